@@ -1,8 +1,8 @@
 /* A trial: its figures are those of a book in which the same was really changed, to the bit; dropped
  * it leaves nothing; kept it is one act, which undo takes back. */
-#include "cro-hold.h"
 #include <math.h>
 
+#include "cro-hold-words.h"
 #include "cro-replacement.h"
 #include "cro-tried-private.h"
 #include "cro-tried-words.h"
@@ -439,6 +439,177 @@ test_targets_of_random_books (void **state)
     fail_msg ("%u prices and amounts were tried", n);
 }
 
+/* --- A menu ----------------------------------------------------------------------------------- */
+
+/* Of three mains a guest takes one: 100 g of hake at 16 a kg are 1.60, 200 g of it 3.20, of turbot at 30
+ * a kg 6.00. */
+static int
+set_up_menu (void **state)
+{
+  Fixture *self = g_new0 (Fixture, 1);
+
+  self->folder = cro_test_folder_new ();
+  cro_test_write_table (self->folder.folder, "ingredients", "name,unit\nHake,g\nTurbot,g\n");
+  cro_test_write_table (self->folder.folder, "suppliers", "name\nQuay\n");
+  cro_test_write_table (self->folder.folder, "offers",
+                        "ingredient,supplier,pack_count,pack_size,pack_unit\n"
+                        "Hake,Quay,1,1,kg\nTurbot,Quay,1,1,kg\n");
+  cro_test_write_table (self->folder.folder, "prices",
+                        "ingredient,supplier,from,price\nHake,Quay,2026-01-01,16\n"
+                        "Turbot,Quay,2026-01-01,30\n");
+  cro_test_write_table (self->folder.folder, "plates",
+                        "name,makes\nHake in butter,1\nTurbot roasted,1\nHake fritter,1\nTurbot raw,1\n");
+  cro_test_write_table (self->folder.folder, "lines",
+                        "into,parent,position,item,amount,unit\nplate,Hake in butter,1,Hake,200,g\n"
+                        "plate,Turbot roasted,1,Turbot,200,g\nplate,Hake fritter,1,Hake,100,g\n"
+                        "plate,Turbot raw,1,Turbot,50,g\n");
+  cro_test_write_table (self->folder.folder, "menus", "name,price,tax_pct,target_pct\nLunch,22,10,30\n");
+  cro_test_write_table (self->folder.folder, "menu_plates",
+                        "menu,plate,position,choice,share_pct\nLunch,Hake in butter,1,main,50\n"
+                        "Lunch,Turbot roasted,2,main,30\nLunch,Hake fritter,3,main,20\n");
+  self->book = cro_test_book_load (&self->folder);
+  self->trial = cro_trial_new (self->book, NULL, "trial", NULL);
+  assert_non_null (self->trial);
+  *state = self;
+  return 0;
+}
+
+static CroRef
+menu_of (CroBook *book)
+{
+  return cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_THINGS, "Lunch");
+}
+
+static void
+assert_menu (CroBook *book,
+             double   cost)
+{
+  double is = cro_figure_of_menu (cro_book_get_figures (book), menu_of (book).slot).cost;
+
+  if (fabs (is - cost) > 1e-9)
+    fail_msg ("a guest of the menu costs %.9f and not %.9f", is, cost);
+}
+
+/* Of the first plates of the menu. */
+static gboolean
+set_shares (CroBook       *book,
+            const gint64  *pct,
+            guint          n,
+            GError       **error)
+{
+  guint32 entries[3] = { 0, 1, 2 };
+  gint64 shares[3];
+
+  for (guint i = 0; i < n; i++)
+    shares[i] = pct[i] * 1000000;
+  return cro_edit_set_shares (book, "shares", entries, shares, n, error);
+}
+
+static guint32
+plate_named (CroBook    *book,
+             const char *name)
+{
+  return cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_THINGS, name).slot;
+}
+
+/* 20 % of 3.20, 60 % of 6.00 and 20 % of 1.60 are 4.56; without the fritter the others share alike, as
+ * their shares are no whole any more: 4.60; the raw turbot for all makes 1.50 more. Kept it is one act. */
+static void
+test_a_menu_is_tried (void **state)
+{
+  Fixture *self = *state;
+  CroBook *tried = cro_trial_get_book (self->trial);
+  const gint64 shares[] = { 20, 60 };
+  g_autofree char *rows = cro_test_dump (self->folder.path), *undone = NULL;
+  g_autoptr (GPtrArray) list = NULL;
+  guint acts = n_acts (self->book);
+  GError *error = NULL;
+
+  assert_menu (tried, 1.6 + 1.8 + 0.32);
+  cro_test_must (set_shares (tried, shares, 2, &error), error);
+  assert_menu (tried, 4.56);
+  cro_test_must (cro_edit_remove_from_menu (tried, "without", 2, &error), error);
+  assert_menu (tried, 4.6);
+  cro_test_must (cro_edit_add_to_menu (tried, "with", menu_of (tried).slot, plate_named (tried, "Turbot raw"),
+                                       1000000, NULL, &error), error);
+  assert_menu (tried, 6.1);
+  cro_test_must (cro_edit_set_selling_price (tried, "price", menu_of (tried), CRO_TEST_DAY, 33 * 1000000,
+                                             &error), error);
+  assert_menu (self->book, 3.72);
+  list = cro_trial_list (self->trial, &error);
+  cro_test_must (list != NULL, error);
+  assert_true (cro_tried_is_dated (list));
+
+  cro_test_must (cro_trial_keep (self->trial, "kept", CRO_TEST_DAY, &error), error);
+  assert_menu (self->book, 6.1);
+  assert_int_equal (n_acts (self->book), acts + 1);
+  cro_test_must (cro_book_undo (self->book, NULL, &error), error);
+  assert_menu (self->book, 3.72);
+  undone = cro_test_dump (self->folder.path);
+  assert_string_equal (undone, rows);
+}
+
+/* What is tried of one's shares stood with another's, which is another one by now. */
+static void
+test_shares_that_no_longer_add_up_wait (void **state)
+{
+  Fixture *self = *state;
+  const gint64 tried[] = { 20, 60 }, meanwhile[] = { 55, 35, 10 };
+  g_autoptr (GPtrArray) list = NULL;
+  g_autoptr (CroTrial) again = NULL, back = NULL;
+  g_autoptr (GError) refused = NULL;
+  GError *error = NULL;
+
+  cro_test_must (set_shares (cro_trial_get_book (self->trial), tried, 2, &error), error);
+  list = cro_trial_list (self->trial, &error);
+  assert_int_equal (list->len, 2);
+  cro_test_must (set_shares (self->book, meanwhile, 3, &error), error);
+  assert_false (cro_trial_keep (self->trial, "kept", CRO_TEST_DAY, &refused));
+  assert_true (g_error_matches (refused, CRO_EDIT_ERROR, CRO_EDIT_ERROR_SHARES));
+  again = cro_trial_new (self->book, list, "again", &error);
+  assert_int_equal (cro_trial_get_left (again)->len, 2);
+  assert_menu (cro_trial_get_book (again), 1.76 + 2.1 + 0.16);
+  cro_test_must (cro_book_undo (self->book, NULL, &error), error);
+  back = cro_trial_new (self->book, list, "again", &error);
+  assert_int_equal (cro_trial_get_left (back)->len, 0);
+  assert_menu (cro_trial_get_book (back), 4.56);
+}
+
+/* 10 with 10 % tax are 9.09 net, of which 30 % pay 2.73: a guest costs 3.72. The price that does is 3.72 /
+ * 0.3 * 1.1 = 13.64; turbot at 6 % of a kg a guest may cost (2.7272… - 1.92) / 0.06 = 13.45. Of an amount
+ * it is said in which plate. */
+static void
+test_what_holds_a_menus_target (void **state)
+{
+  Fixture *self = *state;
+  CroBook *tried = cro_trial_get_book (self->trial);
+  g_autoptr (GArray) holds = NULL;
+  guint n[3] = { 0, 0, 0 };
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set_selling_price (tried, "price", menu_of (tried), CRO_TEST_DAY, 10 * 1000000,
+                                             &error), error);
+  holds = cro_holds_new (tried, menu_of (tried), 5);
+  for (guint i = 0; i < holds->len; i++)
+    {
+      const CroHold *hold = &g_array_index (holds, CroHold, i);
+      g_autofree char *words = cro_hold_words (tried, hold);
+
+      n[hold->kind]++;
+      if (hold->answer == CRO_HOLD_OK)
+        assert_false (is_over_with (tried, menu_of (tried), hold, 0));
+      if (hold->kind == CRO_HOLD_SELLING)
+        assert_int_equal (hold->value, 13640000);
+      if (hold->kind == CRO_HOLD_PRICE && hold->item == item_of (tried, "Turbot"))
+        assert_int_equal (hold->value, 13450000);
+      if (hold->kind == CRO_HOLD_AMOUNT && hold->recipe == plate_named (tried, "Turbot roasted"))
+        assert_non_null (strstr (words, "Turbot roasted"));
+    }
+  assert_int_equal (n[CRO_HOLD_SELLING], 1);
+  assert_int_equal (n[CRO_HOLD_PRICE], 2);
+  assert_int_equal (n[CRO_HOLD_AMOUNT], 3);
+}
+
 /* --- What is in the way ----------------------------------------------------------------------- */
 
 /* What was removed meanwhile is told, and nothing of the trial is kept. */
@@ -571,6 +742,9 @@ main (void)
     cmocka_unit_test_setup_teardown (test_what_holds_a_target, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_why_a_target_is_not_held, set_up, tear_down),
     cmocka_unit_test (test_targets_of_random_books),
+    cmocka_unit_test_setup_teardown (test_a_menu_is_tried, set_up_menu, tear_down),
+    cmocka_unit_test_setup_teardown (test_shares_that_no_longer_add_up_wait, set_up_menu, tear_down),
+    cmocka_unit_test_setup_teardown (test_what_holds_a_menus_target, set_up_menu, tear_down),
     cmocka_unit_test_setup_teardown (test_a_line_that_is_gone_keeps_nothing, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_what_cannot_be_tried_waits, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_all_of_a_dated_price_is_tried, set_up, tear_down),

@@ -1,6 +1,9 @@
 /* Every shortcut in every place, on every kind of book: none ends the program, none leaves it
  * without a focus. Warnings and criticals end the test. */
+#include "cro-decimal.h"
+#include "cro-edit.h"
 #include "cro-focus.h"
+#include "cro-trial-bench.h"
 #include "support/book-window.h"
 
 /* --- Keys ------------------------------------------------------------------------------------- */
@@ -443,6 +446,42 @@ test_large_text_fits_a_small_screen (void **state)
   cro_test_window_see (test);
 }
 
+static void
+try_price (CroBook *tried,
+           gint64   price)
+{
+  CroRef tide = cro_edit_find_name (cro_book_get_model (tried), CRO_NAMES_THINGS, "Tide");
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set_selling_price (tried, "price", tide, cro_book_get_figures (tried)->date, price,
+                                             &error), error);
+}
+
+/* Ctrl+T leads into a trial of a menu, out of it and back, and its row of the list says so. */
+static void
+test_a_trial_of_a_menu_is_found_again (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = test->window->book;
+  CroRef tide = cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_THINGS, "Tide");
+  GtkWidget *list = test->window->list_box;
+
+  cro_window_open_ref (test->window, tide);
+  cro_test_window_see (test);
+  assert_null (cro_test_find_shown (list, "trial open"));
+  for (int i = 0; i < 3; i++)
+    {
+      assert_true (gtk_widget_activate_action (GTK_WIDGET (test->window), "win.trial", NULL));
+      cro_test_window_see (test);
+      assert_true (CRO_IS_TRIAL_BENCH (cro_test_window_bench (test)) == (i % 2 == 0));
+      /* One in which nothing was tried is none. */
+      if (i == 0)
+        try_price (cro_trial_bench_get_tried (CRO_TRIAL_BENCH (cro_test_window_bench (test))), 90 * CRO_MICRO);
+      cro_test_wait_shown (list, "trial open");
+    }
+  assert_non_null (cro_test_find_shown (cro_test_window_bench (test), "at most 56.47"));
+}
+
 int
 main (void)
 {
@@ -451,6 +490,7 @@ main (void)
     CASE (test_without_a_book, cro_test_window_open_nothing),
     CASE (test_an_empty_book, cro_test_window_open_empty),
     CASE (test_the_demo, cro_test_window_open_demo),
+    CASE (test_a_trial_of_a_menu_is_found_again, cro_test_window_open_demo),
     CASE (test_a_past_date, cro_test_window_open_demo),
     CASE (test_lists_that_are_filtered_empty, cro_test_window_open_demo),
     CASE (test_history_where_nothing_is_selected, cro_test_window_open_demo),

@@ -50,18 +50,6 @@ place_of (CroTestBench *test,
   return place;
 }
 
-/* Once the window is laid out in another size. */
-static void
-resize (CroTestBench *test,
-        int           width,
-        int           height)
-{
-  gtk_window_set_default_size (GTK_WINDOW (test->window), width, height);
-  cro_test_wait_until (ABS (gtk_widget_get_width (test->window) - width) < 60,
-                       "the window is %d wide", gtk_widget_get_width (test->window));
-  cro_test_settle ();
-}
-
 /* --- Figures ---------------------------------------------------------------------------------- */
 
 static void

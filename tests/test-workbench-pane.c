@@ -16,19 +16,6 @@
 #include "cro-price-view.h"
 #include "cro-state.h"
 #include "cro-stream-area.h"
-#include "cro-trial-bench.h"
-#include "cro-trials.h"
-
-static void
-resize (CroTestBench *test,
-        int           width,
-        int           height)
-{
-  gtk_window_set_default_size (GTK_WINDOW (test->window), width, height);
-  cro_test_wait_until (ABS (gtk_widget_get_width (test->window) - width) < 60,
-                       "the window is %d wide", gtk_widget_get_width (test->window));
-  cro_test_settle ();
-}
 
 /* The day of the design's own figures. */
 static void
@@ -41,15 +28,6 @@ show_plate (CroTestBench *test,
   cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_THINGS, name));
   resize (test, 1340, 700);
-}
-
-/* What Ctrl+2 and the others ask of the bench. */
-static void
-open_picture (CroTestBench *test,
-              CroPictureId  id)
-{
-  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", (int) id));
-  cro_test_settle ();
 }
 
 static GtkWidget *
@@ -460,190 +438,6 @@ test_prices_of_a_menu (void **state)
   assert_shown (test, "Lamb saddle");
 }
 
-/* --- A trial ---------------------------------------------------------------------------------- */
-
-static gint64
-show_trial (CroTestBench *test,
-            const char   *name)
-{
-  CroRef ref = cro_test_find_ref (test, CRO_NAMES_THINGS, name);
-  gint64 thing = cro_model_recipe (model_of (test), ref.slot)->id;
-  GError *error = NULL;
-
-  cro_test_must (cro_book_set_date (test->book, cro_date_from_civil (2026, 11, 28), &error), error);
-  cro_trials_set (test->book, thing, 1, "[]");
-  cro_trials_set_front (test->book, thing, 1);
-  cro_test_bench_show (test, CRO_TYPE_TRIAL_BENCH, ref);
-  resize (test, 1340, 700);
-  return thing;
-}
-
-static CroFigure
-figure_of (CroTestBench *test,
-           const char   *name)
-{
-  return cro_figure_of_plate (cro_book_get_figures (test->book),
-                              cro_test_find_ref (test, CRO_NAMES_THINGS, name).slot);
-}
-
-/* Both figures in sight; no key on a line asks the store. */
-static void
-test_a_trial_stands_under_the_book (void **state)
-{
-  CroTestBench *test = *state;
-  gint64 thing = show_trial (test, "Crab croustade");
-  g_autofree char *text = NULL;
-
-  assert_keys_ask_nothing (test, "amount of Dressed white crab per batch");
-  enter (test, "amount of Dressed white crab per batch", "288");
-  wait_shown (test, "at least 0.93");
-  assert_shown (test, "at least 0.84");
-  text = cro_trials_dup (test->book, thing, 1);
-  assert_non_null (strstr (text, "288000000"));
-
-  open_picture (test, CRO_PICTURE_MOVERS);
-  assert_keys_ask_nothing (test, "price of Brown crab");
-  enter (test, "price of Brown crab", "15.80");
-  wait_shown (test, "at least 1.03");
-  assert_shown (test, "at least 0.84");
-}
-
-/* What was tried is one act, and there is no trial any more. */
-static void
-test_a_trial_is_kept_in_one_act (void **state)
-{
-  CroTestBench *test = *state;
-  gint64 thing = show_trial (test, "Crab croustade");
-  double before = figure_of (test, "Crab croustade").cost;
-  g_autofree char *gone = NULL;
-
-  enter (test, "amount of Dressed white crab per batch", "288");
-  enter (test, "amount of Trout roe per batch", "40");
-  assert_true (figure_of (test, "Crab croustade").cost == before);
-  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "trial.keep", "i",
-                                           (int) cro_book_get_figures (test->book)->date));
-  assert_true (figure_of (test, "Crab croustade").cost > before);
-  gone = cro_trials_dup (test->book, thing, 1);
-  assert_null (gone);
-  undo (test);
-  assert_true (figure_of (test, "Crab croustade").cost == before);
-}
-
-/* Nothing gives a trial back: where something is tried it is asked for first. */
-static void
-test_a_trial_asks_before_it_is_dropped (void **state)
-{
-  CroTestBench *test = *state;
-  gint64 thing = show_trial (test, "Crab croustade");
-  g_autofree char *there = NULL, *gone = NULL;
-
-  enter (test, "amount of Dressed white crab per batch", "288");
-  press (test, "Drop");
-  wait_shown (test, "1 change is lost.");
-  there = cro_trials_dup (test->book, thing, 1);
-  assert_non_null (strstr (there, "288000000"));
-  press (test, "Drop Trial");
-  gone = cro_trials_dup (test->book, thing, 1);
-  assert_null (gone);
-}
-
-static void
-test_a_past_day_says_what_it_means (void **state)
-{
-  static const char *const says
-      = "This day is past. A price that begins later still holds from its own date.";
-  CroTestBench *test = *state;
-
-  show_trial (test, "Crab croustade");
-  open_picture (test, CRO_PICTURE_MOVERS);
-  enter (test, "price of Brown crab", "15.80");
-  press (test, "Keep…");
-  cro_test_type (named (test, "First day of the prices"), "2999-01-01");
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), says));
-  cro_test_type (named (test, "First day of the prices"), "2020-01-01");
-  wait_shown (test, says);
-  press (test, "Keep");
-}
-
-/* Somebody removes the line that it is about, and gives it back. */
-static void
-test_what_cannot_be_tried_stays_written_down (void **state)
-{
-  static const char *const says
-      = "1 change waits, as what it is about is no longer in the book: Dressed white crab in Crab croustade";
-  CroTestBench *test = *state;
-  gint64 thing = show_trial (test, "Crab croustade");
-  CroFigures *figures = cro_book_get_figures (test->book);
-  g_autoptr (GArray) lines = NULL;
-  g_autofree char *there = NULL;
-  GError *error = NULL;
-
-  enter (test, "amount of Dressed white crab per batch", "288");
-  lines = cro_edit_list_lines (figures, cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade").slot);
-  cro_test_must (cro_edit_remove (test->book, "gone", CRO_REF (CRO_REF_LINE, g_array_index (lines, guint32, 1)),
-                                  &error), error);
-  cro_test_settle ();
-  wait_shown (test, says);
-  there = cro_trials_dup (test->book, thing, 1);
-  assert_non_null (strstr (there, "288000000"));
-  undo (test);
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), says));
-  wait_shown (test, "at least 0.93");
-}
-
-/* A window of 1024 by 700 leaves the bench so much. */
-static void
-test_four_lines_are_in_sight (void **state)
-{
-  static const char *const items[] = {
-    "Rice-flour cup", "Dressed white crab", "Brown crab cream", "Cucumber-juniper gel",
-  };
-  CroTestBench *test = *state;
-
-  show_trial (test, "Crab croustade");
-  resize (test, 640, 585);
-  for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
-    {
-      g_autofree char *name = g_strdup_printf ("amount of %s per batch", items[i]);
-      graphene_rect_t at;
-
-      assert_true (gtk_widget_compute_bounds (named (test, name), test->window, &at));
-      if (at.origin.y + at.size.height > (float) gtk_widget_get_height (test->window))
-        fail_msg ("%s ends at %.0f of %d", items[i], at.origin.y + at.size.height,
-                  gtk_widget_get_height (test->window));
-    }
-}
-
-/* What a label says that says that too; NULL: none does. */
-static const char *
-find_saying (GtkWidget  *widget,
-             const char *part)
-{
-  const char *found = gtk_widget_get_mapped (widget) && GTK_IS_LABEL (widget)
-                              && strstr (gtk_label_get_label (GTK_LABEL (widget)), part) != NULL
-                          ? gtk_label_get_label (GTK_LABEL (widget))
-                          : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_saying (child, part);
-  return found;
-}
-
-/* A question about a slip is not hidden by what the trial changed. */
-static void
-test_a_question_stands_before_what_was (void **state)
-{
-  CroTestBench *test = *state;
-  const char *says;
-
-  show_trial (test, "Crab croustade");
-  enter (test, "Seasoning and handling %", "0.03");
-  says = find_saying (GTK_WIDGET (test->bench), ": was ");
-  assert_non_null (says);
-  assert_non_null (strstr (says, "meant? · "));
-}
-
 int
 main (void)
 {
@@ -653,24 +447,17 @@ main (void)
     CASE (test_a_plate_of_a_menu_leads_to_its_price),
     CASE (test_a_price_holds_from_another_day),
     CASE (test_a_price_is_kept_in_one_act),
-    CASE (test_a_trial_is_kept_in_one_act),
-    CASE (test_a_trial_stands_under_the_book),
-    CASE (test_a_past_day_says_what_it_means),
-    CASE (test_a_question_stands_before_what_was),
     CASE (test_a_row_opens_what_it_is_of),
-    CASE (test_a_trial_asks_before_it_is_dropped),
     CASE (test_an_empty_plate_says_so),
     CASE (test_an_ingredient_says_what_may_be_paid),
     CASE (test_ceilings_through_the_menu),
     CASE (test_covers_list_what_is_bought),
     CASE (test_escape_returns_to_the_same_cell),
-    CASE (test_four_lines_are_in_sight),
     CASE (test_in_little_room_it_stands_for_the_lines),
     CASE (test_it_stays_in_sight_while_lines_scroll),
     CASE (test_keys_ask_nothing),
     CASE (test_prices_of_a_menu),
     CASE (test_two_pictures_where_there_is_room),
-    CASE (test_what_cannot_be_tried_stays_written_down),
   };
 
   cro_test_bench_init ();

@@ -6,6 +6,7 @@
 
 #include "cro-here.h"
 #include "cro-number.h"
+#include "cro-pane.h"
 
 static inline int
 open_book (void **state)
@@ -167,6 +168,27 @@ opened_cb (CroBench *bench,
            CroRef   *opened)
 {
   *opened = CRO_REF ((CroRefKind) kind, slot);
+}
+
+/* Once the window is laid out in another size. */
+static inline void
+resize (CroTestBench *test,
+        int           width,
+        int           height)
+{
+  gtk_window_set_default_size (GTK_WINDOW (test->window), width, height);
+  cro_test_wait_until (ABS (gtk_widget_get_width (test->window) - width) < 60,
+                       "the window is %d wide", gtk_widget_get_width (test->window));
+  cro_test_settle ();
+}
+
+/* What Ctrl+2 and the others ask of the bench. */
+static inline void
+open_picture (CroTestBench *test,
+              CroPictureId  id)
+{
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", (int) id));
+  cro_test_settle ();
 }
 
 static inline gboolean

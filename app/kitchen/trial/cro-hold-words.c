@@ -16,9 +16,15 @@ dup_of (CroBook       *book,
         const CroHold *self)
 {
   CroModel *model = cro_book_get_model (book);
+  CroRef recipe = CRO_REF (CRO_REF_RECIPE, self->recipe);
 
   if (self->kind == CRO_HOLD_SELLING)
     return cro_isolate_printf (_("selling price of %s"), cro_ref_name (model, self->thing));
+  /* An item may stand in more than one recipe. */
+  if (self->kind == CRO_HOLD_AMOUNT && !cro_ref_equal (recipe, self->thing))
+    /* Translators: an item, and the recipe that takes it. */
+    return cro_isolate_printf (_("amount of %s in %s"), cro_model_item (model, self->item)->name,
+                               cro_ref_name (model, recipe));
   if (self->kind == CRO_HOLD_AMOUNT)
     return cro_isolate_printf (_("amount of %s"), cro_model_item (model, self->item)->name);
   return cro_isolate_printf (_("price of %s"), cro_model_item (model, self->item)->name);

@@ -95,7 +95,7 @@ hold_by_selling (CroBook *book,
   CroRef sold = cro_sold_as (figures, thing);
   CroFigure figure = cro_figure_of (figures, sold);
   CroHold self = { .kind = CRO_HOLD_SELLING, .thing = sold, .item = CRO_NO_SLOT, .line = CRO_NO_SLOT,
-                   .offer = CRO_NO_SLOT, .now = cro_sold_price (model, sold),
+                   .recipe = CRO_NO_SLOT, .offer = CRO_NO_SLOT, .now = cro_sold_price (model, sold),
                    .known = cro_known_of_cost (&figure) };
 
   if (isnan (figure.target_pct))
@@ -167,8 +167,8 @@ hold_by_mover (CroBook        *book,
   CroFigures *figures = cro_book_get_figures (book);
   gboolean is_price = mover->kind == CRO_MOVER_PRICE;
   CroHold self = { .kind = is_price ? CRO_HOLD_PRICE : CRO_HOLD_AMOUNT, .thing = thing,
-                   .item = mover->item, .line = mover->line, .now = CRO_NOT_SET,
-                   .known = limit->known };
+                   .item = mover->item, .line = mover->line, .recipe = mover->recipe,
+                   .now = CRO_NOT_SET, .known = limit->known };
   const CroOfferEntry *entry = NULL;
   gint64 value, step;
 

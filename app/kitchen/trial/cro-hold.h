@@ -38,6 +38,7 @@ typedef struct
   CroRef        thing;   /* whose selling price it is, or whose target is held */
   guint32       item;
   guint32       line;
+  guint32       recipe;  /* in which the line stands */
   guint32       offer;
   gint64        now;     /* CRO_NOT_SET: there is none */
   gint64        value;   /* where it is OK */

@@ -2,7 +2,9 @@
 
 #include <string.h>
 
+#include "cro-book-try.h"
 #include "cro-edit-private.h"
+#include "cro-menu-ways.h"
 #include "cro-tried-private.h"
 
 struct _CroTrial
@@ -16,43 +18,103 @@ struct _CroTrial
 
 /* --- Doing it again --------------------------------------------------------------------------- */
 
-/* A row that is gone, or a line whose recipe is, stands in nobody's way. */
 static gboolean
-try_one (CroBook        *book,
-         const CroTried *tried,
-         const char     *label)
+apply_all (CroBook          *book,
+           CroTried *const  *tried,
+           guint             n,
+           CroDate           from,
+           GError          **error)
 {
-  return cro_edit_begin (book, label, NULL)
-         && cro_edit_end (book, cro_tried_apply (tried, book, cro_book_get_figures (book)->date, NULL),
-                          NULL);
-}
-
-static gboolean
-apply_all (CroBook    *book,
-           GPtrArray  *tried,
-           CroDate     from,
-           GError    **error)
-{
-  for (guint i = 0; i < tried->len; i++)
-    if (!cro_tried_apply (tried->pdata[i], book, from, error))
+  for (guint i = 0; i < n; i++)
+    if (!cro_tried_apply (tried[i], book, from, error))
       return FALSE;
   return TRUE;
 }
 
-/* At once where all of it can be done, as each of them sums its part of the figures anew. */
+static gboolean
+touches_choices (CroTried *const *tried,
+                 guint            n)
+{
+  for (guint i = 0; i < n; i++)
+    if (g_str_equal (tried[i]->table, "menu_plate"))
+      return TRUE;
+  return FALSE;
+}
+
+/* Keeps the first choice whose shares do not come to 100 per cent. */
+static void
+look_cb (CroBook  *book,
+         gpointer  bad)
+{
+  CroModel *model = cro_book_get_model (book);
+
+  for (guint32 menu = 0; menu < model->menus->len; menu++)
+    {
+      g_autoptr (CroMenuWays) ways = NULL;
+
+      if (cro_model_menu (model, menu)->is_dead)
+        continue;
+      ways = cro_menu_ways_new (model, menu);
+      if (ways->bad < ways->plates->len)
+        *(const char **) bad = ((const CroMenuPlate *) ways->plates->pdata[ways->bad])->choice;
+    }
+}
+
+/* Shares that were tried stood with others: those may be others by now. */
+static gboolean
+check_choices (CroBook          *book,
+               CroTried *const  *tried,
+               guint             n,
+               CroDate           from,
+               GError          **error)
+{
+  const char *bad = NULL;
+
+  if (!touches_choices (tried, n))
+    return TRUE;
+  if (!cro_edit_begin (book, "trial", error))
+    return FALSE;
+  if (!apply_all (book, tried, n, from, error))
+    {
+      cro_book_cancel_act (book);
+      return FALSE;
+    }
+  if (!cro_book_try_act (book, look_cb, &bad, error))
+    return FALSE;
+  if (bad != NULL)
+    g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_SHARES, bad);
+  return bad == NULL;
+}
+
+/* As one act. */
+static gboolean
+do_all (CroBook          *book,
+        CroTried *const  *tried,
+        guint             n,
+        const char       *label,
+        CroDate           from,
+        GError          **error)
+{
+  return check_choices (book, tried, n, from, error) && cro_edit_begin (book, label, error)
+         && cro_edit_end (book, apply_all (book, tried, n, from, error), error);
+}
+
+/* At once where all of it can be done, as each of them sums its part of the figures anew. A row that is
+ * gone, or a line whose recipe is, stands in nobody's way. */
 static void
 try_all (CroTrial   *self,
          GPtrArray  *tried,
          const char *label)
 {
   CroBook *book = self->trial;
+  CroDate from = cro_book_get_figures (book)->date;
+  CroTried *const *all = (CroTried *const *) tried->pdata;
 
-  if (cro_edit_begin (book, label, NULL)
-      && cro_edit_end (book, apply_all (book, tried, cro_book_get_figures (book)->date, NULL), NULL))
+  if (do_all (book, all, tried->len, label, from, NULL))
     return;
   for (guint i = 0; i < tried->len; i++)
-    if (!try_one (book, tried->pdata[i], label))
-      g_ptr_array_add (self->left, cro_tried_copy (tried->pdata[i]));
+    if (!do_all (book, all + i, 1, label, from, NULL))
+      g_ptr_array_add (self->left, cro_tried_copy (all[i]));
 }
 
 /* --- A trial ---------------------------------------------------------------------------------- */
@@ -143,8 +205,8 @@ cro_trial_keep (CroTrial    *self,
 {
   g_autoptr (GPtrArray) tried = cro_trial_list (self, error);
 
-  return tried != NULL && cro_edit_begin (self->book, label, error)
-         && cro_edit_end (self->book, apply_all (self->book, tried, from, error), error);
+  return tried != NULL
+         && do_all (self->book, (CroTried *const *) tried->pdata, tried->len, label, from, error);
 }
 
 /* --- Slots ------------------------------------------------------------------------------------ */

@@ -167,15 +167,45 @@ char *
 cro_tried_left_words (CroBook        *book,
                       const CroTried *self)
 {
-  guint item;
+  guint at;
+  const char *of = g_str_equal (self->table, "menu_plate") ? "plate" : "item";
 
-  /* A price goes by what it is of; a line that was added is in no book, but what it takes was. */
+  /* A price goes by what it is of; a row that was added is in no book, but what it takes was. */
   if (self->kind == CRO_TRIED_PRICE)
     return cro_past_subject (book, g_str_equal (self->table, "price") ? "offer" : "plate", self->id);
-  if (self->kind == CRO_TRIED_ADDED
-      && g_ptr_array_find_with_equal_func (self->columns, "item", g_str_equal, &item))
-    return cro_past_subject (book, "item", g_array_index (self->cells, CroCell, item).integer);
+  if (self->kind == CRO_TRIED_ADDED && g_ptr_array_find_with_equal_func (self->columns, of, g_str_equal, &at))
+    return cro_past_subject (book, of, g_array_index (self->cells, CroCell, at).integer);
   return cro_past_subject (book, self->table, self->id);
+}
+
+static char *
+join (CroBook   *book,
+      GPtrArray *tried,
+      char    *(*words_of) (CroBook *, const CroTried *))
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < tried->len; i++)
+    {
+      g_autofree char *words = words_of (book, tried->pdata[i]);
+
+      g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", words);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+char *
+cro_tried_all_words (CroBook   *trial,
+                     GPtrArray *tried)
+{
+  return join (trial, tried, cro_tried_words);
+}
+
+char *
+cro_tried_all_left_words (CroBook   *book,
+                          GPtrArray *tried)
+{
+  return join (book, tried, cro_tried_left_words);
 }
 
 /* --- What the book has ------------------------------------------------------------------------ */

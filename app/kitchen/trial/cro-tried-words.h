@@ -14,6 +14,12 @@ char *cro_tried_words (CroBook        *trial,
 char *cro_tried_left_words (CroBook        *book,
                             const CroTried *self);
 
+/* Of many of them, behind each other. Owned. */
+char *cro_tried_all_words (CroBook   *trial,
+                           GPtrArray *tried);
+char *cro_tried_all_left_words (CroBook   *book,
+                                GPtrArray *tried);
+
 /* What a column of a row holds in the book that it is a trial of, in words; NULL: the same, or no such row.
  * Of the price and the tax of a plate or a menu what is in force. Owned. */
 char *cro_tried_dup_old (CroBook        *trial,

@@ -1,4 +1,4 @@
-/* cro-trials.h: the trials that were left open, in the person's state folder, by plate.
+/* cro-trials.h: the trials that were left open, in the person's state folder, by plate and menu.
  *
  * Units      A thing goes by the id of its row, its trials by numbers from 1 up. */
 #pragma once

@@ -3,21 +3,17 @@
 #include "cro-menu-bench.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #include "cro-bench-actions.h"
 #include "cro-carried-line.h"
-#include "cro-causes-view.h"
 #include "cro-field.h"
-#include "cro-figure-strip.h"
+#include "cro-guest-figures.h"
 #include "cro-menu-plates-view.h"
 #include "cro-made-of-view.h"
 #include "cro-movers-view.h"
 #include "cro-covers-view.h"
 #include "cro-price-view.h"
 #include "cro-selling-view.h"
-#include "cro-served-figures.h"
-#include "cro-sum.h"
 #include "cro-target-input.h"
 #include "cro-unserved-view.h"
 #include "cro-figure-words.h"
@@ -27,21 +23,11 @@
 /* In characters: what the plates take beside a picture. */
 #define LEAST_BODY 130
 
-enum
-{
-  GUEST,
-  PCT,
-  LEFT,
-  PRIME,
-  N_FIGURES,
-};
-
 struct _CroMenuBench
 {
   CroBench   parent_instance;
 
-  GtkWidget *figures[N_FIGURES];
-  GtkWidget *causes;
+  GtkWidget *figures;
   GtkWidget *unserved;
   GtkWidget *range;
   GtkWidget *name;
@@ -50,6 +36,8 @@ struct _CroMenuBench
   GtkWidget *selling;   /* since when price and tax hold, and their steps */
   GtkWidget *target;
   GtkWidget *note;
+  GtkWidget *buttons;
+  GtkWidget *heading;
   GtkWidget *plates;
   GtkWidget *allergens;
   GtkWidget *pane;
@@ -63,46 +51,7 @@ figures_of (CroBench *bench)
   return cro_book_get_figures (cro_bench_get_book (bench));
 }
 
-/* --- Sums ------------------------------------------------------------------------------------- */
-
-static GPtrArray *
-sum_of_guest (CroBench *bench)
-{
-  return cro_sum_of_menu (figures_of (bench), cro_bench_get_slot (bench), cro_sum_words ());
-}
-
-static GPtrArray *
-sum_of_pct (CroBench *bench)
-{
-  return cro_sum_of_pct (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
-}
-
-static GPtrArray *
-sum_of_left (CroBench *bench)
-{
-  return cro_sum_of_left (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
-}
-
-static GPtrArray *
-sum_of_prime_cost (CroBench *bench)
-{
-  return cro_sum_of_prime_cost (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
-}
-
 /* --- Showing ---------------------------------------------------------------------------------- */
-
-/* Before a plate stands on it nothing costs 0: there is no figure yet, and the page itself says what
- * is missing. */
-static void
-empty_figure (CroBreakdown *breakdown)
-{
-  CroFigure *figure = &breakdown->figure;
-
-  g_array_set_size (breakdown->missing, 0);
-  figure->cost = figure->labour = figure->disposables = NAN;
-  figure->food_cost_pct = figure->price_for_target = NAN;
-  figure->is_incomplete = FALSE;
-}
 
 static void
 show_range (CroMenuBench    *self,
@@ -125,29 +74,12 @@ cro_menu_bench_refresh (CroBench *bench)
   CroFigures *figures = figures_of (bench);
   guint32 menu = cro_bench_get_slot (bench);
   GtkWidget *inputs[] = { self->name, self->target, self->note };
-  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
-  gboolean is_empty = plates->len == 0;
   g_autoptr (CroBreakdown) breakdown = NULL;
-  g_autoptr (GPtrArray) left = NULL;
-  g_autoptr (GPtrArray) prime = NULL;
 
   if (cro_model_menu (figures->model, menu)->is_dead)
     return;
   breakdown = cro_breakdown_of_menu (figures, menu);
-  if (is_empty)
-    empty_figure (breakdown);
-  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
-                        &breakdown->figure);
-  cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure,
-                       NULL);
-  left = is_empty ? NULL : sum_of_left (bench);
-  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
-  prime = is_empty ? NULL : sum_of_prime_cost (bench);
-  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
-  if (is_empty)
-    cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing, _("No plates yet."));
-  else
-    cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
+  cro_guest_figures_show (CRO_GUEST_FIGURES (self->figures), breakdown);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), CRO_REF (CRO_REF_MENU, menu),
                          breakdown->doubts);
   show_range (self, figures->model, &breakdown->figure);
@@ -197,7 +129,8 @@ fields_new (CroMenuBench *self)
   cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->target));
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   gtk_widget_set_hexpand (self->note, TRUE);
-  cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new (NULL));
+  self->buttons = cro_bench_buttons_new (NULL);
+  cro_wrap_append (CRO_WRAP (row), self->buttons);
   return row;
 }
 
@@ -222,8 +155,6 @@ cro_menu_bench_class_init (CroMenuBenchClass *klass)
 static void
 cro_menu_bench_init (CroMenuBench *self)
 {
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_left,
-                                                sum_of_prime_cost };
   static const CroPicture *const pictures[CRO_N_PICTURES] = {
     [CRO_PICTURE_MADE_OF] = &cro_made_of_picture,
     [CRO_PICTURE_MOVERS] = &cro_movers_picture,
@@ -232,21 +163,31 @@ cro_menu_bench_init (CroMenuBench *self)
   };
   GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *strip;
 
   self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
   self->allergens = cro_carried_line_new ();
   gtk_box_append (GTK_BOX (fields), fields_new (self));
   gtk_box_append (GTK_BOX (fields), cro_reasons_new (gtk_widget_get_last_child (fields)));
   gtk_box_append (GTK_BOX (fields), self->selling);
-  gtk_box_append (GTK_BOX (page), cro_heading_new (_("Plates")));
+  self->heading = cro_heading_new (_("Plates"));
+  gtk_box_append (GTK_BOX (page), self->heading);
   gtk_box_append (GTK_BOX (page), self->plates);
   self->range = cro_text_new (NULL, NULL);
   gtk_box_append (GTK_BOX (page), self->range);
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (page), self->unserved);
-  strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
+  self->figures = cro_guest_figures_new (CRO_BENCH (self));
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, page, self->allergens);
   cro_pane_set_least_body (CRO_PANE (self->pane), LEAST_BODY);
-  cro_bench_set_content (CRO_BENCH (self), strip, self->pane);
+  cro_bench_set_content (CRO_BENCH (self), self->figures, self->pane);
+}
+
+void
+cro_menu_bench_set_trial (CroMenuBench *self)
+{
+  GtkWidget *left_out[] = { gtk_widget_get_parent (self->name), gtk_widget_get_parent (self->note),
+                            self->buttons, self->selling, self->heading };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (left_out); i++)
+    gtk_widget_set_visible (left_out[i], FALSE);
 }

@@ -15,7 +15,7 @@
 #include "cro-movers-view.h"
 #include "cro-past-words.h"
 #include "cro-picture-view.h"
-#include "cro-plate-figures.h"
+#include "cro-guest-figures.h"
 #include "cro-covers-view.h"
 #include "cro-price-view.h"
 #include "cro-result-words.h"
@@ -143,7 +143,7 @@ cro_plate_bench_refresh (CroBench *bench)
   if (cro_model_recipe (figures->model, plate)->is_dead)
     return;
   breakdown = cro_breakdown_of_plate (figures, plate);
-  cro_plate_figures_show (CRO_PLATE_FIGURES (self->figures), breakdown);
+  cro_guest_figures_show (CRO_GUEST_FIGURES (self->figures), breakdown);
   show_menus (self, figures, &breakdown->figure);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), CRO_REF (CRO_REF_RECIPE, plate),
                          breakdown->doubts);
@@ -468,7 +468,7 @@ cro_plate_bench_init (CroPlateBench *self)
   gtk_box_append (GTK_BOX (aside), self->unserved);
   self->picture = cro_picture_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (aside), self->picture);
-  self->figures = cro_plate_figures_new (CRO_BENCH (self));
+  self->figures = cro_guest_figures_new (CRO_BENCH (self));
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, self->lines, aside);
   cro_pane_set_rows (CRO_PANE (self->pane), self->lines, &cro_lines_view_rows);
   cro_bench_set_content (CRO_BENCH (self), self->figures, self->pane);

@@ -208,8 +208,8 @@ cro_trial_bar_set_tried (CroTrialBar *self,
               : g_strdup (_("Upper figures: the book. Change amounts and prices below."));
   g_autofree char *aside
       = g_strdup_printf (/* Translators: how many things cannot be tried, and what they are about. */
-                         ngettext ("%u change waits, as what it is about is no longer in the book: %s",
-                                   "%u changes wait, as what they are about is no longer in the book: %s",
+                         ngettext ("%u change waits, as it no longer fits the book: %s",
+                                   "%u changes wait, as they no longer fit the book: %s",
                                    n_left),
                          n_left, left != NULL ? left : "");
 

@@ -5,21 +5,27 @@
 #include <glib/gi18n.h>
 
 #include "cro-breakdown.h"
+#include "cro-edit.h"
+#include "cro-focus.h"
+#include "cro-guest-figures.h"
 #include "cro-isolate.h"
+#include "cro-menu-bench.h"
 #include "cro-pane.h"
 #include "cro-plate-bench.h"
-#include "cro-plate-figures.h"
 #include "cro-trial-bar.h"
+#include "cro-trial-head.h"
 #include "cro-trial-menu.h"
 #include "cro-trial-offers.h"
 #include "cro-trial-table.h"
 #include "cro-trial.h"
 #include "cro-trials.h"
 #include "cro-tried-words.h"
-#include "cro-words.h"
 
 /* Pixels that the comparison takes at most. */
 #define MOST_OF_TABLE 130
+
+/* Of the stack in a menu's trial. */
+#define PLATE_PAGE "plate"
 
 /* A row of the menu beside those of trials. */
 #define ANOTHER G_MAXUINT
@@ -35,16 +41,28 @@ struct _CroTrialBench
   GtkWidget *scroller;   /* around it; hidden where there is no other */
   GArray    *beside;     /* numbers of the other trials, 0, which closes the table, and ANOTHER */
   guint      other;      /* the one beside it; 0: none */
+  GtkStack  *inners;     /* inner, and in a menu's trial a plate of it */
   CroBench  *inner;      /* on the trial's book */
+  CroBench  *plate;      /* the same, opened from the menu; NULL: the trial is of a plate */
+  GtkWidget *head;       /* over it */
+  char      *cell;       /* where the focus was in it; NULL: nowhere */
 
   CroTrial  *trial;
   gulong     changed_id; /* of its book */
-  gint64     thing;      /* the plate's id */
+  gint64     thing;      /* id of the plate or menu */
   guint      number;     /* which of its trials */
   guint64    edition;    /* of the trial's book when it was written down */
 };
 
-G_DEFINE_FINAL_TYPE (CroTrialBench, cro_trial_bench, CRO_TYPE_BENCH)
+G_DEFINE_ABSTRACT_TYPE (CroTrialBench, cro_trial_bench, CRO_TYPE_BENCH)
+
+typedef CroTrialBench CroPlateTrial;
+typedef CroTrialBenchClass CroPlateTrialClass;
+G_DEFINE_FINAL_TYPE (CroPlateTrial, cro_plate_trial, CRO_TYPE_TRIAL_BENCH)
+
+typedef CroTrialBench CroMenuTrial;
+typedef CroTrialBenchClass CroMenuTrialClass;
+G_DEFINE_FINAL_TYPE (CroMenuTrial, cro_menu_trial, CRO_TYPE_TRIAL_BENCH)
 
 enum
 {
@@ -67,25 +85,21 @@ cro_trial_bench_get_tried (CroTrialBench *self)
   return self->trial != NULL ? cro_trial_get_book (self->trial) : NULL;
 }
 
-/* --- What is tried ---------------------------------------------------------------------------- */
-
-typedef char *(*Words) (CroBook *book, const CroTried *tried);
-
-static char *
-dup_words (CroBook   *book,
-           GPtrArray *list,
-           Words      words_of)
+static CroModel *
+model_of (CroTrialBench *self)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  for (guint i = 0; i < list->len; i++)
-    {
-      g_autofree char *words = words_of (book, list->pdata[i]);
-
-      g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", words);
-    }
-  return g_string_free (g_steal_pointer (&text), FALSE);
+  return cro_book_get_model (book_of (self));
 }
+
+/* The same thing in a trial of the book. */
+static CroRef
+thing_in (CroTrialBench *self,
+          CroBook       *tried)
+{
+  return cro_trial_find (model_of (self), cro_bench_get_ref (CRO_BENCH (self)), cro_book_get_model (tried));
+}
+
+/* --- What is tried ---------------------------------------------------------------------------- */
 
 static void
 show_tried (CroTrialBench *self,
@@ -93,8 +107,8 @@ show_tried (CroTrialBench *self,
 {
   CroBook *tried = cro_trial_get_book (self->trial);
   GPtrArray *left = cro_trial_get_left (self->trial);
-  g_autofree char *words = dup_words (tried, list, cro_tried_words);
-  g_autofree char *aside = dup_words (book_of (self), left, cro_tried_left_words);
+  g_autofree char *words = cro_tried_all_words (tried, list);
+  g_autofree char *aside = cro_tried_all_left_words (book_of (self), left);
 
   cro_trial_bar_set_tried (CRO_TRIAL_BAR (self->bar), list->len, words, left->len, aside,
                            cro_tried_is_dated (list), cro_book_get_figures (tried)->date);
@@ -114,12 +128,9 @@ add_other (CroTrialBench *self)
   if (done == NULL)
     return;
   tried = cro_trial_get_book (other);
-  words = dup_words (tried, done, cro_tried_words);
+  words = cro_tried_all_words (tried, done);
   title = g_strdup_printf (_("Trial %u"), self->other);
-  cro_trial_table_add (CRO_TRIAL_TABLE (self->table), title, tried,
-                       CRO_REF (CRO_REF_RECIPE, cro_slots_get (&cro_book_get_model (tried)->plate_slots,
-                                                               self->thing)),
-                       words);
+  cro_trial_table_add (CRO_TRIAL_TABLE (self->table), title, tried, thing_in (self, tried), words);
 }
 
 static void
@@ -127,7 +138,7 @@ show_table (CroTrialBench *self,
             GPtrArray     *list)
 {
   CroTrialTable *table = CRO_TRIAL_TABLE (self->table);
-  g_autofree char *words = dup_words (cro_trial_get_book (self->trial), list, cro_tried_words);
+  g_autofree char *words = cro_tried_all_words (cro_trial_get_book (self->trial), list);
   g_autofree char *title = g_strdup_printf (_("Trial %u"), self->number);
 
   gtk_widget_set_visible (self->scroller, self->other != 0);
@@ -154,6 +165,13 @@ write_down (CroTrialBench *self)
   return all->len > 0;
 }
 
+static void
+show_result (CroTrialBench *self)
+{
+  if (self->plate != NULL && cro_bench_get_slot (self->plate) != CRO_NO_SLOT)
+    cro_trial_head_refresh (CRO_TRIAL_HEAD (self->head), cro_book_get_figures (cro_trial_get_book (self->trial)));
+}
+
 /* A key that is typed tries nothing yet. */
 static void
 tried_cb (CroTrialBench *self)
@@ -161,6 +179,7 @@ tried_cb (CroTrialBench *self)
   CroBook *tried = cro_trial_get_book (self->trial);
   g_autoptr (GPtrArray) list = NULL;
 
+  show_result (self);
   if (self->edition == cro_book_get_edition (tried))
     return;
   list = cro_trial_list (self->trial, NULL);
@@ -172,6 +191,50 @@ tried_cb (CroTrialBench *self)
   g_signal_emit (self, signals[TRIED], 0);
 }
 
+/* --- A plate of the menu ------------------------------------------------------------------------ */
+
+static void
+show_menu (CroTrialBench *self)
+{
+  if (self->plate == NULL)
+    return;
+  gtk_stack_set_visible_child (self->inners, GTK_WIDGET (self->inner));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "trial.back", FALSE);
+}
+
+/* Back to the cell from which it was opened. */
+static void
+back_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroTrialBench *self = CRO_TRIAL_BENCH (widget);
+
+  gtk_window_set_focus (GTK_WINDOW (gtk_widget_get_root (widget)), NULL);
+  show_menu (self);
+  if (self->cell == NULL || !cro_focus_go (GTK_WIDGET (self->inner), self->cell))
+    cro_focus_first (GTK_WIDGET (self->inner));
+}
+
+static void
+show_plate (CroTrialBench *self,
+            guint32        plate)
+{
+  CroModel *model = cro_book_get_model (cro_trial_get_book (self->trial));
+
+  if (gtk_stack_get_visible_child (self->inners) == GTK_WIDGET (self->inner))
+    {
+      g_free (self->cell);
+      self->cell = cro_focus_dup_way (GTK_WIDGET (self->inner));
+    }
+  cro_trial_head_set (CRO_TRIAL_HEAD (self->head), model, cro_bench_get_slot (self->inner), plate);
+  cro_bench_put (self->plate, plate);
+  show_result (self);
+  gtk_stack_set_visible_child_name (self->inners, PLATE_PAGE);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "trial.back", TRUE);
+  cro_focus_first (cro_focus_find (GTK_WIDGET (self->plate), "lines-part"));
+}
+
 /* --- A trial ---------------------------------------------------------------------------------- */
 
 static void
@@ -181,22 +244,32 @@ end_trial (CroTrialBench *self)
     return;
   g_clear_signal_handler (&self->changed_id, cro_trial_get_book (self->trial));
   cro_bench_set_book (self->inner, NULL);
+  if (self->plate != NULL)
+    cro_bench_set_book (self->plate, NULL);
   g_clear_pointer (&self->trial, cro_trial_free);
+}
+
+/* Pictures of no book are not drawn. */
+static void
+go_without (CroTrialBench *self)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->inners), FALSE);
+  end_trial (self);
 }
 
 static void
 begin_trial (CroTrialBench *self,
              GPtrArray     *list)
 {
-  const CroRecipe *plate = cro_model_recipe (cro_book_get_model (book_of (self)),
-                                             cro_bench_get_slot (CRO_BENCH (self)));
-  g_autofree char *label = cro_isolate_printf (_("trial of %s"), plate->name);
+  const char *name = cro_ref_name (model_of (self), cro_bench_get_ref (CRO_BENCH (self)));
+  g_autofree char *label = cro_isolate_printf (_("trial of %s"), name);
   g_autoptr (GPtrArray) done = NULL;
   g_autoptr (GError) error = NULL;
   CroBook *tried;
 
   end_trial (self);
   self->trial = cro_trial_new (book_of (self), list, label, &error);
+  gtk_widget_set_visible (GTK_WIDGET (self->inners), self->trial != NULL);
   if (self->trial == NULL)
     {
       cro_bench_fail (CRO_BENCH (self), error);
@@ -204,7 +277,9 @@ begin_trial (CroTrialBench *self,
     }
   tried = cro_trial_get_book (self->trial);
   cro_bench_set_book (self->inner, tried);
-  cro_bench_put (self->inner, cro_slots_get (&cro_book_get_model (tried)->plate_slots, self->thing));
+  cro_bench_put (self->inner, thing_in (self, tried).slot);
+  if (self->plate != NULL)
+    cro_bench_set_book (self->plate, tried);
   self->changed_id = g_signal_connect_object (tried, "changed", G_CALLBACK (tried_cb), self,
                                               G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   done = cro_trial_list (self->trial, NULL);
@@ -217,16 +292,34 @@ begin_trial (CroTrialBench *self,
     cro_bench_say (CRO_BENCH (self), _("Part of this trial cannot be tried now. It is not lost."));
 }
 
+/* The plate of the menu that is in sight, as the book has it. */
+static CroRef
+plate_shown (CroTrialBench *self)
+{
+  if (self->plate == NULL || gtk_stack_get_visible_child (self->inners) == GTK_WIDGET (self->inner))
+    return CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT);
+  return cro_trial_find (cro_book_get_model (cro_trial_get_book (self->trial)),
+                         cro_bench_get_ref (self->plate), model_of (self));
+}
+
 /* The book has moved: what is tried is tried on what it is now. */
 static void
 follow (CroTrialBench *self)
 {
   g_autoptr (GPtrArray) list = NULL;
+  CroRef plate;
 
   if (self->trial == NULL || !cro_trial_is_behind (self->trial))
     return;
   list = cro_trial_list_all (self->trial, NULL);
+  plate = plate_shown (self);
   begin_trial (self, list);
+  if (plate.slot != CRO_NO_SLOT && self->trial != NULL)
+    plate = cro_trial_find (model_of (self), plate, cro_book_get_model (cro_trial_get_book (self->trial)));
+  if (plate.slot != CRO_NO_SLOT && self->trial != NULL)
+    show_plate (self, plate.slot);
+  else
+    show_menu (self);
   g_signal_emit (self, signals[TRIED], 0);
 }
 
@@ -235,11 +328,13 @@ cro_trial_bench_show (CroBench *bench)
 {
   CroTrialBench *self = CRO_TRIAL_BENCH (bench);
   CroBook *book = book_of (self);
+  const char *table;
   g_autofree char *text = NULL;
   g_autoptr (GPtrArray) list = NULL;
   g_autoptr (GArray) numbers = NULL;
 
-  self->thing = cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id;
+  show_menu (self);
+  self->thing = cro_edit_row (cro_book_get_model (book), cro_bench_get_ref (bench), &table);
   self->number = cro_trials_get_front (book, self->thing);
   self->other = 0;
   text = cro_trials_dup (book, self->thing, self->number);
@@ -256,13 +351,16 @@ cro_trial_bench_refresh (CroBench *bench)
 {
   CroTrialBench *self = CRO_TRIAL_BENCH (bench);
   CroFigures *figures = cro_book_get_figures (book_of (self));
-  guint32 plate = cro_bench_get_slot (bench);
+  CroRef thing = cro_bench_get_ref (bench);
+  gboolean is_menu = thing.kind == CRO_REF_MENU;
   g_autoptr (CroBreakdown) breakdown = NULL;
 
-  if (cro_model_recipe (figures->model, plate)->is_dead)
+  if (is_menu ? cro_model_menu (figures->model, thing.slot)->is_dead
+              : cro_model_recipe (figures->model, thing.slot)->is_dead)
     return;
-  breakdown = cro_breakdown_of_plate (figures, plate);
-  cro_plate_figures_show (CRO_PLATE_FIGURES (self->figures), breakdown);
+  breakdown = is_menu ? cro_breakdown_of_menu (figures, thing.slot)
+                      : cro_breakdown_of_plate (figures, thing.slot);
+  cro_guest_figures_show (CRO_GUEST_FIGURES (self->figures), breakdown);
   follow (self);
 }
 
@@ -272,7 +370,7 @@ cro_trial_bench_leave (CroTrialBench *self)
   /* What was kept as its field was left is not told of yet. */
   if (self->trial != NULL && !write_down (self))
     cro_trials_set (book_of (self), self->thing, self->number, NULL);
-  end_trial (self);
+  go_without (self);
 }
 
 /* --- What becomes of it ----------------------------------------------------------------------- */
@@ -289,7 +387,7 @@ go_to (CroTrialBench *self,
 static void
 forget (CroTrialBench *self)
 {
-  end_trial (self);
+  go_without (self);
   cro_trials_set (book_of (self), self->thing, self->number, NULL);
   go_to (self, 0);
 }
@@ -404,48 +502,112 @@ add_menus (CroTrialBench *self)
 
 /* --- The bench inside ------------------------------------------------------------------------- */
 
-/* What it leads to is a thing of the book. */
+/* A plate of a menu is tried here with it. All else that it leads to is a thing of the book. */
 static void
 open_ref_cb (CroTrialBench *self,
              int            kind,
              guint          slot,
              int            cause)
 {
+  CroModel *tried;
   CroRef ref;
 
   if (self->trial == NULL)
     return;
-  ref = cro_trial_find (cro_book_get_model (cro_trial_get_book (self->trial)),
-                        CRO_REF ((CroRefKind) kind, slot), cro_book_get_model (book_of (self)));
+  tried = cro_book_get_model (cro_trial_get_book (self->trial));
+  if (self->plate != NULL && kind == CRO_REF_RECIPE && slot != CRO_NO_SLOT && cause == CRO_NO_CAUSE
+      && cro_model_recipe (tried, slot)->is_plate)
+    {
+      show_plate (self, slot);
+      return;
+    }
+  if (plate_shown (self).slot != CRO_NO_SLOT && cro_ref_equal (CRO_REF ((CroRefKind) kind, slot),
+                                                               cro_bench_get_ref (self->inner)))
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "trial.back", NULL);
+      return;
+    }
+  ref = cro_trial_find (tried, CRO_REF ((CroRefKind) kind, slot), model_of (self));
   if (ref.kind != CRO_REF_NONE)
     cro_bench_open_cure (CRO_BENCH (self), ref, cause);
 }
 
+/* Of what is in sight. */
 static void
 picture_cb (GtkWidget  *widget,
             const char *action,
             GVariant   *id)
 {
-  gtk_widget_activate_action (GTK_WIDGET (CRO_TRIAL_BENCH (widget)->inner), "bench.picture", "i",
-                              g_variant_get_int32 (id));
+  CroTrialBench *self = CRO_TRIAL_BENCH (widget);
+  CroBench *seen = plate_shown (self).slot != CRO_NO_SLOT ? self->plate : self->inner;
+
+  gtk_widget_activate_action (GTK_WIDGET (seen), "bench.picture", "i", g_variant_get_int32 (id));
 }
 
-static GtkWidget *
-inner_new (CroTrialBench *self)
+static CroBench *
+inner_new (CroTrialBench *self,
+           GType          type)
 {
   static const char *const whole[] = { "bench.duplicate", "bench.become", "bench.remove" };
-  GtkWidget *inner = g_object_new (CRO_TYPE_PLATE_BENCH, NULL);
+  GtkWidget *inner = g_object_new (type, NULL);
 
   for (gsize i = 0; i < G_N_ELEMENTS (whole); i++)
     gtk_widget_action_set_enabled (inner, whole[i], FALSE);
   g_signal_connect_object (inner, "open-ref", G_CALLBACK (open_ref_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (inner, "say", G_CALLBACK (cro_bench_say), self, G_CONNECT_SWAPPED);
-  cro_plate_bench_set_trial (CRO_PLATE_BENCH (inner));
   gtk_widget_set_vexpand (inner, TRUE);
-  return inner;
+  return CRO_BENCH (inner);
+}
+
+static CroBench *
+plate_new (CroTrialBench *self)
+{
+  CroBench *plate = inner_new (self, CRO_TYPE_PLATE_BENCH);
+
+  cro_plate_bench_set_trial (CRO_PLATE_BENCH (plate));
+  return plate;
+}
+
+static CroBench *
+menu_new (CroTrialBench *self)
+{
+  CroBench *menu = inner_new (self, CRO_TYPE_MENU_BENCH);
+
+  cro_menu_bench_set_trial (CRO_MENU_BENCH (menu));
+  return menu;
+}
+
+static GtkWidget *
+plate_page_new (CroTrialBench *self)
+{
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->head = cro_trial_head_new ();
+  gtk_box_append (GTK_BOX (page), self->head);
+  gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->plate));
+  return page;
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
+
+/* What stands inside is of the kind that the trial is of. */
+static void
+cro_trial_bench_constructed (GObject *object)
+{
+  CroTrialBench *self = CRO_TRIAL_BENCH (object);
+  gboolean is_menu = CRO_BENCH_GET_CLASS (self)->kind == CRO_REF_MENU;
+
+  G_OBJECT_CLASS (cro_trial_bench_parent_class)->constructed (object);
+  self->inner = is_menu ? menu_new (self) : plate_new (self);
+  gtk_stack_add_child (self->inners, GTK_WIDGET (self->inner));
+  if (is_menu)
+    {
+      self->plate = plate_new (self);
+      gtk_stack_add_named (self->inners, plate_page_new (self), PLATE_PAGE);
+    }
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "trial.back", FALSE);
+  add_menus (self);
+}
 
 static void
 cro_trial_bench_dispose (GObject *object)
@@ -455,6 +617,7 @@ cro_trial_bench_dispose (GObject *object)
   if (self->box != NULL)
     end_trial (self);
   g_clear_pointer (&self->beside, g_array_unref);
+  g_clear_pointer (&self->cell, g_free);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_trial_bench_parent_class)->dispose (object);
 }
@@ -464,8 +627,8 @@ cro_trial_bench_class_init (CroTrialBenchClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->constructed = cro_trial_bench_constructed;
   G_OBJECT_CLASS (klass)->dispose = cro_trial_bench_dispose;
-  CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
   CRO_BENCH_CLASS (klass)->show = cro_trial_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_trial_bench_refresh;
   gtk_widget_class_install_action (widget_class, "bench.picture", "i", picture_cb);
@@ -473,6 +636,8 @@ cro_trial_bench_class_init (CroTrialBenchClass *klass)
   gtk_widget_class_install_action (widget_class, "trial.drop", NULL, drop_cb);
   gtk_widget_class_install_action (widget_class, "trial.other", NULL, other_cb);
   gtk_widget_class_install_action (widget_class, "trial.show", "u", show_cb);
+  gtk_widget_class_install_action (widget_class, "trial.back", NULL, back_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Left, GDK_ALT_MASK, "trial.back", NULL);
   signals[TRIED] = g_signal_new ("tried", CRO_TYPE_TRIAL_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                  G_TYPE_NONE, 0);
   signals[ENDED] = g_signal_new ("ended", CRO_TYPE_TRIAL_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -499,19 +664,43 @@ cro_trial_bench_init (CroTrialBench *self)
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->bar = cro_trial_bar_new ();
-  self->figures = cro_plate_figures_new (CRO_BENCH (self));
-  cro_plate_figures_set_small (CRO_PLATE_FIGURES (self->figures));
-  self->inner = CRO_BENCH (inner_new (self));
+  self->figures = cro_guest_figures_new (CRO_BENCH (self));
+  cro_guest_figures_set_small (CRO_GUEST_FIGURES (self->figures));
+  self->inners = GTK_STACK (gtk_stack_new ());
+  gtk_widget_set_visible (GTK_WIDGET (self->inners), FALSE);
+  gtk_stack_set_vhomogeneous (self->inners, FALSE);
+  gtk_stack_set_hhomogeneous (self->inners, FALSE);
   self->beside = g_array_new (FALSE, FALSE, sizeof (guint));
   self->table = cro_trial_table_new ();
   self->scroller = scroller_new (self->table);
-  add_menus (self);
   cro_trial_bar_add_below (CRO_TRIAL_BAR (self->bar), self->scroller);
   gtk_widget_add_css_class (head, "bench-head");
   gtk_box_append (GTK_BOX (head), self->bar);
   gtk_box_append (GTK_BOX (head), self->figures);
   gtk_box_append (GTK_BOX (self->box), head);
-  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->inner));
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->inners));
   gtk_widget_add_css_class (self->box, "trial");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+static void
+cro_plate_trial_class_init (CroPlateTrialClass *klass)
+{
+  CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
+}
+
+static void
+cro_plate_trial_init (CroPlateTrial *self)
+{
+}
+
+static void
+cro_menu_trial_class_init (CroMenuTrialClass *klass)
+{
+  CRO_BENCH_CLASS (klass)->kind = CRO_REF_MENU;
+}
+
+static void
+cro_menu_trial_init (CroMenuTrial *self)
+{
 }

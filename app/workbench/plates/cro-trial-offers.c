@@ -7,6 +7,7 @@
 #include "cro-breakdown.h"
 #include "cro-edit.h"
 #include "cro-hold-words.h"
+#include "cro-menu-ways.h"
 #include "cro-replace-window.h"
 #include "cro-trial-menu.h"
 
@@ -73,53 +74,79 @@ cro_hold_menu_new (CroBench *bench)
 /* --- Another in its place --------------------------------------------------------------------- */
 
 static void
-add_item (CroTrialMenu *menu,
-          CroModel     *model,
-          guint32       item)
+add_ref (CroTrialMenu *menu,
+         CroModel     *model,
+         CroRef        ref)
 {
-  GArray *items = rows_of (menu);
+  GArray *refs = rows_of (menu);
 
-  for (guint i = 0; i < items->len; i++)
-    if (g_array_index (items, guint32, i) == item)
+  for (guint i = 0; i < refs->len; i++)
+    if (cro_ref_equal (g_array_index (refs, CroRef, i), ref))
       return;
-  g_array_append_val (items, item);
-  cro_trial_menu_add (menu, cro_model_item (model, item)->name, TRUE);
+  g_array_append_val (refs, ref);
+  cro_trial_menu_add (menu, cro_ref_name (model, ref), TRUE);
 }
 
-/* What its lines take, and then what is bought for it, the dearest first. */
+/* What its lines take, or which plates stand on it. */
 static void
-fill_items (CroTrialMenu *menu,
+add_parts (CroTrialMenu *menu,
+           CroFigures   *figures,
+           CroRef        thing)
+{
+  CroModel *model = figures->model;
+  g_autoptr (GPtrArray) plates = NULL;
+  g_autoptr (GArray) lines = NULL;
+
+  if (thing.kind == CRO_REF_MENU)
+    {
+      plates = cro_menu_dup_plates (model, thing.slot);
+      for (guint i = 0; i < plates->len; i++)
+        add_ref (menu, model, CRO_REF (CRO_REF_RECIPE, ((const CroMenuPlate *) plates->pdata[i])->plate));
+      return;
+    }
+  lines = cro_edit_list_lines (figures, thing.slot);
+  for (guint i = 0; i < lines->len; i++)
+    add_ref (menu, model, CRO_REF (CRO_REF_ITEM, model->lines.item[g_array_index (lines, guint32, i)]));
+}
+
+/* These, and then what is bought for it, the dearest first. */
+static void
+fill_refs (CroTrialMenu *menu,
             gpointer      bench)
 {
   CroBook *tried = cro_bench_get_book (bench);
   CroFigures *figures;
-  g_autoptr (GArray) lines = NULL;
+  CroRef thing;
   g_autoptr (CroBreakdown) breakdown = NULL;
 
   if (tried == NULL)
     return;
-  begin_rows (menu, g_array_new (FALSE, FALSE, sizeof (guint32)));
+  begin_rows (menu, g_array_new (FALSE, FALSE, sizeof (CroRef)));
   figures = cro_book_get_figures (tried);
-  lines = cro_edit_list_lines (figures, cro_bench_get_slot (bench));
-  for (guint i = 0; i < lines->len; i++)
-    add_item (menu, figures->model, figures->model->lines.item[g_array_index (lines, guint32, i)]);
-  breakdown = cro_breakdown_of_plate (figures, cro_bench_get_slot (bench));
+  thing = cro_bench_get_ref (bench);
+  add_parts (menu, figures, thing);
+  breakdown = thing.kind == CRO_REF_MENU ? cro_breakdown_of_menu (figures, thing.slot)
+                                         : cro_breakdown_of_plate (figures, thing.slot);
   for (guint i = 0; i < breakdown->ingredients->len; i++)
-    add_item (menu, figures->model, g_array_index (breakdown->ingredients, CroShareOfCost, i).item);
+    add_ref (menu, figures->model,
+             CRO_REF (CRO_REF_ITEM, g_array_index (breakdown->ingredients, CroShareOfCost, i).item));
 }
 
 static void
-item_chosen (CroTrialMenu *menu,
-             guint         row,
-             gpointer      bench)
+ref_chosen (CroTrialMenu *menu,
+            guint         row,
+            gpointer      bench)
 {
-  guint32 item = g_array_index (rows_of (menu), guint32, row);
+  CroRef ref = g_array_index (rows_of (menu), CroRef, row);
 
-  gtk_window_present (GTK_WINDOW (cro_replace_window_new (bench, CRO_REF (CRO_REF_ITEM, item), NULL)));
+  gtk_window_present (GTK_WINDOW (cro_replace_window_new (bench, ref, NULL)));
 }
 
 GtkWidget *
 cro_replace_menu_new (CroBench *bench)
 {
-  return cro_trial_menu_new (_("Replace"), _("No lines yet."), fill_items, item_chosen, bench);
+  return cro_trial_menu_new (_("Replace"),
+                             cro_bench_get_ref (bench).kind == CRO_REF_MENU ? _("No plates yet.")
+                                                                            : _("No lines yet."),
+                             fill_refs, ref_chosen, bench);
 }

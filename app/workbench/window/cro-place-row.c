@@ -13,13 +13,16 @@
 #include "cro-spoken.h"
 #include "cro-trials.h"
 
-/* NULL: none of a plate is open. */
+/* NULL: none of a plate or a menu is open. */
 static char *
 dup_trials (CroBook *book,
             CroRow  *row)
 {
-  const CroRecipe *plate = cro_model_recipe (cro_book_get_model (book), cro_row_get_slot (row));
-  g_autoptr (GArray) trials = cro_trials_list (book, plate->id);
+  CroModel *model = cro_book_get_model (book);
+  guint32 slot = cro_row_get_slot (row);
+  gint64 thing = cro_row_get_kind (row) == CRO_KIND_MENU ? cro_model_menu (model, slot)->id
+                                                         : cro_model_recipe (model, slot)->id;
+  g_autoptr (GArray) trials = cro_trials_list (book, thing);
 
   return trials->len > 0 ? g_strdup_printf (ngettext ("trial open", "%u trials open", trials->len),
                                             trials->len)
@@ -33,7 +36,7 @@ dup_remark (CroBook *book,
 {
   CroFigures *figures = cro_book_get_figures (book);
 
-  if (cro_row_get_kind (row) == CRO_KIND_PLATE)
+  if (cro_row_get_kind (row) == CRO_KIND_PLATE || cro_row_get_kind (row) == CRO_KIND_MENU)
     return dup_trials (book, row);
   return cro_row_get_kind (row) == CRO_KIND_INGREDIENT
              ? cro_words_last_price (figures, cro_row_get_slot (row))

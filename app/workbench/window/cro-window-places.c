@@ -99,12 +99,13 @@ page_of (CroWindow *self,
       return (Page){ CRO_TYPE_INGREDIENT_BENCH, CRO_PLACE_LARDER, CRO_KIND_INGREDIENT };
     case CRO_REF_RECIPE:
       if (cro_window_has_trial (self, ref))
-        return (Page){ CRO_TYPE_TRIAL_BENCH, CRO_PLACE_PLATES, CRO_KIND_PLATE };
+        return (Page){ CRO_TYPE_PLATE_TRIAL, CRO_PLACE_PLATES, CRO_KIND_PLATE };
       if (cro_model_recipe (model, ref.slot)->is_plate)
         return (Page){ CRO_TYPE_PLATE_BENCH, CRO_PLACE_PLATES, CRO_KIND_PLATE };
       return (Page){ CRO_TYPE_PREPARATION_BENCH, CRO_PLACE_PREPARATIONS, CRO_KIND_PREPARATION };
     case CRO_REF_MENU:
-      return (Page){ CRO_TYPE_MENU_BENCH, CRO_PLACE_PLATES, CRO_KIND_MENU };
+      return (Page){ cro_window_has_trial (self, ref) ? CRO_TYPE_MENU_TRIAL : CRO_TYPE_MENU_BENCH,
+                     CRO_PLACE_PLATES, CRO_KIND_MENU };
     case CRO_REF_SUPPLIER:
       return (Page){ ref.slot != CRO_NO_SLOT ? CRO_TYPE_SUPPLIER_BENCH : CRO_TYPE_MARKET_TODAY, CRO_PLACE_MARKET,
                      CRO_N_KINDS };

@@ -14,11 +14,16 @@ static gint64
 thing_of (CroWindow *self,
           CroRef     ref)
 {
+  CroModel *model = cro_book_get_model (self->book);
   const CroRecipe *recipe;
 
-  if (ref.kind != CRO_REF_RECIPE || ref.slot == CRO_NO_SLOT)
+  if (ref.slot == CRO_NO_SLOT)
     return 0;
-  recipe = cro_model_recipe (cro_book_get_model (self->book), ref.slot);
+  if (ref.kind == CRO_REF_MENU)
+    return cro_model_menu (model, ref.slot)->id;
+  if (ref.kind != CRO_REF_RECIPE)
+    return 0;
+  recipe = cro_model_recipe (model, ref.slot);
   return recipe->is_plate ? recipe->id : 0;
 }
 
@@ -52,7 +57,7 @@ cro_window_update_trial (CroWindow *self)
   gtk_button_set_label (GTK_BUTTON (self->trial_button), is_in ? _("Leave Trial") : _("Trial"));
   gtk_widget_set_tooltip_text (self->trial_button,
                                is_past    ? cro_words_past ()
-                               : !can_try ? _("A trial is of a plate: choose one")
+                               : !can_try ? _("A trial is of a plate or a menu: choose one")
                                : is_in    ? _("Back to the book; the trial stays open (Ctrl+T)")
                                           : _("Try other amounts and prices; nothing is kept (Ctrl+T)"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.trial", can_try);

@@ -1,10 +1,12 @@
 #include "config.h"
 
-#include "cro-plate-figures.h"
+#include "cro-guest-figures.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "cro-figure-strip.h"
+#include "cro-menu-ways.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
 
@@ -17,7 +19,7 @@ enum
   N_FIGURES,
 };
 
-struct _CroPlateFigures
+struct _CroGuestFigures
 {
   GtkWidget  parent_instance;
 
@@ -27,7 +29,24 @@ struct _CroPlateFigures
   GtkWidget *causes;
 };
 
-G_DEFINE_FINAL_TYPE (CroPlateFigures, cro_plate_figures, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (CroGuestFigures, cro_guest_figures, GTK_TYPE_WIDGET)
+
+static gboolean
+is_menu (CroBench *bench)
+{
+  return cro_bench_get_ref (bench).kind == CRO_REF_MENU;
+}
+
+static gboolean
+is_empty (CroBench *bench)
+{
+  g_autoptr (GPtrArray) plates = NULL;
+
+  if (!is_menu (bench))
+    return FALSE;
+  plates = cro_menu_dup_plates (cro_book_get_model (cro_bench_get_book (bench)), cro_bench_get_slot (bench));
+  return plates->len == 0;
+}
 
 /* --- Sums ------------------------------------------------------------------------------------- */
 
@@ -91,18 +110,35 @@ cro_plate_sum_of_net_price (CroBench *bench)
                                cro_bench_get_ref (bench), cro_sum_words ());
 }
 
-static const CroFigureSum sums[N_FIGURES] = { cro_plate_sum_of_guest, cro_plate_sum_of_pct,
-                                              sum_of_left, cro_plate_sum_of_prime_cost };
+/* Of a plate or a menu. */
+static GPtrArray *
+sum_of_guest (CroBench *bench)
+{
+  return is_menu (bench) ? cro_sum_of_menu (cro_book_get_figures (cro_bench_get_book (bench)),
+                                            cro_bench_get_slot (bench), cro_sum_words ())
+                         : cro_plate_sum_of_guest (bench);
+}
+
+static GPtrArray *
+sum_of_pct (CroBench *bench)
+{
+  return is_menu (bench) ? cro_sum_of_pct (cro_book_get_figures (cro_bench_get_book (bench)),
+                                           cro_bench_get_ref (bench), cro_sum_words ())
+                         : cro_plate_sum_of_pct (bench);
+}
+
+static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_left,
+                                              cro_plate_sum_of_prime_cost };
 
 /* --- Figures ---------------------------------------------------------------------------------- */
 
 /* Against its own price, or that of the menu that carries it. */
 static void
-show_price (CroPlateFigures *self,
+show_price (CroGuestFigures *self,
             CroFigures      *figures,
             const CroFigure *figure)
 {
-  const CroMenuPlate *entry = cro_plate_menu (self->bench);
+  const CroMenuPlate *entry = is_menu (self->bench) ? NULL : cro_plate_menu (self->bench);
   CroFigureView *view = CRO_FIGURE_VIEW (self->figures[PCT]);
   CroPartOfMenu part;
 
@@ -115,14 +151,40 @@ show_price (CroPlateFigures *self,
     cro_served_show_pct (view, figures->model, figure, NULL);
 }
 
+/* Before a plate stands on a menu nothing costs 0: there is no figure yet, and the page itself says what
+ * is missing. */
+static void
+show_empty (CroGuestFigures    *self,
+            CroModel           *model,
+            const CroBreakdown *breakdown)
+{
+  CroFigure figure = breakdown->figure;
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (CroCause));
+
+  figure.cost = figure.labour = figure.disposables = NAN;
+  figure.food_cost_pct = figure.price_for_target = NAN;
+  figure.is_incomplete = FALSE;
+  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), model, &figure);
+  cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), model, &figure, NULL);
+  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), NULL, _("left per guest"));
+  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), NULL, _("prime cost"));
+  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), none, _("No plates yet."));
+}
+
 void
-cro_plate_figures_show (CroPlateFigures    *self,
+cro_guest_figures_show (CroGuestFigures    *self,
                         const CroBreakdown *breakdown)
 {
   CroFigures *figures = cro_book_get_figures (cro_bench_get_book (self->bench));
-  g_autoptr (GPtrArray) left = sum_of_left (self->bench);
-  g_autoptr (GPtrArray) prime = cro_plate_sum_of_prime_cost (self->bench);
+  g_autoptr (GPtrArray) left = NULL, prime = NULL;
 
+  if (is_empty (self->bench))
+    {
+      show_empty (self, figures->model, breakdown);
+      return;
+    }
+  left = sum_of_left (self->bench);
+  prime = cro_plate_sum_of_prime_cost (self->bench);
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model, &breakdown->figure);
   show_price (self, figures, &breakdown->figure);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
@@ -133,26 +195,26 @@ cro_plate_figures_show (CroPlateFigures    *self,
 /* --- The widget ------------------------------------------------------------------------------- */
 
 static void
-cro_plate_figures_dispose (GObject *object)
+cro_guest_figures_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_PLATE_FIGURES (object)->strip, gtk_widget_unparent);
-  G_OBJECT_CLASS (cro_plate_figures_parent_class)->dispose (object);
+  g_clear_pointer (&CRO_GUEST_FIGURES (object)->strip, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_guest_figures_parent_class)->dispose (object);
 }
 
 static void
-cro_plate_figures_class_init (CroPlateFiguresClass *klass)
+cro_guest_figures_class_init (CroGuestFiguresClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = cro_plate_figures_dispose;
+  G_OBJECT_CLASS (klass)->dispose = cro_guest_figures_dispose;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
 static void
-cro_plate_figures_init (CroPlateFigures *self)
+cro_guest_figures_init (CroGuestFigures *self)
 {
 }
 
 void
-cro_plate_figures_set_small (CroPlateFigures *self)
+cro_guest_figures_set_small (CroGuestFigures *self)
 {
   for (int i = 0; i < N_FIGURES; i++)
     cro_figure_view_set_small (CRO_FIGURE_VIEW (self->figures[i]));
@@ -161,9 +223,9 @@ cro_plate_figures_set_small (CroPlateFigures *self)
 }
 
 GtkWidget *
-cro_plate_figures_new (CroBench *bench)
+cro_guest_figures_new (CroBench *bench)
 {
-  CroPlateFigures *self = g_object_new (CRO_TYPE_PLATE_FIGURES, NULL);
+  CroGuestFigures *self = g_object_new (CRO_TYPE_GUEST_FIGURES, NULL);
 
   self->bench = bench;
   self->strip = cro_figure_strip_new (bench, sums, N_FIGURES, self->figures, &self->causes);
