@@ -11,7 +11,7 @@
 #include "cro-cost-card-private.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
-#include "cro-flow-stream.h"
+#include "cro-flow-words.h"
 #include "cro-isolate.h"
 #include "cro-landing.h"
 #include "cro-last-price.h"
@@ -40,7 +40,6 @@ typedef struct
   CroStream            *stream;
   CroStreamLook         look;
   PangoFontDescription *font;
-  char                 *scale;
 } Stream;
 
 static void
@@ -50,7 +49,6 @@ stream_free (gpointer data)
 
   cro_stream_free (self->stream);
   cro_stream_font_free (self->font);
-  g_free (self->scale);
   g_free (self);
 }
 
@@ -88,9 +86,6 @@ add_stream (const CroCostCard *self,
     .near_title = cro_flow_stream_near (self->model, self->thing),
     .far_title = cro_flow_stream_far (),
   };
-  stream->scale = cro_flow_stream_scale (self->model, CRO_FLOW_MONEY, self->breakdown->figure.cost,
-                                         &stream->look.scale_width);
-  stream->look.scale = stream->scale;
   cro_paper_begin_block (self->paper);
   cro_paper_add_space (self->paper, SPACE);
   cro_paper_add_picture (self->paper, height, draw_stream, stream, stream_free);
