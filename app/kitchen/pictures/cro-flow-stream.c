@@ -311,7 +311,9 @@ add_components (Making        *m,
       component.name = name;
       component.figure = figure;
       number = cro_stream_add (m->stream, &component);
-      cro_flow_others_note (others, component.id, width_of (m, link), NULL, far->is_missing);
+      cro_flow_others_note (others, component.id, width_of (m, link),
+                            m->shown.measure == CRO_FLOW_MONEY && m->shown.part == NULL ? &near[i] : NULL,
+                            far->is_missing);
       if (is_plate)
         m->number[link->farther] = number;
       else
