@@ -144,7 +144,7 @@ cro_menu_bench_refresh (CroBench *bench)
   left = is_empty ? NULL : sum_of_left (bench);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
   prime = is_empty ? NULL : sum_of_prime_cost (bench);
-  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
+  cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, breakdown);
   if (is_empty)
     cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing, _("No plates yet."));
   else
