@@ -29,9 +29,9 @@
 
 /* --- The stream --------------------------------------------------------------------------------- */
 
-/* 55 mm, or 45 where a picture takes as much; letters of ten bands stand apart in either. */
+/* 55 mm, or 45 where a picture takes as much, or a page is saved; letters of ten bands stand apart in either. */
 #define STREAM_HEIGHT 156
-#define STREAM_HEIGHT_BESIDE 128
+#define LEAST_STREAM_HEIGHT 128
 #define STREAM_FONT 7.5
 #define MOST_BANDS 8
 
@@ -88,7 +88,7 @@ add_stream (const CroCostCard *self,
   };
   cro_paper_begin_block (self->paper);
   cro_paper_add_space (self->paper, SPACE);
-  cro_paper_add_picture (self->paper, height, draw_stream, stream, stream_free);
+  cro_paper_add_picture (self->paper, LEAST_STREAM_HEIGHT, height, draw_stream, stream, stream_free);
   if (includes != NULL)
     cro_paper_add_text (self->paper, CRO_PAPER_SMALL, 0, includes);
 }
@@ -440,7 +440,7 @@ cro_cost_card_new (CroBook *book,
   cro_card_add_trial (self.paper, book);
   is_pictured = cro_cost_card_add_head (&self, rtl);
   cro_cost_card_add_figures (&self);
-  add_stream (&self, is_pictured ? STREAM_HEIGHT_BESIDE : STREAM_HEIGHT, rtl);
+  add_stream (&self, is_pictured ? LEAST_STREAM_HEIGHT : STREAM_HEIGHT, rtl);
   cro_paper_begin_block (self.paper);
   if (thing.kind == CRO_REF_MENU)
     add_plates (&self);
