@@ -513,7 +513,7 @@ test_the_rest_is_one (void **state)
 
   for (guint i = 0; i < 40; i++)
     cro_stream_link (stream, all, add (stream, CRO_STREAM_BOUGHT, "bought", i), i < 10 ? 10 : 0.1);
-  cro_stream_set_others (stream, tell_others, NULL, NULL);
+  cro_stream_set_words (stream, tell_others, NULL, NULL, NULL);
   cro_stream_arrange (stream, &fixture->look, WIDTH, HEIGHT);
   for (guint i = 0; i < cro_stream_n_places (stream); i++)
     {

@@ -35,7 +35,8 @@ typedef struct
   double         indent;
   CroPaperCell  *cells;
   guint          n_cells;     /* 0: space, or a picture */
-  double         height;      /* of a row of cells when it was set out last */
+  double         height;      /* of a row of cells, or a picture, when it was set out last */
+  double         least, most; /* of a picture */
   CroPaperDraw   draw;
   gpointer       user_data;
   GDestroyNotify destroy;

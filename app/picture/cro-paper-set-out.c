@@ -385,6 +385,38 @@ put_halves (CroPaper *self)
   return n;
 }
 
+/* Between the least (0) and the most (1) that they may have. */
+static void
+size_pictures (CroPaper *self,
+               double    part)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroPaperRow *row = &g_array_index (self->rows, CroPaperRow, i);
+
+      if (row->draw != NULL)
+        row->height = row->least + part * (row->most - row->least);
+    }
+}
+
+/* A page that pictures take by being higher than they need to be is saved. */
+static guint
+put_with_pictures (CroPaper *self)
+{
+  guint n, n_low;
+
+  size_pictures (self, 1);
+  n = put_blocks (self, FALSE, 0, G_MAXDOUBLE);
+  if (n == 1)
+    return n;
+  size_pictures (self, 0);
+  n_low = put_blocks (self, FALSE, 0, G_MAXDOUBLE);
+  if (n_low < n)
+    return n_low;
+  size_pictures (self, 1);
+  return put_blocks (self, FALSE, 0, G_MAXDOUBLE);
+}
+
 guint
 cro_paper_set_out (CroPaper *self,
                    double    width,
@@ -394,7 +426,7 @@ cro_paper_set_out (CroPaper *self,
   self->height = height;
   find_widths (self);
   fit_rows (self, FALSE);
-  self->n_pages = put_blocks (self, FALSE, 0, G_MAXDOUBLE);
+  self->n_pages = put_with_pictures (self);
   if (self->n_pages > 1 && fits_halves (self))
     {
       guint in_halves;
@@ -404,7 +436,7 @@ cro_paper_set_out (CroPaper *self,
       if (in_halves < self->n_pages)
         return self->n_pages = in_halves;
       fit_rows (self, FALSE);
-      put_blocks (self, FALSE, 0, G_MAXDOUBLE);
+      put_with_pictures (self);
     }
   return self->n_pages;
 }

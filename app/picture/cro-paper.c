@@ -309,12 +309,14 @@ cro_paper_add_space (CroPaper *self,
 
 void
 cro_paper_add_picture (CroPaper      *self,
+                       double         least,
                        double         height,
                        CroPaperDraw   draw,
                        gpointer       user_data,
                        GDestroyNotify destroy)
 {
-  CroPaperRow row = { .height = height, .draw = draw, .user_data = user_data, .destroy = destroy };
+  CroPaperRow row = { .least = least, .most = height, .height = height, .draw = draw,
+                      .user_data = user_data, .destroy = destroy };
 
   add (self, &row);
 }

@@ -100,7 +100,9 @@ void      cro_paper_add_space   (CroPaper             *self,
 /* Draws in a rectangle of that size, whose top left corner is the origin. */
 typedef void (*CroPaperDraw) (cairo_t *cairo, double width, double height, gpointer user_data);
 
+/* As high as height, or as least where that takes a page less. */
 void      cro_paper_add_picture (CroPaper             *self,
+                                 double                least,
                                  double                height,
                                  CroPaperDraw          draw,
                                  gpointer              user_data,

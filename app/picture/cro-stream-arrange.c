@@ -12,6 +12,10 @@
 /* Of the width of the picture, what names at both ends may take. */
 #define MOST_NAMES 0.74
 #define MOST_FAR_NAMES 0.55
+#define MOST_WHOLE_FAR_NAMES 0.62   /* where all of them are whole then */
+
+/* Of a line of text, how high the bar is that shows the scale; at most two and a half times that. */
+#define LEAST_SCALE_BAR 0.5
 
 /* Of names, so many have room below the last row. */
 #define MOST_GAPS_BELOW 3
@@ -63,7 +67,7 @@ measure (CroStream           *self,
          double              *below)
 {
   *above = look->near_title != NULL || look->far_title != NULL ? size + 6 : size / 2;
-  *below = size / 2 + (look->scale != NULL ? size + 4 : 0) + (has_leaving (self) ? size + 8 : 0);
+  *below = size / 2 + (self->say_scale != NULL ? size + 4 : 0) + (has_leaving (self) ? size + 8 : 0);
 }
 
 double
@@ -103,7 +107,8 @@ set_ends_of_names (CroStream   *self,
   if (self->is_tied)
     {
       self->near_x = 0;
-      self->far_x = self->width - fmin (far, MOST_FAR_NAMES * self->width) - 1 - NAME_SPACE - CRO_STREAM_BAR;
+      far = far <= MOST_WHOLE_FAR_NAMES * self->width ? far : MOST_FAR_NAMES * self->width;
+      self->far_x = self->width - far - 1 - NAME_SPACE - CRO_STREAM_BAR;
       return;
     }
   /* What one end leaves is the other's. */
@@ -137,6 +142,16 @@ tied_bottom (const CroStream *self,
   return fmax (end + MOST_GAPS_BELOW * gap, self->top + n * gap / MOST_GAPS);
 }
 
+/* About as high as a letter, whatever the scale is. */
+static void
+choose_scale_bar (CroStream *self)
+{
+  g_clear_pointer (&self->scale_text, g_free);
+  if (self->say_scale != NULL && self->scale > 0)
+    self->scale_text = self->say_scale (LEAST_SCALE_BAR * self->size / self->scale, &self->scale_width,
+                                        self->words_data);
+}
+
 void
 cro_stream_arrange (CroStream           *self,
                     const CroStreamLook *look,
@@ -164,6 +179,7 @@ cro_stream_arrange (CroStream           *self,
   set_ends_of_names (self, layout);
   cro_stream_order (self);
   cro_stream_place (self, gap, look->most_scale);
+  choose_scale_bar (self);
 }
 
 double

@@ -181,15 +181,16 @@ static void
 draw_scale (Drawing *d)
 {
   CroStream *self = d->self;
-  double height = d->look->scale_width * self->scale, y = self->height - self->size / 2 - 1;
+  double height = self->scale_width * self->scale, y = self->height - self->size / 2 - 1;
 
-  if (d->look->scale == NULL || !(height >= 1) || height > 2 * self->size)
+  /* The least money that there is may be much. */
+  if (self->scale_text == NULL || height > 2 * self->size)
     return;
   cro_stream_ink_set (d->cr, d->ink.bar, 1);
   cairo_rectangle (d->cr, self->is_mirrored ? self->width - self->near_x - CRO_STREAM_BAR : self->near_x,
                    self->height - height - 1, CRO_STREAM_BAR, height);
   cairo_fill (d->cr);
-  cro_stream_show_text (d, d->look->scale, self->near_x + CRO_STREAM_BAR + NAME_SPACE, y, self->width, 0.7);
+  cro_stream_show_text (d, self->scale_text, self->near_x + CRO_STREAM_BAR + NAME_SPACE, y, self->width, 0.7);
 }
 
 void

@@ -97,8 +97,9 @@ struct _CroStream
   GArray          *things;   /* Thing */
   GArray          *ties;     /* Tie */
   CroStreamOthers  others;
-  gpointer         others_data;
-  GDestroyNotify   free_others;
+  CroStreamScale   say_scale;
+  gpointer         words_data;
+  GDestroyNotify   free_words;
 
   /* Reduced. */
   GArray          *nodes;    /* Node */
@@ -123,6 +124,8 @@ struct _CroStream
   double           top;      /* of the bands */
   double           bottom;
   double           scale;    /* units of the picture for one of width */
+  char            *scale_text;   /* of the bar that shows that, and how wide it is; NULL: none */
+  double           scale_width;
   double           near_x;   /* of the first column's bars, not mirrored */
   double           far_x;    /* of the last column's */
   double           size;     /* height of a line of text */

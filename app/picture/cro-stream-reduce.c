@@ -116,7 +116,7 @@ add_others (Reduction *r,
       node.is_missing |= thing->is_missing;
     }
   if (self->others != NULL)
-    self->others (ids, candidates->len - from, &name, &figure, self->others_data);
+    self->others (ids, candidates->len - from, &name, &figure, self->words_data);
   if (name == NULL)
     name = g_strdup ("…");
   node.name = name;

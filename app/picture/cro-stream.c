@@ -46,8 +46,9 @@ cro_stream_new (void)
 void
 cro_stream_free (CroStream *self)
 {
-  if (self->free_others != NULL)
-    self->free_others (self->others_data);
+  if (self->free_words != NULL)
+    self->free_words (self->words_data);
+  g_free (self->scale_text);
   g_array_unref (self->things);
   g_array_unref (self->ties);
   g_array_unref (self->nodes);
@@ -94,12 +95,14 @@ cro_stream_link (CroStream *self,
 }
 
 void
-cro_stream_set_others (CroStream       *self,
-                       CroStreamOthers  others,
-                       gpointer         user_data,
-                       GDestroyNotify   free_data)
+cro_stream_set_words (CroStream       *self,
+                      CroStreamOthers  others,
+                      CroStreamScale   scale,
+                      gpointer         user_data,
+                      GDestroyNotify   free_data)
 {
   self->others = others;
-  self->free_others = free_data;
-  self->others_data = user_data;
+  self->say_scale = scale;
+  self->free_words = free_data;
+  self->words_data = user_data;
 }

@@ -53,6 +53,11 @@ typedef void (*CroStreamOthers) (const guint64  *ids,
                                  char          **figure,
                                  gpointer        user_data);
 
+/* What the scale bar stands for: the least round width of least or more, and its text. */
+typedef char *(*CroStreamScale) (double    least,
+                                 double   *width,
+                                 gpointer  user_data);
+
 /* How it is drawn. */
 typedef enum
 {
@@ -79,8 +84,6 @@ typedef struct
   guint                       most_bought;       /* 12 at most are told apart; 0: as many as fit */
   const char                 *near_title;        /* over the ends; NULL: none */
   const char                 *far_title;
-  const char                 *scale;             /* what the scale bar stands for, "0.05"; NULL: none */
-  double                      scale_width;       /* and how wide that is */
   const CroStreamEnd         *ends;              /* of all that has its name beside the picture, from above; */
   guint                       n_ends;            /* what is not among them stands below. 0: free */
   double                      most_scale;        /* units of the picture for one of width; 0: what fits */
@@ -109,8 +112,10 @@ void       cro_stream_link          (CroStream             *self,
                                      guint                  farther,
                                      double                 width);
 
-void       cro_stream_set_others    (CroStream             *self,
+/* scale: NULL: no bar. */
+void       cro_stream_set_words     (CroStream             *self,
                                      CroStreamOthers        others,
+                                     CroStreamScale         scale,
                                      gpointer               user_data,
                                      GDestroyNotify         free_data);
 

@@ -86,7 +86,7 @@ typedef struct
 {
   CroFigure menu;
   double    of_price_pct;   /* its cost in the menu's net price */
-  double    of_cost_pct;    /* its cost in the menu's */
+  double    of_cost_pct;    /* its cost in the menu's, in tenths: those of all its plates add up to 100.0 */
 } CroPartOfMenu;
 
 CroPartOfMenu cro_part_of_menu       (CroFigures         *figures,
@@ -103,6 +103,9 @@ GArray       *cro_unserved_of_menu   (CroFigures   *figures,
  * model->menu_plates, or CRO_NO_SLOT. */
 guint32       cro_tightest_menu      (CroFigures   *figures,
                                       guint32       plate);
+
+/* The food cost that a target leaves a guest; NaN without a price or a target. */
+double        cro_allowed_cost       (const CroFigure *figure);
 
 /* Money that a guest may still cost before the target is passed, below 0 what it is over by; NaN
  * without a price or a target. */

@@ -10,7 +10,7 @@
 #include "cro-card-sheet.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
-#include "cro-flow-stream.h"
+#include "cro-flow-words.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-plate.h"

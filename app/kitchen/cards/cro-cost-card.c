@@ -11,7 +11,7 @@
 #include "cro-cost-card-private.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
-#include "cro-flow-stream.h"
+#include "cro-flow-words.h"
 #include "cro-isolate.h"
 #include "cro-landing.h"
 #include "cro-last-price.h"
@@ -29,9 +29,9 @@
 
 /* --- The stream --------------------------------------------------------------------------------- */
 
-/* 55 mm, or 45 where a picture takes as much; letters of ten bands stand apart in either. */
+/* 55 mm, or 45 where a picture takes as much, or a page is saved; letters of ten bands stand apart in either. */
 #define STREAM_HEIGHT 156
-#define STREAM_HEIGHT_BESIDE 128
+#define LEAST_STREAM_HEIGHT 128
 #define STREAM_FONT 7.5
 #define MOST_BANDS 8
 
@@ -40,7 +40,6 @@ typedef struct
   CroStream            *stream;
   CroStreamLook         look;
   PangoFontDescription *font;
-  char                 *scale;
 } Stream;
 
 static void
@@ -50,7 +49,6 @@ stream_free (gpointer data)
 
   cro_stream_free (self->stream);
   cro_stream_font_free (self->font);
-  g_free (self->scale);
   g_free (self);
 }
 
@@ -88,12 +86,9 @@ add_stream (const CroCostCard *self,
     .near_title = cro_flow_stream_near (self->model, self->thing),
     .far_title = cro_flow_stream_far (),
   };
-  stream->scale = cro_flow_stream_scale (self->model, CRO_FLOW_MONEY, self->breakdown->figure.cost,
-                                         &stream->look.scale_width);
-  stream->look.scale = stream->scale;
   cro_paper_begin_block (self->paper);
   cro_paper_add_space (self->paper, SPACE);
-  cro_paper_add_picture (self->paper, height, draw_stream, stream, stream_free);
+  cro_paper_add_picture (self->paper, LEAST_STREAM_HEIGHT, height, draw_stream, stream, stream_free);
   if (includes != NULL)
     cro_paper_add_text (self->paper, CRO_PAPER_SMALL, 0, includes);
 }
@@ -286,9 +281,8 @@ add_bite (const CroCostCard *self)
       figure->disposables / bites);
   g_autofree char *labour = cro_words_known_money (
       self->model, cro_known_of_labour (figure, missing), figure->labour / bites);
-  gboolean is_timed = figure->labour > 0 || cro_known_of_labour (figure, missing) != CRO_KNOWN_WHOLE;
   g_autofree char *text
-      = is_timed
+      = cro_has_labour (figure, missing)
             /* Translators: what one bite costs: three amounts of money. */
             ? g_strdup_printf (_("Per bite: food %s, disposables %s, labour %s"), food, disposables, labour)
             /* Translators: what one bite costs: two amounts of money. */
@@ -446,7 +440,7 @@ cro_cost_card_new (CroBook *book,
   cro_card_add_trial (self.paper, book);
   is_pictured = cro_cost_card_add_head (&self, rtl);
   cro_cost_card_add_figures (&self);
-  add_stream (&self, is_pictured ? STREAM_HEIGHT_BESIDE : STREAM_HEIGHT, rtl);
+  add_stream (&self, is_pictured ? LEAST_STREAM_HEIGHT : STREAM_HEIGHT, rtl);
   cro_paper_begin_block (self.paper);
   if (thing.kind == CRO_REF_MENU)
     add_plates (&self);

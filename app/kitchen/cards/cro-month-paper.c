@@ -208,6 +208,7 @@ cro_month_bridge_paper_new (CroBook              *book,
   g_autoptr (GPtrArray) words = cro_month_bridge_words (bridge);
   CroWaterfall *waterfall = cro_month_bridge_waterfall (bridge);
   CroChartLook look = cro_chart_look_of_paper (FONT, is_rtl);
+  double height = cro_waterfall_height (waterfall, &look);
 
   cro_card_add_texts (paper, CRO_PAPER_PLAIN, words);
   take_table (paper, cro_month_bridge_steps (bridge));
@@ -215,9 +216,8 @@ cro_month_bridge_paper_new (CroBook              *book,
   take_table (paper, cro_month_bridge_table (bridge, bridge->things, CRO_N_BRIDGE_EFFECTS, MOST_ROWS));
   cro_paper_begin_block (paper);
   cro_paper_add_space (paper, SPACE);
-  cro_paper_add_picture (paper, cro_waterfall_height (waterfall, &look),
-                         is_rtl ? draw_waterfall_mirrored : draw_waterfall, waterfall,
-                         (GDestroyNotify) cro_waterfall_free);
+  cro_paper_add_picture (paper, height, height, is_rtl ? draw_waterfall_mirrored : draw_waterfall,
+                         waterfall, (GDestroyNotify) cro_waterfall_free);
   return paper;
 }
 
@@ -261,7 +261,7 @@ add_matrix (CroPaper          *paper,
   add_table (paper, table);
   cro_paper_begin_block (paper);
   cro_paper_add_space (paper, SPACE);
-  cro_paper_add_picture (paper, SCATTER_HEIGHT, is_rtl ? draw_scatter_mirrored : draw_scatter,
+  cro_paper_add_picture (paper, SCATTER_HEIGHT, SCATTER_HEIGHT, is_rtl ? draw_scatter_mirrored : draw_scatter,
                          cro_month_matrix_scatter (model, matrix), (GDestroyNotify) cro_scatter_free);
 }
 

@@ -3,6 +3,7 @@
 #include "cro-flow-others.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "cro-figure-words.h"
 #include "cro-money.h"
@@ -114,4 +115,23 @@ cro_flow_others_tell (const guint64  *ids,
       : is_whole                       ? cro_money_to_text (minor, self->digits)
                                        : cro_money_to_text (cro_money_round (width, self->digits),
                                                             self->digits));
+}
+
+/* 1, 2 or 5 of a power of ten; not less than the least money that there is. */
+char *
+cro_flow_others_scale (double    least,
+                       double   *width,
+                       gpointer  user_data)
+{
+  const CroFlowOthers *self = user_data;
+  double power = pow (10, floor (log10 (least))), digit = least / power;
+  g_autofree char *says = NULL;
+
+  *width = power * (digit <= 1 ? 1 : digit <= 2 ? 2 : digit <= 5 ? 5 : 10);
+  if (self->measure == CRO_FLOW_MONEY)
+    *width = fmax (*width, pow (10, -self->digits));
+  says = self->measure == CRO_FLOW_MONEY ? cro_money_to_text (cro_money_round (*width, self->digits), self->digits)
+                                         : cro_words_amount (CRO_BASE_GRAM, *width);
+  /* Translators: beside the bar that shows how wide so much money, or so many grams, are drawn. */
+  return g_strdup_printf (_("scale: %s"), says);
 }

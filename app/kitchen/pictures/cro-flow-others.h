@@ -1,4 +1,5 @@
-/* cro-flow-others.h: what is said of several ends of a stream that are drawn as one.
+/* cro-flow-others.h: what is said of several ends of a stream that are drawn as one, and of its
+ * scale.
  *
  * Units  Widths in the book's currency or in grams; minor units of the currency as they are shown. */
 #pragma once
@@ -37,11 +38,15 @@ void           cro_flow_others_note (CroFlowOthers   *self,
                                      const gint64    *minor,
                                      gboolean         is_missing);
 
-/* As cro_stream_set_others calls it. Texts are owned by the caller. */
+/* As cro_stream_set_words calls these. Texts are owned by the caller. */
 void           cro_flow_others_tell (const guint64   *ids,
                                      guint            n,
                                      char           **name,
                                      char           **figure,
+                                     gpointer         self);
+
+char          *cro_flow_others_scale (double          least,
+                                     double         *width,
                                      gpointer         self);
 
 G_END_DECLS

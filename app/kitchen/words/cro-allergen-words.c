@@ -10,8 +10,10 @@
 #include "cro-number.h"
 #include "cro-words.h"
 
-/* Names that a reason gives before it counts the rest. */
+/* Names that a reason gives before it counts the rest; likewise a sentence of what nobody has stated. Who
+ * carries an allergen in is always named. */
 #define MOST_NAMES 3
+#define MOST_NOT_STATED 8
 
 char *
 cro_words_allergens_of (CroAllergenListId list,
@@ -134,21 +136,59 @@ dup_carrier (const CroCarrier *carrier)
   return g_strdup_printf (_("%s in %s"), what, in);
 }
 
+/* How many of n are not named where most are. One is not counted: its name is no longer. */
+static guint
+rest_of (guint n,
+         guint most)
+{
+  return n > most + 1 ? n - most : 0;
+}
+
+/* Takes names; rest: how many there are besides. */
 static char *
-dup_carriers (const CroAllergenSheet *sheet,
-              const CroAllergenRow   *row,
-              guint64                 bits)
+and_others (char  *names,
+            guint  rest)
+{
+  g_autofree char *first = names;
+
+  if (rest == 0)
+    return g_steal_pointer (&first);
+  /* Translators: names, and how many there are besides. */
+  return g_strdup_printf (ngettext ("%s and %u other", "%s and %u others", rest), first, rest);
+}
+
+static char *
+dup_most_carriers (const CroAllergenSheet *sheet,
+                   const CroAllergenRow   *row,
+                   guint64                 bits,
+                   guint                   most)
 {
   g_autoptr (GPtrArray) carriers = cro_carriers_new (sheet->figures, row->thing, bits);
   GString *text = g_string_new (NULL);
+  guint rest = rest_of (carriers->len, most);
 
-  for (guint i = 0; i < carriers->len; i++)
+  for (guint i = 0; i < carriers->len - rest; i++)
     {
       g_autofree char *one = dup_carrier (carriers->pdata[i]);
 
       g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", one);
     }
-  return g_string_free (text, FALSE);
+  return and_others (g_string_free (text, FALSE), rest);
+}
+
+static char *
+dup_carriers (const CroAllergenSheet *sheet,
+              const CroAllergenRow   *row,
+              guint64                 bits)
+{
+  return dup_most_carriers (sheet, row, bits, G_MAXUINT - 1);
+}
+
+static char *
+dup_not_stated (const CroAllergenSheet *sheet,
+                const CroAllergenRow   *row)
+{
+  return dup_most_carriers (sheet, row, row->bits & CRO_ALLERGENS_NOT_KNOWN, MOST_NOT_STATED);
 }
 
 /* Of whom nobody has said; of an entry that a group answers in part, that group. */
@@ -161,7 +201,7 @@ dup_not_known (const CroAllergenSheet *sheet,
   const CroAllergenEntry *of = &cro_allergen_list (sheet->list)->entries[entry];
   guint64 bits = cro_allergen_sheet_bits (sheet, row, entry, CRO_HELD_NOT_KNOWN);
   guint64 parts = bits & ~(guint64) CRO_ALLERGENS_NOT_KNOWN & row->bits;
-  g_autofree char *open = dup_carriers (sheet, row, bits & CRO_ALLERGENS_NOT_KNOWN);
+  g_autofree char *open = bits & CRO_ALLERGENS_NOT_KNOWN ? dup_not_stated (sheet, row) : g_strdup ("");
   g_autofree char *partly = dup_carriers (sheet, row, parts);
   g_autofree char *groups = cro_words_allergens (of->part_of);
   GString *text = g_string_new (NULL);
@@ -230,7 +270,7 @@ cro_words_all_carried (const CroAllergenSheet *sheet,
                        const CroAllergenRow   *row)
 {
   GString *text = g_string_new (NULL);
-  g_autofree char *open = dup_carriers (sheet, row, row->bits & CRO_ALLERGENS_NOT_KNOWN);
+  g_autofree char *open = dup_not_stated (sheet, row);
 
   if (*open != '\0')
     g_string_append_printf (text, _("Not stated for %s."), open);
@@ -283,16 +323,11 @@ static char *
 dup_first (GPtrArray *names)
 {
   GString *text = g_string_new (NULL);
-  g_autofree char *first = NULL;
-  guint rest = names->len > MOST_NAMES + 1 ? names->len - MOST_NAMES : 0;
+  guint rest = rest_of (names->len, MOST_NAMES);
 
   for (guint i = 0; i < names->len - rest; i++)
     cro_isolate_append (text, names->pdata[i]);
-  first = g_string_free (text, FALSE);
-  if (rest == 0)
-    return g_steal_pointer (&first);
-  /* Translators: names, and how many there are besides. */
-  return g_strdup_printf (ngettext ("%s and %u other", "%s and %u others", rest), first, rest);
+  return and_others (g_string_free (text, FALSE), rest);
 }
 
 /* Bits of all that is avoided, held so. */

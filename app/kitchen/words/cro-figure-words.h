@@ -48,7 +48,8 @@ char *cro_words_place_on_menu    (CroModel         *model,
 char *cro_words_price_for_target (CroModel         *model,
                                   const CroFigure  *figure);
 
-/* "0.42 to spare", "over by 0.03"; NULL without a price or a target. */
+/* "0.42 under target", "0.03 over target": between figures as they are shown. NULL without a price or a
+ * target. */
 char *cro_words_spare            (CroModel         *model,
                                   const CroFigure  *figure);
 

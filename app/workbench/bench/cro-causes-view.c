@@ -11,6 +11,7 @@
 
 /* Buttons shown at once; the others come up from one more. */
 #define MOST_SHOWN 2
+#define MOST_LINES 3         /* of what is said where nothing is missing */
 
 /* What a button keeps where there is little room, and what it may have, in characters. */
 #define LEAST_CHARS 18
@@ -168,6 +169,8 @@ cro_causes_view_init (CroCausesView *self)
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->none = gtk_label_new (NULL);
   gtk_label_set_ellipsize (GTK_LABEL (self->none), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
+  gtk_label_set_lines (GTK_LABEL (self->none), MOST_LINES);
   gtk_label_set_width_chars (GTK_LABEL (self->none), LEAST_CHARS);
   gtk_widget_add_css_class (self->none, "caption");
   gtk_widget_add_css_class (self->none, "dim-label");

@@ -12,7 +12,7 @@
 /* Of what stands under the number, where there is little room: below that figures go to a row of their
  * own. */
 #define LEAST_CHARS 14
-#define MOST_LINES 2
+#define MOST_LINES 3
 
 struct _CroFigureView
 {

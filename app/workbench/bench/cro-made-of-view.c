@@ -9,7 +9,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-file-choice.h"
-#include "cro-flow-stream.h"
+#include "cro-flow-words.h"
 #include "cro-focus.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
@@ -296,8 +296,7 @@ static void
 show_stream (CroMadeOfView *self,
              CroFigures    *figures,
              CroRef         thing,
-             const char    *says,
-             gboolean       shows)
+             const char    *says)
 {
   CroFlowMeasure measure = measure_of (self);
   CroStream *stream = cro_flow_stream_new (figures, thing, measure, self->only);
@@ -305,15 +304,8 @@ show_stream (CroMadeOfView *self,
     .near_title = cro_flow_stream_near (figures->model, thing),
     .far_title = cro_flow_stream_far (),
   };
-  g_autoptr (CroFlow) flow = cro_flow_new (figures, thing);
-  const CroFlowNode *whole = &g_array_index (flow->nodes, CroFlowNode, 0);
-  g_autofree char *scale = NULL, *told = NULL;
+  g_autofree char *told = NULL;
 
-  if (shows && self->only == NULL)
-    scale = cro_flow_stream_scale (figures->model, measure,
-                                   measure == CRO_FLOW_MONEY ? whole->money : whole->grams,
-                                   &titles.scale_width);
-  titles.scale = scale;
   /* Translators: what a screen reader says of the picture; %s is the sentence over it. */
   told = g_strdup_printf (_("Made of: %s. Arrow keys walk through it."), says != NULL ? says : "");
   cro_stream_area_set (CRO_STREAM_AREA (self->area), stream, outline_new (self), &titles, told,
@@ -346,7 +338,7 @@ refresh (GtkWidget *view)
   gtk_label_set_label (GTK_LABEL (self->note), note != NULL ? note : "");
   gtk_widget_set_visible (self->note, note != NULL && !is_empty);
   show_path (self);
-  show_stream (self, figures, thing, says, says != NULL);
+  show_stream (self, figures, thing, says);
   show_chosen (self);
   fill_table (self);
   ask_tie (self, is_empty);

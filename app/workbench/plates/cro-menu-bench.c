@@ -20,8 +20,9 @@
 #include "cro-words.h"
 #include "cro-wrap.h"
 
-/* In characters: what the plates take beside a picture. */
-#define LEAST_BODY 130
+/* In characters: what the plates take beside a picture, and what that is given, with names at both ends. */
+#define LEAST_BODY 137
+#define MOST_PICTURE 90
 
 struct _CroMenuBench
 {
@@ -179,6 +180,7 @@ cro_menu_bench_init (CroMenuBench *self)
   self->figures = cro_guest_figures_new (CRO_BENCH (self));
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, page, self->allergens);
   cro_pane_set_least_body (CRO_PANE (self->pane), LEAST_BODY);
+  cro_pane_set_most_picture (CRO_PANE (self->pane), MOST_PICTURE);
   cro_bench_set_content (CRO_BENCH (self), self->figures, self->pane);
 }
 

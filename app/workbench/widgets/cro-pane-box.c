@@ -116,12 +116,11 @@ height_of (CroPaneBox *self,
   return self->parts[part] != NULL ? cro_measure_height (self->parts[part], width) : 0;
 }
 
-static gboolean
-is_enough (CroPaneBox *self,
-           int         body)
+static int
+enough (CroPaneBox *self)
 {
-  return body >= MAX (MAX (least_of (self, FIELDS), least_of (self, BODY)),
-                      cro_measure_chars (GTK_WIDGET (self), self->least_body));
+  return MAX (MAX (least_of (self, FIELDS), least_of (self, BODY)),
+              cro_measure_chars (GTK_WIDGET (self), self->least_body));
 }
 
 /* Beside the body one picture, and another in a column of its own. */
@@ -143,7 +142,20 @@ find_three (CroPaneBox *self,
   body = MIN ((int) MAX ((gint64) (width - side - 2 * SPACING) * 11 / 20, 0), cro_measure_chars (widget, MOST_BODY));
   body = MIN (body, width - side - level - 2 * SPACING);
   *columns = (Columns){ 3, { body, width - side - body - 2 * SPACING, side } };
-  return is_enough (self, body);
+  return body >= enough (self);
+}
+
+/* What the picture has beside the body, which takes back what is more than a usual one's. */
+static int
+side_of (CroPaneBox *self,
+         int         width)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  int most = cro_measure_chars (widget, self->most_picture);
+  int usual = MIN (cro_measure_chars (widget, MOST_PICTURE), most);
+  int side = CLAMP ((int) ((gint64) width * 2 / 5), MIN (cro_measure_chars (widget, LEAST_PICTURE), most), most);
+
+  return side > usual ? MAX (MIN (side, width - SPACING - enough (self)), usual) : side;
 }
 
 /* All of it for the body: the rest stands below. */
@@ -152,10 +164,7 @@ columns_of (CroPaneBox *self,
             int         width)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  int side = CLAMP ((int) ((gint64) width * 2 / 5),
-                    cro_measure_chars (widget, MIN (LEAST_PICTURE, self->most_picture)),
-                    cro_measure_chars (widget, self->most_picture));
-  int open = self->open == CRO_PANE_LEVEL ? LEVEL : PICTURE, body;
+  int side = side_of (self, width), open = self->open == CRO_PANE_LEVEL ? LEVEL : PICTURE, body;
   Columns columns;
 
   if (width < cro_measure_chars (widget, CHARS_FOR_TWO))
@@ -164,8 +173,8 @@ columns_of (CroPaneBox *self,
     return columns;
   side = MAX (side, MAX (least_of (self, BAR), MAX (least_of (self, open), least_of (self, REST))));
   body = MIN (width - side - SPACING, cro_measure_chars (widget, MOST_BODY));
-  return is_enough (self, body) ? (Columns){ 2, { body, width - body - SPACING } }
-                                : (Columns){ 1, { width } };
+  return body >= enough (self) ? (Columns){ 2, { body, width - body - SPACING } }
+                               : (Columns){ 1, { width } };
 }
 
 static Stack

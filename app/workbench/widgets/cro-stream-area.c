@@ -16,6 +16,9 @@
 #define SHAPE 0.8
 #define MOST_HEIGHT 620
 
+/* Free of the lines, more names than that are not read: the rest of what is on a plate is one. */
+#define MOST_COMPONENTS 16
+
 /* How long what has changed moves, in microseconds. */
 #define MOVE (180 * G_TIME_SPAN_MILLISECOND)
 
@@ -28,8 +31,6 @@ struct _CroStreamArea
   CroStream            *outline;
   char                 *near_title;
   char                 *far_title;
-  char                 *scale;
-  double                scale_width;
   char                 *says;
   CroStreamEndsFunc     tell_ends;   /* NULL: free */
   gpointer              of_ends;
@@ -91,8 +92,8 @@ look_of (CroStreamArea *self)
   return (CroStreamLook){
     .palette = palette (), .font = self->font,
     .is_mirrored = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL,
-    .near_title = self->near_title, .far_title = self->far_title, .scale = self->scale,
-    .scale_width = self->scale_width,
+    .near_title = self->near_title, .far_title = self->far_title,
+    .most_components = self->ends->len > 0 ? 0 : MOST_COMPONENTS,
     .ends = (const CroStreamEnd *) self->ends->data, .n_ends = self->ends->len,
   };
 }
@@ -104,6 +105,7 @@ cro_stream_area_get_look (CroStreamArea *self,
   *look = look_of (self);
   look->palette = CRO_STREAM_LIGHT;
   look->n_ends = 0;
+  look->most_components = MOST_COMPONENTS;
 }
 
 /* --- Arranging -------------------------------------------------------------------------------- */
@@ -457,7 +459,6 @@ cro_stream_area_finalize (GObject *object)
 
   g_free (self->near_title);
   g_free (self->far_title);
-  g_free (self->scale);
   g_free (self->says);
   g_clear_pointer (&self->font, pango_font_description_free);
   g_array_unref (self->ends);
@@ -548,12 +549,9 @@ cro_stream_area_set (CroStreamArea         *self,
   self->is_stale = TRUE;
   g_free (self->near_title);
   g_free (self->far_title);
-  g_free (self->scale);
   g_free (self->says);
   self->near_title = g_strdup (titles->near_title);
   self->far_title = g_strdup (titles->far_title);
-  self->scale = g_strdup (titles->scale);
-  self->scale_width = titles->scale_width;
   self->says = g_strdup (says);
   self->chosen = CRO_STREAM_NOWHERE;
   if (is_same && id != 0)

@@ -22,8 +22,6 @@ typedef struct
 {
   const char *near_title;
   const char *far_title;
-  const char *scale;        /* NULL: none */
-  double      scale_width;
 } CroStreamTitles;
 
 GtkWidget  *cro_stream_area_new        (void);
