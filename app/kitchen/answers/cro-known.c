@@ -47,13 +47,6 @@ cro_known_of_labour (const CroFigure *figure,
   return CRO_KNOWN_WHOLE;
 }
 
-gboolean
-cro_has_labour (const CroFigure *figure,
-                GArray          *causes)
-{
-  return figure->labour > 0 || cro_known_of_labour (figure, causes) != CRO_KNOWN_WHOLE;
-}
-
 /* --- Disposables -------------------------------------------------------------------------------- */
 
 /* A price that is missing, or a credit, is of one item alone. */

@@ -29,10 +29,6 @@ CroKnown cro_known_of_cost   (const CroFigure *figure);
 CroKnown cro_known_of_labour (const CroFigure *figure,
                               GArray          *causes);
 
-/* FALSE: nobody entered minutes of work for any of it. */
-gboolean cro_has_labour      (const CroFigure *figure,
-                              GArray          *causes);
-
 /* Of disposables of a plate or menu: where none stand below, nobody expects any. causes are those of
  * the figure. */
 CroKnown cro_known_of_disposables (CroFigures      *figures,

@@ -281,8 +281,9 @@ add_bite (const CroCostCard *self)
       figure->disposables / bites);
   g_autofree char *labour = cro_words_known_money (
       self->model, cro_known_of_labour (figure, missing), figure->labour / bites);
+  gboolean is_timed = figure->labour > 0 || cro_known_of_labour (figure, missing) != CRO_KNOWN_WHOLE;
   g_autofree char *text
-      = cro_has_labour (figure, missing)
+      = is_timed
             /* Translators: what one bite costs: three amounts of money. */
             ? g_strdup_printf (_("Per bite: food %s, disposables %s, labour %s"), food, disposables, labour)
             /* Translators: what one bite costs: two amounts of money. */

@@ -133,18 +133,6 @@ cro_served_show_sum (CroFigureView *view,
     cro_figure_view_set (view, cro_sum_get_figure (sum), caption, terms);
 }
 
-void
-cro_served_show_prime (CroFigureView      *view,
-                       GPtrArray          *sum,
-                       const CroBreakdown *breakdown)
-{
-  const char *caption = _("prime cost");
-
-  cro_served_show_sum (view, sum, caption);
-  if (sum != NULL && !cro_has_labour (&breakdown->figure, breakdown->missing))
-    cro_figure_view_set (view, cro_sum_get_figure (sum), caption, _("no minutes of work entered"));
-}
-
 /* In days, of what costs something; -1: nothing does. */
 static int
 oldest_price (CroFigures         *figures,

@@ -21,15 +21,10 @@ void cro_served_show_pct       (CroFigureView      *view,
                                 const char         *menu);
 
 /* A figure over the numbers that give it, as it opens: what stays of the net price when the food is
- * paid. Hidden where sum is NULL. */
+ * paid, prime cost. Hidden where sum is NULL. */
 void cro_served_show_sum       (CroFigureView      *view,
                                 GPtrArray          *sum,
                                 const char         *caption);
-
-/* Prime cost likewise; a labour of 0 is said to be one that nobody entered. */
-void cro_served_show_prime     (CroFigureView      *view,
-                                GPtrArray          *sum,
-                                const CroBreakdown *breakdown);
 
 /* What is missing, or how old the prices are that it rests on. */
 void cro_served_show_missing   (CroCausesView      *view,

@@ -188,7 +188,7 @@ cro_guest_figures_show (CroGuestFigures    *self,
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model, &breakdown->figure);
   show_price (self, figures, &breakdown->figure);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
-  cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, breakdown);
+  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
   cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
 }
 

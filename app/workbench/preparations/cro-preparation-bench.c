@@ -143,17 +143,12 @@ show_unit_cost (CroPreparationBench *self,
 }
 
 static void
-show_labour (CroPreparationBench *self,
-             CroFigures          *figures,
-             GArray              *causes)
+show_labour (CroPreparationBench *self)
 {
-  guint32 row = cro_figures_row (figures, cro_bench_get_slot (CRO_BENCH (self)));
-  CroFigure batch = { .labour = figures->layers[CRO_LAYER_LABOUR].row_cost[row] };
   g_autoptr (GPtrArray) sum = sum_of_labour (CRO_BENCH (self));
 
-  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[LABOUR]), cro_sum_get_figure (sum), _("labour"),
-                       cro_has_labour (&batch, causes) ? _("with all that goes in")
-                                                       : _("no minutes of work entered"));
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[LABOUR]), cro_sum_get_figure (sum),
+                       _("labour"), _("with all that goes in"));
 }
 
 /* --- Showing ---------------------------------------------------------------------------------- */
@@ -232,7 +227,7 @@ cro_preparation_bench_refresh (CroBench *bench)
   causes = causes_of (figures, outputs, n);
   show_batch (self, figures);
   show_unit_cost (self, figures);
-  show_labour (self, figures, causes);
+  show_labour (self);
   cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes, NULL);
   unserved = cro_unserved_of_batch (figures, recipe);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), CRO_REF (CRO_REF_RECIPE, recipe),
