@@ -482,7 +482,9 @@ cro_line_row_class_init (CroLineRowClass *klass)
 {
   static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
     { GDK_KEY_Up, GDK_ALT_MASK, "line.move-up" },
+    { GDK_KEY_KP_Up, GDK_ALT_MASK, "line.move-up" },
     { GDK_KEY_Down, GDK_ALT_MASK, "line.move-down" },
+    { GDK_KEY_KP_Down, GDK_ALT_MASK, "line.move-down" },
     { GDK_KEY_d, GDK_CONTROL_MASK, "line.duplicate" },
     { GDK_KEY_Delete, GDK_ALT_MASK, "line.remove" },
   };
@@ -495,8 +497,8 @@ cro_line_row_class_init (CroLineRowClass *klass)
   gtk_widget_class_install_action (widget_class, "figure.sum", NULL, sum_cb);
   gtk_widget_class_install_action (widget_class, "line.details", NULL, details_cb);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_i, GDK_CONTROL_MASK, "figure.sum", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Return, GDK_ALT_MASK, "line.details",
-                                       NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Return, GDK_ALT_MASK, "line.details", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_KP_Enter, GDK_ALT_MASK, "line.details", NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_widget_class_add_binding (widget_class, keys[i].key, keys[i].modifiers, line_key_cb, "s",
                                   keys[i].action);

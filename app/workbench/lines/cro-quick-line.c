@@ -408,7 +408,7 @@ key_pressed_cb (CroQuickLine    *self,
 {
   GtkListBoxRow *first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->offered), 0);
 
-  if (keyval == GDK_KEY_Down && first != NULL && gtk_widget_get_visible (self->offered))
+  if ((keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down) && first != NULL && gtk_widget_get_visible (self->offered))
     return gtk_widget_grab_focus (GTK_WIDGET (first));
   if (make_by_key (self, keyval, state))
     return GDK_EVENT_STOP;

@@ -179,16 +179,25 @@ open_here_cb (GtkWidget  *widget,
 }
 
 /* Ctrl+1 and on: a picture of what stands on the bench, or a view of an overview; 0 closes it. */
+static const struct { int digit; CroPictureId id; } pictures[] = {
+  { 1, CRO_PICTURE_MADE_OF }, { 2, CRO_PICTURE_MOVERS }, { 3, CRO_PICTURE_PRICE }, { 4, CRO_PICTURE_COVERS },
+  { 0, CRO_N_PICTURES },
+};
+
+static gboolean
+open_picture (CroWindow    *self,
+              CroPictureId  id)
+{
+  return self->book != NULL
+         && gtk_widget_activate_action (gtk_stack_get_visible_child (self->bench), "bench.picture", "i", (int) id);
+}
+
 static gboolean
 picture_cb (GtkWidget *widget,
             GVariant  *id,
             gpointer   user_data)
 {
-  CroWindow *self = CRO_WINDOW (widget);
-
-  return self->book != NULL
-         && gtk_widget_activate_action (gtk_stack_get_visible_child (self->bench), "bench.picture",
-                                        "i", g_variant_get_int32 (id));
+  return open_picture (CRO_WINDOW (widget), (CroPictureId) g_variant_get_int32 (id));
 }
 
 /* From the list as from the page beside it, whose own key this is. */
@@ -206,6 +215,59 @@ print_cb (GtkWidget *widget,
       return GDK_EVENT_STOP;
   return GDK_EVENT_PROPAGATE;
 }
+
+/* --- Digits ------------------------------------------------------------------------------------------- */
+
+/* Where digits are typed with Shift, as on French keyboards, their keys alone give "&", "é", "\"". */
+int
+cro_window_digit (GtkEventControllerKey *keys,
+                  guint                  keyval,
+                  guint                  keycode)
+{
+  GdkDisplay *display = gtk_widget_get_display (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (keys)));
+  int group = (int) gtk_event_controller_key_get_group (keys), n = 0, digit = -1;
+  g_autofree GdkKeymapKey *levels = NULL;
+  g_autofree guint *keyvals = NULL;
+
+  if (keyval >= GDK_KEY_0 && keyval <= GDK_KEY_9)
+    return (int) (keyval - GDK_KEY_0);
+  if (!gdk_display_map_keycode (display, keycode, &levels, &keyvals, &n))
+    return -1;
+  for (int i = 0; i < n; i++)
+    if (levels[i].group == group && levels[i].level == 1 && keyvals[i] >= GDK_KEY_0 && keyvals[i] <= GDK_KEY_9)
+      digit = (int) (keyvals[i] - GDK_KEY_0);
+  return digit;
+}
+
+/* A plain digit is the bindings' own. */
+static gboolean
+shifted_digit_cb (GtkEventControllerKey *keys,
+                  guint                  keyval,
+                  guint                  keycode,
+                  GdkModifierType        state,
+                  CroWindow             *self)
+{
+  GdkModifierType held = state & (GDK_SHIFT_MASK | GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK);
+  int digit = keyval >= GDK_KEY_0 && keyval <= GDK_KEY_9 ? -1 : cro_window_digit (keys, keyval, keycode);
+
+  if (held == GDK_ALT_MASK && digit >= 1 && digit <= CRO_N_PLACES)
+    return gtk_widget_activate_action (GTK_WIDGET (self), "win.place", "i", digit - 1);
+  for (gsize i = 0; held == GDK_CONTROL_MASK && i < G_N_ELEMENTS (pictures); i++)
+    if (digit == pictures[i].digit)
+      return open_picture (self, pictures[i].id);
+  return GDK_EVENT_PROPAGATE;
+}
+
+void
+cro_window_add_keys (CroWindow *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (shifted_digit_cb), self, 0);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
+}
+
+/* --- The class ---------------------------------------------------------------------------------------- */
 
 void
 cro_window_install_keys (GtkWidgetClass *widget_class)
@@ -228,14 +290,6 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
     { GDK_KEY_w, GDK_CONTROL_MASK, "window.close" },
   };
 
-  static const struct { guint key; GdkModifierType modifiers; CroPictureId id; } pictures[] = {
-    { GDK_KEY_1, GDK_CONTROL_MASK, CRO_PICTURE_MADE_OF },
-    { GDK_KEY_2, GDK_CONTROL_MASK, CRO_PICTURE_MOVERS },
-    { GDK_KEY_3, GDK_CONTROL_MASK, CRO_PICTURE_PRICE },
-    { GDK_KEY_4, GDK_CONTROL_MASK, CRO_PICTURE_COVERS },
-    { GDK_KEY_0, GDK_CONTROL_MASK, CRO_N_PICTURES },
-  };
-
   gtk_widget_class_install_action (widget_class, "win.new-menu", NULL, new_thing_cb);
   gtk_widget_class_install_action (widget_class, "win.new-thing", NULL, new_thing_cb);
   gtk_widget_class_install_action (widget_class, "win.next-part", NULL, next_part_cb);
@@ -248,7 +302,7 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
     gtk_widget_class_add_binding_action (widget_class, GDK_KEY_1 + place, GDK_ALT_MASK, "win.place",
                                          "i", place);
   for (gsize i = 0; i < G_N_ELEMENTS (pictures); i++)
-    gtk_widget_class_add_binding (widget_class, pictures[i].key, pictures[i].modifiers, picture_cb,
-                                  "i", pictures[i].id);
+    gtk_widget_class_add_binding (widget_class, GDK_KEY_0 + (guint) pictures[i].digit, GDK_CONTROL_MASK,
+                                  picture_cb, "i", pictures[i].id);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_p, GDK_CONTROL_MASK, print_cb, NULL);
 }

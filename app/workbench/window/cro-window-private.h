@@ -301,6 +301,13 @@ void     cro_window_bring_waiting    (CroWindow      *self);
 /* --- cro-window-keys.c -------------------------------------------------------------------------- */
 
 void     cro_window_install_keys     (GtkWidgetClass *widget_class);
+void     cro_window_add_keys         (CroWindow      *self);
+
+/* The digit of a key that was pressed; -1: it bears none. Where digits are typed with Shift, the key
+ * alone is enough: nobody would find Alt+1 there otherwise. */
+int      cro_window_digit            (GtkEventControllerKey *keys,
+                                      guint                  keyval,
+                                      guint                  keycode);
 
 /* --- cro-window-demo.c -------------------------------------------------------------------------- */
 

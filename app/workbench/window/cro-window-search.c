@@ -43,16 +43,19 @@ found_cb (CroWindow *self,
 
 /* A popover keeps keys from the window below it: a place is gone to from here as from there. */
 static gboolean
-key_pressed_cb (CroWindow       *self,
-                guint            keyval,
-                guint            keycode,
-                GdkModifierType  state)
+key_pressed_cb (GtkEventControllerKey *keys,
+                guint                  keyval,
+                guint                  keycode,
+                GdkModifierType        state,
+                CroWindow             *self)
 {
-  if ((state & GDK_ALT_MASK) == 0 || keyval < GDK_KEY_1 || keyval >= GDK_KEY_1 + CRO_N_PLACES)
+  int digit = (state & GDK_ALT_MASK) != 0 ? cro_window_digit (keys, keyval, keycode) : -1;
+
+  if (digit < 1 || digit > CRO_N_PLACES)
     return GDK_EVENT_PROPAGATE;
   g_clear_weak_pointer (&self->sought_from);
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
-  gtk_widget_activate_action (GTK_WIDGET (self), "win.place", "i", (int) (keyval - GDK_KEY_1));
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.place", "i", digit - 1);
   return GDK_EVENT_STOP;
 }
 
@@ -90,8 +93,7 @@ cro_window_add_search (CroWindow *self)
   g_signal_connect_object (self->finder, "chosen", G_CALLBACK (found_cb), self, G_CONNECT_SWAPPED);
   gtk_popover_set_child (GTK_POPOVER (popover), self->finder);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, 0);
   gtk_widget_add_controller (popover, keys);
   g_signal_connect_object (popover, "map", G_CALLBACK (popped_cb), self, G_CONNECT_SWAPPED);
   cro_spoken_set (self->search_button, _("Search the book"));

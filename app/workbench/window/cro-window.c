@@ -338,6 +338,7 @@ cro_window_init (CroWindow *self)
   self->drafts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   cro_window_add_places (self);
   cro_window_add_search (self);
+  cro_window_add_keys (self);
   cro_window_add_undo (self);
   cro_window_add_recent (self);
   cro_window_add_bringing (self);
