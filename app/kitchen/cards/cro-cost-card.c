@@ -326,22 +326,25 @@ is_told (const CroCeiling     *ceiling,
   return !isnan (ceiling->unit_cost) && ceiling->unit_cost <= FAR_OFF * share->unit_cost;
 }
 
-/* "Brown crab at most 29.34/kg, 146.72 per pack (Tide)". */
+/* "Brown crab 29.34/kg, 146.72 per pack (Tide)"; "Butter over even as a gift (Tide)". */
 static char *
 dup_ceiling (const CroCostCard    *self,
              const CroCeiling     *ceiling,
              const CroShareOfCost *share)
 {
   CroBase base = (CroBase) self->model->measures[share->item].base;
-  g_autofree char *unit = cro_words_ceiling (self->model, base, ceiling->unit_cost, share->unit_cost);
-  g_autofree char *known = cro_words_known (ceiling->known, unit);
-  g_autofree char *pack = cro_words_ceiling_pack (self->figures, share->item, ceiling->pack,
-                                                  ceiling->pack * share->unit_cost / ceiling->unit_cost);
+  const char *name = cro_model_item (self->model, share->item)->name;
+  g_autofree char *unit = NULL, *known = NULL, *pack = NULL;
 
+  if (ceiling->unit_cost < 0)
+    /* Translators: an ingredient, and whose target it goes over. */
+    return cro_isolate_printf (_("%s over even as a gift (%s)"), name, ceiling->holder);
+  unit = cro_words_ceiling (self->model, base, ceiling->unit_cost, share->unit_cost);
+  known = cro_words_known (ceiling->known, unit);
+  pack = cro_words_ceiling_pack (self->figures, share->item, ceiling->pack,
+                                 ceiling->pack * share->unit_cost / ceiling->unit_cost);
   /* Translators: an ingredient, what may be paid per kg and per pack, whose target that keeps. */
-  return cro_isolate_printf (_("%s %s, %s per pack (%s)"),
-                             cro_model_item (self->model, share->item)->name, known, pack,
-                             ceiling->holder);
+  return cro_isolate_printf (_("%s %s, %s per pack (%s)"), name, known, pack, ceiling->holder);
 }
 
 static void
