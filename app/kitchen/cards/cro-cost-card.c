@@ -286,14 +286,14 @@ add_bite (const CroCostCard *self)
       figure->disposables / bites);
   g_autofree char *labour = cro_words_known_money (
       self->model, cro_known_of_labour (figure, missing), figure->labour / bites);
-  gboolean is_timed = figure->labour > 0 || cro_known_of_labour (figure, missing) != CRO_KNOWN_WHOLE;
+  gboolean is_timed = cro_known_has_labour (self->model, figure->labour, cro_known_of_labour (figure, missing));
   g_autofree char *text
       = is_timed
             /* Translators: what one bite costs: three amounts of money. */
             ? g_strdup_printf (_("Per bite: food %s, disposables %s, labour %s"), food, disposables, labour)
-            /* Translators: what one bite costs: two amounts of money. */
-            : g_strdup_printf (_("Per bite: food %s, disposables %s; no minutes of work entered"), food,
-                               disposables);
+            /* Translators: what one bite costs: two amounts of money, and that there are no minutes of work. */
+            : g_strdup_printf (_("Per bite: food %s, disposables %s; %s"), food, disposables,
+                               cro_words_no_minutes ());
 
   cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, text);
 }
