@@ -49,7 +49,8 @@ add_pair (CroGrid    *grid,
 }
 
 /* Where it is not the sum of food and labour as they stand above it, the digits that say why follow:
- * each of the three is rounded by itself, as each is shown in other places too. */
+ * each of the three is rounded by itself, as each is shown in other places too. labour: NULL, where there
+ * is none. */
 static char *
 dup_prime (CroFigures *figures,
            CroRef      thing,
@@ -58,9 +59,9 @@ dup_prime (CroFigures *figures,
 {
   g_autoptr (GPtrArray) sum = cro_sum_of_prime_cost (figures, thing, NULL);
   g_autofree char *terms = cro_sum_to_terms (sum);
-  g_autofree char *above = g_strdup_printf ("%s + %s", cost, labour);
+  g_autofree char *above = g_strdup_printf ("%s + %s", cost, labour != NULL ? labour : "");
 
-  return strcmp (terms, above) == 0 ? g_strdup (cro_sum_get_figure (sum)) : cro_sum_to_text (sum);
+  return labour == NULL || strcmp (terms, above) == 0 ? g_strdup (cro_sum_get_figure (sum)) : cro_sum_to_text (sum);
 }
 
 static void
@@ -74,8 +75,10 @@ print_head (CroFigures   *figures,
   g_autofree char *missing = cro_words_missing (figure, breakdown->missing);
   char *range = cro_words_range (model, figure);
   char *cost = cro_words_cost (model, figure);
-  char *labour = cro_words_known_money (model, cro_known_of_labour (figure, breakdown->missing),
-                                        figure->labour);
+  CroKnown of_labour = cro_known_of_labour (figure, breakdown->missing);
+  char *labour = cro_known_has_labour (model, figure->labour, of_labour)
+                     ? cro_words_known_money (model, of_labour, figure->labour)
+                     : NULL;
   char *prime = dup_prime (figures, thing, cost, labour);
 
   if (!isnan (figure->bite))
@@ -83,7 +86,7 @@ print_head (CroFigures   *figures,
   add_pair (grid, _("Food cost per guest"), cost);
   if (range != NULL)
     add_pair (grid, _("By choice"), range);
-  add_pair (grid, _("Labour"), labour);
+  add_pair (grid, _("Labour"), labour != NULL ? labour : g_strdup (cro_words_no_minutes ()));
   add_pair (grid, _("Prime cost (food and labour)"), prime);
   add_pair (grid, _("Disposables"),
             cro_words_known_money (

@@ -164,11 +164,13 @@ print_make (CroServicePlan *plan)
   cro_grid_add_head (grid, titles);
   for (guint i = 0; i < plan->make->len; i++)
     add_make (grid, plan, &g_array_index (plan->make, CroPlanMake, i));
-  {
-    char *sum[] = { g_strdup (_("Total")), NULL, NULL, cro_number_to_text (plan->minutes, 0, TRUE) };
+  /* Where nobody entered minutes 0 would be taken for a sum. */
+  if (plan->minutes > 0)
+    {
+      char *sum[] = { g_strdup (_("Total")), NULL, NULL, cro_number_to_text (plan->minutes, 0, TRUE) };
 
-    cro_grid_take_row (grid, 0, sum);
-  }
+      cro_grid_take_row (grid, 0, sum);
+    }
   cro_grid_print (grid);
   g_print ("\n");
 }
@@ -304,6 +306,7 @@ cro_cli_print_plan_table (CroPlanning *planning)
   g_autofree char *packs = cro_words_known_money (model, plan->known_cost, plan->cost);
   g_autofree char *recipes = cro_words_known_money (model, plan->known_theoretical,
                                                     plan->theoretical);
+  g_autofree char *allowance = cro_words_plan_allowance (model, planning->service);
   g_autofree char *text = NULL;
 
   print_title (planning);
@@ -315,4 +318,6 @@ cro_cli_print_plan_table (CroPlanning *planning)
   text = g_strdup_printf (_("All packs: %s. Food and disposables by the recipes: %s."), packs, recipes);
   cro_cli_print_wrapped (text, 0);
   print_range (plan);
+  if (allowance != NULL)
+    cro_cli_print_wrapped (allowance, 0);
 }

@@ -16,8 +16,9 @@
 
 typedef struct
 {
-  double price;       /* variance of the unit cost; NaN: nothing is known of it */
-  double inverse;     /* of 1 / trim yield */
+  double   price;       /* variance of the unit cost; NaN: nothing is known of it */
+  double   inverse;     /* of 1 / trim yield */
+  gboolean has_past;    /* more than one price was in force */
 } Spread;
 
 struct _CroSpreads
@@ -28,6 +29,15 @@ struct _CroSpreads
 };
 
 /* --- Reading -------------------------------------------------------------------------------------- */
+
+/* Whether another price than the last was in force on the days from first on. */
+static gboolean
+has_past (GArray  *from,
+          CroDate  first)
+{
+  return from->len > 1 && g_array_index (from, CroDate, from->len - 1) > first
+         && g_array_index (from, CroDate, from->len - 1) > g_array_index (from, CroDate, 0);
+}
 
 static gboolean
 read_prices (CroSpreads  *self,
@@ -42,6 +52,7 @@ read_prices (CroSpreads  *self,
   g_autoptr (GArray) cost = g_array_new (FALSE, FALSE, sizeof (double));
 
   spread->price = NAN;
+  spread->has_past = FALSE;
   if (offer == CRO_NO_SLOT)
     return TRUE;
   history = cro_price_history_new (self->book, item, error);
@@ -61,6 +72,7 @@ read_prices (CroSpreads  *self,
   spread->price = cro_price_variance ((const CroDate *) (void *) from->data,
                                       (const double *) (void *) cost->data, from->len,
                                       figures->date - (DAYS - 1), figures->date);
+  spread->has_past = has_past (from, figures->date - (DAYS - 1));
   return TRUE;
 }
 
@@ -218,10 +230,12 @@ cro_cost_range (CroSpreads *self,
                 CroRef      thing,
                 double      cost)
 {
-  g_autoptr (GArray) slopes = slopes_of (cro_book_get_figures (self->book), thing);
+  CroFigures *figures = cro_book_get_figures (self->book);
+  g_autoptr (GArray) slopes = slopes_of (figures, thing);
   g_autofree double *slope = g_new (double, 2 * slopes->len + 1);
   g_autofree double *variance = g_new (double, 2 * slopes->len + 1);
   CroCostRange range = { 0 };
+  double sum = 0;
   gsize n = 0;
 
   for (guint i = 0; i < slopes->len; i++)
@@ -229,8 +243,14 @@ cro_cost_range (CroSpreads *self,
       const Slope *of = &g_array_index (slopes, Slope, i);
       const Spread *spread = g_hash_table_lookup (self->spreads, GUINT_TO_POINTER (of->item + 1));
 
+      double part = fabs (of->of_price) * cro_figures_unit_cost (figures, of->item);
+
+      range.n_bought += of->of_price != 0;
+      range.n_missing += of->of_price != 0 && isnan (part);
+      sum += isnan (part) ? 0 : part;
       if (spread == NULL)
         continue;
+      range.with_past += spread->has_past && !isnan (part) ? part : 0;
       range.n_prices += of->of_price != 0 && spread->price > 0;
       range.n_yields += of->of_inverse != 0 && spread->inverse > 0;
       slope[n] = of->of_price;
@@ -240,6 +260,7 @@ cro_cost_range (CroSpreads *self,
     }
   range.variance = cro_range_variance (slope, variance, n);
   range.deviation = sqrt (range.variance);
+  range.with_past = sum > 0 ? range.with_past / sum : 0;
   range.low = MAX (cost - NINE_OF_TEN * range.deviation, MIN (cost, 0));
   range.high = cost + NINE_OF_TEN * range.deviation;
   return range;

@@ -27,6 +27,10 @@ typedef struct
   double high;
   guint  n_prices;     /* that moved */
   guint  n_yields;     /* that differ between lots */
+  double with_past;    /* the part of what is bought and has a price, 0 to 1, that had more than one in
+                          the last 365 days: the rest is taken as it is */
+  guint  n_bought;     /* that it hangs on */
+  guint  n_missing;    /* of these, that have no price */
 } CroCostRange;
 
 /* How much prices and yields moved: read of the store once for an edition of the book. */

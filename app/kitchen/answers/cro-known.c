@@ -47,6 +47,14 @@ cro_known_of_labour (const CroFigure *figure,
   return CRO_KNOWN_WHOLE;
 }
 
+gboolean
+cro_known_has_labour (const CroModel *model,
+                      double          labour,
+                      CroKnown        known)
+{
+  return labour > 0 || known != CRO_KNOWN_WHOLE || model->wage_per_hour == 0;
+}
+
 /* --- Disposables -------------------------------------------------------------------------------- */
 
 /* A price that is missing, or a credit, is of one item alone. */

@@ -29,6 +29,11 @@ CroKnown cro_known_of_cost   (const CroFigure *figure);
 CroKnown cro_known_of_labour (const CroFigure *figure,
                               GArray          *causes);
 
+/* Whether labour is a figure: where nobody entered minutes 0 would be taken for one. */
+gboolean cro_known_has_labour (const CroModel  *model,
+                               double           labour,
+                               CroKnown         known);
+
 /* Of disposables of a plate or menu: where none stand below, nobody expects any. causes are those of
  * the figure. */
 CroKnown cro_known_of_disposables (CroFigures      *figures,

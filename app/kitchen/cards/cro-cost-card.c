@@ -281,14 +281,14 @@ add_bite (const CroCostCard *self)
       figure->disposables / bites);
   g_autofree char *labour = cro_words_known_money (
       self->model, cro_known_of_labour (figure, missing), figure->labour / bites);
-  gboolean is_timed = figure->labour > 0 || cro_known_of_labour (figure, missing) != CRO_KNOWN_WHOLE;
+  gboolean is_timed = cro_known_has_labour (self->model, figure->labour, cro_known_of_labour (figure, missing));
   g_autofree char *text
       = is_timed
             /* Translators: what one bite costs: three amounts of money. */
             ? g_strdup_printf (_("Per bite: food %s, disposables %s, labour %s"), food, disposables, labour)
-            /* Translators: what one bite costs: two amounts of money. */
-            : g_strdup_printf (_("Per bite: food %s, disposables %s; no minutes of work entered"), food,
-                               disposables);
+            /* Translators: what one bite costs: two amounts of money, and that there are no minutes of work. */
+            : g_strdup_printf (_("Per bite: food %s, disposables %s; %s"), food, disposables,
+                               cro_words_no_minutes ());
 
   cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, text);
 }
@@ -321,22 +321,25 @@ is_told (const CroCeiling     *ceiling,
   return !isnan (ceiling->unit_cost) && ceiling->unit_cost <= FAR_OFF * share->unit_cost;
 }
 
-/* "Brown crab at most 29.34/kg, 146.72 per pack (Tide)". */
+/* "Brown crab 29.34/kg, 146.72 per pack (Tide)"; "Butter over even as a gift (Tide)". */
 static char *
 dup_ceiling (const CroCostCard    *self,
              const CroCeiling     *ceiling,
              const CroShareOfCost *share)
 {
   CroBase base = (CroBase) self->model->measures[share->item].base;
-  g_autofree char *unit = cro_words_ceiling (self->model, base, ceiling->unit_cost, share->unit_cost);
-  g_autofree char *known = cro_words_known (ceiling->known, unit);
-  g_autofree char *pack = cro_words_ceiling_pack (self->figures, share->item, ceiling->pack,
-                                                  ceiling->pack * share->unit_cost / ceiling->unit_cost);
+  const char *name = cro_model_item (self->model, share->item)->name;
+  g_autofree char *unit = NULL, *known = NULL, *pack = NULL;
 
+  if (ceiling->unit_cost < 0)
+    /* Translators: an ingredient, and whose target it goes over. */
+    return cro_isolate_printf (_("%s over even as a gift (%s)"), name, ceiling->holder);
+  unit = cro_words_ceiling (self->model, base, ceiling->unit_cost, share->unit_cost);
+  known = cro_words_known (ceiling->known, unit);
+  pack = cro_words_ceiling_pack (self->figures, share->item, ceiling->pack,
+                                 ceiling->pack * share->unit_cost / ceiling->unit_cost);
   /* Translators: an ingredient, what may be paid per kg and per pack, whose target that keeps. */
-  return cro_isolate_printf (_("%s %s, %s per pack (%s)"),
-                             cro_model_item (self->model, share->item)->name, known, pack,
-                             ceiling->holder);
+  return cro_isolate_printf (_("%s %s, %s per pack (%s)"), name, known, pack, ceiling->holder);
 }
 
 static void

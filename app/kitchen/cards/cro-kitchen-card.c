@@ -88,7 +88,13 @@ add_head (const Card *self,
       cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, text);
     }
   if (!g_str_equal (table, "preparation"))
-    add_note (self, table, id);
+    {
+      g_autofree char *without = cro_words_without_allowance (self->model, self->thing);
+
+      if (without != NULL)
+        cro_paper_add_text (self->paper, CRO_PAPER_SMALL, 0, without);
+      add_note (self, table, id);
+    }
 }
 
 /* --- To the bite -------------------------------------------------------------------------------- */

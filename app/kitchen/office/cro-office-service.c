@@ -158,10 +158,12 @@ write_make (CroSheetsFile         *file,
   const char *heads[] = { "", _("Make, in this order"), _("needed"), _("batches"), _("amount"), "",
                           _("minutes"), _("left"), "", "", NULL };
   g_autofree char *covers = cro_words_covers (sheet);
+  g_autofree char *allowance = cro_words_plan_allowance (model, sheet->service);
+  g_autofree char *note = allowance != NULL ? g_strdup_printf ("%s · %s", covers, allowance) : g_strdup (covers);
   /* Translators: %s is a service and its date. */
   g_autofree char *title = g_strdup_printf (_("Mise en place: %s"), service);
 
-  add_top (file, _("Mise en place"), title, covers);
+  add_top (file, _("Mise en place"), title, note);
   add_heads (file, heads);
   for (guint i = 0; i < plan->make->len; i++)
     {

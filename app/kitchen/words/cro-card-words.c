@@ -108,31 +108,55 @@ cro_words_card_share (CroFigures       *figures,
 
 /* --- Seasoning and handling in a picture ---------------------------------------------------------- */
 
-/* Of a menu whatever any of its plates has. */
+/* Of a plate as it is entered; of a menu the most that any of its plates has; 0 of all else. */
+static gint64
+allowance_of (CroModel *model,
+              CroRef    thing)
+{
+  g_autoptr (CroMenuWays) ways = NULL;
+  gint64 most = 0;
+
+  if (thing.kind == CRO_REF_RECIPE && cro_model_recipe (model, thing.slot)->is_plate)
+    return MAX (cro_model_recipe (model, thing.slot)->allowance, 0);
+  if (thing.kind != CRO_REF_MENU)
+    return 0;
+  ways = cro_menu_ways_new (model, thing.slot);
+  for (guint i = 0; i < ways->plates->len; i++)
+    most = MAX (most, cro_model_recipe (model, ((const CroMenuPlate *) ways->plates->pdata[i])->plate)->allowance);
+  return most;
+}
+
 char *
 cro_words_bands_include (CroModel *model,
                          CroRef    thing)
 {
-  g_autoptr (CroMenuWays) ways = NULL;
+  gint64 allowance = allowance_of (model, thing);
   g_autofree char *pct = NULL;
 
-  if (thing.kind == CRO_REF_RECIPE)
-    {
-      gint64 allowance = cro_model_recipe (model, thing.slot)->allowance;
-
-      if (!cro_model_recipe (model, thing.slot)->is_plate || allowance <= 0)
-        return NULL;
-      pct = cro_words_pct (cro_decimal_to_double (allowance));
-      /* Translators: under a picture of what a plate is made of, in per cent. */
-      return g_strdup_printf (_("Bands include seasoning and handling, %s."), pct);
-    }
-  if (thing.kind != CRO_REF_MENU)
+  if (allowance == 0)
     return NULL;
-  ways = cro_menu_ways_new (model, thing.slot);
-  for (guint i = 0; i < ways->plates->len; i++)
-    if (cro_model_recipe (model, ((const CroMenuPlate *) ways->plates->pdata[i])->plate)->allowance > 0)
-      return g_strdup (_("Bands include the plates’ seasoning and handling."));
-  return NULL;
+  if (thing.kind == CRO_REF_MENU)
+    return g_strdup (_("Bands include the plates’ seasoning and handling."));
+  pct = cro_words_pct (cro_decimal_to_double (allowance));
+  /* Translators: under a picture of what a plate is made of, in per cent. */
+  return g_strdup_printf (_("Bands include seasoning and handling, %s."), pct);
+}
+
+char *
+cro_words_without_allowance (CroModel *model,
+                             CroRef    thing)
+{
+  gint64 allowance = allowance_of (model, thing);
+  g_autofree char *pct = NULL;
+
+  if (allowance == 0)
+    return NULL;
+  if (thing.kind == CRO_REF_MENU)
+    /* Translators: on a kitchen card, of its amounts. */
+    return g_strdup (_("Without the plates’ seasoning and handling, which a service’s amounts include."));
+  pct = cro_words_pct (cro_decimal_to_double (allowance));
+  /* Translators: on a kitchen card, of its amounts; a percentage. */
+  return g_strdup_printf (_("Without seasoning and handling, %s, which a service’s amounts include."), pct);
 }
 
 /* --- Weighed ------------------------------------------------------------------------------------ */

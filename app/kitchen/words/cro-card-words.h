@@ -36,6 +36,10 @@ char    *cro_words_card_share  (CroFigures       *figures,
 char    *cro_words_bands_include (CroModel        *model,
                                 CroRef            thing);
 
+/* That amounts of its kitchen card are without seasoning and handling; NULL: there is none. */
+char    *cro_words_without_allowance (CroModel    *model,
+                                CroRef            thing);
+
 /* An amount of a batch as kitchen scales weigh it (cro-scale.h): "179 g", "1.791 kg", "0.75 ml"; pieces
  * to the hundredth. */
 char    *cro_words_weighed     (CroBase           base,

@@ -111,6 +111,12 @@ cro_words_bite (CroModel        *model,
              : cro_words_known_money (model, cro_known_of_cost (figure), figure->bite);
 }
 
+const char *
+cro_words_no_minutes (void)
+{
+  return _("no minutes of work entered");
+}
+
 char *
 cro_words_prime (CroModel        *model,
                  const CroFigure *figure)

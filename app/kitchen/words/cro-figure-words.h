@@ -33,6 +33,9 @@ char *cro_words_cost             (CroModel         *model,
                                   const CroFigure  *figure);
 char *cro_words_bite             (CroModel         *model,
                                   const CroFigure  *figure);
+/* Instead of what work costs. */
+const char *cro_words_no_minutes (void);
+
 char *cro_words_prime            (CroModel         *model,
                                   const CroFigure  *figure);
 

@@ -359,19 +359,55 @@ cro_words_item_ceiling (CroFigures *figures,
 
 /* --- The range ------------------------------------------------------------------------------------ */
 
+/* A range that rests on less of the cost says of the rest that it never moves. */
+#define LEAST_WITH_PAST 0.5
+
+gboolean
+cro_cost_range_is_told (const CroFigure    *figure,
+                        const CroCostRange *range)
+{
+  return range->deviation > 0 && range->with_past >= LEAST_WITH_PAST
+         && 2 * range->n_missing <= range->n_bought
+         && cro_known_of_cost (figure) != CRO_KNOWN_NOTHING;
+}
+
+static char *
+why_no_range (const CroCostRange *range)
+{
+  g_autofree char *part = cro_number_to_text (floor (range->with_past * 100), 0, TRUE);
+
+  if (2 * range->n_missing > range->n_bought)
+    return g_strdup_printf (ngettext ("No range: %u price of %u is missing.",
+                                      "No range: %u prices of %u are missing.", range->n_missing),
+                            range->n_missing, range->n_bought);
+  if (!(range->with_past > 0))
+    return g_strdup (_("No range: nothing in it had more than one price in the last year."));
+  /* Translators: a percentage. */
+  return g_strdup_printf (_("No range: only %s %% of the cost had more than one price in the last year."),
+                          part);
+}
+
 char *
 cro_words_cost_range (CroModel           *model,
                       const CroFigure    *figure,
                       const CroCostRange *range)
 {
-  CroKnown known = cro_known_of_cost (figure);
-  g_autofree char *low = NULL, *high = NULL;
+  double part = floor (range->with_past * 100);
+  g_autofree char *low = NULL, *high = NULL, *says = NULL, *rests = NULL;
 
-  if (!(range->deviation > 0) || known == CRO_KNOWN_NOTHING)
+  if (range->n_bought == 0 || (!(range->deviation > 0) && range->with_past >= LEAST_WITH_PAST))
     return NULL;
-  low = cro_words_known_money (model, known, range->low);
+  if (!cro_cost_range_is_told (figure, range))
+    return why_no_range (range);
+  low = cro_words_known_money (model, cro_known_of_cost (figure), range->low);
   high = cro_words_money (model, range->high);
   /* Translators: what a guest costs, as prices and yields of the last year went. */
-  return g_strdup_printf (_("%s to %s in nine weeks of ten, as prices and yields were in the last year"),
+  says = g_strdup_printf (_("%s to %s in nine weeks of ten, as prices and yields were in the last year"),
                           low, high);
+  if (part >= 100)
+    return g_steal_pointer (&says);
+  rests = cro_number_to_text (part, 0, TRUE);
+  /* Translators: a sentence that gives a range; a percentage. */
+  return g_strdup_printf (_("%s. %s %% of the cost had more than one price in it; the rest is taken as it is."),
+                          says, rests);
 }

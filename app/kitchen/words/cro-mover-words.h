@@ -40,9 +40,15 @@ char *cro_words_item_ceiling (CroFigures     *figures,
                               guint32         item,
                               guint32         offer);
 
-/* "0.79 to 0.90 nine weeks in ten, if prices and yields move as in the last 365 days"; NULL where nothing moved. */
+/* "0.79 to 0.90 in nine weeks of ten, as prices and yields were in the last year", and on what part of the
+ * cost that rests where it is not on all; "No range: …" where that is less than half of it, or most prices
+ * are missing. NULL where nothing moved, or nothing is bought. */
 char *cro_words_cost_range   (CroModel           *model,
                               const CroFigure    *figure,
                               const CroCostRange *range);
+
+/* Whether that is a range, rather than why there is none. */
+gboolean cro_cost_range_is_told (const CroFigure    *figure,
+                                 const CroCostRange *range);
 
 G_END_DECLS

@@ -8,6 +8,7 @@
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
+#include "cro-menu-ways.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-words.h"
@@ -138,6 +139,49 @@ add_make (GString           *text,
   add_outputs (text, plan, make);
 }
 
+/* The least and the most of a plate, as it is entered. */
+static void
+span (CroModel *model,
+      guint32   plate,
+      gint64   *least,
+      gint64   *most)
+{
+  gint64 allowance = MAX (cro_model_recipe (model, plate)->allowance, 0);
+
+  *least = MIN (*least, allowance);
+  *most = MAX (*most, allowance);
+}
+
+/* A kitchen card is of the recipe as it is written: whoever has both in hand sees why they differ. */
+char *
+cro_words_plan_allowance (CroModel         *model,
+                          const CroService *service)
+{
+  gint64 least = G_MAXINT64, most = 0;
+  g_autofree char *from = NULL, *to = NULL;
+
+  for (guint i = 0; i < service->covers->len; i++)
+    {
+      CroRef thing = g_array_index (service->covers, CroCovers, i).thing;
+      g_autoptr (CroMenuWays) ways
+          = thing.kind == CRO_REF_MENU ? cro_menu_ways_new (model, thing.slot) : NULL;
+
+      if (ways == NULL)
+        span (model, thing.slot, &least, &most);
+      for (guint k = 0; ways != NULL && k < ways->plates->len; k++)
+        span (model, ((const CroMenuPlate *) ways->plates->pdata[k])->plate, &least, &most);
+    }
+  if (most <= 0)
+    return NULL;
+  from = cro_words_decimal (least);
+  to = cro_words_pct (cro_decimal_to_double (most));
+  if (least == most)
+    /* Translators: of amounts of a service; a percentage. */
+    return g_strdup_printf (_("With seasoning and handling, %s; kitchen cards are without."), to);
+  /* Translators: of amounts of a service; a number and a percentage, by plate. */
+  return g_strdup_printf (_("With seasoning and handling, %s to %s by plate; kitchen cards are without."), from, to);
+}
+
 char *
 cro_words_make_sheet (const CroServiceSheet *sheet)
 {
@@ -145,10 +189,14 @@ cro_words_make_sheet (const CroServiceSheet *sheet)
   GString *text = g_string_new (NULL);
   g_autofree char *service = cro_words_service (sheet);
   g_autofree char *covers = cro_words_covers (sheet);
+  g_autofree char *allowance = cro_words_plan_allowance (plan->figures->model, sheet->service);
 
   /* Translators: the heading of a list; a service and its date. */
   g_string_append_printf (text, _("Mise en place: %s\n"), service);
-  g_string_append_printf (text, "%s\n\n", covers);
+  g_string_append_printf (text, "%s\n", covers);
+  if (allowance != NULL)
+    g_string_append_printf (text, "%s\n", allowance);
+  g_string_append_c (text, '\n');
   for (guint i = 0; i < plan->make->len; i++)
     add_make (text, plan, &g_array_index (plan->make, CroPlanMake, i), i + 1);
   return g_string_free (text, FALSE);

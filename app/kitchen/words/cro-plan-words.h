@@ -23,6 +23,10 @@ char *cro_words_service      (const CroServiceSheet *sheet);
 /* "Tide 20, Oysters 8". */
 char *cro_words_covers       (const CroServiceSheet *sheet);
 
+/* "With seasoning and handling, 2 %." where any plate that is planned has such; else NULL. */
+char *cro_words_plan_allowance (CroModel              *model,
+                                const CroService      *service);
+
 /* What batches take by a line: an amount in the unit that reads best, as written where it cannot be
  * converted. */
 char *cro_words_batch_line   (CroModel              *model,

@@ -222,13 +222,22 @@ cro_sum_of_prime_cost (CroFigures        *figures,
   const CroSumWords *with = words != NULL ? words : &cro_sum_no_words;
   CroFigure figure = cro_figure_of (figures, thing);
   g_autoptr (GArray) causes = cro_causes_of (figures, thing);
+  CroKnown known = cro_known_of_labour (&figure, causes);
   GPtrArray *sum = cro_sum_begin_money (figures->model, figure.cost + figure.labour,
                                         cro_known_of_prime (&figure), thing);
 
   food (sum, figures->model, &figure, with->food, thing);
-  cro_sum_add_sign (sum, "+");
-  cro_sum_add_money (sum, figures->model, figure.labour, with->labour, thing);
-  cro_sum_mark (sum, cro_known_of_labour (&figure, causes));
+  if (cro_known_has_labour (figures->model, figure.labour, known))
+    {
+      cro_sum_add_sign (sum, "+");
+      cro_sum_add_money (sum, figures->model, figure.labour, with->labour, thing);
+      cro_sum_mark (sum, known);
+    }
+  else if (with->no_minutes != NULL)
+    {
+      cro_sum_add_sign (sum, "·");
+      cro_sum_add_word (sum, with->no_minutes, CRO_REF_NOWHERE);
+    }
   return cro_sum_settle (sum);
 }
 

@@ -4,6 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-figure-words.h"
+
 const CroSumWords *
 cro_sum_words (void)
 {
@@ -17,6 +19,7 @@ cro_sum_words (void)
     .seasoning = _("with seasoning and handling"),
     .food = _("food"),
     .labour = _("labour"),
+    .no_minutes = cro_words_no_minutes (),
     .tax = _("tax included"),
     .rate = _("exchange rate"),
     .net = _("net weight"),

@@ -37,6 +37,7 @@ typedef struct
   const char *seasoning;     /* behind 1.03 */
   const char *food;
   const char *labour;
+  const char *no_minutes;    /* behind food, where it has no labour beside it */
   const char *tax;           /* behind 1.10 */
   const char *rate;          /* behind an exchange rate */
   const char *net;           /* behind the net part of a pack */

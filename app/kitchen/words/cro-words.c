@@ -302,13 +302,17 @@ cro_words_allergens (guint32 mask)
 char *
 cro_words_allergens_entered (const CroBreakdown *breakdown)
 {
-  guint not_known = breakdown->allergens_not_known->len;
+  guint not_known = breakdown->allergens_not_known->len, n = breakdown->ingredients->len;
 
   if (breakdown->allergens == 0
-      && ((not_known > 0 && not_known >= breakdown->ingredients->len)
+      && ((not_known > 0 && not_known >= n)
           || cro_causes_lack_contents (breakdown->missing)))
     /* Translators: of allergens, where nobody entered anything. */
     return g_strdup (C_("allergens", "not stated"));
+  if (breakdown->allergens == 0 && not_known > 0)
+    /* Translators: after “Allergens entered:”: of how many ingredients they are known, and how many there
+     * are. While some are not known nothing says “none” alone. */
+    return g_strdup_printf (_("known for %u of %u ingredients, with none of the 14"), n - not_known, n);
   return cro_words_allergens (breakdown->allergens);
 }
 

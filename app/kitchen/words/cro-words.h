@@ -150,7 +150,8 @@ char *cro_words_picture    (const GError   *error,
 /* The groups of a mask, "none of the fourteen" for 0. */
 char *cro_words_allergens  (guint32         mask);
 
-/* Those of a plate or a menu; "not stated" where nobody entered anything. */
+/* Those of a plate or a menu; "not stated" where nobody entered anything; where there are none so far, of
+ * how many ingredients that is known. */
 char *cro_words_allergens_entered (const CroBreakdown *breakdown);
 
 G_END_DECLS

@@ -11,6 +11,8 @@
 #include "cro-file-choice.h"
 #include "cro-flow-words.h"
 #include "cro-focus.h"
+#include "cro-known.h"
+#include "cro-landing.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-stream-area.h"
@@ -313,6 +315,16 @@ show_stream (CroMadeOfView *self,
   self->is_shown = TRUE;
 }
 
+/* Nothing is missing, and it costs nothing: by-products that carry no cost, and what is free. */
+static gboolean
+carries_nothing (CroFigures *figures,
+                 CroRef      thing)
+{
+  return thing.kind == CRO_REF_RECIPE
+         && cro_known_of_recipe (figures, thing.slot) == CRO_KNOWN_WHOLE
+         && cro_landing_total (figures, thing.slot) == 0;
+}
+
 static void
 refresh (GtkWidget *view)
 {
@@ -329,6 +341,8 @@ refresh (GtkWidget *view)
   gtk_label_set_label (GTK_LABEL (self->says),
                        says != NULL ? says
                        : is_empty   ? _("Nothing in it yet. Type a line.")
+                       : measure == CRO_FLOW_MONEY && carries_nothing (figures, thing)
+                           ? _("All that is in it carries no cost.")
                        : measure == CRO_FLOW_MONEY
                            ? _("No price is known yet. Press Enter on a dashed band to set one.")
                            : _("Nothing of it can be weighed yet."));

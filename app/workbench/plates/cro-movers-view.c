@@ -241,17 +241,20 @@ show_range (CroMoversView   *self,
             const CroFigure *figure)
 {
   g_autofree char *text = NULL;
+  gboolean is_told = FALSE;
 
   if (read_past (self, thing))
     {
       CroCostRange range = cro_cost_range (self->spreads, thing, figure->cost);
 
       text = cro_words_cost_range (figures_of (self)->model, figure, &range);
-      show_band (self, figure, &range);
+      is_told = cro_cost_range_is_told (figure, &range);
+      if (is_told)
+        show_band (self, figure, &range);
     }
   gtk_label_set_label (GTK_LABEL (self->range), text != NULL ? text : "");
   gtk_widget_set_visible (self->range, text != NULL);
-  gtk_widget_set_visible (self->band, text != NULL);
+  gtk_widget_set_visible (self->band, is_told);
 }
 
 /* --- Showing ---------------------------------------------------------------------------------- */

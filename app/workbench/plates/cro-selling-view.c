@@ -386,13 +386,23 @@ show_rows (CroSellingView *self,
   cro_row_grid_set_text (grid, steps->len, FROM, _("before"));
 }
 
-static char *
-dup_price (CroSellingView *self,
-           gint64          price)
+static void
+append_step (CroSellingView *self,
+             GString        *text,
+             gint64          price,
+             const char     *date)
 {
-  /* Translators: instead of a price: there is none. */
-  return price == CRO_NOT_SET ? g_strdup (_("none"))
-                              : cro_words_price (cro_book_get_model (book_of (self)), price);
+  g_autofree char *money = NULL;
+
+  if (price == CRO_NOT_SET)
+    {
+      /* Translators: of selling prices, where one ends and none follows; a date. */
+      g_string_append_printf (text, _("no price from %s on"), date);
+      return;
+    }
+  money = cro_words_price (cro_book_get_model (book_of (self)), price);
+  /* Translators: a selling price, and the date from which it holds. */
+  g_string_append_printf (text, _("%s from %s"), money, date);
 }
 
 /* Where the list is closed too the steps are in sight: "Prices: 66.00 from 1 Dec · before 62.00". */
@@ -401,7 +411,8 @@ show_steps (CroSellingView *self,
             GArray         *steps,
             gint64          own)
 {
-  g_autofree char *before = dup_price (self, own);
+  g_autofree char *before
+      = own != CRO_NOT_SET ? cro_words_price (cro_book_get_model (book_of (self)), own) : NULL;
   g_autoptr (GString) text = g_string_new (_("Prices:"));
 
   if (steps->len == 0)
@@ -416,17 +427,18 @@ show_steps (CroSellingView *self,
     {
       const CroSellingStep *step = &g_array_index (steps, CroSellingStep, i);
       g_autofree char *date = cro_date_to_text (step->from);
-      g_autofree char *price = dup_price (self, step->price);
 
       g_string_append (text, i > 0 ? " · " : " ");
-      /* Translators: a selling price, and the date from which it holds. */
-      g_string_append_printf (text, _("%s from %s"), price, date);
+      append_step (self, text, step->price, date);
     }
   if (steps->len > 3)
     g_string_append (text, " …");
-  g_string_append (text, " · ");
-  /* Translators: the selling price before the first date of a list. */
-  g_string_append_printf (text, _("before %s"), before);
+  if (own != CRO_NOT_SET)
+    {
+      g_string_append (text, " · ");
+      /* Translators: the selling price before the first date of a list. */
+      g_string_append_printf (text, _("before %s"), before);
+    }
   cro_folded_set_label (self->expander, text->str);
 }
 

@@ -38,6 +38,7 @@ struct _CroServicePage
   GMenu           *services;   /* those that the book has */
   GMenu           *orders;     /* texts that can be copied */
   GtkWidget       *sums;
+  GtkWidget       *allowance;  /* what is in amounts, and in those of kitchen cards is not */
   GtkWidget       *reason;
   CroServiceEntry *entry;
   CroServiceLists *lists;
@@ -80,12 +81,24 @@ make_plan (CroServicePage *self)
     g_clear_pointer (&self->plan, cro_service_plan_free);
 }
 
+/* Where nobody entered minutes 0 is none. */
+static char *
+dup_minutes (const CroServicePlan *plan)
+{
+  g_autofree char *minutes = cro_number_to_text (plan->minutes, 0, TRUE);
+
+  if (plan->minutes > 0)
+    /* Translators: minutes of work; a sentence follows. */
+    return g_strdup_printf (_("Minutes: %s. "), minutes);
+  return g_strdup (plan->make->len > 0 ? _("No minutes of work entered. ") : "");
+}
+
 static char *
 dup_sums (CroServicePage *self)
 {
   CroModel *model = cro_book_get_model (book_of (self));
   CroServicePlan *plan = self->plan;
-  g_autofree char *minutes = cro_number_to_text (plan->minutes, 0, TRUE);
+  g_autofree char *minutes = dup_minutes (plan);
   g_autofree char *packs = cro_words_known_money (model, plan->known_cost, plan->cost);
   g_autofree char *recipes = cro_words_known_money (model, plan->known_theoretical, plan->theoretical);
   g_autofree char *from = NULL, *to = NULL, *range = NULL;
@@ -97,8 +110,8 @@ dup_sums (CroServicePage *self)
       /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
       range = g_strdup_printf (_(" By the guests’ choices: %s to %s."), from, to);
     }
-  /* Translators: minutes of work; money of whole packs, and of what the recipes take. */
-  return g_strdup_printf (_("Minutes: %s. All packs: %s. By the recipes: %s.%s"), minutes, packs, recipes,
+  /* Translators: money of whole packs, and of what the recipes take; a sentence goes before and follows. */
+  return g_strdup_printf (_("%sAll packs: %s. By the recipes: %s.%s"), minutes, packs, recipes,
                           range != NULL ? range : "");
 }
 
@@ -125,15 +138,20 @@ show_plan (CroServicePage *self)
 {
   static const char *const actions[] = { "service.print", "service.pdf", "service.spreadsheet",
                                          "service.copy" };
-  g_autofree char *sums = NULL;
+  g_autofree char *sums = NULL, *allowance = NULL;
 
   make_plan (self);
+  if (self->plan != NULL)
+    allowance = cro_words_plan_allowance (cro_book_get_model (book_of (self)),
+                                          cro_service_entry_get (self->entry));
   sums = self->plan != NULL
              ? dup_sums (self)
              : g_strdup (cro_service_entry_get (self->entry)->covers->len > 0
                              ? _("An amount or a cost is too large to show. Check covers and amounts.")
                              : _("No covers yet."));
   gtk_label_set_label (GTK_LABEL (self->sums), sums);
+  gtk_label_set_label (GTK_LABEL (self->allowance), allowance != NULL ? allowance : "");
+  gtk_widget_set_visible (self->allowance, allowance != NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), actions[i], self->plan != NULL);
   offer_texts (self);
@@ -514,6 +532,7 @@ head_new (CroServicePage *self)
   cro_spoken_set (self->known, _("Open a service"));
   self->reason = cro_text_new ("", "reason");
   self->sums = cro_text_new ("", "heading");
+  self->allowance = cro_text_new (NULL, "caption");
   follow_day (self, self->date);
   follow_day (self, self->service);
   cro_wrap_append (CRO_WRAP (row), self->date);
@@ -525,6 +544,7 @@ head_new (CroServicePage *self)
   gtk_widget_set_visible (self->reason, FALSE);
   gtk_box_append (GTK_BOX (head), self->reason);
   gtk_box_append (GTK_BOX (head), self->sums);
+  gtk_box_append (GTK_BOX (head), self->allowance);
   return head;
 }
 

@@ -59,7 +59,7 @@ keep_cb (CroTrialBar *self)
   gtk_widget_activate_action (GTK_WIDGET (self), "trial.keep", "i", from);
 }
 
-/* Where nothing asks from when there is nothing to ask. */
+/* Where nothing asks from when there is nothing to ask: then the button has no dots. */
 static void
 ask_cb (CroTrialBar *self)
 {
@@ -219,6 +219,7 @@ cro_trial_bar_set_tried (CroTrialBar *self,
   gtk_widget_set_tooltip_text (self->tried, n > 0 ? words : NULL);
   gtk_label_set_label (GTK_LABEL (self->left), aside);
   gtk_widget_set_visible (self->left, n_left > 0);
+  gtk_button_set_label (GTK_BUTTON (self->keep), is_dated ? _("Keep…") : _("Keep"));
   gtk_widget_set_sensitive (self->keep, n > 0);
   self->n = n + n_left;
 }
@@ -273,7 +274,7 @@ cro_trial_bar_init (CroTrialBar *self)
   gtk_label_set_lines (GTK_LABEL (self->tried), 2);
   cro_wrap_append (CRO_WRAP (self->buttons), self->others);
   self->last = self->others;
-  self->keep = gtk_button_new_with_label (_("Keep…"));
+  self->keep = gtk_button_new_with_label (_("Keep"));
   g_signal_connect_object (self->keep, "clicked", G_CALLBACK (ask_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (self->buttons), self->keep);
   self->drop = gtk_button_new_with_label (_("Drop"));

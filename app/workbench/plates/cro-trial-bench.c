@@ -10,6 +10,7 @@
 #include "cro-guest-figures.h"
 #include "cro-isolate.h"
 #include "cro-menu-bench.h"
+#include "cro-number.h"
 #include "cro-pane.h"
 #include "cro-plate-bench.h"
 #include "cro-trial-bar.h"
@@ -68,6 +69,7 @@ enum
 {
   TRIED,
   ENDED,
+  KEPT,
   N_SIGNALS,
 };
 
@@ -392,6 +394,23 @@ forget (CroTrialBench *self)
   go_to (self, 0);
 }
 
+/* What was kept, as from a later day no figure tells of it. */
+static char *
+dup_kept (CroTrialBench *self,
+          CroDate        from)
+{
+  CroBook *tried = cro_trial_get_book (self->trial);
+  g_autoptr (GPtrArray) list = cro_trial_list (self->trial, NULL);
+  g_autofree char *words = list != NULL ? dup_words (tried, list, cro_tried_words) : g_strdup ("");
+  g_autofree char *day = cro_date_to_text (from);
+
+  if (list == NULL || !cro_tried_is_dated (list) || from == cro_book_get_figures (tried)->date)
+    /* Translators: what was tried and is in the book now. */
+    return g_strdup_printf (_("Kept: %s"), words);
+  /* Translators: the first day of the prices among what was tried and is in the book now, and what that is. */
+  return g_strdup_printf (_("Kept, prices from %s: %s"), day, words);
+}
+
 static void
 keep_cb (GtkWidget  *widget,
          const char *action,
@@ -401,16 +420,20 @@ keep_cb (GtkWidget  *widget,
   const char *name = cro_ref_name (cro_book_get_model (book_of (self)),
                                    cro_bench_get_ref (CRO_BENCH (self)));
   g_autofree char *label = cro_isolate_printf (_("trial of %s"), name);
+  CroDate day = (CroDate) g_variant_get_int32 (from);
+  g_autofree char *kept = NULL;
   g_autoptr (GError) error = NULL;
 
   if (self->trial == NULL)
     return;
-  if (!cro_trial_keep (self->trial, label, (CroDate) g_variant_get_int32 (from), &error))
+  kept = dup_kept (self, day);
+  if (!cro_trial_keep (self->trial, label, day, &error))
     {
       cro_bench_fail (CRO_BENCH (self), error);
       return;
     }
   forget (self);
+  g_signal_emit (self, signals[KEPT], 0, kept);
 }
 
 static void
@@ -642,6 +665,8 @@ cro_trial_bench_class_init (CroTrialBenchClass *klass)
                                  G_TYPE_NONE, 0);
   signals[ENDED] = g_signal_new ("ended", CRO_TYPE_TRIAL_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                  G_TYPE_NONE, 0);
+  signals[KEPT] = g_signal_new ("kept", CRO_TYPE_TRIAL_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 1, G_TYPE_STRING | G_SIGNAL_TYPE_STATIC_SCOPE);
 }
 
 /* What was tried may be long: the lines keep their room. */

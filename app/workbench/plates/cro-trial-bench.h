@@ -5,7 +5,8 @@
  * Which trial is shown is that in front of the thing (cro-trials.h); what is tried is written there as
  * it is tried.
  *
- * Signals    "tried": something was tried, or taken back; "ended": another trial, or none, is in front. */
+ * Signals    "tried": something was tried, or taken back; "ended": another trial, or none, is in front;
+ *            "kept" (text): what was tried is an act of the book now, in words. */
 #pragma once
 
 #include "cro-bench.h"

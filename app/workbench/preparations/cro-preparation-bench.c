@@ -145,10 +145,15 @@ show_unit_cost (CroPreparationBench *self,
 static void
 show_labour (CroPreparationBench *self)
 {
-  g_autoptr (GPtrArray) sum = sum_of_labour (CRO_BENCH (self));
+  CroBench *bench = CRO_BENCH (self);
+  CroFigures *figures = figures_of (bench);
+  guint32 recipe = cro_bench_get_slot (bench);
+  g_autoptr (GPtrArray) sum = sum_of_labour (bench);
+  double labour = figures->layers[CRO_LAYER_LABOUR].row_cost[cro_figures_row (figures, recipe)];
+  gboolean is_there = labour > 0 || cro_model_recipe (figures->model, recipe)->active_minutes > 0;
 
-  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[LABOUR]), cro_sum_get_figure (sum),
-                       _("labour"), _("with all that goes in"));
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[LABOUR]), is_there ? cro_sum_get_figure (sum) : "–",
+                       _("labour"), is_there ? _("with all that goes in") : cro_words_no_minutes ());
 }
 
 /* --- Showing ---------------------------------------------------------------------------------- */

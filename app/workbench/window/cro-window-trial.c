@@ -87,6 +87,32 @@ trial_cb (GtkWidget  *widget,
   cro_window_show_again (self);
 }
 
+/* The button is of this act: at the next one it goes. */
+static void
+changed_cb (CroBook  *book,
+            AdwToast *toast)
+{
+  guint64 *edition = g_object_get_data (G_OBJECT (toast), "edition");
+
+  if (cro_book_get_edition (book) != *edition)
+    adw_toast_dismiss (toast);
+}
+
+static void
+kept_cb (CroWindow  *self,
+         const char *text)
+{
+  guint64 edition = cro_book_get_edition (self->book);
+  g_autofree char *escaped = g_markup_escape_text (text, -1);
+  AdwToast *toast = adw_toast_new (escaped);
+
+  adw_toast_set_button_label (toast, _("Undo"));
+  adw_toast_set_action_name (toast, "win.undo");
+  g_object_set_data_full (G_OBJECT (toast), "edition", g_memdup2 (&edition, sizeof edition), g_free);
+  g_signal_connect_object (self->book, "changed", G_CALLBACK (changed_cb), toast, 0);
+  adw_toast_overlay_add_toast (self->toasts, toast);
+}
+
 void
 cro_window_watch_trial (CroWindow *self,
                         CroBench  *bench)
@@ -97,6 +123,7 @@ cro_window_watch_trial (CroWindow *self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (bench, "ended", G_CALLBACK (cro_window_show_again), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (bench, "kept", G_CALLBACK (kept_cb), self, G_CONNECT_SWAPPED);
 }
 
 void
