@@ -667,6 +667,51 @@ test_prices_stay_exact (void **state)
   assert_true (cro_round_get_row (round, hake)->list.price == 38580896);
 }
 
+/* A pack that the supplier had not before, in the figures before posting as after it: 100 pounds for 10 kg are
+ * 12.00 euros per kg, below Quay's 13.20; 120 are above. By hand. */
+static void
+test_new_pack_is_drafted (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autofree char *before = cro_test_figures (kitchen->book), *after = NULL, *fresh = NULL;
+  g_autoptr (CroRound) round = round_of (kitchen, "Far Bank");
+  CroFigures *draft = cro_book_get_figures (cro_round_get_draft (round));
+  guint32 crab = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Crab").slot;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (CroRoundView) view = NULL;
+  g_autoptr (CroRoundEffect) effect = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *dearer = NULL, *cheaper = NULL;
+  guint index, other;
+
+  view = cro_round_view_new (round, &error);
+  assert_no_error (error);
+  assert_true (cro_round_add (round, "Crab 10 kg 120.00", &index, &error));
+  dearer = cro_words_round_note (round, index);
+  assert_string_equal (dearer, "New pack of Crab. Another pack serves on: it is preferred, or cheaper.");
+  assert_true (fabs (cro_figures_unit_cost (draft, crab) - 0.0132) < 1e-9);
+  assert_true (cro_round_type (round, index, "Crab 10 kg 100.00", &error));
+  cheaper = cro_words_round_note (round, index);
+  assert_string_equal (cheaper, "New pack of Crab.");
+  effect = cro_round_view_read (view, 6);
+  assert_int_equal (effect->moved->len, 1);
+  assert_true (fabs (g_array_index (effect->moved, CroRoundMoved, 0).moved.after.cost - 1.2) < 1e-9);
+  /* Another new pack of it beside that one is no other price of it. */
+  assert_true (cro_round_add (round, "Crab 2 kg 30.00", &other, &error));
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, other)));
+  cro_round_remove (round, other);
+  cro_round_prefer (round, cro_round_get_row (round, row_of (round, "Hake"))->list.offer);
+  posted = post (round);
+  assert_true (fabs (cro_figures_unit_cost (cro_book_get_figures (kitchen->book), crab) - 0.012) < 1e-9);
+  after = cro_test_figures (kitchen->book);
+  fresh = cro_test_fresh_figures (kitchen->book);
+  cro_test_same ("posting is in the figures", after, fresh);
+  assert_true (cro_book_undo (kitchen->book, NULL, &error));
+  g_free (g_steal_pointer (&after));
+  after = cro_test_figures (kitchen->book);
+  cro_test_same ("all of it is undone", before, after);
+}
+
 int
 main (void)
 {
@@ -677,7 +722,7 @@ main (void)
     CASE (test_order_of_the_last_list), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
-    CASE (test_prices_stay_exact),
+    CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

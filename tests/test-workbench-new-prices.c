@@ -191,7 +191,7 @@ test_new_rows_and_set_aside (void **state)
   enter (test, "New pack or ingredient", "turbot 3 kg 24.50/kg");
   assert_typed (test, "New price of turbot", "turbot 3 kg 24.50/kg");
   assert_typed (test, "New pack or ingredient", "");
-  assert_shown (test, "New ingredient.");
+  assert_shown (test, "New ingredient. No plate takes it yet.");
   enter (test, "New price of Brown crab", "55.60/4 kg");
   assert_shown (test, "Pack today: 4 kg, before: 5 kg.");
   do_key (test, "round.leave");

@@ -23,6 +23,7 @@ struct _CroRound
   GPtrArray    *rows;        /* CroRoundRow * */
   GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
+  GHashTable   *twins;       /* while the rows are read again: by what each has in common with its like; NULL */
   GArray       *preferred;   /* gint64: ids of offers */
   GArray       *order;       /* likewise, as the list that was taken last has them */
 };

@@ -52,6 +52,7 @@ typedef struct
   CroDate      since;
   gboolean     is_off;    /* not to be had since then */
   gboolean     is_drafted;
+  guint32      drafted;   /* slot of the copy: its offer's, or of a new pack one that only the copy has */
   CroOffer     was;       /* before it was drafted */
 } CroRoundRow;
 
