@@ -96,6 +96,10 @@ gboolean     cro_round_billed_call (CroRound     *self,
                                     CroRoundRow  *row,
                                     const char   *name,
                                     GError      **error);
+gboolean     cro_round_billed_hold (CroRound      *self,
+                                    CroRoundRow   *row,
+                                    const CroPack *pack,
+                                    GError       **error);
 gboolean     cro_round_answer_again (CroRound   *self,
                                      GPtrArray  *before,
                                      GError    **error);
