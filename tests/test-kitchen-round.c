@@ -592,6 +592,32 @@ test_twins (void **state)
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 79200000);
 }
 
+/* The same price twice in a list is one; a row whose price was not found again after posting is found when it is
+ * taken back. */
+static void
+test_repeated_and_found_again (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autofree char *before = cro_test_figures (kitchen->book), *after = NULL;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  CroRoundPosted *row;
+
+  assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\n101,Crab,5 kg,69.50\n101,Crab,5 kg,69.50\n", NULL,
+                                    &taken, &error));
+  assert_int_equal (cro_round_count_ready (round), 1);
+  assert_int_equal (cro_round_count_waiting (round), 0);
+  posted = post (round);
+  row = posted->rows->pdata[0];
+  assert_true (row->id != 0);
+  row->id = 0;
+  assert_true (cro_round_take_back (kitchen->book, "back", row, &error));
+  after = cro_test_figures (kitchen->book);
+  cro_test_same ("it is taken back", before, after);
+}
+
 /* What a row without a price leaves standing: the price of an earlier day, another supplier's, or none;
  * before posting as after it. By hand: 66.00 / 5 kg, 3.60 pounds at 1.2. */
 static void
@@ -722,7 +748,7 @@ main (void)
     CASE (test_order_of_the_last_list), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
-    CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted),
+    CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -191,6 +191,15 @@ is_greeting (const CroPriceList *list,
          && g_array_index (row->reasons, CroListReason, 0).why == CRO_LIST_NO_PRICE;
 }
 
+/* The same price of the same pack once more. */
+static gboolean
+is_repeated (const CroListRow *row)
+{
+  return !row->is_posted && row->item != CRO_NO_SLOT
+         && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED || row->state == CRO_LIST_UNCHANGED
+             || (row->state == CRO_LIST_NOT_TO_BE_HAD && row->offer != CRO_NO_SLOT));
+}
+
 /* The supplier's order is that of its last list; a message has none. */
 static void
 take_order (CroRound           *self,
@@ -222,8 +231,12 @@ take_rows (CroRound            *self,
   take_order (self, list);
   taken = index_taken (self);
   for (guint i = 0; i < list->rows->len; i++)
-    if (!is_greeting (list, &g_array_index (list->rows, CroListRow, i)))
-      take_row (self, taken, &g_array_index (list->rows, CroListRow, i));
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!is_greeting (list, row) && !is_repeated (row))
+        take_row (self, taken, row);
+    }
   return TRUE;
 }
 

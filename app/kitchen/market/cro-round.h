@@ -219,6 +219,7 @@ typedef struct
 {
   char    *name;
   char    *price;        /* in words */
+  CroDate  from;
   gint64   offer;        /* id */
   gboolean made_offer;
   gint64   id;           /* of the row of table price */

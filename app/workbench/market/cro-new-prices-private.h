@@ -60,7 +60,8 @@ struct _CroNewPrices
   CroPriceList  *taken;        /* the last table, whose columns can be said; NULL */
   char          *path;         /* what was taken last, to take it again; NULL */
   char          *text;
-  gboolean       is_future_right;
+  CroDate        today;        /* when the sheet was opened */
+  gboolean       is_day_right; /* another than today is */
   gboolean       is_setting;
 };
 

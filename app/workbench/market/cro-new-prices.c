@@ -264,7 +264,7 @@ cro_new_prices_from_cb (CroNewPrices *self)
       gtk_widget_set_visible (self->past, TRUE);
       return;
     }
-  self->is_future_right = FALSE;
+  self->is_day_right = FALSE;
   if (day != cro_round_get_from (self->round))
     renew (self, day);
   show_past (self);
@@ -473,6 +473,7 @@ begin (CroNewPrices *self,
   self->round = cro_round_new (book, supplier, from != CRO_NO_DAY ? from : cro_book_get_figures (book)->date, error);
   if (self->round == NULL)
     return FALSE;
+  self->today = cro_here_today ();
   cro_new_prices_recall_columns (self);
   if (from != CRO_NO_DAY && from != cro_book_get_figures (book)->date)
     {
