@@ -115,16 +115,15 @@ test_it_follows_the_book (void **state)
 
 /* The book began long ago, and somebody looked at it yesterday: lamb at ten times its price is new. What that
  * plate showed depends on prices of a day that no test knows. */
-static void
-test_what_went_over_since_is_told_apart (void **state)
+static char *
+look_yesterday (CroTestBench *test)
 {
-  CroTestBench *test = *state;
   const char *path = cro_store_get_path (cro_book_get_store (test->book));
   CroDate yesterday = cro_here_today () - 1;
   CroRef lamb = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Lamb saddle");
   sqlite3 *db = cro_test_raw (path);
   char day[CRO_DATE_CHARS];
-  g_autofree char *shown = cro_date_to_text (yesterday), *title = NULL;
+  g_autofree char *shown = cro_date_to_text (yesterday);
   GError *error = NULL;
 
   cro_test_sql (db, "UPDATE act SET at = '2000-01-01T12:00:00Z', day = '2000-01-01'");
@@ -134,13 +133,34 @@ test_what_went_over_since_is_told_apart (void **state)
   cro_test_must (cro_edit_set_price (test->book, "price", cro_book_get_figures (test->book)->offer_in_use[lamb.slot],
                                      20780, INT64_C (4000000000), &error),
                  error);
+  return g_strdup_printf ("Over target since you last looked, %s", shown);
+}
+
+static void
+test_what_went_over_since_is_told_apart (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *title = look_yesterday (test);
+
   cro_test_bench_show (test, CRO_TYPE_MARKET_TODAY, CRO_REF_NOWHERE);
-  title = g_strdup_printf ("Over target since you last looked, %s", shown);
   wait_shown (test, title);
   assert_shown (test, "Salt-marsh lamb, celeriac and sea beet");
   /* The same day it goes on being told. */
   cro_bench_put (test->bench, CRO_NO_SLOT);
   wait_shown (test, title);
+}
+
+/* Price movements say it too, and lead there. */
+static void
+test_moves_tell_what_went_over_too (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *title = look_yesterday (test);
+
+  cro_test_bench_show (test, CRO_TYPE_MOVES_BENCH, CRO_REF_NOWHERE);
+  gtk_widget_activate_action (GTK_WIDGET (test->bench), "moves.over", NULL);
+  wait_shown (test, title);
+  assert_shown (test, "Salt-marsh lamb, celeriac and sea beet");
 }
 
 static void
@@ -211,6 +231,7 @@ main (void)
     TODAY (test_it_follows_the_book),
     TODAY (test_without_a_look_before_all_is_told),
     cmocka_unit_test_setup_teardown (test_what_went_over_since_is_told_apart, open_book, close_book),
+    cmocka_unit_test_setup_teardown (test_moves_tell_what_went_over_too, open_book, close_book),
     MOVES (test_moves_stand_by_their_effect),
     MOVES (test_a_period_is_typed),
     MOVES (test_old_prices_alone),

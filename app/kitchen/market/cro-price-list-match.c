@@ -159,7 +159,8 @@ choose_offer (CroListMatching *self,
       CroPack pack = cro_price_list_pack_of (self->model, slot);
       g_autofree char *text = cro_pack_to_text (&pack);
 
-      if (offer->supplier != self->of->supplier || offer->is_dead
+      /* One without an id is but drafted. */
+      if (offer->supplier != self->of->supplier || offer->is_dead || offer->id == 0
           || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;
@@ -486,7 +487,8 @@ cro_price_list_match (CroPriceList  *self,
     {
       CroListRow row = g_array_index (written, CroListRow, i);
 
-      is_sound = is_sound && match_row (&matching, &row, error);
+      is_sound = is_sound && (i % 256 != 0 || cro_list_book_goes_on (of, (double) i / written->len))
+                 && match_row (&matching, &row, error);
       self->n_waiting += cro_list_row_waits (&row);
       g_array_append_val (self->rows, row);
     }

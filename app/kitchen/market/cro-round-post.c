@@ -120,6 +120,9 @@ write_preferred (CroRound *self,
           guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + n);
           CroCell cell = CRO_CELL_INT (other == slot);
 
+          /* One without an id is but drafted. */
+          if (cro_model_offer (model, other)->id == 0)
+            continue;
           if (!cro_store_update (cro_book_get_store (self->book), "offer", cro_model_offer (model, other)->id, columns,
                                  &cell, error))
             return FALSE;
@@ -221,6 +224,7 @@ list_posted (CroRound *self,
       one->name = g_strdup (row->list.item != CRO_NO_SLOT ? cro_model_item (self->of.model, row->list.item)->name
                                                           : row->list.name);
       one->price = price_words (self, row);
+      one->from = self->from;
       one->made_offer = row->list.offer == CRO_NO_SLOT;
       one->offer = row->list.offer != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->list.offer)->id : 0;
       if (one->offer != 0 && !read_price (self->book, one->offer, self->from, one, &one->had_row, error))
@@ -263,7 +267,8 @@ find_made (CroRound     *self,
               && g_array_index (model->suppliers, CroSupplier, entry->supplier).id == self->supplier)
             one->offer = entry->id;
         }
-      if (one->offer != 0 && read_price (self->book, one->offer, post->from, &now, &found, NULL) && found)
+      if (one->offer != 0 && post->failed == NULL
+          && read_price (self->book, one->offer, post->from, &now, &found, &post->failed) && found)
         one->id = now.id;
       g_free (now.was_unit);
     }
@@ -349,7 +354,7 @@ cro_round_post (CroRound    *self,
   act = cro_store_peek_undo (cro_book_get_store (self->book), NULL);
   post->act = act != NULL ? act->id : 0;
   find_made (self, post);
-  go_on (self, &post->failed);
+  go_on (self, post->failed == NULL ? &post->failed : NULL);
   return g_steal_pointer (&post);
 }
 
@@ -374,6 +379,23 @@ restore_price (CroBook         *book,
   return cro_edit_set (book, label, "price", row->id, columns, cells, error);
 }
 
+/* Where it could not be read once it was posted. FALSE with error; 0: it is not there any more. */
+static gboolean
+find_id (CroBook         *book,
+         CroRoundPosted  *row,
+         GError         **error)
+{
+  CroRoundPosted now = { 0 };
+  gboolean found = FALSE, done = TRUE;
+
+  if (row->id == 0)
+    done = read_price (book, row->offer, row->from, &now, &found, error);
+  if (found)
+    row->id = now.id;
+  g_free (now.was_unit);
+  return done;
+}
+
 /* A pack that the round made goes with its price; an ingredient stays, as somebody may use it by now. */
 gboolean
 cro_round_take_back (CroBook         *book,
@@ -387,6 +409,10 @@ cro_round_take_back (CroBook         *book,
     return TRUE;
   if (row->made_offer && offer != CRO_NO_SLOT)
     row->is_back = cro_edit_remove (book, label, CRO_REF (CRO_REF_OFFER, offer), error);
+  else if (!find_id (book, row, error))
+    return FALSE;
+  else if (row->id == 0)
+    row->is_back = TRUE;
   else if (row->had_row)
     row->is_back = restore_price (book, label, row, error);
   else

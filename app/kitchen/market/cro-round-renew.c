@@ -44,6 +44,7 @@ put_again (CroRound    *self,
   const CroListRow *was = &before->list;
 
   row->is_added = row->is_taken = TRUE;
+  row->before = g_strdup (before->before);
   g_free (row->text);
   row->text = g_strdup (before->text);
   row->kind = before->kind;
@@ -74,13 +75,14 @@ type_again (CroRound    *self,
             CroRoundRow *before,
             GError     **error)
 {
-  guint index = cro_round_find_id (self, before->id);
   CroRoundRow *row;
+  guint index;
 
   if (*before->text == '\0')
     return TRUE;
   if (before->is_taken)
     return put_again (self, before, error);
+  index = cro_round_find_id (self, before->id);
   if (before->is_added ? !cro_round_add (self, before->text, &index, error)
                        : index != CRO_NO_SLOT && !cro_round_type (self, index, before->text, error))
     return FALSE;
@@ -88,6 +90,8 @@ type_again (CroRound    *self,
     return TRUE;
   row = self->rows->pdata[index];
   row->is_filled = before->is_filled;
+  g_free (row->before);
+  row->before = g_strdup (before->before);
   return !before->list.is_right || cro_round_is_right (self, index, error);
 }
 
@@ -99,10 +103,28 @@ take_again (CroRound        *self,
 {
   g_autoptr (CroPriceList) refused = NULL;
 
-  if (!cro_round_take (self, before->invoice_path, &refused, error))
+  if (!cro_round_take (self, before->invoice_path, NULL, &refused, error))
     return FALSE;
   self->is_pasted = before->is_pasted && self->invoice != NULL;
   return self->invoice == NULL || cro_round_answer_again (self, before->rows, error);
+}
+
+static gboolean
+type_all_again (CroRound        *self,
+                const CroRound  *before,
+                GError         **error)
+{
+  gboolean done = TRUE;
+
+  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; done && i < before->rows->len; i++)
+    {
+      CroRoundRow *row = before->rows->pdata[i];
+
+      done = row->is_billed || type_again (self, row, error);
+    }
+  g_clear_pointer (&self->twins, g_hash_table_unref);
+  return done;
 }
 
 static gboolean
@@ -111,13 +133,8 @@ read_again (CroRound        *self,
             gboolean         with_invoice,
             GError         **error)
 {
-  for (guint i = 0; i < before->rows->len; i++)
-    {
-      CroRoundRow *row = before->rows->pdata[i];
-
-      if (!row->is_billed && !type_again (self, row, error))
-        return FALSE;
-    }
+  if (!type_all_again (self, before, error))
+    return FALSE;
   /* Preferred packs with them. */
   cro_round_undraft_all (self);
   cro_round_draft_all (self);
@@ -136,6 +153,7 @@ cro_round_renew_with (CroRound  *self,
 
   keep_currencies (before.rows);
   self->rows = NULL;
+  self->packs = self->drafted = NULL;
   self->list = NULL;
   self->draft = NULL;
   self->has_of = FALSE;

@@ -42,8 +42,10 @@ typedef struct
   gboolean     is_billed; /* a line of the invoice */
   guint        line;      /* its place there */
   char        *called;    /* the ingredient that it was said to be; NULL */
+  CroPack      holds;     /* what one of the line was said to hold; of no size: nobody said */
   gboolean     is_taken;  /* added, and as a list has it: nobody said so far that it is one of the supplier's */
   gboolean     is_filled; /* as all the rest was, at once */
+  char        *before;    /* what stood in it before the list that was taken last; NULL: that list left it alone */
   gint64       id;        /* of its offer; 0: added */
   gint64       position;  /* in the supplier's list; CRO_NOT_SET */
   CroPack      pack;      /* of its last price */
@@ -51,6 +53,7 @@ typedef struct
   CroDate      since;
   gboolean     is_off;    /* not to be had since then */
   gboolean     is_drafted;
+  guint32      drafted;   /* slot of the copy: its offer's, or of a new pack one that only the copy has */
   CroOffer     was;       /* before it was drafted */
 } CroRoundRow;
 
@@ -112,21 +115,31 @@ void         cro_round_remove        (CroRound     *self,
 guint        cro_round_fill          (CroRound     *self);
 guint        cro_round_empty         (CroRound     *self);
 
+typedef struct
+{
+  gboolean     is_again;   /* the same file: what it brought before goes */
+  CroLoadGoOn  go_on;      /* NULL */
+  gpointer     user_data;
+} CroRoundTaking;
+
 /* Every row of a file, or of a text as it was pasted. Of an invoice the lines stay its own: they are
  * booked when the round is posted, and *taken is NULL. *taken: what was read, the caller's; of what is
- * refused, or a second invoice, nothing is in the round (cro_words_list_refused). */
+ * refused, or a second invoice, nothing is in the round (cro_words_list_refused). taking may be NULL. FALSE with
+ * error unset: it was given up, and the round is as it was. */
 gboolean     cro_round_take          (CroRound     *self,
                                       const char   *path,
+                                      const CroRoundTaking *taking,
                                       CroPriceList **taken,
                                       GError      **error);
 gboolean     cro_round_take_text     (CroRound     *self,
                                       const char   *text,
+                                      const CroRoundTaking *taking,
                                       CroPriceList **taken,
                                       GError      **error);
 
-/* Under which heading the supplier's tables have the price to pay; NULL: nobody has said. */
-void         cro_round_set_price_heading (CroRound *self,
-                                          const char *heading);
+/* What the columns of the supplier's tables hold (cro-said-columns.h); NULL: nobody has said. */
+void         cro_round_say_columns   (CroRound     *self,
+                                      const char   *said);
 
 /* --- Second look ------------------------------------------------------------------------------------- */
 
@@ -149,6 +162,23 @@ gboolean     cro_round_can_be_right   (CroRound    *self,
                                        guint        index);
 gboolean     cro_round_is_right       (CroRound    *self,
                                        guint        index,
+                                       GError     **error);
+
+/* Of what no ingredient was found: that it is this one, a slot of the copy. */
+gboolean     cro_round_can_call       (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_call           (CroRound    *self,
+                                       guint        index,
+                                       guint32      item,
+                                       GError     **error);
+
+/* Of a line of an invoice that counts boxes of which nothing says what is in them: that, as "6 x 1 kg". FALSE with
+ * error unset: text is no pack. */
+gboolean     cro_round_can_hold       (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_hold           (CroRound    *self,
+                                       guint        index,
+                                       const char  *text,
                                        GError     **error);
 
 /* --- Looking for a row --------------------------------------------------------------------------------- */
@@ -189,6 +219,7 @@ typedef struct
 {
   char    *name;
   char    *price;        /* in words */
+  CroDate  from;
   gint64   offer;        /* id */
   gboolean made_offer;
   gint64   id;           /* of the row of table price */

@@ -5,7 +5,9 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-kind.h"
 #include "cro-known.h"
+#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-price-index.h"
 #include "cro-price-moves.h"
@@ -17,6 +19,7 @@
 typedef struct
 {
   CroSheetsFile *file;
+  CroBook       *book;
   CroModel      *model;
   CroPriceMoves *moves;
   GArray        *indices;   /* CroPriceIndex */
@@ -73,11 +76,29 @@ unit_of (CroBase base)
   return base == CRO_BASE_GRAM ? CRO_UNIT_KG : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L : CRO_UNIT_EACH;
 }
 
+/* Since when the price serves, and whether that is long. */
+static void
+add_age (Writing *self,
+         guint32  item)
+{
+  CroFigures *figures = cro_book_get_figures (self->book);
+  CroDate from = cro_kind_price_from (figures, CRO_KIND_INGREDIENT, item);
+  char date[CRO_DATE_CHARS];
+
+  if (from == CRO_NO_DATE)
+    return;
+  cro_date_format (from, date);
+  add_text (self, 'I', date);
+  if (cro_kind_is_price_old (figures, item, cro_kind_old_days (self->model)))
+    /* Translators: in a table: a price is older than the book allows, or than 30 days. */
+    add_text (self, 'J', C_("price", "old"));
+}
+
 static void
 write_items (Writing *self)
 {
   const char *heads[] = { _("Ingredient"), _("Unit"), _("Before"), _("Now"), _("Change %"), _("Bought"),
-                          _("Share of purchases %"), _("Effect, 28 days"), NULL };
+                          _("Share of purchases %"), _("Effect, 28 days"), _("Price from"), _("Old price"), NULL };
 
   add_top (self, _("Ingredients"),
            _("Prices per unit, net, in the book’s currency. Effect: what the change adds to the food cost of all "
@@ -97,6 +118,7 @@ write_items (Writing *self)
       cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, move->bought);
       add_number (self, 'G', move->share_pct, 10);
       cro_sheets_file_number (self->file, 'H', CRO_CELL_LOOK_MONEY, move->money);
+      add_age (self, move->item);
       cro_sheets_file_next_row (self->file);
     }
 }
@@ -116,11 +138,27 @@ mark_of (const CroFigure *figure)
     }
 }
 
+/* As made today, at the prices of both days. */
+static void
+add_target (Writing            *self,
+            const CroThingMove *move)
+{
+  double before = move->now.net_price > 0 ? (move->now.cost - move->added) / move->now.net_price * 100 : NAN;
+
+  add_number (self, 'I', before, 10);
+  add_number (self, 'J', move->now.food_cost_pct, 10);
+  add_number (self, 'K', move->now.target_pct, 1e4);
+  if (move->now.is_over_target)
+    add_text (self, 'L', before > move->now.target_pct * (1 + CRO_ALLOWED) ? C_("target", "over before too")
+                                                                           : C_("target", "went over"));
+}
+
 static void
 write_things (Writing *self)
 {
   const char *heads[] = { _("Plate or menu"), _("Before"), _("Now"), _("Added per guest"), _("Sold, 28 days"),
-                          _("Effect, 28 days"), _("Mostly through"), _("Known"), NULL };
+                          _("Effect, 28 days"), _("Mostly through"), _("Known"), _("Food cost % before"),
+                          _("Food cost %"), _("Target %"), _("Over target"), NULL };
 
   add_top (self, _("Plates and menus"),
            _("Food cost per guest, as made today, at the prices of both days."), heads);
@@ -137,6 +175,7 @@ write_things (Writing *self)
       if (move->through != CRO_NO_SLOT)
         add_text (self, 'G', cro_model_item (self->model, move->through)->name);
       add_text (self, 'H', mark_of (&move->now));
+      add_target (self, move);
       cro_sheets_file_next_row (self->file);
     }
 }
@@ -193,7 +232,7 @@ cro_office_write_moves (CroBook     *book,
   g_autoptr (CroPriceMoves) moves = past != NULL ? cro_price_moves_new (book, past, since, error) : NULL;
   g_autoptr (GArray) indices = moves != NULL ? cro_price_indices_new (book, past, since, error) : NULL;
   g_autofree char *period = moves != NULL ? dup_period (moves) : NULL;
-  Writing self = { NULL, model, moves, indices, period };
+  Writing self = { NULL, book, model, moves, indices, period };
 
   if (indices == NULL)
     return FALSE;

@@ -10,11 +10,11 @@
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-kind.h"
-#include "cro-last-look.h"
 #include "cro-link-list.h"
 #include "cro-market-day.h"
 #include "cro-market-open.h"
 #include "cro-number.h"
+#include "cro-over-list.h"
 #include "cro-overview.h"
 #include "cro-price-moves.h"
 #include "cro-result-words.h"
@@ -39,7 +39,6 @@ struct _CroMarketToday
   GtkWidget     *old_box;
   GtkWidget     *old;
   GtkWidget     *here;        /* where lists are dropped */
-  CroLastLook   *look;
   CroBook       *shown;       /* weak */
   guint64        edition;     /* of the book when all was read */
   CroDate        date;        /* of the figures then */
@@ -59,95 +58,6 @@ static CroFigures *
 figures_of (CroMarketToday *self)
 {
   return cro_book_get_figures (book_of (self));
-}
-
-/* --- Over target -------------------------------------------------------------------------------- */
-
-static gint64
-id_of (CroModel *model,
-       CroKind   kind,
-       guint32   slot)
-{
-  return kind == CRO_KIND_MENU ? cro_model_menu (model, slot)->id : cro_model_recipe (model, slot)->id;
-}
-
-/* "30.2 %, was 29.6 %, target 30.0 %". Owned. */
-static char *
-dup_over (CroModel        *model,
-          const CroFigure *figure,
-          const char      *before)
-{
-  g_autofree char *now = cro_words_result (model, figure), *target = cro_words_target (model, figure);
-
-  if (before == NULL)
-    /* Translators: a plate's food cost % (or as the house has it) and its target. */
-    return g_strdup_printf (_("%s, target %s"), now, target);
-  /* Translators: a plate's food cost % (or as the house has it) when somebody last looked, now, and its
-   * target. */
-  return g_strdup_printf (_("%s → %s, target %s"), before, now, target);
-}
-
-/* Those that went over since; all that are where nobody looked before. Returns how many others are. */
-static guint
-add_over (CroMarketToday *self,
-          CroKind         kind,
-          gboolean        has_look,
-          guint          *n)
-{
-  CroFigures *figures = figures_of (self);
-  guint n_others = 0;
-
-  for (guint32 slot = 0; slot < cro_kind_n_slots (figures->model, kind); slot++)
-    {
-      gboolean was_over = FALSE;
-      const char *name = cro_kind_name (figures->model, kind, slot), *before;
-      g_autofree char *words = NULL;
-      CroFigure figure;
-
-      if (name == NULL || !cro_kind_is_over_target (figures, kind, slot))
-        continue;
-      before = has_look ? cro_last_look_get (self->look, id_of (figures->model, kind, slot), &was_over) : NULL;
-      if (was_over || *n == MOST)
-        {
-          n_others++;
-          continue;
-        }
-      figure = kind == CRO_KIND_MENU ? cro_figure_of_menu (figures, slot) : cro_figure_of_plate (figures, slot);
-      words = dup_over (figures->model, &figure, before);
-      cro_link_list_add (CRO_LINK_LIST (self->over),
-                         CRO_REF (kind == CRO_KIND_MENU ? CRO_REF_MENU : CRO_REF_RECIPE, slot), CRO_NO_CAUSE, name,
-                         words);
-      (*n)++;
-    }
-  return n_others;
-}
-
-static void
-show_over (CroMarketToday *self)
-{
-  CroDate day = cro_last_look_get_day (self->look);
-  gboolean is_cost = figures_of (self)->model->speaks == CRO_SPEAKS_FOOD_COST;
-  g_autofree char *since = day != CRO_NO_DAY ? cro_date_to_text (day) : NULL;
-  g_autofree char *title = since == NULL
-                               ? g_strdup (is_cost ? _("Over target") : _("Below target"))
-                               : g_strdup_printf (is_cost ? _("Over target since you last looked, %s")
-                                                          : _("Below target since you last looked, %s"),
-                                                  since);
-  g_autofree char *more = NULL;
-  guint n = 0, n_others;
-
-  cro_link_list_begin (CRO_LINK_LIST (self->over), title,
-                       since == NULL ? _("All plates and menus are within their targets.") : _("Nothing new."));
-  n_others = add_over (self, CRO_KIND_PLATE, since != NULL, &n);
-  n_others += add_over (self, CRO_KIND_MENU, since != NULL, &n);
-  if (n_others > 0)
-    /* Translators: plates and menus. */
-    more = g_strdup_printf (since != NULL ? ngettext ("%u other was so before.", "%u others were so before.",
-                                                      n_others)
-                                          : ngettext ("%u other: see All plates.", "%u others: see All plates.",
-                                                      n_others),
-                            n_others);
-  cro_link_list_end (CRO_LINK_LIST (self->over), more);
 }
 
 /* --- Prices --------------------------------------------------------------------------------------- */
@@ -289,7 +199,7 @@ show_day (CroMarketToday *self)
   if (day == NULL)
     return;
   cro_supplier_days_set (CRO_SUPPLIER_DAYS (self->days), day);
-  show_over (self);
+  cro_over_list_refresh (CRO_OVER_LIST (self->over));
   show_moved (self, past);
   show_missing (self, day);
   show_old (self, day);
@@ -326,15 +236,8 @@ cro_market_today_show (CroBench *bench)
       g_set_weak_pointer (&self->shown, book_of (self));
       g_signal_connect_object (self->shown, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
     }
-  cro_last_look_at (self->look, self->shown);
+  cro_over_list_look (CRO_OVER_LIST (self->over));
   cro_market_today_refresh (bench);
-}
-
-static void
-looked_cb (GtkWidget *widget)
-{
-  if (book_of (CRO_MARKET_TODAY (widget)) != NULL)
-    show_over (CRO_MARKET_TODAY (widget));
 }
 
 /* --- Lists that are dropped or pasted ------------------------------------------------------------ */
@@ -519,7 +422,6 @@ cro_market_today_dispose (GObject *object)
 {
   CroMarketToday *self = CRO_MARKET_TODAY (object);
 
-  g_clear_pointer (&self->look, cro_last_look_free);
   g_clear_pointer (&self->taken, g_free);
   g_clear_weak_pointer (&self->shown);
   G_OBJECT_CLASS (cro_market_today_parent_class)->dispose (object);
@@ -577,7 +479,7 @@ sections_new (CroMarketToday *self)
   GtkWidget *sections = cro_wrap_new (36, 18);
   GtkWidget *first = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
 
-  self->over = cro_link_list_new (CRO_BENCH (self));
+  self->over = cro_over_list_new (CRO_BENCH (self));
   self->moved = cro_link_list_new (CRO_BENCH (self));
   self->missing = cro_link_list_new (CRO_BENCH (self));
   cro_link_list_append (CRO_LINK_LIST (self->moved), button_new (self, _("Price Movements"), G_CALLBACK (moves_cb)));
@@ -643,7 +545,6 @@ cro_market_today_init (CroMarketToday *self)
 {
   GtkWidget *head = cro_wrap_new (18, 6);
 
-  self->look = cro_last_look_new (GTK_WIDGET (self), G_CALLBACK (looked_cb));
   self->title = cro_heading_new ("");
   cro_wrap_append (CRO_WRAP (head), self->title);
   cro_wrap_append (CRO_WRAP (head), button_new (self, _("Plan a Service"), G_CALLBACK (service_cb)));

@@ -10,6 +10,7 @@
 #include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-office-moves.h"
+#include "cro-over-list.h"
 #include "cro-records-view.h"
 #include "cro-sold.h"
 #include "cro-spoken.h"
@@ -41,6 +42,7 @@ struct _CroMovesBench
   GtkWidget       *reason;
   GtkWidget       *old;
   GtkWidget       *stack;
+  GtkWidget       *over;        /* what went over its target since somebody last looked */
   CroRecordsView  *views[N_VIEWS];
   CroBook         *shown;       /* the book that the tables show; borrowed, may be stale */
   CroDate          day;         /* before what is shown */
@@ -221,11 +223,26 @@ cro_moves_bench_show (CroBench *bench)
     }
   name_old (self);
   since_cb (self);
+  cro_over_list_look (CRO_OVER_LIST (self->over));
+  cro_over_list_refresh (CRO_OVER_LIST (self->over));
 }
 
 static void
 cro_moves_bench_refresh (CroBench *bench)
 {
+  cro_over_list_refresh (CRO_OVER_LIST (CRO_MOVES_BENCH (bench)->over));
+}
+
+static void
+over_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroMovesBench *self = CRO_MOVES_BENCH (widget);
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "1");
+  if (!gtk_widget_child_focus (self->over, GTK_DIR_TAB_FORWARD))
+    cro_records_view_focus_rows (self->views[THINGS]);
 }
 
 /* --- The spreadsheet --------------------------------------------------------------------------- */
@@ -264,6 +281,7 @@ cro_moves_bench_class_init (CroMovesBenchClass *klass)
   CRO_BENCH_CLASS (klass)->show = cro_moves_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_moves_bench_refresh;
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "moves.old", NULL, only_old_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "moves.over", NULL, over_cb);
 }
 
 /* Records are made when they are first looked at. */
@@ -292,7 +310,7 @@ static GtkWidget *
 head_new (CroMovesBench *self)
 {
   GtkWidget *head = cro_wrap_new (12, 6);
-  GtkWidget *file = gtk_button_new_with_label (_("Spreadsheet…"));
+  GtkWidget *file = gtk_button_new_with_label (_("Spreadsheet…")), *over = gtk_button_new_with_label (_("Over Target"));
 
   self->period = period_new (self);
   self->since = cro_entry_new (_("Since"), 12);
@@ -306,6 +324,9 @@ head_new (CroMovesBench *self)
   cro_wrap_append (CRO_WRAP (head), gtk_label_new (_("since")));
   cro_wrap_append (CRO_WRAP (head), self->since);
   cro_wrap_append (CRO_WRAP (head), self->old);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (over), "moves.over");
+  gtk_widget_set_tooltip_text (over, _("What went over its target since you last looked"));
+  cro_wrap_append (CRO_WRAP (head), over);
   cro_wrap_append (CRO_WRAP (head), file);
   return head;
 }
@@ -337,6 +358,8 @@ add_view (CroMovesBench  *self,
   self->views[view] = CRO_RECORDS_VIEW (cro_records_view_new (CRO_BENCH (self), kind, NULL));
   cro_records_view_connect_rows (self->views[view], G_CALLBACK (rows_changed_cb), self);
   gtk_widget_set_vexpand (GTK_WIDGET (self->views[view]), TRUE);
+  if (view == THINGS)
+    gtk_box_append (GTK_BOX (page), self->over);
   gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->views[view]));
   gtk_box_append (GTK_BOX (page), cro_text_new (note_of (view), "dim-label"));
   gtk_stack_add_titled (GTK_STACK (self->stack), page, name, title);
@@ -349,6 +372,7 @@ cro_moves_bench_init (CroMovesBench *self)
 
   self->stack = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
+  self->over = cro_over_list_new (CRO_BENCH (self));
   add_view (self, ITEMS, CRO_RECORDS_MOVES, _("Ingredients"));
   add_view (self, THINGS, CRO_RECORDS_MOVED, _("Plates and Menus"));
   add_view (self, CATEGORIES, CRO_RECORDS_INDICES, _("Categories"));

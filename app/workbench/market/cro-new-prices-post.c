@@ -8,6 +8,7 @@
 #include "cro-field.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
+#include "cro-number.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -114,7 +115,7 @@ undo_all_cb (CroNewPrices *self)
 static void
 copy_cb (CroNewPrices *self)
 {
-  g_autofree char *text = self->posted != NULL
+  g_autofree char *text = self->posted != NULL && self->round != NULL
                               ? cro_words_round_copy (cro_round_get_supplier (self->round), self->posted, self->moved)
                               : NULL;
 
@@ -122,16 +123,28 @@ copy_cb (CroNewPrices *self)
     gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
 }
 
-/* A day that has not come is asked about once. */
+/* A day that has not come is asked about once, and so is today where it became yesterday meanwhile. */
 static gboolean
 is_asked_of_day (CroNewPrices *self)
 {
   CroDate today = MAX (cro_here_today (), cro_book_get_figures (cro_bench_get_book (self->bench))->date);
 
-  if (cro_round_get_from (self->round) <= today || self->is_future_right)
+  if (self->is_day_right)
     return FALSE;
-  self->is_future_right = TRUE;
-  cro_new_prices_say (self, _("These prices hold from a day that has not come yet. Post again if that is right."));
+  if (cro_round_get_from (self->round) > today)
+    cro_new_prices_say (self, _("These prices hold from a day that has not come yet. Post again if that is right."));
+  else if (cro_round_get_from (self->round) == self->today && self->today < cro_here_today ())
+    {
+      g_autofree char *day = cro_date_to_text (self->today);
+      /* Translators: a day, that of yesterday. */
+      g_autofree char *said = g_strdup_printf (_("It is past midnight, and these prices hold from %s. Post again if that "
+                                                 "is right, or type another day."), day);
+
+      cro_new_prices_say (self, said);
+    }
+  else
+    return FALSE;
+  self->is_day_right = TRUE;
   return TRUE;
 }
 
@@ -163,7 +176,7 @@ after_posting (CroNewPrices *self)
   if (waiting == NULL)
     gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   self->is_setting = FALSE;
-  self->is_future_right = FALSE;
+  self->is_day_right = FALSE;
   /* What waits of an invoice is of its day. */
   if (waiting == NULL
       && cro_round_get_from (self->round) != cro_book_get_figures (cro_bench_get_book (self->bench))->date)
@@ -188,6 +201,8 @@ cro_new_prices_post (CroNewPrices *self)
   CroRoundPost *posted;
   GError *error = NULL;
 
+  if (self->round == NULL)
+    return;
   cro_new_prices_say (self, NULL);
   if (cro_round_count_ready (self->round) == 0 || is_asked_of_day (self))
     return;

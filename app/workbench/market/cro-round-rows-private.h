@@ -1,6 +1,7 @@
 /* cro-round-rows-private.h: what the files of a round's rows share. */
 #pragma once
 
+#include "cro-round-else.h"
 #include "cro-round-rows.h"
 #include "cro-round-words.h"
 
@@ -22,6 +23,9 @@ enum
 
 #define NOW_CHARS 13
 
+/* Rows in sight at a time: a field each. */
+#define MOST_ROWS 200
+
 typedef struct
 {
   GtkWidget *entry;
@@ -32,6 +36,7 @@ typedef struct
   GtkWidget *answers;    /* NULL until something is asked */
   GtkWidget *suggest;
   GtkWidget *right;
+  GtkWidget *else_;      /* a menu button: what else it may be */
 } Row;
 
 struct _CroRoundRows
@@ -44,9 +49,15 @@ struct _CroRoundRows
   GtkWidget *meaning;    /* what that is understood as */
   CroBench  *bench;      /* borrowed */
   CroRound  *round;      /* borrowed */
-  GArray    *rows;       /* Row */
+  GtkWidget *pages;      /* which part of a long list is in sight */
+  GtkWidget *page;
+  GtkWidget *page_before;
+  GtkWidget *page_after;
+  GArray    *rows;       /* Row: those in sight */
+  guint      first;      /* of them */
   guint      row;        /* with the focus; CRO_NO_SLOT */
   guint      left;       /* that had it before */
+  guint      answered;   /* that was answered in its popover */
   char      *entered;    /* what stood in the row when it was entered */
   char      *emptied;    /* what stood in it before it was emptied, as a search that is typed over it does; NULL */
   gboolean   is_setting;
@@ -56,7 +67,28 @@ static inline Row *
 row_at (CroRoundRows *self,
         guint         index)
 {
-  return &g_array_index (self->rows, Row, index);
+  return &g_array_index (self->rows, Row, index - self->first);
+}
+
+static inline gboolean
+is_in_sight (CroRoundRows *self,
+             guint         index)
+{
+  return index >= self->first && index - self->first < self->rows->len;
+}
+
+static inline guint
+n_rows_of (CroRoundRows *self)
+{
+  return self->round != NULL ? cro_round_get_n_rows (self->round) : 0;
+}
+
+/* The first line of a row in the grid, below the heads. */
+static inline int
+line_of (CroRoundRows *self,
+         guint         index)
+{
+  return (int) (index - self->first + 1) * LINES;
 }
 
 /* A text that nobody typed. */
@@ -64,11 +96,33 @@ void       cro_round_rows_put_text   (CroRoundRows *self,
                                       GtkWidget    *entry,
                                       const char   *text);
 
-/* Its field, whose keys are led here; and a button that answers. */
+/* Its field, whose keys are led here. */
 GtkWidget *cro_round_rows_entry_new  (CroRoundRows *self,
                                       const char   *name);
+
+/* Error is taken; NULL: none. That a row says something else now. */
+void       cro_round_rows_fail       (CroRoundRows *self,
+                                      GError       *error);
+void       cro_round_rows_tell       (CroRoundRows *self);
+
+/* --- cro-round-rows-answer.c --------------------------------------------------------------------- */
+
 void       cro_round_rows_answer_cb  (GtkWidget    *button,
                                       CroRoundRows *self);
+
+void       cro_round_rows_called_cb  (CroRoundElse *button,
+                                      guint         item,
+                                      CroRoundRows *self);
+void       cro_round_rows_holds_cb   (CroRoundElse *button,
+                                      const char   *text,
+                                      CroRoundRows *self);
+
+/* --- cro-round-rows-pages.c ---------------------------------------------------------------------- */
+
+void       cro_round_rows_clear      (CroRoundRows *self);
+void       cro_round_rows_show_from  (CroRoundRows *self,
+                                      guint         first);
+GtkWidget *cro_round_rows_pages_new  (CroRoundRows *self);
 
 /* --- cro-round-rows-show.c ----------------------------------------------------------------------- */
 

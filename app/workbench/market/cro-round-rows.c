@@ -31,8 +31,8 @@ index_of (CroRoundRows *self,
           GtkWidget    *entry)
 {
   for (guint i = 0; i < self->rows->len; i++)
-    if (row_at (self, i)->entry == entry)
-      return i;
+    if (g_array_index (self->rows, Row, i).entry == entry)
+      return self->first + i;
   return CRO_NO_SLOT;
 }
 
@@ -59,9 +59,9 @@ cro_round_rows_put_text (CroRoundRows *self,
     gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
 }
 
-static void
-fail (CroRoundRows *self,
-      GError       *error)
+void
+cro_round_rows_fail (CroRoundRows *self,
+                     GError       *error)
 {
   if (error != NULL)
     cro_bench_fail (self->bench, error);
@@ -115,8 +115,8 @@ end_search (CroRoundRows *self,
 
 /* --- Typing --------------------------------------------------------------------------------------------- */
 
-static void
-tell (CroRoundRows *self)
+void
+cro_round_rows_tell (CroRoundRows *self)
 {
   g_signal_emit (self, signals[MOVED], 0);
 }
@@ -131,9 +131,9 @@ type (CroRoundRows *self,
   if (g_str_equal (cro_round_get_row (self->round, index)->text, text))
     return;
   if (!cro_round_type (self->round, index, text, &error))
-    fail (self, error);
+    cro_round_rows_fail (self, error);
   cro_round_rows_show_row (self, index);
-  tell (self);
+  cro_round_rows_tell (self);
 }
 
 static void
@@ -183,13 +183,6 @@ line_changed_cb (CroRoundRows *self)
 
 /* --- Passing on ------------------------------------------------------------------------------------------ */
 
-void
-cro_round_rows_focus (CroRoundRows *self,
-                      guint         index)
-{
-  gtk_widget_grab_focus (index < self->rows->len ? row_at (self, index)->entry : self->line);
-}
-
 static gboolean
 can_type (CroRoundRows *self,
           guint         index)
@@ -205,7 +198,7 @@ pass_on (CroRoundRows *self,
 {
   do
     index++;
-  while (index < self->rows->len && !can_type (self, index));
+  while (index < n_rows_of (self) && !can_type (self, index));
   cro_round_rows_focus (self, index);
 }
 
@@ -264,14 +257,14 @@ line_activate_cb (CroRoundRows *self)
     }
   if (!cro_round_add (self->round, text, &index, &error))
     {
-      fail (self, error);
+      cro_round_rows_fail (self, error);
       return;
     }
   gtk_editable_set_text (GTK_EDITABLE (self->line), "");
   cro_round_rows_set_round (self, self->round);
   self->left = index;
   gtk_widget_grab_focus (self->line);
-  tell (self);
+  cro_round_rows_tell (self);
 }
 
 static void
@@ -335,7 +328,7 @@ remove_row (CroRoundRows *self,
   cro_round_remove (self->round, index);
   cro_round_rows_set_round (self, self->round);
   cro_round_rows_focus (self, index);
-  tell (self);
+  cro_round_rows_tell (self);
 }
 
 static gboolean
@@ -350,7 +343,7 @@ move (CroRoundRows *self,
 
   if (!cro_round_move (self->round, index, by, label, &error))
     {
-      fail (self, error);
+      cro_round_rows_fail (self, error);
       return GDK_EVENT_STOP;
     }
   cro_round_rows_set_round (self, self->round);
@@ -420,9 +413,9 @@ line_key_cb (GtkEventController *controller,
       gtk_editable_set_text (GTK_EDITABLE (self->line), "");
       return GDK_EVENT_STOP;
     }
-  if ((keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up) && self->rows->len > 0 && (state & GDK_ALT_MASK) == 0)
+  if ((keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up) && n_rows_of (self) > 0 && (state & GDK_ALT_MASK) == 0)
     {
-      cro_round_rows_focus (self, self->rows->len - 1);
+      cro_round_rows_focus (self, n_rows_of (self) - 1);
       return GDK_EVENT_STOP;
     }
   return GDK_EVENT_PROPAGATE;
@@ -456,7 +449,7 @@ is_asked (CroRoundRows *self,
 {
   g_autofree char *suggestion = NULL;
 
-  if (index >= self->rows->len || !cro_round_row_waits (cro_round_get_row (self->round, index)))
+  if (index >= n_rows_of (self) || !cro_round_row_waits (cro_round_get_row (self->round, index)))
     return FALSE;
   suggestion = cro_round_dup_suggestion (self->round, index);
   return suggestion != NULL || cro_round_can_be_right (self->round, index);
@@ -467,7 +460,7 @@ cro_round_rows_is_at (CroRoundRows *self,
                       guint         index,
                       gboolean      or_left)
 {
-  if (index >= self->rows->len)
+  if (!is_in_sight (self, index))
     return FALSE;
   return (index == self->row && has_focus (row_at (self, index)->entry)) || (or_left && index == self->left);
 }
@@ -481,27 +474,10 @@ cro_round_rows_find_asked (CroRoundRows *self)
     return self->row;
   if (is_asked (self, self->left))
     return self->left;
-  for (guint i = 0; i < self->rows->len; i++)
+  for (guint i = 0; i < n_rows_of (self); i++)
     if (is_asked (self, i))
       return i;
   return CRO_NO_SLOT;
-}
-
-/* The keys do the same, for the row that is asked about. */
-void
-cro_round_rows_answer_cb (GtkWidget    *button,
-                          CroRoundRows *self)
-{
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      Row *row = row_at (self, i);
-
-      if (row->answers == NULL || (row->suggest != button && row->right != button))
-        continue;
-      cro_round_rows_focus (self, i);
-      gtk_widget_activate_action (GTK_WIDGET (self), row->suggest == button ? "round.suggest" : "round.right", NULL);
-      return;
-    }
 }
 
 guint
@@ -520,7 +496,7 @@ open_cb (GtkWidget  *widget,
   CroModel *model;
   guint32 item;
 
-  if (self->round == NULL || self->row == CRO_NO_SLOT || self->row >= self->rows->len)
+  if (self->round == NULL || self->row >= n_rows_of (self))
     return;
   draft = cro_book_get_model (cro_round_get_draft (self->round));
   model = cro_book_get_model (cro_round_get_book (self->round));
@@ -534,38 +510,25 @@ open_cb (GtkWidget  *widget,
 
 /* --- Rows ----------------------------------------------------------------------------------------------------- */
 
-static void
-clear (CroRoundRows *self)
-{
-  GtkWidget *child;
-
-  g_array_set_size (self->rows, 0);
-  while ((child = gtk_widget_get_first_child (self->grid)) != NULL)
-    gtk_grid_remove (GTK_GRID (self->grid), child);
-}
-
 void
 cro_round_rows_set_round (CroRoundRows *self,
                           CroRound     *round)
 {
-  gboolean had_focus = self->row != CRO_NO_SLOT && self->row < self->rows->len
+  gboolean had_focus = is_in_sight (self, self->row)
                        && gtk_widget_has_focus (gtk_widget_get_first_child (row_at (self, self->row)->entry));
   guint row = self->row;
 
   self->round = NULL;
-  clear (self);
+  cro_round_rows_clear (self);
   self->round = round;
   if (round == NULL)
     return;
-  cro_round_rows_add_heads (self);
-  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    cro_round_rows_add_row (self, i);
-  gtk_widget_set_visible (self->grid, self->rows->len > 0);
+  cro_round_rows_show_from (self, self->first < n_rows_of (self) ? self->first : 0);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->line),
                                   self->rows->len > 0 ? _("turbot 3 kg 24.50/kg")
                                                       : _("The list as it is read to you: turbot 3 kg 24.50/kg"));
-  self->row = row < self->rows->len ? row : CRO_NO_SLOT;
-  if (self->left >= self->rows->len)
+  self->row = row < n_rows_of (self) ? row : CRO_NO_SLOT;
+  if (self->left >= n_rows_of (self))
     self->left = CRO_NO_SLOT;
   line_changed_cb (self);
   if (had_focus)
@@ -573,9 +536,15 @@ cro_round_rows_set_round (CroRoundRows *self,
 }
 
 void
+cro_round_rows_rest (CroRoundRows *self)
+{
+  self->round = NULL;
+}
+
+void
 cro_round_rows_refresh (CroRoundRows *self)
 {
-  for (guint i = 0; i < self->rows->len; i++)
+  for (guint i = self->first; is_in_sight (self, i); i++)
     {
       cro_round_rows_show_typed (self, i);
       cro_round_rows_show_row (self, i);
@@ -655,6 +624,7 @@ cro_round_rows_init (CroRoundRows *self)
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
   self->meaning = cro_text_new ("", "caption");
   gtk_box_append (GTK_BOX (self->box), self->grid);
+  gtk_box_append (GTK_BOX (self->box), cro_round_rows_pages_new (self));
   gtk_box_append (GTK_BOX (self->box), line_new (self));
   gtk_box_append (GTK_BOX (self->box), self->meaning);
 }
