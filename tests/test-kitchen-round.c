@@ -296,7 +296,7 @@ test_pasted (void **state)
   g_autoptr (GError) error = NULL;
   guint crab = row_of (round, "Crab");
 
-  assert_true (cro_round_take_text (round, "101 69.50\negg 48\ncrab claws 2 kg 30.00\nmussel 210\n", &taken, &error));
+  assert_true (cro_round_take_text (round, "101 69.50\negg 48\ncrab claws 2 kg 30.00\nmussel 210\n", NULL, &taken, &error));
   assert_no_error (error);
   assert_true (cro_round_row_is_ready (cro_round_get_row (round, crab)));
   assert_true (cro_round_get_row (round, crab)->list.price == 69500000);
@@ -319,7 +319,7 @@ test_order_of_the_last_list (void **state)
   g_autoptr (CroRoundPost) posted = NULL;
   g_autoptr (GError) error = NULL;
 
-  assert_true (cro_round_take_text (round, "Code,Price\n101,66.50\nE1,46\n", &taken, &error));
+  assert_true (cro_round_take_text (round, "Code,Price\n101,66.50\nE1,46\n", NULL, &taken, &error));
   assert_no_error (error);
   assert_int_equal (cro_round_count_ready (round), 2);
   posted = post (round);
@@ -370,7 +370,7 @@ test_invoice (void **state)
 
   assert_true (g_file_set_contents (path, invoice, -1, &error));
   type (round, "Egg", "48");
-  assert_true (cro_round_take (round, path, &taken, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
   assert_no_error (error);
   assert_non_null (cro_round_get_invoice (round));
   billed = cro_words_round_billed (round);
@@ -394,7 +394,7 @@ test_invoice (void **state)
   assert_null (cro_round_get_invoice (round));
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 14000000);
   /* The same document twice books nothing. */
-  assert_true (cro_round_take (round, path, &taken, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
   assert_null (cro_round_get_invoice (round));
   assert_true (taken->is_all_booked);
 }
@@ -442,7 +442,7 @@ test_lines_that_wait (void **state)
   g_autoptr (GError) error = NULL;
 
   assert_true (g_file_set_contents (path, doubtful, -1, &error));
-  assert_true (cro_round_take (round, path, &taken, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
   assert_int_equal (cro_round_count_ready (round), 2);
   assert_int_equal (cro_round_count_waiting (round), 2);
   first = post (round);
@@ -452,7 +452,7 @@ test_lines_that_wait (void **state)
   assert_true (billed_row (round, "Crab") == CRO_NO_SLOT);
   /* Opened once more it waits for the same. */
   later = round_of (kitchen, "Quay");
-  assert_true (cro_round_take (later, path, &taken, &error));
+  assert_true (cro_round_take (later, path, NULL, &taken, &error));
   assert_null (taken);
   assert_true (cro_round_can_be_right (later, billed_row (later, "Mussels")));
   assert_true (cro_round_is_right (later, billed_row (later, "Mussels"), &error));
@@ -467,7 +467,7 @@ test_lines_that_wait (void **state)
   assert_int_equal (second->rows->len, 2);
   assert_int_equal (cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Sea snails").kind,
                     CRO_REF_ITEM);
-  assert_true (cro_round_take (later, path, &again, &error));
+  assert_true (cro_round_take (later, path, NULL, &again, &error));
   assert_true (again->is_all_booked);
 }
 
@@ -519,7 +519,7 @@ test_pasted_lines_stay (void **state)
   assert_true (cro_round_take_text (round,
                                     "Good morning! new list:\nTurbot 3 kg 24.50/kg\nbutter 20x250g 51.00\n"
                                     "Dried yeast 108.00 (20 x 500 g)\n101 69.50\n",
-                                    &taken, &error));
+                                    NULL, &taken, &error));
   assert_no_error (error);
   assert_int_equal (cro_round_count_waiting (round), 3);
   assert_strangers (round);
@@ -532,13 +532,13 @@ test_pasted_lines_stay (void **state)
   assert_no_error (error);
   assert_strangers (again);
   /* A code that nobody used yet is no part of a name. */
-  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", &table, &error));
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", NULL, &table, &error));
   assert_true (cro_round_renew (again, cro_round_get_from (again), &error));
   assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
   /* The same list again brings nothing twice, but what it says now. */
   n = cro_round_get_n_rows (again);
   g_clear_pointer (&table, cro_price_list_free);
-  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,43.00\n", &table, &error));
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,43.00\n", NULL, &table, &error));
   assert_int_equal (cro_round_get_n_rows (again), n);
   assert_true (added_row (again, "Pistachio paste")->list.price == 43000000);
 }
@@ -581,7 +581,7 @@ test_twins (void **state)
   assert_true (cro_round_is_right (round, second, &error));
   assert_int_equal (cro_round_get_n_rows (round), 4);
   /* A change is against the book, whatever another row says. */
-  assert_true (cro_round_take_text (round, "101 69.30\n101 79.20\n", &taken, &error));
+  assert_true (cro_round_take_text (round, "101 69.30\n101 79.20\n", NULL, &taken, &error));
   assert_int_equal (cro_round_count_waiting (round), 1);
   assert_true (cro_round_is_right (round, cro_round_get_n_rows (round) - 1, &error));
   assert_true (fabs (cro_round_get_row (round, cro_round_get_n_rows (round) - 1)->list.look.ratio - 1.2) < 1e-9);

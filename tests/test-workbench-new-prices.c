@@ -3,7 +3,7 @@
 #include "support/bench-hands.h"
 
 #include "cro-packs-bench.h"
-#include "cro-new-prices.h"
+#include "cro-new-prices-private.h"
 #include "cro-price-rows.h"
 #include "cro-state.h"
 
@@ -267,7 +267,17 @@ test_pasted_by_key (void **state)
   assert_typed (test, "New price of Cockles", "20");
 }
 
-/* Two columns could have the price to pay: asked once, known the next time. */
+/* By its place among those that can be chosen: nothing, name, code, GTIN, price… */
+static void
+say_column (CroTestBench *test,
+            const char   *heading,
+            guint         role)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (named (test, heading)), role);
+  cro_test_settle ();
+}
+
+/* Two columns could have the price to pay: asked once, known the next time, and changed. */
 static void
 test_columns_are_remembered (void **state)
 {
@@ -278,15 +288,81 @@ test_columns_are_remembered (void **state)
   cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open_text (test->bench, quay, list);
   cro_test_settle ();
-  assert_shown (test, "Which column has the price to pay?");
+  assert_shown (test, "What does each column of the list hold?");
   assert_typed (test, "New price of Brown crab", "");
-  press (test, "Price B");
+  say_column (test, "Price B", 4);
+  press (test, "_Use These Columns");
   assert_typed (test, "New price of Brown crab", "65.00");
   cro_test_type (named (test, "New price of Brown crab"), "");
   do_key (test, "round.leave");
   cro_new_prices_open_text (test->bench, quay, list);
   cro_test_settle ();
   assert_typed (test, "New price of Brown crab", "65.00");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "What does each column of the list hold?"));
+  press (test, "Colu_mns…");
+  say_column (test, "Price A", 4);
+  press (test, "_Use These Columns");
+  assert_typed (test, "New price of Brown crab", "69.50");
+}
+
+/* Headings in other words than ours, a day, and what the columns before they were said had brought. */
+static void
+test_columns_in_other_words (void **state)
+{
+  CroTestBench *test = *state;
+  CroDate day = today_of (test) + 3;
+  char date[CRO_DATE_CHARS];
+  g_autofree char *list = NULL, *shown = cro_date_to_text (day), *use = NULL;
+
+  cro_date_format (day, date);
+  use = g_strdup_printf ("The List Says From %s: Use It", shown);
+  list = g_strdup_printf ("Nummer\tWare\tEinheit\tBetrag\tGilt\n101\tKrabbe\t5 kg\t69,50\t%s\n"
+                          "102\tMuscheln\t5 kg\t22,50\t%s\n", date, date);
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), list);
+  cro_test_settle ();
+  assert_shown (test, "What does each column of the list hold?");
+  say_column (test, "A: Nummer", 2);
+  say_column (test, "B: Ware", 1);
+  say_column (test, "C: Einheit", 5);
+  say_column (test, "D: Betrag", 4);
+  say_column (test, "E: Gilt", 10);
+  press (test, "_Use These Columns");
+  assert_typed (test, "New price of Brown crab", "69.50");
+  assert_typed (test, "New price of Mussels", "22.50");
+  assert_shown (test, "2 to post · 4 untouched");
+  press (test, use);
+  assert_typed (test, "Prices hold from", shown);
+  assert_typed (test, "New price of Mussels", "22.50");
+}
+
+/* A list of thousands: read beside the window, a part of it in sight; given up it leaves all as it was. */
+static void
+test_long_list (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GString) list = g_string_new ("Code,Name,Pack,Price\n");
+
+  for (guint i = 0; i < 3000; i++)
+    g_string_append_printf (list, "L%u,Stranger %u,5 kg,%u.50\n", i, i, 10 + i % 80);
+  g_string_append (list, "101,Brown crab,5 kg,69.50\n");
+  open_sheet (test, "Quay Shellfish");
+  enter (test, "New price of Mussels", "22.5");
+  cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), list->str);
+  gtk_widget_activate_action (sheet_of (test), "round.leave", NULL);
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "The list was not read; the prices are as they were.");
+  assert_shown (test, "1 to post · 5 untouched");
+  cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), list->str);
+  assert_shown (test, "Reading the list…");
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "2 to post · 3000 wait for an answer · 4 untouched");
+  assert_typed (test, "New price of Brown crab", "69.50");
+  assert_shown (test, "Rows 1 to 200 of 3006");
+  press (test, "_Next");
+  assert_shown (test, "Rows 201 to 400 of 3006");
+  assert_focus (test, "New price of Stranger 194");
+  do_key (test, "round.post");
+  assert_true (price_of (test, "101", today_of (test)) == 69500000);
+  assert_shown (test, "0 to post · 3000 wait for an answer · 6 untouched");
 }
 
 static void
@@ -331,6 +407,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
+    CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
   };
 

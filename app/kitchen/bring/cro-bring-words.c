@@ -30,6 +30,7 @@ cro_words_role (CroRole role)
     [CRO_ROLE_CODE] = NC_("column", "supplier’s code"),
     [CRO_ROLE_GTIN] = NC_("column", "bar code (GTIN)"),
     [CRO_ROLE_CURRENCY] = NC_("column", "currency"),
+    [CRO_ROLE_DATE] = NC_("column", "price from (date)"),
     [CRO_ROLE_TRIM_YIELD] = NC_("column", "trim yield %"),
     [CRO_ROLE_CATEGORY] = NC_("column", "category"),
     [CRO_ROLE_MAKES] = NC_("column", "how many it makes"),

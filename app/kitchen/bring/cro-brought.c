@@ -377,6 +377,16 @@ cro_brought_has_role (const CroBrought *self,
   return FALSE;
 }
 
+static gboolean
+has_digit_in (const CroBrought *self,
+              guint             row)
+{
+  for (guint i = 0; i < self->n_columns; i++)
+    if (strpbrk (cro_brought_get (self, row, i)->text, "0123456789") != NULL)
+      return TRUE;
+  return FALSE;
+}
+
 void
 cro_brought_set_role (CroBrought *self,
                       guint       column,
@@ -390,6 +400,9 @@ cro_brought_set_role (CroBrought *self,
   self->roles[column] = role;
   if (role == CRO_ROLE_PRICE)
     self->rival = -1;
+  /* Headings in words that are not ours: over numbers, and none themselves. */
+  if (self->headings < 0 && self->rows->len > 1 && !has_digit_in (self, 0))
+    self->headings = 0;
   look_at_columns (self);
 }
 

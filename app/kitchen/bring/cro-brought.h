@@ -35,6 +35,7 @@ typedef enum
   CRO_ROLE_CODE,
   CRO_ROLE_GTIN,
   CRO_ROLE_CURRENCY,
+  CRO_ROLE_DATE,          /* from which the price holds */
   CRO_ROLE_TRIM_YIELD,    /* per cent, or parts of 1 */
   CRO_ROLE_CATEGORY,
   CRO_ROLE_MAKES,         /* how many bites or portions a recipe makes, or how much with its unit */

@@ -26,6 +26,8 @@ static const char *const words[CRO_N_ROLES] = {
                     "code article",
   [CRO_ROLE_GTIN] = "gtin|ean|ean13|ean code|barcode|bar code|code ean|code barres|code barre|gencod",
   [CRO_ROLE_CURRENCY] = "currency|devise",
+  [CRO_ROLE_DATE] = "date|valid from|valid|price date|from date|effective|effective date|starts|a partir du|"
+                    "valable du|date d effet|date du prix|date tarif|applicable au",
   [CRO_ROLE_TRIM_YIELD] = "yield|yield percent|trim yield|usable|usable percent|edible portion|ep|rendement|"
                           "rendement pct|net pct|yield pct",
   [CRO_ROLE_CATEGORY] = "category|group|family|section|type|categorie|famille|rayon|groupe",

@@ -19,7 +19,7 @@ typedef struct
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   GHashTable *words;          /* of those names: a word as if of one → GArray of guint32 items */
   const char *currency;       /* of the supplier's prices; NULL: the book's, which has none */
-  const char *price_heading;  /* of the prices to pay, as somebody said; NULL; borrowed */
+  const CroListReading *reading; /* NULL; borrowed */
 } CroListBook;
 
 gboolean     cro_list_book_init     (CroListBook    *self,
@@ -54,11 +54,16 @@ gboolean     cro_list_has_none      (const char     *folded,
 /* Whether it is carriage or a deposit, by its name. */
 gboolean     cro_list_is_no_goods   (const char     *name);
 
+/* Whether the reading goes on. */
+gboolean     cro_list_book_goes_on  (const CroListBook *self,
+                                     double             done);
+
 /* Rows as they are written. */
 void         cro_price_list_take_invoice (CroPriceList     *self,
                                           const CroInvoice *invoice,
                                           const CroListBook *of);
-/* FALSE: it is no table of prices. */
+/* FALSE: it is no table of prices. Where nothing could be read of it self->columns is NULL, with error set or, where
+ * it was given up, unset. */
 gboolean     cro_price_list_take_table   (CroPriceList     *self,
                                           const char       *path,
                                           const CroListBook *of,

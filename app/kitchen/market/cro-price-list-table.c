@@ -4,6 +4,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-said-columns.h"
 
 #include <string.h>
 
@@ -135,7 +136,7 @@ read_row (Reader *self,
 static gboolean
 is_of_prices (const CroBrought *brought)
 {
-  return brought->headings >= 0 && cro_brought_has_role (brought, CRO_ROLE_PRICE)
+  return cro_brought_has_role (brought, CRO_ROLE_PRICE)
          && (cro_brought_has_role (brought, CRO_ROLE_NAME) || cro_brought_has_role (brought, CRO_ROLE_CODE)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
@@ -155,10 +156,11 @@ tax_of_notes (const CroBrought *brought)
 static CroPriceTax
 tax_of_list (const CroBrought *brought)
 {
-  const char *heading = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  const char *heading = brought->headings < 0
+                            ? "" : cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
   CroPriceTax said = cro_price_heading_tax (heading);
 
-  for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && i < brought->n_columns; i++)
+  for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0 && i < brought->n_columns; i++)
     {
       const char *beside = cro_brought_get (brought, (guint) brought->headings, i)->text;
 
@@ -173,31 +175,67 @@ static void
 say_rival (CroPriceList     *self,
            const CroBrought *brought)
 {
-  const char *price = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  const char *price;
   g_autofree char *both = NULL;
 
   if (brought->rival < 0)
     return;
-  self->rivals[0] = cro_price_list_keep (self, price);
-  self->rivals[1] = cro_price_list_keep (
-      self, cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text);
+  price = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
   both = g_strdup_printf ("%s, %s", price,
                           cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text);
   self->price_columns = cro_price_list_keep (self, both);
 }
 
-/* Where somebody said before which column it is. */
-static void
-obey (CroBrought *brought,
-      const char *heading)
+/* --- From which day the prices hold ----------------------------------------------------------------- */
+
+static gboolean
+read_date (const CroReadCell *cell,
+           CroDate           *date)
 {
-  for (guint i = 0; heading != NULL && brought->headings >= 0 && i < brought->n_columns; i++)
-    if (strcmp (cro_brought_get (brought, (guint) brought->headings, i)->text, heading) == 0)
-      {
-        cro_brought_set_role (brought, i, CRO_ROLE_PRICE);
-        brought->rival = -1;
-        return;
-      }
+  g_auto (CroEntry) entry = { 0 };
+
+  if (cell->kind == CRO_READ_CELL_DATE)
+    return cro_date_parse (cell->text, strlen (cell->text), date);
+  if (!cro_entry_date (cell->text, &entry))
+    return FALSE;
+  *date = entry.date;
+  return TRUE;
+}
+
+/* What all rows say that say any; a column of the days on which each was changed last says none. */
+static CroDate
+date_of_list (const CroBrought *brought)
+{
+  CroDate all = CRO_NO_DAY, date;
+
+  for (guint i = (guint) (brought->headings + 1); cro_brought_has_role (brought, CRO_ROLE_DATE) && i < brought->rows->len;
+       i++)
+    {
+      const CroReadCell *cell = cro_brought_get_role (brought, i, CRO_ROLE_DATE, NULL);
+
+      if (cell->kind == CRO_READ_CELL_EMPTY)
+        continue;
+      if (!read_date (cell, &date) || (all != CRO_NO_DAY && all != date))
+        return CRO_NO_DAY;
+      all = date;
+    }
+  return all;
+}
+
+/* --- Reading ------------------------------------------------------------------------------------------- */
+
+gboolean
+cro_list_book_goes_on (const CroListBook *self,
+                       double             done)
+{
+  return self->reading == NULL || self->reading->go_on == NULL
+         || self->reading->go_on (self->reading->user_data, done);
+}
+
+static gboolean
+goes_on (gpointer of)
+{
+  return cro_list_book_goes_on (of, 0);
 }
 
 gboolean
@@ -206,14 +244,17 @@ cro_price_list_take_table (CroPriceList      *self,
                            const CroListBook *of,
                            GError           **error)
 {
-  g_autoptr (CroBrought) brought = cro_brought_new (path, 0, NULL, NULL, error);
+  CroBrought *brought = cro_brought_new (path, 0, goes_on, (gpointer) of, error);
   Reader reader = { .list = self, .of = of, .brought = brought };
 
-  if (brought != NULL)
-    obey (brought, of->price_heading);
+  self->columns = brought;
+  if (brought != NULL && of->reading != NULL)
+    cro_said_columns_apply (of->reading->columns, brought);
   if (brought == NULL || !is_of_prices (brought))
     return FALSE;
   self->source = CRO_LIST_TABLE;
+  self->dated = date_of_list (brought);
+  self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
   reader.says_tax = tax_of_list (brought);
   reader.has_price_unit = cro_brought_per_of_heading (brought, &reader.price_unit);

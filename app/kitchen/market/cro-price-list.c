@@ -240,8 +240,15 @@ look_at_seller (CroPriceList  *self,
 
 /* --- Files ----------------------------------------------------------------------------------------------------- */
 
-static gboolean
-is_invoice (const char *path)
+typedef enum
+{
+  OF_TEXT,
+  OF_INVOICE,
+  OF_WORKBOOK,  /* a package: no message */
+} Kind;
+
+static Kind
+kind_of (const char *path)
 {
   char head[1024];
   int file = cro_plain_file_open (path, NULL);
@@ -249,7 +256,9 @@ is_invoice (const char *path)
 
   if (file >= 0)
     close (file);
-  return n > 0 && cro_invoice_begins (head, (gsize) n);
+  if (n > 0 && cro_invoice_begins (head, (gsize) n))
+    return OF_INVOICE;
+  return n > 4 && memcmp (head, "PK\3\4", 4) == 0 ? OF_WORKBOOK : OF_TEXT;
 }
 
 static gboolean
@@ -267,6 +276,16 @@ take_invoice (CroPriceList       *self,
   return TRUE;
 }
 
+static gboolean
+has_reason_in_rows (const CroPriceList *self,
+                    CroListWhy          why)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    if (has_reason (&g_array_index (self->rows, CroListRow, i), why))
+      return TRUE;
+  return FALSE;
+}
+
 /* What is no table is a message, if it is text at all. */
 static gboolean
 take_file (CroPriceList       *self,
@@ -274,16 +293,24 @@ take_file (CroPriceList       *self,
            const CroListBook  *of,
            GError            **error)
 {
-  g_autoptr (GError) failed = NULL;
+  Kind kind = kind_of (path);
 
-  if (is_invoice (path))
+  if (kind == OF_INVOICE)
     return take_invoice (self, path, of, error);
-  if (cro_price_list_take_table (self, path, of, &failed))
+  if (cro_price_list_take_table (self, path, of, error))
     return TRUE;
-  if (failed == NULL)
-    return cro_price_list_take_message (self, path, of, error);
-  g_propagate_error (error, g_steal_pointer (&failed));
-  return FALSE;
+  if (self->columns == NULL)
+    return FALSE;
+  if (kind == OF_WORKBOOK)
+    {
+      self->source = CRO_LIST_TABLE;
+      self->is_unsure = TRUE;
+      return TRUE;
+    }
+  if (!cro_price_list_take_message (self, path, of, error))
+    return FALSE;
+  self->is_unsure = has_reason_in_rows (self, CRO_LIST_HEADINGS);
+  return TRUE;
 }
 
 static guint32
@@ -334,7 +361,7 @@ cro_price_list_read_by (const char    *path,
                         CroBook       *book,
                         const char    *supplier,
                         CroDate        from,
-                        const char    *price_heading,
+                        const CroListReading *reading,
                         CroPriceList **list,
                         GError       **error)
 {
@@ -345,7 +372,7 @@ cro_price_list_read_by (const char    *path,
   if (!cro_price_list_begin (book, supplier, from, list, &of, error))
     return FALSE;
   self = *list;
-  of.price_heading = price_heading;
+  of.reading = reading;
   is_read = take_file (self, path, &of, error) && cro_price_list_match (self, &of, error);
   cro_list_book_clear (&of);
   if (!is_read)
@@ -362,6 +389,7 @@ cro_price_list_free (CroPriceList *self)
   for (guint i = 0; i < self->rows->len; i++)
     g_clear_pointer (&g_array_index (self->rows, CroListRow, i).reasons, g_array_unref);
   g_array_unref (self->rows);
+  g_clear_pointer (&self->columns, cro_brought_free);
   g_string_chunk_free (self->texts);
   g_free (self);
 }

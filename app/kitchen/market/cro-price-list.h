@@ -19,6 +19,7 @@
 #pragma once
 
 #include "cro-book.h"
+#include "cro-brought.h"
 #include "cro-entry.h"
 #include "cro-invoice.h"
 #include "cro-load.h"
@@ -143,7 +144,6 @@ typedef struct
 {
   CroListSource  source;
   const char    *price_columns; /* headings of which nothing tells which is the price to pay; NULL */
-  const char    *rivals[2];     /* each of them */
   CroInvoiceSyntax syntax; /* of an invoice; of another document the family that it is of */
   const char    *root;     /* Invoice, CreditNote, CrossIndustryInvoice; NULL: no invoice */
   const char    *document; /* its number */
@@ -151,7 +151,7 @@ typedef struct
   const char    *currency;
   CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */
   double         rate;       /* of a document in another currency: the book's for one of it on that day; NaN */
-  CroDate        dated;      /* of the document; CRO_NO_DAY */
+  CroDate        dated;      /* of the document; of a table what all its rows say; CRO_NO_DAY */
   gboolean       is_credit;
   const char    *seller;     /* NULL */
   gboolean       has_total;  /* the document says what its lines add up to */
@@ -168,8 +168,17 @@ typedef struct
   gboolean       is_booked_before; /* the book has purchases of that document already */
   gboolean       is_all_booked;    /* all of it that is booked here */
   gboolean       is_booked_otherwise; /* rows that the file has not: other amounts, or by hand */
+  CroBrought    *columns;    /* of a table, and of what may be one: as they were read; NULL */
+  gboolean       is_unsure;  /* what they hold is to be asked */
   GStringChunk  *texts;
 } CroPriceList;
+
+typedef struct
+{
+  const char  *columns;      /* what somebody said that the supplier's tables hold (cro-said-columns.h); NULL */
+  CroLoadGoOn  go_on;        /* of what is done the part that is known; NULL */
+  gpointer     user_data;
+} CroListReading;
 
 static inline gboolean
 cro_list_why_asks (CroListWhy why)
@@ -202,13 +211,12 @@ gboolean      cro_price_list_read  (const char     *path,
                                     CroDate         from,
                                     CroPriceList  **list,
                                     GError        **error);
-/* The same of a supplier of whose tables it is known under which heading the price to pay stands; NULL: it
- * is not. */
+/* The same where more is known; FALSE with error unset: it was given up. */
 gboolean      cro_price_list_read_by (const char    *path,
                                       CroBook       *book,
                                       const char    *supplier,
                                       CroDate        from,
-                                      const char    *price_heading,
+                                      const CroListReading *reading,
                                       CroPriceList **list,
                                       GError       **error);
 void          cro_price_list_free  (CroPriceList   *self);

@@ -26,6 +26,7 @@ cro_round_undraft (CroRound    *self,
     return;
   cro_model_offer (self->of.model, row->list.offer)->offer = row->was;
   row->is_drafted = FALSE;
+  g_hash_table_remove (self->drafted, GUINT_TO_POINTER (row->list.offer + 1));
   show (self, row);
 }
 
@@ -69,14 +70,16 @@ cro_round_draft (CroRound    *self,
                  CroRoundRow *row)
 {
   const CroListRow *list = &row->list;
+  CroRoundRow *other;
   CroOffer *offer;
 
   if (row->is_drafted || list->offer == CRO_NO_SLOT || !list->is_posted || !cro_round_row_is_ready (row))
     return;
   /* Of two rows of one pack one is in the figures, beside the book's own price. */
-  for (guint i = 0; i < self->rows->len; i++)
-    if (((CroRoundRow *) self->rows->pdata[i])->list.offer == list->offer)
-      cro_round_undraft (self, self->rows->pdata[i]);
+  other = g_hash_table_lookup (self->drafted, GUINT_TO_POINTER (list->offer + 1));
+  if (other != NULL)
+    cro_round_undraft (self, other);
+  g_hash_table_insert (self->drafted, GUINT_TO_POINTER (list->offer + 1), row);
   offer = &cro_model_offer (self->of.model, list->offer)->offer;
   row->was = *offer;
   row->is_drafted = TRUE;

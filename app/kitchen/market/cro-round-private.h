@@ -19,8 +19,10 @@ struct _CroRound
   CroPriceList *invoice;     /* NULL */
   char         *invoice_path; /* of its file, to read it again beside another copy */
   gboolean      is_pasted;   /* that is a file of the round's own */
-  char         *price_heading; /* NULL */
+  char         *columns;     /* of the supplier's tables, as somebody said; NULL */
   GPtrArray    *rows;        /* CroRoundRow * */
+  GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */
+  GHashTable   *drafted;     /* likewise → the row that is in the figures */
   GArray       *preferred;   /* gint64: ids of offers */
   GArray       *order;       /* likewise, as the list that was taken last has them */
 };
@@ -51,6 +53,8 @@ gboolean     cro_round_renew_with (CroRound    *self,
 /* A row by the id of its pack; that of a pack that is neither added nor billed. CRO_NO_SLOT: none. */
 guint        cro_round_find_id    (CroRound    *self,
                                    gint64       id);
+CroRoundRow *cro_round_row_of_offer (CroRound  *self,
+                                     guint32    offer);
 guint        cro_round_find_offer (CroRound    *self,
                                    guint32      offer);
 

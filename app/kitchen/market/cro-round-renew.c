@@ -44,6 +44,7 @@ put_again (CroRound    *self,
   const CroListRow *was = &before->list;
 
   row->is_added = row->is_taken = TRUE;
+  row->before = g_strdup (before->before);
   g_free (row->text);
   row->text = g_strdup (before->text);
   row->kind = before->kind;
@@ -88,6 +89,8 @@ type_again (CroRound    *self,
     return TRUE;
   row = self->rows->pdata[index];
   row->is_filled = before->is_filled;
+  g_free (row->before);
+  row->before = g_strdup (before->before);
   return !before->list.is_right || cro_round_is_right (self, index, error);
 }
 
@@ -99,7 +102,7 @@ take_again (CroRound        *self,
 {
   g_autoptr (CroPriceList) refused = NULL;
 
-  if (!cro_round_take (self, before->invoice_path, &refused, error))
+  if (!cro_round_take (self, before->invoice_path, NULL, &refused, error))
     return FALSE;
   self->is_pasted = before->is_pasted && self->invoice != NULL;
   return self->invoice == NULL || cro_round_answer_again (self, before->rows, error);
@@ -136,6 +139,7 @@ cro_round_renew_with (CroRound  *self,
 
   keep_currencies (before.rows);
   self->rows = NULL;
+  self->packs = self->drafted = NULL;
   self->list = NULL;
   self->draft = NULL;
   self->has_of = FALSE;

@@ -57,49 +57,111 @@ cro_round_keep_texts (CroRound   *self,
     }
 }
 
-/* Among the first n rows one of a list, of the same words: a list that is taken again brings nothing twice. */
-static guint
-find_taken (CroRound         *self,
-            const CroListRow *list,
-            guint             n)
-{
-  for (guint i = 0; i < n; i++)
-    {
-      const CroRoundRow *row = self->rows->pdata[i];
+/* --- Rows of a list taken before ------------------------------------------------------------------------- */
 
-      if (row->is_added && row->is_taken && g_strcmp0 (row->list.name, list->name) == 0
-          && g_strcmp0 (row->list.code, list->code) == 0 && row->list.pack.count == list->pack.count
-          && row->list.pack.size == list->pack.size && row->list.pack.unit == list->pack.unit)
-        return i;
-    }
-  return CRO_NO_SLOT;
+/* What a line is called, and of how much: a list that is taken again brings nothing twice. */
+static char *
+dup_words (const CroListRow *list)
+{
+  return g_strdup_printf ("%s\n%s\n%" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %d", list->name != NULL ? list->name : "",
+                          list->code != NULL ? list->code : "", list->pack.count, list->pack.size, (int) list->pack.unit);
 }
 
-/* n: of the rows that were there before the list. */
+static GHashTable *
+index_taken (CroRound *self)
+{
+  GHashTable *taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = self->rows->len; i > 0; i--)
+    {
+      CroRoundRow *row = self->rows->pdata[i - 1];
+
+      if (row->is_added && row->is_taken)
+        g_hash_table_insert (taken, dup_words (&row->list), row);
+    }
+  return taken;
+}
+
+static gboolean
+say_text (CroRound     *self,
+          CroRoundRow  *row,
+          const char   *text,
+          GError      **error)
+{
+  row->list.is_right = row->is_filled = FALSE;
+  g_free (row->text);
+  row->text = g_strdup (text);
+  return cro_round_read (self, row, error);
+}
+
+/* What the list before brought goes again. Nothing is drafted meanwhile. */
+static gboolean
+take_out (CroRound *self,
+          GError  **error)
+{
+  for (guint i = self->rows->len; i > 0; i--)
+    {
+      CroRoundRow *row = self->rows->pdata[i - 1];
+      g_autofree char *before = g_steal_pointer (&row->before);
+
+      if (before == NULL)
+        continue;
+      if (row->is_added && row->is_taken)
+        g_ptr_array_remove_index (self->rows, i - 1);
+      else if (!row->is_added && !say_text (self, row, before, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+forget_before (CroRound *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    g_clear_pointer (&((CroRoundRow *) self->rows->pdata[i])->before, g_free);
+}
+
+/* --- Rows ------------------------------------------------------------------------------------------------ */
+
+static gboolean
+is_twice (const CroListRow *list)
+{
+  for (guint i = 0; list->reasons != NULL && i < list->reasons->len; i++)
+    if (g_array_index (list->reasons, CroListReason, i).why == CRO_LIST_TWICE)
+      return TRUE;
+  return FALSE;
+}
+
+/* What says the other price of a pack waits in a row of its own. */
+static CroRoundRow *
+find_row (CroRound         *self,
+          GHashTable       *taken,
+          const CroListRow *list)
+{
+  CroRoundRow *row = is_twice (list) ? NULL : cro_round_row_of_offer (self, list->offer);
+  g_autofree char *words = NULL;
+
+  if (row != NULL)
+    return row;
+  words = dup_words (list);
+  row = g_hash_table_lookup (taken, words);
+  if (row != NULL)
+    return row;
+  row = cro_round_row_new ();
+  row->is_added = row->is_taken = TRUE;
+  g_ptr_array_add (self->rows, row);
+  return row;
+}
+
+/* taken: the rows that were there before the list. */
 static void
 take_row (CroRound         *self,
-          const CroListRow *from,
-          guint             n)
+          GHashTable       *taken,
+          const CroListRow *from)
 {
-  guint index = cro_round_find_offer (self, from->offer);
-  CroRoundRow *row;
+  CroRoundRow *row = find_row (self, taken, from);
   CroListRow list = *from;
 
-  /* What says the other price of a pack waits in a row of its own. */
-  for (guint i = 0; from->reasons != NULL && i < from->reasons->len; i++)
-    if (g_array_index (from->reasons, CroListReason, i).why == CRO_LIST_TWICE)
-      index = CRO_NO_SLOT;
-  if (index == CRO_NO_SLOT)
-    index = find_taken (self, from, n);
-  if (index == CRO_NO_SLOT)
-    {
-      row = cro_round_row_new ();
-      row->is_added = row->is_taken = TRUE;
-      g_ptr_array_add (self->rows, row);
-    }
-  else
-    row = self->rows->pdata[index];
-  cro_round_undraft (self, row);
   g_clear_pointer (&row->list.reasons, g_array_unref);
   g_clear_pointer (&row->wrong, g_free);
   if (list.reasons != NULL)
@@ -112,11 +174,12 @@ take_row (CroRound         *self,
       list.name = row->list.name;
       list.code = row->list.code;
     }
+  if (row->before == NULL)
+    row->before = g_steal_pointer (&row->text);
   g_free (row->text);
   row->text = row->is_added ? dup_line (self, &list) : cro_round_dup_typed (self, &list);
   row->list = list;
   row->kind = list.is_none ? CRO_ROUND_NONE : list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
-  cro_round_draft (self, row);
 }
 
 /* Words of a message that are of nothing that is bought, and no price. */
@@ -145,54 +208,70 @@ take_order (CroRound           *self,
     }
 }
 
-gboolean
-cro_round_take (CroRound      *self,
-                const char    *path,
-                CroPriceList **taken,
-                GError       **error)
+static gboolean
+take_rows (CroRound            *self,
+           const CroPriceList  *list,
+           gboolean             is_again,
+           GError             **error)
 {
+  g_autoptr (GHashTable) taken = NULL;
+
+  if (is_again && !take_out (self, error))
+    return FALSE;
+  forget_before (self);
+  take_order (self, list);
+  taken = index_taken (self);
+  for (guint i = 0; i < list->rows->len; i++)
+    if (!is_greeting (list, &g_array_index (list->rows, CroListRow, i)))
+      take_row (self, taken, &g_array_index (list->rows, CroListRow, i));
+  return TRUE;
+}
+
+gboolean
+cro_round_take (CroRound              *self,
+                const char            *path,
+                const CroRoundTaking  *taking,
+                CroPriceList         **taken,
+                GError               **error)
+{
+  const CroListReading reading = { self->columns, taking != NULL ? taking->go_on : NULL,
+                                   taking != NULL ? taking->user_data : NULL };
   CroPriceList *list = NULL;
   g_autofree char *refused = NULL;
-  guint n_before = self->rows->len;
   gboolean done;
 
   *taken = NULL;
   cro_round_undraft_all (self);
-  done = cro_price_list_read_by (path, self->draft, self->list->supplier_name, self->from, self->price_heading, &list,
-                                 error);
-  cro_round_draft_all (self);
+  done = cro_price_list_read_by (path, self->draft, self->list->supplier_name, self->from, &reading, &list, error);
   refused = done ? cro_words_list_refused (list, NULL) : NULL;
   *taken = list;
-  if (!done || refused != NULL || (list->source == CRO_LIST_INVOICE && self->invoice != NULL))
-    return done;
-  if (list->source == CRO_LIST_INVOICE)
+  if (done && refused == NULL && list->source != CRO_LIST_INVOICE)
+    done = take_rows (self, list, taking != NULL && taking->is_again, error);
+  else if (done && refused == NULL && self->invoice == NULL)
     {
       self->invoice = g_steal_pointer (taken);
       self->invoice_path = g_strdup (path);
       cro_round_take_billed (self);
     }
-  take_order (self, list);
-  for (guint i = 0; list->source != CRO_LIST_INVOICE && i < list->rows->len; i++)
-    if (!is_greeting (list, &g_array_index (list->rows, CroListRow, i)))
-      take_row (self, &g_array_index (list->rows, CroListRow, i), n_before);
-  cro_round_settle (self);
-  return TRUE;
+  cro_round_draft_all (self);
+  return done;
 }
 
 void
-cro_round_set_price_heading (CroRound   *self,
-                             const char *heading)
+cro_round_say_columns (CroRound   *self,
+                       const char *said)
 {
-  g_free (self->price_heading);
-  self->price_heading = g_strdup (heading);
+  g_free (self->columns);
+  self->columns = g_strdup (said);
 }
 
 /* The readers take files. */
 gboolean
-cro_round_take_text (CroRound      *self,
-                     const char    *text,
-                     CroPriceList **taken,
-                     GError       **error)
+cro_round_take_text (CroRound              *self,
+                     const char            *text,
+                     const CroRoundTaking  *taking,
+                     CroPriceList         **taken,
+                     GError               **error)
 {
   g_autofree char *path = NULL;
   int file = g_file_open_tmp ("croustade-XXXXXX.txt", &path, error);
@@ -202,7 +281,7 @@ cro_round_take_text (CroRound      *self,
   if (file < 0)
     return FALSE;
   close (file);
-  done = g_file_set_contents (path, text, -1, error) && cro_round_take (self, path, taken, error);
+  done = g_file_set_contents (path, text, -1, error) && cro_round_take (self, path, taking, taken, error);
   if (g_strcmp0 (self->invoice_path, path) == 0)
     self->is_pasted = TRUE;
   else

@@ -29,6 +29,7 @@ cro_round_row_free (CroRoundRow *row)
   g_free (row->text);
   g_free (row->wrong);
   g_free (row->called);
+  g_free (row->before);
   g_free (row);
 }
 
@@ -124,6 +125,7 @@ list_rows (CroRound *self,
       place = g_hash_table_lookup (positions, &entry->id);
       row->position = place != NULL ? place->position : CRO_NOT_SET;
       g_ptr_array_add (self->rows, row);
+      g_hash_table_insert (self->packs, GUINT_TO_POINTER (i + 1), row);
     }
   g_ptr_array_sort (self->rows, by_position);
   return TRUE;
@@ -142,6 +144,8 @@ void
 cro_round_leave_copy (CroRound *self)
 {
   g_clear_pointer (&self->rows, g_ptr_array_unref);
+  g_clear_pointer (&self->packs, g_hash_table_unref);
+  g_clear_pointer (&self->drafted, g_hash_table_unref);
   if (self->has_of)
     cro_list_book_clear (&self->of);
   self->has_of = FALSE;
@@ -157,6 +161,8 @@ cro_round_copy_book (CroRound *self,
   self->from = from;
   self->edition = cro_book_get_edition (self->book);
   self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
+  self->packs = g_hash_table_new (NULL, NULL);
+  self->drafted = g_hash_table_new (NULL, NULL);
   self->draft = cro_book_open_trial (self->book, error);
   if (self->draft == NULL || !cro_book_set_date (self->draft, from, error))
     return FALSE;
@@ -199,7 +205,7 @@ cro_round_free (CroRound *self)
 {
   cro_round_leave_copy (self);
   cro_round_drop_invoice (self);
-  g_free (self->price_heading);
+  g_free (self->columns);
   g_array_unref (self->preferred);
   g_array_unref (self->order);
   g_object_unref (self->book);
@@ -309,24 +315,28 @@ cro_round_type (CroRound    *self,
       row->list.is_right = FALSE;
       row->is_filled = FALSE;
       row->is_taken = FALSE;
+      g_clear_pointer (&row->before, g_free);
       g_free (row->text);
       row->text = copy;
     }
   return read_again (self, row, error);
 }
 
+CroRoundRow *
+cro_round_row_of_offer (CroRound *self,
+                        guint32   offer)
+{
+  return offer != CRO_NO_SLOT ? g_hash_table_lookup (self->packs, GUINT_TO_POINTER (offer + 1)) : NULL;
+}
+
 guint
 cro_round_find_offer (CroRound *self,
                       guint32   offer)
 {
-  for (guint i = 0; offer != CRO_NO_SLOT && i < self->rows->len; i++)
-    {
-      CroRoundRow *row = self->rows->pdata[i];
+  CroRoundRow *row = cro_round_row_of_offer (self, offer);
+  guint index;
 
-      if (!row->is_added && !row->is_billed && row->list.offer == offer)
-        return i;
-    }
-  return CRO_NO_SLOT;
+  return row != NULL && g_ptr_array_find (self->rows, row, &index) ? index : CRO_NO_SLOT;
 }
 
 gboolean

@@ -44,6 +44,7 @@ typedef struct
   char        *called;    /* the ingredient that it was said to be; NULL */
   gboolean     is_taken;  /* added, and as a list has it: nobody said so far that it is one of the supplier's */
   gboolean     is_filled; /* as all the rest was, at once */
+  char        *before;    /* what stood in it before the list that was taken last; NULL: that list left it alone */
   gint64       id;        /* of its offer; 0: added */
   gint64       position;  /* in the supplier's list; CRO_NOT_SET */
   CroPack      pack;      /* of its last price */
@@ -112,21 +113,31 @@ void         cro_round_remove        (CroRound     *self,
 guint        cro_round_fill          (CroRound     *self);
 guint        cro_round_empty         (CroRound     *self);
 
+typedef struct
+{
+  gboolean     is_again;   /* the same file: what it brought before goes */
+  CroLoadGoOn  go_on;      /* NULL */
+  gpointer     user_data;
+} CroRoundTaking;
+
 /* Every row of a file, or of a text as it was pasted. Of an invoice the lines stay its own: they are
  * booked when the round is posted, and *taken is NULL. *taken: what was read, the caller's; of what is
- * refused, or a second invoice, nothing is in the round (cro_words_list_refused). */
+ * refused, or a second invoice, nothing is in the round (cro_words_list_refused). taking may be NULL. FALSE with
+ * error unset: it was given up, and the round is as it was. */
 gboolean     cro_round_take          (CroRound     *self,
                                       const char   *path,
+                                      const CroRoundTaking *taking,
                                       CroPriceList **taken,
                                       GError      **error);
 gboolean     cro_round_take_text     (CroRound     *self,
                                       const char   *text,
+                                      const CroRoundTaking *taking,
                                       CroPriceList **taken,
                                       GError      **error);
 
-/* Under which heading the supplier's tables have the price to pay; NULL: nobody has said. */
-void         cro_round_set_price_heading (CroRound *self,
-                                          const char *heading);
+/* What the columns of the supplier's tables hold (cro-said-columns.h); NULL: nobody has said. */
+void         cro_round_say_columns   (CroRound     *self,
+                                      const char   *said);
 
 /* --- Second look ------------------------------------------------------------------------------------- */
 

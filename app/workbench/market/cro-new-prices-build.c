@@ -182,6 +182,7 @@ head_new (CroNewPrices *self)
   cro_wrap_append (CRO_WRAP (row), self->terms);
   cro_wrap_append (CRO_WRAP (row), button_new (_("Pas_te"), G_CALLBACK (cro_new_prices_paste), self));
   cro_wrap_append (CRO_WRAP (row), button_new (_("_File…"), G_CALLBACK (cro_new_prices_ask_file), self));
+  cro_wrap_append (CRO_WRAP (row), cro_new_prices_columns_open_new (self));
   self->past = cro_text_new ("", "reason");
   gtk_widget_set_visible (self->past, FALSE);
   gtk_box_append (GTK_BOX (box), row);
@@ -209,6 +210,7 @@ foot_new (CroNewPrices *self)
   cro_wrap_append (CRO_WRAP (row), self->fill);
   cro_wrap_append (CRO_WRAP (row), self->aside);
   cro_wrap_append (CRO_WRAP (row), self->post);
+  gtk_box_append (GTK_BOX (box), cro_new_prices_doing_new (self));
   gtk_box_append (GTK_BOX (box), self->message);
   gtk_box_append (GTK_BOX (box), cro_new_prices_columns_new (self));
   gtk_box_append (GTK_BOX (box), self->posted_box);

@@ -114,7 +114,7 @@ undo_all_cb (CroNewPrices *self)
 static void
 copy_cb (CroNewPrices *self)
 {
-  g_autofree char *text = self->posted != NULL
+  g_autofree char *text = self->posted != NULL && self->round != NULL
                               ? cro_words_round_copy (cro_round_get_supplier (self->round), self->posted, self->moved)
                               : NULL;
 
@@ -188,6 +188,8 @@ cro_new_prices_post (CroNewPrices *self)
   CroRoundPost *posted;
   GError *error = NULL;
 
+  if (self->round == NULL)
+    return;
   cro_new_prices_say (self, NULL);
   if (cro_round_count_ready (self->round) == 0 || is_asked_of_day (self))
     return;

@@ -17,6 +17,8 @@ enum
   N_PARTS,
 };
 
+typedef struct _CroTaking CroTaking;
+
 struct _CroNewPrices
 {
   GtkWidget      parent_instance;
@@ -37,15 +39,25 @@ struct _CroNewPrices
   GtkWidget     *posted_label;
   GtkWidget     *posted_rows;  /* a menu button */
   GtkWidget     *message;
-  GtkWidget     *columns;      /* of a table: which has the price to pay */
-  GtkWidget     *column[2];
+  GtkWidget     *columns_open; /* a toggle button: of the list that was taken last */
+  GtkWidget     *columns_box;
+  GtkWidget     *columns;      /* CroBringColumns */
+  GtkWidget     *dated;        /* a button: the day that the list says */
+  GtkWidget     *doing_box;    /* while a list is read */
+  GtkWidget     *doing;
+  GtkWidget     *progress;
+  GtkWidget     *cancel;
 
   CroBench      *bench;        /* borrowed */
   GtkWidget     *before;       /* that had the focus; weak */
-  CroRound      *round;
+  CroRound      *round;        /* NULL while a list is read: it is the thread's then */
   CroRoundView  *view;
   CroRoundPost  *posted;       /* NULL: nothing is yet */
   char          *moved;        /* what that did, in words */
+  CroTaking     *taking;       /* the list that is read; NULL */
+  GCancellable  *work;
+  guint          move_id;
+  CroPriceList  *taken;        /* the last table, whose columns can be said; NULL */
   char          *path;         /* what was taken last, to take it again; NULL */
   char          *text;
   gboolean       is_future_right;
@@ -68,6 +80,9 @@ void cro_new_prices_moved        (CroNewPrices   *self);
 /* The round is beside another copy of the book: what stood before is read anew. */
 void cro_new_prices_show_before  (CroNewPrices   *self);
 
+/* Where the book has changed since the round was read beside it. */
+void cro_new_prices_catch_up     (CroNewPrices   *self);
+
 /* Parts that are called by each other: their buttons. */
 void cro_new_prices_from_cb      (CroNewPrices   *self);
 void cro_new_prices_from_activate_cb (CroNewPrices *self);
@@ -88,13 +103,28 @@ void cro_new_prices_take_file    (CroNewPrices   *self,
                                   const char     *path);
 void cro_new_prices_take_text    (CroNewPrices   *self,
                                   const char     *text);
+/* The same once more, as its columns are said to be now. */
+void cro_new_prices_take_again   (CroNewPrices   *self);
+void cro_new_prices_stop_taking  (CroNewPrices   *self);
+GtkWidget *cro_new_prices_doing_new (CroNewPrices *self);
 void cro_new_prices_ask_file     (CroNewPrices   *self);
 void cro_new_prices_paste        (CroNewPrices   *self);
 void cro_new_prices_paste_by_key (CroNewPrices   *self);
-GtkWidget *cro_new_prices_columns_new (CroNewPrices *self);
-void cro_new_prices_recall_columns (CroNewPrices *self);
 gboolean cro_new_prices_drop     (CroNewPrices   *self,
                                   const GValue   *value);
+
+/* --- cro-new-prices-columns.c -------------------------------------------------------------------- */
+
+/* The button that opens them, and they. */
+GtkWidget *cro_new_prices_columns_open_new (CroNewPrices *self);
+GtkWidget *cro_new_prices_columns_new (CroNewPrices *self);
+
+/* As they were said of an earlier list of the supplier's. */
+void cro_new_prices_recall_columns (CroNewPrices *self);
+
+/* Of the list that was taken; NULL: there are none. It is taken. */
+void cro_new_prices_show_columns (CroNewPrices   *self,
+                                  CroPriceList   *list);
 
 /* --- cro-new-prices-build.c ---------------------------------------------------------------------- */
 

@@ -4,148 +4,290 @@
 #include "cro-new-prices-private.h"
 
 #include <glib/gi18n.h>
+#include <glib/gstdio.h>
 #include <string.h>
 
 #include "cro-file-choice.h"
+#include "cro-isolate.h"
 #include "cro-price-list-words.h"
-#include "cro-state.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
-#include "cro-wrap.h"
 
-static void ask_column (CroNewPrices       *self,
-                        const CroPriceList *list);
+/* What is read at once; more is read in a thread. Bytes. */
+#define MOST_AT_ONCE (16 * 1024)
 
-/* *list and *error are taken. */
+/* How often the bar moves, in milliseconds. */
+#define MOVE_MS 100
+
+struct _CroTaking
+{
+  CroRound      *round;
+  char          *path;       /* NULL: text */
+  char          *text;
+  gboolean       is_again;
+  int            part;       /* of a thousand */
+
+  gboolean       done;
+  CroPriceList  *list;
+  GError        *error;
+};
+
+/* But for the round, which is the sheet's again. */
+static void
+taking_free (CroTaking *self)
+{
+  g_clear_pointer (&self->list, cro_price_list_free);
+  g_clear_error (&self->error);
+  g_free (self->path);
+  g_free (self->text);
+  g_free (self);
+}
+
+/* --- In the thread ----------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CroTaking    *taking;
+  GCancellable *cancellable;
+} Going;
+
+static gboolean
+go_on (gpointer user_data,
+       double   done)
+{
+  Going *going = user_data;
+
+  g_atomic_int_set (&going->taking->part, (int) (1000 * done));
+  return !g_cancellable_is_cancelled (going->cancellable);
+}
+
+static void
+take (CroTaking    *self,
+      GCancellable *cancellable)
+{
+  Going going = { self, cancellable };
+  const CroRoundTaking how = { self->is_again, go_on, &going };
+
+  self->done = self->path != NULL ? cro_round_take (self->round, self->path, &how, &self->list, &self->error)
+                                  : cro_round_take_text (self->round, self->text, &how, &self->list, &self->error);
+}
+
+static void
+take_in_thread (GTask        *task,
+                gpointer      sheet,
+                gpointer      taking,
+                GCancellable *cancellable)
+{
+  take (taking, cancellable);
+  g_task_return_boolean (task, TRUE);
+}
+
+/* --- Taken --------------------------------------------------------------------------------------------------- */
+
+/* What is said of it. */
+static char *
+dup_said (CroNewPrices    *self,
+          const CroTaking *taking)
+{
+  const CroPriceList *of = taking->list != NULL ? taking->list : cro_round_get_invoice (self->round);
+
+  if (!taking->done && taking->error == NULL)
+    return g_strdup (_("The list was not read; the prices are as they were."));
+  if (taking->error != NULL)
+    return taking->list != NULL ? cro_words_list_refused (taking->list, taking->error) : cro_words_error (taking->error);
+  if (of != NULL)
+    {
+      char *refused = cro_words_list_refused (of, NULL);
+
+      if (refused != NULL)
+        return refused;
+    }
+  if (taking->list != NULL && taking->list->source == CRO_LIST_INVOICE)
+    return g_strdup (_("Post the first invoice before another one."));
+  return of != NULL ? cro_words_round_taken (of) : NULL;
+}
+
+/* It is freed. */
 static void
 taken (CroNewPrices *self,
-       gboolean      done,
-       CroPriceList *list,
-       GError       *error)
+       CroTaking    *taking)
 {
-  const CroPriceList *of = list != NULL ? list : cro_round_get_invoice (self->round);
-  g_autofree char *text = done && of != NULL                    ? cro_words_list_refused (of, NULL)
-                          : list != NULL && error != NULL       ? cro_words_list_refused (list, error)
-                          : error != NULL                       ? cro_words_error (error)
-                                                                : NULL;
+  g_autofree char *text = dup_said (self, taking);
+  gboolean is_read = taking->done;
 
-  if (text == NULL && list != NULL && list->source == CRO_LIST_INVOICE)
-    text = g_strdup (_("Post the first invoice before another one."));
-  else if (text == NULL && of != NULL)
-    text = cro_words_round_taken (of);
   cro_round_rows_set_round (self->rows, self->round);
   cro_new_prices_moved (self);
   cro_new_prices_say (self, text);
   if (cro_round_rows_find_asked (self->rows) != CRO_NO_SLOT)
     cro_round_rows_focus (self->rows, cro_round_rows_find_asked (self->rows));
-  ask_column (self, done ? list : NULL);
-  g_clear_pointer (&list, cro_price_list_free);
-  g_clear_error (&error);
+  if (is_read)
+    cro_new_prices_show_columns (self, g_steal_pointer (&taking->list));
+  taking_free (taking);
 }
 
-/* --- Which column it is ---------------------------------------------------------------------------------- */
+/* --- Waiting ------------------------------------------------------------------------------------------------- */
 
-static char *
-dup_key (CroNewPrices *self)
+static gboolean
+move_bar_cb (gpointer sheet)
 {
-  return g_strdup_printf ("price-heading.%" G_GINT64_FORMAT, cro_round_get_supplier_id (self->round));
+  CroNewPrices *self = sheet;
+  int part = g_atomic_int_get (&self->taking->part);
+
+  if (part > 0)
+    gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->progress), part / 1000.0);
+  else
+    gtk_progress_bar_pulse (GTK_PROGRESS_BAR (self->progress));
+  return G_SOURCE_CONTINUE;
 }
 
-static const char *
-group_of (CroNewPrices *self)
+static void
+show_work (CroNewPrices *self,
+           gboolean      is_working)
 {
-  return cro_store_get_path (cro_book_get_store (cro_round_get_book (self->round)));
+  gtk_widget_set_visible (self->doing_box, is_working);
+  gtk_widget_set_sensitive (self->parts[HEAD], !is_working);
+  gtk_widget_set_sensitive (self->parts[ROWS], !is_working);
+  gtk_widget_set_sensitive (self->parts[PANEL], !is_working);
+  for (GtkWidget *part = gtk_widget_get_next_sibling (self->doing_box); part != NULL;
+       part = gtk_widget_get_next_sibling (part))
+    gtk_widget_set_sensitive (part, !is_working);
+  if (is_working)
+    gtk_widget_grab_focus (self->cancel);
 }
 
-/* As it was said of an earlier list of the supplier's. */
+/* The sheet may have been left meanwhile, or the book have changed. */
+static void
+taken_cb (GObject      *sheet,
+          GAsyncResult *result,
+          gpointer      taking)
+{
+  CroNewPrices *self = CRO_NEW_PRICES (sheet);
+  CroTaking *done = taking;
+
+  g_clear_object (&self->work);
+  self->taking = NULL;
+  self->round = done->round;
+  g_clear_handle_id (&self->move_id, g_source_remove);
+  if (gtk_widget_get_root (self->parts[ROWS]) == NULL)
+    {
+      taking_free (done);
+      return;
+    }
+  show_work (self, FALSE);
+  taken (self, done);
+  cro_new_prices_catch_up (self);
+}
+
+static void
+begin (CroNewPrices *self,
+       CroTaking    *taking)
+{
+  g_autoptr (GTask) task = NULL;
+  g_autofree char *name = taking->path != NULL ? g_path_get_basename (taking->path) : NULL;
+  /* Translators: a file of prices. */
+  g_autofree char *doing = name != NULL ? cro_isolate_printf (_("Reading %s…"), name) : g_strdup (_("Reading the list…"));
+
+  self->taking = taking;
+  self->round = NULL;
+  self->work = g_cancellable_new ();
+  cro_round_rows_rest (self->rows);
+  gtk_label_set_label (GTK_LABEL (self->doing), doing);
+  gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->progress), 0);
+  cro_new_prices_say (self, NULL);
+  show_work (self, TRUE);
+  self->move_id = g_timeout_add (MOVE_MS, move_bar_cb, self);
+  task = g_task_new (self, self->work, taken_cb, taking);
+  g_task_set_task_data (task, taking, NULL);
+  g_task_run_in_thread (task, take_in_thread);
+}
+
 void
-cro_new_prices_recall_columns (CroNewPrices *self)
+cro_new_prices_stop_taking (CroNewPrices *self)
 {
-  g_autofree char *key = dup_key (self), *heading = cro_state_dup_text (group_of (self), key);
-
-  cro_round_set_price_heading (self->round, heading);
-}
-
-static void
-ask_column (CroNewPrices       *self,
-            const CroPriceList *list)
-{
-  gboolean is_asked = list != NULL && list->rivals[0] != NULL && list->rivals[1] != NULL;
-
-  gtk_widget_set_visible (self->columns, is_asked);
-  for (guint i = 0; is_asked && i < G_N_ELEMENTS (self->column); i++)
-    gtk_button_set_label (GTK_BUTTON (self->column[i]), list->rivals[i]);
-  if (is_asked)
-    gtk_widget_grab_focus (self->column[0]);
-}
-
-static void
-column_cb (GtkWidget    *button,
-           CroNewPrices *self)
-{
-  g_autofree char *key = dup_key (self), *path = g_strdup (self->path), *text = g_strdup (self->text);
-  g_autofree char *heading = g_strdup (gtk_button_get_label (GTK_BUTTON (button)));
-
-  cro_state_set_text (group_of (self), key, heading);
-  cro_round_set_price_heading (self->round, heading);
-  if (path != NULL)
-    cro_new_prices_take_file (self, path);
-  else if (text != NULL)
-    cro_new_prices_take_text (self, text);
+  g_clear_handle_id (&self->move_id, g_source_remove);
+  if (self->work != NULL)
+    g_cancellable_cancel (self->work);
 }
 
 GtkWidget *
-cro_new_prices_columns_new (CroNewPrices *self)
+cro_new_prices_doing_new (CroNewPrices *self)
 {
-  self->columns = cro_wrap_new (9, 6);
-  cro_wrap_append (CRO_WRAP (self->columns), gtk_label_new (_("Which column has the price to pay?")));
-  for (guint i = 0; i < G_N_ELEMENTS (self->column); i++)
-    {
-      self->column[i] = gtk_button_new_with_label ("");
-      g_signal_connect_object (self->column[i], "clicked", G_CALLBACK (column_cb), self, 0);
-      cro_wrap_append (CRO_WRAP (self->columns), self->column[i]);
-    }
-  gtk_widget_set_visible (self->columns, FALSE);
-  return self->columns;
+  self->doing_box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  self->doing = gtk_label_new (NULL);
+  gtk_label_set_ellipsize (GTK_LABEL (self->doing), PANGO_ELLIPSIZE_MIDDLE);
+  self->progress = gtk_progress_bar_new ();
+  gtk_widget_set_hexpand (self->progress, TRUE);
+  gtk_widget_set_valign (self->progress, GTK_ALIGN_CENTER);
+  cro_spoken_set (self->progress, _("How much of the list is read"));
+  self->cancel = gtk_button_new_with_mnemonic (_("_Cancel"));
+  g_signal_connect_object (self->cancel, "clicked", G_CALLBACK (cro_new_prices_stop_taking), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->doing_box), self->doing);
+  gtk_box_append (GTK_BOX (self->doing_box), self->progress);
+  gtk_box_append (GTK_BOX (self->doing_box), self->cancel);
+  gtk_widget_set_visible (self->doing_box, FALSE);
+  return self->doing_box;
 }
 
 /* --- Taking ------------------------------------------------------------------------------------------------ */
 
-/* What is taken, so that it can be taken again once it is known how. */
-static void
-note (CroNewPrices *self,
-      const char   *path,
-      const char   *text)
+static gboolean
+is_small (const char *path,
+          const char *text)
 {
-  g_autofree char *old_path = self->path, *old_text = self->text;
+  GStatBuf about;
 
+  return path != NULL ? g_stat (path, &about) != 0 || about.st_size <= MOST_AT_ONCE : strlen (text) <= MOST_AT_ONCE;
+}
+
+/* A list that is small is there before a bar could be. */
+static void
+take_list (CroNewPrices *self,
+           const char   *path,
+           const char   *text,
+           gboolean      is_again)
+{
+  CroTaking *taking;
+  g_autofree char *old_path = NULL, *old_text = NULL;
+
+  if (self->round == NULL)
+    return;
+  taking = g_new0 (CroTaking, 1);
+  taking->round = self->round;
+  taking->path = g_strdup (path);
+  taking->text = g_strdup (text);
+  taking->is_again = is_again;
+  old_path = g_steal_pointer (&self->path);
+  old_text = g_steal_pointer (&self->text);
   self->path = g_strdup (path);
   self->text = g_strdup (text);
+  if (!is_small (path, text))
+    {
+      begin (self, taking);
+      return;
+    }
+  take (taking, NULL);
+  taken (self, taking);
 }
 
 void
 cro_new_prices_take_file (CroNewPrices *self,
                           const char   *path)
 {
-  CroPriceList *list = NULL;
-  GError *error = NULL;
-  gboolean done;
-
-  note (self, path, NULL);
-  done = cro_round_take (self->round, path, &list, &error);
-  taken (self, done, list, error);
+  take_list (self, path, NULL, FALSE);
 }
 
 void
 cro_new_prices_take_text (CroNewPrices *self,
                           const char   *text)
 {
-  CroPriceList *list = NULL;
-  GError *error = NULL;
-  gboolean done;
+  take_list (self, NULL, text, FALSE);
+}
 
-  note (self, NULL, text);
-  done = cro_round_take_text (self->round, text, &list, &error);
-  taken (self, done, list, error);
+void
+cro_new_prices_take_again (CroNewPrices *self)
+{
+  if (self->path != NULL || self->text != NULL)
+    take_list (self, self->path, self->text, TRUE);
 }
 
 static void

@@ -79,7 +79,7 @@ leave (CroNewPrices *self)
 {
   CroBench *bench = self->bench;
   GtkWidget *before = self->before;
-  g_autofree char *aside = cro_round_to_text (self->round);
+  g_autofree char *aside = self->round != NULL ? cro_round_to_text (self->round) : NULL;
   guint n = aside != NULL ? cro_round_text_count (aside) : 0;
   g_autofree char *said = n > 0 ? g_strdup_printf (ngettext ("%u new price is set aside.",
                                                              "%u new prices are set aside.", n), n)
@@ -99,7 +99,12 @@ leave_cb (GtkWidget  *widget,
           const char *action,
           GVariant   *parameter)
 {
-  leave (CRO_NEW_PRICES (widget));
+  CroNewPrices *self = CRO_NEW_PRICES (widget);
+
+  if (self->taking != NULL)
+    cro_new_prices_stop_taking (self);
+  else
+    leave (self);
 }
 
 /* --- What is shown ------------------------------------------------------------------------------------------ */
@@ -228,13 +233,19 @@ renew (CroNewPrices *self,
     cro_round_rows_focus (self->rows, row);
 }
 
+void
+cro_new_prices_catch_up (CroNewPrices *self)
+{
+  if (self->round != NULL && cro_round_is_behind (self->round))
+    renew (self, cro_round_get_from (self->round));
+}
+
 /* Undo, another process, the supplier's own page. */
 static void
 book_changed_cb (CroNewPrices *self)
 {
   cro_new_prices_check_posted (self);
-  if (self->round != NULL && cro_round_is_behind (self->round))
-    renew (self, cro_round_get_from (self->round));
+  cro_new_prices_catch_up (self);
 }
 
 /* --- The day -------------------------------------------------------------------------------------------- */
@@ -303,13 +314,14 @@ answer_cb (GtkWidget  *widget,
            GVariant   *parameter)
 {
   CroNewPrices *self = CRO_NEW_PRICES (widget);
-  guint row = cro_round_rows_find_asked (self->rows), n = cro_round_get_n_rows (self->round);
+  guint row = cro_round_rows_find_asked (self->rows), n;
   gboolean is_suggest = g_str_equal (action, "round.suggest");
   GError *error = NULL;
   gboolean done;
 
-  if (row == CRO_NO_SLOT)
+  if (self->round == NULL || row == CRO_NO_SLOT)
     return;
+  n = cro_round_get_n_rows (self->round);
   /* What nobody looks at is not said to be right: the key leads there. */
   if (!cro_round_rows_is_at (self->rows, row, is_suggest))
     {
@@ -327,7 +339,7 @@ void
 cro_new_prices_use (CroNewPrices *self,
                     guint         offer)
 {
-  if (offer == CRO_NO_SLOT)
+  if (self->round == NULL || offer == CRO_NO_SLOT)
     return;
   cro_round_prefer (self->round, offer);
   cro_new_prices_moved (self);
@@ -352,8 +364,8 @@ fill_cb (GtkWidget  *widget,
          GVariant   *parameter)
 {
   CroNewPrices *self = CRO_NEW_PRICES (widget);
-  gboolean is_back = cro_round_count_filled (self->round) > 0;
-  guint n = is_back ? cro_round_empty (self->round) : cro_round_fill (self->round);
+  gboolean is_back = self->round != NULL && cro_round_count_filled (self->round) > 0;
+  guint n = self->round == NULL ? 0 : is_back ? cro_round_empty (self->round) : cro_round_fill (self->round);
   g_autofree char *text
       = n == 0    ? NULL
         : is_back ? g_strdup_printf (ngettext ("%u row is untouched again.", "%u rows are untouched again.", n), n)
@@ -361,6 +373,8 @@ fill_cb (GtkWidget  *widget,
                                                "%u rows as last. Press Alt+R again to undo.", n),
                                      n);
 
+  if (self->round == NULL)
+    return;
   cro_round_rows_refresh (self->rows);
   cro_new_prices_moved (self);
   cro_new_prices_say (self, text);
@@ -396,6 +410,8 @@ cro_new_prices_dispose (GObject *object)
 {
   CroNewPrices *self = CRO_NEW_PRICES (object);
 
+  cro_new_prices_stop_taking (self);
+  cro_new_prices_show_columns (self, NULL);
   g_clear_weak_pointer (&self->before);
   if (self->rows != NULL)
     forget (self);

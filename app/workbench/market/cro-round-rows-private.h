@@ -22,6 +22,9 @@ enum
 
 #define NOW_CHARS 13
 
+/* Rows in sight at a time: a field each. */
+#define MOST_ROWS 200
+
 typedef struct
 {
   GtkWidget *entry;
@@ -44,7 +47,12 @@ struct _CroRoundRows
   GtkWidget *meaning;    /* what that is understood as */
   CroBench  *bench;      /* borrowed */
   CroRound  *round;      /* borrowed */
-  GArray    *rows;       /* Row */
+  GtkWidget *pages;      /* which part of a long list is in sight */
+  GtkWidget *page;
+  GtkWidget *page_before;
+  GtkWidget *page_after;
+  GArray    *rows;       /* Row: those in sight */
+  guint      first;      /* of them */
   guint      row;        /* with the focus; CRO_NO_SLOT */
   guint      left;       /* that had it before */
   char      *entered;    /* what stood in the row when it was entered */
@@ -56,7 +64,28 @@ static inline Row *
 row_at (CroRoundRows *self,
         guint         index)
 {
-  return &g_array_index (self->rows, Row, index);
+  return &g_array_index (self->rows, Row, index - self->first);
+}
+
+static inline gboolean
+is_in_sight (CroRoundRows *self,
+             guint         index)
+{
+  return index >= self->first && index - self->first < self->rows->len;
+}
+
+static inline guint
+n_rows_of (CroRoundRows *self)
+{
+  return self->round != NULL ? cro_round_get_n_rows (self->round) : 0;
+}
+
+/* The first line of a row in the grid, below the heads. */
+static inline int
+line_of (CroRoundRows *self,
+         guint         index)
+{
+  return (int) (index - self->first + 1) * LINES;
 }
 
 /* A text that nobody typed. */
@@ -69,6 +98,13 @@ GtkWidget *cro_round_rows_entry_new  (CroRoundRows *self,
                                       const char   *name);
 void       cro_round_rows_answer_cb  (GtkWidget    *button,
                                       CroRoundRows *self);
+
+/* --- cro-round-rows-pages.c ---------------------------------------------------------------------- */
+
+void       cro_round_rows_clear      (CroRoundRows *self);
+void       cro_round_rows_show_from  (CroRoundRows *self,
+                                      guint         first);
+GtkWidget *cro_round_rows_pages_new  (CroRoundRows *self);
 
 /* --- cro-round-rows-show.c ----------------------------------------------------------------------- */
 

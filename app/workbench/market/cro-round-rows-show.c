@@ -34,7 +34,7 @@ make_answers (CroRoundRows *self,
   gtk_widget_set_halign (row->answers, GTK_ALIGN_END);
   gtk_box_append (GTK_BOX (row->answers), row->suggest);
   gtk_box_append (GTK_BOX (row->answers), row->right);
-  gtk_grid_attach (GTK_GRID (self->grid), row->answers, NAME, (int) (index + 1) * LINES + 2, CHANGE - NAME + 1, 1);
+  gtk_grid_attach (GTK_GRID (self->grid), row->answers, NAME, line_of (self, index) + 2, CHANGE - NAME + 1, 1);
 }
 
 static void
@@ -82,7 +82,7 @@ cro_round_rows_show_note (CroRoundRows *self,
   if (row->note == NULL)
     {
       row->note = cro_text_new ("", "caption");
-      gtk_grid_attach (GTK_GRID (self->grid), row->note, NAME, (int) (index + 1) * LINES + 1, NOW - NAME, 1);
+      gtk_grid_attach (GTK_GRID (self->grid), row->note, NAME, line_of (self, index) + 1, NOW - NAME, 1);
     }
   gtk_label_set_label (GTK_LABEL (row->note), note != NULL ? note : "");
   gtk_widget_set_visible (row->note, note != NULL);
@@ -180,7 +180,7 @@ cro_round_rows_add_row (CroRoundRows *self,
                         guint         index)
 {
   const CroRoundRow *of = cro_round_get_row (self->round, index);
-  int line = (int) (index + 1) * LINES;
+  int line = line_of (self, index);
   g_autofree char *name = cro_words_round_name (self->round, of), *last = last_of (self, of);
   const CroPack *shown = of->is_added || of->is_billed ? &of->list.pack : &of->pack;
   g_autofree char *pack = shown->size > 0 ? cro_pack_to_short_text (shown) : NULL;

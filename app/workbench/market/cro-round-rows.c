@@ -31,8 +31,8 @@ index_of (CroRoundRows *self,
           GtkWidget    *entry)
 {
   for (guint i = 0; i < self->rows->len; i++)
-    if (row_at (self, i)->entry == entry)
-      return i;
+    if (g_array_index (self->rows, Row, i).entry == entry)
+      return self->first + i;
   return CRO_NO_SLOT;
 }
 
@@ -183,13 +183,6 @@ line_changed_cb (CroRoundRows *self)
 
 /* --- Passing on ------------------------------------------------------------------------------------------ */
 
-void
-cro_round_rows_focus (CroRoundRows *self,
-                      guint         index)
-{
-  gtk_widget_grab_focus (index < self->rows->len ? row_at (self, index)->entry : self->line);
-}
-
 static gboolean
 can_type (CroRoundRows *self,
           guint         index)
@@ -205,7 +198,7 @@ pass_on (CroRoundRows *self,
 {
   do
     index++;
-  while (index < self->rows->len && !can_type (self, index));
+  while (index < n_rows_of (self) && !can_type (self, index));
   cro_round_rows_focus (self, index);
 }
 
@@ -420,9 +413,9 @@ line_key_cb (GtkEventController *controller,
       gtk_editable_set_text (GTK_EDITABLE (self->line), "");
       return GDK_EVENT_STOP;
     }
-  if ((keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up) && self->rows->len > 0 && (state & GDK_ALT_MASK) == 0)
+  if ((keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up) && n_rows_of (self) > 0 && (state & GDK_ALT_MASK) == 0)
     {
-      cro_round_rows_focus (self, self->rows->len - 1);
+      cro_round_rows_focus (self, n_rows_of (self) - 1);
       return GDK_EVENT_STOP;
     }
   return GDK_EVENT_PROPAGATE;
@@ -456,7 +449,7 @@ is_asked (CroRoundRows *self,
 {
   g_autofree char *suggestion = NULL;
 
-  if (index >= self->rows->len || !cro_round_row_waits (cro_round_get_row (self->round, index)))
+  if (index >= n_rows_of (self) || !cro_round_row_waits (cro_round_get_row (self->round, index)))
     return FALSE;
   suggestion = cro_round_dup_suggestion (self->round, index);
   return suggestion != NULL || cro_round_can_be_right (self->round, index);
@@ -467,7 +460,7 @@ cro_round_rows_is_at (CroRoundRows *self,
                       guint         index,
                       gboolean      or_left)
 {
-  if (index >= self->rows->len)
+  if (!is_in_sight (self, index))
     return FALSE;
   return (index == self->row && has_focus (row_at (self, index)->entry)) || (or_left && index == self->left);
 }
@@ -481,7 +474,7 @@ cro_round_rows_find_asked (CroRoundRows *self)
     return self->row;
   if (is_asked (self, self->left))
     return self->left;
-  for (guint i = 0; i < self->rows->len; i++)
+  for (guint i = 0; i < n_rows_of (self); i++)
     if (is_asked (self, i))
       return i;
   return CRO_NO_SLOT;
@@ -492,7 +485,7 @@ void
 cro_round_rows_answer_cb (GtkWidget    *button,
                           CroRoundRows *self)
 {
-  for (guint i = 0; i < self->rows->len; i++)
+  for (guint i = self->first; is_in_sight (self, i); i++)
     {
       Row *row = row_at (self, i);
 
@@ -520,7 +513,7 @@ open_cb (GtkWidget  *widget,
   CroModel *model;
   guint32 item;
 
-  if (self->round == NULL || self->row == CRO_NO_SLOT || self->row >= self->rows->len)
+  if (self->round == NULL || self->row >= n_rows_of (self))
     return;
   draft = cro_book_get_model (cro_round_get_draft (self->round));
   model = cro_book_get_model (cro_round_get_book (self->round));
@@ -534,38 +527,25 @@ open_cb (GtkWidget  *widget,
 
 /* --- Rows ----------------------------------------------------------------------------------------------------- */
 
-static void
-clear (CroRoundRows *self)
-{
-  GtkWidget *child;
-
-  g_array_set_size (self->rows, 0);
-  while ((child = gtk_widget_get_first_child (self->grid)) != NULL)
-    gtk_grid_remove (GTK_GRID (self->grid), child);
-}
-
 void
 cro_round_rows_set_round (CroRoundRows *self,
                           CroRound     *round)
 {
-  gboolean had_focus = self->row != CRO_NO_SLOT && self->row < self->rows->len
+  gboolean had_focus = is_in_sight (self, self->row)
                        && gtk_widget_has_focus (gtk_widget_get_first_child (row_at (self, self->row)->entry));
   guint row = self->row;
 
   self->round = NULL;
-  clear (self);
+  cro_round_rows_clear (self);
   self->round = round;
   if (round == NULL)
     return;
-  cro_round_rows_add_heads (self);
-  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    cro_round_rows_add_row (self, i);
-  gtk_widget_set_visible (self->grid, self->rows->len > 0);
+  cro_round_rows_show_from (self, self->first < n_rows_of (self) ? self->first : 0);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->line),
                                   self->rows->len > 0 ? _("turbot 3 kg 24.50/kg")
                                                       : _("The list as it is read to you: turbot 3 kg 24.50/kg"));
-  self->row = row < self->rows->len ? row : CRO_NO_SLOT;
-  if (self->left >= self->rows->len)
+  self->row = row < n_rows_of (self) ? row : CRO_NO_SLOT;
+  if (self->left >= n_rows_of (self))
     self->left = CRO_NO_SLOT;
   line_changed_cb (self);
   if (had_focus)
@@ -573,9 +553,15 @@ cro_round_rows_set_round (CroRoundRows *self,
 }
 
 void
+cro_round_rows_rest (CroRoundRows *self)
+{
+  self->round = NULL;
+}
+
+void
 cro_round_rows_refresh (CroRoundRows *self)
 {
-  for (guint i = 0; i < self->rows->len; i++)
+  for (guint i = self->first; is_in_sight (self, i); i++)
     {
       cro_round_rows_show_typed (self, i);
       cro_round_rows_show_row (self, i);
@@ -655,6 +641,7 @@ cro_round_rows_init (CroRoundRows *self)
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
   self->meaning = cro_text_new ("", "caption");
   gtk_box_append (GTK_BOX (self->box), self->grid);
+  gtk_box_append (GTK_BOX (self->box), cro_round_rows_pages_new (self));
   gtk_box_append (GTK_BOX (self->box), line_new (self));
   gtk_box_append (GTK_BOX (self->box), self->meaning);
 }

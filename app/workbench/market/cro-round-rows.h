@@ -2,7 +2,8 @@
  * pack is typed.
  *
  * Digits fill a price; a first letter begins a search that runs to Enter, which leads to the row that it
- * finds. Enter passes on, from the last row to the new line, from there to what stands behind it.
+ * finds. Enter passes on, from the last row to the new line, from there to what stands behind it. Of a list of
+ * thousands a part is shown at a time, that with the focus.
  *
  * Signals    "moved": a row says something else, and figures with it.
  *            "done": Enter in the empty new line. */
@@ -21,6 +22,9 @@ GtkWidget *cro_round_rows_new       (CroBench      *bench);
 /* All rows anew. round is borrowed; NULL: none. The focus stays in its row. */
 void       cro_round_rows_set_round (CroRoundRows  *self,
                                      CroRound      *round);
+
+/* The rows stay in sight, and know of no round until there is one again. */
+void       cro_round_rows_rest      (CroRoundRows  *self);
 
 /* Every row as it is now: rows are the same. */
 void       cro_round_rows_refresh   (CroRoundRows  *self);

@@ -334,6 +334,13 @@ read_cb (GObject      *source,
          GAsyncResult *result,
          gpointer      data)
 {
+  /* All but the day: that of all prices stands above. */
+  static const CroRole roles[] = {
+    CRO_ROLE_NONE, CRO_ROLE_RECIPE, CRO_ROLE_NAME, CRO_ROLE_AMOUNT, CRO_ROLE_UNIT, CRO_ROLE_PRICE, CRO_ROLE_PACK,
+    CRO_ROLE_PACK_COUNT, CRO_ROLE_PACK_SIZE, CRO_ROLE_SUPPLIER, CRO_ROLE_CODE, CRO_ROLE_GTIN, CRO_ROLE_CURRENCY,
+    CRO_ROLE_TRIM_YIELD, CRO_ROLE_CATEGORY, CRO_ROLE_MAKES, CRO_ROLE_GIVES, CRO_ROLE_COURSE, CRO_ROLE_SELLING_PRICE,
+    CRO_ROLE_NOTE,
+  };
   CroBringWindow *self = CRO_BRING_WINDOW (source);
   Reading *reading = g_task_get_task_data (G_TASK (result));
   g_autoptr (GError) error = NULL;
@@ -356,7 +363,7 @@ read_cb (GObject      *source,
   gtk_drop_down_set_selected (self->sign, 0);
   gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   gtk_drop_down_set_selected (self->kind, cro_bring_guess (brought));
-  cro_bring_columns_set (self->columns, self->brought);
+  cro_bring_columns_set (self->columns, self->brought, roles, G_N_ELEMENTS (roles));
   self->is_filling = FALSE;
   show_work (self, NULL);
   understand (self);

@@ -14,9 +14,11 @@ struct _CroBringColumns
 {
   GtkWidget   parent_instance;
 
-  GtkWidget  *columns;
-  CroBrought *brought;       /* borrowed */
-  gboolean    is_filling;    /* what is chosen is not asked about */
+  GtkWidget     *columns;
+  CroBrought    *brought;    /* borrowed */
+  const CroRole *roles;      /* that can be chosen; borrowed */
+  guint          n_roles;
+  gboolean       is_filling; /* what is chosen is not asked about */
 };
 
 G_DEFINE_FINAL_TYPE (CroBringColumns, cro_bring_columns, GTK_TYPE_WIDGET)
@@ -74,6 +76,17 @@ dup_column_name (CroBringColumns *self,
 
 /* --- Roles ------------------------------------------------------------------------------------ */
 
+/* Among those that can be chosen; what another kind of sheet would have there is not used in this one. */
+static guint
+place_of_role (CroBringColumns *self,
+               guint            column)
+{
+  for (guint i = 0; i < self->n_roles; i++)
+    if (self->roles[i] == self->brought->roles[column])
+      return i;
+  return 0;
+}
+
 static void
 set_roles_in (CroBringColumns *self,
               GtkWidget       *widget)
@@ -82,7 +95,7 @@ set_roles_in (CroBringColumns *self,
     {
       guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (widget), "column"));
 
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (widget), self->brought->roles[column]);
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (widget), place_of_role (self, column));
       return;
     }
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
@@ -100,7 +113,7 @@ role_chosen_cb (CroBringColumns *self,
 
   if (self->is_filling)
     return;
-  cro_brought_set_role (self->brought, column, (CroRole) gtk_drop_down_get_selected (drop_down));
+  cro_brought_set_role (self->brought, column, self->roles[gtk_drop_down_get_selected (drop_down)]);
   self->is_filling = TRUE;
   set_roles_in (self, self->columns);
   self->is_filling = FALSE;
@@ -115,10 +128,10 @@ role_new (CroBringColumns *self,
   const char *words[CRO_N_ROLES + 1] = { NULL };
   GtkWidget *drop_down;
 
-  for (int role = 0; role < CRO_N_ROLES; role++)
-    words[role] = cro_words_role ((CroRole) role);
+  for (guint i = 0; i < self->n_roles; i++)
+    words[i] = cro_words_role (self->roles[i]);
   drop_down = gtk_drop_down_new_from_strings (words);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), self->brought->roles[column]);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), place_of_role (self, column));
   g_object_set_data (G_OBJECT (drop_down), "column", GUINT_TO_POINTER (column));
   g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (role_chosen_cb), self,
                            G_CONNECT_SWAPPED);
@@ -154,11 +167,15 @@ cro_bring_columns_init (CroBringColumns *self)
 /* Made once for a sheet; later only what is chosen is set, so that the focus stays. */
 void
 cro_bring_columns_set (CroBringColumns *self,
-                       CroBrought      *brought)
+                       CroBrought      *brought,
+                       const CroRole   *roles,
+                       guint            n_roles)
 {
   self->brought = brought;
+  self->roles = roles;
+  self->n_roles = n_roles;
   cro_wrap_clear (CRO_WRAP (self->columns));
-  for (guint i = 0; i < brought->n_columns; i++)
+  for (guint i = 0; brought != NULL && i < brought->n_columns; i++)
     {
       g_autofree char *name = dup_column_name (self, i);
 
