@@ -51,18 +51,36 @@ skip_space (const char *text)
   return n;
 }
 
+/* Digits, signs, and the spaces of French numbers between three digits; a plain space is none, as it may stand
+ * between a code and a price. */
+static gsize
+number_length (const char *text)
+{
+  gsize n = strspn (text, "0123456789.,");
+
+  for (gsize space; n > 0; n += space + strspn (text + n + space, "0123456789.,"))
+    {
+      space = g_str_has_prefix (text + n, "\u00a0")   ? strlen ("\u00a0")
+              : g_str_has_prefix (text + n, "\u202f") ? strlen ("\u202f")
+                                                      : 0;
+      if (space == 0 || strspn (text + n + space, "0123456789") != 3)
+        break;
+    }
+  while (n > 0 && !g_ascii_isdigit (text[n - 1]))
+    n--;
+  return n;
+}
+
 /* The number that begins text, in millionths, and the bytes of it; 0: none. */
 static gsize
 scan_number (Reader     *self,
              const char *text,
              gint64     *number)
 {
-  gsize n = strspn (text, "0123456789.,");
+  gsize n = number_length (text);
   g_autofree char *word = NULL;
   CroReadCell cell = { CRO_READ_CELL_TEXT, NULL };
 
-  while (n > 0 && !g_ascii_isdigit (text[n - 1]))
-    n--;
   if (n == 0)
     return 0;
   n += cro_price_scan_even (text + n);
