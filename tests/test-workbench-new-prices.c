@@ -191,7 +191,7 @@ test_new_rows_and_set_aside (void **state)
   enter (test, "New pack or ingredient", "turbot 3 kg 24.50/kg");
   assert_typed (test, "New price of turbot", "turbot 3 kg 24.50/kg");
   assert_typed (test, "New pack or ingredient", "");
-  assert_shown (test, "New ingredient.");
+  assert_shown (test, "New ingredient. No plate takes it yet.");
   enter (test, "New price of Brown crab", "55.60/4 kg");
   assert_shown (test, "Pack today: 4 kg, before: 5 kg.");
   do_key (test, "round.leave");
@@ -365,6 +365,65 @@ test_long_list (void **state)
   assert_shown (test, "0 to post · 3000 wait for an answer · 6 untouched");
 }
 
+#define INVOICE_LINE(id, unit, quantity, net, name, code, price) \
+  "<a:InvoiceLine><b:ID>" id "</b:ID><b:InvoicedQuantity unitCode='" unit "'>" quantity "</b:InvoicedQuantity>" \
+  "<b:LineExtensionAmount currencyID='EUR'>" net "</b:LineExtensionAmount><a:Item><b:Name>" name "</b:Name>" \
+  "<a:SellersItemIdentification><b:ID>" code "</b:ID></a:SellersItemIdentification></a:Item>" \
+  "<a:Price><b:PriceAmount currencyID='EUR'>" price "</b:PriceAmount></a:Price></a:InvoiceLine>"
+
+/* Lines of an invoice by keys and by the mouse: one that does not add up is right, one is called as one of the
+ * book's, one is said to be an ingredient and what its box holds, one is new. */
+static void
+test_invoice_is_answered (void **state)
+{
+  static const char invoice[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-18</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      INVOICE_LINE ("1", "KGM", "5", "22.00", "Mussels", "102", "4.30")
+      INVOICE_LINE ("2", "KGM", "2", "26.00", "Crab from the bay", "B7", "13.00")
+      INVOICE_LINE ("3", "XBX", "2", "46.00", "Sharp shells", "S9", "23.00")
+      INVOICE_LINE ("4", "KGM", "2", "18.00", "Periwinkle", "P1", "9.00")
+      "</Invoice>";
+  CroTestBench *test = *state;
+  GtkWidget *finder;
+
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
+  assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
+  gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));
+  cro_test_settle ();
+  do_key (test, "round.right");
+  assert_shown (test, "1 to post · 3 wait for an answer · 6 untouched");
+  gtk_widget_grab_focus (named (test, "New price of Crab from the bay"));
+  cro_test_settle ();
+  do_key (test, "round.suggest");
+  assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Sharp shells is")));
+  cro_test_settle ();
+  finder = named (test, "Which ingredient it is");
+  cro_test_type (finder, "razor");
+  cro_test_enter (finder);
+  assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Razor clams is")));
+  cro_test_settle ();
+  cro_test_type (named (test, "What one of it holds"), "12");
+  cro_test_enter (named (test, "What one of it holds"));
+  assert_shown (test, "What is in one? For instance 6 x 1 kg.");
+  cro_test_type (named (test, "What one of it holds"), "2 x 1 kg");
+  cro_test_enter (named (test, "What one of it holds"));
+  assert_shown (test, "3 to post · 1 waits for an answer · 6 untouched");
+  gtk_widget_grab_focus (named (test, "New price of Periwinkle"));
+  cro_test_settle ();
+  do_key (test, "round.right");
+  assert_shown (test, "4 to post · 6 untouched");
+  do_key (test, "round.post");
+  assert_true (price_of (test, "S9", today_of (test)) == 23000000);
+  assert_true (price_of (test, "P1", today_of (test)) == 9000000);
+}
+
 static void
 test_keys_ask_nothing (void **state)
 {
@@ -408,6 +467,7 @@ main (void)
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
+    CASE (test_invoice_is_answered),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
   };
 

@@ -159,7 +159,8 @@ choose_offer (CroListMatching *self,
       CroPack pack = cro_price_list_pack_of (self->model, slot);
       g_autofree char *text = cro_pack_to_text (&pack);
 
-      if (offer->supplier != self->of->supplier || offer->is_dead
+      /* One without an id is but drafted. */
+      if (offer->supplier != self->of->supplier || offer->is_dead || offer->id == 0
           || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;

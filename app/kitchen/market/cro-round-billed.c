@@ -104,7 +104,32 @@ cro_round_billed_is_right (CroRound    *self,
   show_lines (self);
 }
 
-/* An ingredient that the line's name is like. */
+static gboolean
+is_of_pack (CroListWhy why)
+{
+  return why == CRO_LIST_PACKAGE || why == CRO_LIST_NO_PACK || why == CRO_LIST_UNIT_UNKNOWN;
+}
+
+/* The line once more, now that more is known of it: what was said of it is said anew. */
+static gboolean
+match_again (CroRound    *self,
+             CroListRow  *list,
+             GError     **error)
+{
+  gboolean done;
+
+  for (guint i = list->reasons != NULL ? list->reasons->len : 0; i > 0; i--)
+    {
+      CroListWhy why = g_array_index (list->reasons, CroListReason, i - 1).why;
+
+      if (!cro_list_why_asks (why) || (is_of_pack (why) && list->pack.size > 0))
+        g_array_remove_index (list->reasons, i - 1);
+    }
+  done = cro_price_list_match_row (self->invoice, &self->of, list, error);
+  show_lines (self);
+  return done;
+}
+
 gboolean
 cro_round_billed_call (CroRound     *self,
                        CroRoundRow  *row,
@@ -112,18 +137,26 @@ cro_round_billed_call (CroRound     *self,
                        GError      **error)
 {
   CroListRow *list = line_of (self, row);
-  gboolean done;
+  char *called = g_strdup (name);
 
   cro_round_undraft_all (self);
-  for (guint i = list->reasons != NULL ? list->reasons->len : 0; i > 0; i--)
-    if (!cro_list_why_asks (g_array_index (list->reasons, CroListReason, i - 1).why))
-      g_array_remove_index (list->reasons, i - 1);
   g_free (row->called);
-  row->called = g_strdup (name);
-  list->name = cro_price_list_keep (self->invoice, name);
-  done = cro_price_list_match_row (self->invoice, &self->of, list, error);
-  show_lines (self);
-  return done;
+  row->called = called;
+  list->name = cro_price_list_keep (self->invoice, called);
+  return match_again (self, list, error);
+}
+
+gboolean
+cro_round_billed_hold (CroRound       *self,
+                       CroRoundRow    *row,
+                       const CroPack  *pack,
+                       GError        **error)
+{
+  CroListRow *list = line_of (self, row);
+
+  cro_round_undraft_all (self);
+  row->holds = list->pack = *pack;
+  return match_again (self, list, error);
 }
 
 /* What was said of the lines of the same document, as it stood beside another copy of the book. */
@@ -136,7 +169,8 @@ cro_round_answer_again (CroRound   *self,
     {
       const CroRoundRow *was = before->pdata[i];
 
-      for (guint n = 0; was->is_billed && (was->called != NULL || was->list.is_right) && n < self->rows->len; n++)
+      for (guint n = 0; was->is_billed && (was->called != NULL || was->holds.size > 0 || was->list.is_right)
+                        && n < self->rows->len; n++)
         {
           CroRoundRow *row = self->rows->pdata[n];
 
@@ -144,6 +178,9 @@ cro_round_answer_again (CroRound   *self,
             continue;
           if (was->called != NULL && row->list.item == CRO_NO_SLOT
               && !cro_round_billed_call (self, row, was->called, error))
+            return FALSE;
+          if (was->holds.size > 0 && cro_round_can_hold (self, n)
+              && !cro_round_billed_hold (self, row, &was->holds, error))
             return FALSE;
           if (was->list.is_right && cro_round_billed_can_be_right (self, row))
             cro_round_billed_is_right (self, row);

@@ -5,13 +5,6 @@
 
 /* --- What is drafted -------------------------------------------------------------------------------- */
 
-static void
-show (CroRound    *self,
-      CroRoundRow *row)
-{
-  cro_figures_touch_price (cro_book_get_figures (self->draft), row->list.item);
-}
-
 void
 cro_round_settle (CroRound *self)
 {
@@ -24,10 +17,10 @@ cro_round_undraft (CroRound    *self,
 {
   if (!row->is_drafted)
     return;
-  cro_model_offer (self->of.model, row->list.offer)->offer = row->was;
+  cro_model_offer (self->of.model, row->drafted)->offer = row->was;
   row->is_drafted = FALSE;
-  g_hash_table_remove (self->drafted, GUINT_TO_POINTER (row->list.offer + 1));
-  show (self, row);
+  g_hash_table_remove (self->drafted, GUINT_TO_POINTER (row->drafted + 1));
+  cro_figures_touch_price (cro_book_get_figures (self->draft), cro_model_offer (self->of.model, row->drafted)->item);
 }
 
 /* A price of the day itself gives way to the row without one: what serves then is an older one of the
@@ -65,39 +58,100 @@ draft_none (CroRound *self,
   offer->has_price = false;
 }
 
+/* --- A pack that the supplier has not yet ------------------------------------------------------------ */
+
+/* What one of its currency is worth; 0: nobody knows. */
+static double
+rate_of (CroModel   *model,
+         const char *currency)
+{
+  const double *rate;
+
+  if (currency == NULL || g_strcmp0 (currency, model->currency) == 0)
+    return 1;
+  rate = g_hash_table_lookup (model->rates, currency);
+  return rate != NULL ? *rate : 0;
+}
+
+/* It stands in the copy alone, and without a price but while it is drafted. */
+static void
+add_pack (CroRound    *self,
+          CroRoundRow *row)
+{
+  CroModel *model = self->of.model;
+  CroOfferEntry entry = { .item = row->list.item, .supplier = self->list->supplier, .code = "" };
+
+  row->drafted = model->offers->len;
+  g_array_append_val (model->offers, entry);
+  cro_model_sort (model);
+}
+
+static guint32
+find_slot (CroRound    *self,
+           CroRoundRow *row)
+{
+  const CroListRow *list = &row->list;
+  CroOfferEntry *own;
+
+  if (list->offer != CRO_NO_SLOT || list->item == CRO_NO_SLOT || list->is_none || list->pack.size == 0
+      || !(rate_of (self->of.model, list->currency) > 0))
+    return list->offer;
+  own = row->drafted != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->drafted) : NULL;
+  if (own == NULL || own->id != 0)
+    add_pack (self, row);
+  else if (own->item != list->item)
+    {
+      own->item = list->item;
+      cro_model_sort (self->of.model);
+    }
+  cro_model_offer (self->of.model, row->drafted)->offer.rate = rate_of (self->of.model, list->currency);
+  return row->drafted;
+}
+
+/* --- Drafting -------------------------------------------------------------------------------------------- */
+
+static void
+draft_price (CroRound         *self,
+             const CroListRow *list,
+             CroOffer         *offer)
+{
+  offer->has_price = true;
+  offer->last_day = offer->has_until && offer->until < self->from ? offer->until : self->from;
+  offer->from = self->from;
+  offer->had_price = offer->from <= offer->last_day;
+  offer->price = list->price;
+  offer->tax_included = list->tax;
+  offer->pack_count = list->pack.count;
+  offer->pack_size = list->pack.size;
+  offer->pack_unit = list->pack.unit;
+}
+
 void
 cro_round_draft (CroRound    *self,
                  CroRoundRow *row)
 {
   const CroListRow *list = &row->list;
   CroRoundRow *other;
-  CroOffer *offer;
+  guint32 slot;
 
-  if (row->is_drafted || list->offer == CRO_NO_SLOT || !list->is_posted || !cro_round_row_is_ready (row))
+  if (row->is_drafted || !list->is_posted || !cro_round_row_is_ready (row))
+    return;
+  slot = find_slot (self, row);
+  if (slot == CRO_NO_SLOT)
     return;
   /* Of two rows of one pack one is in the figures, beside the book's own price. */
-  other = g_hash_table_lookup (self->drafted, GUINT_TO_POINTER (list->offer + 1));
+  other = g_hash_table_lookup (self->drafted, GUINT_TO_POINTER (slot + 1));
   if (other != NULL)
     cro_round_undraft (self, other);
-  g_hash_table_insert (self->drafted, GUINT_TO_POINTER (list->offer + 1), row);
-  offer = &cro_model_offer (self->of.model, list->offer)->offer;
-  row->was = *offer;
+  g_hash_table_insert (self->drafted, GUINT_TO_POINTER (slot + 1), row);
+  row->drafted = slot;
+  row->was = cro_model_offer (self->of.model, slot)->offer;
   row->is_drafted = TRUE;
   if (list->is_none)
-    draft_none (self, list->offer);
+    draft_none (self, slot);
   else
-    {
-      offer->has_price = true;
-      offer->last_day = offer->has_until && offer->until < self->from ? offer->until : self->from;
-      offer->from = self->from;
-      offer->had_price = offer->from <= offer->last_day;
-      offer->price = list->price;
-      offer->tax_included = list->tax;
-      offer->pack_count = list->pack.count;
-      offer->pack_size = list->pack.size;
-      offer->pack_unit = list->pack.unit;
-    }
-  show (self, row);
+    draft_price (self, list, &cro_model_offer (self->of.model, slot)->offer);
+  cro_figures_touch_price (cro_book_get_figures (self->draft), list->item);
 }
 
 /* Of the items whose packs are to be preferred: as they are to be, or as the book has them. */

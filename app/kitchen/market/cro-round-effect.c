@@ -231,7 +231,7 @@ prices_new (CroRound *round)
       const CroRoundRow *row = cro_round_get_row (round, i);
       double before;
 
-      if (!row->is_drafted)
+      if (!row->is_drafted || row->list.offer == CRO_NO_SLOT)
         continue;
       before = unit_cost_before (round, row);
       g_hash_table_insert (prices, GUINT_TO_POINTER (row->list.item + 1), g_memdup2 (&before, sizeof before));
@@ -270,7 +270,7 @@ find_cheaper (CroRoundView   *self,
       guint32 slot = g_array_index (model->offer_order, guint32, of->first_offer + i);
       double cost = cost_of_offer (figures, cro_model_offer (model, slot));
 
-      if (slot != found.instead_of && cost < found.unit_cost * (1 - CRO_ALLOWED))
+      if (slot != found.instead_of && cro_model_offer (model, slot)->id != 0 && cost < found.unit_cost * (1 - CRO_ALLOWED))
         {
           found.offer = slot;
           found.unit_cost = cost;

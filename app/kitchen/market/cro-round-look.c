@@ -2,6 +2,8 @@
 #include "cro-round-private.h"
 
 #include "cro-number.h"
+#include "cro-pack.h"
+#include "cro-words.h"
 
 #include <string.h>
 
@@ -153,6 +155,64 @@ cro_round_suggest (CroRound *self,
   /* That it is another pack was said. */
   return !is_other_pack || cro_round_row_is_ready (row) || cro_round_is_right (self, index, error);
 }
+
+/* --- What else it may be ------------------------------------------------------------------------------- */
+
+gboolean
+cro_round_can_call (CroRound *self,
+                    guint     index)
+{
+  const CroRoundRow *row = cro_round_get_row (self, index);
+
+  return (row->is_added || row->is_billed) && cro_round_row_waits (row) && row->list.item == CRO_NO_SLOT
+         && row->list.has_price && !row->list.is_no_ingredient;
+}
+
+gboolean
+cro_round_call (CroRound *self,
+                guint     index,
+                guint32   item,
+                GError  **error)
+{
+  CroRoundRow *row = cro_round_get_row (self, index);
+  const char *name = cro_model_item (self->of.model, item)->name;
+  g_autofree char *text = NULL;
+  guint other;
+
+  if (row->is_billed)
+    return cro_round_billed_call (self, row, name, error);
+  text = dup_line_of (self, row, name);
+  cro_round_remove (self, index);
+  return cro_round_add (self, text, &other, error);
+}
+
+gboolean
+cro_round_can_hold (CroRound *self,
+                    guint     index)
+{
+  const CroRoundRow *row = cro_round_get_row (self, index);
+
+  return row->is_billed && cro_round_row_waits (row) && row->list.has_price && row->list.pack.size == 0
+         && row->list.counted.size == 0;
+}
+
+gboolean
+cro_round_hold (CroRound    *self,
+                guint        index,
+                const char  *text,
+                GError     **error)
+{
+  g_autofree char *tidy = g_strstrip (g_strdup (text));
+  gunichar last = *tidy != '\0' ? g_utf8_get_char (g_utf8_prev_char (tidy + strlen (tidy))) : 0;
+  CroPack pack;
+
+  /* A number alone is no pack: of kilograms, or of boxes? */
+  if (!g_unichar_isalpha (last) || !cro_pack_from_text (tidy, CRO_UNIT_KG, cro_words_entry (), &pack))
+    return FALSE;
+  return cro_round_billed_hold (self, cro_round_get_row (self, index), &pack, error);
+}
+
+/* --- It is right ---------------------------------------------------------------------------------------- */
 
 /* What no ingredient is called may be a new one. */
 static gboolean

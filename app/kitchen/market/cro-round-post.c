@@ -120,6 +120,9 @@ write_preferred (CroRound *self,
           guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + n);
           CroCell cell = CRO_CELL_INT (other == slot);
 
+          /* One without an id is but drafted. */
+          if (cro_model_offer (model, other)->id == 0)
+            continue;
           if (!cro_store_update (cro_book_get_store (self->book), "offer", cro_model_offer (model, other)->id, columns,
                                  &cell, error))
             return FALSE;

@@ -23,6 +23,7 @@ struct _CroRound
   GPtrArray    *rows;        /* CroRoundRow * */
   GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
+  GHashTable   *twins;       /* while the rows are read again: by what each has in common with its like; NULL */
   GArray       *preferred;   /* gint64: ids of offers */
   GArray       *order;       /* likewise, as the list that was taken last has them */
 };
@@ -106,6 +107,10 @@ gboolean     cro_round_billed_call (CroRound     *self,
                                     CroRoundRow  *row,
                                     const char   *name,
                                     GError      **error);
+gboolean     cro_round_billed_hold (CroRound      *self,
+                                    CroRoundRow   *row,
+                                    const CroPack *pack,
+                                    GError       **error);
 gboolean     cro_round_answer_again (CroRound   *self,
                                      GPtrArray  *before,
                                      GError    **error);

@@ -286,18 +286,57 @@ are_twins (const CroListRow *a,
   return strcmp (one, other) == 0;
 }
 
+static gboolean
+is_twin (const CroRoundRow *row,
+         const CroRoundRow *other)
+{
+  return other != row && other->kind != CRO_ROUND_EMPTY && other->kind != CRO_ROUND_UNREAD
+         && are_twins (&row->list, &other->list);
+}
+
+/* What twins have in common; NULL: it can have none. */
+static char *
+dup_twin_key (const CroListRow *list)
+{
+  g_autofree char *folded = list->offer == CRO_NO_SLOT && list->name != NULL ? cro_fold (list->name) : NULL;
+
+  if (list->offer != CRO_NO_SLOT)
+    return g_strdup_printf ("%u", list->offer);
+  return folded != NULL ? g_strdup_printf ("%u %s", list->item, folded) : NULL;
+}
+
+/* While thousands are read again, each has not to be compared with all others. */
+static CroRoundRow *
+find_noted_twin (CroRound          *self,
+                 const CroRoundRow *row)
+{
+  g_autofree char *key = dup_twin_key (&row->list);
+  CroRoundRow *other = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
+
+  return other != NULL && is_twin (row, other) ? other : NULL;
+}
+
+static void
+note_twin (CroRound    *self,
+           CroRoundRow *row)
+{
+  char *key = dup_twin_key (&row->list);
+
+  if (key == NULL || g_hash_table_contains (self->twins, key))
+    g_free (key);
+  else
+    g_hash_table_insert (self->twins, key, row);
+}
+
 CroRoundRow *
 cro_round_find_twin (CroRound          *self,
                      const CroRoundRow *row)
 {
+  if (self->twins != NULL)
+    return find_noted_twin (self, row);
   for (guint i = 0; i < self->rows->len; i++)
-    {
-      CroRoundRow *other = self->rows->pdata[i];
-
-      if (other != row && other->kind != CRO_ROUND_EMPTY && other->kind != CRO_ROUND_UNREAD
-          && are_twins (&row->list, &other->list))
-        return other;
-    }
+    if (is_twin (row, self->rows->pdata[i]))
+      return self->rows->pdata[i];
   return NULL;
 }
 
@@ -336,6 +375,8 @@ cro_round_match (CroRound     *self,
       list->state = CRO_LIST_DOUBTFUL;
       list->is_posted = FALSE;
     }
+  if (self->twins != NULL)
+    note_twin (self, row);
   return TRUE;
 }
 

@@ -76,13 +76,14 @@ type_again (CroRound    *self,
             CroRoundRow *before,
             GError     **error)
 {
-  guint index = cro_round_find_id (self, before->id);
   CroRoundRow *row;
+  guint index;
 
   if (*before->text == '\0')
     return TRUE;
   if (before->is_taken)
     return put_again (self, before, error);
+  index = cro_round_find_id (self, before->id);
   if (before->is_added ? !cro_round_add (self, before->text, &index, error)
                        : index != CRO_NO_SLOT && !cro_round_type (self, index, before->text, error))
     return FALSE;
@@ -110,18 +111,31 @@ take_again (CroRound        *self,
 }
 
 static gboolean
+type_all_again (CroRound        *self,
+                const CroRound  *before,
+                GError         **error)
+{
+  gboolean done = TRUE;
+
+  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; done && i < before->rows->len; i++)
+    {
+      CroRoundRow *row = before->rows->pdata[i];
+
+      done = row->is_billed || type_again (self, row, error);
+    }
+  g_clear_pointer (&self->twins, g_hash_table_unref);
+  return done;
+}
+
+static gboolean
 read_again (CroRound        *self,
             const CroRound  *before,
             gboolean         with_invoice,
             GError         **error)
 {
-  for (guint i = 0; i < before->rows->len; i++)
-    {
-      CroRoundRow *row = before->rows->pdata[i];
-
-      if (!row->is_billed && !type_again (self, row, error))
-        return FALSE;
-    }
+  if (!type_all_again (self, before, error))
+    return FALSE;
   /* Preferred packs with them. */
   cro_round_undraft_all (self);
   cro_round_draft_all (self);

@@ -164,6 +164,21 @@ is_same_pack (const CroPack *a,
 }
 
 static char *
+added_note (CroRound          *round,
+            const CroRoundRow *row)
+{
+  CroFigures *figures = cro_book_get_figures (cro_round_get_draft (round));
+  const char *name;
+
+  if (row->list.item == CRO_NO_SLOT)
+    return g_strdup (_("New ingredient. No plate takes it yet."));
+  name = cro_model_item (figures->model, row->list.item)->name;
+  if (row->is_drafted && figures->offer_in_use[row->list.item] != row->drafted)
+    return cro_isolate_printf (_("New pack of %s. Another pack serves on: it is preferred, or cheaper."), name);
+  return cro_isolate_printf (_("New pack of %s."), name);
+}
+
+static char *
 plain_note (CroRound          *round,
             const CroRoundRow *row)
 {
@@ -175,11 +190,7 @@ plain_note (CroRound          *round,
   if (row->kind == CRO_ROUND_NONE)
     return none_note (round, row);
   if (row->is_added && row->kind == CRO_ROUND_PRICED)
-    return row->list.item == CRO_NO_SLOT
-               ? g_strdup (_("New ingredient."))
-               : cro_isolate_printf (_("New pack of %s."),
-                                     cro_model_item (cro_book_get_model (cro_round_get_draft (round)),
-                                                     row->list.item)->name);
+    return added_note (round, row);
   if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !is_same_pack (&row->list.pack, &row->pack))
     {
       now = cro_pack_to_short_text (&row->list.pack);

@@ -16,7 +16,7 @@ cro_round_row_new (void)
   CroRoundRow *self = g_new0 (CroRoundRow, 1);
 
   self->text = g_strdup ("");
-  self->list.item = self->list.offer = CRO_NO_SLOT;
+  self->list.item = self->list.offer = self->drafted = CRO_NO_SLOT;
   self->last = self->position = CRO_NOT_SET;
   self->since = CRO_NO_DAY;
   return self;

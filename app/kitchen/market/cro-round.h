@@ -42,6 +42,7 @@ typedef struct
   gboolean     is_billed; /* a line of the invoice */
   guint        line;      /* its place there */
   char        *called;    /* the ingredient that it was said to be; NULL */
+  CroPack      holds;     /* what one of the line was said to hold; of no size: nobody said */
   gboolean     is_taken;  /* added, and as a list has it: nobody said so far that it is one of the supplier's */
   gboolean     is_filled; /* as all the rest was, at once */
   char        *before;    /* what stood in it before the list that was taken last; NULL: that list left it alone */
@@ -52,6 +53,7 @@ typedef struct
   CroDate      since;
   gboolean     is_off;    /* not to be had since then */
   gboolean     is_drafted;
+  guint32      drafted;   /* slot of the copy: its offer's, or of a new pack one that only the copy has */
   CroOffer     was;       /* before it was drafted */
 } CroRoundRow;
 
@@ -160,6 +162,23 @@ gboolean     cro_round_can_be_right   (CroRound    *self,
                                        guint        index);
 gboolean     cro_round_is_right       (CroRound    *self,
                                        guint        index,
+                                       GError     **error);
+
+/* Of what no ingredient was found: that it is this one, a slot of the copy. */
+gboolean     cro_round_can_call       (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_call           (CroRound    *self,
+                                       guint        index,
+                                       guint32      item,
+                                       GError     **error);
+
+/* Of a line of an invoice that counts boxes of which nothing says what is in them: that, as "6 x 1 kg". FALSE with
+ * error unset: text is no pack. */
+gboolean     cro_round_can_hold       (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_hold           (CroRound    *self,
+                                       guint        index,
+                                       const char  *text,
                                        GError     **error);
 
 /* --- Looking for a row --------------------------------------------------------------------------------- */

@@ -1,6 +1,7 @@
 /* cro-round-rows-private.h: what the files of a round's rows share. */
 #pragma once
 
+#include "cro-round-else.h"
 #include "cro-round-rows.h"
 #include "cro-round-words.h"
 
@@ -35,6 +36,7 @@ typedef struct
   GtkWidget *answers;    /* NULL until something is asked */
   GtkWidget *suggest;
   GtkWidget *right;
+  GtkWidget *else_;      /* a menu button: what else it may be */
 } Row;
 
 struct _CroRoundRows
@@ -55,6 +57,7 @@ struct _CroRoundRows
   guint      first;      /* of them */
   guint      row;        /* with the focus; CRO_NO_SLOT */
   guint      left;       /* that had it before */
+  guint      answered;   /* that was answered in its popover */
   char      *entered;    /* what stood in the row when it was entered */
   char      *emptied;    /* what stood in it before it was emptied, as a search that is typed over it does; NULL */
   gboolean   is_setting;
@@ -93,10 +96,25 @@ void       cro_round_rows_put_text   (CroRoundRows *self,
                                       GtkWidget    *entry,
                                       const char   *text);
 
-/* Its field, whose keys are led here; and a button that answers. */
+/* Its field, whose keys are led here. */
 GtkWidget *cro_round_rows_entry_new  (CroRoundRows *self,
                                       const char   *name);
+
+/* Error is taken; NULL: none. That a row says something else now. */
+void       cro_round_rows_fail       (CroRoundRows *self,
+                                      GError       *error);
+void       cro_round_rows_tell       (CroRoundRows *self);
+
+/* --- cro-round-rows-answer.c --------------------------------------------------------------------- */
+
 void       cro_round_rows_answer_cb  (GtkWidget    *button,
+                                      CroRoundRows *self);
+
+void       cro_round_rows_called_cb  (CroRoundElse *button,
+                                      guint         item,
+                                      CroRoundRows *self);
+void       cro_round_rows_holds_cb   (CroRoundElse *button,
+                                      const char   *text,
                                       CroRoundRows *self);
 
 /* --- cro-round-rows-pages.c ---------------------------------------------------------------------- */

@@ -31,9 +31,13 @@ make_answers (CroRoundRows *self,
   row->answers = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   row->suggest = answer_new (self);
   row->right = answer_new (self);
+  row->else_ = cro_round_else_new ();
+  g_signal_connect_object (row->else_, "called", G_CALLBACK (cro_round_rows_called_cb), self, 0);
+  g_signal_connect_object (row->else_, "holds", G_CALLBACK (cro_round_rows_holds_cb), self, 0);
   gtk_widget_set_halign (row->answers, GTK_ALIGN_END);
   gtk_box_append (GTK_BOX (row->answers), row->suggest);
   gtk_box_append (GTK_BOX (row->answers), row->right);
+  gtk_box_append (GTK_BOX (row->answers), row->else_);
   gtk_grid_attach (GTK_GRID (self->grid), row->answers, NAME, line_of (self, index) + 2, CHANGE - NAME + 1, 1);
 }
 
@@ -45,9 +49,10 @@ show_answers (CroRoundRows *self,
   const CroRoundRow *of = cro_round_get_row (self->round, index);
   g_autofree char *suggestion = cro_round_dup_suggestion (self->round, index);
   gboolean can_be_right = cro_round_can_be_right (self->round, index);
+  gboolean can_be_else = cro_round_can_call (self->round, index) || cro_round_can_hold (self->round, index);
   g_autofree char *suggest = NULL, *right = NULL;
 
-  if (of->kind == CRO_ROUND_EMPTY || (suggestion == NULL && !can_be_right))
+  if (of->kind == CRO_ROUND_EMPTY || (suggestion == NULL && !can_be_right && !can_be_else))
     {
       if (row->answers != NULL)
         gtk_widget_set_visible (row->answers, FALSE);
@@ -66,6 +71,7 @@ show_answers (CroRoundRows *self,
   gtk_button_set_label (GTK_BUTTON (row->right), right);
   gtk_widget_set_visible (row->suggest, suggest != NULL);
   gtk_widget_set_visible (row->right, can_be_right);
+  cro_round_else_show (CRO_ROUND_ELSE (row->else_), self->round, index);
   gtk_widget_set_visible (row->answers, TRUE);
 }
 

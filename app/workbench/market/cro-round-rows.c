@@ -59,9 +59,9 @@ cro_round_rows_put_text (CroRoundRows *self,
     gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
 }
 
-static void
-fail (CroRoundRows *self,
-      GError       *error)
+void
+cro_round_rows_fail (CroRoundRows *self,
+                     GError       *error)
 {
   if (error != NULL)
     cro_bench_fail (self->bench, error);
@@ -115,8 +115,8 @@ end_search (CroRoundRows *self,
 
 /* --- Typing --------------------------------------------------------------------------------------------- */
 
-static void
-tell (CroRoundRows *self)
+void
+cro_round_rows_tell (CroRoundRows *self)
 {
   g_signal_emit (self, signals[MOVED], 0);
 }
@@ -131,9 +131,9 @@ type (CroRoundRows *self,
   if (g_str_equal (cro_round_get_row (self->round, index)->text, text))
     return;
   if (!cro_round_type (self->round, index, text, &error))
-    fail (self, error);
+    cro_round_rows_fail (self, error);
   cro_round_rows_show_row (self, index);
-  tell (self);
+  cro_round_rows_tell (self);
 }
 
 static void
@@ -257,14 +257,14 @@ line_activate_cb (CroRoundRows *self)
     }
   if (!cro_round_add (self->round, text, &index, &error))
     {
-      fail (self, error);
+      cro_round_rows_fail (self, error);
       return;
     }
   gtk_editable_set_text (GTK_EDITABLE (self->line), "");
   cro_round_rows_set_round (self, self->round);
   self->left = index;
   gtk_widget_grab_focus (self->line);
-  tell (self);
+  cro_round_rows_tell (self);
 }
 
 static void
@@ -328,7 +328,7 @@ remove_row (CroRoundRows *self,
   cro_round_remove (self->round, index);
   cro_round_rows_set_round (self, self->round);
   cro_round_rows_focus (self, index);
-  tell (self);
+  cro_round_rows_tell (self);
 }
 
 static gboolean
@@ -343,7 +343,7 @@ move (CroRoundRows *self,
 
   if (!cro_round_move (self->round, index, by, label, &error))
     {
-      fail (self, error);
+      cro_round_rows_fail (self, error);
       return GDK_EVENT_STOP;
     }
   cro_round_rows_set_round (self, self->round);
@@ -478,23 +478,6 @@ cro_round_rows_find_asked (CroRoundRows *self)
     if (is_asked (self, i))
       return i;
   return CRO_NO_SLOT;
-}
-
-/* The keys do the same, for the row that is asked about. */
-void
-cro_round_rows_answer_cb (GtkWidget    *button,
-                          CroRoundRows *self)
-{
-  for (guint i = self->first; is_in_sight (self, i); i++)
-    {
-      Row *row = row_at (self, i);
-
-      if (row->answers == NULL || (row->suggest != button && row->right != button))
-        continue;
-      cro_round_rows_focus (self, i);
-      gtk_widget_activate_action (GTK_WIDGET (self), row->suggest == button ? "round.suggest" : "round.right", NULL);
-      return;
-    }
 }
 
 guint

@@ -1,0 +1,156 @@
+#include "config.h"
+
+#include "cro-round-else.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-field.h"
+#include "cro-finder-entry.h"
+#include "cro-isolate.h"
+#include "cro-kind.h"
+#include "cro-round-words.h"
+
+struct _CroRoundElse
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *button;
+  GtkWidget *finder_box;
+  GtkWidget *finder;
+  GtkWidget *holds_box;
+  GtkWidget *holds;
+  GtkWidget *reason;
+
+  CroBook   *book;      /* the round's copy; borrowed */
+};
+
+G_DEFINE_FINAL_TYPE (CroRoundElse, cro_round_else, GTK_TYPE_WIDGET)
+
+enum
+{
+  CALLED,
+  HOLDS,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+static void
+chosen_cb (CroRoundElse *self,
+           int           kind,
+           guint         slot)
+{
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
+  g_signal_emit (self, signals[CALLED], 0, slot);
+}
+
+static void
+holds_cb (CroRoundElse *self)
+{
+  g_autofree char *text = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->holds)));
+
+  g_signal_emit (self, signals[HOLDS], 0, text);
+}
+
+void
+cro_round_else_refuse (CroRoundElse *self,
+                       const char   *reason)
+{
+  gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
+  gtk_widget_set_visible (self->reason, reason != NULL);
+}
+
+void
+cro_round_else_accept (CroRoundElse *self)
+{
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
+}
+
+/* The names are those of the copy as it is when the popover opens. */
+static void
+open_cb (CroRoundElse *self)
+{
+  if (self->book != NULL)
+    cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
+  cro_round_else_refuse (self, NULL);
+  gtk_widget_grab_focus (gtk_widget_get_visible (self->finder_box) ? self->finder : self->holds);
+}
+
+void
+cro_round_else_show (CroRoundElse *self,
+                     CroRound     *round,
+                     guint         index)
+{
+  gboolean can_call = cro_round_can_call (round, index), can_hold = cro_round_can_hold (round, index);
+  g_autofree char *name = cro_words_round_name (round, cro_round_get_row (round, index));
+  /* Translators: the accessible name of a button; what a line of a list or an invoice is called. */
+  g_autofree char *spoken = cro_isolate_printf (_("What %s is"), name);
+
+  self->book = cro_round_get_draft (round);
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button), can_call ? _("It Is…") : _("It Holds…"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  gtk_widget_set_visible (self->finder_box, can_call);
+  gtk_widget_set_visible (self->holds_box, can_hold);
+  gtk_widget_set_visible (GTK_WIDGET (self), can_call || can_hold);
+}
+
+/* --- The widget -------------------------------------------------------------------------------------------- */
+
+static void
+cro_round_else_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_ROUND_ELSE (object)->button, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_round_else_parent_class)->dispose (object);
+}
+
+static void
+cro_round_else_class_init (CroRoundElseClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_round_else_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[CALLED] = g_signal_new ("called", CRO_TYPE_ROUND_ELSE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                  G_TYPE_UINT);
+  signals[HOLDS] = g_signal_new ("holds", CRO_TYPE_ROUND_ELSE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                 G_TYPE_STRING);
+}
+
+static GtkWidget *
+box_new (GtkWidget  *into,
+         const char *caption,
+         GtkWidget  *field)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+
+  gtk_box_append (GTK_BOX (box), cro_caption_new (caption, 0));
+  gtk_box_append (GTK_BOX (box), field);
+  gtk_box_append (GTK_BOX (into), box);
+  return box;
+}
+
+static void
+cro_round_else_init (CroRoundElse *self)
+{
+  GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+
+  self->finder = cro_finder_entry_new (_("Which ingredient it is"), _("Part of its name"), 1u << CRO_KIND_INGREDIENT);
+  self->holds = cro_entry_new (_("What one of it holds"), 16);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->holds), _("6 x 1 kg"));
+  self->finder_box = box_new (box, _("Which ingredient it is"), self->finder);
+  self->holds_box = box_new (box, _("What one of it holds"), self->holds);
+  self->reason = cro_text_new ("", "reason");
+  gtk_widget_set_visible (self->reason, FALSE);
+  gtk_box_append (GTK_BOX (box), self->reason);
+  gtk_popover_set_child (GTK_POPOVER (popover), box);
+  self->button = gtk_menu_button_new ();
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->button), popover);
+  gtk_widget_set_parent (self->button, GTK_WIDGET (self));
+  g_signal_connect_object (popover, "show", G_CALLBACK (open_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->finder, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->holds, "activate", G_CALLBACK (holds_cb), self, G_CONNECT_SWAPPED);
+}
+
+GtkWidget *
+cro_round_else_new (void)
+{
+  return g_object_new (CRO_TYPE_ROUND_ELSE, NULL);
+}

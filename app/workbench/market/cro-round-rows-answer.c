@@ -1,0 +1,92 @@
+/* What answers a row that is asked about, by the mouse. */
+#include "config.h"
+
+#include "cro-round-rows-private.h"
+
+#include <glib/gi18n.h>
+
+/* The keys do the same, for the row that is asked about. */
+void
+cro_round_rows_answer_cb (GtkWidget    *button,
+                          CroRoundRows *self)
+{
+  for (guint i = self->first; is_in_sight (self, i); i++)
+    {
+      Row *row = row_at (self, i);
+
+      if (row->answers == NULL || (row->suggest != button && row->right != button))
+        continue;
+      cro_round_rows_focus (self, i);
+      gtk_widget_activate_action (GTK_WIDGET (self), row->suggest == button ? "round.suggest" : "round.right", NULL);
+      return;
+    }
+}
+
+static guint
+index_of_else (CroRoundRows *self,
+               CroRoundElse *button)
+{
+  for (guint i = self->first; is_in_sight (self, i); i++)
+    if (row_at (self, i)->answers != NULL && row_at (self, i)->else_ == GTK_WIDGET (button))
+      return i;
+  return CRO_NO_SLOT;
+}
+
+/* Rows are made anew, and the button with them. */
+static gboolean
+answered_cb (gpointer rows)
+{
+  CroRoundRows *self = rows;
+
+  if (self->round != NULL)
+    {
+      cro_round_rows_set_round (self, self->round);
+      cro_round_rows_tell (self);
+      cro_round_rows_focus (self, MIN (self->answered, n_rows_of (self)));
+    }
+  return G_SOURCE_REMOVE;
+}
+
+static void
+answer_later (CroRoundRows *self,
+              guint         index)
+{
+  self->answered = index;
+  g_idle_add_full (G_PRIORITY_HIGH_IDLE, answered_cb, g_object_ref (self), g_object_unref);
+}
+
+void
+cro_round_rows_called_cb (CroRoundElse *button,
+                          guint         item,
+                          CroRoundRows *self)
+{
+  guint index = index_of_else (self, button);
+  GError *error = NULL;
+
+  if (self->round == NULL || index == CRO_NO_SLOT)
+    return;
+  if (!cro_round_call (self->round, index, item, &error))
+    cro_round_rows_fail (self, error);
+  answer_later (self, index);
+}
+
+void
+cro_round_rows_holds_cb (CroRoundElse *button,
+                         const char   *text,
+                         CroRoundRows *self)
+{
+  guint index = index_of_else (self, button);
+  GError *error = NULL;
+
+  if (self->round == NULL || index == CRO_NO_SLOT)
+    return;
+  if (cro_round_hold (self->round, index, text, &error))
+    {
+      cro_round_else_accept (button);
+      answer_later (self, index);
+    }
+  else if (error == NULL)
+    cro_round_else_refuse (button, _("What is in one? For instance 6 x 1 kg."));
+  else
+    cro_round_rows_fail (self, error);
+}
