@@ -76,7 +76,14 @@ dup_line_of (CroRound          *self,
   CroListRow list = row->list;
 
   list.name = name;
+  list.said = NULL;
   return cro_round_dup_line (self, &list);
+}
+
+static gboolean
+says_something (const CroListRow *list)
+{
+  return list->has_price || list->is_none || list->is_same;
 }
 
 char *
@@ -88,7 +95,7 @@ cro_round_dup_suggestion (CroRound *self,
 
   if (reason == NULL || (row->is_billed && reason->why != CRO_LIST_LIKE))
     return NULL;
-  if (reason->why == CRO_LIST_LIKE && row->list.has_price)
+  if (reason->why == CRO_LIST_LIKE && says_something (&row->list))
     return row->is_billed ? g_strdup (reason->other) : dup_line_of (self, row, reason->other);
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
       && !row->is_added)
@@ -165,7 +172,7 @@ cro_round_can_call (CroRound *self,
   const CroRoundRow *row = cro_round_get_row (self, index);
 
   return (row->is_added || row->is_billed) && cro_round_row_waits (row) && row->list.item == CRO_NO_SLOT
-         && row->list.has_price && !row->list.is_no_ingredient;
+         && says_something (&row->list) && !row->list.is_no_ingredient;
 }
 
 gboolean
@@ -176,14 +183,8 @@ cro_round_call (CroRound *self,
 {
   CroRoundRow *row = cro_round_get_row (self, index);
   const char *name = cro_model_item (self->of.model, item)->name;
-  g_autofree char *text = NULL;
-  guint other;
 
-  if (row->is_billed)
-    return cro_round_billed_call (self, row, name, error);
-  text = dup_line_of (self, row, name);
-  cro_round_remove (self, index);
-  return cro_round_add (self, text, &other, error);
+  return row->is_billed ? cro_round_billed_call (self, row, name, error) : call_row (self, index, name, error);
 }
 
 gboolean

@@ -26,6 +26,8 @@ cro_round_dup_line (CroRound         *self,
   plain.pack = (CroPack){ 0 };
   if (list->has_price || list->is_none)
     price = cro_round_dup_typed (self, &plain);
+  else if (list->is_same)
+    price = g_strdup ("=");
   if (list->pack.size > 0 && !list->is_none)
     pack = cro_pack_to_short_text (&list->pack);
   for (guint i = 0; i < 3; i++)
