@@ -88,7 +88,7 @@ add_line (CroJson          *json,
   cro_json_number (json, "line", row->number, TRUE);
   cro_json_text (json, "code", row->code);
   cro_json_text (json, "gtin", row->gtin);
-  cro_json_text (json, "name", row->name);
+  cro_json_text (json, "name", row->said != NULL ? row->said : row->name);
   cro_json_text (json, "quantity", row->quantity);
   cro_json_text (json, "unit", row->unit);
   cro_json_text (json, "net", row->net);

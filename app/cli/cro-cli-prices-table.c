@@ -79,7 +79,7 @@ name_of (CroPricing       *pricing,
 {
   if (row->item != CRO_NO_SLOT && !is_otherwise_named (row))
     return cro_model_item (cro_book_get_model (pricing->book), row->item)->name;
-  return row->name != NULL ? row->name : row->code != NULL ? row->code : row->gtin != NULL ? row->gtin : "–";
+  return cro_words_list_name (row);
 }
 
 static void

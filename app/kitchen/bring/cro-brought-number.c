@@ -44,14 +44,14 @@ count_digits (const char *text)
 }
 
 /* The number that begins text as its digits and signs, spaces between three digits as ' '; where it
- * ends. */
+ * ends. "17,-" is 17,00. */
 const char *
 cro_token_scan (const char *text,
                 GString    *token)
 {
   for (;;)
     {
-      gsize space = scan_space (text);
+      gsize space = scan_space (text), even = token->len > 0 ? cro_price_scan_even (text) : 0;
 
       if (g_ascii_isdigit (*text) || ((*text == '.' || *text == ',') && g_ascii_isdigit (text[1])))
         g_string_append_c (token, *text++);
@@ -59,6 +59,11 @@ cro_token_scan (const char *text,
         {
           g_string_append_c (token, ' ');
           text += space;
+        }
+      else if (even > 0)
+        {
+          g_string_append_printf (token, "%c00", *text);
+          return text + even;
         }
       else
         return text;

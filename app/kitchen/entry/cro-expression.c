@@ -4,6 +4,7 @@
 
 #include "cro-decimal.h"
 #include "cro-number.h"
+#include "cro-price-words.h"
 
 /* Parentheses within parentheses: text may be pasted, and must not exhaust the stack. */
 #define DEEPEST 32
@@ -244,6 +245,7 @@ read_number (Parser      *parser,
   /* While it is being typed. */
   if ((*parser->at == '.' || *parser->at == ',') && parser->at[1] == '\0')
     parser->at++;
+  parser->at += cro_price_scan_even (parser->at);
   return read_token (parser, number, begin, value);
 }
 

@@ -107,6 +107,21 @@ cro_currency_of_text (const char *text,
   return FALSE;
 }
 
+/* "10.-12" is no price without cents. */
+gsize
+cro_price_scan_even (const char *text)
+{
+  static const char *const dashes[] = { "-", "–", "—", "−" };
+  const char *at = text + 1;
+
+  if (*text != ',' && *text != '.')
+    return 0;
+  for (gsize i = 0; i < G_N_ELEMENTS (dashes); i++)
+    while (g_str_has_prefix (at, dashes[i]))
+      at += strlen (dashes[i]);
+  return at > text + 1 && !g_ascii_isdigit (*at) ? (gsize) (at - text) : 0;
+}
+
 gsize
 cro_price_scan_per (const char *text)
 {

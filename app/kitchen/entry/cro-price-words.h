@@ -19,6 +19,10 @@ gsize cro_currency_scan  (const char *text,
 gboolean cro_currency_of_text (const char *text,
                                char        code[4]);
 
+/* ",-", ".-", ",--", ".–" behind a number, for no cents: bytes, 0 where there is none. Common practice, no
+ * source. */
+gsize cro_price_scan_even (const char *text);
+
 /* "/", "per", "par", "le", "la", "au": bytes, 0 where there is none. */
 gsize cro_price_scan_per (const char *text);
 

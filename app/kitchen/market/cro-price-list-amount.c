@@ -72,6 +72,19 @@ cro_list_settle_stranger (CroListRow *row)
     row->has_per = FALSE;
 }
 
+/* "12 heads", "180 pc": what a pack of 12 × 550 g, or one of 6 × 30 pieces, is called too. */
+gboolean
+cro_list_counts_pack (const CroPack *pack,
+                      const CroPack *said)
+{
+  double n = cro_decimal_to_double (said->count) * cro_decimal_to_double (said->size);
+  double count = cro_decimal_to_double (pack->count);
+
+  if (said->unit != CRO_UNIT_EACH)
+    return FALSE;
+  return pack->unit == CRO_UNIT_EACH ? count * cro_decimal_to_double (pack->size) == n : count > 1 && count == n;
+}
+
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */
 void
 cro_list_settle_pack (CroListMatching *self,
@@ -89,6 +102,13 @@ cro_list_settle_pack (CroListMatching *self,
     }
   if (row->pack.size == 0 && row->offer != CRO_NO_SLOT)
     row->pack = cro_price_list_pack_of (self->model, row->offer);
+  else if (row->offer != CRO_NO_SLOT)
+    {
+      CroPack own = cro_price_list_pack_of (self->model, row->offer);
+
+      if (cro_list_counts_pack (&own, &row->pack))
+        row->pack = own;
+    }
   if (row->has_per
       && (row->pack.size == 0 || !cro_brought_price_of_pack (row->per, &row->pack, &row->price)))
     row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };

@@ -46,6 +46,16 @@ add_words (CroListBook *self,
     }
 }
 
+static guint
+count_words (const char *folded)
+{
+  guint n = 1;
+
+  for (const char *at = folded; (at = strchr (at, ' ')) != NULL; at++)
+    n++;
+  return n;
+}
+
 static void
 add_ingredients (CroListBook *self)
 {
@@ -63,6 +73,8 @@ add_ingredients (CroListBook *self)
       put (self->names, g_strdup (*folded != '\0' ? folded : item->name), i);
       put (self->names_in_number, g_strdup (one), i);
       add_words (self, one, i);
+      if (strpbrk (folded, "0123456789") != NULL)
+        self->n_words = MAX (self->n_words, count_words (folded) + 1);
     }
 }
 

@@ -164,7 +164,7 @@ choose_offer (CroListMatching *self,
           || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;
-      if (said.size > 0 && is_pack_of (self->model, slot, &said))
+      if (said.size > 0 && (is_pack_of (self->model, slot, &said) || cro_list_counts_pack (&pack, &said)))
         {
           row->offer = slot;
           return;
@@ -237,7 +237,8 @@ suggest (CroListMatching *self,
     g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
                             cro_model_item (self->model, g_array_index (likes, Like, i).item)->name);
   if (names->len > 0)
-    cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str, NULL);
+    cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str,
+                      cro_model_item (self->model, g_array_index (likes, Like, 0).item)->name);
 }
 
 /* --- One line ------------------------------------------------------------------------------------------------- */
@@ -316,6 +317,26 @@ settle_tax (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
 }
 
+/* At the pack and the price that served last. */
+static gboolean
+take_last (CroListMatching *self,
+           CroListRow      *row)
+{
+  const CroOfferEntry *entry = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
+
+  row->has_price = entry != NULL && (entry->offer.has_price || entry->offer.had_price);
+  if (!row->has_price)
+    {
+      if (!asks (row))
+        cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
+      return FALSE;
+    }
+  row->price = entry->offer.price;
+  row->pack = (CroPack){ entry->offer.pack_count, entry->offer.pack_size, entry->offer.pack_unit };
+  row->has_per = FALSE;
+  return TRUE;
+}
+
 static gboolean
 look_at_price (CroListMatching  *self,
                CroListRow       *row,
@@ -326,6 +347,8 @@ look_at_price (CroListMatching  *self,
 
   /* What the supplier has no pack of need not be told to be off. */
   if (offer == NULL && row->is_none)
+    return TRUE;
+  if (row->is_same && !take_last (self, row))
     return TRUE;
   settle_tax (self, row);
   cro_list_settle_pack (self, row);
@@ -409,6 +432,8 @@ match_row (CroListMatching  *self,
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_known && !row->is_no_ingredient && !find (self, row))
     suggest (self, row);
+  if (row->item == CRO_NO_SLOT && row->is_same)
+    cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   if (row->item == CRO_NO_SLOT)
     cro_list_settle_stranger (row);
   if (row->item != CRO_NO_SLOT && !look_at_price (self, row, error))

@@ -2,14 +2,17 @@
  *
  *   Mussels 4.35/kg        M20 hake 10 kg 112        £69.50 per 5 kg brown crab
  *   razor clams: none      102 mussels 21.75         oysters 50 x 1 pc  31,-
+ *   no garlic till Friday  samphire same as last     celery 12 heads 16
+ *   lemons 140s 55.20      cream 30.60/6 × 1 l
  *
  * A number with a unit is an amount, one behind a currency or before "/kg" a price, what is written as one
- * of the supplier's codes a code; the one number left is the price. The words left are the name. Where
- * several numbers are left, nothing is guessed. */
+ * of the supplier's codes a code; the one number left is the price. The words left are the name; where the
+ * book has a name with that number it is part of it. Where several numbers are left, nothing is guessed. */
 #include "cro-price-list-private.h"
 
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
+#include "cro-expression.h"
 #include "cro-fold.h"
 #include "cro-name.h"
 #include "cro-plain-file.h"
@@ -48,20 +51,39 @@ skip_space (const char *text)
   return n;
 }
 
+/* Digits, signs, and the spaces of French numbers between three digits; a plain space is none, as it may stand
+ * between a code and a price. */
+static gsize
+number_length (const char *text)
+{
+  gsize n = strspn (text, "0123456789.,");
+
+  for (gsize space; n > 0; n += space + strspn (text + n + space, "0123456789.,"))
+    {
+      space = g_str_has_prefix (text + n, "\u00a0")   ? strlen ("\u00a0")
+              : g_str_has_prefix (text + n, "\u202f") ? strlen ("\u202f")
+                                                      : 0;
+      if (space == 0 || strspn (text + n + space, "0123456789") != 3)
+        break;
+    }
+  while (n > 0 && !g_ascii_isdigit (text[n - 1]))
+    n--;
+  return n;
+}
+
 /* The number that begins text, in millionths, and the bytes of it; 0: none. */
 static gsize
 scan_number (Reader     *self,
              const char *text,
              gint64     *number)
 {
-  gsize n = strspn (text, "0123456789.,");
+  gsize n = number_length (text);
   g_autofree char *word = NULL;
   CroReadCell cell = { CRO_READ_CELL_TEXT, NULL };
 
-  while (n > 0 && !g_ascii_isdigit (text[n - 1]))
-    n--;
   if (n == 0)
     return 0;
+  n += cro_price_scan_even (text + n);
   word = g_strndup (text, n);
   cell.text = word;
   if (cro_brought_number (&self->numbers, &cell, 0, number, NULL))
@@ -112,33 +134,6 @@ take_price (Reader *self,
   self->row.price = price;
 }
 
-/* "/kg", "per 5 kg", "le kilo" behind a price. */
-static gsize
-scan_per (Reader     *self,
-          const char *text)
-{
-  gsize space = strspn (text, " "), per = cro_price_scan_per (text + space), n, unit;
-  gint64 size = 0;
-  CroUnit of;
-
-  if (per == 0)
-    return 0;
-  per += space;
-  per += strspn (text + per, " ");
-  n = scan_number (self, text + per, &size);
-  unit = scan_unit (text + per + n, &of);
-  if (unit == 0)
-    return 0;
-  if (n > 0)
-    self->row.pack = (CroPack){ CRO_MICRO, size, of };
-  else
-    {
-      self->row.has_per = TRUE;
-      self->row.per = of;
-    }
-  return per + n + unit;
-}
-
 /* "× 250 g" behind a count. */
 static gsize
 scan_times (Reader     *self,
@@ -159,10 +154,61 @@ scan_times (Reader     *self,
   times += strspn (text + times, " ");
   n = scan_number (self, text + times, &size);
   unit = n > 0 ? scan_unit (text + times + n, &of) : 0;
-  if (unit == 0)
+  /* "6 x 30" are pieces. */
+  if (n == 0 || (unit == 0 && g_unichar_isalpha (g_utf8_get_char (text + times + n + strspn (text + times + n, " ")))))
     return 0;
+  if (unit == 0)
+    of = CRO_UNIT_EACH;
   self->row.pack = (CroPack){ count, size, of };
   return times + n + unit;
+}
+
+/* "/kg", "per 5 kg", "/6 × 1 l", "le kilo" behind a price. */
+static gsize
+scan_per (Reader     *self,
+          const char *text)
+{
+  gsize space = strspn (text, " "), per = cro_price_scan_per (text + space), n, times, unit;
+  gint64 size = 0;
+  CroUnit of;
+
+  if (per == 0)
+    return 0;
+  per += space;
+  per += strspn (text + per, " ");
+  n = scan_number (self, text + per, &size);
+  times = n > 0 ? scan_times (self, text + per + n, size) : 0;
+  if (times > 0)
+    return per + n + times;
+  unit = scan_unit (text + per + n, &of);
+  if (unit == 0)
+    return 0;
+  if (n > 0)
+    self->row.pack = (CroPack){ CRO_MICRO, size, of };
+  else
+    {
+      self->row.has_per = TRUE;
+      self->row.per = of;
+    }
+  return per + n + unit;
+}
+
+/* "12 heads", and "140s": of how many a box is. */
+static gsize
+scan_pieces (const char *text)
+{
+  static const char *const words[] = { "heads", "head", "bunches", "bunch", "tetes", "têtes", "tête", "bottes", "botte" };
+  gsize space = strspn (text, " "), bytes = 0;
+
+  if (*text == 's' && !g_unichar_isalnum (g_utf8_get_char (text + 1)))
+    return 1;
+  for (gsize i = 0; i < G_N_ELEMENTS (words) && bytes == 0; i++)
+    {
+      bytes = cro_expression_starts (text + space, words[i]);
+      if (g_unichar_isalpha (g_utf8_get_char (text + space + bytes)))
+        bytes = 0;
+    }
+  return bytes > 0 ? space + bytes : 0;
 }
 
 /* What a number is shows in what stands around it. */
@@ -182,8 +228,7 @@ take_number (Reader     *self,
   more = scan_currency (self, text + n);
   is_money |= more > 0;
   n += more;
-  if (g_str_has_prefix (text + n, ",-") || g_str_has_prefix (text + n, ".-"))
-    n += 2;
+  n += cro_price_scan_even (text + n);
   if ((more = scan_per (self, text + n)) > 0 || is_money)
     {
       take_price (self, number);
@@ -192,6 +237,11 @@ take_number (Reader     *self,
   if ((more = scan_unit (text + n, &unit)) > 0)
     {
       self->row.pack = (CroPack){ CRO_MICRO, number, unit };
+      return n + more;
+    }
+  if ((more = scan_pieces (text + n)) > 0)
+    {
+      self->row.pack = (CroPack){ CRO_MICRO, number, CRO_UNIT_EACH };
       return n + more;
     }
   if (self->n_plain < G_N_ELEMENTS (self->plain))
@@ -222,6 +272,37 @@ take_code (Reader     *self,
   return TRUE;
 }
 
+/* How far a name of the book that has a number in it goes on from here; 0: there is none. */
+static gsize
+scan_name (Reader     *self,
+           const char *text)
+{
+  gsize longest = 0, n = 0;
+
+  for (guint words = 0; words < self->of->n_words && text[n] != '\0'; words++)
+    {
+      g_autofree char *name = NULL, *folded = NULL;
+
+      n += strspn (text + n, " ");
+      n += text[n] != '\0' ? word_length (text + n) : 0;
+      name = g_strdup_printf ("%s %.*s", self->name->str, (int) n, text);
+      folded = cro_fold (name);
+      if (GPOINTER_TO_UINT (g_hash_table_lookup (self->of->names, folded)) > 0)
+        longest = n;
+    }
+  return longest;
+}
+
+static void
+add_word (Reader     *self,
+          const char *word,
+          gsize       n)
+{
+  if (self->name->len > 0)
+    g_string_append_c (self->name, ' ');
+  g_string_append_len (self->name, word, (gssize) n);
+}
+
 /* A code of digits alone is a price as well where no other number is there: that is seen at the end. */
 static gsize
 take_word (Reader     *self,
@@ -230,8 +311,17 @@ take_word (Reader     *self,
   gsize n = word_length (text), currency;
   g_autofree char *word = g_strndup (text, n);
 
-  if (strpbrk (word, "0123456789") != NULL && take_code (self, word))
-    return n;
+  if (strpbrk (word, "0123456789") != NULL)
+    {
+      gsize named = scan_name (self, text);
+
+      if (named > 0)
+        add_word (self, text, named);
+      if (named > 0)
+        return named;
+      if (take_code (self, word))
+        return n;
+    }
   /* "(20 x 500 g)": what a number is does not hang on them. */
   if (*text == '(' && g_ascii_isdigit (text[1]))
     return 1;
@@ -245,9 +335,7 @@ take_word (Reader     *self,
     }
   if (g_ascii_isdigit (*text))
     return take_number (self, text, FALSE);
-  if (self->name->len > 0)
-    g_string_append_c (self->name, ' ');
-  g_string_append (self->name, word);
+  add_word (self, text, n);
   return n;
 }
 
@@ -257,27 +345,48 @@ give_back_code (Reader *self)
 {
   gint64 number;
 
-  if (self->row.has_price || self->n_plain > 0 || self->row.code == NULL || self->row.is_none
+  if (self->row.has_price || self->n_plain > 0 || self->row.code == NULL || self->row.is_none || self->row.is_same
       || cro_decimal_parse (self->row.code, strlen (self->row.code), &number) != CRO_DECIMAL_OK)
     return;
   self->plain[self->n_plain++] = number;
   self->row.code = NULL;
 }
 
+/* What is said in place of a price. "Till Friday 4th" has a number that is none. */
 static void
-settle (Reader *self)
+settle_unpriced (Reader     *self,
+                 const char *line)
 {
-  g_autofree char *tidy = NULL, *folded = cro_fold (self->name->str);
-  gsize at, length;
+  g_autofree char *name = NULL;
+  CroListUnpriced said;
 
-  if (!self->row.has_price && self->n_plain == 0 && cro_list_has_none (folded, &at, &length))
+  if (self->row.has_price)
+    return;
+  said = cro_list_read_unpriced (self->name->str, &name);
+  if (said == CRO_LIST_SAYS_NOTHING && g_str_has_suffix (line, "="))
+    said = CRO_LIST_SAYS_SAME;
+  if (said == CRO_LIST_SAYS_NOTHING || (self->n_plain > 0 && said != CRO_LIST_SAYS_NONE))
     {
-      self->row.is_none = TRUE;
-      g_string_assign (self->name, folded);
-      g_string_erase (self->name, (gssize) at, (gssize) length);
+      self->row.is_none = self->n_plain == 0 && g_str_has_suffix (self->name->str, " -");
+      return;
     }
-  else if (!self->row.has_price && self->n_plain == 0 && g_str_has_suffix (self->name->str, " -"))
-    self->row.is_none = TRUE;
+  if (self->n_plain > 0 && !cro_list_has_until (self->name->str))
+    return;
+  self->n_plain = 0;
+  self->is_unclear = FALSE;
+  self->row.is_none = said == CRO_LIST_SAYS_NONE;
+  self->row.is_same = said == CRO_LIST_SAYS_SAME;
+  if (name != NULL)
+    g_string_assign (self->name, name);
+}
+
+static void
+settle (Reader     *self,
+        const char *line)
+{
+  g_autofree char *tidy = NULL, *whole = cro_name_dup_tidy (line);
+
+  settle_unpriced (self, line);
   give_back_code (self);
   if (self->n_plain == 1 && !self->row.has_price)
     take_price (self, self->plain[0]);
@@ -293,8 +402,10 @@ settle (Reader *self)
       if (self->row.reasons == NULL)
         cro_list_row_say (self->list, &self->row, CRO_LIST_WHICH_NUMBER, NULL, NULL);
     }
-  else if (!self->row.has_price && !self->row.is_none)
+  else if (!self->row.has_price && !self->row.is_none && !self->row.is_same)
     cro_list_row_say (self->list, &self->row, self->is_heading ? CRO_LIST_HEADINGS : CRO_LIST_NO_PRICE, NULL, NULL);
+  if (!self->row.has_price)
+    self->row.said = cro_price_list_keep (self->list, whole);
 }
 
 static gboolean
@@ -336,7 +447,7 @@ read_line (Reader     *self,
     at += take_word (self, at);
   if (self->name->len == 0 && self->n_plain == 0 && !self->row.has_price && self->row.code == NULL)
     return FALSE;
-  settle (self);
+  settle (self, skip_bullet (line));
   return TRUE;
 }
 

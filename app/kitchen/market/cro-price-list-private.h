@@ -17,6 +17,7 @@ typedef struct
   GHashTable *gtins_of_all;   /* 14 digits → slot of the item + 1, whose pack it is */
   GHashTable *names;          /* folded → slot of the item + 1 */
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
+  guint       n_words;        /* the most in a name that has a number; 0: none has */
   GHashTable *words;          /* of those names: a word as if of one → GArray of guint32 items */
   const char *currency;       /* of the supplier's prices; NULL: the book's, which has none */
   const CroListReading *reading; /* NULL; borrowed */
@@ -44,12 +45,30 @@ void         cro_list_row_say       (CroPriceList   *self,
                                      const char     *text,
                                      const char     *other);
 
-/* Words that say that something is not to be had: "rupture", "n/a"; the whole of a cell, or within a
- * line. */
+/* Words that say that something is not to be had: "rupture", "n/a"; the whole of a cell. */
 gboolean     cro_list_says_none     (const char     *cell);
-gboolean     cro_list_has_none      (const char     *folded,
-                                     gsize          *at,
-                                     gsize          *length);
+
+/* "same", "idem", "=": the whole of a cell. */
+gboolean     cro_list_says_same     (const char     *cell);
+
+/* What the words of a line without a price say of what they name; *name: that, folded, the caller's, or
+ * NULL. */
+typedef enum
+{
+  CRO_LIST_SAYS_NOTHING,
+  CRO_LIST_SAYS_NONE,
+  CRO_LIST_SAYS_SAME,
+} CroListUnpriced;
+
+CroListUnpriced cro_list_read_unpriced (const char *words,
+                                        char      **name);
+
+/* Whether they say until when. */
+gboolean     cro_list_has_until     (const char     *words);
+
+/* Whole words in a folded text; NULL. Borrowed. */
+const char  *cro_list_find_words    (const char     *folded,
+                                     const char     *words);
 
 /* Whether it is carriage or a deposit, by its name. */
 gboolean     cro_list_is_no_goods   (const char     *name);
@@ -116,6 +135,10 @@ typedef struct
   CroModel     *model;
   GHashTable   *seen;   /* "item\ncode" → index of the row + 1; NULL: the line stands alone */
 } CroListMatching;
+
+/* Whether a number of pieces is such a pack by its count. */
+gboolean cro_list_counts_pack (const CroPack *pack,
+                               const CroPack *said);
 
 /* For how much its price is: of a line without an ingredient what it says itself, else that of its pack; and
  * as an offer of the day. */

@@ -87,7 +87,8 @@ read_price (Reader     *self,
     }
   read_currency (self, index, row, cell->text);
   row->is_none = cro_list_says_none (cell->text);
-  if (row->is_none)
+  row->is_same = !row->is_none && cro_list_says_same (cell->text);
+  if (row->is_none || row->is_same)
     return;
   if (cell->kind == CRO_READ_CELL_EMPTY)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);

@@ -154,14 +154,23 @@ cro_words_list_reason (CroModel            *model,
     }
 }
 
+const char *
+cro_words_list_name (const CroListRow *row)
+{
+  return row->said != NULL   ? row->said
+         : row->name != NULL ? row->name
+         : row->code != NULL ? row->code
+         : row->gtin != NULL ? row->gtin
+                             : "–";
+}
+
 char *
 cro_words_list_row (const CroListRow *row)
 {
-  const char *name = row->name != NULL ? row->name : row->code != NULL ? row->code : row->gtin != NULL ? row->gtin : "–";
   g_autofree char *number = g_strdup_printf ("%u", row->number);
 
   /* Translators: the number of a line, and what it is called there. */
-  return cro_isolate_printf (_("line %s: %s"), number, name);
+  return cro_isolate_printf (_("line %s: %s"), number, cro_words_list_name (row));
 }
 
 /* --- The file as a whole --------------------------------------------------------------------------------------- */

@@ -16,6 +16,9 @@ char       *cro_words_list_reason (CroModel            *model,
                                    const CroListRow    *row,
                                    const CroListReason *reason);
 
+/* What it is called there; of a message the whole line where that is not wholly understood. Borrowed. */
+const char *cro_words_list_name   (const CroListRow    *row);
+
 /* "line 4: Mussels": where it is and what it is called there. */
 char       *cro_words_list_row    (const CroListRow    *row);
 

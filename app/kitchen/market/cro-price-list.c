@@ -25,13 +25,6 @@ const char *const cro_list_state_codes[CRO_N_LIST_STATES] = {
 
 /* --- Words ------------------------------------------------------------------------------------------------ */
 
-/* Folded; in English and in French, common practice, no source. */
-static const char *const none_words[] = {
-  "not to be had", "not available", "out of stock", "none today", "none", "n a", "na", "nil", "sold out", "unavailable",
-  "no stock", "finished", "manquant", "manque", "rupture de stock", "en rupture", "rupture", "indisponible", "epuise",
-  "pas disponible", "non disponible", "neant",
-};
-
 /* Words of carriage and deposits: English, French, German, as documents have them. */
 static const char *const no_goods_words[] = {
   "deposit", "freight", "carriage", "delivery", "delivery charge", "shipping", "pallet", "returnable crate", "consigne",
@@ -40,56 +33,12 @@ static const char *const no_goods_words[] = {
 };
 
 gboolean
-cro_list_says_none (const char *cell)
-{
-  g_autofree char *trimmed = g_strstrip (g_strdup (cell)), *folded = cro_fold (trimmed);
-
-  if (strcmp (trimmed, "-") == 0 || strcmp (trimmed, "–") == 0 || strcmp (trimmed, "—") == 0)
-    return TRUE;
-  for (gsize i = 0; i < G_N_ELEMENTS (none_words); i++)
-    if (strcmp (folded, none_words[i]) == 0)
-      return TRUE;
-  return FALSE;
-}
-
-/* Whole words of a folded text. */
-static const char *
-find_words (const char *folded,
-            const char *words)
-{
-  gsize n = strlen (words);
-
-  for (const char *at = folded; (at = strstr (at, words)) != NULL; at++)
-    if ((at == folded || at[-1] == ' ') && (at[n] == '\0' || at[n] == ' '))
-      return at;
-  return NULL;
-}
-
-gboolean
-cro_list_has_none (const char *folded,
-                   gsize      *at,
-                   gsize      *length)
-{
-  for (gsize i = 0; i < G_N_ELEMENTS (none_words); i++)
-    {
-      const char *found = find_words (folded, none_words[i]);
-
-      if (found == NULL)
-        continue;
-      *at = (gsize) (found - folded);
-      *length = strlen (none_words[i]);
-      return TRUE;
-    }
-  return FALSE;
-}
-
-gboolean
 cro_list_is_no_goods (const char *name)
 {
   g_autofree char *folded = name != NULL ? cro_fold (name) : NULL;
 
   for (gsize i = 0; folded != NULL && i < G_N_ELEMENTS (no_goods_words); i++)
-    if (find_words (folded, no_goods_words[i]) != NULL)
+    if (cro_list_find_words (folded, no_goods_words[i]) != NULL)
       return TRUE;
   return FALSE;
 }
@@ -151,6 +100,14 @@ has_reason (const CroListRow *row,
     if (g_array_index (row->reasons, CroListReason, i).why == why)
       return TRUE;
   return FALSE;
+}
+
+gboolean
+cro_list_row_is_talk (const CroPriceList *self,
+                      const CroListRow   *row)
+{
+  return self->source == CRO_LIST_MESSAGE && row->item == CRO_NO_SLOT && !row->is_none && !row->is_same
+         && has_reason (row, CRO_LIST_NO_PRICE) && !has_reason (row, CRO_LIST_LIKE);
 }
 
 gboolean

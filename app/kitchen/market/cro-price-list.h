@@ -54,7 +54,7 @@ extern const char *const cro_list_state_codes[CRO_N_LIST_STATES];
 typedef enum
 {
   /* Said, and nothing waits for it. */
-  CRO_LIST_LIKE,           /* text: names that are like it */
+  CRO_LIST_LIKE,           /* text: names that are like it, other: the first of them */
   CRO_LIST_GTIN_WRONG,     /* its check digit */
   CRO_LIST_SIGNS,          /* quantity and amount differ in sign: the amount counts */
   CRO_LIST_CREDIT,         /* the document is a credit note */
@@ -100,6 +100,7 @@ typedef struct
   const char  *code;
   const char  *gtin;
   const char  *name;
+  const char  *said;       /* a message's line that is not wholly understood, as it stands there */
   const char  *quantity;   /* of an invoice alone, as the next five */
   const char  *unit;
   const char  *net;
@@ -109,6 +110,7 @@ typedef struct
   gint64       net_value;
   const char  *currency;   /* once it is matched the supplier's, where the line says none */
   gboolean     is_none;    /* not to be had */
+  gboolean     is_same;    /* as last: once it is matched that is its price */
   gboolean     is_return;
   gboolean     is_no_ingredient;
   gboolean     has_price;
@@ -199,6 +201,10 @@ void          cro_price_list_accept (CroPriceList   *self,
 
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
+
+/* Words of a message that are of nothing that is bought: a greeting. */
+gboolean      cro_list_row_is_talk (const CroPriceList *self,
+                                    const CroListRow   *row);
 
 /* Whether it is neither posted nor booked, and should be once it is answered. */
 gboolean      cro_list_row_waits   (const CroListRow *row);

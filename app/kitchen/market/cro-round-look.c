@@ -41,14 +41,6 @@ cro_round_row_waits (const CroRoundRow *row)
 
 /* --- Answers ------------------------------------------------------------------------------------------- */
 
-static char *
-first_like (const char *names)
-{
-  const char *end = strstr (names, ", ");
-
-  return end != NULL ? g_strndup (names, (gsize) (end - names)) : g_strdup (names);
-}
-
 /* The price in the pack's own currency, or in its own pack, or without the slip. */
 static char *
 dup_other_price (CroRound         *self,
@@ -75,15 +67,23 @@ dup_other_price (CroRound         *self,
   return cro_round_dup_typed (self, &list);
 }
 
-/* The line with another name before its price. */
+/* The line by another name. */
 static char *
 dup_line_of (CroRound          *self,
              const CroRoundRow *row,
              const char        *name)
 {
-  g_autofree char *price = cro_round_dup_typed (self, &row->list);
+  CroListRow list = row->list;
 
-  return g_strdup_printf ("%s %s", name, price);
+  list.name = name;
+  list.said = NULL;
+  return cro_round_dup_line (self, &list);
+}
+
+static gboolean
+says_something (const CroListRow *list)
+{
+  return list->has_price || list->is_none || list->is_same;
 }
 
 char *
@@ -92,21 +92,54 @@ cro_round_dup_suggestion (CroRound *self,
 {
   const CroRoundRow *row = cro_round_get_row (self, index);
   const CroListReason *reason = cro_round_row_get_question (row);
-  g_autofree char *name = NULL;
 
   if (reason == NULL || (row->is_billed && reason->why != CRO_LIST_LIKE))
     return NULL;
-  if (reason->why == CRO_LIST_LIKE && row->list.has_price)
-    {
-      name = first_like (reason->text);
-      if (row->is_billed)
-        return g_steal_pointer (&name);
-      return dup_line_of (self, row, name);
-    }
+  if (reason->why == CRO_LIST_LIKE && says_something (&row->list))
+    return row->is_billed ? g_strdup (reason->other) : dup_line_of (self, row, reason->other);
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
       && !row->is_added)
     return dup_other_price (self, &row->list, reason->why);
   return NULL;
+}
+
+static void
+forget_likes (CroListRow *list)
+{
+  for (guint i = list->reasons != NULL ? list->reasons->len : 0; i > 0; i--)
+    if (g_array_index (list->reasons, CroListReason, i - 1).why == CRO_LIST_LIKE)
+      g_array_remove_index (list->reasons, i - 1);
+}
+
+/* A line that was added is that ingredient's: the row of its pack has its price, where that is left alone. */
+static gboolean
+call_row (CroRound    *self,
+          guint        index,
+          const char  *name,
+          GError     **error)
+{
+  CroRoundRow *row = cro_round_get_row (self, index), *of;
+
+  cro_round_undraft (self, row);
+  forget_likes (&row->list);
+  row->list.name = cro_price_list_keep (self->list, name);
+  if (!cro_round_match (self, row, error))
+    return FALSE;
+  of = cro_round_row_of_offer (self, row->list.offer);
+  if (of != NULL && of->kind == CRO_ROUND_EMPTY)
+    {
+      cro_round_put_list (self, of, &row->list);
+      cro_round_remove (self, index);
+      row = of;
+    }
+  else
+    {
+      g_free (row->text);
+      row->text = cro_round_dup_line (self, &row->list);
+    }
+  cro_round_draft (self, row);
+  cro_round_settle (self);
+  return TRUE;
 }
 
 gboolean
@@ -117,17 +150,13 @@ cro_round_suggest (CroRound *self,
   g_autofree char *text = cro_round_dup_suggestion (self, index);
   CroRoundRow *row = cro_round_get_row (self, index);
   gboolean is_other_pack = row->list.look.kind == CRO_LOOK_PACK && row->list.look.meant == CRO_NOT_SET;
-  guint other;
 
   if (text == NULL)
     return TRUE;
   if (row->is_billed)
     return cro_round_billed_call (self, row, text, error);
   if (row->is_added)
-    {
-      cro_round_remove (self, index);
-      return cro_round_add (self, text, &other, error);
-    }
+    return call_row (self, index, cro_round_row_get_question (row)->other, error);
   if (!cro_round_type (self, index, text, error))
     return FALSE;
   /* That it is another pack was said. */
@@ -143,7 +172,7 @@ cro_round_can_call (CroRound *self,
   const CroRoundRow *row = cro_round_get_row (self, index);
 
   return (row->is_added || row->is_billed) && cro_round_row_waits (row) && row->list.item == CRO_NO_SLOT
-         && row->list.has_price && !row->list.is_no_ingredient;
+         && says_something (&row->list) && !row->list.is_no_ingredient;
 }
 
 gboolean
@@ -154,14 +183,8 @@ cro_round_call (CroRound *self,
 {
   CroRoundRow *row = cro_round_get_row (self, index);
   const char *name = cro_model_item (self->of.model, item)->name;
-  g_autofree char *text = NULL;
-  guint other;
 
-  if (row->is_billed)
-    return cro_round_billed_call (self, row, name, error);
-  text = dup_line_of (self, row, name);
-  cro_round_remove (self, index);
-  return cro_round_add (self, text, &other, error);
+  return row->is_billed ? cro_round_billed_call (self, row, name, error) : call_row (self, index, name, error);
 }
 
 gboolean

@@ -86,6 +86,17 @@ gboolean     cro_round_match      (CroRound    *self,
 char        *cro_round_dup_typed  (CroRound          *self,
                                    const CroListRow  *list);
 
+/* What a line says, for who reads it in the sheet: as it stood there where it is not wholly understood. Read
+ * again it says the same, but for a code that the supplier has not used yet, which would be part of the
+ * name. Owned. */
+char        *cro_round_dup_line   (CroRound          *self,
+                                   const CroListRow  *list);
+
+/* A row becomes what a list's says. It is not drafted. */
+void         cro_round_put_list   (CroRound          *self,
+                                   CroRoundRow       *row,
+                                   const CroListRow  *from);
+
 /* The lines of the invoice that the book has not booked, and what is said of them (cro-round-billed.c). */
 void         cro_round_take_billed (CroRound   *self);
 gboolean     cro_round_billed_can_be_right (CroRound          *self,

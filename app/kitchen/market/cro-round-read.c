@@ -22,8 +22,8 @@ is_as_last (const char *text)
   /* Translators: what stands in place of a price that is the same as the last one; it can be typed. */
   g_autofree char *words = cro_fold (C_("price", "as last")), *folded = cro_fold (text);
 
-  return strcmp (text, "=") == 0 || strcmp (text, ".") == 0 || strcmp (text, ",") == 0
-         || (*folded != '\0' && (strcmp (folded, words) == 0 || strcmp (folded, "as last") == 0));
+  return strcmp (text, ".") == 0 || strcmp (text, ",") == 0 || cro_list_says_same (text)
+         || (*folded != '\0' && strcmp (folded, words) == 0);
 }
 
 static gboolean

@@ -7,11 +7,9 @@
 #include <glib/gstdio.h>
 #include <unistd.h>
 
-/* What a line says, for who reads it in the sheet; read again it says the same, but for a code that the
- * supplier has not used yet, which would be part of the name. */
-static char *
-dup_line (CroRound         *self,
-          const CroListRow *list)
+char *
+cro_round_dup_line (CroRound         *self,
+                    const CroListRow *list)
 {
   GString *line = g_string_new (list->code != NULL && (list->name == NULL || g_hash_table_contains (self->of.codes,
                                                                                                     list->code))
@@ -20,9 +18,16 @@ dup_line (CroRound         *self,
   g_autofree char *price = NULL, *pack = NULL;
   CroListRow plain = *list;
 
+  if (list->said != NULL && !list->has_price)
+    {
+      g_string_assign (line, list->said);
+      return g_string_free (line, FALSE);
+    }
   plain.pack = (CroPack){ 0 };
   if (list->has_price || list->is_none)
     price = cro_round_dup_typed (self, &plain);
+  else if (list->is_same)
+    price = g_strdup ("=");
   if (list->pack.size > 0 && !list->is_none)
     pack = cro_pack_to_short_text (&list->pack);
   for (guint i = 0; i < 3; i++)
@@ -41,7 +46,7 @@ cro_round_keep_texts (CroRound   *self,
                       CroListRow *list)
 {
   CroPriceList *to = self->list;
-  const char **texts[] = { &list->code, &list->gtin, &list->name, &list->quantity, &list->unit, &list->net,
+  const char **texts[] = { &list->code, &list->gtin, &list->name, &list->said, &list->quantity, &list->unit, &list->net,
                            &list->per_unit };
 
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
@@ -153,13 +158,11 @@ find_row (CroRound         *self,
   return row;
 }
 
-/* taken: the rows that were there before the list. */
-static void
-take_row (CroRound         *self,
-          GHashTable       *taken,
-          const CroListRow *from)
+void
+cro_round_put_list (CroRound         *self,
+                    CroRoundRow      *row,
+                    const CroListRow *from)
 {
-  CroRoundRow *row = find_row (self, taken, from);
   CroListRow list = *from;
 
   g_clear_pointer (&row->list.reasons, g_array_unref);
@@ -174,21 +177,24 @@ take_row (CroRound         *self,
       list.name = row->list.name;
       list.code = row->list.code;
     }
-  if (row->before == NULL)
-    row->before = g_steal_pointer (&row->text);
   g_free (row->text);
-  row->text = row->is_added ? dup_line (self, &list) : cro_round_dup_typed (self, &list);
+  row->text = row->is_added || !(list.has_price || list.is_none) ? cro_round_dup_line (self, &list)
+                                                                 : cro_round_dup_typed (self, &list);
   row->list = list;
   row->kind = list.is_none ? CRO_ROUND_NONE : list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
 }
 
-/* Words of a message that are of nothing that is bought, and no price. */
-static gboolean
-is_greeting (const CroPriceList *list,
-             const CroListRow   *row)
+/* taken: the rows that were there before the list. */
+static void
+take_row (CroRound         *self,
+          GHashTable       *taken,
+          const CroListRow *from)
 {
-  return list->source == CRO_LIST_MESSAGE && row->item == CRO_NO_SLOT && !row->is_none && row->reasons != NULL
-         && g_array_index (row->reasons, CroListReason, 0).why == CRO_LIST_NO_PRICE;
+  CroRoundRow *row = find_row (self, taken, from);
+
+  if (row->before == NULL)
+    row->before = g_strdup (row->text);
+  cro_round_put_list (self, row, from);
 }
 
 /* The same price of the same pack once more. */
@@ -234,7 +240,7 @@ take_rows (CroRound            *self,
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      if (!is_greeting (list, row) && !is_repeated (row))
+      if (!cro_list_row_is_talk (list, row) && !is_repeated (row))
         take_row (self, taken, row);
     }
   return TRUE;

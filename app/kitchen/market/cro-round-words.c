@@ -232,9 +232,7 @@ cro_words_round_name (CroRound          *round,
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   const char *name = row->list.item != CRO_NO_SLOT && row->list.state != CRO_LIST_UNMATCHED
                          ? cro_model_item (model, row->list.item)->name
-                     : row->list.name != NULL ? row->list.name
-                     : row->list.code != NULL ? row->list.code
-                                              : "–";
+                         : cro_words_list_name (&row->list);
 
   return g_strdup (name);
 }
@@ -522,17 +520,54 @@ cro_words_round_past (CroRound *round,
                           day, last);
 }
 
+/* So many prices of a list. */
+static char *
+counted (CroListState state,
+         guint        n)
+{
+  switch (state)
+    {
+    case CRO_LIST_NEW:
+      return g_strdup_printf (ngettext ("%u new", "%u new", n), n);
+    case CRO_LIST_CHANGED:
+      return g_strdup_printf (ngettext ("%u changed", "%u changed", n), n);
+    case CRO_LIST_UNCHANGED:
+      return g_strdup_printf (ngettext ("%u unchanged", "%u unchanged", n), n);
+    case CRO_LIST_UNMATCHED:
+      return g_strdup_printf (ngettext ("%u not found", "%u not found", n), n);
+    case CRO_LIST_DOUBTFUL:
+      return g_strdup_printf (ngettext ("%u for a second look", "%u for a second look", n), n);
+    case CRO_LIST_RETURN:
+      return g_strdup_printf (ngettext ("%u returned", "%u returned", n), n);
+    case CRO_LIST_NO_INGREDIENT:
+      return g_strdup_printf (ngettext ("%u no ingredient", "%u no ingredients", n), n);
+    default:
+      return g_strdup_printf (ngettext ("%u not to be had", "%u not to be had", n), n);
+    }
+}
+
 char *
 cro_words_round_taken (const CroPriceList *list)
 {
   GString *text = g_string_new (NULL);
+  g_autoptr (GString) talk = g_string_new (NULL);
   guint n[CRO_N_LIST_STATES] = { 0 };
 
   for (guint i = 0; i < list->rows->len; i++)
-    n[g_array_index (list->rows, CroListRow, i).state]++;
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (cro_list_row_is_talk (list, row))
+        g_string_append_printf (talk, "%s%s", talk->len > 0 ? " · " : "", cro_words_list_name (row));
+      else
+        n[row->state]++;
+    }
   for (guint i = 0; i < CRO_N_LIST_STATES; i++)
     if (n[i] > 0)
-      add (text, g_strdup_printf ("%u %s", n[i], cro_words_list_state ((CroListState) i)));
+      add (text, counted ((CroListState) i, n[i]));
+  if (talk->len > 0)
+    /* Translators: lines of a message that name nothing that is bought and no price. */
+    add (text, cro_isolate_printf (_("no prices: “%s”"), talk->str));
   return g_string_free (text, FALSE);
 }
 

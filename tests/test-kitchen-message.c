@@ -1,0 +1,201 @@
+/* Messages of suppliers and what the sheet makes of them: what is written is read, in each locale, and what
+ * somebody wrote is never lost. */
+#include "cro-decimal.h"
+#include "cro-edit.h"
+#include "cro-round-words.h"
+#include "cro-round.h"
+#include "support/kitchen-book.h"
+#include "support/locales.h"
+
+#define assert_no_error(error) \
+  G_STMT_START \
+    { \
+      if ((error) != NULL) \
+        fail_msg ("%s", (error)->message); \
+    } \
+  G_STMT_END
+
+static int
+set_up (void **state)
+{
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
+  const char *folder;
+
+  kitchen->folder = cro_test_folder_new ();
+  folder = kitchen->folder.folder;
+  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
+  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nMussels,g\nEgg,each\n"
+                                               "\"Potato, waxy\",g\nFlour 00,g\n");
+  cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\n");
+  cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
+                                          "Mussels,Quay,102,1,5,kg\nCrab,Quay,101,1,5,kg\nEgg,Quay,E1,6,30,each\n");
+  cro_test_write_table (folder, "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
+                                          "Crab,Quay,101,2026-02-01,66\nEgg,Quay,E1,2026-02-01,45\n");
+  kitchen->book = cro_test_book_load (&kitchen->folder);
+  *state = kitchen;
+  return 0;
+}
+
+static CroRound *
+round_of (CroTestKitchen *kitchen)
+{
+  g_autoptr (GError) error = NULL;
+  CroRound *round = cro_round_new (kitchen->book, 0, cro_book_get_figures (kitchen->book)->date, &error);
+
+  assert_no_error (error);
+  return round;
+}
+
+static guint
+row_of (CroRound   *round,
+        const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return i;
+  fail_msg ("there is no row of %s", name);
+  return 0;
+}
+
+static void
+type (CroRound   *round,
+      const char *name,
+      const char *text)
+{
+  g_autoptr (GError) error = NULL;
+
+  cro_round_type (round, row_of (round, name), text, &error);
+  assert_no_error (error);
+}
+
+static guint
+add (CroRound   *round,
+     const char *line)
+{
+  g_autoptr (GError) error = NULL;
+  guint index;
+
+  assert_true (cro_round_add (round, line, &index, &error));
+  assert_no_error (error);
+  return index;
+}
+
+static void
+assert_reads_back (CroTestKitchen   *kitchen,
+                   const char       *text,
+                   const CroListRow *as)
+{
+  g_autoptr (CroRound) round = round_of (kitchen);
+  const CroListRow *row = &cro_round_get_row (round, add (round, text))->list;
+
+  if (row->item != as->item || row->price != as->price || memcmp (&row->pack, &as->pack, sizeof row->pack) != 0
+      || row->state != as->state)
+    fail_msg ("“%s” is read as %s, %g × %g %s for %g", text, row->name, (double) row->pack.count / 1e6,
+              (double) row->pack.size / 1e6, cro_unit_get (row->pack.unit)->code, (double) row->price / 1e6);
+}
+
+/* What the sheet writes it reads, with all shapes of the demo's packs, in each locale: an answer, which
+ * chooses the ingredient by its whole name, and a pack that differs in the row of another. */
+static void
+test_what_is_written_is_read (void **state)
+{
+  static const struct { double count, size; CroUnit unit; const char *price; } packs[] = {
+    { 6, 1, CRO_UNIT_L, "30.60" },   { 12, 550, CRO_UNIT_G, "16.20" }, { 1, 4.5, CRO_UNIT_KG, "29.75" },
+    { 6, 30, CRO_UNIT_EACH, "61.2" }, { 15, 1, CRO_UNIT_DOZEN, "1040" }, { 4, 1.5, CRO_UNIT_KG, "0.38" },
+    { 1, 5, CRO_UNIT_L, "47" },      { 20, 250, CRO_UNIT_G, "51.00" }, { 16, 125, CRO_UNIT_EACH, "1234.56" },
+  };
+  static const char *const locales[] = { "C", "fr_FR.UTF-8", "de_DE.UTF-8" };
+  static const char *const names[] = { "blue potato", "flour, strong" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (packs) * G_N_ELEMENTS (locales) * G_N_ELEMENTS (names); i++)
+    {
+      gsize of = i / G_N_ELEMENTS (locales) / G_N_ELEMENTS (names);
+      g_autoptr (CroRound) round = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autofree char *line = NULL, *suggestion = NULL, *typed = NULL;
+      guint index;
+      CroListRow row;
+
+      if (!cro_test_enter_locale (locales[i % G_N_ELEMENTS (locales)]))
+        continue;
+      round = round_of (*state);
+      line = g_strdup_printf ("%s %gx%g %s %s", names[i / G_N_ELEMENTS (locales) % G_N_ELEMENTS (names)],
+                              packs[of].count, packs[of].size, cro_unit_get (packs[of].unit)->code, packs[of].price);
+      for (char *at = line; *localeconv ()->decimal_point == ',' && (at = strchr (at, '.')) != NULL;)
+        *at = ',';
+      index = add (round, line);
+      assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+      suggestion = cro_round_dup_suggestion (round, index);
+      assert_true (cro_round_suggest (round, index, &error));
+      row = cro_round_get_row (round, index)->list;
+      assert_true (row.item != CRO_NO_SLOT && row.pack.count == (gint64) (packs[of].count * 1e6));
+      assert_reads_back (*state, suggestion, &row);
+      assert_reads_back (*state, cro_round_get_row (round, index)->text, &row);
+      /* "30.60/6 × 1 l" */
+      typed = g_strdup_printf ("%s/%g × %g %s", packs[of].price, packs[of].count, packs[of].size,
+                               cro_unit_get (packs[of].unit)->code);
+      type (round, "Mussels", typed);
+      assert_true (cro_round_get_row (round, row_of (round, "Mussels"))->list.pack.count == row.pack.count);
+      assert_true (cro_round_get_row (round, row_of (round, "Mussels"))->list.price == row.price);
+      g_free (g_steal_pointer (&line));
+      line = g_strdup_printf ("Potato, waxy %s", typed);
+      assert_true (cro_round_get_row (round, add (round, line))->list.pack.count == row.pack.count);
+    }
+  setlocale (LC_ALL, "C");
+}
+
+/* Lines of a message as somebody types them: what is priced goes into the rows of its packs, what is not
+ * understood stays as it stands there, and what names nothing is told. */
+static void
+test_what_is_said_stays (void **state)
+{
+  static const struct { const char *says, *line, *name; CroRoundKind kind; gint64 price; } cases[] = {
+    { "a count of pieces is the pack of so many", "egg 180s 17,-", "Egg", CRO_ROUND_PRICED, 17000000 },
+    { "and of so many boxes", "egg 6x30 48.-", "Egg", CRO_ROUND_PRICED, 48000000 },
+    { "none, till a day", "no mussels till Thursday 3rd", "Mussels", CRO_ROUND_NONE, 0 },
+    { "none, in French", "pas de crab jusqu'à jeudi", "Crab", CRO_ROUND_NONE, 0 },
+    { "none, by two letters", "crab n/a", "Crab", CRO_ROUND_NONE, 0 },
+    { "as last", "crab same as last", "Crab", CRO_ROUND_PRICED, 66000000 },
+    { "as last, by a word", "crab same", "Crab", CRO_ROUND_PRICED, 66000000 },
+    { "no cents", "crab €69.–", "Crab", CRO_ROUND_PRICED, 69000000 },
+  };
+  g_autoptr (CroRound) all = round_of (*state);
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *said = NULL, *name = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = round_of (*state);
+      g_autoptr (CroPriceList) one = NULL;
+      const CroRoundRow *row;
+
+      assert_true (cro_round_take_text (round, cases[i].line, NULL, &one, &error));
+      row = cro_round_get_row (round, row_of (round, cases[i].name));
+      if (cro_round_get_n_rows (round) != 3 || row->kind != cases[i].kind || row->list.price != cases[i].price
+          || row->list.is_other_pack)
+        fail_msg ("%s: “%s” is of kind %d, %g", cases[i].says, cases[i].line, row->kind, (double) row->list.price / 1e6);
+    }
+  assert_true (cro_round_take_text (all, "Morning, all\nturnip 5 bags 3 12\nno samphire before Monday\n", NULL, &taken,
+                                    &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_get_n_rows (all), 5);
+  name = cro_words_round_name (all, cro_round_get_row (all, 3));
+  assert_string_equal (name, "turnip 5 bags 3 12");
+  assert_string_equal (cro_round_get_row (all, 3)->text, "turnip 5 bags 3 12");
+  said = cro_words_round_taken (taken);
+  assert_non_null (strstr (said, "no prices: “Morning, all”"));
+  type (all, "Crab", "71,-");
+  assert_true (cro_round_get_row (all, row_of (all, "Crab"))->list.price == 71000000);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test_setup_teardown (test_what_is_written_is_read, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
+  };
+
+  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
+}
