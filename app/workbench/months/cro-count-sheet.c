@@ -492,13 +492,6 @@ order_changed_cb (CroCountSheet *self)
     read_list (self);
 }
 
-void
-cro_count_sheet_paste (CroCountSheet *self,
-                       const char    *text)
-{
-  cro_count_adding_paste (CRO_COUNT_ADDING (self->adding), text);
-}
-
 /* --- On paper -------------------------------------------------------------------------------------------- */
 
 static CroPaper *

@@ -23,8 +23,4 @@ void       cro_count_sheet_refresh (CroCountSheet  *self);
 void       cro_count_sheet_set_open (CroCountSheet *self,
                                     gboolean        is_open);
 
-/* Counts that were noted elsewhere, as its button pastes them. */
-void       cro_count_sheet_paste   (CroCountSheet  *self,
-                                    const char     *text);
-
 G_END_DECLS

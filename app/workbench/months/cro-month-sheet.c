@@ -17,7 +17,7 @@
 #include "cro-number.h"
 #include "cro-records-view.h"
 #include "cro-switch.h"
-#include "cro-till-page.h"
+#include "cro-intake-page.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -47,8 +47,9 @@ struct _CroMonthSheet
   Page               pages[MOST_PAGES];
   guint              n_pages;
   GtkWidget         *count;       /* of the stock; NULL */
-  GtkWidget         *bring;       /* how a till's sales come in; NULL */
-  GtkWidget         *till;        /* what a till wrote, in the page's place; NULL: nothing is brought */
+  GtkWidget         *content;     /* pages, or the count */
+  GtkWidget         *bring;       /* how rows come in that stand elsewhere */
+  GtkWidget         *intake;      /* such rows, in the content's place; NULL: none are brought */
 
   CroBench          *bench;       /* borrowed */
   CroBook           *shown;       /* whose rows the lists have; borrowed, may be stale */
@@ -221,8 +222,7 @@ show_open (CroMonthSheet *self)
     gtk_widget_set_sensitive (self->total, can_enter);
   if (self->gross != NULL)
     gtk_widget_set_sensitive (self->gross, can_enter);
-  if (self->bring != NULL)
-    gtk_widget_set_sensitive (self->bring, can_enter);
+  gtk_widget_set_sensitive (self->bring, can_enter || (!is_past && self->which == CRO_MONTH_SHEET_PURCHASES));
   if (self->count != NULL)
     cro_count_sheet_set_open (CRO_COUNT_SHEET (self->count), can_enter);
 }
@@ -354,43 +354,72 @@ row_key_cb (CroMonthSheet   *self,
   return GDK_EVENT_STOP;
 }
 
-/* --- What a till wrote ------------------------------------------------------------------------------- */
+/* --- What stands elsewhere ---------------------------------------------------------------------------- */
 
 static void
-till_left_cb (CroMonthSheet *self)
+left_cb (CroMonthSheet *self)
 {
-  gtk_widget_set_visible (self->till, FALSE);
-  gtk_widget_set_visible (self->pages[0].box, TRUE);
+  gtk_widget_set_visible (self->intake, FALSE);
+  gtk_widget_set_visible (self->content, TRUE);
   gtk_widget_set_visible (self->bring, TRUE);
   cro_month_sheet_refresh (self);
-  gtk_widget_grab_focus (self->pages[0].form);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
-static CroTillPage *
-begin_till (CroMonthSheet *self)
+static gboolean
+is_stock (CroMonthSheet *self)
 {
-  if (self->till != NULL)
-    gtk_box_remove (GTK_BOX (self->box), self->till);
-  self->till = cro_till_page_new (self->bench, self->first);
-  g_signal_connect_object (self->till, "left", G_CALLBACK (till_left_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (self->box), self->till);
-  gtk_widget_set_visible (self->pages[0].box, FALSE);
+  return self->which == CRO_MONTH_SHEET_OPENING || self->which == CRO_MONTH_SHEET_CLOSING;
+}
+
+/* The last day that rows are of; of a stock the only one. */
+static CroDate
+last_day (CroMonthSheet *self)
+{
+  return self->which == CRO_MONTH_SHEET_OPENING ? self->first - 1 : cro_month_next (self->first) - 1;
+}
+
+static CroIntakeKind
+intake_kind (CroMonthSheet *self)
+{
+  switch (self->which)
+    {
+    case CRO_MONTH_SHEET_PURCHASES:
+      return CRO_INTAKE_DOCUMENTS;
+    case CRO_MONTH_SHEET_ADJUSTMENTS:
+      return CRO_INTAKE_ADJUSTMENTS;
+    default:
+      return is_stock (self) ? CRO_INTAKE_COUNTS : CRO_INTAKE_SALES;
+    }
+}
+
+static CroIntakePage *
+begin_intake (CroMonthSheet *self)
+{
+  if (self->intake != NULL)
+    gtk_box_remove (GTK_BOX (self->box), self->intake);
+  self->intake = cro_intake_page_new (self->bench, intake_kind (self), is_stock (self) ? last_day (self) : self->first,
+                                      last_day (self));
+  g_signal_connect_object (self->intake, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), self->intake);
+  gtk_widget_set_visible (self->content, FALSE);
   gtk_widget_set_visible (self->bring, FALSE);
-  return CRO_TILL_PAGE (self->till);
+  return CRO_INTAKE_PAGE (self->intake);
 }
 
 static void
 file_chosen_cb (gpointer    sheet,
                 const char *path)
 {
-  cro_till_page_open (begin_till (CRO_MONTH_SHEET (sheet)), path);
+  cro_month_sheet_open_file (CRO_MONTH_SHEET (sheet), path);
 }
 
 static void
-till_file_cb (CroMonthSheet *self)
+file_cb (CroMonthSheet *self)
 {
   static const char *const suffixes[] = { "csv", "txt", "tsv", "xlsx", NULL };
-  const CroFileChoice choice = { _("Till File"), GTK_FILE_CHOOSER_ACTION_OPEN, NULL, _("Spreadsheets"), suffixes };
+  const CroFileChoice choice = { cro_month_sheet_title (self->which), GTK_FILE_CHOOSER_ACTION_OPEN, NULL,
+                                 _("Spreadsheets"), suffixes };
 
   cro_file_choice_ask (&choice, GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), file_chosen_cb, self);
 }
@@ -418,22 +447,45 @@ paste_cb (CroMonthSheet *self)
                                  g_object_ref (self));
 }
 
+/* A file, or rows of a spreadsheet that is open beside. */
+static gboolean
+drop_cb (CroMonthSheet *self,
+         const GValue  *value)
+{
+  g_autofree char *path = NULL;
+
+  if (!gtk_widget_is_sensitive (self->bring))
+    return FALSE;
+  if (G_VALUE_HOLDS_STRING (value))
+    cro_month_sheet_paste (self, g_value_get_string (value));
+  else if ((path = g_file_get_path (g_value_get_object (value))) != NULL)
+    cro_month_sheet_open_file (self, path);
+  return path != NULL || G_VALUE_HOLDS_STRING (value);
+}
+
+static void
+add_drop (CroMonthSheet *self)
+{
+  GtkDropTarget *drop = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
+  GType types[] = { G_TYPE_FILE, G_TYPE_STRING };
+
+  gtk_drop_target_set_gtypes (drop, types, G_N_ELEMENTS (types));
+  g_signal_connect_object (drop, "drop", G_CALLBACK (drop_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
+}
+
 void
-cro_month_sheet_open_till (CroMonthSheet *self,
+cro_month_sheet_open_file (CroMonthSheet *self,
                            const char    *path)
 {
-  g_return_if_fail (self->bring != NULL);
-
-  cro_till_page_open (begin_till (self), path);
+  cro_intake_page_open (begin_intake (self), path);
 }
 
 void
 cro_month_sheet_paste (CroMonthSheet *self,
                        const char    *text)
 {
-  g_return_if_fail (self->bring != NULL);
-
-  cro_till_page_paste (begin_till (self), text);
+  cro_intake_page_paste (begin_intake (self), text);
 }
 
 void
@@ -450,8 +502,8 @@ cro_month_sheet_grab_focus (GtkWidget *widget)
   CroMonthSheet *self = CRO_MONTH_SHEET (widget);
   Page *page = page_of (self);
 
-  if (self->till != NULL && gtk_widget_get_visible (self->till))
-    return gtk_widget_grab_focus (self->till);
+  if (self->intake != NULL && gtk_widget_get_visible (self->intake))
+    return gtk_widget_grab_focus (self->intake);
   if (page != NULL && gtk_widget_get_visible (page->form))
     return gtk_widget_grab_focus (page->form);
   return (self->count != NULL && gtk_widget_grab_focus (self->count)) || gtk_widget_grab_focus (self->back);
@@ -566,11 +618,12 @@ totals_new (CroMonthSheet *self)
 static GtkWidget *
 bring_new (CroMonthSheet *self)
 {
-  GtkWidget *file = gtk_button_new_with_label (_("Till File…"));
+  gboolean is_till = intake_kind (self) == CRO_INTAKE_SALES;
+  GtkWidget *file = gtk_button_new_with_label (is_till ? _("Till File…") : _("From a File…"));
   GtkWidget *paste = gtk_button_new_with_label (_("Paste Rows"));
 
   self->bring = cro_wrap_new (9, 6);
-  g_signal_connect_object (file, "clicked", G_CALLBACK (till_file_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (file, "clicked", G_CALLBACK (file_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (paste, "clicked", G_CALLBACK (paste_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (self->bring), file);
   cro_wrap_append (CRO_WRAP (self->bring), paste);
@@ -628,15 +681,13 @@ add_purchases (CroMonthSheet *self)
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   for (guint i = 0; i < self->n_pages; i++)
     gtk_stack_add_titled (GTK_STACK (self->stack), self->pages[i].box, titles[i], titles[i]);
-  gtk_box_append (GTK_BOX (self->box), cro_switch_new (GTK_STACK (self->stack)));
-  gtk_box_append (GTK_BOX (self->box), self->stack);
+  gtk_box_append (GTK_BOX (self->content), cro_switch_new (GTK_STACK (self->stack)));
+  gtk_box_append (GTK_BOX (self->content), self->stack);
 }
 
 static void
 add_content (CroMonthSheet *self)
 {
-  if (self->which == CRO_MONTH_SHEET_SALES || self->which == CRO_MONTH_SHEET_REVENUE)
-    gtk_box_append (GTK_BOX (self->box), bring_new (self));
   switch (self->which)
     {
     case CRO_MONTH_SHEET_PURCHASES:
@@ -644,11 +695,9 @@ add_content (CroMonthSheet *self)
       return;
     case CRO_MONTH_SHEET_OPENING:
     case CRO_MONTH_SHEET_CLOSING:
-      self->count = cro_count_sheet_new (self->bench, self->which == CRO_MONTH_SHEET_OPENING
-                                                          ? self->first - 1
-                                                          : cro_month_next (self->first) - 1);
+      self->count = cro_count_sheet_new (self->bench, last_day (self));
       gtk_widget_add_css_class (self->count, "part");
-      gtk_box_append (GTK_BOX (self->box), self->count);
+      gtk_box_append (GTK_BOX (self->content), self->count);
       return;
     case CRO_MONTH_SHEET_ADJUSTMENTS:
       add_page (self, CRO_MONTH_FORM_ADJUSTMENT, CRO_RECORDS_ADJUSTMENTS);
@@ -659,7 +708,7 @@ add_content (CroMonthSheet *self)
     default:
       add_page (self, CRO_MONTH_FORM_SALE, CRO_RECORDS_SALES);
     }
-  gtk_box_append (GTK_BOX (self->box), self->pages[0].box);
+  gtk_box_append (GTK_BOX (self->content), self->pages[0].box);
 }
 
 GtkWidget *
@@ -683,7 +732,11 @@ cro_month_sheet_new (CroBench          *bench,
   totals = totals_new (self);
   if (totals != NULL)
     gtk_box_append (GTK_BOX (self->box), totals);
+  self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_box_append (GTK_BOX (self->box), bring_new (self));
+  gtk_box_append (GTK_BOX (self->box), self->content);
   add_content (self);
+  add_drop (self);
   cro_month_sheet_refresh (self);
   return GTK_WIDGET (self);
 }
