@@ -9,15 +9,18 @@
 #include "cro-count-sheet.h"
 #include "cro-decimal.h"
 #include "cro-field.h"
-#include "cro-file-choice.h"
 #include "cro-money.h"
 #include "cro-month-edit.h"
+#include "cro-intake-bar.h"
+#include "cro-intake-page.h"
+#include "cro-isolate.h"
 #include "cro-month-form.h"
+#include "cro-month-statement.h"
 #include "cro-month-total.h"
+#include "cro-month-words.h"
 #include "cro-number.h"
 #include "cro-records-view.h"
 #include "cro-switch.h"
-#include "cro-intake-page.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -49,6 +52,7 @@ struct _CroMonthSheet
   GtkWidget         *count;       /* of the stock; NULL */
   GtkWidget         *content;     /* pages, or the count */
   GtkWidget         *bring;       /* how rows come in that stand elsewhere */
+  GtkWidget         *missing;     /* what can be done without an opening stock; NULL */
   GtkWidget         *intake;      /* such rows, in the content's place; NULL: none are brought */
 
   CroBench          *bench;       /* borrowed */
@@ -227,6 +231,19 @@ show_open (CroMonthSheet *self)
     cro_count_sheet_set_open (CRO_COUNT_SHEET (self->count), can_enter);
 }
 
+/* Nobody counted or valued the stock that the month opened with. */
+static void
+show_missing (CroMonthSheet *self)
+{
+  gboolean is_set = cro_month_total_is_set (CRO_MONTH_TOTAL (self->total));
+  guint n_last;
+  gboolean is_counted = cro_count_sheet_is_counted (CRO_COUNT_SHEET (self->count), &n_last);
+  GtkWidget *take = gtk_widget_get_last_child (self->missing);
+
+  gtk_widget_set_visible (self->missing, !is_set && !is_counted && gtk_widget_is_sensitive (self->bring));
+  gtk_widget_set_visible (take, n_last > 0);
+}
+
 static void
 put_book (CroMonthSheet *self)
 {
@@ -269,6 +286,8 @@ cro_month_sheet_refresh (CroMonthSheet *self)
     cro_month_form_refresh (CRO_MONTH_FORM (self->pages[i].form));
   if (self->count != NULL)
     cro_count_sheet_refresh (CRO_COUNT_SHEET (self->count));
+  if (self->missing != NULL)
+    show_missing (self);
 }
 
 /* --- Hands ------------------------------------------------------------------------------------------- */
@@ -405,73 +424,6 @@ begin_intake (CroMonthSheet *self)
   gtk_widget_set_visible (self->content, FALSE);
   gtk_widget_set_visible (self->bring, FALSE);
   return CRO_INTAKE_PAGE (self->intake);
-}
-
-static void
-file_chosen_cb (gpointer    sheet,
-                const char *path)
-{
-  cro_month_sheet_open_file (CRO_MONTH_SHEET (sheet), path);
-}
-
-static void
-file_cb (CroMonthSheet *self)
-{
-  static const char *const suffixes[] = { "csv", "txt", "tsv", "xlsx", NULL };
-  const CroFileChoice choice = { cro_month_sheet_title (self->which), GTK_FILE_CHOOSER_ACTION_OPEN, NULL,
-                                 _("Spreadsheets"), suffixes };
-
-  cro_file_choice_ask (&choice, GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), file_chosen_cb, self);
-}
-
-static void
-clipboard_read_cb (GObject      *clipboard,
-                   GAsyncResult *result,
-                   gpointer      sheet)
-{
-  g_autoptr (CroMonthSheet) self = sheet;
-  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
-
-  if (self->box == NULL)
-    return;
-  if (text == NULL || *text == '\0')
-    cro_bench_say (self->bench, _("Copy the rows of a spreadsheet first, then paste them here."));
-  else
-    cro_month_sheet_paste (self, text);
-}
-
-static void
-paste_cb (CroMonthSheet *self)
-{
-  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, clipboard_read_cb,
-                                 g_object_ref (self));
-}
-
-/* A file, or rows of a spreadsheet that is open beside. */
-static gboolean
-drop_cb (CroMonthSheet *self,
-         const GValue  *value)
-{
-  g_autofree char *path = NULL;
-
-  if (!gtk_widget_is_sensitive (self->bring))
-    return FALSE;
-  if (G_VALUE_HOLDS_STRING (value))
-    cro_month_sheet_paste (self, g_value_get_string (value));
-  else if ((path = g_file_get_path (g_value_get_object (value))) != NULL)
-    cro_month_sheet_open_file (self, path);
-  return path != NULL || G_VALUE_HOLDS_STRING (value);
-}
-
-static void
-add_drop (CroMonthSheet *self)
-{
-  GtkDropTarget *drop = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
-  GType types[] = { G_TYPE_FILE, G_TYPE_STRING };
-
-  gtk_drop_target_set_gtypes (drop, types, G_N_ELEMENTS (types));
-  g_signal_connect_object (drop, "drop", G_CALLBACK (drop_cb), self, G_CONNECT_SWAPPED);
-  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
 }
 
 void
@@ -615,19 +567,35 @@ totals_new (CroMonthSheet *self)
   return row;
 }
 
-static GtkWidget *
-bring_new (CroMonthSheet *self)
+static void
+take_last_cb (CroMonthSheet *self)
 {
-  gboolean is_till = intake_kind (self) == CRO_INTAKE_SALES;
-  GtkWidget *file = gtk_button_new_with_label (is_till ? _("Till File…") : _("From a File…"));
-  GtkWidget *paste = gtk_button_new_with_label (_("Paste Rows"));
+  cro_count_sheet_take_last (CRO_COUNT_SHEET (self->count));
+}
 
-  self->bring = cro_wrap_new (9, 6);
-  g_signal_connect_object (file, "clicked", G_CALLBACK (file_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (paste, "clicked", G_CALLBACK (paste_cb), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (self->bring), file);
-  cro_wrap_append (CRO_WRAP (self->bring), paste);
-  return self->bring;
+/* A month without an opening stock has no actual cost: it can begin with what stands at its end, so that the next
+ * one has, or with what was counted a month before. */
+static GtkWidget *
+missing_new (CroMonthSheet *self)
+{
+  g_autofree char *month = cro_month_to_text (self->first);
+  g_autofree char *before = cro_date_to_text (cro_month_first_of (self->first - 1) - 1);
+  /* Translators: a month; its closing stock is counted instead of an opening one. */
+  g_autofree char *begin = cro_isolate_printf (_("Begin With the Closing Stock of %s"), month);
+  /* Translators: a day: what was counted then is taken as counted on another one too. */
+  g_autofree char *take = cro_isolate_printf (_("Take the Count of %s"), before);
+  GtkWidget *wrap = cro_wrap_new (9, 6), *to_closing = gtk_button_new_with_label (begin);
+  GtkWidget *take_last = gtk_button_new_with_label (take);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (to_closing), "month.sheet");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (to_closing), "i", CRO_STATEMENT_CLOSING);
+  g_signal_connect_object (take_last, "clicked", G_CALLBACK (take_last_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (wrap), cro_text_new (_("Without an opening stock this month has no actual food cost."),
+                                                  NULL));
+  cro_wrap_append (CRO_WRAP (wrap), to_closing);
+  cro_wrap_append (CRO_WRAP (wrap), take_last);
+  self->missing = wrap;
+  return wrap;
 }
 
 static GtkWidget *
@@ -697,6 +665,8 @@ add_content (CroMonthSheet *self)
     case CRO_MONTH_SHEET_CLOSING:
       self->count = cro_count_sheet_new (self->bench, last_day (self));
       gtk_widget_add_css_class (self->count, "part");
+      if (self->which == CRO_MONTH_SHEET_OPENING)
+        gtk_box_append (GTK_BOX (self->content), missing_new (self));
       gtk_box_append (GTK_BOX (self->content), self->count);
       return;
     case CRO_MONTH_SHEET_ADJUSTMENTS:
@@ -733,10 +703,13 @@ cro_month_sheet_new (CroBench          *bench,
   if (totals != NULL)
     gtk_box_append (GTK_BOX (self->box), totals);
   self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  gtk_box_append (GTK_BOX (self->box), bring_new (self));
+  self->bring = cro_intake_bar_new (self->bench, intake_kind (self), cro_month_sheet_title (which));
+  g_signal_connect_object (self->bring, "file", G_CALLBACK (cro_month_sheet_open_file), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->bring, "text", G_CALLBACK (cro_month_sheet_paste), self, G_CONNECT_SWAPPED);
+  cro_intake_bar_take_drops (CRO_INTAKE_BAR (self->bring), GTK_WIDGET (self));
+  gtk_box_append (GTK_BOX (self->box), self->bring);
   gtk_box_append (GTK_BOX (self->box), self->content);
   add_content (self);
-  add_drop (self);
   cro_month_sheet_refresh (self);
   return GTK_WIDGET (self);
 }
