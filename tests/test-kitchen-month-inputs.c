@@ -2,10 +2,9 @@
  * and tills' exports of several kinds, worked by hand beside each case. */
 #include "cro-count-list.h"
 #include "cro-count-paper.h"
-#include "cro-count-paste.h"
+#include "cro-intake.h"
 #include "cro-month-edit.h"
 #include "cro-month.h"
-#include "cro-till.h"
 #include "support/kitchen-book.h"
 
 #include "cro-decimal.h"
@@ -299,25 +298,6 @@ test_what_is_to_be_counted (void **state)
   assert_int_equal (cro_paper_count_blocks (paper), 4);
 }
 
-/* Cells, words and units in either order; what is no item or no amount is left, and said. */
-static void
-test_counts_are_pasted (void **state)
-{
-  static const char *const columns[] = { "date", "amount_micro", "unit", NULL };
-  CroBook *book = ((CroTestKitchen *) *state)->book;
-  g_autofree char *before = rows_text (book, "stock_count", columns), *after = NULL, *left = NULL;
-  g_autoptr (GError) error = NULL;
-  guint n;
-
-  cro_test_must (cro_count_paste (book, "p", day ("2026-02-28"), "BUTTER\t1.5\tkg\r\n2 l oil\n\nquokka 3 kg\ncrab\n",
-                                  &n, &left, &error),
-                 error);
-  assert_int_equal (n, 2);
-  assert_string_equal (left, "quokka 3 kg\ncrab");
-  after = rows_text (book, "stock_count", columns);
-  assert_added (before, after, "2026-02-28|1500000|kg\n2026-02-28|2000000|l\n");
-}
-
 /* 2 at 20.00 net with 10 % are 22.00; 3 menus at 110.00; a purée at 24.00. */
 static void
 test_sales_with_tax (void **state)
@@ -340,49 +320,59 @@ test_sales_with_tax (void **state)
 
 /* --- Tills --------------------------------------------------------------------------------------------- */
 
-static CroTill *
-read_till (CroTestKitchen *kitchen,
-           const char     *text,
-           gssize          length,
-           gboolean        with_tax)
+static CroIntake *
+read_intake (CroTestKitchen *kitchen,
+             CroIntakeKind   kind,
+             const char     *text,
+             gboolean        with_tax)
 {
   g_autofree char *path = g_build_filename (kitchen->folder.folder, "till.csv", NULL);
   g_autoptr (GError) error = NULL;
   g_autoptr (CroBrought) brought = NULL;
-  CroTillColumns columns;
-  CroTill *till;
+  gboolean is_count = kind == CRO_INTAKE_COUNTS;
+  CroIntakeColumns columns;
+  CroIntake *intake;
 
-  cro_test_must (g_file_set_contents (path, text, length, &error), error);
+  cro_test_must (g_file_set_contents (path, text, -1, &error), error);
   brought = cro_brought_new (path, 0, NULL, NULL, &error);
   cro_test_must (brought != NULL, error);
-  cro_till_columns_find (brought, &columns);
-  till = cro_till_read (kitchen->book, brought, &columns, day ("2026-02-01"), with_tax, &error);
-  cro_test_must (till != NULL, error);
-  return till;
+  cro_intake_columns_find (brought, kind, &columns);
+  intake = cro_intake_read (kitchen->book, brought, &columns, day (is_count ? "2026-02-28" : "2026-02-01"),
+                            day ("2026-02-28"), with_tax, &error);
+  cro_test_must (intake != NULL, error);
+  return intake;
+}
+
+static CroIntake *
+read_till (CroTestKitchen *kitchen,
+           const char     *text,
+           gboolean        with_tax)
+{
+  return read_intake (kitchen, CRO_INTAKE_SALES, text, with_tax);
 }
 
 /* Each settled as revenue, but one that begins with a dash, which is left out. */
 static void
-settle_rest (CroTill *till)
+settle_rest (CroIntake *till)
 {
   for (guint i = 0; i < till->names->len; i++)
     {
-      const CroTillName *name = &g_array_index (till->names, CroTillName, i);
+      const CroIntakeName *name = &g_array_index (till->names, CroIntakeName, i);
 
-      if (name->state == CRO_TILL_UNSETTLED)
-        cro_till_settle (till, i, *name->name == '-' ? CRO_TILL_LEFT_OUT : CRO_TILL_OTHER, CRO_REF_NOWHERE);
+      if (name->state == CRO_INTAKE_UNSETTLED)
+        cro_intake_settle (till, i, *name->name == '-' ? CRO_INTAKE_LEFT_OUT : CRO_INTAKE_OTHER, CRO_REF_NOWHERE);
     }
-  assert_int_equal (cro_till_count_unsettled (till), 0);
+  assert_int_equal (cro_intake_count_unsettled (till), 0);
 }
 
 static char *
-till_text (CroTill *till)
+bad_text (GArray *rows)
 {
   GString *text = g_string_new (NULL);
 
-  for (guint i = 0; i < till->bad->len; i++)
+  for (guint i = 0; i < rows->len; i++)
     {
-      const CroTillBad *bad = &g_array_index (till->bad, CroTillBad, i);
+      const CroIntakeBad *bad = &g_array_index (rows, CroIntakeBad, i);
 
       g_string_append_printf (text, "bad %u %d %s\n", bad->number, bad->fault, bad->text);
     }
@@ -427,16 +417,16 @@ test_tills_are_read (void **state)
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autoptr (CroTill) till = read_till (kitchen, cases[i].text, -1, cases[i].with_tax);
+      g_autoptr (CroIntake) till = read_till (kitchen, cases[i].text, cases[i].with_tax);
       g_autofree char *before = rows_text (kitchen->book, "sale", sale_columns), *after = NULL;
-      g_autofree char *bad = till_text (till);
+      g_autofree char *bad = bad_text (till->bad);
       g_autoptr (GError) error = NULL;
       guint n;
 
       settle_rest (till);
       if (strcmp (bad, cases[i].bad) != 0)
         fail_msg ("%s: %s", cases[i].says, bad);
-      cro_test_must (cro_till_enter (till, kitchen->book, "till", FALSE, &n, &error), error);
+      cro_test_must (cro_intake_enter (till, kitchen->book, "till", FALSE, &n, &error), error);
       after = rows_text (kitchen->book, "sale", sale_columns);
       if (!g_str_has_prefix (after, before) || strcmp (after + strlen (before), cases[i].rows) != 0)
         fail_msg ("%s:\n%s", cases[i].says, after + strlen (before));
@@ -450,29 +440,29 @@ test_names_are_remembered (void **state)
 {
   static const char text[] = "name,sold,net\nTIDE MENU,2,200\nHouse wine,3,9\n";
   CroTestKitchen *kitchen = *state;
-  g_autoptr (CroTill) first = read_till (kitchen, text, -1, FALSE), again = NULL, renamed = NULL;
+  g_autoptr (CroIntake) first = read_till (kitchen, text, FALSE), again = NULL, renamed = NULL;
   g_autoptr (GArray) entries = NULL;
   g_autoptr (GError) error = NULL;
   CroRef tide = thing (kitchen->book, "Tide");
   guint n, n_known;
 
-  assert_int_equal (cro_till_count_unsettled (first), 2);
-  cro_till_settle (first, 0, CRO_TILL_THING, tide);
+  assert_int_equal (cro_intake_count_unsettled (first), 2);
+  cro_intake_settle (first, 0, CRO_INTAKE_THING, tide);
   settle_rest (first);
-  cro_test_must (cro_till_enter (first, kitchen->book, "till", FALSE, &n, &error), error);
+  cro_test_must (cro_intake_enter (first, kitchen->book, "till", FALSE, &n, &error), error);
   assert_int_equal (n, 2);
-  again = read_till (kitchen, text, -1, FALSE);
-  assert_int_equal (cro_till_count_unsettled (again), 0);
+  again = read_till (kitchen, text, FALSE);
+  assert_int_equal (cro_intake_count_unsettled (again), 0);
   assert_int_equal (again->n_known_days, 1);
-  entries = cro_till_entries (again, kitchen->book, &n_known, &error);
+  entries = cro_intake_entries (again, kitchen->book, &n_known, &error);
   assert_int_equal (entries->len, 0);
   assert_int_equal (n_known, 2);
   /* In place of what the day has: as many rows, none twice. */
-  cro_test_must (cro_till_enter (again, kitchen->book, "till", TRUE, &n, &error), error);
+  cro_test_must (cro_intake_enter (again, kitchen->book, "till", TRUE, &n, &error), error);
   assert_int_equal (n, 2);
   cro_test_must (cro_edit_rename (kitchen->book, "r", tide, "High tide", &error), error);
-  renamed = read_till (kitchen, text, -1, FALSE);
-  assert_int_equal (cro_till_count_unsettled (renamed), 1);
+  renamed = read_till (kitchen, text, FALSE);
+  assert_int_equal (cro_intake_count_unsettled (renamed), 1);
 }
 
 /* In place of what the book has of its days, and of no other: a total that is left out has none. */
@@ -482,15 +472,15 @@ test_other_days_stay (void **state)
   CroTestKitchen *kitchen = *state;
   const CroSaleEntry last = { .date = day ("2026-02-28"), .thing = thing (kitchen->book, "Tide"), .sold = M,
                               .revenue = CRO_NOT_SET };
-  g_autoptr (CroTill) till = read_till (kitchen, "name,sold,net,date\nTide,3,300,2026-02-01\nTotal,3,300,\n", -1,
-                                        FALSE);
+  g_autoptr (CroIntake) till = read_till (kitchen, "name,sold,net,date\nTide,3,300,2026-02-01\nTotal,3,300,\n",
+                                          FALSE);
   g_autofree char *text = NULL;
   g_autoptr (GError) error = NULL;
   guint n;
 
   assert_int_equal (till->n_days, 1);
   cro_test_must (cro_month_put_sales (kitchen->book, "s", &last, 1, &error), error);
-  cro_test_must (cro_till_enter (till, kitchen->book, "till", TRUE, &n, &error), error);
+  cro_test_must (cro_intake_enter (till, kitchen->book, "till", TRUE, &n, &error), error);
   text = rows_text (kitchen->book, "sale", sale_columns);
   assert_string_equal (text, "2026-02-28||1000000|\n2026-02-01||3000000|300000000\n");
 }
@@ -500,12 +490,12 @@ static void
 test_how_many_is_not_guessed (void **state)
 {
   CroTestKitchen *kitchen = *state;
-  g_autoptr (CroTill) till = read_till (kitchen, "name,sales\nCroustade,44\n", -1, FALSE);
+  g_autoptr (CroIntake) till = read_till (kitchen, "name,sales\nCroustade,44\n", FALSE);
   g_autoptr (GArray) entries = NULL;
   guint n_known;
 
-  assert_int_equal (cro_till_count_uncounted (till), 1);
-  entries = cro_till_entries (till, kitchen->book, &n_known, NULL);
+  assert_int_equal (cro_intake_count_unmeasured (till, kitchen->book), 1);
+  entries = cro_intake_entries (till, kitchen->book, &n_known, NULL);
   assert_int_equal (entries->len, 0);
 }
 
@@ -516,13 +506,115 @@ test_other_revenue_is_no_plate (void **state)
   CroTestKitchen *kitchen = *state;
   CroRef plate = thing (kitchen->book, "Croustade");
   g_autofree char *text = g_strdup_printf ("name,sold,net\nCroustade,2,20\n%u %u,1,5\n", plate.kind, plate.slot);
-  g_autoptr (CroTill) till = read_till (kitchen, text, -1, FALSE);
+  g_autoptr (CroIntake) till = read_till (kitchen, text, FALSE);
   g_autoptr (GArray) entries = NULL;
   guint n_known;
 
   settle_rest (till);
-  entries = cro_till_entries (till, kitchen->book, &n_known, NULL);
+  entries = cro_intake_entries (till, kitchen->book, &n_known, NULL);
   assert_int_equal (entries->len, 2);
+}
+
+/* --- Counts, documents, adjustments ---------------------------------------------------------------------- */
+
+/* What enters of one sheet, those that wait left out. The same sheet again enters nothing. */
+static void
+test_other_rows_are_read (void **state)
+{
+  static const char *const count_columns[] = { "amount_micro", "unit", "place", NULL };
+  static const char *const document_columns[] = { "date", "document_date", "document", "kind", "net_value_micro",
+                                                  NULL };
+  static const char *const adjustment_columns[] = { "date", "kind", "amount_micro", "unit", "net_value_micro", "note",
+                                                    NULL };
+  static const struct
+  {
+    const char *says, *table;
+    const char *const *columns;
+    CroIntakeKind kind;
+    const char *text, *bad, *clashing, *rows;
+    guint n_waiting, n_unmeasured;
+  } cases[] = {
+    { "counts in columns, French: a place, a unit beside or behind, another number of the name; an empty amount was "
+      "not counted", "stock_count", count_columns, CRO_INTAKE_COUNTS,
+      "Inventaire;;;\nDésignation;Quantité;Unité;Emplacement\ncrabs;1,5;kg;chambre froide\nOIL;2 l;;\nButter;;kg;\n"
+      "Cup;12;;\nquokka;3;kg;\nButter;3;;\nCrab;2;bushel;\n",
+      "bad 9 7 bushel\n", "", "1500000|kg|chambre froide\n2000000|l|\n12000000|each|\n", 1, 1 },
+    { "counts in words, a text a row", "stock_count", count_columns, CRO_INTAKE_COUNTS,
+      "BUTTER\t1.5\tkg\n2 l oil\t\t\nquokka 3 kg\t\t\ncrab\t\t\n", "bad 4 6 crab\n", "",
+      "1500000|kg|\n2000000|l|\n", 1, 0 },
+    { "documents: several rows of one, tax that leads to the total and one that does not, a credit note; what the "
+      "book has, and what it has with other values", "purchase", document_columns, CRO_INTAKE_DOCUMENTS,
+      "Supplier,Invoice,Date,Delivered,Food,Packaging,VAT,Total\nQUAY,Q-7,2026-02-04,2026-02-05,100,20,12,132\n"
+      "Quay,Q-7,2026-02-04,2026-02-05,5,,,\nQuay,Q-7,2026-02-04,2026-02-05,5,,,\nQuay,Q-8,2026-02-06,,50,,5,56\n"
+      "Quay,Q-2,,2026-02-10,90,,,\nQuay,Q-1,2026-02-02,2026-02-03,61,,,\nMill,M-1,2026-02-27,,,,-1,-11\n"
+      "Quay,Q-9,2026-02-06,2026-03-01,50,,,\nTotal,,,,315,20,,\n",
+      "bad 5 10 −1\nbad 9 3 2026-03-01\n", "bad 4 11 3\nbad 7 12 Q-1\n",
+      "2026-02-05|2026-02-04|Q-7|food|105000000\n2026-02-05|2026-02-04|Q-7|disposable|20000000\n", 1, 0 },
+    { "documents by accounts: a kind a row, in French", "purchase", document_columns, CRO_INTAKE_DOCUMENTS,
+      "Fournisseur\tPièce\tDate facture\tNature\tMontant HT\nQuay\t9\t07/02/2026\tDenrées\t1 200,50\n"
+      "Quay\t9\t07/02/2026\tConsommables\t30\nQuay\t9\t07/02/2026\tLoyer\t1\nQuay\t8\t13/02/2026\t\tx\n",
+      "bad 4 8 Loyer\nbad 5 1 x\n", "",
+      "2026-02-07|2026-02-07|9|food|1200500000\n2026-02-07|2026-02-07|9|disposable|30000000\n", 0, 0 },
+    { "adjustments: an amount of an item, a value of none, kinds in words", "adjustment", adjustment_columns,
+      CRO_INTAKE_ADJUSTMENTS,
+      "Date,Kind,Item,Quantity,Unit,Value,Note\n2026-02-03,Staff meals,Butter,200,g,,Sunday\n"
+      "2026-02-04,pertes,,,,12.5,fridge\n2026-02-05,thrown away,oil,1 l,,,\n2026-02-05,lent,oil,1 l,,,\n"
+      "2026-02-06,promotion,,2,kg,,\n2026-02-06,promotion,Crab,,,-1,\n", "bad 5 8 lent\nbad 6 0 \nbad 7 1 -1\n", "",
+      "2026-02-03|staff-meal|200000000|g||Sunday\n2026-02-04|waste|||12500000|fridge\n"
+      "2026-02-05|waste|1000000|l||\n", 0, 0 },
+  };
+  CroTestKitchen *kitchen = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroIntake) intake = read_intake (kitchen, cases[i].kind, cases[i].text, FALSE), again = NULL;
+      g_autofree char *before = rows_text (kitchen->book, cases[i].table, cases[i].columns), *after = NULL;
+      g_autofree char *bad = bad_text (intake->bad), *clashing = NULL;
+      g_autoptr (GArray) entries = NULL;
+      g_autoptr (GError) error = NULL;
+      guint n, n_known;
+
+      if (strcmp (bad, cases[i].bad) != 0 || cro_intake_count_unsettled (intake) != cases[i].n_waiting
+          || cro_intake_count_unmeasured (intake, kitchen->book) != cases[i].n_unmeasured)
+        fail_msg ("%s: %s%u, %u", cases[i].says, bad, cro_intake_count_unsettled (intake),
+                  cro_intake_count_unmeasured (intake, kitchen->book));
+      cro_test_must (cro_intake_enter (intake, kitchen->book, "i", FALSE, &n, &error), error);
+      clashing = bad_text (intake->clashing);
+      after = rows_text (kitchen->book, cases[i].table, cases[i].columns);
+      if (strcmp (clashing, cases[i].clashing) != 0 || !g_str_has_prefix (after, before)
+          || strcmp (after + strlen (before), cases[i].rows) != 0)
+        fail_msg ("%s: %s\n%s", cases[i].says, clashing, after + strlen (before));
+      again = read_intake (kitchen, cases[i].kind, cases[i].text, FALSE);
+      entries = cro_intake_entries (again, kitchen->book, &n_known, &error);
+      assert_int_equal (entries->len, 0);
+      assert_true (n_known >= n);
+      undo (kitchen->book);
+    }
+}
+
+/* Two documents of a supplier whom the book does not know make one; counts of the day give way to others. */
+static void
+test_what_is_new_is_made_once (void **state)
+{
+  static const char *const names[] = { "name", NULL }, *const amounts[] = { "date", "amount_micro", NULL };
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroIntake) mill = read_intake (kitchen, CRO_INTAKE_DOCUMENTS,
+                                            "supplier,no,food,delivered\nMill,1,5,2026-02-02\nMill,2,6,2026-02-02\n",
+                                            FALSE);
+  g_autoptr (CroIntake) counts = read_intake (kitchen, CRO_INTAKE_COUNTS, "item,amount\nCrab,1 kg\n", FALSE);
+  g_autofree char *suppliers = NULL, *stock = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n;
+
+  cro_intake_settle (mill, 0, CRO_INTAKE_OTHER, CRO_REF_NOWHERE);
+  cro_test_must (cro_intake_enter (mill, kitchen->book, "i", FALSE, &n, &error), error);
+  assert_int_equal (n, 2);
+  suppliers = rows_text (kitchen->book, "supplier", names);
+  assert_string_equal (suppliers, "Quay\nMill\n");
+  assert_int_equal (counts->n_known_days, 1);
+  cro_test_must (cro_intake_enter (counts, kitchen->book, "i", TRUE, &n, &error), error);
+  stock = rows_text (kitchen->book, "stock_count", amounts);
+  assert_string_equal (stock, "2026-01-31|2000000\n2026-01-31|3000000\n2026-01-31|9000000\n2026-02-28|1000000\n");
 }
 
 /* A book that lost its units: what is counted in them is not taken for grams. */
@@ -558,8 +650,9 @@ main (void)
     CASE (test_a_document_changes),
     CASE (test_heads_of_lines_change_together),
     CASE (test_what_is_to_be_counted),
-    CASE (test_counts_are_pasted),
     CASE (test_sales_with_tax),
+    CASE (test_other_rows_are_read),
+    CASE (test_what_is_new_is_made_once),
     CASE (test_tills_are_read),
     CASE (test_names_are_remembered),
     CASE (test_other_days_stay),

@@ -371,6 +371,53 @@ test_a_till_is_settled_and_entered (void **state)
   assert_int_equal (count_rows (test, "sale"), n);
 }
 
+/* --- Rows that stand elsewhere --------------------------------------------------------------------------- */
+
+/* Counts in lines, of which one is settled by what is proposed; a supplier who is new. */
+static void
+test_pasted_rows_are_settled_and_entered (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_CLOSING, "2026-11");
+  gint64 n = count_rows (test, "stock_count"), bought;
+
+  cro_month_sheet_paste (sheet_of (test), "2 kg whipping cream\n1,5 kg cultured butter\n1 kg saddle of lamb\nlots of salt\n");
+  cro_test_settle ();
+  assert_shown (test, "Pasted rows · 3 rows read · 2 rows to enter · 1 name to settle");
+  assert_shown (test, "Row 4: “lots of salt” has no amount");
+  press (test, "It Is Lamb saddle");
+  press (test, "Enter 3 Rows");
+  assert_int_equal (count_rows (test, "stock_count"), n + 3);
+  assert_string_equal (test->said->str, "3 counts were entered\n");
+  assert_shown (test, "76 of 79 not counted");
+  close_book (state);
+  open_book (state);
+  test = open_sheet (state, CRO_MONTH_SHEET_PURCHASES, "2026-11");
+  bought = count_rows (test, "purchase");
+  cro_month_sheet_paste (sheet_of (test), "Supplier\tNo\tDelivered\tFood\tVAT\tTotal\n"
+                                          "Samphire pickers\t7\t2026-11-12\t100\t10\t110\n");
+  cro_test_settle ();
+  press (test, "New Supplier");
+  press (test, "Enter 1 Document");
+  assert_int_equal (count_rows (test, "purchase"), bought + 1);
+  undo (test);
+  assert_int_equal (count_rows (test, "purchase"), bought);
+}
+
+/* Without an opening stock: the closing one instead, or the count of the month before, in one act. */
+static void
+test_a_month_begins (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_OPENING, "2026-12");
+  gint64 n = count_rows (test, "stock_count");
+
+  assert_shown (test, "Begin With the Closing Stock of December 2026");
+  press (test, "Take the Count of 2026-10-31");
+  assert_int_equal (count_rows (test, "stock_count"), n + 79);
+  assert_shown (test, "All counted: 79 ✓");
+  undo (test);
+  assert_int_equal (count_rows (test, "stock_count"), n);
+}
+
 int
 main (void)
 {
@@ -385,6 +432,8 @@ main (void)
     CASE (test_stock_is_counted_down_the_page),
     CASE (test_stock_is_one_sum_of_money),
     CASE (test_a_till_is_settled_and_entered),
+    CASE (test_pasted_rows_are_settled_and_entered),
+    CASE (test_a_month_begins),
   };
 
   cro_test_bench_init ();

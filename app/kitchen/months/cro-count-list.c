@@ -1,5 +1,7 @@
 #include "cro-count-list.h"
 
+#include "cro-month-edit.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -279,4 +281,40 @@ cro_count_list_free (CroCountList *self)
   g_array_unref (self->lines);
   g_string_chunk_free (self->texts);
   g_free (self);
+}
+
+static gboolean
+is_left (const CroCountLine *line)
+{
+  return line->id == 0 && line->last != CRO_NOT_SET;
+}
+
+guint
+cro_count_list_n_last (const CroCountList *self)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < self->lines->len; i++)
+    n += is_left (&g_array_index (self->lines, CroCountLine, i));
+  return n;
+}
+
+gboolean
+cro_count_list_take_last (const CroCountList  *self,
+                          CroBook             *book,
+                          const char          *label,
+                          GError             **error)
+{
+  g_autoptr (GArray) entries = g_array_new (FALSE, FALSE, sizeof (CroCountEntry));
+
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      const CroCountLine *line = &g_array_index (self->lines, CroCountLine, i);
+      CroCountEntry entry = { .date = self->day, .item = line->item, .amount = line->last, .unit = line->last_unit,
+                              .place = line->place };
+
+      if (is_left (line))
+        g_array_append_val (entries, entry);
+    }
+  return cro_month_put_counts (book, label, (const CroCountEntry *) (const void *) entries->data, entries->len, error);
 }

@@ -48,4 +48,12 @@ void          cro_count_list_free (CroCountList   *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroCountList, cro_count_list_free)
 
+/* Lines that are not counted and were when the month before ended; and those counts as counts of this day too,
+ * as one act. FALSE with error: nothing was changed. */
+guint         cro_count_list_n_last (const CroCountList *self);
+gboolean      cro_count_list_take_last (const CroCountList *self,
+                                   CroBook        *book,
+                                   const char     *label,
+                                   GError        **error);
+
 G_END_DECLS

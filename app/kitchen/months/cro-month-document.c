@@ -169,9 +169,11 @@ cro_document_free (CroDocument *self)
 
 /* --- Putting one ------------------------------------------------------------------------------------ */
 
-/* *id: that of a supplier of that name, who is made where there is none; 0: no name. */
+/* *id: that of a supplier of that name, who is made where there is none; 0: no name. made, name → id: those
+ * whom this act made already, whom the model does not know yet; NULL: it is of one document. */
 static gboolean
 find_supplier (CroBook     *book,
+               GHashTable  *made,
                const char  *name,
                gint64      *id,
                GError     **error)
@@ -179,15 +181,18 @@ find_supplier (CroBook     *book,
   static const char *const names[] = { "name", NULL };
   CroModel *model = cro_book_get_model (book);
   CroCell cell = cro_edit_text_or_none (name);
+  const gint64 *known = made != NULL && cell.kind != CRO_CELL_NULL ? g_hash_table_lookup (made, name) : NULL;
   const char *table;
   CroRef ref;
 
-  *id = 0;
-  if (cell.kind == CRO_CELL_NULL)
+  *id = known != NULL ? *known : 0;
+  if (cell.kind == CRO_CELL_NULL || known != NULL)
     return TRUE;
   ref = cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, name);
   *id = ref.kind != CRO_REF_NONE ? cro_edit_row (model, ref, &table)
                                  : cro_edit_insert (book, "supplier", names, &cell, error);
+  if (made != NULL && *id != 0)
+    g_hash_table_insert (made, g_strdup (name), g_memdup2 (id, sizeof *id));
   return *id != 0;
 }
 
@@ -201,6 +206,7 @@ typedef struct
 
 static gboolean
 begin_row (CroBook     *book,
+           GHashTable  *made,
            Row         *row,
            CroDate      delivered,
            CroDate      dated,
@@ -210,7 +216,7 @@ begin_row (CroBook     *book,
 {
   gint64 id;
 
-  if (!find_supplier (book, supplier, &id, error))
+  if (!find_supplier (book, made, supplier, &id, error))
     return FALSE;
   cro_date_format (delivered, row->delivered);
   row->cells[0] = CRO_CELL_STR (row->delivered);
@@ -246,6 +252,7 @@ put_value (CroBook  *book,
 
 static gboolean
 put_document (CroBook                 *book,
+              GHashTable              *made,
               gint64                   id,
               const CroDocumentEntry  *entry,
               GError                 **error)
@@ -255,7 +262,7 @@ put_document (CroBook                 *book,
   GError *failed = NULL;
   Row row;
 
-  if (!begin_row (book, &row, entry->delivered, entry->dated, entry->supplier, entry->number, error))
+  if (!begin_row (book, made, &row, entry->delivered, entry->dated, entry->supplier, entry->number, error))
     return FALSE;
   if (id != 0 && (before = cro_document_new (book, id, &failed)) == NULL && failed != NULL)
     {
@@ -280,7 +287,21 @@ cro_month_put_document (CroBook                 *book,
                         GError                 **error)
 {
   return cro_edit_begin (book, label, error)
-         && cro_edit_end (book, put_document (book, id, entry, error), error);
+         && cro_edit_end (book, put_document (book, NULL, id, entry, error), error);
+}
+
+gboolean
+cro_month_write_documents (CroBook                 *book,
+                           const CroDocumentEntry  *entries,
+                           guint                    n,
+                           GError                 **error)
+{
+  g_autoptr (GHashTable) made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+
+  for (guint i = 0; i < n; i++)
+    if (!put_document (book, made, 0, &entries[i], error))
+      return FALSE;
+  return TRUE;
 }
 
 /* --- A line of one ------------------------------------------------------------------------------------ */
@@ -362,7 +383,7 @@ put_purchase (CroBook                 *book,
   CroCell cells[9];
   Row row;
 
-  if (!begin_row (book, &row, entry->delivered, CRO_NO_DAY, entry->supplier, entry->number, error)
+  if (!begin_row (book, NULL, &row, entry->delivered, CRO_NO_DAY, entry->supplier, entry->number, error)
       || (entry->id == 0 && !take_from_document (book, entry, &row, kind, error)))
     return FALSE;
   cells[0] = row.cells[0];

@@ -198,6 +198,18 @@ fill_count (CroModel      *model,
   row->cells[4] = cro_edit_text_or_none (entry->place);
 }
 
+static const char *const count_columns[] = { "date", "item", "amount_micro", "unit", "place", NULL };
+static const Kind count = { "stock_count", count_columns, sizeof (CroCountEntry), fill_count };
+
+gboolean
+cro_month_write_counts (CroBook              *book,
+                        const CroCountEntry  *entries,
+                        guint                 n,
+                        GError              **error)
+{
+  return put_rows (book, &count, entries, n, error);
+}
+
 gboolean
 cro_month_put_counts (CroBook              *book,
                       const char           *label,
@@ -205,10 +217,7 @@ cro_month_put_counts (CroBook              *book,
                       guint                 n,
                       GError              **error)
 {
-  static const char *const columns[] = { "date", "item", "amount_micro", "unit", "place", NULL };
-  static const Kind kind = { "stock_count", columns, sizeof (CroCountEntry), fill_count };
-
-  return put (book, label, &kind, entries, n, error);
+  return put (book, label, &count, entries, n, error);
 }
 
 static void
@@ -229,17 +238,26 @@ fill_adjustment (CroModel      *model,
   row->cells[6] = cro_edit_text_or_none (entry->note);
 }
 
+static const char *const adjustment_columns[] = { "date", "kind", "item", "amount_micro", "unit", "net_value_micro",
+                                                  "note", NULL };
+static const Kind adjustment = { "adjustment", adjustment_columns, sizeof (CroAdjustmentEntry), fill_adjustment };
+
+gboolean
+cro_month_write_adjustments (CroBook                   *book,
+                             const CroAdjustmentEntry  *entries,
+                             guint                      n,
+                             GError                   **error)
+{
+  return put_rows (book, &adjustment, entries, n, error);
+}
+
 gboolean
 cro_month_put_adjustment (CroBook                   *book,
                           const char                *label,
                           const CroAdjustmentEntry  *entry,
                           GError                   **error)
 {
-  static const char *const columns[] = { "date", "kind", "item", "amount_micro", "unit",
-                                         "net_value_micro", "note", NULL };
-  static const Kind kind = { "adjustment", columns, sizeof (CroAdjustmentEntry), fill_adjustment };
-
-  return put (book, label, &kind, entry, 1, error);
+  return put (book, label, &adjustment, entry, 1, error);
 }
 
 /* --- Removing, and what ties ------------------------------------------------------------------ */

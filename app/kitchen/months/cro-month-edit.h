@@ -118,9 +118,21 @@ void         cro_document_free    (CroDocument              *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroDocument, cro_document_free)
 
-/* Within an act that is open: new rows of sales, and rows that go. */
+/* Within an act that is open: rows of each kind, documents that are new, and rows that go. */
 gboolean cro_month_write_sales    (CroBook                  *book,
                                    const CroSaleEntry       *entries,
+                                   guint                     n,
+                                   GError                  **error);
+gboolean cro_month_write_counts   (CroBook                  *book,
+                                   const CroCountEntry      *entries,
+                                   guint                     n,
+                                   GError                  **error);
+gboolean cro_month_write_adjustments (CroBook                  *book,
+                                   const CroAdjustmentEntry *entries,
+                                   guint                     n,
+                                   GError                  **error);
+gboolean cro_month_write_documents (CroBook                 *book,
+                                   const CroDocumentEntry   *entries,
                                    guint                     n,
                                    GError                  **error);
 gboolean cro_month_delete_rows    (CroBook                  *book,

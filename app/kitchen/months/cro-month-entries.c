@@ -129,11 +129,19 @@ dup_row (GPtrArray *rows,
 
 /* --- Records -------------------------------------------------------------------------------- */
 
+/* What was bought in a closed month, less what was booked. */
+typedef struct
+{
+  CroDate first;
+  gint64  money[CRO_MONTH_N_PURCHASE_KINDS];
+} Late;
+
 typedef struct
 {
   CroMonthEntries *entries;
   CroDate          earliest;    /* first day of the closed months right before; the month's own where
                                    there are none */
+  GArray          *late;        /* Late of those, newest first */
 } Reading;
 
 static gboolean
@@ -217,6 +225,19 @@ add_within (gint64 *sum,
     *sum = number > 0 ? G_MAXINT64 : -G_MAXINT64;
 }
 
+/* Of the closed month right before that a day is of: there is one of each. */
+static Late *
+late_of (Reading *self,
+         CroDate  day)
+{
+  CroDate first = cro_month_first_of (day);
+  guint at = 0;
+
+  while (g_array_index (self->late, Late, at).first != first)
+    at++;
+  return &g_array_index (self->late, Late, at);
+}
+
 static gboolean
 take_purchase (CroRows   *rows,
                gpointer   user_data,
@@ -233,6 +254,7 @@ take_purchase (CroRows   *rows,
   if (purchase.date < entries->first)
     {
       add_within (&entries->earlier[purchase.kind], purchase.value);
+      add_within (&late_of (self, purchase.date)->money[purchase.kind], purchase.value);
       return TRUE;
     }
   purchase.document_date = keep_text (self, rows, 1);
@@ -334,28 +356,56 @@ take_booked (CroRows   *rows,
 /* Of the closed months right before, as far as closing froze them: nothing was booked of one that only
  * a table called closed, and nothing comes late for it. */
 static gboolean
-read_booked (CroBook          *book,
-             CroMonthEntries  *entries,
-             GPtrArray        *rows,
-             CroDate          *earliest,
-             GError          **error)
+read_booked (CroBook    *book,
+             Reading    *reading,
+             GPtrArray  *rows,
+             GError    **error)
 {
   static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", NULL };
   g_autoptr (GHashTable) booked = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   const CroMonthRow *row;
   const gint64 *money;
 
-  *earliest = entries->first;
   if (!cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, booked, error))
     return FALSE;
-  while ((row = cro_month_rows_find (rows, cro_month_first_of (*earliest - 1))) != NULL
+  while ((row = cro_month_rows_find (rows, cro_month_first_of (reading->earliest - 1))) != NULL
          && row->is_closed && (money = g_hash_table_lookup (booked, &row->id)) != NULL)
     {
+      Late late = { .first = row->first };
+
       for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
-        add_within (&entries->earlier[k], -money[k]);
-      *earliest = row->first;
+        {
+          add_within (&reading->entries->earlier[k], -money[k]);
+          late.money[k] = -money[k];
+        }
+      g_array_append_val (reading->late, late);
+      reading->earliest = row->first;
     }
   return TRUE;
+}
+
+/* From the oldest on: what came late of a month and was booked in the next one is settled with it. */
+static void
+name_late (Reading *self)
+{
+  Late carried = { 0 };
+
+  for (guint i = self->late->len; i-- > 0;)
+    {
+      const Late *late = &g_array_index (self->late, Late, i);
+      gboolean is_late = FALSE, is_left = FALSE;
+
+      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+        {
+          is_late |= late->money[k] != 0;
+          add_within (&carried.money[k], late->money[k]);
+          is_left |= carried.money[k] != 0;
+        }
+      if (is_late)
+        g_array_append_val (self->entries->earlier_of, late->first);
+      if (!is_left)
+        g_array_set_size (self->entries->earlier_of, 0);
+    }
 }
 
 static gboolean
@@ -374,13 +424,16 @@ read_all (CroBook          *book,
   static const char *const adjustments[] = { "date", "kind", "item", "amount_micro", "unit",
                                              "net_value_micro", "note", NULL };
   CroStore *store = cro_book_get_store (book);
-  Reading reading = { self, self->first };
+  g_autoptr (GArray) late = g_array_new (FALSE, FALSE, sizeof (Late));
+  Reading reading = { self, self->first, late };
+  gboolean done = read_booked (book, &reading, rows, error)
+                  && cro_store_read_each (store, "sale", sales, take_sale, &reading, error)
+                  && cro_store_read_each (store, "stock_count", counts, take_count, &reading, error)
+                  && cro_store_read_each (store, "purchase", purchases, take_purchase, &reading, error)
+                  && cro_store_read_each (store, "adjustment", adjustments, take_adjustment, &reading, error);
 
-  return read_booked (book, self, rows, &reading.earliest, error)
-         && cro_store_read_each (store, "sale", sales, take_sale, &reading, error)
-         && cro_store_read_each (store, "stock_count", counts, take_count, &reading, error)
-         && cro_store_read_each (store, "purchase", purchases, take_purchase, &reading, error)
-         && cro_store_read_each (store, "adjustment", adjustments, take_adjustment, &reading, error);
+  name_late (&reading);
+  return done;
 }
 
 CroMonthEntries *
@@ -397,6 +450,7 @@ cro_month_entries_new (CroBook  *book,
   self->sales = g_array_new (FALSE, FALSE, sizeof (CroMonthSale));
   self->opening = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
+  self->earlier_of = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->adjustments = g_array_new (FALSE, FALSE, sizeof (CroMonthAdjustment));
   if (rows == NULL)
@@ -482,6 +536,7 @@ cro_month_entries_free (CroMonthEntries *self)
   g_array_unref (self->sales);
   g_array_unref (self->opening);
   g_array_unref (self->closing);
+  g_array_unref (self->earlier_of);
   g_array_unref (self->purchases);
   g_array_unref (self->adjustments);
   g_string_chunk_free (self->texts);

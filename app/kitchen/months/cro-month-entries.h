@@ -89,6 +89,7 @@ typedef struct
   /* Purchases of the closed months right before, by kind, less what was booked when they were closed,
    * estimates among it. */
   gint64        earlier[CRO_MONTH_N_PURCHASE_KINDS];
+  GArray       *earlier_of; /* CroDate, oldest first: the months whose documents those are */
   GStringChunk *texts;
 } CroMonthEntries;
 

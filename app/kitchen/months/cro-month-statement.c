@@ -227,7 +227,8 @@ add_bought (Statement *self)
     add_line (self, CRO_STATEMENT_BOUGHT, 0, _("Food bought"), CRO_KNOWN_WHOLE, self->minor.bought);
   if (self->minor.earlier != 0)
     add_line (self, CRO_STATEMENT_EARLIER, 0, _("Food of earlier months"), CRO_KNOWN_WHOLE,
-              self->minor.earlier);
+              self->minor.earlier)
+        ->note = month->is_closed ? NULL : cro_month_late_words (self->model, month);
   if (!isnan (month->estimate))
     add_line (self, CRO_STATEMENT_ESTIMATE, 0, _("Food not invoiced yet"), CRO_KNOWN_WHOLE,
               self->minor.estimate);
@@ -347,6 +348,8 @@ cro_month_statement_new (CroModel       *model,
 CroStatementLine
 cro_month_first_waiting (const CroMonth *month)
 {
+  if (month->is_closed)
+    return CRO_N_STATEMENT_LINES;
   if (!has_sales (month) || month->lacks_revenue)
     return CRO_STATEMENT_SALES;
   if (isnan (month->opening))

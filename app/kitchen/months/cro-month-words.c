@@ -110,6 +110,33 @@ cro_month_question_words (const CroMonthQuestion *question)
 }
 
 char *
+cro_month_late_words (CroModel       *model,
+                      const CroMonth *month)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *money = NULL;
+
+  if (month->is_closed)
+    {
+      if (month->late == 0)
+        return NULL;
+      money = cro_words_money (model, month->late);
+      /* Translators: money: of documents that were entered after a month was closed. */
+      return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this one "
+                                "to count them here"),
+                              money);
+    }
+  for (guint i = 0; i < month->earlier_of->len; i++)
+    {
+      g_autofree char *name = cro_month_to_text (g_array_index (month->earlier_of, CroDate, i));
+
+      g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
+    }
+  /* Translators: late documents; one or more months, "October 2026". */
+  return names->len > 0 ? cro_isolate_printf (_("belongs to %s"), names->str) : NULL;
+}
+
+char *
 cro_month_explains_words (CroModel               *model,
                           const CroMonthQuestion *question)
 {

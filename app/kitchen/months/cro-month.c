@@ -369,6 +369,7 @@ cro_month_new_empty (CroDate first)
   self->till = self->till_gross = self->ledger = self->estimate = NAN;
   self->opening = self->closing = NAN;
   self->actual = self->over = NAN;
+  self->earlier_of = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->missing = g_ptr_array_new ();
   self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthThing));
   g_array_set_clear_func (self->things, clear_thing);
@@ -386,6 +387,7 @@ void
 cro_month_free (CroMonth *self)
 {
   g_clear_pointer (&self->entries, cro_month_entries_free);
+  g_array_unref (self->earlier_of);
   g_ptr_array_unref (self->missing);
   g_array_unref (self->things);
   g_array_unref (self->items);
@@ -509,6 +511,20 @@ ask_opening (CroMonth           *month,
   return TRUE;
 }
 
+/* What was entered of it since it was closed: the first open month books it. */
+static double
+came_late (const CroMonth        *month,
+           const CroMonthEntries *entries)
+{
+  double late = isnan (month->estimate) ? 0 : -month->estimate;
+
+  for (guint i = 0; i < entries->purchases->len; i++)
+    late += cro_decimal_to_double (g_array_index (entries->purchases, CroMonthPurchase, i).value);
+  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+    late -= month->purchases[k];
+  return fabs (late) < 1e-6 ? 0 : late;
+}
+
 CroMonth *
 cro_month_new (CroBook   *book,
                CroDate    first,
@@ -530,6 +546,8 @@ cro_month_new (CroBook   *book,
       month = cro_month_thaw (book, entries->row, &is_frozen, error);
       if (month == NULL)
         return NULL;
+      if (is_frozen)
+        month->late = came_late (month, entries);
       if (is_frozen)
         return ask_opening (month, book, entries->before, error) ? g_steal_pointer (&month) : NULL;
       g_clear_pointer (&month, cro_month_free);

@@ -35,7 +35,9 @@ const char *
 cro_month_state_words (const CroMonth *month)
 {
   if (month->is_closed)
-    return has_late (month) ? _("closed, with late documents") : _("closed");
+    return month->late != 0 ? _("closed, documents came since")
+           : has_late (month) ? _("closed, with late documents")
+                              : _("closed");
   if (has_late (month))
     return _("open, with late documents");
   if (month->things->len == 0 && cro_month_all_purchases (month) == 0)

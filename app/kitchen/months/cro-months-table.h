@@ -6,7 +6,7 @@
 
 G_BEGIN_DECLS
 
-/* "open", "closed", "open, late documents", "closed"; "count only" of one in which nothing but stock was
+/* "open", "open, with late documents", "closed", "closed, documents came since"; "count only" of one in which nothing but stock was
  * counted. Borrowed. */
 const char    *cro_month_state_words  (const CroMonth  *month);
 

@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-count-paste.h"
 #include "cro-field.h"
 #include "cro-finder.h"
 #include "cro-isolate.h"
@@ -22,7 +21,6 @@ struct _CroCountAdding
   GtkWidget *add;
   GtkWidget *add_place;
   GtkWidget *add_reason;
-  GtkWidget *left;        /* pasted lines that were not understood */
 
   CroBench  *bench;       /* borrowed; NULL: it is going */
   CroDate    day;
@@ -131,56 +129,6 @@ add_changed_cb (CroCountAdding *self)
   cro_reason_say (self->add_reason, self->add, says);
 }
 
-/* --- What was noted elsewhere ----------------------------------------------------------------------------- */
-
-void
-cro_count_adding_paste (CroCountAdding *self,
-                       const char    *text)
-{
-  g_autofree char *day = cro_date_to_text (self->day);
-  /* Translators: an entry of the history: counts that were pasted, and their day. */
-  g_autofree char *label = g_strdup_printf (_("pasted counts, %s"), day);
-  g_autofree char *left = NULL, *says = NULL;
-  g_autoptr (GError) error = NULL;
-  guint n = 0;
-
-  if (!cro_count_paste (book_of (self), label, self->day, text, &n, &left, &error))
-    {
-      cro_bench_fail (self->bench, error);
-      return;
-    }
-  says = g_strdup_printf (ngettext ("%u count was entered", "%u counts were entered", n), n);
-  cro_bench_say (self->bench, says);
-  g_free (says);
-  /* Translators: %s is lines of text. */
-  says = left != NULL ? g_strdup_printf (_("Not understood, as no amount or no item of the larder:\n%s"), left) : NULL;
-  gtk_label_set_label (GTK_LABEL (self->left), says != NULL ? says : "");
-  gtk_widget_set_visible (self->left, says != NULL);
-}
-
-static void
-clipboard_read_cb (GObject      *clipboard,
-                   GAsyncResult *result,
-                   gpointer      sheet)
-{
-  g_autoptr (CroCountAdding) self = sheet;
-  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
-
-  if (self->bench == NULL)
-    return;
-  if (text == NULL || *text == '\0')
-    cro_bench_say (self->bench, _("Copy the rows of a spreadsheet first, then paste them here."));
-  else
-    cro_count_adding_paste (self, text);
-}
-
-static void
-paste_cb (CroCountAdding *self)
-{
-  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, clipboard_read_cb,
-                                 g_object_ref (self));
-}
-
 /* --- The widget ------------------------------------------------------------------------------------------ */
 
 static gboolean
@@ -210,25 +158,20 @@ cro_count_adding_class_init (CroCountAddingClass *klass)
 static void
 cro_count_adding_init (CroCountAdding *self)
 {
-  GtkWidget *wrap = cro_wrap_new (12, 6), *paste = gtk_button_new_with_label (_("Paste Rows"));
+  GtkWidget *wrap = cro_wrap_new (12, 6);
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->add = cro_entry_new (_("What is not listed"), 30);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->add), _("200 g crab butter"));
   self->add_place = cro_entry_new (_("Where"), 12);
   self->add_reason = cro_reason_new ();
-  self->left = cro_text_new ("", NULL);
-  gtk_widget_set_visible (self->left, FALSE);
-  g_signal_connect_object (paste, "clicked", G_CALLBACK (paste_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (wrap), cro_field_new (_("What is not listed"), self->add));
   cro_wrap_append (CRO_WRAP (wrap), cro_field_new (_("Where"), self->add_place));
   g_signal_connect_object (self->add, "activate", G_CALLBACK (added_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->add_place, "activate", G_CALLBACK (added_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->add, "changed", G_CALLBACK (add_changed_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), wrap);
-  cro_wrap_append (CRO_WRAP (wrap), cro_field_new (NULL, paste));
   gtk_box_append (GTK_BOX (self->box), self->add_reason);
-  gtk_box_append (GTK_BOX (self->box), self->left);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 

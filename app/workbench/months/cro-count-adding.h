@@ -1,5 +1,4 @@
-/* cro-count-adding.h: stock that no list asked for: an amount and a name, and where it is; or lines that were
- * noted elsewhere, pasted.
+/* cro-count-adding.h: stock that no list asked for: an amount and a name, and where it is.
  *
  * Ownership  It borrows its bench, which holds it. Texts returned are the caller's. */
 #pragma once
@@ -15,10 +14,6 @@ G_DECLARE_FINAL_TYPE (CroCountAdding, cro_count_adding, CRO, COUNT_ADDING, GtkWi
 /* day: of the count. */
 GtkWidget *cro_count_adding_new   (CroBench             *bench,
                                    CroDate               day);
-
-/* As its button pastes it. */
-void       cro_count_adding_paste (CroCountAdding       *self,
-                                   const char           *text);
 
 /* One count as an act, and its label. */
 gboolean   cro_count_put          (CroBook              *book,

@@ -492,11 +492,25 @@ order_changed_cb (CroCountSheet *self)
     read_list (self);
 }
 
-void
-cro_count_sheet_paste (CroCountSheet *self,
-                       const char    *text)
+gboolean
+cro_count_sheet_is_counted (CroCountSheet *self,
+                            guint         *n_last)
 {
-  cro_count_adding_paste (CRO_COUNT_ADDING (self->adding), text);
+  *n_last = self->list != NULL ? cro_count_list_n_last (self->list) : 0;
+  return self->list != NULL && self->list->n_counted > 0;
+}
+
+void
+cro_count_sheet_take_last (CroCountSheet *self)
+{
+  g_autofree char *before = cro_date_to_text (cro_month_first_of (self->day) - 1);
+  g_autofree char *day = cro_date_to_text (self->day);
+  /* Translators: an entry of the history: the counts of one day, also taken as those of another. */
+  g_autofree char *label = g_strdup_printf (_("counts of %s, also of %s"), before, day);
+  g_autoptr (GError) error = NULL;
+
+  if (self->list != NULL && !cro_count_list_take_last (self->list, book_of (self), label, &error))
+    cro_bench_fail (self->bench, error);
 }
 
 /* --- On paper -------------------------------------------------------------------------------------------- */

@@ -23,8 +23,11 @@ void       cro_count_sheet_refresh (CroCountSheet  *self);
 void       cro_count_sheet_set_open (CroCountSheet *self,
                                     gboolean        is_open);
 
-/* Counts that were noted elsewhere, as its button pastes them. */
-void       cro_count_sheet_paste   (CroCountSheet  *self,
-                                    const char     *text);
+/* Whether anything is counted; *n_last is how many rows were when the month before ended and are not now. */
+gboolean   cro_count_sheet_is_counted (CroCountSheet *self,
+                                    guint          *n_last);
+
+/* Those as they were then, as one act. */
+void       cro_count_sheet_take_last (CroCountSheet *self);
 
 G_END_DECLS

@@ -5,14 +5,14 @@
 #include <glib/gi18n.h>
 
 #include "cro-beside.h"
+#include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-month-close-page.h"
-#include "cro-month-compare.h"
 #include "cro-month-detail.h"
+#include "cro-month-head.h"
 #include "cro-month-matrix-view.h"
-#include "cro-month-output.h"
 #include "cro-month-questions.h"
 #include "cro-month-recipes-page.h"
 #include "cro-month-sheet.h"
@@ -22,14 +22,9 @@
 #include "cro-month-went-view.h"
 #include "cro-month-why.h"
 #include "cro-month-words.h"
-#include "cro-months-table.h"
-#include "cro-number.h"
 #include "cro-sheet-stack.h"
-#include "cro-spoken.h"
 #include "cro-sum-popover.h"
-#include "cro-switch.h"
 #include "cro-words.h"
-#include "cro-wrap.h"
 
 /* Views in the order of their keys, Ctrl+1 and on. */
 enum
@@ -44,13 +39,7 @@ struct _CroMonthBench
 {
   CroBench             parent_instance;
 
-  GtkWidget           *title;
-  GtkWidget           *state;
-  GtkWidget           *recipes;
-  GtkWidget           *compare;
-  GtkWidget           *close;
-  GtkWidget           *switcher;
-  GtkWidget           *output;
+  GtkWidget           *head;
   GtkWidget           *sheets;    /* over the views */
   GtkWidget           *sheet;     /* one that is filled in; weak */
   GtkWidget           *views;
@@ -75,7 +64,7 @@ G_DEFINE_FINAL_TYPE (CroMonthBench, cro_month_bench, CRO_TYPE_BENCH)
 static CroDate
 other_of (CroMonthBench *self)
 {
-  return cro_month_compare_get (CRO_MONTH_COMPARE (self->compare));
+  return cro_month_head_get_other (CRO_MONTH_HEAD (self->head));
 }
 
 /* What the page shows; FALSE: it cannot be reckoned. */
@@ -95,7 +84,7 @@ shown_months (CroBench        *bench,
 static void
 follow_list (CroMonthBench *self)
 {
-  cro_month_compare_fill (CRO_MONTH_COMPARE (self->compare), cro_month_shelf_list (self->shelf), self->first);
+  cro_month_head_list (CRO_MONTH_HEAD (self->head), cro_month_shelf_list (self->shelf), self->first);
 }
 
 /* --- What is shown -------------------------------------------------------------------------- */
@@ -113,33 +102,6 @@ view_now (CroMonthBench *self)
         return i;
     }
   return STATEMENT;
-}
-
-static void
-show_head (CroMonthBench  *self,
-           const CroMonth *month)
-{
-  g_autofree char *name = cro_month_to_text (self->first);
-  g_autofree char *day_text = cro_date_to_text (cro_month_recipes_day (month));
-  /* Translators: of a month: the day whose recipes it is costed by. */
-  g_autofree char *recipes = cro_isolate_printf (_("recipes of %s"), day_text);
-  g_autofree char *asks = cro_month_asks_words (month);
-  CroDate day;
-  gboolean is_past = cro_book_is_past (cro_bench_get_book (CRO_BENCH (self)), &day);
-  const char *closed = month->is_closed ? _(" · read only: reopen it to change anything") : "";
-  g_autofree char *text = g_strconcat (cro_month_state_words (month), asks != NULL ? " · " : "", asks != NULL ? asks : "", closed,
-                                       is_past ? " · " : "", is_past ? _("the book as it stood, read only") : "",
-                                       NULL);
-
-  gtk_label_set_label (GTK_LABEL (self->title), name);
-  gtk_label_set_label (GTK_LABEL (self->state), text);
-  gtk_button_set_label (GTK_BUTTON (self->recipes), recipes);
-  gtk_button_set_label (GTK_BUTTON (self->close), month->is_closed ? _("Reopen…") : _("Close…"));
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->close),
-                                  month->is_closed ? "month.reopen" : "month.close");
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "month.close", !is_past && !month->is_closed);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "month.reopen", !is_past && month->is_closed);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "month.recipes", !is_past && !month->is_closed);
 }
 
 static void
@@ -171,6 +133,7 @@ show_statement (CroMonthBench  *self,
   g_autoptr (CroMonthTable) table = cro_month_statement_beside (model, month, other, TRUE);
 
   cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (self->statement), table);
+  cro_month_table_view_begin_at (CRO_MONTH_TABLE_VIEW (self->statement), (int) cro_month_first_waiting (month));
   cro_month_questions_set (CRO_MONTH_QUESTIONS (self->questions), month);
   cro_month_went_view_set (CRO_MONTH_WENT_VIEW (self->went), model, month);
   show_against (self, month, other);
@@ -211,7 +174,7 @@ show_months (CroMonthBench *self)
   gtk_widget_set_visible (self->sheets, month != NULL);
   if (month == NULL)
     return;
-  show_head (self, month);
+  cro_month_head_set (CRO_MONTH_HEAD (self->head), month);
   show_view (self, month, other);
 }
 
@@ -255,7 +218,8 @@ open_form (CroMonthBench *self,
 static void
 moved_cb (CroMonthBench *self)
 {
-  gtk_widget_set_sensitive (self->switcher, !cro_sheet_stack_is_open (CRO_SHEET_STACK (self->sheets)));
+  cro_month_head_set_switching (CRO_MONTH_HEAD (self->head),
+                                !cro_sheet_stack_is_open (CRO_SHEET_STACK (self->sheets)));
 }
 
 static void
@@ -363,6 +327,27 @@ thing_opened_cb (CroMonthBench *self,
   static const CroRecordsKind kinds[] = { CRO_RECORDS_SALES };
 
   open_records (self, self->first, kinds, G_N_ELEMENTS (kinds), name);
+}
+
+/* What the row with the focus is about, an item or what was sold, in its own place. */
+static void
+item_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  CroModel *model = cro_book_get_model (cro_bench_get_book (CRO_BENCH (self)));
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
+  GtkWidget *view = focus != NULL ? gtk_widget_get_ancestor (focus, CRO_TYPE_MONTH_TABLE_VIEW) : NULL;
+  const char *name = view != NULL && view != self->statement
+                         ? cro_month_table_view_get_name (CRO_MONTH_TABLE_VIEW (view))
+                         : NULL;
+  CroRef ref = name != NULL ? cro_edit_find_name (model, CRO_NAMES_ITEMS, name) : CRO_REF_NOWHERE;
+
+  if (name != NULL && ref.kind == CRO_REF_NONE)
+    ref = cro_edit_find_name (model, CRO_NAMES_THINGS, name);
+  if (ref.kind != CRO_REF_NONE)
+    cro_bench_open (CRO_BENCH (self), ref);
 }
 
 /* A course or a category opens to what is in it, which opens to its records. name: NULL: all of it. */
@@ -482,14 +467,15 @@ print_cb (GtkWidget  *widget,
           GVariant   *parameter)
 {
   CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  CroMonthOutput *output = cro_month_head_get_output (CRO_MONTH_HEAD (self->head));
   CroMonthPrint what = (CroMonthPrint) view_now (self);
 
   if (g_str_equal (action, "month.pdf"))
-    cro_month_output_pdf (CRO_MONTH_OUTPUT (self->output), what);
+    cro_month_output_pdf (output, what);
   else if (g_str_equal (action, "month.spreadsheet"))
-    cro_month_output_spreadsheet (CRO_MONTH_OUTPUT (self->output));
+    cro_month_output_spreadsheet (output);
   else
-    cro_month_output_print (CRO_MONTH_OUTPUT (self->output), what);
+    cro_month_output_print (output, what);
 }
 
 /* --- Keys ----------------------------------------------------------------------------------- */
@@ -599,6 +585,7 @@ cro_month_bench_class_init (CroMonthBenchClass *klass)
   CRO_BENCH_CLASS (klass)->refresh = cro_month_bench_refresh;
   gtk_widget_class_install_action (widget_class, "bench.picture", "i", picture_cb);
   gtk_widget_class_install_action (widget_class, "figure.sum", NULL, sum_cb);
+  gtk_widget_class_install_action (widget_class, "item.open", NULL, item_cb);
   gtk_widget_class_install_action (widget_class, "month.back", NULL, back_cb);
   gtk_widget_class_install_action (widget_class, "month.close", NULL, close_cb);
   gtk_widget_class_install_action (widget_class, "month.other", NULL, other_cb);
@@ -617,60 +604,6 @@ cro_month_bench_class_init (CroMonthBenchClass *klass)
 }
 
 static GtkWidget *
-button_new (const char *label,
-            const char *action)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  return button;
-}
-
-static GtkWidget *
-print_button_new (void)
-{
-  GtkWidget *button = gtk_menu_button_new ();
-  g_autoptr (GMenu) menu = g_menu_new ();
-
-  g_menu_append (menu, _("Print…"), "month.print");
-  g_menu_append (menu, _("As PDF…"), "month.pdf");
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("Print"));
-  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
-  cro_spoken_set (button, _("Print"));
-  return button;
-}
-
-static GtkWidget *
-head_new (CroMonthBench *self)
-{
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *row = cro_wrap_new (12, 6), *fields = cro_wrap_new (12, 6);
-
-  self->title = cro_text_new ("", "title-2");
-  self->state = cro_text_new ("", "dim-label");
-  self->recipes = button_new ("", "month.recipes");
-  gtk_widget_add_css_class (self->recipes, "flat");
-  self->close = button_new (_("Close…"), "month.close");
-  self->switcher = cro_switch_new (GTK_STACK (self->views));
-  self->output = cro_month_output_new (CRO_BENCH (self), shown_months);
-  self->compare = cro_month_compare_new ();
-  g_signal_connect_object (self->compare, "changed", G_CALLBACK (view_cb), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (row), self->title);
-  cro_wrap_append (CRO_WRAP (row), self->state);
-  cro_wrap_append (CRO_WRAP (row), self->recipes);
-  cro_wrap_append (CRO_WRAP (fields), self->switcher);
-  cro_wrap_append (CRO_WRAP (fields), self->compare);
-  cro_wrap_append (CRO_WRAP (fields), print_button_new ());
-  cro_wrap_append (CRO_WRAP (fields), button_new (_("Spreadsheet…"), "month.spreadsheet"));
-  cro_wrap_append (CRO_WRAP (fields), self->close);
-  gtk_widget_add_css_class (fields, "fields");
-  gtk_box_append (GTK_BOX (head), row);
-  gtk_box_append (GTK_BOX (head), fields);
-  gtk_box_append (GTK_BOX (head), self->output);
-  return head;
-}
-
-static GtkWidget *
 statement_new (CroMonthBench *self)
 {
   GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
@@ -680,7 +613,8 @@ statement_new (CroMonthBench *self)
   g_signal_connect_object (self->statement, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
   self->questions = cro_month_questions_new (CRO_BENCH (self));
   self->went = cro_month_went_view_new ();
-  self->against = button_new ("", "month.why");
+  self->against = gtk_button_new ();
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->against), "month.why");
   gtk_widget_set_halign (self->against, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (aside), self->questions);
   gtk_box_append (GTK_BOX (aside), self->went);
@@ -719,6 +653,8 @@ cro_month_bench_init (CroMonthBench *self)
   gtk_widget_set_visible (self->trouble, FALSE);
   gtk_box_append (GTK_BOX (content), self->trouble);
   gtk_box_append (GTK_BOX (content), self->sheets);
-  cro_bench_set_content (CRO_BENCH (self), head_new (self), content);
+  self->head = cro_month_head_new (CRO_BENCH (self), GTK_STACK (self->views), shown_months);
+  g_signal_connect_object (self->head, "changed", G_CALLBACK (view_cb), self, G_CONNECT_SWAPPED);
+  cro_bench_set_content (CRO_BENCH (self), self->head, content);
   self->sum = cro_sum_popover_new (CRO_BENCH (self), self->statement);
 }

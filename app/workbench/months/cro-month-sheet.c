@@ -9,15 +9,18 @@
 #include "cro-count-sheet.h"
 #include "cro-decimal.h"
 #include "cro-field.h"
-#include "cro-file-choice.h"
 #include "cro-money.h"
 #include "cro-month-edit.h"
+#include "cro-intake-bar.h"
+#include "cro-intake-page.h"
+#include "cro-isolate.h"
 #include "cro-month-form.h"
+#include "cro-month-statement.h"
 #include "cro-month-total.h"
+#include "cro-month-words.h"
 #include "cro-number.h"
 #include "cro-records-view.h"
 #include "cro-switch.h"
-#include "cro-till-page.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -47,8 +50,10 @@ struct _CroMonthSheet
   Page               pages[MOST_PAGES];
   guint              n_pages;
   GtkWidget         *count;       /* of the stock; NULL */
-  GtkWidget         *bring;       /* how a till's sales come in; NULL */
-  GtkWidget         *till;        /* what a till wrote, in the page's place; NULL: nothing is brought */
+  GtkWidget         *content;     /* pages, or the count */
+  GtkWidget         *bring;       /* how rows come in that stand elsewhere */
+  GtkWidget         *missing;     /* what can be done without an opening stock; NULL */
+  GtkWidget         *intake;      /* such rows, in the content's place; NULL: none are brought */
 
   CroBench          *bench;       /* borrowed */
   CroBook           *shown;       /* whose rows the lists have; borrowed, may be stale */
@@ -221,10 +226,22 @@ show_open (CroMonthSheet *self)
     gtk_widget_set_sensitive (self->total, can_enter);
   if (self->gross != NULL)
     gtk_widget_set_sensitive (self->gross, can_enter);
-  if (self->bring != NULL)
-    gtk_widget_set_sensitive (self->bring, can_enter);
+  gtk_widget_set_sensitive (self->bring, can_enter || (!is_past && self->which == CRO_MONTH_SHEET_PURCHASES));
   if (self->count != NULL)
     cro_count_sheet_set_open (CRO_COUNT_SHEET (self->count), can_enter);
+}
+
+/* Nobody counted or valued the stock that the month opened with. */
+static void
+show_missing (CroMonthSheet *self)
+{
+  gboolean is_set = cro_month_total_is_set (CRO_MONTH_TOTAL (self->total));
+  guint n_last;
+  gboolean is_counted = cro_count_sheet_is_counted (CRO_COUNT_SHEET (self->count), &n_last);
+  GtkWidget *take = gtk_widget_get_last_child (self->missing);
+
+  gtk_widget_set_visible (self->missing, !is_set && !is_counted && gtk_widget_is_sensitive (self->bring));
+  gtk_widget_set_visible (take, n_last > 0);
 }
 
 static void
@@ -269,6 +286,8 @@ cro_month_sheet_refresh (CroMonthSheet *self)
     cro_month_form_refresh (CRO_MONTH_FORM (self->pages[i].form));
   if (self->count != NULL)
     cro_count_sheet_refresh (CRO_COUNT_SHEET (self->count));
+  if (self->missing != NULL)
+    show_missing (self);
 }
 
 /* --- Hands ------------------------------------------------------------------------------------------- */
@@ -354,86 +373,71 @@ row_key_cb (CroMonthSheet   *self,
   return GDK_EVENT_STOP;
 }
 
-/* --- What a till wrote ------------------------------------------------------------------------------- */
+/* --- What stands elsewhere ---------------------------------------------------------------------------- */
 
 static void
-till_left_cb (CroMonthSheet *self)
+left_cb (CroMonthSheet *self)
 {
-  gtk_widget_set_visible (self->till, FALSE);
-  gtk_widget_set_visible (self->pages[0].box, TRUE);
+  gtk_widget_set_visible (self->intake, FALSE);
+  gtk_widget_set_visible (self->content, TRUE);
   gtk_widget_set_visible (self->bring, TRUE);
   cro_month_sheet_refresh (self);
-  gtk_widget_grab_focus (self->pages[0].form);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
-static CroTillPage *
-begin_till (CroMonthSheet *self)
+static gboolean
+is_stock (CroMonthSheet *self)
 {
-  if (self->till != NULL)
-    gtk_box_remove (GTK_BOX (self->box), self->till);
-  self->till = cro_till_page_new (self->bench, self->first);
-  g_signal_connect_object (self->till, "left", G_CALLBACK (till_left_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (self->box), self->till);
-  gtk_widget_set_visible (self->pages[0].box, FALSE);
+  return self->which == CRO_MONTH_SHEET_OPENING || self->which == CRO_MONTH_SHEET_CLOSING;
+}
+
+/* The last day that rows are of; of a stock the only one. */
+static CroDate
+last_day (CroMonthSheet *self)
+{
+  return self->which == CRO_MONTH_SHEET_OPENING ? self->first - 1 : cro_month_next (self->first) - 1;
+}
+
+static CroIntakeKind
+intake_kind (CroMonthSheet *self)
+{
+  switch (self->which)
+    {
+    case CRO_MONTH_SHEET_PURCHASES:
+      return CRO_INTAKE_DOCUMENTS;
+    case CRO_MONTH_SHEET_ADJUSTMENTS:
+      return CRO_INTAKE_ADJUSTMENTS;
+    default:
+      return is_stock (self) ? CRO_INTAKE_COUNTS : CRO_INTAKE_SALES;
+    }
+}
+
+static CroIntakePage *
+begin_intake (CroMonthSheet *self)
+{
+  if (self->intake != NULL)
+    gtk_box_remove (GTK_BOX (self->box), self->intake);
+  self->intake = cro_intake_page_new (self->bench, intake_kind (self), is_stock (self) ? last_day (self) : self->first,
+                                      last_day (self));
+  g_signal_connect_object (self->intake, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), self->intake);
+  gtk_widget_set_visible (self->content, FALSE);
   gtk_widget_set_visible (self->bring, FALSE);
-  return CRO_TILL_PAGE (self->till);
-}
-
-static void
-file_chosen_cb (gpointer    sheet,
-                const char *path)
-{
-  cro_till_page_open (begin_till (CRO_MONTH_SHEET (sheet)), path);
-}
-
-static void
-till_file_cb (CroMonthSheet *self)
-{
-  static const char *const suffixes[] = { "csv", "txt", "tsv", "xlsx", NULL };
-  const CroFileChoice choice = { _("Till File"), GTK_FILE_CHOOSER_ACTION_OPEN, NULL, _("Spreadsheets"), suffixes };
-
-  cro_file_choice_ask (&choice, GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), file_chosen_cb, self);
-}
-
-static void
-clipboard_read_cb (GObject      *clipboard,
-                   GAsyncResult *result,
-                   gpointer      sheet)
-{
-  g_autoptr (CroMonthSheet) self = sheet;
-  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
-
-  if (self->box == NULL)
-    return;
-  if (text == NULL || *text == '\0')
-    cro_bench_say (self->bench, _("Copy the rows of a spreadsheet first, then paste them here."));
-  else
-    cro_month_sheet_paste (self, text);
-}
-
-static void
-paste_cb (CroMonthSheet *self)
-{
-  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, clipboard_read_cb,
-                                 g_object_ref (self));
+  return CRO_INTAKE_PAGE (self->intake);
 }
 
 void
-cro_month_sheet_open_till (CroMonthSheet *self,
+cro_month_sheet_open_file (CroMonthSheet *self,
                            const char    *path)
 {
-  g_return_if_fail (self->bring != NULL);
-
-  cro_till_page_open (begin_till (self), path);
+  cro_intake_page_open (begin_intake (self), path);
 }
 
 void
 cro_month_sheet_paste (CroMonthSheet *self,
                        const char    *text)
 {
-  g_return_if_fail (self->bring != NULL);
-
-  cro_till_page_paste (begin_till (self), text);
+  cro_intake_page_paste (begin_intake (self), text);
 }
 
 void
@@ -450,8 +454,8 @@ cro_month_sheet_grab_focus (GtkWidget *widget)
   CroMonthSheet *self = CRO_MONTH_SHEET (widget);
   Page *page = page_of (self);
 
-  if (self->till != NULL && gtk_widget_get_visible (self->till))
-    return gtk_widget_grab_focus (self->till);
+  if (self->intake != NULL && gtk_widget_get_visible (self->intake))
+    return gtk_widget_grab_focus (self->intake);
   if (page != NULL && gtk_widget_get_visible (page->form))
     return gtk_widget_grab_focus (page->form);
   return (self->count != NULL && gtk_widget_grab_focus (self->count)) || gtk_widget_grab_focus (self->back);
@@ -563,18 +567,35 @@ totals_new (CroMonthSheet *self)
   return row;
 }
 
-static GtkWidget *
-bring_new (CroMonthSheet *self)
+static void
+take_last_cb (CroMonthSheet *self)
 {
-  GtkWidget *file = gtk_button_new_with_label (_("Till File…"));
-  GtkWidget *paste = gtk_button_new_with_label (_("Paste Rows"));
+  cro_count_sheet_take_last (CRO_COUNT_SHEET (self->count));
+}
 
-  self->bring = cro_wrap_new (9, 6);
-  g_signal_connect_object (file, "clicked", G_CALLBACK (till_file_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (paste, "clicked", G_CALLBACK (paste_cb), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (self->bring), file);
-  cro_wrap_append (CRO_WRAP (self->bring), paste);
-  return self->bring;
+/* A month without an opening stock has no actual cost: it can begin with what stands at its end, so that the next
+ * one has, or with what was counted a month before. */
+static GtkWidget *
+missing_new (CroMonthSheet *self)
+{
+  g_autofree char *month = cro_month_to_text (self->first);
+  g_autofree char *before = cro_date_to_text (cro_month_first_of (self->first - 1) - 1);
+  /* Translators: a month; its closing stock is counted instead of an opening one. */
+  g_autofree char *begin = cro_isolate_printf (_("Begin With the Closing Stock of %s"), month);
+  /* Translators: a day: what was counted then is taken as counted on another one too. */
+  g_autofree char *take = cro_isolate_printf (_("Take the Count of %s"), before);
+  GtkWidget *wrap = cro_wrap_new (9, 6), *to_closing = gtk_button_new_with_label (begin);
+  GtkWidget *take_last = gtk_button_new_with_label (take);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (to_closing), "month.sheet");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (to_closing), "i", CRO_STATEMENT_CLOSING);
+  g_signal_connect_object (take_last, "clicked", G_CALLBACK (take_last_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (wrap), cro_text_new (_("Without an opening stock this month has no actual food cost."),
+                                                  NULL));
+  cro_wrap_append (CRO_WRAP (wrap), to_closing);
+  cro_wrap_append (CRO_WRAP (wrap), take_last);
+  self->missing = wrap;
+  return wrap;
 }
 
 static GtkWidget *
@@ -628,15 +649,13 @@ add_purchases (CroMonthSheet *self)
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   for (guint i = 0; i < self->n_pages; i++)
     gtk_stack_add_titled (GTK_STACK (self->stack), self->pages[i].box, titles[i], titles[i]);
-  gtk_box_append (GTK_BOX (self->box), cro_switch_new (GTK_STACK (self->stack)));
-  gtk_box_append (GTK_BOX (self->box), self->stack);
+  gtk_box_append (GTK_BOX (self->content), cro_switch_new (GTK_STACK (self->stack)));
+  gtk_box_append (GTK_BOX (self->content), self->stack);
 }
 
 static void
 add_content (CroMonthSheet *self)
 {
-  if (self->which == CRO_MONTH_SHEET_SALES || self->which == CRO_MONTH_SHEET_REVENUE)
-    gtk_box_append (GTK_BOX (self->box), bring_new (self));
   switch (self->which)
     {
     case CRO_MONTH_SHEET_PURCHASES:
@@ -644,11 +663,11 @@ add_content (CroMonthSheet *self)
       return;
     case CRO_MONTH_SHEET_OPENING:
     case CRO_MONTH_SHEET_CLOSING:
-      self->count = cro_count_sheet_new (self->bench, self->which == CRO_MONTH_SHEET_OPENING
-                                                          ? self->first - 1
-                                                          : cro_month_next (self->first) - 1);
+      self->count = cro_count_sheet_new (self->bench, last_day (self));
       gtk_widget_add_css_class (self->count, "part");
-      gtk_box_append (GTK_BOX (self->box), self->count);
+      if (self->which == CRO_MONTH_SHEET_OPENING)
+        gtk_box_append (GTK_BOX (self->content), missing_new (self));
+      gtk_box_append (GTK_BOX (self->content), self->count);
       return;
     case CRO_MONTH_SHEET_ADJUSTMENTS:
       add_page (self, CRO_MONTH_FORM_ADJUSTMENT, CRO_RECORDS_ADJUSTMENTS);
@@ -659,7 +678,7 @@ add_content (CroMonthSheet *self)
     default:
       add_page (self, CRO_MONTH_FORM_SALE, CRO_RECORDS_SALES);
     }
-  gtk_box_append (GTK_BOX (self->box), self->pages[0].box);
+  gtk_box_append (GTK_BOX (self->content), self->pages[0].box);
 }
 
 GtkWidget *
@@ -683,6 +702,13 @@ cro_month_sheet_new (CroBench          *bench,
   totals = totals_new (self);
   if (totals != NULL)
     gtk_box_append (GTK_BOX (self->box), totals);
+  self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  self->bring = cro_intake_bar_new (self->bench, intake_kind (self), cro_month_sheet_title (which));
+  g_signal_connect_object (self->bring, "file", G_CALLBACK (cro_month_sheet_open_file), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->bring, "text", G_CALLBACK (cro_month_sheet_paste), self, G_CONNECT_SWAPPED);
+  cro_intake_bar_take_drops (CRO_INTAKE_BAR (self->bring), GTK_WIDGET (self));
+  gtk_box_append (GTK_BOX (self->box), self->bring);
+  gtk_box_append (GTK_BOX (self->box), self->content);
   add_content (self);
   cro_month_sheet_refresh (self);
   return GTK_WIDGET (self);

@@ -38,8 +38,8 @@ void        cro_month_sheet_refresh       (CroMonthSheet     *self);
  * it has none, to its first field. */
 void        cro_month_sheet_focus_total   (CroMonthSheet     *self);
 
-/* Of SALES and REVENUE: what a till wrote, from a file or pasted, as its buttons do. */
-void        cro_month_sheet_open_till     (CroMonthSheet     *self,
+/* Rows that stand elsewhere, in a file or pasted, as its buttons bring them. */
+void        cro_month_sheet_open_file     (CroMonthSheet     *self,
                                            const char        *path);
 void        cro_month_sheet_paste         (CroMonthSheet     *self,
                                            const char        *text);

@@ -172,6 +172,7 @@ begin (CroMonthTableView   *self,
 {
   GtkListBoxRow *row;
 
+  cro_focus_begin_at (self->list, NULL);
   while ((row = row_at (self, 0)) != NULL)
     gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (row));
   self->n = 0;
@@ -235,17 +236,54 @@ cro_month_table_view_get_line (CroMonthTableView  *self,
                                GtkWidget         **row)
 {
   *row = gtk_widget_get_focus_child (self->list);
-  return *row != NULL && GTK_IS_LIST_BOX_ROW (*row) ? line_of (GTK_LIST_BOX_ROW (*row)) : -1;
+  return *row != NULL ? line_of (GTK_LIST_BOX_ROW (*row)) : -1;
+}
+
+const char *
+cro_month_table_view_get_name (CroMonthTableView *self)
+{
+  GtkWidget *row;
+
+  cro_month_table_view_get_line (self, &row);
+  return row != NULL ? g_object_get_data (G_OBJECT (row), "name") : NULL;
+}
+
+static GtkWidget *
+find_line (CroMonthTableView *self,
+           int                line)
+{
+  for (guint i = 0; i < self->n; i++)
+    if (gtk_widget_get_visible (GTK_WIDGET (row_at (self, i))) && line_of (row_at (self, i)) == line)
+      return GTK_WIDGET (row_at (self, i));
+  return NULL;
+}
+
+void
+cro_month_table_view_begin_at (CroMonthTableView *self,
+                               int                line)
+{
+  cro_focus_begin_at (self->list, find_line (self, line));
 }
 
 gboolean
 cro_month_table_view_focus (CroMonthTableView *self,
                             int                line)
 {
-  for (guint i = 0; i < self->n; i++)
-    if (gtk_widget_get_visible (GTK_WIDGET (row_at (self, i))) && line_of (row_at (self, i)) == line)
-      return gtk_widget_grab_focus (GTK_WIDGET (row_at (self, i)));
-  return FALSE;
+  GtkWidget *row = find_line (self, line);
+
+  return row != NULL && gtk_widget_grab_focus (row);
+}
+
+/* By Tab too it comes to where it begins. */
+static gboolean
+cro_month_table_view_focus_by (GtkWidget        *widget,
+                               GtkDirectionType  direction)
+{
+  CroMonthTableView *self = CRO_MONTH_TABLE_VIEW (widget);
+  gboolean comes = direction == GTK_DIR_TAB_FORWARD && gtk_widget_get_focus_child (widget) == NULL;
+
+  return (comes && gtk_widget_get_mapped (self->list) && cro_focus_first (self->list))
+         || cro_focus_within (widget, direction);
 }
 
 /* --- The widget ----------------------------------------------------------------------------- */
@@ -266,7 +304,7 @@ cro_month_table_view_class_init (CroMonthTableViewClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_month_table_view_dispose;
-  widget_class->focus = cro_focus_within;
+  widget_class->focus = cro_month_table_view_focus_by;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   signals[OPENED] = g_signal_new ("opened", CRO_TYPE_MONTH_TABLE_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_STRING);

@@ -30,6 +30,13 @@ void       cro_month_table_view_set   (CroMonthTableView   *self,
 int        cro_month_table_view_get_line (CroMonthTableView *self,
                                        GtkWidget          **row);
 
+/* What the row with the focus is called; NULL: none has it. Borrowed. */
+const char *cro_month_table_view_get_name (CroMonthTableView *self);
+
+/* The row that the focus comes to first, from then on; of a line that there is not, the first. */
+void       cro_month_table_view_begin_at (CroMonthTableView *self,
+                                       int                  line);
+
 /* The focus goes to the row of a line; FALSE: there is none. */
 gboolean   cro_month_table_view_focus (CroMonthTableView   *self,
                                        int                  line);

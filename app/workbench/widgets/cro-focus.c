@@ -74,9 +74,22 @@ cro_focus_go (GtkWidget  *ancestor,
   return at != ancestor && gtk_widget_grab_focus (at);
 }
 
+#define BEGINNING "cro-focus-beginning"
+
+void
+cro_focus_begin_at (GtkWidget *widget,
+                    GtkWidget *child)
+{
+  g_object_set_data (G_OBJECT (widget), BEGINNING, child);
+}
+
 gboolean
 cro_focus_first (GtkWidget *widget)
 {
+  GtkWidget *beginning = g_object_get_data (G_OBJECT (widget), BEGINNING);
+
+  if (beginning != NULL && cro_focus_first (beginning))
+    return TRUE;
   if (!gtk_widget_get_child_visible (widget) || !gtk_widget_get_visible (widget)
       || !gtk_widget_get_sensitive (widget))
     return FALSE;

@@ -24,6 +24,11 @@ gboolean   cro_focus_leads   (GtkWidget   *ancestor,
  * as gtk_widget_child_focus has it. */
 gboolean   cro_focus_first   (GtkWidget   *widget);
 
+/* The first thing of a widget is at or below that child then, while that can have the focus; NULL: as it
+ * stands. The child is borrowed: another is said before it goes. */
+void       cro_focus_begin_at (GtkWidget  *widget,
+                              GtkWidget   *child);
+
 /* How a widget of a class hands the focus on to its first child, as GtkWidgetClass.focus: GTK's own
  * would grab it again where a key leads backwards out of what the widget grabs it for. */
 gboolean   cro_focus_within  (GtkWidget        *widget,

@@ -1,7 +1,7 @@
-/* Days as tills write them: "2026-10-01", "01/10/2026", "10/01/26 19:32", "1.10.26". Whether the day or the
- * month stands first no single one may tell; the month that is entered does: it is the order in which more
- * rows are of it. */
-#include "cro-till-private.h"
+/* Days as tills write them: "2026-10-01", "01/10/2026", "10/01/26 19:32", "1.10.26". Whether the
+ * day or the month stands first no single one may tell; the month that is entered does: it is the
+ * order in which more rows are of it. */
+#include "cro-intake-private.h"
 
 #include "cro-entry.h"
 
@@ -9,9 +9,7 @@
 
 /* Three numbers; how many digits the first has. FALSE: it is none of these. */
 static gboolean
-scan (const char *text,
-      int         numbers[3],
-      gsize      *first)
+scan (const char *text, int numbers[3], gsize *first)
 {
   const char *at = text + strspn (text, " ");
 
@@ -22,7 +20,7 @@ scan (const char *text,
 
       if (n == 0 || n > 4)
         return FALSE;
-      numbers[i] = (int) g_ascii_strtoll (at, NULL, 10);
+      numbers[i] = (int)g_ascii_strtoll (at, NULL, 10);
       at += n;
       if (i == 2)
         break;
@@ -34,10 +32,7 @@ scan (const char *text,
 }
 
 static gboolean
-make (int      year,
-      int      month,
-      int      day,
-      CroDate *date)
+make (int year, int month, int day, CroDate *date)
 {
   char text[40];
 
@@ -46,16 +41,14 @@ make (int      year,
 }
 
 gboolean
-cro_till_day_read (const char *text,
-                   gboolean    is_month_first,
-                   CroDate    *date)
+cro_intake_day_read (const char *text, gboolean is_month_first, CroDate *date)
 {
   g_auto (CroEntry) entry = { 0 };
   int numbers[3];
   gsize first;
 
   if (scan (text, numbers, &first))
-    return first == 4      ? make (numbers[0], numbers[1], numbers[2], date)
+    return first == 4       ? make (numbers[0], numbers[1], numbers[2], date)
            : is_month_first ? make (numbers[2], numbers[0], numbers[1], date)
                             : make (numbers[2], numbers[1], numbers[0], date);
   if (!cro_entry_date (text, &entry))
@@ -65,11 +58,8 @@ cro_till_day_read (const char *text,
 }
 
 gboolean
-cro_till_day_is_month_first (const CroBrought *brought,
-                             guint             first_row,
-                             guint             column,
-                             CroDate           first,
-                             CroDate           last)
+cro_intake_day_is_month_first (
+    const CroBrought *brought, guint first_row, guint column, CroDate first, CroDate last)
 {
   guint n[2] = { 0 };
 
@@ -78,8 +68,8 @@ cro_till_day_is_month_first (const CroBrought *brought,
       {
         CroDate day;
 
-        if (cro_till_day_read (cro_brought_get (brought, row, column)->text, order, &day) && day >= first
-            && day <= last)
+        if (cro_intake_day_read (cro_brought_get (brought, row, column)->text, order, &day)
+            && day >= first && day <= last)
           n[order]++;
       }
   return n[1] > n[0];

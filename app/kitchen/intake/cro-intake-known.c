@@ -1,0 +1,48 @@
+/* What the book has of the rows of a sheet already. */
+#include "cro-intake-private.h"
+
+#include <string.h>
+
+typedef struct
+{
+  const CroIntakeTable *table;
+  GHashTable *keys; /* → how many rows of the book */
+} Known;
+
+static gboolean
+take_known (CroRows *rows, gpointer user_data, GError **error)
+{
+  Known *self = user_data;
+  char *key = self->table->dup_key_of_row (rows);
+  guint n = GPOINTER_TO_UINT (g_hash_table_lookup (self->keys, key));
+
+  g_hash_table_insert (self->keys, key, GUINT_TO_POINTER (n + 1));
+  return TRUE;
+}
+
+gboolean
+cro_intake_drop_known (
+    const CroIntakeTable *table, CroBook *book, GArray *entries, guint *n_known, GError **error)
+{
+  g_autoptr (GHashTable) keys = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  Known known = { table, keys };
+  guint n = 0;
+
+  if (!cro_store_read_each (cro_book_get_store (book), table->table, table->columns, take_known,
+                            &known, error))
+    return FALSE;
+  for (guint i = 0; i < entries->len; i++)
+    {
+      char *entry = entries->data + (gsize)i * table->size;
+      g_autofree char *key = table->dup_key (cro_book_get_model (book), entry);
+      guint left = GPOINTER_TO_UINT (g_hash_table_lookup (keys, key));
+
+      if (left == 0)
+        memmove (entries->data + (gsize)n++ * table->size, entry, table->size);
+      else
+        g_hash_table_insert (keys, g_steal_pointer (&key), GUINT_TO_POINTER (left - 1));
+    }
+  *n_known = entries->len - n;
+  g_array_set_size (entries, n);
+  return TRUE;
+}

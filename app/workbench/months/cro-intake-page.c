@@ -1,0 +1,760 @@
+#include "config.h"
+
+#include "cro-intake-page.h"
+
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "cro-field.h"
+#include "cro-focus.h"
+#include "cro-isolate.h"
+#include "cro-spoken.h"
+#include "cro-intake-choices.h"
+#include "cro-intake-names.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+/* Rows at fault shown at once. */
+#define MOST_SHOWN 60
+
+/* Sheets of a workbook that are looked into for one of the kind. */
+#define MOST_SHEETS 12
+
+struct _CroIntakePage
+{
+  GtkWidget parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *doing;   /* a spinner with its words, while a file is read */
+  GtkWidget *columns; /* a choice for each */
+  GtkWidget *tax;     /* with or without; in sight where no column says */
+  GtkWidget *sign;    /* decimal sign; in sight where a number leaves it open */
+  GtkWidget *summary;
+  GtkWidget *names;
+  GtkWidget *bad; /* rows left out */
+  GtkWidget *enter;
+  GtkWidget *replace;
+  GtkWidget *cancel;
+
+  CroBench *bench; /* borrowed */
+  CroIntakeKind kind;
+  CroDate first;
+  CroDate last;
+  char *title; /* of the file */
+  CroBrought *brought;
+  CroIntakeColumns of;
+  CroIntake *intake;
+  GCancellable *work;
+  gboolean is_filling;
+};
+
+G_DEFINE_FINAL_TYPE (CroIntakePage, cro_intake_page, GTK_TYPE_WIDGET)
+
+enum
+{
+  LEFT,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+static CroBook *
+book_of (CroIntakePage *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+static void
+clear_box (GtkWidget *box)
+{
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (box)) != NULL;)
+    gtk_box_remove (GTK_BOX (box), child);
+}
+
+/* --- What it says
+ * ------------------------------------------------------------------------------------- */
+
+static gboolean
+is_of_one_day (CroIntakeKind kind)
+{
+  return kind == CRO_INTAKE_COUNTS;
+}
+
+static char *
+dup_bad (CroIntakeKind kind, const CroIntakeBad *bad)
+{
+  g_autofree char *text = cro_isolate (bad->text);
+
+  switch (bad->fault)
+    {
+    case CRO_INTAKE_NO_NAME:
+      return g_strdup_printf (_ ("Row %u: no name"), bad->number);
+    case CRO_INTAKE_NOT_A_NUMBER:
+      return g_strdup_printf (_ ("Row %u: “%s” is not a number"), bad->number, text);
+    case CRO_INTAKE_NOT_A_DAY:
+      return g_strdup_printf (_ ("Row %u: “%s” is not a date"), bad->number, text);
+    case CRO_INTAKE_TOO_LARGE:
+      return g_strdup_printf (_ ("Row %u: “%s” is too large"), bad->number, text);
+    case CRO_INTAKE_STRAY:
+      /* Translators: the number of a row, and that of a character, as “U+202E”. */
+      return g_strdup_printf (_ ("Row %u: the name contains the invisible character %s"),
+                              bad->number, bad->text);
+    case CRO_INTAKE_NO_AMOUNT:
+      return g_strdup_printf (_ ("Row %u: “%s” has no amount"), bad->number, text);
+    case CRO_INTAKE_NOT_A_UNIT:
+      return g_strdup_printf (_ ("Row %u: “%s” is not a unit"), bad->number, text);
+    case CRO_INTAKE_NOT_A_KIND:
+      return *bad->text == '\0'
+                 ? g_strdup_printf (_ ("Row %u: no kind"), bad->number)
+                 : g_strdup_printf (_ ("Row %u: “%s” is not a kind"), bad->number, text);
+    case CRO_INTAKE_NO_NET:
+      return g_strdup_printf (_ ("Row %u: no value without tax"), bad->number);
+    case CRO_INTAKE_NOT_ADDING:
+      /* Translators: the number of a row, and money. */
+      return g_strdup_printf (_ ("Row %u: the parts differ from the total by %s"), bad->number,
+                              bad->text);
+    case CRO_INTAKE_TWICE:
+      /* Translators: the numbers of two rows. */
+      return g_strdup_printf (_ ("Row %u: says the same as row %s"), bad->number, bad->text);
+    case CRO_INTAKE_IN_BOOK:
+      /* Translators: the number of a row, and that of an invoice. */
+      return g_strdup_printf (_ ("Row %u: document %s is in the book with other values"),
+                              bad->number, text);
+    default:
+      return g_strdup_printf (is_of_one_day (kind) ? _ ("Row %u: %s is another day")
+                                                   : _ ("Row %u: %s is in another month"),
+                              bad->number, text);
+    }
+}
+
+static void
+append_bad (GtkWidget *box, CroIntakeKind kind, GArray *bad, guint most)
+{
+  for (guint i = 0; i < MIN (bad->len, most); i++)
+    {
+      g_autofree char *text = dup_bad (kind, &g_array_index (bad, CroIntakeBad, i));
+
+      gtk_box_append (GTK_BOX (box), cro_text_new (text, NULL));
+    }
+}
+
+static void
+show_bad (CroIntakePage *self)
+{
+  guint n = self->intake->bad->len + self->intake->clashing->len;
+  g_autofree char *heading
+      = g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out", n), n);
+
+  clear_box (self->bad);
+  if (n > 0)
+    gtk_box_append (GTK_BOX (self->bad), cro_text_new (heading, "heading"));
+  append_bad (self->bad, self->kind, self->intake->clashing, MOST_SHOWN);
+  append_bad (self->bad, self->kind, self->intake->bad,
+              MOST_SHOWN - MIN (self->intake->clashing->len, MOST_SHOWN));
+}
+
+/* What is to be chosen before rows can be read; NULL: nothing. */
+static const char *
+lacks (CroIntakePage *self)
+{
+  if (cro_intake_columns_has (&self->of, CRO_INTAKE_NAME))
+    return NULL;
+  switch (self->kind)
+    {
+    case CRO_INTAKE_SALES:
+      return _ ("choose the column that holds the names");
+    case CRO_INTAKE_DOCUMENTS:
+      return _ ("choose the column that holds the suppliers");
+    default:
+      return _ ("choose the column that holds the items");
+    }
+}
+
+/* "12 rows to enter": of the book. */
+static char *
+dup_to_enter (CroIntakePage *self, guint n)
+{
+  if (self->kind == CRO_INTAKE_DOCUMENTS)
+    return g_strdup_printf (ngettext ("%u document to enter", "%u documents to enter", n), n);
+  /* Translators: rows are those in the book. */
+  return g_strdup_printf (ngettext ("%u row to enter", "%u rows to enter", n), n);
+}
+
+/* What rows lack that only the person can say. */
+static char *
+dup_unmeasured (CroIntakePage *self, guint n)
+{
+  if (self->kind == CRO_INTAKE_SALES)
+    return g_strdup_printf (ngettext ("%u row of a plate says no number sold",
+                                      "%u rows of plates say no number sold", n),
+                            n);
+  return g_strdup_printf (
+      ngettext ("%u row has an amount without a unit", "%u rows have an amount without a unit", n),
+      n);
+}
+
+static char *
+dup_known_days (CroIntakePage *self)
+{
+  guint n = self->intake->n_known_days;
+
+  if (self->kind == CRO_INTAKE_COUNTS)
+    return g_strdup (_ ("this day has counts already"));
+  return g_strdup_printf (
+      ngettext ("%u of these days has sales already", "%u of these days have sales already", n), n);
+}
+
+static void
+append_part (GString *text, char *part)
+{
+  g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", part);
+  g_free (part);
+}
+
+static char *
+dup_summary (CroIntakePage *self, guint n_entries, guint n_known)
+{
+  CroIntake *intake = self->intake;
+  guint waiting = cro_intake_count_unsettled (intake),
+        unmeasured = cro_intake_count_unmeasured (intake, book_of (self));
+  g_autoptr (GString) text = g_string_new (self->title);
+
+  if (lacks (self) != NULL)
+    {
+      append_part (text, g_strdup (lacks (self)));
+      return g_strdup (text->str);
+    }
+  append_part (text, g_strdup_printf (ngettext ("%u row read", "%u rows read", intake->n_rows),
+                                      intake->n_rows));
+  if (!is_of_one_day (self->kind))
+    append_part (text,
+                 g_strdup_printf (ngettext ("%u day", "%u days", intake->n_days), intake->n_days));
+  append_part (text, dup_to_enter (self, n_entries));
+  if (n_known > 0)
+    append_part (text, g_strdup_printf (ngettext ("%u is in the book already",
+                                                  "%u are in the book already", n_known),
+                                        n_known));
+  if (waiting > 0)
+    append_part (text, g_strdup_printf (
+                           ngettext ("%u name to settle", "%u names to settle", waiting), waiting));
+  if (unmeasured > 0)
+    append_part (text, dup_unmeasured (self, unmeasured));
+  if (intake->n_known_days > 0)
+    append_part (text, dup_known_days (self));
+  return g_strdup (text->str);
+}
+
+static void
+show_intake (CroIntakePage *self)
+{
+  g_autoptr (GArray) entries = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *summary = NULL, *label = NULL;
+  guint n_known = 0, n;
+  gboolean is_settled = cro_intake_count_unsettled (self->intake) == 0
+                        && cro_intake_count_unmeasured (self->intake, book_of (self)) == 0;
+
+  entries = cro_intake_entries (self->intake, book_of (self), &n_known, &error);
+  if (entries == NULL)
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  n = entries->len;
+  summary = dup_summary (self, n, n_known);
+  gtk_label_set_label (GTK_LABEL (self->summary), summary);
+  label = self->kind == CRO_INTAKE_DOCUMENTS
+              ? g_strdup_printf (ngettext ("Enter %u Document", "Enter %u Documents", n), n)
+              : g_strdup_printf (ngettext ("Enter %u Row", "Enter %u Rows", n), n);
+  gtk_button_set_label (GTK_BUTTON (self->enter), label);
+  gtk_widget_set_sensitive (self->enter, n > 0 && is_settled);
+  gtk_widget_set_visible (self->replace, self->intake->n_known_days > 0);
+  gtk_widget_set_sensitive (self->replace, is_settled && n + n_known > 0);
+  show_bad (self);
+}
+
+/* --- Reading
+ * ------------------------------------------------------------------------------------------ */
+
+static gboolean
+is_with_tax (CroIntakePage *self)
+{
+  return gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tax)) == 1;
+}
+
+static gboolean
+has_doubt (CroIntakePage *self)
+{
+  for (guint row = (guint)(self->of.headings + 1); row < self->brought->rows->len; row++)
+    for (guint i = 0; i < self->brought->n_columns; i++)
+      {
+        CroIntakeColumn what = self->of.of[i];
+
+        gboolean is_number = what != CRO_INTAKE_NONE && what != CRO_INTAKE_NAME
+                             && what != CRO_INTAKE_DAY && what != CRO_INTAKE_UNIT
+                             && what != CRO_INTAKE_TEXT && what != CRO_INTAKE_KIND
+                             && what != CRO_INTAKE_DATED;
+
+        if (is_number
+            && cro_brought_is_doubtful (self->brought, cro_brought_get (self->brought, row, i), i))
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* Reads the rows anew by what is chosen, and shows them. */
+static void
+understand (CroIntakePage *self)
+{
+  guint sign = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->sign));
+  g_autoptr (GError) error = NULL;
+  CroIntake *intake;
+
+  if (self->is_filling || self->brought == NULL)
+    return;
+  cro_brought_say_decimal (self->brought, sign == 1 ? '.' : sign == 2 ? ',' : '\0');
+  intake = cro_intake_read (book_of (self), self->brought, &self->of, self->first, self->last,
+                            is_with_tax (self), &error);
+  if (intake == NULL)
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  cro_intake_names_put (CRO_INTAKE_NAMES (self->names), intake);
+  g_clear_pointer (&self->intake, cro_intake_free);
+  self->intake = intake;
+  gtk_widget_set_visible (gtk_widget_get_parent (self->tax),
+                          cro_intake_columns_ask_tax (&self->of));
+  if (has_doubt (self))
+    gtk_widget_set_visible (gtk_widget_get_parent (self->sign), TRUE);
+  show_intake (self);
+}
+
+/* The house says once whether its till has tax in its totals. */
+static void
+tax_chosen_cb (CroIntakePage *self)
+{
+  static const char *const columns[] = { "till_with_tax", NULL };
+  CroCell cell = CRO_CELL_INT (is_with_tax (self));
+  g_autoptr (GError) error = NULL;
+
+  if (self->is_filling)
+    return;
+  if (!cro_edit_set (book_of (self), _ ("book setting: till totals"), "book", 1, columns, &cell,
+                     &error))
+    cro_bench_fail (self->bench, error);
+  understand (self);
+}
+
+static void
+show_tax (CroIntakePage *self)
+{
+  static const char *const columns[] = { "till_with_tax", NULL };
+  g_autoptr (CroRows) rows
+      = cro_store_read_one (cro_book_get_store (book_of (self)), "book", 1, columns, NULL);
+  gboolean with_tax = rows != NULL && cro_rows_next (rows, NULL) && !cro_rows_is_null (rows, 0)
+                      && cro_rows_get_int (rows, 0) != 0;
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->tax), with_tax ? 1 : 0);
+}
+
+/* To the first name that waits, or to what enters. */
+static void
+go_on_to (CroIntakePage *self)
+{
+  if (!gtk_widget_grab_focus (self->names) && !gtk_widget_grab_focus (self->enter))
+    gtk_widget_grab_focus (self->cancel);
+}
+
+static void
+settled_cb (CroIntakePage *self)
+{
+  show_intake (self);
+  if (cro_intake_count_unsettled (self->intake) == 0)
+    go_on_to (self);
+}
+
+static void
+take_brought (CroIntakePage *self, CroBrought *brought)
+{
+  gtk_widget_set_visible (self->doing, FALSE);
+  self->is_filling = TRUE;
+  cro_intake_columns_find (brought, self->kind, &self->of);
+  show_tax (self);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sign), 0);
+  gtk_widget_set_visible (gtk_widget_get_parent (self->sign), FALSE);
+  g_clear_pointer (&self->brought, cro_brought_free);
+  self->brought = brought;
+  cro_intake_choices_put (CRO_INTAKE_CHOICES (self->columns), brought, &self->of);
+  self->is_filling = FALSE;
+  understand (self);
+  go_on_to (self);
+}
+
+static void
+leave (CroIntakePage *self)
+{
+  g_cancellable_cancel (self->work);
+  g_signal_emit (self, signals[LEFT], 0);
+}
+
+static void
+refuse (CroIntakePage *self, const GError *error)
+{
+  g_autofree char *why = cro_words_error (error);
+
+  cro_bench_say (self->bench, why);
+  leave (self);
+}
+
+static gboolean
+go_on (gpointer cancellable)
+{
+  return !g_cancellable_is_cancelled (cancellable);
+}
+
+/* The first sheet that has a column of names and one of figures; else the first. */
+static CroBrought *
+read_sheets (const char *path, CroIntakeKind kind, GCancellable *cancellable, GError **error)
+{
+  g_auto (GStrv) sheets = cro_spreadsheet_list (path, error);
+  g_autoptr (CroBrought) first = NULL;
+
+  for (guint i = 0; sheets != NULL && sheets[i] != NULL && i < MOST_SHEETS; i++)
+    {
+      g_autoptr (CroBrought) brought
+          = cro_brought_new (path, i, go_on, cancellable, i == 0 ? error : NULL);
+      CroIntakeColumns columns;
+
+      if (brought == NULL && i == 0)
+        return NULL;
+      if (brought == NULL)
+        continue;
+      cro_intake_columns_find (brought, kind, &columns);
+      if (columns.headings >= 0 && cro_intake_columns_has (&columns, CRO_INTAKE_NAME))
+        return g_steal_pointer (&brought);
+      if (i == 0)
+        first = g_steal_pointer (&brought);
+    }
+  return g_steal_pointer (&first);
+}
+
+static void
+read_in_thread (GTask *task, gpointer page, gpointer path, GCancellable *cancellable)
+{
+  GError *error = NULL;
+  CroBrought *brought = read_sheets (path, CRO_INTAKE_PAGE (page)->kind, cancellable, &error);
+
+  if (brought != NULL)
+    g_task_return_pointer (task, brought, (GDestroyNotify)cro_brought_free);
+  else if (error != NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
+}
+
+static void
+read_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  CroIntakePage *self = CRO_INTAKE_PAGE (source);
+  g_autoptr (GError) error = NULL;
+  CroBrought *brought = g_task_propagate_pointer (G_TASK (result), &error);
+
+  if (self->box == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    g_clear_pointer (&brought, cro_brought_free);
+  else if (brought == NULL)
+    refuse (self, error);
+  else
+    take_brought (self, brought);
+}
+
+void
+cro_intake_page_open (CroIntakePage *self, const char *path)
+{
+  g_autoptr (GTask) task = NULL;
+
+  g_cancellable_cancel (self->work);
+  g_clear_object (&self->work);
+  self->work = g_cancellable_new ();
+  g_free (self->title);
+  self->title = g_path_get_basename (path);
+  gtk_widget_set_visible (self->doing, TRUE);
+  task = g_task_new (self, self->work, read_cb, NULL);
+  g_task_set_task_data (task, g_strdup (path), g_free);
+  g_task_run_in_thread (task, read_in_thread);
+}
+
+/* What a clipboard holds is a small file of texts between tabs; lines without any are one text
+ * each, whatever signs stand in them. */
+static char *
+dup_as_table (CroIntakePage *self, const char *text)
+{
+  g_auto (GStrv) lines = NULL;
+  g_autoptr (GString) table = NULL;
+
+  if (self->kind != CRO_INTAKE_COUNTS || strpbrk (text, "\t;") != NULL)
+    return g_strdup (text);
+  lines = g_strsplit_set (text, "\r\n", -1);
+  table = g_string_new (NULL);
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      g_auto (GStrv) parts = g_strsplit (lines[i], "\"", -1);
+      g_autofree char *quoted = g_strjoinv ("\"\"", parts);
+
+      g_string_append_printf (table, "\"%s\"\n", quoted);
+    }
+  return g_strdup (table->str);
+}
+
+void
+cro_intake_page_paste (CroIntakePage *self, const char *text)
+{
+  g_autofree char *path = NULL, *table = dup_as_table (self, text);
+  g_autoptr (GError) error = NULL;
+  CroBrought *brought = NULL;
+  int handle = g_file_open_tmp ("croustade-XXXXXX.csv", &path, &error);
+
+  if (handle < 0)
+    {
+      refuse (self, error);
+      return;
+    }
+  g_close (handle, NULL);
+  if (g_file_set_contents (path, table, -1, &error))
+    brought = cro_brought_new (path, 0, NULL, NULL, &error);
+  g_unlink (path);
+  if (brought == NULL)
+    {
+      refuse (self, error);
+      return;
+    }
+  g_free (self->title);
+  self->title = g_strdup (_ ("Pasted rows"));
+  take_brought (self, brought);
+}
+
+/* --- Hands
+ * -------------------------------------------------------------------------------------------- */
+
+/* An entry of the history. */
+static char *
+dup_label (CroIntakePage *self)
+{
+  switch (self->kind)
+    {
+    case CRO_INTAKE_COUNTS:
+      /* Translators: an entry of the history; %s is the name of a file. */
+      return cro_isolate_printf (_ ("counts from %s"), self->title);
+    case CRO_INTAKE_DOCUMENTS:
+      /* Translators: an entry of the history; %s is the name of a file. */
+      return cro_isolate_printf (_ ("documents from %s"), self->title);
+    case CRO_INTAKE_ADJUSTMENTS:
+      /* Translators: an entry of the history; %s is the name of a file. */
+      return cro_isolate_printf (_ ("adjustments from %s"), self->title);
+    default:
+      /* Translators: an entry of the history; %s is the name of a file. */
+      return cro_isolate_printf (_ ("sales from %s"), self->title);
+    }
+}
+
+static char *
+dup_entered (CroIntakeKind kind, guint n)
+{
+  switch (kind)
+    {
+    case CRO_INTAKE_COUNTS:
+      return g_strdup_printf (ngettext ("%u count was entered", "%u counts were entered", n), n);
+    case CRO_INTAKE_DOCUMENTS:
+      return g_strdup_printf (ngettext ("%u document was entered", "%u documents were entered", n),
+                              n);
+    case CRO_INTAKE_ADJUSTMENTS:
+      return g_strdup_printf (
+          ngettext ("%u adjustment was entered", "%u adjustments were entered", n), n);
+    default:
+      return g_strdup_printf (
+          ngettext ("%u row of sales was entered", "%u rows of sales were entered", n), n);
+    }
+}
+
+static void
+enter (CroIntakePage *self, gboolean replace)
+{
+  g_autofree char *label = dup_label (self), *says = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n = 0;
+
+  if (self->intake == NULL
+      || !cro_intake_enter (self->intake, book_of (self), label, replace, &n, &error))
+    {
+      if (error != NULL)
+        cro_bench_fail (self->bench, error);
+      return;
+    }
+  says = dup_entered (self->kind, n);
+  cro_bench_say (self->bench, says);
+  leave (self);
+}
+
+static void
+enter_cb (CroIntakePage *self)
+{
+  enter (self, FALSE);
+}
+
+static void
+replace_cb (CroIntakePage *self)
+{
+  enter (self, TRUE);
+}
+
+static gboolean
+escape_cb (GtkWidget *widget, GVariant *arguments, gpointer user_data)
+{
+  leave (CRO_INTAKE_PAGE (widget));
+  return GDK_EVENT_STOP;
+}
+
+/* --- The widget
+ * --------------------------------------------------------------------------------------- */
+
+static gboolean
+cro_intake_page_grab_focus (GtkWidget *widget)
+{
+  go_on_to (CRO_INTAKE_PAGE (widget));
+  return TRUE;
+}
+
+static void
+cro_intake_page_dispose (GObject *object)
+{
+  CroIntakePage *self = CRO_INTAKE_PAGE (object);
+
+  g_cancellable_cancel (self->work);
+  g_clear_object (&self->work);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->intake, cro_intake_free);
+  g_clear_pointer (&self->brought, cro_brought_free);
+  g_clear_pointer (&self->title, g_free);
+  G_OBJECT_CLASS (cro_intake_page_parent_class)->dispose (object);
+}
+
+static void
+cro_intake_page_class_init (CroIntakePageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_intake_page_dispose;
+  widget_class->grab_focus = cro_intake_page_grab_focus;
+  widget_class->focus = cro_focus_within;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, escape_cb, NULL);
+  signals[LEFT] = g_signal_new ("left", CRO_TYPE_INTAKE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                NULL, G_TYPE_NONE, 0);
+}
+
+static void
+cro_intake_page_init (CroIntakePage *self)
+{
+  self->title = g_strdup ("");
+}
+
+static GtkWidget *
+choice_new (CroIntakePage *self, const char *name, const char *const *words, GCallback chosen)
+{
+  GtkWidget *choice = gtk_drop_down_new_from_strings (words);
+
+  cro_spoken_set (choice, name);
+  g_signal_connect_object (choice, "notify::selected", chosen, self, G_CONNECT_SWAPPED);
+  return choice;
+}
+
+static GtkWidget *
+fields_new (CroIntakePage *self)
+{
+  const char *const taxes[] = { _ ("without tax"), _ ("with tax"), NULL };
+  const char *const signs[]
+      = { C_ ("decimal sign", "not known"), C_ ("decimal sign", "point: 1.500 is one and a half"),
+          C_ ("decimal sign", "comma: 1,500 is one and a half"), NULL };
+  GtkWidget *row = cro_field_row_new ();
+
+  self->tax = choice_new (self, _ ("Till totals are"), taxes, G_CALLBACK (tax_chosen_cb));
+  self->sign
+      = choice_new (self, _ ("Decimal sign of unclear numbers"), signs, G_CALLBACK (understand));
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_ ("Till totals are"), self->tax));
+  cro_wrap_append (CRO_WRAP (row),
+                   cro_field_new (_ ("Decimal sign of unclear numbers"), self->sign));
+  gtk_widget_set_visible (gtk_widget_get_parent (self->tax), FALSE);
+  gtk_widget_set_visible (gtk_widget_get_parent (self->sign), FALSE);
+  return row;
+}
+
+static GtkWidget *
+buttons_new (CroIntakePage *self)
+{
+  GtkWidget *wrap = cro_wrap_new (9, 6);
+
+  self->enter = gtk_button_new_with_label (_ ("Enter"));
+  self->replace = gtk_button_new_with_label (self->kind == CRO_INTAKE_COUNTS
+                                                 ? _ ("Replace Counts of This Day")
+                                                 : _ ("Replace Sales of These Days"));
+  self->cancel = gtk_button_new_with_label (_ ("Cancel"));
+  gtk_widget_add_css_class (self->enter, "suggested-action");
+  gtk_widget_set_sensitive (self->enter, FALSE);
+  gtk_widget_set_visible (self->replace, FALSE);
+  g_signal_connect_object (self->enter, "clicked", G_CALLBACK (enter_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->replace, "clicked", G_CALLBACK (replace_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->cancel, "clicked", G_CALLBACK (leave), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (wrap), self->enter);
+  cro_wrap_append (CRO_WRAP (wrap), self->replace);
+  cro_wrap_append (CRO_WRAP (wrap), self->cancel);
+  return wrap;
+}
+
+static GtkWidget *
+doing_new (CroIntakePage *self)
+{
+  GtkWidget *spinner = gtk_spinner_new ();
+
+  self->doing = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  gtk_spinner_start (GTK_SPINNER (spinner));
+  gtk_box_append (GTK_BOX (self->doing), spinner);
+  gtk_box_append (GTK_BOX (self->doing), gtk_label_new (_ ("Reading the spreadsheet…")));
+  gtk_widget_set_visible (self->doing, FALSE);
+  return self->doing;
+}
+
+GtkWidget *
+cro_intake_page_new (CroBench *bench, CroIntakeKind kind, CroDate first, CroDate last)
+{
+  CroIntakePage *self = g_object_new (CRO_TYPE_INTAKE_PAGE, NULL);
+  GtkWidget *parts[8];
+  guint n = 0;
+
+  self->bench = bench;
+  self->kind = kind;
+  self->first = first;
+  self->last = last;
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  gtk_widget_add_css_class (self->box, "part");
+  self->summary = cro_text_new ("", NULL);
+  self->columns = cro_intake_choices_new ();
+  g_signal_connect_object (self->columns, "chosen", G_CALLBACK (understand), self,
+                           G_CONNECT_SWAPPED);
+  self->names = cro_intake_names_new (bench);
+  g_signal_connect_object (self->names, "settled", G_CALLBACK (settled_cb), self,
+                           G_CONNECT_SWAPPED);
+  self->bad = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  parts[n++] = doing_new (self);
+  parts[n++] = self->summary;
+  parts[n++] = self->columns;
+  parts[n++] = fields_new (self);
+  parts[n++] = buttons_new (self);
+  parts[n++] = self->names;
+  parts[n++] = self->bad;
+  for (guint i = 0; i < n; i++)
+    gtk_box_append (GTK_BOX (self->box), parts[i]);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  return GTK_WIDGET (self);
+}
