@@ -2,6 +2,7 @@
  * changed and removed where it stands. */
 #include "support/bench-hands.h"
 
+#include "cro-history.h"
 #include "cro-month-sheet.h"
 #include "cro-records-view.h"
 
@@ -94,6 +95,14 @@ count_rows (CroTestBench *test,
   while (cro_rows_next (rows, NULL))
     n++;
   return n;
+}
+
+static guint
+count_acts (CroTestBench *test)
+{
+  g_autoptr (GPtrArray) acts = cro_store_list_acts (cro_book_get_store (test->book), 0, 100, NULL);
+
+  return acts->len;
 }
 
 /* The id of the newest row. */
@@ -323,6 +332,31 @@ test_stock_is_counted_down_the_page (void **state)
   assert_shown (test, "All counted: 79 ✓");
 }
 
+/* Enter keeps a first count once, however often it is pressed, and the focus is on the row below. */
+static void
+test_a_first_count_is_kept_once (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_CLOSING, "2026-11");
+  gint64 n = count_rows (test, "stock_count"), acts = count_acts (test);
+  GtkWidget *butter = named (test, "Amount of Crab butter");
+
+  gtk_widget_grab_focus (butter);
+  cro_test_type (butter, "1.5");
+  cro_test_enter (butter);
+  assert_int_equal (count_rows (test, "stock_count"), n + 1);
+  assert_int_equal (count_acts (test), acts + 1);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Amount of Crab butter"))), "1.5 kg");
+  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)),
+                                       named (test, "Amount of Cultured butter")));
+  /* Enter in what is empty goes on and keeps nothing; what is typed next is of the row that has the focus. */
+  cro_test_enter (named (test, "Amount of Cultured butter"));
+  cro_test_enter (named (test, "Amount of Crab butter"));
+  cro_test_type (named (test, "Amount of Cultured butter"), "3");
+  cro_test_enter (named (test, "Amount of Cultured butter"));
+  assert_int_equal (count_rows (test, "stock_count"), n + 2);
+  assert_int_equal (count_acts (test), acts + 2);
+}
+
 static void
 test_stock_is_one_sum_of_money (void **state)
 {
@@ -383,6 +417,7 @@ main (void)
     CASE (test_lines_stand_on_their_page),
     CASE (test_an_adjustment_is_an_amount_or_a_value),
     CASE (test_stock_is_counted_down_the_page),
+    CASE (test_a_first_count_is_kept_once),
     CASE (test_stock_is_one_sum_of_money),
     CASE (test_a_till_is_settled_and_entered),
   };
