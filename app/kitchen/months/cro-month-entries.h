@@ -72,6 +72,7 @@ typedef struct
   gint64   closing_stock;
   gint64   estimate;
   gboolean is_closed;
+  char    *closed_at;       /* UTC, as its texts are in order; NULL */
   char    *hash;
 } CroMonthRow;
 
@@ -89,6 +90,8 @@ typedef struct
   /* Purchases of the closed months right before, by kind, less what was booked when they were closed,
    * estimates among it. */
   gint64        earlier[CRO_MONTH_N_PURCHASE_KINDS];
+  gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
+                             * was closed with */
   GStringChunk *texts;
 } CroMonthEntries;
 

@@ -112,6 +112,8 @@ typedef enum
   CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
   CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
   CRO_QUESTION_OPENING,         /* the month before, closed again with another stock; its last day */
+  CRO_QUESTION_EARLIER_OPEN,    /* when it was closed: an earlier month; no day */
+  CRO_QUESTION_LATER_CLOSED,    /* when it was closed: a later month; no day */
   CRO_N_QUESTIONS,
 } CroMonthQuestionKind;
 
@@ -139,6 +141,7 @@ typedef struct
   double        ledger;
   double        purchases[CRO_MONTH_N_PURCHASE_KINDS];
   double        earlier[CRO_MONTH_N_PURCHASE_KINDS];
+  double        reversed;         /* estimates of earlier months, taken off in earlier of food */
   double        estimate;         /* food still to come when it was closed; NaN: none */
   double        opening;          /* NaN: nothing was counted or entered */
   double        closing;
@@ -181,6 +184,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonth, cro_month_free)
  * month. */
 void      cro_month_estimate      (CroMonth        *self,
                                    gint64           estimate);
+
+/* What came late for closed months, of a kind: earlier before estimates were taken off. */
+double    cro_month_late          (const CroMonth  *self,
+                                   guint            kind);
 
 /* All purchases, as a ledger has them: those of earlier months and the estimate among them. */
 double    cro_month_all_purchases (const CroMonth  *self);
