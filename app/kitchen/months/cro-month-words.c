@@ -168,6 +168,15 @@ cro_month_reversed_words (const CroMonth *month,
   return minor != 0 ? g_strdup_printf (_("of which estimates reversed %s"), money) : NULL;
 }
 
+gint64
+cro_month_estimates_minor (const CroMonth *month,
+                           int             digits)
+{
+  double estimate = isnan (month->estimate) ? 0 : month->estimate;
+
+  return cro_money_round (estimate, digits) - cro_money_round (month->reversed, digits);
+}
+
 static char *
 difference_words (double ours,
                   double theirs,

@@ -30,6 +30,10 @@ char *cro_month_average_words  (CroModel               *model,
 char *cro_month_reversed_words (const CroMonth         *month,
                                 int                     digits);
 
+/* The estimate that it was closed with less those that it takes off, in minor units. */
+gint64 cro_month_estimates_minor (const CroMonth       *month,
+                                int                     digits);
+
 /* How net sales stand to a till's, all purchases to a ledger's, which are known: "agrees", or the difference and
  * what of it is estimated. */
 char *cro_month_till_words     (const CroMonth         *month,

@@ -205,6 +205,17 @@ CroKnown  cro_month_known_used    (const CroMonth  *self);
 /* Whether its actual and theoretical cost and its sales are known whole. */
 gboolean  cro_month_is_whole      (const CroMonth  *self);
 
+/* How much is known of its sales; of what one thing took in, and of its theoretical cost; and of money that an
+ * item of that name is worth (NULL: none). A sum with one more part: what is not known at all of that leaves it at least what it is. */
+CroKnown  cro_month_known_sales   (const CroMonth       *self);
+CroKnown  cro_month_known_sales_of (const CroMonthThing *thing);
+CroKnown  cro_month_known_cost_of (const CroMonthThing  *thing);
+CroKnown  cro_month_known_of_item (const CroMonth       *self,
+                                   const char           *name,
+                                   double                money);
+CroKnown  cro_month_known_add     (CroKnown              sum,
+                                   CroKnown              part);
+
 /* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
 char     *cro_month_question_text (const CroMonthQuestion *question);
 
