@@ -182,6 +182,7 @@ test_what_cannot_be_kept_is_said_at_its_field (void **state)
   };
   CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_SALES, "2026-10");
   gint64 n = count_rows (test, "sale");
+  GtkWidget *form;
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -192,9 +193,20 @@ test_what_cannot_be_kept_is_said_at_its_field (void **state)
       assert_shown (test, cases[i].says);
     }
   assert_int_equal (count_rows (test, "sale"), n);
-  /* Escape empties; then it leads back. */
-  cro_test_escape (gtk_widget_get_ancestor (named (test, "Sold"), g_type_from_name ("CroMonthForm")));
+  /* Escape gives back what stood in the field; then it empties, and what was typed can be put back; then it leads
+   * back. */
+  form = gtk_widget_get_ancestor (named (test, "Sold"), g_type_from_name ("CroMonthForm"));
+  gtk_widget_grab_focus (named (test, "Sold"));
+  type_in (test, "Sold", "77");
+  cro_test_escape (form);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Sold"))), "1");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "Tide");
+  cro_test_escape (form);
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "");
+  press (test, "Put Back What Was Typed");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "Tide");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Sold"))), "1");
+  cro_test_escape (form);
   assert_int_equal (TEST_HOST (test->bench)->n_done, 0);
   press (test, "Done");
   assert_int_equal (TEST_HOST (test->bench)->n_done, 1);
