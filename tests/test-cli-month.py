@@ -767,6 +767,52 @@ class Closing(Case):
     self.assertEqual(self.month("2025-12")["purchases"]["earlier"], 0)
     self.assertEqual(self.month("2025-11")["opening_stock"], before["closing_stock"])
 
+  def journal(self, month):
+    """What its journal reverses of estimates: debited to invoices not received."""
+    done = call("month", self.book, month, "--journal", "-")
+    rows = list(csv.DictReader(done.stdout.splitlines()))
+    return sum(Decimal(row["debit"] or 0) * (-1 if "purchases" in row["text"] else 1)
+               for row in rows if row["entry"] == "not-invoiced-reversed"), done.stdout
+
+  def three_months(self):
+    dates = [f"{month}-28" for month in ("2025-08", "2025-09", "2025-10")]
+    self.load(purchases="date,supplier,document,kind,net_value\n"
+                        + "".join(f"{date},The market,{date},food,10\n" for date in dates),
+              sales="date,kind,name,sold,net_revenue\n2025-10-03,plate,Leek tart,20,\n")
+
+  def test_an_estimate_is_reversed_where_its_statement_says_so(self):
+    """Common practice of accruals, no source: what one month's end books, the first one after it takes back."""
+    self.three_months()
+    self.close("2025-08", status=1)
+    self.assertIn("2025-09 is open", self.close("2025-10").stdout)
+    october = self.text(), self.journal("2025-10")[1]
+    self.assertIn("2025-10 was closed first", self.close("2025-09", "--estimate", "120.50", status=1).stdout)
+    self.assertEqual((self.text(), self.journal("2025-10")[1]), october)
+    self.assertEqual((self.journal("2025-10")[0], self.journal("2025-11")[0]), (0, Decimal("120.50")))
+    november = self.month("2025-11")["purchases"]
+    self.assertEqual((november["earlier"], november["reversed"]), (-120.5, 120.5))
+    # In order: October takes it back, and says so for ever, whatever becomes of September.
+    call("reopen", self.book, "2025-10", "--reason", "September first")
+    self.assertNotIn("2025-09", self.close("2025-10").stdout)
+    october = self.text(), self.journal("2025-10")[1]
+    self.assertIn("of which estimates reversed −120.50", october[0])
+    self.assertIn("closed, recipes", october[0])
+    self.assertEqual((self.journal("2025-10")[0], self.journal("2025-11")[0]), (Decimal("120.50"), 0))
+    call("reopen", self.book, "2025-09", "--reason", "more is to come")
+    self.assertEqual((self.text(), self.journal("2025-10")[1]), october)
+    self.close("2025-09", "--estimate", "200", status=1)
+    self.assertEqual((self.text(), self.journal("2025-10")[1]), october)
+    self.assertEqual((self.journal("2025-11")[0], self.month("2025-11")["purchases"]["earlier"]),
+                     (Decimal("79.50"), -79.5))
+
+  def test_months_closed_before_reversals_were_noted(self):
+    """Their journals stand as they stood: the estimate of the month before, where that was closed first."""
+    self.three_months()
+    self.close("2025-09", "--estimate", "120.50", status=1)
+    self.close("2025-10")
+    self.tamper("name = 'unknown' WHERE name = 'reversed'")
+    self.assertEqual((self.journal("2025-10")[0], self.journal("2025-11")[0]), (Decimal("120.50"), 0))
+
   def test_lines_that_do_not_add_up_are_not_smeared(self):
     self.load()
     self.close("2025-10")

@@ -2,6 +2,7 @@
  * changed and removed where it stands. */
 #include "support/bench-hands.h"
 
+#include "cro-history.h"
 #include "cro-month-sheet.h"
 #include "cro-records-view.h"
 
@@ -96,6 +97,14 @@ count_rows (CroTestBench *test,
   return n;
 }
 
+static guint
+count_acts (CroTestBench *test)
+{
+  g_autoptr (GPtrArray) acts = cro_store_list_acts (cro_book_get_store (test->book), 0, 100, NULL);
+
+  return acts->len;
+}
+
 /* The id of the newest row. */
 static gint64
 newest (CroTestBench *test,
@@ -173,6 +182,7 @@ test_what_cannot_be_kept_is_said_at_its_field (void **state)
   };
   CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_SALES, "2026-10");
   gint64 n = count_rows (test, "sale");
+  GtkWidget *form;
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -183,9 +193,20 @@ test_what_cannot_be_kept_is_said_at_its_field (void **state)
       assert_shown (test, cases[i].says);
     }
   assert_int_equal (count_rows (test, "sale"), n);
-  /* Escape empties; then it leads back. */
-  cro_test_escape (gtk_widget_get_ancestor (named (test, "Sold"), g_type_from_name ("CroMonthForm")));
+  /* Escape gives back what stood in the field; then it empties, and what was typed can be put back; then it leads
+   * back. */
+  form = gtk_widget_get_ancestor (named (test, "Sold"), g_type_from_name ("CroMonthForm"));
+  gtk_widget_grab_focus (named (test, "Sold"));
+  type_in (test, "Sold", "77");
+  cro_test_escape (form);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Sold"))), "1");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "Tide");
+  cro_test_escape (form);
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "");
+  press (test, "Put Back What Was Typed");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "Tide");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Sold"))), "1");
+  cro_test_escape (form);
   assert_int_equal (TEST_HOST (test->bench)->n_done, 0);
   press (test, "Done");
   assert_int_equal (TEST_HOST (test->bench)->n_done, 1);
@@ -323,6 +344,31 @@ test_stock_is_counted_down_the_page (void **state)
   assert_shown (test, "All counted: 79 ✓");
 }
 
+/* Enter keeps a first count once, however often it is pressed, and the focus is on the row below. */
+static void
+test_a_first_count_is_kept_once (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_CLOSING, "2026-11");
+  gint64 n = count_rows (test, "stock_count"), acts = count_acts (test);
+  GtkWidget *butter = named (test, "Amount of Crab butter");
+
+  gtk_widget_grab_focus (butter);
+  cro_test_type (butter, "1.5");
+  cro_test_enter (butter);
+  assert_int_equal (count_rows (test, "stock_count"), n + 1);
+  assert_int_equal (count_acts (test), acts + 1);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Amount of Crab butter"))), "1.5 kg");
+  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)),
+                                       named (test, "Amount of Cultured butter")));
+  /* Enter in what is empty goes on and keeps nothing; what is typed next is of the row that has the focus. */
+  cro_test_enter (named (test, "Amount of Cultured butter"));
+  cro_test_enter (named (test, "Amount of Crab butter"));
+  cro_test_type (named (test, "Amount of Cultured butter"), "3");
+  cro_test_enter (named (test, "Amount of Cultured butter"));
+  assert_int_equal (count_rows (test, "stock_count"), n + 2);
+  assert_int_equal (count_acts (test), acts + 2);
+}
+
 static void
 test_stock_is_one_sum_of_money (void **state)
 {
@@ -430,6 +476,7 @@ main (void)
     CASE (test_lines_stand_on_their_page),
     CASE (test_an_adjustment_is_an_amount_or_a_value),
     CASE (test_stock_is_counted_down_the_page),
+    CASE (test_a_first_count_is_kept_once),
     CASE (test_stock_is_one_sum_of_money),
     CASE (test_a_till_is_settled_and_entered),
     CASE (test_pasted_rows_are_settled_and_entered),

@@ -37,6 +37,7 @@ add_purchases (CroJson        *json,
     }
   cro_cli_json_number (json, "earlier", earlier);
   cro_cli_json_number (json, "earlier_food", month->earlier[0]);
+  cro_cli_json_number (json, "reversed", month->reversed);
   cro_cli_json_number (json, "estimate", month->estimate);
   cro_json_end_object (json);
 }

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-cli-grid.h"
 #include "cro-cli-json.h"
 #include "cro-decimal.h"
 #include "cro-month-close.h"
@@ -276,7 +277,7 @@ cro_cli_month (int    argc,
   if (months == NULL)
     return cro_cli_fail (argv[1], error);
   if (journal != NULL)
-    status = cro_cli_write_journal (book, months->pdata[0], journal, of_journal, language);
+    status = cro_cli_write_journal (months->pdata[0], journal, of_journal, language);
   else if (against != NULL)
     status = print_against (book, months->pdata[0], against, is_json, &error);
   else
@@ -311,6 +312,22 @@ fail (const char   *path,
       break;
     }
   return CRO_CLI_REFUSED;
+}
+
+/* What was asked because it was closed out of its order. */
+static void
+say_order (const CroMonth *month)
+{
+  for (guint i = 0; i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *words = NULL;
+
+      if (question->kind != CRO_QUESTION_EARLIER_OPEN && question->kind != CRO_QUESTION_LATER_CLOSED)
+        continue;
+      words = cro_month_question_words (question);
+      cro_cli_print_wrapped (words, 0);
+    }
 }
 
 static gboolean
@@ -354,6 +371,7 @@ cro_cli_close (int    argc,
   cro_cli_note_change ();
   g_print (_("%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n"),
            argv[2], month->things->len, month->items->len, month->questions->len);
+  say_order (month);
   return cro_cli_say_month_incomplete (month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }
 

@@ -21,8 +21,7 @@ gboolean cro_cli_read_accounts     (const char     *path,
                                     CroCliStatus   *status);
 
 /* The journal of a month as a table; - is standard output. */
-CroCliStatus cro_cli_write_journal (CroBook        *book,
-                                    const CroMonth *month,
+CroCliStatus cro_cli_write_journal (const CroMonth *month,
                                     const char     *path,
                                     GHashTable     *accounts,
                                     const char     *language);

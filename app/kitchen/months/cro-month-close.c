@@ -12,6 +12,7 @@
 #include "cro-frozen-hash.h"
 #include "cro-here.h"
 #include "cro-month-frozen.h"
+#include "cro-month-private.h"
 
 G_DEFINE_QUARK (cro-month-error-quark, cro_month_error)
 
@@ -173,6 +174,7 @@ put_statement (Freezing *self)
   put_money (self, "till-gross", month->till_gross, NULL, 0);
   put_money (self, "ledger", month->ledger, NULL, 0);
   put_money (self, "estimate", month->estimate, NULL, 0);
+  put_money (self, "reversed", month->reversed, NULL, 0);
   put_money (self, "opening-stock", month->opening, known_note (month->known_opening), month->n_opening);
   put_money (self, "closing-stock", month->closing,
              month->is_entered ? CRO_MONTH_ENTERED : known_note (month->known_closing),
@@ -501,6 +503,74 @@ check_may_close (const CroMonth  *month,
          || refuse (CRO_MONTH_ERROR_EMPTY, month->first, error);
 }
 
+static void
+ask_order (CroMonth             *month,
+           CroMonthQuestionKind  kind,
+           CroDate               other)
+{
+  CroMonthQuestion question = { kind, NULL, CRO_NO_DAY, NULL, NAN };
+  char text[CRO_MONTH_CHARS];
+
+  cro_month_format (other, text);
+  question.about = g_string_chunk_insert_const (month->texts, text);
+  g_array_append_val (month->questions, question);
+}
+
+/* Whether nothing but a stock is recorded in a month: there is nothing to close in it. */
+static gboolean
+is_count_alone (const CroMonthEntries *entries)
+{
+  return entries->sales->len + entries->purchases->len + entries->adjustments->len == 0;
+}
+
+gboolean
+cro_month_out_of_order (CroBook  *book,
+                        CroDate   first,
+                        CroDate  *earlier,
+                        CroDate  *later,
+                        GError  **error)
+{
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
+  g_autoptr (GArray) months = rows != NULL ? cro_months_list (book, error) : NULL;
+
+  *earlier = *later = CRO_NO_DAY;
+  for (guint i = 0; months != NULL && i < months->len && *earlier == CRO_NO_DAY; i++)
+    {
+      CroDate other = g_array_index (months, CroDate, i);
+      const CroMonthRow *row = cro_month_rows_find (rows, other);
+      gboolean is_closed = row != NULL && row->is_closed;
+      g_autoptr (CroMonthEntries) entries = NULL;
+
+      if (other > first && is_closed)
+        *later = other;
+      if (other >= first || is_closed)
+        continue;
+      entries = cro_month_entries_new (book, other, error);
+      if (entries == NULL)
+        return FALSE;
+      if (!is_count_alone (entries))
+        *earlier = other;
+    }
+  return months != NULL;
+}
+
+static gboolean
+ask_orders (CroBook   *book,
+            CroMonth  *month,
+            GError   **error)
+{
+  CroDate earlier, later;
+
+  if (!cro_month_out_of_order (book, month->first, &earlier, &later, error))
+    return FALSE;
+  if (earlier != CRO_NO_DAY)
+    ask_order (month, CRO_QUESTION_EARLIER_OPEN, earlier);
+  if (later != CRO_NO_DAY)
+    ask_order (month, CRO_QUESTION_LATER_CLOSED, later);
+  cro_month_sort (month);
+  return TRUE;
+}
+
 /* Begins the act of closing. What other desks did since the statement was made is taken in by that: then
  * *is_stale is TRUE and nothing begins. FALSE with error. */
 static gboolean
@@ -532,7 +602,7 @@ cro_month_close (CroBook  *book,
   const CroMonthRow *row;
   gboolean done, is_stale;
 
-  if (month == NULL || !check_may_close (month, error))
+  if (month == NULL || !check_may_close (month, error) || !ask_orders (book, month, error))
     return NULL;
   row = month->entries->row;
   cro_month_format (first, text);

@@ -31,6 +31,14 @@ CroMonth *cro_month_close       (CroBook      *book,
                                  gint64        estimate,
                                  GError      **error);
 
+/* What a month would be closed out of its order with: the nearest earlier month that is open and holds more than
+ * a stock, the nearest later one that is closed; CRO_NO_DAY. Closing asks about both. */
+gboolean  cro_month_out_of_order (CroBook     *book,
+                                 CroDate      first,
+                                 CroDate     *earlier,
+                                 CroDate     *later,
+                                 GError     **error);
+
 /* One act: what was frozen goes, the day of its recipes stays. */
 gboolean  cro_month_reopen      (CroBook      *book,
                                  CroDate       first,

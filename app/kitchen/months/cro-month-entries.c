@@ -41,6 +41,7 @@ row_free (gpointer data)
 {
   CroMonthRow *row = data;
 
+  g_free (row->closed_at);
   g_free (row->hash);
   g_free (row);
 }
@@ -71,6 +72,7 @@ take_row (CroRows   *rows,
   row->closing_stock = number_or_none (rows, 6);
   row->estimate = number_or_none (rows, 7);
   row->is_closed = !cro_rows_is_null (rows, 8);
+  row->closed_at = g_strdup (cro_rows_get_text (rows, 8));
   row->hash = g_strdup (cro_rows_get_text (rows, 9));
   g_ptr_array_add (user_data, row);
   return TRUE;
@@ -123,6 +125,7 @@ dup_row (GPtrArray *rows,
                                         .till_gross = CRO_NOT_SET, .ledger = CRO_NOT_SET,
                                         .recipes_on = CRO_NO_DAY, .closing_stock = CRO_NOT_SET,
                                         .estimate = CRO_NOT_SET };
+  row->closed_at = g_strdup (row->closed_at);
   row->hash = g_strdup (row->hash);
   return row;
 }
@@ -331,26 +334,82 @@ cro_month_row_is_booked (const char *kind,
   return g_strcmp0 (kind, STATEMENT) == 0 && g_strcmp0 (name, "booked") == 0;
 }
 
+/* What closing froze of a month's purchases. */
+typedef struct
+{
+  gboolean is_booked;       /* FALSE: no more than a table called it closed */
+  gint64   money[CRO_MONTH_N_PURCHASE_KINDS];
+  gint64   estimate;
+  gint64   reversed;        /* CRO_NOT_SET: it was closed before that was noted */
+} Booked;
+
+static Booked *
+booked_of (GHashTable *months,
+           gint64      month)
+{
+  Booked *booked = g_hash_table_lookup (months, &month);
+
+  if (booked != NULL)
+    return booked;
+  booked = g_new0 (Booked, 1);
+  booked->reversed = CRO_NOT_SET;
+  g_hash_table_insert (months, g_memdup2 (&month, sizeof month), booked);
+  return booked;
+}
+
 static gboolean
 take_booked (CroRows   *rows,
              gpointer   user_data,
              GError   **error)
 {
-  GHashTable *booked = user_data;
-  gint64 month = cro_rows_get_int (rows, 0), cost, *money;
+  const char *kind = cro_rows_get_text (rows, 1), *name = cro_rows_get_text (rows, 2);
+  gint64 cost = cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
+  gboolean is_estimate, is_reversed;
+  Booked *booked;
 
-  if (!cro_month_row_is_booked (cro_rows_get_text (rows, 1), cro_rows_get_text (rows, 2)))
+  if (g_strcmp0 (kind, STATEMENT) != 0)
     return TRUE;
-  money = g_hash_table_lookup (booked, &month);
-  if (money == NULL)
+  is_estimate = g_strcmp0 (name, "estimate") == 0;
+  is_reversed = g_strcmp0 (name, "reversed") == 0;
+  if (!is_estimate && !is_reversed && !cro_month_row_is_booked (kind, name))
+    return TRUE;
+  booked = booked_of (user_data, cro_rows_get_int (rows, 0));
+  if (is_estimate)
+    booked->estimate = cost;
+  else if (is_reversed)
+    booked->reversed = cost;
+  else
     {
-      money = g_new0 (gint64, CRO_MONTH_N_PURCHASE_KINDS);
-      g_hash_table_insert (booked, g_memdup2 (&month, sizeof month), money);
+      booked->is_booked = TRUE;
+      add_within (&booked->money[cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))], cost);
     }
-  money += cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3));
-  cost = cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
-  add_within (money, cost);
   return TRUE;
+}
+
+static const Booked *
+frozen_of (GHashTable        *months,
+           const CroMonthRow *row)
+{
+  const Booked *booked = row != NULL && row->is_closed ? g_hash_table_lookup (months, &row->id) : NULL;
+
+  return booked != NULL && booked->is_booked ? booked : NULL;
+}
+
+/* The estimates that a closed month took off. Where that was not noted it is the estimate of the month
+ * before, if that was closed first. */
+static gint64
+reversed_of (GHashTable        *months,
+             GPtrArray         *rows,
+             const CroMonthRow *row)
+{
+  const Booked *booked = frozen_of (months, row), *before;
+  const CroMonthRow *other;
+
+  if (booked->reversed != CRO_NOT_SET)
+    return booked->reversed;
+  other = cro_month_rows_find (rows, cro_month_first_of (row->first - 1));
+  before = frozen_of (months, other);
+  return before != NULL && g_strcmp0 (other->closed_at, row->closed_at) <= 0 ? before->estimate : 0;
 }
 
 /* Of the closed months right before, as far as closing froze them: nothing was booked of one that only
@@ -362,25 +421,30 @@ read_booked (CroBook    *book,
              GError    **error)
 {
   static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", NULL };
-  g_autoptr (GHashTable) booked = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  g_autoptr (GHashTable) months = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  CroMonthEntries *entries = reading->entries;
   const CroMonthRow *row;
-  const gint64 *money;
+  const Booked *booked;
 
-  if (!cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, booked, error))
+  if (!cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, months, error))
     return FALSE;
   while ((row = cro_month_rows_find (rows, cro_month_first_of (reading->earliest - 1))) != NULL
-         && row->is_closed && (money = g_hash_table_lookup (booked, &row->id)) != NULL)
+         && (booked = frozen_of (months, row)) != NULL)
     {
       Late late = { .first = row->first };
 
       for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
         {
-          add_within (&reading->entries->earlier[k], -money[k]);
-          late.money[k] = -money[k];
+          add_within (&entries->earlier[k], -booked->money[k]);
+          late.money[k] = -booked->money[k];
         }
       g_array_append_val (reading->late, late);
+      add_within (&entries->reversed, booked->estimate);
+      add_within (&entries->reversed, -reversed_of (months, rows, row));
       reading->earliest = row->first;
     }
+  if (frozen_of (months, entries->row) != NULL)
+    entries->reversed = reversed_of (months, rows, entries->row);
   return TRUE;
 }
 

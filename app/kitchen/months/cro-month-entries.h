@@ -72,6 +72,7 @@ typedef struct
   gint64   closing_stock;
   gint64   estimate;
   gboolean is_closed;
+  char    *closed_at;       /* UTC, as its texts are in order; NULL */
   char    *hash;
 } CroMonthRow;
 
@@ -90,6 +91,8 @@ typedef struct
    * estimates among it. */
   gint64        earlier[CRO_MONTH_N_PURCHASE_KINDS];
   GArray       *earlier_of; /* CroDate, oldest first: the months whose documents those are */
+  gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
+                             * was closed with */
   GStringChunk *texts;
 } CroMonthEntries;
 

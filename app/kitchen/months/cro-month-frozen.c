@@ -30,6 +30,8 @@ const char *const cro_month_question_codes[] = {
   [CRO_QUESTION_UNIT] = "unit",
   [CRO_QUESTION_NO_VALUE] = "no-value",
   [CRO_QUESTION_OPENING] = "opening",
+  [CRO_QUESTION_EARLIER_OPEN] = "earlier-open",
+  [CRO_QUESTION_LATER_CLOSED] = "later-closed",
   NULL,
 };
 

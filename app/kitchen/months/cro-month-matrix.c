@@ -21,11 +21,9 @@ compare_rows (gconstpointer a,
 static CroKnown
 known_contribution (const CroMonthThing *thing)
 {
-  CroKnown food = !thing->is_incomplete ? CRO_KNOWN_WHOLE
-                  : thing->has_credit   ? CRO_KNOWN_IN_PART
-                                        : CRO_KNOWN_AT_MOST;
+  CroKnown food = cro_month_known_add (CRO_KNOWN_WHOLE, cro_month_known_cost_of (thing));
 
-  return cro_known_of_sum (food, thing->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE);
+  return cro_known_of_sum (cro_known_turned (food), cro_month_known_sales_of (thing));
 }
 
 static void

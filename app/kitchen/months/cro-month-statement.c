@@ -84,35 +84,12 @@ add_share (Statement        *self,
 
 /* --- What others have ----------------------------------------------------------------------- */
 
-/* How far apart two totals are; ours has an estimate, or NaN. */
-static char *
-tie_words (Statement *self,
-           double     theirs,
-           double     ours,
-           double     estimate)
-{
-  gint64 apart = cro_money_round (ours, self->digits) - cro_money_round (theirs, self->digits);
-  g_autofree char *difference = cro_money_to_text (apart, self->digits);
-  g_autofree char *part = isnan (estimate) ? NULL : cro_words_money (self->model, estimate);
-
-  if (apart == 0)
-    return g_strdup (_("agrees"));
-  if (part == NULL)
-    /* Translators: %s is money. */
-    return g_strdup_printf (_("%s difference"), difference);
-  /* Translators: both are money: what our total has more than a ledger, and the part of it that was
-   * estimated. */
-  return g_strdup_printf (_("%s difference, of which the estimate %s"), difference, part);
-}
-
 /* A total that somebody else has, of a till or a ledger. */
 static void
 add_tie (Statement        *self,
          CroStatementLine  line,
          const char       *name,
          double            theirs,
-         double            ours,
-         double            estimate,
          CroKnown          known)
 {
   CroMonthTableRow *row;
@@ -127,7 +104,8 @@ add_tie (Statement        *self,
     }
   row->cells[CRO_STATEMENT_MONEY] = cro_words_money (self->model, theirs);
   if (known == CRO_KNOWN_WHOLE)
-    row->note = tie_words (self, theirs, ours, estimate);
+    row->note = line == CRO_STATEMENT_TILL ? cro_month_till_words (self->month, self->digits)
+                                           : cro_month_ledger_words (self->month, self->digits);
 }
 
 /* --- Lines ---------------------------------------------------------------------------------- */
@@ -157,7 +135,7 @@ add_sales (Statement *self)
   else if (self->is_form)
     add_line (self, CRO_STATEMENT_REVENUE, 2, _("without a plate"), CRO_KNOWN_WHOLE,
               self->minor.net_sales - self->minor.net_sales_costed);
-  add_tie (self, CRO_STATEMENT_TILL, _("till"), month->till, month->net_sales, NAN, known);
+  add_tie (self, CRO_STATEMENT_TILL, _("till"), month->till, known);
 }
 
 /* Stock at the close of a day: what it is worth and how that is known. */
@@ -216,6 +194,22 @@ is_waiting_for_purchases (Statement *self)
   return self->is_form && cro_month_all_purchases (self->month) == 0;
 }
 
+/* Of an open month whose documents those are; what was taken off of estimates. Owned, or NULL. */
+static char *
+earlier_note (Statement *self)
+{
+  char *late = self->month->is_closed ? NULL : cro_month_late_words (self->model, self->month);
+  char *reversed = cro_month_reversed_words (self->month, self->digits);
+  char *both;
+
+  if (late == NULL || reversed == NULL)
+    return late != NULL ? late : reversed;
+  both = g_strdup_printf ("%s; %s", late, reversed);
+  g_free (late);
+  g_free (reversed);
+  return both;
+}
+
 static void
 add_bought (Statement *self)
 {
@@ -225,10 +219,10 @@ add_bought (Statement *self)
     add_row (self, CRO_STATEMENT_BOUGHT, 0, _("Food bought"))->note = g_strdup (_("nothing entered"));
   else
     add_line (self, CRO_STATEMENT_BOUGHT, 0, _("Food bought"), CRO_KNOWN_WHOLE, self->minor.bought);
-  if (self->minor.earlier != 0)
+  if (self->minor.earlier != 0 || month->reversed != 0)
     add_line (self, CRO_STATEMENT_EARLIER, 0, _("Food of earlier months"), CRO_KNOWN_WHOLE,
               self->minor.earlier)
-        ->note = month->is_closed ? NULL : cro_month_late_words (self->model, month);
+        ->note = earlier_note (self);
   if (!isnan (month->estimate))
     add_line (self, CRO_STATEMENT_ESTIMATE, 0, _("Food not invoiced yet"), CRO_KNOWN_WHOLE,
               self->minor.estimate);
@@ -305,8 +299,7 @@ add_other_purchases (Statement *self)
       add_line (self, CRO_STATEMENT_PURCHASES, 0, _("All purchases"), CRO_KNOWN_WHOLE,
                 cro_money_round (all, self->digits));
     }
-  add_tie (self, CRO_STATEMENT_LEDGER, _("ledger"), month->ledger, all, month->estimate,
-           CRO_KNOWN_WHOLE);
+  add_tie (self, CRO_STATEMENT_LEDGER, _("ledger"), month->ledger, CRO_KNOWN_WHOLE);
 }
 
 static void

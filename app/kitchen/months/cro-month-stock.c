@@ -350,6 +350,7 @@ cro_month_add_purchases (CroMonthWork  *self,
       if (purchase->kind == 0 && purchase->ingredient != 0 && !add_bought (self, purchase, error))
         return FALSE;
     }
+  self->month->reversed = cro_decimal_to_double (self->entries->reversed);
   for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
     {
       self->month->purchases[k] = cro_decimal_to_double (sums[k]);

@@ -109,6 +109,21 @@ put_variances (Went             *self,
   row->cells[3] = whole (self, price + usage);
 }
 
+/* What of the actual cost is no purchase: its own estimate, and those of earlier months that it takes off. */
+static gint64
+estimates_of (const Went *self)
+{
+  return cro_month_estimates_minor (self->month, self->digits);
+}
+
+static void
+add_estimates (Went  *self,
+               guint  column)
+{
+  if (estimates_of (self) != 0)
+    add_sum (self, _("estimates, and those reversed"))->cells[column] = whole (self, estimates_of (self));
+}
+
 /* From what was measured to the difference of the statement. */
 static void
 add_difference (Went   *self,
@@ -118,8 +133,9 @@ add_difference (Went   *self,
 
   if (isnan (month->over))
     return;
+  add_estimates (self, 3);
   add_sum (self, _("without an ingredient, an amount or a count"))->cells[3]
-      = money (self, month->known_over, self->rounded->minor.over - measured);
+      = money (self, month->known_over, self->rounded->minor.over - measured - estimates_of (self));
   add_sum (self, _("Actual less theoretical"))->cells[3] = money (self, month->known_over, self->rounded->minor.over);
 }
 
@@ -177,7 +193,8 @@ typedef struct
   const char *name;
   const char *group;
   double      sold, cost;
-  gint64      minor[2];     /* net sales and theoretical, or theoretical and actual */
+  gint64      minor[2];     /* net sales and theoretical, or theoretical and actual … */
+  CroKnown    known[2];     /* … and how much is known of each */
 } Sum;
 
 static Sum *
@@ -219,8 +236,8 @@ add_sold (Went   *self,
         continue;
       row = cro_month_table_add (self->table, (int) i, sum->name);
       row->cells[1] = cro_words_three_digits (sum->sold);
-      row->cells[2] = whole (self, sum->minor[0]);
-      row->cells[3] = whole (self, sum->minor[1]);
+      row->cells[2] = money (self, sum->known[0], sum->minor[0]);
+      row->cells[3] = money (self, sum->known[1], sum->minor[1]);
     }
 }
 
@@ -249,6 +266,8 @@ sums_of_things (const Went *self,
       sum->cost += thing->theoretical;
       sum->minor[0] += self->rounded->revenue[i];
       sum->minor[1] += self->rounded->cost[i];
+      sum->known[0] = cro_month_known_add (sum->known[0], cro_month_known_sales_of (thing));
+      sum->known[1] = cro_month_known_add (sum->known[1], cro_month_known_cost_of (thing));
     }
   return sums;
 }
@@ -282,21 +301,31 @@ cost_or_none (Went     *self,
 
 /* From what was measured to the costs of the statement. */
 static void
-add_costs_beyond (Went   *self,
-                  gint64  standard,
-                  gint64  used)
+add_costs_beyond (Went     *self,
+                  gint64    standard,
+                  CroKnown  known,
+                  gint64    used)
 {
   const CroMonth *month = self->month;
   CroMonthTableRow *row = add_sum (self, _("Total"));
 
-  row->cells[1] = whole (self, standard);
+  row->cells[1] = money (self, known, standard);
   row->cells[2] = whole (self, used);
+  add_estimates (self, 2);
   row = add_sum (self, _("without an ingredient, an amount or a count"));
   row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical - standard);
-  row->cells[2] = cost_or_none (self, month->known_actual, month->actual, self->rounded->minor.actual - used);
+  row->cells[2] = cost_or_none (self, month->known_actual, month->actual,
+                                self->rounded->minor.actual - used - estimates_of (self));
   row = add_sum (self, _("Food cost"));
   row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical);
   row->cells[2] = cost_or_none (self, month->known_actual, month->actual, self->rounded->minor.actual);
+}
+
+static CroKnown
+known_item (const Went         *self,
+            const CroMonthItem *item)
+{
+  return cro_month_known_of_item (self->month, item->name, item->theoretical_cost);
 }
 
 /* What was not measured of a category is in neither column. */
@@ -305,6 +334,7 @@ tell_categories (Went *self)
 {
   g_autoptr (GArray) sums = g_array_new (FALSE, FALSE, sizeof (Sum));
   gint64 standard = 0, used = 0;
+  CroKnown known = CRO_KNOWN_WHOLE;
 
   for (guint i = 0; i < self->month->items->len; i++)
     {
@@ -317,6 +347,7 @@ tell_categories (Went *self)
       sum->cost += item->theoretical_cost;
       sum->minor[0] += self->rounded->theoretical[i];
       sum->minor[1] += self->rounded->actual[i];
+      sum->known[0] = cro_month_known_add (sum->known[0], known_item (self, item));
       standard += self->rounded->theoretical[i];
       used += self->rounded->actual[i];
     }
@@ -328,10 +359,11 @@ tell_categories (Went *self)
       const Sum *sum = &g_array_index (sums, Sum, i);
       CroMonthTableRow *row = cro_month_table_add (self->table, (int) i, sum->name);
 
-      row->cells[1] = whole (self, sum->minor[0]);
-      row->cells[2] = whole (self, sum->minor[1]);
+      row->cells[1] = money (self, sum->known[0], sum->minor[0]);
+      row->cells[2] = money (self, sum->known[1], sum->minor[1]);
+      known = cro_month_known_add (known, sum->known[0]);
     }
-  add_costs_beyond (self, standard, used);
+  add_costs_beyond (self, standard, known, used);
 }
 
 /* --- All of them ---------------------------------------------------------------------------- */

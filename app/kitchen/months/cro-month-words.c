@@ -104,6 +104,16 @@ cro_month_question_words (const CroMonthQuestion *question)
       return cro_isolate_printf (_("%s was closed again, with another stock on %s than this month opened "
                                    "with. Is this month to be reopened too?"),
                                  about, day);
+    case CRO_QUESTION_EARLIER_OPEN:
+      /* Translators: a month, 2026-10. */
+      return cro_isolate_printf (_("%s is open: what is booked in it does not come late for a later month. "
+                                   "Is it to be closed first?"),
+                                 about);
+    case CRO_QUESTION_LATER_CLOSED:
+      /* Translators: a month, 2026-10. */
+      return cro_isolate_printf (_("%s was closed first: the estimate of this month is taken off in the first "
+                                   "open month. Is it to be reopened?"),
+                                 about);
     default:
       return g_strdup (about);
     }
@@ -171,6 +181,71 @@ cro_month_average_words (CroModel       *model,
                 "count, %3$s at weighted average cost (%1$u ingredients, before by-products are deducted).",
                 n),
       n, at_count, at_average);
+}
+
+char *
+cro_month_reversed_words (const CroMonth *month,
+                          int             digits)
+{
+  gint64 minor = cro_money_round (-month->reversed, digits);
+  g_autofree char *money = cro_money_to_text (minor, digits);
+
+  /* Translators: %s is money, mostly below 0: what earlier months were closed with as delivered and not
+   * invoiced, taken off again as the invoices come. */
+  return minor != 0 ? g_strdup_printf (_("of which estimates reversed %s"), money) : NULL;
+}
+
+gint64
+cro_month_estimates_minor (const CroMonth *month,
+                           int             digits)
+{
+  double estimate = isnan (month->estimate) ? 0 : month->estimate;
+
+  return cro_money_round (estimate, digits) - cro_money_round (month->reversed, digits);
+}
+
+static char *
+difference_words (double ours,
+                  double theirs,
+                  int    digits)
+{
+  gint64 apart = cro_money_round (ours, digits) - cro_money_round (theirs, digits);
+  g_autofree char *difference = cro_money_to_text (apart, digits);
+
+  /* Translators: %s is money. */
+  return apart == 0 ? g_strdup (_("agrees")) : g_strdup_printf (_("%s difference"), difference);
+}
+
+char *
+cro_month_till_words (const CroMonth *month,
+                      int             digits)
+{
+  return difference_words (month->net_sales, month->till, digits);
+}
+
+char *
+cro_month_ledger_words (const CroMonth *month,
+                        int             digits)
+{
+  double ours = cro_month_all_purchases (month);
+  g_autofree char *difference = difference_words (ours, month->ledger, digits);
+  g_autofree char *reversed = cro_month_reversed_words (month, digits);
+  g_autofree char *estimate = NULL;
+  GString *text;
+
+  if (cro_money_round (ours, digits) == cro_money_round (month->ledger, digits))
+    return g_steal_pointer (&difference);
+  text = g_string_new (difference);
+  if (!isnan (month->estimate))
+    {
+      estimate = cro_money_to_text (cro_money_round (month->estimate, digits), digits);
+      g_string_append (text, ", ");
+      /* Translators: %s is money: the part of a difference that was estimated. */
+      g_string_append_printf (text, _("of which the estimate %s"), estimate);
+    }
+  if (reversed != NULL)
+    g_string_append_printf (text, ", %s", reversed);
+  return g_string_free (text, FALSE);
 }
 
 /* --- Rounding ------------------------------------------------------------------------------- */

@@ -30,6 +30,22 @@ char *cro_month_explains_words (CroModel               *model,
 char *cro_month_average_words  (CroModel               *model,
                                 const CroMonth         *month);
 
+/* "of which estimates reversed −120.50": what of food of earlier months is no document that came late; NULL
+ * where there is none. */
+char *cro_month_reversed_words (const CroMonth         *month,
+                                int                     digits);
+
+/* The estimate that it was closed with less those that it takes off, in minor units. */
+gint64 cro_month_estimates_minor (const CroMonth       *month,
+                                int                     digits);
+
+/* How net sales stand to a till's, all purchases to a ledger's, which are known: "agrees", or the difference and
+ * what of it is estimated. */
+char *cro_month_till_words     (const CroMonth         *month,
+                                int                     digits);
+char *cro_month_ledger_words   (const CroMonth         *month,
+                                int                     digits);
+
 /* What each line of the statement is in minor units of the currency: the difference is rounded first,
  * then actual and theoretical so that they leave it, then the parts of actual so that they add up to it
  * (costing.md, section 12). Parts have the sign with which they enter. A figure that does not exist

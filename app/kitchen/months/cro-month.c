@@ -272,6 +272,16 @@ cro_month_conclude (CroMonthWork *self)
 }
 
 double
+cro_month_late (const CroMonth *self,
+                guint           kind)
+{
+  double late = self->earlier[kind] + (kind == 0 ? self->reversed : 0);
+
+  /* Both are decimals: what is left of their sum beyond millionths is no money. */
+  return round (late * CRO_MICRO) / CRO_MICRO;
+}
+
+double
 cro_month_all_purchases (const CroMonth *self)
 {
   double sum = 0;
@@ -546,6 +556,7 @@ cro_month_new (CroBook   *book,
       month = cro_month_thaw (book, entries->row, &is_frozen, error);
       if (month == NULL)
         return NULL;
+      month->reversed = cro_decimal_to_double (entries->reversed);
       if (is_frozen)
         month->late = came_late (month, entries);
       if (is_frozen)
@@ -588,6 +599,8 @@ cro_month_question_text (const CroMonthQuestion *question)
     [CRO_QUESTION_UNIT] = "the amount would explain in another unit on",
     [CRO_QUESTION_NO_VALUE] = "an adjustment without a value on",
     [CRO_QUESTION_OPENING] = "closed again with another stock on",
+    [CRO_QUESTION_EARLIER_OPEN] = "an earlier month was open when this one was closed",
+    [CRO_QUESTION_LATER_CLOSED] = "a later month was closed before this one",
   };
   GString *text = g_string_new (texts[question->kind]);
   char day[CRO_DATE_CHARS];

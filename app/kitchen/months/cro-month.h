@@ -112,6 +112,8 @@ typedef enum
   CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
   CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
   CRO_QUESTION_OPENING,         /* the month before, closed again with another stock; its last day */
+  CRO_QUESTION_EARLIER_OPEN,    /* when it was closed: an earlier month; no day */
+  CRO_QUESTION_LATER_CLOSED,    /* when it was closed: a later month; no day */
   CRO_N_QUESTIONS,
 } CroMonthQuestionKind;
 
@@ -141,6 +143,7 @@ typedef struct
   double        earlier[CRO_MONTH_N_PURCHASE_KINDS];
   GArray       *earlier_of;       /* CroDate: the months whose documents those are; empty of a closed one */
   double        late;             /* of a closed one: what came since, less its estimate, or left; not frozen */
+  double        reversed;         /* estimates of earlier months, taken off in earlier of food */
   double        estimate;         /* food still to come when it was closed; NaN: none */
   double        opening;          /* NaN: nothing was counted or entered */
   double        closing;
@@ -184,6 +187,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonth, cro_month_free)
 void      cro_month_estimate      (CroMonth        *self,
                                    gint64           estimate);
 
+/* What came late for closed months, of a kind: earlier before estimates were taken off. */
+double    cro_month_late          (const CroMonth  *self,
+                                   guint            kind);
+
 /* All purchases, as a ledger has them: those of earlier months and the estimate among them. */
 double    cro_month_all_purchases (const CroMonth  *self);
 
@@ -199,6 +206,17 @@ CroKnown  cro_month_known_used    (const CroMonth  *self);
 
 /* Whether its actual and theoretical cost and its sales are known whole. */
 gboolean  cro_month_is_whole      (const CroMonth  *self);
+
+/* How much is known of its sales; of what one thing took in, and of its theoretical cost; and of money that an
+ * item of that name is worth (NULL: none). A sum with one more part: what is not known at all of that leaves it at least what it is. */
+CroKnown  cro_month_known_sales   (const CroMonth       *self);
+CroKnown  cro_month_known_sales_of (const CroMonthThing *thing);
+CroKnown  cro_month_known_cost_of (const CroMonthThing  *thing);
+CroKnown  cro_month_known_of_item (const CroMonth       *self,
+                                   const char           *name,
+                                   double                money);
+CroKnown  cro_month_known_add     (CroKnown              sum,
+                                   CroKnown              part);
 
 /* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
 char     *cro_month_question_text (const CroMonthQuestion *question);

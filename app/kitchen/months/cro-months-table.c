@@ -26,7 +26,7 @@ static gboolean
 has_late (const CroMonth *month)
 {
   for (guint i = 0; i < CRO_MONTH_N_PURCHASE_KINDS; i++)
-    if (month->earlier[i] != 0)
+    if (cro_month_late (month, i) != 0)
       return TRUE;
   return FALSE;
 }
@@ -53,12 +53,6 @@ cro_month_asks_words (const CroMonth *month)
   return n > 0 ? g_strdup_printf (ngettext ("%u question", "%u questions", n), n) : NULL;
 }
 
-static CroKnown
-known_sales (const CroMonth *month)
-{
-  return month->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
-}
-
 /* What is not there yet is no 0. */
 static void
 put_costs (CroMonthTableRow *row,
@@ -66,12 +60,12 @@ put_costs (CroMonthTableRow *row,
 {
   int digits = cro_currency_digits (month->currency);
   CroMonthMinor minor;
-  CroKnown of_sales = cro_known_of_sum (month->known_over, cro_known_turned (known_sales (month)));
+  CroKnown of_sales = cro_known_of_sum (month->known_over, cro_known_turned (cro_month_known_sales (month)));
 
   cro_month_round (month, digits, &minor);
   if (month->things->len > 0)
     {
-      row->cells[NET_SALES] = cro_month_table_money (known_sales (month), minor.net_sales, digits);
+      row->cells[NET_SALES] = cro_month_table_money (cro_month_known_sales (month), minor.net_sales, digits);
       row->cells[THEORETICAL] = cro_month_table_money (month->known_theoretical, minor.theoretical, digits);
     }
   if (!isnan (month->actual))

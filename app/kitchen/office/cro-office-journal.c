@@ -33,7 +33,7 @@ const char *const cro_journal_codes[] = {
 static const struct { const char *what, *debit, *credit; } words[] = {
   [CRO_JOURNAL_OPENING_STOCK] = { N_("Opening stock"), N_("change in food stock"), N_("food stock") },
   [CRO_JOURNAL_CLOSING_STOCK] = { N_("Closing stock"), N_("food stock"), N_("change in food stock") },
-  [CRO_JOURNAL_REVERSED] = { N_("Food not invoiced at the end of the month before, reversed"),
+  [CRO_JOURNAL_REVERSED] = { N_("Food not invoiced at the end of an earlier month, reversed"),
                              N_("invoices not received"), N_("food purchases") },
   [CRO_JOURNAL_NOT_INVOICED] = { N_("Food not invoiced yet"), N_("food purchases"),
                                  N_("invoices not received") },
@@ -86,7 +86,6 @@ add_adjustment (GArray              *journal,
 
 GArray *
 cro_journal_new (const CroMonth *month,
-                 const CroMonth *before,
                  int             digits)
 {
   GArray *journal = g_array_new (FALSE, FALSE, sizeof (CroJournalEntry));
@@ -95,8 +94,7 @@ cro_journal_new (const CroMonth *month,
   cro_month_round (month, digits, &minor);
   add_entry (journal, CRO_JOURNAL_OPENING_STOCK, minor.opening, month->known_opening);
   add_entry (journal, CRO_JOURNAL_CLOSING_STOCK, -minor.closing, month->known_closing);
-  if (before != NULL && !isnan (before->estimate))
-    add_entry (journal, CRO_JOURNAL_REVERSED, cro_money_round (before->estimate, digits), CRO_KNOWN_WHOLE);
+  add_entry (journal, CRO_JOURNAL_REVERSED, cro_money_round (month->reversed, digits), CRO_KNOWN_WHOLE);
   add_entry (journal, CRO_JOURNAL_NOT_INVOICED, minor.estimate, CRO_KNOWN_WHOLE);
   for (CroJournalKind kind = CRO_JOURNAL_TRANSFER_IN; kind < CRO_N_JOURNAL_ENTRIES; kind++)
     add_adjustment (journal, kind, month, &minor);

@@ -57,10 +57,8 @@ GQuark      cro_journal_error_quark (void);
 /* "closing-stock": in the order of CroJournalKind; NULL-terminated. */
 extern const char *const cro_journal_codes[];
 
-/* Of the lines that a statement has; what is 0 or not known at all is no entry. before: the month before, if
- * that is closed; NULL. CroJournalEntry. */
+/* Of the lines that a statement has; what is 0 or not known at all is no entry. CroJournalEntry. */
 GArray     *cro_journal_new        (const CroMonth       *month,
-                                    const CroMonth       *before,
                                     int                   digits);
 
 /* What an entry is, and what its sides are where the office names no account. Borrowed. */

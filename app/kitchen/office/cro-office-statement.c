@@ -122,24 +122,18 @@ put_gap (Statement *self)
 
 /* --- Sales, and what others have ----------------------------------------------------------- */
 
-/* A total that somebody else has: whether it agrees, or by how much not. */
+/* A total that somebody else has; words: whether it agrees, or by how much not, taken. */
 static void
 put_tie (Statement  *self,
          const char *name,
          double      theirs,
-         double      ours)
+         char       *words)
 {
   CroOfficeReport *report = self->report;
-  gint64 minor = cro_money_round (theirs, report->digits);
-  gint64 apart = cro_money_round (ours, report->digits) - minor;
-  g_autofree char *difference = cro_money_to_text (apart, report->digits);
 
-  if (isnan (theirs))
-    return;
-  put_line (self, CRO_WORKBOOK_ROW_INDENT, name, line_of (minor, CRO_KNOWN_WHOLE), (Line){ 0 }, FALSE, NULL,
-            apart == 0 ? _("agrees")
-                       /* Translators: %s is money. */
-                       : cro_office_report_keep (report, g_strdup_printf (_("%s difference"), difference)));
+  put_line (self, CRO_WORKBOOK_ROW_INDENT, name,
+            line_of (cro_money_round (theirs, report->digits), CRO_KNOWN_WHOLE), (Line){ 0 }, FALSE, NULL,
+            cro_office_report_keep (report, words));
 }
 
 static void
@@ -158,8 +152,8 @@ put_sales (Statement *self)
   put_line (self, CRO_WORKBOOK_ROW_INDENT, _("without a plate"),
             line_of (minor->net_sales - minor->net_sales_costed, CRO_KNOWN_WHOLE),
             line_of (self->before.net_sales - self->before.net_sales_costed, CRO_KNOWN_WHOLE), FALSE, NULL, NULL);
-  if (!month->lacks_revenue)
-    put_tie (self, _("till"), month->till, month->net_sales);
+  if (!month->lacks_revenue && !isnan (month->till))
+    put_tie (self, _("till"), month->till, cro_month_till_words (month, self->report->digits));
   put_gap (self);
 }
 
@@ -257,7 +251,7 @@ put_used (Statement *self)
             line_of (other->bought, CRO_KNOWN_WHOLE), FALSE, NULL, NULL);
   put_line (self, CRO_WORKBOOK_ROW_PLAIN, _("Food of earlier months"),
             line_of (minor->earlier, CRO_KNOWN_WHOLE), line_of (other->earlier, CRO_KNOWN_WHOLE), FALSE, NULL,
-            NULL);
+            cro_office_report_keep (self->report, cro_month_reversed_words (month, self->report->digits)));
   put_line (self, CRO_WORKBOOK_ROW_PLAIN, _("Food not invoiced yet"),
             line_of (minor->estimate, CRO_KNOWN_WHOLE), line_of (other->estimate, CRO_KNOWN_WHOLE), FALSE,
             NULL, isnan (month->estimate) ? NULL : _("an estimate"));
@@ -349,7 +343,8 @@ put_purchases (Statement *self)
       all[1].minor += lines[1].minor;
     }
   put_line (self, CRO_WORKBOOK_ROW_TOTAL, _("All purchases"), all[0], all[1], FALSE, sum, NULL);
-  put_tie (self, _("ledger"), month->ledger, cro_month_all_purchases (month));
+  if (!isnan (month->ledger))
+    put_tie (self, _("ledger"), month->ledger, cro_month_ledger_words (month, self->report->digits));
 }
 
 /* The closing stock in another way. */
@@ -508,7 +503,7 @@ void
 cro_office_add_journal (CroOfficeReport *report,
                         GHashTable      *accounts)
 {
-  g_autoptr (GArray) journal = cro_journal_new (report->month, report->before, report->digits);
+  g_autoptr (GArray) journal = cro_journal_new (report->month, report->digits);
   CroOfficeSheet *sheet;
   gint64 sum = 0;
   guint32 row;

@@ -15,14 +15,6 @@
 
 #define FIRST CRO_WORKBOOK_REPORT_ROW
 
-static CroKnown
-known_thing (const CroMonthThing *thing)
-{
-  return !thing->is_incomplete ? CRO_KNOWN_WHOLE
-         : thing->has_credit   ? CRO_KNOWN_IN_PART
-                               : CRO_KNOWN_AT_LEAST;
-}
-
 static void
 put_money (CroOfficeReport *report,
            CroOfficeSheet  *sheet,
@@ -75,17 +67,25 @@ put_variance_columns (CroOfficeSheet *sheet,
   cro_office_sheet_column (sheet, _("Actual food cost"), CRO_WORKBOOK_COLUMN_MONEY);
 }
 
+static CroKnown
+known_item (CroOfficeReport    *report,
+            const CroMonthItem *item)
+{
+  return cro_month_known_of_item (report->month, item->name, item->theoretical_cost);
+}
+
 static void
 put_both (CroOfficeReport *report,
           CroOfficeSheet  *sheet,
           gint64           theoretical,
+          CroKnown         known,
           gint64           price,
           gint64           usage)
 {
   g_autofree char *both = g_strdup_printf ("=ROUND(D#+E#,%d)", report->digits);
   g_autofree char *actual = g_strdup_printf ("=ROUND(C#+F#,%d)", report->digits);
 
-  put_money (report, sheet, theoretical, CRO_KNOWN_WHOLE);
+  put_money (report, sheet, theoretical, known);
   put_money (report, sheet, price, CRO_KNOWN_WHOLE);
   put_money (report, sheet, usage, CRO_KNOWN_WHOLE);
   cro_office_sheet_formula (sheet, both, cro_office_report_money (report, price + usage), CRO_KNOWN_WHOLE);
@@ -108,27 +108,31 @@ put_rest (CroOfficeReport *report,
   gint64 all[] = { minor->theoretical, minor->over, minor->actual };
   CroKnown known[] = { month->known_theoretical, month->known_over, month->known_actual };
   gboolean is_there = !isnan (month->over);
+  gint64 estimates = is_there ? cro_month_estimates_minor (month, report->digits) : 0;
 
-  for (guint line = 0; line < 2; line++)
+  for (guint line = estimates != 0 ? 0 : 1; line < 3; line++)
     {
-      cro_office_sheet_row (sheet, line == 0 ? CRO_WORKBOOK_ROW_PLAIN : CRO_WORKBOOK_ROW_TOTAL);
-      cro_office_sheet_text (sheet, line == 0 ? _("without an ingredient, an amount or a count")
-                                              : _("Food cost of the statement"));
+      cro_office_sheet_row (sheet, line < 2 ? CRO_WORKBOOK_ROW_PLAIN : CRO_WORKBOOK_ROW_TOTAL);
+      cro_office_sheet_text (sheet, line == 0   ? _("estimates, and those reversed")
+                                    : line == 1 ? _("without an ingredient, an amount or a count")
+                                                : _("Food cost of the statement"));
       cro_office_sheet_skip (sheet);
       for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
         {
-          g_autofree char *formula = g_strdup_printf ("=ROUND(%c%u+%c%u,%d)", columns[i], total, columns[i],
-                                                      total + 1, report->digits);
+          g_autofree char *formula = g_strdup_printf ("=ROUND(SUM(%c%u:%c%u),%d)", columns[i], total, columns[i],
+                                                      cro_office_sheet_at (sheet) - 1, report->digits);
 
           if (i == 1)
             {
               cro_office_sheet_skip (sheet);
               cro_office_sheet_skip (sheet);
             }
-          if (i > 0 && !is_there)
+          if (i > 0 ? !is_there : line == 0)
             cro_office_sheet_skip (sheet);
           else if (line == 0)
-            put_money (report, sheet, all[i] - measured[i], known[i]);
+            put_money (report, sheet, estimates, CRO_KNOWN_WHOLE);
+          else if (line == 1)
+            put_money (report, sheet, all[i] - measured[i] - (i > 0 ? estimates : 0), known[i]);
           else
             cro_office_sheet_formula (sheet, formula, cro_office_report_money (report, all[i]), known[i]);
         }
@@ -142,6 +146,7 @@ cro_office_add_variances (CroOfficeReport *report)
   g_autoptr (GArray) measured = cro_month_list_measured (report->month);
   CroOfficeSheet *sheet;
   gint64 theoretical = 0, price = 0, usage = 0;
+  CroKnown known = CRO_KNOWN_WHOLE;
 
   if (measured->len == 0)
     return;
@@ -156,7 +161,9 @@ cro_office_add_variances (CroOfficeReport *report)
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
       cro_office_sheet_text (sheet, item->name);
       cro_office_sheet_text (sheet, item->category);
-      put_both (report, sheet, rounded->theoretical[at], rounded->price[at], rounded->usage[at]);
+      put_both (report, sheet, rounded->theoretical[at], known_item (report, item), rounded->price[at],
+                rounded->usage[at]);
+      known = cro_month_known_add (known, known_item (report, item));
       theoretical += rounded->theoretical[at];
       price += rounded->price[at];
       usage += rounded->usage[at];
@@ -164,7 +171,7 @@ cro_office_add_variances (CroOfficeReport *report)
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));
   cro_office_sheet_skip (sheet);
-  put_sum (report, sheet, theoretical, CRO_KNOWN_WHOLE);
+  put_sum (report, sheet, theoretical, known);
   put_sum (report, sheet, price, CRO_KNOWN_WHOLE);
   put_sum (report, sheet, usage, CRO_KNOWN_WHOLE);
   put_sum (report, sheet, price + usage, CRO_KNOWN_WHOLE);
@@ -187,6 +194,7 @@ typedef struct
 {
   const char *name;
   gint64      minor[3];
+  CroKnown    known[3];
 } Group;
 
 static int
@@ -217,16 +225,25 @@ group_of (GArray     *groups,
   return &g_array_index (groups, Group, at - 1);
 }
 
+static void
+add_to (Group    *group,
+        guint     column,
+        gint64    minor,
+        CroKnown  known)
+{
+  group->minor[column] += minor;
+  group->known[column] = cro_month_known_add (group->known[column], known);
+}
+
 /* A block: its heading, a row each, their sums. */
 static void
 put_groups (CroOfficeReport   *report,
             CroOfficeSheet    *sheet,
             const char        *name,
             const char *const *heads,
-            GArray            *groups,
-            CroKnown           known)
+            GArray            *groups)
 {
-  gint64 totals[3] = { 0 };
+  Group total = { .name = _("Total") };
   guint32 first;
 
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_HEAD);
@@ -243,14 +260,14 @@ put_groups (CroOfficeReport   *report,
       cro_office_sheet_text (sheet, group->name);
       for (guint k = 0; k < 3; k++)
         {
-          put_money (report, sheet, group->minor[k], CRO_KNOWN_WHOLE);
-          totals[k] += group->minor[k];
+          put_money (report, sheet, group->minor[k], group->known[k]);
+          add_to (&total, k, group->minor[k], group->known[k]);
         }
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
-  cro_office_sheet_text (sheet, _("Total"));
+  cro_office_sheet_text (sheet, total.name);
   for (guint k = 0; k < 3; k++)
-    cro_office_sheet_sum (sheet, first, cro_office_report_money (report, totals[k]), known);
+    cro_office_sheet_sum (sheet, first, cro_office_report_money (report, total.minor[k]), total.known[k]);
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
 }
 
@@ -271,12 +288,12 @@ put_categories (CroOfficeReport *report,
       const CroMonthItem *item = &g_array_index (report->month->items, CroMonthItem, at);
       Group *group = group_of (groups, index, item->category != NULL ? item->category : _("no category"));
 
-      group->minor[0] += rounded->theoretical[at];
-      group->minor[1] += rounded->price[at];
-      group->minor[2] += rounded->usage[at];
+      add_to (group, 0, rounded->theoretical[at], known_item (report, item));
+      add_to (group, 1, rounded->price[at], CRO_KNOWN_WHOLE);
+      add_to (group, 2, rounded->usage[at], CRO_KNOWN_WHOLE);
     }
   if (groups->len > 0)
-    put_groups (report, sheet, _("Categories of ingredients"), heads, groups, CRO_KNOWN_WHOLE);
+    put_groups (report, sheet, _("Categories of ingredients"), heads, groups);
 }
 
 static void
@@ -291,6 +308,7 @@ put_courses (CroOfficeReport *report,
   for (guint i = 0; i < month->things->len; i++)
     {
       const CroMonthThing *thing = &g_array_index (month->things, CroMonthThing, i);
+      CroKnown sales, cost;
       Group *group;
 
       if (thing->kind == CRO_MONTH_OTHER)
@@ -298,12 +316,15 @@ put_courses (CroOfficeReport *report,
       group = group_of (groups, index, thing->kind == CRO_MONTH_MENU ? _("menus")
                                        : thing->course != NULL       ? thing->course
                                                                      : _("no course"));
-      group->minor[0] += report->rounded->revenue[i];
-      group->minor[1] += report->rounded->cost[i];
-      group->minor[2] += report->rounded->revenue[i] - report->rounded->cost[i];
+      sales = cro_month_known_sales_of (thing);
+      cost = cro_month_known_cost_of (thing);
+      add_to (group, 0, report->rounded->revenue[i], sales);
+      add_to (group, 1, report->rounded->cost[i], cost);
+      add_to (group, 2, report->rounded->revenue[i] - report->rounded->cost[i],
+              cro_known_of_sum (sales, cro_known_turned (cost)));
     }
   if (groups->len > 0)
-    put_groups (report, sheet, _("Courses"), heads, groups, month->known_theoretical);
+    put_groups (report, sheet, _("Courses"), heads, groups);
 }
 
 void
@@ -329,7 +350,7 @@ void
 cro_office_add_plates (CroOfficeReport *report)
 {
   GArray *things = report->month->things;
-  CroKnown known_sales = report->month->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
+  CroKnown known_sales = cro_month_known_sales (report->month);
   CroKnown known_cost = report->month->known_theoretical;
   const gint64 *net = report->rounded->revenue, *food = report->rounded->cost;
   g_autofree char *left = g_strdup_printf ("=ROUND(E#-F#,%d)", report->digits);
@@ -350,7 +371,7 @@ cro_office_add_plates (CroOfficeReport *report)
   for (guint i = 0; i < things->len; i++)
     {
       const CroMonthThing *thing = &g_array_index (things, CroMonthThing, i);
-      CroKnown of_sales = thing->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
+      CroKnown of_sales = cro_month_known_sales_of (thing);
 
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
       cro_office_sheet_text (sheet, thing->name);
@@ -360,12 +381,12 @@ cro_office_add_plates (CroOfficeReport *report)
       put_money (report, sheet, net[i], of_sales);
       if (thing->kind == CRO_MONTH_OTHER)
         continue;
-      put_money (report, sheet, food[i], known_thing (thing));
+      put_money (report, sheet, food[i], cro_month_known_cost_of (thing));
       cro_office_sheet_formula (sheet, left, cro_office_report_money (report, net[i] - food[i]),
-                                cro_known_of_sum (of_sales, cro_known_turned (known_thing (thing))));
+                                cro_known_of_sum (of_sales, cro_known_turned (cro_month_known_cost_of (thing))));
       cro_office_sheet_formula (sheet, "=IF(E#>0,F#/E#,\"\")",
                                 net[i] > 0 ? (double) food[i] / (double) net[i] : NAN,
-                                cro_known_of_sum (known_thing (thing), cro_known_turned (of_sales)));
+                                cro_known_of_sum (cro_month_known_cost_of (thing), cro_known_turned (of_sales)));
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));
@@ -471,7 +492,7 @@ put_item (CroOfficeReport    *report,
   cro_office_sheet_text (sheet, item->category);
   cro_office_sheet_text (sheet, unit_of (item->base));
   cro_office_sheet_number (sheet, item->theoretical_quantity, CRO_KNOWN_WHOLE);
-  put_money (report, sheet, theoretical, CRO_KNOWN_WHOLE);
+  put_money (report, sheet, theoretical, known_item (report, item));
   cro_office_sheet_number (sheet, item->actual_quantity, CRO_KNOWN_WHOLE);
   cro_office_sheet_number (sheet, isnan (item->bought_variance)
                                       ? NAN

@@ -134,6 +134,22 @@ refuse (Row        *row,
   cro_reason_mark (row->amount, reason != NULL);
 }
 
+/* The book may tell of an act only later: until then its row would be kept anew, as one more, when the focus
+ * leaves it. */
+static void
+take_kept (Row *row)
+{
+  CroCountSheet *self = row->sheet;
+
+  if (self == NULL)
+    return;
+  g_free (row->kept_amount);
+  g_free (row->kept_where);
+  row->kept_amount = g_strdup (text_of (row->amount));
+  row->kept_where = g_strdup (text_of (row->where));
+  cro_count_sheet_refresh (self);
+}
+
 /* FALSE: what is typed stays, with the reason under it. */
 static gboolean
 keep (Row *row)
@@ -165,6 +181,8 @@ keep (Row *row)
   reason = error != NULL ? cro_words_error (error) : NULL;
   if (row->sheet != NULL)
     refuse (row, reason);
+  if (done)
+    take_kept (row);
   return done;
 }
 

@@ -133,6 +133,34 @@ say_open (CroMonthClosePage *self,
     say (self, questions, "now");
 }
 
+static void
+say_order (CroMonthClosePage    *self,
+           CroMonthQuestionKind  kind,
+           CroDate               other)
+{
+  char month[CRO_MONTH_CHARS];
+  CroMonthQuestion question = { kind, month, CRO_NO_DAY, NULL, NAN };
+  g_autofree char *words = NULL;
+
+  if (other == CRO_NO_DAY)
+    return;
+  cro_month_format (other, month);
+  words = cro_month_question_words (&question);
+  say (self, words, "now");
+}
+
+/* Whether it is the first open month's turn. */
+static void
+say_orders (CroMonthClosePage *self)
+{
+  CroDate earlier, later;
+
+  if (!cro_month_out_of_order (cro_bench_get_book (self->bench), self->first, &earlier, &later, NULL))
+    return;
+  say_order (self, CRO_QUESTION_EARLIER_OPEN, earlier);
+  say_order (self, CRO_QUESTION_LATER_CLOSED, later);
+}
+
 /* --- Doing it ------------------------------------------------------------------------------- */
 
 static void
@@ -295,6 +323,7 @@ cro_month_close_page_new (CroBench       *bench,
     {
       say_frozen (self, month);
       say_open (self, month);
+      say_orders (self);
     }
   add_form (self, month);
   return GTK_WIDGET (self);

@@ -50,12 +50,17 @@ struct _CroMonthForm
   guint                 n_entries;
   GtkWidget            *choice;     /* NULL: it has none */
   GtkWidget            *meaning;
+  GtkWidget            *put_back;   /* what was given up by Escape */
 
   CroBench             *bench;      /* borrowed */
   const CroMonthFields *fields;
   CroDate               first;      /* of the month */
   CroDate               last;
   gint64                id;         /* of the row that is changed; 0: a new one */
+  int                   at;         /* the entry that has the focus; -1: none */
+  char                 *entered;    /* what stood in it when the focus came; NULL */
+  GStrv                 given_up;   /* texts of the entries; NULL: nothing was */
+  gint64                given_up_id;
   CroBook              *sought;     /* whose names the finder finds; borrowed */
   CroFinder            *finder;
 };

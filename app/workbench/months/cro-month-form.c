@@ -303,6 +303,21 @@ begin (CroMonthForm *self,
   g_object_set (self->form, "button", id != 0 ? C_("row", "Change") : _("Add"), NULL);
 }
 
+/* The field that has the focus holds what it is to be given back. */
+static void
+take_entered (CroMonthForm *self)
+{
+  g_free (self->entered);
+  self->entered = self->at >= 0 ? g_strdup (cro_month_form_text (self, (guint) self->at)) : NULL;
+}
+
+static void
+forget_given_up (CroMonthForm *self)
+{
+  g_clear_pointer (&self->given_up, g_strfreev);
+  gtk_widget_set_visible (self->put_back, FALSE);
+}
+
 /* The day stays: rows are typed from a pile that is in order. */
 static void
 clear (CroMonthForm *self)
@@ -315,6 +330,7 @@ clear (CroMonthForm *self)
     }
   begin (self, 0);
   show_meaning (self);
+  take_entered (self);
 }
 
 static void
@@ -334,9 +350,68 @@ entered_cb (CroMonthForm *self)
         cro_bench_fail (self->bench, error);
       return;
     }
+  forget_given_up (self);
   clear (self);
   gtk_widget_grab_focus (self->entries[cro_month_form_is_set (self, 0) ? self->fields->n_stay : 0]);
   g_signal_emit (self, signals[KEPT], 0);
+}
+
+static void
+give_up (CroMonthForm *self)
+{
+  forget_given_up (self);
+  self->given_up = g_new0 (char *, self->n_entries + 1);
+  self->given_up_id = self->id;
+  for (guint i = 0; i < self->n_entries; i++)
+    self->given_up[i] = g_strdup (cro_month_form_text (self, i));
+  clear (self);
+  gtk_widget_set_visible (self->put_back, TRUE);
+}
+
+static void
+put_back_cb (CroMonthForm *self)
+{
+  g_auto (GStrv) texts = g_steal_pointer (&self->given_up);
+  gint64 id = self->given_up_id;
+
+  if (texts == NULL)
+    return;
+  if (id != 0)
+    cro_month_form_take (self, id);
+  for (guint i = 0; texts[i] != NULL; i++)
+    if (gtk_widget_get_sensitive (self->entries[i]))
+      cro_month_form_put (self, i, texts[i]);
+  gtk_widget_grab_focus (self->entries[self->fields->n_stay]);
+  take_entered (self);
+  show_meaning (self);
+  forget_given_up (self);
+}
+
+static void
+focus_entered_cb (GtkEventController *controller,
+                  CroMonthForm       *self)
+{
+  GtkWidget *entry = gtk_event_controller_get_widget (controller);
+
+  self->at = -1;
+  for (guint i = 0; i < self->n_entries; i++)
+    if (self->entries[i] == entry)
+      self->at = (int) i;
+  take_entered (self);
+}
+
+static void
+focus_left_cb (CroMonthForm *self)
+{
+  self->at = -1;
+  g_clear_pointer (&self->entered, g_free);
+}
+
+static gboolean
+is_field_edited (CroMonthForm *self)
+{
+  return self->at >= 0 && self->entered != NULL
+         && strcmp (cro_month_form_text (self, (guint) self->at), self->entered) != 0;
 }
 
 static gboolean
@@ -345,9 +420,14 @@ key_pressed_cb (CroMonthForm    *self,
                 guint            keycode,
                 GdkModifierType  state)
 {
-  if (keyval != GDK_KEY_Escape || (self->id == 0 && !is_typed (self)))
+  if (keyval != GDK_KEY_Escape)
     return GDK_EVENT_PROPAGATE;
-  clear (self);
+  if (is_field_edited (self))
+    cro_month_form_put (self, (guint) self->at, self->entered);
+  else if (self->id != 0 || is_typed (self))
+    give_up (self);
+  else
+    return GDK_EVENT_PROPAGATE;
   return GDK_EVENT_STOP;
 }
 
@@ -359,6 +439,7 @@ cro_month_form_take (CroMonthForm *self,
   begin (self, self->fields->show (self, id) ? id : 0);
   show_meaning (self);
   gtk_widget_grab_focus (self->entries[self->fields->n_stay]);
+  take_entered (self);
 }
 
 static GArray *
@@ -410,10 +491,14 @@ cro_month_form_add (CroMonthForm *self,
                     const char   *placeholder)
 {
   GtkWidget *entry = cro_entry_form_add (self->form, caption, caption, width, placeholder);
+  GtkEventController *focus = gtk_event_controller_focus_new ();
 
   g_assert (self->n_entries < CRO_MONTH_FORM_MOST);
   self->entries[self->n_entries++] = entry;
   g_signal_connect_object (entry, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "enter", G_CALLBACK (focus_entered_cb), self, 0);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (focus_left_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (entry, focus);
   return entry;
 }
 
@@ -430,6 +515,8 @@ cro_month_form_dispose (GObject *object)
 
   g_clear_pointer (&self->finder, cro_finder_free);
   g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->entered, g_free);
+  g_clear_pointer (&self->given_up, g_strfreev);
   G_OBJECT_CLASS (cro_month_form_parent_class)->dispose (object);
 }
 
@@ -455,12 +542,18 @@ cro_month_form_init (CroMonthForm *self)
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->form = CRO_ENTRY_FORM (cro_entry_form_new (_("Add")));
   self->meaning = cro_meaning_new ();
+  self->at = -1;
+  self->put_back = gtk_button_new_with_label (_("Put Back What Was Typed"));
+  gtk_widget_set_halign (self->put_back, GTK_ALIGN_START);
+  gtk_widget_set_visible (self->put_back, FALSE);
+  g_signal_connect_object (self->put_back, "clicked", G_CALLBACK (put_back_cb), self, G_CONNECT_SWAPPED);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->form));
   gtk_box_append (GTK_BOX (self->box), self->meaning);
+  gtk_box_append (GTK_BOX (self->box), self->put_back);
 }
 
 GtkWidget *

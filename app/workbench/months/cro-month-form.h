@@ -2,8 +2,9 @@
  * document, an adjustment.
  *
  * What the fields come to is said under them while they are typed; Enter in any of them makes the act and
- * leads to the first one again. A day, and the document of a line, stay for the next row. Escape empties the
- * fields, and gives up the row that was being changed.
+ * leads to the first one again. A day, and the document of a line, stay for the next row. Escape gives a
+ * field back what stood in it; once more empties the fields and gives up the row that was being changed, and a
+ * button puts back what was typed.
  *
  * Ownership  It borrows its bench, which holds it.
  * Signals    "kept": an act was made, and the fields are empty again. */
