@@ -1,5 +1,5 @@
 /* What is asked about, and what is not. */
-#include "cro-doubt.h"
+#include "cro-doubts.h"
 #include "cro-edit.h"
 #include "cro-words.h"
 #include "support/kitchen-book.h"

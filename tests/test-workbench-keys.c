@@ -3,6 +3,7 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-focus.h"
+#include "cro-headed.h"
 #include "cro-trial-bench.h"
 #include "support/book-window.h"
 
@@ -413,6 +414,10 @@ test_without_room_the_list_stands_over_the_bench (void **state)
   assert_false (is_listed (test));
   assert_false (gtk_widget_is_ancestor (cro_test_window_focus (test, "a choice"),
                                         test->window->list_box));
+  /* Nor does a picture bring it back. */
+  gtk_widget_activate_action (cro_test_window_bench (test), "bench.picture", "i", 4);
+  cro_test_window_see (test);
+  assert_false (is_listed (test));
   gtk_widget_activate_action (GTK_WIDGET (test->window), "win.search-list", NULL);
   cro_test_window_see (test);
   assert_true (is_listed (test));
@@ -420,7 +425,23 @@ test_without_room_the_list_stands_over_the_bench (void **state)
   assert_false (is_listed (test));
 }
 
-/* With text of twice the size every place fits a screen of 1024: nothing is cut at its edge. */
+static void
+assert_head_is_whole (CroTestWindow *test,
+                      int            place)
+{
+  GtkWidget *headed = cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_HEADED);
+  GtkAdjustment *far;
+
+  if (headed == NULL)
+    return;
+  far = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (gtk_widget_get_last_child (headed)));
+  if (gtk_adjustment_get_upper (far) > gtk_adjustment_get_page_size (far))
+    fail_msg ("place %d shows %.0f of its head's %.0f", place, gtk_adjustment_get_page_size (far),
+              gtk_adjustment_get_upper (far));
+}
+
+/* With text of twice the size every place fits a screen of 1024: nothing is cut at its edge, nor any row of
+ * its figures. */
 static void
 test_large_text_fits_a_small_screen (void **state)
 {
@@ -441,6 +462,7 @@ test_large_text_fits_a_small_screen (void **state)
                           NULL);
       if (least > 1024 || height > 700)
         fail_msg ("place %d needs %d × %d", (int) place, least, height);
+      assert_head_is_whole (test, (int) place);
     }
   g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
   cro_test_window_see (test);

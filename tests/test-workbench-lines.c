@@ -827,7 +827,8 @@ text_behind (GtkWidget  *total,
   for (GtkWidget *row = gtk_widget_get_first_child (total); row != NULL;
        row = gtk_widget_get_next_sibling (row))
     {
-      GtkWidget *label = GTK_IS_BOX (row) ? gtk_widget_get_first_child (row) : NULL;
+      GtkWidget *before = GTK_IS_BOX (row) ? gtk_widget_get_first_child (row) : NULL;
+      GtkWidget *label = before != NULL ? gtk_widget_get_next_sibling (before) : NULL;
 
       if (label != NULL && gtk_widget_get_visible (row)
           && g_str_has_prefix (gtk_label_get_label (GTK_LABEL (label)), words))

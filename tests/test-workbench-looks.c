@@ -12,6 +12,7 @@
 #include "cro-decimal.h"
 #include "cro-example.h"
 #include "cro-ingredient-bench.h"
+#include "cro-lines-total.h"
 #include "cro-lines-view.h"
 #include "cro-menu-bench.h"
 #include "cro-packs-bench.h"
@@ -272,6 +273,22 @@ test_what_a_figure_is_of_is_whole_in_little_room (void **state)
   assert_whole (test, "prime cost");
 }
 
+/* Below the lines a language's words may be longer than the room under the names: they begin before it. */
+static void
+test_a_total_has_no_room_under_the_names_to_keep (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *total;
+  int least, wanted, with_room;
+
+  show_plate (test, "Crab croustade");
+  total = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_LINES_TOTAL);
+  gtk_widget_measure (total, GTK_ORIENTATION_HORIZONTAL, -1, &least, &wanted, NULL, NULL);
+  cro_lines_total_set_columns (CRO_LINES_TOTAL (total), 3000, 60, 40);
+  gtk_widget_measure (total, GTK_ORIENTATION_HORIZONTAL, -1, &with_room, &wanted, NULL, NULL);
+  assert_true (with_room <= least && wanted > 3000);
+}
+
 /* Allergens come with it, and the fields stay where they are. */
 static void
 test_the_first_plate_of_a_menu_moves_no_field (void **state)
@@ -479,6 +496,7 @@ main (void)
     CASE (test_a_plate_of_a_menu_has_its_name_in_little_room),
     CASE (test_a_table_has_whole_names_in_little_room),
     CASE (test_what_a_figure_is_of_is_whole_in_little_room),
+    CASE (test_a_total_has_no_room_under_the_names_to_keep),
     CASE (test_the_first_plate_of_a_menu_moves_no_field),
     CASE (test_prices_stand_with_their_points_under_each_other),
     CASE (test_menus_are_told_from_plates),

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-copy.h"
+#include "cro-doubts.h"
 #include "cro-json.h"
 #include "cro-left-out-words.h"
 #include "cro-load.h"

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "cro-dump.h"
+#include "cro-doubts.h"
 #include "cro-load.h"
 #include "cro-words.h"
 #include "support/store-book.h"

@@ -82,14 +82,9 @@ gboolean cro_doubt_of_name    (CroModel    *model,
                                CroRef       ref,
                                CroDoubt    *doubt);
 
-/* Those of what a plate, a menu or a preparation is made of, as its lines lead there, each once: of
- * packs only those in use, or preferred and over. Elements CroDoubt; NULL on failure. */
-GArray  *cro_doubts_below     (CroBook     *book,
-                               CroRef       thing,
-                               GError     **error);
-
-/* All of a book, in the order of its tables. Elements CroDoubt; NULL on failure. */
-GArray  *cro_doubts_list      (CroBook     *book,
-                               GError     **error);
+/* Those of the names of a kind: each pair once, at the later of the two. */
+void     cro_doubt_add_names  (CroModel    *model,
+                               CroRefKind   kind,
+                               GArray      *doubts);
 
 G_END_DECLS

@@ -6,7 +6,7 @@
 #include <math.h>
 
 #include "cro-decimal.h"
-#include "cro-doubt.h"
+#include "cro-doubts.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-menu-ways.h"

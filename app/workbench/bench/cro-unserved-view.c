@@ -4,7 +4,7 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-doubt.h"
+#include "cro-doubts.h"
 #include "cro-unserved.h"
 #include "cro-words.h"
 #include "cro-wrap.h"

@@ -4,14 +4,17 @@
 
 #include "cro-field.h"
 #include "cro-figure-words.h"
+#include "cro-gap.h"
 
 /* Between columns, in pixels. */
 #define SPACE 6
 
-/* One row: words, money under the costs, and the room behind them. */
+/* One row: words under the names, money under the costs, and the room behind them. Words of a language may
+ * be longer than the room under the names, and begin before it then. */
 typedef struct
 {
   GtkWidget *box;
+  GtkWidget *before;
   GtkWidget *words;
   GtkWidget *money;
   GtkWidget *behind;
@@ -75,7 +78,7 @@ cro_lines_total_set_columns (CroLinesTotal *self,
 {
   for (int i = 0; i < N_ROWS; i++)
     {
-      gtk_widget_set_margin_start (self->rows[i].words, name);
+      cro_gap_set (CRO_GAP (self->rows[i].before), name - SPACE);
       gtk_widget_set_size_request (self->rows[i].money, cost, -1);
       gtk_widget_set_size_request (self->rows[i].behind, behind, -1);
     }
@@ -85,13 +88,14 @@ cro_lines_total_set_columns (CroLinesTotal *self,
 static Row
 row_new (GtkWidget *box)
 {
-  Row row = { gtk_box_new (GTK_ORIENTATION_HORIZONTAL, SPACE), gtk_label_new (NULL),
+  Row row = { gtk_box_new (GTK_ORIENTATION_HORIZONTAL, SPACE), cro_gap_new (), gtk_label_new (NULL),
               cro_number_label_new (), gtk_label_new (NULL) };
 
   gtk_label_set_xalign (GTK_LABEL (row.words), 0);
   /* Long words of a language may not keep the picture beside the lines away. */
   gtk_label_set_wrap (GTK_LABEL (row.words), TRUE);
   gtk_widget_set_hexpand (row.words, TRUE);
+  gtk_box_append (GTK_BOX (row.box), row.before);
   gtk_box_append (GTK_BOX (row.box), row.words);
   gtk_box_append (GTK_BOX (row.box), row.money);
   gtk_box_append (GTK_BOX (row.box), row.behind);

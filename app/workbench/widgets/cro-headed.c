@@ -1,7 +1,7 @@
 #include "cro-headed.h"
 
 /* Of the height, at most. */
-#define MOST_OF_HEIGHT 0.4
+#define MOST_OF_HEIGHT 0.5
 
 struct _CroHeaded
 {

@@ -1,11 +1,13 @@
 #include "cro-measure.h"
 
+/* English ones: what is typical of a language moves with it, and a limit that a screen just has would not be
+ * one any more. */
 int
 cro_measure_chars (GtkWidget *widget,
                    int        chars)
 {
   PangoContext *context = gtk_widget_get_pango_context (widget);
-  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, NULL);
+  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, pango_language_from_string ("en"));
   int width = chars * pango_font_metrics_get_approximate_char_width (metrics);
 
   pango_font_metrics_unref (metrics);

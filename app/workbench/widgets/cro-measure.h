@@ -7,7 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* So many characters of the widget's own font: it grows with the size of the text. */
+/* So many characters of the widget's own font, in any language as in English: it grows with the size of the
+ * text. */
 int cro_measure_chars  (GtkWidget *widget,
                         int        chars);
 

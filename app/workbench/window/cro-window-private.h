@@ -127,9 +127,6 @@ void     cro_window_focus_next_line  (CroWindow      *self);
 /* Where a letter that is typed changes nothing. */
 void     cro_window_focus_harmless   (CroWindow      *self);
 
-/* The list of the place is on the screen: it is wanted, and has room or stands over the bench. */
-gboolean cro_window_is_list_seen     (CroWindow      *self);
-
 void     cro_window_open_kind        (CroWindow      *self,
                                       CroKind         kind,
                                       guint32         slot);
@@ -138,6 +135,25 @@ gboolean cro_window_is_alive         (CroModel       *model,
                                       CroRef          ref);
 gboolean cro_window_can_show         (CroWindow      *self,
                                       CroRef          ref);
+
+/* --- cro-window-list.c -------------------------------------------------------------------------- */
+
+void     cro_window_install_list     (GtkWidgetClass *widget_class);
+void     cro_window_add_list         (CroWindow      *self);
+
+/* The one that the place has: its things, or its pages. */
+void     cro_window_put_list         (CroWindow      *self);
+
+/* As it is wanted; over the bench it is until something is chosen. */
+void     cro_window_show_list        (CroWindow      *self);
+
+/* The list of the place is on the screen: it is wanted, and has room or stands over the bench. */
+gboolean cro_window_is_list_seen     (CroWindow      *self);
+
+void     cro_window_focus_list       (CroWindow      *self);
+
+/* Where a table on the bench is searched. FALSE: nothing there takes the focus. */
+gboolean cro_window_focus_table      (CroWindow      *self);
 
 /* --- cro-window-focus.c ------------------------------------------------------------------------- */
 

@@ -293,6 +293,7 @@ cro_window_class_init (CroWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "win.history", NULL, history_cb);
   gtk_widget_class_install_action (widget_class, "win.settings", NULL, settings_cb);
   cro_window_install_places (widget_class);
+  cro_window_install_list (widget_class);
   cro_window_install_search (widget_class);
   cro_window_install_undo (widget_class);
   cro_window_install_trial (widget_class);
@@ -337,6 +338,7 @@ cro_window_init (CroWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   self->drafts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   cro_window_add_places (self);
+  cro_window_add_list (self);
   cro_window_add_search (self);
   cro_window_add_keys (self);
   cro_window_add_undo (self);
