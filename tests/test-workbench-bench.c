@@ -3,6 +3,7 @@
 #include "support/bench-hands.h"
 
 #include "cro-figure-view.h"
+#include "cro-all-ingredients.h"
 #include "cro-edit-service.h"
 #include "cro-ingredient-bench.h"
 #include "cro-menu-bench.h"
@@ -210,6 +211,27 @@ test_a_menu_goes_with_its_covers (void **state)
   assert_true (cro_model_menu (model_of (test), copy.slot)->is_dead);
 }
 
+/* Filters narrow the rows together; where none is left one press brings all back, with the focus. */
+static void
+test_filters_are_cleared_together (void **state)
+{
+  CroTestBench *test = *state;
+  static const char *const marks[] = { "Only over target", "Only incomplete", "Only unused" };
+
+  cro_test_bench_show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF (CRO_REF_ITEM, CRO_NO_SLOT));
+  wait_shown (test, "84 rows");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Clear Filters"));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (named (test, marks[0])), TRUE);
+  wait_shown (test, "21 of 84 rows");
+  for (gsize i = 1; i < G_N_ELEMENTS (marks); i++)
+    gtk_check_button_set_active (GTK_CHECK_BUTTON (named (test, marks[i])), TRUE);
+  wait_shown (test, "Nothing passes the filters.");
+  press (test, "Clear Filters");
+  wait_shown (test, "84 rows");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Clear Filters"));
+  assert_focus (test, marks[0]);
+}
+
 /* --- The larder's list ------------------------------------------------------------------------ */
 
 static void
@@ -258,6 +280,7 @@ main (void)
     CASE (test_labour_of_a_batch_opens_as_its_sum),
     CASE (test_what_is_in_use_is_not_removed),
     CASE (test_a_menu_goes_with_its_covers),
+    CASE (test_filters_are_cleared_together),
     CASE (test_the_larder_is_filtered),
   };
 
