@@ -31,18 +31,19 @@ static const struct { const char *name, *text; } tables[] = {
   { "outputs", "item,preparation,role,amount,unit\nWhite,Picked crab,main,200,g\n"
                "Shells,Picked crab,by-product,500,g\nShell butter,Shell butter,main,400,g\n"
                "Cup,Cups,main,48,each\n" },
-  { "plates", "name,makes\nCroustade,24\nToast,10\nMarsh salad,1\n" },
-  { "menus", "name,price\nTide,90\n" },
+  { "plates", "name,makes\nCroustade,24\nToast,10\nMarsh salad,1\nCrab spoon,10\n" },
+  { "menus", "name,price\nTide,90\nQuayside,20\n" },
   { "lines", "into,parent,position,item,amount,unit,weighed,recovered_pct\n"
              "preparation,Picked crab,1,Crab,1,kg,whole,\n"
              "preparation,Shell butter,1,Shells,500,g,,\n"
              "preparation,Cups,1,Flour,500,g,whole,\npreparation,Cups,2,Oil,1.5,l,whole,90\n"
              "plate,Croustade,1,White,240,g,,\nplate,Croustade,2,Shell butter,24,g,,\n"
              "plate,Croustade,3,Cup,24,each,,\nplate,Croustade,4,Paper cup,24,each,whole,\n"
-             "plate,Toast,1,White,300,g,,\n"
+             "plate,Toast,1,White,300,g,,\nplate,Crab spoon,1,White,100,g,,\n"
              "plate,Marsh salad,1,Purslane,3,g,whole,\nplate,Marsh salad,2,Dill,2,g,whole,\n"
              "plate,Marsh salad,3,Brine,1,tbsp,whole,\nplate,Marsh salad,4,Crab,10,g,whole,\n" },
-  { "menu_plates", "menu,plate,choice,share_pct\nTide,Croustade,bite,50\nTide,Toast,bite,50\n" },
+  { "menu_plates", "menu,plate,choice,share_pct\nTide,Croustade,bite,50\nTide,Toast,bite,50\n"
+                  "Quayside,Croustade,bite,50\nQuayside,Toast,bite,30\nQuayside,Crab spoon,bite,\n" },
   { "services", "date,service,name,covers\n2026-02-09,dinner,Tide,20\n2026-02-09,dinner,Toast,4\n"
                 "2026-02-10,dinner,Toast,50\n2026-02-09,lunch,Toast,9\n" },
 };
@@ -352,6 +353,17 @@ static const struct
     "Paper cup 10 in 2 for 1.6, left 6\nCrab 2000 in 1 for 50, left 3000\n"
     "Mill 23.6\nQuay 50, 30 short, delivery 6.5\n"
     "73.6, theoretical 21.2708 (12.5417 to 30)" },
+  /* White is 0.05 a gram: a toast is 1.50, a spoon 0.50, a croustade 0.627083 (12.5417 for 20). Of ten guests
+   * five take that, three the toast and, of what is left of 100 per cent, two the spoon: 3.135417 + 4.50 +
+   * 1.00. Ten spoons are 5, ten toasts 15. */
+  { "three of which a guest takes one", "Quayside", 10, NULL, 0, CRO_UNIT_G,
+    "Cups 1 of 0.104167, 40 min: Cup 48 left 43\n"
+    "Picked crab 0.8 of 0.8, 48 min: White 160 left 0 Shells 400 left 150\n"
+    "Shell butter 0.5 of 0.0125, 10 min: Shell butter 200 left 195\n"
+    "Flour 500 in 1 for 2, left 500\nOil 156.25 in 1 for 20, left 9843.75\n"
+    "Paper cup 5 in 1 for 0.8, left 3\nCrab 800 in 1 for 50, left 4200\n"
+    "Mill 22.8\nQuay 50, 30 short, delivery 6.5\n"
+    "72.8, theoretical 8.63542 (5 to 15)" },
   { "what is in the house is neither made nor bought", "Tide", 20, "Shell butter", CRO_MICRO,
     CRO_UNIT_KG,
     "Cups 1 of 0.208333, 40 min: Cup 48 left 38\n"

@@ -3,6 +3,8 @@
 #include "support/bench-hands.h"
 
 #include "cro-figure-view.h"
+#include "cro-all-ingredients.h"
+#include "cro-edit-service.h"
 #include "cro-ingredient-bench.h"
 #include "cro-menu-bench.h"
 #include "cro-place-list.h"
@@ -185,6 +187,51 @@ test_what_is_in_use_is_not_removed (void **state)
   assert_false (cro_model_item (model_of (test), cro_bench_get_slot (test->bench))->is_dead);
 }
 
+/* Covers that were planned go with a menu, which is said; one that was sold stays, with what to do. */
+static void
+test_a_menu_goes_with_its_covers (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef tide = cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"), copy;
+  GError *error = NULL;
+
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, tide);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.remove", NULL));
+  cro_test_settle ();
+  assert_non_null (strstr (test->said->str, "sales. Months need it for what was sold; it can be renamed."));
+  assert_false (cro_model_menu (model_of (test), tide.slot)->is_dead);
+
+  cro_test_must (cro_edit_duplicate (test->book, "copy", tide, "Ebb", &copy, &error), error);
+  cro_test_must (cro_edit_set_covers (test->book, "covers", CRO_TEST_DAY, "dinner", copy, 20 * 1000000, &error),
+                 error);
+  cro_bench_put (test->bench, copy.slot);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.remove", NULL));
+  cro_test_settle ();
+  assert_non_null (strstr (test->said->str, "“Ebb” was removed, with its covers for 1 service."));
+  assert_true (cro_model_menu (model_of (test), copy.slot)->is_dead);
+}
+
+/* Filters narrow the rows together; where none is left one press brings all back, with the focus. */
+static void
+test_filters_are_cleared_together (void **state)
+{
+  CroTestBench *test = *state;
+  static const char *const marks[] = { "Only over target", "Only incomplete", "Only unused" };
+
+  cro_test_bench_show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF (CRO_REF_ITEM, CRO_NO_SLOT));
+  wait_shown (test, "84 rows");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Clear Filters"));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (named (test, marks[0])), TRUE);
+  wait_shown (test, "21 of 84 rows");
+  for (gsize i = 1; i < G_N_ELEMENTS (marks); i++)
+    gtk_check_button_set_active (GTK_CHECK_BUTTON (named (test, marks[i])), TRUE);
+  wait_shown (test, "Nothing passes the filters.");
+  press (test, "Clear Filters");
+  wait_shown (test, "84 rows");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Clear Filters"));
+  assert_focus (test, marks[0]);
+}
+
 /* --- The larder's list ------------------------------------------------------------------------ */
 
 static void
@@ -232,6 +279,8 @@ main (void)
     CASE (test_what_is_left_is_the_difference_that_is_shown),
     CASE (test_labour_of_a_batch_opens_as_its_sum),
     CASE (test_what_is_in_use_is_not_removed),
+    CASE (test_a_menu_goes_with_its_covers),
+    CASE (test_filters_are_cleared_together),
     CASE (test_the_larder_is_filtered),
   };
 

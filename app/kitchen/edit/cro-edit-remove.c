@@ -219,6 +219,22 @@ remove_thing (CroBook     *book,
          && delete_row (book, table, id, error) && delete_row (book, "thing", id, error);
 }
 
+guint
+cro_edit_count_services (CroBook *book,
+                         CroRef   thing)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GArray) ids = NULL;
+
+  if (thing.kind != CRO_REF_MENU && !(thing.kind == CRO_REF_RECIPE && cro_model_recipe (model, thing.slot)->is_plate))
+    return 0;
+  ids = cro_edit_list_rows (book, "service", "thing",
+                            thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->id
+                                                       : cro_model_recipe (model, thing.slot)->id,
+                            NULL);
+  return ids != NULL ? ids->len : 0;
+}
+
 /* The newest price that an offer has or will have; 0: none. */
 static gboolean
 newest_price (CroBook  *book,

@@ -347,6 +347,10 @@ GArray  *cro_edit_list_users  (CroBook        *book,
                                CroRef          ref,
                                GError        **error);
 
+/* For how many services covers of a plate or a menu are planned: they go with it. */
+guint    cro_edit_count_services (CroBook     *book,
+                               CroRef          thing);
+
 /* With what is its own: offers and prices of an ingredient, lines and outputs of a recipe,
  * plates of a menu, prices of an offer. A line is removed too. */
 gboolean cro_edit_remove      (CroBook        *book,

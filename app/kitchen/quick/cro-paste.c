@@ -15,6 +15,8 @@
 #define MOST_HEADING 7
 /* And a line among the steps. */
 #define MOST_IN_METHOD 4
+/* Lines that stand in one row, at least. */
+#define LEAST_PARTS 3
 
 typedef struct
 {
@@ -114,6 +116,17 @@ begins_method (const char *text)
   return folded != NULL && is_one_of (folded, methods);
 }
 
+/* "Ingrédients (10 personnes) :", where that was said before. */
+static gboolean
+is_over_lines (const char *text)
+{
+  const char *bracket = strchr (text, '(');
+  g_autofree char *head = bracket != NULL ? g_strndup (text, (gsize) (bracket - text)) : NULL;
+  g_autofree char *folded = head != NULL ? cro_fold (head) : NULL;
+
+  return folded != NULL && is_one_of (folded, ingredients);
+}
+
 static gboolean
 starts_with_any (const char        *folded,
                  const char *const *starts)
@@ -165,6 +178,26 @@ is_recipe (Reader     *self,
   return cro_folds_to (name, folded);
 }
 
+/* "Buckwheat tuiles – 60 pieces" is a line everywhere but over the tuiles themselves. */
+static void
+read_own_line (Reader     *self,
+               const char *text,
+               CroTitle   *title)
+{
+  g_auto (CroQuick) quick = { 0 };
+
+  if (!cro_quick_read (self->model, text, self->words, &quick) || !quick.has_amount
+      || !is_recipe (self, quick.name))
+    return;
+  if (quick.unit == CRO_UNIT_EACH)
+    title->makes = quick.amount;
+  else
+    {
+      title->gives = quick.amount;
+      title->gives_unit = quick.unit;
+    }
+}
+
 /* "Serves 8", "Crab butter (makes 450 g)": once, before what goes in. */
 static gboolean
 take_title (Reader     *self,
@@ -180,6 +213,8 @@ take_title (Reader     *self,
       if (self->is_begun || g_ascii_isdigit (*bare))
         return FALSE;
       cro_title_read (bare, &title);
+      if (title.makes == 0 && title.gives == 0)
+        read_own_line (self, bare, &title);
     }
   if (title.makes == 0 && title.gives == 0)
     return FALSE;
@@ -277,6 +312,8 @@ kind_of (Reader      *self,
     return CRO_PASTE_NOTHING;
   if (is_one_of (folded, methods) || is_one_of (folded, ingredients))
     return kind_of_heading (self, folded);
+  if (is_over_lines (row->text) && self->paste->title.makes > 0)
+    return CRO_PASTE_NOTHING;
   if (begins_method (row->text))
     {
       self->is_method = TRUE;
@@ -318,6 +355,61 @@ add_line (Reader     *self,
   g_array_append_val (self->paste->rows, row);
 }
 
+static gboolean
+is_line_with (Reader     *self,
+              const char *text,
+              guint      *n_units)
+{
+  g_auto (CroQuick) quick = { 0 };
+  gboolean is_sound = cro_quick_read (self->model, text, self->words, &quick);
+
+  *n_units += quick.has_unit;
+  return is_sound && quick.has_amount;
+}
+
+/* "flour 200 g, butter 100 g, 4 egg whites": lines in one row, each with its amount, all but one with a unit.
+ * NULL: the row is one. */
+static char **
+dup_parts (Reader     *self,
+           const char *text)
+{
+  g_auto (GStrv) parts = g_regex_split_simple ("[,;]\\s+", text, 0, 0);
+  guint n = g_strv_length (parts), n_units = 0;
+
+  if (self->is_method || n < LEAST_PARTS)
+    return NULL;
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *part = g_strstrip (g_strdup (parts[i]));
+
+      if (i + 1 == n && g_str_has_suffix (part, "."))
+        part[strlen (part) - 1] = '\0';
+      if (!is_line_with (self, part, &n_units))
+        return NULL;
+    }
+  return n_units + 1 >= n ? g_steal_pointer (&parts) : NULL;
+}
+
+static void
+add_row_or_parts (Reader     *self,
+                  const char *text,
+                  const char *next)
+{
+  g_auto (GStrv) parts = dup_parts (self, text);
+
+  if (parts == NULL)
+    {
+      add_row (self, text, next);
+      return;
+    }
+  for (char **part = parts; *part != NULL; part++)
+    {
+      if (part[1] == NULL && g_str_has_suffix (g_strchomp (*part), "."))
+        (*part)[strlen (*part) - 1] = '\0';
+      add_row (self, *part, NULL);
+    }
+}
+
 /* The rows that say something; without space, but with empty ones between. */
 static guint
 n_full (char **rows)
@@ -349,7 +441,7 @@ cro_paste_read (CroModel            *model,
     else if (is_alone)
       add_line (&reader, *row);
     else
-      add_row (&reader, *row, row[1]);
+      add_row_or_parts (&reader, *row, row[1]);
 }
 
 gboolean

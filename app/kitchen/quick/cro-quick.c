@@ -714,6 +714,9 @@ take_weighing (Rest     *rest,
   left = dup_from (rest, rest->start);
   if (quick->has_weighing || rest->words == NULL || find_item (rest->model, left) != CRO_NO_SLOT)
     return;
+  /* Nobody trims a liquid: "20 cl de cidre brut" is dry cider. */
+  if (quick->has_unit && cro_unit_get (quick->unit)->base == CRO_BASE_MILLILITRE)
+    return;
   quick->as_bought = ends_with (rest, rest->words->as_bought, &cut);
   quick->has_weighing = quick->as_bought || ends_with (rest, rest->words->trimmed, &cut);
   if (!quick->has_weighing)

@@ -4,6 +4,7 @@
 #include "cro-entry.h"
 #include "cro-name.h"
 #include "cro-words.h"
+#include "cro-written.h"
 
 #include <string.h>
 
@@ -44,15 +45,16 @@ is_time (const char *word)
   return g_strv_contains (times, word);
 }
 
-/* "24", "24 bites", "12 couverts": pieces; "450 g": an amount. What follows a count may be any one
+/* "24", "about 24 bites", "12 couverts": pieces; "450 g": an amount. What follows a count may be any one
  * word. */
 static gboolean
 read_yield (const char *text,
             CroTitle   *title)
 {
   g_auto (CroEntry) number = { 0 };
-  gsize length = cro_entry_scan_number (text, &number);
-  const char *rest = text + length + strspn (text + length, " ");
+  const char *from = text + cro_written_scan_about (text);
+  gsize length = cro_entry_scan_number (from, &number);
+  const char *rest = from + length + strspn (from + length, " ");
   g_autofree char *word = g_strndup (rest, strcspn (rest, ") ,;."));
   CroUnit unit;
 
@@ -72,43 +74,6 @@ read_yield (const char *text,
   return title->gives > 0 || title->makes > 0;
 }
 
-/* Without the signs that led to what was read. */
-static char *
-dup_name (const char *text,
-          const char *end)
-{
-  g_autofree char *name = g_strndup (text, (gsize) (end - text));
-
-  for (gsize length = strlen (name); length > 0 && strchr (" (,:;-", name[length - 1]) != NULL; length--)
-    name[length - 1] = '\0';
-  return cro_name_dup_tidy (name);
-}
-
-void
-cro_title_read (const char *text,
-                CroTitle   *title)
-{
-  g_autofree char *tidy = cro_name_dup_tidy (text);
-  const char *behind = NULL, *end = find_lead (tidy, &behind);
-  const char *bracket = strrchr (tidy, '(');
-
-  *title = (CroTitle){ 0 };
-  if (end != NULL && read_yield (behind, title))
-    title->name = dup_name (tidy, end);
-  else if (bracket != NULL && bracket > tidy && g_str_has_suffix (bracket, ")")
-           && read_yield (bracket + 1, title))
-    title->name = dup_name (tidy, bracket);
-  else if (g_str_has_suffix (tidy, ":"))
-    title->name = dup_name (tidy, tidy + strlen (tidy));
-  else
-    title->name = g_steal_pointer (&tidy);
-  if (*title->name == '\0')
-    {
-      cro_title_clear (title);
-      title->name = cro_name_dup_tidy (text);
-    }
-}
-
 /* The count of what is served says by its word that it is one. Common practice, no source. */
 static const char *const served[] = { "portion", "portions", "servings", "serving", "covers", "cover",
                                       "guests", "people", "persons", "bites", "couverts", "couvert",
@@ -123,6 +88,63 @@ counts_served (const char *text)
     if (g_str_equal (space + 1, served[i]))
       return TRUE;
   return FALSE;
+}
+
+/* Where "8 couverts" begins in "Bisque – 8 couverts"; NULL: nowhere. */
+static const char *
+find_served (const char *text)
+{
+  const char *last = NULL;
+
+  for (const char *at = text; *at != '\0' && counts_served (text); at = g_utf8_next_char (at))
+    if (at > text && at[-1] == ' ' && g_ascii_isdigit (*at))
+      last = at;
+  return last;
+}
+
+/* Without the signs that led to what was read. */
+static char *
+dup_name (const char *text,
+          const char *end)
+{
+  g_autofree char *name = g_strndup (text, (gsize) (end - text));
+
+  for (gsize length = strlen (name); length > 0; length = strlen (name))
+    {
+      char *last = g_utf8_prev_char (name + length);
+
+      if (strchr (" (,:;.", *last) == NULL && cro_written_scan_dash (last) == 0)
+        break;
+      *last = '\0';
+    }
+  return cro_name_dup_tidy (name);
+}
+
+void
+cro_title_read (const char *text,
+                CroTitle   *title)
+{
+  g_autofree char *tidy = cro_name_dup_tidy (text);
+  const char *behind = NULL, *end = find_lead (tidy, &behind);
+  const char *bracket = strrchr (tidy, '('), *served_at = find_served (tidy);
+
+  *title = (CroTitle){ 0 };
+  if (end != NULL && read_yield (behind, title))
+    title->name = dup_name (tidy, end);
+  else if (bracket != NULL && bracket > tidy && g_str_has_suffix (bracket, ")")
+           && read_yield (bracket + 1, title))
+    title->name = dup_name (tidy, bracket);
+  else if (served_at != NULL && read_yield (served_at, title))
+    title->name = dup_name (tidy, served_at);
+  else if (g_str_has_suffix (tidy, ":"))
+    title->name = dup_name (tidy, tidy + strlen (tidy));
+  else
+    title->name = g_steal_pointer (&tidy);
+  if (*title->name == '\0')
+    {
+      cro_title_clear (title);
+      title->name = cro_name_dup_tidy (text);
+    }
 }
 
 /* Where a text begins with a lead, what stands behind it; else NULL. */

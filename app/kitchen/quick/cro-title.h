@@ -1,7 +1,7 @@
 /* cro-title.h: the title of a recipe as people write it, and the yield that stands in it.
  *
  *   Crab butter (450 g)      Crab croustade, makes 24      Bouillon pour 12 couverts
- *   Cucumber gel: gives 1.2 kg
+ *   Cucumber gel: gives about 1.2 kg    Bisque – 8 couverts
  *
  * Units      Decimals in millionths.
  * Ownership  A title owns its name. */

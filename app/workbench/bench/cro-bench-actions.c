@@ -8,6 +8,7 @@
 #include "cro-card-window.h"
 #include "cro-edit.h"
 #include "cro-isolate.h"
+#include "cro-number.h"
 #include "cro-past-words.h"
 #include "cro-replace-window.h"
 #include "cro-replacement.h"
@@ -349,6 +350,16 @@ replace_cb (GtkWidget  *widget,
     gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, thing, NULL)));
 }
 
+/* What to do about what nothing can stand in for. */
+static const char *
+advice_on (CroRef ref)
+{
+  /* Sales alone hold on to a menu, and to a plate that stands on none. */
+  return ref.kind == CRO_REF_MENU || ref.kind == CRO_REF_RECIPE
+             ? _("Months need it for what was sold; it can be renamed.")
+             : _("Remove it there first.");
+}
+
 /* What is in use can be replaced there; a plate that is to go, taken off too. */
 static void
 say_users (CroBench *self,
@@ -359,7 +370,7 @@ say_users (CroBench *self,
   CroModel *model = cro_book_get_model (book);
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) users = cro_edit_list_users (book, ref, &error);
-  g_autofree char *names = NULL, *text = NULL;
+  g_autofree char *names = NULL, *text = NULL, *advice = NULL;
 
   if (users == NULL)
     {
@@ -369,10 +380,28 @@ say_users (CroBench *self,
   names = dup_list (model, users);
   /* Translators: a thing cannot be removed as others hold on to it; they are listed. */
   text = cro_isolate_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names);
+  advice = g_strdup_printf ("%s. %s", text, advice_on (ref));
   if (replaceable_of (model, ref).kind != CRO_REF_NONE)
     gtk_window_present (GTK_WINDOW ((is_removal ? cro_replace_window_new_removal : cro_replace_window_new) (
         self, replaceable_of (model, ref), text)));
   else
+    cro_bench_say (self, advice);
+}
+
+/* Covers that were planned of it are not lost in silence. */
+static void
+say_services (CroBench   *self,
+              const char *name,
+              guint       n)
+{
+  g_autofree char *number = cro_number_to_text (n, 0, TRUE);
+  g_autofree char *text
+      = cro_isolate_printf (/* Translators: a plate or a menu, and how many services it was planned for. */
+                            ngettext ("“%s” was removed, with its covers for %s service.",
+                                      "“%s” was removed, with its covers for %s services.", n),
+                            name, number);
+
+  if (n > 0)
     cro_bench_say (self, text);
 }
 
@@ -383,10 +412,15 @@ cro_bench_remove_ref (CroBench *self,
   CroBook *book = cro_bench_get_book (self);
   g_autofree char *label = cro_act_dup_label (_("removal"),
                                               cro_ref_name (cro_book_get_model (book), ref));
+  g_autofree char *name = g_strdup (cro_ref_name (cro_book_get_model (book), ref));
+  guint n_services = cro_edit_count_services (book, ref);
   g_autoptr (GError) error = NULL;
 
   if (cro_edit_remove (book, label, ref, &error))
-    return TRUE;
+    {
+      say_services (self, name, n_services);
+      return TRUE;
+    }
   if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
     say_users (self, ref, TRUE);
   else

@@ -44,6 +44,7 @@ struct _CroOverviewTable
   CroNameFilter  *supplier;
   CroNameFilter  *allergen;
   CroNameFilter  *age;
+  GtkWidget      *clear;      /* hidden where nothing is filtered */
   CroRecordsView *view;
   GtkWidget      *footer;
   GtkWidget      *caution;    /* where somebody looks for an allergen */
@@ -181,7 +182,24 @@ filter_cb (CroOverviewTable *self)
   filter.allergens = key_of (self->allergen, 0);
   filter.older_than = key_of (self->age, 0);
   gtk_widget_set_visible (self->caution, filter.allergens != 0);
+  gtk_widget_set_visible (self->clear, filter.marks != 0 || filter.course != NULL
+                                           || filter.menu != CRO_NO_SLOT || filter.supplier != CRO_NO_SLOT
+                                           || filter.allergens != 0 || filter.older_than != 0);
   cro_records_view_set_filter (self->view, &filter);
+}
+
+/* The button goes: the focus does not go with it. */
+static void
+clear_cb (CroOverviewTable *self)
+{
+  CroNameFilter *const filters[] = { self->course, self->menu, self->supplier, self->allergen, self->age };
+
+  gtk_widget_grab_focus (self->checks[0]);
+  for (int i = 0; i < N_MARKS; i++)
+    gtk_check_button_set_active (GTK_CHECK_BUTTON (self->checks[i]), FALSE);
+  for (gsize i = 0; i < G_N_ELEMENTS (filters); i++)
+    if (filters[i] != NULL)
+      cro_name_filter_reset (filters[i]);
 }
 
 static CroNameFilter *
@@ -246,11 +264,16 @@ add_filters (CroOverviewTable *self)
   self->course = add_filter (self, _("Any course"), _("Course"));
   if (self->kind == CRO_RECORDS_PLATES)
     self->menu = add_filter (self, _("Any menu"), _("Menu"));
-  if (self->kind != CRO_RECORDS_INGREDIENTS)
-    return;
-  self->supplier = add_filter (self, _("Any supplier"), _("Supplier"));
-  add_ages (self);
-  add_allergens (self);
+  if (self->kind == CRO_RECORDS_INGREDIENTS)
+    {
+      self->supplier = add_filter (self, _("Any supplier"), _("Supplier"));
+      add_ages (self);
+      add_allergens (self);
+    }
+  self->clear = gtk_button_new_with_label (_("Clear Filters"));
+  gtk_widget_set_visible (self->clear, FALSE);
+  g_signal_connect_object (self->clear, "clicked", G_CALLBACK (clear_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (self->filters), self->clear);
 }
 
 /* --- What it comes to ------------------------------------------------------------------------- */

@@ -305,17 +305,6 @@ name_button_new (CroMenuPlatesView *self,
   return button;
 }
 
-/* Beside wide columns a name would be left its ellipsis alone. */
-static void
-show_name (GtkWidget  *button,
-           const char *name)
-{
-  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
-
-  cro_name_button_set (button, name);
-  gtk_label_set_width_chars (label, MIN ((int) g_utf8_strlen (name, -1), LEAST_NAME));
-}
-
 /* What a plate without a share of its own comes to; NULL outside of choices. */
 static char *
 dup_share (CroModel           *model,
@@ -448,7 +437,7 @@ refresh_row (CroMenuPlatesView *self,
   gtk_widget_set_sensitive (cro_row_grid_get (grid, row, SHARE), entry->choice != NULL);
   if (entry->choice == NULL)
     cro_input_drop (cro_menu_shares_input (self, row));
-  show_name (cro_row_grid_get (grid, row, NAME), plate.name);
+  cro_name_button_set_first (cro_row_grid_get (grid, row, NAME), plate.name, LEAST_NAME);
   cro_row_grid_set_text (grid, row, COST, text);
   cro_row_grid_set_text (grid, row, OF_COST, of_cost);
   cro_row_grid_set_text (grid, row, OF_PRICE, of_price);

@@ -32,6 +32,9 @@ G_DEFINE_FINAL_TYPE (CroServiceLists, cro_service_lists, GTK_TYPE_WIDGET)
 /* In characters: a longer list of leftovers breaks into lines. */
 #define LEFT_CHARS 24
 
+/* Of a name, beside the covers in a narrow window. */
+#define LEAST_NAME 15
+
 static CroModel *
 model_of (CroServiceLists *self)
 {
@@ -175,7 +178,7 @@ set_make (CroServiceLists      *self,
             : g_strdup ("–");
   g_autofree char *left = dup_left (model, plan, make);
 
-  cro_name_button_set (cro_row_grid_get (grid, row, NAME), recipe->name);
+  cro_name_button_set_first (cro_row_grid_get (grid, row, NAME), recipe->name, LEAST_NAME);
   cro_row_grid_set_text (grid, row, NEEDED, needed);
   cro_row_grid_set_text (grid, row, MADE, made);
   cro_row_grid_set_text (grid, row, MINUTES, minutes);
@@ -290,7 +293,8 @@ set_buy (CroServiceLists  *self,
       cost = cro_words_take_short (
           buy->known, cro_money_to_text (money, cro_currency_digits (model->currency)));
     }
-  cro_name_button_set (cro_row_grid_get (grid, row, INGREDIENT), cro_model_item (model, buy->item)->name);
+  cro_name_button_set_first (cro_row_grid_get (grid, row, INGREDIENT), cro_model_item (model, buy->item)->name,
+                             LEAST_NAME);
   cro_row_grid_set_text (grid, row, PACKS, is_had ? packs : "–");
   cro_row_grid_set_text (grid, row, COST, is_had ? cost : "?");
   cro_row_grid_set_text (grid, row, BUY_NEEDED, needed);

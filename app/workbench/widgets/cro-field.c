@@ -306,6 +306,17 @@ cro_name_button_set (GtkWidget  *button,
   cro_spoken_set (button, name);
 }
 
+void
+cro_name_button_set_first (GtkWidget  *button,
+                           const char *name,
+                           int         least)
+{
+  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
+
+  cro_name_button_set (button, name);
+  gtk_label_set_width_chars (label, MIN ((int) g_utf8_strlen (name, -1), least));
+}
+
 GtkWidget *
 cro_icon_button_new (const char *icon,
                      const char *name)

@@ -82,6 +82,12 @@ GtkWidget *cro_name_button_new (void);
 void       cro_name_button_set (GtkWidget  *button,
                                 const char *name);
 
+/* The same at the head of a row of wide columns, which would leave a name its ellipsis alone: of least
+ * characters are read so many, and the table is moved sideways. */
+void       cro_name_button_set_first (GtkWidget  *button,
+                                      const char *name,
+                                      int         least);
+
 /* A button that is an icon to the eye and a name to all else. */
 GtkWidget *cro_icon_button_new (const char *icon,
                               const char   *name);
