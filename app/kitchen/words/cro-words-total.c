@@ -17,7 +17,9 @@ dup_seasoning (CroFigures *figures,
   g_autofree char *pct = cro_words_decimal (cro_model_recipe (figures->model, recipe)->allowance);
 
   /* Translators: under a plate’s lines, before what that costs: "seasoning and handling 3 %". */
-  return g_strdup_printf (_("seasoning and handling %s %%"), pct);
+  g_autofree char *said = g_strdup_printf (_("seasoning and handling %s %%"), pct);
+
+  return cro_words_together (said);
 }
 
 static char *
