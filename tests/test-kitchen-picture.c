@@ -196,7 +196,7 @@ test_what_is_refused (void **state)
   g_object_unref (trial);
 }
 
-/* A copy of a plate has its picture, and so has what a plate becomes. */
+/* A copy of a plate has its picture by the same name, a trial shows it, and so has what a plate becomes. */
 static void
 test_it_goes_along (void **state)
 {
@@ -204,11 +204,19 @@ test_it_goes_along (void **state)
   CroRef plate = plate_of (kitchen->book, "Tartlet");
   g_autoptr (GBytes) red = make (0xE00000, 40);
   g_autofree char *name = NULL;
+  CroBook *trial;
+  CroRef copy;
   guint32 recipe;
   GError *error = NULL;
 
   set_picture (kitchen->book, plate, red);
   name = kept_name (kitchen->book, plate);
+  cro_test_must (cro_edit_duplicate (kitchen->book, "copy", plate, "Tartlet, smaller", &copy, &error), error);
+  is_kept (kitchen->book, copy, name);
+  trial = cro_book_open_trial (kitchen->book, &error);
+  cro_test_must (trial != NULL, error);
+  is_kept (trial, plate_of (trial, "Tartlet"), name);
+  g_object_unref (trial);
   cro_test_must (cro_edit_plate_become_preparation (kitchen->book, "become", plate.slot, NULL, &recipe,
                                                     &error), error);
   is_kept (kitchen->book, CRO_REF (CRO_REF_RECIPE, recipe), name);

@@ -67,6 +67,54 @@ test_pages (void **state)
     }
 }
 
+static void
+note_height (cairo_t  *cairo,
+             double    width,
+             double    height,
+             gpointer  user_data)
+{
+  *(double *) user_data = height;
+}
+
+/* A picture of 200 points that may be 120, and one beside the head of 100 that may be 60, over so many rows. */
+static void
+test_pictures_give_way (void **state)
+{
+  static const struct
+  {
+    const char *says;
+    guint       rows, pages;
+    double      height, beside;
+  } wants[] = {
+    { "what fits is as high as it may be", 20, 1, 200, 100 },
+    { "a page is saved", 28, 1, 120, 60 },
+    { "none could be", 60, 2, 200, 100 },
+  };
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR, NULL);
+  cairo_t *cairo = cairo_create (surface);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (wants); i++)
+    {
+      g_autoptr (CroPaper) paper = cro_paper_new ("", 14, FALSE);
+      guint grid = add_grid (paper), pages;
+      double height = 0, beside = 0;
+
+      cro_paper_begin_beside (paper, 100, 60, 100, note_height, &beside, NULL);
+      add_block (paper, grid, 1);
+      cro_paper_end_beside (paper);
+      cro_paper_begin_block (paper);
+      cro_paper_add_picture (paper, 120, 200, note_height, &height, NULL);
+      for (guint k = 0; k < wants[i].rows; k++)
+        add_block (paper, grid, 1);
+      pages = cro_paper_set_out (paper, WIDTH, HEIGHT);
+      cro_paper_draw (paper, 0, cairo);
+      if (pages != wants[i].pages || height != wants[i].height || beside != wants[i].beside)
+        fail_msg ("%s: %u pages, %g and %g high", wants[i].says, pages, height, beside);
+    }
+  cairo_destroy (cairo);
+  cairo_surface_destroy (surface);
+}
+
 /* Blocks of all lengths up to a page, in all orders that a generator makes. */
 static void
 test_no_block_is_split (void **state)
@@ -179,7 +227,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_pages),    cmocka_unit_test (test_no_block_is_split),
     cmocka_unit_test (test_sizes),    cmocka_unit_test (test_mirrored),
-    cmocka_unit_test (test_pdf),
+    cmocka_unit_test (test_pdf),      cmocka_unit_test (test_pictures_give_way),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

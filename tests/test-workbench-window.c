@@ -745,6 +745,56 @@ test_a_text_that_nobody_typed_is_not_undone (void **state)
   g_object_unref (entry);
 }
 
+static GtkDropTarget *
+drop_target_of (GtkWidget *widget)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_DROP_TARGET (controller))
+        return GTK_DROP_TARGET (controller);
+    }
+  return NULL;
+}
+
+/* As the toolkit tells of it: one file lets go over the window. */
+static gboolean
+drop_file (Fixture    *f,
+           const char *path)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_auto (GValue) value = G_VALUE_INIT;
+  gboolean is_taken = FALSE;
+
+  g_value_init (&value, G_TYPE_FILE);
+  g_value_set_object (&value, file);
+  g_signal_emit_by_name (drop_target_of (GTK_WIDGET (f->window)), "drop", &value, 10.0, 10.0, &is_taken);
+  return is_taken;
+}
+
+static void
+test_a_picture_that_is_dropped_is_the_plates (void **state)
+{
+  Fixture *f = *state;
+  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 40, 30);
+  g_autofree char *picture = g_build_filename (f->folder, "toast.jpg", NULL);
+  g_autofree char *words = g_build_filename (f->folder, "toast.odp", NULL);
+
+  gdk_pixbuf_fill (pixbuf, 0xC08040FF);
+  assert_true (gdk_pixbuf_save (pixbuf, picture, "jpeg", NULL, NULL));
+  assert_true (g_file_set_contents (words, "toast", -1, NULL));
+  assert_false (drop_file (f, words));
+  assert_true (drop_file (f, picture));
+  wait_for (f, shows, "Remove Picture");
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.undo", NULL));
+  wait_for (f, shows_not, "Remove Picture");
+  g_unlink (picture);
+  g_unlink (words);
+}
+
 int
 main (void)
 {
@@ -765,6 +815,7 @@ main (void)
     CASE (test_the_last_plate_leaves_nothing),
     CASE (test_a_book_that_was_opened_is_one_of_late),
     CASE (test_making_and_undoing_a_plate),
+    CASE (test_a_picture_that_is_dropped_is_the_plates),
     CASE (test_every_place_can_be_shown),
     CASE (test_enter_on_a_row_that_was_found_shows_it),
     CASE (test_the_history_is_searched_to_its_end),

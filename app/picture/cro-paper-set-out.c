@@ -397,6 +397,7 @@ size_pictures (CroPaper *self,
       if (row->draw != NULL)
         row->height = row->least + part * (row->most - row->least);
     }
+  self->aside.height = self->aside.least + part * (self->aside.most - self->aside.least);
 }
 
 /* A page that pictures take by being higher than they need to be is saved. */

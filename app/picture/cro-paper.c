@@ -324,6 +324,7 @@ cro_paper_add_picture (CroPaper      *self,
 void
 cro_paper_begin_beside (CroPaper      *self,
                         double         width,
+                        double         least,
                         double         height,
                         CroPaperDraw   draw,
                         gpointer       user_data,
@@ -331,8 +332,8 @@ cro_paper_begin_beside (CroPaper      *self,
 {
   g_return_if_fail (self->aside.draw == NULL);
 
-  self->aside = (CroPaperRow){ .height = height, .draw = draw, .user_data = user_data,
-                               .destroy = destroy };
+  self->aside = (CroPaperRow){ .least = least, .most = height, .height = height, .draw = draw,
+                               .user_data = user_data, .destroy = destroy };
   self->aside_width = width;
   self->is_beside = TRUE;
   cro_paper_begin_block (self);

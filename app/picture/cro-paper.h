@@ -108,10 +108,11 @@ void      cro_paper_add_picture (CroPaper             *self,
                                  gpointer              user_data,
                                  GDestroyNotify        destroy);
 
-/* A picture at the end of the rows that follow, which are as much narrower, until
+/* A picture of such a height, too, at the end of the rows that follow, which are as much narrower, until
  * cro_paper_end_beside: what comes then stands below both. Once in a paper, and on its first page. */
 void      cro_paper_begin_beside (CroPaper            *self,
                                  double                width,
+                                 double                least,
                                  double                height,
                                  CroPaperDraw          draw,
                                  gpointer              user_data,

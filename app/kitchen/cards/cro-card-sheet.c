@@ -55,6 +55,7 @@ cro_card_dup_note (CroBook    *book,
 #define MM (72 / 25.4)
 #define PICTURE_WIDTH (60 * MM)
 #define PICTURE_HEIGHT (45 * MM)
+#define LEAST_PICTURE_HEIGHT (29 * MM)   /* where that saves a page */
 
 typedef struct
 {
@@ -101,7 +102,8 @@ cro_card_begin_beside (CroPaper *paper,
     return FALSE;
   picture = g_new (Picture, 1);
   *picture = (Picture){ photo, rtl };
-  cro_paper_begin_beside (paper, PICTURE_WIDTH, PICTURE_HEIGHT, draw_picture, picture, picture_free);
+  cro_paper_begin_beside (paper, PICTURE_WIDTH, LEAST_PICTURE_HEIGHT, PICTURE_HEIGHT, draw_picture, picture,
+                          picture_free);
   return TRUE;
 }
 

@@ -177,7 +177,7 @@ dup_result (const CroCostCard *self,
 
   if (of == NULL)
     /* Translators: a percentage and on the next line what it is ("food cost") and its target. */
-    return g_strdup_printf (_("%s\n%s, target %s"), result, cro_words_result_name (self->model), target);
+    return cro_isolate_printf (_("%s\n%s, target %s"), result, cro_words_result_name (self->model), target);
   /* Translators: a percentage and on the next line a menu, what it is (“food cost”) and its target. */
   return cro_isolate_printf (_("%s\n%s: %s, target %s"), result, of,
                              cro_words_result_name (self->model), target);

@@ -29,9 +29,11 @@
 
 /* --- The stream --------------------------------------------------------------------------------- */
 
-/* 55 mm, or 45 where a picture takes as much, or a page is saved; letters of ten bands stand apart in either. */
+/* 55 mm, or 45 where a picture takes as much, and a little less where that saves a page; letters of ten bands
+ * stand apart in either. */
 #define STREAM_HEIGHT 156
-#define LEAST_STREAM_HEIGHT 128
+#define STREAM_HEIGHT_BESIDE 128
+#define LEAST_STREAM_HEIGHT 122
 #define STREAM_FONT 7.5
 #define MOST_BANDS 8
 
@@ -444,7 +446,7 @@ cro_cost_card_new (CroBook *book,
   cro_card_add_trial (self.paper, book);
   is_pictured = cro_cost_card_add_head (&self, rtl);
   cro_cost_card_add_figures (&self);
-  add_stream (&self, is_pictured ? LEAST_STREAM_HEIGHT : STREAM_HEIGHT, rtl);
+  add_stream (&self, is_pictured ? STREAM_HEIGHT_BESIDE : STREAM_HEIGHT, rtl);
   cro_paper_begin_block (self.paper);
   if (thing.kind == CRO_REF_MENU)
     add_plates (&self);

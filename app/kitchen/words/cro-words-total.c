@@ -14,10 +14,12 @@ static char *
 dup_seasoning (CroFigures *figures,
                guint32     recipe)
 {
-  g_autofree char *pct = cro_words_decimal (cro_model_recipe (figures->model, recipe)->allowance);
+  g_autofree char *number = cro_words_decimal (cro_model_recipe (figures->model, recipe)->allowance);
+  g_autofree char *plain = g_strdup_printf ("%s %%", number);
+  g_autofree char *pct = cro_words_together (plain);
 
   /* Translators: under a plate’s lines, before what that costs: "seasoning and handling 3 %". */
-  return g_strdup_printf (_("seasoning and handling %s %%"), pct);
+  return g_strdup_printf (_("seasoning and handling %s"), pct);
 }
 
 static char *

@@ -69,10 +69,27 @@ cro_figure_view_dispose (GObject *object)
   G_OBJECT_CLASS (cro_figure_view_parent_class)->dispose (object);
 }
 
+/* The number runs from left to right always, and stands where the words under it begin. */
+static void
+place_value (CroFigureView *self)
+{
+  gtk_widget_set_halign (self->value, gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL
+                                          ? GTK_ALIGN_END : GTK_ALIGN_START);
+}
+
+static void
+cro_figure_view_direction_changed (GtkWidget        *widget,
+                                   GtkTextDirection  before)
+{
+  place_value (CRO_FIGURE_VIEW (widget));
+  GTK_WIDGET_CLASS (cro_figure_view_parent_class)->direction_changed (widget, before);
+}
+
 static void
 cro_figure_view_class_init (CroFigureViewClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_figure_view_dispose;
+  GTK_WIDGET_CLASS (klass)->direction_changed = cro_figure_view_direction_changed;
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "figure.sum", NULL, sum_cb);
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_i, GDK_CONTROL_MASK,
                                        "figure.sum", NULL);
@@ -104,7 +121,7 @@ cro_figure_view_init (CroFigureView *self)
   gtk_widget_add_css_class (self->caption, "caption");
   gtk_widget_add_css_class (self->note, "caption");
   gtk_widget_add_css_class (self->note, "dim-label");
-  gtk_widget_set_halign (self->value, GTK_ALIGN_START);
+  place_value (self);
   gtk_label_set_xalign (GTK_LABEL (self->caption), 0);
   gtk_label_set_xalign (GTK_LABEL (self->note), 0);
   may_give_way (self->caption);

@@ -49,7 +49,7 @@ dup_value (CroModel       *model,
   g_autofree char *money = cro_money_to_text (part, cro_currency_digits (model->currency));
 
   if (mover->kind != CRO_MOVER_PRICE && mover->kind != CRO_MOVER_VALUE)
-    return g_steal_pointer (&value);
+    return cro_isolate (value);
   if (is_field && mover->kind == CRO_MOVER_PRICE)
     /* Translators: what a price makes of the cost. */
     return g_strdup_printf (_("%s of the cost"), money);

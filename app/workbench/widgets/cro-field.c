@@ -10,6 +10,9 @@ cro_caption_new (const char *text,
   GtkWidget *label = gtk_label_new (text);
 
   gtk_label_set_xalign (GTK_LABEL (label), xalign);
+  /* Over numbers, which end at the right wherever lines run to. */
+  if (xalign > 0.5f)
+    gtk_widget_set_direction (label, GTK_TEXT_DIR_LTR);
   gtk_widget_add_css_class (label, "caption");
   gtk_widget_add_css_class (label, "dim-label");
   return label;
