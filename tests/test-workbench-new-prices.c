@@ -401,6 +401,8 @@ test_invoice_is_answered (void **state)
   cro_test_settle ();
   do_key (test, "round.suggest");
   assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
+  /* A comma in a name does not end it. */
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "F2  Use Apple, sharp"));
   gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Sharp shells is")));
   cro_test_settle ();
   finder = named (test, "Which ingredient it is");

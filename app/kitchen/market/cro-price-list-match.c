@@ -237,7 +237,8 @@ suggest (CroListMatching *self,
     g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
                             cro_model_item (self->model, g_array_index (likes, Like, i).item)->name);
   if (names->len > 0)
-    cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str, NULL);
+    cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str,
+                      cro_model_item (self->model, g_array_index (likes, Like, 0).item)->name);
 }
 
 /* --- One line ------------------------------------------------------------------------------------------------- */

@@ -54,7 +54,7 @@ extern const char *const cro_list_state_codes[CRO_N_LIST_STATES];
 typedef enum
 {
   /* Said, and nothing waits for it. */
-  CRO_LIST_LIKE,           /* text: names that are like it */
+  CRO_LIST_LIKE,           /* text: names that are like it, other: the first of them */
   CRO_LIST_GTIN_WRONG,     /* its check digit */
   CRO_LIST_SIGNS,          /* quantity and amount differ in sign: the amount counts */
   CRO_LIST_CREDIT,         /* the document is a credit note */

@@ -41,14 +41,6 @@ cro_round_row_waits (const CroRoundRow *row)
 
 /* --- Answers ------------------------------------------------------------------------------------------- */
 
-static char *
-first_like (const char *names)
-{
-  const char *end = strstr (names, ", ");
-
-  return end != NULL ? g_strndup (names, (gsize) (end - names)) : g_strdup (names);
-}
-
 /* The price in the pack's own currency, or in its own pack, or without the slip. */
 static char *
 dup_other_price (CroRound         *self,
@@ -92,17 +84,11 @@ cro_round_dup_suggestion (CroRound *self,
 {
   const CroRoundRow *row = cro_round_get_row (self, index);
   const CroListReason *reason = cro_round_row_get_question (row);
-  g_autofree char *name = NULL;
 
   if (reason == NULL || (row->is_billed && reason->why != CRO_LIST_LIKE))
     return NULL;
   if (reason->why == CRO_LIST_LIKE && row->list.has_price)
-    {
-      name = first_like (reason->text);
-      if (row->is_billed)
-        return g_steal_pointer (&name);
-      return dup_line_of (self, row, name);
-    }
+    return row->is_billed ? g_strdup (reason->other) : dup_line_of (self, row, reason->other);
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
       && !row->is_added)
     return dup_other_price (self, &row->list, reason->why);
