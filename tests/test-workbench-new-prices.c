@@ -356,10 +356,10 @@ test_long_list (void **state)
   assert_shown (test, "Reading the list…");
   cro_test_wait_shown (GTK_WIDGET (test->bench), "2 to post · 3000 wait for an answer · 4 untouched");
   assert_typed (test, "New price of Brown crab", "69.50");
-  assert_shown (test, "Rows 1 to 200 of 3006");
+  assert_shown (test, "Rows 1 to 100 of 3006");
   press (test, "_Next");
-  assert_shown (test, "Rows 201 to 400 of 3006");
-  assert_focus (test, "New price of Stranger 194");
+  assert_shown (test, "Rows 101 to 200 of 3006");
+  assert_focus (test, "New price of Stranger 94");
   do_key (test, "round.post");
   assert_true (price_of (test, "101", today_of (test)) == 69500000);
   assert_shown (test, "0 to post · 3000 wait for an answer · 6 untouched");
@@ -401,6 +401,8 @@ test_invoice_is_answered (void **state)
   cro_test_settle ();
   do_key (test, "round.suggest");
   assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
+  /* A comma in a name does not end it. */
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "F2  Use Apple, sharp"));
   gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Sharp shells is")));
   cro_test_settle ();
   finder = named (test, "Which ingredient it is");

@@ -57,7 +57,7 @@ static char *
 take_plain (char *text)
 {
   for (char *c = text; c != NULL && *c != '\0'; c = g_utf8_next_char (c))
-    if (g_unichar_iscntrl (g_utf8_get_char (c)))
+    if ((guchar) *c < 0x80 ? g_ascii_iscntrl (*c) : g_unichar_iscntrl (g_utf8_get_char (c)))
       memset (c, ' ', (gsize) (g_utf8_next_char (c) - c));
   return text;
 }
@@ -111,6 +111,9 @@ cro_grid_add_gap (CroGrid *self)
 static guint
 width_of (gunichar c)
 {
+  /* Most are, and a long table asks often. */
+  if (c < 0x80)
+    return 1;
   return g_unichar_iszerowidth (c) ? 0 : g_unichar_iswide (c) ? 2 : 1;
 }
 
@@ -124,9 +127,20 @@ cro_cli_text_width (const char *text)
   return width;
 }
 
+static void
+append_right (GString    *line,
+              const char *text,
+              guint       width)
+{
+  for (guint i = cro_cli_text_width (text); i < width; i++)
+    g_string_append_c (line, ' ');
+  g_string_append (line, text);
+}
+
 /* Pads text to width. What is wider keeps lines of its own: a name is never cut. */
 static void
-print_left (const char *text,
+print_left (GString    *line,
+            const char *text,
             guint       indent,
             guint       width)
 {
@@ -135,10 +149,14 @@ print_left (const char *text,
   if (used > width)
     {
       cro_cli_print_wrapped (text, indent);
-      g_print ("%*s", (int) width, "");
+      append_right (line, "", width);
     }
   else
-    g_print ("%*s%s%*s", (int) indent, "", text, (int) (width - used), "");
+    {
+      append_right (line, "", indent);
+      g_string_append (line, text);
+      append_right (line, "", width - used);
+    }
 }
 
 static void
@@ -147,6 +165,7 @@ print_row (CroGrid     *self,
            const guint *widths)
 {
   const char *name = row->cells[0] != NULL ? row->cells[0] : "";
+  g_autoptr (GString) line = NULL;
   guint last = self->n_columns;
 
   /* No blanks at the end of a line. */
@@ -157,14 +176,11 @@ print_row (CroGrid     *self,
       cro_cli_print_wrapped (name, row->indent);
       return;
     }
-  print_left (name, row->indent, widths[0]);
+  line = g_string_new (NULL);
+  print_left (line, name, row->indent, widths[0]);
   for (guint i = 1; i < last; i++)
-    {
-      const char *cell = row->cells[i] != NULL ? row->cells[i] : "";
-
-      g_print ("%*s%s", (int) (GAP + widths[i] - cro_cli_text_width (cell)), "", cell);
-    }
-  g_print ("\n");
+    append_right (line, row->cells[i] != NULL ? row->cells[i] : "", GAP + widths[i]);
+  g_print ("%s\n", line->str);
 }
 
 static void

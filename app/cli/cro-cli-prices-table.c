@@ -82,14 +82,36 @@ name_of (CroPricing       *pricing,
   return cro_words_list_name (row);
 }
 
+typedef struct
+{
+  CroPack  pack;
+  char    *text;
+} PackWords;
+
+/* Many rows of a list have the pack of the row before. */
+static char *
+dup_pack (PackWords     *words,
+          const CroPack *pack)
+{
+  if (words->text == NULL || words->pack.count != pack->count || words->pack.size != pack->size
+      || words->pack.unit != pack->unit)
+    {
+      g_free (words->text);
+      words->text = cro_pack_to_text (pack);
+      words->pack = *pack;
+    }
+  return g_strdup (words->text);
+}
+
 static void
 add_row (CroGrid          *grid,
          CroPricing       *pricing,
-         const CroListRow *row)
+         const CroListRow *row,
+         PackWords        *words)
 {
   char *cells[N_COLUMNS] = {
     [NAME] = g_strdup (name_of (pricing, row)),
-    [PACK] = row->pack.size > 0 ? cro_pack_to_text (&row->pack) : NULL,
+    [PACK] = row->pack.size > 0 ? dup_pack (words, &row->pack) : NULL,
     [LAST] = row->last != CRO_NOT_SET ? price_text (pricing, row, row->last) : NULL,
     [PRICE] = row->has_price && !row->has_per ? price_text (pricing, row, row->price) : NULL,
     [CHANGE] = isnan (row->look.ratio) ? NULL : cro_pct_to_text ((row->look.ratio - 1) * 100, 1),
@@ -114,10 +136,12 @@ print_rows (CroPricing *pricing)
     [CHANGE] = _("Change"), [STATE] = _("Status"),
   };
   g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
+  PackWords words = { .text = NULL };
 
   cro_grid_add_head (grid, titles);
   for (guint i = 0; i < pricing->list->rows->len; i++)
-    add_row (grid, pricing, &g_array_index (pricing->list->rows, CroListRow, i));
+    add_row (grid, pricing, &g_array_index (pricing->list->rows, CroListRow, i), &words);
+  g_free (words.text);
   cro_grid_print (grid);
 }
 

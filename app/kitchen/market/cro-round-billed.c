@@ -3,6 +3,7 @@
 #include "cro-round-private.h"
 
 #include "cro-pack.h"
+#include "cro-words.h"
 
 #include <string.h>
 
@@ -33,8 +34,9 @@ show_line (CroRound    *self,
     }
   row->last = list->last;
   g_free (row->text);
-  row->text = list->has_price && list->item != CRO_NO_SLOT ? cro_round_dup_typed (self, list)
-                                                           : g_strdup (list->per_unit != NULL ? list->per_unit : "");
+  row->text = !list->has_price             ? g_strdup (list->per_unit != NULL ? list->per_unit : "")
+              : list->item != CRO_NO_SLOT ? cro_round_dup_typed (self, list)
+                                          : cro_words_price_in (list->currency, list->price);
 }
 
 void

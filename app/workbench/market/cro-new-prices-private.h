@@ -57,6 +57,7 @@ struct _CroNewPrices
   CroTaking     *taking;       /* the list that is read; NULL */
   GCancellable  *work;
   guint          move_id;
+  guint          aside_id;     /* what is typed is written when it fires */
   CroPriceList  *taken;        /* the last table, whose columns can be said; NULL */
   char          *path;         /* what was taken last, to take it again; NULL */
   char          *text;

@@ -12,6 +12,10 @@
 #include "cro-state.h"
 #include "cro-words.h"
 
+/* Rows of a round that is written later than at once, and how much; milliseconds. */
+#define MANY 1000
+#define ASIDE_MS 1000
+
 G_DEFINE_FINAL_TYPE (CroNewPrices, cro_new_prices, GTK_TYPE_WIDGET)
 
 static CroBook *
@@ -65,13 +69,33 @@ cro_new_prices_count_aside (CroBook *book,
   return text != NULL ? cro_round_text_count (text) : 0;
 }
 
-/* With every key: what was typed outlives whatever happens. */
 static void
-keep_aside (CroNewPrices *self)
+write_aside (CroNewPrices *self)
 {
   g_autofree char *key = key_of (cro_round_get_supplier_id (self->round)), *text = cro_round_to_text (self->round);
 
   cro_state_set_text (cro_store_get_path (cro_book_get_store (cro_round_get_book (self->round))), key, text);
+}
+
+static gboolean
+write_aside_cb (gpointer sheet)
+{
+  CroNewPrices *self = sheet;
+
+  self->aside_id = 0;
+  if (self->round != NULL)
+    write_aside (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* With every key: what was typed outlives whatever happens. A long list is written a little later, once. */
+static void
+keep_aside (CroNewPrices *self)
+{
+  if (cro_round_get_n_rows (self->round) < MANY)
+    write_aside (self);
+  else if (self->aside_id == 0)
+    self->aside_id = g_timeout_add (ASIDE_MS, write_aside_cb, self);
 }
 
 static void
@@ -411,6 +435,11 @@ cro_new_prices_dispose (GObject *object)
   CroNewPrices *self = CRO_NEW_PRICES (object);
 
   cro_new_prices_stop_taking (self);
+  if (self->aside_id != 0)
+    {
+      g_source_remove (self->aside_id);
+      write_aside_cb (self);
+    }
   cro_new_prices_show_columns (self, NULL);
   g_clear_weak_pointer (&self->before);
   if (self->rows != NULL)

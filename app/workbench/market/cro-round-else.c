@@ -22,6 +22,8 @@ struct _CroRoundElse
   GtkWidget *reason;
 
   CroBook   *book;      /* the round's copy; borrowed */
+  gboolean   can_call;
+  gboolean   can_hold;
 };
 
 G_DEFINE_FINAL_TYPE (CroRoundElse, cro_round_else, GTK_TYPE_WIDGET)
@@ -56,6 +58,8 @@ void
 cro_round_else_refuse (CroRoundElse *self,
                        const char   *reason)
 {
+  if (self->reason == NULL)
+    return;
   gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
   gtk_widget_set_visible (self->reason, reason != NULL);
 }
@@ -70,10 +74,12 @@ cro_round_else_accept (CroRoundElse *self)
 static void
 open_cb (CroRoundElse *self)
 {
+  gtk_widget_set_visible (self->finder_box, self->can_call);
+  gtk_widget_set_visible (self->holds_box, self->can_hold);
   if (self->book != NULL)
     cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
   cro_round_else_refuse (self, NULL);
-  gtk_widget_grab_focus (gtk_widget_get_visible (self->finder_box) ? self->finder : self->holds);
+  gtk_widget_grab_focus (self->can_call ? self->finder : self->holds);
 }
 
 void
@@ -81,17 +87,16 @@ cro_round_else_show (CroRoundElse *self,
                      CroRound     *round,
                      guint         index)
 {
-  gboolean can_call = cro_round_can_call (round, index), can_hold = cro_round_can_hold (round, index);
   g_autofree char *name = cro_words_round_name (round, cro_round_get_row (round, index));
   /* Translators: the accessible name of a button; what a line of a list or an invoice is called. */
   g_autofree char *spoken = cro_isolate_printf (_("What %s is"), name);
 
   self->book = cro_round_get_draft (round);
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button), can_call ? _("It Is…") : _("It Holds…"));
+  self->can_call = cro_round_can_call (round, index);
+  self->can_hold = cro_round_can_hold (round, index);
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button), self->can_call ? _("It Is…") : _("It Holds…"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  gtk_widget_set_visible (self->finder_box, can_call);
-  gtk_widget_set_visible (self->holds_box, can_hold);
-  gtk_widget_set_visible (GTK_WIDGET (self), can_call || can_hold);
+  gtk_widget_set_visible (GTK_WIDGET (self), self->can_call || self->can_hold);
 }
 
 /* --- The widget -------------------------------------------------------------------------------------------- */
@@ -127,11 +132,18 @@ box_new (GtkWidget  *into,
   return box;
 }
 
+/* Rows have hundreds of such buttons, of which few are opened. */
 static void
-cro_round_else_init (CroRoundElse *self)
+make_popover (GtkMenuButton *button,
+              gpointer       user_data)
 {
-  GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  CroRoundElse *self = user_data;
+  GtkWidget *popover, *box;
 
+  if (self->finder != NULL)
+    return;
+  popover = gtk_popover_new ();
+  box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   self->finder = cro_finder_entry_new (_("Which ingredient it is"), _("Part of its name"), 1u << CRO_KIND_INGREDIENT);
   self->holds = cro_entry_new (_("What one of it holds"), 16);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->holds), _("6 x 1 kg"));
@@ -141,12 +153,18 @@ cro_round_else_init (CroRoundElse *self)
   gtk_widget_set_visible (self->reason, FALSE);
   gtk_box_append (GTK_BOX (box), self->reason);
   gtk_popover_set_child (GTK_POPOVER (popover), box);
-  self->button = gtk_menu_button_new ();
-  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->button), popover);
-  gtk_widget_set_parent (self->button, GTK_WIDGET (self));
   g_signal_connect_object (popover, "show", G_CALLBACK (open_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->finder, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->holds, "activate", G_CALLBACK (holds_cb), self, G_CONNECT_SWAPPED);
+  gtk_menu_button_set_popover (button, popover);
+}
+
+static void
+cro_round_else_init (CroRoundElse *self)
+{
+  self->button = gtk_menu_button_new ();
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->button), make_popover, self, NULL);
+  gtk_widget_set_parent (self->button, GTK_WIDGET (self));
 }
 
 GtkWidget *

@@ -129,6 +129,27 @@ add_cheaper (CroRoundPanel         *self,
 }
 
 static void
+copy_cb (GtkWidget     *button,
+         CroRoundPanel *self)
+{
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (button), g_object_get_data (G_OBJECT (button), "text"));
+}
+
+/* To be sent to the supplier. */
+static void
+show_billed (CroRoundPanel *self,
+             const char    *billed)
+{
+  GtkWidget *copy = gtk_button_new_with_label (_("Copy for a Message"));
+
+  gtk_widget_set_halign (copy, GTK_ALIGN_START);
+  g_object_set_data_full (G_OBJECT (copy), "text", g_strdup (billed), g_free);
+  g_signal_connect_object (copy, "clicked", G_CALLBACK (copy_cb), self, 0);
+  add (self, cro_text_new (billed, NULL));
+  add (self, copy);
+}
+
+static void
 show_nothing (CroRoundPanel        *self,
               CroRound             *round,
               const CroRoundEffect *effect)
@@ -159,7 +180,7 @@ cro_round_panel_show (CroRoundPanel        *self,
     g_array_append_vals (self->cheaper, effect->cheaper->data, effect->cheaper->len);
   add_heading (self, is_posted ? _("What It Did") : _("What It Does, Before Posting"));
   if (billed != NULL)
-    add (self, cro_text_new (billed, NULL));
+    show_billed (self, billed);
   if (effect->moved->len == 0)
     show_nothing (self, round, effect);
   /* Gross profit and coefficient are below their targets then. */

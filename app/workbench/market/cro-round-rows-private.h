@@ -24,7 +24,7 @@ enum
 #define NOW_CHARS 13
 
 /* Rows in sight at a time: a field each. */
-#define MOST_ROWS 200
+#define MOST_ROWS 100
 
 typedef struct
 {
