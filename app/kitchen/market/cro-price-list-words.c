@@ -83,8 +83,6 @@ plain_sentence (CroListWhy why)
       return _("There is no price.");
     case CRO_LIST_WHICH_NUMBER:
       return _("More than one number could be the price.");
-    case CRO_LIST_HEADINGS:
-      return _("The headings of the columns are not understood.");
     case CRO_LIST_WHICH_TAX:
       return _("The price includes tax, and nothing says at what rate.");
     case CRO_LIST_NO_AMOUNTS:
@@ -209,6 +207,26 @@ has_amounts (const CroPriceList *list)
   return list->source != CRO_LIST_INVOICE;
 }
 
+/* Which headings stand there and which are wanted. */
+static char *
+headings_sentence (const CroPriceList *list)
+{
+  gboolean has_price, has_name;
+  g_autofree char *headings = cro_price_list_dup_headings (list, &has_price, &has_name);
+
+  if (*headings == '\0')
+    return g_strdup (_("it has no row of headings; wanted are “Price”, and “Product” or “Code”"));
+  if (has_name)
+    /* Translators: headings of columns, as a supplier wrote them. */
+    return cro_isolate_printf (_("no heading says which column has the prices: %s; wanted is “Price”"), headings);
+  if (has_price)
+    /* Translators: headings of columns, as a supplier wrote them. */
+    return cro_isolate_printf (_("no heading says what the prices are of: %s; wanted is “Product” or “Code”"), headings);
+  /* Translators: headings of columns, as a supplier wrote them. */
+  return cro_isolate_printf (_("the headings are not understood: %s; wanted are “Price”, and “Product” or “Code”"),
+                             headings);
+}
+
 char *
 cro_words_list_refused (const CroPriceList *list,
                         const GError       *error)
@@ -220,6 +238,8 @@ cro_words_list_refused (const CroPriceList *list,
   if (list->price_columns != NULL)
     /* Translators: headings of columns. */
     return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
+  if (cro_price_list_lacks_columns (list))
+    return headings_sentence (list);
   if (list->rows->len == 0)
     return g_strdup (_("there are no prices in it"));
   if (!has_amounts (list))
