@@ -219,6 +219,8 @@ typedef struct
 {
   char    *name;
   char    *price;        /* in words */
+  char    *last;         /* what it was before, likewise; NULL */
+  char    *pack;         /* where the supplier has several of the ingredient; NULL */
   gint64   offer;        /* id */
   gboolean made_offer;
   gint64   id;           /* of the row of table price */
