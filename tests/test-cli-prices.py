@@ -7,6 +7,7 @@ Figures are worked by hand beside each case.
 """
 
 import csv
+import io
 import json
 import os
 import pathlib
@@ -14,6 +15,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+import zipfile
 import zlib
 
 CLI = ""
@@ -75,6 +77,30 @@ def cii(quantity, unit, net, code):
           "</m:IncludedSupplyChainTradeLineItem><m:ApplicableHeaderTradeSettlement>"
           "<m:InvoiceCurrencyCode>EUR</m:InvoiceCurrencyCode></m:ApplicableHeaderTradeSettlement>"
           "</r:SupplyChainTradeTransaction></r:CrossIndustryInvoice>")
+
+
+def xlsx(rows):
+  """A workbook of one sheet of texts (ISO/IEC 29500-1)."""
+  main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+  office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+  package = "http://schemas.openxmlformats.org/package/2006"
+  cells = "".join("<row>" + "".join(f"<c t='inlineStr'><is><t>{cell}</t></is></c>" for cell in row) + "</row>" for row in rows)
+  parts = {
+    "[Content_Types].xml": f"<Types xmlns='{package}/content-types'><Default Extension='rels' "
+                           "ContentType='application/vnd.openxmlformats-package.relationships+xml'/></Types>",
+    "_rels/.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' Type='{office}/officeDocument' "
+                   "Target='xl/workbook.xml'/></Relationships>",
+    "xl/workbook.xml": f"<workbook xmlns='{main}' xmlns:r='{office}'><sheets><sheet name='List' sheetId='1' r:id='r1'/>"
+                       "</sheets></workbook>",
+    "xl/_rels/workbook.xml.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' "
+                                  f"Type='{office}/worksheet' Target='worksheets/sheet1.xml'/></Relationships>",
+    "xl/worksheets/sheet1.xml": f"<worksheet xmlns='{main}'><sheetData>{cells}</sheetData></worksheet>",
+  }
+  data = io.BytesIO()
+  with zipfile.ZipFile(data, "w", zipfile.ZIP_DEFLATED) as package_file:
+    for name, text in parts.items():
+      package_file.writestr(name, text)
+  return data.getvalue()
 
 
 class Prices(unittest.TestCase):
@@ -259,9 +285,24 @@ class Prices(unittest.TestCase):
       with self.subTest(text):
         line = self.json("list.csv", text, "--dry-run")["lines"][0]
         self.assertEqual([line["code"], line["price"]], ["102", "21.5"])
-    said = self.json("list.csv", "Foo;Bar;Baz\n102;Mussels;21.50\n", "--dry-run", status=1)
-    self.assertIn("headings", said["lines"][0]["why"][-1])
-    self.assertEqual(said["lines"][1]["price"], "21.5")
+    said = self.json("list.csv", "Art.-No;Descr. of goods;Pack;Price/pack (EUR) excl.;Remarks\nSHELLFISH;;;;\n"
+                     "102;MUSSELS;5 kg;21,-;\nX1;Cups;;31.--;\n", "--dry-run")
+    self.assertEqual([(line["code"], line["price"], line["last"]) for line in said["lines"]],
+                     [("102", "21", "21"), ("X1", "31", "30")])
+
+  def test_a_table_of_other_headings_is_no_message(self):
+    for name, text, why in (("list.csv", "Foo;Bar;Baz\n102;Mussels;21.50\n", "not understood: Foo, Bar, Baz; wanted are"),
+                            ("pasted.txt", "Foo\tBar\tBaz\n102\tMussels\t21.50\n", "not understood: Foo, Bar, Baz"),
+                            ("list.csv", "Foo,Goods\n21.50,Mussels\n", "which column has the prices: Foo, Goods"),
+                            ("list.csv", "Foo,Price\nMussels,21.50\n", "what the prices are of: Foo, Price"),
+                            ("list.xlsx", xlsx([["Foo", "Bar"], ["Mussels", "21.50"]]), "not understood: Foo, Bar"),
+                            ("list.xlsx", xlsx([["Mussels", "21.50"]]), "no row of headings")):
+      with self.subTest(text):
+        said = self.json(name, text, status=2)
+        self.assertEqual(said["lines"], [])
+        self.assertIn(why, said["refused"])
+    said = self.json("m.txt", "Hi, all, of you\nMussels 21,50\nButter 71,00\n", "--dry-run", status=1)
+    self.assertEqual(self.states(said), ["unmatched", "changed", "changed"])
 
   def test_a_name_of_another_ingredient_than_the_code_s_waits(self):
     text = "Code,Name,Price\n301,MUSSEL,70.50\n102,Mussels rope,21.50\n"

@@ -20,6 +20,7 @@
 #define NET_WORDS "|net|nett|discounted|remise|"
 #define LIST_WORDS "|list|catalogue|gross|brut|public|rrp|tarif|base|"
 #define DISCOUNT_WORDS "|discount|disc|remise|rabais|rebate|ristourne|"
+#define PRICE_WORDS "|price|prices|prix|tarif|cost|"
 #define PACK_WORDS "|pack|case|box|colis|carton|caisse|crate|"
 #define UNIT_WORDS                                                                                 \
   "|kg|kilo|kilogram|g|l|litre|liter|lb|piece|pieces|pc|each|unit|unitaire|unite|pu|ea|u|"
@@ -48,6 +49,18 @@ has_letters (const char *folded, const char *letters)
   return strstr (bounded, letters) != NULL;
 }
 
+/* One of the endings between |. */
+static gboolean
+ends_with (const char *folded, const char *endings)
+{
+  g_auto (GStrv) all = g_strsplit (endings, "|", 0);
+
+  for (guint i = 0; all[i] != NULL; i++)
+    if (g_str_has_suffix (folded, all[i]))
+      return TRUE;
+  return FALSE;
+}
+
 CroPriceTax
 cro_price_heading_tax (const char *heading)
 {
@@ -60,6 +73,11 @@ cro_price_heading_tax (const char *heading)
     return CRO_PRICE_WITH_TAX;
   if (is_of_tax && (has_word (folded, WITHOUT_WORDS) || has_letters (folded, " net of ")))
     return CRO_PRICE_WITHOUT_TAX;
+  /* "Price/pack (EUR) excl." leaves the tax out of its words too. */
+  if (!is_of_tax && has_word (folded, PRICE_WORDS) && ends_with (folded, " excl| exc"))
+    return CRO_PRICE_WITHOUT_TAX;
+  if (!is_of_tax && has_word (folded, PRICE_WORDS) && ends_with (folded, " incl| inc"))
+    return CRO_PRICE_WITH_TAX;
   return is_of_tax && has_word (folded, WITH_WORDS) ? CRO_PRICE_WITH_TAX : CRO_PRICE_TAX_UNSAID;
 }
 

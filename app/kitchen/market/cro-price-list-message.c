@@ -37,7 +37,6 @@ typedef struct
   gint64             plain[3];  /* numbers that are nothing else yet */
   guint              n_plain;
   gboolean           is_unclear;
-  gboolean           is_heading; /* words alone between signs that part columns */
 } Reader;
 
 static gsize
@@ -403,19 +402,9 @@ settle (Reader     *self,
         cro_list_row_say (self->list, &self->row, CRO_LIST_WHICH_NUMBER, NULL, NULL);
     }
   else if (!self->row.has_price && !self->row.is_none && !self->row.is_same)
-    cro_list_row_say (self->list, &self->row, self->is_heading ? CRO_LIST_HEADINGS : CRO_LIST_NO_PRICE, NULL, NULL);
+    cro_list_row_say (self->list, &self->row, CRO_LIST_NO_PRICE, NULL, NULL);
   if (!self->row.has_price)
     self->row.said = cro_price_list_keep (self->list, whole);
-}
-
-static gboolean
-is_heading (const char *line)
-{
-  guint n = 0;
-
-  for (const char *at = line; *at != '\0'; at++)
-    n += strchr (";\t,|", *at) != NULL;
-  return n >= 2 && strpbrk (line, "0123456789") == NULL;
 }
 
 /* A line begins after what only lists it. */
@@ -442,7 +431,6 @@ read_line (Reader     *self,
   g_string_truncate (self->name, 0);
   self->n_plain = 0;
   self->is_unclear = FALSE;
-  self->is_heading = self->list->rows->len == 0 && is_heading (line);
   for (at += skip_space (at); *at != '\0'; at += skip_space (at))
     at += take_word (self, at);
   if (self->name->len == 0 && self->n_plain == 0 && !self->row.has_price && self->row.code == NULL)

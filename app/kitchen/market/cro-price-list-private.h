@@ -87,6 +87,8 @@ gboolean     cro_price_list_take_table   (CroPriceList     *self,
                                           const char       *path,
                                           const CroListBook *of,
                                           GError          **error);
+/* Whether it is one all the same, of other headings: a text whose rows have as many cells as a row of words. */
+gboolean     cro_price_list_is_table     (const CroBrought *brought);
 gboolean     cro_price_list_take_message (CroPriceList     *self,
                                           const char       *path,
                                           const CroListBook *of,

@@ -28,13 +28,34 @@ read_text (Reader  *self,
   return cro_price_list_keep (self->list, tidy);
 }
 
-/* Whether a row says more than a name: titles of groups have no more. */
+static guint
+count_cells (const CroBrought *brought,
+             guint             row,
+             gboolean         *has_digits)
+{
+  guint n = 0;
+
+  *has_digits = FALSE;
+  for (guint i = 0; i < brought->n_columns; i++)
+    {
+      const char *text = cro_brought_get (brought, row, i)->text;
+
+      n += *text != '\0';
+      *has_digits |= strpbrk (text, "0123456789") != NULL;
+    }
+  return n;
+}
+
+/* Whether a row says more than a name: titles of groups have no more, wherever they stand. */
 static gboolean
 says_something (Reader *self,
                 guint   index)
 {
   static const CroRole asked[] = { CRO_ROLE_PRICE, CRO_ROLE_CODE, CRO_ROLE_GTIN };
+  gboolean has_digits;
 
+  if (count_cells (self->brought, index, &has_digits) == 1 && !has_digits)
+    return FALSE;
   for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
     if (cro_brought_get_role (self->brought, index, asked[i], NULL)->kind != CRO_READ_CELL_EMPTY)
       return TRUE;
@@ -221,6 +242,76 @@ date_of_list (const CroBrought *brought)
       all = date;
     }
   return all;
+}
+
+/* --- Tables of other headings ---------------------------------------------------------------------------- */
+
+/* Of a table two cells are enough where its name says that it is one; a line of a message has commas too. */
+#define LEAST_CELLS 3
+
+/* -1: none. */
+static int
+find_words (const CroBrought *brought,
+            guint             least)
+{
+  gboolean has_digits;
+
+  for (guint i = 0; i < brought->rows->len; i++)
+    if (count_cells (brought, i, &has_digits) >= least && !has_digits)
+      return (int) i;
+  return -1;
+}
+
+static gboolean
+is_named_table (const CroBrought *brought)
+{
+  g_autofree char *lower = g_ascii_strdown (brought->path, -1);
+
+  return g_str_has_suffix (lower, ".csv") || g_str_has_suffix (lower, ".tsv");
+}
+
+gboolean
+cro_price_list_is_table (const CroBrought *brought)
+{
+  guint least = is_named_table (brought) ? 2 : LEAST_CELLS, n = 0, n_like = 0;
+  int words = find_words (brought, least);
+  gboolean has_digits;
+
+  for (guint i = (guint) (words + 1); words >= 0 && i < brought->rows->len; i++)
+    {
+      n_like += count_cells (brought, i, &has_digits) >= least && has_digits;
+      n++;
+    }
+  return words >= 0 && n > 0 && 2 * n_like >= n;
+}
+
+/* The row that has most of those that are known, else of words. */
+char *
+cro_price_list_dup_headings (const CroPriceList *self,
+                             gboolean           *has_price,
+                             gboolean           *has_name)
+{
+  GString *text = g_string_new (NULL);
+  int row = self->columns->headings >= 0 ? self->columns->headings : find_words (self->columns, 2);
+
+  *has_price = *has_name = FALSE;
+  for (guint i = 0; row >= 0 && i < self->columns->n_columns; i++)
+    {
+      const char *heading = cro_brought_get (self->columns, (guint) row, i)->text;
+      CroRole role = cro_role_of_heading (heading);
+
+      *has_price |= role == CRO_ROLE_PRICE;
+      *has_name |= role == CRO_ROLE_NAME || role == CRO_ROLE_CODE || role == CRO_ROLE_GTIN;
+      if (*heading != '\0')
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", heading);
+    }
+  return g_string_free (text, FALSE);
+}
+
+gboolean
+cro_price_list_lacks_columns (const CroPriceList *self)
+{
+  return self->source == CRO_LIST_TABLE && self->columns != NULL && !is_of_prices (self->columns);
 }
 
 /* --- Reading ------------------------------------------------------------------------------------------- */

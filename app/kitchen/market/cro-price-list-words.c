@@ -3,13 +3,14 @@
 #include "cro-price-list-words.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
-#include "cro-unit-code.h"
+#include "cro-unit-code-words.h"
 #include "cro-words.h"
 
 const char *
@@ -69,6 +70,23 @@ look_sentence (CroModel         *model,
 }
 
 static const char *
+unit_of (const char *code)
+{
+  const char *name = cro_words_unit_code (code, 1);
+
+  return name != NULL ? name : code;
+}
+
+/* A package by its name and its code: "case (XCS)". */
+static char *
+dup_package (const char *code)
+{
+  const char *name = cro_words_unit_code (code, 1);
+
+  return name != NULL ? g_strdup_printf ("%s (%s)", name, code) : g_strdup (code);
+}
+
+static const char *
 plain_sentence (CroListWhy why)
 {
   switch (why)
@@ -83,8 +101,6 @@ plain_sentence (CroListWhy why)
       return _("There is no price.");
     case CRO_LIST_WHICH_NUMBER:
       return _("More than one number could be the price.");
-    case CRO_LIST_HEADINGS:
-      return _("The headings of the columns are not understood.");
     case CRO_LIST_WHICH_TAX:
       return _("The price includes tax, and nothing says at what rate.");
     case CRO_LIST_NO_AMOUNTS:
@@ -106,6 +122,8 @@ cro_words_list_reason (CroModel            *model,
                        const CroListRow    *row,
                        const CroListReason *reason)
 {
+  g_autofree char *package = NULL;
+
   switch (reason->why)
     {
     case CRO_LIST_LIKE:
@@ -124,7 +142,8 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("The line says %s, and adds up to %s."), reason->text, reason->other);
     case CRO_LIST_OTHER_BASE:
       /* Translators: codes of units. */
-      return g_strdup_printf (_("The quantity is in %s, its price for %s."), reason->text, reason->other);
+      return g_strdup_printf (_("The quantity is in %s, its price for %s."), unit_of (reason->text),
+                              unit_of (reason->other));
     case CRO_LIST_WHICH_PACK:
       /* Translators: packs with their codes. */
       return cro_isolate_printf (_("Which pack? %s"), reason->text);
@@ -134,9 +153,10 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_UNIT_UNKNOWN:
       return cro_isolate_printf (_("The unit %s is not known."), reason->text);
     case CRO_LIST_PACKAGE:
-      /* Translators: the code of a package. */
+      package = dup_package (reason->text);
+      /* Translators: a package: "case (XCS)". */
       return cro_isolate_printf (_("%s does not say what the pack holds, and the book has no pack of this code."),
-                                 reason->text);
+                                 package);
     case CRO_LIST_CURRENCY:
       return g_strdup_printf (_("The price is in %s, the supplier’s prices are in %s."), reason->text, reason->other);
     case CRO_LIST_NO_RATE:
@@ -209,6 +229,26 @@ has_amounts (const CroPriceList *list)
   return list->source != CRO_LIST_INVOICE;
 }
 
+/* Which headings stand there and which are wanted. */
+static char *
+headings_sentence (const CroPriceList *list)
+{
+  gboolean has_price, has_name;
+  g_autofree char *headings = cro_price_list_dup_headings (list, &has_price, &has_name);
+
+  if (*headings == '\0')
+    return g_strdup (_("it has no row of headings; wanted are “Price”, and “Product” or “Code”"));
+  if (has_name)
+    /* Translators: headings of columns, as a supplier wrote them. */
+    return cro_isolate_printf (_("no heading says which column has the prices: %s; wanted is “Price”"), headings);
+  if (has_price)
+    /* Translators: headings of columns, as a supplier wrote them. */
+    return cro_isolate_printf (_("no heading says what the prices are of: %s; wanted is “Product” or “Code”"), headings);
+  /* Translators: headings of columns, as a supplier wrote them. */
+  return cro_isolate_printf (_("the headings are not understood: %s; wanted are “Price”, and “Product” or “Code”"),
+                             headings);
+}
+
 char *
 cro_words_list_refused (const CroPriceList *list,
                         const GError       *error)
@@ -220,6 +260,8 @@ cro_words_list_refused (const CroPriceList *list,
   if (list->price_columns != NULL)
     /* Translators: headings of columns. */
     return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
+  if (cro_price_list_lacks_columns (list))
+    return headings_sentence (list);
   if (list->rows->len == 0)
     return g_strdup (_("there are no prices in it"));
   if (!has_amounts (list))
@@ -298,18 +340,15 @@ cro_words_list_booked (const CroPriceList *list)
   return g_strdup_printf (_("booked %s of %s"), booked, all);
 }
 
-/* "20 kg"; what a box is called in a document only its code says. */
+/* "20 kg", "2 cases". */
 static char *
 amount_of (const CroListRow *row)
 {
-  CroUnit unit;
-  gint64 size;
+  gboolean is_one = fabs (g_ascii_strtod (row->quantity, NULL)) == 1;
+  const char *unit = row->unit != NULL ? cro_words_unit_code (row->unit, is_one ? 1 : 2) : NULL;
 
-  if (row->unit == NULL)
-    return g_strdup (row->quantity);
-  if (cro_unit_code_read (row->unit, &unit, &size) == CRO_UNIT_CODE_MEASURE && size == CRO_MICRO)
-    return g_strdup_printf ("%s %s", row->quantity, cro_words_unit (unit));
-  return g_strdup_printf ("%s %s", row->quantity, row->unit);
+  return row->unit == NULL ? g_strdup (row->quantity)
+                           : g_strdup_printf ("%s %s", row->quantity, unit != NULL ? unit : row->unit);
 }
 
 char *

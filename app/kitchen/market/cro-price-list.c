@@ -233,17 +233,7 @@ take_invoice (CroPriceList       *self,
   return TRUE;
 }
 
-static gboolean
-has_reason_in_rows (const CroPriceList *self,
-                    CroListWhy          why)
-{
-  for (guint i = 0; i < self->rows->len; i++)
-    if (has_reason (&g_array_index (self->rows, CroListRow, i), why))
-      return TRUE;
-  return FALSE;
-}
-
-/* What is no table is a message, if it is text at all. */
+/* What is no table is a message, if it is text at all. A table whose headings are not understood is none. */
 static gboolean
 take_file (CroPriceList       *self,
            const char         *path,
@@ -258,16 +248,13 @@ take_file (CroPriceList       *self,
     return TRUE;
   if (self->columns == NULL)
     return FALSE;
-  if (kind == OF_WORKBOOK)
+  if (kind == OF_WORKBOOK || cro_price_list_is_table (self->columns))
     {
       self->source = CRO_LIST_TABLE;
       self->is_unsure = TRUE;
       return TRUE;
     }
-  if (!cro_price_list_take_message (self, path, of, error))
-    return FALSE;
-  self->is_unsure = has_reason_in_rows (self, CRO_LIST_HEADINGS);
-  return TRUE;
+  return cro_price_list_take_message (self, path, of, error);
 }
 
 static guint32

@@ -63,7 +63,6 @@ typedef enum
   /* Asked. */
   CRO_LIST_ASKS,
   CRO_LIST_NO_PRICE = CRO_LIST_ASKS,
-  CRO_LIST_HEADINGS,       /* a row of headings of which no price is known */
   CRO_LIST_WHICH_TAX,      /* the price holds tax, and nothing says at what rate */
   CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
   CRO_LIST_WHICH_NUMBER,   /* several could be the price */
@@ -201,6 +200,15 @@ void          cro_price_list_accept (CroPriceList   *self,
 
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
+
+/* Whether it is a table in which no column is known to have prices, or none names what they are of. */
+gboolean      cro_price_list_lacks_columns (const CroPriceList *self);
+
+/* Its headings, with commas between them, and whether one of them is of prices, one of what they are of; "":
+ * it has none. Owned. */
+char         *cro_price_list_dup_headings (const CroPriceList *self,
+                                           gboolean           *has_price,
+                                           gboolean           *has_name);
 
 /* Words of a message that are of nothing that is bought: a greeting. */
 gboolean      cro_list_row_is_talk (const CroPriceList *self,

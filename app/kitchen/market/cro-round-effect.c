@@ -127,8 +127,9 @@ add_moved (CroRoundView    *self,
   one.moved.goes_over = !before->is_over_target && one.moved.after.is_over_target;
   if (!cro_moved_plate_has (&one.moved))
     return;
-  effect->is_short_before |= before->is_incomplete;
-  effect->is_short_after |= one.moved.after.is_incomplete;
+  /* What is missing on both sides adds nothing to the difference that is known. */
+  effect->is_short_before |= before->is_incomplete && !one.moved.after.is_incomplete;
+  effect->is_short_after |= one.moved.after.is_incomplete && !before->is_incomplete;
   effect->n_over += one.moved.after.is_over_target;
   effect->week += (one.moved.after.cost - before->cost) * (effect->has_sold ? one.sold * 7 / CRO_SOLD_DAYS : 1);
   g_array_append_val (effect->moved, one);
@@ -154,6 +155,44 @@ read_moved (CroRoundView   *self,
         add_moved (self, effect, CRO_REF (CRO_REF_MENU, entry->menu), &self->menus[entry->menu],
                    cro_model_menu (model, entry->menu)->id);
     }
+}
+
+/* A menu that moved has a plate that did, but what it lacks may be another one's. */
+static void
+mark_lacking (CroRoundView          *self,
+              const CroRoundEffect  *effect)
+{
+  CroFigures *figures = self->figures;
+  CroModel *model = figures->model;
+  g_autoptr (GHashTable) menus = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < effect->moved->len; i++)
+    {
+      const CroRoundMoved *moved = &g_array_index (effect->moved, CroRoundMoved, i);
+
+      if (!moved->moved.after.is_incomplete)
+        continue;
+      if (moved->thing.kind == CRO_REF_MENU)
+        g_hash_table_add (menus, GUINT_TO_POINTER (moved->thing.slot + 1));
+      else
+        cro_dirty_add_row (figures->seen_rows, cro_figures_row (figures, moved->thing.slot));
+    }
+  for (guint i = 0; g_hash_table_size (menus) > 0 && i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (!entry->is_dead && g_hash_table_contains (menus, GUINT_TO_POINTER (entry->menu + 1)))
+        cro_dirty_add_row (figures->seen_rows, cro_figures_row (figures, entry->plate));
+    }
+}
+
+static void
+read_lacks (CroRoundView   *self,
+            CroRoundEffect *effect)
+{
+  mark_lacking (self, effect);
+  effect->lacks = cro_causes_below (self->figures);
+  cro_figures_forget_seen (self->figures);
 }
 
 static double
@@ -312,6 +351,7 @@ cro_round_view_read (CroRoundView *self,
   effect->until = self->until;
   effect->has_sold = g_hash_table_size (self->sold) > 0;
   read_moved (self, effect);
+  read_lacks (self, effect);
   g_array_sort (effect->moved, compare);
   for (guint i = 0; i < MIN (most, effect->moved->len); i++)
     {
@@ -328,6 +368,7 @@ void
 cro_round_effect_free (CroRoundEffect *self)
 {
   g_array_unref (self->moved);
+  g_array_unref (self->lacks);
   g_array_unref (self->cheaper);
   g_free (self);
 }

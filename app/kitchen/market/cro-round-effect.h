@@ -7,6 +7,7 @@
  * Ownership  Names are the copy's: what was read goes with the next renewal of the round. */
 #pragma once
 
+#include "cro-cause.h"
 #include "cro-moved-plates.h"
 #include "cro-ref.h"
 #include "cro-round.h"
@@ -42,8 +43,9 @@ typedef struct
   gboolean has_sold;       /* anything was sold on the days that are looked at */
   CroDate  until;          /* the last of them */
   double   week;           /* more a week; without sales more for a guest of each */
-  gboolean is_short_before; /* a cost in that lacks a price, before or after */
+  gboolean is_short_before; /* a cost in that lacks a price before it, and not after it; and the other way round */
   gboolean is_short_after;
+  GArray  *lacks;          /* CroCause: what costs in that lack, after it */
 } CroRoundEffect;
 
 typedef struct _CroRoundView CroRoundView;

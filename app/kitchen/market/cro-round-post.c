@@ -5,6 +5,7 @@
 #include "cro-edit-private.h"
 #include "cro-last-price.h"
 #include "cro-pack.h"
+#include "cro-round-words.h"
 
 #include <string.h>
 
@@ -13,6 +14,8 @@ posted_free (CroRoundPosted *row)
 {
   g_free (row->name);
   g_free (row->price);
+  g_free (row->last);
+  g_free (row->pack);
   g_free (row->was_unit);
   g_free (row);
 }
@@ -205,6 +208,24 @@ price_words (CroRound          *self,
   return row->list.is_none ? g_strdup (cro_words_not_to_be_had ()) : cro_round_dup_typed (self, &row->list);
 }
 
+/* Whether the supplier has another pack of the ingredient. */
+static gboolean
+has_several (CroRound         *self,
+             const CroListRow *list)
+{
+  const CroItem *item = list->item != CRO_NO_SLOT ? cro_model_item (self->of.model, list->item) : NULL;
+
+  for (guint32 i = 0; item != NULL && i < item->n_offers; i++)
+    {
+      guint32 slot = g_array_index (self->of.model->offer_order, guint32, item->first_offer + i);
+      const CroOfferEntry *entry = cro_model_offer (self->of.model, slot);
+
+      if (!entry->is_dead && entry->supplier == self->list->supplier && slot != list->offer)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* Before the act: what each row takes the place of. */
 static GPtrArray *
 list_posted (CroRound *self,
@@ -225,6 +246,8 @@ list_posted (CroRound *self,
                                                           : row->list.name);
       one->price = price_words (self, row);
       one->from = self->from;
+      one->last = cro_words_round_last (self, row);
+      one->pack = has_several (self, &row->list) ? cro_pack_to_short_text (&row->list.pack) : NULL;
       one->made_offer = row->list.offer == CRO_NO_SLOT;
       one->offer = row->list.offer != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->list.offer)->id : 0;
       if (one->offer != 0 && !read_price (self->book, one->offer, self->from, one, &one->had_row, error))

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-currency.h"
 #include "cro-decimal.h"
@@ -19,6 +20,12 @@
 #include "cro-round-private.h"
 #include "cro-sold.h"
 #include "cro-words.h"
+
+/* Names of what is left out; the others are counted. */
+#define MOST_LACKS 3
+
+/* Places that tell two figures apart. */
+#define MOST_DIGITS 6
 
 /* --- Rows -------------------------------------------------------------------------------------------- */
 
@@ -282,16 +289,17 @@ result_of (CroModel        *model,
   return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_result_plain (model, figure));
 }
 
-/* With one more digit; of what has no price, or is given as a coefficient, the money. */
+/* With more digits; of what has no price, or is given as a coefficient, the money. */
 static char *
 fine_of (CroModel        *model,
-         const CroFigure *figure)
+         const CroFigure *figure,
+         int              digits)
 {
   double pct = model->speaks == CRO_SPEAKS_GROSS_PROFIT ? 100 - figure->food_cost_pct : figure->food_cost_pct;
 
   if (isnan (pct) || model->speaks == CRO_SPEAKS_COEFFICIENT)
-    return cost_of (model, figure);
-  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_pct_of (pct, 2));
+    return cro_words_take_short (cro_known_of_cost (figure), cro_number_to_text (figure->cost, digits, FALSE));
+  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_pct_of (pct, digits));
 }
 
 char *
@@ -299,15 +307,16 @@ cro_words_round_moved (CroRound            *round,
                        const CroRoundMoved *moved)
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
-  g_autofree char *before = result_of (model, &moved->moved.before), *after = result_of (model, &moved->moved.after);
+  const CroFigure *was = &moved->moved.before, *is = &moved->moved.after;
+  g_autofree char *before = result_of (model, was), *after = result_of (model, is);
 
   /* Where the figures of the house are too coarse to show it. */
-  if (g_str_equal (before, after))
+  for (int digits = 2; g_str_equal (before, after) && digits <= MOST_DIGITS; digits++)
     {
       g_free (before);
       g_free (after);
-      before = fine_of (model, &moved->moved.before);
-      after = fine_of (model, &moved->moved.after);
+      before = fine_of (model, was, digits);
+      after = fine_of (model, is, digits);
     }
   /* Translators: a figure before and after. */
   return g_strdup_printf (_("%s → %s"), before, after);
@@ -362,40 +371,48 @@ cro_words_round_cheaper (CroRound              *round,
                              supplier_of (model, cheaper->offer), now);
 }
 
-/* What is missing of a cost makes it look lower than it is. */
+/* What is missing of a cost makes it look lower than it is; of some before and of others after there is no
+ * bound. */
 static CroKnown
 known_of_week (const CroRoundEffect *effect)
 {
-  if (effect->is_short_before && effect->is_short_after)
-    return CRO_KNOWN_IN_PART;
+  if (effect->is_short_before == effect->is_short_after)
+    return CRO_KNOWN_WHOLE;
   return effect->is_short_after == (effect->week >= 0) ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_AT_MOST;
 }
 
-char *
-cro_words_round_week (CroRound             *round,
-                      const CroRoundEffect *effect)
+/* Of the first few the names, each once; NULL: nothing is left out. */
+static char *
+dup_lacks (const CroRoundEffect *effect)
 {
-  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
-  g_autofree char *money = cro_words_money (model, fabs (effect->week)), *days = NULL, *until = NULL;
+  g_autoptr (GString) names = g_string_new (NULL);
+  const char *last = NULL;
+  guint n = 0;
 
-  if (effect->moved->len == 0)
-    return NULL;
-  if (effect->is_short_before || effect->is_short_after)
+  for (guint i = 0; i < effect->lacks->len; i++)
     {
-      char *marked = cro_words_known (known_of_week (effect), money);
+      const char *name = g_array_index (effect->lacks, CroCause, i).name;
 
-      g_free (money);
-      money = marked;
+      if (name == NULL || g_strcmp0 (name, last) == 0)
+        continue;
+      last = name;
+      if (n < MOST_LACKS)
+        g_string_append_printf (names, "%s%s", n > 0 ? ", " : "", name);
+      n++;
     }
-  if (!effect->has_sold)
-    return g_strdup_printf (effect->week < 0
-                                /* Translators: money; of all plates and menus whose cost moves. */
-                                ? _("%s less per guest, one of each. No sales yet.")
-                                : _("%s more per guest, one of each. No sales yet."),
-                            money);
-  days = g_strdup_printf ("%d", CRO_SOLD_DAYS);
-  until = cro_date_to_text (effect->until);
-  if (effect->is_short_before || effect->is_short_after)
+  if (n > MOST_LACKS)
+    /* Translators: behind names, how many more there are. */
+    g_string_append_printf (names, ngettext (" and %u other", " and %u others", n - MOST_LACKS), n - MOST_LACKS);
+  return n > 0 ? g_string_free (g_steal_pointer (&names), FALSE) : NULL;
+}
+
+static char *
+sold_sentence (const CroRoundEffect *effect,
+               const char           *money)
+{
+  g_autofree char *days = g_strdup_printf ("%d", CRO_SOLD_DAYS), *until = cro_date_to_text (effect->until);
+
+  if (known_of_week (effect) != CRO_KNOWN_WHOLE)
     return g_strdup_printf (effect->week < 0
                                 /* Translators: "at least" or "at most" money, a number of days, the last of them. */
                                 ? _("%s less per week (%s days to %s)")
@@ -406,6 +423,33 @@ cro_words_round_week (CroRound             *round,
                               ? _("About %s less per week (%s days to %s)")
                               : _("About %s more per week (%s days to %s)"),
                           money, days, until);
+}
+
+char *
+cro_words_round_week (CroRound             *round,
+                      const CroRoundEffect *effect)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  g_autofree char *plain = cro_words_money (model, fabs (effect->week)), *sentence = NULL;
+  g_autofree char *money = cro_words_known (known_of_week (effect), plain), *lacks = dup_lacks (effect);
+
+  if (effect->moved->len == 0)
+    return NULL;
+  if (effect->has_sold)
+    sentence = sold_sentence (effect, money);
+  else
+    sentence = g_strdup_printf (effect->week < 0
+                                    /* Translators: money; of all plates and menus whose cost moves. */
+                                    ? _("%s less per guest, one of each. No sales yet.")
+                                    : _("%s more per guest, one of each. No sales yet."),
+                                money);
+  if (lacks == NULL)
+    return g_steal_pointer (&sentence);
+  return effect->has_sold
+             /* Translators: by how much costs move in a week; what has no price, and is left out. */
+             ? cro_isolate_printf (_("%s, without %s"), sentence, lacks)
+             /* Translators: by how much costs move; what has no price, and is left out. */
+             : cro_isolate_printf (_("%s Without %s."), sentence, lacks);
 }
 
 /* --- In all ------------------------------------------------------------------------------------------------ */
@@ -473,8 +517,16 @@ cro_words_round_copy (const char         *supplier,
     {
       const CroRoundPosted *row = post->rows->pdata[i];
 
-      if (!row->is_back)
-        g_string_append_printf (text, "%s: %s\n", row->name, row->price);
+      if (row->is_back)
+        continue;
+      g_string_append_printf (text, "%s%s%s: ", row->name, row->pack != NULL ? ", " : "",
+                              row->pack != NULL ? row->pack : "");
+      if (row->last != NULL && strcmp (row->last, row->price) != 0)
+        /* Translators: a price before and after. */
+        g_string_append_printf (text, _("%s → %s"), row->last, row->price);
+      else
+        g_string_append (text, row->price);
+      g_string_append_c (text, '\n');
     }
   if (*effect != '\0')
     g_string_append_printf (text, "\n%s", effect);

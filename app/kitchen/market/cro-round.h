@@ -220,6 +220,8 @@ typedef struct
   char    *name;
   char    *price;        /* in words */
   CroDate  from;
+  char    *last;         /* what it was before, likewise; NULL */
+  char    *pack;         /* where the supplier has several of the ingredient; NULL */
   gint64   offer;        /* id */
   gboolean made_offer;
   gint64   id;           /* of the row of table price */
