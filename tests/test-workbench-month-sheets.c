@@ -426,11 +426,11 @@ test_pasted_rows_are_settled_and_entered (void **state)
   CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_CLOSING, "2026-11");
   gint64 n = count_rows (test, "stock_count"), bought;
 
-  cro_month_sheet_paste (sheet_of (test), "2 kg whipping cream\n1,5 kg cultured butter\n1 kg saddle of lamb\nlots of salt\n");
+  cro_month_sheet_paste (sheet_of (test), "2 kg whipping cream\n1,5 kg cultured butter\n1 kg crab\nlots of salt\n");
   cro_test_settle ();
   assert_shown (test, "Pasted rows · 3 rows read · 2 rows to enter · 1 name to settle");
   assert_shown (test, "Row 4: “lots of salt” has no amount");
-  press (test, "It Is Lamb saddle");
+  press (test, "It Is Crab butter");
   press (test, "Enter 3 Rows");
   assert_int_equal (count_rows (test, "stock_count"), n + 3);
   assert_string_equal (test->said->str, "3 counts were entered\n");

@@ -37,6 +37,13 @@ gboolean cro_edit_leave_choice (CroBook           *book,
                                guint32             entry,
                                GError            **error);
 
+/* What a till calls a plate or a menu follows its name, before that changes; name NULL: it goes, and is asked
+ * again. */
+gboolean cro_edit_settle_till_names (CroBook      *book,
+                               const char         *before,
+                               const char         *name,
+                               GError            **error);
+
 /* A recipe with its lines, and its outputs, which nothing takes any more. */
 gboolean cro_edit_remove_recipe (CroBook          *book,
                                guint32             recipe,

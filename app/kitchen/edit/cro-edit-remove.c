@@ -309,7 +309,8 @@ cro_edit_remove_recipe (CroBook  *book,
       return FALSE;
   if (!recipe->is_plate)
     return delete_row (book, "preparation", recipe->id, error);
-  return remove_thing (book, "plate", recipe->id, error);
+  return cro_edit_settle_till_names (book, recipe->name, NULL, error)
+         && remove_thing (book, "plate", recipe->id, error);
 }
 
 static gboolean
@@ -328,7 +329,8 @@ remove_menu (CroBook  *book,
           && !delete_row (book, "menu_plate", entry->id, error))
         return FALSE;
     }
-  return remove_thing (book, "menu", id, error);
+  return cro_edit_settle_till_names (book, cro_model_menu (model, slot)->name, NULL, error)
+         && remove_thing (book, "menu", id, error);
 }
 
 static gboolean

@@ -259,6 +259,49 @@ cro_edit_name_row (CroBook     *book,
 
 /* --- Renaming ------------------------------------------------------------------------------------ */
 
+typedef struct
+{
+  const char *sold_as;
+  GArray     *ids;
+} TillNames;
+
+static gboolean
+take_till_name (CroRows   *rows,
+                gpointer   user_data,
+                GError   **error)
+{
+  TillNames *self = user_data;
+  gint64 id = cro_rows_get_int (rows, 0);
+
+  if (g_strcmp0 (cro_rows_get_text (rows, 1), self->sold_as) == 0)
+    g_array_append_val (self->ids, id);
+  return TRUE;
+}
+
+gboolean
+cro_edit_settle_till_names (CroBook     *book,
+                            const char  *before,
+                            const char  *name,
+                            GError     **error)
+{
+  static const char *const columns[] = { "id", "sold_as", NULL };
+  CroStore *store = cro_book_get_store (book);
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  TillNames names = { before, ids };
+
+  if (!cro_store_read_each (store, "till_name", columns, take_till_name, &names, error))
+    return FALSE;
+  for (guint i = 0; i < ids->len; i++)
+    {
+      gint64 id = g_array_index (ids, gint64, i);
+
+      if (!(name != NULL ? cro_edit_update (book, "till_name", id, "sold_as", CRO_CELL_STR (name), error)
+                         : cro_store_delete (store, "till_name", id, error)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 rename_row (CroBook     *book,
             const char  *table,
@@ -270,7 +313,10 @@ rename_row (CroBook     *book,
 {
   g_autofree char *tidy = cro_edit_dup_name (book, names, name, ref, error);
 
-  return tidy != NULL && cro_edit_update (book, table, id, "name", CRO_CELL_STR (tidy), error);
+  return tidy != NULL
+         && (names != CRO_NAMES_THINGS
+             || cro_edit_settle_till_names (book, cro_ref_name (cro_book_get_model (book), ref), tidy, error))
+         && cro_edit_update (book, table, id, "name", CRO_CELL_STR (tidy), error);
 }
 
 static gboolean

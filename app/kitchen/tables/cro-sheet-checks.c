@@ -54,8 +54,7 @@ check_sale (CroSheetReader *reader,
     cro_sheet_fault (reader, line, CRO_SALES_NET_REVENUE, CRO_FAULT_MISSING_VALUE, NULL, NULL);
 }
 
-/* A plate or a menu is named; what is none of them has no name to be sold as. Whether the book has one of that
- * name is asked where the till is read: it may be renamed or removed. */
+/* A plate or a menu is named, and the book has it; what is none of them has no name to be sold as. */
 static void
 check_till_name (CroSheetReader *reader,
                  guint32         line,
@@ -64,9 +63,11 @@ check_till_name (CroSheetReader *reader,
   const CroField *kind = &fields[CRO_TILL_NAMES_KIND];
   gboolean is_thing = kind->number == CRO_TILL_KIND_PLATE || kind->number == CRO_TILL_KIND_MENU;
 
-  if (!kind->is_set || is_thing == fields[CRO_TILL_NAMES_SOLD_AS].is_set)
+  if (!kind->is_set || (!is_thing && !fields[CRO_TILL_NAMES_SOLD_AS].is_set))
     return;
-  if (is_thing)
+  if (is_thing && fields[CRO_TILL_NAMES_SOLD_AS].is_set)
+    cro_sheet_resolve (reader, line, CRO_TILL_NAMES_SOLD_AS, CRO_REFERENT_SOLD, fields);
+  else if (is_thing)
     cro_sheet_fault (reader, line, CRO_TILL_NAMES_SOLD_AS, CRO_FAULT_MISSING_VALUE, NULL, NULL);
   else
     cro_sheet_fault (reader, line, CRO_TILL_NAMES_KIND, CRO_FAULT_NOT_A_CHOICE, kind->text, "plate, menu");
