@@ -563,6 +563,25 @@ cro_records_find (CroRecords *self,
   return FALSE;
 }
 
+CroRecord *
+cro_records_dup_newest (CroRecords *self,
+                        gint64     *id)
+{
+  guint at = 0;
+
+  *id = 0;
+  for (guint i = 0; i < self->shown->len; i++)
+    {
+      const CroRecordRow *row = row_of (self->rows, &self->headings, g_array_index (self->shown, guint32, i));
+
+      if (row->id <= *id)
+        continue;
+      *id = row->id;
+      at = i;
+    }
+  return *id > 0 ? g_list_model_get_item (G_LIST_MODEL (self), at) : NULL;
+}
+
 static const CroValue *
 chosen_value (CroRecords *self,
               guint       i,
