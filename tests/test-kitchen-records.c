@@ -391,7 +391,9 @@ static const struct { const char *says; CroRecordsKind kind; const char *search,
   { "prices do not add up", CRO_RECORDS_OFFERS, "", NULL, 4, "" },
   { "what nobody entered is no 0", CRO_RECORDS_OFFERS, "", NULL, 7, "" },
   { "months add up", CRO_RECORDS_MONTHS, "", NULL, 5, "353.50" },
-  { "as far as they have a total to be held against", CRO_RECORDS_MONTHS, "", NULL, 8, "60.00" },
+  { "all of them in every column", CRO_RECORDS_MONTHS, "", NULL, 8, "182.00" },
+  { "and their differences", CRO_RECORDS_MONTHS, "", NULL, 7, "−12.50" },
+  { "of which there may be none", CRO_RECORDS_MONTHS, "", NULL, 10, "agrees" },
   { "nothing is not 0", CRO_RECORDS_PURCHASES, "lobster", NULL, 7, "" },
 };
 

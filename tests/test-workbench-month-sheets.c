@@ -231,6 +231,7 @@ test_a_document_is_checked_changed_and_removed (void **state)
 {
   CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_PURCHASES, "2026-10");
   gint64 n = count_rows (test, "purchase");
+  GtkWidget *form;
 
   assert_shown (test, "entered: 13535.13 · agrees ✓");
   /* What is not typed is not made up: no day is money, and a purchase is somebody's. */
@@ -260,6 +261,11 @@ test_a_document_is_checked_changed_and_removed (void **state)
   cro_test_enter (named (test, "Total"));
   assert_int_equal (count_rows (test, "purchase"), n + 2);
   assert_shown (test, "entered: 13655.13 · difference: +120.00");
+  /* What was entered is selected, and in sight. */
+  press (test, "Change Row");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Number"))), "Z-9");
+  form = gtk_widget_get_ancestor (named (test, "Number"), g_type_from_name ("CroMonthForm"));
+  cro_test_escape (form);
   /* It is looked for, and what Enter finds is selected. */
   type_in (test, "Search this table", "Z-9");
   cro_test_enter (named (test, "Search this table"));

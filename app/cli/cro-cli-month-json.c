@@ -176,6 +176,7 @@ cro_cli_add_month_json (CroJson        *json,
   cro_json_text (json, "month", text);
   cro_json_text (json, "state", month->is_closed ? "closed" : "open");
   add_day (json, "recipes_on", month->recipes_on);
+  add_day (json, "recipes_of", cro_month_recipes_day (month));
   cro_json_text (json, "currency", month->currency);
   cro_cli_json_number (json, "net_sales", month->net_sales);
   cro_cli_json_number (json, "net_sales_costed", month->net_sales_costed);

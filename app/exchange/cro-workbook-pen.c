@@ -11,6 +11,8 @@
  * a page then: 10 inches are left of the narrower paper's 11. */
 #define SMALLEST_SCALE 75
 #define PAGE_WIDTH (10 * 96 * 100 / SMALLEST_SCALE)
+/* The same of a page that stands upright, of which 7 inches are left. */
+#define UPRIGHT_WIDTH (7 * 96 * 100 / SMALLEST_SCALE)
 
 /* Rows between two questions whether to go on. */
 #define ROWS_AT_A_TIME 1024
@@ -283,16 +285,27 @@ cro_pen_heads (CroPen                  *pen,
   cro_pen_next_row (pen);
 }
 
-void
-cro_pen_title (CroPen     *pen,
-               const char *title,
-               const char *about)
+static void
+put_title (CroPen     *pen,
+           const char *title,
+           const char *about,
+           const char *note)
 {
   cro_pen_text (pen, 'A', CRO_STYLE_TITLE, title);
   cro_pen_next_row (pen);
   cro_pen_text (pen, 'A', CRO_STYLE_ABOUT, about);
   cro_pen_next_row (pen);
+  if (note != NULL)
+    cro_pen_text (pen, 'A', CRO_STYLE_ABOUT, note);
   cro_pen_next_row (pen);
+}
+
+void
+cro_pen_title (CroPen     *pen,
+               const char *title,
+               const char *about)
+{
+  put_title (pen, title, about, NULL);
 }
 
 void
@@ -302,7 +315,11 @@ cro_pen_top (CroPen                  *pen,
              const CroWorkbookTextId *heads,
              guint                    n)
 {
-  cro_pen_title (pen, title, about);
+  gboolean is_beside_report = pen->workbook->source->report != NULL;
+
+  put_title (pen, title, about, is_beside_report ? cro_workbook_text (pen->workbook, CRO_WT_NOT_PRINTED) : NULL);
+  if (is_beside_report)
+    pen->last_row = CRO_ROW_HEAD - 1;
   cro_pen_heads (pen, heads, n);
   worksheet_freeze_panes (pen->sheet, CRO_ROW_HEAD, 1);
 }
@@ -354,6 +371,22 @@ find_breaks (const CroPen *pen,
   return n_breaks + 1;
 }
 
+static guint
+printed_width (const CroPen *pen)
+{
+  guint n = pen->last_printed != 0 ? column_of (pen->last_printed) + 1u : CRO_N_COLUMNS, sum = 0;
+
+  for (guint i = 0; i < n; i++)
+    sum += pen->widths[i] > 0 ? pixels_of (pen->widths[i]) : 0;
+  return sum;
+}
+
+void
+cro_pen_keep_off_paper (CroPen *pen)
+{
+  pen->is_off_paper = pen->workbook->source->report != NULL;
+}
+
 /* Repeats the names of rows where pages stand beside each other, else the heads: with both, which not every
  * program reads, the library cuts the name of the sheet that it writes twice. */
 static void
@@ -361,14 +394,27 @@ set_pages (CroPen  *pen,
            guint32  head)
 {
   lxw_col_t breaks[CRO_N_COLUMNS + 1];
+  guint n_beside = find_breaks (pen, breaks);
   char last = pen->last_printed != 0 ? pen->last_printed : 'A' + CRO_N_COLUMNS - 1;
 
   while (pen->last_printed == 0 && last > 'A' && pen->widths[column_of (last)] == 0)
     last--;
+  /* An empty cell is no page. */
+  if (pen->is_off_paper)
+    {
+      worksheet_print_area (pen->sheet, LXW_ROW_MAX - 1, LXW_COL_MAX - 1, LXW_ROW_MAX - 1, LXW_COL_MAX - 1);
+      return;
+    }
+  /* A few words go on one page. */
+  if (pen->last_row != 0 && n_beside > 1)
+    {
+      last = (char) ('A' + breaks[0] - 1);
+      n_beside = 1;
+    }
   if (pen->last_printed != 0 || pen->last_row != 0)
     worksheet_print_area (pen->sheet, 0, 0, pen->last_row != 0 ? pen->last_row - 1 : row_of (pen),
                           column_of (last));
-  if (find_breaks (pen, breaks) == 1)
+  if (n_beside == 1)
     {
       worksheet_fit_to_pages (pen->sheet, 1, 0);
       if (head > 0)
@@ -391,7 +437,8 @@ cro_pen_finish (CroPen  *pen,
       worksheet_set_column (pen->sheet, (lxw_col_t) i, (lxw_col_t) i,
                             CLAMP (pen->widths[i], NARROWEST, WIDEST), NULL);
   worksheet_set_paper (pen->sheet, pen->workbook->source->book.is_letter ? 1 : 9);
-  worksheet_set_landscape (pen->sheet);
+  if (printed_width (pen) > UPRIGHT_WIDTH)
+    worksheet_set_landscape (pen->sheet);
   worksheet_set_margins (pen->sheet, 0.5, 0.5, 0.6, 0.7);
   set_pages (pen, head);
   worksheet_set_footer (pen->sheet, footer);

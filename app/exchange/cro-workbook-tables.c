@@ -109,7 +109,8 @@ cro_workbook_write_prices (CroWorkbook *self)
     worksheet_autofilter (pen->sheet, CRO_ROW_HEAD - 1, 0, CRO_ROW_HEAD + source->n_prices - 1, 10);
   worksheet_ignore_errors (pen->sheet, LXW_IGNORE_NUMBER_STORED_AS_TEXT, "C1:C1048576");
   /* A hundred thousand prices are no paper. */
-  pen->last_row = CRO_ROW_HEAD - 2;
+  if (pen->last_row == 0)
+    pen->last_row = CRO_ROW_HEAD - 2;
   cro_pen_finish (pen, CRO_ROW_HEAD);
 }
 

@@ -49,11 +49,11 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Net sales"), CRO_VALUE_MONEY, TRUE },
     { N_("Till total"), CRO_VALUE_MONEY, TRUE },
     /* Translators: net sales less the till's, "agrees" or "+12.00". */
-    { N_("Till difference"), CRO_VALUE_APART },
+    { N_("Till difference"), CRO_VALUE_APART, TRUE },
     { N_("Purchases, net"), CRO_VALUE_MONEY, TRUE },
     { N_("Ledger total"), CRO_VALUE_MONEY, TRUE },
     /* Translators: purchases less the ledger's, "agrees" or "+12.00". */
-    { N_("Ledger difference"), CRO_VALUE_APART },
+    { N_("Ledger difference"), CRO_VALUE_APART, TRUE },
   },
   [CRO_RECORDS_SALES] = {
     { N_("Date"), CRO_VALUE_DATE },
@@ -359,32 +359,6 @@ cro_value_add (CroValue       *sum,
   sum->known = cro_known_of_sum (sum->known, value->known);
 }
 
-/* Which column tells whether a row is in the sum of another: of two totals that should be one a month is in
- * both sums or in neither. */
-static guint
-pair_of (CroRecordsKind kind,
-         guint          column)
-{
-  if (kind == CRO_RECORDS_MONTHS && column == CRO_RECORDS_MONTHS_NET_SALES)
-    return CRO_RECORDS_MONTHS_TILL;
-  if (kind == CRO_RECORDS_MONTHS && column == CRO_RECORDS_MONTHS_PURCHASES)
-    return CRO_RECORDS_MONTHS_LEDGER;
-  return column;
-}
-
-/* Where nobody entered one of a pair for any month there is nothing to be held against: all are. */
-static gboolean
-has_pair (const CroRecordRow *all,
-          const guint32      *shown,
-          guint               n,
-          guint               pair)
-{
-  for (guint i = 0; i < n; i++)
-    if (!isnan (all[shown[i]].values[pair].number))
-      return TRUE;
-  return FALSE;
-}
-
 CroValue
 cro_records_sum (const GArray   *rows,
                  const GArray   *indices,
@@ -393,8 +367,6 @@ cro_records_sum (const GArray   *rows,
 {
   const CroRecordRow *all = (const CroRecordRow *) (const void *) rows->data;
   const guint32 *shown = (const guint32 *) (const void *) indices->data;
-  guint pair = pair_of (kind, column);
-  gboolean is_paired = pair != column && has_pair (all, shown, indices->len, pair);
   CroValue sum = CRO_VALUE (NAN, NULL);
 
   if (!columns[kind][column].adds_up)
@@ -403,8 +375,7 @@ cro_records_sum (const GArray   *rows,
     {
       if (!is_alike (columns[kind][column].kind, column, &all[shown[0]], &all[shown[i]]))
         return CRO_VALUE (NAN, NULL);
-      if (!is_paired || !isnan (all[shown[i]].values[pair].number))
-        cro_value_add (&sum, &all[shown[i]].values[column]);
+      cro_value_add (&sum, &all[shown[i]].values[column]);
     }
   return sum;
 }

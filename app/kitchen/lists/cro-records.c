@@ -13,6 +13,7 @@
 #include "cro-number.h"
 #include "cro-record-keys.h"
 #include "cro-sold.h"
+#include "cro-words.h"
 
 /* What is said of the groups of rows that are shown. */
 typedef struct
@@ -562,6 +563,69 @@ cro_records_find (CroRecords *self,
   return FALSE;
 }
 
+CroRecord *
+cro_records_dup_newest (CroRecords *self,
+                        gint64     *id)
+{
+  guint at = 0;
+
+  *id = 0;
+  for (guint i = 0; i < self->shown->len; i++)
+    {
+      const CroRecordRow *row = row_of (self->rows, &self->headings, g_array_index (self->shown, guint32, i));
+
+      if (row->id <= *id)
+        continue;
+      *id = row->id;
+      at = i;
+    }
+  return *id > 0 ? g_list_model_get_item (G_LIST_MODEL (self), at) : NULL;
+}
+
+static const CroValue *
+chosen_value (CroRecords *self,
+              guint       i,
+              guint       column)
+{
+  return &g_array_index (self->rows, CroRecordRow, g_array_index (self->chosen, guint32, i)).values[column];
+}
+
+/* Of differences that are none together: whether each is none. */
+static gboolean
+all_agree (CroRecords *self,
+           guint       column)
+{
+  for (guint i = 0; i < self->chosen->len; i++)
+    if (fabs (chosen_value (self, i, column)->number) > 0)
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+is_unpaired (CroRecords *self,
+             guint       ours,
+             guint       theirs)
+{
+  gboolean any = FALSE, lacks = FALSE;
+
+  for (guint i = 0; i < self->chosen->len; i++)
+    {
+      gboolean has_theirs = !isnan (chosen_value (self, i, theirs)->number);
+
+      any |= has_theirs;
+      lacks |= !has_theirs && !isnan (chosen_value (self, i, ours)->number);
+    }
+  return any && lacks;
+}
+
+gboolean
+cro_records_are_unpaired (CroRecords *self)
+{
+  return self->kind == CRO_RECORDS_MONTHS
+         && (is_unpaired (self, CRO_RECORDS_MONTHS_NET_SALES, CRO_RECORDS_MONTHS_TILL)
+             || is_unpaired (self, CRO_RECORDS_MONTHS_PURCHASES, CRO_RECORDS_MONTHS_LEDGER));
+}
+
 char *
 cro_records_dup_total (CroRecords *self,
                        guint       column)
@@ -571,6 +635,13 @@ cro_records_dup_total (CroRecords *self,
 
   if (isnan (sum.number) && sum.known == CRO_KNOWN_WHOLE)
     return g_strdup ("");
+  if (of->kind == CRO_VALUE_APART)
+    {
+      /* Decimals: what is left of their sum beyond millionths is none. */
+      sum.number = round (sum.number * CRO_MICRO) / CRO_MICRO;
+      if (sum.number == 0 && !all_agree (self, column))
+        return cro_words_money (cro_book_get_model (self->book), 0);
+    }
   if (of->kind == CRO_VALUE_AMOUNT)
     sum.text = g_array_index (self->rows, CroRecordRow, g_array_index (self->chosen, guint32, 0))
                    .values[column].text;

@@ -161,6 +161,14 @@ gboolean    cro_records_find       (CroRecords     *self,
                                     CroRecord      *record,
                                     guint          *position);
 
+/* The row that was entered last of those shown, and its id; NULL and 0: there is none. Owned. */
+CroRecord  *cro_records_dup_newest (CroRecords     *self,
+                                    gint64         *id);
+
+/* Of months: whether some are in the sum of our sales or purchases that have no total of a till or a ledger, and so
+ * no difference. */
+gboolean    cro_records_are_unpaired (CroRecords   *self);
+
 /* The sum of a column over the rows that are shown; "" where none says anything: amounts of
  * several things or units, money that came in beside money that went out. */
 char       *cro_records_dup_total  (CroRecords     *self,

@@ -271,7 +271,14 @@ add_costs (Statement *self)
   else
     add_share (self, CRO_STATEMENT_ACTUAL, _("Actual food cost"), month->known_actual, self->minor.actual,
                month->actual);
-  if (!self->is_form || has_sales (month))
+  if (!has_sales (month) && !self->is_form)
+    {
+      CroMonthTableRow *row = add_row (self, CRO_STATEMENT_THEORETICAL, 0, _("Theoretical food cost"));
+
+      row->is_sum = TRUE;
+      row->cells[CRO_STATEMENT_MONEY] = g_strdup ("–");
+    }
+  else if (has_sales (month))
     add_share (self, CRO_STATEMENT_THEORETICAL, _("Theoretical food cost"), month->known_theoretical,
                self->minor.theoretical, month->theoretical);
   if (!isnan (month->over))

@@ -420,6 +420,8 @@ add_notes (CroOfficeReport *report)
        "theoretical quantity) × theoretical cost per unit. Above 0 is dearer, or more, than it should have been."),
     N_("Amounts of money are rounded once; parts add up to the totals that are shown, so that a part may be one "
        "smallest unit of the currency away from its own rounding."),
+    N_("The sheets of the month are printed; plates, preparations, ingredients and prices are of the book, and have an "
+       "empty print area or one of a few words."),
     N_("The sheets of the month are its statement as written; change a price or a recipe in the model’s sheets and "
        "they stay as they are."),
   };

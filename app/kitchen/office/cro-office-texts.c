@@ -28,6 +28,8 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
                                   "of the pack in use."),
   [CRO_WT_ABOUT_PRICES] = N_("Every price up to the date, the newest of each pack last. Change a "
                              "price there and the plates follow."),
+  [CRO_WT_NOT_PRINTED] = N_("This sheet is of the book and not of the month, and is not printed; where it is to be, "
+                            "clear its print area."),
   [CRO_WT_ABOUT_UNITS] = N_("Exact factors between units, the exchange rates in force, and the "
                             "labels that formulas show."),
   [CRO_WT_ABOUT_TOTALS] = N_("Sums calculated in two ways when this file was written, and what the "

@@ -37,6 +37,8 @@ struct _CroRecordsView
   guint               column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean            falling;
   CroRecords         *records;    /* once somebody looked at them */
+  gint64              newest;     /* id of the row that was entered last, as it is known */
+  gboolean            is_entered; /* a newer one is to come */
 };
 
 G_DEFINE_FINAL_TYPE (CroRecordsView, cro_records_view, GTK_TYPE_WIDGET)
@@ -119,10 +121,34 @@ show_open (CroRecordsView *self)
 }
 
 static void
+take_newest (CroRecordsView *self)
+{
+  gint64 id;
+  g_autoptr (CroRecord) record = self->records != NULL ? cro_records_dup_newest (self->records, &id) : NULL;
+
+  if (record == NULL)
+    return;
+  if (self->is_entered && id > self->newest)
+    {
+      self->is_entered = FALSE;
+      cro_records_table_select (CRO_RECORDS_TABLE (self->table), record);
+    }
+  self->newest = id;
+}
+
+static void
 rows_changed_cb (CroRecordsView *self)
 {
   show_count (self);
+  take_newest (self);
   g_signal_emit (self, signals[ROWS_CHANGED], 0);
+}
+
+void
+cro_records_view_await_newest (CroRecordsView *self)
+{
+  self->is_entered = TRUE;
+  take_newest (self);
 }
 
 void

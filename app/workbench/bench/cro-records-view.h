@@ -34,6 +34,9 @@ CroRecord  *cro_records_view_dup_selected (CroRecordsView *self);
 void        cro_records_view_select      (CroRecordsView *self,
                                           CroRecord      *record);
 
+/* A row was entered: it is selected and brought into sight, now or once the book has told of it. */
+void        cro_records_view_await_newest (CroRecordsView *self);
+
 /* Calls selected (user_data) whenever another row is selected. */
 void        cro_records_view_connect_selected (CroRecordsView *self,
                                           GCallback       selected,

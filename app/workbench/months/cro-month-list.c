@@ -58,7 +58,6 @@ row_new (void)
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_widget_set_hexpand (name, TRUE);
-  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
   gtk_label_set_wrap (GTK_LABEL (state), TRUE);
   gtk_label_set_xalign (GTK_LABEL (state), 1);
   gtk_label_set_justify (GTK_LABEL (state), GTK_JUSTIFY_RIGHT);

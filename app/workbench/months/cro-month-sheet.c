@@ -626,6 +626,8 @@ add_page (CroMonthSheet    *self,
   page->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
   page->form = cro_month_form_new (self->bench, form, self->first);
   page->view = cro_records_view_new (self->bench, records, NULL);
+  g_signal_connect_object (page->form, "kept", G_CALLBACK (cro_records_view_await_newest), page->view,
+                           G_CONNECT_SWAPPED);
   gtk_widget_add_css_class (page->form, "part");
   gtk_widget_add_css_class (page->view, "part");
   cro_records_view_give_rows (CRO_RECORDS_VIEW (page->view));

@@ -33,6 +33,7 @@ struct _CroMonthsBench
   GtkWidget      *months;         /* how each stands */
   GtkWidget      *nothing;        /* in place of all that: no month yet */
   CroMonthShelf  *shelf;          /* of the book; weak */
+  GtkWidget      *unlike;         /* what the sums of totals hold, where that needs a word */
   GtkWidget      *month;          /* which one is shown */
   GPtrArray      *codes;          /* "2026-10", as the drop-down has them; the first NULL: all */
   CroBook        *shown;          /* the book that the tables show; weak */
@@ -90,6 +91,16 @@ fill_months (CroMonthsBench *self)
   month_chosen_cb (self);
 }
 
+static void
+show_unlike (CroMonthsBench *self)
+{
+  CroRecords *months = cro_records_view_get_records (self->views[0]);
+
+  gtk_widget_set_visible (self->unlike, months != NULL && cro_records_are_unpaired (months)
+                                            && gtk_stack_get_visible_child (GTK_STACK (self->stack))
+                                                   == GTK_WIDGET (self->views[0]));
+}
+
 /* As many months, and one for all of them; while some are searched the others are not lost. */
 static void
 follow_months (CroMonthsBench *self)
@@ -97,6 +108,7 @@ follow_months (CroMonthsBench *self)
   CroRecords *months = cro_records_view_get_records (self->views[0]);
   guint n = months != NULL ? g_list_model_get_n_items (G_LIST_MODEL (months)) : 0;
 
+  show_unlike (self);
   if (months != NULL && n == cro_records_get_n_rows (months) && n + 1 != self->codes->len)
     fill_months (self);
 }
@@ -311,6 +323,7 @@ page_shown_cb (CroMonthsBench *self)
   for (guint i = 1; i < N_TABLES; i++)
     is_of_months |= page == GTK_WIDGET (self->views[i]);
   gtk_widget_set_visible (self->month, is_of_months);
+  show_unlike (self);
 }
 
 static GtkWidget *
@@ -344,14 +357,18 @@ cro_months_bench_init (CroMonthsBench *self)
                   cro_text_new (_("Net sales are those entered, or else quantities sold at the "
                                   "net price of the day of sale, dated prices first; a price "
                                   "without a date counts for every day. A closed month shows the "
-                                  "net sales fixed at closing. The total’s net sales and purchases are those of months "
-                                  "that have a till’s and a ledger’s total. "
+                                  "net sales fixed at closing. "
                                   "Tax and month-end figures are working papers for an "
                                   "accountant, who decides what is filed."),
                                 "caption"));
+  self->unlike = cro_text_new (_("A month without a till’s or a ledger’s total is in the sums of net sales and "
+                                 "purchases, and in no difference."),
+                               "caption");
+  gtk_box_insert_child_after (GTK_BOX (self->box), self->unlike, self->stack);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (page_shown_cb), self,
                            G_CONNECT_SWAPPED);
   page_shown_cb (self);
   cro_records_view_connect_selected (self->views[0], G_CALLBACK (follow_months), self);
+  cro_records_view_connect_rows (self->views[0], G_CALLBACK (show_unlike), self);
 }
