@@ -31,6 +31,7 @@ G_DEFINE_FINAL_TYPE (CroServiceLists, cro_service_lists, GTK_TYPE_WIDGET)
 
 /* In characters: a longer list of leftovers breaks into lines. */
 #define LEFT_CHARS 24
+#define NAME_CHARS 14
 
 static CroModel *
 model_of (CroServiceLists *self)
@@ -71,6 +72,23 @@ add_named_row (CroServiceLists *self,
       cro_row_grid_add_label (grid, FALSE);
     }
   cro_row_grid_rename_row (grid, name);
+}
+
+/* Names that begin alike are told apart: they break before they are cut. */
+static void
+set_name (CroRowGrid *grid,
+          guint       row,
+          guint       column,
+          const char *name)
+{
+  GtkWidget *button = cro_row_grid_get (grid, row, column);
+  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
+
+  gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (label, TRUE);
+  gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_width_chars (label, MIN (NAME_CHARS, (int) g_utf8_strlen (name, -1)));
+  cro_name_button_set (button, name);
 }
 
 /* What stands last may be long, and breaks. */
@@ -175,7 +193,7 @@ set_make (CroServiceLists      *self,
             : g_strdup ("–");
   g_autofree char *left = dup_left (model, plan, make);
 
-  cro_name_button_set (cro_row_grid_get (grid, row, NAME), recipe->name);
+  set_name (grid, row, NAME, recipe->name);
   cro_row_grid_set_text (grid, row, NEEDED, needed);
   cro_row_grid_set_text (grid, row, MADE, made);
   cro_row_grid_set_text (grid, row, MINUTES, minutes);
@@ -190,7 +208,7 @@ show_make (CroServiceLists      *self,
   guint n = plan != NULL ? plan->make->len : 0;
   /* Translators: heads of columns: a preparation, batches needed, batches made and what they
    * give, minutes of work, what is not used. */
-  const char *heads[] = { _("preparation"), _("needed"), _("make"), _("minutes"), _("left") };
+  const char *heads[] = { _("preparation"), _("batches needed"), _("make"), _("minutes"), _("left") };
 
   cro_row_grid_begin (grid);
   if (cro_row_grid_begin_heads (grid, ""))
@@ -290,7 +308,7 @@ set_buy (CroServiceLists  *self,
       cost = cro_words_take_short (
           buy->known, cro_money_to_text (money, cro_currency_digits (model->currency)));
     }
-  cro_name_button_set (cro_row_grid_get (grid, row, INGREDIENT), cro_model_item (model, buy->item)->name);
+  set_name (grid, row, INGREDIENT, cro_model_item (model, buy->item)->name);
   cro_row_grid_set_text (grid, row, PACKS, is_had ? packs : "–");
   cro_row_grid_set_text (grid, row, COST, is_had ? cost : "?");
   cro_row_grid_set_text (grid, row, BUY_NEEDED, needed);
