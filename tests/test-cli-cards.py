@@ -229,6 +229,53 @@ class Cards(unittest.TestCase):
     self.assertFalse([name for name in os.listdir(self.home.name) if name.startswith(".")])
 
 
+# A plate over its target even if the butter were free; nobody entered minutes, or allergens of the turbot.
+UNTIMED = {
+  "book": "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\ntarget_pct,30\n",
+  "ingredients": "name,unit,kind,allergens\nTurbot,g,food,\nButter,g,food,none\n",
+  "suppliers": "name\nQuay\n",
+  "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\nTurbot,Quay,1,1,kg\nButter,Quay,1,1,kg\n",
+  "prices": "ingredient,supplier,from,price\nTurbot,Quay,2026-01-01,30\nButter,Quay,2026-01-01,10\n",
+  "plates": "name,makes,price,allowance_pct\nTurbot,4,20,2\n",
+  "lines": "into,parent,position,item,amount,unit,weighed\nplate,Turbot,1,Turbot,1000,g,whole\n"
+           "plate,Turbot,2,Butter,100,g,whole\n",
+}
+
+
+class Untimed(unittest.TestCase):
+  """What is not there is said, and is no figure."""
+
+  def setUp(self):
+    self.home = tempfile.TemporaryDirectory()
+    self.addCleanup(self.home.cleanup)
+    self.book = os.path.join(self.home.name, "b.croustade")
+    for name, text in UNTIMED.items():
+      with open(os.path.join(self.home.name, f"{name}.csv"), "w", encoding="utf-8") as file:
+        file.write(text)
+    loaded = cli("load", self.book, self.home.name)
+    self.assertEqual(loaded.returncode, 0, loaded.stderr)
+
+  def card(self, *arguments):
+    path = os.path.join(self.home.name, "card.pdf")
+    cli("card", self.book, "--on", DAY, "--plate", "Turbot", "-o", path, *arguments)
+    return " ".join(text_of(path, "-raw").split())
+
+  def test_what_is_not_there_is_said(self):
+    cost = self.card()
+    self.assertIn("Butter over even as a gift (Turbot)", cost)
+    self.assertNotRegex(cost, r"Butter [−-]")
+    self.assertIn("no minutes of work entered", cost)
+    self.assertIn("Allergens entered: known for 1 of 2 ingredients, with none of the 14", cost)
+    shown = cli("cost", self.book, "--on", DAY, "--plate", "Turbot").stdout
+    self.assertRegex(shown, r"(?m)^Labour +no minutes of work entered$")
+
+  def test_both_sheets_name_what_seasoning_and_handling_adds(self):
+    self.assertIn("Without seasoning and handling, 2.0", self.card("--kitchen"))
+    plan = cli("plan", self.book, "--covers", "Turbot=4", "--on", DAY).stdout
+    self.assertIn("With seasoning and handling, 2.0", plan)
+    self.assertNotRegex(plan, r"(?m)^Total +0$")
+
+
 if __name__ == "__main__":
   if shutil.which("pdftotext") is None or shutil.which("pdfinfo") is None:
     print("skipped: there is no pdftotext")

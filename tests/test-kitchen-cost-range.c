@@ -6,11 +6,13 @@
  *            what first order leaves out, the product of both relative variances: 2 % together. */
 #include "cro-breakdown.h"
 #include "cro-cost-range.h"
+#include "cro-mover-words.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
 #include "support/statements.h"
 
 #include <math.h>
+#include <string.h>
 
 #define N_DRAWS 100000
 #define TOLERANCE 0.02
@@ -291,6 +293,42 @@ test_what_did_not_move_has_no_part (void **state)
   assert_true (after.variance < before && after.variance > 0);
 }
 
+/* All prices of the crab but its first, 60, are years old: of its cost, 100 / 0.4 × 60 / 1.1 / 5000 beside
+ * 50 × 47 / 5000 of the butter's, nobody knows how it moves. */
+static void
+test_a_range_says_what_it_rests_on (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  CroFigure figure = cro_figure_of_plate (cro_book_get_figures (fixture->book), fixture->plate.slot);
+  CroCostRange range = range_of (fixture);
+  g_autofree char *told = cro_words_cost_range (model, &figure, &range), *why = NULL, *expected = NULL;
+  double crab_part = 100 / TRIM_YIELD * crab[0].price / CRAB_TAX / CRAB_PACK, butter_part = 50 * 47 / BUTTER_PACK;
+  GError *error = NULL;
+
+  assert_true (range.with_past == 1 && range.n_bought == 2 && range.n_missing == 0);
+  assert_true (cro_cost_range_is_told (&figure, &range));
+  assert_non_null (strstr (told, "in nine weeks of ten"));
+  assert_null (strstr (told, "taken as it is"));
+  for (gint64 id = 2; id <= (gint64) G_N_ELEMENTS (crab); id++)
+    {
+      char date[CRO_DATE_CHARS];
+      CroCell old;
+
+      cro_date_format (cro_date_from_civil (2020, 1, 1) + (CroDate) id, date);
+      old = CRO_CELL_STR (date);
+      cro_test_must (cro_book_set (fixture->book, "p", "price", id, "from_date", &old, &error), error);
+    }
+  cro_test_must (cro_spreads_read (fixture->spreads, fixture->plate, &error), error);
+  range = cro_cost_range (fixture->spreads, fixture->plate, figure.cost);
+  assert_true (range.deviation > 0);
+  assert_false (cro_cost_range_is_told (&figure, &range));
+  why = cro_words_cost_range (model, &figure, &range);
+  expected = g_strdup_printf ("No range: only %.0f %% of the cost had more than one price in the last year.",
+                              floor (100 * butter_part / (crab_part + butter_part)));
+  assert_string_equal (why, expected);
+}
+
 /* What a plate costs with the yield of the white meat that many times what it is, by a preview. */
 static double
 cost_at (Fixture *fixture,
@@ -349,6 +387,7 @@ main (void)
 #define CASE(function) cmocka_unit_test_setup_teardown (function, set_up, tear_down)
   const struct CMUnitTest tests[] = {
     CASE (test_a_key_asks_nothing),
+    CASE (test_a_range_says_what_it_rests_on),
     CASE (test_it_is_that_of_draws),
     CASE (test_lots_move_the_yield_of_a_batch),
     CASE (test_the_band_is_around_the_cost),

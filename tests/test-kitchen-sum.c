@@ -55,7 +55,7 @@
 static const CroSumWords words = {
   .bites = "bites", .a_guest = "a guest", .seasoning = "seasoning", .food = "food",
   .labour = "labour", .tax = "tax", .rate = "rate", .net = "net", .comes_back = "comes back",
-  .yield = "yield", .share = "share", .minutes = "minutes", .wage = "an hour",
+  .yield = "yield", .share = "share", .minutes = "minutes", .no_minutes = "no minutes", .wage = "an hour",
 };
 
 static int
@@ -183,6 +183,8 @@ test_texts (void **state)
     { "net price without tax", MENU_NET, 2, &words, "50.00 = 50.00" },
     { "a menu's %", MENU_PCT, 2, NULL, "5.5" NBSP "% = 2.74 ÷ 50.00" },
     { "prime cost", PRIME, 1, &words, "2.27 = 1.07 food + 1.20 labour" },
+    { "without minutes", PRIME, 3, &words, "0.60 = 0.60 food · no minutes" },
+    { "without minutes and words", PRIME, 3, NULL, "0.60 = 0.60" },
     { "what is left", LEFT, 1, &words, "18.93 = 20.00 − 1.07 food" },
     { "what a menu leaves", MENU_LEFT, 2, NULL, "47.26 = 50.00 − 2.74" },
     { "a plate's bites", PLATE_BATCH, 1, NULL, "5.20 = 5.00 samphire + 0.20 oil" },

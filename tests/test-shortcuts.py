@@ -45,6 +45,8 @@ def bound():
         r"GDK_KEY_(\w+)( \+ place)?,\s*((?:GDK_\w+_MASK(?: \| )?)+|0)[,\s]", text):
       keys |= ({spelt(str(n), modifiers) for n in range(1, 6)} if places
                else {spelt(key, modifiers)})
+    if "GDK_KEY_0 + (guint) pictures[i].digit, GDK_CONTROL_MASK" in text:
+      keys |= {spelt(digit, "GDK_CONTROL_MASK") for digit in re.findall(r"\{ (\d), CRO_\w+ \}", text)}
     for accelerators in re.findall(r"_keys\[\] = \{ ((?:\"[^\"]+\", )+)NULL", text):
       keys |= set(re.findall(r'"([^"]+)"', accelerators))
   return keys

@@ -7,7 +7,9 @@
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-input.h"
+#include "cro-number.h"
 #include "cro-rate-form.h"
+#include "cro-trial-bench.h"
 #include "support/book-window.h"
 
 /* --- Parts ------------------------------------------------------------------------------------ */
@@ -99,6 +101,59 @@ test_back_leads_to_the_same_cell (void **state)
   gtk_widget_activate_action (GTK_WIDGET (test->window), "win.back", NULL);
   cro_test_window_see (test);
   assert_true (gtk_widget_is_ancestor (cro_test_window_focus (test, "Back"), last_entry (test)));
+}
+
+static void
+begin_trial (CroTestWindow *test)
+{
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.trial", NULL);
+  cro_test_window_see (test);
+  assert_true (CRO_IS_TRIAL_BENCH (cro_test_window_bench (test)));
+}
+
+/* A trial in which nothing was tried yet goes as one leaves, and is there as one comes back. */
+static void
+test_back_leads_into_the_same_trial (void **state)
+{
+  CroTestWindow *test = *state;
+
+  begin_trial (test);
+  gtk_widget_grab_focus (last_entry (test));
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_ITEM, 0));
+  cro_test_window_see (test);
+  assert_false (CRO_IS_TRIAL_BENCH (cro_test_window_bench (test)));
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.back", NULL);
+  cro_test_window_see (test);
+  assert_true (CRO_IS_TRIAL_BENCH (cro_test_window_bench (test)));
+  assert_true (gtk_widget_is_ancestor (cro_test_window_focus (test, "Back"), last_entry (test)));
+}
+
+/* Dots promise a question, which only a price asks. What was kept is said, and undone where it is said. */
+static void
+test_a_trial_that_is_kept_says_so (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *window = GTK_WIDGET (test->window);
+  CroBook *book = cro_window_get_book (test->window), *tried;
+  CroCell amount = CRO_CELL_INT (77000000);
+  CroDate tomorrow = cro_book_get_figures (book)->date + 1;
+  g_autofree char *day = cro_date_to_text (tomorrow), *says = g_strdup_printf ("Kept, prices from %s: ", day);
+  GError *error = NULL;
+
+  begin_trial (test);
+  tried = cro_window_get_worked (test->window);
+  cro_test_must (cro_book_set (tried, "a", "recipe_line", 1, "amount_micro", &amount, &error), error);
+  cro_test_wait_shown (window, "Keep");
+  cro_test_must (cro_edit_set_selling_price (tried, "p", test->window->now, tomorrow - 1, 33000000,
+                                              &error), error);
+  cro_test_wait_shown (window, "Keep…");
+  gtk_widget_activate_action (cro_test_window_bench (test), "trial.keep", "i", tomorrow);
+  cro_test_window_see (test);
+  assert_non_null (cro_test_find_containing (window, says));
+  cro_test_wait_shown (window, "Undo");
+  gtk_widget_activate_action (window, "win.undo", NULL);
+  cro_test_wait_until (cro_test_find_containing (window, says) == NULL, "a button undoes another act");
 }
 
 /* --- Cures ------------------------------------------------------------------------------------ */
@@ -302,6 +357,8 @@ main (void)
     CASE (test_parts_are_walked_both_ways),
     CASE (test_parts_come_in_their_order),
     CASE (test_back_leads_to_the_same_cell),
+    CASE (test_back_leads_into_the_same_trial),
+    CASE (test_a_trial_that_is_kept_says_so),
     CASE (test_a_price_that_is_missing_is_typed_into_a_price),
     CASE (test_a_line_that_is_opened_lands_in_no_name),
     CASE (test_a_link_lands_in_no_field),

@@ -364,7 +364,8 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   g_autoptr (GArray) before = list_lines (test), placed = NULL, undone = NULL;
 
   cro_test_type (entry, PASTED);
-  assert_non_null (cro_test_find_shown (bench, "Press Enter to add 2 of 4 lines; the others stay here"));
+  assert_non_null (cro_test_find_containing (bench, "Press Enter to add 2 of 4 lines; the others stay here · "
+                                                   "makes 2 new ingredients: butter, chervil"));
   cro_test_enter (entry);
   placed = list_lines (test);
   assert_int_equal (placed->len, before->len + 2);
@@ -382,6 +383,29 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   undo (test);
   undone = list_lines (test);
   assert_int_equal (undone->len, before->len);
+}
+
+/* A name that is like one of the book makes no second one in silence, and one choice takes what is there. */
+static void
+test_a_paste_takes_what_is_like_it (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line"), *label;
+  GtkWidget *bench = GTK_WIDGET (test->bench);
+  guint n_items = model_of (test)->items->len;
+  g_autoptr (GArray) before = list_lines (test), placed = NULL;
+
+  cro_test_type (entry, "20 g roe\n2 kg chervil root\n");
+  assert_non_null (cro_test_find_shown (bench, "Press Enter to add 2 lines · makes 2 new ingredients: roe, chervil root"));
+  label = cro_test_find_shown (bench, "Take “Trout roe” for “roe” (Shift+Enter)");
+  assert_non_null (label);
+  gtk_widget_activate (gtk_widget_get_parent (label));
+  cro_test_settle ();
+  placed = list_lines (test);
+  assert_int_equal (placed->len, before->len + 2);
+  assert_int_equal (model_of (test)->items->len, n_items + 1);
+  assert_string_equal (text_of (entry), "");
+  undo (test);
 }
 
 static void
@@ -480,7 +504,7 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g samphire oil", "“samphire oil” is not in the book yet" },
     { "40 g samphire oil 10/kg",
       "Costs 0.40 · Press Enter to make the ingredient “samphire oil” with its price" },
-    { "40 g roe", "“roe” is not in the book yet" },
+    { "40 g roe", "Press Enter to make the new ingredient “roe”, ↓ to take “Trout roe”" },
   };
   CroTestBench *test = *state;
   GtkWidget *entry = named (test, "Next line");
@@ -895,6 +919,7 @@ main (void)
     CASE (test_the_focus_goes_to_the_next_line_when_one_is_removed),
     CASE (test_what_is_typed_stays_while_its_line_moves),
     CASE (test_a_pasted_recipe_is_placed_line_by_line),
+    CASE (test_a_paste_takes_what_is_like_it),
     CASE (test_unplaced_text_waits_on_its_plate),
     CASE (test_unplaced_lines_are_part_of_the_draft),
     CASE (test_a_field_opens_the_figure_it_goes_into),

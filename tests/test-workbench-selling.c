@@ -92,6 +92,20 @@ test_a_price_entered_today_moves_no_past_day (void **state)
   assert_net_price (test, today, 15 / 1.1);
 }
 
+/* Of a price that there was not nothing is said. */
+static void
+test_a_first_price_has_none_before_it (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Barley bread and cultured butter"));
+  press (test, "More");
+  enter (test, "Price with tax", "4");
+  assert_shown (test, "Prices: 4.00 from 2026-11-25");
+  undo (test);
+}
+
 /* A guest pays 95.00 for Tide: the month before keeps it, whatever is entered from a day on. */
 static void
 test_a_menu_is_dearer_from_a_day_that_was_typed (void **state)
@@ -362,6 +376,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_a_price_entered_today_moves_no_past_day),
+    CASE (test_a_first_price_has_none_before_it),
     CASE (test_a_menu_is_dearer_from_a_day_that_was_typed),
     CASE (test_steps_are_changed_and_removed),
     CASE (test_a_tax_without_a_price),

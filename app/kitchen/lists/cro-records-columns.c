@@ -106,7 +106,7 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Food cost per guest"), CRO_VALUE_SHOWN },
     /* Translators: food cost %, gross profit % or coefficient, as the house has it. */
     { N_("Ratio"), CRO_VALUE_SHOWN },
-    /* Translators: what a plate is held against; its cells say "0.31 over target". */
+    /* Translators: what a plate is held against; its cells say "0.31 over". */
     { N_("Target"), CRO_VALUE_SHOWN },
     { N_("Left per guest"), CRO_VALUE_SHOWN, .rank = 3 },
     /* Translators: how often a plate was sold in the last 28 days of sales. */

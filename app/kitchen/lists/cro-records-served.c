@@ -69,7 +69,7 @@ target_value (Served          *self,
               guint32          carrier)
 {
   CroModel *model = self->figures->model;
-  char *text = cro_words_spare (model, figure);
+  char *text = cro_words_spare_short (model, figure);
 
   if (text == NULL && !isnan (figure->net_price))
     return cro_reading_number (NAN);

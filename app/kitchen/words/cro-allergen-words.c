@@ -71,7 +71,7 @@ cro_words_held (unsigned held)
 const char *
 cro_words_held_legend (void)
 {
-  return _("● contains   ○ may contain, by a label   ? not stated for every ingredient   "
+  return _("● contains   ○ may contain, by a label   ? not stated for every ingredient   ○? both   "
            "· not among those entered");
 }
 

@@ -196,6 +196,19 @@ cro_words_spare (CroModel        *model,
                           money);
 }
 
+char *
+cro_words_spare_short (CroModel        *model,
+                       const CroFigure *figure)
+{
+  g_autofree char *money = cro_words_spare_money (model, figure);
+  gboolean is_above = (model->speaks == CRO_SPEAKS_FOOD_COST) == figure->is_over_target;
+
+  if (money == NULL || cro_known_of_cost (figure) == CRO_KNOWN_NOTHING)
+    return NULL;
+  /* Translators: money by which a plate is over or under its target, in a column “Target”. */
+  return g_strdup_printf (is_above ? C_("target", "%s over") : C_("target", "%s under"), money);
+}
+
 /* --- Lists ----------------------------------------------------------------------------------------- */
 
 static char *

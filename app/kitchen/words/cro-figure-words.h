@@ -33,6 +33,10 @@ char *cro_words_cost             (CroModel         *model,
                                   const CroFigure  *figure);
 char *cro_words_bite             (CroModel         *model,
                                   const CroFigure  *figure);
+/* The same under a heading that names the target: "0.31 over". */
+char *cro_words_spare_short      (CroModel         *model,
+                                  const CroFigure  *figure);
+
 /* Instead of what work costs. */
 const char *cro_words_no_minutes (void);
 

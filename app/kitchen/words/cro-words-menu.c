@@ -50,6 +50,10 @@ cro_words_range (CroModel        *model,
     return g_strdup_printf (_("%s to %s"), from, to);
   low = dup_pct (figure, figure->cheapest);
   high = dup_pct (figure, figure->dearest);
+  if (strcmp (low, high) == 0)
+    /* Translators: the cost of a menu with its cheapest and with its dearest choices, and the food-cost
+     * percentage of both. */
+    return g_strdup_printf (_("%s to %s, %s"), from, to, low);
   /* Translators: the cost of a menu with its cheapest and with its dearest choices, and the
    * food-cost percentages of both. */
   return g_strdup_printf (_("%s to %s, %s to %s"), from, to, low, high);

@@ -306,6 +306,7 @@ add_table (CroRecordsTable *self,
   gtk_box_append (GTK_BOX (box), overlay);
   gtk_box_append (GTK_BOX (box), self->totals);
   self->left_out = cro_text_new ("", "dim-label");
+  gtk_widget_add_css_class (self->left_out, "left-out");
   gtk_widget_set_visible (self->left_out, FALSE);
   gtk_box_append (GTK_BOX (box), self->left_out);
   gtk_widget_add_css_class (box, "table");

@@ -388,7 +388,7 @@ chosen_cb (CroReplaceWindow *self,
   self->by = slot;
   name = cro_isolate (name_of (self, slot));
   /* Translators: what comes in the place of another thing. */
-  text = g_strdup_printf (_("by %s"), name);
+  text = g_strdup_printf (_("In its place: %s"), name);
   gtk_label_set_label (GTK_LABEL (self->chosen), text);
   gtk_widget_set_visible (self->merge, !self->is_plate
                                            && (model->maker[self->item] < 0) == (model->maker[slot] < 0));

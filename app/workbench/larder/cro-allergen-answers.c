@@ -176,8 +176,9 @@ dup_note (gpointer view,
   g_autofree char *used = g_strdup_printf (ngettext ("in %s line", "in %s lines", uses), number);
   CroAllergenAnswer answer = answer_at (self, row);
   const char *state = answer.contains < 0    ? C_("allergens", "not stated")
-                      : answer.contains == 0 ? C_("allergens", "none")
-                                             : "";
+                      : answer.contains > 0  ? ""
+                      : answer.may != 0      ? C_("allergens", "contains none")
+                                             : C_("allergens", "none");
 
   if (item == self->item && !cro_allergen_answer_equal (self->draft, kept_of (self, item)))
     return g_strdup (_("press Enter to keep"));

@@ -66,6 +66,7 @@ typedef enum
   TAKE_NAME,
   MAKE_INGREDIENT,
   MAKE_PREPARATION,
+  TAKE_NEAR,         /* of a paste, where a name is not in the book, the one that is like it */
 } Choice;
 
 static void
@@ -104,14 +105,39 @@ offer_kinds (CroQuickLine *self,
 }
 
 static void
+clear_offered (CroQuickLine *self)
+{
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->offered)) != NULL;)
+    gtk_list_box_remove (GTK_LIST_BOX (self->offered), child);
+}
+
+/* Several lines at once: what is like them in the book, or all of it anew. */
+static void
+offer_near (CroQuickLine *self)
+{
+  g_autofree char *near_names = cro_quick_paste_near (cro_book_get_figures (book_of (self)), self->recipe,
+                                                      text_of (self), self->finder);
+  g_autofree char *text = NULL;
+
+  clear_offered (self);
+  if (near_names != NULL)
+    {
+      /* Translators: a choice, with its key: takes names of the book for those that were pasted. */
+      text = g_strdup_printf (_("Take %s (Shift+Enter)"), near_names);
+      offer (self, text, TAKE_NEAR);
+      offer (self, _("Make new ingredients (Enter)"), MAKE_INGREDIENT);
+    }
+  gtk_widget_set_visible (self->offered, near_names != NULL);
+}
+
+static void
 offer_names (CroQuickLine   *self,
              const CroQuick *quick)
 {
   CroModel *model = cro_book_get_model (book_of (self));
   g_autoptr (GArray) found = NULL;
 
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->offered)) != NULL;)
-    gtk_list_box_remove (GTK_LIST_BOX (self->offered), child);
+  clear_offered (self);
   if (quick->name != NULL && quick->match != CRO_QUICK_EXACT)
     found = cro_finder_find (self->finder, quick->name,
                              1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
@@ -155,7 +181,7 @@ say (CroQuickLine *self)
     {
       hint = cro_quick_hint_paste (cro_book_get_figures (book_of (self)), self->recipe, text_of (self));
       show_hint (self, hint, FALSE);
-      gtk_widget_set_visible (self->offered, FALSE);
+      offer_near (self);
       return;
     }
   cro_quick_read (model, text_of (self), cro_words_entry (), &quick);
@@ -333,6 +359,13 @@ make_preparation (CroQuickLine *self)
     cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, self->placed));
 }
 
+static void
+take_near (CroQuickLine *self)
+{
+  place (self, text_of (self), CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL | CRO_QUICK_TAKE_SIMILAR);
+  gtk_widget_grab_focus (self->entry);
+}
+
 /* Puts the name chosen into what was typed, in place of the one typed. */
 static void
 take_name (CroQuickLine *self,
@@ -370,6 +403,9 @@ chosen_cb (CroQuickLine  *self,
     case MAKE_PREPARATION:
       make_preparation (self);
       break;
+    case TAKE_NEAR:
+      take_near (self);
+      break;
     default:
       take_name (self, gtk_label_get_label (GTK_LABEL (gtk_list_box_row_get_child (row))));
     }
@@ -379,7 +415,7 @@ static const struct { guint key; GdkModifierType modifiers; } make_keys[] = {
   { GDK_KEY_Return, GDK_SHIFT_MASK }, { GDK_KEY_KP_Enter, GDK_SHIFT_MASK },
 };
 
-/* Makes a preparation of what is not in the book. */
+/* Makes a preparation of what is not in the book; of a paste takes what is like it. */
 static gboolean
 make_by_key (CroQuickLine    *self,
              guint            keyval,
@@ -392,6 +428,11 @@ make_by_key (CroQuickLine    *self,
     is_it |= keyval == make_keys[i].key && (state & make_keys[i].modifiers) != 0;
   if (!is_it)
     return GDK_EVENT_PROPAGATE;
+  if (strchr (text_of (self), '\n') != NULL && gtk_widget_get_visible (self->offered))
+    {
+      take_near (self);
+      return GDK_EVENT_STOP;
+    }
 
   cro_quick_read (cro_book_get_model (book_of (self)), text_of (self), cro_words_entry (), &quick);
   if (!may_be_preparation (&quick))

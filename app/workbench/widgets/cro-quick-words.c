@@ -12,6 +12,9 @@
 #include "cro-paste.h"
 #include "cro-words.h"
 
+/* Of what a paste makes anew, told by name. */
+#define MOST_NAMES 6u
+
 /* What is quoted of a text, which may be a whole recipe. */
 #define MOST_QUOTED 40
 
@@ -82,11 +85,22 @@ cro_quick_reason (const char     *text,
 
 /* What is not in the book and has no price is offered below in both of its kinds, with their keys. */
 static char *
-what_enter_does (const CroQuick *quick)
+what_enter_does (CroModel       *model,
+                 const CroQuick *quick)
 {
+  const char *near_name = quick->match == CRO_QUICK_SIMILAR ? cro_model_item (model, quick->item)->name : NULL;
+
   if (quick->match == CRO_QUICK_EXACT)
     return quick->has_price ? g_strdup (_("Press Enter to add it and set its price from today"))
                             : g_strdup (_("Press Enter to add it"));
+  /* Nobody makes a second butter in silence. */
+  if (near_name != NULL)
+    return cro_isolate_printf (quick->has_price
+                                   /* Translators: what was typed; a name of the book that is like it. */
+                                   ? _("Press Enter to make the new ingredient “%s” with its price, ↓ to take “%s”")
+                                   /* Translators: what was typed; a name of the book that is like it. */
+                                   : _("Press Enter to make the new ingredient “%s”, ↓ to take “%s”"),
+                               quick->name, near_name);
   if (quick->has_price)
     return cro_isolate_printf (_("Press Enter to make the ingredient “%s” with its price"),
                                quick->name);
@@ -105,7 +119,7 @@ cro_quick_hint (CroFigures     *figures,
 
   if (reason != NULL)
     return reason;
-  act = what_enter_does (quick);
+  act = what_enter_does (figures->model, quick);
   hint = g_string_new (NULL);
   if (isfinite (cost))
     {
@@ -153,6 +167,71 @@ add_aside (GString        *hint,
     }
 }
 
+/* Names of a paste that the book does not have, each once. */
+static GPtrArray *
+list_new (const CroPaste *paste)
+{
+  GPtrArray *names = g_ptr_array_new ();
+
+  for (guint i = 0; i < paste->rows->len; i++)
+    {
+      const CroPasteRow *row = cro_paste_get (paste, i);
+
+      if (row->kind == CRO_PASTE_LINE && row->quick.match == CRO_QUICK_UNKNOWN
+          && !g_ptr_array_find_with_equal_func (names, row->quick.name, g_str_equal, NULL))
+        g_ptr_array_add (names, row->quick.name);
+    }
+  return names;
+}
+
+static void
+add_new (GString        *hint,
+         const CroPaste *paste)
+{
+  g_autoptr (GPtrArray) names = list_new (paste);
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  if (names->len == 0)
+    return;
+  for (guint i = 0; i < MIN (names->len, MOST_NAMES); i++)
+    cro_isolate_append (list, names->pdata[i]);
+  g_string_append (hint, " · ");
+  /* Translators: ingredients that are not in the book yet and would be made; their names. */
+  g_string_append_printf (hint, ngettext ("makes %u new ingredient: %s", "makes %u new ingredients: %s", names->len),
+                          names->len, list->str);
+  if (names->len > MOST_NAMES)
+    g_string_append (hint, " …");
+}
+
+char *
+cro_quick_paste_near (CroFigures *figures,
+                      guint32     recipe,
+                      const char *text,
+                      CroFinder  *finder)
+{
+  CroModel *model = figures->model;
+  g_auto (CroPaste) paste = { 0 };
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  cro_paste_read (model, cro_model_recipe (model, recipe)->name, text, cro_words_entry (), &paste);
+  for (guint i = 0; i < paste.rows->len; i++)
+    {
+      CroPasteRow *row = cro_paste_get (&paste, i);
+      g_autofree char *pair = NULL;
+
+      if (row->kind != CRO_PASTE_LINE || row->quick.match != CRO_QUICK_UNKNOWN)
+        continue;
+      cro_quick_find (&row->quick, finder);
+      if (row->quick.match != CRO_QUICK_SIMILAR)
+        continue;
+      /* Translators: a name that was pasted, and the one of the book that is like it. */
+      pair = cro_isolate_printf (_("“%s” for “%s”"), cro_model_item (model, row->quick.item)->name,
+                                 row->quick.name);
+      g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", pair);
+    }
+  return list->len > 0 ? g_strdup (list->str) : NULL;
+}
+
 char *
 cro_quick_hint_paste (CroFigures *figures,
                       guint32     recipe,
@@ -179,6 +258,7 @@ cro_quick_hint_paste (CroFigures *figures,
     g_string_printf (hint, ngettext ("Press Enter to add %u of %u line; the others stay here",
                                      "Press Enter to add %u of %u lines; the others stay here", n),
                      n_sound, n);
+  add_new (hint, &paste);
   add_aside (hint, &paste, cro_paste_sets_yield (&paste, figures, recipe), n_notes);
   return g_string_free (g_steal_pointer (&hint), FALSE);
 }

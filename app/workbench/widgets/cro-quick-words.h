@@ -17,9 +17,17 @@ char *cro_quick_hint       (CroFigures     *figures,
                             const char     *text,
                             const CroQuick *quick);
 
-/* Of a recipe that was pasted into one: how many of its lines would be placed, and what goes elsewhere. */
+/* Of a recipe that was pasted into one: how many of its lines would be placed, what they make anew, and
+ * what goes elsewhere. */
 char *cro_quick_hint_paste (CroFigures     *figures,
                             guint32         recipe,
                             const char     *text);
+
+/* The names of the book that are like those it does not have: "“Butter, unsalted” for “Butter”"; NULL where
+ * there is none. */
+char *cro_quick_paste_near (CroFigures     *figures,
+                            guint32         recipe,
+                            const char     *text,
+                            CroFinder      *finder);
 
 G_END_DECLS

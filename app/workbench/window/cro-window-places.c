@@ -29,6 +29,7 @@ typedef struct
 {
   CroRef ref;
   char  *way;
+  gboolean is_trial;   /* a trial of it stood there */
 } Visit;
 
 static void
@@ -275,7 +276,7 @@ cro_window_show_again (CroWindow *self)
 static void
 remember_visit (CroWindow *self)
 {
-  Visit visit = { self->now, NULL };
+  Visit visit = { self->now, NULL, cro_window_has_trial (self, self->now) };
 
   /* Nothing stands on the bench before the first. */
   if (self->now.kind == CRO_REF_NONE)
@@ -356,6 +357,9 @@ go_back (CroWindow *self)
       g_array_set_size (self->before, self->before->len - 1);
       if (!cro_window_is_alive (model, visit.ref))
         continue;
+      /* Nothing was tried in it: it went as one left, and is there again for whoever comes back. */
+      if (visit.is_trial && !cro_window_has_trial (self, visit.ref) && !cro_book_is_past (self->book, NULL))
+        cro_window_begin_trial (self, visit.ref);
       show_ref (self, visit.ref);
       if (way != NULL)
         focus_again (self, way);

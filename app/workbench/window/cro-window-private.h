@@ -190,6 +190,9 @@ CroBook *cro_window_get_worked       (CroWindow      *self);
 void     cro_window_update_trial     (CroWindow      *self);
 
 /* Listens to a bench, if it is of trials. */
+/* Puts a trial of it in front: the last that was left open, or a new one. */
+void     cro_window_begin_trial      (CroWindow        *self,
+                                      CroRef            ref);
 void     cro_window_watch_trial      (CroWindow      *self,
                                       CroBench       *bench);
 

@@ -63,7 +63,21 @@ cro_window_update_trial (CroWindow *self)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.trial", can_try);
 }
 
-/* Ctrl+T leads in and out; a trial that was left open is found again. */
+/* One that was left open is found again. */
+void
+cro_window_begin_trial (CroWindow *self,
+                        CroRef     ref)
+{
+  gint64 thing = thing_of (self, ref);
+  g_autoptr (GArray) numbers = cro_trials_list (self->book, thing);
+  guint number = numbers->len > 0 ? g_array_index (numbers, guint, numbers->len - 1) : 1;
+
+  if (numbers->len == 0)
+    cro_trials_set (self->book, thing, number, "[]");
+  cro_trials_set_front (self->book, thing, number);
+}
+
+/* Ctrl+T leads in and out. */
 static void
 trial_cb (GtkWidget  *widget,
           const char *action,
@@ -71,19 +85,13 @@ trial_cb (GtkWidget  *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
   gint64 thing = self->book != NULL ? thing_of (self, self->now) : 0;
-  g_autoptr (GArray) numbers = NULL;
-  guint number = 1;
 
   if (thing == 0 || cro_book_is_past (self->book, NULL))
     return;
-  numbers = cro_trials_list (self->book, thing);
   if (cro_trials_get_front (self->book, thing) != 0)
-    number = 0;
-  else if (numbers->len > 0)
-    number = g_array_index (numbers, guint, numbers->len - 1);
+    cro_trials_set_front (self->book, thing, 0);
   else
-    cro_trials_set (self->book, thing, number, "[]");
-  cro_trials_set_front (self->book, thing, number);
+    cro_window_begin_trial (self, self->now);
   cro_window_show_again (self);
 }
 

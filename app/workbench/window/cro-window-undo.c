@@ -81,7 +81,8 @@ cro_window_update_undo (CroWindow *self)
   name_button (self, "win.undo", self->undo_button, undo_text, undo != NULL);
   name_button (self, "win.redo", self->redo_button, redo_text, redo != NULL);
   gtk_label_set_label (GTK_LABEL (self->undo_label), undo != NULL ? undo_text : "");
-  gtk_widget_set_visible (self->undo_label, undo != NULL);
+  /* In a trial its bar says what was done, and the button that leaves it takes the room. */
+  gtk_widget_set_visible (self->undo_label, undo != NULL && cro_window_get_worked (self) == self->book);
 }
 
 static void
