@@ -401,7 +401,7 @@ dup_kept (CroTrialBench *self,
 {
   CroBook *tried = cro_trial_get_book (self->trial);
   g_autoptr (GPtrArray) list = cro_trial_list (self->trial, NULL);
-  g_autofree char *words = list != NULL ? dup_words (tried, list, cro_tried_words) : g_strdup ("");
+  g_autofree char *words = list != NULL ? cro_tried_all_words (tried, list) : g_strdup ("");
   g_autofree char *day = cro_date_to_text (from);
 
   if (list == NULL || !cro_tried_is_dated (list) || from == cro_book_get_figures (tried)->date)
