@@ -207,6 +207,24 @@ cro_store_read_prices (CroStore    *self,
 }
 
 CroRows *
+cro_store_read_billed_prices (CroStore    *self,
+                              const char  *date,
+                              GError     **error)
+{
+  static const char *const columns[] = { "id", NULL };
+
+  g_return_val_if_fail (self != NULL && date != NULL, NULL);
+
+  return read_on (self,
+                  "SELECT id FROM price WHERE from_date <= ?1 AND id IN"
+                  " (SELECT row FROM change WHERE tbl = 'price' AND before IS NULL AND act IN"
+                  " (SELECT act FROM change JOIN purchase ON purchase.id = change.row"
+                  " WHERE tbl = 'purchase' AND before IS NULL GROUP BY act"
+                  " HAVING count (DISTINCT document) = 1 AND count (document) = count (*)))",
+                  "price", columns, date, error);
+}
+
+CroRows *
 cro_store_read_last_price (CroStore    *self,
                            const char  *date,
                            gint64       offer,

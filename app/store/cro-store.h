@@ -166,6 +166,12 @@ CroRows    *cro_store_read_prices  (CroStore           *self,
                                     gint64              offer,
                                     GError            **error);
 
+/* The ids of prices up to date that came with an invoice: made in an act that also made purchases, all of
+ * one document. */
+CroRows    *cro_store_read_billed_prices (CroStore     *self,
+                                          const char   *date,
+                                          GError      **error);
+
 /* The newest row on or before date, with a price, of an offer: columns as above, and the day of the
  * next row on or before date, NULL where there is none. */
 CroRows    *cro_store_read_last_price (CroStore        *self,

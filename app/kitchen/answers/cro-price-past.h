@@ -29,9 +29,18 @@ double        cro_price_past_cost_at (CroPricePast *self,
                                       CroDate       date,
                                       CroDate       rates);
 
-/* The days of up to most of a supplier's newest lists: those on which a price of theirs began, newest
- * first, none after date. Returns how many. */
+/* Ids of the prices that came with invoices, up to a date: keys of gint64. NULL with error. */
+GHashTable   *cro_price_past_billed (CroBook      *book,
+                                     CroDate       date,
+                                     GError      **error);
+
+/* The days of up to most of a supplier's newest lists, newest first, none after date; how many. A list is a
+ * day on which prices of theirs began that came with no invoice (billed; NULL: none did): at least a quarter
+ * as many as in their usual list, that in which the middle one of their newest prices stands, and more than
+ * one where they have more than three packs, as a single price is a correction. Their first day says nothing
+ * of what is usual: then all was entered. */
 guint         cro_price_past_lists (CroPricePast  *self,
+                                    GHashTable    *billed,
                                     guint32        supplier,
                                     CroDate        date,
                                     CroDate       *days,

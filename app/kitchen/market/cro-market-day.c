@@ -30,11 +30,12 @@ cro_market_rhythm (const CroDate *lists,
 static CroSupplierDay
 day_of (CroFigures   *figures,
         CroPricePast *past,
+        GHashTable   *billed,
         guint32       supplier)
 {
   CroSupplierDay day = { .supplier = supplier, .last = CRO_NO_DAY, .due = CRO_NO_DAY };
   CroDate lists[CRO_RHYTHM_MOST];
-  guint n = cro_price_past_lists (past, supplier, figures->date, lists, CRO_RHYTHM_MOST);
+  guint n = cro_price_past_lists (past, billed, supplier, figures->date, lists, CRO_RHYTHM_MOST);
 
   for (guint i = 0; i < figures->model->offers->len; i++)
     day.n_packs += !cro_model_offer (figures->model, i)->is_dead
@@ -84,6 +85,8 @@ cro_market_day_new (CroBook      *book,
 {
   CroFigures *figures = cro_book_get_figures (book);
   CroModel *model = figures->model;
+  /* What cannot be read is asked for elsewhere: without it an invoice is a list. */
+  g_autoptr (GHashTable) billed = cro_price_past_billed (book, figures->date, NULL);
   CroMarketDay *self = g_new0 (CroMarketDay, 1);
 
   self->suppliers = g_array_new (FALSE, FALSE, sizeof (CroSupplierDay));
@@ -91,7 +94,7 @@ cro_market_day_new (CroBook      *book,
   for (guint32 slot = 0; slot < model->suppliers->len; slot++)
     if (!g_array_index (model->suppliers, CroSupplier, slot).is_dead)
       {
-        CroSupplierDay day = day_of (figures, past, slot);
+        CroSupplierDay day = day_of (figures, past, billed, slot);
 
         g_array_append_val (self->suppliers, day);
       }

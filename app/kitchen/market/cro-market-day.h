@@ -1,8 +1,9 @@
 /* cro-market-day.h: what a purchasing manager has before them on the day of the figures: whose list is
  * due, what has no price or an old one.
  *
- * A supplier's rhythm is the median of the days between their last lists: nine at most, and three at
- * least. The next is due that many days after the last.
+ * A list is what cro_price_past_lists says: no invoice, and no correction of a single price. A supplier's
+ * rhythm is the median of the days between their last lists: nine at most, and three at least. The next is
+ * due that many days after the last.
  *
  * Ownership  Arrays are the day's own. */
 #pragma once
@@ -19,7 +20,7 @@ typedef struct
 {
   guint32  supplier;
   guint    n_packs;
-  CroDate  last;        /* the day from which their newest prices hold; CRO_NO_DAY: there are none */
+  CroDate  last;        /* the day from which the prices of their newest list hold; CRO_NO_DAY: there are none */
   guint    rhythm;      /* days; 0: there is none */
   CroDate  due;         /* CRO_NO_DAY without a rhythm */
   gboolean is_due;      /* on the day of the figures, or before */
