@@ -140,6 +140,8 @@ static void
 test_charsets (void **state)
 {
   ASSERT_TEXT ("\xEF\xBB\xBFr\xC3\xB4ti,1\n", "1:r\xC3\xB4ti|1\n");
+  /* Beyond U+10FFFF: no text, whatever a converter lets through. */
+  ASSERT_TEXT ("\xEF\xBB\xBF" "a\xF5\x86\x86\x86,1\n", "1:a????|1\n");
   ASSERT_TEXT ("r\xC3\xB4ti,1\n", "1:r\xC3\xB4ti|1\n");
   ASSERT_TEXT ("\xFF\xFEr\0\xF4\0t\0i\0;\0001\0\n\0", "1:r\xC3\xB4ti|1\n");
   ASSERT_TEXT ("\xFE\xFF\0r\0\xF4\0t\0i\0;\0001\0\n", "1:r\xC3\xB4ti|1\n");

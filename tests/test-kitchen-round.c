@@ -296,7 +296,8 @@ test_pasted (void **state)
   g_autoptr (GError) error = NULL;
   guint crab = row_of (round, "Crab");
 
-  assert_true (cro_round_take_text (round, "101 69.50\negg 48\ncrab claws 2 kg 30.00\nmussel 210\n", NULL, &taken, &error));
+  assert_true (cro_round_take_text (round, "101 69.50\negg 48\ncrab claws 2 kg 30.00\nmussel 210\n", NULL, &taken,
+                                    &error));
   assert_no_error (error);
   assert_true (cro_round_row_is_ready (cro_round_get_row (round, crab)));
   assert_true (cro_round_get_row (round, crab)->list.price == 69500000);
@@ -532,13 +533,15 @@ test_pasted_lines_stay (void **state)
   assert_no_error (error);
   assert_strangers (again);
   /* A code that nobody used yet is no part of a name. */
-  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", NULL, &table, &error));
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", NULL, &table,
+                                    &error));
   assert_true (cro_round_renew (again, cro_round_get_from (again), &error));
   assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
   /* The same list again brings nothing twice, but what it says now. */
   n = cro_round_get_n_rows (again);
   g_clear_pointer (&table, cro_price_list_free);
-  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,43.00\n", NULL, &table, &error));
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,43.00\n", NULL, &table,
+                                    &error));
   assert_int_equal (cro_round_get_n_rows (again), n);
   assert_true (added_row (again, "Pistachio paste")->list.price == 43000000);
 }

@@ -193,6 +193,25 @@ source_free (Source *self)
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Source, source_free)
 
+/* A converter may let through what a file marked as UTF-8 has beyond U+10FFFF. Nothing moves. */
+static void
+blot_out (char  *text,
+          gsize  length)
+{
+  const char *bad;
+
+  while (length > 0 && !g_utf8_validate_len (text, length, &bad))
+    {
+      gsize n = (gsize) (bad - text);
+
+      /* An end of text within it is none of that. */
+      if (text[n] != '\0')
+        text[n] = '?';
+      text += n + 1;
+      length -= n + 1;
+    }
+}
+
 /* What has no meaning in the charset becomes U+FFFD. */
 static gsize
 convert (Source *self,
@@ -216,6 +235,7 @@ convert (Source *self,
     }
   memmove (self->raw, in, n_in);
   self->n_raw = n_in;
+  blot_out (into, size - n_out);
   return size - n_out;
 }
 

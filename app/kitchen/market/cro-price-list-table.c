@@ -178,8 +178,9 @@ tax_of_notes (const CroBrought *brought)
 static CroPriceTax
 tax_of_list (const CroBrought *brought)
 {
-  const char *heading = brought->headings < 0
-                            ? "" : cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  guint headings = (guint) brought->headings;
+  const char *heading
+      = brought->headings < 0 ? "" : cro_brought_get_role (brought, headings, CRO_ROLE_PRICE, NULL)->text;
   CroPriceTax said = cro_price_heading_tax (heading);
 
   for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0 && i < brought->n_columns; i++)
@@ -230,8 +231,9 @@ date_of_list (const CroBrought *brought)
 {
   CroDate all = CRO_NO_DAY, date;
 
-  for (guint i = (guint) (brought->headings + 1); cro_brought_has_role (brought, CRO_ROLE_DATE) && i < brought->rows->len;
-       i++)
+  if (!cro_brought_has_role (brought, CRO_ROLE_DATE))
+    return CRO_NO_DAY;
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     {
       const CroReadCell *cell = cro_brought_get_role (brought, i, CRO_ROLE_DATE, NULL);
 

@@ -309,7 +309,8 @@ find_cheaper (CroRoundView   *self,
       guint32 slot = g_array_index (model->offer_order, guint32, of->first_offer + i);
       double cost = cost_of_offer (figures, cro_model_offer (model, slot));
 
-      if (slot != found.instead_of && cro_model_offer (model, slot)->id != 0 && cost < found.unit_cost * (1 - CRO_ALLOWED))
+      if (slot != found.instead_of && cro_model_offer (model, slot)->id != 0
+          && cost < found.unit_cost * (1 - CRO_ALLOWED))
         {
           found.offer = slot;
           found.unit_cost = cost;

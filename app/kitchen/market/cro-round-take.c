@@ -68,8 +68,9 @@ cro_round_keep_texts (CroRound   *self,
 static char *
 dup_words (const CroListRow *list)
 {
-  return g_strdup_printf ("%s\n%s\n%" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %d", list->name != NULL ? list->name : "",
-                          list->code != NULL ? list->code : "", list->pack.count, list->pack.size, (int) list->pack.unit);
+  return g_strdup_printf ("%s\n%s\n%" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %d",
+                          list->name != NULL ? list->name : "", list->code != NULL ? list->code : "",
+                          list->pack.count, list->pack.size, (int) list->pack.unit);
 }
 
 static GHashTable *

@@ -310,7 +310,8 @@ static GtkWidget *
 head_new (CroMovesBench *self)
 {
   GtkWidget *head = cro_wrap_new (12, 6);
-  GtkWidget *file = gtk_button_new_with_label (_("Spreadsheet…")), *over = gtk_button_new_with_label (_("Over Target"));
+  GtkWidget *file = gtk_button_new_with_label (_("Spreadsheet…"));
+  GtkWidget *over = gtk_button_new_with_label (_("Over Target"));
 
   self->period = period_new (self);
   self->since = cro_entry_new (_("Since"), 12);

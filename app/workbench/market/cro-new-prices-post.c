@@ -137,8 +137,8 @@ is_asked_of_day (CroNewPrices *self)
     {
       g_autofree char *day = cro_date_to_text (self->today);
       /* Translators: a day, that of yesterday. */
-      g_autofree char *said = g_strdup_printf (_("It is past midnight, and these prices hold from %s. Post again if that "
-                                                 "is right, or type another day."), day);
+      g_autofree char *said = g_strdup_printf (_("It is past midnight, and these prices hold from %s. Post again if "
+                                                 "that is right, or type another day."), day);
 
       cro_new_prices_say (self, said);
     }

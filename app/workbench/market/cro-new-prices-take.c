@@ -94,7 +94,8 @@ dup_said (CroNewPrices    *self,
   if (!taking->done && taking->error == NULL)
     return g_strdup (_("The list was not read; the prices are as they were."));
   if (taking->error != NULL)
-    return taking->list != NULL ? cro_words_list_refused (taking->list, taking->error) : cro_words_error (taking->error);
+    return taking->list != NULL ? cro_words_list_refused (taking->list, taking->error)
+                                : cro_words_error (taking->error);
   if (of != NULL)
     {
       char *refused = cro_words_list_refused (of, NULL);
@@ -168,7 +169,7 @@ taken_cb (GObject      *sheet,
   self->taking = NULL;
   self->round = done->round;
   g_clear_handle_id (&self->move_id, g_source_remove);
-  if (gtk_widget_get_root (self->parts[ROWS]) == NULL)
+  if (self->parts[ROWS] == NULL || gtk_widget_get_root (self->parts[ROWS]) == NULL)
     {
       taking_free (done);
       return;
@@ -185,7 +186,8 @@ begin (CroNewPrices *self,
   g_autoptr (GTask) task = NULL;
   g_autofree char *name = taking->path != NULL ? g_path_get_basename (taking->path) : NULL;
   /* Translators: a file of prices. */
-  g_autofree char *doing = name != NULL ? cro_isolate_printf (_("Reading %s…"), name) : g_strdup (_("Reading the list…"));
+  g_autofree char *doing = name != NULL ? cro_isolate_printf (_("Reading %s…"), name)
+                                        : g_strdup (_("Reading the list…"));
 
   self->taking = taking;
   self->round = NULL;

@@ -441,6 +441,7 @@ cro_new_prices_dispose (GObject *object)
       write_aside_cb (self);
     }
   cro_new_prices_show_columns (self, NULL);
+  self->columns = NULL;
   g_clear_weak_pointer (&self->before);
   if (self->rows != NULL)
     forget (self);
