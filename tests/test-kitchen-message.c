@@ -2,6 +2,7 @@
  * somebody wrote is never lost. */
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-round-effect.h"
 #include "cro-round-words.h"
 #include "cro-round.h"
 #include "support/kitchen-book.h"
@@ -28,7 +29,11 @@ set_up (void **state)
                                                "\"Potato, waxy\",g\nFlour 00,g\n");
   cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\n");
   cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
-                                          "Mussels,Quay,102,1,5,kg\nCrab,Quay,101,1,5,kg\nEgg,Quay,E1,6,30,each\n");
+                                          "Mussels,Quay,102,1,5,kg\nCrab,Quay,101,1,5,kg\nEgg,Quay,E1,6,30,each\n"
+                                          "Egg,Quay,E2,15,1,dozen\n");
+  cro_test_write_table (folder, "plates", "name,makes,price\nCrab bite,1,4\n");
+  cro_test_write_table (folder, "lines", "into,parent,position,item,amount,unit\nplate,Crab bite,1,Crab,100,g\n"
+                                         "plate,Crab bite,2,Flour 00,10,g\n");
   cro_test_write_table (folder, "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
                                           "Crab,Quay,101,2026-02-01,66\nEgg,Quay,E1,2026-02-01,45\n");
   kitchen->book = cro_test_book_load (&kitchen->folder);
@@ -157,6 +162,7 @@ test_what_is_said_stays (void **state)
     { "none, by two letters", "crab n/a", "Crab", CRO_ROUND_NONE, 0 },
     { "as last", "crab same as last", "Crab", CRO_ROUND_PRICED, 66000000 },
     { "as last, by a word", "crab same", "Crab", CRO_ROUND_PRICED, 66000000 },
+    { "a price each is that of the pack", "E1 egg 0.25 each", "Egg", CRO_ROUND_PRICED, 45000000 },
     { "no cents", "crab €69.–", "Crab", CRO_ROUND_PRICED, 69000000 },
   };
   g_autoptr (CroRound) all = round_of (*state);
@@ -172,21 +178,50 @@ test_what_is_said_stays (void **state)
 
       assert_true (cro_round_take_text (round, cases[i].line, NULL, &one, &error));
       row = cro_round_get_row (round, row_of (round, cases[i].name));
-      if (cro_round_get_n_rows (round) != 3 || row->kind != cases[i].kind || row->list.price != cases[i].price
+      if (cro_round_get_n_rows (round) != 4 || row->kind != cases[i].kind || row->list.price != cases[i].price
           || row->list.is_other_pack)
         fail_msg ("%s: “%s” is of kind %d, %g", cases[i].says, cases[i].line, row->kind, (double) row->list.price / 1e6);
     }
   assert_true (cro_round_take_text (all, "Morning, all\nturnip 5 bags 3 12\nno samphire before Monday\n", NULL, &taken,
                                     &error));
   assert_no_error (error);
-  assert_int_equal (cro_round_get_n_rows (all), 5);
-  name = cro_words_round_name (all, cro_round_get_row (all, 3));
+  assert_int_equal (cro_round_get_n_rows (all), 6);
+  name = cro_words_round_name (all, cro_round_get_row (all, 4));
   assert_string_equal (name, "turnip 5 bags 3 12");
-  assert_string_equal (cro_round_get_row (all, 3)->text, "turnip 5 bags 3 12");
+  assert_string_equal (cro_round_get_row (all, 4)->text, "turnip 5 bags 3 12");
   said = cro_words_round_taken (taken);
   assert_non_null (strstr (said, "no prices: “Morning, all”"));
   type (all, "Crab", "71,-");
   assert_true (cro_round_get_row (all, row_of (all, "Crab"))->list.price == 71000000);
+}
+
+/* 45.00 → 46.00 for the eggs, of which there is a second pack now; crab from 66.00 to 66.001 for 5 kg moves
+ * 100 g by 0.00002: 33.0000 % to 33.0005 % of 4.00, half up at three places. A plate with a price missing before and after is told. */
+static void
+test_what_is_told (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CroRoundView) view = cro_round_view_new (round, &error);
+  g_autoptr (CroRoundEffect) effect = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autofree char *moved = NULL, *week = NULL, *copy = NULL;
+
+  type (round, "Crab", "66.001");
+  effect = cro_round_view_read (view, 6);
+  assert_int_equal (effect->moved->len, 1);
+  moved = cro_words_round_moved (round, &g_array_index (effect->moved, CroRoundMoved, 0));
+  assert_string_equal (moved, "≥ 33.000\u00a0% → ≥ 33.001\u00a0%");
+  week = cro_words_round_week (round, effect);
+  assert_true (g_str_has_prefix (week, "0.00 more per guest"));
+  assert_non_null (strstr (week, "Without Flour 00."));
+  type (round, "Egg", "46");
+  posted = cro_round_post (round, "prices", faults, &error);
+  assert_no_error (error);
+  copy = cro_words_round_copy ("Quay", posted, "");
+  assert_non_null (strstr (copy, "Crab: 66.00 → 66.001\n"));
+  assert_non_null (strstr (copy, "Egg, 6 × 30 pc: 45.00 → 46.00\n"));
 }
 
 int
@@ -195,6 +230,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_what_is_written_is_read, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };
 
   return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);

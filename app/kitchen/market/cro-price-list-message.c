@@ -233,7 +233,15 @@ take_number (Reader     *self,
       take_price (self, number);
       return n + more;
     }
-  if ((more = scan_unit (text + n, &unit)) > 0)
+  if ((more = scan_unit (text + n, &unit)) > 0 && unit == CRO_UNIT_EACH && number % CRO_MICRO != 0)
+    {
+      /* "0.90 each": of no half piece there is a pack. */
+      take_price (self, number);
+      self->row.has_per = TRUE;
+      self->row.per = unit;
+      return n + more;
+    }
+  if (more > 0)
     {
       self->row.pack = (CroPack){ CRO_MICRO, number, unit };
       return n + more;

@@ -36,7 +36,7 @@ cro_words_unit_code (const char *code,
   if (is (code, "XBC"))
     return ngettext ("crate of bottles", "crates of bottles", n);
   if (is (code, "XPK") || is (code, "NMP"))
-    return ngettext ("pack", "packs", n);
+    return ngettext ("package", "packages", n);
   if (is (code, "XPA"))
     return ngettext ("packet", "packets", n);
   if (is (code, "XBG"))
@@ -84,6 +84,6 @@ cro_words_unit_code (const char *code,
   if (is (code, "SET"))
     return ngettext ("set", "sets", n);
   if (is (code, "C62") || is (code, "H87") || is (code, "EA") || is (code, "XPP") || is (code, "XNE"))
-    return ngettext ("piece", "pieces", n);
+    return n == 1 ? _("piece") : _("pieces");
   return NULL;
 }
