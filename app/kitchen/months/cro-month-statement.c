@@ -266,7 +266,8 @@ add_costs (Statement *self)
       CroMonthTableRow *row = add_row (self, CRO_STATEMENT_ACTUAL, 0, _("Actual food cost"));
 
       row->is_sum = TRUE;
-      row->cells[CRO_STATEMENT_MONEY] = g_strdup (_("not known yet"));
+      row->cells[CRO_STATEMENT_MONEY] = g_strdup ("–");
+      row->note = g_strdup (_("not known yet"));
     }
   else
     add_share (self, CRO_STATEMENT_ACTUAL, _("Actual food cost"), month->known_actual, self->minor.actual,

@@ -414,7 +414,7 @@ sum_cb (GtkWidget  *widget,
     open_line (self, (CroStatementLine) line);
 }
 
-/* The total that the line with the focus ties to: of a till, or of a ledger. */
+/* The total that the line with the focus ties to: of a till, or of a ledger; from elsewhere, of the till. */
 static void
 type_cb (GtkWidget  *widget,
          const char *action,
@@ -424,7 +424,7 @@ type_cb (GtkWidget  *widget,
   GtkWidget *row;
   int line = cro_month_table_view_get_line (CRO_MONTH_TABLE_VIEW (self->statement), &row);
 
-  if (line >= 0 && line < CRO_STATEMENT_OPENING)
+  if (line < CRO_STATEMENT_OPENING)
     open_line (self, CRO_STATEMENT_TILL);
   else if (line == CRO_STATEMENT_BOUGHT || line >= CRO_STATEMENT_DISPOSABLES)
     open_line (self, CRO_STATEMENT_LEDGER);

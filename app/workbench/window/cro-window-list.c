@@ -154,7 +154,14 @@ search_list_cb (GtkWidget  *widget,
 static void
 taken_cb (CroWindow *self)
 {
+  GtkWidget *lines = self->now.kind == CRO_REF_MONTH
+                         ? cro_focus_find (gtk_stack_get_visible_child (self->bench), "lines-part")
+                         : NULL;
+
   look_over (self, FALSE);
+  /* A month is a page to be filled in: it is gone on with where it waits. */
+  if (lines != NULL)
+    cro_focus_first (lines);
 }
 
 static gboolean
