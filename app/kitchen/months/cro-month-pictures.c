@@ -63,7 +63,7 @@ cro_month_matrix_scatter (CroModel             *model,
   self->x_title = g_strdup (_("of all sold"));
   self->y_title = g_strdup (_("one leaves"));
   self->x_limit = cro_words_pct_of (matrix->limit_pct, 2);
-  self->y_limit = cro_words_money (model, matrix->limits.contribution);
+  self->y_limit = cro_words_take_short (matrix->known, cro_words_money (model, matrix->limits.contribution));
   for (guint i = 0; i < G_N_ELEMENTS (corners); i++)
     self->corners[i] = g_strdup (cro_month_matrix_words (&corners[i]));
   return self;

@@ -266,8 +266,9 @@ add_costs (Statement *self)
       CroMonthTableRow *row = add_row (self, CRO_STATEMENT_ACTUAL, 0, _("Actual food cost"));
 
       row->is_sum = TRUE;
-      row->cells[CRO_STATEMENT_MONEY] = g_strdup ("–");
-      row->note = g_strdup (_("not known yet"));
+      /* A page has room for words beside the name alone. */
+      row->cells[CRO_STATEMENT_MONEY] = g_strdup (self->is_form ? "–" : _("not known yet"));
+      row->note = self->is_form ? g_strdup (_("not known yet")) : NULL;
     }
   else
     add_share (self, CRO_STATEMENT_ACTUAL, _("Actual food cost"), month->known_actual, self->minor.actual,

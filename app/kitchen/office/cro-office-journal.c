@@ -286,7 +286,8 @@ add_side (CroTextTable          *table,
 
   cells[0] = g_strdup (cro_journal_codes[entry->kind]);
   cells[1] = g_strdup (account != NULL ? account : "");
-  cells[2] = g_strdup_printf ("%s: %s", cro_journal_words (entry->kind),
+  /* Translators: of a journal: an entry, and what its account is for. */
+  cells[2] = g_strdup_printf (_("%s: %s"), cro_journal_words (entry->kind),
                               cro_journal_side_words (entry->kind, of_credit));
   cells[3] = is_credit ? g_strdup ("") : plain_money (entry->minor, digits);
   cells[4] = is_credit ? plain_money (entry->minor, digits) : g_strdup ("");
