@@ -216,6 +216,19 @@ CroKnown  cro_month_known_of_item (const CroMonth       *self,
 CroKnown  cro_month_known_add     (CroKnown              sum,
                                    CroKnown              part);
 
+/* What money an adjustment is, and how much of that is known. */
+typedef struct
+{
+  double   money;
+  CroKnown known;
+} CroMonthWorth;
+
+/* That of each adjustment of a month with its parts, by the id of its row: gint64 * to CroMonthWorth *, owned by the
+ * table. NULL with error. */
+GHashTable *cro_month_list_worths (const CroMonth       *self,
+                                   CroBook              *book,
+                                   GError              **error);
+
 /* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
 char     *cro_month_question_text (const CroMonthQuestion *question);
 
