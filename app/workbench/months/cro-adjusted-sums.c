@@ -7,24 +7,29 @@
 #include "cro-code-words.h"
 #include "cro-code.h"
 #include "cro-field.h"
-#include "cro-figure-words.h"
 #include "cro-month-shelf.h"
-#include "cro-words.h"
+#include "cro-month-table.h"
+#include "cro-month-words.h"
+#include "cro-number.h"
 
 /* What came in is not added to what was lost: each kind has a sum of its own. */
 static char *
-dup_sums (CroModel       *model,
-          const CroMonth *month)
+dup_sums (const CroMonth *month)
 {
   g_autoptr (GString) sums = g_string_new (NULL);
+  int digits = cro_currency_digits (month->currency);
+  CroMonthMinor minor;
 
+  cro_month_round (month, digits, &minor);
   for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
     {
+      int sign = cro_month_sign_of (i);
       g_autofree char *money = NULL;
 
       if (month->adjustments[i] == 0 && month->known_adjustments[i] == CRO_KNOWN_WHOLE)
         continue;
-      money = cro_words_take_short (month->known_adjustments[i], cro_words_money (model, month->adjustments[i]));
+      money = cro_month_table_money (month->known_adjustments[i], sign == 0 ? minor.waste : sign * minor.adjustments[i],
+                                     digits);
       g_string_append_printf (sums, "%s%s %s", sums->len > 0 ? " · " : "",
                               cro_code_word (cro_adjustment_kind_codes[i]), money);
     }
@@ -51,7 +56,7 @@ cro_adjusted_sums_refresh (GtkWidget      *label,
 
   if (month == NULL)
     return;
-  sums = dup_sums (cro_book_get_model (book), month);
+  sums = dup_sums (month);
   gtk_label_set_label (GTK_LABEL (label), sums);
   gtk_widget_set_visible (label, *sums != '\0');
   cro_records_view_set_worths (view, cro_month_list_worths (month, book, NULL));
