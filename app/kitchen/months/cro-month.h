@@ -206,7 +206,8 @@ CroKnown  cro_month_known_used    (const CroMonth  *self);
 gboolean  cro_month_is_whole      (const CroMonth  *self);
 
 /* How much is known of its sales; of what one thing took in, and of its theoretical cost; and of money that an
- * item of that name is worth (NULL: none). A sum with one more part: what is not known at all of that leaves it at least what it is. */
+ * item of that name is worth (NULL: none). A sum with one more part: what is not known at all of that leaves
+ * it at least what it is. */
 CroKnown  cro_month_known_sales   (const CroMonth       *self);
 CroKnown  cro_month_known_sales_of (const CroMonthThing *thing);
 CroKnown  cro_month_known_cost_of (const CroMonthThing  *thing);
