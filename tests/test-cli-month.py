@@ -9,6 +9,7 @@ demo's October worked by hand from its tables, and what must not move.
 
 import csv
 import hashlib
+import html
 import json
 import os
 import pathlib
@@ -396,6 +397,32 @@ class Spreadsheet(Case):
     self.add(book="key,value\nname,Third Rooms\n")
     with open(self.workbook(), "rb") as file:
       self.assertEqual(file.read(), loaded)
+
+  @staticmethod
+  def shown(path, book, sheet, place):
+    """How a number is written: the words before it in its format."""
+    with zipfile.ZipFile(path) as package:
+      styles = package.read("xl/styles.xml").decode()
+    formats = dict(re.findall(r'<numFmt numFmtId="([0-9]+)" formatCode="([^"]*)"', styles))
+    used = re.findall(r'<xf numFmtId="([0-9]+)"', styles.split("<cellXfs")[1])
+    text = html.unescape(formats.get(used[book.at(sheet, place).style], ""))
+    return next((words for words in ("at least", "at most") if words in text), "?" if '"?"' in text else "")
+
+  def test_each_part_says_how_much_of_it_is_known(self):
+    """Cream has no price: what takes it costs at least its sum and leaves at most that; its sales are whole."""
+    self.load(prices="ingredient,supplier,from,price\nLeek,The market,2025-01-01,4\nEgg,The market,2025-01-01,9\n")
+    text = call("month", self.book, "2025-10").stdout
+    self.assertRegex(text, r"(?m)^Leek tart +18 +\S+ +≥ ")
+    self.assertRegex(text, r"(?m)^menus +10 +\S+ +≥ ")
+    path = self.workbook(status=1)
+    book = xlsx.Book(path)
+    rows = {book.at("By category", f"A{row}").value: row for row in range(1, 40)}
+    for name in ("menus", "Starter", "Total"):
+      marks = [self.shown(path, book, "By category", f"{column}{rows[name]}") for column in "BCD"]
+      self.assertEqual(marks, ["", "at least", "at most"], name)
+    rows = {book.at("Ingredients used", f"A{row}").value: row for row in range(5, 9)}
+    for name, mark in (("Leek", ""), ("Cream", "?")):
+      self.assertEqual(self.shown(path, book, "Ingredients used", f"E{rows[name]}"), mark, name)
 
   def test_only_what_the_month_lacks_is_incomplete(self):
     """What no sale and no stock leads to is no part of it."""

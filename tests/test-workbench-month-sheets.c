@@ -2,7 +2,10 @@
  * changed and removed where it stands. */
 #include "support/bench-hands.h"
 
+#include <math.h>
+
 #include "cro-history.h"
+#include "cro-month.h"
 #include "cro-month-sheet.h"
 #include "cro-records-view.h"
 
@@ -309,6 +312,13 @@ static void
 test_an_adjustment_is_an_amount_or_a_value (void **state)
 {
   CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_ADJUSTMENTS, "2026-10");
+  g_autoptr (CroMonth) of_month = NULL;
+  g_autoptr (GHashTable) worths = NULL;
+  CroMonthWorth *worth;
+  GHashTableIter iter;
+  double sum = 0;
+  gint64 id;
+  char *text;
 
   type_in (test, "Item", "hake");
   cro_test_enter (named (test, "Item"));
@@ -318,6 +328,22 @@ test_an_adjustment_is_an_amount_or_a_value (void **state)
   cro_test_enter (named (test, "Amount"));
   assert_row (test, "adjustment", newest (test, "adjustment"), "kind", "staff-meal");
   assert_row (test, "adjustment", newest (test, "adjustment"), "unit", "kg");
+  /* Worth what the statement says, amounts at the food cost of their day. */
+  of_month = cro_month_new (test->book, cro_date_from_civil (2026, 10, 1), TRUE, NULL);
+  worths = cro_month_list_worths (of_month, test->book, NULL);
+  id = newest (test, "adjustment");
+  worth = g_hash_table_lookup (worths, &id);
+  assert_non_null (worth);
+  assert_true (worth->money > 10 && worth->known == CRO_KNOWN_WHOLE);
+  text = g_strdup_printf ("%.2f", worth->money);
+  wait_shown (test, text);
+  g_free (text);
+  g_hash_table_iter_init (&iter, worths);
+  while (g_hash_table_iter_next (&iter, NULL, (gpointer *) &worth))
+    sum += worth->money;
+  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+    sum -= of_month->adjustments[i];
+  assert_true (fabs (sum) < 1e-6);
 }
 
 /* --- Stock --------------------------------------------------------------------------------------------- */

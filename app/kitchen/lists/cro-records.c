@@ -10,6 +10,7 @@
 #include "cro-fold.h"
 #include "cro-groups.h"
 #include "cro-list.h"
+#include "cro-month.h"
 #include "cro-number.h"
 #include "cro-record-keys.h"
 #include "cro-sold.h"
@@ -46,6 +47,7 @@ struct _CroRecords
   gboolean        follows;
 
   guint64         edition;    /* of the book when the rows were read: they are read anew at another */
+  GHashTable       *worths;     /* of adjustments; NULL: nobody said */
 };
 
 static void cro_records_list_model_init (GListModelInterface *iface);
@@ -323,6 +325,24 @@ since_of (CroRecords *self)
                                    : cro_book_get_figures (self->book)->date - CRO_SOLD_DAYS;
 }
 
+/* What was entered as money stays it. */
+static void
+put_worths (CroRecords *self,
+            GArray     *rows)
+{
+  for (guint i = 0; self->worths != NULL && i < rows->len; i++)
+    {
+      CroRecordRow *row = &g_array_index (rows, CroRecordRow, i);
+      const CroMonthWorth *worth = g_hash_table_lookup (self->worths, &row->id);
+      CroValue *value = &row->values[CRO_RECORDS_ADJUSTMENTS_VALUE];
+
+      if (worth == NULL || !isnan (value->number))
+        continue;
+      *value = cro_reading_number (worth->money);
+      value->known = worth->known;
+    }
+}
+
 static void
 read_anew (CroRecords *self)
 {
@@ -336,6 +356,7 @@ read_anew (CroRecords *self)
       g_string_chunk_free (texts);
       return;
     }
+  put_worths (self, rows);
   old = g_steal_pointer (&self->rows);
   self->rows = g_steal_pointer (&rows);
   cro_record_keys_free (self->keys);
@@ -409,6 +430,7 @@ cro_records_finalize (GObject *object)
   g_string_chunk_free (self->texts);
   g_clear_pointer (&self->query, cro_query_free);
   g_free (self->course);
+  g_clear_pointer (&self->worths, g_hash_table_unref);
   G_OBJECT_CLASS (cro_records_parent_class)->finalize (object);
 }
 
@@ -561,6 +583,16 @@ cro_records_find (CroRecords *self,
         return TRUE;
     }
   return FALSE;
+}
+
+void
+cro_records_set_worths (CroRecords *self,
+                        GHashTable *worths)
+{
+  g_clear_pointer (&self->worths, g_hash_table_unref);
+  self->worths = worths;
+  if (self->kind == CRO_RECORDS_ADJUSTMENTS)
+    read_anew (self);
 }
 
 CroRecord *

@@ -60,6 +60,7 @@ enum
   CRO_RECORDS_MONTHS_PURCHASES = 8,
   CRO_RECORDS_MONTHS_LEDGER = 9,
   CRO_RECORDS_MONTHS_TO_THE_LEDGER = 10,
+  CRO_RECORDS_ADJUSTMENTS_VALUE = 4,
   CRO_RECORDS_MOVES_SINCE = 6,
 };
 
@@ -160,6 +161,11 @@ guint       cro_records_get_n_rows (CroRecords     *self);
 gboolean    cro_records_find       (CroRecords     *self,
                                     CroRecord      *record,
                                     guint          *position);
+
+/* What adjustments are in money that were entered as amounts: gint64 * to CroMonthWorth *, as a month has it. Of
+ * other kinds of rows nothing. Taken. */
+void        cro_records_set_worths (CroRecords     *self,
+                                    GHashTable     *worths);
 
 /* The row that was entered last of those shown, and its id; NULL and 0: there is none. Owned. */
 CroRecord  *cro_records_dup_newest (CroRecords     *self,

@@ -292,6 +292,7 @@ take_adjustment (CroRows   *rows,
   adjustment.has_value = !cro_rows_is_null (rows, 5);
   adjustment.value = adjustment.has_value ? cro_rows_get_int (rows, 5) : 0;
   adjustment.note = keep_text (self, rows, 6);
+  adjustment.id = cro_rows_get_int (rows, 7);
   g_array_append_val (self->entries->adjustments, adjustment);
   return TRUE;
 }
@@ -486,7 +487,7 @@ read_all (CroBook          *book,
     "amount_micro", "unit", "net_value_micro", NULL
   };
   static const char *const adjustments[] = { "date", "kind", "item", "amount_micro", "unit",
-                                             "net_value_micro", "note", NULL };
+                                             "net_value_micro", "note", "id", NULL };
   CroStore *store = cro_book_get_store (book);
   g_autoptr (GArray) late = g_array_new (FALSE, FALSE, sizeof (Late));
   Reading reading = { self, self->first, late };

@@ -45,6 +45,7 @@ typedef struct
 
 typedef struct
 {
+  gint64      id;
   CroDate     date;
   guint       kind;         /* in the order of cro_adjustment_kind_codes */
   gint64      item;         /* 0: none */

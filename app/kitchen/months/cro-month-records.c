@@ -97,3 +97,31 @@ cro_month_add_records (CroMonthWork *self)
   add_purchases (self);
   add_adjustments (self);
 }
+
+/* Records stand in the order of the entries, which are read anew of a closed month: its rows stay as they are. */
+GHashTable *
+cro_month_list_worths (const CroMonth  *self,
+                       CroBook         *book,
+                       GError         **error)
+{
+  g_autoptr (CroMonthEntries) entries = cro_month_entries_new (book, self->first, error);
+  GHashTable *worths;
+
+  if (entries == NULL)
+    return NULL;
+  worths = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  for (guint i = 0; i < self->adjusted->len; i++)
+    {
+      const CroMonthRecord *record = &g_array_index (self->adjusted, CroMonthRecord, i);
+      CroMonthWorth worth = { record->money, cro_month_known_of_item (self, record->name, record->money) };
+
+      if (record->number > 0 && record->number <= entries->adjustments->len)
+        g_hash_table_insert (worths,
+                             g_memdup2 (&g_array_index (entries->adjustments, CroMonthAdjustment,
+                                                        record->number - 1)
+                                             .id,
+                                        sizeof (gint64)),
+                             g_memdup2 (&worth, sizeof worth));
+    }
+  return worths;
+}

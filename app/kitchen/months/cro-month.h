@@ -208,7 +208,8 @@ CroKnown  cro_month_known_used    (const CroMonth  *self);
 gboolean  cro_month_is_whole      (const CroMonth  *self);
 
 /* How much is known of its sales; of what one thing took in, and of its theoretical cost; and of money that an
- * item of that name is worth (NULL: none). A sum with one more part: what is not known at all of that leaves it at least what it is. */
+ * item of that name is worth (NULL: none). A sum with one more part: what is not known at all of that leaves
+ * it at least what it is. */
 CroKnown  cro_month_known_sales   (const CroMonth       *self);
 CroKnown  cro_month_known_sales_of (const CroMonthThing *thing);
 CroKnown  cro_month_known_cost_of (const CroMonthThing  *thing);
@@ -217,6 +218,19 @@ CroKnown  cro_month_known_of_item (const CroMonth       *self,
                                    double                money);
 CroKnown  cro_month_known_add     (CroKnown              sum,
                                    CroKnown              part);
+
+/* What money an adjustment is, and how much of that is known. */
+typedef struct
+{
+  double   money;
+  CroKnown known;
+} CroMonthWorth;
+
+/* That of each adjustment of a month with its parts, by the id of its row: gint64 * to CroMonthWorth *, owned by the
+ * table. NULL with error. */
+GHashTable *cro_month_list_worths (const CroMonth       *self,
+                                   CroBook              *book,
+                                   GError              **error);
 
 /* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
 char     *cro_month_question_text (const CroMonthQuestion *question);

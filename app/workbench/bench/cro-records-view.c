@@ -37,6 +37,7 @@ struct _CroRecordsView
   guint               column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean            falling;
   CroRecords         *records;    /* once somebody looked at them */
+  GHashTable         *worths;     /* of adjustments; NULL */
   gint64              newest;     /* id of the row that was entered last, as it is known */
   gboolean            is_entered; /* a newer one is to come */
 };
@@ -142,6 +143,16 @@ rows_changed_cb (CroRecordsView *self)
   show_count (self);
   take_newest (self);
   g_signal_emit (self, signals[ROWS_CHANGED], 0);
+}
+
+void
+cro_records_view_set_worths (CroRecordsView *self,
+                             GHashTable     *worths)
+{
+  g_clear_pointer (&self->worths, g_hash_table_unref);
+  self->worths = worths;
+  if (self->records != NULL && worths != NULL)
+    cro_records_set_worths (self->records, g_hash_table_ref (worths));
 }
 
 void
@@ -328,6 +339,8 @@ begin_to_look (CroRecordsView *self)
   if (self->records == NULL)
     {
       self->records = cro_records_new (self->book, self->kind);
+      if (self->worths != NULL)
+        cro_records_set_worths (self->records, g_hash_table_ref (self->worths));
       cro_records_set_month (self->records, self->month);
       cro_records_set_filter (self->records, &self->filter);
       cro_records_set_order (self->records, self->column, self->falling);
@@ -381,6 +394,7 @@ cro_records_view_dispose (GObject *object)
 {
   CroRecordsView *self = CRO_RECORDS_VIEW (object);
 
+  g_clear_pointer (&self->worths, g_hash_table_unref);
   if (self->box != NULL)
     cro_records_view_set_book (self, NULL);
   g_clear_pointer (&self->box, gtk_widget_unparent);

@@ -34,6 +34,10 @@ CroRecord  *cro_records_view_dup_selected (CroRecordsView *self);
 void        cro_records_view_select      (CroRecordsView *self,
                                           CroRecord      *record);
 
+/* What adjustments are in money (cro_records_set_worths). Taken. */
+void        cro_records_view_set_worths  (CroRecordsView *self,
+                                          GHashTable     *worths);
+
 /* A row was entered: it is selected and brought into sight, now or once the book has told of it. */
 void        cro_records_view_await_newest (CroRecordsView *self);
 

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-adjusted-sums.h"
 #include "cro-count-sheet.h"
 #include "cro-decimal.h"
 #include "cro-field.h"
@@ -49,6 +50,7 @@ struct _CroMonthSheet
   GtkWidget         *stack;       /* pages; NULL: there is but one */
   Page               pages[MOST_PAGES];
   guint              n_pages;
+  GtkWidget         *sums;        /* of adjustments; NULL */
   GtkWidget         *count;       /* of the stock; NULL */
   GtkWidget         *content;     /* pages, or the count */
   GtkWidget         *bring;       /* how rows come in that stand elsewhere */
@@ -284,6 +286,8 @@ cro_month_sheet_refresh (CroMonthSheet *self)
   show_totals (self);
   for (guint i = 0; i < self->n_pages; i++)
     cro_month_form_refresh (CRO_MONTH_FORM (self->pages[i].form));
+  if (self->sums != NULL)
+    cro_adjusted_sums_refresh (self->sums, self->bench, self->first, CRO_RECORDS_VIEW (self->pages[0].view));
   if (self->count != NULL)
     cro_count_sheet_refresh (CRO_COUNT_SHEET (self->count));
   if (self->missing != NULL)
@@ -673,6 +677,8 @@ add_content (CroMonthSheet *self)
       return;
     case CRO_MONTH_SHEET_ADJUSTMENTS:
       add_page (self, CRO_MONTH_FORM_ADJUSTMENT, CRO_RECORDS_ADJUSTMENTS);
+      self->sums = cro_adjusted_sums_new ();
+      gtk_box_insert_child_after (GTK_BOX (self->pages[0].box), self->sums, self->pages[0].view);
       break;
     case CRO_MONTH_SHEET_REVENUE:
       add_page (self, CRO_MONTH_FORM_REVENUE, CRO_RECORDS_SALES);
