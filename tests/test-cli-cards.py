@@ -267,7 +267,7 @@ class Untimed(unittest.TestCase):
     self.assertIn("no minutes of work entered", cost)
     self.assertIn("Allergens entered: known for 1 of 2 ingredients, with none of the 14", cost)
     shown = cli("cost", self.book, "--on", DAY, "--plate", "Turbot").stdout
-    self.assertRegex(shown, r"(?m)^Labour +no minutes of work entered$")
+    self.assertRegex(shown, r"(?ms)^Labour +–$.*^no minutes of work entered$")
 
   def test_both_sheets_name_what_seasoning_and_handling_adds(self):
     self.assertIn("Without seasoning and handling, 2.0", self.card("--kitchen"))

@@ -7,7 +7,9 @@
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-input.h"
+#include "cro-mover-row.h"
 #include "cro-number.h"
+#include "cro-pane.h"
 #include "cro-rate-form.h"
 #include "cro-trial-bench.h"
 #include "support/book-window.h"
@@ -127,6 +129,25 @@ test_back_leads_into_the_same_trial (void **state)
   cro_test_window_see (test);
   assert_true (CRO_IS_TRIAL_BENCH (cro_test_window_bench (test)));
   assert_true (gtk_widget_is_ancestor (cro_test_window_focus (test, "Back"), last_entry (test)));
+}
+
+/* A row of a picture is a cell too: the same picture is shown, and the row has the focus. */
+static void
+test_back_leads_to_the_row_of_a_picture (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *row;
+
+  begin_trial (test);
+  gtk_widget_activate_action (cro_test_window_bench (test), "bench.picture", "i", CRO_PICTURE_MOVERS);
+  cro_test_window_see (test);
+  row = cro_test_window_focus (test, "Ctrl+2");
+  assert_true (CRO_IS_MOVER_ROW (row));
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_ITEM, 0));
+  cro_test_window_see (test);
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.back", NULL);
+  cro_test_window_see (test);
+  assert_true (cro_test_window_focus (test, "Back") == row);
 }
 
 /* Dots promise a question, which only a price asks. What was kept is said, and undone where it is said. */
@@ -358,6 +379,7 @@ main (void)
     CASE (test_parts_come_in_their_order),
     CASE (test_back_leads_to_the_same_cell),
     CASE (test_back_leads_into_the_same_trial),
+    CASE (test_back_leads_to_the_row_of_a_picture),
     CASE (test_a_trial_that_is_kept_says_so),
     CASE (test_a_price_that_is_missing_is_typed_into_a_price),
     CASE (test_a_line_that_is_opened_lands_in_no_name),

@@ -396,7 +396,8 @@ test_a_paste_takes_what_is_like_it (void **state)
   g_autoptr (GArray) before = list_lines (test), placed = NULL;
 
   cro_test_type (entry, "20 g roe\n2 kg chervil root\n");
-  assert_non_null (cro_test_find_shown (bench, "Press Enter to add 2 lines · makes 2 new ingredients: roe, chervil root"));
+  assert_non_null (cro_test_find_shown (bench, "Press Enter to add 2 lines · "
+                                              "makes 2 new ingredients: roe, chervil root"));
   label = cro_test_find_shown (bench, "Take “Trout roe” for “roe” (Shift+Enter)");
   assert_non_null (label);
   gtk_widget_activate (gtk_widget_get_parent (label));

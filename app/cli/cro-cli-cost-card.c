@@ -76,7 +76,8 @@ print_head (CroFigures   *figures,
   char *range = cro_words_range (model, figure);
   char *cost = cro_words_cost (model, figure);
   CroKnown of_labour = cro_known_of_labour (figure, breakdown->missing);
-  char *labour = cro_known_has_labour (model, figure->labour, of_labour)
+  gboolean has_labour = cro_known_has_labour (model, figure->labour, of_labour);
+  char *labour = has_labour
                      ? cro_words_known_money (model, of_labour, figure->labour)
                      : NULL;
   char *prime = dup_prime (figures, thing, cost, labour);
@@ -86,7 +87,7 @@ print_head (CroFigures   *figures,
   add_pair (grid, _("Food cost per guest"), cost);
   if (range != NULL)
     add_pair (grid, _("By choice"), range);
-  add_pair (grid, _("Labour"), labour != NULL ? labour : g_strdup (cro_words_no_minutes ()));
+  add_pair (grid, _("Labour"), labour != NULL ? labour : g_strdup ("–"));
   add_pair (grid, _("Prime cost (food and labour)"), prime);
   add_pair (grid, _("Disposables"),
             cro_words_known_money (
@@ -101,6 +102,8 @@ print_head (CroFigures   *figures,
       add_pair (grid, _("Target"), cro_words_target (model, figure));
     }
   cro_grid_print (grid);
+  if (!has_labour)
+    cro_cli_print_wrapped (cro_words_no_minutes (), 0);
   if (missing != NULL)
     cro_cli_print_wrapped (missing, 0);
 }

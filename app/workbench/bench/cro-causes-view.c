@@ -168,6 +168,8 @@ cro_causes_view_init (CroCausesView *self)
   self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->none = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
+  gtk_label_set_lines (GTK_LABEL (self->none), 2);
   gtk_label_set_ellipsize (GTK_LABEL (self->none), PANGO_ELLIPSIZE_END);
   gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
   gtk_label_set_lines (GTK_LABEL (self->none), MOST_LINES);

@@ -48,6 +48,9 @@ struct _CroOfferCard
   guint32    offer;
   char      *named;       /* as its fields are called */
   guint64    edition;     /* of the book when the unit of the pack was read; 0: it was not */
+  char      *next;        /* the price that is to come, in words; NULL: none */
+  guint64    next_edition; /* of the book when it was read, and one; 0: it was not */
+  CroDate    next_date;   /* after which it comes */
   gboolean   is_setting;
 };
 

@@ -12,6 +12,8 @@
 #include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-number.h"
+#include "cro-pack.h"
+#include "cro-price-rows.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -107,6 +109,38 @@ show_cost (CroOfferCard *self)
                 (lacks & CRO_OFFER_LACKS_PRICE) != 0 && entry->price_id == 0);
 }
 
+/* The next price after today's, read once for an edition of the book: a key asks nothing. */
+static void
+read_next (CroOfferCard *self)
+{
+  CroBook *book = cro_bench_get_book (self->bench);
+  CroFigures *figures = cro_book_get_figures (book);
+  g_autoptr (GArray) rows = NULL;
+  const CroPriceRow *next = NULL;
+
+  if (self->next_edition == cro_book_get_edition (book) + 1 && self->next_date == figures->date)
+    return;
+  self->next_edition = cro_book_get_edition (book) + 1;
+  self->next_date = figures->date;
+  g_clear_pointer (&self->next, g_free);
+  rows = cro_price_rows_new (figures->model, cro_book_get_store (book), self->offer, NULL);
+  for (guint i = 0; rows != NULL && next == NULL && i < rows->len; i++)
+    if (g_array_index (rows, CroPriceRow, i).from > figures->date)
+      next = &g_array_index (rows, CroPriceRow, i);
+  if (next == NULL)
+    return;
+  {
+    g_autofree char *day = cro_date_to_text (next->from);
+    g_autofree char *price = next->price != CRO_NOT_SET
+                                 ? cro_pack_price_to_text (figures->model, self->offer, next->price)
+                                 : NULL;
+
+    /* Translators: a price of a pack that is to come, and its first day. */
+    self->next = price != NULL ? g_strdup_printf (_("%s per pack from %s"), price, day)
+                               : g_strdup_printf (_("not to be had from %s on"), day);
+  }
+}
+
 static void
 show_since (CroOfferCard *self)
 {
@@ -115,7 +149,14 @@ show_since (CroOfferCard *self)
   /* Translators: since when a price holds; %s is a date. */
   g_autofree char *since = date != NULL ? g_strdup_printf (_("since %s"), date) : NULL;
 
-  gtk_label_set_label (GTK_LABEL (self->since), since != NULL ? since : "");
+  g_autofree char *both = NULL;
+
+  read_next (self);
+  both = since != NULL && self->next != NULL ? g_strdup_printf ("%s · %s", since, self->next) : NULL;
+  gtk_label_set_label (GTK_LABEL (self->since), both != NULL         ? both
+                                                : since != NULL      ? since
+                                                : self->next != NULL ? self->next
+                                                                     : "");
 }
 
 static gboolean
@@ -376,6 +417,9 @@ costs_new (CroOfferCard *self)
   gtk_widget_add_css_class (self->cost, "numeric");
   self->state = gtk_label_new (NULL);
   self->since = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->since), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->since), 24);
+  gtk_label_set_xalign (GTK_LABEL (self->since), 0);
   gtk_widget_add_css_class (self->since, "dim-label");
   cro_wrap_append (CRO_WRAP (wrap), self->cost);
   cro_wrap_append (CRO_WRAP (wrap), self->state);
@@ -413,6 +457,7 @@ static void
 cro_offer_card_dispose (GObject *object)
 {
   g_clear_pointer (&CRO_OFFER_CARD (object)->named, g_free);
+  g_clear_pointer (&CRO_OFFER_CARD (object)->next, g_free);
   g_clear_pointer (&CRO_OFFER_CARD (object)->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_offer_card_parent_class)->dispose (object);
 }

@@ -193,7 +193,7 @@ show_make (CroServiceLists      *self,
   guint n = plan != NULL ? plan->make->len : 0;
   /* Translators: heads of columns: a preparation, batches needed, batches made and what they
    * give, minutes of work, what is not used. */
-  const char *heads[] = { _("preparation"), _("batches needed"), _("make"), _("minutes"), _("left") };
+  const char *heads[] = { _("preparation"), _("batches"), _("make"), _("minutes"), _("left") };
 
   cro_row_grid_begin (grid);
   if (cro_row_grid_begin_heads (grid, ""))

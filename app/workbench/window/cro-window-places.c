@@ -341,6 +341,8 @@ focus_again (CroWindow  *self,
 
   if (quick == NULL || !cro_focus_first (quick))
     cro_focus_go (bench, way);
+  /* Whoever comes back looks for where it was. */
+  gtk_window_set_focus_visible (GTK_WINDOW (self), TRUE);
 }
 
 /* To what was left last and is still there. FALSE: nothing is. */

@@ -9,6 +9,8 @@
 #include "cro-input.h"
 #include "cro-spoken.h"
 
+#define LEAST_WITH_WORDS 1150
+
 /* --- Undo ------------------------------------------------------------------------------------------------ */
 
 static void
@@ -63,6 +65,15 @@ peek_undo (CroStore  *store,
   return NULL;
 }
 
+/* Too narrow for an act in words beside the title and the buttons. */
+static gboolean
+is_narrow (GtkWidget *window)
+{
+  int width = gtk_widget_get_width (window);
+
+  return width > 0 && width < LEAST_WITH_WORDS;
+}
+
 void
 cro_window_update_undo (CroWindow *self)
 {
@@ -81,8 +92,9 @@ cro_window_update_undo (CroWindow *self)
   name_button (self, "win.undo", self->undo_button, undo_text, undo != NULL);
   name_button (self, "win.redo", self->redo_button, redo_text, redo != NULL);
   gtk_label_set_label (GTK_LABEL (self->undo_label), undo != NULL ? undo_text : "");
-  /* In a trial its bar says what was done, and the button that leaves it takes the room. */
-  gtk_widget_set_visible (self->undo_label, undo != NULL && cro_window_get_worked (self) == self->book);
+  /* In a trial its bar says what was done; in little room the beginning of a word says nothing. */
+  gtk_widget_set_visible (self->undo_label, undo != NULL && cro_window_get_worked (self) == self->book
+                                                && !is_narrow (GTK_WIDGET (self)));
 }
 
 static void
