@@ -84,7 +84,8 @@ def xlsx(rows):
   main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
   office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
   package = "http://schemas.openxmlformats.org/package/2006"
-  cells = "".join("<row>" + "".join(f"<c t='inlineStr'><is><t>{cell}</t></is></c>" for cell in row) + "</row>" for row in rows)
+  cells = "".join("<row>" + "".join(f"<c t='inlineStr'><is><t>{cell}</t></is></c>" for cell in row) + "</row>"
+                  for row in rows)
   parts = {
     "[Content_Types].xml": f"<Types xmlns='{package}/content-types'><Default Extension='rels' "
                            "ContentType='application/vnd.openxmlformats-package.relationships+xml'/></Types>",

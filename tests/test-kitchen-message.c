@@ -180,7 +180,8 @@ test_what_is_said_stays (void **state)
       row = cro_round_get_row (round, row_of (round, cases[i].name));
       if (cro_round_get_n_rows (round) != 4 || row->kind != cases[i].kind || row->list.price != cases[i].price
           || row->list.is_other_pack)
-        fail_msg ("%s: “%s” is of kind %d, %g", cases[i].says, cases[i].line, row->kind, (double) row->list.price / 1e6);
+        fail_msg ("%s: “%s” is of kind %d, %g", cases[i].says, cases[i].line, row->kind,
+                  (double) row->list.price / 1e6);
     }
   assert_true (cro_round_take_text (all, "Morning, all\nturnip 5 bags 3 12\nno samphire before Monday\n", NULL, &taken,
                                     &error));
@@ -196,7 +197,8 @@ test_what_is_said_stays (void **state)
 }
 
 /* 45.00 → 46.00 for the eggs, of which there is a second pack now; crab from 66.00 to 66.001 for 5 kg moves
- * 100 g by 0.00002: 33.0000 % to 33.0005 % of 4.00, half up at three places. A plate with a price missing before and after is told. */
+ * 100 g by 0.00002: 33.0000 % to 33.0005 % of 4.00, half up at three places. What is missing before and after
+ * is told. */
 static void
 test_what_is_told (void **state)
 {

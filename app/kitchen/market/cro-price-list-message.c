@@ -196,7 +196,9 @@ scan_per (Reader     *self,
 static gsize
 scan_pieces (const char *text)
 {
-  static const char *const words[] = { "heads", "head", "bunches", "bunch", "tetes", "têtes", "tête", "bottes", "botte" };
+  static const char *const words[] = {
+    "heads", "head", "bunches", "bunch", "tetes", "têtes", "tête", "bottes", "botte",
+  };
   gsize space = strspn (text, " "), bytes = 0;
 
   if (*text == 's' && !g_unichar_isalnum (g_utf8_get_char (text + 1)))

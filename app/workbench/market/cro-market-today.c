@@ -522,7 +522,8 @@ day_new (CroMarketToday *self)
   gtk_box_append (GTK_BOX (box), self->days);
   gtk_box_append (GTK_BOX (box),
                   cro_text_new (_("A list is due when as many days have passed since the last as lie between two lists "
-                                  "of that supplier: the median of the last eight."),
+                                  "of that supplier: the median of the last eight. Invoices and single prices are "
+                                  "no lists."),
                                 "dim-label"));
   gtk_box_append (GTK_BOX (box), here_new (self));
   gtk_box_append (GTK_BOX (box), sections_new (self));
