@@ -17,6 +17,7 @@
 #include "cro-state.h"
 #include "cro-stream-area.h"
 #include "cro-stream-file.h"
+#include "cro-stream-table.h"
 #include "cro-unfinished.h"
 #include "cro-wrap.h"
 
@@ -173,64 +174,6 @@ ask_tie (CroMadeOfView *self,
   cro_pane_ask_tie (pane_of (self), may ? self->head : NULL, may ? self->area : NULL);
 }
 
-/* --- As a table ------------------------------------------------------------------------------- */
-
-static void
-add_row (GtkWidget  *table,
-         int         row,
-         const char *what,
-         const char *name,
-         const char *figure)
-{
-  const char *texts[] = { what, name, figure };
-
-  for (int i = 0; i < 3; i++)
-    {
-      GtkWidget *label = gtk_label_new (texts[i] != NULL ? texts[i] : "");
-
-      gtk_label_set_xalign (GTK_LABEL (label), i == 2 ? 1 : 0);
-      gtk_label_set_wrap (GTK_LABEL (label), i == 1);
-      gtk_widget_set_hexpand (label, i == 1);
-      if (i != 1)
-        gtk_widget_add_css_class (label, i == 2 ? "numeric" : "dim-label");
-      gtk_grid_attach (GTK_GRID (table), label, i, row, 1, 1);
-    }
-}
-
-static const char *
-word_of (CroStreamKind kind)
-{
-  static const char *const words[] = {
-    [CRO_STREAM_COMPONENT] = N_("on it"),
-    [CRO_STREAM_STEP] = N_("step"),
-    [CRO_STREAM_BOUGHT] = N_("bought"),
-    [CRO_STREAM_LEAVING] = N_("lost or taken by others"),
-  };
-
-  return _(words[kind]);
-}
-
-static void
-fill_table (CroMadeOfView *self)
-{
-  CroStream *stream = cro_stream_area_get_stream (CRO_STREAM_AREA (self->area));
-  GtkWidget *row;
-  int n = 0;
-
-  while ((row = gtk_widget_get_first_child (self->table)) != NULL)
-    gtk_grid_remove (GTK_GRID (self->table), row);
-  if (stream == NULL || !self->is_table)
-    return;
-  for (int kind = 0; kind <= CRO_STREAM_LEAVING; kind++)
-    for (guint i = 0; i < cro_stream_n_places (stream); i++)
-      {
-        CroStreamPlace place = cro_stream_get_place (stream, i);
-
-        if ((int) place.kind == kind)
-          add_row (self->table, n++, word_of (place.kind), place.name, place.figure);
-      }
-}
-
 /* --- Showing ---------------------------------------------------------------------------------- */
 
 /* Whether the same comes of the same. */
@@ -354,7 +297,8 @@ refresh (GtkWidget *view)
   show_path (self);
   show_stream (self, figures, thing, says);
   show_chosen (self);
-  fill_table (self);
+  cro_stream_table_fill (self->table, self->is_table ? cro_stream_area_get_stream (CRO_STREAM_AREA (self->area))
+                                                     : NULL);
   ask_tie (self, is_empty);
 }
 
@@ -665,9 +609,7 @@ cro_made_of_view_init (CroMadeOfView *self)
   g_signal_connect_object (self->area, "chosen", G_CALLBACK (show_chosen), self, G_CONNECT_SWAPPED);
   self->chosen = cro_text_new (NULL, "caption");
   self->note = cro_text_new (NULL, "caption");
-  self->table = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->table), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (self->table), 3);
+  self->table = cro_stream_table_new ();
   self->head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_box_append (GTK_BOX (self->head), self->says);
   gtk_box_append (GTK_BOX (self->head), row);

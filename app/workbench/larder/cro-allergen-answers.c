@@ -7,12 +7,12 @@
 
 #include "cro-allergen-word.h"
 #include "cro-allergen-words.h"
+#include "cro-answer-order.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-fold.h"
 #include "cro-isolate.h"
-#include "cro-kind.h"
 #include "cro-mark-table.h"
 #include "cro-number.h"
 #include "cro-words.h"
@@ -51,6 +51,12 @@ static CroModel *
 model_of (CroAllergenAnswers *self)
 {
   return cro_book_get_model (book_of (self));
+}
+
+static CroFigures *
+figures_of (CroAllergenAnswers *self)
+{
+  return cro_book_get_figures (book_of (self));
 }
 
 static guint32
@@ -154,23 +160,13 @@ dup_said (gpointer view,
                           cro_words_held (held_at (view, row, column)));
 }
 
-static guint
-uses_of (CroAllergenAnswers *self,
-         guint32             item)
-{
-  CroFigures *figures = cro_book_get_figures (book_of (self));
-  guint32 node = cro_figures_node (figures, item);
-
-  return figures->graph.used_first[node + 1] - figures->graph.used_first[node];
-}
-
 static char *
 dup_note (gpointer view,
           guint    row)
 {
   CroAllergenAnswers *self = view;
   guint32 item = item_at (self, row);
-  guint uses = uses_of (self, item);
+  guint uses = cro_answer_order_uses (figures_of (self), item);
   g_autofree char *number = cro_number_to_text (uses, 0, TRUE);
   /* Translators: so many lines of recipes take an ingredient. */
   g_autofree char *used = g_strdup_printf (ngettext ("in %s line", "in %s lines", uses), number);
@@ -187,65 +183,7 @@ dup_note (gpointer view,
 
 static const CroMarkRows mark_rows = { get_n, dup_heading, dup_name, get_sign, dup_said, dup_note };
 
-/* --- Which ingredients ---------------------------------------------------------------------------- */
-
-typedef struct
-{
-  guint32     item;
-  gboolean    is_stated;
-  guint       uses;
-  const char *name;
-} Listed;
-
-/* What nobody has said first, of that what is used most. */
-static int
-compare_listed (gconstpointer a,
-                gconstpointer b)
-{
-  const Listed *x = a, *y = b;
-
-  if (x->is_stated != y->is_stated)
-    return x->is_stated ? 1 : -1;
-  if (x->uses != y->uses)
-    return x->uses > y->uses ? -1 : 1;
-  return g_utf8_collate (x->name, y->name);
-}
-
-static GArray *
-list_items (CroAllergenAnswers *self)
-{
-  CroModel *model = model_of (self);
-  g_autoptr (GArray) listed = g_array_new (FALSE, FALSE, sizeof (Listed));
-  GArray *items = g_array_new (FALSE, FALSE, sizeof (guint32));
-
-  for (guint32 i = 0; i < model->items->len; i++)
-    if (cro_kind_name (model, CRO_KIND_INGREDIENT, i) != NULL)
-      {
-        Listed one = { i, kept_of (self, i).contains >= 0, uses_of (self, i),
-                       cro_model_item (model, i)->name };
-
-        g_array_append_val (listed, one);
-      }
-  g_array_sort (listed, compare_listed);
-  for (guint i = 0; i < listed->len; i++)
-    g_array_append_val (items, g_array_index (listed, Listed, i).item);
-  return items;
-}
-
-/* Whether the list has all ingredients and nothing else: an answer moves no row. */
-static gboolean
-is_whole (CroAllergenAnswers *self)
-{
-  CroModel *model = model_of (self);
-  guint n, n_not_stated;
-
-  cro_allergens_count (model, &n, &n_not_stated);
-  for (guint i = 0; i < self->items->len; i++)
-    if (item_at (self, i) >= model->items->len
-        || cro_kind_name (model, CRO_KIND_INGREDIENT, item_at (self, i)) == NULL)
-      return FALSE;
-  return n == self->items->len;
-}
+/* --- Reading -------------------------------------------------------------------------------------- */
 
 static void
 show_count (CroAllergenAnswers *self)
@@ -566,7 +504,7 @@ static void
 read_items (CroAllergenAnswers *self)
 {
   g_array_unref (self->items);
-  self->items = list_items (self);
+  self->items = cro_answer_order_new (figures_of (self));
   self->item = CRO_NO_SLOT;
   cro_mark_table_read (CRO_MARK_TABLE (self->table), 0);
 }
@@ -587,7 +525,7 @@ cro_allergen_answers_refresh (GtkWidget *view)
 {
   CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (view);
 
-  if (!is_whole (self))
+  if (!cro_answer_order_is_whole (self->items, model_of (self)))
     read_items (self);
   else if (self->item != CRO_NO_SLOT && self->word->len == 0 && cro_allergen_answer_equal (self->draft, self->taken))
     self->draft = self->taken = kept_of (self, self->item);
@@ -610,7 +548,7 @@ cro_allergen_answers_unmap (GtkWidget *widget)
   CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (widget);
 
   GTK_WIDGET_CLASS (cro_allergen_answers_parent_class)->unmap (widget);
-  if (book_of (self) != NULL && is_whole (self))
+  if (book_of (self) != NULL && cro_answer_order_is_whole (self->items, model_of (self)))
     keep (self);
   g_array_set_size (self->items, 0);
   self->item = CRO_NO_SLOT;
