@@ -70,7 +70,8 @@ def sentences(path):
 NOT_FRENCH = {
     "a plain space before : ; ? ! » or %":
         r" (?:[:;?!](?=[\s\u00a0.,)…]|\Z)|»|%%|%(?![-+#0-9.]*(?:hh?|ll?|z|j)?[A-Za-z]))",
-    "a mark without its space": r"[^\s\u00a0](?:[?!»]|[;:](?=\s)|:\Z)",
+    # "○?" is a sign of the allergens' table.
+    "a mark without its space": r"[^\s\u00a0○](?:[?!»]|[;:](?=\s)|:\Z)",
     "« without its space": r"«(?!\u00a0)",
     "a straight quote": r"['\"]",
     "“ or ”": r"[“”]",
