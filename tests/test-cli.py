@@ -510,6 +510,16 @@ class Added(Case):
     self.refused("undo", self.book, "two", says="not the number of an act")
     self.refused("undo", self.book, "1", says="the filling of an empty book cannot be undone")
 
+  def test_a_tills_name_goes_with_what_undo_takes_back(self):
+    self.expect(0, "add", self.book, self.folder_of(menus="name,price\nEbb,50\n"))
+    self.expect(0, "add", self.book, self.folder_of(
+      till_names="name,kind,sold_as\nEB,menu,Ebb\nLB,plate,Leek bite\n"))
+    self.expect(0, "undo", self.book, "2")
+    dumped = self.dumped(self.book)
+    self.assertEqual(dumped["till_names.csv"], "name,kind,sold_as\nLB,plate,Leek bite\n")
+    self.silent("load", self.path("second.croustade"), self.path("dumped"))
+    self.assertEqual(self.dumped(self.path("second.croustade"), "again"), dumped)
+
   def test_undo_does_not_cross_a_closed_month(self):
     self.expect(0, "add", self.book, self.folder_of(
       sales="date,kind,name,sold\n2026-06-01,plate,Leek bite,7\n"))

@@ -219,10 +219,9 @@ take_count (CroRows   *rows,
   return TRUE;
 }
 
-/* A sum of more than is ever stored stands at its end. */
-static void
-add_within (gint64 *sum,
-            gint64  number)
+void
+cro_month_add_within (gint64 *sum,
+                      gint64  number)
 {
   if (__builtin_add_overflow (*sum, number, sum))
     *sum = number > 0 ? G_MAXINT64 : -G_MAXINT64;
@@ -256,8 +255,8 @@ take_purchase (CroRows   *rows,
   purchase.value = cro_rows_get_int (rows, 9);
   if (purchase.date < entries->first)
     {
-      add_within (&entries->earlier[purchase.kind], purchase.value);
-      add_within (&late_of (self, purchase.date)->money[purchase.kind], purchase.value);
+      cro_month_add_within (&entries->earlier[purchase.kind], purchase.value);
+      cro_month_add_within (&late_of (self, purchase.date)->money[purchase.kind], purchase.value);
       return TRUE;
     }
   purchase.document_date = keep_text (self, rows, 1);
@@ -382,7 +381,7 @@ take_booked (CroRows   *rows,
   else
     {
       booked->is_booked = TRUE;
-      add_within (&booked->money[cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))], cost);
+      cro_month_add_within (&booked->money[cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))], cost);
     }
   return TRUE;
 }
@@ -436,12 +435,12 @@ read_booked (CroBook    *book,
 
       for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
         {
-          add_within (&entries->earlier[k], -booked->money[k]);
+          cro_month_add_within (&entries->earlier[k], -booked->money[k]);
           late.money[k] = -booked->money[k];
         }
       g_array_append_val (reading->late, late);
-      add_within (&entries->reversed, booked->estimate);
-      add_within (&entries->reversed, -reversed_of (months, rows, row));
+      cro_month_add_within (&entries->reversed, booked->estimate);
+      cro_month_add_within (&entries->reversed, -reversed_of (months, rows, row));
       reading->earliest = row->first;
     }
   if (frozen_of (months, entries->row) != NULL)
@@ -463,7 +462,7 @@ name_late (Reading *self)
       for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
         {
           is_late |= late->money[k] != 0;
-          add_within (&carried.money[k], late->money[k]);
+          cro_month_add_within (&carried.money[k], late->money[k]);
           is_left |= carried.money[k] != 0;
         }
       if (is_late)

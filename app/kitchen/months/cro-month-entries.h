@@ -128,6 +128,10 @@ GArray          *cro_months_list        (CroBook          *book,
 /* Whether anything is recorded in a month; what was counted before it is not. */
 gboolean         cro_month_entries_are_empty (const CroMonthEntries *self);
 
+/* A sum of more than is ever stored stands at its end rather than turn. */
+void             cro_month_add_within   (gint64           *sum,
+                                         gint64            number);
+
 /* "2026-10". */
 #define CRO_MONTH_CHARS 8
 

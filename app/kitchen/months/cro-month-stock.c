@@ -346,7 +346,7 @@ cro_month_add_purchases (CroMonthWork  *self,
     {
       const CroMonthPurchase *purchase = &g_array_index (purchases, CroMonthPurchase, i);
 
-      sums[purchase->kind] += purchase->value;
+      cro_month_add_within (&sums[purchase->kind], purchase->value);
       if (purchase->kind == 0 && purchase->ingredient != 0 && !add_bought (self, purchase, error))
         return FALSE;
     }

@@ -44,7 +44,10 @@ take_row (CroStoredNames     *names,
   row = &g_array_index (fields, CroField, fields->len - width);
   if (cro_stored_row_fill (names, map, id, cells, row, NULL) != 0)
     return cro_rows_is_damaged (rows, 0, error);
-  cro_stored_row_meet (names, map, id, row);
+  if (cro_stored_row_stands (names, map, row))
+    cro_stored_row_meet (names, map, id, row);
+  else
+    g_array_set_size (fields, fields->len - width);
   return TRUE;
 }
 

@@ -213,6 +213,12 @@ take_row (gint64          id,
       leave_out (self, CRO_LEFT_OUT_TWICE, NULL, id, id, dup_name (table, fields));
       return TRUE;
     }
+  if (!cro_stored_row_stands (self->names, self->map, fields))
+    {
+      leave_out (self, CRO_LEFT_OUT_STRANGER, &table->columns[CRO_TILL_NAMES_SOLD_AS], id, id,
+                 dup_name (table, fields));
+      return TRUE;
+    }
   cro_stored_row_meet (self->names, self->map, id, fields);
   g_array_append_vals (self->fields, fields, table->n_columns);
   return TRUE;

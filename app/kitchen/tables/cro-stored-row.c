@@ -21,6 +21,7 @@ struct _CroStoredNames
   GHashTable   *tests;
   GHashTable   *months;
   GHashTable   *offers;     /* id → const char *[3] */
+  GHashTable   *sold[2];    /* names of plates and of menus; NULL until a till's name asks */
   GStringChunk *text;
 };
 
@@ -179,6 +180,8 @@ cro_stored_names_free (CroStoredNames *self)
 
   for (gsize i = 0; i < G_N_ELEMENTS (spaces); i++)
     g_hash_table_unref (spaces[i]);
+  for (gsize i = 0; i < G_N_ELEMENTS (self->sold); i++)
+    g_clear_pointer (&self->sold[i], g_hash_table_unref);
   g_string_chunk_free (self->text);
   g_free (self);
 }
@@ -393,6 +396,34 @@ month_text (CroStoredNames *self,
 
   cro_date_format (month, text);
   return g_string_chunk_insert_len (self->text, text, strlen ("YYYY-MM"));
+}
+
+static GHashTable *
+names_of (GHashTable *space)
+{
+  GHashTable *names = g_hash_table_new (g_str_hash, g_str_equal);
+  GHashTableIter iter;
+  gpointer name;
+
+  g_hash_table_iter_init (&iter, space);
+  while (g_hash_table_iter_next (&iter, NULL, &name))
+    g_hash_table_add (names, name);
+  return names;
+}
+
+gboolean
+cro_stored_row_stands (CroStoredNames    *self,
+                       const CroSheetMap *map,
+                       const CroField    *fields)
+{
+  const CroField *kind = &fields[CRO_TILL_NAMES_KIND], *name = &fields[CRO_TILL_NAMES_SOLD_AS];
+  gboolean is_menu = kind->number == CRO_TILL_KIND_MENU;
+
+  if (map->id != CRO_TABLE_TILL_NAMES || !name->is_set || (!is_menu && kind->number != CRO_TILL_KIND_PLATE))
+    return TRUE;
+  if (self->sold[is_menu] == NULL)
+    self->sold[is_menu] = names_of (is_menu ? self->menus : self->plates);
+  return g_hash_table_contains (self->sold[is_menu], name->text);
 }
 
 void

@@ -52,6 +52,12 @@ guint32         cro_stored_row_fill   (CroStoredNames    *self,
                                        CroField          *fields,
                                        guint32           *strangers);
 
+/* FALSE: a till's name of what is there no more, as when undo took back what it is of. It says nothing,
+ * and no table can hold it. */
+gboolean        cro_stored_row_stands (CroStoredNames    *self,
+                                       const CroSheetMap *map,
+                                       const CroField    *fields);
+
 /* From now on other rows may name it. */
 void            cro_stored_row_meet   (CroStoredNames    *self,
                                        const CroSheetMap *map,
