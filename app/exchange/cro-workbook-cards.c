@@ -512,7 +512,6 @@ finish_card (CroPen *pen,
   lxw_row_col_options folded = { .hidden = LXW_TRUE, .level = 1 };
 
   pen->last_printed = 'R';
-  cro_pen_keep_off_paper (pen);
   cro_pen_finish (pen, is_joint ? 0 : CRO_CARD_HEADS + 1);
   worksheet_set_column_opt (pen->sheet, 18, 20, 9, NULL, &folded);
   if (!is_joint)

@@ -381,12 +381,6 @@ printed_width (const CroPen *pen)
   return sum;
 }
 
-void
-cro_pen_keep_off_paper (CroPen *pen)
-{
-  pen->is_off_paper = pen->workbook->source->report != NULL;
-}
-
 /* Repeats the names of rows where pages stand beside each other, else the heads: with both, which not every
  * program reads, the library cuts the name of the sheet that it writes twice. */
 static void
@@ -399,12 +393,6 @@ set_pages (CroPen  *pen,
 
   while (pen->last_printed == 0 && last > 'A' && pen->widths[column_of (last)] == 0)
     last--;
-  /* An empty cell is no page. */
-  if (pen->is_off_paper)
-    {
-      worksheet_print_area (pen->sheet, LXW_ROW_MAX - 1, LXW_COL_MAX - 1, LXW_ROW_MAX - 1, LXW_COL_MAX - 1);
-      return;
-    }
   /* A few words go on one page. */
   if (pen->last_row != 0 && n_beside > 1)
     {

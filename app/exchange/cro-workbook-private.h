@@ -77,7 +77,6 @@ typedef struct
   guint          widths[CRO_N_COLUMNS];
   char           last_printed;    /* column; 0: all are */
   guint32        last_row;        /* printed; 0: all are */
-  gboolean       is_off_paper;    /* nothing is */
 } CroPen;
 
 /* Where a card stands. */
@@ -223,9 +222,6 @@ void cro_pen_top          (CroPen                  *pen,
                            const char              *about,
                            const CroWorkbookTextId *heads,
                            guint                    n);
-/* Beside a report the sheets of the model are no paper: nothing of this one is printed. */
-void cro_pen_keep_off_paper (CroPen          *pen);
-
 /* Widths and what the printer needs; when all rows are written. Columns go on as many pages beside each
  * other as leave the text legible. head: the row to repeat on
  * every page where they stand below each other alone; 0: none. */

@@ -505,7 +505,6 @@ cro_workbook_write_summary (CroWorkbook *self)
     write_plate (pen, i);
   write_menus (self);
   pen->last_printed = 'Q';
-  cro_pen_keep_off_paper (pen);
   cro_pen_finish (pen, CRO_ROW_FIRST_PLATE - 1);
   worksheet_set_column_opt (pen->sheet, 17, 17, 9, NULL, &folded);
   worksheet_set_column_opt (pen->sheet, 19, 21, 9, NULL, &folded);

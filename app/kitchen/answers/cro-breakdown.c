@@ -6,7 +6,6 @@
 #include "cro-decimal.h"
 #include "cro-effect.h"
 #include "cro-effects.h"
-#include "cro-money.h"
 #include "cro-plate.h"
 #include "cro-reach.h"
 #include "cro-rule.h"
@@ -118,30 +117,6 @@ cro_figure_of_menu (CroFigures *figures,
   return figure_of_ways (figures, menu, ways);
 }
 
-/* Tenths of the menu's cost, by largest remainders. */
-static double
-part_of_cost (CroFigures         *figures,
-              const CroMenuPlate *entry,
-              double              total)
-{
-  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, entry->menu);
-  g_autofree double *parts = g_new (double, plates->len + 1);
-  g_autofree guint64 *order = g_new (guint64, plates->len + 1);
-  g_autofree gint64 *tenths = g_new (gint64, plates->len + 1);
-  guint at;
-
-  if (!(total > 0) || !g_ptr_array_find (plates, entry, &at))
-    return NAN;
-  for (guint i = 0; i < plates->len; i++)
-    {
-      const CroMenuPlate *of = plates->pdata[i];
-
-      parts[i] = 100 * cro_menu_taken (figures->model, of) * cro_figure_of_plate (figures, of->plate).cost / total;
-    }
-  cro_money_apportion (1000, parts, plates->len, 1, order, tenths);
-  return (double) tenths[at] / 10;
-}
-
 CroPartOfMenu
 cro_part_of_menu (CroFigures         *figures,
                   const CroMenuPlate *entry,
@@ -151,7 +126,7 @@ cro_part_of_menu (CroFigures         *figures,
   double cost = plate->cost * cro_menu_taken (figures->model, entry);
 
   part.of_price_pct = cro_food_cost_pct (cost, part.menu.net_price);
-  part.of_cost_pct = part_of_cost (figures, entry, part.menu.cost);
+  part.of_cost_pct = cro_food_cost_pct (cost, part.menu.cost);
   return part;
 }
 

@@ -86,7 +86,7 @@ typedef struct
 {
   CroFigure menu;
   double    of_price_pct;   /* its cost in the menu's net price */
-  double    of_cost_pct;    /* its cost in the menu's, in tenths: those of all its plates add up to 100.0 */
+  double    of_cost_pct;    /* its cost in the menu's */
 } CroPartOfMenu;
 
 CroPartOfMenu cro_part_of_menu       (CroFigures         *figures,
