@@ -154,12 +154,13 @@ cro_round_draft (CroRound    *self,
   cro_figures_touch_price (cro_book_get_figures (self->draft), list->item);
 }
 
-/* Of the items whose packs are to be preferred: as they are to be, or as the book has them. */
+/* Of the items whose packs are to be preferred: as they are to be, or as the book had them when it was copied: a list
+ * may be taken in a thread, which sees nothing of the book itself. */
 static void
 show_preferred (CroRound *self,
                 gboolean  as_posted)
 {
-  CroModel *model = self->of.model, *book = cro_book_get_model (self->book);
+  CroModel *model = self->of.model;
 
   for (guint i = 0; i < self->preferred->len; i++)
     {
@@ -169,13 +170,9 @@ show_preferred (CroRound *self,
       for (guint32 n = 0; item != NULL && n < item->n_offers; n++)
         {
           guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + n);
-          CroOfferEntry *entry = cro_model_offer (model, other);
-          guint32 now = cro_slots_get (&book->offer_slots, entry->id);
 
-          if (as_posted)
-            entry->offer.is_preferred = other == slot;
-          else if (now != CRO_NO_SLOT)
-            entry->offer.is_preferred = cro_model_offer (book, now)->offer.is_preferred;
+          cro_model_offer (model, other)->offer.is_preferred =
+              as_posted ? other == slot : g_hash_table_contains (self->of_book, GUINT_TO_POINTER (other + 1));
         }
       if (item != NULL)
         cro_figures_touch_price (cro_book_get_figures (self->draft), cro_model_offer (model, slot)->item);

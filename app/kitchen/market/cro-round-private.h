@@ -25,6 +25,7 @@ struct _CroRound
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
   GHashTable   *twins;       /* while the rows are read again: by what each has in common with its like; NULL */
   GArray       *preferred;   /* gint64: ids of offers */
+  GHashTable   *of_book;     /* slots of the copy + 1: the packs that the book prefers */
   GArray       *order;       /* likewise, as the list that was taken last has them */
 };
 
