@@ -329,6 +329,35 @@ test_order_of_the_last_list (void **state)
   assert_int_equal (row_of (round, "Mussels"), 2);
 }
 
+/* Of the book itself. */
+static guint32
+offer_of (CroRound   *round,
+          const char *name)
+{
+  return cro_slots_get (&cro_book_get_model (cro_round_get_book (round))->offer_slots,
+                        cro_round_get_row (round, row_of (round, name))->id);
+}
+
+/* A pack of the list that is removed elsewhere before it is posted has no place, and holds nothing up. */
+static void
+test_pack_of_the_list_is_gone (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_take_text (round, "Code,Price\nE1,46\n101,66.50\n", NULL, &taken, &error));
+  assert_true (cro_edit_remove (kitchen->book, "remove", CRO_REF (CRO_REF_OFFER, offer_of (round, "Egg")), &error));
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  posted = post (round);
+  assert_int_equal (row_of (round, "Crab"), 0);
+  assert_int_equal (row_of (round, "Mussels"), 1);
+  assert_true (cro_edit_remove (kitchen->book, "remove", CRO_REF (CRO_REF_OFFER, offer_of (round, "Crab")), &error));
+  assert_true (cro_round_take_back (kitchen->book, "back", posted->rows->pdata[0], &error));
+}
+
 /* 12 kg of crab for 168.00, 14.00 per kg where 13.20 was quoted: 9.60 to reclaim; and carriage. */
 static const char invoice[] =
     "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
@@ -748,7 +777,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
-    CASE (test_order_of_the_last_list), CASE (test_invoice),
+    CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
