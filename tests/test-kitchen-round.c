@@ -182,6 +182,30 @@ test_second_look (void **state)
 
 /* 100 g at 13.20 per kg is 1.32 of 4.60, 28.7 %; at 14.20 it is 1.42, 30.9 %. One a day was sold in four
  * weeks: 0.70 more a week. 30 % of 4.60 is 1.38, 13.80 per kg: by hand. */
+/* A number that is read on as a pack and is none is asked about once; a line of nothing else leaves nothing. */
+static void
+test_sign_is_asked_once (void **state)
+{
+  static const char *const lines[] = { "Crab 6 x 1,500 dutch", "Crab 24 per 1,500 dutch" };
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (GError) error = NULL;
+  guint index;
+
+  for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      const GArray *reasons;
+      guint n = 0;
+
+      assert_true (cro_round_add (round, lines[i], &index, &error));
+      reasons = cro_round_get_row (round, index)->list.reasons;
+      for (guint k = 0; reasons != NULL && k < reasons->len; k++)
+        n += g_array_index (reasons, CroListReason, k).why == CRO_LIST_WHICH_SIGN;
+      assert_int_equal (n, 1);
+    }
+  assert_true (cro_round_add (round, "6 x 1,500", &index, &error));
+  assert_int_equal (index, CRO_NO_SLOT);
+}
+
 static void
 test_effect (void **state)
 {
@@ -776,6 +800,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
   const struct CMUnitTest tests[] = {
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
+    CASE (test_sign_is_asked_once),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),

@@ -103,11 +103,10 @@ gboolean     cro_price_list_begin   (CroBook        *book,
                                      CroListBook    *of,
                                      GError        **error);
 
-/* One line of a message; numbers that leave it open are read as decimal says. FALSE: nothing stands in it. */
+/* One line of a message, which is all of it. FALSE: nothing stands in it. */
 gboolean     cro_price_list_take_line (CroPriceList      *self,
                                        const CroListBook *of,
                                        const char        *line,
-                                       char               decimal,
                                        CroListRow        *row);
 
 /* What the book holds of one line, whatever other lines say. */
