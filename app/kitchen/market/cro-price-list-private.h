@@ -45,6 +45,11 @@ void         cro_list_row_say       (CroPriceList   *self,
                                      const char     *text,
                                      const char     *other);
 
+/* Takes back what was said of it and is answered now. */
+void         cro_list_row_unsay     (CroListRow     *row,
+                                     gboolean      (*is_answered) (const CroListRow *row,
+                                                                   CroListWhy        why));
+
 /* Words that say that something is not to be had: "rupture", "n/a"; the whole of a cell. */
 gboolean     cro_list_says_none     (const char     *cell);
 

@@ -5,9 +5,22 @@
 
 /* --- What is drafted -------------------------------------------------------------------------------- */
 
+/* All packs are put in order at once, however many were added. */
+static void
+sort_packs (CroRound *self)
+{
+  if (self->unsorted->len == 0)
+    return;
+  cro_model_sort (self->of.model);
+  for (guint i = 0; i < self->unsorted->len; i++)
+    cro_figures_touch_price (cro_book_get_figures (self->draft), g_array_index (self->unsorted, guint32, i));
+  g_array_set_size (self->unsorted, 0);
+}
+
 void
 cro_round_settle (CroRound *self)
 {
+  sort_packs (self);
   cro_figures_settle (cro_book_get_figures (self->draft));
 }
 
@@ -83,7 +96,7 @@ add_pack (CroRound    *self,
 
   row->drafted = model->offers->len;
   g_array_append_val (model->offers, entry);
-  cro_model_sort (model);
+  g_array_append_val (self->unsorted, entry.item);
 }
 
 static guint32
@@ -101,8 +114,9 @@ find_slot (CroRound    *self,
     add_pack (self, row);
   else if (own->item != list->item)
     {
+      g_array_append_val (self->unsorted, own->item);
       own->item = list->item;
-      cro_model_sort (self->of.model);
+      g_array_append_val (self->unsorted, own->item);
     }
   cro_model_offer (self->of.model, row->drafted)->offer.rate = rate_of (self->of.model, list->currency);
   return row->drafted;

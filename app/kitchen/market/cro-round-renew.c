@@ -155,6 +155,7 @@ cro_round_renew_with (CroRound  *self,
   keep_currencies (before.rows);
   self->rows = NULL;
   self->packs = self->drafted = self->of_book = NULL;
+  self->unsorted = NULL;
   self->list = NULL;
   self->draft = NULL;
   self->has_of = FALSE;

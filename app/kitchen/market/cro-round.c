@@ -155,6 +155,7 @@ cro_round_leave_copy (CroRound *self)
   g_clear_pointer (&self->packs, g_hash_table_unref);
   g_clear_pointer (&self->drafted, g_hash_table_unref);
   g_clear_pointer (&self->of_book, g_hash_table_unref);
+  g_clear_pointer (&self->unsorted, g_array_unref);
   if (self->has_of)
     cro_list_book_clear (&self->of);
   self->has_of = FALSE;
@@ -173,6 +174,7 @@ cro_round_copy_book (CroRound *self,
   self->packs = g_hash_table_new (NULL, NULL);
   self->drafted = g_hash_table_new (NULL, NULL);
   self->of_book = g_hash_table_new (NULL, NULL);
+  self->unsorted = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->draft = cro_book_open_trial (self->book, error);
   if (self->draft == NULL || !cro_book_set_date (self->draft, from, error))
     return FALSE;
