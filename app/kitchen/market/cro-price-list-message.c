@@ -482,7 +482,8 @@ read_line (Reader     *self,
   return TRUE;
 }
 
-/* The decimal sign of a message, or of a line that stands alone: the one that stands before one or two digits, and never the other. */
+/* The decimal sign of a message, or of a line that stands alone: the one that stands before one or two digits, and
+ * never the other. */
 static char
 decimal_of (const char *text)
 {

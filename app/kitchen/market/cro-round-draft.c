@@ -73,19 +73,6 @@ draft_none (CroRound *self,
 
 /* --- A pack that the supplier has not yet ------------------------------------------------------------ */
 
-/* What one of its currency is worth; 0: nobody knows. */
-static double
-rate_of (CroModel   *model,
-         const char *currency)
-{
-  const double *rate;
-
-  if (currency == NULL || g_strcmp0 (currency, model->currency) == 0)
-    return 1;
-  rate = g_hash_table_lookup (model->rates, currency);
-  return rate != NULL ? *rate : 0;
-}
-
 /* It stands in the copy alone, and without a price but while it is drafted. */
 static void
 add_pack (CroRound    *self,
@@ -107,7 +94,7 @@ find_slot (CroRound    *self,
   CroOfferEntry *own;
 
   if (list->offer != CRO_NO_SLOT || list->item == CRO_NO_SLOT || list->is_none || list->pack.size == 0
-      || !(rate_of (self->of.model, list->currency) > 0))
+      || !(cro_model_rate (self->of.model, list->currency) > 0))
     return list->offer;
   own = row->drafted != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->drafted) : NULL;
   if (own == NULL || own->id != 0)
@@ -118,7 +105,7 @@ find_slot (CroRound    *self,
       own->item = list->item;
       g_array_append_val (self->unsorted, own->item);
     }
-  cro_model_offer (self->of.model, row->drafted)->offer.rate = rate_of (self->of.model, list->currency);
+  cro_model_offer (self->of.model, row->drafted)->offer.rate = cro_model_rate (self->of.model, list->currency);
   return row->drafted;
 }
 

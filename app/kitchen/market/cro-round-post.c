@@ -446,7 +446,8 @@ find_id (CroBook         *book,
   return done;
 }
 
-/* A pack that is gone has taken its price along. One that the round made goes with its price; an ingredient stays, as somebody may use it by now. */
+/* A pack that is gone has taken its price along. One that the round made goes with its price; an ingredient stays, as
+ * somebody may use it by now. */
 gboolean
 cro_round_take_back (CroBook         *book,
                      const char      *label,
