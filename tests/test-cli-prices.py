@@ -89,8 +89,8 @@ def xlsx(rows):
   parts = {
     "[Content_Types].xml": f"<Types xmlns='{package}/content-types'><Default Extension='rels' "
                            "ContentType='application/vnd.openxmlformats-package.relationships+xml'/></Types>",
-    "_rels/.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' Type='{office}/officeDocument' "
-                   "Target='xl/workbook.xml'/></Relationships>",
+    "_rels/.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' "
+                   f"Type='{office}/officeDocument' Target='xl/workbook.xml'/></Relationships>",
     "xl/workbook.xml": f"<workbook xmlns='{main}' xmlns:r='{office}'><sheets><sheet name='List' sheetId='1' r:id='r1'/>"
                        "</sheets></workbook>",
     "xl/_rels/workbook.xml.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' "
@@ -292,7 +292,8 @@ class Prices(unittest.TestCase):
                      [("102", "21", "21"), ("X1", "31", "30")])
 
   def test_a_table_of_other_headings_is_no_message(self):
-    for name, text, why in (("list.csv", "Foo;Bar;Baz\n102;Mussels;21.50\n", "not understood: Foo, Bar, Baz; wanted are"),
+    for name, text, why in (("list.csv", "Foo;Bar;Baz\n102;Mussels;21.50\n",
+                             "not understood: Foo, Bar, Baz; wanted are"),
                             ("pasted.txt", "Foo\tBar\tBaz\n102\tMussels\t21.50\n", "not understood: Foo, Bar, Baz"),
                             ("list.csv", "Foo,Goods\n21.50,Mussels\n", "which column has the prices: Foo, Goods"),
                             ("list.csv", "Foo,Price\nMussels,21.50\n", "what the prices are of: Foo, Price"),

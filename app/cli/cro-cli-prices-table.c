@@ -145,20 +145,6 @@ print_rows (CroPricing *pricing)
   cro_grid_print (grid);
 }
 
-static char *
-result_of (CroModel        *model,
-           const CroFigure *figure)
-{
-  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_result_plain (model, figure));
-}
-
-static char *
-cost_of (CroModel        *model,
-         const CroFigure *figure)
-{
-  return cro_words_take_short (cro_known_of_cost (figure), cro_words_money (model, figure->cost));
-}
-
 /* Whether it is shown as it was before. */
 static gboolean
 is_alike (const CroMovedPlate *moved,
@@ -176,10 +162,10 @@ add_moved (CroGrid             *grid,
 {
   char *cells[N_MOVED_COLUMNS] = {
     [MOVED_NAME] = g_strdup (moved->after.name),
-    [COST_BEFORE] = cost_of (model, &moved->before),
-    [COST] = cost_of (model, &moved->after),
-    [RESULT_BEFORE] = result_of (model, &moved->before),
-    [RESULT] = result_of (model, &moved->after),
+    [COST_BEFORE] = cro_words_cost_short (model, &moved->before),
+    [COST] = cro_words_cost_short (model, &moved->after),
+    [RESULT_BEFORE] = cro_words_result_short (model, &moved->before),
+    [RESULT] = cro_words_result_short (model, &moved->after),
   };
 
   if (is_alike (moved, cells))

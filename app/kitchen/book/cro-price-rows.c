@@ -76,15 +76,15 @@ cro_price_row_show (CroPriceRow   *row,
 
 /* --- The offer -------------------------------------------------------------------------------- */
 
-static double
-rate_of (CroModel            *model,
-         const CroOfferEntry *entry)
+double
+cro_model_rate (CroModel   *model,
+                const char *currency)
 {
   const double *rate;
 
-  if (entry->currency == NULL || g_strcmp0 (entry->currency, model->currency) == 0)
+  if (currency == NULL || g_strcmp0 (currency, model->currency) == 0)
     return 1;
-  rate = g_hash_table_lookup (model->rates, entry->currency);
+  rate = g_hash_table_lookup (model->rates, currency);
   return rate != NULL ? *rate : 0;
 }
 
@@ -109,7 +109,7 @@ cro_model_forget_price (CroModel      *model,
   if (entry->price_id != 0)
     cro_slots_set (&model->price_slots, entry->price_id, CRO_NO_SLOT);
   forget_values (entry);
-  entry->offer.rate = rate_of (model, entry);
+  entry->offer.rate = cro_model_rate (model, entry->currency);
 }
 
 static void

@@ -66,6 +66,10 @@ void      cro_price_rows_serve (GArray             *rows,
                                 guint32             offer,
                                 CroDate             date);
 
+/* What one of a currency is worth in the book's; NULL: the book's own. 0: nobody knows. */
+double    cro_model_rate         (CroModel          *model,
+                                  const char        *currency);
+
 /* An offer without prices, and one at the price of a row, which is its newest. */
 void      cro_model_forget_price (CroModel          *model,
                                   CroOfferEntry     *entry);

@@ -68,8 +68,8 @@ add_moved (GArray     *all,
     }
 }
 
-static double
-size_of (const CroMovedPlate *moved)
+double
+cro_moved_plate_size (const CroMovedPlate *moved)
 {
   return moved->before.cost > 0 ? fabs (moved->after.cost / moved->before.cost - 1) : INFINITY;
 }
@@ -82,14 +82,14 @@ compare (gconstpointer a,
 
   if (one->goes_over != other->goes_over)
     return one->goes_over ? -1 : 1;
-  if (size_of (one) != size_of (other))
-    return size_of (one) > size_of (other) ? -1 : 1;
+  if (cro_moved_plate_size (one) != cro_moved_plate_size (other))
+    return cro_moved_plate_size (one) > cro_moved_plate_size (other) ? -1 : 1;
   return strcmp (one->before.name, other->before.name);
 }
 
 GArray *
 cro_moved_plates_new (CroFigures *before,
-               CroFigures *after)
+                      CroFigures *after)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (CroMovedPlate));
 

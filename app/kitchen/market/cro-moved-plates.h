@@ -18,9 +18,12 @@ typedef struct
 /* Whether its cost moved, beyond rounding, or what is missing of it. */
 gboolean cro_moved_plate_has (const CroMovedPlate *moved);
 
+/* By how much of its cost it moved, 0.1 for a tenth; endless where it cost nothing before. */
+double   cro_moved_plate_size (const CroMovedPlate *moved);
+
 /* Plates and menus that both have and whose cost moved: those that go over their targets first, then by
  * how much of their cost moved. Elements CroMovedPlate. */
-GArray *cro_moved_plates_new (CroFigures *before,
-                       CroFigures *after);
+GArray  *cro_moved_plates_new (CroFigures *before,
+                               CroFigures *after);
 
 G_END_DECLS

@@ -44,7 +44,8 @@ skip_space (const char *text)
 {
   gsize n = 0;
 
-  for (gunichar c; (c = g_utf8_get_char (text + n)) != 0 && (g_unichar_isspace (c) || (c < 128 && strchr (":;=|", (int) c) != NULL));
+  for (gunichar c; (c = g_utf8_get_char (text + n)) != 0
+                   && (g_unichar_isspace (c) || (c < 128 && strchr (":;=|", (int) c) != NULL));
        n += (gsize) (g_utf8_next_char (text + n) - (text + n)))
     ;
   return n;
@@ -94,6 +95,32 @@ scan_number (Reader     *self,
   return n;
 }
 
+/* How much is open in a line. Who reads on and finds that it is not what he looked for steps back to that: the same
+ * number is read again as something else, and asked about then. */
+typedef struct
+{
+  gboolean is_unclear;
+  guint    n_reasons;
+} Doubt;
+
+static Doubt
+doubt_of (const Reader *self)
+{
+  return (Doubt){ self->is_unclear, self->row.reasons != NULL ? self->row.reasons->len : 0 };
+}
+
+static gsize
+step_back (Reader *self,
+           Doubt   to)
+{
+  self->is_unclear = to.is_unclear;
+  if (to.n_reasons == 0)
+    g_clear_pointer (&self->row.reasons, g_array_unref);
+  else
+    g_array_set_size (self->row.reasons, to.n_reasons);
+  return 0;
+}
+
 static gsize
 scan_unit (const char *text,
            CroUnit    *unit)
@@ -141,6 +168,7 @@ scan_times (Reader     *self,
 {
   gsize space = strspn (text, " "), times = 0, n, unit;
   gint64 size;
+  Doubt before;
   CroUnit of;
 
   if (g_str_has_prefix (text + space, "×"))
@@ -151,11 +179,12 @@ scan_times (Reader     *self,
     return 0;
   times += space;
   times += strspn (text + times, " ");
+  before = doubt_of (self);
   n = scan_number (self, text + times, &size);
   unit = n > 0 ? scan_unit (text + times + n, &of) : 0;
   /* "6 x 30" are pieces. */
   if (n == 0 || (unit == 0 && g_unichar_isalpha (g_utf8_get_char (text + times + n + strspn (text + times + n, " ")))))
-    return 0;
+    return step_back (self, before);
   if (unit == 0)
     of = CRO_UNIT_EACH;
   self->row.pack = (CroPack){ count, size, of };
@@ -169,6 +198,7 @@ scan_per (Reader     *self,
 {
   gsize space = strspn (text, " "), per = cro_price_scan_per (text + space), n, times, unit;
   gint64 size = 0;
+  Doubt before = doubt_of (self);
   CroUnit of;
 
   if (per == 0)
@@ -181,7 +211,7 @@ scan_per (Reader     *self,
     return per + n + times;
   unit = scan_unit (text + per + n, &of);
   if (unit == 0)
-    return 0;
+    return step_back (self, before);
   if (n > 0)
     self->row.pack = (CroPack){ CRO_MICRO, size, of };
   else
@@ -444,29 +474,16 @@ read_line (Reader     *self,
   for (at += skip_space (at); *at != '\0'; at += skip_space (at))
     at += take_word (self, at);
   if (self->name->len == 0 && self->n_plain == 0 && !self->row.has_price && self->row.code == NULL)
-    return FALSE;
+    {
+      g_clear_pointer (&self->row.reasons, g_array_unref);
+      return FALSE;
+    }
   settle (self, skip_bullet (line));
   return TRUE;
 }
 
-gboolean
-cro_price_list_take_line (CroPriceList      *self,
-                          const CroListBook *of,
-                          const char        *line,
-                          char               decimal,
-                          CroListRow        *row)
-{
-  g_autoptr (GString) name = g_string_new (NULL);
-  Reader reader = { .list = self, .of = of, .name = name };
-
-  reader.numbers.said = decimal;
-  if (!read_line (&reader, 0, line))
-    return FALSE;
-  *row = reader.row;
-  return TRUE;
-}
-
-/* The decimal sign of a message: the one that stands before one or two digits, and never the other. */
+/* The decimal sign of a message, or of a line that stands alone: the one that stands before one or two digits, and
+ * never the other. */
 static char
 decimal_of (const char *text)
 {
@@ -481,6 +498,22 @@ decimal_of (const char *text)
           has[*at == ','] = TRUE;
       }
   return has[0] == has[1] ? '\0' : has[1] ? ',' : '.';
+}
+
+gboolean
+cro_price_list_take_line (CroPriceList      *self,
+                          const CroListBook *of,
+                          const char        *line,
+                          CroListRow        *row)
+{
+  g_autoptr (GString) name = g_string_new (NULL);
+  Reader reader = { .list = self, .of = of, .name = name };
+
+  reader.numbers.said = decimal_of (line);
+  if (!read_line (&reader, 0, line))
+    return FALSE;
+  *row = reader.row;
+  return TRUE;
 }
 
 static char *

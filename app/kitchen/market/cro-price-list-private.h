@@ -45,6 +45,11 @@ void         cro_list_row_say       (CroPriceList   *self,
                                      const char     *text,
                                      const char     *other);
 
+/* Takes back what was said of it and is answered now. */
+void         cro_list_row_unsay     (CroListRow     *row,
+                                     gboolean      (*is_answered) (const CroListRow *row,
+                                                                   CroListWhy        why));
+
 /* Words that say that something is not to be had: "rupture", "n/a"; the whole of a cell. */
 gboolean     cro_list_says_none     (const char     *cell);
 
@@ -103,11 +108,10 @@ gboolean     cro_price_list_begin   (CroBook        *book,
                                      CroListBook    *of,
                                      GError        **error);
 
-/* One line of a message; numbers that leave it open are read as decimal says. FALSE: nothing stands in it. */
+/* One line of a message, which is all of it. FALSE: nothing stands in it. */
 gboolean     cro_price_list_take_line (CroPriceList      *self,
                                        const CroListBook *of,
                                        const char        *line,
-                                       char               decimal,
                                        CroListRow        *row);
 
 /* What the book holds of one line, whatever other lines say. */

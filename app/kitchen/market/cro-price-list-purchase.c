@@ -178,7 +178,11 @@ cro_list_purchases_find (const CroPriceList *list,
   *supplier = CRO_NO_SLOT;
   while (rows != NULL && *supplier == CRO_NO_SLOT && cro_rows_next (rows, &failed))
     if (g_strcmp0 (cro_rows_get_text (rows, 0), list->document) == 0 && !cro_rows_is_null (rows, 1))
-      *supplier = GPOINTER_TO_UINT (g_hash_table_lookup (slots, GINT_TO_POINTER ((int) cro_rows_get_int (rows, 1)))) - 1;
+      {
+        gpointer id = GINT_TO_POINTER ((int) cro_rows_get_int (rows, 1));
+
+        *supplier = GPOINTER_TO_UINT (g_hash_table_lookup (slots, id)) - 1;
+      }
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL;

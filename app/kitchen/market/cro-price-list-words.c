@@ -243,7 +243,8 @@ headings_sentence (const CroPriceList *list)
     return cro_isolate_printf (_("no heading says which column has the prices: %s; wanted is “Price”"), headings);
   if (has_price)
     /* Translators: headings of columns, as a supplier wrote them. */
-    return cro_isolate_printf (_("no heading says what the prices are of: %s; wanted is “Product” or “Code”"), headings);
+    return cro_isolate_printf (_("no heading says what the prices are of: %s; wanted is “Product” or “Code”"),
+                               headings);
   /* Translators: headings of columns, as a supplier wrote them. */
   return cro_isolate_printf (_("the headings are not understood: %s; wanted are “Price”, and “Product” or “Code”"),
                              headings);
@@ -357,6 +358,7 @@ cro_words_list_reclaim (CroModel           *model,
                         const CroListRow   *row)
 {
   g_autofree char *billed = NULL, *quoted = NULL, *difference = NULL, *amount = NULL;
+  const char *name;
   int digits = cro_currency_digits (list->currency);
   gint64 minor;
 
@@ -366,14 +368,14 @@ cro_words_list_reclaim (CroModel           *model,
   billed = money (list, minor);
   quoted = money (list, minor - row->reclaim);
   difference = money (list, ABS (row->reclaim));
+  name = cro_model_item (model, row->item)->name;
   amount = amount_of (row);
   if (row->reclaim > 0)
     /* Translators: an ingredient, a quantity, and money. */
-    return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s to reclaim"), cro_model_item (model, row->item)->name,
-                               amount, quoted, billed, difference);
+    return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s to reclaim"), name, amount, quoted, billed,
+                               difference);
   /* Translators: an ingredient, a quantity, and money. */
-  return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s less"), cro_model_item (model, row->item)->name, amount,
-                             quoted, billed, difference);
+  return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s less"), name, amount, quoted, billed, difference);
 }
 
 char *

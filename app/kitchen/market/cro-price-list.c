@@ -92,6 +92,16 @@ cro_list_row_say (CroPriceList *self,
   g_array_append_val (row->reasons, reason);
 }
 
+void
+cro_list_row_unsay (CroListRow *row,
+                    gboolean (*is_answered) (const CroListRow *row,
+                                             CroListWhy        why))
+{
+  for (guint i = row->reasons != NULL ? row->reasons->len : 0; i > 0; i--)
+    if (is_answered (row, g_array_index (row->reasons, CroListReason, i - 1).why))
+      g_array_remove_index (row->reasons, i - 1);
+}
+
 static gboolean
 has_reason (const CroListRow *row,
             CroListWhy        why)

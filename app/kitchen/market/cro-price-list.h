@@ -9,8 +9,9 @@
  * like it. Nothing is posted that waits: a line with a reason that asks (cro_price_list_asks).
  *
  * Prices of a table hold tax or none as its headings say; where they do not, as those of a message, the
- * tax that the pack's last price held. Those of an invoice hold none. A price for one unit, as that of a line of an invoice that counts kilograms, becomes that of
- * the pack that the book has, and is a pack of its own where it has none.
+ * tax that the pack's last price held. Those of an invoice hold none. A price for one unit, as that of a
+ * line of an invoice that counts kilograms, becomes that of the pack that the book has, and is a pack of
+ * its own where it has none.
  *
  * Units      Decimals in millionths.
  * Ownership  Texts live as long as the list.

@@ -54,7 +54,6 @@ cro_round_take_billed (CroRound *self)
       show_line (self, row);
       g_ptr_array_add (self->rows, row);
     }
-  cro_round_draft_all (self);
 }
 
 /* --- Answers ------------------------------------------------------------------------------------------- */
@@ -89,13 +88,12 @@ show_lines (CroRound *self)
   cro_round_draft_all (self);
 }
 
-void
-cro_round_billed_is_right (CroRound    *self,
-                           CroRoundRow *row)
+static void
+say_right (CroRound    *self,
+           CroRoundRow *row)
 {
   CroListRow *list = line_of (self, row);
 
-  cro_round_undraft_all (self);
   if (can_be_made (list))
     {
       list->is_right = list->is_posted = list->is_booked = TRUE;
@@ -103,13 +101,24 @@ cro_round_billed_is_right (CroRound    *self,
     }
   else
     cro_price_list_accept (self->invoice, self->of.model, row->line);
+}
+
+void
+cro_round_billed_is_right (CroRound    *self,
+                           CroRoundRow *row)
+{
+  cro_round_undraft_all (self);
+  say_right (self, row);
   show_lines (self);
 }
 
 static gboolean
-is_of_pack (CroListWhy why)
+is_answered (const CroListRow *list,
+             CroListWhy        why)
 {
-  return why == CRO_LIST_PACKAGE || why == CRO_LIST_NO_PACK || why == CRO_LIST_UNIT_UNKNOWN;
+  return !cro_list_why_asks (why)
+         || (list->pack.size > 0
+             && (why == CRO_LIST_PACKAGE || why == CRO_LIST_NO_PACK || why == CRO_LIST_UNIT_UNKNOWN));
 }
 
 /* The line once more, now that more is known of it: what was said of it is said anew. */
@@ -118,18 +127,35 @@ match_again (CroRound    *self,
              CroListRow  *list,
              GError     **error)
 {
-  gboolean done;
+  cro_list_row_unsay (list, is_answered);
+  return cro_price_list_match_row (self->invoice, &self->of, list, error);
+}
 
-  for (guint i = list->reasons != NULL ? list->reasons->len : 0; i > 0; i--)
-    {
-      CroListWhy why = g_array_index (list->reasons, CroListReason, i - 1).why;
+static gboolean
+say_name (CroRound     *self,
+          CroRoundRow  *row,
+          const char   *name,
+          GError      **error)
+{
+  CroListRow *list = line_of (self, row);
+  char *called = g_strdup (name);
 
-      if (!cro_list_why_asks (why) || (is_of_pack (why) && list->pack.size > 0))
-        g_array_remove_index (list->reasons, i - 1);
-    }
-  done = cro_price_list_match_row (self->invoice, &self->of, list, error);
-  show_lines (self);
-  return done;
+  g_free (row->called);
+  row->called = called;
+  list->name = cro_price_list_keep (self->invoice, called);
+  return match_again (self, list, error);
+}
+
+static gboolean
+say_pack (CroRound       *self,
+          CroRoundRow    *row,
+          const CroPack  *pack,
+          GError        **error)
+{
+  CroListRow *list = line_of (self, row);
+
+  row->holds = list->pack = *pack;
+  return match_again (self, list, error);
 }
 
 gboolean
@@ -138,14 +164,12 @@ cro_round_billed_call (CroRound     *self,
                        const char   *name,
                        GError      **error)
 {
-  CroListRow *list = line_of (self, row);
-  char *called = g_strdup (name);
+  gboolean done;
 
   cro_round_undraft_all (self);
-  g_free (row->called);
-  row->called = called;
-  list->name = cro_price_list_keep (self->invoice, called);
-  return match_again (self, list, error);
+  done = say_name (self, row, name, error);
+  show_lines (self);
+  return done;
 }
 
 gboolean
@@ -154,11 +178,31 @@ cro_round_billed_hold (CroRound       *self,
                        const CroPack  *pack,
                        GError        **error)
 {
-  CroListRow *list = line_of (self, row);
+  gboolean done;
 
   cro_round_undraft_all (self);
-  row->holds = list->pack = *pack;
-  return match_again (self, list, error);
+  done = say_pack (self, row, pack, error);
+  show_lines (self);
+  return done;
+}
+
+/* What was said of one line. */
+static gboolean
+answer_line (CroRound           *self,
+             guint               index,
+             const CroRoundRow  *was,
+             GError            **error)
+{
+  CroRoundRow *row = self->rows->pdata[index];
+
+  if (was->called != NULL && row->list.item == CRO_NO_SLOT && !say_name (self, row, was->called, error))
+    return FALSE;
+  show_line (self, row);
+  if (was->holds.size > 0 && cro_round_can_hold (self, index) && !say_pack (self, row, &was->holds, error))
+    return FALSE;
+  if (was->list.is_right && cro_round_billed_can_be_right (self, row))
+    say_right (self, row);
+  return TRUE;
 }
 
 /* What was said of the lines of the same document, as it stood beside another copy of the book. */
@@ -167,26 +211,26 @@ cro_round_answer_again (CroRound   *self,
                         GPtrArray  *before,
                         GError    **error)
 {
-  for (guint i = 0; i < before->len; i++)
+  g_autoptr (GHashTable) lines = g_hash_table_new (NULL, NULL);
+  gboolean done = TRUE;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const CroRoundRow *row = self->rows->pdata[i];
+
+      if (row->is_billed)
+        g_hash_table_insert (lines, GUINT_TO_POINTER (row->line), GUINT_TO_POINTER (i));
+    }
+  cro_round_undraft_all (self);
+  for (guint i = 0; done && i < before->len; i++)
     {
       const CroRoundRow *was = before->pdata[i];
+      gpointer index;
 
-      for (guint n = 0; was->is_billed && (was->called != NULL || was->holds.size > 0 || was->list.is_right)
-                        && n < self->rows->len; n++)
-        {
-          CroRoundRow *row = self->rows->pdata[n];
-
-          if (!row->is_billed || row->line != was->line)
-            continue;
-          if (was->called != NULL && row->list.item == CRO_NO_SLOT
-              && !cro_round_billed_call (self, row, was->called, error))
-            return FALSE;
-          if (was->holds.size > 0 && cro_round_can_hold (self, n)
-              && !cro_round_billed_hold (self, row, &was->holds, error))
-            return FALSE;
-          if (was->list.is_right && cro_round_billed_can_be_right (self, row))
-            cro_round_billed_is_right (self, row);
-        }
+      if (was->is_billed && (was->called != NULL || was->holds.size > 0 || was->list.is_right)
+          && g_hash_table_lookup_extended (lines, GUINT_TO_POINTER (was->line), NULL, &index))
+        done = answer_line (self, GPOINTER_TO_UINT (index), was, error);
     }
-  return TRUE;
+  show_lines (self);
+  return done;
 }

@@ -5,9 +5,22 @@
 
 /* --- What is drafted -------------------------------------------------------------------------------- */
 
+/* All packs are put in order at once, however many were added. */
+static void
+sort_packs (CroRound *self)
+{
+  if (self->unsorted->len == 0)
+    return;
+  cro_model_sort (self->of.model);
+  for (guint i = 0; i < self->unsorted->len; i++)
+    cro_figures_touch_price (cro_book_get_figures (self->draft), g_array_index (self->unsorted, guint32, i));
+  g_array_set_size (self->unsorted, 0);
+}
+
 void
 cro_round_settle (CroRound *self)
 {
+  sort_packs (self);
   cro_figures_settle (cro_book_get_figures (self->draft));
 }
 
@@ -60,19 +73,6 @@ draft_none (CroRound *self,
 
 /* --- A pack that the supplier has not yet ------------------------------------------------------------ */
 
-/* What one of its currency is worth; 0: nobody knows. */
-static double
-rate_of (CroModel   *model,
-         const char *currency)
-{
-  const double *rate;
-
-  if (currency == NULL || g_strcmp0 (currency, model->currency) == 0)
-    return 1;
-  rate = g_hash_table_lookup (model->rates, currency);
-  return rate != NULL ? *rate : 0;
-}
-
 /* It stands in the copy alone, and without a price but while it is drafted. */
 static void
 add_pack (CroRound    *self,
@@ -83,7 +83,7 @@ add_pack (CroRound    *self,
 
   row->drafted = model->offers->len;
   g_array_append_val (model->offers, entry);
-  cro_model_sort (model);
+  g_array_append_val (self->unsorted, entry.item);
 }
 
 static guint32
@@ -94,17 +94,18 @@ find_slot (CroRound    *self,
   CroOfferEntry *own;
 
   if (list->offer != CRO_NO_SLOT || list->item == CRO_NO_SLOT || list->is_none || list->pack.size == 0
-      || !(rate_of (self->of.model, list->currency) > 0))
+      || !(cro_model_rate (self->of.model, list->currency) > 0))
     return list->offer;
   own = row->drafted != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->drafted) : NULL;
   if (own == NULL || own->id != 0)
     add_pack (self, row);
   else if (own->item != list->item)
     {
+      g_array_append_val (self->unsorted, own->item);
       own->item = list->item;
-      cro_model_sort (self->of.model);
+      g_array_append_val (self->unsorted, own->item);
     }
-  cro_model_offer (self->of.model, row->drafted)->offer.rate = rate_of (self->of.model, list->currency);
+  cro_model_offer (self->of.model, row->drafted)->offer.rate = cro_model_rate (self->of.model, list->currency);
   return row->drafted;
 }
 
@@ -154,12 +155,13 @@ cro_round_draft (CroRound    *self,
   cro_figures_touch_price (cro_book_get_figures (self->draft), list->item);
 }
 
-/* Of the items whose packs are to be preferred: as they are to be, or as the book has them. */
+/* Of the items whose packs are to be preferred: as they are to be, or as the book had them when it was copied: a list
+ * may be taken in a thread, which sees nothing of the book itself. */
 static void
 show_preferred (CroRound *self,
                 gboolean  as_posted)
 {
-  CroModel *model = self->of.model, *book = cro_book_get_model (self->book);
+  CroModel *model = self->of.model;
 
   for (guint i = 0; i < self->preferred->len; i++)
     {
@@ -169,13 +171,9 @@ show_preferred (CroRound *self,
       for (guint32 n = 0; item != NULL && n < item->n_offers; n++)
         {
           guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + n);
-          CroOfferEntry *entry = cro_model_offer (model, other);
-          guint32 now = cro_slots_get (&book->offer_slots, entry->id);
 
-          if (as_posted)
-            entry->offer.is_preferred = other == slot;
-          else if (now != CRO_NO_SLOT)
-            entry->offer.is_preferred = cro_model_offer (book, now)->offer.is_preferred;
+          cro_model_offer (model, other)->offer.is_preferred =
+              as_posted ? other == slot : g_hash_table_contains (self->of_book, GUINT_TO_POINTER (other + 1));
         }
       if (item != NULL)
         cro_figures_touch_price (cro_book_get_figures (self->draft), cro_model_offer (model, slot)->item);

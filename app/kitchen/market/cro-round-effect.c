@@ -195,12 +195,6 @@ read_lacks (CroRoundView   *self,
   cro_figures_forget_seen (self->figures);
 }
 
-static double
-size_of (const CroMovedPlate *moved)
-{
-  return moved->before.cost > 0 ? fabs (moved->after.cost / moved->before.cost - 1) : INFINITY;
-}
-
 static int
 rank_of (const CroMovedPlate *moved)
 {
@@ -215,8 +209,8 @@ compare (gconstpointer a,
 
   if (rank_of (one) != rank_of (other))
     return rank_of (one) - rank_of (other);
-  if (size_of (one) != size_of (other))
-    return size_of (one) > size_of (other) ? -1 : 1;
+  if (cro_moved_plate_size (one) != cro_moved_plate_size (other))
+    return cro_moved_plate_size (one) > cro_moved_plate_size (other) ? -1 : 1;
   return strcmp (one->before.name, other->before.name);
 }
 

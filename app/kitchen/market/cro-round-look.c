@@ -103,12 +103,11 @@ cro_round_dup_suggestion (CroRound *self,
   return NULL;
 }
 
-static void
-forget_likes (CroListRow *list)
+static gboolean
+is_like (const CroListRow *list,
+         CroListWhy        why)
 {
-  for (guint i = list->reasons != NULL ? list->reasons->len : 0; i > 0; i--)
-    if (g_array_index (list->reasons, CroListReason, i - 1).why == CRO_LIST_LIKE)
-      g_array_remove_index (list->reasons, i - 1);
+  return why == CRO_LIST_LIKE;
 }
 
 /* A line that was added is that ingredient's: the row of its pack has its price, where that is left alone. */
@@ -121,7 +120,7 @@ call_row (CroRound    *self,
   CroRoundRow *row = cro_round_get_row (self, index), *of;
 
   cro_round_undraft (self, row);
-  forget_likes (&row->list);
+  cro_list_row_unsay (&row->list, is_like);
   row->list.name = cro_price_list_keep (self->list, name);
   if (!cro_round_match (self, row, error))
     return FALSE;

@@ -63,22 +63,29 @@ make_item (CroRound     *self,
   return list->made != 0;
 }
 
-/* Of two rows of one pack the later counts: typed beside an invoice, or said to be right. */
+/* Of two rows of one pack the later counts: typed beside an invoice, or said to be right. to comes next; posted: slot
+ * of a pack + 1 → index of the row that is posted of it + 1. */
 static void
 give_way (CroPriceList *list,
+          GHashTable   *posted,
           CroListRow   *to)
 {
-  for (guint i = 0; i < list->rows->len; i++)
-    {
-      CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+  gpointer pack = GUINT_TO_POINTER (to->offer + 1);
+  guint found;
+  CroListRow *row;
 
-      if (!row->is_posted || !to->is_posted || to->offer == CRO_NO_SLOT || row->offer != to->offer)
-        continue;
-      if (row->is_right && !to->is_right)
-        to->is_posted = FALSE;
-      else
-        row->is_posted = FALSE;
+  if (!to->is_posted || to->offer == CRO_NO_SLOT)
+    return;
+  found = GPOINTER_TO_UINT (g_hash_table_lookup (posted, pack));
+  row = found > 0 ? &g_array_index (list->rows, CroListRow, found - 1) : NULL;
+  if (row != NULL && row->is_right && !to->is_right)
+    {
+      to->is_posted = FALSE;
+      return;
     }
+  if (row != NULL)
+    row->is_posted = FALSE;
+  g_hash_table_insert (posted, pack, GUINT_TO_POINTER (list->rows->len + 1));
 }
 
 static gboolean
@@ -87,6 +94,7 @@ gather (CroRound      *self,
         GError       **error)
 {
   g_autoptr (GHashTable) made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr (GHashTable) posted = g_hash_table_new (NULL, NULL);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
@@ -100,7 +108,7 @@ gather (CroRound      *self,
       if (copy.item == CRO_NO_SLOT && copy.is_posted && !make_item (self, made, &copy, error))
         return FALSE;
       copy.number = i + 1;
-      give_way (list, &copy);
+      give_way (list, posted, &copy);
       g_array_append_val (list->rows, copy);
     }
   return TRUE;
@@ -134,12 +142,23 @@ write_preferred (CroRound *self,
   return TRUE;
 }
 
-/* Those of the list first, the others behind them as they stood. */
+/* The slot of a pack that the book has still; CRO_NO_SLOT: it was removed. */
+static guint32
+slot_of (CroModel *model,
+         gint64    offer)
+{
+  guint32 slot = cro_slots_get (&model->offer_slots, offer);
+
+  return slot != CRO_NO_SLOT && !cro_model_offer (model, slot)->is_dead ? slot : CRO_NO_SLOT;
+}
+
+/* Those of the list first, the others behind them as they stood. What was removed since has no place. */
 static gboolean
 write_order (CroRound *self,
              GError  **error)
 {
   static const char *const columns[] = { "position_micro", NULL };
+  CroModel *book = cro_book_get_model (self->book);
   g_autoptr (GHashTable) seen = g_hash_table_new (g_int64_hash, g_int64_equal);
   g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
 
@@ -154,7 +173,7 @@ write_order (CroRound *self,
       gint64 *id = &g_array_index (ids, gint64, i);
       CroCell cell = CRO_CELL_INT ((gint64) (g_hash_table_size (seen) + 1) * 10 * CRO_MICRO);
 
-      if (g_hash_table_add (seen, id)
+      if (slot_of (book, *id) != CRO_NO_SLOT && g_hash_table_add (seen, id)
           && !cro_store_update (cro_book_get_store (self->book), "offer", *id, columns, &cell, error))
         return FALSE;
     }
@@ -256,16 +275,29 @@ list_posted (CroRound *self,
   return g_steal_pointer (&posted);
 }
 
-/* A pack that the copy from before does not know, and that no other row made. */
-static gboolean
-is_made (CroRound           *self,
-         const CroRoundPost *post,
-         gint64              offer)
+/* The packs that the copy from before does not know: name of the ingredient → GQueue of slots of the book + 1. */
+static GHashTable *
+list_made (CroRound *self)
 {
-  for (guint i = 0; i < post->rows->len; i++)
-    if (((const CroRoundPosted *) post->rows->pdata[i])->offer == offer)
-      return FALSE;
-  return cro_slots_get (&self->of.model->offer_slots, offer) == CRO_NO_SLOT;
+  CroModel *model = cro_book_get_model (self->book);
+  GHashTable *made = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify) g_queue_free);
+
+  for (guint32 i = 0; i < model->offers->len; i++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (model, i);
+      const char *name;
+      GQueue *packs;
+
+      if (entry->is_dead || cro_slots_get (&self->of.model->offer_slots, entry->id) != CRO_NO_SLOT
+          || g_array_index (model->suppliers, CroSupplier, entry->supplier).id != self->supplier)
+        continue;
+      name = cro_model_item (model, entry->item)->name;
+      packs = g_hash_table_lookup (made, name);
+      if (packs == NULL)
+        g_hash_table_insert (made, (gpointer) name, packs = g_queue_new ());
+      g_queue_push_tail (packs, GUINT_TO_POINTER (i + 1));
+    }
+  return made;
 }
 
 /* After it: the packs and the rows that were made, in the order of their rows. */
@@ -274,22 +306,17 @@ find_made (CroRound     *self,
            CroRoundPost *post)
 {
   CroModel *model = cro_book_get_model (self->book);
+  g_autoptr (GHashTable) made = list_made (self);
 
   for (guint i = 0; i < post->rows->len; i++)
     {
       CroRoundPosted *one = post->rows->pdata[i];
+      GQueue *packs = one->offer == 0 ? g_hash_table_lookup (made, one->name) : NULL;
       CroRoundPosted now = { 0 };
       gboolean found = FALSE;
 
-      for (guint32 n = 0; n < model->offers->len && one->offer == 0; n++)
-        {
-          const CroOfferEntry *entry = cro_model_offer (model, n);
-
-          if (!entry->is_dead && is_made (self, post, entry->id)
-              && strcmp (cro_model_item (model, entry->item)->name, one->name) == 0
-              && g_array_index (model->suppliers, CroSupplier, entry->supplier).id == self->supplier)
-            one->offer = entry->id;
-        }
+      if (packs != NULL && !g_queue_is_empty (packs))
+        one->offer = cro_model_offer (model, GPOINTER_TO_UINT (g_queue_pop_head (packs)) - 1)->id;
       if (one->offer != 0 && post->failed == NULL
           && read_price (self->book, one->offer, post->from, &now, &found, &post->failed) && found)
         one->id = now.id;
@@ -419,18 +446,21 @@ find_id (CroBook         *book,
   return done;
 }
 
-/* A pack that the round made goes with its price; an ingredient stays, as somebody may use it by now. */
+/* A pack that is gone has taken its price along. One that the round made goes with its price; an ingredient stays, as
+ * somebody may use it by now. */
 gboolean
 cro_round_take_back (CroBook         *book,
                      const char      *label,
                      CroRoundPosted  *row,
                      GError         **error)
 {
-  guint32 offer = cro_slots_get (&cro_book_get_model (book)->offer_slots, row->offer);
+  guint32 offer = slot_of (cro_book_get_model (book), row->offer);
 
   if (row->is_back)
     return TRUE;
-  if (row->made_offer && offer != CRO_NO_SLOT)
+  if (offer == CRO_NO_SLOT)
+    row->is_back = TRUE;
+  else if (row->made_offer)
     row->is_back = cro_edit_remove (book, label, CRO_REF (CRO_REF_OFFER, offer), error);
   else if (!find_id (book, row, error))
     return FALSE;

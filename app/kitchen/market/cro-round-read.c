@@ -175,21 +175,6 @@ settle_pack (CroListRow *list)
     }
 }
 
-/* The decimal sign of a line, as digits behind it tell. */
-static char
-decimal_of (const char *text)
-{
-  for (const char *at = text; *at != '\0'; at++)
-    if ((*at == ',' || *at == '.') && at > text && g_ascii_isdigit (at[-1]))
-      {
-        gsize n = strspn (at + 1, "0123456789");
-
-        if (n == 1 || n == 2)
-          return *at;
-      }
-  return '\0';
-}
-
 /* "1 kg 25", as the new row takes it: a pack and its price, and no name. */
 static gboolean
 read_pack_and_price (CroRound    *self,
@@ -197,7 +182,7 @@ read_pack_and_price (CroRound    *self,
                      const char  *text)
 {
   CroListRow read = { 0 };
-  gboolean is_it = cro_price_list_take_line (self->list, &self->of, text, decimal_of (text), &read) && read.has_price
+  gboolean is_it = cro_price_list_take_line (self->list, &self->of, text, &read) && read.has_price
                    && read.pack.size > 0 && read.name == NULL && read.code == NULL && read.reasons == NULL;
 
   if (is_it)
@@ -419,7 +404,7 @@ cro_round_read_line (CroRound     *self,
   clear_reasons (row);
   row->list = (CroListRow){ .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };
   row->kind = CRO_ROUND_UNREAD;
-  if (!cro_price_list_take_line (self->list, &self->of, row->text, decimal_of (row->text), &row->list))
+  if (!cro_price_list_take_line (self->list, &self->of, row->text, &row->list))
     {
       row->list.item = row->list.offer = CRO_NO_SLOT;
       row->kind = CRO_ROUND_EMPTY;

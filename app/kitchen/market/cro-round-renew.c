@@ -154,7 +154,8 @@ cro_round_renew_with (CroRound  *self,
 
   keep_currencies (before.rows);
   self->rows = NULL;
-  self->packs = self->drafted = NULL;
+  self->packs = self->drafted = self->of_book = NULL;
+  self->unsorted = NULL;
   self->list = NULL;
   self->draft = NULL;
   self->has_of = FALSE;

@@ -16,6 +16,7 @@
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-price-list-words.h"
+#include "cro-price-rows.h"
 #include "cro-result-words.h"
 #include "cro-round-private.h"
 #include "cro-sold.h"
@@ -274,19 +275,10 @@ cro_words_round_line (CroRound   *round,
 /* --- What it does ---------------------------------------------------------------------------------------- */
 
 static char *
-cost_of (CroModel        *model,
-         const CroFigure *figure)
-{
-  return cro_words_take_short (cro_known_of_cost (figure), cro_words_money (model, figure->cost));
-}
-
-static char *
 result_of (CroModel        *model,
            const CroFigure *figure)
 {
-  if (isnan (figure->food_cost_pct))
-    return cost_of (model, figure);
-  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_result_plain (model, figure));
+  return isnan (figure->food_cost_pct) ? cro_words_cost_short (model, figure) : cro_words_result_short (model, figure);
 }
 
 /* With more digits; of what has no price, or is given as a coefficient, the money. */
@@ -330,8 +322,7 @@ cro_words_round_hold (CroRound            *round,
   const char *currency = cro_round_get_currency (round), *name;
   gboolean is_foreign = currency != NULL && g_strcmp0 (currency, model->currency) != 0;
   /* What the sheet is typed in. */
-  const double *rate_of = is_foreign ? g_hash_table_lookup (model->rates, currency) : NULL;
-  double rate = rate_of != NULL && *rate_of > 0 ? *rate_of : 1;
+  double known = is_foreign ? cro_model_rate (model, currency) : 0, rate = known > 0 ? known : 1;
   g_autofree char *price = NULL;
 
   if (moved->item == CRO_NO_SLOT)
@@ -344,7 +335,7 @@ cro_words_round_hold (CroRound            *round,
                                 cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), moved->item)
                                     / rate,
                                 cro_money_round_down);
-  if (rate_of != NULL)
+  if (known > 0)
     {
       char *named = g_strdup_printf ("%s %s", price, currency);
 

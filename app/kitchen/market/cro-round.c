@@ -131,6 +131,14 @@ list_rows (CroRound *self,
   return TRUE;
 }
 
+static void
+note_preferred (CroRound *self)
+{
+  for (guint32 i = 0; i < self->of.model->offers->len; i++)
+    if (cro_model_offer (self->of.model, i)->offer.is_preferred)
+      g_hash_table_add (self->of_book, GUINT_TO_POINTER (i + 1));
+}
+
 static const char *
 name_of_supplier (CroRound *self)
 {
@@ -146,6 +154,8 @@ cro_round_leave_copy (CroRound *self)
   g_clear_pointer (&self->rows, g_ptr_array_unref);
   g_clear_pointer (&self->packs, g_hash_table_unref);
   g_clear_pointer (&self->drafted, g_hash_table_unref);
+  g_clear_pointer (&self->of_book, g_hash_table_unref);
+  g_clear_pointer (&self->unsorted, g_array_unref);
   if (self->has_of)
     cro_list_book_clear (&self->of);
   self->has_of = FALSE;
@@ -163,13 +173,18 @@ cro_round_copy_book (CroRound *self,
   self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
   self->packs = g_hash_table_new (NULL, NULL);
   self->drafted = g_hash_table_new (NULL, NULL);
+  self->of_book = g_hash_table_new (NULL, NULL);
+  self->unsorted = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->draft = cro_book_open_trial (self->book, error);
   if (self->draft == NULL || !cro_book_set_date (self->draft, from, error))
     return FALSE;
   self->has_of = cro_price_list_begin (self->draft, name_of_supplier (self), from, &self->list, &self->of, error);
   if (self->list != NULL)
     self->list->source = CRO_LIST_MESSAGE;
-  return self->has_of && list_rows (self, error);
+  if (!self->has_of)
+    return FALSE;
+  note_preferred (self);
+  return list_rows (self, error);
 }
 
 CroRound *

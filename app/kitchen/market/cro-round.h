@@ -15,7 +15,10 @@
  * typed is drafted: figures there are those that posting would make. Slots of rows are of that copy.
  *
  * Units      Millionths, per pack, in the pack's currency.
- * Ownership  It holds the book; rows are its own, and stay where they are.
+ * Ownership  It holds the book; rows are its own. A pointer or an index of one is good until the next call that adds
+ *            or removes rows: adding, removing, moving, taking, renewing, posting.
+ * Threads    One call at a time. cro_round_take and cro_round_take_text may run in another thread than the book's:
+ *            they see the copy and nothing of the book. All others are called where the book is.
  * Errors     CRO_STORE_ERROR, CRO_BOOK_ERROR; of files those of cro_price_list_read. */
 #pragma once
 

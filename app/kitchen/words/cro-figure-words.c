@@ -103,6 +103,20 @@ cro_words_cost (CroModel        *model,
 }
 
 char *
+cro_words_cost_short (CroModel        *model,
+                      const CroFigure *figure)
+{
+  return cro_words_take_short (cro_known_of_cost (figure), cro_words_money (model, figure->cost));
+}
+
+char *
+cro_words_result_short (CroModel        *model,
+                        const CroFigure *figure)
+{
+  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_result_plain (model, figure));
+}
+
+char *
 cro_words_bite (CroModel        *model,
                 const CroFigure *figure)
 {

@@ -31,6 +31,11 @@ char *cro_words_known_money      (CroModel         *model,
 /* A guest's food cost, and that of a bite; "–" of a menu. */
 char *cro_words_cost             (CroModel         *model,
                                   const CroFigure  *figure);
+/* For tables of many figures: "≥ 0.84"; what its food cost is of its price, as the house states it. */
+char *cro_words_cost_short       (CroModel         *model,
+                                  const CroFigure  *figure);
+char *cro_words_result_short     (CroModel         *model,
+                                  const CroFigure  *figure);
 char *cro_words_bite             (CroModel         *model,
                                   const CroFigure  *figure);
 /* The same under a heading that names the target: "0.31 over". */

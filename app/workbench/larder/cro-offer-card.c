@@ -117,6 +117,7 @@ read_next (CroOfferCard *self)
   CroFigures *figures = cro_book_get_figures (book);
   g_autoptr (GArray) rows = NULL;
   const CroPriceRow *next = NULL;
+  g_autofree char *day = NULL, *price = NULL;
 
   if (self->next_edition == cro_book_get_edition (book) + 1 && self->next_date == figures->date)
     return;
@@ -129,16 +130,11 @@ read_next (CroOfferCard *self)
       next = &g_array_index (rows, CroPriceRow, i);
   if (next == NULL)
     return;
-  {
-    g_autofree char *day = cro_date_to_text (next->from);
-    g_autofree char *price = next->price != CRO_NOT_SET
-                                 ? cro_pack_price_to_text (figures->model, self->offer, next->price)
-                                 : NULL;
-
-    /* Translators: a price of a pack that is to come, and its first day. */
-    self->next = price != NULL ? g_strdup_printf (_("%s per pack from %s"), price, day)
-                               : g_strdup_printf (_("not to be had from %s on"), day);
-  }
+  day = cro_date_to_text (next->from);
+  price = next->price != CRO_NOT_SET ? cro_pack_price_to_text (figures->model, self->offer, next->price) : NULL;
+  /* Translators: a price of a pack that is to come, and its first day. */
+  self->next = price != NULL ? g_strdup_printf (_("%s per pack from %s"), price, day)
+                             : g_strdup_printf (_("not to be had from %s on"), day);
 }
 
 static void

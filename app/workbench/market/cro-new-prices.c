@@ -353,7 +353,7 @@ answer_cb (GtkWidget  *widget,
       return;
     }
   done = is_suggest ? cro_round_suggest (self->round, row, &error)
-                                               : cro_round_is_right (self->round, row, &error);
+                    : cro_round_is_right (self->round, row, &error);
   answered (self, n + !done);
   if (error != NULL)
     cro_new_prices_fail (self, error);
