@@ -449,6 +449,24 @@ test_a_till_is_settled_and_entered (void **state)
   assert_int_equal (count_rows (test, "sale"), n);
 }
 
+/* The first file cannot be read, the second one can; what is read when its window goes is nobody's any more. */
+static void
+test_a_file_gives_way_to_the_next (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_SALES, "2026-12");
+  g_autofree char *path = g_build_filename (test->folder.folder, "till.csv", NULL);
+  g_autofree char *missing = g_build_filename (test->folder.folder, "missing.csv", NULL);
+
+  cro_test_write_table (test->folder.folder, "till", "Name,Qty,Net sales\nTIDE EVENING,2,170\n");
+  cro_month_sheet_open_file (sheet_of (test), missing);
+  cro_month_sheet_open_file (sheet_of (test), path);
+  wait_shown (test, "till.csv · 1 row read · 1 day · 0 rows to enter · 1 name to settle");
+  cro_test_settle ();
+  assert_string_equal (test->said->str, "");
+  named (test, "Leave Out: TIDE EVENING");
+  cro_month_sheet_open_file (sheet_of (test), missing);
+}
+
 /* --- Rows that stand elsewhere --------------------------------------------------------------------------- */
 
 /* Counts in lines, of which one is settled by what is proposed; a supplier who is new. */
@@ -511,6 +529,7 @@ main (void)
     CASE (test_a_first_count_is_kept_once),
     CASE (test_stock_is_one_sum_of_money),
     CASE (test_a_till_is_settled_and_entered),
+    CASE (test_a_file_gives_way_to_the_next),
     CASE (test_pasted_rows_are_settled_and_entered),
     CASE (test_a_month_begins),
   };

@@ -440,11 +440,31 @@ read_sheets (const char *path, CroIntakeKind kind, GCancellable *cancellable, GE
   return g_steal_pointer (&first);
 }
 
-static void
-read_in_thread (GTask *task, gpointer page, gpointer path, GCancellable *cancellable)
+/* What the thread has of the page. */
+typedef struct
 {
+  CroIntakeKind  kind;
+  char          *path;
+} Reading;
+
+static void
+reading_free (gpointer data)
+{
+  Reading *self = data;
+
+  g_free (self->path);
+  g_free (self);
+}
+
+static void
+read_in_thread (GTask        *task,
+                gpointer      source,
+                gpointer      data,
+                GCancellable *cancellable)
+{
+  const Reading *reading = data;
   GError *error = NULL;
-  CroBrought *brought = read_sheets (path, CRO_INTAKE_PAGE (page)->kind, cancellable, &error);
+  CroBrought *brought = read_sheets (reading->path, reading->kind, cancellable, &error);
 
   if (brought != NULL)
     g_task_return_pointer (task, brought, (GDestroyNotify)cro_brought_free);
@@ -454,25 +474,28 @@ read_in_thread (GTask *task, gpointer page, gpointer path, GCancellable *cancell
     g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
 }
 
+/* A page that was left is cancelled: it asks nothing more of its bench. */
 static void
-read_cb (GObject *source, GAsyncResult *result, gpointer data)
+read_cb (GObject      *source,
+         GAsyncResult *result,
+         gpointer      page)
 {
-  CroIntakePage *self = CRO_INTAKE_PAGE (source);
+  g_autoptr (CroIntakePage) self = page;
   g_autoptr (GError) error = NULL;
   CroBrought *brought = g_task_propagate_pointer (G_TASK (result), &error);
 
-  if (self->box == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    g_clear_pointer (&brought, cro_brought_free);
-  else if (brought == NULL)
-    refuse (self, error);
-  else
+  if (brought != NULL)
     take_brought (self, brought);
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    refuse (self, error);
 }
 
 void
-cro_intake_page_open (CroIntakePage *self, const char *path)
+cro_intake_page_open (CroIntakePage *self,
+                      const char    *path)
 {
   g_autoptr (GTask) task = NULL;
+  Reading *reading = g_new0 (Reading, 1);
 
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
@@ -480,8 +503,10 @@ cro_intake_page_open (CroIntakePage *self, const char *path)
   g_free (self->title);
   self->title = g_path_get_basename (path);
   gtk_widget_set_visible (self->doing, TRUE);
-  task = g_task_new (self, self->work, read_cb, NULL);
-  g_task_set_task_data (task, g_strdup (path), g_free);
+  reading->kind = self->kind;
+  reading->path = g_strdup (path);
+  task = g_task_new (NULL, self->work, read_cb, g_object_ref (self));
+  g_task_set_task_data (task, reading, reading_free);
   g_task_run_in_thread (task, read_in_thread);
 }
 
@@ -625,6 +650,18 @@ cro_intake_page_grab_focus (GtkWidget *widget)
   return TRUE;
 }
 
+/* Its bench may go before it does: nothing that waits asks for it any more. */
+static void
+cro_intake_page_unroot (GtkWidget *widget)
+{
+  CroIntakePage *self = CRO_INTAKE_PAGE (widget);
+
+  g_cancellable_cancel (self->work);
+  if (self->box != NULL)
+    cro_intake_names_put (CRO_INTAKE_NAMES (self->names), NULL);
+  GTK_WIDGET_CLASS (cro_intake_page_parent_class)->unroot (widget);
+}
+
 static void
 cro_intake_page_dispose (GObject *object)
 {
@@ -646,6 +683,7 @@ cro_intake_page_class_init (CroIntakePageClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cro_intake_page_dispose;
   widget_class->grab_focus = cro_intake_page_grab_focus;
+  widget_class->unroot = cro_intake_page_unroot;
   widget_class->focus = cro_focus_within;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, escape_cb, NULL);
