@@ -465,7 +465,7 @@ cro_office_add_questions (CroOfficeReport *report)
       const CroMonthQuestion *question = &g_array_index (questions, CroMonthQuestion, i);
 
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
-      cro_office_sheet_take (sheet, cro_month_question_words (question));
+      cro_office_sheet_take (sheet, cro_month_question_words (question, FALSE));
       if (!isnan (question->explains) && question->explains != 0)
         cro_office_sheet_number (sheet,
                                  cro_office_report_money (report,
