@@ -117,28 +117,27 @@ read_next (CroOfferCard *self)
   CroFigures *figures = cro_book_get_figures (book);
   g_autoptr (GArray) rows = NULL;
   const CroPriceRow *next = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *day = NULL, *price = NULL;
 
   if (self->next_edition == cro_book_get_edition (book) + 1 && self->next_date == figures->date)
     return;
   self->next_edition = cro_book_get_edition (book) + 1;
   self->next_date = figures->date;
   g_clear_pointer (&self->next, g_free);
-  rows = cro_price_rows_new (figures->model, cro_book_get_store (book), self->offer, NULL);
+  rows = cro_price_rows_new (figures->model, cro_book_get_store (book), self->offer, &error);
   for (guint i = 0; rows != NULL && next == NULL && i < rows->len; i++)
     if (g_array_index (rows, CroPriceRow, i).from > figures->date)
       next = &g_array_index (rows, CroPriceRow, i);
+  if (rows == NULL)
+    self->next = cro_words_error (error);
   if (next == NULL)
     return;
-  {
-    g_autofree char *day = cro_date_to_text (next->from);
-    g_autofree char *price = next->price != CRO_NOT_SET
-                                 ? cro_pack_price_to_text (figures->model, self->offer, next->price)
-                                 : NULL;
-
-    /* Translators: a price of a pack that is to come, and its first day. */
-    self->next = price != NULL ? g_strdup_printf (_("%s per pack from %s"), price, day)
-                               : g_strdup_printf (_("not to be had from %s on"), day);
-  }
+  day = cro_date_to_text (next->from);
+  price = next->price != CRO_NOT_SET ? cro_pack_price_to_text (figures->model, self->offer, next->price) : NULL;
+  /* Translators: a price of a pack that is to come, and its first day. */
+  self->next = price != NULL ? g_strdup_printf (_("%s per pack from %s"), price, day)
+                             : g_strdup_printf (_("not to be had from %s on"), day);
 }
 
 static void
