@@ -189,7 +189,8 @@ static const Case cases[] = {
     "G,plate,Wine\nH,menu,Croustade\n",
     "till_names.csv:2:sold_as missing value\ntill_names.csv:3:kind not a choice [none] (plate, menu)\n"
     "till_names.csv:4:kind not a choice [other] (plate, menu)\ntill_names.csv:5:sold_as missing value\n"
-    "till_names.csv:8:sold_as unknown name [Wine] (plate)\ntill_names.csv:9:sold_as unknown name [Croustade] (menu)\n" },
+    "till_names.csv:8:sold_as unknown name [Wine] (plate)\n"
+    "till_names.csv:9:sold_as unknown name [Croustade] (menu)\n" },
   { "a language that a kitchen does not speak", "book", "key,value\nspeaks,margin\n",
     "book.csv:2:value not a choice [margin] (food-cost, gross-profit, coefficient)\n" },
 

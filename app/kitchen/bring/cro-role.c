@@ -12,12 +12,13 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_RECIPE] = "recipe|recipe name|dish|plate|preparation|component of|recette|plat|assiette|nom de la recette",
   [CRO_ROLE_NAME] = "ingredient|ingredient name|item|product|article|description|desc|name|goods|what|component|takes|"
                     "ingredients|descr|product name|item name|item description|article description|produit|"
-                    "designation|libelle|denree|denrees|nom|composant|marchandise|intitule|description du produit|nom du produit",
+                    "designation|libelle|denree|denrees|nom|composant|marchandise|intitule|description du produit|"
+                    "nom du produit",
   [CRO_ROLE_AMOUNT] = "amount|quantity|qty|quantite|qte|poids|weight|net weight",
   [CRO_ROLE_UNIT] = "unit|units|uom|per|unite|u|unit of measure|unite de prix|price unit",
   [CRO_ROLE_PRICE] = "price|cost|unit price|price per unit|pack price|net price|price net|price per pack|"
-                     "purchase price|new price|this week|list price|gross price|case price|prix|prix unitaire|prix ht|prix net|"
-                     "prix d achat|nouveau prix|tarif|pu|p u|cout",
+                     "purchase price|new price|this week|list price|gross price|case price|prix|prix unitaire|prix ht|"
+                     "prix net|prix d achat|nouveau prix|tarif|pu|p u|cout",
   [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|conditionnement|colis|colisage|emballage|cond",
   [CRO_ROLE_PACK_COUNT] = "pack count|count|per case|units per pack|pieces per pack|nombre|nb|nombre par colis|"
                           "number per pack",
@@ -25,8 +26,8 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_SUPPLIER] = "supplier|vendor|bought from|from|fournisseur|fourn",
   [CRO_ROLE_CODE] = "code|item code|sku|article number|product code|ref|reference|supplier code|no|number|numero|"
                     "code article|art no|art nr|art|article no|article code|item no|item number|product no|"
-                    "product number|stock code|stock no|part no|cat no|catalogue no|no article|no art|n article|num article|"
-                    "numero article|numero d article|ref article|reference article|code produit|ref produit|"
+                    "product number|stock code|stock no|part no|cat no|catalogue no|no article|no art|n article|"
+                    "num article|numero article|numero d article|ref article|reference article|code produit|ref produit|"
                     "reference produit",
   [CRO_ROLE_GTIN] = "gtin|ean|ean13|ean code|barcode|bar code|code ean|code barres|code barre|gencod",
   [CRO_ROLE_CURRENCY] = "currency|devise",
