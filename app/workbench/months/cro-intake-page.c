@@ -440,11 +440,54 @@ read_sheets (const char *path, CroIntakeKind kind, GCancellable *cancellable, GE
   return g_steal_pointer (&first);
 }
 
+/* What a clipboard holds is a small file of texts between tabs; lines without any are one text each, whatever
+ * signs stand in them. */
+static char *
+dup_as_table (const char    *text,
+              CroIntakeKind  kind)
+{
+  g_auto (GStrv) lines = NULL;
+  g_autoptr (GString) table = NULL;
+
+  if (kind != CRO_INTAKE_COUNTS || strpbrk (text, "\t;") != NULL)
+    return g_strdup (text);
+  lines = g_strsplit_set (text, "\r\n", -1);
+  table = g_string_new (NULL);
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      g_auto (GStrv) parts = g_strsplit (lines[i], "\"", -1);
+      g_autofree char *quoted = g_strjoinv ("\"\"", parts);
+
+      g_string_append_printf (table, "\"%s\"\n", quoted);
+    }
+  return g_strdup (table->str);
+}
+
+static CroBrought *
+read_pasted (const char     *text,
+             CroIntakeKind   kind,
+             GCancellable   *cancellable,
+             GError        **error)
+{
+  g_autofree char *path = NULL, *table = dup_as_table (text, kind);
+  CroBrought *brought = NULL;
+  int handle = g_file_open_tmp ("croustade-XXXXXX.csv", &path, error);
+
+  if (handle < 0)
+    return NULL;
+  g_close (handle, NULL);
+  if (g_file_set_contents (path, table, -1, error))
+    brought = cro_brought_new (path, 0, go_on, cancellable, error);
+  g_unlink (path);
+  return brought;
+}
+
 /* What the thread has of the page. */
 typedef struct
 {
   CroIntakeKind  kind;
-  char          *path;
+  char          *path;    /* NULL: rows that were pasted */
+  char          *text;
 } Reading;
 
 static void
@@ -453,6 +496,7 @@ reading_free (gpointer data)
   Reading *self = data;
 
   g_free (self->path);
+  g_free (self->text);
   g_free (self);
 }
 
@@ -464,7 +508,9 @@ read_in_thread (GTask        *task,
 {
   const Reading *reading = data;
   GError *error = NULL;
-  CroBrought *brought = read_sheets (reading->path, reading->kind, cancellable, &error);
+  CroBrought *brought = reading->path != NULL
+                            ? read_sheets (reading->path, reading->kind, cancellable, &error)
+                            : read_pasted (reading->text, reading->kind, cancellable, &error);
 
   if (brought != NULL)
     g_task_return_pointer (task, brought, (GDestroyNotify)cro_brought_free);
@@ -490,73 +536,43 @@ read_cb (GObject      *source,
     refuse (self, error);
 }
 
-void
-cro_intake_page_open (CroIntakePage *self,
-                      const char    *path)
+/* Takes reading; title: what is read. */
+static void
+begin (CroIntakePage *self,
+       char          *title,
+       Reading       *reading)
 {
   g_autoptr (GTask) task = NULL;
-  Reading *reading = g_new0 (Reading, 1);
 
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
   self->work = g_cancellable_new ();
   g_free (self->title);
-  self->title = g_path_get_basename (path);
+  self->title = title;
   gtk_widget_set_visible (self->doing, TRUE);
-  reading->kind = self->kind;
-  reading->path = g_strdup (path);
   task = g_task_new (NULL, self->work, read_cb, g_object_ref (self));
   g_task_set_task_data (task, reading, reading_free);
   g_task_run_in_thread (task, read_in_thread);
 }
 
-/* What a clipboard holds is a small file of texts between tabs; lines without any are one text
- * each, whatever signs stand in them. */
-static char *
-dup_as_table (CroIntakePage *self, const char *text)
+void
+cro_intake_page_open (CroIntakePage *self,
+                      const char    *path)
 {
-  g_auto (GStrv) lines = NULL;
-  g_autoptr (GString) table = NULL;
+  Reading *reading = g_new0 (Reading, 1);
 
-  if (self->kind != CRO_INTAKE_COUNTS || strpbrk (text, "\t;") != NULL)
-    return g_strdup (text);
-  lines = g_strsplit_set (text, "\r\n", -1);
-  table = g_string_new (NULL);
-  for (guint i = 0; lines[i] != NULL; i++)
-    {
-      g_auto (GStrv) parts = g_strsplit (lines[i], "\"", -1);
-      g_autofree char *quoted = g_strjoinv ("\"\"", parts);
-
-      g_string_append_printf (table, "\"%s\"\n", quoted);
-    }
-  return g_strdup (table->str);
+  *reading = (Reading) { .kind = self->kind, .path = g_strdup (path) };
+  begin (self, g_path_get_basename (path), reading);
 }
 
 void
-cro_intake_page_paste (CroIntakePage *self, const char *text)
+cro_intake_page_paste (CroIntakePage *self,
+                       const char    *text)
 {
-  g_autofree char *path = NULL, *table = dup_as_table (self, text);
-  g_autoptr (GError) error = NULL;
-  CroBrought *brought = NULL;
-  int handle = g_file_open_tmp ("croustade-XXXXXX.csv", &path, &error);
+  Reading *reading = g_new0 (Reading, 1);
 
-  if (handle < 0)
-    {
-      refuse (self, error);
-      return;
-    }
-  g_close (handle, NULL);
-  if (g_file_set_contents (path, table, -1, &error))
-    brought = cro_brought_new (path, 0, NULL, NULL, &error);
-  g_unlink (path);
-  if (brought == NULL)
-    {
-      refuse (self, error);
-      return;
-    }
-  g_free (self->title);
-  self->title = g_strdup (_ ("Pasted rows"));
-  take_brought (self, brought);
+  *reading = (Reading) { .kind = self->kind, .text = g_strdup (text) };
+  begin (self, g_strdup (_("Pasted rows")), reading);
 }
 
 /* --- Hands

@@ -27,7 +27,7 @@ GtkWidget *cro_intake_page_new   (CroBench       *bench,
 void       cro_intake_page_open  (CroIntakePage  *self,
                                   const char     *path);
 
-/* Reads rows that were pasted. */
+/* Reads rows that were pasted, in a thread as well. */
 void       cro_intake_page_paste (CroIntakePage  *self,
                                   const char     *text);
 
