@@ -102,7 +102,8 @@ typedef struct
 } CroIntakeTable;
 
 /* As many of equal entries as the book has go, *n_known of them. */
-gboolean cro_intake_drop_known       (const CroIntakeTable *table,
+gboolean cro_intake_drop_known       (CroIntake            *self,
+                                      const CroIntakeTable *table,
                                       CroBook              *book,
                                       GArray               *entries,
                                       guint                *n_known,
