@@ -34,7 +34,7 @@ typedef struct
   int                     headings;
   int                     money;        /* the column that sales are read from; -1 */
   gboolean                is_month_first;
-  GHashTable             *remembered;   /* name → how it was settled; of cro-intake-names.c */
+  GHashTable             *remembered;   /* name → how it was settled; of cro-intake-settled.c */
   GHashTable             *things;       /* folded name → what bears it */
   GHashTable             *names;        /* name → index + 1 among names */
   gint64                  all_sold;     /* of all rows, without their signs: no part of them is more */

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-box.h"
 #include "cro-field.h"
 #include "cro-finder-entry.h"
 #include "cro-finder.h"
@@ -52,13 +53,6 @@ static CroBook *
 book_of (CroIntakeNames *self)
 {
   return cro_bench_get_book (self->bench);
-}
-
-static void
-clear_box (GtkWidget *box)
-{
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (box)) != NULL;)
-    gtk_box_remove (GTK_BOX (box), child);
 }
 
 static void show_names (CroIntakeNames *self);
@@ -391,8 +385,8 @@ show_names (CroIntakeNames *self)
   g_autoptr (CroFinder) finder = cro_finder_new (book_of (self));
   guint n_waiting = 0, n_settled = 0;
 
-  clear_box (self->waiting);
-  clear_box (self->settled);
+  cro_box_clear (self->waiting);
+  cro_box_clear (self->settled);
   for (guint i = 0; i < self->intake->names->len; i++)
     {
       gboolean waits

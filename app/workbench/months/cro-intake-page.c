@@ -6,6 +6,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "cro-box.h"
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
@@ -63,13 +64,6 @@ static CroBook *
 book_of (CroIntakePage *self)
 {
   return cro_bench_get_book (self->bench);
-}
-
-static void
-clear_box (GtkWidget *box)
-{
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (box)) != NULL;)
-    gtk_box_remove (GTK_BOX (box), child);
 }
 
 /* --- What it says
@@ -146,7 +140,7 @@ show_bad (CroIntakePage *self)
   g_autofree char *heading
       = g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out", n), n);
 
-  clear_box (self->bad);
+  cro_box_clear (self->bad);
   if (n > 0)
     gtk_box_append (GTK_BOX (self->bad), cro_text_new (heading, "heading"));
   append_bad (self->bad, self->kind, self->intake->clashing, MOST_SHOWN);
