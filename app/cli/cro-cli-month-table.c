@@ -57,7 +57,7 @@ print_questions (CroModel       *model,
   for (guint i = 0; i < month->questions->len; i++)
     {
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
-      g_autofree char *words = cro_month_question_words (question);
+      g_autofree char *words = cro_month_question_words (question, FALSE);
       g_autofree char *explains = cro_month_explains_words (model, question);
       g_autofree char *line = explains != NULL ? g_strdup_printf ("%s (%s)", words, explains)
                                                : g_strdup (words);

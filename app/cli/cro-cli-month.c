@@ -101,7 +101,7 @@ cro_cli_say_month_incomplete (const CroMonth *month)
 
       if (question->kind != CRO_QUESTION_MISSING)
         continue;
-      words = cro_month_question_words (question);
+      words = cro_month_question_words (question, FALSE);
       g_string_append_printf (causes, "%s%s", causes->len > 0 ? ", " : "", words);
     }
   if (causes->len > 0)
@@ -325,7 +325,7 @@ say_order (const CroMonth *month)
 
       if (question->kind != CRO_QUESTION_EARLIER_OPEN && question->kind != CRO_QUESTION_LATER_CLOSED)
         continue;
-      words = cro_month_question_words (question);
+      words = cro_month_question_words (question, FALSE);
       cro_cli_print_wrapped (words, 0);
     }
 }

@@ -149,7 +149,7 @@ add_questions (CroPaper       *paper,
   for (guint i = 0; i < month->questions->len; i++)
     {
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
-      g_autofree char *words = cro_month_question_words (question);
+      g_autofree char *words = cro_month_question_words (question, TRUE);
       g_autofree char *explains = cro_month_explains_words (model, question);
       g_autofree char *text = explains != NULL ? g_strdup_printf ("%u  %s (%s)", i + 1, words, explains)
                                                : g_strdup_printf ("%u  %s", i + 1, words);

@@ -34,7 +34,7 @@ typedef struct
   int                     headings;
   int                     money;        /* the column that sales are read from; -1 */
   gboolean                is_month_first;
-  GHashTable             *remembered;   /* name → how it was settled; of cro-intake-names.c */
+  GHashTable             *remembered;   /* name → how it was settled; of cro-intake-settled.c */
   GHashTable             *things;       /* folded name → what bears it */
   GHashTable             *names;        /* name → index + 1 among names */
   gint64                  all_sold;     /* of all rows, without their signs: no part of them is more */
@@ -102,7 +102,8 @@ typedef struct
 } CroIntakeTable;
 
 /* As many of equal entries as the book has go, *n_known of them. */
-gboolean cro_intake_drop_known       (const CroIntakeTable *table,
+gboolean cro_intake_drop_known       (CroIntake            *self,
+                                      const CroIntakeTable *table,
                                       CroBook              *book,
                                       GArray               *entries,
                                       guint                *n_known,

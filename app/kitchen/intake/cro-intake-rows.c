@@ -76,7 +76,7 @@ cro_intake_make_counts (
       entry.item = cro_intake_name_of (self, row)->thing.slot;
       g_array_append_val (entries, entry);
     }
-  return with_known || cro_intake_drop_known (&table, book, entries, n_known, error)
+  return with_known || cro_intake_drop_known (self, &table, book, entries, n_known, error)
              ? g_steal_pointer (&entries)
              : NULL;
 }
@@ -156,7 +156,7 @@ cro_intake_make_adjustments (
         entry.item = name->thing.slot;
       g_array_append_val (entries, entry);
     }
-  return with_known || cro_intake_drop_known (&table, book, entries, n_known, error)
+  return with_known || cro_intake_drop_known (self, &table, book, entries, n_known, error)
              ? g_steal_pointer (&entries)
              : NULL;
 }

@@ -137,7 +137,7 @@ cro_intake_make_sales (
     return NULL;
   for (guint i = 0; i < intake->rows->len; i++)
     make_row (&making, &g_array_index (intake->rows, CroIntakeRow, i));
-  return with_known || cro_intake_drop_known (&table, book, entries, n_known, error)
+  return with_known || cro_intake_drop_known (intake, &table, book, entries, n_known, error)
              ? g_steal_pointer (&entries)
              : NULL;
 }

@@ -174,6 +174,7 @@ cro_intake_free (CroIntake *self)
   g_array_unref (self->clashing);
   g_array_unref (self->rows);
   g_string_chunk_free (self->texts);
+  g_clear_pointer (&self->known, g_hash_table_unref);
   g_free (self);
 }
 

@@ -143,6 +143,8 @@ typedef struct
   guint          n_known_days; /* of which the book has sales, or counts, already */
   GArray        *rows;        /* those of the sheet (cro-intake-private.h) */
   GStringChunk  *texts;
+  GHashTable    *known;       /* what the book has, as keys (cro-intake-known.c); NULL: not yet read */
+  guint64        known_at;    /* the edition of the book that they are of */
 } CroIntake;
 
 /* Rows are of the days from first to last; with_tax: whether REVENUE is. */

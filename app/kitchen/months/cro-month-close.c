@@ -167,8 +167,7 @@ put_statement (Freezing *self)
   currency.note = month->currency;
   put (self, recipes);
   put (self, currency);
-  put_money (self, "net-sales", month->net_sales,
-             cro_month_known_codes[month->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE], 0);
+  put_money (self, "net-sales", month->net_sales, cro_month_known_codes[cro_month_known_sales (month)], 0);
   put_money (self, "net-sales-costed", month->net_sales_costed, NULL, 0);
   put_money (self, "till", month->till, NULL, 0);
   put_money (self, "till-gross", month->till_gross, NULL, 0);

@@ -357,6 +357,26 @@ booked_of (GHashTable *months,
   return booked;
 }
 
+/* A kind that is none is no food: what was booked of it is not known. */
+static gboolean
+add_booked (Booked      *booked,
+            const char  *of,
+            gint64       cost,
+            GError     **error)
+{
+  unsigned kind = cro_code_find (cro_purchase_kind_codes, of);
+
+  if (g_strcmp0 (of, cro_purchase_kind_codes[kind]) != 0)
+    {
+      g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED, "“%s” is no kind of purchase",
+                   of != NULL ? of : "");
+      return FALSE;
+    }
+  booked->is_booked = TRUE;
+  cro_month_add_within (&booked->money[kind], cost);
+  return TRUE;
+}
+
 static gboolean
 take_booked (CroRows   *rows,
              gpointer   user_data,
@@ -379,10 +399,7 @@ take_booked (CroRows   *rows,
   else if (is_reversed)
     booked->reversed = cost;
   else
-    {
-      booked->is_booked = TRUE;
-      cro_month_add_within (&booked->money[cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))], cost);
-    }
+    return add_booked (booked, cro_rows_get_text (rows, 3), cost, error);
   return TRUE;
 }
 

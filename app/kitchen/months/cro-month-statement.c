@@ -23,12 +23,6 @@ typedef struct
   CroMonthTable  *table;
 } Statement;
 
-static CroKnown
-known_sales (const CroMonth *month)
-{
-  return month->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
-}
-
 static CroMonthTableRow *
 add_row (Statement        *self,
          CroStatementLine  line,
@@ -74,7 +68,7 @@ add_share (Statement        *self,
            double            value)
 {
   const CroMonth *month = self->month;
-  CroKnown of_sales = cro_known_of_sum (known, cro_known_turned (known_sales (month)));
+  CroKnown of_sales = cro_known_of_sum (known, cro_known_turned (cro_month_known_sales (month)));
   CroMonthTableRow *row = add_line (self, line, 0, name, known, minor);
 
   row->is_sum = TRUE;
@@ -120,7 +114,7 @@ static void
 add_sales (Statement *self)
 {
   const CroMonth *month = self->month;
-  CroKnown known = known_sales (month);
+  CroKnown known = cro_month_known_sales (month);
 
   if (self->is_form && !has_sales (month))
     add_row (self, CRO_STATEMENT_SALES, 0, _("Net sales"))->note = g_strdup (_("no sales entered"));

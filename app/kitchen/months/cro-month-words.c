@@ -63,11 +63,30 @@ missing_words (const CroMonthQuestion *question)
                              question->about);
 }
 
+/* "October 2026", or "2026-10" as the question has it; NULL of one that is about no month. */
+static char *
+dup_month (const CroMonthQuestion *question,
+           gboolean                is_named)
+{
+  gboolean is_of_month = question->kind == CRO_QUESTION_BEFORE || question->kind == CRO_QUESTION_OPENING
+                         || question->kind == CRO_QUESTION_EARLIER_OPEN
+                         || question->kind == CRO_QUESTION_LATER_CLOSED;
+  CroDate first;
+
+  if (!is_of_month)
+    return NULL;
+  return is_named && cro_month_parse (question->about, strlen (question->about), &first)
+             ? cro_month_to_text (first)
+             : g_strdup (question->about);
+}
+
 char *
-cro_month_question_words (const CroMonthQuestion *question)
+cro_month_question_words (const CroMonthQuestion *question,
+                          gboolean                is_named)
 {
   const char *about = question->about;
   g_autofree char *day = question->day != CRO_NO_DAY ? cro_date_to_text (question->day) : NULL;
+  g_autofree char *month = dup_month (question, is_named);
 
   switch (question->kind)
     {
@@ -79,8 +98,7 @@ cro_month_question_words (const CroMonthQuestion *question)
       return cro_isolate_printf (_("“%s” was not in the book yet: it is costed as it first stood, on %s"),
                                  about, day);
     case CRO_QUESTION_BEFORE:
-      return cro_isolate_printf (_("%s is older than the book: its recipes are those of %s"), about,
-                                 day);
+      return cro_isolate_printf (_("%s is older than the book: its recipes are those of %s"), month, day);
     case CRO_QUESTION_SALE_TWICE:
       return cro_isolate_printf (_("the same sale of “%s” is entered twice on %s"), about, day);
     case CRO_QUESTION_COUNT_TWICE:
@@ -100,20 +118,20 @@ cro_month_question_words (const CroMonthQuestion *question)
       return cro_isolate_printf (_("the adjustment of “%s” on %s has no amount and no value"), about,
                                  day);
     case CRO_QUESTION_OPENING:
-      /* Translators: a month, 2026-10, and a date. */
+      /* Translators: a month, October 2026, and a date. */
       return cro_isolate_printf (_("%s was closed again, with another stock on %s than this month opened "
                                    "with. Is this month to be reopened too?"),
-                                 about, day);
+                                 month, day);
     case CRO_QUESTION_EARLIER_OPEN:
-      /* Translators: a month, 2026-10. */
+      /* Translators: a month, October 2026. */
       return cro_isolate_printf (_("%s is open: what is booked in it does not come late for a later month. "
                                    "Is it to be closed first?"),
-                                 about);
+                                 month);
     case CRO_QUESTION_LATER_CLOSED:
-      /* Translators: a month, 2026-10. */
+      /* Translators: a month, October 2026. */
       return cro_isolate_printf (_("%s was closed first: the estimate of this month is taken off in the first "
                                    "open month. Is it to be reopened?"),
-                                 about);
+                                 month);
     default:
       return g_strdup (about);
     }
@@ -132,8 +150,8 @@ cro_month_late_words (CroModel       *model,
         return NULL;
       money = cro_words_money (model, month->late);
       /* Translators: money: of documents that were entered after a month was closed. */
-      return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this one "
-                                "to count them here"),
+      return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this "
+                                "one to count them here"),
                               money);
     }
   for (guint i = 0; i < month->earlier_of->len; i++)

@@ -8,8 +8,10 @@ G_BEGIN_DECLS
 /* "October 2026". */
 char *cro_month_to_text        (CroDate                 first);
 
-/* What a month asks, as a sentence without its full stop. */
-char *cro_month_question_words (const CroMonthQuestion *question);
+/* What a month asks, as a sentence without its full stop. is_named: another month is "October 2026" there, not
+ * "2026-10", as commands and spreadsheets have it. */
+char *cro_month_question_words (const CroMonthQuestion *question,
+                                gboolean                is_named);
 
 /* What of the thing that a question is about is missing; FALSE: it asks something else, or lacks a selling
  * price. */

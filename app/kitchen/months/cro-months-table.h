@@ -6,8 +6,8 @@
 
 G_BEGIN_DECLS
 
-/* "open", "open, with late documents", "closed", "closed, documents came since"; "count only" of one in which nothing but stock was
- * counted. Borrowed. */
+/* "open", "open, with late documents", "closed", "closed, documents came since"; "count only" of one in which
+ * nothing but stock was counted. Borrowed. */
 const char    *cro_month_state_words  (const CroMonth  *month);
 
 /* "3 questions"; NULL: none. Owned. */

@@ -21,12 +21,6 @@ typedef struct
   guint32          net_sales, net_sales_costed;   /* their rows */
 } Statement;
 
-static CroKnown
-known_sales (const CroMonth *month)
-{
-  return month->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
-}
-
 static double
 money (Statement *self,
        gint64     minor)
@@ -72,8 +66,8 @@ put_shares (Statement           *self,
             const CroMonth      *month,
             const CroMonthMinor *minor)
 {
-  put_share (self, column, self->net_sales, line, minor->net_sales, known_sales (month));
-  put_share (self, column, self->net_sales_costed, line, minor->net_sales_costed, known_sales (month));
+  put_share (self, column, self->net_sales, line, minor->net_sales, cro_month_known_sales (month));
+  put_share (self, column, self->net_sales_costed, line, minor->net_sales_costed, cro_month_known_sales (month));
 }
 
 /* formula: of this month's money, NULL: its value alone. The note is kept by whoever made it. */
@@ -141,14 +135,14 @@ put_sales (Statement *self)
 {
   const CroMonth *month = self->report->month, *before = self->report->before;
   const CroMonthMinor *minor = &self->report->minor;
-  Line all = line_of (self->before.net_sales, before != NULL ? known_sales (before) : CRO_KNOWN_WHOLE);
+  Line all = line_of (self->before.net_sales, before != NULL ? cro_month_known_sales (before) : CRO_KNOWN_WHOLE);
   Line costed = line_of (self->before.net_sales_costed, all.known);
 
   self->net_sales = put_line (self, CRO_WORKBOOK_ROW_TOTAL, _("Net sales"),
-                              line_of (minor->net_sales, known_sales (month)), all, FALSE, NULL, NULL);
+                              line_of (minor->net_sales, cro_month_known_sales (month)), all, FALSE, NULL, NULL);
   self->net_sales_costed
       = put_line (self, CRO_WORKBOOK_ROW_INDENT, _("of plates and menus"),
-                  line_of (minor->net_sales_costed, known_sales (month)), costed, FALSE, NULL, NULL);
+                  line_of (minor->net_sales_costed, cro_month_known_sales (month)), costed, FALSE, NULL, NULL);
   put_line (self, CRO_WORKBOOK_ROW_INDENT, _("without a plate"),
             line_of (minor->net_sales - minor->net_sales_costed, CRO_KNOWN_WHOLE),
             line_of (self->before.net_sales - self->before.net_sales_costed, CRO_KNOWN_WHOLE), FALSE, NULL, NULL);
@@ -471,7 +465,7 @@ cro_office_add_questions (CroOfficeReport *report)
       const CroMonthQuestion *question = &g_array_index (questions, CroMonthQuestion, i);
 
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
-      cro_office_sheet_take (sheet, cro_month_question_words (question));
+      cro_office_sheet_take (sheet, cro_month_question_words (question, FALSE));
       if (!isnan (question->explains) && question->explains != 0)
         cro_office_sheet_number (sheet,
                                  cro_office_report_money (report,

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-box.h"
 #include "cro-cure.h"
 #include "cro-field.h"
 #include "cro-spoken.h"
@@ -76,13 +77,6 @@ add_button (CroCausesView  *self,
 }
 
 static void
-clear (GtkWidget *box)
-{
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (box)) != NULL;)
-    gtk_box_remove (GTK_BOX (box), child);
-}
-
-static void
 show_buttons (CroCausesView *self,
               GArray        *causes)
 {
@@ -91,8 +85,8 @@ show_buttons (CroCausesView *self,
   g_autofree char *text = g_strdup_printf (ngettext ("and %u other", "and %u others", others),
                                            others);
 
-  clear (self->first);
-  clear (self->rest);
+  cro_box_clear (self->first);
+  cro_box_clear (self->rest);
   for (guint i = 0; i < causes->len; i++)
     add_button (self, i < MOST_SHOWN ? self->first : self->rest,
                 &g_array_index (causes, CroCause, i));

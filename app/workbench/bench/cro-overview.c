@@ -158,14 +158,6 @@ cro_overview_open (CroBench *from,
                                 (int) number - 1);
 }
 
-guint
-cro_overview_get_view (CroOverview *self)
-{
-  const CroOverviewView *view = view_in_sight (self);
-
-  return view != NULL ? view->number : 0;
-}
-
 /* A key that names a view leads into it: what is typed next is meant for it. Keys count from 0, as
  * those of pictures do; there is no view of the one that closes them. */
 static void

@@ -76,9 +76,6 @@ void  cro_overview_open     (CroBench    *from,
                              CroRef       overview,
                              guint        number);
 
-/* The number of the view that is seen. */
-guint cro_overview_get_view (CroOverview *self);
-
 /* Shows another view; FALSE: there is none of that number, or nothing to show. */
 gboolean cro_overview_show_view (CroOverview *self,
                                  guint        number);

@@ -117,6 +117,7 @@ read_next (CroOfferCard *self)
   CroFigures *figures = cro_book_get_figures (book);
   g_autoptr (GArray) rows = NULL;
   const CroPriceRow *next = NULL;
+  g_autoptr (GError) error = NULL;
   g_autofree char *day = NULL, *price = NULL;
 
   if (self->next_edition == cro_book_get_edition (book) + 1 && self->next_date == figures->date)
@@ -124,10 +125,12 @@ read_next (CroOfferCard *self)
   self->next_edition = cro_book_get_edition (book) + 1;
   self->next_date = figures->date;
   g_clear_pointer (&self->next, g_free);
-  rows = cro_price_rows_new (figures->model, cro_book_get_store (book), self->offer, NULL);
+  rows = cro_price_rows_new (figures->model, cro_book_get_store (book), self->offer, &error);
   for (guint i = 0; rows != NULL && next == NULL && i < rows->len; i++)
     if (g_array_index (rows, CroPriceRow, i).from > figures->date)
       next = &g_array_index (rows, CroPriceRow, i);
+  if (rows == NULL)
+    self->next = cro_words_error (error);
   if (next == NULL)
     return;
   day = cro_date_to_text (next->from);

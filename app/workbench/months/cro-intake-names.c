@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-box.h"
 #include "cro-field.h"
 #include "cro-finder-entry.h"
 #include "cro-finder.h"
@@ -35,6 +36,7 @@ struct _CroIntakeNames
 
   CroBench *bench;   /* borrowed */
   CroIntake *intake; /* borrowed */
+  guint show_id;     /* rows are about to be made anew */
 };
 
 G_DEFINE_FINAL_TYPE (CroIntakeNames, cro_intake_names, GTK_TYPE_WIDGET)
@@ -53,13 +55,6 @@ book_of (CroIntakeNames *self)
   return cro_bench_get_book (self->bench);
 }
 
-static void
-clear_box (GtkWidget *box)
-{
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (box)) != NULL;)
-    gtk_box_remove (GTK_BOX (box), child);
-}
-
 static void show_names (CroIntakeNames *self);
 
 /* --- Settling
@@ -72,43 +67,28 @@ name_of_row (GtkWidget *widget)
 }
 
 /* The focus goes on to the next that waits. */
-static void
-settle (CroIntakeNames *self, guint name, CroIntakeState state, CroRef thing)
+static gboolean
+show_settled (gpointer names)
 {
-  cro_intake_settle (self->intake, name, state, thing);
+  CroIntakeNames *self = names;
+
+  self->show_id = 0;
   show_names (self);
   gtk_widget_grab_focus (GTK_WIDGET (self));
   g_signal_emit (self, signals[SETTLED], 0);
-}
-
-typedef struct
-{
-  CroIntakeNames *names;
-  guint name;
-  CroIntakeState state;
-  CroRef thing;
-} Later;
-
-static gboolean
-settle_later (gpointer data)
-{
-  Later *later = data;
-
-  if (later->names->intake != NULL)
-    settle (later->names, later->name, later->state, later->thing);
-  g_object_unref (later->names);
-  g_free (later);
   return G_SOURCE_REMOVE;
 }
 
 /* Rows are made anew: never under the event of one of them. */
 static void
-settle_soon (CroIntakeNames *self, guint name, CroIntakeState state, CroRef thing)
+settle (CroIntakeNames *self,
+        guint           name,
+        CroIntakeState  state,
+        CroRef          thing)
 {
-  Later *later = g_new0 (Later, 1);
-
-  *later = (Later){ g_object_ref (self), name, state, thing };
-  g_idle_add (settle_later, later);
+  cro_intake_settle (self->intake, name, state, thing);
+  if (self->show_id == 0)
+    self->show_id = g_idle_add (show_settled, self);
 }
 
 static CroRef
@@ -129,7 +109,7 @@ ref_of (CroKind kind, guint slot)
 static void
 thing_chosen_cb (CroIntakeNames *self, int kind, guint slot, GtkWidget *finder)
 {
-  settle_soon (self, name_of_row (finder), CRO_INTAKE_THING, ref_of ((CroKind)kind, slot));
+  settle (self, name_of_row (finder), CRO_INTAKE_THING, ref_of ((CroKind)kind, slot));
 }
 
 static void
@@ -138,7 +118,7 @@ suggested_cb (CroIntakeNames *self, GtkWidget *button)
   guint slot = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "slot"));
   guint kind = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind"));
 
-  settle_soon (self, name_of_row (button), CRO_INTAKE_THING, CRO_REF ((CroRefKind)kind, slot));
+  settle (self, name_of_row (button), CRO_INTAKE_THING, CRO_REF ((CroRefKind)kind, slot));
 }
 
 /* The first says what is to be chosen. */
@@ -149,7 +129,7 @@ supplier_chosen_cb (CroIntakeNames *self, GParamSpec *pspec, GtkWidget *choice)
   CroModel *model = cro_book_get_model (book_of (self));
 
   if (gtk_drop_down_get_selected (GTK_DROP_DOWN (choice)) > 0 && chosen != NULL)
-    settle_soon (
+    settle (
         self, name_of_row (choice), CRO_INTAKE_THING,
         cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, gtk_string_object_get_string (chosen)));
 }
@@ -157,19 +137,19 @@ supplier_chosen_cb (CroIntakeNames *self, GParamSpec *pspec, GtkWidget *choice)
 static void
 other_cb (CroIntakeNames *self, GtkWidget *button)
 {
-  settle_soon (self, name_of_row (button), CRO_INTAKE_OTHER, CRO_REF_NOWHERE);
+  settle (self, name_of_row (button), CRO_INTAKE_OTHER, CRO_REF_NOWHERE);
 }
 
 static void
 left_out_cb (CroIntakeNames *self, GtkWidget *button)
 {
-  settle_soon (self, name_of_row (button), CRO_INTAKE_LEFT_OUT, CRO_REF_NOWHERE);
+  settle (self, name_of_row (button), CRO_INTAKE_LEFT_OUT, CRO_REF_NOWHERE);
 }
 
 static void
 unsettle_cb (CroIntakeNames *self, GtkWidget *button)
 {
-  settle_soon (self, name_of_row (button), CRO_INTAKE_UNSETTLED, CRO_REF_NOWHERE);
+  settle (self, name_of_row (button), CRO_INTAKE_UNSETTLED, CRO_REF_NOWHERE);
 }
 
 /* --- Rows
@@ -403,11 +383,11 @@ static void
 show_names (CroIntakeNames *self)
 {
   g_autoptr (CroFinder) finder = cro_finder_new (book_of (self));
-  guint n_waiting = 0, n_settled = 0, n = self->intake != NULL ? self->intake->names->len : 0;
+  guint n_waiting = 0, n_settled = 0;
 
-  clear_box (self->waiting);
-  clear_box (self->settled);
-  for (guint i = 0; i < n; i++)
+  cro_box_clear (self->waiting);
+  cro_box_clear (self->settled);
+  for (guint i = 0; i < self->intake->names->len; i++)
     {
       gboolean waits
           = g_array_index (self->intake->names, CroIntakeName, i).state == CRO_INTAKE_UNSETTLED;
@@ -422,8 +402,10 @@ show_names (CroIntakeNames *self)
 void
 cro_intake_names_put (CroIntakeNames *self, CroIntake *intake)
 {
+  g_clear_handle_id (&self->show_id, g_source_remove);
   self->intake = intake;
-  show_names (self);
+  if (intake != NULL)
+    show_names (self);
 }
 
 /* --- The widget
@@ -443,7 +425,7 @@ cro_intake_names_dispose (GObject *object)
 {
   CroIntakeNames *self = CRO_INTAKE_NAMES (object);
 
-  self->intake = NULL;
+  cro_intake_names_put (self, NULL);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_intake_names_parent_class)->dispose (object);
 }

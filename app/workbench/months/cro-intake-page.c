@@ -6,6 +6,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "cro-box.h"
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
@@ -63,13 +64,6 @@ static CroBook *
 book_of (CroIntakePage *self)
 {
   return cro_bench_get_book (self->bench);
-}
-
-static void
-clear_box (GtkWidget *box)
-{
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (box)) != NULL;)
-    gtk_box_remove (GTK_BOX (box), child);
 }
 
 /* --- What it says
@@ -146,7 +140,7 @@ show_bad (CroIntakePage *self)
   g_autofree char *heading
       = g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out", n), n);
 
-  clear_box (self->bad);
+  cro_box_clear (self->bad);
   if (n > 0)
     gtk_box_append (GTK_BOX (self->bad), cro_text_new (heading, "heading"));
   append_bad (self->bad, self->kind, self->intake->clashing, MOST_SHOWN);
@@ -440,60 +434,16 @@ read_sheets (const char *path, CroIntakeKind kind, GCancellable *cancellable, GE
   return g_steal_pointer (&first);
 }
 
-static void
-read_in_thread (GTask *task, gpointer page, gpointer path, GCancellable *cancellable)
-{
-  GError *error = NULL;
-  CroBrought *brought = read_sheets (path, CRO_INTAKE_PAGE (page)->kind, cancellable, &error);
-
-  if (brought != NULL)
-    g_task_return_pointer (task, brought, (GDestroyNotify)cro_brought_free);
-  else if (error != NULL)
-    g_task_return_error (task, error);
-  else
-    g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
-}
-
-static void
-read_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  CroIntakePage *self = CRO_INTAKE_PAGE (source);
-  g_autoptr (GError) error = NULL;
-  CroBrought *brought = g_task_propagate_pointer (G_TASK (result), &error);
-
-  if (self->box == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    g_clear_pointer (&brought, cro_brought_free);
-  else if (brought == NULL)
-    refuse (self, error);
-  else
-    take_brought (self, brought);
-}
-
-void
-cro_intake_page_open (CroIntakePage *self, const char *path)
-{
-  g_autoptr (GTask) task = NULL;
-
-  g_cancellable_cancel (self->work);
-  g_clear_object (&self->work);
-  self->work = g_cancellable_new ();
-  g_free (self->title);
-  self->title = g_path_get_basename (path);
-  gtk_widget_set_visible (self->doing, TRUE);
-  task = g_task_new (self, self->work, read_cb, NULL);
-  g_task_set_task_data (task, g_strdup (path), g_free);
-  g_task_run_in_thread (task, read_in_thread);
-}
-
-/* What a clipboard holds is a small file of texts between tabs; lines without any are one text
- * each, whatever signs stand in them. */
+/* What a clipboard holds is a small file of texts between tabs; lines without any are one text each, whatever
+ * signs stand in them. */
 static char *
-dup_as_table (CroIntakePage *self, const char *text)
+dup_as_table (const char    *text,
+              CroIntakeKind  kind)
 {
   g_auto (GStrv) lines = NULL;
   g_autoptr (GString) table = NULL;
 
-  if (self->kind != CRO_INTAKE_COUNTS || strpbrk (text, "\t;") != NULL)
+  if (kind != CRO_INTAKE_COUNTS || strpbrk (text, "\t;") != NULL)
     return g_strdup (text);
   lines = g_strsplit_set (text, "\r\n", -1);
   table = g_string_new (NULL);
@@ -507,31 +457,116 @@ dup_as_table (CroIntakePage *self, const char *text)
   return g_strdup (table->str);
 }
 
-void
-cro_intake_page_paste (CroIntakePage *self, const char *text)
+static CroBrought *
+read_pasted (const char     *text,
+             CroIntakeKind   kind,
+             GCancellable   *cancellable,
+             GError        **error)
 {
-  g_autofree char *path = NULL, *table = dup_as_table (self, text);
-  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL, *table = dup_as_table (text, kind);
   CroBrought *brought = NULL;
-  int handle = g_file_open_tmp ("croustade-XXXXXX.csv", &path, &error);
+  int handle = g_file_open_tmp ("croustade-XXXXXX.csv", &path, error);
 
   if (handle < 0)
-    {
-      refuse (self, error);
-      return;
-    }
+    return NULL;
   g_close (handle, NULL);
-  if (g_file_set_contents (path, table, -1, &error))
-    brought = cro_brought_new (path, 0, NULL, NULL, &error);
+  if (g_file_set_contents (path, table, -1, error))
+    brought = cro_brought_new (path, 0, go_on, cancellable, error);
   g_unlink (path);
-  if (brought == NULL)
-    {
-      refuse (self, error);
-      return;
-    }
+  return brought;
+}
+
+/* What the thread has of the page. */
+typedef struct
+{
+  CroIntakeKind  kind;
+  char          *path;    /* NULL: rows that were pasted */
+  char          *text;
+} Reading;
+
+static void
+reading_free (gpointer data)
+{
+  Reading *self = data;
+
+  g_free (self->path);
+  g_free (self->text);
+  g_free (self);
+}
+
+static void
+read_in_thread (GTask        *task,
+                gpointer      source,
+                gpointer      data,
+                GCancellable *cancellable)
+{
+  const Reading *reading = data;
+  GError *error = NULL;
+  CroBrought *brought = reading->path != NULL
+                            ? read_sheets (reading->path, reading->kind, cancellable, &error)
+                            : read_pasted (reading->text, reading->kind, cancellable, &error);
+
+  if (brought != NULL)
+    g_task_return_pointer (task, brought, (GDestroyNotify)cro_brought_free);
+  else if (error != NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
+}
+
+/* A page that was left is cancelled: it asks nothing more of its bench. */
+static void
+read_cb (GObject      *source,
+         GAsyncResult *result,
+         gpointer      page)
+{
+  g_autoptr (CroIntakePage) self = page;
+  g_autoptr (GError) error = NULL;
+  CroBrought *brought = g_task_propagate_pointer (G_TASK (result), &error);
+
+  if (brought != NULL)
+    take_brought (self, brought);
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    refuse (self, error);
+}
+
+/* Takes reading; title: what is read. */
+static void
+begin (CroIntakePage *self,
+       char          *title,
+       Reading       *reading)
+{
+  g_autoptr (GTask) task = NULL;
+
+  g_cancellable_cancel (self->work);
+  g_clear_object (&self->work);
+  self->work = g_cancellable_new ();
   g_free (self->title);
-  self->title = g_strdup (_ ("Pasted rows"));
-  take_brought (self, brought);
+  self->title = title;
+  gtk_widget_set_visible (self->doing, TRUE);
+  task = g_task_new (NULL, self->work, read_cb, g_object_ref (self));
+  g_task_set_task_data (task, reading, reading_free);
+  g_task_run_in_thread (task, read_in_thread);
+}
+
+void
+cro_intake_page_open (CroIntakePage *self,
+                      const char    *path)
+{
+  Reading *reading = g_new0 (Reading, 1);
+
+  *reading = (Reading) { .kind = self->kind, .path = g_strdup (path) };
+  begin (self, g_path_get_basename (path), reading);
+}
+
+void
+cro_intake_page_paste (CroIntakePage *self,
+                       const char    *text)
+{
+  Reading *reading = g_new0 (Reading, 1);
+
+  *reading = (Reading) { .kind = self->kind, .text = g_strdup (text) };
+  begin (self, g_strdup (_("Pasted rows")), reading);
 }
 
 /* --- Hands
@@ -625,6 +660,18 @@ cro_intake_page_grab_focus (GtkWidget *widget)
   return TRUE;
 }
 
+/* Its bench may go before it does: nothing that waits asks for it any more. */
+static void
+cro_intake_page_unroot (GtkWidget *widget)
+{
+  CroIntakePage *self = CRO_INTAKE_PAGE (widget);
+
+  g_cancellable_cancel (self->work);
+  if (self->box != NULL)
+    cro_intake_names_put (CRO_INTAKE_NAMES (self->names), NULL);
+  GTK_WIDGET_CLASS (cro_intake_page_parent_class)->unroot (widget);
+}
+
 static void
 cro_intake_page_dispose (GObject *object)
 {
@@ -646,6 +693,7 @@ cro_intake_page_class_init (CroIntakePageClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cro_intake_page_dispose;
   widget_class->grab_focus = cro_intake_page_grab_focus;
+  widget_class->unroot = cro_intake_page_unroot;
   widget_class->focus = cro_focus_within;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, escape_cb, NULL);

@@ -5,7 +5,7 @@
  * headings. Names that the book does not know are settled here; those of a till are remembered in the book.
  * Nothing is entered before the button; then all is one act.
  *
- * Ownership  It borrows its bench, which holds it.
+ * Ownership  It borrows its bench, which holds it; once it is out of the window it stops reading.
  * Signals    "left": nothing more is to be done here; rows may have been entered. */
 #pragma once
 
@@ -27,7 +27,7 @@ GtkWidget *cro_intake_page_new   (CroBench       *bench,
 void       cro_intake_page_open  (CroIntakePage  *self,
                                   const char     *path);
 
-/* Reads rows that were pasted. */
+/* Reads rows that were pasted, in a thread as well. */
 void       cro_intake_page_paste (CroIntakePage  *self,
                                   const char     *text);
 

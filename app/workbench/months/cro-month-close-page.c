@@ -145,7 +145,7 @@ say_order (CroMonthClosePage    *self,
   if (other == CRO_NO_DAY)
     return;
   cro_month_format (other, month);
-  words = cro_month_question_words (&question);
+  words = cro_month_question_words (&question, TRUE);
   say (self, words, "now");
 }
 
@@ -154,9 +154,15 @@ static void
 say_orders (CroMonthClosePage *self)
 {
   CroDate earlier, later;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *why = NULL;
 
-  if (!cro_month_out_of_order (cro_bench_get_book (self->bench), self->first, &earlier, &later, NULL))
-    return;
+  if (!cro_month_out_of_order (cro_bench_get_book (self->bench), self->first, &earlier, &later, &error))
+    {
+      why = cro_words_error (error);
+      say (self, why, "now");
+      return;
+    }
   say_order (self, CRO_QUESTION_EARLIER_OPEN, earlier);
   say_order (self, CRO_QUESTION_LATER_CLOSED, later);
 }

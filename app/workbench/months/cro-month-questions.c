@@ -164,7 +164,7 @@ add_row (CroMonthQuestions      *self,
 {
   CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9), *label;
-  g_autofree char *words = cro_month_question_words (question);
+  g_autofree char *words = cro_month_question_words (question, TRUE);
   g_autofree char *explains = cro_month_explains_words (model, question);
   g_autofree char *text = explains != NULL ? g_strdup_printf ("%u  %s (%s)", number, words, explains)
                                            : g_strdup_printf ("%u  %s", number, words);
@@ -211,7 +211,7 @@ dup_shown (const CroMonth *month)
 
   for (guint i = 0; i < month->questions->len; i++)
     {
-      g_autofree char *one = cro_month_question_words (&g_array_index (month->questions, CroMonthQuestion, i));
+      g_autofree char *one = cro_month_question_words (&g_array_index (month->questions, CroMonthQuestion, i), TRUE);
 
       g_string_append_printf (text, "\n%s", one);
     }

@@ -380,8 +380,11 @@ row_key_cb (CroMonthSheet   *self,
 /* --- What stands elsewhere ---------------------------------------------------------------------------- */
 
 static void
-left_cb (CroMonthSheet *self)
+left_cb (CroMonthSheet *self,
+         GtkWidget     *page)
 {
+  if (page != self->intake)
+    return;
   gtk_widget_set_visible (self->intake, FALSE);
   gtk_widget_set_visible (self->content, TRUE);
   gtk_widget_set_visible (self->bring, TRUE);

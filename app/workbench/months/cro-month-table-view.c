@@ -265,15 +265,6 @@ cro_month_table_view_begin_at (CroMonthTableView *self,
   cro_focus_begin_at (self->list, find_line (self, line));
 }
 
-gboolean
-cro_month_table_view_focus (CroMonthTableView *self,
-                            int                line)
-{
-  GtkWidget *row = find_line (self, line);
-
-  return row != NULL && gtk_widget_grab_focus (row);
-}
-
 /* By Tab too it comes to where it begins. */
 static gboolean
 cro_month_table_view_focus_by (GtkWidget        *widget,

@@ -37,8 +37,4 @@ const char *cro_month_table_view_get_name (CroMonthTableView *self);
 void       cro_month_table_view_begin_at (CroMonthTableView *self,
                                        int                  line);
 
-/* The focus goes to the row of a line; FALSE: there is none. */
-gboolean   cro_month_table_view_focus (CroMonthTableView   *self,
-                                       int                  line);
-
 G_END_DECLS

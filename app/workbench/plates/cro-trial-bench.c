@@ -394,17 +394,20 @@ forget (CroTrialBench *self)
   go_to (self, 0);
 }
 
-/* What was kept, as from a later day no figure tells of it. */
+/* What is kept, as from a later day no figure tells of it. NULL with error. */
 static char *
-dup_kept (CroTrialBench *self,
-          CroDate        from)
+dup_kept (CroTrialBench  *self,
+          CroDate         from,
+          GError        **error)
 {
   CroBook *tried = cro_trial_get_book (self->trial);
-  g_autoptr (GPtrArray) list = cro_trial_list (self->trial, NULL);
-  g_autofree char *words = list != NULL ? cro_tried_all_words (tried, list) : g_strdup ("");
+  g_autoptr (GPtrArray) list = cro_trial_list (self->trial, error);
+  g_autofree char *words = list != NULL ? cro_tried_all_words (tried, list) : NULL;
   g_autofree char *day = cro_date_to_text (from);
 
-  if (list == NULL || !cro_tried_is_dated (list) || from == cro_book_get_figures (tried)->date)
+  if (list == NULL)
+    return NULL;
+  if (!cro_tried_is_dated (list) || from == cro_book_get_figures (tried)->date)
     /* Translators: what was tried and is in the book now. */
     return g_strdup_printf (_("Kept: %s"), words);
   /* Translators: the first day of the prices among what was tried and is in the book now, and what that is. */
@@ -426,8 +429,8 @@ keep_cb (GtkWidget  *widget,
 
   if (self->trial == NULL)
     return;
-  kept = dup_kept (self, day);
-  if (!cro_trial_keep (self->trial, label, day, &error))
+  kept = dup_kept (self, day, &error);
+  if (kept == NULL || !cro_trial_keep (self->trial, label, day, &error))
     {
       cro_bench_fail (CRO_BENCH (self), error);
       return;
