@@ -847,6 +847,41 @@ class Closing(Case):
     self.assertEqual((self.journal("2025-11")[0], self.month("2025-11")["purchases"]["earlier"]),
                      (Decimal("79.50"), -79.5))
 
+  def test_an_estimate_is_reversed_once_while_its_month_stands_reopened(self):
+    """Common practice of accruals, no source: over all months, what was booked is taken back once."""
+    self.three_months()
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-11-28,The market,11,food,10\n")
+
+    def reversed_in(months):
+      return [self.month(f"2025-{month:02}")["purchases"]["reversed"] for month in months]
+
+    self.close("2025-08", "--estimate", "120.50", status=1)
+    listed = call("month", self.book).stdout
+    self.assertNotIn("documents came since", listed)
+    self.close("2025-09", "--estimate", "30", status=1)
+    call("reopen", self.book, "2025-08", "--reason", "an invoice")
+    self.assertEqual(reversed_in((9, 10)), [120.5, 30])
+    self.close("2025-10", status=0)
+    self.assertEqual(self.month("2025-10")["purchases"]["earlier"], -30)
+    call("reopen", self.book, "2025-09", "--reason", "an invoice")
+    self.assertEqual(reversed_in((10, 11)), [30, 0])
+    self.close("2025-09", "--estimate", "30", status=1)
+    self.close("2025-08", "--estimate", "120.50", status=1)
+    self.assertEqual(reversed_in((8, 9, 10, 11)), [0, 0, 30, 120.5])
+    self.close("2025-11", status=1)
+    self.assertEqual(reversed_in((8, 9, 10, 11, 12)), [0, 0, 30, 120.5, 0])
+
+  def test_late_documents_are_named_after_their_month(self):
+    self.three_months()
+    self.close("2025-08", status=1)
+    self.close("2025-09", status=1)
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-08-30,The market,9,food,80\n")
+    self.assertIn("belongs to August 2025", self.text())
+    self.close("2025-10")
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-09-30,The market,12,food,8\n")
+    november = call("month", self.book, "2025-11").stdout
+    self.assertRegex(november, "belongs to .*September 2025\n")
+
   def test_months_closed_before_reversals_were_noted(self):
     """Their journals stand as they stood: the estimate of the month before, where that was closed first."""
     self.three_months()

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-money.h"
+
 static const CroWorkbookTextId heads[] = {
   CRO_WT_PLATE,       CRO_WT_COURSE,   CRO_WT_BITE,      CRO_WT_GUEST,        CRO_WT_LABOUR,
   CRO_WT_DISPOSABLES, CRO_WT_PRIME,    CRO_WT_PRICE,     CRO_WT_TAX,          CRO_WT_NET_PRICE,
@@ -109,6 +111,34 @@ write_turned (CroPen                  *pen,
                    cro_workbook_target_formula (self), (CroPlace[]){ target, target });
 }
 
+/* What a guest may still cost: what is left is rounded down, so that whoever spends it keeps the target, and
+ * what the target is passed by up. */
+static double
+margin_of (const CroWorkbook       *self,
+           const CroWorkbookFigure *figure)
+{
+  double allowed = figure->target_in_force * figure->net_price, cost = figure->cost[CRO_WORKBOOK_FOOD];
+  int digits = self->source->book.digits;
+  double margin = (double) cro_money_round_down (allowed - cost, digits) / pow (10, digits);
+
+  if (isnan (figure->net_price) || !(figure->target_in_force > 0))
+    return NAN;
+  return cost - allowed > CRO_ALLOWED * allowed ? margin : MAX (margin, 0);
+}
+
+/* The same in the column of the target. What is allowed for is half a minor unit at most (cro-money.h). */
+static char *
+dup_margin_formula (const CroWorkbook *self)
+{
+  char t = cro_workbook_target_column (self);
+  double scale = pow (10, self->source->book.digits);
+  g_autofree char *left = g_strdup_printf ("(%c#*J#-D#)*%.0f", t, scale);
+  g_autofree char *down = g_strdup_printf ("INT(%s+MIN(ABS(%s)*0.000000001,0.5))/%.0f", left, left, scale);
+
+  return g_strdup_printf ("=IF(COUNT(@)>0,IF(%c#>0,IF(D#-%c#*J#>0.000000001*%c#*J#,%s,MAX(%s,0)),\"\"),\"\")",
+                          t, t, t, down, down);
+}
+
 /* What follows from cost, price and target, for plates and menus alike. */
 static void
 write_judgement (CroPen                  *pen,
@@ -118,19 +148,17 @@ write_judgement (CroPen                  *pen,
                  gboolean                 is_carried)
 {
   CroWorkbook *self = pen->workbook;
-  double cost = figure->cost[CRO_WORKBOOK_FOOD], net = or_zero (figure->net_price);
   char t = cro_workbook_target_column (self);
   g_autofree char *condition = g_strdup_printf (is_carried ? "AND(J#>0,%c#>0)" : "%c#>0", t);
   g_autofree char *price = g_strdup_printf ("D#/%c#*(1+I#)", t);
   g_autofree char *for_target = cro_workbook_formula_up (self, condition, price);
-  g_autofree char *to_spare = g_strdup_printf ("=IF(COUNT(@)>0,IF(%c#>0,%c#*J#-D#,\"\"),\"\")", t, t);
-  gboolean is_judged = !isnan (figure->net_price) && figure->target_in_force > 0;
+  g_autofree char *margin = dup_margin_formula (self);
   CroPlace places[1 + CRO_VERDICT_PLACES] = { price_place (pen, kind, index) };
   g_autofree char *formula = NULL;
   CroVerdict verdict;
 
   cro_pen_formula (pen, 'M', cro_workbook_left_style (figure->known[CRO_WORKBOOK_FOOD]),
-                   is_judged ? figure->target_in_force * net - cost : NAN, to_spare, places);
+                   margin_of (self, figure), margin, places);
   cro_pen_formula (pen, 'N', cro_workbook_money_style (figure->known[CRO_WORKBOOK_FOOD], FALSE),
                    cro_workbook_price_up (self, figure, is_carried), for_target, NULL);
   cro_workbook_verdict_init (&verdict, self, kind, index, figure);

@@ -146,7 +146,7 @@ cro_stream_draw_leaving (Drawing *d)
       const Node *leaving = node_at (self, band->farther);
       g_autofree char *name = g_strdup_printf ("%s %s", leaving->name,
                                                leaving->figure != NULL ? leaving->figure : "");
-      double height = band->width * self->scale;
+      double height = fmax (band->width * self->scale, leaving->is_named && band->width > 0 ? LEAST_FALL : 0);
       double width = cro_stream_text_width (d->layout, name) + NAME_SPACE;
       double wanted = fmax (fmin (fall_x (self, band->nearer, above[band->nearer], height), self->width - width), 0);
       double at = n_named < MOST_LEAVING ? free_place (self, wanted, width, taken, n_named) : -1;

@@ -24,6 +24,7 @@ typedef struct
   guint         rank;
   gboolean      is_missing;
   gboolean      is_apart;
+  gboolean      is_named;
   guint         node;        /* in which it is shown */
 } Thing;
 
@@ -44,6 +45,7 @@ typedef struct
   gboolean      is_others;
   gboolean      is_missing;
   gboolean      is_apart;
+  gboolean      is_named;
   guint         rank;
   double        near_width;  /* of all bands at its near side, what falls away there included */
   double        far_width;

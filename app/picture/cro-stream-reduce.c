@@ -83,6 +83,7 @@ add_node (CroStream *self,
   Node node = {
     .kind = thing->kind, .id = thing->id, .name = thing->name, .figure = thing->figure,
     .is_missing = thing->is_missing, .is_apart = thing->is_apart,
+    .is_named = thing->is_named,
     .rank = thing->kind == CRO_STREAM_BOUGHT ? thing->rank : CRO_STREAM_N_RANKS,
     .end = NAN,
   };

@@ -74,7 +74,8 @@ cro_stream_add (CroStream            *self,
   Thing added = {
     .kind = thing->kind, .id = thing->id, .name = g_strdup (thing->name),
     .figure = g_strdup (thing->figure), .rank = MIN (thing->rank, CRO_STREAM_N_RANKS),
-    .is_missing = thing->is_missing, .is_apart = thing->is_apart, .node = NONE,
+    .is_missing = thing->is_missing, .is_apart = thing->is_apart,
+    .is_named = thing->is_named, .node = NONE,
   };
 
   g_array_append_val (self->things, added);

@@ -44,6 +44,7 @@ typedef struct
   guint         rank;        /* of what was bought */
   gboolean      is_missing;  /* what it costs is not known: a dashed stub */
   gboolean      is_apart;    /* counts in none of the others, and is shown below them: not food */
+  gboolean      is_named;    /* of what leaves: however thin it is, as the figures add up with it alone */
 } CroStreamThing;
 
 /* What is written where several stand for one: "17 others" and "0.09". Texts are owned by the stream. */

@@ -131,15 +131,9 @@ cro_part_of_menu (CroFigures         *figures,
 }
 
 double
-cro_allowed_cost (const CroFigure *figure)
-{
-  return figure->target_pct / 100 * figure->net_price;
-}
-
-double
 cro_to_spare (const CroFigure *figure)
 {
-  return cro_allowed_cost (figure) - figure->cost;
+  return figure->target_pct / 100 * figure->net_price - figure->cost;
 }
 
 guint32

@@ -104,9 +104,6 @@ GArray       *cro_unserved_of_menu   (CroFigures   *figures,
 guint32       cro_tightest_menu      (CroFigures   *figures,
                                       guint32       plate);
 
-/* The food cost that a target leaves a guest; NaN without a price or a target. */
-double        cro_allowed_cost       (const CroFigure *figure);
-
 /* Money that a guest may still cost before the target is passed, below 0 what it is over by; NaN
  * without a price or a target. */
 double        cro_to_spare           (const CroFigure *figure);

@@ -1,6 +1,7 @@
 #include "cro-menu-ways.h"
 
 #include "cro-decimal.h"
+#include "cro-money.h"
 
 static int
 compare_positions (gconstpointer a,
@@ -103,4 +104,26 @@ cro_menu_taken (CroModel           *model,
                 const CroMenuPlate *entry)
 {
   return cro_menu_share (model, entry) * cro_decimal_to_double (entry->servings);
+}
+
+double
+cro_menu_share_pct (CroModel           *model,
+                    const CroMenuPlate *entry)
+{
+  g_autoptr (CroMenuWays) ways = new_shares (model, entry->menu);
+  guint n = ways->plates->len, at;
+  g_autofree double *parts = g_new0 (double, n + 1);
+  g_autofree guint64 *order = g_new (guint64, n + 1);
+  g_autofree gint64 *tenths = g_new (gint64, n + 1);
+  double sum = 0;
+
+  if (entry->choice == NULL)
+    return 100;
+  if (!g_ptr_array_find (ways->plates, entry, &at))
+    return 0;
+  for (guint i = 0; i < n; i++)
+    if (((const CroMenuPlate *) ways->plates->pdata[i])->choice == entry->choice)
+      sum += parts[i] = 100 * ways->taken[i];
+  cro_money_apportion (cro_money_round (sum, 1), parts, n, 1, order, tenths);
+  return (double) tenths[at] / 10;
 }

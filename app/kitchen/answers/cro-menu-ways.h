@@ -32,6 +32,10 @@ double       cro_menu_taken      (CroModel           *model,
 double       cro_menu_share      (CroModel           *model,
                                   const CroMenuPlate *entry);
 
+/* How many of a hundred guests take it, in tenths: those of a choice add up to 100.0; 100 outside of choices. */
+double       cro_menu_share_pct  (CroModel           *model,
+                                  const CroMenuPlate *entry);
+
 /* The plates of a menu in order: CroMenuPlate *, borrowed from the model. */
 GPtrArray   *cro_menu_dup_plates (CroModel           *model,
                                   guint32             menu);

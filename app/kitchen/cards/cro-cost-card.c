@@ -331,7 +331,7 @@ dup_ceiling (const CroCostCard    *self,
 {
   CroBase base = (CroBase) self->model->measures[share->item].base;
   const char *name = cro_model_item (self->model, share->item)->name;
-  g_autofree char *unit = NULL, *known = NULL, *pack = NULL;
+  g_autofree char *unit = NULL, *known = NULL, *pack = NULL, *known_pack = NULL;
 
   if (ceiling->unit_cost < 0)
     /* Translators: an ingredient, and whose target it goes over. */
@@ -340,8 +340,9 @@ dup_ceiling (const CroCostCard    *self,
   known = cro_words_known (ceiling->known, unit);
   pack = cro_words_ceiling_pack (self->figures, share->item, ceiling->pack,
                                  ceiling->pack * share->unit_cost / ceiling->unit_cost);
+  known_pack = cro_words_known (ceiling->known, pack);
   /* Translators: an ingredient, what may be paid per kg and per pack, whose target that keeps. */
-  return cro_isolate_printf (_("%s %s, %s per pack (%s)"), name, known, pack, ceiling->holder);
+  return cro_isolate_printf (_("%s %s, %s per pack (%s)"), name, known, known_pack, ceiling->holder);
 }
 
 static void

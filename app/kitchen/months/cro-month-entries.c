@@ -74,6 +74,7 @@ take_row (CroRows   *rows,
   row->is_closed = !cro_rows_is_null (rows, 8);
   row->closed_at = g_strdup (cro_rows_get_text (rows, 8));
   row->hash = g_strdup (cro_rows_get_text (rows, 9));
+  row->is_reopened = !row->is_closed && !cro_rows_is_null (rows, 10);
   g_ptr_array_add (user_data, row);
   return TRUE;
 }
@@ -93,7 +94,8 @@ cro_month_rows_read (CroBook  *book,
 {
   static const char *const columns[] = {
     "id", "month", "till_net_revenue_micro", "till_gross_revenue_micro", "ledger_purchases_micro",
-    "recipes_on", "closing_stock_value_micro", "late_estimate_micro", "closed_at", "hash", NULL
+    "recipes_on", "closing_stock_value_micro", "late_estimate_micro", "closed_at", "hash",
+    "reason", NULL
   };
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (row_free);
 
@@ -133,10 +135,12 @@ dup_row (GPtrArray *rows,
 /* --- Records -------------------------------------------------------------------------------- */
 
 /* What was bought in a closed month, less what was booked. */
+/* Documents of a closed month. */
 typedef struct
 {
   CroDate first;
-  gint64  money[CRO_MONTH_N_PURCHASE_KINDS];
+  gint64  money[CRO_MONTH_N_PURCHASE_KINDS];      /* its own, that came since */
+  gint64  settled[CRO_MONTH_N_PURCHASE_KINDS];    /* of months before, that it was closed with */
 } Late;
 
 typedef struct
@@ -338,7 +342,8 @@ cro_month_row_is_booked (const char *kind,
 typedef struct
 {
   gboolean is_booked;       /* FALSE: no more than a table called it closed */
-  gint64   money[CRO_MONTH_N_PURCHASE_KINDS];
+  gint64   money[CRO_MONTH_N_PURCHASE_KINDS];         /* all that it was closed with */
+  gint64   purchases[CRO_MONTH_N_PURCHASE_KINDS];     /* its own among it */
   gint64   estimate;
   gint64   reversed;        /* CRO_NOT_SET: it was closed before that was noted */
 } Booked;
@@ -360,6 +365,7 @@ booked_of (GHashTable *months,
 /* A kind that is none is no food: what was booked of it is not known. */
 static gboolean
 add_booked (Booked      *booked,
+            gboolean     is_own,
             const char  *of,
             gint64       cost,
             GError     **error)
@@ -372,8 +378,8 @@ add_booked (Booked      *booked,
                    of != NULL ? of : "");
       return FALSE;
     }
-  booked->is_booked = TRUE;
-  cro_month_add_within (&booked->money[kind], cost);
+  cro_month_add_within (is_own ? &booked->purchases[kind] : &booked->money[kind], cost);
+  booked->is_booked |= !is_own;
   return TRUE;
 }
 
@@ -384,14 +390,15 @@ take_booked (CroRows   *rows,
 {
   const char *kind = cro_rows_get_text (rows, 1), *name = cro_rows_get_text (rows, 2);
   gint64 cost = cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
-  gboolean is_estimate, is_reversed;
+  gboolean is_estimate, is_reversed, is_own;
   Booked *booked;
 
   if (g_strcmp0 (kind, STATEMENT) != 0)
     return TRUE;
+  is_own = g_strcmp0 (name, "purchases") == 0;
   is_estimate = g_strcmp0 (name, "estimate") == 0;
   is_reversed = g_strcmp0 (name, "reversed") == 0;
-  if (!is_estimate && !is_reversed && !cro_month_row_is_booked (kind, name))
+  if (!is_estimate && !is_reversed && !is_own && !cro_month_row_is_booked (kind, name))
     return TRUE;
   booked = booked_of (user_data, cro_rows_get_int (rows, 0));
   if (is_estimate)
@@ -399,7 +406,7 @@ take_booked (CroRows   *rows,
   else if (is_reversed)
     booked->reversed = cost;
   else
-    return add_booked (booked, cro_rows_get_text (rows, 3), cost, error);
+    return add_booked (booked, is_own, cro_rows_get_text (rows, 3), cost, error);
   return TRUE;
 }
 
@@ -429,6 +436,24 @@ reversed_of (GHashTable        *months,
   return before != NULL && g_strcmp0 (other->closed_at, row->closed_at) <= 0 ? before->estimate : 0;
 }
 
+static Late
+late_of_booked (CroDate       first,
+                const Booked *booked,
+                gint64        reversed)
+{
+  Late late = { .first = first };
+
+  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+    {
+      late.money[k] = -booked->purchases[k];
+      late.settled[k] = booked->money[k];
+      cro_month_add_within (&late.settled[k], -booked->purchases[k]);
+    }
+  cro_month_add_within (&late.settled[0], -booked->estimate);
+  cro_month_add_within (&late.settled[0], reversed);
+  return late;
+}
+
 /* Of the closed months right before, as far as closing froze them: nothing was booked of one that only
  * a table called closed, and nothing comes late for it. */
 static gboolean
@@ -440,6 +465,7 @@ read_booked (CroBook    *book,
   static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", NULL };
   g_autoptr (GHashTable) months = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   CroMonthEntries *entries = reading->entries;
+  gint64 newest = 0, held;
   const CroMonthRow *row;
   const Booked *booked;
 
@@ -448,44 +474,68 @@ read_booked (CroBook    *book,
   while ((row = cro_month_rows_find (rows, cro_month_first_of (reading->earliest - 1))) != NULL
          && (booked = frozen_of (months, row)) != NULL)
     {
-      Late late = { .first = row->first };
+      gint64 reversed = reversed_of (months, rows, row);
+      Late late = late_of_booked (row->first, booked, reversed);
 
       for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
-        {
-          cro_month_add_within (&entries->earlier[k], -booked->money[k]);
-          late.money[k] = -booked->money[k];
-        }
+        cro_month_add_within (&entries->earlier[k], -booked->money[k]);
       g_array_append_val (reading->late, late);
+      if (reading->earliest == entries->first)
+        newest = booked->estimate;
       cro_month_add_within (&entries->reversed, booked->estimate);
-      cro_month_add_within (&entries->reversed, -reversed_of (months, rows, row));
+      cro_month_add_within (&entries->reversed, -reversed);
       reading->earliest = row->first;
+    }
+  /* More taken off than these months booked themselves was booked by the one that stands reopened. */
+  held = newest;
+  cro_month_add_within (&held, -entries->reversed);
+  if (row != NULL && row->is_reopened && held > 0)
+    {
+      cro_month_add_within (&entries->reversed, held);
+      cro_month_add_within (&entries->earlier[0], -held);
     }
   if (frozen_of (months, entries->row) != NULL)
     entries->reversed = reversed_of (months, rows, entries->row);
   return TRUE;
 }
 
-/* From the oldest on: what came late of a month and was booked in the next one is settled with it. */
+/* Whether something of it is left. */
+static gboolean
+add_to (gint64        left[CRO_MONTH_N_PURCHASE_KINDS],
+        const gint64  money[CRO_MONTH_N_PURCHASE_KINDS],
+        int           sign)
+{
+  gboolean is_left = FALSE;
+
+  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+    {
+      cro_month_add_within (&left[k], sign * money[k]);
+      is_left |= left[k] != 0;
+    }
+  return is_left;
+}
+
+/* From the oldest on: what came late of a month and was booked in a later one is settled with it. What was
+ * settled of a month before them all goes back to that one, which was reopened. */
 static void
 name_late (Reading *self)
 {
-  Late carried = { 0 };
+  gint64 left[CRO_MONTH_N_PURCHASE_KINDS] = { 0 };
+  GArray *names = self->entries->earlier_of;
 
   for (guint i = self->late->len; i-- > 0;)
     {
       const Late *late = &g_array_index (self->late, Late, i);
-      gboolean is_late = FALSE, is_left = FALSE;
+      gint64 own[CRO_MONTH_N_PURCHASE_KINDS] = { 0 };
+      CroDate before = cro_month_first_of (late->first - 1);
 
-      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
-        {
-          is_late |= late->money[k] != 0;
-          cro_month_add_within (&carried.money[k], late->money[k]);
-          is_left |= carried.money[k] != 0;
-        }
-      if (is_late)
-        g_array_append_val (self->entries->earlier_of, late->first);
-      if (!is_left)
-        g_array_set_size (self->entries->earlier_of, 0);
+      if (!add_to (left, late->settled, -1))
+        g_array_set_size (names, 0);
+      else if (names->len == 0)
+        g_array_append_val (names, before);
+      if (add_to (own, late->money, 1))
+        g_array_append_val (names, late->first);
+      add_to (left, late->money, 1);
     }
 }
 

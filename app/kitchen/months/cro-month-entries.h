@@ -73,6 +73,7 @@ typedef struct
   gint64   closing_stock;
   gint64   estimate;
   gboolean is_closed;
+  gboolean is_reopened;     /* it was closed, and is to be closed anew */
   char    *closed_at;       /* UTC, as its texts are in order; NULL */
   char    *hash;
 } CroMonthRow;
@@ -89,7 +90,8 @@ typedef struct
   GArray       *purchases;  /* CroMonthPurchase, by date */
   GArray       *adjustments;  /* CroMonthAdjustment, by date */
   /* Purchases of the closed months right before, by kind, less what was booked when they were closed,
-   * estimates among it. */
+   * estimates among it. What they took off of a month that stands reopened stays taken off until that is
+   * closed anew. */
   gint64        earlier[CRO_MONTH_N_PURCHASE_KINDS];
   GArray       *earlier_of; /* CroDate, oldest first: the months whose documents those are */
   gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it

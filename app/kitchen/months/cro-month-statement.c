@@ -286,6 +286,20 @@ add_costs (Statement *self)
               month->known_adjustments[kind_at ("waste")], self->minor.waste);
 }
 
+static CroMonthTableRow *
+add_purchases (Statement        *self,
+               CroStatementLine  line,
+               const char       *name,
+               guint             kind)
+{
+  const CroMonth *month = self->month;
+  CroMonthTableRow *row = add_line (self, line, 0, name, CRO_KNOWN_WHOLE,
+                                    cro_money_round (month->purchases[kind] + month->earlier[kind], self->digits));
+
+  row->note = cro_month_earlier_words (month, kind, self->digits);
+  return row;
+}
+
 static void
 add_other_purchases (Statement *self)
 {
@@ -294,11 +308,8 @@ add_other_purchases (Statement *self)
 
   if (!is_waiting_for_purchases (self))
     {
-      add_line (self, CRO_STATEMENT_DISPOSABLES, 0, _("Disposables bought"), CRO_KNOWN_WHOLE,
-                cro_money_round (month->purchases[1] + month->earlier[1], self->digits))
-          ->is_apart = TRUE;
-      add_line (self, CRO_STATEMENT_OTHER_PURCHASES, 0, _("Other purchases"), CRO_KNOWN_WHOLE,
-                cro_money_round (month->purchases[2] + month->earlier[2], self->digits));
+      add_purchases (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), 1)->is_apart = TRUE;
+      add_purchases (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"), 2);
       add_line (self, CRO_STATEMENT_PURCHASES, 0, _("All purchases"), CRO_KNOWN_WHOLE,
                 cro_money_round (all, self->digits));
     }

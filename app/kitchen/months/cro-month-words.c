@@ -213,6 +213,18 @@ cro_month_reversed_words (const CroMonth *month,
   return minor != 0 ? g_strdup_printf (_("of which estimates reversed %s"), money) : NULL;
 }
 
+char *
+cro_month_earlier_words (const CroMonth *month,
+                         guint           kind,
+                         int             digits)
+{
+  gint64 minor = cro_money_round (month->earlier[kind], digits);
+  g_autofree char *money = cro_money_to_text (minor, digits);
+
+  /* Translators: %s is money: documents that came after their own month was closed. */
+  return minor != 0 ? g_strdup_printf (_("of which of earlier months %s"), money) : NULL;
+}
+
 gint64
 cro_month_estimates_minor (const CroMonth *month,
                            int             digits)

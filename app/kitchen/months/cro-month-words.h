@@ -37,6 +37,11 @@ char *cro_month_average_words  (CroModel               *model,
 char *cro_month_reversed_words (const CroMonth         *month,
                                 int                     digits);
 
+/* "of which of earlier months 33.33": of purchases of a kind; NULL where there is none. */
+char *cro_month_earlier_words  (const CroMonth         *month,
+                                guint                   kind,
+                                int                     digits);
+
 /* The estimate that it was closed with less those that it takes off, in minor units. */
 gint64 cro_month_estimates_minor (const CroMonth       *month,
                                 int                     digits);

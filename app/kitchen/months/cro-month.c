@@ -521,12 +521,12 @@ ask_opening (CroMonth           *month,
   return TRUE;
 }
 
-/* What was entered of it since it was closed: the first open month books it. */
+/* What was entered of it since it was closed: the first open month books it. An estimate is no document. */
 static double
 came_late (const CroMonth        *month,
            const CroMonthEntries *entries)
 {
-  double late = isnan (month->estimate) ? 0 : -month->estimate;
+  double late = 0;
 
   for (guint i = 0; i < entries->purchases->len; i++)
     late += cro_decimal_to_double (g_array_index (entries->purchases, CroMonthPurchase, i).value);

@@ -142,7 +142,7 @@ typedef struct
   double        purchases[CRO_MONTH_N_PURCHASE_KINDS];
   double        earlier[CRO_MONTH_N_PURCHASE_KINDS];
   GArray       *earlier_of;       /* CroDate: the months whose documents those are; empty of a closed one */
-  double        late;             /* of a closed one: what came since, less its estimate, or left; not frozen */
+  double        late;             /* of a closed one: documents that came since, or left; not frozen */
   double        reversed;         /* estimates of earlier months, taken off in earlier of food */
   double        estimate;         /* food still to come when it was closed; NaN: none */
   double        opening;          /* NaN: nothing was counted or entered */

@@ -318,6 +318,7 @@ put_purchases (Statement *self)
 {
   const CroMonth *month = self->report->month, *before = self->report->before;
   const CroMonthMinor *minor = &self->report->minor, *other = &self->before;
+  int digits = self->report->digits;
   static const char *const names[] = { N_("Food"), N_("Disposables bought"), N_("Other purchases") };
   Line lines[2] = { line_of (minor->bought + minor->earlier + minor->estimate, CRO_KNOWN_WHOLE),
                     line_of (other->bought + other->earlier + other->estimate, CRO_KNOWN_WHOLE) };
@@ -332,7 +333,8 @@ put_purchases (Statement *self)
           lines[0] = purchases_line (self, month, kind);
           lines[1] = before != NULL ? purchases_line (self, before, kind) : (Line){ 0 };
         }
-      put_line (self, CRO_WORKBOOK_ROW_PLAIN, _(names[kind]), lines[0], lines[1], FALSE, NULL, NULL);
+      put_line (self, CRO_WORKBOOK_ROW_PLAIN, _(names[kind]), lines[0], lines[1], FALSE, NULL,
+                kind > 0 ? cro_office_report_keep (self->report, cro_month_earlier_words (month, kind, digits)) : NULL);
       all[0].minor += lines[0].minor;
       all[1].minor += lines[1].minor;
     }
@@ -377,6 +379,20 @@ about (CroOfficeReport *report)
                   : cro_isolate_printf (_("%s, %s, open, recipes of %s, %s"), name, text, recipes, currency));
 }
 
+/* The month before: of a closed month it stays what it was then, whatever became of it since. */
+static char *
+dup_before (CroOfficeReport *report)
+{
+  char of[CRO_MONTH_CHARS], text[CRO_MONTH_CHARS];
+
+  cro_month_format (report->before->first, text);
+  if (!report->month->is_closed)
+    return g_strdup (text);
+  cro_month_format (report->month->first, of);
+  /* Translators: over a column; both are months, 2026-09 and 2026-10. */
+  return g_strdup_printf (_("%s, as it stood when %s was closed"), text, of);
+}
+
 static void
 add_columns (Statement *self)
 {
@@ -392,8 +408,7 @@ add_columns (Statement *self)
   cro_office_sheet_column (self->sheet, "", CRO_WORKBOOK_COLUMN_TEXT);
   if (before == NULL)
     return;
-  cro_month_format (before->first, text);
-  cro_office_sheet_column (self->sheet, cro_office_report_keep (self->report, g_strdup (text)),
+  cro_office_sheet_column (self->sheet, cro_office_report_keep (self->report, dup_before (self->report)),
                            CRO_WORKBOOK_COLUMN_MONEY);
   cro_office_sheet_column (self->sheet, _("of net sales"), CRO_WORKBOOK_COLUMN_PCT);
   cro_office_sheet_column (self->sheet, _("of plates and menus"), CRO_WORKBOOK_COLUMN_PCT);

@@ -15,7 +15,7 @@ struct _CroFlowOthers
 {
   GHashTable     *widths;      /* id → double * */
   GHashTable     *minors;      /* id → gint64 *, of what was bought */
-  GHashTable     *missing;     /* ids, as keys */
+  GHashTable     *known;       /* id → CroKnown, where that is not all */
   CroFlowMeasure  measure;
   int             digits;
 };
@@ -27,7 +27,7 @@ cro_flow_others_free (gpointer data)
 
   g_hash_table_unref (self->widths);
   g_hash_table_unref (self->minors);
-  g_hash_table_unref (self->missing);
+  g_hash_table_unref (self->known);
   g_free (self);
 }
 
@@ -39,7 +39,7 @@ cro_flow_others_new (CroFlowMeasure measure,
 
   self->widths = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   self->minors = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  self->missing = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->known = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->measure = measure;
   self->digits = digits;
   return self;
@@ -50,13 +50,13 @@ cro_flow_others_note (CroFlowOthers *self,
                       guint64        id,
                       double         width,
                       const gint64  *minor,
-                      gboolean       is_missing)
+                      CroKnown       known)
 {
   g_hash_table_insert (self->widths, g_memdup2 (&id, sizeof id), g_memdup2 (&width, sizeof width));
   if (minor != NULL)
     g_hash_table_insert (self->minors, g_memdup2 (&id, sizeof id), g_memdup2 (minor, sizeof *minor));
-  if (is_missing)
-    g_hash_table_add (self->missing, g_memdup2 (&id, sizeof id));
+  if (known != CRO_KNOWN_WHOLE)
+    g_hash_table_insert (self->known, g_memdup2 (&id, sizeof id), GUINT_TO_POINTER (known));
 }
 
 /* Ingredients, lines or plates are counted; what was not bought for it is told beside them. */
@@ -96,7 +96,8 @@ cro_flow_others_tell (const guint64  *ids,
   CroFlowOthers *self = user_data;
   double width = 0;
   gint64 minor = 0;
-  gboolean is_missing = FALSE, is_whole = TRUE;
+  gboolean is_whole = TRUE;
+  CroKnown known = CRO_KNOWN_WHOLE;
 
   for (guint i = 0; i < n; i++)
     {
@@ -106,11 +107,11 @@ cro_flow_others_tell (const guint64  *ids,
       width += of != NULL ? *of : 0;
       minor += shown != NULL ? *shown : 0;
       is_whole &= shown != NULL;
-      is_missing |= g_hash_table_contains (self->missing, &ids[i]);
+      known = cro_known_of_sum (known, (CroKnown) GPOINTER_TO_UINT (g_hash_table_lookup (self->known, &ids[i])));
     }
   *name = dup_others_name (ids, n);
   *figure = cro_words_take_short (
-      is_missing ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE,
+      known,
       self->measure == CRO_FLOW_WEIGHT ? cro_words_amount (CRO_BASE_GRAM, width)
       : is_whole                       ? cro_money_to_text (minor, self->digits)
                                        : cro_money_to_text (cro_money_round (width, self->digits),

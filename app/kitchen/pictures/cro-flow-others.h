@@ -5,6 +5,7 @@
 #pragma once
 
 #include "cro-flow-stream.h"
+#include "cro-known.h"
 
 G_BEGIN_DECLS
 
@@ -31,12 +32,13 @@ CroFlowOthers *cro_flow_others_new  (CroFlowMeasure   measure,
                                      int              digits);
 void           cro_flow_others_free (gpointer         self);
 
-/* minor: what is shown of its money; NULL: that is rounded of width. */
+/* minor: what is shown of its money; NULL: that is rounded of width. known: of it; of what adds nothing to a
+ * sum, as nothing is known of it, CRO_KNOWN_AT_LEAST. */
 void           cro_flow_others_note (CroFlowOthers   *self,
                                      guint64          id,
                                      double           width,
                                      const gint64    *minor,
-                                     gboolean         is_missing);
+                                     CroKnown         known);
 
 /* As cro_stream_set_words calls these. Texts are owned by the caller. */
 void           cro_flow_others_tell (const guint64   *ids,

@@ -69,27 +69,33 @@ dup_near (const Making *m)
   return near;
 }
 
-/* Of a line, or of a plate on a menu, all that is known of it. minor: money of it as it is shown. */
+/* Of a line, or of a plate on a menu. */
+static CroKnown
+known_of_link (const Making      *m,
+               const CroFlowLink *link)
+{
+  const CroFlowNode *far = cro_flow_node (m->flow, link->farther);
+  const CroModel *model = m->figures->model;
+
+  if (link->line != CRO_NO_SLOT
+      && cro_line_lacks (&model->lines, link->line, &model->measures[model->lines.item[link->line]])
+             != CRO_LACKS_NOTHING)
+    return CRO_KNOWN_NOTHING;
+  if (m->shown.measure == CRO_FLOW_WEIGHT)
+    return far->is_weighed ? CRO_KNOWN_WHOLE : width_of (m, link) > 0 ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_NOTHING;
+  return link->line != CRO_NO_SLOT ? cro_known_of_item (m->figures, model->lines.item[link->line])
+                                   : cro_known_of_recipe (m->figures, far->slot);
+}
+
+/* All that is known of it. minor: money of it as it is shown. */
 static char *
 link_text (const Making      *m,
            const CroFlowLink *link,
            gint64             minor)
 {
-  const CroFlowNode *far = cro_flow_node (m->flow, link->farther);
-  const CroModel *model = m->figures->model;
   double width = width_of (m, link);
-  CroKnown known;
+  CroKnown known = known_of_link (m, link);
 
-  if (link->line != CRO_NO_SLOT
-      && cro_line_lacks (&model->lines, link->line, &model->measures[model->lines.item[link->line]])
-             != CRO_LACKS_NOTHING)
-    known = CRO_KNOWN_NOTHING;
-  else if (m->shown.measure == CRO_FLOW_WEIGHT)
-    known = far->is_weighed ? CRO_KNOWN_WHOLE : width > 0 ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_NOTHING;
-  else if (link->line != CRO_NO_SLOT)
-    known = cro_known_of_item (m->figures, model->lines.item[link->line]);
-  else
-    known = cro_known_of_recipe (m->figures, far->slot);
   /* What has nothing is one of those that nothing is left to. */
   return cro_words_take_short (known, m->shown.measure == CRO_FLOW_MONEY && m->shown.part == NULL && width > 0
                                           ? cro_flow_money_text (&m->shown, minor, known == CRO_KNOWN_WHOLE ? width : 0)
@@ -266,6 +272,8 @@ add_nodes (Making        *m,
         .name = name, .rank = m->ranks[i],
         .is_missing = is_bought && (m->shown.measure == CRO_FLOW_MONEY ? node->is_missing : !node->is_weighed)
                       && !(cro_flow_size (&m->shown, i) > 0),
+        .is_named = m->shown.measure == CRO_FLOW_MONEY && node->kind == CRO_FLOW_TO_OTHERS
+                    && m->shown.minor[i] != 0,
       };
 
       if (m->shown.part != NULL && !(m->shown.part[i] > 0) && !leaves)
@@ -279,7 +287,7 @@ add_nodes (Making        *m,
         cro_flow_others_note (others, thing.id, fmax (cro_flow_size (&m->shown, i), 0),
                     m->shown.measure == CRO_FLOW_MONEY && m->shown.minor != NULL && cro_flow_makes_up_cost (node->kind)
                         ? &m->shown.minor[i] : NULL,
-                    thing.is_missing);
+                    thing.is_missing ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE);
       m->number[i] = cro_stream_add (m->stream, &thing);
     }
 }
@@ -298,6 +306,7 @@ add_components (Making        *m,
       gboolean is_plate = far->kind == CRO_FLOW_PLATE;
       g_autofree char *name = NULL, *figure = NULL;
       CroStreamThing component = { .kind = CRO_STREAM_COMPONENT, .rank = CRO_STREAM_N_RANKS };
+      CroKnown known;
       guint number;
 
       if (link->nearer != 0 || cro_flow_leaves (far->kind)
@@ -311,9 +320,10 @@ add_components (Making        *m,
       component.name = name;
       component.figure = figure;
       number = cro_stream_add (m->stream, &component);
+      known = known_of_link (m, link);
       cro_flow_others_note (others, component.id, width_of (m, link),
                             m->shown.measure == CRO_FLOW_MONEY && m->shown.part == NULL ? &near[i] : NULL,
-                            far->is_missing);
+                            known == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_LEAST : known);
       if (is_plate)
         m->number[link->farther] = number;
       else

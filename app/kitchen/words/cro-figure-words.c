@@ -165,20 +165,15 @@ cro_words_price_for_target (CroModel        *model,
   return cro_words_known (cro_known_of_cost (figure), text);
 }
 
-/* Between the food cost as it is shown and what the target leaves for it, as that would be: who subtracts one
- * from the other finds the same. On which side it is, the figures behind these tell. */
-static char *
-dup_distance (CroModel        *model,
-              const CroFigure *figure)
+/* What is left is rounded down, so that whoever spends it keeps the target, and what the target is
+ * passed by up. */
+static gint64
+spare_minor (CroModel        *model,
+             const CroFigure *figure)
 {
-  int digits = cro_currency_digits (model->currency);
-  gint64 allowed = cro_money_round (cro_allowed_cost (figure), digits);
-  gint64 minor = allowed - cro_money_round (figure->cost, digits);
-  g_autofree char *least = cro_money_to_text (1, digits);
+  gint64 minor = cro_money_round_down (cro_to_spare (figure), cro_currency_digits (model->currency));
 
-  if (minor == 0 && figure->is_over_target)
-    return g_strdup_printf (_("< %s"), least);
-  return cro_money_to_text (minor < 0 ? -minor : minor, digits);
+  return figure->is_over_target ? minor : MAX (minor, 0);
 }
 
 char *
@@ -187,10 +182,12 @@ cro_words_spare_money (CroModel        *model,
 {
   CroKnown known = cro_known_of_cost (figure);
   g_autofree char *money = NULL;
+  gint64 minor;
 
   if (isnan (cro_to_spare (figure)))
     return NULL;
-  money = dup_distance (model, figure);
+  minor = spare_minor (model, figure);
+  money = cro_money_to_text (minor < 0 ? -minor : minor, cro_currency_digits (model->currency));
   return cro_words_known (figure->is_over_target ? known : cro_known_turned (known), money);
 }
 

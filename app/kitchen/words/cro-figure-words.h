@@ -60,8 +60,8 @@ char *cro_words_place_on_menu    (CroModel         *model,
 char *cro_words_price_for_target (CroModel         *model,
                                   const CroFigure  *figure);
 
-/* "0.42 under target", "0.03 over target": between figures as they are shown. NULL without a price or a
- * target. */
+/* "0.42 under target", rounded down, "0.03 over target", rounded up: whoever spends it keeps the target.
+ * NULL without a price or a target. */
 char *cro_words_spare            (CroModel         *model,
                                   const CroFigure  *figure);
 

@@ -67,7 +67,7 @@ cro_words_taken (CroModel           *model,
 
   if (entry->choice == NULL)
     return NULL;
-  pct = cro_words_pct (100 * cro_menu_share (model, entry));
+  pct = cro_words_pct (cro_menu_share_pct (model, entry));
   /* Translators: a choice of a menu ("fish"), and how many per cent of guests take this plate. */
   return cro_isolate_printf (_("choice “%s”, taken by %s"), entry->choice, pct);
 }

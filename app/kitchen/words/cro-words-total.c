@@ -72,7 +72,7 @@ cro_words_total_of_lines (CroFigures    *figures,
                           CroTotalWords *words)
 {
   int digits = cro_currency_digits (figures->model->currency);
-  g_autofree char *money = cro_money_to_text (total, digits);
+  g_autofree char *money = cro_money_to_text (total, digits), *seasoning = NULL;
 
   *words = (CroTotalWords){
     .of = dup_of (figures, recipe),
@@ -82,11 +82,12 @@ cro_words_total_of_lines (CroFigures    *figures,
   if (cro_model_recipe (figures->model, recipe)->allowance <= 0)
     return;
   words->seasoning = dup_seasoning (figures, recipe);
+  seasoning = cro_money_to_text (allowance, digits);
   /* Of nothing that is known it is not known either. */
   words->seasoning_money = cro_landing_allowance (figures, recipe) == 0
                                    && cro_known_of_recipe (figures, recipe) != CRO_KNOWN_WHOLE
                                ? g_strdup ("?")
-                               : cro_money_to_text (allowance, digits);
+                               : cro_words_known (cro_known_of_recipe (figures, recipe), seasoning);
 }
 
 void

@@ -311,7 +311,7 @@ dup_share (CroModel           *model,
            const CroMenuPlate *entry)
 {
   return entry->choice != NULL
-             ? cro_number_to_text (100 * cro_menu_share (model, entry), 1, TRUE)
+             ? cro_number_to_text (cro_menu_share_pct (model, entry), 1, TRUE)
              : NULL;
 }
 

@@ -232,7 +232,7 @@ show_band (CroMoversView      *self,
   double spare = cro_to_spare (figure);
 
   cro_band_bar_set (CRO_BAND_BAR (self->band), range->low, figure->cost, range->high,
-                    fabs (spare) < 2 * (range->high - range->low) ? cro_allowed_cost (figure) : NAN);
+                    fabs (spare) < 2 * (range->high - range->low) ? figure->cost + spare : NAN);
 }
 
 static void
