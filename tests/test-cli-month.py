@@ -57,7 +57,7 @@ TABLES = {
                "2025-10-09,The market,2,Cream,food,2,l,12.6\n",
   "adjustments": "date,kind,item,amount,unit,net_value,note\n2025-10-12,staff-meal,Egg,2,each,,\n"
                  "2025-10-13,waste,Cream,100,ml,,\n2025-10-14,transfer-in,,,,3,from the bar\n",
-  "months": "month,till_net_revenue,ledger_purchases\n2025-10,450,31.6\n",
+  "months": "month,till_net_revenue,ledger_purchases\n2025-10,465,31.6\n",
 }
 
 
@@ -183,8 +183,15 @@ class Statement(Case):
 
   def test_a_difference_to_the_ledger_tells_of_the_estimate(self):
     self.load(months="month,ledger_purchases,late_estimate\n2025-10,31.6,150\n")
-    self.assertIn("150.00 difference, of which the estimate 150.00",
+    self.assertIn("+150.00 difference, of which the estimate 150.00",
                   " ".join(call("month", self.book, "2025-10").stdout.split()))
+    # What an estimate explains is no question; other differences come first of all.
+    self.assertFalse([q for q in self.month()["questions"] if q["about"] == "ledger"])
+    self.load(self.path("apart.croustade"), months="month,till_net_revenue,ledger_purchases\n2025-10,1000,30\n")
+    asked = self.month(book=self.path("apart.croustade"))["questions"]
+    sales = self.month(book=self.path("apart.croustade"))["net_sales"]
+    self.assertEqual([(q["about"], q["what"]) for q in asked[:2]],
+                     [("till", f"net sales differ by {sales - 1000:.2f}"), ("ledger", "purchases differ by 1.60")])
 
   def test_what_ingredients_tell_of_leads_to_the_difference(self):
     self.load()

@@ -314,16 +314,17 @@ fail (const char   *path,
   return CRO_CLI_REFUSED;
 }
 
-/* What was asked because it was closed out of its order. */
+/* What was asked because it was closed out of its order, and totals of others that it does not tie to. */
 static void
-say_order (const CroMonth *month)
+say_asked (const CroMonth *month)
 {
   for (guint i = 0; i < month->questions->len; i++)
     {
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (question->kind != CRO_QUESTION_EARLIER_OPEN && question->kind != CRO_QUESTION_LATER_CLOSED)
+      if (question->kind > CRO_QUESTION_LEDGER && question->kind != CRO_QUESTION_EARLIER_OPEN
+          && question->kind != CRO_QUESTION_LATER_CLOSED)
         continue;
       words = cro_month_question_words (question, FALSE);
       cro_cli_print_wrapped (words, 0);
@@ -371,7 +372,7 @@ cro_cli_close (int    argc,
   cro_cli_note_change ();
   g_print (_("%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n"),
            argv[2], month->things->len, month->items->len, month->questions->len);
-  say_order (month);
+  say_asked (month);
   return cro_cli_say_month_incomplete (month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }
 

@@ -490,15 +490,15 @@ freeze (Freezing           *self,
   return done && write_closing (self, estimate, error);
 }
 
-static gboolean
-check_may_close (const CroMonth  *month,
-                 GError         **error)
+gboolean
+cro_month_may_close (const CroMonth  *month,
+                     GError         **error)
 {
   if (month->is_closed)
     return refuse (CRO_MONTH_ERROR_CLOSED, month->first, error);
-  if (month->entries->last > cro_here_today ())
+  if (cro_month_next (month->first) > cro_here_today () + 1)
     return refuse (CRO_MONTH_ERROR_RUNS, month->first, error);
-  return !cro_month_entries_are_empty (month->entries)
+  return month->entries == NULL || !cro_month_entries_are_empty (month->entries)
          || refuse (CRO_MONTH_ERROR_EMPTY, month->first, error);
 }
 
@@ -601,7 +601,7 @@ cro_month_close (CroBook  *book,
   const CroMonthRow *row;
   gboolean done, is_stale;
 
-  if (month == NULL || !check_may_close (month, error) || !ask_orders (book, month, error))
+  if (month == NULL || !cro_month_may_close (month, error) || !ask_orders (book, month, error))
     return NULL;
   row = month->entries->row;
   cro_month_format (first, text);

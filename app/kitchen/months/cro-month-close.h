@@ -24,6 +24,10 @@ typedef enum
 
 GQuark    cro_month_error_quark (void);
 
+/* Whether its turn has come and there is something to close: FALSE with CRO_MONTH_ERROR. */
+gboolean  cro_month_may_close   (const CroMonth *month,
+                                 GError      **error);
+
 /* One act. estimate: money of food that was delivered and whose documents are still to come, in
  * millionths; CRO_NOT_SET leaves what the month has. What was closed is returned. */
 CroMonth *cro_month_close       (CroBook      *book,

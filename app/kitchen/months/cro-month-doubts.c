@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-money.h"
+#include "cro-number.h"
 #include "cro-service.h"
 
 /* A price of a purchase is worth a question beyond a quarter of that of its day. */
@@ -38,6 +40,56 @@ ask_not_counted (CroMonthWork *self)
           cro_month_lower (&self->month->known_closing, CRO_KNOWN_AT_LEAST);
         }
     }
+}
+
+/* --- What others have ----------------------------------------------------------------------- */
+
+/* ours less theirs, in minor units; allowed: a difference that is explained. */
+static void
+ask_tie (CroMonth             *month,
+         CroMonthQuestionKind  kind,
+         gint64                apart,
+         gint64                allowed)
+{
+  guint64 scale = 1, size = apart < 0 ? 0 - (guint64) apart : (guint64) apart;
+  int digits = cro_currency_digits (month->currency);
+  CroMonthQuestion question = { kind, kind == CRO_QUESTION_TILL ? "till" : "ledger", CRO_NO_DAY, NULL, NAN };
+  g_autofree char *money = NULL;
+
+  if (apart == 0 || apart == allowed)
+    return;
+  for (int i = 0; i < digits; i++)
+    scale *= 10;
+  money = digits > 0 ? g_strdup_printf ("%s%" G_GUINT64_FORMAT ".%0*" G_GUINT64_FORMAT, apart < 0 ? "-" : "",
+                                        size / scale, digits, size % scale)
+                     : g_strdup_printf ("%" G_GINT64_FORMAT, apart);
+  question.about = g_string_chunk_insert_const (month->texts, question.about);
+  question.detail = g_string_chunk_insert_const (month->texts, money);
+  g_array_append_val (month->questions, question);
+}
+
+void
+cro_month_ask_ties (CroMonth *self)
+{
+  int digits = cro_currency_digits (self->currency);
+  double estimate = isnan (self->estimate) ? 0 : self->estimate;
+  gint64 sales, bought, estimates;
+
+  for (guint i = self->questions->len; i > 0; i--)
+    if (g_array_index (self->questions, CroMonthQuestion, i - 1).kind <= CRO_QUESTION_LEDGER)
+      g_array_remove_index (self->questions, i - 1);
+  if (!isnan (self->till))
+    {
+      sales = cro_money_round (self->net_sales, digits) - cro_money_round (self->till, digits);
+      /* What has no revenue yet may make up for what is less. */
+      if (!self->lacks_revenue || sales > 0)
+        ask_tie (self, CRO_QUESTION_TILL, sales, 0);
+    }
+  if (isnan (self->ledger))
+    return;
+  bought = cro_money_round (cro_month_all_purchases (self), digits) - cro_money_round (self->ledger, digits);
+  estimates = cro_money_round (estimate, digits) - cro_money_round (self->reversed, digits);
+  ask_tie (self, CRO_QUESTION_LEDGER, bought, estimates);
 }
 
 /* --- The same row twice --------------------------------------------------------------------- */

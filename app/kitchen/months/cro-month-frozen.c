@@ -17,6 +17,8 @@ const char *const cro_month_known_codes[] = {
 };
 
 const char *const cro_month_question_codes[] = {
+  [CRO_QUESTION_TILL] = "till",
+  [CRO_QUESTION_LEDGER] = "ledger",
   [CRO_QUESTION_NOT_COUNTED] = "not-counted",
   [CRO_QUESTION_MISSING] = "missing",
   [CRO_QUESTION_FIRST_STOOD] = "first-stood",

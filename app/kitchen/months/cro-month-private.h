@@ -130,6 +130,9 @@ CroMonth         *cro_month_thaw         (CroBook              *book,
 /* Puts lists in their order. */
 void              cro_month_sort         (CroMonth             *self);
 
+/* Asks anew whether ours is what a till and a ledger have; a difference that is estimates is explained. */
+void              cro_month_ask_ties     (CroMonth             *self);
+
 /* Questions about missing figures, and what is known of each figure. */
 void              cro_month_conclude     (CroMonthWork         *self);
 

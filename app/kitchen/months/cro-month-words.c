@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-code.h"
+#include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -80,6 +81,44 @@ dup_month (const CroMonthQuestion *question,
              : g_strdup (question->about);
 }
 
+/* Of two totals that should be one. */
+static char *
+apart_text (gint64 minor,
+            int    digits)
+{
+  g_autofree char *money = cro_money_to_text (minor, digits);
+
+  return g_strconcat (minor > 0 ? "+" : "", money, NULL);
+}
+
+/* As the question has it, in the words of the language. */
+static char *
+dup_apart (const CroMonthQuestion *question)
+{
+  const char *text = question->detail != NULL ? question->detail : "", *point = strchr (text, '.');
+  int digits = point != NULL ? (int) strlen (point + 1) : 0;
+  gint64 micro;
+
+  if (cro_decimal_parse (text, strlen (text), &micro) != CRO_DECIMAL_OK)
+    return g_strdup (text);
+  return apart_text (cro_money_round (cro_decimal_to_double (micro), digits), digits);
+}
+
+static char *
+tie_words (const CroMonthQuestion *question)
+{
+  g_autofree char *apart = dup_apart (question);
+
+  if (question->kind == CRO_QUESTION_TILL)
+    /* Translators: money with its sign. */
+    return g_strdup_printf (_("net sales are not the till’s: %s difference. Is a sale missing, or entered twice?"),
+                            apart);
+  /* Translators: money with its sign. */
+  return g_strdup_printf (_("purchases are not the ledger’s: %s difference. Is a document missing, or entered "
+                            "twice?"),
+                          apart);
+}
+
 char *
 cro_month_question_words (const CroMonthQuestion *question,
                           gboolean                is_named)
@@ -90,6 +129,9 @@ cro_month_question_words (const CroMonthQuestion *question,
 
   switch (question->kind)
     {
+    case CRO_QUESTION_TILL:
+    case CRO_QUESTION_LEDGER:
+      return tie_words (question);
     case CRO_QUESTION_MISSING:
       return missing_words (question);
     case CRO_QUESTION_NOT_COUNTED:
@@ -240,9 +282,9 @@ difference_words (double ours,
                   int    digits)
 {
   gint64 apart = cro_money_round (ours, digits) - cro_money_round (theirs, digits);
-  g_autofree char *difference = cro_money_to_text (apart, digits);
+  g_autofree char *difference = apart_text (apart, digits);
 
-  /* Translators: %s is money. */
+  /* Translators: %s is money with its sign. */
   return apart == 0 ? g_strdup (_("agrees")) : g_strdup_printf (_("%s difference"), difference);
 }
 

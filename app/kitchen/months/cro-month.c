@@ -245,6 +245,8 @@ cro_month_estimate (CroMonth *self,
 {
   self->estimate = money_or_none (estimate);
   sum_up (self);
+  cro_month_ask_ties (self);
+  cro_month_sort (self);
 }
 
 static void
@@ -268,6 +270,7 @@ cro_month_conclude (CroMonthWork *self)
 {
   conclude_costs (self);
   take_missing (self);
+  cro_month_ask_ties (self->month);
   cro_month_sort (self->month);
 }
 
@@ -586,6 +589,8 @@ char *
 cro_month_question_text (const CroMonthQuestion *question)
 {
   static const char *const texts[] = {
+    [CRO_QUESTION_TILL] = "net sales differ by",
+    [CRO_QUESTION_LEDGER] = "purchases differ by",
     [CRO_QUESTION_NOT_COUNTED] = "not counted on",
     [CRO_QUESTION_MISSING] = "missing:",
     [CRO_QUESTION_FIRST_STOOD] = "costed as it first stood, on",

@@ -99,6 +99,8 @@ typedef struct
 
 typedef enum
 {
+  CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits */
+  CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
   CRO_QUESTION_NOT_COUNTED,     /* item, day */
   CRO_QUESTION_MISSING,         /* cause, as its code; no day */
   CRO_QUESTION_FIRST_STOOD,     /* thing, the day of the recipes that it is costed by */
@@ -122,7 +124,7 @@ typedef struct
   CroMonthQuestionKind kind;
   const char          *about;
   CroDate              day;       /* CRO_NO_DAY */
-  const char          *detail;    /* a code: of a unit, a cause; NULL */
+  const char          *detail;    /* a code: of a unit, a cause; money; NULL */
   double               explains;  /* money of over; NaN */
 } CroMonthQuestion;
 

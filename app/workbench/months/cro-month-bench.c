@@ -42,6 +42,7 @@ struct _CroMonthBench
   GtkWidget           *head;
   GtkWidget           *sheets;    /* over the views */
   GtkWidget           *sheet;     /* one that is filled in; weak */
+  GtkWidget           *closing;   /* the page that closes or reopens; weak */
   GtkWidget           *views;
   GtkWidget           *trouble;   /* why nothing is shown */
   GtkWidget           *statement;
@@ -175,6 +176,8 @@ show_months (CroMonthBench *self)
   if (month == NULL)
     return;
   cro_month_head_set (CRO_MONTH_HEAD (self->head), month);
+  if (self->closing != NULL)
+    cro_month_close_page_refresh (CRO_MONTH_CLOSE_PAGE (self->closing), month);
   show_view (self, month, other);
 }
 
@@ -442,9 +445,13 @@ close_cb (GtkWidget  *widget,
   g_autofree char *name = cro_month_to_text (self->first);
   g_autofree char *title = g_str_equal (action, "month.close") ? cro_isolate_printf (_("Close %s"), name)
                                                                : cro_isolate_printf (_("Reopen %s"), name);
+  GtkWidget *page;
 
-  if (shown_months (CRO_BENCH (self), &month, &other))
-    open_form (self, title, cro_month_close_page_new (CRO_BENCH (self), month));
+  if (!shown_months (CRO_BENCH (self), &month, &other))
+    return;
+  page = cro_month_close_page_new (CRO_BENCH (self), month);
+  open_form (self, title, page);
+  g_set_weak_pointer (&self->closing, page);
 }
 
 static void
@@ -570,6 +577,7 @@ cro_month_bench_dispose (GObject *object)
   g_clear_weak_pointer (&self->shown);
   g_clear_weak_pointer (&self->shelf);
   g_clear_weak_pointer (&self->sheet);
+  g_clear_weak_pointer (&self->closing);
   g_clear_pointer (&self->sum, cro_sum_popover_remove);
   G_OBJECT_CLASS (cro_month_bench_parent_class)->dispose (object);
 }

@@ -21,6 +21,8 @@ struct _CroMonthClosePage
   GtkWidget  parent_instance;
 
   GtkWidget *box;
+  GtkWidget *said;
+  GtkWidget *asked;       /* the form and what belongs to it; not in sight where it cannot be closed */
   GtkWidget *form;
   GtkWidget *entry;       /* the estimate, or the reason */
 
@@ -69,7 +71,7 @@ say (CroMonthClosePage *self,
      const char        *text,
      const char        *css_class)
 {
-  gtk_box_append (GTK_BOX (self->box), cro_text_new (text, css_class));
+  gtk_box_append (GTK_BOX (self->said), cro_text_new (text, css_class));
 }
 
 static void
@@ -131,6 +133,16 @@ say_open (CroMonthClosePage *self,
     say (self, _("No stock was counted or entered at its end: there is no actual food cost."), "now");
   if (n > 0)
     say (self, questions, "now");
+  for (guint i = 0; i < n; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *words = NULL;
+
+      if (question->kind != CRO_QUESTION_TILL && question->kind != CRO_QUESTION_LEDGER)
+        continue;
+      words = cro_month_question_words (question);
+      say (self, words, "now");
+    }
 }
 
 static void
@@ -244,7 +256,9 @@ given_up_cb (CroMonthClosePage *self)
 static gboolean
 cro_month_close_page_grab_focus (GtkWidget *widget)
 {
-  return gtk_widget_grab_focus (CRO_MONTH_CLOSE_PAGE (widget)->entry);
+  CroMonthClosePage *self = CRO_MONTH_CLOSE_PAGE (widget);
+
+  return gtk_widget_get_visible (self->asked) && gtk_widget_grab_focus (self->entry);
 }
 
 static void
@@ -271,6 +285,10 @@ static void
 cro_month_close_page_init (CroMonthClosePage *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  self->said = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  self->asked = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  gtk_box_append (GTK_BOX (self->box), self->said);
+  gtk_box_append (GTK_BOX (self->box), self->asked);
   gtk_widget_add_css_class (self->box, "part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
@@ -302,14 +320,45 @@ add_form (CroMonthClosePage *self,
   if (!self->is_closed)
     cro_entry_form_leave_to_button (CRO_ENTRY_FORM (self->form));
   g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (self->box), self->form);
+  gtk_box_append (GTK_BOX (self->asked), self->form);
   if (!self->is_closed)
-    say (self, _("An estimate counts as food bought in this month, on a line of its own; the invoices of the next "
-                 "month are booked less it."),
-         "caption");
+    gtk_box_append (GTK_BOX (self->asked),
+                    cro_text_new (_("An estimate counts as food bought in this month, on a line of its own; the "
+                                    "invoices of the next month are booked less it."),
+                                  "caption"));
   g_signal_connect_object (cancel, "clicked", G_CALLBACK (given_up_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_set_halign (cancel, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (self->box), cancel);
+  gtk_box_append (GTK_BOX (self->asked), cancel);
+}
+
+void
+cro_month_close_page_refresh (CroMonthClosePage *self,
+                              const CroMonth    *month)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *reason = NULL;
+  GtkWidget *text;
+
+  if (month->is_closed != self->is_closed)
+    return;
+  while ((text = gtk_widget_get_first_child (self->said)) != NULL)
+    gtk_box_remove (GTK_BOX (self->said), text);
+  if (self->is_closed)
+    say (self, _("What closing froze goes: the month is reckoned anew from its records, with the recipes of the "
+                 "same day. The history keeps the reason."),
+         NULL);
+  else if (!cro_month_may_close (month, &error))
+    {
+      reason = dup_error (self, error);
+      say (self, reason, "now");
+    }
+  else
+    {
+      say_frozen (self, month);
+      say_open (self, month);
+      say_orders (self);
+    }
+  gtk_widget_set_visible (self->asked, error == NULL);
 }
 
 GtkWidget *
@@ -321,16 +370,7 @@ cro_month_close_page_new (CroBench       *bench,
   self->bench = bench;
   self->first = month->first;
   self->is_closed = month->is_closed;
-  if (self->is_closed)
-    say (self, _("What closing froze goes: the month is reckoned anew from its records, with the recipes of the "
-                 "same day. The history keeps the reason."),
-         NULL);
-  else
-    {
-      say_frozen (self, month);
-      say_open (self, month);
-      say_orders (self);
-    }
   add_form (self, month);
+  cro_month_close_page_refresh (self, month);
   return GTK_WIDGET (self);
 }

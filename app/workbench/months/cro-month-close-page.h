@@ -16,4 +16,8 @@ G_DECLARE_FINAL_TYPE (CroMonthClosePage, cro_month_close_page, CRO, MONTH_CLOSE_
 GtkWidget *cro_month_close_page_new (CroBench       *bench,
                                      const CroMonth *month);
 
+/* Says anew what it would be closed with; what is typed stays. */
+void       cro_month_close_page_refresh (CroMonthClosePage *self,
+                                         const CroMonth    *month);
+
 G_END_DECLS

@@ -77,10 +77,10 @@ answer_missing (CroMonthQuestions      *self,
 static Answer
 answer_in (CroStatementLine line)
 {
-  const char *words = line == CRO_STATEMENT_SALES         ? _("Open Sales")
-                      : line == CRO_STATEMENT_BOUGHT      ? _("Open Purchases")
-                      : line == CRO_STATEMENT_ADJUSTMENTS ? _("Open Adjustments")
-                                                          : _("Open Count");
+  const char *words = line == CRO_STATEMENT_SALES || line == CRO_STATEMENT_TILL      ? _("Open Sales")
+                      : line == CRO_STATEMENT_BOUGHT || line == CRO_STATEMENT_LEDGER ? _("Open Purchases")
+                      : line == CRO_STATEMENT_ADJUSTMENTS                            ? _("Open Adjustments")
+                                                                                     : _("Open Count");
 
   return (Answer){ .words = words, .action = "month.sheet", .line = (int) line };
 }
@@ -94,6 +94,10 @@ answer_of (CroMonthQuestions      *self,
 
   switch (question->kind)
     {
+    case CRO_QUESTION_TILL:
+      return answer_in (CRO_STATEMENT_TILL);
+    case CRO_QUESTION_LEDGER:
+      return answer_in (CRO_STATEMENT_LEDGER);
     case CRO_QUESTION_MISSING:
       /* A price does not move what closing froze. */
       return month->is_closed ? (Answer){ .words = NULL } : answer_missing (self, question);
