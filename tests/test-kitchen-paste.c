@@ -222,6 +222,10 @@ test_kinds (void **state)
       "L.NL?N", 0, 0 },
     { "in French", "250 g de beurre\nPréparation :\nFondre le beurre", "L.N", 0, 0 },
     { "on one row", "250 g butter\nMethod: melt it\nand strain", "LNN", 0, 0 },
+    { "a yield behind the title", "Tomates farcies pour 10\n250 g butter", "TL", 10, 0 },
+    { "in brackets", "Stuffed tomatoes (for 10)\n250 g butter", "TL", 10, 0 },
+    { "after a comma", "Stuffed tomatoes, serves 10\n250 g butter", "TL", 10, 0 },
+    { "with a colon", "Stuffed tomatoes for 10:\n250 g butter", "TL", 10, 0 },
     { "sentences without a heading", "250 g butter\nMelt the butter and skim it well.\n"
       "Strain through muslin into a clean jar.", "LNN", 0, 0 },
     { "numbered steps", "250 g butter\n1. Melt the butter with the shells\n2. Strain and cool it down",
@@ -383,6 +387,28 @@ test_into_lines (void **state)
   assert_string_equal (note, "Lemon gel, serves 8");
 }
 
+/* A recipe that is pasted does not move what an ingredient costs; one that has no price yet takes it. */
+static void
+test_prices_in_use_stay (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  g_autofree char *left = NULL;
+  guint32 tomato;
+  CroFigures *figures;
+
+  place (fixture, fixture->plate, "1 kg tomatoes 2.90/kg\n10 g agar", &left);
+  tomato = cro_edit_find_name (model, CRO_NAMES_ITEMS, "tomatoes").slot;
+  place (fixture, fixture->plate, "1 kg tomatoes 1.20/kg\n10 g agar 30/kg", &left);
+  figures = cro_book_get_figures (fixture->book);
+  assert_float_equal (cro_figures_unit_cost (figures, tomato), 0.0029, 1e-12);
+  assert_float_equal (cro_figures_unit_cost (figures, cro_edit_find_name (model, CRO_NAMES_ITEMS, "agar").slot), 0.03,
+                      1e-12);
+  /* One line alone is typed, and says so. */
+  place (fixture, fixture->plate, "1 kg tomatoes 1.20/kg", &left);
+  assert_float_equal (cro_figures_unit_cost (cro_book_get_figures (fixture->book), tomato), 0.0012, 1e-12);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown (name, setup, teardown)
 
 int
@@ -390,7 +416,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     TEST (test_rows), TEST (test_asked), TEST (test_kinds), TEST (test_plate), TEST (test_preparation),
-    TEST (test_into_lines),
+    TEST (test_into_lines), TEST (test_prices_in_use_stay),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

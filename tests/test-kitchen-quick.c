@@ -316,6 +316,10 @@ test_look_up (void **state)
     { "whatever the case", "25 g white CRAB meat", CRO_QUICK_EXACT, "White crab meat" },
     { "without accents", "25 g creme fraiche", CRO_QUICK_EXACT, "Crème fraîche" },
     { "by some of its words", "25 g crab", CRO_QUICK_SIMILAR, "White crab meat" },
+    { "a letter too many", "25 g white crab meatt", CRO_QUICK_SIMILAR, "White crab meat" },
+    { "a space too few", "25 g whitecrab meat", CRO_QUICK_SIMILAR, "White crab meat" },
+    { "two letters that changed places", "25 g creme friache", CRO_QUICK_SIMILAR, "Crème fraîche" },
+    { "two slips are another name", "25 g whitecrab meatt", CRO_QUICK_UNKNOWN, NULL },
     { "not at all", "25 g samphire", CRO_QUICK_UNKNOWN, NULL },
   };
   Fixture *fixture = *state;

@@ -232,6 +232,29 @@ test_filters_are_cleared_together (void **state)
   assert_focus (test, marks[0]);
 }
 
+/* Of what nobody has stated nothing passes, and it may be there: it is told, and a press leads to it. */
+static void
+test_what_is_not_stated_is_told_beside_an_allergen (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef ref = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Barley flour");
+  gint64 id = cro_model_item (model_of (test), ref.slot)->id;
+  CroCell none = CRO_CELL_NONE;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (test->book, "allergens", "ingredient", id, "allergens", &none, &error), error);
+  cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH, ref);
+  wait_shown (test, "Nothing is missing for its cost; its allergens are not stated");
+  gtk_window_destroy (GTK_WINDOW (test->window));
+  cro_test_bench_show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF (CRO_REF_ITEM, CRO_NO_SLOT));
+  wait_shown (test, "84 rows");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "allergens are not stated"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (named (test, "Allergen")), 4);
+  cro_test_settle ();
+  cro_test_wait_until (cro_test_find_containing (GTK_WIDGET (test->bench), "allergens are not stated") != NULL,
+                       "nothing is told of what is not stated");
+}
+
 /* --- The larder's list ------------------------------------------------------------------------ */
 
 static void
@@ -281,6 +304,7 @@ main (void)
     CASE (test_what_is_in_use_is_not_removed),
     CASE (test_a_menu_goes_with_its_covers),
     CASE (test_filters_are_cleared_together),
+    CASE (test_what_is_not_stated_is_told_beside_an_allergen),
     CASE (test_the_larder_is_filtered),
   };
 

@@ -409,6 +409,53 @@ test_a_paste_takes_what_is_like_it (void **state)
   undo (test);
 }
 
+static gboolean
+press_shift_enter (GtkWidget *entry)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (entry);
+  gboolean done = FALSE;
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers) && !done; i++)
+    {
+      g_autoptr (GtkEventController) one = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (one))
+        g_signal_emit_by_name (one, "key-pressed", GDK_KEY_Return, 36, GDK_SHIFT_MASK, &done);
+    }
+  cro_test_settle ();
+  return done;
+}
+
+/* The same by its key: a name that is one slip away is taken, and where nothing is like what is new it is said. A
+ * price of what has one is not taken, which is said before and after. */
+static void
+test_a_paste_is_taken_by_its_key (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line");
+  GtkWidget *bench = GTK_WIDGET (test->bench);
+  guint n_items = model_of (test)->items->len;
+  g_autoptr (GArray) before = list_lines (test), placed = NULL;
+
+  cro_test_type (entry, "2 kg chervil root\n1 kg samphire oil\n");
+  assert_true (press_shift_enter (entry));
+  assert_non_null (cro_test_find_containing (bench, "No name of the book is like one that is new here."));
+  cro_test_type (entry, "20 g Troutroe\n30 g brown crabb\n10 g Brown crab 99/kg\nAnother crab, for 10\n");
+  assert_non_null (cro_test_find_containing (bench, "price 99/kg not taken: Brown crab costs "));
+  assert_non_null (cro_test_find_containing (bench, "“Trout roe” for “Troutroe”, “Brown crab” for “brown crabb”"));
+  assert_true (press_shift_enter (entry));
+  placed = list_lines (test);
+  assert_int_equal (placed->len, before->len + 3);
+  assert_int_equal (model_of (test)->items->len, n_items);
+  assert_string_equal (text_of (entry), "");
+  assert_non_null (strstr (test->said->str, "price 99/kg not taken: Brown crab costs "));
+  undo (test);
+  /* A title of another recipe goes into the note with what follows, and both are counted. */
+  cro_test_type (entry, "Another crab, for 10\n20 g Trout roe\nMethod\nFold it in gently.\n");
+  assert_non_null (cro_test_find_containing (bench, "2 rows go into the note"));
+  cro_test_escape (entry);
+}
+
 static void
 test_unplaced_text_waits_on_its_plate (void **state)
 {
@@ -921,6 +968,7 @@ main (void)
     CASE (test_what_is_typed_stays_while_its_line_moves),
     CASE (test_a_pasted_recipe_is_placed_line_by_line),
     CASE (test_a_paste_takes_what_is_like_it),
+    CASE (test_a_paste_is_taken_by_its_key),
     CASE (test_unplaced_text_waits_on_its_plate),
     CASE (test_unplaced_lines_are_part_of_the_draft),
     CASE (test_a_field_opens_the_figure_it_goes_into),

@@ -100,6 +100,21 @@ type (GtkWidget  *entry,
   cro_test_settle ();
 }
 
+static guint
+n_others (CroTestWindow *test)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+  guint n = 0;
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWindow) window = g_list_model_get_item (windows, i);
+
+      n += gtk_window_get_transient_for (window) == GTK_WINDOW (test->window);
+    }
+  return n;
+}
+
 /* A name that another one bears offers to merge both; which lines go with a preparation is told before. */
 static void
 test_a_taken_name_offers_merging (void **state)
@@ -123,6 +138,10 @@ test_a_taken_name_offers_merging (void **state)
   assert_non_null (find_beginning (bench, "“Cultured butter” exists already. Press Enter to merge both."));
   cro_input_keep (CRO_INPUT (name));
   cro_test_settle ();
+  /* The focus goes to what asks, and nothing asks twice. */
+  gtk_window_set_focus (GTK_WINDOW (test->window), NULL);
+  cro_test_settle ();
+  assert_int_equal (n_others (test), 1);
   dialog = cro_test_window_find_other (test);
   assert_non_null (dialog);
   assert_non_null (find_beginning (dialog, "The preparation “Crab butter” goes, and what it is made of: "));

@@ -200,6 +200,38 @@ wait_saying (CroTestBench *test,
 }
 
 static void
+kept_cb (GtkWidget   *bench,
+         const char  *text,
+         char       **kept)
+{
+  g_free (*kept);
+  *kept = g_strdup (text);
+}
+
+/* From a later day only prices wait: what else is tried is said to hold at once, before and after. */
+static void
+test_a_later_day_is_of_prices_alone (void **state)
+{
+  CroTestBench *test = *state;
+  CroDate later = cro_book_get_figures (test->book)->date + 14;
+  g_autofree char *kept = NULL, *day = cro_date_to_text (later);
+
+  show_trial (test, "Crab croustade");
+  g_signal_connect (test->bench, "kept", G_CALLBACK (kept_cb), &kept);
+  enter (test, "amount of Trout roe per batch", "40");
+  open_picture (test, CRO_PICTURE_MOVERS);
+  enter (test, "price of Brown crab", "15.80");
+  press (test, "Keep…");
+  wait_saying (test, "Changes at once, whatever the day: Trout roe");
+  cro_test_type (named (test, "First day of the prices"), day);
+  cro_test_enter (named (test, "First day of the prices"));
+  assert_non_null (kept);
+  assert_true (g_str_has_prefix (kept, "Kept. From "));
+  assert_non_null (strstr (kept, "Changed at once: Trout roe"));
+  assert_true (strstr (kept, "Brown crab") < strstr (kept, "Changed at once"));
+}
+
+static void
 open_plate (CroTestBench *test,
             const char   *name)
 {
@@ -325,6 +357,7 @@ main (void)
     CASE (test_four_lines_are_in_sight),
     CASE (test_two_trials_of_a_menu_stand_side_by_side),
     CASE (test_what_cannot_be_tried_stays_written_down),
+    CASE (test_a_later_day_is_of_prices_alone),
   };
 
   cro_test_bench_init ();

@@ -282,3 +282,59 @@ cro_finder_find (CroFinder  *self,
   g_array_sort_with_data (found, compare_found, self);
   return found;
 }
+
+/* --- One slip away ------------------------------------------------------------------------------------ */
+
+#define LEAST_NEAR 5
+
+/* Whether two folded texts differ by one slip at most: what they have in common is taken off both ends, and what is
+ * left of them is too short to be more. Letters are characters, not bytes. */
+static gboolean
+is_one_slip (const char *a,
+             const char *b)
+{
+  const char *a_end = a + strlen (a), *b_end = b + strlen (b);
+  glong n, m;
+
+  while (a < a_end && b < b_end && g_utf8_get_char (a) == g_utf8_get_char (b))
+    {
+      a = g_utf8_next_char (a);
+      b = g_utf8_next_char (b);
+    }
+  while (a < a_end && b < b_end
+         && g_utf8_get_char (g_utf8_prev_char (a_end)) == g_utf8_get_char (g_utf8_prev_char (b_end)))
+    {
+      a_end = g_utf8_prev_char (a_end);
+      b_end = g_utf8_prev_char (b_end);
+    }
+  n = g_utf8_strlen (a, a_end - a);
+  m = g_utf8_strlen (b, b_end - b);
+  if (n <= 1 && m <= 1)
+    return TRUE;
+  return n == 2 && m == 2 && g_utf8_get_char (a) == g_utf8_get_char (g_utf8_next_char (b))
+         && g_utf8_get_char (b) == g_utf8_get_char (g_utf8_next_char (a));
+}
+
+GArray *
+cro_finder_find_near (CroFinder  *self,
+                      const char *text,
+                      guint       kinds,
+                      guint       most)
+{
+  GArray *found = g_array_new (FALSE, FALSE, sizeof (CroFound));
+  g_autofree char *folded = cro_fold (text);
+
+  if (g_utf8_strlen (folded, -1) < LEAST_NEAR || most == 0)
+    return found;
+  keep_up (self);
+  for (guint i = 0; i < self->entries->len; i++)
+    {
+      const Entry *entry = &g_array_index (self->entries, Entry, i);
+
+      if (entry->slot != CRO_NO_SLOT && (kinds >> entry->kind & 1)
+          && is_one_slip (folded, self->pool->str + entry->at))
+        add_found (self, found, most, (CroFound){ entry->kind, entry->slot, CRO_MATCH_NONE });
+    }
+  g_array_sort_with_data (found, compare_found, self);
+  return found;
+}

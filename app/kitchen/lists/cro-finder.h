@@ -35,4 +35,12 @@ GArray    *cro_finder_find (CroFinder  *self,
                             guint       kinds,
                             guint       most);
 
+/* What is one slip away from the whole of text: a letter or a space too many, one too few, another one, or two that
+ * changed places ("Blackpepper", "cider vinegarr"). Of a text of fewer than five letters nothing is, as too much
+ * would be. In the order of cro_finder_find. */
+GArray    *cro_finder_find_near (CroFinder  *self,
+                            const char *text,
+                            guint       kinds,
+                            guint       most);
+
 G_END_DECLS

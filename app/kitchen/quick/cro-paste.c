@@ -434,6 +434,7 @@ cro_paste_read (CroModel            *model,
   gboolean is_alone = n_full (rows) == 1;
 
   *paste = (CroPaste){ .rows = g_array_new (FALSE, TRUE, sizeof (CroPasteRow)) };
+  paste->is_alone = is_alone;
   g_array_set_clear_func (paste->rows, row_clear);
   for (char **row = rows; *row != NULL; row++)
     if (**row == '\0')
@@ -463,6 +464,68 @@ cro_paste_sets_yield (const CroPaste *paste,
   main = cro_model_item (figures->model,
                          g_array_index (figures->model->output_order, guint32, of->first_output));
   return cro_unit_get (gives)->base == cro_unit_get ((CroUnit) main->unit)->base;
+}
+
+static gboolean
+has_lines (const CroPaste *paste,
+           guint           heading)
+{
+  for (guint i = 0; i < paste->rows->len; i++)
+    {
+      const CroPasteRow *row = cro_paste_get (paste, i);
+
+      if (row->kind == CRO_PASTE_LINE && row->heading == heading)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_named_so (const char *name,
+             const char *title)
+{
+  g_autofree char *folded = cro_fold (name);
+
+  return title == NULL || *title == '\0' || cro_folds_to (title, folded);
+}
+
+/* Of a title what says nothing new is let go. */
+static gboolean
+says_more (const char      *text,
+           const CroRecipe *recipe,
+           gboolean         takes)
+{
+  g_auto (CroTitle) title = { 0 };
+  gboolean is_known;
+
+  if (!cro_title_read_yield (text, &title))
+    cro_title_read (text, &title);
+  is_known = title.gives == 0 && (title.makes == 0 || (recipe->is_plate && title.makes == recipe->makes));
+  return !is_named_so (recipe->name, title.name) || !(takes || is_known);
+}
+
+gboolean
+cro_paste_notes (const CroPaste  *paste,
+                 guint            row,
+                 const CroRecipe *recipe,
+                 gboolean         takes)
+{
+  const CroPasteRow *of = cro_paste_get (paste, row);
+
+  return of->kind == CRO_PASTE_TITLE ? says_more (of->text, recipe, takes)
+                                     : of->kind == CRO_PASTE_NOTE
+                                           || (of->kind == CRO_PASTE_HEADING && !has_lines (paste, row));
+}
+
+gboolean
+cro_paste_leaves_price (const CroPaste *paste,
+                        CroFigures     *figures,
+                        guint           row)
+{
+  const CroPasteRow *of = cro_paste_get (paste, row);
+
+  return !paste->is_alone && of->kind == CRO_PASTE_LINE && of->quick.has_price
+         && of->quick.match == CRO_QUICK_EXACT && figures->offer_in_use[of->quick.item] != CRO_NO_SLOT;
 }
 
 void

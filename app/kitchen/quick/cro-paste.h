@@ -40,6 +40,7 @@ typedef struct
 {
   GArray   *rows;         /* CroPasteRow */
   CroTitle  title;        /* the first yield that was read */
+  gboolean  is_alone;     /* one row, which is a line */
 } CroPaste;
 
 /* recipe is the name of what it is pasted into. */
@@ -60,6 +61,19 @@ CroPasteRow *cro_paste_get     (const CroPaste      *paste,
 gboolean     cro_paste_sets_yield (const CroPaste   *paste,
                                 CroFigures          *figures,
                                 guint32              recipe);
+
+/* Whether a row goes into the recipe's note: how it is done, a heading without lines, and a title that says more
+ * than the recipe and its yield. takes: cro_paste_sets_yield. */
+gboolean     cro_paste_notes   (const CroPaste      *paste,
+                                guint                row,
+                                const CroRecipe     *recipe,
+                                gboolean             takes);
+
+/* Whether the price of a line is let go: it is pasted beside others, and what it takes has a price in use, which an
+ * old recipe does not move. */
+gboolean     cro_paste_leaves_price (const CroPaste *paste,
+                                CroFigures          *figures,
+                                guint                row);
 
 /* What a heading says of its lines: without its colon and the signs before it. Owned. */
 char        *cro_paste_dup_heading (const CroPaste  *paste,

@@ -1,6 +1,5 @@
 #include "cro-quick.h"
 
-#include "cro-fold.h"
 #include "cro-paste.h"
 
 static gboolean
@@ -88,46 +87,6 @@ note_of (Placing           *self,
   return note;
 }
 
-static gboolean
-has_lines (const Placing *self,
-           guint          heading)
-{
-  for (guint i = 0; i < self->paste.rows->len; i++)
-    {
-      const CroPasteRow *row = cro_paste_get (&self->paste, i);
-
-      if (row->kind == CRO_PASTE_LINE && row->heading == heading)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-static gboolean
-is_named_so (const char *name,
-             const char *title)
-{
-  g_autofree char *folded = cro_fold (name);
-
-  return title == NULL || *title == '\0' || cro_folds_to (title, folded);
-}
-
-/* Of a title what says nothing new is let go. */
-static void
-note_title (Placing           *self,
-            const CroPasteRow *row,
-            const CroRecipe   *recipe,
-            gboolean           takes)
-{
-  g_auto (CroTitle) title = { 0 };
-  gboolean is_known;
-
-  if (!cro_title_read_yield (row->text, &title))
-    cro_title_read (row->text, &title);
-  is_known = title.gives == 0 && (title.makes == 0 || (recipe->is_plate && title.makes == recipe->makes));
-  if (!is_named_so (recipe->name, title.name) || !(takes || is_known))
-    cro_paste_add_note (self->note, row->text);
-}
-
 /* Everything that is no line, in its order. */
 static void
 set_aside (Placing         *self,
@@ -135,24 +94,19 @@ set_aside (Placing         *self,
            gboolean         takes)
 {
   for (guint i = 0; i < self->paste.rows->len; i++)
-    {
-      const CroPasteRow *row = cro_paste_get (&self->paste, i);
-
-      if (row->kind == CRO_PASTE_TITLE)
-        note_title (self, row, recipe, takes);
-      else if (row->kind == CRO_PASTE_NOTE || (row->kind == CRO_PASTE_HEADING && !has_lines (self, i)))
-        cro_paste_add_note (self->note, row->text);
-    }
+    if (cro_paste_notes (&self->paste, i, recipe, takes))
+      cro_paste_add_note (self->note, cro_paste_get (&self->paste, i)->text);
 }
 
 static void
 place_row (Placing       *self,
            CroBook       *book,
-           CroPasteRow   *row,
+           guint          at,
            const char    *supplier,
            CroDate        from,
            CroQuickFlags  flags)
 {
+  CroPasteRow *row = cro_paste_get (&self->paste, at);
   CroNewLine line;
 
   if (row->kind == CRO_PASTE_LINE && !can_place (book, &row->quick, flags))
@@ -163,6 +117,7 @@ place_row (Placing       *self,
     return;
   line = new_line_of (&row->quick, supplier, from, flags);
   line.note = note_of (self, row);
+  line.has_price = line.has_price && !cro_paste_leaves_price (&self->paste, cro_book_get_figures (book), at);
   g_array_append_val (self->lines, line);
 }
 
@@ -194,7 +149,7 @@ cro_quick_place (CroBook              *book,
   of = cro_model_recipe (cro_book_get_model (book), recipe);
   cro_paste_read (cro_book_get_model (book), of->name, text, words, &placing.paste);
   for (guint i = 0; i < placing.paste.rows->len; i++)
-    place_row (&placing, book, cro_paste_get (&placing.paste, i), supplier, from, flags);
+    place_row (&placing, book, i, supplier, from, flags);
   takes = cro_paste_sets_yield (&placing.paste, cro_book_get_figures (book), recipe);
   set_aside (&placing, of, takes);
   content = (CroNewRecipe){ (const CroNewLine *) placing.lines->data, placing.lines->len,

@@ -763,6 +763,11 @@ cro_quick_find (CroQuick  *quick,
   found = cro_finder_find (finder, quick->name,
                            1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT, 1);
   if (found->len == 0)
+    {
+      g_array_unref (found);
+      found = cro_finder_find_near (finder, quick->name, 1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT, 1);
+    }
+  if (found->len == 0)
     return;
   quick->match = CRO_QUICK_SIMILAR;
   quick->item = g_array_index (found, CroFound, 0).slot;

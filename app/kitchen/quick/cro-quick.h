@@ -42,7 +42,7 @@ typedef enum
 {
   CRO_QUICK_UNKNOWN,        /* nothing in the book is like it */
   CRO_QUICK_EXACT,          /* the same but for case and accents, or the only one but for number too */
-  CRO_QUICK_SIMILAR,        /* the finder's best */
+  CRO_QUICK_SIMILAR,        /* the finder's best, or one slip away */
 } CroQuickMatch;
 
 typedef struct
@@ -81,7 +81,7 @@ gboolean cro_quick_read       (CroModel            *model,
                                const CroEntryWords *words,
                                CroQuick            *quick);
 
-/* Where the name is unknown, takes the finder's best for it. */
+/* Where the name is unknown, takes the finder's best for it, or what is one slip away. */
 void     cro_quick_find       (CroQuick            *quick,
                                CroFinder           *finder);
 
@@ -105,7 +105,8 @@ typedef enum
  * the end), and gives back in *left what could not be placed, row by row as it was written (owned;
  * NULL: nothing): what is not understood, has no amount, or has a name that flags leave. What its
  * title says is taken where the recipe has no lines yet, else it goes into the note with the method;
- * a heading goes into the notes of its lines. Prices are of supplier from a date. *n_placed is how
+ * a heading goes into the notes of its lines. Prices are of supplier from a date, but those that
+ * cro_paste_leaves_price. *n_placed is how
  * many lines were placed; nothing at all makes no act. Where one line alone was placed *item is what
  * it takes, else CRO_NO_SLOT. */
 gboolean cro_quick_place      (CroBook              *book,

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-allergen-sheet.h"
 #include "cro-allergen.h"
 #include "cro-field.h"
 #include "cro-kind.h"
@@ -47,7 +48,8 @@ struct _CroOverviewTable
   GtkWidget      *clear;      /* hidden where nothing is filtered */
   CroRecordsView *view;
   GtkWidget      *footer;
-  GtkWidget      *caution;    /* where somebody looks for an allergen */
+  GtkWidget      *caution;    /* where somebody looks for an allergen, */
+  GtkWidget      *open;       /* and those of which nobody has said whether they have it */
 
   CroBench       *bench;      /* borrowed */
   CroRecordsKind  kind;
@@ -161,6 +163,33 @@ read_names (CroOverviewTable *self)
 
 /* --- Choosing --------------------------------------------------------------------------------- */
 
+/* Those of which nothing is stated do not pass the filter, and may contain what is looked for: they are not
+ * passed over in silence. */
+static void
+show_open (CroOverviewTable *self,
+           gboolean          is_sought)
+{
+  g_autofree char *number = NULL, *text = NULL;
+  guint n, open = 0;
+
+  if (is_sought && cro_bench_get_book (self->bench) != NULL)
+    cro_allergens_count (cro_book_get_model (cro_bench_get_book (self->bench)), &n, &open);
+  number = cro_number_to_text (open, 0, TRUE);
+  text = g_strdup_printf (/* Translators: a button under the filters: below it are the ingredients of which an
+                           * allergen was entered; of these nobody has said. */
+                          ngettext ("and %s ingredient whose allergens are not stated",
+                                    "and %s ingredients whose allergens are not stated", open),
+                          number);
+  cro_name_button_set (self->open, text);
+  gtk_widget_set_visible (self->open, open > 0);
+}
+
+static void
+open_cb (CroOverviewTable *self)
+{
+  cro_overview_open (self->bench, CRO_REF_ALL_INGREDIENTS, CRO_VIEW_ALLERGENS);
+}
+
 static guint32
 key_of (CroNameFilter *filter,
         guint32        none)
@@ -182,6 +211,7 @@ filter_cb (CroOverviewTable *self)
   filter.allergens = key_of (self->allergen, 0);
   filter.older_than = key_of (self->age, 0);
   gtk_widget_set_visible (self->caution, filter.allergens != 0);
+  show_open (self, filter.allergens != 0);
   gtk_widget_set_visible (self->clear, filter.marks != 0 || filter.course != NULL
                                            || filter.menu != CRO_NO_SLOT || filter.supplier != CRO_NO_SLOT
                                            || filter.allergens != 0 || filter.older_than != 0);
@@ -386,6 +416,7 @@ rows_changed_cb (CroOverviewTable *self)
 
   gtk_widget_set_visible (self->filters, has_many);
   cro_records_view_set_searched (self->view, has_many);
+  show_open (self, key_of (self->allergen, 0) != 0);
   show_footer (self);
 }
 
@@ -427,7 +458,14 @@ table_new (CroBench       *bench,
   self->footer = cro_text_new ("", "dim-label");
   self->caution = cro_text_new (cro_words_caution (), "dim-label");
   gtk_widget_set_visible (self->caution, FALSE);
+  self->open = cro_name_button_new ();
+  gtk_widget_remove_css_class (self->open, "flat");
+  gtk_widget_add_css_class (self->open, "missing");
+  gtk_widget_set_halign (self->open, GTK_ALIGN_START);
+  g_signal_connect_object (self->open, "clicked", G_CALLBACK (open_cb), self, G_CONNECT_SWAPPED);
+  show_open (self, FALSE);
   gtk_box_append (GTK_BOX (self->box), self->filters);
+  gtk_box_append (GTK_BOX (self->box), self->open);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->view));
   gtk_box_append (GTK_BOX (self->box), self->footer);
   gtk_box_append (GTK_BOX (self->box), self->caution);

@@ -330,7 +330,11 @@ cro_ingredient_bench_refresh (CroBench *bench)
   show_as_bought (self, figures, item);
   show_trimmed (self, figures, item);
   refresh_prices (self, figures, item);
-  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes, NULL);
+  /* Of its cost nothing is; that is not all there is to say of food. */
+  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes,
+                       item_of (self)->allergens < 0 && !item_of (self)->is_disposable
+                           ? _("Nothing is missing for its cost; its allergens are not stated")
+                           : NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_choice_refresh (CRO_CHOICE (self->kind));

@@ -141,6 +141,12 @@ offer_names (CroQuickLine   *self,
   if (quick->name != NULL && quick->match != CRO_QUICK_EXACT)
     found = cro_finder_find (self->finder, quick->name,
                              1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
+  if (found != NULL && found->len == 0)
+    {
+      g_array_unref (found);
+      found = cro_finder_find_near (self->finder, quick->name, 1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT,
+                                    MOST_OFFERED);
+    }
   for (guint i = 0; found != NULL && i < found->len; i++)
     offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, TAKE_NAME);
   if (may_be_preparation (quick))
@@ -320,6 +326,8 @@ place (CroQuickLine *self,
   /* Translators: an entry of the history; %s is a plate or a preparation. */
   g_autofree char *label = cro_isolate_printf (_("lines of %s"),
                                                cro_model_recipe (model, self->recipe)->name);
+  /* Read while the book is as the text met it. */
+  g_autofree char *prices = cro_quick_paste_prices (cro_book_get_figures (book_of (self)), self->recipe, text);
   g_autoptr (GError) error = NULL;
   guint n_placed = 0;
   guint32 item = CRO_NO_SLOT;
@@ -333,6 +341,8 @@ place (CroQuickLine *self,
       return;
     }
   self->placed = item;
+  if (prices != NULL)
+    cro_bench_say (self->bench, prices);
   if (left != NULL)
     keep_left (self, left);
   else
@@ -428,12 +438,14 @@ make_by_key (CroQuickLine    *self,
     is_it |= keyval == make_keys[i].key && (state & make_keys[i].modifiers) != 0;
   if (!is_it)
     return GDK_EVENT_PROPAGATE;
-  if (strchr (text_of (self), '\n') != NULL && gtk_widget_get_visible (self->offered))
+  if (strchr (text_of (self), '\n') != NULL)
     {
-      take_near (self);
+      if (gtk_widget_get_visible (self->offered))
+        take_near (self);
+      else
+        show_hint (self, _("No name of the book is like one that is new here. Press Enter to add the lines."), FALSE);
       return GDK_EVENT_STOP;
     }
-
   cro_quick_read (cro_book_get_model (book_of (self)), text_of (self), cro_words_entry (), &quick);
   if (!may_be_preparation (&quick))
     return GDK_EVENT_PROPAGATE;

@@ -349,6 +349,8 @@ cro_movers_view_init (CroMoversView *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->none = cro_text_new (_("Nothing has a cost yet. Type a line with a price."), "dim-label");
+  /* Not before it is known: what moves a large menu takes a moment. */
+  gtk_widget_set_visible (self->none, FALSE);
   /* xgettext:no-c-format */
   self->legend = cro_text_new (_("Cost per guest when each is 10 % more (filled) or less (framed), and "
                                  "how far it can go, all else equal"),

@@ -7,6 +7,7 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-here.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
@@ -25,6 +26,7 @@ struct _CroTrialBar
   GtkWidget *entry;
   GtkWidget *reason;
   GtkWidget *past;        /* what a past day means */
+  GtkWidget *at_once;     /* what of it asks no day */
   GtkWidget *drop;
   GtkWidget *asks;        /* the popover that asks before what is tried is dropped */
   GtkWidget *lost;        /* how much */
@@ -109,6 +111,9 @@ popover_new (CroTrialBar *self)
   gtk_box_append (GTK_BOX (box), row);
   gtk_box_append (GTK_BOX (box), self->reason);
   gtk_box_append (GTK_BOX (box), self->past);
+  self->at_once = cro_text_new (NULL, "caption");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->at_once), 36);
+  gtk_box_append (GTK_BOX (box), self->at_once);
   gtk_popover_set_child (GTK_POPOVER (popover), box);
   g_signal_connect_object (self->entry, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->entry, "changed", G_CALLBACK (from_cb), self, G_CONNECT_SWAPPED);
@@ -198,8 +203,11 @@ cro_trial_bar_set_tried (CroTrialBar *self,
                          guint        n_left,
                          const char  *left,
                          gboolean     is_dated,
+                         const char  *at_once,
                          CroDate      today)
 {
+  /* Translators: before a trial is kept from a later day: what of it is no price, and holds today already. */
+  g_autofree char *now = cro_isolate_printf (_("Changes at once, whatever the day: %s"), at_once);
   g_autofree char *text
       = n > 0 ? g_strdup_printf (/* Translators: how many things are tried, and what they are. */
                                  ngettext ("Upper figures: the book. %u change: %s",
@@ -215,6 +223,8 @@ cro_trial_bar_set_tried (CroTrialBar *self,
 
   self->is_dated = is_dated;
   self->today = today;
+  gtk_label_set_label (GTK_LABEL (self->at_once), now);
+  gtk_widget_set_visible (self->at_once, is_dated && *at_once != '\0');
   gtk_label_set_label (GTK_LABEL (self->tried), text);
   gtk_widget_set_tooltip_text (self->tried, n > 0 ? words : NULL);
   gtk_label_set_label (GTK_LABEL (self->left), aside);

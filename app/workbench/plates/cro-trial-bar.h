@@ -21,13 +21,15 @@ void       cro_trial_bar_set_trial (CroTrialBar *self,
                                     GArray      *numbers);
 
 /* n things are tried, in words, and n_left cannot be now; is_dated: whether a price is among those that
- * are, which asks from when; today: what stands there. */
+ * are, which asks from when; at_once: in words those that ask nothing and hold as soon as they are kept, "" where
+ * there are none; today: what stands there. */
 void       cro_trial_bar_set_tried (CroTrialBar *self,
                                     guint        n,
                                     const char  *words,
                                     guint        n_left,
                                     const char  *left,
                                     gboolean     is_dated,
+                                    const char  *at_once,
                                     CroDate      today);
 
 /* Something that belongs to the buttons, before those that end the trial. */

@@ -103,6 +103,20 @@ thing_in (CroTrialBench *self,
 
 /* --- What is tried ---------------------------------------------------------------------------- */
 
+/* In words, those that ask from when, or those that do not and hold as soon as they are kept. Owned. */
+static char *
+dup_some (CroTrialBench *self,
+          GPtrArray     *list,
+          gboolean       is_dated)
+{
+  g_autoptr (GPtrArray) some = g_ptr_array_new ();
+
+  for (guint i = 0; i < list->len; i++)
+    if ((((const CroTried *) list->pdata[i])->kind == CRO_TRIED_PRICE) == is_dated)
+      g_ptr_array_add (some, list->pdata[i]);
+  return some->len > 0 ? cro_tried_all_words (cro_trial_get_book (self->trial), some) : g_strdup ("");
+}
+
 static void
 show_tried (CroTrialBench *self,
             GPtrArray     *list)
@@ -111,9 +125,10 @@ show_tried (CroTrialBench *self,
   GPtrArray *left = cro_trial_get_left (self->trial);
   g_autofree char *words = cro_tried_all_words (tried, list);
   g_autofree char *aside = cro_tried_all_left_words (book_of (self), left);
+  g_autofree char *at_once = dup_some (self, list, FALSE);
 
   cro_trial_bar_set_tried (CRO_TRIAL_BAR (self->bar), list->len, words, left->len, aside,
-                           cro_tried_is_dated (list), cro_book_get_figures (tried)->date);
+                           cro_tried_is_dated (list), at_once, cro_book_get_figures (tried)->date);
 }
 
 /* A trial that is not shown is made for the look of it. */
@@ -404,12 +419,18 @@ dup_kept (CroTrialBench  *self,
   g_autoptr (GPtrArray) list = cro_trial_list (self->trial, error);
   g_autofree char *words = list != NULL ? cro_tried_all_words (tried, list) : NULL;
   g_autofree char *day = cro_date_to_text (from);
+  g_autofree char *at_once = NULL, *dated = NULL;
 
   if (list == NULL)
     return NULL;
   if (!cro_tried_is_dated (list) || from == cro_book_get_figures (tried)->date)
     /* Translators: what was tried and is in the book now. */
     return g_strdup_printf (_("Kept: %s"), words);
+  at_once = dup_some (self, list, FALSE);
+  dated = dup_some (self, list, TRUE);
+  if (*at_once != '\0')
+    /* Translators: of what was tried and kept, first the prices and their first day, then what holds already. */
+    return g_strdup_printf (_("Kept. From %s: %s. Changed at once: %s"), day, dated, at_once);
   /* Translators: the first day of the prices among what was tried and is in the book now, and what that is. */
   return g_strdup_printf (_("Kept, prices from %s: %s"), day, words);
 }

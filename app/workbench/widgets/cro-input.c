@@ -38,6 +38,7 @@ struct _CroInput
 
   char        *kept;        /* the text of what was stored when editing began */
   guint64      edition;     /* of the book, when it was read; 0: it was not */
+  guint64      refused;     /* the edition in which what is typed was refused; 0: it was not */
   char        *asked_of;    /* the text that question is about */
   char        *question;    /* of its way; NULL: none */
   gboolean     is_apart;    /* what is wrong stands in a box with that of others */
@@ -254,6 +255,7 @@ changed_cb (CroInput *self)
       return;
     }
   self->is_edited = TRUE;
+  self->refused = 0;
   reason = parse (self, &cell, &owned, &understood);
   if (reason == NULL && !cro_input_row_preview (&self->row, self, &cell, &error))
     {
@@ -333,6 +335,7 @@ keep (CroInput *input)
       if (may_wait (self, error))
         return TRUE;
       set_failure (self, error);
+      self->refused = cro_book_get_edition (self->row.book);
       return FALSE;
     }
   self->is_edited = FALSE;
@@ -388,11 +391,13 @@ enter_cb (CroInput *self)
   cro_input_row_look (&self->row, self);
 }
 
-/* What was marked in it is marked no more: only one field is to look chosen. */
+/* What was marked in it is marked no more: only one field is to look chosen. What was refused is not tried again
+ * as long as nothing else moved: a window that the refusal opened takes the focus too, and would be opened twice. */
 static void
 leave_cb (CroInput *self)
 {
-  keep (self);
+  if (self->refused == 0 || self->refused != cro_book_get_edition (self->row.book))
+    keep (self);
   gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, 0);
 }
 

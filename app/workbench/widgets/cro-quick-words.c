@@ -232,6 +232,42 @@ cro_quick_paste_near (CroFigures *figures,
   return list->len > 0 ? g_strdup (list->str) : NULL;
 }
 
+/* "price of 3.20/kg not taken: Tomato costs 2.90/kg"; NULL: all are taken. */
+static char *
+dup_left_prices (CroFigures     *figures,
+                 const CroPaste *paste)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  for (guint i = 0; i < paste->rows->len; i++)
+    {
+      const CroQuick *quick = &cro_paste_get (paste, i)->quick;
+      g_autofree char *cost = NULL, *price = NULL, *one = NULL;
+
+      if (!cro_paste_leaves_price (paste, figures, i))
+        continue;
+      cost = cro_words_item_cost (figures, quick->item);
+      price = cro_words_decimal (quick->price);
+      /* Translators: of a line that was pasted: its price with its unit; an ingredient, and what it costs. */
+      one = cro_isolate_printf (_("price %s/%s not taken: %s costs %s"), price, cro_words_unit (quick->price_unit),
+                                cro_model_item (figures->model, quick->item)->name, cost);
+      g_string_append_printf (list, "%s%s", list->len > 0 ? " · " : "", one);
+    }
+  return list->len > 0 ? g_strdup (list->str) : NULL;
+}
+
+char *
+cro_quick_paste_prices (CroFigures *figures,
+                        guint32     recipe,
+                        const char *text)
+{
+  CroModel *model = figures->model;
+  g_auto (CroPaste) paste = { 0 };
+
+  cro_paste_read (model, cro_model_recipe (model, recipe)->name, text, cro_words_entry (), &paste);
+  return dup_left_prices (figures, &paste);
+}
+
 char *
 cro_quick_hint_paste (CroFigures *figures,
                       guint32     recipe,
@@ -240,16 +276,19 @@ cro_quick_hint_paste (CroFigures *figures,
   CroModel *model = figures->model;
   g_auto (CroPaste) paste = { 0 };
   g_autoptr (GString) hint = g_string_new (NULL);
+  g_autofree char *prices = NULL;
   guint n = 0, n_sound = 0, n_notes = 0;
+  gboolean takes;
 
   cro_paste_read (model, cro_model_recipe (model, recipe)->name, text, cro_words_entry (), &paste);
+  takes = cro_paste_sets_yield (&paste, figures, recipe);
   for (guint i = 0; i < paste.rows->len; i++)
     {
       CroPasteKind kind = cro_paste_get (&paste, i)->kind;
 
       n += kind == CRO_PASTE_LINE || kind == CRO_PASTE_LEFT;
       n_sound += kind == CRO_PASTE_LINE;
-      n_notes += kind == CRO_PASTE_NOTE;
+      n_notes += cro_paste_notes (&paste, i, cro_model_recipe (model, recipe), takes);
     }
   if (n_sound == n)
     g_string_printf (hint, ngettext ("Press Enter to add %u line", "Press Enter to add %u lines", n), n);
@@ -259,6 +298,9 @@ cro_quick_hint_paste (CroFigures *figures,
                                      "Press Enter to add %u of %u lines; the others stay here", n),
                      n_sound, n);
   add_new (hint, &paste);
-  add_aside (hint, &paste, cro_paste_sets_yield (&paste, figures, recipe), n_notes);
+  add_aside (hint, &paste, takes, n_notes);
+  prices = dup_left_prices (figures, &paste);
+  if (prices != NULL)
+    g_string_append_printf (hint, " · %s", prices);
   return g_string_free (g_steal_pointer (&hint), FALSE);
 }

@@ -30,4 +30,10 @@ char *cro_quick_paste_near (CroFigures     *figures,
                             const char     *text,
                             CroFinder      *finder);
 
+/* Which prices of a paste are not taken, and what the ingredients cost: "price 3.20/kg not taken: Tomato costs
+ * 2.90/kg"; NULL: all are taken. */
+char *cro_quick_paste_prices (CroFigures   *figures,
+                            guint32         recipe,
+                            const char     *text);
+
 G_END_DECLS

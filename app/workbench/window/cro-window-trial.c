@@ -5,9 +5,13 @@
 #include <glib/gi18n.h>
 
 #include "cro-edit.h"
+#include "cro-field.h"
 #include "cro-trial-bench.h"
 #include "cro-trials.h"
 #include "cro-words.h"
+
+/* A row of what was kept has so many characters at most. */
+#define KEPT_CHARS 60
 
 /* What a trial is of; 0: what stands on the bench can have none. */
 static gint64
@@ -106,14 +110,26 @@ changed_cb (CroBook  *book,
     adw_toast_dismiss (toast);
 }
 
+/* A toast's own title is one row, cut at its end. */
+static GtkWidget *
+title_new (const char *text)
+{
+  GtkWidget *label = cro_text_new (text, "heading");
+
+  gtk_label_set_max_width_chars (GTK_LABEL (label), KEPT_CHARS);
+  gtk_widget_set_margin_top (label, 6);
+  gtk_widget_set_margin_bottom (label, 6);
+  return label;
+}
+
 static void
 kept_cb (CroWindow  *self,
          const char *text)
 {
   guint64 edition = cro_book_get_edition (self->book);
-  g_autofree char *escaped = g_markup_escape_text (text, -1);
-  AdwToast *toast = adw_toast_new (escaped);
+  AdwToast *toast = adw_toast_new ("");
 
+  adw_toast_set_custom_title (toast, title_new (text));
   adw_toast_set_button_label (toast, _("Undo"));
   adw_toast_set_action_name (toast, "win.undo");
   g_object_set_data_full (G_OBJECT (toast), "edition", g_memdup2 (&edition, sizeof edition), g_free);
