@@ -6,8 +6,9 @@
  * preview takes the same way with a value that is not written yet, and a row that was read once:
  * keys that are typed ask the store nothing.
  *
- * Threads    All calls from one thread. Loading may run in another before the book is handed
- *            over (it has its own connection then).
+ * Threads    All calls on one book from one thread at a time. Loading may run in another before
+ *            the book is handed over (it has its own connection then), and so may work on a trial,
+ *            which shares nothing with its book but the reference.
  * Signals    "changed" after figures moved, whatever the reason: at once, or when whoever shows the
  *            book says so (cro_book_set_later). */
 #pragma once
