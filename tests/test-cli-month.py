@@ -887,7 +887,7 @@ class Closing(Case):
     self.close("2025-10")
     self.add(purchases="date,supplier,document,kind,net_value\n2025-09-30,The market,12,food,8\n")
     november = call("month", self.book, "2025-11").stdout
-    self.assertRegex(november, "belongs to .*September 2025\n")
+    self.assertIn("belongs to September 2025\n", november)
 
   def test_months_closed_before_reversals_were_noted(self):
     """Their journals stand as they stood: the estimate of the month before, where that was closed first."""

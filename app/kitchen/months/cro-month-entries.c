@@ -499,43 +499,45 @@ read_booked (CroBook    *book,
   return TRUE;
 }
 
-/* Whether something of it is left. */
-static gboolean
-add_to (gint64        left[CRO_MONTH_N_PURCHASE_KINDS],
-        const gint64  money[CRO_MONTH_N_PURCHASE_KINDS],
-        int           sign)
+/* What a month was closed with of months before it, taken off those whose documents came, oldest first. */
+static void
+settle (GArray *all,
+        guint   at)
 {
-  gboolean is_left = FALSE;
+  const Late *by = &g_array_index (all, Late, at);
 
   for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
     {
-      cro_month_add_within (&left[k], sign * money[k]);
-      is_left |= left[k] != 0;
+      gint64 settled = by->settled[k];
+
+      for (guint i = all->len; i-- > at + 1 && settled != 0;)
+        {
+          gint64 *left = &g_array_index (all, Late, i).money[k], part;
+
+          if ((*left > 0) != (settled > 0))
+            continue;
+          part = ABS (*left) < ABS (settled) ? *left : settled;
+          *left -= part;
+          settled -= part;
+        }
     }
-  return is_left;
 }
 
-/* From the oldest on: what came late of a month and was booked in a later one is settled with it. What was
- * settled of a month before them all goes back to that one, which was reopened. */
+/* Which one documents are of that were settled and taken out again since is not known: those have no name. */
 static void
 name_late (Reading *self)
 {
-  gint64 left[CRO_MONTH_N_PURCHASE_KINDS] = { 0 };
-  GArray *names = self->entries->earlier_of;
-
+  for (guint i = self->late->len; i-- > 0;)
+    settle (self->late, i);
   for (guint i = self->late->len; i-- > 0;)
     {
       const Late *late = &g_array_index (self->late, Late, i);
-      gint64 own[CRO_MONTH_N_PURCHASE_KINDS] = { 0 };
-      CroDate before = cro_month_first_of (late->first - 1);
+      gboolean is_left = FALSE;
 
-      if (!add_to (left, late->settled, -1))
-        g_array_set_size (names, 0);
-      else if (names->len == 0)
-        g_array_append_val (names, before);
-      if (add_to (own, late->money, 1))
-        g_array_append_val (names, late->first);
-      add_to (left, late->money, 1);
+      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+        is_left |= late->money[k] != 0;
+      if (is_left)
+        g_array_append_val (self->entries->earlier_of, late->first);
     }
 }
 
