@@ -21,6 +21,16 @@ typedef struct
   guint32          net_sales, net_sales_costed;   /* their rows */
 } Statement;
 
+/* As the sheet's columns have it, which is the same in every locale. */
+static char *
+dup_month (const CroMonth *month)
+{
+  char text[CRO_MONTH_CHARS];
+
+  cro_month_format (month->first, text);
+  return g_strdup (text);
+}
+
 static double
 money (Statement *self,
        gint64     minor)
@@ -116,18 +126,63 @@ put_gap (Statement *self)
 
 /* --- Sales, and what others have ----------------------------------------------------------- */
 
-/* A total that somebody else has; words: whether it agrees, or by how much not, taken. */
+/* A total that somebody else has, of either month; words: whether it agrees, or by how much not. */
 static void
 put_tie (Statement  *self,
          const char *name,
          double      theirs,
-         char       *words)
+         const char *words,
+         double      theirs_before,
+         const char *words_before)
 {
   CroOfficeReport *report = self->report;
+  Line lines[2] = { { 0 }, { 0 } };
+  g_autofree char *month = report->before != NULL ? dup_month (report->before) : NULL;
+  g_autofree char *before = NULL;
 
-  put_line (self, CRO_WORKBOOK_ROW_INDENT, name,
-            line_of (cro_money_round (theirs, report->digits), CRO_KNOWN_WHOLE), (Line){ 0 }, FALSE, NULL,
-            cro_office_report_keep (report, words));
+  if (!isnan (theirs))
+    lines[0] = line_of (cro_money_round (theirs, report->digits), CRO_KNOWN_WHOLE);
+  if (!isnan (theirs_before))
+    {
+      lines[1] = line_of (cro_money_round (theirs_before, report->digits), CRO_KNOWN_WHOLE);
+      /* Translators: a month, and whether a total agrees in it: "2026-09: agrees". */
+      before = cro_isolate_printf (_("%s: %s"), month, words_before);
+    }
+  if (!lines[0].is_there && !lines[1].is_there)
+    return;
+  put_line (self, CRO_WORKBOOK_ROW_INDENT, name, lines[0], lines[1], FALSE, NULL,
+            cro_office_report_keep (report, words == NULL || before == NULL
+                                                ? g_strdup (words != NULL ? words : before)
+                                                : g_strdup_printf ("%s; %s", words, before)));
+}
+
+/* NaN where sales are not all known: a difference would say nothing. */
+static double
+till_of (const CroMonth *month)
+{
+  return month != NULL && !month->lacks_revenue ? month->till : NAN;
+}
+
+static void
+put_till (Statement *self)
+{
+  const CroMonth *month = self->report->month, *before = self->report->before;
+  double ours = till_of (month), theirs = till_of (before);
+  g_autofree char *words = !isnan (ours) ? cro_month_till_words (month, self->report->digits) : NULL;
+  g_autofree char *words_before = !isnan (theirs) ? cro_month_till_words (before, self->report->digits) : NULL;
+
+  put_tie (self, _("till"), ours, words, theirs, words_before);
+}
+
+static void
+put_ledger (Statement *self)
+{
+  const CroMonth *month = self->report->month, *before = self->report->before;
+  double theirs = before != NULL ? before->ledger : NAN;
+  g_autofree char *words = !isnan (month->ledger) ? cro_month_ledger_words (month, self->report->digits) : NULL;
+  g_autofree char *words_before = !isnan (theirs) ? cro_month_ledger_words (before, self->report->digits) : NULL;
+
+  put_tie (self, _("ledger"), month->ledger, words, theirs, words_before);
 }
 
 static void
@@ -146,8 +201,7 @@ put_sales (Statement *self)
   put_line (self, CRO_WORKBOOK_ROW_INDENT, _("without a plate"),
             line_of (minor->net_sales - minor->net_sales_costed, CRO_KNOWN_WHOLE),
             line_of (self->before.net_sales - self->before.net_sales_costed, CRO_KNOWN_WHOLE), FALSE, NULL, NULL);
-  if (!month->lacks_revenue && !isnan (month->till))
-    put_tie (self, _("till"), month->till, cro_month_till_words (month, self->report->digits));
+  put_till (self);
   put_gap (self);
 }
 
@@ -339,8 +393,7 @@ put_purchases (Statement *self)
       all[1].minor += lines[1].minor;
     }
   put_line (self, CRO_WORKBOOK_ROW_TOTAL, _("All purchases"), all[0], all[1], FALSE, sum, NULL);
-  if (!isnan (month->ledger))
-    put_tie (self, _("ledger"), month->ledger, cro_month_ledger_words (month, self->report->digits));
+  put_ledger (self);
 }
 
 /* The closing stock in another way. */

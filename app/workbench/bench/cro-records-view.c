@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
@@ -434,11 +435,9 @@ head_new (CroRecordsView *self,
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkEventController *keys = gtk_event_controller_key_new ();
 
-  self->search = gtk_search_entry_new ();
-  g_object_set (self->search, "placeholder-text", _("Search"), NULL);
+  self->search = cro_search_new (_("Search this table"));
   gtk_widget_add_css_class (self->search, "search");
   gtk_widget_set_hexpand (self->search, TRUE);
-  cro_spoken_set (self->search, _("Search this table"));
   g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->search, "activate", G_CALLBACK (found_cb), self,

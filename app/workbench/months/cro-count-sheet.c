@@ -615,9 +615,7 @@ head_new (CroCountSheet *self)
   GtkWidget *head = cro_wrap_new (12, 6), *print = gtk_button_new_with_label (_("Print Count Sheet…"));
 
   self->state = gtk_label_new ("");
-  self->search = gtk_search_entry_new ();
-  g_object_set (self->search, "placeholder-text", _("Search"), NULL);
-  cro_spoken_set (self->search, _("Search this table"));
+  self->search = cro_search_new (_("Search this table"));
   self->by_worth = gtk_toggle_button_new_with_label (_("Highest Value First"));
   g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self,
                            G_CONNECT_SWAPPED);

@@ -183,6 +183,9 @@ begin (CroMonthTableView   *self,
   self->words = table->words;
   for (guint i = 0; i < table->n_columns; i++)
     cro_columns_set_kind (self->columns, i, (table->words & 1u << i) == 0, FALSE);
+  /* Names are read whole; what is said of them wraps. */
+  if (table->words > 1)
+    cro_columns_set_first (self->columns, 0);
   add_heads (self, table);
 }
 

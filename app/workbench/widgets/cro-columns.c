@@ -5,6 +5,9 @@
 /* What a column may get beyond its natural width: further apart they are hard to read across. */
 #define MOST_EXTRA 120
 
+/* Per cent of all that one column may take before the others. */
+#define MOST_FIRST 45
+
 typedef struct
 {
   gboolean is_number;
@@ -23,6 +26,7 @@ struct _CroColumns
   GObject  parent_instance;
 
   guint    n;
+  guint    first;       /* it has room before the others; G_MAXUINT: none */
   Column  *columns;
   guint    most;        /* columns of higher ranks are left out where it is shown */
   guint    tell_id;
@@ -65,7 +69,7 @@ cro_columns_new (guint n)
   CroColumns *self = g_object_new (CRO_TYPE_COLUMNS, NULL);
 
   self->n = n;
-  self->most = G_MAXUINT;
+  self->first = self->most = G_MAXUINT;
   self->columns = g_new0 (Column, n);
   return self;
 }
@@ -84,6 +88,13 @@ cro_columns_set_kind (CroColumns *self,
 {
   self->columns[column].is_number = is_number;
   self->columns[column].is_whole = is_whole;
+}
+
+void
+cro_columns_set_first (CroColumns *self,
+                       guint       column)
+{
+  self->first = column;
 }
 
 void
@@ -289,10 +300,10 @@ spread (CroColumns *self,
       }
 }
 
-void
-cro_columns_allot (CroColumns *self,
-                   int         width,
-                   int        *widths)
+static void
+allot (CroColumns *self,
+       int         width,
+       int        *widths)
 {
   guint most = most_in (self, width);
   int min = total (self, most, G_STRUCT_OFFSET (Column, min));
@@ -309,6 +320,29 @@ cro_columns_allot (CroColumns *self,
   else
     go_towards (self, most, G_STRUCT_OFFSET (Column, min), G_STRUCT_OFFSET (Column, wanted),
                 MAX (width - min, 0), wanted - min, widths);
+}
+
+void
+cro_columns_allot (CroColumns *self,
+                   int         width,
+                   int        *widths)
+{
+  guint most = most_in (self, width);
+  Column *first = self->first < self->n ? &self->columns[self->first] : NULL;
+  Column was;
+  int room;
+
+  if (first == NULL || first->rank > most || width >= total (self, most, G_STRUCT_OFFSET (Column, natural)))
+    {
+      allot (self, width, widths);
+      return;
+    }
+  was = *first;
+  room = width - (total (self, most, G_STRUCT_OFFSET (Column, min)) - was.min);
+  first->min = MAX (MIN (MIN (was.natural, width * MOST_FIRST / 100), room), was.min);
+  first->wanted = first->natural = first->min;
+  allot (self, width, widths);
+  *first = was;
 }
 
 static gboolean

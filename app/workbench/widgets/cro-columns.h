@@ -32,6 +32,10 @@ gboolean    cro_columns_is_number  (CroColumns  *self,
 gboolean    cro_columns_is_whole   (CroColumns  *self,
                                     guint        column);
 
+/* A column that has its natural width before the others have more than they need, up to 45 % of all. */
+void        cro_columns_set_first  (CroColumns  *self,
+                                    guint        column);
+
 /* Rank 0 stays, whatever the width. */
 void        cro_columns_set_rank   (CroColumns  *self,
                                     guint        column,

@@ -1,4 +1,8 @@
+#include "config.h"
+
 #include "cro-field.h"
+
+#include <glib/gi18n.h>
 
 #include "cro-spoken.h"
 #include "cro-wrap.h"
@@ -128,6 +132,32 @@ cro_entry_new (const char *name,
   gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), width);
   cro_spoken_set (entry, name);
   return entry;
+}
+
+static gboolean
+search_key_cb (GtkWidget       *search,
+               guint            keyval,
+               guint            keycode,
+               GdkModifierType  state)
+{
+  if (keyval != GDK_KEY_Escape || *gtk_editable_get_text (GTK_EDITABLE (search)) == '\0')
+    return GDK_EVENT_PROPAGATE;
+  gtk_editable_set_text (GTK_EDITABLE (search), "");
+  return GDK_EVENT_STOP;
+}
+
+GtkWidget *
+cro_search_new (const char *name)
+{
+  GtkWidget *search = gtk_search_entry_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  g_object_set (search, "placeholder-text", _("Search"), NULL);
+  cro_spoken_set (search, name);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (search_key_cb), search, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (search, keys);
+  return search;
 }
 
 void

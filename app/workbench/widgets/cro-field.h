@@ -44,6 +44,9 @@ void       cro_number_label_setup (GtkWidget *label);
 GtkWidget *cro_entry_new     (const char   *name,
                               int           width);
 
+/* An entry to search with, which Escape empties before it does anything else; name: its accessible name. */
+GtkWidget *cro_search_new    (const char   *name);
+
 /* A text that nobody typed: it is not undone, and keeps Ctrl+Z from the book only once it is changed. */
 void       cro_entry_put     (GtkWidget    *entry,
                               const char   *text);
