@@ -16,7 +16,7 @@ cro_cli_knows_language (const char *language)
 {
   if (language == NULL || cro_catalogue_has (language))
     return TRUE;
-  g_printerr (_("“%s” is not a language of this program. Use en or one it is translated into, such as fr.\n"),
+  g_printerr (_("No translation into “%s” is installed for this program. Use en, or install that translation.\n"),
               language);
   return FALSE;
 }

@@ -245,19 +245,7 @@ with_pack (CroFigures     *figures,
   return g_strdup_printf (_("%s · %s per pack"), alone, pack);
 }
 
-/* What it would have to cost, with what is not known of that. */
-static char *
-below_nothing (CroModel       *model,
-               const CroMover *mover,
-               const CroLimit *limit)
-{
-  g_autofree char *plain
-      = text_of (model, limit->thing, mover, limit->value, mover->value, cro_money_round_down);
-
-  return cro_words_known (limit->known, plain);
-}
-
-/* What is far off, or over as a gift, has a figure for those who ask. */
+/* What is far off has a figure for those who ask; a price below nothing is none. */
 static char *
 with_figure (CroFigures     *figures,
              const CroMover *mover,
@@ -267,11 +255,9 @@ with_figure (CroFigures     *figures,
   g_autofree char *alone = text;
   g_autofree char *figure = NULL;
 
-  if (limit->kind == CRO_LIMIT_NEVER && mover->kind != CRO_MOVER_PRICE)
+  if (limit->kind == CRO_LIMIT_NEVER)
     return g_steal_pointer (&alone);
-  figure = limit->kind == CRO_LIMIT_NEVER
-               ? below_nothing (figures->model, mover, limit)
-               : bound (figures->model, mover, limit);
+  figure = bound (figures->model, mover, limit);
   figure = with_pack (figures, mover, limit, g_steal_pointer (&figure));
   return g_strdup_printf ("%s (%s)", alone, figure);
 }
@@ -374,7 +360,7 @@ cro_cost_range_is_told (const CroFigure    *figure,
 static char *
 why_no_range (const CroCostRange *range)
 {
-  g_autofree char *part = cro_number_to_text (floor (range->with_past * 100), 0, TRUE);
+  g_autofree char *part = cro_words_pct (range->with_past * 100);
 
   if (2 * range->n_missing > range->n_bought)
     return g_strdup_printf (ngettext ("No range: %u price of %u is missing.",
@@ -383,7 +369,7 @@ why_no_range (const CroCostRange *range)
   if (!(range->with_past > 0))
     return g_strdup (_("No range: nothing in it had more than one price in the last year."));
   /* Translators: a percentage. */
-  return g_strdup_printf (_("No range: only %s %% of the cost had more than one price in the last year."),
+  return g_strdup_printf (_("No range: only %s of the cost had more than one price in the last year."),
                           part);
 }
 
@@ -392,7 +378,7 @@ cro_words_cost_range (CroModel           *model,
                       const CroFigure    *figure,
                       const CroCostRange *range)
 {
-  double part = floor (range->with_past * 100);
+  double part = range->with_past * 100;
   g_autofree char *low = NULL, *high = NULL, *says = NULL, *rests = NULL;
 
   if (range->n_bought == 0 || (!(range->deviation > 0) && range->with_past >= LEAST_WITH_PAST))
@@ -404,10 +390,11 @@ cro_words_cost_range (CroModel           *model,
   /* Translators: what a guest costs, as prices and yields of the last year went. */
   says = g_strdup_printf (_("%s to %s in nine weeks of ten, as prices and yields were in the last year"),
                           low, high);
-  if (part >= 100)
+  /* What is shown as 100.0 % leaves no rest. */
+  if (part >= 99.95)
     return g_steal_pointer (&says);
-  rests = cro_number_to_text (part, 0, TRUE);
+  rests = cro_words_pct (part);
   /* Translators: a sentence that gives a range; a percentage. */
-  return g_strdup_printf (_("%s. %s %% of the cost had more than one price in it; the rest is taken as it is."),
+  return g_strdup_printf (_("%s. %s of the cost had more than one price in it; the rest is taken as it is."),
                           says, rests);
 }

@@ -567,6 +567,7 @@ add_choice (CroReplaceWindow *self,
                                        self->is_plate ? 1u << CRO_KIND_PLATE
                                                       : 1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT);
   cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
+  cro_finder_entry_set_without (CRO_FINDER_ENTRY (self->finder), self->item);
   g_signal_connect_object (self->finder, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_set_hexpand (self->finder, TRUE);
   self->chosen = gtk_label_new (NULL);

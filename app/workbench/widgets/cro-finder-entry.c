@@ -25,6 +25,7 @@ struct _CroFinderEntry
   CroBook   *book;
   CroFinder *finder;
   guint      kinds;
+  guint32    without;     /* never offered; CRO_NO_SLOT: all are */
 };
 
 G_DEFINE_FINAL_TYPE (CroFinderEntry, cro_finder_entry, GTK_TYPE_WIDGET)
@@ -82,6 +83,13 @@ offer (CroFinderEntry *self,
   gtk_list_box_append (GTK_LIST_BOX (self->offered), row);
 }
 
+static gboolean
+is_left_out (CroFinderEntry *self,
+             const CroFound *found)
+{
+  return found->slot == self->without || is_told_twice (self, found);
+}
+
 static void
 changed_cb (CroFinderEntry *self)
 {
@@ -91,9 +99,11 @@ changed_cb (CroFinderEntry *self)
     gtk_list_box_remove (GTK_LIST_BOX (self->offered), child);
   if (self->finder != NULL && *text_of (self) != '\0')
     found = cro_finder_find (self->finder, text_of (self), self->kinds, MOST_OFFERED);
+  for (guint i = found != NULL ? found->len : 0; i-- > 0;)
+    if (is_left_out (self, &g_array_index (found, CroFound, i)))
+      g_array_remove_index (found, i);
   for (guint i = 0; found != NULL && i < found->len; i++)
-    if (!is_told_twice (self, &g_array_index (found, CroFound, i)))
-      offer (self, &g_array_index (found, CroFound, i));
+    offer (self, &g_array_index (found, CroFound, i));
   gtk_widget_set_visible (self->offered, found != NULL && found->len > 0);
   gtk_widget_set_visible (self->hint, found != NULL && found->len == 0);
 }
@@ -176,6 +186,7 @@ cro_finder_entry_class_init (CroFinderEntryClass *klass)
 static void
 cro_finder_entry_init (CroFinderEntry *self)
 {
+  self->without = CRO_NO_SLOT;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
@@ -223,4 +234,11 @@ cro_finder_entry_put (CroFinderEntry *self,
       self->finder = cro_finder_new (book);
     }
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+}
+
+void
+cro_finder_entry_set_without (CroFinderEntry *self,
+                              guint32         slot)
+{
+  self->without = slot;
 }

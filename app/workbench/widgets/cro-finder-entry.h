@@ -22,4 +22,9 @@ GtkWidget *cro_finder_entry_new (const char      *name,
 void       cro_finder_entry_put (CroFinderEntry  *self,
                                  CroBook         *book);
 
+/* Where what is looked for is to come in the place of a thing, that is not offered; its slot, which all kinds that
+ * are looked for have in common: items, or recipes. */
+void       cro_finder_entry_set_without (CroFinderEntry *self,
+                                 guint32          slot);
+
 G_END_DECLS

@@ -11,6 +11,7 @@
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
+#include "cro-toast.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -71,9 +72,7 @@ static void
 say (CroBringWindow *self,
      const char     *text)
 {
-  g_autofree char *escaped = g_markup_escape_text (text, -1);
-
-  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (escaped));
+  cro_toast_say (self->toasts, text);
 }
 
 static void

@@ -7,6 +7,7 @@
 #include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-past.h"
+#include "cro-toast.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -41,9 +42,7 @@ static void
 say (CroHistoryWindow *self,
      const char       *text)
 {
-  g_autofree char *escaped = g_markup_escape_text (text, -1);
-
-  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (escaped));
+  cro_toast_say (self->toasts, text);
 }
 
 /* --- One act ------------------------------------------------------------------------------------------ */

@@ -17,6 +17,7 @@
 #include "cro-spoken.h"
 #include "cro-target-input.h"
 #include "cro-template.h"
+#include "cro-toast.h"
 #include "cro-words.h"
 
 /* The one row of the book, which is made where a new book does not have it yet. */
@@ -217,9 +218,8 @@ currency_chosen_cb (GtkWidget         *drop_down,
   if (!cro_edit_set (self->book, act, TABLE, ID, columns, &cell, &error))
     {
       g_autofree char *text = cro_words_error (error);
-      g_autofree char *escaped = g_markup_escape_text (text, -1);
 
-      adw_toast_overlay_add_toast (self->toasts, adw_toast_new (escaped));
+      cro_toast_say (self->toasts, text);
     }
 }
 

@@ -9,6 +9,7 @@
 #include "cro-later.h"
 #include "cro-settings-window.h"
 #include "cro-state.h"
+#include "cro-toast.h"
 #include "cro-words.h"
 
 G_DEFINE_FINAL_TYPE (CroWindow, cro_window, ADW_TYPE_APPLICATION_WINDOW)
@@ -19,10 +20,7 @@ void
 cro_window_say (CroWindow  *self,
                 const char *text)
 {
-  /* A toast takes markup. */
-  g_autofree char *escaped = g_markup_escape_text (text, -1);
-
-  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (escaped));
+  cro_toast_say (self->toasts, text);
 }
 
 void
