@@ -140,7 +140,7 @@ say_open (CroMonthClosePage *self,
 
       if (question->kind != CRO_QUESTION_TILL && question->kind != CRO_QUESTION_LEDGER)
         continue;
-      words = cro_month_question_words (question);
+      words = cro_month_question_words (question, TRUE);
       say (self, words, "now");
     }
 }
