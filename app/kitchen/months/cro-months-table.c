@@ -60,7 +60,9 @@ put_costs (CroMonthTableRow *row,
 {
   int digits = cro_currency_digits (month->currency);
   CroMonthMinor minor;
-  CroKnown of_sales = cro_known_of_sum (month->known_over, cro_known_turned (cro_month_known_sales (month)));
+  CroKnown over = month->over < 0 ? cro_known_turned (month->known_over) : month->known_over;
+  CroKnown of_sales = cro_known_of_sum (over, cro_known_turned (cro_month_known_sales (month)));
+  g_autofree char *money = NULL;
 
   cro_month_round (month, digits, &minor);
   if (month->things->len > 0)
@@ -72,10 +74,18 @@ put_costs (CroMonthTableRow *row,
     row->cells[ACTUAL] = cro_month_table_money (month->known_actual, minor.actual, digits);
   if (isnan (month->over))
     return;
-  row->cells[OVER] = cro_month_table_money (month->known_over, minor.over, digits);
+  /* As the statement says it. */
+  if (month->over < 0)
+    {
+      money = cro_month_table_money (over, -minor.over, digits);
+      /* Translators: money that an actual food cost is below the theoretical one. */
+      row->cells[OVER] = g_strdup_printf (_("under %s"), money);
+    }
+  else
+    row->cells[OVER] = cro_month_table_money (over, minor.over, digits);
   if (month->net_sales > 0)
     row->cells[OVER_PCT]
-        = cro_words_take_short (of_sales, cro_words_pct_of (100 * month->over / month->net_sales, 1));
+        = cro_words_take_short (of_sales, cro_words_pct_of (100 * fabs (month->over) / month->net_sales, 1));
 }
 
 CroMonthTable *

@@ -54,6 +54,7 @@ G_DEFINE_FINAL_TYPE (CroIntakePage, cro_intake_page, GTK_TYPE_WIDGET)
 
 enum
 {
+  ENTERED,
   LEFT,
   N_SIGNALS,
 };
@@ -628,6 +629,7 @@ enter (CroIntakePage *self, gboolean replace)
     }
   says = dup_entered (self->kind, n);
   cro_bench_say (self->bench, says);
+  g_signal_emit (self, signals[ENTERED], 0);
   leave (self);
 }
 
@@ -697,6 +699,8 @@ cro_intake_page_class_init (CroIntakePageClass *klass)
   widget_class->focus = cro_focus_within;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, escape_cb, NULL);
+  signals[ENTERED] = g_signal_new ("entered", CRO_TYPE_INTAKE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 0);
   signals[LEFT] = g_signal_new ("left", CRO_TYPE_INTAKE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                 NULL, G_TYPE_NONE, 0);
 }

@@ -6,7 +6,8 @@
  * Nothing is entered before the button; then all is one act.
  *
  * Ownership  It borrows its bench, which holds it; once it is out of the window it stops reading.
- * Signals    "left": nothing more is to be done here; rows may have been entered. */
+ * Signals    "entered": rows were.
+ *            "left": nothing more is to be done here. */
 #pragma once
 
 #include "cro-bench.h"

@@ -379,6 +379,14 @@ row_key_cb (CroMonthSheet   *self,
 
 /* --- What stands elsewhere ---------------------------------------------------------------------------- */
 
+/* The newest of what was brought in is in sight, as of what is typed. */
+static void
+entered_cb (CroMonthSheet *self)
+{
+  for (guint i = 0; i < self->n_pages; i++)
+    cro_records_view_await_newest (CRO_RECORDS_VIEW (self->pages[i].view));
+}
+
 static void
 left_cb (CroMonthSheet *self,
          GtkWidget     *page)
@@ -426,6 +434,7 @@ begin_intake (CroMonthSheet *self)
     gtk_box_remove (GTK_BOX (self->box), self->intake);
   self->intake = cro_intake_page_new (self->bench, intake_kind (self), is_stock (self) ? last_day (self) : self->first,
                                       last_day (self));
+  g_signal_connect_object (self->intake, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->intake, "left", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->intake);
   gtk_widget_set_visible (self->content, FALSE);
