@@ -198,7 +198,7 @@ earlier_note (Statement *self)
 
   if (late == NULL || reversed == NULL)
     return late != NULL ? late : reversed;
-  both = g_strdup_printf ("%s; %s", late, reversed);
+  both = g_strconcat (late, _("; "), reversed, NULL);
   g_free (late);
   g_free (reversed);
   return both;

@@ -153,7 +153,7 @@ put_tie (Statement  *self,
   put_line (self, CRO_WORKBOOK_ROW_INDENT, name, lines[0], lines[1], FALSE, NULL,
             cro_office_report_keep (report, words == NULL || before == NULL
                                                 ? g_strdup (words != NULL ? words : before)
-                                                : g_strdup_printf ("%s; %s", words, before)));
+                                                : g_strconcat (words, _("; "), before, NULL)));
 }
 
 /* NaN where sales are not all known: a difference would say nothing. */

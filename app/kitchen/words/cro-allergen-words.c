@@ -171,7 +171,8 @@ dup_most_carriers (const CroAllergenSheet *sheet,
     {
       g_autofree char *one = dup_carrier (carriers->pdata[i]);
 
-      g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", one);
+      /* Translators: between the parts of a sentence. */
+      g_string_append_printf (text, "%s%s", i > 0 ? _("; ") : "", one);
     }
   return and_others (g_string_free (text, FALSE), rest);
 }
@@ -384,7 +385,7 @@ append_why (GString                *text,
   g_autofree char *one = dup_why (why, first);
 
   if (names->len > 0)
-    g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", one);
+    g_string_append_printf (text, "%s%s", text->len > 0 ? _("; ") : "", one);
 }
 
 char *

@@ -39,7 +39,7 @@ cro_become_note_of_plate (CroBook *book,
       /* Translators: in a note: what a plate added for seasoning and handling, in per cent. */
       g_autofree char *said = g_strdup_printf (_("seasoning and handling %s %%"), pct);
 
-      add (text, "; ", said);
+      add (text, _("; "), said);
     }
   if (of->price != CRO_NOT_SET)
     {
@@ -47,7 +47,7 @@ cro_become_note_of_plate (CroBook *book,
       /* Translators: in a note: what a plate was sold for. */
       g_autofree char *said = g_strdup_printf (_("selling price %s"), price);
 
-      add (text, "; ", said);
+      add (text, _("; "), said);
     }
   return dup_text (text);
 }
@@ -65,7 +65,7 @@ cro_become_note_of_item (CroBook *book,
       /* Translators: in a note: what an ingredient contains. */
       g_autofree char *said = g_strdup_printf (_("allergens: %s"), names);
 
-      add (text, "; ", said);
+      add (text, _("; "), said);
     }
   if (of->may_contain > 0)
     {
@@ -73,7 +73,7 @@ cro_become_note_of_item (CroBook *book,
       /* Translators: in a note: what an ingredient may contain, as its label warns. */
       g_autofree char *said = g_strdup_printf (_("may contain: %s"), names);
 
-      add (text, "; ", said);
+      add (text, _("; "), said);
     }
   return dup_text (text);
 }

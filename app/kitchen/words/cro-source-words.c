@@ -66,7 +66,7 @@ add_expired (GString    *text,
       /* Translators: a supplier whose pack is preferred, and its last day. */
       part = cro_isolate_printf (_("the preferred pack of %s expired on %s"),
                                  cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)), until);
-      add_part (text, "; ", part);
+      add_part (text, _("; "), part);
     }
 }
 
@@ -92,7 +92,7 @@ add_offer (GString    *text,
                                currency != NULL ? currency : "", since, age);
   g_string_append (text, source);
   if (is_stale (figures, offer))
-    add_part (text, "; ", _("older than the book allows, and there is no newer one"));
+    add_part (text, _("; "), _("older than the book allows, and there is no newer one"));
 }
 
 char *
