@@ -23,6 +23,7 @@
 #include "cro-month-why.h"
 #include "cro-month-words.h"
 #include "cro-sheet-stack.h"
+#include "cro-spoken.h"
 #include "cro-sum-popover.h"
 #include "cro-words.h"
 
@@ -121,7 +122,8 @@ show_against (CroMonthBench  *self,
   label = is_told ? cro_isolate_printf (_("Why It Changed Against %s"), name)
                   /* Translators: a month, "September 2026". */
                   : cro_isolate_printf (_("Against %s: once both are closed"), name);
-  gtk_button_set_label (GTK_BUTTON (self->against), label);
+  gtk_label_set_label (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->against))), label);
+  cro_spoken_set (self->against, label);
   gtk_widget_set_sensitive (self->against, is_told);
 }
 
@@ -614,14 +616,18 @@ cro_month_bench_class_init (CroMonthBenchClass *klass)
 static GtkWidget *
 statement_new (CroMonthBench *self)
 {
-  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
+  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18), *words = gtk_label_new (NULL);
 
   self->statement = cro_month_table_view_new (_("Statement; Enter opens what a line is made of"), opens);
   gtk_widget_add_css_class (self->statement, "lines-part");
   g_signal_connect_object (self->statement, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
   self->questions = cro_month_questions_new (CRO_BENCH (self));
   self->went = cro_month_went_view_new ();
+  /* Words of a button would hold all beside the statement as wide. */
+  gtk_label_set_wrap (GTK_LABEL (words), TRUE);
+  gtk_label_set_justify (GTK_LABEL (words), GTK_JUSTIFY_CENTER);
   self->against = gtk_button_new ();
+  gtk_button_set_child (GTK_BUTTON (self->against), words);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->against), "month.why");
   gtk_widget_set_halign (self->against, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (aside), self->questions);
