@@ -31,7 +31,7 @@ static CroRole
 role_of (const char *code)
 {
   for (int i = 0; i < CRO_N_ROLES; i++)
-    if (strcmp (codes[i], code) == 0)
+    if (g_strcmp0 (codes[i], code) == 0)
       return (CroRole) i;
   return CRO_ROLE_NONE;
 }
