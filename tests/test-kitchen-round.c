@@ -484,6 +484,37 @@ billed_row (CroRound   *round,
   return CRO_NO_SLOT;
 }
 
+/* With what was said of its lines, and without the file that it came from; until it is left out. */
+static void
+assert_set_aside (CroTestKitchen *kitchen,
+                  CroRound       *round)
+{
+  g_autoptr (CroRound) again = round_of (kitchen, "Quay"), gone = round_of (kitchen, "Quay");
+  g_autofree char *kept = g_build_filename (kitchen->folder.folder, "aside", "kept", NULL);
+  g_autofree char *text = NULL, *second = NULL, *words = NULL;
+  g_autoptr (GError) error = NULL, lost = NULL;
+
+  assert_null (cro_round_to_text (round));
+  assert_true (cro_round_keep_invoice (round, kept, &error));
+  assert_true (cro_round_is_right (round, billed_row (round, "Sea snails"), &error));
+  type (round, "Egg", "48");
+  text = cro_round_to_text (round);
+  words = cro_words_round_aside (text);
+  assert_string_equal (words, "Set aside: 1 row · Set aside of invoice Q-18: 2 lines, 40.00, not booked");
+  assert_true (cro_round_put_text (again, text, &error));
+  assert_no_error (error);
+  second = cro_round_to_text (again);
+  assert_string_equal (text, second);
+  assert_int_equal (cro_round_count_ready (again), 2);
+  assert_int_equal (cro_round_count_waiting (again), 1);
+  assert_true (cro_round_leave_out_invoice (again, &error));
+  assert_false (g_file_test (kept, G_FILE_TEST_EXISTS));
+  assert_int_equal (cro_round_count_waiting (again), 0);
+  assert_false (cro_round_put_text (gone, text, &lost));
+  assert_non_null (lost);
+  assert_int_equal (cro_round_count_ready (gone), 1);
+}
+
 /* Lines that wait are answered where they stand, and booked then: they alone. */
 static void
 test_lines_that_wait (void **state)
@@ -504,6 +535,7 @@ test_lines_that_wait (void **state)
   waiting = cro_words_round_not_booked (round);
   assert_string_equal (waiting, "Not booked yet: Mussels, Sea snails.");
   assert_true (billed_row (round, "Crab") == CRO_NO_SLOT);
+  assert_set_aside (kitchen, round);
   /* Opened once more it waits for the same. */
   later = round_of (kitchen, "Quay");
   assert_true (cro_round_take (later, path, NULL, &taken, &error));

@@ -388,10 +388,17 @@ test_invoice_is_answered (void **state)
       INVOICE_LINE ("4", "KGM", "2", "18.00", "Periwinkle", "P1", "9.00")
       "</Invoice>";
   CroTestBench *test = *state;
+  g_autofree char *aside = NULL;
   GtkWidget *finder;
 
   cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
+  assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
+  /* Left, it is set aside, and taken up again. */
+  do_key (test, "round.leave");
+  aside = cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish"));
+  assert_string_equal (aside, "Set aside of invoice Q-18: 4 lines, 112.00, not booked");
+  cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
   assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
   gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));
   cro_test_settle ();

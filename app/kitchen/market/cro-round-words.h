@@ -75,6 +75,10 @@ char *cro_words_round_past      (CroRound              *round,
 /* "12 changed, 3 unchanged, 2 not found": of what was taken. */
 char *cro_words_round_taken     (const CroPriceList    *list);
 
+/* Of a text of cro_round_to_text: "Set aside: 2 rows", "Set aside of invoice UR-3001: 3 lines, 62.00, not booked";
+ * NULL: neither. */
+char *cro_words_round_aside     (const char            *text);
+
 /* Its lines that wait, by name; NULL: none does. */
 char *cro_words_round_not_booked (CroRound             *round);
 

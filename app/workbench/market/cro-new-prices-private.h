@@ -92,6 +92,18 @@ void cro_new_prices_quotes_cb    (CroNewPrices   *self);
 void cro_new_prices_use          (CroNewPrices   *self,
                                   guint           offer);
 
+/* --- cro-new-prices-aside.c ---------------------------------------------------------------------- */
+
+/* What was set aside of a supplier, by id; NULL: nothing. Owned. */
+char *cro_new_prices_dup_aside   (CroBook        *book,
+                                  gint64          supplier);
+/* Keeps it as it is now, soon; and what is to be kept, now. */
+void cro_new_prices_keep_aside   (CroNewPrices   *self);
+void cro_new_prices_write_aside  (CroNewPrices   *self);
+/* The invoice that was taken stays among it, whatever becomes of its file. */
+void cro_new_prices_keep_invoice (CroNewPrices   *self);
+void cro_new_prices_leave        (CroNewPrices   *self);
+
 /* --- cro-new-prices-post.c ----------------------------------------------------------------------- */
 
 void cro_new_prices_post         (CroNewPrices   *self);

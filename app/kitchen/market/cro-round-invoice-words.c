@@ -1,0 +1,82 @@
+/* What is said of the invoice in a round. */
+#include "config.h"
+
+#include "cro-round-words.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-decimal.h"
+#include "cro-isolate.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-price-list-words.h"
+
+char *
+cro_words_round_not_booked (CroRound *round)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    {
+      const CroRoundRow *row = cro_round_get_row (round, i);
+      g_autofree char *name = NULL;
+
+      if (!row->is_billed || !cro_round_row_waits (row))
+        continue;
+      name = cro_words_round_name (round, row);
+      g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
+    }
+  /* Translators: names of an invoice’s lines that wait for an answer. */
+  return names->len > 0 ? cro_isolate_printf (_("Not booked yet: %s."), names->str) : NULL;
+}
+
+char *
+cro_words_round_billed (CroRound *round)
+{
+  const CroPriceList *list = cro_round_get_invoice (round);
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  g_autofree char *all = NULL;
+  GString *text;
+
+  if (list == NULL)
+    return NULL;
+  text = g_string_new (NULL);
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      g_autofree char *line = cro_words_list_reclaim (model, list, &g_array_index (list->rows, CroListRow, i));
+
+      if (line != NULL)
+        g_string_append_printf (text, "%s\n", line);
+    }
+  all = cro_words_list_reclaim_all (list);
+  g_string_append (text, all != NULL ? all : text->len > 0 ? "" : _("Billed as quoted."));
+  return g_string_free (text, FALSE);
+}
+
+/* Of its lines, as its currency writes it. */
+static char *
+money_of (const char *currency,
+          gint64      net_value)
+{
+  int digits = cro_currency_digits (currency);
+
+  return cro_money_to_text (cro_money_round (cro_decimal_to_double (net_value), digits), digits);
+}
+
+char *
+cro_words_round_aside (const char *text)
+{
+  guint n = cro_round_text_count (text);
+  g_autofree char *rows = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n), n);
+  g_autofree char *money = NULL, *lines = NULL, *invoice = NULL;
+  CroRoundBilled billed;
+
+  if (!cro_round_text_billed (text, &billed))
+    return n > 0 ? g_steal_pointer (&rows) : NULL;
+  money = money_of (billed.currency, billed.net_value);
+  lines = g_strdup_printf (ngettext ("%u line", "%u lines", billed.n_lines), billed.n_lines);
+  /* Translators: the number of an invoice, how many of its lines, their money. */
+  invoice = cro_isolate_printf (_("Set aside of invoice %s: %s, %s, not booked"), billed.document, lines, money);
+  cro_round_billed_clear (&billed);
+  return n > 0 ? g_strdup_printf ("%s · %s", rows, invoice) : g_steal_pointer (&invoice);
+}
