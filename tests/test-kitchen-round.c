@@ -453,6 +453,50 @@ test_invoice (void **state)
   assert_true (taken->is_all_booked);
 }
 
+static guint
+billed_row (CroRound   *round,
+            const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (cro_round_get_row (round, i)->is_billed && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return i;
+  return CRO_NO_SLOT;
+}
+
+/* A price of 14 Feb is not in use where the book has one of a later day. */
+static void
+test_invoice_of_an_earlier_day (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) first = round_of (kitchen, "Quay"), round = NULL;
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) typed = NULL, posted = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL), *note = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroRoundPosted *crab;
+  CroDate delivered;
+  guint row;
+
+  assert_true (cro_date_parse ("2026-02-14", 10, &delivered));
+  assert_true (cro_round_renew (first, delivered + 7, &error));
+  type (first, "Crab", "70");
+  typed = post (first);
+  round = round_of (kitchen, "Quay");
+  assert_true (cro_round_renew (round, delivered + 7, &error));
+  assert_true (g_file_set_contents (path, invoice, -1, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
+  row = billed_row (round, "Crab");
+  assert_true (cro_round_row_get_newer (round, cro_round_get_row (round, row)) == cro_round_get_from (round));
+  assert_false (cro_round_get_row (round, row)->is_drafted);
+  note = cro_words_round_note (round, row);
+  assert_non_null (strstr (note, "What the book has since "));
+  posted = post (round);
+  crab = posted->rows->pdata[0];
+  assert_true (posted->from == delivered && crab->from == delivered && !crab->had_row);
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 70000000);
+  assert_true (cro_round_take_back (kitchen->book, "back", posted->rows->pdata[0], &error));
+}
+
 /* Mussels that do not add up, 5 kg at 4.30 for 22.00, and sea snails that the book does not know. */
 static const char doubtful[] =
     "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
@@ -473,16 +517,6 @@ static const char doubtful[] =
     "<b:LineExtensionAmount currencyID='EUR'>-13.20</b:LineExtensionAmount><a:Item><b:Name>Crab</b:Name></a:Item>"
     "<a:Price><b:PriceAmount currencyID='EUR'>13.20</b:PriceAmount></a:Price></a:InvoiceLine>"
     "</Invoice>";
-
-static guint
-billed_row (CroRound   *round,
-            const char *name)
-{
-  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    if (cro_round_get_row (round, i)->is_billed && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
-      return i;
-  return CRO_NO_SLOT;
-}
 
 /* With what was said of its lines, and without the file that it came from; until it is left out. */
 static void
@@ -835,7 +869,7 @@ main (void)
     CASE (test_sign_is_asked_once),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
-    CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
+    CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };

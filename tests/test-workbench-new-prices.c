@@ -390,6 +390,7 @@ test_invoice_is_answered (void **state)
   CroTestBench *test = *state;
   g_autofree char *aside = NULL;
   GtkWidget *finder;
+  CroDate delivered;
 
   cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
@@ -429,8 +430,10 @@ test_invoice_is_answered (void **state)
   do_key (test, "round.right");
   assert_shown (test, "4 to post · 6 untouched");
   do_key (test, "round.post");
-  assert_true (price_of (test, "S9", today_of (test)) == 23000000);
-  assert_true (price_of (test, "P1", today_of (test)) == 9000000);
+  /* From the day of delivery, which is the document's where it says none. */
+  assert_true (cro_date_parse ("2026-02-14", 10, &delivered));
+  assert_true (price_of (test, "S9", delivered) == 23000000);
+  assert_true (price_of (test, "P1", delivered) == 9000000);
 }
 
 static void

@@ -53,6 +53,38 @@ cro_words_round_billed (CroRound *round)
   return g_string_free (text, FALSE);
 }
 
+/* Of a price of another day than what is in use. */
+static char *
+day_note (CroRound          *round,
+          const CroRoundRow *row)
+{
+  CroDate day = cro_round_row_get_day (round, row), newer = cro_round_row_get_newer (round, row);
+  g_autofree char *from = cro_date_to_text (day), *since = newer != CRO_NO_DAY ? cro_date_to_text (newer) : NULL;
+
+  if (!row->list.is_posted || !cro_round_row_is_ready (row))
+    return NULL;
+  if (since != NULL)
+    /* Translators: days. */
+    return g_strdup_printf (_("Holds from %s. What the book has since %s stays in use."), from, since);
+  if (day > cro_round_get_from (round))
+    /* Translators: a day that has not come yet. */
+    return g_strdup_printf (_("Holds from %s."), from);
+  return NULL;
+}
+
+char *
+cro_words_round_billed_note (CroRound          *round,
+                             const CroRoundRow *row)
+{
+  g_autofree char *reclaim = cro_words_list_reclaim (cro_book_get_model (cro_round_get_draft (round)),
+                                                     cro_round_get_invoice (round), &row->list);
+  g_autofree char *day = day_note (round, row);
+
+  if (reclaim != NULL && day != NULL)
+    return g_strdup_printf ("%s. %s", reclaim, day);
+  return reclaim != NULL ? g_steal_pointer (&reclaim) : g_steal_pointer (&day);
+}
+
 /* Of its lines, as its currency writes it. */
 static char *
 money_of (const char *currency,

@@ -193,8 +193,7 @@ plain_note (CroRound          *round,
   g_autofree char *now = NULL, *before = NULL;
 
   if (row->is_billed)
-    return cro_words_list_reclaim (cro_book_get_model (cro_round_get_draft (round)), cro_round_get_invoice (round),
-                                   &row->list);
+    return cro_words_round_billed_note (round, row);
   if (row->kind == CRO_ROUND_NONE)
     return none_note (round, row);
   if (row->is_added && row->kind == CRO_ROUND_PRICED)
@@ -517,6 +516,12 @@ cro_words_round_copy (const char         *supplier,
         g_string_append_printf (text, _("%s → %s"), row->last, row->price);
       else
         g_string_append (text, row->price);
+      if (row->from != post->from)
+        {
+          g_autofree char *day = cro_date_to_text (row->from), *since = g_strdup_printf (_("from %s"), day);
+
+          g_string_append_printf (text, ", %s", since);
+        }
       g_string_append_c (text, '\n');
     }
   if (*effect != '\0')

@@ -79,6 +79,10 @@ char *cro_words_round_taken     (const CroPriceList    *list);
  * NULL: neither. */
 char *cro_words_round_aside     (const char            *text);
 
+/* Of a line of an invoice that is not asked about; NULL: nothing. */
+char *cro_words_round_billed_note (CroRound            *round,
+                                   const CroRoundRow   *row);
+
 /* Its lines that wait, by name; NULL: none does. */
 char *cro_words_round_not_booked (CroRound             *round);
 

@@ -155,6 +155,14 @@ gboolean     cro_round_take_text     (CroRound     *self,
 void         cro_round_say_columns   (CroRound     *self,
                                       const char   *said);
 
+/* The day from which its price holds: that of delivery of a line of an invoice. */
+CroDate      cro_round_row_get_day   (CroRound          *self,
+                                      const CroRoundRow *row);
+
+/* The day of what the book has of its pack since then, which stays in use; CRO_NO_DAY: its price is in use. */
+CroDate      cro_round_row_get_newer (CroRound          *self,
+                                      const CroRoundRow *row);
+
 /* --- Second look ------------------------------------------------------------------------------------- */
 
 /* Neither posted nor left alone. */
