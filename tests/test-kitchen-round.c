@@ -495,6 +495,9 @@ test_invoice_of_an_earlier_day (void **state)
   assert_true (posted->from == delivered && crab->from == delivered && !crab->had_row);
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 70000000);
   assert_true (cro_round_take_back (kitchen->book, "back", posted->rows->pdata[0], &error));
+  assert_int_equal (count_purchases (kitchen->book), 2);
+  assert_true (cro_round_undo (kitchen->book, posted, &error));
+  assert_int_equal (count_purchases (kitchen->book), 0);
 }
 
 /* Mussels that do not add up, 5 kg at 4.30 for 22.00, and sea snails that the book does not know. */

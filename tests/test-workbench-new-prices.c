@@ -178,6 +178,13 @@ test_one_row_back (void **state)
   cro_test_settle ();
   assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
   assert_true (price_of (test, "102", today_of (test)) == 22500000);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), ", 1 taken back"));
+  assert_shown (test, "What It Did");
+  /* All that is left comes back too. */
+  press (test, "_Undo All");
+  assert_shown (test, "Nothing is posted any more.");
+  assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
+  assert_true (price_of (test, "102", today_of (test)) == CRO_NOT_SET);
 }
 
 static void
@@ -395,6 +402,7 @@ test_invoice_is_answered (void **state)
   cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
   assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "112.00 EUR net"));
   /* Left, it is set aside, and taken up again. */
   do_key (test, "round.leave");
   aside = cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish"));
@@ -429,7 +437,9 @@ test_invoice_is_answered (void **state)
   cro_test_settle ();
   do_key (test, "round.right");
   assert_shown (test, "4 to post · 6 untouched");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "posting books 112.00"));
   do_key (test, "round.post");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked 112.00 of 112.00"));
   /* From the day of delivery, which is the document's where it says none. */
   assert_true (cro_date_parse ("2026-02-14", 10, &delivered));
   assert_true (price_of (test, "S9", delivered) == 23000000);

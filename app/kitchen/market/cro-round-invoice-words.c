@@ -36,6 +36,7 @@ cro_words_round_billed (CroRound *round)
   const CroPriceList *list = cro_round_get_invoice (round);
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   g_autofree char *all = NULL;
+  gboolean has_any = FALSE;
   GString *text;
 
   if (list == NULL)
@@ -45,11 +46,15 @@ cro_words_round_billed (CroRound *round)
     {
       g_autofree char *line = cro_words_list_reclaim (model, list, &g_array_index (list->rows, CroListRow, i));
 
+      has_any |= g_array_index (list->rows, CroListRow, i).reclaim != CRO_NOT_SET;
       if (line != NULL)
         g_string_append_printf (text, "%s\n", line);
     }
   all = cro_words_list_reclaim_all (list);
-  g_string_append (text, all != NULL ? all : text->len > 0 ? "" : _("Billed as quoted."));
+  g_string_append (text, all != NULL    ? all
+                         : text->len > 0 ? ""
+                         : has_any       ? _("Billed as quoted.")
+                                         : _("No line of the invoice has a quoted price: nothing to compare."));
   return g_string_free (text, FALSE);
 }
 
@@ -111,4 +116,85 @@ cro_words_round_aside (const char *text)
   invoice = cro_isolate_printf (_("Set aside of invoice %s: %s, %s, not booked"), billed.document, lines, money);
   cro_round_billed_clear (&billed);
   return n > 0 ? g_strdup_printf ("%s · %s", rows, invoice) : g_steal_pointer (&invoice);
+}
+
+/* Each behind the others; takes text. */
+static void
+add (GString *to,
+     char    *text)
+{
+  if (text != NULL)
+    g_string_append_printf (to, "%s%s", to->len > 0 ? " · " : "", text);
+  g_free (text);
+}
+
+/* "Invoice UR-3001 of 27 Nov 2026, delivered 26 Nov 2026: 145.20 EUR net". */
+static char *
+head_of (const CroPriceList *list)
+{
+  g_autofree char *sum = cro_exact_to_text (list->sum, (guint) cro_currency_digits (list->currency));
+  g_autofree char *money = g_strdup_printf ("%s %s", sum, list->currency != NULL ? list->currency : "");
+  g_autofree char *dated = list->dated != CRO_NO_DAY ? cro_date_to_text (list->dated) : g_strdup ("?");
+  g_autofree char *delivered = cro_date_to_text (list->delivered);
+
+  return cro_isolate_printf (list->is_credit
+                                 /* Translators: a document's number, its date, the day of delivery, money. */
+                                 ? _("Credit note %s of %s, delivered %s: %s net")
+                                 : _("Invoice %s of %s, delivered %s: %s net"),
+                             list->document != NULL ? list->document : "?", dated, delivered, g_strstrip (money));
+}
+
+/* What posting books of it, beside what is booked. */
+static char *
+to_book (const CroPriceList *list)
+{
+  gint64 net_value = 0;
+  gboolean has_any = FALSE;
+  g_autofree char *money = NULL;
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!row->is_booked || row->is_in_book)
+        continue;
+      has_any = TRUE;
+      net_value += row->net_value;
+    }
+  money = money_of (list->currency, net_value);
+  /* Translators: money of an invoice that will be booked. */
+  return has_any ? g_strdup_printf (_("posting books %s"), money) : NULL;
+}
+
+char *
+cro_words_round_invoice (CroRound *round)
+{
+  const CroPriceList *list = cro_round_get_invoice (round);
+  GString *text;
+
+  if (list == NULL)
+    return NULL;
+  text = g_string_new (NULL);
+  add (text, head_of (list));
+  add (text, list->is_booked_before ? cro_words_list_in_book (list) : NULL);
+  add (text, to_book (list));
+  add (text, cro_words_list_unspread (list));
+  add (text, cro_words_list_seller (list));
+  add (text, cro_words_list_total (list));
+  return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_invoice_posted (CroRound *round)
+{
+  const CroPriceList *list = cro_round_get_invoice (round);
+  GString *text;
+
+  if (list == NULL)
+    return NULL;
+  text = g_string_new (NULL);
+  add (text, head_of (list));
+  add (text, cro_words_list_booked (list));
+  add (text, cro_words_list_unspread (list));
+  return g_string_free (text, FALSE);
 }

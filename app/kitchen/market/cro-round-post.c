@@ -461,6 +461,8 @@ cro_round_take_back (CroBook         *book,
                      GError         **error)
 {
   guint32 offer = slot_of (cro_book_get_model (book), row->offer);
+  guint64 before = cro_book_get_edition (book);
+  g_autoptr (CroAct) act = NULL;
 
   if (row->is_back)
     return TRUE;
@@ -476,5 +478,51 @@ cro_round_take_back (CroBook         *book,
     row->is_back = restore_price (book, label, row, error);
   else
     row->is_back = cro_edit_remove_price (book, label, row->id, error);
+  if (row->is_back && cro_book_get_edition (book) != before)
+    act = cro_store_peek_undo (cro_book_get_store (book), NULL);
+  row->back = act != NULL ? act->id : 0;
   return row->is_back;
+}
+
+static CroRoundPosted *
+last_back (CroRoundPost *post)
+{
+  CroRoundPosted *last = NULL;
+
+  for (guint i = 0; i < post->rows->len; i++)
+    {
+      CroRoundPosted *row = post->rows->pdata[i];
+
+      if (row->back != 0 && (last == NULL || row->back > last->back))
+        last = row;
+    }
+  return last;
+}
+
+/* One that was undone by itself is there again already. */
+static gboolean
+undo_back (CroBook         *book,
+           CroRoundPosted  *row,
+           GError         **error)
+{
+  g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), row->back, NULL);
+
+  if (act != NULL && act->undone_by == 0 && !cro_book_undo_act (book, row->back, NULL, error))
+    return FALSE;
+  row->back = 0;
+  row->is_back = FALSE;
+  return TRUE;
+}
+
+gboolean
+cro_round_undo (CroBook       *book,
+                CroRoundPost  *post,
+                GError       **error)
+{
+  CroRoundPosted *row;
+
+  while ((row = last_back (post)) != NULL)
+    if (!undo_back (book, row, error))
+      return FALSE;
+  return cro_book_undo_act (book, post->act, NULL, error);
 }

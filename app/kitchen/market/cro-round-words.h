@@ -83,6 +83,11 @@ char *cro_words_round_aside     (const char            *text);
 char *cro_words_round_billed_note (CroRound            *round,
                                    const CroRoundRow   *row);
 
+/* The invoice: its number, dates and money, what is booked of it and what posting books, what is not spread over its
+ * lines; and what posting it now will have booked. NULL: none was taken. */
+char *cro_words_round_invoice   (CroRound              *round);
+char *cro_words_round_invoice_posted (CroRound         *round);
+
 /* Its lines that wait, by name; NULL: none does. */
 char *cro_words_round_not_booked (CroRound             *round);
 

@@ -252,6 +252,7 @@ typedef struct
   gint64   was_size;
   char    *was_unit;     /* NULL */
   gboolean is_back;
+  gint64   back;         /* the act that took it back; 0: none */
 } CroRoundPosted;
 
 typedef struct
@@ -277,6 +278,12 @@ CroRoundPost *cro_round_post         (CroRound     *self,
 gboolean     cro_round_take_back     (CroBook      *book,
                                       const char   *label,
                                       CroRoundPosted *row,
+                                      GError      **error);
+
+/* All that is still posted, with what was booked and preferred: rows that were taken back alone come back first, so
+ * that nothing is in the way. */
+gboolean     cro_round_undo          (CroBook      *book,
+                                      CroRoundPost *post,
                                       GError      **error);
 
 /* --- Set aside ------------------------------------------------------------------------------------------ */

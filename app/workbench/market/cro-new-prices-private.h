@@ -27,6 +27,8 @@ struct _CroNewPrices
   GtkWidget     *title;
   GtkWidget     *from;
   GtkWidget     *past;         /* what a day other than today means, or why it is none */
+  GtkWidget     *invoice_box;  /* while one is open */
+  GtkWidget     *invoice;      /* its number, dates, money */
   GtkWidget     *quotes;
   GtkWidget     *terms;        /* "net · EUR" */
   CroRoundRows  *rows;
@@ -91,6 +93,10 @@ void cro_new_prices_from_activate_cb (CroNewPrices *self);
 void cro_new_prices_quotes_cb    (CroNewPrices   *self);
 void cro_new_prices_use          (CroNewPrices   *self,
                                   guint           offer);
+
+/* What stands of the invoice, as its lines are answered. */
+void cro_new_prices_show_invoice (CroNewPrices   *self);
+void cro_new_prices_leave_out_cb (CroNewPrices   *self);
 
 /* --- cro-new-prices-aside.c ---------------------------------------------------------------------- */
 

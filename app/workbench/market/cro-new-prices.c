@@ -53,6 +53,15 @@ leave_cb (GtkWidget  *widget,
 
 /* --- What is shown ------------------------------------------------------------------------------------------ */
 
+void
+cro_new_prices_show_invoice (CroNewPrices *self)
+{
+  g_autofree char *text = cro_words_round_invoice (self->round);
+
+  gtk_label_set_label (GTK_LABEL (self->invoice), text != NULL ? text : "");
+  gtk_widget_set_visible (self->invoice_box, text != NULL);
+}
+
 static void
 show_counts (CroNewPrices *self)
 {
@@ -61,6 +70,7 @@ show_counts (CroNewPrices *self)
   /* Translators: a button: so many new prices are kept in the book. */
   g_autofree char *post = n > 0 ? g_strdup_printf (ngettext ("_Post %u", "_Post %u", n), n) : g_strdup (_("_Post"));
 
+  cro_new_prices_show_invoice (self);
   gtk_label_set_label (GTK_LABEL (self->counts), counts);
   gtk_button_set_label (GTK_BUTTON (self->post), post);
   gtk_widget_set_sensitive (self->post, n > 0);
@@ -138,7 +148,9 @@ show_all (CroNewPrices *self)
   cro_new_prices_ask_room (self);
   show_head (self);
   show_counts (self);
-  show_effect (self);
+  /* What posting did stands until something else would do more. */
+  if (self->posted == NULL || cro_round_count_ready (self->round) > 0)
+    show_effect (self);
   if (error != NULL)
     cro_new_prices_fail (self, error);
 }
@@ -175,6 +187,25 @@ renew (CroNewPrices *self,
   show_all (self);
   if (had_focus && row != CRO_NO_SLOT)
     cro_round_rows_focus (self->rows, row);
+}
+
+/* Of a document that is not this house's, or booked by hand. */
+void
+cro_new_prices_leave_out_cb (CroNewPrices *self)
+{
+  GError *error = NULL;
+
+  if (self->round == NULL)
+    return;
+  gtk_widget_grab_focus (self->post);
+  forget (self);
+  if (!cro_round_leave_out_invoice (self->round, &error))
+    cro_new_prices_fail (self, error);
+  else
+    cro_new_prices_say (self, _("The invoice is left out. Nothing more of it is booked."));
+  show_all (self);
+  cro_new_prices_keep_aside (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
 void
