@@ -433,8 +433,8 @@ test_invoice_is_answered (void **state)
   cro_test_type (named (test, "What one of it holds"), "2 x 1 kg");
   cro_test_enter (named (test, "What one of it holds"));
   assert_shown (test, "3 to post · 1 waits for an answer · 6 untouched");
-  gtk_widget_grab_focus (named (test, "New price of Periwinkle"));
-  cro_test_settle ();
+  press (test, "Next That _Waits");
+  assert_focus (test, "New price of Periwinkle");
   do_key (test, "round.right");
   assert_shown (test, "4 to post · 6 untouched");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "posting books 112.00"));

@@ -34,6 +34,7 @@ struct _CroNewPrices
   CroRoundRows  *rows;
   CroRoundPanel *panel;
   GtkWidget     *counts;
+  GtkWidget     *next;         /* a button: to the next row that waits */
   GtkWidget     *fill;
   GtkWidget     *aside;
   GtkWidget     *post;
@@ -97,6 +98,7 @@ void cro_new_prices_use          (CroNewPrices   *self,
 /* What stands of the invoice, as its lines are answered. */
 void cro_new_prices_show_invoice (CroNewPrices   *self);
 void cro_new_prices_leave_out_cb (CroNewPrices   *self);
+void cro_new_prices_next_cb      (CroNewPrices   *self);
 
 /* --- cro-new-prices-aside.c ---------------------------------------------------------------------- */
 

@@ -74,6 +74,7 @@ show_counts (CroNewPrices *self)
   gtk_label_set_label (GTK_LABEL (self->counts), counts);
   gtk_button_set_label (GTK_BUTTON (self->post), post);
   gtk_widget_set_sensitive (self->post, n > 0);
+  gtk_widget_set_visible (self->next, cro_round_count_waiting (self->round) > 0);
   gtk_button_set_label (GTK_BUTTON (self->fill), cro_round_count_filled (self->round) > 0
                                                      ? _("The Rest Untouched Again")
                                                      : _("The Rest as Last"));
@@ -281,6 +282,16 @@ answered (CroNewPrices *self,
   else
     cro_round_rows_refresh (self->rows);
   cro_new_prices_moved (self);
+  cro_round_rows_reveal (self->rows);
+}
+
+void
+cro_new_prices_next_cb (CroNewPrices *self)
+{
+  guint row = cro_round_rows_find_waiting (self->rows);
+
+  if (row != CRO_NO_SLOT)
+    cro_round_rows_focus (self->rows, row);
 }
 
 static void
