@@ -500,6 +500,45 @@ test_invoice_of_an_earlier_day (void **state)
   assert_int_equal (count_purchases (kitchen->book), 0);
 }
 
+/* 4 trays of 30 eggs at 7.20 where the book has boxes of 6 × 30 at 45.00 with 5.5 % tax: 120 eggs. */
+static void
+test_invoice_of_smaller_packs (void **state)
+{
+  static const char eggs[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-19</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      "<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='EA'>4</b:InvoicedQuantity>"
+      "<b:LineExtensionAmount currencyID='EUR'>28.80</b:LineExtensionAmount><a:Item><b:Name>Egg tray 30</b:Name>"
+      "<a:SellersItemIdentification><b:ID>E1</b:ID></a:SellersItemIdentification></a:Item>"
+      "<a:Price><b:PriceAmount currencyID='EUR'>7.20</b:PriceAmount></a:Price></a:InvoiceLine></Invoice>";
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "eggs.xml", NULL), *text = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroRoundRow *row;
+  guint index = 0;
+
+  assert_true (g_file_set_contents (path, eggs, -1, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
+  while (!cro_round_get_row (round, index)->is_billed)
+    index++;
+  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+  text = cro_round_dup_suggestion (round, index);
+  assert_string_equal (text, "7.20/30 pc");
+  assert_true (cro_round_suggest (round, index, &error));
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      row = cro_round_get_row (round, index);
+      assert_true (cro_round_row_is_ready (row));
+      assert_true (row->list.pack.count == CRO_MICRO && row->list.pack.size == 30 * CRO_MICRO);
+      assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+    }
+}
+
 /* Mussels that do not add up, 5 kg at 4.30 for 22.00, and sea snails that the book does not know. */
 static const char doubtful[] =
     "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
@@ -872,7 +911,8 @@ main (void)
     CASE (test_sign_is_asked_once),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
-    CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day), CASE (test_pasted_lines_stay),
+    CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
+    CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };
