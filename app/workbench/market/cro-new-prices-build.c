@@ -217,9 +217,9 @@ foot_new (CroNewPrices *self)
   gtk_widget_set_visible (self->message, FALSE);
   self->counts = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->counts), 0);
-  self->next = button_new (_("Next That _Waits"), G_CALLBACK (cro_new_prices_next_cb), self);
-  gtk_widget_set_tooltip_text (self->next, _("To the next row that waits for an answer (Alt+W)"));
-  /* No mnemonic: it would take the key, and a quarter of a second over it. */
+  /* No mnemonics: they would take the keys, and a quarter of a second over it. */
+  self->next = action_button_new (_("Next That Waits"), "round.next",
+                                  _("To the next row that waits for an answer (Alt+W)"));
   self->fill = action_button_new (_("The Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
   self->aside = action_button_new (_("Set _Aside"), "round.leave", _("Keep what is typed for later, unposted"));
   self->post = action_button_new (_("_Post"), "round.post", _("Keep these prices in the book (Ctrl+S)"));

@@ -98,7 +98,6 @@ void cro_new_prices_use          (CroNewPrices   *self,
 /* What stands of the invoice, as its lines are answered. */
 void cro_new_prices_show_invoice (CroNewPrices   *self);
 void cro_new_prices_leave_out_cb (CroNewPrices   *self);
-void cro_new_prices_next_cb      (CroNewPrices   *self);
 
 /* --- cro-new-prices-aside.c ---------------------------------------------------------------------- */
 

@@ -285,9 +285,12 @@ answered (CroNewPrices *self,
   cro_round_rows_reveal (self->rows);
 }
 
-void
-cro_new_prices_next_cb (CroNewPrices *self)
+static void
+next_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
 {
+  CroNewPrices *self = CRO_NEW_PRICES (widget);
   guint row = cro_round_rows_find_waiting (self->rows);
 
   if (row != CRO_NO_SLOT)
@@ -423,6 +426,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
     { GDK_KEY_F3, 0, "round.right" },
     { GDK_KEY_F4, 0, "round.use" },
     { GDK_KEY_r, GDK_ALT_MASK, "round.fill" },
+    { GDK_KEY_w, GDK_ALT_MASK, "round.next" },
     { GDK_KEY_s, GDK_CONTROL_MASK, "round.post" },
     { GDK_KEY_Escape, 0, "round.leave" },
   };
@@ -435,6 +439,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
   gtk_widget_class_install_action (widget_class, "round.right", NULL, answer_cb);
   gtk_widget_class_install_action (widget_class, "round.use", NULL, use_key_cb);
   gtk_widget_class_install_action (widget_class, "round.fill", NULL, fill_cb);
+  gtk_widget_class_install_action (widget_class, "round.next", NULL, next_cb);
   gtk_widget_class_install_action (widget_class, "round.post", NULL, post_cb);
   gtk_widget_class_install_action (widget_class, "round.leave", NULL, leave_cb);
   gtk_widget_class_install_action (widget_class, "round.paste", NULL, paste_cb);
