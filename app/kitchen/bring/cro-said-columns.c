@@ -47,14 +47,30 @@ dup_heading (const CroBrought *brought,
              : g_strdup ("");
 }
 
+/* Headings in words that are not ours: in the first row, where no price stands. */
+static int
+headings_of (const CroBrought *brought)
+{
+  for (guint i = 0; brought->headings < 0 && brought->rows->len > 0 && i < brought->n_columns; i++)
+    {
+      const CroReadCell *cell = cro_brought_get (brought, 0, i);
+
+      if (brought->roles[i] == CRO_ROLE_PRICE && cell->text != NULL && *cell->text != '\0'
+          && strpbrk (cell->text, "0123456789") == NULL)
+        return 0;
+    }
+  return brought->headings;
+}
+
 char *
 cro_said_columns_of (const CroBrought *brought)
 {
   g_autoptr (GString) said = g_string_new (NULL);
+  int headings = headings_of (brought);
 
   for (guint i = 0; i < brought->n_columns; i++)
     {
-      g_autofree char *heading = dup_heading (brought, brought->headings, i);
+      g_autofree char *heading = dup_heading (brought, headings, i);
 
       g_string_append_printf (said, "%s\t%u\t%s\n", codes[brought->roles[i]], i, heading);
     }

@@ -180,8 +180,8 @@ after_posting (CroNewPrices *self,
                const char   *booked)
 {
   g_autofree char *waiting = cro_words_round_not_booked (self->round);
-  g_autofree char *said = waiting != NULL && booked != NULL ? g_strdup_printf ("%s\n%s", booked, waiting)
-                                                            : g_strdup (waiting != NULL ? waiting : booked);
+  /* Of an invoice that is open still the head says what is booked. */
+  const char *said = waiting != NULL ? waiting : booked;
   GError *error = NULL;
 
   self->is_setting = TRUE;
