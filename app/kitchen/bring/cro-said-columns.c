@@ -99,22 +99,26 @@ find_column (const CroBrought *brought,
   return brought->n_columns;
 }
 
-/* Headings in words that are not ours stand in the first row. */
+/* Headings in words that are not ours stand in the first row. All that were said to hold something are there, or it
+ * is another list. */
 static int
 row_of_headings (const CroBrought *brought,
                  char            **lines)
 {
   int row = MAX (brought->headings, 0);
+  gboolean has_any = FALSE;
 
   for (guint i = 0; lines[i] != NULL; i++)
     {
       g_auto (GStrv) parts = g_strsplit (lines[i], "\t", 3);
 
-      if (g_strv_length (parts) == 3 && *parts[2] != '\0' && role_of (parts[0]) != CRO_ROLE_NONE
-          && find_column (brought, row, parts) < brought->n_columns)
-        return row;
+      if (g_strv_length (parts) != 3 || *parts[2] == '\0' || role_of (parts[0]) == CRO_ROLE_NONE)
+        continue;
+      if (find_column (brought, row, parts) >= brought->n_columns)
+        return -1;
+      has_any = TRUE;
     }
-  return -1;
+  return has_any ? row : -1;
 }
 
 gboolean
