@@ -453,6 +453,92 @@ test_invoice (void **state)
   assert_true (taken->is_all_booked);
 }
 
+static guint
+billed_row (CroRound   *round,
+            const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (cro_round_get_row (round, i)->is_billed && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return i;
+  return CRO_NO_SLOT;
+}
+
+/* A price of 14 Feb is not in use where the book has one of a later day. */
+static void
+test_invoice_of_an_earlier_day (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) first = round_of (kitchen, "Quay"), round = NULL;
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) typed = NULL, posted = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL), *note = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroRoundPosted *crab;
+  CroDate delivered;
+  guint row;
+
+  assert_true (cro_date_parse ("2026-02-14", 10, &delivered));
+  assert_true (cro_round_renew (first, delivered + 7, &error));
+  type (first, "Crab", "70");
+  typed = post (first);
+  round = round_of (kitchen, "Quay");
+  assert_true (cro_round_renew (round, delivered + 7, &error));
+  assert_true (g_file_set_contents (path, invoice, -1, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
+  row = billed_row (round, "Crab");
+  assert_true (cro_round_row_get_newer (round, cro_round_get_row (round, row)) == cro_round_get_from (round));
+  assert_false (cro_round_get_row (round, row)->is_drafted);
+  note = cro_words_round_note (round, row);
+  assert_non_null (strstr (note, "What the book has since "));
+  posted = post (round);
+  crab = posted->rows->pdata[0];
+  assert_true (posted->from == delivered && crab->from == delivered && !crab->had_row);
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 70000000);
+  assert_true (cro_round_take_back (kitchen->book, "back", posted->rows->pdata[0], &error));
+  assert_int_equal (count_purchases (kitchen->book), 2);
+  assert_true (cro_round_undo (kitchen->book, posted, &error));
+  assert_int_equal (count_purchases (kitchen->book), 0);
+}
+
+/* 4 trays of 30 eggs at 7.20 where the book has boxes of 6 × 30 at 45.00 with 5.5 % tax: 120 eggs. */
+static void
+test_invoice_of_smaller_packs (void **state)
+{
+  static const char eggs[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-19</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      "<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='EA'>4</b:InvoicedQuantity>"
+      "<b:LineExtensionAmount currencyID='EUR'>28.80</b:LineExtensionAmount><a:Item><b:Name>Egg tray 30</b:Name>"
+      "<a:SellersItemIdentification><b:ID>E1</b:ID></a:SellersItemIdentification></a:Item>"
+      "<a:Price><b:PriceAmount currencyID='EUR'>7.20</b:PriceAmount></a:Price></a:InvoiceLine></Invoice>";
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "eggs.xml", NULL), *text = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroRoundRow *row;
+  guint index = 0;
+
+  assert_true (g_file_set_contents (path, eggs, -1, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
+  while (!cro_round_get_row (round, index)->is_billed)
+    index++;
+  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+  text = cro_round_dup_suggestion (round, index);
+  assert_string_equal (text, "7.20/30 pc");
+  assert_true (cro_round_suggest (round, index, &error));
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      row = cro_round_get_row (round, index);
+      assert_true (cro_round_row_is_ready (row));
+      assert_true (row->list.pack.count == CRO_MICRO && row->list.pack.size == 30 * CRO_MICRO);
+      assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+    }
+}
+
 /* Mussels that do not add up, 5 kg at 4.30 for 22.00, and sea snails that the book does not know. */
 static const char doubtful[] =
     "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
@@ -474,14 +560,35 @@ static const char doubtful[] =
     "<a:Price><b:PriceAmount currencyID='EUR'>13.20</b:PriceAmount></a:Price></a:InvoiceLine>"
     "</Invoice>";
 
-static guint
-billed_row (CroRound   *round,
-            const char *name)
+/* With what was said of its lines, and without the file that it came from; until it is left out. */
+static void
+assert_set_aside (CroTestKitchen *kitchen,
+                  CroRound       *round)
 {
-  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    if (cro_round_get_row (round, i)->is_billed && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
-      return i;
-  return CRO_NO_SLOT;
+  g_autoptr (CroRound) again = round_of (kitchen, "Quay"), gone = round_of (kitchen, "Quay");
+  g_autofree char *kept = g_build_filename (kitchen->folder.folder, "aside", "kept", NULL);
+  g_autofree char *text = NULL, *second = NULL, *words = NULL;
+  g_autoptr (GError) error = NULL, lost = NULL;
+
+  assert_null (cro_round_to_text (round));
+  assert_true (cro_round_keep_invoice (round, kept, &error));
+  assert_true (cro_round_is_right (round, billed_row (round, "Sea snails"), &error));
+  type (round, "Egg", "48");
+  text = cro_round_to_text (round);
+  words = cro_words_round_aside (text);
+  assert_string_equal (words, "Set aside: 1 row · Set aside of invoice Q-18: 2 lines, 40.00, not booked");
+  assert_true (cro_round_put_text (again, text, &error));
+  assert_no_error (error);
+  second = cro_round_to_text (again);
+  assert_string_equal (text, second);
+  assert_int_equal (cro_round_count_ready (again), 2);
+  assert_int_equal (cro_round_count_waiting (again), 1);
+  assert_true (cro_round_leave_out_invoice (again, &error));
+  assert_false (g_file_test (kept, G_FILE_TEST_EXISTS));
+  assert_int_equal (cro_round_count_waiting (again), 0);
+  assert_false (cro_round_put_text (gone, text, &lost));
+  assert_non_null (lost);
+  assert_int_equal (cro_round_count_ready (gone), 1);
 }
 
 /* Lines that wait are answered where they stand, and booked then: they alone. */
@@ -504,6 +611,7 @@ test_lines_that_wait (void **state)
   waiting = cro_words_round_not_booked (round);
   assert_string_equal (waiting, "Not booked yet: Mussels, Sea snails.");
   assert_true (billed_row (round, "Crab") == CRO_NO_SLOT);
+  assert_set_aside (kitchen, round);
   /* Opened once more it waits for the same. */
   later = round_of (kitchen, "Quay");
   assert_true (cro_round_take (later, path, NULL, &taken, &error));
@@ -803,7 +911,8 @@ main (void)
     CASE (test_sign_is_asked_once),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
-    CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
+    CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
+    CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };

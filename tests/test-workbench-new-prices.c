@@ -178,6 +178,13 @@ test_one_row_back (void **state)
   cro_test_settle ();
   assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
   assert_true (price_of (test, "102", today_of (test)) == 22500000);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), ", 1 taken back"));
+  assert_shown (test, "What It Did");
+  /* All that is left comes back too. */
+  press (test, "_Undo All");
+  assert_shown (test, "Nothing is posted any more.");
+  assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
+  assert_true (price_of (test, "102", today_of (test)) == CRO_NOT_SET);
 }
 
 static void
@@ -388,10 +395,19 @@ test_invoice_is_answered (void **state)
       INVOICE_LINE ("4", "KGM", "2", "18.00", "Periwinkle", "P1", "9.00")
       "</Invoice>";
   CroTestBench *test = *state;
+  g_autofree char *aside = NULL;
   GtkWidget *finder;
+  CroDate delivered;
 
   cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
+  assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "112.00 EUR net"));
+  /* Left, it is set aside, and taken up again. */
+  do_key (test, "round.leave");
+  aside = cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish"));
+  assert_string_equal (aside, "Set aside of invoice Q-18: 4 lines, 112.00, not booked");
+  cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
   assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
   gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));
   cro_test_settle ();
@@ -407,23 +423,23 @@ test_invoice_is_answered (void **state)
   cro_test_settle ();
   finder = named (test, "Which ingredient it is");
   cro_test_type (finder, "razor");
-  cro_test_enter (finder);
-  assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
-  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Razor clams is")));
-  cro_test_settle ();
   cro_test_type (named (test, "What one of it holds"), "12");
   cro_test_enter (named (test, "What one of it holds"));
   assert_shown (test, "What is in one? For instance 6 x 1 kg.");
   cro_test_type (named (test, "What one of it holds"), "2 x 1 kg");
   cro_test_enter (named (test, "What one of it holds"));
   assert_shown (test, "3 to post · 1 waits for an answer · 6 untouched");
-  gtk_widget_grab_focus (named (test, "New price of Periwinkle"));
-  cro_test_settle ();
+  do_key (test, "round.next");
+  assert_focus (test, "New price of Periwinkle");
   do_key (test, "round.right");
   assert_shown (test, "4 to post · 6 untouched");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "posting books 112.00"));
   do_key (test, "round.post");
-  assert_true (price_of (test, "S9", today_of (test)) == 23000000);
-  assert_true (price_of (test, "P1", today_of (test)) == 9000000);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked 112.00 of 112.00"));
+  /* From the day of delivery, which is the document's where it says none. */
+  assert_true (cro_date_parse ("2026-02-14", 10, &delivered));
+  assert_true (price_of (test, "S9", delivered) == 23000000);
+  assert_true (price_of (test, "P1", delivered) == 9000000);
 }
 
 static void

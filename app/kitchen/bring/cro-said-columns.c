@@ -47,14 +47,30 @@ dup_heading (const CroBrought *brought,
              : g_strdup ("");
 }
 
+/* Headings in words that are not ours: in the first row, where no price stands. */
+static int
+headings_of (const CroBrought *brought)
+{
+  for (guint i = 0; brought->headings < 0 && brought->rows->len > 0 && i < brought->n_columns; i++)
+    {
+      const CroReadCell *cell = cro_brought_get (brought, 0, i);
+
+      if (brought->roles[i] == CRO_ROLE_PRICE && cell->text != NULL && *cell->text != '\0'
+          && strpbrk (cell->text, "0123456789") == NULL)
+        return 0;
+    }
+  return brought->headings;
+}
+
 char *
 cro_said_columns_of (const CroBrought *brought)
 {
   g_autoptr (GString) said = g_string_new (NULL);
+  int headings = headings_of (brought);
 
   for (guint i = 0; i < brought->n_columns; i++)
     {
-      g_autofree char *heading = dup_heading (brought, brought->headings, i);
+      g_autofree char *heading = dup_heading (brought, headings, i);
 
       g_string_append_printf (said, "%s\t%u\t%s\n", codes[brought->roles[i]], i, heading);
     }
@@ -83,22 +99,26 @@ find_column (const CroBrought *brought,
   return brought->n_columns;
 }
 
-/* Headings in words that are not ours stand in the first row. */
+/* Headings in words that are not ours stand in the first row. All that were said to hold something are there, or it
+ * is another list. */
 static int
 row_of_headings (const CroBrought *brought,
                  char            **lines)
 {
   int row = MAX (brought->headings, 0);
+  gboolean has_any = FALSE;
 
   for (guint i = 0; lines[i] != NULL; i++)
     {
       g_auto (GStrv) parts = g_strsplit (lines[i], "\t", 3);
 
-      if (g_strv_length (parts) == 3 && *parts[2] != '\0' && role_of (parts[0]) != CRO_ROLE_NONE
-          && find_column (brought, row, parts) < brought->n_columns)
-        return row;
+      if (g_strv_length (parts) != 3 || *parts[2] == '\0' || role_of (parts[0]) == CRO_ROLE_NONE)
+        continue;
+      if (find_column (brought, row, parts) >= brought->n_columns)
+        return -1;
+      has_any = TRUE;
     }
-  return -1;
+  return has_any ? row : -1;
 }
 
 gboolean

@@ -1,6 +1,6 @@
 /* cro-said-columns.h: what somebody said that the columns of a supplier's sheets hold, as one text: a line
  * a column, of what it holds, its place and its heading, with tabs between them. A column is known again
- * by its heading, one without a heading by its place.
+ * by its heading, one without a heading by its place. Headings that nobody knows stand in the first row.
  *
  *   price	4	Prix net
  *   none	5	Remise %

@@ -323,8 +323,9 @@ cro_words_list_total (const CroPriceList *list)
   return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
 }
 
-char *
-cro_words_list_booked (const CroPriceList *list)
+static char *
+booked_of (const CroPriceList *list,
+           gboolean            is_in_book)
 {
   guint digits = (guint) cro_currency_digits (list->currency);
   CroNano sum = 0;
@@ -333,12 +334,25 @@ cro_words_list_booked (const CroPriceList *list)
   if (list->source != CRO_LIST_INVOICE)
     return NULL;
   for (guint i = 0; i < list->rows->len; i++)
-    if (g_array_index (list->rows, CroListRow, i).is_booked)
+    if (g_array_index (list->rows, CroListRow, i).is_booked
+        && (!is_in_book || g_array_index (list->rows, CroListRow, i).is_in_book))
       sum += (CroNano) g_array_index (list->rows, CroListRow, i).net_value * 1000;
   booked = cro_exact_to_text (list->is_credit ? -sum : sum, digits);
   all = cro_exact_to_text (list->sum, digits);
   /* Translators: money that was booked of an invoice, and what its lines add up to. */
   return g_strdup_printf (_("booked %s of %s"), booked, all);
+}
+
+char *
+cro_words_list_booked (const CroPriceList *list)
+{
+  return booked_of (list, FALSE);
+}
+
+char *
+cro_words_list_in_book (const CroPriceList *list)
+{
+  return booked_of (list, TRUE);
 }
 
 /* "20 kg", "2 cases". */

@@ -37,6 +37,8 @@ char       *cro_words_list_total   (const CroPriceList *list);
 
 /* Of what the lines add up to: "booked 199.52 of 235.52". NULL: it is no invoice. */
 char       *cro_words_list_booked  (const CroPriceList *list);
+/* The same of what the book has already. */
+char       *cro_words_list_in_book (const CroPriceList *list);
 
 /* "Hake, 10 kg: quoted 102.00, billed 116.00, 14.00 to reclaim"; NULL: both are the same, or nothing was
  * quoted. */

@@ -5,13 +5,118 @@
  *   row 12 right 69.50
  *   new - turbot 3 kg 24.50/kg
  *   new asked lobster 1 kg 38.00
- *   prefer 31 */
+ *   prefer 31
+ *
+ * Of an invoice its file, what is not booked of it (lines, net value, currency, number), and what was said of a
+ * line: which ingredient, what one of it holds, that it is right.
+ *
+ *   invoice /home/me/.local/state/croustade/set-aside/1f3870be.xml
+ *   billed 3 62000000 EUR UR-3001
+ *   line 2 called White turnip
+ *   line 3 holds 1000000 30000000 pc
+ *   line 3 right */
 #include "cro-round-private.h"
 
+#include <glib/gstdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "cro-here.h"
+
+/* --- The invoice ------------------------------------------------------------------------------------------ */
+
+static void
+write_answers (GString           *to,
+               const CroRoundRow *row)
+{
+  g_autofree char *called = row->called != NULL ? g_strescape (row->called, NULL) : NULL;
+
+  if (called != NULL)
+    g_string_append_printf (to, "line %u called %s\n", row->line, called);
+  if (row->holds.size > 0)
+    g_string_append_printf (to, "line %u holds %" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %s\n", row->line,
+                            row->holds.count, row->holds.size, cro_unit_get (row->holds.unit)->code);
+  if (row->list.is_right)
+    g_string_append_printf (to, "line %u right\n", row->line);
+}
+
+static gboolean
+is_open_line (const CroRoundRow *row)
+{
+  return row->is_billed && (cro_round_row_waits (row) || cro_round_row_is_ready (row));
+}
+
+static void
+write_invoice (CroRound *self,
+               GString  *to)
+{
+  g_autofree char *path = self->is_kept ? g_strescape (self->invoice_path, NULL) : NULL;
+  const CroPriceList *list = self->invoice;
+  g_autofree char *document = g_strescape (path != NULL && list->document != NULL ? list->document : "", NULL);
+  gint64 net_value = 0;
+  guint n = 0;
+
+  for (guint i = 0; path != NULL && i < self->rows->len; i++)
+    if (is_open_line (self->rows->pdata[i]))
+      {
+        n++;
+        net_value += ((CroRoundRow *) self->rows->pdata[i])->list.net_value;
+      }
+  if (n == 0)
+    return;
+  g_string_append_printf (to, "invoice %s\nbilled %u %" G_GINT64_FORMAT " %s %s\n", path, n, net_value,
+                          list->currency != NULL ? list->currency : "-", document);
+  for (guint i = 0; i < self->rows->len; i++)
+    if (is_open_line (self->rows->pdata[i]))
+      write_answers (to, self->rows->pdata[i]);
+}
+
+gboolean
+cro_round_keep_invoice (CroRound    *self,
+                        const char  *path,
+                        GError     **error)
+{
+  g_autofree char *bytes = NULL, *folder = g_path_get_dirname (path);
+  gsize n;
+
+  if (self->invoice == NULL || self->is_kept)
+    return TRUE;
+  g_mkdir_with_parents (folder, 0700);
+  if (!g_file_get_contents (self->invoice_path, &bytes, &n, error)
+      || !g_file_set_contents_full (path, bytes, (gssize) n, G_FILE_SET_CONTENTS_CONSISTENT, 0600, error))
+    return FALSE;
+  if (self->is_pasted)
+    g_unlink (self->invoice_path);
+  g_free (self->invoice_path);
+  self->invoice_path = g_strdup (path);
+  self->is_pasted = self->is_kept = TRUE;
+  return TRUE;
+}
+
+gboolean
+cro_round_is_invoice_kept (CroRound *self)
+{
+  return self->is_kept;
+}
+
+static gboolean
+take_invoice (CroRound    *self,
+              const char  *line,
+              GError     **error)
+{
+  g_autofree char *path = g_strcompress (line);
+  g_autoptr (CroPriceList) other = NULL;
+
+  if (!cro_round_take (self, path, NULL, &other, error))
+    return FALSE;
+  if (self->invoice != NULL)
+    self->is_pasted = self->is_kept = TRUE;
+  else
+    g_unlink (path);
+  return TRUE;
+}
+
+/* --- Text ------------------------------------------------------------------------------------------------- */
 
 char *
 cro_round_to_text (CroRound *self)
@@ -34,6 +139,7 @@ cro_round_to_text (CroRound *self)
       else
         g_string_append_printf (text, "row %" G_GINT64_FORMAT " %s %s\n", row->id, right, typed);
     }
+  write_invoice (self, text);
   for (guint i = 0; i < self->preferred->len; i++)
     g_string_append_printf (text, "prefer %" G_GINT64_FORMAT "\n", g_array_index (self->preferred, gint64, i));
   if (text->len == 0)
@@ -86,12 +192,40 @@ put_row (CroRound    *self,
   return strcmp (right, "right") != 0 || cro_round_is_right (self, index, error);
 }
 
+/* What was said of a line, as a row that says it: of one line several may. */
+static CroRoundRow *
+answer_of (const char *line)
+{
+  CroRoundRow *row = cro_round_row_new ();
+  g_autofree char *number = take_word (&line), *what = take_word (&line);
+
+  row->is_billed = TRUE;
+  row->line = (guint) g_ascii_strtoull (number, NULL, 10);
+  if (strcmp (what, "called") == 0)
+    row->called = g_strcompress (line);
+  else if (strcmp (what, "holds") == 0)
+    {
+      g_autofree char *count = take_word (&line), *size = take_word (&line);
+
+      if (cro_unit_parse (line, strlen (line), &row->holds.unit))
+        {
+          row->holds.count = g_ascii_strtoll (count, NULL, 10);
+          row->holds.size = g_ascii_strtoll (size, NULL, 10);
+        }
+    }
+  else
+    row->list.is_right = strcmp (what, "right") == 0;
+  return row;
+}
+
 gboolean
 cro_round_put_text (CroRound    *self,
                     const char  *text,
                     GError     **error)
 {
   g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
+  g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
+  GError *gone = NULL;
 
   for (guint i = 0; lines[i] != NULL; i++)
     {
@@ -105,10 +239,51 @@ cro_round_put_text (CroRound    *self,
           if (slot != CRO_NO_SLOT && !cro_model_offer (self->of.model, slot)->is_dead)
             cro_round_prefer (self, slot);
         }
+      else if (strcmp (kind, "invoice") == 0 && gone == NULL)
+        take_invoice (self, line, &gone);
+      else if (strcmp (kind, "line") == 0)
+        g_ptr_array_add (answers, answer_of (line));
       else if ((strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0) && !put_row (self, kind, line, error))
-        return FALSE;
+        {
+          g_clear_error (&gone);
+          return FALSE;
+        }
     }
+  if (gone != NULL)
+    {
+      g_propagate_error (error, gone);
+      return FALSE;
+    }
+  return answers->len == 0 || self->invoice == NULL || cro_round_answer_again (self, answers, error);
+}
+
+gboolean
+cro_round_text_billed (const char      *text,
+                       CroRoundBilled  *billed)
+{
+  const char *line = g_str_has_prefix (text, "billed ") ? text : strstr (text, "\nbilled ");
+  g_autofree char *kind = NULL, *n = NULL, *net_value = NULL, *currency = NULL, *rest = NULL;
+
+  if (line == NULL)
+    return FALSE;
+  line += *line == '\n';
+  rest = g_strndup (line, strcspn (line, "\n"));
+  line = rest;
+  kind = take_word (&line);
+  n = take_word (&line);
+  net_value = take_word (&line);
+  currency = take_word (&line);
+  billed->n_lines = (guint) g_ascii_strtoull (n, NULL, 10);
+  billed->net_value = g_ascii_strtoll (net_value, NULL, 10);
+  billed->currency = strcmp (currency, "-") != 0 ? g_intern_string (currency) : NULL;
+  billed->document = g_strcompress (line);
   return TRUE;
+}
+
+void
+cro_round_billed_clear (CroRoundBilled *self)
+{
+  g_clear_pointer (&self->document, g_free);
 }
 
 guint

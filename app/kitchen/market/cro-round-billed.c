@@ -34,7 +34,9 @@ show_line (CroRound    *self,
     }
   row->last = list->last;
   g_free (row->text);
-  row->text = !list->has_price             ? g_strdup (list->per_unit != NULL ? list->per_unit : "")
+  /* Of a return too; what no book holds stands as it is written. */
+  row->text = !list->has_price && list->price == 0 ? g_strdup (list->per_unit != NULL ? list->per_unit : "")
+              : !list->has_price                   ? cro_words_price_in (list->currency, list->price)
               : list->item != CRO_NO_SLOT ? cro_round_dup_typed (self, list)
                                           : cro_words_price_in (list->currency, list->price);
 }
@@ -116,7 +118,7 @@ static gboolean
 is_answered (const CroListRow *list,
              CroListWhy        why)
 {
-  return !cro_list_why_asks (why)
+  return !cro_list_why_asks (why) || (list->pack.size > 0 && why == CRO_LIST_LOOK)
          || (list->pack.size > 0
              && (why == CRO_LIST_PACKAGE || why == CRO_LIST_NO_PACK || why == CRO_LIST_UNIT_UNKNOWN));
 }
@@ -155,7 +157,12 @@ say_pack (CroRound       *self,
   CroListRow *list = line_of (self, row);
 
   row->holds = list->pack = *pack;
-  return match_again (self, list, error);
+  if (!match_again (self, list, error))
+    return FALSE;
+  /* That it is another pack than the book's was said. */
+  if (list->look.kind == CRO_LOOK_PACK && cro_list_row_can_accept (list))
+    cro_price_list_accept (self->invoice, self->of.model, row->line);
+  return TRUE;
 }
 
 gboolean

@@ -114,17 +114,49 @@ find_slot (CroRound    *self,
 static void
 draft_price (CroRound         *self,
              const CroListRow *list,
+             CroDate           day,
              CroOffer         *offer)
 {
   offer->has_price = true;
   offer->last_day = offer->has_until && offer->until < self->from ? offer->until : self->from;
-  offer->from = self->from;
+  offer->from = day;
   offer->had_price = offer->from <= offer->last_day;
   offer->price = list->price;
   offer->tax_included = list->tax;
   offer->pack_count = list->pack.count;
   offer->pack_size = list->pack.size;
   offer->pack_unit = list->pack.unit;
+}
+
+CroDate
+cro_round_row_get_day (CroRound          *self,
+                       const CroRoundRow *row)
+{
+  return row->is_billed ? self->invoice->delivered : self->from;
+}
+
+CroDate
+cro_round_row_get_newer (CroRound          *self,
+                         const CroRoundRow *row)
+{
+  CroDate day = cro_round_row_get_day (self, row);
+  const CroOffer *offer
+      = row->list.offer != CRO_NO_SLOT ? &cro_model_offer (self->of.model, row->list.offer)->offer : NULL;
+
+  if (offer == NULL || row->is_drafted || !(offer->has_price || offer->had_price))
+    return CRO_NO_DAY;
+  if (offer->has_price)
+    return offer->from > day ? offer->from : CRO_NO_DAY;
+  return offer->last_day >= day ? offer->last_day + 1 : CRO_NO_DAY;
+}
+
+/* A price of a day that has not come on that of the copy, or since which the book has another, serves nothing. */
+static gboolean
+is_in_use (CroRound          *self,
+           const CroRoundRow *row)
+{
+  return !row->is_billed
+         || (cro_round_row_get_day (self, row) <= self->from && cro_round_row_get_newer (self, row) == CRO_NO_DAY);
 }
 
 void
@@ -135,7 +167,7 @@ cro_round_draft (CroRound    *self,
   CroRoundRow *other;
   guint32 slot;
 
-  if (row->is_drafted || !list->is_posted || !cro_round_row_is_ready (row))
+  if (row->is_drafted || !list->is_posted || !cro_round_row_is_ready (row) || !is_in_use (self, row))
     return;
   slot = find_slot (self, row);
   if (slot == CRO_NO_SLOT)
@@ -151,7 +183,7 @@ cro_round_draft (CroRound    *self,
   if (list->is_none)
     draft_none (self, slot);
   else
-    draft_price (self, list, &cro_model_offer (self->of.model, slot)->offer);
+    draft_price (self, list, cro_round_row_get_day (self, row), &cro_model_offer (self->of.model, slot)->offer);
   cro_figures_touch_price (cro_book_get_figures (self->draft), list->item);
 }
 

@@ -86,6 +86,16 @@ says_something (const CroListRow *list)
   return list->has_price || list->is_none || list->is_same;
 }
 
+/* Of a line that counts packs, where the price seems to be of a smaller or larger one than the book's. */
+static gboolean
+is_of_other_pack (const CroRoundRow *row)
+{
+  const CroListReason *reason = cro_round_row_get_question (row);
+
+  return row->is_billed && reason != NULL && reason->why == CRO_LIST_LOOK && row->list.look.kind == CRO_LOOK_PACK
+         && row->list.look.meant == CRO_NOT_SET && row->list.look.pack.size > 0 && row->list.counted.size == 0;
+}
+
 char *
 cro_round_dup_suggestion (CroRound *self,
                           guint     index)
@@ -93,6 +103,8 @@ cro_round_dup_suggestion (CroRound *self,
   const CroRoundRow *row = cro_round_get_row (self, index);
   const CroListReason *reason = cro_round_row_get_question (row);
 
+  if (is_of_other_pack (row))
+    return dup_other_price (self, &row->list, reason->why);
   if (reason == NULL || (row->is_billed && reason->why != CRO_LIST_LIKE))
     return NULL;
   if (reason->why == CRO_LIST_LIKE && says_something (&row->list))
@@ -152,6 +164,12 @@ cro_round_suggest (CroRound *self,
 
   if (text == NULL)
     return TRUE;
+  if (is_of_other_pack (row))
+    {
+      CroPack pack = row->list.look.pack;
+
+      return cro_round_billed_hold (self, row, &pack, error);
+    }
   if (row->is_billed)
     return cro_round_billed_call (self, row, text, error);
   if (row->is_added)
@@ -192,8 +210,8 @@ cro_round_can_hold (CroRound *self,
 {
   const CroRoundRow *row = cro_round_get_row (self, index);
 
-  return row->is_billed && cro_round_row_waits (row) && row->list.has_price && row->list.pack.size == 0
-         && row->list.counted.size == 0;
+  return row->is_billed && cro_round_row_waits (row) && row->list.has_price && row->list.counted.size == 0
+         && (row->list.pack.size == 0 || is_of_other_pack (row));
 }
 
 gboolean

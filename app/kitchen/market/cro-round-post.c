@@ -30,16 +30,17 @@ cro_round_post_free (CroRoundPost *self)
 
 /* --- The list that is posted --------------------------------------------------------------------------- */
 
-/* Of an invoice its header: purchases are the document's. */
+/* Of an invoice its header: purchases are the document's, and its prices hold from the day of delivery. */
 static CroPriceList
-list_of (CroRound *self)
+list_of (CroRound *self,
+         gboolean  is_billed)
 {
-  CroPriceList list = self->invoice != NULL ? *self->invoice : *self->list;
+  CroPriceList list = is_billed ? *self->invoice : *self->list;
 
-  list.from = self->from;
+  list.from = is_billed ? self->invoice->delivered : self->from;
   list.supplier = self->list->supplier;
   list.texts = self->list->texts;
-  list.rows = g_array_new (FALSE, FALSE, sizeof (CroListRow));
+  list.rows = g_array_sized_new (FALSE, FALSE, sizeof (CroListRow), self->rows->len);
   return list;
 }
 
@@ -63,21 +64,19 @@ make_item (CroRound     *self,
   return list->made != 0;
 }
 
-/* Of two rows of one pack the later counts: typed beside an invoice, or said to be right. to comes next; posted: slot
- * of a pack + 1 → index of the row that is posted of it + 1. */
+/* Of two rows of one pack and day the later counts: typed beside an invoice, or said to be right. to is the next of
+ * its list; posted: pack and day → the row that is posted of them so far. */
 static void
-give_way (CroPriceList *list,
-          GHashTable   *posted,
-          CroListRow   *to)
+give_way (GHashTable  *posted,
+          CroDate      day,
+          CroListRow  *to)
 {
-  gpointer pack = GUINT_TO_POINTER (to->offer + 1);
-  guint found;
+  g_autofree char *key = g_strdup_printf ("%u %d", to->offer, (int) day);
   CroListRow *row;
 
   if (!to->is_posted || to->offer == CRO_NO_SLOT)
     return;
-  found = GPOINTER_TO_UINT (g_hash_table_lookup (posted, pack));
-  row = found > 0 ? &g_array_index (list->rows, CroListRow, found - 1) : NULL;
+  row = g_hash_table_lookup (posted, key);
   if (row != NULL && row->is_right && !to->is_right)
     {
       to->is_posted = FALSE;
@@ -85,20 +84,22 @@ give_way (CroPriceList *list,
     }
   if (row != NULL)
     row->is_posted = FALSE;
-  g_hash_table_insert (posted, pack, GUINT_TO_POINTER (list->rows->len + 1));
+  g_hash_table_insert (posted, g_steal_pointer (&key), to);
 }
 
+/* lists: what is typed, and what is billed; neither moves its rows while they are gathered. */
 static gboolean
 gather (CroRound      *self,
-        CroPriceList  *list,
+        CroPriceList  *lists,
         GError       **error)
 {
   g_autoptr (GHashTable) made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  g_autoptr (GHashTable) posted = g_hash_table_new (NULL, NULL);
+  g_autoptr (GHashTable) posted = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroRoundRow *row = self->rows->pdata[i];
+      GArray *rows = lists[row->is_billed].rows;
       CroListRow copy = row->list;
 
       if (!cro_round_row_is_ready (row))
@@ -108,8 +109,8 @@ gather (CroRound      *self,
       if (copy.item == CRO_NO_SLOT && copy.is_posted && !make_item (self, made, &copy, error))
         return FALSE;
       copy.number = i + 1;
-      give_way (list, posted, &copy);
-      g_array_append_val (list->rows, copy);
+      g_array_append_val (rows, copy);
+      give_way (posted, cro_round_row_get_day (self, row), &g_array_index (rows, CroListRow, rows->len - 1));
     }
   return TRUE;
 }
@@ -264,12 +265,12 @@ list_posted (CroRound *self,
       one->name = g_strdup (row->list.item != CRO_NO_SLOT ? cro_model_item (self->of.model, row->list.item)->name
                                                           : row->list.name);
       one->price = price_words (self, row);
-      one->from = self->from;
+      one->from = cro_round_row_get_day (self, row);
       one->last = cro_words_round_last (self, row);
       one->pack = has_several (self, &row->list) ? cro_pack_to_short_text (&row->list.pack) : NULL;
       one->made_offer = row->list.offer == CRO_NO_SLOT;
       one->offer = row->list.offer != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->list.offer)->id : 0;
-      if (one->offer != 0 && !read_price (self->book, one->offer, self->from, one, &one->had_row, error))
+      if (one->offer != 0 && !read_price (self->book, one->offer, one->from, one, &one->had_row, error))
         return NULL;
     }
   return g_steal_pointer (&posted);
@@ -318,7 +319,7 @@ find_made (CroRound     *self,
       if (packs != NULL && !g_queue_is_empty (packs))
         one->offer = cro_model_offer (model, GPOINTER_TO_UINT (g_queue_pop_head (packs)) - 1)->id;
       if (one->offer != 0 && post->failed == NULL
-          && read_price (self->book, one->offer, post->from, &now, &found, &post->failed) && found)
+          && read_price (self->book, one->offer, one->from, &now, &found, &post->failed) && found)
         one->id = now.id;
       g_free (now.was_unit);
     }
@@ -332,17 +333,19 @@ write_all (CroRound    *self,
            CroFaults   *faults,
            GError     **error)
 {
-  CroPriceList list = list_of (self);
+  CroPriceList lists[] = { list_of (self, FALSE), list_of (self, self->invoice != NULL) };
+  CroStore *store = cro_book_get_store (self->book);
   gboolean done = cro_edit_begin (self->book, label, error);
 
   if (done)
     done = cro_edit_end (self->book,
-                         gather (self, &list, error)
-                             && cro_price_list_write (&list, self->of.model, cro_book_get_store (self->book), faults,
-                                                      error)
+                         gather (self, lists, error)
+                             && cro_price_list_write (&lists[0], self->of.model, store, faults, error)
+                             && cro_price_list_write (&lists[1], self->of.model, store, faults, error)
                              && write_preferred (self, error) && write_order (self, error),
                          error);
-  g_array_unref (list.rows);
+  g_array_unref (lists[0].rows);
+  g_array_unref (lists[1].rows);
   return done;
 }
 
@@ -394,6 +397,9 @@ cro_round_post (CroRound    *self,
 
   post->from = self->from;
   post->rows = list_posted (self, error);
+  /* Of an invoice alone its own day. */
+  if (post->rows != NULL && post->rows->len > 0)
+    post->from = ((CroRoundPosted *) post->rows->pdata[0])->from;
   if (post->rows == NULL)
     {
       post->rows = g_ptr_array_new ();
@@ -455,6 +461,8 @@ cro_round_take_back (CroBook         *book,
                      GError         **error)
 {
   guint32 offer = slot_of (cro_book_get_model (book), row->offer);
+  guint64 before = cro_book_get_edition (book);
+  g_autoptr (CroAct) act = NULL;
 
   if (row->is_back)
     return TRUE;
@@ -470,5 +478,51 @@ cro_round_take_back (CroBook         *book,
     row->is_back = restore_price (book, label, row, error);
   else
     row->is_back = cro_edit_remove_price (book, label, row->id, error);
+  if (row->is_back && cro_book_get_edition (book) != before)
+    act = cro_store_peek_undo (cro_book_get_store (book), NULL);
+  row->back = act != NULL ? act->id : 0;
   return row->is_back;
+}
+
+static CroRoundPosted *
+last_back (CroRoundPost *post)
+{
+  CroRoundPosted *last = NULL;
+
+  for (guint i = 0; i < post->rows->len; i++)
+    {
+      CroRoundPosted *row = post->rows->pdata[i];
+
+      if (row->back != 0 && (last == NULL || row->back > last->back))
+        last = row;
+    }
+  return last;
+}
+
+/* One that was undone by itself is there again already. */
+static gboolean
+undo_back (CroBook         *book,
+           CroRoundPosted  *row,
+           GError         **error)
+{
+  g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), row->back, NULL);
+
+  if (act != NULL && act->undone_by == 0 && !cro_book_undo_act (book, row->back, NULL, error))
+    return FALSE;
+  row->back = 0;
+  row->is_back = FALSE;
+  return TRUE;
+}
+
+gboolean
+cro_round_undo (CroBook       *book,
+                CroRoundPost  *post,
+                GError       **error)
+{
+  CroRoundPosted *row;
+
+  while ((row = last_back (post)) != NULL)
+    if (!undo_back (book, row, error))
+      return FALSE;
+  return cro_book_undo_act (book, post->act, NULL, error);
 }

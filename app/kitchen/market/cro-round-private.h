@@ -19,6 +19,7 @@ struct _CroRound
   CroPriceList *invoice;     /* NULL */
   char         *invoice_path; /* of its file, to read it again beside another copy */
   gboolean      is_pasted;   /* that is a file of the round's own */
+  gboolean      is_kept;     /* one that outlives the round, until the invoice leaves it */
   char         *columns;     /* of the supplier's tables, as somebody said; NULL */
   GPtrArray    *rows;        /* CroRoundRow * */
   GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */

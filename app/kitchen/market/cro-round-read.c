@@ -354,7 +354,8 @@ cro_round_match (CroRound     *self,
       list->state = CRO_LIST_NEW;
       list->is_posted = TRUE;
     }
-  if (twin != NULL && !list->is_right && !says_same (list, &twin->list))
+  if (twin != NULL && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
+      && !says_same (list, &twin->list))
     {
       cro_list_row_say (self->list, list, CRO_LIST_TWICE, NULL, NULL);
       list->state = CRO_LIST_DOUBTFUL;

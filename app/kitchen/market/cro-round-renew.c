@@ -107,6 +107,7 @@ take_again (CroRound        *self,
   if (!cro_round_take (self, before->invoice_path, NULL, &refused, error))
     return FALSE;
   self->is_pasted = before->is_pasted && self->invoice != NULL;
+  self->is_kept = before->is_kept && self->invoice != NULL;
   return self->invoice == NULL || cro_round_answer_again (self, before->rows, error);
 }
 
@@ -161,7 +162,7 @@ cro_round_renew_with (CroRound  *self,
   self->has_of = FALSE;
   self->invoice = NULL;
   self->invoice_path = NULL;
-  self->is_pasted = FALSE;
+  self->is_pasted = self->is_kept = FALSE;
   done = cro_round_copy_book (self, from, error) && read_again (self, &before, with_invoice, error);
   if (!done)
     {
@@ -176,6 +177,13 @@ cro_round_renew_with (CroRound  *self,
   cro_round_leave_copy (&before);
   cro_round_drop_invoice (&before);
   return done;
+}
+
+gboolean
+cro_round_leave_out_invoice (CroRound  *self,
+                             GError   **error)
+{
+  return cro_round_renew_with (self, self->from, FALSE, error);
 }
 
 gboolean

@@ -193,8 +193,7 @@ plain_note (CroRound          *round,
   g_autofree char *now = NULL, *before = NULL;
 
   if (row->is_billed)
-    return cro_words_list_reclaim (cro_book_get_model (cro_round_get_draft (round)), cro_round_get_invoice (round),
-                                   &row->list);
+    return cro_words_round_billed_note (round, row);
   if (row->kind == CRO_ROUND_NONE)
     return none_note (round, row);
   if (row->is_added && row->kind == CRO_ROUND_PRICED)
@@ -517,6 +516,12 @@ cro_words_round_copy (const char         *supplier,
         g_string_append_printf (text, _("%s → %s"), row->last, row->price);
       else
         g_string_append (text, row->price);
+      if (row->from != post->from)
+        {
+          g_autofree char *day = cro_date_to_text (row->from), *since = g_strdup_printf (_("from %s"), day);
+
+          g_string_append_printf (text, ", %s", since);
+        }
       g_string_append_c (text, '\n');
     }
   if (*effect != '\0')
@@ -611,47 +616,5 @@ cro_words_round_taken (const CroPriceList *list)
   if (talk->len > 0)
     /* Translators: lines of a message that name nothing that is bought and no price. */
     add (text, cro_isolate_printf (_("no prices: “%s”"), talk->str));
-  return g_string_free (text, FALSE);
-}
-
-char *
-cro_words_round_not_booked (CroRound *round)
-{
-  g_autoptr (GString) names = g_string_new (NULL);
-
-  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    {
-      const CroRoundRow *row = cro_round_get_row (round, i);
-      g_autofree char *name = NULL;
-
-      if (!row->is_billed || !cro_round_row_waits (row))
-        continue;
-      name = cro_words_round_name (round, row);
-      g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
-    }
-  /* Translators: names of an invoice’s lines that wait for an answer. */
-  return names->len > 0 ? cro_isolate_printf (_("Not booked yet: %s."), names->str) : NULL;
-}
-
-char *
-cro_words_round_billed (CroRound *round)
-{
-  const CroPriceList *list = cro_round_get_invoice (round);
-  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
-  g_autofree char *all = NULL;
-  GString *text;
-
-  if (list == NULL)
-    return NULL;
-  text = g_string_new (NULL);
-  for (guint i = 0; i < list->rows->len; i++)
-    {
-      g_autofree char *line = cro_words_list_reclaim (model, list, &g_array_index (list->rows, CroListRow, i));
-
-      if (line != NULL)
-        g_string_append_printf (text, "%s\n", line);
-    }
-  all = cro_words_list_reclaim_all (list);
-  g_string_append (text, all != NULL ? all : text->len > 0 ? "" : _("Billed as quoted."));
   return g_string_free (text, FALSE);
 }

@@ -75,6 +75,19 @@ char *cro_words_round_past      (CroRound              *round,
 /* "12 changed, 3 unchanged, 2 not found": of what was taken. */
 char *cro_words_round_taken     (const CroPriceList    *list);
 
+/* Of a text of cro_round_to_text: "Set aside: 2 rows", "Set aside of invoice UR-3001: 3 lines, 62.00, not booked";
+ * NULL: neither. */
+char *cro_words_round_aside     (const char            *text);
+
+/* Of a line of an invoice that is not asked about; NULL: nothing. */
+char *cro_words_round_billed_note (CroRound            *round,
+                                   const CroRoundRow   *row);
+
+/* The invoice: its number, dates and money, what is booked of it and what posting books, what is not spread over its
+ * lines; and what posting it now will have booked. NULL: none was taken. */
+char *cro_words_round_invoice   (CroRound              *round);
+char *cro_words_round_invoice_posted (CroRound         *round);
+
 /* Its lines that wait, by name; NULL: none does. */
 char *cro_words_round_not_booked (CroRound             *round);
 

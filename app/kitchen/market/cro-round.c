@@ -210,7 +210,7 @@ cro_round_drop_invoice (CroRound *self)
 {
   if (self->is_pasted && self->invoice_path != NULL)
     g_unlink (self->invoice_path);
-  self->is_pasted = FALSE;
+  self->is_pasted = self->is_kept = FALSE;
   g_clear_pointer (&self->invoice_path, g_free);
   g_clear_pointer (&self->invoice, cro_price_list_free);
 }
@@ -219,6 +219,8 @@ void
 cro_round_free (CroRound *self)
 {
   cro_round_leave_copy (self);
+  if (self->is_kept)
+    self->is_pasted = FALSE;
   cro_round_drop_invoice (self);
   g_free (self->columns);
   g_array_unref (self->preferred);

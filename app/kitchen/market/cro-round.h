@@ -86,6 +86,17 @@ gboolean     cro_round_is_per_base   (CroRound     *self);
 /* Of an invoice that was taken; NULL: none was. Borrowed. */
 const CroPriceList *cro_round_get_invoice (CroRound *self);
 
+/* The invoice becomes part of what is set aside: its file is copied to path, where it stays until the invoice has
+ * left the round. */
+gboolean     cro_round_keep_invoice  (CroRound     *self,
+                                      const char   *path,
+                                      GError      **error);
+gboolean     cro_round_is_invoice_kept (CroRound   *self);
+
+/* Its lines go: what is not booked of it never is. */
+gboolean     cro_round_leave_out_invoice (CroRound *self,
+                                          GError  **error);
+
 /* The same rows beside the book as it is now, or from another day: what was typed is read again. On failure the
  * round is as it was. */
 gboolean     cro_round_renew         (CroRound     *self,
@@ -143,6 +154,14 @@ gboolean     cro_round_take_text     (CroRound     *self,
 /* What the columns of the supplier's tables hold (cro-said-columns.h); NULL: nobody has said. */
 void         cro_round_say_columns   (CroRound     *self,
                                       const char   *said);
+
+/* The day from which its price holds: that of delivery of a line of an invoice. */
+CroDate      cro_round_row_get_day   (CroRound          *self,
+                                      const CroRoundRow *row);
+
+/* The day of what the book has of its pack since then, which stays in use; CRO_NO_DAY: its price is in use. */
+CroDate      cro_round_row_get_newer (CroRound          *self,
+                                      const CroRoundRow *row);
 
 /* --- Second look ------------------------------------------------------------------------------------- */
 
@@ -233,6 +252,7 @@ typedef struct
   gint64   was_size;
   char    *was_unit;     /* NULL */
   gboolean is_back;
+  gint64   back;         /* the act that took it back; 0: none */
 } CroRoundPosted;
 
 typedef struct
@@ -260,9 +280,16 @@ gboolean     cro_round_take_back     (CroBook      *book,
                                       CroRoundPosted *row,
                                       GError      **error);
 
+/* All that is still posted, with what was booked and preferred: rows that were taken back alone come back first, so
+ * that nothing is in the way. */
+gboolean     cro_round_undo          (CroBook      *book,
+                                      CroRoundPost *post,
+                                      GError      **error);
+
 /* --- Set aside ------------------------------------------------------------------------------------------ */
 
-/* What is typed, as one text, and back. An invoice is not part of it. NULL: nothing is typed. */
+/* What is typed, as one text, and back, with an invoice that is kept and what was said of its lines. NULL: nothing
+ * is. An invoice that cannot be read any more is an error, with all else of the text in the round. */
 char        *cro_round_to_text       (CroRound     *self);
 gboolean     cro_round_put_text      (CroRound     *self,
                                       const char   *text,
@@ -271,5 +298,18 @@ gboolean     cro_round_put_text      (CroRound     *self,
 /* Rows in such a text, and the day from which they hold (CRO_NO_DAY: today). */
 guint        cro_round_text_count    (const char   *text);
 CroDate      cro_round_text_from     (const char   *text);
+
+typedef struct
+{
+  char        *document;     /* "": it has no number */
+  const char  *currency;     /* NULL: the book's */
+  guint        n_lines;      /* that are not booked */
+  gint64       net_value;    /* of them */
+} CroRoundBilled;
+
+/* Of the invoice in such a text; FALSE: there is none. */
+gboolean     cro_round_text_billed   (const char     *text,
+                                      CroRoundBilled *billed);
+void         cro_round_billed_clear  (CroRoundBilled *self);
 
 G_END_DECLS

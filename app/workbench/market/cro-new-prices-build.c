@@ -159,6 +159,22 @@ quotes_new (CroNewPrices *self)
 }
 
 static GtkWidget *
+invoice_new (CroNewPrices *self)
+{
+  GtkWidget *leave_out = button_new (_("_Leave It Out"), G_CALLBACK (cro_new_prices_leave_out_cb), self);
+
+  self->invoice_box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  self->invoice = cro_text_new ("", NULL);
+  gtk_widget_set_hexpand (self->invoice, TRUE);
+  gtk_widget_set_valign (leave_out, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (leave_out, _("Book nothing more of this document"));
+  gtk_box_append (GTK_BOX (self->invoice_box), self->invoice);
+  gtk_box_append (GTK_BOX (self->invoice_box), leave_out);
+  gtk_widget_set_visible (self->invoice_box, FALSE);
+  return self->invoice_box;
+}
+
+static GtkWidget *
 head_new (CroNewPrices *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), *row = cro_wrap_new (9, 6);
@@ -187,6 +203,7 @@ head_new (CroNewPrices *self)
   gtk_widget_set_visible (self->past, FALSE);
   gtk_box_append (GTK_BOX (box), row);
   gtk_box_append (GTK_BOX (box), self->past);
+  gtk_box_append (GTK_BOX (box), invoice_new (self));
   gtk_widget_add_css_class (box, "bench-head");
   return box;
 }
@@ -200,13 +217,16 @@ foot_new (CroNewPrices *self)
   gtk_widget_set_visible (self->message, FALSE);
   self->counts = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->counts), 0);
-  /* No mnemonic: it would take the key, and a quarter of a second over it. */
+  /* No mnemonics: they would take the keys, and a quarter of a second over it. */
+  self->next = action_button_new (_("Next That Waits"), "round.next",
+                                  _("To the next row that waits for an answer (Alt+W)"));
   self->fill = action_button_new (_("The Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
   self->aside = action_button_new (_("Set _Aside"), "round.leave", _("Keep what is typed for later, unposted"));
   self->post = action_button_new (_("_Post"), "round.post", _("Keep these prices in the book (Ctrl+S)"));
   gtk_widget_add_css_class (self->post, "suggested-action");
   self->posted_box = cro_new_prices_posted_new (self);
   cro_wrap_append (CRO_WRAP (row), self->counts);
+  cro_wrap_append (CRO_WRAP (row), self->next);
   cro_wrap_append (CRO_WRAP (row), self->fill);
   cro_wrap_append (CRO_WRAP (row), self->aside);
   cro_wrap_append (CRO_WRAP (row), self->post);

@@ -16,9 +16,9 @@
 static void
 show_posted (CroNewPrices *self)
 {
-  guint n = 0;
+  guint n = 0, n_back;
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *time = g_date_time_format (now, "%H:%M"), *text = NULL;
+  g_autofree char *time = g_date_time_format (now, "%H:%M"), *text = NULL, *back = NULL;
 
   gtk_widget_set_visible (self->posted_box, self->posted != NULL);
   if (self->posted == NULL)
@@ -27,7 +27,11 @@ show_posted (CroNewPrices *self)
     n += !((CroRoundPosted *) self->posted->rows->pdata[i])->is_back;
   /* Translators: how many new prices were kept, and when: a time of day. */
   text = g_strdup_printf (ngettext ("Posted %u at %s", "Posted %u at %s", n), n, time);
-  gtk_label_set_label (GTK_LABEL (self->posted_label), text);
+  n_back = self->posted->rows->len - n;
+  /* Translators: how many new prices are kept, in words; how many of them were taken back alone. */
+  back = n_back > 0 ? g_strdup_printf (ngettext ("%s, %u taken back", "%s, %u taken back", n_back), text, n_back)
+                    : g_steal_pointer (&text);
+  gtk_label_set_label (GTK_LABEL (self->posted_label), back);
 }
 
 void
@@ -97,16 +101,21 @@ take_back_cb (GtkWidget    *button,
 static void
 undo_all_cb (CroNewPrices *self)
 {
+  g_autoptr (CroRoundPost) posted = NULL;
   GError *error = NULL;
 
   if (self->posted == NULL)
     return;
-  if (!cro_book_undo_act (cro_bench_get_book (self->bench), self->posted->act, NULL, &error))
+  /* The book tells of each act, and who hears the last lets go of what was posted. */
+  posted = g_steal_pointer (&self->posted);
+  if (!cro_round_undo (cro_bench_get_book (self->bench), posted, &error))
     {
+      self->posted = g_steal_pointer (&posted);
+      make_posted_rows (self);
+      show_posted (self);
       cro_new_prices_fail (self, error);
       return;
     }
-  g_clear_pointer (&self->posted, cro_round_post_free);
   show_posted (self);
   cro_new_prices_say (self, _("Nothing is posted any more."));
   cro_round_rows_focus (self->rows, 0);
@@ -167,9 +176,12 @@ say_faults (CroNewPrices *self,
 }
 
 static void
-after_posting (CroNewPrices *self)
+after_posting (CroNewPrices *self,
+               const char   *booked)
 {
   g_autofree char *waiting = cro_words_round_not_booked (self->round);
+  /* Of an invoice that is open still the head says what is booked. */
+  const char *said = waiting != NULL ? waiting : booked;
   GError *error = NULL;
 
   self->is_setting = TRUE;
@@ -184,7 +196,7 @@ after_posting (CroNewPrices *self)
   cro_new_prices_show_before (self);
   make_posted_rows (self);
   show_posted (self);
-  cro_new_prices_say (self, waiting);
+  cro_new_prices_say (self, said);
   if (error == NULL)
     error = g_steal_pointer (&self->posted->failed);
   if (error != NULL)
@@ -195,7 +207,7 @@ after_posting (CroNewPrices *self)
 void
 cro_new_prices_post (CroNewPrices *self)
 {
-  g_autofree char *label = NULL;
+  g_autofree char *label = NULL, *booked = NULL;
   g_autoptr (CroFaults) faults = cro_faults_new ();
   g_autoptr (CroRoundEffect) effect = NULL;
   CroRoundPost *posted;
@@ -212,6 +224,7 @@ cro_new_prices_post (CroNewPrices *self)
   if (effect != NULL)
     cro_round_panel_show (self->panel, self->round, effect, TRUE);
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
+  booked = cro_words_round_invoice_posted (self->round);
   cro_round_rows_set_round (self->rows, NULL);
   posted = cro_round_post (self->round, label, faults, &error);
   if (posted == NULL)
@@ -222,7 +235,7 @@ cro_new_prices_post (CroNewPrices *self)
     }
   g_clear_pointer (&self->posted, cro_round_post_free);
   self->posted = posted;
-  after_posting (self);
+  after_posting (self, booked);
 }
 
 static GtkWidget *

@@ -27,11 +27,14 @@ struct _CroNewPrices
   GtkWidget     *title;
   GtkWidget     *from;
   GtkWidget     *past;         /* what a day other than today means, or why it is none */
+  GtkWidget     *invoice_box;  /* while one is open */
+  GtkWidget     *invoice;      /* its number, dates, money */
   GtkWidget     *quotes;
   GtkWidget     *terms;        /* "net · EUR" */
   CroRoundRows  *rows;
   CroRoundPanel *panel;
   GtkWidget     *counts;
+  GtkWidget     *next;         /* a button: to the next row that waits */
   GtkWidget     *fill;
   GtkWidget     *aside;
   GtkWidget     *post;
@@ -91,6 +94,22 @@ void cro_new_prices_from_activate_cb (CroNewPrices *self);
 void cro_new_prices_quotes_cb    (CroNewPrices   *self);
 void cro_new_prices_use          (CroNewPrices   *self,
                                   guint           offer);
+
+/* What stands of the invoice, as its lines are answered. */
+void cro_new_prices_show_invoice (CroNewPrices   *self);
+void cro_new_prices_leave_out_cb (CroNewPrices   *self);
+
+/* --- cro-new-prices-aside.c ---------------------------------------------------------------------- */
+
+/* What was set aside of a supplier, by id; NULL: nothing. Owned. */
+char *cro_new_prices_dup_aside   (CroBook        *book,
+                                  gint64          supplier);
+/* Keeps it as it is now, soon; and what is to be kept, now. */
+void cro_new_prices_keep_aside   (CroNewPrices   *self);
+void cro_new_prices_write_aside  (CroNewPrices   *self);
+/* The invoice that was taken stays among it, whatever becomes of its file. */
+void cro_new_prices_keep_invoice (CroNewPrices   *self);
+void cro_new_prices_leave        (CroNewPrices   *self);
 
 /* --- cro-new-prices-post.c ----------------------------------------------------------------------- */
 

@@ -12,10 +12,6 @@
 #include "cro-state.h"
 #include "cro-words.h"
 
-/* Rows of a round that is written later than at once, and how much; milliseconds. */
-#define MANY 1000
-#define ASIDE_MS 1000
-
 G_DEFINE_FINAL_TYPE (CroNewPrices, cro_new_prices, GTK_TYPE_WIDGET)
 
 static CroBook *
@@ -42,82 +38,6 @@ cro_new_prices_fail (CroNewPrices *self,
   g_error_free (error);
 }
 
-/* --- Set aside ------------------------------------------------------------------------------------------ */
-
-static char *
-key_of (gint64 supplier)
-{
-  return g_strdup_printf ("new-prices.%" G_GINT64_FORMAT, supplier);
-}
-
-static char *
-dup_aside (CroBook *book,
-           gint64   supplier)
-{
-  g_autofree char *key = key_of (supplier);
-
-  return cro_state_dup_text (cro_store_get_path (cro_book_get_store (book)), key);
-}
-
-guint
-cro_new_prices_count_aside (CroBook *book,
-                            guint32  supplier)
-{
-  g_autofree char *text
-      = dup_aside (book, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id);
-
-  return text != NULL ? cro_round_text_count (text) : 0;
-}
-
-static void
-write_aside (CroNewPrices *self)
-{
-  g_autofree char *key = key_of (cro_round_get_supplier_id (self->round)), *text = cro_round_to_text (self->round);
-
-  cro_state_set_text (cro_store_get_path (cro_book_get_store (cro_round_get_book (self->round))), key, text);
-}
-
-static gboolean
-write_aside_cb (gpointer sheet)
-{
-  CroNewPrices *self = sheet;
-
-  self->aside_id = 0;
-  if (self->round != NULL)
-    write_aside (self);
-  return G_SOURCE_REMOVE;
-}
-
-/* With every key: what was typed outlives whatever happens. A long list is written a little later, once. */
-static void
-keep_aside (CroNewPrices *self)
-{
-  if (cro_round_get_n_rows (self->round) < MANY)
-    write_aside (self);
-  else if (self->aside_id == 0)
-    self->aside_id = g_timeout_add (ASIDE_MS, write_aside_cb, self);
-}
-
-static void
-leave (CroNewPrices *self)
-{
-  CroBench *bench = self->bench;
-  GtkWidget *before = self->before;
-  g_autofree char *aside = self->round != NULL ? cro_round_to_text (self->round) : NULL;
-  guint n = aside != NULL ? cro_round_text_count (aside) : 0;
-  g_autofree char *said = n > 0 ? g_strdup_printf (ngettext ("%u new price is set aside.",
-                                                             "%u new prices are set aside.", n), n)
-                                : NULL;
-
-  g_object_ref (self);
-  cro_bench_set_cover (bench, NULL);
-  if (said != NULL)
-    cro_bench_say (bench, said);
-  if (before == NULL || !gtk_widget_get_mapped (before) || !gtk_widget_grab_focus (before))
-    gtk_widget_child_focus (GTK_WIDGET (bench), GTK_DIR_TAB_FORWARD);
-  g_object_unref (self);
-}
-
 static void
 leave_cb (GtkWidget  *widget,
           const char *action,
@@ -128,10 +48,19 @@ leave_cb (GtkWidget  *widget,
   if (self->taking != NULL)
     cro_new_prices_stop_taking (self);
   else
-    leave (self);
+    cro_new_prices_leave (self);
 }
 
 /* --- What is shown ------------------------------------------------------------------------------------------ */
+
+void
+cro_new_prices_show_invoice (CroNewPrices *self)
+{
+  g_autofree char *text = cro_words_round_invoice (self->round);
+
+  gtk_label_set_label (GTK_LABEL (self->invoice), text != NULL ? text : "");
+  gtk_widget_set_visible (self->invoice_box, text != NULL);
+}
 
 static void
 show_counts (CroNewPrices *self)
@@ -141,9 +70,11 @@ show_counts (CroNewPrices *self)
   /* Translators: a button: so many new prices are kept in the book. */
   g_autofree char *post = n > 0 ? g_strdup_printf (ngettext ("_Post %u", "_Post %u", n), n) : g_strdup (_("_Post"));
 
+  cro_new_prices_show_invoice (self);
   gtk_label_set_label (GTK_LABEL (self->counts), counts);
   gtk_button_set_label (GTK_BUTTON (self->post), post);
   gtk_widget_set_sensitive (self->post, n > 0);
+  gtk_widget_set_visible (self->next, cro_round_count_waiting (self->round) > 0);
   gtk_button_set_label (GTK_BUTTON (self->fill), cro_round_count_filled (self->round) > 0
                                                      ? _("The Rest Untouched Again")
                                                      : _("The Rest as Last"));
@@ -166,7 +97,7 @@ cro_new_prices_moved (CroNewPrices *self)
   cro_new_prices_say (self, NULL);
   show_counts (self);
   show_effect (self);
-  keep_aside (self);
+  cro_new_prices_keep_aside (self);
 }
 
 static void
@@ -218,7 +149,9 @@ show_all (CroNewPrices *self)
   cro_new_prices_ask_room (self);
   show_head (self);
   show_counts (self);
-  show_effect (self);
+  /* What posting did stands until something else would do more. */
+  if (self->posted == NULL || cro_round_count_ready (self->round) > 0)
+    show_effect (self);
   if (error != NULL)
     cro_new_prices_fail (self, error);
 }
@@ -231,7 +164,7 @@ cro_new_prices_show_before (CroNewPrices *self)
   cro_round_rows_set_round (self->rows, self->round);
   show_head (self);
   show_counts (self);
-  keep_aside (self);
+  cro_new_prices_keep_aside (self);
 }
 
 static void
@@ -255,6 +188,25 @@ renew (CroNewPrices *self,
   show_all (self);
   if (had_focus && row != CRO_NO_SLOT)
     cro_round_rows_focus (self->rows, row);
+}
+
+/* Of a document that is not this house's, or booked by hand. */
+void
+cro_new_prices_leave_out_cb (CroNewPrices *self)
+{
+  GError *error = NULL;
+
+  if (self->round == NULL)
+    return;
+  gtk_widget_grab_focus (self->post);
+  forget (self);
+  if (!cro_round_leave_out_invoice (self->round, &error))
+    cro_new_prices_fail (self, error);
+  else
+    cro_new_prices_say (self, _("The invoice is left out. Nothing more of it is booked."));
+  show_all (self);
+  cro_new_prices_keep_aside (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
 void
@@ -292,7 +244,7 @@ cro_new_prices_from_cb (CroNewPrices *self)
   if (day != cro_round_get_from (self->round))
     renew (self, day);
   show_past (self);
-  keep_aside (self);
+  cro_new_prices_keep_aside (self);
 }
 
 void
@@ -330,6 +282,19 @@ answered (CroNewPrices *self,
   else
     cro_round_rows_refresh (self->rows);
   cro_new_prices_moved (self);
+  cro_round_rows_reveal (self->rows);
+}
+
+static void
+next_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroNewPrices *self = CRO_NEW_PRICES (widget);
+  guint row = cro_round_rows_find_waiting (self->rows);
+
+  if (row != CRO_NO_SLOT)
+    cro_round_rows_focus (self->rows, row);
 }
 
 static void
@@ -435,11 +400,7 @@ cro_new_prices_dispose (GObject *object)
   CroNewPrices *self = CRO_NEW_PRICES (object);
 
   cro_new_prices_stop_taking (self);
-  if (self->aside_id != 0)
-    {
-      g_source_remove (self->aside_id);
-      write_aside_cb (self);
-    }
+  cro_new_prices_write_aside (self);
   cro_new_prices_show_columns (self, NULL);
   self->columns = NULL;
   g_clear_weak_pointer (&self->before);
@@ -465,6 +426,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
     { GDK_KEY_F3, 0, "round.right" },
     { GDK_KEY_F4, 0, "round.use" },
     { GDK_KEY_r, GDK_ALT_MASK, "round.fill" },
+    { GDK_KEY_w, GDK_ALT_MASK, "round.next" },
     { GDK_KEY_s, GDK_CONTROL_MASK, "round.post" },
     { GDK_KEY_Escape, 0, "round.leave" },
   };
@@ -477,6 +439,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
   gtk_widget_class_install_action (widget_class, "round.right", NULL, answer_cb);
   gtk_widget_class_install_action (widget_class, "round.use", NULL, use_key_cb);
   gtk_widget_class_install_action (widget_class, "round.fill", NULL, fill_cb);
+  gtk_widget_class_install_action (widget_class, "round.next", NULL, next_cb);
   gtk_widget_class_install_action (widget_class, "round.post", NULL, post_cb);
   gtk_widget_class_install_action (widget_class, "round.leave", NULL, leave_cb);
   gtk_widget_class_install_action (widget_class, "round.paste", NULL, paste_cb);
@@ -489,15 +452,16 @@ cro_new_prices_init (CroNewPrices *self)
 {
 }
 
-/* What was set aside is taken up again, with its day. */
+/* What was set aside is taken up again, with its day. gone: what of it could not be. */
 static gboolean
-begin (CroNewPrices *self,
-       guint32       supplier,
-       GError      **error)
+begin (CroNewPrices  *self,
+       guint32        supplier,
+       GError       **gone,
+       GError       **error)
 {
   CroBook *book = book_of (self);
   g_autofree char *aside
-      = dup_aside (book, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id);
+      = cro_new_prices_dup_aside (book, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id);
   CroDate from = aside != NULL ? cro_round_text_from (aside) : CRO_NO_DAY;
 
   self->round = cro_round_new (book, supplier, from != CRO_NO_DAY ? from : cro_book_get_figures (book)->date, error);
@@ -511,7 +475,9 @@ begin (CroNewPrices *self,
 
       gtk_editable_set_text (GTK_EDITABLE (self->from), day);
     }
-  return aside == NULL || cro_round_put_text (self->round, aside, error);
+  if (aside != NULL)
+    cro_round_put_text (self->round, aside, gone);
+  return TRUE;
 }
 
 static CroNewPrices *
@@ -521,7 +487,7 @@ open_sheet (CroBench *market,
   CroNewPrices *self;
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (market));
   GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-  GError *error = NULL;
+  GError *error = NULL, *gone = NULL;
 
   if (cro_book_is_past (cro_bench_get_book (market), NULL))
     {
@@ -531,7 +497,7 @@ open_sheet (CroBench *market,
   self = g_object_new (CRO_TYPE_NEW_PRICES, NULL);
   self->bench = market;
   cro_new_prices_build (self);
-  if (!begin (self, supplier, &error))
+  if (!begin (self, supplier, &gone, &error))
     {
       cro_bench_fail (market, error);
       g_error_free (error);
@@ -544,6 +510,8 @@ open_sheet (CroBench *market,
   g_signal_connect_object (book_of (self), "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
   cro_bench_set_cover (market, GTK_WIDGET (self));
   show_all (self);
+  if (gone != NULL)
+    cro_new_prices_fail (self, gone);
   gtk_widget_grab_focus (GTK_WIDGET (self));
   return self;
 }

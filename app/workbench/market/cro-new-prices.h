@@ -30,4 +30,8 @@ void  cro_new_prices_open_text   (CroBench    *market,
 guint cro_new_prices_count_aside (CroBook     *book,
                                   guint32      supplier);
 
+/* What was set aside of the supplier, in words; NULL: nothing. Owned. */
+char *cro_new_prices_dup_aside_words (CroBook *book,
+                                      guint32  supplier);
+
 G_END_DECLS

@@ -24,6 +24,7 @@ struct _CroRoundElse
   CroBook   *book;      /* the round's copy; borrowed */
   gboolean   can_call;
   gboolean   can_hold;
+  gboolean   is_refused; /* what is typed into holds */
 };
 
 G_DEFINE_FINAL_TYPE (CroRoundElse, cro_round_else, GTK_TYPE_WIDGET)
@@ -37,11 +38,31 @@ enum
 
 static guint signals[N_SIGNALS];
 
+static gboolean
+is_held (CroRoundElse *self)
+{
+  return self->can_hold && *gtk_editable_get_text (GTK_EDITABLE (self->holds)) != '\0';
+}
+
+/* FALSE: what is typed is no pack, and it is said so. */
+static gboolean
+take_holds (CroRoundElse *self)
+{
+  g_autofree char *text = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->holds)));
+
+  self->is_refused = FALSE;
+  g_signal_emit (self, signals[HOLDS], 0, text);
+  return !self->is_refused;
+}
+
+/* Both are taken where both are typed, whichever is confirmed. */
 static void
 chosen_cb (CroRoundElse *self,
            int           kind,
            guint         slot)
 {
+  if (is_held (self) && !take_holds (self))
+    return;
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
   g_signal_emit (self, signals[CALLED], 0, slot);
 }
@@ -49,15 +70,17 @@ chosen_cb (CroRoundElse *self,
 static void
 holds_cb (CroRoundElse *self)
 {
-  g_autofree char *text = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->holds)));
-
-  g_signal_emit (self, signals[HOLDS], 0, text);
+  if (!is_held (self) && self->can_call && cro_finder_entry_choose (CRO_FINDER_ENTRY (self->finder)))
+    return;
+  if (take_holds (self) && self->can_call)
+    cro_finder_entry_choose (CRO_FINDER_ENTRY (self->finder));
 }
 
 void
 cro_round_else_refuse (CroRoundElse *self,
                        const char   *reason)
 {
+  self->is_refused = reason != NULL;
   if (self->reason == NULL)
     return;
   gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");

@@ -40,6 +40,8 @@ answered_cb (gpointer rows)
 
   if (self->round != NULL)
     {
+      /* Nothing that goes has the focus meanwhile. */
+      gtk_widget_grab_focus (self->line);
       cro_round_rows_set_round (self, self->round);
       cro_round_rows_tell (self);
       cro_round_rows_focus (self, MIN (self->answered, n_rows_of (self)));

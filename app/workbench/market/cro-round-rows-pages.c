@@ -5,6 +5,8 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-reveal.h"
+
 void
 cro_round_rows_clear (CroRoundRows *self)
 {
@@ -68,6 +70,28 @@ page_after_cb (CroRoundRows *self)
   turn_page (self, TRUE);
 }
 
+static void
+reveal (CroRoundRows *self,
+        guint         index)
+{
+  Row *row;
+
+  if (!is_in_sight (self, index))
+    return;
+  row = row_at (self, index);
+  if (row->answers != NULL && gtk_widget_get_visible (row->answers))
+    cro_reveal (row->answers);
+  cro_reveal (row->entry);
+}
+
+void
+cro_round_rows_reveal (CroRoundRows *self)
+{
+  if (self->round != NULL)
+    reveal (self, cro_round_rows_get_row (self));
+}
+
+/* Rows that were made just now have no place yet. */
 void
 cro_round_rows_focus (CroRoundRows *self,
                       guint         index)
@@ -75,6 +99,7 @@ cro_round_rows_focus (CroRoundRows *self,
   if (index < n_rows_of (self) && !is_in_sight (self, index))
     cro_round_rows_show_from (self, index - index % MOST_ROWS);
   gtk_widget_grab_focus (is_in_sight (self, index) ? row_at (self, index)->entry : self->line);
+  reveal (self, index);
 }
 
 GtkWidget *

@@ -481,6 +481,21 @@ cro_round_rows_find_asked (CroRoundRows *self)
 }
 
 guint
+cro_round_rows_find_waiting (CroRoundRows *self)
+{
+  guint n = self->round != NULL ? n_rows_of (self) : 0, at = cro_round_rows_get_row (self);
+
+  for (guint i = 1; i <= n; i++)
+    {
+      guint index = (at < n ? at + i : i - 1) % n;
+
+      if (cro_round_row_waits (cro_round_get_row (self->round, index)))
+        return index;
+    }
+  return CRO_NO_SLOT;
+}
+
+guint
 cro_round_rows_get_row (CroRoundRows *self)
 {
   return self->row != CRO_NO_SLOT ? self->row : self->left;

@@ -34,6 +34,9 @@ guint      cro_round_rows_get_row   (CroRoundRows  *self);
 void       cro_round_rows_focus     (CroRoundRows  *self,
                                      guint          index);
 
+/* The row with the focus, or that had it last, with its answers, into sight. */
+void       cro_round_rows_reveal    (CroRoundRows  *self);
+
 /* Whether the row has the focus; or_left: or had it last. */
 gboolean   cro_round_rows_is_at     (CroRoundRows  *self,
                                      guint          index,
@@ -41,5 +44,8 @@ gboolean   cro_round_rows_is_at     (CroRoundRows  *self,
 
 /* The row that is asked about first: this one, the one that was left last, or the first that waits. */
 guint      cro_round_rows_find_asked (CroRoundRows *self);
+
+/* The next row behind this one that waits, and from the first on again; CRO_NO_SLOT: none does. */
+guint      cro_round_rows_find_waiting (CroRoundRows *self);
 
 G_END_DECLS

@@ -58,11 +58,11 @@ show_bought (CroSupplierBench *self)
 static void
 show_aside (CroSupplierBench *self)
 {
-  guint n = cro_new_prices_count_aside (cro_bench_get_book (CRO_BENCH (self)), cro_bench_get_slot (CRO_BENCH (self)));
-  g_autofree char *text = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n), n);
+  g_autofree char *text = cro_new_prices_dup_aside_words (cro_bench_get_book (CRO_BENCH (self)),
+                                                          cro_bench_get_slot (CRO_BENCH (self)));
 
-  gtk_label_set_label (GTK_LABEL (self->aside), text);
-  gtk_widget_set_visible (self->aside, n > 0);
+  gtk_label_set_label (GTK_LABEL (self->aside), text != NULL ? text : "");
+  gtk_widget_set_visible (self->aside, text != NULL);
 }
 
 static void

@@ -105,10 +105,9 @@ dup_due (CroBook              *book,
          const CroSupplierDay *day)
 {
   CroDate date = cro_book_get_figures (book)->date;
-  guint n_aside = cro_new_prices_count_aside (book, day->supplier);
   g_autofree char *on = day->rhythm > 0 ? cro_date_to_text (day->due) : NULL;
   g_autofree char *every = g_strdup_printf (ngettext ("every %u day", "every %u days", day->rhythm), day->rhythm);
-  g_autofree char *aside = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n_aside), n_aside);
+  g_autofree char *aside = cro_new_prices_dup_aside_words (book, day->supplier);
   g_autofree char *due = NULL;
 
   if (day->rhythm == 0)
@@ -118,7 +117,7 @@ dup_due (CroBook              *book,
     due = g_strdup_printf (_("List due today, %s"), every);
   else
     due = g_strdup_printf (day->is_due ? _("List due since %s, %s") : _("Next list %s, %s"), on, every);
-  if (n_aside == 0)
+  if (aside == NULL)
     return g_steal_pointer (&due);
   return *due != '\0' ? g_strdup_printf ("%s · %s", due, aside) : g_steal_pointer (&aside);
 }

@@ -120,13 +120,20 @@ choose (CroFinderEntry *self,
   g_signal_emit (self, signals[CHOSEN], 0, (int) found.kind, found.slot);
 }
 
-static void
-activate_cb (CroFinderEntry *self)
+gboolean
+cro_finder_entry_choose (CroFinderEntry *self)
 {
   GtkListBoxRow *first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->offered), 0);
 
   if (first != NULL)
     choose (self, first);
+  return first != NULL;
+}
+
+static void
+activate_cb (CroFinderEntry *self)
+{
+  cro_finder_entry_choose (self);
 }
 
 static void

@@ -22,6 +22,9 @@ GtkWidget *cro_finder_entry_new (const char      *name,
 void       cro_finder_entry_put (CroFinderEntry  *self,
                                  CroBook         *book);
 
+/* As Enter does; FALSE: nothing fits what is typed. */
+gboolean   cro_finder_entry_choose (CroFinderEntry *self);
+
 /* Where what is looked for is to come in the place of a thing, that is not offered; its slot, which all kinds that
  * are looked for have in common: items, or recipes. */
 void       cro_finder_entry_set_without (CroFinderEntry *self,

@@ -2,10 +2,10 @@
 
 #include <glib/gstdio.h>
 
-static char *
-dup_path (void)
+char *
+cro_state_dup_path (const char *name)
 {
-  return g_build_filename (g_get_user_state_dir (), "croustade", "state.ini", NULL);
+  return g_build_filename (g_get_user_state_dir (), "croustade", name, NULL);
 }
 
 /* Read once: this program alone writes it, and all its windows are one process. */
@@ -16,7 +16,7 @@ file (void)
 
   if (keys == NULL)
     {
-      g_autofree char *path = dup_path ();
+      g_autofree char *path = cro_state_dup_path ("state.ini");
 
       keys = g_key_file_new ();
       g_key_file_load_from_file (keys, path, G_KEY_FILE_KEEP_COMMENTS, NULL);
@@ -32,7 +32,7 @@ static guint write_id;
 static gboolean
 write_cb (gpointer user_data)
 {
-  g_autofree char *path = dup_path ();
+  g_autofree char *path = cro_state_dup_path ("state.ini");
   g_autofree char *folder = g_path_get_dirname (path);
 
   g_mkdir_with_parents (folder, 0700);

@@ -32,6 +32,9 @@ void     cro_state_set_int  (const char  *group,
                              const char  *key,
                              int          value);
 
+/* The path of a file of its own in that folder, for what is too large for a text. Owned. */
+char    *cro_state_dup_path (const char  *name);
+
 /* Writes at once what was set. */
 void     cro_state_write    (void);
 

@@ -1,0 +1,200 @@
+/* What is said of the invoice in a round. */
+#include "config.h"
+
+#include "cro-round-words.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-decimal.h"
+#include "cro-isolate.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-price-list-words.h"
+
+char *
+cro_words_round_not_booked (CroRound *round)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    {
+      const CroRoundRow *row = cro_round_get_row (round, i);
+      g_autofree char *name = NULL;
+
+      if (!row->is_billed || !cro_round_row_waits (row))
+        continue;
+      name = cro_words_round_name (round, row);
+      g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
+    }
+  /* Translators: names of an invoice’s lines that wait for an answer. */
+  return names->len > 0 ? cro_isolate_printf (_("Not booked yet: %s."), names->str) : NULL;
+}
+
+char *
+cro_words_round_billed (CroRound *round)
+{
+  const CroPriceList *list = cro_round_get_invoice (round);
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  g_autofree char *all = NULL;
+  gboolean has_any = FALSE;
+  GString *text;
+
+  if (list == NULL)
+    return NULL;
+  text = g_string_new (NULL);
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      g_autofree char *line = cro_words_list_reclaim (model, list, &g_array_index (list->rows, CroListRow, i));
+
+      has_any |= g_array_index (list->rows, CroListRow, i).reclaim != CRO_NOT_SET;
+      if (line != NULL)
+        g_string_append_printf (text, "%s\n", line);
+    }
+  all = cro_words_list_reclaim_all (list);
+  g_string_append (text, all != NULL    ? all
+                         : text->len > 0 ? ""
+                         : has_any       ? _("Billed as quoted.")
+                                         : _("No line of the invoice has a quoted price: nothing to compare."));
+  return g_string_free (text, FALSE);
+}
+
+/* Of a price of another day than what is in use. */
+static char *
+day_note (CroRound          *round,
+          const CroRoundRow *row)
+{
+  CroDate day = cro_round_row_get_day (round, row), newer = cro_round_row_get_newer (round, row);
+  g_autofree char *from = cro_date_to_text (day), *since = newer != CRO_NO_DAY ? cro_date_to_text (newer) : NULL;
+
+  if (!row->list.is_posted || !cro_round_row_is_ready (row))
+    return NULL;
+  if (since != NULL)
+    /* Translators: days. */
+    return g_strdup_printf (_("Holds from %s. What the book has since %s stays in use."), from, since);
+  if (day > cro_round_get_from (round))
+    /* Translators: a day that has not come yet. */
+    return g_strdup_printf (_("Holds from %s."), from);
+  return NULL;
+}
+
+char *
+cro_words_round_billed_note (CroRound          *round,
+                             const CroRoundRow *row)
+{
+  g_autofree char *reclaim = cro_words_list_reclaim (cro_book_get_model (cro_round_get_draft (round)),
+                                                     cro_round_get_invoice (round), &row->list);
+  g_autofree char *day = day_note (round, row);
+
+  if (reclaim != NULL && day != NULL)
+    return g_strdup_printf ("%s. %s", reclaim, day);
+  return reclaim != NULL ? g_steal_pointer (&reclaim) : g_steal_pointer (&day);
+}
+
+/* Of its lines, as its currency writes it. */
+static char *
+money_of (const char *currency,
+          gint64      net_value)
+{
+  int digits = cro_currency_digits (currency);
+
+  return cro_money_to_text (cro_money_round (cro_decimal_to_double (net_value), digits), digits);
+}
+
+char *
+cro_words_round_aside (const char *text)
+{
+  guint n = cro_round_text_count (text);
+  g_autofree char *rows = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n), n);
+  g_autofree char *money = NULL, *lines = NULL, *invoice = NULL;
+  CroRoundBilled billed;
+
+  if (!cro_round_text_billed (text, &billed))
+    return n > 0 ? g_steal_pointer (&rows) : NULL;
+  money = money_of (billed.currency, billed.net_value);
+  lines = g_strdup_printf (ngettext ("%u line", "%u lines", billed.n_lines), billed.n_lines);
+  /* Translators: the number of an invoice, how many of its lines, their money. */
+  invoice = cro_isolate_printf (_("Set aside of invoice %s: %s, %s, not booked"), billed.document, lines, money);
+  cro_round_billed_clear (&billed);
+  return n > 0 ? g_strdup_printf ("%s · %s", rows, invoice) : g_steal_pointer (&invoice);
+}
+
+/* Each behind the others; takes text. */
+static void
+add (GString *to,
+     char    *text)
+{
+  if (text != NULL)
+    g_string_append_printf (to, "%s%s", to->len > 0 ? " · " : "", text);
+  g_free (text);
+}
+
+/* "Invoice UR-3001 of 27 Nov 2026, delivered 26 Nov 2026: 145.20 EUR net". */
+static char *
+head_of (const CroPriceList *list)
+{
+  g_autofree char *sum = cro_exact_to_text (list->sum, (guint) cro_currency_digits (list->currency));
+  g_autofree char *money = g_strdup_printf ("%s %s", sum, list->currency != NULL ? list->currency : "");
+  g_autofree char *dated = list->dated != CRO_NO_DAY ? cro_date_to_text (list->dated) : g_strdup ("?");
+  g_autofree char *delivered = cro_date_to_text (list->delivered);
+
+  return cro_isolate_printf (list->is_credit
+                                 /* Translators: a document's number, its date, the day of delivery, money. */
+                                 ? _("Credit note %s of %s, delivered %s: %s net")
+                                 : _("Invoice %s of %s, delivered %s: %s net"),
+                             list->document != NULL ? list->document : "?", dated, delivered, g_strstrip (money));
+}
+
+/* What posting books of it, beside what is booked. */
+static char *
+to_book (const CroPriceList *list)
+{
+  gint64 net_value = 0;
+  gboolean has_any = FALSE;
+  g_autofree char *money = NULL;
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!row->is_booked || row->is_in_book)
+        continue;
+      has_any = TRUE;
+      net_value += row->net_value;
+    }
+  money = money_of (list->currency, net_value);
+  /* Translators: money of an invoice that will be booked. */
+  return has_any ? g_strdup_printf (_("posting books %s"), money) : NULL;
+}
+
+char *
+cro_words_round_invoice (CroRound *round)
+{
+  const CroPriceList *list = cro_round_get_invoice (round);
+  GString *text;
+
+  if (list == NULL)
+    return NULL;
+  text = g_string_new (NULL);
+  add (text, head_of (list));
+  add (text, list->is_booked_before ? cro_words_list_in_book (list) : NULL);
+  add (text, to_book (list));
+  add (text, cro_words_list_unspread (list));
+  add (text, cro_words_list_seller (list));
+  add (text, cro_words_list_total (list));
+  return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_invoice_posted (CroRound *round)
+{
+  const CroPriceList *list = cro_round_get_invoice (round);
+  GString *text;
+
+  if (list == NULL)
+    return NULL;
+  text = g_string_new (NULL);
+  add (text, head_of (list));
+  add (text, cro_words_list_booked (list));
+  add (text, cro_words_list_unspread (list));
+  return g_string_free (text, FALSE);
+}

@@ -1,0 +1,129 @@
+/* What is typed and not posted, and an invoice of which lines are open: they outlive the sheet. */
+#include "config.h"
+
+#include "cro-new-prices-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-state.h"
+
+/* Rows of a round that is written later than at once, and how much; milliseconds. */
+#define MANY 1000
+#define ASIDE_MS 1000
+
+static const char *
+group_of (CroBook *book)
+{
+  return cro_store_get_path (cro_book_get_store (book));
+}
+
+static char *
+key_of (gint64 supplier)
+{
+  return g_strdup_printf ("new-prices.%" G_GINT64_FORMAT, supplier);
+}
+
+char *
+cro_new_prices_dup_aside (CroBook *book,
+                          gint64   supplier)
+{
+  g_autofree char *key = key_of (supplier);
+
+  return cro_state_dup_text (group_of (book), key);
+}
+
+static char *
+dup_aside_of (CroBook *book,
+              guint32  supplier)
+{
+  return cro_new_prices_dup_aside (book,
+                                   g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id);
+}
+
+guint
+cro_new_prices_count_aside (CroBook *book,
+                            guint32  supplier)
+{
+  g_autofree char *text = dup_aside_of (book, supplier);
+
+  return text != NULL ? cro_round_text_count (text) : 0;
+}
+
+char *
+cro_new_prices_dup_aside_words (CroBook *book,
+                                guint32  supplier)
+{
+  g_autofree char *text = dup_aside_of (book, supplier);
+
+  return text != NULL ? cro_words_round_aside (text) : NULL;
+}
+
+/* Its own file may be gone when it is taken up again. */
+void
+cro_new_prices_keep_invoice (CroNewPrices *self)
+{
+  const char *group = group_of (cro_round_get_book (self->round));
+  g_autofree char *key = key_of (cro_round_get_supplier_id (self->round));
+  g_autofree char *both = g_strdup_printf ("%s\n%s", group, key);
+  g_autofree char *sum = g_compute_checksum_for_string (G_CHECKSUM_SHA256, both, -1);
+  g_autofree char *name = g_build_filename ("set-aside", sum, NULL), *path = cro_state_dup_path (name);
+  GError *error = NULL;
+
+  if (!cro_round_keep_invoice (self->round, path, &error))
+    cro_new_prices_fail (self, error);
+}
+
+static void
+write_aside (CroNewPrices *self)
+{
+  g_autofree char *key = key_of (cro_round_get_supplier_id (self->round)), *text = cro_round_to_text (self->round);
+
+  cro_state_set_text (group_of (cro_round_get_book (self->round)), key, text);
+}
+
+static gboolean
+write_aside_cb (gpointer sheet)
+{
+  CroNewPrices *self = sheet;
+
+  self->aside_id = 0;
+  if (self->round != NULL)
+    write_aside (self);
+  return G_SOURCE_REMOVE;
+}
+
+void
+cro_new_prices_write_aside (CroNewPrices *self)
+{
+  if (self->aside_id == 0)
+    return;
+  g_source_remove (self->aside_id);
+  write_aside_cb (self);
+}
+
+/* With every key: what was typed outlives whatever happens. A long list is written a little later, once. */
+void
+cro_new_prices_keep_aside (CroNewPrices *self)
+{
+  if (cro_round_get_n_rows (self->round) < MANY)
+    write_aside (self);
+  else if (self->aside_id == 0)
+    self->aside_id = g_timeout_add (ASIDE_MS, write_aside_cb, self);
+}
+
+void
+cro_new_prices_leave (CroNewPrices *self)
+{
+  CroBench *bench = self->bench;
+  GtkWidget *before = self->before;
+  g_autofree char *aside = self->round != NULL ? cro_round_to_text (self->round) : NULL;
+  g_autofree char *said = aside != NULL ? cro_words_round_aside (aside) : NULL;
+
+  g_object_ref (self);
+  cro_bench_set_cover (bench, NULL);
+  if (said != NULL)
+    cro_bench_say (bench, said);
+  if (before == NULL || !gtk_widget_get_mapped (before) || !gtk_widget_grab_focus (before))
+    gtk_widget_child_focus (GTK_WIDGET (bench), GTK_DIR_TAB_FORWARD);
+  g_object_unref (self);
+}
