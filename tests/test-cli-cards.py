@@ -206,7 +206,7 @@ class Cards(unittest.TestCase):
         (("--plate", CRAB, "--kitchen", "--bites", "0"), "--bites must be"),
         (("--plate", CRAB, "--kitchen", "--bites", "ten"), "--bites must be"),
         (("--plate", CRAB, "--paper", "a5"), "--paper must be"),
-        (("--plate", CRAB, "--language", "xx"), "not a language"),
+        (("--plate", CRAB, "--language", "xx"), "No translation into “xx”"),
         (("--plate", CRAB, "--on", "2026-13-01"), "not a date")):
       done = cli("card", self.book, "-o", out, *arguments)
       self.assertEqual(done.returncode, 2, arguments)

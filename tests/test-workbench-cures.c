@@ -159,7 +159,7 @@ test_a_trial_that_is_kept_says_so (void **state)
   CroBook *book = cro_window_get_book (test->window), *tried;
   CroCell amount = CRO_CELL_INT (77000000);
   CroDate tomorrow = cro_book_get_figures (book)->date + 1;
-  g_autofree char *day = cro_date_to_text (tomorrow), *says = g_strdup_printf ("Kept, prices from %s: ", day);
+  g_autofree char *day = cro_date_to_text (tomorrow), *says = g_strdup_printf ("Kept. From %s: ", day);
   GError *error = NULL;
 
   begin_trial (test);
