@@ -53,6 +53,7 @@ struct _CroMadeOfView
   gboolean       is_large;   /* over the whole bench */
   gboolean       is_table;
   gboolean       is_shown;   /* something of the same thing was */
+  CroRef         left;       /* what was shown when a band was opened: Back comes to the same band */
   guint          refresh_id;
 };
 
@@ -315,7 +316,8 @@ show (GtkWidget *view)
   CroMadeOfView *self = CRO_MADE_OF_VIEW (view);
 
   forget_others (self);
-  self->is_shown = FALSE;
+  self->is_shown = cro_ref_equal (cro_bench_get_ref (self->bench), self->left);
+  self->left = CRO_REF_NOWHERE;
   refresh (view);
 }
 
@@ -349,9 +351,11 @@ open_place_cb (CroMadeOfView *self,
   if (place.is_others && place.kind == CRO_STREAM_BOUGHT)
     open_others (self, stream, number, place.name);
   else if (ref.kind != CRO_REF_NONE && !cro_ref_equal (ref, here))
-    cro_bench_open_cure (self->bench, ref,
-                         place.is_missing && ref.kind == CRO_REF_ITEM ? (int) CRO_CAUSE_PRICE
-                                                                      : CRO_NO_CAUSE);
+    {
+      self->left = here;
+      cro_bench_open_cure (self->bench, ref,
+                           place.is_missing && ref.kind == CRO_REF_ITEM ? (int) CRO_CAUSE_PRICE : CRO_NO_CAUSE);
+    }
 }
 
 static void
@@ -590,6 +594,7 @@ cro_made_of_view_init (CroMadeOfView *self)
 {
   GtkWidget *row = cro_wrap_new (6, 6);
 
+  self->left = CRO_REF_NOWHERE;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->says = cro_text_new (NULL, "heading");
