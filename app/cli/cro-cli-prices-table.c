@@ -132,7 +132,7 @@ static void
 print_rows (CroPricing *pricing)
 {
   const char *titles[N_COLUMNS] = {
-    [NAME] = _("Ingredient"), [PACK] = _("Pack"), [LAST] = C_ ("price", "Last"), [PRICE] = _("Price"),
+    [NAME] = _("Ingredient"), [PACK] = _("Pack"), [LAST] = C_("price", "Last"), [PRICE] = _("Price"),
     [CHANGE] = _("Change"), [STATE] = _("Status"),
   };
   g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
@@ -187,8 +187,8 @@ print_moved (CroPricing *pricing)
   CroModel *model = cro_book_get_model (pricing->book);
   g_autoptr (CroGrid) grid = cro_grid_new (N_MOVED_COLUMNS);
   const char *titles[N_MOVED_COLUMNS] = {
-    [MOVED_NAME] = _("Plate or menu"), [COST_BEFORE] = C_ ("cost of a plate", "Per guest"), [COST] = C_ ("price", "To"),
-    [RESULT_BEFORE] = cro_words_result_title (model), [RESULT] = C_ ("price", "To"),
+    [MOVED_NAME] = _("Plate or menu"), [COST_BEFORE] = C_("cost of a plate", "Per guest"), [COST] = C_("price", "To"),
+    [RESULT_BEFORE] = cro_words_result_title (model), [RESULT] = C_("price", "To"),
   };
   guint n_alike = 0;
 

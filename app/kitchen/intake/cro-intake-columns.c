@@ -76,19 +76,21 @@ static const char *const words[CRO_N_INTAKES][CRO_N_INTAKE_COLUMNS] = {
 };
 
 const CroIntakeColumn *
-cro_intake_columns_list (CroIntakeKind kind, guint *n)
+cro_intake_columns_list (CroIntakeKind kind,
+                         guint        *n)
 {
   static CroIntakeColumn lists[CRO_N_INTAKES][CRO_N_INTAKE_COLUMNS];
 
   *n = 1;
   for (int what = CRO_INTAKE_NONE + 1; what < CRO_N_INTAKE_COLUMNS; what++)
     if (words[kind][what] != NULL)
-      lists[kind][(*n)++] = (CroIntakeColumn)what;
+      lists[kind][(*n)++] = (CroIntakeColumn) what;
   return lists[kind];
 }
 
 static gboolean
-is_among (const char *list, const char *word)
+is_among (const char *list,
+          const char *word)
 {
   g_auto (GStrv) all = list != NULL ? g_strsplit (list, "|", -1) : NULL;
 
@@ -96,7 +98,8 @@ is_among (const char *list, const char *word)
 }
 
 static CroIntakeColumn
-column_of_heading (CroIntakeKind kind, const char *heading)
+column_of_heading (CroIntakeKind kind,
+                   const char   *heading)
 {
   g_autofree char *folded = cro_fold (heading);
 
@@ -107,7 +110,10 @@ column_of_heading (CroIntakeKind kind, const char *heading)
 }
 
 static guint
-read_headings (const CroBrought *brought, CroIntakeKind kind, guint row, CroIntakeColumn *of)
+read_headings (const CroBrought *brought,
+               CroIntakeKind     kind,
+               guint             row,
+               CroIntakeColumn  *of)
 {
   guint seen = 0, n = 0;
 
@@ -126,8 +132,7 @@ read_headings (const CroBrought *brought, CroIntakeKind kind, guint row, CroInta
   return n;
 }
 
-/* --- Without headings
- * ----------------------------------------------------------------------------- */
+/* --- Without headings ------------------------------------------------------------------------------- */
 
 typedef struct
 {
@@ -141,7 +146,8 @@ typedef struct
 } Looks;
 
 static void
-look_at_text (const char *text, Looks *looks)
+look_at_text (const char *text,
+              Looks      *looks)
 {
   CroUnit unit;
 
@@ -151,7 +157,8 @@ look_at_text (const char *text, Looks *looks)
 }
 
 static Looks
-look_at (const CroBrought *brought, guint column)
+look_at (const CroBrought *brought,
+         guint             column)
 {
   Looks looks = { 0 };
 
@@ -182,7 +189,8 @@ look_at (const CroBrought *brought, guint column)
 
 /* What a column of texts is: the first that is nothing else the name. */
 static CroIntakeColumn
-guess_texts (const Looks *looks, const CroIntakeColumns *columns)
+guess_texts (const Looks            *looks,
+             const CroIntakeColumns *columns)
 {
   gboolean is_measured
       = columns->kind == CRO_INTAKE_COUNTS || columns->kind == CRO_INTAKE_ADJUSTMENTS;
@@ -203,7 +211,8 @@ guess_texts (const Looks *looks, const CroIntakeColumns *columns)
 /* A first column of texts is the name, one of whole numbers how many, the last of others for how
  * much. */
 static void
-guess (const CroBrought *brought, CroIntakeColumns *columns)
+guess (const CroBrought *brought,
+       CroIntakeColumns *columns)
 {
   static const CroIntakeColumn many[CRO_N_INTAKES] = {
     [CRO_INTAKE_SALES] = CRO_INTAKE_SOLD,
@@ -234,14 +243,16 @@ guess (const CroBrought *brought, CroIntakeColumns *columns)
                && looks.n_whole == looks.n_numbers && !cro_intake_columns_has (columns, of_whole))
         columns->of[i] = of_whole;
       else if (looks.n_numbers > looks.n_texts)
-        money = (int)i;
+        money = (int) i;
     }
   if (money >= 0 && !cro_intake_columns_has (columns, much[columns->kind]))
     columns->of[money] = much[columns->kind];
 }
 
 void
-cro_intake_columns_find (const CroBrought *brought, CroIntakeKind kind, CroIntakeColumns *columns)
+cro_intake_columns_find (const CroBrought *brought,
+                         CroIntakeKind     kind,
+                         CroIntakeColumns *columns)
 {
   CroIntakeColumn of[CRO_BROUGHT_MOST_COLUMNS];
   guint most = 1;
@@ -254,7 +265,7 @@ cro_intake_columns_find (const CroBrought *brought, CroIntakeKind kind, CroIntak
       if (n <= most)
         continue;
       most = n;
-      columns->headings = (int)i;
+      columns->headings = (int) i;
       memcpy (columns->of, of, sizeof of);
     }
   if (columns->headings < 0)
@@ -262,7 +273,9 @@ cro_intake_columns_find (const CroBrought *brought, CroIntakeKind kind, CroIntak
 }
 
 void
-cro_intake_columns_set (CroIntakeColumns *columns, guint column, CroIntakeColumn what)
+cro_intake_columns_set (CroIntakeColumns *columns,
+                        guint             column,
+                        CroIntakeColumn   what)
 {
   g_return_if_fail (column < CRO_BROUGHT_MOST_COLUMNS);
 
@@ -273,7 +286,8 @@ cro_intake_columns_set (CroIntakeColumns *columns, guint column, CroIntakeColumn
 }
 
 gboolean
-cro_intake_columns_has (const CroIntakeColumns *columns, CroIntakeColumn what)
+cro_intake_columns_has (const CroIntakeColumns *columns,
+                        CroIntakeColumn         what)
 {
   for (guint i = 0; i < CRO_BROUGHT_MOST_COLUMNS; i++)
     if (columns->of[i] == what)
@@ -289,11 +303,12 @@ cro_intake_columns_ask_tax (const CroIntakeColumns *columns)
          && !cro_intake_columns_has (columns, CRO_INTAKE_GROSS);
 }
 
-/* --- Kinds in the words of people
- * ------------------------------------------------------------------ */
+/* --- Kinds in the words of people ------------------------------------------------------------------- */
 
 static int
-kind_in (const char *const *codes, const char *const *lists, const char *text)
+kind_in (const char *const *codes,
+         const char *const *lists,
+         const char        *text)
 {
   g_autofree char *folded = cro_fold (text);
 

@@ -9,7 +9,9 @@
 
 /* Three numbers; how many digits the first has. FALSE: it is none of these. */
 static gboolean
-scan (const char *text, int numbers[3], gsize *first)
+scan (const char *text,
+      int         numbers[3],
+      gsize      *first)
 {
   const char *at = text + strspn (text, " ");
 
@@ -20,7 +22,7 @@ scan (const char *text, int numbers[3], gsize *first)
 
       if (n == 0 || n > 4)
         return FALSE;
-      numbers[i] = (int)g_ascii_strtoll (at, NULL, 10);
+      numbers[i] = (int) g_ascii_strtoll (at, NULL, 10);
       at += n;
       if (i == 2)
         break;
@@ -32,7 +34,10 @@ scan (const char *text, int numbers[3], gsize *first)
 }
 
 static gboolean
-make (int year, int month, int day, CroDate *date)
+make (int      year,
+      int      month,
+      int      day,
+      CroDate *date)
 {
   char text[40];
 
@@ -41,7 +46,9 @@ make (int year, int month, int day, CroDate *date)
 }
 
 gboolean
-cro_intake_day_read (const char *text, gboolean is_month_first, CroDate *date)
+cro_intake_day_read (const char *text,
+                     gboolean    is_month_first,
+                     CroDate    *date)
 {
   g_auto (CroEntry) entry = { 0 };
   int numbers[3];
@@ -58,8 +65,11 @@ cro_intake_day_read (const char *text, gboolean is_month_first, CroDate *date)
 }
 
 gboolean
-cro_intake_day_is_month_first (
-    const CroBrought *brought, guint first_row, guint column, CroDate first, CroDate last)
+cro_intake_day_is_month_first (const CroBrought *brought,
+                               guint             first_row,
+                               guint             column,
+                               CroDate           first,
+                               CroDate           last)
 {
   guint n[2] = { 0 };
 

@@ -7,7 +7,11 @@
 #include "cro-row-date.h"
 
 static GArray *
-make_entries (CroIntake *self, CroBook *book, gboolean with_known, guint *n_known, GError **error)
+make_entries (CroIntake *self,
+              CroBook   *book,
+              gboolean   with_known,
+              guint     *n_known,
+              GError   **error)
 {
   static GArray *(*const kinds[]) (CroIntake *, CroBook *, gboolean, guint *, GError **)
       = { cro_intake_make_sales, cro_intake_make_counts, cro_intake_make_documents,
@@ -19,14 +23,20 @@ make_entries (CroIntake *self, CroBook *book, gboolean with_known, guint *n_know
 }
 
 GArray *
-cro_intake_entries (CroIntake *self, CroBook *book, guint *n_known, GError **error)
+cro_intake_entries (CroIntake *self,
+                    CroBook   *book,
+                    guint     *n_known,
+                    GError   **error)
 {
   return make_entries (self, book, FALSE, n_known, error);
 }
 
 /* A name that was settled otherwise before takes its new meaning. */
 static gboolean
-remember (const CroIntake *self, CroBook *book, GHashTable *known, GError **error)
+remember (const CroIntake *self,
+          CroBook         *book,
+          GHashTable      *known,
+          GError         **error)
 {
   static const char *const columns[] = { "name", "kind", "sold_as", NULL };
   CroModel *model = cro_book_get_model (book);
@@ -52,7 +62,9 @@ remember (const CroIntake *self, CroBook *book, GHashTable *known, GError **erro
 }
 
 static gboolean
-take_name (CroRows *rows, gpointer user_data, GError **error)
+take_name (CroRows *rows,
+           gpointer user_data,
+           GError **error)
 {
   gint64 id = cro_rows_get_int (rows, 0);
 
@@ -68,7 +80,9 @@ typedef struct
 } Before;
 
 static gboolean
-take_before (CroRows *rows, gpointer user_data, GError **error)
+take_before (CroRows *rows,
+             gpointer user_data,
+             GError **error)
 {
   Before *self = user_data;
   CroDate day = cro_row_date (rows, 1);
@@ -82,7 +96,9 @@ take_before (CroRows *rows, gpointer user_data, GError **error)
 /* What the book has of the days that are entered goes before; a total that was left out has no day.
  */
 static gboolean
-clear_days (const CroIntake *self, CroBook *book, GError **error)
+clear_days (const CroIntake *self,
+            CroBook         *book,
+            GError         **error)
 {
   static const char *const columns[] = { "id", "date", NULL };
   g_autoptr (GHashTable) days = g_hash_table_new (NULL, NULL);
@@ -103,7 +119,10 @@ clear_days (const CroIntake *self, CroBook *book, GError **error)
 }
 
 static gboolean
-write_entries (const CroIntake *self, CroBook *book, GArray *entries, GError **error)
+write_entries (const CroIntake *self,
+               CroBook         *book,
+               GArray          *entries,
+               GError         **error)
 {
   gconstpointer data = entries->data;
 
@@ -121,7 +140,11 @@ write_entries (const CroIntake *self, CroBook *book, GArray *entries, GError **e
 }
 
 static gboolean
-enter (CroIntake *self, CroBook *book, gboolean replace, guint *n_made, GError **error)
+enter (CroIntake *self,
+       CroBook   *book,
+       gboolean   replace,
+       guint     *n_made,
+       GError   **error)
 {
   static const char *const columns[] = { "id", "name", NULL };
   g_autoptr (GHashTable) known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
@@ -139,12 +162,12 @@ enter (CroIntake *self, CroBook *book, gboolean replace, guint *n_made, GError *
 }
 
 gboolean
-cro_intake_enter (CroIntake *self,
-                  CroBook *book,
+cro_intake_enter (CroIntake  *self,
+                  CroBook    *book,
                   const char *label,
-                  gboolean replace,
-                  guint *n_made,
-                  GError **error)
+                  gboolean    replace,
+                  guint      *n_made,
+                  GError    **error)
 {
   return cro_edit_begin (book, label, error)
          && cro_edit_end (book, enter (self, book, replace, n_made, error), error);

@@ -10,9 +10,9 @@ typedef struct
 } Known;
 
 static gboolean
-take_known (CroRows   *rows,
-            gpointer   user_data,
-            GError   **error)
+take_known (CroRows *rows,
+            gpointer user_data,
+            GError **error)
 {
   Known *self = user_data;
   char *key = self->table->dup_key_of_row (rows);

@@ -17,41 +17,51 @@
 #define MOST_OF_ONE (MOST_OF_ALL / 8)
 
 static const CroReadCell *
-cell_of (CroIntakeReading *self, guint row, CroIntakeColumn what)
+cell_of (CroIntakeReading *self,
+         guint             row,
+         CroIntakeColumn   what)
 {
   static const CroReadCell none = { CRO_READ_CELL_EMPTY, "" };
 
-  return self->at[what] >= 0 ? cro_brought_get (self->brought, row, (guint)self->at[what]) : &none;
+  return self->at[what] >= 0 ? cro_brought_get (self->brought, row, (guint) self->at[what]) : &none;
 }
 
 static const CroReadCell *
-money_cell (CroIntakeReading *self, guint row)
+money_cell (CroIntakeReading *self,
+            guint             row)
 {
   static const CroReadCell none = { CRO_READ_CELL_EMPTY, "" };
 
-  return self->money >= 0 ? cro_brought_get (self->brought, row, (guint)self->money) : &none;
+  return self->money >= 0 ? cro_brought_get (self->brought, row, (guint) self->money) : &none;
 }
 
 static gboolean
-is_set (CroIntakeReading *self, guint row, CroIntakeColumn what)
+is_set (CroIntakeReading *self,
+        guint             row,
+        CroIntakeColumn   what)
 {
   return cell_of (self, row, what)->kind != CRO_READ_CELL_EMPTY;
 }
 
 static gboolean
-refuse (CroIntakeReading *self, guint row, CroIntakeFault fault, const char *text)
+refuse (CroIntakeReading *self,
+        guint             row,
+        CroIntakeFault    fault,
+        const char       *text)
 {
   cro_intake_refuse (self->intake, self->intake->bad,
                      g_array_index (self->brought->rows, CroBroughtRow, row).number, fault, text);
   return FALSE;
 }
 
-/* --- Cells
- * -------------------------------------------------------------------------------------------- */
+/* --- Cells ------------------------------------------------------------------------------------------ */
 
 /* Below 0 may be written "−2", "2-" or "(2)". */
 static gboolean
-read_number (CroIntakeReading *self, const CroReadCell *cell, int column, gint64 *number)
+read_number (CroIntakeReading  *self,
+             const CroReadCell *cell,
+             int                column,
+             gint64            *number)
 {
   g_autofree char *text = g_strstrip (g_strdup (cell->text));
   gsize length = strlen (text);
@@ -70,7 +80,7 @@ read_number (CroIntakeReading *self, const CroReadCell *cell, int column, gint64
     text[length - 1] = '\0';
   else
     is_below = FALSE;
-  if (!cro_brought_money (self->brought, &bare, (guint)column, number, &rest)
+  if (!cro_brought_money (self->brought, &bare, (guint) column, number, &rest)
       || (rest != NULL && *rest != '\0') || *number == G_MININT64)
     return FALSE;
   if (is_below)
@@ -80,7 +90,10 @@ read_number (CroIntakeReading *self, const CroReadCell *cell, int column, gint64
 
 /* CRO_NOT_SET of an empty cell. FALSE: refused. */
 static gboolean
-read_money (CroIntakeReading *self, guint row, CroIntakeColumn what, gint64 *money)
+read_money (CroIntakeReading *self,
+            guint             row,
+            CroIntakeColumn   what,
+            gint64           *money)
 {
   const CroReadCell *cell = cell_of (self, row, what);
 
@@ -95,7 +108,9 @@ read_money (CroIntakeReading *self, guint row, CroIntakeColumn what, gint64 *mon
 
 /* "1.5 kg", or a number with a unit in its column. */
 static gboolean
-read_amount (CroIntakeReading *self, guint index, CroIntakeRow *row)
+read_amount (CroIntakeReading *self,
+             guint             index,
+             CroIntakeRow     *row)
 {
   const CroReadCell *cell = cell_of (self, index, CRO_INTAKE_AMOUNT),
                     *unit = cell_of (self, index, CRO_INTAKE_UNIT);
@@ -104,7 +119,7 @@ read_amount (CroIntakeReading *self, guint index, CroIntakeRow *row)
   row->has_sold = cell->kind != CRO_READ_CELL_EMPTY;
   if (!row->has_sold)
     return TRUE;
-  if (!cro_brought_number (self->brought, cell, (guint)self->at[CRO_INTAKE_AMOUNT], &row->sold,
+  if (!cro_brought_number (self->brought, cell, (guint) self->at[CRO_INTAKE_AMOUNT], &row->sold,
                            &rest)
       || row->sold < 0)
     return refuse (self, index, CRO_INTAKE_NOT_A_NUMBER, cell->text);
@@ -117,7 +132,10 @@ read_amount (CroIntakeReading *self, guint index, CroIntakeRow *row)
 
 /* CRO_NO_DAY of an empty cell. */
 static gboolean
-read_date (CroIntakeReading *self, guint index, CroIntakeColumn what, CroDate *date)
+read_date (CroIntakeReading *self,
+           guint             index,
+           CroIntakeColumn   what,
+           CroDate          *date)
 {
   const CroReadCell *cell = cell_of (self, index, what);
 
@@ -128,7 +146,9 @@ read_date (CroIntakeReading *self, guint index, CroIntakeColumn what, CroDate *d
 }
 
 static gboolean
-read_day (CroIntakeReading *self, guint index, CroIntakeRow *row)
+read_day (CroIntakeReading *self,
+          guint             index,
+          CroIntakeRow     *row)
 {
   CroIntakeColumn what
       = is_set (self, index, CRO_INTAKE_DAY) || self->intake->kind != CRO_INTAKE_DOCUMENTS
@@ -147,7 +167,9 @@ read_day (CroIntakeReading *self, guint index, CroIntakeRow *row)
 /* A name with a character that turns the text around it, or that nobody sees, is no name of the
  * book either. */
 static gboolean
-is_clean (CroIntakeReading *self, guint index, const char *name)
+is_clean (CroIntakeReading *self,
+          guint             index,
+          const char       *name)
 {
   gunichar stray = cro_stray_find (name, NULL);
   char text[16];
@@ -159,7 +181,9 @@ is_clean (CroIntakeReading *self, guint index, const char *name)
 }
 
 static gboolean
-read_text (CroIntakeReading *self, guint index, CroIntakeRow *row)
+read_text (CroIntakeReading *self,
+           guint             index,
+           CroIntakeRow     *row)
 {
   g_autofree char *text = cro_name_dup_tidy (cell_of (self, index, CRO_INTAKE_TEXT)->text);
 
@@ -169,14 +193,16 @@ read_text (CroIntakeReading *self, guint index, CroIntakeRow *row)
   return is_clean (self, index, text);
 }
 
-/* --- Rows of each kind
- * -------------------------------------------------------------------------------- */
+/* --- Rows of each kind ------------------------------------------------------------------------------ */
 
 /* FALSE: refused. name can be taken from elsewhere; it is owned. */
 typedef gboolean (*ReadRow) (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name);
 
 static gboolean
-read_sale (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name)
+read_sale (CroIntakeReading *self,
+           guint             index,
+           CroIntakeRow     *row,
+           char            **name)
 {
   const CroReadCell *sold = cell_of (self, index, CRO_INTAKE_SOLD),
                     *money = money_cell (self, index);
@@ -191,7 +217,10 @@ read_sale (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name)
 
 /* "2 l oil" in one cell. */
 static gboolean
-read_words (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name)
+read_words (CroIntakeReading *self,
+            guint             index,
+            CroIntakeRow     *row,
+            char            **name)
 {
   g_auto (CroQuick) quick = { 0 };
 
@@ -208,7 +237,10 @@ read_words (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name)
 }
 
 static gboolean
-read_count (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name)
+read_count (CroIntakeReading *self,
+            guint             index,
+            CroIntakeRow     *row,
+            char            **name)
 {
   return (is_set (self, index, CRO_INTAKE_AMOUNT) ? read_amount (self, index, row)
                                                   : read_words (self, index, row, name))
@@ -216,7 +248,10 @@ read_count (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name)
 }
 
 static gboolean
-add_up (CroIntakeReading *self, guint index, gint64 sum, gint64 total)
+add_up (CroIntakeReading *self,
+        guint             index,
+        gint64            sum,
+        gint64            total)
 {
   g_autofree char *apart = NULL;
 
@@ -228,7 +263,9 @@ add_up (CroIntakeReading *self, guint index, gint64 sum, gint64 total)
 
 /* What one document is without tax, by kind: in columns of their own, or in one with its kind. */
 static gboolean
-read_values (CroIntakeReading *self, guint index, CroIntakeRow *row)
+read_values (CroIntakeReading *self,
+             guint             index,
+             CroIntakeRow     *row)
 {
   const CroReadCell *kind = cell_of (self, index, CRO_INTAKE_KIND);
   int of = kind->kind != CRO_READ_CELL_EMPTY ? cro_intake_purchase_kind (kind->text) : 0;
@@ -237,7 +274,7 @@ read_values (CroIntakeReading *self, guint index, CroIntakeRow *row)
 
   for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
     {
-      if (!read_money (self, index, (CroIntakeColumn)(CRO_INTAKE_FOOD + k), &row->values[k]))
+      if (!read_money (self, index, (CroIntakeColumn) (CRO_INTAKE_FOOD + k), &row->values[k]))
         return FALSE;
       is_split |= row->values[k] != CRO_NOT_SET;
       sum += row->values[k] != CRO_NOT_SET ? row->values[k] : 0;
@@ -260,14 +297,20 @@ read_values (CroIntakeReading *self, guint index, CroIntakeRow *row)
 }
 
 static gboolean
-read_document (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name)
+read_document (CroIntakeReading *self,
+               guint             index,
+               CroIntakeRow     *row,
+               char            **name)
 {
   return read_values (self, index, row) && read_text (self, index, row)
          && read_day (self, index, row);
 }
 
 static gboolean
-read_adjustment (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name)
+read_adjustment (CroIntakeReading *self,
+                 guint             index,
+                 CroIntakeRow     *row,
+                 char            **name)
 {
   const CroReadCell *kind = cell_of (self, index, CRO_INTAKE_KIND);
   int of = cro_intake_adjustment_kind (kind->text);
@@ -279,14 +322,15 @@ read_adjustment (CroIntakeReading *self, guint index, CroIntakeRow *row, char **
                    cell_of (self, index, CRO_INTAKE_NET)->text);
   if (of < 0)
     return refuse (self, index, CRO_INTAKE_NOT_A_KIND, kind->text);
-  row->kind = (guint)of;
+  row->kind = (guint) of;
   return read_text (self, index, row) && read_day (self, index, row);
 }
 
 /* A title of a group has no figures; a gap has nothing at all; what has an empty amount was not
  * counted. */
 static gboolean
-has_figures (CroIntakeReading *self, guint index)
+has_figures (CroIntakeReading *self,
+             guint             index)
 {
   switch (self->intake->kind)
     {
@@ -298,7 +342,7 @@ has_figures (CroIntakeReading *self, guint index)
              || (self->headings < 0 && is_set (self, index, CRO_INTAKE_NAME));
     case CRO_INTAKE_DOCUMENTS:
       for (int what = CRO_INTAKE_FOOD; what <= CRO_INTAKE_OTHER_GOODS; what++)
-        if (is_set (self, index, (CroIntakeColumn)what))
+        if (is_set (self, index, (CroIntakeColumn) what))
           return TRUE;
       return is_set (self, index, CRO_INTAKE_NET) || is_set (self, index, CRO_INTAKE_GROSS);
     default:
@@ -306,13 +350,13 @@ has_figures (CroIntakeReading *self, guint index)
     }
 }
 
-/* --- One row
- * -------------------------------------------------------------------------------------------- */
+/* --- One row ---------------------------------------------------------------------------------------- */
 
 /* A sum of a name, or of a day and of what several names are, is of some of the rows: it wraps
  * around nowhere where all of them together do not. */
 static gboolean
-add_to_all (gint64 *all, gint64 number)
+add_to_all (gint64 *all,
+            gint64  number)
 {
   gint64 sum;
 
@@ -325,7 +369,8 @@ add_to_all (gint64 *all, gint64 number)
 
 /* The parts of a document can be of both signs. */
 static gboolean
-adds_to_money (CroIntakeReading *self, const CroIntakeRow *row)
+adds_to_money (CroIntakeReading   *self,
+               const CroIntakeRow *row)
 {
   for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
     if (row->values[k] != CRO_NOT_SET && !add_to_all (&self->all_money, row->values[k]))
@@ -335,7 +380,9 @@ adds_to_money (CroIntakeReading *self, const CroIntakeRow *row)
 }
 
 static gboolean
-fits (CroIntakeReading *self, guint index, const CroIntakeRow *row)
+fits (CroIntakeReading   *self,
+      guint               index,
+      const CroIntakeRow *row)
 {
   gboolean is_sale = self->intake->kind == CRO_INTAKE_SALES;
   gint64 sold = self->all_sold;
@@ -355,7 +402,9 @@ fits (CroIntakeReading *self, guint index, const CroIntakeRow *row)
 }
 
 static void
-add_row (CroIntakeReading *self, CroIntakeRow *row, const char *text)
+add_row (CroIntakeReading *self,
+         CroIntakeRow     *row,
+         const char       *text)
 {
   CroIntakeName *name;
 
@@ -372,7 +421,8 @@ add_row (CroIntakeReading *self, CroIntakeRow *row, const char *text)
 }
 
 void
-cro_intake_read_row (CroIntakeReading *self, guint index)
+cro_intake_read_row (CroIntakeReading *self,
+                     guint             index)
 {
   static const ReadRow kinds[] = { read_sale, read_count, read_document, read_adjustment };
   g_autofree char *name = cro_name_dup_tidy (cell_of (self, index, CRO_INTAKE_NAME)->text);

@@ -8,7 +8,9 @@
 #include "cro-row-date.h"
 
 gboolean
-cro_intake_row_is_unmeasured (const CroIntake *intake, CroModel *model, const CroIntakeRow *row)
+cro_intake_row_is_unmeasured (const CroIntake    *intake,
+                              CroModel           *model,
+                              const CroIntakeRow *row)
 {
   const CroIntakeName *name = cro_intake_name_of (intake, row);
 
@@ -27,11 +29,14 @@ unit_of (const CroIntakeRow *row)
   return row->has_unit ? row->unit : CRO_UNIT_EACH;
 }
 
-/* --- Counts
- * ----------------------------------------------------------------------------------------- */
+/* --- Counts ----------------------------------------------------------------------------------------- */
 
 static char *
-dup_count (const char *day, gint64 item, gint64 amount, const char *unit, const char *place)
+dup_count (const char *day,
+           gint64      item,
+           gint64      amount,
+           const char *unit,
+           const char *place)
 {
   return g_strdup_printf ("%s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %s %s", day, item, amount,
                           unit, place != NULL ? place : "");
@@ -46,7 +51,8 @@ dup_count_of_row (CroRows *rows)
 }
 
 static char *
-dup_count_key (CroModel *model, gconstpointer data)
+dup_count_key (CroModel     *model,
+               gconstpointer data)
 {
   const CroCountEntry *entry = data;
   char day[CRO_DATE_CHARS];
@@ -57,8 +63,11 @@ dup_count_key (CroModel *model, gconstpointer data)
 }
 
 GArray *
-cro_intake_make_counts (
-    CroIntake *self, CroBook *book, gboolean with_known, guint *n_known, GError **error)
+cro_intake_make_counts (CroIntake *self,
+                        CroBook   *book,
+                        gboolean   with_known,
+                        guint     *n_known,
+                        GError   **error)
 {
   static const char *const columns[] = { "date", "item", "amount_micro", "unit", "place", NULL };
   static const CroIntakeTable table
@@ -81,17 +90,16 @@ cro_intake_make_counts (
              : NULL;
 }
 
-/* --- Adjustments
- * ------------------------------------------------------------------------------------ */
+/* --- Adjustments ------------------------------------------------------------------------------------ */
 
 /* unit and note may be NULL. */
 static char *
 dup_adjustment (const char *day,
                 const char *kind,
-                gint64 item,
-                gint64 amount,
+                gint64      item,
+                gint64      amount,
                 const char *unit,
-                gint64 value,
+                gint64      value,
                 const char *note)
 {
   return g_strdup_printf (
@@ -100,7 +108,9 @@ dup_adjustment (const char *day,
 }
 
 static gint64
-int_or (CroRows *rows, int column, gint64 otherwise)
+int_or (CroRows *rows,
+        int      column,
+        gint64   otherwise)
 {
   return cro_rows_is_null (rows, column) ? otherwise : cro_rows_get_int (rows, column);
 }
@@ -115,7 +125,8 @@ dup_adjustment_of_row (CroRows *rows)
 }
 
 static char *
-dup_adjustment_key (CroModel *model, gconstpointer data)
+dup_adjustment_key (CroModel     *model,
+                    gconstpointer data)
 {
   const CroAdjustmentEntry *entry = data;
   char day[CRO_DATE_CHARS];
@@ -129,8 +140,11 @@ dup_adjustment_key (CroModel *model, gconstpointer data)
 }
 
 GArray *
-cro_intake_make_adjustments (
-    CroIntake *self, CroBook *book, gboolean with_known, guint *n_known, GError **error)
+cro_intake_make_adjustments (CroIntake *self,
+                             CroBook   *book,
+                             gboolean   with_known,
+                             guint     *n_known,
+                             GError   **error)
 {
   static const char *const columns[]
       = { "date", "kind", "item", "amount_micro", "unit", "net_value_micro", "note", NULL };
@@ -161,8 +175,7 @@ cro_intake_make_adjustments (
              : NULL;
 }
 
-/* --- Documents
- * -------------------------------------------------------------------------------------- */
+/* --- Documents -------------------------------------------------------------------------------------- */
 
 typedef struct
 {
@@ -172,7 +185,9 @@ typedef struct
 /* What tells a document from those of the book: its supplier and number within a year, for many
  * begin their numbers anew then; without a number its day. */
 static char *
-dup_document (const char *supplier, const char *number, const char *day)
+dup_document (const char *supplier,
+              const char *number,
+              const char *day)
 {
   g_autofree char *year = g_strndup (day, 4);
   gboolean has_number = number != NULL && *number != '\0';
@@ -188,7 +203,9 @@ typedef struct
 } Booked;
 
 static gboolean
-take_booked (CroRows *rows, gpointer user_data, GError **error)
+take_booked (CroRows *rows,
+             gpointer user_data,
+             GError **error)
 {
   Booked *self = user_data;
   guint32 slot = cro_rows_is_null (rows, 1)
@@ -223,7 +240,8 @@ typedef struct
 } Making;
 
 static const char *
-supplier_of (Making *self, const CroIntakeRow *row)
+supplier_of (Making             *self,
+             const CroIntakeRow *row)
 {
   const CroIntakeName *name = cro_intake_name_of (self->intake, row);
 
@@ -232,7 +250,9 @@ supplier_of (Making *self, const CroIntakeRow *row)
 
 /* Two rows of a document that say the same are one, until somebody says otherwise. */
 static gboolean
-is_twice (Making *self, const CroIntakeRow *row, const char *document)
+is_twice (Making             *self,
+          const CroIntakeRow *row,
+          const char         *document)
 {
   char *key = g_strdup_printf ("%s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %" G_GINT64_FORMAT,
                                document, row->values[0], row->values[1], row->values[2]);
@@ -251,7 +271,9 @@ is_twice (Making *self, const CroIntakeRow *row, const char *document)
 }
 
 static CroDocumentEntry *
-entry_at (Making *self, const CroIntakeRow *row, const char *document)
+entry_at (Making             *self,
+          const CroIntakeRow *row,
+          const char         *document)
 {
   guint found = GPOINTER_TO_UINT (g_hash_table_lookup (self->at, document));
   CroDocumentEntry entry = { .supplier = supplier_of (self, row),
@@ -269,7 +291,8 @@ entry_at (Making *self, const CroIntakeRow *row, const char *document)
 }
 
 static void
-make_document (Making *self, const CroIntakeRow *row)
+make_document (Making             *self,
+               const CroIntakeRow *row)
 {
   char day[CRO_DATE_CHARS];
   g_autofree char *document = NULL;
@@ -286,7 +309,8 @@ make_document (Making *self, const CroIntakeRow *row)
 }
 
 static gboolean
-has_values (const CroDocumentEntry *entry, const Values *values)
+has_values (const CroDocumentEntry *entry,
+            const Values           *values)
 {
   for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
     if ((entry->values[k] != CRO_NOT_SET ? entry->values[k] : 0) != values->values[k])
@@ -296,7 +320,9 @@ has_values (const CroDocumentEntry *entry, const Values *values)
 
 /* What the book has is not entered again; what it has with other values is asked about. */
 static void
-drop_booked (Making *self, GHashTable *booked, guint *n_known)
+drop_booked (Making     *self,
+             GHashTable *booked,
+             guint      *n_known)
 {
   guint n = 0;
 
@@ -323,8 +349,11 @@ drop_booked (Making *self, GHashTable *booked, guint *n_known)
 }
 
 GArray *
-cro_intake_make_documents (
-    CroIntake *self, CroBook *book, gboolean with_known, guint *n_known, GError **error)
+cro_intake_make_documents (CroIntake *self,
+                           CroBook   *book,
+                           gboolean   with_known,
+                           guint     *n_known,
+                           GError   **error)
 {
   static const char *const columns[]
       = { "date", "supplier", "document", "kind", "net_value_micro", NULL };

@@ -7,8 +7,7 @@
 #include "cro-edit-private.h"
 #include "cro-selling-steps.h"
 
-/* --- Without tax
- * ------------------------------------------------------------------------------------ */
+/* --- Without tax ------------------------------------------------------------------------------------ */
 
 typedef struct
 {
@@ -20,7 +19,9 @@ typedef struct
 } Making;
 
 static gint64
-tax_on (Making *self, CroRef thing, CroDate day)
+tax_on (Making *self,
+        CroRef  thing,
+        CroDate day)
 {
   const char *table;
   gint64 id = thing.kind != CRO_REF_NONE ? cro_edit_row (self->model, thing, &table) : 0;
@@ -30,18 +31,20 @@ tax_on (Making *self, CroRef thing, CroDate day)
 }
 
 static gint64
-net_of (Making *self, gint64 revenue, CroRef thing, CroDate day)
+net_of (Making *self,
+        gint64  revenue,
+        CroRef  thing,
+        CroDate day)
 {
   double tax;
 
   if (revenue == CRO_NOT_SET || !self->intake->with_tax)
     return revenue;
   tax = cro_decimal_to_double (tax_on (self, thing, day));
-  return (gint64)llround ((double)revenue / (1 + tax / 100));
+  return (gint64)llround ((double) revenue / (1 + tax / 100));
 }
 
-/* --- Rows put together
- * ------------------------------------------------------------------------------ */
+/* --- Rows put together ------------------------------------------------------------------------------ */
 
 /* Sold, void, or money given back. */
 static int
@@ -51,7 +54,10 @@ sign_of (gint64 sold)
 }
 
 static CroSaleEntry *
-entry_at (Making *self, const CroIntakeName *name, CroDate day, int sign)
+entry_at (Making              *self,
+          const CroIntakeName *name,
+          CroDate              day,
+          int                  sign)
 {
   g_autofree char *key
       = name->state == CRO_INTAKE_THING
@@ -71,7 +77,8 @@ entry_at (Making *self, const CroIntakeName *name, CroDate day, int sign)
 
 /* Revenue without a plate is not counted; nothing sold for nothing is nothing. */
 static void
-make_row (Making *self, const CroIntakeRow *row)
+make_row (Making             *self,
+          const CroIntakeRow *row)
 {
   const CroIntakeName *name = cro_intake_name_of (self->intake, row);
   gboolean is_other = name->state == CRO_INTAKE_OTHER;
@@ -88,11 +95,14 @@ make_row (Making *self, const CroIntakeRow *row)
     entry->revenue = (entry->revenue != CRO_NOT_SET ? entry->revenue : 0) + net;
 }
 
-/* --- What the book has already
- * ------------------------------------------------------------------------ */
+/* --- What the book has already ---------------------------------------------------------------------- */
 
 static char *
-dup_known (const char *day, gint64 thing, const char *other, gint64 sold, gint64 revenue)
+dup_known (const char *day,
+           gint64      thing,
+           const char *other,
+           gint64      sold,
+           gint64      revenue)
 {
   return g_strdup_printf ("%s %" G_GINT64_FORMAT " %s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, day,
                           thing, other != NULL ? other : "", sold, revenue);
@@ -108,7 +118,8 @@ dup_key_of_row (CroRows *rows)
 }
 
 static char *
-dup_key (CroModel *model, gconstpointer data)
+dup_key (CroModel     *model,
+         gconstpointer data)
 {
   const CroSaleEntry *entry = data;
   char day[CRO_DATE_CHARS];
@@ -121,8 +132,11 @@ dup_key (CroModel *model, gconstpointer data)
 }
 
 GArray *
-cro_intake_make_sales (
-    CroIntake *intake, CroBook *book, gboolean with_known, guint *n_known, GError **error)
+cro_intake_make_sales (CroIntake *intake,
+                       CroBook   *book,
+                       gboolean   with_known,
+                       guint     *n_known,
+                       GError   **error)
 {
   static const char *const columns[]
       = { "date", "thing", "other", "sold_micro", "net_revenue_micro", NULL };

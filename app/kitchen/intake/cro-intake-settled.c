@@ -12,7 +12,9 @@ typedef struct
 } Settled;
 
 static Settled
-settled_as (CroModel *model, const char *kind, const char *sold_as)
+settled_as (CroModel   *model,
+            const char *kind,
+            const char *sold_as)
 {
   Settled settled = { CRO_INTAKE_UNSETTLED, CRO_REF_NOWHERE };
 
@@ -31,7 +33,9 @@ settled_as (CroModel *model, const char *kind, const char *sold_as)
 }
 
 static gboolean
-take_remembered (CroRows *rows, gpointer user_data, GError **error)
+take_remembered (CroRows *rows,
+                 gpointer user_data,
+                 GError **error)
 {
   CroIntakeReading *self = user_data;
   Settled settled
@@ -44,7 +48,9 @@ take_remembered (CroRows *rows, gpointer user_data, GError **error)
 
 /* Two of one folded name are told apart by nobody here: they are asked. Takes folded. */
 static void
-add_folded (CroIntakeReading *self, char *folded, CroRef thing)
+add_folded (CroIntakeReading *self,
+            char             *folded,
+            CroRef            thing)
 {
   Settled settled = { CRO_INTAKE_THING, thing };
   Settled *known = g_hash_table_lookup (self->things, folded);
@@ -60,7 +66,9 @@ add_folded (CroIntakeReading *self, char *folded, CroRef thing)
 }
 
 static void
-add_thing (CroIntakeReading *self, const char *name, CroRef thing)
+add_thing (CroIntakeReading *self,
+           const char       *name,
+           CroRef            thing)
 {
   add_folded (self, cro_fold (name), thing);
 }
@@ -117,7 +125,9 @@ add_suppliers (CroIntakeReading *self)
 }
 
 gboolean
-cro_intake_names_begin (CroIntakeReading *self, CroBook *book, GError **error)
+cro_intake_names_begin (CroIntakeReading *self,
+                        CroBook          *book,
+                        GError          **error)
 {
   static const char *const columns[] = { "name", "kind", "sold_as", NULL };
 
@@ -154,7 +164,8 @@ says_total (const char *folded)
 }
 
 static Settled
-settle (CroIntakeReading *self, const char *name)
+settle (CroIntakeReading *self,
+        const char       *name)
 {
   const Settled *known = g_hash_table_lookup (self->remembered, name);
   g_autofree char *folded = NULL, *in_number = NULL;
@@ -173,7 +184,8 @@ settle (CroIntakeReading *self, const char *name)
 }
 
 guint
-cro_intake_name_at (CroIntakeReading *self, const char *text)
+cro_intake_name_at (CroIntakeReading *self,
+                    const char       *text)
 {
   guint found = GPOINTER_TO_UINT (g_hash_table_lookup (self->names, text));
   CroIntakeName name = { .revenue = CRO_NOT_SET };
@@ -186,7 +198,7 @@ cro_intake_name_at (CroIntakeReading *self, const char *text)
   name.state = settled.state;
   name.thing = settled.thing;
   g_array_append_val (self->intake->names, name);
-  g_hash_table_insert (self->names, (gpointer)name.name,
+  g_hash_table_insert (self->names, (gpointer) name.name,
                        GUINT_TO_POINTER (self->intake->names->len));
   return self->intake->names->len - 1;
 }

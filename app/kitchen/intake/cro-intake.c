@@ -5,19 +5,23 @@
 #include "cro-row-date.h"
 
 void
-cro_intake_refuse (
-    CroIntake *self, GArray *bad, guint number, CroIntakeFault fault, const char *text)
+cro_intake_refuse (CroIntake     *self,
+                   GArray        *bad,
+                   guint          number,
+                   CroIntakeFault fault,
+                   const char    *text)
 {
   CroIntakeBad row = { number, fault, g_string_chunk_insert_const (self->texts, text) };
 
   g_array_append_val (bad, row);
 }
 
-/* --- Days of the book
- * ------------------------------------------------------------------------------- */
+/* --- Days of the book ------------------------------------------------------------------------------- */
 
 static gboolean
-take_known_day (CroRows *rows, gpointer user_data, GError **error)
+take_known_day (CroRows *rows,
+                gpointer user_data,
+                GError **error)
 {
   GHashTable *days = user_data;
   CroDate day = cro_row_date (rows, 0);
@@ -28,7 +32,9 @@ take_known_day (CroRows *rows, gpointer user_data, GError **error)
 }
 
 static gboolean
-count_days (CroIntake *self, CroBook *book, GError **error)
+count_days (CroIntake *self,
+            CroBook   *book,
+            GError   **error)
 {
   static const char *const columns[] = { "date", NULL };
   static const char *const tables[CRO_N_INTAKES]
@@ -53,14 +59,15 @@ count_days (CroIntake *self, CroBook *book, GError **error)
   return TRUE;
 }
 
-/* --- Order
- * ------------------------------------------------------------------------------------------ */
+/* --- Order ------------------------------------------------------------------------------------------ */
 
 static int
-by_need (gconstpointer a, gconstpointer b, gpointer names)
+by_need (gconstpointer a,
+         gconstpointer b,
+         gpointer      names)
 {
-  const CroIntakeName *x = &g_array_index ((GArray *)names, CroIntakeName, *(const guint *)a);
-  const CroIntakeName *y = &g_array_index ((GArray *)names, CroIntakeName, *(const guint *)b);
+  const CroIntakeName *x = &g_array_index ((GArray *)names, CroIntakeName, *(const guint *) a);
+  const CroIntakeName *y = &g_array_index ((GArray *)names, CroIntakeName, *(const guint *) b);
   gint64 p = x->revenue != CRO_NOT_SET ? x->revenue : 0,
          q = y->revenue != CRO_NOT_SET ? y->revenue : 0;
 
@@ -79,7 +86,7 @@ put_in_order (CroIntake *self)
 
   for (guint i = 0; i < n; i++)
     order[i] = i;
-  g_qsort_with_data (order, (int)n, sizeof *order, by_need, self->names);
+  g_qsort_with_data (order, (int) n, sizeof *order, by_need, self->names);
   for (guint i = 0; i < n; i++)
     {
       to[order[i]] = i;
@@ -96,11 +103,12 @@ put_in_order (CroIntake *self)
   self->names = names;
 }
 
-/* --- All of it
- * -------------------------------------------------------------------------------------- */
+/* --- All of it -------------------------------------------------------------------------------------- */
 
 static void
-find_columns (CroIntakeReading *self, const CroIntakeColumns *columns, gboolean *with_tax)
+find_columns (CroIntakeReading       *self,
+              const CroIntakeColumns *columns,
+              gboolean               *with_tax)
 {
   self->headings = columns->headings;
   for (int i = 0; i < CRO_N_INTAKE_COLUMNS; i++)
@@ -122,24 +130,24 @@ find_columns (CroIntakeReading *self, const CroIntakeColumns *columns, gboolean 
 static void
 read_rows (CroIntakeReading *self)
 {
-  guint first = (guint)(self->headings + 1);
+  guint first = (guint) (self->headings + 1);
   int day = self->at[CRO_INTAKE_DAY] >= 0 ? self->at[CRO_INTAKE_DAY] : self->at[CRO_INTAKE_DATED];
 
   if (day >= 0)
-    self->is_month_first = cro_intake_day_is_month_first (self->brought, first, (guint)day,
+    self->is_month_first = cro_intake_day_is_month_first (self->brought, first, (guint) day,
                                                           self->intake->first, self->intake->last);
   for (guint i = first; self->at[CRO_INTAKE_NAME] >= 0 && i < self->brought->rows->len; i++)
     cro_intake_read_row (self, i);
 }
 
 CroIntake *
-cro_intake_read (CroBook *book,
-                 const CroBrought *brought,
+cro_intake_read (CroBook                *book,
+                 const CroBrought       *brought,
                  const CroIntakeColumns *columns,
-                 CroDate first,
-                 CroDate last,
-                 gboolean with_tax,
-                 GError **error)
+                 CroDate                 first,
+                 CroDate                 last,
+                 gboolean                with_tax,
+                 GError                **error)
 {
   g_autoptr (CroIntake) self = g_new0 (CroIntake, 1);
   CroIntakeReading reading
@@ -179,7 +187,10 @@ cro_intake_free (CroIntake *self)
 }
 
 void
-cro_intake_settle (CroIntake *self, guint name, CroIntakeState state, CroRef thing)
+cro_intake_settle (CroIntake     *self,
+                   guint          name,
+                   CroIntakeState state,
+                   CroRef         thing)
 {
   CroIntakeName *of = &g_array_index (self->names, CroIntakeName, name);
 
@@ -199,7 +210,8 @@ cro_intake_count_unsettled (const CroIntake *self)
 }
 
 guint
-cro_intake_count_unmeasured (const CroIntake *self, CroBook *book)
+cro_intake_count_unmeasured (const CroIntake *self,
+                             CroBook         *book)
 {
   CroModel *model = cro_book_get_model (book);
   guint n = 0;

@@ -19,21 +19,21 @@ cro_words_list_state (CroListState state)
   switch (state)
     {
     case CRO_LIST_NEW:
-      return C_ ("price", "new");
+      return C_("price", "new");
     case CRO_LIST_CHANGED:
-      return C_ ("price", "changed");
+      return C_("price", "changed");
     case CRO_LIST_UNCHANGED:
-      return C_ ("price", "unchanged");
+      return C_("price", "unchanged");
     case CRO_LIST_UNMATCHED:
-      return C_ ("price", "not found");
+      return C_("price", "not found");
     case CRO_LIST_DOUBTFUL:
-      return C_ ("price", "second look");
+      return C_("price", "second look");
     case CRO_LIST_RETURN:
-      return C_ ("price", "returned");
+      return C_("price", "returned");
     case CRO_LIST_NO_INGREDIENT:
-      return C_ ("price", "no ingredient");
+      return C_("price", "no ingredient");
     default:
-      return C_ ("price", "not to be had");
+      return C_("price", "not to be had");
     }
 }
 

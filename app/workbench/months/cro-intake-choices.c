@@ -33,8 +33,7 @@ enum
 
 static guint signals[N_SIGNALS];
 
-/* --- What is remembered
- * -------------------------------------------------------------------------------- */
+/* --- What is remembered ----------------------------------------------------------------------------- */
 
 /* What tells sheets of one sort from others: their headings. NULL: they have none. */
 static char *
@@ -46,7 +45,7 @@ dup_columns_key (CroIntakeChoices *self)
     return NULL;
   for (guint i = 0; i < self->brought->n_columns; i++)
     g_string_append_printf (text, "%s\n",
-                            cro_brought_get (self->brought, (guint)self->of->headings, i)->text);
+                            cro_brought_get (self->brought, (guint) self->of->headings, i)->text);
   return g_compute_checksum_for_string (G_CHECKSUM_SHA256, text->str, -1);
 }
 
@@ -57,7 +56,7 @@ remember_columns (CroIntakeChoices *self)
                   *text = g_new0 (char, CRO_BROUGHT_MOST_COLUMNS + 1);
 
   for (guint i = 0; i < self->brought->n_columns; i++)
-    text[i] = (char)('0' + self->of->of[i]);
+    text[i] = (char) ('0' + self->of->of[i]);
   if (key != NULL)
     cro_state_set_text (states[self->of->kind], key, text);
 }
@@ -70,14 +69,14 @@ recall_columns (CroIntakeChoices *self)
 
   for (guint i = 0; text != NULL && text[i] != '\0' && i < self->brought->n_columns; i++)
     if (text[i] >= '0' && text[i] < '0' + CRO_N_INTAKE_COLUMNS)
-      cro_intake_columns_set (self->of, i, (CroIntakeColumn)(text[i] - '0'));
+      cro_intake_columns_set (self->of, i, (CroIntakeColumn) (text[i] - '0'));
 }
 
-/* --- Choices
- * ------------------------------------------------------------------------------------------- */
+/* --- Choices ---------------------------------------------------------------------------------------- */
 
 static CroIntakeColumn
-column_at (CroIntakeChoices *self, guint chosen)
+column_at (CroIntakeChoices *self,
+           guint             chosen)
 {
   guint n;
   const CroIntakeColumn *list = cro_intake_columns_list (self->of->kind, &n);
@@ -86,7 +85,8 @@ column_at (CroIntakeChoices *self, guint chosen)
 }
 
 static guint
-index_of (CroIntakeChoices *self, CroIntakeColumn what)
+index_of (CroIntakeChoices *self,
+          CroIntakeColumn   what)
 {
   guint n;
   const CroIntakeColumn *list = cro_intake_columns_list (self->of->kind, &n);
@@ -98,7 +98,8 @@ index_of (CroIntakeChoices *self, CroIntakeColumn what)
 }
 
 static void
-show_chosen (CroIntakeChoices *self, GtkWidget *widget)
+show_chosen (CroIntakeChoices *self,
+             GtkWidget        *widget)
 {
   if (GTK_IS_DROP_DOWN (widget))
     {
@@ -114,7 +115,9 @@ show_chosen (CroIntakeChoices *self, GtkWidget *widget)
 
 /* What one column takes another has no longer. */
 static void
-column_chosen_cb (CroIntakeChoices *self, GParamSpec *pspec, GtkDropDown *choice)
+column_chosen_cb (CroIntakeChoices *self,
+                  GParamSpec       *pspec,
+                  GtkDropDown      *choice)
 {
   if (self->is_filling)
     return;
@@ -130,9 +133,10 @@ column_chosen_cb (CroIntakeChoices *self, GParamSpec *pspec, GtkDropDown *choice
 
 /* Its heading, else its first cell. */
 static char *
-dup_column_name (CroIntakeChoices *self, guint column)
+dup_column_name (CroIntakeChoices *self,
+                 guint             column)
 {
-  guint row = self->of->headings >= 0 ? (guint)self->of->headings : 0;
+  guint row = self->of->headings >= 0 ? (guint) self->of->headings : 0;
   const char *text = cro_brought_get (self->brought, row, column)->text;
 
   return *text != '\0' ? g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), 24))
@@ -141,50 +145,51 @@ dup_column_name (CroIntakeChoices *self, guint column)
 
 /* What a column of such a sheet is called. */
 static const char *
-word_of (CroIntakeKind kind, CroIntakeColumn what)
+word_of (CroIntakeKind   kind,
+         CroIntakeColumn what)
 {
   gboolean is_document = kind == CRO_INTAKE_DOCUMENTS;
 
   switch (what)
     {
     case CRO_INTAKE_NAME:
-      return is_document                ? C_ ("column", "supplier")
-             : kind == CRO_INTAKE_SALES ? C_ ("column", "name")
-                                        : C_ ("column", "item");
+      return is_document                ? C_("column", "supplier")
+             : kind == CRO_INTAKE_SALES ? C_("column", "name")
+                                        : C_("column", "item");
     case CRO_INTAKE_SOLD:
-      return C_ ("column", "number sold");
+      return C_("column", "number sold");
     case CRO_INTAKE_REVENUE:
-      return C_ ("column", "sales");
+      return C_("column", "sales");
     case CRO_INTAKE_NET:
-      return is_document                ? C_ ("column", "total without tax")
-             : kind == CRO_INTAKE_SALES ? C_ ("column", "sales without tax")
-                                        : C_ ("column", "value without tax");
+      return is_document                ? C_("column", "total without tax")
+             : kind == CRO_INTAKE_SALES ? C_("column", "sales without tax")
+                                        : C_("column", "value without tax");
     case CRO_INTAKE_GROSS:
-      return is_document ? C_ ("column", "total with tax") : C_ ("column", "sales with tax");
+      return is_document ? C_("column", "total with tax") : C_("column", "sales with tax");
     case CRO_INTAKE_DAY:
-      return is_document ? C_ ("column", "delivered on") : C_ ("column", "date");
+      return is_document ? C_("column", "delivered on") : C_("column", "date");
     case CRO_INTAKE_AMOUNT:
-      return C_ ("column", "amount");
+      return C_("column", "amount");
     case CRO_INTAKE_UNIT:
-      return C_ ("column", "unit");
+      return C_("column", "unit");
     case CRO_INTAKE_TEXT:
-      return is_document                 ? C_ ("column", "document number")
-             : kind == CRO_INTAKE_COUNTS ? C_ ("column", "where")
-                                         : C_ ("column", "note");
+      return is_document                 ? C_("column", "document number")
+             : kind == CRO_INTAKE_COUNTS ? C_("column", "where")
+                                         : C_("column", "note");
     case CRO_INTAKE_KIND:
-      return C_ ("column", "kind");
+      return C_("column", "kind");
     case CRO_INTAKE_DATED:
-      return C_ ("column", "document date");
+      return C_("column", "document date");
     case CRO_INTAKE_FOOD:
-      return C_ ("column", "food");
+      return C_("column", "food");
     case CRO_INTAKE_DISPOSABLES:
-      return C_ ("column", "disposables");
+      return C_("column", "disposables");
     case CRO_INTAKE_OTHER_GOODS:
-      return C_ ("column", "other goods");
+      return C_("column", "other goods");
     case CRO_INTAKE_TAX:
-      return C_ ("column", "tax");
+      return C_("column", "tax");
     default:
-      return C_ ("column", "not used");
+      return C_("column", "not used");
     }
 }
 
@@ -225,8 +230,7 @@ cro_intake_choices_put (CroIntakeChoices *self,
   fill_columns (self);
 }
 
-/* --- The widget
- * ----------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------------- */
 
 static void
 cro_intake_choices_dispose (GObject *object)

@@ -57,8 +57,7 @@ book_of (CroIntakeNames *self)
 
 static void show_names (CroIntakeNames *self);
 
-/* --- Settling
- * ------------------------------------------------------------------------------------------- */
+/* --- Settling --------------------------------------------------------------------------------------- */
 
 static guint
 name_of_row (GtkWidget *widget)
@@ -92,7 +91,8 @@ settle (CroIntakeNames *self,
 }
 
 static CroRef
-ref_of (CroKind kind, guint slot)
+ref_of (CroKind kind,
+        guint   slot)
 {
   switch (kind)
     {
@@ -107,23 +107,29 @@ ref_of (CroKind kind, guint slot)
 }
 
 static void
-thing_chosen_cb (CroIntakeNames *self, int kind, guint slot, GtkWidget *finder)
+thing_chosen_cb (CroIntakeNames *self,
+                 int             kind,
+                 guint           slot,
+                 GtkWidget      *finder)
 {
-  settle (self, name_of_row (finder), CRO_INTAKE_THING, ref_of ((CroKind)kind, slot));
+  settle (self, name_of_row (finder), CRO_INTAKE_THING, ref_of ((CroKind) kind, slot));
 }
 
 static void
-suggested_cb (CroIntakeNames *self, GtkWidget *button)
+suggested_cb (CroIntakeNames *self,
+              GtkWidget      *button)
 {
   guint slot = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "slot"));
   guint kind = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind"));
 
-  settle (self, name_of_row (button), CRO_INTAKE_THING, CRO_REF ((CroRefKind)kind, slot));
+  settle (self, name_of_row (button), CRO_INTAKE_THING, CRO_REF ((CroRefKind) kind, slot));
 }
 
 /* The first says what is to be chosen. */
 static void
-supplier_chosen_cb (CroIntakeNames *self, GParamSpec *pspec, GtkWidget *choice)
+supplier_chosen_cb (CroIntakeNames *self,
+                    GParamSpec     *pspec,
+                    GtkWidget      *choice)
 {
   GtkStringObject *chosen = gtk_drop_down_get_selected_item (GTK_DROP_DOWN (choice));
   CroModel *model = cro_book_get_model (book_of (self));
@@ -135,19 +141,22 @@ supplier_chosen_cb (CroIntakeNames *self, GParamSpec *pspec, GtkWidget *choice)
 }
 
 static void
-other_cb (CroIntakeNames *self, GtkWidget *button)
+other_cb (CroIntakeNames *self,
+          GtkWidget      *button)
 {
   settle (self, name_of_row (button), CRO_INTAKE_OTHER, CRO_REF_NOWHERE);
 }
 
 static void
-left_out_cb (CroIntakeNames *self, GtkWidget *button)
+left_out_cb (CroIntakeNames *self,
+             GtkWidget      *button)
 {
   settle (self, name_of_row (button), CRO_INTAKE_LEFT_OUT, CRO_REF_NOWHERE);
 }
 
 static void
-unsettle_cb (CroIntakeNames *self, GtkWidget *button)
+unsettle_cb (CroIntakeNames *self,
+             GtkWidget      *button)
 {
   settle (self, name_of_row (button), CRO_INTAKE_UNSETTLED, CRO_REF_NOWHERE);
 }
@@ -157,8 +166,11 @@ unsettle_cb (CroIntakeNames *self, GtkWidget *button)
  */
 
 static GtkWidget *
-button_new (
-    CroIntakeNames *self, const char *label, const char *spoken, guint name, GCallback clicked)
+button_new (CroIntakeNames *self,
+            const char     *label,
+            const char     *spoken,
+            guint           name,
+            GCallback       clicked)
 {
   GtkWidget *button = gtk_button_new_with_label (label);
   g_autofree char *both = cro_isolate_printf ("%s: %s", label, spoken);
@@ -171,7 +183,8 @@ button_new (
 
 /* "12 rows · 24 sold · 144.00". */
 static char *
-dup_figures (CroIntakeNames *self, const CroIntakeName *name)
+dup_figures (CroIntakeNames      *self,
+             const CroIntakeName *name)
 {
   CroModel *model = cro_book_get_model (book_of (self));
   g_autofree char *n = cro_number_to_text (name->n_rows, 0, TRUE),
@@ -185,13 +198,14 @@ dup_figures (CroIntakeNames *self, const CroIntakeName *name)
     return money != NULL ? g_strdup_printf ("%s · %s", rows, money) : g_steal_pointer (&rows);
   if (money == NULL)
     /* Translators: "12 rows", and how many were sold. */
-    return g_strdup_printf (_ ("%s · %s sold"), rows, sold);
+    return g_strdup_printf (_("%s · %s sold"), rows, sold);
   /* Translators: "12 rows", how many were sold, and money. */
-  return g_strdup_printf (_ ("%s · %s sold · %s"), rows, sold, money);
+  return g_strdup_printf (_("%s · %s sold · %s"), rows, sold, money);
 }
 
 static GtkWidget *
-label_new (const char *text, const char *css_class)
+label_new (const char *text,
+           const char *css_class)
 {
   g_autofree char *isolated = cro_isolate (text);
   GtkWidget *label = gtk_label_new (isolated);
@@ -208,7 +222,10 @@ label_new (const char *text, const char *css_class)
 
 /* The best for all of its words, else for the first that is more than an article. */
 static gboolean
-find_like (CroFinder *finder, guint of, const char *text, CroFound *best)
+find_like (CroFinder  *finder,
+           guint       of,
+           const char *text,
+           CroFound   *best)
 {
   g_autoptr (GArray) found = cro_finder_find (finder, text, of, 1);
   g_autofree char *folded = cro_fold (text);
@@ -231,7 +248,9 @@ find_like (CroFinder *finder, guint of, const char *text, CroFound *best)
 
 /* The only supplier that holds all of its words, or all of whose words it holds. */
 static gboolean
-find_supplier (CroModel *model, const char *text, CroRef *best)
+find_supplier (CroModel   *model,
+               const char *text,
+               CroRef     *best)
 {
   g_autoptr (CroQuery) query = cro_query_new (text);
   g_autofree char *folded = cro_fold (text);
@@ -255,7 +274,10 @@ find_supplier (CroModel *model, const char *text, CroRef *best)
 }
 
 static gboolean
-find_best (CroIntakeNames *self, CroFinder *finder, const char *text, CroRef *best)
+find_best (CroIntakeNames *self,
+           CroFinder      *finder,
+           const char     *text,
+           CroRef         *best)
 {
   CroIntakeKind kind = self->intake->kind;
   CroFound found;
@@ -270,8 +292,11 @@ find_best (CroIntakeNames *self, CroFinder *finder, const char *text, CroRef *be
 
 /* The best of the book for it is proposed, never taken. */
 static void
-append_suggestion (
-    CroIntakeNames *self, GtkWidget *wrap, CroFinder *finder, const CroIntakeName *name, guint at)
+append_suggestion (CroIntakeNames      *self,
+                   GtkWidget           *wrap,
+                   CroFinder           *finder,
+                   const CroIntakeName *name,
+                   guint                at)
 {
   g_autofree char *label = NULL;
   GtkWidget *button;
@@ -280,7 +305,7 @@ append_suggestion (
   if (!find_best (self, finder, name->name, &best))
     return;
   /* Translators: a button: what of the book a name of a sheet may be. */
-  label = cro_isolate_printf (_ ("It Is %s"),
+  label = cro_isolate_printf (_("It Is %s"),
                               cro_ref_name (cro_book_get_model (book_of (self)), best));
   button = button_new (self, label, name->name, at, G_CALLBACK (suggested_cb));
   g_object_set_data (G_OBJECT (button), "slot", GUINT_TO_POINTER (best.slot));
@@ -289,14 +314,16 @@ append_suggestion (
 }
 
 static GtkWidget *
-supplier_choice_new (CroIntakeNames *self, const char *spoken, guint at)
+supplier_choice_new (CroIntakeNames *self,
+                     const char     *spoken,
+                     guint           at)
 {
   CroModel *model = cro_book_get_model (book_of (self));
   GtkStringList *list = gtk_string_list_new (NULL);
   GtkWidget *choice = gtk_drop_down_new (
       G_LIST_MODEL (list), gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
 
-  gtk_string_list_append (list, _ ("choose a supplier"));
+  gtk_string_list_append (list, _("choose a supplier"));
   for (guint32 i = 0; i < model->suppliers->len; i++)
     if (!g_array_index (model->suppliers, CroSupplier, i).is_dead)
       gtk_string_list_append (list, g_array_index (model->suppliers, CroSupplier, i).name);
@@ -309,21 +336,23 @@ supplier_choice_new (CroIntakeNames *self, const char *spoken, guint at)
 }
 
 static GtkWidget *
-choice_new (CroIntakeNames *self, const CroIntakeName *name, guint at)
+choice_new (CroIntakeNames      *self,
+            const CroIntakeName *name,
+            guint                at)
 {
   CroIntakeKind kind = self->intake->kind;
   gboolean is_sale = kind == CRO_INTAKE_SALES;
   /* Translators: the accessible name of a field; %s is a name as the sheet has it. */
   g_autofree char *spoken
-      = cro_isolate_printf (is_sale                        ? _ ("Which plate or menu is %s")
-                            : kind == CRO_INTAKE_DOCUMENTS ? _ ("Which supplier is %s")
-                                                           : _ ("Which item is %s"),
+      = cro_isolate_printf (is_sale                        ? _("Which plate or menu is %s")
+                            : kind == CRO_INTAKE_DOCUMENTS ? _("Which supplier is %s")
+                                                           : _("Which item is %s"),
                             name->name);
   GtkWidget *entry;
 
   if (kind == CRO_INTAKE_DOCUMENTS)
     return supplier_choice_new (self, spoken, at);
-  entry = cro_finder_entry_new (spoken, is_sale ? _ ("plate or menu") : _ ("item"), kinds[kind]);
+  entry = cro_finder_entry_new (spoken, is_sale ? _("plate or menu") : _("item"), kinds[kind]);
   cro_finder_entry_put (CRO_FINDER_ENTRY (entry), book_of (self));
   g_object_set_data (G_OBJECT (entry), "name", GUINT_TO_POINTER (at));
   g_signal_connect_object (entry, "chosen", G_CALLBACK (thing_chosen_cb), self, G_CONNECT_SWAPPED);
@@ -331,7 +360,9 @@ choice_new (CroIntakeNames *self, const CroIntakeName *name, guint at)
 }
 
 static GtkWidget *
-waiting_new (CroIntakeNames *self, CroFinder *finder, guint at)
+waiting_new (CroIntakeNames *self,
+             CroFinder      *finder,
+             guint           at)
 {
   const CroIntakeName *name = &g_array_index (self->intake->names, CroIntakeName, at);
   CroIntakeKind kind = self->intake->kind;
@@ -348,30 +379,31 @@ waiting_new (CroIntakeNames *self, CroFinder *finder, guint at)
   append_suggestion (self, wrap, finder, name, at);
   if (kind == CRO_INTAKE_SALES)
     cro_wrap_append (CRO_WRAP (wrap),
-                     button_new (self, _ ("Other Revenue"), name->name, at, G_CALLBACK (other_cb)));
+                     button_new (self, _("Other Revenue"), name->name, at, G_CALLBACK (other_cb)));
   if (kind == CRO_INTAKE_DOCUMENTS)
     cro_wrap_append (CRO_WRAP (wrap),
-                     button_new (self, _ ("New Supplier"), name->name, at, G_CALLBACK (other_cb)));
+                     button_new (self, _("New Supplier"), name->name, at, G_CALLBACK (other_cb)));
   cro_wrap_append (CRO_WRAP (wrap),
-                   button_new (self, _ ("Leave Out"), name->name, at, G_CALLBACK (left_out_cb)));
+                   button_new (self, _("Leave Out"), name->name, at, G_CALLBACK (left_out_cb)));
   return wrap;
 }
 
 static GtkWidget *
-settled_new (CroIntakeNames *self, guint at)
+settled_new (CroIntakeNames *self,
+             guint           at)
 {
   const CroIntakeName *name = &g_array_index (self->intake->names, CroIntakeName, at);
   CroModel *model = cro_book_get_model (book_of (self));
   const char *as = name->state == CRO_INTAKE_THING ? cro_ref_name (model, name->thing)
                    : name->state == CRO_INTAKE_OTHER && self->intake->kind == CRO_INTAKE_DOCUMENTS
-                       ? _ ("new supplier")
-                   : name->state == CRO_INTAKE_OTHER ? _ ("other revenue")
-                                                     : _ ("left out");
+                       ? _("new supplier")
+                   : name->state == CRO_INTAKE_OTHER ? _("other revenue")
+                                                     : _("left out");
   g_autofree char *figures = dup_figures (self, name);
   g_autofree char *text = cro_isolate_printf ("%s → %s", name->name, as);
   GtkWidget *wrap = cro_wrap_new (9, 0), *change;
 
-  change = button_new (self, C_ ("name", "Change"), name->name, at, G_CALLBACK (unsettle_cb));
+  change = button_new (self, C_("name", "Change"), name->name, at, G_CALLBACK (unsettle_cb));
   gtk_widget_add_css_class (change, "flat");
   cro_wrap_append (CRO_WRAP (wrap), label_new (text, NULL));
   cro_wrap_append (CRO_WRAP (wrap), label_new (figures, "dim-label"));
@@ -400,7 +432,8 @@ show_names (CroIntakeNames *self)
 }
 
 void
-cro_intake_names_put (CroIntakeNames *self, CroIntake *intake)
+cro_intake_names_put (CroIntakeNames *self,
+                      CroIntake      *intake)
 {
   g_clear_handle_id (&self->show_id, g_source_remove);
   self->intake = intake;
@@ -408,8 +441,7 @@ cro_intake_names_put (CroIntakeNames *self, CroIntake *intake)
     show_names (self);
 }
 
-/* --- The widget
- * ----------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------------- */
 
 /* Nothing waits: it does not take the focus. */
 static gboolean

@@ -3,24 +3,20 @@
 #include "cro-intake-page.h"
 
 #include <glib/gi18n.h>
-#include <glib/gstdio.h>
-#include <string.h>
 
 #include "cro-box.h"
 #include "cro-field.h"
 #include "cro-focus.h"
-#include "cro-isolate.h"
 #include "cro-spoken.h"
 #include "cro-intake-choices.h"
 #include "cro-intake-names.h"
+#include "cro-intake-open.h"
+#include "cro-intake-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
 /* Rows at fault shown at once. */
 #define MOST_SHOWN 60
-
-/* Sheets of a workbook that are looked into for one of the kind. */
-#define MOST_SHEETS 12
 
 struct _CroIntakePage
 {
@@ -67,68 +63,17 @@ book_of (CroIntakePage *self)
   return cro_bench_get_book (self->bench);
 }
 
-/* --- What it says
- * ------------------------------------------------------------------------------------- */
-
-static gboolean
-is_of_one_day (CroIntakeKind kind)
-{
-  return kind == CRO_INTAKE_COUNTS;
-}
-
-static char *
-dup_bad (CroIntakeKind kind, const CroIntakeBad *bad)
-{
-  g_autofree char *text = cro_isolate (bad->text);
-
-  switch (bad->fault)
-    {
-    case CRO_INTAKE_NO_NAME:
-      return g_strdup_printf (_ ("Row %u: no name"), bad->number);
-    case CRO_INTAKE_NOT_A_NUMBER:
-      return g_strdup_printf (_ ("Row %u: “%s” is not a number"), bad->number, text);
-    case CRO_INTAKE_NOT_A_DAY:
-      return g_strdup_printf (_ ("Row %u: “%s” is not a date"), bad->number, text);
-    case CRO_INTAKE_TOO_LARGE:
-      return g_strdup_printf (_ ("Row %u: “%s” is too large"), bad->number, text);
-    case CRO_INTAKE_STRAY:
-      /* Translators: the number of a row, and that of a character, as “U+202E”. */
-      return g_strdup_printf (_ ("Row %u: the name contains the invisible character %s"),
-                              bad->number, bad->text);
-    case CRO_INTAKE_NO_AMOUNT:
-      return g_strdup_printf (_ ("Row %u: “%s” has no amount"), bad->number, text);
-    case CRO_INTAKE_NOT_A_UNIT:
-      return g_strdup_printf (_ ("Row %u: “%s” is not a unit"), bad->number, text);
-    case CRO_INTAKE_NOT_A_KIND:
-      return *bad->text == '\0'
-                 ? g_strdup_printf (_ ("Row %u: no kind"), bad->number)
-                 : g_strdup_printf (_ ("Row %u: “%s” is not a kind"), bad->number, text);
-    case CRO_INTAKE_NO_NET:
-      return g_strdup_printf (_ ("Row %u: no value without tax"), bad->number);
-    case CRO_INTAKE_NOT_ADDING:
-      /* Translators: the number of a row, and money. */
-      return g_strdup_printf (_ ("Row %u: the parts differ from the total by %s"), bad->number,
-                              bad->text);
-    case CRO_INTAKE_TWICE:
-      /* Translators: the numbers of two rows. */
-      return g_strdup_printf (_ ("Row %u: says the same as row %s"), bad->number, bad->text);
-    case CRO_INTAKE_IN_BOOK:
-      /* Translators: the number of a row, and that of an invoice. */
-      return g_strdup_printf (_ ("Row %u: document %s is in the book with other values"),
-                              bad->number, text);
-    default:
-      return g_strdup_printf (is_of_one_day (kind) ? _ ("Row %u: %s is another day")
-                                                   : _ ("Row %u: %s is in another month"),
-                              bad->number, text);
-    }
-}
+/* --- What it says ----------------------------------------------------------------------------------- */
 
 static void
-append_bad (GtkWidget *box, CroIntakeKind kind, GArray *bad, guint most)
+append_bad (GtkWidget    *box,
+            CroIntakeKind kind,
+            GArray       *bad,
+            guint         most)
 {
   for (guint i = 0; i < MIN (bad->len, most); i++)
     {
-      g_autofree char *text = dup_bad (kind, &g_array_index (bad, CroIntakeBad, i));
+      g_autofree char *text = cro_words_intake_bad (kind, &g_array_index (bad, CroIntakeBad, i));
 
       gtk_box_append (GTK_BOX (box), cro_text_new (text, NULL));
     }
@@ -149,97 +94,6 @@ show_bad (CroIntakePage *self)
               MOST_SHOWN - MIN (self->intake->clashing->len, MOST_SHOWN));
 }
 
-/* What is to be chosen before rows can be read; NULL: nothing. */
-static const char *
-lacks (CroIntakePage *self)
-{
-  if (cro_intake_columns_has (&self->of, CRO_INTAKE_NAME))
-    return NULL;
-  switch (self->kind)
-    {
-    case CRO_INTAKE_SALES:
-      return _ ("choose the column that holds the names");
-    case CRO_INTAKE_DOCUMENTS:
-      return _ ("choose the column that holds the suppliers");
-    default:
-      return _ ("choose the column that holds the items");
-    }
-}
-
-/* "12 rows to enter": of the book. */
-static char *
-dup_to_enter (CroIntakePage *self, guint n)
-{
-  if (self->kind == CRO_INTAKE_DOCUMENTS)
-    return g_strdup_printf (ngettext ("%u document to enter", "%u documents to enter", n), n);
-  /* Translators: rows are those in the book. */
-  return g_strdup_printf (ngettext ("%u row to enter", "%u rows to enter", n), n);
-}
-
-/* What rows lack that only the person can say. */
-static char *
-dup_unmeasured (CroIntakePage *self, guint n)
-{
-  if (self->kind == CRO_INTAKE_SALES)
-    return g_strdup_printf (ngettext ("%u row of a plate says no number sold",
-                                      "%u rows of plates say no number sold", n),
-                            n);
-  return g_strdup_printf (
-      ngettext ("%u row has an amount without a unit", "%u rows have an amount without a unit", n),
-      n);
-}
-
-static char *
-dup_known_days (CroIntakePage *self)
-{
-  guint n = self->intake->n_known_days;
-
-  if (self->kind == CRO_INTAKE_COUNTS)
-    return g_strdup (_ ("this day has counts already"));
-  return g_strdup_printf (
-      ngettext ("%u of these days has sales already", "%u of these days have sales already", n), n);
-}
-
-static void
-append_part (GString *text, char *part)
-{
-  g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", part);
-  g_free (part);
-}
-
-static char *
-dup_summary (CroIntakePage *self, guint n_entries, guint n_known)
-{
-  CroIntake *intake = self->intake;
-  guint waiting = cro_intake_count_unsettled (intake),
-        unmeasured = cro_intake_count_unmeasured (intake, book_of (self));
-  g_autoptr (GString) text = g_string_new (self->title);
-
-  if (lacks (self) != NULL)
-    {
-      append_part (text, g_strdup (lacks (self)));
-      return g_strdup (text->str);
-    }
-  append_part (text, g_strdup_printf (ngettext ("%u row read", "%u rows read", intake->n_rows),
-                                      intake->n_rows));
-  if (!is_of_one_day (self->kind))
-    append_part (text,
-                 g_strdup_printf (ngettext ("%u day", "%u days", intake->n_days), intake->n_days));
-  append_part (text, dup_to_enter (self, n_entries));
-  if (n_known > 0)
-    append_part (text, g_strdup_printf (ngettext ("%u is in the book already",
-                                                  "%u are in the book already", n_known),
-                                        n_known));
-  if (waiting > 0)
-    append_part (text, g_strdup_printf (
-                           ngettext ("%u name to settle", "%u names to settle", waiting), waiting));
-  if (unmeasured > 0)
-    append_part (text, dup_unmeasured (self, unmeasured));
-  if (intake->n_known_days > 0)
-    append_part (text, dup_known_days (self));
-  return g_strdup (text->str);
-}
-
 static void
 show_intake (CroIntakePage *self)
 {
@@ -257,7 +111,7 @@ show_intake (CroIntakePage *self)
       return;
     }
   n = entries->len;
-  summary = dup_summary (self, n, n_known);
+  summary = cro_words_intake_summary (self->intake, &self->of, book_of (self), self->title, n, n_known);
   gtk_label_set_label (GTK_LABEL (self->summary), summary);
   label = self->kind == CRO_INTAKE_DOCUMENTS
               ? g_strdup_printf (ngettext ("Enter %u Document", "Enter %u Documents", n), n)
@@ -269,8 +123,7 @@ show_intake (CroIntakePage *self)
   show_bad (self);
 }
 
-/* --- Reading
- * ------------------------------------------------------------------------------------------ */
+/* --- Reading ---------------------------------------------------------------------------------------- */
 
 static gboolean
 is_with_tax (CroIntakePage *self)
@@ -281,7 +134,7 @@ is_with_tax (CroIntakePage *self)
 static gboolean
 has_doubt (CroIntakePage *self)
 {
-  for (guint row = (guint)(self->of.headings + 1); row < self->brought->rows->len; row++)
+  for (guint row = (guint) (self->of.headings + 1); row < self->brought->rows->len; row++)
     for (guint i = 0; i < self->brought->n_columns; i++)
       {
         CroIntakeColumn what = self->of.of[i];
@@ -336,7 +189,7 @@ tax_chosen_cb (CroIntakePage *self)
 
   if (self->is_filling)
     return;
-  if (!cro_edit_set (book_of (self), _ ("book setting: till totals"), "book", 1, columns, &cell,
+  if (!cro_edit_set (book_of (self), _("book setting: till totals"), "book", 1, columns, &cell,
                      &error))
     cro_bench_fail (self->bench, error);
   understand (self);
@@ -371,7 +224,8 @@ settled_cb (CroIntakePage *self)
 }
 
 static void
-take_brought (CroIntakePage *self, CroBrought *brought)
+take_brought (CroIntakePage *self,
+              CroBrought    *brought)
 {
   gtk_widget_set_visible (self->doing, FALSE);
   self->is_filling = TRUE;
@@ -395,7 +249,8 @@ leave (CroIntakePage *self)
 }
 
 static void
-refuse (CroIntakePage *self, const GError *error)
+refuse (CroIntakePage *self,
+        const GError  *error)
 {
   g_autofree char *why = cro_words_error (error);
 
@@ -407,74 +262,6 @@ static gboolean
 go_on (gpointer cancellable)
 {
   return !g_cancellable_is_cancelled (cancellable);
-}
-
-/* The first sheet that has a column of names and one of figures; else the first. */
-static CroBrought *
-read_sheets (const char *path, CroIntakeKind kind, GCancellable *cancellable, GError **error)
-{
-  g_auto (GStrv) sheets = cro_spreadsheet_list (path, error);
-  g_autoptr (CroBrought) first = NULL;
-
-  for (guint i = 0; sheets != NULL && sheets[i] != NULL && i < MOST_SHEETS; i++)
-    {
-      g_autoptr (CroBrought) brought
-          = cro_brought_new (path, i, go_on, cancellable, i == 0 ? error : NULL);
-      CroIntakeColumns columns;
-
-      if (brought == NULL && i == 0)
-        return NULL;
-      if (brought == NULL)
-        continue;
-      cro_intake_columns_find (brought, kind, &columns);
-      if (columns.headings >= 0 && cro_intake_columns_has (&columns, CRO_INTAKE_NAME))
-        return g_steal_pointer (&brought);
-      if (i == 0)
-        first = g_steal_pointer (&brought);
-    }
-  return g_steal_pointer (&first);
-}
-
-/* What a clipboard holds is a small file of texts between tabs; lines without any are one text each, whatever
- * signs stand in them. */
-static char *
-dup_as_table (const char    *text,
-              CroIntakeKind  kind)
-{
-  g_auto (GStrv) lines = NULL;
-  g_autoptr (GString) table = NULL;
-
-  if (kind != CRO_INTAKE_COUNTS || strpbrk (text, "\t;") != NULL)
-    return g_strdup (text);
-  lines = g_strsplit_set (text, "\r\n", -1);
-  table = g_string_new (NULL);
-  for (guint i = 0; lines[i] != NULL; i++)
-    {
-      g_auto (GStrv) parts = g_strsplit (lines[i], "\"", -1);
-      g_autofree char *quoted = g_strjoinv ("\"\"", parts);
-
-      g_string_append_printf (table, "\"%s\"\n", quoted);
-    }
-  return g_strdup (table->str);
-}
-
-static CroBrought *
-read_pasted (const char     *text,
-             CroIntakeKind   kind,
-             GCancellable   *cancellable,
-             GError        **error)
-{
-  g_autofree char *path = NULL, *table = dup_as_table (text, kind);
-  CroBrought *brought = NULL;
-  int handle = g_file_open_tmp ("croustade-XXXXXX.csv", &path, error);
-
-  if (handle < 0)
-    return NULL;
-  g_close (handle, NULL);
-  if (g_file_set_contents (path, table, -1, error))
-    brought = cro_brought_new (path, 0, go_on, cancellable, error);
-  g_unlink (path);
-  return brought;
 }
 
 /* What the thread has of the page. */
@@ -504,11 +291,11 @@ read_in_thread (GTask        *task,
   const Reading *reading = data;
   GError *error = NULL;
   CroBrought *brought = reading->path != NULL
-                            ? read_sheets (reading->path, reading->kind, cancellable, &error)
-                            : read_pasted (reading->text, reading->kind, cancellable, &error);
+                            ? cro_intake_open_file (reading->path, reading->kind, go_on, cancellable, &error)
+                            : cro_intake_open_pasted (reading->text, reading->kind, go_on, cancellable, &error);
 
   if (brought != NULL)
-    g_task_return_pointer (task, brought, (GDestroyNotify)cro_brought_free);
+    g_task_return_pointer (task, brought, (GDestroyNotify) cro_brought_free);
   else if (error != NULL)
     g_task_return_error (task, error);
   else
@@ -556,7 +343,7 @@ cro_intake_page_open (CroIntakePage *self,
 {
   Reading *reading = g_new0 (Reading, 1);
 
-  *reading = (Reading) { .kind = self->kind, .path = g_strdup (path) };
+  *reading = (Reading){ .kind = self->kind, .path = g_strdup (path) };
   begin (self, g_path_get_basename (path), reading);
 }
 
@@ -566,57 +353,17 @@ cro_intake_page_paste (CroIntakePage *self,
 {
   Reading *reading = g_new0 (Reading, 1);
 
-  *reading = (Reading) { .kind = self->kind, .text = g_strdup (text) };
+  *reading = (Reading){ .kind = self->kind, .text = g_strdup (text) };
   begin (self, g_strdup (_("Pasted rows")), reading);
 }
 
-/* --- Hands
- * -------------------------------------------------------------------------------------------- */
-
-/* An entry of the history. */
-static char *
-dup_label (CroIntakePage *self)
-{
-  switch (self->kind)
-    {
-    case CRO_INTAKE_COUNTS:
-      /* Translators: an entry of the history; %s is the name of a file. */
-      return cro_isolate_printf (_ ("counts from %s"), self->title);
-    case CRO_INTAKE_DOCUMENTS:
-      /* Translators: an entry of the history; %s is the name of a file. */
-      return cro_isolate_printf (_ ("documents from %s"), self->title);
-    case CRO_INTAKE_ADJUSTMENTS:
-      /* Translators: an entry of the history; %s is the name of a file. */
-      return cro_isolate_printf (_ ("adjustments from %s"), self->title);
-    default:
-      /* Translators: an entry of the history; %s is the name of a file. */
-      return cro_isolate_printf (_ ("sales from %s"), self->title);
-    }
-}
-
-static char *
-dup_entered (CroIntakeKind kind, guint n)
-{
-  switch (kind)
-    {
-    case CRO_INTAKE_COUNTS:
-      return g_strdup_printf (ngettext ("%u count was entered", "%u counts were entered", n), n);
-    case CRO_INTAKE_DOCUMENTS:
-      return g_strdup_printf (ngettext ("%u document was entered", "%u documents were entered", n),
-                              n);
-    case CRO_INTAKE_ADJUSTMENTS:
-      return g_strdup_printf (
-          ngettext ("%u adjustment was entered", "%u adjustments were entered", n), n);
-    default:
-      return g_strdup_printf (
-          ngettext ("%u row of sales was entered", "%u rows of sales were entered", n), n);
-    }
-}
+/* --- Hands ------------------------------------------------------------------------------------------ */
 
 static void
-enter (CroIntakePage *self, gboolean replace)
+enter (CroIntakePage *self,
+       gboolean       replace)
 {
-  g_autofree char *label = dup_label (self), *says = NULL;
+  g_autofree char *label = cro_words_intake_act (self->kind, self->title), *says = NULL;
   g_autoptr (GError) error = NULL;
   guint n = 0;
 
@@ -627,7 +374,7 @@ enter (CroIntakePage *self, gboolean replace)
         cro_bench_fail (self->bench, error);
       return;
     }
-  says = dup_entered (self->kind, n);
+  says = cro_words_intake_entered (self->kind, n);
   cro_bench_say (self->bench, says);
   g_signal_emit (self, signals[ENTERED], 0);
   leave (self);
@@ -646,14 +393,15 @@ replace_cb (CroIntakePage *self)
 }
 
 static gboolean
-escape_cb (GtkWidget *widget, GVariant *arguments, gpointer user_data)
+escape_cb (GtkWidget *widget,
+           GVariant  *arguments,
+           gpointer   user_data)
 {
   leave (CRO_INTAKE_PAGE (widget));
   return GDK_EVENT_STOP;
 }
 
-/* --- The widget
- * --------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------------- */
 
 static gboolean
 cro_intake_page_grab_focus (GtkWidget *widget)
@@ -712,7 +460,10 @@ cro_intake_page_init (CroIntakePage *self)
 }
 
 static GtkWidget *
-choice_new (CroIntakePage *self, const char *name, const char *const *words, GCallback chosen)
+choice_new (CroIntakePage     *self,
+            const char        *name,
+            const char *const *words,
+            GCallback          chosen)
 {
   GtkWidget *choice = gtk_drop_down_new_from_strings (words);
 
@@ -724,18 +475,18 @@ choice_new (CroIntakePage *self, const char *name, const char *const *words, GCa
 static GtkWidget *
 fields_new (CroIntakePage *self)
 {
-  const char *const taxes[] = { _ ("without tax"), _ ("with tax"), NULL };
+  const char *const taxes[] = { _("without tax"), _("with tax"), NULL };
   const char *const signs[]
-      = { C_ ("decimal sign", "not known"), C_ ("decimal sign", "point: 1.500 is one and a half"),
-          C_ ("decimal sign", "comma: 1,500 is one and a half"), NULL };
+      = { C_("decimal sign", "not known"), C_("decimal sign", "point: 1.500 is one and a half"),
+          C_("decimal sign", "comma: 1,500 is one and a half"), NULL };
   GtkWidget *row = cro_field_row_new ();
 
-  self->tax = choice_new (self, _ ("Till totals are"), taxes, G_CALLBACK (tax_chosen_cb));
+  self->tax = choice_new (self, _("Till totals are"), taxes, G_CALLBACK (tax_chosen_cb));
   self->sign
-      = choice_new (self, _ ("Decimal sign of unclear numbers"), signs, G_CALLBACK (understand));
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_ ("Till totals are"), self->tax));
+      = choice_new (self, _("Decimal sign of unclear numbers"), signs, G_CALLBACK (understand));
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Till totals are"), self->tax));
   cro_wrap_append (CRO_WRAP (row),
-                   cro_field_new (_ ("Decimal sign of unclear numbers"), self->sign));
+                   cro_field_new (_("Decimal sign of unclear numbers"), self->sign));
   gtk_widget_set_visible (gtk_widget_get_parent (self->tax), FALSE);
   gtk_widget_set_visible (gtk_widget_get_parent (self->sign), FALSE);
   return row;
@@ -746,11 +497,11 @@ buttons_new (CroIntakePage *self)
 {
   GtkWidget *wrap = cro_wrap_new (9, 6);
 
-  self->enter = gtk_button_new_with_label (_ ("Enter"));
+  self->enter = gtk_button_new_with_label (_("Enter"));
   self->replace = gtk_button_new_with_label (self->kind == CRO_INTAKE_COUNTS
-                                                 ? _ ("Replace Counts of This Day")
-                                                 : _ ("Replace Sales of These Days"));
-  self->cancel = gtk_button_new_with_label (_ ("Cancel"));
+                                                 ? _("Replace Counts of This Day")
+                                                 : _("Replace Sales of These Days"));
+  self->cancel = gtk_button_new_with_label (_("Cancel"));
   gtk_widget_add_css_class (self->enter, "suggested-action");
   gtk_widget_set_sensitive (self->enter, FALSE);
   gtk_widget_set_visible (self->replace, FALSE);
@@ -772,13 +523,16 @@ doing_new (CroIntakePage *self)
   self->doing = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   gtk_spinner_start (GTK_SPINNER (spinner));
   gtk_box_append (GTK_BOX (self->doing), spinner);
-  gtk_box_append (GTK_BOX (self->doing), gtk_label_new (_ ("Reading the spreadsheet…")));
+  gtk_box_append (GTK_BOX (self->doing), gtk_label_new (_("Reading the spreadsheet…")));
   gtk_widget_set_visible (self->doing, FALSE);
   return self->doing;
 }
 
 GtkWidget *
-cro_intake_page_new (CroBench *bench, CroIntakeKind kind, CroDate first, CroDate last)
+cro_intake_page_new (CroBench     *bench,
+                     CroIntakeKind kind,
+                     CroDate       first,
+                     CroDate       last)
 {
   CroIntakePage *self = g_object_new (CRO_TYPE_INTAKE_PAGE, NULL);
   GtkWidget *parts[8];
