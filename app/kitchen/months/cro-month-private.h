@@ -127,6 +127,12 @@ CroMonth         *cro_month_thaw         (CroBook              *book,
                                           gboolean             *is_frozen,
                                           GError              **error);
 
+/* Writes what a month is made of as rows of the row id of table month, which has none. In an act. */
+gboolean          cro_month_freeze       (CroBook              *book,
+                                          CroMonth             *month,
+                                          gint64                id,
+                                          GError              **error);
+
 /* Puts lists in their order. */
 void              cro_month_sort         (CroMonth             *self);
 
