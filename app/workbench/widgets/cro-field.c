@@ -347,6 +347,8 @@ cro_name_button_set_first (GtkWidget  *button,
   GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
 
   cro_name_button_set (button, name);
+  gtk_label_set_wrap (label, TRUE);
+  gtk_label_set_lines (label, 2);
   gtk_label_set_width_chars (label, MIN ((int) g_utf8_strlen (name, -1), least));
 }
 

@@ -85,8 +85,8 @@ GtkWidget *cro_name_button_new (void);
 void       cro_name_button_set (GtkWidget  *button,
                                 const char *name);
 
-/* The same at the head of a row of wide columns, which would leave a name its ellipsis alone: of least
- * characters are read so many, and the table is moved sideways. */
+/* The same at the head of a row of wide columns, which would leave a name its ellipsis alone: it breaks into two
+ * lines, of which least characters are read, and the table is moved sideways. */
 void       cro_name_button_set_first (GtkWidget  *button,
                                       const char *name,
                                       int         least);
