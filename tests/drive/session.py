@@ -188,7 +188,7 @@ class Session:
   def write(self, text):
     # A letter that no key has gets one for as long as it is typed: a busy window sees it late.
     for part in re.findall("[\x00-\x7f]+|[^\x00-\x7f]", text):
-      self.tool("xdotool", "type", "--delay", "12" if part.isascii() else "400", "--", part)
+      self.tool("xdotool", "type", "--delay", "12" if part.isascii() else f"{PATIENCE / 30 * 400:.0f}", "--", part)
 
   def enter(self, text):
     """Types over what stands in the field, and keeps it."""
