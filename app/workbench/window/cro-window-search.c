@@ -36,9 +36,10 @@ found_cb (CroWindow *self,
           guint      slot)
 {
   g_clear_weak_pointer (&self->sought_from);
+  /* First: GTK 4.18 gives the focus to the button of what closes. */
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
   cro_window_open_kind (self, (CroKind) kind, slot);
   cro_place_list_focus (self->list);
-  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
 }
 
 /* A popover keeps keys from the window below it: a place is gone to from here as from there. */
