@@ -19,15 +19,24 @@ popped_cb (CroWindow *self)
   gtk_widget_grab_focus (self->finder);
 }
 
-/* Without a choice the focus is where it was. */
-static void
-closed_cb (CroWindow *self)
+static gboolean
+return_cb (gpointer user_data)
 {
+  g_autoptr (CroWindow) self = user_data;
   GtkWidget *before = self->sought_from;
 
   g_clear_weak_pointer (&self->sought_from);
-  if (before != NULL)
+  if (before != NULL && !gtk_widget_get_mapped (self->finder))
     gtk_widget_grab_focus (before);
+  return G_SOURCE_REMOVE;
+}
+
+/* Without a choice the focus is where it was: not at once, as GTK 4.18 gives it to the button after this. */
+static void
+closed_cb (CroWindow *self)
+{
+  if (self->sought_from != NULL)
+    g_idle_add (return_cb, g_object_ref (self));
 }
 
 static void
