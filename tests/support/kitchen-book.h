@@ -4,16 +4,10 @@
 #pragma once
 
 #include "cro-book.h"
+#include "support/n-books.h"
 #include "support/store-book.h"
 
 #define CRO_TEST_DAY 20500 /* 2026-02-16 */
-
-/* So many random books; a quarter where a sanitizer looks on, which sees in a few what it would in all. */
-#ifdef __SANITIZE_ADDRESS__
-#define CRO_TEST_N_BOOKS(n) ((n) / 4)
-#else
-#define CRO_TEST_N_BOOKS(n) (n)
-#endif
 
 /* Fails the test if the book cannot be opened, or made. */
 CroBook *cro_test_book_open   (const char *path,
