@@ -14,6 +14,11 @@ CroBook *cro_test_book_open   (const char *path,
                                const char *desk);
 CroBook *cro_test_book_create (const char *path);
 
+/* The demo's book, as a desk of that name loaded it: its tables are read once a program, and the file is
+ * copied from then on. */
+void     cro_test_put_demo    (const char *path,
+                               const char *desk);
+
 /* Every figure with every bit of it, by the ids in the store and not by slots: two books on one
  * file have the same text if and only if they agree. */
 char    *cro_test_figures     (CroBook    *book);
