@@ -3,6 +3,7 @@
  * support/exact.c is a second reading of the model, which rounds nothing. Beside every exact
  * figure stands the largest term that enters it: figures in doubles must agree to 1e-12 of
  * that. */
+#include "n-books.h"
 #include "near.h"
 #include "exact.h"
 #include "random-book.h"
@@ -13,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define N_BOOKS 3000
+#define N_BOOKS CRO_TEST_N_BOOKS (3000)
 
 static const RandomSize any_size = { 8, 12, 4, 6, false };
 static const RandomSize whole_size = { 8, 12, 4, 6, true };

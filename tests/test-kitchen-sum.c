@@ -329,7 +329,7 @@ test_links (void **state)
 
 /* --- What a pocket calculator makes of a sum ------------------------------------------------------ */
 
-#define N_BOOKS 60
+#define N_BOOKS CRO_TEST_N_BOOKS (60)
 
 #define MINUS "\u2212"
 

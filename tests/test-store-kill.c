@@ -2,6 +2,7 @@
  * half done. (A kill is no power cut: what the kernel holds is still written.) */
 #include "cro-history.h"
 #include "cro-store.h"
+#include "support/n-books.h"
 #include "support/store-book.h"
 
 #include <errno.h>
@@ -10,8 +11,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#define N_KILLS 40
-#define N_KILLS_OF_CREATE 20
+#define N_KILLS CRO_TEST_N_BOOKS (40)
+#define N_KILLS_OF_CREATE CRO_TEST_N_BOOKS (20)
 #define LONGEST_USEC 15000
 
 /* Act n sets the plate's price to n and adds the supplier "act n": both or neither. */

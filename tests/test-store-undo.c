@@ -1,4 +1,5 @@
 /* Taking acts back and doing them again. */
+#include "support/n-books.h"
 #include "support/store-act.h"
 
 static const struct
@@ -493,7 +494,7 @@ test_a_late_purchase_is_undone (void **state)
 
 /* --- Random acts ----------------------------------------------------------------------- */
 
-#define N_RUNS 30
+#define N_RUNS CRO_TEST_N_BOOKS (30)
 #define N_ACTS 12
 #define N_WRITES 6
 

@@ -188,7 +188,7 @@ add_items (Printer    *printer,
     {
       g_autoptr (GArray) causes = NULL;
 
-      if (cro_model_item (model, item)->is_dead)
+      if (cro_model_item (model, item)->is_dead || ferror (stdout))
         continue;
       add_item_head (json, model, item);
       cro_cli_json_number (json, "unit_cost", cro_figures_unit_cost (figures, item));
@@ -204,6 +204,7 @@ add_items (Printer    *printer,
   cro_json_end_array (json);
 }
 
+/* What nobody reads is not computed: of many plates that takes a minute. */
 static void
 write_piece (CroFigures *figures,
              guint       index,
@@ -212,9 +213,11 @@ write_piece (CroFigures *figures,
 {
   Printer *printer = data;
   guint32 of = g_array_index (printer->slots, guint32, index);
-  g_autoptr (CroBreakdown) breakdown = printer->are_menus ? cro_breakdown_of_menu (figures, of)
-                                                          : cro_breakdown_of_plate (figures, of);
+  g_autoptr (CroBreakdown) breakdown = NULL;
 
+  if (ferror (stdout))
+    return;
+  breakdown = printer->are_menus ? cro_breakdown_of_menu (figures, of) : cro_breakdown_of_plate (figures, of);
   add_figures (printer->pieces[slot], printer->model, breakdown);
 }
 
@@ -225,6 +228,8 @@ hand_on_piece (guint    index,
 {
   Printer *printer = data;
 
+  if (ferror (stdout))
+    return;
   cro_json_add_piece (printer->json, printer->pieces[slot]);
   flush (printer);
 }

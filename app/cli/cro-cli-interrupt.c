@@ -25,6 +25,40 @@ cro_cli_note_interrupts (void)
   sigaction (SIGTERM, &note, NULL);
 }
 
+static volatile sig_atomic_t has_reader_left;
+
+static void
+note_reader (int signal_number)
+{
+  has_reader_left = 1;
+}
+
+/* Whoever started this program may have asked for no signal, which is left so. */
+void
+cro_cli_note_reader (void)
+{
+  struct sigaction note = { .sa_handler = note_reader, .sa_flags = SA_RESTART }, before;
+
+  sigaction (SIGPIPE, &note, &before);
+  if (before.sa_handler == SIG_IGN)
+    sigaction (SIGPIPE, &before, NULL);
+}
+
+gboolean
+cro_cli_has_reader_left (void)
+{
+  return has_reader_left;
+}
+
+void
+cro_cli_follow_reader (void)
+{
+  if (!has_reader_left)
+    return;
+  signal (SIGPIPE, SIG_DFL);
+  raise (SIGPIPE);
+}
+
 gboolean
 cro_cli_goes_on (gpointer user_data,
                  double   done)

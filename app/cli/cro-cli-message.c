@@ -86,6 +86,8 @@ cro_cli_fail (const char   *what,
   g_autofree char *sentence = cro_words_error (error);
   g_autofree char *prefix = g_strconcat (what, ": ", NULL);
 
+  if (cro_cli_has_reader_left ())
+    return CRO_CLI_FAILED;
   /* What the system says of a file may name it already. */
   g_printerr ("%s%s\n", g_str_has_prefix (sentence, prefix) ? "" : prefix, sentence);
   say_way_on (what, error);

@@ -21,7 +21,7 @@ send_file (const char  *path,
   gsize n;
   gboolean done = file != NULL;
 
-  /* Whoever reads may stop at any byte, and that ends this program: nothing is left of it then. */
+  /* Nothing is left of it, however the program ends. */
   g_unlink (path);
   while (done && (n = fread (bytes, 1, sizeof bytes, file)) > 0)
     done = fwrite (bytes, 1, n, stdout) == n;
@@ -121,6 +121,7 @@ cro_cli_end (CroCliStatus status)
 {
   if (fflush (stdout) != 0 || ferror (stdout))
     {
+      cro_cli_follow_reader ();
       g_printerr (_("The result could not be written.\n"));
       status = CRO_CLI_FAILED;
     }

@@ -110,6 +110,16 @@ gboolean     cro_cli_is_of   (const GError      *error,
 /* Whether a file can be written in it; NULL: the source's. FALSE says that it cannot. */
 gboolean     cro_cli_knows_language (const char *language);
 
+/* From now on a reader of the result that goes away ends the program only when its book is closed, so that
+ * nothing of that stays behind … */
+void         cro_cli_note_reader (void);
+
+/* Whether it went: to whom it would be told is gone too. */
+gboolean     cro_cli_has_reader_left (void);
+
+/* … here, as it would have ended at once: quietly, by SIGPIPE. Returns where nobody went away. */
+void         cro_cli_follow_reader (void);
+
 /* From now on SIGINT and SIGTERM end a command where nothing is left half done. */
 void         cro_cli_note_interrupts (void);
 

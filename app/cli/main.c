@@ -212,5 +212,6 @@ main (int    argc,
   cro_catalogue_open ();
   use_utf8 ();
   cro_cli_escape_output ();
+  cro_cli_note_reader ();
   return (int) cro_cli_end (run (argc, argv));
 }

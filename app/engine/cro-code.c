@@ -14,9 +14,9 @@ const char *const cro_speaks_codes[] = { "food-cost", "gross-profit", "coefficie
 const char *const cro_price_habit_codes[] = { "half", "ninety-five", "whole", NULL };
 const char *const cro_sale_kind_codes[] = { "plate", "menu", "other", NULL };
 const char *const cro_till_kind_codes[] = { "plate", "menu", "other", "none", NULL };
-const char *const cro_purchase_kind_codes[] = { "food", "disposable", "other", NULL };
+const char *const cro_purchase_kind_codes[CRO_N_PURCHASE_KINDS + 1] = { "food", "disposable", "other", NULL };
 
-const char *const cro_adjustment_kind_codes[] = {
+const char *const cro_adjustment_kind_codes[CRO_N_ADJUSTMENT_KINDS + 1] = {
   "staff-meal", "promotion", "waste", "transfer-in", "transfer-out", "other", NULL,
 };
 

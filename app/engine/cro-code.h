@@ -10,6 +10,8 @@
 #include "cro-unit.h"
 
 #define CRO_N_RULES (CRO_RULE_CREDIT + 1)
+#define CRO_N_PURCHASE_KINDS 3
+#define CRO_N_ADJUSTMENT_KINDS 6
 
 extern const char *const cro_base_codes[];             /* in the order of CroBase */
 extern const char *const cro_rule_codes[CRO_N_RULES + 1]; /* in that of CroRule */
@@ -22,8 +24,8 @@ extern const char *const cro_speaks_codes[];           /* how a kitchen speaks o
 extern const char *const cro_price_habit_codes[];      /* selling prices that a kitchen rounds to */
 extern const char *const cro_sale_kind_codes[];        /* plate, menu, other */
 extern const char *const cro_till_kind_codes[];        /* those, and none: left out of the sales */
-extern const char *const cro_purchase_kind_codes[];
-extern const char *const cro_adjustment_kind_codes[];
+extern const char *const cro_purchase_kind_codes[CRO_N_PURCHASE_KINDS + 1];
+extern const char *const cro_adjustment_kind_codes[CRO_N_ADJUSTMENT_KINDS + 1];
 
 /* Kinds of the rows that closing a month freezes, and of their parts. */
 extern const char *const cro_frozen_kind_codes[];

@@ -14,12 +14,10 @@ import random
 import sys
 import unicodedata
 
-DIMENSIONS = {
-    "g": ["mg", "g", "kg", "oz", "lb"],
-    "ml": ["ml", "cl", "dl", "l", "tsp", "tbsp", "metric-cup", "us-tsp", "us-tbsp", "us-fl-oz",
-           "us-cup", "us-pt", "us-qt", "us-gal", "imp-fl-oz", "imp-pt", "imp-qt", "imp-gal"],
-    "each": ["each", "dozen"],
-}
+import model
+
+DIMENSIONS = {base: [unit for unit, (of, _) in model.UNITS.items() if of == base]
+              for base in ("g", "ml", "each")}
 ALLERGENS = ("gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame "
              "sulphites lupin molluscs").split()
 RULES = ["free", "weight", "value", "credit"]

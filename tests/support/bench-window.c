@@ -1,6 +1,5 @@
 #include "support/bench-window.h"
 
-#include "cro-load.h"
 #include "support/statements.h"
 
 /* The last day of the demo's prices. */
@@ -26,14 +25,10 @@ say_cb (CroBench   *bench,
 void
 cro_test_bench_open (CroTestBench *test)
 {
-  g_autofree char *demo = g_build_filename (g_getenv ("CROUSTADE_SOURCE"), "data", "demo", NULL);
-  g_autoptr (CroFaults) faults = cro_faults_new ();
   GError *error = NULL;
 
   *test = (CroTestBench){ .folder = cro_test_folder_new (), .said = g_string_new (NULL) };
-  cro_test_must (cro_load (test->folder.path, demo, "cook", "demo", FALSE, NULL, NULL, faults,
-                           &error),
-                 error);
+  cro_test_put_demo (test->folder.path, "cook");
   test->book = cro_book_open (test->folder.path, "cook", CRO_STORE_WRITE, DAY, &error);
   cro_test_must (test->book != NULL, error);
 }

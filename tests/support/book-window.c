@@ -2,7 +2,6 @@
 
 #include "cro-here.h"
 #include "cro-input.h"
-#include "cro-load.h"
 
 static AdwApplication *application;
 
@@ -30,12 +29,9 @@ cro_test_window_end (int failed)
 static void
 load_demo (const char *path)
 {
-  g_autofree char *demo = g_build_filename (g_getenv ("CROUSTADE_SOURCE"), "data", "demo", NULL);
   g_autofree char *desk = cro_here_dup_desk ();
-  g_autoptr (CroFaults) faults = cro_faults_new ();
-  GError *error = NULL;
 
-  cro_test_must (cro_load (path, demo, desk, "demo", FALSE, NULL, NULL, faults, &error), error);
+  cro_test_put_demo (path, desk);
 }
 
 static void

@@ -15,6 +15,30 @@ cro_test_book_open (const char *path,
   return book;
 }
 
+void
+cro_test_put_demo (const char *path,
+                   const char *desk)
+{
+  static char *bytes, *of;
+  static gsize length;
+  GError *error = NULL;
+
+  if (g_strcmp0 (of, desk) != 0)
+    {
+      g_autofree char *demo = g_build_filename (g_getenv ("CROUSTADE_SOURCE"), "data", "demo", NULL);
+      g_autoptr (CroFaults) faults = cro_faults_new ();
+
+      cro_test_must (cro_load (path, demo, desk, "demo", FALSE, NULL, NULL, faults, &error), error);
+      g_free (bytes);
+      g_free (of);
+      of = g_strdup (desk);
+      cro_test_must (g_file_get_contents (path, &bytes, &length, &error), error);
+      return;
+    }
+  cro_test_must (g_file_set_contents_full (path, bytes, (gssize) length, G_FILE_SET_CONTENTS_NONE, 0600, &error),
+                 error);
+}
+
 CroBook *
 cro_test_book_create (const char *path)
 {

@@ -4,21 +4,20 @@
 #pragma once
 
 #include "cro-book.h"
+#include "support/n-books.h"
 #include "support/store-book.h"
 
 #define CRO_TEST_DAY 20500 /* 2026-02-16 */
-
-/* So many random books; a quarter where a sanitizer looks on, which sees in a few what it would in all. */
-#ifdef __SANITIZE_ADDRESS__
-#define CRO_TEST_N_BOOKS(n) ((n) / 4)
-#else
-#define CRO_TEST_N_BOOKS(n) (n)
-#endif
 
 /* Fails the test if the book cannot be opened, or made. */
 CroBook *cro_test_book_open   (const char *path,
                                const char *desk);
 CroBook *cro_test_book_create (const char *path);
+
+/* The demo's book, as a desk of that name loaded it: its tables are read once a program, and the file is
+ * copied from then on. */
+void     cro_test_put_demo    (const char *path,
+                               const char *desk);
 
 /* Every figure with every bit of it, by the ids in the store and not by slots: two books on one
  * file have the same text if and only if they agree. */

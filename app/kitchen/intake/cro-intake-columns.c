@@ -334,6 +334,7 @@ cro_intake_adjustment_kind (const char *text)
     "other|others|other adjustment|other adjustments|autre|autres|autre regularisation",
   };
 
+  G_STATIC_ASSERT (G_N_ELEMENTS (lists) == CRO_N_ADJUSTMENT_KINDS);
   return kind_in (cro_adjustment_kind_codes, lists, text);
 }
 
@@ -347,5 +348,6 @@ cro_intake_purchase_kind (const char *text)
     "other|others|other goods|autre|autres|divers",
   };
 
+  G_STATIC_ASSERT (G_N_ELEMENTS (lists) == CRO_N_PURCHASE_KINDS);
   return kind_in (cro_purchase_kind_codes, lists, text);
 }

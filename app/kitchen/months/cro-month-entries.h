@@ -5,6 +5,7 @@
 #pragma once
 
 #include "cro-book.h"
+#include "cro-code.h"
 
 G_BEGIN_DECLS
 
@@ -58,8 +59,8 @@ typedef struct
   double      worth;        /* its value, or that of its amount, once it is reckoned */
 } CroMonthAdjustment;
 
-#define CRO_MONTH_N_PURCHASE_KINDS 3
-#define CRO_MONTH_N_ADJUSTMENT_KINDS 6
+#define CRO_MONTH_N_PURCHASE_KINDS CRO_N_PURCHASE_KINDS
+#define CRO_MONTH_N_ADJUSTMENT_KINDS CRO_N_ADJUSTMENT_KINDS
 
 /* The row of table months of a month; zeros and CRO_NOT_SET where it has none. */
 typedef struct

@@ -14,6 +14,7 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-print.h"
+#include "cro-reason.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
@@ -133,14 +134,6 @@ clear_pages (CroCardPage *self)
   g_clear_pointer (&self->paper, cro_paper_free);
 }
 
-static void
-say_reason (CroCardPage *self,
-            const char  *reason)
-{
-  gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
-  gtk_widget_set_visible (self->reason, reason != NULL);
-}
-
 /* Beside the buttons: the window of a card stands before what the bench would say. */
 static void
 fail (CroCardPage  *self,
@@ -148,7 +141,7 @@ fail (CroCardPage  *self,
 {
   g_autofree char *sentence = cro_cards_error_words (error);
 
-  say_reason (self, sentence);
+  cro_reason_say (self->reason, NULL, sentence);
 }
 
 /* "Print Cards of These 16…", once there are several. */
@@ -200,10 +193,10 @@ bites_typed_cb (CroCardPage *self)
   g_autofree char *tidy = g_strstrip (g_strdup (text));
   gint64 bites = 0;
 
-  say_reason (self, NULL);
+  cro_reason_say (self->reason, self->bites, NULL);
   if (*tidy != '\0' && (!cro_number_parse (tidy, &bites) || bites <= 0))
     {
-      say_reason (self, _("Type a number above 0, or nothing."));
+      cro_reason_say (self->reason, self->bites, _("Type a number above 0, or nothing."));
       return;
     }
   self->n_bites = bites;

@@ -11,6 +11,7 @@
 #include "cro-number.h"
 #include "cro-office-moves.h"
 #include "cro-over-list.h"
+#include "cro-reason.h"
 #include "cro-records-view.h"
 #include "cro-sold.h"
 #include "cro-spoken.h"
@@ -81,14 +82,6 @@ give_day (CroMovesBench *self)
     }
 }
 
-static void
-say_reason (CroMovesBench *self,
-            const char    *reason)
-{
-  gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
-  gtk_widget_set_visible (self->reason, reason != NULL);
-}
-
 static CroDate
 day_of_period (CroMovesBench *self)
 {
@@ -131,7 +124,7 @@ period_cb (CroMovesBench *self)
     }
   cro_state_set_int ("window", "moves", (int) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->period)));
   gtk_editable_set_text (GTK_EDITABLE (self->since), "");
-  say_reason (self, NULL);
+  cro_reason_say (self->reason, self->since, NULL);
   show_day (self);
 }
 
@@ -143,7 +136,7 @@ since_cb (CroMovesBench *self)
 
   if (*gtk_editable_get_text (GTK_EDITABLE (self->since)) == '\0')
     {
-      say_reason (self, NULL);
+      cro_reason_say (self->reason, self->since, NULL);
       if (gtk_drop_down_get_selected (GTK_DROP_DOWN (self->period)) == TYPED)
         select_period (self, kept_period ());
       show_day (self);
@@ -151,15 +144,15 @@ since_cb (CroMovesBench *self)
     }
   if (!cro_day_entry_read (self->since, book_of (self), &day, &reason))
     {
-      say_reason (self, reason);
+      cro_reason_say (self->reason, self->since, reason);
       return;
     }
   if (day >= cro_book_get_figures (book_of (self))->date)
     {
-      say_reason (self, _("Type a day before the day of the prices shown."));
+      cro_reason_say (self->reason, self->since, _("Type a day before the day of the prices shown."));
       return;
     }
-  say_reason (self, NULL);
+  cro_reason_say (self->reason, self->since, NULL);
   select_period (self, TYPED);
   self->day = day;
   give_day (self);

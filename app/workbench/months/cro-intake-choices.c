@@ -4,8 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-column-choice.h"
 #include "cro-field.h"
-#include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-wrap.h"
 
@@ -85,32 +85,17 @@ column_at (CroIntakeChoices *self,
 }
 
 static guint
-index_of (CroIntakeChoices *self,
-          CroIntakeColumn   what)
+index_of (gpointer owner,
+          guint    column)
 {
+  CroIntakeChoices *self = owner;
   guint n;
   const CroIntakeColumn *list = cro_intake_columns_list (self->of->kind, &n);
 
   for (guint i = 0; i < n; i++)
-    if (list[i] == what)
+    if (list[i] == self->of->of[column])
       return i;
   return 0;
-}
-
-static void
-show_chosen (CroIntakeChoices *self,
-             GtkWidget        *widget)
-{
-  if (GTK_IS_DROP_DOWN (widget))
-    {
-      guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (widget), "column"));
-
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (widget), index_of (self, self->of->of[column]));
-      return;
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    show_chosen (self, child);
 }
 
 /* What one column takes another has no longer. */
@@ -121,11 +106,10 @@ column_chosen_cb (CroIntakeChoices *self,
 {
   if (self->is_filling)
     return;
-  cro_intake_columns_set (self->of,
-                          GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (choice), "column")),
+  cro_intake_columns_set (self->of, cro_column_choice_get_column (GTK_WIDGET (choice)),
                           column_at (self, gtk_drop_down_get_selected (choice)));
   self->is_filling = TRUE;
-  show_chosen (self, self->wrap);
+  cro_column_choices_show (self->wrap, index_of, self);
   self->is_filling = FALSE;
   remember_columns (self);
   g_signal_emit (self, signals[CHOSEN], 0);
@@ -208,13 +192,10 @@ fill_columns (CroIntakeChoices *self)
   for (guint i = 0; i < self->brought->n_columns; i++)
     {
       g_autofree char *name = dup_column_name (self, i);
-      GtkWidget *choice = gtk_drop_down_new_from_strings (words);
+      GtkWidget *choice = cro_column_choice_new (i, words, index_of (self, i), name);
 
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), index_of (self, self->of->of[i]));
-      g_object_set_data (G_OBJECT (choice), "column", GUINT_TO_POINTER (i));
       g_signal_connect_object (choice, "notify::selected", G_CALLBACK (column_chosen_cb), self,
                                G_CONNECT_SWAPPED);
-      cro_spoken_set (choice, name);
       cro_wrap_append (CRO_WRAP (self->wrap), cro_field_new (name, choice));
     }
 }

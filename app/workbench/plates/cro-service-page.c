@@ -18,6 +18,7 @@
 #include "cro-office-service.h"
 #include "cro-plan-words.h"
 #include "cro-print-text.h"
+#include "cro-reason.h"
 #include "cro-service-entry.h"
 #include "cro-service-lists.h"
 #include "cro-spoken.h"
@@ -320,21 +321,13 @@ spreadsheet_cb (GtkWidget  *widget,
 /* --- Which service ---------------------------------------------------------------------------- */
 
 static void
-say_reason (CroServicePage *self,
-            const char     *reason)
-{
-  gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
-  gtk_widget_set_visible (self->reason, reason != NULL);
-}
-
-static void
 show_day (CroServicePage *self)
 {
   g_autofree char *date = cro_date_to_text (self->day);
 
   cro_entry_put (GTK_WIDGET (self->date), date);
   cro_entry_put (GTK_WIDGET (self->service), self->name);
-  say_reason (self, NULL);
+  cro_reason_say (self->reason, self->date, NULL);
   cro_service_entry_put (self->entry, self->day, self->name);
   queue_plan (self);
 }
@@ -368,7 +361,7 @@ day_typed_cb (CroServicePage *self)
   else
     reason = read.status == CRO_ENTRY_EMPTY ? g_strdup (_("Type a date."))
                                             : cro_words_entry_reason (text, &read);
-  say_reason (self, reason);
+  cro_reason_say (self->reason, self->date, reason);
 }
 
 static void

@@ -3,8 +3,8 @@
 #include "cro-bring-columns.h"
 
 #include "cro-bring-words.h"
+#include "cro-column-choice.h"
 #include "cro-field.h"
-#include "cro-spoken.h"
 #include "cro-wrap.h"
 
 /* Characters of a heading that name its column. */
@@ -78,29 +78,15 @@ dup_column_name (CroBringColumns *self,
 
 /* Among those that can be chosen; what another kind of sheet would have there is not used in this one. */
 static guint
-place_of_role (CroBringColumns *self,
-               guint            column)
+place_of_role (gpointer owner,
+               guint    column)
 {
+  CroBringColumns *self = owner;
+
   for (guint i = 0; i < self->n_roles; i++)
     if (self->roles[i] == self->brought->roles[column])
       return i;
   return 0;
-}
-
-static void
-set_roles_in (CroBringColumns *self,
-              GtkWidget       *widget)
-{
-  if (GTK_IS_DROP_DOWN (widget))
-    {
-      guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (widget), "column"));
-
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (widget), place_of_role (self, column));
-      return;
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    set_roles_in (self, child);
 }
 
 /* A role that one column takes another has no longer. */
@@ -109,13 +95,13 @@ role_chosen_cb (CroBringColumns *self,
                 GParamSpec      *pspec,
                 GtkDropDown     *drop_down)
 {
-  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (drop_down), "column"));
+  guint column = cro_column_choice_get_column (GTK_WIDGET (drop_down));
 
   if (self->is_filling)
     return;
   cro_brought_set_role (self->brought, column, self->roles[gtk_drop_down_get_selected (drop_down)]);
   self->is_filling = TRUE;
-  set_roles_in (self, self->columns);
+  cro_column_choices_show (self->columns, place_of_role, self);
   self->is_filling = FALSE;
   g_signal_emit (self, signals[CHOSEN], 0);
 }
@@ -130,12 +116,9 @@ role_new (CroBringColumns *self,
 
   for (guint i = 0; i < self->n_roles; i++)
     words[i] = cro_words_role (self->roles[i]);
-  drop_down = gtk_drop_down_new_from_strings (words);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), place_of_role (self, column));
-  g_object_set_data (G_OBJECT (drop_down), "column", GUINT_TO_POINTER (column));
+  drop_down = cro_column_choice_new (column, words, place_of_role (self, column), name);
   g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (role_chosen_cb), self,
                            G_CONNECT_SWAPPED);
-  cro_spoken_set (drop_down, name);
   return drop_down;
 }
 

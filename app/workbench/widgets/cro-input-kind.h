@@ -31,6 +31,12 @@ typedef struct
   gboolean     has_unit;
 } CroInputType;
 
+static inline gboolean
+cro_input_type_is_pct (const CroInputType *type)
+{
+  return type->kind == CRO_INPUT_PCT || type->kind == CRO_INPUT_YIELD;
+}
+
 /* The text of the first column of rows, which stand on their row; of nothing it is "". */
 char *cro_input_type_dup_text (const CroInputType *type,
                                CroModel           *model,

@@ -5,8 +5,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-doubt.h"
 #include "cro-focus.h"
+#include "cro-input-doubt.h"
 #include "cro-input-old.h"
 #include "cro-input-row.h"
 #include "cro-isolate.h"
@@ -31,7 +31,7 @@ struct _CroInput
   char        *name;        /* as it is spoken */
   CroInputOld  old;         /* in a trial: what the book has */
   CroInputRead read;        /* NULL: as its kind has it */
-  CroInputAsk  ask;         /* NULL: nothing */
+  CroInputDoubt doubt;
   CroInputTell tell;        /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
   GtkWidget   *next;        /* weak; NULL: what Tab leads to */
@@ -39,8 +39,6 @@ struct _CroInput
   char        *kept;        /* the text of what was stored when editing began */
   guint64      edition;     /* of the book, when it was read; 0: it was not */
   guint64      refused;     /* the edition in which what is typed was refused; 0: it was not */
-  char        *asked_of;    /* the text that question is about */
-  char        *question;    /* of its way; NULL: none */
   gboolean     is_apart;    /* what is wrong stands in a box with that of others */
   gboolean     is_edited;
   gboolean     is_keeping;  /* the act may take the focus away, and leaving keeps too */
@@ -60,12 +58,6 @@ model_of (CroInput *self)
   return cro_book_get_model (self->row.book);
 }
 
-static gboolean
-is_percent (CroInput *self)
-{
-  return self->type.kind == CRO_INPUT_PCT || self->type.kind == CRO_INPUT_YIELD;
-}
-
 /* What stands in a field of per cent, as it is shown; 0 where it is no number. */
 static gint64
 stored_pct (CroInput *self)
@@ -73,7 +65,7 @@ stored_pct (CroInput *self)
   g_autofree char *understood = NULL, *reason = NULL;
   CroCell cell = CRO_CELL_NONE;
 
-  if (!is_percent (self))
+  if (!cro_input_type_is_pct (&self->type))
     return 0;
   if (self->read == NULL)
     return cro_input_type_read_pct (self->kept);
@@ -135,39 +127,6 @@ say (CroInput   *self,
   set_note (self, note);
 }
 
-/* A question about what stands there, which is kept all the same; NULL: there is none. */
-static char *
-dup_doubt (CroInput *self,
-           gint64    micro)
-{
-  CroModel *model = cro_book_get_model (self->row.book);
-  CroDoubt doubt;
-
-  if (self->row.column == NULL
-      || !(g_str_has_prefix (self->row.column, "density_")
-               ? cro_doubt_of_density (micro, &doubt)
-               : is_percent (self)
-                     && cro_doubt_of_percent (model, self->row.table, self->row.column, micro, &doubt)))
-    return NULL;
-  return cro_words_doubt (model, &doubt);
-}
-
-/* Asked anew only where the text is another, as the answer may take a walk over all names. */
-static const char *
-ask_of_way (CroInput *self)
-{
-  if (self->ask == NULL || cro_input_row_lost_owner (&self->row))
-    return NULL;
-  if (g_strcmp0 (self->asked_of, self->kept) != 0)
-    {
-      g_free (self->asked_of);
-      g_free (self->question);
-      self->asked_of = g_strdup (self->kept);
-      self->question = self->ask (self, self->row.owner);
-    }
-  return self->question;
-}
-
 /* The text that is typed stays; Enter would write over what came from elsewhere. */
 static void
 show_other_value (CroInput *self)
@@ -224,8 +183,8 @@ cro_input_refresh (CroInput *self)
   self->kept = cro_input_row_dup_text (&self->row, &self->type, self);
   set_text (self, self->kept);
   set_reason (self, NULL);
-  doubt = dup_doubt (self, stored_pct (self));
-  question = ask_of_way (self);
+  doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
+  question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
   say (self, question != NULL ? question : doubt);
 }
 
@@ -270,7 +229,7 @@ changed_cb (CroInput *self)
   if (self->tell != NULL && !cro_input_row_lost_owner (&self->row))
     note = self->tell (self, &cell, self->row.owner);
   else if (cell.kind == CRO_CELL_INTEGER)
-    note = dup_doubt (self, cell.integer);
+    note = cro_input_doubt_dup (&self->row, &self->type, cell.integer);
   if (note == NULL && understood != NULL)
     /* Translators: %s is a number that could have been read in another way. */
     note = g_strdup_printf (_("Read as %s"), understood);
@@ -426,8 +385,7 @@ cro_input_dispose (GObject *object)
   g_clear_pointer (&self->name, g_free);
   cro_input_old_clear (&self->old);
   g_clear_pointer (&self->kept, g_free);
-  g_clear_pointer (&self->asked_of, g_free);
-  g_clear_pointer (&self->question, g_free);
+  cro_input_doubt_clear (&self->doubt);
   g_clear_weak_pointer (&self->next);
   G_OBJECT_CLASS (cro_input_parent_class)->dispose (object);
 }
@@ -554,7 +512,7 @@ void
 cro_input_set_ask (CroInput    *self,
                    CroInputAsk  ask)
 {
-  self->ask = ask;
+  self->doubt.ask = ask;
 }
 
 void

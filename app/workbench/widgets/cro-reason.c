@@ -20,8 +20,9 @@ cro_reason_say (GtkWidget  *reason,
 {
   gtk_label_set_label (GTK_LABEL (reason), note != NULL ? note : "");
   gtk_widget_set_visible (reason, note != NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (field), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  note != NULL ? note : "", -1);
+  if (field != NULL)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (field), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                    note != NULL ? note : "", -1);
 }
 
 void

@@ -8,7 +8,8 @@ G_BEGIN_DECLS
 /* The label for it, which takes no room as yet. */
 GtkWidget *cro_reason_new  (void);
 
-/* Shows it, to the eye and as the field's description; NULL: nothing. */
+/* Shows it in a label, to the eye and as the field's description; note NULL: nothing. field NULL: it is of
+ * no one field. */
 void       cro_reason_say  (GtkWidget  *reason,
                             GtkWidget  *field,
                             const char *note);

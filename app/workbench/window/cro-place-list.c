@@ -5,11 +5,12 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-list.h"
-#include "cro-number.h"
+#include "cro-place-all.h"
+#include "cro-place-filter.h"
 #include "cro-place-row.h"
+#include "cro-place.h"
 #include "cro-row.h"
 #include "cro-slices.h"
 #include "cro-spoken.h"
@@ -25,8 +26,6 @@ struct _CroPlaceList
   GtkWidget          *makers;      /* buttons that make what the place holds */
   GtkWidget          *filter;      /* a drop-down, of the larder and of many plates */
   GtkWidget          *all;         /* the row that is of all; it stays in sight */
-  GtkWidget          *all_name;
-  GtkWidget          *all_count;
   GtkWidget          *view;
   GtkWidget          *empty;
   GtkSingleSelection *selection;
@@ -58,12 +57,6 @@ static guint signals[N_SIGNALS];
 
 /* --- The row of all -------------------------------------------------------------------------------- */
 
-static const struct { CroKind kind; const char *name; } all_of[CRO_N_PLACES] = {
-  [CRO_PLACE_PLATES] = { CRO_KIND_PLATE, N_("All plates") },
-  [CRO_PLACE_PREPARATIONS] = { CRO_KIND_PREPARATION, N_("All preparations") },
-  [CRO_PLACE_LARDER] = { CRO_KIND_INGREDIENT, N_("All ingredients") },
-};
-
 /* With so many plates they stand under headings, and from how many on those are folded. */
 #define GROUPED 24
 #define FOLDED 100
@@ -85,29 +78,16 @@ static void
 count_all (CroPlaceList *self)
 {
   CroModel *model = cro_book_get_model (self->book);
-  CroKind kind = all_of[self->place].kind;
+  const CroPlaceInfo *place = cro_place_get (self->place);
+  CroKind kind = place->kinds[0];
   guint n = 0;
-  g_autofree char *text = NULL, *spoken = NULL;
 
   self->edition = cro_book_get_edition (self->book);
   for (guint32 slot = 0; slot < cro_kind_n_slots (model, kind); slot++)
     n += cro_kind_name (model, kind, slot) != NULL;
   if (self->place == CRO_PLACE_PLATES)
     group (self, n);
-  text = cro_number_to_text (n, 0, TRUE);
-  gtk_label_set_label (GTK_LABEL (self->all_count), text);
-  spoken = g_strdup_printf (_("%s, %s"), _(all_of[self->place].name), text);
-  cro_spoken_set (self->all, spoken);
-}
-
-/* A place without such a row has no list either. */
-static void
-show_all_row (CroPlaceList *self)
-{
-  if (self->book == NULL || all_of[self->place].name == NULL)
-    return;
-  gtk_label_set_label (GTK_LABEL (self->all_name), _(all_of[self->place].name));
-  count_all (self);
+  cro_place_all_set (CRO_PLACE_ALL (self->all), _(place->all), n);
 }
 
 static void
@@ -115,14 +95,7 @@ mark_all (CroPlaceList *self,
           gboolean      is_at_all)
 {
   self->is_at_all = is_at_all;
-  if (is_at_all)
-    gtk_widget_add_css_class (self->all, "here");
-  else
-    gtk_widget_remove_css_class (self->all, "here");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self->all), GTK_ACCESSIBLE_STATE_PRESSED,
-                               is_at_all ? GTK_ACCESSIBLE_TRISTATE_TRUE
-                                         : GTK_ACCESSIBLE_TRISTATE_FALSE,
-                               -1);
+  cro_place_all_mark (CRO_PLACE_ALL (self->all), is_at_all);
 }
 
 static void
@@ -136,29 +109,6 @@ all_clicked_cb (CroPlaceList *self)
 {
   choose_all (self);
   g_signal_emit (self, signals[TAKEN], 0);
-}
-
-static GtkWidget *
-all_new (CroPlaceList *self)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *button = gtk_button_new ();
-
-  self->all_name = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (self->all_name), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (self->all_name), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (self->all_name, TRUE);
-  self->all_count = cro_number_label_new ();
-  gtk_widget_add_css_class (self->all_count, "dim-label");
-  gtk_box_append (GTK_BOX (box), self->all_name);
-  gtk_box_append (GTK_BOX (box), self->all_count);
-  gtk_button_set_child (GTK_BUTTON (button), box);
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_add_css_class (button, "all");
-  /* Until there is a book whose things it names. */
-  cro_spoken_set (button, _("All plates"));
-  g_signal_connect_object (button, "clicked", G_CALLBACK (all_clicked_cb), self, G_CONNECT_SWAPPED);
-  return button;
 }
 
 /* --- Choosing ---------------------------------------------------------------------------------------- */
@@ -213,7 +163,7 @@ book_changed_cb (CroPlaceList *self)
 {
   if (gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
     mark_row (self);
-  if (all_of[self->place].name != NULL && self->edition != cro_book_get_edition (self->book))
+  if (cro_place_get (self->place)->all != NULL && self->edition != cro_book_get_edition (self->book))
     count_all (self);
 }
 
@@ -429,60 +379,16 @@ all_key_cb (CroPlaceList    *self,
   return GDK_EVENT_STOP;
 }
 
-/* What the drop-down offers, in the order of name_filters. */
-static CroListFilter
-filter_at (CroPlaceList *self,
-           guint         at)
-{
-  static const CroListFilter of_ingredients[]
-      = { CRO_LIST_ALL, CRO_LIST_INCOMPLETE, CRO_LIST_OLD_PRICE, CRO_LIST_UNUSED };
-  static const CroListFilter of_plates[] = { CRO_LIST_ALL, CRO_LIST_OVER_TARGET, CRO_LIST_INCOMPLETE };
-
-  if (self->place == CRO_PLACE_PLATES)
-    return at < G_N_ELEMENTS (of_plates) ? of_plates[at] : CRO_LIST_ALL;
-  return at < G_N_ELEMENTS (of_ingredients) ? of_ingredients[at] : CRO_LIST_ALL;
-}
-
-static void
-name_filters (CroPlaceList *self)
-{
-  g_autofree char *old = g_strdup_printf (ngettext ("Price older than %u day",
-                                                    "Price older than %u days",
-                                                    CRO_LIST_OLD_DAYS),
-                                          (guint) CRO_LIST_OLD_DAYS);
-  const char *of_ingredients[] = { _("All"), _("Without a price"), old, _("Unused"), NULL };
-  const char *of_plates[] = { _("All"), _("Only over target"), _("Only incomplete"), NULL };
-  g_autoptr (GtkStringList) words = NULL;
-
-  if (self->book != NULL && cro_book_get_model (self->book)->speaks != CRO_SPEAKS_FOOD_COST)
-    of_plates[1] = _("Only below target");
-  words = gtk_string_list_new (self->place == CRO_PLACE_PLATES ? of_plates : of_ingredients);
-  gtk_drop_down_set_model (GTK_DROP_DOWN (self->filter), G_LIST_MODEL (words));
-}
-
 static void
 filter_changed_cb (CroPlaceList *self)
 {
-  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->filter));
+  CroListFilter filter = cro_place_filter_get (self->filter, self->place);
 
   cro_slices_begin (self->slices);
   self->is_setting = TRUE;
   for (guint i = 0; i < self->lists->len; i++)
-    cro_list_set_filter (self->lists->pdata[i], filter_at (self, at));
+    cro_list_set_filter (self->lists->pdata[i], filter);
   mark_row (self);
-}
-
-static GtkWidget *
-filter_new (CroPlaceList *self)
-{
-  GtkWidget *filter = gtk_drop_down_new (NULL, NULL);
-
-  gtk_widget_set_margin_start (filter, 6);
-  gtk_widget_set_margin_end (filter, 6);
-  cro_spoken_set (filter, _("Filter"));
-  g_signal_connect_object (filter, "notify::selected", G_CALLBACK (filter_changed_cb), self,
-                           G_CONNECT_SWAPPED);
-  return filter;
 }
 
 /* --- The model ----------------------------------------------------------------------------------------- */
@@ -532,22 +438,11 @@ maker_new (const char *label,
 static void
 show_makers (CroPlaceList *self)
 {
+  const CroPlaceMaker *makers = cro_place_get (self->place)->makers;
+
   cro_wrap_clear (CRO_WRAP (self->makers));
-  switch (self->place)
-    {
-    case CRO_PLACE_PLATES:
-      cro_wrap_append (CRO_WRAP (self->makers), maker_new (_("Add Plate"), "win.new-thing"));
-      cro_wrap_append (CRO_WRAP (self->makers), maker_new (_("Add Menu"), "win.new-menu"));
-      break;
-    case CRO_PLACE_PREPARATIONS:
-      cro_wrap_append (CRO_WRAP (self->makers), maker_new (_("Add Preparation"), "win.new-thing"));
-      break;
-    case CRO_PLACE_LARDER:
-      cro_wrap_append (CRO_WRAP (self->makers), maker_new (_("Add Ingredient"), "win.new-thing"));
-      break;
-    default:
-      break;
-    }
+  for (int i = 0; i < CRO_PLACE_MOST_KINDS && makers[i].label != NULL; i++)
+    cro_wrap_append (CRO_WRAP (self->makers), maker_new (_(makers[i].label), makers[i].action));
 }
 
 /* Without a search, and without a filter. */
@@ -564,24 +459,18 @@ list_all (CroPlaceList *self)
 static void
 rebuild (CroPlaceList *self)
 {
-  static const CroKind kinds[CRO_N_PLACES][2] = {
-    [CRO_PLACE_PLATES] = { CRO_KIND_PLATE, CRO_KIND_MENU },
-    [CRO_PLACE_PREPARATIONS] = { CRO_KIND_PREPARATION, CRO_N_KINDS },
-    [CRO_PLACE_LARDER] = { CRO_KIND_INGREDIENT, CRO_N_KINDS },
-    [CRO_PLACE_MARKET] = { CRO_N_KINDS, CRO_N_KINDS },
-    [CRO_PLACE_MONTHS] = { CRO_N_KINDS, CRO_N_KINDS },
-  };
+  const CroPlaceInfo *place = cro_place_get (self->place);
   g_autoptr (GListModel) model = NULL;
 
   list_all (self);
   gtk_widget_set_visible (self->filter, self->place == CRO_PLACE_LARDER);
   show_makers (self);
   g_ptr_array_set_size (self->lists, 0);
-  name_filters (self);
-  for (int i = 0; self->book != NULL && i < 2; i++)
-    if (kinds[self->place][i] != CRO_N_KINDS)
-      g_ptr_array_add (self->lists, keep_list (self, kinds[self->place][i]));
-  show_all_row (self);
+  cro_place_filter_set_place (self->filter, self->place, self->book);
+  for (int i = 0; self->book != NULL && i < place->n_kinds; i++)
+    g_ptr_array_add (self->lists, keep_list (self, place->kinds[i]));
+  if (self->book != NULL && place->all != NULL)
+    count_all (self);
   if (self->lists->len > 0)
     model = join (self->lists);
   self->is_setting = TRUE;
@@ -799,11 +688,14 @@ cro_place_list_init (CroPlaceList *self)
   self->makers = cro_wrap_new (6, 6);
   gtk_widget_set_margin_start (self->makers, 6);
   gtk_widget_set_margin_end (self->makers, 6);
-  self->all = all_new (self);
+  self->all = cro_place_all_new (_("All plates"));
+  g_signal_connect_object (self->all, "clicked", G_CALLBACK (all_clicked_cb), self, G_CONNECT_SWAPPED);
   keys = gtk_event_controller_key_new ();
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (all_key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->all, keys);
-  self->filter = filter_new (self);
+  self->filter = cro_place_filter_new ();
+  g_signal_connect_object (self->filter, "notify::selected", G_CALLBACK (filter_changed_cb), self,
+                           G_CONNECT_SWAPPED);
   gtk_widget_set_visible (self->filter, FALSE);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)),
                                   cro_place_row_factory_new (self));

@@ -17,6 +17,7 @@
 #include "cro-moves-bench.h"
 #include "cro-overview.h"
 #include "cro-packs-bench.h"
+#include "cro-place.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
 #include "cro-rates-bench.h"
@@ -39,14 +40,6 @@ clear_visit (gpointer visit)
 }
 
 /* --- Places and benches ------------------------------------------------------------------------------ */
-
-static const struct { const char *name, *icon; } places[CRO_N_PLACES] = {
-  [CRO_PLACE_PLATES] = { N_("Plates"), "cro-plates-symbolic" },
-  [CRO_PLACE_PREPARATIONS] = { N_("Preparations"), "cro-preparations-symbolic" },
-  [CRO_PLACE_LARDER] = { N_("Larder"), "cro-larder-symbolic" },
-  [CRO_PLACE_MARKET] = { N_("Market"), "cro-market-symbolic" },
-  [CRO_PLACE_MONTHS] = { N_("Months"), "cro-months-symbolic" },
-};
 
 /* What is shown with something else opens that: a made item what makes it, a pack its ingredient. */
 static CroRef
@@ -430,18 +423,16 @@ month_cb (CroWindow *self,
 }
 
 static CroRef
-overview_of (CroPlace place)
+first_page_of (CroPlace place)
 {
-  return place == CRO_PLACE_PLATES         ? CRO_REF_ALL_PLATES
-         : place == CRO_PLACE_PREPARATIONS ? CRO_REF_ALL_PREPARATIONS
-                                           : CRO_REF_ALL_INGREDIENTS;
+  return CRO_REF (cro_place_get (place)->first, CRO_NO_SLOT);
 }
 
 static void
 all_cb (CroWindow *self)
 {
   if (!self->is_moving)
-    cro_window_open_ref (self, overview_of (self->place));
+    cro_window_open_ref (self, first_page_of (self->place));
 }
 
 /* The first thing of a place, as nothing there was chosen yet; where there is none, the page that
@@ -453,10 +444,8 @@ cro_window_go_to_place (CroWindow *self,
   CroKind kind;
   guint32 slot;
 
-  if (place == CRO_PLACE_MARKET)
-    cro_window_open_ref (self, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
-  else if (place == CRO_PLACE_MONTHS)
-    cro_window_open_ref (self, CRO_REF (CRO_REF_SALES, CRO_NO_SLOT));
+  if (cro_place_get (place)->all == NULL)
+    cro_window_open_ref (self, first_page_of (place));
   else
     {
       cro_place_list_set_place (self->list, place);
@@ -464,7 +453,7 @@ cro_window_go_to_place (CroWindow *self,
           && page_of (self, ref_of_kind (kind, slot)).bench != G_TYPE_INVALID)
         cro_window_open_ref (self, ref_of_kind (kind, slot));
       else
-        cro_window_open_ref (self, overview_of (place));
+        cro_window_open_ref (self, first_page_of (place));
     }
 }
 
@@ -528,13 +517,13 @@ fill_rail (CroWindow *self)
   for (int place = 0; place < CRO_N_PLACES; place++)
     {
       GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-      GtkWidget *label = gtk_label_new (_(places[place].name));
+      GtkWidget *label = gtk_label_new (_(cro_place_get (place)->name));
       GtkWidget *row = gtk_list_box_row_new ();
 
-      gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (places[place].icon));
+      gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (cro_place_get (place)->icon));
       gtk_box_append (GTK_BOX (box), label);
       gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-      cro_spoken_set (row, _(places[place].name));
+      cro_spoken_set (row, _(cro_place_get (place)->name));
       gtk_list_box_append (self->rail, row);
     }
 }
