@@ -64,7 +64,20 @@ missing_words (const CroMonthQuestion *question)
                              question->about);
 }
 
-/* "October 2026", or "2026-10" as the question has it; NULL of one that is about no month. */
+/* "October 2026", or "2026-10". */
+static char *
+dup_month_of (CroDate  first,
+              gboolean is_named)
+{
+  char text[CRO_MONTH_CHARS];
+
+  if (is_named)
+    return cro_month_to_text (first);
+  cro_month_format (first, text);
+  return g_strdup (text);
+}
+
+/* Of a question; NULL of one that is about no month. */
 static char *
 dup_month (const CroMonthQuestion *question,
            gboolean                is_named)
@@ -181,7 +194,8 @@ cro_month_question_words (const CroMonthQuestion *question,
 
 char *
 cro_month_late_words (CroModel       *model,
-                      const CroMonth *month)
+                      const CroMonth *month,
+                      gboolean        is_named)
 {
   g_autoptr (GString) names = g_string_new (NULL);
   g_autofree char *money = NULL;
@@ -198,7 +212,7 @@ cro_month_late_words (CroModel       *model,
     }
   for (guint i = 0; i < month->earlier_of->len; i++)
     {
-      g_autofree char *name = cro_month_to_text (g_array_index (month->earlier_of, CroDate, i));
+      g_autofree char *name = dup_month_of (g_array_index (month->earlier_of, CroDate, i), is_named);
 
       g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
     }

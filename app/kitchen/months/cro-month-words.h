@@ -19,9 +19,10 @@ gboolean cro_month_question_cause (const CroMonthQuestion *question,
                                 CroCauseKind           *cause);
 
 /* Whose documents came late: "belong to October 2026" in an open month, and in a closed one where those count
- * that came since, and what can be done. NULL: none did. */
+ * that came since, and what can be done. NULL: none did. is_named: as above. */
 char *cro_month_late_words     (CroModel               *model,
-                                const CroMonth         *month);
+                                const CroMonth         *month,
+                                gboolean                is_named);
 
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
