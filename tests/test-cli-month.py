@@ -868,7 +868,7 @@ class Closing(Case):
 
   def test_refusals(self):
     self.load()
-    for arguments in (["9998-01"], ["2025-07"], ["2025-10", "--estimate", "-1"]):
+    for arguments in (["9998-01"], ["2025-07"], ["2025-10", "--estimate", "-1"], ["2025-10", "--estimate", "12.345"]):
       self.close(*arguments, status=2)
     self.assertEqual(call("reopen", self.book, "2025-10", "--reason", "x").returncode, 2)
 

@@ -11,6 +11,7 @@
 #include "cro-decimal.h"
 #include "cro-month-close.h"
 #include "cro-month-words.h"
+#include "cro-number.h"
 
 /* --- What is asked -------------------------------------------------------------------------- */
 
@@ -342,6 +343,24 @@ read_estimate (const char *text,
   return FALSE;
 }
 
+/* Money that no document of the book could say is a slip. */
+static gboolean
+has_currency_digits (CroModel *model,
+                     gint64    micro)
+{
+  int digits = cro_currency_digits (model->currency);
+  gint64 unit = CRO_MICRO;
+
+  for (int i = 0; i < digits; i++)
+    unit /= 10;
+  if (micro == CRO_NOT_SET || micro % unit == 0)
+    return TRUE;
+  g_printerr (ngettext ("--estimate must be money with %d decimal at most\n",
+                        "--estimate must be money with %d decimals at most\n", (gulong) digits),
+              digits);
+  return FALSE;
+}
+
 CroCliStatus
 cro_cli_close (int    argc,
                char **argv)
@@ -366,6 +385,8 @@ cro_cli_close (int    argc,
   if (!cro_cli_read_month (argv[2], &first) || !read_estimate (estimate, &micro))
     return CRO_CLI_REFUSED;
   book = open_book (argv[1], CRO_STORE_WRITE, &error);
+  if (book != NULL && !has_currency_digits (cro_book_get_model (book), micro))
+    return CRO_CLI_REFUSED;
   month = book != NULL ? cro_month_close (book, first, micro, &error) : NULL;
   if (month == NULL)
     return fail (argv[1], error);

@@ -286,6 +286,7 @@ cro_month_lines_new (CroModel       *model,
   self.lines->notes = g_ptr_array_new_with_free_func (g_free);
   cro_month_round (month, self.digits, &self.minor);
   self.lines->adds_up = self.minor.adds_up;
+  self.lines->is_shifted = self.minor.is_shifted;
   put_sales (&self);
   put_used (&self);
   put_costs (&self);

@@ -58,6 +58,7 @@ typedef struct
 {
   CroMonthLine  all[CRO_N_STATEMENT_LINES];
   gboolean      adds_up;
+  gboolean      is_shifted;   /* as CroMonthMinor has both */
   GPtrArray    *notes;    /* char *: sentences below */
 } CroMonthLines;
 

@@ -151,6 +151,8 @@ add_notes (Statement *self)
     g_ptr_array_add (self->table->notes, g_strdup (self->lines->notes->pdata[i]));
   if (control != NULL)
     g_ptr_array_add (self->table->notes, control);
+  if (self->lines->is_shifted)
+    g_ptr_array_add (self->table->notes, g_strdup (cro_month_shifted_words ()));
 }
 
 CroMonthTable *

@@ -359,6 +359,45 @@ add_up (const double *parts,
   return fabs (sum - total) * pow (10, digits) < n;
 }
 
+static gboolean
+is_whole (double money,
+          int    digits)
+{
+  double minor = money * pow (10, digits);
+
+  return fabs (minor - round (minor)) < 1e-6;
+}
+
+/* Parts that are whole minor units, as documents have them, stay what they are; those that were reckoned share what
+ * rounding leaves. */
+static void
+share_out (gint64        total,
+           const double *parts,
+           guint         n,
+           int           digits,
+           gint64       *into)
+{
+  double reckoned[N_PARTS];
+  guint at[N_PARTS], n_reckoned = 0;
+  guint64 order[N_PARTS];
+  gint64 shared[N_PARTS];
+
+  for (guint i = 0; i < n; i++)
+    {
+      into[i] = cro_money_round (parts[i], digits);
+      if (is_whole (parts[i], digits))
+        total -= into[i];
+      else
+        {
+          at[n_reckoned] = i;
+          reckoned[n_reckoned++] = parts[i];
+        }
+    }
+  cro_money_apportion (total, reckoned, n_reckoned, digits, order, shared);
+  for (guint i = 0; i < n_reckoned; i++)
+    into[at[i]] = shared[i];
+}
+
 static void
 round_parts (const CroMonth *month,
              int             digits,
@@ -366,7 +405,6 @@ round_parts (const CroMonth *month,
 {
   double parts[N_PARTS] = { or_0 (month->opening), month->purchases[0], month->earlier[0],
                             or_0 (month->estimate), -or_0 (month->closing) };
-  guint64 order[N_PARTS];
   gint64 into[N_PARTS];
 
   for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
@@ -376,7 +414,9 @@ round_parts (const CroMonth *month,
     for (guint i = 0; i < N_PARTS; i++)
       into[i] = cro_money_round (parts[i], digits);
   else
-    cro_money_apportion (minor->actual, parts, N_PARTS, digits, order, into);
+    share_out (minor->actual, parts, N_PARTS, digits, into);
+  for (guint i = 0; i < N_PARTS; i++)
+    minor->is_shifted |= into[i] != cro_money_round (parts[i], digits);
   minor->opening = into[0];
   minor->bought = into[1];
   minor->earlier = into[2];
@@ -391,27 +431,49 @@ round_parts (const CroMonth *month,
     }
 }
 
+const char *
+cro_month_shifted_words (void)
+{
+  return _("Amounts of money are rounded once; parts add up to the totals that are shown, so that a part may be one "
+           "smallest unit of the currency away from its own rounding.");
+}
+
+/* What was sold costs the same whether anything was counted or not, and so does what was entered in whole units: the
+ * actual cost leads from the theoretical to the difference, and the difference to an actual cost that is whole. */
+static void
+round_costs (const CroMonth *month,
+             int             digits,
+             CroMonthMinor  *minor)
+{
+  minor->theoretical = cro_money_round (month->theoretical, digits);
+  minor->actual = cro_money_round (or_0 (month->actual), digits);
+  minor->over = cro_money_round (or_0 (month->over), digits);
+  if (isnan (month->over))
+    return;
+  if (!is_whole (month->actual, digits))
+    minor->actual = minor->theoretical + minor->over;
+  minor->over = minor->actual - minor->theoretical;
+  minor->is_shifted = minor->actual != cro_money_round (month->actual, digits);
+}
+
 void
 cro_month_round (const CroMonth *month,
                  int             digits,
                  CroMonthMinor  *minor)
 {
   double parts[] = { month->actual, -month->theoretical };
-  guint64 order[2];
-  gint64 into[2];
 
   memset (minor, 0, sizeof *minor);
   minor->net_sales = cro_money_round (month->net_sales, digits);
   minor->net_sales_costed = cro_money_round (month->net_sales_costed, digits);
-  minor->theoretical = cro_money_round (month->theoretical, digits);
-  minor->actual = cro_money_round (or_0 (month->actual), digits);
-  minor->over = cro_money_round (or_0 (month->over), digits);
   minor->adds_up = isnan (month->over) || add_up (parts, 2, month->over, digits);
-  if (!isnan (month->over) && minor->adds_up)
+  if (minor->adds_up)
+    round_costs (month, digits, minor);
+  else
     {
-      cro_money_apportion (minor->over, parts, 2, digits, order, into);
-      minor->actual = into[0];
-      minor->theoretical = -into[1];
+      minor->theoretical = cro_money_round (month->theoretical, digits);
+      minor->actual = cro_money_round (month->actual, digits);
+      minor->over = cro_money_round (month->over, digits);
     }
   round_parts (month, digits, minor);
 }

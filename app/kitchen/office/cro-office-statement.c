@@ -9,6 +9,7 @@
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-month-lines.h"
+#include "cro-month-words.h"
 #include "cro-number.h"
 
 /* Columns: A what · B money · C of net sales · D of plates and menus · E note · of the month before, if that
@@ -215,8 +216,6 @@ add_notes (Statement *self)
     N_("The control at weighted average cost takes what was there and what was bought."),
     N_("By ingredient: price = quantity used × (actual − theoretical cost per unit); usage = (quantity used − "
        "theoretical quantity) × theoretical cost per unit. Above 0 is dearer, or more, than it should have been."),
-    N_("Amounts of money are rounded once; parts add up to the totals that are shown, so that a part may be one "
-       "smallest unit of the currency away from its own rounding."),
     N_("The sheets of the month are printed; plates, preparations, ingredients and prices are of the book, and have an "
        "empty print area or one of a few words."),
     N_("The sheets of the month are its statement as written; change a price or a recipe in the model’s sheets and "
@@ -224,6 +223,7 @@ add_notes (Statement *self)
   };
   CroOfficeReport *report = self->report;
 
+  g_ptr_array_add (report->notes, (gpointer) cro_month_shifted_words ());
   for (guint i = 0; i < self->lines->notes->len; i++)
     g_ptr_array_add (report->notes,
                      (gpointer) cro_office_report_keep (report, g_strdup (self->lines->notes->pdata[i])));
@@ -244,6 +244,7 @@ cro_office_add_statement (CroOfficeReport *report)
 
   self.sheet = cro_office_report_sheet (report, _("Statement"), _("Statement of the month"), about (report));
   add_columns (&self);
+  self.sheet->sheet.group = before != NULL ? 'F' : 0;
   for (CroStatementLine line = 0; line < CRO_N_STATEMENT_LINES; line++)
     put_line (&self, line);
   put_control (&self);
