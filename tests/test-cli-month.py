@@ -241,6 +241,18 @@ class Demo(Case):
     self.assertEqual(line["Actual food cost"], 13549.69)
 
 
+  def test_a_year_has_its_total(self):
+    """November runs: it has no actual cost yet, and what the other months came to stands beside all of them."""
+    call("load", self.book, DEMO)
+    months, total = call("month", self.book, "2026").stdout.split("\n\n")[-2:]
+    of_months, of_total = ([[Decimal(money) for money in re.findall(r"(?<![\d.])\d+\.\d\d(?!\d)", line)]
+                            for line in block.splitlines()] for block in (months, total))
+    of_months, (everything, counted) = [row for row in of_months if row], [row for row in of_total if row]
+    self.assertEqual(sorted(map(len, of_months)), [2, 4, 4, 4])
+    self.assertEqual(everything, [sum(row[column] for row in of_months) for column in (0, 1)])
+    self.assertEqual(counted, [sum(row[column] for row in of_months if len(row) == 4) for column in range(4)])
+    self.assertEqual(counted[2] - counted[1], counted[3])
+
   def test_a_row_is_rounded_once(self):
     """Tables, the year's and the workbook's rows are the same to the cent, and add up."""
     call("load", self.book, DEMO)

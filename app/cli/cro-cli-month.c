@@ -11,6 +11,7 @@
 #include "cro-decimal.h"
 #include "cro-month-close.h"
 #include "cro-month-words.h"
+#include "cro-months-table.h"
 #include "cro-number.h"
 
 /* --- What is asked -------------------------------------------------------------------------- */
@@ -185,6 +186,21 @@ print_against (CroBook         *book,
   return cro_cli_json_print (json, error) ? CRO_CLI_DONE : CRO_CLI_FAILED;
 }
 
+/* A year's months side by side, and together. */
+static void
+print_year (GPtrArray *months)
+{
+  g_autoptr (GArray) firsts = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  g_autoptr (CroMonthTable) table = NULL;
+
+  for (guint i = 0; i < months->len; i++)
+    g_array_append_val (firsts, ((const CroMonth *) months->pdata[i])->first);
+  table = cro_months_table_new (firsts, months);
+  cro_months_table_add_total (table, months);
+  g_print ("\n");
+  cro_cli_print_table (table);
+}
+
 static CroCliStatus
 print_months (CroBook    *book,
               GPtrArray  *months,
@@ -203,6 +219,8 @@ print_months (CroBook    *book,
         g_print ("\n");
       (is_matrix ? cro_cli_print_matrix : cro_cli_print_month_table) (book, months->pdata[i]);
     }
+  if (is_year && !is_json && !is_matrix && months->len > 1)
+    print_year (months);
   for (guint i = 0; i < months->len; i++)
     if (cro_cli_say_month_incomplete (months->pdata[i]))
       status = CRO_CLI_INCOMPLETE;
