@@ -165,12 +165,32 @@ test_over_beside_under (void **state)
     }
 }
 
+/* A month without an estimate says what its food came to beside one that has one. */
+static void
+test_food_beside_an_estimate (void **state)
+{
+  CroMonth *month = month_new (50, 0), *other = month_new (50, 0);
+  g_autoptr (CroMonthTable) table = NULL, alone = NULL;
+
+  month->purchases[0] = 30;
+  month->estimate = 4.5;
+  other->purchases[0] = 20;
+  table = cro_month_statement_beside (NULL, month, other, TRUE);
+  alone = cro_month_statement_beside (NULL, other, NULL, TRUE);
+  assert_string_equal (cro_month_table_find (table, CRO_STATEMENT_FOOD)->cells[2], "34.50");
+  assert_string_equal (cro_month_table_find (table, CRO_STATEMENT_FOOD)->cells[5], "20.00");
+  assert_null (cro_month_table_find (alone, CRO_STATEMENT_FOOD));
+  month_free (month);
+  month_free (other);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_lines_add_up),
     cmocka_unit_test (test_over_beside_under),
+    cmocka_unit_test (test_food_beside_an_estimate),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -86,6 +86,35 @@ dup_over (const CroMonth *other,
                                 is_under ? -minor.over : minor.over, digits);
 }
 
+/* Food as a ledger has it stands in both months where it stands in one. */
+static char *
+dup_food (const CroMonth *other)
+{
+  int digits = cro_currency_digits (other->currency);
+  CroMonthMinor minor;
+
+  if (cro_month_all_purchases (other) == 0)
+    return NULL;
+  cro_month_round (other, digits, &minor);
+  return cro_month_table_money (CRO_KNOWN_WHOLE, minor.bought + minor.earlier + minor.estimate, digits);
+}
+
+/* Of another month's line, which it may not have. */
+static char *
+dup_beside (CroStatementLine        line,
+            const CroMonthTableRow *one,
+            const CroMonthTableRow *two,
+            const CroMonth         *month,
+            const CroMonth         *other)
+{
+  if (one != NULL && line == CRO_STATEMENT_FOOD)
+    return dup_food (other);
+  if (two == NULL)
+    return NULL;
+  return one != NULL && line == CRO_STATEMENT_OVER ? dup_over (other, month->over < 0)
+                                                   : g_strdup (two->cells[CRO_STATEMENT_MONEY]);
+}
+
 CroMonthTable *
 cro_month_statement_beside (CroModel       *model,
                             const CroMonth *month,
@@ -106,10 +135,7 @@ cro_month_statement_beside (CroModel       *model,
     {
       const CroMonthTableRow *one = cro_month_table_find (of_month, line);
       const CroMonthTableRow *two = of_other != NULL ? cro_month_table_find (of_other, line) : NULL;
-      g_autofree char *beside = two == NULL ? NULL
-                                : line == CRO_STATEMENT_OVER && one != NULL
-                                    ? dup_over (other, month->over < 0)
-                                    : g_strdup (two->cells[CRO_STATEMENT_MONEY]);
+      g_autofree char *beside = other != NULL ? dup_beside (line, one, two, month, other) : NULL;
 
       if (one != NULL || two != NULL)
         add_line (table, line, one, two, beside, has_two_shares);
