@@ -20,6 +20,12 @@ static const struct
   /* Lecture example, Mix and Yield. */
   { "V6: 600 for 500 at 2", 600, 1200, 500, 2, 0, 200 },
   { "V6: 900 for 500 at 4", 900, 3600, 500, 4, 0, 1600 },
+  /* CollegeHive, management accounting notes: a sweet of three, 630 due, 738.50 paid, together and the one that is
+   * dearer alone, with quantities at the prices that fit; usage is the source's mix 36.75 and yield 47.25. */
+  { "V8: 2.1 kg of sugar for 2 at 40", 2.1, 84, 2, 40, 0, 4 },
+  { "V8: 1.2 kg of ghee for 1 at 400, 24.50 dearer", 1.2, 504.5, 1, 400, 24.5, 80 },
+  /* All three at the mean of the recipe: only the yield is left in usage, and the mix is in the price. */
+  { "V8: 4.3 kg for 4 at 157.50", 4.3, 738.5, 4, 157.5, 24.5 + 36.75, 47.25 },
   { "nothing moved", 10, 25, 10, 2.5, 0, 0 },
 };
 

@@ -409,6 +409,11 @@ test_tills_are_read (void **state)
       "bad 3 4 3000000000000\nbad 4 4 -3000000000000\nbad 6 4 4000000000000\n",
       "2026-02-03||1000000|3000000000000000000\n2026-02-04||4000000000000000000|1000000\n"
       "2026-02-04||1000000|1000000000000000000\n" },
+    { "a rate beside each: none, per cent, a part of 1; where none stands that of the plate",
+      "Article;Qty;Gross;Tax rate\nService charge;1;85,50;0\nCroustade;1;24;20 %\nTide;1;105,50;0,055\n"
+      "Puree d'ete;1;24,00;\nTide;1;10;x\nTide;1;10;-1\n", FALSE, "bad 6 1 x\nbad 7 1 -1\n",
+      "2026-02-28|Service charge|1000000|85500000\n2026-02-28||1000000|20000000\n2026-02-28||1000000|100000000\n"
+      "2026-02-28||1000000|20000000\n" },
     { "names with a character that turns what follows, or that nobody sees",
       "name,qty,net\n\xe2\x80\xae" "abc,1,3\nCroustade,1,10\n- a\x1b[31m,1,3\n", FALSE,
       "bad 2 5 U+202E\nbad 4 5 U+001B\n", "2026-02-28||1000000|10000000\n" },

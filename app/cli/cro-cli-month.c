@@ -11,6 +11,8 @@
 #include "cro-decimal.h"
 #include "cro-month-close.h"
 #include "cro-month-words.h"
+#include "cro-months-table.h"
+#include "cro-number.h"
 
 /* --- What is asked -------------------------------------------------------------------------- */
 
@@ -184,6 +186,21 @@ print_against (CroBook         *book,
   return cro_cli_json_print (json, error) ? CRO_CLI_DONE : CRO_CLI_FAILED;
 }
 
+/* A year's months side by side, and together. */
+static void
+print_year (GPtrArray *months)
+{
+  g_autoptr (GArray) firsts = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  g_autoptr (CroMonthTable) table = NULL;
+
+  for (guint i = 0; i < months->len; i++)
+    g_array_append_val (firsts, ((const CroMonth *) months->pdata[i])->first);
+  table = cro_months_table_new (firsts, months);
+  cro_months_table_add_total (table, months);
+  g_print ("\n");
+  cro_cli_print_table (table);
+}
+
 static CroCliStatus
 print_months (CroBook    *book,
               GPtrArray  *months,
@@ -202,6 +219,8 @@ print_months (CroBook    *book,
         g_print ("\n");
       (is_matrix ? cro_cli_print_matrix : cro_cli_print_month_table) (book, months->pdata[i]);
     }
+  if (is_year && !is_json && !is_matrix && months->len > 1)
+    print_year (months);
   for (guint i = 0; i < months->len; i++)
     if (cro_cli_say_month_incomplete (months->pdata[i]))
       status = CRO_CLI_INCOMPLETE;
@@ -342,6 +361,24 @@ read_estimate (const char *text,
   return FALSE;
 }
 
+/* Money that no document of the book could say is a slip. */
+static gboolean
+has_currency_digits (CroModel *model,
+                     gint64    micro)
+{
+  int digits = cro_currency_digits (model->currency);
+  gint64 unit = CRO_MICRO;
+
+  for (int i = 0; i < digits; i++)
+    unit /= 10;
+  if (micro == CRO_NOT_SET || micro % unit == 0)
+    return TRUE;
+  g_printerr (ngettext ("--estimate must be money with %d decimal at most\n",
+                        "--estimate must be money with %d decimals at most\n", (gulong) digits),
+              digits);
+  return FALSE;
+}
+
 CroCliStatus
 cro_cli_close (int    argc,
                char **argv)
@@ -366,6 +403,8 @@ cro_cli_close (int    argc,
   if (!cro_cli_read_month (argv[2], &first) || !read_estimate (estimate, &micro))
     return CRO_CLI_REFUSED;
   book = open_book (argv[1], CRO_STORE_WRITE, &error);
+  if (book != NULL && !has_currency_digits (cro_book_get_model (book), micro))
+    return CRO_CLI_REFUSED;
   month = book != NULL ? cro_month_close (book, first, micro, &error) : NULL;
   if (month == NULL)
     return fail (argv[1], error);

@@ -347,8 +347,8 @@ pixels_of (guint width)
   return 9 * CLAMP (width, NARROWEST, WIDEST) + 6;
 }
 
-/* The columns before which a page ends, so that each page holds the first column and what fits beside it; ends
- * in 0. Returns how many pages stand beside each other. */
+/* The columns before which a page ends, so that each page holds the first column and what fits beside it, and a group
+ * of columns that fits on a page is not parted; ends in 0. Returns how many pages stand beside each other. */
 static guint
 find_breaks (const CroPen *pen,
              lxw_col_t    *breaks)
@@ -362,8 +362,13 @@ find_breaks (const CroPen *pen,
 
       if (taken + pixels > PAGE_WIDTH)
         {
-          breaks[n_breaks++] = (lxw_col_t) i;
+          guint group = pen->group != 0 ? column_of (pen->group) : 0;
+          gboolean is_parted = group > 0 && group < i && (n_breaks == 0 || breaks[n_breaks - 1] < group);
+
+          breaks[n_breaks++] = (lxw_col_t) (is_parted ? group : i);
           taken = pixels_of (pen->widths[0]);
+          for (guint k = breaks[n_breaks - 1]; k < i; k++)
+            taken += pixels_of (pen->widths[k]);
         }
       taken += pixels;
     }

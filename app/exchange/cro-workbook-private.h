@@ -76,6 +76,7 @@ typedef struct
   guint32        from, to;        /* what { and } mean in a formula's template */
   guint          widths[CRO_N_COLUMNS];
   char           last_printed;    /* column; 0: all are */
+  char           group;           /* column before which pages part, if they do; 0: none */
   guint32        last_row;        /* printed; 0: all are */
 } CroPen;
 

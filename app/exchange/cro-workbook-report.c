@@ -190,6 +190,7 @@ write_sheet (CroPen                 *pen,
                           (lxw_col_t) (sheet->n_columns - 1));
   add_chart (pen, sheet);
   worksheet_ignore_errors (pen->sheet, LXW_IGNORE_NUMBER_STORED_AS_TEXT, "A1:Z1048576");
+  pen->group = sheet->group;
   cro_pen_finish (pen, CRO_ROW_HEAD);
 }
 

@@ -87,6 +87,7 @@ typedef struct
   const CroWorkbookCell    *cells;    /* [n_rows * n_columns] */
   guint32                   n_rows;
   guint32                   n_filtered;  /* rows from the first that may be filtered; 0: none */
+  char                      group;       /* column at which a second group of columns begins; 0: none */
   CroWorkbookChart          chart;
 } CroWorkbookSheet;
 

@@ -27,23 +27,25 @@ def need(*programs):
 FILTERS = {"xlsx": "xlsx:Calc MS Excel 2007 XML", "csv": "csv"}
 
 
-# Its setting for what happens to the values that formulas carry when a workbook is opened.
+# Its setting for what happens to the values that formulas carry when a workbook is opened, and whose customs it has.
 ALWAYS, NEVER = 0, 1
 SETTING = """<?xml version="1.0" encoding="UTF-8"?>
 <oor:items xmlns:oor="http://openoffice.org/2001/registry">
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load">
-<prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>{}</value></prop></item></oor:items>
+<prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>{}</value></prop></item>
+<item oor:path="/org.openoffice.Setup/L10N">
+<prop oor:name="ooSetupSystemLocale" oor:op="fuse"><value>{}</value></prop></item></oor:items>
 """
 
 
-def convert(files, folder, kind, recalculation=ALWAYS, timeout=1800):
+def convert(files, folder, kind, recalculation=ALWAYS, timeout=1800, locale="en-US"):
   """Lets LibreOffice open all files in one go and write them into folder, of another kind.
 
   It gets a home of its own: nothing of the user's is read or changed."""
   with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as home:
     settings = pathlib.Path(home) / "user" / "registrymodifications.xcu"
     settings.parent.mkdir()
-    settings.write_text(SETTING.format(recalculation), encoding="utf-8")
+    settings.write_text(SETTING.format(recalculation, locale), encoding="utf-8")
     result = subprocess.run(
       ["soffice", "--headless", "--norestore", f"-env:UserInstallation={pathlib.Path(home).as_uri()}",
        "--convert-to", FILTERS[kind], "--outdir", str(folder), *map(str, files)],

@@ -5,7 +5,8 @@
 
 Books are the demo and random ones (oracle/generate.py), incomplete ones among them. Of each:
   - every formula, its cached value taken away, comes to the value that the writer had given it;
-  - the figures are those of `cost --json` on the day that the workbook's prices are of;
+  - the figures are those of `cost --json` on the day that the workbook's prices are of, and the demo's month is that of
+    `month --json`, in three locales;
   - inputs changed in the workbook come to what the program says of a book whose tables were
     changed the same way: few kinds of change at a time for the demo, all kinds at once for the
     others.
@@ -41,6 +42,12 @@ MOST_UNPRICED = 8
 # Of the largest term of a figure: how far sums of doubles in another order may be apart.
 LAST_OF_SUMS = 1e-12
 DEMO_MONTH = datetime.date(2026, 10, 1)
+
+# Where a comma is the decimal point, and where a point parts thousands.
+OTHER_LOCALES = ("fr-FR", "de-DE")
+STATEMENT = "Statement"
+LINES = {"Net sales": "net_sales", "of plates and menus": "net_sales_costed", "Actual food cost": "actual_cost",
+         "Theoretical food cost": "theoretical_cost", "Actual less theoretical": "over"}
 
 # Columns that hold the difference of two figures: it may cancel, and is then held to their size.
 # Of control totals, of a batch what it costs less what its outputs bear, and of a plate what is
@@ -194,6 +201,15 @@ class Case:
     if n_formulas == 0:
       yield "there is no formula in it"
 
+  def month_faults(self, computed):
+    """Every formula once more, and the month as the engine has it; each line is rounded so that others add up."""
+    yield from self._cached(computed)
+    got = json.loads(run(self.cli, "month", self.work / f"{self.name}.croustade", self.day[:7], "--json"))
+    rows = {computed.at(STATEMENT, f"A{row}").value: computed.at(STATEMENT, f"B{row}").value for row in range(5, 40)}
+    for line, key in LINES.items():
+      if not isinstance(rows.get(line), float) or abs(rows[line] - got[key]) > 0.0101:
+        yield f"{STATEMENT}: {line} is {got[key]!r}, computed {rows.get(line)!r}"
+
   def _size(self, sheet, place):
     letters, row = xlsx.column_and_row(place)
     if where.is_rounded_fraction(sheet, place):
@@ -293,6 +309,13 @@ def main():
     files = [path for case in cases for path in case.files()]
     office.convert(files, work / "computed", "xlsx")
     kinds, n_faults = collections.Counter(), 0
+    written = cases[0].files()[0]
+    for locale in OTHER_LOCALES:
+      office.convert([written], work / locale, "xlsx", locale=locale)
+    for folder in ("computed", *OTHER_LOCALES):
+      for fault in cases[0].month_faults(xlsx.Book(work / folder / written.name)):
+        n_faults += 1
+        print(f"{folder}: {fault}")
     for case in cases:
       kinds.update(case.kinds)
       for fault in case.faults(work / "computed"):

@@ -39,6 +39,7 @@ static const char *const words[CRO_N_INTAKES][CRO_N_INTAKE_COLUMNS] = {
     [CRO_INTAKE_NET] = NET_MONEY "|net sales|net revenue|sales net|sales ex vat|ca ht|ventes ht",
     [CRO_INTAKE_GROSS] = GROSS_MONEY "|gross sales|gross revenue|sales gross|ca ttc|ventes ttc",
     [CRO_INTAKE_DAY] = DAYS "|business day|business date|sold on|date de vente",
+    [CRO_INTAKE_RATE] = "tax rate|vat rate|rate|rate of tax|tax pct|vat pct|taux|taux tva|taux de tva|taux de taxe",
   },
   [CRO_INTAKE_COUNTS] = {
     [CRO_INTAKE_NAME] = ITEMS,

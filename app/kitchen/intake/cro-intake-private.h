@@ -18,6 +18,7 @@ typedef struct
   gboolean    has_unit;
   CroUnit     unit;
   gint64      revenue;      /* or the value, as it stands there; CRO_NOT_SET */
+  gint64      rate;         /* of the tax in it, per cent in millionths; CRO_NOT_SET */
   guint       kind;         /* in the order of cro_adjustment_kind_codes */
   const char *text;         /* place, note, number of a document; NULL: none */
   CroDate     dated;        /* CRO_NO_DAY: not said */

@@ -198,6 +198,24 @@ read_text (CroIntakeReading *self,
 /* FALSE: refused. name can be taken from elsewhere; it is owned. */
 typedef gboolean (*ReadRow) (CroIntakeReading *self, guint index, CroIntakeRow *row, char **name);
 
+/* Per cent, or its part of 1, as a spreadsheet keeps "10 %": no tax is below one per cent. */
+static gboolean
+read_rate (CroIntakeReading *self,
+           guint             index,
+           gint64           *rate)
+{
+  const CroReadCell *cell = cell_of (self, index, CRO_INTAKE_RATE);
+
+  *rate = CRO_NOT_SET;
+  if (cell->kind == CRO_READ_CELL_EMPTY)
+    return TRUE;
+  if (!read_number (self, cell, self->at[CRO_INTAKE_RATE], rate) || *rate < 0 || *rate > 100 * CRO_MICRO)
+    return refuse (self, index, CRO_INTAKE_NOT_A_NUMBER, cell->text);
+  if (*rate < CRO_MICRO)
+    *rate *= 100;
+  return TRUE;
+}
+
 static gboolean
 read_sale (CroIntakeReading *self,
            guint             index,
@@ -212,7 +230,7 @@ read_sale (CroIntakeReading *self,
     return refuse (self, index, CRO_INTAKE_NOT_A_NUMBER, sold->text);
   if (money->kind != CRO_READ_CELL_EMPTY && !read_number (self, money, self->money, &row->revenue))
     return refuse (self, index, CRO_INTAKE_NOT_A_NUMBER, money->text);
-  return read_day (self, index, row);
+  return read_rate (self, index, &row->rate) && read_day (self, index, row);
 }
 
 /* "2 l oil" in one cell. */

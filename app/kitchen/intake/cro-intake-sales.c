@@ -31,17 +31,17 @@ tax_on (Making *self,
 }
 
 static gint64
-net_of (Making *self,
-        gint64  revenue,
-        CroRef  thing,
-        CroDate day)
+net_of (Making             *self,
+        const CroIntakeRow *row,
+        CroRef              thing)
 {
-  double tax;
+  gint64 rate = row->rate;
 
-  if (revenue == CRO_NOT_SET || !self->intake->with_tax)
-    return revenue;
-  tax = cro_decimal_to_double (tax_on (self, thing, day));
-  return (gint64)llround ((double) revenue / (1 + tax / 100));
+  if (row->revenue == CRO_NOT_SET || !self->intake->with_tax)
+    return row->revenue;
+  if (rate == CRO_NOT_SET)
+    rate = tax_on (self, thing, row->day);
+  return (gint64)llround ((double) row->revenue / (1 + cro_decimal_to_double (rate) / 100));
 }
 
 /* --- Rows put together ------------------------------------------------------------------------------ */
@@ -88,7 +88,7 @@ make_row (Making             *self,
   if (!cro_intake_row_is_entered (self->intake, self->model, row)
       || ((is_other || sold == 0) && (row->revenue == CRO_NOT_SET || row->revenue == 0)))
     return;
-  net = net_of (self, row->revenue, name->thing, row->day);
+  net = net_of (self, row, name->thing);
   entry = entry_at (self, name, row->day, is_other ? 1 : sign_of (sold));
   entry->sold = is_other ? CRO_MICRO : entry->sold + sold;
   if (net != CRO_NOT_SET)

@@ -15,8 +15,8 @@
  * (of an item, in any number where that is but one). What is none of these waits to be settled; nothing is
  * guessed. A row that says a total is left out.
  *
- * Sales with tax are taken without it: of a plate or a menu at the rate of its day, of other revenue at the
- * book's. The tax of a document is checked against its total, and not kept.
+ * Sales with tax are taken without it: at the rate that stands beside them, else of a plate or a menu at that of its
+ * day, of other revenue at the book's. The tax of a document is checked against its total, and not kept.
  *
  * Units      Money, amounts and numbers sold in millionths. A row without a day is of the last.
  * Ownership  An intake owns all it holds, and needs what was brought no longer once it is read.
@@ -56,6 +56,7 @@ typedef enum
   CRO_INTAKE_DISPOSABLES,
   CRO_INTAKE_OTHER_GOODS,
   CRO_INTAKE_TAX,
+  CRO_INTAKE_RATE,        /* of the tax in a sale, per cent */
   CRO_N_INTAKE_COLUMNS,
 } CroIntakeColumn;
 

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-month-words.h"
+#include "cro-number.h"
 #include "cro-sum.h"
 
 guint
@@ -50,6 +51,7 @@ add_line (CroMonthTable          *table,
           CroStatementLine        line,
           const CroMonthTableRow *of_month,
           const CroMonthTableRow *of_other,
+          const char             *beside,
           gboolean                has_two_shares)
 {
   const CroMonthTableRow *named = of_month != NULL ? of_month : of_other;
@@ -61,8 +63,7 @@ add_line (CroMonthTable          *table,
   row->indent = number > 0 ? 0 : named->indent + NUMBER_CHARS;
   row->is_apart = named->is_apart;
   row->is_sum = named->is_sum;
-  if (of_other != NULL)
-    row->cells[OTHER] = g_strdup (of_other->cells[CRO_STATEMENT_MONEY]);
+  row->cells[OTHER] = g_strdup (beside);
   if (of_month == NULL)
     return;
   row->cells[NOTE] = g_strdup (of_month->note);
@@ -70,6 +71,48 @@ add_line (CroMonthTable          *table,
   row->cells[OF_SALES] = g_strdup (of_month->cells[CRO_STATEMENT_OF_SALES]);
   if (has_two_shares)
     row->cells[OF_COSTED] = g_strdup (of_month->cells[CRO_STATEMENT_OF_COSTED]);
+}
+
+/* How far another month is over, or under as the line is named for this one: one that is not shows its sign. */
+static char *
+dup_over (const CroMonth *other,
+          gboolean        is_under)
+{
+  int digits = cro_currency_digits (other->currency);
+  CroMonthMinor minor;
+
+  cro_month_round (other, digits, &minor);
+  return cro_month_table_money (is_under ? cro_known_turned (other->known_over) : other->known_over,
+                                is_under ? -minor.over : minor.over, digits);
+}
+
+/* Food as a ledger has it stands in both months where it stands in one. */
+static char *
+dup_food (const CroMonth *other)
+{
+  int digits = cro_currency_digits (other->currency);
+  CroMonthMinor minor;
+
+  if (cro_month_all_purchases (other) == 0)
+    return NULL;
+  cro_month_round (other, digits, &minor);
+  return cro_month_table_money (CRO_KNOWN_WHOLE, minor.bought + minor.earlier + minor.estimate, digits);
+}
+
+/* Of another month's line, which it may not have. */
+static char *
+dup_beside (CroStatementLine        line,
+            const CroMonthTableRow *one,
+            const CroMonthTableRow *two,
+            const CroMonth         *month,
+            const CroMonth         *other)
+{
+  if (one != NULL && line == CRO_STATEMENT_FOOD)
+    return dup_food (other);
+  if (two == NULL)
+    return NULL;
+  return one != NULL && line == CRO_STATEMENT_OVER ? dup_over (other, month->over < 0)
+                                                   : g_strdup (two->cells[CRO_STATEMENT_MONEY]);
 }
 
 CroMonthTable *
@@ -92,9 +135,10 @@ cro_month_statement_beside (CroModel       *model,
     {
       const CroMonthTableRow *one = cro_month_table_find (of_month, line);
       const CroMonthTableRow *two = of_other != NULL ? cro_month_table_find (of_other, line) : NULL;
+      g_autofree char *beside = other != NULL ? dup_beside (line, one, two, month, other) : NULL;
 
       if (one != NULL || two != NULL)
-        add_line (table, line, one, two, has_two_shares);
+        add_line (table, line, one, two, beside, has_two_shares);
     }
   for (guint i = 0; i < of_month->notes->len; i++)
     g_ptr_array_add (table->notes, g_strdup (of_month->notes->pdata[i]));
@@ -158,6 +202,8 @@ parts_of (CroStatementLine  line,
              | 1u << CRO_STATEMENT_PROMOTION | 1u << CRO_STATEMENT_OTHER | 1u << CRO_STATEMENT_STAFF;
     case CRO_STATEMENT_OVER:
       return 1u << CRO_STATEMENT_ACTUAL | *taken;
+    case CRO_STATEMENT_FOOD:
+      return 1u << CRO_STATEMENT_BOUGHT | 1u << CRO_STATEMENT_EARLIER | 1u << CRO_STATEMENT_ESTIMATE;
     case CRO_STATEMENT_PURCHASES:
       return 1u << CRO_STATEMENT_BOUGHT | 1u << CRO_STATEMENT_EARLIER | 1u << CRO_STATEMENT_ESTIMATE
              | 1u << CRO_STATEMENT_DISPOSABLES | 1u << CRO_STATEMENT_OTHER_PURCHASES;

@@ -1,43 +1,10 @@
-/* cro-month-statement.h: the statement of a month as rows of texts, in the order of checks: what was
- * sold, opened with, bought, counted and adjusted, and what that makes of its food cost (cro-month.h).
- *
- * Lines are rounded so that they add up (cro-month-words.h). */
+/* cro-month-statement.h: the statement of a month (cro-month-lines.h) as rows of texts. */
 #pragma once
 
+#include "cro-month-lines.h"
 #include "cro-month-table.h"
-#include "cro-month.h"
 
 G_BEGIN_DECLS
-
-/* Its lines, in their order. */
-typedef enum
-{
-  CRO_STATEMENT_SALES,
-  CRO_STATEMENT_COSTED,         /* of plates and menus */
-  CRO_STATEMENT_REVENUE,        /* without a plate */
-  CRO_STATEMENT_TILL,
-  CRO_STATEMENT_OPENING,
-  CRO_STATEMENT_BOUGHT,
-  CRO_STATEMENT_EARLIER,
-  CRO_STATEMENT_ESTIMATE,
-  CRO_STATEMENT_CLOSING,
-  CRO_STATEMENT_USED,
-  CRO_STATEMENT_ADJUSTMENTS,    /* over the lines of each kind */
-  CRO_STATEMENT_TRANSFER_IN,
-  CRO_STATEMENT_TRANSFER_OUT,
-  CRO_STATEMENT_PROMOTION,
-  CRO_STATEMENT_OTHER,
-  CRO_STATEMENT_STAFF,
-  CRO_STATEMENT_ACTUAL,
-  CRO_STATEMENT_THEORETICAL,
-  CRO_STATEMENT_OVER,
-  CRO_STATEMENT_WASTE,
-  CRO_STATEMENT_DISPOSABLES,
-  CRO_STATEMENT_OTHER_PURCHASES,
-  CRO_STATEMENT_PURCHASES,
-  CRO_STATEMENT_LEDGER,
-  CRO_N_STATEMENT_LINES,
-} CroStatementLine;
 
 /* Its columns. */
 enum

@@ -64,7 +64,20 @@ missing_words (const CroMonthQuestion *question)
                              question->about);
 }
 
-/* "October 2026", or "2026-10" as the question has it; NULL of one that is about no month. */
+/* "October 2026", or "2026-10". */
+static char *
+dup_month_of (CroDate  first,
+              gboolean is_named)
+{
+  char text[CRO_MONTH_CHARS];
+
+  if (is_named)
+    return cro_month_to_text (first);
+  cro_month_format (first, text);
+  return g_strdup (text);
+}
+
+/* Of a question; NULL of one that is about no month. */
 static char *
 dup_month (const CroMonthQuestion *question,
            gboolean                is_named)
@@ -181,7 +194,8 @@ cro_month_question_words (const CroMonthQuestion *question,
 
 char *
 cro_month_late_words (CroModel       *model,
-                      const CroMonth *month)
+                      const CroMonth *month,
+                      gboolean        is_named)
 {
   g_autoptr (GString) names = g_string_new (NULL);
   g_autofree char *money = NULL;
@@ -198,7 +212,7 @@ cro_month_late_words (CroModel       *model,
     }
   for (guint i = 0; i < month->earlier_of->len; i++)
     {
-      g_autofree char *name = cro_month_to_text (g_array_index (month->earlier_of, CroDate, i));
+      g_autofree char *name = dup_month_of (g_array_index (month->earlier_of, CroDate, i), is_named);
 
       g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
     }
@@ -345,6 +359,45 @@ add_up (const double *parts,
   return fabs (sum - total) * pow (10, digits) < n;
 }
 
+static gboolean
+is_whole (double money,
+          int    digits)
+{
+  double minor = money * pow (10, digits);
+
+  return fabs (minor - round (minor)) < 1e-6;
+}
+
+/* Parts that are whole minor units, as documents have them, stay what they are; those that were reckoned share what
+ * rounding leaves. */
+static void
+share_out (gint64        total,
+           const double *parts,
+           guint         n,
+           int           digits,
+           gint64       *into)
+{
+  double reckoned[N_PARTS];
+  guint at[N_PARTS], n_reckoned = 0;
+  guint64 order[N_PARTS];
+  gint64 shared[N_PARTS];
+
+  for (guint i = 0; i < n; i++)
+    {
+      into[i] = cro_money_round (parts[i], digits);
+      if (is_whole (parts[i], digits))
+        total -= into[i];
+      else
+        {
+          at[n_reckoned] = i;
+          reckoned[n_reckoned++] = parts[i];
+        }
+    }
+  cro_money_apportion (total, reckoned, n_reckoned, digits, order, shared);
+  for (guint i = 0; i < n_reckoned; i++)
+    into[at[i]] = shared[i];
+}
+
 static void
 round_parts (const CroMonth *month,
              int             digits,
@@ -352,7 +405,6 @@ round_parts (const CroMonth *month,
 {
   double parts[N_PARTS] = { or_0 (month->opening), month->purchases[0], month->earlier[0],
                             or_0 (month->estimate), -or_0 (month->closing) };
-  guint64 order[N_PARTS];
   gint64 into[N_PARTS];
 
   for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
@@ -362,7 +414,9 @@ round_parts (const CroMonth *month,
     for (guint i = 0; i < N_PARTS; i++)
       into[i] = cro_money_round (parts[i], digits);
   else
-    cro_money_apportion (minor->actual, parts, N_PARTS, digits, order, into);
+    share_out (minor->actual, parts, N_PARTS, digits, into);
+  for (guint i = 0; i < N_PARTS; i++)
+    minor->is_shifted |= into[i] != cro_money_round (parts[i], digits);
   minor->opening = into[0];
   minor->bought = into[1];
   minor->earlier = into[2];
@@ -377,27 +431,49 @@ round_parts (const CroMonth *month,
     }
 }
 
+const char *
+cro_month_shifted_words (void)
+{
+  return _("Amounts of money are rounded once; parts add up to the totals that are shown, so that a part may be one "
+           "smallest unit of the currency away from its own rounding.");
+}
+
+/* What was sold costs the same whether anything was counted or not, and so does what was entered in whole units: the
+ * actual cost leads from the theoretical to the difference, and the difference to an actual cost that is whole. */
+static void
+round_costs (const CroMonth *month,
+             int             digits,
+             CroMonthMinor  *minor)
+{
+  minor->theoretical = cro_money_round (month->theoretical, digits);
+  minor->actual = cro_money_round (or_0 (month->actual), digits);
+  minor->over = cro_money_round (or_0 (month->over), digits);
+  if (isnan (month->over))
+    return;
+  if (!is_whole (month->actual, digits))
+    minor->actual = minor->theoretical + minor->over;
+  minor->over = minor->actual - minor->theoretical;
+  minor->is_shifted = minor->actual != cro_money_round (month->actual, digits);
+}
+
 void
 cro_month_round (const CroMonth *month,
                  int             digits,
                  CroMonthMinor  *minor)
 {
   double parts[] = { month->actual, -month->theoretical };
-  guint64 order[2];
-  gint64 into[2];
 
   memset (minor, 0, sizeof *minor);
   minor->net_sales = cro_money_round (month->net_sales, digits);
   minor->net_sales_costed = cro_money_round (month->net_sales_costed, digits);
-  minor->theoretical = cro_money_round (month->theoretical, digits);
-  minor->actual = cro_money_round (or_0 (month->actual), digits);
-  minor->over = cro_money_round (or_0 (month->over), digits);
   minor->adds_up = isnan (month->over) || add_up (parts, 2, month->over, digits);
-  if (!isnan (month->over) && minor->adds_up)
+  if (minor->adds_up)
+    round_costs (month, digits, minor);
+  else
     {
-      cro_money_apportion (minor->over, parts, 2, digits, order, into);
-      minor->actual = into[0];
-      minor->theoretical = -into[1];
+      minor->theoretical = cro_money_round (month->theoretical, digits);
+      minor->actual = cro_money_round (month->actual, digits);
+      minor->over = cro_money_round (month->over, digits);
     }
   round_parts (month, digits, minor);
 }

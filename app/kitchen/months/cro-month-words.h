@@ -19,9 +19,10 @@ gboolean cro_month_question_cause (const CroMonthQuestion *question,
                                 CroCauseKind           *cause);
 
 /* Whose documents came late: "belong to October 2026" in an open month, and in a closed one where those count
- * that came since, and what can be done. NULL: none did. */
+ * that came since, and what can be done. NULL: none did. is_named: as above. */
 char *cro_month_late_words     (CroModel               *model,
-                                const CroMonth         *month);
+                                const CroMonth         *month,
+                                gboolean                is_named);
 
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
@@ -53,18 +54,22 @@ char *cro_month_till_words     (const CroMonth         *month,
 char *cro_month_ledger_words   (const CroMonth         *month,
                                 int                     digits);
 
-/* What each line of the statement is in minor units of the currency: the difference is rounded first,
- * then actual and theoretical so that they leave it, then the parts of actual so that they add up to it
- * (costing.md, section 12). Parts have the sign with which they enter. A figure that does not exist
- * leaves 0. */
+/* What each line of the statement is in minor units of the currency: the theoretical cost and the difference are
+ * rounded first, then the actual cost is what leads from one to the other, then its parts so that they add up to it;
+ * what is whole minor units, as documents have it, is never moved (costing.md, section 12). Parts have the sign with
+ * which they enter. A figure that does not exist leaves 0. */
 typedef struct
 {
   gint64 net_sales, net_sales_costed;
   gint64 opening, bought, earlier, estimate, closing, used;
   gint64 adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
   gint64 actual, theoretical, over, waste;
+  gboolean is_shifted;        /* a line is another than its own rounding, so that all add up */
   gboolean adds_up;           /* FALSE: lines are rounded each, for they are not the statement's */
 } CroMonthMinor;
+
+/* What is said of one that is. */
+const char *cro_month_shifted_words (void);
 
 void  cro_month_round          (const CroMonth         *month,
                                 int                     digits,

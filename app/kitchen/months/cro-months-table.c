@@ -53,39 +53,85 @@ cro_month_asks_words (const CroMonth *month)
   return n > 0 ? g_strdup_printf (ngettext ("%u question", "%u questions", n), n) : NULL;
 }
 
-/* What is not there yet is no 0. */
+/* What a month came to, or several together. */
+typedef struct
+{
+  gboolean has_sales, has_actual, has_over;   /* what is not there yet is no 0 */
+  gint64   net_sales, theoretical, actual, over;
+  CroKnown known_sales, known_theoretical, known_actual, known_over;
+  double   sales, apart;                      /* unrounded: net sales, over */
+} Costs;
+
+static Costs
+costs_of (const CroMonth *month)
+{
+  CroMonthMinor minor;
+
+  cro_month_round (month, cro_currency_digits (month->currency), &minor);
+  return (Costs){ month->things->len > 0, !isnan (month->actual), !isnan (month->over),
+                  minor.net_sales, minor.theoretical, minor.actual, minor.over,
+                  cro_month_known_sales (month), month->known_theoretical, month->known_actual, month->known_over,
+                  month->net_sales, month->over };
+}
+
+static void
+add_costs (Costs       *sum,
+           const Costs *part)
+{
+  sum->has_sales |= part->has_sales;
+  sum->has_actual &= part->has_actual;
+  sum->has_over &= part->has_over;
+  sum->net_sales += part->net_sales;
+  sum->theoretical += part->theoretical;
+  sum->actual += part->actual;
+  sum->over += part->over;
+  sum->known_sales = cro_month_known_add (sum->known_sales, part->known_sales);
+  sum->known_theoretical = cro_month_known_add (sum->known_theoretical, part->known_theoretical);
+  sum->known_actual = cro_month_known_add (sum->known_actual, part->known_actual);
+  sum->known_over = cro_month_known_add (sum->known_over, part->known_over);
+  sum->sales += part->sales;
+  sum->apart += part->apart;
+}
+
 static void
 put_costs (CroMonthTableRow *row,
-           const CroMonth   *month)
+           const Costs      *costs,
+           int               digits)
 {
-  int digits = cro_currency_digits (month->currency);
-  CroMonthMinor minor;
-  CroKnown over = month->over < 0 ? cro_known_turned (month->known_over) : month->known_over;
-  CroKnown of_sales = cro_known_of_sum (over, cro_known_turned (cro_month_known_sales (month)));
+  gboolean is_under = costs->over < 0;
+  CroKnown over = is_under ? cro_known_turned (costs->known_over) : costs->known_over;
+  CroKnown of_sales = cro_known_of_sum (over, cro_known_turned (costs->known_sales));
   g_autofree char *money = NULL;
 
-  cro_month_round (month, digits, &minor);
-  if (month->things->len > 0)
+  if (costs->has_sales)
     {
-      row->cells[NET_SALES] = cro_month_table_money (cro_month_known_sales (month), minor.net_sales, digits);
-      row->cells[THEORETICAL] = cro_month_table_money (month->known_theoretical, minor.theoretical, digits);
+      row->cells[NET_SALES] = cro_month_table_money (costs->known_sales, costs->net_sales, digits);
+      row->cells[THEORETICAL] = cro_month_table_money (costs->known_theoretical, costs->theoretical, digits);
     }
-  if (!isnan (month->actual))
-    row->cells[ACTUAL] = cro_month_table_money (month->known_actual, minor.actual, digits);
-  if (isnan (month->over))
+  if (costs->has_actual)
+    row->cells[ACTUAL] = cro_month_table_money (costs->known_actual, costs->actual, digits);
+  if (!costs->has_over)
     return;
   /* As the statement says it. */
-  if (month->over < 0)
-    {
-      money = cro_month_table_money (over, -minor.over, digits);
-      /* Translators: money that an actual food cost is below the theoretical one. */
-      row->cells[OVER] = g_strdup_printf (_("under %s"), money);
-    }
-  else
-    row->cells[OVER] = cro_month_table_money (over, minor.over, digits);
-  if (month->net_sales > 0)
+  money = cro_month_table_money (over, is_under ? -costs->over : costs->over, digits);
+  /* Translators: money that an actual food cost is below the theoretical one. */
+  row->cells[OVER] = is_under ? g_strdup_printf (_("under %s"), money) : g_steal_pointer (&money);
+  if (costs->sales > 0)
     row->cells[OVER_PCT]
-        = cro_words_take_short (of_sales, cro_words_pct_of (100 * fabs (month->over) / month->net_sales, 1));
+        = cro_words_take_short (of_sales, cro_words_pct_of (100 * fabs (costs->apart) / costs->sales, 1));
+}
+
+static CroMonthTableRow *
+add_total (CroMonthTable *table,
+           const char    *name,
+           const Costs   *costs,
+           int            digits)
+{
+  CroMonthTableRow *row = cro_month_table_add (table, -1, name);
+
+  row->is_sum = TRUE;
+  put_costs (row, costs, digits);
+  return row;
 }
 
 CroMonthTable *
@@ -100,15 +146,50 @@ cro_months_table_new (GArray    *firsts,
   for (guint i = 0; i < firsts->len; i++)
     {
       const CroMonth *month = months->pdata[i];
+      Costs costs;
       g_autofree char *name = cro_month_to_text (g_array_index (firsts, CroDate, i));
       CroMonthTableRow *row = cro_month_table_add (table, (int) i, name);
 
       if (month == NULL)
         continue;
       row->cells[STATE] = g_strdup (cro_month_state_words (month));
-      put_costs (row, month);
+      costs = costs_of (month);
+      put_costs (row, &costs, cro_currency_digits (month->currency));
       if (month->questions->len > 0)
         row->cells[QUESTIONS] = cro_number_to_text (month->questions->len, 0, TRUE);
     }
   return table;
+}
+
+void
+cro_months_table_add_total (CroMonthTable *self,
+                            GPtrArray     *months)
+{
+  Costs all = { .has_actual = TRUE, .has_over = TRUE }, counted = all;
+  const char *currency = NULL;
+  guint n = 0, n_counted = 0;
+
+  for (guint i = 0; i < months->len; i++)
+    {
+      const CroMonth *month = months->pdata[i];
+      Costs costs = costs_of (month);
+
+      if (i > 0 && g_strcmp0 (month->currency, currency) != 0)
+        return;
+      currency = month->currency;
+      /* A month in which nothing but the stock of the next was counted came to nothing. */
+      if (!costs.has_sales && !costs.has_actual)
+        continue;
+      n++;
+      add_costs (&all, &costs);
+      if (!costs.has_over)
+        continue;
+      n_counted++;
+      add_costs (&counted, &costs);
+    }
+  if (n == 0)
+    return;
+  add_total (self, _("Total"), &all, cro_currency_digits (currency))->is_apart = TRUE;
+  if (n_counted > 0 && n_counted < n)
+    add_total (self, _("of months with an actual cost"), &counted, cro_currency_digits (currency));
 }

@@ -19,4 +19,9 @@ char          *cro_month_asks_words   (const CroMonth  *month);
 CroMonthTable *cro_months_table_new   (GArray          *firsts,
                                        GPtrArray       *months);
 
+/* What they came to together; where some have no actual cost, what the others did, too. Of one currency, none of them
+ * NULL. */
+void           cro_months_table_add_total (CroMonthTable *self,
+                                       GPtrArray       *months);
+
 G_END_DECLS

@@ -431,7 +431,7 @@ type_cb (GtkWidget  *widget,
 
   if (line < CRO_STATEMENT_OPENING)
     open_line (self, CRO_STATEMENT_TILL);
-  else if (line == CRO_STATEMENT_BOUGHT || line >= CRO_STATEMENT_DISPOSABLES)
+  else if (line == CRO_STATEMENT_BOUGHT || line >= CRO_STATEMENT_FOOD)
     open_line (self, CRO_STATEMENT_LEDGER);
 }
 

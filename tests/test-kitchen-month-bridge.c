@@ -1,0 +1,148 @@
+/* The bridge between two closed months as it is shown (costing.md, section 12): of thousands of generated pairs, cells
+ * that are rounded add up to effects, those to the change, and that is the difference of what both statements show. */
+#include <glib.h>
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include "cro-money.h"
+#include "cro-month-bridge.h"
+
+#define N_PAIRS 2000
+#define THINGS 10
+#define PARTS 7
+
+static const char *const things[THINGS] = { "A", "B", "C", "D", "E", "F", "G", "H", "I", "J" };
+static const char *const items[PARTS] = { "Butter", "Crab", "Flour", "Leek", "Salt", "Shells", "Stock" };
+
+/* As a month is frozen: 0, or a figure in millionths. */
+static double
+any (GRand  *rand,
+     int     one_in,
+     double  low,
+     double  high)
+{
+  return g_rand_int_range (rand, 0, one_in) == 0 ? 0 : round (g_rand_double_range (rand, low, high) * 1e6) / 1e6;
+}
+
+static void
+clear_thing (gpointer thing)
+{
+  g_array_unref (((CroMonthThing *) thing)->parts);
+}
+
+/* Some of the things, each of some of the parts: food, assigned values, which are credited, and disposables, which
+ * are no part of it. What one unit cost is frozen per 1000 of it. */
+static CroMonth *
+month_new (GRand *rand)
+{
+  CroMonth *self = g_new0 (CroMonth, 1);
+
+  self->actual = self->over = self->opening = self->closing = self->estimate = NAN;
+  self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
+  g_array_set_clear_func (self->things, clear_thing);
+  for (guint i = 0; i < THINGS; i++)
+    {
+      CroMonthThing thing = { .name = things[i], .kind = i < 7 ? CRO_MONTH_PLATE : CRO_MONTH_MENU,
+                              .sold = any (rand, 5, -3, i % 3 == 0 ? 40000 : 300) };
+
+      if (g_rand_int_range (rand, 0, 4) == 0)
+        continue;
+      thing.parts = g_array_new (FALSE, TRUE, sizeof (CroMonthPart));
+      for (guint k = 0; k < PARTS; k++)
+        {
+          CroMonthPart part = { .name = items[k], .kind = k == PARTS - 1 ? 1 : k == PARTS - 2 ? 2 : 0,
+                                .quantity = any (rand, 6, k == PARTS - 2 ? -60 : 0, 400),
+                                .unit_cost = any (rand, 9, 0, 200) / 1000 };
+
+          if (g_rand_int_range (rand, 0, 3) == 0)
+            continue;
+          g_array_append_val (thing.parts, part);
+          if (part.kind != 1)
+            self->theoretical += thing.sold * part.quantity * part.unit_cost;
+        }
+      g_array_append_val (self->things, thing);
+    }
+  return self;
+}
+
+static void
+month_free (CroMonth *self)
+{
+  g_array_unref (self->things);
+  g_free (self);
+}
+
+static void
+expect_shown (const CroMonthBridge *bridge,
+              GArray               *rows,
+              int                   digits)
+{
+  g_autofree gint64 *minor = g_new0 (gint64, rows->len * CRO_N_BRIDGE_EFFECTS + 1);
+  gint64 effects[CRO_N_BRIDGE_EFFECTS] = { 0 }, sum = 0;
+  double unit = pow (10, -digits);
+  gint64 change = cro_month_bridge_round (bridge, rows, digits, effects, minor);
+
+  assert_int_equal (change, cro_money_round (bridge->to->theoretical, digits)
+                                - cro_money_round (bridge->from->theoretical, digits));
+  for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
+    {
+      gint64 column = 0;
+
+      sum += effects[e];
+      /* Rounding moves no effect and no cell by more than two units: one for itself, one for its total. */
+      assert_true (fabs ((double) effects[e] * unit - bridge->effects[e]) < 2 * unit);
+      for (guint i = 0; i < rows->len; i++)
+        {
+          gint64 cell = minor[i * CRO_N_BRIDGE_EFFECTS + e];
+
+          column += cell;
+          assert_true (fabs ((double) cell * unit - g_array_index (rows, CroMonthBridgeRow, i).effects[e]) < 2 * unit);
+        }
+      if (rows->len > 0)
+        assert_int_equal (column, effects[e]);
+    }
+  assert_int_equal (sum, change);
+}
+
+static void
+test_no_residue_is_shown (void **state)
+{
+  GRand *rand = g_rand_new_with_seed (20261031);
+
+  for (guint pair = 0; pair < N_PAIRS; pair++)
+    {
+      CroMonth *from = month_new (rand), *to = month_new (rand);
+      g_autoptr (CroMonthBridge) bridge = cro_month_bridge_new (from, to);
+      double sum = 0, size = fabs (from->theoretical) + fabs (to->theoretical) + 1;
+
+      for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
+        {
+          sum += bridge->effects[e];
+          size += fabs (bridge->effects[e]);
+        }
+      assert_true (fabs (sum - (to->theoretical - from->theoretical)) < 1e-12 * size);
+      for (int digits = 0; digits <= 3; digits++)
+        {
+          expect_shown (bridge, bridge->items, digits);
+          expect_shown (bridge, bridge->things, digits);
+        }
+      g_clear_pointer (&bridge, cro_month_bridge_free);
+      month_free (from);
+      month_free (to);
+    }
+  g_rand_free (rand);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_no_residue_is_shown),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

@@ -1,0 +1,197 @@
+/* How a month's lines are rounded (costing.md, section 12), of thousands of generated ones, and how one month stands
+ * beside another. */
+#include <glib.h>
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+#include <cmocka.h>
+
+#include "cro-money.h"
+#include "cro-month-statement.h"
+#include "cro-month-words.h"
+
+#define N_MONTHS 5000
+#define ADDED (CRO_MONTH_N_ADJUSTMENT_KINDS)
+
+static CroMonth *
+month_new (double theoretical,
+           double over)
+{
+  CroMonth *self = g_new0 (CroMonth, 1);
+  CroMonthThing sold = { .name = "Croustade", .sold = 1, .net_revenue = 100, .theoretical = theoretical };
+
+  self->first = cro_date_from_civil (2026, 10, 1);
+  self->currency = "EUR";
+  self->estimate = self->till = self->ledger = NAN;
+  self->net_sales = self->net_sales_costed = 100;
+  self->theoretical = theoretical;
+  self->over = over;
+  self->actual = theoretical + over;
+  self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
+  g_array_append_val (self->things, sold);
+  self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
+  self->earlier_of = g_array_new (FALSE, TRUE, sizeof (CroDate));
+  return self;
+}
+
+static void
+month_free (CroMonth *self)
+{
+  g_array_unref (self->things);
+  g_array_unref (self->items);
+  g_array_unref (self->earlier_of);
+  g_free (self);
+}
+
+/* --- Rounding ------------------------------------------------------------------------------- */
+
+/* Cents as a document has them, or a cost as it is reckoned; often at a half of a cent. */
+static double
+any_money (GRand *rand,
+           double most)
+{
+  double cents = floor (g_rand_double_range (rand, 0, most * 100));
+
+  switch (g_rand_int_range (rand, 0, 4))
+    {
+    case 0:
+      return 0;
+    case 1:
+      return cents / 100;
+    case 2:
+      return (cents + 0.5) / 100;
+    default:
+      return g_rand_double_range (rand, 0, most);
+    }
+}
+
+static void
+fill (CroMonth *self,
+      GRand    *rand)
+{
+  self->opening = any_money (rand, 3000);
+  self->closing = any_money (rand, 3000);
+  self->purchases[0] = round (100 * any_money (rand, 20000)) / 100;
+  self->earlier[0] = round (100 * any_money (rand, 100)) / 100;
+  self->actual = self->opening + self->purchases[0] + self->earlier[0] - self->closing;
+  for (guint i = 0; i < ADDED; i++)
+    {
+      self->adjustments[i] = any_money (rand, 200);
+      self->actual += cro_month_sign_of (i) * self->adjustments[i];
+    }
+  self->theoretical = any_money (rand, 20000);
+  self->over = self->actual - self->theoretical;
+}
+
+/* A line is what it is rounded to by itself, or a unit or two away where it was reckoned. */
+static gboolean
+is_line (gint64 minor,
+         double money)
+{
+  double cents = money * 100;
+  gboolean is_whole = fabs (cents - round (cents)) < 1e-6;
+
+  return is_whole ? minor == cro_money_round (money, 2) : fabs ((double) minor - cents) < 2.5;
+}
+
+static void
+expect_rounded (const CroMonth *month)
+{
+  CroMonthMinor got;
+  gint64 sum;
+
+  cro_month_round (month, 2, &got);
+  assert_true (got.adds_up);
+  assert_int_equal (got.theoretical, cro_money_round (month->theoretical, 2));
+  assert_int_equal (got.actual - got.theoretical, got.over);
+  assert_true (fabs ((double) got.over - month->over * 100) < 1.5);
+  assert_int_equal (got.used, got.opening + got.bought + got.earlier + got.estimate + got.closing);
+  sum = got.used;
+  for (guint i = 0; i < ADDED; i++)
+    {
+      double money = cro_month_sign_of (i) * month->adjustments[i];
+
+      sum += got.adjustments[i];
+      assert_true (is_line (got.adjustments[i], money));
+    }
+  assert_int_equal (sum, got.actual);
+  assert_true (is_line (got.actual, month->actual));
+  assert_true (is_line (got.opening, month->opening) && is_line (got.closing, -month->closing));
+  assert_true (is_line (got.bought, month->purchases[0]) && is_line (got.earlier, month->earlier[0]));
+}
+
+static void
+test_lines_add_up (void **state)
+{
+  GRand *rand = g_rand_new_with_seed (20261130);
+
+  for (guint i = 0; i < N_MONTHS; i++)
+    {
+      CroMonth *month = month_new (0, 0);
+
+      fill (month, rand);
+      expect_rounded (month);
+      month_free (month);
+    }
+  g_rand_free (rand);
+}
+
+/* --- Beside another month ------------------------------------------------------------------- */
+
+static const struct { const char *says; double over, other; const char *name, *money, *beside; } pairs[] = {
+  { "over beside over", 7.8, 5, "Over", "7.80", "5.00" },
+  { "over beside under shows that by its sign", 7.8, -5, "Over", "7.80", "−5.00" },
+  { "under beside over too", -7.8, 5, "Under", "7.80", "−5.00" },
+  { "under beside under", -7.8, -5, "Under", "7.80", "5.00" },
+};
+
+static void
+test_over_beside_under (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (pairs); i++)
+    {
+      CroMonth *month = month_new (50, pairs[i].over), *other = month_new (50, pairs[i].other);
+      g_autoptr (CroMonthTable) table = cro_month_statement_beside (NULL, month, other, TRUE);
+      const CroMonthTableRow *row = cro_month_table_find (table, CRO_STATEMENT_OVER);
+
+      if (strcmp (row->cells[0], pairs[i].name) != 0 || strcmp (row->cells[2], pairs[i].money) != 0
+          || strcmp (row->cells[5], pairs[i].beside) != 0)
+        fail_msg ("%s: %s %s, %s", pairs[i].says, row->cells[0], row->cells[2], row->cells[5]);
+      month_free (month);
+      month_free (other);
+    }
+}
+
+/* A month without an estimate says what its food came to beside one that has one. */
+static void
+test_food_beside_an_estimate (void **state)
+{
+  CroMonth *month = month_new (50, 0), *other = month_new (50, 0);
+  g_autoptr (CroMonthTable) table = NULL, alone = NULL;
+
+  month->purchases[0] = 30;
+  month->estimate = 4.5;
+  other->purchases[0] = 20;
+  table = cro_month_statement_beside (NULL, month, other, TRUE);
+  alone = cro_month_statement_beside (NULL, other, NULL, TRUE);
+  assert_string_equal (cro_month_table_find (table, CRO_STATEMENT_FOOD)->cells[2], "34.50");
+  assert_string_equal (cro_month_table_find (table, CRO_STATEMENT_FOOD)->cells[5], "20.00");
+  assert_null (cro_month_table_find (alone, CRO_STATEMENT_FOOD));
+  month_free (month);
+  month_free (other);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_lines_add_up),
+    cmocka_unit_test (test_over_beside_under),
+    cmocka_unit_test (test_food_beside_an_estimate),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
