@@ -346,6 +346,12 @@ test_refused (void **state)
     ROOT, LINKS, BOOK (""), SHEET ("<row><c r='C1'><v>1</v></c><c r='A1'><v>1</v></c></row>"), END,
   };
   const Part far[] = { ROOT, LINKS, BOOK (""), SHEET ("<row><c r='XFE1'><v>1</v></c></row>"), END };
+  const Part last[] = {
+    ROOT, LINKS, BOOK (""),
+    SHEET ("<row><c r='A1'><v>1</v></c><c r='XFD1'><v>2</v></c></row>"
+           "<row><c r='A2'><v>3</v></c><c r='C2'><v>4</v></c></row>"),
+    END,
+  };
 
   write_package (path, none);
   assert_refused (path, 0, CRO_SPREADSHEET_ERROR_OTHER_KIND);
@@ -359,6 +365,12 @@ test_refused (void **state)
   assert_refused (path, 0, CRO_SPREADSHEET_ERROR_DAMAGED);
   write_package (path, far);
   assert_refused (path, 0, CRO_SPREADSHEET_ERROR_DAMAGED);
+  /* The last column that there is, and nothing of it in the next row. */
+  write_package (path, last);
+  g_string_truncate (taken, 0);
+  assert_true (cro_spreadsheet_read (path, 0, &taker, NULL, NULL));
+  assert_true (g_str_has_prefix (taken->str, "1:#1|-|-|"));
+  assert_true (g_str_has_suffix (taken->str, "|-|#2\n2:#3|-|#4\n"));
 
   assert_true (g_file_set_contents (path, "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1 more", 13, NULL));
   assert_refused (path, 0, CRO_SPREADSHEET_ERROR_LOCKED);

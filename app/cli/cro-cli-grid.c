@@ -244,39 +244,42 @@ fitting (const char *text,
 /* Goes on after what is used of a line; returns what is used then. A word wider than a line, as
  * of a script without blanks, goes over several. */
 static guint
-print_word (const char *word,
-            guint       indent,
-            guint       used)
+append_word (GString    *lines,
+             const char *word,
+             guint       indent,
+             guint       used)
 {
   while (used + cro_cli_text_width (word) > CRO_GRID_WIDTH)
     {
       int n = fitting (word, CRO_GRID_WIDTH - used);
 
-      g_print ("%.*s\n%*s", n, word, (int) indent, "");
+      g_string_append_printf (lines, "%.*s\n%*s", n, word, (int) indent, "");
       word += n;
       used = indent;
     }
-  g_print ("%s", word);
+  g_string_append (lines, word);
   return used + cro_cli_text_width (word);
 }
 
+/* Printed as a whole: whoever prints looks at each piece anew. */
 void
 cro_cli_print_wrapped (const char *text,
                        guint       indent)
 {
   g_autofree char *plain = take_plain (g_strdup (text));
   g_auto (GStrv) words = g_strsplit (plain, " ", -1);
+  g_autoptr (GString) lines = g_string_new (NULL);
   guint used = 0;
 
   for (char **word = words; *word != NULL; word++)
     {
       if (used > 0 && used + 1 + cro_cli_text_width (*word) > CRO_GRID_WIDTH)
         {
-          g_print ("\n");
+          g_string_append_c (lines, '\n');
           used = 0;
         }
-      g_print ("%*s", (int) (used > 0 ? 1 : indent), "");
-      used = print_word (*word, indent, used > 0 ? used + 1 : indent);
+      g_string_append_printf (lines, "%*s", (int) (used > 0 ? 1 : indent), "");
+      used = append_word (lines, *word, indent, used > 0 ? used + 1 : indent);
     }
-  g_print ("\n");
+  g_print ("%s\n", lines->str);
 }

@@ -7,31 +7,34 @@
 
 G_BEGIN_DECLS
 
-/* The cells of the row in hand. */
+/* The cells of the row in hand. A row costs what it holds, however far to the right that stands. */
 typedef struct
 {
-  GString *texts;    /* one after the other, each with a NUL */
-  GArray  *cells;    /* of CroReadCell; text is NULL until they are handed on */
-  GArray  *starts;   /* of gsize: where in texts each begins */
+  char        *texts;    /* one after the other, each with a NUL; they never move */
+  gsize        n_bytes;
+  CroReadCell *cells;    /* [CRO_SPREADSHEET_MOST_COLUMNS]; empty but for those that are filled */
+  guint        n;        /* columns of the row */
+  guint       *filled;   /* columns */
+  guint        n_filled;
 } CroReadCells;
 
-void     cro_read_cells_init         (CroReadCells                  *self);
-void     cro_read_cells_clear        (CroReadCells                  *self);
-void     cro_read_cells_empty        (CroReadCells                  *self);
+void     cro_read_cells_init         (CroReadCells              *self);
+void     cro_read_cells_clear        (CroReadCells              *self);
+void     cro_read_cells_empty        (CroReadCells              *self);
 
-/* Puts a cell at column, after all that are there; those between are empty. FALSE: it is none
- * that a row can have. */
-gboolean cro_read_cells_put          (CroReadCells                  *self,
-                                 guint                      column,
-                                 CroReadCellKind                kind,
-                                 const char                *text,
-                                 gsize                      length);
+/* Puts a cell at column, after all that are there; those between are empty, as is one without text.
+ * FALSE: it is none that a row can have. */
+gboolean cro_read_cells_put          (CroReadCells              *self,
+                                      guint                      column,
+                                      CroReadCellKind            kind,
+                                      const char                *text,
+                                      gsize                      length);
 
 /* Hands the row on, if it has a cell that is not empty, and empties it. FALSE: stop. */
-gboolean cro_read_cells_hand_on      (CroReadCells                  *self,
-                                 guint                      row,
-                                 const CroSpreadsheetTaker *taker,
-                                 gpointer                   user_data);
+gboolean cro_read_cells_hand_on      (CroReadCells              *self,
+                                      guint                      row,
+                                      const CroSpreadsheetTaker *taker,
+                                      gpointer                   user_data);
 
 /* How much of a text says in which charset it is. */
 #define CRO_TEXT_HEAD 512

@@ -338,8 +338,8 @@ field_cb (void   *data,
 {
   Reader *self = user_data;
 
-  if (!self->stopped && !cro_read_cells_put (&self->cells, self->cells.cells->len, CRO_READ_CELL_TEXT, data != NULL ? data : "",
-                      length))
+  if (!self->stopped
+      && !cro_read_cells_put (&self->cells, self->cells.n, CRO_READ_CELL_TEXT, data != NULL ? data : "", length))
     self->is_too_long = TRUE;
 }
 
@@ -348,8 +348,7 @@ row_cb (int   terminator,
         void *user_data)
 {
   Reader *self = user_data;
-  gboolean is_same_end = terminator == '\n' && self->ended_by == '\r'
-                         && self->cells.cells->len == 0;
+  gboolean is_same_end = terminator == '\n' && self->ended_by == '\r' && self->cells.n == 0;
 
   self->ended_by = is_same_end ? '\n' : terminator;
   if (is_same_end)

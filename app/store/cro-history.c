@@ -413,60 +413,96 @@ cro_store_list_moved (CroStore  *self,
   return list (self, stmt, moved_from_row, free_moved, error);
 }
 
-/* --- Values as they were ---------------------------------------------------------------- */
+/* --- Rows as they were ------------------------------------------------------------------ */
 
-#define HELD "SELECT before ->> ('$.' || ?3) FROM change WHERE tbl = ?1 AND row = ?2" \
-             " AND json_type (before, '$.' || ?3) IS NOT NULL AND id "
+#define HELD "SELECT held.key, held.value FROM change, json_each (change.before) AS held" \
+             " WHERE change.tbl = ?1 AND change.row = ?2 AND change.id "
 
-/* FALSE where no change says it; sql is HELD with an end. */
+/* A value that is known already stays. */
+static void
+take_value (GHashTable   *values,
+            const char   *column,
+            sqlite3_stmt *stmt,
+            int           place)
+{
+  const char *text = (const char *) sqlite3_column_text (stmt, place);
+
+  if (!g_hash_table_contains (values, column))
+    g_hash_table_insert (values, g_strdup (column), text != NULL ? g_utf8_make_valid (text, -1) : NULL);
+}
+
+/* sql is HELD with an end, which says in what order changes are asked. */
 static gboolean
-find_held (CroStore    *self,
+take_held (CroStore    *self,
            const char  *sql,
            const char  *table,
            gint64       row,
-           const char  *column,
            gint64       change,
-           char       **held,
+           GHashTable  *values,
            GError     **error)
 {
   sqlite3_stmt *stmt = cro_store_take (self, sql, error);
-  gboolean      found;
+  int           status;
 
   if (stmt == NULL)
     return FALSE;
   cro_sql_bind_text (stmt, 1, table);
   sqlite3_bind_int64 (stmt, 2, row);
-  cro_sql_bind_text (stmt, 3, column);
-  sqlite3_bind_int64 (stmt, 4, change);
-  found = sqlite3_step (stmt) == SQLITE_ROW;
-  if (found)
-    *held = dup_text (stmt, 0);
+  sqlite3_bind_int64 (stmt, 3, change);
+  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
+    if (is_text (stmt, 0))
+      take_value (values, (const char *) sqlite3_column_text (stmt, 0), stmt, 1);
+  if (status != SQLITE_DONE)
+    cro_sql_fail (self->db, error);
   cro_store_give (self, stmt);
-  return found;
+  return status == SQLITE_DONE;
 }
 
-/* The next change that moves it says what it held until then; without one it holds it still. */
-char *
-cro_store_dup_value_at (CroStore    *self,
-                        const char  *table,
-                        gint64       row,
-                        const char  *column,
-                        gint64       change,
-                        GError     **error)
+static gboolean
+take_now (CroStore    *self,
+          const char  *table,
+          gint64       row,
+          GHashTable  *values,
+          gboolean    *is_there,
+          GError     **error)
 {
-  const char *const  columns[] = { column, NULL };
-  g_autoptr(CroRows) rows = NULL;
-  char              *held = NULL;
+  g_autoptr(GString) sql = g_string_new ("SELECT * FROM ");
+  sqlite3_stmt      *stmt;
+  int                status;
 
-  g_return_val_if_fail (self != NULL && table != NULL && column != NULL, NULL);
+  cro_sql_append_name (sql, table);
+  g_string_append (sql, " WHERE id = ?1");
+  stmt = cro_store_take (self, sql->str, error);
+  if (stmt == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (stmt, 1, row);
+  status = sqlite3_step (stmt);
+  *is_there = status == SQLITE_ROW;
+  for (int i = 0; *is_there && i < sqlite3_column_count (stmt); i++)
+    take_value (values, sqlite3_column_name (stmt, i), stmt, i);
+  if (status != SQLITE_ROW && status != SQLITE_DONE)
+    cro_sql_fail (self->db, error);
+  cro_store_give (self, stmt);
+  return status == SQLITE_ROW || status == SQLITE_DONE;
+}
 
-  if (find_held (self, HELD "> ?4 ORDER BY id LIMIT 1", table, row, column, change, &held, error))
-    return held;
-  rows = cro_store_read_one (self, table, row, columns, error);
-  if (rows == NULL)
+/* The next change that moves a value says what it held until then; without one it holds it still. */
+GHashTable *
+cro_store_read_row_at (CroStore    *self,
+                       const char  *table,
+                       gint64       row,
+                       gint64       change,
+                       GError     **error)
+{
+  g_autoptr(GHashTable) values = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  gboolean              is_there;
+
+  g_return_val_if_fail (self != NULL && table != NULL, NULL);
+
+  if (!take_held (self, HELD "> ?3 ORDER BY change.id", table, row, change, values, error)
+      || !take_now (self, table, row, values, &is_there, error)
+      || (!is_there
+          && !take_held (self, HELD "<= ?3 ORDER BY change.id DESC", table, row, change, values, error)))
     return NULL;
-  if (cro_rows_next (rows, error))
-    return g_strdup (cro_rows_get_text (rows, 0));
-  find_held (self, HELD "<= ?4 ORDER BY id DESC LIMIT 1", table, row, column, change, &held, error);
-  return held;
+  return g_steal_pointer (&values);
 }

@@ -112,14 +112,13 @@ GPtrArray *cro_store_list_moved (CroStore     *self,
                                  gint64        change,
                                  GError      **error);
 
-/* What a column of a row held just after a change, as text: the row may be gone since, and then it
- * is what it held when it went. NULL: not set, or never there. */
-char     *cro_store_dup_value_at (CroStore   *self,
-                                  const char *table,
-                                  gint64      row,
-                                  const char *column,
-                                  gint64      change,
-                                  GError    **error);
+/* What a row held just after a change, column → text: it may be gone since, and then that is what it
+ * held when it went. NULL, or nothing of that column: not set, or never there. The caller's to unref. */
+GHashTable *cro_store_read_row_at (CroStore   *self,
+                                   const char *table,
+                                   gint64      row,
+                                   gint64      change,
+                                   GError    **error);
 
 /* The id of the newest change, 0 in a new book. A fill writes no changes but raises it by one
  * through a row of table "*", so that other desks know to load anew. */

@@ -7,12 +7,16 @@
 #include "cro-history.h"
 #include "cro-sheet-map.h"
 
+/* Rows that are remembered: those that one names, and those that many name. */
+#define MOST_ROWS 4096
+
 typedef struct
 {
-  CroStore *store;
-  gint64    before;    /* the last change before the act */
-  gint64    after;     /* the last change of the act */
-  GPtrArray *changes;
+  CroStore   *store;
+  gint64      before;    /* the last change before the act */
+  gint64      after;     /* the last change of the act */
+  GPtrArray  *changes;
+  GHashTable *rows;      /* "table row change" → that row then, as the store gives it */
 } Reader;
 
 /* A row that an act touched, as it stood before and after it. map NULL: the settings. */
@@ -35,6 +39,27 @@ change_free (gpointer data)
   g_free (change);
 }
 
+/* NULL where it cannot be read. Borrowed until the next is asked for. */
+static GHashTable *
+row_at (Reader     *self,
+        const char *table,
+        gint64      row,
+        gint64      at)
+{
+  g_autofree char *name = g_strdup_printf ("%s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, table, row, at);
+  GHashTable *values = g_hash_table_lookup (self->rows, name);
+
+  if (values != NULL)
+    return values;
+  values = cro_store_read_row_at (self->store, table, row, at, NULL);
+  if (values == NULL)
+    return NULL;
+  if (g_hash_table_size (self->rows) == MOST_ROWS)
+    g_hash_table_remove_all (self->rows);
+  g_hash_table_insert (self->rows, g_steal_pointer (&name), values);
+  return values;
+}
+
 static char *
 value_at (Reader     *self,
           const char *table,
@@ -42,7 +67,9 @@ value_at (Reader     *self,
           const char *column,
           gint64      at)
 {
-  return cro_store_dup_value_at (self->store, table, row, column, at, NULL);
+  GHashTable *values = row_at (self, table, row, at);
+
+  return values != NULL ? g_strdup (g_hash_table_lookup (values, column)) : NULL;
 }
 
 static gint64
@@ -417,11 +444,13 @@ cro_changes_of_act (CroStore  *store,
     return self.changes;
   self.before = ((CroChange *) changes->pdata[0])->id - 1;
   self.after = ((CroChange *) changes->pdata[changes->len - 1])->id;
+  self.rows = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_hash_table_unref);
   rows = touched_rows (&self, changes);
   for (guint i = 0; i < rows->len; i++)
     if (((Touched *) rows->pdata[i])->map == NULL)
       add_settings (&self, rows->pdata[i]);
     else
       add_row (&self, rows->pdata[i]);
+  g_hash_table_unref (self.rows);
   return self.changes;
 }

@@ -1,6 +1,7 @@
 #include "cro-isolate.h"
 
 #include <stdlib.h>
+#include <string.h>
 #include <unicode/uchar.h>
 #include <unicode/uloc.h>
 
@@ -43,11 +44,21 @@ has_turning (const char *name)
   return FALSE;
 }
 
-/* The language of the sentences around it. */
+/* The language of the sentences around it. Looking it up takes longer than copying a name, and it is
+ * asked for each name of a long list. */
 static gboolean
 is_right_to_left (void)
 {
-  return uloc_isRightToLeft (cro_tongue_language ());
+  static _Thread_local char asked[ULOC_FULLNAME_CAPACITY];
+  static _Thread_local gboolean answer;
+  const char *language = cro_tongue_language ();
+
+  if (strcmp (asked, language) != 0)
+    {
+      answer = uloc_isRightToLeft (language);
+      g_strlcpy (asked, language, sizeof asked);
+    }
+  return answer;
 }
 
 /* Ends a paragraph, and with it every isolate (Annex 9, P1 and X8). A line break is the sentence's own. */
