@@ -253,6 +253,24 @@ take_note (Rest     *rest,
   trim (rest);
 }
 
+/* "1 lemon (juice)" is of one lemon: what comes of it is no name of its own where pieces are taken. */
+static void
+take_bracketed_part (Rest     *rest,
+                     CroQuick *quick)
+{
+  g_autofree char *left = dup_from (rest, rest->start);
+  const char *bracket = strrchr (left, '(');
+  g_autofree char *part = bracket != NULL && g_str_has_suffix (bracket, ")")
+                              ? g_strndup (bracket + 1, strlen (bracket) - 2) : NULL;
+
+  if (part == NULL || *part == '\0' || bracket == left || quick->has_unit
+      || cro_written_scan_part (part) != strlen (part) || find_item (rest->model, left) != CRO_NO_SLOT)
+    return;
+  add_note (quick, part);
+  rest->end = rest->start + (gsize) (bracket - left);
+  trim (rest);
+}
+
 static gboolean
 fail_name (Rest       *rest,
            CroQuick   *quick,
@@ -279,6 +297,7 @@ take_name (Rest     *rest,
 
   trim (rest);
   take_note (rest, quick);
+  take_bracketed_part (rest, quick);
   left = dup_from (rest, rest->start);
   name = cro_name_dup_tidy (left);
   quick->item = find_item (rest->model, name);
