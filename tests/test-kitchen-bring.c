@@ -144,6 +144,23 @@ test_prices_stand_beside_the_last (void **state)
   assert_string_equal (unused, "Dry goods");
 }
 
+/* A price per kg needs no pack, and what a sheet says beside it is not passed over in silence. */
+static void
+test_a_price_per_unit_and_columns_not_used (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen, "Product,Supplier,Pack,Price,Allergens\n"
+                                                         "Hake loin,Quay,per kg,14.20,fish\nEggs,Quay,30,6.20,egg\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  g_autofree char *says = NULL, *columns = NULL;
+
+  assert_int_equal (get_row (bring, 2)->fault, CRO_BRING_SOUND);
+  says = cro_words_bring_row (cro_book_get_model (kitchen->book), bring, get_row (bring, 2));
+  assert_string_equal (says, "1 × 1 kg, 14.20, Quay");
+  columns = cro_words_bring_columns (brought);
+  assert_string_equal (columns, "Columns not used: Allergens");
+}
+
 static void
 test_headings (void **state)
 {
@@ -616,7 +633,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    TEST (headings), TEST (prices_stand_beside_the_last), TEST (prices), TEST (signs), TEST (again),
+    TEST (headings), TEST (prices_stand_beside_the_last), TEST (a_price_per_unit_and_columns_not_used),
+    TEST (prices), TEST (signs), TEST (again),
     TEST (price_units), TEST (price_faults),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
     TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (decimal_sign_of_numbers_alone), TEST (yields_of_recipes),

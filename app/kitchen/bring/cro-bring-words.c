@@ -288,6 +288,26 @@ cro_words_bring (const CroBring *bring)
 }
 
 char *
+cro_words_bring_columns (const CroBrought *brought)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint c = 0; brought->headings >= 0 && c < brought->n_columns; c++)
+    {
+      const char *heading = cro_brought_get (brought, (guint) brought->headings, c)->text;
+
+      if (brought->roles[c] == CRO_ROLE_NONE && *heading != '\0')
+        {
+          g_autofree char *shown = dup_shown (heading);
+
+          cro_isolate_append (names, shown);
+        }
+    }
+  /* Translators: headings of a sheet that nothing is taken from. */
+  return names->len > 0 ? g_strdup_printf (_("Columns not used: %s"), names->str) : NULL;
+}
+
+char *
 cro_words_bring_act (const CroBrought *brought)
 {
   g_autofree char *name = g_filename_display_basename (brought->path);
