@@ -432,7 +432,7 @@ show_covers (CroServiceEntry *self)
   gtk_widget_set_visible (self->none, covers->len == 0);
 }
 
-/* Where it cannot be set against what is needed it says so in its own row: "Hake · no piece weight for Hake". */
+/* Where it cannot be set against what is needed it says so in its own row: "no piece weight for Hake". */
 static char *
 dup_in_house (CroModel         *model,
               const CroInHouse *one)
@@ -440,15 +440,13 @@ dup_in_house (CroModel         *model,
   const char *name = cro_model_item (model, one->item)->name;
   unsigned lacks = 0;
   CroCause cause = { CRO_CAUSE_PIECE, name };
-  g_autofree char *why = NULL;
 
   cro_service_in_base (model, one->item, one->amount, one->unit, &lacks);
   if (lacks == 0)
     return g_strdup (name);
   if (lacks & CRO_LACKS_DENSITY)
     cause.kind = CRO_CAUSE_DENSITY;
-  why = cro_words_cause (&cause);
-  return cro_isolate_printf (_("%s: %s"), name, why);
+  return cro_words_cause (&cause);
 }
 
 static void

@@ -238,7 +238,8 @@ has_doubt (CroBringWindow *self)
 static char *
 dup_summary (CroBringWindow *self)
 {
-  g_autofree char *summary = cro_words_bring (self->bring), *columns = cro_words_bring_columns (self->brought);
+  g_autofree char *summary = cro_words_bring (self->bring);
+  g_autofree char *columns = cro_words_bring_columns (self->brought, self->bring->kind);
 
   return columns == NULL ? g_steal_pointer (&summary) : g_strdup_printf ("%s. %s", summary, columns);
 }
