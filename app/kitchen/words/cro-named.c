@@ -350,7 +350,7 @@ cro_words_named (GArray *named)
       g_autofree char *part = cro_named_to_text (&g_array_index (named, CroNamed, i), MOST_NAMED);
 
       if (part != NULL)
-        g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", part);
+        g_string_append_printf (text, "%s%s", text->len > 0 ? _("; ") : "", part);
     }
   return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }

@@ -21,7 +21,7 @@
 G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 
 /* In characters: of a plate's name so much is read before the table gives way and is moved sideways. */
-#define LEAST_NAME 28
+#define LEAST_NAME 16
 
 static CroBook *
 book_of (CroMenuPlatesView *self)
