@@ -478,8 +478,8 @@ cro_bench_buttons_new_with (GtkWidget  *first,
     g_menu_append (menu, become, "bench.become");
   g_menu_append (menu, _("Remove"), "bench.remove");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
-  gtk_widget_set_tooltip_text (button, _("More actions"));
-  cro_spoken_set (button, _("More actions"));
+  gtk_widget_set_tooltip_text (button, _("Duplicate, change or remove"));
+  cro_spoken_set (button, _("Duplicate, change or remove"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   if (first != NULL)
     gtk_box_append (GTK_BOX (box), first);
