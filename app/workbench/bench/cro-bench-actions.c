@@ -228,7 +228,14 @@ cro_bench_ask_of_name (CroInput *input,
   return cro_doubt_of_name (model, ref, &doubt) ? cro_words_doubt (model, &doubt) : NULL;
 }
 
-const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, NULL };
+static void
+look_name (CroInput *input,
+           gpointer  bench)
+{
+  cro_new_name_look (input, cro_bench_get_ref (bench));
+}
+
+const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, look_name };
 
 /* --- Copies ----------------------------------------------------------------------------------- */
 

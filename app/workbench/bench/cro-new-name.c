@@ -13,7 +13,7 @@
 
 /* --- What a name stands in -------------------------------------------------------------------- */
 
-/* Read at the first key: the others ask no store. */
+/* Read as the field is entered: no key asks the store. */
 typedef struct
 {
   CroRef  ref;
@@ -46,6 +46,13 @@ named_of (CroInput *input,
   *read = (Read){ ref, cro_book_get_edition (book), named };
   g_object_set_data_full (G_OBJECT (input), "named", read, read_free);
   return named;
+}
+
+void
+cro_new_name_look (CroInput *input,
+                   CroRef    ref)
+{
+  named_of (input, ref);
 }
 
 char *

@@ -9,6 +9,10 @@
 
 G_BEGIN_DECLS
 
+/* Ahead of the keys, none of which asks the store then. */
+void  cro_new_name_look (CroInput   *input,
+                         CroRef      ref);
+
 /* Where the thing's name stands, of which input is the field; NULL: nowhere else. Owned. */
 char *cro_new_name_tell (CroInput   *input,
                          CroRef      ref);

@@ -105,7 +105,14 @@ rename_supplier (CroInput       *input,
                           cell->kind == CRO_CELL_TEXT ? cell->text : "", error);
 }
 
-static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier, FALSE, NULL };
+static void
+look_name (CroInput *input,
+           gpointer  form)
+{
+  cro_new_name_look (input, cro_bench_get_ref (((CroSupplierForm *) form)->bench));
+}
+
+static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier, FALSE, look_name };
 
 static void
 bind (CroSupplierForm *self,

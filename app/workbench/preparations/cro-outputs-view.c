@@ -148,7 +148,14 @@ show_name (CroInput      *input,
   cro_new_name_show (input, CRO_REF (CRO_REF_ITEM, item_of (input)), cell->text != NULL ? cell->text : "");
 }
 
-static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, NULL };
+static void
+look_name (CroInput *input,
+           gpointer  view)
+{
+  cro_new_name_look (input, CRO_REF (CRO_REF_ITEM, item_of (input)));
+}
+
+static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, look_name };
 
 /* --- Acts ------------------------------------------------------------------------------------- */
 
