@@ -188,6 +188,9 @@ test_a_new_name_is_told (void **state)
   assert_int_equal (item_of (book, "Butter, unsalted"), butter);
   assert_null (find_beginning (bench, "The new name also stands in "));
   type (entry, "Butter, sweet");
+  type (entry, "Butter, unsalted");
+  assert_null (find_beginning (bench, "The new name also stands in "));
+  type (entry, "Butter, sweet");
   g_signal_emit_by_name (entry, "icon-release", GTK_ENTRY_ICON_SECONDARY);
   cro_test_settle ();
   dialog = cro_test_window_find_other (test);

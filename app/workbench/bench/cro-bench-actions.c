@@ -195,7 +195,7 @@ cro_bench_tell_name (CroInput      *input,
 
   return bearer.kind != CRO_REF_NONE
              ? dup_taken (model, name, replaceable_of (model, cro_bench_get_ref (bench)), bearer)
-             : cro_new_name_tell (input, cro_bench_get_ref (bench));
+             : cro_new_name_tell (input, cro_bench_get_ref (bench), name);
 }
 
 /* Of a name that is taken it is the list of a merge, which keeping opens. */

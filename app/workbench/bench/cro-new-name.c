@@ -3,6 +3,7 @@
 #include "cro-new-name.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-field.h"
 #include "cro-isolate.h"
@@ -64,11 +65,20 @@ cro_new_name_places (CroInput *input,
   return named != NULL ? cro_words_named (named) : NULL;
 }
 
-char *
-cro_new_name_tell (CroInput *input,
-                   CroRef    ref)
+static gboolean
+is_new (CroInput   *input,
+        CroRef      ref,
+        const char *name)
 {
-  g_autofree char *places = cro_new_name_places (input, ref);
+  return *name != '\0' && strcmp (name, cro_ref_name (cro_book_get_model (cro_input_get_book (input)), ref)) != 0;
+}
+
+char *
+cro_new_name_tell (CroInput   *input,
+                   CroRef      ref,
+                   const char *name)
+{
+  g_autofree char *places = is_new (input, ref, name) ? cro_new_name_places (input, ref) : NULL;
 
   /* Translators: while a new name is typed: in what it then stands, "6 recipes: Crab butter, Fish soup". */
   return places != NULL ? g_strdup_printf (_("The new name also stands in %s. No cost changes. Press F2 for the whole "
@@ -172,7 +182,7 @@ cro_new_name_show (CroInput   *input,
   GArray *named = named_of (input, ref);
   GtkWidget *window, *box, *keep;
 
-  if (named == NULL || named->len == 0)
+  if (named == NULL || named->len == 0 || !is_new (input, ref, name))
     return;
   window = adw_window_new ();
   box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);

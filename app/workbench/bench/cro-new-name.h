@@ -13,9 +13,11 @@ G_BEGIN_DECLS
 void  cro_new_name_look (CroInput   *input,
                          CroRef      ref);
 
-/* Where the thing's name stands, of which input is the field; NULL: nowhere else. Owned. */
+/* Where the thing's name stands, of which input is the field; NULL: nowhere else, or name is none, or no
+ * other. Owned. */
 char *cro_new_name_tell (CroInput   *input,
-                         CroRef      ref);
+                         CroRef      ref,
+                         const char *name);
 
 /* The same by kind alone, "2 packs: Milk, Butter; 4 purchases"; NULL: nowhere. Owned. */
 char *cro_new_name_places (CroInput *input,

@@ -61,7 +61,7 @@ tell_name (CroInput      *input,
   g_autofree char *places = NULL;
 
   if (find_other (form, cell) == CRO_NO_SLOT)
-    return cro_new_name_tell (input, ref);
+    return cro_new_name_tell (input, ref, cell->kind == CRO_CELL_TEXT ? cell->text : "");
   places = cro_new_name_places (input, ref);
   return places == NULL
              /* Translators: a supplier, whose name is typed for another one. */

@@ -137,7 +137,7 @@ tell_name (CroInput      *input,
            const CroCell *cell,
            gpointer       view)
 {
-  return cro_new_name_tell (input, CRO_REF (CRO_REF_ITEM, item_of (input)));
+  return cro_new_name_tell (input, CRO_REF (CRO_REF_ITEM, item_of (input)), cell->text != NULL ? cell->text : "");
 }
 
 static void

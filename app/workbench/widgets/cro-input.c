@@ -441,7 +441,7 @@ key_pressed_cb (CroInput        *self,
                 guint            keycode,
                 GdkModifierType  state)
 {
-  if (keyval == GDK_KEY_F2 && self->show != NULL)
+  if (keyval == GDK_KEY_F2 && self->show != NULL && self->is_edited)
     {
       show_list (self);
       return GDK_EVENT_STOP;
