@@ -8,6 +8,7 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-named.h"
+#include "cro-spoken.h"
 
 #define WIDTH 560
 #define HEIGHT 480
@@ -136,6 +137,9 @@ list_new (GArray *named)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_widget_set_vexpand (scroller, TRUE);
+  /* Nothing in it takes the focus: Tab leads to it, and keys move it. */
+  gtk_widget_set_focusable (scroller, TRUE);
+  cro_spoken_set (scroller, _("Used In"));
   return scroller;
 }
 
