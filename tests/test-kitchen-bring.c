@@ -144,6 +144,46 @@ test_prices_stand_beside_the_last (void **state)
   assert_string_equal (unused, "Dry goods");
 }
 
+/* What stands once in the first row of each recipe is of the recipe: how many it makes, what it is sold for. But
+ * what trimming may leave stays that. */
+static void
+test_what_stands_once_is_of_the_recipe (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "Recipe,Yield,Ingredient,Qty,Unit,Price\nGurnard,4,Gurnard,1.2,kg,34\n,,Leek,200,g,\n"
+    "Stock,2 l,Bones,1,kg,\n,,Leek,100,g,\nPear tart,10,Pear,900,g,16\n,,Butter,250,g,\n");
+  g_autoptr (CroBrought) trimmed = bring_sheet (kitchen,
+    "Recipe,Yield,Ingredient,Qty,Unit\nHake,48,Hake,1.2,kg\n,,Leek,200,g\nCod,52,Cod,1,kg\n,,Leek,100,g\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES, cro_book_get_model (kitchen->book), "Quay");
+  const CroBringRecipe *recipe = (const CroBringRecipe *) bring->recipes->data;
+
+  assert_int_equal (bring->recipes->len, 3);
+  assert_int_equal (recipe[0].makes, 4000000);
+  assert_int_equal (recipe[0].price, 34000000);
+  assert_int_equal (recipe[1].gives, 2000000);
+  assert_int_equal (recipe[1].gives_unit, CRO_UNIT_L);
+  assert_int_equal (recipe[2].makes, 10000000);
+  assert_true (cro_brought_has_role (trimmed, CRO_ROLE_TRIM_YIELD));
+}
+
+/* A price per kg needs no pack, and what a sheet says beside it is not passed over in silence. */
+static void
+test_a_price_per_unit_and_columns_not_used (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen, "Product,Supplier,Pack,Price,Allergens\n"
+                                                         "Hake loin,Quay,per kg,14.20,fish\nEggs,Quay,30,6.20,egg\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  g_autofree char *says = NULL, *columns = NULL;
+
+  assert_int_equal (get_row (bring, 2)->fault, CRO_BRING_SOUND);
+  says = cro_words_bring_row (cro_book_get_model (kitchen->book), bring, get_row (bring, 2));
+  assert_string_equal (says, "1 × 1 kg, 14.20, Quay");
+  columns = cro_words_bring_columns (brought, CRO_BRING_PRICES);
+  assert_string_equal (columns, "Columns not used: Allergens");
+}
+
 static void
 test_headings (void **state)
 {
@@ -616,7 +656,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    TEST (headings), TEST (prices_stand_beside_the_last), TEST (prices), TEST (signs), TEST (again),
+    TEST (headings), TEST (prices_stand_beside_the_last), TEST (a_price_per_unit_and_columns_not_used),
+    TEST (what_stands_once_is_of_the_recipe),
+    TEST (prices), TEST (signs), TEST (again),
     TEST (price_units), TEST (price_faults),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
     TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (decimal_sign_of_numbers_alone), TEST (yields_of_recipes),

@@ -1,8 +1,9 @@
 /* How money and weight flow through a plate: nothing is counted twice or lost on the way, and what was
  * bought makes what the breakdown says it makes. */
 #include "cro-breakdown.h"
+#include "cro-edit.h"
 #include "cro-effects.h"
-#include "cro-flow.h"
+#include "cro-flow-figures.h"
 #include "cro-load.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
@@ -222,10 +223,55 @@ test_ingredients_are_counted_once (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* A piece of what has no weight is not known: neither a by-product of somebody else's batch nor for nothing. */
+static void
+test_a_main_output_without_a_weight_is_not_known (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (CroFlow) flow = NULL;
+  g_autoptr (GArray) lines = NULL;
+  g_autofree char *text = NULL;
+  CroCell each = CRO_CELL_STR ("each");
+  CroFlowShown shown = { .measure = CRO_FLOW_MONEY };
+  CroModel *model;
+  CroRef yolk, cream;
+  guint n = 0;
+  GError *error = NULL;
+
+  cro_test_must (cro_load (folder.path, CRO_SOURCE_DIR "/data/demo", "desk", "demo", FALSE, NULL, NULL, faults, &error),
+                 error);
+  book = cro_test_book_open (folder.path, "desk");
+  model = cro_book_get_model (book);
+  yolk = cro_edit_find_name (model, CRO_NAMES_ITEMS, "Egg yolk");
+  cream = cro_edit_find_name (model, CRO_NAMES_PREPARATIONS, "Brown crab cream");
+  lines = cro_edit_list_lines (cro_book_get_figures (book), cream.slot);
+  for (guint i = 0; i < lines->len; i++)
+    if (model->lines.item[g_array_index (lines, guint32, i)] == yolk.slot)
+      cro_test_must (cro_book_set (book, "a", "recipe_line", model->line_ids[g_array_index (lines, guint32, i)], "unit",
+                                   &each, &error), error);
+  flow = cro_flow_new (cro_book_get_figures (book), cream);
+  shown.flow = flow;
+  shown.model = model;
+  for (guint i = 0; i < flow->nodes->len; i++)
+    if (node_at (flow, i)->kind == CRO_FLOW_BOUGHT && node_at (flow, i)->slot == yolk.slot)
+      {
+        n++;
+        assert_true (node_at (flow, i)->is_missing);
+        text = cro_flow_node_text (&shown, i);
+        assert_string_equal (text, "?");
+      }
+  assert_int_equal (n, 1);
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (test_ingredients_are_counted_once),
+  const struct CMUnitTest tests[] = { cmocka_unit_test (test_a_main_output_without_a_weight_is_not_known),
+                                      cmocka_unit_test (test_ingredients_are_counted_once),
                                       cmocka_unit_test (test_nothing_is_lost) };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

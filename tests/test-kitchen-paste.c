@@ -94,6 +94,8 @@ test_rows (void **state)
     { "jus de 2 citrons", 2, CRO_UNIT_EACH, "citrons", "jus" },
     { "le jus d'un citron", 1, CRO_UNIT_EACH, "citron", "le jus" },
     { "juice of 2 lemons", 2, CRO_UNIT_EACH, "lemons", "juice" },
+    { "1 lemon (juice)", 1, CRO_UNIT_EACH, "lemon", "juice" },
+    { "20 ml lemon (juice)", 20, CRO_UNIT_ML, "lemon (juice)", NULL },
     { "zest of 1/2 lemon, grated", 0.5, CRO_UNIT_EACH, "lemon", "zest; grated" },
     { "beurre : 250 g", 250, CRO_UNIT_G, "beurre", NULL },
     { "crème\302\240: 1,5 l", 1.5, CRO_UNIT_L, "crème", NULL },

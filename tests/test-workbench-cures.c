@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-cure.h"
+#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-focus.h"
@@ -12,6 +13,7 @@
 #include "cro-pane.h"
 #include "cro-rate-form.h"
 #include "cro-trial-bench.h"
+#include "cro-trials.h"
 #include "support/book-window.h"
 
 /* --- Parts ------------------------------------------------------------------------------------ */
@@ -369,6 +371,45 @@ test_undo_of_what_is_shown_leads_back (void **state)
   assert_string_equal (after, before);
 }
 
+/* What was tried of a plate that somebody removes is named, once, and is there again with the plate. */
+static void
+test_a_trial_without_its_plate_is_named (void **state)
+{
+  static const char *const says = "“Toast” was removed. Its trial waits until that is undone: Toast, bites made: 1 → 5";
+  CroTestWindow *test = *state;
+  GtkWidget *window = GTK_WIDGET (test->window);
+  CroBook *book = cro_window_get_book (test->window);
+  CroRef toast = CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT);
+  CroCell makes = CRO_CELL_INT (5 * CRO_MICRO);
+  g_autoptr (GPtrArray) again = NULL;
+  g_autofree char *text = NULL;
+  const char *table;
+  gint64 id;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_plate (book, "p", "Toast", CRO_MICRO, &toast.slot, &error), error);
+  id = cro_edit_row (cro_book_get_model (book), toast, &table);
+  cro_window_open_ref (test->window, toast);
+  cro_test_window_see (test);
+  gtk_widget_activate_action (window, "win.trial", NULL);
+  cro_test_window_see (test);
+  cro_test_must (cro_book_set (cro_window_get_worked (test->window), "a", "plate", id, "makes_micro", &makes, &error),
+                 error);
+  cro_test_settle ();
+  cro_test_must (cro_edit_remove (book, "r", toast, &error), error);
+  cro_test_window_see (test);
+  cro_test_wait_shown (window, says);
+  again = cro_trials_list_lost (book);
+  assert_int_equal (again->len, 0);
+  gtk_widget_activate_action (window, "win.undo", NULL);
+  cro_test_settle ();
+  cro_test_must (cro_book_refresh (book, NULL, &error), error);
+  text = cro_trials_dup (book, id, 1);
+  assert_non_null (text);
+  assert_non_null (strstr (text, "5000000"));
+  cro_test_wait_shown (window, "trial open");
+}
+
 int
 main (void)
 {
@@ -381,6 +422,7 @@ main (void)
     CASE (test_back_leads_into_the_same_trial),
     CASE (test_back_leads_to_the_row_of_a_picture),
     CASE (test_a_trial_that_is_kept_says_so),
+    CASE (test_a_trial_without_its_plate_is_named),
     CASE (test_a_price_that_is_missing_is_typed_into_a_price),
     CASE (test_a_line_that_is_opened_lands_in_no_name),
     CASE (test_a_link_lands_in_no_field),

@@ -624,6 +624,7 @@ test_a_key_on_a_price_asks_nothing (void **state)
   assert_keys_ask_nothing (test, "pack size of Brown crab from Quay Shellfish");
   assert_keys_ask_nothing (test, "price of Brown crab from 2026-11-24");
   assert_keys_ask_nothing (test, "Trim yield %");
+  assert_keys_ask_nothing (test, "Ingredient");
 }
 
 int

@@ -5,6 +5,7 @@
 #include "cro-focus.h"
 #include "cro-input.h"
 #include "cro-replacement.h"
+#include "cro-supplier-form.h"
 #include "support/book-window.h"
 
 static guint32
@@ -133,7 +134,7 @@ test_a_taken_name_offers_merging (void **state)
   name = cro_test_find_type (bench, CRO_TYPE_INPUT);
   entry = cro_test_find_type (name, GTK_TYPE_ENTRY);
   type (entry, "Shellfish butter");
-  assert_non_null (find_beginning (bench, "The new name also stands in: "));
+  assert_non_null (find_beginning (bench, "The new name also stands in "));
   type (entry, "Cultured butter");
   assert_non_null (find_beginning (bench, "“Cultured butter” exists already. Press Enter to merge both."));
   cro_input_keep (CRO_INPUT (name));
@@ -155,6 +156,93 @@ test_a_taken_name_offers_merging (void **state)
   cro_test_settle ();
   undone = cro_test_figures (book);
   cro_test_same ("undo of a merge", before, undone);
+}
+
+/* Where a name stands is told while another one is typed; Escape leaves it everywhere. The whole list keeps
+ * nothing but by its button, and then one act, which one undo takes back. A name that stands nowhere else is
+ * kept without a word. */
+static void
+test_a_new_name_is_told (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  CroModel *model = cro_book_get_model (book);
+  guint32 butter = item_of (book, "Butter, unsalted"), slot;
+  g_autofree char *before = cro_test_figures (book);
+  g_autofree char *escaped = NULL, *undone = NULL;
+  GtkWidget *bench, *name, *entry, *dialog;
+  GError *error = NULL;
+
+  cro_window_open_kind (test->window, CRO_KIND_INGREDIENT, butter);
+  cro_test_window_see (test);
+  bench = cro_test_window_bench (test);
+  name = cro_test_find_type (bench, CRO_TYPE_INPUT);
+  entry = cro_test_find_type (name, GTK_TYPE_ENTRY);
+  type (entry, "Butter, sweet");
+  assert_non_null (cro_test_find_containing (bench, " stands in 15 recipes: Apples roasted in butter, "));
+  assert_non_null (cro_test_find_containing (bench, "; 2 packs: Mill Lane Dry Goods, Upriver Produce and Dairy; "));
+  assert_non_null (cro_test_find_containing (bench, "No cost changes."));
+  cro_input_drop (CRO_INPUT (name));
+  escaped = cro_test_figures (book);
+  cro_test_same ("a name that was given up", before, escaped);
+  assert_int_equal (item_of (book, "Butter, unsalted"), butter);
+  assert_null (find_beginning (bench, "The new name also stands in "));
+  type (entry, "Butter, sweet");
+  type (entry, "Butter, unsalted");
+  assert_null (find_beginning (bench, "The new name also stands in "));
+  type (entry, "Butter, sweet");
+  g_signal_emit_by_name (entry, "icon-release", GTK_ENTRY_ICON_SECONDARY);
+  cro_test_settle ();
+  dialog = cro_test_window_find_other (test);
+  assert_non_null (dialog);
+  assert_non_null (cro_test_find_shown (dialog, "15 recipes"));
+  assert_non_null (cro_test_find_shown (dialog, "Sea beet, wilted"));
+  /* The list has the focus, and the field keeps what is typed to itself. */
+  gtk_window_set_focus (GTK_WINDOW (test->window), NULL);
+  cro_test_settle ();
+  assert_string_equal (cro_model_item (model, butter)->name, "Butter, unsalted");
+  g_signal_emit_by_name (cro_focus_find (dialog, "suggested-action"), "clicked");
+  cro_test_settle ();
+  assert_null (cro_test_window_find_other (test));
+  assert_string_equal (cro_model_item (model, item_of (book, "Butter, sweet"))->name, "Butter, sweet");
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.undo", NULL);
+  cro_test_settle ();
+  undone = cro_test_figures (book);
+  cro_test_same ("undo of a name", before, undone);
+  assert_int_equal (item_of (book, "Butter, unsalted"), butter);
+  cro_test_must (cro_edit_add_ingredient (book, "one", "Buter", CRO_BASE_GRAM, NULL, &slot, &error), error);
+  cro_window_open_kind (test->window, CRO_KIND_INGREDIENT, slot);
+  cro_test_window_see (test);
+  type (entry, "Bitter");
+  assert_null (find_beginning (bench, "The new name also stands in "));
+  cro_input_keep (CRO_INPUT (name));
+  assert_int_equal (item_of (book, "Bitter"), slot);
+}
+
+/* Who is merged into another supplier is told what moves, and no figure does. */
+static void
+test_a_merged_supplier_is_told (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  guint32 dry = cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_SUPPLIERS, "Mill Lane Dry Goods").slot;
+  g_autofree char *before = cro_test_figures (book);
+  g_autofree char *after = NULL;
+  GtkWidget *bench, *name, *entry;
+
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_SUPPLIER, dry));
+  cro_test_window_see (test);
+  bench = cro_test_window_bench (test);
+  name = cro_test_find_type (cro_test_find_type (bench, CRO_TYPE_SUPPLIER_FORM), CRO_TYPE_INPUT);
+  entry = cro_test_find_type (name, GTK_TYPE_ENTRY);
+  type (entry, "Upriver Produce and Dairy");
+  assert_non_null (cro_test_find_containing (bench, "exists already. Press Enter to move to it "));
+  cro_input_keep (CRO_INPUT (name));
+  cro_test_settle ();
+  assert_int_equal (cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_SUPPLIERS, "Mill Lane Dry Goods").kind,
+                    CRO_REF_NONE);
+  after = cro_test_figures (book);
+  cro_test_same ("no cost moves with a supplier", before, after);
 }
 
 /* The button with a label, however deep. */
@@ -268,6 +356,9 @@ main (void)
     cmocka_unit_test_setup_teardown (test_allergens_that_enter_and_leave_are_told, cro_test_window_open_demo,
                                      cro_test_window_close),
     cmocka_unit_test_setup_teardown (test_a_taken_name_offers_merging, cro_test_window_open_demo,
+                                     cro_test_window_close),
+    cmocka_unit_test_setup_teardown (test_a_new_name_is_told, cro_test_window_open_demo, cro_test_window_close),
+    cmocka_unit_test_setup_teardown (test_a_merged_supplier_is_told, cro_test_window_open_demo,
                                      cro_test_window_close),
     cmocka_unit_test_setup_teardown (test_a_plate_on_menus_goes, cro_test_window_open_demo,
                                      cro_test_window_close),

@@ -204,11 +204,12 @@ say_missing (GArray *missing)
     }
 }
 
-/* Orders alone, each to be sent to its supplier. */
+/* Orders alone, each to be sent to its supplier, and what none of them delivers. */
 static void
 print_orders (const CroServiceSheet *sheet)
 {
   GArray *orders = sheet->plan->orders;
+  g_autofree char *no_pack = cro_words_no_pack_sheet (sheet);
 
   for (guint i = 0; i < orders->len; i++)
     {
@@ -217,6 +218,8 @@ print_orders (const CroServiceSheet *sheet)
 
       g_print ("%s%s", i > 0 ? "\n" : "", text);
     }
+  if (no_pack != NULL)
+    g_print ("%s%s", orders->len > 0 ? "\n" : "", no_pack);
 }
 
 typedef struct

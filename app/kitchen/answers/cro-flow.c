@@ -92,7 +92,8 @@ node_of_row (Flow    *self,
   return node;
 }
 
-/* A by-product whose batch charges nothing for it comes from elsewhere. */
+/* A by-product whose batch charges nothing for it comes from elsewhere. A main output of which nothing is
+ * charged, as its line has no weight, is an end like what was bought: how much of it is not known. */
 static guint
 node_of_item (Flow    *self,
               guint32  item)
@@ -106,7 +107,7 @@ node_of_item (Flow    *self,
 
   if (found != NULL)
     return GPOINTER_TO_UINT (found) - 1;
-  if (row == CRO_NO_ROW)
+  if (row == CRO_NO_ROW || (figures->row_effect[row] == 0 && cro_model_item (figures->model, item)->is_main))
     node = add_node (self, CRO_FLOW_BOUGHT, item);
   else if (figures->row_effect[row] == 0)
     node = add_node (self, CRO_FLOW_ELSEWHERE, item);

@@ -287,6 +287,56 @@ cro_words_bring (const CroBring *bring)
   return g_string_free (text, FALSE);
 }
 
+/* What a sheet of prices says of recipes, and one of recipes of what is bought. */
+static gboolean
+is_passed_over (CroBringKind kind,
+                CroRole      role)
+{
+  switch (role)
+    {
+    case CRO_ROLE_NONE:
+      return TRUE;
+    case CRO_ROLE_PRICE:
+    case CRO_ROLE_PACK:
+    case CRO_ROLE_PACK_COUNT:
+    case CRO_ROLE_PACK_SIZE:
+    case CRO_ROLE_SUPPLIER:
+    case CRO_ROLE_CODE:
+    case CRO_ROLE_GTIN:
+    case CRO_ROLE_CATEGORY:
+      return kind == CRO_BRING_RECIPES;
+    case CRO_ROLE_RECIPE:
+    case CRO_ROLE_MAKES:
+    case CRO_ROLE_GIVES:
+    case CRO_ROLE_COURSE:
+    case CRO_ROLE_SELLING_PRICE:
+      return kind == CRO_BRING_PRICES;
+    default:
+      return FALSE;
+    }
+}
+
+char *
+cro_words_bring_columns (const CroBrought *brought,
+                         CroBringKind      kind)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint c = 0; brought->headings >= 0 && c < brought->n_columns; c++)
+    {
+      const char *heading = cro_brought_get (brought, (guint) brought->headings, c)->text;
+
+      if (*heading != '\0' && is_passed_over (kind, brought->roles[c]))
+        {
+          g_autofree char *shown = dup_shown (heading);
+
+          cro_isolate_append (names, shown);
+        }
+    }
+  /* Translators: headings of a sheet that nothing is taken from. */
+  return names->len > 0 ? g_strdup_printf (_("Columns not used: %s"), names->str) : NULL;
+}
+
 char *
 cro_words_bring_act (const CroBrought *brought)
 {

@@ -28,6 +28,10 @@ char       *cro_words_bring_recipe (const CroBringRecipe *recipe);
 /* "4 new ingredients, 56 known, 60 prices; 2 rows left out". Owned. */
 char       *cro_words_bring        (const CroBring    *bring);
 
+/* "Columns not used: Allergens, Origin": by their headings; NULL: all are, or have none. Owned. */
+char       *cro_words_bring_columns (const CroBrought *brought,
+                                     CroBringKind      kind);
+
 /* Of the act: "bring prices.csv". Owned. */
 char       *cro_words_bring_act    (const CroBrought  *brought);
 

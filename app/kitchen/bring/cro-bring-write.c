@@ -154,7 +154,9 @@ fill_output (Writing              *self,
   cro_field_set_text (&fields[CRO_OUTPUTS_PREPARATION], recipe->name);
   cro_field_set_number (&fields[CRO_OUTPUTS_ROLE], 0);
   set_if (&fields[CRO_OUTPUTS_AMOUNT], is_counted ? recipe->makes : recipe->gives);
-  cro_field_set_number (&fields[CRO_OUTPUTS_UNIT], is_counted ? CRO_UNIT_EACH : recipe->gives_unit);
+  cro_field_set_number (&fields[CRO_OUTPUTS_UNIT], is_counted                        ? CRO_UNIT_EACH
+                                                  : recipe->gives == CRO_NOT_SET ? CRO_UNIT_G
+                                                                                 : recipe->gives_unit);
   return TRUE;
 }
 

@@ -84,7 +84,7 @@ cro_flow_node_text (const CroFlowShown *shown,
                                  : of->grams > 0 ? CRO_KNOWN_AT_LEAST
                                                  : CRO_KNOWN_NOTHING,
                                  cro_flow_amount_text (shown, cro_flow_size (shown, node)));
-  if (of->is_missing && of->kind == CRO_FLOW_BOUGHT)
+  if (of->is_missing && (of->kind == CRO_FLOW_BOUGHT || (of->kind == CRO_FLOW_ELSEWHERE && !(of->money > 0))))
     return g_strdup ("?");
   if (cro_flow_makes_up_cost (of->kind) && shown->minor != NULL)
     return cro_flow_money_text (shown, ABS (shown->minor[node]), fabs (of->money));

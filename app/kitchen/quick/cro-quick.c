@@ -134,6 +134,24 @@ take_note (CroQuickRest *rest,
   cro_quick_rest_trim (rest);
 }
 
+/* "1 lemon (juice)" is of one lemon: what comes of it is no name of its own where pieces are taken. */
+static void
+take_bracketed_part (CroQuickRest *rest,
+                     CroQuick     *quick)
+{
+  g_autofree char *left = cro_quick_rest_dup (rest, rest->start);
+  const char *bracket = strrchr (left, '(');
+  g_autofree char *part = bracket != NULL && g_str_has_suffix (bracket, ")")
+                              ? g_strndup (bracket + 1, strlen (bracket) - 2) : NULL;
+
+  if (part == NULL || *part == '\0' || bracket == left || quick->has_unit
+      || cro_written_scan_part (part) != strlen (part) || cro_quick_find_item (rest->model, left) != CRO_NO_SLOT)
+    return;
+  cro_quick_add_note (quick, part);
+  rest->end = rest->start + (gsize) (bracket - left);
+  cro_quick_rest_trim (rest);
+}
+
 static gboolean
 fail_name (CroQuickRest *rest,
            CroQuick     *quick,
@@ -160,6 +178,7 @@ take_name (CroQuickRest *rest,
 
   cro_quick_rest_trim (rest);
   take_note (rest, quick);
+  take_bracketed_part (rest, quick);
   left = cro_quick_rest_dup (rest, rest->start);
   name = cro_name_dup_tidy (left);
   quick->item = cro_quick_find_item (rest->model, name);

@@ -4,7 +4,8 @@
  *
  * Numbers are those of cro-entry, and "3 lb 4 oz" is one amount. Without a unit an amount is of
  * pieces. What begins a row of a list, what leads to an amount ("butter .... 250 g", cro-written.h)
- * and words that join ("25 g of butter") are passed over. "juice of 2 lemons" takes two lemons;
+ * and words that join ("25 g of butter") are passed over. "juice of 2 lemons" and "2 lemons (juice)" take two
+ * lemons;
  * "juice", "about" and an amount in brackets behind the first ("250 g (9 oz) butter") go into the
  * note. "trimmed" and "as bought" behind the name or the price say how it is weighed, where they are
  * no part of a name of the book. Nothing is guessed: what was not understood is said, with its bytes.

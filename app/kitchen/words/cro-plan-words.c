@@ -173,12 +173,12 @@ cro_words_plan_allowance (CroModel         *model,
     }
   if (most <= 0)
     return NULL;
-  from = cro_words_decimal (least);
+  from = cro_words_pct (cro_decimal_to_double (least));
   to = cro_words_pct (cro_decimal_to_double (most));
   if (least == most)
     /* Translators: of amounts of a service; a percentage. */
     return g_strdup_printf (_("With seasoning and handling, %s; kitchen cards are without."), to);
-  /* Translators: of amounts of a service; a number and a percentage, by plate. */
+  /* Translators: of amounts of a service; two percentages, by plate. */
   return g_strdup_printf (_("With seasoning and handling, %s to %s by plate; kitchen cards are without."), from, to);
 }
 
@@ -299,4 +299,29 @@ cro_words_order_sheet (const CroServiceSheet *sheet,
       g_string_append_printf (text, "%s\n", row);
     }
   return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_no_pack_sheet (const CroServiceSheet *sheet)
+{
+  CroServicePlan *plan = sheet->plan;
+  CroModel *model = plan->figures->model;
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < plan->buy->len; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
+      CroBase base = (CroBase) model->measures[buy->item].base;
+      g_autofree char *needed = NULL, *why = NULL, *name = NULL;
+
+      if (buy->offer != CRO_NO_SLOT)
+        continue;
+      needed = cro_words_take_short (buy->known, cro_words_amount (base, buy->needed));
+      why = cro_words_order_pack (model, buy);
+      name = cro_isolate (cro_model_item (model, buy->item)->name);
+      if (text->len == 0)
+        g_string_append_printf (text, "%s\n", _("No pack to order"));
+      g_string_append_printf (text, "%s %s%s%s\n", needed, name, why != NULL ? ", " : "", why != NULL ? why : "");
+    }
+  return g_string_free (text, text->len == 0);
 }

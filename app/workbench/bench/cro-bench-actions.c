@@ -8,6 +8,7 @@
 #include "cro-card-window.h"
 #include "cro-edit.h"
 #include "cro-isolate.h"
+#include "cro-new-name.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
 #include "cro-replace-window.h"
@@ -140,32 +141,6 @@ keep_name (CroInput       *input,
 
 /* --- What a new name changes ---------------------------------------------------------------------- */
 
-/* Recipes that take an item, or menus that carry a plate. Elements CroRef. */
-static GArray *
-list_bearers (CroFigures *figures,
-              CroRef      ref)
-{
-  guint32 item = item_of (figures->model, ref);
-  g_autoptr (GArray) uses = item != CRO_NO_SLOT ? cro_uses_new (figures, &item, 1) : NULL;
-  GArray *refs = g_array_new (FALSE, FALSE, sizeof (CroRef));
-
-  for (guint i = 0; uses != NULL && i < uses->len; i++)
-    {
-      CroRef recipe = CRO_REF (CRO_REF_RECIPE, g_array_index (uses, CroUse, i).recipe);
-
-      g_array_append_val (refs, recipe);
-    }
-  for (guint i = 0; ref.kind == CRO_REF_RECIPE && i < figures->model->menu_plates->len; i++)
-    {
-      const CroMenuPlate *entry = &g_array_index (figures->model->menu_plates, CroMenuPlate, i);
-      CroRef menu = CRO_REF (CRO_REF_MENU, entry->menu);
-
-      if (!entry->is_dead && entry->plate == ref.slot)
-        g_array_append_val (refs, menu);
-    }
-  return refs;
-}
-
 /* "Crab butter, Crab croustade, Fish soup and 4 others" */
 static char *
 dup_list (CroModel *model,
@@ -214,19 +189,27 @@ cro_bench_tell_name (CroInput      *input,
                      const CroCell *cell,
                      gpointer       bench)
 {
-  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (bench));
+  CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
   const char *name = cell->kind == CRO_CELL_TEXT ? cell->text : "";
   CroRef bearer = bearer_of (bench, name);
-  g_autoptr (GArray) refs = list_bearers (figures, cro_bench_get_ref (bench));
-  g_autofree char *names = NULL;
 
-  if (bearer.kind != CRO_REF_NONE)
-    return dup_taken (figures->model, name, replaceable_of (figures->model, cro_bench_get_ref (bench)), bearer);
-  if (refs->len == 0)
-    return NULL;
-  names = dup_list (figures->model, refs);
-  /* Translators: while a new name is typed: the recipes or menus in which it stands. */
-  return g_strdup_printf (_("The new name also stands in: %s"), names);
+  return bearer.kind != CRO_REF_NONE
+             ? dup_taken (model, name, replaceable_of (model, cro_bench_get_ref (bench)), bearer)
+             : cro_new_name_tell (input, cro_bench_get_ref (bench), name);
+}
+
+/* Of a name that is taken it is the list of a merge, which keeping opens. */
+void
+cro_bench_show_name (CroInput      *input,
+                     const CroCell *cell,
+                     gpointer       bench)
+{
+  const char *name = cell->kind == CRO_CELL_TEXT ? cell->text : "";
+
+  if (bearer_of (bench, name).kind != CRO_REF_NONE)
+    cro_input_keep (input);
+  else
+    cro_new_name_show (input, cro_bench_get_ref (bench), name);
 }
 
 /* A preparation has the name of its output. */
@@ -245,7 +228,14 @@ cro_bench_ask_of_name (CroInput *input,
   return cro_doubt_of_name (model, ref, &doubt) ? cro_words_doubt (model, &doubt) : NULL;
 }
 
-const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, NULL };
+static void
+look_name (CroInput *input,
+           gpointer  bench)
+{
+  cro_new_name_look (input, cro_bench_get_ref (bench));
+}
+
+const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, look_name };
 
 /* --- Copies ----------------------------------------------------------------------------------- */
 
@@ -495,8 +485,8 @@ cro_bench_buttons_new_with (GtkWidget  *first,
     g_menu_append (menu, become, "bench.become");
   g_menu_append (menu, _("Remove"), "bench.remove");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
-  gtk_widget_set_tooltip_text (button, _("Print, duplicate, change or remove"));
-  cro_spoken_set (button, _("Print, duplicate, change or remove"));
+  gtk_widget_set_tooltip_text (button, _("Duplicate, change or remove"));
+  cro_spoken_set (button, _("Duplicate, change or remove"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   if (first != NULL)
     gtk_box_append (GTK_BOX (box), first);

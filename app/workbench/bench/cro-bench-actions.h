@@ -43,4 +43,9 @@ char      *cro_bench_tell_name         (CroInput       *input,
                                         const CroCell  *cell,
                                         gpointer        bench);
 
+/* The whole list of these. For cro_input_set_show. */
+void       cro_bench_show_name         (CroInput       *input,
+                                        const CroCell  *cell,
+                                        gpointer        bench);
+
 G_END_DECLS

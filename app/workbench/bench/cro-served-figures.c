@@ -36,7 +36,9 @@ cro_served_show_cost (CroFigureView   *view,
   g_autofree char *note = g_strconcat (incomplete, *incomplete && *of_bite ? " · " : "", of_bite,
                                        NULL);
 
-  cro_figure_view_set (view, value, is_one_bite ? _("per guest, 1 bite") : _("per guest"), note);
+  /* What is sold by itself is no bite of a menu. */
+  cro_figure_view_set (view, value, is_one_bite && isnan (figure->net_price) ? _("per guest, 1 bite") : _("per guest"),
+                       note);
 }
 
 /* Whose figure it is, and which where a name alone would leave that open. */

@@ -8,6 +8,8 @@
 #include "cro-state.h"
 
 #define PREFIX "trial.%" G_GINT64_FORMAT "."
+#define WORDS "trial-words."
+#define TOLD "trial-told."
 #define FRONT "trial-in-front.%" G_GINT64_FORMAT
 
 static const char *
@@ -70,8 +72,55 @@ cro_trials_set (CroBook    *book,
   g_autofree char *key = dup_key (thing, number);
 
   cro_state_set_text (group_of (book), key, text);
+  if (text == NULL)
+    cro_trials_set_words (book, thing, number, NULL);
   if (text == NULL && cro_trials_get_front (book, thing) == number)
     cro_trials_set_front (book, thing, 0);
+}
+
+/* --- Without its plate ------------------------------------------------------------------------ */
+
+void
+cro_trials_set_words (CroBook    *book,
+                      gint64      thing,
+                      guint       number,
+                      const char *words)
+{
+  g_autofree char *key = g_strdup_printf (WORDS "%" G_GINT64_FORMAT ".%u", thing, number);
+
+  cro_state_set_text (group_of (book), key, words);
+}
+
+/* What was removed keeps its slot. */
+static gboolean
+is_there (CroModel *model,
+          gint64    thing)
+{
+  guint32 plate = cro_slots_get (&model->plate_slots, thing), menu = cro_slots_get (&model->menu_slots, thing);
+
+  return (plate != CRO_NO_SLOT && !cro_model_recipe (model, plate)->is_dead)
+         || (menu != CRO_NO_SLOT && !cro_model_menu (model, menu)->is_dead);
+}
+
+GPtrArray *
+cro_trials_list_lost (CroBook *book)
+{
+  g_auto (GStrv) keys = cro_state_dup_keys (group_of (book), WORDS);
+  GPtrArray *lost = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; keys[i] != NULL; i++)
+    {
+      const char *of = keys[i] + strlen (WORDS);
+      g_autofree char *told = g_strconcat (TOLD, of, NULL);
+      gboolean is_back = is_there (cro_book_get_model (book), g_ascii_strtoll (of, NULL, 10));
+      g_autofree char *before = cro_state_dup_text (group_of (book), told);
+
+      if (!is_back && before == NULL)
+        g_ptr_array_add (lost, cro_state_dup_text (group_of (book), keys[i]));
+      if (is_back != (before == NULL))
+        cro_state_set_text (group_of (book), told, is_back ? NULL : "1");
+    }
+  return lost;
 }
 
 guint

@@ -22,6 +22,17 @@ void    cro_trials_set       (CroBook    *book,
                               guint       number,
                               const char *text);
 
+/* What it says that is told once its plate or menu is no more: a sentence, owned by who asks in
+ * cro_trials_list_lost (). NULL: there is nothing to tell. */
+void    cro_trials_set_words (CroBook    *book,
+                              gint64      thing,
+                              guint       number,
+                              const char *words);
+
+/* Of those whose plate or menu is not in the book now, as they are kept until that is undone: each once.
+ * Elements owned texts. */
+GPtrArray *cro_trials_list_lost (CroBook *book);
+
 /* A number that no trial of it has. */
 guint   cro_trials_find_free (CroBook    *book,
                               gint64      thing);

@@ -9,6 +9,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
+#include "cro-new-name.h"
 #include "cro-past-words.h"
 #include "cro-wrap.h"
 
@@ -56,11 +57,29 @@ tell_name (CroInput      *input,
            const CroCell *cell,
            gpointer       form)
 {
-  return find_other (form, cell) == CRO_NO_SLOT
-             ? NULL
+  CroRef ref = cro_bench_get_ref (((CroSupplierForm *) form)->bench);
+  g_autofree char *places = NULL;
+
+  if (find_other (form, cell) == CRO_NO_SLOT)
+    return cro_new_name_tell (input, ref, cell->kind == CRO_CELL_TEXT ? cell->text : "");
+  places = cro_new_name_places (input, ref);
+  return places == NULL
              /* Translators: a supplier, whose name is typed for another one. */
-             : cro_isolate_printf (_("“%s” exists already. Press Enter to move all packs and purchases there."),
-                                   cell->text);
+             ? cro_isolate_printf (_("“%s” exists already. Press Enter to merge both."), cell->text)
+             /* Translators: the same, and what moves: "2 packs: Milk, Butter; 4 purchases". */
+             : cro_isolate_printf (_("“%s” exists already. Press Enter to move to it %s. No cost changes."),
+                                   cell->text, places);
+}
+
+/* A merge has no other list than that. */
+static void
+show_name (CroInput      *input,
+           const CroCell *cell,
+           gpointer       form)
+{
+  if (find_other (form, cell) == CRO_NO_SLOT)
+    cro_new_name_show (input, cro_bench_get_ref (((CroSupplierForm *) form)->bench),
+                       cell->kind == CRO_CELL_TEXT ? cell->text : "");
 }
 
 static gboolean
@@ -86,7 +105,14 @@ rename_supplier (CroInput       *input,
                           cell->kind == CRO_CELL_TEXT ? cell->text : "", error);
 }
 
-static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier, FALSE, NULL };
+static void
+look_name (CroInput *input,
+           gpointer  form)
+{
+  cro_new_name_look (input, cro_bench_get_ref (((CroSupplierForm *) form)->bench));
+}
+
+static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier, FALSE, look_name };
 
 static void
 bind (CroSupplierForm *self,
@@ -173,6 +199,7 @@ add_fields (CroSupplierForm *self)
   self->name = cro_field_add (self->fields, _("Supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
   cro_input_set_way (CRO_INPUT (self->name), &name_way, self);
   cro_input_set_tell (CRO_INPUT (self->name), tell_name);
+  cro_input_set_show (CRO_INPUT (self->name), show_name);
   self->contact = cro_field_add (self->fields, _("Contact"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 24);
   self->quotes = cro_choice_new_code (_("Price unit"), cro_quote_codes);
   cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("Price unit"), self->quotes));

@@ -21,7 +21,7 @@
 G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 
 /* In characters: of a plate's name so much is read before the table gives way and is moved sideways. */
-#define LEAST_NAME 28
+#define LEAST_NAME 16
 
 static CroBook *
 book_of (CroMenuPlatesView *self)
@@ -518,7 +518,7 @@ cro_menu_plates_view_init (CroMenuPlatesView *self)
   g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   self->none = cro_text_new (_("No plates yet."), "dim-label");
   gtk_box_append (GTK_BOX (self->box), self->none);
-  self->open = cro_text_new (NULL, NULL);
+  self->open = cro_text_new (NULL, "reason");
   gtk_widget_set_visible (self->open, FALSE);
   gtk_box_append (GTK_BOX (self->box), self->open);
   gtk_box_append (GTK_BOX (self->box), self->add);

@@ -128,13 +128,14 @@ add_open (GString    *text,
 {
   g_autofree char *pct = cro_words_pct_of ((double) ABS (open) / CRO_MICRO,
                                            open % CRO_MICRO == 0 ? 0 : 2);
+  g_autofree char *whole = cro_words_pct_of (100, 0);
   g_autofree char *says = NULL;
 
   /* Translators: a choice of a menu ("fish"), and the part of guests that none of its plates has
-   * yet, or that its plates have above 100 per cent. */
-  says = cro_isolate_printf (open > 0 ? _("choice “%s”: %s still open")
-                                      : _("choice “%s”: %s too much"),
-                             choice, pct);
+   * yet, or that its plates have above 100 per cent; then 100 %. */
+  says = cro_isolate_printf (open > 0 ? _("Choice “%s”: %s still open. Figures change once its shares come to %s.")
+                                      : _("Choice “%s”: %s too much. Figures change once its shares come to %s."),
+                             choice, pct, whole);
   g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", says);
 }
 

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-cause.h"
 #include "cro-decimal.h"
 #include "cro-edit-service.h"
 #include "cro-field.h"
@@ -431,6 +432,23 @@ show_covers (CroServiceEntry *self)
   gtk_widget_set_visible (self->none, covers->len == 0);
 }
 
+/* Where it cannot be set against what is needed it says so in its own row: "no piece weight for Hake". */
+static char *
+dup_in_house (CroModel         *model,
+              const CroInHouse *one)
+{
+  const char *name = cro_model_item (model, one->item)->name;
+  unsigned lacks = 0;
+  CroCause cause = { CRO_CAUSE_PIECE, name };
+
+  cro_service_in_base (model, one->item, one->amount, one->unit, &lacks);
+  if (lacks == 0)
+    return g_strdup (name);
+  if (lacks & CRO_LACKS_DENSITY)
+    cause.kind = CRO_CAUSE_DENSITY;
+  return cro_words_cause (&cause);
+}
+
 static void
 show_in_house (CroServiceEntry *self)
 {
@@ -464,9 +482,11 @@ show_in_house (CroServiceEntry *self)
       const CroInHouse *one = &g_array_index (in_house, CroInHouse, i);
       g_autofree char *number = cro_words_decimal (one->amount);
       g_autofree char *amount = g_strdup_printf ("%s %s", number, cro_words_unit (one->unit));
+      g_autofree char *said = dup_in_house (model, one);
 
       cro_row_grid_set_text (grid, i, 0, amount);
-      cro_row_grid_set_text (grid, i, 1, cro_model_item (model, one->item)->name);
+      cro_row_grid_set_text (grid, i, 1, said);
+      gtk_widget_set_tooltip_text (cro_row_grid_get (grid, i, 1), said);
     }
   gtk_widget_set_visible (self->in_house, in_house->len > 0);
 }

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-field.h"
 #include "cro-figure-words.h"
@@ -30,7 +31,7 @@ struct _CroServiceLists
 G_DEFINE_FINAL_TYPE (CroServiceLists, cro_service_lists, GTK_TYPE_WIDGET)
 
 /* In characters: a longer list of leftovers breaks into lines. */
-#define LEFT_CHARS 24
+#define LEFT_CHARS 20
 
 /* Of a name, beside the covers in a narrow window. */
 #define LEAST_NAME 15
@@ -145,20 +146,24 @@ dup_left (CroModel             *model,
   return g_string_free (text->len > 0 ? text : g_string_append (text, "–"), FALSE);
 }
 
-/* "½ · 450 g": batches, and what they give of the main output. */
+/* What is made of the main output; the batches too, where they are more than are needed. */
 static char *
 dup_made (CroModel             *model,
           const CroServicePlan *plan,
           const CroPlanMake    *make)
 {
   const CroPlanOutput *main_output = make->n_outputs > 0 ? output_at (plan, make, 0) : NULL;
-  char *batches = cro_words_take_short (make->known, cro_words_three_digits (make->batches));
-  g_autofree char *amount = NULL, *number = batches;
+  g_autofree char *batches = cro_words_take_short (make->known, cro_words_three_digits (make->batches));
+  g_autofree char *needed = cro_words_take_short (make->known, cro_words_three_digits (make->runs));
+  g_autofree char *amount = NULL;
 
   if (main_output == NULL || isnan (main_output->made) || make->known == CRO_KNOWN_NOTHING)
-    return g_steal_pointer (&number);
+    return g_steal_pointer (&batches);
   amount = amount_of (model, main_output->item, main_output->made);
-  return g_strdup_printf ("%s · %s", number, amount);
+  if (strcmp (batches, needed) == 0)
+    return g_steal_pointer (&amount);
+  /* Translators: how many batches are made, and what they give: "batches 1 · 450 g". */
+  return g_strdup_printf (_("batches %s · %s"), batches, amount);
 }
 
 static void

@@ -206,6 +206,7 @@ texts_of (CroServicePage *self,
           int             which)
 {
   CroServiceSheet sheet = sheet_of (self);
+  g_autofree char *no_pack = cro_words_no_pack_sheet (&sheet);
   GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
 
   if (which == MAKE_SHEET || which == ALL_SHEETS)
@@ -214,6 +215,8 @@ texts_of (CroServicePage *self,
     if (which == ALL_ORDERS || which == ALL_SHEETS || which == (int) i)
       g_ptr_array_add (texts, cro_words_order_sheet (
                                   &sheet, &g_array_index (self->plan->orders, CroPlanOrder, i)));
+  if ((which == ALL_ORDERS || which == ALL_SHEETS) && no_pack != NULL)
+    g_ptr_array_add (texts, g_steal_pointer (&no_pack));
   g_ptr_array_add (texts, NULL);
   return texts;
 }

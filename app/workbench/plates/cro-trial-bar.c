@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
+#include "cro-words.h"
 #include "cro-wrap.h"
 
 struct _CroTrialBar
@@ -52,7 +53,9 @@ keep_cb (CroTrialBar *self)
     from = read.date;
   else if (self->is_dated && read.status != CRO_ENTRY_EMPTY)
     {
-      gtk_label_set_label (GTK_LABEL (self->reason), _("“From” is not a date."));
+      g_autofree char *reason = cro_words_entry_reason (text, &read);
+
+      gtk_label_set_label (GTK_LABEL (self->reason), reason);
       gtk_widget_set_visible (self->reason, TRUE);
       gtk_widget_grab_focus (self->entry);
       return;

@@ -168,6 +168,23 @@ show_table (CroTrialBench *self,
   add_other (self);
 }
 
+/* Once its plate or menu is no more the names of what it is about are gone as well. */
+static void
+write_words (CroTrialBench *self)
+{
+  g_autoptr (GPtrArray) list = cro_trial_list (self->trial, NULL);
+  const char *name = cro_ref_name (model_of (self), cro_bench_get_ref (CRO_BENCH (self)));
+  g_autofree char *words = NULL, *lost = NULL;
+
+  if (list != NULL && list->len > 0)
+    {
+      words = cro_tried_all_words (cro_trial_get_book (self->trial), list);
+      /* Translators: a plate or a menu, and what was tried of it. */
+      lost = cro_isolate_printf (_("“%s” was removed. Its trial waits until that is undone: %s"), name, words);
+    }
+  cro_trials_set_words (book_of (self), self->thing, self->number, lost);
+}
+
 /* With what cannot be tried now. FALSE: there is nothing of either. */
 static gboolean
 write_down (CroTrialBench *self)
@@ -179,6 +196,8 @@ write_down (CroTrialBench *self)
     return TRUE;
   self->edition = cro_book_get_edition (cro_trial_get_book (self->trial));
   cro_trials_set (book_of (self), self->thing, self->number, text);
+  if (!cro_trial_is_behind (self->trial))
+    write_words (self);
   return all->len > 0;
 }
 

@@ -14,6 +14,7 @@ struct _CroTrialMenu
   GtkWidget         *button;
   GtkWidget         *popover;
   GtkWidget         *rows;
+  GtkWidget         *scroller;    /* around them */
   const char        *none;
   CroTrialMenuFill   fill;
   CroTrialMenuChosen chosen;
@@ -31,6 +32,17 @@ clear (CroTrialMenu *self)
   self->n = 0;
 }
 
+/* A bar asks for more height than one row has: only where the rows are cut there is one. */
+static void
+fit (CroTrialMenu *self)
+{
+  int height;
+
+  gtk_widget_measure (self->rows, GTK_ORIENTATION_VERTICAL, -1, NULL, &height, NULL, NULL);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_NEVER,
+                                  height > MOST_HEIGHT ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER);
+}
+
 static void
 show_cb (CroTrialMenu *self)
 {
@@ -40,6 +52,7 @@ show_cb (CroTrialMenu *self)
     gtk_box_append (GTK_BOX (self->rows), cro_text_new (self->none, "dim-label"));
   else
     gtk_widget_child_focus (self->rows, GTK_DIR_TAB_FORWARD);
+  fit (self);
 }
 
 static void
@@ -93,16 +106,13 @@ cro_trial_menu_class_init (CroTrialMenuClass *klass)
 static void
 cro_trial_menu_init (CroTrialMenu *self)
 {
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-
+  self->scroller = gtk_scrolled_window_new ();
   self->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), MOST_HEIGHT);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->rows);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (self->scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (self->scroller), MOST_HEIGHT);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), self->rows);
   self->popover = gtk_popover_new ();
-  gtk_popover_set_child (GTK_POPOVER (self->popover), scroller);
+  gtk_popover_set_child (GTK_POPOVER (self->popover), self->scroller);
   self->button = gtk_menu_button_new ();
   gtk_menu_button_set_always_show_arrow (GTK_MENU_BUTTON (self->button), TRUE);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->button), self->popover);

@@ -11,6 +11,7 @@
 #include "cro-entry-form.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
+#include "cro-new-name.h"
 #include "cro-past-words.h"
 #include "cro-reach.h"
 #include "cro-row-grid.h"
@@ -131,7 +132,30 @@ keep_name (CroInput       *input,
                           cell->text != NULL ? cell->text : "", error);
 }
 
-static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, NULL };
+static char *
+tell_name (CroInput      *input,
+           const CroCell *cell,
+           gpointer       view)
+{
+  return cro_new_name_tell (input, CRO_REF (CRO_REF_ITEM, item_of (input)), cell->text != NULL ? cell->text : "");
+}
+
+static void
+show_name (CroInput      *input,
+           const CroCell *cell,
+           gpointer       view)
+{
+  cro_new_name_show (input, CRO_REF (CRO_REF_ITEM, item_of (input)), cell->text != NULL ? cell->text : "");
+}
+
+static void
+look_name (CroInput *input,
+           gpointer  view)
+{
+  cro_new_name_look (input, CRO_REF (CRO_REF_ITEM, item_of (input)));
+}
+
+static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, look_name };
 
 /* --- Acts ------------------------------------------------------------------------------------- */
 
@@ -230,6 +254,8 @@ add_cells (CroOutputsView *self,
 
   input = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id");
   cro_input_set_way (CRO_INPUT (input), &name_way, self);
+  cro_input_set_tell (CRO_INPUT (input), tell_name);
+  cro_input_set_show (CRO_INPUT (input), show_name);
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8, "amount_micro");
   cro_input_set_way (CRO_INPUT (input), &amount_way, self);
   add_unit (self, cro_model_item (cro_book_get_model (book_of (self)), slot));

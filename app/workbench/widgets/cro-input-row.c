@@ -100,7 +100,7 @@ cro_input_row_look (CroInputRow *row,
                     CroInput    *input)
 {
   cro_book_look_at (row->book, row->table, row->id, NULL);
-  if (row->way != NULL && row->way->look != NULL)
+  if (row->way != NULL && row->way->look != NULL && !cro_input_row_lost_owner (row))
     row->way->look (input, row->owner);
 }
 

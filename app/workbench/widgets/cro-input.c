@@ -33,6 +33,7 @@ struct _CroInput
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputDoubt doubt;
   CroInputTell tell;        /* NULL: nothing */
+  CroInputShow show;        /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
   GtkWidget   *next;        /* weak; NULL: what Tab leads to */
 
@@ -41,6 +42,7 @@ struct _CroInput
   guint64      refused;     /* the edition in which what is typed was refused; 0: it was not */
   gboolean     is_apart;    /* what is wrong stands in a box with that of others */
   gboolean     is_edited;
+  gboolean     is_held;     /* leaving keeps nothing: a window shows what keeping it would change */
   gboolean     is_keeping;  /* the act may take the focus away, and leaving keeps too */
   gboolean     is_setting;  /* its text changes by its own hand */
 };
@@ -127,6 +129,19 @@ say (CroInput   *self,
   set_note (self, note);
 }
 
+/* In the field, as long as there is something to be shown of what is typed. */
+static void
+offer_list (CroInput *self,
+            gboolean  is_offered)
+{
+  if (self->show == NULL)
+    return;
+  gtk_entry_set_icon_from_icon_name (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY,
+                                     is_offered ? "view-list-symbolic" : NULL);
+  if (is_offered)
+    gtk_entry_set_icon_tooltip_text (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY, _("Show the whole list (F2)"));
+}
+
 /* The text that is typed stays; Enter would write over what came from elsewhere. */
 static void
 show_other_value (CroInput *self)
@@ -183,6 +198,7 @@ cro_input_refresh (CroInput *self)
   self->kept = cro_input_row_dup_text (&self->row, &self->type, self);
   set_text (self, self->kept);
   set_reason (self, NULL);
+  offer_list (self, FALSE);
   doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
   question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
   say (self, question != NULL ? question : doubt);
@@ -224,10 +240,14 @@ changed_cb (CroInput *self)
   if (reason != NULL)
     cro_book_restore (self->row.book, NULL);
   set_reason (self, reason);
+  offer_list (self, FALSE);
   if (reason != NULL)
     return;
   if (self->tell != NULL && !cro_input_row_lost_owner (&self->row))
-    note = self->tell (self, &cell, self->row.owner);
+    {
+      note = self->tell (self, &cell, self->row.owner);
+      offer_list (self, note != NULL);
+    }
   else if (cell.kind == CRO_CELL_INTEGER)
     note = cro_input_doubt_dup (&self->row, &self->type, cell.integer);
   if (note == NULL && understood != NULL)
@@ -355,9 +375,23 @@ enter_cb (CroInput *self)
 static void
 leave_cb (CroInput *self)
 {
-  if (self->refused == 0 || self->refused != cro_book_get_edition (self->row.book))
+  if (!self->is_held && (self->refused == 0 || self->refused != cro_book_get_edition (self->row.book)))
     keep (self);
   gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, 0);
+}
+
+/* Nothing of what cannot be read. */
+static void
+show_list (CroInput *self)
+{
+  g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
+  CroCell cell;
+
+  if (self->show == NULL || !self->is_edited || cro_input_row_lost_owner (&self->row))
+    return;
+  reason = parse (self, &cell, &owned, &understood);
+  if (reason == NULL)
+    self->show (self, &cell, self->row.owner);
 }
 
 static gboolean
@@ -366,6 +400,11 @@ key_pressed_cb (CroInput        *self,
                 guint            keycode,
                 GdkModifierType  state)
 {
+  if (keyval == GDK_KEY_F2 && self->show != NULL && self->is_edited)
+    {
+      show_list (self);
+      return GDK_EVENT_STOP;
+    }
   if (keyval != GDK_KEY_Escape || !self->is_edited)
     return GDK_EVENT_PROPAGATE;
   drop (self);
@@ -430,6 +469,7 @@ cro_input_init (CroInput *self)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->entry, "activate", G_CALLBACK (activate_cb), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "icon-release", G_CALLBACK (show_list), self, G_CONNECT_SWAPPED);
 }
 
 GtkWidget *
@@ -520,6 +560,20 @@ cro_input_set_tell (CroInput     *self,
                     CroInputTell  tell)
 {
   self->tell = tell;
+}
+
+void
+cro_input_set_show (CroInput     *self,
+                    CroInputShow  show)
+{
+  self->show = show;
+}
+
+void
+cro_input_hold (CroInput *self,
+                gboolean  is_held)
+{
+  self->is_held = is_held;
 }
 
 void

@@ -83,6 +83,17 @@ typedef char *(*CroInputTell) (CroInput *self, const CroCell *cell, gpointer own
 void        cro_input_set_tell (CroInput            *self,
                                 CroInputTell         tell);
 
+/* All of what keeping the value that is typed would change, in a window of its own: asked for by F2, or by
+ * the mark in the field that stands there while the way tells something. */
+typedef void  (*CroInputShow) (CroInput *self, const CroCell *cell, gpointer owner);
+
+void        cro_input_set_show (CroInput            *self,
+                                CroInputShow         show);
+
+/* While such a window has the focus: leaving the field keeps nothing of what is typed. */
+void        cro_input_hold     (CroInput            *self,
+                                gboolean             is_held);
+
 /* Whether what was refused may stay typed until other fields make it right: its owner then says what
  * is wanting, and tries again (cro_input_keep). */
 typedef gboolean (*CroInputWaits) (const GError *error);

@@ -234,6 +234,16 @@ has_doubt (CroBringWindow *self)
   return FALSE;
 }
 
+/* What comes of the sheet, and of which columns nothing does. */
+static char *
+dup_summary (CroBringWindow *self)
+{
+  g_autofree char *summary = cro_words_bring (self->bring);
+  g_autofree char *columns = cro_words_bring_columns (self->brought, self->bring->kind);
+
+  return columns == NULL ? g_steal_pointer (&summary) : g_strdup_printf ("%s. %s", summary, columns);
+}
+
 /* Reads the rows anew by what is chosen, and shows them. */
 static void
 understand (CroBringWindow *self)
@@ -249,7 +259,7 @@ understand (CroBringWindow *self)
   cro_brought_say_decimal (self->brought, sign == 1 ? '.' : sign == 2 ? ',' : '\0');
   self->bring = cro_bring_read (self->brought, (CroBringKind) gtk_drop_down_get_selected (self->kind),
                                 cro_book_get_model (self->book), *tidy != '\0' ? tidy : cro_words_no_supplier ());
-  summary = cro_words_bring (self->bring);
+  summary = dup_summary (self);
   gtk_label_set_label (self->summary, summary);
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL;)
     gtk_list_box_remove (self->list, GTK_WIDGET (row));
@@ -435,7 +445,7 @@ bring_cb (CroBringWindow *self)
       show_faults (self, faults, error);
       return;
     }
-  says = cro_words_bring (self->bring);
+  says = dup_summary (self);
   g_signal_emit (self, signals[BROUGHT], 0, self->bring->kind, says);
   gtk_window_close (GTK_WINDOW (self));
 }

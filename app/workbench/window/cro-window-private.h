@@ -189,10 +189,13 @@ CroBook *cro_window_get_worked       (CroWindow      *self);
 /* What the button says of what stands on the bench. */
 void     cro_window_update_trial     (CroWindow      *self);
 
-/* Listens to a bench, if it is of trials. */
+/* Says which were left open whose plate or menu was removed since. */
+void     cro_window_tell_lost_trials (CroWindow      *self);
+
 /* Puts a trial of it in front: the last that was left open, or a new one. */
 void     cro_window_begin_trial      (CroWindow        *self,
                                       CroRef            ref);
+/* Listens to a bench, if it is of trials. */
 void     cro_window_watch_trial      (CroWindow      *self,
                                       CroBench       *bench);
 

@@ -13,6 +13,9 @@
 /* A row of what was kept has so many characters at most. */
 #define KEPT_CHARS 60
 
+/* A sentence that nobody expects is there for so long. */
+#define LOST_SECONDS 20
+
 /* What a trial is of; 0: what stands on the bench can have none. */
 static gint64
 thing_of (CroWindow *self,
@@ -81,6 +84,42 @@ cro_window_begin_trial (CroWindow *self,
   cro_trials_set_front (self->book, thing, number);
 }
 
+/* A toast's own title is one row, cut at its end. */
+static GtkWidget *
+title_new (const char *text)
+{
+  GtkWidget *label = cro_text_new (text, "heading");
+
+  gtk_label_set_max_width_chars (GTK_LABEL (label), KEPT_CHARS);
+  gtk_widget_set_margin_top (label, 6);
+  gtk_widget_set_margin_bottom (label, 6);
+  return label;
+}
+
+static void
+say_whole (CroWindow  *self,
+           const char *text)
+{
+  AdwToast *toast = adw_toast_new ("");
+
+  adw_toast_set_custom_title (toast, title_new (text));
+  adw_toast_set_timeout (toast, LOST_SECONDS);
+  adw_toast_overlay_add_toast (self->toasts, toast);
+}
+
+/* Each is told once; it is in the list again as soon as its plate is. */
+void
+cro_window_tell_lost_trials (CroWindow *self)
+{
+  g_autoptr (GPtrArray) lost = NULL;
+
+  if (cro_book_is_past (self->book, NULL))
+    return;
+  lost = cro_trials_list_lost (self->book);
+  for (guint i = 0; i < lost->len; i++)
+    say_whole (self, lost->pdata[i]);
+}
+
 /* Ctrl+T leads in and out. */
 static void
 trial_cb (GtkWidget  *widget,
@@ -108,18 +147,6 @@ changed_cb (CroBook  *book,
 
   if (cro_book_get_edition (book) != *edition)
     adw_toast_dismiss (toast);
-}
-
-/* A toast's own title is one row, cut at its end. */
-static GtkWidget *
-title_new (const char *text)
-{
-  GtkWidget *label = cro_text_new (text, "heading");
-
-  gtk_label_set_max_width_chars (GTK_LABEL (label), KEPT_CHARS);
-  gtk_widget_set_margin_top (label, 6);
-  gtk_widget_set_margin_bottom (label, 6);
-  return label;
 }
 
 static void

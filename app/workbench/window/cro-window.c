@@ -58,6 +58,7 @@ book_changed_cb (CroWindow *self)
   cro_window_update_undo (self);
   if (self->now.kind != CRO_REF_NONE && !cro_window_is_alive (model, self->now))
     cro_window_leave_gone (self);
+  cro_window_tell_lost_trials (self);
 }
 
 /* What there is to do with a book alone; Undo, Redo and Back come with what they would do. */
