@@ -160,7 +160,8 @@ parts_of (CroStatementLine  line,
       return 1u << CRO_STATEMENT_ACTUAL | *taken;
     case CRO_STATEMENT_PURCHASES:
       return 1u << CRO_STATEMENT_BOUGHT | 1u << CRO_STATEMENT_EARLIER | 1u << CRO_STATEMENT_ESTIMATE
-             | 1u << CRO_STATEMENT_DISPOSABLES | 1u << CRO_STATEMENT_OTHER_PURCHASES;
+             | 1u << CRO_STATEMENT_DISPOSABLES | 1u << CRO_STATEMENT_EARLIER_DISPOSABLES
+             | 1u << CRO_STATEMENT_OTHER_PURCHASES | 1u << CRO_STATEMENT_EARLIER_OTHER;
     default:
       return 0;
     }

@@ -93,7 +93,8 @@ typedef struct
    * estimates among it. What they took off of a month that stands reopened stays taken off until that is
    * closed anew. */
   gint64        earlier[CRO_MONTH_N_PURCHASE_KINDS];
-  GArray       *earlier_of; /* CroDate, oldest first: the months whose documents those are */
+  GArray       *earlier_of[CRO_MONTH_N_PURCHASE_KINDS]; /* CroDate, oldest first: the months whose documents
+                                                         * those are */
   gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
                              * was closed with */
   GStringChunk *texts;

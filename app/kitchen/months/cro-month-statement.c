@@ -192,7 +192,7 @@ is_waiting_for_purchases (Statement *self)
 static char *
 earlier_note (Statement *self)
 {
-  char *late = self->month->is_closed ? NULL : cro_month_late_words (self->model, self->month);
+  char *late = cro_month_belongs_words (self->month, 0);
   char *reversed = cro_month_reversed_words (self->month, self->digits);
   char *both;
 
@@ -286,18 +286,22 @@ add_costs (Statement *self)
               month->known_adjustments[kind_at ("waste")], self->minor.waste);
 }
 
-static CroMonthTableRow *
+/* What was bought of a kind that is no food; what came late of it on the line behind. */
+static void
 add_purchases (Statement        *self,
                CroStatementLine  line,
                const char       *name,
+               const char       *late,
                guint             kind)
 {
-  const CroMonth *month = self->month;
-  CroMonthTableRow *row = add_line (self, line, 0, name, CRO_KNOWN_WHOLE,
-                                    cro_money_round (month->purchases[kind] + month->earlier[kind], self->digits));
+  const double parts[] = { self->month->purchases[kind], self->month->earlier[kind] };
+  guint64 order[2];
+  gint64 minor[2];
 
-  row->note = cro_month_earlier_words (month, kind, self->digits);
-  return row;
+  cro_money_apportion (cro_money_round (parts[0] + parts[1], self->digits), parts, 2, self->digits, order, minor);
+  add_line (self, line, 0, name, CRO_KNOWN_WHOLE, minor[0])->is_apart = line == CRO_STATEMENT_DISPOSABLES;
+  if (minor[1] != 0)
+    add_line (self, line + 1, 0, late, CRO_KNOWN_WHOLE, minor[1])->note = cro_month_belongs_words (self->month, kind);
 }
 
 static void
@@ -308,8 +312,9 @@ add_other_purchases (Statement *self)
 
   if (!is_waiting_for_purchases (self))
     {
-      add_purchases (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), 1)->is_apart = TRUE;
-      add_purchases (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"), 2);
+      add_purchases (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), _("Disposables of earlier months"), 1);
+      add_purchases (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"), _("Other purchases of earlier months"),
+                     2);
       add_line (self, CRO_STATEMENT_PURCHASES, 0, _("All purchases"), CRO_KNOWN_WHOLE,
                 cro_money_round (all, self->digits));
     }

@@ -183,22 +183,27 @@ char *
 cro_month_late_words (CroModel       *model,
                       const CroMonth *month)
 {
-  g_autoptr (GString) names = g_string_new (NULL);
   g_autofree char *money = NULL;
 
-  if (month->is_closed)
+  if (!month->is_closed || month->late == 0)
+    return NULL;
+  money = cro_words_money (model, month->late);
+  /* Translators: money: of documents that were entered after a month was closed. */
+  return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this "
+                            "one to count them here"),
+                          money);
+}
+
+char *
+cro_month_belongs_words (const CroMonth *month,
+                         guint           kind)
+{
+  const GArray *of = month->earlier_of[kind];
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < of->len; i++)
     {
-      if (month->late == 0)
-        return NULL;
-      money = cro_words_money (model, month->late);
-      /* Translators: money: of documents that were entered after a month was closed. */
-      return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this "
-                                "one to count them here"),
-                              money);
-    }
-  for (guint i = 0; i < month->earlier_of->len; i++)
-    {
-      g_autofree char *name = cro_month_to_text (g_array_index (month->earlier_of, CroDate, i));
+      g_autofree char *name = cro_month_to_text (g_array_index (of, CroDate, i));
 
       g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
     }

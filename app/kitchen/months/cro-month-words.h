@@ -18,10 +18,14 @@ char *cro_month_question_words (const CroMonthQuestion *question,
 gboolean cro_month_question_cause (const CroMonthQuestion *question,
                                 CroCauseKind           *cause);
 
-/* Whose documents came late: "belong to October 2026" in an open month, and in a closed one where those count
- * that came since, and what can be done. NULL: none did. */
+/* Of a closed month: where those documents count that came since, and what can be done. NULL: none did. */
 char *cro_month_late_words     (CroModel               *model,
                                 const CroMonth         *month);
+
+/* "belongs to October 2026": whose documents of a kind came late into an open month; NULL: none's did, or it is
+ * closed. */
+char *cro_month_belongs_words  (const CroMonth         *month,
+                                guint                   kind);
 
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
