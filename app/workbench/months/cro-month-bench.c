@@ -662,6 +662,7 @@ cro_month_bench_init (CroMonthBench *self)
   add_view (self, MATRIX, _("Matrix"), self->matrix);
   g_signal_connect_object (self->views, "notify::visible-child", G_CALLBACK (view_cb), self, G_CONNECT_SWAPPED);
   self->sheets = cro_sheet_stack_new (self->views);
+  gtk_widget_set_vexpand (self->sheets, TRUE);
   g_signal_connect_object (self->sheets, "moved", G_CALLBACK (moved_cb), self, G_CONNECT_SWAPPED);
   self->trouble = cro_text_new ("", "title-4");
   gtk_widget_set_visible (self->trouble, FALSE);
