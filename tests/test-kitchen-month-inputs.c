@@ -155,7 +155,7 @@ test_a_closed_month_refuses (void **state)
 
   assert_false (cro_month_put_sales (book, "s", &late, 1, &error));
   assert_true (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_CLOSED));
-  assert_string_equal (error->message, "2025-12");
+  assert_string_equal (error->message, "December 2025");
   g_clear_error (&error);
   assert_false (cro_month_put_sales (book, "s", &moved, 1, &error));
   g_clear_error (&error);
@@ -330,6 +330,7 @@ read_intake (CroTestKitchen *kitchen,
   g_autoptr (GError) error = NULL;
   g_autoptr (CroBrought) brought = NULL;
   gboolean is_count = kind == CRO_INTAKE_COUNTS;
+  g_autoptr (CroIntakeReading) reading = NULL;
   CroIntakeColumns columns;
   CroIntake *intake;
 
@@ -337,8 +338,12 @@ read_intake (CroTestKitchen *kitchen,
   brought = cro_brought_new (path, 0, NULL, NULL, &error);
   cro_test_must (brought != NULL, error);
   cro_intake_columns_find (brought, kind, &columns);
-  intake = cro_intake_read (kitchen->book, brought, &columns, day (is_count ? "2026-02-28" : "2026-02-01"),
-                            day ("2026-02-28"), with_tax, &error);
+  reading = cro_intake_reading_new (kitchen->book, brought, &columns, day (is_count ? "2026-02-28" : "2026-02-01"),
+                                    day ("2026-02-28"), with_tax, &error);
+  cro_test_must (reading != NULL, error);
+  while (cro_intake_reading_go_on (reading, 2))
+    ;
+  intake = cro_intake_reading_end (reading, &error);
   cro_test_must (intake != NULL, error);
   return intake;
 }

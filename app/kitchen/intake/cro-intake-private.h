@@ -24,14 +24,15 @@ typedef struct
   gint64      values[CRO_MONTH_N_PURCHASE_KINDS]; /* CRO_NOT_SET */
 } CroIntakeRow;
 
-/* While a sheet is read. */
-typedef struct
+struct _CroIntakeReading
 {
   CroIntake              *intake;
+  CroBook                *book;
   CroModel               *model;
   const CroBrought       *brought;
   int                     at[CRO_N_INTAKE_COLUMNS];   /* the column of each; -1: none */
   int                     headings;
+  guint                   next;         /* the row that is read next */
   int                     money;        /* the column that sales are read from; -1 */
   gboolean                is_month_first;
   GHashTable             *remembered;   /* name → how it was settled; of cro-intake-settled.c */
@@ -39,7 +40,7 @@ typedef struct
   GHashTable             *names;        /* name → index + 1 among names */
   gint64                  all_sold;     /* of all rows, without their signs: no part of them is more */
   gint64                  all_money;
-} CroIntakeReading;
+};
 
 /* What names of the book are, and were settled as. */
 gboolean cro_intake_names_begin      (CroIntakeReading  *self,

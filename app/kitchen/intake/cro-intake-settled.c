@@ -148,9 +148,9 @@ cro_intake_names_begin (CroIntakeReading *self,
 void
 cro_intake_names_end (CroIntakeReading *self)
 {
-  g_hash_table_unref (self->remembered);
-  g_hash_table_unref (self->things);
-  g_hash_table_unref (self->names);
+  g_clear_pointer (&self->remembered, g_hash_table_unref);
+  g_clear_pointer (&self->things, g_hash_table_unref);
+  g_clear_pointer (&self->names, g_hash_table_unref);
 }
 
 static gboolean

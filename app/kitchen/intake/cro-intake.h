@@ -147,17 +147,33 @@ typedef struct
   guint64        known_at;    /* the edition of the book that they are of */
 } CroIntake;
 
-/* Rows are of the days from first to last; with_tax: whether REVENUE is. */
-CroIntake    *cro_intake_read            (CroBook                 *book,
+void          cro_intake_free            (CroIntake               *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroIntake, cro_intake_free)
+
+/* A sheet while it is read, some rows at a time: it asks the book, which belongs to one thread. */
+typedef struct _CroIntakeReading CroIntakeReading;
+
+/* Rows are of the days from first to last; with_tax: whether REVENUE is. Borrows the book, which is not changed
+ * while it reads, and what was brought. */
+CroIntakeReading *cro_intake_reading_new (CroBook                 *book,
                                           const CroBrought        *brought,
                                           const CroIntakeColumns  *columns,
                                           CroDate                  first,
                                           CroDate                  last,
                                           gboolean                 with_tax,
                                           GError                 **error);
-void          cro_intake_free            (CroIntake               *self);
+void          cro_intake_reading_free    (CroIntakeReading        *self);
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroIntake, cro_intake_free)
+/* Reads as many rows more as that, or all that are left. FALSE: none is. */
+gboolean      cro_intake_reading_go_on   (CroIntakeReading        *self,
+                                          guint                    n_rows);
+
+/* What was read, once nothing is left; owned. */
+CroIntake    *cro_intake_reading_end     (CroIntakeReading        *self,
+                                          GError                 **error);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroIntakeReading, cro_intake_reading_free)
 
 /* Settles a name; thing is that of THING. */
 void          cro_intake_settle          (CroIntake               *self,
