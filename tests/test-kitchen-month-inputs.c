@@ -397,6 +397,10 @@ test_tills_are_read (void **state)
       "Item,Sold,Net sales,Day\ncroustade,3,30,2/13/26 19:30\ncroustade,1,10,2/13/26 21:05\n"
       "Tide,-1,-100,2/5/26 20:00\nCroustade,0,-10,2/6/26\n", FALSE, "",
       "2026-02-13||4000000|40000000\n2026-02-05||-1000000|-100000000\n2026-02-06||0|-10000000\n" },
+    { "a sum that stands under the days",
+      "Day,Name,Sold,Net sales\n2026-02-05,Tide,1,100\nTotal,,1,100\n,Purée d’été,2,40\nSomething,,1,1\n", FALSE,
+      "bad 5 2 Something\n",
+      "2026-02-05||1000000|100000000\n2026-02-28||2000000|40000000\n" },
     { "no headings, no day: the last of the month; revenue as the house has it",
       "Croustade\t4\t44.00\nWine\t2\t11.00\n", TRUE, "",
       "2026-02-28||4000000|40000000\n2026-02-28|Wine|1000000|10000000\n" },

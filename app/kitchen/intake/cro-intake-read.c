@@ -5,6 +5,7 @@
 
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
+#include "cro-fold.h"
 #include "cro-name.h"
 #include "cro-quick.h"
 #include "cro-stray.h"
@@ -350,6 +351,20 @@ has_figures (CroIntakeReading *self,
     }
 }
 
+/* The sum under the rows has its word where the first of them has its day, and is of no name. */
+static gboolean
+is_total (CroIntakeReading *self,
+          guint             index)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, 0);
+  g_autofree char *folded = NULL;
+
+  for (guint i = 1; cell->kind == CRO_READ_CELL_EMPTY && i < self->brought->n_columns; i++)
+    cell = cro_brought_get (self->brought, index, i);
+  folded = cro_fold (cell->text);
+  return cro_intake_says_total (folded);
+}
+
 /* --- One row ---------------------------------------------------------------------------------------- */
 
 /* A sum of a name, or of a day and of what several names are, is of some of the rows: it wraps
@@ -431,8 +446,8 @@ cro_intake_read_row (CroIntakeReading *self,
                        .dated = CRO_NO_DAY,
                        .values = { CRO_NOT_SET, CRO_NOT_SET, CRO_NOT_SET } };
   /* A value is of nothing that is named; an amount is of something. */
-  gboolean is_sound
-      = has_figures (self, index) && kinds[self->intake->kind](self, index, &row, &name);
+  gboolean is_sound = has_figures (self, index) && (*name != '\0' || !is_total (self, index))
+                      && kinds[self->intake->kind](self, index, &row, &name);
   gboolean can_be_nameless = self->intake->kind == CRO_INTAKE_ADJUSTMENTS && !row.has_sold;
 
   if (is_sound && *name == '\0' && !can_be_nameless)
