@@ -403,7 +403,7 @@ test_tills_are_read (void **state)
       "2026-02-05||1000000|100000000\n2026-02-28||2000000|40000000\n" },
     { "no headings, no day: the last of the month; revenue as the house has it",
       "Croustade\t4\t44.00\nWine\t2\t11.00\n", TRUE, "",
-      "2026-02-28||4000000|40000000\n2026-02-28|Wine|1000000|10000000\n" },
+      "2026-02-28||4000000|40000000\n2026-02-28|Wine|2000000|10000000\n" },
     { "what cannot be read, and what is of another month",
       "name,qty,net,date\nCroustade,x,3,2026-02-03\nCroustade,1,3,soon\nCroustade,1,3,2026-03-03\n,1,3,2026-02-03\n"
       "Croustade,(2),(20),2026-02-03\nCroustade,2-,\xe2\x88\x92" "20,2026-02-03\n", FALSE,
@@ -565,6 +565,9 @@ test_other_rows_are_read (void **state)
       "Quay\t9\t07/02/2026\tConsommables\t30\nQuay\t9\t07/02/2026\tLoyer\t1\nQuay\t8\t13/02/2026\t\tx\n",
       "bad 4 8 Loyer\nbad 5 1 x\n", "",
       "2026-02-07|2026-02-07|9|food|1200500000\n2026-02-07|2026-02-07|9|disposable|30000000\n", 0, 0 },
+    { "documents of a closed month come late; those of an open one belong there", "purchase", document_columns,
+      CRO_INTAKE_DOCUMENTS, "Supplier,Invoice,Delivered,Food\nQuay,L-1,2025-12-30,40\nQuay,L-2,2026-01-30,50\n",
+      "bad 3 3 2026-01-30\n", "", "2025-12-30||L-1|food|40000000\n", 0, 0 },
     { "adjustments: an amount of an item, a value of none, kinds in words", "adjustment", adjustment_columns,
       CRO_INTAKE_ADJUSTMENTS,
       "Date,Kind,Item,Quantity,Unit,Value,Note\n2026-02-03,Staff meals,Butter,200,g,,Sunday\n"

@@ -20,6 +20,7 @@ typedef struct
   gint64      revenue;      /* or the value, as it stands there; CRO_NOT_SET */
   guint       kind;         /* in the order of cro_adjustment_kind_codes */
   const char *text;         /* place, note, number of a document; NULL: none */
+  gboolean    is_late;      /* of a closed month */
   CroDate     dated;        /* CRO_NO_DAY: not said */
   gint64      values[CRO_MONTH_N_PURCHASE_KINDS]; /* CRO_NOT_SET */
 } CroIntakeRow;
@@ -35,6 +36,7 @@ struct _CroIntakeReading
   guint                   next;         /* the row that is read next */
   int                     money;        /* the column that sales are read from; -1 */
   gboolean                is_month_first;
+  GPtrArray              *months;       /* of the book, of which a document may come late; NULL of the others */
   GHashTable             *remembered;   /* name → how it was settled; of cro-intake-settled.c */
   GHashTable             *things;       /* folded name → what bears it */
   GHashTable             *names;        /* name → index + 1 among names */

@@ -161,7 +161,9 @@ read_day (CroIntakeReading *self,
     return FALSE;
   if (row->day == CRO_NO_DAY)
     row->day = self->intake->last;
-  return (row->day >= self->intake->first && row->day <= self->intake->last)
+  row->is_late = self->months != NULL && row->day < self->intake->first
+                 && cro_month_rows_are_late (self->months, row->day);
+  return row->is_late || (row->day >= self->intake->first && row->day <= self->intake->last)
          || refuse (self, index, CRO_INTAKE_OTHER_MONTH, cell_of (self, index, what)->text);
 }
 
@@ -425,6 +427,7 @@ add_row (CroIntakeReading *self,
 
   row->name = *text != '\0' ? cro_intake_name_at (self, text) : CRO_INTAKE_NAMELESS;
   g_array_append_vals (self->intake->rows, row, 1);
+  self->intake->n_late += row->is_late;
   self->intake->n_rows++;
   if (row->name == CRO_INTAKE_NAMELESS)
     return;

@@ -164,6 +164,8 @@ cro_intake_reading_new (CroBook                *book,
   intake->texts = g_string_chunk_new (1024);
   intake->with_tax = with_tax;
   find_columns (self, columns, &intake->with_tax);
+  if (intake->kind == CRO_INTAKE_DOCUMENTS && (self->months = cro_month_rows_read (book, error)) == NULL)
+    return NULL;
   if (!cro_intake_names_begin (self, book, error))
     return NULL;
   begin_rows (self);
@@ -174,6 +176,7 @@ void
 cro_intake_reading_free (CroIntakeReading *self)
 {
   cro_intake_names_end (self);
+  g_clear_pointer (&self->months, g_ptr_array_unref);
   g_clear_pointer (&self->intake, cro_intake_free);
   g_free (self);
 }

@@ -5,7 +5,7 @@
  *   documents    a row an invoice, or several: its supplier, its number, its days, its net values
  *   adjustments  a row each: its kind, an item with an amount or a value, a note
  *
- * and perhaps a day. Columns are matched by their headings, in English and in French, and can be told
+ * and perhaps a day; documents of closed months may stand among them, which come late. Columns are matched by their headings, in English and in French, and can be told
  * otherwise. Rows that belong together are put together: sold, void (below 0) and given back (0 sold, money
  * below 0) of one name and day, so that what a till rang one by one is no sale twice; and the rows of one
  * document.
@@ -140,6 +140,7 @@ typedef struct
   GArray        *clashing;    /* CroIntakeBad: TWICE and IN_BOOK, of the last cro_intake_entries */
   guint          n_rows;
   guint          n_days;      /* that rows are of */
+  guint          n_late;      /* documents of a closed month, which count in the first open one */
   guint          n_known_days; /* of which the book has sales, or counts, already */
   GArray        *rows;        /* those of the sheet (cro-intake-private.h) */
   GStringChunk  *texts;

@@ -115,6 +115,15 @@ cro_month_rows_find (GPtrArray *rows,
   return NULL;
 }
 
+gboolean
+cro_month_rows_are_late (GPtrArray *rows,
+                         CroDate    day)
+{
+  const CroMonthRow *row = cro_month_rows_find (rows, cro_month_first_of (day));
+
+  return row != NULL && row->is_closed;
+}
+
 static CroMonthRow *
 dup_row (GPtrArray *rows,
          CroDate    first)

@@ -112,6 +112,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthEntries, cro_month_entries_free)
 GPtrArray       *cro_month_rows_read    (CroBook          *book,
                                          GError          **error);
 
+/* Whether a purchase of that day comes late: its month is closed, and it counts in the first open one. */
+gboolean         cro_month_rows_are_late (GPtrArray       *rows,
+                                         CroDate           day);
+
 /* That of a month, borrowed; NULL: there is none. */
 CroMonthRow     *cro_month_rows_find    (GPtrArray        *rows,
                                          CroDate           first);

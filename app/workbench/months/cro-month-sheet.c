@@ -94,6 +94,19 @@ book_of (CroMonthSheet *self)
   return cro_bench_get_book (self->bench);
 }
 
+static gboolean
+is_stock (CroMonthSheet *self)
+{
+  return self->which == CRO_MONTH_SHEET_OPENING || self->which == CRO_MONTH_SHEET_CLOSING;
+}
+
+/* The last day that rows are of; of a stock the only one. */
+static CroDate
+last_day (CroMonthSheet *self)
+{
+  return self->which == CRO_MONTH_SHEET_OPENING ? self->first - 1 : cro_month_next (self->first) - 1;
+}
+
 /* --- What is shown ----------------------------------------------------------------------------------- */
 
 /* The counts of an opening are those of the month before. */
@@ -101,8 +114,7 @@ static gboolean
 is_open (CroMonthSheet *self)
 {
   g_autoptr (GPtrArray) rows = cro_month_rows_read (book_of (self), NULL);
-  CroDate first = self->which == CRO_MONTH_SHEET_OPENING ? cro_month_first_of (self->first - 1) : self->first;
-  const CroMonthRow *row = rows != NULL ? cro_month_rows_find (rows, first) : NULL;
+  const CroMonthRow *row = rows != NULL ? cro_month_rows_find (rows, cro_month_first_of (last_day (self))) : NULL;
 
   return row == NULL || !row->is_closed;
 }
@@ -111,6 +123,9 @@ static void
 show_open (CroMonthSheet *self)
 {
   gboolean is_past = cro_book_is_past (book_of (self), NULL), can_enter = is_open (self) && !is_past;
+  g_autofree char *month = cro_month_to_text (cro_month_first_of (last_day (self)));
+  /* Translators: a month; it is the one before this one where the stock is that it opened with. */
+  g_autofree char *closed = cro_isolate_printf (_("%s is closed. Reopen it to change what was entered."), month);
 
   gtk_widget_set_visible (self->note, !can_enter);
   gtk_label_set_label (GTK_LABEL (self->note),
@@ -118,7 +133,7 @@ show_open (CroMonthSheet *self)
                        : self->which == CRO_MONTH_SHEET_PURCHASES
                            ? _("This month is closed. What is entered here comes late, and counts in the "
                                "first open month.")
-                           : _("This month is closed. Reopen it to change what was entered."));
+                           : closed);
   for (guint i = 0; i < self->n_pages; i++)
     gtk_widget_set_visible (self->pages[i].form,
                             can_enter || (!is_past && self->which == CRO_MONTH_SHEET_PURCHASES));
@@ -288,19 +303,6 @@ left_cb (CroMonthSheet *self,
   gtk_widget_set_visible (self->bring, TRUE);
   cro_month_sheet_refresh (self);
   gtk_widget_grab_focus (GTK_WIDGET (self));
-}
-
-static gboolean
-is_stock (CroMonthSheet *self)
-{
-  return self->which == CRO_MONTH_SHEET_OPENING || self->which == CRO_MONTH_SHEET_CLOSING;
-}
-
-/* The last day that rows are of; of a stock the only one. */
-static CroDate
-last_day (CroMonthSheet *self)
-{
-  return self->which == CRO_MONTH_SHEET_OPENING ? self->first - 1 : cro_month_next (self->first) - 1;
 }
 
 static CroIntakeKind

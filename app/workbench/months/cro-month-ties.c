@@ -62,6 +62,23 @@ dup_month (CroMonthTies *self)
   return NULL;
 }
 
+/* Net sales of both sheets, plates' and others', of which each lists its own. */
+static char *
+dup_sales (CroMonthTies *self,
+           CroRecord    *month)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autofree char *sales = cro_record_dup_text (month, CRO_RECORDS_MONTHS_NET_SALES), *other = NULL;
+  double net;
+
+  if (!cro_month_other_sales (book_of (self), self->first, &net, NULL)
+      || cro_money_round (net, cro_currency_digits (model->currency)) == 0)
+    return g_steal_pointer (&sales);
+  other = cro_words_money (model, net);
+  /* Translators: money: net sales, and what of them is of no plate or menu. */
+  return g_strdup_printf (_("%s (%s without a plate)"), sales, other);
+}
+
 /* "✓" stands beside its word: no sign alone tells. */
 static void
 show_tie (CroMonthTies *self,
@@ -76,7 +93,7 @@ show_tie (CroMonthTies *self,
       gtk_label_set_label (GTK_LABEL (self->tie), "");
       return;
     }
-  ours = cro_record_dup_text (month, is_ledger ? CRO_RECORDS_MONTHS_PURCHASES : CRO_RECORDS_MONTHS_NET_SALES);
+  ours = is_ledger ? cro_record_dup_text (month, CRO_RECORDS_MONTHS_PURCHASES) : dup_sales (self, month);
   difference = cro_record_dup_text (month, apart);
   if (!cro_month_total_is_set (CRO_MONTH_TOTAL (self->total)))
     /* Translators: money: the sum of what is entered. */
