@@ -33,7 +33,8 @@ month_new (double theoretical,
   self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
   g_array_append_val (self->things, sold);
   self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
-  self->earlier_of = g_array_new (FALSE, TRUE, sizeof (CroDate));
+  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+    self->earlier_of[kind] = g_array_new (FALSE, TRUE, sizeof (CroDate));
   return self;
 }
 
@@ -42,7 +43,8 @@ month_free (CroMonth *self)
 {
   g_array_unref (self->things);
   g_array_unref (self->items);
-  g_array_unref (self->earlier_of);
+  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+    g_array_unref (self->earlier_of[kind]);
   g_free (self);
 }
 

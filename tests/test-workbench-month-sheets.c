@@ -436,7 +436,7 @@ test_a_till_is_settled_and_entered (void **state)
   assert_int_equal (count_rows (test, "sale"), n + 3);
   assert_string_equal (test->said->str, "3 rows of sales were entered\n");
   assert_int_equal (count_rows (test, "till_name"), 2);
-  assert_shown (test, "entered: 360.00");
+  assert_shown (test, "entered: 360.00 (30.00 without a plate)");
   /* Back to the fields; the same rows again are none. */
   named (test, "Plate or menu");
   cro_month_sheet_paste (sheet_of (test), "Name\tQty\tNet sales\nTIDE EVENING\t2\t170\n");
@@ -463,6 +463,48 @@ test_a_file_gives_way_to_the_next (void **state)
   assert_string_equal (test->said->str, "");
   named (test, "Leave Out: TIDE EVENING");
   cro_month_sheet_open_file (sheet_of (test), missing);
+}
+
+/* As Ctrl+V does, wherever the focus is in the sheet. */
+static void
+paste_by_key (CroTestBench *test,
+              const char   *text)
+{
+  GtkWidget *sheet = GTK_WIDGET (sheet_of (test));
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (sheet);
+  gboolean done = FALSE;
+
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (sheet), text);
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller) && !done)
+        g_signal_emit_by_name (controller, "key-pressed", GDK_KEY_v, 0, GDK_CONTROL_MASK, &done);
+    }
+  assert_true (done);
+}
+
+/* One word goes into the field, after what stands there; rows come in as rows. */
+static void
+test_rows_are_pasted_by_key (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_SALES, "2026-12");
+  GtkWidget *plate = named (test, "Plate or menu");
+  gboolean is_late = FALSE;
+  guint patience = cro_test_lose_patience (&is_late);
+
+  gtk_widget_grab_focus (plate);
+  paste_by_key (test, "crab\n");
+  while (!is_late && strcmp (gtk_editable_get_text (GTK_EDITABLE (plate)), "crab") != 0)
+    g_main_context_iteration (NULL, TRUE);
+  assert_false (is_late);
+  g_source_remove (patience);
+  paste_by_key (test, "Name\tQty\tNet sales\nTide\t2\t170\nSlack water\t1\t40\n");
+  wait_shown (test, "Pasted rows · 2 rows read · 1 day · 2 rows to enter");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (plate)), "crab");
+  press (test, "Enter 2 Rows");
+  assert_shown (test, "entered: 210.00");
 }
 
 /* --- Rows that stand elsewhere --------------------------------------------------------------------------- */
@@ -527,6 +569,7 @@ main (void)
     CASE (test_stock_is_one_sum_of_money),
     CASE (test_a_till_is_settled_and_entered),
     CASE (test_a_file_gives_way_to_the_next),
+    CASE (test_rows_are_pasted_by_key),
     CASE (test_pasted_rows_are_settled_and_entered),
     CASE (test_a_month_begins),
   };

@@ -51,7 +51,7 @@ def main(program):
     s.find("button", "Reopen…")
     closed = statement(s)
     assert not s.all("button", "Set Price: .*")
-    assert s.all("button", "“Close 2026-10” is not undone: .*")
+    assert s.all("button", "“Close October 2026” is not undone: .*")
 
     # The price that was missing, from the page of a month that is open: that of a closed one stays, row for row.
     s.press("alt+5", "Down")

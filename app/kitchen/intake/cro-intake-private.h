@@ -21,26 +21,29 @@ typedef struct
   gint64      rate;         /* of the tax in it, per cent in millionths; CRO_NOT_SET */
   guint       kind;         /* in the order of cro_adjustment_kind_codes */
   const char *text;         /* place, note, number of a document; NULL: none */
+  gboolean    is_late;      /* of a closed month */
   CroDate     dated;        /* CRO_NO_DAY: not said */
   gint64      values[CRO_MONTH_N_PURCHASE_KINDS]; /* CRO_NOT_SET */
 } CroIntakeRow;
 
-/* While a sheet is read. */
-typedef struct
+struct _CroIntakeReading
 {
   CroIntake              *intake;
+  CroBook                *book;
   CroModel               *model;
   const CroBrought       *brought;
   int                     at[CRO_N_INTAKE_COLUMNS];   /* the column of each; -1: none */
   int                     headings;
+  guint                   next;         /* the row that is read next */
   int                     money;        /* the column that sales are read from; -1 */
   gboolean                is_month_first;
+  GPtrArray              *months;       /* of the book, of which a document may come late; NULL of the others */
   GHashTable             *remembered;   /* name → how it was settled; of cro-intake-settled.c */
   GHashTable             *things;       /* folded name → what bears it */
   GHashTable             *names;        /* name → index + 1 among names */
   gint64                  all_sold;     /* of all rows, without their signs: no part of them is more */
   gint64                  all_money;
-} CroIntakeReading;
+};
 
 /* What names of the book are, and were settled as. */
 gboolean cro_intake_names_begin      (CroIntakeReading  *self,
@@ -51,6 +54,9 @@ void     cro_intake_names_end        (CroIntakeReading  *self);
 /* The index of a name, which is settled where it can be. */
 guint    cro_intake_name_at          (CroIntakeReading  *self,
                                       const char        *name);
+
+/* Whether a text, folded, is what stands before a sum. */
+gboolean cro_intake_says_total       (const char        *folded);
 
 /* Reads a row below the headings into rows, or into bad; one without figures is passed over. */
 void     cro_intake_read_row         (CroIntakeReading  *self,

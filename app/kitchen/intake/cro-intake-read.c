@@ -5,6 +5,7 @@
 
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
+#include "cro-fold.h"
 #include "cro-name.h"
 #include "cro-quick.h"
 #include "cro-stray.h"
@@ -160,7 +161,9 @@ read_day (CroIntakeReading *self,
     return FALSE;
   if (row->day == CRO_NO_DAY)
     row->day = self->intake->last;
-  return (row->day >= self->intake->first && row->day <= self->intake->last)
+  row->is_late = self->months != NULL && row->day < self->intake->first
+                 && cro_month_rows_are_late (self->months, row->day);
+  return row->is_late || (row->day >= self->intake->first && row->day <= self->intake->last)
          || refuse (self, index, CRO_INTAKE_OTHER_MONTH, cell_of (self, index, what)->text);
 }
 
@@ -368,6 +371,20 @@ has_figures (CroIntakeReading *self,
     }
 }
 
+/* The sum under the rows has its word where the first of them has its day, and is of no name. */
+static gboolean
+is_total (CroIntakeReading *self,
+          guint             index)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, 0);
+  g_autofree char *folded = NULL;
+
+  for (guint i = 1; cell->kind == CRO_READ_CELL_EMPTY && i < self->brought->n_columns; i++)
+    cell = cro_brought_get (self->brought, index, i);
+  folded = cro_fold (cell->text);
+  return cro_intake_says_total (folded);
+}
+
 /* --- One row ---------------------------------------------------------------------------------------- */
 
 /* A sum of a name, or of a day and of what several names are, is of some of the rows: it wraps
@@ -428,6 +445,7 @@ add_row (CroIntakeReading *self,
 
   row->name = *text != '\0' ? cro_intake_name_at (self, text) : CRO_INTAKE_NAMELESS;
   g_array_append_vals (self->intake->rows, row, 1);
+  self->intake->n_late += row->is_late;
   self->intake->n_rows++;
   if (row->name == CRO_INTAKE_NAMELESS)
     return;
@@ -449,8 +467,8 @@ cro_intake_read_row (CroIntakeReading *self,
                        .dated = CRO_NO_DAY,
                        .values = { CRO_NOT_SET, CRO_NOT_SET, CRO_NOT_SET } };
   /* A value is of nothing that is named; an amount is of something. */
-  gboolean is_sound
-      = has_figures (self, index) && kinds[self->intake->kind](self, index, &row, &name);
+  gboolean is_sound = has_figures (self, index) && (*name != '\0' || !is_total (self, index))
+                      && kinds[self->intake->kind](self, index, &row, &name);
   gboolean can_be_nameless = self->intake->kind == CRO_INTAKE_ADJUSTMENTS && !row.has_sold;
 
   if (is_sound && *name == '\0' && !can_be_nameless)

@@ -75,14 +75,14 @@ entry_at (Making              *self,
   return &g_array_index (self->entries, CroSaleEntry, self->entries->len - 1);
 }
 
-/* Revenue without a plate is not counted; nothing sold for nothing is nothing. */
+/* Revenue without a plate is one, where nobody counted it; nothing sold for nothing is nothing. */
 static void
 make_row (Making             *self,
           const CroIntakeRow *row)
 {
   const CroIntakeName *name = cro_intake_name_of (self->intake, row);
   gboolean is_other = name->state == CRO_INTAKE_OTHER;
-  gint64 sold = is_other ? CRO_MICRO : row->has_sold ? row->sold : 0, net;
+  gint64 sold = row->has_sold ? row->sold : is_other ? CRO_MICRO : 0, net;
   CroSaleEntry *entry;
 
   if (!cro_intake_row_is_entered (self->intake, self->model, row)
@@ -90,7 +90,7 @@ make_row (Making             *self,
     return;
   net = net_of (self, row, name->thing);
   entry = entry_at (self, name, row->day, is_other ? 1 : sign_of (sold));
-  entry->sold = is_other ? CRO_MICRO : entry->sold + sold;
+  entry->sold += sold;
   if (net != CRO_NOT_SET)
     entry->revenue = (entry->revenue != CRO_NOT_SET ? entry->revenue : 0) + net;
 }

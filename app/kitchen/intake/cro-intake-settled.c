@@ -148,13 +148,13 @@ cro_intake_names_begin (CroIntakeReading *self,
 void
 cro_intake_names_end (CroIntakeReading *self)
 {
-  g_hash_table_unref (self->remembered);
-  g_hash_table_unref (self->things);
-  g_hash_table_unref (self->names);
+  g_clear_pointer (&self->remembered, g_hash_table_unref);
+  g_clear_pointer (&self->things, g_hash_table_unref);
+  g_clear_pointer (&self->names, g_hash_table_unref);
 }
 
-static gboolean
-says_total (const char *folded)
+gboolean
+cro_intake_says_total (const char *folded)
 {
   static const char *const totals[]
       = { "total",     "totals",     "grand total",   "subtotal", "sub total", "total ht",
@@ -179,7 +179,7 @@ settle (CroIntakeReading *self,
     known = g_hash_table_lookup (self->things, in_number);
   if (known != NULL)
     return *known;
-  return (Settled){ says_total (folded) ? CRO_INTAKE_LEFT_OUT : CRO_INTAKE_UNSETTLED,
+  return (Settled){ cro_intake_says_total (folded) ? CRO_INTAKE_LEFT_OUT : CRO_INTAKE_UNSETTLED,
                     CRO_REF_NOWHERE };
 }
 

@@ -159,6 +159,11 @@ cro_words_intake_summary (CroIntake              *intake,
     append_part (text, dup_unmeasured (intake, unmeasured));
   if (intake->n_known_days > 0)
     append_part (text, dup_known_days (intake));
+  if (intake->n_late > 0)
+    append_part (text, g_strdup_printf (ngettext ("%u row is of a closed month and counts in the first open one",
+                                                  "%u rows are of closed months and count in the first open one",
+                                                  intake->n_late),
+                                        intake->n_late));
   return g_strdup (text->str);
 }
 

@@ -128,50 +128,78 @@ find_columns (CroIntakeReading       *self,
 }
 
 static void
-read_rows (CroIntakeReading *self)
+begin_rows (CroIntakeReading *self)
 {
-  guint first = (guint) (self->headings + 1);
   int day = self->at[CRO_INTAKE_DAY] >= 0 ? self->at[CRO_INTAKE_DAY] : self->at[CRO_INTAKE_DATED];
 
+  self->next = (guint) (self->headings + 1);
   if (day >= 0)
-    self->is_month_first = cro_intake_day_is_month_first (self->brought, first, (guint) day,
+    self->is_month_first = cro_intake_day_is_month_first (self->brought, self->next, (guint) day,
                                                           self->intake->first, self->intake->last);
-  for (guint i = first; self->at[CRO_INTAKE_NAME] >= 0 && i < self->brought->rows->len; i++)
-    cro_intake_read_row (self, i);
+}
+
+CroIntakeReading *
+cro_intake_reading_new (CroBook                *book,
+                        const CroBrought       *brought,
+                        const CroIntakeColumns *columns,
+                        CroDate                 first,
+                        CroDate                 last,
+                        gboolean                with_tax,
+                        GError                **error)
+{
+  g_autoptr (CroIntakeReading) self = g_new0 (CroIntakeReading, 1);
+  CroIntake *intake = g_new0 (CroIntake, 1);
+
+  self->intake = intake;
+  self->book = book;
+  self->model = cro_book_get_model (book);
+  self->brought = brought;
+  intake->kind = columns->kind;
+  intake->first = first;
+  intake->last = last;
+  intake->names = g_array_new (FALSE, FALSE, sizeof (CroIntakeName));
+  intake->bad = g_array_new (FALSE, FALSE, sizeof (CroIntakeBad));
+  intake->clashing = g_array_new (FALSE, FALSE, sizeof (CroIntakeBad));
+  intake->rows = g_array_new (FALSE, FALSE, sizeof (CroIntakeRow));
+  intake->texts = g_string_chunk_new (1024);
+  intake->with_tax = with_tax;
+  find_columns (self, columns, &intake->with_tax);
+  if (intake->kind == CRO_INTAKE_DOCUMENTS && (self->months = cro_month_rows_read (book, error)) == NULL)
+    return NULL;
+  if (!cro_intake_names_begin (self, book, error))
+    return NULL;
+  begin_rows (self);
+  return g_steal_pointer (&self);
+}
+
+void
+cro_intake_reading_free (CroIntakeReading *self)
+{
+  cro_intake_names_end (self);
+  g_clear_pointer (&self->months, g_ptr_array_unref);
+  g_clear_pointer (&self->intake, cro_intake_free);
+  g_free (self);
+}
+
+gboolean
+cro_intake_reading_go_on (CroIntakeReading *self,
+                          guint             n_rows)
+{
+  guint all = self->at[CRO_INTAKE_NAME] >= 0 ? self->brought->rows->len : 0;
+
+  for (guint i = 0; i < n_rows && self->next < all; i++)
+    cro_intake_read_row (self, self->next++);
+  return self->next < all;
 }
 
 CroIntake *
-cro_intake_read (CroBook                *book,
-                 const CroBrought       *brought,
-                 const CroIntakeColumns *columns,
-                 CroDate                 first,
-                 CroDate                 last,
-                 gboolean                with_tax,
-                 GError                **error)
+cro_intake_reading_end (CroIntakeReading  *self,
+                        GError           **error)
 {
-  g_autoptr (CroIntake) self = g_new0 (CroIntake, 1);
-  CroIntakeReading reading
-      = { .intake = self, .model = cro_book_get_model (book), .brought = brought };
-  gboolean done;
-
-  self->kind = columns->kind;
-  self->first = first;
-  self->last = last;
-  self->names = g_array_new (FALSE, FALSE, sizeof (CroIntakeName));
-  self->bad = g_array_new (FALSE, FALSE, sizeof (CroIntakeBad));
-  self->clashing = g_array_new (FALSE, FALSE, sizeof (CroIntakeBad));
-  self->rows = g_array_new (FALSE, FALSE, sizeof (CroIntakeRow));
-  self->texts = g_string_chunk_new (1024);
-  self->with_tax = with_tax;
-  find_columns (&reading, columns, &self->with_tax);
-  done = cro_intake_names_begin (&reading, book, error);
-  if (done)
-    read_rows (&reading);
-  cro_intake_names_end (&reading);
-  if (!done || !count_days (self, book, error))
+  if (!count_days (self->intake, self->book, error))
     return NULL;
-  put_in_order (self);
-  return g_steal_pointer (&self);
+  put_in_order (self->intake);
+  return g_steal_pointer (&self->intake);
 }
 
 void

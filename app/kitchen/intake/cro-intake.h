@@ -5,7 +5,7 @@
  *   documents    a row an invoice, or several: its supplier, its number, its days, its net values
  *   adjustments  a row each: its kind, an item with an amount or a value, a note
  *
- * and perhaps a day. Columns are matched by their headings, in English and in French, and can be told
+ * and perhaps a day; documents of closed months may stand among them, which come late. Columns are matched by their headings, in English and in French, and can be told
  * otherwise. Rows that belong together are put together: sold, void (below 0) and given back (0 sold, money
  * below 0) of one name and day, so that what a till rang one by one is no sale twice; and the rows of one
  * document.
@@ -141,6 +141,7 @@ typedef struct
   GArray        *clashing;    /* CroIntakeBad: TWICE and IN_BOOK, of the last cro_intake_entries */
   guint          n_rows;
   guint          n_days;      /* that rows are of */
+  guint          n_late;      /* documents of a closed month, which count in the first open one */
   guint          n_known_days; /* of which the book has sales, or counts, already */
   GArray        *rows;        /* those of the sheet (cro-intake-private.h) */
   GStringChunk  *texts;
@@ -148,17 +149,33 @@ typedef struct
   guint64        known_at;    /* the edition of the book that they are of */
 } CroIntake;
 
-/* Rows are of the days from first to last; with_tax: whether REVENUE is. */
-CroIntake    *cro_intake_read            (CroBook                 *book,
+void          cro_intake_free            (CroIntake               *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroIntake, cro_intake_free)
+
+/* A sheet while it is read, some rows at a time: it asks the book, which belongs to one thread. */
+typedef struct _CroIntakeReading CroIntakeReading;
+
+/* Rows are of the days from first to last; with_tax: whether REVENUE is. Borrows the book, which is not changed
+ * while it reads, and what was brought. */
+CroIntakeReading *cro_intake_reading_new (CroBook                 *book,
                                           const CroBrought        *brought,
                                           const CroIntakeColumns  *columns,
                                           CroDate                  first,
                                           CroDate                  last,
                                           gboolean                 with_tax,
                                           GError                 **error);
-void          cro_intake_free            (CroIntake               *self);
+void          cro_intake_reading_free    (CroIntakeReading        *self);
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroIntake, cro_intake_free)
+/* Reads as many rows more as that, or all that are left. FALSE: none is. */
+gboolean      cro_intake_reading_go_on   (CroIntakeReading        *self,
+                                          guint                    n_rows);
+
+/* What was read, once nothing is left; owned. */
+CroIntake    *cro_intake_reading_end     (CroIntakeReading        *self,
+                                          GError                 **error);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroIntakeReading, cro_intake_reading_free)
 
 /* Settles a name; thing is that of THING. */
 void          cro_intake_settle          (CroIntake               *self,

@@ -8,7 +8,9 @@
 #include "cro-edit-private.h"
 #include "cro-frozen-hash.h"
 #include "cro-here.h"
+#include "cro-isolate.h"
 #include "cro-month-private.h"
+#include "cro-month-words.h"
 
 G_DEFINE_QUARK (cro-month-error-quark, cro_month_error)
 
@@ -209,17 +211,15 @@ cro_month_close (CroBook  *book,
                  GError  **error)
 {
   g_autoptr (CroMonth) month = cro_month_new (book, first, TRUE, error);
-  g_autofree char *label = NULL;
-  char text[CRO_MONTH_CHARS];
+  g_autofree char *label = NULL, *text = NULL;
   const CroMonthRow *row;
   gboolean done, is_stale;
 
   if (month == NULL || !cro_month_may_close (month, error) || !ask_orders (book, month, error))
     return NULL;
   row = month->entries->row;
-  cro_month_format (first, text);
-  /* Translators: %s is a month, 2026-10. */
-  label = g_strdup_printf (_("Close %s"), text);
+  text = cro_month_to_text (first);
+  label = cro_isolate_printf (_("Close %s"), text);
   if (!begin_closing (book, label, &is_stale, error))
     return NULL;
   if (is_stale)
@@ -252,8 +252,7 @@ cro_month_reopen (CroBook     *book,
 {
   g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
   g_autofree char *kept = g_strstrip (g_strdup (reason != NULL ? reason : ""));
-  g_autofree char *label = NULL;
-  char text[CRO_MONTH_CHARS];
+  g_autofree char *label = NULL, *text = NULL;
   const CroMonthRow *row;
 
   if (rows == NULL)
@@ -263,9 +262,8 @@ cro_month_reopen (CroBook     *book,
     return refuse (CRO_MONTH_ERROR_OPEN, first, error);
   if (kept[0] == '\0')
     return refuse (CRO_MONTH_ERROR_REASON, first, error);
-  cro_month_format (first, text);
-  /* Translators: %s is a month, 2026-10. */
-  label = g_strdup_printf (_("Reopen %s"), text);
+  text = cro_month_to_text (first);
+  label = cro_isolate_printf (_("Reopen %s"), text);
   return cro_edit_begin (book, label, error)
          && cro_edit_end (book, write_reopening (book, row, kept, error), error);
 }
@@ -297,8 +295,7 @@ cro_month_set_recipes_on (CroBook  *book,
 {
   g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
   CroMonthRow none = { .first = first };
-  g_autofree char *label = NULL;
-  char text[CRO_MONTH_CHARS];
+  g_autofree char *label = NULL, *text = NULL;
   const CroMonthRow *row;
 
   if (rows == NULL)
@@ -306,9 +303,9 @@ cro_month_set_recipes_on (CroBook  *book,
   row = cro_month_rows_find (rows, first);
   if (row != NULL && row->is_closed)
     return refuse (CRO_MONTH_ERROR_CLOSED, first, error);
-  cro_month_format (first, text);
-  /* Translators: an entry of the history; %s is a month, 2026-10. */
-  label = g_strdup_printf (_("recipes’ day of %s"), text);
+  text = cro_month_to_text (first);
+  /* Translators: an entry of the history; %s is a month, October 2026. */
+  label = cro_isolate_printf (_("recipes’ day of %s"), text);
   return cro_edit_begin (book, label, error)
          && cro_edit_end (book, write_recipes_on (book, row != NULL ? row : &none, day, error), error);
 }

@@ -327,10 +327,63 @@ typedef struct
 {
   CroMonthWork       *work;
   const CroMonthItem *item;
+  guint32             written;  /* units that the house writes for it: a bit of each */
   CroUnit             best;
   double              left;     /* variance that it leaves, in base units */
   CroDate             day;
 } Units;
+
+/* Units that are a step of each other: one is written for the other by a slip. */
+static const CroUnit steps[][2] = {
+  { CRO_UNIT_G, CRO_UNIT_KG },
+  { CRO_UNIT_ML, CRO_UNIT_L },
+  { CRO_UNIT_OZ, CRO_UNIT_LB },
+  { CRO_UNIT_EACH, CRO_UNIT_DOZEN },
+};
+
+static gboolean
+can_be_meant (const Units *self,
+              CroUnit      written,
+              CroUnit      unit)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (steps); i++)
+    for (guint k = 0; k < 2; k++)
+      if (steps[i][k] == written && steps[i][1 - k] == unit)
+        return TRUE;
+  return (self->written & 1u << unit) != 0;
+}
+
+/* In counts, purchases and packs. */
+static guint32
+units_written (CroMonthEntries *entries,
+               CroModel        *model,
+               guint32          slot,
+               gint64           item)
+{
+  const GArray *const counts[] = { entries->opening, entries->closing };
+  guint32 written = 0;
+
+  for (gsize k = 0; k < G_N_ELEMENTS (counts); k++)
+    for (guint i = 0; i < counts[k]->len; i++)
+      {
+        const CroMonthCount *count = &g_array_index (counts[k], CroMonthCount, i);
+
+        written |= count->item == item ? 1u << count->unit : 0;
+      }
+  for (guint i = 0; i < entries->purchases->len; i++)
+    {
+      const CroMonthPurchase *purchase = &g_array_index (entries->purchases, CroMonthPurchase, i);
+
+      written |= purchase->ingredient == item && purchase->has_amount ? 1u << purchase->unit : 0;
+    }
+  for (guint i = 0; i < model->offers->len; i++)
+    {
+      const CroOfferEntry *offer = &g_array_index (model->offers, CroOfferEntry, i);
+
+      written |= !offer->is_dead && offer->item == slot ? 1u << offer->pack_unit : 0;
+    }
+  return written;
+}
 
 /* What was used if an amount had been in another unit; sign: whether more of it is more used. */
 static void
@@ -349,7 +402,7 @@ try_unit (Units    *self,
       const CroMeasure *measure = &model->measures[slot];
       double would, left;
 
-      if (unit == written
+      if (unit == written || !can_be_meant (self, written, unit)
           || cro_measure_lacks (measure, cro_unit_get (unit)->base, (CroBase) measure->base))
         continue;
       would = cro_service_in_base (model, slot, amount, unit, NULL);
@@ -378,6 +431,7 @@ try_item (Units    *self,
   if (book == NULL || slot == CRO_NO_SLOT)
     return book != NULL;
   model = cro_book_get_model (book);
+  self->written = units_written (entries, model, slot, self->item->id);
   for (guint i = 0; i < entries->opening->len; i++)
     {
       const CroMonthCount *count = &g_array_index (entries->opening, CroMonthCount, i);
@@ -409,7 +463,7 @@ ask_unit (CroMonthWork        *self,
 {
   double within = EXPLAINED * fabs (item->theoretical_quantity);
   double variance = item->actual_quantity - item->theoretical_quantity;
-  Units units = { self, item, CRO_N_UNITS, within, CRO_NO_DAY };
+  Units units = { self, item, 0, CRO_N_UNITS, within, CRO_NO_DAY };
   double price = item->theoretical_cost / item->theoretical_quantity;
 
   if (!(fabs (variance) > WORTH_ASKING * within) || within == 0)

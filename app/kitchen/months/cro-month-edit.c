@@ -4,6 +4,7 @@
 
 #include "cro-code.h"
 #include "cro-edit-private.h"
+#include "cro-month-words.h"
 #include "cro-name.h"
 #include "cro-refusal.h"
 
@@ -16,11 +17,11 @@ is_open (CroBook  *book,
 {
   g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
   const CroMonthRow *row = rows != NULL ? cro_month_rows_find (rows, cro_month_first_of (date)) : NULL;
-  char text[CRO_MONTH_CHARS];
+  g_autofree char *text = NULL;
 
   if (rows == NULL || row == NULL || !row->is_closed)
     return rows != NULL;
-  cro_month_format (row->first, text);
+  text = cro_month_to_text (row->first);
   g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_CLOSED, text);
   return FALSE;
 }

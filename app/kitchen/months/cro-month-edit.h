@@ -156,6 +156,12 @@ gboolean cro_month_gross_sales    (CroBook                  *book,
                                    gboolean                 *is_whole,
                                    GError                  **error);
 
+/* What of a month's sales is of no plate or menu, without tax. Money. */
+gboolean cro_month_other_sales    (CroBook                  *book,
+                                   CroDate                   first,
+                                   double                   *net,
+                                   GError                  **error);
+
 /* A number that table months has of a month: "till_net_revenue_micro", "till_gross_revenue_micro",
  * "ledger_purchases_micro", "closing_stock_value_micro". */
 gboolean cro_month_set            (CroBook                  *book,

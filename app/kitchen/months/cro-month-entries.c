@@ -115,6 +115,15 @@ cro_month_rows_find (GPtrArray *rows,
   return NULL;
 }
 
+gboolean
+cro_month_rows_are_late (GPtrArray *rows,
+                         CroDate    day)
+{
+  const CroMonthRow *row = cro_month_rows_find (rows, cro_month_first_of (day));
+
+  return row != NULL && row->is_closed;
+}
+
 static CroMonthRow *
 dup_row (GPtrArray *rows,
          CroDate    first)
@@ -532,12 +541,10 @@ name_late (Reading *self)
   for (guint i = self->late->len; i-- > 0;)
     {
       const Late *late = &g_array_index (self->late, Late, i);
-      gboolean is_left = FALSE;
 
       for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
-        is_left |= late->money[k] != 0;
-      if (is_left)
-        g_array_append_val (self->entries->earlier_of, late->first);
+        if (late->money[k] != 0)
+          g_array_append_val (self->entries->earlier_of[k], late->first);
     }
 }
 
@@ -583,7 +590,8 @@ cro_month_entries_new (CroBook  *book,
   self->sales = g_array_new (FALSE, FALSE, sizeof (CroMonthSale));
   self->opening = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
-  self->earlier_of = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+    self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->adjustments = g_array_new (FALSE, FALSE, sizeof (CroMonthAdjustment));
   if (rows == NULL)
@@ -669,7 +677,8 @@ cro_month_entries_free (CroMonthEntries *self)
   g_array_unref (self->sales);
   g_array_unref (self->opening);
   g_array_unref (self->closing);
-  g_array_unref (self->earlier_of);
+  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+    g_array_unref (self->earlier_of[k]);
   g_array_unref (self->purchases);
   g_array_unref (self->adjustments);
   g_string_chunk_free (self->texts);

@@ -94,7 +94,8 @@ typedef struct
    * estimates among it. What they took off of a month that stands reopened stays taken off until that is
    * closed anew. */
   gint64        earlier[CRO_MONTH_N_PURCHASE_KINDS];
-  GArray       *earlier_of; /* CroDate, oldest first: the months whose documents those are */
+  GArray       *earlier_of[CRO_MONTH_N_PURCHASE_KINDS]; /* CroDate, oldest first: the months whose documents
+                                                         * those are */
   gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
                              * was closed with */
   GStringChunk *texts;
@@ -111,6 +112,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthEntries, cro_month_entries_free)
 /* All rows of table months, by month. Elements CroMonthRow *, freed with the array. */
 GPtrArray       *cro_month_rows_read    (CroBook          *book,
                                          GError          **error);
+
+/* Whether a purchase of that day comes late: its month is closed, and it counts in the first open one. */
+gboolean         cro_month_rows_are_late (GPtrArray       *rows,
+                                         CroDate           day);
 
 /* That of a month, borrowed; NULL: there is none. */
 CroMonthRow     *cro_month_rows_find    (GPtrArray        *rows,

@@ -1,4 +1,4 @@
-/* Sales with tax, to tie to a till that says them so. */
+/* Sales as a till says them: with tax, and what of them is of no plate. */
 #include "cro-month-edit.h"
 
 #include "cro-decimal.h"
@@ -11,7 +11,7 @@ typedef struct
   GHashTable *selling;    /* cro_selling_steps_all */
   CroDate     first;
   CroDate     last;
-  double      gross;
+  double      money;
   gboolean    is_whole;
 } Sum;
 
@@ -41,10 +41,10 @@ take_sale (CroRows   *rows,
   terms = cro_selling_terms_on (self->model, g_hash_table_lookup (self->selling, &id), thing_of (self->model, id),
                                 day);
   if (!cro_rows_is_null (rows, 3))
-    self->gross += cro_decimal_to_double (cro_rows_get_int (rows, 3))
+    self->money += cro_decimal_to_double (cro_rows_get_int (rows, 3))
                    * (1 + cro_decimal_to_double (terms.tax) / 100);
   else if (terms.price != CRO_NOT_SET)
-    self->gross += cro_decimal_to_double (cro_rows_get_int (rows, 2)) * cro_decimal_to_double (terms.price);
+    self->money += cro_decimal_to_double (cro_rows_get_int (rows, 2)) * cro_decimal_to_double (terms.price);
   else
     self->is_whole = FALSE;
   return TRUE;
@@ -64,7 +64,35 @@ cro_month_gross_sales (CroBook   *book,
   if (selling == NULL
       || !cro_store_read_each (cro_book_get_store (book), "sale", columns, take_sale, &sum, error))
     return FALSE;
-  *gross = sum.gross;
+  *gross = sum.money;
   *is_whole = sum.is_whole;
+  return TRUE;
+}
+
+static gboolean
+take_other (CroRows   *rows,
+            gpointer   user_data,
+            GError   **error)
+{
+  Sum *self = user_data;
+  CroDate day = cro_row_date (rows, 0);
+
+  if (day >= self->first && day <= self->last && cro_rows_is_null (rows, 1) && !cro_rows_is_null (rows, 2))
+    self->money += cro_decimal_to_double (cro_rows_get_int (rows, 2));
+  return TRUE;
+}
+
+gboolean
+cro_month_other_sales (CroBook   *book,
+                       CroDate    first,
+                       double    *net,
+                       GError   **error)
+{
+  static const char *const columns[] = { "date", "thing", "net_revenue_micro", NULL };
+  Sum sum = { NULL, NULL, first, cro_month_next (first) - 1, 0, TRUE };
+
+  if (!cro_store_read_each (cro_book_get_store (book), "sale", columns, take_other, &sum, error))
+    return FALSE;
+  *net = sum.money;
   return TRUE;
 }

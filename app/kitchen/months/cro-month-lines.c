@@ -120,8 +120,7 @@ put_stock (Making           *self,
 static char *
 earlier_note (Making *self)
 {
-  g_autofree char *late
-      = self->month->is_closed ? NULL : cro_month_late_words (self->model, self->month, self->is_named);
+  g_autofree char *late = cro_month_belongs_words (self->month, 0, self->is_named);
   g_autofree char *reversed = cro_month_reversed_words (self->month, self->digits);
 
   if (late == NULL || reversed == NULL)
@@ -231,35 +230,45 @@ put_costs (Making *self)
   one->is_said = self->minor.waste != 0 || month->known_adjustments[waste] != CRO_KNOWN_WHOLE;
 }
 
+/* What was bought of a kind that is no food; what came late of it on the line behind. Both in minor units. */
+static gint64
+put_kind (Making           *self,
+          CroStatementLine  line,
+          const char       *name,
+          const char       *late,
+          guint             kind)
+{
+  const double parts[] = { self->month->purchases[kind], self->month->earlier[kind] };
+  gint64 all = cro_money_round (parts[0] + parts[1], self->digits), minor[2];
+  guint64 order[2];
+  CroMonthLine *earlier;
+
+  cro_money_apportion (all, parts, 2, self->digits, order, minor);
+  put_line (self, line, name, CRO_KNOWN_WHOLE, minor[0]);
+  earlier = put_line (self, line + 1, late, CRO_KNOWN_WHOLE, minor[1]);
+  earlier->note = cro_month_belongs_words (self->month, kind, self->is_named);
+  return all;
+}
+
 /* Food, disposables and the others, as a ledger has them: what is shown adds up. */
 static void
 put_purchases (Making *self)
 {
-  static const struct { CroStatementLine line; const char *name; } kinds[] = {
-    { CRO_STATEMENT_FOOD, N_("Food") },
-    { CRO_STATEMENT_DISPOSABLES, N_("Disposables bought") },
-    { CRO_STATEMENT_OTHER_PURCHASES, N_("Other purchases") },
-  };
-  const CroMonth *month = self->month;
-  gint64 all = 0;
+  CroMonthLine *all = self->lines->all;
+  gint64 sum = self->minor.bought + self->minor.earlier + self->minor.estimate;
 
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
-    {
-      gint64 minor = kind > 0 ? cro_money_round (month->purchases[kind] + month->earlier[kind], self->digits)
-                              : self->minor.bought + self->minor.earlier + self->minor.estimate;
-      CroMonthLine *one = put_line (self, kinds[kind].line, _(kinds[kind].name), CRO_KNOWN_WHOLE, minor);
-
-      one->note = kind > 0 ? cro_month_earlier_words (month, kind, self->digits) : NULL;
-      all += minor;
-    }
-  put_line (self, CRO_STATEMENT_PURCHASES, _("All purchases"), CRO_KNOWN_WHOLE, all);
-  self->lines->all[CRO_STATEMENT_FOOD].is_apart = TRUE;
+  put_line (self, CRO_STATEMENT_FOOD, _("Food"), CRO_KNOWN_WHOLE, sum)->is_apart = TRUE;
+  sum += put_kind (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), _("Disposables of earlier months"), 1);
+  sum += put_kind (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"),
+                   _("Other purchases of earlier months"), 2);
+  put_line (self, CRO_STATEMENT_PURCHASES, _("All purchases"), CRO_KNOWN_WHOLE, sum);
   for (CroStatementLine line = CRO_STATEMENT_FOOD; line <= CRO_STATEMENT_PURCHASES; line++)
-    self->lines->all[line].is_said = self->lines->all[line].has_money = has_purchases (month);
+    all[line].is_said = all[line].has_money = has_purchases (self->month);
   /* Once more the line above of the same food, where that is all of it. */
-  self->lines->all[CRO_STATEMENT_FOOD].is_said
-      &= self->lines->all[CRO_STATEMENT_EARLIER].is_said || self->lines->all[CRO_STATEMENT_ESTIMATE].is_said;
-  put_tie (self, CRO_STATEMENT_LEDGER, _("ledger"), month->ledger, CRO_KNOWN_WHOLE);
+  all[CRO_STATEMENT_FOOD].is_said &= all[CRO_STATEMENT_EARLIER].is_said || all[CRO_STATEMENT_ESTIMATE].is_said;
+  all[CRO_STATEMENT_EARLIER_DISPOSABLES].is_said &= all[CRO_STATEMENT_EARLIER_DISPOSABLES].minor != 0;
+  all[CRO_STATEMENT_EARLIER_OTHER].is_said &= all[CRO_STATEMENT_EARLIER_OTHER].minor != 0;
+  put_tie (self, CRO_STATEMENT_LEDGER, _("ledger"), self->month->ledger, CRO_KNOWN_WHOLE);
 }
 
 static void

@@ -355,8 +355,9 @@ cro_month_add_purchases (CroMonthWork  *self,
     {
       self->month->purchases[k] = cro_decimal_to_double (sums[k]);
       self->month->earlier[k] = cro_decimal_to_double (self->entries->earlier[k]);
+      g_array_append_vals (self->month->earlier_of[k], self->entries->earlier_of[k]->data,
+                           self->entries->earlier_of[k]->len);
     }
-  g_array_append_vals (self->month->earlier_of, self->entries->earlier_of->data, self->entries->earlier_of->len);
   return TRUE;
 }
 

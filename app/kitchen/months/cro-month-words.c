@@ -194,25 +194,30 @@ cro_month_question_words (const CroMonthQuestion *question,
 
 char *
 cro_month_late_words (CroModel       *model,
-                      const CroMonth *month,
-                      gboolean        is_named)
+                      const CroMonth *month)
 {
-  g_autoptr (GString) names = g_string_new (NULL);
   g_autofree char *money = NULL;
 
-  if (month->is_closed)
+  if (!month->is_closed || month->late == 0)
+    return NULL;
+  money = cro_words_money (model, month->late);
+  /* Translators: money: of documents that were entered after a month was closed. */
+  return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this "
+                            "one to count them here"),
+                          money);
+}
+
+char *
+cro_month_belongs_words (const CroMonth *month,
+                         guint           kind,
+                         gboolean        is_named)
+{
+  const GArray *of = month->earlier_of[kind];
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < of->len; i++)
     {
-      if (month->late == 0)
-        return NULL;
-      money = cro_words_money (model, month->late);
-      /* Translators: money: of documents that were entered after a month was closed. */
-      return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this "
-                                "one to count them here"),
-                              money);
-    }
-  for (guint i = 0; i < month->earlier_of->len; i++)
-    {
-      g_autofree char *name = dup_month_of (g_array_index (month->earlier_of, CroDate, i), is_named);
+      g_autofree char *name = dup_month_of (g_array_index (of, CroDate, i), is_named);
 
       g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
     }
@@ -267,18 +272,6 @@ cro_month_reversed_words (const CroMonth *month,
   /* Translators: %s is money, mostly below 0: what earlier months were closed with as delivered and not
    * invoiced, taken off again as the invoices come. */
   return minor != 0 ? g_strdup_printf (_("of which estimates reversed %s"), money) : NULL;
-}
-
-char *
-cro_month_earlier_words (const CroMonth *month,
-                         guint           kind,
-                         int             digits)
-{
-  gint64 minor = cro_money_round (month->earlier[kind], digits);
-  g_autofree char *money = cro_money_to_text (minor, digits);
-
-  /* Translators: %s is money: documents that came after their own month was closed. */
-  return minor != 0 ? g_strdup_printf (_("of which of earlier months %s"), money) : NULL;
 }
 
 gint64

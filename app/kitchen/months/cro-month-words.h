@@ -18,10 +18,14 @@ char *cro_month_question_words (const CroMonthQuestion *question,
 gboolean cro_month_question_cause (const CroMonthQuestion *question,
                                 CroCauseKind           *cause);
 
-/* Whose documents came late: "belong to October 2026" in an open month, and in a closed one where those count
- * that came since, and what can be done. NULL: none did. is_named: as above. */
+/* Of a closed month: where those documents count that came since, and what can be done. NULL: none did. */
 char *cro_month_late_words     (CroModel               *model,
-                                const CroMonth         *month,
+                                const CroMonth         *month);
+
+/* "belongs to October 2026": whose documents of a kind came late into an open month; NULL: none's did, or it is
+ * closed. is_named: as above. */
+char *cro_month_belongs_words  (const CroMonth         *month,
+                                guint                   kind,
                                 gboolean                is_named);
 
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
@@ -36,11 +40,6 @@ char *cro_month_average_words  (CroModel               *model,
 /* "of which estimates reversed −120.50": what of food of earlier months is no document that came late; NULL
  * where there is none. */
 char *cro_month_reversed_words (const CroMonth         *month,
-                                int                     digits);
-
-/* "of which of earlier months 33.33": of purchases of a kind; NULL where there is none. */
-char *cro_month_earlier_words  (const CroMonth         *month,
-                                guint                   kind,
                                 int                     digits);
 
 /* The estimate that it was closed with less those that it takes off, in minor units. */

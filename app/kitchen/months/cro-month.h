@@ -143,7 +143,8 @@ typedef struct
   double        ledger;
   double        purchases[CRO_MONTH_N_PURCHASE_KINDS];
   double        earlier[CRO_MONTH_N_PURCHASE_KINDS];
-  GArray       *earlier_of;       /* CroDate: the months whose documents those are; empty of a closed one */
+  GArray       *earlier_of[CRO_MONTH_N_PURCHASE_KINDS]; /* CroDate: the months whose documents those are; empty
+                                                         * of a closed one */
   double        late;             /* of a closed one: documents that came since, or left; not frozen */
   double        reversed;         /* estimates of earlier months, taken off in earlier of food */
   double        estimate;         /* food still to come when it was closed; NaN: none */

@@ -62,7 +62,7 @@ dup_formula (Statement        *self,
       return g_strdup_printf ("=ROUND(B%u-B%u,%d)", rows[CRO_STATEMENT_ACTUAL], rows[CRO_STATEMENT_THEORETICAL],
                               self->report->digits);
     case CRO_STATEMENT_PURCHASES:
-      return g_strdup_printf ("=SUM(B%u:B%u)", rows[CRO_STATEMENT_FOOD], rows[CRO_STATEMENT_OTHER_PURCHASES]);
+      return g_strdup_printf ("=SUM(B%u:B%u)", rows[CRO_STATEMENT_FOOD], rows[CRO_STATEMENT_EARLIER_OTHER]);
     default:
       return NULL;
     }

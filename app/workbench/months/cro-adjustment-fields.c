@@ -81,7 +81,7 @@ read_fields (CroMonthForm        *self,
 
   *entry = (CroAdjustmentEntry){ .id = self->id, .kind = kind_of (self), .item = CRO_NO_SLOT,
                                  .amount = CRO_NOT_SET, .note = cro_month_form_text (self, NOTE) };
-  if (!cro_month_form_day (self, DAY, TRUE, &entry->date, is_asked))
+  if (!cro_month_form_day (self, DAY, CRO_MONTH_DAYS_OF_MONTH, &entry->date, is_asked))
     return FALSE;
   if (cro_month_form_is_set (self, ITEM))
     {

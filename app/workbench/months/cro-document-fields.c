@@ -215,9 +215,9 @@ keep_document (CroMonthForm  *self,
   g_autofree char *supplier = dup_supplier (self), *label = NULL, *reason = NULL;
   gint64 net, apart;
 
-  if (!cro_month_form_day (self, DELIVERED, TRUE, &entry.delivered, TRUE)
+  if (!cro_month_form_day (self, DELIVERED, CRO_MONTH_DAYS_OR_LATE, &entry.delivered, TRUE)
       || (cro_month_form_is_set (self, DATED)
-          && !cro_month_form_day (self, DATED, FALSE, &entry.dated, TRUE))
+          && !cro_month_form_day (self, DATED, CRO_MONTH_DAYS_ALL, &entry.dated, TRUE))
       || !has_supplier (self, supplier) || !read_values (self, entry.values, &net, TRUE))
     return FALSE;
   if (net == CRO_NOT_SET)
@@ -256,6 +256,16 @@ append_supplier (CroMonthForm *self,
     g_string_append_printf (text, " (%s)", _("new supplier"));
 }
 
+static void
+append_late (CroMonthForm *self,
+             CroDate       delivered,
+             GString      *text)
+{
+  if (cro_month_form_is_late (self, delivered))
+    /* Translators: of a purchase, behind the day of its delivery. */
+    g_string_append_printf (text, " · %s", _("of a closed month, counts in the first open one"));
+}
+
 static char *
 dup_document_meaning (CroMonthForm *self)
 {
@@ -265,10 +275,11 @@ dup_document_meaning (CroMonthForm *self)
   CroDate delivered;
   GString *text;
 
-  if (!cro_month_form_day (self, DELIVERED, TRUE, &delivered, FALSE))
+  if (!cro_month_form_day (self, DELIVERED, CRO_MONTH_DAYS_OR_LATE, &delivered, FALSE))
     return NULL;
   day = cro_date_to_text (delivered);
   text = g_string_new (day);
+  append_late (self, delivered, text);
   append_supplier (self, text);
   if (!read_values (self, values, &net, FALSE) || net == CRO_NOT_SET)
     return g_string_free (text, FALSE);
@@ -341,7 +352,7 @@ read_line (CroMonthForm      *self,
                                .ingredient = CRO_NO_SLOT, .words = cro_month_form_text (self, ITEM) };
   if (cro_month_form_find (self, cro_month_form_text (self, ITEM), 1u << CRO_KIND_INGREDIENT, &found))
     entry->ingredient = found.slot;
-  return cro_month_form_day (self, DELIVERED, TRUE, &entry->delivered, is_asked)
+  return cro_month_form_day (self, DELIVERED, CRO_MONTH_DAYS_OR_LATE, &entry->delivered, is_asked)
          && cro_month_form_amount (self, AMOUNT, entry->ingredient, CRO_RANGE_ANY, &entry->amount,
                                    &entry->unit, is_asked)
          && cro_month_form_money (self, VALUE, CRO_RANGE_ANY, &entry->value, is_asked);
@@ -377,6 +388,7 @@ dup_line_meaning (CroMonthForm *self)
     return NULL;
   day = cro_date_to_text (entry.delivered);
   text = g_string_new (day);
+  append_late (self, entry.delivered, text);
   append_supplier (self, text);
   name = cro_isolate (entry.ingredient != CRO_NO_SLOT ? cro_model_item (model, entry.ingredient)->name
                                                       : entry.words);

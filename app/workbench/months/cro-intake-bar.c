@@ -3,6 +3,7 @@
 #include "cro-intake-bar.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-file-choice.h"
 #include "cro-focus.h"
@@ -69,6 +70,60 @@ paste_cb (CroIntakeBar *self)
 {
   gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, clipboard_read_cb,
                                  g_object_ref (self));
+}
+
+/* Rows are rows wherever the focus is; a single word goes into the field that has it, as anywhere else. */
+static void
+pasted_by_key_cb (GObject      *clipboard,
+                  GAsyncResult *result,
+                  gpointer      bar)
+{
+  g_autoptr (CroIntakeBar) self = bar;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+  GtkRoot *root = self->wrap != NULL ? gtk_widget_get_root (GTK_WIDGET (self)) : NULL;
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  gboolean is_field = GTK_IS_EDITABLE (focus) && gtk_editable_get_editable (GTK_EDITABLE (focus));
+  int at = 0;
+
+  if (root == NULL || text == NULL || *g_strchomp (text) == '\0')
+    return;
+  if (!is_field || strpbrk (text, "\t\n") != NULL)
+    {
+      g_signal_emit (self, signals[GIVEN_TEXT], 0, text);
+      return;
+    }
+  gtk_editable_delete_selection (GTK_EDITABLE (focus));
+  at = gtk_editable_get_position (GTK_EDITABLE (focus));
+  gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &at);
+  gtk_editable_set_position (GTK_EDITABLE (focus), at);
+}
+
+static gboolean
+key_pressed_cb (CroIntakeBar    *self,
+                guint            keyval,
+                guint            keycode,
+                GdkModifierType  state)
+{
+  GdkModifierType held = state & (GDK_CONTROL_MASK | GDK_SHIFT_MASK | GDK_ALT_MASK);
+  gboolean is_paste = (held == GDK_CONTROL_MASK && (keyval == GDK_KEY_v || keyval == GDK_KEY_V))
+                      || (held == GDK_SHIFT_MASK && (keyval == GDK_KEY_Insert || keyval == GDK_KEY_KP_Insert));
+
+  if (!is_paste || !gtk_widget_get_visible (GTK_WIDGET (self)) || !gtk_widget_is_sensitive (GTK_WIDGET (self)))
+    return GDK_EVENT_PROPAGATE;
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, pasted_by_key_cb,
+                                 g_object_ref (self));
+  return GDK_EVENT_STOP;
+}
+
+void
+cro_intake_bar_take_pastes (CroIntakeBar *self,
+                            GtkWidget    *widget)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (widget, keys);
 }
 
 /* --- Dropped ----------------------------------------------------------------------------------------- */

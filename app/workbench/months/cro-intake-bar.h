@@ -22,4 +22,9 @@ GtkWidget *cro_intake_bar_new        (CroBench      *bench,
 void       cro_intake_bar_take_drops (CroIntakeBar  *self,
                                       GtkWidget     *widget);
 
+/* Rows that are pasted by key anywhere in a widget come in, while the bar is in sight and sensitive; a single word
+ * goes into the field that has the focus. */
+void       cro_intake_bar_take_pastes (CroIntakeBar *self,
+                                      GtkWidget     *widget);
+
 G_END_DECLS

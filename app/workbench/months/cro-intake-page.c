@@ -18,6 +18,9 @@
 /* Rows at fault shown at once. */
 #define MOST_SHOWN 60
 
+/* Rows that are understood before anything else is shown or answered. */
+#define ROWS_AT_ONCE 1000
+
 struct _CroIntakePage
 {
   GtkWidget parent_instance;
@@ -42,6 +45,10 @@ struct _CroIntakePage
   CroBrought *brought;
   CroIntakeColumns of;
   CroIntake *intake;
+  CroIntakeReading *reading; /* of more rows than are read at once; NULL */
+  guint64 reading_at;        /* the edition of the book that it began with */
+  guint piece;               /* source */
+  gboolean goes_on;          /* what was read is new: the focus goes to what it asks */
   GCancellable *work;
   gboolean is_filling;
 };
@@ -151,19 +158,30 @@ has_doubt (CroIntakePage *self)
   return FALSE;
 }
 
-/* Reads the rows anew by what is chosen, and shows them. */
 static void
-understand (CroIntakePage *self)
+stop_reading (CroIntakePage *self)
 {
-  guint sign = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->sign));
-  g_autoptr (GError) error = NULL;
-  CroIntake *intake;
+  g_clear_handle_id (&self->piece, g_source_remove);
+  g_clear_pointer (&self->reading, cro_intake_reading_free);
+  gtk_widget_set_visible (self->doing, FALSE);
+}
 
-  if (self->is_filling || self->brought == NULL)
-    return;
-  cro_brought_say_decimal (self->brought, sign == 1 ? '.' : sign == 2 ? ',' : '\0');
-  intake = cro_intake_read (book_of (self), self->brought, &self->of, self->first, self->last,
-                            is_with_tax (self), &error);
+/* To the first name that waits, or to what enters. */
+static void
+go_on_to (CroIntakePage *self)
+{
+  if (!gtk_widget_grab_focus (self->names) && !gtk_widget_grab_focus (self->enter))
+    gtk_widget_grab_focus (self->cancel);
+}
+
+/* All rows are read. */
+static void
+show_read (CroIntakePage *self)
+{
+  g_autoptr (GError) error = NULL;
+  CroIntake *intake = cro_intake_reading_end (self->reading, &error);
+
+  stop_reading (self);
   if (intake == NULL)
     {
       cro_bench_fail (self->bench, error);
@@ -177,6 +195,60 @@ understand (CroIntakePage *self)
   if (has_doubt (self))
     gtk_widget_set_visible (gtk_widget_get_parent (self->sign), TRUE);
   show_intake (self);
+  if (self->goes_on)
+    go_on_to (self);
+  self->goes_on = FALSE;
+}
+
+static void understand (CroIntakePage *self);
+
+/* A book that was changed meanwhile is asked anew. */
+static gboolean
+piece_cb (gpointer page)
+{
+  CroIntakePage *self = page;
+
+  if (self->reading_at == cro_book_get_edition (book_of (self))
+      && cro_intake_reading_go_on (self->reading, ROWS_AT_ONCE))
+    return G_SOURCE_CONTINUE;
+  self->piece = 0;
+  if (self->reading_at == cro_book_get_edition (book_of (self)))
+    show_read (self);
+  else
+    understand (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* Reads the rows anew by what is chosen, and shows them: many of them between what else the window does. */
+static void
+understand (CroIntakePage *self)
+{
+  guint sign = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->sign));
+  g_autoptr (GError) error = NULL;
+
+  if (self->is_filling || self->brought == NULL)
+    return;
+  stop_reading (self);
+  cro_brought_say_decimal (self->brought, sign == 1 ? '.' : sign == 2 ? ',' : '\0');
+  self->reading = cro_intake_reading_new (book_of (self), self->brought, &self->of, self->first, self->last,
+                                          is_with_tax (self), &error);
+  if (self->reading == NULL)
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  if (!cro_intake_reading_go_on (self->reading, ROWS_AT_ONCE))
+    {
+      show_read (self);
+      return;
+    }
+  self->reading_at = cro_book_get_edition (book_of (self));
+  gtk_widget_set_visible (self->doing, TRUE);
+  gtk_widget_set_sensitive (self->enter, FALSE);
+  gtk_widget_set_sensitive (self->replace, FALSE);
+  self->piece = g_idle_add (piece_cb, self);
+  if (self->goes_on)
+    gtk_widget_grab_focus (self->cancel);
 }
 
 /* The house says once whether its till has tax in its totals. */
@@ -207,17 +279,11 @@ show_tax (CroIntakePage *self)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->tax), with_tax ? 1 : 0);
 }
 
-/* To the first name that waits, or to what enters. */
-static void
-go_on_to (CroIntakePage *self)
-{
-  if (!gtk_widget_grab_focus (self->names) && !gtk_widget_grab_focus (self->enter))
-    gtk_widget_grab_focus (self->cancel);
-}
-
 static void
 settled_cb (CroIntakePage *self)
 {
+  if (self->reading != NULL)
+    return;
   show_intake (self);
   if (cro_intake_count_unsettled (self->intake) == 0)
     go_on_to (self);
@@ -227,7 +293,7 @@ static void
 take_brought (CroIntakePage *self,
               CroBrought    *brought)
 {
-  gtk_widget_set_visible (self->doing, FALSE);
+  stop_reading (self);
   self->is_filling = TRUE;
   cro_intake_columns_find (brought, self->kind, &self->of);
   show_tax (self);
@@ -237,14 +303,15 @@ take_brought (CroIntakePage *self,
   self->brought = brought;
   cro_intake_choices_put (CRO_INTAKE_CHOICES (self->columns), brought, &self->of);
   self->is_filling = FALSE;
+  self->goes_on = TRUE;
   understand (self);
-  go_on_to (self);
 }
 
 static void
 leave (CroIntakePage *self)
 {
   g_cancellable_cancel (self->work);
+  stop_reading (self);
   g_signal_emit (self, signals[LEFT], 0);
 }
 
@@ -328,6 +395,7 @@ begin (CroIntakePage *self,
 
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
+  stop_reading (self);
   self->work = g_cancellable_new ();
   g_free (self->title);
   self->title = title;
@@ -418,7 +486,10 @@ cro_intake_page_unroot (GtkWidget *widget)
 
   g_cancellable_cancel (self->work);
   if (self->box != NULL)
-    cro_intake_names_put (CRO_INTAKE_NAMES (self->names), NULL);
+    {
+      stop_reading (self);
+      cro_intake_names_put (CRO_INTAKE_NAMES (self->names), NULL);
+    }
   GTK_WIDGET_CLASS (cro_intake_page_parent_class)->unroot (widget);
 }
 

@@ -243,6 +243,13 @@ opens (int line)
          || line == CRO_STATEMENT_TILL || line == CRO_STATEMENT_LEDGER;
 }
 
+/* Whether a line is somebody else's total. */
+static gboolean
+is_total (int line)
+{
+  return line == CRO_STATEMENT_TILL || line == CRO_STATEMENT_LEDGER;
+}
+
 static void
 open_records (CroMonthBench        *self,
               CroDate               first,
@@ -277,10 +284,11 @@ sheet_of (CroStatementLine line)
     }
 }
 
-/* What a line is entered in; a total of others is asked for itself. */
+/* What a line is entered in, at the total of others that it has, or where its rows are. */
 static void
 open_line (CroMonthBench    *self,
-           CroStatementLine  line)
+           CroStatementLine  line,
+           gboolean          is_total)
 {
   char month[CRO_MONTH_CHARS];
   GtkWidget *sheet;
@@ -290,7 +298,7 @@ open_line (CroMonthBench    *self,
   g_signal_connect_object (sheet, "done", G_CALLBACK (cro_sheet_stack_back), self->sheets, G_CONNECT_SWAPPED);
   g_set_weak_pointer (&self->sheet, sheet);
   open_sheet (self, NULL, sheet);
-  if (line == CRO_STATEMENT_TILL || line == CRO_STATEMENT_LEDGER)
+  if (is_total)
     cro_month_sheet_focus_total (CRO_MONTH_SHEET (sheet));
 }
 
@@ -299,7 +307,7 @@ opened_cb (CroMonthBench *self,
            int            line,
            const char    *name)
 {
-  open_line (self, (CroStatementLine) line);
+  open_line (self, (CroStatementLine) line, is_total (line));
 }
 
 static void
@@ -308,7 +316,8 @@ sheet_cb (GtkWidget  *widget,
           GVariant   *line)
 {
   cro_sheet_stack_close (CRO_SHEET_STACK (CRO_MONTH_BENCH (widget)->sheets));
-  open_line (CRO_MONTH_BENCH (widget), (CroStatementLine) g_variant_get_int32 (line));
+  open_line (CRO_MONTH_BENCH (widget), (CroStatementLine) g_variant_get_int32 (line),
+             is_total (g_variant_get_int32 (line)));
 }
 
 /* --- What a figure is made of --------------------------------------------------------------- */
@@ -416,10 +425,11 @@ sum_cb (GtkWidget  *widget,
   else if (line == CRO_STATEMENT_THEORETICAL)
     open_group (self, CRO_WENT_BY_THING, NULL);
   else if (opens (line))
-    open_line (self, (CroStatementLine) line);
+    open_line (self, (CroStatementLine) line, is_total (line));
 }
 
-/* The total that the line with the focus ties to: of a till, or of a ledger; from elsewhere, of the till. */
+/* The total that the line with the focus ties to: of a till, of a ledger, or what a stock is worth; from elsewhere,
+ * of the till. */
 static void
 type_cb (GtkWidget  *widget,
          const char *action,
@@ -430,9 +440,11 @@ type_cb (GtkWidget  *widget,
   int line = cro_month_table_view_get_line (CRO_MONTH_TABLE_VIEW (self->statement), &row);
 
   if (line < CRO_STATEMENT_OPENING)
-    open_line (self, CRO_STATEMENT_TILL);
+    open_line (self, CRO_STATEMENT_TILL, TRUE);
+  else if (line == CRO_STATEMENT_OPENING || line == CRO_STATEMENT_CLOSING)
+    open_line (self, (CroStatementLine) line, TRUE);
   else if (line == CRO_STATEMENT_BOUGHT || line >= CRO_STATEMENT_FOOD)
-    open_line (self, CRO_STATEMENT_LEDGER);
+    open_line (self, CRO_STATEMENT_LEDGER, TRUE);
 }
 
 /* --- Closing -------------------------------------------------------------------------------- */
@@ -662,6 +674,7 @@ cro_month_bench_init (CroMonthBench *self)
   add_view (self, MATRIX, _("Matrix"), self->matrix);
   g_signal_connect_object (self->views, "notify::visible-child", G_CALLBACK (view_cb), self, G_CONNECT_SWAPPED);
   self->sheets = cro_sheet_stack_new (self->views);
+  gtk_widget_set_vexpand (self->sheets, TRUE);
   g_signal_connect_object (self->sheets, "moved", G_CALLBACK (moved_cb), self, G_CONNECT_SWAPPED);
   self->trouble = cro_text_new ("", "title-4");
   gtk_widget_set_visible (self->trouble, FALSE);

@@ -100,12 +100,24 @@ gboolean    cro_month_form_refuse  (CroMonthForm  *self,
                                     guint          entry,
                                     const char    *reason);
 
-/* A day of the month, "12" being its twelfth; empty: its last. Another is refused where is_strict. */
+/* Days that an entry takes. */
+typedef enum
+{
+  CRO_MONTH_DAYS_OF_MONTH,
+  CRO_MONTH_DAYS_OR_LATE,     /* those of closed months before it too */
+  CRO_MONTH_DAYS_ALL,
+} CroMonthDays;
+
+/* A day of the month, "12" being its twelfth; empty: its last. Others are refused where they are not taken. */
 gboolean    cro_month_form_day     (CroMonthForm  *self,
                                     guint          entry,
-                                    gboolean       is_strict,
+                                    CroMonthDays   days,
                                     CroDate       *day,
                                     gboolean       is_asked);
+
+/* Whether a day is of a closed month before this one. */
+gboolean    cro_month_form_is_late (CroMonthForm  *self,
+                                    CroDate        day);
 
 /* CRO_NOT_SET where it is empty. is_asked: what cannot be read is refused; otherwise FALSE is all. */
 gboolean    cro_month_form_number  (CroMonthForm  *self,

@@ -125,9 +125,18 @@ is_day_of_month (CroMonthForm *self,
 }
 
 gboolean
+cro_month_form_is_late (CroMonthForm *self,
+                        CroDate       day)
+{
+  g_autoptr (GPtrArray) rows = day < self->first ? cro_month_rows_read (cro_month_form_book (self), NULL) : NULL;
+
+  return rows != NULL && cro_month_rows_are_late (rows, day);
+}
+
+gboolean
 cro_month_form_day (CroMonthForm *self,
                     guint         entry,
-                    gboolean      is_strict,
+                    CroMonthDays  days,
                     CroDate      *day,
                     gboolean      is_asked)
 {
@@ -144,7 +153,8 @@ cro_month_form_day (CroMonthForm *self,
     return TRUE;
   else
     reason = cro_words_entry_reason (text, &read);
-  if (reason == NULL && (!is_strict || (*day >= self->first && *day <= self->last)))
+  if (reason == NULL && (days == CRO_MONTH_DAYS_ALL || (*day >= self->first && *day <= self->last)
+                         || (days == CRO_MONTH_DAYS_OR_LATE && cro_month_form_is_late (self, *day))))
     return TRUE;
   if (reason == NULL)
     {

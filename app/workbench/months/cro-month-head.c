@@ -53,9 +53,9 @@ cro_month_head_set (CroMonthHead   *self,
   GtkWidget *bench = GTK_WIDGET (self->bench);
   CroDate day;
   gboolean is_past = cro_book_is_past (cro_bench_get_book (self->bench), &day);
-  g_autofree char *late = cro_month_late_words (cro_book_get_model (cro_bench_get_book (self->bench)), month, TRUE);
+  g_autofree char *late = cro_month_late_words (cro_book_get_model (cro_bench_get_book (self->bench)), month);
   const char *const parts[] = { cro_month_state_words (month), asks,
-                                month->is_closed ? _("read only: reopen it to change anything") : NULL, late,
+                                month->is_closed ? _("read only but for late documents") : NULL, late,
                                 is_past ? _("the book as it stood, read only") : NULL };
   g_autoptr (GString) text = g_string_new (NULL);
 

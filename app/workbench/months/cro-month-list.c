@@ -53,17 +53,16 @@ static GtkWidget *
 row_new (void)
 {
   GtkWidget *row = gtk_list_box_row_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *name = gtk_label_new (NULL), *state = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_widget_set_hexpand (name, TRUE);
   gtk_label_set_wrap (GTK_LABEL (state), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (state), 1);
-  gtk_label_set_justify (GTK_LABEL (state), GTK_JUSTIFY_RIGHT);
-  gtk_label_set_max_width_chars (GTK_LABEL (state), 22);
+  gtk_label_set_xalign (GTK_LABEL (state), 0);
   gtk_widget_add_css_class (state, "dim-label");
   gtk_widget_add_css_class (state, "caption");
+  gtk_widget_set_margin_top (box, 3);
+  gtk_widget_set_margin_bottom (box, 3);
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), state);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);

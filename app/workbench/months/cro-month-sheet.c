@@ -3,21 +3,18 @@
 #include "cro-month-sheet.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 #include <string.h>
 
 #include "cro-adjusted-sums.h"
 #include "cro-count-sheet.h"
-#include "cro-decimal.h"
 #include "cro-field.h"
-#include "cro-money.h"
 #include "cro-month-edit.h"
 #include "cro-intake-bar.h"
 #include "cro-intake-page.h"
 #include "cro-isolate.h"
 #include "cro-month-form.h"
 #include "cro-month-statement.h"
-#include "cro-month-total.h"
+#include "cro-month-ties.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
 #include "cro-records-view.h"
@@ -43,10 +40,7 @@ struct _CroMonthSheet
   GtkWidget         *box;
   GtkWidget         *back;
   GtkWidget         *note;        /* why nothing can be entered */
-  GtkWidget         *total;       /* NULL: it ties to nothing */
-  GtkWidget         *gross;       /* of a till, with tax; NULL */
-  GtkWidget         *tie;         /* whether they agree */
-  GtkWidget         *gross_tie;
+  GtkWidget         *ties;        /* totals of others; NULL: it ties to none */
   GtkWidget         *stack;       /* pages; NULL: there is but one */
   Page               pages[MOST_PAGES];
   guint              n_pages;
@@ -59,7 +53,6 @@ struct _CroMonthSheet
 
   CroBench          *bench;       /* borrowed */
   CroBook           *shown;       /* whose rows the lists have; borrowed, may be stale */
-  CroRecords        *months;      /* which knows what the totals come to */
   char              *month;
   CroDate            first;
   CroMonthSheetKind  which;
@@ -101,118 +94,38 @@ book_of (CroMonthSheet *self)
   return cro_bench_get_book (self->bench);
 }
 
-/* --- What is shown ----------------------------------------------------------------------------------- */
-
-static CroRecord *
-dup_month (CroMonthSheet *self)
+static gboolean
+is_stock (CroMonthSheet *self)
 {
-  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->months));
-
-  for (guint i = 0; i < n; i++)
-    {
-      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (self->months), i);
-      g_autofree char *month = cro_record_dup_month (record);
-
-      if (g_strcmp0 (month, self->month) == 0)
-        return g_steal_pointer (&record);
-    }
-  return NULL;
+  return self->which == CRO_MONTH_SHEET_OPENING || self->which == CRO_MONTH_SHEET_CLOSING;
 }
+
+/* The last day that rows are of; of a stock the only one. */
+static CroDate
+last_day (CroMonthSheet *self)
+{
+  return self->which == CRO_MONTH_SHEET_OPENING ? self->first - 1 : cro_month_next (self->first) - 1;
+}
+
+/* --- What is shown ----------------------------------------------------------------------------------- */
 
 /* The counts of an opening are those of the month before. */
 static gboolean
 is_open (CroMonthSheet *self)
 {
   g_autoptr (GPtrArray) rows = cro_month_rows_read (book_of (self), NULL);
-  CroDate first = self->which == CRO_MONTH_SHEET_OPENING ? cro_month_first_of (self->first - 1) : self->first;
-  const CroMonthRow *row = rows != NULL ? cro_month_rows_find (rows, first) : NULL;
+  const CroMonthRow *row = rows != NULL ? cro_month_rows_find (rows, cro_month_first_of (last_day (self))) : NULL;
 
   return row == NULL || !row->is_closed;
-}
-
-/* "✓" stands beside its word: no sign alone tells. */
-static void
-show_tie (CroMonthSheet *self,
-          CroRecord     *month)
-{
-  gboolean is_ledger = self->which == CRO_MONTH_SHEET_PURCHASES;
-  guint apart = is_ledger ? CRO_RECORDS_MONTHS_TO_THE_LEDGER : CRO_RECORDS_MONTHS_TO_THE_TILL;
-  g_autofree char *ours = NULL, *difference = NULL, *text = NULL;
-
-  if (month == NULL)
-    {
-      gtk_label_set_label (GTK_LABEL (self->tie), "");
-      return;
-    }
-  ours = cro_record_dup_text (month, is_ledger ? CRO_RECORDS_MONTHS_PURCHASES : CRO_RECORDS_MONTHS_NET_SALES);
-  difference = cro_record_dup_text (month, apart);
-  if (!cro_month_total_is_set (CRO_MONTH_TOTAL (self->total)))
-    /* Translators: money: the sum of what is entered. */
-    text = g_strdup_printf (_("entered: %s"), ours);
-  else if (strcmp (difference, _("agrees")) == 0)
-    /* Translators: money: the sum of what is entered, which is that of the till or the ledger. */
-    text = g_strdup_printf (_("entered: %s · agrees ✓"), ours);
-  else
-    /* Translators: money: the sum of what is entered, and by how much it differs, with its sign. */
-    text = g_strdup_printf (_("entered: %s · difference: %s"), ours, difference);
-  gtk_label_set_label (GTK_LABEL (self->tie), text);
-}
-
-/* A till that says its total with tax alone is tied to that. */
-static void
-show_gross_tie (CroMonthSheet *self)
-{
-  CroModel *model = cro_book_get_model (book_of (self));
-  gint64 theirs = cro_month_total_get (CRO_MONTH_TOTAL (self->gross));
-  int digits = cro_currency_digits (model->currency);
-  g_autofree char *ours = NULL, *difference = NULL, *text = NULL;
-  gboolean is_whole;
-  double gross, apart;
-
-  if (theirs == CRO_NOT_SET || !cro_month_gross_sales (book_of (self), self->first, &gross, &is_whole, NULL))
-    {
-      gtk_label_set_label (GTK_LABEL (self->gross_tie), "");
-      return;
-    }
-  apart = (double) (cro_money_round (gross, digits) - cro_money_round (cro_decimal_to_double (theirs), digits))
-          / pow (10, digits);
-  ours = cro_words_money (model, gross);
-  difference = cro_words_money (model, apart);
-  if (!is_whole)
-    /* Translators: money: sales with tax, of which some have no price. */
-    text = g_strdup_printf (_("with tax: at least %s"), ours);
-  else if (apart == 0)
-    /* Translators: money: sales with tax, which the till says too. */
-    text = g_strdup_printf (_("with tax: %s · agrees ✓"), ours);
-  else
-    /* Translators: money: sales with tax, and by how much they differ from the till's, with a sign. */
-    text = g_strdup_printf (_("with tax: %s · difference: %s%s"), ours, apart > 0 ? "+" : "", difference);
-  gtk_label_set_label (GTK_LABEL (self->gross_tie), text);
-}
-
-static void
-show_totals (CroMonthSheet *self)
-{
-  g_autoptr (CroRecord) month = NULL;
-
-  if (self->total == NULL)
-    return;
-  cro_month_total_refresh (CRO_MONTH_TOTAL (self->total));
-  if (self->gross != NULL)
-    {
-      cro_month_total_refresh (CRO_MONTH_TOTAL (self->gross));
-      show_gross_tie (self);
-    }
-  if (self->tie == NULL)
-    return;
-  month = dup_month (self);
-  show_tie (self, month);
 }
 
 static void
 show_open (CroMonthSheet *self)
 {
   gboolean is_past = cro_book_is_past (book_of (self), NULL), can_enter = is_open (self) && !is_past;
+  g_autofree char *month = cro_month_to_text (cro_month_first_of (last_day (self)));
+  /* Translators: a month; it is the one before this one where the stock is that it opened with. */
+  g_autofree char *closed = cro_isolate_printf (_("%s is closed. Reopen it to change what was entered."), month);
 
   gtk_widget_set_visible (self->note, !can_enter);
   gtk_label_set_label (GTK_LABEL (self->note),
@@ -220,14 +133,12 @@ show_open (CroMonthSheet *self)
                        : self->which == CRO_MONTH_SHEET_PURCHASES
                            ? _("This month is closed. What is entered here comes late, and counts in the "
                                "first open month.")
-                           : _("This month is closed. Reopen it to change what was entered."));
+                           : closed);
   for (guint i = 0; i < self->n_pages; i++)
     gtk_widget_set_visible (self->pages[i].form,
                             can_enter || (!is_past && self->which == CRO_MONTH_SHEET_PURCHASES));
-  if (self->total != NULL)
-    gtk_widget_set_sensitive (self->total, can_enter);
-  if (self->gross != NULL)
-    gtk_widget_set_sensitive (self->gross, can_enter);
+  if (self->ties != NULL)
+    cro_month_ties_set_open (CRO_MONTH_TIES (self->ties), can_enter);
   gtk_widget_set_sensitive (self->bring, can_enter || (!is_past && self->which == CRO_MONTH_SHEET_PURCHASES));
   if (self->count != NULL)
     cro_count_sheet_set_open (CRO_COUNT_SHEET (self->count), can_enter);
@@ -237,7 +148,7 @@ show_open (CroMonthSheet *self)
 static void
 show_missing (CroMonthSheet *self)
 {
-  gboolean is_set = cro_month_total_is_set (CRO_MONTH_TOTAL (self->total));
+  gboolean is_set = cro_month_ties_is_set (CRO_MONTH_TIES (self->ties));
   guint n_last;
   gboolean is_counted = cro_count_sheet_is_counted (CRO_COUNT_SHEET (self->count), &n_last);
   GtkWidget *take = gtk_widget_get_last_child (self->missing);
@@ -253,13 +164,6 @@ put_book (CroMonthSheet *self)
   CroRecordsFilter filter = all;
 
   self->shown = book_of (self);
-  g_clear_object (&self->months);
-  if (self->tie != NULL)
-    {
-      self->months = cro_records_new (self->shown, CRO_RECORDS_MONTHS);
-      g_signal_connect_object (self->months, "items-changed", G_CALLBACK (show_totals), self,
-                               G_CONNECT_SWAPPED);
-    }
   filter.marks = self->which == CRO_MONTH_SHEET_REVENUE ? CRO_RECORD_NOT_COSTED
                  : self->which == CRO_MONTH_SHEET_SALES ? CRO_RECORD_COSTED
                                                         : 0;
@@ -283,7 +187,8 @@ cro_month_sheet_refresh (CroMonthSheet *self)
   if (self->shown != book_of (self))
     put_book (self);
   show_open (self);
-  show_totals (self);
+  if (self->ties != NULL)
+    cro_month_ties_refresh (CRO_MONTH_TIES (self->ties));
   for (guint i = 0; i < self->n_pages; i++)
     cro_month_form_refresh (CRO_MONTH_FORM (self->pages[i].form));
   if (self->sums != NULL)
@@ -400,19 +305,6 @@ left_cb (CroMonthSheet *self,
   gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
-static gboolean
-is_stock (CroMonthSheet *self)
-{
-  return self->which == CRO_MONTH_SHEET_OPENING || self->which == CRO_MONTH_SHEET_CLOSING;
-}
-
-/* The last day that rows are of; of a stock the only one. */
-static CroDate
-last_day (CroMonthSheet *self)
-{
-  return self->which == CRO_MONTH_SHEET_OPENING ? self->first - 1 : cro_month_next (self->first) - 1;
-}
-
 static CroIntakeKind
 intake_kind (CroMonthSheet *self)
 {
@@ -459,7 +351,7 @@ cro_month_sheet_paste (CroMonthSheet *self,
 void
 cro_month_sheet_focus_total (CroMonthSheet *self)
 {
-  gtk_widget_grab_focus (self->total != NULL ? self->total : GTK_WIDGET (self));
+  gtk_widget_grab_focus (self->ties != NULL ? self->ties : GTK_WIDGET (self));
 }
 
 /* --- The widget -------------------------------------------------------------------------------------- */
@@ -483,7 +375,6 @@ cro_month_sheet_dispose (GObject *object)
   CroMonthSheet *self = CRO_MONTH_SHEET (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->months);
   g_clear_pointer (&self->month, g_free);
   G_OBJECT_CLASS (cro_month_sheet_parent_class)->dispose (object);
 }
@@ -512,16 +403,12 @@ cro_month_sheet_init (CroMonthSheet *self)
 static GtkWidget *
 head_new (CroMonthSheet *self)
 {
-  g_autofree char *from = cro_date_to_text (self->first);
-  g_autofree char *to = cro_date_to_text (cro_month_next (self->first) - 1);
-  /* Translators: the days of a month, the first and the last. */
-  g_autofree char *days = g_strdup_printf (C_("days", "%s to %s"), from, to);
-  gboolean is_opening = self->which == CRO_MONTH_SHEET_OPENING;
-  g_autofree char *before = cro_date_to_text (self->first - 1);
+  g_autofree char *month = cro_month_to_text (self->first);
+  g_autofree char *day = cro_date_to_text (last_day (self));
   /* Translators: of a stock; a day. */
-  g_autofree char *counted = g_strdup_printf (_("counted on %s"), is_opening ? before : to);
+  g_autofree char *counted = g_strdup_printf (_("counted on %s"), day);
   GtkWidget *head = cro_wrap_new (12, 6), *heading = cro_heading_new (cro_month_sheet_title (self->which));
-  GtkWidget *of = gtk_label_new (is_opening || self->which == CRO_MONTH_SHEET_CLOSING ? counted : days);
+  GtkWidget *of = gtk_label_new (is_stock (self) ? counted : month);
 
   self->back = gtk_button_new_with_label (_("Done"));
   gtk_widget_set_tooltip_text (self->back, _("Back to the month (Escape)"));
@@ -533,54 +420,6 @@ head_new (CroMonthSheet *self)
   cro_wrap_append (CRO_WRAP (head), of);
   cro_wrap_append (CRO_WRAP (head), self->back);
   return head;
-}
-
-static GtkWidget *
-total_new (CroMonthSheet *self,
-           CroDate        first,
-           const char    *column,
-           const char    *caption)
-{
-  return cro_month_total_new (self->bench, first, column, caption);
-}
-
-/* What the month ties to here; NULL: nothing. */
-static GtkWidget *
-totals_new (CroMonthSheet *self)
-{
-  gboolean is_sales = self->which == CRO_MONTH_SHEET_SALES || self->which == CRO_MONTH_SHEET_REVENUE;
-  GtkWidget *row;
-
-  if (is_sales)
-    {
-      self->total = total_new (self, self->first, "till_net_revenue_micro", _("Till total, without tax"));
-      self->gross = total_new (self, self->first, "till_gross_revenue_micro", _("Till total, with tax"));
-    }
-  else if (self->which == CRO_MONTH_SHEET_PURCHASES)
-    self->total = total_new (self, self->first, "ledger_purchases_micro", _("Ledger total"));
-  else if (self->which != CRO_MONTH_SHEET_ADJUSTMENTS)
-    self->total = total_new (self,
-                             self->which == CRO_MONTH_SHEET_OPENING ? cro_month_first_of (self->first - 1)
-                                                                    : self->first,
-                             "closing_stock_value_micro", _("Value of the stock, where nobody counted"));
-  if (self->total == NULL)
-    return NULL;
-  row = cro_field_row_new ();
-  cro_wrap_append (CRO_WRAP (row), self->total);
-  if (is_sales || self->which == CRO_MONTH_SHEET_PURCHASES)
-    {
-      self->tie = gtk_label_new ("");
-      gtk_widget_add_css_class (self->tie, "numeric");
-      cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->tie));
-    }
-  if (self->gross != NULL)
-    {
-      self->gross_tie = gtk_label_new ("");
-      gtk_widget_add_css_class (self->gross_tie, "numeric");
-      cro_wrap_append (CRO_WRAP (row), self->gross);
-      cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->gross_tie));
-    }
-  return row;
 }
 
 static void
@@ -707,8 +546,6 @@ cro_month_sheet_new (CroBench          *bench,
                      CroMonthSheetKind  which)
 {
   CroMonthSheet *self = g_object_new (CRO_TYPE_MONTH_SHEET, NULL);
-  GtkWidget *totals;
-
   self->bench = bench;
   self->month = g_strdup (month);
   self->which = which;
@@ -719,14 +556,15 @@ cro_month_sheet_new (CroBench          *bench,
   self->note = cro_text_new ("", NULL);
   gtk_box_append (GTK_BOX (self->box), head_new (self));
   gtk_box_append (GTK_BOX (self->box), self->note);
-  totals = totals_new (self);
-  if (totals != NULL)
-    gtk_box_append (GTK_BOX (self->box), totals);
+  self->ties = cro_month_ties_new (bench, self->first, which);
+  if (self->ties != NULL)
+    gtk_box_append (GTK_BOX (self->box), self->ties);
   self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   self->bring = cro_intake_bar_new (self->bench, intake_kind (self), cro_month_sheet_title (which));
   g_signal_connect_object (self->bring, "file", G_CALLBACK (cro_month_sheet_open_file), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->bring, "text", G_CALLBACK (cro_month_sheet_paste), self, G_CONNECT_SWAPPED);
   cro_intake_bar_take_drops (CRO_INTAKE_BAR (self->bring), GTK_WIDGET (self));
+  cro_intake_bar_take_pastes (CRO_INTAKE_BAR (self->bring), GTK_WIDGET (self));
   gtk_box_append (GTK_BOX (self->box), self->bring);
   gtk_box_append (GTK_BOX (self->box), self->content);
   add_content (self);

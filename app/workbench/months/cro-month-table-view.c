@@ -12,6 +12,9 @@
 /* Room above rows that stand apart. */
 #define APART 9
 
+/* In characters: what is said of a row and is longer stands under it, and makes no column wide. */
+#define LONG_NOTE 27
+
 struct _CroMonthTableView
 {
   GtkWidget      parent_instance;
@@ -55,14 +58,18 @@ line_of (GtkListBoxRow *row)
 static void
 add_row (CroMonthTableView *self)
 {
-  GtkWidget *row = gtk_list_box_row_new (), *cells = cro_cells_new_texts (self->columns);
+  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *cells = cro_cells_new_texts (self->columns), *note = cro_text_new ("", "month-note");
   GtkWidget *label = gtk_widget_get_first_child (cells);
 
   /* Words behind the name are said of it. */
   for (guint i = 1; (label = gtk_widget_get_next_sibling (label)) != NULL; i++)
     if ((self->words & 1u << i) != 0)
       gtk_widget_add_css_class (label, "month-note");
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), cells);
+  gtk_widget_add_css_class (note, "month-below");
+  gtk_box_append (GTK_BOX (box), cells);
+  gtk_box_append (GTK_BOX (box), note);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_list_box_append (GTK_LIST_BOX (self->list), row);
   self->n++;
 }
@@ -104,8 +111,9 @@ put_row (CroMonthTableView      *self,
          const CroMonthTableRow *shown)
 {
   GtkListBoxRow *row = row_at (self, at);
-  GtkWidget *cells = gtk_list_box_row_get_child (row);
-  GtkWidget *name = gtk_widget_get_first_child (cells);
+  GtkWidget *cells = gtk_widget_get_first_child (gtk_list_box_row_get_child (row));
+  GtkWidget *name = gtk_widget_get_first_child (cells), *note = gtk_widget_get_next_sibling (cells);
+  const char *below = NULL;
 
   g_object_set_data (G_OBJECT (row), "line", GINT_TO_POINTER (shown->line));
   g_object_set_data_full (G_OBJECT (row), "name", g_strdup (shown->cells[0]), g_free);
@@ -117,7 +125,16 @@ put_row (CroMonthTableView      *self,
   else
     gtk_widget_remove_css_class (GTK_WIDGET (row), "now");
   for (guint i = 0; i < table->n_columns; i++)
-    cro_cells_set_text (CRO_CELLS (cells), i, shown->cells[i] != NULL ? shown->cells[i] : "");
+    {
+      const char *text = shown->cells[i] != NULL ? shown->cells[i] : "";
+      gboolean is_below = i > 0 && (self->words & 1u << i) != 0 && g_utf8_strlen (text, -1) > LONG_NOTE;
+
+      cro_cells_set_text (CRO_CELLS (cells), i, is_below ? "" : text);
+      below = is_below ? text : below;
+    }
+  gtk_label_set_label (GTK_LABEL (note), below != NULL ? below : "");
+  gtk_widget_set_visible (note, below != NULL);
+  gtk_widget_set_margin_start (note, cro_measure_chars (name, (int) shown->indent));
   speak (GTK_WIDGET (row), table, shown);
 }
 

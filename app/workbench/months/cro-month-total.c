@@ -8,6 +8,7 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-month-edit.h"
+#include "cro-month-words.h"
 #include "cro-past-words.h"
 #include "cro-reason.h"
 #include "cro-words.h"
@@ -117,8 +118,7 @@ keep (CroMonthTotal *self)
   CroModel *model = book_of (self) != NULL ? cro_book_get_model (book_of (self)) : NULL;
   g_auto (CroEntry) read = { 0 };
   g_autoptr (GError) error = NULL;
-  g_autofree char *reason = NULL, *label = NULL;
-  char month[CRO_MONTH_CHARS];
+  g_autofree char *reason = NULL, *label = NULL, *month = NULL;
 
   if (model == NULL || !is_edited (self))
     return;
@@ -129,7 +129,7 @@ keep (CroMonthTotal *self)
       refuse (self, reason);
       return;
     }
-  cro_month_format (self->first, month);
+  month = cro_month_to_text (self->first);
   label = cro_past_dup_act ("month", self->column, month);
   if (!cro_month_set (book_of (self), label, self->first, self->column,
                       read.status == CRO_ENTRY_EMPTY ? CRO_NOT_SET : read.micro, &error))

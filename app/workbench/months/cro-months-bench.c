@@ -21,6 +21,9 @@
 static const CroRecordsKind kinds[] = { CRO_RECORDS_MONTHS, CRO_RECORDS_SALES, CRO_RECORDS_PURCHASES,
                                         CRO_RECORDS_COUNTS, CRO_RECORDS_ADJUSTMENTS };
 
+/* In characters: how wide the words below the months are. */
+#define ABOUT_CHARS 60
+
 #define N_TABLES G_N_ELEMENTS (kinds)
 
 struct _CroMonthsBench
@@ -33,6 +36,7 @@ struct _CroMonthsBench
   GtkWidget      *months;         /* how each stands */
   GtkWidget      *nothing;        /* in place of all that: no month yet */
   CroMonthShelf  *shelf;          /* of the book; weak */
+  GtkWidget      *about;          /* what the other tables show */
   GtkWidget      *unlike;         /* what the sums of totals hold, where that needs a word */
   GtkWidget      *month;          /* which one is shown */
   GPtrArray      *codes;          /* "2026-10", as the drop-down has them; the first NULL: all */
@@ -260,14 +264,34 @@ cro_months_bench_class_init (CroMonthsBenchClass *klass)
 }
 
 static GtkWidget *
+about_new (void)
+{
+  return cro_text_new (_("Net sales are those entered, or else quantities sold at the "
+                         "net price of the day of sale, dated prices first; a price "
+                         "without a date counts for every day. A closed month shows the "
+                         "net sales fixed at closing. "
+                         "Tax and month-end figures are working papers for an "
+                         "accountant, who decides what is filed."),
+                       "caption");
+}
+
+/* In large text the table is wider than its page, and with what is said of it higher: bars that stand tell of
+ * what is out of sight. What is said is no wider than the narrowest page. */
+static GtkWidget *
 months_new (CroMonthsBench *self)
 {
-  GtkWidget *scroller = gtk_scrolled_window_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *about = about_new ();
 
   self->months = cro_month_table_view_new (_("All months; Enter opens one"), NULL);
   gtk_widget_add_css_class (self->months, "lines-part");
   g_signal_connect_object (self->months, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->months);
+  gtk_label_set_max_width_chars (GTK_LABEL (about), ABOUT_CHARS);
+  gtk_widget_set_halign (about, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (box), self->months);
+  gtk_box_append (GTK_BOX (box), about);
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scroller), FALSE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
   gtk_widget_set_vexpand (scroller, TRUE);
   return scroller;
 }
@@ -323,6 +347,7 @@ page_shown_cb (CroMonthsBench *self)
   for (guint i = 1; i < N_TABLES; i++)
     is_of_months |= page == GTK_WIDGET (self->views[i]);
   gtk_widget_set_visible (self->month, is_of_months);
+  gtk_widget_set_visible (self->about, is_of_months || page == GTK_WIDGET (self->views[0]));
   show_unlike (self);
 }
 
@@ -353,14 +378,8 @@ cro_months_bench_init (CroMonthsBench *self)
   gtk_box_append (GTK_BOX (self->box), self->head);
   gtk_box_append (GTK_BOX (self->box), self->nothing);
   gtk_box_append (GTK_BOX (self->box), self->stack);
-  gtk_box_append (GTK_BOX (self->box),
-                  cro_text_new (_("Net sales are those entered, or else quantities sold at the "
-                                  "net price of the day of sale, dated prices first; a price "
-                                  "without a date counts for every day. A closed month shows the "
-                                  "net sales fixed at closing. "
-                                  "Tax and month-end figures are working papers for an "
-                                  "accountant, who decides what is filed."),
-                                "caption"));
+  self->about = about_new ();
+  gtk_box_append (GTK_BOX (self->box), self->about);
   self->unlike = cro_text_new (_("A month without a till’s or a ledger’s total is in the sums of net sales and "
                                  "purchases, and in no difference."),
                                "caption");

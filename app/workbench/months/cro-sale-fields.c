@@ -123,7 +123,7 @@ keep_sale (CroMonthForm  *self,
   CroSaleEntry sale = { .id = self->id };
   CroFound found;
 
-  if (!cro_month_form_day (self, DAY, TRUE, &sale.date, TRUE))
+  if (!cro_month_form_day (self, DAY, CRO_MONTH_DAYS_OF_MONTH, &sale.date, TRUE))
     return FALSE;
   if (!cro_month_form_is_set (self, NAME))
     return cro_month_form_refuse (self, NAME, _("Type part of a plate’s or menu’s name."));
@@ -149,7 +149,7 @@ keep_revenue (CroMonthForm  *self,
 {
   CroSaleEntry sale = { .id = self->id, .thing = CRO_REF_NOWHERE, .sold = CRO_MICRO };
 
-  if (!cro_month_form_day (self, DAY, TRUE, &sale.date, TRUE))
+  if (!cro_month_form_day (self, DAY, CRO_MONTH_DAYS_OF_MONTH, &sale.date, TRUE))
     return FALSE;
   if (!cro_month_form_is_set (self, NAME))
     return cro_month_form_refuse (self, NAME, _("Type what was sold, as wine or service."));
@@ -173,7 +173,7 @@ dup_sale_meaning (CroMonthForm *self)
   CroDate date;
 
   if (!cro_month_form_find (self, cro_month_form_text (self, NAME), THINGS, &found)
-      || !cro_month_form_day (self, DAY, TRUE, &date, FALSE)
+      || !cro_month_form_day (self, DAY, CRO_MONTH_DAYS_OF_MONTH, &date, FALSE)
       || !cro_month_form_number (self, SOLD, CRO_RANGE_ANY, &sold, FALSE)
       || !cro_month_form_money (self, REVENUE, CRO_RANGE_ANY, &revenue, FALSE))
     return NULL;
@@ -203,7 +203,7 @@ dup_revenue_meaning (CroMonthForm *self)
   gint64 revenue;
   CroDate date;
 
-  if (!cro_month_form_day (self, DAY, TRUE, &date, FALSE)
+  if (!cro_month_form_day (self, DAY, CRO_MONTH_DAYS_OF_MONTH, &date, FALSE)
       || !cro_month_form_money (self, REVENUE_OTHER, CRO_RANGE_ANY, &revenue, FALSE)
       || revenue == CRO_NOT_SET)
     return NULL;

@@ -125,9 +125,10 @@ gboolean
 cro_window_focus_table (CroWindow *self)
 {
   GtkWidget *search = cro_focus_find (gtk_stack_get_visible_child (self->bench), "search");
+  GtkWidget *lines = cro_focus_find (gtk_stack_get_visible_child (self->bench), "lines-part");
 
-  /* Over an empty table there is no search, but a button. */
-  return (search != NULL && gtk_widget_grab_focus (search))
+  /* A short table has no search, and an empty one neither, but a button. */
+  return (search != NULL && gtk_widget_grab_focus (search)) || (lines != NULL && cro_focus_first (lines))
          || gtk_widget_child_focus (gtk_stack_get_visible_child (self->bench), GTK_DIR_TAB_FORWARD);
 }
 
