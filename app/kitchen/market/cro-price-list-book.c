@@ -170,6 +170,7 @@ cro_list_book_init (CroListBook  *self,
   self->gtins_of_all = names_new ();
   self->names = names_new ();
   self->names_in_number = names_new ();
+  self->no_goods = names_new ();
   self->words = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
   add_ingredients (self);
   if (read_supplier (self, error) && (add_offers (self), add_gtins (self, error)))
@@ -187,4 +188,5 @@ cro_list_book_clear (CroListBook *self)
   g_hash_table_unref (self->names);
   g_hash_table_unref (self->names_in_number);
   g_hash_table_unref (self->words);
+  g_hash_table_unref (self->no_goods);
 }

@@ -421,6 +421,21 @@ conclude (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
 }
 
+/* What no ingredient was found for may have been said to be none. */
+static gboolean
+recall (CroListMatching *self,
+        CroListRow      *row)
+{
+  CroListGoods goods = row->goods == CRO_LIST_GOODS_UNSAID ? cro_list_recall_goods (self->of, row)
+                                                           : CRO_LIST_GOODS_UNSAID;
+
+  if (goods == CRO_LIST_GOODS_UNSAID)
+    return FALSE;
+  cro_list_row_say_goods (self->list, row, goods);
+  row->is_recalled = TRUE;
+  return TRUE;
+}
+
 static gboolean
 match_row (CroListMatching  *self,
            CroListRow       *row,
@@ -430,7 +445,7 @@ match_row (CroListMatching  *self,
     row->item = row->offer = CRO_NO_SLOT;
   row->last = row->quoted = row->reclaim = CRO_NOT_SET;
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
-  if (!row->is_known && !row->is_no_ingredient && !find (self, row))
+  if (!row->is_known && !row->is_no_ingredient && !find (self, row) && !recall (self, row))
     suggest (self, row);
   if (row->item == CRO_NO_SLOT && row->is_same)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
@@ -448,7 +463,8 @@ match_row (CroListMatching  *self,
 gboolean
 cro_list_row_can_accept (const CroListRow *row)
 {
-  if (row->item == CRO_NO_SLOT || !row->has_price || row->is_return || row->is_in_book || !asks (row))
+  if ((row->item == CRO_NO_SLOT && !row->is_no_ingredient)
+      || (!row->has_price && !row->is_return && !row->is_no_ingredient) || row->is_in_book || !asks (row))
     return FALSE;
   for (guint i = 0; i < row->reasons->len; i++)
     {

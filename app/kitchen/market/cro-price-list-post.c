@@ -86,7 +86,13 @@ fill_purchase (Posting          *self,
       cro_field_set_number (&fields[CRO_PURCHASES_UNIT], purchase.unit);
     }
   else
-    cro_field_set_text (&fields[CRO_PURCHASES_CATEGORY], row->name);
+    {
+      g_autofree char *category = cro_list_dup_category (row);
+
+      if (category != NULL)
+        cro_field_set_text (&fields[CRO_PURCHASES_CATEGORY],
+                            g_string_chunk_insert_const (self->list->texts, category));
+    }
   cro_field_set_number (&fields[CRO_PURCHASES_KIND], purchase.kind);
   cro_field_set_number (&fields[CRO_PURCHASES_NET_VALUE], purchase.net_value);
   return TRUE;

@@ -19,6 +19,8 @@ typedef struct
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   guint       n_words;        /* the most in a name that has a number; 0: none has */
   GHashTable *words;          /* of those names: a word as if of one → GArray of guint32 items */
+  GHashTable *no_goods;       /* "(code)", or a folded name, of what an earlier invoice asked for beside ingredients →
+                                 CroListGoods; only of an invoice */
   const char *currency;       /* of the supplier's prices; NULL: the book's, which has none */
   const CroListReading *reading; /* NULL; borrowed */
 } CroListBook;
@@ -44,6 +46,14 @@ void         cro_list_row_say       (CroPriceList   *self,
                                      CroListWhy      why,
                                      const char     *text,
                                      const char     *other);
+
+/* What a person says of a line of an invoice, before it is matched again: whether it is an ingredient; that it is
+ * given back, or is not. */
+void         cro_list_row_say_goods (CroPriceList  *self,
+                                     CroListRow    *row,
+                                     CroListGoods   goods);
+void         cro_list_row_turn      (CroListRow    *row,
+                                     gboolean       is_turned);
 
 /* Takes back what was said of it and is answered now. */
 void         cro_list_row_unsay     (CroListRow     *row,
@@ -81,6 +91,9 @@ gboolean     cro_list_is_no_goods   (const char     *name);
 /* Whether the reading goes on. */
 gboolean     cro_list_book_goes_on  (const CroListBook *self,
                                      double             done);
+
+/* What was billed against what was quoted, of every row and in all. */
+void         cro_price_list_compare (CroPriceList *self);
 
 /* Rows as they are written. */
 void         cro_price_list_take_invoice (CroPriceList     *self,

@@ -1,10 +1,13 @@
 #include "cro-price-list-purchase.h"
 
+#include "cro-code.h"
 #include "cro-decimal.h"
+#include "cro-fold.h"
 #include "cro-money.h"
 #include "cro-number.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { FOOD, DISPOSABLE, OTHER };
 
@@ -38,6 +41,8 @@ cro_list_purchase_of (const CroPriceList *list,
                       CroListPurchase    *purchase)
 {
   *purchase = (CroListPurchase){ .item = row->item, .kind = OTHER, .net_value = row->net_value };
+  if (row->goods == CRO_LIST_GOODS_DISPOSABLE)
+    purchase->kind = DISPOSABLE;
   purchase->is_goods = row->item != CRO_NO_SLOT || row->made != 0;
   if (purchase->is_goods)
     {
@@ -89,17 +94,35 @@ read_booked (CroPriceList  *list,
   return rows != NULL && failed == NULL ? g_steal_pointer (&booked) : NULL;
 }
 
-/* A line that names nothing may have been booked as what somebody said that it is: its money tells. */
+/* A line that names nothing may have been booked as what somebody said that it is: its money tells. So may one
+ * that somebody said is given back. */
+typedef enum
+{
+  AS_IT_STANDS,
+  BY_MONEY,
+  GIVEN_BACK,
+  N_WAYS,
+} Way;
+
 static gboolean
 meets (const Booked          *one,
        const CroListRow      *row,
        const CroListPurchase *purchase,
-       gboolean               by_money)
+       Way                    way)
 {
-  if (one->is_met || one->net_value != purchase->net_value)
+  if (one->is_met)
     return FALSE;
-  return by_money ? one->item != CRO_NO_SLOT && row->item == CRO_NO_SLOT && !row->is_no_ingredient
-                  : one->item == purchase->item && one->amount == purchase->amount;
+  switch (way)
+    {
+    case AS_IT_STANDS:
+      return one->net_value == purchase->net_value && one->item == purchase->item && one->amount == purchase->amount;
+    case BY_MONEY:
+      return one->net_value == purchase->net_value && one->item != CRO_NO_SLOT && row->item == CRO_NO_SLOT
+             && !row->is_no_ingredient;
+    default:
+      return !row->is_return && one->net_value == -purchase->net_value && one->amount == -purchase->amount
+             && (one->item == purchase->item || row->item == CRO_NO_SLOT);
+    }
 }
 
 /* Whether the book has it or not, what is asked about a line does not tell. */
@@ -107,7 +130,7 @@ static void
 meet_lines (CroPriceList *list,
             CroModel     *model,
             GArray       *booked,
-            gboolean      by_money)
+            Way           way)
 {
   for (guint i = 0; i < list->rows->len; i++)
     {
@@ -117,7 +140,7 @@ meet_lines (CroPriceList *list,
       if (row->is_in_book || !cro_list_purchase_of (list, model, row, &purchase))
         continue;
       for (guint n = 0; n < booked->len && !row->is_in_book; n++)
-        if (meets (&g_array_index (booked, Booked, n), row, &purchase, by_money))
+        if (meets (&g_array_index (booked, Booked, n), row, &purchase, way))
           row->is_in_book = g_array_index (booked, Booked, n).is_met = TRUE;
       if (row->is_in_book)
         {
@@ -144,8 +167,8 @@ cro_list_purchases_look (CroPriceList  *list,
   list->is_all_booked = list->is_booked_before;
   if (!list->is_booked_before)
     return TRUE;
-  meet_lines (list, model, booked, FALSE);
-  meet_lines (list, model, booked, TRUE);
+  for (guint way = 0; way < N_WAYS; way++)
+    meet_lines (list, model, booked, (Way) way);
   list->n_waiting = 0;
   for (guint i = 0; i < list->rows->len; i++)
     {
@@ -186,4 +209,62 @@ cro_list_purchases_find (const CroPriceList *list,
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL;
+}
+
+/* --- What is no ingredient -------------------------------------------------------------------------------- */
+
+char *
+cro_list_dup_category (const CroListRow *row)
+{
+  if (row->goods != CRO_LIST_GOODS_UNSAID && row->name != NULL && row->code != NULL)
+    return g_strdup_printf ("%s (%s)", row->name, row->code);
+  return g_strdup (row->name != NULL ? row->name : row->code);
+}
+
+/* "Linen hire (L-20)": known again by what stands in the parentheses, and as a whole by its name. */
+static void
+remember (GHashTable *no_goods,
+          const char *category,
+          guint       kind)
+{
+  CroListGoods goods = kind == DISPOSABLE ? CRO_LIST_GOODS_DISPOSABLE : CRO_LIST_GOODS_OTHER;
+  const char *code = strrchr (category, '(');
+  gsize n = strlen (category);
+
+  g_hash_table_insert (no_goods, cro_fold (category), GUINT_TO_POINTER (goods));
+  if (code != NULL && code > category && code[-1] == ' ' && category[n - 1] == ')' && code[1] != ')')
+    g_hash_table_insert (no_goods, g_strndup (code, n - (gsize) (code - category)), GUINT_TO_POINTER (goods));
+}
+
+gboolean
+cro_list_purchases_recall (CroListBook  *of,
+                           GError      **error)
+{
+  static const char *const columns[] = { "ingredient", "category", "kind", NULL };
+  gint64 id = of->supplier != CRO_NO_SLOT ? g_array_index (of->model->suppliers, CroSupplier, of->supplier).id : 0;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (of->book), "purchase", "supplier", id, columns,
+                                                error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    for (guint kind = DISPOSABLE; kind <= OTHER; kind++)
+      if (cro_rows_is_null (rows, 0) && !cro_rows_is_null (rows, 1)
+          && strcmp (cro_rows_get_text (rows, 2), cro_purchase_kind_codes[kind]) == 0)
+        remember (of->no_goods, cro_rows_get_text (rows, 1), kind);
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+CroListGoods
+cro_list_recall_goods (const CroListBook *of,
+                       const CroListRow  *row)
+{
+  g_autofree char *code = row->code != NULL ? g_strdup_printf ("(%s)", row->code) : NULL;
+  g_autofree char *name = row->name != NULL ? cro_fold (row->name) : NULL;
+  gpointer goods = code != NULL ? g_hash_table_lookup (of->no_goods, code) : NULL;
+
+  if (goods == NULL && name != NULL && *name != '\0')
+    goods = g_hash_table_lookup (of->no_goods, name);
+  return (CroListGoods) GPOINTER_TO_UINT (goods);
 }

@@ -139,6 +139,7 @@ reclaim_row (CroPriceList *self,
   int digits = cro_currency_digits (self->currency);
   gint64 quoted;
 
+  row->reclaim = CRO_NOT_SET;
   if (row->is_return || row->quoted == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
       || row->look.kind == CRO_LOOK_PACK
       || !cro_decimal_multiply (row->quoted, row->amount, &quoted))
@@ -148,6 +149,14 @@ reclaim_row (CroPriceList *self,
   if (self->reclaim == CRO_NOT_SET)
     self->reclaim = 0;
   self->reclaim += MAX (quoted, 0);
+}
+
+void
+cro_price_list_compare (CroPriceList *self)
+{
+  self->reclaim = CRO_NOT_SET;
+  for (guint i = 0; self->source == CRO_LIST_INVOICE && i < self->rows->len; i++)
+    reclaim_row (self, &g_array_index (self->rows, CroListRow, i));
 }
 
 gboolean
@@ -229,15 +238,15 @@ kind_of (const char *path)
 }
 
 static gboolean
-take_invoice (CroPriceList       *self,
-              const char         *path,
-              const CroListBook  *of,
-              GError            **error)
+take_invoice (CroPriceList  *self,
+              const char    *path,
+              CroListBook   *of,
+              GError       **error)
 {
   g_autoptr (CroInvoice) invoice = cro_invoice_read (path, &self->syntax, error);
 
   self->source = CRO_LIST_INVOICE;
-  if (invoice == NULL)
+  if (invoice == NULL || !cro_list_purchases_recall (of, error))
     return FALSE;
   cro_price_list_take_invoice (self, invoice, of);
   return TRUE;
@@ -245,10 +254,10 @@ take_invoice (CroPriceList       *self,
 
 /* What is no table is a message, if it is text at all. A table whose headings are not understood is none. */
 static gboolean
-take_file (CroPriceList       *self,
-           const char         *path,
-           const CroListBook  *of,
-           GError            **error)
+take_file (CroPriceList  *self,
+           const char    *path,
+           CroListBook   *of,
+           GError       **error)
 {
   Kind kind = kind_of (path);
 
@@ -331,8 +340,7 @@ cro_price_list_read_by (const char    *path,
   cro_list_book_clear (&of);
   if (!is_read)
     return FALSE;
-  for (guint i = 0; self->source == CRO_LIST_INVOICE && i < self->rows->len; i++)
-    reclaim_row (self, &g_array_index (self->rows, CroListRow, i));
+  cro_price_list_compare (self);
   return self->source != CRO_LIST_INVOICE
          || (look_at_seller (self, book, error) && cro_list_purchases_look (self, book, error));
 }

@@ -86,6 +86,15 @@ typedef enum
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
 } CroListWhy;
 
+/* What a line is for, as a person said of it or of an earlier one of its code. */
+typedef enum
+{
+  CRO_LIST_GOODS_UNSAID,
+  CRO_LIST_GOODS_INGREDIENT,
+  CRO_LIST_GOODS_DISPOSABLE,
+  CRO_LIST_GOODS_OTHER,    /* a deposit, carriage, hire */
+} CroListGoods;
+
 typedef struct
 {
   CroListWhy  why;
@@ -125,6 +134,10 @@ typedef struct
   gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */
   gboolean     is_right;   /* what may be right though it is asked about is (cro_list_why_can_be_right) */
   gint64       made;       /* id of its ingredient where that was made in the act that posts it; 0 */
+  CroListGoods goods;      /* of an invoice; where it is no ingredient is_no_ingredient is set too */
+  gboolean     is_recalled; /* that was said of an earlier invoice's line */
+  gboolean     is_turned;  /* it is given back, which the document does not say: amount and net_value are turned round,
+                              and is_return is set too */
 
   /* What the book holds of it. */
   CroListState state;

@@ -114,6 +114,14 @@ gboolean     cro_round_billed_hold (CroRound      *self,
                                     CroRoundRow   *row,
                                     const CroPack *pack,
                                     GError       **error);
+gboolean     cro_round_billed_sort (CroRound      *self,
+                                    CroRoundRow   *row,
+                                    CroListGoods   goods,
+                                    GError       **error);
+gboolean     cro_round_billed_turn (CroRound      *self,
+                                    CroRoundRow   *row,
+                                    gboolean       is_turned,
+                                    GError       **error);
 gboolean     cro_round_answer_again (CroRound   *self,
                                      GPtrArray  *before,
                                      GError    **error);

@@ -203,6 +203,22 @@ gboolean     cro_round_hold           (CroRound    *self,
                                        const char  *text,
                                        GError     **error);
 
+/* Of a line of an invoice that the book has not booked: what it is where no ingredient was found for it, which is
+ * remembered for the supplier's code once it is booked; and that it is given back though the document does not say
+ * so. Neither posts a price. CRO_LIST_GOODS_INGREDIENT takes the first back. */
+gboolean     cro_round_can_sort       (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_sort           (CroRound    *self,
+                                       guint        index,
+                                       CroListGoods goods,
+                                       GError     **error);
+gboolean     cro_round_can_turn       (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_turn           (CroRound    *self,
+                                       guint        index,
+                                       gboolean     is_turned,
+                                       GError     **error);
+
 /* --- Looking for a row --------------------------------------------------------------------------------- */
 
 /* The row that text fits best, by its name and code, from a row on; CRO_NO_SLOT. */

@@ -349,7 +349,8 @@ pasted_by_key_cb (GObject      *clipboard,
   if (self->round == NULL || text == NULL)
     return;
   g_strstrip (text);
-  if (strchr (text, '\n') != NULL)
+  /* An invoice may be all in one line. */
+  if (strchr (text, '\n') != NULL || cro_invoice_begins (text, strlen (text)))
     cro_new_prices_take_text (self, text);
   else if (GTK_IS_EDITABLE (focus))
     {
