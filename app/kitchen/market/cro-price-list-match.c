@@ -15,12 +15,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Names that are like one that was not found. */
-#define MOST_LIKE 3
-
-/* Words that say little of what is sold. */
-#define LEAST_WORD 3
-
 /* --- Whose price it is ---------------------------------------------------------------------------------- */
 
 static guint32
@@ -177,68 +171,6 @@ choose_offer (CroListMatching *self,
     row->offer = only;
   else if (n > 1)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str, NULL);
-}
-
-/* --- What is like it -------------------------------------------------------------------------------------- */
-
-typedef struct
-{
-  guint32 item;
-  guint   n;
-} Like;
-
-static int
-compare_likes (gconstpointer a,
-               gconstpointer b,
-               gpointer      user_data)
-{
-  const Like *one = a, *other = b;
-  CroModel *model = user_data;
-
-  if (one->n != other->n)
-    return one->n < other->n ? 1 : -1;
-  return strcmp (cro_model_item (model, one->item)->name, cro_model_item (model, other->item)->name);
-}
-
-static void
-count_like (GHashTable *counts,
-            GArray     *items)
-{
-  for (guint i = 0; items != NULL && i < items->len; i++)
-    {
-      gpointer item = GUINT_TO_POINTER (g_array_index (items, guint32, i) + 1);
-
-      g_hash_table_insert (counts, item,
-                           GUINT_TO_POINTER (GPOINTER_TO_UINT (g_hash_table_lookup (counts, item)) + 1));
-    }
-}
-
-/* By how many words of theirs stand in it. */
-static void
-suggest (CroListMatching *self,
-         CroListRow      *row)
-{
-  g_autofree char *folded = cro_fold (row->name != NULL ? row->name : ""), *one = cro_fold_number (folded);
-  g_auto (GStrv) words = g_strsplit (one, " ", 0);
-  g_autoptr (GHashTable) counts = g_hash_table_new (NULL, NULL);
-  g_autoptr (GArray) likes = g_array_new (FALSE, FALSE, sizeof (Like));
-  g_autoptr (GString) names = g_string_new (NULL);
-  GHashTableIter iter;
-  gpointer item, n;
-
-  for (guint i = 0; words[i] != NULL; i++)
-    if (strlen (words[i]) >= LEAST_WORD)
-      count_like (counts, g_hash_table_lookup (self->of->words, words[i]));
-  g_hash_table_iter_init (&iter, counts);
-  while (g_hash_table_iter_next (&iter, &item, &n))
-    g_array_append_val (likes, ((Like){ GPOINTER_TO_UINT (item) - 1, GPOINTER_TO_UINT (n) }));
-  g_array_sort_with_data (likes, compare_likes, self->model);
-  for (guint i = 0; i < MIN (likes->len, MOST_LIKE); i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
-                            cro_model_item (self->model, g_array_index (likes, Like, i).item)->name);
-  if (names->len > 0)
-    cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str,
-                      cro_model_item (self->model, g_array_index (likes, Like, 0).item)->name);
 }
 
 /* --- One line ------------------------------------------------------------------------------------------------- */
@@ -446,7 +378,7 @@ match_row (CroListMatching  *self,
   row->last = row->quoted = row->reclaim = CRO_NOT_SET;
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_known && !row->is_no_ingredient && !find (self, row) && !recall (self, row))
-    suggest (self, row);
+    cro_list_suggest (self, row);
   if (row->item == CRO_NO_SLOT && row->is_same)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   if (row->item == CRO_NO_SLOT)

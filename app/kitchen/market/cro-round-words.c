@@ -218,7 +218,8 @@ cro_words_round_note (CroRound *round,
 
   if (row->wrong != NULL)
     return g_strdup (row->wrong);
-  if (reason == NULL && (row->is_added || row->is_billed) && row->list.state == CRO_LIST_UNMATCHED)
+  if (reason == NULL && (row->is_added || row->is_billed)
+      && (row->list.state == CRO_LIST_UNMATCHED || (row->list.is_return && cro_round_row_waits (row))))
     return g_strdup (_("No ingredient has this name."));
   if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed)
     return g_strdup (_("Another row has another price for the same pack. Which one holds?"));

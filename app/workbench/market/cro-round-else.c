@@ -241,7 +241,7 @@ make_popover (GtkMenuButton *button,
   self->reason = cro_text_new ("", "reason");
   gtk_widget_set_visible (self->reason, FALSE);
   gtk_box_append (GTK_BOX (box), self->reason);
-  self->goods_box = box_new (box, _("Not food: remembered for its code"), goods_new (self));
+  self->goods_box = box_new (box, _("Not food: remembered for this supplier"), goods_new (self));
   self->turn = gtk_button_new_with_mnemonic ("");
   g_signal_connect_object (self->turn, "clicked", G_CALLBACK (turn_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), self->turn);
