@@ -352,9 +352,16 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.price("Mussels"), ["230"])
 
   def test_one_pack_twice_with_two_prices_waits(self):
-    said = self.json("list.csv", "Code,Price\n102,21.50\n102,22\n102,21.50\n", status=1)
-    self.assertEqual(self.states(said), ["changed", "doubtful", "changed"])
-    self.assertEqual(self.price("Mussels"), ["21.5"])
+    text = "Code,Price\n102,21.50\n102,22\n102,21.50\n"
+    for name in ("list.csv", "message.txt"):
+      said = self.json(name, text if name == "list.csv" else text[11:].replace(",", " "), "--dry-run", status=1)
+      self.assertEqual(self.states(said), ["doubtful"] * 3)
+    self.prices("list.csv", text, status=1)
+    self.assertEqual(self.price("Mussels"), [])
+    said = self.json("list.csv", text, "--accept", "3")
+    self.assertEqual([line["answer"] for line in said["lines"]], [None] * 3)
+    self.assertIn("3", said["lines"][1]["why"][-1])
+    self.assertEqual(self.price("Mussels"), ["22"])
 
   # --- Messages
 

@@ -746,8 +746,11 @@ test_twins (void **state)
   assert_int_equal (cro_round_get_n_rows (round), 4);
   /* A change is against the book, whatever another row says. */
   assert_true (cro_round_take_text (round, "101 69.30\n101 79.20\n", NULL, &taken, &error));
-  assert_int_equal (cro_round_count_waiting (round), 1);
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  assert_int_equal (cro_round_count_waiting (round), 2);
   assert_true (cro_round_is_right (round, cro_round_get_n_rows (round) - 1, &error));
+  assert_int_equal (cro_round_count_waiting (round), 0);
   assert_true (fabs (cro_round_get_row (round, cro_round_get_n_rows (round) - 1)->list.look.ratio - 1.2) < 1e-9);
   assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->kind, CRO_ROUND_EMPTY);
   posted = post (round);

@@ -188,18 +188,94 @@ asks (const CroListRow *row)
   return FALSE;
 }
 
-/* The same price twice is posted once, another one asks. */
+static CroListState
+state_of (const CroListRow *row)
+{
+  if (row->is_return)
+    return CRO_LIST_RETURN;
+  if (row->is_no_ingredient)
+    return CRO_LIST_NO_INGREDIENT;
+  if (row->item == CRO_NO_SLOT)
+    return asks (row) && row->offer != CRO_NO_SLOT ? CRO_LIST_DOUBTFUL : CRO_LIST_UNMATCHED;
+  if (asks (row))
+    return CRO_LIST_DOUBTFUL;
+  if (row->is_none)
+    return CRO_LIST_NOT_TO_BE_HAD;
+  if (row->last == CRO_NOT_SET)
+    return CRO_LIST_NEW;
+  return cro_list_is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
+}
+
+/* What has no value in the book's currency, or too large a one, is not dropped unseen. */
+static void
+check_purchase (CroListMatching *self,
+                CroListRow      *row)
+{
+  CroListPurchase purchase;
+
+  if (!row->is_booked || cro_list_purchase_of (self->list, self->model, row, &purchase))
+    return;
+  row->is_booked = row->is_posted = FALSE;
+  if (!row->is_no_ingredient && !row->is_return)
+    row->state = CRO_LIST_DOUBTFUL;
+  if (cro_list_is_foreign (self->list, self->model) && isnan (self->list->rate))
+    cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, self->list->currency, NULL);
+  else
+    cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
+}
+
+/* What follows from all that is known and asked. */
+static void
+conclude (CroListMatching *self,
+          CroListRow      *row)
+{
+  row->state = state_of (row);
+  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
+      || (row->is_none && row->offer == CRO_NO_SLOT))
+    row->is_posted = FALSE;
+  row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
+                   && !asks (row);
+  check_purchase (self, row);
+  if (row->is_return && !row->is_booked)
+    cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
+}
+
+/* Whose price it is: two lines that have it in common have one price. */
+static char *
+dup_pack_key (CroModel         *model,
+              const CroListRow *row)
+{
+  const char *code = row->offer != CRO_NO_SLOT ? cro_model_offer (model, row->offer)->code
+                     : row->code != NULL       ? row->code
+                                               : "";
+
+  return g_strdup_printf ("%u\n%s", row->item, code);
+}
+
+static gboolean
+is_twice (const CroListRow *row,
+          CroListWhy        why)
+{
+  return why == CRO_LIST_TWICE;
+}
+
+static gboolean
+says_same (const CroListRow *a,
+           const CroListRow *b)
+{
+  return a->is_none == b->is_none && a->price == b->price && a->pack.count == b->pack.count
+         && a->pack.size == b->pack.size && a->pack.unit == b->pack.unit;
+}
+
+/* The same price twice is posted once. Where there is another one both ask, and with them what repeats the first. */
 static void
 check_twice (CroListMatching *self,
              CroListRow      *row)
 {
-  const char *code = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer)->code
-                     : row->code != NULL       ? row->code
-                                               : "";
-  char *key = g_strdup_printf ("%u\n%s", row->item, code);
+  char *key = dup_pack_key (self->model, row);
   guint before = GPOINTER_TO_UINT (g_hash_table_lookup (self->seen, key));
-  const CroListRow *other;
-  g_autofree char *number = NULL;
+  g_autofree char *number = g_strdup_printf ("%u", row->number), *of_first = NULL;
+  CroListRow *first;
 
   row->is_posted = before == 0;
   if (before == 0)
@@ -208,12 +284,17 @@ check_twice (CroListMatching *self,
       return;
     }
   g_free (key);
-  other = &g_array_index (self->list->rows, CroListRow, before - 1);
-  if (other->is_none == row->is_none && other->price == row->price && other->pack.count == row->pack.count
-      && other->pack.size == row->pack.size && other->pack.unit == row->pack.unit)
+  first = &g_array_index (self->list->rows, CroListRow, before - 1);
+  row->is_repeat = says_same (first, row);
+  if (row->is_repeat && !first->is_contradicted)
     return;
-  number = g_strdup_printf ("%u", other->number);
-  cro_list_row_say (self->list, row, CRO_LIST_TWICE, number, NULL);
+  of_first = g_strdup_printf ("%u", first->number);
+  cro_list_row_say (self->list, row, CRO_LIST_TWICE, of_first, NULL);
+  if (first->is_contradicted)
+    return;
+  first->is_contradicted = TRUE;
+  cro_list_row_say (self->list, first, CRO_LIST_TWICE, number, NULL);
+  conclude (self, first);
 }
 
 static gboolean
@@ -301,58 +382,6 @@ look_at_price (CroListMatching  *self,
   return cro_list_look_twice (self, row, error);
 }
 
-static CroListState
-state_of (const CroListRow *row)
-{
-  if (row->is_return)
-    return CRO_LIST_RETURN;
-  if (row->is_no_ingredient)
-    return CRO_LIST_NO_INGREDIENT;
-  if (row->item == CRO_NO_SLOT)
-    return asks (row) && row->offer != CRO_NO_SLOT ? CRO_LIST_DOUBTFUL : CRO_LIST_UNMATCHED;
-  if (asks (row))
-    return CRO_LIST_DOUBTFUL;
-  if (row->is_none)
-    return CRO_LIST_NOT_TO_BE_HAD;
-  if (row->last == CRO_NOT_SET)
-    return CRO_LIST_NEW;
-  return cro_list_is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
-}
-
-/* What has no value in the book's currency, or too large a one, is not dropped unseen. */
-static void
-check_purchase (CroListMatching *self,
-                CroListRow      *row)
-{
-  CroListPurchase purchase;
-
-  if (!row->is_booked || cro_list_purchase_of (self->list, self->model, row, &purchase))
-    return;
-  row->is_booked = row->is_posted = FALSE;
-  if (!row->is_no_ingredient && !row->is_return)
-    row->state = CRO_LIST_DOUBTFUL;
-  if (cro_list_is_foreign (self->list, self->model) && isnan (self->list->rate))
-    cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, self->list->currency, NULL);
-  else
-    cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
-}
-
-/* What follows from all that is known and asked. */
-static void
-conclude (CroListMatching *self,
-          CroListRow      *row)
-{
-  row->state = state_of (row);
-  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
-      || (row->is_none && row->offer == CRO_NO_SLOT))
-    row->is_posted = FALSE;
-  row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
-                   && !asks (row);
-  check_purchase (self, row);
-  if (row->is_return && !row->is_booked)
-    cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
-}
-
 /* What no ingredient was found for may have been said to be none. */
 static gboolean
 recall (CroListMatching *self,
@@ -408,7 +437,7 @@ cro_list_row_can_accept (const CroListRow *row)
   return TRUE;
 }
 
-/* Of two prices of one pack the one that is said to be right is posted. */
+/* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. */
 void
 cro_price_list_accept (CroPriceList *self,
                        CroModel     *model,
@@ -416,20 +445,26 @@ cro_price_list_accept (CroPriceList *self,
 {
   CroListMatching matching = { .list = self, .model = model };
   CroListRow *row = &g_array_index (self->rows, CroListRow, index);
+  g_autofree char *key = row->item != CRO_NO_SLOT ? dup_pack_key (model, row) : NULL;
+  g_autofree char *number = g_strdup_printf ("%u", row->number);
 
-  for (guint i = 0; i < self->rows->len; i++)
+  for (guint i = 0; key != NULL && i < self->rows->len; i++)
     {
       CroListRow *other = &g_array_index (self->rows, CroListRow, i);
+      g_autofree char *same = i != index && other->item == row->item ? dup_pack_key (model, other) : NULL;
 
-      if (i != index && other->item == row->item && other->offer == row->offer)
-        other->is_posted = FALSE;
+      if (g_strcmp0 (same, key) != 0)
+        continue;
+      if (cro_list_row_is_twice (other))
+        cro_list_row_say (self, other, CRO_LIST_GIVES_WAY, number, NULL);
+      cro_list_row_unsay (other, is_twice);
+      other->is_posted = FALSE;
+      conclude (&matching, other);
     }
   row->is_right = TRUE;
   row->is_posted = TRUE;
   conclude (&matching, row);
-  self->n_waiting = 0;
-  for (guint i = 0; i < self->rows->len; i++)
-    self->n_waiting += cro_list_row_waits (&g_array_index (self->rows, CroListRow, i));
+  cro_price_list_count_waiting (self);
 }
 
 gboolean
@@ -462,8 +497,8 @@ cro_price_list_match (CroPriceList  *self,
 
       is_sound = is_sound && (i % 256 != 0 || cro_list_book_goes_on (of, (double) i / written->len))
                  && match_row (&matching, &row, error);
-      self->n_waiting += cro_list_row_waits (&row);
       g_array_append_val (self->rows, row);
     }
+  cro_price_list_count_waiting (self);
   return is_sound;
 }

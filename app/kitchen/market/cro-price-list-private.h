@@ -57,6 +57,9 @@ void         cro_list_row_say_goods (CroPriceList  *self,
 void         cro_list_row_turn      (CroListRow    *row,
                                      gboolean       is_turned);
 
+/* Whether another line has another price for its pack. */
+gboolean     cro_list_row_is_twice  (const CroListRow *row);
+
 /* Takes back what was said of it and is answered now. */
 void         cro_list_row_unsay     (CroListRow     *row,
                                      gboolean      (*is_answered) (const CroListRow *row,
@@ -96,6 +99,9 @@ gboolean     cro_list_book_goes_on  (const CroListBook *self,
 
 /* What was billed against what was quoted, of every row and in all. */
 void         cro_price_list_compare (CroPriceList *self);
+
+/* How many rows wait. */
+void         cro_price_list_count_waiting (CroPriceList *self);
 
 /* Rows as they are written. */
 void         cro_price_list_take_invoice (CroPriceList     *self,

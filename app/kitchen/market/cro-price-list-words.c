@@ -164,6 +164,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_TWICE:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Line %s has another price for the same pack."), reason->text);
+    case CRO_LIST_GIVES_WAY:
+      /* Translators: the number of a line. */
+      return g_strdup_printf (_("Its price is not posted: line %s was said to be right."), reason->text);
     case CRO_LIST_OTHER_SELLER:
       /* Translators: the number of a document, a supplier. */
       return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);

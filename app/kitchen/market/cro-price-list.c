@@ -113,6 +113,12 @@ has_reason (const CroListRow *row,
 }
 
 gboolean
+cro_list_row_is_twice (const CroListRow *row)
+{
+  return has_reason (row, CRO_LIST_TWICE);
+}
+
+gboolean
 cro_list_row_is_talk (const CroPriceList *self,
                       const CroListRow   *row)
 {
@@ -126,6 +132,14 @@ cro_list_row_waits (const CroListRow *row)
   return !row->is_in_book
          && (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED
              || ((row->is_return || row->is_no_ingredient) && !row->is_booked));
+}
+
+void
+cro_price_list_count_waiting (CroPriceList *self)
+{
+  self->n_waiting = 0;
+  for (guint i = 0; i < self->rows->len; i++)
+    self->n_waiting += cro_list_row_waits (&g_array_index (self->rows, CroListRow, i));
 }
 
 /* --- Billed against quoted ------------------------------------------------------------------------------- */
@@ -182,7 +196,6 @@ static void
 doubt_all (CroPriceList *self,
            const char   *booked_for)
 {
-  self->n_waiting = 0;
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroListRow *row = &g_array_index (self->rows, CroListRow, i);
@@ -194,8 +207,8 @@ doubt_all (CroPriceList *self,
           if (!row->is_return && !row->is_no_ingredient)
             row->state = CRO_LIST_DOUBTFUL;
         }
-      self->n_waiting += cro_list_row_waits (row);
     }
+  cro_price_list_count_waiting (self);
 }
 
 static gboolean

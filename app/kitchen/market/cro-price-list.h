@@ -59,6 +59,7 @@ typedef enum
   CRO_LIST_GTIN_WRONG,     /* its check digit */
   CRO_LIST_SIGNS,          /* quantity and amount differ in sign: the amount counts */
   CRO_LIST_CREDIT,         /* the document is a credit note */
+  CRO_LIST_GIVES_WAY,      /* text: the number of the line that was said to be right in its place */
   CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
 
   /* Asked. */
@@ -80,7 +81,7 @@ typedef enum
   CRO_LIST_NOT_CONVERTED,  /* the pack cannot be converted into the ingredient's unit */
   CRO_LIST_CURRENCY,       /* text: its currency, other: the supplier's */
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
-  CRO_LIST_TWICE,          /* text: the number of an earlier line of the same pack with another price */
+  CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
   CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
   CRO_LIST_LOOK,           /* the row's look */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
@@ -145,6 +146,8 @@ typedef struct
   guint32      item;       /* CRO_NO_SLOT */
   guint32      offer;      /* the supplier's pack; CRO_NO_SLOT */
   gboolean     is_posted;  /* a price of it is posted; not of a line that repeats another */
+  gboolean     is_contradicted; /* by a later line of the same pack */
+  gboolean     is_repeat;  /* of an earlier line of the same pack and price */
   gboolean     is_booked;  /* a purchase */
   gboolean     is_in_book; /* that purchase is in the book already: neither posted nor booked again */
   gint64       tax;        /* in the price that is posted */

@@ -80,6 +80,13 @@ gboolean     cro_round_read_line  (CroRound    *self,
 CroRoundRow *cro_round_find_twin  (CroRound          *self,
                                    const CroRoundRow *row);
 
+/* Whether it asks which of two prices of its pack holds. */
+static inline gboolean
+cro_round_row_is_twice (const CroRoundRow *row)
+{
+  return cro_list_row_is_twice (&row->list);
+}
+
 /* Asks about a row whose list part is read. */
 gboolean     cro_round_match      (CroRound    *self,
                                    CroRoundRow *row,

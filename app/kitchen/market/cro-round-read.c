@@ -325,6 +325,15 @@ cro_round_find_twin (CroRound          *self,
   return NULL;
 }
 
+static void
+ask_twice (CroRound    *self,
+           CroRoundRow *row)
+{
+  cro_list_row_say (self->list, &row->list, CRO_LIST_TWICE, NULL, NULL);
+  row->list.state = CRO_LIST_DOUBTFUL;
+  row->list.is_posted = FALSE;
+}
+
 gboolean
 cro_round_match (CroRound     *self,
                  CroRoundRow  *row,
@@ -357,9 +366,14 @@ cro_round_match (CroRound     *self,
   if (twin != NULL && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
       && !says_same (list, &twin->list))
     {
-      cro_list_row_say (self->list, list, CRO_LIST_TWICE, NULL, NULL);
-      list->state = CRO_LIST_DOUBTFUL;
-      list->is_posted = FALSE;
+      ask_twice (self, row);
+      /* A list that says two prices says neither. */
+      if (row->is_taken && !twin->is_billed && !twin->list.is_right && !cro_round_row_is_twice (twin))
+        {
+          cro_round_undraft (self, twin);
+          ask_twice (self, twin);
+          cro_round_settle (self);
+        }
     }
   if (self->twins != NULL)
     note_twin (self, row);

@@ -129,25 +129,16 @@ forget_before (CroRound *self)
 
 /* --- Rows ------------------------------------------------------------------------------------------------ */
 
-static gboolean
-is_twice (const CroListRow *list)
-{
-  for (guint i = 0; list->reasons != NULL && i < list->reasons->len; i++)
-    if (g_array_index (list->reasons, CroListReason, i).why == CRO_LIST_TWICE)
-      return TRUE;
-  return FALSE;
-}
-
-/* What says the other price of a pack waits in a row of its own. */
+/* What says another price of a pack than a line before waits in a row of its own. */
 static CroRoundRow *
 find_row (CroRound         *self,
           GHashTable       *taken,
           const CroListRow *list)
 {
-  CroRoundRow *row = is_twice (list) ? NULL : cro_round_row_of_offer (self, list->offer);
+  CroRoundRow *row = cro_round_row_of_offer (self, list->offer);
   g_autofree char *words = NULL;
 
-  if (row != NULL)
+  if (row != NULL && !(cro_list_row_is_twice (list) && row->before != NULL))
     return row;
   words = dup_words (list);
   row = g_hash_table_lookup (taken, words);
@@ -202,7 +193,7 @@ take_row (CroRound         *self,
 static gboolean
 is_repeated (const CroListRow *row)
 {
-  return !row->is_posted && row->item != CRO_NO_SLOT
+  return row->is_repeat && !row->is_posted && row->item != CRO_NO_SLOT
          && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED || row->state == CRO_LIST_UNCHANGED
              || (row->state == CRO_LIST_NOT_TO_BE_HAD && row->offer != CRO_NO_SLOT));
 }

@@ -408,11 +408,14 @@ void
 cro_round_remove (CroRound *self,
                   guint     index)
 {
-  CroRoundRow *row = self->rows->pdata[index];
+  CroRoundRow *row = self->rows->pdata[index], *twin = cro_round_find_twin (self, row);
 
   cro_round_undraft (self, row);
   cro_round_settle (self);
   g_ptr_array_remove_index (self->rows, index);
+  /* It has nothing any more that contradicts it. */
+  if (twin != NULL && cro_round_row_is_twice (twin) && !twin->is_billed && !twin->is_taken)
+    read_again (self, twin, NULL);
 }
 
 guint
