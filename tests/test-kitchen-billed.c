@@ -1,6 +1,7 @@
 /* Lines of an invoice in a round: what is no ingredient, what is given back, and documents that are known again. */
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-price-list-words.h"
 #include "cro-round-words.h"
 #include "cro-round.h"
 #include "support/kitchen-book.h"
@@ -248,6 +249,93 @@ test_return (void **state)
   assert_true (refused->is_all_booked && !refused->is_booked_otherwise);
 }
 
+/* --- Documents that are known again --------------------------------------------------------------------------- */
+
+/* One number that reads like another is asked about, once for all of its lines. */
+static void
+test_numbers (void **state)
+{
+  static const char *const lines[] = { CRAB, "- C62 1 4.50 Carriage", NULL };
+  static const char *const alike[] = { "n-4", "N\u00a0-4", "N-\u200b4", "\uff2e-4" };
+  g_autoptr (CroRound) round = round_of (*state), other = NULL;
+  g_autoptr (CroRoundPost) posted = NULL, second = NULL;
+  g_autoptr (CroPriceList) refused = NULL;
+
+  assert_taken (*state, round, "N-4 2026-02-14 -", lines);
+  posted = post (round);
+  for (gsize i = 0; i < G_N_ELEMENTS (alike); i++)
+    {
+      g_autoptr (CroRound) again = round_of (*state);
+      g_autofree char *head = g_strdup_printf ("%s 2026-02-14 -", alike[i]);
+
+      assert_taken (*state, again, head, lines);
+      assert_int_equal (cro_round_count_ready (again), 0);
+      assert_int_equal (cro_round_count_waiting (again), 2);
+    }
+  other = round_of (*state);
+  refused = take (*state, other, "N-4 2026-02-14 -", lines);
+  assert_true (refused->is_all_booked);
+  assert_taken (*state, other, "n-4 2026-02-14 -", lines);
+  assert_note (other, "Carriage", "Document n-4 is booked already, as N-4. Is this another one?");
+  assert_true (cro_round_is_right (other, row_of (other, "Crab"), NULL));
+  assert_int_equal (cro_round_count_ready (other), 2);
+  second = post (other);
+  assert_int_equal (second->rows->len, 1);
+  assert_bought (*state, "crab food 2 28\nCarriage other 0 4.5\ncrab food 2 28\nCarriage other 0 4.5\n");
+}
+
+/* What waits of one without a number waits on, and nothing of it is booked twice; what was booked by hand that day is
+ * not its. */
+static void
+test_no_number (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (*state), again = NULL;
+  g_autoptr (CroRoundPost) posted = NULL, second = NULL;
+  g_autoptr (CroPriceList) refused = NULL;
+  g_autofree char *why = NULL, *kept = NULL, *aside = NULL, *words = NULL;
+
+  assert_taken (*state, round, "- 2026-02-14 -", mixed);
+  posted = post (round);
+  assert_non_null (cro_round_get_invoice (round));
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  kept = g_build_filename (kitchen->folder.folder, "kept", NULL);
+  assert_true (cro_round_keep_invoice (round, kept, NULL));
+  aside = cro_round_to_text (round);
+  words = cro_words_round_aside (aside);
+  assert_string_equal (words, "Set aside of an invoice without a number: 2 lines, 43.00, not booked");
+  sort (round, "Bin liners", CRO_LIST_GOODS_DISPOSABLE);
+  sort (round, "Linen hire", CRO_LIST_GOODS_OTHER);
+  second = post (round);
+  assert_bought (*state, "crab food 2 28\nBin liners (HY-20) disposable 0 31\nLinen hire other 0 12\n");
+  again = round_of (*state);
+  refused = take (*state, again, "- 2026-02-14 -", mixed);
+  why = cro_words_list_refused (refused, NULL);
+  assert_string_equal (why,
+                       "the book has all lines of this invoice; it has no number, and was known by its date");
+  assert_taken (*state, again, "- 2026-02-15 -", mixed);
+}
+
+static void
+test_impossible_dates (void **state)
+{
+  static const char *const lines[] = { CRAB, NULL };
+  static const struct { const char *head, *says; } cases[] = {
+    { "N-5 2026-02-14 2026-02-31", "“2026-02-31” is not a date; the invoice is booked on 2026-02-14" },
+    { "N-6 2026-13-14 -", "“2026-13-14” is not a date; the invoice is booked on 2026-02-16" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = round_of (*state);
+      g_autofree char *said = NULL;
+
+      assert_taken (*state, round, cases[i].head, lines);
+      said = cro_words_round_invoice (round);
+      assert_non_null (strstr (said, cases[i].says));
+    }
+}
+
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
 
 int
@@ -256,6 +344,9 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_not_food),
     CASE (test_return),
+    CASE (test_numbers),
+    CASE (test_no_number),
+    CASE (test_impossible_dates),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -437,6 +437,38 @@ cro_list_row_can_accept (const CroListRow *row)
   return TRUE;
 }
 
+static gboolean
+is_of_all (const CroListRow *row,
+           CroListWhy        why)
+{
+  return cro_list_why_is_of_all (why);
+}
+
+static gboolean
+is_asked_of_all (const CroListRow *row)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (cro_list_why_is_of_all (g_array_index (row->reasons, CroListReason, i).why))
+      return TRUE;
+  return FALSE;
+}
+
+/* What was asked of the whole document is answered. */
+static void
+release_all (CroListMatching *self)
+{
+  for (guint i = 0; i < self->list->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (self->list->rows, CroListRow, i);
+
+      if (!is_asked_of_all (row))
+        continue;
+      cro_list_row_unsay (row, is_of_all);
+      row->is_posted = row->is_held;
+      conclude (self, row);
+    }
+}
+
 /* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. */
 void
 cro_price_list_accept (CroPriceList *self,
@@ -448,6 +480,8 @@ cro_price_list_accept (CroPriceList *self,
   g_autofree char *key = row->item != CRO_NO_SLOT ? dup_pack_key (model, row) : NULL;
   g_autofree char *number = g_strdup_printf ("%u", row->number);
 
+  if (is_asked_of_all (row))
+    release_all (&matching);
   for (guint i = 0; key != NULL && i < self->rows->len; i++)
     {
       CroListRow *other = &g_array_index (self->rows, CroListRow, i);

@@ -5,6 +5,7 @@
 #include "cro-fold.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-row-date.h"
 
 #include <math.h>
 #include <string.h>
@@ -67,21 +68,57 @@ typedef struct
   gboolean is_met;     /* by a line of the document */
 } Booked;
 
+/* A number without what tells two of one document apart: case, blanks, what is not seen. */
+static char *
+dup_number_key (const char *number)
+{
+  g_autofree char *whole = g_utf8_normalize (number, -1, G_NORMALIZE_NFKC);
+  g_autofree char *folded = g_utf8_casefold (whole != NULL ? whole : number, -1);
+  GString *key = g_string_new (NULL);
+
+  for (const char *at = folded; *at != '\0'; at = g_utf8_next_char (at))
+    if (g_unichar_isgraph (g_utf8_get_char (at)) && !g_unichar_iszerowidth (g_utf8_get_char (at)))
+      g_string_append_unichar (key, g_utf8_get_char (at));
+  return g_string_free (key, FALSE);
+}
+
+/* One without a number is known again by its day. */
+static gboolean
+is_of_document (CroPriceList *list,
+                const char   *key,
+                CroRows      *rows)
+{
+  const char *number = cro_rows_get_text (rows, 0);
+  g_autofree char *other = NULL;
+
+  if (number == NULL || list->document == NULL)
+    return number == NULL && list->document == NULL && cro_row_date (rows, 4) == list->delivered
+           && cro_row_date (rows, 5) == list->dated;
+  if (strcmp (number, list->document) == 0)
+    return TRUE;
+  other = dup_number_key (number);
+  if (strcmp (other, key) == 0)
+    list->booked_as = cro_price_list_keep (list, number);
+  return FALSE;
+}
+
 /* What the book has of the document. */
 static GArray *
 read_booked (CroPriceList  *list,
              CroBook       *book,
              GError       **error)
 {
-  static const char *const columns[] = { "document", "ingredient", "amount_micro", "net_value_micro", NULL };
+  static const char *const columns[] = { "document", "ingredient", "amount_micro", "net_value_micro", "date",
+                                         "document_date", NULL };
   CroModel *model = cro_book_get_model (book);
   gint64 id = g_array_index (model->suppliers, CroSupplier, list->supplier).id;
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "purchase", "supplier", id, columns, error);
   g_autoptr (GArray) booked = g_array_new (FALSE, FALSE, sizeof (Booked));
+  g_autofree char *key = list->document != NULL ? dup_number_key (list->document) : NULL;
   GError *failed = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failed))
-    if (g_strcmp0 (cro_rows_get_text (rows, 0), list->document) == 0)
+    if (is_of_document (list, key, rows))
       {
         Booked one = { CRO_NO_SLOT, cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3), FALSE };
 
@@ -158,7 +195,7 @@ cro_list_purchases_look (CroPriceList  *list,
   g_autoptr (GArray) booked = NULL;
   CroModel *model = cro_book_get_model (book);
 
-  if (list->document == NULL || list->supplier == CRO_NO_SLOT)
+  if (list->supplier == CRO_NO_SLOT)
     return TRUE;
   booked = read_booked (list, book, error);
   if (booked == NULL)
@@ -177,7 +214,8 @@ cro_list_purchases_look (CroPriceList  *list,
       list->is_all_booked &= row->is_in_book || !(row->is_booked || cro_list_row_waits (row));
       list->n_waiting += cro_list_row_waits (row);
     }
-  for (guint i = 0; i < booked->len; i++)
+  /* What was booked by hand of that day is no document's. */
+  for (guint i = 0; list->document != NULL && i < booked->len; i++)
     list->is_booked_otherwise |= !g_array_index (booked, Booked, i).is_met;
   return TRUE;
 }
@@ -192,6 +230,7 @@ cro_list_purchases_find (const CroPriceList *list,
   CroModel *model = cro_book_get_model (book);
   g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "purchase", columns, error);
   g_autoptr (GHashTable) slots = g_hash_table_new (NULL, NULL);
+  g_autofree char *key = dup_number_key (list->document);
   GError *failed = NULL;
 
   for (guint32 i = 0; i < model->suppliers->len; i++)
@@ -200,11 +239,13 @@ cro_list_purchases_find (const CroPriceList *list,
                            GUINT_TO_POINTER (i + 1));
   *supplier = CRO_NO_SLOT;
   while (rows != NULL && *supplier == CRO_NO_SLOT && cro_rows_next (rows, &failed))
-    if (g_strcmp0 (cro_rows_get_text (rows, 0), list->document) == 0 && !cro_rows_is_null (rows, 1))
+    if (!cro_rows_is_null (rows, 0) && !cro_rows_is_null (rows, 1))
       {
         gpointer id = GINT_TO_POINTER ((int) cro_rows_get_int (rows, 1));
+        g_autofree char *other = dup_number_key (cro_rows_get_text (rows, 0));
 
-        *supplier = GPOINTER_TO_UINT (g_hash_table_lookup (slots, id)) - 1;
+        if (strcmp (other, key) == 0)
+          *supplier = GPOINTER_TO_UINT (g_hash_table_lookup (slots, id)) - 1;
       }
   if (failed != NULL)
     g_propagate_error (error, failed);

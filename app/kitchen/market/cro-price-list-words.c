@@ -167,6 +167,10 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_GIVES_WAY:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Its price is not posted: line %s was said to be right."), reason->text);
+    case CRO_LIST_OTHER_NUMBER:
+      /* Translators: the number of a document, and that of one that is booked. */
+      return cro_isolate_printf (_("Document %s is booked already, as %s. Is this another one?"), reason->text,
+                                 reason->other);
     case CRO_LIST_OTHER_SELLER:
       /* Translators: the number of a document, a supplier. */
       return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);
@@ -270,6 +274,8 @@ cro_words_list_refused (const CroPriceList *list,
     return g_strdup (_("there are no prices in it"));
   if (!has_amounts (list))
     return g_strdup (_("no line has a quantity and a price"));
+  if (list->is_all_booked && list->document == NULL)
+    return g_strdup (_("the book has all lines of this invoice; it has no number, and was known by its date"));
   if (list->is_booked_otherwise)
     return cro_isolate_printf (_("the book has purchases of document %s with other amounts"), list->document);
   if (list->is_all_booked)
@@ -304,6 +310,17 @@ cro_words_list_unspread (const CroPriceList *list)
   return g_strdup_printf (_("allowances of %s and charges of %s on the whole document are not spread over its lines "
                             "or booked"),
                           allowances, charges);
+}
+
+char *
+cro_words_list_date (const CroPriceList *list)
+{
+  g_autofree char *day = cro_date_to_text (list->delivered);
+
+  if (list->no_date == NULL)
+    return NULL;
+  /* Translators: a date as it stands in a document, and the day that is taken in its place. */
+  return cro_isolate_printf (_("“%s” is not a date; the invoice is booked on %s"), list->no_date, day);
 }
 
 char *

@@ -29,6 +29,9 @@ char       *cro_words_list_refused (const CroPriceList *list,
 /* "allowances of 5.00 on the whole document are not spread over its lines"; NULL: there are none. */
 char       *cro_words_list_unspread (const CroPriceList *list);
 
+/* "“2026-02-30” is not a date; the invoice is booked on 28 Feb 2026"; NULL: its dates are dates, or it has none. */
+char       *cro_words_list_date    (const CroPriceList *list);
+
 /* "the invoice names “Far bank” as seller"; NULL: it names the supplier, or nobody. */
 char       *cro_words_list_seller  (const CroPriceList *list);
 

@@ -174,10 +174,16 @@ cro_price_list_compare (CroPriceList *self)
 }
 
 gboolean
+cro_list_why_is_of_all (CroListWhy why)
+{
+  return why == CRO_LIST_OTHER_SELLER || why == CRO_LIST_OTHER_NUMBER;
+}
+
+gboolean
 cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
-         || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_OTHER_SELLER;
+         || why == CRO_LIST_NOT_RECOMPUTED || cro_list_why_is_of_all (why);
 }
 
 /* --- Whose it is ----------------------------------------------------------------------------------------- */
@@ -191,9 +197,10 @@ cro_price_list_is_other_seller (const CroPriceList *self)
   return *seller != '\0' && strstr (seller, supplier) == NULL && strstr (supplier, seller) == NULL;
 }
 
-/* The same number, booked for another supplier: nothing of it is taken before somebody looked. */
+/* The same number, booked for another supplier or written otherwise: nothing of it is taken before somebody looked. */
 static void
 doubt_all (CroPriceList *self,
+           CroListWhy    why,
            const char   *booked_for)
 {
   for (guint i = 0; i < self->rows->len; i++)
@@ -202,13 +209,27 @@ doubt_all (CroPriceList *self,
 
       if (row->is_posted || row->is_booked)
         {
-          cro_list_row_say (self, row, CRO_LIST_OTHER_SELLER, self->document, booked_for);
+          cro_list_row_say (self, row, why, self->document, booked_for);
+          row->is_held = row->is_posted;
           row->is_posted = row->is_booked = FALSE;
           if (!row->is_return && !row->is_no_ingredient)
             row->state = CRO_LIST_DOUBTFUL;
         }
     }
   cro_price_list_count_waiting (self);
+}
+
+/* Of one that is not booked under its own number. */
+static gboolean
+look_at_number (CroPriceList  *self,
+                CroBook       *book,
+                GError       **error)
+{
+  if (!cro_list_purchases_look (self, book, error))
+    return FALSE;
+  if (self->booked_as != NULL && !self->is_booked_before)
+    doubt_all (self, CRO_LIST_OTHER_NUMBER, self->booked_as);
+  return TRUE;
 }
 
 static gboolean
@@ -223,7 +244,8 @@ look_at_seller (CroPriceList  *self,
   if (!cro_list_purchases_find (self, book, &other, error))
     return FALSE;
   if (other != CRO_NO_SLOT)
-    doubt_all (self, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, other).name);
+    doubt_all (self, CRO_LIST_OTHER_SELLER,
+               g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, other).name);
   return TRUE;
 }
 
@@ -355,7 +377,7 @@ cro_price_list_read_by (const char    *path,
     return FALSE;
   cro_price_list_compare (self);
   return self->source != CRO_LIST_INVOICE
-         || (look_at_seller (self, book, error) && cro_list_purchases_look (self, book, error));
+         || (look_at_seller (self, book, error) && look_at_number (self, book, error));
 }
 
 void

@@ -82,6 +82,7 @@ typedef enum
   CRO_LIST_CURRENCY,       /* text: its currency, other: the supplier's */
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
   CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
+  CRO_LIST_OTHER_NUMBER,   /* text: the number of the document, other: one that is booked and reads the same */
   CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
   CRO_LIST_LOOK,           /* the row's look */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
@@ -149,6 +150,7 @@ typedef struct
   gboolean     is_contradicted; /* by a later line of the same pack */
   gboolean     is_repeat;  /* of an earlier line of the same pack and price */
   gboolean     is_booked;  /* a purchase */
+  gboolean     is_held;    /* a price of it would be posted, were nothing asked of the whole document */
   gboolean     is_in_book; /* that purchase is in the book already: neither posted nor booked again */
   gint64       tax;        /* in the price that is posted */
   gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
@@ -169,6 +171,9 @@ typedef struct
   const char    *currency;
   CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */
   double         rate;       /* of a document in another currency: the book's for one of it on that day; NaN */
+  const char    *no_date;    /* a date of the document that is none, as it stands there; NULL */
+  const char    *booked_as;  /* a document of the supplier's that is booked, whose number differs in case, blanks or
+                                what is not seen alone; NULL */
   CroDate        dated;      /* of the document; of a table what all its rows say; CRO_NO_DAY */
   gboolean       is_credit;
   const char    *seller;     /* NULL */
@@ -203,6 +208,9 @@ cro_list_why_asks (CroListWhy why)
 {
   return why >= CRO_LIST_ASKS;
 }
+
+/* Whether it is asked of the whole document: the answer to one row answers it for all. */
+gboolean      cro_list_why_is_of_all    (CroListWhy why);
 
 /* Whether what is asked may be answered with "it is right"; all else lacks something. */
 gboolean      cro_list_why_can_be_right (CroListWhy why);

@@ -128,6 +128,7 @@ is_answered (const CroListRow *list,
     case CRO_LIST_NOT_RECOMPUTED:
     case CRO_LIST_OTHER_BASE:
     case CRO_LIST_OTHER_SELLER:
+    case CRO_LIST_OTHER_NUMBER:
     case CRO_LIST_TWICE:
     case CRO_LIST_TOO_LARGE:
       return FALSE;

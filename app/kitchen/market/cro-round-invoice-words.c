@@ -137,7 +137,10 @@ cro_words_round_aside (const char *text)
   money = money_of (billed.currency, billed.net_value);
   lines = g_strdup_printf (ngettext ("%u line", "%u lines", billed.n_lines), billed.n_lines);
   /* Translators: the number of an invoice, how many of its lines, their money. */
-  invoice = cro_isolate_printf (_("Set aside of invoice %s: %s, %s, not booked"), billed.document, lines, money);
+  invoice = *billed.document != '\0'
+                ? cro_isolate_printf (_("Set aside of invoice %s: %s, %s, not booked"), billed.document, lines, money)
+                /* Translators: how many lines of an invoice, their money. */
+                : g_strdup_printf (_("Set aside of an invoice without a number: %s, %s, not booked"), lines, money);
   cro_round_billed_clear (&billed);
   return n > 0 ? g_strdup_printf ("%s · %s", rows, invoice) : g_steal_pointer (&invoice);
 }
@@ -203,6 +206,7 @@ cro_words_round_invoice (CroRound *round)
   add (text, list->is_booked_before ? cro_words_list_in_book (list) : NULL);
   add (text, to_book (list));
   add (text, cro_words_list_unspread (list));
+  add (text, cro_words_list_date (list));
   add (text, cro_words_list_seller (list));
   add (text, cro_words_list_total (list));
   return g_string_free (text, FALSE);

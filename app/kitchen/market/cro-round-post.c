@@ -349,11 +349,10 @@ write_all (CroRound    *self,
   return done;
 }
 
-/* A document is known again by its number alone. */
 static gboolean
 is_invoice_open (CroRound *self)
 {
-  for (guint i = 0; self->invoice != NULL && self->invoice->document != NULL && i < self->rows->len; i++)
+  for (guint i = 0; self->invoice != NULL && i < self->rows->len; i++)
     {
       const CroRoundRow *row = self->rows->pdata[i];
 

@@ -549,6 +549,17 @@ closed_since (CroBook *book,
 }
 
 char *
+cro_words_prices_closed (CroBook *book,
+                         CroDate  from)
+{
+  CroDate closed = closed_since (book, from);
+  g_autofree char *day = closed != CRO_NO_DAY ? cro_date_to_text (closed) : NULL;
+
+  /* Translators: a day. */
+  return day != NULL ? g_strdup_printf (_("months closed up to %s do not change"), day) : NULL;
+}
+
+char *
 cro_words_round_past (CroRound *round,
                       CroDate   today)
 {

@@ -68,6 +68,10 @@ char *cro_words_round_copy      (const char            *supplier,
                                  const CroRoundPost    *post,
                                  const char            *effect);
 
+/* "months closed up to 31 Oct 2026 do not change", of prices from a day in one of them or before; NULL: of another. */
+char *cro_words_prices_closed   (CroBook               *book,
+                                 CroDate                from);
+
 /* What a day before today leaves as it is; NULL: it is no such day. */
 char *cro_words_round_past      (CroRound              *round,
                                  CroDate                today);
