@@ -179,10 +179,27 @@ test_one_row_back (void **state)
   assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
   assert_true (price_of (test, "102", today_of (test)) == 22500000);
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), ", 1 taken back"));
-  assert_shown (test, "What It Did");
-  /* All that is left comes back too. */
+  /* What was typed stands in its row again, until the taking back is undone itself. */
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_true (price_of (test, "101", today_of (test)) == 69300000);
+  assert_typed (test, "New price of Brown crab", "");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "taken back"));
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_settle ();
+  g_signal_emit_by_name (named (test, "Take back the price of Brown crab"), "clicked");
+  cro_test_settle ();
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_settle ();
+  /* All that is left comes back too, and what the next posting did with it. */
+  enter (test, "New price of Brown crab", "70");
+  do_key (test, "round.post");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Posted 2"));
   press (test, "_Undo All");
   assert_shown (test, "Nothing is posted any more.");
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  assert_typed (test, "New price of Mussels", "4.50/kg");
   assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
   assert_true (price_of (test, "102", today_of (test)) == CRO_NOT_SET);
 }

@@ -127,12 +127,10 @@ take_invoice (CroRound    *self,
 
 /* --- Text ------------------------------------------------------------------------------------------------- */
 
-char *
-cro_round_to_text (CroRound *self)
+static void
+write_rows (CroRound *self,
+            GString  *text)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
-  char date[CRO_DATE_CHARS];
-
   for (guint i = 0; i < self->rows->len; i++)
     {
       const CroRoundRow *row = self->rows->pdata[i];
@@ -148,6 +146,26 @@ cro_round_to_text (CroRound *self)
       else
         g_string_append_printf (text, "row %" G_GINT64_FORMAT " %s %s\n", row->id, right, typed);
     }
+}
+
+char *
+cro_round_dup_typed_rows (CroRound *self)
+{
+  GString *text = g_string_new (NULL);
+  gboolean has_any;
+
+  write_rows (self, text);
+  has_any = text->len > 0;
+  return has_any ? g_string_free (text, FALSE) : g_string_free (text, TRUE);
+}
+
+char *
+cro_round_to_text (CroRound *self)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  char date[CRO_DATE_CHARS];
+
+  write_rows (self, text);
   write_invoice (self, text);
   for (guint i = 0; i < self->preferred->len; i++)
     g_string_append_printf (text, "prefer %" G_GINT64_FORMAT "\n", g_array_index (self->preferred, gint64, i));

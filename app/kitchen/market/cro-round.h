@@ -257,6 +257,7 @@ typedef struct
 {
   char    *name;
   char    *price;        /* in words */
+  char    *typed;        /* as it stood in its row; NULL: a line of an invoice */
   CroDate  from;
   char    *last;         /* what it was before, likewise; NULL */
   char    *pack;         /* where the supplier has several of the ingredient; NULL */
@@ -275,7 +276,10 @@ typedef struct
 {
   gint64     act;
   CroDate    from;
-  GPtrArray *rows;       /* CroRoundPosted * */
+  guint      n;          /* rows that it had: prices, and lines of an invoice that were booked without one */
+  GPtrArray *rows;       /* CroRoundPosted *: prices */
+  char      *text;       /* what was typed, to be put back once it is undone; NULL: nothing was */
+  char      *did;        /* in words; the caller's to set, and its own; NULL */
   GError    *failed;     /* posted as it is, the round could not go on beside the book of now; NULL */
 } CroRoundPost;
 
@@ -294,6 +298,18 @@ CroRoundPost *cro_round_post         (CroRound     *self,
 gboolean     cro_round_take_back     (CroBook      *book,
                                       const char   *label,
                                       CroRoundPosted *row,
+                                      GError      **error);
+
+/* Whether the book has the row again, as its taking back was undone: then it is not back any more. */
+gboolean     cro_round_is_restored   (CroBook      *book,
+                                      CroRoundPosted *row);
+
+/* What was posted back into its row, where that is left alone; and out of it. */
+gboolean     cro_round_put_back      (CroRound     *self,
+                                      const CroRoundPosted *row,
+                                      GError      **error);
+gboolean     cro_round_put_out       (CroRound     *self,
+                                      const CroRoundPosted *row,
                                       GError      **error);
 
 /* All that is still posted, with what was booked and preferred: rows that were taken back alone come back first, so
