@@ -395,6 +395,17 @@ test_long_list (void **state)
   "<a:SellersItemIdentification><b:ID>" code "</b:ID></a:SellersItemIdentification></a:Item>" \
   "<a:Price><b:PriceAmount currencyID='EUR'>" price "</b:PriceAmount></a:Price></a:InvoiceLine>"
 
+static void
+sort (CroTestBench *test,
+      const char   *row,
+      const char   *what)
+{
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, row)));
+  cro_test_settle ();
+  press (test, what);
+  cro_test_settle ();
+}
+
 /* Lines of an invoice by keys and by the mouse: one that does not add up is right, one is called as one of the
  * book's, one is said to be an ingredient and what its box holds, one is new. */
 static void
@@ -408,7 +419,7 @@ test_invoice_is_answered (void **state)
       "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
       INVOICE_LINE ("1", "KGM", "5", "22.00", "Mussels", "102", "4.30")
       INVOICE_LINE ("2", "KGM", "2", "26.00", "Crab from the bay", "B7", "13.00")
-      INVOICE_LINE ("3", "XBX", "2", "46.00", "Sharp shells", "S9", "23.00")
+      INVOICE_LINE ("3", "XBX", "2", "46.00", "Apple shells", "S9", "23.00")
       INVOICE_LINE ("4", "KGM", "2", "18.00", "Periwinkle", "P1", "9.00")
       "</Invoice>";
   CroTestBench *test = *state;
@@ -436,7 +447,7 @@ test_invoice_is_answered (void **state)
   assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
   /* A comma in a name does not end it. */
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "F2  Use Apple, sharp"));
-  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Sharp shells is")));
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Apple shells is")));
   cro_test_settle ();
   finder = named (test, "Which ingredient it is");
   cro_test_type (finder, "razor");
@@ -446,6 +457,10 @@ test_invoice_is_answered (void **state)
   cro_test_type (named (test, "What one of it holds"), "2 x 1 kg");
   cro_test_enter (named (test, "What one of it holds"));
   assert_shown (test, "3 to post · 1 waits for an answer · 6 untouched");
+  sort (test, "What Periwinkle is", "_Disposables");
+  assert_shown (test, "Disposables: 18.00 is booked, no price.");
+  assert_shown (test, "4 to post · 6 untouched");
+  sort (test, "What Periwinkle is", "An _Ingredient");
   do_key (test, "round.next");
   assert_focus (test, "New price of Periwinkle");
   do_key (test, "round.right");
