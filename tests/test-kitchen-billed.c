@@ -336,6 +336,41 @@ test_impossible_dates (void **state)
     }
 }
 
+/* 14.00 per kg delivered on 14 Feb, which was quoted 13.20; on the 15th 75.00 for 5 kg, or none, was posted. By hand. */
+static void
+test_older_than_the_list (void **state)
+{
+  static const char *const lines[] = { CRAB, NULL };
+  static const char *const since[] = { "75", "-" };
+  CroTestKitchen *kitchen = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (since); i++)
+    {
+      g_autoptr (CroRound) first = round_of (kitchen), round = NULL;
+      g_autoptr (CroRoundPost) typed = NULL, posted = NULL;
+      g_autofree char *change = NULL;
+      CroModel *model;
+      guint32 crab;
+      double before;
+
+      assert_true (cro_round_renew (first, CRO_TEST_DAY - 1, NULL));
+      assert_true (cro_round_type (first, 0, since[i], NULL));
+      typed = post (first);
+      round = round_of (kitchen);
+      assert_taken (kitchen, round, "N-7 2026-02-14 -", lines);
+      change = cro_words_round_change (cro_round_get_row (round, row_of (round, "Crab")));
+      assert_true (g_str_has_prefix (change, "+6.1"));
+      model = cro_book_get_model (cro_round_get_draft (round));
+      crab = cro_edit_find_name (model, CRO_NAMES_ITEMS, "Crab").slot;
+      before = cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), crab);
+      posted = post (round);
+      assert_true (before == (i == 0 ? 0.015 : 0.014));
+      assert_true (cro_figures_unit_cost (cro_book_get_figures (kitchen->book), crab) == before);
+      assert_true (cro_round_undo (kitchen->book, posted, NULL));
+      assert_true (cro_round_undo (kitchen->book, typed, NULL));
+    }
+}
+
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
 
 int
@@ -347,6 +382,7 @@ main (void)
     CASE (test_numbers),
     CASE (test_no_number),
     CASE (test_impossible_dates),
+    CASE (test_older_than_the_list),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -759,6 +759,34 @@ test_twins (void **state)
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 79200000);
 }
 
+/* What stands in a row gives way to no line of another pack or without a price, and to another list not unsaid. */
+static void
+test_rows_are_spared (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) first = NULL, second = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  guint added;
+
+  type (round, "Crab", "67");
+  type (round, "Egg", "46");
+  assert_true (cro_round_add (round, "crab 10 kg 129", &added, &error));
+  assert_int_equal (added, 3);
+  assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, "67");
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, added)));
+  assert_true (cro_round_take_text (round, "Code,Price\n102,22\n101,see note\n", NULL, &first, &error));
+  assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, "67");
+  assert_string_equal (cro_round_get_replaced (round), "");
+  assert_true (cro_round_take_text (round, "102 23\nE1 47\n", NULL, &second, &error));
+  assert_string_equal (cro_round_get_replaced (round), "Mussels: 22.00 · Egg: 46");
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 4);
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 67000000);
+}
+
 /* The same price twice in a list is one; a row whose price was not found again after posting is found when it is
  * taken back. */
 static void
@@ -916,7 +944,8 @@ main (void)
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
-    CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
+    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared),
+    CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };
 

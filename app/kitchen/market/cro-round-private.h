@@ -26,6 +26,7 @@ struct _CroRound
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
   GArray       *unsorted;    /* guint32: slots of items whose packs are in the copy and not in its order yet */
   GHashTable   *twins;       /* while the rows are read again: by what each has in common with its like; NULL */
+  GString      *replaced;    /* what stood in rows that the list taken last has, in words */
   GArray       *preferred;   /* gint64: ids of offers */
   GHashTable   *of_book;     /* slots of the copy + 1: the packs that the book prefers */
   GArray       *order;       /* likewise, as the list that was taken last has them */

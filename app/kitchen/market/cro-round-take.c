@@ -5,6 +5,7 @@
 #include "cro-price-list-words.h"
 
 #include <glib/gstdio.h>
+#include <string.h>
 #include <unistd.h>
 
 char *
@@ -138,7 +139,9 @@ find_row (CroRound         *self,
   CroRoundRow *row = cro_round_row_of_offer (self, list->offer);
   g_autofree char *words = NULL;
 
-  if (row != NULL && !(cro_list_row_is_twice (list) && row->before != NULL))
+  /* What says no price takes no place of one. */
+  if (row != NULL && !(cro_list_row_is_twice (list) && row->before != NULL)
+      && (*row->text == '\0' || list->has_price || list->is_none))
     return row;
   words = dup_words (list);
   row = g_hash_table_lookup (taken, words);
@@ -184,9 +187,14 @@ take_row (CroRound         *self,
 {
   CroRoundRow *row = find_row (self, taken, from);
 
+  g_autofree char *text = g_strdup (row->text);
+
   if (row->before == NULL)
     row->before = g_strdup (row->text);
   cro_round_put_list (self, row, from);
+  if (*text != '\0' && strcmp (text, row->text) != 0)
+    g_string_append_printf (self->replaced, "%s%s: %s", self->replaced->len > 0 ? " · " : "",
+                            cro_words_list_name (&row->list), text);
 }
 
 /* The same price of the same pack once more. */
@@ -226,6 +234,7 @@ take_rows (CroRound            *self,
   if (is_again && !take_out (self, error))
     return FALSE;
   forget_before (self);
+  g_string_truncate (self->replaced, 0);
   take_order (self, list);
   taken = index_taken (self);
   for (guint i = 0; i < list->rows->len; i++)
@@ -266,6 +275,12 @@ cro_round_take (CroRound              *self,
     }
   cro_round_draft_all (self);
   return done;
+}
+
+const char *
+cro_round_get_replaced (CroRound *self)
+{
+  return self->replaced->str;
 }
 
 void

@@ -130,6 +130,13 @@ cro_words_round_change (const CroRoundRow *row)
 {
   double pct = (row->list.look.ratio - 1) * 100;
 
+  /* Of an invoice beside what was quoted, as the row shows it: the book may have a later price. */
+  if (row->is_billed)
+    pct = row->list.quoted != CRO_NOT_SET && row->list.quoted != 0 && row->list.amount != 0
+              ? (cro_decimal_to_double (row->list.net_value) / cro_decimal_to_double (row->list.amount)
+                     / cro_decimal_to_double (row->list.quoted)
+                 - 1) * 100
+              : NAN;
   if (row->kind != CRO_ROUND_PRICED || isnan (pct) || fabs (pct) < 0.05)
     return NULL;
   return cro_words_change (pct);
@@ -261,6 +268,12 @@ cro_words_round_line (CroRound   *round,
       name = cro_words_round_name (round, row);
       pack = row->list.pack.size > 0 ? cro_pack_to_short_text (&row->list.pack) : NULL;
       price = row->list.has_price ? cro_words_price_in (row->list.currency, row->list.price) : NULL;
+      if (row->list.offer != CRO_NO_SLOT)
+        {
+          /* It goes into the row of that pack. */
+          row->is_added = FALSE;
+          row->pack = cro_price_list_pack_of (cro_book_get_model (cro_round_get_draft (round)), row->list.offer);
+        }
       note = row->wrong != NULL ? g_strdup (row->wrong) : plain_note (round, row);
       said = pack == NULL || price == NULL
                  ? g_strdup (row->wrong != NULL ? row->wrong : name)

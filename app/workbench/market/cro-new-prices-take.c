@@ -84,6 +84,19 @@ take_in_thread (GTask        *task,
 
 /* --- Taken --------------------------------------------------------------------------------------------------- */
 
+static char *
+dup_taken (CroNewPrices       *self,
+           const CroPriceList *of)
+{
+  g_autofree char *taken = cro_words_round_taken (of);
+  const char *replaced = of->source != CRO_LIST_INVOICE ? cro_round_get_replaced (self->round) : "";
+
+  if (*replaced == '\0')
+    return g_steal_pointer (&taken);
+  /* Translators: how many prices a list has, in words; prices that were typed before it was taken. */
+  return cro_isolate_printf (_("%s. In place of what was typed: %s"), taken, replaced);
+}
+
 /* What is said of it. */
 static char *
 dup_said (CroNewPrices    *self,
@@ -105,7 +118,7 @@ dup_said (CroNewPrices    *self,
     }
   if (taking->list != NULL && taking->list->source == CRO_LIST_INVOICE)
     return g_strdup (_("Post the first invoice before another one."));
-  return of != NULL ? cro_words_round_taken (of) : NULL;
+  return of != NULL ? dup_taken (self, of) : NULL;
 }
 
 /* It is freed. */
