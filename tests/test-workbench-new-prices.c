@@ -323,7 +323,8 @@ test_columns_are_remembered (void **state)
   cro_test_settle ();
   assert_typed (test, "New price of Brown crab", "65.00");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "What does each column of the list hold?"));
-  press (test, "Colu_mns…");
+  assert_shown (test, "1 changed · columns as last time: supplier’s code, price");
+  press (test, "_Match Columns…");
   say_column (test, "Price A", 4);
   press (test, "_Use These Columns");
   assert_typed (test, "New price of Brown crab", "69.50");

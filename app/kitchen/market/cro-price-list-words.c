@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-bring-words.h"
 #include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
@@ -288,6 +289,20 @@ money (const CroPriceList *list,
        gint64              minor)
 {
   return cro_money_to_text (minor, cro_currency_digits (list->currency));
+}
+
+char *
+cro_words_list_columns (const CroPriceList *list)
+{
+  g_autoptr (GString) roles = g_string_new (NULL);
+
+  if (list->columns == NULL || !list->is_as_said)
+    return NULL;
+  for (guint i = 0; i < list->columns->n_columns; i++)
+    if (list->columns->roles[i] != CRO_ROLE_NONE)
+      g_string_append_printf (roles, "%s%s", roles->len > 0 ? ", " : "", cro_words_role (list->columns->roles[i]));
+  /* Translators: what the columns of a supplier’s list hold. */
+  return cro_isolate_printf (_("columns as last time: %s"), roles->str);
 }
 
 char *

@@ -26,6 +26,9 @@ char       *cro_words_list_row    (const CroListRow    *row);
 char       *cro_words_list_refused (const CroPriceList *list,
                                    const GError        *error);
 
+/* "columns as last time: supplier’s code, ingredient, price"; NULL: nobody said so. */
+char       *cro_words_list_columns (const CroPriceList *list);
+
 /* "allowances of 5.00 on the whole document are not spread over its lines"; NULL: there are none. */
 char       *cro_words_list_unspread (const CroPriceList *list);
 

@@ -192,6 +192,7 @@ typedef struct
   gboolean       is_all_booked;    /* all of it that is booked here */
   gboolean       is_booked_otherwise; /* rows that the file has not: other amounts, or by hand */
   CroBrought    *columns;    /* of a table, and of what may be one: as they were read; NULL */
+  gboolean       is_as_said; /* somebody said of an earlier list what they hold */
   gboolean       is_unsure;  /* what they hold is to be asked */
   GStringChunk  *texts;
 } CroPriceList;

@@ -86,9 +86,12 @@ take_in_thread (GTask        *task,
 
 static char *
 dup_taken (CroNewPrices       *self,
-           const CroPriceList *of)
+           const CroPriceList *of,
+           gboolean            is_again)
 {
-  g_autofree char *taken = cro_words_round_taken (of);
+  g_autofree char *counts = cro_words_round_taken (of), *columns = is_again ? NULL : cro_words_list_columns (of);
+  g_autofree char *taken = columns != NULL ? g_strdup_printf ("%s · %s", counts, columns)
+                                           : g_steal_pointer (&counts);
   const char *replaced = of->source != CRO_LIST_INVOICE ? cro_round_get_replaced (self->round) : "";
 
   if (*replaced == '\0')
@@ -118,7 +121,7 @@ dup_said (CroNewPrices    *self,
     }
   if (taking->list != NULL && taking->list->source == CRO_LIST_INVOICE)
     return g_strdup (_("Post the first invoice before another one."));
-  return of != NULL ? dup_taken (self, of) : NULL;
+  return of != NULL ? dup_taken (self, of, taking->is_again) : NULL;
 }
 
 /* It is freed. */
