@@ -787,6 +787,26 @@ test_rows_are_spared (void **state)
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 67000000);
 }
 
+/* Of who states prices per kg "11.30 kg" is a price; "off" is not to be had, and "skin off" a cut. By hand: 113.00 for
+ * 10 kg. "6 x 30" is the pack that the book has of it. */
+static void
+test_short_lines (void **state)
+{
+  g_autoptr (CroRound) far = round_of (*state, "Far Bank"), quay = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) first = NULL, second = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroListRow *egg;
+
+  assert_true (cro_round_take_text (far, "M20 hake whole 11.30 kg\nM05 mussels off\nhake skin off\n", NULL, &first,
+                                    &error));
+  assert_true (cro_round_get_row (far, row_of (far, "Hake"))->list.price == 113000000);
+  assert_int_equal (cro_round_get_row (far, row_of (far, "Mussels"))->kind, CRO_ROUND_NONE);
+  assert_int_equal (cro_round_count_ready (far), 2);
+  assert_true (cro_round_take_text (quay, "E1 eggs 6x30 46.00\n", NULL, &second, &error));
+  egg = &cro_round_get_row (quay, row_of (quay, "Egg"))->list;
+  assert_true (egg->price == 46000000 && egg->pack.count == 6 * CRO_MICRO && egg->pack.size == 30 * CRO_MICRO);
+}
+
 /* The same price twice in a list is one; a row whose price was not found again after posting is found when it is
  * taken back. */
 static void
@@ -944,7 +964,7 @@ main (void)
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
-    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared),
+    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared), CASE (test_short_lines),
     CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };
