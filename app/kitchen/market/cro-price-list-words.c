@@ -38,6 +38,17 @@ cro_words_list_state (CroListState state)
     }
 }
 
+char *
+cro_words_price_shown (const char *currency,
+                       gint64      price)
+{
+  int digits = cro_currency_digits (currency);
+
+  /* Of less than one the places of a cent are what differs. */
+  return price < CRO_MICRO ? cro_words_price_in (currency, price)
+                           : cro_money_to_text (cro_money_round (cro_decimal_to_double (price), digits), digits);
+}
+
 /* --- Reasons -------------------------------------------------------------------------------------------------- */
 
 static char *

@@ -10,6 +10,10 @@ G_BEGIN_DECLS
 /* Borrowed. */
 const char *cro_words_list_state  (CroListState         state);
 
+/* A price as it is read and not typed: in whole minor units where it is 1 or more. */
+char       *cro_words_price_shown (const char          *currency,
+                                   gint64               price);
+
 /* A sentence. */
 char       *cro_words_list_reason (CroModel            *model,
                                    const CroPriceList  *list,

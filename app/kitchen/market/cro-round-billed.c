@@ -3,6 +3,7 @@
 #include "cro-round-private.h"
 
 #include "cro-pack.h"
+#include "cro-price-list-words.h"
 #include "cro-words.h"
 
 #include <string.h>
@@ -35,10 +36,9 @@ show_line (CroRound    *self,
   row->last = list->last;
   g_free (row->text);
   /* Of a return too; what no book holds stands as it is written. */
-  row->text = !list->has_price && list->price == 0 ? g_strdup (list->per_unit != NULL ? list->per_unit : "")
-              : !list->has_price                   ? cro_words_price_in (list->currency, list->price)
-              : list->item != CRO_NO_SLOT ? cro_round_dup_typed (self, list)
-                                          : cro_words_price_in (list->currency, list->price);
+  row->text = !list->has_price && list->price == 0
+                  ? g_strdup (list->per_unit != NULL ? list->per_unit : "")
+              : cro_words_price_shown (list->currency, list->price);
 }
 
 void

@@ -100,6 +100,11 @@ char        *cro_round_dup_typed_rows (CroRound *self);
 char        *cro_round_dup_typed  (CroRound          *self,
                                    const CroListRow  *list);
 
+/* The last price as one per kg, l or piece, to six places. FALSE: the pack is of another base. */
+gboolean     cro_round_price_of_one (CroRound         *self,
+                                     const CroRoundRow *row,
+                                     gint64           *one);
+
 /* What a line says, for who reads it in the sheet: as it stood there where it is not wholly understood. Read
  * again it says the same, but for a code that the supplier has not used yet, which would be part of the
  * name. Owned. */

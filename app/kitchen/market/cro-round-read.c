@@ -63,6 +63,14 @@ unit_of (CroRound          *self,
   return cro_price_list_unit_of_quotes (self->of.model, row->list.item);
 }
 
+gboolean
+cro_round_price_of_one (CroRound          *self,
+                        const CroRoundRow *row,
+                        gint64            *one)
+{
+  return price_of_one (&row->pack, row->last, unit_of (self, row), one);
+}
+
 static gboolean
 is_per_base (CroRound          *self,
              const CroRoundRow *row)

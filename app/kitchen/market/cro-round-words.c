@@ -56,11 +56,26 @@ typed_of (CroRound          *round,
 }
 
 char *
+cro_words_round_shown_last (CroRound          *round,
+                            const CroRoundRow *row)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const char *currency = row->list.offer != CRO_NO_SLOT ? cro_model_currency_of (model, row->list.offer)
+                                                        : row->list.currency;
+  gint64 one;
+
+  if (row->is_billed || row->last == CRO_NOT_SET || !cro_round_is_per_base (round)
+      || !cro_round_price_of_one (round, row, &one))
+    return cro_words_round_last (round, row);
+  return cro_words_price_shown (currency, one);
+}
+
+char *
 cro_words_round_last (CroRound          *round,
                       const CroRoundRow *row)
 {
   if (row->is_billed)
-    return row->list.quoted != CRO_NOT_SET ? cro_words_price_in (row->list.currency, row->list.quoted) : NULL;
+    return row->list.quoted != CRO_NOT_SET ? cro_words_price_shown (row->list.currency, row->list.quoted) : NULL;
   return row->last != CRO_NOT_SET ? typed_of (round, row, row->last) : NULL;
 }
 

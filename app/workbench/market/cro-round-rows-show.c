@@ -177,7 +177,7 @@ static char *
 last_of (CroRoundRows      *self,
          const CroRoundRow *row)
 {
-  g_autofree char *price = cro_words_round_last (self->round, row), *day = NULL;
+  g_autofree char *price = cro_words_round_shown_last (self->round, row), *day = NULL;
 
   if (price == NULL || row->is_billed || row->since == CRO_NO_DAY)
     return g_steal_pointer (&price);
