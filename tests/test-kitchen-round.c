@@ -807,6 +807,35 @@ test_short_lines (void **state)
   assert_true (egg->price == 46000000 && egg->pack.count == 6 * CRO_MICRO && egg->pack.size == 30 * CRO_MICRO);
 }
 
+/* A new ingredient in two sizes, and a line of a list that the book does not know, taken twice. */
+static void
+test_two_new_packs (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  guint index;
+
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      g_autoptr (CroPriceList) taken = NULL;
+
+      assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\nZ1,Pollack,2 kg,20.00\n", NULL, &taken, &error));
+      assert_int_equal (cro_round_get_n_rows (round), 4);
+    }
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &index, &error);
+  cro_round_add (round, "turbot 1 kg 26", &index, &error);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  posted = post (round);
+  assert_null (posted->failed);
+  assert_int_equal (posted->rows->len, 2);
+  /* The second is known by its size, and so is its next price. */
+  assert_string_equal (cro_round_get_row (round, row_of (round, "turbot") + 1)->list.code, "1 kg");
+  cro_round_add (round, "turbot 1 kg 27", &index, &error);
+  assert_true (cro_round_get_row (round, index)->id != 0);
+  assert_true (cro_round_get_row (round, index)->pack.size == CRO_MICRO);
+}
+
 /* The same price twice in a list is one; a row whose price was not found again after posting is found when it is
  * taken back. */
 static void
@@ -964,7 +993,7 @@ main (void)
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
-    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared), CASE (test_short_lines),
+    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared), CASE (test_short_lines), CASE (test_two_new_packs),
     CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };

@@ -249,6 +249,10 @@ dup_pack_key (CroModel         *model,
                      : row->code != NULL       ? row->code
                                                : "";
 
+  /* A new pack without a code is told by its size. */
+  if (*code == '\0' && row->offer == CRO_NO_SLOT)
+    return g_strdup_printf ("%u\n\n%" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %d", row->item, row->pack.count,
+                            row->pack.size, (int) row->pack.unit);
   return g_strdup_printf ("%u\n%s", row->item, code);
 }
 
