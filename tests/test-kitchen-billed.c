@@ -6,6 +6,7 @@
 #include "cro-round.h"
 #include "support/kitchen-book.h"
 
+#include <glib/gstdio.h>
 #include <string.h>
 
 /* Crab at 13.20 per kg from the quay. */
@@ -371,6 +372,27 @@ test_older_than_the_list (void **state)
     }
 }
 
+/* Posted is posted, whether what waits can be read again or not; the rows are those of the book. */
+static void
+test_file_is_gone (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autofree char *path = document (*state, "N-8 2026-02-14 -", mixed);
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroRoundPost) posted = NULL;
+
+  assert_true (cro_round_take (round, path, NULL, &taken, NULL));
+  assert_int_equal (g_remove (path), 0);
+  posted = cro_round_post (round, "posted", faults, NULL);
+  assert_non_null (posted);
+  assert_non_null (posted->failed);
+  assert_bought (*state, "crab food 2 28\n");
+  assert_null (cro_round_get_invoice (round));
+  assert_false (cro_round_is_behind (round));
+  assert_true (cro_round_get_row (round, 0)->last == 14000000);
+}
+
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
 
 int
@@ -383,6 +405,7 @@ main (void)
     CASE (test_no_number),
     CASE (test_impossible_dates),
     CASE (test_older_than_the_list),
+    CASE (test_file_is_gone),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -386,7 +386,12 @@ go_on (CroRound *self,
     }
   g_array_set_size (self->preferred, 0);
   g_array_set_size (self->order, 0);
-  return cro_round_renew_with (self, self->from, is_open, error);
+  if (cro_round_renew_with (self, self->from, is_open, error))
+    return TRUE;
+  /* An invoice that cannot be read any more leaves the rows, which are those of the book as it is. */
+  if (is_open)
+    cro_round_renew_with (self, self->from, FALSE, NULL);
+  return FALSE;
 }
 
 CroRoundPost *

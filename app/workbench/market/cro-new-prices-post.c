@@ -286,7 +286,15 @@ after_posting (CroNewPrices *self,
   if (error == NULL)
     error = g_steal_pointer (&((CroRoundPost *) self->posts->pdata[self->posts->len - 1])->failed);
   if (error != NULL)
-    cro_new_prices_fail (self, error);
+    {
+      g_autofree char *why = cro_words_error (error);
+      /* Translators: why, a sentence. */
+      g_autofree char *failed = cro_isolate_printf (_("The prices are posted. What waits could not be read again: %s"),
+                                                    why);
+
+      cro_new_prices_say (self, failed);
+      g_error_free (error);
+    }
   gtk_widget_grab_focus (self->posted_rows);
 }
 
