@@ -337,7 +337,8 @@ test_impossible_dates (void **state)
     }
 }
 
-/* 14.00 per kg delivered on 14 Feb, which was quoted 13.20; on the 15th 75.00 for 5 kg, or none, was posted. By hand. */
+/* 14.00 per kg delivered on 14 Feb, which was quoted 13.20; on the 15th 75.00 for 5 kg, or none, was posted. By
+ * hand. */
 static void
 test_older_than_the_list (void **state)
 {

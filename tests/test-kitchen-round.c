@@ -993,7 +993,8 @@ main (void)
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
-    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared), CASE (test_short_lines), CASE (test_two_new_packs),
+    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared), CASE (test_short_lines),
+    CASE (test_two_new_packs),
     CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };

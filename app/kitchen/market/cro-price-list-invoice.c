@@ -176,9 +176,10 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->allowances = invoice->allowances;
   self->charges = invoice->charges;
   self->dated = cro_text_to_date (invoice->date);
-  self->no_date = delivered == CRO_NO_DAY && invoice->delivered != NULL     ? cro_price_list_keep (self, invoice->delivered)
-                  : self->dated == CRO_NO_DAY && invoice->date != NULL ? cro_price_list_keep (self, invoice->date)
-                                                                       : NULL;
+  if (delivered == CRO_NO_DAY)
+    self->no_date = cro_price_list_keep (self, invoice->delivered);
+  if (self->no_date == NULL && self->dated == CRO_NO_DAY)
+    self->no_date = cro_price_list_keep (self, invoice->date);
   self->delivered = delivered != CRO_NO_DAY     ? delivered
                     : self->dated != CRO_NO_DAY ? self->dated
                                                 : self->from;

@@ -371,7 +371,8 @@ cro_round_match (CroRound     *self,
       list->state = CRO_LIST_NEW;
       list->is_posted = TRUE;
     }
-  if (twin != NULL && (list->has_price || list->is_none) && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
+  if (twin != NULL && (list->has_price || list->is_none)
+      && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
       && !says_same (list, &twin->list))
     {
       ask_twice (self, row);

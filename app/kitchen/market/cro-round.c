@@ -369,7 +369,8 @@ is_other_than (const CroRoundRow *at,
          || at->list.pack.unit != row->list.pack.unit;
 }
 
-/* The line is of a pack of its own, beside one that the supplier's code tells from it; else one of both is asked for. */
+/* The line is of a pack of its own, beside one that the supplier's code tells from it; else one of both is asked
+ * for. */
 static gboolean
 make_own (CroRound     *self,
           CroRoundRow  *row,

@@ -151,8 +151,8 @@ gboolean     cro_round_take_text     (CroRound     *self,
                                       CroPriceList **taken,
                                       GError      **error);
 
-/* What stood in rows that the list that was taken last says something else of: "Hake: 10.90 · Smoked eel: 12.40/lb"; "":
- * nothing did. Borrowed. */
+/* What stood in rows that the list that was taken last says something else of: "Hake: 10.90 · Smoked eel: 12.40/lb";
+ * "": nothing did. Borrowed. */
 const char  *cro_round_get_replaced  (CroRound     *self);
 
 /* What the columns of the supplier's tables hold (cro-said-columns.h); NULL: nobody has said. */
