@@ -24,6 +24,7 @@ set_up (void **state)
   cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
                                           "Crab,Quay,101,1,5,kg\n");
   cro_test_write_table (folder, "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-02-01,66\n");
+  cro_test_write_table (folder, "months", "month,closed_at\n2026-01,2026-02-03T08:00:00Z\n");
   kitchen->book = cro_test_book_load (&kitchen->folder);
   *state = kitchen;
   return 0;
@@ -394,6 +395,16 @@ test_file_is_gone (void **state)
   assert_true (cro_round_get_row (round, 0)->last == 14000000);
 }
 
+static void
+test_closed_month (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autofree char *said = cro_words_prices_closed (kitchen->book, CRO_TEST_DAY - 20);
+
+  assert_string_equal (said, "months closed up to 2026-01-31 do not change");
+  assert_null (cro_words_prices_closed (kitchen->book, CRO_TEST_DAY));
+}
+
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
 
 int
@@ -407,6 +418,7 @@ main (void)
     CASE (test_impossible_dates),
     CASE (test_older_than_the_list),
     CASE (test_file_is_gone),
+    CASE (test_closed_month),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
