@@ -352,9 +352,16 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.price("Mussels"), ["230"])
 
   def test_one_pack_twice_with_two_prices_waits(self):
-    said = self.json("list.csv", "Code,Price\n102,21.50\n102,22\n102,21.50\n", status=1)
-    self.assertEqual(self.states(said), ["changed", "doubtful", "changed"])
-    self.assertEqual(self.price("Mussels"), ["21.5"])
+    text = "Code,Price\n102,21.50\n102,22\n102,21.50\n"
+    for name in ("list.csv", "message.txt"):
+      said = self.json(name, text if name == "list.csv" else text[11:].replace(",", " "), "--dry-run", status=1)
+      self.assertEqual(self.states(said), ["doubtful"] * 3)
+    self.prices("list.csv", text, status=1)
+    self.assertEqual(self.price("Mussels"), [])
+    said = self.json("list.csv", text, "--accept", "3")
+    self.assertEqual([line["answer"] for line in said["lines"]], [None] * 3)
+    self.assertIn("3", said["lines"][0]["why"][-1])
+    self.assertEqual(self.price("Mussels"), ["22"])
 
   # --- Messages
 
@@ -366,7 +373,7 @@ class Prices(unittest.TestCase):
     said = self.json("message.txt", "Mussels 4,35/kg\n€71.50 butter\nrock oysters none today\n105 50 x 1 pc 47.-\n",
                      status=1)
     self.assertEqual([line["price"] for line in said["lines"]][:2], ["21.75", "71.5"])
-    self.assertEqual(self.states(said)[2], "not-to-be-had")
+    self.assertEqual(self.states(said)[2:], ["doubtful"] * 2)
 
   # --- Invoices
 

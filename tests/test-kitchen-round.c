@@ -746,14 +746,94 @@ test_twins (void **state)
   assert_int_equal (cro_round_get_n_rows (round), 4);
   /* A change is against the book, whatever another row says. */
   assert_true (cro_round_take_text (round, "101 69.30\n101 79.20\n", NULL, &taken, &error));
-  assert_int_equal (cro_round_count_waiting (round), 1);
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  assert_int_equal (cro_round_count_waiting (round), 2);
   assert_true (cro_round_is_right (round, cro_round_get_n_rows (round) - 1, &error));
+  assert_int_equal (cro_round_count_waiting (round), 0);
   assert_true (fabs (cro_round_get_row (round, cro_round_get_n_rows (round) - 1)->list.look.ratio - 1.2) < 1e-9);
   assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->kind, CRO_ROUND_EMPTY);
   posted = post (round);
   assert_int_equal (posted->rows->len, 2);
   assert_true (cro_round_get_row (round, row_of (round, "Turbot"))->last == 75000000);
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 79200000);
+}
+
+/* What stands in a row gives way to no line of another pack or without a price, and to another list not unsaid. */
+static void
+test_rows_are_spared (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) first = NULL, second = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  guint added;
+
+  type (round, "Crab", "67");
+  type (round, "Egg", "46");
+  assert_true (cro_round_add (round, "crab 10 kg 129", &added, &error));
+  assert_int_equal (added, 3);
+  assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, "67");
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, added)));
+  assert_true (cro_round_take_text (round, "Code,Price\n102,22\n101,see note\n", NULL, &first, &error));
+  assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, "67");
+  assert_string_equal (cro_round_get_replaced (round), "");
+  assert_true (cro_round_take_text (round, "102 23\nE1 47\n", NULL, &second, &error));
+  assert_string_equal (cro_round_get_replaced (round), "Mussels: 22.00 · Egg: 46");
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 4);
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 67000000);
+}
+
+/* Of who states prices per kg "11.30 kg" is a price; "off" is not to be had, and "skin off" a cut. By hand: 113.00 for
+ * 10 kg. "6 x 30" is the pack that the book has of it. */
+static void
+test_short_lines (void **state)
+{
+  g_autoptr (CroRound) far = round_of (*state, "Far Bank"), quay = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) first = NULL, second = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroListRow *egg;
+
+  assert_true (cro_round_take_text (far, "M20 hake whole 11.30 kg\nM05 mussels off\nhake skin off\n", NULL, &first,
+                                    &error));
+  assert_true (cro_round_get_row (far, row_of (far, "Hake"))->list.price == 113000000);
+  assert_int_equal (cro_round_get_row (far, row_of (far, "Mussels"))->kind, CRO_ROUND_NONE);
+  assert_int_equal (cro_round_count_ready (far), 2);
+  assert_true (cro_round_take_text (quay, "E1 eggs 6x30 46.00\n", NULL, &second, &error));
+  egg = &cro_round_get_row (quay, row_of (quay, "Egg"))->list;
+  assert_true (egg->price == 46000000 && egg->pack.count == 6 * CRO_MICRO && egg->pack.size == 30 * CRO_MICRO);
+}
+
+/* A new ingredient in two sizes, and a line of a list that the book does not know, taken twice. */
+static void
+test_two_new_packs (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  guint index;
+
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      g_autoptr (CroPriceList) taken = NULL;
+
+      assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\nZ1,Pollack,2 kg,20.00\n", NULL, &taken, &error));
+      assert_int_equal (cro_round_get_n_rows (round), 4);
+    }
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &index, &error);
+  cro_round_add (round, "turbot 1 kg 26", &index, &error);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  posted = post (round);
+  assert_null (posted->failed);
+  assert_int_equal (posted->rows->len, 2);
+  /* The second is known by its size, and so is its next price. */
+  assert_string_equal (cro_round_get_row (round, row_of (round, "turbot") + 1)->list.code, "1 kg");
+  cro_round_add (round, "turbot 1 kg 27", &index, &error);
+  assert_true (cro_round_get_row (round, index)->id != 0);
+  assert_true (cro_round_get_row (round, index)->pack.size == CRO_MICRO);
 }
 
 /* The same price twice in a list is one; a row whose price was not found again after posting is found when it is
@@ -913,7 +993,9 @@ main (void)
     CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
-    CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
+    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared), CASE (test_short_lines),
+    CASE (test_two_new_packs),
+    CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
   };
 

@@ -179,10 +179,27 @@ test_one_row_back (void **state)
   assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
   assert_true (price_of (test, "102", today_of (test)) == 22500000);
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), ", 1 taken back"));
-  assert_shown (test, "What It Did");
-  /* All that is left comes back too. */
+  /* What was typed stands in its row again, until the taking back is undone itself. */
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_true (price_of (test, "101", today_of (test)) == 69300000);
+  assert_typed (test, "New price of Brown crab", "");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "taken back"));
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_settle ();
+  g_signal_emit_by_name (named (test, "Take back the price of Brown crab"), "clicked");
+  cro_test_settle ();
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_settle ();
+  /* All that is left comes back too, and what the next posting did with it. */
+  enter (test, "New price of Brown crab", "70");
+  do_key (test, "round.post");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Posted 2"));
   press (test, "_Undo All");
   assert_shown (test, "Nothing is posted any more.");
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  assert_typed (test, "New price of Mussels", "4.50/kg");
   assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
   assert_true (price_of (test, "102", today_of (test)) == CRO_NOT_SET);
 }
@@ -306,7 +323,8 @@ test_columns_are_remembered (void **state)
   cro_test_settle ();
   assert_typed (test, "New price of Brown crab", "65.00");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "What does each column of the list hold?"));
-  press (test, "Colu_mns…");
+  assert_shown (test, "1 changed · columns as last time: supplier’s code, price");
+  press (test, "_Match Columns…");
   say_column (test, "Price A", 4);
   press (test, "_Use These Columns");
   assert_typed (test, "New price of Brown crab", "69.50");
@@ -378,6 +396,17 @@ test_long_list (void **state)
   "<a:SellersItemIdentification><b:ID>" code "</b:ID></a:SellersItemIdentification></a:Item>" \
   "<a:Price><b:PriceAmount currencyID='EUR'>" price "</b:PriceAmount></a:Price></a:InvoiceLine>"
 
+static void
+sort (CroTestBench *test,
+      const char   *row,
+      const char   *what)
+{
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, row)));
+  cro_test_settle ();
+  press (test, what);
+  cro_test_settle ();
+}
+
 /* Lines of an invoice by keys and by the mouse: one that does not add up is right, one is called as one of the
  * book's, one is said to be an ingredient and what its box holds, one is new. */
 static void
@@ -391,7 +420,7 @@ test_invoice_is_answered (void **state)
       "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
       INVOICE_LINE ("1", "KGM", "5", "22.00", "Mussels", "102", "4.30")
       INVOICE_LINE ("2", "KGM", "2", "26.00", "Crab from the bay", "B7", "13.00")
-      INVOICE_LINE ("3", "XBX", "2", "46.00", "Sharp shells", "S9", "23.00")
+      INVOICE_LINE ("3", "XBX", "2", "46.00", "Apple shells", "S9", "23.00")
       INVOICE_LINE ("4", "KGM", "2", "18.00", "Periwinkle", "P1", "9.00")
       "</Invoice>";
   CroTestBench *test = *state;
@@ -419,7 +448,7 @@ test_invoice_is_answered (void **state)
   assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
   /* A comma in a name does not end it. */
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "F2  Use Apple, sharp"));
-  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Sharp shells is")));
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Apple shells is")));
   cro_test_settle ();
   finder = named (test, "Which ingredient it is");
   cro_test_type (finder, "razor");
@@ -429,6 +458,10 @@ test_invoice_is_answered (void **state)
   cro_test_type (named (test, "What one of it holds"), "2 x 1 kg");
   cro_test_enter (named (test, "What one of it holds"));
   assert_shown (test, "3 to post · 1 waits for an answer · 6 untouched");
+  sort (test, "What Periwinkle is", "_Disposables");
+  assert_shown (test, "Disposables: 18.00 is booked, no price.");
+  assert_shown (test, "4 to post · 6 untouched");
+  sort (test, "What Periwinkle is", "An _Ingredient");
   do_key (test, "round.next");
   assert_focus (test, "New price of Periwinkle");
   do_key (test, "round.right");

@@ -54,11 +54,7 @@ price_text (CroPricing       *pricing,
 {
   CroModel *model = cro_book_get_model (pricing->book);
   const char *currency = row->currency != NULL ? row->currency : model->currency;
-  int digits = cro_currency_digits (currency);
-  /* Of less than one the places of a cent are what differs. */
-  char *number = price < CRO_MICRO
-                     ? cro_words_price_in (currency, price)
-                     : cro_money_to_text (cro_money_round (cro_decimal_to_double (price), digits), digits);
+  char *number = cro_words_price_shown (currency, price);
 
   return g_strcmp0 (currency, model->currency) == 0 ? number : with_currency (number, currency);
 }

@@ -10,6 +10,7 @@
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-price-list-words.h"
+#include "cro-round-words.h"
 #include "cro-spreadsheet.h"
 #include "cro-tongue.h"
 
@@ -234,14 +235,17 @@ say_all (CroPricing    *pricing,
   g_autofree char *unspread = cro_words_list_unspread (list), *date = cro_date_to_text (list->from);
   g_autofree char *seller = cro_words_list_seller (list), *total = cro_words_list_total (list);
   g_autofree char *booked = cro_words_list_booked (list);
-  const char *sentences[] = { seller, total, unspread, booked };
+  g_autofree char *day = cro_words_list_date (list);
+  g_autofree char *closed = cro_words_prices_closed (pricing->book, list->source == CRO_LIST_INVOICE ? list->delivered
+                                                                                              : list->from);
+  const char *sentences[] = { closed, day, seller, total, unspread, booked };
 
   if (list->from > cro_here_today ())
     g_printerr (_("these prices hold from %s, which is in the future\n"), date);
   for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)
     if (sentences[i] != NULL)
       g_printerr ("%s\n", sentences[i]);
-  if (list->is_booked_before)
+  if (list->is_booked_before && list->document != NULL)
     g_printerr (_("document %s was booked before; only what was missing is added\n"), list->document);
   say_waiting (pricing);
   say_over (pricing);

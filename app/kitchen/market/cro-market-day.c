@@ -71,8 +71,12 @@ add_ingredient (CroMarketDay *self,
                 CroFigures   *figures,
                 guint32       item)
 {
+  guint32 offer = figures->offer_in_use[item];
+
   if (!cro_kind_is_used (figures, CRO_KIND_INGREDIENT, item))
     return;
+  if (offer != CRO_NO_SLOT && !cro_model_offer (figures->model, offer)->offer.has_price)
+    g_array_append_val (self->last_price, item);
   if (cro_kind_is_incomplete (figures, CRO_KIND_INGREDIENT, item))
     g_array_append_val (self->no_price, item);
   else if (cro_kind_is_price_old (figures, item, cro_kind_old_days (figures->model)))
@@ -91,6 +95,7 @@ cro_market_day_new (CroBook      *book,
 
   self->suppliers = g_array_new (FALSE, FALSE, sizeof (CroSupplierDay));
   self->no_price = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->last_price = g_array_new (FALSE, FALSE, sizeof (guint32));
   for (guint32 slot = 0; slot < model->suppliers->len; slot++)
     if (!g_array_index (model->suppliers, CroSupplier, slot).is_dead)
       {
@@ -110,5 +115,6 @@ cro_market_day_free (CroMarketDay *self)
 {
   g_array_unref (self->suppliers);
   g_array_unref (self->no_price);
+  g_array_unref (self->last_price);
   g_free (self);
 }

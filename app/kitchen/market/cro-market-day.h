@@ -30,6 +30,7 @@ typedef struct
 {
   GArray *suppliers;    /* CroSupplierDay: what is due first before the others, then by name */
   GArray *no_price;     /* guint32: ingredients that are used and have no price in force, by slot */
+  GArray *last_price;   /* guint32: those that are not to be had, whose last price serves on */
   guint   n_old;        /* ingredients that are used, whose price is old (cro_kind_is_price_old) */
 } CroMarketDay;
 

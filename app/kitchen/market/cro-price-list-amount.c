@@ -72,7 +72,7 @@ cro_list_settle_stranger (CroListRow *row)
     row->has_per = FALSE;
 }
 
-/* "12 heads", "180 pc": what a pack of 12 × 550 g, or one of 6 × 30 pieces, is called too. */
+/* "12 heads", "180 pc", "6 x 100": what a pack of 12 × 550 g, of 6 × 30 pieces, of 6 × 100 g is called too. */
 gboolean
 cro_list_counts_pack (const CroPack *pack,
                       const CroPack *said)
@@ -82,6 +82,8 @@ cro_list_counts_pack (const CroPack *pack,
 
   if (said->unit != CRO_UNIT_EACH)
     return FALSE;
+  if (pack->count == said->count && pack->size == said->size)
+    return TRUE;
   return pack->unit == CRO_UNIT_EACH ? count * cro_decimal_to_double (pack->size) == n : count > 1 && count == n;
 }
 

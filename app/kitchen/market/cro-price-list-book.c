@@ -26,26 +26,6 @@ put (GHashTable *table,
     g_hash_table_insert (table, name, GUINT_TO_POINTER (slot + 1));
 }
 
-static void
-add_words (CroListBook *self,
-           const char  *folded,
-           guint32      item)
-{
-  g_auto (GStrv) words = g_strsplit (folded, " ", 0);
-
-  for (guint i = 0; words[i] != NULL; i++)
-    {
-      GArray *items = g_hash_table_lookup (self->words, words[i]);
-
-      if (items == NULL)
-        {
-          items = g_array_new (FALSE, FALSE, sizeof (guint32));
-          g_hash_table_insert (self->words, g_strdup (words[i]), items);
-        }
-      g_array_append_val (items, item);
-    }
-}
-
 static guint
 count_words (const char *folded)
 {
@@ -72,10 +52,11 @@ add_ingredients (CroListBook *self)
       one = cro_fold_number (folded);
       put (self->names, g_strdup (*folded != '\0' ? folded : item->name), i);
       put (self->names_in_number, g_strdup (one), i);
-      add_words (self, one, i);
+      cro_list_book_add_words (self, item->name, i);
       if (strpbrk (folded, "0123456789") != NULL)
         self->n_words = MAX (self->n_words, count_words (folded) + 1);
     }
+  cro_list_book_weigh_words (self);
 }
 
 /* A pack of another ingredient under the same code leaves open which is meant. */
@@ -170,6 +151,7 @@ cro_list_book_init (CroListBook  *self,
   self->gtins_of_all = names_new ();
   self->names = names_new ();
   self->names_in_number = names_new ();
+  self->no_goods = names_new ();
   self->words = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
   add_ingredients (self);
   if (read_supplier (self, error) && (add_offers (self), add_gtins (self, error)))
@@ -187,4 +169,6 @@ cro_list_book_clear (CroListBook *self)
   g_hash_table_unref (self->names);
   g_hash_table_unref (self->names_in_number);
   g_hash_table_unref (self->words);
+  g_hash_table_unref (self->no_goods);
+  g_free (self->weights);
 }

@@ -61,6 +61,43 @@ take_unit (CroPriceList *self,
     }
 }
 
+/* What is asked of goods alone. */
+static gboolean
+is_of_goods (const CroListRow *row,
+             CroListWhy        why)
+{
+  return why == CRO_LIST_LIKE || why == CRO_LIST_NO_PACK || why == CRO_LIST_UNIT_UNKNOWN || why == CRO_LIST_PACKAGE
+         || (why == CRO_LIST_OTHER_BASE && row->is_no_ingredient);
+}
+
+void
+cro_list_row_say_goods (CroPriceList *self,
+                        CroListRow   *row,
+                        CroListGoods  goods)
+{
+  gboolean was_none = row->is_no_ingredient;
+
+  row->goods = goods;
+  row->is_recalled = FALSE;
+  row->is_no_ingredient = goods == CRO_LIST_GOODS_DISPOSABLE || goods == CRO_LIST_GOODS_OTHER;
+  if (was_none && !row->is_no_ingredient)
+    take_unit (self, row);
+  else if (row->is_no_ingredient)
+    cro_list_row_unsay (row, is_of_goods);
+}
+
+void
+cro_list_row_turn (CroListRow *row,
+                   gboolean    is_turned)
+{
+  if (is_turned == row->is_turned || (is_turned && row->is_return))
+    return;
+  row->is_turned = row->is_return = is_turned;
+  row->has_price = !is_turned;
+  row->amount = -row->amount;
+  row->net_value = -row->net_value;
+}
+
 static void
 take_amounts (CroPriceList         *self,
               CroListRow           *row,
@@ -139,6 +176,10 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->allowances = invoice->allowances;
   self->charges = invoice->charges;
   self->dated = cro_text_to_date (invoice->date);
+  if (delivered == CRO_NO_DAY)
+    self->no_date = cro_price_list_keep (self, invoice->delivered);
+  if (self->no_date == NULL && self->dated == CRO_NO_DAY)
+    self->no_date = cro_price_list_keep (self, invoice->date);
   self->delivered = delivered != CRO_NO_DAY     ? delivered
                     : self->dated != CRO_NO_DAY ? self->dated
                                                 : self->from;

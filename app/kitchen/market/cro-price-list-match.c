@@ -15,12 +15,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Names that are like one that was not found. */
-#define MOST_LIKE 3
-
-/* Words that say little of what is sold. */
-#define LEAST_WORD 3
-
 /* --- Whose price it is ---------------------------------------------------------------------------------- */
 
 static guint32
@@ -179,68 +173,6 @@ choose_offer (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str, NULL);
 }
 
-/* --- What is like it -------------------------------------------------------------------------------------- */
-
-typedef struct
-{
-  guint32 item;
-  guint   n;
-} Like;
-
-static int
-compare_likes (gconstpointer a,
-               gconstpointer b,
-               gpointer      user_data)
-{
-  const Like *one = a, *other = b;
-  CroModel *model = user_data;
-
-  if (one->n != other->n)
-    return one->n < other->n ? 1 : -1;
-  return strcmp (cro_model_item (model, one->item)->name, cro_model_item (model, other->item)->name);
-}
-
-static void
-count_like (GHashTable *counts,
-            GArray     *items)
-{
-  for (guint i = 0; items != NULL && i < items->len; i++)
-    {
-      gpointer item = GUINT_TO_POINTER (g_array_index (items, guint32, i) + 1);
-
-      g_hash_table_insert (counts, item,
-                           GUINT_TO_POINTER (GPOINTER_TO_UINT (g_hash_table_lookup (counts, item)) + 1));
-    }
-}
-
-/* By how many words of theirs stand in it. */
-static void
-suggest (CroListMatching *self,
-         CroListRow      *row)
-{
-  g_autofree char *folded = cro_fold (row->name != NULL ? row->name : ""), *one = cro_fold_number (folded);
-  g_auto (GStrv) words = g_strsplit (one, " ", 0);
-  g_autoptr (GHashTable) counts = g_hash_table_new (NULL, NULL);
-  g_autoptr (GArray) likes = g_array_new (FALSE, FALSE, sizeof (Like));
-  g_autoptr (GString) names = g_string_new (NULL);
-  GHashTableIter iter;
-  gpointer item, n;
-
-  for (guint i = 0; words[i] != NULL; i++)
-    if (strlen (words[i]) >= LEAST_WORD)
-      count_like (counts, g_hash_table_lookup (self->of->words, words[i]));
-  g_hash_table_iter_init (&iter, counts);
-  while (g_hash_table_iter_next (&iter, &item, &n))
-    g_array_append_val (likes, ((Like){ GPOINTER_TO_UINT (item) - 1, GPOINTER_TO_UINT (n) }));
-  g_array_sort_with_data (likes, compare_likes, self->model);
-  for (guint i = 0; i < MIN (likes->len, MOST_LIKE); i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
-                            cro_model_item (self->model, g_array_index (likes, Like, i).item)->name);
-  if (names->len > 0)
-    cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str,
-                      cro_model_item (self->model, g_array_index (likes, Like, 0).item)->name);
-}
-
 /* --- One line ------------------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -256,18 +188,98 @@ asks (const CroListRow *row)
   return FALSE;
 }
 
-/* The same price twice is posted once, another one asks. */
+static CroListState
+state_of (const CroListRow *row)
+{
+  if (row->is_return)
+    return CRO_LIST_RETURN;
+  if (row->is_no_ingredient)
+    return CRO_LIST_NO_INGREDIENT;
+  if (row->item == CRO_NO_SLOT)
+    return asks (row) && row->offer != CRO_NO_SLOT ? CRO_LIST_DOUBTFUL : CRO_LIST_UNMATCHED;
+  if (asks (row))
+    return CRO_LIST_DOUBTFUL;
+  if (row->is_none)
+    return CRO_LIST_NOT_TO_BE_HAD;
+  if (row->last == CRO_NOT_SET)
+    return CRO_LIST_NEW;
+  return cro_list_is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
+}
+
+/* What has no value in the book's currency, or too large a one, is not dropped unseen. */
+static void
+check_purchase (CroListMatching *self,
+                CroListRow      *row)
+{
+  CroListPurchase purchase;
+
+  if (!row->is_booked || cro_list_purchase_of (self->list, self->model, row, &purchase))
+    return;
+  row->is_booked = row->is_posted = FALSE;
+  if (!row->is_no_ingredient && !row->is_return)
+    row->state = CRO_LIST_DOUBTFUL;
+  if (cro_list_is_foreign (self->list, self->model) && isnan (self->list->rate))
+    cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, self->list->currency, NULL);
+  else
+    cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
+}
+
+/* What follows from all that is known and asked. */
+static void
+conclude (CroListMatching *self,
+          CroListRow      *row)
+{
+  row->state = state_of (row);
+  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
+      || (row->is_none && row->offer == CRO_NO_SLOT))
+    row->is_posted = FALSE;
+  row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
+                   && !asks (row);
+  check_purchase (self, row);
+  if (row->is_return && !row->is_booked)
+    cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
+}
+
+/* Whose price it is: two lines that have it in common have one price. */
+static char *
+dup_pack_key (CroModel         *model,
+              const CroListRow *row)
+{
+  const char *code = row->offer != CRO_NO_SLOT ? cro_model_offer (model, row->offer)->code
+                     : row->code != NULL       ? row->code
+                                               : "";
+
+  /* A new pack without a code is told by its size. */
+  if (*code == '\0' && row->offer == CRO_NO_SLOT)
+    return g_strdup_printf ("%u\n\n%" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %d", row->item, row->pack.count,
+                            row->pack.size, (int) row->pack.unit);
+  return g_strdup_printf ("%u\n%s", row->item, code);
+}
+
+static gboolean
+is_twice (const CroListRow *row,
+          CroListWhy        why)
+{
+  return why == CRO_LIST_TWICE;
+}
+
+static gboolean
+says_same (const CroListRow *a,
+           const CroListRow *b)
+{
+  return a->is_none == b->is_none && a->price == b->price && a->pack.count == b->pack.count
+         && a->pack.size == b->pack.size && a->pack.unit == b->pack.unit;
+}
+
+/* The same price twice is posted once. Where there is another one both ask, and with them what repeats the first. */
 static void
 check_twice (CroListMatching *self,
              CroListRow      *row)
 {
-  const char *code = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer)->code
-                     : row->code != NULL       ? row->code
-                                               : "";
-  char *key = g_strdup_printf ("%u\n%s", row->item, code);
+  char *key = dup_pack_key (self->model, row);
   guint before = GPOINTER_TO_UINT (g_hash_table_lookup (self->seen, key));
-  const CroListRow *other;
-  g_autofree char *number = NULL;
+  g_autofree char *number = g_strdup_printf ("%u", row->number), *of_first = NULL;
+  CroListRow *first;
 
   row->is_posted = before == 0;
   if (before == 0)
@@ -276,12 +288,17 @@ check_twice (CroListMatching *self,
       return;
     }
   g_free (key);
-  other = &g_array_index (self->list->rows, CroListRow, before - 1);
-  if (other->is_none == row->is_none && other->price == row->price && other->pack.count == row->pack.count
-      && other->pack.size == row->pack.size && other->pack.unit == row->pack.unit)
+  first = &g_array_index (self->list->rows, CroListRow, before - 1);
+  row->is_repeat = says_same (first, row);
+  if (row->is_repeat && !first->is_contradicted)
     return;
-  number = g_strdup_printf ("%u", other->number);
-  cro_list_row_say (self->list, row, CRO_LIST_TWICE, number, NULL);
+  of_first = g_strdup_printf ("%u", first->number);
+  cro_list_row_say (self->list, row, CRO_LIST_TWICE, of_first, NULL);
+  if (first->is_contradicted)
+    return;
+  first->is_contradicted = TRUE;
+  cro_list_row_say (self->list, first, CRO_LIST_TWICE, number, NULL);
+  conclude (self, first);
 }
 
 static gboolean
@@ -369,56 +386,19 @@ look_at_price (CroListMatching  *self,
   return cro_list_look_twice (self, row, error);
 }
 
-static CroListState
-state_of (const CroListRow *row)
+/* What no ingredient was found for may have been said to be none. */
+static gboolean
+recall (CroListMatching *self,
+        CroListRow      *row)
 {
-  if (row->is_return)
-    return CRO_LIST_RETURN;
-  if (row->is_no_ingredient)
-    return CRO_LIST_NO_INGREDIENT;
-  if (row->item == CRO_NO_SLOT)
-    return asks (row) && row->offer != CRO_NO_SLOT ? CRO_LIST_DOUBTFUL : CRO_LIST_UNMATCHED;
-  if (asks (row))
-    return CRO_LIST_DOUBTFUL;
-  if (row->is_none)
-    return CRO_LIST_NOT_TO_BE_HAD;
-  if (row->last == CRO_NOT_SET)
-    return CRO_LIST_NEW;
-  return cro_list_is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
-}
+  CroListGoods goods = row->goods == CRO_LIST_GOODS_UNSAID ? cro_list_recall_goods (self->of, row)
+                                                           : CRO_LIST_GOODS_UNSAID;
 
-/* What has no value in the book's currency, or too large a one, is not dropped unseen. */
-static void
-check_purchase (CroListMatching *self,
-                CroListRow      *row)
-{
-  CroListPurchase purchase;
-
-  if (!row->is_booked || cro_list_purchase_of (self->list, self->model, row, &purchase))
-    return;
-  row->is_booked = row->is_posted = FALSE;
-  if (!row->is_no_ingredient && !row->is_return)
-    row->state = CRO_LIST_DOUBTFUL;
-  if (cro_list_is_foreign (self->list, self->model) && isnan (self->list->rate))
-    cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, self->list->currency, NULL);
-  else
-    cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
-}
-
-/* What follows from all that is known and asked. */
-static void
-conclude (CroListMatching *self,
-          CroListRow      *row)
-{
-  row->state = state_of (row);
-  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
-      || (row->is_none && row->offer == CRO_NO_SLOT))
-    row->is_posted = FALSE;
-  row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
-                   && !asks (row);
-  check_purchase (self, row);
-  if (row->is_return && !row->is_booked)
-    cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
+  if (goods == CRO_LIST_GOODS_UNSAID)
+    return FALSE;
+  cro_list_row_say_goods (self->list, row, goods);
+  row->is_recalled = TRUE;
+  return TRUE;
 }
 
 static gboolean
@@ -430,8 +410,8 @@ match_row (CroListMatching  *self,
     row->item = row->offer = CRO_NO_SLOT;
   row->last = row->quoted = row->reclaim = CRO_NOT_SET;
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
-  if (!row->is_known && !row->is_no_ingredient && !find (self, row))
-    suggest (self, row);
+  if (!row->is_known && !row->is_no_ingredient && !find (self, row) && !recall (self, row))
+    cro_list_suggest (self, row);
   if (row->item == CRO_NO_SLOT && row->is_same)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   if (row->item == CRO_NO_SLOT)
@@ -448,7 +428,8 @@ match_row (CroListMatching  *self,
 gboolean
 cro_list_row_can_accept (const CroListRow *row)
 {
-  if (row->item == CRO_NO_SLOT || !row->has_price || row->is_return || row->is_in_book || !asks (row))
+  if ((row->item == CRO_NO_SLOT && !row->is_no_ingredient)
+      || (!row->has_price && !row->is_return && !row->is_no_ingredient) || row->is_in_book || !asks (row))
     return FALSE;
   for (guint i = 0; i < row->reasons->len; i++)
     {
@@ -460,7 +441,39 @@ cro_list_row_can_accept (const CroListRow *row)
   return TRUE;
 }
 
-/* Of two prices of one pack the one that is said to be right is posted. */
+static gboolean
+is_of_all (const CroListRow *row,
+           CroListWhy        why)
+{
+  return cro_list_why_is_of_all (why);
+}
+
+static gboolean
+is_asked_of_all (const CroListRow *row)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (cro_list_why_is_of_all (g_array_index (row->reasons, CroListReason, i).why))
+      return TRUE;
+  return FALSE;
+}
+
+/* What was asked of the whole document is answered. */
+static void
+release_all (CroListMatching *self)
+{
+  for (guint i = 0; i < self->list->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (self->list->rows, CroListRow, i);
+
+      if (!is_asked_of_all (row))
+        continue;
+      cro_list_row_unsay (row, is_of_all);
+      row->is_posted = row->is_held;
+      conclude (self, row);
+    }
+}
+
+/* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. */
 void
 cro_price_list_accept (CroPriceList *self,
                        CroModel     *model,
@@ -468,20 +481,28 @@ cro_price_list_accept (CroPriceList *self,
 {
   CroListMatching matching = { .list = self, .model = model };
   CroListRow *row = &g_array_index (self->rows, CroListRow, index);
+  g_autofree char *key = row->item != CRO_NO_SLOT ? dup_pack_key (model, row) : NULL;
+  g_autofree char *number = g_strdup_printf ("%u", row->number);
 
-  for (guint i = 0; i < self->rows->len; i++)
+  if (is_asked_of_all (row))
+    release_all (&matching);
+  for (guint i = 0; key != NULL && i < self->rows->len; i++)
     {
       CroListRow *other = &g_array_index (self->rows, CroListRow, i);
+      g_autofree char *same = i != index && other->item == row->item ? dup_pack_key (model, other) : NULL;
 
-      if (i != index && other->item == row->item && other->offer == row->offer)
-        other->is_posted = FALSE;
+      if (g_strcmp0 (same, key) != 0)
+        continue;
+      if (cro_list_row_is_twice (other))
+        cro_list_row_say (self, other, CRO_LIST_GIVES_WAY, number, NULL);
+      cro_list_row_unsay (other, is_twice);
+      other->is_posted = FALSE;
+      conclude (&matching, other);
     }
   row->is_right = TRUE;
   row->is_posted = TRUE;
   conclude (&matching, row);
-  self->n_waiting = 0;
-  for (guint i = 0; i < self->rows->len; i++)
-    self->n_waiting += cro_list_row_waits (&g_array_index (self->rows, CroListRow, i));
+  cro_price_list_count_waiting (self);
 }
 
 gboolean
@@ -514,8 +535,8 @@ cro_price_list_match (CroPriceList  *self,
 
       is_sound = is_sound && (i % 256 != 0 || cro_list_book_goes_on (of, (double) i / written->len))
                  && match_row (&matching, &row, error);
-      self->n_waiting += cro_list_row_waits (&row);
       g_array_append_val (self->rows, row);
     }
+  cro_price_list_count_waiting (self);
   return is_sound;
 }

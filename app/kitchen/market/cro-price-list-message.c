@@ -419,6 +419,35 @@ settle_unpriced (Reader     *self,
     g_string_assign (self->name, name);
 }
 
+/* "mullet whole 10.20 kg" of who states prices per kg: nobody packs 10.20 kg. */
+static void
+settle_quoted (Reader *self)
+{
+  CroListRow *row = &self->row;
+
+  if (row->has_price || row->is_none || row->is_same || row->has_per || self->n_plain > 0 || self->is_unclear
+      || !self->of->quotes_base || row->pack.count != CRO_MICRO || row->pack.size % CRO_MICRO == 0
+      || row->pack.unit == CRO_UNIT_EACH)
+    return;
+  row->has_price = row->has_per = TRUE;
+  row->price = row->pack.size;
+  row->per = row->pack.unit;
+  row->pack = (CroPack){ 0 };
+}
+
+/* "L49 bones off" of what the supplier sells; "skin off" is a cut. */
+static gboolean
+is_off (const Reader *self)
+{
+  g_autofree char *folded = cro_fold (self->name->str);
+  gsize n = strlen (folded);
+
+  if (!g_str_has_suffix (folded, " off") || self->row.pack.size > 0)
+    return FALSE;
+  folded[n - strlen (" off")] = '\0';
+  return self->row.code != NULL || g_hash_table_contains (self->of->names, folded);
+}
+
 static void
 settle (Reader     *self,
         const char *line)
@@ -427,6 +456,9 @@ settle (Reader     *self,
 
   settle_unpriced (self, line);
   give_back_code (self);
+  settle_quoted (self);
+  if (!self->row.has_price && self->n_plain == 0 && is_off (self))
+    self->row.is_none = TRUE;
   if (self->n_plain == 1 && !self->row.has_price)
     take_price (self, self->plain[0]);
   else if (self->n_plain > 0)

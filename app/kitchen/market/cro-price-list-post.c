@@ -4,6 +4,7 @@
 #include "cro-column.h"
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-pack.h"
 #include "cro-price-list-purchase.h"
 #include "cro-sheet-cells.h"
 #include "cro-table.h"
@@ -19,6 +20,7 @@ typedef struct
   CroFaults          *faults;
   gint64              supplier;  /* these are ids */
   gint64             *offers;    /* [rows] */
+  char              **codes;     /* [rows]: of new packs without one, beside another of the ingredient; NULL */
 } Posting;
 
 /* --- Rows of tables --------------------------------------------------------------------------------- */
@@ -28,6 +30,13 @@ typedef gboolean (*Fill) (Posting          *self,
                           const CroListRow *row,
                           CroField         *fields);
 
+static const char *
+code_of (Posting          *self,
+         const CroListRow *row)
+{
+  return row->code != NULL ? row->code : self->codes[row - (const CroListRow *) self->list->rows->data];
+}
+
 static gboolean
 fill_offer (Posting          *self,
             const CroListRow *row,
@@ -35,7 +44,7 @@ fill_offer (Posting          *self,
 {
   if (!row->is_posted || row->offer != CRO_NO_SLOT)
     return FALSE;
-  cro_field_set_text (&fields[CRO_OFFERS_CODE], row->code);
+  cro_field_set_text (&fields[CRO_OFFERS_CODE], code_of (self, row));
   cro_field_set_number (&fields[CRO_OFFERS_PACK_COUNT], row->pack.count);
   cro_field_set_number (&fields[CRO_OFFERS_PACK_SIZE], row->pack.size);
   cro_field_set_number (&fields[CRO_OFFERS_PACK_UNIT], row->pack.unit);
@@ -86,7 +95,13 @@ fill_purchase (Posting          *self,
       cro_field_set_number (&fields[CRO_PURCHASES_UNIT], purchase.unit);
     }
   else
-    cro_field_set_text (&fields[CRO_PURCHASES_CATEGORY], row->name);
+    {
+      g_autofree char *category = cro_list_dup_category (row);
+
+      if (category != NULL)
+        cro_field_set_text (&fields[CRO_PURCHASES_CATEGORY],
+                            g_string_chunk_insert_const (self->list->texts, category));
+    }
   cro_field_set_number (&fields[CRO_PURCHASES_KIND], purchase.kind);
   cro_field_set_number (&fields[CRO_PURCHASES_NET_VALUE], purchase.net_value);
   return TRUE;
@@ -453,6 +468,43 @@ write_all (Posting  *self,
   return FALSE;
 }
 
+static gboolean
+has_bare_pack (Posting *self,
+               guint32  item)
+{
+  const CroItem *of = item != CRO_NO_SLOT ? cro_model_item (self->model, item) : NULL;
+
+  for (guint32 i = 0; of != NULL && i < of->n_offers; i++)
+    {
+      guint32 slot = g_array_index (self->model->offer_order, guint32, of->first_offer + i);
+      const CroOfferEntry *entry = cro_model_offer (self->model, slot);
+
+      if (!entry->is_dead && entry->id != 0 && entry->supplier == self->list->supplier && *entry->code == '\0')
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* A supplier has one pack of an ingredient without a code: another is told from it by its size. */
+static void
+name_packs (Posting *self)
+{
+  g_autoptr (GHashTable) bare = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+
+  for (guint i = 0; i < self->list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (self->list->rows, CroListRow, i);
+      gint64 id;
+
+      if (!row->is_posted || row->offer != CRO_NO_SLOT || row->code != NULL)
+        continue;
+      id = ingredient_of (self, i);
+      if (g_hash_table_add (bare, g_memdup2 (&id, sizeof id)) && !has_bare_pack (self, row->item))
+        continue;
+      self->codes[i] = cro_pack_to_short_text (&row->pack);
+    }
+}
+
 gboolean
 cro_price_list_write (const CroPriceList *self,
                       CroModel           *model,
@@ -461,7 +513,9 @@ cro_price_list_write (const CroPriceList *self,
                       GError            **error)
 {
   g_autofree gint64 *offers = g_new0 (gint64, self->rows->len + 1);
-  Posting posting = { self, model, store, faults, 0, offers };
+  g_autofree char **codes = g_new0 (char *, self->rows->len + 1);
+  Posting posting = { self, model, store, faults, 0, offers, codes };
+  gboolean done;
 
   posting.supplier = g_array_index (model->suppliers, CroSupplier, self->supplier).id;
   for (guint i = 0; i < self->rows->len; i++)
@@ -471,7 +525,11 @@ cro_price_list_write (const CroPriceList *self,
       if (offer != CRO_NO_SLOT)
         offers[i] = cro_model_offer (model, offer)->id;
     }
-  return write_all (&posting, error);
+  name_packs (&posting);
+  done = write_all (&posting, error);
+  for (guint i = 0; i < self->rows->len; i++)
+    g_free (codes[i]);
+  return done;
 }
 
 gboolean

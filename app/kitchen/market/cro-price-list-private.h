@@ -18,7 +18,11 @@ typedef struct
   GHashTable *names;          /* folded → slot of the item + 1 */
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   guint       n_words;        /* the most in a name that has a number; 0: none has */
-  GHashTable *words;          /* of those names: a word as if of one → GArray of guint32 items */
+  GHashTable *words;          /* that name those: a word as if of one → GArray of guint32 items */
+  guint       n_items;
+  double     *weights;        /* [slot of an item]: what the words weigh that name it (cro-price-list-like.c) */
+  GHashTable *no_goods;       /* "(code)", or a folded name, of what an earlier invoice asked for beside ingredients →
+                                 CroListGoods; only of an invoice */
   const char *currency;       /* of the supplier's prices; NULL: the book's, which has none */
   const CroListReading *reading; /* NULL; borrowed */
 } CroListBook;
@@ -44,6 +48,17 @@ void         cro_list_row_say       (CroPriceList   *self,
                                      CroListWhy      why,
                                      const char     *text,
                                      const char     *other);
+
+/* What a person says of a line of an invoice, before it is matched again: whether it is an ingredient; that it is
+ * given back, or is not. */
+void         cro_list_row_say_goods (CroPriceList  *self,
+                                     CroListRow    *row,
+                                     CroListGoods   goods);
+void         cro_list_row_turn      (CroListRow    *row,
+                                     gboolean       is_turned);
+
+/* Whether another line has another price for its pack. */
+gboolean     cro_list_row_is_twice  (const CroListRow *row);
 
 /* Takes back what was said of it and is answered now. */
 void         cro_list_row_unsay     (CroListRow     *row,
@@ -81,6 +96,12 @@ gboolean     cro_list_is_no_goods   (const char     *name);
 /* Whether the reading goes on. */
 gboolean     cro_list_book_goes_on  (const CroListBook *self,
                                      double             done);
+
+/* What was billed against what was quoted, of every row and in all. */
+void         cro_price_list_compare (CroPriceList *self);
+
+/* How many rows wait. */
+void         cro_price_list_count_waiting (CroPriceList *self);
 
 /* Rows as they are written. */
 void         cro_price_list_take_invoice (CroPriceList     *self,
@@ -170,6 +191,16 @@ gboolean     cro_list_look_twice (CroListMatching  *self,
                                   GError          **error);
 void         cro_list_check_currency (CroListMatching *self,
                                       CroListRow      *row);
+
+/* The words of an ingredient's name, and once all are there what they weigh. */
+void     cro_list_book_add_words (CroListBook  *of,
+                                  const char   *name,
+                                  guint32       item);
+void     cro_list_book_weigh_words (CroListBook *of);
+
+/* Says which names are like that of a line that was not found. */
+void     cro_list_suggest    (CroListMatching  *self,
+                              CroListRow       *row);
 
 /* What the book holds of each. */
 gboolean     cro_price_list_match   (CroPriceList   *self,

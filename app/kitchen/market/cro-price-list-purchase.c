@@ -1,10 +1,14 @@
 #include "cro-price-list-purchase.h"
 
+#include "cro-code.h"
 #include "cro-decimal.h"
+#include "cro-fold.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-row-date.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { FOOD, DISPOSABLE, OTHER };
 
@@ -38,6 +42,8 @@ cro_list_purchase_of (const CroPriceList *list,
                       CroListPurchase    *purchase)
 {
   *purchase = (CroListPurchase){ .item = row->item, .kind = OTHER, .net_value = row->net_value };
+  if (row->goods == CRO_LIST_GOODS_DISPOSABLE)
+    purchase->kind = DISPOSABLE;
   purchase->is_goods = row->item != CRO_NO_SLOT || row->made != 0;
   if (purchase->is_goods)
     {
@@ -62,21 +68,57 @@ typedef struct
   gboolean is_met;     /* by a line of the document */
 } Booked;
 
+/* A number without what tells two of one document apart: case, blanks, what is not seen. */
+static char *
+dup_number_key (const char *number)
+{
+  g_autofree char *whole = g_utf8_normalize (number, -1, G_NORMALIZE_NFKC);
+  g_autofree char *folded = g_utf8_casefold (whole != NULL ? whole : number, -1);
+  GString *key = g_string_new (NULL);
+
+  for (const char *at = folded; *at != '\0'; at = g_utf8_next_char (at))
+    if (g_unichar_isgraph (g_utf8_get_char (at)) && !g_unichar_iszerowidth (g_utf8_get_char (at)))
+      g_string_append_unichar (key, g_utf8_get_char (at));
+  return g_string_free (key, FALSE);
+}
+
+/* One without a number is known again by its day. */
+static gboolean
+is_of_document (CroPriceList *list,
+                const char   *key,
+                CroRows      *rows)
+{
+  const char *number = cro_rows_get_text (rows, 0);
+  g_autofree char *other = NULL;
+
+  if (number == NULL || list->document == NULL)
+    return number == NULL && list->document == NULL && cro_row_date (rows, 4) == list->delivered
+           && cro_row_date (rows, 5) == list->dated;
+  if (strcmp (number, list->document) == 0)
+    return TRUE;
+  other = dup_number_key (number);
+  if (strcmp (other, key) == 0)
+    list->booked_as = cro_price_list_keep (list, number);
+  return FALSE;
+}
+
 /* What the book has of the document. */
 static GArray *
 read_booked (CroPriceList  *list,
              CroBook       *book,
              GError       **error)
 {
-  static const char *const columns[] = { "document", "ingredient", "amount_micro", "net_value_micro", NULL };
+  static const char *const columns[] = { "document", "ingredient", "amount_micro", "net_value_micro", "date",
+                                         "document_date", NULL };
   CroModel *model = cro_book_get_model (book);
   gint64 id = g_array_index (model->suppliers, CroSupplier, list->supplier).id;
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "purchase", "supplier", id, columns, error);
   g_autoptr (GArray) booked = g_array_new (FALSE, FALSE, sizeof (Booked));
+  g_autofree char *key = list->document != NULL ? dup_number_key (list->document) : NULL;
   GError *failed = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failed))
-    if (g_strcmp0 (cro_rows_get_text (rows, 0), list->document) == 0)
+    if (is_of_document (list, key, rows))
       {
         Booked one = { CRO_NO_SLOT, cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3), FALSE };
 
@@ -89,17 +131,35 @@ read_booked (CroPriceList  *list,
   return rows != NULL && failed == NULL ? g_steal_pointer (&booked) : NULL;
 }
 
-/* A line that names nothing may have been booked as what somebody said that it is: its money tells. */
+/* A line that names nothing may have been booked as what somebody said that it is: its money tells. So may one
+ * that somebody said is given back. */
+typedef enum
+{
+  AS_IT_STANDS,
+  BY_MONEY,
+  GIVEN_BACK,
+  N_WAYS,
+} Way;
+
 static gboolean
 meets (const Booked          *one,
        const CroListRow      *row,
        const CroListPurchase *purchase,
-       gboolean               by_money)
+       Way                    way)
 {
-  if (one->is_met || one->net_value != purchase->net_value)
+  if (one->is_met)
     return FALSE;
-  return by_money ? one->item != CRO_NO_SLOT && row->item == CRO_NO_SLOT && !row->is_no_ingredient
-                  : one->item == purchase->item && one->amount == purchase->amount;
+  switch (way)
+    {
+    case AS_IT_STANDS:
+      return one->net_value == purchase->net_value && one->item == purchase->item && one->amount == purchase->amount;
+    case BY_MONEY:
+      return one->net_value == purchase->net_value && one->item != CRO_NO_SLOT && row->item == CRO_NO_SLOT
+             && !row->is_no_ingredient;
+    default:
+      return !row->is_return && one->net_value == -purchase->net_value && one->amount == -purchase->amount
+             && (one->item == purchase->item || row->item == CRO_NO_SLOT);
+    }
 }
 
 /* Whether the book has it or not, what is asked about a line does not tell. */
@@ -107,7 +167,7 @@ static void
 meet_lines (CroPriceList *list,
             CroModel     *model,
             GArray       *booked,
-            gboolean      by_money)
+            Way           way)
 {
   for (guint i = 0; i < list->rows->len; i++)
     {
@@ -117,7 +177,7 @@ meet_lines (CroPriceList *list,
       if (row->is_in_book || !cro_list_purchase_of (list, model, row, &purchase))
         continue;
       for (guint n = 0; n < booked->len && !row->is_in_book; n++)
-        if (meets (&g_array_index (booked, Booked, n), row, &purchase, by_money))
+        if (meets (&g_array_index (booked, Booked, n), row, &purchase, way))
           row->is_in_book = g_array_index (booked, Booked, n).is_met = TRUE;
       if (row->is_in_book)
         {
@@ -135,7 +195,7 @@ cro_list_purchases_look (CroPriceList  *list,
   g_autoptr (GArray) booked = NULL;
   CroModel *model = cro_book_get_model (book);
 
-  if (list->document == NULL || list->supplier == CRO_NO_SLOT)
+  if (list->supplier == CRO_NO_SLOT)
     return TRUE;
   booked = read_booked (list, book, error);
   if (booked == NULL)
@@ -144,8 +204,8 @@ cro_list_purchases_look (CroPriceList  *list,
   list->is_all_booked = list->is_booked_before;
   if (!list->is_booked_before)
     return TRUE;
-  meet_lines (list, model, booked, FALSE);
-  meet_lines (list, model, booked, TRUE);
+  for (guint way = 0; way < N_WAYS; way++)
+    meet_lines (list, model, booked, (Way) way);
   list->n_waiting = 0;
   for (guint i = 0; i < list->rows->len; i++)
     {
@@ -154,7 +214,8 @@ cro_list_purchases_look (CroPriceList  *list,
       list->is_all_booked &= row->is_in_book || !(row->is_booked || cro_list_row_waits (row));
       list->n_waiting += cro_list_row_waits (row);
     }
-  for (guint i = 0; i < booked->len; i++)
+  /* What was booked by hand of that day is no document's. */
+  for (guint i = 0; list->document != NULL && i < booked->len; i++)
     list->is_booked_otherwise |= !g_array_index (booked, Booked, i).is_met;
   return TRUE;
 }
@@ -169,6 +230,7 @@ cro_list_purchases_find (const CroPriceList *list,
   CroModel *model = cro_book_get_model (book);
   g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "purchase", columns, error);
   g_autoptr (GHashTable) slots = g_hash_table_new (NULL, NULL);
+  g_autofree char *key = dup_number_key (list->document);
   GError *failed = NULL;
 
   for (guint32 i = 0; i < model->suppliers->len; i++)
@@ -177,13 +239,73 @@ cro_list_purchases_find (const CroPriceList *list,
                            GUINT_TO_POINTER (i + 1));
   *supplier = CRO_NO_SLOT;
   while (rows != NULL && *supplier == CRO_NO_SLOT && cro_rows_next (rows, &failed))
-    if (g_strcmp0 (cro_rows_get_text (rows, 0), list->document) == 0 && !cro_rows_is_null (rows, 1))
+    if (!cro_rows_is_null (rows, 0) && !cro_rows_is_null (rows, 1))
       {
         gpointer id = GINT_TO_POINTER ((int) cro_rows_get_int (rows, 1));
+        g_autofree char *other = dup_number_key (cro_rows_get_text (rows, 0));
 
-        *supplier = GPOINTER_TO_UINT (g_hash_table_lookup (slots, id)) - 1;
+        if (strcmp (other, key) == 0)
+          *supplier = GPOINTER_TO_UINT (g_hash_table_lookup (slots, id)) - 1;
       }
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL;
+}
+
+/* --- What is no ingredient -------------------------------------------------------------------------------- */
+
+char *
+cro_list_dup_category (const CroListRow *row)
+{
+  if (row->goods != CRO_LIST_GOODS_UNSAID && row->name != NULL && row->code != NULL)
+    return g_strdup_printf ("%s (%s)", row->name, row->code);
+  return g_strdup (row->name != NULL ? row->name : row->code);
+}
+
+/* "Linen hire (L-20)": known again by what stands in the parentheses, and as a whole by its name. */
+static void
+remember (GHashTable *no_goods,
+          const char *category,
+          guint       kind)
+{
+  CroListGoods goods = kind == DISPOSABLE ? CRO_LIST_GOODS_DISPOSABLE : CRO_LIST_GOODS_OTHER;
+  const char *code = strrchr (category, '(');
+  gsize n = strlen (category);
+
+  g_hash_table_insert (no_goods, cro_fold (category), GUINT_TO_POINTER (goods));
+  if (code != NULL && code > category && code[-1] == ' ' && category[n - 1] == ')' && code[1] != ')')
+    g_hash_table_insert (no_goods, g_strndup (code, n - (gsize) (code - category)), GUINT_TO_POINTER (goods));
+}
+
+gboolean
+cro_list_purchases_recall (CroListBook  *of,
+                           GError      **error)
+{
+  static const char *const columns[] = { "ingredient", "category", "kind", NULL };
+  gint64 id = of->supplier != CRO_NO_SLOT ? g_array_index (of->model->suppliers, CroSupplier, of->supplier).id : 0;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (of->book), "purchase", "supplier", id, columns,
+                                                error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    for (guint kind = DISPOSABLE; kind <= OTHER; kind++)
+      if (cro_rows_is_null (rows, 0) && !cro_rows_is_null (rows, 1)
+          && strcmp (cro_rows_get_text (rows, 2), cro_purchase_kind_codes[kind]) == 0)
+        remember (of->no_goods, cro_rows_get_text (rows, 1), kind);
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+CroListGoods
+cro_list_recall_goods (const CroListBook *of,
+                       const CroListRow  *row)
+{
+  g_autofree char *code = row->code != NULL ? g_strdup_printf ("(%s)", row->code) : NULL;
+  g_autofree char *name = row->name != NULL ? cro_fold (row->name) : NULL;
+  gpointer goods = code != NULL ? g_hash_table_lookup (of->no_goods, code) : NULL;
+
+  if (goods == NULL && name != NULL && *name != '\0')
+    goods = g_hash_table_lookup (of->no_goods, name);
+  return (CroListGoods) GPOINTER_TO_UINT (goods);
 }

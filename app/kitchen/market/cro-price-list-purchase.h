@@ -4,7 +4,7 @@
  *            another. */
 #pragma once
 
-#include "cro-price-list.h"
+#include "cro-price-list-private.h"
 
 G_BEGIN_DECLS
 
@@ -41,5 +41,17 @@ gboolean  cro_list_purchases_find (const CroPriceList *list,
                                    CroBook            *book,
                                    guint32            *supplier,
                                    GError            **error);
+
+/* What a line that is no ingredient is booked as, so that the next one of its code is known: "Linen hire (L-20)".
+ * Owned; NULL: it has neither a name nor a code. */
+char     *cro_list_dup_category   (const CroListRow   *row);
+
+/* Into of: what the book has of the supplier that is no ingredient. FALSE with error. */
+gboolean  cro_list_purchases_recall (CroListBook      *of,
+                                   GError            **error);
+
+/* What was said of an earlier line with the row's code, or of its name; CRO_LIST_GOODS_UNSAID: nothing was. */
+CroListGoods cro_list_recall_goods (const CroListBook *of,
+                                   const CroListRow   *row);
 
 G_END_DECLS

@@ -343,7 +343,7 @@ cro_price_list_take_table (CroPriceList      *self,
 
   self->columns = brought;
   if (brought != NULL && of->reading != NULL)
-    cro_said_columns_apply (of->reading->columns, brought);
+    self->is_as_said = cro_said_columns_apply (of->reading->columns, brought);
   if (brought == NULL || !is_of_prices (brought))
     return FALSE;
   self->source = CRO_LIST_TABLE;

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-bring-words.h"
 #include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
@@ -35,6 +36,17 @@ cro_words_list_state (CroListState state)
     default:
       return C_("price", "not to be had");
     }
+}
+
+char *
+cro_words_price_shown (const char *currency,
+                       gint64      price)
+{
+  int digits = cro_currency_digits (currency);
+
+  /* Of less than one the places of a cent are what differs. */
+  return price < CRO_MICRO ? cro_words_price_in (currency, price)
+                           : cro_money_to_text (cro_money_round (cro_decimal_to_double (price), digits), digits);
 }
 
 /* --- Reasons -------------------------------------------------------------------------------------------------- */
@@ -164,6 +176,13 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_TWICE:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Line %s has another price for the same pack."), reason->text);
+    case CRO_LIST_GIVES_WAY:
+      /* Translators: the number of a line. */
+      return g_strdup_printf (_("Its price is not posted: line %s was said to be right."), reason->text);
+    case CRO_LIST_OTHER_NUMBER:
+      /* Translators: the number of a document, and that of one that is booked. */
+      return cro_isolate_printf (_("Document %s is booked already, as %s. Is this another one?"), reason->text,
+                                 reason->other);
     case CRO_LIST_OTHER_SELLER:
       /* Translators: the number of a document, a supplier. */
       return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);
@@ -267,6 +286,8 @@ cro_words_list_refused (const CroPriceList *list,
     return g_strdup (_("there are no prices in it"));
   if (!has_amounts (list))
     return g_strdup (_("no line has a quantity and a price"));
+  if (list->is_all_booked && list->document == NULL)
+    return g_strdup (_("the book has all lines of this invoice; it has no number, and was known by its date"));
   if (list->is_booked_otherwise)
     return cro_isolate_printf (_("the book has purchases of document %s with other amounts"), list->document);
   if (list->is_all_booked)
@@ -279,6 +300,20 @@ money (const CroPriceList *list,
        gint64              minor)
 {
   return cro_money_to_text (minor, cro_currency_digits (list->currency));
+}
+
+char *
+cro_words_list_columns (const CroPriceList *list)
+{
+  g_autoptr (GString) roles = g_string_new (NULL);
+
+  if (list->columns == NULL || !list->is_as_said)
+    return NULL;
+  for (guint i = 0; i < list->columns->n_columns; i++)
+    if (list->columns->roles[i] != CRO_ROLE_NONE)
+      g_string_append_printf (roles, "%s%s", roles->len > 0 ? ", " : "", cro_words_role (list->columns->roles[i]));
+  /* Translators: what the columns of a supplier’s list hold. */
+  return cro_isolate_printf (_("columns as last time: %s"), roles->str);
 }
 
 char *
@@ -301,6 +336,17 @@ cro_words_list_unspread (const CroPriceList *list)
   return g_strdup_printf (_("allowances of %s and charges of %s on the whole document are not spread over its lines "
                             "or booked"),
                           allowances, charges);
+}
+
+char *
+cro_words_list_date (const CroPriceList *list)
+{
+  g_autofree char *day = cro_date_to_text (list->delivered);
+
+  if (list->no_date == NULL)
+    return NULL;
+  /* Translators: a date as it stands in a document, and the day that is taken in its place. */
+  return cro_isolate_printf (_("“%s” is not a date; the invoice is booked on %s"), list->no_date, day);
 }
 
 char *

@@ -10,6 +10,10 @@ G_BEGIN_DECLS
 /* Borrowed. */
 const char *cro_words_list_state  (CroListState         state);
 
+/* A price as it is read and not typed: in whole minor units where it is 1 or more. */
+char       *cro_words_price_shown (const char          *currency,
+                                   gint64               price);
+
 /* A sentence. */
 char       *cro_words_list_reason (CroModel            *model,
                                    const CroPriceList  *list,
@@ -26,8 +30,14 @@ char       *cro_words_list_row    (const CroListRow    *row);
 char       *cro_words_list_refused (const CroPriceList *list,
                                    const GError        *error);
 
+/* "columns as last time: supplier’s code, ingredient, price"; NULL: nobody said so. */
+char       *cro_words_list_columns (const CroPriceList *list);
+
 /* "allowances of 5.00 on the whole document are not spread over its lines"; NULL: there are none. */
 char       *cro_words_list_unspread (const CroPriceList *list);
+
+/* "“2026-02-30” is not a date; the invoice is booked on 28 Feb 2026"; NULL: its dates are dates, or it has none. */
+char       *cro_words_list_date    (const CroPriceList *list);
 
 /* "the invoice names “Far bank” as seller"; NULL: it names the supplier, or nobody. */
 char       *cro_words_list_seller  (const CroPriceList *list);

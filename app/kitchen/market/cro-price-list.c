@@ -113,6 +113,12 @@ has_reason (const CroListRow *row,
 }
 
 gboolean
+cro_list_row_is_twice (const CroListRow *row)
+{
+  return has_reason (row, CRO_LIST_TWICE);
+}
+
+gboolean
 cro_list_row_is_talk (const CroPriceList *self,
                       const CroListRow   *row)
 {
@@ -128,6 +134,14 @@ cro_list_row_waits (const CroListRow *row)
              || ((row->is_return || row->is_no_ingredient) && !row->is_booked));
 }
 
+void
+cro_price_list_count_waiting (CroPriceList *self)
+{
+  self->n_waiting = 0;
+  for (guint i = 0; i < self->rows->len; i++)
+    self->n_waiting += cro_list_row_waits (&g_array_index (self->rows, CroListRow, i));
+}
+
 /* --- Billed against quoted ------------------------------------------------------------------------------- */
 
 /* The price that the book has on the day of delivery is what was asked for; net, as an invoice is. Of
@@ -139,6 +153,7 @@ reclaim_row (CroPriceList *self,
   int digits = cro_currency_digits (self->currency);
   gint64 quoted;
 
+  row->reclaim = CRO_NOT_SET;
   if (row->is_return || row->quoted == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
       || row->look.kind == CRO_LOOK_PACK
       || !cro_decimal_multiply (row->quoted, row->amount, &quoted))
@@ -150,11 +165,25 @@ reclaim_row (CroPriceList *self,
   self->reclaim += MAX (quoted, 0);
 }
 
+void
+cro_price_list_compare (CroPriceList *self)
+{
+  self->reclaim = CRO_NOT_SET;
+  for (guint i = 0; self->source == CRO_LIST_INVOICE && i < self->rows->len; i++)
+    reclaim_row (self, &g_array_index (self->rows, CroListRow, i));
+}
+
+gboolean
+cro_list_why_is_of_all (CroListWhy why)
+{
+  return why == CRO_LIST_OTHER_SELLER || why == CRO_LIST_OTHER_NUMBER;
+}
+
 gboolean
 cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
-         || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_OTHER_SELLER;
+         || why == CRO_LIST_NOT_RECOMPUTED || cro_list_why_is_of_all (why);
 }
 
 /* --- Whose it is ----------------------------------------------------------------------------------------- */
@@ -168,25 +197,39 @@ cro_price_list_is_other_seller (const CroPriceList *self)
   return *seller != '\0' && strstr (seller, supplier) == NULL && strstr (supplier, seller) == NULL;
 }
 
-/* The same number, booked for another supplier: nothing of it is taken before somebody looked. */
+/* The same number, booked for another supplier or written otherwise: nothing of it is taken before somebody looked. */
 static void
 doubt_all (CroPriceList *self,
+           CroListWhy    why,
            const char   *booked_for)
 {
-  self->n_waiting = 0;
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroListRow *row = &g_array_index (self->rows, CroListRow, i);
 
       if (row->is_posted || row->is_booked)
         {
-          cro_list_row_say (self, row, CRO_LIST_OTHER_SELLER, self->document, booked_for);
+          cro_list_row_say (self, row, why, self->document, booked_for);
+          row->is_held = row->is_posted;
           row->is_posted = row->is_booked = FALSE;
           if (!row->is_return && !row->is_no_ingredient)
             row->state = CRO_LIST_DOUBTFUL;
         }
-      self->n_waiting += cro_list_row_waits (row);
     }
+  cro_price_list_count_waiting (self);
+}
+
+/* Of one that is not booked under its own number. */
+static gboolean
+look_at_number (CroPriceList  *self,
+                CroBook       *book,
+                GError       **error)
+{
+  if (!cro_list_purchases_look (self, book, error))
+    return FALSE;
+  if (self->booked_as != NULL && !self->is_booked_before)
+    doubt_all (self, CRO_LIST_OTHER_NUMBER, self->booked_as);
+  return TRUE;
 }
 
 static gboolean
@@ -201,7 +244,8 @@ look_at_seller (CroPriceList  *self,
   if (!cro_list_purchases_find (self, book, &other, error))
     return FALSE;
   if (other != CRO_NO_SLOT)
-    doubt_all (self, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, other).name);
+    doubt_all (self, CRO_LIST_OTHER_SELLER,
+               g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, other).name);
   return TRUE;
 }
 
@@ -229,15 +273,15 @@ kind_of (const char *path)
 }
 
 static gboolean
-take_invoice (CroPriceList       *self,
-              const char         *path,
-              const CroListBook  *of,
-              GError            **error)
+take_invoice (CroPriceList  *self,
+              const char    *path,
+              CroListBook   *of,
+              GError       **error)
 {
   g_autoptr (CroInvoice) invoice = cro_invoice_read (path, &self->syntax, error);
 
   self->source = CRO_LIST_INVOICE;
-  if (invoice == NULL)
+  if (invoice == NULL || !cro_list_purchases_recall (of, error))
     return FALSE;
   cro_price_list_take_invoice (self, invoice, of);
   return TRUE;
@@ -245,10 +289,10 @@ take_invoice (CroPriceList       *self,
 
 /* What is no table is a message, if it is text at all. A table whose headings are not understood is none. */
 static gboolean
-take_file (CroPriceList       *self,
-           const char         *path,
-           const CroListBook  *of,
-           GError            **error)
+take_file (CroPriceList  *self,
+           const char    *path,
+           CroListBook   *of,
+           GError       **error)
 {
   Kind kind = kind_of (path);
 
@@ -331,10 +375,9 @@ cro_price_list_read_by (const char    *path,
   cro_list_book_clear (&of);
   if (!is_read)
     return FALSE;
-  for (guint i = 0; self->source == CRO_LIST_INVOICE && i < self->rows->len; i++)
-    reclaim_row (self, &g_array_index (self->rows, CroListRow, i));
+  cro_price_list_compare (self);
   return self->source != CRO_LIST_INVOICE
-         || (look_at_seller (self, book, error) && cro_list_purchases_look (self, book, error));
+         || (look_at_seller (self, book, error) && look_at_number (self, book, error));
 }
 
 void

@@ -59,6 +59,7 @@ typedef enum
   CRO_LIST_GTIN_WRONG,     /* its check digit */
   CRO_LIST_SIGNS,          /* quantity and amount differ in sign: the amount counts */
   CRO_LIST_CREDIT,         /* the document is a credit note */
+  CRO_LIST_GIVES_WAY,      /* text: the number of the line that was said to be right in its place */
   CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
 
   /* Asked. */
@@ -80,11 +81,21 @@ typedef enum
   CRO_LIST_NOT_CONVERTED,  /* the pack cannot be converted into the ingredient's unit */
   CRO_LIST_CURRENCY,       /* text: its currency, other: the supplier's */
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
-  CRO_LIST_TWICE,          /* text: the number of an earlier line of the same pack with another price */
+  CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
+  CRO_LIST_OTHER_NUMBER,   /* text: the number of the document, other: one that is booked and reads the same */
   CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
   CRO_LIST_LOOK,           /* the row's look */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
 } CroListWhy;
+
+/* What a line is for, as a person said of it or of an earlier one of its code. */
+typedef enum
+{
+  CRO_LIST_GOODS_UNSAID,
+  CRO_LIST_GOODS_INGREDIENT,
+  CRO_LIST_GOODS_DISPOSABLE,
+  CRO_LIST_GOODS_OTHER,    /* a deposit, carriage, hire */
+} CroListGoods;
 
 typedef struct
 {
@@ -125,6 +136,10 @@ typedef struct
   gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */
   gboolean     is_right;   /* what may be right though it is asked about is (cro_list_why_can_be_right) */
   gint64       made;       /* id of its ingredient where that was made in the act that posts it; 0 */
+  CroListGoods goods;      /* of an invoice; where it is no ingredient is_no_ingredient is set too */
+  gboolean     is_recalled; /* that was said of an earlier invoice's line */
+  gboolean     is_turned;  /* it is given back, which the document does not say: amount and net_value are turned round,
+                              and is_return is set too */
 
   /* What the book holds of it. */
   CroListState state;
@@ -132,7 +147,10 @@ typedef struct
   guint32      item;       /* CRO_NO_SLOT */
   guint32      offer;      /* the supplier's pack; CRO_NO_SLOT */
   gboolean     is_posted;  /* a price of it is posted; not of a line that repeats another */
+  gboolean     is_contradicted; /* by a later line of the same pack */
+  gboolean     is_repeat;  /* of an earlier line of the same pack and price */
   gboolean     is_booked;  /* a purchase */
+  gboolean     is_held;    /* a price of it would be posted, were nothing asked of the whole document */
   gboolean     is_in_book; /* that purchase is in the book already: neither posted nor booked again */
   gint64       tax;        /* in the price that is posted */
   gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
@@ -153,6 +171,9 @@ typedef struct
   const char    *currency;
   CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */
   double         rate;       /* of a document in another currency: the book's for one of it on that day; NaN */
+  const char    *no_date;    /* a date of the document that is none, as it stands there; NULL */
+  const char    *booked_as;  /* a document of the supplier's that is booked, whose number differs in case, blanks or
+                                what is not seen alone; NULL */
   CroDate        dated;      /* of the document; of a table what all its rows say; CRO_NO_DAY */
   gboolean       is_credit;
   const char    *seller;     /* NULL */
@@ -171,6 +192,7 @@ typedef struct
   gboolean       is_all_booked;    /* all of it that is booked here */
   gboolean       is_booked_otherwise; /* rows that the file has not: other amounts, or by hand */
   CroBrought    *columns;    /* of a table, and of what may be one: as they were read; NULL */
+  gboolean       is_as_said; /* somebody said of an earlier list what they hold */
   gboolean       is_unsure;  /* what they hold is to be asked */
   GStringChunk  *texts;
 } CroPriceList;
@@ -187,6 +209,9 @@ cro_list_why_asks (CroListWhy why)
 {
   return why >= CRO_LIST_ASKS;
 }
+
+/* Whether it is asked of the whole document: the answer to one row answers it for all. */
+gboolean      cro_list_why_is_of_all    (CroListWhy why);
 
 /* Whether what is asked may be answered with "it is right"; all else lacks something. */
 gboolean      cro_list_why_can_be_right (CroListWhy why);

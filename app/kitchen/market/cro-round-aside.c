@@ -14,7 +14,9 @@
  *   billed 3 62000000 EUR UR-3001
  *   line 2 called White turnip
  *   line 3 holds 1000000 30000000 pc
- *   line 3 right */
+ *   line 3 right
+ *   line 4 disposable (or: other, ingredient)
+ *   line 5 returned */
 #include "cro-round-private.h"
 
 #include <glib/gstdio.h>
@@ -22,6 +24,9 @@
 #include <string.h>
 
 #include "cro-here.h"
+
+/* In the order of CroListGoods. */
+static const char *const goods_words[] = { NULL, "ingredient", "disposable", "other" };
 
 /* --- The invoice ------------------------------------------------------------------------------------------ */
 
@@ -38,6 +43,10 @@ write_answers (GString           *to,
                             row->holds.count, row->holds.size, cro_unit_get (row->holds.unit)->code);
   if (row->list.is_right)
     g_string_append_printf (to, "line %u right\n", row->line);
+  if (row->list.goods != CRO_LIST_GOODS_UNSAID && !row->list.is_recalled)
+    g_string_append_printf (to, "line %u %s\n", row->line, goods_words[row->list.goods]);
+  if (row->list.is_turned)
+    g_string_append_printf (to, "line %u returned\n", row->line);
 }
 
 static gboolean
@@ -118,12 +127,10 @@ take_invoice (CroRound    *self,
 
 /* --- Text ------------------------------------------------------------------------------------------------- */
 
-char *
-cro_round_to_text (CroRound *self)
+static void
+write_rows (CroRound *self,
+            GString  *text)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
-  char date[CRO_DATE_CHARS];
-
   for (guint i = 0; i < self->rows->len; i++)
     {
       const CroRoundRow *row = self->rows->pdata[i];
@@ -139,6 +146,26 @@ cro_round_to_text (CroRound *self)
       else
         g_string_append_printf (text, "row %" G_GINT64_FORMAT " %s %s\n", row->id, right, typed);
     }
+}
+
+char *
+cro_round_dup_typed_rows (CroRound *self)
+{
+  GString *text = g_string_new (NULL);
+  gboolean has_any;
+
+  write_rows (self, text);
+  has_any = text->len > 0;
+  return has_any ? g_string_free (text, FALSE) : g_string_free (text, TRUE);
+}
+
+char *
+cro_round_to_text (CroRound *self)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  char date[CRO_DATE_CHARS];
+
+  write_rows (self, text);
   write_invoice (self, text);
   for (guint i = 0; i < self->preferred->len; i++)
     g_string_append_printf (text, "prefer %" G_GINT64_FORMAT "\n", g_array_index (self->preferred, gint64, i));
@@ -213,8 +240,11 @@ answer_of (const char *line)
           row->holds.size = g_ascii_strtoll (size, NULL, 10);
         }
     }
-  else
-    row->list.is_right = strcmp (what, "right") == 0;
+  row->list.is_right = strcmp (what, "right") == 0;
+  row->list.is_turned = strcmp (what, "returned") == 0;
+  for (guint i = 1; i < G_N_ELEMENTS (goods_words); i++)
+    if (strcmp (what, goods_words[i]) == 0)
+      row->list.goods = (CroListGoods) i;
   return row;
 }
 

@@ -3,6 +3,7 @@
 #include "cro-round-private.h"
 
 #include "cro-pack.h"
+#include "cro-price-list-words.h"
 #include "cro-words.h"
 
 #include <string.h>
@@ -35,10 +36,9 @@ show_line (CroRound    *self,
   row->last = list->last;
   g_free (row->text);
   /* Of a return too; what no book holds stands as it is written. */
-  row->text = !list->has_price && list->price == 0 ? g_strdup (list->per_unit != NULL ? list->per_unit : "")
-              : !list->has_price                   ? cro_words_price_in (list->currency, list->price)
-              : list->item != CRO_NO_SLOT ? cro_round_dup_typed (self, list)
-                                          : cro_words_price_in (list->currency, list->price);
+  row->text = !list->has_price && list->price == 0
+                  ? g_strdup (list->per_unit != NULL ? list->per_unit : "")
+              : cro_words_price_shown (list->currency, list->price);
 }
 
 void
@@ -87,6 +87,7 @@ show_lines (CroRound *self)
   for (guint i = 0; i < self->rows->len; i++)
     if (((CroRoundRow *) self->rows->pdata[i])->is_billed)
       show_line (self, self->rows->pdata[i]);
+  cro_price_list_compare (self->invoice);
   cro_round_draft_all (self);
 }
 
@@ -114,13 +115,28 @@ cro_round_billed_is_right (CroRound    *self,
   show_lines (self);
 }
 
+/* What was read stays said; what was found beside the book is found anew. */
 static gboolean
 is_answered (const CroListRow *list,
              CroListWhy        why)
 {
-  return !cro_list_why_asks (why) || (list->pack.size > 0 && why == CRO_LIST_LOOK)
-         || (list->pack.size > 0
-             && (why == CRO_LIST_PACKAGE || why == CRO_LIST_NO_PACK || why == CRO_LIST_UNIT_UNKNOWN));
+  switch (why)
+    {
+    case CRO_LIST_SIGNS:
+    case CRO_LIST_CREDIT:
+    case CRO_LIST_NO_AMOUNTS:
+    case CRO_LIST_NOT_RECOMPUTED:
+    case CRO_LIST_OTHER_BASE:
+    case CRO_LIST_OTHER_SELLER:
+    case CRO_LIST_OTHER_NUMBER:
+    case CRO_LIST_TWICE:
+    case CRO_LIST_TOO_LARGE:
+      return FALSE;
+    case CRO_LIST_UNIT_UNKNOWN:
+      return list->pack.size > 0;
+    default:
+      return TRUE;
+    }
 }
 
 /* The line once more, now that more is known of it: what was said of it is said anew. */
@@ -193,6 +209,43 @@ cro_round_billed_hold (CroRound       *self,
   return done;
 }
 
+gboolean
+cro_round_billed_sort (CroRound      *self,
+                       CroRoundRow   *row,
+                       CroListGoods   goods,
+                       GError       **error)
+{
+  gboolean done;
+
+  cro_round_undraft_all (self);
+  cro_list_row_say_goods (self->invoice, line_of (self, row), goods);
+  done = match_again (self, line_of (self, row), error);
+  show_lines (self);
+  return done;
+}
+
+gboolean
+cro_round_billed_turn (CroRound     *self,
+                       CroRoundRow  *row,
+                       gboolean      is_turned,
+                       GError      **error)
+{
+  gboolean done;
+
+  cro_round_undraft_all (self);
+  cro_list_row_turn (line_of (self, row), is_turned);
+  done = match_again (self, line_of (self, row), error);
+  show_lines (self);
+  return done;
+}
+
+static gboolean
+is_said (const CroRoundRow *row)
+{
+  return row->called != NULL || row->holds.size > 0 || row->list.is_right || row->list.is_turned
+         || (row->list.goods != CRO_LIST_GOODS_UNSAID && !row->list.is_recalled);
+}
+
 /* What was said of one line. */
 static gboolean
 answer_line (CroRound           *self,
@@ -201,7 +254,15 @@ answer_line (CroRound           *self,
              GError            **error)
 {
   CroRoundRow *row = self->rows->pdata[index];
+  CroListRow *list = line_of (self, row);
 
+  if (was->list.is_turned)
+    cro_list_row_turn (list, TRUE);
+  if (was->list.goods != CRO_LIST_GOODS_UNSAID && !was->list.is_recalled && list->item == CRO_NO_SLOT)
+    cro_list_row_say_goods (self->invoice, list, was->list.goods);
+  if ((was->list.is_turned || was->list.goods != CRO_LIST_GOODS_UNSAID) && !match_again (self, list, error))
+    return FALSE;
+  show_line (self, row);
   if (was->called != NULL && row->list.item == CRO_NO_SLOT && !say_name (self, row, was->called, error))
     return FALSE;
   show_line (self, row);
@@ -234,7 +295,7 @@ cro_round_answer_again (CroRound   *self,
       const CroRoundRow *was = before->pdata[i];
       gpointer index;
 
-      if (was->is_billed && (was->called != NULL || was->holds.size > 0 || was->list.is_right)
+      if (was->is_billed && is_said (was)
           && g_hash_table_lookup_extended (lines, GUINT_TO_POINTER (was->line), NULL, &index))
         done = answer_line (self, GPOINTER_TO_UINT (index), was, error);
     }

@@ -111,16 +111,27 @@ find_slot (CroRound    *self,
 
 /* --- Drafting -------------------------------------------------------------------------------------------- */
 
+/* Of what is not to be had by now the price of an earlier day becomes the last, which serves on. */
+static gboolean
+becomes_last (const CroOffer *offer,
+              CroDate         day)
+{
+  return !offer->has_price && offer->had_price && offer->from <= day && day <= offer->last_day;
+}
+
 static void
 draft_price (CroRound         *self,
              const CroListRow *list,
              CroDate           day,
              CroOffer         *offer)
 {
-  offer->has_price = true;
-  offer->last_day = offer->has_until && offer->until < self->from ? offer->until : self->from;
+  if (!becomes_last (offer, day))
+    {
+      offer->has_price = true;
+      offer->last_day = offer->has_until && offer->until < self->from ? offer->until : self->from;
+      offer->had_price = day <= offer->last_day;
+    }
   offer->from = day;
-  offer->had_price = offer->from <= offer->last_day;
   offer->price = list->price;
   offer->tax_included = list->tax;
   offer->pack_count = list->pack.count;
@@ -155,8 +166,13 @@ static gboolean
 is_in_use (CroRound          *self,
            const CroRoundRow *row)
 {
+  CroDate day = cro_round_row_get_day (self, row);
+
   return !row->is_billed
-         || (cro_round_row_get_day (self, row) <= self->from && cro_round_row_get_newer (self, row) == CRO_NO_DAY);
+         || (day <= self->from
+             && (cro_round_row_get_newer (self, row) == CRO_NO_DAY
+                 || (row->list.offer != CRO_NO_SLOT
+                     && becomes_last (&cro_model_offer (self->of.model, row->list.offer)->offer, day))));
 }
 
 void

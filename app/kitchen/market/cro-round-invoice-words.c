@@ -77,19 +77,6 @@ day_note (CroRound          *round,
   return NULL;
 }
 
-char *
-cro_words_round_billed_note (CroRound          *round,
-                             const CroRoundRow *row)
-{
-  g_autofree char *reclaim = cro_words_list_reclaim (cro_book_get_model (cro_round_get_draft (round)),
-                                                     cro_round_get_invoice (round), &row->list);
-  g_autofree char *day = day_note (round, row);
-
-  if (reclaim != NULL && day != NULL)
-    return g_strdup_printf ("%s. %s", reclaim, day);
-  return reclaim != NULL ? g_steal_pointer (&reclaim) : g_steal_pointer (&day);
-}
-
 /* Of its lines, as its currency writes it. */
 static char *
 money_of (const char *currency,
@@ -98,6 +85,43 @@ money_of (const char *currency,
   int digits = cro_currency_digits (currency);
 
   return cro_money_to_text (cro_money_round (cro_decimal_to_double (net_value), digits), digits);
+}
+
+/* Of what is booked and posts no price. */
+static char *
+unpriced_note (CroRound          *round,
+               const CroListRow  *list)
+{
+  const CroPriceList *invoice = cro_round_get_invoice (round);
+  g_autofree char *money = money_of (invoice->currency, list->net_value);
+
+  if (list->is_no_ingredient && list->goods == CRO_LIST_GOODS_DISPOSABLE)
+    /* Translators: of a line of an invoice; money. */
+    return g_strdup_printf (list->is_recalled ? _("Disposables, as last time: %s is booked, no price.")
+                                              : _("Disposables: %s is booked, no price."),
+                            money);
+  if (list->is_no_ingredient)
+    /* Translators: of a line of an invoice, as a deposit or carriage; money. */
+    return g_strdup_printf (list->is_recalled ? _("No ingredient, as last time: %s is booked as other, no price.")
+                                              : _("No ingredient: %s is booked as other, no price."),
+                            money);
+  /* Translators: of goods that go back to the supplier; money, negative. */
+  return g_strdup_printf (_("Returned: %s is booked, no price."), money);
+}
+
+char *
+cro_words_round_billed_note (CroRound          *round,
+                             const CroRoundRow *row)
+{
+  g_autofree char *reclaim = cro_words_list_reclaim (cro_book_get_model (cro_round_get_draft (round)),
+                                                     cro_round_get_invoice (round), &row->list);
+  g_autofree char *day = day_note (round, row);
+
+  if ((row->list.is_no_ingredient || row->list.is_return) && row->list.is_booked)
+    return unpriced_note (round, &row->list);
+  if (reclaim != NULL && day != NULL)
+    return g_strdup_printf ("%s. %s", reclaim, day);
+  return reclaim != NULL ? g_steal_pointer (&reclaim) : g_steal_pointer (&day);
 }
 
 char *
@@ -113,7 +137,10 @@ cro_words_round_aside (const char *text)
   money = money_of (billed.currency, billed.net_value);
   lines = g_strdup_printf (ngettext ("%u line", "%u lines", billed.n_lines), billed.n_lines);
   /* Translators: the number of an invoice, how many of its lines, their money. */
-  invoice = cro_isolate_printf (_("Set aside of invoice %s: %s, %s, not booked"), billed.document, lines, money);
+  invoice = *billed.document != '\0'
+                ? cro_isolate_printf (_("Set aside of invoice %s: %s, %s, not booked"), billed.document, lines, money)
+                /* Translators: how many lines of an invoice, their money. */
+                : g_strdup_printf (_("Set aside of an invoice without a number: %s, %s, not booked"), lines, money);
   cro_round_billed_clear (&billed);
   return n > 0 ? g_strdup_printf ("%s · %s", rows, invoice) : g_steal_pointer (&invoice);
 }
@@ -179,6 +206,7 @@ cro_words_round_invoice (CroRound *round)
   add (text, list->is_booked_before ? cro_words_list_in_book (list) : NULL);
   add (text, to_book (list));
   add (text, cro_words_list_unspread (list));
+  add (text, cro_words_list_date (list));
   add (text, cro_words_list_seller (list));
   add (text, cro_words_list_total (list));
   return g_string_free (text, FALSE);

@@ -189,7 +189,7 @@ cro_round_can_call (CroRound *self,
   const CroRoundRow *row = cro_round_get_row (self, index);
 
   return (row->is_added || row->is_billed) && cro_round_row_waits (row) && row->list.item == CRO_NO_SLOT
-         && says_something (&row->list) && !row->list.is_no_ingredient;
+         && (says_something (&row->list) || row->list.is_return) && !row->list.is_no_ingredient;
 }
 
 gboolean
@@ -228,6 +228,46 @@ cro_round_hold (CroRound    *self,
   if (!g_unichar_isalpha (last) || !cro_pack_from_text (tidy, CRO_UNIT_KG, cro_words_entry (), &pack))
     return FALSE;
   return cro_round_billed_hold (self, cro_round_get_row (self, index), &pack, error);
+}
+
+/* --- What is no price --------------------------------------------------------------------------------- */
+
+gboolean
+cro_round_can_sort (CroRound *self,
+                    guint     index)
+{
+  const CroRoundRow *row = cro_round_get_row (self, index);
+
+  return row->is_billed && row->list.item == CRO_NO_SLOT && row->list.made == 0;
+}
+
+gboolean
+cro_round_sort (CroRound      *self,
+                guint          index,
+                CroListGoods   goods,
+                GError       **error)
+{
+  return !cro_round_can_sort (self, index)
+         || cro_round_billed_sort (self, cro_round_get_row (self, index), goods, error);
+}
+
+gboolean
+cro_round_can_turn (CroRound *self,
+                    guint     index)
+{
+  const CroRoundRow *row = cro_round_get_row (self, index);
+
+  return row->is_billed && (row->list.has_price || row->list.is_turned);
+}
+
+gboolean
+cro_round_turn (CroRound  *self,
+                guint      index,
+                gboolean   is_turned,
+                GError   **error)
+{
+  return !cro_round_can_turn (self, index)
+         || cro_round_billed_turn (self, cro_round_get_row (self, index), is_turned, error);
 }
 
 /* --- It is right ---------------------------------------------------------------------------------------- */

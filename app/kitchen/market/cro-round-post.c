@@ -14,6 +14,7 @@ posted_free (CroRoundPosted *row)
 {
   g_free (row->name);
   g_free (row->price);
+  g_free (row->typed);
   g_free (row->last);
   g_free (row->pack);
   g_free (row->was_unit);
@@ -25,6 +26,8 @@ cro_round_post_free (CroRoundPost *self)
 {
   g_ptr_array_unref (self->rows);
   g_clear_error (&self->failed);
+  g_free (self->text);
+  g_free (self->did);
   g_free (self);
 }
 
@@ -265,6 +268,7 @@ list_posted (CroRound *self,
       one->name = g_strdup (row->list.item != CRO_NO_SLOT ? cro_model_item (self->of.model, row->list.item)->name
                                                           : row->list.name);
       one->price = price_words (self, row);
+      one->typed = row->is_billed ? NULL : g_strdup (row->text);
       one->from = cro_round_row_get_day (self, row);
       one->last = cro_words_round_last (self, row);
       one->pack = has_several (self, &row->list) ? cro_pack_to_short_text (&row->list.pack) : NULL;
@@ -349,11 +353,10 @@ write_all (CroRound    *self,
   return done;
 }
 
-/* A document is known again by its number alone. */
 static gboolean
 is_invoice_open (CroRound *self)
 {
-  for (guint i = 0; self->invoice != NULL && self->invoice->document != NULL && i < self->rows->len; i++)
+  for (guint i = 0; self->invoice != NULL && i < self->rows->len; i++)
     {
       const CroRoundRow *row = self->rows->pdata[i];
 
@@ -383,7 +386,12 @@ go_on (CroRound *self,
     }
   g_array_set_size (self->preferred, 0);
   g_array_set_size (self->order, 0);
-  return cro_round_renew_with (self, self->from, is_open, error);
+  if (cro_round_renew_with (self, self->from, is_open, error))
+    return TRUE;
+  /* An invoice that cannot be read any more leaves the rows, which are those of the book as it is. */
+  if (is_open)
+    cro_round_renew_with (self, self->from, FALSE, NULL);
+  return FALSE;
 }
 
 CroRoundPost *
@@ -396,6 +404,8 @@ cro_round_post (CroRound    *self,
   g_autoptr (CroAct) act = NULL;
 
   post->from = self->from;
+  post->n = cro_round_count_ready (self);
+  post->text = cro_round_dup_typed_rows (self);
   post->rows = list_posted (self, error);
   /* Of an invoice alone its own day. */
   if (post->rows != NULL && post->rows->len > 0)
@@ -511,6 +521,56 @@ undo_back (CroBook         *book,
     return FALSE;
   row->back = 0;
   row->is_back = FALSE;
+  return TRUE;
+}
+
+/* --- Back into its row -------------------------------------------------------------------------------------- */
+
+gboolean
+cro_round_is_restored (CroBook        *book,
+                       CroRoundPosted *row)
+{
+  g_autoptr (CroAct) act = row->back != 0 ? cro_store_find_act (cro_book_get_store (book), row->back, NULL) : NULL;
+
+  if (act == NULL || act->undone_by == 0)
+    return FALSE;
+  row->back = 0;
+  row->is_back = FALSE;
+  return TRUE;
+}
+
+/* A pack that is gone was made by the line that is typed again. */
+gboolean
+cro_round_put_back (CroRound              *self,
+                    const CroRoundPosted  *row,
+                    GError               **error)
+{
+  guint index = cro_round_find_id (self, row->offer);
+
+  if (row->typed == NULL)
+    return TRUE;
+  if (index == CRO_NO_SLOT)
+    return !row->made_offer || cro_round_add (self, row->typed, &index, error);
+  return cro_round_get_row (self, index)->kind != CRO_ROUND_EMPTY || row->made_offer
+         || cro_round_type (self, index, row->typed, error);
+}
+
+gboolean
+cro_round_put_out (CroRound              *self,
+                   const CroRoundPosted  *row,
+                   GError               **error)
+{
+  for (guint i = self->rows->len; row->typed != NULL && i > 0; i--)
+    {
+      const CroRoundRow *at = self->rows->pdata[i - 1];
+
+      if (strcmp (at->text, row->typed) != 0 || at->is_billed
+          || (at->id != row->offer && !(row->made_offer && at->is_added)))
+        continue;
+      if (!at->is_added)
+        return cro_round_type (self, i - 1, "", error);
+      cro_round_remove (self, i - 1);
+    }
   return TRUE;
 }
 

@@ -26,6 +26,7 @@ struct _CroRound
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
   GArray       *unsorted;    /* guint32: slots of items whose packs are in the copy and not in its order yet */
   GHashTable   *twins;       /* while the rows are read again: by what each has in common with its like; NULL */
+  GString      *replaced;    /* what stood in rows that the list taken last has, in words */
   GArray       *preferred;   /* gint64: ids of offers */
   GHashTable   *of_book;     /* slots of the copy + 1: the packs that the book prefers */
   GArray       *order;       /* likewise, as the list that was taken last has them */
@@ -80,14 +81,29 @@ gboolean     cro_round_read_line  (CroRound    *self,
 CroRoundRow *cro_round_find_twin  (CroRound          *self,
                                    const CroRoundRow *row);
 
+/* Whether it asks which of two prices of its pack holds. */
+static inline gboolean
+cro_round_row_is_twice (const CroRoundRow *row)
+{
+  return cro_list_row_is_twice (&row->list);
+}
+
 /* Asks about a row whose list part is read. */
 gboolean     cro_round_match      (CroRound    *self,
                                    CroRoundRow *row,
                                    GError     **error);
 
+/* What is typed, without an invoice and packs that are preferred; NULL: nothing is. Owned. */
+char        *cro_round_dup_typed_rows (CroRound *self);
+
 /* As it would be typed: "69.50", "17.38/kg", "69.50/4 kg". Owned. */
 char        *cro_round_dup_typed  (CroRound          *self,
                                    const CroListRow  *list);
+
+/* The last price as one per kg, l or piece, to six places. FALSE: the pack is of another base. */
+gboolean     cro_round_price_of_one (CroRound         *self,
+                                     const CroRoundRow *row,
+                                     gint64           *one);
 
 /* What a line says, for who reads it in the sheet: as it stood there where it is not wholly understood. Read
  * again it says the same, but for a code that the supplier has not used yet, which would be part of the
@@ -113,6 +129,14 @@ gboolean     cro_round_billed_call (CroRound     *self,
 gboolean     cro_round_billed_hold (CroRound      *self,
                                     CroRoundRow   *row,
                                     const CroPack *pack,
+                                    GError       **error);
+gboolean     cro_round_billed_sort (CroRound      *self,
+                                    CroRoundRow   *row,
+                                    CroListGoods   goods,
+                                    GError       **error);
+gboolean     cro_round_billed_turn (CroRound      *self,
+                                    CroRoundRow   *row,
+                                    gboolean       is_turned,
                                     GError       **error);
 gboolean     cro_round_answer_again (CroRound   *self,
                                      GPtrArray  *before,

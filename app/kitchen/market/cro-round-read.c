@@ -63,6 +63,14 @@ unit_of (CroRound          *self,
   return cro_price_list_unit_of_quotes (self->of.model, row->list.item);
 }
 
+gboolean
+cro_round_price_of_one (CroRound          *self,
+                        const CroRoundRow *row,
+                        gint64            *one)
+{
+  return price_of_one (&row->pack, row->last, unit_of (self, row), one);
+}
+
 static gboolean
 is_per_base (CroRound          *self,
              const CroRoundRow *row)
@@ -325,6 +333,15 @@ cro_round_find_twin (CroRound          *self,
   return NULL;
 }
 
+static void
+ask_twice (CroRound    *self,
+           CroRoundRow *row)
+{
+  cro_list_row_say (self->list, &row->list, CRO_LIST_TWICE, NULL, NULL);
+  row->list.state = CRO_LIST_DOUBTFUL;
+  row->list.is_posted = FALSE;
+}
+
 gboolean
 cro_round_match (CroRound     *self,
                  CroRoundRow  *row,
@@ -354,12 +371,18 @@ cro_round_match (CroRound     *self,
       list->state = CRO_LIST_NEW;
       list->is_posted = TRUE;
     }
-  if (twin != NULL && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
+  if (twin != NULL && (list->has_price || list->is_none)
+      && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
       && !says_same (list, &twin->list))
     {
-      cro_list_row_say (self->list, list, CRO_LIST_TWICE, NULL, NULL);
-      list->state = CRO_LIST_DOUBTFUL;
-      list->is_posted = FALSE;
+      ask_twice (self, row);
+      /* A list that says two prices says neither. */
+      if (row->is_taken && !twin->is_billed && !twin->list.is_right && !cro_round_row_is_twice (twin))
+        {
+          cro_round_undraft (self, twin);
+          ask_twice (self, twin);
+          cro_round_settle (self);
+        }
     }
   if (self->twins != NULL)
     note_twin (self, row);

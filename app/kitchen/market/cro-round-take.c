@@ -5,6 +5,7 @@
 #include "cro-price-list-words.h"
 
 #include <glib/gstdio.h>
+#include <string.h>
 #include <unistd.h>
 
 char *
@@ -129,25 +130,18 @@ forget_before (CroRound *self)
 
 /* --- Rows ------------------------------------------------------------------------------------------------ */
 
-static gboolean
-is_twice (const CroListRow *list)
-{
-  for (guint i = 0; list->reasons != NULL && i < list->reasons->len; i++)
-    if (g_array_index (list->reasons, CroListReason, i).why == CRO_LIST_TWICE)
-      return TRUE;
-  return FALSE;
-}
-
-/* What says the other price of a pack waits in a row of its own. */
+/* What says another price of a pack than a line before waits in a row of its own. */
 static CroRoundRow *
 find_row (CroRound         *self,
           GHashTable       *taken,
           const CroListRow *list)
 {
-  CroRoundRow *row = is_twice (list) ? NULL : cro_round_row_of_offer (self, list->offer);
+  CroRoundRow *row = cro_round_row_of_offer (self, list->offer);
   g_autofree char *words = NULL;
 
-  if (row != NULL)
+  /* What says no price takes no place of one. */
+  if (row != NULL && !(cro_list_row_is_twice (list) && row->before != NULL)
+      && (*row->text == '\0' || list->has_price || list->is_none))
     return row;
   words = dup_words (list);
   row = g_hash_table_lookup (taken, words);
@@ -193,16 +187,21 @@ take_row (CroRound         *self,
 {
   CroRoundRow *row = find_row (self, taken, from);
 
+  g_autofree char *text = g_strdup (row->text);
+
   if (row->before == NULL)
     row->before = g_strdup (row->text);
   cro_round_put_list (self, row, from);
+  if (*text != '\0' && strcmp (text, row->text) != 0)
+    g_string_append_printf (self->replaced, "%s%s: %s", self->replaced->len > 0 ? " · " : "",
+                            cro_words_list_name (&row->list), text);
 }
 
 /* The same price of the same pack once more. */
 static gboolean
 is_repeated (const CroListRow *row)
 {
-  return !row->is_posted && row->item != CRO_NO_SLOT
+  return row->is_repeat && !row->is_posted && row->item != CRO_NO_SLOT
          && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED || row->state == CRO_LIST_UNCHANGED
              || (row->state == CRO_LIST_NOT_TO_BE_HAD && row->offer != CRO_NO_SLOT));
 }
@@ -235,6 +234,7 @@ take_rows (CroRound            *self,
   if (is_again && !take_out (self, error))
     return FALSE;
   forget_before (self);
+  g_string_truncate (self->replaced, 0);
   take_order (self, list);
   taken = index_taken (self);
   for (guint i = 0; i < list->rows->len; i++)
@@ -275,6 +275,12 @@ cro_round_take (CroRound              *self,
     }
   cro_round_draft_all (self);
   return done;
+}
+
+const char *
+cro_round_get_replaced (CroRound *self)
+{
+  return self->replaced->str;
 }
 
 void

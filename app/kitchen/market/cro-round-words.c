@@ -56,11 +56,26 @@ typed_of (CroRound          *round,
 }
 
 char *
+cro_words_round_shown_last (CroRound          *round,
+                            const CroRoundRow *row)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const char *currency = row->list.offer != CRO_NO_SLOT ? cro_model_currency_of (model, row->list.offer)
+                                                        : row->list.currency;
+  gint64 one;
+
+  if (row->is_billed || row->last == CRO_NOT_SET || !cro_round_is_per_base (round)
+      || !cro_round_price_of_one (round, row, &one))
+    return cro_words_round_last (round, row);
+  return cro_words_price_shown (currency, one);
+}
+
+char *
 cro_words_round_last (CroRound          *round,
                       const CroRoundRow *row)
 {
   if (row->is_billed)
-    return row->list.quoted != CRO_NOT_SET ? cro_words_price_in (row->list.currency, row->list.quoted) : NULL;
+    return row->list.quoted != CRO_NOT_SET ? cro_words_price_shown (row->list.currency, row->list.quoted) : NULL;
   return row->last != CRO_NOT_SET ? typed_of (round, row, row->last) : NULL;
 }
 
@@ -130,6 +145,13 @@ cro_words_round_change (const CroRoundRow *row)
 {
   double pct = (row->list.look.ratio - 1) * 100;
 
+  /* Of an invoice beside what was quoted, as the row shows it: the book may have a later price. */
+  if (row->is_billed)
+    pct = row->list.quoted != CRO_NOT_SET && row->list.quoted != 0 && row->list.amount != 0
+              ? (cro_decimal_to_double (row->list.net_value) / cro_decimal_to_double (row->list.amount)
+                     / cro_decimal_to_double (row->list.quoted)
+                 - 1) * 100
+              : NAN;
   if (row->kind != CRO_ROUND_PRICED || isnan (pct) || fabs (pct) < 0.05)
     return NULL;
   return cro_words_change (pct);
@@ -218,7 +240,8 @@ cro_words_round_note (CroRound *round,
 
   if (row->wrong != NULL)
     return g_strdup (row->wrong);
-  if (reason == NULL && (row->is_added || row->is_billed) && row->list.state == CRO_LIST_UNMATCHED)
+  if (reason == NULL && (row->is_added || row->is_billed)
+      && (row->list.state == CRO_LIST_UNMATCHED || (row->list.is_return && cro_round_row_waits (row))))
     return g_strdup (_("No ingredient has this name."));
   if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed)
     return g_strdup (_("Another row has another price for the same pack. Which one holds?"));
@@ -260,6 +283,12 @@ cro_words_round_line (CroRound   *round,
       name = cro_words_round_name (round, row);
       pack = row->list.pack.size > 0 ? cro_pack_to_short_text (&row->list.pack) : NULL;
       price = row->list.has_price ? cro_words_price_in (row->list.currency, row->list.price) : NULL;
+      if (row->list.offer != CRO_NO_SLOT)
+        {
+          /* It goes into the row of that pack. */
+          row->is_added = FALSE;
+          row->pack = cro_price_list_pack_of (cro_book_get_model (cro_round_get_draft (round)), row->list.offer);
+        }
       note = row->wrong != NULL ? g_strdup (row->wrong) : plain_note (round, row);
       said = pack == NULL || price == NULL
                  ? g_strdup (row->wrong != NULL ? row->wrong : name)
@@ -545,6 +574,17 @@ closed_since (CroBook *book,
         last = MAX (last, cro_month_next (row->first) - 1);
     }
   return last;
+}
+
+char *
+cro_words_prices_closed (CroBook *book,
+                         CroDate  from)
+{
+  CroDate closed = closed_since (book, from);
+  g_autofree char *day = closed != CRO_NO_DAY ? cro_date_to_text (closed) : NULL;
+
+  /* Translators: a day. */
+  return day != NULL ? g_strdup_printf (_("months closed up to %s do not change"), day) : NULL;
 }
 
 char *

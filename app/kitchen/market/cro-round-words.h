@@ -14,6 +14,10 @@ char *cro_words_round_typed     (const CroRoundRow     *row);
 char *cro_words_round_last      (CroRound              *round,
                                  const CroRoundRow     *row);
 
+/* The same as it is read beside the others of the supplier: of one who states prices per kg, l or piece all are so. */
+char *cro_words_round_shown_last (CroRound             *round,
+                                 const CroRoundRow     *row);
+
 /* The other way round: "13.90/kg" of a price per pack, "112.00 per pack" of one per kilogram. Of what is
  * typed, else of the last price; NULL: there is none. */
 char *cro_words_round_other     (CroRound              *round,
@@ -67,6 +71,10 @@ char *cro_words_round_effect    (CroRound              *round,
 char *cro_words_round_copy      (const char            *supplier,
                                  const CroRoundPost    *post,
                                  const char            *effect);
+
+/* "months closed up to 31 Oct 2026 do not change", of prices from a day in one of them or before; NULL: of another. */
+char *cro_words_prices_closed   (CroBook               *book,
+                                 CroDate                from);
 
 /* What a day before today leaves as it is; NULL: it is no such day. */
 char *cro_words_round_past      (CroRound              *round,

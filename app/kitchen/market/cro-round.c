@@ -199,6 +199,7 @@ cro_round_new (CroBook  *book,
   self->supplier = g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id;
   self->preferred = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->order = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->replaced = g_string_new (NULL);
   if (cro_round_copy_book (self, from, error))
     return self;
   cro_round_free (self);
@@ -225,6 +226,7 @@ cro_round_free (CroRound *self)
   g_free (self->columns);
   g_array_unref (self->preferred);
   g_array_unref (self->order);
+  g_string_free (self->replaced, TRUE);
   g_object_unref (self->book);
   g_free (self);
 }
@@ -356,6 +358,32 @@ cro_round_find_offer (CroRound *self,
   return row != NULL && g_ptr_array_find (self->rows, row, &index) ? index : CRO_NO_SLOT;
 }
 
+/* A row that says another price already, or of another pack. */
+static gboolean
+is_other_than (const CroRoundRow *at,
+               const CroRoundRow *row)
+{
+  if (at->kind == CRO_ROUND_EMPTY || at->kind == CRO_ROUND_UNREAD || row->list.is_none)
+    return FALSE;
+  return at->list.pack.count != row->list.pack.count || at->list.pack.size != row->list.pack.size
+         || at->list.pack.unit != row->list.pack.unit;
+}
+
+/* The line is of a pack of its own, beside one that the supplier's code tells from it; else one of both is asked
+ * for. */
+static gboolean
+make_own (CroRound     *self,
+          CroRoundRow  *row,
+          GError      **error)
+{
+  if (row->list.code != NULL || *cro_model_offer (self->of.model, row->list.offer)->code == '\0')
+    return TRUE;
+  row->list.offer = CRO_NO_SLOT;
+  row->list.is_known = TRUE;
+  g_clear_pointer (&row->list.reasons, g_array_unref);
+  return cro_round_match (self, row, error);
+}
+
 gboolean
 cro_round_add_line (CroRound    *self,
                     const char  *line,
@@ -382,6 +410,16 @@ cro_round_add_line (CroRound    *self,
       return TRUE;
     }
   *index = row->kind != CRO_ROUND_UNREAD && !is_taken ? cro_round_find_offer (self, row->list.offer) : CRO_NO_SLOT;
+  /* What stands in that row is not typed over unseen. */
+  if (*index != CRO_NO_SLOT && is_other_than (self->rows->pdata[*index], row))
+    {
+      if (!make_own (self, row, error))
+        {
+          cro_round_row_free (row);
+          return FALSE;
+        }
+      *index = CRO_NO_SLOT;
+    }
   if (*index != CRO_NO_SLOT)
     {
       typed = cro_round_dup_typed (self, &row->list);
@@ -408,11 +446,14 @@ void
 cro_round_remove (CroRound *self,
                   guint     index)
 {
-  CroRoundRow *row = self->rows->pdata[index];
+  CroRoundRow *row = self->rows->pdata[index], *twin = cro_round_find_twin (self, row);
 
   cro_round_undraft (self, row);
   cro_round_settle (self);
   g_ptr_array_remove_index (self->rows, index);
+  /* It has nothing any more that contradicts it. */
+  if (twin != NULL && cro_round_row_is_twice (twin) && !twin->is_billed && !twin->is_taken)
+    read_again (self, twin, NULL);
 }
 
 guint

@@ -151,6 +151,10 @@ gboolean     cro_round_take_text     (CroRound     *self,
                                       CroPriceList **taken,
                                       GError      **error);
 
+/* What stood in rows that the list that was taken last says something else of: "Hake: 10.90 · Smoked eel: 12.40/lb";
+ * "": nothing did. Borrowed. */
+const char  *cro_round_get_replaced  (CroRound     *self);
+
 /* What the columns of the supplier's tables hold (cro-said-columns.h); NULL: nobody has said. */
 void         cro_round_say_columns   (CroRound     *self,
                                       const char   *said);
@@ -203,6 +207,22 @@ gboolean     cro_round_hold           (CroRound    *self,
                                        const char  *text,
                                        GError     **error);
 
+/* Of a line of an invoice that the book has not booked: what it is where no ingredient was found for it, which is
+ * remembered for the supplier's code once it is booked; and that it is given back though the document does not say
+ * so. Neither posts a price. CRO_LIST_GOODS_INGREDIENT takes the first back. */
+gboolean     cro_round_can_sort       (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_sort           (CroRound    *self,
+                                       guint        index,
+                                       CroListGoods goods,
+                                       GError     **error);
+gboolean     cro_round_can_turn       (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_turn           (CroRound    *self,
+                                       guint        index,
+                                       gboolean     is_turned,
+                                       GError     **error);
+
 /* --- Looking for a row --------------------------------------------------------------------------------- */
 
 /* The row that text fits best, by its name and code, from a row on; CRO_NO_SLOT. */
@@ -241,6 +261,7 @@ typedef struct
 {
   char    *name;
   char    *price;        /* in words */
+  char    *typed;        /* as it stood in its row; NULL: a line of an invoice */
   CroDate  from;
   char    *last;         /* what it was before, likewise; NULL */
   char    *pack;         /* where the supplier has several of the ingredient; NULL */
@@ -259,7 +280,10 @@ typedef struct
 {
   gint64     act;
   CroDate    from;
-  GPtrArray *rows;       /* CroRoundPosted * */
+  guint      n;          /* rows that it had: prices, and lines of an invoice that were booked without one */
+  GPtrArray *rows;       /* CroRoundPosted *: prices */
+  char      *text;       /* what was typed, to be put back once it is undone; NULL: nothing was */
+  char      *did;        /* in words; the caller's to set, and its own; NULL */
   GError    *failed;     /* posted as it is, the round could not go on beside the book of now; NULL */
 } CroRoundPost;
 
@@ -278,6 +302,18 @@ CroRoundPost *cro_round_post         (CroRound     *self,
 gboolean     cro_round_take_back     (CroBook      *book,
                                       const char   *label,
                                       CroRoundPosted *row,
+                                      GError      **error);
+
+/* Whether the book has the row again, as its taking back was undone: then it is not back any more. */
+gboolean     cro_round_is_restored   (CroBook      *book,
+                                      CroRoundPosted *row);
+
+/* What was posted back into its row, where that is left alone; and out of it. */
+gboolean     cro_round_put_back      (CroRound     *self,
+                                      const CroRoundPosted *row,
+                                      GError      **error);
+gboolean     cro_round_put_out       (CroRound     *self,
+                                      const CroRoundPosted *row,
                                       GError      **error);
 
 /* All that is still posted, with what was booked and preferred: rows that were taken back alone come back first, so

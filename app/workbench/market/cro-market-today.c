@@ -10,6 +10,7 @@
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-kind.h"
+#include "cro-last-price.h"
 #include "cro-link-list.h"
 #include "cro-market-day.h"
 #include "cro-market-open.h"
@@ -141,6 +142,14 @@ show_missing (CroMarketToday     *self,
       cro_link_list_add (CRO_LINK_LIST (self->missing), CRO_REF (CRO_REF_ITEM, item),
                          causes->len > 0 ? (int) g_array_index (causes, CroCause, 0).kind : CRO_NO_CAUSE,
                          cro_model_item (figures->model, item)->name, _("set price"));
+    }
+  for (guint i = 0; i < MIN (day->last_price->len, MOST); i++)
+    {
+      guint32 item = g_array_index (day->last_price, guint32, i);
+      g_autofree char *last = cro_words_last_price (figures, item);
+
+      cro_link_list_add (CRO_LINK_LIST (self->missing), CRO_REF (CRO_REF_ITEM, item), CRO_NO_CAUSE,
+                         cro_model_item (figures->model, item)->name, last != NULL ? last : "");
     }
   cro_link_list_end (CRO_LINK_LIST (self->missing), more);
 }

@@ -80,7 +80,9 @@ open_cb (CroNewPrices *self)
 static void
 show_dated (CroNewPrices *self)
 {
-  gboolean is_other = self->taken != NULL && self->round != NULL && self->taken->dated != CRO_NO_DAY
+  /* Not of an invoice that was refused. */
+  gboolean is_other = self->taken != NULL && self->round != NULL && self->taken->source == CRO_LIST_TABLE
+                      && self->taken->dated != CRO_NO_DAY
                       && self->taken->dated != cro_round_get_from (self->round);
   g_autofree char *day = is_other ? cro_date_to_text (self->taken->dated) : NULL;
   /* Translators: a button: the prices of a list hold from the day that stands in it. */
@@ -115,7 +117,7 @@ cro_new_prices_show_columns (CroNewPrices *self,
 GtkWidget *
 cro_new_prices_columns_open_new (CroNewPrices *self)
 {
-  self->columns_open = gtk_toggle_button_new_with_mnemonic (_("Colu_mns…"));
+  self->columns_open = gtk_toggle_button_new_with_mnemonic (_("_Match Columns…"));
   gtk_widget_set_tooltip_text (self->columns_open, _("What the columns of this list hold"));
   gtk_widget_set_visible (self->columns_open, FALSE);
   g_signal_connect_object (self->columns_open, "toggled", G_CALLBACK (open_cb), self, G_CONNECT_SWAPPED);

@@ -13,65 +13,115 @@
 #include "cro-words.h"
 #include "cro-wrap.h"
 
+/* --- What is posted ------------------------------------------------------------------------------------------ */
+
 static void
 show_posted (CroNewPrices *self)
 {
-  guint n = 0, n_back;
+  guint n = 0, n_back = 0;
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
   g_autofree char *time = g_date_time_format (now, "%H:%M"), *text = NULL, *back = NULL;
 
-  gtk_widget_set_visible (self->posted_box, self->posted != NULL);
-  if (self->posted == NULL)
-    return;
-  for (guint i = 0; i < self->posted->rows->len; i++)
-    n += !((CroRoundPosted *) self->posted->rows->pdata[i])->is_back;
+  gtk_widget_set_visible (self->posted_box, self->posts->len > 0);
+  for (guint i = 0; i < self->posts->len; i++)
+    {
+      const CroRoundPost *post = self->posts->pdata[i];
+
+      n += post->n;
+      for (guint k = 0; k < post->rows->len; k++)
+        n_back += ((CroRoundPosted *) post->rows->pdata[k])->is_back;
+    }
+  n -= n_back;
   /* Translators: how many new prices were kept, and when: a time of day. */
   text = g_strdup_printf (ngettext ("Posted %u at %s", "Posted %u at %s", n), n, time);
-  n_back = self->posted->rows->len - n;
   /* Translators: how many new prices are kept, in words; how many of them were taken back alone. */
   back = n_back > 0 ? g_strdup_printf (ngettext ("%s, %u taken back", "%s, %u taken back", n_back), text, n_back)
                     : g_steal_pointer (&text);
   gtk_label_set_label (GTK_LABEL (self->posted_label), back);
 }
 
+/* What a posting did is not what is left of it. */
+static void
+forget_did (CroNewPrices *self,
+            CroRoundPost *post)
+{
+  g_clear_pointer (&post->did, g_free);
+  if (post == self->posts->pdata[self->posts->len - 1] && self->round != NULL
+      && cro_round_count_ready (self->round) == 0)
+    cro_round_panel_say (self->panel, _("Some of it was taken back: what the rest did is seen at the plates."));
+}
+
+static void make_posted_rows (CroNewPrices *self);
+
+/* What was posted, and what was taken back, may be undone elsewhere. */
 void
 cro_new_prices_check_posted (CroNewPrices *self)
 {
-  CroStore *store = cro_book_get_store (cro_bench_get_book (self->bench));
-  g_autoptr (CroAct) act = self->posted != NULL ? cro_store_find_act (store, self->posted->act, NULL) : NULL;
+  CroBook *book = cro_bench_get_book (self->bench);
+  guint n = self->posts->len, n_restored = 0;
 
-  if (act == NULL || act->undone_by == 0)
+  for (guint i = n; i > 0; i--)
+    {
+      CroRoundPost *post = self->posts->pdata[i - 1];
+      g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), post->act, NULL);
+
+      for (guint k = 0; k < post->rows->len; k++)
+        if (cro_round_is_restored (book, post->rows->pdata[k]))
+          {
+            n_restored++;
+            if (self->round != NULL)
+              cro_round_put_out (self->round, post->rows->pdata[k], NULL);
+          }
+      if (act != NULL && act->undone_by != 0)
+        g_ptr_array_remove_index (self->posts, i - 1);
+    }
+  if (self->posts->len == n && n_restored == 0)
     return;
-  g_clear_pointer (&self->posted, cro_round_post_free);
+  make_posted_rows (self);
   show_posted (self);
-  cro_new_prices_say (self, _("Nothing is posted any more."));
+  if (self->posts->len == 0)
+    cro_new_prices_say (self, _("Nothing is posted any more."));
 }
 
 static void take_back_cb (GtkWidget    *button,
                           CroNewPrices *self);
 
-static void
-make_posted_rows (CroNewPrices *self)
+static int
+add_posted_rows (CroNewPrices *self,
+                 GtkGrid      *grid,
+                 CroRoundPost *post,
+                 int           line)
 {
-  GtkWidget *popover = gtk_popover_new (), *scroller = gtk_scrolled_window_new ();
-  GtkWidget *grid = gtk_grid_new ();
-
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  for (guint i = 0; i < self->posted->rows->len; i++)
+  for (guint i = 0; i < post->rows->len; i++, line++)
     {
-      const CroRoundPosted *row = self->posted->rows->pdata[i];
+      CroRoundPosted *row = post->rows->pdata[i];
       GtkWidget *button = gtk_button_new_with_label (_("Take Back"));
       /* Translators: the accessible name of a button; an ingredient. */
       g_autofree char *name = cro_isolate_printf (_("Take back the price of %s"), row->name);
 
       gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
       gtk_widget_set_sensitive (button, !row->is_back);
-      g_object_set_data (G_OBJECT (button), "row", GUINT_TO_POINTER (i));
+      g_object_set_data (G_OBJECT (button), "row", row);
+      g_object_set_data (G_OBJECT (button), "post", post);
       g_signal_connect_object (button, "clicked", G_CALLBACK (take_back_cb), self, 0);
-      gtk_grid_attach (GTK_GRID (grid), cro_text_new (row->name, NULL), 0, (int) i, 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), cro_text_new (row->price, "numeric"), 1, (int) i, 1, 1);
-      gtk_grid_attach (GTK_GRID (grid), button, 2, (int) i, 1, 1);
+      gtk_grid_attach (grid, cro_text_new (row->name, NULL), 0, line, 1, 1);
+      gtk_grid_attach (grid, cro_text_new (row->price, "numeric"), 1, line, 1, 1);
+      gtk_grid_attach (grid, button, 2, line, 1, 1);
     }
+  return line;
+}
+
+/* The last posting first. */
+static void
+make_posted_rows (CroNewPrices *self)
+{
+  GtkWidget *popover = gtk_popover_new (), *scroller = gtk_scrolled_window_new ();
+  GtkWidget *grid = gtk_grid_new ();
+  int line = 0;
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  for (guint i = self->posts->len; i > 0; i--)
+    line = add_posted_rows (self, GTK_GRID (grid), self->posts->pdata[i - 1], line);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 360);
@@ -80,57 +130,93 @@ make_posted_rows (CroNewPrices *self)
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->posted_rows), popover);
 }
 
+/* What is typed again stands in rows that are made anew. */
+static void
+show_typed_again (CroNewPrices *self,
+                  GError       *error)
+{
+  cro_round_rows_set_round (self->rows, self->round);
+  cro_new_prices_moved (self);
+  if (error != NULL)
+    cro_new_prices_fail (self, error);
+}
+
 static void
 take_back_cb (GtkWidget    *button,
               CroNewPrices *self)
 {
-  guint index = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "row"));
-  CroRoundPosted *row = self->posted->rows->pdata[index];
+  CroRoundPosted *row = g_object_get_data (G_OBJECT (button), "row");
+  CroRoundPost *post = g_object_get_data (G_OBJECT (button), "post");
   g_autofree char *label = cro_isolate_printf (_("take back price of %s"), row->name);
   GError *error = NULL;
 
+  if (self->round == NULL)
+    return;
   if (!cro_round_take_back (cro_bench_get_book (self->bench), label, row, &error))
     {
       cro_new_prices_fail (self, error);
       return;
     }
   gtk_widget_set_sensitive (button, FALSE);
+  cro_new_prices_catch_up (self);
+  cro_round_put_back (self->round, row, &error);
+  show_typed_again (self, error);
+  forget_did (self, post);
   show_posted (self);
 }
 
 static void
 undo_all_cb (CroNewPrices *self)
 {
-  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GPtrArray) posts = NULL;
+  gboolean done = TRUE;
   GError *error = NULL;
 
-  if (self->posted == NULL)
+  if (self->posts->len == 0 || self->round == NULL)
     return;
   /* The book tells of each act, and who hears the last lets go of what was posted. */
-  posted = g_steal_pointer (&self->posted);
-  if (!cro_round_undo (cro_bench_get_book (self->bench), posted, &error))
+  posts = g_steal_pointer (&self->posts);
+  self->posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+  while (done && posts->len > 0)
     {
-      self->posted = g_steal_pointer (&posted);
-      make_posted_rows (self);
-      show_posted (self);
-      cro_new_prices_fail (self, error);
-      return;
+      CroRoundPost *post = posts->pdata[posts->len - 1];
+
+      done = cro_round_undo (cro_bench_get_book (self->bench), post, &error);
+      if (!done)
+        break;
+      cro_new_prices_catch_up (self);
+      if (post->text != NULL)
+        cro_round_put_text (self->round, post->text, error == NULL ? &error : NULL);
+      g_ptr_array_remove_index (posts, posts->len - 1);
     }
+  g_ptr_array_extend_and_steal (self->posts, g_steal_pointer (&posts));
+  make_posted_rows (self);
   show_posted (self);
-  cro_new_prices_say (self, _("Nothing is posted any more."));
+  show_typed_again (self, NULL);
+  cro_new_prices_say (self, done ? _("Nothing is posted any more.") : NULL);
+  if (error != NULL)
+    cro_new_prices_fail (self, error);
   cro_round_rows_focus (self->rows, 0);
 }
 
 static void
 copy_cb (CroNewPrices *self)
 {
-  g_autofree char *text = self->posted != NULL && self->round != NULL
-                              ? cro_words_round_copy (cro_round_get_supplier (self->round), self->posted, self->moved)
-                              : NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
 
-  if (text != NULL)
-    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
+  for (guint i = 0; self->round != NULL && i < self->posts->len; i++)
+    {
+      const CroRoundPost *post = self->posts->pdata[i];
+      g_autofree char *one = cro_words_round_copy (cro_round_get_supplier (self->round), post,
+                                                   post->did != NULL ? post->did : "");
+
+      g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", one);
+    }
+  if (text->len > 0)
+    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text->str);
 }
+
+/* --- Posting ------------------------------------------------------------------------------------------------- */
 
 /* A day that has not come is asked about once, and so is today where it became yesterday meanwhile. */
 static gboolean
@@ -198,16 +284,24 @@ after_posting (CroNewPrices *self,
   show_posted (self);
   cro_new_prices_say (self, said);
   if (error == NULL)
-    error = g_steal_pointer (&self->posted->failed);
+    error = g_steal_pointer (&((CroRoundPost *) self->posts->pdata[self->posts->len - 1])->failed);
   if (error != NULL)
-    cro_new_prices_fail (self, error);
+    {
+      g_autofree char *why = cro_words_error (error);
+      /* Translators: why, a sentence. */
+      g_autofree char *failed = cro_isolate_printf (_("The prices are posted. What waits could not be read again: %s"),
+                                                    why);
+
+      cro_new_prices_say (self, failed);
+      g_error_free (error);
+    }
   gtk_widget_grab_focus (self->posted_rows);
 }
 
 void
 cro_new_prices_post (CroNewPrices *self)
 {
-  g_autofree char *label = NULL, *booked = NULL;
+  g_autofree char *label = NULL, *booked = NULL, *did = NULL;
   g_autoptr (CroFaults) faults = cro_faults_new ();
   g_autoptr (CroRoundEffect) effect = NULL;
   CroRoundPost *posted;
@@ -219,8 +313,7 @@ cro_new_prices_post (CroNewPrices *self)
   if (cro_round_count_ready (self->round) == 0 || is_asked_of_day (self))
     return;
   effect = self->view != NULL ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST) : NULL;
-  g_free (self->moved);
-  self->moved = effect != NULL ? cro_words_round_effect (self->round, effect) : g_strdup ("");
+  did = effect != NULL ? cro_words_round_effect (self->round, effect) : NULL;
   if (effect != NULL)
     cro_round_panel_show (self->panel, self->round, effect, TRUE);
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
@@ -233,8 +326,8 @@ cro_new_prices_post (CroNewPrices *self)
       say_faults (self, faults, error);
       return;
     }
-  g_clear_pointer (&self->posted, cro_round_post_free);
-  self->posted = posted;
+  posted->did = g_steal_pointer (&did);
+  g_ptr_array_add (self->posts, posted);
   after_posting (self, booked);
 }
 

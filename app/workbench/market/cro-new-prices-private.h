@@ -55,8 +55,7 @@ struct _CroNewPrices
   GtkWidget     *before;       /* that had the focus; weak */
   CroRound      *round;        /* NULL while a list is read: it is the thread's then */
   CroRoundView  *view;
-  CroRoundPost  *posted;       /* NULL: nothing is yet */
-  char          *moved;        /* what that did, in words */
+  GPtrArray     *posts;        /* CroRoundPost *, in their order */
   CroTaking     *taking;       /* the list that is read; NULL */
   GCancellable  *work;
   guint          move_id;

@@ -84,6 +84,22 @@ take_in_thread (GTask        *task,
 
 /* --- Taken --------------------------------------------------------------------------------------------------- */
 
+static char *
+dup_taken (CroNewPrices       *self,
+           const CroPriceList *of,
+           gboolean            is_again)
+{
+  g_autofree char *counts = cro_words_round_taken (of), *columns = is_again ? NULL : cro_words_list_columns (of);
+  g_autofree char *taken = columns != NULL ? g_strdup_printf ("%s · %s", counts, columns)
+                                           : g_steal_pointer (&counts);
+  const char *replaced = of->source != CRO_LIST_INVOICE ? cro_round_get_replaced (self->round) : "";
+
+  if (*replaced == '\0')
+    return g_steal_pointer (&taken);
+  /* Translators: how many prices a list has, in words; prices that were typed before it was taken. */
+  return cro_isolate_printf (_("%s. In place of what was typed: %s"), taken, replaced);
+}
+
 /* What is said of it. */
 static char *
 dup_said (CroNewPrices    *self,
@@ -105,7 +121,7 @@ dup_said (CroNewPrices    *self,
     }
   if (taking->list != NULL && taking->list->source == CRO_LIST_INVOICE)
     return g_strdup (_("Post the first invoice before another one."));
-  return of != NULL ? cro_words_round_taken (of) : NULL;
+  return of != NULL ? dup_taken (self, of, taking->is_again) : NULL;
 }
 
 /* It is freed. */
@@ -349,7 +365,8 @@ pasted_by_key_cb (GObject      *clipboard,
   if (self->round == NULL || text == NULL)
     return;
   g_strstrip (text);
-  if (strchr (text, '\n') != NULL)
+  /* An invoice may be all in one line. */
+  if (strchr (text, '\n') != NULL || cro_invoice_begins (text, strlen (text)))
     cro_new_prices_take_text (self, text);
   else if (GTK_IS_EDITABLE (focus))
     {

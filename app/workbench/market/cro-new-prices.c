@@ -150,7 +150,7 @@ show_all (CroNewPrices *self)
   show_head (self);
   show_counts (self);
   /* What posting did stands until something else would do more. */
-  if (self->posted == NULL || cro_round_count_ready (self->round) > 0)
+  if (self->posts->len == 0 || cro_round_count_ready (self->round) > 0)
     show_effect (self);
   if (error != NULL)
     cro_new_prices_fail (self, error);
@@ -411,11 +411,17 @@ cro_new_prices_dispose (GObject *object)
   for (int i = 0; i < N_PARTS; i++)
     g_clear_pointer (&self->parts[i], gtk_widget_unparent);
   g_clear_pointer (&self->round, cro_round_free);
-  g_clear_pointer (&self->posted, cro_round_post_free);
-  g_clear_pointer (&self->moved, g_free);
+  g_ptr_array_set_size (self->posts, 0);
   g_clear_pointer (&self->path, g_free);
   g_clear_pointer (&self->text, g_free);
   G_OBJECT_CLASS (cro_new_prices_parent_class)->dispose (object);
+}
+
+static void
+cro_new_prices_finalize (GObject *object)
+{
+  g_ptr_array_unref (CRO_NEW_PRICES (object)->posts);
+  G_OBJECT_CLASS (cro_new_prices_parent_class)->finalize (object);
 }
 
 static void
@@ -433,6 +439,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_new_prices_dispose;
+  G_OBJECT_CLASS (klass)->finalize = cro_new_prices_finalize;
   cro_new_prices_set_layout (widget_class);
   widget_class->grab_focus = cro_new_prices_grab_focus;
   gtk_widget_class_install_action (widget_class, "round.suggest", NULL, answer_cb);
@@ -450,6 +457,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
 static void
 cro_new_prices_init (CroNewPrices *self)
 {
+  self->posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
 }
 
 /* What was set aside is taken up again, with its day. gone: what of it could not be. */

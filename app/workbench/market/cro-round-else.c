@@ -20,10 +20,17 @@ struct _CroRoundElse
   GtkWidget *holds_box;
   GtkWidget *holds;
   GtkWidget *reason;
+  GtkWidget *goods_box;  /* what is no ingredient */
+  GtkWidget *goods[CRO_LIST_GOODS_OTHER + 1];
+  GtkWidget *turn;       /* there and back */
 
   CroBook   *book;      /* the round's copy; borrowed */
   gboolean   can_call;
   gboolean   can_hold;
+  gboolean   can_sort;
+  gboolean   is_sorted;  /* as no ingredient */
+  gboolean   can_turn;
+  gboolean   is_turned;
   gboolean   is_refused; /* what is typed into holds */
 };
 
@@ -33,6 +40,8 @@ enum
 {
   CALLED,
   HOLDS,
+  SORTED,
+  TURNED,
   N_SIGNALS,
 };
 
@@ -76,6 +85,25 @@ holds_cb (CroRoundElse *self)
     cro_finder_entry_choose (CRO_FINDER_ENTRY (self->finder));
 }
 
+static void
+sort_cb (GtkWidget    *button,
+         CroRoundElse *self)
+{
+  guint goods = CRO_LIST_GOODS_INGREDIENT;
+
+  while (goods < CRO_LIST_GOODS_OTHER && self->goods[goods] != button)
+    goods++;
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
+  g_signal_emit (self, signals[SORTED], 0, goods);
+}
+
+static void
+turn_cb (CroRoundElse *self)
+{
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
+  g_signal_emit (self, signals[TURNED], 0, !self->is_turned);
+}
+
 void
 cro_round_else_refuse (CroRoundElse *self,
                        const char   *reason)
@@ -99,10 +127,17 @@ open_cb (CroRoundElse *self)
 {
   gtk_widget_set_visible (self->finder_box, self->can_call);
   gtk_widget_set_visible (self->holds_box, self->can_hold);
+  gtk_widget_set_visible (self->goods_box, self->can_sort);
+  gtk_widget_set_visible (self->goods[CRO_LIST_GOODS_INGREDIENT], self->is_sorted);
+  gtk_widget_set_visible (self->turn, self->can_turn);
+  gtk_button_set_label (GTK_BUTTON (self->turn), self->is_turned ? _("Not a _Return") : _("A _Return"));
   if (self->book != NULL)
     cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
   cro_round_else_refuse (self, NULL);
-  gtk_widget_grab_focus (self->can_call ? self->finder : self->holds);
+  gtk_widget_grab_focus (self->can_call   ? self->finder
+                         : self->can_hold ? self->holds
+                         : self->can_sort ? self->goods[CRO_LIST_GOODS_DISPOSABLE]
+                                          : self->turn);
 }
 
 void
@@ -110,16 +145,22 @@ cro_round_else_show (CroRoundElse *self,
                      CroRound     *round,
                      guint         index)
 {
-  g_autofree char *name = cro_words_round_name (round, cro_round_get_row (round, index));
+  const CroRoundRow *row = cro_round_get_row (round, index);
+  g_autofree char *name = cro_words_round_name (round, row);
   /* Translators: the accessible name of a button; what a line of a list or an invoice is called. */
   g_autofree char *spoken = cro_isolate_printf (_("What %s is"), name);
 
   self->book = cro_round_get_draft (round);
   self->can_call = cro_round_can_call (round, index);
   self->can_hold = cro_round_can_hold (round, index);
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button), self->can_call ? _("It Is…") : _("It Holds…"));
+  self->can_sort = cro_round_can_sort (round, index);
+  self->is_sorted = row->list.is_no_ingredient;
+  self->can_turn = cro_round_can_turn (round, index);
+  self->is_turned = row->list.is_turned;
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button),
+                             self->can_hold && !self->can_call ? _("It Holds…") : _("It Is…"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  gtk_widget_set_visible (GTK_WIDGET (self), self->can_call || self->can_hold);
+  gtk_widget_set_visible (GTK_WIDGET (self), self->can_call || self->can_hold || self->can_sort || self->can_turn);
 }
 
 /* --- The widget -------------------------------------------------------------------------------------------- */
@@ -140,6 +181,10 @@ cro_round_else_class_init (CroRoundElseClass *klass)
                                   G_TYPE_UINT);
   signals[HOLDS] = g_signal_new ("holds", CRO_TYPE_ROUND_ELSE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
                                  G_TYPE_STRING);
+  signals[SORTED] = g_signal_new ("sorted", CRO_TYPE_ROUND_ELSE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                  G_TYPE_UINT);
+  signals[TURNED] = g_signal_new ("turned", CRO_TYPE_ROUND_ELSE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                  G_TYPE_BOOLEAN);
 }
 
 static GtkWidget *
@@ -152,6 +197,27 @@ box_new (GtkWidget  *into,
   gtk_box_append (GTK_BOX (box), cro_caption_new (caption, 0));
   gtk_box_append (GTK_BOX (box), field);
   gtk_box_append (GTK_BOX (into), box);
+  return box;
+}
+
+/* In words that say where a purchase of it stands in the month. */
+static GtkWidget *
+goods_new (CroRoundElse *self)
+{
+  const char *labels[] = {
+    [CRO_LIST_GOODS_INGREDIENT] = _("An _Ingredient"),
+    [CRO_LIST_GOODS_DISPOSABLE] = _("_Disposables"),
+    /* Translators: what an invoice asks for that is neither food nor a disposable. */
+    [CRO_LIST_GOODS_OTHER] = _("Deposit, _Freight or Other"),
+  };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  for (guint i = CRO_LIST_GOODS_INGREDIENT; i < G_N_ELEMENTS (labels); i++)
+    {
+      self->goods[i] = gtk_button_new_with_mnemonic (labels[i]);
+      g_signal_connect_object (self->goods[i], "clicked", G_CALLBACK (sort_cb), self, 0);
+      gtk_box_append (GTK_BOX (box), self->goods[i]);
+    }
   return box;
 }
 
@@ -175,6 +241,10 @@ make_popover (GtkMenuButton *button,
   self->reason = cro_text_new ("", "reason");
   gtk_widget_set_visible (self->reason, FALSE);
   gtk_box_append (GTK_BOX (box), self->reason);
+  self->goods_box = box_new (box, _("Not food: remembered for this supplier"), goods_new (self));
+  self->turn = gtk_button_new_with_mnemonic ("");
+  g_signal_connect_object (self->turn, "clicked", G_CALLBACK (turn_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), self->turn);
   gtk_popover_set_child (GTK_POPOVER (popover), box);
   g_signal_connect_object (popover, "show", G_CALLBACK (open_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->finder, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);

@@ -1,7 +1,8 @@
-/* cro-round-else.h: a button with a popover in which a row that no ingredient was found for is said to be one, and
- * what a box holds that an invoice counts.
+/* cro-round-else.h: a button with a popover in which a row that no ingredient was found for is said to be one, or of an
+ * invoice to be none; what a box holds that an invoice counts; and that a line of it is given back.
  *
- * Signals    "called" (slot of the round's copy), "holds" (text). */
+ * Signals    "called" (slot of the round's copy), "holds" (text), "sorted" (CroListGoods), "turned" (whether it is
+ *            given back). */
 #pragma once
 
 #include <gtk/gtk.h>

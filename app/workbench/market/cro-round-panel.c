@@ -162,6 +162,25 @@ show_nothing (CroRoundPanel        *self,
     add (self, cro_text_new (_("Nothing moves."), "dim-label"));
 }
 
+static void
+clear (CroRoundPanel *self)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (self->box)) != NULL)
+    gtk_box_remove (GTK_BOX (self->box), child);
+  g_array_set_size (self->cheaper, 0);
+}
+
+void
+cro_round_panel_say (CroRoundPanel *self,
+                     const char    *text)
+{
+  clear (self);
+  add_heading (self, _("What It Did"));
+  add (self, cro_text_new (text, NULL));
+}
+
 void
 cro_round_panel_show (CroRoundPanel        *self,
                       CroRound             *round,
@@ -169,13 +188,10 @@ cro_round_panel_show (CroRoundPanel        *self,
                       gboolean              is_posted)
 {
   g_autofree char *week = cro_words_round_week (round, effect), *billed = cro_words_round_billed (round);
-  GtkWidget *child;
   gboolean is_cost = cro_book_get_model (cro_round_get_draft (round))->speaks == CRO_SPEAKS_FOOD_COST;
   guint n_shown = 0, n_over;
 
-  while ((child = gtk_widget_get_first_child (self->box)) != NULL)
-    gtk_box_remove (GTK_BOX (self->box), child);
-  g_array_set_size (self->cheaper, 0);
+  clear (self);
   if (!is_posted)
     g_array_append_vals (self->cheaper, effect->cheaper->data, effect->cheaper->len);
   add_heading (self, is_posted ? _("What It Did") : _("What It Does, Before Posting"));

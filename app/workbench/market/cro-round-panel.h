@@ -20,6 +20,10 @@ void       cro_round_panel_show (CroRoundPanel        *self,
                                  const CroRoundEffect *effect,
                                  gboolean              is_posted);
 
+/* A sentence in its place. */
+void       cro_round_panel_say  (CroRoundPanel        *self,
+                                 const char           *text);
+
 /* The cheaper pack that F4 takes, the first; CRO_NO_SLOT. */
 guint32    cro_round_panel_get_cheaper (CroRoundPanel *self);
 

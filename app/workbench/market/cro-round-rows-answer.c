@@ -73,6 +73,36 @@ cro_round_rows_called_cb (CroRoundElse *button,
 }
 
 void
+cro_round_rows_sorted_cb (CroRoundElse *button,
+                          CroListGoods  goods,
+                          CroRoundRows *self)
+{
+  guint index = index_of_else (self, button);
+  GError *error = NULL;
+
+  if (self->round == NULL || index == CRO_NO_SLOT)
+    return;
+  if (!cro_round_sort (self->round, index, goods, &error))
+    cro_round_rows_fail (self, error);
+  answer_later (self, index);
+}
+
+void
+cro_round_rows_turned_cb (CroRoundElse *button,
+                          gboolean      is_turned,
+                          CroRoundRows *self)
+{
+  guint index = index_of_else (self, button);
+  GError *error = NULL;
+
+  if (self->round == NULL || index == CRO_NO_SLOT)
+    return;
+  if (!cro_round_turn (self->round, index, is_turned, &error))
+    cro_round_rows_fail (self, error);
+  answer_later (self, index);
+}
+
+void
 cro_round_rows_holds_cb (CroRoundElse *button,
                          const char   *text,
                          CroRoundRows *self)

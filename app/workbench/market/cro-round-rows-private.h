@@ -113,6 +113,12 @@ void       cro_round_rows_answer_cb  (GtkWidget    *button,
 void       cro_round_rows_called_cb  (CroRoundElse *button,
                                       guint         item,
                                       CroRoundRows *self);
+void       cro_round_rows_sorted_cb  (CroRoundElse *button,
+                                      CroListGoods  goods,
+                                      CroRoundRows *self);
+void       cro_round_rows_turned_cb  (CroRoundElse *button,
+                                      gboolean      is_turned,
+                                      CroRoundRows *self);
 void       cro_round_rows_holds_cb   (CroRoundElse *button,
                                       const char   *text,
                                       CroRoundRows *self);

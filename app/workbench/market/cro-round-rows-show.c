@@ -34,11 +34,27 @@ make_answers (CroRoundRows *self,
   row->else_ = cro_round_else_new ();
   g_signal_connect_object (row->else_, "called", G_CALLBACK (cro_round_rows_called_cb), self, 0);
   g_signal_connect_object (row->else_, "holds", G_CALLBACK (cro_round_rows_holds_cb), self, 0);
+  g_signal_connect_object (row->else_, "sorted", G_CALLBACK (cro_round_rows_sorted_cb), self, 0);
+  g_signal_connect_object (row->else_, "turned", G_CALLBACK (cro_round_rows_turned_cb), self, 0);
   gtk_widget_set_halign (row->answers, GTK_ALIGN_END);
   gtk_box_append (GTK_BOX (row->answers), row->suggest);
   gtk_box_append (GTK_BOX (row->answers), row->right);
   gtk_box_append (GTK_BOX (row->answers), row->else_);
   gtk_grid_attach (GTK_GRID (self->grid), row->answers, NAME, line_of (self, index) + 2, CHANGE - NAME + 1, 1);
+}
+
+/* Where there is but one button it stands beside what is said. */
+static void
+place_answers (CroRoundRows *self,
+               guint         index,
+               gboolean      is_one)
+{
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (self->grid);
+  GtkLayoutChild *child = gtk_layout_manager_get_layout_child (layout, row_at (self, index)->answers);
+  int column = is_one ? CHANGE : NAME;
+
+  g_object_set (child, "column", column, "column-span", CHANGE - column + 1, "row",
+                line_of (self, index) + (is_one ? 1 : 2), NULL);
 }
 
 static void
@@ -49,7 +65,8 @@ show_answers (CroRoundRows *self,
   const CroRoundRow *of = cro_round_get_row (self->round, index);
   g_autofree char *suggestion = cro_round_dup_suggestion (self->round, index);
   gboolean can_be_right = cro_round_can_be_right (self->round, index);
-  gboolean can_be_else = cro_round_can_call (self->round, index) || cro_round_can_hold (self->round, index);
+  gboolean can_be_else = cro_round_can_call (self->round, index) || cro_round_can_hold (self->round, index)
+                         || cro_round_can_sort (self->round, index) || cro_round_can_turn (self->round, index);
   g_autofree char *suggest = NULL, *right = NULL;
 
   if (of->kind == CRO_ROUND_EMPTY || (suggestion == NULL && !can_be_right && !can_be_else))
@@ -72,6 +89,7 @@ show_answers (CroRoundRows *self,
   gtk_widget_set_visible (row->suggest, suggest != NULL);
   gtk_widget_set_visible (row->right, can_be_right);
   cro_round_else_show (CRO_ROUND_ELSE (row->else_), self->round, index);
+  place_answers (self, index, suggest == NULL && !can_be_right);
   gtk_widget_set_visible (row->answers, TRUE);
 }
 
@@ -159,7 +177,7 @@ static char *
 last_of (CroRoundRows      *self,
          const CroRoundRow *row)
 {
-  g_autofree char *price = cro_words_round_last (self->round, row), *day = NULL;
+  g_autofree char *price = cro_words_round_shown_last (self->round, row), *day = NULL;
 
   if (price == NULL || row->is_billed || row->since == CRO_NO_DAY)
     return g_steal_pointer (&price);

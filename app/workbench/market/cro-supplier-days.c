@@ -10,12 +10,14 @@
 #include "cro-new-prices.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
+#include "cro-wrap.h"
 
 struct _CroSupplierDays
 {
   GtkWidget  parent_instance;
 
-  GtkWidget *grid;
+  GtkWidget *box;
+  GtkSizeGroup *names;  /* as wide as one another */
   GPtrArray *rows;      /* Row */
 
   CroBench  *bench;     /* borrowed */
@@ -35,6 +37,7 @@ enum
 typedef struct
 {
   CroSupplierDays *days;
+  GtkWidget       *box;
   GtkWidget       *cells[N_CELLS];
   guint32          supplier;
 } Row;
@@ -65,6 +68,7 @@ row_at (CroSupplierDays *self,
         guint            at)
 {
   Row *row;
+  GtkWidget *head;
 
   if (at < self->rows->len)
     return self->rows->pdata[at];
@@ -75,13 +79,19 @@ row_at (CroSupplierDays *self,
   row->cells[NEW_PRICES] = gtk_button_new_with_label (_("New Prices"));
   row->cells[TAKE_FILE] = gtk_button_new_with_label (_("File…"));
   row->cells[LISTS] = cro_text_new ("", "numeric");
-  gtk_widget_set_hexpand (row->cells[LISTS], TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (row->cells[LISTS]), 14);
+  gtk_widget_set_valign (row->cells[LISTS], GTK_ALIGN_CENTER);
   g_signal_connect (row->cells[NAME], "clicked", G_CALLBACK (name_cb), row);
   g_signal_connect (row->cells[NEW_PRICES], "clicked", G_CALLBACK (new_prices_cb), row);
   g_signal_connect (row->cells[TAKE_FILE], "clicked", G_CALLBACK (file_cb), row);
-  for (int i = 0; i < N_CELLS; i++)
-    gtk_grid_attach (GTK_GRID (self->grid), row->cells[i], i, (int) at, 1, 1);
+  /* What is said of the lists goes below where it has no room beside. */
+  row->box = cro_wrap_new (9, 0);
+  head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  gtk_size_group_add_widget (self->names, row->cells[NAME]);
+  for (int i = 0; i < LISTS; i++)
+    gtk_box_append (GTK_BOX (head), row->cells[i]);
+  cro_wrap_append (CRO_WRAP (row->box), head);
+  cro_wrap_append (CRO_WRAP (row->box), row->cells[LISTS]);
+  gtk_box_append (GTK_BOX (self->box), row->box);
   g_ptr_array_add (self->rows, row);
   return row;
 }
@@ -155,8 +165,7 @@ cro_supplier_days_set (CroSupplierDays    *self,
   for (guint i = 0; i < day->suppliers->len; i++)
     fill_row (row_at (self, i), book, &g_array_index (day->suppliers, CroSupplierDay, i));
   for (guint i = 0; i < self->rows->len; i++)
-    for (int cell = 0; cell < N_CELLS; cell++)
-      gtk_widget_set_visible (((Row *) self->rows->pdata[i])->cells[cell], i < day->suppliers->len);
+    gtk_widget_set_visible (((Row *) self->rows->pdata[i])->box, i < day->suppliers->len);
 }
 
 guint32
@@ -183,8 +192,8 @@ cro_supplier_days_get_at (CroSupplierDays *self,
       const Row *row = self->rows->pdata[i];
       graphene_rect_t bounds;
 
-      if (gtk_widget_get_visible (row->cells[NAME])
-          && gtk_widget_compute_bounds (row->cells[LISTS], GTK_WIDGET (self), &bounds)
+      if (gtk_widget_get_visible (row->box)
+          && gtk_widget_compute_bounds (row->box, GTK_WIDGET (self), &bounds)
           && y >= bounds.origin.y && y <= bounds.origin.y + bounds.size.height)
         return row->supplier;
     }
@@ -198,7 +207,8 @@ cro_supplier_days_dispose (GObject *object)
 {
   CroSupplierDays *self = CRO_SUPPLIER_DAYS (object);
 
-  g_clear_pointer (&self->grid, gtk_widget_unparent);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->names);
   g_clear_pointer (&self->rows, g_ptr_array_unref);
   G_OBJECT_CLASS (cro_supplier_days_parent_class)->dispose (object);
 }
@@ -214,10 +224,9 @@ static void
 cro_supplier_days_init (CroSupplierDays *self)
 {
   self->rows = g_ptr_array_new_with_free_func (g_free);
-  self->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 9);
-  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
-  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+  self->names = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 
 GtkWidget *
