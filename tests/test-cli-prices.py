@@ -238,6 +238,31 @@ class Prices(unittest.TestCase):
                   [(row["ingredient"], row["code"], row["pack_count"], row["pack_size"], row["pack_unit"])
                    for row in self.table("offers")])
 
+  # Butter 301, 20 x 250 g for 70.00: 14.00 per kg. 36.00 for 2.5 kg is 14.40.
+  NEW_PACKS = [
+    ("B77,Butter,10 x 250 g,3.6", "Is 36.00 meant?"), ("B77,Butter,1 kg,70", "differs by 400.0\u00a0% from"),
+    ("0301,Butter,20 x 250 g,70", "The code 0301 is new, and nearly that of 301, 20 × 250 g."),
+    ("B77,Butter,1 kg,25", "differs by 78.6\u00a0% from that of 301, 20 × 250 g."),
+    # Nobody else sells it here: beside Far bank's 110.00 GBP for 10 kg, 13.20 per kg at 1.2.
+    ("H1,Hake,5 kg,130", "differs by 97.0\u00a0% from that of Far bank, 10 kg."),
+  ]
+
+  def test_a_new_pack_is_compared_with_what_is_sold(self):
+    for row, why in self.NEW_PACKS:
+      with self.subTest(row):
+        said = self.json("list.csv", f"Code,Name,Pack,Price\n{row}\n", "--dry-run", status=1)
+        self.assertEqual(self.states(said), ["doubtful"], said)
+        self.assertIn(why, " ".join(said["lines"][0]["why"]))
+    said = self.json("list.csv", "Code,Name,Pack,Price\nH1,Hake,5 kg,68\n0301,Butter,20 x 250 g,71\n",
+                     "--accept", "0301")
+    self.assertEqual(self.states(said), ["new", "new"])
+
+  # A line in kilograms is a price of a kilogram; the list goes on with the 5 kg.
+  def test_an_invoice_in_kilograms_leaves_the_pack_of_the_list(self):
+    self.json("i.xml", ubl(ubl_line("102", "10", "KGM", "44.00", "4.40")))
+    said = self.json("list.csv", "Code,Name,Price\n102,Mussels,22.50\n", since="2026-03-06")
+    self.assertEqual([said["lines"][0][key] for key in ("price", "last", "pack")], ["22.5", "22", "1 × 5 kg"])
+
   def test_tax_in_the_price_stays_in_it(self):
     said = self.json("list.csv", "Code,Price\nX1,37.51\n")
     self.assertEqual([said["lines"][0][key] for key in ("price", "last")], ["37.51", "36.3"])

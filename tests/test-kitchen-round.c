@@ -446,7 +446,8 @@ test_invoice (void **state)
   assert_int_equal (posted->rows->len, 2);
   assert_int_equal (count_purchases (kitchen->book), 2);
   assert_null (cro_round_get_invoice (round));
-  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 14000000);
+  /* 14.00 per kg is 70.00 for the list's pack. */
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 70000000);
   /* The same document twice books nothing. */
   assert_true (cro_round_take (round, path, NULL, &taken, &error));
   assert_null (cro_round_get_invoice (round));
@@ -887,7 +888,7 @@ test_new_pack_is_drafted (void **state)
   assert_int_equal (effect->moved->len, 1);
   assert_true (fabs (g_array_index (effect->moved, CroRoundMoved, 0).moved.after.cost - 1.2) < 1e-9);
   /* Another new pack of it beside that one is no other price of it. */
-  assert_true (cro_round_add (round, "Crab 2 kg 30.00", &other, &error));
+  assert_true (cro_round_add (round, "Crab 2 kg 24.00", &other, &error));
   assert_true (cro_round_row_is_ready (cro_round_get_row (round, other)));
   cro_round_remove (round, other);
   cro_round_prefer (round, cro_round_get_row (round, row_of (round, "Hake"))->list.offer);
@@ -900,6 +901,67 @@ test_new_pack_is_drafted (void **state)
   g_free (g_steal_pointer (&after));
   after = cro_test_figures (kitchen->book);
   cro_test_same ("all of it is undone", before, after);
+}
+
+/* 10 kg of crab at 14.20 on an invoice: the sheet goes on with the 5 kg of 66.00, at 71.00. */
+static void
+test_invoice_leaves_the_pack (void **state)
+{
+  static const char kilos[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-21</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      "<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='KGM'>10</b:InvoicedQuantity>"
+      "<b:LineExtensionAmount currencyID='EUR'>142.00</b:LineExtensionAmount>"
+      "<a:Item><b:Name>Crab</b:Name><a:SellersItemIdentification><b:ID>101</b:ID></a:SellersItemIdentification></a:Item>"
+      "<a:Price><b:PriceAmount>14.20</b:PriceAmount></a:Price></a:InvoiceLine></Invoice>";
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay"), next = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL);
+  const CroRoundRow *row;
+
+  assert_true (g_file_set_contents (path, kilos, -1, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
+  posted = post (round);
+  next = round_of (kitchen, "Quay");
+  row = cro_round_get_row (next, row_of (next, "Crab"));
+  assert_int_equal (row->pack.size, 5 * CRO_MICRO);
+  assert_int_equal (row->last, 71 * CRO_MICRO);
+  type (next, "Crab", "69.5");
+  assert_true (cro_round_row_is_ready (row));
+  assert_int_equal (row->list.price, 69500000);
+  assert_int_equal (row->list.pack.size, 5 * CRO_MICRO);
+  type (next, "Crab", "+10 %");
+  assert_int_equal (row->list.price, 78100000);
+  type (next, "Crab", "=");
+  assert_int_equal (row->list.state, CRO_LIST_UNCHANGED);
+}
+
+/* What a list has under a code that nearly is one of the supplier's is that pack's, once that is said. */
+static void
+test_code_is_nearly_another (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *offered = NULL;
+  guint index;
+
+  assert_true (cro_round_take_text (round, "Code;Product;Pack;Price\n0101;Crab;5 kg;67.00\n", NULL, &taken, &error));
+  index = cro_round_get_n_rows (round) - 1;
+  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+  offered = cro_round_dup_suggestion (round, index);
+  assert_string_equal (offered, "101 Crab 5 kg 67.00");
+  assert_true (cro_round_suggest (round, index, &error));
+  assert_int_equal (cro_round_get_n_rows (round), 3);
+  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->list.price, 67000000);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, row_of (round, "Crab"))));
 }
 
 int
@@ -915,6 +977,7 @@ main (void)
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
+    CASE (test_invoice_leaves_the_pack), CASE (test_code_is_nearly_another),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

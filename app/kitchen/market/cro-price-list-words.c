@@ -41,7 +41,8 @@ cro_words_list_state (CroListState state)
 
 static char *
 look_sentence (CroModel         *model,
-               const CroListRow *row)
+               const CroListRow *row,
+               const char       *beside)
 {
   const CroLook *look = &row->look;
   const char *currency = row->offer != CRO_NO_SLOT ? cro_model_currency_of (model, row->offer) : NULL;
@@ -64,9 +65,27 @@ look_sentence (CroModel         *model,
       /* Translators: the pack ("5 kg") that held more before, and by how much the price per kg rose. */
       return g_strdup_printf (_("The pack is smaller than %s, at nearly the same price: %s per unit."), pack, change);
     default:
+      if (beside != NULL)
+        /* Translators: by how many per cent a price differs from that of another pack: "103, 1 kg". */
+        return cro_isolate_printf (_("The price per unit differs by %s from that of %s. Is it right?"), change, beside);
       /* Translators: by how many per cent a price changed. */
       return g_strdup_printf (_("The price per unit changed by %s. Is it right?"), change);
     }
+}
+
+/* A new pack has no price of its own that it could be compared with. */
+static char *
+dup_look (CroModel         *model,
+          const CroListRow *row,
+          const char       *beside)
+{
+  g_autofree char *sentence = look_sentence (model, row, beside), *with = NULL;
+
+  if (beside == NULL || row->look.kind == CRO_LOOK_FAR)
+    return g_steal_pointer (&sentence);
+  /* Translators: another pack of the same ingredient: "103, 1 kg". */
+  with = cro_isolate_printf (_("Compared with %s."), beside);
+  return g_strdup_printf ("%s %s", sentence, with);
 }
 
 static const char *
@@ -150,6 +169,10 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_OTHER_NAME:
       /* Translators: two ingredients; which of them a line of a supplier’s is for is not known. */
       return cro_isolate_printf (_("The name is that of %s, the code that of %s."), reason->text, reason->other);
+    case CRO_LIST_CODE_LIKE:
+      /* Translators: a supplier’s code, and a pack of the same ingredient: "103, 1 kg". */
+      return cro_isolate_printf (_("The code %s is new, and nearly that of %s. Is it another pack?"), row->code,
+                                 reason->text);
     case CRO_LIST_UNIT_UNKNOWN:
       return cro_isolate_printf (_("The unit %s is not known."), reason->text);
     case CRO_LIST_PACKAGE:
@@ -168,7 +191,7 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: the number of a document, a supplier. */
       return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);
     case CRO_LIST_LOOK:
-      return look_sentence (model, row);
+      return dup_look (model, row, reason->text);
     default:
       return g_strdup (plain_sentence (reason->why));
     }

@@ -153,7 +153,7 @@ reclaim_row (CroPriceList *self,
 gboolean
 cro_list_why_can_be_right (CroListWhy why)
 {
-  return why == CRO_LIST_LOOK || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
+  return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
          || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_OTHER_SELLER;
 }
 

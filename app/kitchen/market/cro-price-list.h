@@ -73,6 +73,7 @@ typedef enum
   CRO_LIST_OTHER_BASE,     /* text, other: units of the quantity and of the base quantity */
   CRO_LIST_OTHER_NAME,     /* text: the ingredient that its name is of, other: that of its code */
   CRO_LIST_WHICH_CODE,     /* several ingredients have that code */
+  CRO_LIST_CODE_LIKE,      /* text: the pack of the ingredient whose code is like this new one, other: that code */
   CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
   CRO_LIST_UNIT_UNKNOWN,   /* text: a code of no unit that is known */
@@ -82,7 +83,7 @@ typedef enum
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
   CRO_LIST_TWICE,          /* text: the number of an earlier line of the same pack with another price */
   CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
-  CRO_LIST_LOOK,           /* the row's look */
+  CRO_LIST_LOOK,           /* the row's look; text: of a new pack the other one that it was compared with */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
 } CroListWhy;
 
