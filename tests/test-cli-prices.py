@@ -443,9 +443,9 @@ class Prices(unittest.TestCase):
     self.assertIn("booked 86.00 of 95.00", said)
     self.assertNotIn("as seller", said)
     self.assertNotIn("add up", said)
-    other = ubl(*lines, whole=seller.format("Far bank", "131.00"))
+    other = ubl(*lines, whole=seller.format("Deep water", "131.00"))
     said = self.prices("i.xml", other, "--dry-run", status=1).stderr
-    self.assertIn("names “Far bank” as seller", said)
+    self.assertIn("names “Deep water” as seller", said)
     self.assertIn("lines add up to 131.00, and they add up to 95.00", said)
     self.assertNotRegex(said, " \n")
     self.prices("i.xml", ubl(ubl_line("M20", "10", "KGM", "112.00", "11.20"), currency="GBP"), supplier="Far bank")
@@ -453,6 +453,13 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.states(said), ["doubtful", "unmatched"])
     self.assertIn("Q-7 is booked for Far bank already", said["lines"][0]["why"][-1])
     self.assertEqual(len(self.table("purchases")), 1)
+    # Of another supplier of the book nothing is booked before somebody says that it is this one's.
+    theirs = ubl(ubl_line("102", "20", "KGM", "86.00", "4.30"), number="Q-9", whole=seller.format("Far Bank Ltd", "86"))
+    said = self.json("i.xml", theirs, status=2)
+    self.assertIn("seller of the invoice is “Far Bank Ltd”, another supplier", said["refused"])
+    self.assertEqual(len(self.table("purchases")), 1)
+    self.json("i.xml", theirs, "--accept-seller")
+    self.assertEqual(len(self.table("purchases")), 2)
 
   def test_a_document_is_booked_once(self):
     text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"))
@@ -495,6 +502,28 @@ class Prices(unittest.TestCase):
     done = self.prices("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), whole=whole))
     self.assertIn("charges of 7.50 on the whole document", done.stderr)
     self.assertEqual([row["net_value"] for row in self.table("purchases")], ["84"])
+
+  # 84.00 + 70.00 of goods, 9.01 of carriage on all of it: 84 ÷ 154 × 9.01 = 4.914…, the rest 4.10. By hand.
+  def test_charges_on_the_whole_are_spread_or_booked(self):
+    whole = "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>9.01</b:Amount></a:AllowanceCharge>"
+    text = ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), ubl_line("301", "1", "XBX", "70.00", "70.00"), whole=whole)
+    self.prices("i.xml", text, "--charges", "perhaps", status=2)
+    said = self.prices("i.xml", text, "--charges", "book", "--dry-run").stderr
+    self.assertIn("booked as other purchases: 9.01\nbooked 163.01 of 163.01", said)
+    self.assertIn("booked 154.00 of 163.01", self.prices("i.xml", text, "--dry-run").stderr)
+    said = self.json("i.xml", text, "--charges", "spread")
+    self.assertEqual([line["price"] for line in said["lines"]], ["4.4455", "74.1"])
+    self.assertEqual(sorted(row["net_value"] for row in self.table("purchases")), ["74.1", "88.91"])
+    for how in ([], ["--charges", "spread"]):
+      self.assertIn("booked already", self.json("i.xml", text, *how, status=2)["refused"])
+
+  def test_sums_keep_their_sign_and_say_their_currency(self):
+    self.assertIn("booked −21.00 of −21.00",
+                  self.prices("c.xml", ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), kind="381")).stderr)
+    done = self.prices("i.xml", ubl(ubl_line("M20", "10", "KGM", "116.00", "11.60"), currency="GBP"), "--dry-run",
+                       supplier="Far bank")
+    self.assertIn("billed 116.00 GBP, 6.00 GBP to reclaim", done.stdout)
+    self.assertIn("booked 116.00 GBP (139.20 EUR) of 116.00 GBP", done.stderr)
 
   # Delivered on 2 March at 1.2, though the prices are posted from a day at 1.5.
   def test_an_invoice_in_another_currency_is_booked_at_the_rate(self):

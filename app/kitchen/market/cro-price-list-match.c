@@ -510,7 +510,8 @@ cro_price_list_match (CroPriceList  *self,
   g_autoptr (GArray) written = g_steal_pointer (&self->rows);
   gboolean is_sound = TRUE;
 
-  self->rate = cro_list_is_foreign (self, of->model) ? cro_rate_on (of->book, self->currency, self->delivered)
+  self->is_foreign = cro_list_is_foreign (self, of->model);
+  self->rate = self->is_foreign ? cro_rate_on (of->book, self->currency, self->delivered)
                                                      : NAN;
   self->rows = g_array_sized_new (FALSE, FALSE, sizeof (CroListRow), written->len);
   for (guint i = 0; i < written->len; i++)

@@ -86,6 +86,9 @@ gboolean     cro_list_book_goes_on  (const CroListBook *self,
 void         cro_price_list_take_invoice (CroPriceList     *self,
                                           const CroInvoice *invoice,
                                           const CroListBook *of);
+/* Its allowances and charges, as they are to be taken. */
+void         cro_price_list_take_whole   (CroPriceList     *self,
+                                          CroListWhole      whole);
 /* FALSE: it is no table of prices. Where nothing could be read of it self->columns is NULL, with error set or, where
  * it was given up, unset. */
 gboolean     cro_price_list_take_table   (CroPriceList     *self,

@@ -94,6 +94,19 @@ typedef struct
   const char *other;       /* NULL */
 } CroListReason;
 
+/* What becomes of the allowances and charges of a whole document. */
+typedef enum
+{
+  CRO_WHOLE_UNSAID,        /* to be asked; until then as left out */
+  CRO_WHOLE_SPREAD,        /* over its goods, by their net amounts */
+  CRO_WHOLE_BOOKED,        /* as a purchase of kind other */
+  CRO_WHOLE_LEFT_OUT,
+  CRO_N_WHOLE,
+} CroListWhole;
+
+/* As the command line and what is set aside have them; in the order of CroListWhole. */
+extern const char *const cro_list_whole_codes[CRO_N_WHOLE];
+
 typedef struct
 {
   /* As it is written; NULL where nothing is. */
@@ -114,6 +127,8 @@ typedef struct
   gboolean     is_same;    /* as last: once it is matched that is its price */
   gboolean     is_return;
   gboolean     is_no_ingredient;
+  gboolean     is_whole;   /* no line of the document: its allowances and charges, which are booked */
+  gint64       spread;     /* what net_value holds of those; millionths */
   gboolean     has_price;
   gint64       price;      /* of pack, or of one `per` */
   CroPack      pack;       /* of no size where nothing is said */
@@ -157,11 +172,15 @@ typedef struct
   CroDate        dated;      /* of the document; of a table what all its rows say; CRO_NO_DAY */
   gboolean       is_credit;
   const char    *seller;     /* NULL */
+  guint32        seller_slot; /* another supplier of the book, who is that seller; CRO_NO_SLOT */
+  gboolean       is_seller_right; /* somebody said that it is the supplier's all the same */
+  gboolean       is_foreign; /* its currency is not the book's */
   gboolean       has_total;  /* the document says what its lines add up to */
   CroNano        total;
   CroNano        sum;        /* what they do; both as the document has them */
   CroNano        allowances; /* of the whole document */
   CroNano        charges;
+  CroListWhole   whole;      /* what became of both */
   guint32        supplier;   /* slot; CRO_NO_SLOT: the book has none of that name */
   const char    *supplier_name;
   CroDate        from;
@@ -181,6 +200,8 @@ typedef struct
   const char  *columns;      /* what somebody said that the supplier's tables hold (cro-said-columns.h); NULL */
   CroLoadGoOn  go_on;        /* of what is done the part that is known; NULL */
   gpointer     user_data;
+  CroListWhole whole;
+  gboolean     is_seller_right; /* a document of another supplier of the book is this one's */
 } CroListReading;
 
 static inline gboolean
@@ -202,6 +223,12 @@ void          cro_price_list_accept (CroPriceList   *self,
 
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
+
+/* Whether it has allowances or charges of the whole of which nobody has said what becomes. */
+gboolean      cro_price_list_asks_whole (const CroPriceList *self);
+
+/* What the document comes to without tax: its lines, less allowances, with charges. */
+CroNano       cro_price_list_net (const CroPriceList *self);
 
 /* Whether it is a table in which no column is known to have prices, or none names what they are of. */
 gboolean      cro_price_list_lacks_columns (const CroPriceList *self);

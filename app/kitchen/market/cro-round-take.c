@@ -255,7 +255,7 @@ cro_round_take (CroRound              *self,
                 GError               **error)
 {
   const CroListReading reading = { self->columns, taking != NULL ? taking->go_on : NULL,
-                                   taking != NULL ? taking->user_data : NULL };
+                                   taking != NULL ? taking->user_data : NULL, self->whole, self->is_seller_right };
   CroPriceList *list = NULL;
   g_autofree char *refused = NULL;
   gboolean done;
@@ -271,6 +271,7 @@ cro_round_take (CroRound              *self,
     {
       self->invoice = g_steal_pointer (taken);
       self->invoice_path = g_strdup (path);
+      self->whole = self->invoice->whole;
       cro_round_take_billed (self);
     }
   cro_round_draft_all (self);
