@@ -942,6 +942,43 @@ test_invoice_leaves_the_pack (void **state)
   assert_int_equal (row->list.state, CRO_LIST_UNCHANGED);
 }
 
+/* Carriage of 7.00 on 168.00 of crab and 4.50 of what is no goods: 12 kg cost 175.00, or are 168.00 with 7.00 of other
+ * purchases. What was said stands when the round is read again, and goes with the invoice. */
+static void
+test_charges_on_the_whole (void **state)
+{
+  static const char charge[] = "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>7.00</b:Amount>"
+                               "</a:AllowanceCharge><a:InvoiceLine>";
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay"), again = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL), *text = NULL, *head = NULL;
+  g_autofree char *kept = g_build_filename (kitchen->folder.folder, "kept.xml", NULL);
+  const char *at = strstr (invoice, "<a:InvoiceLine>");
+  g_autofree char *whole = g_strdup_printf ("%.*s%s%s", (int) (at - invoice), invoice, charge, at + 15);
+
+  assert_true (g_file_set_contents (path, whole, -1, &error));
+  assert_true (cro_round_take (round, path, NULL, &taken, &error));
+  assert_true (cro_round_asks_whole (round));
+  head = cro_words_round_invoice (round);
+  assert_non_null (strstr (head, "179.50 EUR net · posting books 172.50"));
+  assert_true (cro_round_say_whole (round, CRO_WHOLE_SPREAD, &error));
+  assert_false (cro_round_asks_whole (round));
+  assert_true (cro_round_get_row (round, billed_row (round, "Crab"))->list.price == 14583333);
+  assert_true (cro_round_say_whole (round, CRO_WHOLE_BOOKED, &error));
+  assert_true (cro_round_get_row (round, billed_row (round, "Crab"))->list.price == 14000000);
+  assert_true (cro_round_keep_invoice (round, kept, &error));
+  text = cro_round_to_text (round);
+  assert_true (cro_round_put_text (again, text, &error));
+  assert_int_equal (cro_round_get_invoice (again)->whole, CRO_WHOLE_BOOKED);
+  assert_int_equal (cro_round_count_ready (again), 3);
+  assert_true (cro_round_leave_out_invoice (again, &error));
+  assert_true (g_file_set_contents (path, whole, -1, &error));
+  assert_true (cro_round_take (again, path, NULL, &taken, &error));
+  assert_true (cro_round_asks_whole (again));
+}
+
 /* What a list has under a code that nearly is one of the supplier's is that pack's, once that is said. */
 static void
 test_code_is_nearly_another (void **state)
@@ -977,7 +1014,7 @@ main (void)
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
-    CASE (test_invoice_leaves_the_pack), CASE (test_code_is_nearly_another),
+    CASE (test_invoice_leaves_the_pack), CASE (test_code_is_nearly_another), CASE (test_charges_on_the_whole),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -126,6 +126,7 @@ taken (CroNewPrices *self,
     }
   if (cro_round_rows_find_asked (self->rows) != CRO_NO_SLOT)
     cro_round_rows_focus (self->rows, cro_round_rows_find_asked (self->rows));
+  cro_new_prices_ask_seller (self, taking->list);
   if (is_read)
     cro_new_prices_show_columns (self, g_steal_pointer (&taking->list));
   taking_free (taking);
