@@ -79,24 +79,29 @@ def cii(quantity, unit, net, code):
           "</r:SupplyChainTradeTransaction></r:CrossIndustryInvoice>")
 
 
-def xlsx(rows):
-  """A workbook of one sheet of texts (ISO/IEC 29500-1)."""
+def xlsx(*sheets):
+  """A workbook of sheets of texts (ISO/IEC 29500-1)."""
   main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
   office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
   package = "http://schemas.openxmlformats.org/package/2006"
-  cells = "".join("<row>" + "".join(f"<c t='inlineStr'><is><t>{cell}</t></is></c>" for cell in row) + "</row>"
-                  for row in rows)
+  cells = ["".join("<row>" + "".join(f"<c t='inlineStr'><is><t>{cell}</t></is></c>" for cell in row) + "</row>"
+                   for row in rows) for rows in sheets]
+  numbers = range(1, len(sheets) + 1)
   parts = {
     "[Content_Types].xml": f"<Types xmlns='{package}/content-types'><Default Extension='rels' "
                            "ContentType='application/vnd.openxmlformats-package.relationships+xml'/></Types>",
     "_rels/.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' "
                    f"Type='{office}/officeDocument' Target='xl/workbook.xml'/></Relationships>",
-    "xl/workbook.xml": f"<workbook xmlns='{main}' xmlns:r='{office}'><sheets><sheet name='List' sheetId='1' r:id='r1'/>"
-                       "</sheets></workbook>",
-    "xl/_rels/workbook.xml.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' "
-                                  f"Type='{office}/worksheet' Target='worksheets/sheet1.xml'/></Relationships>",
-    "xl/worksheets/sheet1.xml": f"<worksheet xmlns='{main}'><sheetData>{cells}</sheetData></worksheet>",
+    "xl/workbook.xml": f"<workbook xmlns='{main}' xmlns:r='{office}'><sheets>"
+                       + "".join(f"<sheet name='List {n}' sheetId='{n}' r:id='r{n}'/>" for n in numbers)
+                       + "</sheets></workbook>",
+    "xl/_rels/workbook.xml.rels": f"<Relationships xmlns='{package}/relationships'>"
+                                  + "".join(f"<Relationship Id='r{n}' Type='{office}/worksheet' "
+                                            f"Target='worksheets/sheet{n}.xml'/>" for n in numbers)
+                                  + "</Relationships>",
   }
+  for n in numbers:
+    parts[f"xl/worksheets/sheet{n}.xml"] = f"<worksheet xmlns='{main}'><sheetData>{cells[n - 1]}</sheetData></worksheet>"
   data = io.BytesIO()
   with zipfile.ZipFile(data, "w", zipfile.ZIP_DEFLATED) as package_file:
     for name, text in parts.items():
@@ -262,6 +267,14 @@ class Prices(unittest.TestCase):
     self.json("i.xml", ubl(ubl_line("102", "10", "KGM", "44.00", "4.40")))
     said = self.json("list.csv", "Code,Name,Price\n102,Mussels,22.50\n", since="2026-03-06")
     self.assertEqual([said["lines"][0][key] for key in ("price", "last", "pack")], ["22.5", "22", "1 × 5 kg"])
+
+  def test_prices_on_another_sheet_than_the_first_are_found(self):
+    cover, other = [["Upriver weekly list"], ["valid until further notice"]], [["Terms", "Delivery on weekdays"]]
+    prices = [["Code", "Price"], ["102", "21.50"]]
+    self.assertIn("sheet “List 3” of 3", self.prices("list.xlsx", xlsx(cover, other, prices)).stderr)
+    self.assertEqual(self.price("Mussels"), ["21.5"])
+    self.assertNotIn("sheet", self.prices("list.xlsx", xlsx(prices)).stderr)
+    self.assertIn("no row of headings", self.json("list.xlsx", xlsx(cover, cover), status=2)["refused"])
 
   def test_tax_in_the_price_stays_in_it(self):
     said = self.json("list.csv", "Code,Price\nX1,37.51\n")

@@ -979,6 +979,24 @@ test_charges_on_the_whole (void **state)
   assert_true (cro_round_asks_whole (again));
 }
 
+/* A column of prices per kg, as somebody said: 13.40 is 67.00 for the 5 kg of crab; of a new pack of 2 kg 26.80. */
+static void
+test_prices_per_base_unit_are_said (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroRoundRow *added;
+
+  cro_round_say_columns (round, "name\t0\tArtikel\npack\t1\tInhoud\ncode\t2\tNummer\nbase-price\t3\tKilo prijs\n");
+  assert_true (cro_round_take_text (round, "Artikel;Inhoud;Nummer;Kilo prijs\nCrab;;101;13.40\nCrab;2 kg;C2;13.40\n", NULL,
+                                    &taken, &error));
+  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->list.price, 67000000);
+  added = cro_round_get_row (round, cro_round_get_n_rows (round) - 1);
+  assert_int_equal (added->list.price, 26800000);
+  assert_int_equal (added->list.pack.size, 2 * CRO_MICRO);
+}
+
 /* What a list has under a code that nearly is one of the supplier's is that pack's, once that is said. */
 static void
 test_code_is_nearly_another (void **state)
@@ -1014,7 +1032,7 @@ main (void)
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
-    CASE (test_invoice_leaves_the_pack), CASE (test_code_is_nearly_another), CASE (test_charges_on_the_whole),
+    CASE (test_invoice_leaves_the_pack), CASE (test_code_is_nearly_another), CASE (test_charges_on_the_whole), CASE (test_prices_per_base_unit_are_said),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

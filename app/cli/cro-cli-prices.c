@@ -238,7 +238,8 @@ say_all (CroPricing    *pricing,
   g_autofree char *unspread = cro_words_list_unspread (list), *date = cro_date_to_text (list->from);
   g_autofree char *seller = cro_words_list_seller (list), *total = cro_words_list_total (list);
   g_autofree char *booked = cro_words_list_booked (list, cro_book_get_model (pricing->book));
-  const char *sentences[] = { seller, total, unspread, booked };
+  g_autofree char *sheet = cro_words_list_sheet (list);
+  const char *sentences[] = { sheet, seller, total, unspread, booked };
 
   if (list->from > cro_here_today ())
     g_printerr (_("these prices hold from %s, which is in the future\n"), date);

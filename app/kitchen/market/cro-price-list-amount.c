@@ -9,12 +9,10 @@
 #include <math.h>
 #include <string.h>
 
-/* What a supplier who states prices per base unit means by one without a unit. */
-CroUnit
-cro_price_list_unit_of_quotes (CroModel *model,
-                               guint32   item)
+static CroUnit
+unit_of_base (CroBase base)
 {
-  switch (model->measures[item].base)
+  switch (base)
     {
     case CRO_BASE_GRAM:
       return CRO_UNIT_KG;
@@ -23,6 +21,14 @@ cro_price_list_unit_of_quotes (CroModel *model,
     default:
       return CRO_UNIT_EACH;
     }
+}
+
+/* What a supplier who states prices per base unit means by one without a unit. */
+CroUnit
+cro_price_list_unit_of_quotes (CroModel *model,
+                               guint32   item)
+{
+  return unit_of_base (model->measures[item].base);
 }
 
 /* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
@@ -61,6 +67,12 @@ settle_counted (CroListRow *row)
 void
 cro_list_settle_stranger (CroListRow *row)
 {
+  if (row->is_per_base && !row->has_per && row->pack.size > 0)
+    {
+      row->has_per = TRUE;
+      row->per = unit_of_base (cro_unit_get (row->pack.unit)->base);
+      row->is_per_base = FALSE;
+    }
   if (row->counted.size > 0)
     row->pack = row->counted;
   else if (row->has_per && row->pack.size == 0)
@@ -95,6 +107,12 @@ cro_list_settle_pack (CroListMatching *self,
       settle_counted (row);
       return;
     }
+  if (row->is_per_base && !row->has_per)
+    {
+      row->has_per = TRUE;
+      row->per = cro_price_list_unit_of_quotes (self->model, row->item);
+    }
+  row->is_per_base = FALSE;
   if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
     {
       row->has_per = TRUE;

@@ -371,6 +371,19 @@ cro_words_list_seller (const CroPriceList *list)
 }
 
 char *
+cro_words_list_sheet (const CroPriceList *list)
+{
+  guint n = list->sheets != NULL ? g_strv_length (list->sheets) : 0;
+  g_autofree char *count = NULL;
+
+  if (n < 2 || list->columns == NULL || list->columns->sheet >= n)
+    return NULL;
+  count = g_strdup_printf ("%u", n);
+  /* Translators: the name of a workbook’s sheet, and how many it has. */
+  return cro_isolate_printf (_("read from the sheet “%s” of %s"), list->sheets[list->columns->sheet], count);
+}
+
+char *
 cro_words_list_total (const CroPriceList *list)
 {
   g_autofree char *says = cro_words_list_money (list, list->total), *sum = cro_words_list_money (list, list->sum);

@@ -37,6 +37,9 @@ char       *cro_words_list_unspread (const CroPriceList *list);
 /* "the invoice names “Far bank” as seller"; NULL: it names the supplier, or nobody. */
 char       *cro_words_list_seller  (const CroPriceList *list);
 
+/* "read from the sheet “Prices” of 2"; NULL: there is one only, or it is no workbook. */
+char       *cro_words_list_sheet   (const CroPriceList *list);
+
 /* "the invoice says that its lines add up to 240.00, and they add up to 235.52"; NULL: they do. */
 char       *cro_words_list_total   (const CroPriceList *list);
 

@@ -406,6 +406,7 @@ cro_price_list_free (CroPriceList *self)
     g_clear_pointer (&g_array_index (self->rows, CroListRow, i).reasons, g_array_unref);
   g_array_unref (self->rows);
   g_clear_pointer (&self->columns, cro_brought_free);
+  g_strfreev (self->sheets);
   g_string_chunk_free (self->texts);
   g_free (self);
 }

@@ -135,6 +135,7 @@ typedef struct
   CroPack      counted;    /* of an invoice: one of what the line counts; of no size: one of pack */
   gboolean     has_per;
   CroUnit      per;
+  gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
   CroPriceTax  says_tax;   /* what the list says of its prices */
 
   /* What a person said of it. */
@@ -191,6 +192,7 @@ typedef struct
   gboolean       is_all_booked;    /* all of it that is booked here */
   gboolean       is_booked_otherwise; /* rows that the file has not: other amounts, or by hand */
   CroBrought    *columns;    /* of a table, and of what may be one: as they were read; NULL */
+  GStrv          sheets;     /* of the workbook, by name; NULL: it is none */
   gboolean       is_unsure;  /* what they hold is to be asked */
   GStringChunk  *texts;
 } CroPriceList;
@@ -201,6 +203,7 @@ typedef struct
   CroLoadGoOn  go_on;        /* of what is done the part that is known; NULL */
   gpointer     user_data;
   CroListWhole whole;
+  guint        sheet;        /* of a workbook, from 1; 0: the first that has prices */
   gboolean     is_seller_right; /* a document of another supplier of the book is this one's */
 } CroListReading;
 

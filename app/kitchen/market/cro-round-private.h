@@ -22,6 +22,7 @@ struct _CroRound
   gboolean      is_kept;     /* one that outlives the round, until the invoice leaves it */
   CroListWhole  whole;       /* what becomes of the invoice's allowances and charges */
   gboolean      is_seller_right; /* it is the supplier's, whoever it names */
+  guint         sheet;       /* of the workbook that was taken last, from 1; 0: nobody has said */
   char         *columns;     /* of the supplier's tables, as somebody said; NULL */
   GPtrArray    *rows;        /* CroRoundRow * */
   GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */

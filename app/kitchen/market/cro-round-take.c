@@ -255,7 +255,8 @@ cro_round_take (CroRound              *self,
                 GError               **error)
 {
   const CroListReading reading = { self->columns, taking != NULL ? taking->go_on : NULL,
-                                   taking != NULL ? taking->user_data : NULL, self->whole, self->is_seller_right };
+                                   taking != NULL ? taking->user_data : NULL, self->whole,
+                                   taking != NULL && taking->is_again ? self->sheet : 0, self->is_seller_right };
   CroPriceList *list = NULL;
   g_autofree char *refused = NULL;
   gboolean done;
@@ -276,6 +277,13 @@ cro_round_take (CroRound              *self,
     }
   cro_round_draft_all (self);
   return done;
+}
+
+void
+cro_round_say_sheet (CroRound *self,
+                     guint     sheet)
+{
+  self->sheet = sheet;
 }
 
 void

@@ -166,6 +166,10 @@ gboolean     cro_round_take_text     (CroRound     *self,
 void         cro_round_say_columns   (CroRound     *self,
                                       const char   *said);
 
+/* The sheet of a workbook, from 1, in which the prices stand when it is taken again; 0: the first that has some. */
+void         cro_round_say_sheet     (CroRound     *self,
+                                      guint         sheet);
+
 /* The day from which its price holds: that of delivery of a line of an invoice. */
 CroDate      cro_round_row_get_day   (CroRound          *self,
                                       const CroRoundRow *row);

@@ -51,6 +51,8 @@ struct _CroNewPrices
   GtkWidget     *columns_open; /* a toggle button: of the list that was taken last */
   GtkWidget     *columns_box;
   GtkWidget     *columns;      /* CroBringColumns */
+  GtkWidget     *sheet_row;    /* where the list is a workbook of several sheets */
+  GtkWidget     *sheet;
   GtkWidget     *dated;        /* a button: the day that the list says */
   GtkWidget     *doing_box;    /* while a list is read */
   GtkWidget     *doing;
