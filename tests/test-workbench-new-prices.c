@@ -331,9 +331,9 @@ test_columns_in_other_words (void **state)
   assert_shown (test, "What does each column of the list hold?");
   say_column (test, "A: Nummer", 2);
   say_column (test, "B: Ware", 1);
-  say_column (test, "C: Einheit", 5);
+  say_column (test, "C: Einheit", 6);
   say_column (test, "D: Betrag", 4);
-  say_column (test, "E: Gilt", 10);
+  say_column (test, "E: Gilt", 11);
   press (test, "_Use These Columns");
   assert_typed (test, "New price of Brown crab", "69.50");
   assert_typed (test, "New price of Mussels", "22.50");

@@ -291,7 +291,7 @@ test_what_is_no_price_stays_and_is_said (void **state)
   choose_row (test, "Brown crab");
   cro_test_type (price, "dear");
   cro_test_enter (price);
-  wait_shown (test, "This is not a price. Type one, or a change: +5 %, -0.40.");
+  wait_shown (test, "This is not a price. Type one, or a change: +5 %, −0.40.");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "dear");
   cro_test_type (price, "71 USD");
   wait_shown (test, "“71 USD” is in another currency. Type the price in EUR.");

@@ -26,8 +26,8 @@ GtkWidget *
 cro_new_prices_whole_new (CroNewPrices *self)
 {
   /* In the order of CroListWhole. */
-  const char *words[] = { _("not said yet"), _("spread over its goods"), _("booked as other purchases"),
-                          _("left out"), NULL };
+  const char *words[] = { C_("charges", "not said yet"), C_("charges", "spread over its goods"),
+                          C_("charges", "booked as other purchases"), C_("charges", "left out"), NULL };
 
   self->whole_box = cro_wrap_new (9, 6);
   self->whole = gtk_drop_down_new_from_strings (words);
