@@ -915,7 +915,8 @@ test_invoice_leaves_the_pack (void **state)
       "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
       "<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='KGM'>10</b:InvoicedQuantity>"
       "<b:LineExtensionAmount currencyID='EUR'>142.00</b:LineExtensionAmount>"
-      "<a:Item><b:Name>Crab</b:Name><a:SellersItemIdentification><b:ID>101</b:ID></a:SellersItemIdentification></a:Item>"
+      "<a:Item><b:Name>Crab</b:Name><a:SellersItemIdentification><b:ID>101</b:ID>"
+      "</a:SellersItemIdentification></a:Item>"
       "<a:Price><b:PriceAmount>14.20</b:PriceAmount></a:Price></a:InvoiceLine></Invoice>";
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroRound) round = round_of (kitchen, "Quay"), next = NULL;
@@ -989,8 +990,9 @@ test_prices_per_base_unit_are_said (void **state)
   const CroRoundRow *added;
 
   cro_round_say_columns (round, "name\t0\tArtikel\npack\t1\tInhoud\ncode\t2\tNummer\nbase-price\t3\tKilo prijs\n");
-  assert_true (cro_round_take_text (round, "Artikel;Inhoud;Nummer;Kilo prijs\nCrab;;101;13.40\nCrab;2 kg;C2;13.40\n", NULL,
-                                    &taken, &error));
+  assert_true (cro_round_take_text (round,
+                                    "Artikel;Inhoud;Nummer;Kilo prijs\nCrab;;101;13.40\nCrab;2 kg;C2;13.40\n",
+                                    NULL, &taken, &error));
   assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->list.price, 67000000);
   added = cro_round_get_row (round, cro_round_get_n_rows (round) - 1);
   assert_int_equal (added->list.price, 26800000);
@@ -1032,7 +1034,8 @@ main (void)
     CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
     CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
-    CASE (test_invoice_leaves_the_pack), CASE (test_code_is_nearly_another), CASE (test_charges_on_the_whole), CASE (test_prices_per_base_unit_are_said),
+    CASE (test_invoice_leaves_the_pack), CASE (test_code_is_nearly_another), CASE (test_charges_on_the_whole),
+    CASE (test_prices_per_base_unit_are_said),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -91,7 +91,8 @@ read_price (Reader     *self,
             CroListRow *row)
 {
   guint column, ignored;
-  const CroReadCell *cell = cro_brought_get_role (self->brought, index, cro_brought_price_role (self->brought), &column);
+  const CroRole role = cro_brought_price_role (self->brought);
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
   const char *rest = "";
 
   if (!cro_brought_pack (self->brought, index, &row->pack, &ignored))
@@ -180,8 +181,8 @@ static CroPriceTax
 tax_of_list (const CroBrought *brought)
 {
   guint headings = (guint) brought->headings;
-  const char *heading
-      = brought->headings < 0 ? "" : cro_brought_get_role (brought, headings, cro_brought_price_role (brought), NULL)->text;
+  const CroRole role = cro_brought_price_role (brought);
+  const char *heading = brought->headings < 0 ? "" : cro_brought_get_role (brought, headings, role, NULL)->text;
   CroPriceTax said = cro_price_heading_tax (heading);
 
   for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0 && i < brought->n_columns; i++)

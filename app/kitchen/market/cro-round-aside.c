@@ -8,8 +8,8 @@
  *   prefer 31
  *
  * Of an invoice its file, what is not booked of it (lines, net value, currency, number), and what was said of a
- * line: which ingredient, what one of it holds, that it is right. Before them what becomes of its allowances and charges (cro_list_whole_codes),
- * and that it is the supplier's though another is its seller.
+ * line: which ingredient, what one of it holds, that it is right. Before them what becomes of its allowances and
+ * charges (cro_list_whole_codes), and that it is the supplier's though another is its seller.
  *
  *   whole spread
  *   seller right

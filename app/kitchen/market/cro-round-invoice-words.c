@@ -133,8 +133,8 @@ static char *
 head_of (const CroPriceList *list)
 {
   g_autofree char *net = cro_words_list_money (list, cro_price_list_net (list));
-  g_autofree char *money = list->is_foreign ? g_strdup (net)
-                                            : g_strdup_printf ("%s %s", net, list->currency != NULL ? list->currency : "");
+  const char *currency = list->currency != NULL && !list->is_foreign ? list->currency : "";
+  g_autofree char *money = g_strdup_printf ("%s %s", net, currency);
   g_autofree char *dated = list->dated != CRO_NO_DAY ? cro_date_to_text (list->dated) : g_strdup ("?");
   g_autofree char *delivered = cro_date_to_text (list->delivered);
 

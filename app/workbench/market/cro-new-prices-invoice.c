@@ -113,6 +113,7 @@ cro_new_prices_ask_seller (CroNewPrices       *self,
   gboolean is_asked = list != NULL && list->seller_slot != CRO_NO_SLOT && !list->is_seller_right;
   g_autofree char *other = NULL, *own = NULL;
   CroModel *copy, *model;
+  const char *name;
 
   gtk_widget_set_visible (self->seller_box, is_asked);
   if (!is_asked)
@@ -122,7 +123,8 @@ cro_new_prices_ask_seller (CroNewPrices       *self,
   self->seller = cro_slots_get (&model->supplier_slots,
                                 g_array_index (copy->suppliers, CroSupplier, list->seller_slot).id);
   /* Translators: a button: an invoice goes to the new prices of this supplier. */
-  other = cro_isolate_printf (_("Take It for %s"), g_array_index (copy->suppliers, CroSupplier, list->seller_slot).name);
+  name = g_array_index (copy->suppliers, CroSupplier, list->seller_slot).name;
+  other = cro_isolate_printf (_("Take It for %s"), name);
   own = cro_isolate_printf (_("Take It for %s"), cro_round_get_supplier (self->round));
   gtk_button_set_label (GTK_BUTTON (self->seller_other), other);
   gtk_button_set_label (GTK_BUTTON (self->seller_own), own);

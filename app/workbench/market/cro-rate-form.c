@@ -259,7 +259,8 @@ is_asked (CroRateForm *self,
           gint64       per)
 {
   g_autofree char *question = cro_words_rate_question (rate, per, cro_rate_before (book_of (self), code, from));
-  g_autofree char *typed = g_strdup_printf ("%s %d %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, code, (int) from, rate, per);
+  g_autofree char *typed = g_strdup_printf ("%s %d %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, code, (int) from, rate,
+                                            per);
   g_autofree char *said = NULL;
 
   if (question == NULL || g_strcmp0 (self->asked, typed) == 0)
