@@ -79,24 +79,29 @@ def cii(quantity, unit, net, code):
           "</r:SupplyChainTradeTransaction></r:CrossIndustryInvoice>")
 
 
-def xlsx(rows):
-  """A workbook of one sheet of texts (ISO/IEC 29500-1)."""
+def xlsx(*sheets):
+  """A workbook of sheets of texts (ISO/IEC 29500-1)."""
   main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
   office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
   package = "http://schemas.openxmlformats.org/package/2006"
-  cells = "".join("<row>" + "".join(f"<c t='inlineStr'><is><t>{cell}</t></is></c>" for cell in row) + "</row>"
-                  for row in rows)
+  cells = ["".join("<row>" + "".join(f"<c t='inlineStr'><is><t>{cell}</t></is></c>" for cell in row) + "</row>"
+                   for row in rows) for rows in sheets]
+  numbers = range(1, len(sheets) + 1)
   parts = {
     "[Content_Types].xml": f"<Types xmlns='{package}/content-types'><Default Extension='rels' "
                            "ContentType='application/vnd.openxmlformats-package.relationships+xml'/></Types>",
     "_rels/.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' "
                    f"Type='{office}/officeDocument' Target='xl/workbook.xml'/></Relationships>",
-    "xl/workbook.xml": f"<workbook xmlns='{main}' xmlns:r='{office}'><sheets><sheet name='List' sheetId='1' r:id='r1'/>"
-                       "</sheets></workbook>",
-    "xl/_rels/workbook.xml.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' "
-                                  f"Type='{office}/worksheet' Target='worksheets/sheet1.xml'/></Relationships>",
-    "xl/worksheets/sheet1.xml": f"<worksheet xmlns='{main}'><sheetData>{cells}</sheetData></worksheet>",
+    "xl/workbook.xml": f"<workbook xmlns='{main}' xmlns:r='{office}'><sheets>"
+                       + "".join(f"<sheet name='List {n}' sheetId='{n}' r:id='r{n}'/>" for n in numbers)
+                       + "</sheets></workbook>",
+    "xl/_rels/workbook.xml.rels": f"<Relationships xmlns='{package}/relationships'>"
+                                  + "".join(f"<Relationship Id='r{n}' Type='{office}/worksheet' "
+                                            f"Target='worksheets/sheet{n}.xml'/>" for n in numbers)
+                                  + "</Relationships>",
   }
+  for n in numbers:
+    parts[f"xl/worksheets/sheet{n}.xml"] = f"<worksheet xmlns='{main}'><sheetData>{cells[n - 1]}</sheetData></worksheet>"
   data = io.BytesIO()
   with zipfile.ZipFile(data, "w", zipfile.ZIP_DEFLATED) as package_file:
     for name, text in parts.items():
@@ -237,6 +242,39 @@ class Prices(unittest.TestCase):
     self.assertIn(("Butter", "B77", "10", "250", "g"),
                   [(row["ingredient"], row["code"], row["pack_count"], row["pack_size"], row["pack_unit"])
                    for row in self.table("offers")])
+
+  # Butter 301, 20 x 250 g for 70.00: 14.00 per kg. 36.00 for 2.5 kg is 14.40.
+  NEW_PACKS = [
+    ("B77,Butter,10 x 250 g,3.6", "Is 36.00 meant?"), ("B77,Butter,1 kg,70", "differs by 400.0\u00a0% from"),
+    ("0301,Butter,20 x 250 g,70", "The code 0301 is new, and nearly that of 301, 20 × 250 g."),
+    ("B77,Butter,1 kg,25", "differs by 78.6\u00a0% from that of 301, 20 × 250 g."),
+    # Nobody else sells it here: beside Far bank's 110.00 GBP for 10 kg, 13.20 per kg at 1.2.
+    ("H1,Hake,5 kg,130", "differs by 97.0\u00a0% from that of Far bank, 10 kg."),
+  ]
+
+  def test_a_new_pack_is_compared_with_what_is_sold(self):
+    for row, why in self.NEW_PACKS:
+      with self.subTest(row):
+        said = self.json("list.csv", f"Code,Name,Pack,Price\n{row}\n", "--dry-run", status=1)
+        self.assertEqual(self.states(said), ["doubtful"], said)
+        self.assertIn(why, " ".join(said["lines"][0]["why"]))
+    said = self.json("list.csv", "Code,Name,Pack,Price\nH1,Hake,5 kg,68\n0301,Butter,20 x 250 g,71\n",
+                     "--accept", "0301")
+    self.assertEqual(self.states(said), ["new", "new"])
+
+  # A line in kilograms is a price of a kilogram; the list goes on with the 5 kg.
+  def test_an_invoice_in_kilograms_leaves_the_pack_of_the_list(self):
+    self.json("i.xml", ubl(ubl_line("102", "10", "KGM", "44.00", "4.40")))
+    said = self.json("list.csv", "Code,Name,Price\n102,Mussels,22.50\n", since="2026-03-06")
+    self.assertEqual([said["lines"][0][key] for key in ("price", "last", "pack")], ["22.5", "22", "1 × 5 kg"])
+
+  def test_prices_on_another_sheet_than_the_first_are_found(self):
+    cover, other = [["Upriver weekly list"], ["valid until further notice"]], [["Terms", "Delivery on weekdays"]]
+    prices = [["Code", "Price"], ["102", "21.50"]]
+    self.assertIn("sheet “List 3” of 3", self.prices("list.xlsx", xlsx(cover, other, prices)).stderr)
+    self.assertEqual(self.price("Mussels"), ["21.5"])
+    self.assertNotIn("sheet", self.prices("list.xlsx", xlsx(prices)).stderr)
+    self.assertIn("no row of headings", self.json("list.xlsx", xlsx(cover, cover), status=2)["refused"])
 
   def test_tax_in_the_price_stays_in_it(self):
     said = self.json("list.csv", "Code,Price\nX1,37.51\n")
@@ -425,9 +463,9 @@ class Prices(unittest.TestCase):
     self.assertIn("booked 86.00 of 95.00", said)
     self.assertNotIn("as seller", said)
     self.assertNotIn("add up", said)
-    other = ubl(*lines, whole=seller.format("Far bank", "131.00"))
+    other = ubl(*lines, whole=seller.format("Deep water", "131.00"))
     said = self.prices("i.xml", other, "--dry-run", status=1).stderr
-    self.assertIn("names “Far bank” as seller", said)
+    self.assertIn("names “Deep water” as seller", said)
     self.assertIn("lines add up to 131.00, and they add up to 95.00", said)
     self.assertNotRegex(said, " \n")
     self.prices("i.xml", ubl(ubl_line("M20", "10", "KGM", "112.00", "11.20"), currency="GBP"), supplier="Far bank")
@@ -435,6 +473,13 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.states(said), ["doubtful", "unmatched"])
     self.assertIn("Q-7 is booked for Far bank already", said["lines"][0]["why"][-1])
     self.assertEqual(len(self.table("purchases")), 1)
+    # Of another supplier of the book nothing is booked before somebody says that it is this one's.
+    theirs = ubl(ubl_line("102", "20", "KGM", "86.00", "4.30"), number="Q-9", whole=seller.format("Far Bank Ltd", "86"))
+    said = self.json("i.xml", theirs, status=2)
+    self.assertIn("seller of the invoice is “Far Bank Ltd”, another supplier", said["refused"])
+    self.assertEqual(len(self.table("purchases")), 1)
+    self.json("i.xml", theirs, "--accept-seller")
+    self.assertEqual(len(self.table("purchases")), 2)
 
   def test_a_document_is_booked_once(self):
     text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"))
@@ -477,6 +522,28 @@ class Prices(unittest.TestCase):
     done = self.prices("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), whole=whole))
     self.assertIn("charges of 7.50 on the whole document", done.stderr)
     self.assertEqual([row["net_value"] for row in self.table("purchases")], ["84"])
+
+  # 84.00 + 70.00 of goods, 9.01 of carriage on all of it: 84 ÷ 154 × 9.01 = 4.914…, the rest 4.10. By hand.
+  def test_charges_on_the_whole_are_spread_or_booked(self):
+    whole = "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>9.01</b:Amount></a:AllowanceCharge>"
+    text = ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), ubl_line("301", "1", "XBX", "70.00", "70.00"), whole=whole)
+    self.prices("i.xml", text, "--charges", "perhaps", status=2)
+    said = self.prices("i.xml", text, "--charges", "book", "--dry-run").stderr
+    self.assertIn("booked as other purchases: 9.01\nbooked 163.01 of 163.01", said)
+    self.assertIn("booked 154.00 of 163.01", self.prices("i.xml", text, "--dry-run").stderr)
+    said = self.json("i.xml", text, "--charges", "spread")
+    self.assertEqual([line["price"] for line in said["lines"]], ["4.4455", "74.1"])
+    self.assertEqual(sorted(row["net_value"] for row in self.table("purchases")), ["74.1", "88.91"])
+    for how in ([], ["--charges", "spread"]):
+      self.assertIn("booked already", self.json("i.xml", text, *how, status=2)["refused"])
+
+  def test_sums_keep_their_sign_and_say_their_currency(self):
+    self.assertIn("booked −21.00 of −21.00",
+                  self.prices("c.xml", ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), kind="381")).stderr)
+    done = self.prices("i.xml", ubl(ubl_line("M20", "10", "KGM", "116.00", "11.60"), currency="GBP"), "--dry-run",
+                       supplier="Far bank")
+    self.assertIn("billed 116.00 GBP, 6.00 GBP to reclaim", done.stdout)
+    self.assertIn("booked 116.00 GBP (139.20 EUR) of 116.00 GBP", done.stderr)
 
   # Delivered on 2 March at 1.2, though the prices are posted from a day at 1.5.
   def test_an_invoice_in_another_currency_is_booked_at_the_rate(self):

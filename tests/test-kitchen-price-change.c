@@ -127,7 +127,7 @@ test_it_is_said_why_it_is_no_price (void **state)
     { "£71", "“£71” is in another currency. Type the price in EUR." },
     { "71 USD", "“71 USD” is in another currency. Type the price in EUR." },
     { "-66.01", "A price cannot be below 0." },
-    { "dear", "This is not a price. Type one, or a change: +5 %, -0.40." },
+    { "dear", "This is not a price. Type one, or a change: +5 %, −0.40." },
     { "1/0", "This divides by zero." },
     { "", NULL },
     { "71", NULL },

@@ -349,9 +349,9 @@ test_columns_in_other_words (void **state)
   assert_shown (test, "What does each column of the list hold?");
   say_column (test, "A: Nummer", 2);
   say_column (test, "B: Ware", 1);
-  say_column (test, "C: Einheit", 5);
+  say_column (test, "C: Einheit", 6);
   say_column (test, "D: Betrag", 4);
-  say_column (test, "E: Gilt", 10);
+  say_column (test, "E: Gilt", 11);
   press (test, "_Use These Columns");
   assert_typed (test, "New price of Brown crab", "69.50");
   assert_typed (test, "New price of Mussels", "22.50");
@@ -419,8 +419,8 @@ test_invoice_is_answered (void **state)
       "<b:ID>Q-18</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
       "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
       INVOICE_LINE ("1", "KGM", "5", "22.00", "Mussels", "102", "4.30")
-      INVOICE_LINE ("2", "KGM", "2", "26.00", "Crab from the bay", "B7", "13.00")
-      INVOICE_LINE ("3", "XBX", "2", "46.00", "Apple shells", "S9", "23.00")
+      INVOICE_LINE ("2", "KGM", "2", "26.00", "Crab from here", "B7", "13.00")
+      INVOICE_LINE ("3", "XBX", "2", "60.00", "Apple shells", "S9", "30.00")
       INVOICE_LINE ("4", "KGM", "2", "18.00", "Periwinkle", "P1", "9.00")
       "</Invoice>";
   CroTestBench *test = *state;
@@ -431,18 +431,18 @@ test_invoice_is_answered (void **state)
   cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
   assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
-  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "112.00 EUR net"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "126.00 EUR net"));
   /* Left, it is set aside, and taken up again. */
   do_key (test, "round.leave");
   aside = cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish"));
-  assert_string_equal (aside, "Set aside of invoice Q-18: 4 lines, 112.00, not booked");
+  assert_string_equal (aside, "Set aside of invoice Q-18: 4 lines, 126.00, not booked");
   cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
   assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
   gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));
   cro_test_settle ();
   do_key (test, "round.right");
   assert_shown (test, "1 to post · 3 wait for an answer · 6 untouched");
-  gtk_widget_grab_focus (named (test, "New price of Crab from the bay"));
+  gtk_widget_grab_focus (named (test, "New price of Crab from here"));
   cro_test_settle ();
   do_key (test, "round.suggest");
   assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
@@ -466,13 +466,52 @@ test_invoice_is_answered (void **state)
   assert_focus (test, "New price of Periwinkle");
   do_key (test, "round.right");
   assert_shown (test, "4 to post · 6 untouched");
-  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "posting books 112.00"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "posting books 126.00"));
   do_key (test, "round.post");
-  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked 112.00 of 112.00"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked 126.00 of 126.00"));
   /* From the day of delivery, which is the document's where it says none. */
   assert_true (cro_date_parse ("2026-02-14", 10, &delivered));
-  assert_true (price_of (test, "S9", delivered) == 23000000);
+  assert_true (price_of (test, "S9", delivered) == 30000000);
   assert_true (price_of (test, "P1", delivered) == 9000000);
+}
+
+/* An invoice of another supplier of the book is taken for that one, or for this one once that is said; posting waits
+ * for what becomes of charges on the whole. */
+static void
+test_invoice_as_a_whole (void **state)
+{
+  static const char invoice[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-20</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      "<a:AccountingSupplierParty><a:Party><a:PartyName><b:Name>Upriver Produce and Dairy</b:Name></a:PartyName>"
+      "</a:Party></a:AccountingSupplierParty>"
+      "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>9.00</b:Amount></a:AllowanceCharge>"
+      INVOICE_LINE ("1", "KGM", "5", "21.50", "Mussels", "102", "4.30")
+      "</Invoice>";
+  CroTestBench *test = *state;
+  GtkWidget *whole;
+
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "another supplier of this book"));
+  assert_shown (test, "0 to post · 6 untouched");
+  assert_shown (test, "Take It for Upriver Produce and Dairy");
+  press (test, "Take It for Quay Shellfish");
+  assert_shown (test, "1 to post · 6 untouched");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "30.50 EUR net · posting books 21.50"));
+  do_key (test, "round.post");
+  whole = named (test, "Charges on the whole invoice");
+  assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (whole)), whole)
+               || gtk_root_get_focus (gtk_widget_get_root (whole)) == whole);
+  assert_shown (test, "1 to post · 6 untouched");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (whole), CRO_WHOLE_BOOKED);
+  cro_test_settle ();
+  assert_shown (test, "2 to post · 6 untouched");
+  do_key (test, "round.post");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked 30.50 of 30.50"));
 }
 
 static void
@@ -518,7 +557,7 @@ main (void)
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
-    CASE (test_invoice_is_answered),
+    CASE (test_invoice_is_answered), CASE (test_invoice_as_a_whole),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
   };
 

@@ -291,7 +291,7 @@ test_what_is_no_price_stays_and_is_said (void **state)
   choose_row (test, "Brown crab");
   cro_test_type (price, "dear");
   cro_test_enter (price);
-  wait_shown (test, "This is not a price. Type one, or a change: +5 %, -0.40.");
+  wait_shown (test, "This is not a price. Type one, or a change: +5 %, −0.40.");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "dear");
   cro_test_type (price, "71 USD");
   wait_shown (test, "“71 USD” is in another currency. Type the price in EUR.");
@@ -457,11 +457,21 @@ test_a_rate_comes_changes_and_goes (void **state)
   cro_test_type (field (test, "Rate"), "106");
   wait_shown (test, "1 CHF = 106 EUR, since 2026-11-25 · is 1.06 meant?");
   press (test, "Set Rate");
+  assert_int_equal (g_list_model_get_n_items (rows), n + 1);
+  assert_non_null (strstr (test->said->str, "Not set yet: is 1.06 meant? If the rate is right, set it once more."));
+  press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 2);
   wait_shown (test, "1 CHF = 106 EUR, since 2026-11-25 · is 1.06 meant?");
   wait_shown (test, "is 1.06 meant?");
   press (test, "Remove");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
+  /* One that is quoted the other way round, and what it would do to plates. */
+  cro_test_type (field (test, "Currency"), "GBP");
+  cro_test_type (field (test, "Rate"), "0.8711");
+  wait_shown (test, "1 GBP = 0.8711 EUR, since 2026-11-25 · is 1.148 meant?");
+  press (test, "Set Rate");
+  assert_int_equal (g_list_model_get_n_items (rows), n + 1);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "It moves: "));
   undo (test);
   undo (test);
   wait_shown (test, "1.0500");

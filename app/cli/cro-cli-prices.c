@@ -22,6 +22,9 @@ typedef struct
   gboolean  is_json;
   char    **accept;     /* numbers or codes of lines */
   gboolean  accept_all;
+  gboolean  accept_seller;
+  char     *charges;
+  CroListReading reading;
 } Options;
 
 static void
@@ -30,6 +33,7 @@ options_clear (Options *self)
   g_free (self->supplier);
   g_free (self->from);
   g_strfreev (self->accept);
+  g_free (self->charges);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
@@ -234,17 +238,19 @@ say_all (CroPricing    *pricing,
   CroPriceList *list = pricing->list;
   g_autofree char *unspread = cro_words_list_unspread (list), *date = cro_date_to_text (list->from);
   g_autofree char *seller = cro_words_list_seller (list), *total = cro_words_list_total (list);
-  g_autofree char *booked = cro_words_list_booked (list);
-  g_autofree char *day = cro_words_list_date (list);
+  g_autofree char *booked = cro_words_list_booked (list, cro_book_get_model (pricing->book));
+  g_autofree char *sheet = cro_words_list_sheet (list), *day = cro_words_list_date (list);
   g_autofree char *closed = cro_words_prices_closed (pricing->book, list->source == CRO_LIST_INVOICE ? list->delivered
                                                                                               : list->from);
-  const char *sentences[] = { closed, day, seller, total, unspread, booked };
+  const char *sentences[] = { closed, day, sheet, seller, total, unspread, booked };
 
   if (list->from > cro_here_today ())
     g_printerr (_("these prices hold from %s, which is in the future\n"), date);
   for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)
     if (sentences[i] != NULL)
       g_printerr ("%s\n", sentences[i]);
+  if (cro_price_list_asks_whole (list))
+    g_printerr (_("use --charges to spread them, to book them or to leave them out\n"));
   if (list->is_booked_before && list->document != NULL)
     g_printerr (_("document %s was booked before; only what was missing is added\n"), list->document);
   say_waiting (pricing);
@@ -284,6 +290,8 @@ refuse (CroPricing    *pricing,
   g_autoptr (GError) error = NULL;
 
   g_printerr ("%s: %s\n", file, pricing->refused);
+  if (pricing->list->seller_slot != CRO_NO_SLOT && !pricing->list->is_seller_right)
+    g_printerr (_("name that supplier, or use --accept-seller\n"));
   if (options->is_json && !print_json (pricing, refusal, &error))
     return cro_cli_fail (file, error);
   return CRO_CLI_REFUSED;
@@ -310,6 +318,21 @@ price_book (CroPricing    *pricing,
   return pricing->list->n_waiting > 0 || is_any_over (pricing) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }
 
+static gboolean
+read_charges (Options *options)
+{
+  CroListWhole whole = CRO_WHOLE_SPREAD;
+
+  if (options->charges == NULL)
+    return TRUE;
+  while (whole < CRO_N_WHOLE && strcmp (options->charges, cro_list_whole_codes[whole]) != 0)
+    whole++;
+  options->reading.whole = whole;
+  if (whole == CRO_N_WHOLE)
+    g_printerr (_("--charges is “spread”, “book” or “leave”, not “%s”\n"), options->charges);
+  return whole < CRO_N_WHOLE;
+}
+
 static CroCliStatus
 read_and_price (CroPricing    *pricing,
                 const Options *options,
@@ -323,7 +346,7 @@ read_and_price (CroPricing    *pricing,
   pricing->book = cro_book_open (path, NULL, CRO_STORE_READ, from, &error);
   if (pricing->book == NULL)
     return cro_cli_fail (path, error);
-  if (!cro_price_list_read (file, pricing->book, supplier, from, &pricing->list, &error)
+  if (!cro_price_list_read_by (file, pricing->book, supplier, from, &options->reading, &pricing->list, &error)
       && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
     return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? path : file, error);
   pricing->refused = cro_words_list_refused (pricing->list, error);
@@ -347,6 +370,10 @@ cro_cli_prices (int    argc,
       N_("LINE") },
     { "accept-all", 0, 0, G_OPTION_ARG_NONE, &options.accept_all, N_("Post all lines that wait for a second look"),
       NULL },
+    { "accept-seller", 0, 0, G_OPTION_ARG_NONE, &options.accept_seller,
+      N_("Take an invoice though its seller is another supplier of the book"), NULL },
+    { "charges", 0, 0, G_OPTION_ARG_STRING, &options.charges,
+      N_("What becomes of charges on a whole invoice: spread, book or leave"), N_("HOW") },
     { NULL },
   };
   g_auto (Pricing) pricing = { 0 };
@@ -361,7 +388,8 @@ cro_cli_prices (int    argc,
       g_printerr (_("--supplier and --from are needed\n"));
       return CRO_CLI_REFUSED;
     }
-  if (!cro_cli_read_date (options.from, &from))
+  options.reading.is_seller_right = options.accept_seller;
+  if (!cro_cli_read_date (options.from, &from) || !read_charges (&options))
     return CRO_CLI_REFUSED;
   cro_cli_warn_of_network (argv[1]);
   cro_cli_note_interrupts ();

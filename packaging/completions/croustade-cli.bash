@@ -31,7 +31,7 @@ _croustade_cli() {
             history) words="$words --last --json" ;;
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
             allergens) words="$words --menu --avoids --list --on --json --output --language" ;;
-            prices) words="$words --supplier --from --accept --accept-all --dry-run --json" ;;
+            prices) words="$words --supplier --from --accept --accept-all --accept-seller --charges --dry-run --json" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language --accounts" ;;
             card)

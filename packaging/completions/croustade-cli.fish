@@ -66,6 +66,10 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept -x \
     -d 'A line that waits is right'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept-all \
     -d 'All lines that wait for a second look are right'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept-seller \
+    -d 'The invoice is of this supplier'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l charges -x -a 'spread book leave' \
+    -d 'What becomes of charges on a whole invoice'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l dry-run \
     -d 'Say what would change, and change nothing'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l json \

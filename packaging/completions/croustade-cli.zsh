@@ -94,6 +94,8 @@ case $command in
       '--from=[the day from which they hold]:date:($(date +%F))' \
       '*--accept=[a line that waits is right]:line:' \
       '--accept-all[all lines that wait for a second look are right]' \
+      '--accept-seller[the invoice is of this supplier]' \
+      '--charges=[what becomes of charges on a whole invoice]:how:(spread book leave)' \
       '--dry-run[say what would change, and change nothing]' \
       '--json[print it for a program]' \
       '1:book:_files -g "*.croustade"' '2:file:_files'

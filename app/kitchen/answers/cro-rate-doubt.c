@@ -46,6 +46,40 @@ cro_rate_before (CroBook    *book,
   return cro_rate_on (book, currency, date - 1);
 }
 
+/* Rates of one currency are seldom further apart, and one divided by a rate is nearer only where that is nearly 1. */
+#define NEAR_RATE 0.05
+#define BEYOND 0.25
+
+/* Of 0.8711 after 1.1480: 1.1480. */
+static gboolean
+is_upside_down (double rate,
+                double before)
+{
+  return fabs (rate * before - 1) <= NEAR_RATE && fabs (rate / before - 1) > NEAR_RATE
+         && fabs (rate * before - 1) < fabs (rate / before - 1);
+}
+
+double
+cro_rate_meant (double rate,
+                double before)
+{
+  double slip = cro_doubt_slip (rate / before);
+
+  if (!(rate > 0 && before > 0))
+    return 0;
+  if (is_upside_down (rate, before))
+    return floor (1 / rate * 1e4 + 0.5) / 1e4;
+  return slip != 0 ? rate / slip : 0;
+}
+
+gboolean
+cro_rate_is_asked (double rate,
+                   double before)
+{
+  return cro_rate_meant (rate, before) > 0
+         || (rate > 0 && before > 0 && isfinite (rate / before) && fabs (rate / before - 1) > BEYOND);
+}
+
 GHashTable *
 cro_rates_in_force (CroBook  *book,
                     GError  **error)
@@ -69,7 +103,7 @@ is_doubtful (CroBook  *book,
              CroDoubt *doubt)
 {
   const char *currency = cro_rows_get_text (rows, 0), *from = cro_rows_get_text (rows, 1);
-  double ratio, factor;
+  double rate = rate_of (rows), before, meant;
 
   *doubt = (CroDoubt){ .kind = CRO_DOUBT_RATE, .ref = CRO_REF (CRO_REF_RATES, CRO_NO_SLOT),
                        .column = "rate_micro", .other = CRO_NO_SLOT,
@@ -77,10 +111,10 @@ is_doubtful (CroBook  *book,
                        .is = cro_decimal_to_double (cro_rows_get_int (rows, 2)) };
   if (!cro_date_parse (from, strlen (from), &doubt->date))
     return FALSE;
-  ratio = rate_of (rows) / cro_rate_before (book, currency, doubt->date);
-  factor = cro_doubt_slip (ratio);
-  doubt->meant = factor != 0 ? doubt->is / factor : NAN;
-  return factor != 0 || cro_doubt_is_far (ratio);
+  before = cro_rate_before (book, currency, doubt->date);
+  meant = cro_rate_meant (rate, before);
+  doubt->meant = meant > 0 ? doubt->is * meant / rate : NAN;
+  return cro_rate_is_asked (rate, before);
 }
 
 gboolean

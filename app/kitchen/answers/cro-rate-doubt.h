@@ -18,6 +18,16 @@ double   cro_rate_before      (CroBook      *book,
                                const char   *currency,
                                CroDate       date);
 
+/* What was probably meant by a rate, per one of the currency, after one before it: a decimal that slipped, or one
+ * divided by it, as rates are quoted both ways. 0: nothing else. */
+double   cro_rate_meant       (double        rate,
+                               double        before);
+
+/* Whether it is asked about: either that, or far from the one before by the rule for prices
+ * (cro-second-look.h). */
+gboolean cro_rate_is_asked    (double        rate,
+                               double        before);
+
 /* From when the rates hold that are in force on the book's date: currency → date as text. Owned; NULL
  * on failure. */
 GHashTable *cro_rates_in_force (CroBook    *book,

@@ -144,6 +144,20 @@ cro_second_look_at (const CroOffer   *last,
   return look;
 }
 
+CroLook
+cro_second_look_beside (const CroOffer   *other,
+                        const CroOffer   *then,
+                        const CroMeasure *measure)
+{
+  CroLook look = cro_second_look_at (other, then, measure, NULL, 0);
+
+  if (look.kind != CRO_LOOK_NOTHING && !is_beyond (look.ratio))
+    look.kind = CRO_LOOK_NOTHING;
+  else if (look.kind == CRO_LOOK_SHRANK)
+    look.kind = CRO_LOOK_FAR;
+  return look;
+}
+
 /* What the prices before the book's date were, per base unit. */
 static GArray *
 past_new (CroBook          *book,

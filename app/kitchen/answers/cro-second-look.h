@@ -52,6 +52,12 @@ CroLook  cro_second_look_at (const CroOffer   *last,
                              const double     *past,
                              gsize             n);
 
+/* Of a pack without a past beside another one of the same ingredient, both with their rates: packs may differ
+ * as they like, and within 25 % per base unit nothing is asked. */
+CroLook  cro_second_look_beside (const CroOffer   *other,
+                                 const CroOffer   *then,
+                                 const CroMeasure *measure);
+
 /* The same of an offer against the price that it has on the book's date, or had last: then is that
  * offer with the new price. Asks the store only where the price moved by more than 25 %. FALSE with
  * error. */

@@ -244,7 +244,7 @@ static gboolean
 check_trial (CroBook  *self,
              GError  **error)
 {
-  static const char *const loose[] = { "recipe_line", "menu_plate", "price", "selling_price", NULL };
+  static const char *const loose[] = { "recipe_line", "menu_plate", "price", "selling_price", "rate", NULL };
 
   for (guint i = 0; self->tried != NULL && i < self->taken->len; i++)
     {

@@ -38,6 +38,7 @@ cro_words_role (CroRole role)
     [CRO_ROLE_COURSE] = NC_("column", "course"),
     [CRO_ROLE_SELLING_PRICE] = NC_("column", "selling price"),
     [CRO_ROLE_NOTE] = NC_("column", "note"),
+    [CRO_ROLE_BASE_PRICE] = NC_("column", "price per kg, l or piece"),
   };
 
   return g_dpgettext2 (NULL, "column", words[role]);

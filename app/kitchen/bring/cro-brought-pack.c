@@ -117,9 +117,9 @@ cro_brought_per_of_heading (const CroBrought *brought,
 {
   const char *heading;
 
-  if (brought->headings < 0 || !cro_brought_has_role (brought, CRO_ROLE_PRICE))
+  if (brought->headings < 0 || !cro_brought_has_role (brought, cro_brought_price_role (brought)))
     return FALSE;
-  heading = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  heading = cro_brought_get_role (brought, (guint) brought->headings, cro_brought_price_role (brought), NULL)->text;
   for (const char *at = heading; *at != '\0'; at = g_utf8_next_char (at))
     if ((at == heading || *at == '/' || strchr (" (/", at[-1]) != NULL) && cro_brought_per (at, unit))
       return TRUE;

@@ -229,6 +229,7 @@ holds_numbers (CroRole role)
     {
     case CRO_ROLE_AMOUNT:
     case CRO_ROLE_PRICE:
+    case CRO_ROLE_BASE_PRICE:
     case CRO_ROLE_PACK:
     case CRO_ROLE_PACK_COUNT:
     case CRO_ROLE_PACK_SIZE:
@@ -453,6 +454,18 @@ has_digit_in (const CroBrought *self,
   return FALSE;
 }
 
+CroRole
+cro_brought_price_role (const CroBrought *self)
+{
+  return cro_brought_has_role (self, CRO_ROLE_BASE_PRICE) ? CRO_ROLE_BASE_PRICE : CRO_ROLE_PRICE;
+}
+
+static gboolean
+is_price (CroRole role)
+{
+  return role == CRO_ROLE_PRICE || role == CRO_ROLE_BASE_PRICE;
+}
+
 void
 cro_brought_set_role (CroBrought *self,
                       guint       column,
@@ -461,10 +474,10 @@ cro_brought_set_role (CroBrought *self,
   g_return_if_fail (column < self->n_columns);
 
   for (guint i = 0; role != CRO_ROLE_NONE && i < self->n_columns; i++)
-    if (self->roles[i] == role)
+    if (self->roles[i] == role || (is_price (role) && is_price (self->roles[i])))
       self->roles[i] = CRO_ROLE_NONE;
   self->roles[column] = role;
-  if (role == CRO_ROLE_PRICE)
+  if (is_price (role))
     self->rival = -1;
   /* Headings in words that are not ours: over numbers, and none themselves. */
   if (self->headings < 0 && self->rows->len > 1 && !has_digit_in (self, 0))

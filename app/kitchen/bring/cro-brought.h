@@ -43,6 +43,7 @@ typedef enum
   CRO_ROLE_COURSE,
   CRO_ROLE_SELLING_PRICE,
   CRO_ROLE_NOTE,
+  CRO_ROLE_BASE_PRICE,    /* per kg, l or piece, whatever the pack: no heading says so, a person does */
   CRO_N_ROLES,
 } CroRole;
 
@@ -94,7 +95,11 @@ const CroReadCell *cro_brought_get_role (const CroBrought  *self,
 gboolean           cro_brought_has_role (const CroBrought  *self,
                                          CroRole            role);
 
-/* A column takes a role, which no other one has then; NONE can be many's. */
+/* That of the column of prices: CRO_ROLE_PRICE, or CRO_ROLE_BASE_PRICE where a column has that one. */
+CroRole            cro_brought_price_role (const CroBrought *self);
+
+/* A column takes a role, which no other one has then; NONE can be many's. Prices
+ * are per pack or per kg, l or piece, and stand in one column. */
 void               cro_brought_set_role (CroBrought        *self,
                                          guint              column,
                                          CroRole            role);

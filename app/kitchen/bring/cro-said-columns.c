@@ -25,6 +25,7 @@ static const char *const codes[CRO_N_ROLES] = {
   [CRO_ROLE_COURSE] = "course",
   [CRO_ROLE_SELLING_PRICE] = "selling-price",
   [CRO_ROLE_NOTE] = "note",
+  [CRO_ROLE_BASE_PRICE] = "base-price",
 };
 
 static CroRole
@@ -55,7 +56,7 @@ headings_of (const CroBrought *brought)
     {
       const CroReadCell *cell = cro_brought_get (brought, 0, i);
 
-      if (brought->roles[i] == CRO_ROLE_PRICE && cell->text != NULL && *cell->text != '\0'
+      if (brought->roles[i] == cro_brought_price_role (brought) && cell->text != NULL && *cell->text != '\0'
           && strpbrk (cell->text, "0123456789") == NULL)
         return 0;
     }

@@ -18,13 +18,13 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Ingredient"), CRO_VALUE_TEXT },
     { N_("Supplier"), CRO_VALUE_TEXT },
     /* Translators: a supplier's number for a pack. */
-    { N_("Code"), CRO_VALUE_TEXT, .is_whole = TRUE },
+    { N_("Code"), CRO_VALUE_TEXT, .is_whole = TRUE, .rank = 2 },
     { N_("Pack"), CRO_VALUE_TEXT, .is_whole = TRUE },
     { N_("Price per pack"), CRO_VALUE_MONEY },
     { N_("Per kg, l or pc"), CRO_VALUE_UNIT_COST },
     /* Translators: the day from which a price holds. */
-    { N_("Since"), CRO_VALUE_DATE },
-    { N_("Change"), CRO_VALUE_PCT },
+    { N_("Since"), CRO_VALUE_DATE, .rank = 3 },
+    { N_("Change"), CRO_VALUE_PCT, .rank = 1 },
     /* Translators: whether a pack is the one that costs are taken from. */
     { N_("Status"), CRO_VALUE_TEXT },
   },
@@ -141,20 +141,20 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
   },
   [CRO_RECORDS_MOVES] = {
     { N_("Ingredient"), CRO_VALUE_TEXT },
-    { N_("Category"), CRO_VALUE_TEXT, .rank = 1 },
+    { N_("Category"), CRO_VALUE_TEXT, .rank = 5 },
     /* Translators: a small picture of how a price went over a period. */
-    { N_("Over the period"), CRO_VALUE_COURSE },
+    { N_("Over the period"), CRO_VALUE_COURSE, .rank = 1 },
     /* Translators: a price on the first and on the last day of a period. */
     { N_("Before"), CRO_VALUE_UNIT_COST },
     { N_("Now"), CRO_VALUE_UNIT_COST },
     { N_("Change"), CRO_VALUE_SHOWN },
-    { N_("Since"), CRO_VALUE_DATE },
+    { N_("Since"), CRO_VALUE_DATE, .rank = 3 },
     /* Translators: of all that was bought in the period. */
-    { N_("Share of purchases"), CRO_VALUE_SHOWN },
+    { N_("Share of purchases"), CRO_VALUE_SHOWN, .rank = 4 },
     /* Translators: what a price change adds to the food cost of all that was sold in the last 28 days of
      * sales. */
     { N_("Effect, 28 days"), CRO_VALUE_ADDED, TRUE },
-    { N_("Supplier"), CRO_VALUE_TEXT },
+    { N_("Supplier"), CRO_VALUE_TEXT, .rank = 2 },
   },
   [CRO_RECORDS_MOVED] = {
     { N_("Plate or menu"), CRO_VALUE_TEXT },

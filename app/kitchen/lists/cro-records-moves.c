@@ -7,6 +7,7 @@
 
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-price-index.h"
@@ -54,13 +55,21 @@ static CroValue
 change_value (CroReading         *self,
               const CroPriceMove *move)
 {
-  g_autofree char *change = cro_words_change (move->change_pct);
+  return cro_reading_shown (self, move->change_pct, isnan (move->change_pct) ? g_strdup ("–")
+                                                                              : cro_words_change (move->change_pct));
+}
 
-  /* Translators: a change of a price in per cent; no list has changed. */
-  return cro_reading_shown (self, move->change_pct,
-                            isnan (move->change_pct) ? g_strdup ("–")
-                            : move->is_rate_alone    ? g_strdup_printf (_("%s, exchange rate"), change)
-                                                     : g_steal_pointer (&change));
+/* Words beside a figure would push it aside in its column. */
+static CroValue
+supplier_value (CroReading         *self,
+                const CroPriceMove *move,
+                guint32             offer)
+{
+  const char *supplier = cro_ref_name (self->model, CRO_REF (CRO_REF_OFFER, offer));
+  /* Translators: a supplier; of their price no list has changed, but the exchange rate has. */
+  g_autofree char *text = move->is_rate_alone ? cro_isolate_printf (_("%s, exchange rate"), supplier) : NULL;
+
+  return cro_reading_text (self, text != NULL ? text : supplier);
 }
 
 static void
@@ -84,7 +93,7 @@ fill_move (CroReading         *self,
   row->values[7] = share_value (self, move->share_pct);
   row->values[8] = cro_reading_number (move->money);
   if (offer != CRO_NO_SLOT)
-    row->values[9] = cro_reading_text (self, cro_ref_name (model, CRO_REF (CRO_REF_OFFER, offer)));
+    row->values[9] = supplier_value (self, move, offer);
   if (cro_kind_is_incomplete (figures, CRO_KIND_INGREDIENT, move->item))
     row->marks |= CRO_RECORD_INCOMPLETE;
   if (cro_kind_is_price_old (figures, move->item, cro_kind_old_days (model)))

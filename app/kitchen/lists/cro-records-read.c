@@ -186,8 +186,7 @@ show_rate_in_force (CroReading *self,
   if (g_strcmp0 (g_hash_table_lookup (self->in_force, currency), from) != 0
       || !cro_date_parse (from, strlen (from), &date))
     return;
-  question = cro_words_rate_question (rate, (double) rate / (double) per
-                                                / cro_rate_before (self->book, currency, date));
+  question = cro_words_rate_question (rate, per, cro_rate_before (self->book, currency, date));
   /* Translators: of an exchange rate. */
   self->row.values[4] = cro_reading_text (self, question != NULL ? question : _("in force"));
 }

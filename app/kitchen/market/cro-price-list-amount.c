@@ -9,12 +9,10 @@
 #include <math.h>
 #include <string.h>
 
-/* What a supplier who states prices per base unit means by one without a unit. */
-CroUnit
-cro_price_list_unit_of_quotes (CroModel *model,
-                               guint32   item)
+static CroUnit
+unit_of_base (CroBase base)
 {
-  switch (model->measures[item].base)
+  switch (base)
     {
     case CRO_BASE_GRAM:
       return CRO_UNIT_KG;
@@ -23,6 +21,14 @@ cro_price_list_unit_of_quotes (CroModel *model,
     default:
       return CRO_UNIT_EACH;
     }
+}
+
+/* What a supplier who states prices per base unit means by one without a unit. */
+CroUnit
+cro_price_list_unit_of_quotes (CroModel *model,
+                               guint32   item)
+{
+  return unit_of_base (model->measures[item].base);
 }
 
 /* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
@@ -61,6 +67,12 @@ settle_counted (CroListRow *row)
 void
 cro_list_settle_stranger (CroListRow *row)
 {
+  if (row->is_per_base && !row->has_per && row->pack.size > 0)
+    {
+      row->has_per = TRUE;
+      row->per = unit_of_base (cro_unit_get (row->pack.unit)->base);
+      row->is_per_base = FALSE;
+    }
   if (row->counted.size > 0)
     row->pack = row->counted;
   else if (row->has_per && row->pack.size == 0)
@@ -97,6 +109,12 @@ cro_list_settle_pack (CroListMatching *self,
       settle_counted (row);
       return;
     }
+  if (row->is_per_base && !row->has_per)
+    {
+      row->has_per = TRUE;
+      row->per = cro_price_list_unit_of_quotes (self->model, row->item);
+    }
+  row->is_per_base = FALSE;
   if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
     {
       row->has_per = TRUE;
@@ -165,6 +183,26 @@ convert_last (const CroOffer   *last,
   return isfinite (doubled) && cro_decimal_from_double (doubled, price);
 }
 
+gboolean
+cro_price_list_last_of (CroModel      *model,
+                        guint32        offer,
+                        const CroPack *pack,
+                        gint64        *price)
+{
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  CroOffer last = entry->offer, then;
+
+  if (!last.has_price && !last.had_price)
+    return FALSE;
+  last.rate = 1;
+  then = last;
+  then.price = CRO_MICRO;
+  then.pack_count = pack->count;
+  then.pack_size = pack->size;
+  then.pack_unit = pack->unit;
+  return convert_last (&last, &then, &model->measures[entry->item], price);
+}
+
 /* A price of six places is never further from another than one of these. */
 gboolean
 cro_list_is_same_price (gint64 a,
@@ -173,10 +211,9 @@ cro_list_is_same_price (gint64 a,
   return a - b <= 1 && b - a <= 1;
 }
 
-/* Book currency for one; NaN: there is no rate. */
-static double
-rate_of (CroListMatching *self,
-         const char      *currency)
+double
+cro_list_rate_of (CroListMatching *self,
+                  const char      *currency)
 {
   const double *rate = currency != NULL ? g_hash_table_lookup (self->model->rates, currency) : NULL;
 
@@ -197,7 +234,7 @@ convert_currency (CroListMatching  *self,
 
   if (g_strcmp0 (row->currency, own) == 0)
     return TRUE;
-  rate = rate_of (self, row->currency) / rate_of (self, own);
+  rate = cro_list_rate_of (self, row->currency) / cro_list_rate_of (self, own);
   return isfinite (rate) && rate > 0
          && cro_decimal_from_double (cro_decimal_to_double (*price) * (is_back ? 1 / rate : rate), price);
 }
@@ -259,6 +296,8 @@ cro_list_look_twice (CroListMatching  *self,
 {
   CroOffer then = cro_list_offer_of (self, row);
 
+  if (row->offer == CRO_NO_SLOT)
+    cro_list_look_beside (self, row);
   if (row->offer == CRO_NO_SLOT || !convert_currency (self, row, FALSE, &then.price))
     return TRUE;
   if (!cro_second_look (self->of->book, row->offer, &then, &row->look, error))

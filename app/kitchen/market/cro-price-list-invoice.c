@@ -190,4 +190,6 @@ cro_price_list_take_invoice (CroPriceList      *self,
       self->sum += line->has_net ? line->exact_net : 0;
       take_line (self, line, of);
     }
+  if (of->reading != NULL)
+    cro_price_list_take_whole (self, of->reading->whole);
 }

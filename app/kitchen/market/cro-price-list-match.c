@@ -316,6 +316,7 @@ find (CroListMatching *self,
     return FALSE;
   if (row->offer == CRO_NO_SLOT)
     choose_offer (self, row);
+  cro_list_check_code (self, row);
   return TRUE;
 }
 
@@ -348,8 +349,12 @@ take_last (CroListMatching *self,
         cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
       return FALSE;
     }
-  row->price = entry->offer.price;
-  row->pack = (CroPack){ entry->offer.pack_count, entry->offer.pack_size, entry->offer.pack_unit };
+  row->pack = cro_price_list_pack_of (self->model, row->offer);
+  if (!cro_price_list_last_of (self->model, row->offer, &row->pack, &row->price))
+    {
+      row->price = entry->offer.price;
+      row->pack = cro_pack_of_offer (self->model, row->offer);
+    }
   row->has_per = FALSE;
   return TRUE;
 }
@@ -526,7 +531,8 @@ cro_price_list_match (CroPriceList  *self,
   g_autoptr (GArray) written = g_steal_pointer (&self->rows);
   gboolean is_sound = TRUE;
 
-  self->rate = cro_list_is_foreign (self, of->model) ? cro_rate_on (of->book, self->currency, self->delivered)
+  self->is_foreign = cro_list_is_foreign (self, of->model);
+  self->rate = self->is_foreign ? cro_rate_on (of->book, self->currency, self->delivered)
                                                      : NAN;
   self->rows = g_array_sized_new (FALSE, FALSE, sizeof (CroListRow), written->len);
   for (guint i = 0; i < written->len; i++)

@@ -107,6 +107,9 @@ void         cro_price_list_count_waiting (CroPriceList *self);
 void         cro_price_list_take_invoice (CroPriceList     *self,
                                           const CroInvoice *invoice,
                                           const CroListBook *of);
+/* Its allowances and charges, as they are to be taken. */
+void         cro_price_list_take_whole   (CroPriceList     *self,
+                                          CroListWhole      whole);
 /* FALSE: it is no table of prices. Where nothing could be read of it self->columns is NULL, with error set or, where
  * it was given up, unset. */
 gboolean     cro_price_list_take_table   (CroPriceList     *self,
@@ -154,6 +157,12 @@ CroUnit      cro_price_list_unit_of_quotes (CroModel *model,
 CroPack      cro_price_list_pack_of (CroModel *model,
                                      guint32   offer);
 
+/* The price in force, or the last one, as that of such a pack. FALSE: there is none, or they cannot be converted. */
+gboolean     cro_price_list_last_of (CroModel      *model,
+                                     guint32        offer,
+                                     const CroPack *pack,
+                                     gint64        *price);
+
 /* A line while it is matched. */
 typedef struct
 {
@@ -189,6 +198,15 @@ void         cro_list_look_back (CroListMatching *self,
 gboolean     cro_list_look_twice (CroListMatching  *self,
                                   CroListRow       *row,
                                   GError          **error);
+/* The same of a pack that the supplier has not sold so far: beside the others of the ingredient. */
+void         cro_list_look_beside (CroListMatching *self,
+                                   CroListRow      *row);
+/* Book currency for one; NaN: there is no rate. */
+double       cro_list_rate_of (CroListMatching *self,
+                               const char      *currency);
+/* A code that differs from one of the ingredient's packs by zeros before it, case or signs asks. */
+void         cro_list_check_code (CroListMatching *self,
+                                  CroListRow      *row);
 void         cro_list_check_currency (CroListMatching *self,
                                       CroListRow      *row);
 

@@ -51,7 +51,7 @@ static gboolean
 says_something (Reader *self,
                 guint   index)
 {
-  static const CroRole asked[] = { CRO_ROLE_PRICE, CRO_ROLE_CODE, CRO_ROLE_GTIN };
+  const CroRole asked[] = { cro_brought_price_role (self->brought), CRO_ROLE_CODE, CRO_ROLE_GTIN };
   gboolean has_digits;
 
   if (count_cells (self->brought, index, &has_digits) == 1 && !has_digits)
@@ -91,13 +91,15 @@ read_price (Reader     *self,
             CroListRow *row)
 {
   guint column, ignored;
-  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_PRICE, &column);
+  const CroRole role = cro_brought_price_role (self->brought);
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
   const char *rest = "";
 
   if (!cro_brought_pack (self->brought, index, &row->pack, &ignored))
     row->pack = (CroPack){ 0 };
   row->has_per = self->has_price_unit;
   row->per = self->price_unit;
+  row->is_per_base = cro_brought_has_role (self->brought, CRO_ROLE_BASE_PRICE);
   row->says_tax = self->says_tax;
   if (row->pack.size > 0 && is_unit_alone (self, index, &row->pack))
     {
@@ -158,7 +160,7 @@ read_row (Reader *self,
 static gboolean
 is_of_prices (const CroBrought *brought)
 {
-  return cro_brought_has_role (brought, CRO_ROLE_PRICE)
+  return cro_brought_has_role (brought, cro_brought_price_role (brought))
          && (cro_brought_has_role (brought, CRO_ROLE_NAME) || cro_brought_has_role (brought, CRO_ROLE_CODE)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
@@ -179,8 +181,8 @@ static CroPriceTax
 tax_of_list (const CroBrought *brought)
 {
   guint headings = (guint) brought->headings;
-  const char *heading
-      = brought->headings < 0 ? "" : cro_brought_get_role (brought, headings, CRO_ROLE_PRICE, NULL)->text;
+  const CroRole role = cro_brought_price_role (brought);
+  const char *heading = brought->headings < 0 ? "" : cro_brought_get_role (brought, headings, role, NULL)->text;
   CroPriceTax said = cro_price_heading_tax (heading);
 
   for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0 && i < brought->n_columns; i++)
@@ -332,20 +334,76 @@ goes_on (gpointer of)
   return cro_list_book_goes_on (of, 0);
 }
 
+static CroBrought *
+read_sheet (CroPriceList      *self,
+            const char        *path,
+            guint              sheet,
+            const CroListBook *of,
+            GError           **error)
+{
+  CroBrought *brought = cro_brought_new (path, sheet, goes_on, (gpointer) of, error);
+
+  if (brought != NULL && of->reading != NULL)
+    self->is_as_said = cro_said_columns_apply (of->reading->columns, brought);
+  return brought;
+}
+
+/* The first of the others that has prices takes the place of a cover. FALSE with error, or unset: given up. */
+static gboolean
+try_other_sheets (CroPriceList      *self,
+                  const char        *path,
+                  const CroListBook *of,
+                  GError           **error)
+{
+  guint n = self->sheets != NULL ? g_strv_length (self->sheets) : 0;
+
+  for (guint sheet = 1; sheet < n && !is_of_prices (self->columns); sheet++)
+    {
+      CroBrought *other = read_sheet (self, path, sheet, of, error);
+
+      if (other == NULL)
+        return FALSE;
+      if (is_of_prices (other))
+        {
+          cro_brought_free (self->columns);
+          self->columns = other;
+        }
+      else
+        cro_brought_free (other);
+    }
+  return TRUE;
+}
+
+/* That which somebody chose, else the first that has prices. */
+static gboolean
+find_sheet (CroPriceList      *self,
+            const char        *path,
+            const CroListBook *of,
+            GError           **error)
+{
+  guint chosen = of->reading != NULL ? of->reading->sheet : 0;
+
+  self->sheets = cro_spreadsheet_list (path, NULL);
+  self->columns = read_sheet (self, path, chosen > 0 ? chosen - 1 : 0, of, error);
+  if (self->columns == NULL || chosen > 0 || try_other_sheets (self, path, of, error))
+    return self->columns != NULL;
+  g_clear_pointer (&self->columns, cro_brought_free);
+  return FALSE;
+}
+
 gboolean
 cro_price_list_take_table (CroPriceList      *self,
                            const char        *path,
                            const CroListBook *of,
                            GError           **error)
 {
-  CroBrought *brought = cro_brought_new (path, 0, goes_on, (gpointer) of, error);
-  Reader reader = { .list = self, .of = of, .brought = brought };
+  Reader reader = { .list = self, .of = of };
+  CroBrought *brought;
 
-  self->columns = brought;
-  if (brought != NULL && of->reading != NULL)
-    self->is_as_said = cro_said_columns_apply (of->reading->columns, brought);
-  if (brought == NULL || !is_of_prices (brought))
+  if (!find_sheet (self, path, of, error) || !is_of_prices (self->columns))
     return FALSE;
+  brought = self->columns;
+  reader.brought = brought;
   self->source = CRO_LIST_TABLE;
   self->dated = date_of_list (brought);
   self->is_unsure = brought->rival >= 0;

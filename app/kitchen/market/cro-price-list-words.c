@@ -11,6 +11,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-price-list-purchase.h"
 #include "cro-unit-code-words.h"
 #include "cro-words.h"
 
@@ -53,7 +54,8 @@ cro_words_price_shown (const char *currency,
 
 static char *
 look_sentence (CroModel         *model,
-               const CroListRow *row)
+               const CroListRow *row,
+               const char       *beside)
 {
   const CroLook *look = &row->look;
   const char *currency = row->offer != CRO_NO_SLOT ? cro_model_currency_of (model, row->offer) : NULL;
@@ -76,9 +78,27 @@ look_sentence (CroModel         *model,
       /* Translators: the pack ("5 kg") that held more before, and by how much the price per kg rose. */
       return g_strdup_printf (_("The pack is smaller than %s, at nearly the same price: %s per unit."), pack, change);
     default:
+      if (beside != NULL)
+        /* Translators: by how many per cent a price differs from that of another pack: "103, 1 kg". */
+        return cro_isolate_printf (_("The price per unit differs by %s from that of %s. Is it right?"), change, beside);
       /* Translators: by how many per cent a price changed. */
       return g_strdup_printf (_("The price per unit changed by %s. Is it right?"), change);
     }
+}
+
+/* A new pack has no price of its own that it could be compared with. */
+static char *
+dup_look (CroModel         *model,
+          const CroListRow *row,
+          const char       *beside)
+{
+  g_autofree char *sentence = look_sentence (model, row, beside), *with = NULL;
+
+  if (beside == NULL || row->look.kind == CRO_LOOK_FAR)
+    return g_steal_pointer (&sentence);
+  /* Translators: another pack of the same ingredient: "103, 1 kg". */
+  with = cro_isolate_printf (_("Compared with %s."), beside);
+  return g_strdup_printf ("%s %s", sentence, with);
 }
 
 static const char *
@@ -162,6 +182,10 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_OTHER_NAME:
       /* Translators: two ingredients; which of them a line of a supplier’s is for is not known. */
       return cro_isolate_printf (_("The name is that of %s, the code that of %s."), reason->text, reason->other);
+    case CRO_LIST_CODE_LIKE:
+      /* Translators: a supplier’s code, and a pack of the same ingredient: "103, 1 kg". */
+      return cro_isolate_printf (_("The code %s is new, and nearly that of %s. Is it another pack?"), row->code,
+                                 reason->text);
     case CRO_LIST_UNIT_UNKNOWN:
       return cro_isolate_printf (_("The unit %s is not known."), reason->text);
     case CRO_LIST_PACKAGE:
@@ -187,7 +211,7 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: the number of a document, a supplier. */
       return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);
     case CRO_LIST_LOOK:
-      return look_sentence (model, row);
+      return dup_look (model, row, reason->text);
     default:
       return g_strdup (plain_sentence (reason->why));
     }
@@ -196,7 +220,8 @@ cro_words_list_reason (CroModel            *model,
 const char *
 cro_words_list_name (const CroListRow *row)
 {
-  return row->said != NULL   ? row->said
+  return row->is_whole       ? _("charges on the whole document")
+         : row->said != NULL ? row->said
          : row->name != NULL ? row->name
          : row->code != NULL ? row->code
          : row->gtin != NULL ? row->gtin
@@ -277,6 +302,10 @@ cro_words_list_refused (const CroPriceList *list,
     return refused_by (error);
   if (list->supplier == CRO_NO_SLOT)
     return cro_isolate_printf (_("there is no supplier “%s”"), list->supplier_name);
+  if (list->seller_slot != CRO_NO_SLOT && !list->is_seller_right)
+    /* Translators: the name of another supplier, and of the one for whom the invoice was to be booked. */
+    return cro_isolate_printf (_("the seller of the invoice is “%s”, another supplier of this book than “%s”"),
+                               list->seller, list->supplier_name);
   if (list->price_columns != NULL)
     /* Translators: headings of columns. */
     return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
@@ -295,11 +324,14 @@ cro_words_list_refused (const CroPriceList *list,
   return NULL;
 }
 
+/* With its currency where that is not the book's. */
 static char *
 money (const CroPriceList *list,
        gint64              minor)
 {
-  return cro_money_to_text (minor, cro_currency_digits (list->currency));
+  g_autofree char *text = cro_money_to_text (minor, cro_currency_digits (list->currency));
+
+  return list->is_foreign ? g_strdup_printf ("%s %s", text, list->currency) : g_steal_pointer (&text);
 }
 
 char *
@@ -317,14 +349,23 @@ cro_words_list_columns (const CroPriceList *list)
 }
 
 char *
-cro_words_list_unspread (const CroPriceList *list)
+cro_words_list_money (const CroPriceList *list,
+                      CroNano             value)
 {
-  guint digits = (guint) cro_currency_digits (list->currency);
-  g_autofree char *allowances = cro_exact_to_text (list->allowances, digits);
-  g_autofree char *charges = cro_exact_to_text (list->charges, digits);
+  int digits = cro_currency_digits (list->currency);
+  gint64 micro;
 
-  if (list->allowances == 0 && list->charges == 0)
-    return NULL;
+  if (!cro_exact_to_micro (value, &micro))
+    return cro_exact_to_text (value, (guint) digits);
+  return money (list, cro_money_round (cro_decimal_to_double (micro), digits));
+}
+
+static char *
+unspread_sentence (const CroPriceList *list)
+{
+  g_autofree char *allowances = cro_words_list_money (list, list->allowances);
+  g_autofree char *charges = cro_words_list_money (list, list->charges);
+
   if (list->charges == 0)
     /* Translators: money that an invoice takes off as a whole. */
     return g_strdup_printf (_("allowances of %s on the whole document are not spread over its lines or booked"),
@@ -350,6 +391,24 @@ cro_words_list_date (const CroPriceList *list)
 }
 
 char *
+cro_words_list_unspread (const CroPriceList *list)
+{
+  g_autofree char *value = NULL;
+
+  if (list->allowances == 0 && list->charges == 0)
+    return NULL;
+  if (list->whole != CRO_WHOLE_SPREAD && list->whole != CRO_WHOLE_BOOKED)
+    return unspread_sentence (list);
+  value = cro_words_list_money (list, list->charges - list->allowances);
+  return g_strdup_printf (list->whole == CRO_WHOLE_SPREAD
+                              /* Translators: money that an invoice adds or takes off as a whole. */
+                              ? _("charges on the whole document, spread over its lines: %s")
+                              /* Translators: money that an invoice adds or takes off as a whole. */
+                              : _("charges on the whole document, booked as other purchases: %s"),
+                          value);
+}
+
+char *
 cro_words_list_seller (const CroPriceList *list)
 {
   if (!cro_price_list_is_other_seller (list))
@@ -358,10 +417,22 @@ cro_words_list_seller (const CroPriceList *list)
 }
 
 char *
+cro_words_list_sheet (const CroPriceList *list)
+{
+  guint n = list->sheets != NULL ? g_strv_length (list->sheets) : 0;
+  g_autofree char *count = NULL;
+
+  if (n < 2 || list->columns == NULL || list->columns->sheet >= n)
+    return NULL;
+  count = g_strdup_printf ("%u", n);
+  /* Translators: the name of a workbook’s sheet, and how many it has. */
+  return cro_isolate_printf (_("read from the sheet “%s” of %s"), list->sheets[list->columns->sheet], count);
+}
+
+char *
 cro_words_list_total (const CroPriceList *list)
 {
-  guint digits = (guint) cro_currency_digits (list->currency);
-  g_autofree char *says = cro_exact_to_text (list->total, digits), *sum = cro_exact_to_text (list->sum, digits);
+  g_autofree char *says = cro_words_list_money (list, list->total), *sum = cro_words_list_money (list, list->sum);
 
   if (!list->has_total || list->total == list->sum)
     return NULL;
@@ -369,36 +440,104 @@ cro_words_list_total (const CroPriceList *list)
   return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
 }
 
+/* What a currency that is not the book's comes to there; NULL. */
+static char *
+dup_in_book (const CroPriceList *list,
+             CroModel           *model,
+             gboolean          (*counts) (const CroListRow *row))
+{
+  int digits = cro_currency_digits (model->currency);
+  gint64 sum = 0;
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; list->is_foreign && i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+      CroListPurchase purchase;
+
+      if (counts (row) && cro_list_purchase_of (list, model, row, &purchase))
+        sum += purchase.net_value;
+    }
+  if (!list->is_foreign)
+    return NULL;
+  text = cro_money_to_text (cro_money_round (cro_decimal_to_double (sum), digits), digits);
+  return g_strdup_printf ("%s %s", text, model->currency);
+}
+
+static char *
+sum_of (const CroPriceList *list,
+        CroModel           *model,
+        gboolean          (*counts) (const CroListRow *row))
+{
+  CroNano sum = 0;
+  g_autofree char *money_of_list = NULL, *in_book = dup_in_book (list, model, counts);
+
+  for (guint i = 0; i < list->rows->len; i++)
+    if (counts (&g_array_index (list->rows, CroListRow, i)))
+      sum += (CroNano) g_array_index (list->rows, CroListRow, i).net_value * 1000;
+  money_of_list = cro_words_list_money (list, sum);
+  return in_book != NULL ? g_strdup_printf ("%s (%s)", money_of_list, in_book) : g_steal_pointer (&money_of_list);
+}
+
+static gboolean
+is_booked (const CroListRow *row)
+{
+  return row->is_booked;
+}
+
+static gboolean
+is_in_book (const CroListRow *row)
+{
+  return row->is_booked && row->is_in_book;
+}
+
+static gboolean
+is_to_book (const CroListRow *row)
+{
+  return row->is_booked && !row->is_in_book;
+}
+
 static char *
 booked_of (const CroPriceList *list,
-           gboolean            is_in_book)
+           CroModel           *model,
+           gboolean          (*counts) (const CroListRow *row))
 {
-  guint digits = (guint) cro_currency_digits (list->currency);
-  CroNano sum = 0;
   g_autofree char *booked = NULL, *all = NULL;
+  CroNano net = cro_price_list_net (list);
 
   if (list->source != CRO_LIST_INVOICE)
     return NULL;
-  for (guint i = 0; i < list->rows->len; i++)
-    if (g_array_index (list->rows, CroListRow, i).is_booked
-        && (!is_in_book || g_array_index (list->rows, CroListRow, i).is_in_book))
-      sum += (CroNano) g_array_index (list->rows, CroListRow, i).net_value * 1000;
-  booked = cro_exact_to_text (list->is_credit ? -sum : sum, digits);
-  all = cro_exact_to_text (list->sum, digits);
-  /* Translators: money that was booked of an invoice, and what its lines add up to. */
+  booked = sum_of (list, model, counts);
+  all = cro_words_list_money (list, list->is_credit ? -net : net);
+  /* Translators: money that was booked of an invoice, and what it comes to. */
   return g_strdup_printf (_("booked %s of %s"), booked, all);
 }
 
 char *
-cro_words_list_booked (const CroPriceList *list)
+cro_words_list_booked (const CroPriceList *list,
+                       CroModel           *model)
 {
-  return booked_of (list, FALSE);
+  return booked_of (list, model, is_booked);
 }
 
 char *
-cro_words_list_in_book (const CroPriceList *list)
+cro_words_list_in_book (const CroPriceList *list,
+                        CroModel           *model)
 {
-  return booked_of (list, TRUE);
+  return booked_of (list, model, is_in_book);
+}
+
+char *
+cro_words_list_to_book (const CroPriceList *list,
+                        CroModel           *model)
+{
+  gboolean has_any = FALSE;
+  g_autofree char *sum = sum_of (list, model, is_to_book);
+
+  for (guint i = 0; i < list->rows->len; i++)
+    has_any |= is_to_book (&g_array_index (list->rows, CroListRow, i));
+  /* Translators: money of an invoice that will be booked. */
+  return has_any ? g_strdup_printf (_("posting books %s"), sum) : NULL;
 }
 
 /* "20 kg", "2 cases". */
@@ -424,7 +563,7 @@ cro_words_list_reclaim (CroModel           *model,
 
   if (row->reclaim == CRO_NOT_SET || row->reclaim == 0)
     return NULL;
-  minor = cro_money_round (cro_decimal_to_double (row->net_value), digits);
+  minor = cro_money_round (cro_decimal_to_double (row->net_value - row->spread), digits);
   billed = money (list, minor);
   quoted = money (list, minor - row->reclaim);
   difference = money (list, ABS (row->reclaim));

@@ -33,7 +33,12 @@ char       *cro_words_list_refused (const CroPriceList *list,
 /* "columns as last time: supplier’s code, ingredient, price"; NULL: nobody said so. */
 char       *cro_words_list_columns (const CroPriceList *list);
 
-/* "allowances of 5.00 on the whole document are not spread over its lines"; NULL: there are none. */
+/* Money of the document: "8.00", of one in another currency than the book's "8.00 GBP". */
+char       *cro_words_list_money   (const CroPriceList *list,
+                                    CroNano             value);
+
+/* "allowances of 5.00 on the whole document are not spread over its lines", or what becomes of them; NULL: there
+ * are none. */
 char       *cro_words_list_unspread (const CroPriceList *list);
 
 /* "“2026-02-30” is not a date; the invoice is booked on 28 Feb 2026"; NULL: its dates are dates, or it has none. */
@@ -42,13 +47,22 @@ char       *cro_words_list_date    (const CroPriceList *list);
 /* "the invoice names “Far bank” as seller"; NULL: it names the supplier, or nobody. */
 char       *cro_words_list_seller  (const CroPriceList *list);
 
+/* "read from the sheet “Prices” of 2"; NULL: there is one only, or it is no workbook. */
+char       *cro_words_list_sheet   (const CroPriceList *list);
+
 /* "the invoice says that its lines add up to 240.00, and they add up to 235.52"; NULL: they do. */
 char       *cro_words_list_total   (const CroPriceList *list);
 
-/* Of what the lines add up to: "booked 199.52 of 235.52". NULL: it is no invoice. */
-char       *cro_words_list_booked  (const CroPriceList *list);
+/* Of what the document comes to: "booked 199.52 of 235.52"; in another currency "booked 423.00 GBP (485.61 EUR) of
+ * 423.00 GBP". NULL: it is no invoice. */
+char       *cro_words_list_booked  (const CroPriceList *list,
+                                    CroModel           *model);
 /* The same of what the book has already. */
-char       *cro_words_list_in_book (const CroPriceList *list);
+char       *cro_words_list_in_book (const CroPriceList *list,
+                                    CroModel           *model);
+/* "posting books 36.00"; NULL: nothing. */
+char       *cro_words_list_to_book (const CroPriceList *list,
+                                    CroModel           *model);
 
 /* "Hake, 10 kg: quoted 102.00, billed 116.00, 14.00 to reclaim"; NULL: both are the same, or nothing was
  * quoted. */

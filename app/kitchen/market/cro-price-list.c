@@ -158,7 +158,7 @@ reclaim_row (CroPriceList *self,
       || row->look.kind == CRO_LOOK_PACK
       || !cro_decimal_multiply (row->quoted, row->amount, &quoted))
     return;
-  quoted = cro_money_round (cro_decimal_to_double (row->net_value - quoted), digits);
+  quoted = cro_money_round (cro_decimal_to_double (row->net_value - row->spread - quoted), digits);
   row->reclaim = quoted;
   if (self->reclaim == CRO_NOT_SET)
     self->reclaim = 0;
@@ -182,7 +182,7 @@ cro_list_why_is_of_all (CroListWhy why)
 gboolean
 cro_list_why_can_be_right (CroListWhy why)
 {
-  return why == CRO_LIST_LOOK || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
+  return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
          || why == CRO_LIST_NOT_RECOMPUTED || cro_list_why_is_of_all (why);
 }
 
@@ -195,6 +195,30 @@ cro_price_list_is_other_seller (const CroPriceList *self)
   g_autofree char *supplier = cro_fold (self->supplier_name != NULL ? self->supplier_name : "");
 
   return *seller != '\0' && strstr (seller, supplier) == NULL && strstr (supplier, seller) == NULL;
+}
+
+/* Another supplier of the book by whose name the document was written, an "Ltd" behind it or not. */
+static guint32
+find_seller (const CroPriceList *self,
+             CroModel           *model)
+{
+  g_autofree char *seller = cro_fold (self->seller);
+  guint32 found = CRO_NO_SLOT;
+  gsize longest = 0;
+
+  for (guint32 i = 0; i < model->suppliers->len; i++)
+    {
+      const CroSupplier *supplier = &g_array_index (model->suppliers, CroSupplier, i);
+      g_autofree char *name = cro_fold (supplier->name);
+      gsize n = strlen (name);
+
+      if (supplier->is_dead || i == self->supplier || n <= longest || !g_str_has_prefix (seller, name)
+          || (seller[n] != '\0' && seller[n] != ' '))
+        continue;
+      found = i;
+      longest = n;
+    }
+  return found;
 }
 
 /* The same number, booked for another supplier or written otherwise: nothing of it is taken before somebody looked. */
@@ -239,7 +263,10 @@ look_at_seller (CroPriceList  *self,
 {
   guint32 other = CRO_NO_SLOT;
 
-  if (self->document == NULL || !cro_price_list_is_other_seller (self))
+  if (!cro_price_list_is_other_seller (self))
+    return TRUE;
+  self->seller_slot = find_seller (self, cro_book_get_model (book));
+  if (self->document == NULL)
     return TRUE;
   if (!cro_list_purchases_find (self, book, &other, error))
     return FALSE;
@@ -337,6 +364,7 @@ cro_price_list_begin (CroBook       *book,
   self->rows = g_array_new (FALSE, FALSE, sizeof (CroListRow));
   self->from = self->delivered = from;
   self->dated = CRO_NO_DAY;
+  self->seller_slot = CRO_NO_SLOT;
   self->reclaim = CRO_NOT_SET;
   self->supplier_name = cro_price_list_keep (self, supplier);
   self->supplier = find_supplier (cro_book_get_model (book), supplier);
@@ -354,14 +382,14 @@ cro_price_list_read (const char    *path,
   return cro_price_list_read_by (path, book, supplier, from, NULL, list, error);
 }
 
-gboolean
-cro_price_list_read_by (const char    *path,
-                        CroBook       *book,
-                        const char    *supplier,
-                        CroDate        from,
-                        const CroListReading *reading,
-                        CroPriceList **list,
-                        GError       **error)
+static gboolean
+read_once (const char    *path,
+           CroBook       *book,
+           const char    *supplier,
+           CroDate        from,
+           const CroListReading *reading,
+           CroPriceList **list,
+           GError       **error)
 {
   CroPriceList *self;
   CroListBook of;
@@ -370,6 +398,7 @@ cro_price_list_read_by (const char    *path,
   if (!cro_price_list_begin (book, supplier, from, list, &of, error))
     return FALSE;
   self = *list;
+  self->is_seller_right = reading != NULL && reading->is_seller_right;
   of.reading = reading;
   is_read = take_file (self, path, &of, error) && cro_price_list_match (self, &of, error);
   cro_list_book_clear (&of);
@@ -380,6 +409,39 @@ cro_price_list_read_by (const char    *path,
          || (look_at_seller (self, book, error) && look_at_number (self, book, error));
 }
 
+/* A document of which the book has other amounts may have been booked with its charges in them. */
+gboolean
+cro_price_list_read_by (const char    *path,
+                        CroBook       *book,
+                        const char    *supplier,
+                        CroDate        from,
+                        const CroListReading *reading,
+                        CroPriceList **list,
+                        GError       **error)
+{
+  CroListReading other = reading != NULL ? *reading : (CroListReading){ 0 };
+
+  if (!read_once (path, book, supplier, from, reading, list, error))
+    return FALSE;
+  for (other.whole = CRO_WHOLE_SPREAD; (*list)->is_booked_otherwise && cro_price_list_asks_whole (*list)
+                                       && other.whole <= CRO_WHOLE_BOOKED; other.whole++)
+    {
+      CroPriceList *again = NULL;
+      gboolean done = read_once (path, book, supplier, from, &other, &again, error);
+
+      if (done && again->whole == other.whole && !again->is_booked_otherwise)
+        {
+          cro_price_list_free (*list);
+          *list = again;
+          return TRUE;
+        }
+      cro_price_list_free (again);
+      if (!done)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 void
 cro_price_list_free (CroPriceList *self)
 {
@@ -387,6 +449,7 @@ cro_price_list_free (CroPriceList *self)
     g_clear_pointer (&g_array_index (self->rows, CroListRow, i).reasons, g_array_unref);
   g_array_unref (self->rows);
   g_clear_pointer (&self->columns, cro_brought_free);
+  g_strfreev (self->sheets);
   g_string_chunk_free (self->texts);
   g_free (self);
 }

@@ -74,6 +74,7 @@ typedef enum
   CRO_LIST_OTHER_BASE,     /* text, other: units of the quantity and of the base quantity */
   CRO_LIST_OTHER_NAME,     /* text: the ingredient that its name is of, other: that of its code */
   CRO_LIST_WHICH_CODE,     /* several ingredients have that code */
+  CRO_LIST_CODE_LIKE,      /* text: the pack of the ingredient whose code is like this new one, other: that code */
   CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
   CRO_LIST_UNIT_UNKNOWN,   /* text: a code of no unit that is known */
@@ -84,7 +85,7 @@ typedef enum
   CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
   CRO_LIST_OTHER_NUMBER,   /* text: the number of the document, other: one that is booked and reads the same */
   CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
-  CRO_LIST_LOOK,           /* the row's look */
+  CRO_LIST_LOOK,           /* the row's look; text: of a new pack the other one that it was compared with */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
 } CroListWhy;
 
@@ -103,6 +104,19 @@ typedef struct
   const char *text;        /* NULL */
   const char *other;       /* NULL */
 } CroListReason;
+
+/* What becomes of the allowances and charges of a whole document. */
+typedef enum
+{
+  CRO_WHOLE_UNSAID,        /* to be asked; until then as left out */
+  CRO_WHOLE_SPREAD,        /* over its goods, by their net amounts */
+  CRO_WHOLE_BOOKED,        /* as a purchase of kind other */
+  CRO_WHOLE_LEFT_OUT,
+  CRO_N_WHOLE,
+} CroListWhole;
+
+/* As the command line and what is set aside have them; in the order of CroListWhole. */
+extern const char *const cro_list_whole_codes[CRO_N_WHOLE];
 
 typedef struct
 {
@@ -124,12 +138,15 @@ typedef struct
   gboolean     is_same;    /* as last: once it is matched that is its price */
   gboolean     is_return;
   gboolean     is_no_ingredient;
+  gboolean     is_whole;   /* no line of the document: its allowances and charges, which are booked */
+  gint64       spread;     /* what net_value holds of those; millionths */
   gboolean     has_price;
   gint64       price;      /* of pack, or of one `per` */
   CroPack      pack;       /* of no size where nothing is said */
   CroPack      counted;    /* of an invoice: one of what the line counts; of no size: one of pack */
   gboolean     has_per;
   CroUnit      per;
+  gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
   CroPriceTax  says_tax;   /* what the list says of its prices */
 
   /* What a person said of it. */
@@ -177,11 +194,15 @@ typedef struct
   CroDate        dated;      /* of the document; of a table what all its rows say; CRO_NO_DAY */
   gboolean       is_credit;
   const char    *seller;     /* NULL */
+  guint32        seller_slot; /* another supplier of the book, who is that seller; CRO_NO_SLOT */
+  gboolean       is_seller_right; /* somebody said that it is the supplier's all the same */
+  gboolean       is_foreign; /* its currency is not the book's */
   gboolean       has_total;  /* the document says what its lines add up to */
   CroNano        total;
   CroNano        sum;        /* what they do; both as the document has them */
   CroNano        allowances; /* of the whole document */
   CroNano        charges;
+  CroListWhole   whole;      /* what became of both */
   guint32        supplier;   /* slot; CRO_NO_SLOT: the book has none of that name */
   const char    *supplier_name;
   CroDate        from;
@@ -193,6 +214,7 @@ typedef struct
   gboolean       is_booked_otherwise; /* rows that the file has not: other amounts, or by hand */
   CroBrought    *columns;    /* of a table, and of what may be one: as they were read; NULL */
   gboolean       is_as_said; /* somebody said of an earlier list what they hold */
+  GStrv          sheets;     /* of the workbook, by name; NULL: it is none */
   gboolean       is_unsure;  /* what they hold is to be asked */
   GStringChunk  *texts;
 } CroPriceList;
@@ -202,6 +224,9 @@ typedef struct
   const char  *columns;      /* what somebody said that the supplier's tables hold (cro-said-columns.h); NULL */
   CroLoadGoOn  go_on;        /* of what is done the part that is known; NULL */
   gpointer     user_data;
+  CroListWhole whole;
+  guint        sheet;        /* of a workbook, from 1; 0: the first that has prices */
+  gboolean     is_seller_right; /* a document of another supplier of the book is this one's */
 } CroListReading;
 
 static inline gboolean
@@ -226,6 +251,12 @@ void          cro_price_list_accept (CroPriceList   *self,
 
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
+
+/* Whether it has allowances or charges of the whole of which nobody has said what becomes. */
+gboolean      cro_price_list_asks_whole (const CroPriceList *self);
+
+/* What the document comes to without tax: its lines, less allowances, with charges. */
+CroNano       cro_price_list_net (const CroPriceList *self);
 
 /* Whether it is a table in which no column is known to have prices, or none names what they are of. */
 gboolean      cro_price_list_lacks_columns (const CroPriceList *self);

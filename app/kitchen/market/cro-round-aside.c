@@ -8,8 +8,11 @@
  *   prefer 31
  *
  * Of an invoice its file, what is not booked of it (lines, net value, currency, number), and what was said of a
- * line: which ingredient, what one of it holds, that it is right.
+ * line: which ingredient, what one of it holds, that it is right. Before them what becomes of its allowances and
+ * charges (cro_list_whole_codes), and that it is the supplier's though another is its seller.
  *
+ *   whole spread
+ *   seller right
  *   invoice /home/me/.local/state/croustade/set-aside/1f3870be.xml
  *   billed 3 62000000 EUR UR-3001
  *   line 2 called White turnip
@@ -73,6 +76,10 @@ write_invoice (CroRound *self,
       }
   if (n == 0)
     return;
+  if (self->whole != CRO_WHOLE_UNSAID)
+    g_string_append_printf (to, "whole %s\n", cro_list_whole_codes[self->whole]);
+  if (self->is_seller_right)
+    g_string_append (to, "seller right\n");
   g_string_append_printf (to, "invoice %s\nbilled %u %" G_GINT64_FORMAT " %s %s\n", path, n, net_value,
                           list->currency != NULL ? list->currency : "-", document);
   for (guint i = 0; i < self->rows->len; i++)
@@ -248,6 +255,15 @@ answer_of (const char *line)
   return row;
 }
 
+static CroListWhole
+read_whole (const char *code)
+{
+  for (guint i = 0; i < CRO_N_WHOLE; i++)
+    if (strcmp (code, cro_list_whole_codes[i]) == 0)
+      return (CroListWhole) i;
+  return CRO_WHOLE_UNSAID;
+}
+
 gboolean
 cro_round_put_text (CroRound    *self,
                     const char  *text,
@@ -269,6 +285,10 @@ cro_round_put_text (CroRound    *self,
           if (slot != CRO_NO_SLOT && !cro_model_offer (self->of.model, slot)->is_dead)
             cro_round_prefer (self, slot);
         }
+      else if (strcmp (kind, "whole") == 0)
+        self->whole = read_whole (line);
+      else if (strcmp (kind, "seller") == 0)
+        self->is_seller_right = TRUE;
       else if (strcmp (kind, "invoice") == 0 && gone == NULL)
         take_invoice (self, line, &gone);
       else if (strcmp (kind, "line") == 0)

@@ -159,8 +159,9 @@ add (GString *to,
 static char *
 head_of (const CroPriceList *list)
 {
-  g_autofree char *sum = cro_exact_to_text (list->sum, (guint) cro_currency_digits (list->currency));
-  g_autofree char *money = g_strdup_printf ("%s %s", sum, list->currency != NULL ? list->currency : "");
+  g_autofree char *net = cro_words_list_money (list, cro_price_list_net (list));
+  const char *currency = list->currency != NULL && !list->is_foreign ? list->currency : "";
+  g_autofree char *money = g_strdup_printf ("%s %s", net, currency);
   g_autofree char *dated = list->dated != CRO_NO_DAY ? cro_date_to_text (list->dated) : g_strdup ("?");
   g_autofree char *delivered = cro_date_to_text (list->delivered);
 
@@ -171,40 +172,19 @@ head_of (const CroPriceList *list)
                              list->document != NULL ? list->document : "?", dated, delivered, g_strstrip (money));
 }
 
-/* What posting books of it, beside what is booked. */
-static char *
-to_book (const CroPriceList *list)
-{
-  gint64 net_value = 0;
-  gboolean has_any = FALSE;
-  g_autofree char *money = NULL;
-
-  for (guint i = 0; i < list->rows->len; i++)
-    {
-      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
-
-      if (!row->is_booked || row->is_in_book)
-        continue;
-      has_any = TRUE;
-      net_value += row->net_value;
-    }
-  money = money_of (list->currency, net_value);
-  /* Translators: money of an invoice that will be booked. */
-  return has_any ? g_strdup_printf (_("posting books %s"), money) : NULL;
-}
-
 char *
 cro_words_round_invoice (CroRound *round)
 {
   const CroPriceList *list = cro_round_get_invoice (round);
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   GString *text;
 
   if (list == NULL)
     return NULL;
   text = g_string_new (NULL);
   add (text, head_of (list));
-  add (text, list->is_booked_before ? cro_words_list_in_book (list) : NULL);
-  add (text, to_book (list));
+  add (text, list->is_booked_before ? cro_words_list_in_book (list, model) : NULL);
+  add (text, cro_words_list_to_book (list, model));
   add (text, cro_words_list_unspread (list));
   add (text, cro_words_list_date (list));
   add (text, cro_words_list_seller (list));
@@ -216,13 +196,14 @@ char *
 cro_words_round_invoice_posted (CroRound *round)
 {
   const CroPriceList *list = cro_round_get_invoice (round);
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   GString *text;
 
   if (list == NULL)
     return NULL;
   text = g_string_new (NULL);
   add (text, head_of (list));
-  add (text, cro_words_list_booked (list));
+  add (text, cro_words_list_booked (list, model));
   add (text, cro_words_list_unspread (list));
   return g_string_free (text, FALSE);
 }

@@ -80,6 +80,25 @@ dup_line_of (CroRound          *self,
   return cro_round_dup_line (self, &list);
 }
 
+/* Of a pack that is added: the price or the pack that was meant, or the supplier's pack whose code that may be.
+ * FALSE: nothing is offered. */
+static gboolean
+mean_new_pack (CroRound            *self,
+               const CroListReason *reason,
+               CroListRow          *list)
+{
+  if (reason->why == CRO_LIST_CODE_LIKE)
+    list->code = cro_price_list_keep (self->list, reason->other);
+  else if (reason->why == CRO_LIST_LOOK && list->look.meant != CRO_NOT_SET)
+    list->price = list->look.meant;
+  else if (reason->why == CRO_LIST_LOOK && list->look.kind == CRO_LOOK_PACK && list->look.pack.size > 0)
+    list->pack = list->look.pack;
+  else
+    return FALSE;
+  list->said = NULL;
+  return TRUE;
+}
+
 static gboolean
 says_something (const CroListRow *list)
 {
@@ -102,6 +121,7 @@ cro_round_dup_suggestion (CroRound *self,
 {
   const CroRoundRow *row = cro_round_get_row (self, index);
   const CroListReason *reason = cro_round_row_get_question (row);
+  CroListRow list = row->list;
 
   if (is_of_other_pack (row))
     return dup_other_price (self, &row->list, reason->why);
@@ -112,6 +132,8 @@ cro_round_dup_suggestion (CroRound *self,
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
       && !row->is_added)
     return dup_other_price (self, &row->list, reason->why);
+  if (row->is_added && row->list.item != CRO_NO_SLOT && mean_new_pack (self, reason, &list))
+    return cro_round_dup_line (self, &list);
   return NULL;
 }
 
@@ -122,18 +144,21 @@ is_like (const CroListRow *list,
   return why == CRO_LIST_LIKE;
 }
 
-/* A line that was added is that ingredient's: the row of its pack has its price, where that is left alone. */
 static gboolean
-call_row (CroRound    *self,
-          guint        index,
-          const char  *name,
-          GError     **error)
+is_of_new_pack (const CroListRow *list,
+                CroListWhy        why)
+{
+  return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE;
+}
+
+/* An added line as it is now: the row of its pack has its price, where that is left alone. */
+static gboolean
+match_added (CroRound    *self,
+             guint        index,
+             GError     **error)
 {
   CroRoundRow *row = cro_round_get_row (self, index), *of;
 
-  cro_round_undraft (self, row);
-  cro_list_row_unsay (&row->list, is_like);
-  row->list.name = cro_price_list_keep (self->list, name);
   if (!cro_round_match (self, row, error))
     return FALSE;
   of = cro_round_row_of_offer (self, row->list.offer);
@@ -151,6 +176,33 @@ call_row (CroRound    *self,
   cro_round_draft (self, row);
   cro_round_settle (self);
   return TRUE;
+}
+
+static gboolean
+call_row (CroRound    *self,
+          guint        index,
+          const char  *name,
+          GError     **error)
+{
+  CroRoundRow *row = cro_round_get_row (self, index);
+
+  cro_round_undraft (self, row);
+  cro_list_row_unsay (&row->list, is_like);
+  row->list.name = cro_price_list_keep (self->list, name);
+  return match_added (self, index, error);
+}
+
+static gboolean
+suggest_new_pack (CroRound    *self,
+                  guint        index,
+                  GError     **error)
+{
+  CroRoundRow *row = cro_round_get_row (self, index);
+
+  cro_round_undraft (self, row);
+  mean_new_pack (self, cro_round_row_get_question (row), &row->list);
+  cro_list_row_unsay (&row->list, is_of_new_pack);
+  return match_added (self, index, error);
 }
 
 gboolean
@@ -172,6 +224,8 @@ cro_round_suggest (CroRound *self,
     }
   if (row->is_billed)
     return cro_round_billed_call (self, row, text, error);
+  if (row->is_added && row->list.item != CRO_NO_SLOT)
+    return suggest_new_pack (self, index, error);
   if (row->is_added)
     return call_row (self, index, cro_round_row_get_question (row)->other, error);
   if (!cro_round_type (self, index, text, error))

@@ -20,6 +20,9 @@ struct _CroRound
   char         *invoice_path; /* of its file, to read it again beside another copy */
   gboolean      is_pasted;   /* that is a file of the round's own */
   gboolean      is_kept;     /* one that outlives the round, until the invoice leaves it */
+  CroListWhole  whole;       /* what becomes of the invoice's allowances and charges */
+  gboolean      is_seller_right; /* it is the supplier's, whoever it names */
+  guint         sheet;       /* of the workbook that was taken last, from 1; 0: nobody has said */
   char         *columns;     /* of the supplier's tables, as somebody said; NULL */
   GPtrArray    *rows;        /* CroRoundRow * */
   GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */
@@ -48,6 +51,8 @@ gboolean     cro_round_copy_book  (CroRound    *self,
                                    GError     **error);
 void         cro_round_leave_copy (CroRound    *self);
 void         cro_round_drop_invoice (CroRound  *self);
+
+void         cro_round_forget_whole (CroRound *self);
 
 /* As cro_round_renew, with the invoice or without it. */
 gboolean     cro_round_renew_with (CroRound    *self,

@@ -108,6 +108,8 @@ take_again (CroRound        *self,
     return FALSE;
   self->is_pasted = before->is_pasted && self->invoice != NULL;
   self->is_kept = before->is_kept && self->invoice != NULL;
+  if (self->invoice == NULL)
+    cro_round_forget_whole (self);
   return self->invoice == NULL || cro_round_answer_again (self, before->rows, error);
 }
 
@@ -183,7 +185,47 @@ gboolean
 cro_round_leave_out_invoice (CroRound  *self,
                              GError   **error)
 {
-  return cro_round_renew_with (self, self->from, FALSE, error);
+  if (!cro_round_renew_with (self, self->from, FALSE, error))
+    return FALSE;
+  cro_round_forget_whole (self);
+  return TRUE;
+}
+
+/* What was said of one document is not said of the next. */
+void
+cro_round_forget_whole (CroRound *self)
+{
+  self->whole = CRO_WHOLE_UNSAID;
+  self->is_seller_right = FALSE;
+}
+
+gboolean
+cro_round_asks_whole (CroRound *self)
+{
+  return self->invoice != NULL && cro_price_list_asks_whole (self->invoice);
+}
+
+gboolean
+cro_round_say_whole (CroRound      *self,
+                     CroListWhole   whole,
+                     GError       **error)
+{
+  CroListWhole before = self->whole;
+
+  if (whole == before)
+    return TRUE;
+  self->whole = whole;
+  if (cro_round_renew_with (self, self->from, TRUE, error))
+    return TRUE;
+  self->whole = before;
+  return FALSE;
+}
+
+void
+cro_round_say_seller (CroRound *self,
+                      gboolean  is_right)
+{
+  self->is_seller_right = is_right;
 }
 
 gboolean

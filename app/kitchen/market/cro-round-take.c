@@ -255,7 +255,8 @@ cro_round_take (CroRound              *self,
                 GError               **error)
 {
   const CroListReading reading = { self->columns, taking != NULL ? taking->go_on : NULL,
-                                   taking != NULL ? taking->user_data : NULL };
+                                   taking != NULL ? taking->user_data : NULL, self->whole,
+                                   taking != NULL && taking->is_again ? self->sheet : 0, self->is_seller_right };
   CroPriceList *list = NULL;
   g_autofree char *refused = NULL;
   gboolean done;
@@ -271,6 +272,7 @@ cro_round_take (CroRound              *self,
     {
       self->invoice = g_steal_pointer (taken);
       self->invoice_path = g_strdup (path);
+      self->whole = self->invoice->whole;
       cro_round_take_billed (self);
     }
   cro_round_draft_all (self);
@@ -281,6 +283,13 @@ const char *
 cro_round_get_replaced (CroRound *self)
 {
   return self->replaced->str;
+}
+
+void
+cro_round_say_sheet (CroRound *self,
+                     guint     sheet)
+{
+  self->sheet = sheet;
 }
 
 void

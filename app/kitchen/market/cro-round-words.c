@@ -639,6 +639,7 @@ cro_words_round_taken (const CroPriceList *list)
 {
   GString *text = g_string_new (NULL);
   g_autoptr (GString) talk = g_string_new (NULL);
+  g_autofree char *sheet = cro_words_list_sheet (list);
   guint n[CRO_N_LIST_STATES] = { 0 };
 
   for (guint i = 0; i < list->rows->len; i++)
@@ -653,6 +654,8 @@ cro_words_round_taken (const CroPriceList *list)
   for (guint i = 0; i < CRO_N_LIST_STATES; i++)
     if (n[i] > 0)
       add (text, counted ((CroListState) i, n[i]));
+  if (sheet != NULL)
+    add (text, g_steal_pointer (&sheet));
   if (talk->len > 0)
     /* Translators: lines of a message that name nothing that is bought and no price. */
     add (text, cro_isolate_printf (_("no prices: “%s”"), talk->str));

@@ -3,6 +3,7 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-fold.h"
+#include "cro-pack.h"
 #include "cro-words.h"
 
 #include <glib/gstdio.h>
@@ -82,9 +83,12 @@ fill_row (CroRound    *self,
   row->last = CRO_NOT_SET;
   if (entry->offer.has_price || entry->offer.had_price)
     {
-      row->last = entry->offer.price;
       row->since = entry->offer.from;
-      row->pack = (CroPack){ entry->offer.pack_count, entry->offer.pack_size, entry->offer.pack_unit };
+      if (!cro_price_list_last_of (self->of.model, slot, &row->pack, &row->last))
+        {
+          row->last = entry->offer.price;
+          row->pack = cro_pack_of_offer (self->of.model, slot);
+        }
     }
   row->is_off = !entry->offer.has_price && entry->offer.had_price;
 }

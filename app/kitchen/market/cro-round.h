@@ -93,6 +93,17 @@ gboolean     cro_round_keep_invoice  (CroRound     *self,
                                       GError      **error);
 gboolean     cro_round_is_invoice_kept (CroRound   *self);
 
+/* Whether its allowances and charges wait for an answer, and that answer; an answer may be changed. On failure the
+ * round is as it was. */
+gboolean     cro_round_asks_whole    (CroRound     *self);
+gboolean     cro_round_say_whole     (CroRound     *self,
+                                      CroListWhole  whole,
+                                      GError      **error);
+
+/* That the invoice which is taken next is the supplier's, though another supplier of the book is its seller. */
+void         cro_round_say_seller    (CroRound     *self,
+                                      gboolean      is_right);
+
 /* Its lines go: what is not booked of it never is. */
 gboolean     cro_round_leave_out_invoice (CroRound *self,
                                           GError  **error);
@@ -158,6 +169,10 @@ const char  *cro_round_get_replaced  (CroRound     *self);
 /* What the columns of the supplier's tables hold (cro-said-columns.h); NULL: nobody has said. */
 void         cro_round_say_columns   (CroRound     *self,
                                       const char   *said);
+
+/* The sheet of a workbook, from 1, in which the prices stand when it is taken again; 0: the first that has some. */
+void         cro_round_say_sheet     (CroRound     *self,
+                                      guint         sheet);
 
 /* The day from which its price holds: that of delivery of a line of an invoice. */
 CroDate      cro_round_row_get_day   (CroRound          *self,

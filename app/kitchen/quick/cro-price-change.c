@@ -160,7 +160,7 @@ cro_price_change_reason (CroModel       *model,
                          const CroEntry *entry)
 {
   if (entry->status == CRO_ENTRY_NOT_A_NUMBER)
-    return g_strdup (_("This is not a price. Type one, or a change: +5 %, -0.40."));
+    return g_strdup (_("This is not a price. Type one, or a change: +5 %, −0.40."));
   return cro_words_price_reason (text, entry, cro_model_currency_of (model, offer));
 }
 

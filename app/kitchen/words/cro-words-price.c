@@ -5,7 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-decimal.h"
-#include "cro-doubt.h"
+#include "cro-rate-doubt.h"
 #include "cro-words.h"
 
 char *
@@ -31,19 +31,18 @@ cro_words_price_reason (const char     *text,
     }
 }
 
-static char *
-question (gboolean    is_rate,
-          const char *currency,
-          gint64      is,
-          double      ratio)
+char *
+cro_words_price_question (const char *currency,
+                          gint64      price,
+                          double      ratio)
 {
   double slip = cro_doubt_slip (ratio);
   g_autofree char *text = NULL;
   gint64 meant;
 
-  if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (is) / slip, &meant))
+  if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (price) / slip, &meant))
     {
-      text = is_rate ? cro_words_decimal (meant) : cro_words_price_in (currency, meant);
+      text = cro_words_price_in (currency, meant);
       /* Translators: of a price, or an exchange rate, that was entered; %s is one that was probably
        * meant. */
       return g_strdup_printf (_("is %s meant?"), text);
@@ -53,18 +52,20 @@ question (gboolean    is_rate,
 }
 
 char *
-cro_words_price_question (const char *currency,
-                          gint64      price,
-                          double      ratio)
-{
-  return question (FALSE, currency, price, ratio);
-}
-
-char *
 cro_words_rate_question (gint64 rate,
-                         double ratio)
+                         gint64 per,
+                         double before)
 {
-  return question (TRUE, NULL, rate, ratio);
+  double one = (double) rate / (double) per, meant = cro_rate_meant (one, before);
+  g_autofree char *text = NULL;
+  gint64 of_per;
+
+  if (meant > 0 && cro_decimal_from_double (meant * cro_decimal_to_double (per), &of_per))
+    {
+      text = cro_words_decimal (of_per);
+      return g_strdup_printf (_("is %s meant?"), text);
+    }
+  return cro_rate_is_asked (one, before) ? g_strdup (_("is this right?")) : NULL;
 }
 
 const char *

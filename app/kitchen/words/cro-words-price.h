@@ -19,9 +19,10 @@ char *cro_words_price_question (const char   *currency,
                                 gint64        price,
                                 double        ratio);
 
-/* The same of an exchange rate, in millionths. */
+/* The same of an exchange rate, in millionths for so many, after one before it for one (cro-rate-doubt.h). */
 char *cro_words_rate_question  (gint64        rate,
-                                double        ratio);
+                                gint64        per,
+                                double        before);
 
 /* How an index of prices is made, and whose formula that is. Borrowed. */
 const char *cro_words_price_index (void);

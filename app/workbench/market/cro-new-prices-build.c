@@ -204,6 +204,7 @@ head_new (CroNewPrices *self)
   gtk_box_append (GTK_BOX (box), row);
   gtk_box_append (GTK_BOX (box), self->past);
   gtk_box_append (GTK_BOX (box), invoice_new (self));
+  gtk_box_append (GTK_BOX (box), cro_new_prices_whole_new (self));
   gtk_widget_add_css_class (box, "bench-head");
   return box;
 }
@@ -232,6 +233,7 @@ foot_new (CroNewPrices *self)
   cro_wrap_append (CRO_WRAP (row), self->post);
   gtk_box_append (GTK_BOX (box), cro_new_prices_doing_new (self));
   gtk_box_append (GTK_BOX (box), self->message);
+  gtk_box_append (GTK_BOX (box), cro_new_prices_seller_new (self));
   gtk_box_append (GTK_BOX (box), cro_new_prices_columns_new (self));
   gtk_box_append (GTK_BOX (box), self->posted_box);
   gtk_box_append (GTK_BOX (box), row);

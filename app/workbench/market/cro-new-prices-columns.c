@@ -9,6 +9,7 @@
 #include "cro-field.h"
 #include "cro-number.h"
 #include "cro-said-columns.h"
+#include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-wrap.h"
 
@@ -16,8 +17,8 @@
 #define MOST_HEIGHT 220
 
 static const CroRole roles[] = {
-  CRO_ROLE_NONE, CRO_ROLE_NAME, CRO_ROLE_CODE, CRO_ROLE_GTIN, CRO_ROLE_PRICE, CRO_ROLE_PACK, CRO_ROLE_PACK_COUNT,
-  CRO_ROLE_PACK_SIZE, CRO_ROLE_UNIT, CRO_ROLE_CURRENCY, CRO_ROLE_DATE,
+  CRO_ROLE_NONE, CRO_ROLE_NAME, CRO_ROLE_CODE, CRO_ROLE_GTIN, CRO_ROLE_PRICE, CRO_ROLE_BASE_PRICE, CRO_ROLE_PACK,
+  CRO_ROLE_PACK_COUNT, CRO_ROLE_PACK_SIZE, CRO_ROLE_UNIT, CRO_ROLE_CURRENCY, CRO_ROLE_DATE,
 };
 
 /* --- Remembered -------------------------------------------------------------------------------------------- */
@@ -56,6 +57,36 @@ use_cb (CroNewPrices *self)
   cro_state_set_text (group_of (self), key, said);
   cro_round_say_columns (self->round, said);
   cro_new_prices_take_again (self);
+}
+
+/* Another sheet of the workbook. */
+static void
+sheet_cb (CroNewPrices *self)
+{
+  guint sheet = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->sheet));
+
+  if (self->is_setting || self->round == NULL || self->taken == NULL || sheet == GTK_INVALID_LIST_POSITION)
+    return;
+  cro_round_say_sheet (self->round, sheet + 1);
+  cro_new_prices_take_again (self);
+}
+
+static void
+show_sheets (CroNewPrices       *self,
+             const CroPriceList *list)
+{
+  gboolean has_any = list != NULL && list->columns != NULL && list->sheets != NULL && list->sheets[0] != NULL
+                     && list->sheets[1] != NULL;
+  g_autoptr (GtkStringList) names = NULL;
+
+  gtk_widget_set_visible (self->sheet_row, has_any);
+  if (!has_any)
+    return;
+  self->is_setting = TRUE;
+  names = gtk_string_list_new ((const char *const *) list->sheets);
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->sheet), G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sheet), list->columns->sheet);
+  self->is_setting = FALSE;
 }
 
 /* The day that all rows of the list say. */
@@ -107,6 +138,7 @@ cro_new_prices_show_columns (CroNewPrices *self,
   gtk_widget_set_visible (self->columns_open, has_columns);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->columns_open), is_asked);
   open_cb (self);
+  show_sheets (self, list);
   show_dated (self);
   if (is_asked)
     gtk_widget_child_focus (self->columns, GTK_DIR_TAB_FORWARD);
@@ -144,6 +176,13 @@ cro_new_prices_columns_new (CroNewPrices *self)
   gtk_widget_set_halign (self->dated, GTK_ALIGN_START);
   cro_wrap_append (CRO_WRAP (row), use);
   cro_wrap_append (CRO_WRAP (row), cro_caption_new (_("They are remembered for this supplier."), 0));
+  self->sheet_row = cro_wrap_new (9, 6);
+  self->sheet = gtk_drop_down_new (NULL, NULL);
+  cro_spoken_set (self->sheet, _("Sheet of the workbook"));
+  g_signal_connect_object (self->sheet, "notify::selected", G_CALLBACK (sheet_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (self->sheet_row), gtk_label_new (_("Sheet of the workbook")));
+  cro_wrap_append (CRO_WRAP (self->sheet_row), self->sheet);
+  gtk_box_append (GTK_BOX (self->columns_box), self->sheet_row);
   gtk_box_append (GTK_BOX (self->columns_box), cro_text_new (_("What does each column of the list hold?"), NULL));
   gtk_box_append (GTK_BOX (self->columns_box), scroller);
   gtk_box_append (GTK_BOX (self->columns_box), row);

@@ -310,7 +310,7 @@ cro_new_prices_post (CroNewPrices *self)
   if (self->round == NULL)
     return;
   cro_new_prices_say (self, NULL);
-  if (cro_round_count_ready (self->round) == 0 || is_asked_of_day (self))
+  if (cro_round_count_ready (self->round) == 0 || cro_new_prices_asks_whole (self) || is_asked_of_day (self))
     return;
   effect = self->view != NULL ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST) : NULL;
   did = effect != NULL ? cro_words_round_effect (self->round, effect) : NULL;

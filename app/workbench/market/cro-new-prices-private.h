@@ -29,6 +29,12 @@ struct _CroNewPrices
   GtkWidget     *past;         /* what a day other than today means, or why it is none */
   GtkWidget     *invoice_box;  /* while one is open */
   GtkWidget     *invoice;      /* its number, dates, money */
+  GtkWidget     *whole_box;    /* while the invoice has charges on the whole */
+  GtkWidget     *whole;        /* what becomes of them */
+  GtkWidget     *seller_box;   /* while a document of another supplier of the book is refused */
+  GtkWidget     *seller_other; /* a button: take it there */
+  GtkWidget     *seller_own;   /* a button: it is this one's */
+  guint32        seller;       /* that other supplier, a slot of the book */
   GtkWidget     *quotes;
   GtkWidget     *terms;        /* "net · EUR" */
   CroRoundRows  *rows;
@@ -45,6 +51,8 @@ struct _CroNewPrices
   GtkWidget     *columns_open; /* a toggle button: of the list that was taken last */
   GtkWidget     *columns_box;
   GtkWidget     *columns;      /* CroBringColumns */
+  GtkWidget     *sheet_row;    /* where the list is a workbook of several sheets */
+  GtkWidget     *sheet;
   GtkWidget     *dated;        /* a button: the day that the list says */
   GtkWidget     *doing_box;    /* while a list is read */
   GtkWidget     *doing;
@@ -97,6 +105,21 @@ void cro_new_prices_use          (CroNewPrices   *self,
 /* What stands of the invoice, as its lines are answered. */
 void cro_new_prices_show_invoice (CroNewPrices   *self);
 void cro_new_prices_leave_out_cb (CroNewPrices   *self);
+void cro_new_prices_say_whole    (CroNewPrices   *self,
+                                  CroListWhole    whole);
+
+/* --- cro-new-prices-invoice.c -------------------------------------------------------------------- */
+
+GtkWidget *cro_new_prices_whole_new (CroNewPrices *self);
+GtkWidget *cro_new_prices_seller_new (CroNewPrices *self);
+void cro_new_prices_show_whole   (CroNewPrices   *self);
+
+/* Whether posting waits for what becomes of the charges on a whole invoice; it is asked then. */
+gboolean cro_new_prices_asks_whole (CroNewPrices *self);
+
+/* Of what was just taken: asks whose it is where another supplier of the book is its seller. list may be NULL. */
+void cro_new_prices_ask_seller   (CroNewPrices   *self,
+                                  const CroPriceList *list);
 
 /* --- cro-new-prices-aside.c ---------------------------------------------------------------------- */
 

@@ -142,6 +142,10 @@ taken (CroNewPrices *self,
     }
   if (cro_round_rows_find_asked (self->rows) != CRO_NO_SLOT)
     cro_round_rows_focus (self->rows, cro_round_rows_find_asked (self->rows));
+  /* A dialog of files may leave it elsewhere, where the keys of the sheet do nothing. */
+  else if (gtk_widget_get_focus_child (GTK_WIDGET (self)) == NULL)
+    gtk_widget_grab_focus (GTK_WIDGET (self));
+  cro_new_prices_ask_seller (self, taking->list);
   if (is_read)
     cro_new_prices_show_columns (self, g_steal_pointer (&taking->list));
   taking_free (taking);

@@ -60,6 +60,7 @@ cro_new_prices_show_invoice (CroNewPrices *self)
 
   gtk_label_set_label (GTK_LABEL (self->invoice), text != NULL ? text : "");
   gtk_widget_set_visible (self->invoice_box, text != NULL);
+  cro_new_prices_show_whole (self);
 }
 
 static void
@@ -207,6 +208,19 @@ cro_new_prices_leave_out_cb (CroNewPrices *self)
   show_all (self);
   cro_new_prices_keep_aside (self);
   gtk_widget_grab_focus (GTK_WIDGET (self));
+}
+
+void
+cro_new_prices_say_whole (CroNewPrices *self,
+                          CroListWhole  whole)
+{
+  GError *error = NULL;
+
+  forget (self);
+  if (!cro_round_say_whole (self->round, whole, &error))
+    cro_new_prices_fail (self, error);
+  show_all (self);
+  cro_new_prices_keep_aside (self);
 }
 
 void

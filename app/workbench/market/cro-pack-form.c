@@ -218,7 +218,7 @@ read_both (CroPackForm    *self,
 
   if (!read_price (self, change, &reason))
     {
-      show_meaning (self, reason != NULL ? reason : _("Type a price, or +5 %, or -0.40."), TRUE);
+      show_meaning (self, reason != NULL ? reason : _("Type a price, or +5 %, or −0.40."), TRUE);
       gtk_widget_grab_focus (self->price);
       return FALSE;
     }

@@ -9,11 +9,21 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-figure-words.h"
+#include "cro-isolate.h"
+#include "cro-moved-plates.h"
 #include "cro-number.h"
 #include "cro-rate-doubt.h"
+#include "cro-result-words.h"
 #include "cro-template.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
+
+/* Plates that are named of those that move. */
+#define MOST_NAMED 3
+
+/* What is typed rests so long before it is tried. Milliseconds. */
+#define MOVES_MS 250
 
 /* The columns of the table of rates. */
 enum
@@ -32,7 +42,10 @@ struct _CroRateForm
 
   GtkWidget      *entries[N_FIELDS];
   GtkWidget      *meaning;  /* the rate as a sentence: of which currency, in which, since when */
+  GtkWidget      *moves;    /* what the rate that is typed does to plates */
   GtkWidget      *remove;
+  guint           moves_id; /* that is read when it fires */
+  char           *asked;    /* of which rate it was asked whether it is right, as it was typed; NULL */
 
   CroBench       *bench;    /* borrowed */
   CroRecordsView *view;     /* borrowed */
@@ -118,13 +131,14 @@ dup_meaning (CroRateForm *self,
   price = cro_words_decimal (rate);
   since = kept != NULL ? cro_record_dup_text (kept, SINCE) : cro_date_to_text (from);
   question = kept != NULL ? cro_record_dup_text (kept, STATUS)
-                          : cro_words_rate_question (rate, (double) rate / (double) per
-                                                               / cro_rate_before (book_of (self), code, from));
+                          : cro_words_rate_question (rate, per, cro_rate_before (book_of (self), code, from));
   /* Translators: an exchange rate and a date: "100 JPY = 0.61 EUR, since 2026-11-23". */
   says = g_strdup_printf (_("%s %s = %s %s, since %s"), n, code, price, own, since);
   return question == NULL || *question == '\0' ? g_steal_pointer (&says)
                                                : g_strdup_printf ("%s · %s", says, question);
 }
+
+static void show_moves_soon (CroRateForm *self);
 
 /* What is removed is the row, not what is typed over it. */
 static void
@@ -138,6 +152,129 @@ show_meaning (CroRateForm *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[RATE]),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, meaning, -1);
   gtk_widget_set_sensitive (self->remove, is_kept);
+  show_moves_soon (self);
+}
+
+static gboolean
+is_currency (const char *code)
+{
+  g_auto (GStrv) codes = cro_currency_dup_codes ();
+
+  return g_strv_contains ((const char *const *) codes, code);
+}
+
+/* --- What it moves --------------------------------------------------------------------------------------- */
+
+/* FALSE: nothing that could be set stands in the fields. */
+static gboolean
+read_typed (CroRateForm *self,
+            char       **code,
+            CroDate     *from,
+            gint64      *rate,
+            gint64      *per)
+{
+  g_autofree char *reason = NULL;
+
+  *per = CRO_MICRO;
+  *code = dup_code (self);
+  return book_of (self) != NULL && **code != '\0' && reads_number (self, RATE, rate)
+         && (*text_of (self, PER) == '\0' || reads_number (self, PER, per)) && read_date (self, from, &reason);
+}
+
+/* "Lamb saddle 31.2 % → 24.6 %, Tide 29.4 % → 27.0 %, 3 more". */
+static char *
+moved_sentence (CroModel *model,
+                GArray   *moved)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < MIN (moved->len, MOST_NAMED); i++)
+    {
+      const CroMovedPlate *plate = &g_array_index (moved, CroMovedPlate, i);
+      g_autofree char *before = cro_words_result_short (model, &plate->before);
+      g_autofree char *after = cro_words_result_short (model, &plate->after);
+      const char *over = plate->goes_over ? cro_words_over_target (model) : NULL;
+
+      g_string_append_printf (text, "%s%s %s → %s%s%s", i > 0 ? ", " : "", plate->before.name, before, after,
+                              over != NULL ? ", " : "", over != NULL ? over : "");
+    }
+  if (moved->len > MOST_NAMED)
+    {
+      guint n = moved->len - MOST_NAMED;
+      g_autofree char *more = g_strdup_printf (ngettext ("%u more", "%u more", n), n);
+
+      g_string_append_printf (text, ", %s", more);
+    }
+  /* Translators: plates with their figures from → to. */
+  return moved->len > 0 ? cro_isolate_printf (_("It moves: %s."), text->str) : g_strdup (_("No plate moves."));
+}
+
+/* What it does on the day of the figures, in a trial of the book; NULL: nothing is to be set, or it cannot be
+ * tried. */
+static char *
+dup_moves (CroRateForm *self)
+{
+  g_autofree char *code = NULL;
+  g_autoptr (CroBook) trial = NULL;
+  g_autoptr (GArray) moved = NULL;
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self->view);
+  gint64 rate, per;
+  CroDate from;
+
+  if (shows_row (self, record) || !read_typed (self, &code, &from, &rate, &per) || !is_currency (code))
+    return NULL;
+  trial = cro_book_open_trial (book_of (self), NULL);
+  if (trial == NULL || !cro_edit_set_rate (trial, "rate", code, from, rate, per, NULL))
+    return NULL;
+  moved = cro_moved_plates_new (cro_book_get_figures (book_of (self)), cro_book_get_figures (trial));
+  return moved_sentence (cro_book_get_model (book_of (self)), moved);
+}
+
+static gboolean
+show_moves_cb (gpointer form)
+{
+  CroRateForm *self = form;
+  g_autofree char *text = dup_moves (self);
+
+  self->moves_id = 0;
+  gtk_label_set_label (GTK_LABEL (self->moves), text != NULL ? text : "");
+  gtk_widget_set_visible (self->moves, text != NULL);
+  return G_SOURCE_REMOVE;
+}
+
+/* With the last key of several. */
+static void
+show_moves_soon (CroRateForm *self)
+{
+  g_clear_handle_id (&self->moves_id, g_source_remove);
+  self->moves_id = g_timeout_add (MOVES_MS, show_moves_cb, self);
+}
+
+/* One that jumps is set when that is said once more. */
+static gboolean
+is_asked (CroRateForm *self,
+          const char  *code,
+          CroDate      from,
+          gint64       rate,
+          gint64       per)
+{
+  g_autofree char *question = cro_words_rate_question (rate, per, cro_rate_before (book_of (self), code, from));
+  g_autofree char *typed = g_strdup_printf ("%s %d %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, code, (int) from, rate,
+                                            per);
+  g_autofree char *said = NULL;
+
+  if (question == NULL || g_strcmp0 (self->asked, typed) == 0)
+    return FALSE;
+  g_free (self->asked);
+  self->asked = g_steal_pointer (&typed);
+  show_meaning (self);
+  g_clear_handle_id (&self->moves_id, g_source_remove);
+  show_moves_cb (self);
+  gtk_widget_grab_focus (self->entries[RATE]);
+  /* Translators: a question about an exchange rate: "is 1.148 meant?". */
+  said = g_strdup_printf (_("Not set yet: %s If the rate is right, set it once more."), question);
+  cro_bench_say (self->bench, said);
+  return TRUE;
 }
 
 /* --- Which one ---------------------------------------------------------------------------------------- */
@@ -213,14 +350,6 @@ read_number (CroRateForm *self,
   return reads_number (self, field, number) || refuse (self, field, reason);
 }
 
-static gboolean
-is_currency (const char *code)
-{
-  g_auto (GStrv) codes = cro_currency_dup_codes ();
-
-  return g_strv_contains ((const char *const *) codes, code);
-}
-
 static void
 set_cb (CroRateForm *self)
 {
@@ -243,6 +372,8 @@ set_cb (CroRateForm *self)
     return;
   if (!read_date (self, &from, &reason))
     refuse (self, SINCE, reason);
+  else if (is_asked (self, code, from, rate, per))
+    return;
   else if (!cro_edit_set_rate (book_of (self), label, code, from, rate, per, &error))
     cro_bench_fail (self->bench, error);
   else
@@ -273,6 +404,10 @@ remove_cb (CroRateForm *self)
 static void
 cro_rate_form_dispose (GObject *object)
 {
+  CroRateForm *self = CRO_RATE_FORM (object);
+
+  g_clear_handle_id (&self->moves_id, g_source_remove);
+  g_clear_pointer (&self->asked, g_free);
   cro_template_dispose (object, CRO_TYPE_RATE_FORM);
   G_OBJECT_CLASS (cro_rate_form_parent_class)->dispose (object);
 }
@@ -300,6 +435,7 @@ cro_rate_form_class_init (CroRateFormClass *klass)
   bind_field (widget_class, "rate", RATE);
   bind_field (widget_class, "per", PER);
   gtk_widget_class_bind_template_child (widget_class, CroRateForm, meaning);
+  gtk_widget_class_bind_template_child (widget_class, CroRateForm, moves);
   gtk_widget_class_bind_template_child (widget_class, CroRateForm, remove);
   gtk_widget_class_bind_template_callback (widget_class, show_meaning);
   gtk_widget_class_bind_template_callback (widget_class, set_cb);

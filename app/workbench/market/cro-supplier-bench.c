@@ -7,6 +7,7 @@
 #include "cro-bought.h"
 #include "cro-field.h"
 #include "cro-market-open.h"
+#include "cro-measure.h"
 #include "cro-new-prices.h"
 #include "cro-number.h"
 #include "cro-pack-form.h"
@@ -15,6 +16,9 @@
 #include "cro-supplier-form.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
+
+/* The height of the table at least, in widths of a letter, which grow with the text: some seven rows. */
+#define LEAST_ROWS 36
 
 struct _CroSupplierBench
 {
@@ -159,10 +163,17 @@ head_new (CroSupplierBench *self)
   return head;
 }
 
+/* Where the page is low or its text large, some rows stay in sight, and the page scrolls. */
+static void
+keep_rows_cb (GtkWidget *view)
+{
+  gtk_widget_set_size_request (view, -1, cro_measure_chars (view, LEAST_ROWS));
+}
+
 static void
 cro_supplier_bench_init (CroSupplierBench *self)
 {
-  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9), *scroller = gtk_scrolled_window_new ();
 
   self->form = cro_supplier_form_new (CRO_BENCH (self));
   self->view = CRO_RECORDS_VIEW (cro_records_view_new (CRO_BENCH (self), CRO_RECORDS_OFFERS, _("Open Ingredient")));
@@ -173,5 +184,9 @@ cro_supplier_bench_init (CroSupplierBench *self)
   gtk_box_append (GTK_BOX (page), self->form);
   gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->view));
   gtk_box_append (GTK_BOX (page), self->pack);
-  cro_bench_set_page (CRO_BENCH (self), page);
+  g_signal_connect (self->view, "realize", G_CALLBACK (keep_rows_cb), NULL);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scroller), FALSE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), page);
+  cro_bench_set_page (CRO_BENCH (self), scroller);
 }

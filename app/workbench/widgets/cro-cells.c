@@ -77,6 +77,22 @@ cro_cells_measure (GtkWidget      *widget,
   *natural = *min;
 }
 
+/* A heading ends where the shortest of the numbers under it do, where it has room for its text: a word behind one of
+ * them would leave it beside the others. */
+static int
+aside_of_heading (CroCells  *self,
+                  guint      column,
+                  GtkWidget *child,
+                  int        width)
+{
+  int natural;
+
+  if (!GTK_IS_BUTTON (child) || !cro_columns_is_number (self->columns, column))
+    return 0;
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
+  return CLAMP (width - natural, 0, cro_columns_get_aside (self->columns, column));
+}
+
 /* What stands behind a number so that its decimal sign is under those of the others. */
 static int
 behind (CroCells  *self,
@@ -117,7 +133,7 @@ cro_cells_size_allocate (GtkWidget *widget,
       at.width = MAX (at.width, needed);
       if (is_rtl)
         at.x = width - x - at.width;
-      at.width -= behind (self, i, child);
+      at.width -= behind (self, i, child) + aside_of_heading (self, i, child, at.width);
       gtk_widget_size_allocate (child, &at, -1);
       x += widths[i];
     }

@@ -19,6 +19,7 @@ typedef struct
   glong    chars;       /* of the longest text that was measured */
   int      head;        /* of numbers, up to their decimal sign, and from there on */
   int      tail;
+  int      least_tail;  /* of those that have one; 0: none has */
 } Column;
 
 struct _CroColumns
@@ -187,6 +188,11 @@ cro_columns_take_number (CroColumns *self,
       of->tail = tail;
       tell (self);
     }
+  if (tail > 0 && (of->least_tail == 0 || tail < of->least_tail))
+    {
+      of->least_tail = tail;
+      tell (self);
+    }
   width = frame + of->head + of->tail;
   cro_columns_take (self, column, width, width, width);
 }
@@ -196,6 +202,13 @@ cro_columns_get_tail (CroColumns *self,
                       guint       column)
 {
   return self->columns[column].tail;
+}
+
+int
+cro_columns_get_aside (CroColumns *self,
+                       guint       column)
+{
+  return self->columns[column].least_tail > 0 ? self->columns[column].tail - self->columns[column].least_tail : 0;
 }
 
 gboolean

@@ -68,6 +68,10 @@ void        cro_columns_take_number (CroColumns *self,
 int         cro_columns_get_tail   (CroColumns  *self,
                                     guint        column);
 
+/* By how much that is more than the shortest. */
+int         cro_columns_get_aside  (CroColumns  *self,
+                                    guint        column);
+
 /* Whether no text before had more characters: the others need no measuring. */
 gboolean    cro_columns_is_longest  (CroColumns  *self,
                                     guint        column,

@@ -297,6 +297,8 @@ cro_wide_new (GtkWidget *table)
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC,
                                   GTK_POLICY_NEVER);
+  /* One that comes with the pointer alone leaves unsaid that there is more. */
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scroller), FALSE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), table);
   return scroller;
 }
