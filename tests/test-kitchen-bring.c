@@ -138,7 +138,7 @@ test_prices_stand_beside_the_last (void **state)
       assert_string_equal (says, cases[i].says);
       assert_int_equal (row->is_doubtful, cases[i].is_doubtful);
     }
-  summary = cro_words_bring (bring);
+  summary = cro_words_bring (brought, bring);
   assert_string_equal (summary, "1 new ingredient, 5 prices; 2 prices are far from the last");
   unused = cro_words_bring_unused (brought, get_row (bring, 7));
   assert_string_equal (unused, "Dry goods");
@@ -583,6 +583,51 @@ test_yield_is_what_most_rows_say (void **state)
   assert_false (cro_brought_has_role (brought, CRO_ROLE_MAKES));
 }
 
+/* A recipe's own number stands once for it, and on rows that take something too: what it makes, and is sold
+ * at. */
+static void
+test_yield_and_price_of_a_recipe (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "Recipe,Yield,Ingredient,Qty,Unit,Price,Mood\n"
+    "Turbot dish,4,Turbot,0.8,kg,34,calm\n,,Stock,0.3,l,,\n,,Glaze,50,ml,,\n"
+    "Stock,2 l,Gurnard,1,kg,3,\n,,Fennel,200,g,,\n"
+    "Glaze,plenty,Honey,1,kg,,\n"
+    "Tart,10,Pear,1.2,kg,11,\nTart,10,Egg,3,pc,11,\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+  CroModel *model = cro_book_get_model (kitchen->book);
+  const CroBringRecipe *recipe = (const CroBringRecipe *) bring->recipes->data;
+  g_autofree char *summary = cro_words_bring (brought, bring);
+  g_autofree char *turbot = cro_words_bring_recipe (model, &recipe[0]);
+  g_autofree char *stock = cro_words_bring_recipe (model, &recipe[1]);
+  g_autofree char *glaze = cro_words_bring_recipe (model, &recipe[2]);
+
+  assert_string_equal (summary, "2 plates, 2 preparations, 6 new ingredients; column not used: “Mood”");
+  assert_string_equal (turbot, "makes 4, sold at 34.00");
+  assert_string_equal (stock, "gives 2 l; only plates are sold, so 3.00 is not used");
+  assert_string_equal (glaze, "the sheet does not say how much it gives; “plenty” is not understood, and not used");
+  assert_int_equal (recipe[2].gives_unit, CRO_UNIT_ML);
+  assert_true (recipe[3].makes == 10000000 && recipe[3].price == 11000000 && recipe[3].unused == NULL);
+  bring_into (kitchen, bring);
+  assert_int_equal (cro_book_get_model (kitchen->book)->recipes->len, 4);
+}
+
+/* What each line's item costs is not what the recipe is sold at. */
+static void
+test_prices_of_lines_are_told (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "recipe,ingredient,qty,unit,price\nTart,Crab,1.2,kg,45\n,Dill,2,g,1\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+  g_autofree char *summary = cro_words_bring (brought, bring);
+
+  assert_string_equal (summary, "1 plate, 2 new ingredients; column not used: “price”");
+}
+
 /* The same said again is nothing new; another value is told, not lost. */
 static void
 test_a_second_value_is_told (void **state)
@@ -621,6 +666,7 @@ main (void)
     TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
     TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (decimal_sign_of_numbers_alone), TEST (yields_of_recipes),
     TEST (trim_yields_of_lines), TEST (yield_is_what_most_rows_say), TEST (a_second_value_is_told),
+    TEST (yield_and_price_of_a_recipe), TEST (prices_of_lines_are_told),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -13,6 +13,9 @@
 /* Characters of a cell that are quoted. */
 #define MOST_QUOTED 60
 
+/* Characters of a heading that name its column. */
+#define MOST_HEADING 40
+
 const char *
 cro_words_role (CroRole role)
 {
@@ -41,6 +44,46 @@ cro_words_role (CroRole role)
   };
 
   return g_dpgettext2 (NULL, "column", words[role]);
+}
+
+/* The first cell that holds something tells a column that no heading names. */
+static char *
+dup_with_example (const CroBrought *brought,
+                  guint             column,
+                  const char       *letters)
+{
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    {
+      const char *text = cro_brought_get (brought, i, column)->text;
+      g_autofree char *cell = NULL;
+
+      if (*text == '\0')
+        continue;
+      cell = g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), MOST_HEADING));
+      return g_strdup_printf ("%s: %s", letters, cell);
+    }
+  return g_strdup (letters);
+}
+
+char *
+cro_words_bring_column (const CroBrought *brought,
+                        guint             column)
+{
+  char letters[3] = { (char) ('A' + column % 26), '\0', '\0' };
+
+  if (brought->headings >= 0)
+    {
+      const char *heading = cro_brought_get (brought, (guint) brought->headings, column)->text;
+
+      if (*heading != '\0')
+        return g_utf8_substring (heading, 0, MIN (g_utf8_strlen (heading, -1), MOST_HEADING));
+    }
+  if (column >= 26)
+    {
+      letters[1] = letters[0];
+      letters[0] = (char) ('A' + column / 26 - 1);
+    }
+  return dup_with_example (brought, column, letters);
 }
 
 static const char *
@@ -203,22 +246,35 @@ cro_words_bring_row (CroModel          *model,
   return cro_isolate_printf (_("%s into %s"), amount, row->recipe);
 }
 
-char *
-cro_words_bring_recipe (const CroBringRecipe *recipe)
+static char *
+dup_makes (const CroBringRecipe *recipe)
 {
   gboolean is_counted = recipe->makes != CRO_NOT_SET;
   g_autofree char *number = cro_words_decimal (is_counted ? recipe->makes : recipe->gives);
-  g_autofree char *says = NULL, *unused = NULL;
 
   if (is_counted)
     /* Translators: how many bites or portions a recipe makes. */
-    says = g_strdup_printf (_("makes %s"), number);
-  else if (recipe->gives != CRO_NOT_SET)
+    return g_strdup_printf (_("makes %s"), number);
+  if (recipe->gives != CRO_NOT_SET)
     /* Translators: how much a batch gives: an amount, its unit. */
-    says = g_strdup_printf (_("gives %s %s"), number, cro_words_unit (recipe->gives_unit));
-  else
-    says = g_strdup (recipe->is_plate ? _("makes 1: the sheet does not say how many")
-                                      : _("the sheet does not say how much it gives"));
+    return g_strdup_printf (_("gives %s %s"), number, cro_words_unit (recipe->gives_unit));
+  return g_strdup (recipe->is_plate ? _("makes 1: the sheet does not say how many")
+                                    : _("the sheet does not say how much it gives"));
+}
+
+char *
+cro_words_bring_recipe (CroModel             *model,
+                        const CroBringRecipe *recipe)
+{
+  g_autofree char *makes = dup_makes (recipe), *price = NULL, *says = NULL, *unused = NULL;
+
+  if (recipe->price != CRO_NOT_SET)
+    price = cro_words_price (model, recipe->price);
+  says = price == NULL      ? g_strdup (makes)
+         /* Translators: what a recipe makes, and the price at which it is sold. */
+         : recipe->is_plate ? cro_isolate_printf (_("%s, sold at %s"), makes, price)
+                            /* Translators: what a preparation makes, and a selling price. */
+                            : cro_isolate_printf (_("%s; only plates are sold, so %s is not used"), makes, price);
   if (recipe->unused == NULL)
     return g_steal_pointer (&says);
   unused = dup_shown (recipe->unused);
@@ -257,12 +313,45 @@ count_new (const CroBring *bring)
   return g_hash_table_size (names);
 }
 
+static gboolean
+has_content (const CroBrought *brought,
+             guint             column)
+{
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    if (cro_brought_get (brought, i, column)->kind != CRO_READ_CELL_EMPTY)
+      return TRUE;
+  return FALSE;
+}
+
+/* NULL: all that hold something are used. */
+static char *
+dup_unused_columns (const CroBrought *brought,
+                    CroBringKind      kind)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint n = 0;
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (!cro_bring_uses (kind, brought->roles[i]) && has_content (brought, i))
+      {
+        g_autofree char *name = cro_words_bring_column (brought, i);
+
+        n++;
+        /* Translators: the heading of a column, in a list of several. */
+        add_part (text, ", ", cro_isolate_printf (_("“%s”"), name));
+      }
+  /* Translators: headings of columns. */
+  return n > 0 ? g_strdup_printf (ngettext ("column not used: %s", "columns not used: %s", n), text->str) : NULL;
+}
+
 char *
-cro_words_bring (const CroBring *bring)
+cro_words_bring (const CroBrought *brought,
+                 const CroBring   *bring)
 {
   GString *text = g_string_new (NULL);
   guint n_new = count_new (bring), plates = count_recipes (bring, TRUE);
   guint preparations = count_recipes (bring, FALSE);
+  char *unused = dup_unused_columns (brought, bring->kind);
 
   if (plates > 0)
     add_part (text, ", ", g_strdup_printf (ngettext ("%u plate", "%u plates", plates), plates));
@@ -284,6 +373,8 @@ cro_words_bring (const CroBring *bring)
   if (bring->n_faults > 0)
     add_part (text, "; ", g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
                                                      bring->n_faults), bring->n_faults));
+  if (unused != NULL)
+    add_part (text, "; ", unused);
   return g_string_free (text, FALSE);
 }
 

@@ -8,6 +8,37 @@
 #include <math.h>
 #include <string.h>
 
+gboolean
+cro_bring_uses (CroBringKind kind,
+                CroRole      role)
+{
+  switch (role)
+    {
+    case CRO_ROLE_NAME:
+    case CRO_ROLE_UNIT:
+    case CRO_ROLE_TRIM_YIELD:
+    case CRO_ROLE_NOTE:
+      return TRUE;
+    case CRO_ROLE_PRICE:
+    case CRO_ROLE_PACK:
+    case CRO_ROLE_PACK_COUNT:
+    case CRO_ROLE_PACK_SIZE:
+    case CRO_ROLE_SUPPLIER:
+    case CRO_ROLE_CODE:
+    case CRO_ROLE_CATEGORY:
+      return kind == CRO_BRING_PRICES;
+    case CRO_ROLE_RECIPE:
+    case CRO_ROLE_AMOUNT:
+    case CRO_ROLE_MAKES:
+    case CRO_ROLE_GIVES:
+    case CRO_ROLE_COURSE:
+    case CRO_ROLE_SELLING_PRICE:
+      return kind == CRO_BRING_RECIPES;
+    default:
+      return FALSE;
+    }
+}
+
 CroBringKind
 cro_bring_guess (const CroBrought *brought)
 {

@@ -123,6 +123,10 @@ typedef struct
   GStringChunk *texts;
 } CroBring;
 
+/* Whether such rows take anything from a column of that role. */
+gboolean      cro_bring_uses    (CroBringKind       kind,
+                                 CroRole            role);
+
 /* What the roles of its columns make of it. */
 CroBringKind  cro_bring_guess   (const CroBrought  *brought);
 

@@ -2,6 +2,7 @@
 
 #include "cro-brought-number.h"
 #include "cro-price-heading.h"
+#include "cro-recipe-columns.h"
 
 #include <string.h>
 
@@ -259,46 +260,6 @@ look_at_columns (CroBrought *self)
     self->decimal[i] = cro_token_decimal ((signs[i] & ~(guint) CRO_SIGN_EITHER) != 0 ? signs[i] : all);
 }
 
-/* --- What "yield" means ------------------------------------------------------------------------------ */
-
-/* "12 pc", "450 g", or a number on a row that takes nothing: what the recipe makes. */
-static gboolean
-is_of_recipe (CroBrought *self,
-              guint       row,
-              guint       column)
-{
-  const CroReadCell *cell = cro_brought_get (self, row, column);
-  const char *rest = "";
-  gint64 number;
-
-  if (cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL
-      || !cro_brought_number (self, cell, column, &number, &rest))
-    return FALSE;
-  return *rest != '\0' || cro_brought_get_role (self, row, CRO_ROLE_AMOUNT, NULL)->kind == CRO_READ_CELL_EMPTY;
-}
-
-/* Over the lines of recipes "yield" says what a recipe makes as often as what trimming leaves: what most
- * of its cells say. */
-static void
-look_at_yield (CroBrought *self)
-{
-  guint column, n = 0, n_of_recipe = 0;
-
-  if (!cro_brought_has_role (self, CRO_ROLE_TRIM_YIELD) || !cro_brought_has_role (self, CRO_ROLE_AMOUNT)
-      || cro_brought_has_role (self, CRO_ROLE_MAKES))
-    return;
-  cro_brought_get_role (self, 0, CRO_ROLE_TRIM_YIELD, &column);
-  if (strchr (cro_brought_get (self, (guint) self->headings, column)->text, '%') != NULL)
-    return;
-  for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
-    {
-      n += cro_brought_get (self, row, column)->kind != CRO_READ_CELL_EMPTY;
-      n_of_recipe += is_of_recipe (self, row, column);
-    }
-  if (2 * n_of_recipe > n)
-    self->roles[column] = CRO_ROLE_MAKES;
-}
-
 CroBrought *
 cro_brought_new (const char  *path,
                  guint        sheet,
@@ -327,7 +288,7 @@ cro_brought_new (const char  *path,
   choose_name (self);
   choose_price (self);
   look_at_columns (self);
-  look_at_yield (self);
+  cro_recipe_columns_look (self);
   return g_steal_pointer (&self);
 }
 

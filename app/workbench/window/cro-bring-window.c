@@ -183,7 +183,7 @@ add_recipes (CroBringWindow *self)
       if (recipe->is_left_out)
         continue;
       n++;
-      says = cro_words_bring_recipe (recipe);
+      says = cro_words_bring_recipe (cro_book_get_model (self->book), recipe);
       append_row (self, recipe->number, recipe->name, says,
                   recipe->is_plate ? C_("recipe", "plate") : C_("recipe", "preparation"),
                   recipe->unused != NULL);
@@ -249,7 +249,7 @@ understand (CroBringWindow *self)
   cro_brought_say_decimal (self->brought, sign == 1 ? '.' : sign == 2 ? ',' : '\0');
   self->bring = cro_bring_read (self->brought, (CroBringKind) gtk_drop_down_get_selected (self->kind),
                                 cro_book_get_model (self->book), *tidy != '\0' ? tidy : cro_words_no_supplier ());
-  summary = cro_words_bring (self->bring);
+  summary = cro_words_bring (self->brought, self->bring);
   gtk_label_set_label (self->summary, summary);
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL;)
     gtk_list_box_remove (self->list, GTK_WIDGET (row));
@@ -435,7 +435,7 @@ bring_cb (CroBringWindow *self)
       show_faults (self, faults, error);
       return;
     }
-  says = cro_words_bring (self->bring);
+  says = cro_words_bring (self->brought, self->bring);
   g_signal_emit (self, signals[BROUGHT], 0, self->bring->kind, says);
   gtk_window_close (GTK_WINDOW (self));
 }
