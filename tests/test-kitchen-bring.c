@@ -390,7 +390,7 @@ test_price_faults (void **state)
     "11," LONG LONG LONG LONG "a,kg,4,\n"
     "12," LONG LONG LONG LONG ",kg,4,\n");
   static const CroBringFault expected[] = {
-    CRO_BRING_NOT_A_PRICE, CRO_BRING_NO_PACK, CRO_BRING_NO_NAME, CRO_BRING_NOT_A_YIELD, CRO_BRING_STRAY,
+    CRO_BRING_NOT_A_PRICE, CRO_BRING_SOUND, CRO_BRING_NO_NAME, CRO_BRING_NOT_A_YIELD, CRO_BRING_STRAY,
     CRO_BRING_SOUND, CRO_BRING_TWICE, CRO_BRING_NOT_A_PRICE, CRO_BRING_OTHER_CURRENCY, CRO_BRING_SOUND,
     CRO_BRING_NOT_A_PRICE, CRO_BRING_TOO_LONG, CRO_BRING_SOUND,
   };
@@ -401,10 +401,62 @@ test_price_faults (void **state)
   for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
     assert_fault (bring, i + 2, expected[i]);
   assert_int_equal (get_row (bring, 8)->other, 7);
+  assert_true (get_row (bring, 3)->n_left == 1 && get_row (bring, 3)->left[0].fault == CRO_BRING_NO_PACK);
   bring_into (kitchen, bring);
   assert_unit_cost (kitchen, "Bass", 0.004);
   assert_true (isnan (cro_figures_unit_cost (cro_book_get_figures (kitchen->book),
                                              find_item (kitchen, "Sole"))));
+}
+
+/* A price for one of a unit, whatever stands between; and what an ingredient contains, of all its rows. Nothing is
+ * stated of what is not understood, and a part that is left is told. */
+static void
+test_units_and_allergens (void **state)
+{
+  static const struct { guint number; gint32 allergens; const char *left; } cases[] = {
+    { 2, 1 << 3, NULL }, { 3, 1 << 6 | 1 << 2, NULL }, { 4, 0, NULL }, { 5, -1, NULL },
+    { 6, -1, "“milk, cod liver”: The allergens are not understood, so none is stated." },
+    { 7, 1 << 6 | 1 << 2, NULL },
+    { 8, 1 << 1 | 1 << 13, "“by feel”: It is not said how much the price is for: a pack, or a unit." },
+    { 9, -1, "“may contain nuts”: The allergens are not understood, so none is stated." },
+    { 10, 1 << 3 | 1 << 13, NULL }, { 11, 1 << 3 | 1 << 13, NULL },
+    { 12, 1 << 0, NULL }, { 13, -1, "“shellfish”: The allergens are not understood, so none is stated." },
+  };
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "product|supplier|pack|price|allergens|may contain\n"
+    "Hake|Quay|per kg|12.5|fish|\nBrioche|Quay|each|2|milk; egg|nuts\nSalt|Quay|/kg|1|none|\n"
+    "Dill|Quay|la pièce|3||\nPaste|Quay|kg|4|milk, cod liver|\nCustard|Quay|au litre|5|lait et œufs|\n"
+    "Bisque|Quay|by feel|6|crustaceans molluscs|\nCake|Quay|1 kg|6|may contain nuts|\n"
+    "Sauce|Quay|1 kg|6|Fish|\nSauce|Weir|1 kg|6|mollusc|\nFlour|Quay|1 kg|1|Gluten (wheat)|\n"
+    "Mix|Quay|1 kg|1|shellfish|\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_PRICES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+  g_autoptr (CroBring) again = NULL;
+  g_autofree char *summary = cro_words_bring (brought, bring), *kept = NULL;
+
+  assert_string_equal (summary, "11 new ingredients, 11 prices; 4 rows are imported in part; column not used: “may contain”");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *left = cro_words_bring_left (brought, get_row (bring, cases[i].number));
+
+      assert_int_equal (get_row (bring, cases[i].number)->allergens, cases[i].allergens);
+      assert_true (g_strcmp0 (left, cases[i].left) == 0);
+    }
+  bring_into (kitchen, bring);
+  assert_unit_cost (kitchen, "Hake", 0.0125);
+  assert_unit_cost (kitchen, "Brioche", 2);
+  assert_unit_cost (kitchen, "Dill", 3);
+  assert_unit_cost (kitchen, "Custard", 0.005);
+  assert_true (isnan (cro_figures_unit_cost (cro_book_get_figures (kitchen->book), find_item (kitchen, "Bisque"))));
+  assert_int_equal (cro_model_item (cro_book_get_model (kitchen->book), find_item (kitchen, "Salt"))->allergens, 0);
+  assert_int_equal (cro_model_item (cro_book_get_model (kitchen->book), find_item (kitchen, "Mix"))->allergens, -1);
+
+  /* Once more the book has them: what nobody has said of one there is not said by a sheet in passing. */
+  again = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  assert_int_equal (get_row (again, 2)->n_left, 0);
+  kept = cro_words_bring_left (brought, get_row (again, 10));
+  assert_string_equal (kept, "“Fish”: The book has the ingredient already, and its allergens stay as they are.");
 }
 
 /* --- Recipes --------------------------------------------------------------------------------------- */
@@ -662,7 +714,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     TEST (headings), TEST (prices_stand_beside_the_last), TEST (prices), TEST (signs), TEST (again),
-    TEST (price_units), TEST (price_faults),
+    TEST (price_units), TEST (price_faults), TEST (units_and_allergens),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
     TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (decimal_sign_of_numbers_alone), TEST (yields_of_recipes),
     TEST (trim_yields_of_lines), TEST (yield_is_what_most_rows_say), TEST (a_second_value_is_told),

@@ -41,6 +41,7 @@ cro_words_role (CroRole role)
     [CRO_ROLE_COURSE] = NC_("column", "course"),
     [CRO_ROLE_SELLING_PRICE] = NC_("column", "selling price"),
     [CRO_ROLE_NOTE] = NC_("column", "note"),
+    [CRO_ROLE_ALLERGENS] = NC_("column", "allergens"),
   };
 
   return g_dpgettext2 (NULL, "column", words[role]);
@@ -122,6 +123,12 @@ sentence_of (CroBringFault fault)
       return _("The spreadsheet has an error in this cell.");
     case CRO_BRING_CYCLE:
       return _("The recipe would be made of itself.");
+    case CRO_BRING_NOT_AN_ALLERGEN:
+      return _("The allergens are not understood, so none is stated.");
+    case CRO_BRING_ALLERGENS_OF_BOOK:
+      return _("The book has the ingredient already, and its allergens stay as they are.");
+    case CRO_BRING_YIELD_OF_BOOK:
+      return _("The book has the ingredient already, and its trim yield stays as it is.");
     case CRO_BRING_TWICE:
     default:
       return NULL;
@@ -140,31 +147,38 @@ dup_shown (const char *cell)
   return g_strconcat (start, "…", NULL);
 }
 
-char *
-cro_words_bring_fault (const CroBrought  *brought,
-                       const CroBringRow *row)
+static char *
+dup_fault (const CroBrought  *brought,
+           const CroBringRow *row,
+           CroBringFault      fault,
+           guint              column)
 {
-  const char *sentence = sentence_of (row->fault);
+  const char *sentence = sentence_of (fault);
   const char *cell = "";
   g_autofree char *shown = NULL;
 
-  if (row->fault == CRO_BRING_SOUND)
-    return NULL;
-  if (row->fault == CRO_BRING_TWICE)
-    return g_strdup_printf (_("Row %u has the same ingredient, supplier and code."), row->other);
   for (guint i = 0; i < brought->rows->len; i++)
     if (g_array_index (brought->rows, CroBroughtRow, i).number == row->number)
-      cell = cro_brought_get (brought, i, row->column)->text;
-  if (*cell == '\0' || row->fault == CRO_BRING_NO_NAME || row->fault == CRO_BRING_IN_BOOK
-      || row->fault == CRO_BRING_NO_RECIPE || row->fault == CRO_BRING_CYCLE)
+      cell = cro_brought_get (brought, i, column)->text;
+  if (*cell == '\0' || fault == CRO_BRING_NO_NAME || fault == CRO_BRING_IN_BOOK || fault == CRO_BRING_NO_RECIPE
+      || fault == CRO_BRING_CYCLE)
     return g_strdup (sentence);
   shown = dup_shown (cell);
   /* Translators: what stands in a cell, and what is wrong with it. */
   return cro_isolate_printf (_("“%s”: %s"), shown, sentence);
 }
 
-/* The price before, by how much this one differs from it per kg, l or piece, and what is asked of
- * that; NULL: there is none before. */
+char *
+cro_words_bring_fault (const CroBrought  *brought,
+                       const CroBringRow *row)
+{
+  if (row->fault == CRO_BRING_SOUND)
+    return NULL;
+  if (row->fault == CRO_BRING_TWICE)
+    return g_strdup_printf (_("Row %u has the same ingredient, supplier and code."), row->other);
+  return dup_fault (brought, row, row->fault, row->column);
+}
+
 static void
 add_part (GString    *text,
           const char *between,
@@ -174,6 +188,17 @@ add_part (GString    *text,
     g_string_append (text, between);
   g_string_append (text, part);
   g_free (part);
+}
+
+char *
+cro_words_bring_left (const CroBrought  *brought,
+                      const CroBringRow *row)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < row->n_left; i++)
+    add_part (text, " · ", dup_fault (brought, row, row->left[i].fault, row->left[i].column));
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
 char *
@@ -190,6 +215,8 @@ cro_words_bring_unused (const CroBrought  *brought,
   return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
+/* The price before, by how much this one differs from it per kg, l or piece, and what is asked of
+ * that; NULL: there is none before. */
 static char *
 dup_against (CroModel          *model,
              const CroBringRow *row)
@@ -370,6 +397,9 @@ cro_words_bring (const CroBrought *brought,
     add_part (text, "; ", g_strdup_printf (ngettext ("%u price is far from the last",
                                                      "%u prices are far from the last",
                                                      bring->n_doubtful), bring->n_doubtful));
+  if (bring->n_partly > 0)
+    add_part (text, "; ", g_strdup_printf (ngettext ("%u row is imported in part", "%u rows are imported in part",
+                                                     bring->n_partly), bring->n_partly));
   if (bring->n_faults > 0)
     add_part (text, "; ", g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
                                                      bring->n_faults), bring->n_faults));

@@ -12,6 +12,10 @@ const char *cro_words_role         (CroRole            role);
 char       *cro_words_bring_fault  (const CroBrought  *brought,
                                     const CroBringRow *row);
 
+/* What is left of a row that is brought, and why; NULL: nothing is. Owned. */
+char       *cro_words_bring_left   (const CroBrought  *brought,
+                                    const CroBringRow *row);
+
 /* What a row brings beside its name: "5 kg, 69.00, Quay · last 66.00, +4.5 %" or "240 g into
  * Croustade"; with what is asked of a price. Owned. */
 char       *cro_words_bring_row    (CroModel          *model,

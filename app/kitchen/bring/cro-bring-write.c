@@ -59,6 +59,8 @@ fill_ingredient (Writing           *self,
   cro_field_set_number (&fields[CRO_INGREDIENTS_UNIT], row->base);
   cro_field_set_text (&fields[CRO_INGREDIENTS_CATEGORY], row->category);
   set_if (&fields[CRO_INGREDIENTS_TRIM_YIELD_PCT], row->trim_yield);
+  if (row->allergens >= 0)
+    cro_field_set_number (&fields[CRO_INGREDIENTS_ALLERGENS], row->allergens);
   if (self->bring->kind == CRO_BRING_PRICES)
     cro_field_set_text (&fields[CRO_INGREDIENTS_NOTE], row->note);
   return TRUE;

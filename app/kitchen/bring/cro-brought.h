@@ -43,6 +43,7 @@ typedef enum
   CRO_ROLE_COURSE,
   CRO_ROLE_SELLING_PRICE,
   CRO_ROLE_NOTE,
+  CRO_ROLE_ALLERGENS,     /* what an ingredient contains */
   CRO_N_ROLES,
 } CroRole;
 

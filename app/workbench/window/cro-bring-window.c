@@ -106,7 +106,7 @@ sort_of (const CroBringRow *row)
       return FAULTY;
     case CRO_BRING_NEW:
     case CRO_BRING_KNOWN:
-      return row->is_doubtful ? DOUBTFUL : SOUND;
+      return row->is_doubtful || row->n_left > 0 ? DOUBTFUL : SOUND;
     case CRO_BRING_TITLE:
       return N_SORTS;
     default:
@@ -155,6 +155,17 @@ append_row (CroBringWindow *self,
   gtk_list_box_append (self->list, widget);
 }
 
+/* With what is left of it. */
+static char *
+dup_brought (CroBringWindow    *self,
+             const CroBringRow *row)
+{
+  g_autofree char *says = cro_words_bring_row (cro_book_get_model (self->book), self->bring, row);
+  g_autofree char *left = cro_words_bring_left (self->brought, row);
+
+  return left != NULL ? g_strdup_printf ("%s · %s", says, left) : g_steal_pointer (&says);
+}
+
 static void
 add_row (CroBringWindow    *self,
          Sort               sort,
@@ -162,8 +173,7 @@ add_row (CroBringWindow    *self,
 {
   g_autofree char *says = sort == FAULTY   ? cro_words_bring_fault (self->brought, row)
                           : sort == UNUSED ? cro_words_bring_unused (self->brought, row)
-                                           : cro_words_bring_row (cro_book_get_model (self->book),
-                                                                  self->bring, row);
+                                           : dup_brought (self, row);
   /* Translators: a row of a spreadsheet that has no name. */
   g_autofree char *nameless = g_strdup_printf (_("Row %u"), row->number);
 
@@ -338,7 +348,7 @@ read_cb (GObject      *source,
     CRO_ROLE_NONE, CRO_ROLE_RECIPE, CRO_ROLE_NAME, CRO_ROLE_AMOUNT, CRO_ROLE_UNIT, CRO_ROLE_PRICE, CRO_ROLE_PACK,
     CRO_ROLE_PACK_COUNT, CRO_ROLE_PACK_SIZE, CRO_ROLE_SUPPLIER, CRO_ROLE_CODE, CRO_ROLE_GTIN, CRO_ROLE_CURRENCY,
     CRO_ROLE_TRIM_YIELD, CRO_ROLE_CATEGORY, CRO_ROLE_MAKES, CRO_ROLE_GIVES, CRO_ROLE_COURSE, CRO_ROLE_SELLING_PRICE,
-    CRO_ROLE_NOTE,
+    CRO_ROLE_ALLERGENS, CRO_ROLE_NOTE,
   };
   CroBringWindow *self = CRO_BRING_WINDOW (source);
   Reading *reading = g_task_get_task_data (G_TASK (result));
