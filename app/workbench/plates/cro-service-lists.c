@@ -145,20 +145,24 @@ dup_left (CroModel             *model,
   return g_string_free (text->len > 0 ? text : g_string_append (text, "–"), FALSE);
 }
 
-/* "½ · 450 g": batches, and what they give of the main output. */
+/* "450 g" of the main output; with the batches where they are not those that are needed: "batches: 1 · 6 pc". */
 static char *
 dup_made (CroModel             *model,
           const CroServicePlan *plan,
-          const CroPlanMake    *make)
+          const CroPlanMake    *make,
+         const char           *needed)
 {
   const CroPlanOutput *main_output = make->n_outputs > 0 ? output_at (plan, make, 0) : NULL;
-  char *batches = cro_words_take_short (make->known, cro_words_three_digits (make->batches));
-  g_autofree char *amount = NULL, *number = batches;
+  g_autofree char *number = cro_words_take_short (make->known, cro_words_three_digits (make->batches));
+  g_autofree char *amount = NULL;
 
   if (main_output == NULL || isnan (main_output->made) || make->known == CRO_KNOWN_NOTHING)
     return g_steal_pointer (&number);
   amount = amount_of (model, main_output->item, main_output->made);
-  return g_strdup_printf ("%s · %s", number, amount);
+  if (g_str_equal (number, needed))
+    return g_steal_pointer (&amount);
+  /* Translators: batches that are made, and the amount that they give. */
+  return g_strdup_printf (_("batches: %s · %s"), number, amount);
 }
 
 static void
@@ -171,7 +175,7 @@ set_make (CroServiceLists      *self,
   const CroPlanMake *make = &g_array_index (plan->make, CroPlanMake, row);
   const CroRecipe *recipe = cro_model_recipe (model, make->recipe);
   g_autofree char *needed = cro_words_take_short (make->known, cro_words_three_digits (make->runs));
-  g_autofree char *made = dup_made (model, plan, make);
+  g_autofree char *made = dup_made (model, plan, make, needed);
   g_autofree char *minutes
       = recipe->active_minutes > 0
             ? cro_words_take_short (make->known, cro_number_to_text (make->minutes, 0, TRUE))

@@ -209,10 +209,11 @@ texts_of (CroServicePage *self,
 
   if (which == MAKE_SHEET || which == ALL_SHEETS)
     g_ptr_array_add (texts, cro_words_make_sheet (&sheet));
-  for (guint i = 0; i < self->plan->orders->len; i++)
-    if (which == ALL_ORDERS || which == ALL_SHEETS || which == (int) i)
-      g_ptr_array_add (texts, cro_words_order_sheet (
-                                  &sheet, &g_array_index (self->plan->orders, CroPlanOrder, i)));
+  if (which == ALL_ORDERS || which == ALL_SHEETS)
+    g_ptr_array_extend_and_steal (texts, cro_words_order_sheets (&sheet));
+  else if (which >= 0 && (guint) which < self->plan->orders->len)
+    g_ptr_array_add (texts, cro_words_order_sheet (
+                                &sheet, &g_array_index (self->plan->orders, CroPlanOrder, (guint) which)));
   g_ptr_array_add (texts, NULL);
   return texts;
 }
