@@ -460,6 +460,8 @@ cro_service_lists_new (CroBench *bench)
   self->bench = bench;
   self->make = cro_row_grid_new (bench, "recipe", self->box);
   self->buy = cro_row_grid_new (bench, "item", self->box);
+  cro_row_grid_ask_width (CRO_ROW_GRID (self->make));
+  cro_row_grid_ask_width (CRO_ROW_GRID (self->buy));
   parts[n++] = cro_heading_new (_("Make, in this order"));
   parts[n++] = self->nothing_made;
   parts[n++] = self->make;

@@ -27,9 +27,6 @@
 /* Services that are offered by name: further ones are reached by their date. */
 #define MOST_KNOWN 20
 
-/* Pixels in which a row of what is made reads to its end. */
-#define LEAST_OF_LISTS 420
-
 struct _CroServicePage
 {
   GtkWidget        parent_instance;
@@ -569,9 +566,8 @@ cro_service_page_new (CroBench *bench)
   self->lists = CRO_SERVICE_LISTS (lists);
   g_signal_connect_object (entry, "moved", G_CALLBACK (queue_plan), self, G_CONNECT_SWAPPED);
   body = cro_wrap_new (30, 18);
+  /* Where a row does not read to its end beside the covers, they stand under them. */
   gtk_widget_set_hexpand (lists, TRUE);
-  /* Below that they stand under the covers. */
-  gtk_widget_set_size_request (lists, LEAST_OF_LISTS, -1);
   cro_wrap_append (CRO_WRAP (body), entry);
   cro_wrap_append (CRO_WRAP (body), lists);
   self->box = cro_headed_new (head_new (self), body);
