@@ -435,7 +435,8 @@ test_units_and_allergens (void **state)
   g_autoptr (CroBring) again = NULL;
   g_autofree char *summary = cro_words_bring (brought, bring), *kept = NULL;
 
-  assert_string_equal (summary, "11 new ingredients, 11 prices; 4 rows are imported in part; column not used: “may contain”");
+  assert_string_equal (summary, "11 new ingredients, 11 prices; 4 rows are imported in part; "
+                                "column not used: “may contain”");
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autofree char *left = cro_words_bring_left (brought, get_row (bring, cases[i].number));

@@ -271,7 +271,8 @@ read_rows (CroBringReader *self)
     {
       CroBringRow row = {
         .number = g_array_index (brought->rows, CroBroughtRow, i).number,
-        .code = "", .trim_yield = CRO_NOT_SET, .allergens = -1, .offer = CRO_NO_SLOT, .before = CRO_NOT_SET, .ratio = NAN,
+        .code = "", .trim_yield = CRO_NOT_SET, .allergens = -1, .offer = CRO_NO_SLOT, .before = CRO_NOT_SET,
+        .ratio = NAN,
       };
 
       if (self->bring->kind == CRO_BRING_PRICES)
