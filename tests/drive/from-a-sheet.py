@@ -83,7 +83,7 @@ def main(program, cli):
       s.watch_focus()  # the window beneath keeps one of its own
       s.reads("60 new ingredients, 60 prices")
       s.press("Return")
-      s.reads("Undo bring kitchen.xlsx")
+      s.reads("Undo import of kitchen.xlsx")
       s.start(program, path)  # into the book that is open
       s.reads("60 prices")
       s.go("Tab", "button", "Sheet")

@@ -392,7 +392,7 @@ cro_words_bring (const CroBrought *brought,
     add_part (text, ", ", g_strdup_printf (ngettext ("%u price", "%u prices", bring->n_prices),
                                            bring->n_prices));
   if (text->len == 0)
-    g_string_append (text, _("Nothing to bring yet: say what the columns hold"));
+    g_string_append (text, _("Nothing to import yet: say what the columns hold"));
   if (bring->n_doubtful > 0)
     add_part (text, "; ", g_strdup_printf (ngettext ("%u price is far from the last",
                                                      "%u prices are far from the last",
@@ -413,6 +413,6 @@ cro_words_bring_act (const CroBrought *brought)
 {
   g_autofree char *name = g_filename_display_basename (brought->path);
 
-  /* Translators: an act, as in "Undo bring prices.csv". */
-  return g_strdup_printf (_("bring %s"), name);
+  /* Translators: an act, as in "Undo import of prices.csv". */
+  return g_strdup_printf (_("import of %s"), name);
 }

@@ -38,7 +38,7 @@ char       *cro_words_bring_column (const CroBrought  *brought,
 char       *cro_words_bring        (const CroBrought  *brought,
                                     const CroBring    *bring);
 
-/* Of the act: "bring prices.csv". Owned. */
+/* Of the act: "import of prices.csv". Owned. */
 char       *cro_words_bring_act    (const CroBrought  *brought);
 
 G_END_DECLS

@@ -44,6 +44,7 @@ struct _CroBringWindow
   CroBrought      *brought;
   CroBring        *bring;
   GCancellable    *work;
+  CroRole          roles[CRO_N_ROLES]; /* that the columns can have */
   gboolean         is_filling;    /* what is chosen is not asked about */
 };
 
@@ -278,6 +279,35 @@ understand (CroBringWindow *self)
   gtk_widget_set_visible (gtk_widget_get_parent (self->from), self->bring->kind == CRO_BRING_PRICES);
 }
 
+/* What the other kind of rows would have there stays in mind, and is not used in this one. */
+static void
+show_columns (CroBringWindow *self)
+{
+  static const CroRole all[] = {
+    CRO_ROLE_RECIPE, CRO_ROLE_NAME, CRO_ROLE_AMOUNT, CRO_ROLE_UNIT, CRO_ROLE_PRICE, CRO_ROLE_PACK,
+    CRO_ROLE_PACK_COUNT, CRO_ROLE_PACK_SIZE, CRO_ROLE_SUPPLIER, CRO_ROLE_CODE, CRO_ROLE_TRIM_YIELD,
+    CRO_ROLE_CATEGORY, CRO_ROLE_MAKES, CRO_ROLE_GIVES, CRO_ROLE_COURSE, CRO_ROLE_SELLING_PRICE,
+    CRO_ROLE_ALLERGENS, CRO_ROLE_NOTE,
+  };
+  CroBringKind kind = (CroBringKind) gtk_drop_down_get_selected (self->kind);
+  guint n = 0;
+
+  self->roles[n++] = CRO_ROLE_NONE;
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    if (cro_bring_uses (kind, all[i]))
+      self->roles[n++] = all[i];
+  cro_bring_columns_set (self->columns, self->brought, self->roles, n);
+}
+
+static void
+kind_chosen_cb (CroBringWindow *self)
+{
+  if (self->is_filling)
+    return;
+  show_columns (self);
+  understand (self);
+}
+
 /* --- Reading the file ------------------------------------------------------------------------------- */
 
 typedef struct
@@ -343,13 +373,6 @@ read_cb (GObject      *source,
          GAsyncResult *result,
          gpointer      data)
 {
-  /* All but the day: that of all prices stands above. */
-  static const CroRole roles[] = {
-    CRO_ROLE_NONE, CRO_ROLE_RECIPE, CRO_ROLE_NAME, CRO_ROLE_AMOUNT, CRO_ROLE_UNIT, CRO_ROLE_PRICE, CRO_ROLE_PACK,
-    CRO_ROLE_PACK_COUNT, CRO_ROLE_PACK_SIZE, CRO_ROLE_SUPPLIER, CRO_ROLE_CODE, CRO_ROLE_GTIN, CRO_ROLE_CURRENCY,
-    CRO_ROLE_TRIM_YIELD, CRO_ROLE_CATEGORY, CRO_ROLE_MAKES, CRO_ROLE_GIVES, CRO_ROLE_COURSE, CRO_ROLE_SELLING_PRICE,
-    CRO_ROLE_ALLERGENS, CRO_ROLE_NOTE,
-  };
   CroBringWindow *self = CRO_BRING_WINDOW (source);
   Reading *reading = g_task_get_task_data (G_TASK (result));
   g_autoptr (GError) error = NULL;
@@ -372,7 +395,7 @@ read_cb (GObject      *source,
   gtk_drop_down_set_selected (self->sign, 0);
   gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   gtk_drop_down_set_selected (self->kind, cro_bring_guess (brought));
-  cro_bring_columns_set (self->columns, self->brought, roles, G_N_ELEMENTS (roles));
+  show_columns (self);
   self->is_filling = FALSE;
   show_work (self, NULL);
   understand (self);
@@ -476,7 +499,7 @@ add_fields (CroBringWindow *self)
   g_autofree char *today = cro_date_to_text (cro_here_today ());
 
   self->sheet = add_choice (self, _("Sheet"), none, G_CALLBACK (sheet_chosen_cb));
-  self->kind = add_choice (self, _("Rows are"), kinds, G_CALLBACK (understand));
+  self->kind = add_choice (self, _("Rows are"), kinds, G_CALLBACK (kind_chosen_cb));
   self->sign = add_choice (self, _("Decimal sign of unclear numbers"), decimal_signs, G_CALLBACK (understand));
   gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   self->supplier = cro_entry_new (_("Supplier where none is named"), 18);
