@@ -213,6 +213,15 @@ class Plans(unittest.TestCase):
     text = self.plan(0, "--service", "2026-03-14/dinner", "--orders").stdout
     self.assertEqual(text, "The market\nOrder for: dinner, 2026-03-14\n"
                            "1 × Leek, 1 × 3 kg, code L\n1 × Salt = fine, 1 × 1 kg\n")
+    # What is in no order is told behind them: a cream that nobody sells, and salt of the house's own pans.
+    tables = {**TABLES,
+              "prices": TABLES["prices"].replace("fine,The market,,2026-01-01,1", "fine,Own pans,,2026-01-01,0"),
+              "offers": TABLES["offers"].replace("fine,The market", "fine,Own pans"),
+              "suppliers": TABLES["suppliers"] + "Own pans,,\n"}
+    self.book = self.load(tables, "own")
+    text = self.plan(1, "--covers", "Soup=hot=3", "--covers", "Leek bite=3", "--orders").stdout
+    self.assertEqual(text, "The market\n1 × Leek, 1 × 3 kg, code L\n\nNo pack to order: Cream, 300 ml\n"
+                           "No order, costs nothing (Own pans): 1 × Salt = fine, 1 × 1 kg\n")
 
   def test_sheets_say_what_the_plan_does(self):
     path = os.path.join(self.folder, "service.xlsx")

@@ -138,7 +138,7 @@ test_prices_stand_beside_the_last (void **state)
       assert_string_equal (says, cases[i].says);
       assert_int_equal (row->is_doubtful, cases[i].is_doubtful);
     }
-  summary = cro_words_bring (bring);
+  summary = cro_words_bring (brought, bring);
   assert_string_equal (summary, "1 new ingredient, 5 prices; 2 prices are far from the last");
   unused = cro_words_bring_unused (brought, get_row (bring, 7));
   assert_string_equal (unused, "Dry goods");
@@ -165,23 +165,6 @@ test_what_stands_once_is_of_the_recipe (void **state)
   assert_int_equal (recipe[1].gives_unit, CRO_UNIT_L);
   assert_int_equal (recipe[2].makes, 10000000);
   assert_true (cro_brought_has_role (trimmed, CRO_ROLE_TRIM_YIELD));
-}
-
-/* A price per kg needs no pack, and what a sheet says beside it is not passed over in silence. */
-static void
-test_a_price_per_unit_and_columns_not_used (void **state)
-{
-  CroTestKitchen *kitchen = *state;
-  g_autoptr (CroBrought) brought = bring_sheet (kitchen, "Product,Supplier,Pack,Price,Allergens\n"
-                                                         "Hake loin,Quay,per kg,14.20,fish\nEggs,Quay,30,6.20,egg\n");
-  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
-  g_autofree char *says = NULL, *columns = NULL;
-
-  assert_int_equal (get_row (bring, 2)->fault, CRO_BRING_SOUND);
-  says = cro_words_bring_row (cro_book_get_model (kitchen->book), bring, get_row (bring, 2));
-  assert_string_equal (says, "1 × 1 kg, 14.20, Quay");
-  columns = cro_words_bring_columns (brought, CRO_BRING_PRICES);
-  assert_string_equal (columns, "Columns not used: Allergens");
 }
 
 static void
@@ -430,7 +413,7 @@ test_price_faults (void **state)
     "11," LONG LONG LONG LONG "a,kg,4,\n"
     "12," LONG LONG LONG LONG ",kg,4,\n");
   static const CroBringFault expected[] = {
-    CRO_BRING_NOT_A_PRICE, CRO_BRING_NO_PACK, CRO_BRING_NO_NAME, CRO_BRING_NOT_A_YIELD, CRO_BRING_STRAY,
+    CRO_BRING_NOT_A_PRICE, CRO_BRING_SOUND, CRO_BRING_NO_NAME, CRO_BRING_NOT_A_YIELD, CRO_BRING_STRAY,
     CRO_BRING_SOUND, CRO_BRING_TWICE, CRO_BRING_NOT_A_PRICE, CRO_BRING_OTHER_CURRENCY, CRO_BRING_SOUND,
     CRO_BRING_NOT_A_PRICE, CRO_BRING_TOO_LONG, CRO_BRING_SOUND,
   };
@@ -441,10 +424,63 @@ test_price_faults (void **state)
   for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
     assert_fault (bring, i + 2, expected[i]);
   assert_int_equal (get_row (bring, 8)->other, 7);
+  assert_true (get_row (bring, 3)->n_left == 1 && get_row (bring, 3)->left[0].fault == CRO_BRING_NO_PACK);
   bring_into (kitchen, bring);
   assert_unit_cost (kitchen, "Bass", 0.004);
   assert_true (isnan (cro_figures_unit_cost (cro_book_get_figures (kitchen->book),
                                              find_item (kitchen, "Sole"))));
+}
+
+/* A price for one of a unit, whatever stands between; and what an ingredient contains, of all its rows. Nothing is
+ * stated of what is not understood, and a part that is left is told. */
+static void
+test_units_and_allergens (void **state)
+{
+  static const struct { guint number; gint32 allergens; const char *left; } cases[] = {
+    { 2, 1 << 3, NULL }, { 3, 1 << 6 | 1 << 2, NULL }, { 4, 0, NULL }, { 5, -1, NULL },
+    { 6, -1, "“milk, cod liver”: The allergens are not understood, so none is stated." },
+    { 7, 1 << 6 | 1 << 2, NULL },
+    { 8, 1 << 1 | 1 << 13, "“by feel”: It is not said how much the price is for: a pack, or a unit." },
+    { 9, -1, "“may contain nuts”: The allergens are not understood, so none is stated." },
+    { 10, 1 << 3 | 1 << 13, NULL }, { 11, 1 << 3 | 1 << 13, NULL },
+    { 12, 1 << 0, NULL }, { 13, -1, "“shellfish”: The allergens are not understood, so none is stated." },
+  };
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "product|supplier|pack|price|allergens|may contain\n"
+    "Hake|Quay|per kg|12.5|fish|\nBrioche|Quay|each|2|milk; egg|nuts\nSalt|Quay|/kg|1|none|\n"
+    "Dill|Quay|la pièce|3||\nPaste|Quay|kg|4|milk, cod liver|\nCustard|Quay|au litre|5|lait et œufs|\n"
+    "Bisque|Quay|by feel|6|crustaceans molluscs|\nCake|Quay|1 kg|6|may contain nuts|\n"
+    "Sauce|Quay|1 kg|6|Fish|\nSauce|Weir|1 kg|6|mollusc|\nFlour|Quay|1 kg|1|Gluten (wheat)|\n"
+    "Mix|Quay|1 kg|1|shellfish|\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_PRICES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+  g_autoptr (CroBring) again = NULL;
+  g_autofree char *summary = cro_words_bring (brought, bring), *kept = NULL;
+
+  assert_string_equal (summary, "11 new ingredients, 11 prices; 4 rows are imported in part; "
+                                "column not used: “may contain”");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *left = cro_words_bring_left (brought, get_row (bring, cases[i].number));
+
+      assert_int_equal (get_row (bring, cases[i].number)->allergens, cases[i].allergens);
+      assert_true (g_strcmp0 (left, cases[i].left) == 0);
+    }
+  bring_into (kitchen, bring);
+  assert_unit_cost (kitchen, "Hake", 0.0125);
+  assert_unit_cost (kitchen, "Brioche", 2);
+  assert_unit_cost (kitchen, "Dill", 3);
+  assert_unit_cost (kitchen, "Custard", 0.005);
+  assert_true (isnan (cro_figures_unit_cost (cro_book_get_figures (kitchen->book), find_item (kitchen, "Bisque"))));
+  assert_int_equal (cro_model_item (cro_book_get_model (kitchen->book), find_item (kitchen, "Salt"))->allergens, 0);
+  assert_int_equal (cro_model_item (cro_book_get_model (kitchen->book), find_item (kitchen, "Mix"))->allergens, -1);
+
+  /* Once more the book has them: what nobody has said of one there is not said by a sheet in passing. */
+  again = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  assert_int_equal (get_row (again, 2)->n_left, 0);
+  kept = cro_words_bring_left (brought, get_row (again, 10));
+  assert_string_equal (kept, "“Fish”: The book has the ingredient already, and its allergens stay as they are.");
 }
 
 /* --- Recipes --------------------------------------------------------------------------------------- */
@@ -623,6 +659,51 @@ test_yield_is_what_most_rows_say (void **state)
   assert_false (cro_brought_has_role (brought, CRO_ROLE_MAKES));
 }
 
+/* A recipe's own number stands once for it, and on rows that take something too: what it makes, and is sold
+ * at. */
+static void
+test_yield_and_price_of_a_recipe (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "Recipe,Yield,Ingredient,Qty,Unit,Price,Mood\n"
+    "Turbot dish,4,Turbot,0.8,kg,34,calm\n,,Stock,0.3,l,,\n,,Glaze,50,ml,,\n"
+    "Stock,2 l,Gurnard,1,kg,3,\n,,Fennel,200,g,,\n"
+    "Glaze,plenty,Honey,1,kg,,\n"
+    "Tart,10,Pear,1.2,kg,11,\nTart,10,Egg,3,pc,11,\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+  CroModel *model = cro_book_get_model (kitchen->book);
+  const CroBringRecipe *recipe = (const CroBringRecipe *) bring->recipes->data;
+  g_autofree char *summary = cro_words_bring (brought, bring);
+  g_autofree char *turbot = cro_words_bring_recipe (model, &recipe[0]);
+  g_autofree char *stock = cro_words_bring_recipe (model, &recipe[1]);
+  g_autofree char *glaze = cro_words_bring_recipe (model, &recipe[2]);
+
+  assert_string_equal (summary, "2 plates, 2 preparations, 6 new ingredients; column not used: “Mood”");
+  assert_string_equal (turbot, "makes 4, sold at 34.00");
+  assert_string_equal (stock, "gives 2 l; only plates are sold, so 3.00 is not used");
+  assert_string_equal (glaze, "the sheet does not say how much it gives; “plenty” is not understood, and not used");
+  assert_int_equal (recipe[2].gives_unit, CRO_UNIT_ML);
+  assert_true (recipe[3].makes == 10000000 && recipe[3].price == 11000000 && recipe[3].unused == NULL);
+  bring_into (kitchen, bring);
+  assert_int_equal (cro_book_get_model (kitchen->book)->recipes->len, 4);
+}
+
+/* What each line's item costs is not what the recipe is sold at. */
+static void
+test_prices_of_lines_are_told (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "recipe,ingredient,qty,unit,price\nTart,Crab,1.2,kg,45\n,Dill,2,g,1\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+  g_autofree char *summary = cro_words_bring (brought, bring);
+
+  assert_string_equal (summary, "1 plate, 2 new ingredients; column not used: “price”");
+}
+
 /* The same said again is nothing new; another value is told, not lost. */
 static void
 test_a_second_value_is_told (void **state)
@@ -656,13 +737,13 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    TEST (headings), TEST (prices_stand_beside_the_last), TEST (a_price_per_unit_and_columns_not_used),
-    TEST (what_stands_once_is_of_the_recipe),
-    TEST (prices), TEST (signs), TEST (again),
-    TEST (price_units), TEST (price_faults),
+    TEST (headings), TEST (prices_stand_beside_the_last),
+    TEST (what_stands_once_is_of_the_recipe), TEST (prices), TEST (signs), TEST (again),
+    TEST (price_units), TEST (price_faults), TEST (units_and_allergens),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
     TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (decimal_sign_of_numbers_alone), TEST (yields_of_recipes),
     TEST (trim_yields_of_lines), TEST (yield_is_what_most_rows_say), TEST (a_second_value_is_told),
+    TEST (yield_and_price_of_a_recipe), TEST (prices_of_lines_are_told),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -204,22 +204,14 @@ say_missing (GArray *missing)
     }
 }
 
-/* Orders alone, each to be sent to its supplier, and what none of them delivers. */
+/* Orders alone, each to be sent to its supplier, and what is in none. */
 static void
 print_orders (const CroServiceSheet *sheet)
 {
-  GArray *orders = sheet->plan->orders;
-  g_autofree char *no_pack = cro_words_no_pack_sheet (sheet);
+  g_autoptr (GPtrArray) texts = cro_words_order_sheets (sheet);
 
-  for (guint i = 0; i < orders->len; i++)
-    {
-      g_autofree char *text = cro_words_order_sheet (sheet,
-                                                     &g_array_index (orders, CroPlanOrder, i));
-
-      g_print ("%s%s", i > 0 ? "\n" : "", text);
-    }
-  if (no_pack != NULL)
-    g_print ("%s%s", orders->len > 0 ? "\n" : "", no_pack);
+  for (guint i = 0; i < texts->len; i++)
+    g_print ("%s%s", i > 0 ? "\n" : "", (const char *) texts->pdata[i]);
 }
 
 typedef struct

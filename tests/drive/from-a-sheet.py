@@ -83,20 +83,20 @@ def main(program, cli):
       s.watch_focus()  # the window beneath keeps one of its own
       s.reads("60 new ingredients, 60 prices")
       s.press("Return")
-      s.reads("Undo bring kitchen.xlsx")
+      s.reads("Undo import of kitchen.xlsx")
       s.start(program, path)  # into the book that is open
       s.reads("60 prices")
       s.go("Tab", "button", "Sheet")
       s.press("space", "Down", "Return")
       s.reads("6 plates, 2 preparations; 1 row is left out")
-      s.focus_is("button", "Bring In")
+      s.focus_is("button", "Import")
       s.press("Return")
       book = f"{s.home}/kitchen.croustade"
       until(lambda: "Plate 0" in costs(cli, book), "the plates")
       found = costs(cli, book)
       for name, cost in expected().items():
         assert abs(found[name] - float(cost)) < 1e-9, (name, found[name], float(cost))
-      until(lambda: not s.all("button", "Bring In"), "the end of the window")
+      until(lambda: not s.all("button", "Import"), "the end of the window")
       s.press("ctrl+z")
       until(lambda: not costs(cli, book), "undo")
 

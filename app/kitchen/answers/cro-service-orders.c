@@ -133,6 +133,12 @@ cro_service_plan_order (CroServicePlan  *plan,
   return read_terms (book, plan, error);
 }
 
+gboolean
+cro_plan_order_is_free (const CroPlanOrder *order)
+{
+  return order->known == CRO_KNOWN_WHOLE && order->cost == 0;
+}
+
 double
 cro_plan_order_short (const CroPlanOrder *order)
 {

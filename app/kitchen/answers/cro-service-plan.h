@@ -101,6 +101,9 @@ const guint32  *cro_plan_make_lines   (CroServicePlan    *plan,
                                        const CroPlanMake *make,
                                        guint32           *n);
 
+/* Whether its packs cost nothing, as of the house's own tap or picking: nobody is sent an order of them. */
+gboolean        cro_plan_order_is_free (const CroPlanOrder *order);
+
 /* By which the sum is below the supplier's minimum order; 0 where it is not, or there is none. */
 double          cro_plan_order_short  (const CroPlanOrder *order);
 

@@ -1,6 +1,7 @@
 /* Rows of ingredients with their prices. */
 #include "cro-bring-private.h"
 
+#include "cro-brought-allergens.h"
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-doubt.h"
@@ -8,16 +9,21 @@
 
 #include <string.h>
 
+/* A price of nobody knows how much is left, and its ingredient comes without one; where a sign alone is asked
+ * about, the row waits for the answer. */
 static gboolean
-fail_pack (CroBringReader *self,
-           guint           index,
-           CroBringRow    *row,
-           guint           column)
+leave_price (CroBringReader *self,
+             guint           index,
+             CroBringRow    *row,
+             guint           column)
 {
   const CroReadCell *cell = cro_brought_get (self->brought, index, column);
   g_autofree char *plain = cro_brought_dup_plain (self->brought, cell, column);
 
-  return cro_bring_fail (row, plain != NULL ? CRO_BRING_NO_PACK : CRO_BRING_WHICH_SIGN, column);
+  if (plain == NULL)
+    return cro_bring_fail (row, CRO_BRING_WHICH_SIGN, column);
+  cro_bring_leave (row, CRO_BRING_NO_PACK, column);
+  return TRUE;
 }
 
 /* Money, and for how much. */
@@ -48,9 +54,9 @@ read_money (CroBringReader *self,
   if (!has_pack && has_per)
     row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, per };
   else if (!has_pack)
-    return fail_pack (self, index, row, pack_column);
+    return leave_price (self, index, row, pack_column);
   else if (has_per && !cro_brought_price_of_pack (per, &row->pack, &row->price))
-    return cro_bring_fail (row, CRO_BRING_NO_PACK, pack_column);
+    return leave_price (self, index, row, pack_column);
   row->has_price = TRUE;
   return TRUE;
 }
@@ -75,6 +81,81 @@ cro_bring_read_yield (CroBringReader *self,
       && strchr (cell->text, '%') == NULL)
     row->trim_yield *= 100;
   return TRUE;
+}
+
+/* What the book has stays as it is. */
+static void
+leave_yield_of_book (CroBringReader *self,
+                     CroBringRow    *row)
+{
+  guint32 item = cro_bring_find_item (self, row->name);
+  guint column;
+
+  cro_brought_get_role (self->brought, 0, CRO_ROLE_TRIM_YIELD, &column);
+  if (row->state == CRO_BRING_KNOWN && row->trim_yield != CRO_NOT_SET && item != CRO_NO_SLOT
+      && self->model->measures[item].trim_yield != row->trim_yield)
+    cro_bring_leave (row, CRO_BRING_YIELD_OF_BOOK, column);
+}
+
+static void
+read_allergens (CroBringReader *self,
+                guint           index,
+                CroBringRow    *row)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_ALLERGENS, &column);
+  guint32 item = cro_bring_find_item (self, row->name), groups;
+
+  if (cell->kind == CRO_READ_CELL_EMPTY)
+    return;
+  if (!cro_brought_allergens (cell->text, &groups))
+    cro_bring_leave (row, CRO_BRING_NOT_AN_ALLERGEN, column);
+  else if (row->state == CRO_BRING_NEW)
+    row->allergens = (gint32) groups;
+  else if (item != CRO_NO_SLOT && cro_model_item (self->model, item)->allergens != (gint32) groups)
+    cro_bring_leave (row, CRO_BRING_ALLERGENS_OF_BOOK, column);
+}
+
+static gboolean
+has_left (const CroBringRow *row,
+          CroBringFault      fault)
+{
+  for (guint i = 0; i < row->n_left; i++)
+    if (row->left[i].fault == fault)
+      return TRUE;
+  return FALSE;
+}
+
+/* Of an ingredient that stands in several rows all that any of them states, and nothing where one of them is not
+ * understood. */
+void
+cro_bring_settle_prices (CroBringReader *self)
+{
+  g_autoptr (GHashTable) stated = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GHashTable) unclear = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; i < self->bring->rows->len; i++)
+    {
+      const CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);
+      guint before = row->name != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (stated, row->name)) : 0;
+
+      if (row->state != CRO_BRING_NEW)
+        continue;
+      if (has_left (row, CRO_BRING_NOT_AN_ALLERGEN))
+        g_hash_table_add (unclear, (gpointer) row->name);
+      if (row->allergens >= 0)
+        g_hash_table_insert (stated, (gpointer) row->name, GUINT_TO_POINTER (before | (guint) row->allergens));
+    }
+  for (guint i = 0; i < self->bring->rows->len; i++)
+    {
+      CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);
+      gpointer all;
+
+      if (row->state == CRO_BRING_NEW)
+        row->allergens = !g_hash_table_contains (unclear, row->name)
+                             && g_hash_table_lookup_extended (stated, row->name, NULL, &all)
+                             ? (gint32) GPOINTER_TO_UINT (all) : -1;
+    }
 }
 
 static gboolean
@@ -227,6 +308,8 @@ cro_bring_read_price (CroBringReader *self,
   row->note = cro_bring_read_text (self, index, CRO_ROLE_NOTE);
   if (!read_money (self, index, row) || !cro_bring_read_yield (self, index, row))
     return;
+  leave_yield_of_book (self, row);
+  read_allergens (self, index, row);
   row->base = row->pack.size > 0 ? cro_unit_get (row->pack.unit)->base : CRO_BASE_GRAM;
   look_at_offer (self, row);
   check_twice (self, row);

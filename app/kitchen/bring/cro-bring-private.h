@@ -12,7 +12,7 @@ typedef struct
   CroBring         *bring;
   GHashTable       *items;       /* folded → name, as the book has it or the first row wrote it */
   GHashTable       *items_in_number; /* one form for all numbers (cro-fold.h) → name; "": of several */
-  GHashTable       *items_of_book; /* its items alone */
+  GHashTable       *items_of_book; /* its items alone: folded → slot + 1 */
   GHashTable       *suppliers;   /* the same */
   GHashTable       *suppliers_of_book; /* names as it has them */
   GHashTable       *offers;      /* of the book: key as in seen → slot + 1 */
@@ -38,6 +38,10 @@ const char *cro_bring_read_name  (CroBringReader  *self,
                                   CroBringRow     *row,
                                   gboolean        *is_known);
 
+/* The book's item of that name; CRO_NO_SLOT. */
+guint32     cro_bring_find_item  (CroBringReader  *self,
+                                  const char      *name);
+
 /* Texts that may be there and are kept as they are. */
 const char *cro_bring_read_text  (CroBringReader  *self,
                                   guint            index,
@@ -49,6 +53,11 @@ gboolean    cro_bring_has_other_currency (const CroBringReader *self,
                                     const char           *text);
 
 gboolean    cro_bring_fail       (CroBringRow     *row,
+                                  CroBringFault    fault,
+                                  guint            column);
+
+/* That part of it is not brought; the row is. */
+void        cro_bring_leave      (CroBringRow     *row,
                                   CroBringFault    fault,
                                   guint            column);
 
@@ -67,6 +76,9 @@ gboolean    cro_bring_read_yield (CroBringReader  *self,
 void        cro_bring_read_price (CroBringReader  *self,
                                   guint            index,
                                   CroBringRow     *row);
+
+/* Once all rows are read: what several of them state of one ingredient. */
+void        cro_bring_settle_prices (CroBringReader *self);
 
 void        cro_bring_begin_prices (CroBringReader *self);
 

@@ -32,8 +32,8 @@ name_recipe (CroBringReader *self,
 {
   g_auto (CroTitle) title = { 0 };
   g_autofree char *key = NULL;
-  CroBringRecipe recipe = { .makes = CRO_NOT_SET, .gives = CRO_NOT_SET, .price = CRO_NOT_SET,
-                            .number = number };
+  CroBringRecipe recipe = { .makes = CRO_NOT_SET, .gives = CRO_NOT_SET, .gives_unit = CRO_UNIT_G,
+                            .price = CRO_NOT_SET, .number = number };
   guint found;
 
   cro_title_read (text, &title);
@@ -44,7 +44,8 @@ name_recipe (CroBringReader *self,
       recipe.name = cro_bring_keep (self, title.name);
       recipe.makes = title.makes > 0 ? title.makes : CRO_NOT_SET;
       recipe.gives = title.gives > 0 ? title.gives : CRO_NOT_SET;
-      recipe.gives_unit = title.gives_unit;
+      if (title.gives > 0)
+        recipe.gives_unit = title.gives_unit;
       recipe.is_left_out = g_hash_table_contains (self->plates, key);
       g_array_append_val (self->bring->recipes, recipe);
       found = self->bring->recipes->len;
@@ -394,11 +395,16 @@ settle_lines (Walk *self)
   for (guint i = 0; i < self->reader->bring->rows->len; i++)
     {
       CroBringRow *row = &g_array_index (self->reader->bring->rows, CroBringRow, i);
+      CroBringRecipe *taken;
 
       if (!is_line (row) || self->taken[i] == 0)
         continue;
-      get_recipe (self->reader, self->taken[i] - 1)->is_plate = FALSE;
-      row->name = get_recipe (self->reader, self->taken[i] - 1)->name;
+      taken = get_recipe (self->reader, self->taken[i] - 1);
+      /* Where nothing says how much it gives, it will be measured as it is taken. */
+      if (taken->is_plate && taken->gives == CRO_NOT_SET)
+        taken->gives_unit = row->unit;
+      taken->is_plate = FALSE;
+      row->name = taken->name;
       row->state = CRO_BRING_KNOWN;
     }
 }

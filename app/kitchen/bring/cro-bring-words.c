@@ -13,6 +13,9 @@
 /* Characters of a cell that are quoted. */
 #define MOST_QUOTED 60
 
+/* Characters of a heading that name its column. */
+#define MOST_HEADING 40
+
 const char *
 cro_words_role (CroRole role)
 {
@@ -39,9 +42,50 @@ cro_words_role (CroRole role)
     [CRO_ROLE_SELLING_PRICE] = NC_("column", "selling price"),
     [CRO_ROLE_NOTE] = NC_("column", "note"),
     [CRO_ROLE_BASE_PRICE] = NC_("column", "price per kg, l or piece"),
+    [CRO_ROLE_ALLERGENS] = NC_("column", "allergens"),
   };
 
   return g_dpgettext2 (NULL, "column", words[role]);
+}
+
+/* The first cell that holds something tells a column that no heading names. */
+static char *
+dup_with_example (const CroBrought *brought,
+                  guint             column,
+                  const char       *letters)
+{
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    {
+      const char *text = cro_brought_get (brought, i, column)->text;
+      g_autofree char *cell = NULL;
+
+      if (*text == '\0')
+        continue;
+      cell = g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), MOST_HEADING));
+      return g_strdup_printf ("%s: %s", letters, cell);
+    }
+  return g_strdup (letters);
+}
+
+char *
+cro_words_bring_column (const CroBrought *brought,
+                        guint             column)
+{
+  char letters[3] = { (char) ('A' + column % 26), '\0', '\0' };
+
+  if (brought->headings >= 0)
+    {
+      const char *heading = cro_brought_get (brought, (guint) brought->headings, column)->text;
+
+      if (*heading != '\0')
+        return g_utf8_substring (heading, 0, MIN (g_utf8_strlen (heading, -1), MOST_HEADING));
+    }
+  if (column >= 26)
+    {
+      letters[1] = letters[0];
+      letters[0] = (char) ('A' + column / 26 - 1);
+    }
+  return dup_with_example (brought, column, letters);
 }
 
 static const char *
@@ -80,6 +124,12 @@ sentence_of (CroBringFault fault)
       return _("The spreadsheet has an error in this cell.");
     case CRO_BRING_CYCLE:
       return _("The recipe would be made of itself.");
+    case CRO_BRING_NOT_AN_ALLERGEN:
+      return _("The allergens are not understood, so none is stated.");
+    case CRO_BRING_ALLERGENS_OF_BOOK:
+      return _("The book has the ingredient already, and its allergens stay as they are.");
+    case CRO_BRING_YIELD_OF_BOOK:
+      return _("The book has the ingredient already, and its trim yield stays as it is.");
     case CRO_BRING_TWICE:
     default:
       return NULL;
@@ -98,31 +148,38 @@ dup_shown (const char *cell)
   return g_strconcat (start, "…", NULL);
 }
 
-char *
-cro_words_bring_fault (const CroBrought  *brought,
-                       const CroBringRow *row)
+static char *
+dup_fault (const CroBrought  *brought,
+           const CroBringRow *row,
+           CroBringFault      fault,
+           guint              column)
 {
-  const char *sentence = sentence_of (row->fault);
+  const char *sentence = sentence_of (fault);
   const char *cell = "";
   g_autofree char *shown = NULL;
 
-  if (row->fault == CRO_BRING_SOUND)
-    return NULL;
-  if (row->fault == CRO_BRING_TWICE)
-    return g_strdup_printf (_("Row %u has the same ingredient, supplier and code."), row->other);
   for (guint i = 0; i < brought->rows->len; i++)
     if (g_array_index (brought->rows, CroBroughtRow, i).number == row->number)
-      cell = cro_brought_get (brought, i, row->column)->text;
-  if (*cell == '\0' || row->fault == CRO_BRING_NO_NAME || row->fault == CRO_BRING_IN_BOOK
-      || row->fault == CRO_BRING_NO_RECIPE || row->fault == CRO_BRING_CYCLE)
+      cell = cro_brought_get (brought, i, column)->text;
+  if (*cell == '\0' || fault == CRO_BRING_NO_NAME || fault == CRO_BRING_IN_BOOK || fault == CRO_BRING_NO_RECIPE
+      || fault == CRO_BRING_CYCLE)
     return g_strdup (sentence);
   shown = dup_shown (cell);
   /* Translators: what stands in a cell, and what is wrong with it. */
   return cro_isolate_printf (_("“%s”: %s"), shown, sentence);
 }
 
-/* The price before, by how much this one differs from it per kg, l or piece, and what is asked of
- * that; NULL: there is none before. */
+char *
+cro_words_bring_fault (const CroBrought  *brought,
+                       const CroBringRow *row)
+{
+  if (row->fault == CRO_BRING_SOUND)
+    return NULL;
+  if (row->fault == CRO_BRING_TWICE)
+    return g_strdup_printf (_("Row %u has the same ingredient, supplier and code."), row->other);
+  return dup_fault (brought, row, row->fault, row->column);
+}
+
 static void
 add_part (GString    *text,
           const char *between,
@@ -132,6 +189,17 @@ add_part (GString    *text,
     g_string_append (text, between);
   g_string_append (text, part);
   g_free (part);
+}
+
+char *
+cro_words_bring_left (const CroBrought  *brought,
+                      const CroBringRow *row)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < row->n_left; i++)
+    add_part (text, " · ", dup_fault (brought, row, row->left[i].fault, row->left[i].column));
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
 char *
@@ -148,6 +216,8 @@ cro_words_bring_unused (const CroBrought  *brought,
   return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
+/* The price before, by how much this one differs from it per kg, l or piece, and what is asked of
+ * that; NULL: there is none before. */
 static char *
 dup_against (CroModel          *model,
              const CroBringRow *row)
@@ -204,22 +274,35 @@ cro_words_bring_row (CroModel          *model,
   return cro_isolate_printf (_("%s into %s"), amount, row->recipe);
 }
 
-char *
-cro_words_bring_recipe (const CroBringRecipe *recipe)
+static char *
+dup_makes (const CroBringRecipe *recipe)
 {
   gboolean is_counted = recipe->makes != CRO_NOT_SET;
   g_autofree char *number = cro_words_decimal (is_counted ? recipe->makes : recipe->gives);
-  g_autofree char *says = NULL, *unused = NULL;
 
   if (is_counted)
     /* Translators: how many bites or portions a recipe makes. */
-    says = g_strdup_printf (_("makes %s"), number);
-  else if (recipe->gives != CRO_NOT_SET)
+    return g_strdup_printf (_("makes %s"), number);
+  if (recipe->gives != CRO_NOT_SET)
     /* Translators: how much a batch gives: an amount, its unit. */
-    says = g_strdup_printf (_("gives %s %s"), number, cro_words_unit (recipe->gives_unit));
-  else
-    says = g_strdup (recipe->is_plate ? _("makes 1: the sheet does not say how many")
-                                      : _("the sheet does not say how much it gives"));
+    return g_strdup_printf (_("gives %s %s"), number, cro_words_unit (recipe->gives_unit));
+  return g_strdup (recipe->is_plate ? _("makes 1: the sheet does not say how many")
+                                    : _("the sheet does not say how much it gives"));
+}
+
+char *
+cro_words_bring_recipe (CroModel             *model,
+                        const CroBringRecipe *recipe)
+{
+  g_autofree char *makes = dup_makes (recipe), *price = NULL, *says = NULL, *unused = NULL;
+
+  if (recipe->price != CRO_NOT_SET)
+    price = cro_words_price (model, recipe->price);
+  says = price == NULL      ? g_strdup (makes)
+         /* Translators: what a recipe makes, and the price at which it is sold. */
+         : recipe->is_plate ? cro_isolate_printf (_("%s, sold at %s"), makes, price)
+                            /* Translators: what a preparation makes, and a selling price. */
+                            : cro_isolate_printf (_("%s; only plates are sold, so %s is not used"), makes, price);
   if (recipe->unused == NULL)
     return g_steal_pointer (&says);
   unused = dup_shown (recipe->unused);
@@ -258,12 +341,45 @@ count_new (const CroBring *bring)
   return g_hash_table_size (names);
 }
 
+static gboolean
+has_content (const CroBrought *brought,
+             guint             column)
+{
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    if (cro_brought_get (brought, i, column)->kind != CRO_READ_CELL_EMPTY)
+      return TRUE;
+  return FALSE;
+}
+
+/* NULL: all that hold something are used. */
+static char *
+dup_unused_columns (const CroBrought *brought,
+                    CroBringKind      kind)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint n = 0;
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (!cro_bring_uses (kind, brought->roles[i]) && has_content (brought, i))
+      {
+        g_autofree char *name = cro_words_bring_column (brought, i);
+
+        n++;
+        /* Translators: the heading of a column, in a list of several. */
+        add_part (text, ", ", cro_isolate_printf (_("“%s”"), name));
+      }
+  /* Translators: headings of columns. */
+  return n > 0 ? g_strdup_printf (ngettext ("column not used: %s", "columns not used: %s", n), text->str) : NULL;
+}
+
 char *
-cro_words_bring (const CroBring *bring)
+cro_words_bring (const CroBrought *brought,
+                 const CroBring   *bring)
 {
   GString *text = g_string_new (NULL);
   guint n_new = count_new (bring), plates = count_recipes (bring, TRUE);
   guint preparations = count_recipes (bring, FALSE);
+  char *unused = dup_unused_columns (brought, bring->kind);
 
   if (plates > 0)
     add_part (text, ", ", g_strdup_printf (ngettext ("%u plate", "%u plates", plates), plates));
@@ -277,65 +393,20 @@ cro_words_bring (const CroBring *bring)
     add_part (text, ", ", g_strdup_printf (ngettext ("%u price", "%u prices", bring->n_prices),
                                            bring->n_prices));
   if (text->len == 0)
-    g_string_append (text, _("Nothing to bring yet: say what the columns hold"));
+    g_string_append (text, _("Nothing to import yet: say what the columns hold"));
   if (bring->n_doubtful > 0)
     add_part (text, "; ", g_strdup_printf (ngettext ("%u price is far from the last",
                                                      "%u prices are far from the last",
                                                      bring->n_doubtful), bring->n_doubtful));
+  if (bring->n_partly > 0)
+    add_part (text, "; ", g_strdup_printf (ngettext ("%u row is imported in part", "%u rows are imported in part",
+                                                     bring->n_partly), bring->n_partly));
   if (bring->n_faults > 0)
     add_part (text, "; ", g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
                                                      bring->n_faults), bring->n_faults));
+  if (unused != NULL)
+    add_part (text, "; ", unused);
   return g_string_free (text, FALSE);
-}
-
-/* What a sheet of prices says of recipes, and one of recipes of what is bought. */
-static gboolean
-is_passed_over (CroBringKind kind,
-                CroRole      role)
-{
-  switch (role)
-    {
-    case CRO_ROLE_NONE:
-      return TRUE;
-    case CRO_ROLE_PRICE:
-    case CRO_ROLE_PACK:
-    case CRO_ROLE_PACK_COUNT:
-    case CRO_ROLE_PACK_SIZE:
-    case CRO_ROLE_SUPPLIER:
-    case CRO_ROLE_CODE:
-    case CRO_ROLE_GTIN:
-    case CRO_ROLE_CATEGORY:
-      return kind == CRO_BRING_RECIPES;
-    case CRO_ROLE_RECIPE:
-    case CRO_ROLE_MAKES:
-    case CRO_ROLE_GIVES:
-    case CRO_ROLE_COURSE:
-    case CRO_ROLE_SELLING_PRICE:
-      return kind == CRO_BRING_PRICES;
-    default:
-      return FALSE;
-    }
-}
-
-char *
-cro_words_bring_columns (const CroBrought *brought,
-                         CroBringKind      kind)
-{
-  g_autoptr (GString) names = g_string_new (NULL);
-
-  for (guint c = 0; brought->headings >= 0 && c < brought->n_columns; c++)
-    {
-      const char *heading = cro_brought_get (brought, (guint) brought->headings, c)->text;
-
-      if (*heading != '\0' && is_passed_over (kind, brought->roles[c]))
-        {
-          g_autofree char *shown = dup_shown (heading);
-
-          cro_isolate_append (names, shown);
-        }
-    }
-  /* Translators: headings of a sheet that nothing is taken from. */
-  return names->len > 0 ? g_strdup_printf (_("Columns not used: %s"), names->str) : NULL;
 }
 
 char *
@@ -343,6 +414,6 @@ cro_words_bring_act (const CroBrought *brought)
 {
   g_autofree char *name = g_filename_display_basename (brought->path);
 
-  /* Translators: an act, as in "Undo bring prices.csv". */
-  return g_strdup_printf (_("bring %s"), name);
+  /* Translators: an act, as in "Undo import of prices.csv". */
+  return g_strdup_printf (_("import of %s"), name);
 }

@@ -12,6 +12,10 @@ const char *cro_words_role         (CroRole            role);
 char       *cro_words_bring_fault  (const CroBrought  *brought,
                                     const CroBringRow *row);
 
+/* What is left of a row that is brought, and why; NULL: nothing is. Owned. */
+char       *cro_words_bring_left   (const CroBrought  *brought,
+                                    const CroBringRow *row);
+
 /* What a row brings beside its name: "5 kg, 69.00, Quay · last 66.00, +4.5 %" or "240 g into
  * Croustade"; with what is asked of a price. Owned. */
 char       *cro_words_bring_row    (CroModel          *model,
@@ -22,17 +26,19 @@ char       *cro_words_bring_row    (CroModel          *model,
 char       *cro_words_bring_unused (const CroBrought  *brought,
                                     const CroBringRow *row);
 
-/* What is understood of a recipe's yield: "makes 12", "gives 450 g", and what is not. Owned. */
-char       *cro_words_bring_recipe (const CroBringRecipe *recipe);
+/* What is understood of a recipe: "makes 12, sold at 14.00", "gives 450 g", and what is not. Owned. */
+char       *cro_words_bring_recipe (CroModel             *model,
+                                    const CroBringRecipe *recipe);
 
-/* "4 new ingredients, 56 known, 60 prices; 2 rows left out". Owned. */
-char       *cro_words_bring        (const CroBring    *bring);
+/* What tells a column: its heading, else its letter and its first cell. Owned. */
+char       *cro_words_bring_column (const CroBrought  *brought,
+                                    guint              column);
 
-/* "Columns not used: Allergens, Origin": by their headings; NULL: all are, or have none. Owned. */
-char       *cro_words_bring_columns (const CroBrought *brought,
-                                     CroBringKind      kind);
+/* "4 new ingredients, 60 prices; 2 rows are left out; column not used: “Origin”". Owned. */
+char       *cro_words_bring        (const CroBrought  *brought,
+                                    const CroBring    *bring);
 
-/* Of the act: "bring prices.csv". Owned. */
+/* Of the act: "import of prices.csv". Owned. */
 char       *cro_words_bring_act    (const CroBrought  *brought);
 
 G_END_DECLS

@@ -59,6 +59,8 @@ fill_ingredient (Writing           *self,
   cro_field_set_number (&fields[CRO_INGREDIENTS_UNIT], row->base);
   cro_field_set_text (&fields[CRO_INGREDIENTS_CATEGORY], row->category);
   set_if (&fields[CRO_INGREDIENTS_TRIM_YIELD_PCT], row->trim_yield);
+  if (row->allergens >= 0)
+    cro_field_set_number (&fields[CRO_INGREDIENTS_ALLERGENS], row->allergens);
   if (self->bring->kind == CRO_BRING_PRICES)
     cro_field_set_text (&fields[CRO_INGREDIENTS_NOTE], row->note);
   return TRUE;
@@ -154,9 +156,7 @@ fill_output (Writing              *self,
   cro_field_set_text (&fields[CRO_OUTPUTS_PREPARATION], recipe->name);
   cro_field_set_number (&fields[CRO_OUTPUTS_ROLE], 0);
   set_if (&fields[CRO_OUTPUTS_AMOUNT], is_counted ? recipe->makes : recipe->gives);
-  cro_field_set_number (&fields[CRO_OUTPUTS_UNIT], is_counted                        ? CRO_UNIT_EACH
-                                                  : recipe->gives == CRO_NOT_SET ? CRO_UNIT_G
-                                                                                 : recipe->gives_unit);
+  cro_field_set_number (&fields[CRO_OUTPUTS_UNIT], is_counted ? CRO_UNIT_EACH : recipe->gives_unit);
   return TRUE;
 }
 

@@ -8,6 +8,38 @@
 #include <math.h>
 #include <string.h>
 
+gboolean
+cro_bring_uses (CroBringKind kind,
+                CroRole      role)
+{
+  switch (role)
+    {
+    case CRO_ROLE_NAME:
+    case CRO_ROLE_UNIT:
+    case CRO_ROLE_TRIM_YIELD:
+    case CRO_ROLE_NOTE:
+      return TRUE;
+    case CRO_ROLE_PRICE:
+    case CRO_ROLE_PACK:
+    case CRO_ROLE_PACK_COUNT:
+    case CRO_ROLE_PACK_SIZE:
+    case CRO_ROLE_SUPPLIER:
+    case CRO_ROLE_CODE:
+    case CRO_ROLE_CATEGORY:
+    case CRO_ROLE_ALLERGENS:
+      return kind == CRO_BRING_PRICES;
+    case CRO_ROLE_RECIPE:
+    case CRO_ROLE_AMOUNT:
+    case CRO_ROLE_MAKES:
+    case CRO_ROLE_GIVES:
+    case CRO_ROLE_COURSE:
+    case CRO_ROLE_SELLING_PRICE:
+      return kind == CRO_BRING_RECIPES;
+    default:
+      return FALSE;
+    }
+}
+
 CroBringKind
 cro_bring_guess (const CroBrought *brought)
 {
@@ -35,6 +67,16 @@ cro_bring_fail (CroBringRow   *row,
       row->column = column;
     }
   return FALSE;
+}
+
+void
+cro_bring_leave (CroBringRow   *row,
+                 CroBringFault  fault,
+                 guint          column)
+{
+  g_return_if_fail (row->n_left < CRO_BRING_MOST_LEFT);
+
+  row->left[row->n_left++] = (CroBringLeft){ fault, column };
 }
 
 gboolean
@@ -143,13 +185,30 @@ cro_bring_read_name (CroBringReader *self,
   return name;
 }
 
+/* Signs alone fold to nothing. */
+static char *
+dup_key (const char *name)
+{
+  g_autofree char *folded = cro_fold (name);
+
+  return *folded != '\0' ? g_steal_pointer (&folded) : g_strdup (name);
+}
+
 static void
 add_name (GHashTable *names,
           const char *name)
 {
-  g_autofree char *folded = cro_fold (name);
+  g_hash_table_insert (names, dup_key (name), (gpointer) name);
+}
 
-  g_hash_table_insert (names, g_strdup (*folded != '\0' ? folded : name), (gpointer) name);
+guint32
+cro_bring_find_item (CroBringReader *self,
+                     const char     *name)
+{
+  g_autofree char *key = dup_key (name);
+  guint place = GPOINTER_TO_UINT (g_hash_table_lookup (self->items_of_book, key));
+
+  return place > 0 ? place - 1 : CRO_NO_SLOT;
 }
 
 static GHashTable *
@@ -168,7 +227,8 @@ add_names_of_book (CroBringReader *self)
 
         add_in_number (self, folded, cro_model_item (self->model, i)->name);
         add_name (self->items, cro_model_item (self->model, i)->name);
-        add_name (self->items_of_book, cro_model_item (self->model, i)->name);
+        g_hash_table_insert (self->items_of_book, dup_key (cro_model_item (self->model, i)->name),
+                             GUINT_TO_POINTER (i + 1));
       }
   for (guint i = 0; i < self->model->recipes->len; i++)
     if (!cro_model_recipe (self->model, i)->is_dead)
@@ -194,6 +254,7 @@ count (CroBring *self)
       self->n_new += row->state == CRO_BRING_NEW;
       self->n_known += row->state == CRO_BRING_KNOWN;
       self->n_faults += row->state == CRO_BRING_FAULT;
+      self->n_partly += row->n_left > 0 && row->state != CRO_BRING_FAULT;
       self->n_prices += row->has_price && (row->state == CRO_BRING_NEW || row->state == CRO_BRING_KNOWN);
       self->n_doubtful += row->is_doubtful && row->state == CRO_BRING_KNOWN;
     }
@@ -210,7 +271,8 @@ read_rows (CroBringReader *self)
     {
       CroBringRow row = {
         .number = g_array_index (brought->rows, CroBroughtRow, i).number,
-        .code = "", .trim_yield = CRO_NOT_SET, .offer = CRO_NO_SLOT, .before = CRO_NOT_SET, .ratio = NAN,
+        .code = "", .trim_yield = CRO_NOT_SET, .allergens = -1, .offer = CRO_NO_SLOT, .before = CRO_NOT_SET,
+        .ratio = NAN,
       };
 
       if (self->bring->kind == CRO_BRING_PRICES)
@@ -221,6 +283,8 @@ read_rows (CroBringReader *self)
     }
   if (self->bring->kind == CRO_BRING_RECIPES)
     cro_bring_settle_recipes (self);
+  else
+    cro_bring_settle_prices (self);
 }
 
 CroBring *

@@ -61,7 +61,21 @@ typedef enum
   CRO_BRING_IN_BOOK,      /* the book has a recipe of that name: it is left as it is */
   CRO_BRING_CELL_ERROR,   /* "#N/A" */
   CRO_BRING_CYCLE,        /* a recipe that takes itself, by whatever way */
+
+  CRO_BRING_NOT_AN_ALLERGEN,    /* these are left of a row that is brought */
+  CRO_BRING_ALLERGENS_OF_BOOK,  /* the book's ingredient has others */
+  CRO_BRING_YIELD_OF_BOOK,
 } CroBringFault;
+
+/* A part of a row that is not brought while the rest of it is. */
+typedef struct
+{
+  CroBringFault fault;
+  guint         column;
+} CroBringLeft;
+
+/* The price, the allergens, the yield. */
+#define CRO_BRING_MOST_LEFT 3
 
 typedef struct
 {
@@ -70,6 +84,8 @@ typedef struct
   CroBringFault fault;
   guint         column;     /* at fault */
   guint         other;      /* the number of the other row, of TWICE */
+  CroBringLeft  left[CRO_BRING_MOST_LEFT];
+  guint         n_left;
 
   const char   *name;       /* of the ingredient, or of what a line takes: as the book has it */
   const char   *recipe;
@@ -89,6 +105,7 @@ typedef struct
   gint64        price;      /* of the pack */
   CroPack       pack;       /* of no size where nothing is said */
   gint64        trim_yield; /* CRO_NOT_SET */
+  gint32        allergens;  /* groups; of all rows of the ingredient. Below 0: not stated, or not understood */
   guint         recipe_index; /* of a line: among recipes */
   gint64        amount;
   CroUnit       unit;
@@ -120,8 +137,13 @@ typedef struct
   guint         n_prices;
   guint         n_doubtful; /* of those */
   guint         n_faults;
+  guint         n_partly;   /* rows of which a part is left */
   GStringChunk *texts;
 } CroBring;
+
+/* Whether such rows take anything from a column of that role. */
+gboolean      cro_bring_uses    (CroBringKind       kind,
+                                 CroRole            role);
 
 /* What the roles of its columns make of it. */
 CroBringKind  cro_bring_guess   (const CroBrought  *brought);

@@ -61,7 +61,6 @@ cro_brought_pack (const CroBrought *brought,
     {
       g_autofree char *plain = cro_brought_dup_plain (brought, whole, *column);
 
-      /* "kg", "per kg": what the price is for. */
       if (cro_brought_unit (whole->text, &pack->unit) || cro_brought_per (whole->text, &pack->unit))
         {
           pack->count = pack->size = CRO_MICRO;

@@ -2,6 +2,7 @@
 
 #include "cro-brought-number.h"
 #include "cro-price-heading.h"
+#include "cro-recipe-columns.h"
 
 #include <string.h>
 
@@ -260,111 +261,6 @@ look_at_columns (CroBrought *self)
     self->decimal[i] = cro_token_decimal ((signs[i] & ~(guint) CRO_SIGN_EITHER) != 0 ? signs[i] : all);
 }
 
-/* --- What is said of a recipe, in its first row -------------------------------------------------------- */
-
-/* Whether a column is filled where a recipe begins, of two at least, and at none of their other lines. */
-static gboolean
-is_of_first_rows (CroBrought *self,
-                  guint       column)
-{
-  guint n_first = 0, n_others = 0;
-  const char *last = "";
-
-  if (!cro_brought_has_role (self, CRO_ROLE_RECIPE) || !cro_brought_has_role (self, CRO_ROLE_AMOUNT))
-    return FALSE;
-  for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
-    {
-      const char *recipe = cro_brought_get_role (self, row, CRO_ROLE_RECIPE, NULL)->text;
-      gboolean begins = *recipe != '\0' && strcmp (recipe, last) != 0;
-      gboolean is_filled = cro_brought_get (self, row, column)->kind != CRO_READ_CELL_EMPTY;
-
-      if (is_filled && !begins)
-        return FALSE;
-      n_first += is_filled;
-      n_others += !begins && cro_brought_get_role (self, row, CRO_ROLE_AMOUNT, NULL)->kind != CRO_READ_CELL_EMPTY;
-      last = begins ? recipe : last;
-    }
-  return n_first > 1 && n_others > 0;
-}
-
-/* A price that each recipe has once is what it is sold for. */
-static void
-look_at_price (CroBrought *self)
-{
-  guint column;
-
-  if (!cro_brought_has_role (self, CRO_ROLE_PRICE) || cro_brought_has_role (self, CRO_ROLE_SELLING_PRICE))
-    return;
-  cro_brought_get_role (self, 0, CRO_ROLE_PRICE, &column);
-  if (is_of_first_rows (self, column))
-    self->roles[column] = CRO_ROLE_SELLING_PRICE;
-}
-
-/* --- What "yield" means ------------------------------------------------------------------------------ */
-
-/* What trimming leaves is seldom less, never more. */
-#define LEAST_TRIMMED (20 * G_GINT64_CONSTANT (1000000))
-#define MOST_TRIMMED (100 * G_GINT64_CONSTANT (1000000))
-
-/* "12 pc", "450 g", or a number on a row that takes nothing: what the recipe makes. */
-static gboolean
-is_of_recipe (CroBrought *self,
-              guint       row,
-              guint       column)
-{
-  const CroReadCell *cell = cro_brought_get (self, row, column);
-  const char *rest = "";
-  gint64 number;
-
-  if (cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL
-      || !cro_brought_number (self, cell, column, &number, &rest))
-    return FALSE;
-  return *rest != '\0' || cro_brought_get_role (self, row, CRO_ROLE_AMOUNT, NULL)->kind == CRO_READ_CELL_EMPTY;
-}
-
-/* Said once of each recipe, and of one at least what trimming cannot leave: "4", "2 l". */
-static gboolean
-is_said_of_recipes (CroBrought *self,
-                    guint       column)
-{
-  gboolean has_other = FALSE;
-
-  for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
-    {
-      const CroReadCell *cell = cro_brought_get (self, row, column);
-      const char *rest = "";
-      gint64 number;
-
-      if (cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL)
-        return FALSE;
-      if (cell->kind != CRO_READ_CELL_EMPTY && cro_brought_number (self, cell, column, &number, &rest))
-        has_other |= *rest != '\0' || number < LEAST_TRIMMED || number > MOST_TRIMMED;
-    }
-  return has_other && is_of_first_rows (self, column);
-}
-
-/* Over the lines of recipes "yield" says what a recipe makes as often as what trimming leaves: what most
- * of its cells say. */
-static void
-look_at_yield (CroBrought *self)
-{
-  guint column, n = 0, n_of_recipe = 0;
-
-  if (!cro_brought_has_role (self, CRO_ROLE_TRIM_YIELD) || !cro_brought_has_role (self, CRO_ROLE_AMOUNT)
-      || cro_brought_has_role (self, CRO_ROLE_MAKES))
-    return;
-  cro_brought_get_role (self, 0, CRO_ROLE_TRIM_YIELD, &column);
-  if (strchr (cro_brought_get (self, (guint) self->headings, column)->text, '%') != NULL)
-    return;
-  for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
-    {
-      n += cro_brought_get (self, row, column)->kind != CRO_READ_CELL_EMPTY;
-      n_of_recipe += is_of_recipe (self, row, column);
-    }
-  if (2 * n_of_recipe > n || is_said_of_recipes (self, column))
-    self->roles[column] = CRO_ROLE_MAKES;
-}
-
 CroBrought *
 cro_brought_new (const char  *path,
                  guint        sheet,
@@ -393,8 +289,7 @@ cro_brought_new (const char  *path,
   choose_name (self);
   choose_price (self);
   look_at_columns (self);
-  look_at_yield (self);
-  look_at_price (self);
+  cro_recipe_columns_look (self);
   return g_steal_pointer (&self);
 }
 

@@ -44,6 +44,7 @@ typedef enum
   CRO_ROLE_SELLING_PRICE,
   CRO_ROLE_NOTE,
   CRO_ROLE_BASE_PRICE,    /* per kg, l or piece, whatever the pack: no heading says so, a person does */
+  CRO_ROLE_ALLERGENS,     /* what an ingredient contains */
   CRO_N_ROLES,
 } CroRole;
 

@@ -43,6 +43,7 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_SELLING_PRICE] = "selling price|menu price|sale price|sells at|prix de vente|pv|pv ttc|prix carte",
   [CRO_ROLE_NOTE] = "note|notes|comment|comments|remark|remarks|method|remarque|remarques|observation|observations|"
                     "methode|commentaire",
+  [CRO_ROLE_ALLERGENS] = "allergens|allergen|allergenes|allergene",
 };
 
 static gboolean
@@ -69,6 +70,18 @@ find (const char *folded,
   return CRO_ROLE_NONE;
 }
 
+/* "May contain", "Allergen-free": another thing than what an ingredient contains. */
+static gboolean
+is_of_others (const char *folded)
+{
+  static const char *const words_of_others[] = { "may", "trace", "free", "peut", "peuvent", "sans", "without" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (words_of_others); i++)
+    if (strstr (folded, words_of_others[i]) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
 /* "Price (EUR)", "Yield %", "Prix HT / kg": where the whole says nothing, its first words may. */
 CroRole
 cro_role_of_heading (const char *heading)
@@ -85,6 +98,8 @@ cro_role_of_heading (const char *heading)
       while (length > 0 && folded[--length] != ' ')
         ;
     }
+  if (role == CRO_ROLE_ALLERGENS && is_of_others (folded))
+    return CRO_ROLE_NONE;
   /* What no longer holds is no price. */
   return role == CRO_ROLE_PRICE && cro_price_heading_is_past (heading) ? CRO_ROLE_NONE : role;
 }

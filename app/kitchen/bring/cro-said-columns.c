@@ -26,6 +26,7 @@ static const char *const codes[CRO_N_ROLES] = {
   [CRO_ROLE_SELLING_PRICE] = "selling-price",
   [CRO_ROLE_NOTE] = "note",
   [CRO_ROLE_BASE_PRICE] = "base-price",
+  [CRO_ROLE_ALLERGENS] = "allergens",
 };
 
 static CroRole

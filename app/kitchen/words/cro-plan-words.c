@@ -152,6 +152,17 @@ span (CroModel *model,
   *most = MAX (*most, allowance);
 }
 
+/* "2.25 %": all of its digits. */
+static char *
+dup_entered_pct (gint64 micro)
+{
+  int digits = 0;
+
+  for (gint64 rest = micro % CRO_MICRO; rest != 0; rest = rest * 10 % CRO_MICRO)
+    digits++;
+  return cro_words_pct_of (cro_decimal_to_double (micro), digits);
+}
+
 /* A kitchen card is of the recipe as it is written: whoever has both in hand sees why they differ. */
 char *
 cro_words_plan_allowance (CroModel         *model,
@@ -173,12 +184,13 @@ cro_words_plan_allowance (CroModel         *model,
     }
   if (most <= 0)
     return NULL;
-  from = cro_words_pct (cro_decimal_to_double (least));
-  to = cro_words_pct (cro_decimal_to_double (most));
+  /* As they are entered; the lower one without the sign of per cent. */
+  from = cro_words_decimal (least);
+  to = dup_entered_pct (most);
   if (least == most)
     /* Translators: of amounts of a service; a percentage. */
     return g_strdup_printf (_("With seasoning and handling, %s; kitchen cards are without."), to);
-  /* Translators: of amounts of a service; two percentages, by plate. */
+  /* Translators: of amounts of a service; a number and a percentage, by plate. */
   return g_strdup_printf (_("With seasoning and handling, %s to %s by plate; kitchen cards are without."), from, to);
 }
 
@@ -301,27 +313,65 @@ cro_words_order_sheet (const CroServiceSheet *sheet,
   return g_string_free (text, FALSE);
 }
 
-char *
-cro_words_no_pack_sheet (const CroServiceSheet *sheet)
+/* "No pack to order: Sea purslane, 18.5 g", a line each. */
+static void
+add_without_pack (GString        *text,
+                  CroServicePlan *plan)
 {
-  CroServicePlan *plan = sheet->plan;
   CroModel *model = plan->figures->model;
-  GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < plan->buy->len; i++)
     {
       const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
-      CroBase base = (CroBase) model->measures[buy->item].base;
-      g_autofree char *needed = NULL, *why = NULL, *name = NULL;
+      g_autofree char *needed = NULL, *says = NULL;
 
       if (buy->offer != CRO_NO_SLOT)
         continue;
-      needed = cro_words_take_short (buy->known, cro_words_amount (base, buy->needed));
-      why = cro_words_order_pack (model, buy);
-      name = cro_isolate (cro_model_item (model, buy->item)->name);
-      if (text->len == 0)
-        g_string_append_printf (text, "%s\n", _("No pack to order"));
-      g_string_append_printf (text, "%s %s%s%s\n", needed, name, why != NULL ? ", " : "", why != NULL ? why : "");
+      needed = cro_words_take_short (buy->known, cro_words_amount ((CroBase) model->measures[buy->item].base,
+                                                                   buy->needed));
+      /* Translators: an ingredient, and how much of it is needed. */
+      says = cro_isolate_printf (_("No pack to order: %s, %s\n"), cro_model_item (model, buy->item)->name, needed);
+      g_string_append (text, says);
     }
-  return g_string_free (text, text->len == 0);
+}
+
+static void
+add_free (GString            *text,
+          CroServicePlan     *plan,
+          const CroPlanOrder *order)
+{
+  CroModel *model = plan->figures->model;
+
+  for (guint i = 0; i < order->n_buys; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, order->first_buy + i);
+      const char *supplier = g_array_index (model->suppliers, CroSupplier, order->supplier).name;
+      g_autofree char *row = cro_words_order_row (model, buy);
+      /* Translators: a supplier, and packs of it that cost nothing, such as water from the tap. */
+      g_autofree char *says = cro_isolate_printf (_("No order, costs nothing (%s): %s\n"), supplier, row);
+
+      g_string_append (text, says);
+    }
+}
+
+GPtrArray *
+cro_words_order_sheets (const CroServiceSheet *sheet)
+{
+  GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GString) others = g_string_new (NULL);
+  GArray *orders = sheet->plan->orders;
+
+  add_without_pack (others, sheet->plan);
+  for (guint i = 0; i < orders->len; i++)
+    {
+      const CroPlanOrder *order = &g_array_index (orders, CroPlanOrder, i);
+
+      if (cro_plan_order_is_free (order))
+        add_free (others, sheet->plan, order);
+      else
+        g_ptr_array_add (texts, cro_words_order_sheet (sheet, order));
+    }
+  if (others->len > 0)
+    g_ptr_array_add (texts, g_string_free (g_steal_pointer (&others), FALSE));
+  return texts;
 }

@@ -40,8 +40,9 @@ char *cro_words_make_sheet   (const CroServiceSheet *sheet);
 char *cro_words_order_sheet  (const CroServiceSheet *sheet,
                               const CroPlanOrder    *order);
 
-/* What no supplier delivers, for who orders; NULL: nothing. */
-char *cro_words_no_pack_sheet (const CroServiceSheet *sheet);
+/* All orders to be sent, a text each, and then what is in none of them: what no pack is to be had of, and what costs
+ * nothing. Elements are owned by the array. */
+GPtrArray *cro_words_order_sheets (const CroServiceSheet *sheet);
 
 /* "1 × 5 kg, code 101"; of what nobody delivers since when, or NULL. */
 char *cro_words_order_pack   (CroModel              *model,

@@ -312,16 +312,38 @@ ask_key_cb (CroServiceEntry *self,
 
 /* --- In the house already -------------------------------------------------------------------- */
 
+/* What an amount lacks to be one of that item: "30" of what is bought by the kilo. */
+static char *
+dup_lack (CroModel       *model,
+          const CroQuick *quick)
+{
+  const char *name = cro_model_item (model, quick->item)->name;
+  g_autofree char *number = NULL;
+  unsigned lacks;
+
+  cro_service_in_base (model, quick->item, quick->amount, quick->unit, &lacks);
+  if (lacks == CRO_LACKS_NOTHING)
+    return NULL;
+  number = cro_words_decimal (quick->amount);
+  if (lacks & CRO_LACKS_DENSITY)
+    return cro_isolate_printf (_("%s has no density, so volume and weight cannot be converted."), name);
+  return quick->has_unit
+             ? cro_isolate_printf (_("%s has no weight of one piece. Type another unit."), name)
+             /* Translators: a number without a unit, and an ingredient. */
+             : cro_isolate_printf (_("%s of what? %s has no weight of one piece."), number, name);
+}
+
 /* Why a line says nothing of the house's stock. Owned, or NULL. */
 static char *
-reason_of (const char     *text,
+reason_of (CroModel       *model,
+           const char     *text,
            const CroQuick *quick)
 {
   if (quick->fault != CRO_QUICK_OK && quick->fault != CRO_QUICK_EMPTY)
     return cro_quick_reason (text, quick);
   if (quick->fault == CRO_QUICK_EMPTY || !quick->has_amount)
     return g_strdup (_("Type how much there is: 200 g crab butter."));
-  return quick->item == CRO_NO_SLOT ? g_strdup (_("No name matches.")) : NULL;
+  return quick->item == CRO_NO_SLOT ? g_strdup (_("No name matches.")) : dup_lack (model, quick);
 }
 
 static void
@@ -344,7 +366,7 @@ have_cb (CroServiceEntry *self)
   g_autoptr (GError) error = NULL;
 
   read_have (self, text, &quick);
-  reason = reason_of (text, &quick);
+  reason = reason_of (cro_book_get_model (book_of (self)), text, &quick);
   if (reason == NULL && !set_in_house (self, quick.item, quick.amount, quick.unit, &error))
     reason = cro_words_error (error);
   gtk_label_set_label (GTK_LABEL (self->have_reason), reason != NULL ? reason : "");

@@ -146,24 +146,24 @@ dup_left (CroModel             *model,
   return g_string_free (text->len > 0 ? text : g_string_append (text, "–"), FALSE);
 }
 
-/* What is made of the main output; the batches too, where they are more than are needed. */
+/* "450 g" of the main output; with the batches where they are not those that are needed: "batches: 1 · 6 pc". */
 static char *
 dup_made (CroModel             *model,
           const CroServicePlan *plan,
-          const CroPlanMake    *make)
+          const CroPlanMake    *make,
+          const char           *needed)
 {
   const CroPlanOutput *main_output = make->n_outputs > 0 ? output_at (plan, make, 0) : NULL;
-  g_autofree char *batches = cro_words_take_short (make->known, cro_words_three_digits (make->batches));
-  g_autofree char *needed = cro_words_take_short (make->known, cro_words_three_digits (make->runs));
+  g_autofree char *number = cro_words_take_short (make->known, cro_words_three_digits (make->batches));
   g_autofree char *amount = NULL;
 
   if (main_output == NULL || isnan (main_output->made) || make->known == CRO_KNOWN_NOTHING)
-    return g_steal_pointer (&batches);
+    return g_steal_pointer (&number);
   amount = amount_of (model, main_output->item, main_output->made);
-  if (strcmp (batches, needed) == 0)
+  if (g_str_equal (number, needed))
     return g_steal_pointer (&amount);
-  /* Translators: how many batches are made, and what they give: "batches 1 · 450 g". */
-  return g_strdup_printf (_("batches %s · %s"), batches, amount);
+  /* Translators: batches that are made, and the amount that they give. */
+  return g_strdup_printf (_("batches: %s · %s"), number, amount);
 }
 
 static void
@@ -176,7 +176,7 @@ set_make (CroServiceLists      *self,
   const CroPlanMake *make = &g_array_index (plan->make, CroPlanMake, row);
   const CroRecipe *recipe = cro_model_recipe (model, make->recipe);
   g_autofree char *needed = cro_words_take_short (make->known, cro_words_three_digits (make->runs));
-  g_autofree char *made = dup_made (model, plan, make);
+  g_autofree char *made = dup_made (model, plan, make, needed);
   g_autofree char *minutes
       = recipe->active_minutes > 0
             ? cro_words_take_short (make->known, cro_number_to_text (make->minutes, 0, TRUE))
@@ -461,6 +461,8 @@ cro_service_lists_new (CroBench *bench)
   self->bench = bench;
   self->make = cro_row_grid_new (bench, "recipe", self->box);
   self->buy = cro_row_grid_new (bench, "item", self->box);
+  cro_row_grid_ask_width (CRO_ROW_GRID (self->make));
+  cro_row_grid_ask_width (CRO_ROW_GRID (self->buy));
   parts[n++] = cro_heading_new (_("Make, in this order"));
   parts[n++] = self->nothing_made;
   parts[n++] = self->make;

@@ -28,9 +28,6 @@
 /* Services that are offered by name: further ones are reached by their date. */
 #define MOST_KNOWN 20
 
-/* Pixels in which a row of what is made reads to its end. */
-#define LEAST_OF_LISTS 420
-
 struct _CroServicePage
 {
   GtkWidget        parent_instance;
@@ -206,17 +203,15 @@ texts_of (CroServicePage *self,
           int             which)
 {
   CroServiceSheet sheet = sheet_of (self);
-  g_autofree char *no_pack = cro_words_no_pack_sheet (&sheet);
   GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
 
   if (which == MAKE_SHEET || which == ALL_SHEETS)
     g_ptr_array_add (texts, cro_words_make_sheet (&sheet));
-  for (guint i = 0; i < self->plan->orders->len; i++)
-    if (which == ALL_ORDERS || which == ALL_SHEETS || which == (int) i)
-      g_ptr_array_add (texts, cro_words_order_sheet (
-                                  &sheet, &g_array_index (self->plan->orders, CroPlanOrder, i)));
-  if ((which == ALL_ORDERS || which == ALL_SHEETS) && no_pack != NULL)
-    g_ptr_array_add (texts, g_steal_pointer (&no_pack));
+  if (which == ALL_ORDERS || which == ALL_SHEETS)
+    g_ptr_array_extend_and_steal (texts, cro_words_order_sheets (&sheet));
+  else if (which >= 0 && (guint) which < self->plan->orders->len)
+    g_ptr_array_add (texts, cro_words_order_sheet (
+                                &sheet, &g_array_index (self->plan->orders, CroPlanOrder, (guint) which)));
   g_ptr_array_add (texts, NULL);
   return texts;
 }
@@ -564,9 +559,8 @@ cro_service_page_new (CroBench *bench)
   self->lists = CRO_SERVICE_LISTS (lists);
   g_signal_connect_object (entry, "moved", G_CALLBACK (queue_plan), self, G_CONNECT_SWAPPED);
   body = cro_wrap_new (30, 18);
+  /* Where a row does not read to its end beside the covers, they stand under them. */
   gtk_widget_set_hexpand (lists, TRUE);
-  /* Below that they stand under the covers. */
-  gtk_widget_set_size_request (lists, LEAST_OF_LISTS, -1);
   cro_wrap_append (CRO_WRAP (body), entry);
   cro_wrap_append (CRO_WRAP (body), lists);
   self->box = cro_headed_new (head_new (self), body);

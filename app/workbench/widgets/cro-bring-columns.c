@@ -7,9 +7,6 @@
 #include "cro-field.h"
 #include "cro-wrap.h"
 
-/* Characters of a heading that name its column. */
-#define MOST_HEADING 40
-
 struct _CroBringColumns
 {
   GtkWidget   parent_instance;
@@ -30,49 +27,6 @@ enum
 };
 
 static guint signals[N_SIGNALS];
-
-/* --- Names ------------------------------------------------------------------------------------ */
-
-/* The first cell that holds something tells a column that no heading names. */
-static char *
-dup_with_example (CroBringColumns *self,
-                  guint            column,
-                  const char      *letters)
-{
-  for (guint i = (guint) (self->brought->headings + 1); i < self->brought->rows->len; i++)
-    {
-      const char *text = cro_brought_get (self->brought, i, column)->text;
-      g_autofree char *cell = NULL;
-
-      if (*text == '\0')
-        continue;
-      cell = g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), MOST_HEADING));
-      return g_strdup_printf ("%s: %s", letters, cell);
-    }
-  return g_strdup (letters);
-}
-
-/* What tells a column: its heading, else its letter and its first cell. */
-static char *
-dup_column_name (CroBringColumns *self,
-                 guint            column)
-{
-  char letters[3] = { (char) ('A' + column % 26), '\0', '\0' };
-
-  if (self->brought->headings >= 0)
-    {
-      const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
-
-      if (*heading != '\0')
-        return g_utf8_substring (heading, 0, MIN (g_utf8_strlen (heading, -1), MOST_HEADING));
-    }
-  if (column >= 26)
-    {
-      letters[1] = letters[0];
-      letters[0] = (char) ('A' + column / 26 - 1);
-    }
-  return dup_with_example (self, column, letters);
-}
 
 /* --- Roles ------------------------------------------------------------------------------------ */
 
@@ -160,7 +114,7 @@ cro_bring_columns_set (CroBringColumns *self,
   cro_wrap_clear (CRO_WRAP (self->columns));
   for (guint i = 0; brought != NULL && i < brought->n_columns; i++)
     {
-      g_autofree char *name = dup_column_name (self, i);
+      g_autofree char *name = cro_words_bring_column (brought, i);
 
       cro_wrap_append (CRO_WRAP (self->columns), cro_field_new (name, role_new (self, i, name)));
     }

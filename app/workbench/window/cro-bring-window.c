@@ -44,6 +44,7 @@ struct _CroBringWindow
   CroBrought      *brought;
   CroBring        *bring;
   GCancellable    *work;
+  CroRole          roles[CRO_N_ROLES]; /* that the columns can have */
   gboolean         is_filling;    /* what is chosen is not asked about */
 };
 
@@ -106,7 +107,7 @@ sort_of (const CroBringRow *row)
       return FAULTY;
     case CRO_BRING_NEW:
     case CRO_BRING_KNOWN:
-      return row->is_doubtful ? DOUBTFUL : SOUND;
+      return row->is_doubtful || row->n_left > 0 ? DOUBTFUL : SOUND;
     case CRO_BRING_TITLE:
       return N_SORTS;
     default:
@@ -155,6 +156,17 @@ append_row (CroBringWindow *self,
   gtk_list_box_append (self->list, widget);
 }
 
+/* With what is left of it. */
+static char *
+dup_brought (CroBringWindow    *self,
+             const CroBringRow *row)
+{
+  g_autofree char *says = cro_words_bring_row (cro_book_get_model (self->book), self->bring, row);
+  g_autofree char *left = cro_words_bring_left (self->brought, row);
+
+  return left != NULL ? g_strdup_printf ("%s · %s", says, left) : g_steal_pointer (&says);
+}
+
 static void
 add_row (CroBringWindow    *self,
          Sort               sort,
@@ -162,8 +174,7 @@ add_row (CroBringWindow    *self,
 {
   g_autofree char *says = sort == FAULTY   ? cro_words_bring_fault (self->brought, row)
                           : sort == UNUSED ? cro_words_bring_unused (self->brought, row)
-                                           : cro_words_bring_row (cro_book_get_model (self->book),
-                                                                  self->bring, row);
+                                           : dup_brought (self, row);
   /* Translators: a row of a spreadsheet that has no name. */
   g_autofree char *nameless = g_strdup_printf (_("Row %u"), row->number);
 
@@ -183,7 +194,7 @@ add_recipes (CroBringWindow *self)
       if (recipe->is_left_out)
         continue;
       n++;
-      says = cro_words_bring_recipe (recipe);
+      says = cro_words_bring_recipe (cro_book_get_model (self->book), recipe);
       append_row (self, recipe->number, recipe->name, says,
                   recipe->is_plate ? C_("recipe", "plate") : C_("recipe", "preparation"),
                   recipe->unused != NULL);
@@ -234,16 +245,6 @@ has_doubt (CroBringWindow *self)
   return FALSE;
 }
 
-/* What comes of the sheet, and of which columns nothing does. */
-static char *
-dup_summary (CroBringWindow *self)
-{
-  g_autofree char *summary = cro_words_bring (self->bring);
-  g_autofree char *columns = cro_words_bring_columns (self->brought, self->bring->kind);
-
-  return columns == NULL ? g_steal_pointer (&summary) : g_strdup_printf ("%s. %s", summary, columns);
-}
-
 /* Reads the rows anew by what is chosen, and shows them. */
 static void
 understand (CroBringWindow *self)
@@ -259,7 +260,7 @@ understand (CroBringWindow *self)
   cro_brought_say_decimal (self->brought, sign == 1 ? '.' : sign == 2 ? ',' : '\0');
   self->bring = cro_bring_read (self->brought, (CroBringKind) gtk_drop_down_get_selected (self->kind),
                                 cro_book_get_model (self->book), *tidy != '\0' ? tidy : cro_words_no_supplier ());
-  summary = dup_summary (self);
+  summary = cro_words_bring (self->brought, self->bring);
   gtk_label_set_label (self->summary, summary);
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL;)
     gtk_list_box_remove (self->list, GTK_WIDGET (row));
@@ -276,6 +277,35 @@ understand (CroBringWindow *self)
   gtk_widget_set_visible (gtk_widget_get_parent (self->supplier),
                           self->bring->kind == CRO_BRING_PRICES);
   gtk_widget_set_visible (gtk_widget_get_parent (self->from), self->bring->kind == CRO_BRING_PRICES);
+}
+
+/* What the other kind of rows would have there stays in mind, and is not used in this one. */
+static void
+show_columns (CroBringWindow *self)
+{
+  static const CroRole all[] = {
+    CRO_ROLE_RECIPE, CRO_ROLE_NAME, CRO_ROLE_AMOUNT, CRO_ROLE_UNIT, CRO_ROLE_PRICE, CRO_ROLE_PACK,
+    CRO_ROLE_PACK_COUNT, CRO_ROLE_PACK_SIZE, CRO_ROLE_SUPPLIER, CRO_ROLE_CODE, CRO_ROLE_TRIM_YIELD,
+    CRO_ROLE_CATEGORY, CRO_ROLE_MAKES, CRO_ROLE_GIVES, CRO_ROLE_COURSE, CRO_ROLE_SELLING_PRICE,
+    CRO_ROLE_ALLERGENS, CRO_ROLE_NOTE,
+  };
+  CroBringKind kind = (CroBringKind) gtk_drop_down_get_selected (self->kind);
+  guint n = 0;
+
+  self->roles[n++] = CRO_ROLE_NONE;
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    if (cro_bring_uses (kind, all[i]))
+      self->roles[n++] = all[i];
+  cro_bring_columns_set (self->columns, self->brought, self->roles, n);
+}
+
+static void
+kind_chosen_cb (CroBringWindow *self)
+{
+  if (self->is_filling)
+    return;
+  show_columns (self);
+  understand (self);
 }
 
 /* --- Reading the file ------------------------------------------------------------------------------- */
@@ -343,13 +373,6 @@ read_cb (GObject      *source,
          GAsyncResult *result,
          gpointer      data)
 {
-  /* All but the day: that of all prices stands above. */
-  static const CroRole roles[] = {
-    CRO_ROLE_NONE, CRO_ROLE_RECIPE, CRO_ROLE_NAME, CRO_ROLE_AMOUNT, CRO_ROLE_UNIT, CRO_ROLE_PRICE, CRO_ROLE_PACK,
-    CRO_ROLE_PACK_COUNT, CRO_ROLE_PACK_SIZE, CRO_ROLE_SUPPLIER, CRO_ROLE_CODE, CRO_ROLE_GTIN, CRO_ROLE_CURRENCY,
-    CRO_ROLE_TRIM_YIELD, CRO_ROLE_CATEGORY, CRO_ROLE_MAKES, CRO_ROLE_GIVES, CRO_ROLE_COURSE, CRO_ROLE_SELLING_PRICE,
-    CRO_ROLE_NOTE,
-  };
   CroBringWindow *self = CRO_BRING_WINDOW (source);
   Reading *reading = g_task_get_task_data (G_TASK (result));
   g_autoptr (GError) error = NULL;
@@ -372,7 +395,7 @@ read_cb (GObject      *source,
   gtk_drop_down_set_selected (self->sign, 0);
   gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   gtk_drop_down_set_selected (self->kind, cro_bring_guess (brought));
-  cro_bring_columns_set (self->columns, self->brought, roles, G_N_ELEMENTS (roles));
+  show_columns (self);
   self->is_filling = FALSE;
   show_work (self, NULL);
   understand (self);
@@ -445,7 +468,7 @@ bring_cb (CroBringWindow *self)
       show_faults (self, faults, error);
       return;
     }
-  says = dup_summary (self);
+  says = cro_words_bring (self->brought, self->bring);
   g_signal_emit (self, signals[BROUGHT], 0, self->bring->kind, says);
   gtk_window_close (GTK_WINDOW (self));
 }
@@ -476,7 +499,7 @@ add_fields (CroBringWindow *self)
   g_autofree char *today = cro_date_to_text (cro_here_today ());
 
   self->sheet = add_choice (self, _("Sheet"), none, G_CALLBACK (sheet_chosen_cb));
-  self->kind = add_choice (self, _("Rows are"), kinds, G_CALLBACK (understand));
+  self->kind = add_choice (self, _("Rows are"), kinds, G_CALLBACK (kind_chosen_cb));
   self->sign = add_choice (self, _("Decimal sign of unclear numbers"), decimal_signs, G_CALLBACK (understand));
   gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   self->supplier = cro_entry_new (_("Supplier where none is named"), 18);
