@@ -205,9 +205,6 @@ class Plans(unittest.TestCase):
     self.assertAlmostEqual(sum(row["cost"] or 0 for row in plan["buy"]), plan["cost"], places=9)
     self.assertAlmostEqual(sum(row["cost"] for row in plan["orders"]), plan["cost"], places=9)
     self.assertAlmostEqual(sum(row["minutes"] for row in plan["make"]), plan["minutes"], places=9)
-    # What nobody delivers is not lost beside the orders.
-    orders = self.plan(1, "--covers", "Tide=20", "--on", "2026-11-25", "--orders").stdout
-    self.assertRegex(orders, r"\n\nNo pack to order\n[0-9.]+ g Sea purslane\n$")
 
   def test_orders_are_texts_to_send(self):
     text = self.plan(0, "--service", "2026-03-14/dinner", "--orders").stdout
