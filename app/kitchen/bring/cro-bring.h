@@ -65,6 +65,7 @@ typedef enum
   CRO_BRING_NOT_AN_ALLERGEN,    /* these are left of a row that is brought */
   CRO_BRING_ALLERGENS_OF_BOOK,  /* the book's ingredient has others */
   CRO_BRING_YIELD_OF_BOOK,
+  CRO_BRING_COUNTED,            /* a unit that is none: the line counts what costs nobody knows how much */
 } CroBringFault;
 
 /* A part of a row that is not brought while the rest of it is. */
@@ -74,8 +75,8 @@ typedef struct
   guint         column;
 } CroBringLeft;
 
-/* The price, the allergens, the yield. */
-#define CRO_BRING_MOST_LEFT 3
+/* The price, the allergens, the yield, the unit. */
+#define CRO_BRING_MOST_LEFT 4
 
 typedef struct
 {
