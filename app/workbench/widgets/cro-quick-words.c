@@ -121,7 +121,7 @@ add_lack (GString        *hint,
     return;
   cause.name = cro_model_item (figures->model, quick->item)->name;
   words = cro_words_cause (&cause);
-  g_string_append_printf (hint, "%s · ", words);
+  g_string_append_printf (hint, " · %s", words);
 }
 
 char *
@@ -145,8 +145,8 @@ cro_quick_hint (CroFigures     *figures,
       /* Translators: what a line would cost that is being typed. */
       g_string_append_printf (hint, _("Costs %s · "), money);
     }
-  add_lack (hint, figures, quick);
   g_string_append (hint, act);
+  add_lack (hint, figures, quick);
   if (quick->has_weighing)
     g_string_append_printf (hint, " · %s", quick->as_bought ? _("as bought") : _("trimmed"));
   if (quick->note != NULL)
