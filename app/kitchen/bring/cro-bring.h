@@ -11,7 +11,8 @@
  *
  * Names are matched as they are written, then without case and accents, and those of items then in any
  * number where that is but one ("Eggs" is the book's "Egg"). Rows with a fault are left
- * out and say why; nothing is guessed. What is brought is written as the tables of cro-table.h and
+ * out and say why; nothing is guessed. A line whose unit is none ("1 pod") counts pieces that cost nobody
+ * knows how much, so that its recipe is not complete. What is brought is written as the tables of cro-table.h and
  * added in one act (cro-add.h), so that it is checked as any table is.
  *
  * Units      Decimals in millionths.
