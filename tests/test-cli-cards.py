@@ -272,7 +272,7 @@ class Untimed(unittest.TestCase):
   def test_both_sheets_name_what_seasoning_and_handling_adds(self):
     self.assertIn("Without seasoning and handling, 2.0", self.card("--kitchen"))
     plan = cli("plan", self.book, "--covers", "Turbot=4", "--on", DAY).stdout
-    self.assertIn("With seasoning and handling, 2.0", plan)
+    self.assertIn("With seasoning and handling, 2\u00a0%", plan)
     self.assertNotRegex(plan, r"(?m)^Total +0$")
 
 

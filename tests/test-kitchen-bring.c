@@ -524,6 +524,23 @@ cost_of_plate (CroTestKitchen *kitchen,
   return 0;
 }
 
+/* The plate's cost lacks something of that item. */
+static void
+assert_missing (CroTestKitchen *kitchen,
+                const char     *name)
+{
+  CroModel *model = cro_book_get_model (kitchen->book);
+  g_autoptr (CroBreakdown) breakdown = NULL;
+
+  for (guint32 i = 0; i < model->recipes->len && breakdown == NULL; i++)
+    if (g_str_equal (cro_model_recipe (model, i)->name, "Croustade"))
+      breakdown = cro_breakdown_of_plate (cro_book_get_figures (kitchen->book), i);
+  for (guint i = 0; i < breakdown->missing->len; i++)
+    if (g_str_equal (g_array_index (breakdown->missing, CroCause, i).name, name))
+      return;
+  fail_msg ("%s is not missing", name);
+}
+
 static void
 test_recipes (void **state)
 {
@@ -535,6 +552,8 @@ test_recipes (void **state)
     "Croustade,Crab,240,g,24,picked\n"
     ",Crab butter,50,g,,\n"
     ",cup,24,,,\n"
+    ",Butter,1,pat,,\n"
+    ",Cup,2,boxes,,\n"
     "Crab butter (450 g),butter,0.5,kg,,melted\n"
     ",Crab,100 g,,,\n"
     ",Dill,2,sprigs,,\n"
@@ -550,11 +569,18 @@ test_recipes (void **state)
   assert_int_equal (bring->recipes->len, 2);
   croustade = &g_array_index (bring->recipes, CroBringRecipe, 0);
   butter = &g_array_index (bring->recipes, CroBringRecipe, 1);
-  assert_true (croustade->is_plate && croustade->makes == 24000000 && croustade->n_lines == 3);
-  assert_true (!butter->is_plate && butter->gives == 450000000 && butter->n_lines == 3);
-  assert_fault (bring, 7, CRO_BRING_NOT_A_UNIT);
-  assert_int_equal (bring->n_faults, 1);
+  assert_true (croustade->is_plate && croustade->makes == 24000000 && croustade->n_lines == 5);
+  assert_true (!butter->is_plate && butter->gives == 450000000 && butter->n_lines == 4);
+  /* What has a unit that is none counts pieces whose cost nobody knows: nothing of it is reckoned, and the
+   * plate is not complete. */
+  assert_int_equal (bring->n_faults, 0);
+  assert_int_equal (bring->n_partly, 3);
+  assert_string_equal (get_row (bring, 5)->name, "Butter");
+  assert_string_equal (get_row (bring, 6)->name, "Cup (boxes)");
+  assert_string_equal (get_row (bring, 9)->name, "Dill (sprigs)");
   bring_into (kitchen, bring);
+  assert_missing (kitchen, "Butter");
+  assert_missing (kitchen, "Cup (boxes)");
   /* The batch: 500 × 0.0092 + 100 × 0.0132 = 5.92 for 450 g, and thyme that has no price. The plate:
    * 240 × 0.0132 + 50 × 5.92 / 450 + 24 × 0.5. */
   assert_true (ABS (cost_of_plate (kitchen, "Croustade") - (3.168 + 50 * 5.92 / 450 + 12)) < 1e-9);
@@ -602,11 +628,13 @@ test_yields_of_recipes (void **state)
     "recipe,ingredient,qty,unit,yield\n"
     "Crab tart,,,,12 pc\n,Crab,1.2,kg,\n,Lemon,1/2,,\n"
     "Shellfish butter,,,,450 g\n,Butter,1 1/2,lb,\n"
-    "Gel,,,,plenty\n,Agar,3,g,\n",
+    "Gel,,,,plenty\n,Agar,3,g,\n"
+    "Bisque,,,,pour 6\n,Agar,3,g,\n",
     "ingredient,qty,unit,yield\n"
     "Crab tart,,,12\nCrab,1.2,kg,\nLemon,½,,\n"
     "Shellfish butter,,,450 g\nButter,1.5,lb,\n"
-    "Gel,,,plenty\nAgar,3,g,\n",
+    "Gel,,,plenty\nAgar,3,g,\n"
+    "Bisque,,,For 6 guests\nAgar,3,g,\n",
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (sheets); i++)
@@ -616,7 +644,9 @@ test_yields_of_recipes (void **state)
                                                    cro_book_get_model (kitchen->book), "Quay");
       const CroBringRecipe *recipe = (const CroBringRecipe *) bring->recipes->data;
 
-      assert_int_equal (bring->recipes->len, 3);
+      g_autofree char *summary = cro_words_bring (brought, bring);
+
+      assert_int_equal (bring->recipes->len, 4);
       assert_int_equal (bring->n_faults, 0);
       assert_true (recipe[0].is_plate && recipe[0].makes == 12000000);
       assert_int_equal (get_row (bring, 4)->amount, 500000);
@@ -624,6 +654,8 @@ test_yields_of_recipes (void **state)
       assert_int_equal (get_row (bring, 6)->amount, 1500000);
       assert_true (recipe[2].is_plate && recipe[2].makes == CRO_NOT_SET);
       assert_string_equal (recipe[2].unused, "plenty");
+      assert_non_null (strstr (summary, "; 1 plate makes 1 and may make more"));
+      assert_true (recipe[3].is_plate && recipe[3].makes == 6000000 && recipe[3].unused == NULL);
     }
 }
 

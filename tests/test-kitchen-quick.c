@@ -232,9 +232,10 @@ test_number (void **state)
     { "90 g berry", "Berries" }, { "2 chou", "Choux" }, { "2 pêches", "Pêche" },
     { "2 peaches", "Peach" }, { "3 cookies", "Cookie" }, { "40 g cress", NULL }, { "40 g radis", NULL },
     { "1 plumes", NULL }, { "5 Plums", "Plums" }, { "1 plum", "Plum" },
+    { "1 lemon (juice)", "Lemons" }, { "20 ml lemon juice", "Lemon juice" }, { "1 lime (zest)", "Lime (zest)" },
   };
   static const char *const names[] = { "Egg yolk", "Lemons", "Tomatoes", "Berries", "Choux", "Pêche", "Peach", "Cookie", "Plum", "Plums",
-                                       "Cres", "Radi" };
+                                       "Cres", "Radi", "Lemon juice", "Lime", "Lime (zest)" };
   Fixture *fixture = *state;
   CroModel *model = cro_book_get_model (fixture->book);
 

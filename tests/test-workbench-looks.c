@@ -3,10 +3,13 @@
 #include "support/bench-hands.h"
 #include "support/locales.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
 
 #include "cro-all-plates.h"
 #include "cro-beside.h"
+#include "cro-bring-columns.h"
+#include "cro-brought.h"
 #include "cro-causes-view.h"
 #include "cro-cells.h"
 #include "cro-decimal.h"
@@ -481,6 +484,41 @@ test_examples_speak_the_locales_numbers (void **state)
   setlocale (LC_ALL, "C.UTF-8");
 }
 
+static int
+height_of_columns (GtkWidget *columns,
+                   int        width)
+{
+  int height;
+
+  gtk_widget_measure (columns, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
+  return height;
+}
+
+/* What scrolls asks for the height of one row alone. */
+static void
+test_columns_of_a_sheet_stand_on_all_their_rows (void **state)
+{
+  static const CroRole roles[] = { CRO_ROLE_NONE, CRO_ROLE_NAME, CRO_ROLE_PRICE };
+  CroTestBench *test = *state;
+  GtkWidget *columns = g_object_ref_sink (g_object_new (CRO_TYPE_BRING_COLUMNS, NULL));
+  g_autofree char *path = g_build_filename (test->folder.folder, "sheet.csv", NULL);
+  g_autoptr (CroBrought) brought = NULL;
+  int one;
+
+  assert_true (g_file_set_contents (path, "item,price,heading of the third,of the fourth,of the fifth\nHake,9,a,b,c\n",
+                                    -1, NULL));
+  brought = cro_brought_new (path, 0, NULL, NULL, NULL);
+  assert_non_null (brought);
+  g_unlink (path);
+  cro_bring_columns_set (CRO_BRING_COLUMNS (columns), brought, roles, G_N_ELEMENTS (roles));
+  one = height_of_columns (columns, 4000);
+  assert_in_range (one, 20, 120);
+  assert_in_range (height_of_columns (columns, 300), one + 20, 220);
+  assert_in_range (height_of_columns (columns, 10), one + 20, 220);
+  cro_bring_columns_set (CRO_BRING_COLUMNS (columns), NULL, roles, G_N_ELEMENTS (roles));
+  g_object_unref (columns);
+}
+
 int
 main (void)
 {
@@ -503,6 +541,7 @@ main (void)
     CASE (test_what_is_wrong_with_a_line_is_an_error),
     CASE (test_a_new_pack_has_a_supplier_that_is_there_and_a_currency),
     CASE (test_a_list_of_units_opens_on_the_chosen_one),
+    CASE (test_columns_of_a_sheet_stand_on_all_their_rows),
     cmocka_unit_test (test_examples_speak_the_locales_numbers),
   };
 

@@ -197,6 +197,7 @@ test_the_next_line_says_how_it_reads (void **state)
     { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },
     { "½ bunch dill", "“bunch” has no fixed size: type a weight or a volume, or pc." },
     { "40 g dill, chopped", "Costs 1.47 · Press Enter to add it · note: chopped" },
+    { "6 egg yolks", "Press Enter to add it · no piece weight for Egg yolk" },
     { "1.000 g dill", "Costs 0.04 · Press Enter to add it · read as 1" },
     { "40 g dill 9 EUR", "“9 EUR” for how much? Type 9 EUR/kg or 9 EUR each." },
     { "- ", "Type an amount and a name; with a price the ingredient is made too" },

@@ -7,6 +7,7 @@
 #include "cro-menu-bench.h"
 #include "cro-menu-plates-view.h"
 #include "cro-plate-bench.h"
+#include "cro-row-grid.h"
 #include "cro-selling-steps.h"
 #include "cro-words.h"
 
@@ -233,6 +234,9 @@ test_a_choice_is_typed_row_by_row (void **state)
   enter (test, "choice of Crab croustade", "main");
   enter (test, "share of guests, % of Crab croustade", "60");
   assert_shown (test, "Choice “main”: 40\u00a0% still open. Figures change once its shares come to 100\u00a0%.");
+  /* Over the plates of the choice, where a long menu has it in sight. */
+  assert_non_null (gtk_widget_get_ancestor (cro_test_find_containing (GTK_WIDGET (test->bench), "40\u00a0% still open"),
+                                            CRO_TYPE_ROW_GRID));
   assert_string_equal (text_of (test, "share of guests, % of Crab croustade"), "60");
   assert_true (share_of (test, crab) == CRO_NO_SHARE);
   hake = add_plate (test, menu, "Hake, potatoes and mussels");

@@ -282,7 +282,7 @@ print_buy (CroServicePlan *plan)
   cro_grid_print (grid);
 }
 
-/* What guests choose is not known before. */
+/* What guests choose is not known before; of choices that cost the same nothing is said. */
 static void
 print_range (CroServicePlan *plan)
 {
@@ -293,6 +293,8 @@ print_range (CroServicePlan *plan)
     return;
   from = cro_words_known_money (model, plan->known_theoretical, plan->cheapest);
   to = cro_words_known_money (model, plan->known_theoretical, plan->dearest);
+  if (g_str_equal (from, to))
+    return;
   /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
   text = g_strdup_printf (_("By the guests’ choices: %s to %s."), from, to);
   cro_cli_print_wrapped (text, 0);

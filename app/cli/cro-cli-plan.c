@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-entry.h"
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-office-service.h"
@@ -100,6 +101,16 @@ has_in_house (GArray  *in_house,
   return FALSE;
 }
 
+/* Its code, as tables have it, or a word for it: "each", "pc". */
+static gboolean
+read_unit (const char *text,
+           CroUnit    *unit)
+{
+  return *text != '\0'
+         && (cro_unit_parse (text, strlen (text), unit)
+             || cro_entry_scan_unit (text, cro_words_entry (), unit) == strlen (text));
+}
+
 /* "200 g". */
 static gboolean
 read_amount (const char *text,
@@ -108,8 +119,7 @@ read_amount (const char *text,
   gsize number = strspn (text, "-.0123456789");
   const char *unit = text + number + strspn (text + number, " ");
 
-  return read_number (text, number, &entry->amount)
-         && cro_unit_parse (unit, strlen (unit), &entry->unit);
+  return read_number (text, number, &entry->amount) && read_unit (unit, &entry->unit);
 }
 
 static gboolean

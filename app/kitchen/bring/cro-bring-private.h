@@ -38,6 +38,12 @@ const char *cro_bring_read_name  (CroBringReader  *self,
                                   CroBringRow     *row,
                                   gboolean        *is_known);
 
+/* A tidy name as the table of names has it, or as it is written and then added to it. */
+const char *cro_bring_find_name  (CroBringReader  *self,
+                                  GHashTable      *names,
+                                  const char      *tidy,
+                                  gboolean        *is_known);
+
 /* The book's item of that name; CRO_NO_SLOT. */
 guint32     cro_bring_find_item  (CroBringReader  *self,
                                   const char      *name);

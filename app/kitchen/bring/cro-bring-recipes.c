@@ -3,6 +3,7 @@
 
 #include "cro-brought-pack.h"
 #include "cro-fold.h"
+#include "cro-price-words.h"
 #include "cro-title.h"
 #include "cro-words.h"
 
@@ -105,6 +106,23 @@ take_once (CroBringReader    *self,
     keep_unused (self, recipe, cell);
 }
 
+/* "for 6", "makes 450 g", as a title says it. */
+static gboolean
+read_said (CroBringReader    *self,
+           CroBringRecipe    *recipe,
+           const CroReadCell *cell)
+{
+  g_auto (CroTitle) title = { 0 };
+
+  if (cell->kind != CRO_READ_CELL_TEXT || !cro_title_read_yield (cell->text, &title))
+    return FALSE;
+  if (title.gives > 0)
+    take_gives (self, recipe, cell, title.gives, title.gives_unit);
+  else
+    take_once (self, recipe, cell, title.makes, &recipe->makes);
+  return TRUE;
+}
+
 /* "24", "24 bites", "12 pc" are a count, "450 g" is an amount; a number alone has the unit of the row
  * where it is how much a batch gives. What follows a count may be any word that is no unit. */
 static void
@@ -124,7 +142,8 @@ read_made (CroBringReader *self,
     return;
   if (!cro_brought_number (self->brought, cell, column, &read, &rest) || read <= 0)
     {
-      keep_unused (self, recipe, cell);
+      if (!read_said (self, recipe, cell))
+        keep_unused (self, recipe, cell);
       return;
     }
   if (role == CRO_ROLE_GIVES && *rest == '\0')
@@ -237,6 +256,36 @@ read_sum (const CroReadCell *cell,
   return TRUE;
 }
 
+/* "1 pod" has no weight that anybody told. The line stands, of pieces whose cost is not known: of the book's
+ * ingredient where a piece of that has no weight, else of a name of their own, "Garlic (cloves)". */
+static gboolean
+count_pieces (CroBringReader *self,
+              CroBringRow    *row,
+              const char     *word,
+              guint           column)
+{
+  CroModel *model = self->model;
+  guint32 item = cro_bring_find_item (self, row->name);
+  g_autofree char *name = g_strdup_printf ("%s (%s)", row->name, word);
+  gboolean is_own, is_known;
+
+  if (!g_unichar_isalpha (g_utf8_get_char (word)) || strpbrk (word, "0123456789") != NULL || !is_short (name)
+      || cro_currency_scan (word, model->currency != NULL ? model->currency : "EUR", &is_own) > 0)
+    return cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column);
+  row->unit = CRO_UNIT_EACH;
+  if (item != CRO_NO_SLOT
+      && cro_measure_lacks (&model->measures[item], CRO_BASE_EACH, (CroBase) model->measures[item].base)
+             != CRO_LACKS_NOTHING)
+    row->note = row->note != NULL ? row->note : cro_bring_keep (self, word);
+  else
+    {
+      row->name = cro_bring_find_name (self, self->items, name, &is_known);
+      row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
+    }
+  cro_bring_leave (row, CRO_BRING_COUNTED, column);
+  return TRUE;
+}
+
 /* "240 g", "240", with a unit beside it or none: then it is counted. */
 static gboolean
 read_amount (CroBringReader *self,
@@ -247,21 +296,25 @@ read_amount (CroBringReader *self,
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_AMOUNT, &column);
   const CroReadCell *unit = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, &unit_column);
   const char *rest = "";
-  gboolean has_unit, is_sum;
+  gboolean has_unit, is_number, is_whole, is_sum;
 
   if (cell->kind == CRO_READ_CELL_ERROR)
     return cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
   row->unit = CRO_UNIT_EACH;
   has_unit = cro_brought_unit (unit->text, &row->unit);
-  is_sum = !cro_brought_number (self->brought, cell, column, &row->amount, &rest)
-           || (*rest != '\0' && !cro_brought_unit (rest, &row->unit));
-  if (is_sum && !read_sum (cell, row->unit, row))
+  is_number = cro_brought_number (self->brought, cell, column, &row->amount, &rest);
+  is_whole = is_number && (*rest == '\0' || cro_brought_unit (rest, &row->unit));
+  is_sum = !is_whole && read_sum (cell, row->unit, row);
+  if (!is_number && !is_sum)
     return *rest != '\0' ? cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column)
                          : cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_AN_AMOUNT);
   if (row->amount < 0)
     return cro_bring_fail (row, CRO_BRING_NOT_AN_AMOUNT, column);
-  if (!is_sum && *rest == '\0' && unit->kind != CRO_READ_CELL_EMPTY && !has_unit)
-    return cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, unit_column);
+  if (!is_whole && !is_sum && !count_pieces (self, row, rest, column))
+    return FALSE;
+  if ((is_sum ? row->unit == CRO_UNIT_EACH : *rest == '\0') && unit->kind != CRO_READ_CELL_EMPTY && !has_unit
+      && !count_pieces (self, row, unit->text, unit_column))
+    return FALSE;
   row->base = cro_unit_get (row->unit)->base;
   return TRUE;
 }

@@ -130,6 +130,8 @@ sentence_of (CroBringFault fault)
       return _("The book has the ingredient already, and its allergens stay as they are.");
     case CRO_BRING_YIELD_OF_BOOK:
       return _("The book has the ingredient already, and its trim yield stays as it is.");
+    case CRO_BRING_COUNTED:
+      return _("The unit is not understood, so the line counts pieces whose cost is not known.");
     case CRO_BRING_TWICE:
     default:
       return NULL;
@@ -310,6 +312,21 @@ cro_words_bring_recipe (CroModel             *model,
   return cro_isolate_printf (_("%s; “%s” is not understood, and not used"), says, unused);
 }
 
+/* Plates of which one is made because no cell of theirs tells how many. */
+static guint
+count_unsaid (const CroBring *bring)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < bring->recipes->len; i++)
+    {
+      const CroBringRecipe *recipe = &g_array_index (bring->recipes, CroBringRecipe, i);
+
+      n += !recipe->is_left_out && recipe->is_plate && recipe->makes == CRO_NOT_SET && recipe->unused != NULL;
+    }
+  return n;
+}
+
 static guint
 count_recipes (const CroBring *bring,
                gboolean        plates)
@@ -378,7 +395,7 @@ cro_words_bring (const CroBrought *brought,
 {
   GString *text = g_string_new (NULL);
   guint n_new = count_new (bring), plates = count_recipes (bring, TRUE);
-  guint preparations = count_recipes (bring, FALSE);
+  guint preparations = count_recipes (bring, FALSE), unsaid = count_unsaid (bring);
   char *unused = dup_unused_columns (brought, bring->kind);
 
   if (plates > 0)
@@ -395,17 +412,20 @@ cro_words_bring (const CroBrought *brought,
   if (text->len == 0)
     g_string_append (text, _("Nothing to import yet: say what the columns hold"));
   if (bring->n_doubtful > 0)
-    add_part (text, "; ", g_strdup_printf (ngettext ("%u price is far from the last",
+    add_part (text, _("; "), g_strdup_printf (ngettext ("%u price is far from the last",
                                                      "%u prices are far from the last",
                                                      bring->n_doubtful), bring->n_doubtful));
+  if (unsaid > 0)
+    add_part (text, _("; "), g_strdup_printf (ngettext ("%u plate makes 1 and may make more",
+                                                        "%u plates make 1 each and may make more", unsaid), unsaid));
   if (bring->n_partly > 0)
-    add_part (text, "; ", g_strdup_printf (ngettext ("%u row is imported in part", "%u rows are imported in part",
+    add_part (text, _("; "), g_strdup_printf (ngettext ("%u row is imported in part", "%u rows are imported in part",
                                                      bring->n_partly), bring->n_partly));
   if (bring->n_faults > 0)
-    add_part (text, "; ", g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
+    add_part (text, _("; "), g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
                                                      bring->n_faults), bring->n_faults));
   if (unused != NULL)
-    add_part (text, "; ", unused);
+    add_part (text, _("; "), unused);
   return g_string_free (text, FALSE);
 }
 

@@ -11,7 +11,8 @@
  *
  * Names are matched as they are written, then without case and accents, and those of items then in any
  * number where that is but one ("Eggs" is the book's "Egg"). Rows with a fault are left
- * out and say why; nothing is guessed. What is brought is written as the tables of cro-table.h and
+ * out and say why; nothing is guessed. A line whose unit is none ("1 pod") counts pieces that cost nobody
+ * knows how much, so that its recipe is not complete. What is brought is written as the tables of cro-table.h and
  * added in one act (cro-add.h), so that it is checked as any table is.
  *
  * Units      Decimals in millionths.
@@ -65,6 +66,7 @@ typedef enum
   CRO_BRING_NOT_AN_ALLERGEN,    /* these are left of a row that is brought */
   CRO_BRING_ALLERGENS_OF_BOOK,  /* the book's ingredient has others */
   CRO_BRING_YIELD_OF_BOOK,
+  CRO_BRING_COUNTED,            /* a unit that is none: the line counts what costs nobody knows how much */
 } CroBringFault;
 
 /* A part of a row that is not brought while the rest of it is. */
@@ -74,8 +76,8 @@ typedef struct
   guint         column;
 } CroBringLeft;
 
-/* The price, the allergens, the yield. */
-#define CRO_BRING_MOST_LEFT 3
+/* The price, the allergens, the yield, the unit. */
+#define CRO_BRING_MOST_LEFT 4
 
 typedef struct
 {

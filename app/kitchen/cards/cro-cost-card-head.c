@@ -116,7 +116,7 @@ add_missing (const CroCostCard *self)
     {
       g_autofree char *cause = cro_words_cause (&g_array_index (missing, CroCause, i));
 
-      g_string_append_printf (list, "%s%s", i > 0 ? "; " : "", cause);
+      g_string_append_printf (list, "%s%s", i > 0 ? _("; ") : "", cause);
     }
   /* Translators: on a card, before what its cost lacks: “no price for Sea purslane”. */
   text = g_strdup_printf (_("Incomplete: %s"), list->str);

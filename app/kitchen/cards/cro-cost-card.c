@@ -366,7 +366,7 @@ add_ceilings (const CroCostCard *self)
       if (!is_told (ceiling, share))
         continue;
       one = dup_ceiling (self, ceiling, share);
-      g_string_append_printf (list, "%s%s", n++ > 0 ? "; " : "", one);
+      g_string_append_printf (list, "%s%s", n++ > 0 ? _("; ") : "", one);
     }
   if (n == 0)
     return;

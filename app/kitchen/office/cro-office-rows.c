@@ -1,5 +1,6 @@
 #include "cro-office-private.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "cro-breakdown.h"
@@ -541,7 +542,7 @@ dup_remarks (gpointer        data,
       g_autofree char *one
           = cro_words_unserved (self->model, &g_array_index (unserved, CroUnserved, i));
 
-      g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", one);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? _("; ") : "", one);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

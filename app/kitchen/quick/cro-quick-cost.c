@@ -22,22 +22,44 @@ unit_cost_of (CroFigures     *figures,
   return is_known ? cro_figures_unit_cost (figures, quick->item) : NAN;
 }
 
-double
-cro_quick_cost (CroFigures     *figures,
-                const CroQuick *quick)
+/* The line as it would be charged. */
+static CroLack
+lacks (const CroQuick   *quick,
+       const CroMeasure *measure,
+       double           *charged)
 {
   gint64 amount = quick->amount;
   gint32 yield = 0, recovered = 0;
   guint8 unit = (guint8) quick->unit, whole = quick->as_bought;
   CroLines line = { .n = 1, .amount = &amount, .yield = &yield, .recovered = &recovered, .unit = &unit,
                     .whole = &whole };
+  CroLack lack = cro_line_lacks (&line, 0, measure);
+
+  *charged = lack == CRO_LACKS_NOTHING ? cro_line_charged (&line, 0, measure) : NAN;
+  return lack;
+}
+
+double
+cro_quick_cost (CroFigures     *figures,
+                const CroQuick *quick)
+{
   CroMeasure measure;
-  double cost;
+  double cost, charged;
 
   if (quick->fault != CRO_QUICK_OK || !quick->has_amount)
     return NAN;
   cost = unit_cost_of (figures, quick, &measure);
-  return cro_line_lacks (&line, 0, &measure) != CRO_LACKS_NOTHING
-             ? NAN
-             : cost * cro_line_charged (&line, 0, &measure);
+  lacks (quick, &measure, &charged);
+  return cost * charged;
+}
+
+CroLack
+cro_quick_lacks (CroFigures     *figures,
+                 const CroQuick *quick)
+{
+  double charged;
+
+  if (quick->fault != CRO_QUICK_OK || !quick->has_amount || quick->match != CRO_QUICK_EXACT)
+    return CRO_LACKS_NOTHING;
+  return lacks (quick, &figures->model->measures[quick->item], &charged);
 }

@@ -134,6 +134,16 @@ take_note (CroQuickRest *rest,
   cro_quick_rest_trim (rest);
 }
 
+/* Names match whatever their signs: "lemon (juice)" is "Lemon juice", and only here not the same. */
+static gboolean
+is_name_with_brackets (CroModel   *model,
+                       const char *text)
+{
+  guint32 item = cro_quick_find_item (model, text);
+
+  return item != CRO_NO_SLOT && strchr (cro_model_item (model, item)->name, '(') != NULL;
+}
+
 /* "1 lemon (juice)" is of one lemon: what comes of it is no name of its own where pieces are taken. */
 static void
 take_bracketed_part (CroQuickRest *rest,
@@ -145,7 +155,7 @@ take_bracketed_part (CroQuickRest *rest,
                               ? g_strndup (bracket + 1, strlen (bracket) - 2) : NULL;
 
   if (part == NULL || *part == '\0' || bracket == left || quick->has_unit
-      || cro_written_scan_part (part) != strlen (part) || cro_quick_find_item (rest->model, left) != CRO_NO_SLOT)
+      || cro_written_scan_part (part) != strlen (part) || is_name_with_brackets (rest->model, left))
     return;
   cro_quick_add_note (quick, part);
   rest->end = rest->start + (gsize) (bracket - left);

@@ -93,6 +93,10 @@ CroBase  cro_quick_base       (const CroQuick      *quick);
 double   cro_quick_cost       (CroFigures          *figures,
                                const CroQuick      *quick);
 
+/* What an item of the book lacks to be measured so; nothing where the line is not understood. */
+CroLack  cro_quick_lacks      (CroFigures          *figures,
+                               const CroQuick      *quick);
+
 /* How a line is to be placed whose name is not in the book to the letter. */
 typedef enum
 {

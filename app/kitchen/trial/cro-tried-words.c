@@ -89,7 +89,7 @@ words_of_set (CroBook        *trial,
           && self->columns->len > 1)
         continue;
       words = words_of_cell (trial, self, g_str_equal (column, "unit") ? "amount_micro" : column);
-      g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", words);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? _("; ") : "", words);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

@@ -160,6 +160,7 @@ head_new (CroMenuPlatesView *self,
   gtk_box_append (GTK_BOX (head), label_new ("dim-label"));
   gtk_box_append (GTK_BOX (head), name);
   gtk_box_append (GTK_BOX (head), label_new ("dim-label"));
+  gtk_label_set_wrap (GTK_LABEL (part_of (head, OPEN)), TRUE);
   return head;
 }
 
@@ -189,6 +190,8 @@ show_choice (CroMenuPlatesView *self,
   show_part (head, ONE_OF, one_of);
   gtk_widget_set_visible (part_of (head, CHOICE_NAME), begins);
   show_part (head, OPEN, open);
+  gtk_widget_remove_css_class (part_of (head, OPEN), "reason");
+  gtk_widget_add_css_class (part_of (head, OPEN), "dim-label");
   cro_input_refresh (CRO_INPUT (part_of (head, CHOICE_NAME)));
 }
 
@@ -214,6 +217,22 @@ show_head (CroMenuPlatesView *self,
   /* Translators: over plates of a menu that stand in no course. */
   show_part (head, COURSE, begins_course (self, row) ? (course != NULL ? course : _("No course")) : NULL);
   show_choice (self, head, row);
+}
+
+void
+cro_menu_heads_say (CroMenuPlatesView *self,
+                    const char        *choice,
+                    const char        *reason)
+{
+  for (guint row = 0; row < self->entries->len; row++)
+    if (entry_in (self, row)->choice == choice && begins_choice (self, row))
+      {
+        GtkWidget *head = cro_row_grid_get_above (CRO_ROW_GRID (self->grid), row);
+
+        show_part (head, OPEN, reason);
+        gtk_widget_remove_css_class (part_of (head, OPEN), "dim-label");
+        gtk_widget_add_css_class (part_of (head, OPEN), "reason");
+      }
 }
 
 void

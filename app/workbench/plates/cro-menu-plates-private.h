@@ -15,7 +15,6 @@ struct _CroMenuPlatesView
   GtkWidget *box;
   GtkWidget *none;
   GtkWidget *grid;
-  GtkWidget *open;        /* what shares of choices that are typed are short of */
   GtkWidget *add;
 
   CroBench  *bench;       /* borrowed */
@@ -56,6 +55,11 @@ GArray             *cro_menu_plates_list_choice (CroMenuPlatesView *self,
 /* Courses and choices over the rows that stand there. */
 void                cro_menu_heads_show      (CroMenuPlatesView *self);
 
+/* What is wrong with a choice, in its head, until heads are shown again. */
+void                cro_menu_heads_say       (CroMenuPlatesView *self,
+                                              const char        *choice,
+                                              const char        *reason);
+
 /* --- Shares of choices: cro-menu-shares.c ------------------------------------------------------ */
 
 /* How a field of a share is kept, and whether its error says that it waits for others. */
@@ -66,7 +70,7 @@ gboolean            cro_menu_shares_wait     (const GError      *error);
 CroInput           *cro_menu_shares_input    (CroMenuPlatesView *self,
                                               guint              row);
 
-/* Says what shares that are typed are short of. */
+/* Says in the heads what shares that are typed are short of; once the heads are shown. */
 void                cro_menu_shares_show     (CroMenuPlatesView *self);
 
 G_END_DECLS

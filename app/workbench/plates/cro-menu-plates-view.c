@@ -518,9 +518,6 @@ cro_menu_plates_view_init (CroMenuPlatesView *self)
   g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   self->none = cro_text_new (_("No plates yet."), "dim-label");
   gtk_box_append (GTK_BOX (self->box), self->none);
-  self->open = cro_text_new (NULL, "reason");
-  gtk_widget_set_visible (self->open, FALSE);
-  gtk_box_append (GTK_BOX (self->box), self->open);
   gtk_box_append (GTK_BOX (self->box), self->add);
 }
 

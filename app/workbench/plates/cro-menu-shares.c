@@ -122,9 +122,9 @@ const CroInputWay cro_menu_share_way = { .keep = keep_share };
 
 /* "choice “fish”: 40 % still open". */
 static void
-add_open (GString    *text,
-          const char *choice,
-          gint64      open)
+say_open (CroMenuPlatesView *self,
+          const char        *choice,
+          gint64             open)
 {
   g_autofree char *pct = cro_words_pct_of ((double) ABS (open) / CRO_MICRO,
                                            open % CRO_MICRO == 0 ? 0 : 2);
@@ -136,7 +136,7 @@ add_open (GString    *text,
   says = cro_isolate_printf (open > 0 ? _("Choice “%s”: %s still open. Figures change once its shares come to %s.")
                                       : _("Choice “%s”: %s too much. Figures change once its shares come to %s."),
                              choice, pct, whole);
-  g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", says);
+  cro_menu_heads_say (self, choice, says);
 }
 
 static gboolean
@@ -163,7 +163,6 @@ is_typing (CroMenuPlatesView *self)
 void
 cro_menu_shares_show (CroMenuPlatesView *self)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GHashTable) said = g_hash_table_new (NULL, NULL);
 
   for (guint row = 0; row < self->entries->len; row++)
@@ -175,10 +174,8 @@ cro_menu_shares_show (CroMenuPlatesView *self)
       if (choice == NULL || typed.entries->len == 0 || !g_hash_table_add (said, (gpointer) choice))
         continue;
       if (!is_whole (&typed))
-        add_open (text, choice, typed.open);
+        say_open (self, choice, typed.open);
       else if (self->retry == 0 && !is_typing (self))
         self->retry = g_idle_add (try_again_cb, self);
     }
-  gtk_label_set_label (GTK_LABEL (self->open), text->str);
-  gtk_widget_set_visible (self->open, text->len > 0);
 }

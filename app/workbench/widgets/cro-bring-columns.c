@@ -7,10 +7,14 @@
 #include "cro-field.h"
 #include "cro-wrap.h"
 
+/* In pixels; a sheet of many columns leaves room for its rows. */
+#define MOST_HEIGHT 220
+
 struct _CroBringColumns
 {
   GtkWidget   parent_instance;
 
+  GtkWidget     *scroller;
   GtkWidget     *columns;
   CroBrought    *brought;    /* borrowed */
   const CroRole *roles;      /* that can be chosen; borrowed */
@@ -78,10 +82,48 @@ role_new (CroBringColumns *self,
 
 /* --- The widget ------------------------------------------------------------------------------- */
 
+static GtkSizeRequestMode
+cro_bring_columns_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+/* All rows of the columns stand in sight up to a height, beyond which they scroll: what scrolls asks for one
+ * row alone, as it does not know its width. */
+static void
+cro_bring_columns_measure (GtkWidget      *widget,
+                           GtkOrientation  orientation,
+                           int             for_size,
+                           int            *minimum,
+                           int            *natural,
+                           int            *minimum_baseline,
+                           int            *natural_baseline)
+{
+  CroBringColumns *self = CRO_BRING_COLUMNS (widget);
+  int least;
+
+  gtk_widget_measure (self->scroller, orientation, -1, minimum, natural, NULL, NULL);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    return;
+  gtk_widget_measure (self->columns, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_measure (self->columns, orientation, for_size < 0 ? -1 : MAX (for_size, least), NULL, natural, NULL,
+                      NULL);
+  *minimum = *natural = MAX (*minimum, MIN (*natural, MOST_HEIGHT));
+}
+
+static void
+cro_bring_columns_size_allocate (GtkWidget *widget,
+                                 int        width,
+                                 int        height,
+                                 int        baseline)
+{
+  gtk_widget_allocate (CRO_BRING_COLUMNS (widget)->scroller, width, height, baseline, NULL);
+}
+
 static void
 cro_bring_columns_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_BRING_COLUMNS (object)->columns, gtk_widget_unparent);
+  g_clear_pointer (&CRO_BRING_COLUMNS (object)->scroller, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_bring_columns_parent_class)->dispose (object);
 }
 
@@ -89,7 +131,9 @@ static void
 cro_bring_columns_class_init (CroBringColumnsClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_bring_columns_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  GTK_WIDGET_CLASS (klass)->get_request_mode = cro_bring_columns_get_request_mode;
+  GTK_WIDGET_CLASS (klass)->measure = cro_bring_columns_measure;
+  GTK_WIDGET_CLASS (klass)->size_allocate = cro_bring_columns_size_allocate;
   signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_BRING_COLUMNS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 0);
 }
@@ -98,7 +142,11 @@ static void
 cro_bring_columns_init (CroBringColumns *self)
 {
   self->columns = cro_wrap_new (12, 6);
-  gtk_widget_set_parent (self->columns, GTK_WIDGET (self));
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (self->scroller), FALSE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), self->columns);
+  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
 }
 
 /* Made once for a sheet; later only what is chosen is set, so that the focus stays. */

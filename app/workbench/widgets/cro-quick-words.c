@@ -107,6 +107,23 @@ what_enter_does (CroModel       *model,
   return cro_isolate_printf (_("“%s” is not in the book yet"), quick->name);
 }
 
+/* Why it would stand without a cost. */
+static void
+add_lack (GString        *hint,
+          CroFigures     *figures,
+          const CroQuick *quick)
+{
+  CroLack lack = cro_quick_lacks (figures, quick);
+  CroCause cause = { lack & CRO_LACKS_DENSITY ? CRO_CAUSE_DENSITY : CRO_CAUSE_PIECE, NULL };
+  g_autofree char *words = NULL;
+
+  if (lack == CRO_LACKS_NOTHING)
+    return;
+  cause.name = cro_model_item (figures->model, quick->item)->name;
+  words = cro_words_cause (&cause);
+  g_string_append_printf (hint, " · %s", words);
+}
+
 char *
 cro_quick_hint (CroFigures     *figures,
                 const char     *text,
@@ -129,6 +146,7 @@ cro_quick_hint (CroFigures     *figures,
       g_string_append_printf (hint, _("Costs %s · "), money);
     }
   g_string_append (hint, act);
+  add_lack (hint, figures, quick);
   if (quick->has_weighing)
     g_string_append_printf (hint, " · %s", quick->as_bought ? _("as bought") : _("trimmed"));
   if (quick->note != NULL)

@@ -196,7 +196,9 @@ add_recipes (CroBringWindow *self)
       n++;
       says = cro_words_bring_recipe (cro_book_get_model (self->book), recipe);
       append_row (self, recipe->number, recipe->name, says,
-                  recipe->is_plate ? C_("recipe", "plate") : C_("recipe", "preparation"),
+                  recipe->unused != NULL ? _("look again")
+                  : recipe->is_plate     ? C_("recipe", "plate")
+                                         : C_("recipe", "preparation"),
                   recipe->unused != NULL);
     }
 }
