@@ -201,6 +201,8 @@ state_of (const CroListRow *row)
     return CRO_LIST_DOUBTFUL;
   if (row->is_none)
     return CRO_LIST_NOT_TO_BE_HAD;
+  if (row->is_late)
+    return CRO_LIST_UNCHANGED;
   if (row->last == CRO_NOT_SET)
     return CRO_LIST_NEW;
   return cro_list_is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
@@ -231,7 +233,7 @@ conclude (CroListMatching *self,
 {
   row->state = state_of (row);
   if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
-      || (row->is_none && row->offer == CRO_NO_SLOT))
+      || row->is_late || (row->is_none && row->offer == CRO_NO_SLOT))
     row->is_posted = FALSE;
   row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
                    && !asks (row);
@@ -413,7 +415,8 @@ match_row (CroListMatching  *self,
 {
   if (!row->is_known)
     row->item = row->offer = CRO_NO_SLOT;
-  row->last = row->quoted = row->reclaim = CRO_NOT_SET;
+  row->last = row->quoted = row->quoted_pack = row->reclaim = CRO_NOT_SET;
+  row->is_late = FALSE;
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_known && !row->is_no_ingredient && !find (self, row) && !recall (self, row))
     cro_list_suggest (self, row);

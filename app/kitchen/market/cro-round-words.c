@@ -75,7 +75,8 @@ cro_words_round_last (CroRound          *round,
                       const CroRoundRow *row)
 {
   if (row->is_billed)
-    return row->list.quoted != CRO_NOT_SET ? cro_words_price_shown (row->list.currency, row->list.quoted) : NULL;
+    return row->list.quoted_pack != CRO_NOT_SET ? cro_words_price_shown (row->list.currency, row->list.quoted_pack)
+                                                : NULL;
   return row->last != CRO_NOT_SET ? typed_of (round, row, row->last) : NULL;
 }
 
