@@ -454,6 +454,11 @@ class Prices(unittest.TestCase):
     said = json.loads(done.stdout)
     self.assertEqual(said["lines"][0]["reclaim"], "8.00")
 
+  def test_not_available_twice_is_said_once(self):
+    said = self.json("m.txt", "102 Mussels 5 kg not available\n102 Mussels not available\n")
+    self.assertEqual(self.states(said), ["not-to-be-had", "not-to-be-had"])
+    self.assertEqual(self.price("Mussels"), [""])
+
   def test_a_late_invoice_leaves_the_price_of_a_later_list(self):
     self.json("list.csv", "Code,Price\n102,22.50\n105,none\n", since="2026-03-06")
     lines = (ubl_line("102", "10", "KGM", "43.00", "4.30"), ubl_line("105", "2", "XBX", "96.00", "48.00"),

@@ -265,12 +265,12 @@ is_twice (const CroListRow *row,
   return why == CRO_LIST_TWICE;
 }
 
-static gboolean
-says_same (const CroListRow *a,
-           const CroListRow *b)
+gboolean
+cro_list_rows_say_same (const CroListRow *a,
+                        const CroListRow *b)
 {
-  return a->is_none == b->is_none && a->price == b->price && a->pack.count == b->pack.count
-         && a->pack.size == b->pack.size && a->pack.unit == b->pack.unit;
+  return a->is_none == b->is_none
+         && (a->is_none || (a->price == b->price && cro_list_is_pack (&a->pack, &b->pack)));
 }
 
 /* The same price twice is posted once. Where there is another one both ask, and with them what repeats the first. */
@@ -291,7 +291,7 @@ check_twice (CroListMatching *self,
     }
   g_free (key);
   first = &g_array_index (self->list->rows, CroListRow, before - 1);
-  row->is_repeat = says_same (first, row);
+  row->is_repeat = cro_list_rows_say_same (first, row);
   if (row->is_repeat && !first->is_contradicted)
     return;
   of_first = g_strdup_printf ("%u", first->number);

@@ -187,13 +187,6 @@ none_note (CroRound          *round,
   return g_strdup_printf (_("The last price, %s, goes on serving, marked."), price);
 }
 
-static gboolean
-is_same_pack (const CroPack *a,
-              const CroPack *b)
-{
-  return a->count == b->count && a->size == b->size && a->unit == b->unit;
-}
-
 static char *
 added_note (CroRound          *round,
             const CroRoundRow *row)
@@ -221,7 +214,7 @@ plain_note (CroRound          *round,
     return none_note (round, row);
   if (row->is_added && row->kind == CRO_ROUND_PRICED)
     return added_note (round, row);
-  if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !is_same_pack (&row->list.pack, &row->pack))
+  if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !cro_list_is_pack (&row->list.pack, &row->pack))
     {
       now = cro_pack_to_short_text (&row->list.pack);
       before = cro_pack_to_short_text (&row->pack);
