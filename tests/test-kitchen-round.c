@@ -577,7 +577,7 @@ assert_set_aside (CroTestKitchen *kitchen,
   type (round, "Egg", "48");
   text = cro_round_to_text (round);
   words = cro_words_round_aside (text);
-  assert_string_equal (words, "Set aside: 1 row · Set aside of invoice Q-18: 2 lines, 40.00, not booked");
+  assert_string_equal (words, "Set aside: 1 row · Set aside of invoice Q-18: 2 lines, 40.00 EUR, not booked");
   assert_true (cro_round_put_text (again, text, &error));
   assert_no_error (error);
   second = cro_round_to_text (again);
