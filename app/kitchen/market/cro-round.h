@@ -299,6 +299,7 @@ typedef struct
   GPtrArray *rows;       /* CroRoundPosted *: prices */
   char      *text;       /* what was typed, to be put back once it is undone; NULL: nothing was */
   char      *did;        /* in words; the caller's to set, and its own; NULL */
+  char      *billed;     /* likewise, of its invoice beside what was quoted */
   GError    *failed;     /* posted as it is, the round could not go on beside the book of now; NULL */
 } CroRoundPost;
 
