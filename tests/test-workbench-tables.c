@@ -401,7 +401,7 @@ test_a_supplier_becomes_another (void **state)
   guint n_packs = 0;
 
   cro_test_type (field (test, "Supplier"), "Mill Lane Dry Goods");
-  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "exists already. Press Enter to move to it "));
+  wait_shown (test, "“Mill Lane Dry Goods” exists already. Press Enter to move all packs and purchases there.");
   cro_test_enter (field (test, "Supplier"));
   for (guint32 i = 0; i < model->offers->len; i++)
     {
