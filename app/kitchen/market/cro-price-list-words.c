@@ -7,6 +7,7 @@
 
 #include "cro-bring-words.h"
 #include "cro-decimal.h"
+#include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -203,6 +204,13 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_GIVES_WAY:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Its price is not posted: line %s was said to be right."), reason->text);
+    case CRO_LIST_LATER:
+      return g_strdup_printf (row->is_late
+                                  /* Translators: a day, after that of a delivery. */
+                                  ? _("The price that the book has from %s is later than this delivery, and stays.")
+                                  /* Translators: a day, after that of a delivery. */
+                                  : _("Later than this delivery the book has a price from %s."),
+                              reason->text);
     case CRO_LIST_OTHER_NUMBER:
       /* Translators: the number of a document, and that of one that is booked. */
       return cro_isolate_printf (_("Document %s is booked already, as %s. Is this another one?"), reason->text,
@@ -384,6 +392,9 @@ cro_words_list_date (const CroPriceList *list)
 {
   g_autofree char *day = cro_date_to_text (list->delivered);
 
+  if (list->source == CRO_LIST_INVOICE && list->delivered > list->from && list->delivered > cro_here_today ())
+    /* Translators: a day. */
+    return g_strdup_printf (_("the invoice is booked on %s, which is in the future"), day);
   if (list->no_date == NULL)
     return NULL;
   /* Translators: a date as it stands in a document, and the day that is taken in its place. */

@@ -60,6 +60,7 @@ typedef enum
   CRO_LIST_SIGNS,          /* quantity and amount differ in sign: the amount counts */
   CRO_LIST_CREDIT,         /* the document is a credit note */
   CRO_LIST_GIVES_WAY,      /* text: the number of the line that was said to be right in its place */
+  CRO_LIST_LATER,          /* of an invoice; text: the day after its delivery from which the book has a price */
   CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
 
   /* Asked. */
@@ -96,6 +97,7 @@ typedef enum
   CRO_LIST_GOODS_INGREDIENT,
   CRO_LIST_GOODS_DISPOSABLE,
   CRO_LIST_GOODS_OTHER,    /* a deposit, carriage, hire */
+  CRO_N_LIST_GOODS,
 } CroListGoods;
 
 typedef struct
@@ -167,11 +169,13 @@ typedef struct
   gboolean     is_contradicted; /* by a later line of the same pack */
   gboolean     is_repeat;  /* of an earlier line of the same pack and price */
   gboolean     is_booked;  /* a purchase */
+  gboolean     is_late;    /* of an invoice: the book has a price of the day on which its own would begin */
   gboolean     is_held;    /* a price of it would be posted, were nothing asked of the whole document */
   gboolean     is_in_book; /* that purchase is in the book already: neither posted nor booked again */
   gint64       tax;        /* in the price that is posted */
   gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
   gint64       quoted;     /* of an invoice: the last on the day of delivery, of one that the line counts */
+  gint64       quoted_pack; /* the same of one pack */
   gboolean     is_other_pack; /* than the offer's own */
   CroLook      look;
   gint64       reclaim;    /* billed above what was quoted, in the document's currency; CRO_NOT_SET */
@@ -227,6 +231,8 @@ typedef struct
   CroListWhole whole;
   guint        sheet;        /* of a workbook, from 1; 0: the first that has prices */
   gboolean     is_seller_right; /* a document of another supplier of the book is this one's */
+  gboolean     keeps_later; /* a price of an invoice that was delivered before the list's day is not posted over one
+                               that the book has of that day */
 } CroListReading;
 
 static inline gboolean

@@ -77,23 +77,13 @@ day_note (CroRound          *round,
   return NULL;
 }
 
-/* Of its lines, as its currency writes it. */
-static char *
-money_of (const char *currency,
-          gint64      net_value)
-{
-  int digits = cro_currency_digits (currency);
-
-  return cro_money_to_text (cro_money_round (cro_decimal_to_double (net_value), digits), digits);
-}
-
 /* Of what is booked and posts no price. */
 static char *
 unpriced_note (CroRound          *round,
                const CroListRow  *list)
 {
   const CroPriceList *invoice = cro_round_get_invoice (round);
-  g_autofree char *money = money_of (invoice->currency, list->net_value);
+  g_autofree char *money = cro_words_list_money (invoice, (CroNano) list->net_value * (CRO_NANO / CRO_MICRO));
 
   if (list->is_no_ingredient && list->goods == CRO_LIST_GOODS_DISPOSABLE)
     /* Translators: of a line of an invoice; money. */
@@ -129,12 +119,15 @@ cro_words_round_aside (const char *text)
 {
   guint n = cro_round_text_count (text);
   g_autofree char *rows = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n), n);
-  g_autofree char *money = NULL, *lines = NULL, *invoice = NULL;
+  g_autofree char *number = NULL, *money = NULL, *lines = NULL, *invoice = NULL;
   CroRoundBilled billed;
+  int digits;
 
   if (!cro_round_text_billed (text, &billed))
     return n > 0 ? g_steal_pointer (&rows) : NULL;
-  money = money_of (billed.currency, billed.net_value);
+  digits = cro_currency_digits (billed.currency);
+  number = cro_money_to_text (cro_money_round (cro_decimal_to_double (billed.net_value), digits), digits);
+  money = billed.currency != NULL ? g_strdup_printf ("%s %s", number, billed.currency) : g_steal_pointer (&number);
   lines = g_strdup_printf (ngettext ("%u line", "%u lines", billed.n_lines), billed.n_lines);
   /* Translators: the number of an invoice, how many of its lines, their money. */
   invoice = *billed.document != '\0'

@@ -256,7 +256,7 @@ cro_round_take (CroRound              *self,
 {
   const CroListReading reading = { self->columns, taking != NULL ? taking->go_on : NULL,
                                    taking != NULL ? taking->user_data : NULL, self->whole,
-                                   taking != NULL && taking->is_again ? self->sheet : 0, self->is_seller_right };
+                                   taking != NULL && taking->is_again ? self->sheet : 0, self->is_seller_right, FALSE };
   CroPriceList *list = NULL;
   g_autofree char *refused = NULL;
   gboolean done;
