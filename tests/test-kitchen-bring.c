@@ -4,6 +4,7 @@
 #include "cro-bring-words.h"
 #include "cro-breakdown.h"
 #include "cro-edit.h"
+#include "cro-reach.h"
 #include "cro-title.h"
 #include "support/kitchen-book.h"
 
@@ -241,9 +242,12 @@ test_signs (void **state)
   assert_string_equal (get_row (bring, 6)->name, "Sole");
 
   of_recipes = cro_bring_read (recipes, CRO_BRING_RECIPES, cro_book_get_model (kitchen->book), "");
-  assert_int_equal (get_row (of_recipes, 2)->fault, CRO_BRING_NOT_AN_AMOUNT);
+  /* The lines are brought: what would be dearer with them is not told without them. */
+  assert_string_equal (get_row (of_recipes, 2)->name, "Hake ($5)");
+  assert_int_equal (get_row (of_recipes, 2)->left[0].fault, CRO_BRING_NOT_AN_AMOUNT);
   assert_int_equal (get_row (of_recipes, 3)->unit, CRO_UNIT_KG);
-  assert_int_equal (get_row (of_recipes, 4)->fault, CRO_BRING_OTHER_CURRENCY);
+  assert_int_equal (get_row (of_recipes, 4)->state, CRO_BRING_NEW);
+  assert_int_equal (get_row (of_recipes, 4)->left[0].fault, CRO_BRING_OTHER_CURRENCY);
 }
 
 /* The same sheet a month later: the book knows what is in it, and a pack that changed changes from
@@ -510,18 +514,42 @@ test_titles (void **state)
     }
 }
 
+static gsize
+row_of_plate (CroTestKitchen *kitchen,
+              const char     *name)
+{
+  CroModel *model = cro_book_get_model (kitchen->book);
+
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    if (cro_model_recipe (model, i)->is_plate && g_str_equal (cro_model_recipe (model, i)->name, name))
+      return cro_figures_row (cro_book_get_figures (kitchen->book), i);
+  fail_msg ("no %s", name);
+  return 0;
+}
+
 static double
 cost_of_plate (CroTestKitchen *kitchen,
                const char     *name)
 {
-  CroModel *model = cro_book_get_model (kitchen->book);
   CroFigures *figures = cro_book_get_figures (kitchen->book);
 
-  for (guint32 i = 0; i < model->recipes->len; i++)
-    if (cro_model_recipe (model, i)->is_plate && g_str_equal (cro_model_recipe (model, i)->name, name))
-      return figures->layers[CRO_LAYER_FOOD].row_cost[cro_figures_row (figures, i)];
-  fail_msg ("no %s", name);
-  return 0;
+  return figures->layers[CRO_LAYER_FOOD].row_cost[row_of_plate (kitchen, name)];
+}
+
+/* That the row is brought, with what was not understood in the name of what it takes. */
+static void
+assert_in_words (CroBring   *bring,
+                 guint       number,
+                 const char *name,
+                 gint64      amount)
+{
+  const CroBringRow *row = get_row (bring, number);
+
+  assert_int_equal (row->state, CRO_BRING_NEW);
+  assert_string_equal (row->name, name);
+  assert_int_equal (row->amount, amount);
+  assert_int_equal (row->unit, CRO_UNIT_EACH);
+  assert_int_equal (row->n_left, 1);
 }
 
 static void
@@ -538,7 +566,12 @@ test_recipes (void **state)
     "Crab butter (450 g),butter,0.5,kg,,melted\n"
     ",Crab,100 g,,,\n"
     ",Dill,2,sprigs,,\n"
-    ",Thyme,1,g,,\n");
+    ",Thyme,1,g,,\n"
+    "Toast,Crab,100,g,pour 6,\n"
+    ",Crab,1,pod,,\n"
+    ",Crab,a pinch,,,\n"
+    ",Cup,2 dashes,,,\n"
+    ",Ingredient,Quantity,,,\n");
   g_autoptr (CroBring) first = cro_bring_read (prices, CRO_BRING_PRICES,
                                                cro_book_get_model (kitchen->book), "Quay");
   g_autoptr (CroBring) bring = NULL;
@@ -547,14 +580,25 @@ test_recipes (void **state)
   bring_into (kitchen, first);
   assert_int_equal (cro_bring_guess (recipes), CRO_BRING_RECIPES);
   bring = cro_bring_read (recipes, CRO_BRING_RECIPES, cro_book_get_model (kitchen->book), "Quay");
-  assert_int_equal (bring->recipes->len, 2);
+  assert_int_equal (bring->recipes->len, 3);
   croustade = &g_array_index (bring->recipes, CroBringRecipe, 0);
   butter = &g_array_index (bring->recipes, CroBringRecipe, 1);
   assert_true (croustade->is_plate && croustade->makes == 24000000 && croustade->n_lines == 3);
-  assert_true (!butter->is_plate && butter->gives == 450000000 && butter->n_lines == 3);
-  assert_fault (bring, 7, CRO_BRING_NOT_A_UNIT);
+  assert_true (!butter->is_plate && butter->gives == 450000000 && butter->n_lines == 4);
+  assert_int_equal (g_array_index (bring->recipes, CroBringRecipe, 2).makes, 6000000);
+  /* What is not understood of an amount is one of something without a price: the plate of crab at 0.22 a portion
+   * is dearer than what is known of it. */
+  assert_in_words (bring, 7, "Dill (sprigs)", 2000000);
+  assert_in_words (bring, 10, "Crab (pod)", 1000000);
+  assert_in_words (bring, 11, "Crab (a pinch)", 1000000);
+  assert_in_words (bring, 12, "Cup (2 dashes)", 1000000);
+  assert_fault (bring, 13, CRO_BRING_NOT_AN_AMOUNT);
   assert_int_equal (bring->n_faults, 1);
+  assert_int_equal (bring->n_partly, 4);
   bring_into (kitchen, bring);
+  find_item (kitchen, "Crab (pod)");
+  assert_true (ABS (cost_of_plate (kitchen, "Toast") - 1.32) < 1e-9);
+  assert_true (cro_book_get_figures (kitchen->book)->row_bits[row_of_plate (kitchen, "Toast")] & CRO_REACH_INCOMPLETE);
   /* The batch: 500 × 0.0092 + 100 × 0.0132 = 5.92 for 450 g, and thyme that has no price. The plate:
    * 240 × 0.0132 + 50 × 5.92 / 450 + 24 × 0.5. */
   assert_true (ABS (cost_of_plate (kitchen, "Croustade") - (3.168 + 50 * 5.92 / 450 + 12)) < 1e-9);

@@ -38,6 +38,12 @@ const char *cro_bring_read_name  (CroBringReader  *self,
                                   CroBringRow     *row,
                                   gboolean        *is_known);
 
+/* The same of a tidy name that no cell holds alone. */
+const char *cro_bring_find_name  (CroBringReader  *self,
+                                  const char      *tidy,
+                                  GHashTable      *names,
+                                  gboolean        *is_known);
+
 /* The book's item of that name; CRO_NO_SLOT. */
 guint32     cro_bring_find_item  (CroBringReader  *self,
                                   const char      *name);

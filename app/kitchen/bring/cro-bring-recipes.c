@@ -2,7 +2,10 @@
 #include "cro-bring-private.h"
 
 #include "cro-brought-pack.h"
+#include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-name.h"
+#include "cro-stray.h"
 #include "cro-title.h"
 #include "cro-words.h"
 
@@ -105,6 +108,23 @@ take_once (CroBringReader    *self,
     keep_unused (self, recipe, cell);
 }
 
+/* "for 6", "pour 8 couverts", where the number does not come first. FALSE: it says none. */
+static gboolean
+read_led (CroBringReader    *self,
+          CroBringRecipe    *recipe,
+          const CroReadCell *cell)
+{
+  g_auto (CroTitle) title = { 0 };
+
+  if (cell->kind != CRO_READ_CELL_TEXT || !cro_title_read_yield (cell->text, &title))
+    return FALSE;
+  if (title.gives > 0)
+    take_gives (self, recipe, cell, title.gives, title.gives_unit);
+  else
+    take_once (self, recipe, cell, title.makes, &recipe->makes);
+  return TRUE;
+}
+
 /* "24", "24 bites", "12 pc" are a count, "450 g" is an amount; a number alone has the unit of the row
  * where it is how much a batch gives. What follows a count may be any word that is no unit. */
 static void
@@ -124,7 +144,8 @@ read_made (CroBringReader *self,
     return;
   if (!cro_brought_number (self->brought, cell, column, &read, &rest) || read <= 0)
     {
-      keep_unused (self, recipe, cell);
+      if (!read_led (self, recipe, cell))
+        keep_unused (self, recipe, cell);
       return;
     }
   if (role == CRO_ROLE_GIVES && *rest == '\0')
@@ -149,7 +170,7 @@ read_selling_price (CroBringReader *self,
   gint64 read;
 
   if (cro_bring_has_other_currency (self, cell->text))
-    cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
+    cro_bring_leave (row, CRO_BRING_OTHER_CURRENCY, column);
   else if (cro_brought_money (self->brought, cell, column, &read, NULL) && read > 0)
     take_once (self, recipe, cell, read, &recipe->price);
   else
@@ -266,6 +287,47 @@ read_amount (CroBringReader *self,
   return TRUE;
 }
 
+/* What was at fault is left, and the rest of the row is brought. */
+static void
+leave_fault (CroBringRow *row)
+{
+  cro_bring_leave (row, row->fault, row->column);
+  row->fault = CRO_BRING_SOUND;
+}
+
+/* An amount that says something nobody understands is kept in the name of what is taken: "1 pod" of vanilla is one
+ * "Vanilla (pod)", which has no price until somebody gives it one. The plate does not cost less than it is said to
+ * without a word. A heading that stands again says nothing. */
+static const char *
+stand_in (CroBringReader *self,
+          const char     *name,
+          CroBringRow    *row,
+          gboolean       *is_known)
+{
+  const char *text = "";
+  g_autofree char *whole = NULL, *tidy = NULL;
+  gboolean is_unit; /* it alone, beside a number that is understood */
+  guint unit_column;
+
+  cro_brought_get_role (self->brought, 0, CRO_ROLE_UNIT, &unit_column);
+  is_unit = row->fault == CRO_BRING_NOT_A_UNIT && row->column == unit_column;
+  for (guint i = 0; i < self->brought->rows->len; i++)
+    if (g_array_index (self->brought->rows, CroBroughtRow, i).number == row->number)
+      text = cro_brought_get (self->brought, i, row->column)->text;
+  if (*text == '\0' || (!is_unit && cro_role_of_heading (text) != CRO_ROLE_NONE))
+    return NULL;
+  whole = g_strdup_printf ("%s (%s)", name, text);
+  tidy = cro_name_dup_tidy (whole);
+  if (g_utf8_strlen (tidy, -1) > CRO_BRING_MOST_NAME || cro_stray_find (tidy, NULL) != 0)
+    return NULL;
+  leave_fault (row);
+  if (!is_unit || row->amount <= 0)
+    row->amount = CRO_MICRO;
+  row->unit = CRO_UNIT_EACH;
+  row->base = CRO_BASE_EACH;
+  return cro_bring_find_name (self, tidy, self->items, is_known);
+}
+
 static void
 read_what_is_taken (CroBringReader *self,
                     guint           index,
@@ -276,15 +338,23 @@ read_what_is_taken (CroBringReader *self,
   row->name = cro_bring_read_name (self, index, CRO_ROLE_NAME, self->items, row, &is_known);
   if (row->name == NULL)
     return;
-  row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
   row->note = cro_bring_read_text (self, index, CRO_ROLE_NOTE);
-  if (!read_amount (self, index, row) || !cro_bring_read_yield (self, index, row))
-    return;
   if (self->recipe == 0)
     {
       cro_bring_fail (row, CRO_BRING_NO_RECIPE, 0);
       return;
     }
+  if (!read_amount (self, index, row))
+    {
+      const char *name = stand_in (self, row->name, row, &is_known);
+
+      if (name == NULL)
+        return;
+      row->name = name;
+    }
+  if (!cro_bring_read_yield (self, index, row))
+    leave_fault (row);
+  row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
   row->recipe = get_recipe (self, self->recipe - 1)->name;
   row->recipe_index = self->recipe - 1;
 }

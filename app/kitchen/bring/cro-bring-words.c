@@ -395,17 +395,17 @@ cro_words_bring (const CroBrought *brought,
   if (text->len == 0)
     g_string_append (text, _("Nothing to import yet: say what the columns hold"));
   if (bring->n_doubtful > 0)
-    add_part (text, "; ", g_strdup_printf (ngettext ("%u price is far from the last",
+    add_part (text, _("; "), g_strdup_printf (ngettext ("%u price is far from the last",
                                                      "%u prices are far from the last",
                                                      bring->n_doubtful), bring->n_doubtful));
   if (bring->n_partly > 0)
-    add_part (text, "; ", g_strdup_printf (ngettext ("%u row is imported in part", "%u rows are imported in part",
+    add_part (text, _("; "), g_strdup_printf (ngettext ("%u row is imported in part", "%u rows are imported in part",
                                                      bring->n_partly), bring->n_partly));
   if (bring->n_faults > 0)
-    add_part (text, "; ", g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
+    add_part (text, _("; "), g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
                                                      bring->n_faults), bring->n_faults));
   if (unused != NULL)
-    add_part (text, "; ", unused);
+    add_part (text, _("; "), unused);
   return g_string_free (text, FALSE);
 }
 

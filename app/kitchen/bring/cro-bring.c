@@ -144,27 +144,14 @@ find_in_number (CroBringReader  *self,
 }
 
 const char *
-cro_bring_read_name (CroBringReader *self,
-                     guint           index,
-                     CroRole         role,
+cro_bring_find_name (CroBringReader *self,
+                     const char     *tidy,
                      GHashTable     *names,
-                     CroBringRow    *row,
                      gboolean       *is_known)
 {
-  guint column;
-  const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
-  g_autofree char *tidy = cro_name_dup_tidy (cell->text), *folded = cro_fold (tidy);
+  g_autofree char *folded = cro_fold (tidy);
   const char *name;
 
-  *is_known = FALSE;
-  if (cell->kind == CRO_READ_CELL_ERROR)
-    cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
-  else if (*tidy != '\0' && cro_stray_find (tidy, NULL) != 0)
-    cro_bring_fail (row, CRO_BRING_STRAY, column);
-  else if (g_utf8_strlen (tidy, -1) > CRO_BRING_MOST_NAME)
-    cro_bring_fail (row, CRO_BRING_TOO_LONG, column);
-  if (*tidy == '\0' || row->fault != CRO_BRING_SOUND)
-    return NULL;
   /* Signs alone fold to nothing, and are a name all the same. */
   if (*folded == '\0')
     {
@@ -183,6 +170,30 @@ cro_bring_read_name (CroBringReader *self,
     }
   *is_known = g_hash_table_contains (self->items_of_book, folded);
   return name;
+}
+
+const char *
+cro_bring_read_name (CroBringReader *self,
+                     guint           index,
+                     CroRole         role,
+                     GHashTable     *names,
+                     CroBringRow    *row,
+                     gboolean       *is_known)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
+  g_autofree char *tidy = cro_name_dup_tidy (cell->text);
+
+  *is_known = FALSE;
+  if (cell->kind == CRO_READ_CELL_ERROR)
+    cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
+  else if (*tidy != '\0' && cro_stray_find (tidy, NULL) != 0)
+    cro_bring_fail (row, CRO_BRING_STRAY, column);
+  else if (g_utf8_strlen (tidy, -1) > CRO_BRING_MOST_NAME)
+    cro_bring_fail (row, CRO_BRING_TOO_LONG, column);
+  if (*tidy == '\0' || row->fault != CRO_BRING_SOUND)
+    return NULL;
+  return cro_bring_find_name (self, tidy, names, is_known);
 }
 
 /* Signs alone fold to nothing. */
