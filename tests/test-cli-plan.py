@@ -115,6 +115,9 @@ class Plans(unittest.TestCase):
     leek, = plan["make"]
     self.assertEqual((leek["needed_batches"], leek["batches"]), (0.5, 0.5))
     self.assertEqual([row["ingredient"] for row in plan["buy"]], ["Leek"])
+    # A unit as it is shown is the same as by its code.
+    self.assertEqual(*(self.plan(1, "--covers", "Tide=20", "--have", f"Leek=3 {unit}", "--json").stdout
+                       for unit in ("pc", "each")))
 
   def test_a_service_of_the_book_is_planned_at_its_own_day(self):
     plan = self.figures(0, "--service", "2026-03-14/ dinner")

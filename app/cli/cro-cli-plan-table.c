@@ -294,6 +294,8 @@ print_range (CroServicePlan *plan)
     return;
   from = cro_words_known_money (model, plan->known_theoretical, plan->cheapest);
   to = cro_words_known_money (model, plan->known_theoretical, plan->dearest);
+  if (g_str_equal (from, to))
+    return;
   /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
   text = g_strdup_printf (_("By the guests’ choices: %s to %s."), from, to);
   cro_cli_print_wrapped (text, 0);

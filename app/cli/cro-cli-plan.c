@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-entry.h"
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-office-service.h"
@@ -100,7 +101,7 @@ has_in_house (GArray  *in_house,
   return FALSE;
 }
 
-/* "200 g". */
+/* "200 g", "30 pc": a unit by its code, or by any word that is shown for it. */
 static gboolean
 read_amount (const char *text,
              CroInHouse *entry)
@@ -108,8 +109,9 @@ read_amount (const char *text,
   gsize number = strspn (text, "-.0123456789");
   const char *unit = text + number + strspn (text + number, " ");
 
-  return read_number (text, number, &entry->amount)
-         && cro_unit_parse (unit, strlen (unit), &entry->unit);
+  return *unit != '\0' && read_number (text, number, &entry->amount)
+         && (cro_unit_parse (unit, strlen (unit), &entry->unit)
+             || cro_entry_scan_unit (unit, cro_words_entry (), &entry->unit) == strlen (unit));
 }
 
 static gboolean

@@ -531,6 +531,6 @@ cro_menu_plates_view_new (CroBench *bench)
 
   self->bench = bench;
   self->grid = cro_row_grid_new (bench, "menu_plate", self->add);
-  gtk_box_insert_child_after (GTK_BOX (self->box), self->grid, self->none);
+  gtk_box_insert_child_after (GTK_BOX (self->box), self->grid, self->open);
   return GTK_WIDGET (self);
 }

@@ -108,8 +108,9 @@ dup_sums (CroServicePage *self)
     {
       from = cro_words_known_money (model, plan->known_theoretical, plan->cheapest);
       to = cro_words_known_money (model, plan->known_theoretical, plan->dearest);
-      /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
-      range = g_strdup_printf (_(" By the guests’ choices: %s to %s."), from, to);
+      if (!g_str_equal (from, to))
+        /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
+        range = g_strdup_printf (_(" By the guests’ choices: %s to %s."), from, to);
     }
   /* Translators: money of whole packs, and of what the recipes take; a sentence goes before and follows. */
   return g_strdup_printf (_("%sAll packs: %s. By the recipes: %s.%s"), minutes, packs, recipes,
