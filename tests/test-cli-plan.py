@@ -210,7 +210,10 @@ class Plans(unittest.TestCase):
     self.assertAlmostEqual(sum(row["minutes"] for row in plan["make"]), plan["minutes"], places=9)
 
   def test_orders_are_texts_to_send(self):
-    text = self.plan(0, "--service", "2026-03-14/dinner", "--orders").stdout
+    done = self.plan(0, "--service", "2026-03-14/dinner", "--orders")
+    # It is no text for the supplier.
+    self.assertEqual(done.stderr, "plan: The market: minimum order 40.00: 30.00 short\n")
+    text = done.stdout
     self.assertEqual(text, "The market\nOrder for: dinner, 2026-03-14\n"
                            "1 × Leek, 1 × 3 kg, code L\n1 × Salt = fine, 1 × 1 kg\n")
     # What is in no order is told behind them: a cream that nobody sells, and salt of the house's own pans.
@@ -222,6 +225,8 @@ class Plans(unittest.TestCase):
     text = self.plan(1, "--covers", "Soup=hot=3", "--covers", "Leek bite=3", "--orders").stdout
     self.assertEqual(text, "The market\n1 × Leek, 1 × 3 kg, code L\n\nNo pack to order: Cream, 300 ml\n"
                            "No order, costs nothing (Own pans): 1 × Salt = fine, 1 × 1 kg\n")
+    text = self.plan(1, "--covers", "Soup=hot=3", "--covers", "Leek bite=3").stdout
+    self.assertEqual(text.count("No order: these packs cost nothing"), 1)
 
   def test_sheets_say_what_the_plan_does(self):
     path = os.path.join(self.folder, "service.xlsx")

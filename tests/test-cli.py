@@ -729,7 +729,7 @@ class Interrupted(Case):
   def cut_short(self, number, *arguments):
     """The command, stopped by a signal at a moment that moves from its start to its end. With a sanitizer, which
     runs longer, at half of the moments: what stays of a file is asked at each without one."""
-    for part in range(0, 8, 2 if "ASAN_OPTIONS" in os.environ else 1):
+    for part in range(0, 8, 2 if "CROUSTADE_TEST_SANITIZED" in os.environ else 1):
       process = subprocess.Popen([CLI, *arguments], stdout=subprocess.DEVNULL,
                                  stderr=subprocess.PIPE, encoding="utf-8")
       time.sleep(part * 0.015)

@@ -135,6 +135,8 @@ test_a_taken_name_offers_merging (void **state)
   entry = cro_test_find_type (name, GTK_TYPE_ENTRY);
   type (entry, "Shellfish butter");
   assert_non_null (find_beginning (bench, "The new name also stands in "));
+  type (entry, "cultured BUTTER");
+  assert_non_null (find_beginning (bench, "“Cultured butter” is in the book too. Are the two the same? The new name "));
   type (entry, "Cultured butter");
   assert_non_null (find_beginning (bench, "“Cultured butter” exists already. Press Enter to merge both."));
   cro_input_keep (CRO_INPUT (name));
@@ -148,6 +150,7 @@ test_a_taken_name_offers_merging (void **state)
   assert_non_null (find_beginning (dialog, "The preparation “Crab butter” goes, and what it is made of: "));
   done = cro_focus_find (dialog, "suggested-action");
   assert_true (gtk_widget_get_sensitive (done));
+  assert_true (gtk_window_get_focus (GTK_WINDOW (dialog)) != done);
   g_signal_emit_by_name (done, "clicked");
   cro_test_settle ();
   cro_test_window_see (test);
@@ -228,7 +231,7 @@ test_a_merged_supplier_is_told (void **state)
   guint32 dry = cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_SUPPLIERS, "Mill Lane Dry Goods").slot;
   g_autofree char *before = cro_test_figures (book);
   g_autofree char *after = NULL;
-  GtkWidget *bench, *name, *entry;
+  GtkWidget *bench, *name, *entry, *dialog, *done;
 
   cro_window_open_ref (test->window, CRO_REF (CRO_REF_SUPPLIER, dry));
   cro_test_window_see (test);
@@ -237,8 +240,26 @@ test_a_merged_supplier_is_told (void **state)
   entry = cro_test_find_type (name, GTK_TYPE_ENTRY);
   type (entry, "Upriver Produce and Dairy");
   assert_non_null (cro_test_find_containing (bench, "exists already. Press Enter to move to it "));
+  /* Who only types it and leaves merges nothing. */
+  gtk_widget_grab_focus (entry);
+  gtk_window_set_focus (GTK_WINDOW (test->window), NULL);
+  cro_test_settle ();
+  assert_int_equal (n_others (test), 0);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), "Mill Lane Dry Goods");
+  /* Who keeps it is asked, and not with the answer under the hand. */
+  type (entry, "Upriver Produce and Dairy");
   cro_input_keep (CRO_INPUT (name));
   cro_test_settle ();
+  assert_int_equal (n_others (test), 1);
+  dialog = cro_test_window_find_other (test);
+  assert_non_null (find_beginning (dialog, "All of these move to “Upriver Produce and Dairy”, and "));
+  done = cro_focus_find (dialog, "suggested-action");
+  assert_true (gtk_window_get_focus (GTK_WINDOW (dialog)) != done);
+  assert_int_not_equal (cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_SUPPLIERS, "Mill Lane Dry Goods").kind,
+                        CRO_REF_NONE);
+  g_signal_emit_by_name (done, "clicked");
+  cro_test_settle ();
+  assert_int_equal (n_others (test), 0);
   assert_int_equal (cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_SUPPLIERS, "Mill Lane Dry Goods").kind,
                     CRO_REF_NONE);
   after = cro_test_figures (book);

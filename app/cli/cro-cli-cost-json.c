@@ -204,7 +204,7 @@ add_items (Printer    *printer,
   cro_json_end_array (json);
 }
 
-/* What nobody reads is not computed: of many plates that takes a minute. */
+/* What nobody reads is not computed. */
 static void
 write_piece (CroFigures *figures,
              guint       index,

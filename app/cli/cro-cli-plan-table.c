@@ -228,6 +228,7 @@ add_order (CroGrid            *grid,
                cro_words_take_short (buy->known, cro_money_to_text (rows[i], digits)));
     }
   cro_grid_take_row (grid, 0, sum);
+  add_note (grid, cro_words_order_free (order));
   add_note (grid, cro_words_order_minimum (model, order));
   add_note (grid, cro_words_order_charge (model, order));
   cro_grid_add_gap (grid);

@@ -214,12 +214,30 @@ say_missing (GArray *missing)
     }
 }
 
+/* What is no text for the supplier: the order is below what it delivers for. */
+static void
+say_short (const CroServicePlan *plan)
+{
+  CroModel *model = plan->figures->model;
+
+  for (guint i = 0; i < plan->orders->len; i++)
+    {
+      const CroPlanOrder *order = &g_array_index (plan->orders, CroPlanOrder, i);
+      g_autofree char *minimum = cro_words_order_minimum (model, order);
+
+      if (cro_plan_order_short (order) > 0 && !cro_plan_order_is_free (order))
+        /* Translators: a supplier, and by how much its order is short of its minimum. */
+        g_printerr (_("plan: %s: %s\n"), g_array_index (model->suppliers, CroSupplier, order->supplier).name, minimum);
+    }
+}
+
 /* Orders alone, each to be sent to its supplier, and what is in none. */
 static void
 print_orders (const CroServiceSheet *sheet)
 {
   g_autoptr (GPtrArray) texts = cro_words_order_sheets (sheet);
 
+  say_short (sheet->plan);
   for (guint i = 0; i < texts->len; i++)
     g_print ("%s%s", i > 0 ? "\n" : "", (const char *) texts->pdata[i]);
 }

@@ -113,7 +113,8 @@ GPtrArray *cro_store_list_moved (CroStore     *self,
                                  GError      **error);
 
 /* What a row held just after a change, column → text: it may be gone since, and then that is what it
- * held when it went. NULL, or nothing of that column: not set, or never there. The caller's to unref. */
+ * held when it went. Nothing of that column: not set, or never there. NULL on failure. The caller's to
+ * unref. */
 GHashTable *cro_store_read_row_at (CroStore   *self,
                                    const char *table,
                                    gint64      row,

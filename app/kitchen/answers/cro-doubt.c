@@ -334,12 +334,18 @@ set_alike (CroDoubt *doubt,
 }
 
 gboolean
-cro_doubt_of_name (CroModel *model,
-                   CroRef    ref,
-                   CroDoubt *doubt)
+cro_doubt_of_new_name (CroModel   *model,
+                       CroRef      ref,
+                       const char *name,
+                       CroDoubt   *doubt)
 {
-  g_autofree char *folded = is_asked (model, ref) ? cro_fold (cro_ref_name (model, ref)) : NULL;
+  g_autofree char *folded = NULL;
 
+  if (ref.kind == CRO_REF_RECIPE && !cro_model_recipe (model, ref.slot)->is_plate
+      && cro_model_recipe (model, ref.slot)->n_outputs > 0)
+    ref = CRO_REF (CRO_REF_ITEM, g_array_index (model->output_order, guint32,
+                                                cro_model_recipe (model, ref.slot)->first_output));
+  folded = is_asked (model, ref) ? cro_fold (name) : NULL;
   for (guint32 i = 0; folded != NULL && i < n_of (model, ref); i++)
     if (i != ref.slot && is_asked (model, CRO_REF (ref.kind, i))
         && cro_folds_to (cro_ref_name (model, CRO_REF (ref.kind, i)), folded))
@@ -348,6 +354,14 @@ cro_doubt_of_name (CroModel *model,
         return TRUE;
       }
   return FALSE;
+}
+
+gboolean
+cro_doubt_of_name (CroModel *model,
+                   CroRef    ref,
+                   CroDoubt *doubt)
+{
+  return cro_doubt_of_new_name (model, ref, cro_ref_name (model, ref), doubt);
 }
 
 void

@@ -77,9 +77,16 @@ gboolean cro_doubt_of_offer   (CroBook     *book,
                                GArray      *history,
                                CroDoubt    *doubt);
 
-/* Of the name of an item, a plate or a supplier: walks all of their names. */
+/* Of the name of an item, a plate or a supplier: walks all of their names. A preparation bears that of its
+ * output. */
 gboolean cro_doubt_of_name    (CroModel    *model,
                                CroRef       ref,
+                               CroDoubt    *doubt);
+
+/* The same of a name that it would have. */
+gboolean cro_doubt_of_new_name (CroModel   *model,
+                               CroRef       ref,
+                               const char  *name,
                                CroDoubt    *doubt);
 
 /* Those of the names of a kind: each pair once, at the later of the two. */

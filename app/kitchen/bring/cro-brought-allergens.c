@@ -67,18 +67,28 @@ read_codes (const char *folded,
   return *folded != '\0' && cro_allergens_parse (folded, strlen (folded), groups, &bad, &bad_length);
 }
 
+/* What stands between two allergens of a cell. Made once: a sheet has thousands of cells. */
+static const GRegex *
+between (void)
+{
+  static GRegex *regex = NULL;
+
+  if (g_once_init_enter (&regex))
+    g_once_init_leave (&regex, g_regex_new ("[;,/+&|()\\n]|\\s(?:and|et)\\s", G_REGEX_CASELESS, 0, NULL));
+  return regex;
+}
+
 gboolean
 cro_brought_allergens (const char *text,
                        guint32    *groups)
 {
   g_autofree char *whole = cro_fold (text);
-  g_autoptr (GRegex) between = g_regex_new ("[;,/+&|()\\n]|\\s(?:and|et)\\s", G_REGEX_CASELESS, 0, NULL);
   g_auto (GStrv) parts = NULL;
 
   *groups = 0;
   if (g_strv_contains (none, whole) || read_codes (whole, groups))
     return TRUE;
-  parts = g_regex_split (between, text, 0);
+  parts = g_regex_split (between (), text, 0);
   *groups = 0;
   for (guint i = 0; parts[i] != NULL; i++)
     {

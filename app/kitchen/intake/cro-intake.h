@@ -5,10 +5,10 @@
  *   documents    a row an invoice, or several: its supplier, its number, its days, its net values
  *   adjustments  a row each: its kind, an item with an amount or a value, a note
  *
- * and perhaps a day; documents of closed months may stand among them, which come late. Columns are matched by their headings, in English and in French, and can be told
- * otherwise. Rows that belong together are put together: sold, void (below 0) and given back (0 sold, money
- * below 0) of one name and day, so that what a till rang one by one is no sale twice; and the rows of one
- * document.
+ * and perhaps a day; documents of closed months may stand among them, which come late. Columns are matched by
+ * their headings, in English and in French, and can be told otherwise. Rows that belong together are put
+ * together: sold, void (below 0) and given back (0 sold, money below 0) of one name and day, so that what a till
+ * rang one by one is no sale twice; and the rows of one document.
  *
  * Each name is a plate, a menu or other revenue, an item, a supplier; or it is left out: as it was settled
  * before (of a till, table till_names), else where the book has something of that name but for case and accents

@@ -254,7 +254,8 @@ write_order (CroSheetsFile      *file,
   const char *heads[] = { "", _("packs"), _("ingredient"), _("pack"), _("code"), _("cost"),
                           _("needed"), "", "", NULL };
   /* Translators: the heading of an order to a supplier; a service and its date. */
-  g_autofree char *note = g_strdup_printf (_("Order for: %s"), service);
+  g_autofree char *note = cro_plan_order_is_free (order) ? cro_words_order_free (order)
+                                                        : g_strdup_printf (_("Order for: %s"), service);
   double minor = pow (10, cro_currency_digits (model->currency));
 
   add_top (file, supplier, supplier, note);

@@ -259,6 +259,13 @@ cro_words_order_minimum (CroModel           *model,
 }
 
 char *
+cro_words_order_free (const CroPlanOrder *order)
+{
+  /* Translators: over packs of a supplier that cost nothing, such as water from the tap. */
+  return cro_plan_order_is_free (order) ? g_strdup (_("No order: these packs cost nothing")) : NULL;
+}
+
+char *
 cro_words_order_charge (CroModel           *model,
                         const CroPlanOrder *order)
 {

@@ -52,6 +52,8 @@ char *cro_words_order_pack   (CroModel              *model,
  * "delivery charge 4.00, not in the total". */
 char *cro_words_order_minimum (CroModel             *model,
                               const CroPlanOrder    *order);
+/* That there is no order, of packs that cost nothing; NULL: there is one. */
+char *cro_words_order_free   (const CroPlanOrder    *order);
 char *cro_words_order_charge (CroModel              *model,
                               const CroPlanOrder    *order);
 

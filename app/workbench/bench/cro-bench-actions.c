@@ -184,6 +184,17 @@ dup_taken (CroModel   *model,
              : cro_isolate_printf (_("“%s” exists already. Press Enter to replace one by the other."), name);
 }
 
+gboolean
+cro_bench_asks_of_name (CroInput      *input,
+                        const CroCell *cell,
+                        gpointer       bench)
+{
+  CroRef bearer = bearer_of (bench, cell->kind == CRO_CELL_TEXT ? cell->text : "");
+  CroRef own = replaceable_of (cro_book_get_model (cro_bench_get_book (bench)), cro_bench_get_ref (bench));
+
+  return own.kind != CRO_REF_NONE && bearer.kind == own.kind;
+}
+
 char *
 cro_bench_tell_name (CroInput      *input,
                      const CroCell *cell,
@@ -212,7 +223,6 @@ cro_bench_show_name (CroInput      *input,
     cro_new_name_show (input, cro_bench_get_ref (bench), name);
 }
 
-/* A preparation has the name of its output. */
 char *
 cro_bench_ask_of_name (CroInput *input,
                        gpointer  bench)
@@ -221,10 +231,6 @@ cro_bench_ask_of_name (CroInput *input,
   CroRef ref = cro_bench_get_ref (bench);
   CroDoubt doubt;
 
-  if (ref.kind == CRO_REF_RECIPE && !cro_model_recipe (model, ref.slot)->is_plate
-      && cro_model_recipe (model, ref.slot)->n_outputs > 0)
-    ref = CRO_REF (CRO_REF_ITEM, g_array_index (model->output_order, guint32,
-                                                cro_model_recipe (model, ref.slot)->first_output));
   return cro_doubt_of_name (model, ref, &doubt) ? cro_words_doubt (model, &doubt) : NULL;
 }
 

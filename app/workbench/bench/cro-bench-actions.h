@@ -43,6 +43,11 @@ char      *cro_bench_tell_name         (CroInput       *input,
                                         const CroCell  *cell,
                                         gpointer        bench);
 
+/* Whether it would be a merge, which leaving the field does not ask about. For cro_input_set_asks. */
+gboolean   cro_bench_asks_of_name      (CroInput       *input,
+                                        const CroCell  *cell,
+                                        gpointer        bench);
+
 /* The whole list of these. For cro_input_set_show. */
 void       cro_bench_show_name         (CroInput       *input,
                                         const CroCell  *cell,

@@ -5,10 +5,12 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-doubt.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-named.h"
 #include "cro-spoken.h"
+#include "cro-words.h"
 
 #define WIDTH 560
 #define HEIGHT 480
@@ -79,13 +81,21 @@ cro_new_name_tell (CroInput   *input,
                    CroRef      ref,
                    const char *name)
 {
-  g_autofree char *places = is_new (input, ref, name) ? cro_new_name_places (input, ref) : NULL;
+  CroModel *model = cro_book_get_model (cro_input_get_book (input));
+  g_autofree char *places = NULL, *question = NULL, *says = NULL;
+  CroDoubt doubt;
 
-  /* Translators: while a new name is typed: in what it then stands, "6 recipes: Crab butter, Fish soup". */
-  return places != NULL ? g_strdup_printf (_("The new name also stands in %s. No cost changes. Press F2 for the whole "
-                                             "list."),
-                                           places)
-                        : NULL;
+  if (!is_new (input, ref, name))
+    return NULL;
+  if (cro_doubt_of_new_name (model, ref, name, &doubt))
+    question = cro_words_doubt (model, &doubt);
+  places = cro_new_name_places (input, ref);
+  if (places != NULL)
+    /* Translators: while a new name is typed: in what it then stands, "6 recipes: Crab butter, Fish soup". */
+    says = g_strdup_printf (_("The new name also stands in %s. No cost changes. Press F2 for the whole list."), places);
+  if (question == NULL)
+    return g_steal_pointer (&says);
+  return says != NULL ? g_strdup_printf ("%s %s", question, says) : g_steal_pointer (&question);
 }
 
 /* --- The window --------------------------------------------------------------------------------- */
@@ -143,11 +153,13 @@ list_new (GArray *named)
   return scroller;
 }
 
+/* note says what keeping does, beside the list; the button comes last. */
 static GtkWidget *
-content_new (CroInput   *input,
-             GArray     *named,
+content_new (GArray     *named,
              const char *from,
              const char *to,
+             const char *note,
+             const char *label,
              GtkWidget **keep)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
@@ -155,13 +167,11 @@ content_new (CroInput   *input,
 
   gtk_widget_add_css_class (box, "bench");
   gtk_box_append (GTK_BOX (box), cro_text_new (text, "heading"));
-  gtk_box_append (GTK_BOX (box), cro_text_new (_("The new name stands in all of these. No plate costs more or less."),
-                                               NULL));
+  gtk_box_append (GTK_BOX (box), cro_text_new (note, NULL));
   gtk_box_append (GTK_BOX (box), list_new (named));
-  *keep = gtk_button_new_with_label (_("Rename"));
+  *keep = gtk_button_new_with_label (label);
   gtk_widget_add_css_class (*keep, "suggested-action");
   gtk_widget_set_halign (*keep, GTK_ALIGN_END);
-  g_signal_connect_object (*keep, "clicked", G_CALLBACK (keep_cb), input, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), *keep);
   return box;
 }
@@ -177,6 +187,27 @@ add_escape (GtkWidget *window)
   gtk_widget_add_controller (window, keys);
 }
 
+/* Modal, over the field's window; leaving the field for it keeps nothing. */
+static GtkWidget *
+present_new (CroInput   *input,
+             GtkWidget  *content,
+             const char *title)
+{
+  GtkWidget *window = adw_window_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_window_set_title (GTK_WINDOW (window), title);
+  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (input))));
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (window), WIDTH, HEIGHT);
+  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (box), content);
+  adw_window_set_content (ADW_WINDOW (window), box);
+  add_escape (window);
+  cro_input_hold (input, TRUE);
+  g_signal_connect_object (window, "destroy", G_CALLBACK (close_cb), input, G_CONNECT_SWAPPED);
+  return window;
+}
+
 void
 cro_new_name_show (CroInput   *input,
                    CroRef      ref,
@@ -184,22 +215,38 @@ cro_new_name_show (CroInput   *input,
 {
   const char *from = cro_ref_name (cro_book_get_model (cro_input_get_book (input)), ref);
   GArray *named = named_of (input, ref);
-  GtkWidget *window, *box, *keep;
+  GtkWidget *window, *content, *keep;
 
   if (named == NULL || named->len == 0 || !is_new (input, ref, name))
     return;
-  window = adw_window_new ();
-  box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_window_set_title (GTK_WINDOW (window), _("Rename"));
-  gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (input))));
-  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
-  gtk_window_set_default_size (GTK_WINDOW (window), WIDTH, HEIGHT);
-  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
-  gtk_box_append (GTK_BOX (box), content_new (input, named, from, name, &keep));
-  adw_window_set_content (ADW_WINDOW (window), box);
-  add_escape (window);
-  cro_input_hold (input, TRUE);
-  g_signal_connect_object (window, "destroy", G_CALLBACK (close_cb), input, G_CONNECT_SWAPPED);
+  content = content_new (named, from, name, _("The new name stands in all of these. No plate costs more or less."),
+                         _("Rename"), &keep);
+  g_signal_connect_object (keep, "clicked", G_CALLBACK (keep_cb), input, G_CONNECT_SWAPPED);
+  window = present_new (input, content, _("Rename"));
   gtk_widget_grab_focus (keep);
   gtk_window_present (GTK_WINDOW (window));
+}
+
+static void
+close_window_cb (GtkWidget *button)
+{
+  gtk_window_close (GTK_WINDOW (gtk_widget_get_root (button)));
+}
+
+GtkWidget *
+cro_new_name_show_merge (CroInput   *input,
+                         CroRef      ref,
+                         const char *name,
+                         const char *note)
+{
+  const char *from = cro_ref_name (cro_book_get_model (cro_input_get_book (input)), ref);
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (CroNamed));
+  GArray *named = named_of (input, ref);
+  GtkWidget *merge, *content = content_new (named != NULL ? named : none, from, name, note, _("Merge"), &merge);
+  GtkWidget *window = present_new (input, content, _("Merge"));
+
+  g_signal_connect (merge, "clicked", G_CALLBACK (close_window_cb), NULL);
+  gtk_widget_child_focus (content, GTK_DIR_TAB_FORWARD);
+  gtk_window_present (GTK_WINDOW (window));
+  return merge;
 }

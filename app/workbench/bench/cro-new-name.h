@@ -28,4 +28,11 @@ void  cro_new_name_show (CroInput   *input,
                          CroRef      ref,
                          const char *name);
 
+/* The same where another one bears the name and all moves to it; what moves otherwise is said in note. Returns the
+ * button that does it, whose "clicked" is the caller's; its window is closed by it. The focus is not on it. */
+GtkWidget *cro_new_name_show_merge (CroInput   *input,
+                                    CroRef      ref,
+                                    const char *name,
+                                    const char *note);
+
 G_END_DECLS

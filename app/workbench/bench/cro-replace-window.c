@@ -376,15 +376,12 @@ refresh (CroReplaceWindow *self)
 
 /* What is bought merges with what is bought, what is made with what is made. */
 static void
-chosen_cb (CroReplaceWindow *self,
-           int               kind,
-           guint             slot)
+choose (CroReplaceWindow *self,
+        guint             slot)
 {
   CroModel *model = model_of (self);
   g_autofree char *name = NULL, *text = NULL;
 
-  if (slot == self->item)
-    return;
   self->by = slot;
   name = cro_isolate (name_of (self, slot));
   /* Translators: what comes in the place of another thing. */
@@ -393,6 +390,18 @@ chosen_cb (CroReplaceWindow *self,
   gtk_widget_set_visible (self->merge, !self->is_plate
                                            && (model->maker[self->item] < 0) == (model->maker[slot] < 0));
   refresh (self);
+}
+
+/* What is chosen by name comes in its place; that both become one is to be asked for anew. */
+static void
+chosen_cb (CroReplaceWindow *self,
+           int               kind,
+           guint             slot)
+{
+  if (slot == self->item)
+    return;
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->merge), FALSE);
+  choose (self, slot);
   if (gtk_widget_get_sensitive (self->done))
     gtk_widget_grab_focus (self->done);
 }
@@ -681,9 +690,9 @@ cro_replace_window_new_merge (CroBench   *bench,
 {
   CroReplaceWindow *self = window_new (bench, thing, reason, FALSE);
 
-  chosen_cb (self, 0, into);
+  /* The focus stays where another name can be typed: no key that a hand was on merges. */
+  if (into != self->item)
+    choose (self, into);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->merge), gtk_widget_get_visible (self->merge));
-  if (gtk_widget_get_sensitive (self->done))
-    gtk_widget_grab_focus (self->done);
   return GTK_WIDGET (self);
 }

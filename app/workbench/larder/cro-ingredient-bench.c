@@ -401,6 +401,7 @@ fields_new (CroIngredientBench *self)
   cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
   cro_input_set_tell (CRO_INPUT (self->name), cro_bench_tell_name);
   cro_input_set_show (CRO_INPUT (self->name), cro_bench_show_name);
+  cro_input_set_asks (CRO_INPUT (self->name), cro_bench_asks_of_name);
   self->kind = cro_choice_new_code (_("Kind"), cro_ingredient_kind_codes);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Kind"), self->kind));
   self->unit = cro_choice_new (_("Cost unit"), cro_base_codes, unit_words);

@@ -27,6 +27,7 @@ struct _CroSupplierForm
   GtkWidget      *note;
 
   CroBench       *bench;        /* borrowed */
+  guint32         into;         /* whom a merge that is asked about would go to */
 };
 
 G_DEFINE_FINAL_TYPE (CroSupplierForm, cro_supplier_form, GTK_TYPE_WIDGET)
@@ -71,15 +72,70 @@ tell_name (CroInput      *input,
                                    cell->text, places);
 }
 
-/* A merge has no other list than that. */
+static gboolean
+asks_of_name (CroInput      *input,
+              const CroCell *cell,
+              gpointer       form)
+{
+  return find_other (form, cell) != CRO_NO_SLOT;
+}
+
+/* Of a name that is taken it is the list of a merge, which keeping opens. */
 static void
 show_name (CroInput      *input,
            const CroCell *cell,
            gpointer       form)
 {
-  if (find_other (form, cell) == CRO_NO_SLOT)
+  if (find_other (form, cell) != CRO_NO_SLOT)
+    cro_input_keep (input);
+  else
     cro_new_name_show (input, cro_bench_get_ref (((CroSupplierForm *) form)->bench),
                        cell->kind == CRO_CELL_TEXT ? cell->text : "");
+}
+
+static void
+merge_cb (CroSupplierForm *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  guint32 of = cro_bench_get_slot (self->bench), into = self->into;
+  g_autofree char *from = g_strdup (g_array_index (model->suppliers, CroSupplier, of).name);
+  g_autofree char *to = g_strdup (g_array_index (model->suppliers, CroSupplier, into).name);
+  g_autofree char *label = cro_isolate_printf (_("merge of %s into %s"), from, to);
+  g_autofree char *said = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_object_ref (self);
+  cro_input_drop (CRO_INPUT (self->name));
+  if (cro_edit_merge_supplier (book_of (self), label, of, into, &error))
+    {
+      /* Translators: two suppliers. */
+      said = cro_isolate_printf (_("“%s” was merged into “%s”. Undo gives it back."), from, to);
+      cro_bench_say (self->bench, said);
+      cro_bench_open (self->bench, CRO_REF (CRO_REF_SUPPLIER, into));
+    }
+  else
+    cro_bench_fail (self->bench, error);
+  g_object_unref (self);
+}
+
+/* What has one name already becomes one with it where somebody says so to what it would move. */
+static void
+ask_merge (CroSupplierForm *self,
+           CroInput        *input,
+           guint32          other)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  const char *to = g_array_index (model->suppliers, CroSupplier, other).name;
+  CroRef ref = cro_bench_get_ref (self->bench);
+  g_autofree char *note = cro_isolate_printf (
+      /* Translators: two suppliers. */
+      _("All of these move to “%s”, and “%s” goes. Its contact, minimum order, delivery charge and note move only "
+        "where the other has none. No plate costs more or less."),
+      to, cro_ref_name (model, ref));
+
+  self->into = other;
+  g_signal_connect_object (cro_new_name_show_merge (input, ref, to, note), "clicked", G_CALLBACK (merge_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 static gboolean
@@ -91,18 +147,12 @@ rename_supplier (CroInput       *input,
   CroSupplierForm *self = form;
   guint32 other = find_other (self, cell);
 
+  if (cro_edit_rename (book_of (self), cro_input_get_act (input), cro_bench_get_ref (self->bench),
+                       cell->kind == CRO_CELL_TEXT ? cell->text : "", error))
+    return TRUE;
   if (other != CRO_NO_SLOT)
-    {
-      CroModel *model = cro_book_get_model (book_of (self));
-      g_autofree char *label = cro_isolate_printf (
-          _("merge of %s into %s"), g_array_index (model->suppliers, CroSupplier, cro_bench_get_slot (self->bench)).name,
-          g_array_index (model->suppliers, CroSupplier, other).name);
-
-      return cro_edit_merge_supplier (book_of (self), label, cro_bench_get_slot (self->bench), other, error);
-    }
-  return cro_edit_rename (book_of (self), cro_input_get_act (input),
-                          cro_bench_get_ref (self->bench),
-                          cell->kind == CRO_CELL_TEXT ? cell->text : "", error);
+    ask_merge (self, input, other);
+  return FALSE;
 }
 
 static void
@@ -200,6 +250,7 @@ add_fields (CroSupplierForm *self)
   cro_input_set_way (CRO_INPUT (self->name), &name_way, self);
   cro_input_set_tell (CRO_INPUT (self->name), tell_name);
   cro_input_set_show (CRO_INPUT (self->name), show_name);
+  cro_input_set_asks (CRO_INPUT (self->name), asks_of_name);
   self->contact = cro_field_add (self->fields, _("Contact"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 24);
   self->quotes = cro_choice_new_code (_("Price unit"), cro_quote_codes);
   cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("Price unit"), self->quotes));

@@ -335,6 +335,7 @@ make_common_fields (CroPlateBench *self,
   cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
   cro_input_set_tell (CRO_INPUT (self->name), cro_bench_tell_name);
   cro_input_set_show (CRO_INPUT (self->name), cro_bench_show_name);
+  cro_input_set_asks (CRO_INPUT (self->name), cro_bench_asks_of_name);
   self->course = add_to_phrase (names, &course);
   bites = add_phrase (row);
   self->makes = add_to_phrase (bites, &makes);

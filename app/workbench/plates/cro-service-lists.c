@@ -236,7 +236,8 @@ static char *
 dup_terms (CroModel           *model,
            const CroPlanOrder *order)
 {
-  g_autofree char *minimum = cro_words_order_minimum (model, order);
+  g_autofree char *minimum = cro_plan_order_is_free (order) ? cro_words_order_free (order)
+                                                            : cro_words_order_minimum (model, order);
   g_autofree char *charge = cro_words_order_charge (model, order);
 
   if (minimum != NULL && charge != NULL)

@@ -124,11 +124,13 @@ offer_texts (CroServicePage *self)
   g_menu_append (self->orders, _("Mise-en-Place Sheet"), "service.copy(-2)");
   for (guint i = 0; self->plan != NULL && i < self->plan->orders->len; i++)
     {
-      guint32 supplier = g_array_index (self->plan->orders, CroPlanOrder, i).supplier;
+      const CroPlanOrder *order = &g_array_index (self->plan->orders, CroPlanOrder, i);
       g_autofree char *action = g_strdup_printf ("service.copy(%u)", i);
 
+      if (cro_plan_order_is_free (order))
+        continue;
       g_menu_append (self->orders,
-                     g_array_index (cro_book_get_model (book_of (self))->suppliers, CroSupplier, supplier)
+                     g_array_index (cro_book_get_model (book_of (self))->suppliers, CroSupplier, order->supplier)
                          .name,
                      action);
     }

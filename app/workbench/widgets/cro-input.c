@@ -35,6 +35,7 @@ struct _CroInput
   CroInputTell tell;        /* NULL: nothing */
   CroInputShow show;        /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
+  CroInputAsks asks;        /* NULL: of nothing */
   GtkWidget   *next;        /* weak; NULL: what Tab leads to */
 
   char        *kept;        /* the text of what was stored when editing began */
@@ -370,13 +371,30 @@ enter_cb (CroInput *self)
   cro_input_row_look (&self->row, self);
 }
 
+static gboolean
+asks_first (CroInput *self)
+{
+  g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
+  CroCell cell;
+
+  if (self->asks == NULL || !self->is_edited || cro_input_row_lost_owner (&self->row))
+    return FALSE;
+  reason = parse (self, &cell, &owned, &understood);
+  return reason == NULL && self->asks (self, &cell, self->row.owner);
+}
+
 /* What was marked in it is marked no more: only one field is to look chosen. What was refused is not tried again
  * as long as nothing else moved: a window that the refusal opened takes the focus too, and would be opened twice. */
 static void
 leave_cb (CroInput *self)
 {
   if (!self->is_held && (self->refused == 0 || self->refused != cro_book_get_edition (self->row.book)))
-    keep (self);
+    {
+      if (!self->is_keeping && asks_first (self))
+        drop (self);
+      else
+        keep (self);
+    }
   gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, 0);
 }
 
@@ -581,6 +599,13 @@ cro_input_set_waits (CroInput      *self,
                      CroInputWaits  waits)
 {
   self->waits = waits;
+}
+
+void
+cro_input_set_asks (CroInput     *self,
+                    CroInputAsks  asks)
+{
+  self->asks = asks;
 }
 
 void

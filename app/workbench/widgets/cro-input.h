@@ -101,6 +101,13 @@ typedef gboolean (*CroInputWaits) (const GError *error);
 void        cro_input_set_waits (CroInput           *self,
                                 CroInputWaits        waits);
 
+/* Whether keeping the value that is typed is more than a value, such as the merge of two things that it names:
+ * Enter alone does it, and leaving the field gives it up. owner is that of the way. */
+typedef gboolean (*CroInputAsks) (CroInput *self, const CroCell *cell, gpointer owner);
+
+void        cro_input_set_asks  (CroInput            *self,
+                                CroInputAsks         asks);
+
 /* The unit that its number is in: another of the same kind may be typed, and is converted. */
 void        cro_input_set_unit (CroInput            *self,
                                 CroUnit              unit);
