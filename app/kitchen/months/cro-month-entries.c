@@ -143,8 +143,7 @@ dup_row (GPtrArray *rows,
 
 /* --- Records -------------------------------------------------------------------------------- */
 
-/* What was bought in a closed month, less what was booked. */
-/* Documents of a closed month. */
+/* Documents of a closed month: what was bought, less what was booked. */
 typedef struct
 {
   CroDate first;
@@ -266,12 +265,6 @@ take_purchase (CroRows   *rows,
     return TRUE;
   purchase.kind = cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 6));
   purchase.value = cro_rows_get_int (rows, 9);
-  if (purchase.date < entries->first)
-    {
-      cro_month_add_within (&entries->earlier[purchase.kind], purchase.value);
-      cro_month_add_within (&late_of (self, purchase.date)->money[purchase.kind], purchase.value);
-      return TRUE;
-    }
   purchase.document_date = keep_text (self, rows, 1);
   purchase.supplier = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
   purchase.document = keep_text (self, rows, 3);
@@ -281,7 +274,11 @@ take_purchase (CroRows   *rows,
   purchase.amount = purchase.has_amount ? cro_rows_get_int (rows, 7) : 0;
   if (!cro_month_read_unit (rows, 8, &purchase.unit, error))
     return FALSE;
-  g_array_append_val (entries->purchases, purchase);
+  g_array_append_val (purchase.date < entries->first ? entries->before_that : entries->purchases, purchase);
+  if (purchase.date >= entries->first)
+    return TRUE;
+  cro_month_add_within (&entries->earlier[purchase.kind], purchase.value);
+  cro_month_add_within (&late_of (self, purchase.date)->money[purchase.kind], purchase.value);
   return TRUE;
 }
 
@@ -593,6 +590,7 @@ cro_month_entries_new (CroBook  *book,
   for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
     self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
+  self->before_that = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->adjustments = g_array_new (FALSE, FALSE, sizeof (CroMonthAdjustment));
   if (rows == NULL)
     return NULL;
@@ -602,6 +600,7 @@ cro_month_entries_new (CroBook  *book,
     return NULL;
   g_array_sort (self->sales, compare_sales);
   g_array_sort (self->purchases, compare_purchases);
+  g_array_sort (self->before_that, compare_purchases);
   g_array_sort (self->adjustments, compare_adjustments);
   return g_steal_pointer (&self);
 }
@@ -680,6 +679,7 @@ cro_month_entries_free (CroMonthEntries *self)
   for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
     g_array_unref (self->earlier_of[k]);
   g_array_unref (self->purchases);
+  g_array_unref (self->before_that);
   g_array_unref (self->adjustments);
   g_string_chunk_free (self->texts);
   g_free (self);

@@ -89,6 +89,7 @@ typedef struct
   GArray       *opening;    /* CroMonthCount of the last day of the month before */
   GArray       *closing;    /* of the last day */
   GArray       *purchases;  /* CroMonthPurchase, by date */
+  GArray       *before_that;  /* CroMonthPurchase of the closed months right before, by date */
   GArray       *adjustments;  /* CroMonthAdjustment, by date */
   /* Purchases of the closed months right before, by kind, less what was booked when they were closed,
    * estimates among it. What they took off of a month that stands reopened stays taken off until that is

@@ -64,19 +64,6 @@ missing_words (const CroMonthQuestion *question)
                              question->about);
 }
 
-/* "October 2026", or "2026-10". */
-static char *
-dup_month_of (CroDate  first,
-              gboolean is_named)
-{
-  char text[CRO_MONTH_CHARS];
-
-  if (is_named)
-    return cro_month_to_text (first);
-  cro_month_format (first, text);
-  return g_strdup (text);
-}
-
 /* Of a question; NULL of one that is about no month. */
 static char *
 dup_month (const CroMonthQuestion *question,
@@ -208,21 +195,19 @@ cro_month_late_words (CroModel       *model,
 }
 
 char *
-cro_month_belongs_words (const CroMonth *month,
-                         guint           kind,
-                         gboolean        is_named)
+cro_month_late_of_words (const CroMonth *month,
+                         guint           kind)
 {
   const GArray *of = month->earlier_of[kind];
   g_autoptr (GString) names = g_string_new (NULL);
 
   for (guint i = 0; i < of->len; i++)
     {
-      g_autofree char *name = dup_month_of (g_array_index (of, CroDate, i), is_named);
+      g_autofree char *name = cro_month_to_text (g_array_index (of, CroDate, i));
 
       g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
     }
-  /* Translators: late documents; one or more months, "October 2026". */
-  return names->len > 0 ? cro_isolate_printf (_("belongs to %s"), names->str) : NULL;
+  return names->len > 0 ? g_strdup (names->str) : NULL;
 }
 
 char *
@@ -272,15 +257,6 @@ cro_month_reversed_words (const CroMonth *month,
   /* Translators: %s is money, mostly below 0: what earlier months were closed with as delivered and not
    * invoiced, taken off again as the invoices come. */
   return minor != 0 ? g_strdup_printf (_("of which estimates reversed %s"), money) : NULL;
-}
-
-gint64
-cro_month_estimates_minor (const CroMonth *month,
-                           int             digits)
-{
-  double estimate = isnan (month->estimate) ? 0 : month->estimate;
-
-  return cro_money_round (estimate, digits) - cro_money_round (month->reversed, digits);
 }
 
 static char *

@@ -393,6 +393,7 @@ cro_month_new_empty (CroDate first)
   self->counts = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
   self->bought = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
   self->adjusted = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
+  self->late_bought = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
   self->texts = g_string_chunk_new (4096);
   return self;
 }
@@ -411,6 +412,7 @@ cro_month_free (CroMonth *self)
   g_array_unref (self->counts);
   g_array_unref (self->bought);
   g_array_unref (self->adjusted);
+  g_array_unref (self->late_bought);
   g_string_chunk_free (self->texts);
   g_free (self);
 }
@@ -494,9 +496,7 @@ compute (CroMonthWork  *self,
   if (!cro_month_add_doubts (self, error) || !take_categories (self, error))
     return FALSE;
   cro_month_conclude (self);
-  if (self->with_parts)
-    cro_month_add_records (self);
-  return TRUE;
+  return !self->with_parts || cro_month_add_records (self, error);
 }
 
 /* Closed months stand one by one: the month before may have been reopened and closed again since. */

@@ -172,6 +172,8 @@ typedef struct
   GArray       *counts;           /* CroMonthRecord of the closing stock … */
   GArray       *bought;           /* … of purchases … */
   GArray       *adjusted;         /* … of adjustments; empty unless parts were asked for, or frozen */
+  GArray       *late_bought;      /* CroMonthRecord: documents in earlier, of kinds of which they are known one by
+                                   * one; empty unless parts were asked for, and of a closed one */
   GStringChunk *texts;
 } CroMonth;
 
