@@ -144,6 +144,19 @@ drop_unlike (CroMonthWork *self,
     }
 }
 
+/* Whether documents of a kind from a day's month came late and were not booked by another month since. */
+static gboolean
+is_late (CroMonthWork           *self,
+         const CroMonthPurchase *purchase)
+{
+  const GArray *months = self->month->earlier_of[purchase->kind];
+
+  for (guint i = 0; i < months->len; i++)
+    if (g_array_index (months, CroDate, i) == cro_month_first_of (purchase->date))
+      return TRUE;
+  return FALSE;
+}
+
 /* The purchases of closed months that they were not closed with. */
 static gboolean
 add_late (CroMonthWork  *self,
@@ -166,6 +179,8 @@ add_late (CroMonthWork  *self,
                                            purchase->document);
       guint n = GPOINTER_TO_UINT (g_hash_table_lookup (known, key));
 
+      if (!is_late (self, purchase))
+        continue;
       if (n == 0)
         add_purchase (self, purchase, self->month->late_bought);
       else
