@@ -130,7 +130,8 @@ cro_month_statement_beside (CroModel       *model,
                                     has_two_shares ? _("of plates and menus") : NULL, other_name };
   CroMonthTable *table = cro_month_table_new (N_COLUMNS, titles);
 
-  table->words |= 1 << NOTE;
+  table->words |= 1u << NOTE;
+  table->spared |= 1u << OF_COSTED;
   for (int line = 0; line < CRO_N_STATEMENT_LINES; line++)
     {
       const CroMonthTableRow *one = cro_month_table_find (of_month, line);
