@@ -14,7 +14,7 @@
 #include "cro-month-words.h"
 
 #define N_MONTHS 5000
-#define ADDED (CRO_MONTH_N_ADJUSTMENT_KINDS)
+#define ADDED (CRO_N_ADJUSTMENT_KINDS)
 
 static CroMonth *
 month_new (double theoretical,
@@ -33,7 +33,7 @@ month_new (double theoretical,
   self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
   g_array_append_val (self->things, sold);
   self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     self->earlier_of[kind] = g_array_new (FALSE, TRUE, sizeof (CroDate));
   return self;
 }
@@ -43,7 +43,7 @@ month_free (CroMonth *self)
 {
   g_array_unref (self->things);
   g_array_unref (self->items);
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     g_array_unref (self->earlier_of[kind]);
   g_free (self);
 }

@@ -147,8 +147,8 @@ dup_row (GPtrArray *rows,
 typedef struct
 {
   CroDate first;
-  gint64  money[CRO_MONTH_N_PURCHASE_KINDS];      /* its own, that came since */
-  gint64  settled[CRO_MONTH_N_PURCHASE_KINDS];    /* of months before, that it was closed with */
+  gint64  money[CRO_N_PURCHASE_KINDS];      /* its own, that came since */
+  gint64  settled[CRO_N_PURCHASE_KINDS];    /* of months before, that it was closed with */
 } Late;
 
 typedef struct
@@ -348,8 +348,8 @@ cro_month_row_is_booked (const char *kind,
 typedef struct
 {
   gboolean is_booked;       /* FALSE: no more than a table called it closed */
-  gint64   money[CRO_MONTH_N_PURCHASE_KINDS];         /* all that it was closed with */
-  gint64   purchases[CRO_MONTH_N_PURCHASE_KINDS];     /* its own among it */
+  gint64   money[CRO_N_PURCHASE_KINDS];         /* all that it was closed with */
+  gint64   purchases[CRO_N_PURCHASE_KINDS];     /* its own among it */
   gint64   estimate;
   gint64   reversed;        /* CRO_NOT_SET: it was closed before that was noted */
 } Booked;
@@ -449,7 +449,7 @@ late_of_booked (CroDate       first,
 {
   Late late = { .first = first };
 
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
       late.money[k] = -booked->purchases[k];
       late.settled[k] = booked->money[k];
@@ -483,7 +483,7 @@ read_booked (CroBook    *book,
       gint64 reversed = reversed_of (months, rows, row);
       Late late = late_of_booked (row->first, booked, reversed);
 
-      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
         cro_month_add_within (&entries->earlier[k], -booked->money[k]);
       g_array_append_val (reading->late, late);
       if (reading->earliest == entries->first)
@@ -512,7 +512,7 @@ settle (GArray *all,
 {
   const Late *by = &g_array_index (all, Late, at);
 
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
       gint64 settled = by->settled[k];
 
@@ -539,7 +539,7 @@ name_late (Reading *self)
     {
       const Late *late = &g_array_index (self->late, Late, i);
 
-      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
         if (late->money[k] != 0)
           g_array_append_val (self->entries->earlier_of[k], late->first);
     }
@@ -587,7 +587,7 @@ cro_month_entries_new (CroBook  *book,
   self->sales = g_array_new (FALSE, FALSE, sizeof (CroMonthSale));
   self->opening = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->before_that = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
@@ -676,7 +676,7 @@ cro_month_entries_free (CroMonthEntries *self)
   g_array_unref (self->sales);
   g_array_unref (self->opening);
   g_array_unref (self->closing);
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     g_array_unref (self->earlier_of[k]);
   g_array_unref (self->purchases);
   g_array_unref (self->before_that);

@@ -129,7 +129,7 @@ static void
 drop_unlike (CroMonthWork *self,
              GArray       *late)
 {
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     {
       double sum = 0;
 
@@ -166,7 +166,7 @@ add_late (CroMonthWork  *self,
   g_autoptr (GHashTable) known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   gboolean any = FALSE;
 
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     any |= cro_month_late (self->month, kind) != 0;
   if (!any || purchases->len == 0)
     return TRUE;

@@ -305,7 +305,7 @@ cro_month_ledger_words (const CroMonth *month,
 
 /* --- Rounding ------------------------------------------------------------------------------- */
 
-#define N_PARTS (5 + CRO_MONTH_N_ADJUSTMENT_KINDS)
+#define N_PARTS (5 + CRO_N_ADJUSTMENT_KINDS)
 
 static double
 or_0 (double value)
@@ -376,7 +376,7 @@ round_parts (const CroMonth *month,
                             or_0 (month->estimate), -or_0 (month->closing) };
   gint64 into[N_PARTS];
 
-  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     parts[5 + i] = cro_month_sign_of (i) * month->adjustments[i];
   minor->adds_up &= isnan (month->actual) || add_up (parts, N_PARTS, month->actual, digits);
   if (isnan (month->actual) || !minor->adds_up)
@@ -392,7 +392,7 @@ round_parts (const CroMonth *month,
   minor->estimate = into[3];
   minor->closing = into[4];
   minor->used = into[0] + into[1] + into[2] + into[3] + into[4];
-  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     {
       minor->adjustments[i] = into[5 + i];
       if (cro_month_sign_of (i) == 0)

@@ -56,7 +56,7 @@ typedef struct
 {
   gint64 net_sales, net_sales_costed;
   gint64 opening, bought, earlier, estimate, closing, used;
-  gint64 adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  gint64 adjustments[CRO_N_ADJUSTMENT_KINDS];
   gint64 actual, theoretical, over, waste;
   gboolean is_shifted;        /* a line is another than its own rounding, so that all add up */
   gboolean adds_up;           /* FALSE: lines are rounded each, for they are not the statement's */

@@ -25,7 +25,7 @@ enum
 static gboolean
 has_late (const CroMonth *month)
 {
-  for (guint i = 0; i < CRO_MONTH_N_PURCHASE_KINDS; i++)
+  for (guint i = 0; i < CRO_N_PURCHASE_KINDS; i++)
     if (cro_month_late (month, i) != 0)
       return TRUE;
   return FALSE;

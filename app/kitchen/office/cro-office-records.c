@@ -92,8 +92,8 @@ put_total (CroOfficeReport *report,
 /* What each kind is in the statement: bought in the month, and in documents that came late. In minor units. */
 typedef struct
 {
-  gint64 bought[CRO_MONTH_N_PURCHASE_KINDS];
-  gint64 late[CRO_MONTH_N_PURCHASE_KINDS];
+  gint64 bought[CRO_N_PURCHASE_KINDS];
+  gint64 late[CRO_N_PURCHASE_KINDS];
   gint64 reversed, estimate;
   gint64 all;
 } Shown;
@@ -108,7 +108,7 @@ take_shown (CroOfficeReport *report,
                                               CRO_STATEMENT_EARLIER_OTHER };
   g_autoptr (CroMonthLines) lines = cro_month_lines_new (report->month);
 
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     {
       shown->bought[kind] = lines->all[own[kind]].minor;
       shown->late[kind] = lines->all[earlier[kind]].minor;
@@ -175,15 +175,15 @@ put_late (CroOfficeReport *report,
   static const char *const names[] = { N_("Food of earlier months"), N_("Disposables of earlier months"),
                                        N_("Other purchases of earlier months") };
   GArray *late = report->month->late_bought;
-  gboolean has_documents[CRO_MONTH_N_PURCHASE_KINDS] = { FALSE };
-  g_autofree gint64 *minor = dup_minor (report, late, CRO_MONTH_N_PURCHASE_KINDS, shown->late);
+  gboolean has_documents[CRO_N_PURCHASE_KINDS] = { FALSE };
+  g_autofree gint64 *minor = dup_minor (report, late, CRO_N_PURCHASE_KINDS, shown->late);
   guint n = late->len;
 
   for (guint i = 0; i < late->len; i++)
     has_documents[g_array_index (late, CroMonthRecord, i).kind] = TRUE;
   put_purchases (report, sheet, late, minor);
   *sum += sum_of (minor, late->len);
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     if (!has_documents[kind])
       {
         n += put_sum_of_kind (report, sheet, _(names[kind]), kind, shown->late[kind]);
@@ -208,7 +208,7 @@ cro_office_add_purchases (CroOfficeReport *report)
   take_shown (report, &shown);
   if (bought->len == 0 && cro_month_all_purchases (report->month) == 0)
     return;
-  minor = dup_minor (report, bought, CRO_MONTH_N_PURCHASE_KINDS, shown.bought);
+  minor = dup_minor (report, bought, CRO_N_PURCHASE_KINDS, shown.bought);
   sheet = cro_office_report_sheet (report, _("Purchases"), _("Purchases of the month"),
                                    _("By the day of their delivery; what is of other months comes last."));
   cro_office_sheet_column (sheet, _("Delivered"), CRO_WORKBOOK_COLUMN_DATE);
@@ -280,16 +280,16 @@ void
 cro_office_add_adjusted (CroOfficeReport *report)
 {
   GArray *adjusted = report->month->adjusted;
-  gint64 totals[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  gint64 totals[CRO_N_ADJUSTMENT_KINDS];
   g_autofree gint64 *minor = NULL;
   CroOfficeSheet *sheet;
 
   if (adjusted->len == 0)
     return;
-  for (guint kind = 0; kind < CRO_MONTH_N_ADJUSTMENT_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_ADJUSTMENT_KINDS; kind++)
     totals[kind] = cro_month_sign_of (kind) == 0 ? report->minor.waste
                                                  : cro_month_sign_of (kind) * report->minor.adjustments[kind];
-  minor = dup_minor (report, adjusted, CRO_MONTH_N_ADJUSTMENT_KINDS, totals);
+  minor = dup_minor (report, adjusted, CRO_N_ADJUSTMENT_KINDS, totals);
   sheet = cro_office_report_sheet (report, _("Adjustments"), _("Adjustments"),
                                    _("Each at its own value, else at the food cost of its day."));
   cro_office_sheet_column (sheet, _("Date"), CRO_WORKBOOK_COLUMN_DATE);
