@@ -834,6 +834,17 @@ class Closing(Case):
     self.add(purchases="date,supplier,document,kind,net_value\n2025-09-30,The market,12,food,8\n")
     november = call("month", self.book, "2025-11").stdout
     self.assertIn("belongs to September 2025\n", november)
+    # One by one in the workbook, with what was taken back beside; the total is the statement's.
+    call("reopen", self.book, "2025-10", "--reason", "a count")
+    self.close("2025-10", "--estimate", "12")
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-10-30,The market,13,food,9.50\n"
+                       "2025-10-30,The market,13,other,4\n2025-11-05,The market,14,food,1\n")
+    path = self.path("late.xlsx")
+    call("workbook", self.book, "--month", "2025-11", "-o", path)
+    book = xlsx.Book(path)
+    rows = [tuple(book.at("Purchases", f"{column}{row}").value for column in "CJ") for row in range(5, 12)]
+    self.assertEqual([row for row in rows if row[1] is not None],
+                     [("14", 1), ("13", 9.5), ("13", 4), ("estimates reversed", -12), (None, 2.5)])
 
   def test_months_closed_before_reversals_were_noted(self):
     """Their journals stand as they stood: the estimate of the month before, where that was closed first."""

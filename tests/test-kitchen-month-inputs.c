@@ -570,6 +570,13 @@ test_other_rows_are_read (void **state)
       "Quay\t9\t07/02/2026\tConsommables\t30\nQuay\t9\t07/02/2026\tLoyer\t1\nQuay\t8\t13/02/2026\t\tx\n",
       "bad 4 8 Loyer\nbad 5 1 x\n", "",
       "2026-02-07|2026-02-07|9|food|1200500000\n2026-02-07|2026-02-07|9|disposable|30000000\n", 0, 0 },
+    { "documents line by line: an amount beside its unit is no money", "purchase", document_columns,
+      CRO_INTAKE_DOCUMENTS,
+      "Date\tSupplier\tDocument\tIngredient\tAmount\tUnit\tNet\n2026-02-07\tQuay\tA-1\tButter\t5\tkg\t310.00\n"
+      "2026-02-07\tQuay\tA-1\tOil\t500 ml\t\t25.20\n", "", "", "2026-02-07|2026-02-07|A-1|food|335200000\n", 0, 0 },
+    { "documents: an amount beside a quantity is money", "purchase", document_columns, CRO_INTAKE_DOCUMENTS,
+      "Date,Supplier,Document,Qty,Unit,Amount\n2026-02-07,Quay,A-2,5,kg,31\n", "", "",
+      "2026-02-07|2026-02-07|A-2|food|31000000\n", 0, 0 },
     { "documents of a closed month come late; those of an open one belong there", "purchase", document_columns,
       CRO_INTAKE_DOCUMENTS, "Supplier,Invoice,Delivered,Food\nQuay,L-1,2025-12-30,40\nQuay,L-2,2026-01-30,50\n",
       "bad 3 3 2026-01-30\n", "", "2025-12-30||L-1|food|40000000\n", 0, 0 },
@@ -607,6 +614,21 @@ test_other_rows_are_read (void **state)
       assert_int_equal (entries->len, 0);
       assert_true (n_known >= n);
       undo (kitchen->book);
+    }
+}
+
+/* An amount of an ingredient alone is no money, and of two that say the same neither is guessed. */
+static void
+test_what_a_document_is_worth_is_asked (void **state)
+{
+  static const char *const texts[] = { "Date,Supplier,Document,Ingredient,Amount\n2026-02-07,Quay,A-3,Oil,5\n",
+                                       "Date,Supplier,Document,Net,Net total\n2026-02-07,Quay,A-4,5,25\n" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autoptr (CroIntake) intake = read_intake (*state, CRO_INTAKE_DOCUMENTS, texts[i], FALSE);
+
+      assert_int_equal (intake->n_rows, 0);
     }
 }
 
@@ -670,6 +692,7 @@ main (void)
     CASE (test_what_is_to_be_counted),
     CASE (test_sales_with_tax),
     CASE (test_other_rows_are_read),
+    CASE (test_what_a_document_is_worth_is_asked),
     CASE (test_what_is_new_is_made_once),
     CASE (test_tills_are_read),
     CASE (test_names_are_remembered),

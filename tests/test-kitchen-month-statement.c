@@ -11,10 +11,11 @@
 
 #include "cro-money.h"
 #include "cro-month-statement.h"
+#include "cro-months-table.h"
 #include "cro-month-words.h"
 
 #define N_MONTHS 5000
-#define ADDED (CRO_MONTH_N_ADJUSTMENT_KINDS)
+#define ADDED (CRO_N_ADJUSTMENT_KINDS)
 
 static CroMonth *
 month_new (double theoretical,
@@ -33,7 +34,7 @@ month_new (double theoretical,
   self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
   g_array_append_val (self->things, sold);
   self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     self->earlier_of[kind] = g_array_new (FALSE, TRUE, sizeof (CroDate));
   return self;
 }
@@ -43,7 +44,7 @@ month_free (CroMonth *self)
 {
   g_array_unref (self->things);
   g_array_unref (self->items);
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     g_array_unref (self->earlier_of[kind]);
   g_free (self);
 }
@@ -186,6 +187,36 @@ test_food_beside_an_estimate (void **state)
   month_free (other);
 }
 
+/* Two months of 2026 and one of 2025, the newest first: a year of one month, or with one not reckoned, has no sum. */
+static void
+test_years_add_up (void **state)
+{
+  const CroDate days[] = { cro_date_from_civil (2026, 11, 1), cro_date_from_civil (2026, 10, 1),
+                           cro_date_from_civil (2025, 12, 1) };
+  g_autoptr (GArray) firsts = g_array_new (FALSE, FALSE, sizeof (CroDate)), none = g_array_ref (firsts);
+  g_autoptr (GPtrArray) months = g_ptr_array_new (), nothing = g_ptr_array_new ();
+  g_autoptr (CroMonthTable) table = cro_months_table_new (none, nothing);
+  g_autoptr (CroMonthTable) waiting = cro_months_table_new (none, nothing);
+  CroMonth *all[] = { month_new (50, 7.8), month_new (40, -5), month_new (30, 1) };
+  const CroMonthTableRow *row;
+
+  g_array_append_vals (firsts, days, G_N_ELEMENTS (days));
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    g_ptr_array_add (months, all[i]);
+  cro_months_table_add_years (table, firsts, months);
+  assert_int_equal (table->rows->len, 1);
+  row = cro_month_table_get (table, 0);
+  assert_string_equal (row->cells[0], "Total of 2026");
+  assert_string_equal (row->cells[2], "200.00");
+  assert_string_equal (row->cells[4], "92.80");
+  assert_string_equal (row->cells[5], "2.80");
+  months->pdata[1] = NULL;
+  cro_months_table_add_years (waiting, firsts, months);
+  assert_int_equal (waiting->rows->len, 0);
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    month_free (all[i]);
+}
+
 int
 main (void)
 {
@@ -193,6 +224,7 @@ main (void)
     cmocka_unit_test (test_lines_add_up),
     cmocka_unit_test (test_over_beside_under),
     cmocka_unit_test (test_food_beside_an_estimate),
+    cmocka_unit_test (test_years_add_up),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -341,7 +341,7 @@ test_an_adjustment_is_an_amount_or_a_value (void **state)
   g_hash_table_iter_init (&iter, worths);
   while (g_hash_table_iter_next (&iter, NULL, (gpointer *) &worth))
     sum += worth->money;
-  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     sum -= of_month->adjustments[i];
   assert_true (fabs (sum) < 1e-6);
 }

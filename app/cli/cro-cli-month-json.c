@@ -30,7 +30,7 @@ add_purchases (CroJson        *json,
   double earlier = 0;
 
   cro_json_begin_object (json, "purchases");
-  for (guint i = 0; i < CRO_MONTH_N_PURCHASE_KINDS; i++)
+  for (guint i = 0; i < CRO_N_PURCHASE_KINDS; i++)
     {
       cro_cli_json_number (json, cro_purchase_kind_codes[i], month->purchases[i]);
       earlier += month->earlier[i];
@@ -62,7 +62,7 @@ add_adjustments (CroJson        *json,
                  const CroMonth *month)
 {
   cro_json_begin_object (json, "adjustments");
-  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     cro_cli_json_number (json, cro_adjustment_kind_codes[i], month->adjustments[i]);
   cro_json_end_object (json);
 }

@@ -18,6 +18,7 @@
 #define AMOUNTS                                                                                    \
   "amount|quantity|qty|count|counted|number|weight|stock|quantite|qte|nombre|nb|compte|"           \
   "inventaire|poids"
+#define QUANTITIES "quantity|qty|quantite|qte|nombre|nb|weight|poids"
 #define UNITS "unit|units|uom|measure|unite|unites|mesure"
 #define NOTES "note|notes|comment|comments|reason|remark|commentaire|remarque|motif"
 #define NET_MONEY                                                                                  \
@@ -61,7 +62,7 @@ static const char *const words[CRO_N_INTAKES][CRO_N_INTAKE_COLUMNS] = {
     [CRO_INTAKE_FOOD] = "food|food net|food ht|matieres|denrees|alimentaire|alimentaires|food bought|achats matieres",
     [CRO_INTAKE_DISPOSABLES] = "disposables|disposable|packaging|consommables|emballages|jetable|jetables",
     [CRO_INTAKE_OTHER_GOODS] = "other|others|other goods|autre|autres|autres achats|divers",
-    [CRO_INTAKE_NET] = NET_MONEY "|amount|value|montant|valeur",
+    [CRO_INTAKE_NET] = NET_MONEY,
     [CRO_INTAKE_TAX] = "tax|vat|vat amount|tax amount|tva|montant tva|taxe|taxes",
     [CRO_INTAKE_GROSS] = GROSS_MONEY "|total|to pay|amount due|net a payer|a payer",
   },
@@ -110,6 +111,48 @@ column_of_heading (CroIntakeKind kind,
   return CRO_INTAKE_NONE;
 }
 
+/* How many headings of a row are in a list; the last of them in *at. */
+static guint
+count_headings (const CroBrought *brought,
+                guint             row,
+                const char       *list,
+                guint            *at)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < CRO_BROUGHT_MOST_COLUMNS; i++)
+    {
+      const CroReadCell *cell = cro_brought_get (brought, row, i);
+      g_autofree char *folded = cell->kind == CRO_READ_CELL_TEXT ? cro_fold (cell->text) : NULL;
+
+      if (folded == NULL || !is_among (list, folded))
+        continue;
+      *at = i;
+      n++;
+    }
+  return n;
+}
+
+/* "Amount" is money where nothing else is and no column is measured in it, as beside a unit. Of two that say the same
+ * neither is taken. */
+static gboolean
+take_net (const CroBrought *brought,
+          guint             row,
+          CroIntakeColumn  *of)
+{
+  static const char *const lists[] = { NET_MONEY, "value|montant|valeur", "amount" };
+  guint at, n = 0, unused;
+  gboolean is_measured = count_headings (brought, row, UNITS "|ingredient|denree|item|article|product|produit", &unused)
+                             > 0
+                         && count_headings (brought, row, QUANTITIES, &unused) == 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (lists) - is_measured && n == 0; i++)
+    n = count_headings (brought, row, lists[i], &at);
+  if (n == 1)
+    of[at] = CRO_INTAKE_NET;
+  return n == 1;
+}
+
 static guint
 read_headings (const CroBrought *brought,
                CroIntakeKind     kind,
@@ -124,13 +167,15 @@ read_headings (const CroBrought *brought,
 
       of[i] = cell->kind == CRO_READ_CELL_TEXT ? column_of_heading (kind, cell->text)
                                                : CRO_INTAKE_NONE;
+      if (kind == CRO_INTAKE_DOCUMENTS && of[i] == CRO_INTAKE_NET)
+        of[i] = CRO_INTAKE_NONE;
       if (of[i] == CRO_INTAKE_NONE || seen & 1u << of[i])
         of[i] = CRO_INTAKE_NONE;
       else
         n++;
       seen |= 1u << of[i];
     }
-  return n;
+  return n + (kind == CRO_INTAKE_DOCUMENTS && take_net (brought, row, of));
 }
 
 /* --- Without headings ------------------------------------------------------------------------------- */

@@ -23,7 +23,7 @@ typedef struct
   const char *text;         /* place, note, number of a document; NULL: none */
   gboolean    is_late;      /* of a closed month */
   CroDate     dated;        /* CRO_NO_DAY: not said */
-  gint64      values[CRO_MONTH_N_PURCHASE_KINDS]; /* CRO_NOT_SET */
+  gint64      values[CRO_N_PURCHASE_KINDS]; /* CRO_NOT_SET */
 } CroIntakeRow;
 
 struct _CroIntakeReading

@@ -293,7 +293,7 @@ read_values (CroIntakeReading *self,
   gint64 net, tax, gross, sum = 0;
   gboolean is_split = FALSE;
 
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
       if (!read_money (self, index, (CroIntakeColumn) (CRO_INTAKE_FOOD + k), &row->values[k]))
         return FALSE;
@@ -407,7 +407,7 @@ static gboolean
 adds_to_money (CroIntakeReading   *self,
                const CroIntakeRow *row)
 {
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     if (row->values[k] != CRO_NOT_SET && !add_to_all (&self->all_money, row->values[k]))
       return FALSE;
   return self->intake->kind == CRO_INTAKE_DOCUMENTS || row->revenue == CRO_NOT_SET

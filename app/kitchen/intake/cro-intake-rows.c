@@ -179,7 +179,7 @@ cro_intake_make_adjustments (CroIntake *self,
 
 typedef struct
 {
-  gint64 values[CRO_MONTH_N_PURCHASE_KINDS]; /* 0: none */
+  gint64 values[CRO_N_PURCHASE_KINDS]; /* 0: none */
 } Values;
 
 /* What tells a document from those of the book: its supplier and number within a year, for many
@@ -222,7 +222,7 @@ take_booked (CroRows *rows,
   else
     g_free (key);
   /* A sum that no field holds equals none. */
-  if (kind < CRO_MONTH_N_PURCHASE_KINDS
+  if (kind < CRO_N_PURCHASE_KINDS
       && __builtin_add_overflow (values->values[kind], cro_rows_get_int (rows, 4),
                                  &values->values[kind]))
     values->values[kind] = G_MAXINT64;
@@ -303,7 +303,7 @@ make_document (Making             *self,
   if (is_twice (self, row, document))
     return;
   entry = entry_at (self, row, document);
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     if (row->values[k] != CRO_NOT_SET)
       entry->values[k] = (entry->values[k] != CRO_NOT_SET ? entry->values[k] : 0) + row->values[k];
 }
@@ -312,7 +312,7 @@ static gboolean
 has_values (const CroDocumentEntry *entry,
             const Values           *values)
 {
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     if ((entry->values[k] != CRO_NOT_SET ? entry->values[k] : 0) != values->values[k])
       return FALSE;
   return TRUE;

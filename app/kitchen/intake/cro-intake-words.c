@@ -68,8 +68,14 @@ cro_words_intake_bad (CroIntakeKind       kind,
 static const char *
 lacks (const CroIntakeColumns *columns)
 {
+  static const CroIntakeColumn money[] = { CRO_INTAKE_NET, CRO_INTAKE_GROSS, CRO_INTAKE_FOOD, CRO_INTAKE_DISPOSABLES,
+                                           CRO_INTAKE_OTHER_GOODS };
+  gboolean has_money = columns->kind != CRO_INTAKE_DOCUMENTS;
+
+  for (guint i = 0; i < G_N_ELEMENTS (money); i++)
+    has_money |= cro_intake_columns_has (columns, money[i]);
   if (cro_intake_columns_has (columns, CRO_INTAKE_NAME))
-    return NULL;
+    return has_money ? NULL : _("choose the column that holds the total without tax");
   switch (columns->kind)
     {
     case CRO_INTAKE_SALES:

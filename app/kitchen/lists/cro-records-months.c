@@ -184,7 +184,7 @@ add_late (CroReading  *self,
       entries = cro_month_entries_new (self->book, next, error);
       if (entries == NULL)
         return FALSE;
-      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
         if (entries->earlier[k] != 0)
           add_purchases (self, next, entries->earlier[k]);
     }

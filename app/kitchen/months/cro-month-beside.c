@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-month-lines.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
 #include "cro-sum.h"
@@ -73,46 +74,26 @@ add_line (CroMonthTable          *table,
     row->cells[OF_COSTED] = g_strdup (of_month->cells[CRO_STATEMENT_OF_COSTED]);
 }
 
-/* How far another month is over, or under as the line is named for this one: one that is not shows its sign. */
-static char *
-dup_over (const CroMonth *other,
-          gboolean        is_under)
-{
-  int digits = cro_currency_digits (other->currency);
-  CroMonthMinor minor;
-
-  cro_month_round (other, digits, &minor);
-  return cro_month_table_money (is_under ? cro_known_turned (other->known_over) : other->known_over,
-                                is_under ? -minor.over : minor.over, digits);
-}
-
-/* Food as a ledger has it stands in both months where it stands in one. */
-static char *
-dup_food (const CroMonth *other)
-{
-  int digits = cro_currency_digits (other->currency);
-  CroMonthMinor minor;
-
-  if (cro_month_all_purchases (other) == 0)
-    return NULL;
-  cro_month_round (other, digits, &minor);
-  return cro_month_table_money (CRO_KNOWN_WHOLE, minor.bought + minor.earlier + minor.estimate, digits);
-}
-
-/* Of another month's line, which it may not have. */
+/* Of another month's line, which it may not have. Food as a ledger has it stands in both months where it stands in
+ * one; how far a month is over is shown as the line is named for this one, under where that is under: one that is not
+ * shows its sign. */
 static char *
 dup_beside (CroStatementLine        line,
             const CroMonthTableRow *one,
             const CroMonthTableRow *two,
             const CroMonth         *month,
-            const CroMonth         *other)
+            const CroMonth         *other,
+            const CroMonthLines    *lines)
 {
-  if (one != NULL && line == CRO_STATEMENT_FOOD)
-    return dup_food (other);
-  if (two == NULL)
-    return NULL;
-  return one != NULL && line == CRO_STATEMENT_OVER ? dup_over (other, month->over < 0)
-                                                   : g_strdup (two->cells[CRO_STATEMENT_MONEY]);
+  const CroMonthLine *of_other = &lines->all[line];
+  gboolean is_turned = line == CRO_STATEMENT_OVER && month->over < 0;
+
+  if (one == NULL || (line != CRO_STATEMENT_FOOD && line != CRO_STATEMENT_OVER))
+    return two != NULL ? g_strdup (two->cells[CRO_STATEMENT_MONEY]) : NULL;
+  return of_other->has_money ? cro_month_table_money (is_turned ? cro_known_turned (of_other->known) : of_other->known,
+                                                      is_turned ? -of_other->minor : of_other->minor,
+                                                      cro_currency_digits (other->currency))
+                             : NULL;
 }
 
 CroMonthTable *
@@ -123,6 +104,7 @@ cro_month_statement_beside (CroModel       *model,
 {
   g_autoptr (CroMonthTable) of_month = cro_month_statement_new (model, month, is_form);
   g_autoptr (CroMonthTable) of_other = other != NULL ? cro_month_statement_new (model, other, is_form) : NULL;
+  g_autoptr (CroMonthLines) lines = other != NULL ? cro_month_lines_new (other) : NULL;
   gboolean has_two_shares = month->net_sales != month->net_sales_costed;
   g_autofree char *name = cro_month_to_text (month->first);
   g_autofree char *other_name = other != NULL ? cro_month_to_text (other->first) : NULL;
@@ -130,12 +112,13 @@ cro_month_statement_beside (CroModel       *model,
                                     has_two_shares ? _("of plates and menus") : NULL, other_name };
   CroMonthTable *table = cro_month_table_new (N_COLUMNS, titles);
 
-  table->words |= 1 << NOTE;
+  table->words |= 1u << NOTE;
+  table->spared |= 1u << OF_COSTED;
   for (int line = 0; line < CRO_N_STATEMENT_LINES; line++)
     {
       const CroMonthTableRow *one = cro_month_table_find (of_month, line);
       const CroMonthTableRow *two = of_other != NULL ? cro_month_table_find (of_other, line) : NULL;
-      g_autofree char *beside = other != NULL ? dup_beside (line, one, two, month, other) : NULL;
+      g_autofree char *beside = other != NULL ? dup_beside (line, one, two, month, other, lines) : NULL;
 
       if (one != NULL || two != NULL)
         add_line (table, line, one, two, beside, has_two_shares);

@@ -68,7 +68,7 @@ is_of (CroRows   *rows,
 static guint
 kind_of (CroRows *rows)
 {
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     if (g_strcmp0 (cro_rows_get_text (rows, KIND), cro_purchase_kind_codes[k]) == 0)
       return k;
   return 0;
@@ -140,7 +140,7 @@ document_new (CroBook    *book,
   if (supplier != CRO_NO_SLOT)
     self->entry.supplier = g_string_chunk_insert (
         self->texts, g_array_index (model->suppliers, CroSupplier, supplier).name);
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     self->entry.values[k] = CRO_NOT_SET;
   return read_rows (book, key, self, error) ? g_steal_pointer (&self) : NULL;
 }
@@ -273,7 +273,7 @@ put_document (CroBook                 *book,
     if (!cro_edit_update_row (book, "purchase", g_array_index (before->ids, gint64, i), heads, row.cells,
                               error))
       return FALSE;
-  for (guint k = 0; (before == NULL || !before->has_lines) && k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; (before == NULL || !before->has_lines) && k < CRO_N_PURCHASE_KINDS; k++)
     if (!put_value (book, before != NULL ? before->whole[k] : 0, &row, k, entry->values[k], error))
       return FALSE;
   return TRUE;

@@ -363,6 +363,7 @@ units_written (CroMonthEntries *entries,
   const GArray *const counts[] = { entries->opening, entries->closing };
   guint32 written = 0;
 
+  G_STATIC_ASSERT (CRO_N_UNITS <= 32);
   for (gsize k = 0; k < G_N_ELEMENTS (counts); k++)
     for (guint i = 0; i < counts[k]->len; i++)
       {

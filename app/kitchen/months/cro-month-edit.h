@@ -70,7 +70,7 @@ typedef struct
   const char *number;
   CroDate     delivered;
   CroDate     dated;        /* CRO_NO_DAY: not entered */
-  gint64      values[CRO_MONTH_N_PURCHASE_KINDS]; /* net, below 0 of a credit note */
+  gint64      values[CRO_N_PURCHASE_KINDS]; /* net, below 0 of a credit note */
 } CroDocumentEntry;
 
 /* id: one of the rows that it has already; 0: it is new. Where it has lines its values stay theirs. */
@@ -105,7 +105,7 @@ typedef struct
 {
   CroDocumentEntry entry;   /* its texts live as long as the document */
   GArray          *ids;     /* gint64: all its rows */
-  gint64           whole[CRO_MONTH_N_PURCHASE_KINDS]; /* the row that is one sum; 0: none */
+  gint64           whole[CRO_N_PURCHASE_KINDS]; /* the row that is one sum; 0: none */
   gboolean         has_lines;
   GStringChunk    *texts;
 } CroDocument;
@@ -154,12 +154,6 @@ gboolean cro_month_gross_sales    (CroBook                  *book,
                                    CroDate                   first,
                                    double                   *gross,
                                    gboolean                 *is_whole,
-                                   GError                  **error);
-
-/* What of a month's sales is of no plate or menu, without tax. Money. */
-gboolean cro_month_other_sales    (CroBook                  *book,
-                                   CroDate                   first,
-                                   double                   *net,
                                    GError                  **error);
 
 /* A number that table months has of a month: "till_net_revenue_micro", "till_gross_revenue_micro",

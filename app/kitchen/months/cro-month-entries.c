@@ -143,13 +143,12 @@ dup_row (GPtrArray *rows,
 
 /* --- Records -------------------------------------------------------------------------------- */
 
-/* What was bought in a closed month, less what was booked. */
-/* Documents of a closed month. */
+/* Documents of a closed month: what was bought, less what was booked. */
 typedef struct
 {
   CroDate first;
-  gint64  money[CRO_MONTH_N_PURCHASE_KINDS];      /* its own, that came since */
-  gint64  settled[CRO_MONTH_N_PURCHASE_KINDS];    /* of months before, that it was closed with */
+  gint64  money[CRO_N_PURCHASE_KINDS];      /* its own, that came since */
+  gint64  settled[CRO_N_PURCHASE_KINDS];    /* of months before, that it was closed with */
 } Late;
 
 typedef struct
@@ -266,12 +265,6 @@ take_purchase (CroRows   *rows,
     return TRUE;
   purchase.kind = cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 6));
   purchase.value = cro_rows_get_int (rows, 9);
-  if (purchase.date < entries->first)
-    {
-      cro_month_add_within (&entries->earlier[purchase.kind], purchase.value);
-      cro_month_add_within (&late_of (self, purchase.date)->money[purchase.kind], purchase.value);
-      return TRUE;
-    }
   purchase.document_date = keep_text (self, rows, 1);
   purchase.supplier = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
   purchase.document = keep_text (self, rows, 3);
@@ -281,7 +274,11 @@ take_purchase (CroRows   *rows,
   purchase.amount = purchase.has_amount ? cro_rows_get_int (rows, 7) : 0;
   if (!cro_month_read_unit (rows, 8, &purchase.unit, error))
     return FALSE;
-  g_array_append_val (entries->purchases, purchase);
+  g_array_append_val (purchase.date < entries->first ? entries->before_that : entries->purchases, purchase);
+  if (purchase.date >= entries->first)
+    return TRUE;
+  cro_month_add_within (&entries->earlier[purchase.kind], purchase.value);
+  cro_month_add_within (&late_of (self, purchase.date)->money[purchase.kind], purchase.value);
   return TRUE;
 }
 
@@ -351,8 +348,8 @@ cro_month_row_is_booked (const char *kind,
 typedef struct
 {
   gboolean is_booked;       /* FALSE: no more than a table called it closed */
-  gint64   money[CRO_MONTH_N_PURCHASE_KINDS];         /* all that it was closed with */
-  gint64   purchases[CRO_MONTH_N_PURCHASE_KINDS];     /* its own among it */
+  gint64   money[CRO_N_PURCHASE_KINDS];         /* all that it was closed with */
+  gint64   purchases[CRO_N_PURCHASE_KINDS];     /* its own among it */
   gint64   estimate;
   gint64   reversed;        /* CRO_NOT_SET: it was closed before that was noted */
 } Booked;
@@ -452,7 +449,7 @@ late_of_booked (CroDate       first,
 {
   Late late = { .first = first };
 
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
       late.money[k] = -booked->purchases[k];
       late.settled[k] = booked->money[k];
@@ -486,7 +483,7 @@ read_booked (CroBook    *book,
       gint64 reversed = reversed_of (months, rows, row);
       Late late = late_of_booked (row->first, booked, reversed);
 
-      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
         cro_month_add_within (&entries->earlier[k], -booked->money[k]);
       g_array_append_val (reading->late, late);
       if (reading->earliest == entries->first)
@@ -515,7 +512,7 @@ settle (GArray *all,
 {
   const Late *by = &g_array_index (all, Late, at);
 
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
       gint64 settled = by->settled[k];
 
@@ -542,7 +539,7 @@ name_late (Reading *self)
     {
       const Late *late = &g_array_index (self->late, Late, i);
 
-      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
         if (late->money[k] != 0)
           g_array_append_val (self->entries->earlier_of[k], late->first);
     }
@@ -590,9 +587,10 @@ cro_month_entries_new (CroBook  *book,
   self->sales = g_array_new (FALSE, FALSE, sizeof (CroMonthSale));
   self->opening = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
+  self->before_that = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->adjustments = g_array_new (FALSE, FALSE, sizeof (CroMonthAdjustment));
   if (rows == NULL)
     return NULL;
@@ -602,6 +600,7 @@ cro_month_entries_new (CroBook  *book,
     return NULL;
   g_array_sort (self->sales, compare_sales);
   g_array_sort (self->purchases, compare_purchases);
+  g_array_sort (self->before_that, compare_purchases);
   g_array_sort (self->adjustments, compare_adjustments);
   return g_steal_pointer (&self);
 }
@@ -677,9 +676,10 @@ cro_month_entries_free (CroMonthEntries *self)
   g_array_unref (self->sales);
   g_array_unref (self->opening);
   g_array_unref (self->closing);
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     g_array_unref (self->earlier_of[k]);
   g_array_unref (self->purchases);
+  g_array_unref (self->before_that);
   g_array_unref (self->adjustments);
   g_string_chunk_free (self->texts);
   g_free (self);

@@ -59,9 +59,6 @@ typedef struct
   double      worth;        /* its value, or that of its amount, once it is reckoned */
 } CroMonthAdjustment;
 
-#define CRO_MONTH_N_PURCHASE_KINDS CRO_N_PURCHASE_KINDS
-#define CRO_MONTH_N_ADJUSTMENT_KINDS CRO_N_ADJUSTMENT_KINDS
-
 /* The row of table months of a month; zeros and CRO_NOT_SET where it has none. */
 typedef struct
 {
@@ -89,12 +86,13 @@ typedef struct
   GArray       *opening;    /* CroMonthCount of the last day of the month before */
   GArray       *closing;    /* of the last day */
   GArray       *purchases;  /* CroMonthPurchase, by date */
+  GArray       *before_that;  /* CroMonthPurchase of the closed months right before, by date */
   GArray       *adjustments;  /* CroMonthAdjustment, by date */
   /* Purchases of the closed months right before, by kind, less what was booked when they were closed,
    * estimates among it. What they took off of a month that stands reopened stays taken off until that is
    * closed anew. */
-  gint64        earlier[CRO_MONTH_N_PURCHASE_KINDS];
-  GArray       *earlier_of[CRO_MONTH_N_PURCHASE_KINDS]; /* CroDate, oldest first: the months whose documents
+  gint64        earlier[CRO_N_PURCHASE_KINDS];
+  GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroDate, oldest first: the months whose documents
                                                          * those are */
   gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
                              * was closed with */

@@ -128,9 +128,9 @@ static void
 put_booked (Freezing *self)
 {
   const CroMonth *month = self->month;
-  double booked[CRO_MONTH_N_PURCHASE_KINDS];
+  double booked[CRO_N_PURCHASE_KINDS];
 
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     booked[k] = month->purchases[k] + month->earlier[k];
   booked[0] += isnan (month->estimate) ? 0 : month->estimate;
   put_kinds (self, "booked", cro_purchase_kind_codes, booked, NULL);

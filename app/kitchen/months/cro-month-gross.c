@@ -1,4 +1,4 @@
-/* Sales as a till says them: with tax, and what of them is of no plate. */
+/* Sales as a till says them: with tax. */
 #include "cro-month-edit.h"
 
 #include "cro-decimal.h"
@@ -66,33 +66,5 @@ cro_month_gross_sales (CroBook   *book,
     return FALSE;
   *gross = sum.money;
   *is_whole = sum.is_whole;
-  return TRUE;
-}
-
-static gboolean
-take_other (CroRows   *rows,
-            gpointer   user_data,
-            GError   **error)
-{
-  Sum *self = user_data;
-  CroDate day = cro_row_date (rows, 0);
-
-  if (day >= self->first && day <= self->last && cro_rows_is_null (rows, 1) && !cro_rows_is_null (rows, 2))
-    self->money += cro_decimal_to_double (cro_rows_get_int (rows, 2));
-  return TRUE;
-}
-
-gboolean
-cro_month_other_sales (CroBook   *book,
-                       CroDate    first,
-                       double    *net,
-                       GError   **error)
-{
-  static const char *const columns[] = { "date", "thing", "net_revenue_micro", NULL };
-  Sum sum = { NULL, NULL, first, cro_month_next (first) - 1, 0, TRUE };
-
-  if (!cro_store_read_each (cro_book_get_store (book), "sale", columns, take_other, &sum, error))
-    return FALSE;
-  *net = sum.money;
   return TRUE;
 }

@@ -13,11 +13,9 @@
 
 typedef struct
 {
-  CroModel       *model;
   const CroMonth *month;
   CroMonthMinor   minor;
   int             digits;
-  gboolean        is_named;
   CroMonthLines  *lines;
 } Making;
 
@@ -116,16 +114,33 @@ put_stock (Making           *self,
   return one;
 }
 
-/* Of an open month whose documents those are; what was taken off of estimates. Owned, or NULL. */
+/* Of an open month whose documents of a kind those are. Owned, or NULL. */
+static char *
+late_note (Making *self,
+           guint   kind)
+{
+  g_autofree char *months = cro_month_late_of_words (self->month, kind);
+
+  /* Translators: late documents; one or more months, "October 2026". */
+  return months != NULL ? cro_isolate_printf (_("belongs to %s"), months) : NULL;
+}
+
+/* Of food; and what was taken off of estimates, each with its money where there are both. Owned, or NULL. */
 static char *
 earlier_note (Making *self)
 {
-  g_autofree char *late = cro_month_belongs_words (self->month, 0, self->is_named);
-  g_autofree char *reversed = cro_month_reversed_words (self->month, self->digits);
+  g_autofree char *months = cro_month_late_of_words (self->month, 0);
+  gint64 reversed = cro_money_round (-self->month->reversed, self->digits);
+  g_autofree char *money = cro_money_to_text (self->minor.earlier - reversed, self->digits);
+  g_autofree char *off = cro_money_to_text (reversed, self->digits);
 
-  if (late == NULL || reversed == NULL)
-    return late != NULL ? g_steal_pointer (&late) : g_steal_pointer (&reversed);
-  return g_strconcat (late, _("; "), reversed, NULL);
+  if (reversed == 0)
+    return late_note (self, 0);
+  if (months == NULL)
+    return cro_month_reversed_words (self->month, self->digits);
+  /* Translators: money of late documents; one or more months, "October 2026"; money, mostly below 0, of what those
+   * were closed with as delivered and not invoiced. */
+  return cro_isolate_printf (_("%s belongs to %s; estimates reversed %s"), money, months, off);
 }
 
 static gboolean
@@ -246,7 +261,7 @@ put_kind (Making           *self,
   cro_money_apportion (all, parts, 2, self->digits, order, minor);
   put_line (self, line, name, CRO_KNOWN_WHOLE, minor[0]);
   earlier = put_line (self, line + 1, late, CRO_KNOWN_WHOLE, minor[1]);
-  earlier->note = cro_month_belongs_words (self->month, kind, self->is_named);
+  earlier->note = late_note (self, kind);
   return all;
 }
 
@@ -285,12 +300,9 @@ put_notes (Making *self)
 }
 
 CroMonthLines *
-cro_month_lines_new (CroModel       *model,
-                     const CroMonth *month,
-                     gboolean        is_named)
+cro_month_lines_new (const CroMonth *month)
 {
-  Making self = { .model = model, .month = month, .is_named = is_named,
-                  .digits = cro_currency_digits (month->currency), .lines = g_new0 (CroMonthLines, 1) };
+  Making self = { .month = month, .digits = cro_currency_digits (month->currency), .lines = g_new0 (CroMonthLines, 1) };
 
   self.lines->notes = g_ptr_array_new_with_free_func (g_free);
   cro_month_round (month, self.digits, &self.minor);

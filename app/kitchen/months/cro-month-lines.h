@@ -64,10 +64,7 @@ typedef struct
   GPtrArray    *notes;    /* char *: sentences below */
 } CroMonthLines;
 
-/* is_named: another month is "October 2026" in them, not "2026-10", as spreadsheets have it. */
-CroMonthLines *cro_month_lines_new  (CroModel       *model,
-                                     const CroMonth *month,
-                                     gboolean        is_named);
+CroMonthLines *cro_month_lines_new  (const CroMonth *month);
 void           cro_month_lines_free (CroMonthLines  *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthLines, cro_month_lines_free)

@@ -113,7 +113,7 @@ void              cro_month_add_variances   (CroMonthWork *self);
 gboolean          cro_month_add_doubts      (CroMonthWork *self, GError **error);
 
 /* Rows that it is made of, by the names of today. */
-void              cro_month_add_records     (CroMonthWork *self);
+gboolean          cro_month_add_records     (CroMonthWork *self, GError **error);
 
 /* The order of things, and that of records. */
 int               cro_month_compare_things  (gconstpointer a, gconstpointer b);

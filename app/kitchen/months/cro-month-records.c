@@ -1,6 +1,8 @@
 /* The rows that a month is made of, as closing freezes them and as they are shown. */
 #include "cro-month-private.h"
 
+#include <math.h>
+
 #include "cro-decimal.h"
 
 int
@@ -50,25 +52,142 @@ add_counts (CroMonthWork *self)
 }
 
 static void
+add_purchase (CroMonthWork           *self,
+              const CroMonthPurchase *purchase,
+              GArray                 *records)
+{
+  CroMonthRecord record = {
+    .number = records->len + 1, .name = name_of (self, purchase->ingredient), .day = purchase->date,
+    .kind = purchase->kind, .has_amount = purchase->has_amount, .amount = purchase->amount,
+    .unit = purchase->unit, .money = cro_decimal_to_double (purchase->value),
+    .supplier = supplier_name (self, purchase->supplier),
+    .document = cro_month_keep (self, purchase->document),
+    .document_date = cro_month_keep (self, purchase->document_date),
+    .category = cro_month_keep (self, purchase->category)
+  };
+
+  g_array_append_val (records, record);
+}
+
+static void
 add_purchases (CroMonthWork *self)
 {
   GArray *purchases = self->entries->purchases;
 
   for (guint i = 0; i < purchases->len; i++)
+    add_purchase (self, &g_array_index (purchases, CroMonthPurchase, i), self->month->bought);
+}
+
+/* --- What came late ------------------------------------------------------------------------- */
+
+/* What tells purchases apart whatever was renamed since: day, kind, money, amount, document. */
+static char *
+purchase_key (CroDate     day,
+              guint       kind,
+              gint64      value,
+              gint64      amount,
+              const char *document)
+{
+  return g_strdup_printf ("%d %u %" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %s", day, kind, value, amount,
+                          document != NULL ? document : "");
+}
+
+/* What closed months were closed with: a key to how often. */
+static gboolean
+count_frozen (CroMonthWork  *self,
+              GHashTable    *known,
+              GError       **error)
+{
+  CroDate earliest = cro_month_first_of (g_array_index (self->entries->before_that, CroMonthPurchase, 0).date);
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (self->book, error);
+
+  for (guint r = 0; rows != NULL && r < rows->len; r++)
+    {
+      const CroMonthRow *row = rows->pdata[r];
+      g_autoptr (CroMonth) month = NULL;
+
+      if (row->first >= self->month->first || row->first < earliest)
+        continue;
+      month = cro_month_thaw (self->book, row, NULL, error);
+      if (month == NULL)
+        return FALSE;
+      for (guint i = 0; i < month->bought->len; i++)
+        {
+          const CroMonthRecord *record = &g_array_index (month->bought, CroMonthRecord, i);
+          char *key = purchase_key (record->day, record->kind, llround (record->money * CRO_MICRO), record->amount,
+                                    record->document);
+          guint n = GPOINTER_TO_UINT (g_hash_table_lookup (known, key));
+
+          g_hash_table_replace (known, key, GUINT_TO_POINTER (n + 1));
+        }
+    }
+  return rows != NULL;
+}
+
+/* Documents of which the sum is not what came late were changed, or booked by a later month: those have one sum. */
+static void
+drop_unlike (CroMonthWork *self,
+             GArray       *late)
+{
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
+    {
+      double sum = 0;
+
+      for (guint i = 0; i < late->len; i++)
+        if (g_array_index (late, CroMonthRecord, i).kind == kind)
+          sum += g_array_index (late, CroMonthRecord, i).money;
+      if (fabs (sum - cro_month_late (self->month, kind)) < 1e-6)
+        continue;
+      for (guint i = late->len; i-- > 0;)
+        if (g_array_index (late, CroMonthRecord, i).kind == kind)
+          g_array_remove_index (late, i);
+    }
+}
+
+/* Whether documents of a kind from a day's month came late and were not booked by another month since. */
+static gboolean
+is_late (CroMonthWork           *self,
+         const CroMonthPurchase *purchase)
+{
+  const GArray *months = self->month->earlier_of[purchase->kind];
+
+  for (guint i = 0; i < months->len; i++)
+    if (g_array_index (months, CroDate, i) == cro_month_first_of (purchase->date))
+      return TRUE;
+  return FALSE;
+}
+
+/* The purchases of closed months that they were not closed with. */
+static gboolean
+add_late (CroMonthWork  *self,
+          GError       **error)
+{
+  const GArray *purchases = self->entries->before_that;
+  g_autoptr (GHashTable) known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  gboolean any = FALSE;
+
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
+    any |= cro_month_late (self->month, kind) != 0;
+  if (!any || purchases->len == 0)
+    return TRUE;
+  if (!count_frozen (self, known, error))
+    return FALSE;
+  for (guint i = 0; i < purchases->len; i++)
     {
       const CroMonthPurchase *purchase = &g_array_index (purchases, CroMonthPurchase, i);
-      CroMonthRecord record = {
-        .number = i + 1, .name = name_of (self, purchase->ingredient), .day = purchase->date,
-        .kind = purchase->kind, .has_amount = purchase->has_amount, .amount = purchase->amount,
-        .unit = purchase->unit, .money = cro_decimal_to_double (purchase->value),
-        .supplier = supplier_name (self, purchase->supplier),
-        .document = cro_month_keep (self, purchase->document),
-        .document_date = cro_month_keep (self, purchase->document_date),
-        .category = cro_month_keep (self, purchase->category)
-      };
+      g_autofree char *key = purchase_key (purchase->date, purchase->kind, purchase->value, purchase->amount,
+                                           purchase->document);
+      guint n = GPOINTER_TO_UINT (g_hash_table_lookup (known, key));
 
-      g_array_append_val (self->month->bought, record);
+      if (!is_late (self, purchase))
+        continue;
+      if (n == 0)
+        add_purchase (self, purchase, self->month->late_bought);
+      else
+        g_hash_table_replace (known, g_steal_pointer (&key), GUINT_TO_POINTER (n - 1));
     }
+  drop_unlike (self, self->month->late_bought);
+  return TRUE;
 }
 
 static void
@@ -90,12 +209,14 @@ add_adjustments (CroMonthWork *self)
     }
 }
 
-void
-cro_month_add_records (CroMonthWork *self)
+gboolean
+cro_month_add_records (CroMonthWork  *self,
+                       GError       **error)
 {
   add_counts (self);
   add_purchases (self);
   add_adjustments (self);
+  return add_late (self, error);
 }
 
 /* Records stand in the order of the entries, which are read anew of a closed month: its rows stay as they are. */

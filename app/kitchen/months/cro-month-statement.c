@@ -161,7 +161,7 @@ cro_month_statement_new (CroModel       *model,
                          gboolean        is_form)
 {
   const char *titles[CRO_N_STATEMENT_COLUMNS] = { NULL, NULL, _("of net sales"), _("of plates and menus") };
-  g_autoptr (CroMonthLines) lines = cro_month_lines_new (model, month, TRUE);
+  g_autoptr (CroMonthLines) lines = cro_month_lines_new (month);
   Statement self = { .model = model, .month = month, .lines = lines, .is_form = is_form,
                      .digits = cro_currency_digits (month->currency),
                      .table = cro_month_table_new (CRO_N_STATEMENT_COLUMNS, titles) };

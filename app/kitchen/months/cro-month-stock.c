@@ -340,7 +340,7 @@ cro_month_add_purchases (CroMonthWork  *self,
                          GError       **error)
 {
   GArray *purchases = self->entries->purchases;
-  gint64 sums[CRO_MONTH_N_PURCHASE_KINDS] = { 0 };
+  gint64 sums[CRO_N_PURCHASE_KINDS] = { 0 };
 
   for (guint i = 0; i < purchases->len; i++)
     {
@@ -351,7 +351,7 @@ cro_month_add_purchases (CroMonthWork  *self,
         return FALSE;
     }
   self->month->reversed = cro_decimal_to_double (self->entries->reversed);
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
       self->month->purchases[k] = cro_decimal_to_double (sums[k]);
       self->month->earlier[k] = cro_decimal_to_double (self->entries->earlier[k]);

@@ -25,6 +25,7 @@ typedef struct
   guint      n_columns;
   char      *titles[CRO_MONTH_TABLE_COLUMNS]; /* NULL: none */
   guint      words;       /* a bit for each column that holds words, not numbers; the first does */
+  guint      spared;      /* a bit for each that is left out where a page has no room for all */
   GArray    *rows;        /* CroMonthTableRow */
   GPtrArray *notes;       /* char *: sentences below */
 } CroMonthTable;

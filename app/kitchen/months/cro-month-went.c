@@ -83,7 +83,7 @@ static void
 add_basis (Went   *self,
            GArray *measured)
 {
-  double bought = self->month->purchases[0], of_items = 0;
+  double bought = self->month->purchases[0] + cro_month_late (self->month, 0), of_items = 0;
   g_autofree char *share = NULL;
 
   for (guint i = 0; i < measured->len; i++)
@@ -109,19 +109,19 @@ put_variances (Went             *self,
   row->cells[3] = whole (self, price + usage);
 }
 
-/* What of the actual cost is no purchase: its own estimate, and those of earlier months that it takes off. */
+/* What of the actual cost was not delivered and invoiced in the month: it was used, or is still to come. */
 static gint64
-estimates_of (const Went *self)
+apart_of (const Went *self)
 {
-  return cro_month_estimates_minor (self->month, self->digits);
+  return self->rounded->minor.earlier + self->rounded->minor.estimate;
 }
 
 static void
-add_estimates (Went  *self,
-               guint  column)
+add_apart (Went  *self,
+           guint  column)
 {
-  if (estimates_of (self) != 0)
-    add_sum (self, _("estimates, and those reversed"))->cells[column] = whole (self, estimates_of (self));
+  if (apart_of (self) != 0)
+    add_sum (self, _("food of earlier months and not invoiced yet"))->cells[column] = whole (self, apart_of (self));
 }
 
 /* From what was measured to the difference of the statement. */
@@ -133,9 +133,9 @@ add_difference (Went   *self,
 
   if (isnan (month->over))
     return;
-  add_estimates (self, 3);
+  add_apart (self, 3);
   add_sum (self, _("without an ingredient, an amount or a count"))->cells[3]
-      = money (self, month->known_over, self->rounded->minor.over - measured - estimates_of (self));
+      = money (self, month->known_over, self->rounded->minor.over - measured - apart_of (self));
   add_sum (self, _("Actual less theoretical"))->cells[3] = money (self, month->known_over, self->rounded->minor.over);
 }
 
@@ -311,11 +311,11 @@ add_costs_beyond (Went     *self,
 
   row->cells[1] = money (self, known, standard);
   row->cells[2] = whole (self, used);
-  add_estimates (self, 2);
+  add_apart (self, 2);
   row = add_sum (self, _("without an ingredient, an amount or a count"));
   row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical - standard);
   row->cells[2] = cost_or_none (self, month->known_actual, month->actual,
-                                self->rounded->minor.actual - used - estimates_of (self));
+                                self->rounded->minor.actual - used - apart_of (self));
   row = add_sum (self, _("Food cost"));
   row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical);
   row->cells[2] = cost_or_none (self, month->known_actual, month->actual, self->rounded->minor.actual);

@@ -64,19 +64,6 @@ missing_words (const CroMonthQuestion *question)
                              question->about);
 }
 
-/* "October 2026", or "2026-10". */
-static char *
-dup_month_of (CroDate  first,
-              gboolean is_named)
-{
-  char text[CRO_MONTH_CHARS];
-
-  if (is_named)
-    return cro_month_to_text (first);
-  cro_month_format (first, text);
-  return g_strdup (text);
-}
-
 /* Of a question; NULL of one that is about no month. */
 static char *
 dup_month (const CroMonthQuestion *question,
@@ -208,21 +195,19 @@ cro_month_late_words (CroModel       *model,
 }
 
 char *
-cro_month_belongs_words (const CroMonth *month,
-                         guint           kind,
-                         gboolean        is_named)
+cro_month_late_of_words (const CroMonth *month,
+                         guint           kind)
 {
   const GArray *of = month->earlier_of[kind];
   g_autoptr (GString) names = g_string_new (NULL);
 
   for (guint i = 0; i < of->len; i++)
     {
-      g_autofree char *name = dup_month_of (g_array_index (of, CroDate, i), is_named);
+      g_autofree char *name = cro_month_to_text (g_array_index (of, CroDate, i));
 
       g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
     }
-  /* Translators: late documents; one or more months, "October 2026". */
-  return names->len > 0 ? cro_isolate_printf (_("belongs to %s"), names->str) : NULL;
+  return names->len > 0 ? g_strdup (names->str) : NULL;
 }
 
 char *
@@ -274,15 +259,6 @@ cro_month_reversed_words (const CroMonth *month,
   return minor != 0 ? g_strdup_printf (_("of which estimates reversed %s"), money) : NULL;
 }
 
-gint64
-cro_month_estimates_minor (const CroMonth *month,
-                           int             digits)
-{
-  double estimate = isnan (month->estimate) ? 0 : month->estimate;
-
-  return cro_money_round (estimate, digits) - cro_money_round (month->reversed, digits);
-}
-
 static char *
 difference_words (double ours,
                   double theirs,
@@ -329,7 +305,7 @@ cro_month_ledger_words (const CroMonth *month,
 
 /* --- Rounding ------------------------------------------------------------------------------- */
 
-#define N_PARTS (5 + CRO_MONTH_N_ADJUSTMENT_KINDS)
+#define N_PARTS (5 + CRO_N_ADJUSTMENT_KINDS)
 
 static double
 or_0 (double value)
@@ -400,7 +376,7 @@ round_parts (const CroMonth *month,
                             or_0 (month->estimate), -or_0 (month->closing) };
   gint64 into[N_PARTS];
 
-  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     parts[5 + i] = cro_month_sign_of (i) * month->adjustments[i];
   minor->adds_up &= isnan (month->actual) || add_up (parts, N_PARTS, month->actual, digits);
   if (isnan (month->actual) || !minor->adds_up)
@@ -416,7 +392,7 @@ round_parts (const CroMonth *month,
   minor->estimate = into[3];
   minor->closing = into[4];
   minor->used = into[0] + into[1] + into[2] + into[3] + into[4];
-  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     {
       minor->adjustments[i] = into[5 + i];
       if (cro_month_sign_of (i) == 0)

@@ -22,11 +22,10 @@ gboolean cro_month_question_cause (const CroMonthQuestion *question,
 char *cro_month_late_words     (CroModel               *model,
                                 const CroMonth         *month);
 
-/* "belongs to October 2026": whose documents of a kind came late into an open month; NULL: none's did, or it is
- * closed. is_named: as above. */
-char *cro_month_belongs_words  (const CroMonth         *month,
-                                guint                   kind,
-                                gboolean                is_named);
+/* "October 2026": the months whose documents of a kind came late into an open month; NULL: none's did, or it is
+ * closed. */
+char *cro_month_late_of_words  (const CroMonth         *month,
+                                guint                   kind);
 
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
@@ -40,10 +39,6 @@ char *cro_month_average_words  (CroModel               *model,
 /* "of which estimates reversed −120.50": what of food of earlier months is no document that came late; NULL
  * where there is none. */
 char *cro_month_reversed_words (const CroMonth         *month,
-                                int                     digits);
-
-/* The estimate that it was closed with less those that it takes off, in minor units. */
-gint64 cro_month_estimates_minor (const CroMonth       *month,
                                 int                     digits);
 
 /* How net sales stand to a till's, all purchases to a ledger's, which are known: "agrees", or the difference and
@@ -61,7 +56,7 @@ typedef struct
 {
   gint64 net_sales, net_sales_costed;
   gint64 opening, bought, earlier, estimate, closing, used;
-  gint64 adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  gint64 adjustments[CRO_N_ADJUSTMENT_KINDS];
   gint64 actual, theoretical, over, waste;
   gboolean is_shifted;        /* a line is another than its own rounding, so that all add up */
   gboolean adds_up;           /* FALSE: lines are rounded each, for they are not the statement's */

@@ -222,7 +222,7 @@ known_actual (const CroMonth *month)
 {
   CroKnown known = cro_month_known_used (month);
 
-  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     if (cro_month_sign_of (i) > 0)
       cro_month_lower (&known, month->known_adjustments[i]);
     else if (cro_month_sign_of (i) < 0)
@@ -289,7 +289,7 @@ cro_month_all_purchases (const CroMonth *self)
 {
   double sum = 0;
 
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     sum += self->purchases[k] + self->earlier[k];
   return isnan (self->estimate) ? sum : sum + self->estimate;
 }
@@ -382,7 +382,7 @@ cro_month_new_empty (CroDate first)
   self->till = self->till_gross = self->ledger = self->estimate = NAN;
   self->opening = self->closing = NAN;
   self->actual = self->over = NAN;
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->missing = g_ptr_array_new ();
   self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthThing));
@@ -393,6 +393,7 @@ cro_month_new_empty (CroDate first)
   self->counts = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
   self->bought = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
   self->adjusted = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
+  self->late_bought = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
   self->texts = g_string_chunk_new (4096);
   return self;
 }
@@ -401,7 +402,7 @@ void
 cro_month_free (CroMonth *self)
 {
   g_clear_pointer (&self->entries, cro_month_entries_free);
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     g_array_unref (self->earlier_of[k]);
   g_ptr_array_unref (self->missing);
   g_array_unref (self->things);
@@ -411,6 +412,7 @@ cro_month_free (CroMonth *self)
   g_array_unref (self->counts);
   g_array_unref (self->bought);
   g_array_unref (self->adjusted);
+  g_array_unref (self->late_bought);
   g_string_chunk_free (self->texts);
   g_free (self);
 }
@@ -494,9 +496,7 @@ compute (CroMonthWork  *self,
   if (!cro_month_add_doubts (self, error) || !take_categories (self, error))
     return FALSE;
   cro_month_conclude (self);
-  if (self->with_parts)
-    cro_month_add_records (self);
-  return TRUE;
+  return !self->with_parts || cro_month_add_records (self, error);
 }
 
 /* Closed months stand one by one: the month before may have been reopened and closed again since. */
@@ -535,7 +535,7 @@ came_late (const CroMonth        *month,
 
   for (guint i = 0; i < entries->purchases->len; i++)
     late += cro_decimal_to_double (g_array_index (entries->purchases, CroMonthPurchase, i).value);
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     late -= month->purchases[k];
   return fabs (late) < 1e-6 ? 0 : late;
 }

@@ -141,9 +141,9 @@ typedef struct
   double        till;             /* NaN */
   double        till_gross;
   double        ledger;
-  double        purchases[CRO_MONTH_N_PURCHASE_KINDS];
-  double        earlier[CRO_MONTH_N_PURCHASE_KINDS];
-  GArray       *earlier_of[CRO_MONTH_N_PURCHASE_KINDS]; /* CroDate: the months whose documents those are; empty
+  double        purchases[CRO_N_PURCHASE_KINDS];
+  double        earlier[CRO_N_PURCHASE_KINDS];
+  GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroDate: the months whose documents those are; empty
                                                          * of a closed one */
   double        late;             /* of a closed one: documents that came since, or left; not frozen */
   double        reversed;         /* estimates of earlier months, taken off in earlier of food */
@@ -155,8 +155,8 @@ typedef struct
   gboolean      is_entered;       /* closing is one sum of money */
   guint         n_opening;        /* items counted */
   guint         n_closing;
-  double        adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
-  CroKnown      known_adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  double        adjustments[CRO_N_ADJUSTMENT_KINDS];
+  CroKnown      known_adjustments[CRO_N_ADJUSTMENT_KINDS];
   double        actual;
   CroKnown      known_actual;
   double        theoretical;
@@ -172,6 +172,8 @@ typedef struct
   GArray       *counts;           /* CroMonthRecord of the closing stock … */
   GArray       *bought;           /* … of purchases … */
   GArray       *adjusted;         /* … of adjustments; empty unless parts were asked for, or frozen */
+  GArray       *late_bought;      /* CroMonthRecord: documents in earlier, of kinds of which they are known one by
+                                   * one; empty unless parts were asked for, and of a closed one */
   GStringChunk *texts;
 } CroMonth;
 

@@ -25,7 +25,7 @@ enum
 static gboolean
 has_late (const CroMonth *month)
 {
-  for (guint i = 0; i < CRO_MONTH_N_PURCHASE_KINDS; i++)
+  for (guint i = 0; i < CRO_N_PURCHASE_KINDS; i++)
     if (cro_month_late (month, i) != 0)
       return TRUE;
   return FALSE;
@@ -161,35 +161,89 @@ cro_months_table_new (GArray    *firsts,
   return table;
 }
 
-void
-cro_months_table_add_total (CroMonthTable *self,
-                            GPtrArray     *months)
+/* Of n months from the one at first; name: of the sum. */
+static void
+add_total_of (CroMonthTable *self,
+              GPtrArray     *months,
+              guint          first,
+              guint          n,
+              const char    *name)
 {
   Costs all = { .has_actual = TRUE, .has_over = TRUE }, counted = all;
   const char *currency = NULL;
-  guint n = 0, n_counted = 0;
+  guint n_all = 0, n_counted = 0;
 
-  for (guint i = 0; i < months->len; i++)
+  for (guint i = first; i < first + n; i++)
     {
       const CroMonth *month = months->pdata[i];
       Costs costs = costs_of (month);
 
-      if (i > 0 && g_strcmp0 (month->currency, currency) != 0)
+      if (i > first && g_strcmp0 (month->currency, currency) != 0)
         return;
       currency = month->currency;
       /* A month in which nothing but the stock of the next was counted came to nothing. */
       if (!costs.has_sales && !costs.has_actual)
         continue;
-      n++;
+      n_all++;
       add_costs (&all, &costs);
       if (!costs.has_over)
         continue;
       n_counted++;
       add_costs (&counted, &costs);
     }
-  if (n == 0)
+  if (n_all == 0)
     return;
-  add_total (self, _("Total"), &all, cro_currency_digits (currency))->is_apart = TRUE;
-  if (n_counted > 0 && n_counted < n)
+  add_total (self, name, &all, cro_currency_digits (currency))->is_apart = TRUE;
+  if (n_counted > 0 && n_counted < n_all)
     add_total (self, _("of months with an actual cost"), &counted, cro_currency_digits (currency));
+}
+
+void
+cro_months_table_add_total (CroMonthTable *self,
+                            GPtrArray     *months)
+{
+  add_total_of (self, months, 0, months->len, _("Total"));
+}
+
+static int
+year_of (CroDate date)
+{
+  int year, month, day;
+
+  cro_date_to_civil (date, &year, &month, &day);
+  return year;
+}
+
+/* How many months from the one at first are of its year. */
+static guint
+count_year (GArray *firsts,
+            guint   first)
+{
+  int year = year_of (g_array_index (firsts, CroDate, first));
+  guint n = 1;
+
+  while (first + n < firsts->len && year_of (g_array_index (firsts, CroDate, first + n)) == year)
+    n++;
+  return n;
+}
+
+void
+cro_months_table_add_years (CroMonthTable *self,
+                            GArray        *firsts,
+                            GPtrArray     *months)
+{
+  for (guint first = 0, n; first < firsts->len; first += n)
+    {
+      g_autofree char *name = NULL;
+      gboolean is_reckoned = TRUE;
+
+      n = count_year (firsts, first);
+      for (guint i = first; i < first + n; i++)
+        is_reckoned &= months->pdata[i] != NULL;
+      if (n < 2 || !is_reckoned)
+        continue;
+      /* Translators: a year: what its months came to together. */
+      name = g_strdup_printf (_("Total of %d"), year_of (g_array_index (firsts, CroDate, first)));
+      add_total_of (self, months, first, n, name);
+    }
 }

@@ -24,4 +24,10 @@ CroMonthTable *cro_months_table_new   (GArray          *firsts,
 void           cro_months_table_add_total (CroMonthTable *self,
                                        GPtrArray       *months);
 
+/* Of each year of which there are several months, all of them reckoned and in one currency, what they came to
+ * together, as above. firsts: the newest first. */
+void           cro_months_table_add_years (CroMonthTable *self,
+                                       GArray        *firsts,
+                                       GPtrArray     *months);
+
 G_END_DECLS

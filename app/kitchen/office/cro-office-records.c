@@ -11,6 +11,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-money.h"
+#include "cro-month-lines.h"
 #include "cro-number.h"
 #include "cro-words.h"
 
@@ -56,61 +57,77 @@ put_amount (CroOfficeSheet       *sheet,
   cro_office_sheet_text (sheet, record->has_amount ? cro_words_unit (record->unit) : NULL);
 }
 
-/* The total under the rows, in the last column. */
 static gint64
-put_total (CroOfficeReport *report,
-           CroOfficeSheet  *sheet,
-           const gint64    *minor,
-           guint            n,
-           guint            n_skipped,
-           CroKnown         known)
+sum_of (const gint64 *minor,
+        guint         n)
 {
   gint64 sum = 0;
 
   for (guint i = 0; i < n; i++)
     sum += minor[i];
+  return sum;
+}
+
+/* The total under n rows, in the last column. */
+static void
+put_total (CroOfficeReport *report,
+           CroOfficeSheet  *sheet,
+           gint64           sum,
+           guint            n,
+           guint            n_skipped,
+           CroKnown         known)
+{
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));
   for (guint i = 0; i < n_skipped; i++)
     cro_office_sheet_skip (sheet);
   cro_office_sheet_sum (sheet, FIRST, cro_office_report_money (report, sum), known);
   sheet->sheet.n_filtered = n;
-  return sum;
 }
 
 /* --- Purchases -------------------------------------------------------------------------------
  * A delivered · B supplier · C document · D of · E ingredient · F category · G kind · H amount · I unit ·
  * J net value */
 
-void
-cro_office_add_purchases (CroOfficeReport *report)
+/* What each kind is in the statement: bought in the month, and in documents that came late. In minor units. */
+typedef struct
 {
-  GArray *bought = report->month->bought;
-  gint64 totals[CRO_MONTH_N_PURCHASE_KINDS], sum, of_statement = 0;
-  g_autofree gint64 *minor = NULL;
-  CroOfficeSheet *sheet;
+  gint64 bought[CRO_N_PURCHASE_KINDS];
+  gint64 late[CRO_N_PURCHASE_KINDS];
+  gint64 reversed, estimate;
+  gint64 all;
+} Shown;
 
-  if (bought->len == 0)
-    return;
-  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
-    of_statement += totals[kind]
-        = kind == 0 ? report->minor.bought : cro_money_round (report->month->purchases[kind], report->digits);
-  minor = dup_minor (report, bought, CRO_MONTH_N_PURCHASE_KINDS, totals);
-  sheet = cro_office_report_sheet (report, _("Purchases"), _("Purchases of the month"),
-                                   _("By the day of their delivery."));
-  cro_office_sheet_column (sheet, _("Delivered"), CRO_WORKBOOK_COLUMN_DATE);
-  cro_office_sheet_column (sheet, _("Supplier"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Document"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Date of document"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Ingredient"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Category"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Kind"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Amount"), CRO_WORKBOOK_COLUMN_NUMBER);
-  cro_office_sheet_column (sheet, _("Unit"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Net value"), CRO_WORKBOOK_COLUMN_MONEY);
-  for (guint i = 0; i < bought->len; i++)
+static void
+take_shown (CroOfficeReport *report,
+            Shown           *shown)
+{
+  static const CroStatementLine own[] = { CRO_STATEMENT_BOUGHT, CRO_STATEMENT_DISPOSABLES,
+                                          CRO_STATEMENT_OTHER_PURCHASES };
+  static const CroStatementLine earlier[] = { CRO_STATEMENT_EARLIER, CRO_STATEMENT_EARLIER_DISPOSABLES,
+                                              CRO_STATEMENT_EARLIER_OTHER };
+  g_autoptr (CroMonthLines) lines = cro_month_lines_new (report->month);
+
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     {
-      const CroMonthRecord *record = &g_array_index (bought, CroMonthRecord, i);
+      shown->bought[kind] = lines->all[own[kind]].minor;
+      shown->late[kind] = lines->all[earlier[kind]].minor;
+    }
+  shown->reversed = cro_money_round (-report->month->reversed, report->digits);
+  shown->estimate = lines->all[CRO_STATEMENT_ESTIMATE].minor;
+  shown->late[0] -= shown->reversed;
+  shown->all = lines->all[CRO_STATEMENT_PURCHASES].minor;
+}
+
+static void
+put_purchases (CroOfficeReport *report,
+               CroOfficeSheet  *sheet,
+               GArray          *records,
+               const gint64    *minor)
+{
+  for (guint i = 0; i < records->len; i++)
+    {
+      const CroMonthRecord *record = &g_array_index (records, CroMonthRecord, i);
 
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
       cro_office_sheet_number (sheet, record->day, CRO_KNOWN_WHOLE);
@@ -123,10 +140,93 @@ cro_office_add_purchases (CroOfficeReport *report)
       put_amount (sheet, record);
       cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), CRO_KNOWN_WHOLE);
     }
-  sum = put_total (report, sheet, minor, bought->len, 8, CRO_KNOWN_WHOLE);
-  cro_office_report_tie (report, _("Purchases of the month: rows, and in the statement"), 'J',
-                         cro_office_sheet_at (sheet), cro_office_report_money (report, sum),
-                         cro_office_report_money (report, of_statement));
+}
+
+/* What is in all purchases without documents. Returns how many rows that is: 1, or 0 of no money. */
+static guint
+put_sum_of_kind (CroOfficeReport *report,
+                 CroOfficeSheet  *sheet,
+                 const char      *what,
+                 guint            kind,
+                 gint64           minor)
+{
+  if (minor == 0)
+    return 0;
+  cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
+  cro_office_sheet_skip (sheet);
+  cro_office_sheet_skip (sheet);
+  cro_office_sheet_text (sheet, what);
+  for (guint i = 0; i < 3; i++)
+    cro_office_sheet_skip (sheet);
+  cro_office_sheet_text (sheet, cro_code_word (cro_purchase_kind_codes[kind]));
+  cro_office_sheet_skip (sheet);
+  cro_office_sheet_skip (sheet);
+  cro_office_sheet_number (sheet, cro_office_report_money (report, minor), CRO_KNOWN_WHOLE);
+  return 1;
+}
+
+/* Documents that came late, and what else of other months is in all purchases. Returns how many rows that is. */
+static guint
+put_late (CroOfficeReport *report,
+          CroOfficeSheet  *sheet,
+          const Shown     *shown,
+          gint64          *sum)
+{
+  static const char *const names[] = { N_("Food of earlier months"), N_("Disposables of earlier months"),
+                                       N_("Other purchases of earlier months") };
+  GArray *late = report->month->late_bought;
+  gboolean has_documents[CRO_N_PURCHASE_KINDS] = { FALSE };
+  g_autofree gint64 *minor = dup_minor (report, late, CRO_N_PURCHASE_KINDS, shown->late);
+  guint n = late->len;
+
+  for (guint i = 0; i < late->len; i++)
+    has_documents[g_array_index (late, CroMonthRecord, i).kind] = TRUE;
+  put_purchases (report, sheet, late, minor);
+  *sum += sum_of (minor, late->len);
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
+    if (!has_documents[kind])
+      {
+        n += put_sum_of_kind (report, sheet, _(names[kind]), kind, shown->late[kind]);
+        *sum += shown->late[kind];
+      }
+  n += put_sum_of_kind (report, sheet, _("estimates reversed"), 0, shown->reversed);
+  n += put_sum_of_kind (report, sheet, _("Food not invoiced yet"), 0, shown->estimate);
+  *sum += shown->reversed + shown->estimate;
+  return n;
+}
+
+void
+cro_office_add_purchases (CroOfficeReport *report)
+{
+  GArray *bought = report->month->bought;
+  Shown shown;
+  gint64 sum;
+  guint n;
+  g_autofree gint64 *minor = NULL;
+  CroOfficeSheet *sheet;
+
+  take_shown (report, &shown);
+  if (bought->len == 0 && cro_month_all_purchases (report->month) == 0)
+    return;
+  minor = dup_minor (report, bought, CRO_N_PURCHASE_KINDS, shown.bought);
+  sheet = cro_office_report_sheet (report, _("Purchases"), _("Purchases of the month"),
+                                   _("By the day of their delivery; what is of other months comes last."));
+  cro_office_sheet_column (sheet, _("Delivered"), CRO_WORKBOOK_COLUMN_DATE);
+  cro_office_sheet_column (sheet, _("Supplier"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Document"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Date of document"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Ingredient"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Category"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Kind"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Amount"), CRO_WORKBOOK_COLUMN_NUMBER);
+  cro_office_sheet_column (sheet, _("Unit"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Net value"), CRO_WORKBOOK_COLUMN_MONEY);
+  put_purchases (report, sheet, bought, minor);
+  sum = sum_of (minor, bought->len);
+  n = bought->len + put_late (report, sheet, &shown, &sum);
+  put_total (report, sheet, sum, n, 8, CRO_KNOWN_WHOLE);
+  cro_office_report_tie (report, _("All purchases: rows, and in the statement"), 'J', cro_office_sheet_at (sheet),
+                         cro_office_report_money (report, sum), cro_office_report_money (report, shown.all));
 }
 
 /* --- Counts ----------------------------------------------------------------------------------
@@ -166,7 +266,8 @@ cro_office_add_counts (CroOfficeReport *report)
     }
   if (month->is_entered)
     return;
-  sum = put_total (report, sheet, minor, counts->len, 3, month->known_closing);
+  sum = sum_of (minor, counts->len);
+  put_total (report, sheet, sum, counts->len, 3, month->known_closing);
   cro_office_report_tie (report, _("Closing stock: counts, and in the statement"), 'E',
                          cro_office_sheet_at (sheet), cro_office_report_money (report, sum),
                          cro_office_report_money (report, total));
@@ -179,16 +280,16 @@ void
 cro_office_add_adjusted (CroOfficeReport *report)
 {
   GArray *adjusted = report->month->adjusted;
-  gint64 totals[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  gint64 totals[CRO_N_ADJUSTMENT_KINDS];
   g_autofree gint64 *minor = NULL;
   CroOfficeSheet *sheet;
 
   if (adjusted->len == 0)
     return;
-  for (guint kind = 0; kind < CRO_MONTH_N_ADJUSTMENT_KINDS; kind++)
+  for (guint kind = 0; kind < CRO_N_ADJUSTMENT_KINDS; kind++)
     totals[kind] = cro_month_sign_of (kind) == 0 ? report->minor.waste
                                                  : cro_month_sign_of (kind) * report->minor.adjustments[kind];
-  minor = dup_minor (report, adjusted, CRO_MONTH_N_ADJUSTMENT_KINDS, totals);
+  minor = dup_minor (report, adjusted, CRO_N_ADJUSTMENT_KINDS, totals);
   sheet = cro_office_report_sheet (report, _("Adjustments"), _("Adjustments"),
                                    _("Each at its own value, else at the food cost of its day."));
   cro_office_sheet_column (sheet, _("Date"), CRO_WORKBOOK_COLUMN_DATE);

@@ -237,9 +237,8 @@ add_notes (Statement *self)
 void
 cro_office_add_statement (CroOfficeReport *report)
 {
-  g_autoptr (CroMonthLines) lines = cro_month_lines_new (report->model, report->month, FALSE);
-  g_autoptr (CroMonthLines) before
-      = report->before != NULL ? cro_month_lines_new (report->model, report->before, FALSE) : NULL;
+  g_autoptr (CroMonthLines) lines = cro_month_lines_new (report->month);
+  g_autoptr (CroMonthLines) before = report->before != NULL ? cro_month_lines_new (report->before) : NULL;
   Statement self = { .report = report, .lines = lines, .before = before };
 
   self.sheet = cro_office_report_sheet (report, _("Statement"), _("Statement of the month"), about (report));

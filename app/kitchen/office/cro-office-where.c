@@ -108,12 +108,12 @@ put_rest (CroOfficeReport *report,
   gint64 all[] = { minor->theoretical, minor->over, minor->actual };
   CroKnown known[] = { month->known_theoretical, month->known_over, month->known_actual };
   gboolean is_there = !isnan (month->over);
-  gint64 estimates = is_there ? cro_month_estimates_minor (month, report->digits) : 0;
+  gint64 apart = is_there ? minor->earlier + minor->estimate : 0;
 
-  for (guint line = estimates != 0 ? 0 : 1; line < 3; line++)
+  for (guint line = apart != 0 ? 0 : 1; line < 3; line++)
     {
       cro_office_sheet_row (sheet, line < 2 ? CRO_WORKBOOK_ROW_PLAIN : CRO_WORKBOOK_ROW_TOTAL);
-      cro_office_sheet_text (sheet, line == 0   ? _("estimates, and those reversed")
+      cro_office_sheet_text (sheet, line == 0   ? _("food of earlier months and not invoiced yet")
                                     : line == 1 ? _("without an ingredient, an amount or a count")
                                                 : _("Food cost of the statement"));
       cro_office_sheet_skip (sheet);
@@ -130,9 +130,9 @@ put_rest (CroOfficeReport *report,
           if (i > 0 ? !is_there : line == 0)
             cro_office_sheet_skip (sheet);
           else if (line == 0)
-            put_money (report, sheet, estimates, CRO_KNOWN_WHOLE);
+            put_money (report, sheet, apart, CRO_KNOWN_WHOLE);
           else if (line == 1)
-            put_money (report, sheet, all[i] - measured[i] - (i > 0 ? estimates : 0), known[i]);
+            put_money (report, sheet, all[i] - measured[i] - (i > 0 ? apart : 0), known[i]);
           else
             cro_office_sheet_formula (sheet, formula, cro_office_report_money (report, all[i]), known[i]);
         }

@@ -22,7 +22,7 @@ dup_sums (const CroMonth *month)
   CroMonthMinor minor;
 
   cro_month_round (month, digits, &minor);
-  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     {
       int sign = cro_month_sign_of (i);
       g_autofree char *money = NULL;

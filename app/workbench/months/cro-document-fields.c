@@ -19,7 +19,7 @@ enum
   NUMBER,
   DATED,
   FIRST_VALUE,
-  TAX = FIRST_VALUE + CRO_MONTH_N_PURCHASE_KINDS,
+  TAX = FIRST_VALUE + CRO_N_PURCHASE_KINDS,
   TOTAL,
 };
 
@@ -137,7 +137,7 @@ show_document (CroMonthForm *self,
     }
   cro_month_form_put (self, SUPPLIER, entry->supplier);
   cro_month_form_put (self, NUMBER, entry->number);
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
       g_autofree char *value = entry->values[k] != CRO_NOT_SET ? cro_words_decimal (entry->values[k]) : NULL;
 
@@ -163,7 +163,7 @@ read_values (CroMonthForm *self,
              gboolean      is_asked)
 {
   *net = CRO_NOT_SET;
-  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
       if (!cro_month_form_money (self, FIRST_VALUE + k, CRO_RANGE_ANY, &values[k], is_asked))
         return FALSE;
@@ -270,7 +270,7 @@ static char *
 dup_document_meaning (CroMonthForm *self)
 {
   CroModel *model = cro_book_get_model (cro_month_form_book (self));
-  gint64 values[CRO_MONTH_N_PURCHASE_KINDS], net, apart;
+  gint64 values[CRO_N_PURCHASE_KINDS], net, apart;
   g_autofree char *day = NULL, *money = NULL, *reason = NULL;
   CroDate delivered;
   GString *text;

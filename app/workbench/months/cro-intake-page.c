@@ -42,6 +42,7 @@ struct _CroIntakePage
   CroDate first;
   CroDate last;
   char *title; /* of the file */
+  gboolean is_pasted; /* and of none */
   CroBrought *brought;
   CroIntakeColumns of;
   CroIntake *intake;
@@ -412,6 +413,7 @@ cro_intake_page_open (CroIntakePage *self,
   Reading *reading = g_new0 (Reading, 1);
 
   *reading = (Reading){ .kind = self->kind, .path = g_strdup (path) };
+  self->is_pasted = FALSE;
   begin (self, g_path_get_basename (path), reading);
 }
 
@@ -422,6 +424,7 @@ cro_intake_page_paste (CroIntakePage *self,
   Reading *reading = g_new0 (Reading, 1);
 
   *reading = (Reading){ .kind = self->kind, .text = g_strdup (text) };
+  self->is_pasted = TRUE;
   begin (self, g_strdup (_("Pasted rows")), reading);
 }
 
@@ -431,7 +434,8 @@ static void
 enter (CroIntakePage *self,
        gboolean       replace)
 {
-  g_autofree char *label = cro_words_intake_act (self->kind, self->title), *says = NULL;
+  const char *source = self->is_pasted ? _("pasted rows") : self->title;
+  g_autofree char *label = cro_words_intake_act (self->kind, source), *says = NULL;
   g_autoptr (GError) error = NULL;
   guint n = 0;
 

@@ -141,11 +141,12 @@ put_row (CroMonthTableView      *self,
 /* --- Heads ---------------------------------------------------------------------------------- */
 
 static void
-add_head (CroMonthTableView *self,
-          guint              column,
-          const char        *title)
+add_head (CroMonthTableView   *self,
+          const CroMonthTable *table,
+          guint                column)
 {
-  gboolean is_words = (self->words & 1u << column) != 0;
+  const char *title = table->titles[column];
+  gboolean is_words = (self->words & 1u << column) != 0, is_spared = (table->spared & 1u << column) != 0;
   GtkWidget *label = cro_caption_new (title != NULL ? title : "", is_words ? 0 : 1);
   int least, natural;
 
@@ -154,7 +155,8 @@ add_head (CroMonthTableView *self,
   gtk_widget_set_valign (label, GTK_ALIGN_END);
   cro_cells_append (CRO_CELLS (self->head), label);
   gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
-  cro_columns_take (self->columns, column, least, least, natural);
+  /* It is left out before the others are pressed together. */
+  cro_columns_take (self->columns, column, is_spared ? natural : least, is_spared ? natural : least, natural);
 }
 
 static void
@@ -165,7 +167,7 @@ add_heads (CroMonthTableView   *self,
   gtk_widget_add_css_class (self->head, "month-head");
   gtk_box_prepend (GTK_BOX (self->table), self->head);
   for (guint i = 0; i < table->n_columns; i++)
-    add_head (self, i, table->titles[i]);
+    add_head (self, table, i);
 }
 
 static gboolean
@@ -199,7 +201,10 @@ begin (CroMonthTableView   *self,
   self->columns = cro_columns_new (table->n_columns);
   self->words = table->words;
   for (guint i = 0; i < table->n_columns; i++)
-    cro_columns_set_kind (self->columns, i, (table->words & 1u << i) == 0, FALSE);
+    {
+      cro_columns_set_kind (self->columns, i, (table->words & 1u << i) == 0, FALSE);
+      cro_columns_set_rank (self->columns, i, (table->spared & 1u << i) != 0);
+    }
   /* Names are read whole; what is said of them wraps. */
   if (table->words > 1)
     cro_columns_set_first (self->columns, 0);

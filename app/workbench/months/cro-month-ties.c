@@ -11,6 +11,7 @@
 #include "cro-focus.h"
 #include "cro-money.h"
 #include "cro-month-edit.h"
+#include "cro-month-shelf.h"
 #include "cro-month-total.h"
 #include "cro-number.h"
 #include "cro-records.h"
@@ -68,11 +69,11 @@ dup_sales (CroMonthTies *self,
            CroRecord    *month)
 {
   CroModel *model = cro_book_get_model (book_of (self));
+  const CroMonth *reckoned = cro_month_shelf_peek (cro_month_shelf_of (book_of (self)), self->first);
   g_autofree char *sales = cro_record_dup_text (month, CRO_RECORDS_MONTHS_NET_SALES), *other = NULL;
-  double net;
+  double net = reckoned != NULL ? reckoned->net_sales - reckoned->net_sales_costed : 0;
 
-  if (!cro_month_other_sales (book_of (self), self->first, &net, NULL)
-      || cro_money_round (net, cro_currency_digits (model->currency)) == 0)
+  if (cro_money_round (net, cro_currency_digits (model->currency)) == 0)
     return g_steal_pointer (&sales);
   other = cro_words_money (model, net);
   /* Translators: money: net sales, and what of them is of no plate or menu. */
@@ -164,6 +165,8 @@ cro_month_ties_refresh (CroMonthTies *self)
       g_clear_object (&self->months);
       self->months = cro_records_new (book_of (self), CRO_RECORDS_MONTHS);
       g_signal_connect_object (self->months, "items-changed", G_CALLBACK (show), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (cro_month_shelf_of (book_of (self)), "changed", G_CALLBACK (show), self,
+                               G_CONNECT_SWAPPED);
     }
   self->shown = book_of (self);
   show (self);

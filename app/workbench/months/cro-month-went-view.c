@@ -148,6 +148,7 @@ cro_month_went_view_init (CroMonthWentView *self)
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->title = cro_heading_new ("");
+  gtk_label_set_wrap (GTK_LABEL (self->title), TRUE);
   gtk_widget_set_hexpand (self->title, TRUE);
   self->table = cro_month_table_view_new (_("Where it went"), NULL);
   g_signal_connect_object (self->table, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);

@@ -171,6 +171,7 @@ show_months (CroMonthsBench *self)
   for (guint i = 0; i < firsts->len; i++)
     g_ptr_array_add (months, (gpointer) cro_month_shelf_peek (self->shelf, g_array_index (firsts, CroDate, i)));
   table = cro_months_table_new (firsts, months);
+  cro_months_table_add_years (table, firsts, months);
   cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (self->months), table);
   gtk_widget_set_visible (self->nothing, firsts->len == 0);
   gtk_widget_set_visible (self->head, firsts->len > 0);

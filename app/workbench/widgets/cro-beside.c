@@ -10,7 +10,7 @@
 #define MOST_ASIDE 62
 
 /* In pixels. */
-#define SPACING 30
+#define SPACING 18
 #define ROW_SPACING 12
 
 struct _CroBeside
