@@ -99,6 +99,10 @@ typedef struct
   const char   *delivered;       /* BT-72, YYYY-MM-DD */
   CroNano       allowances;      /* BT-92, of the whole document and of none of its lines */
   CroNano       charges;         /* BT-99 */
+  const char   *no_amount;       /* one of both that is no amount, or larger than any money is, as it stands there */
+  const char   *no_indicator;    /* what does not say which of both it is; "" where nothing says it */
+  const char   *whole_currency;  /* of the first of both */
+  const char   *strange;         /* another currency than the document's, of one of both or of a line's net amount */
   GArray       *lines;           /* CroInvoiceLine */
   GStringChunk *texts;
 } CroInvoice;

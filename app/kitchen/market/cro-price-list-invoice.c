@@ -175,6 +175,10 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->has_total = invoice->lines_total != NULL && cro_exact_parse (invoice->lines_total, &self->total);
   self->allowances = invoice->allowances;
   self->charges = invoice->charges;
+  self->no_amount = cro_price_list_keep (self, invoice->no_amount);
+  self->no_indicator = invoice->no_indicator != NULL ? g_string_chunk_insert_const (self->texts, invoice->no_indicator)
+                                                     : NULL;
+  self->strange = cro_price_list_keep (self, invoice->strange);
   self->dated = cro_text_to_date (invoice->date);
   if (delivered == CRO_NO_DAY)
     self->no_date = cro_price_list_keep (self, invoice->delivered);

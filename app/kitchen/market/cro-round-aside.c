@@ -72,7 +72,7 @@ write_invoice (CroRound *self,
     if (is_open_line (self->rows->pdata[i]))
       {
         n++;
-        net_value += ((CroRoundRow *) self->rows->pdata[i])->list.net_value;
+        net_value += cro_list_row_value (&((CroRoundRow *) self->rows->pdata[i])->list);
       }
   if (n == 0)
     return;
