@@ -63,14 +63,6 @@ put_hyphens (CroInvoice  *self,
   *date = g_string_chunk_insert (self->texts, text);
 }
 
-/* Whether an amount is in another currency than the document. */
-static gboolean
-is_strange (const CroInvoice *self,
-            const char       *currency)
-{
-  return currency != NULL && self->currency != NULL && strcmp (currency, self->currency) != 0;
-}
-
 void
 cro_invoice_reckon (CroInvoice *self)
 {
@@ -85,9 +77,7 @@ cro_invoice_reckon (CroInvoice *self)
       reckon_line (line);
       if (self->currency == NULL)
         self->currency = line->currency;
-      if (is_strange (self, line->currency))
-        self->strange = line->currency;
     }
-  if (is_strange (self, self->whole_currency))
+  if (self->whole_currency != NULL && self->currency != NULL && strcmp (self->whole_currency, self->currency) != 0)
     self->strange = self->whole_currency;
 }

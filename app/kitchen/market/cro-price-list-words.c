@@ -317,7 +317,7 @@ cro_words_list_refused (const CroPriceList *list,
                                list->no_indicator);
   if (list->strange != NULL)
     /* Translators: two currencies. */
-    return cro_isolate_printf (_("the document is in %s, and an amount in it in %s"), list->currency, list->strange);
+    return cro_isolate_printf (_("the document is in %s, and a charge on all of it in %s"), list->currency, list->strange);
   if (list->price_columns != NULL)
     /* Translators: headings of columns. */
     return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
