@@ -1038,6 +1038,8 @@ test_charges_on_the_whole (void **state)
   g_autofree char *kept = g_build_filename (kitchen->folder.folder, "kept.xml", NULL);
   const char *at = strstr (invoice, "<a:InvoiceLine>");
   g_autofree char *whole = g_strdup_printf ("%.*s%s%s", (int) (at - invoice), invoice, charge, at + 15);
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroRoundPost) post = NULL;
 
   assert_true (g_file_set_contents (path, whole, -1, &error));
   assert_true (cro_round_take (round, path, NULL, &taken, &error));
@@ -1056,6 +1058,20 @@ test_charges_on_the_whole (void **state)
   assert_int_equal (cro_round_get_invoice (again)->whole, CRO_WHOLE_BOOKED);
   assert_int_equal (cro_round_count_ready (again), 3);
   assert_true (cro_round_leave_out_invoice (again, &error));
+  assert_true (g_file_set_contents (path, whole, -1, &error));
+  assert_true (cro_round_take (again, path, NULL, &taken, &error));
+  assert_true (cro_round_asks_whole (again));
+  /* So it does once it is posted: the next invoice is asked about. What is given back takes no part, and where nothing
+   * else is delivered nothing can. */
+  assert_true (cro_round_say_whole (again, CRO_WHOLE_SPREAD, &error));
+  assert_true (cro_round_turn (again, billed_row (again, "Crab"), TRUE, &error));
+  assert_true (cro_round_asks_whole (again));
+  assert_true (cro_round_turn (again, billed_row (again, "Crab"), FALSE, &error));
+  assert_false (cro_round_asks_whole (again));
+  post = cro_round_post (again, "post", faults, &error);
+  assert_non_null (post);
+  assert_null (cro_round_get_invoice (again));
+  strstr (whole, "Q-17")[2] = '8';
   assert_true (g_file_set_contents (path, whole, -1, &error));
   assert_true (cro_round_take (again, path, NULL, &taken, &error));
   assert_true (cro_round_asks_whole (again));

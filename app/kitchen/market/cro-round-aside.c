@@ -264,10 +264,10 @@ read_whole (const char *code)
   return CRO_WHOLE_UNSAID;
 }
 
-gboolean
-cro_round_put_text (CroRound    *self,
-                    const char  *text,
-                    GError     **error)
+static gboolean
+put_lines (CroRound    *self,
+           const char  *text,
+           GError     **error)
 {
   g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
   g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
@@ -305,6 +305,18 @@ cro_round_put_text (CroRound    *self,
       return FALSE;
     }
   return answers->len == 0 || self->invoice == NULL || cro_round_answer_again (self, answers, error);
+}
+
+gboolean
+cro_round_put_text (CroRound    *self,
+                    const char  *text,
+                    GError     **error)
+{
+  gboolean done = put_lines (self, text, error);
+
+  if (self->invoice == NULL)
+    cro_round_forget_whole (self);
+  return done;
 }
 
 gboolean

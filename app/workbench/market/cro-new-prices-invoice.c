@@ -73,12 +73,7 @@ cro_new_prices_asks_whole (CroNewPrices *self)
 static void
 own_cb (CroNewPrices *self)
 {
-  if (self->round == NULL)
-    return;
-  cro_round_say_seller (self->round, TRUE);
-  cro_new_prices_take_again (self);
-  if (self->round != NULL && cro_round_get_invoice (self->round) == NULL)
-    cro_round_say_seller (self->round, FALSE);
+  cro_new_prices_take_again (self, TRUE);
 }
 
 /* What is typed here is set aside. */
