@@ -454,6 +454,25 @@ class Prices(unittest.TestCase):
     said = json.loads(done.stdout)
     self.assertEqual(said["lines"][0]["reclaim"], "8.00")
 
+  def test_not_available_twice_is_said_once(self):
+    said = self.json("m.txt", "102 Mussels 5 kg not available\n102 Mussels not available\n")
+    self.assertEqual(self.states(said), ["not-to-be-had", "not-to-be-had"])
+    self.assertEqual(self.price("Mussels"), [""])
+
+  def test_a_late_invoice_leaves_the_price_of_a_later_list(self):
+    self.json("list.csv", "Code,Price\n102,22.50\n105,none\n", since="2026-03-06")
+    lines = (ubl_line("102", "10", "KGM", "43.00", "4.30"), ubl_line("105", "2", "XBX", "96.00", "48.00"),
+             ubl_line("301", "1", "XBX", "71.00", "71.00"))
+    said = self.json("i.xml", ubl(*lines), since="2026-03-06")
+    self.assertEqual(self.states(said), ["unchanged", "unchanged", "changed"])
+    self.assertIn("from 2026-03-06 is later than this delivery, and stays", said["lines"][0]["why"][-1])
+    self.assertEqual([self.price(name, "2026-03-06") for name in ("Mussels", "Rock oyster", "Butter")],
+                     [["22.5"], [""], ["71"]])
+    self.assertEqual(len(self.table("purchases")), 3)
+    # Of the days between it is told.
+    said = self.json("i.xml", ubl(*lines, number="Q-8"), since="2026-03-07")
+    self.assertIn("the book has a price from 2026-03-06", said["lines"][0]["why"][-1])
+
   def test_whose_invoice_it_is_and_what_of_it_is_booked_is_said(self):
     seller = ("<a:AccountingSupplierParty><a:Party><a:PartyName><b:Name>{}</b:Name></a:PartyName></a:Party>"
               "</a:AccountingSupplierParty><a:LegalMonetaryTotal><b:LineExtensionAmount>{}</b:LineExtensionAmount>"

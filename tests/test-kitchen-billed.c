@@ -305,7 +305,7 @@ test_no_number (void **state)
   assert_true (cro_round_keep_invoice (round, kept, NULL));
   aside = cro_round_to_text (round);
   words = cro_words_round_aside (aside);
-  assert_string_equal (words, "Set aside of an invoice without a number: 2 lines, 43.00, not booked");
+  assert_string_equal (words, "Set aside of an invoice without a number: 2 lines, 43.00 EUR, not booked");
   sort (round, "Bin liners", CRO_LIST_GOODS_DISPOSABLE);
   sort (round, "Linen hire", CRO_LIST_GOODS_OTHER);
   second = post (round);

@@ -577,7 +577,7 @@ assert_set_aside (CroTestKitchen *kitchen,
   type (round, "Egg", "48");
   text = cro_round_to_text (round);
   words = cro_words_round_aside (text);
-  assert_string_equal (words, "Set aside: 1 row · Set aside of invoice Q-18: 2 lines, 40.00, not booked");
+  assert_string_equal (words, "Set aside: 1 row · Set aside of invoice Q-18: 2 lines, 40.00 EUR, not booked");
   assert_true (cro_round_put_text (again, text, &error));
   assert_no_error (error);
   second = cro_round_to_text (again);
@@ -786,6 +786,12 @@ test_rows_are_spared (void **state)
   posted = post (round);
   assert_int_equal (posted->rows->len, 4);
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 67000000);
+  /* What was a slip of the pack is the pack of a row that says another price: which holds is asked. */
+  type (round, "Mussels", "22.50");
+  assert_true (cro_round_add (round, "mussels 50 kg 23.10", &added, &error));
+  assert_true (cro_round_suggest (round, added, &error));
+  assert_int_equal (cro_round_row_get_question (cro_round_get_row (round, added))->why, CRO_LIST_TWICE);
+  assert_int_equal (cro_round_count_ready (round), 1);
 }
 
 /* Of who states prices per kg "11.30 kg" is a price; "off" is not to be had, and "skin off" a cut. By hand: 113.00 for

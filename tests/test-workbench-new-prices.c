@@ -435,7 +435,7 @@ test_invoice_is_answered (void **state)
   /* Left, it is set aside, and taken up again. */
   do_key (test, "round.leave");
   aside = cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish"));
-  assert_string_equal (aside, "Set aside of invoice Q-18: 4 lines, 126.00, not booked");
+  assert_string_equal (aside, "Set aside of invoice Q-18: 4 lines, 126.00 EUR, not booked");
   cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
   assert_shown (test, "0 to post · 4 wait for an answer · 6 untouched");
   gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));

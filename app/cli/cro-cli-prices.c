@@ -399,6 +399,7 @@ cro_cli_prices (int    argc,
       return CRO_CLI_REFUSED;
     }
   options.reading.is_seller_right = options.accept_seller;
+  options.reading.keeps_later = TRUE;
   if (!cro_cli_read_date (options.from, &from) || !read_charges (&options))
     return CRO_CLI_REFUSED;
   cro_cli_warn_of_network (argv[1]);

@@ -75,11 +75,14 @@ add_ingredient (CroMarketDay *self,
 
   if (!cro_kind_is_used (figures, CRO_KIND_INGREDIENT, item))
     return;
+  if (cro_kind_is_incomplete (figures, CRO_KIND_INGREDIENT, item))
+    {
+      g_array_append_val (self->no_price, item);
+      return;
+    }
   if (offer != CRO_NO_SLOT && !cro_model_offer (figures->model, offer)->offer.has_price)
     g_array_append_val (self->last_price, item);
-  if (cro_kind_is_incomplete (figures, CRO_KIND_INGREDIENT, item))
-    g_array_append_val (self->no_price, item);
-  else if (cro_kind_is_price_old (figures, item, cro_kind_old_days (figures->model)))
+  if (cro_kind_is_price_old (figures, item, cro_kind_old_days (figures->model)))
     self->n_old++;
 }
 

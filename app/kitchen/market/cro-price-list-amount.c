@@ -4,6 +4,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-fraction.h"
+#include "cro-number.h"
 #include "cro-price-rows.h"
 
 #include <math.h>
@@ -239,6 +240,32 @@ convert_currency (CroListMatching  *self,
          && cro_decimal_from_double (cro_decimal_to_double (*price) * (is_back ? 1 / rate : rate), price);
 }
 
+/* A price that the book has since the delivery came after the invoice's. */
+static void
+look_for_later (CroListMatching *self,
+                CroListRow      *row,
+                GArray          *prices)
+{
+  const CroPriceList *list = self->list;
+  CroDate later = CRO_NO_DAY;
+  g_autofree char *day = NULL;
+
+  if (self->of->reading == NULL || !self->of->reading->keeps_later)
+    return;
+  for (guint i = 0; i < prices->len; i++)
+    {
+      CroDate from = g_array_index (prices, CroPriceRow, i).from;
+
+      if (from > list->delivered && from <= list->from && (later == CRO_NO_DAY || from > later))
+        later = from;
+    }
+  if (later == CRO_NO_DAY)
+    return;
+  day = cro_date_to_text (later);
+  row->is_late = later == list->from;
+  cro_list_row_say (self->list, row, CRO_LIST_LATER, day, NULL);
+}
+
 /* Of a day's price; the offer is then that of the book's day again. */
 gboolean
 cro_list_read_quoted (CroListMatching  *self,
@@ -246,11 +273,12 @@ cro_list_read_quoted (CroListMatching  *self,
                       GError          **error)
 {
   CroModel *model = self->model;
-  CroOffer then = cro_list_offer_of (self, row), last;
+  CroOffer of_pack = cro_list_offer_of (self, row), then = of_pack, last;
   g_autoptr (GArray) rows = cro_price_rows_new (model, cro_book_get_store (self->of->book), row->offer, error);
 
   if (rows == NULL)
     return FALSE;
+  look_for_later (self, row, rows);
   if (row->counted.size > 0)
     {
       then.pack_count = row->counted.count;
@@ -260,10 +288,11 @@ cro_list_read_quoted (CroListMatching  *self,
   cro_price_rows_serve (rows, NULL, model, row->offer, self->list->delivered);
   last = cro_model_offer (model, row->offer)->offer;
   cro_price_rows_serve (rows, NULL, model, row->offer, cro_book_get_figures (self->of->book)->date);
-  last.rate = then.rate = 1;
+  last.rate = then.rate = of_pack.rate = 1;
   if ((last.has_price || last.had_price)
-      && !convert_last (&last, &then, &model->measures[row->item], &row->quoted))
-    row->quoted = CRO_NOT_SET;
+      && !(convert_last (&last, &then, &model->measures[row->item], &row->quoted)
+           && convert_last (&last, &of_pack, &model->measures[row->item], &row->quoted_pack)))
+    row->quoted = row->quoted_pack = CRO_NOT_SET;
   return TRUE;
 }
 

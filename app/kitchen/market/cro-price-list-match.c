@@ -201,6 +201,8 @@ state_of (const CroListRow *row)
     return CRO_LIST_DOUBTFUL;
   if (row->is_none)
     return CRO_LIST_NOT_TO_BE_HAD;
+  if (row->is_late)
+    return CRO_LIST_UNCHANGED;
   if (row->last == CRO_NOT_SET)
     return CRO_LIST_NEW;
   return cro_list_is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
@@ -231,7 +233,7 @@ conclude (CroListMatching *self,
 {
   row->state = state_of (row);
   if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
-      || (row->is_none && row->offer == CRO_NO_SLOT))
+      || row->is_late || (row->is_none && row->offer == CRO_NO_SLOT))
     row->is_posted = FALSE;
   row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
                    && !asks (row);
@@ -263,12 +265,12 @@ is_twice (const CroListRow *row,
   return why == CRO_LIST_TWICE;
 }
 
-static gboolean
-says_same (const CroListRow *a,
-           const CroListRow *b)
+gboolean
+cro_list_rows_say_same (const CroListRow *a,
+                        const CroListRow *b)
 {
-  return a->is_none == b->is_none && a->price == b->price && a->pack.count == b->pack.count
-         && a->pack.size == b->pack.size && a->pack.unit == b->pack.unit;
+  return a->is_none == b->is_none
+         && (a->is_none || (a->price == b->price && cro_list_is_pack (&a->pack, &b->pack)));
 }
 
 /* The same price twice is posted once. Where there is another one both ask, and with them what repeats the first. */
@@ -289,7 +291,7 @@ check_twice (CroListMatching *self,
     }
   g_free (key);
   first = &g_array_index (self->list->rows, CroListRow, before - 1);
-  row->is_repeat = says_same (first, row);
+  row->is_repeat = cro_list_rows_say_same (first, row);
   if (row->is_repeat && !first->is_contradicted)
     return;
   of_first = g_strdup_printf ("%u", first->number);
@@ -413,7 +415,8 @@ match_row (CroListMatching  *self,
 {
   if (!row->is_known)
     row->item = row->offer = CRO_NO_SLOT;
-  row->last = row->quoted = row->reclaim = row->in_book_currency = CRO_NOT_SET;
+  row->last = row->quoted = row->quoted_pack = row->reclaim = row->in_book_currency = CRO_NOT_SET;
+  row->is_late = FALSE;
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_known && !row->is_no_ingredient && !find (self, row) && !recall (self, row))
     cro_list_suggest (self, row);

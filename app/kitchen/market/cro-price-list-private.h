@@ -65,6 +65,17 @@ void         cro_list_row_unsay     (CroListRow     *row,
                                      gboolean      (*is_answered) (const CroListRow *row,
                                                                    CroListWhy        why));
 
+static inline gboolean
+cro_list_is_pack (const CroPack *a,
+                  const CroPack *b)
+{
+  return a->count == b->count && a->size == b->size && a->unit == b->unit;
+}
+
+/* Whether two rows of one pack contradict each other in nothing. */
+gboolean     cro_list_rows_say_same (const CroListRow *a,
+                                     const CroListRow *b);
+
 /* Words that say that something is not to be had: "rupture", "n/a"; the whole of a cell. */
 gboolean     cro_list_says_none     (const char     *cell);
 

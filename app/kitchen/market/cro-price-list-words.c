@@ -203,6 +203,13 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_GIVES_WAY:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Its price is not posted: line %s was said to be right."), reason->text);
+    case CRO_LIST_LATER:
+      return g_strdup_printf (row->is_late
+                                  /* Translators: a day, after that of a delivery. */
+                                  ? _("The price that the book has from %s is later than this delivery, and stays.")
+                                  /* Translators: a day, after that of a delivery. */
+                                  : _("Later than this delivery the book has a price from %s."),
+                              reason->text);
     case CRO_LIST_OTHER_NUMBER:
       /* Translators: the number of a document, and that of one that is booked. */
       return cro_isolate_printf (_("Document %s is booked already, as %s. Is this another one?"), reason->text,
@@ -419,7 +426,8 @@ cro_words_list_not_spread (const CroPriceList *list)
       g_free (value);
       value = cro_exact_to_text (list->charges - list->allowances, 6);
       /* Translators: money of more decimals than its currency has. */
-      return g_strdup_printf (_("charges on the whole document cannot be spread: %s has more decimals than the currency"),
+      return g_strdup_printf (_("charges on the whole document cannot be spread: %s has more decimals than its "
+                                "currency"),
                               value);
     default:
       /* Translators: money that an invoice takes off as a whole, negative. */

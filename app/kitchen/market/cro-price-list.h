@@ -60,6 +60,7 @@ typedef enum
   CRO_LIST_SIGNS,          /* quantity and amount differ in sign: the amount counts */
   CRO_LIST_CREDIT,         /* the document is a credit note */
   CRO_LIST_GIVES_WAY,      /* text: the number of the line that was said to be right in its place */
+  CRO_LIST_LATER,          /* of an invoice; text: the day after its delivery from which the book has a price */
   CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
 
   /* Asked. */
@@ -109,8 +110,8 @@ typedef struct
 typedef enum
 {
   CRO_WHOLE_UNSAID,        /* to be asked; until then as left out */
-  CRO_WHOLE_SPREAD,        /* over the goods delivered, by their net amounts: in what is booked of them; what is posted and
-                              compared is the price of the line */
+  CRO_WHOLE_SPREAD,        /* over the goods delivered, by their net amounts: in what is booked of them; what is
+                              posted and compared is the price of the line */
   CRO_WHOLE_BOOKED,        /* as a purchase of kind other */
   CRO_WHOLE_LEFT_OUT,
   CRO_N_WHOLE,
@@ -150,7 +151,8 @@ typedef struct
   gboolean     is_no_ingredient;
   gboolean     is_whole;   /* no line of the document: its allowances and charges, which are booked */
   gint64       spread;     /* its part of those, booked with it */
-  gint64       in_book_currency; /* of a foreign document its part of what that comes to, with its spread; CRO_NOT_SET */
+  gint64       in_book_currency; /* of a foreign document its part of what that comes to, with its spread;
+                                    CRO_NOT_SET */
   gboolean     has_price;
   gint64       price;      /* of pack, or of one `per` */
   CroPack      pack;       /* of no size where nothing is said */
@@ -178,11 +180,13 @@ typedef struct
   gboolean     is_contradicted; /* by a later line of the same pack */
   gboolean     is_repeat;  /* of an earlier line of the same pack and price */
   gboolean     is_booked;  /* a purchase */
+  gboolean     is_late;    /* of an invoice: the book has a price of the day on which its own would begin */
   gboolean     is_held;    /* a price of it would be posted, were nothing asked of the whole document */
   gboolean     is_in_book; /* that purchase is in the book already: neither posted nor booked again */
   gint64       tax;        /* in the price that is posted */
   gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
   gint64       quoted;     /* of an invoice: the last on the day of delivery, of one that the line counts */
+  gint64       quoted_pack; /* the same of one pack */
   gboolean     is_other_pack; /* than the offer's own */
   CroLook      look;
   gint64       reclaim;    /* billed above what was quoted, in the document's currency; CRO_NOT_SET */
@@ -242,6 +246,8 @@ typedef struct
   CroListWhole whole;
   guint        sheet;        /* of a workbook, from 1; 0: the first that has prices */
   gboolean     is_seller_right; /* a document of another supplier of the book is this one's */
+  gboolean     keeps_later; /* a price of an invoice that was delivered before the list's day is not posted over one
+                               that the book has of that day */
 } CroListReading;
 
 /* What a line comes to, with its part of charges on the whole document. */

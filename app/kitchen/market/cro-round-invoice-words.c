@@ -82,23 +82,13 @@ static char *
 share_note (const CroPriceList *invoice,
             const CroListRow   *list)
 {
-  g_autofree char *money = cro_words_list_money (invoice, (CroNano) cro_list_row_value (list) * 1000);
-  g_autofree char *part = cro_words_list_money (invoice, (CroNano) list->spread * 1000);
+  g_autofree char *money = cro_words_list_money (invoice, (CroNano) cro_list_row_value (list) * (CRO_NANO / CRO_MICRO));
+  g_autofree char *part = cro_words_list_money (invoice, (CroNano) list->spread * (CRO_NANO / CRO_MICRO));
 
   if (list->spread == 0 || !list->is_booked)
     return NULL;
   /* Translators: money of a line of an invoice, and what is in it of the charges on all of it. */
   return g_strdup_printf (_("%s is booked, with %s of the charges"), money, part);
-}
-
-/* Of its lines, as its currency writes it. */
-static char *
-money_of (const char *currency,
-          gint64      net_value)
-{
-  int digits = cro_currency_digits (currency);
-
-  return cro_money_to_text (cro_money_round (cro_decimal_to_double (net_value), digits), digits);
 }
 
 /* Of what is booked and posts no price. */
@@ -107,7 +97,7 @@ unpriced_note (CroRound          *round,
                const CroListRow  *list)
 {
   const CroPriceList *invoice = cro_round_get_invoice (round);
-  g_autofree char *money = cro_words_list_money (invoice, (CroNano) cro_list_row_value (list) * 1000);
+  g_autofree char *money = cro_words_list_money (invoice, (CroNano) cro_list_row_value (list) * (CRO_NANO / CRO_MICRO));
 
   if (list->is_no_ingredient && list->goods == CRO_LIST_GOODS_DISPOSABLE)
     /* Translators: of a line of an invoice; money. */
@@ -150,12 +140,15 @@ cro_words_round_aside (const char *text)
 {
   guint n = cro_round_text_count (text);
   g_autofree char *rows = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n), n);
-  g_autofree char *money = NULL, *lines = NULL, *invoice = NULL;
+  g_autofree char *number = NULL, *money = NULL, *lines = NULL, *invoice = NULL;
   CroRoundBilled billed;
+  int digits;
 
   if (!cro_round_text_billed (text, &billed))
     return n > 0 ? g_steal_pointer (&rows) : NULL;
-  money = money_of (billed.currency, billed.net_value);
+  digits = cro_currency_digits (billed.currency);
+  number = cro_money_to_text (cro_money_round (cro_decimal_to_double (billed.net_value), digits), digits);
+  money = billed.currency != NULL ? g_strdup_printf ("%s %s", number, billed.currency) : g_steal_pointer (&number);
   lines = g_strdup_printf (ngettext ("%u line", "%u lines", billed.n_lines), billed.n_lines);
   /* Translators: the number of an invoice, how many of its lines, their money. */
   invoice = *billed.document != '\0'

@@ -201,6 +201,8 @@ suggest_new_pack (CroRound    *self,
 
   cro_round_undraft (self, row);
   mean_new_pack (self, cro_round_row_get_question (row), &row->list);
+  /* That may be a pack that the supplier has: then it is no pack of its own. */
+  row->list.is_known = FALSE;
   cro_list_row_unsay (&row->list, is_of_new_pack);
   return match_added (self, index, error);
 }

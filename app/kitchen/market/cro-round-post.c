@@ -28,6 +28,7 @@ cro_round_post_free (CroRoundPost *self)
   g_clear_error (&self->failed);
   g_free (self->text);
   g_free (self->did);
+  g_free (self->billed);
   g_free (self);
 }
 

@@ -249,20 +249,6 @@ clear_reasons (CroRoundRow *row)
 
 /* --- Rows ---------------------------------------------------------------------------------------------- */
 
-static gboolean
-is_pack (const CroPack *a,
-         const CroPack *b)
-{
-  return a->count == b->count && a->size == b->size && a->unit == b->unit;
-}
-
-static gboolean
-says_same (const CroListRow *a,
-           const CroListRow *b)
-{
-  return a->is_none == b->is_none && (a->is_none || (a->price == b->price && is_pack (&a->pack, &b->pack)));
-}
-
 /* The supplier's pack, or the same new one of one name. */
 static gboolean
 are_twins (const CroListRow *a,
@@ -272,7 +258,7 @@ are_twins (const CroListRow *a,
 
   if (a->offer != CRO_NO_SLOT || b->offer != CRO_NO_SLOT)
     return a->offer == b->offer;
-  if (a->item != b->item || a->name == NULL || b->name == NULL || !is_pack (&a->pack, &b->pack))
+  if (a->item != b->item || a->name == NULL || b->name == NULL || !cro_list_is_pack (&a->pack, &b->pack))
     return FALSE;
   one = cro_fold (a->name);
   other = cro_fold (b->name);
@@ -373,7 +359,7 @@ cro_round_match (CroRound     *self,
     }
   if (twin != NULL && (list->has_price || list->is_none)
       && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
-      && !says_same (list, &twin->list))
+      && !cro_list_rows_say_same (list, &twin->list))
     {
       ask_twice (self, row);
       /* A list that says two prices says neither. */

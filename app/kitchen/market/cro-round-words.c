@@ -75,7 +75,8 @@ cro_words_round_last (CroRound          *round,
                       const CroRoundRow *row)
 {
   if (row->is_billed)
-    return row->list.quoted != CRO_NOT_SET ? cro_words_price_shown (row->list.currency, row->list.quoted) : NULL;
+    return row->list.quoted_pack != CRO_NOT_SET ? cro_words_price_shown (row->list.currency, row->list.quoted_pack)
+                                                : NULL;
   return row->last != CRO_NOT_SET ? typed_of (round, row, row->last) : NULL;
 }
 
@@ -186,13 +187,6 @@ none_note (CroRound          *round,
   return g_strdup_printf (_("The last price, %s, goes on serving, marked."), price);
 }
 
-static gboolean
-is_same_pack (const CroPack *a,
-              const CroPack *b)
-{
-  return a->count == b->count && a->size == b->size && a->unit == b->unit;
-}
-
 static char *
 added_note (CroRound          *round,
             const CroRoundRow *row)
@@ -220,7 +214,7 @@ plain_note (CroRound          *round,
     return none_note (round, row);
   if (row->is_added && row->kind == CRO_ROUND_PRICED)
     return added_note (round, row);
-  if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !is_same_pack (&row->list.pack, &row->pack))
+  if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !cro_list_is_pack (&row->list.pack, &row->pack))
     {
       now = cro_pack_to_short_text (&row->list.pack);
       before = cro_pack_to_short_text (&row->pack);

@@ -167,8 +167,8 @@ const char  *cro_round_get_replaced  (CroRound     *self);
 void         cro_round_say_columns   (CroRound     *self,
                                       const char   *said);
 
-/* The sheet of a workbook, from 1, in which the prices stand when it is taken again; 0: the first that has some. Of the next
- * workbook nobody has said. */
+/* The sheet of a workbook, from 1, in which the prices stand when it is taken again; 0: the first that has some. Of
+ * the next workbook nobody has said. */
 void         cro_round_say_sheet     (CroRound     *self,
                                       guint         sheet);
 
@@ -297,6 +297,7 @@ typedef struct
   GPtrArray *rows;       /* CroRoundPosted *: prices */
   char      *text;       /* what was typed, to be put back once it is undone; NULL: nothing was */
   char      *did;        /* in words; the caller's to set, and its own; NULL */
+  char      *billed;     /* likewise, of its invoice beside what was quoted */
   GError    *failed;     /* posted as it is, the round could not go on beside the book of now; NULL */
 } CroRoundPost;
 

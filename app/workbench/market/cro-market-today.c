@@ -126,14 +126,16 @@ show_missing (CroMarketToday     *self,
               const CroMarketDay *day)
 {
   CroFigures *figures = figures_of (self);
-  g_autofree char *more = day->no_price->len > MOST
-                              ? g_strdup_printf (ngettext ("%u other: see All ingredients.",
-                                                           "%u others: see All ingredients.",
-                                                           day->no_price->len - MOST),
-                                                 day->no_price->len - MOST)
-                              : NULL;
+  guint left = day->no_price->len - MIN (day->no_price->len, MOST) + day->last_price->len
+               - MIN (day->last_price->len, MOST);
+  g_autofree char *more = left > 0 ? g_strdup_printf (ngettext ("%u other: see All ingredients.",
+                                                                "%u others: see All ingredients.", left),
+                                                      left)
+                                   : NULL;
 
-  cro_link_list_begin (CRO_LINK_LIST (self->missing), _("No price"), _("All ingredients in use have a price."));
+  cro_link_list_begin (CRO_LINK_LIST (self->missing),
+                       day->last_price->len > 0 ? _("No price, or not to be had") : _("No price"),
+                       _("All ingredients in use have a price."));
   for (guint i = 0; i < MIN (day->no_price->len, MOST); i++)
     {
       guint32 item = g_array_index (day->no_price, guint32, i);

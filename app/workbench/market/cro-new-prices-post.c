@@ -40,15 +40,16 @@ show_posted (CroNewPrices *self)
   gtk_label_set_label (GTK_LABEL (self->posted_label), back);
 }
 
-/* What a posting did is not what is left of it. */
+/* What a posting did is not what is left of it; what was billed is booked still. */
 static void
 forget_did (CroNewPrices *self,
             CroRoundPost *post)
 {
-  g_clear_pointer (&post->did, g_free);
+  g_free (post->did);
+  post->did = g_strdup (_("Some of it was taken back: what the rest did is seen at the plates."));
   if (post == self->posts->pdata[self->posts->len - 1] && self->round != NULL
       && cro_round_count_ready (self->round) == 0)
-    cro_round_panel_say (self->panel, _("Some of it was taken back: what the rest did is seen at the plates."));
+    cro_round_panel_say (self->panel, post->did, post->billed);
 }
 
 static void make_posted_rows (CroNewPrices *self);
@@ -101,8 +102,8 @@ add_posted_rows (CroNewPrices *self,
 
       gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
       gtk_widget_set_sensitive (button, !row->is_back);
-      g_object_set_data (G_OBJECT (button), "row", row);
-      g_object_set_data (G_OBJECT (button), "post", post);
+      g_object_set_data (G_OBJECT (button), "row", GUINT_TO_POINTER (i));
+      g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&post->act, sizeof post->act), g_free);
       g_signal_connect_object (button, "clicked", G_CALLBACK (take_back_cb), self, 0);
       gtk_grid_attach (grid, cro_text_new (row->name, NULL), 0, line, 1, 1);
       gtk_grid_attach (grid, cro_text_new (row->price, "numeric"), 1, line, 1, 1);
@@ -141,17 +142,34 @@ show_typed_again (CroNewPrices *self,
     cro_new_prices_fail (self, error);
 }
 
+/* NULL: it was undone meanwhile. */
+static CroRoundPost *
+find_post (CroNewPrices *self,
+           gint64        act)
+{
+  for (guint i = 0; i < self->posts->len; i++)
+    if (((CroRoundPost *) self->posts->pdata[i])->act == act)
+      return self->posts->pdata[i];
+  return NULL;
+}
+
 static void
 take_back_cb (GtkWidget    *button,
               CroNewPrices *self)
 {
-  CroRoundPosted *row = g_object_get_data (G_OBJECT (button), "row");
-  CroRoundPost *post = g_object_get_data (G_OBJECT (button), "post");
-  g_autofree char *label = cro_isolate_printf (_("take back price of %s"), row->name);
+  gint64 act = *(const gint64 *) g_object_get_data (G_OBJECT (button), "act");
+  CroRoundPost *post = self->round != NULL ? find_post (self, act) : NULL;
+  CroRoundPosted *row;
+  g_autofree char *label = NULL, *kept = NULL;
   GError *error = NULL;
 
-  if (self->round == NULL)
+  if (post == NULL)
     return;
+  row = post->rows->pdata[GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "row"))];
+  label = cro_isolate_printf (_("take back price of %s"), row->name);
+  if (row->typed == NULL)
+    /* Translators: an ingredient of an invoice. */
+    kept = cro_isolate_printf (_("The price of %s is taken back. What was bought stays booked."), row->name);
   if (!cro_round_take_back (cro_bench_get_book (self->bench), label, row, &error))
     {
       cro_new_prices_fail (self, error);
@@ -159,10 +177,15 @@ take_back_cb (GtkWidget    *button,
     }
   gtk_widget_set_sensitive (button, FALSE);
   cro_new_prices_catch_up (self);
+  /* Who heard of it may have let go of what was posted. */
+  if (find_post (self, act) != post)
+    return;
   cro_round_put_back (self->round, row, &error);
   show_typed_again (self, error);
   forget_did (self, post);
   show_posted (self);
+  if (error == NULL)
+    cro_new_prices_say (self, kept);
 }
 
 static void
@@ -185,8 +208,7 @@ undo_all_cb (CroNewPrices *self)
       if (!done)
         break;
       cro_new_prices_catch_up (self);
-      if (post->text != NULL)
-        cro_round_put_text (self->round, post->text, error == NULL ? &error : NULL);
+      done = post->text == NULL || cro_round_put_text (self->round, post->text, &error);
       g_ptr_array_remove_index (posts, posts->len - 1);
     }
   g_ptr_array_extend_and_steal (self->posts, g_steal_pointer (&posts));
@@ -301,7 +323,7 @@ after_posting (CroNewPrices *self,
 void
 cro_new_prices_post (CroNewPrices *self)
 {
-  g_autofree char *label = NULL, *booked = NULL, *did = NULL;
+  g_autofree char *label = NULL, *booked = NULL, *did = NULL, *billed = NULL;
   g_autoptr (CroFaults) faults = cro_faults_new ();
   g_autoptr (CroRoundEffect) effect = NULL;
   CroRoundPost *posted;
@@ -318,6 +340,7 @@ cro_new_prices_post (CroNewPrices *self)
     cro_round_panel_show (self->panel, self->round, effect, TRUE);
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
   booked = cro_words_round_invoice_posted (self->round);
+  billed = cro_words_round_billed (self->round);
   cro_round_rows_set_round (self->rows, NULL);
   posted = cro_round_post (self->round, label, faults, &error);
   if (posted == NULL)
@@ -327,7 +350,10 @@ cro_new_prices_post (CroNewPrices *self)
       return;
     }
   posted->did = g_steal_pointer (&did);
+  posted->billed = g_steal_pointer (&billed);
   g_ptr_array_add (self->posts, posted);
+  if (self->posts->len > 1)
+    cro_round_panel_add (self->panel, _("That is what the last posting did. Copy What Moved tells of all."));
   after_posting (self, booked);
 }
 

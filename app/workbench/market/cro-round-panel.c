@@ -174,11 +174,21 @@ clear (CroRoundPanel *self)
 
 void
 cro_round_panel_say (CroRoundPanel *self,
-                     const char    *text)
+                     const char    *text,
+                     const char    *billed)
 {
   clear (self);
   add_heading (self, _("What It Did"));
+  if (billed != NULL)
+    show_billed (self, billed);
   add (self, cro_text_new (text, NULL));
+}
+
+void
+cro_round_panel_add (CroRoundPanel *self,
+                     const char    *text)
+{
+  add (self, cro_text_new (text, "caption"));
 }
 
 void

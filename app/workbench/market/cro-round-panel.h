@@ -20,8 +20,13 @@ void       cro_round_panel_show (CroRoundPanel        *self,
                                  const CroRoundEffect *effect,
                                  gboolean              is_posted);
 
-/* A sentence in its place. */
+/* A sentence in its place, with what was billed beside what was quoted (NULL: nothing). */
 void       cro_round_panel_say  (CroRoundPanel        *self,
+                                 const char           *text,
+                                 const char           *billed);
+
+/* One more below what is said. */
+void       cro_round_panel_add  (CroRoundPanel        *self,
                                  const char           *text);
 
 /* The cheaper pack that F4 takes, the first; CRO_NO_SLOT. */

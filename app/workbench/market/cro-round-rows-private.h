@@ -29,6 +29,7 @@ enum
 typedef struct
 {
   GtkWidget *entry;
+  GtkWidget *pack;
   GtkWidget *last;
   GtkWidget *change;
   GtkWidget *other;      /* the other way round, under the field */

@@ -130,6 +130,14 @@ describe (Row        *row,
                                   g_strstrip (all), -1);
 }
 
+static char *
+dup_pack (const CroRoundRow *row)
+{
+  const CroPack *shown = row->is_added || row->is_billed ? &row->list.pack : &row->pack;
+
+  return shown->size > 0 ? cro_pack_to_short_text (shown) : g_strdup ("");
+}
+
 void
 cro_round_rows_show_row (CroRoundRows *self,
                          guint         index)
@@ -137,8 +145,9 @@ cro_round_rows_show_row (CroRoundRows *self,
   Row *row = row_at (self, index);
   const CroRoundRow *of = cro_round_get_row (self->round, index);
   g_autofree char *other = cro_words_round_other (self->round, of), *change = cro_words_round_change (of);
-  g_autofree char *note = cro_words_round_note (self->round, index);
+  g_autofree char *note = cro_words_round_note (self->round, index), *pack = dup_pack (of);
 
+  gtk_label_set_label (GTK_LABEL (row->pack), pack);
   gtk_label_set_label (GTK_LABEL (row->other), other != NULL ? other : "");
   gtk_label_set_label (GTK_LABEL (row->change), change != NULL ? change : "");
   cro_round_rows_show_note (self, index, note);
@@ -196,7 +205,7 @@ dup_called (CroRoundRows      *self,
 
   for (guint i = 0; row->list.item != CRO_NO_SLOT && i < cro_round_get_n_rows (self->round); i++)
     n += cro_round_get_row (self->round, i)->list.item == row->list.item;
-  return n > 1 && pack != NULL ? g_strdup_printf ("%s, %s", name, pack) : g_strdup (name);
+  return n > 1 && *pack != '\0' ? g_strdup_printf ("%s, %s", name, pack) : g_strdup (name);
 }
 
 void
@@ -206,8 +215,7 @@ cro_round_rows_add_row (CroRoundRows *self,
   const CroRoundRow *of = cro_round_get_row (self->round, index);
   int line = line_of (self, index);
   g_autofree char *name = cro_words_round_name (self->round, of), *last = last_of (self, of);
-  const CroPack *shown = of->is_added || of->is_billed ? &of->list.pack : &of->pack;
-  g_autofree char *pack = shown->size > 0 ? cro_pack_to_short_text (shown) : NULL;
+  g_autofree char *pack = dup_pack (of);
   g_autofree char *called = dup_called (self, of, name, pack);
   /* Translators: the accessible name of a field; an ingredient. */
   g_autofree char *spoken = cro_isolate_printf (_("New price of %s"), called);
@@ -220,7 +228,7 @@ cro_round_rows_add_row (CroRoundRows *self,
   gtk_label_set_width_chars (GTK_LABEL (label), 14);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
   gtk_widget_set_tooltip_text (label, name);
-  cell_new (self, pack != NULL ? pack : "", PACK, line);
+  row.pack = cell_new (self, pack, PACK, line);
   row.last = cell_new (self, last != NULL ? last : "", LAST, line);
   row.change = cell_new (self, "", CHANGE, line);
   gtk_label_set_width_chars (GTK_LABEL (row.change), 8);
