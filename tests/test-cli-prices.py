@@ -567,9 +567,11 @@ class Prices(unittest.TestCase):
     said = self.prices("i.xml", text, "--charges", "spread").stderr
     self.assertIn("booked −9.84 of −9.84", said)
     self.assertEqual(sorted(row["net_value"] for row in self.table("purchases")), ["-21", "1.02", "2.34", "7.8"])
-    text = ubl(ubl_line("102", "5", "KGM", "25.00", "5.00"), whole=whole % ("true", "", "10.00"), number="G-1")
-    said = self.prices("j.xml", text, "--charges", "spread", "--dry-run", status=1).stdout
-    self.assertIn("quoted 20.00, billed 25.00, 5.00 to reclaim", said)
+    total = "<a:LegalMonetaryTotal><b:TaxExclusiveAmount>85.00</b:TaxExclusiveAmount></a:LegalMonetaryTotal>"
+    text = ubl(ubl_line("102", "5", "KGM", "25.00", "5.00"), whole=whole % ("true", "", "10.00") + total, number="G-1")
+    said = self.prices("j.xml", text, "--charges", "spread", "--dry-run", status=1)
+    self.assertIn("quoted 20.00, billed 25.00, 5.00 to reclaim", said.stdout)
+    self.assertIn("comes to 85.00 without tax, and it adds up to 35.00", said.stderr)
     for part, reason in ((("true", "", "NaN"), "“NaN” cannot be read"), (("perhaps", "", "9.00"), "“perhaps” does not say"),
                          (("true", " currencyID='USD'", "9.00"), "in USD"), (("false", "", "60.01"), "−60.01, more than"),
                          (("true", "", "0.505"), "0.505")):

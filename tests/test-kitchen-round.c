@@ -1029,8 +1029,8 @@ test_invoice_leaves_the_pack (void **state)
   assert_int_equal (row->list.state, CRO_LIST_UNCHANGED);
 }
 
-/* Carriage of 7.00 on 168.00 of crab and 4.50 of what is no goods: 12 kg are booked at 175.00, or are 168.00 with 7.00 of other
- * purchases. What was said stands when the round is read again, and goes with the invoice. */
+/* Carriage of 7.00 on 168.00 of crab and 4.50 of what is no goods: 12 kg are booked at 175.00, or are 168.00 with 7.00
+ * of other purchases. What was said stands when the round is read again, and goes with the invoice. */
 static void
 test_charges_on_the_whole (void **state)
 {

@@ -95,6 +95,7 @@ typedef struct
   const char   *currency;        /* BT-5; without one that of the lines' amounts */
   const char   *seller;          /* BT-27 */
   const char   *lines_total;     /* BT-106 */
+  const char   *net_total;       /* BT-109 */
   const char   *date;            /* BT-2, YYYY-MM-DD */
   const char   *delivered;       /* BT-72, YYYY-MM-DD */
   CroNano       allowances;      /* BT-92, of the whole document and of none of its lines */

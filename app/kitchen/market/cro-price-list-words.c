@@ -324,7 +324,8 @@ cro_words_list_refused (const CroPriceList *list,
                                list->no_indicator);
   if (list->strange != NULL)
     /* Translators: two currencies. */
-    return cro_isolate_printf (_("the document is in %s, and a charge on all of it in %s"), list->currency, list->strange);
+    return cro_isolate_printf (_("the document is in %s, and a charge on all of it in %s"), list->currency,
+                               list->strange);
   if (list->price_columns != NULL)
     /* Translators: headings of columns. */
     return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
@@ -481,12 +482,18 @@ cro_words_list_sheet (const CroPriceList *list)
 char *
 cro_words_list_total (const CroPriceList *list)
 {
-  g_autofree char *says = cro_words_list_money (list, list->total), *sum = cro_words_list_money (list, list->sum);
+  CroNano net = cro_price_list_net (list);
+  gboolean is_off = list->has_total && list->total != list->sum;
+  g_autofree char *says = cro_words_list_money (list, is_off ? list->total : list->net_total);
+  g_autofree char *sum = cro_words_list_money (list, is_off ? list->sum : net);
 
-  if (!list->has_total || list->total == list->sum)
+  if (is_off)
+    /* Translators: money. */
+    return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
+  if (!list->has_net_total || list->net_total == net)
     return NULL;
   /* Translators: money. */
-  return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
+  return g_strdup_printf (_("the invoice says that it comes to %s without tax, and it adds up to %s"), says, sum);
 }
 
 /* What a currency that is not the book's comes to there; NULL. */

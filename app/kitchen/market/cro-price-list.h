@@ -215,6 +215,8 @@ typedef struct
   gboolean       has_total;  /* the document says what its lines add up to */
   CroNano        total;
   CroNano        sum;        /* what they do; both as the document has them */
+  gboolean       has_net_total; /* it says what it comes to without tax */
+  CroNano        net_total;
   CroNano        allowances; /* of the whole document */
   CroNano        charges;
   const char    *no_amount;  /* of CroInvoice, as the next two; nothing of such a document is taken */
