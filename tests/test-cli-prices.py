@@ -454,6 +454,16 @@ class Prices(unittest.TestCase):
     said = json.loads(done.stdout)
     self.assertEqual(said["lines"][0]["reclaim"], "8.00")
 
+  def test_a_code_may_stand_before_the_name(self):
+    said = self.json("list.csv", "Product,Price\n102 Mussels,22.00\n7 Sea snails,9\n", status=1)
+    self.assertEqual([(line["code"], line["state"]) for line in said["lines"]],
+                     [("102", "changed"), (None, "unmatched")])
+
+  def test_a_delivery_in_the_future_is_told(self):
+    invoice = ubl(ubl_line("102", "10", "KGM", "43.00", "4.30")).replace("ActualDeliveryDate>2026-03-02",
+                                                                         "ActualDeliveryDate>9999-12-31")
+    self.assertIn("booked on 9999-12-31, which is in the future", self.prices("i.xml", invoice, "--dry-run").stderr)
+
   def test_not_available_twice_is_said_once(self):
     said = self.json("m.txt", "102 Mussels 5 kg not available\n102 Mussels not available\n")
     self.assertEqual(self.states(said), ["not-to-be-had", "not-to-be-had"])

@@ -205,6 +205,15 @@ test_not_food (void **state)
   assert_int_equal (cro_round_count_waiting (second), 0);
   posted = post (second);
   assert_int_equal (posted->rows->len, 1);
+  /* Undone it stands there again, with what was said of its lines. */
+  assert_false (g_file_test (kept, G_FILE_TEST_EXISTS));
+  assert_true (cro_round_undo (kitchen->book, posted, &error));
+  assert_true (cro_round_renew (second, cro_round_get_from (second), &error));
+  assert_true (cro_round_retype (second, posted, &error));
+  assert_int_equal (cro_round_count_ready (second), 3);
+  assert_int_equal (cro_round_count_waiting (second), 0);
+  g_clear_pointer (&posted, cro_round_post_free);
+  posted = post (second);
   assert_bought (*state, "crab food 2 28\nBin liners (HY-20) disposable 0 31\nLinen hire other 0 12\n");
   assert_int_equal (cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Bin liners").kind,
                     CRO_REF_NONE);

@@ -458,11 +458,12 @@ test_a_rate_comes_changes_and_goes (void **state)
   wait_shown (test, "1 CHF = 106 EUR, since 2026-11-25 · is 1.06 meant?");
   press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
-  assert_non_null (strstr (test->said->str, "Not set yet: is 1.06 meant? If the rate is right, set it once more."));
+  wait_shown (test, "1 CHF = 106 EUR, since 2026-11-25 · Not set yet: is 1.06 meant? If the rate is right, set it once "
+                    "more.");
   press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 2);
-  wait_shown (test, "1 CHF = 106 EUR, since 2026-11-25 · is 1.06 meant?");
-  wait_shown (test, "is 1.06 meant?");
+  wait_shown (test, "1 CHF = 106 EUR, since 2026-11-25 · in force · is 1.06 meant?");
+  wait_shown (test, "in force · is 1.06 meant?");
   press (test, "Remove");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
   /* One that is quoted the other way round, and what it would do to plates. */

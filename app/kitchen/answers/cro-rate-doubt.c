@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-second-look.h"
 
 /* Rates as cro_store_read_rates gives them: those in force on a day. Owned; NULL on failure. */
 static CroRows *
@@ -48,7 +49,6 @@ cro_rate_before (CroBook    *book,
 
 /* Rates of one currency are seldom further apart, and one divided by a rate is nearer only where that is nearly 1. */
 #define NEAR_RATE 0.05
-#define BEYOND 0.25
 
 /* Of 0.8711 after 1.1480: 1.1480. */
 static gboolean
@@ -77,7 +77,7 @@ cro_rate_is_asked (double rate,
                    double before)
 {
   return cro_rate_meant (rate, before) > 0
-         || (rate > 0 && before > 0 && isfinite (rate / before) && fabs (rate / before - 1) > BEYOND);
+         || (rate > 0 && before > 0 && isfinite (rate / before) && fabs (rate / before - 1) > CRO_LOOK_BEYOND);
 }
 
 GHashTable *

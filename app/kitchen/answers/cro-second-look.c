@@ -8,14 +8,13 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define BEYOND 0.25
 #define NEAR_PACK 0.05
 #define DEVIATIONS 4
 
 static gboolean
 is_beyond (double ratio)
 {
-  return fabs (ratio - 1) > BEYOND;
+  return fabs (ratio - 1) > CRO_LOOK_BEYOND;
 }
 
 /* --- Far -------------------------------------------------------------------------------------------------- */

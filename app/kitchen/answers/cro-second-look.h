@@ -41,6 +41,9 @@ typedef struct
   CroPack     pack;     /* of no size */
 } CroLook;
 
+/* What moves by more than this share is asked about; exchange rates too. */
+#define CRO_LOOK_BEYOND 0.25
+
 /* Prices of the past that a far one is told by. */
 #define CRO_LOOK_PRICES 8
 

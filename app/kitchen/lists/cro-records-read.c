@@ -180,15 +180,17 @@ show_rate_in_force (CroReading *self,
   const char *currency = cro_rows_get_text (rows, 1), *from = cro_rows_get_text (rows, 2);
   gint64 rate = cro_rows_get_int (rows, 3);
   gint64 per = cro_rows_is_null (rows, 4) ? CRO_MICRO : cro_rows_get_int (rows, 4);
-  g_autofree char *question = NULL;
+  g_autofree char *question = NULL, *both = NULL;
   CroDate date;
 
   if (g_strcmp0 (g_hash_table_lookup (self->in_force, currency), from) != 0
       || !cro_date_parse (from, strlen (from), &date))
     return;
   question = cro_words_rate_question (rate, per, cro_rate_before (self->book, currency, date));
+  if (question != NULL)
+    both = g_strdup_printf ("%s · %s", _("in force"), question);
   /* Translators: of an exchange rate. */
-  self->row.values[4] = cro_reading_text (self, question != NULL ? question : _("in force"));
+  self->row.values[4] = cro_reading_text (self, both != NULL ? both : _("in force"));
 }
 
 static void

@@ -139,6 +139,20 @@ tax_of_note (const CroBrought *brought,
   return n == 1 ? cro_price_heading_tax (text) : CRO_PRICE_TAX_UNSAID;
 }
 
+/* "205 Leek" in one column: a code of the supplier's before the name, as in a message. */
+static void
+split_code (Reader     *self,
+            CroListRow *row)
+{
+  gsize n = row->code == NULL && row->name != NULL ? strcspn (row->name, " ") : 0;
+  g_autofree char *first = n > 0 && row->name[n] != '\0' ? g_strndup (row->name, n) : NULL;
+
+  if (first == NULL || !g_hash_table_contains (self->of->codes, first))
+    return;
+  row->code = cro_price_list_keep (self->list, first);
+  row->name = cro_price_list_keep (self->list, row->name + n + 1);
+}
+
 static void
 read_row (Reader *self,
           guint   index)
@@ -150,6 +164,7 @@ read_row (Reader *self,
   row.code = read_text (self, index, CRO_ROLE_CODE);
   row.gtin = read_text (self, index, CRO_ROLE_GTIN);
   row.name = read_text (self, index, CRO_ROLE_NAME);
+  split_code (self, &row);
   /* A sum at the foot has a price alone. */
   if (row.code == NULL && row.gtin == NULL && row.name == NULL)
     return;

@@ -7,6 +7,7 @@
 
 #include "cro-bring-words.h"
 #include "cro-decimal.h"
+#include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -404,6 +405,9 @@ cro_words_list_date (const CroPriceList *list)
 {
   g_autofree char *day = cro_date_to_text (list->delivered);
 
+  if (list->source == CRO_LIST_INVOICE && list->delivered > list->from && list->delivered > cro_here_today ())
+    /* Translators: a day. */
+    return g_strdup_printf (_("the invoice is booked on %s, which is in the future"), day);
   if (list->no_date == NULL)
     return NULL;
   /* Translators: a date as it stands in a document, and the day that is taken in its place. */

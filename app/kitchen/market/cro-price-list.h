@@ -97,6 +97,7 @@ typedef enum
   CRO_LIST_GOODS_INGREDIENT,
   CRO_LIST_GOODS_DISPOSABLE,
   CRO_LIST_GOODS_OTHER,    /* a deposit, carriage, hire */
+  CRO_N_LIST_GOODS,
 } CroListGoods;
 
 typedef struct

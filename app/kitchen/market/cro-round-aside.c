@@ -28,8 +28,11 @@
 
 #include "cro-here.h"
 
-/* In the order of CroListGoods. */
-static const char *const goods_words[] = { NULL, "ingredient", "disposable", "other" };
+static const char *const goods_words[CRO_N_LIST_GOODS] = {
+  [CRO_LIST_GOODS_INGREDIENT] = "ingredient",
+  [CRO_LIST_GOODS_DISPOSABLE] = "disposable",
+  [CRO_LIST_GOODS_OTHER] = "other",
+};
 
 /* --- The invoice ------------------------------------------------------------------------------------------ */
 
@@ -162,6 +165,7 @@ cro_round_dup_typed_rows (CroRound *self)
   gboolean has_any;
 
   write_rows (self, text);
+  write_invoice (self, text);
   has_any = text->len > 0;
   return has_any ? g_string_free (text, FALSE) : g_string_free (text, TRUE);
 }
@@ -249,7 +253,7 @@ answer_of (const char *line)
     }
   row->list.is_right = strcmp (what, "right") == 0;
   row->list.is_turned = strcmp (what, "returned") == 0;
-  for (guint i = 1; i < G_N_ELEMENTS (goods_words); i++)
+  for (guint i = 1; i < CRO_N_LIST_GOODS; i++)
     if (strcmp (what, goods_words[i]) == 0)
       row->list.goods = (CroListGoods) i;
   return row;

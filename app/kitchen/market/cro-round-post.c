@@ -27,6 +27,8 @@ cro_round_post_free (CroRoundPost *self)
   g_ptr_array_unref (self->rows);
   g_clear_error (&self->failed);
   g_free (self->text);
+  g_free (self->kept);
+  g_clear_pointer (&self->invoice, g_bytes_unref);
   g_free (self->did);
   g_free (self->billed);
   g_free (self);
@@ -395,6 +397,20 @@ go_on (CroRound *self,
   return FALSE;
 }
 
+/* Once all of it is booked its file goes. */
+static void
+keep_invoice (CroRound     *self,
+              CroRoundPost *post)
+{
+  char *bytes;
+  gsize n;
+
+  if (!self->is_kept || !g_file_get_contents (self->invoice_path, &bytes, &n, NULL))
+    return;
+  post->kept = g_strdup (self->invoice_path);
+  post->invoice = g_bytes_new_take (bytes, n);
+}
+
 CroRoundPost *
 cro_round_post (CroRound    *self,
                 const char  *label,
@@ -407,6 +423,7 @@ cro_round_post (CroRound    *self,
   post->from = self->from;
   post->n = cro_round_count_ready (self);
   post->text = cro_round_dup_typed_rows (self);
+  keep_invoice (self, post);
   post->rows = list_posted (self, error);
   /* Of an invoice alone its own day. */
   if (post->rows != NULL && post->rows->len > 0)
@@ -586,4 +603,18 @@ cro_round_undo (CroBook       *book,
     if (!undo_back (book, row, error))
       return FALSE;
   return cro_book_undo_act (book, post->act, NULL, error);
+}
+
+gboolean
+cro_round_retype (CroRound            *self,
+                  const CroRoundPost  *post,
+                  GError             **error)
+{
+  gsize n;
+  const char *bytes = post->invoice != NULL ? g_bytes_get_data (post->invoice, &n) : NULL;
+
+  if (bytes != NULL && self->invoice == NULL
+      && !g_file_set_contents_full (post->kept, bytes, (gssize) n, G_FILE_SET_CONTENTS_CONSISTENT, 0600, error))
+    return FALSE;
+  return post->text == NULL || cro_round_put_text (self, post->text, error);
 }

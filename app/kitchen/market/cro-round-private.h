@@ -99,7 +99,7 @@ gboolean     cro_round_match      (CroRound    *self,
                                    CroRoundRow *row,
                                    GError     **error);
 
-/* What is typed, without an invoice and packs that are preferred; NULL: nothing is. Owned. */
+/* What is typed, with an invoice that is kept, and without packs that are preferred; NULL: nothing is. Owned. */
 char        *cro_round_dup_typed_rows (CroRound *self);
 
 /* As it would be typed: "69.50", "17.38/kg", "69.50/4 kg". Owned. */

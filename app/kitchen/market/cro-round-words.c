@@ -165,6 +165,22 @@ supplier_of (CroModel *model,
   return g_array_index (model->suppliers, CroSupplier, cro_model_offer (model, offer)->supplier).name;
 }
 
+/* Money of the book per kg, l or piece, with its currency where the sheet is typed in another. */
+static char *
+cost_of_book (CroRound *round,
+              guint32   item,
+              double    unit_cost)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const char *currency = cro_round_get_currency (round);
+  g_autofree char *plain = cro_words_unit_cost (model, (CroBase) model->measures[item].base, unit_cost);
+  g_autofree char *together = cro_words_together (plain);
+
+  return currency == NULL || model->currency == NULL || g_str_equal (currency, model->currency)
+             ? g_steal_pointer (&together)
+             : g_strdup_printf ("%s %s", together, model->currency);
+}
+
 /* What serves once it is not to be had: another pack that is, the last price, or none. */
 static char *
 none_note (CroRound          *round,
@@ -179,7 +195,7 @@ none_note (CroRound          *round,
     return NULL;
   if (in_use == CRO_NO_SLOT)
     return g_strdup (_("No price is left: what takes it has a price missing."));
-  price = cro_words_unit_cost (model, (CroBase) model->measures[item].base, cro_figures_unit_cost (figures, item));
+  price = cost_of_book (round, item, cro_figures_unit_cost (figures, item));
   if (cro_model_offer (model, in_use)->offer.has_price)
     /* Translators: a supplier, a price per kg, l or piece. */
     return cro_isolate_printf (_("%s serves instead, %s."), supplier_of (model, in_use), price);
@@ -374,9 +390,8 @@ cro_words_round_cheaper (CroRound              *round,
                          const CroRoundCheaper *cheaper)
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
-  CroBase base = (CroBase) model->measures[cheaper->item].base;
-  g_autofree char *plain = cro_words_unit_cost (model, base, cheaper->unit_cost), *price = cro_words_together (plain);
-  g_autofree char *plain_now = cro_words_unit_cost (model, base, cheaper->now), *now = cro_words_together (plain_now);
+  g_autofree char *price = cost_of_book (round, cheaper->item, cheaper->unit_cost);
+  g_autofree char *now = cost_of_book (round, cheaper->item, cheaper->now);
 
   /* Translators: an ingredient, its price at another supplier’s, that supplier; the price of the pack that is
    * preferred. */

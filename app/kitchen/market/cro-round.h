@@ -295,7 +295,9 @@ typedef struct
   CroDate    from;
   guint      n;          /* rows that it had: prices, and lines of an invoice that were booked without one */
   GPtrArray *rows;       /* CroRoundPosted *: prices */
-  char      *text;       /* what was typed, to be put back once it is undone; NULL: nothing was */
+  char      *text;       /* what was typed and said, to be put back once it is undone; NULL: nothing was */
+  char      *kept;       /* where the invoice was kept, and what stood there; NULL: there was none */
+  GBytes    *invoice;
   char      *did;        /* in words; the caller's to set, and its own; NULL */
   char      *billed;     /* likewise, of its invoice beside what was quoted */
   GError    *failed;     /* posted as it is, the round could not go on beside the book of now; NULL */
@@ -334,6 +336,11 @@ gboolean     cro_round_put_out       (CroRound     *self,
  * that nothing is in the way. */
 gboolean     cro_round_undo          (CroBook      *book,
                                       CroRoundPost *post,
+                                      GError      **error);
+
+/* What was typed and said before that posting, once it is undone, with its invoice where none is open. */
+gboolean     cro_round_retype        (CroRound     *self,
+                                      const CroRoundPost *post,
                                       GError      **error);
 
 /* --- Set aside ------------------------------------------------------------------------------------------ */

@@ -44,7 +44,7 @@ add (GArray       *all,
   CroNamed *named = &g_array_index (all, CroNamed, kind);
 
   named->n++;
-  if (name != NULL && !g_ptr_array_find_with_equal_func (named->names, name, g_str_equal, NULL))
+  if (name != NULL)
     g_ptr_array_add (named->names, g_strdup (name));
 }
 
@@ -249,6 +249,19 @@ add_all (CroBook  *book,
     }
 }
 
+/* Each once, in their order: a supplier may have thousands. */
+static void
+drop_repeated (CroNamed *named)
+{
+  g_autoptr (GPtrArray) all = g_steal_pointer (&named->names);
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+
+  named->names = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; i < all->len; i++)
+    if (g_hash_table_add (seen, all->pdata[i]))
+      g_ptr_array_add (named->names, g_strdup (all->pdata[i]));
+}
+
 static int
 compare_names (gconstpointer a,
                gconstpointer b)
@@ -284,6 +297,8 @@ cro_named_list (CroBook  *book,
   for (guint i = all->len; i > 0; i--)
     if (g_array_index (all, CroNamed, i - 1).n == 0)
       g_array_remove_index (all, i - 1);
+  for (guint i = 0; i < all->len; i++)
+    drop_repeated (&g_array_index (all, CroNamed, i));
   sort_names (all);
   return g_steal_pointer (&all);
 }

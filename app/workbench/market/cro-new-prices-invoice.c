@@ -26,9 +26,12 @@ whole_cb (CroNewPrices *self)
 GtkWidget *
 cro_new_prices_whole_new (CroNewPrices *self)
 {
-  /* In the order of CroListWhole. */
-  const char *words[] = { C_("charges", "not said yet"), C_("charges", "spread over its goods"),
-                          C_("charges", "booked as other purchases"), C_("charges", "left out"), NULL };
+  const char *words[CRO_N_WHOLE + 1] = {
+    [CRO_WHOLE_UNSAID] = C_("charges", "not said yet"),
+    [CRO_WHOLE_SPREAD] = C_("charges", "spread over its goods"),
+    [CRO_WHOLE_BOOKED] = C_("charges", "booked as other purchases"),
+    [CRO_WHOLE_LEFT_OUT] = C_("charges", "left out"),
+  };
 
   self->whole_box = cro_wrap_new (9, 6);
   self->whole = gtk_drop_down_new_from_strings (words);

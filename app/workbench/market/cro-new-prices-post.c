@@ -208,7 +208,7 @@ undo_all_cb (CroNewPrices *self)
       if (!done)
         break;
       cro_new_prices_catch_up (self);
-      done = post->text == NULL || cro_round_put_text (self->round, post->text, &error);
+      done = cro_round_retype (self->round, post, &error);
       g_ptr_array_remove_index (posts, posts->len - 1);
     }
   g_ptr_array_extend_and_steal (self->posts, g_steal_pointer (&posts));

@@ -111,6 +111,33 @@ read_date (CroRateForm  *self,
   return cro_day_entry_read (self->entries[SINCE], book_of (self), date, reason);
 }
 
+/* A rate as it is typed, to be known again. */
+static char *
+dup_typed (const char *code,
+           CroDate     from,
+           gint64      rate,
+           gint64      per)
+{
+  return g_strdup_printf ("%s %d %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, code, (int) from, rate, per);
+}
+
+/* What is asked of one that is not kept: once it was to be set, what to do about it too. NULL: nothing. */
+static char *
+dup_question (CroRateForm *self,
+              const char  *code,
+              CroDate      from,
+              gint64       rate,
+              gint64       per)
+{
+  g_autofree char *question = cro_words_rate_question (rate, per, cro_rate_before (book_of (self), code, from));
+  g_autofree char *typed = dup_typed (code, from, rate, per);
+
+  if (question == NULL || g_strcmp0 (self->asked, typed) != 0)
+    return g_steal_pointer (&question);
+  /* Translators: a question about an exchange rate: "is 1.148 meant?". */
+  return g_strdup_printf (_("Not set yet: %s If the rate is right, set it once more."), question);
+}
+
 /* What is kept, or would be; with what is asked of it. */
 static char *
 dup_meaning (CroRateForm *self,
@@ -131,7 +158,7 @@ dup_meaning (CroRateForm *self,
   price = cro_words_decimal (rate);
   since = kept != NULL ? cro_record_dup_text (kept, SINCE) : cro_date_to_text (from);
   question = kept != NULL ? cro_record_dup_text (kept, STATUS)
-                          : cro_words_rate_question (rate, per, cro_rate_before (book_of (self), code, from));
+                          : dup_question (self, code, from, rate, per);
   /* Translators: an exchange rate and a date: "100 JPY = 0.61 EUR, since 2026-11-23". */
   says = g_strdup_printf (_("%s %s = %s %s, since %s"), n, code, price, own, since);
   return question == NULL || *question == '\0' ? g_steal_pointer (&says)
@@ -259,9 +286,7 @@ is_asked (CroRateForm *self,
           gint64       per)
 {
   g_autofree char *question = cro_words_rate_question (rate, per, cro_rate_before (book_of (self), code, from));
-  g_autofree char *typed = g_strdup_printf ("%s %d %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, code, (int) from, rate,
-                                            per);
-  g_autofree char *said = NULL;
+  g_autofree char *typed = dup_typed (code, from, rate, per);
 
   if (question == NULL || g_strcmp0 (self->asked, typed) == 0)
     return FALSE;
@@ -271,9 +296,6 @@ is_asked (CroRateForm *self,
   g_clear_handle_id (&self->moves_id, g_source_remove);
   show_moves_cb (self);
   gtk_widget_grab_focus (self->entries[RATE]);
-  /* Translators: a question about an exchange rate: "is 1.148 meant?". */
-  said = g_strdup_printf (_("Not set yet: %s If the rate is right, set it once more."), question);
-  cro_bench_say (self->bench, said);
   return TRUE;
 }
 
