@@ -582,9 +582,10 @@ class Prices(unittest.TestCase):
     said = self.prices("j.xml", text, "--charges", "spread", "--dry-run", status=1)
     self.assertIn("quoted 20.00, billed 25.00, 5.00 to reclaim", said.stdout)
     self.assertIn("comes to 85.00 without tax, and it adds up to 35.00", said.stderr)
-    for part, reason in ((("true", "", "NaN"), "“NaN” cannot be read"), (("perhaps", "", "9.00"), "“perhaps” does not say"),
-                         (("true", " currencyID='USD'", "9.00"), "in USD"), (("false", "", "60.01"), "−60.01, more than"),
-                         (("true", "", "0.505"), "0.505")):
+    for part, reason in ((("true", "", "NaN"), "“NaN” cannot be read"),
+                         (("perhaps", "", "9.00"), "“perhaps” does not say"),
+                         (("true", " currencyID='USD'", "9.00"), "in USD"),
+                         (("false", "", "60.01"), "−60.01, more than"), (("true", "", "0.505"), "0.505")):
       text = ubl(*goods, whole=whole % part, number="G-2")
       self.assertIn(reason, self.prices("k.xml", text, "--charges", "spread", status=2).stderr)
     text = ubl(ubl_line("102", "-5", "KGM", "-21.00", "4.20"), whole=whole % ("true", "", "9.00"), number="G-2")
