@@ -507,6 +507,10 @@ test_invoice_as_a_whole (void **state)
   assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (whole)), whole)
                || gtk_root_get_focus (gtk_widget_get_root (whole)) == whole);
   assert_shown (test, "1 to post · 6 untouched");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (whole), CRO_WHOLE_SPREAD);
+  cro_test_settle ();
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "30.50 is booked, with 9.00 of the charges"));
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Choose what becomes of the charges"));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (whole), CRO_WHOLE_BOOKED);
   cro_test_settle ();
   assert_shown (test, "2 to post · 6 untouched");

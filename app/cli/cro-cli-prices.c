@@ -268,6 +268,16 @@ is_any_over (CroPricing *pricing)
   return FALSE;
 }
 
+/* Why nothing of it is posted; NULL. Charges that were to be spread, and cannot be, are not left out in silence. */
+static char *
+refusal_of (const CroPriceList *list,
+            const GError       *error)
+{
+  char *refused = cro_words_list_refused (list, error);
+
+  return refused != NULL || error != NULL ? refused : cro_words_list_not_spread (list);
+}
+
 /* JSON is in one language, whoever asks for it. */
 static gboolean
 print_json (CroPricing    *pricing,
@@ -277,7 +287,7 @@ print_json (CroPricing    *pricing,
   g_autoptr (CroTongue) tongue = cro_tongue_enter (NULL);
 
   g_free (pricing->refused);
-  pricing->refused = cro_words_list_refused (pricing->list, refusal);
+  pricing->refused = refusal_of (pricing->list, refusal);
   return cro_cli_print_prices_json (pricing, error);
 }
 
@@ -349,7 +359,7 @@ read_and_price (CroPricing    *pricing,
   if (!cro_price_list_read_by (file, pricing->book, supplier, from, &options->reading, &pricing->list, &error)
       && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
     return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? path : file, error);
-  pricing->refused = cro_words_list_refused (pricing->list, error);
+  pricing->refused = refusal_of (pricing->list, error);
   if (pricing->refused == NULL && !accept_lines (pricing, options))
     return CRO_CLI_REFUSED;
   return pricing->refused != NULL ? refuse (pricing, options, file, error)

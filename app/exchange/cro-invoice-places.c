@@ -11,6 +11,7 @@
 #define WITH_UNIT(member, its_unit) \
   CRO_PLACE_LINE, G_STRUCT_OFFSET (CroInvoiceLine, member), "unitCode", \
   G_STRUCT_OFFSET (CroInvoiceLine, its_unit)
+#define WITH_CURRENCY(place_kind) place_kind, 0, "currencyID", 0
 #define OTHER(place_kind) place_kind, 0, NULL, 0
 
 /* The lines of an invoice and of a credit note differ in the names of two elements. */
@@ -39,9 +40,10 @@ static const CroInvoicePlace ubl[] = {
   { "AccountingSupplierParty/Party/PartyLegalEntity/RegistrationName", OF_DOCUMENT (seller) },
   { "AccountingSupplierParty/Party/PartyName/Name", OF_DOCUMENT (seller) },
   { "LegalMonetaryTotal/LineExtensionAmount", OF_DOCUMENT (lines_total) },
+  { "LegalMonetaryTotal/TaxExclusiveAmount", OF_DOCUMENT (net_total) },
   { "Delivery/ActualDeliveryDate", OF_DOCUMENT (delivered) },
   { "AllowanceCharge/ChargeIndicator", OTHER (CRO_PLACE_INDICATOR) },
-  { "AllowanceCharge/Amount", OTHER (CRO_PLACE_AMOUNT) },
+  { "AllowanceCharge/Amount", WITH_CURRENCY (CRO_PLACE_AMOUNT) },
   { "AllowanceCharge", OTHER (CRO_PLACE_DOCUMENT_PART) },
   UBL_LINE ("InvoiceLine", "InvoicedQuantity"),
   UBL_LINE ("CreditNoteLine", "CreditedQuantity"),
@@ -60,12 +62,14 @@ static const CroInvoicePlace cii[] = {
     OF_DOCUMENT (delivered) },
   { TRADE "ApplicableHeaderTradeSettlement/SpecifiedTradeSettlementHeaderMonetarySummation/LineTotalAmount",
     OF_DOCUMENT (lines_total) },
+  { TRADE "ApplicableHeaderTradeSettlement/SpecifiedTradeSettlementHeaderMonetarySummation/TaxBasisTotalAmount",
+    OF_DOCUMENT (net_total) },
   { TRADE "ApplicableHeaderTradeSettlement/InvoiceCurrencyCode", OF_DOCUMENT (currency) },
   { TRADE "ApplicableHeaderTradeSettlement" PART "/ChargeIndicator/Indicator", OTHER (CRO_PLACE_INDICATOR) },
-  { TRADE "ApplicableHeaderTradeSettlement" PART "/ActualAmount", OTHER (CRO_PLACE_AMOUNT) },
+  { TRADE "ApplicableHeaderTradeSettlement" PART "/ActualAmount", WITH_CURRENCY (CRO_PLACE_AMOUNT) },
   { TRADE "ApplicableHeaderTradeSettlement" PART, OTHER (CRO_PLACE_DOCUMENT_PART) },
   { TRADE "ApplicableHeaderTradeSettlement/SpecifiedLogisticsServiceCharge/AppliedAmount",
-    OTHER (CRO_PLACE_FEE) },
+    WITH_CURRENCY (CRO_PLACE_FEE) },
   { CII_LINE "/AssociatedDocumentLineDocument/LineID", OF_LINE (id) },
   { CII_LINE "/SpecifiedTradeProduct/GlobalID", OF_LINE (standard_id) },
   { CII_LINE "/SpecifiedTradeProduct/SellerAssignedID", OF_LINE (code) },

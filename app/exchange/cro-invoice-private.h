@@ -11,7 +11,7 @@ typedef enum
   CRO_PLACE_DOCUMENT,      /* a text of CroInvoice, at offset */
   CRO_PLACE_LINE,          /* a text of CroInvoiceLine */
   CRO_PLACE_INDICATOR,     /* whether what follows is a charge */
-  CRO_PLACE_AMOUNT,        /* of an allowance or a charge */
+  CRO_PLACE_AMOUNT,        /* of an allowance or a charge; its currency is looked at where it is the document's */
   CRO_PLACE_FEE,           /* a charge of the document, without an indicator */
   CRO_PLACE_LINE_PART,     /* an allowance or charge of the line, once its element ends */
   CRO_PLACE_DOCUMENT_PART, /* the same of the document */
@@ -23,7 +23,7 @@ typedef struct
   const char   *path;      /* local names from below the root, / between them */
   CroPlaceKind  kind;
   gsize         offset;
-  const char   *attribute; /* one that is a text as well, at attribute_offset; NULL: none */
+  const char   *attribute; /* one that is a text as well, of a line at attribute_offset; NULL: none */
   gsize         attribute_offset;
 } CroInvoicePlace;
 

@@ -78,4 +78,6 @@ cro_invoice_reckon (CroInvoice *self)
       if (self->currency == NULL)
         self->currency = line->currency;
     }
+  if (self->whole_currency != NULL && self->currency != NULL && strcmp (self->whole_currency, self->currency) != 0)
+    self->strange = self->whole_currency;
 }

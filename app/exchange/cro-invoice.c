@@ -8,6 +8,9 @@
 #include <string.h>
 #include <unistd.h>
 
+/* Of an amount on the whole document: no money is as much. */
+#define MOST_MONEY (CRO_NANO * 1000 * 1000 * 1000 * 1000)
+
 typedef struct
 {
   CroInvoice       *invoice;
@@ -22,8 +25,10 @@ typedef struct
   GString          *text;         /* of the element in hand */
   const CroInvoicePlace *place;   /* of that; NULL: its text is passed over */
   CroInvoiceLine    line;
+  const char       *indicator;    /* whether an allowance or a charge is one; NULL: nothing says it */
   gboolean          is_charge;
   CroNano           amount;
+  const char       *no_amount;    /* what it is in place of one; NULL */
 } Reader;
 
 GQuark
@@ -72,6 +77,15 @@ put (gpointer    of,
     *member = text;
 }
 
+/* As XML Schema writes truth. */
+static gboolean
+is_truth (const char *text,
+          const char *word,
+          const char *digit)
+{
+  return strcmp (text, word) == 0 || strcmp (text, digit) == 0;
+}
+
 static gboolean
 end_line (Reader  *self,
           GError **error)
@@ -85,13 +99,48 @@ end_line (Reader  *self,
 }
 
 static void
+begin_part (Reader *self)
+{
+  self->is_charge = FALSE;
+  self->amount = 0;
+  self->indicator = self->no_amount = NULL;
+}
+
+static void
 end_part (Reader  *self,
           CroNano *allowances,
           CroNano *charges)
 {
   *(self->is_charge ? charges : allowances) += self->amount;
-  self->is_charge = FALSE;
-  self->amount = 0;
+  begin_part (self);
+}
+
+/* What cannot be read of a line shows in that it does not add up; of the whole nothing else shows it. */
+static void
+end_part_of_document (Reader *self)
+{
+  CroInvoice *invoice = self->invoice;
+  const char *indicator = self->indicator != NULL ? self->indicator : "";
+
+  if (invoice->no_amount == NULL)
+    invoice->no_amount = self->no_amount;
+  if (invoice->no_indicator == NULL && !is_truth (indicator, "true", "1") && !is_truth (indicator, "false", "0"))
+    invoice->no_indicator = indicator;
+  end_part (self, &invoice->allowances, &invoice->charges);
+}
+
+/* More than 12 digits before the point is no money, and could not be added up. */
+static void
+take_amount (Reader     *self,
+             const char *text,
+             CroNano    *amount)
+{
+  if (cro_exact_parse (text, amount) && *amount < MOST_MONEY && *amount > -MOST_MONEY)
+    return;
+  *amount = 0;
+  self->no_amount = keep (self, text);
+  if (self->no_amount == NULL)
+    self->no_amount = " ";
 }
 
 static gboolean
@@ -110,20 +159,24 @@ take_place (Reader                *self,
       put (&self->line, place->offset, keep (self, self->text->str));
       return TRUE;
     case CRO_PLACE_INDICATOR:
-      self->is_charge = strstr (self->text->str, "true") != NULL || strchr (self->text->str, '1') != NULL;
+      self->indicator = keep (self, self->text->str);
+      self->is_charge = self->indicator != NULL && is_truth (self->indicator, "true", "1");
       return TRUE;
     case CRO_PLACE_AMOUNT:
-      cro_exact_parse (self->text->str, &self->amount);
+      take_amount (self, self->text->str, &self->amount);
       return TRUE;
     case CRO_PLACE_FEE:
-      if (cro_exact_parse (self->text->str, &fee))
-        self->invoice->charges += fee;
+      take_amount (self, self->text->str, &fee);
+      self->invoice->charges += fee;
+      if (self->invoice->no_amount == NULL)
+        self->invoice->no_amount = self->no_amount;
+      begin_part (self);
       return TRUE;
     case CRO_PLACE_LINE_PART:
       end_part (self, &self->line.allowances, &self->line.charges);
       return TRUE;
     case CRO_PLACE_DOCUMENT_PART:
-      end_part (self, &self->invoice->allowances, &self->invoice->charges);
+      end_part_of_document (self);
       return TRUE;
     default:
       return end_line (self, error);
@@ -145,6 +198,17 @@ begin_root (Reader      *self,
   return is_read || fail (error, CRO_INVOICE_ERROR_OTHER_ROOT, name);
 }
 
+/* Of an allowance or a charge of the document, whose own may not have been read yet. */
+static void
+take_currency (CroInvoice *invoice,
+               const char *currency)
+{
+  if (invoice->whole_currency == NULL)
+    invoice->whole_currency = currency;
+  else if (currency != NULL && strcmp (currency, invoice->whole_currency) != 0)
+    invoice->strange = currency;
+}
+
 static void
 take_attribute (Reader *self)
 {
@@ -155,7 +219,12 @@ take_attribute (Reader *self)
     return;
   value = xmlTextReaderGetAttribute (self->xml, (const xmlChar *) place->attribute);
   if (value != NULL && strlen ((const char *) value) <= CRO_INVOICE_MOST_TEXT)
-    put (&self->line, place->attribute_offset, keep (self, (const char *) value));
+    {
+      if (place->kind == CRO_PLACE_LINE)
+        put (&self->line, place->attribute_offset, keep (self, (const char *) value));
+      else
+        take_currency (self->invoice, keep (self, (const char *) value));
+    }
   xmlFree (value);
 }
 

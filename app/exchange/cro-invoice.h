@@ -95,10 +95,15 @@ typedef struct
   const char   *currency;        /* BT-5; without one that of the lines' amounts */
   const char   *seller;          /* BT-27 */
   const char   *lines_total;     /* BT-106 */
+  const char   *net_total;       /* BT-109 */
   const char   *date;            /* BT-2, YYYY-MM-DD */
   const char   *delivered;       /* BT-72, YYYY-MM-DD */
   CroNano       allowances;      /* BT-92, of the whole document and of none of its lines */
   CroNano       charges;         /* BT-99 */
+  const char   *no_amount;       /* one of both that is no amount, or larger than any money is, as it stands there */
+  const char   *no_indicator;    /* what does not say which of both it is; "" where nothing says it */
+  const char   *whole_currency;  /* of the first of both */
+  const char   *strange;         /* another currency than the document's, of one of both */
   GArray       *lines;           /* CroInvoiceLine */
   GStringChunk *texts;
 } CroInvoice;

@@ -173,8 +173,13 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->is_credit = invoice->is_credit;
   self->seller = cro_price_list_keep (self, invoice->seller);
   self->has_total = invoice->lines_total != NULL && cro_exact_parse (invoice->lines_total, &self->total);
+  self->has_net_total = invoice->net_total != NULL && cro_exact_parse (invoice->net_total, &self->net_total);
   self->allowances = invoice->allowances;
   self->charges = invoice->charges;
+  self->no_amount = cro_price_list_keep (self, invoice->no_amount);
+  self->no_indicator = invoice->no_indicator != NULL ? g_string_chunk_insert_const (self->texts, invoice->no_indicator)
+                                                     : NULL;
+  self->strange = cro_price_list_keep (self, invoice->strange);
   self->dated = cro_text_to_date (invoice->date);
   if (delivered == CRO_NO_DAY)
     self->no_date = cro_price_list_keep (self, invoice->delivered);

@@ -415,7 +415,7 @@ match_row (CroListMatching  *self,
 {
   if (!row->is_known)
     row->item = row->offer = CRO_NO_SLOT;
-  row->last = row->quoted = row->quoted_pack = row->reclaim = CRO_NOT_SET;
+  row->last = row->quoted = row->quoted_pack = row->reclaim = row->in_book_currency = CRO_NOT_SET;
   row->is_late = FALSE;
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_known && !row->is_no_ingredient && !find (self, row) && !recall (self, row))
@@ -547,5 +547,6 @@ cro_price_list_match (CroPriceList  *self,
       g_array_append_val (self->rows, row);
     }
   cro_price_list_count_waiting (self);
+  cro_price_list_share (self, of->model);
   return is_sound;
 }

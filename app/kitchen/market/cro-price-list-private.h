@@ -121,6 +121,10 @@ void         cro_price_list_take_invoice (CroPriceList     *self,
 /* Its allowances and charges, as they are to be taken. */
 void         cro_price_list_take_whole   (CroPriceList     *self,
                                           CroListWhole      whole);
+/* What each line takes of those that are spread, and of a foreign document in the currency of the book; anew after
+ * each answer that says what is goods and what is given back. */
+void         cro_price_list_share        (CroPriceList     *self,
+                                          CroModel         *model);
 /* FALSE: it is no table of prices. Where nothing could be read of it self->columns is NULL, with error set or, where
  * it was given up, unset. */
 gboolean     cro_price_list_take_table   (CroPriceList     *self,

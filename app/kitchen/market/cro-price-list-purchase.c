@@ -23,6 +23,7 @@ cro_list_is_foreign (const CroPriceList *self,
 static gboolean
 in_book_currency (const CroPriceList *list,
                   CroModel           *model,
+                  const CroListRow   *row,
                   gint64             *net_value)
 {
   int digits = cro_currency_digits (model->currency);
@@ -31,6 +32,11 @@ in_book_currency (const CroPriceList *list,
     return TRUE;
   if (isnan (list->rate))
     return FALSE;
+  if (row->in_book_currency != CRO_NOT_SET)
+    {
+      *net_value = row->in_book_currency;
+      return TRUE;
+    }
   return cro_decimal_from_double ((double) cro_money_round (cro_decimal_to_double (*net_value) * list->rate, digits)
                                   / pow (10, digits), net_value);
 }
@@ -41,7 +47,7 @@ cro_list_purchase_of (const CroPriceList *list,
                       const CroListRow   *row,
                       CroListPurchase    *purchase)
 {
-  *purchase = (CroListPurchase){ .item = row->item, .kind = OTHER, .net_value = row->net_value };
+  *purchase = (CroListPurchase){ .item = row->item, .kind = OTHER, .net_value = cro_list_row_value (row) };
   if (row->goods == CRO_LIST_GOODS_DISPOSABLE)
     purchase->kind = DISPOSABLE;
   purchase->is_goods = row->item != CRO_NO_SLOT || row->made != 0;
@@ -55,7 +61,7 @@ cro_list_purchase_of (const CroPriceList *list,
           || !cro_decimal_multiply (purchase->amount, row->amount, &purchase->amount))
         return FALSE;
     }
-  return in_book_currency (list, model, &purchase->net_value);
+  return in_book_currency (list, model, row, &purchase->net_value);
 }
 
 /* --- Documents that were booked ----------------------------------------------------------------------- */
@@ -138,11 +144,27 @@ typedef enum
   AS_IT_STANDS,
   BY_MONEY,
   GIVEN_BACK,
-  N_WAYS,
 } Way;
 
+/* Where the document's lines have parts of a total these may differ by a minor unit, as answers to other lines
+ * move them. */
 static gboolean
-meets (const Booked          *one,
+is_money_of (const CroPriceList *list,
+             CroModel           *model,
+             gint64              booked,
+             gint64              value)
+{
+  gint64 most = list->is_foreign                     ? cro_currency_minor (model->currency)
+                : list->whole == CRO_WHOLE_SPREAD ? cro_currency_minor (list->currency)
+                                                     : 0;
+
+  return booked - value <= most && value - booked <= most;
+}
+
+static gboolean
+meets (const CroPriceList    *list,
+       CroModel              *model,
+       const Booked          *one,
        const CroListRow      *row,
        const CroListPurchase *purchase,
        Way                    way)
@@ -152,39 +174,61 @@ meets (const Booked          *one,
   switch (way)
     {
     case AS_IT_STANDS:
-      return one->net_value == purchase->net_value && one->item == purchase->item && one->amount == purchase->amount;
+      return is_money_of (list, model, one->net_value, purchase->net_value) && one->item == purchase->item
+             && one->amount == purchase->amount;
     case BY_MONEY:
-      return one->net_value == purchase->net_value && one->item != CRO_NO_SLOT && row->item == CRO_NO_SLOT
-             && !row->is_no_ingredient;
+      return is_money_of (list, model, one->net_value, purchase->net_value) && one->item != CRO_NO_SLOT
+             && row->item == CRO_NO_SLOT && !row->is_no_ingredient;
     default:
-      return !row->is_return && one->net_value == -purchase->net_value && one->amount == -purchase->amount
-             && (one->item == purchase->item || row->item == CRO_NO_SLOT);
+      return !row->is_return && is_money_of (list, model, one->net_value, -purchase->net_value)
+             && one->amount == -purchase->amount && (one->item == purchase->item || row->item == CRO_NO_SLOT);
     }
 }
 
-/* Whether the book has it or not, what is asked about a line does not tell. */
+/* As the book has it: what was given back counts with its sign, and has no part of what is spread. */
 static void
+meet (CroPriceList *list,
+      CroListRow   *row,
+      Booked       *one,
+      Way           way)
+{
+  one->is_met = row->is_in_book = row->is_booked = TRUE;
+  row->is_posted = FALSE;
+  if (way == GIVEN_BACK)
+    {
+      cro_list_row_turn (row, TRUE);
+      row->state = CRO_LIST_RETURN;
+    }
+  if (list->is_foreign)
+    row->in_book_currency = one->net_value;
+  else if (list->whole == CRO_WHOLE_SPREAD)
+    row->spread = one->net_value - row->net_value;
+}
+
+/* Whether the book has it or not, what is asked about a line does not tell. */
+static gboolean
 meet_lines (CroPriceList *list,
             CroModel     *model,
             GArray       *booked,
             Way           way)
 {
+  gboolean has_any = FALSE;
+
   for (guint i = 0; i < list->rows->len; i++)
     {
-      CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+      CroListRow *row = &g_array_index (list->rows, CroListRow, i), bare = *row;
       CroListPurchase purchase;
 
-      if (row->is_in_book || !cro_list_purchase_of (list, model, row, &purchase))
+      bare.spread = 0;
+      bare.in_book_currency = CRO_NOT_SET;
+      if (row->is_in_book || !cro_list_purchase_of (list, model, way == GIVEN_BACK ? &bare : row, &purchase))
         continue;
       for (guint n = 0; n < booked->len && !row->is_in_book; n++)
-        if (meets (&g_array_index (booked, Booked, n), row, &purchase, way))
-          row->is_in_book = g_array_index (booked, Booked, n).is_met = TRUE;
-      if (row->is_in_book)
-        {
-          row->is_booked = TRUE;
-          row->is_posted = FALSE;
-        }
+        if (meets (list, model, &g_array_index (booked, Booked, n), row, &purchase, way))
+          meet (list, row, &g_array_index (booked, Booked, n), way);
+      has_any |= row->is_in_book;
     }
+  return has_any;
 }
 
 gboolean
@@ -204,8 +248,15 @@ cro_list_purchases_look (CroPriceList  *list,
   list->is_all_booked = list->is_booked_before;
   if (!list->is_booked_before)
     return TRUE;
-  for (guint way = 0; way < N_WAYS; way++)
-    meet_lines (list, model, booked, (Way) way);
+  meet_lines (list, model, booked, AS_IT_STANDS);
+  meet_lines (list, model, booked, BY_MONEY);
+  /* What is given back takes no part of charges: others have more than they had beside it. */
+  while (meet_lines (list, model, booked, GIVEN_BACK))
+    {
+      cro_price_list_share (list, model);
+      meet_lines (list, model, booked, AS_IT_STANDS);
+      meet_lines (list, model, booked, BY_MONEY);
+    }
   list->n_waiting = 0;
   for (guint i = 0; i < list->rows->len; i++)
     {

@@ -1,9 +1,11 @@
-/* Allowances and charges of a whole document: carriage, a rebate. */
+/* Allowances and charges of a whole document: carriage, a rebate; and the document in the currency of the book. */
 #include "cro-price-list-private.h"
 
 #include "cro-decimal.h"
-#include "cro-fraction.h"
+#include "cro-money.h"
 #include "cro-number.h"
+
+#include <math.h>
 
 const char *const cro_list_whole_codes[CRO_N_WHOLE] = {
   [CRO_WHOLE_UNSAID] = "ask",
@@ -15,7 +17,9 @@ const char *const cro_list_whole_codes[CRO_N_WHOLE] = {
 gboolean
 cro_price_list_asks_whole (const CroPriceList *self)
 {
-  return self->whole == CRO_WHOLE_UNSAID && (self->allowances != 0 || self->charges != 0);
+  if (self->allowances == 0 && self->charges == 0)
+    return FALSE;
+  return self->whole == CRO_WHOLE_UNSAID || self->no_spread != CRO_SPREAD_DONE;
 }
 
 CroNano
@@ -24,62 +28,171 @@ cro_price_list_net (const CroPriceList *self)
   return self->sum - self->allowances + self->charges;
 }
 
-/* --- Spread ---------------------------------------------------------------------------------------------- */
+/* --- Parts ------------------------------------------------------------------------------------------------- */
 
-static gboolean
-takes_part (const CroListRow *row)
+/* Rows that take a part, by how much. */
+typedef struct
 {
-  return !row->is_no_ingredient && row->net_value != 0;
-}
+  GPtrArray *rows;   /* CroListRow */
+  GArray    *parts;  /* double: exactly */
+} Parts;
 
-static gint64
-sum_of_goods (const CroPriceList *self)
+static Parts
+parts_new (void)
 {
-  gint64 sum = 0;
-
-  for (guint i = 0; i < self->rows->len; i++)
-    if (takes_part (&g_array_index (self->rows, CroListRow, i)))
-      sum += g_array_index (self->rows, CroListRow, i).net_value;
-  return sum;
+  return (Parts){ g_ptr_array_new (), g_array_new (FALSE, FALSE, sizeof (double)) };
 }
 
 static void
-take_part (CroListRow *row,
-           gint64      part)
+parts_add (Parts      *self,
+           CroListRow *row,
+           double      part)
 {
-  CroFraction price;
-
-  row->spread = part;
-  row->net_value += part;
-  if (row->amount == 0 || !row->has_price)
-    return;
-  price = cro_fraction_make (row->net_value, row->amount);
-  cro_fraction_to_micro (price, &row->price);
+  g_ptr_array_add (self->rows, row);
+  g_array_append_val (self->parts, part);
 }
 
-/* Parts are cut in whole minor units, so that they add up to the whole. */
-static gboolean
-spread (CroPriceList *self,
-        gint64        whole)
+static void
+parts_clear (Parts *self)
 {
-  const gint64 minor = cro_currency_minor (self->currency);
-  gint64 of = sum_of_goods (self), before = 0, left = whole / minor;
+  g_ptr_array_unref (self->rows);
+  g_array_unref (self->parts);
+}
 
-  if (of == 0 || whole % minor != 0)
+/* The total, in minor units, over the rows: the largest fractions take what is left. Owned. */
+static gint64 *
+parts_cut (Parts  *self,
+           gint64  total,
+           int     digits)
+{
+  guint n = self->rows->len;
+  g_autofree guint64 *order = g_new (guint64, n + 1);
+  gint64 *minor = g_new (gint64, n + 1);
+
+  cro_money_apportion (total, (const double *) (gpointer) self->parts->data, n, digits, order, minor);
+  return minor;
+}
+
+/* --- Spread ---------------------------------------------------------------------------------------------- */
+
+static gboolean
+is_disposable (CroModel         *model,
+               const CroListRow *row)
+{
+  return row->item != CRO_NO_SLOT && cro_model_item (model, row->item)->is_disposable;
+}
+
+/* Goods that were delivered, or that a credit note gives back; what is booked keeps the part it had. */
+static gboolean
+takes_part (const CroPriceList *self,
+            CroModel           *model,
+            const CroListRow   *row)
+{
+  if (row->is_in_book || row->is_whole || row->is_no_ingredient || is_disposable (model, row))
     return FALSE;
+  return self->is_credit ? row->net_value < 0 : row->net_value > 0 && !row->is_return;
+}
+
+/* What is to be spread, and over which goods. */
+static CroListNoSpread
+find_goods (CroPriceList *self,
+            CroModel     *model,
+            gint64       *left,
+            Parts        *goods)
+{
+  double sum = 0;
+
+  if (!cro_exact_to_micro (self->charges - self->allowances, left))
+    return CRO_SPREAD_NO_GOODS;
+  *left = self->is_credit ? -*left : *left;
+  if (*left % cro_currency_minor (self->currency) != 0)
+    return CRO_SPREAD_PART_OF_MINOR;
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroListRow *row = &g_array_index (self->rows, CroListRow, i);
-      gint64 upto;
 
-      if (!takes_part (row))
+      if (row->is_in_book)
+        *left -= row->spread;
+      if (!takes_part (self, model, row))
         continue;
-      before += row->net_value;
-      upto = (gint64) (((__int128) (whole / minor) * before) / of);
-      take_part (row, (upto - (whole / minor - left)) * minor);
-      left = whole / minor - upto;
+      parts_add (goods, row, cro_decimal_to_double (row->net_value));
+      sum += cro_decimal_to_double (row->net_value);
     }
-  return TRUE;
+  if (goods->rows->len == 0)
+    return *left != 0 ? CRO_SPREAD_NO_GOODS : CRO_SPREAD_DONE;
+  if (fabs (cro_decimal_to_double (*left)) > fabs (sum) && (*left < 0) != (sum < 0))
+    return CRO_SPREAD_ABOVE_GOODS;
+  for (guint i = 0; i < goods->parts->len; i++)
+    g_array_index (goods->parts, double, i) *= cro_decimal_to_double (*left) / sum;
+  return CRO_SPREAD_DONE;
+}
+
+static void
+spread (CroPriceList *self,
+        CroModel     *model)
+{
+  const gint64 minor = cro_currency_minor (self->currency);
+  Parts goods = parts_new ();
+  gint64 left = 0;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    if (!g_array_index (self->rows, CroListRow, i).is_in_book)
+      g_array_index (self->rows, CroListRow, i).spread = 0;
+  self->no_spread = find_goods (self, model, &left, &goods);
+  if (self->no_spread == CRO_SPREAD_DONE)
+    {
+      g_autofree gint64 *cut = parts_cut (&goods, left / minor, cro_currency_digits (self->currency));
+
+      for (guint i = 0; i < goods.rows->len; i++)
+        ((CroListRow *) goods.rows->pdata[i])->spread = cut[i] * minor;
+    }
+  parts_clear (&goods);
+}
+
+/* --- In the currency of the book --------------------------------------------------------------------------- */
+
+/* The document is converted as one, and what that comes to is broken down over its lines. */
+static void
+convert (CroPriceList *self,
+         CroModel     *model)
+{
+  int digits = cro_currency_digits (model->currency);
+  const gint64 minor = cro_currency_minor (model->currency);
+  Parts open = parts_new ();
+  g_autofree gint64 *cut = NULL;
+  gint64 booked = 0;
+  double sum = 0;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+      double value = cro_decimal_to_double (cro_list_row_value (row)) * self->rate;
+
+      sum += value;
+      if (row->is_in_book && row->in_book_currency != CRO_NOT_SET)
+        booked += row->in_book_currency / minor;
+      else
+        parts_add (&open, row, value);
+    }
+  cut = parts_cut (&open, cro_money_round (sum, digits) - booked, digits);
+  for (guint i = 0; i < open.rows->len; i++)
+    if (!cro_decimal_from_double ((double) cut[i] / pow (10, digits),
+                                  &((CroListRow *) open.rows->pdata[i])->in_book_currency))
+      ((CroListRow *) open.rows->pdata[i])->in_book_currency = CRO_NOT_SET;
+  parts_clear (&open);
+}
+
+void
+cro_price_list_share (CroPriceList *self,
+                      CroModel     *model)
+{
+  if (self->source != CRO_LIST_INVOICE)
+    return;
+  self->no_spread = CRO_SPREAD_DONE;
+  if (self->whole == CRO_WHOLE_SPREAD && (self->allowances != 0 || self->charges != 0))
+    spread (self, model);
+  if (self->is_foreign && !isnan (self->rate))
+    convert (self, model);
 }
 
 /* --- Booked ---------------------------------------------------------------------------------------------- */
@@ -103,10 +216,7 @@ cro_price_list_take_whole (CroPriceList *self,
 
   if ((self->allowances == 0 && self->charges == 0) || !cro_exact_to_micro (self->charges - self->allowances, &value))
     return;
-  value = self->is_credit ? -value : value;
-  if (whole == CRO_WHOLE_SPREAD && !spread (self, value))
-    return;
   if (whole == CRO_WHOLE_BOOKED)
-    book (self, value);
+    book (self, self->is_credit ? -value : value);
   self->whole = whole;
 }

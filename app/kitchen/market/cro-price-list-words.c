@@ -314,6 +314,19 @@ cro_words_list_refused (const CroPriceList *list,
     /* Translators: the name of another supplier, and of the one for whom the invoice was to be booked. */
     return cro_isolate_printf (_("the seller of the invoice is “%s”, another supplier of this book than “%s”"),
                                list->seller, list->supplier_name);
+  if (list->no_amount != NULL)
+    /* Translators: what stands in a document in place of an amount. */
+    return cro_isolate_printf (_("“%s” cannot be read as the amount of a charge on the whole document"),
+                               list->no_amount);
+  if (list->no_indicator != NULL)
+    /* Translators: what stands in a document in place of “true” or “false”. */
+    return cro_isolate_printf (_("“%s” does not say whether an amount on the whole document is a charge or an "
+                                 "allowance"),
+                               list->no_indicator);
+  if (list->strange != NULL)
+    /* Translators: two currencies. */
+    return cro_isolate_printf (_("the document is in %s, and a charge on all of it in %s"), list->currency,
+                               list->strange);
   if (list->price_columns != NULL)
     /* Translators: headings of columns. */
     return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
@@ -402,18 +415,48 @@ cro_words_list_date (const CroPriceList *list)
 }
 
 char *
+cro_words_list_not_spread (const CroPriceList *list)
+{
+  g_autofree char *value = cro_words_list_money (list, list->charges - list->allowances);
+
+  switch (list->no_spread)
+    {
+    case CRO_SPREAD_DONE:
+      return NULL;
+    case CRO_SPREAD_NO_GOODS:
+      /* Translators: money that an invoice adds or takes off as a whole. */
+      return g_strdup_printf (_("charges on the whole document cannot be spread: %s, and no goods were delivered"),
+                              value);
+    case CRO_SPREAD_PART_OF_MINOR:
+      g_free (value);
+      value = cro_exact_to_text (list->charges - list->allowances, 6);
+      /* Translators: money of more decimals than its currency has. */
+      return g_strdup_printf (_("charges on the whole document cannot be spread: %s has more decimals than its "
+                                "currency"),
+                              value);
+    default:
+      /* Translators: money that an invoice takes off as a whole, negative. */
+      return g_strdup_printf (_("charges on the whole document cannot be spread: %s, more than the goods come to"),
+                              value);
+    }
+}
+
+char *
 cro_words_list_unspread (const CroPriceList *list)
 {
   g_autofree char *value = NULL;
 
   if (list->allowances == 0 && list->charges == 0)
     return NULL;
+  if (list->no_spread != CRO_SPREAD_DONE)
+    return cro_words_list_not_spread (list);
   if (list->whole != CRO_WHOLE_SPREAD && list->whole != CRO_WHOLE_BOOKED)
     return unspread_sentence (list);
-  value = cro_words_list_money (list, list->charges - list->allowances);
+  value = cro_words_list_money (list, list->is_credit ? list->allowances - list->charges
+                                                      : list->charges - list->allowances);
   return g_strdup_printf (list->whole == CRO_WHOLE_SPREAD
                               /* Translators: money that an invoice adds or takes off as a whole. */
-                              ? _("charges on the whole document, spread over its lines: %s")
+                              ? _("charges on the whole document, spread over what is booked of its goods: %s")
                               /* Translators: money that an invoice adds or takes off as a whole. */
                               : _("charges on the whole document, booked as other purchases: %s"),
                           value);
@@ -443,12 +486,18 @@ cro_words_list_sheet (const CroPriceList *list)
 char *
 cro_words_list_total (const CroPriceList *list)
 {
-  g_autofree char *says = cro_words_list_money (list, list->total), *sum = cro_words_list_money (list, list->sum);
+  CroNano net = cro_price_list_net (list);
+  gboolean is_off = list->has_total && list->total != list->sum;
+  g_autofree char *says = cro_words_list_money (list, is_off ? list->total : list->net_total);
+  g_autofree char *sum = cro_words_list_money (list, is_off ? list->sum : net);
 
-  if (!list->has_total || list->total == list->sum)
+  if (is_off)
+    /* Translators: money. */
+    return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
+  if (!list->has_net_total || list->net_total == net)
     return NULL;
   /* Translators: money. */
-  return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
+  return g_strdup_printf (_("the invoice says that it comes to %s without tax, and it adds up to %s"), says, sum);
 }
 
 /* What a currency that is not the book's comes to there; NULL. */
@@ -485,7 +534,7 @@ sum_of (const CroPriceList *list,
 
   for (guint i = 0; i < list->rows->len; i++)
     if (counts (&g_array_index (list->rows, CroListRow, i)))
-      sum += (CroNano) g_array_index (list->rows, CroListRow, i).net_value * 1000;
+      sum += (CroNano) cro_list_row_value (&g_array_index (list->rows, CroListRow, i)) * 1000;
   money_of_list = cro_words_list_money (list, sum);
   return in_book != NULL ? g_strdup_printf ("%s (%s)", money_of_list, in_book) : g_steal_pointer (&money_of_list);
 }
@@ -574,7 +623,7 @@ cro_words_list_reclaim (CroModel           *model,
 
   if (row->reclaim == CRO_NOT_SET || row->reclaim == 0)
     return NULL;
-  minor = cro_money_round (cro_decimal_to_double (row->net_value - row->spread), digits);
+  minor = cro_money_round (cro_decimal_to_double (row->net_value), digits);
   billed = money (list, minor);
   quoted = money (list, minor - row->reclaim);
   difference = money (list, ABS (row->reclaim));

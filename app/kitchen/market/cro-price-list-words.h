@@ -41,6 +41,9 @@ char       *cro_words_list_money   (const CroPriceList *list,
  * are none. */
 char       *cro_words_list_unspread (const CroPriceList *list);
 
+/* Why charges on the whole are not spread, though that was said; NULL. */
+char       *cro_words_list_not_spread (const CroPriceList *list);
+
 /* "“2026-02-30” is not a date; the invoice is booked on 28 Feb 2026"; NULL: its dates are dates, or it has none. */
 char       *cro_words_list_date    (const CroPriceList *list);
 

@@ -158,7 +158,7 @@ reclaim_row (CroPriceList *self,
       || row->look.kind == CRO_LOOK_PACK
       || !cro_decimal_multiply (row->quoted, row->amount, &quoted))
     return;
-  quoted = cro_money_round (cro_decimal_to_double (row->net_value - row->spread - quoted), digits);
+  quoted = cro_money_round (cro_decimal_to_double (row->net_value - quoted), digits);
   row->reclaim = quoted;
   if (self->reclaim == CRO_NOT_SET)
     self->reclaim = 0;
@@ -429,7 +429,7 @@ cro_price_list_read_by (const char    *path,
       CroPriceList *again = NULL;
       gboolean done = read_once (path, book, supplier, from, &other, &again, error);
 
-      if (done && again->whole == other.whole && !again->is_booked_otherwise)
+      if (done && again->whole == other.whole && again->no_spread == CRO_SPREAD_DONE && !again->is_booked_otherwise)
         {
           cro_price_list_free (*list);
           *list = again;

@@ -111,11 +111,21 @@ typedef struct
 typedef enum
 {
   CRO_WHOLE_UNSAID,        /* to be asked; until then as left out */
-  CRO_WHOLE_SPREAD,        /* over its goods, by their net amounts */
+  CRO_WHOLE_SPREAD,        /* over the goods delivered, by their net amounts: in what is booked of them; what is
+                              posted and compared is the price of the line */
   CRO_WHOLE_BOOKED,        /* as a purchase of kind other */
   CRO_WHOLE_LEFT_OUT,
   CRO_N_WHOLE,
 } CroListWhole;
+
+/* Why they are not spread, though that was said. */
+typedef enum
+{
+  CRO_SPREAD_DONE,
+  CRO_SPREAD_NO_GOODS,      /* no goods were delivered */
+  CRO_SPREAD_PART_OF_MINOR, /* a part of a minor unit remains */
+  CRO_SPREAD_ABOVE_GOODS,   /* more is taken off than the goods come to */
+} CroListNoSpread;
 
 /* As the command line and what is set aside have them; in the order of CroListWhole. */
 extern const char *const cro_list_whole_codes[CRO_N_WHOLE];
@@ -134,14 +144,16 @@ typedef struct
   const char  *per_unit;
   CroRecomputes recomputes;
   gint64       amount;     /* quantity and net once more; a credit note's are turned round */
-  gint64       net_value;
+  gint64       net_value;  /* without what is spread */
   const char  *currency;   /* once it is matched the supplier's, where the line says none */
   gboolean     is_none;    /* not to be had */
   gboolean     is_same;    /* as last: once it is matched that is its price */
   gboolean     is_return;
   gboolean     is_no_ingredient;
   gboolean     is_whole;   /* no line of the document: its allowances and charges, which are booked */
-  gint64       spread;     /* what net_value holds of those; millionths */
+  gint64       spread;     /* its part of those, booked with it */
+  gint64       in_book_currency; /* of a foreign document its part of what that comes to, with its spread;
+                                    CRO_NOT_SET */
   gboolean     has_price;
   gint64       price;      /* of pack, or of one `per` */
   CroPack      pack;       /* of no size where nothing is said */
@@ -204,9 +216,15 @@ typedef struct
   gboolean       has_total;  /* the document says what its lines add up to */
   CroNano        total;
   CroNano        sum;        /* what they do; both as the document has them */
+  gboolean       has_net_total; /* it says what it comes to without tax */
+  CroNano        net_total;
   CroNano        allowances; /* of the whole document */
   CroNano        charges;
-  CroListWhole   whole;      /* what became of both */
+  const char    *no_amount;  /* of CroInvoice, as the next two; nothing of such a document is taken */
+  const char    *no_indicator;
+  const char    *strange;
+  CroListWhole   whole;      /* what becomes of both */
+  CroListNoSpread no_spread; /* whole is CRO_WHOLE_SPREAD, and they are not */
   guint32        supplier;   /* slot; CRO_NO_SLOT: the book has none of that name */
   const char    *supplier_name;
   CroDate        from;
@@ -235,6 +253,13 @@ typedef struct
                                that the book has of that day */
 } CroListReading;
 
+/* What a line comes to, with its part of charges on the whole document. */
+static inline gint64
+cro_list_row_value (const CroListRow *row)
+{
+  return row->net_value + row->spread;
+}
+
 static inline gboolean
 cro_list_why_asks (CroListWhy why)
 {
@@ -258,7 +283,8 @@ void          cro_price_list_accept (CroPriceList   *self,
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
 
-/* Whether it has allowances or charges of the whole of which nobody has said what becomes. */
+/* Whether it has allowances or charges of the whole of which nobody has said what becomes, or which cannot be
+ * spread as was said. */
 gboolean      cro_price_list_asks_whole (const CroPriceList *self);
 
 /* What the document comes to without tax: its lines, less allowances, with charges. */

@@ -75,7 +75,7 @@ write_invoice (CroRound *self,
     if (is_open_line (self->rows->pdata[i]))
       {
         n++;
-        net_value += ((CroRoundRow *) self->rows->pdata[i])->list.net_value;
+        net_value += cro_list_row_value (&((CroRoundRow *) self->rows->pdata[i])->list);
       }
   if (n == 0)
     return;
@@ -268,10 +268,10 @@ read_whole (const char *code)
   return CRO_WHOLE_UNSAID;
 }
 
-gboolean
-cro_round_put_text (CroRound    *self,
-                    const char  *text,
-                    GError     **error)
+static gboolean
+put_lines (CroRound    *self,
+           const char  *text,
+           GError     **error)
 {
   g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
   g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
@@ -309,6 +309,18 @@ cro_round_put_text (CroRound    *self,
       return FALSE;
     }
   return answers->len == 0 || self->invoice == NULL || cro_round_answer_again (self, answers, error);
+}
+
+gboolean
+cro_round_put_text (CroRound    *self,
+                    const char  *text,
+                    GError     **error)
+{
+  gboolean done = put_lines (self, text, error);
+
+  if (self->invoice == NULL)
+    cro_round_forget_whole (self);
+  return done;
 }
 
 gboolean

@@ -84,6 +84,7 @@ cro_round_billed_can_be_right (CroRound          *self,
 static void
 show_lines (CroRound *self)
 {
+  cro_price_list_share (self->invoice, self->of.model);
   for (guint i = 0; i < self->rows->len; i++)
     if (((CroRoundRow *) self->rows->pdata[i])->is_billed)
       show_line (self, self->rows->pdata[i]);

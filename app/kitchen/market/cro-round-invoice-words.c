@@ -77,13 +77,27 @@ day_note (CroRound          *round,
   return NULL;
 }
 
+/* What is booked of it with its part of charges on the whole. */
+static char *
+share_note (const CroPriceList *invoice,
+            const CroListRow   *list)
+{
+  g_autofree char *money = cro_words_list_money (invoice, (CroNano) cro_list_row_value (list) * (CRO_NANO / CRO_MICRO));
+  g_autofree char *part = cro_words_list_money (invoice, (CroNano) list->spread * (CRO_NANO / CRO_MICRO));
+
+  if (list->spread == 0 || !list->is_booked)
+    return NULL;
+  /* Translators: money of a line of an invoice, and what is in it of the charges on all of it. */
+  return g_strdup_printf (_("%s is booked, with %s of the charges"), money, part);
+}
+
 /* Of what is booked and posts no price. */
 static char *
 unpriced_note (CroRound          *round,
                const CroListRow  *list)
 {
   const CroPriceList *invoice = cro_round_get_invoice (round);
-  g_autofree char *money = cro_words_list_money (invoice, (CroNano) list->net_value * (CRO_NANO / CRO_MICRO));
+  g_autofree char *money = cro_words_list_money (invoice, (CroNano) cro_list_row_value (list) * (CRO_NANO / CRO_MICRO));
 
   if (list->is_no_ingredient && list->goods == CRO_LIST_GOODS_DISPOSABLE)
     /* Translators: of a line of an invoice; money. */
@@ -106,12 +120,19 @@ cro_words_round_billed_note (CroRound          *round,
   g_autofree char *reclaim = cro_words_list_reclaim (cro_book_get_model (cro_round_get_draft (round)),
                                                      cro_round_get_invoice (round), &row->list);
   g_autofree char *day = day_note (round, row);
+  g_autofree char *share = share_note (cro_round_get_invoice (round), &row->list);
+  GString *text;
 
   if ((row->list.is_no_ingredient || row->list.is_return) && row->list.is_booked)
     return unpriced_note (round, &row->list);
-  if (reclaim != NULL && day != NULL)
-    return g_strdup_printf ("%s. %s", reclaim, day);
-  return reclaim != NULL ? g_steal_pointer (&reclaim) : g_steal_pointer (&day);
+  if (reclaim == NULL && share == NULL)
+    return g_steal_pointer (&day);
+  text = g_string_new (reclaim);
+  if (share != NULL)
+    g_string_append_printf (text, "%s%s", text->len > 0 ? ". " : "", share);
+  if (day != NULL)
+    g_string_append_printf (text, ". %s", day);
+  return g_string_free (text, FALSE);
 }
 
 char *

@@ -52,6 +52,7 @@ gboolean     cro_round_copy_book  (CroRound    *self,
 void         cro_round_leave_copy (CroRound    *self);
 void         cro_round_drop_invoice (CroRound  *self);
 
+/* What was said of the invoice as a whole goes with it: nothing of that is said of the next. */
 void         cro_round_forget_whole (CroRound *self);
 
 /* As cro_round_renew, with the invoice or without it. */

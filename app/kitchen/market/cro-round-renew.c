@@ -108,8 +108,6 @@ take_again (CroRound        *self,
     return FALSE;
   self->is_pasted = before->is_pasted && self->invoice != NULL;
   self->is_kept = before->is_kept && self->invoice != NULL;
-  if (self->invoice == NULL)
-    cro_round_forget_whole (self);
   return self->invoice == NULL || cro_round_answer_again (self, before->rows, error);
 }
 
@@ -166,6 +164,8 @@ cro_round_renew_with (CroRound  *self,
   self->invoice_path = NULL;
   self->is_pasted = self->is_kept = FALSE;
   done = cro_round_copy_book (self, from, error) && read_again (self, &before, with_invoice, error);
+  if (done && self->invoice == NULL)
+    cro_round_forget_whole (self);
   if (!done)
     {
       CroRound failed = *self;
@@ -185,13 +185,9 @@ gboolean
 cro_round_leave_out_invoice (CroRound  *self,
                              GError   **error)
 {
-  if (!cro_round_renew_with (self, self->from, FALSE, error))
-    return FALSE;
-  cro_round_forget_whole (self);
-  return TRUE;
+  return cro_round_renew_with (self, self->from, FALSE, error);
 }
 
-/* What was said of one document is not said of the next. */
 void
 cro_round_forget_whole (CroRound *self)
 {
@@ -219,13 +215,6 @@ cro_round_say_whole (CroRound      *self,
     return TRUE;
   self->whole = before;
   return FALSE;
-}
-
-void
-cro_round_say_seller (CroRound *self,
-                      gboolean  is_right)
-{
-  self->is_seller_right = is_right;
 }
 
 gboolean

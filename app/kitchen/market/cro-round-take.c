@@ -254,25 +254,33 @@ cro_round_take (CroRound              *self,
                 CroPriceList         **taken,
                 GError               **error)
 {
-  const CroListReading reading = { self->columns, taking != NULL ? taking->go_on : NULL,
-                                   taking != NULL ? taking->user_data : NULL, self->whole,
-                                   taking != NULL && taking->is_again ? self->sheet : 0, self->is_seller_right, FALSE };
+  static const CroRoundTaking plainly = { 0 };
+  const CroRoundTaking *how = taking != NULL ? taking : &plainly;
+  /* What was said of an invoice is not said of a second one. */
+  gboolean is_first = self->invoice == NULL;
+  CroListReading reading = { .columns = self->columns, .go_on = how->go_on, .user_data = how->user_data,
+                             .whole = is_first ? self->whole : CRO_WHOLE_UNSAID,
+                             .is_seller_right = (is_first && self->is_seller_right) || how->is_seller_right };
   CroPriceList *list = NULL;
   g_autofree char *refused = NULL;
   gboolean done;
 
   *taken = NULL;
+  if (!how->is_again)
+    self->sheet = 0;
+  reading.sheet = self->sheet;
   cro_round_undraft_all (self);
   done = cro_price_list_read_by (path, self->draft, self->list->supplier_name, self->from, &reading, &list, error);
   refused = done ? cro_words_list_refused (list, NULL) : NULL;
   *taken = list;
   if (done && refused == NULL && list->source != CRO_LIST_INVOICE)
-    done = take_rows (self, list, taking != NULL && taking->is_again, error);
+    done = take_rows (self, list, how->is_again, error);
   else if (done && refused == NULL && self->invoice == NULL)
     {
       self->invoice = g_steal_pointer (taken);
       self->invoice_path = g_strdup (path);
       self->whole = self->invoice->whole;
+      self->is_seller_right = reading.is_seller_right;
       cro_round_take_billed (self);
     }
   cro_round_draft_all (self);

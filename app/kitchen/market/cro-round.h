@@ -100,10 +100,6 @@ gboolean     cro_round_say_whole     (CroRound     *self,
                                       CroListWhole  whole,
                                       GError      **error);
 
-/* That the invoice which is taken next is the supplier's, though another supplier of the book is its seller. */
-void         cro_round_say_seller    (CroRound     *self,
-                                      gboolean      is_right);
-
 /* Its lines go: what is not booked of it never is. */
 gboolean     cro_round_leave_out_invoice (CroRound *self,
                                           GError  **error);
@@ -143,6 +139,7 @@ guint        cro_round_empty         (CroRound     *self);
 typedef struct
 {
   gboolean     is_again;   /* the same file: what it brought before goes */
+  gboolean     is_seller_right; /* an invoice is the supplier's, though another supplier of the book is its seller */
   CroLoadGoOn  go_on;      /* NULL */
   gpointer     user_data;
 } CroRoundTaking;
@@ -170,7 +167,8 @@ const char  *cro_round_get_replaced  (CroRound     *self);
 void         cro_round_say_columns   (CroRound     *self,
                                       const char   *said);
 
-/* The sheet of a workbook, from 1, in which the prices stand when it is taken again; 0: the first that has some. */
+/* The sheet of a workbook, from 1, in which the prices stand when it is taken again; 0: the first that has some. Of
+ * the next workbook nobody has said. */
 void         cro_round_say_sheet     (CroRound     *self,
                                       guint         sheet);
 

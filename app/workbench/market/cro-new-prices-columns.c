@@ -56,7 +56,7 @@ use_cb (CroNewPrices *self)
   said = cro_said_columns_of (self->taken->columns);
   cro_state_set_text (group_of (self), key, said);
   cro_round_say_columns (self->round, said);
-  cro_new_prices_take_again (self);
+  cro_new_prices_take_again (self, FALSE);
 }
 
 /* Another sheet of the workbook. */
@@ -68,7 +68,7 @@ sheet_cb (CroNewPrices *self)
   if (self->is_setting || self->round == NULL || self->taken == NULL || sheet == GTK_INVALID_LIST_POSITION)
     return;
   cro_round_say_sheet (self->round, sheet + 1);
-  cro_new_prices_take_again (self);
+  cro_new_prices_take_again (self, FALSE);
 }
 
 static void

@@ -8,6 +8,7 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-market-open.h"
+#include "cro-price-list-words.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
@@ -58,9 +59,14 @@ cro_new_prices_show_whole (CroNewPrices *self)
 gboolean
 cro_new_prices_asks_whole (CroNewPrices *self)
 {
+  g_autofree char *not_spread = NULL;
+
   if (!cro_round_asks_whole (self->round))
     return FALSE;
-  cro_new_prices_say (self, _("Choose what becomes of the charges on the whole invoice, then post."));
+  not_spread = cro_words_list_not_spread (cro_round_get_invoice (self->round));
+  cro_new_prices_say (self, not_spread != NULL
+                                ? not_spread
+                                : _("Choose what becomes of the charges on the whole invoice, then post."));
   gtk_widget_grab_focus (self->whole);
   return TRUE;
 }
@@ -70,12 +76,7 @@ cro_new_prices_asks_whole (CroNewPrices *self)
 static void
 own_cb (CroNewPrices *self)
 {
-  if (self->round == NULL)
-    return;
-  cro_round_say_seller (self->round, TRUE);
-  cro_new_prices_take_again (self);
-  if (self->round != NULL && cro_round_get_invoice (self->round) == NULL)
-    cro_round_say_seller (self->round, FALSE);
+  cro_new_prices_take_again (self, TRUE);
 }
 
 /* What is typed here is set aside. */

@@ -146,8 +146,9 @@ void cro_new_prices_take_file    (CroNewPrices   *self,
                                   const char     *path);
 void cro_new_prices_take_text    (CroNewPrices   *self,
                                   const char     *text);
-/* The same once more, as its columns are said to be now. */
-void cro_new_prices_take_again   (CroNewPrices   *self);
+/* The same once more, as its columns are said to be now; or an invoice, which is this supplier's whoever sells. */
+void cro_new_prices_take_again   (CroNewPrices   *self,
+                                  gboolean        is_seller_right);
 void cro_new_prices_stop_taking  (CroNewPrices   *self);
 GtkWidget *cro_new_prices_doing_new (CroNewPrices *self);
 void cro_new_prices_ask_file     (CroNewPrices   *self);

@@ -25,6 +25,7 @@ struct _CroTaking
   char          *path;       /* NULL: text */
   char          *text;
   gboolean       is_again;
+  gboolean       is_seller_right;
   int            part;       /* of a thousand */
 
   gboolean       done;
@@ -66,7 +67,7 @@ take (CroTaking    *self,
       GCancellable *cancellable)
 {
   Going going = { self, cancellable };
-  const CroRoundTaking how = { self->is_again, go_on, &going };
+  const CroRoundTaking how = { self->is_again, self->is_seller_right, go_on, &going };
 
   self->done = self->path != NULL ? cro_round_take (self->round, self->path, &how, &self->list, &self->error)
                                   : cro_round_take_text (self->round, self->text, &how, &self->list, &self->error);
@@ -271,7 +272,8 @@ static void
 take_list (CroNewPrices *self,
            const char   *path,
            const char   *text,
-           gboolean      is_again)
+           gboolean      is_again,
+           gboolean      is_seller_right)
 {
   CroTaking *taking;
   g_autofree char *old_path = NULL, *old_text = NULL;
@@ -283,6 +285,7 @@ take_list (CroNewPrices *self,
   taking->path = g_strdup (path);
   taking->text = g_strdup (text);
   taking->is_again = is_again;
+  taking->is_seller_right = is_seller_right;
   old_path = g_steal_pointer (&self->path);
   old_text = g_steal_pointer (&self->text);
   self->path = g_strdup (path);
@@ -300,21 +303,22 @@ void
 cro_new_prices_take_file (CroNewPrices *self,
                           const char   *path)
 {
-  take_list (self, path, NULL, FALSE);
+  take_list (self, path, NULL, FALSE, FALSE);
 }
 
 void
 cro_new_prices_take_text (CroNewPrices *self,
                           const char   *text)
 {
-  take_list (self, NULL, text, FALSE);
+  take_list (self, NULL, text, FALSE, FALSE);
 }
 
 void
-cro_new_prices_take_again (CroNewPrices *self)
+cro_new_prices_take_again (CroNewPrices *self,
+                           gboolean      is_seller_right)
 {
   if (self->path != NULL || self->text != NULL)
-    take_list (self, self->path, self->text, TRUE);
+    take_list (self, self->path, self->text, TRUE, is_seller_right);
 }
 
 static void

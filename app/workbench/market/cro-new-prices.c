@@ -217,6 +217,7 @@ cro_new_prices_say_whole (CroNewPrices *self,
   GError *error = NULL;
 
   forget (self);
+  cro_new_prices_say (self, NULL);
   if (!cro_round_say_whole (self->round, whole, &error))
     cro_new_prices_fail (self, error);
   show_all (self);
