@@ -191,7 +191,7 @@ test_a_status_says_why (void **state)
   static const struct { CroRecordsKind kind; guint column; const char *says; } cases[] = {
     { CRO_RECORDS_OFFERS, 8, "in use 7.7\u00a0% dearer until 2026-01-31 "
                              "25.0\u00a0% cheaper same price in use " },
-    { CRO_RECORDS_RATES, 4, " is 1.15 meant? in force  " },
+    { CRO_RECORDS_RATES, 4, " in force · is 1.15 meant? in force  " },
   };
   CroTestFolder folder = cro_test_folder_new ();
   Fixture other = { 0 };
