@@ -792,6 +792,13 @@ test_rows_are_spared (void **state)
   assert_true (cro_round_suggest (round, added, &error));
   assert_int_equal (cro_round_row_get_question (cro_round_get_row (round, added))->why, CRO_LIST_TWICE);
   assert_int_equal (cro_round_count_ready (round), 1);
+  /* And is still, once that one is posted. */
+  g_clear_pointer (&posted, cro_round_post_free);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 1);
+  assert_int_equal (cro_round_count_ready (round), 0);
+  assert_int_equal (cro_round_row_get_question (cro_round_get_row (round, row_of (round, "Mussels")))->why,
+                    CRO_LIST_TWICE);
 }
 
 /* Of who states prices per kg "11.30 kg" is a price; "off" is not to be had, and "skin off" a cut. By hand: 113.00 for

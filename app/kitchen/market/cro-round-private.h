@@ -148,6 +148,10 @@ gboolean     cro_round_answer_again (CroRound   *self,
                                      GPtrArray  *before,
                                      GError    **error);
 
+/* Another row has, or had before it was posted, another price of the same pack: nothing of this one is taken. */
+void         cro_round_ask_twice  (CroRound    *self,
+                                   CroRoundRow *row);
+
 /* In the copy, whose figures show it, or show it no more, once they are settled; all: they are. */
 void         cro_round_draft      (CroRound    *self,
                                    CroRoundRow *row);

@@ -319,9 +319,9 @@ cro_round_find_twin (CroRound          *self,
   return NULL;
 }
 
-static void
-ask_twice (CroRound    *self,
-           CroRoundRow *row)
+void
+cro_round_ask_twice (CroRound    *self,
+                     CroRoundRow *row)
 {
   cro_list_row_say (self->list, &row->list, CRO_LIST_TWICE, NULL, NULL);
   row->list.state = CRO_LIST_DOUBTFUL;
@@ -361,12 +361,12 @@ cro_round_match (CroRound     *self,
       && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
       && !cro_list_rows_say_same (list, &twin->list))
     {
-      ask_twice (self, row);
+      cro_round_ask_twice (self, row);
       /* A list that says two prices says neither. */
       if (row->is_taken && !twin->is_billed && !twin->list.is_right && !cro_round_row_is_twice (twin))
         {
           cro_round_undraft (self, twin);
-          ask_twice (self, twin);
+          cro_round_ask_twice (self, twin);
           cro_round_settle (self);
         }
     }

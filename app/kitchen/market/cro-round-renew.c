@@ -93,6 +93,13 @@ type_again (CroRound    *self,
   row->is_filled = before->is_filled;
   g_free (row->before);
   row->before = g_strdup (before->before);
+  /* The price that it was held beside may be posted by now. */
+  if (cro_round_row_is_twice (before) && !before->list.is_right && !cro_round_row_is_twice (row))
+    {
+      cro_round_undraft (self, row);
+      cro_round_ask_twice (self, row);
+      cro_round_settle (self);
+    }
   return !before->list.is_right || cro_round_is_right (self, index, error);
 }
 
