@@ -86,6 +86,9 @@ gboolean     cro_round_read_line  (CroRound    *self,
 /* Another row of the same pack that is not left alone; NULL. */
 CroRoundRow *cro_round_find_twin  (CroRound          *self,
                                    const CroRoundRow *row);
+/* Before it is freed: nothing finds it any more. */
+void         cro_round_forget_twin (CroRound          *self,
+                                    const CroRoundRow *row);
 
 /* Whether it asks which of two prices of its pack holds. */
 static inline gboolean

@@ -307,6 +307,16 @@ note_twin (CroRound    *self,
     g_hash_table_insert (self->twins, key, row);
 }
 
+void
+cro_round_forget_twin (CroRound          *self,
+                       const CroRoundRow *row)
+{
+  g_autofree char *key = self->twins != NULL ? dup_twin_key (&row->list) : NULL;
+
+  if (key != NULL && g_hash_table_lookup (self->twins, key) == row)
+    g_hash_table_remove (self->twins, key);
+}
+
 CroRoundRow *
 cro_round_find_twin (CroRound          *self,
                      const CroRoundRow *row)

@@ -388,6 +388,15 @@ make_own (CroRound     *self,
   return cro_round_match (self, row, error);
 }
 
+/* One that was read and is not added. */
+static void
+discard_row (CroRound    *self,
+             CroRoundRow *row)
+{
+  cro_round_forget_twin (self, row);
+  cro_round_row_free (row);
+}
+
 gboolean
 cro_round_add_line (CroRound    *self,
                     const char  *line,
@@ -405,12 +414,12 @@ cro_round_add_line (CroRound    *self,
   *index = CRO_NO_SLOT;
   if (!cro_round_read_line (self, row, error))
     {
-      cro_round_row_free (row);
+      discard_row (self, row);
       return FALSE;
     }
   if (row->kind == CRO_ROUND_EMPTY)
     {
-      cro_round_row_free (row);
+      discard_row (self, row);
       return TRUE;
     }
   *index = row->kind != CRO_ROUND_UNREAD && !is_taken ? cro_round_find_offer (self, row->list.offer) : CRO_NO_SLOT;
@@ -419,7 +428,7 @@ cro_round_add_line (CroRound    *self,
     {
       if (!make_own (self, row, error))
         {
-          cro_round_row_free (row);
+          discard_row (self, row);
           return FALSE;
         }
       *index = CRO_NO_SLOT;
@@ -427,7 +436,7 @@ cro_round_add_line (CroRound    *self,
   if (*index != CRO_NO_SLOT)
     {
       typed = cro_round_dup_typed (self, &row->list);
-      cro_round_row_free (row);
+      discard_row (self, row);
       return cro_round_type (self, *index, typed, error);
     }
   *index = self->rows->len;
