@@ -473,6 +473,24 @@ cro_graph_order (const CroGraphSource *source,
   return 0;
 }
 
+bool
+cro_graph_next_user (const CroGraph *graph,
+                     uint32_t        node,
+                     uint32_t       *at,
+                     uint32_t       *row)
+{
+  const uint32_t *rows = graph->used_in + graph->used_first[node];
+  uint32_t n = graph->used_first[node + 1] - graph->used_first[node];
+
+  if (*at >= n)
+    return false;
+  *row = rows[*at];
+  /* They stand rising. */
+  while (*at < n && rows[*at] == *row)
+    ++*at;
+  return true;
+}
+
 void
 cro_graph_fold (CroGraph         *graph,
                 const CroLines   *lines,

@@ -69,6 +69,13 @@ size_t cro_graph_find_cycle  (const CroGraphSource *source,
                               void                 *workspace,
                               uint32_t             *cycle);
 
+/* The rows that use a node, each once though it takes it twice: *at is 0 before the first and moved behind the
+ * row that is told. false: there are no more. */
+bool   cro_graph_next_user   (const CroGraph       *graph,
+                              uint32_t              node,
+                              uint32_t             *at,
+                              uint32_t             *row);
+
 /* Fills graph->quantity from the lines; measures by item slot. */
 void   cro_graph_fold        (CroGraph             *graph,
                               const CroLines       *lines,

@@ -37,7 +37,6 @@ use_of (CroFigures *figures,
   return use;
 }
 
-/* Rows that use a node stand rising, so that one that does twice does so in a run. */
 static void
 collect (CroFigures *figures,
          guint32     item,
@@ -46,13 +45,12 @@ collect (CroFigures *figures,
   const CroGraph *graph = &figures->graph;
   guint32 node = cro_figures_node (figures, item);
 
-  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
-    if (u == graph->used_first[node] || graph->used_in[u] != graph->used_in[u - 1])
-      {
-        CroUse use = use_of (figures, graph->used_in[u], item);
+  for (guint32 at = 0, row; cro_graph_next_user (graph, node, &at, &row);)
+    {
+      CroUse use = use_of (figures, row, item);
 
-        g_array_append_val (uses, use);
-      }
+      g_array_append_val (uses, use);
+    }
 }
 
 /* What has no part stands last; ties stay in the order of recipes. */

@@ -629,9 +629,8 @@ cro_figures_touch_item (CroFigures *self,
   self->bits_moved |= bits != self->own_node_bits[node];
   self->own_node_bits[node] = bits;
   /* Its measure may have moved: what its lines charge, and the mass of their batches. */
-  for (uint32_t u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
-    if (u == graph->used_first[node] || graph->used_in[u] != graph->used_in[u - 1])
-      cro_figures_touch_recipe (self, graph->slot_of_row[graph->used_in[u]]);
+  for (guint32 at = 0, row; cro_graph_next_user (graph, node, &at, &row);)
+    cro_figures_touch_recipe (self, graph->slot_of_row[row]);
 }
 
 gsize

@@ -86,14 +86,12 @@ add_users_of_item (CroBook  *book,
   const CroGraph *graph = &figures->graph;
   guint32 node = cro_figures_node (figures, slot);
 
-  /* Rows stand rising, so that one that takes it twice does so in a run. */
-  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
-    if (u == graph->used_first[node] || graph->used_in[u] != graph->used_in[u - 1])
-      {
-        CroRef user = CRO_REF (CRO_REF_RECIPE, graph->slot_of_row[graph->used_in[u]]);
+  for (guint32 at = 0, row; cro_graph_next_user (graph, node, &at, &row);)
+    {
+      CroRef user = CRO_REF (CRO_REF_RECIPE, graph->slot_of_row[row]);
 
-        g_array_append_val (users, user);
-      }
+      g_array_append_val (users, user);
+    }
   return add_records (book, CRO_REF_ITEM, cro_model_item (figures->model, slot)->id, users, error);
 }
 

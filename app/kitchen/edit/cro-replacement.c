@@ -30,13 +30,9 @@ cro_replacement_list_lines (CroFigures           *figures,
   GArray *lines = g_array_new (FALSE, FALSE, sizeof (guint32));
   guint32 node = cro_figures_node (figures, self->item);
 
-  /* Rows stand rising, so that one that takes it twice does so in a run. */
-  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
+  for (guint32 at = 0, row; cro_graph_next_user (graph, node, &at, &row);)
     {
-      guint32 row = graph->used_in[u];
-
-      if ((u > graph->used_first[node] && row == graph->used_in[u - 1])
-          || !is_chosen (self, graph->slot_of_row[row]))
+      if (!is_chosen (self, graph->slot_of_row[row]))
         continue;
       for (guint32 l = graph->first[row]; l < graph->first[row + 1]; l++)
         if (items[graph->line_slot[l]] == self->item)

@@ -80,6 +80,14 @@ compare_codes (gconstpointer a,
   return strcmp (*(const char *const *) a, *(const char *const *) b);
 }
 
+gboolean
+cro_currency_is_code (const char *code)
+{
+  int digits;
+
+  return cro_currency_find (code, strlen (code), &digits) && digits >= 0;
+}
+
 char **
 cro_currency_dup_codes (void)
 {

@@ -24,6 +24,9 @@ char     *cro_locale_dup_currency (void);
  * the same whoever writes it. FALSE for NULL. */
 gboolean  cro_currency_uses_letter (const char *currency);
 
+/* Whether it is the code of a currency that is paid in: of ISO 4217, and not of a metal or a test. */
+gboolean  cro_currency_is_code  (const char *code);
+
 /* The codes of all currencies, sorted; NULL-terminated, owned. */
 char    **cro_currency_dup_codes (void);
 

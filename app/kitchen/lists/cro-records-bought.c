@@ -53,9 +53,8 @@ count_users (CroFigures *figures,
   guint32 node = cro_figures_node (figures, item);
   guint n = 0;
 
-  /* Rows stand rising, so that one that takes it twice does so in a run. */
-  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
-    n += u == graph->used_first[node] || graph->used_in[u] != graph->used_in[u - 1];
+  for (guint32 at = 0, row; cro_graph_next_user (graph, node, &at, &row);)
+    n++;
   return n;
 }
 

@@ -166,7 +166,6 @@ add_packs (CroModel *model,
     }
 }
 
-/* Rows of the graph stand rising, so that a recipe that takes it twice does so in a run. */
 static gboolean
 add_item (CroBook  *book,
           guint32   slot,
@@ -177,10 +176,8 @@ add_item (CroBook  *book,
   const CroGraph *graph = &figures->graph;
   guint32 node = cro_figures_node (figures, slot);
 
-  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
-    if (u == graph->used_first[node] || graph->used_in[u] != graph->used_in[u - 1])
-      add (all, CRO_NAMED_RECIPES,
-           cro_model_recipe (figures->model, graph->slot_of_row[graph->used_in[u]])->name);
+  for (guint32 at = 0, row; cro_graph_next_user (graph, node, &at, &row);)
+    add (all, CRO_NAMED_RECIPES, cro_model_recipe (figures->model, graph->slot_of_row[row])->name);
   add_packs (figures->model, CRO_REF (CRO_REF_ITEM, slot), all);
   return add_records (book, CRO_REF_ITEM, cro_model_item (figures->model, slot)->id, all, error);
 }

@@ -7,6 +7,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-isolate.h"
 #include "cro-price-list-words.h"
@@ -368,7 +369,6 @@ pasted_by_key_cb (GObject      *clipboard,
   g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
   GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-  int at = 0;
 
   if (self->round == NULL || text == NULL)
     return;
@@ -377,12 +377,7 @@ pasted_by_key_cb (GObject      *clipboard,
   if (strchr (text, '\n') != NULL || cro_invoice_begins (text, strlen (text)))
     cro_new_prices_take_text (self, text);
   else if (GTK_IS_EDITABLE (focus))
-    {
-      gtk_editable_delete_selection (GTK_EDITABLE (focus));
-      at = gtk_editable_get_position (GTK_EDITABLE (focus));
-      gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &at);
-      gtk_editable_set_position (GTK_EDITABLE (focus), at);
-    }
+    cro_entry_insert (focus, text);
 }
 
 void

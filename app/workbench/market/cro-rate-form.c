@@ -182,14 +182,6 @@ show_meaning (CroRateForm *self)
   show_moves_soon (self);
 }
 
-static gboolean
-is_currency (const char *code)
-{
-  g_auto (GStrv) codes = cro_currency_dup_codes ();
-
-  return g_strv_contains ((const char *const *) codes, code);
-}
-
 /* --- What it moves --------------------------------------------------------------------------------------- */
 
 /* FALSE: nothing that could be set stands in the fields. */
@@ -248,7 +240,7 @@ dup_moves (CroRateForm *self)
   gint64 rate, per;
   CroDate from;
 
-  if (shows_row (self, record) || !read_typed (self, &code, &from, &rate, &per) || !is_currency (code))
+  if (shows_row (self, record) || !read_typed (self, &code, &from, &rate, &per) || !cro_currency_is_code (code))
     return NULL;
   trial = cro_book_open_trial (book_of (self), NULL);
   if (trial == NULL || !cro_edit_set_rate (trial, "rate", code, from, rate, per, NULL))
@@ -382,7 +374,7 @@ set_cb (CroRateForm *self)
   gint64 rate, per = CRO_MICRO;
   CroDate from;
 
-  if (!is_currency (code))
+  if (!cro_currency_is_code (code))
     {
       refuse (self, CURRENCY, _("This is not a currency code. Use three letters, as in EUR or "
                                 "GBP."));

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-focus.h"
 #include "cro-wrap.h"
@@ -83,7 +84,6 @@ pasted_by_key_cb (GObject      *clipboard,
   GtkRoot *root = self->wrap != NULL ? gtk_widget_get_root (GTK_WIDGET (self)) : NULL;
   GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
   gboolean is_field = GTK_IS_EDITABLE (focus) && gtk_editable_get_editable (GTK_EDITABLE (focus));
-  int at = 0;
 
   if (root == NULL || text == NULL || *g_strchomp (text) == '\0')
     return;
@@ -92,10 +92,7 @@ pasted_by_key_cb (GObject      *clipboard,
       g_signal_emit (self, signals[GIVEN_TEXT], 0, text);
       return;
     }
-  gtk_editable_delete_selection (GTK_EDITABLE (focus));
-  at = gtk_editable_get_position (GTK_EDITABLE (focus));
-  gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &at);
-  gtk_editable_set_position (GTK_EDITABLE (focus), at);
+  cro_entry_insert (focus, text);
 }
 
 static gboolean

@@ -161,6 +161,19 @@ cro_search_new (const char *name)
 }
 
 void
+cro_entry_insert (GtkWidget  *entry,
+                  const char *text)
+{
+  GtkEditable *editable = GTK_EDITABLE (entry);
+  int at;
+
+  gtk_editable_delete_selection (editable);
+  at = gtk_editable_get_position (editable);
+  gtk_editable_insert_text (editable, text, -1, &at);
+  gtk_editable_set_position (editable, at);
+}
+
+void
 cro_entry_put (GtkWidget  *entry,
                const char *text)
 {

@@ -47,6 +47,10 @@ GtkWidget *cro_entry_new     (const char   *name,
 /* An entry to search with, which Escape empties before it does anything else; name: its accessible name. */
 GtkWidget *cro_search_new    (const char   *name);
 
+/* Puts a text where the cursor of an entry is, over what is selected, as a paste does. */
+void       cro_entry_insert  (GtkWidget    *entry,
+                              const char   *text);
+
 /* A text that nobody typed: it is not undone, and keeps Ctrl+Z from the book only once it is changed. */
 void       cro_entry_put     (GtkWidget    *entry,
                               const char   *text);

@@ -78,14 +78,6 @@ dup_currency (CroWelcome *self)
 }
 
 static gboolean
-is_currency (const char *code)
-{
-  g_auto (GStrv) codes = cro_currency_dup_codes ();
-
-  return g_strv_contains ((const char *const *) codes, code);
-}
-
-static gboolean
 set_tax (CroBook   *book,
          gint64     tax_pct,
          GError   **error)
@@ -342,7 +334,7 @@ activate_cb (CroWelcome *self)
       gtk_widget_grab_focus (self->tax);
       return;
     }
-  if (*currency != '\0' && !is_currency (currency))
+  if (*currency != '\0' && !cro_currency_is_code (currency))
     {
       say (self, _("The currency is a code of three letters, such as EUR; it can be left empty."));
       gtk_widget_grab_focus (self->currency);
