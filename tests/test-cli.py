@@ -950,6 +950,9 @@ class Costs(Case):
       menu = file.read().splitlines()[1].split(",")[0]
     done = self.refused("cost", self.book, "--menu", menu.split()[0].upper())
     self.assertIn(f"“{menu}”", done.stderr.splitlines()[1])
+    for text in ("Brown crab croustade", "Brwn crab on toast", "toast crab"):
+      done = self.refused("cost", self.book, "--plate", text)
+      self.assertIn("“Brown crab on toast”", done.stderr.splitlines()[1])
     done = self.refused("cost", self.book, "--plate", "zzzz")
     self.assertEqual(done.stderr.splitlines(), ["there is no plate “zzzz”"])
 

@@ -1,5 +1,6 @@
 /* Looking up what a book holds by what is typed of its name. */
 #include "cro-finder.h"
+#include "cro-near-names.h"
 #include "support/kitchen-book.h"
 
 /* --- Folding ---------------------------------------------------------------------------------- */
@@ -179,6 +180,42 @@ test_best_of_many (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* --- What may have been meant -------------------------------------------------------------------------- */
+
+static void
+test_near (void **state)
+{
+  static const char *const all[] = { "Crab croustade", NULL, "Brown crab on toast", "Oysters, half-dozen",
+                                     "Single oyster, cucumber and juniper", "Tide", "Salted chocolate" };
+  static const struct { const char *says, *text, *names; guint most; } cases[] = {
+    { "what holds it, and the best of that first", "crab", "Crab croustade|Brown crab on toast", 9 },
+    { "no more than asked", "crab", "Crab croustade", 1 },
+    { "a word too many", "Brown crab croustade", "Crab croustade|Brown crab on toast", 9 },
+    { "words too many, and what has none of them is none", "the oyster with lemon",
+      "Oysters, half-dozen|Single oyster, cucumber and juniper", 9 },
+    { "words in another order, one of them left out", "toast with crab", "Brown crab on toast|Crab croustade", 9 },
+    { "a slip in the whole", "Saltedchocolate", "Salted chocolate", 9 },
+    { "a slip in one word of several", "Brwn crab on a toast", "Brown crab on toast", 9 },
+    { "and in a short one", "Tyde", "Tide", 9 },
+    { "none that is like it", "lobster", "", 9 },
+    { "no word at all", " - ", "", 9 },
+  };
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    g_ptr_array_add (names, (gpointer) all[i]);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GArray) found = cro_near_names (names, cases[i].text, cases[i].most);
+      g_autoptr (GString) said = g_string_new (NULL);
+
+      for (guint n = 0; n < found->len; n++)
+        g_string_append_printf (said, "%s%s", n > 0 ? "|" : "", all[g_array_index (found, guint, n)]);
+      if (strcmp (said->str, cases[i].names) != 0)
+        fail_msg ("%s: “%s” gives “%s”", cases[i].says, cases[i].text, said->str);
+    }
+}
+
 /* --- Keeping up ------------------------------------------------------------------------------------ */
 
 static void
@@ -246,6 +283,7 @@ main (void)
     cmocka_unit_test (test_fold),
     cmocka_unit_test_setup_teardown (test_found, set_up, tear_down),
     cmocka_unit_test (test_best_of_many),
+    cmocka_unit_test (test_near),
     cmocka_unit_test_setup_teardown (test_keeps_up, set_up, tear_down),
   };
 

@@ -8,9 +8,39 @@
 #include "cro-finder.h"
 #include "cro-isolate.h"
 #include "cro-name.h"
+#include "cro-near-names.h"
 
 /* Names like the one that was asked for. */
 #define MOST_LIKE 5
+
+static void
+say_similar (const GString *quoted)
+{
+  if (quoted->len > 0)
+    /* Translators: a list of names in quotation marks. */
+    g_printerr (_("similar names: %s\n"), quoted->str);
+}
+
+static void
+add_quoted (GString    *list,
+            const char *name)
+{
+  g_autofree char *quoted = g_strdup_printf ("“%s”", name);
+
+  cro_isolate_append (list, quoted);
+}
+
+void
+cro_cli_say_similar (const GPtrArray *names,
+                     const char      *name)
+{
+  g_autoptr (GArray) found = cro_near_names (names, name, MOST_LIKE);
+  g_autoptr (GString) like = g_string_new (NULL);
+
+  for (guint i = 0; i < found->len; i++)
+    add_quoted (like, names->pdata[g_array_index (found, guint, i)]);
+  say_similar (like);
+}
 
 static void
 say_unknown (CroBook    *book,
@@ -18,16 +48,14 @@ say_unknown (CroBook    *book,
              const char *name)
 {
   g_autoptr (CroFinder) finder = cro_finder_new (book);
-  g_autoptr (GArray) found = cro_finder_find (finder, name, kinds, MOST_LIKE);
+  g_autoptr (GArray) found = cro_finder_find_like (finder, name, kinds, MOST_LIKE);
   g_autoptr (GString) like = g_string_new (NULL);
 
   for (guint i = 0; i < found->len; i++)
     {
       const CroFound *one = &g_array_index (found, CroFound, i);
-      g_autofree char *quoted
-          = g_strdup_printf ("“%s”", cro_kind_name (cro_book_get_model (book), one->kind, one->slot));
 
-      cro_isolate_append (like, quoted);
+      add_quoted (like, cro_kind_name (cro_book_get_model (book), one->kind, one->slot));
     }
   if (kinds == CRO_CLI_MENUS)
     g_printerr (_("there is no menu “%s”\n"), name);
@@ -39,9 +67,7 @@ say_unknown (CroBook    *book,
     g_printerr (_("there is no preparation “%s”\n"), name);
   else
     g_printerr (_("there is no ingredient or preparation “%s”\n"), name);
-  if (like->len > 0)
-    /* Translators: a list of names in quotation marks. */
-    g_printerr (_("similar names: %s\n"), like->str);
+  say_similar (like);
 }
 
 gboolean

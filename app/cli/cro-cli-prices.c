@@ -291,6 +291,18 @@ print_json (CroPricing    *pricing,
   return cro_cli_print_prices_json (pricing, error);
 }
 
+/* To a supplier that the book does not have. */
+static void
+say_like_supplier (const CroPricing *pricing)
+{
+  CroModel *model = cro_book_get_model (pricing->book);
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (guint32 slot = 0; slot < model->suppliers->len; slot++)
+    g_ptr_array_add (names, (gpointer) g_array_index (model->suppliers, CroSupplier, slot).name);
+  cro_cli_say_similar (names, pricing->list->supplier_name);
+}
+
 static CroCliStatus
 refuse (CroPricing    *pricing,
         const Options *options,
@@ -300,6 +312,8 @@ refuse (CroPricing    *pricing,
   g_autoptr (GError) error = NULL;
 
   g_printerr ("%s: %s\n", file, pricing->refused);
+  if (refusal == NULL && pricing->list->supplier == CRO_NO_SLOT)
+    say_like_supplier (pricing);
   if (pricing->list->seller_slot != CRO_NO_SLOT && !pricing->list->is_seller_right)
     g_printerr (_("name that supplier, or use --accept-seller\n"));
   if (options->is_json && !print_json (pricing, refusal, &error))

@@ -72,6 +72,10 @@ gboolean     cro_cli_find    (CroBook           *book,
                               CroKind           *kind,
                               guint32           *slot);
 
+/* On standard error, of names (const char *, or NULL), those that are near one that was not found. */
+void         cro_cli_say_similar (const GPtrArray *names,
+                              const char        *name);
+
 /* A day as YYYY-MM-DD; NULL leaves *date as it is. FALSE says that it is none. */
 gboolean     cro_cli_read_date (const char      *text,
                               CroDate           *date);

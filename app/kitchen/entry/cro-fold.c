@@ -233,3 +233,44 @@ cro_query_match (const CroQuery *self,
     return worst;
   return folded[strlen (self->text)] == '\0' ? CRO_MATCH_WHOLE : CRO_MATCH_BEGINS;
 }
+
+GPtrArray *
+cro_fold_words (const char *name)
+{
+  g_autofree char *folded = cro_fold (name), *one = cro_fold_number (folded);
+  g_auto (GStrv) words = g_strsplit (one, " ", 0);
+  GPtrArray *each = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    if (*words[i] != '\0' && !g_ptr_array_find_with_equal_func (each, words[i], g_str_equal, NULL))
+      g_ptr_array_add (each, g_strdup (words[i]));
+  return each;
+}
+
+/* What they have in common is taken off both ends, and what is left of them is too short to be more. Letters are
+ * characters, not bytes. */
+gboolean
+cro_fold_is_slip (const char *a,
+                  const char *b)
+{
+  const char *a_end = a + strlen (a), *b_end = b + strlen (b);
+  glong n, m;
+
+  while (a < a_end && b < b_end && g_utf8_get_char (a) == g_utf8_get_char (b))
+    {
+      a = g_utf8_next_char (a);
+      b = g_utf8_next_char (b);
+    }
+  while (a < a_end && b < b_end
+         && g_utf8_get_char (g_utf8_prev_char (a_end)) == g_utf8_get_char (g_utf8_prev_char (b_end)))
+    {
+      a_end = g_utf8_prev_char (a_end);
+      b_end = g_utf8_prev_char (b_end);
+    }
+  n = g_utf8_strlen (a, a_end - a);
+  m = g_utf8_strlen (b, b_end - b);
+  if (n <= 1 && m <= 1)
+    return TRUE;
+  return n == 2 && m == 2 && g_utf8_get_char (a) == g_utf8_get_char (g_utf8_next_char (b))
+         && g_utf8_get_char (b) == g_utf8_get_char (g_utf8_next_char (a));
+}

@@ -20,6 +20,14 @@ gboolean    cro_folds_to        (const char     *name,
  * practice of English and French, no source. */
 char       *cro_fold_number     (const char     *folded);
 
+/* The words of a name, each as if of one, and each once: char *. */
+GPtrArray  *cro_fold_words      (const char     *name);
+
+/* Whether two folded texts differ by one slip at most: a letter or a space too many, one too few, another one, or two
+ * that changed places ("Blackpepper", "cider vinegarr"). */
+gboolean    cro_fold_is_slip    (const char     *a,
+                                 const char     *b);
+
 /* How well a name fits what was typed, from worst to best. */
 typedef enum
 {

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "cro-near-names.h"
+
 /* A folded name in the pool; entries stand in the order of their texts. */
 typedef struct
 {
@@ -285,34 +287,27 @@ cro_finder_find (CroFinder  *self,
 
 /* --- One slip away ------------------------------------------------------------------------------------ */
 
-#define LEAST_NEAR 5
-
-/* Whether two folded texts differ by one slip at most: what they have in common is taken off both ends, and what is
- * left of them is too short to be more. Letters are characters, not bytes. */
-static gboolean
-is_one_slip (const char *a,
-             const char *b)
+static void
+add_slips (CroFinder  *self,
+           GArray     *found,
+           const char *text,
+           guint       kinds,
+           guint       most)
 {
-  const char *a_end = a + strlen (a), *b_end = b + strlen (b);
-  glong n, m;
+  g_autofree char *folded = cro_fold (text);
 
-  while (a < a_end && b < b_end && g_utf8_get_char (a) == g_utf8_get_char (b))
+  if (g_utf8_strlen (folded, -1) < CRO_NEAR_LEAST || most == 0)
+    return;
+  keep_up (self);
+  for (guint i = 0; i < self->entries->len; i++)
     {
-      a = g_utf8_next_char (a);
-      b = g_utf8_next_char (b);
+      const Entry *entry = &g_array_index (self->entries, Entry, i);
+
+      if (entry->slot != CRO_NO_SLOT && (kinds >> entry->kind & 1)
+          && cro_fold_is_slip (folded, self->pool->str + entry->at))
+        add_found (self, found, most, (CroFound){ entry->kind, entry->slot, CRO_MATCH_NONE });
     }
-  while (a < a_end && b < b_end
-         && g_utf8_get_char (g_utf8_prev_char (a_end)) == g_utf8_get_char (g_utf8_prev_char (b_end)))
-    {
-      a_end = g_utf8_prev_char (a_end);
-      b_end = g_utf8_prev_char (b_end);
-    }
-  n = g_utf8_strlen (a, a_end - a);
-  m = g_utf8_strlen (b, b_end - b);
-  if (n <= 1 && m <= 1)
-    return TRUE;
-  return n == 2 && m == 2 && g_utf8_get_char (a) == g_utf8_get_char (g_utf8_next_char (b))
-         && g_utf8_get_char (b) == g_utf8_get_char (g_utf8_next_char (a));
+  g_array_sort_with_data (found, compare_found, self);
 }
 
 GArray *
@@ -321,20 +316,34 @@ cro_finder_find_near (CroFinder  *self,
                       guint       kinds,
                       guint       most)
 {
+  GArray *found = cro_finder_find (self, text, kinds, most);
+
+  if (found->len == 0)
+    add_slips (self, found, text, kinds, most);
+  return found;
+}
+
+/* --- What may have been meant ------------------------------------------------------------------------- */
+
+GArray *
+cro_finder_find_like (CroFinder  *self,
+                      const char *text,
+                      guint       kinds,
+                      guint       most)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (CroFound)), indices = NULL;
   GArray *found = g_array_new (FALSE, FALSE, sizeof (CroFound));
-  g_autofree char *folded = cro_fold (text);
 
-  if (g_utf8_strlen (folded, -1) < LEAST_NEAR || most == 0)
-    return found;
-  keep_up (self);
-  for (guint i = 0; i < self->entries->len; i++)
-    {
-      const Entry *entry = &g_array_index (self->entries, Entry, i);
-
-      if (entry->slot != CRO_NO_SLOT && (kinds >> entry->kind & 1)
-          && is_one_slip (folded, self->pool->str + entry->at))
-        add_found (self, found, most, (CroFound){ entry->kind, entry->slot, CRO_MATCH_NONE });
-    }
-  g_array_sort_with_data (found, compare_found, self);
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    for (guint32 slot = 0; kinds >> kind & 1 && slot < cro_kind_n_slots (model, (CroKind) kind); slot++)
+      {
+        g_ptr_array_add (names, (gpointer) cro_kind_name (model, (CroKind) kind, slot));
+        g_array_append_val (all, ((CroFound){ (CroKind) kind, slot, CRO_MATCH_NONE }));
+      }
+  indices = cro_near_names (names, text, most);
+  for (guint i = 0; i < indices->len; i++)
+    g_array_append_val (found, g_array_index (all, CroFound, g_array_index (indices, guint, i)));
   return found;
 }

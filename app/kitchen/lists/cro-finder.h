@@ -35,10 +35,16 @@ GArray    *cro_finder_find (CroFinder  *self,
                             guint       kinds,
                             guint       most);
 
-/* What is one slip away from the whole of text: a letter or a space too many, one too few, another one, or two that
- * changed places ("Blackpepper", "cider vinegarr"). Of a text of fewer than five letters nothing is, as too much
- * would be. In the order of cro_finder_find. */
+/* The same; where nothing fits, what is one slip away from the whole of text (cro_fold_is_slip), unless that is shorter
+ * than CRO_NEAR_LEAST letters. */
 GArray    *cro_finder_find_near (CroFinder  *self,
+                            const char *text,
+                            guint       kinds,
+                            guint       most);
+
+/* The names that are near (cro-near-names.h), words in common included: for what was asked for once, as all names are
+ * read anew. */
+GArray    *cro_finder_find_like (CroFinder  *self,
                             const char *text,
                             guint       kinds,
                             guint       most);

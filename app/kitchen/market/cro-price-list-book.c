@@ -56,7 +56,7 @@ add_ingredients (CroListBook *self)
       if (strpbrk (folded, "0123456789") != NULL)
         self->n_words = MAX (self->n_words, count_words (folded) + 1);
     }
-  cro_list_book_weigh_words (self);
+  cro_word_index_weigh (self->words);
 }
 
 /* A pack of another ingredient under the same code leaves open which is meant. */
@@ -152,7 +152,8 @@ cro_list_book_init (CroListBook  *self,
   self->names = names_new ();
   self->names_in_number = names_new ();
   self->no_goods = names_new ();
-  self->words = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
+  self->words = cro_word_index_new ();
+  self->named = g_array_new (FALSE, FALSE, sizeof (guint32));
   add_ingredients (self);
   if (read_supplier (self, error) && (add_offers (self), add_gtins (self, error)))
     return TRUE;
@@ -168,7 +169,7 @@ cro_list_book_clear (CroListBook *self)
   g_hash_table_unref (self->gtins_of_all);
   g_hash_table_unref (self->names);
   g_hash_table_unref (self->names_in_number);
-  g_hash_table_unref (self->words);
+  cro_word_index_free (self->words);
+  g_array_unref (self->named);
   g_hash_table_unref (self->no_goods);
-  g_free (self->weights);
 }

@@ -1,15 +1,13 @@
 /* Names of the book that are like one that was not found.
  *
- * A word counts the more the fewer names of the book have it: log2 (N / n) + 1, where n of N names do (K. Spärck Jones,
- * "A statistical interpretation of term specificity and its application in retrieval", Journal of Documentation 28,
- * 1972). Words that only tell kinds of a thing apart, as "white", count nothing; nor do those behind the comma of a
- * name as the trade writes them, "Turnip, white". A name is like the line if more than half of what names it stands in
- * the line, and of a line with such a comma something that stands before it. */
+ * Words count as they do in a word index (cro-word-index.h). Those that only tell kinds of a thing apart, as "white",
+ * count nothing; nor do those behind the comma of a name as the trade writes them, "Turnip, white". A name is like the
+ * line if more than half of what names it stands in the line, and of a line with such a comma something that stands
+ * before it. */
 #include "cro-price-list-private.h"
 
 #include "cro-fold.h"
 
-#include <math.h>
 #include <string.h>
 
 #define MOST_LIKE 3
@@ -57,15 +55,13 @@ only_tells (const char *word)
 static GPtrArray *
 naming_words (const char *name)
 {
-  g_autofree char *folded = cro_fold (name), *one = cro_fold_number (folded);
-  g_auto (GStrv) words = g_strsplit (one, " ", 0);
+  g_autoptr (GPtrArray) words = cro_fold_words (name);
   GPtrArray *naming = g_ptr_array_new_with_free_func (g_free);
 
   for (guint tells = 0; tells < 2 && naming->len == 0; tells++)
-    for (guint i = 0; words[i] != NULL; i++)
-      if (*words[i] != '\0' && only_tells (words[i]) == (tells == 1)
-          && !g_ptr_array_find_with_equal_func (naming, words[i], g_str_equal, NULL))
-        g_ptr_array_add (naming, g_strdup (words[i]));
+    for (guint i = 0; i < words->len; i++)
+      if (only_tells (words->pdata[i]) == (tells == 1))
+        g_ptr_array_add (naming, g_strdup (words->pdata[i]));
   return naming;
 }
 
@@ -78,15 +74,6 @@ head_words (const char *name)
   return naming_words (*head != '\0' ? head : name);
 }
 
-static double
-weight_of (const CroListBook *of,
-           guint              n)
-{
-  return log2 ((double) MAX (of->n_items, 1) / MAX (n, 1)) + 1;
-}
-
-/* --- The book's names --------------------------------------------------------------------------------------- */
-
 void
 cro_list_book_add_words (CroListBook *of,
                          const char  *name,
@@ -94,102 +81,25 @@ cro_list_book_add_words (CroListBook *of,
 {
   g_autoptr (GPtrArray) words = head_words (name);
 
-  of->n_items++;
-  for (guint i = 0; i < words->len; i++)
-    {
-      GArray *items = g_hash_table_lookup (of->words, words->pdata[i]);
-
-      if (items == NULL)
-        {
-          items = g_array_new (FALSE, FALSE, sizeof (guint32));
-          g_hash_table_insert (of->words, g_strdup (words->pdata[i]), items);
-        }
-      g_array_append_val (items, item);
-    }
+  cro_word_index_add (of->words, name, words);
+  g_array_append_val (of->named, item);
 }
 
-void
-cro_list_book_weigh_words (CroListBook *of)
-{
-  GHashTableIter iter;
-  gpointer items;
-
-  of->weights = g_new0 (double, of->model->items->len + 1);
-  g_hash_table_iter_init (&iter, of->words);
-  while (g_hash_table_iter_next (&iter, NULL, &items))
-    for (guint i = 0; i < ((GArray *) items)->len; i++)
-      of->weights[g_array_index ((GArray *) items, guint32, i)] += weight_of (of, ((GArray *) items)->len);
-}
-
-/* --- Names that are like a line's --------------------------------------------------------------------------- */
-
-typedef struct
-{
-  guint32  item;
-  double   shared;  /* what the words weigh that it has in common with the line */
-  gboolean is_head; /* one of them stands before the line's comma */
-} Like;
-
-static int
-compare_likes (gconstpointer a,
-               gconstpointer b,
-               gpointer      user_data)
-{
-  const Like *one = a, *other = b;
-  const CroListBook *of = user_data;
-  double x = one->shared * one->shared / of->weights[one->item];
-  double y = other->shared * other->shared / of->weights[other->item];
-
-  if (x != y)
-    return x < y ? 1 : -1;
-  return strcmp (cro_model_item (of->model, one->item)->name, cro_model_item (of->model, other->item)->name);
-}
-
-static void
-add_shared (GArray     *likes,
-            GHashTable *places,
-            guint32     item,
-            double      weight,
-            gboolean    is_head)
-{
-  guint place = GPOINTER_TO_UINT (g_hash_table_lookup (places, GUINT_TO_POINTER (item + 1)));
-  Like *like;
-
-  if (place == 0)
-    {
-      g_array_append_val (likes, ((Like){ .item = item }));
-      place = likes->len;
-      g_hash_table_insert (places, GUINT_TO_POINTER (item + 1), GUINT_TO_POINTER (place));
-    }
-  like = &g_array_index (likes, Like, place - 1);
-  like->shared += weight;
-  like->is_head |= is_head;
-}
-
+/* Elements CroWordMatch, best first. Owned. */
 static GArray *
 find_likes (const CroListBook *of,
             const char        *name)
 {
   g_autoptr (GPtrArray) words = naming_words (name), head = head_words (name);
-  g_autoptr (GHashTable) places = g_hash_table_new (NULL, NULL);
-  GArray *likes = g_array_new (FALSE, FALSE, sizeof (Like));
+  GArray *likes = cro_word_index_find (of->words, words, head, FALSE);
 
-  for (guint i = 0; i < words->len; i++)
-    {
-      const GArray *items = g_hash_table_lookup (of->words, words->pdata[i]);
-      gboolean is_head = g_ptr_array_find_with_equal_func (head, words->pdata[i], g_str_equal, NULL);
-
-      for (guint n = 0; items != NULL && n < items->len; n++)
-        add_shared (likes, places, g_array_index (items, guint32, n), weight_of (of, items->len), is_head);
-    }
   for (guint i = likes->len; i > 0; i--)
     {
-      const Like *like = &g_array_index (likes, Like, i - 1);
+      const CroWordMatch *like = &g_array_index (likes, CroWordMatch, i - 1);
 
-      if (!like->is_head || like->shared <= LEAST_SHARE * of->weights[like->item] + 1e-9)
-        g_array_remove_index_fast (likes, i - 1);
+      if (!like->is_head || like->share <= LEAST_SHARE + 1e-9)
+        g_array_remove_index (likes, i - 1);
     }
-  g_array_sort_with_data (likes, compare_likes, (gpointer) of);
   return likes;
 }
 
@@ -199,12 +109,16 @@ cro_list_suggest (CroListMatching *self,
 {
   g_autoptr (GArray) likes = row->name != NULL ? find_likes (self->of, row->name) : NULL;
   g_autoptr (GString) names = g_string_new (NULL);
+  const char *first = NULL;
 
-  if (likes == NULL || likes->len == 0)
-    return;
-  for (guint i = 0; i < MIN (likes->len, MOST_LIKE); i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
-                            cro_model_item (self->model, g_array_index (likes, Like, i).item)->name);
-  cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str,
-                    cro_model_item (self->model, g_array_index (likes, Like, 0).item)->name);
+  for (guint i = 0; likes != NULL && i < MIN (likes->len, MOST_LIKE); i++)
+    {
+      guint at = g_array_index (likes, CroWordMatch, i).at;
+      const char *name = cro_model_item (self->model, g_array_index (self->of->named, guint32, at))->name;
+
+      first = i == 0 ? name : first;
+      g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
+    }
+  if (first != NULL)
+    cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str, first);
 }

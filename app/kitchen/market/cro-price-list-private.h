@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cro-price-list.h"
+#include "cro-word-index.h"
 
 G_BEGIN_DECLS
 
@@ -18,9 +19,8 @@ typedef struct
   GHashTable *names;          /* folded → slot of the item + 1 */
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   guint       n_words;        /* the most in a name that has a number; 0: none has */
-  GHashTable *words;          /* that name those: a word as if of one → GArray of guint32 items */
-  guint       n_items;
-  double     *weights;        /* [slot of an item]: what the words weigh that name it (cro-price-list-like.c) */
+  CroWordIndex *words;        /* that name those, as if of one (cro-price-list-like.c) */
+  GArray     *named;          /* guint32, slots of the items, in the order of words */
   GHashTable *no_goods;       /* "(code)", or a folded name, of what an earlier invoice asked for beside ingredients →
                                  CroListGoods; only of an invoice */
   const char *currency;       /* of the supplier's prices; NULL: the book's, which has none */
@@ -225,11 +225,10 @@ void         cro_list_check_code (CroListMatching *self,
 void         cro_list_check_currency (CroListMatching *self,
                                       CroListRow      *row);
 
-/* The words of an ingredient's name, and once all are there what they weigh. */
+/* The words of an ingredient's name. */
 void     cro_list_book_add_words (CroListBook  *of,
                                   const char   *name,
                                   guint32       item);
-void     cro_list_book_weigh_words (CroListBook *of);
 
 /* Says which names are like that of a line that was not found. */
 void     cro_list_suggest    (CroListMatching  *self,

@@ -319,13 +319,7 @@ cro_quick_find (CroQuick  *quick,
 
   if (quick->name == NULL || quick->match != CRO_QUICK_UNKNOWN)
     return;
-  found = cro_finder_find (finder, quick->name,
-                           1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT, 1);
-  if (found->len == 0)
-    {
-      g_array_unref (found);
-      found = cro_finder_find_near (finder, quick->name, 1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT, 1);
-    }
+  found = cro_finder_find_near (finder, quick->name, 1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT, 1);
   if (found->len == 0)
     return;
   quick->match = CRO_QUICK_SIMILAR;

@@ -139,14 +139,8 @@ offer_names (CroQuickLine   *self,
 
   clear_offered (self);
   if (quick->name != NULL && quick->match != CRO_QUICK_EXACT)
-    found = cro_finder_find (self->finder, quick->name,
-                             1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
-  if (found != NULL && found->len == 0)
-    {
-      g_array_unref (found);
-      found = cro_finder_find_near (self->finder, quick->name, 1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT,
-                                    MOST_OFFERED);
-    }
+    found = cro_finder_find_near (self->finder, quick->name, 1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT,
+                                  MOST_OFFERED);
   for (guint i = 0; found != NULL && i < found->len; i++)
     offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, TAKE_NAME);
   if (may_be_preparation (quick))

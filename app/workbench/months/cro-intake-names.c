@@ -220,27 +220,14 @@ label_new (const char *text,
   return label;
 }
 
-/* The best for all of its words, else for the first that is more than an article. */
 static gboolean
 find_like (CroFinder  *finder,
            guint       of,
            const char *text,
            CroFound   *best)
 {
-  g_autoptr (GArray) found = cro_finder_find (finder, text, of, 1);
-  g_autofree char *folded = cro_fold (text);
-  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
+  g_autoptr (GArray) found = cro_finder_find_like (finder, text, of, 1);
 
-  for (guint i = 0; found->len == 0 && words[i] != NULL; i++)
-    {
-      if (strlen (words[i]) <= 3)
-        continue;
-      g_array_unref (found);
-      found = cro_finder_find (finder, words[i], of, 1);
-      if (found->len > 0 && g_array_index (found, CroFound, 0).score < CRO_MATCH_STARTS)
-        g_array_set_size (found, 0);
-      break;
-    }
   if (found->len > 0)
     *best = g_array_index (found, CroFound, 0);
   return found->len > 0;
