@@ -11,25 +11,17 @@
 #include "cro-isolate.h"
 #include "cro-menu-bench.h"
 #include "cro-number.h"
-#include "cro-pane.h"
 #include "cro-plate-bench.h"
 #include "cro-trial-bar.h"
+#include "cro-trial-beside.h"
 #include "cro-trial-head.h"
-#include "cro-trial-menu.h"
 #include "cro-trial-offers.h"
-#include "cro-trial-table.h"
 #include "cro-trial.h"
 #include "cro-trials.h"
 #include "cro-tried-words.h"
 
-/* Pixels that the comparison takes at most. */
-#define MOST_OF_TABLE 130
-
 /* Of the stack in a menu's trial. */
 #define PLATE_PAGE "plate"
-
-/* A row of the menu beside those of trials. */
-#define ANOTHER G_MAXUINT
 
 struct _CroTrialBench
 {
@@ -38,10 +30,7 @@ struct _CroTrialBench
   GtkWidget *box;
   GtkWidget *bar;
   GtkWidget *figures;    /* of the book */
-  GtkWidget *table;      /* beside another trial */
-  GtkWidget *scroller;   /* around it; hidden where there is no other */
-  GArray    *beside;     /* numbers of the other trials, 0, which closes the table, and ANOTHER */
-  guint      other;      /* the one beside it; 0: none */
+  GtkWidget *beside;     /* what it is beside another trial */
   GtkStack  *inners;     /* inner, and in a menu's trial a plate of it */
   CroBench  *inner;      /* on the trial's book */
   CroBench  *plate;      /* the same, opened from the menu; NULL: the trial is of a plate */
@@ -131,41 +120,11 @@ show_tried (CroTrialBench *self,
                            cro_tried_is_dated (list), at_once, cro_book_get_figures (tried)->date);
 }
 
-/* A trial that is not shown is made for the look of it. */
 static void
-add_other (CroTrialBench *self)
+show_beside (CroTrialBench *self,
+             GPtrArray     *list)
 {
-  g_autofree char *text = cro_trials_dup (book_of (self), self->thing, self->other);
-  g_autoptr (GPtrArray) list = text != NULL ? cro_tried_from_text (text) : NULL;
-  g_autoptr (CroTrial) other = list != NULL ? cro_trial_new (book_of (self), list, "", NULL) : NULL;
-  g_autoptr (GPtrArray) done = other != NULL ? cro_trial_list (other, NULL) : NULL;
-  g_autofree char *words = NULL, *title = NULL;
-  CroBook *tried;
-
-  if (done == NULL)
-    return;
-  tried = cro_trial_get_book (other);
-  words = cro_tried_all_words (tried, done);
-  title = g_strdup_printf (_("Trial %u"), self->other);
-  cro_trial_table_add (CRO_TRIAL_TABLE (self->table), title, tried, thing_in (self, tried), words);
-}
-
-static void
-show_table (CroTrialBench *self,
-            GPtrArray     *list)
-{
-  CroTrialTable *table = CRO_TRIAL_TABLE (self->table);
-  g_autofree char *words = cro_tried_all_words (cro_trial_get_book (self->trial), list);
-  g_autofree char *title = g_strdup_printf (_("Trial %u"), self->number);
-
-  gtk_widget_set_visible (self->scroller, self->other != 0);
-  cro_trial_table_clear (table);
-  if (self->other == 0)
-    return;
-  cro_trial_table_add (table, _("The book"), book_of (self), cro_bench_get_ref (CRO_BENCH (self)), NULL);
-  cro_trial_table_add (table, title, cro_trial_get_book (self->trial), cro_bench_get_ref (self->inner),
-                       words);
-  add_other (self);
+  cro_trial_beside_refresh (CRO_TRIAL_BESIDE (self->beside), self->trial, cro_bench_get_ref (CRO_BENCH (self)), list);
 }
 
 /* Once its plate or menu is no more the names of what it is about are gone as well. */
@@ -223,7 +182,7 @@ tried_cb (CroTrialBench *self)
     return;
   write_down (self);
   show_tried (self, list);
-  show_table (self, list);
+  show_beside (self, list);
   g_signal_emit (self, signals[TRIED], 0);
 }
 
@@ -323,7 +282,7 @@ begin_trial (CroTrialBench *self,
     return;
   write_down (self);
   show_tried (self, done);
-  show_table (self, done);
+  show_beside (self, done);
   if (cro_trial_get_left (self->trial)->len > 0)
     cro_bench_say (CRO_BENCH (self), _("Part of this trial cannot be tried now. It is not lost."));
 }
@@ -372,11 +331,11 @@ cro_trial_bench_show (CroBench *bench)
   show_menu (self);
   self->thing = cro_edit_row (cro_book_get_model (book), cro_bench_get_ref (bench), &table);
   self->number = cro_trials_get_front (book, self->thing);
-  self->other = 0;
   text = cro_trials_dup (book, self->thing, self->number);
   list = text != NULL ? cro_tried_from_text (text) : NULL;
   numbers = cro_trials_list (book, self->thing);
   cro_trial_bar_set_trial (CRO_TRIAL_BAR (self->bar), self->number, numbers);
+  cro_trial_beside_set (CRO_TRIAL_BESIDE (self->beside), book, self->thing, self->number);
   begin_trial (self, list);
   CRO_BENCH_GET_CLASS (bench)->refresh (bench);
   g_signal_emit (self, signals[TRIED], 0);
@@ -507,52 +466,13 @@ show_cb (GtkWidget  *widget,
   go_to (CRO_TRIAL_BENCH (widget), g_variant_get_uint32 (number));
 }
 
-/* --- Beside another ---------------------------------------------------------------------------- */
-
 static void
-fill_beside (CroTrialMenu *menu,
-             gpointer      bench)
+beside_chosen_cb (CroTrialBench *self)
 {
-  CroTrialBench *self = bench;
-  g_autoptr (GArray) numbers = cro_trials_list (book_of (self), self->thing);
-  const guint none = 0, another = ANOTHER;
-
-  g_array_set_size (self->beside, 0);
-  for (guint i = 0; i < numbers->len; i++)
-    {
-      guint number = g_array_index (numbers, guint, i);
-      g_autofree char *text = g_strdup_printf (_("Trial %u"), number);
-
-      if (number == self->number)
-        continue;
-      g_array_append_val (self->beside, number);
-      cro_trial_menu_add (menu, text, TRUE);
-    }
-  if (self->other != 0)
-    {
-      g_array_append_val (self->beside, none);
-      cro_trial_menu_add (menu, _("Close the comparison"), TRUE);
-    }
-  g_array_append_val (self->beside, another);
-  cro_trial_menu_add (menu, _("Begin another trial"), TRUE);
-}
-
-static void
-beside_chosen (CroTrialMenu *menu,
-               guint         row,
-               gpointer      bench)
-{
-  CroTrialBench *self = bench;
   g_autoptr (GPtrArray) list = self->trial != NULL ? cro_trial_list (self->trial, NULL) : NULL;
 
-  if (g_array_index (self->beside, guint, row) == ANOTHER)
-    {
-      gtk_widget_activate_action (GTK_WIDGET (self), "trial.other", NULL);
-      return;
-    }
-  self->other = g_array_index (self->beside, guint, row);
   if (list != NULL)
-    show_table (self, list);
+    show_beside (self, list);
 }
 
 static void
@@ -562,8 +482,7 @@ add_menus (CroTrialBench *self)
 
   cro_trial_bar_add (bar, cro_hold_menu_new (self->inner));
   cro_trial_bar_add (bar, cro_replace_menu_new (self->inner));
-  /* It always has a row. */
-  cro_trial_bar_add (bar, cro_trial_menu_new (_("Compare"), "", fill_beside, beside_chosen, self));
+  cro_trial_bar_add (bar, cro_trial_beside_menu_new (CRO_TRIAL_BESIDE (self->beside)));
 }
 
 /* --- The bench inside ------------------------------------------------------------------------- */
@@ -682,7 +601,6 @@ cro_trial_bench_dispose (GObject *object)
 
   if (self->box != NULL)
     end_trial (self);
-  g_clear_pointer (&self->beside, g_array_unref);
   g_clear_pointer (&self->cell, g_free);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_trial_bench_parent_class)->dispose (object);
@@ -712,19 +630,6 @@ cro_trial_bench_class_init (CroTrialBenchClass *klass)
                                 G_TYPE_NONE, 1, G_TYPE_STRING | G_SIGNAL_TYPE_STATIC_SCOPE);
 }
 
-/* What was tried may be long: the lines keep their room. */
-static GtkWidget *
-scroller_new (GtkWidget *table)
-{
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), table);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), MOST_OF_TABLE);
-  gtk_widget_set_visible (scroller, FALSE);
-  return scroller;
-}
-
 static void
 cro_trial_bench_init (CroTrialBench *self)
 {
@@ -738,10 +643,9 @@ cro_trial_bench_init (CroTrialBench *self)
   gtk_widget_set_visible (GTK_WIDGET (self->inners), FALSE);
   gtk_stack_set_vhomogeneous (self->inners, FALSE);
   gtk_stack_set_hhomogeneous (self->inners, FALSE);
-  self->beside = g_array_new (FALSE, FALSE, sizeof (guint));
-  self->table = cro_trial_table_new ();
-  self->scroller = scroller_new (self->table);
-  cro_trial_bar_add_below (CRO_TRIAL_BAR (self->bar), self->scroller);
+  self->beside = cro_trial_beside_new ();
+  g_signal_connect_object (self->beside, "chosen", G_CALLBACK (beside_chosen_cb), self, G_CONNECT_SWAPPED);
+  cro_trial_bar_add_below (CRO_TRIAL_BAR (self->bar), self->beside);
   gtk_widget_add_css_class (head, "bench-head");
   gtk_box_append (GTK_BOX (head), self->bar);
   gtk_box_append (GTK_BOX (head), self->figures);
