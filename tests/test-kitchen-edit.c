@@ -322,18 +322,6 @@ static const struct { const char *name; Act act; } acts[] = {
 };
 
 static void
-expect_figures (const char *says,
-                const char *name,
-                CroBook    *book)
-{
-  g_autofree char *figures = cro_test_figures (book);
-  g_autofree char *fresh = cro_test_fresh_figures (book);
-  g_autofree char *said = g_strdup_printf ("%s: %s", name, says);
-
-  cro_test_same (said, figures, fresh);
-}
-
-static void
 test_every_act (void **state)
 {
   Fixture *fixture = *state;
@@ -582,196 +570,6 @@ test_scale (void **state)
   assert_int_equal (cro_model_item (fixture->model, fixture->output)->output.amount, M (1200));
 }
 
-/* "lines" as the names of what they take. */
-static char *
-order_of (Fixture *fixture)
-{
-  g_autoptr (GArray) lines = cro_edit_list_lines (cro_book_get_figures (fixture->book),
-                                                  fixture->plate);
-  GString *order = g_string_new (NULL);
-
-  for (guint i = 0; i < lines->len; i++)
-    g_string_append_printf (order, "%" G_GINT64_FORMAT " ",
-                            fixture->model->lines.amount[g_array_index (lines, guint32, i)]
-                                / CRO_MICRO);
-  return g_string_free (order, FALSE);
-}
-
-static void
-expect_order (const char *says,
-              Fixture    *fixture,
-              const char *wanted)
-{
-  g_autofree char *order = order_of (fixture);
-
-  if (strcmp (order, wanted) != 0)
-    fail_msg ("%s: %s and not %s", says, order, wanted);
-}
-
-static guint32
-add_amount (Fixture *fixture,
-            guint32  after,
-            int      amount)
-{
-  CroNewLine line = { .item = fixture->ingredient, .amount = M (amount), .unit = CRO_UNIT_G };
-  guint32 slot = CRO_NO_SLOT;
-  GError *error = NULL;
-
-  cro_test_must (cro_edit_add_lines (fixture->book, "a", fixture->plate, after, &line, 1, &slot, NULL,
-                                     &error), error);
-  return slot;
-}
-
-static void
-test_order (void **state)
-{
-  Fixture *fixture = *state;
-  guint32 two, last;
-  GError *error = NULL;
-
-  two = add_amount (fixture, CRO_NO_SLOT, 2);
-  last = add_amount (fixture, CRO_NO_SLOT, 3);
-  expect_order ("lines are added at the end", fixture, "120 2 3 ");
-  add_amount (fixture, two, 4);
-  expect_order ("or behind a line", fixture, "120 2 4 3 ");
-  cro_test_must (cro_edit_move_line (fixture->book, "m", last, CRO_NO_SLOT, &error), error);
-  expect_order ("one is moved to the top", fixture, "3 120 2 4 ");
-  cro_test_must (cro_edit_move_line (fixture->book, "m", last, two, &error), error);
-  expect_order ("and behind another", fixture, "120 2 3 4 ");
-  cro_test_must (cro_edit_duplicate_line (fixture->book, "d", two, NULL, &error), error);
-  expect_order ("a copy stands behind its line", fixture, "120 2 2 3 4 ");
-}
-
-/* Sixty halvings of a millionfold gap leave no room many times over. */
-static void
-test_no_room (void **state)
-{
-  Fixture *fixture = *state;
-  g_autoptr (GString) wanted = g_string_new ("120 ");
-  guint32 first = fixture->line_of_plate;
-
-  add_amount (fixture, CRO_NO_SLOT, 1);
-  for (int i = 2; i <= 60; i++)
-    add_amount (fixture, first, i);
-  for (int i = 60; i >= 1; i--)
-    g_string_append_printf (wanted, "%d ", i);
-  expect_order ("there is always room behind a line", fixture, wanted->str);
-  expect_figures ("figures are those of the book opened anew", "no room", fixture->book);
-}
-
-static void
-test_menu_order (void **state)
-{
-  Fixture *fixture = *state;
-  guint32 plate, entry;
-  g_autoptr (GPtrArray) plates = NULL;
-  GError *error = NULL;
-
-  cro_test_must (cro_edit_add_plate (fixture->book, "a", "bun", M (12), &plate, &error), error);
-  cro_test_must (cro_edit_add_to_menu (fixture->book, "a", fixture->menu, plate, M (2), &entry,
-                                       &error), error);
-  plates = cro_menu_dup_plates (fixture->model, fixture->menu);
-  assert_int_equal (((CroMenuPlate *) plates->pdata[1])->plate, plate);
-  assert_int_equal (((CroMenuPlate *) plates->pdata[1])->servings, M (2));
-  cro_test_must (cro_edit_move_in_menu (fixture->book, "m", entry, CRO_NO_SLOT, &error), error);
-  g_ptr_array_unref (plates);
-  plates = cro_menu_dup_plates (fixture->model, fixture->menu);
-  assert_int_equal (((CroMenuPlate *) plates->pdata[0])->plate, plate);
-}
-
-static void
-test_copies (void **state)
-{
-  Fixture *fixture = *state;
-  CroFigures *figures = cro_book_get_figures (fixture->book);
-  CroRef copy, plate;
-  GError *error = NULL;
-  const guint32 *outputs;
-
-  cro_test_must (cro_edit_duplicate (fixture->book, "c", CRO_REF (CRO_REF_ITEM, fixture->ingredient),
-                                     "sea beet", &copy, &error), error);
-  assert_string_equal (cro_ref_name (fixture->model, copy), "sea beet");
-  assert_true (cro_figures_unit_cost (figures, copy.slot)
-               == cro_figures_unit_cost (figures, fixture->ingredient));
-  cro_test_must (cro_edit_duplicate (fixture->book, "c", CRO_REF (CRO_REF_RECIPE, fixture->plate),
-                                     "other tartlet", &plate, &error), error);
-  assert_true (cro_figure_of_plate (figures, plate.slot).cost
-               == cro_figure_of_plate (figures, fixture->plate).cost);
-  cro_test_must (cro_edit_duplicate (fixture->book, "c",
-                                     CRO_REF (CRO_REF_RECIPE, fixture->preparation), "other purée",
-                                     &copy, &error), error);
-  assert_int_equal (cro_figures_outputs (figures, copy.slot, &outputs), 1);
-  assert_string_equal (cro_model_item (fixture->model, outputs[0])->name, "other purée");
-}
-
-/* A copy of what is sold for two prices, the second of which has a tax of its own. */
-static void
-expect_same_prices (Fixture    *f,
-                    CroRef      of,
-                    const char *name)
-{
-  GError *error = NULL;
-  CroRef copy;
-  g_autoptr (GArray) before = NULL;
-  g_autoptr (GArray) after = NULL;
-
-  cro_test_must (cro_edit_set_selling_price (f->book, "p", of, CRO_TEST_DAY - 30, M (12), &error),
-                 error);
-  cro_test_must (cro_edit_set_selling_price (f->book, "p", of, CRO_TEST_DAY + 30, CRO_NOT_SET,
-                                             &error), error);
-  cro_test_must (cro_edit_duplicate (f->book, "c", of, name, &copy, &error), error);
-  before = cro_selling_steps_new (f->book, of, &error);
-  after = cro_selling_steps_new (f->book, copy, &error);
-  assert_true (before->len >= 2);
-  assert_int_equal (after->len, before->len);
-  for (guint i = 0; i < before->len; i++)
-    {
-      const CroSellingStep *a = &g_array_index (before, CroSellingStep, i);
-      const CroSellingStep *b = &g_array_index (after, CroSellingStep, i);
-
-      assert_true (a->from == b->from && a->price == b->price && a->tax == b->tax);
-      assert_int_not_equal (a->id, b->id);
-    }
-  expect_figures ("figures are those of the book opened anew", name, f->book);
-}
-
-static void
-test_copies_are_sold_for_as_much (void **state)
-{
-  Fixture *f = *state;
-
-  expect_same_prices (f, CRO_REF (CRO_REF_RECIPE, f->plate), "other tartlet");
-  expect_same_prices (f, CRO_REF (CRO_REF_MENU, f->menu), "other menu");
-}
-
-/* All that is entered of a supplier; its packs are not copied. */
-static void
-test_a_copied_supplier_delivers_alike (void **state)
-{
-  Fixture *f = *state;
-  const char *columns[] = { "contact", "quotes", "minimum_order_micro", "delivery_charge_micro",
-                            "note", NULL };
-  CroCell cells[] = { CRO_CELL_STR ("quay"), CRO_CELL_STR ("pack"), CRO_CELL_INT (M (80)),
-                      CRO_CELL_INT (M (9)), CRO_CELL_STR ("early") };
-  CroRef supplier = CRO_REF (CRO_REF_SUPPLIER, f->supplier), copy;
-  GError *error = NULL;
-  g_autoptr (CroRows) rows = NULL;
-
-  cro_test_must (cro_edit_set (f->book, "s", "supplier",
-                               g_array_index (f->model->suppliers, CroSupplier, f->supplier).id,
-                               columns, cells, &error), error);
-  cro_test_must (cro_edit_duplicate (f->book, "c", supplier, "Other Greens", &copy, &error), error);
-  rows = cro_store_read_one (cro_book_get_store (f->book), "supplier",
-                             g_array_index (f->model->suppliers, CroSupplier, copy.slot).id,
-                             columns, &error);
-  cro_test_must (rows != NULL && cro_rows_next (rows, &error), error);
-  assert_string_equal (cro_rows_get_text (rows, 0), "quay");
-  assert_string_equal (cro_rows_get_text (rows, 1), "pack");
-  assert_int_equal (cro_rows_get_int (rows, 2), M (80));
-  assert_int_equal (cro_rows_get_int (rows, 3), M (9));
-  assert_string_equal (cro_rows_get_text (rows, 4), "early");
-}
-
 static void
 test_names (void **state)
 {
@@ -792,23 +590,6 @@ test_names (void **state)
   assert_string_equal (cro_model_item (fixture->model, fixture->output)->name, "marsh purée");
 }
 
-/* An act is of the book as it stands, whatever another desk did meanwhile. */
-static void
-test_other_desk (void **state)
-{
-  Fixture *fixture = *state;
-  g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
-  CroModel *model = cro_book_get_model (other);
-  CroNewLine line = { .item = cro_slots_get (&model->item_slots, 1), .amount = M (7),
-                      .unit = CRO_UNIT_G };
-  GError *error = NULL;
-
-  cro_test_must (cro_edit_add_lines (other, "a", cro_slots_get (&model->plate_slots, 1), CRO_NO_SLOT,
-                                     &line, 1, NULL, NULL, &error), error);
-  add_amount (fixture, CRO_NO_SLOT, 8);
-  expect_order ("two desks add lines to one plate", fixture, "120 7 8 ");
-}
-
 #define TEST(name) cmocka_unit_test_setup_teardown (name, setup, teardown)
 
 int
@@ -824,15 +605,8 @@ main (void)
     TEST (test_whole_offer),
     TEST (test_set_price_carries),
     TEST (test_scale),
-    TEST (test_order),
     TEST (test_set_pack_leaves_what_was),
-    TEST (test_no_room),
-    TEST (test_menu_order),
-    TEST (test_copies),
-    TEST (test_copies_are_sold_for_as_much),
-    TEST (test_a_copied_supplier_delivers_alike),
     TEST (test_names),
-    TEST (test_other_desk),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -1,90 +1,10 @@
 /* A round of new prices of one supplier: how what is typed is read, what is asked, what it does to plates
  * before it is posted and after, and how it comes back. */
-#include "cro-decimal.h"
-#include "cro-edit.h"
 #include "cro-round-words.h"
-#include "cro-round.h"
-#include "support/kitchen-book.h"
+#include "support/kitchen-round.h"
 
 #include <math.h>
 #include <string.h>
-
-#define assert_no_error(error) \
-  G_STMT_START \
-    { \
-      if ((error) != NULL) \
-        fail_msg ("%s", (error)->message); \
-    } \
-  G_STMT_END
-
-/* A crab plate of 100 g at 13.20 per kg, mussels from two suppliers, sales of four weeks. */
-static int
-set_up (void **state)
-{
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
-
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\ntarget_pct,30\n");
-  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nMussels,g\nHake,g\nEgg,each\n");
-  cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\nFar Bank,base unit\n");
-  cro_test_write_table (folder, "offers",
-                        "ingredient,supplier,code,pack_count,pack_size,pack_unit,currency,preferred,position\n"
-                        "Mussels,Quay,102,1,5,kg,,yes,10\n"
-                        "Crab,Quay,101,1,5,kg,,,20\n"
-                        "Egg,Quay,E1,6,30,each,,,\n"
-                        "Hake,Far Bank,M20,1,10,kg,GBP,,10\n"
-                        "Mussels,Far Bank,M05,1,10,kg,GBP,,20\n");
-  cro_test_write_table (folder, "rates", "currency,from,rate\nGBP,2026-01-01,1.2\n");
-  cro_test_write_table (folder, "prices",
-                        "ingredient,supplier,code,from,price,tax_included_pct\n"
-                        "Mussels,Quay,102,2026-02-01,21,\nCrab,Quay,101,2026-02-01,66,\n"
-                        "Egg,Quay,E1,2026-02-01,45,5.5\nHake,Far Bank,M20,2026-02-01,112,\n"
-                        "Mussels,Far Bank,M05,2026-02-01,36,\n");
-  cro_test_write_table (folder, "plates", "name,makes,price\nCrab bite,1,4.60\nMussels,1,20\n");
-  cro_test_write_table (folder, "lines", "into,parent,position,item,amount,unit\n"
-                                         "plate,Crab bite,1,Crab,100,g\nplate,Mussels,1,Mussels,500,g\n");
-  cro_test_write_table (folder, "sales", "date,kind,name,sold\n2026-02-10,plate,Crab bite,28\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
-}
-
-static CroRound *
-round_of (CroTestKitchen *kitchen,
-          const char     *supplier)
-{
-  CroModel *model = cro_book_get_model (kitchen->book);
-  g_autoptr (GError) error = NULL;
-  CroRound *round = cro_round_new (kitchen->book, cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, supplier).slot,
-                                   cro_book_get_figures (kitchen->book)->date, &error);
-
-  assert_no_error (error);
-  return round;
-}
-
-static guint
-row_of (CroRound   *round,
-        const char *name)
-{
-  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    if (g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
-      return i;
-  fail_msg ("there is no row of %s", name);
-  return 0;
-}
-
-static void
-type (CroRound   *round,
-      const char *name,
-      const char *text)
-{
-  g_autoptr (GError) error = NULL;
-
-  cro_round_type (round, row_of (round, name), text, &error);
-  assert_no_error (error);
-}
 
 static void
 test_order (void **state)
@@ -238,18 +158,6 @@ test_effect (void **state)
   assert_int_equal (mussels->cheaper->len, 0);
 }
 
-static CroRoundPost *
-post (CroRound *round)
-{
-  g_autoptr (CroFaults) faults = cro_faults_new ();
-  g_autoptr (GError) error = NULL;
-  CroRoundPost *posted = cro_round_post (round, "new prices", faults, &error);
-
-  assert_no_error (error);
-  assert_non_null (posted);
-  return posted;
-}
-
 static void
 test_posted (void **state)
 {
@@ -309,48 +217,6 @@ test_set_aside (void **state)
   assert_string_equal (text, second);
   assert_int_equal (cro_round_empty (again), 2);
   assert_int_equal (cro_round_count_ready (again), 2);
-}
-
-/* A line of the supplier's code, a name in another number, one that nothing is called, one with a slip. */
-static void
-test_pasted (void **state)
-{
-  g_autoptr (CroRound) round = round_of (*state, "Quay");
-  g_autoptr (CroPriceList) taken = NULL;
-  g_autoptr (GError) error = NULL;
-  guint crab = row_of (round, "Crab");
-
-  assert_true (cro_round_take_text (round, "101 69.50\negg 48\ncrab claws 2 kg 30.00\nmussel 210\n", NULL, &taken,
-                                    &error));
-  assert_no_error (error);
-  assert_true (cro_round_row_is_ready (cro_round_get_row (round, crab)));
-  assert_true (cro_round_get_row (round, crab)->list.price == 69500000);
-  assert_int_equal (cro_round_count_ready (round), 2);
-  assert_int_equal (cro_round_count_waiting (round), 2);
-  assert_int_equal (cro_round_get_n_rows (round), 4);
-  /* What is like crab is made only if somebody says so. */
-  assert_true (cro_round_can_be_right (round, 3));
-  assert_true (cro_round_is_right (round, 3, &error));
-  assert_int_equal (cro_round_count_ready (round), 3);
-  assert_int_equal (cro_round_find (round, "mus", 2), row_of (round, "Mussels"));
-  assert_int_equal (cro_round_find (round, "e1", 0), row_of (round, "Egg"));
-}
-
-static void
-test_order_of_the_last_list (void **state)
-{
-  g_autoptr (CroRound) round = round_of (*state, "Quay");
-  g_autoptr (CroPriceList) taken = NULL;
-  g_autoptr (CroRoundPost) posted = NULL;
-  g_autoptr (GError) error = NULL;
-
-  assert_true (cro_round_take_text (round, "Code,Price\n101,66.50\nE1,46\n", NULL, &taken, &error));
-  assert_no_error (error);
-  assert_int_equal (cro_round_count_ready (round), 2);
-  posted = post (round);
-  assert_int_equal (row_of (round, "Crab"), 0);
-  assert_int_equal (row_of (round, "Egg"), 1);
-  assert_int_equal (row_of (round, "Mussels"), 2);
 }
 
 /* Of the book itself. */
@@ -634,281 +500,6 @@ test_lines_that_wait (void **state)
   assert_true (again->is_all_booked);
 }
 
-static const CroRoundRow *
-added_row (CroRound   *round,
-           const char *name)
-{
-  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    if (cro_round_get_row (round, i)->is_added && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
-      return cro_round_get_row (round, i);
-  fail_msg ("there is no row of %s", name);
-  return NULL;
-}
-
-static void
-assert_strangers (CroRound *round)
-{
-  static const struct { const char *name, *text; gint64 price, count, size; CroUnit unit; } cases[] = {
-    { "Turbot", "Turbot 3 kg 73.50", 73500000, 1, 3, CRO_UNIT_KG },
-    { "butter", "butter 20 × 250 g 51.00", 51000000, 20, 250, CRO_UNIT_G },
-    { "Dried yeast", "Dried yeast 20 × 500 g 108.00", 108000000, 20, 500, CRO_UNIT_G },
-  };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      const CroRoundRow *row = added_row (round, cases[i].name);
-
-      assert_string_equal (row->text, cases[i].text);
-      assert_true (row->list.price == cases[i].price);
-      assert_true (row->list.pack.count == cases[i].count * CRO_MICRO);
-      assert_true (row->list.pack.size == cases[i].size * CRO_MICRO);
-      assert_int_equal (row->list.pack.unit, cases[i].unit);
-      assert_true (cro_round_row_waits (row));
-    }
-}
-
-/* 24.50 per kg is 73.50 for 3 kg, pasted as typed. What waits is what was read, and waits on, when others
- * are posted and when it was set aside. */
-static void
-test_pasted_lines_stay (void **state)
-{
-  g_autoptr (CroRound) round = round_of (*state, "Quay"), again = NULL;
-  g_autoptr (CroPriceList) taken = NULL, table = NULL;
-  g_autoptr (CroRoundPost) posted = NULL;
-  g_autofree char *aside = NULL;
-  g_autoptr (GError) error = NULL;
-  guint n;
-
-  assert_true (cro_round_take_text (round,
-                                    "Good morning! new list:\nTurbot 3 kg 24.50/kg\nbutter 20x250g 51.00\n"
-                                    "Dried yeast 108.00 (20 x 500 g)\n101 69.50\n",
-                                    NULL, &taken, &error));
-  assert_no_error (error);
-  assert_int_equal (cro_round_count_waiting (round), 3);
-  assert_strangers (round);
-  posted = post (round);
-  assert_int_equal (posted->rows->len, 1);
-  assert_strangers (round);
-  aside = cro_round_to_text (round);
-  again = round_of (*state, "Quay");
-  assert_true (cro_round_put_text (again, aside, &error));
-  assert_no_error (error);
-  assert_strangers (again);
-  /* A code that nobody used yet is no part of a name. */
-  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", NULL, &table,
-                                    &error));
-  assert_true (cro_round_renew (again, cro_round_get_from (again), &error));
-  assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
-  /* The same list again brings nothing twice, but what it says now. */
-  n = cro_round_get_n_rows (again);
-  g_clear_pointer (&table, cro_price_list_free);
-  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,43.00\n", NULL, &table,
-                                    &error));
-  assert_int_equal (cro_round_get_n_rows (again), n);
-  assert_true (added_row (again, "Pistachio paste")->list.price == 43000000);
-}
-
-/* 48.00 for 6 × 30 eggs: 0.2667 each, with the tax that the last price had. */
-static void
-test_tax_is_said (void **state)
-{
-  g_autoptr (CroRound) round = round_of (*state, "Quay");
-  g_autofree char *egg = NULL, *crab = NULL;
-  g_autoptr (CroRoundPost) posted = NULL;
-
-  type (round, "Egg", "48");
-  egg = cro_words_round_other (round, cro_round_get_row (round, row_of (round, "Egg")));
-  crab = cro_words_round_other (round, cro_round_get_row (round, row_of (round, "Crab")));
-  assert_string_equal (crab, "13.20/kg");
-  assert_non_null (strstr (egg, ", with 5.5\u00a0% tax"));
-  posted = post (round);
-  assert_true (cro_model_offer (cro_book_get_model (((CroTestKitchen *) *state)->book), 2)->offer.tax_included
-               == 5500000);
-}
-
-/* Of two rows of one pack the later asks; the one that is said to be right is the only one left. */
-static void
-test_twins (void **state)
-{
-  CroTestKitchen *kitchen = *state;
-  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
-  g_autoptr (CroPriceList) taken = NULL;
-  g_autoptr (CroRoundPost) posted = NULL;
-  g_autofree char *note = NULL;
-  g_autoptr (GError) error = NULL;
-  guint first, second;
-
-  cro_round_add (round, "turbot 3 kg 24.50/kg", &first, &error);
-  cro_round_add (round, "Turbot 3 kg 25.00/kg", &second, &error);
-  assert_int_equal (cro_round_count_ready (round), 1);
-  note = cro_words_round_note (round, second);
-  assert_string_equal (note, "Another row has another price for the same pack. Which one holds?");
-  assert_true (cro_round_is_right (round, second, &error));
-  assert_int_equal (cro_round_get_n_rows (round), 4);
-  /* A change is against the book, whatever another row says. */
-  assert_true (cro_round_take_text (round, "101 69.30\n101 79.20\n", NULL, &taken, &error));
-  assert_int_equal (cro_round_count_waiting (round), 2);
-  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
-  assert_int_equal (cro_round_count_waiting (round), 2);
-  assert_true (cro_round_is_right (round, cro_round_get_n_rows (round) - 1, &error));
-  assert_int_equal (cro_round_count_waiting (round), 0);
-  assert_true (fabs (cro_round_get_row (round, cro_round_get_n_rows (round) - 1)->list.look.ratio - 1.2) < 1e-9);
-  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->kind, CRO_ROUND_EMPTY);
-  posted = post (round);
-  assert_int_equal (posted->rows->len, 2);
-  assert_true (cro_round_get_row (round, row_of (round, "Turbot"))->last == 75000000);
-  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 79200000);
-}
-
-/* What stands in a row gives way to no line of another pack or without a price, and to another list not unsaid. */
-static void
-test_rows_are_spared (void **state)
-{
-  CroTestKitchen *kitchen = *state;
-  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
-  g_autoptr (CroPriceList) first = NULL, second = NULL;
-  g_autoptr (CroRoundPost) posted = NULL;
-  g_autoptr (GError) error = NULL;
-  guint added;
-
-  type (round, "Crab", "67");
-  type (round, "Egg", "46");
-  assert_true (cro_round_add (round, "crab 10 kg 129", &added, &error));
-  assert_int_equal (added, 3);
-  assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, "67");
-  assert_true (cro_round_row_is_ready (cro_round_get_row (round, added)));
-  assert_true (cro_round_take_text (round, "Code,Price\n102,22\n101,see note\n", NULL, &first, &error));
-  assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, "67");
-  assert_string_equal (cro_round_get_replaced (round), "");
-  assert_true (cro_round_take_text (round, "102 23\nE1 47\n", NULL, &second, &error));
-  assert_string_equal (cro_round_get_replaced (round), "Mussels: 22.00 · Egg: 46");
-  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
-  posted = post (round);
-  assert_int_equal (posted->rows->len, 4);
-  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 67000000);
-  /* What was a slip of the pack is the pack of a row that says another price: which holds is asked. */
-  type (round, "Mussels", "22.50");
-  assert_true (cro_round_add (round, "mussels 50 kg 23.10", &added, &error));
-  assert_true (cro_round_suggest (round, added, &error));
-  assert_int_equal (cro_round_row_get_question (cro_round_get_row (round, added))->why, CRO_LIST_TWICE);
-  assert_int_equal (cro_round_count_ready (round), 1);
-  /* And is still, once that one is posted. */
-  g_clear_pointer (&posted, cro_round_post_free);
-  posted = post (round);
-  assert_int_equal (posted->rows->len, 1);
-  assert_int_equal (cro_round_count_ready (round), 0);
-  assert_int_equal (cro_round_row_get_question (cro_round_get_row (round, row_of (round, "Mussels")))->why,
-                    CRO_LIST_TWICE);
-}
-
-/* Of who states prices per kg "11.30 kg" is a price; "off" is not to be had, and "skin off" a cut. By hand: 113.00 for
- * 10 kg. "6 x 30" is the pack that the book has of it. */
-static void
-test_short_lines (void **state)
-{
-  g_autoptr (CroRound) far = round_of (*state, "Far Bank"), quay = round_of (*state, "Quay");
-  g_autoptr (CroPriceList) first = NULL, second = NULL;
-  g_autoptr (GError) error = NULL;
-  const CroListRow *egg;
-
-  assert_true (cro_round_take_text (far, "M20 hake whole 11.30 kg\nM05 mussels off\nhake skin off\n", NULL, &first,
-                                    &error));
-  assert_true (cro_round_get_row (far, row_of (far, "Hake"))->list.price == 113000000);
-  assert_int_equal (cro_round_get_row (far, row_of (far, "Mussels"))->kind, CRO_ROUND_NONE);
-  assert_int_equal (cro_round_count_ready (far), 2);
-  assert_true (cro_round_take_text (quay, "E1 eggs 6x30 46.00\n", NULL, &second, &error));
-  egg = &cro_round_get_row (quay, row_of (quay, "Egg"))->list;
-  assert_true (egg->price == 46000000 && egg->pack.count == 6 * CRO_MICRO && egg->pack.size == 30 * CRO_MICRO);
-}
-
-/* A new ingredient in two sizes, and a line of a list that the book does not know, taken twice. */
-static void
-test_two_new_packs (void **state)
-{
-  g_autoptr (CroRound) round = round_of (*state, "Quay");
-  g_autoptr (CroRoundPost) posted = NULL;
-  g_autoptr (GError) error = NULL;
-  guint index;
-
-  for (guint turn = 0; turn < 2; turn++)
-    {
-      g_autoptr (CroPriceList) taken = NULL;
-
-      assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\nZ1,Pollack,2 kg,20.00\n", NULL, &taken, &error));
-      assert_int_equal (cro_round_get_n_rows (round), 4);
-    }
-  cro_round_add (round, "turbot 3 kg 24.50/kg", &index, &error);
-  cro_round_add (round, "turbot 1 kg 26", &index, &error);
-  assert_int_equal (cro_round_count_ready (round), 2);
-  posted = post (round);
-  assert_null (posted->failed);
-  assert_int_equal (posted->rows->len, 2);
-  /* The second is known by its size, and so is its next price. */
-  assert_string_equal (cro_round_get_row (round, row_of (round, "turbot") + 1)->list.code, "1 kg");
-  cro_round_add (round, "turbot 1 kg 27", &index, &error);
-  assert_true (cro_round_get_row (round, index)->id != 0);
-  assert_true (cro_round_get_row (round, index)->pack.size == CRO_MICRO);
-}
-
-/* The same price twice in a list is one; a row whose price was not found again after posting is found when it is
- * taken back. */
-static void
-test_repeated_and_found_again (void **state)
-{
-  CroTestKitchen *kitchen = *state;
-  g_autofree char *before = cro_test_figures (kitchen->book), *after = NULL;
-  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
-  g_autoptr (CroPriceList) taken = NULL;
-  g_autoptr (CroRoundPost) posted = NULL;
-  g_autoptr (GError) error = NULL;
-  CroRoundPosted *row;
-
-  assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\n101,Crab,5 kg,69.50\n101,Crab,5 kg,69.50\n", NULL,
-                                    &taken, &error));
-  assert_int_equal (cro_round_count_ready (round), 1);
-  assert_int_equal (cro_round_count_waiting (round), 0);
-  posted = post (round);
-  row = posted->rows->pdata[0];
-  assert_true (row->id != 0);
-  row->id = 0;
-  assert_true (cro_round_take_back (kitchen->book, "back", row, &error));
-  after = cro_test_figures (kitchen->book);
-  cro_test_same ("it is taken back", before, after);
-}
-
-/* What a row without a price leaves standing: the price of an earlier day, another supplier's, or none;
- * before posting as after it. By hand: 66.00 / 5 kg, 3.60 pounds at 1.2. */
-static void
-test_not_to_be_had (void **state)
-{
-  CroTestKitchen *kitchen = *state;
-  CroFigures *figures = cro_book_get_figures (kitchen->book);
-  guint32 crab = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Crab").slot;
-  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
-  g_autoptr (CroRoundPost) first = NULL, second = NULL;
-  g_autofree char *last = NULL, *instead = NULL, *none = NULL, *now = NULL, *fresh = NULL;
-  g_autoptr (GError) error = NULL;
-  guint turbot;
-
-  type (round, "Crab", "70");
-  cro_round_add (round, "turbot 3 kg 24.50/kg", &turbot, &error);
-  first = post (round);
-  type (round, "Crab", "-");
-  last = cro_words_round_note (round, row_of (round, "Crab"));
-  assert_string_equal (last, "The last price, 13.20/kg, goes on serving, marked.");
-  type (round, "Mussels", "-");
-  instead = cro_words_round_note (round, row_of (round, "Mussels"));
-  assert_string_equal (instead, "Far Bank serves instead, 4.32/kg.");
-  type (round, "turbot", "-");
-  none = cro_words_round_note (round, row_of (round, "turbot"));
-  assert_string_equal (none, "No price is left: what takes it has a price missing.");
-  second = post (round);
-  assert_true (fabs (cro_figures_unit_cost (figures, crab) - 0.0132) < 1e-9);
-  now = cro_test_figures (kitchen->book);
-  fresh = cro_test_fresh_figures (kitchen->book);
-  cro_test_same ("posting is in the figures", now, fresh);
-}
-
 /* A pack that is to be preferred moves figures from another day as well. What would hold a plate is in the
  * sheet's money: 20 × 30 % / 500 g is 12.00 euros per kg, 10.00 pounds. */
 static void
@@ -949,51 +540,6 @@ test_prices_stay_exact (void **state)
   assert_true (cro_round_get_row (round, hake)->list.price == 38580896);
   assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
   assert_true (cro_round_get_row (round, hake)->list.price == 38580896);
-}
-
-/* A pack that the supplier had not before, in the figures before posting as after it: 100 pounds for 10 kg are
- * 12.00 euros per kg, below Quay's 13.20; 120 are above. By hand. */
-static void
-test_new_pack_is_drafted (void **state)
-{
-  CroTestKitchen *kitchen = *state;
-  g_autofree char *before = cro_test_figures (kitchen->book), *after = NULL, *fresh = NULL;
-  g_autoptr (CroRound) round = round_of (kitchen, "Far Bank");
-  CroFigures *draft = cro_book_get_figures (cro_round_get_draft (round));
-  guint32 crab = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Crab").slot;
-  g_autoptr (CroRoundPost) posted = NULL;
-  g_autoptr (CroRoundView) view = NULL;
-  g_autoptr (CroRoundEffect) effect = NULL;
-  g_autoptr (GError) error = NULL;
-  g_autofree char *dearer = NULL, *cheaper = NULL;
-  guint index, other;
-
-  view = cro_round_view_new (round, &error);
-  assert_no_error (error);
-  assert_true (cro_round_add (round, "Crab 10 kg 120.00", &index, &error));
-  dearer = cro_words_round_note (round, index);
-  assert_string_equal (dearer, "New pack of Crab. Another pack serves on: it is preferred, or cheaper.");
-  assert_true (fabs (cro_figures_unit_cost (draft, crab) - 0.0132) < 1e-9);
-  assert_true (cro_round_type (round, index, "Crab 10 kg 100.00", &error));
-  cheaper = cro_words_round_note (round, index);
-  assert_string_equal (cheaper, "New pack of Crab.");
-  effect = cro_round_view_read (view, 6);
-  assert_int_equal (effect->moved->len, 1);
-  assert_true (fabs (g_array_index (effect->moved, CroRoundMoved, 0).moved.after.cost - 1.2) < 1e-9);
-  /* Another new pack of it beside that one is no other price of it. */
-  assert_true (cro_round_add (round, "Crab 2 kg 24.00", &other, &error));
-  assert_true (cro_round_row_is_ready (cro_round_get_row (round, other)));
-  cro_round_remove (round, other);
-  cro_round_prefer (round, cro_round_get_row (round, row_of (round, "Hake"))->list.offer);
-  posted = post (round);
-  assert_true (fabs (cro_figures_unit_cost (cro_book_get_figures (kitchen->book), crab) - 0.012) < 1e-9);
-  after = cro_test_figures (kitchen->book);
-  fresh = cro_test_fresh_figures (kitchen->book);
-  cro_test_same ("posting is in the figures", after, fresh);
-  assert_true (cro_book_undo (kitchen->book, NULL, &error));
-  g_free (g_steal_pointer (&after));
-  after = cro_test_figures (kitchen->book);
-  cro_test_same ("all of it is undone", before, after);
 }
 
 /* 10 kg of crab at 14.20 on an invoice: the sheet goes on with the 5 kg of 66.00, at 71.00. */
@@ -1109,28 +655,6 @@ test_prices_per_base_unit_are_said (void **state)
   assert_int_equal (added->list.pack.size, 2 * CRO_MICRO);
 }
 
-/* What a list has under a code that nearly is one of the supplier's is that pack's, once that is said. */
-static void
-test_code_is_nearly_another (void **state)
-{
-  CroTestKitchen *kitchen = *state;
-  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
-  g_autoptr (CroPriceList) taken = NULL;
-  g_autoptr (GError) error = NULL;
-  g_autofree char *offered = NULL;
-  guint index;
-
-  assert_true (cro_round_take_text (round, "Code;Product;Pack;Price\n0101;Crab;5 kg;67.00\n", NULL, &taken, &error));
-  index = cro_round_get_n_rows (round) - 1;
-  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
-  offered = cro_round_dup_suggestion (round, index);
-  assert_string_equal (offered, "101 Crab 5 kg 67.00");
-  assert_true (cro_round_suggest (round, index, &error));
-  assert_int_equal (cro_round_get_n_rows (round), 3);
-  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->list.price, 67000000);
-  assert_true (cro_round_row_is_ready (cro_round_get_row (round, row_of (round, "Crab"))));
-}
-
 int
 main (void)
 {
@@ -1138,15 +662,11 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_sign_is_asked_once),
-    CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
-    CASE (test_order_of_the_last_list), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
+    CASE (test_posted),    CASE (test_set_aside), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
-    CASE (test_invoice_of_smaller_packs), CASE (test_pasted_lines_stay),
-    CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared), CASE (test_short_lines),
-    CASE (test_two_new_packs),
-    CASE (test_not_to_be_had), CASE (test_preferred_and_held),
-    CASE (test_prices_stay_exact), CASE (test_new_pack_is_drafted), CASE (test_repeated_and_found_again),
-    CASE (test_invoice_leaves_the_pack), CASE (test_code_is_nearly_another), CASE (test_charges_on_the_whole),
+    CASE (test_invoice_of_smaller_packs), CASE (test_preferred_and_held),
+    CASE (test_prices_stay_exact),
+    CASE (test_invoice_leaves_the_pack), CASE (test_charges_on_the_whole),
     CASE (test_prices_per_base_unit_are_said),
   };
 

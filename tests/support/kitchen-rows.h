@@ -53,3 +53,16 @@ teardown (void **state)
   g_free (fixture);
   return 0;
 }
+
+/* The figures of a book are those of it opened anew. */
+static inline void
+expect_figures (const char *says,
+                const char *name,
+                CroBook    *book)
+{
+  g_autofree char *figures = cro_test_figures (book);
+  g_autofree char *fresh = cro_test_fresh_figures (book);
+  g_autofree char *said = g_strdup_printf ("%s: %s", name, says);
+
+  cro_test_same (said, figures, fresh);
+}

@@ -1,0 +1,405 @@
+/* What is pasted into a round of new prices, or added to it, and stands in none of its rows: packs that are new, names
+ * that are like others, twins, and what was told of a line before. */
+#include "cro-round-words.h"
+#include "support/kitchen-round.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A line of the supplier's code, a name in another number, one that nothing is called, one with a slip. */
+static void
+test_pasted (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  guint crab = row_of (round, "Crab");
+
+  assert_true (cro_round_take_text (round, "101 69.50\negg 48\ncrab claws 2 kg 30.00\nmussel 210\n", NULL, &taken,
+                                    &error));
+  assert_no_error (error);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, crab)));
+  assert_true (cro_round_get_row (round, crab)->list.price == 69500000);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  assert_int_equal (cro_round_get_n_rows (round), 4);
+  /* What is like crab is made only if somebody says so. */
+  assert_true (cro_round_can_be_right (round, 3));
+  assert_true (cro_round_is_right (round, 3, &error));
+  assert_int_equal (cro_round_count_ready (round), 3);
+  assert_int_equal (cro_round_find (round, "mus", 2), row_of (round, "Mussels"));
+  assert_int_equal (cro_round_find (round, "e1", 0), row_of (round, "Egg"));
+}
+
+static void
+test_order_of_the_last_list (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_take_text (round, "Code,Price\n101,66.50\nE1,46\n", NULL, &taken, &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  posted = post (round);
+  assert_int_equal (row_of (round, "Crab"), 0);
+  assert_int_equal (row_of (round, "Egg"), 1);
+  assert_int_equal (row_of (round, "Mussels"), 2);
+}
+
+/* What a row without a price leaves standing: the price of an earlier day, another supplier's, or none;
+ * before posting as after it. By hand: 66.00 / 5 kg, 3.60 pounds at 1.2. */
+static void
+test_not_to_be_had (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  CroFigures *figures = cro_book_get_figures (kitchen->book);
+  guint32 crab = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Crab").slot;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroRoundPost) first = NULL, second = NULL;
+  g_autofree char *last = NULL, *instead = NULL, *none = NULL, *now = NULL, *fresh = NULL;
+  g_autoptr (GError) error = NULL;
+  guint turbot;
+
+  type (round, "Crab", "70");
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &turbot, &error);
+  first = post (round);
+  type (round, "Crab", "-");
+  last = cro_words_round_note (round, row_of (round, "Crab"));
+  assert_string_equal (last, "The last price, 13.20/kg, goes on serving, marked.");
+  type (round, "Mussels", "-");
+  instead = cro_words_round_note (round, row_of (round, "Mussels"));
+  assert_string_equal (instead, "Far Bank serves instead, 4.32/kg.");
+  type (round, "turbot", "-");
+  none = cro_words_round_note (round, row_of (round, "turbot"));
+  assert_string_equal (none, "No price is left: what takes it has a price missing.");
+  second = post (round);
+  assert_true (fabs (cro_figures_unit_cost (figures, crab) - 0.0132) < 1e-9);
+  now = cro_test_figures (kitchen->book);
+  fresh = cro_test_fresh_figures (kitchen->book);
+  cro_test_same ("posting is in the figures", now, fresh);
+}
+
+static const CroRoundRow *
+added_row (CroRound   *round,
+           const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (cro_round_get_row (round, i)->is_added && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return cro_round_get_row (round, i);
+  fail_msg ("there is no row of %s", name);
+  return NULL;
+}
+
+static void
+assert_strangers (CroRound *round)
+{
+  static const struct { const char *name, *text; gint64 price, count, size; CroUnit unit; } cases[] = {
+    { "Turbot", "Turbot 3 kg 73.50", 73500000, 1, 3, CRO_UNIT_KG },
+    { "butter", "butter 20 × 250 g 51.00", 51000000, 20, 250, CRO_UNIT_G },
+    { "Dried yeast", "Dried yeast 20 × 500 g 108.00", 108000000, 20, 500, CRO_UNIT_G },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const CroRoundRow *row = added_row (round, cases[i].name);
+
+      assert_string_equal (row->text, cases[i].text);
+      assert_true (row->list.price == cases[i].price);
+      assert_true (row->list.pack.count == cases[i].count * CRO_MICRO);
+      assert_true (row->list.pack.size == cases[i].size * CRO_MICRO);
+      assert_int_equal (row->list.pack.unit, cases[i].unit);
+      assert_true (cro_round_row_waits (row));
+    }
+}
+
+/* 24.50 per kg is 73.50 for 3 kg, pasted as typed. What waits is what was read, and waits on, when others
+ * are posted and when it was set aside. */
+static void
+test_pasted_lines_stay (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay"), again = NULL;
+  g_autoptr (CroPriceList) taken = NULL, table = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *aside = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n;
+
+  assert_true (cro_round_take_text (round,
+                                    "Good morning! new list:\nTurbot 3 kg 24.50/kg\nbutter 20x250g 51.00\n"
+                                    "Dried yeast 108.00 (20 x 500 g)\n101 69.50\n",
+                                    NULL, &taken, &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_count_waiting (round), 3);
+  assert_strangers (round);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 1);
+  assert_strangers (round);
+  aside = cro_round_to_text (round);
+  again = round_of (*state, "Quay");
+  assert_true (cro_round_put_text (again, aside, &error));
+  assert_no_error (error);
+  assert_strangers (again);
+  /* A code that nobody used yet is no part of a name. */
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", NULL, &table,
+                                    &error));
+  assert_true (cro_round_renew (again, cro_round_get_from (again), &error));
+  assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
+  /* The same list again brings nothing twice, but what it says now. */
+  n = cro_round_get_n_rows (again);
+  g_clear_pointer (&table, cro_price_list_free);
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,43.00\n", NULL, &table,
+                                    &error));
+  assert_int_equal (cro_round_get_n_rows (again), n);
+  assert_true (added_row (again, "Pistachio paste")->list.price == 43000000);
+}
+
+/* 48.00 for 6 × 30 eggs: 0.2667 each, with the tax that the last price had. */
+static void
+test_tax_is_said (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autofree char *egg = NULL, *crab = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+
+  type (round, "Egg", "48");
+  egg = cro_words_round_other (round, cro_round_get_row (round, row_of (round, "Egg")));
+  crab = cro_words_round_other (round, cro_round_get_row (round, row_of (round, "Crab")));
+  assert_string_equal (crab, "13.20/kg");
+  assert_non_null (strstr (egg, ", with 5.5\u00a0% tax"));
+  posted = post (round);
+  assert_true (cro_model_offer (cro_book_get_model (((CroTestKitchen *) *state)->book), 2)->offer.tax_included
+               == 5500000);
+}
+
+/* Of two rows of one pack the later asks; the one that is said to be right is the only one left. */
+static void
+test_twins (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *note = NULL;
+  g_autoptr (GError) error = NULL;
+  guint first, second;
+
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &first, &error);
+  cro_round_add (round, "Turbot 3 kg 25.00/kg", &second, &error);
+  assert_int_equal (cro_round_count_ready (round), 1);
+  note = cro_words_round_note (round, second);
+  assert_string_equal (note, "Another row has another price for the same pack. Which one holds?");
+  assert_true (cro_round_is_right (round, second, &error));
+  assert_int_equal (cro_round_get_n_rows (round), 4);
+  /* A change is against the book, whatever another row says. */
+  assert_true (cro_round_take_text (round, "101 69.30\n101 79.20\n", NULL, &taken, &error));
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  assert_true (cro_round_is_right (round, cro_round_get_n_rows (round) - 1, &error));
+  assert_int_equal (cro_round_count_waiting (round), 0);
+  assert_true (fabs (cro_round_get_row (round, cro_round_get_n_rows (round) - 1)->list.look.ratio - 1.2) < 1e-9);
+  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->kind, CRO_ROUND_EMPTY);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 2);
+  assert_true (cro_round_get_row (round, row_of (round, "Turbot"))->last == 75000000);
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 79200000);
+}
+
+/* What stands in a row gives way to no line of another pack or without a price, and to another list not unsaid. */
+static void
+test_rows_are_spared (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) first = NULL, second = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  guint added;
+
+  type (round, "Crab", "67");
+  type (round, "Egg", "46");
+  assert_true (cro_round_add (round, "crab 10 kg 129", &added, &error));
+  assert_int_equal (added, 3);
+  assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, "67");
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, added)));
+  assert_true (cro_round_take_text (round, "Code,Price\n102,22\n101,see note\n", NULL, &first, &error));
+  assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, "67");
+  assert_string_equal (cro_round_get_replaced (round), "");
+  assert_true (cro_round_take_text (round, "102 23\nE1 47\n", NULL, &second, &error));
+  assert_string_equal (cro_round_get_replaced (round), "Mussels: 22.00 · Egg: 46");
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 4);
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 67000000);
+  /* What was a slip of the pack is the pack of a row that says another price: which holds is asked. */
+  type (round, "Mussels", "22.50");
+  assert_true (cro_round_add (round, "mussels 50 kg 23.10", &added, &error));
+  assert_true (cro_round_suggest (round, added, &error));
+  assert_int_equal (cro_round_row_get_question (cro_round_get_row (round, added))->why, CRO_LIST_TWICE);
+  assert_int_equal (cro_round_count_ready (round), 1);
+  /* And is still, once that one is posted. */
+  g_clear_pointer (&posted, cro_round_post_free);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 1);
+  assert_int_equal (cro_round_count_ready (round), 0);
+  assert_int_equal (cro_round_row_get_question (cro_round_get_row (round, row_of (round, "Mussels")))->why,
+                    CRO_LIST_TWICE);
+}
+
+/* Of who states prices per kg "11.30 kg" is a price; "off" is not to be had, and "skin off" a cut. By hand: 113.00 for
+ * 10 kg. "6 x 30" is the pack that the book has of it. */
+static void
+test_short_lines (void **state)
+{
+  g_autoptr (CroRound) far = round_of (*state, "Far Bank"), quay = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) first = NULL, second = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroListRow *egg;
+
+  assert_true (cro_round_take_text (far, "M20 hake whole 11.30 kg\nM05 mussels off\nhake skin off\n", NULL, &first,
+                                    &error));
+  assert_true (cro_round_get_row (far, row_of (far, "Hake"))->list.price == 113000000);
+  assert_int_equal (cro_round_get_row (far, row_of (far, "Mussels"))->kind, CRO_ROUND_NONE);
+  assert_int_equal (cro_round_count_ready (far), 2);
+  assert_true (cro_round_take_text (quay, "E1 eggs 6x30 46.00\n", NULL, &second, &error));
+  egg = &cro_round_get_row (quay, row_of (quay, "Egg"))->list;
+  assert_true (egg->price == 46000000 && egg->pack.count == 6 * CRO_MICRO && egg->pack.size == 30 * CRO_MICRO);
+}
+
+/* A new ingredient in two sizes, and a line of a list that the book does not know, taken twice. */
+static void
+test_two_new_packs (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  guint index;
+
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      g_autoptr (CroPriceList) taken = NULL;
+
+      assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\nZ1,Pollack,2 kg,20.00\n", NULL, &taken, &error));
+      assert_int_equal (cro_round_get_n_rows (round), 4);
+    }
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &index, &error);
+  cro_round_add (round, "turbot 1 kg 26", &index, &error);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  posted = post (round);
+  assert_null (posted->failed);
+  assert_int_equal (posted->rows->len, 2);
+  /* The second is known by its size, and so is its next price. */
+  assert_string_equal (cro_round_get_row (round, row_of (round, "turbot") + 1)->list.code, "1 kg");
+  cro_round_add (round, "turbot 1 kg 27", &index, &error);
+  assert_true (cro_round_get_row (round, index)->id != 0);
+  assert_true (cro_round_get_row (round, index)->pack.size == CRO_MICRO);
+}
+
+/* The same price twice in a list is one; a row whose price was not found again after posting is found when it is
+ * taken back. */
+static void
+test_repeated_and_found_again (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autofree char *before = cro_test_figures (kitchen->book), *after = NULL;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  CroRoundPosted *row;
+
+  assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\n101,Crab,5 kg,69.50\n101,Crab,5 kg,69.50\n", NULL,
+                                    &taken, &error));
+  assert_int_equal (cro_round_count_ready (round), 1);
+  assert_int_equal (cro_round_count_waiting (round), 0);
+  posted = post (round);
+  row = posted->rows->pdata[0];
+  assert_true (row->id != 0);
+  row->id = 0;
+  assert_true (cro_round_take_back (kitchen->book, "back", row, &error));
+  after = cro_test_figures (kitchen->book);
+  cro_test_same ("it is taken back", before, after);
+}
+
+/* A pack that the supplier had not before, in the figures before posting as after it: 100 pounds for 10 kg are
+ * 12.00 euros per kg, below Quay's 13.20; 120 are above. By hand. */
+static void
+test_new_pack_is_drafted (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autofree char *before = cro_test_figures (kitchen->book), *after = NULL, *fresh = NULL;
+  g_autoptr (CroRound) round = round_of (kitchen, "Far Bank");
+  CroFigures *draft = cro_book_get_figures (cro_round_get_draft (round));
+  guint32 crab = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Crab").slot;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (CroRoundView) view = NULL;
+  g_autoptr (CroRoundEffect) effect = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *dearer = NULL, *cheaper = NULL;
+  guint index, other;
+
+  view = cro_round_view_new (round, &error);
+  assert_no_error (error);
+  assert_true (cro_round_add (round, "Crab 10 kg 120.00", &index, &error));
+  dearer = cro_words_round_note (round, index);
+  assert_string_equal (dearer, "New pack of Crab. Another pack serves on: it is preferred, or cheaper.");
+  assert_true (fabs (cro_figures_unit_cost (draft, crab) - 0.0132) < 1e-9);
+  assert_true (cro_round_type (round, index, "Crab 10 kg 100.00", &error));
+  cheaper = cro_words_round_note (round, index);
+  assert_string_equal (cheaper, "New pack of Crab.");
+  effect = cro_round_view_read (view, 6);
+  assert_int_equal (effect->moved->len, 1);
+  assert_true (fabs (g_array_index (effect->moved, CroRoundMoved, 0).moved.after.cost - 1.2) < 1e-9);
+  /* Another new pack of it beside that one is no other price of it. */
+  assert_true (cro_round_add (round, "Crab 2 kg 24.00", &other, &error));
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, other)));
+  cro_round_remove (round, other);
+  cro_round_prefer (round, cro_round_get_row (round, row_of (round, "Hake"))->list.offer);
+  posted = post (round);
+  assert_true (fabs (cro_figures_unit_cost (cro_book_get_figures (kitchen->book), crab) - 0.012) < 1e-9);
+  after = cro_test_figures (kitchen->book);
+  fresh = cro_test_fresh_figures (kitchen->book);
+  cro_test_same ("posting is in the figures", after, fresh);
+  assert_true (cro_book_undo (kitchen->book, NULL, &error));
+  g_free (g_steal_pointer (&after));
+  after = cro_test_figures (kitchen->book);
+  cro_test_same ("all of it is undone", before, after);
+}
+
+/* What a list has under a code that nearly is one of the supplier's is that pack's, once that is said. */
+static void
+test_code_is_nearly_another (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *offered = NULL;
+  guint index;
+
+  assert_true (cro_round_take_text (round, "Code;Product;Pack;Price\n0101;Crab;5 kg;67.00\n", NULL, &taken, &error));
+  index = cro_round_get_n_rows (round) - 1;
+  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+  offered = cro_round_dup_suggestion (round, index);
+  assert_string_equal (offered, "101 Crab 5 kg 67.00");
+  assert_true (cro_round_suggest (round, index, &error));
+  assert_int_equal (cro_round_get_n_rows (round), 3);
+  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->list.price, 67000000);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, row_of (round, "Crab"))));
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
+  const struct CMUnitTest tests[] = {
+    CASE (test_pasted), CASE (test_order_of_the_last_list), CASE (test_not_to_be_had),
+    CASE (test_pasted_lines_stay), CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared),
+    CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated_and_found_again),
+    CASE (test_new_pack_is_drafted), CASE (test_code_is_nearly_another),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
