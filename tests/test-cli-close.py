@@ -1,0 +1,349 @@
+#!/usr/bin/env python3
+"""croustade-cli close and reopen: what must not move, and what is carried into the next month.
+
+    test-cli-close.py CROUSTADE-CLI
+"""
+
+import csv
+import hashlib
+import json
+import os
+import pathlib
+import re
+import shutil
+import sqlite3
+import sys
+import unittest
+from decimal import Decimal
+
+sys.path[:0] = [str(pathlib.Path(__file__).resolve().parent / name) for name in ("support", "workbook")]
+import xlsx  # noqa: E402
+from months import TABLES, Case, call  # noqa: E402
+
+
+class Closing(Case):
+  def text(self, month="2025-10"):
+    return call("month", self.book, month).stdout + call("month", self.book, month, "--json").stdout
+
+  def close(self, *arguments, status=0):
+    done = call("close", self.book, *arguments)
+    self.assertEqual(done.returncode, status, done.stderr)
+    return done
+
+  def test_a_closed_month_never_changes(self):
+    self.load()
+    opened = self.month()
+    self.close("2025-10")
+    before, closed = self.text(), self.month()
+    self.assertEqual(closed["state"], "closed")
+    for name in ("net_sales", "theoretical_cost", "actual_cost", "over", "closing_stock"):
+      self.assertAlmostEqual(closed[name], opened[name], places=5)
+    self.add(prices="ingredient,supplier,from,price\nLeek,The market,2025-10-01,40\n",
+             lines="into,parent,position,item,amount,unit\nplate,Leek tart,2,Cream,900,ml\n",
+             plates="name,course,makes,price\nLeek tart,Main,3,99\n",
+             ingredients="name,category,unit\nCream,Other,ml\n",
+             selling_prices="name,from,price\nTide,2025-10-01,1\n",
+             book="key,value\ntax_pct,20\nname,Other Rooms\n")
+    after = self.text().replace("Other Rooms", "Saltmarsh Rooms")
+    self.assertEqual(after, before)
+    out = self.path("out")
+    self.assertEqual(call("dump", self.book, out).returncode, 0)
+    again = self.path("again.croustade")
+    self.assertEqual(call("load", again, out).returncode, 0)
+    self.assertEqual(call("month", again, "2025-10", "--json").stdout,
+                     call("month", self.book, "2025-10", "--json").stdout)
+    self.assertEqual(call("check", self.book).returncode, 0)
+
+  def test_the_next_month_opens_with_what_was_closed(self):
+    """With what is known of it, and each count at its frozen value, whatever it is called since."""
+    self.load(ingredients=TABLES["ingredients"] + "Salt,Dry goods,g\n",
+              counts=TABLES["counts"] + "2025-10-31,Salt,1,kg\n2025-11-30,Leek,0,g\n2025-11-30,Cream,0,l\n"
+                                        "2025-11-30,Egg,0,each\n2025-11-30,Salt,0,g\n2025-11-30,Melted leek,0,g\n")
+    before = call("month", self.book, "2025-10").stdout
+    self.assertRegex(before, r"Stock on 2025-10-31 +≤ −14\.20")
+    self.assertRegex(before, r"Food used +≤ 35\.40")
+    self.close("2025-10", status=1)
+    self.add(prices="ingredient,supplier,from,price\nCream,The market,2025-10-01,60\n"
+                    "Leek,The market,2025-10-01,40\n")
+    got = self.month("2025-11")
+    cost = {row["name"]: row["actual_cost"] for row in got["ingredients"]}
+    # Of 100 g of melted leek at 0.80, as it was frozen; 500 g of leek at 2.
+    self.assertEqual({name: round(value, 6) for name, value in cost.items()},
+                     {"Leek": 2.8, "Cream": 6, "Egg": 5.4, "Salt": 0})
+    text = call("month", self.book, "2025-11").stdout
+    self.assertRegex(text, r"Stock on 2025-10-31 +≥ 14\.20")
+    self.assertRegex(text, r"Actual food cost +≥ 14\.20")
+
+  def test_undo_does_not_cross_it(self):
+    self.load()
+    self.add(prices="ingredient,supplier,from,price\nLeek,The market,2025-10-01,40\n")
+    self.close("2025-10")
+    done = call("undo", self.book)
+    self.assertEqual(done.returncode, 2)
+    self.assertIn("2025-10 was closed; reopen it first", done.stderr)
+    # What came late is no row of the closed month, and may go again.
+    before = self.text("2025-11")
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-10-30,The market,9,food,80\n")
+    self.assertNotEqual(self.text("2025-11"), before)
+    self.assertEqual(call("undo", self.book).returncode, 0)
+    self.assertEqual(self.text("2025-11"), before)
+    call("reopen", self.book, "2025-10", "--reason", "a late count")
+    done = call("undo", self.book)
+    self.assertEqual(done.returncode, 2)
+    self.assertIn("2025-10 was opened again", done.stderr)
+
+  def tamper(self, how):
+    """What another program does to frozen rows: past the triggers, which are as they were after."""
+    with sqlite3.connect(self.book) as book:
+      triggers = book.execute("SELECT name, sql FROM sqlite_master"
+                              " WHERE type = 'trigger' AND tbl_name = 'month_row'").fetchall()
+      for name, _ in triggers:
+        book.execute(f'DROP TRIGGER "{name}"')
+      book.execute("UPDATE month_row SET " + how)
+      for _, sql in triggers:
+        book.execute(sql)
+    book.close()
+
+  def test_rows_add_up_to_the_statement(self):
+    """Whoever reckons the hash anew has to change more than one figure."""
+    self.load()
+    self.close("2025-10")
+    for number, (kind, column, status) in enumerate((
+        ("purchase", "cost", 2), ("count", "cost", 2), ("adjustment", "cost", 2), ("plate", "net_revenue", 2),
+        ("plate", "cost", 2), ("purchase", "note", 0))):
+      out = self.path(f"out-{number}")
+      call("dump", self.book, out)
+      with open(os.path.join(out, "month_rows.csv"), encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+      row = next(row for row in rows if row["kind"] == kind and not row["part"])
+      row[column] = "5000"
+      with open(os.path.join(out, "month_rows.csv"), "w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, rows[0].keys())
+        writer.writeheader()
+        writer.writerows(rows)
+      with open(os.path.join(out, "months.csv"), encoding="utf-8") as file:
+        months = file.read()
+      with open(os.path.join(out, "months.csv"), "w", encoding="utf-8") as file:
+        file.write(re.sub("[0-9a-f]{64}", self.hash_of(rows), months))
+      done = call("load", self.path(f"{number}.croustade"), out)
+      self.assertEqual(done.returncode, status, (kind, column, done.stderr))
+
+  @staticmethod
+  def hash_of(rows):
+    columns = ("kind", "name", "part_kind", "part", "number", "date", "sold", "net_revenue", "price", "unit",
+               "quantity", "cost", "cost_per_1000", "supplier", "document", "category", "row_kind", "note")
+    micro = ("number", "sold", "net_revenue", "price", "quantity", "cost", "cost_per_1000")
+    texts = ["".join((str(int(Decimal(row[column]) * 10**6)) if column in micro and row[column] else row[column])
+                     + "\x1f" for column in columns) for row in rows]
+    return hashlib.sha256("".join(sorted(texts)).encode("utf-8")).hexdigest()
+
+  def test_what_closing_froze_is_verified(self):
+    self.load()
+    self.close("2025-10")
+    self.assertEqual(call("check", self.book).returncode, 0)
+    out = self.path("out")
+    call("dump", self.book, out)
+    for table, column in (("months", "hash"), ("month_rows", "net_revenue")):
+      changed = self.path(f"changed-{table}")
+      shutil.copytree(out, changed)
+      path = os.path.join(changed, f"{table}.csv")
+      with open(path, encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+      row = next(row for row in rows if row[column])
+      row[column] = "0" if column == "net_revenue" else row[column][::-1]
+      with open(path, "w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, rows[0].keys())
+        writer.writeheader()
+        writer.writerows(rows)
+      again = self.path(f"{table}.croustade")
+      done = call("load", again, changed)
+      self.assertEqual(done.returncode, 2)
+      self.assertRegex(done.stderr, r"months\.csv:2: hash: .*2025-10")
+      self.assertFalse(os.path.exists(again))
+    # A loaded book: its journal does not know single rows.
+    self.book = self.path("loaded.croustade")
+    self.assertEqual(call("load", self.book, out).returncode, 0)
+    self.assertEqual(call("check", self.book).returncode, 0)
+    self.tamper("cost_micro = cost_micro + 1 WHERE name = 'over'")
+    done = call("check", self.book)
+    self.assertEqual(done.returncode, 1)
+    self.assertIn("2025-10", done.stderr)
+    self.assertIn("NO   does not hold: A closed month is as closing left it (1 fault)", done.stdout)
+
+  def test_reopening(self):
+    self.load()
+    before = self.month()
+    self.close("2025-10")
+    self.assertEqual(call("reopen", self.book, "2025-10").returncode, 2)
+    self.assertEqual(call("reopen", self.book, "2025-10", "--reason", "a late count").returncode, 0)
+    self.assertEqual(self.month(), before)
+    out = self.path("out")
+    call("dump", self.book, out)
+    with open(os.path.join(out, "months.csv"), encoding="utf-8", newline="") as file:
+      row = next(csv.DictReader(file))
+    self.assertEqual((row["reason"], row["closed_at"], row["recipes_on"]),
+                     ("a late count", "", "2025-10-31"))
+    with open(os.path.join(out, "month_rows.csv"), encoding="utf-8", newline="") as file:
+      self.assertEqual(list(csv.DictReader(file)), [])
+    self.close("2025-10")
+    self.close("2025-10", status=2)
+
+  def test_late_documents_are_booked_in_the_first_open_month(self):
+    self.load()
+    self.close("2025-10", "--estimate", "50")
+    before = self.month()
+    self.assertAlmostEqual(before["actual_cost"], 37.8 + 50, places=5)
+    # What was estimated is taken off again, even before anything came.
+    self.assertEqual(self.month("2025-11")["purchases"]["earlier"], -50)
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-10-30,The market,9,food,80\n")
+    self.assertEqual(self.month(), before)
+    november = self.month("2025-11")
+    self.assertEqual(november["purchases"]["earlier"], 30)
+    self.assertEqual(november["purchases"]["food"], 0)
+    # Once booked it is booked.
+    self.add(counts="date,item,amount,unit\n2025-11-30,Leek,0,g\n")
+    self.close("2025-11", status=1)
+    self.assertEqual(self.month("2025-12")["purchases"]["earlier"], 0)
+    self.assertEqual(self.month("2025-11")["opening_stock"], before["closing_stock"])
+
+  def journal(self, month):
+    """What its journal reverses of estimates: debited to invoices not received."""
+    done = call("month", self.book, month, "--journal", "-")
+    rows = list(csv.DictReader(done.stdout.splitlines()))
+    return sum(Decimal(row["debit"] or 0) * (-1 if "purchases" in row["text"] else 1)
+               for row in rows if row["entry"] == "not-invoiced-reversed"), done.stdout
+
+  def three_months(self):
+    dates = [f"{month}-28" for month in ("2025-08", "2025-09", "2025-10")]
+    self.load(purchases="date,supplier,document,kind,net_value\n"
+                        + "".join(f"{date},The market,{date},food,10\n" for date in dates),
+              sales="date,kind,name,sold,net_revenue\n2025-10-03,plate,Leek tart,20,\n")
+
+  def test_an_estimate_is_reversed_where_its_statement_says_so(self):
+    """Common practice of accruals, no source: what one month's end books, the first one after it takes back."""
+    self.three_months()
+    self.close("2025-08", status=1)
+    self.assertIn("2025-09 is open", self.close("2025-10").stdout)
+    october = self.text(), self.journal("2025-10")[1]
+    self.assertIn("2025-10 was closed first", self.close("2025-09", "--estimate", "120.50", status=1).stdout)
+    self.assertEqual((self.text(), self.journal("2025-10")[1]), october)
+    self.assertEqual((self.journal("2025-10")[0], self.journal("2025-11")[0]), (0, Decimal("120.50")))
+    november = self.month("2025-11")["purchases"]
+    self.assertEqual((november["earlier"], november["reversed"]), (-120.5, 120.5))
+    # In order: October takes it back, and says so for ever, whatever becomes of September.
+    call("reopen", self.book, "2025-10", "--reason", "September first")
+    self.assertNotIn("2025-09", self.close("2025-10").stdout)
+    october = self.text(), self.journal("2025-10")[1]
+    self.assertIn("of which estimates reversed −120.50", october[0])
+    self.assertIn("closed, recipes", october[0])
+    self.assertEqual((self.journal("2025-10")[0], self.journal("2025-11")[0]), (Decimal("120.50"), 0))
+    call("reopen", self.book, "2025-09", "--reason", "more is to come")
+    self.assertEqual((self.text(), self.journal("2025-10")[1]), october)
+    self.close("2025-09", "--estimate", "200", status=1)
+    self.assertEqual((self.text(), self.journal("2025-10")[1]), october)
+    self.assertEqual((self.journal("2025-11")[0], self.month("2025-11")["purchases"]["earlier"]),
+                     (Decimal("79.50"), -79.5))
+
+  def test_an_estimate_is_reversed_once_while_its_month_stands_reopened(self):
+    """Common practice of accruals, no source: over all months, what was booked is taken back once."""
+    self.three_months()
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-11-28,The market,11,food,10\n")
+
+    def reversed_in(months):
+      return [self.month(f"2025-{month:02}")["purchases"]["reversed"] for month in months]
+
+    self.close("2025-08", "--estimate", "120.50", status=1)
+    listed = call("month", self.book).stdout
+    self.assertNotIn("documents came since", listed)
+    self.close("2025-09", "--estimate", "30", status=1)
+    call("reopen", self.book, "2025-08", "--reason", "an invoice")
+    self.assertEqual(reversed_in((9, 10)), [120.5, 30])
+    self.close("2025-10", status=0)
+    self.assertEqual(self.month("2025-10")["purchases"]["earlier"], -30)
+    call("reopen", self.book, "2025-09", "--reason", "an invoice")
+    self.assertEqual(reversed_in((10, 11)), [30, 0])
+    self.close("2025-09", "--estimate", "30", status=1)
+    self.close("2025-08", "--estimate", "120.50", status=1)
+    self.assertEqual(reversed_in((8, 9, 10, 11)), [0, 0, 30, 120.5])
+    self.close("2025-11", status=1)
+    self.assertEqual(reversed_in((8, 9, 10, 11, 12)), [0, 0, 30, 120.5, 0])
+
+  def test_late_documents_are_named_after_their_month(self):
+    self.three_months()
+    self.close("2025-08", status=1)
+    self.close("2025-09", status=1)
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-08-30,The market,9,food,80\n")
+    self.assertIn("belongs to August 2025", self.text())
+    self.close("2025-10")
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-09-30,The market,12,food,8\n")
+    november = call("month", self.book, "2025-11").stdout
+    self.assertIn("belongs to September 2025\n", november)
+    # One by one in the workbook, with what was taken back beside; the total is the statement's.
+    call("reopen", self.book, "2025-10", "--reason", "a count")
+    self.close("2025-10", "--estimate", "12")
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-10-30,The market,13,food,9.50\n"
+                       "2025-10-30,The market,13,other,4\n2025-11-05,The market,14,food,1\n")
+    path = self.path("late.xlsx")
+    call("workbook", self.book, "--month", "2025-11", "-o", path)
+    book = xlsx.Book(path)
+    rows = [tuple(book.at("Purchases", f"{column}{row}").value for column in "CJ") for row in range(5, 12)]
+    self.assertEqual([row for row in rows if row[1] is not None],
+                     [("14", 1), ("13", 9.5), ("13", 4), ("estimates reversed", -12), (None, 2.5)])
+
+  def test_months_closed_before_reversals_were_noted(self):
+    """Their journals stand as they stood: the estimate of the month before, where that was closed first."""
+    self.three_months()
+    self.close("2025-09", "--estimate", "120.50", status=1)
+    self.close("2025-10")
+    self.tamper("name = 'unknown' WHERE name = 'reversed'")
+    self.assertEqual((self.journal("2025-10")[0], self.journal("2025-11")[0]), (Decimal("120.50"), 0))
+
+  def test_lines_that_do_not_add_up_are_not_smeared(self):
+    self.load()
+    self.close("2025-10")
+    before = call("month", self.book, "2025-10").stdout
+    self.assertNotIn("do not add up", before)
+    self.tamper("cost_micro = cost_micro + 5000000 WHERE name = 'actual'")
+    after = call("month", self.book, "2025-10").stdout
+    self.assertIn("do not add up", after)
+    line = re.compile(r"(?m)^(Stock on|Food bought|staff meals|transferred in|Theoretical|Over).*")
+    self.assertEqual([m.group() for m in line.finditer(after)], [m.group() for m in line.finditer(before)])
+    self.assertRegex(after, r"Actual food cost +42\.80")
+
+  def test_another_closing_stock_is_a_question_in_the_next_month(self):
+    self.load(counts=TABLES["counts"] + "2025-11-30,Leek,0,g\n2025-11-30,Cream,0,ml\n"
+                                        "2025-11-30,Egg,0,each\n2025-11-30,Melted leek,0,g\n")
+    self.close("2025-10")
+    self.close("2025-11")
+    self.assertEqual(self.month("2025-11")["questions"], [])
+    call("reopen", self.book, "2025-10", "--reason", "eggs")
+    self.add(counts="date,item,amount,unit,place\n2025-10-31,Egg,10,each,cold room\n")
+    self.close("2025-10")
+    question, = self.month("2025-11")["questions"]
+    self.assertEqual((question["about"], question["what"]),
+                     ("2025-10", "closed again with another stock on 2025-10-31"))
+    self.assertAlmostEqual(question["explains"], -3, places=5)
+
+  def test_history_tells_how_many_rows_were_frozen(self):
+    self.load()
+    self.close("2025-10")
+    call("reopen", self.book, "2025-10", "--reason", "a late count")
+    done = call("history", self.book)
+    self.assertEqual(done.returncode, 0, done.stderr)
+    reopened, closed = re.split(r"(?m)^(?=\d)", done.stdout)[1:3]
+    self.assertRegex(reopened.splitlines()[1], "reason.*a late count")
+    for act in (reopened, closed):
+      self.assertRegex(act, r"(?m)^  month_rows: \d+ rows of what closing froze$")
+      self.assertLess(act.count("\n"), 12)
+    acts = json.loads(call("history", self.book, "--json").stdout)
+    self.assertGreater(sum(change["table"] == "month_rows" for change in acts[0]["changes"]), 20)
+
+  def test_refusals(self):
+    self.load()
+    for arguments in (["9998-01"], ["2025-07"], ["2025-10", "--estimate", "-1"], ["2025-10", "--estimate", "12.345"]):
+      self.close(*arguments, status=2)
+    self.assertEqual(call("reopen", self.book, "2025-10", "--reason", "x").returncode, 2)
+
+
+if __name__ == "__main__":
+  unittest.main(argv=sys.argv[:1], verbosity=2)
