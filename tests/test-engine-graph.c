@@ -262,6 +262,42 @@ test_numbering (void **state)
   book_free (book);
 }
 
+/* Row i makes item i; item 3 is bought. Rows 0 and 2 take item 3, row 0 twice; row 2 takes what row 1 makes, that what
+ * row 0 makes. */
+static void
+test_users (void **state)
+{
+  static const Take takes[] = { { 0, 3 }, { 0, 3 }, { 1, 0 }, { 2, 3 }, { 2, 1 }, END };
+  static const struct { const char *says; uint32_t item; size_t n; uint32_t users[2]; } cases[] = {
+    { "each row once, though it takes the item twice", 3, 2, { 0, 2 } },
+    { "one row that takes what another makes", 0, 1, { 1 } },
+    { "the row before the last", 1, 1, { 2 } },
+    { "nothing takes what the last one makes", 2, 0, { 0 } },
+  };
+  Book *book = book_of (takes, 3, 1);
+  const CroGraph *graph = &book->graph;
+
+  assert_int_equal (book_order (book, NULL), 0);
+  for (size_t i = 0; i < N_CASES (cases); i++)
+    {
+      uint32_t at = 0, row, node = graph->node_of_item[cases[i].item];
+      bool is_told[3] = { false, false, false };
+      size_t n = 0;
+
+      while (cro_graph_next_user (graph, node, &at, &row))
+        {
+          expect (cases[i].says, n < cases[i].n && !is_told[graph->slot_of_row[row]]);
+          is_told[graph->slot_of_row[row]] = true;
+          n++;
+        }
+      expect (cases[i].says, n == cases[i].n);
+      for (size_t k = 0; k < n; k++)
+        expect (cases[i].says, is_told[cases[i].users[k]]);
+      expect ("behind the last there is none, however often one asks", !cro_graph_next_user (graph, node, &at, &row));
+    }
+  book_free (book);
+}
+
 int
 main (void)
 {
@@ -269,6 +305,7 @@ main (void)
     cmocka_unit_test (test_cycles),     cmocka_unit_test (test_own_by_product),
     cmocka_unit_test (test_long_cycle), cmocka_unit_test (test_order),
     cmocka_unit_test (test_empty),      cmocka_unit_test (test_numbering),
+    cmocka_unit_test (test_users),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
