@@ -226,6 +226,13 @@ check_purchase (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
 }
 
+static gboolean
+is_not_booked (const CroListRow *row,
+               CroListWhy        why)
+{
+  return why == CRO_LIST_NO_PURCHASE;
+}
+
 /* What follows from all that is known and asked. */
 static void
 conclude (CroListMatching *self,
@@ -238,7 +245,8 @@ conclude (CroListMatching *self,
   row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
                    && !asks (row);
   check_purchase (self, row);
-  if (row->is_return && !row->is_booked)
+  cro_list_row_unsay (row, is_not_booked);
+  if (row->is_return && row->item == CRO_NO_SLOT && !row->is_no_ingredient)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
 }
 

@@ -59,6 +59,17 @@ parts_clear (Parts *self)
   g_array_unref (self->parts);
 }
 
+/* Whether money goes back: what is cut of it falls as what was asked for did, with the other sign. */
+static gboolean
+parts_go_back (const Parts *self,
+               gint64       total)
+{
+  for (guint i = 0; total == 0 && i < self->parts->len; i++)
+    if (g_array_index (self->parts, double, i) != 0)
+      return g_array_index (self->parts, double, i) < 0;
+  return total < 0;
+}
+
 /* The total, in minor units, over the rows: the largest fractions take what is left. Owned. */
 static gint64 *
 parts_cut (Parts  *self,
@@ -66,40 +77,62 @@ parts_cut (Parts  *self,
            int     digits)
 {
   guint n = self->rows->len;
+  int sign = parts_go_back (self, total) ? -1 : 1;
   g_autofree guint64 *order = g_new (guint64, n + 1);
+  g_autofree double *parts = g_new (double, n + 1);
   gint64 *minor = g_new (gint64, n + 1);
 
-  cro_money_apportion (total, (const double *) (gpointer) self->parts->data, n, digits, order, minor);
+  for (guint i = 0; i < n; i++)
+    parts[i] = sign * g_array_index (self->parts, double, i);
+  cro_money_apportion (sign * total, parts, n, digits, order, minor);
+  for (guint i = 0; i < n; i++)
+    minor[i] *= sign;
   return minor;
 }
 
 /* --- Spread ---------------------------------------------------------------------------------------------- */
 
+/* A deposit or carriage is none; disposables are. */
 static gboolean
-is_disposable (CroModel         *model,
-               const CroListRow *row)
+is_goods (const CroListRow *row)
 {
-  return row->item != CRO_NO_SLOT && cro_model_item (model, row->item)->is_disposable;
+  return !row->is_whole && (!row->is_no_ingredient || row->goods == CRO_LIST_GOODS_DISPOSABLE);
 }
 
-/* Goods that were delivered, or that a credit note gives back; what is booked keeps the part it had. */
+/* Whether the document gives goods back and was asked for none: a credit note, or an invoice of which every line and
+ * the charges are negative. */
 static gboolean
-takes_part (const CroPriceList *self,
-            CroModel           *model,
-            const CroListRow   *row)
+gives_back (const CroPriceList *self)
 {
-  if (row->is_in_book || row->is_whole || row->is_no_ingredient || is_disposable (model, row))
+  if (self->is_credit || self->charges >= self->allowances)
+    return self->is_credit;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+
+      if (is_goods (row) && row->net_value > 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Goods that were delivered, or all that is given back; what is booked keeps the part it had. */
+static gboolean
+takes_part (const CroListRow *row,
+            gboolean          is_back)
+{
+  if (row->is_in_book || !is_goods (row))
     return FALSE;
-  return self->is_credit ? row->net_value < 0 : row->net_value > 0 && !row->is_return;
+  return is_back ? row->net_value < 0 : row->net_value > 0 && !row->is_return;
 }
 
 /* What is to be spread, and over which goods. */
 static CroListNoSpread
 find_goods (CroPriceList *self,
-            CroModel     *model,
             gint64       *left,
             Parts        *goods)
 {
+  const gboolean is_back = gives_back (self);
   double sum = 0;
 
   if (!cro_exact_to_micro (self->charges - self->allowances, left))
@@ -113,7 +146,7 @@ find_goods (CroPriceList *self,
 
       if (row->is_in_book)
         *left -= row->spread;
-      if (!takes_part (self, model, row))
+      if (!takes_part (row, is_back))
         continue;
       parts_add (goods, row, cro_decimal_to_double (row->net_value));
       sum += cro_decimal_to_double (row->net_value);
@@ -128,8 +161,7 @@ find_goods (CroPriceList *self,
 }
 
 static void
-spread (CroPriceList *self,
-        CroModel     *model)
+spread (CroPriceList *self)
 {
   const gint64 minor = cro_currency_minor (self->currency);
   Parts goods = parts_new ();
@@ -138,7 +170,7 @@ spread (CroPriceList *self,
   for (guint i = 0; i < self->rows->len; i++)
     if (!g_array_index (self->rows, CroListRow, i).is_in_book)
       g_array_index (self->rows, CroListRow, i).spread = 0;
-  self->no_spread = find_goods (self, model, &left, &goods);
+  self->no_spread = find_goods (self, &left, &goods);
   if (self->no_spread == CRO_SPREAD_DONE)
     {
       g_autofree gint64 *cut = parts_cut (&goods, left / minor, cro_currency_digits (self->currency));
@@ -190,7 +222,7 @@ cro_price_list_share (CroPriceList *self,
     return;
   self->no_spread = CRO_SPREAD_DONE;
   if (self->whole == CRO_WHOLE_SPREAD && (self->allowances != 0 || self->charges != 0))
-    spread (self, model);
+    spread (self);
   if (self->is_foreign && !isnan (self->rate))
     convert (self, model);
 }

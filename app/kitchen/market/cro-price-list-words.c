@@ -302,6 +302,20 @@ headings_sentence (const CroPriceList *list)
                              headings);
 }
 
+/* Money of two currencies adds up to nothing. */
+static char *
+strange_sentence (const CroPriceList *list)
+{
+  g_autofree char *line = g_strdup_printf ("%u", list->strange_line);
+
+  if (list->strange_line == 0)
+    /* Translators: two currencies. */
+    return cro_isolate_printf (_("the document is in %s, and a charge on all of it in %s"), list->currency,
+                               list->strange);
+  /* Translators: a currency, the number of a line, another currency. */
+  return cro_isolate_printf (_("the document is in %s, and its line %s in %s"), list->currency, line, list->strange);
+}
+
 char *
 cro_words_list_refused (const CroPriceList *list,
                         const GError       *error)
@@ -324,9 +338,7 @@ cro_words_list_refused (const CroPriceList *list,
                                  "allowance"),
                                list->no_indicator);
   if (list->strange != NULL)
-    /* Translators: two currencies. */
-    return cro_isolate_printf (_("the document is in %s, and a charge on all of it in %s"), list->currency,
-                               list->strange);
+    return strange_sentence (list);
   if (list->price_columns != NULL)
     /* Translators: headings of columns. */
     return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);

@@ -220,9 +220,10 @@ typedef struct
   CroNano        net_total;
   CroNano        allowances; /* of the whole document */
   CroNano        charges;
-  const char    *no_amount;  /* of CroInvoice, as the next two; nothing of such a document is taken */
+  const char    *no_amount;  /* of CroInvoice, as the next three; nothing of such a document is taken */
   const char    *no_indicator;
   const char    *strange;
+  guint          strange_line;
   CroListWhole   whole;      /* what becomes of both */
   CroListNoSpread no_spread; /* whole is CRO_WHOLE_SPREAD, and they are not */
   guint32        supplier;   /* slot; CRO_NO_SLOT: the book has none of that name */
