@@ -56,6 +56,7 @@ def ubl_line(code, quantity, unit, net, price, name="Goods", gtin=None):
 
 
 def ubl(*lines, number="Q-7", kind="380", currency="EUR", whole=""):
+  lines = [line.replace("currencyID='EUR'", f"currencyID='{currency}'") for line in lines]
   return (f"<x:Invoice xmlns:x='{UBL}Invoice-2' xmlns:a='{UBL}CommonAggregateComponents-2' "
           f"xmlns:b='{UBL}CommonBasicComponents-2'><b:ID>{number}</b:ID><b:IssueDate>2026-03-04</b:IssueDate>"
           f"<b:InvoiceTypeCode>{kind}</b:InvoiceTypeCode><b:DocumentCurrencyCode>{currency}</b:DocumentCurrencyCode>"
