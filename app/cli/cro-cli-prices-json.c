@@ -79,14 +79,14 @@ add_answer (CroJson            *json,
   cro_json_text (json, "answer", number);
 }
 
-/* As the book has it of the line, by this posting or an earlier one. */
+/* As the book has it of the line, by this posting or an earlier one. Nothing of what is refused is posted. */
 static void
 add_booked (CroJson          *json,
             CroPricing       *pricing,
             const CroListRow *row)
 {
   CroListPurchase purchase;
-  gboolean is_booked = row->is_booked
+  gboolean is_booked = row->is_booked && (row->is_in_book || pricing->refused == NULL)
                        && cro_list_purchase_of (pricing->list, cro_book_get_model (pricing->book), row, &purchase);
 
   add_decimal (json, "booked", is_booked, is_booked ? purchase.net_value : 0);

@@ -22,6 +22,13 @@ cro_price_list_asks_whole (const CroPriceList *self)
   return self->whole == CRO_WHOLE_UNSAID || self->no_spread != CRO_SPREAD_DONE;
 }
 
+gboolean
+cro_price_list_lacks_whole (const CroPriceList *self)
+{
+  return self->is_all_booked && !self->is_booked_otherwise && self->document != NULL
+         && self->whole == CRO_WHOLE_UNSAID && cro_price_list_asks_whole (self);
+}
+
 CroNano
 cro_price_list_net (const CroPriceList *self)
 {
@@ -116,12 +123,12 @@ is_goods (const CroListRow *row)
   return !row->is_whole && (!row->is_no_ingredient || row->goods == CRO_LIST_GOODS_DISPOSABLE);
 }
 
-/* Whether the document gives goods back and was asked for none: a credit note, or an invoice of which every line and
- * the charges are negative. */
+/* Whether the document gives goods back and asks for none: a credit note, or an invoice of which every amount is
+ * negative. */
 static gboolean
 gives_back (const CroPriceList *self)
 {
-  if (self->is_credit || self->charges >= self->allowances)
+  if (self->is_credit || self->charges > 0 || self->allowances > 0)
     return self->is_credit;
   for (guint i = 0; i < self->rows->len; i++)
     {

@@ -310,6 +310,10 @@ gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
  * spread as was said. */
 gboolean      cro_price_list_asks_whole (const CroPriceList *self);
 
+/* Whether all of its lines are booked, and nobody has said what becomes of its allowances and charges: these may still
+ * be. */
+gboolean      cro_price_list_lacks_whole (const CroPriceList *self);
+
 /* What the document comes to without tax: its lines, less allowances, with charges. */
 CroNano       cro_price_list_net (const CroPriceList *self);
 
