@@ -48,7 +48,8 @@ round_of (CroTestKitchen *kitchen)
 #define LINERS "HY-20 C62 10 31.00 Bin liners"
 #define LINEN "- C62 4 12.00 Linen hire"
 
-/* head: "number day delivered", "-" for what it does not say; lines: "code unit quantity net name". */
+/* head: "number day delivered", "-" for what it does not say; lines: "code unit quantity net name", or "+ amount" for a
+ * charge on the whole. */
 static char *
 document (CroTestKitchen    *kitchen,
           const char        *head,
@@ -70,8 +71,17 @@ document (CroTestKitchen    *kitchen,
   for (guint i = 0; lines[i] != NULL; i++)
     {
       g_auto (GStrv) line = g_strsplit (lines[i], " ", 5);
-      double price = g_ascii_strtod (line[3], NULL) / g_ascii_strtod (line[2], NULL);
+      double price;
 
+      if (g_str_equal (line[0], "+"))
+        {
+          g_string_append_printf (text,
+                                  "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>%s</b:Amount>"
+                                  "</a:AllowanceCharge>",
+                                  line[1]);
+          continue;
+        }
+      price = g_ascii_strtod (line[3], NULL) / g_ascii_strtod (line[2], NULL);
       g_string_append_printf (text,
                               "<a:InvoiceLine><b:ID>%u</b:ID><b:InvoicedQuantity unitCode='%s'>%s</b:InvoicedQuantity>"
                               "<b:LineExtensionAmount>%s</b:LineExtensionAmount><a:Item><b:Name>%s</b:Name>",
@@ -118,7 +128,8 @@ row_of (CroRound   *round,
         const char *name)
 {
   for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    if (cro_round_get_row (round, i)->is_billed && strcmp (cro_round_get_row (round, i)->list.name, name) == 0)
+    if (cro_round_get_row (round, i)->is_billed
+        && g_strcmp0 (cro_round_get_row (round, i)->list.name, *name != '\0' ? name : NULL) == 0)
       return i;
   fail_msg ("there is no line of %s", name);
   return 0;
@@ -157,7 +168,9 @@ assert_bought (CroTestKitchen *kitchen,
   g_autoptr (GString) text = g_string_new (NULL);
 
   while (cro_rows_next (rows, NULL))
-    g_string_append_printf (text, "%s %s %g %g\n", cro_rows_is_null (rows, 0) ? cro_rows_get_text (rows, 1) : "crab",
+    g_string_append_printf (text, "%s %s %g %g\n", !cro_rows_is_null (rows, 0)  ? "crab"
+                            : !cro_rows_is_null (rows, 1) ? cro_rows_get_text (rows, 1)
+                                                          : "",
                             cro_rows_get_text (rows, 2), cro_decimal_to_double (cro_rows_get_int (rows, 3)),
                             cro_decimal_to_double (cro_rows_get_int (rows, 4)));
   assert_string_equal (text->str, says);
@@ -258,6 +271,69 @@ test_return (void **state)
   again = round_of (*state);
   refused = take (*state, again, "N-3 2026-02-14 -", lines);
   assert_true (refused->is_all_booked && !refused->is_booked_otherwise);
+}
+
+/* --- Charges on the whole ---------------------------------------------------------------------------------- */
+
+static void
+assert_said (char       *said,
+             const char *part)
+{
+  if (strstr (said, part) == NULL)
+    fail_msg ("“%s” does not say “%s”", said, part);
+  g_free (said);
+}
+
+/* Of 28.00 and 31.00 a tenth each. Lines that are booked get their parts when it is said that they have any; liners
+ * that are disposables theirs. By hand. */
+static void
+test_charges_said_later (void **state)
+{
+  static const char *const lines[] = { CRAB, LINERS, "+ 5.90", NULL };
+  g_autoptr (CroRound) round = round_of (*state), again = NULL, third = NULL;
+  g_autoptr (CroRoundPost) posted = NULL, second = NULL;
+  g_autoptr (CroPriceList) refused = NULL;
+
+  assert_taken (*state, round, "N-9 2026-02-14 -", lines);
+  sort (round, "Bin liners", CRO_LIST_GOODS_DISPOSABLE);
+  posted = post (round);
+  assert_bought (*state, "crab food 2 28\nBin liners (HY-20) disposable 0 31\n");
+  again = round_of (*state);
+  assert_taken (*state, again, "N-9 2026-02-14 -", lines);
+  assert_true (cro_round_asks_whole (again));
+  assert_true (cro_round_say_whole (again, CRO_WHOLE_SPREAD, NULL));
+  assert_int_equal (cro_round_count_ready (again), 2);
+  assert_note (again, "Crab", "Its part of the charges on the whole document: 2.80.");
+  assert_false (cro_round_can_sort (again, row_of (again, "Bin liners")));
+  assert_said (cro_words_round_invoice (again), "booked 59.00 of 64.90 · posting books 5.90 ·");
+  second = post (again);
+  assert_bought (*state, "crab food 2 28\nBin liners (HY-20) disposable 0 31\ncrab food 0 2.8\n"
+                         "Bin liners (HY-20) disposable 0 3.1\n");
+  third = round_of (*state);
+  refused = take (*state, third, "N-9 2026-02-14 -", lines);
+  assert_true (refused->is_all_booked && !refused->is_booked_otherwise);
+}
+
+/* What is said of the charges, of what is given back and of the document's total is what is booked. */
+static void
+test_charges_in_words (void **state)
+{
+  static const char *const lines[] = { CRAB, LINERS, "+ 5.90", NULL };
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (CroRoundPost) posted = NULL;
+
+  assert_taken (*state, round, "N-10 2026-02-14 -", lines);
+  assert_true (cro_round_say_whole (round, CRO_WHOLE_SPREAD, NULL));
+  assert_said (cro_words_round_invoice (round), "spread over its goods: 5.90, of it 3.10 on lines that wait");
+  assert_true (cro_round_say_whole (round, CRO_WHOLE_LEFT_OUT, NULL));
+  assert_said (cro_words_round_invoice (round), "charges of 5.90 on the whole document are left out");
+  assert_true (cro_round_say_whole (round, CRO_WHOLE_BOOKED, NULL));
+  sort (round, "", CRO_LIST_GOODS_DISPOSABLE);
+  sort (round, "Bin liners", CRO_LIST_GOODS_DISPOSABLE);
+  assert_true (cro_round_turn (round, row_of (round, "Crab"), TRUE, NULL));
+  assert_said (cro_words_round_invoice (round), "booked as disposables: 5.90");
+  posted = post (round);
+  assert_bought (*state, "crab food -2 -28\nBin liners (HY-20) disposable 0 31\n disposable 0 5.9\n");
 }
 
 /* --- Documents that are known again --------------------------------------------------------------------------- */
@@ -423,6 +499,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_not_food),
     CASE (test_return),
+    CASE (test_charges_said_later),
+    CASE (test_charges_in_words),
     CASE (test_numbers),
     CASE (test_no_number),
     CASE (test_impossible_dates),

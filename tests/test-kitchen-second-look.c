@@ -58,6 +58,8 @@ test_cases (void **state)
     { "a decimal sign read as one of thousands", 51250, 1, 5, CRO_UNIT_KG, lively, 8, CRO_LOOK_THOUSANDS, 51.25 },
     { "the price of a kilogram", 10.2, 1, 5, CRO_UNIT_KG, calm, 8, CRO_LOOK_PACK, NAN },
     { "the pack's price for a kilogram", 51, 1, 1, CRO_UNIT_KG, calm, 8, CRO_LOOK_SHRANK, NAN },
+    { "a kilogram at four times that", 225, 1, 1, CRO_UNIT_KG, calm, 8, CRO_LOOK_FAR, NAN },
+    { "more in it, for a tenth of the price", 5, 1, 25, CRO_UNIT_KG, calm, 8, CRO_LOOK_FAR, NAN },
     { "a kilogram at its own price", 10.2, 1, 1, CRO_UNIT_KG, calm, 8, CRO_LOOK_NOTHING, NAN },
     { "a fifth less in it, at the same price", 50, 1, 4, CRO_UNIT_KG, calm, 8, CRO_LOOK_SHRANK, NAN },
     { "a fifth less in it, and a fifth cheaper", 40, 1, 4, CRO_UNIT_KG, calm, 8, CRO_LOOK_NOTHING, NAN },

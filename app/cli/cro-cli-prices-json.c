@@ -7,6 +7,7 @@
 #include "cro-json.h"
 #include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-price-list-purchase.h"
 #include "cro-price-list-words.h"
 
 static void
@@ -68,12 +69,27 @@ add_minor (CroJson    *json,
 
 /* What --accept is given to say that it is right. */
 static void
-add_answer (CroJson          *json,
-            const CroListRow *row)
+add_answer (CroJson            *json,
+            const CroPriceList *list,
+            const CroListRow   *row)
 {
-  g_autofree char *number = cro_list_row_can_accept (row) ? g_strdup_printf ("%u", row->number) : NULL;
+  gboolean can_accept = cro_list_row_can_accept (row) && !cro_list_row_asks_pack (list, row);
+  g_autofree char *number = can_accept ? g_strdup_printf ("%u", row->number) : NULL;
 
   cro_json_text (json, "answer", number);
+}
+
+/* As the book has it of the line, by this posting or an earlier one. Nothing of what is refused is posted. */
+static void
+add_booked (CroJson          *json,
+            CroPricing       *pricing,
+            const CroListRow *row)
+{
+  CroListPurchase purchase;
+  gboolean is_booked = row->is_booked && (row->is_in_book || pricing->refused == NULL)
+                       && cro_list_purchase_of (pricing->list, cro_book_get_model (pricing->book), row, &purchase);
+
+  add_decimal (json, "booked", is_booked, is_booked ? purchase.net_value : 0);
 }
 
 static void
@@ -101,7 +117,8 @@ add_line (CroJson          *json,
   cro_json_text (json, "currency", row->has_price || row->last != CRO_NOT_SET ? row->currency : NULL);
   cro_json_text (json, "state", cro_list_state_codes[row->state]);
   add_why (json, pricing, row);
-  add_answer (json, row);
+  add_answer (json, pricing->list, row);
+  add_booked (json, pricing, row);
   add_minor (json, "reclaim", pricing->list->currency, row->reclaim);
   cro_json_end_object (json);
 }

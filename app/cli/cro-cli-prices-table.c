@@ -111,7 +111,7 @@ add_row (CroGrid          *grid,
     [LAST] = row->last != CRO_NOT_SET ? price_text (pricing, row, row->last) : NULL,
     [PRICE] = row->has_price && !row->has_per ? price_text (pricing, row, row->price) : NULL,
     [CHANGE] = isnan (row->look.ratio) ? NULL : cro_pct_to_text ((row->look.ratio - 1) * 100, 1),
-    [STATE] = g_strdup (cro_words_list_state (row->state)),
+    [STATE] = g_strdup (cro_words_list_state (row)),
   };
 
   cro_grid_take_row (grid, 0, cells);

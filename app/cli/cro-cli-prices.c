@@ -24,6 +24,8 @@ typedef struct
   gboolean  accept_all;
   gboolean  accept_seller;
   char     *charges;
+  char    **is;         /* as CroListReading has them, and the next */
+  char    **holds;
   CroListReading reading;
 } Options;
 
@@ -34,6 +36,8 @@ options_clear (Options *self)
   g_free (self->from);
   g_strfreev (self->accept);
   g_free (self->charges);
+  g_strfreev (self->is);
+  g_strfreev (self->holds);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
@@ -133,16 +137,7 @@ try_on_copy (CroPricing *pricing,
 
 /* --- Answers ------------------------------------------------------------------------------------------ */
 
-static gboolean
-is_meant (const CroListRow *row,
-          const char       *answer)
-{
-  g_autofree char *number = g_strdup_printf ("%u", row->number);
-
-  return strcmp (number, answer) == 0 || g_strcmp0 (row->code, answer) == 0;
-}
-
-/* FALSE: no line that can be answered so is meant. */
+/* FALSE: no line that can be answered so is meant. That a line is right does not say how much it delivers. */
 static gboolean
 accept_line (CroPricing *pricing,
              const char *answer)
@@ -154,12 +149,27 @@ accept_line (CroPricing *pricing,
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      if (!cro_list_row_can_accept (row) || (answer != NULL && !is_meant (row, answer)))
+      if (!cro_list_row_can_accept (row) || cro_list_row_asks_pack (list, row)
+          || (answer != NULL && !cro_list_row_is_called (row, answer)))
         continue;
       cro_price_list_accept (list, cro_book_get_model (pricing->book), i);
       is_found = TRUE;
     }
   return is_found;
+}
+
+/* Of one that waits for more than that. */
+static void
+say_what_it_waits_for (const CroPriceList *list,
+                       const char         *answer)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (cro_list_row_waits (row) && cro_list_row_asks_pack (list, row) && cro_list_row_is_called (row, answer))
+        g_printerr (_("use --holds to say what one of a line’s packs holds\n"));
+    }
 }
 
 static gboolean
@@ -171,10 +181,34 @@ accept_lines (CroPricing    *pricing,
       {
         /* Translators: what was given to --accept: the number or the code of a line. */
         g_printerr (_("no line waits for --accept “%s”\n"), options->accept[i]);
+        say_what_it_waits_for (pricing->list, options->accept[i]);
         return FALSE;
       }
   if (options->accept_all)
     accept_line (pricing, NULL);
+  return TRUE;
+}
+
+/* Nothing is posted beside an answer that is none. */
+static gboolean
+check_answers (const CroPriceList *list)
+{
+  if (list->no_answer != NULL)
+    {
+      /* Translators: what was given to --is or --holds: the number or the code of a line, and what is said of it. */
+      g_printerr (_("“%s” cannot be said of a line\n"), list->no_answer);
+      return FALSE;
+    }
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (row->is_named && row->item == CRO_NO_SLOT)
+        {
+          g_printerr (_("there is no ingredient “%s”\n"), row->name);
+          return FALSE;
+        }
+    }
   return TRUE;
 }
 
@@ -195,6 +229,8 @@ reason_of (const CroListRow *row)
 static void
 say_waiting (CroPricing *pricing)
 {
+  gboolean asks_pack = FALSE;
+
   for (guint i = 0; i < pricing->list->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (pricing->list->rows, CroListRow, i);
@@ -203,16 +239,19 @@ say_waiting (CroPricing *pricing)
 
       if (!cro_list_row_waits (row))
         continue;
+      asks_pack |= cro_list_row_asks_pack (pricing->list, row);
       where = cro_words_list_row (row);
       if (reason != NULL)
         why = cro_words_list_reason (cro_book_get_model (pricing->book), pricing->list, row, reason);
       if (why != NULL)
         /* Translators: a line of a supplier’s list, its status, and a sentence that says why. */
-        g_printerr (_("%s: not posted (%s). %s\n"), where, cro_words_list_state (row->state), why);
+        g_printerr (_("%s: not posted (%s). %s\n"), where, cro_words_list_state (row), why);
       else
         /* Translators: a line of a supplier’s list, its status. */
-        g_printerr (_("%s: not posted (%s)\n"), where, cro_words_list_state (row->state));
+        g_printerr (_("%s: not posted (%s)\n"), where, cro_words_list_state (row));
     }
+  if (asks_pack)
+    g_printerr (_("use --holds to say what one of a line’s packs holds\n"));
 }
 
 static void
@@ -374,7 +413,7 @@ read_and_price (CroPricing    *pricing,
       && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
     return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? path : file, error);
   pricing->refused = refusal_of (pricing->list, error);
-  if (pricing->refused == NULL && !accept_lines (pricing, options))
+  if (pricing->refused == NULL && (!check_answers (pricing->list) || !accept_lines (pricing, options)))
     return CRO_CLI_REFUSED;
   return pricing->refused != NULL ? refuse (pricing, options, file, error)
                                   : price_book (pricing, options, path, file);
@@ -396,6 +435,10 @@ cro_cli_prices (int    argc,
       NULL },
     { "accept-seller", 0, 0, G_OPTION_ARG_NONE, &options.accept_seller,
       N_("Take an invoice though its seller is another supplier of the book"), NULL },
+    { "is", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.is,
+      N_("What a line is: an ingredient’s name, disposable, other or return"), N_("LINE=WHAT") },
+    { "holds", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.holds, N_("What one of a line’s packs holds, as 6 × 1 l"),
+      N_("LINE=PACK") },
     { "charges", 0, 0, G_OPTION_ARG_STRING, &options.charges,
       N_("What becomes of charges on a whole invoice: spread, book or leave"), N_("HOW") },
     { NULL },
@@ -414,6 +457,8 @@ cro_cli_prices (int    argc,
     }
   options.reading.is_seller_right = options.accept_seller;
   options.reading.keeps_later = TRUE;
+  options.reading.is = (const char *const *) options.is;
+  options.reading.holds = (const char *const *) options.holds;
   if (!cro_cli_read_date (options.from, &from) || !read_charges (&options))
     return CRO_CLI_REFUSED;
   cro_cli_warn_of_network (argv[1]);

@@ -77,7 +77,13 @@ cro_invoice_reckon (CroInvoice *self)
       reckon_line (line);
       if (self->currency == NULL)
         self->currency = line->currency;
+      else if (line->currency != NULL && self->strange_line == 0 && strcmp (line->currency, self->currency) != 0)
+        {
+          self->strange = line->currency;
+          self->strange_line = line->number;
+        }
     }
-  if (self->whole_currency != NULL && self->currency != NULL && strcmp (self->whole_currency, self->currency) != 0)
+  if (self->strange == NULL && self->whole_currency != NULL && self->currency != NULL
+      && strcmp (self->whole_currency, self->currency) != 0)
     self->strange = self->whole_currency;
 }

@@ -103,7 +103,8 @@ typedef struct
   const char   *no_amount;       /* one of both that is no amount, or larger than any money is, as it stands there */
   const char   *no_indicator;    /* what does not say which of both it is; "" where nothing says it */
   const char   *whole_currency;  /* of the first of both */
-  const char   *strange;         /* another currency than the document's, of one of both */
+  const char   *strange;         /* another currency than the document's, of one of both or of a line's amount */
+  guint         strange_line;    /* its number; 0: of one of both */
   GArray       *lines;           /* CroInvoiceLine */
   GStringChunk *texts;
 } CroInvoice;

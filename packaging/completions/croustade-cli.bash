@@ -19,7 +19,7 @@ _croustade_cli() {
       words='gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame sulphites lupin molluscs tree-nuts wheat'
       ;;
     --journal | --accounts) mapfile -t COMPREPLY < <(compgen -f -- "$current") && return ;;
-    --plate | --menu | --preparation | --bites | --last | --covers | --have | --service | --supplier | --estimate | --reason) return ;;
+    --plate | --menu | --preparation | --bites | --last | --covers | --have | --service | --supplier | --accept | --is | --holds | --estimate | --reason) return ;;
     *)
       case $current in
         -*)
@@ -31,7 +31,10 @@ _croustade_cli() {
             history) words="$words --last --json" ;;
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
             allergens) words="$words --menu --avoids --list --on --json --output --language" ;;
-            prices) words="$words --supplier --from --accept --accept-all --accept-seller --charges --dry-run --json" ;;
+            prices)
+              words="$words --supplier --from --accept --accept-all --accept-seller --is --holds --charges"
+              words="$words --dry-run --json"
+              ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language --accounts" ;;
             card)

@@ -68,6 +68,10 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept-all 
     -d 'All lines that wait for a second look are right'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept-seller \
     -d 'The invoice is of this supplier'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l is -x \
+    -d 'What a line is, LINE=NAME, disposable, other or return'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l holds -x \
+    -d 'What one pack of a line holds, LINE=PACK'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l charges -x -a 'spread book leave' \
     -d 'What becomes of charges on a whole invoice'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l dry-run \

@@ -95,6 +95,8 @@ case $command in
       '*--accept=[a line that waits is right]:line:' \
       '--accept-all[all lines that wait for a second look are right]' \
       '--accept-seller[the invoice is of this supplier]' \
+      '*--is=[what a line is]:LINE=NAME, disposable, other or return:' \
+      '*--holds=[what one pack of a line holds]:LINE=PACK:' \
       '--charges=[what becomes of charges on a whole invoice]:how:(spread book leave)' \
       '--dry-run[say what would change, and change nothing]' \
       '--json[print it for a program]' \

@@ -108,6 +108,9 @@ look_at_pack (const CroOffer *last,
               double          last_over_this,
               CroLook        *look)
 {
+  /* Nobody pays that price for another pack: it is another question. */
+  if (is_beyond (look->ratio / last_over_this))
+    return;
   if (last_over_this > 1 + CRO_ALLOWED && look->ratio > sqrt (last_over_this))
     look->kind = CRO_LOOK_SHRANK;
   else if (last_over_this < 1 - CRO_ALLOWED && look->ratio < sqrt (last_over_this))

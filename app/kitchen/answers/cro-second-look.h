@@ -10,8 +10,8 @@
  *   slip     P beyond 25 %, and divided by a power of ten within 25 %
  *   pack     P beyond 25 %, and within 5 % of how many or how much the pack is of, or of the last pack
  *            over this one: the price is another pack's
- *   shrank   the pack holds less than the last, and its price followed by less than half of that, as
- *            ratios go: P > √(last ÷ this). A pack that holds more and costs no more is asked about
+ *   shrank   the pack holds less than the last, at nearly the same price, within 25 %, that followed by less than half
+ *            of that, as ratios go: P > √(last ÷ this). A pack that holds more and costs no more is asked about
  *            likewise, as pack
  *
  * Units      Prices in millionths of the offer's currency per pack.

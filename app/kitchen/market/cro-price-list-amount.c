@@ -6,6 +6,7 @@
 #include "cro-fraction.h"
 #include "cro-number.h"
 #include "cro-price-rows.h"
+#include "cro-unit-code.h"
 
 #include <math.h>
 #include <string.h>
@@ -318,6 +319,36 @@ cro_list_look_back (CroListMatching *self,
     row->last = CRO_NOT_SET;
 }
 
+static gboolean
+is_near (double ratio)
+{
+  return fabs (ratio - 1) <= CRO_LOOK_BEYOND;
+}
+
+/* A document that counts pieces is probably not of packs where the price is that of a piece, or of one out of a pack;
+ * that it moved as well is no reason to take it for a slip. */
+static void
+look_at_pieces (CroListMatching *self,
+                CroListRow      *row)
+{
+  double count = cro_decimal_to_double (row->pack.count), size = cro_decimal_to_double (row->pack.size);
+  CroUnit unit;
+  gint64 ignored;
+
+  if (self->list->source != CRO_LIST_INVOICE || row->is_pack_said || row->counted.size > 0 || row->unit == NULL
+      || row->look.kind == CRO_LOOK_NOTHING || row->look.kind == CRO_LOOK_PACK || row->look.kind == CRO_LOOK_SHRANK
+      || cro_unit_code_read (row->unit, &unit, &ignored) != CRO_UNIT_CODE_PIECE)
+    return;
+  row->look.pack = row->pack;
+  if (count > 1 && is_near (row->look.ratio * count))
+    row->look.pack.count = CRO_MICRO;
+  else if (row->pack.unit == CRO_UNIT_EACH && count * size > 1 && is_near (row->look.ratio * count * size))
+    row->look.pack.count = row->look.pack.size = CRO_MICRO;
+  else
+    return;
+  row->look.kind = CRO_LOOK_PACK;
+}
+
 gboolean
 cro_list_look_twice (CroListMatching  *self,
                      CroListRow       *row,
@@ -331,8 +362,32 @@ cro_list_look_twice (CroListMatching  *self,
     return TRUE;
   if (!cro_second_look (self->of->book, row->offer, &then, &row->look, error))
     return FALSE;
+  look_at_pieces (self, row);
   if (row->look.kind != CRO_LOOK_NOTHING)
     cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
+  return TRUE;
+}
+
+static gboolean
+is_look (const CroListRow *row,
+         CroListWhy        why)
+{
+  return why == CRO_LIST_LOOK;
+}
+
+gboolean
+cro_list_look_at_return (CroListMatching  *self,
+                         CroListRow       *row,
+                         GError          **error)
+{
+  if (row->counted.size > 0 || row->offer == CRO_NO_SLOT || row->price <= 0)
+    return TRUE;
+  if (!cro_list_look_twice (self, row, error))
+    return FALSE;
+  if (row->look.kind == CRO_LOOK_PACK)
+    return TRUE;
+  cro_list_row_unsay (row, is_look);
+  row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   return TRUE;
 }
 

@@ -180,6 +180,7 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->no_indicator = invoice->no_indicator != NULL ? g_string_chunk_insert_const (self->texts, invoice->no_indicator)
                                                      : NULL;
   self->strange = cro_price_list_keep (self, invoice->strange);
+  self->strange_line = invoice->strange_line;
   self->dated = cro_text_to_date (invoice->date);
   if (delivered == CRO_NO_DAY)
     self->no_date = cro_price_list_keep (self, invoice->delivered);

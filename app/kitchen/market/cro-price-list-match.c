@@ -226,6 +226,13 @@ check_purchase (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
 }
 
+static gboolean
+is_not_booked (const CroListRow *row,
+               CroListWhy        why)
+{
+  return why == CRO_LIST_NO_PURCHASE;
+}
+
 /* What follows from all that is known and asked. */
 static void
 conclude (CroListMatching *self,
@@ -238,7 +245,8 @@ conclude (CroListMatching *self,
   row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
                    && !asks (row);
   check_purchase (self, row);
-  if (row->is_return && !row->is_booked)
+  cro_list_row_unsay (row, is_not_booked);
+  if (row->is_return && row->item == CRO_NO_SLOT && !row->is_no_ingredient)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
 }
 
@@ -303,10 +311,28 @@ check_twice (CroListMatching *self,
   conclude (self, first);
 }
 
+/* Of what was said to be whose price it is: the supplier's pack of that code, if it is one of that ingredient. */
+static gboolean
+find_named (CroListMatching *self,
+            CroListRow      *row)
+{
+  guint32 offer = look_up (self->of->codes, row->code);
+
+  if (!find_by_name (self, row))
+    return FALSE;
+  if (offer != CRO_NO_SLOT && cro_model_offer (self->model, offer)->item == row->item)
+    row->offer = offer;
+  else
+    choose_offer (self, row);
+  return TRUE;
+}
+
 static gboolean
 find (CroListMatching *self,
       CroListRow      *row)
 {
+  if (row->is_named)
+    return find_named (self, row);
   if (find_by_code (self, row))
     {
       check_name (self, row);
@@ -385,6 +411,8 @@ look_at_price (CroListMatching  *self,
       return TRUE;
     }
   cro_list_check_currency (self, row);
+  if (row->is_return && self->list->source == CRO_LIST_INVOICE)
+    return cro_list_look_at_return (self, row, error);
   if (!row->has_price)
     return TRUE;
   cro_list_look_back (self, row);
@@ -499,7 +527,7 @@ cro_price_list_accept (CroPriceList *self,
       CroListRow *other = &g_array_index (self->rows, CroListRow, i);
       g_autofree char *same = i != index && other->item == row->item ? dup_pack_key (model, other) : NULL;
 
-      if (g_strcmp0 (same, key) != 0)
+      if (g_strcmp0 (same, key) != 0 || other->share_of > 0)
         continue;
       if (cro_list_row_is_twice (other))
         cro_list_row_say (self, other, CRO_LIST_GIVES_WAY, number, NULL);

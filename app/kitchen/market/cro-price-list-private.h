@@ -121,10 +121,21 @@ void         cro_price_list_take_invoice (CroPriceList     *self,
 /* Its allowances and charges, as they are to be taken. */
 void         cro_price_list_take_whole   (CroPriceList     *self,
                                           CroListWhole      whole);
-/* What each line takes of those that are spread, and of a foreign document in the currency of the book; anew after
- * each answer that says what is goods and what is given back. */
+/* What each line takes of those that are spread, and of what the document comes to in the currency of the book; anew
+ * after each answer that says what is goods and what is given back. */
 void         cro_price_list_share        (CroPriceList     *self,
                                           CroModel         *model);
+/* A row for the part of a line, by its index, that is booked without it as item; what it comes to the next
+ * cro_price_list_share says. */
+void         cro_price_list_add_share    (CroPriceList     *self,
+                                          CroModel         *model,
+                                          guint             line,
+                                          guint32           item);
+/* What was said of lines of the list, before they are matched; and what follows of it after that. */
+void         cro_price_list_take_answers (CroPriceList         *self,
+                                          const CroListReading *reading);
+void         cro_price_list_end_answers  (CroPriceList         *self,
+                                          CroModel             *model);
 /* FALSE: it is no table of prices. Where nothing could be read of it self->columns is NULL, with error set or, where
  * it was given up, unset. */
 gboolean     cro_price_list_take_table   (CroPriceList     *self,
@@ -213,6 +224,10 @@ void         cro_list_look_back (CroListMatching *self,
 gboolean     cro_list_look_twice (CroListMatching  *self,
                                   CroListRow       *row,
                                   GError          **error);
+/* Of what goes back only whether its pack is another. */
+gboolean     cro_list_look_at_return (CroListMatching  *self,
+                                      CroListRow       *row,
+                                      GError          **error);
 /* The same of a pack that the supplier has not sold so far: beside the others of the ingredient. */
 void         cro_list_look_beside (CroListMatching *self,
                                    CroListRow      *row);

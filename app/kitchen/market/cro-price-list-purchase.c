@@ -28,15 +28,15 @@ in_book_currency (const CroPriceList *list,
 {
   int digits = cro_currency_digits (model->currency);
 
-  if (!cro_list_is_foreign (list, model))
-    return TRUE;
-  if (isnan (list->rate))
-    return FALSE;
-  if (row->in_book_currency != CRO_NOT_SET)
+  if (list->is_cut && row->in_book_currency != CRO_NOT_SET)
     {
       *net_value = row->in_book_currency;
       return TRUE;
     }
+  if (!cro_list_is_foreign (list, model))
+    return TRUE;
+  if (isnan (list->rate))
+    return FALSE;
   return cro_decimal_from_double ((double) cro_money_round (cro_decimal_to_double (*net_value) * list->rate, digits)
                                   / pow (10, digits), net_value);
 }
@@ -138,12 +138,14 @@ read_booked (CroPriceList  *list,
 }
 
 /* A line that names nothing may have been booked as what somebody said that it is: its money tells. So may one
- * that somebody said is given back. */
+ * that somebody said is given back. What is to be spread now may not have been when the line was booked. */
 typedef enum
 {
   AS_IT_STANDS,
   BY_MONEY,
   GIVEN_BACK,
+  WITHOUT_SHARE,
+  BY_MONEY_WITHOUT_SHARE,
 } Way;
 
 /* Where the document's lines have parts of a total these may differ by a minor unit, as answers to other lines
@@ -154,11 +156,21 @@ is_money_of (const CroPriceList *list,
              gint64              booked,
              gint64              value)
 {
-  gint64 most = list->is_foreign                     ? cro_currency_minor (model->currency)
+  gint64 most = list->is_cut                        ? cro_currency_minor (model->currency)
                 : list->whole == CRO_WHOLE_SPREAD ? cro_currency_minor (list->currency)
-                                                     : 0;
+                                                    : 0;
 
   return booked - value <= most && value - booked <= most;
+}
+
+/* How much was delivered hangs on an answer that another reading has: the money tells. */
+static gboolean
+is_amount_of (const CroPriceList    *list,
+              const Booked          *one,
+              const CroListRow      *row,
+              const CroListPurchase *purchase)
+{
+  return one->amount == purchase->amount || (row->item != CRO_NO_SLOT && cro_list_row_asks_pack (list, row));
 }
 
 static gboolean
@@ -174,9 +186,11 @@ meets (const CroPriceList    *list,
   switch (way)
     {
     case AS_IT_STANDS:
+    case WITHOUT_SHARE:
       return is_money_of (list, model, one->net_value, purchase->net_value) && one->item == purchase->item
-             && one->amount == purchase->amount;
+             && is_amount_of (list, one, row, purchase);
     case BY_MONEY:
+    case BY_MONEY_WITHOUT_SHARE:
       return is_money_of (list, model, one->net_value, purchase->net_value) && one->item != CRO_NO_SLOT
              && row->item == CRO_NO_SLOT && !row->is_no_ingredient;
     default:
@@ -199,20 +213,24 @@ meet (CroPriceList *list,
       cro_list_row_turn (row, TRUE);
       row->state = CRO_LIST_RETURN;
     }
-  if (list->is_foreign)
+  if (way == WITHOUT_SHARE || way == BY_MONEY_WITHOUT_SHARE)
+    row->spread = 0;
+  if (list->is_cut)
     row->in_book_currency = one->net_value;
-  else if (list->whole == CRO_WHOLE_SPREAD)
+  else if (list->whole == CRO_WHOLE_SPREAD && way < WITHOUT_SHARE)
     row->spread = one->net_value - row->net_value;
 }
 
-/* Whether the book has it or not, what is asked about a line does not tell. */
+/* Whether the book has it or not, what is asked about a line does not tell. items: of what is met, by the index of its
+ * line; NULL. */
 static gboolean
 meet_lines (CroPriceList *list,
             CroModel     *model,
             GArray       *booked,
-            Way           way)
+            Way           way,
+            guint32      *items)
 {
-  gboolean has_any = FALSE;
+  gboolean is_bare = way >= GIVEN_BACK, has_any = FALSE;
 
   for (guint i = 0; i < list->rows->len; i++)
     {
@@ -221,14 +239,42 @@ meet_lines (CroPriceList *list,
 
       bare.spread = 0;
       bare.in_book_currency = CRO_NOT_SET;
-      if (row->is_in_book || !cro_list_purchase_of (list, model, way == GIVEN_BACK ? &bare : row, &purchase))
+      if (row->is_in_book || !cro_list_purchase_of (list, model, is_bare ? &bare : row, &purchase))
         continue;
       for (guint n = 0; n < booked->len && !row->is_in_book; n++)
         if (meets (list, model, &g_array_index (booked, Booked, n), row, &purchase, way))
-          meet (list, row, &g_array_index (booked, Booked, n), way);
+          {
+            meet (list, row, &g_array_index (booked, Booked, n), way);
+            if (items != NULL)
+              items[i] = g_array_index (booked, Booked, n).item;
+          }
       has_any |= row->is_in_book;
     }
   return has_any;
+}
+
+/* Lines that were booked before it was said that charges are spread: their parts are rows of their own. */
+static void
+meet_bare_lines (CroPriceList *list,
+                 CroModel     *model,
+                 GArray       *booked)
+{
+  const guint n = list->rows->len;
+  g_autofree guint32 *items = g_new0 (guint32, n + 1);
+  g_autofree gboolean *was_met = g_new0 (gboolean, n + 1);
+  gboolean has_any;
+
+  for (guint i = 0; i < n; i++)
+    was_met[i] = g_array_index (list->rows, CroListRow, i).is_in_book;
+  has_any = meet_lines (list, model, booked, WITHOUT_SHARE, items);
+  has_any |= meet_lines (list, model, booked, BY_MONEY_WITHOUT_SHARE, items);
+  if (!has_any)
+    return;
+  for (guint i = 0; i < n; i++)
+    if (g_array_index (list->rows, CroListRow, i).is_in_book && !was_met[i])
+      cro_price_list_add_share (list, model, i, items[i]);
+  cro_price_list_share (list, model);
+  meet_lines (list, model, booked, AS_IT_STANDS, NULL);
 }
 
 gboolean
@@ -248,15 +294,17 @@ cro_list_purchases_look (CroPriceList  *list,
   list->is_all_booked = list->is_booked_before;
   if (!list->is_booked_before)
     return TRUE;
-  meet_lines (list, model, booked, AS_IT_STANDS);
-  meet_lines (list, model, booked, BY_MONEY);
+  meet_lines (list, model, booked, AS_IT_STANDS, NULL);
+  meet_lines (list, model, booked, BY_MONEY, NULL);
   /* What is given back takes no part of charges: others have more than they had beside it. */
-  while (meet_lines (list, model, booked, GIVEN_BACK))
+  while (meet_lines (list, model, booked, GIVEN_BACK, NULL))
     {
       cro_price_list_share (list, model);
-      meet_lines (list, model, booked, AS_IT_STANDS);
-      meet_lines (list, model, booked, BY_MONEY);
+      meet_lines (list, model, booked, AS_IT_STANDS, NULL);
+      meet_lines (list, model, booked, BY_MONEY, NULL);
     }
+  if (list->whole == CRO_WHOLE_SPREAD)
+    meet_bare_lines (list, model, booked);
   list->n_waiting = 0;
   for (guint i = 0; i < list->rows->len; i++)
     {

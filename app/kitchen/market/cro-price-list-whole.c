@@ -1,4 +1,4 @@
-/* Allowances and charges of a whole document: carriage, a rebate; and the document in the currency of the book. */
+/* Allowances and charges of a whole document: carriage, a rebate; and what the document comes to in the book. */
 #include "cro-price-list-private.h"
 
 #include "cro-decimal.h"
@@ -20,6 +20,13 @@ cro_price_list_asks_whole (const CroPriceList *self)
   if (self->allowances == 0 && self->charges == 0)
     return FALSE;
   return self->whole == CRO_WHOLE_UNSAID || self->no_spread != CRO_SPREAD_DONE;
+}
+
+gboolean
+cro_price_list_lacks_whole (const CroPriceList *self)
+{
+  return self->is_all_booked && !self->is_booked_otherwise && self->document != NULL
+         && self->whole == CRO_WHOLE_UNSAID && cro_price_list_asks_whole (self);
 }
 
 CroNano
@@ -59,6 +66,17 @@ parts_clear (Parts *self)
   g_array_unref (self->parts);
 }
 
+/* Whether money goes back: what is cut of it falls as what was asked for did, with the other sign. */
+static gboolean
+parts_go_back (const Parts *self,
+               gint64       total)
+{
+  for (guint i = 0; total == 0 && i < self->parts->len; i++)
+    if (g_array_index (self->parts, double, i) != 0)
+      return g_array_index (self->parts, double, i) < 0;
+  return total < 0;
+}
+
 /* The total, in minor units, over the rows: the largest fractions take what is left. Owned. */
 static gint64 *
 parts_cut (Parts  *self,
@@ -66,40 +84,80 @@ parts_cut (Parts  *self,
            int     digits)
 {
   guint n = self->rows->len;
+  int sign = parts_go_back (self, total) ? -1 : 1;
   g_autofree guint64 *order = g_new (guint64, n + 1);
+  g_autofree double *parts = g_new (double, n + 1);
   gint64 *minor = g_new (gint64, n + 1);
 
-  cro_money_apportion (total, (const double *) (gpointer) self->parts->data, n, digits, order, minor);
+  for (guint i = 0; i < n; i++)
+    parts[i] = sign * g_array_index (self->parts, double, i);
+  cro_money_apportion (sign * total, parts, n, digits, order, minor);
+  for (guint i = 0; i < n; i++)
+    minor[i] *= sign;
   return minor;
 }
 
 /* --- Spread ---------------------------------------------------------------------------------------------- */
 
-static gboolean
-is_disposable (CroModel         *model,
-               const CroListRow *row)
+/* The row that takes the part of each line: its own, or that of the part alone. Owned. */
+static guint *
+share_rows (const CroPriceList *self)
 {
-  return row->item != CRO_NO_SLOT && cro_model_item (model, row->item)->is_disposable;
+  guint *rows = g_new (guint, self->rows->len + 1);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      guint line = g_array_index (self->rows, CroListRow, i).share_of;
+
+      rows[i] = i;
+      if (line > 0)
+        rows[line - 1] = i;
+    }
+  return rows;
 }
 
-/* Goods that were delivered, or that a credit note gives back; what is booked keeps the part it had. */
+/* A deposit or carriage is none; disposables are. */
 static gboolean
-takes_part (const CroPriceList *self,
-            CroModel           *model,
-            const CroListRow   *row)
+is_goods (const CroListRow *row)
 {
-  if (row->is_in_book || row->is_whole || row->is_no_ingredient || is_disposable (model, row))
+  return !row->is_whole && (!row->is_no_ingredient || row->goods == CRO_LIST_GOODS_DISPOSABLE);
+}
+
+/* Whether the document gives goods back and asks for none: a credit note, or an invoice of which every amount is
+ * negative. */
+static gboolean
+gives_back (const CroPriceList *self)
+{
+  if (self->is_credit || self->charges > 0 || self->allowances > 0)
+    return self->is_credit;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+
+      if (is_goods (row) && row->net_value > 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Goods that were delivered, or all that is given back. */
+static gboolean
+has_share (const CroListRow *line,
+           gboolean          is_back)
+{
+  if (!is_goods (line))
     return FALSE;
-  return self->is_credit ? row->net_value < 0 : row->net_value > 0 && !row->is_return;
+  return is_back ? line->net_value < 0 : line->net_value > 0 && !line->is_return;
 }
 
 /* What is to be spread, and over which goods. */
 static CroListNoSpread
 find_goods (CroPriceList *self,
-            CroModel     *model,
             gint64       *left,
             Parts        *goods)
 {
+  const gboolean is_back = gives_back (self);
+  g_autofree guint *shares = share_rows (self);
   double sum = 0;
 
   if (!cro_exact_to_micro (self->charges - self->allowances, left))
@@ -109,14 +167,18 @@ find_goods (CroPriceList *self,
     return CRO_SPREAD_PART_OF_MINOR;
   for (guint i = 0; i < self->rows->len; i++)
     {
-      CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+      const CroListRow *line = &g_array_index (self->rows, CroListRow, i);
+      CroListRow *row = &g_array_index (self->rows, CroListRow, shares[i]);
 
+      if (line->share_of > 0)
+        continue;
+      /* What is booked keeps the part it had. */
       if (row->is_in_book)
         *left -= row->spread;
-      if (!takes_part (self, model, row))
+      if (row->is_in_book || !has_share (line, is_back))
         continue;
-      parts_add (goods, row, cro_decimal_to_double (row->net_value));
-      sum += cro_decimal_to_double (row->net_value);
+      parts_add (goods, row, cro_decimal_to_double (line->net_value));
+      sum += cro_decimal_to_double (line->net_value);
     }
   if (goods->rows->len == 0)
     return *left != 0 ? CRO_SPREAD_NO_GOODS : CRO_SPREAD_DONE;
@@ -128,8 +190,7 @@ find_goods (CroPriceList *self,
 }
 
 static void
-spread (CroPriceList *self,
-        CroModel     *model)
+spread (CroPriceList *self)
 {
   const gint64 minor = cro_currency_minor (self->currency);
   Parts goods = parts_new ();
@@ -138,35 +199,51 @@ spread (CroPriceList *self,
   for (guint i = 0; i < self->rows->len; i++)
     if (!g_array_index (self->rows, CroListRow, i).is_in_book)
       g_array_index (self->rows, CroListRow, i).spread = 0;
-  self->no_spread = find_goods (self, model, &left, &goods);
+  self->no_spread = find_goods (self, &left, &goods);
   if (self->no_spread == CRO_SPREAD_DONE)
     {
-      g_autofree gint64 *cut = parts_cut (&goods, left / minor, cro_currency_digits (self->currency));
+      g_autofree gint64 *parts = parts_cut (&goods, left / minor, cro_currency_digits (self->currency));
 
       for (guint i = 0; i < goods.rows->len; i++)
-        ((CroListRow *) goods.rows->pdata[i])->spread = cut[i] * minor;
+        ((CroListRow *) goods.rows->pdata[i])->spread = parts[i] * minor;
     }
   parts_clear (&goods);
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+
+      row->is_booked = row->share_of > 0 ? row->spread != 0 : row->is_booked;
+    }
 }
 
-/* --- In the currency of the book --------------------------------------------------------------------------- */
+/* --- What the whole comes to -------------------------------------------------------------------------------- */
 
-/* The document is converted as one, and what that comes to is broken down over its lines. */
+static gboolean
+has_part_of_minor (const CroPriceList *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    if (g_array_index (self->rows, CroListRow, i).net_value % cro_currency_minor (self->currency) != 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* The document is converted and rounded as one, and what that comes to is broken down over its lines. */
 static void
-convert (CroPriceList *self,
-         CroModel     *model)
+cut (CroPriceList *self,
+     CroModel     *model)
 {
   int digits = cro_currency_digits (model->currency);
   const gint64 minor = cro_currency_minor (model->currency);
+  const double rate = self->is_foreign ? self->rate : 1;
   Parts open = parts_new ();
-  g_autofree gint64 *cut = NULL;
+  g_autofree gint64 *parts = NULL;
   gint64 booked = 0;
   double sum = 0;
 
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroListRow *row = &g_array_index (self->rows, CroListRow, i);
-      double value = cro_decimal_to_double (cro_list_row_value (row)) * self->rate;
+      double value = cro_decimal_to_double (cro_list_row_value (row)) * rate;
 
       sum += value;
       if (row->is_in_book && row->in_book_currency != CRO_NOT_SET)
@@ -174,9 +251,9 @@ convert (CroPriceList *self,
       else
         parts_add (&open, row, value);
     }
-  cut = parts_cut (&open, cro_money_round (sum, digits) - booked, digits);
+  parts = parts_cut (&open, cro_money_round (sum, digits) - booked, digits);
   for (guint i = 0; i < open.rows->len; i++)
-    if (!cro_decimal_from_double ((double) cut[i] / pow (10, digits),
+    if (!cro_decimal_from_double ((double) parts[i] / pow (10, digits),
                                   &((CroListRow *) open.rows->pdata[i])->in_book_currency))
       ((CroListRow *) open.rows->pdata[i])->in_book_currency = CRO_NOT_SET;
   parts_clear (&open);
@@ -190,9 +267,35 @@ cro_price_list_share (CroPriceList *self,
     return;
   self->no_spread = CRO_SPREAD_DONE;
   if (self->whole == CRO_WHOLE_SPREAD && (self->allowances != 0 || self->charges != 0))
-    spread (self, model);
-  if (self->is_foreign && !isnan (self->rate))
-    convert (self, model);
+    spread (self);
+  self->is_cut = self->is_foreign ? !isnan (self->rate) : has_part_of_minor (self);
+  if (self->is_cut)
+    cut (self, model);
+}
+
+/* --- Parts of lines that are booked -------------------------------------------------------------------------- */
+
+/* A purchase of no amount, so that all of the line is booked at what it comes to with it. */
+void
+cro_price_list_add_share (CroPriceList *self,
+                          CroModel     *model,
+                          guint         line,
+                          guint32       item)
+{
+  const CroListRow *of = &g_array_index (self->rows, CroListRow, line);
+  CroListRow row = { .number = of->number, .code = of->code, .name = of->name, .currency = of->currency,
+                     .share_of = line + 1, .goods = of->goods, .item = item, .offer = CRO_NO_SLOT,
+                     .last = CRO_NOT_SET, .quoted = CRO_NOT_SET, .quoted_pack = CRO_NOT_SET,
+                     .reclaim = CRO_NOT_SET, .in_book_currency = CRO_NOT_SET, .is_booked = TRUE,
+                     .state = CRO_LIST_UNCHANGED, .recomputes = CRO_RECOMPUTES_UNKNOWN };
+
+  if (!has_share (of, gives_back (self)))
+    return;
+  row.look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
+  if (item != CRO_NO_SLOT)
+    row.counted = (CroPack){ CRO_MICRO, CRO_MICRO, cro_price_list_unit_of_quotes (model, item) };
+  cro_list_row_say (self, &row, CRO_LIST_SHARE, NULL, NULL);
+  g_array_append_val (self->rows, row);
 }
 
 /* --- Booked ---------------------------------------------------------------------------------------------- */

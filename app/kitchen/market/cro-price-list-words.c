@@ -17,9 +17,15 @@
 #include "cro-words.h"
 
 const char *
-cro_words_list_state (CroListState state)
+cro_words_list_state (const CroListRow *row)
 {
-  switch (state)
+  if (row->share_of > 0)
+    /* Translators: the status of a part of an invoice’s charges. */
+    return C_("price", "charges");
+  if (row->is_late && row->state == CRO_LIST_UNCHANGED)
+    /* Translators: the status of a price that stays, as it is later than that of an invoice. */
+    return C_("price", "stays");
+  switch (row->state)
     {
     case CRO_LIST_NEW:
       return C_("price", "new");
@@ -204,6 +210,10 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_GIVES_WAY:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Its price is not posted: line %s was said to be right."), reason->text);
+    case CRO_LIST_SHARE:
+      package = cro_words_list_money (list, (CroNano) row->spread * (CRO_NANO / CRO_MICRO));
+      /* Translators: money that an invoice adds or takes off as a whole. */
+      return g_strdup_printf (_("Its part of the charges on the whole document: %s."), package);
     case CRO_LIST_LATER:
       return g_strdup_printf (row->is_late
                                   /* Translators: a day, after that of a delivery. */
@@ -302,6 +312,20 @@ headings_sentence (const CroPriceList *list)
                              headings);
 }
 
+/* Money of two currencies adds up to nothing. */
+static char *
+strange_sentence (const CroPriceList *list)
+{
+  g_autofree char *line = g_strdup_printf ("%u", list->strange_line);
+
+  if (list->strange_line == 0)
+    /* Translators: two currencies. */
+    return cro_isolate_printf (_("the document is in %s, and a charge on all of it in %s"), list->currency,
+                               list->strange);
+  /* Translators: a currency, the number of a line, another currency. */
+  return cro_isolate_printf (_("the document is in %s, and its line %s in %s"), list->currency, line, list->strange);
+}
+
 char *
 cro_words_list_refused (const CroPriceList *list,
                         const GError       *error)
@@ -324,9 +348,7 @@ cro_words_list_refused (const CroPriceList *list,
                                  "allowance"),
                                list->no_indicator);
   if (list->strange != NULL)
-    /* Translators: two currencies. */
-    return cro_isolate_printf (_("the document is in %s, and a charge on all of it in %s"), list->currency,
-                               list->strange);
+    return strange_sentence (list);
   if (list->price_columns != NULL)
     /* Translators: headings of columns. */
     return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
@@ -381,25 +403,6 @@ cro_words_list_money (const CroPriceList *list,
   return money (list, cro_money_round (cro_decimal_to_double (micro), digits));
 }
 
-static char *
-unspread_sentence (const CroPriceList *list)
-{
-  g_autofree char *allowances = cro_words_list_money (list, list->allowances);
-  g_autofree char *charges = cro_words_list_money (list, list->charges);
-
-  if (list->charges == 0)
-    /* Translators: money that an invoice takes off as a whole. */
-    return g_strdup_printf (_("allowances of %s on the whole document are not spread over its lines or booked"),
-                            allowances);
-  if (list->allowances == 0)
-    /* Translators: money that an invoice adds as a whole. */
-    return g_strdup_printf (_("charges of %s on the whole document are not spread over its lines or booked"), charges);
-  /* Translators: money that an invoice takes off, and adds, as a whole. */
-  return g_strdup_printf (_("allowances of %s and charges of %s on the whole document are not spread over its lines "
-                            "or booked"),
-                          allowances, charges);
-}
-
 char *
 cro_words_list_date (const CroPriceList *list)
 {
@@ -412,54 +415,6 @@ cro_words_list_date (const CroPriceList *list)
     return NULL;
   /* Translators: a date as it stands in a document, and the day that is taken in its place. */
   return cro_isolate_printf (_("“%s” is not a date; the invoice is booked on %s"), list->no_date, day);
-}
-
-char *
-cro_words_list_not_spread (const CroPriceList *list)
-{
-  g_autofree char *value = cro_words_list_money (list, list->charges - list->allowances);
-
-  switch (list->no_spread)
-    {
-    case CRO_SPREAD_DONE:
-      return NULL;
-    case CRO_SPREAD_NO_GOODS:
-      /* Translators: money that an invoice adds or takes off as a whole. */
-      return g_strdup_printf (_("charges on the whole document cannot be spread: %s, and no goods were delivered"),
-                              value);
-    case CRO_SPREAD_PART_OF_MINOR:
-      g_free (value);
-      value = cro_exact_to_text (list->charges - list->allowances, 6);
-      /* Translators: money of more decimals than its currency has. */
-      return g_strdup_printf (_("charges on the whole document cannot be spread: %s has more decimals than its "
-                                "currency"),
-                              value);
-    default:
-      /* Translators: money that an invoice takes off as a whole, negative. */
-      return g_strdup_printf (_("charges on the whole document cannot be spread: %s, more than the goods come to"),
-                              value);
-    }
-}
-
-char *
-cro_words_list_unspread (const CroPriceList *list)
-{
-  g_autofree char *value = NULL;
-
-  if (list->allowances == 0 && list->charges == 0)
-    return NULL;
-  if (list->no_spread != CRO_SPREAD_DONE)
-    return cro_words_list_not_spread (list);
-  if (list->whole != CRO_WHOLE_SPREAD && list->whole != CRO_WHOLE_BOOKED)
-    return unspread_sentence (list);
-  value = cro_words_list_money (list, list->is_credit ? list->allowances - list->charges
-                                                      : list->charges - list->allowances);
-  return g_strdup_printf (list->whole == CRO_WHOLE_SPREAD
-                              /* Translators: money that an invoice adds or takes off as a whole. */
-                              ? _("charges on the whole document, spread over what is booked of its goods: %s")
-                              /* Translators: money that an invoice adds or takes off as a whole. */
-                              : _("charges on the whole document, booked as other purchases: %s"),
-                          value);
 }
 
 char *
@@ -500,28 +455,29 @@ cro_words_list_total (const CroPriceList *list)
   return g_strdup_printf (_("the invoice says that it comes to %s without tax, and it adds up to %s"), says, sum);
 }
 
-/* What a currency that is not the book's comes to there; NULL. */
-static char *
-dup_in_book (const CroPriceList *list,
-             CroModel           *model,
-             gboolean          (*counts) (const CroListRow *row))
+/* As they are booked, in the currency of the book. FALSE: they have no value there. */
+static gboolean
+sum_purchases (const CroPriceList *list,
+               CroModel           *model,
+               gboolean          (*counts) (const CroListRow *row),
+               CroNano            *sum)
 {
-  int digits = cro_currency_digits (model->currency);
-  gint64 sum = 0;
-  g_autofree char *text = NULL;
+  gboolean has_all = TRUE;
 
-  for (guint i = 0; list->is_foreign && i < list->rows->len; i++)
+  *sum = 0;
+  for (guint i = 0; i < list->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
       CroListPurchase purchase;
 
-      if (counts (row) && cro_list_purchase_of (list, model, row, &purchase))
-        sum += purchase.net_value;
+      if (!counts (row))
+        continue;
+      if (cro_list_purchase_of (list, model, row, &purchase))
+        *sum += (CroNano) purchase.net_value * (CRO_NANO / CRO_MICRO);
+      else
+        has_all = FALSE;
     }
-  if (!list->is_foreign)
-    return NULL;
-  text = cro_money_to_text (cro_money_round (cro_decimal_to_double (sum), digits), digits);
-  return g_strdup_printf ("%s %s", text, model->currency);
+  return has_all;
 }
 
 static char *
@@ -529,14 +485,23 @@ sum_of (const CroPriceList *list,
         CroModel           *model,
         gboolean          (*counts) (const CroListRow *row))
 {
-  CroNano sum = 0;
-  g_autofree char *money_of_list = NULL, *in_book = dup_in_book (list, model, counts);
+  CroNano sum = 0, in_book;
+  g_autofree char *money_of_list = NULL, *money_of_book = NULL;
+  gboolean has_all = sum_purchases (list, model, counts, &in_book);
+  gint64 micro;
 
   for (guint i = 0; i < list->rows->len; i++)
     if (counts (&g_array_index (list->rows, CroListRow, i)))
-      sum += (CroNano) cro_list_row_value (&g_array_index (list->rows, CroListRow, i)) * 1000;
+      sum += (CroNano) cro_list_row_value (&g_array_index (list->rows, CroListRow, i)) * (CRO_NANO / CRO_MICRO);
+  if (!list->is_foreign)
+    return cro_words_list_money (list, has_all ? in_book : sum);
   money_of_list = cro_words_list_money (list, sum);
-  return in_book != NULL ? g_strdup_printf ("%s (%s)", money_of_list, in_book) : g_steal_pointer (&money_of_list);
+  if (!cro_exact_to_micro (in_book, &micro))
+    return g_steal_pointer (&money_of_list);
+  money_of_book = cro_money_to_text (cro_money_round (cro_decimal_to_double (micro),
+                                                      cro_currency_digits (model->currency)),
+                                     cro_currency_digits (model->currency));
+  return g_strdup_printf ("%s (%s %s)", money_of_list, money_of_book, model->currency);
 }
 
 static gboolean
@@ -562,13 +527,26 @@ booked_of (const CroPriceList *list,
            CroModel           *model,
            gboolean          (*counts) (const CroListRow *row))
 {
-  g_autofree char *booked = NULL, *all = NULL;
-  CroNano net = cro_price_list_net (list);
+  g_autofree char *booked = NULL, *all = NULL, *turned = NULL;
+  CroNano net = cro_price_list_net (list), back = 0;
 
   if (list->source != CRO_LIST_INVOICE)
     return NULL;
+  /* What the document asks for, and gives back as somebody said. */
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (row->is_turned && counts (row))
+        back -= (CroNano) row->net_value * (2 * CRO_NANO / CRO_MICRO);
+    }
   booked = sum_of (list, model, counts);
   all = cro_words_list_money (list, list->is_credit ? -net : net);
+  turned = cro_words_list_money (list, back);
+  if (back != 0)
+    /* Translators: money that was booked of an invoice, what it comes to, and by how much less that is since some of
+     * what it asks for is given back. */
+    return g_strdup_printf (_("booked %s of %s, %s less for what is given back"), booked, all, turned);
   /* Translators: money that was booked of an invoice, and what it comes to. */
   return g_strdup_printf (_("booked %s of %s"), booked, all);
 }

@@ -7,8 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* Borrowed. */
-const char *cro_words_list_state  (CroListState         state);
+/* Of a line's price. Borrowed. */
+const char *cro_words_list_state  (const CroListRow    *row);
 
 /* A price as it is read and not typed: in whole minor units where it is 1 or more. */
 char       *cro_words_price_shown (const char          *currency,
@@ -37,8 +37,8 @@ char       *cro_words_list_columns (const CroPriceList *list);
 char       *cro_words_list_money   (const CroPriceList *list,
                                     CroNano             value);
 
-/* "allowances of 5.00 on the whole document are not spread over its lines", or what becomes of them; NULL: there
- * are none. */
+/* "allowances of 5.00 on the whole document are not spread over its lines", or what becomes of them, and how much of
+ * that waits; NULL: there are none. */
 char       *cro_words_list_unspread (const CroPriceList *list);
 
 /* Why charges on the whole are not spread, though that was said; NULL. */
@@ -57,7 +57,7 @@ char       *cro_words_list_sheet   (const CroPriceList *list);
 char       *cro_words_list_total   (const CroPriceList *list);
 
 /* Of what the document comes to: "booked 199.52 of 235.52"; in another currency "booked 423.00 GBP (485.61 EUR) of
- * 423.00 GBP". NULL: it is no invoice. */
+ * 423.00 GBP", and how much less that is for what somebody said is given back. NULL: it is no invoice. */
 char       *cro_words_list_booked  (const CroPriceList *list,
                                     CroModel           *model);
 /* The same of what the book has already. */

@@ -400,10 +400,14 @@ read_once (const char    *path,
   self = *list;
   self->is_seller_right = reading != NULL && reading->is_seller_right;
   of.reading = reading;
-  is_read = take_file (self, path, &of, error) && cro_price_list_match (self, &of, error);
+  is_read = take_file (self, path, &of, error);
+  if (is_read && reading != NULL)
+    cro_price_list_take_answers (self, reading);
+  is_read = is_read && cro_price_list_match (self, &of, error);
   cro_list_book_clear (&of);
   if (!is_read)
     return FALSE;
+  cro_price_list_end_answers (self, cro_book_get_model (book));
   cro_price_list_compare (self);
   return self->source != CRO_LIST_INVOICE
          || (look_at_seller (self, book, error) && look_at_number (self, book, error));

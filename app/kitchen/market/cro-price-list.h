@@ -62,6 +62,7 @@ typedef enum
   CRO_LIST_GIVES_WAY,      /* text: the number of the line that was said to be right in its place */
   CRO_LIST_LATER,          /* of an invoice; text: the day after its delivery from which the book has a price */
   CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
+  CRO_LIST_SHARE,          /* the row is a part of charges on the whole, of a line that is booked without it */
 
   /* Asked. */
   CRO_LIST_ASKS,
@@ -151,8 +152,9 @@ typedef struct
   gboolean     is_return;
   gboolean     is_no_ingredient;
   gboolean     is_whole;   /* no line of the document: its allowances and charges, which are booked */
+  guint        share_of;   /* index + 1 of a line that is booked without its part of those: the row is that part */
   gint64       spread;     /* its part of those, booked with it */
-  gint64       in_book_currency; /* of a foreign document its part of what that comes to, with its spread;
+  gint64       in_book_currency; /* of a document that is cut its part of what that comes to, with its spread;
                                     CRO_NOT_SET */
   gboolean     has_price;
   gint64       price;      /* of pack, or of one `per` */
@@ -166,6 +168,8 @@ typedef struct
   /* What a person said of it. */
   gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */
   gboolean     is_right;   /* what may be right though it is asked about is (cro_list_why_can_be_right) */
+  gboolean     is_named;   /* its name is what somebody said; its code and GTIN are not asked */
+  gboolean     is_pack_said; /* so is pack */
   gint64       made;       /* id of its ingredient where that was made in the act that posts it; 0 */
   CroListGoods goods;      /* of an invoice; where it is no ingredient is_no_ingredient is set too */
   gboolean     is_recalled; /* that was said of an earlier invoice's line */
@@ -205,6 +209,7 @@ typedef struct
   CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */
   double         rate;       /* of a document in another currency: the book's for one of it on that day; NaN */
   const char    *no_date;    /* a date of the document that is none, as it stands there; NULL */
+  const char    *no_answer;  /* the first of the answers of its reading that no line takes; NULL */
   const char    *booked_as;  /* a document of the supplier's that is booked, whose number differs in case, blanks or
                                 what is not seen alone; NULL */
   CroDate        dated;      /* of the document; of a table what all its rows say; CRO_NO_DAY */
@@ -213,6 +218,8 @@ typedef struct
   guint32        seller_slot; /* another supplier of the book, who is that seller; CRO_NO_SLOT */
   gboolean       is_seller_right; /* somebody said that it is the supplier's all the same */
   gboolean       is_foreign; /* its currency is not the book's */
+  gboolean       is_cut;     /* it is foreign, or a line has a part of a minor unit: what the whole comes to is rounded
+                                once and broken down over the lines */
   gboolean       has_total;  /* the document says what its lines add up to */
   CroNano        total;
   CroNano        sum;        /* what they do; both as the document has them */
@@ -220,9 +227,10 @@ typedef struct
   CroNano        net_total;
   CroNano        allowances; /* of the whole document */
   CroNano        charges;
-  const char    *no_amount;  /* of CroInvoice, as the next two; nothing of such a document is taken */
+  const char    *no_amount;  /* of CroInvoice, as the next three; nothing of such a document is taken */
   const char    *no_indicator;
   const char    *strange;
+  guint          strange_line;
   CroListWhole   whole;      /* what becomes of both */
   CroListNoSpread no_spread; /* whole is CRO_WHOLE_SPREAD, and they are not */
   guint32        supplier;   /* slot; CRO_NO_SLOT: the book has none of that name */
@@ -249,6 +257,9 @@ typedef struct
   CroListWhole whole;
   guint        sheet;        /* of a workbook, from 1; 0: the first that has prices */
   gboolean     is_seller_right; /* a document of another supplier of the book is this one's */
+  const char *const *is;     /* "4=disposable": what lines are, by their numbers or codes: the name of an ingredient,
+                               "disposable", "other", or "return"; NULL */
+  const char *const *holds;  /* "4=6 × 1 l": what one of what a line counts holds; NULL */
   gboolean     keeps_later; /* a price of an invoice that was delivered before the list's day is not posted over one
                                that the book has of that day */
 } CroListReading;
@@ -275,6 +286,18 @@ gboolean      cro_list_why_can_be_right (CroListWhy why);
 /* Whether "it is right" is all that it waits for. */
 gboolean      cro_list_row_can_accept (const CroListRow *row);
 
+/* Whether line is its number or its code. */
+gboolean      cro_list_row_is_called (const CroListRow *row,
+                                      const char       *line);
+
+/* Whether how much a line of an invoice delivers hangs on its pack, of which nothing says that it is the book's. */
+gboolean      cro_list_row_asks_pack (const CroPriceList *self,
+                                      const CroListRow   *row);
+
+/* "6 × 1 l" with its unit, which a number alone has not. */
+gboolean      cro_list_pack_from_text (const char *text,
+                                       CroPack    *pack);
+
 /* Says so of such a row, by its index. model: of the book that the list was read beside. */
 void          cro_price_list_accept (CroPriceList   *self,
                                      CroModel       *model,
@@ -286,6 +309,10 @@ gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
 /* Whether it has allowances or charges of the whole of which nobody has said what becomes, or which cannot be
  * spread as was said. */
 gboolean      cro_price_list_asks_whole (const CroPriceList *self);
+
+/* Whether all of its lines are booked, and nobody has said what becomes of its allowances and charges: these may still
+ * be. */
+gboolean      cro_price_list_lacks_whole (const CroPriceList *self);
 
 /* What the document comes to without tax: its lines, less allowances, with charges. */
 CroNano       cro_price_list_net (const CroPriceList *self);

@@ -85,7 +85,7 @@ share_note (const CroPriceList *invoice,
   g_autofree char *money = cro_words_list_money (invoice, (CroNano) cro_list_row_value (list) * (CRO_NANO / CRO_MICRO));
   g_autofree char *part = cro_words_list_money (invoice, (CroNano) list->spread * (CRO_NANO / CRO_MICRO));
 
-  if (list->spread == 0 || !list->is_booked)
+  if (list->spread == 0 || !list->is_booked || list->share_of > 0)
     return NULL;
   /* Translators: money of a line of an invoice, and what is in it of the charges on all of it. */
   return g_strdup_printf (_("%s is booked, with %s of the charges"), money, part);
@@ -123,6 +123,9 @@ cro_words_round_billed_note (CroRound          *round,
   g_autofree char *share = share_note (cro_round_get_invoice (round), &row->list);
   GString *text;
 
+  if (row->list.share_of > 0)
+    return cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)), cro_round_get_invoice (round),
+                                  &row->list, &g_array_index (row->list.reasons, CroListReason, 0));
   if ((row->list.is_no_ingredient || row->list.is_return) && row->list.is_booked)
     return unpriced_note (round, &row->list);
   if (reclaim == NULL && share == NULL)
@@ -219,5 +222,6 @@ cro_words_round_invoice_posted (CroRound *round)
   add (text, head_of (list));
   add (text, cro_words_list_booked (list, model));
   add (text, cro_words_list_unspread (list));
+  add (text, cro_words_list_total (list));
   return g_string_free (text, FALSE);
 }

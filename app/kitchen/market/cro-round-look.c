@@ -266,7 +266,8 @@ cro_round_can_hold (CroRound *self,
 {
   const CroRoundRow *row = cro_round_get_row (self, index);
 
-  return row->is_billed && cro_round_row_waits (row) && row->list.has_price && row->list.counted.size == 0
+  return row->is_billed && cro_round_row_waits (row) && (row->list.has_price || row->list.is_return)
+         && !row->list.is_no_ingredient && row->list.counted.size == 0
          && (row->list.pack.size == 0 || is_of_other_pack (row));
 }
 
@@ -276,12 +277,9 @@ cro_round_hold (CroRound    *self,
                 const char  *text,
                 GError     **error)
 {
-  g_autofree char *tidy = g_strstrip (g_strdup (text));
-  gunichar last = *tidy != '\0' ? g_utf8_get_char (g_utf8_prev_char (tidy + strlen (tidy))) : 0;
   CroPack pack;
 
-  /* A number alone is no pack: of kilograms, or of boxes? */
-  if (!g_unichar_isalpha (last) || !cro_pack_from_text (tidy, CRO_UNIT_KG, cro_words_entry (), &pack))
+  if (!cro_list_pack_from_text (text, &pack))
     return FALSE;
   return cro_round_billed_hold (self, cro_round_get_row (self, index), &pack, error);
 }
@@ -294,7 +292,7 @@ cro_round_can_sort (CroRound *self,
 {
   const CroRoundRow *row = cro_round_get_row (self, index);
 
-  return row->is_billed && row->list.item == CRO_NO_SLOT && row->list.made == 0;
+  return row->is_billed && row->list.item == CRO_NO_SLOT && row->list.made == 0 && row->list.share_of == 0;
 }
 
 gboolean

@@ -273,6 +273,8 @@ cro_round_take (CroRound              *self,
   done = cro_price_list_read_by (path, self->draft, self->list->supplier_name, self->from, &reading, &list, error);
   refused = done ? cro_words_list_refused (list, NULL) : NULL;
   *taken = list;
+  if (refused != NULL && cro_price_list_lacks_whole (list))
+    g_clear_pointer (&refused, g_free);
   if (done && refused == NULL && list->source != CRO_LIST_INVOICE)
     done = take_rows (self, list, how->is_again, error);
   else if (done && refused == NULL && self->invoice == NULL)

@@ -13,6 +13,7 @@
 #include "cro-money.h"
 #include "cro-month-lines.h"
 #include "cro-number.h"
+#include "cro-row-date.h"
 #include "cro-words.h"
 
 #define FIRST CRO_WORKBOOK_REPORT_ROW
@@ -128,12 +129,16 @@ put_purchases (CroOfficeReport *report,
   for (guint i = 0; i < records->len; i++)
     {
       const CroMonthRecord *record = &g_array_index (records, CroMonthRecord, i);
+      CroDate dated = cro_text_to_date (record->document_date);
 
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
       cro_office_sheet_number (sheet, record->day, CRO_KNOWN_WHOLE);
       cro_office_sheet_text (sheet, record->supplier);
       cro_office_sheet_text (sheet, record->document);
-      cro_office_sheet_text (sheet, record->document_date);
+      if (dated != CRO_NO_DAY)
+        cro_office_sheet_number (sheet, dated, CRO_KNOWN_WHOLE);
+      else
+        cro_office_sheet_skip (sheet);
       cro_office_sheet_text (sheet, record->name);
       cro_office_sheet_text (sheet, record->category);
       cro_office_sheet_text (sheet, cro_code_word (cro_purchase_kind_codes[record->kind]));
@@ -214,7 +219,7 @@ cro_office_add_purchases (CroOfficeReport *report)
   cro_office_sheet_column (sheet, _("Delivered"), CRO_WORKBOOK_COLUMN_DATE);
   cro_office_sheet_column (sheet, _("Supplier"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Document"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Date of document"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Date of document"), CRO_WORKBOOK_COLUMN_DATE);
   cro_office_sheet_column (sheet, _("Ingredient"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Category"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Kind"), CRO_WORKBOOK_COLUMN_TEXT);

@@ -1,0 +1,138 @@
+/* What somebody says of lines before they are matched: whose they are, what they are, how much they are for. */
+#include "cro-price-list-private.h"
+
+#include "cro-pack.h"
+#include "cro-words.h"
+
+#include <string.h>
+
+/* As the command line has them; in the order of CroListGoods, without what is unsaid. */
+static const char *const goods_words[CRO_N_LIST_GOODS] = {
+  [CRO_LIST_GOODS_DISPOSABLE] = "disposable",
+  [CRO_LIST_GOODS_OTHER] = "other",
+};
+
+gboolean
+cro_list_row_is_called (const CroListRow *row,
+                        const char       *line)
+{
+  g_autofree char *number = g_strdup_printf ("%u", row->number);
+
+  return row->share_of == 0 && (strcmp (number, line) == 0 || g_strcmp0 (row->code, line) == 0);
+}
+
+gboolean
+cro_list_row_asks_pack (const CroPriceList *self,
+                        const CroListRow   *row)
+{
+  if (self->source != CRO_LIST_INVOICE || row->is_pack_said || row->is_right || row->is_in_book)
+    return FALSE;
+  return row->look.kind == CRO_LOOK_PACK
+         || (row->item != CRO_NO_SLOT && row->pack.size == 0 && row->counted.size == 0);
+}
+
+gboolean
+cro_list_pack_from_text (const char *text,
+                         CroPack    *pack)
+{
+  g_autofree char *tidy = g_strstrip (g_strdup (text));
+  gunichar last = *tidy != '\0' ? g_utf8_get_char (g_utf8_prev_char (tidy + strlen (tidy))) : 0;
+
+  /* A number alone is no pack: of kilograms, or of boxes? */
+  return g_unichar_isalpha (last) && cro_pack_from_text (tidy, CRO_UNIT_KG, cro_words_entry (), pack);
+}
+
+static gboolean
+is_of_pack (const CroListRow *row,
+            CroListWhy        why)
+{
+  return why == CRO_LIST_UNIT_UNKNOWN || why == CRO_LIST_NO_PACK;
+}
+
+static gboolean
+say_holds (CroListRow *row,
+           const char *text)
+{
+  CroPack pack;
+
+  if (row->is_whole || row->is_no_ingredient || row->counted.size > 0 || !cro_list_pack_from_text (text, &pack))
+    return FALSE;
+  row->pack = pack;
+  row->is_pack_said = TRUE;
+  cro_list_row_unsay (row, is_of_pack);
+  return TRUE;
+}
+
+static gboolean
+say_what (CroPriceList *self,
+          CroListRow   *row,
+          const char   *what)
+{
+  gboolean is_invoice = self->source == CRO_LIST_INVOICE;
+
+  for (guint goods = CRO_LIST_GOODS_DISPOSABLE; goods < CRO_N_LIST_GOODS; goods++)
+    if (strcmp (what, goods_words[goods]) == 0)
+      {
+        if (is_invoice)
+          cro_list_row_say_goods (self, row, (CroListGoods) goods);
+        return is_invoice;
+      }
+  if (row->is_whole)
+    return FALSE;
+  if (strcmp (what, "return") == 0)
+    {
+      cro_list_row_turn (row, TRUE);
+      return is_invoice;
+    }
+  if (row->is_no_ingredient)
+    cro_list_row_say_goods (self, row, CRO_LIST_GOODS_INGREDIENT);
+  row->name = cro_price_list_keep (self, what);
+  row->is_named = TRUE;
+  return row->name != NULL;
+}
+
+/* FALSE: it is said of no line, or cannot be said of one. */
+static gboolean
+take_answer (CroPriceList *self,
+             const char   *answer,
+             gboolean      is_pack)
+{
+  const char *what = strchr (answer, '=');
+  g_autofree char *line = what != NULL ? g_strndup (answer, (gsize) (what - answer)) : NULL;
+  gboolean is_taken = FALSE;
+
+  for (guint i = 0; line != NULL && i < self->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+
+      if (cro_list_row_is_called (row, line))
+        is_taken |= is_pack ? say_holds (row, what + 1) : say_what (self, row, what + 1);
+    }
+  return is_taken;
+}
+
+void
+cro_price_list_take_answers (CroPriceList         *self,
+                             const CroListReading *reading)
+{
+  const char *const *all[] = { reading->is, reading->holds };
+
+  for (guint kind = 0; kind < G_N_ELEMENTS (all); kind++)
+    for (guint i = 0; all[kind] != NULL && all[kind][i] != NULL; i++)
+      if (!take_answer (self, all[kind][i], kind == 1) && self->no_answer == NULL)
+        self->no_answer = g_string_chunk_insert_const (self->texts, all[kind][i]);
+}
+
+/* That it is another pack than the book's was said. */
+void
+cro_price_list_end_answers (CroPriceList *self,
+                            CroModel     *model)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+
+      if (row->is_pack_said && row->look.kind == CRO_LOOK_PACK && cro_list_row_can_accept (row))
+        cro_price_list_accept (self, model, i);
+    }
+}
