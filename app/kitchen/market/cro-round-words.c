@@ -31,16 +31,23 @@
 /* --- Rows -------------------------------------------------------------------------------------------- */
 
 char *
-cro_words_round_typed (const CroRoundRow *row)
+cro_words_round_typed (CroRound          *round,
+                       const CroRoundRow *row)
 {
+  g_autofree char *exact = NULL;
+
   if (row->kind == CRO_ROUND_AS_LAST)
     return g_strdup (C_("price", "as last"));
   if (row->kind == CRO_ROUND_NONE && !row->is_added)
     return g_strdup (cro_words_not_to_be_had ());
-  return g_strdup (row->text);
+  if (row->kind != CRO_ROUND_PRICED || row->is_added || row->is_billed)
+    return g_strdup (row->text);
+  /* What a list brought in more places than anybody types is kept in full. */
+  exact = cro_round_dup_typed (round, &row->list);
+  return g_str_equal (exact, row->text) ? cro_round_dup_shown (round, &row->list) : g_strdup (row->text);
 }
 
-/* A price of a pack as one that would be typed. */
+/* A price of a pack, as one is typed. */
 static char *
 typed_of (CroRound          *round,
           const CroRoundRow *row,
@@ -52,7 +59,7 @@ typed_of (CroRound          *round,
   list.price = price;
   list.pack = row->pack;
   list.currency = NULL;
-  return cro_round_dup_typed (round, &list);
+  return cro_round_dup_shown (round, &list);
 }
 
 char *
@@ -353,10 +360,11 @@ cro_words_round_moved (CroRound            *round,
 }
 
 char *
-cro_words_round_hold (CroRound            *round,
-                      const CroRoundMoved *moved)
+cro_words_round_hold (CroRound             *round,
+                      const CroRoundEffect *effect,
+                      const CroRoundMoved  *moved)
 {
-  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  CroModel *model = effect->figures->model;
   const char *currency = cro_round_get_currency (round), *name;
   gboolean is_foreign = currency != NULL && g_strcmp0 (currency, model->currency) != 0;
   /* What the sheet is typed in. */
@@ -370,8 +378,7 @@ cro_words_round_hold (CroRound            *round,
     /* Translators: an ingredient whose price cannot be low enough for a target. */
     return cro_isolate_printf (_("%s: over even as a gift"), name);
   price = cro_words_unit_price (model, (CroBase) model->measures[moved->item].base, moved->ceiling / rate,
-                                cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), moved->item)
-                                    / rate,
+                                cro_figures_unit_cost (effect->figures, moved->item) / rate,
                                 cro_money_round_down);
   if (known > 0)
     {
@@ -530,41 +537,47 @@ cro_words_round_effect (CroRound             *round,
   return g_string_free (text, FALSE);
 }
 
+/* "Hake, 10 kg: 10.90 → 11.30, from 27 Nov"; NULL: nothing of it is in force that a price tells. */
+static char *
+dup_posted (const CroRoundPost   *post,
+            const CroRoundPosted *row)
+{
+  g_autofree char *pack = NULL, *price = NULL, *since = NULL;
+
+  if (row->is_back || row->price == NULL)
+    return NULL;
+  pack = row->pack != NULL ? g_strdup_printf (", %s", row->pack) : g_strdup ("");
+  price = row->last != NULL && strcmp (row->last, row->price) != 0
+              /* Translators: a price before and after. */
+              ? g_strdup_printf (_("%s → %s"), row->last, row->price)
+              : g_strdup (row->price);
+  if (row->from != post->from)
+    {
+      g_autofree char *day = cro_date_to_text (row->from);
+
+      since = g_strdup_printf (_("from %s"), day);
+    }
+  return g_strdup_printf ("%s%s: %s%s%s\n", row->name, pack, price, since != NULL ? ", " : "",
+                          since != NULL ? since : "");
+}
+
 char *
 cro_words_round_copy (const char         *supplier,
-                      const CroRoundPost *post,
-                      const char         *effect)
+                      const CroRoundPost *post)
 {
-  GString *text = g_string_new (NULL);
+  g_autoptr (GString) text = g_string_new (NULL);
   g_autofree char *date = cro_date_to_text (post->from);
   /* Translators: a heading: a supplier, the day from which its prices hold. */
   g_autofree char *title = cro_isolate_printf (_("Prices of %s from %s"), supplier, date);
 
-  g_string_append_printf (text, "%s\n", title);
   for (guint i = 0; i < post->rows->len; i++)
     {
-      const CroRoundPosted *row = post->rows->pdata[i];
+      g_autofree char *line = dup_posted (post, post->rows->pdata[i]);
 
-      if (row->is_back)
-        continue;
-      g_string_append_printf (text, "%s%s%s: ", row->name, row->pack != NULL ? ", " : "",
-                              row->pack != NULL ? row->pack : "");
-      if (row->last != NULL && strcmp (row->last, row->price) != 0)
-        /* Translators: a price before and after. */
-        g_string_append_printf (text, _("%s → %s"), row->last, row->price);
-      else
-        g_string_append (text, row->price);
-      if (row->from != post->from)
-        {
-          g_autofree char *day = cro_date_to_text (row->from), *since = g_strdup_printf (_("from %s"), day);
-
-          g_string_append_printf (text, ", %s", since);
-        }
-      g_string_append_c (text, '\n');
+      if (line != NULL)
+        g_string_append (text, line);
     }
-  if (*effect != '\0')
-    g_string_append_printf (text, "\n%s", effect);
-  return g_string_free (text, FALSE);
+  return text->len > 0 ? g_strdup_printf ("%s\n%s", title, text->str) : g_strdup ("");
 }
 
 /* The last month that is closed and not over before that day. */
