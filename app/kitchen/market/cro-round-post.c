@@ -4,6 +4,8 @@
 #include "cro-decimal.h"
 #include "cro-edit-private.h"
 #include "cro-last-price.h"
+#include "cro-money.h"
+#include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-price-list-words.h"
 #include "cro-round-words.h"
@@ -19,6 +21,7 @@ posted_free (CroRoundPosted *row)
   g_free (row->last);
   g_free (row->pack);
   g_free (row->booked);
+  g_free (row->billed);
   g_free (row->was_unit);
   g_free (row);
 }
@@ -33,7 +36,6 @@ cro_round_post_free (CroRoundPost *self)
   g_free (self->document);
   g_free (self->kept);
   g_clear_pointer (&self->invoice, g_bytes_unref);
-  g_free (self->billed);
   g_free (self);
 }
 
@@ -282,6 +284,8 @@ list_posted (CroRound *self,
       one->line = row->line;
       one->from = cro_round_row_get_day (self, row);
       one->booked = booked_words (self, row);
+      one->reclaim = row->is_billed ? row->list.reclaim : CRO_NOT_SET;
+      one->billed = row->is_billed ? cro_words_list_reclaim (self->of.model, self->invoice, &row->list) : NULL;
       if (row->list.is_posted && !note_price (self, row, one, error))
         return NULL;
     }
@@ -460,6 +464,12 @@ keep_invoice (CroRound     *self,
   char *bytes;
   gsize n;
 
+  if (self->invoice == NULL)
+    return;
+  post->has_invoice = TRUE;
+  post->document = g_strdup (self->invoice->document);
+  post->currency = self->invoice->is_foreign ? g_intern_string (self->invoice->currency) : NULL;
+  post->digits = cro_currency_digits (self->invoice->currency);
   if (!self->is_kept || !g_file_get_contents (self->invoice_path, &bytes, &n, NULL))
     return;
   post->kept = g_strdup (self->invoice_path);
@@ -494,7 +504,6 @@ cro_round_post (CroRound    *self,
     return NULL;
   post->from = day_of (post);
   post->text = cro_round_dup_typed_rows (self);
-  post->document = self->invoice != NULL ? g_strdup (self->invoice->document) : NULL;
   keep_invoice (self, post);
   list_preferred (self, post);
   if (!write_all (self, label, faults, error))

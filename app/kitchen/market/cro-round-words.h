@@ -101,7 +101,12 @@ char *cro_words_round_invoice_posted (CroRound         *round);
 /* Its lines that wait, by name; NULL: none does. */
 char *cro_words_round_not_booked (CroRound             *round);
 
-/* Of an invoice: what was billed beside what was quoted, in all and line by line. NULL: none was taken. */
+/* Of an invoice what is not booked of it, billed beside what was quoted, in all and line by line. NULL: none was
+ * taken. */
 char *cro_words_round_billed    (CroRound              *round);
+
+/* The same of what postings booked and was not taken back, each document once. posts: CroRoundPost *. NULL: nothing
+ * was. */
+char *cro_words_round_was_billed (GPtrArray            *posts);
 
 G_END_DECLS

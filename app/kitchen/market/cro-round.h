@@ -275,6 +275,8 @@ typedef struct
   char    *name;
   char    *price;        /* in words; NULL: it posted none */
   char    *booked;       /* money in words; NULL: nothing was booked of it */
+  char    *billed;       /* beside what was quoted, in words; NULL: alike, or nothing was quoted */
+  gint64   reclaim;      /* billed above that, in minor units of its document; CRO_NOT_SET: nothing was quoted */
   char    *typed;        /* as it stood in its row; NULL: a line of an invoice */
   guint    line;         /* its place there */
   CroDate  from;
@@ -307,10 +309,12 @@ typedef struct
   GPtrArray *rows;       /* CroRoundPosted * */
   GArray    *preferred;  /* CroRoundPreferred */
   char      *text;       /* what was typed and said, to be put back once it is undone; NULL: nothing was */
-  char      *document;   /* the number of its invoice; NULL */
+  gboolean   has_invoice;
+  char      *document;   /* its number; NULL */
+  const char *currency;  /* of it, where it is not the book's; NULL: the book's */
+  int        digits;     /* of its money */
   char      *kept;       /* where the invoice was kept, and what stood there; NULL: there was none */
   GBytes    *invoice;
-  char      *billed;     /* of its invoice beside what was quoted, in words; the caller's to set, and its own; NULL */
   GError    *failed;     /* posted as it is, the round could not go on beside the book of now; NULL */
 } CroRoundPost;
 

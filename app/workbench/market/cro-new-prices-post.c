@@ -13,6 +13,9 @@
 #include "cro-words.h"
 #include "cro-wrap.h"
 
+/* Of a name or a price among what was posted, in characters. */
+#define MOST_CELL 28
+
 /* --- What is posted ------------------------------------------------------------------------------------------ */
 
 static gboolean
@@ -71,24 +74,6 @@ read_did (CroNewPrices *self)
     self->did = cro_round_view_read (self->did_view, CRO_ROUND_PANEL_MOST);
 }
 
-/* A document that was posted in parts is told once, as it was read last. */
-char *
-cro_new_prices_dup_billed (CroNewPrices *self)
-{
-  GString *text = g_string_new (NULL);
-
-  for (guint i = 0; i < self->posts->len; i++)
-    {
-      const CroRoundPost *post = self->posts->pdata[i];
-      const CroRoundPost *next = i + 1 < self->posts->len ? self->posts->pdata[i + 1] : NULL;
-
-      if (post->billed != NULL
-          && (next == NULL || next->billed == NULL || g_strcmp0 (post->document, next->document) != 0))
-        g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", post->billed);
-    }
-  return g_string_free (text, text->len == 0);
-}
-
 static void make_posted_rows (CroNewPrices *self);
 
 /* What was posted, and what was taken back, may be undone elsewhere. */
@@ -140,6 +125,20 @@ dup_what (const CroRoundPosted *row)
   return row->price != NULL ? g_strdup_printf ("%s · %s", row->price, booked) : g_steal_pointer (&booked);
 }
 
+/* It keeps its line: a popover is as narrow as what it holds can be. */
+static GtkWidget *
+cell_new (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CELL);
+  gtk_label_set_width_chars (GTK_LABEL (label), MIN ((int) g_utf8_strlen (text, -1), MOST_CELL));
+  gtk_widget_set_tooltip_text (label, text);
+  return label;
+}
+
 static gboolean
 can_be_back (const CroRoundPosted *row)
 {
@@ -169,8 +168,8 @@ add_posted_rows (CroNewPrices *self,
       g_object_set_data (G_OBJECT (button), "row", GUINT_TO_POINTER (i));
       g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&post->act, sizeof post->act), g_free);
       g_signal_connect_object (button, "clicked", G_CALLBACK (take_back_cb), self, 0);
-      gtk_grid_attach (grid, cro_text_new (row->name, NULL), 0, line, 1, 1);
-      gtk_grid_attach (grid, cro_text_new (what, "numeric"), 1, line, 1, 1);
+      gtk_grid_attach (grid, cell_new (row->name), 0, line, 1, 1);
+      gtk_grid_attach (grid, cell_new (what), 1, line, 1, 1);
       gtk_grid_attach (grid, button, 2, line, 1, 1);
     }
   return line;
@@ -407,7 +406,7 @@ after_posting (CroNewPrices *self,
 void
 cro_new_prices_post (CroNewPrices *self)
 {
-  g_autofree char *label = NULL, *booked = NULL, *billed = NULL;
+  g_autofree char *label = NULL, *booked = NULL;
   g_autoptr (CroFaults) faults = cro_faults_new ();
   CroRoundPost *posted;
   GError *error = NULL;
@@ -419,7 +418,6 @@ cro_new_prices_post (CroNewPrices *self)
     return;
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
   booked = cro_words_round_invoice_posted (self->round);
-  billed = cro_words_round_billed (self->round);
   cro_round_rows_set_round (self->rows, NULL);
   posted = cro_round_post (self->round, label, faults, &error);
   if (posted == NULL)
@@ -428,7 +426,6 @@ cro_new_prices_post (CroNewPrices *self)
       say_faults (self, faults, error);
       return;
     }
-  posted->billed = g_steal_pointer (&billed);
   g_ptr_array_add (self->posts, posted);
   read_did (self);
   after_posting (self, booked);

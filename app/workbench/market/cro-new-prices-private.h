@@ -145,8 +145,7 @@ void cro_new_prices_post         (CroNewPrices   *self);
 void cro_new_prices_check_posted (CroNewPrices  *self);
 /* What of it is in force is read no more. */
 void cro_new_prices_forget_did   (CroNewPrices   *self);
-/* What its invoices billed beside what was quoted; NULL: there were none. Owned. */
-char *cro_new_prices_dup_billed  (CroNewPrices   *self);
+
 GtkWidget *cro_new_prices_posted_new (CroNewPrices *self);
 
 /* --- cro-new-prices-take.c ----------------------------------------------------------------------- */

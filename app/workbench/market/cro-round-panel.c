@@ -219,12 +219,13 @@ cro_round_panel_show (CroRoundPanel        *self,
   clear (self);
   if (does != NULL)
     show_does (self, round, does, billed);
-  if (did == NULL)
+  if (did == NULL && was_billed == NULL)
     return;
   add_heading (self, _("What It Did"));
   if (was_billed != NULL)
     show_billed (self, was_billed);
-  show_moved (self, round, did, why_nothing (did));
+  if (did != NULL)
+    show_moved (self, round, did, why_nothing (did));
 }
 
 guint32
