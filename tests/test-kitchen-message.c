@@ -221,7 +221,7 @@ test_what_is_told (void **state)
   type (round, "Egg", "46");
   posted = cro_round_post (round, "prices", faults, &error);
   assert_no_error (error);
-  copy = cro_words_round_copy ("Quay", posted, "");
+  copy = cro_words_round_copy ("Quay", posted);
   assert_non_null (strstr (copy, "Crab: 66.00 → 66.001\n"));
   assert_non_null (strstr (copy, "Egg, 6 × 30 pc: 45.00 → 46.00\n"));
 }

@@ -685,7 +685,7 @@ test_controls_and_rows_have_names (void **state)
   CroTestBench *test = *state;
 
   named (test, "Agar, Mill Lane Dry Goods, D16, 500 g, Price per pack 31.00, "
-               "Per kg, l or pc 62.00/kg, 2026-11-16, Change −0.8\u00a0%, in use");
+               "Net per kg, l or pc 62.00/kg, 2026-11-16, Change −0.8\u00a0%, in use");
   assert_named (GTK_WIDGET (test->bench), "the prices");
 }
 

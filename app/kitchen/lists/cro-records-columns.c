@@ -21,7 +21,8 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Code"), CRO_VALUE_TEXT, .is_whole = TRUE, .rank = 2 },
     { N_("Pack"), CRO_VALUE_TEXT, .is_whole = TRUE },
     { N_("Price per pack"), CRO_VALUE_MONEY },
-    { N_("Per kg, l or pc"), CRO_VALUE_UNIT_COST },
+    /* Translators: what costs are taken from: money per kg, l or piece of a pack’s net weight. */
+    { N_("Net per kg, l or pc"), CRO_VALUE_UNIT_COST },
     /* Translators: the day from which a price holds. */
     { N_("Since"), CRO_VALUE_DATE, .rank = 3 },
     { N_("Change"), CRO_VALUE_PCT, .rank = 1 },

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-edit-private.h"
 #include "cro-money.h"
 #include "cro-reach.h"
 #include "cro-round-private.h"
@@ -13,7 +14,9 @@
 struct _CroRoundView
 {
   CroRound   *round;       /* borrowed */
-  CroFigures *figures;     /* of its copy */
+  CroBook    *trial;       /* of what was posted: the book as it is now; NULL: the round's copy is looked at */
+  CroFigures *figures;     /* of the trial, or the copy */
+  GHashTable *prices;      /* of what was posted: item + 1 → what its unit cost was; NULL */
   double     *cost;        /* by row, before */
   guint8     *bits;
   CroFigure  *plates;      /* by slot, before */
@@ -59,35 +62,130 @@ read_before (CroRoundView *self)
       self->menus[i] = cro_figure_of_menu (figures, i);
 }
 
+static gboolean
+read_sold (CroRoundView  *self,
+           GError       **error)
+{
+  self->sold = cro_sold_lately (cro_round_get_book (self->round), CRO_SOLD_DAYS, &self->until, error);
+  return self->sold != NULL;
+}
+
 CroRoundView *
 cro_round_view_new (CroRound  *round,
                     GError   **error)
 {
-  CroRoundView *self = g_new0 (CroRoundView, 1);
-  CroBook *book = cro_round_get_book (round);
+  g_autoptr (CroRoundView) self = g_new0 (CroRoundView, 1);
 
   self->round = round;
   self->figures = cro_book_get_figures (cro_round_get_draft (round));
-  self->sold = cro_sold_lately (book, CRO_SOLD_DAYS, &self->until, error);
-  if (self->sold == NULL)
-    {
-      cro_round_view_free (self);
-      return NULL;
-    }
+  if (!read_sold (self, error))
+    return NULL;
   cro_round_undraft_all (round);
   read_before (self);
   cro_round_draft_all (round);
-  return self;
+  return g_steal_pointer (&self);
+}
+
+/* --- Before what was posted ------------------------------------------------------------------------------ */
+
+static gboolean
+is_in_force (const CroRoundPosted *row)
+{
+  return row->price != NULL && !row->is_back;
+}
+
+/* The last posting first, as each found what stood before it. */
+static gboolean
+take_out (CroBook    *trial,
+          GPtrArray  *posts,
+          GError    **error)
+{
+  static const char *const columns[] = { "preferred", NULL };
+
+  for (guint i = posts->len; i > 0; i--)
+    {
+      const CroRoundPost *post = posts->pdata[i - 1];
+
+      for (guint k = 0; k < post->rows->len; k++)
+        if (is_in_force (post->rows->pdata[k]) && !cro_round_restore_price (trial, post->rows->pdata[k], error))
+          return FALSE;
+      for (guint k = 0; k < post->preferred->len; k++)
+        {
+          const CroRoundPreferred *preferred = &g_array_index (post->preferred, CroRoundPreferred, k);
+          const CroCell cell = CRO_CELL_INT (preferred->was);
+
+          if (cro_round_slot_of (cro_book_get_model (trial), preferred->offer) != CRO_NO_SLOT
+              && !cro_edit_update_row (trial, "offer", preferred->offer, columns, &cell, error))
+            return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static void
+read_prices (CroRoundView *self,
+             GPtrArray    *posts)
+{
+  CroModel *model = self->figures->model;
+
+  self->prices = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  for (guint i = 0; i < posts->len; i++)
+    for (guint k = 0; k < ((CroRoundPost *) posts->pdata[i])->rows->len; k++)
+      {
+        const CroRoundPosted *row = ((CroRoundPost *) posts->pdata[i])->rows->pdata[k];
+        guint32 offer = is_in_force (row) ? cro_round_slot_of (model, row->offer) : CRO_NO_SLOT, item;
+        double before;
+
+        if (offer == CRO_NO_SLOT)
+          continue;
+        item = cro_model_offer (model, offer)->item;
+        before = cro_figures_unit_cost (self->figures, item);
+        g_hash_table_insert (self->prices, GUINT_TO_POINTER (item + 1), g_memdup2 (&before, sizeof before));
+      }
+}
+
+static CroDate
+day_of (GPtrArray *posts)
+{
+  CroDate day = ((CroRoundPost *) posts->pdata[0])->day;
+
+  for (guint i = 1; i < posts->len; i++)
+    day = MAX (day, ((CroRoundPost *) posts->pdata[i])->day);
+  return day;
+}
+
+CroRoundView *
+cro_round_view_of_posts (CroRound   *round,
+                         GPtrArray  *posts,
+                         GError    **error)
+{
+  g_autoptr (CroRoundView) self = g_new0 (CroRoundView, 1);
+  CroBook *trial = self->trial = cro_book_open_trial (cro_round_get_book (round), error);
+  guint64 edition;
+
+  self->round = round;
+  if (trial == NULL || !cro_book_set_date (trial, day_of (posts), error) || !read_sold (self, error))
+    return NULL;
+  edition = cro_book_get_edition (trial);
+  if (!cro_edit_begin (trial, "before", error)
+      || !cro_edit_end (trial, take_out (trial, posts, error), error))
+    return NULL;
+  self->figures = cro_book_get_figures (trial);
+  read_before (self);
+  read_prices (self, posts);
+  return cro_book_get_edition (trial) == edition || cro_book_undo (trial, NULL, error) ? g_steal_pointer (&self) : NULL;
 }
 
 void
 cro_round_view_free (CroRoundView *self)
 {
   g_clear_pointer (&self->sold, g_hash_table_unref);
+  g_clear_pointer (&self->prices, g_hash_table_unref);
   g_free (self->cost);
   g_free (self->bits);
   g_free (self->plates);
   g_free (self->menus);
+  g_clear_object (&self->trial);
   g_free (self);
 }
 
@@ -332,6 +430,18 @@ read_cheaper (CroRoundView   *self,
     }
 }
 
+static void
+read_taken (CroRoundView   *self,
+            CroRoundEffect *effect)
+{
+  GHashTableIter iter;
+  gpointer item;
+
+  g_hash_table_iter_init (&iter, self->prices);
+  while (g_hash_table_iter_next (&iter, &item, NULL))
+    effect->is_taken |= cro_figures_is_served (self->figures, GPOINTER_TO_UINT (item) - 1);
+}
+
 /* --- All of it ---------------------------------------------------------------------------------------------- */
 
 CroRoundEffect *
@@ -339,8 +449,9 @@ cro_round_view_read (CroRoundView *self,
                      guint         most)
 {
   CroRoundEffect *effect = g_new0 (CroRoundEffect, 1);
-  g_autoptr (GHashTable) prices = prices_new (self->round);
+  g_autoptr (GHashTable) prices = self->prices != NULL ? g_hash_table_ref (self->prices) : prices_new (self->round);
 
+  effect->figures = self->figures;
   effect->moved = g_array_new (FALSE, FALSE, sizeof (CroRoundMoved));
   effect->cheaper = g_array_new (FALSE, FALSE, sizeof (CroRoundCheaper));
   effect->until = self->until;
@@ -355,7 +466,10 @@ cro_round_view_read (CroRoundView *self,
       if (one->moved.after.is_over_target)
         find_ceiling (self, prices, one);
     }
-  read_cheaper (self, effect);
+  if (self->prices != NULL)
+    read_taken (self, effect);
+  else
+    read_cheaper (self, effect);
   return effect;
 }
 

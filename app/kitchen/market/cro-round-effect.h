@@ -1,10 +1,11 @@
-/* cro-round-effect.h: what a round does before it is posted: plates and menus from → to, the price that
+/* cro-round-effect.h: what a round does before it is posted, and did once it is: plates and menus from → to, the price that
  * would hold those over their target, packs that are cheaper elsewhere now, money a week.
  *
  * What stood before is read once; after that a key costs what its price moves.
  *
- * Units      Money of the book; prices per base unit. Slots are of the round's copy.
- * Ownership  Names are the copy's: what was read goes with the next renewal of the round. */
+ * Units      Money of the book; prices per base unit.
+ * Ownership  Slots and names are those of the round's copy, and go with its next renewal; of what was posted the
+ *            view's. */
 #pragma once
 
 #include "cro-cause.h"
@@ -36,6 +37,7 @@ typedef struct
 
 typedef struct
 {
+  CroFigures *figures;     /* whose slots these are; borrowed */
   GArray  *moved;          /* CroRoundMoved: those that go over first, then those over already, then by size */
   guint    n_over;         /* that are over after it */
   GArray  *cheaper;        /* CroRoundCheaper */
@@ -52,6 +54,11 @@ typedef struct _CroRoundView CroRoundView;
 
 /* Reads what stood before, and what was sold lately. The round must outlive it. */
 CroRoundView   *cro_round_view_new    (CroRound        *round,
+                                       GError         **error);
+/* What those postings did, as far as it is in force: the book as it is now beside what it would be without, on the last
+ * of their days. posts: CroRoundPost *, at least one, in their order; they are read during the call. */
+CroRoundView   *cro_round_view_of_posts (CroRound      *round,
+                                       GPtrArray       *posts,
                                        GError         **error);
 void            cro_round_view_free   (CroRoundView    *self);
 

@@ -30,32 +30,128 @@ cro_words_round_not_booked (CroRound *round)
   return names->len > 0 ? cro_isolate_printf (_("Not booked yet: %s."), names->str) : NULL;
 }
 
+/* Lines that differ, and below them what is billed above what was quoted in all. */
+typedef struct
+{
+  GString    *lines;
+  gint64      all;       /* minor units; CRO_NOT_SET: nothing was quoted */
+  const char *currency;  /* NULL: the book's */
+  int         digits;
+} Billed;
+
+/* Takes line, which may be NULL; reclaim: CRO_NOT_SET where nothing was quoted. */
+static void
+add_billed (Billed *self,
+            char   *line,
+            gint64  reclaim)
+{
+  if (line != NULL)
+    g_string_append_printf (self->lines, "%s\n", line);
+  if (reclaim != CRO_NOT_SET)
+    self->all = (self->all != CRO_NOT_SET ? self->all : 0) + MAX (reclaim, 0);
+  g_free (line);
+}
+
+/* Frees it. */
+static char *
+billed_to_text (Billed *self)
+{
+  g_autofree char *number = cro_money_to_text (MAX (self->all, 0), self->digits);
+  g_autofree char *money = self->currency != NULL ? g_strdup_printf ("%s %s", number, self->currency)
+                                                  : g_steal_pointer (&number);
+
+  if (self->all == CRO_NOT_SET)
+    g_string_append (self->lines, _("No line of the invoice has a quoted price: nothing to compare."));
+  else if (self->all > 0)
+    /* Translators: money that a supplier billed above what was quoted. */
+    g_string_append_printf (self->lines, _("%s to reclaim"), money);
+  else if (self->lines->len == 0)
+    g_string_append (self->lines, _("Billed as quoted."));
+  return g_string_free (self->lines, FALSE);
+}
+
+/* What is booked was billed by the price that the book has since. */
 char *
 cro_words_round_billed (CroRound *round)
 {
   const CroPriceList *list = cro_round_get_invoice (round);
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
-  g_autofree char *all = NULL;
-  gboolean has_any = FALSE;
-  GString *text;
+  Billed billed = { .all = CRO_NOT_SET };
 
   if (list == NULL)
     return NULL;
-  text = g_string_new (NULL);
+  billed.lines = g_string_new (NULL);
+  billed.currency = list->is_foreign ? list->currency : NULL;
+  billed.digits = cro_currency_digits (list->currency);
   for (guint i = 0; i < list->rows->len; i++)
     {
-      g_autofree char *line = cro_words_list_reclaim (model, list, &g_array_index (list->rows, CroListRow, i));
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      has_any |= g_array_index (list->rows, CroListRow, i).reclaim != CRO_NOT_SET;
-      if (line != NULL)
-        g_string_append_printf (text, "%s\n", line);
+      if (!row->is_in_book)
+        add_billed (&billed, cro_words_list_reclaim (model, list, row), row->reclaim);
     }
-  all = cro_words_list_reclaim_all (list);
-  g_string_append (text, all != NULL    ? all
-                         : text->len > 0 ? ""
-                         : has_any       ? _("Billed as quoted.")
-                                         : _("No line of the invoice has a quoted price: nothing to compare."));
-  return g_string_free (text, FALSE);
+  return billed_to_text (&billed);
+}
+
+static gboolean
+is_same_document (const CroRoundPost *a,
+                  const CroRoundPost *b)
+{
+  return a->has_invoice && b->has_invoice && g_strcmp0 (a->document, b->document) == 0
+         && g_strcmp0 (a->currency, b->currency) == 0;
+}
+
+static gboolean
+is_told (GPtrArray *posts,
+         guint      index)
+{
+  for (guint i = 0; i < index; i++)
+    if (is_same_document (posts->pdata[i], posts->pdata[index]))
+      return TRUE;
+  return FALSE;
+}
+
+/* Of the document of a posting all that is in force of it; NULL: nothing is. */
+static char *
+dup_document (GPtrArray *posts,
+              guint      index)
+{
+  const CroRoundPost *first = posts->pdata[index];
+  Billed billed = { .all = CRO_NOT_SET, .currency = first->currency, .digits = first->digits };
+  guint n = 0;
+
+  billed.lines = g_string_new (NULL);
+  for (guint i = index; i < posts->len; i++)
+    for (guint k = 0; is_same_document (posts->pdata[i], first) && k < ((CroRoundPost *) posts->pdata[i])->rows->len; k++)
+      {
+        const CroRoundPosted *row = ((CroRoundPost *) posts->pdata[i])->rows->pdata[k];
+
+        if (row->is_back || row->typed != NULL)
+          continue;
+        n++;
+        add_billed (&billed, g_strdup (row->billed), row->reclaim);
+      }
+  if (n > 0)
+    return billed_to_text (&billed);
+  g_string_free (billed.lines, TRUE);
+  return NULL;
+}
+
+char *
+cro_words_round_was_billed (GPtrArray *posts)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < posts->len; i++)
+    {
+      g_autofree char *one = !((CroRoundPost *) posts->pdata[i])->has_invoice || is_told (posts, i)
+                                 ? NULL
+                                 : dup_document (posts, i);
+
+      if (one != NULL)
+        g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", one);
+    }
+  return g_string_free (text, text->len == 0);
 }
 
 /* Of a price of another day than what is in use. */

@@ -1,10 +1,13 @@
-/* A round into the book, one act; and one row of it back. */
+/* A round into the book, one act. What it did comes back in cro-round-back.c. */
 #include "cro-round-private.h"
 
 #include "cro-decimal.h"
 #include "cro-edit-private.h"
 #include "cro-last-price.h"
+#include "cro-money.h"
+#include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-price-list-words.h"
 #include "cro-round-words.h"
 
 #include <string.h>
@@ -17,6 +20,8 @@ posted_free (CroRoundPosted *row)
   g_free (row->typed);
   g_free (row->last);
   g_free (row->pack);
+  g_free (row->booked);
+  g_free (row->billed);
   g_free (row->was_unit);
   g_free (row);
 }
@@ -25,12 +30,12 @@ void
 cro_round_post_free (CroRoundPost *self)
 {
   g_ptr_array_unref (self->rows);
+  g_array_unref (self->preferred);
   g_clear_error (&self->failed);
   g_free (self->text);
+  g_free (self->document);
   g_free (self->kept);
   g_clear_pointer (&self->invoice, g_bytes_unref);
-  g_free (self->did);
-  g_free (self->billed);
   g_free (self);
 }
 
@@ -121,6 +126,29 @@ gather (CroRound      *self,
   return TRUE;
 }
 
+/* As they are before the act. */
+static void
+list_preferred (CroRound     *self,
+                CroRoundPost *post)
+{
+  CroModel *model = cro_book_get_model (self->book);
+
+  for (guint i = 0; i < self->preferred->len; i++)
+    {
+      guint32 slot = cro_slots_get (&model->offer_slots, g_array_index (self->preferred, gint64, i));
+      const CroItem *item = slot != CRO_NO_SLOT ? cro_model_item (model, cro_model_offer (model, slot)->item) : NULL;
+
+      for (guint32 n = 0; item != NULL && n < item->n_offers; n++)
+        {
+          const CroOfferEntry *entry
+              = cro_model_offer (model, g_array_index (model->offer_order, guint32, item->first_offer + n));
+          const CroRoundPreferred was = { entry->id, entry->offer.is_preferred };
+
+          g_array_append_val (post->preferred, was);
+        }
+    }
+}
+
 static gboolean
 write_preferred (CroRound *self,
                  GError  **error)
@@ -149,16 +177,6 @@ write_preferred (CroRound *self,
   return TRUE;
 }
 
-/* The slot of a pack that the book has still; CRO_NO_SLOT: it was removed. */
-static guint32
-slot_of (CroModel *model,
-         gint64    offer)
-{
-  guint32 slot = cro_slots_get (&model->offer_slots, offer);
-
-  return slot != CRO_NO_SLOT && !cro_model_offer (model, slot)->is_dead ? slot : CRO_NO_SLOT;
-}
-
 /* Those of the list first, the others behind them as they stood. What was removed since has no place. */
 static gboolean
 write_order (CroRound *self,
@@ -180,7 +198,7 @@ write_order (CroRound *self,
       gint64 *id = &g_array_index (ids, gint64, i);
       CroCell cell = CRO_CELL_INT ((gint64) (g_hash_table_size (seen) + 1) * 10 * CRO_MICRO);
 
-      if (slot_of (book, *id) != CRO_NO_SLOT && g_hash_table_add (seen, id)
+      if (cro_round_slot_of (book, *id) != CRO_NO_SLOT && g_hash_table_add (seen, id)
           && !cro_store_update (cro_book_get_store (self->book), "offer", *id, columns, &cell, error))
         return FALSE;
     }
@@ -189,49 +207,11 @@ write_order (CroRound *self,
 
 /* --- What can be taken back ------------------------------------------------------------------------------ */
 
-enum { ID, FROM, PRICE, TAX, COUNT, SIZE, UNIT };
-
-static const char *const price_columns[] = { "id", "from_date", "price_micro", "tax_included_pct_micro",
-                                             "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
-
-/* The offer's price of a day. *found: whether it has one. */
-static gboolean
-read_price (CroBook         *book,
-            gint64           offer,
-            CroDate          from,
-            CroRoundPosted  *row,
-            gboolean        *found,
-            GError         **error)
-{
-  char date[CRO_DATE_CHARS];
-  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price", "offer", offer, price_columns,
-                                                error);
-  GError *failed = NULL;
-
-  *found = FALSE;
-  cro_date_format (from, date);
-  while (rows != NULL && cro_rows_next (rows, &failed))
-    if (strcmp (cro_rows_get_text (rows, FROM), date) == 0)
-      {
-        *found = TRUE;
-        row->id = cro_rows_get_int (rows, ID);
-        row->was[0] = cro_rows_is_null (rows, PRICE) ? CRO_NOT_SET : cro_rows_get_int (rows, PRICE);
-        row->was[1] = cro_rows_get_int (rows, TAX);
-        row->was[2] = cro_rows_get_int (rows, COUNT);
-        row->was_size = cro_rows_get_int (rows, SIZE);
-        g_free (row->was_unit);
-        row->was_unit = g_strdup (cro_rows_get_text (rows, UNIT));
-      }
-  if (failed != NULL)
-    g_propagate_error (error, failed);
-  return rows != NULL && failed == NULL;
-}
-
 static char *
 price_words (CroRound          *self,
              const CroRoundRow *row)
 {
-  return row->list.is_none ? g_strdup (cro_words_not_to_be_had ()) : cro_round_dup_typed (self, &row->list);
+  return row->list.is_none ? g_strdup (cro_words_not_to_be_had ()) : cro_round_dup_shown (self, &row->list);
 }
 
 /* Whether the supplier has another pack of the ingredient. */
@@ -252,7 +232,38 @@ has_several (CroRound         *self,
   return FALSE;
 }
 
-/* Before the act: what each row takes the place of. */
+/* What it books, as its document has it; NULL: nothing. */
+static char *
+booked_words (CroRound          *self,
+              const CroRoundRow *row)
+{
+  if (!row->is_billed || !row->list.is_booked)
+    return NULL;
+  return cro_words_list_money (self->invoice, (CroNano) cro_list_row_value (&row->list) * (CRO_NANO / CRO_MICRO));
+}
+
+/* The price that it posts, and what that takes the place of. */
+static gboolean
+note_price (CroRound           *self,
+            const CroRoundRow  *row,
+            CroRoundPosted     *one,
+            GError            **error)
+{
+  one->last = cro_words_round_last (self, row);
+  one->price = price_words (self, row);
+  /* Where the house's figures are too coarse to show it. */
+  if (g_strcmp0 (one->price, one->last) == 0 && !row->list.is_none)
+    {
+      g_free (one->price);
+      one->price = cro_round_dup_typed (self, &row->list);
+    }
+  one->pack = has_several (self, &row->list) ? cro_pack_to_short_text (&row->list.pack) : NULL;
+  one->made_offer = row->list.offer == CRO_NO_SLOT;
+  one->offer = row->list.offer != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->list.offer)->id : 0;
+  return one->offer == 0 || cro_round_read_price (self->book, one->offer, one->from, one, &one->had_row, error);
+}
+
+/* Before the act. */
 static GPtrArray *
 list_posted (CroRound *self,
              GError  **error)
@@ -264,20 +275,18 @@ list_posted (CroRound *self,
       const CroRoundRow *row = self->rows->pdata[i];
       CroRoundPosted *one;
 
-      if (!cro_round_row_is_ready (row) || !row->list.is_posted)
+      if (!cro_round_row_is_ready (row))
         continue;
       one = g_new0 (CroRoundPosted, 1);
       g_ptr_array_add (posted, one);
-      one->name = g_strdup (row->list.item != CRO_NO_SLOT ? cro_model_item (self->of.model, row->list.item)->name
-                                                          : row->list.name);
-      one->price = price_words (self, row);
+      one->name = cro_words_round_name (self, row);
       one->typed = row->is_billed ? NULL : g_strdup (row->text);
+      one->line = row->line;
       one->from = cro_round_row_get_day (self, row);
-      one->last = cro_words_round_last (self, row);
-      one->pack = has_several (self, &row->list) ? cro_pack_to_short_text (&row->list.pack) : NULL;
-      one->made_offer = row->list.offer == CRO_NO_SLOT;
-      one->offer = row->list.offer != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->list.offer)->id : 0;
-      if (one->offer != 0 && !read_price (self->book, one->offer, one->from, one, &one->had_row, error))
+      one->booked = booked_words (self, row);
+      one->reclaim = row->is_billed ? row->list.reclaim : CRO_NOT_SET;
+      one->billed = row->is_billed ? cro_words_list_reclaim (self->of.model, self->invoice, &row->list) : NULL;
+      if (row->list.is_posted && !note_price (self, row, one, error))
         return NULL;
     }
   return g_steal_pointer (&posted);
@@ -319,16 +328,66 @@ find_made (CroRound     *self,
   for (guint i = 0; i < post->rows->len; i++)
     {
       CroRoundPosted *one = post->rows->pdata[i];
-      GQueue *packs = one->offer == 0 ? g_hash_table_lookup (made, one->name) : NULL;
+      GQueue *packs = one->made_offer ? g_hash_table_lookup (made, one->name) : NULL;
       CroRoundPosted now = { 0 };
       gboolean found = FALSE;
 
       if (packs != NULL && !g_queue_is_empty (packs))
         one->offer = cro_model_offer (model, GPOINTER_TO_UINT (g_queue_pop_head (packs)) - 1)->id;
       if (one->offer != 0 && post->failed == NULL
-          && read_price (self->book, one->offer, one->from, &now, &found, &post->failed) && found)
+          && cro_round_read_price (self->book, one->offer, one->from, &now, &found, &post->failed) && found)
         one->id = now.id;
       g_free (now.was_unit);
+    }
+}
+
+/* What the book has of the supplier's purchases behind one of them, by rising id. Elements gint64. */
+static GArray *
+list_purchases (CroRound  *self,
+                gint64     after,
+                GError   **error)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->book), "purchase", "supplier",
+                                                self->supplier, columns, error);
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  while (rows != NULL && cro_rows_next (rows, NULL))
+    {
+      gint64 id = cro_rows_get_int (rows, 0);
+
+      if (id > after)
+        g_array_append_val (ids, id);
+    }
+  return ids;
+}
+
+static gint64
+last_purchase (CroRound *self)
+{
+  g_autoptr (GArray) ids = list_purchases (self, 0, NULL);
+
+  return ids->len > 0 ? g_array_index (ids, gint64, ids->len - 1) : 0;
+}
+
+/* What was booked stands in the order of its rows. Where the book had some of it already nothing tells which is
+ * whose. */
+static void
+find_booked (CroRound     *self,
+             CroRoundPost *post,
+             gint64        after)
+{
+  g_autoptr (GArray) ids = list_purchases (self, after, &post->failed);
+  guint n = 0;
+
+  for (guint i = 0; i < post->rows->len; i++)
+    n += ((CroRoundPosted *) post->rows->pdata[i])->booked != NULL;
+  for (guint i = 0, at = 0; n == ids->len && i < post->rows->len; i++)
+    {
+      CroRoundPosted *one = post->rows->pdata[i];
+
+      if (one->booked != NULL)
+        one->purchase = g_array_index (ids, gint64, at++);
     }
 }
 
@@ -405,10 +464,26 @@ keep_invoice (CroRound     *self,
   char *bytes;
   gsize n;
 
+  if (self->invoice == NULL)
+    return;
+  post->has_invoice = TRUE;
+  post->document = g_strdup (self->invoice->document);
+  post->currency = self->invoice->is_foreign ? g_intern_string (self->invoice->currency) : NULL;
+  post->digits = cro_currency_digits (self->invoice->currency);
   if (!self->is_kept || !g_file_get_contents (self->invoice_path, &bytes, &n, NULL))
     return;
   post->kept = g_strdup (self->invoice_path);
   post->invoice = g_bytes_new_take (bytes, n);
+}
+
+/* Of an invoice alone its own day. */
+static CroDate
+day_of (const CroRoundPost *post)
+{
+  for (guint i = 0; i < post->rows->len; i++)
+    if (((CroRoundPosted *) post->rows->pdata[i])->price != NULL)
+      return ((CroRoundPosted *) post->rows->pdata[i])->from;
+  return post->day;
 }
 
 CroRoundPost *
@@ -419,202 +494,25 @@ cro_round_post (CroRound    *self,
 {
   g_autoptr (CroRoundPost) post = g_new0 (CroRoundPost, 1);
   g_autoptr (CroAct) act = NULL;
+  g_autoptr (GPtrArray) rows = list_posted (self, error);
+  gint64 booked = last_purchase (self);
 
-  post->from = self->from;
-  post->n = cro_round_count_ready (self);
+  post->day = self->from;
+  post->rows = rows != NULL ? g_ptr_array_ref (rows) : g_ptr_array_new ();
+  post->preferred = g_array_new (FALSE, FALSE, sizeof (CroRoundPreferred));
+  if (rows == NULL)
+    return NULL;
+  post->from = day_of (post);
   post->text = cro_round_dup_typed_rows (self);
   keep_invoice (self, post);
-  post->rows = list_posted (self, error);
-  /* Of an invoice alone its own day. */
-  if (post->rows != NULL && post->rows->len > 0)
-    post->from = ((CroRoundPosted *) post->rows->pdata[0])->from;
-  if (post->rows == NULL)
-    {
-      post->rows = g_ptr_array_new ();
-      return NULL;
-    }
+  list_preferred (self, post);
   if (!write_all (self, label, faults, error))
     return NULL;
   act = cro_store_peek_undo (cro_book_get_store (self->book), NULL);
   post->act = act != NULL ? act->id : 0;
   find_made (self, post);
+  if (self->invoice != NULL && post->failed == NULL)
+    find_booked (self, post, booked);
   go_on (self, post->failed == NULL ? &post->failed : NULL);
   return g_steal_pointer (&post);
-}
-
-/* --- One row back -------------------------------------------------------------------------------------------- */
-
-static gboolean
-restore_price (CroBook         *book,
-               const char      *label,
-               CroRoundPosted  *row,
-               GError         **error)
-{
-  static const char *const columns[] = { "price_micro", "tax_included_pct_micro", "pack_count_micro",
-                                         "pack_size_micro", "pack_unit", NULL };
-  CroCell cells[] = {
-    row->was[0] != CRO_NOT_SET ? CRO_CELL_INT (row->was[0]) : CRO_CELL_NONE,
-    cro_edit_cell_or_none (row->was[1]),
-    cro_edit_cell_or_none (row->was[2]),
-    cro_edit_cell_or_none (row->was_size),
-    CRO_CELL_STR (row->was_unit),
-  };
-
-  return cro_edit_set (book, label, "price", row->id, columns, cells, error);
-}
-
-/* Where it could not be read once it was posted. FALSE with error; 0: it is not there any more. */
-static gboolean
-find_id (CroBook         *book,
-         CroRoundPosted  *row,
-         GError         **error)
-{
-  CroRoundPosted now = { 0 };
-  gboolean found = FALSE, done = TRUE;
-
-  if (row->id == 0)
-    done = read_price (book, row->offer, row->from, &now, &found, error);
-  if (found)
-    row->id = now.id;
-  g_free (now.was_unit);
-  return done;
-}
-
-/* A pack that is gone has taken its price along. One that the round made goes with its price; an ingredient stays, as
- * somebody may use it by now. */
-gboolean
-cro_round_take_back (CroBook         *book,
-                     const char      *label,
-                     CroRoundPosted  *row,
-                     GError         **error)
-{
-  guint32 offer = slot_of (cro_book_get_model (book), row->offer);
-  guint64 before = cro_book_get_edition (book);
-  g_autoptr (CroAct) act = NULL;
-
-  if (row->is_back)
-    return TRUE;
-  if (offer == CRO_NO_SLOT)
-    row->is_back = TRUE;
-  else if (row->made_offer)
-    row->is_back = cro_edit_remove (book, label, CRO_REF (CRO_REF_OFFER, offer), error);
-  else if (!find_id (book, row, error))
-    return FALSE;
-  else if (row->id == 0)
-    row->is_back = TRUE;
-  else if (row->had_row)
-    row->is_back = restore_price (book, label, row, error);
-  else
-    row->is_back = cro_edit_remove_price (book, label, row->id, error);
-  if (row->is_back && cro_book_get_edition (book) != before)
-    act = cro_store_peek_undo (cro_book_get_store (book), NULL);
-  row->back = act != NULL ? act->id : 0;
-  return row->is_back;
-}
-
-static CroRoundPosted *
-last_back (CroRoundPost *post)
-{
-  CroRoundPosted *last = NULL;
-
-  for (guint i = 0; i < post->rows->len; i++)
-    {
-      CroRoundPosted *row = post->rows->pdata[i];
-
-      if (row->back != 0 && (last == NULL || row->back > last->back))
-        last = row;
-    }
-  return last;
-}
-
-/* One that was undone by itself is there again already. */
-static gboolean
-undo_back (CroBook         *book,
-           CroRoundPosted  *row,
-           GError         **error)
-{
-  g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), row->back, NULL);
-
-  if (act != NULL && act->undone_by == 0 && !cro_book_undo_act (book, row->back, NULL, error))
-    return FALSE;
-  row->back = 0;
-  row->is_back = FALSE;
-  return TRUE;
-}
-
-/* --- Back into its row -------------------------------------------------------------------------------------- */
-
-gboolean
-cro_round_is_restored (CroBook        *book,
-                       CroRoundPosted *row)
-{
-  g_autoptr (CroAct) act = row->back != 0 ? cro_store_find_act (cro_book_get_store (book), row->back, NULL) : NULL;
-
-  if (act == NULL || act->undone_by == 0)
-    return FALSE;
-  row->back = 0;
-  row->is_back = FALSE;
-  return TRUE;
-}
-
-/* A pack that is gone was made by the line that is typed again. */
-gboolean
-cro_round_put_back (CroRound              *self,
-                    const CroRoundPosted  *row,
-                    GError               **error)
-{
-  guint index = cro_round_find_id (self, row->offer);
-
-  if (row->typed == NULL)
-    return TRUE;
-  if (index == CRO_NO_SLOT)
-    return !row->made_offer || cro_round_add (self, row->typed, &index, error);
-  return cro_round_get_row (self, index)->kind != CRO_ROUND_EMPTY || row->made_offer
-         || cro_round_type (self, index, row->typed, error);
-}
-
-gboolean
-cro_round_put_out (CroRound              *self,
-                   const CroRoundPosted  *row,
-                   GError               **error)
-{
-  for (guint i = self->rows->len; row->typed != NULL && i > 0; i--)
-    {
-      const CroRoundRow *at = self->rows->pdata[i - 1];
-
-      if (strcmp (at->text, row->typed) != 0 || at->is_billed
-          || (at->id != row->offer && !(row->made_offer && at->is_added)))
-        continue;
-      if (!at->is_added)
-        return cro_round_type (self, i - 1, "", error);
-      cro_round_remove (self, i - 1);
-    }
-  return TRUE;
-}
-
-gboolean
-cro_round_undo (CroBook       *book,
-                CroRoundPost  *post,
-                GError       **error)
-{
-  CroRoundPosted *row;
-
-  while ((row = last_back (post)) != NULL)
-    if (!undo_back (book, row, error))
-      return FALSE;
-  return cro_book_undo_act (book, post->act, NULL, error);
-}
-
-gboolean
-cro_round_retype (CroRound            *self,
-                  const CroRoundPost  *post,
-                  GError             **error)
-{
-  gsize n;
-  const char *bytes = post->invoice != NULL ? g_bytes_get_data (post->invoice, &n) : NULL;
-
-  if (bytes != NULL && self->invoice == NULL
-      && !g_file_set_contents_full (post->kept, bytes, (gssize) n, G_FILE_SET_CONTENTS_CONSISTENT, 0600, error))
-    return FALSE;
-  return post->text == NULL || cro_round_put_text (self, post->text, error);
 }

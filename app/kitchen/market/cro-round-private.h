@@ -102,11 +102,32 @@ gboolean     cro_round_match      (CroRound    *self,
                                    CroRoundRow *row,
                                    GError     **error);
 
+/* The offer's price of a day, as it was before. *found: whether it has one. */
+gboolean     cro_round_read_price (CroBook         *book,
+                                   gint64           offer,
+                                   CroDate          from,
+                                   CroRoundPosted  *row,
+                                   gboolean        *found,
+                                   GError         **error);
+
+/* Within an act of that book, or of a trial of it: the pack's price of the day as it was before the row was posted. */
+gboolean     cro_round_restore_price (CroBook              *book,
+                                      const CroRoundPosted *row,
+                                      GError              **error);
+
+/* The slot of a pack that the book has still; CRO_NO_SLOT: it was removed. */
+guint32      cro_round_slot_of    (CroModel    *model,
+                                   gint64       offer);
+
 /* What is typed, with an invoice that is kept, and without packs that are preferred; NULL: nothing is. Owned. */
 char        *cro_round_dup_typed_rows (CroRound *self);
 
 /* As it would be typed: "69.50", "17.38/kg", "69.50/4 kg". Owned. */
 char        *cro_round_dup_typed  (CroRound          *self,
+                                   const CroListRow  *list);
+
+/* As it is read: in whole minor units where it is 1 or more. Owned. */
+char        *cro_round_dup_shown  (CroRound          *self,
                                    const CroListRow  *list);
 
 /* The last price as one per kg, l or piece, to six places. FALSE: the pack is of another base. */

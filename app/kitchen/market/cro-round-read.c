@@ -12,6 +12,7 @@
 #include "cro-isolate.h"
 #include "cro-pack.h"
 #include "cro-price-change.h"
+#include "cro-price-list-words.h"
 #include "cro-price-words.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -465,9 +466,11 @@ is_exact_of_one (CroRound         *self,
 
 /* --- Back into text ------------------------------------------------------------------------------------ */
 
-char *
-cro_round_dup_typed (CroRound         *self,
-                     const CroListRow *list)
+/* words: of a price in a currency. */
+static char *
+dup_priced (CroRound          *self,
+            const CroListRow  *list,
+            char            *(*words) (const char *currency, gint64 micro))
 {
   const char *own = list->offer != CRO_NO_SLOT ? cro_model_currency_of (self->of.model, list->offer)
                                                : self->of.currency;
@@ -481,7 +484,7 @@ cro_round_dup_typed (CroRound         *self,
 
   if (list->is_none)
     return g_strdup ("-");
-  price = cro_words_price_in (currency, list->price);
+  price = words (currency, list->price);
   if (is_other)
     {
       char *both = g_strdup_printf ("%s %s", price, currency);
@@ -493,7 +496,7 @@ cro_round_dup_typed (CroRound         *self,
     return g_steal_pointer (&price);
   if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base && is_exact_of_one (self, list, &one))
     {
-      number = cro_words_price_in (currency, one);
+      number = words (currency, one);
       return is_other ? g_strdup_printf ("%s %s", number, currency) : g_steal_pointer (&number);
     }
   if (is_same && !self->of.quotes_base)
@@ -503,4 +506,18 @@ cro_round_dup_typed (CroRound         *self,
     return g_strdup_printf ("%s/%s %s", price, number, cro_words_unit (list->pack.unit));
   pack = cro_words_decimal (list->pack.count);
   return g_strdup_printf ("%s/%s × %s %s", price, pack, number, cro_words_unit (list->pack.unit));
+}
+
+char *
+cro_round_dup_typed (CroRound         *self,
+                     const CroListRow *list)
+{
+  return dup_priced (self, list, cro_words_price_in);
+}
+
+char *
+cro_round_dup_shown (CroRound         *self,
+                     const CroListRow *list)
+{
+  return dup_priced (self, list, cro_words_price_shown);
 }

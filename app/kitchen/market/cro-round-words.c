@@ -31,16 +31,23 @@
 /* --- Rows -------------------------------------------------------------------------------------------- */
 
 char *
-cro_words_round_typed (const CroRoundRow *row)
+cro_words_round_typed (CroRound          *round,
+                       const CroRoundRow *row)
 {
+  g_autofree char *exact = NULL;
+
   if (row->kind == CRO_ROUND_AS_LAST)
     return g_strdup (C_("price", "as last"));
   if (row->kind == CRO_ROUND_NONE && !row->is_added)
     return g_strdup (cro_words_not_to_be_had ());
-  return g_strdup (row->text);
+  if (row->kind != CRO_ROUND_PRICED || row->is_added || row->is_billed)
+    return g_strdup (row->text);
+  /* What a list brought in more places than anybody types is kept in full. */
+  exact = cro_round_dup_typed (round, &row->list);
+  return g_str_equal (exact, row->text) ? cro_round_dup_shown (round, &row->list) : g_strdup (row->text);
 }
 
-/* A price of a pack as one that would be typed. */
+/* A price of a pack, as one is typed. */
 static char *
 typed_of (CroRound          *round,
           const CroRoundRow *row,
@@ -52,7 +59,7 @@ typed_of (CroRound          *round,
   list.price = price;
   list.pack = row->pack;
   list.currency = NULL;
-  return cro_round_dup_typed (round, &list);
+  return cro_round_dup_shown (round, &list);
 }
 
 char *
@@ -80,20 +87,38 @@ cro_words_round_last (CroRound          *round,
   return row->last != CRO_NOT_SET ? typed_of (round, row, row->last) : NULL;
 }
 
-/* Money per kg, l or piece in the pack's own currency. */
+/* Money per kg, l or piece in the pack's own currency; net: per cent of it that is net weight, in millionths, 0: all. */
 static char *
 per_base (CroRound      *round,
           guint32        item,
           const CroPack *pack,
-          gint64         price)
+          gint64         price,
+          gint64         net)
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   const CroUnitInfo *of = cro_unit_get (pack->unit);
   double one = cro_decimal_to_double (price) / cro_decimal_to_double (pack->count)
                / cro_decimal_to_double (pack->size) * (double) of->denominator / (double) of->numerator;
   CroBase base = item != CRO_NO_SLOT ? (CroBase) model->measures[item].base : of->base;
+  g_autofree char *bought = NULL, *of_net = NULL;
 
-  return base == of->base ? cro_words_unit_cost (model, base, one) : NULL;
+  if (base != of->base)
+    return NULL;
+  bought = cro_words_unit_cost (model, base, one);
+  if (net == 0 || net == CRO_WHOLE_PCT)
+    return g_steal_pointer (&bought);
+  of_net = cro_words_unit_cost (model, base, one * (double) CRO_WHOLE_PCT / (double) net);
+  /* Translators: prices per kg, of what is bought and of its net weight: "13.90/kg, net weight 17.38/kg". */
+  return g_strdup_printf (_("%s, net weight %s"), bought, of_net);
+}
+
+static gint64
+net_of (CroRound          *round,
+        const CroRoundRow *row)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+
+  return row->list.offer != CRO_NO_SLOT ? cro_model_offer (model, row->list.offer)->offer.net : 0;
 }
 
 gint64
@@ -120,7 +145,7 @@ other_way (CroRound          *round,
   if (price == CRO_NOT_SET || pack->size == 0)
     return NULL;
   if (!cro_round_is_per_base (round) || row->is_added)
-    return per_base (round, row->list.item, pack, price);
+    return per_base (round, row->list.item, pack, price, net_of (round, row));
   text = cro_words_price_in (row->list.currency, price);
   size = cro_pack_to_short_text (pack);
   /* Translators: a price, and the pack that it is for: "112.00 for 1 × 10 kg". */
@@ -165,20 +190,31 @@ supplier_of (CroModel *model,
   return g_array_index (model->suppliers, CroSupplier, cro_model_offer (model, offer)->supplier).name;
 }
 
-/* Money of the book per kg, l or piece, with its currency where the sheet is typed in another. */
+/* Money of the book, with its currency where the sheet is typed in another; takes text. */
+static char *
+in_book_currency (CroRound *round,
+                  char     *text)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const char *currency = cro_round_get_currency (round);
+  char *named;
+
+  if (currency == NULL || model->currency == NULL || g_str_equal (currency, model->currency))
+    return text;
+  named = g_strdup_printf ("%s %s", text, model->currency);
+  g_free (text);
+  return named;
+}
+
 static char *
 cost_of_book (CroRound *round,
               guint32   item,
               double    unit_cost)
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
-  const char *currency = cro_round_get_currency (round);
   g_autofree char *plain = cro_words_unit_cost (model, (CroBase) model->measures[item].base, unit_cost);
-  g_autofree char *together = cro_words_together (plain);
 
-  return currency == NULL || model->currency == NULL || g_str_equal (currency, model->currency)
-             ? g_steal_pointer (&together)
-             : g_strdup_printf ("%s %s", together, model->currency);
+  return in_book_currency (round, cro_words_together (plain));
 }
 
 /* What serves once it is not to be had: another pack that is, the last price, or none. */
@@ -348,15 +384,19 @@ cro_words_round_moved (CroRound            *round,
       before = fine_of (model, was, digits);
       after = fine_of (model, is, digits);
     }
+  /* Without a price on the card it is money. */
+  if (isnan (is->food_cost_pct))
+    after = in_book_currency (round, g_steal_pointer (&after));
   /* Translators: a figure before and after. */
   return g_strdup_printf (_("%s → %s"), before, after);
 }
 
 char *
-cro_words_round_hold (CroRound            *round,
-                      const CroRoundMoved *moved)
+cro_words_round_hold (CroRound             *round,
+                      const CroRoundEffect *effect,
+                      const CroRoundMoved  *moved)
 {
-  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  CroModel *model = effect->figures->model;
   const char *currency = cro_round_get_currency (round), *name;
   gboolean is_foreign = currency != NULL && g_strcmp0 (currency, model->currency) != 0;
   /* What the sheet is typed in. */
@@ -370,8 +410,7 @@ cro_words_round_hold (CroRound            *round,
     /* Translators: an ingredient whose price cannot be low enough for a target. */
     return cro_isolate_printf (_("%s: over even as a gift"), name);
   price = cro_words_unit_price (model, (CroBase) model->measures[moved->item].base, moved->ceiling / rate,
-                                cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), moved->item)
-                                    / rate,
+                                cro_figures_unit_cost (effect->figures, moved->item) / rate,
                                 cro_money_round_down);
   if (known > 0)
     {
@@ -458,7 +497,7 @@ cro_words_round_week (CroRound             *round,
                       const CroRoundEffect *effect)
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
-  g_autofree char *plain = cro_words_money (model, fabs (effect->week)), *sentence = NULL;
+  g_autofree char *plain = in_book_currency (round, cro_words_money (model, fabs (effect->week))), *sentence = NULL;
   g_autofree char *money = cro_words_known (known_of_week (effect), plain), *lacks = dup_lacks (effect);
 
   if (effect->moved->len == 0)
@@ -527,43 +566,6 @@ cro_words_round_effect (CroRound             *round,
     }
   if (week != NULL)
     g_string_append_printf (text, "%s\n", week);
-  return g_string_free (text, FALSE);
-}
-
-char *
-cro_words_round_copy (const char         *supplier,
-                      const CroRoundPost *post,
-                      const char         *effect)
-{
-  GString *text = g_string_new (NULL);
-  g_autofree char *date = cro_date_to_text (post->from);
-  /* Translators: a heading: a supplier, the day from which its prices hold. */
-  g_autofree char *title = cro_isolate_printf (_("Prices of %s from %s"), supplier, date);
-
-  g_string_append_printf (text, "%s\n", title);
-  for (guint i = 0; i < post->rows->len; i++)
-    {
-      const CroRoundPosted *row = post->rows->pdata[i];
-
-      if (row->is_back)
-        continue;
-      g_string_append_printf (text, "%s%s%s: ", row->name, row->pack != NULL ? ", " : "",
-                              row->pack != NULL ? row->pack : "");
-      if (row->last != NULL && strcmp (row->last, row->price) != 0)
-        /* Translators: a price before and after. */
-        g_string_append_printf (text, _("%s → %s"), row->last, row->price);
-      else
-        g_string_append (text, row->price);
-      if (row->from != post->from)
-        {
-          g_autofree char *day = cro_date_to_text (row->from), *since = g_strdup_printf (_("from %s"), day);
-
-          g_string_append_printf (text, ", %s", since);
-        }
-      g_string_append_c (text, '\n');
-    }
-  if (*effect != '\0')
-    g_string_append_printf (text, "\n%s", effect);
   return g_string_free (text, FALSE);
 }
 

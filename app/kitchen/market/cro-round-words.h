@@ -7,8 +7,10 @@
 
 G_BEGIN_DECLS
 
-/* What stands in the row's field once it is left: "as last", "not to be had", or what was typed. */
-char *cro_words_round_typed     (const CroRoundRow     *row);
+/* What stands in the row's field once it is left: "as last", "not to be had", or what was typed; of a list in whole
+ * minor units, though its price is kept in full. */
+char *cro_words_round_typed     (CroRound              *round,
+                                 const CroRoundRow     *row);
 
 /* The last price as the supplier states it: "66.00", "11.20 GBP"; NULL: there is none. */
 char *cro_words_round_last      (CroRound              *round,
@@ -49,6 +51,7 @@ char *cro_words_round_moved     (CroRound              *round,
 
 /* "Mussels up to 4.01/kg"; NULL: no one price would hold it. */
 char *cro_words_round_hold      (CroRound              *round,
+                                 const CroRoundEffect  *effect,
                                  const CroRoundMoved   *moved);
 
 /* "Mussels 4.30/kg at Far Bank, 4.41/kg here". */
@@ -63,14 +66,13 @@ char *cro_words_round_week      (CroRound              *round,
 /* "4 to post · 1 waits for an answer · 1 untouched". */
 char *cro_words_round_counts    (CroRound              *round);
 
-/* What it does, a line for each plate and menu; "" where nothing moves. */
+/* What it does, or did, a line for each plate and menu; "" where nothing moves. */
 char *cro_words_round_effect    (CroRound              *round,
                                  const CroRoundEffect  *effect);
 
-/* What was posted, to be sent to somebody, with that. */
+/* The prices of a posting that are in force, to be sent to somebody; "": none is. */
 char *cro_words_round_copy      (const char            *supplier,
-                                 const CroRoundPost    *post,
-                                 const char            *effect);
+                                 const CroRoundPost    *post);
 
 /* "months closed up to 31 Oct 2026 do not change", of prices from a day in one of them or before; NULL: of another. */
 char *cro_words_prices_closed   (CroBook               *book,
@@ -99,7 +101,12 @@ char *cro_words_round_invoice_posted (CroRound         *round);
 /* Its lines that wait, by name; NULL: none does. */
 char *cro_words_round_not_booked (CroRound             *round);
 
-/* Of an invoice: what was billed beside what was quoted, in all and line by line. NULL: none was taken. */
+/* Of an invoice what is not booked of it, billed beside what was quoted, in all and line by line. NULL: none was
+ * taken. */
 char *cro_words_round_billed    (CroRound              *round);
+
+/* The same of what postings booked and was not taken back, each document once. posts: CroRoundPost *. NULL: nothing
+ * was. */
+char *cro_words_round_was_billed (GPtrArray            *posts);
 
 G_END_DECLS

@@ -273,33 +273,48 @@ gboolean     cro_round_is_empty      (CroRound     *self);
 typedef struct
 {
   char    *name;
-  char    *price;        /* in words */
+  char    *price;        /* in words; NULL: it posted none */
+  char    *booked;       /* money in words; NULL: nothing was booked of it */
+  char    *billed;       /* beside what was quoted, in words; NULL: alike, or nothing was quoted */
+  gint64   reclaim;      /* billed above that, in minor units of its document; CRO_NOT_SET: nothing was quoted */
   char    *typed;        /* as it stood in its row; NULL: a line of an invoice */
+  guint    line;         /* its place there */
   CroDate  from;
-  char    *last;         /* what it was before, likewise; NULL */
+  char    *last;         /* what the price was before, likewise; NULL */
   char    *pack;         /* where the supplier has several of the ingredient; NULL */
-  gint64   offer;        /* id */
+  gint64   offer;        /* id; 0: none */
   gboolean made_offer;
   gint64   id;           /* of the row of table price */
   gboolean had_row;      /* of that day, before */
   gint64   was[3];       /* its price, tax and pack count… */
   gint64   was_size;
   char    *was_unit;     /* NULL */
+  gint64   purchase;     /* id of what was booked; 0: not known, or nothing */
   gboolean is_back;
   gint64   back;         /* the act that took it back; 0: none */
 } CroRoundPosted;
 
+/* A pack that was preferred, or was not, before the posting preferred one of its ingredient. */
+typedef struct
+{
+  gint64   offer;        /* id */
+  gboolean was;
+} CroRoundPreferred;
+
 typedef struct
 {
   gint64     act;
-  CroDate    from;
-  guint      n;          /* rows that it had: prices, and lines of an invoice that were booked without one */
-  GPtrArray *rows;       /* CroRoundPosted *: prices */
+  CroDate    from;       /* of its prices: of an invoice alone its own day */
+  CroDate    day;        /* of the round, on which figures were looked at */
+  GPtrArray *rows;       /* CroRoundPosted * */
+  GArray    *preferred;  /* CroRoundPreferred */
   char      *text;       /* what was typed and said, to be put back once it is undone; NULL: nothing was */
+  gboolean   has_invoice;
+  char      *document;   /* its number; NULL */
+  const char *currency;  /* of it, where it is not the book's; NULL: the book's */
+  int        digits;     /* of its money */
   char      *kept;       /* where the invoice was kept, and what stood there; NULL: there was none */
   GBytes    *invoice;
-  char      *did;        /* in words; the caller's to set, and its own; NULL */
-  char      *billed;     /* likewise, of its invoice beside what was quoted */
   GError    *failed;     /* posted as it is, the round could not go on beside the book of now; NULL */
 } CroRoundPost;
 
@@ -314,7 +329,7 @@ CroRoundPost *cro_round_post         (CroRound     *self,
                                       CroFaults    *faults,
                                       GError      **error);
 
-/* One row of it, as an act of its own. */
+/* One row of it, as an act of its own: its price goes, and what was booked of it. */
 gboolean     cro_round_take_back     (CroBook      *book,
                                       const char   *label,
                                       CroRoundPosted *row,
@@ -324,8 +339,10 @@ gboolean     cro_round_take_back     (CroBook      *book,
 gboolean     cro_round_is_restored   (CroBook      *book,
                                       CroRoundPosted *row);
 
-/* What was posted back into its row, where that is left alone; and out of it. */
+/* What was posted back into its row, where that is left alone, or among the lines of its invoice, which is open again
+ * then; and out of it. */
 gboolean     cro_round_put_back      (CroRound     *self,
+                                      const CroRoundPost *post,
                                       const CroRoundPosted *row,
                                       GError      **error);
 gboolean     cro_round_put_out       (CroRound     *self,

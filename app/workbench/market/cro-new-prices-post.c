@@ -13,7 +13,19 @@
 #include "cro-words.h"
 #include "cro-wrap.h"
 
+/* Of a name or a price among what was posted, in characters. */
+#define MOST_CELL 28
+
 /* --- What is posted ------------------------------------------------------------------------------------------ */
+
+static gboolean
+is_in_force (const CroRoundPost *post)
+{
+  for (guint k = 0; k < post->rows->len; k++)
+    if (!((CroRoundPosted *) post->rows->pdata[k])->is_back)
+      return TRUE;
+  return FALSE;
+}
 
 static void
 show_posted (CroNewPrices *self)
@@ -27,7 +39,7 @@ show_posted (CroNewPrices *self)
     {
       const CroRoundPost *post = self->posts->pdata[i];
 
-      n += post->n;
+      n += post->rows->len;
       for (guint k = 0; k < post->rows->len; k++)
         n_back += ((CroRoundPosted *) post->rows->pdata[k])->is_back;
     }
@@ -40,16 +52,26 @@ show_posted (CroNewPrices *self)
   gtk_label_set_label (GTK_LABEL (self->posted_label), back);
 }
 
-/* What a posting did is not what is left of it; what was billed is booked still. */
-static void
-forget_did (CroNewPrices *self,
-            CroRoundPost *post)
+void
+cro_new_prices_forget_did (CroNewPrices *self)
 {
-  g_free (post->did);
-  post->did = g_strdup (_("Some of it was taken back: what the rest did is seen at the plates."));
-  if (post == self->posts->pdata[self->posts->len - 1] && self->round != NULL
-      && cro_round_count_ready (self->round) == 0)
-    cro_round_panel_say (self->panel, post->did, post->billed);
+  g_clear_pointer (&self->did, cro_round_effect_free);
+  g_clear_pointer (&self->did_view, cro_round_view_free);
+}
+
+/* What is left of it moves the figures, and nothing that was taken back. */
+static void
+read_did (CroNewPrices *self)
+{
+  gboolean has_any = FALSE;
+
+  cro_new_prices_forget_did (self);
+  for (guint i = 0; i < self->posts->len; i++)
+    has_any |= is_in_force (self->posts->pdata[i]);
+  if (has_any && self->round != NULL)
+    self->did_view = cro_round_view_of_posts (self->round, self->posts, NULL);
+  if (self->did_view != NULL)
+    self->did = cro_round_view_read (self->did_view, CRO_ROUND_PANEL_MOST);
 }
 
 static void make_posted_rows (CroNewPrices *self);
@@ -80,12 +102,48 @@ cro_new_prices_check_posted (CroNewPrices *self)
     return;
   make_posted_rows (self);
   show_posted (self);
+  read_did (self);
+  if (self->round != NULL)
+    cro_new_prices_show_effect (self);
   if (self->posts->len == 0)
     cro_new_prices_say (self, _("Nothing is posted any more."));
 }
 
 static void take_back_cb (GtkWidget    *button,
                           CroNewPrices *self);
+
+/* What it did, and so what goes with it: "48.00 · 192.00 booked". */
+static char *
+dup_what (const CroRoundPosted *row)
+{
+  g_autofree char *booked = NULL;
+
+  if (row->booked == NULL)
+    return g_strdup (row->price);
+  /* Translators: money of a line of an invoice. */
+  booked = g_strdup_printf (_("%s booked"), row->booked);
+  return row->price != NULL ? g_strdup_printf ("%s · %s", row->price, booked) : g_steal_pointer (&booked);
+}
+
+/* It keeps its line: a popover is as narrow as what it holds can be. */
+static GtkWidget *
+cell_new (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CELL);
+  gtk_label_set_width_chars (GTK_LABEL (label), MIN ((int) g_utf8_strlen (text, -1), MOST_CELL));
+  gtk_widget_set_tooltip_text (label, text);
+  return label;
+}
+
+static gboolean
+can_be_back (const CroRoundPosted *row)
+{
+  return !row->is_back && (row->price != NULL || row->purchase != 0);
+}
 
 static int
 add_posted_rows (CroNewPrices *self,
@@ -97,16 +155,21 @@ add_posted_rows (CroNewPrices *self,
     {
       CroRoundPosted *row = post->rows->pdata[i];
       GtkWidget *button = gtk_button_new_with_label (_("Take Back"));
-      /* Translators: the accessible name of a button; an ingredient. */
-      g_autofree char *name = cro_isolate_printf (_("Take back the price of %s"), row->name);
+      g_autofree char *what = dup_what (row);
+      g_autofree char *name
+          = row->purchase != 0
+                /* Translators: the accessible name of a button; an ingredient, "48.00 · 192.00 booked". */
+                ? cro_isolate_printf (_("Take back %s: %s"), row->name, what)
+                /* Translators: the accessible name of a button; an ingredient. */
+                : cro_isolate_printf (_("Take back the price of %s"), row->name);
 
       gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-      gtk_widget_set_sensitive (button, !row->is_back);
+      gtk_widget_set_sensitive (button, can_be_back (row));
       g_object_set_data (G_OBJECT (button), "row", GUINT_TO_POINTER (i));
       g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&post->act, sizeof post->act), g_free);
       g_signal_connect_object (button, "clicked", G_CALLBACK (take_back_cb), self, 0);
-      gtk_grid_attach (grid, cro_text_new (row->name, NULL), 0, line, 1, 1);
-      gtk_grid_attach (grid, cro_text_new (row->price, "numeric"), 1, line, 1, 1);
+      gtk_grid_attach (grid, cell_new (row->name), 0, line, 1, 1);
+      gtk_grid_attach (grid, cell_new (what), 1, line, 1, 1);
       gtk_grid_attach (grid, button, 2, line, 1, 1);
     }
   return line;
@@ -153,6 +216,23 @@ find_post (CroNewPrices *self,
   return NULL;
 }
 
+/* Of a line of an invoice; of one that was typed its row says it. NULL: that. */
+static char *
+dup_taken_back (const CroRoundPosted *row)
+{
+  if (row->typed != NULL)
+    return NULL;
+  if (row->purchase == 0)
+    /* Translators: an ingredient of an invoice. */
+    return cro_isolate_printf (_("The price of %s is taken back. What was bought stays booked."), row->name);
+  if (row->price == NULL)
+    /* Translators: a line of an invoice, money. */
+    return cro_isolate_printf (_("%s: %s is no longer booked. The line can be posted again."), row->name, row->booked);
+  /* Translators: an ingredient of an invoice, money. */
+  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. The line can be posted again."),
+                             row->name, row->booked);
+}
+
 static void
 take_back_cb (GtkWidget    *button,
               CroNewPrices *self)
@@ -160,16 +240,15 @@ take_back_cb (GtkWidget    *button,
   gint64 act = *(const gint64 *) g_object_get_data (G_OBJECT (button), "act");
   CroRoundPost *post = self->round != NULL ? find_post (self, act) : NULL;
   CroRoundPosted *row;
-  g_autofree char *label = NULL, *kept = NULL;
+  g_autofree char *label = NULL, *said = NULL;
   GError *error = NULL;
 
   if (post == NULL)
     return;
   row = post->rows->pdata[GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "row"))];
-  label = cro_isolate_printf (_("take back price of %s"), row->name);
-  if (row->typed == NULL)
-    /* Translators: an ingredient of an invoice. */
-    kept = cro_isolate_printf (_("The price of %s is taken back. What was bought stays booked."), row->name);
+  label = row->purchase != 0 ? cro_isolate_printf (_("take back %s of an invoice"), row->name)
+                             : cro_isolate_printf (_("take back price of %s"), row->name);
+  said = dup_taken_back (row);
   if (!cro_round_take_back (cro_bench_get_book (self->bench), label, row, &error))
     {
       cro_new_prices_fail (self, error);
@@ -180,12 +259,12 @@ take_back_cb (GtkWidget    *button,
   /* Who heard of it may have let go of what was posted. */
   if (find_post (self, act) != post)
     return;
-  cro_round_put_back (self->round, row, &error);
+  cro_round_put_back (self->round, post, row, &error);
+  read_did (self);
   show_typed_again (self, error);
-  forget_did (self, post);
   show_posted (self);
   if (error == NULL)
-    cro_new_prices_say (self, kept);
+    cro_new_prices_say (self, said);
 }
 
 static void
@@ -214,6 +293,7 @@ undo_all_cb (CroNewPrices *self)
   g_ptr_array_extend_and_steal (self->posts, g_steal_pointer (&posts));
   make_posted_rows (self);
   show_posted (self);
+  read_did (self);
   show_typed_again (self, NULL);
   cro_new_prices_say (self, done ? _("Nothing is posted any more.") : NULL);
   if (error != NULL)
@@ -221,19 +301,22 @@ undo_all_cb (CroNewPrices *self)
   cro_round_rows_focus (self->rows, 0);
 }
 
+/* Prices of each posting, and what all of them did. */
 static void
 copy_cb (CroNewPrices *self)
 {
   g_autoptr (GString) text = g_string_new (NULL);
+  g_autofree char *did = self->round != NULL && self->did != NULL ? cro_words_round_effect (self->round, self->did)
+                                                                  : g_strdup ("");
 
   for (guint i = 0; self->round != NULL && i < self->posts->len; i++)
     {
-      const CroRoundPost *post = self->posts->pdata[i];
-      g_autofree char *one = cro_words_round_copy (cro_round_get_supplier (self->round), post,
-                                                   post->did != NULL ? post->did : "");
+      g_autofree char *one = cro_words_round_copy (cro_round_get_supplier (self->round), self->posts->pdata[i]);
 
-      g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", one);
+      g_string_append_printf (text, "%s%s", text->len > 0 && *one != '\0' ? "\n" : "", one);
     }
+  if (*did != '\0')
+    g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", did);
   if (text->len > 0)
     gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text->str);
 }
@@ -323,9 +406,8 @@ after_posting (CroNewPrices *self,
 void
 cro_new_prices_post (CroNewPrices *self)
 {
-  g_autofree char *label = NULL, *booked = NULL, *did = NULL, *billed = NULL;
+  g_autofree char *label = NULL, *booked = NULL;
   g_autoptr (CroFaults) faults = cro_faults_new ();
-  g_autoptr (CroRoundEffect) effect = NULL;
   CroRoundPost *posted;
   GError *error = NULL;
 
@@ -334,13 +416,8 @@ cro_new_prices_post (CroNewPrices *self)
   cro_new_prices_say (self, NULL);
   if (cro_round_count_ready (self->round) == 0 || cro_new_prices_asks_whole (self) || is_asked_of_day (self))
     return;
-  effect = self->view != NULL ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST) : NULL;
-  did = effect != NULL ? cro_words_round_effect (self->round, effect) : NULL;
-  if (effect != NULL)
-    cro_round_panel_show (self->panel, self->round, effect, TRUE);
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
   booked = cro_words_round_invoice_posted (self->round);
-  billed = cro_words_round_billed (self->round);
   cro_round_rows_set_round (self->rows, NULL);
   posted = cro_round_post (self->round, label, faults, &error);
   if (posted == NULL)
@@ -349,11 +426,8 @@ cro_new_prices_post (CroNewPrices *self)
       say_faults (self, faults, error);
       return;
     }
-  posted->did = g_steal_pointer (&did);
-  posted->billed = g_steal_pointer (&billed);
   g_ptr_array_add (self->posts, posted);
-  if (self->posts->len > 1)
-    cro_round_panel_add (self->panel, _("That is what the last posting did. Copy What Moved tells of all."));
+  read_did (self);
   after_posting (self, booked);
 }
 

@@ -64,6 +64,8 @@ struct _CroNewPrices
   CroRound      *round;        /* NULL while a list is read: it is the thread's then */
   CroRoundView  *view;
   GPtrArray     *posts;        /* CroRoundPost *, in their order */
+  CroRoundView  *did_view;     /* of those; NULL: nothing of them is in force, or that could not be read */
+  CroRoundEffect *did;
   CroTaking     *taking;       /* the list that is read; NULL */
   GCancellable  *work;
   guint          move_id;
@@ -102,6 +104,9 @@ void cro_new_prices_quotes_cb    (CroNewPrices   *self);
 void cro_new_prices_use          (CroNewPrices   *self,
                                   guint           offer);
 
+/* What is typed would do, and what was posted did. */
+void cro_new_prices_show_effect  (CroNewPrices   *self);
+
 /* What stands of the invoice, as its lines are answered. */
 void cro_new_prices_show_invoice (CroNewPrices   *self);
 void cro_new_prices_leave_out_cb (CroNewPrices   *self);
@@ -138,6 +143,9 @@ void cro_new_prices_leave        (CroNewPrices   *self);
 void cro_new_prices_post         (CroNewPrices   *self);
 /* What was posted may be undone elsewhere. */
 void cro_new_prices_check_posted (CroNewPrices  *self);
+/* What of it is in force is read no more. */
+void cro_new_prices_forget_did   (CroNewPrices   *self);
+
 GtkWidget *cro_new_prices_posted_new (CroNewPrices *self);
 
 /* --- cro-new-prices-take.c ----------------------------------------------------------------------- */

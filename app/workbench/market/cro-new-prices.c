@@ -81,15 +81,17 @@ show_counts (CroNewPrices *self)
                                                      : _("The Rest as Last"));
 }
 
-static void
-show_effect (CroNewPrices *self)
+/* What was posted stands alone until something else would do more. */
+void
+cro_new_prices_show_effect (CroNewPrices *self)
 {
-  g_autoptr (CroRoundEffect) effect = NULL;
+  gboolean does_more = self->posts->len == 0 || cro_round_count_ready (self->round) > 0;
+  g_autoptr (CroRoundEffect) does = does_more && self->view != NULL
+                                        ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST)
+                                        : NULL;
+  g_autofree char *billed = cro_words_round_billed (self->round), *was_billed = cro_words_round_was_billed (self->posts);
 
-  if (self->view != NULL)
-    effect = cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST);
-  if (effect != NULL)
-    cro_round_panel_show (self->panel, self->round, effect, FALSE);
+  cro_round_panel_show (self->panel, self->round, does, billed, self->did, was_billed);
 }
 
 void
@@ -97,7 +99,7 @@ cro_new_prices_moved (CroNewPrices *self)
 {
   cro_new_prices_say (self, NULL);
   show_counts (self);
-  show_effect (self);
+  cro_new_prices_show_effect (self);
   cro_new_prices_keep_aside (self);
 }
 
@@ -150,9 +152,7 @@ show_all (CroNewPrices *self)
   cro_new_prices_ask_room (self);
   show_head (self);
   show_counts (self);
-  /* What posting did stands until something else would do more. */
-  if (self->posts->len == 0 || cro_round_count_ready (self->round) > 0)
-    show_effect (self);
+  cro_new_prices_show_effect (self);
   if (error != NULL)
     cro_new_prices_fail (self, error);
 }
@@ -165,6 +165,7 @@ cro_new_prices_show_before (CroNewPrices *self)
   cro_round_rows_set_round (self->rows, self->round);
   show_head (self);
   show_counts (self);
+  cro_new_prices_show_effect (self);
   cro_new_prices_keep_aside (self);
 }
 
@@ -425,6 +426,7 @@ cro_new_prices_dispose (GObject *object)
   self->panel = NULL;
   for (int i = 0; i < N_PARTS; i++)
     g_clear_pointer (&self->parts[i], gtk_widget_unparent);
+  cro_new_prices_forget_did (self);
   g_clear_pointer (&self->round, cro_round_free);
   g_ptr_array_set_size (self->posts, 0);
   g_clear_pointer (&self->path, g_free);

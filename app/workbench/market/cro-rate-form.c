@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
+#include "cro-measure.h"
 #include "cro-moved-plates.h"
 #include "cro-number.h"
 #include "cro-rate-doubt.h"
@@ -24,6 +25,9 @@
 
 /* What is typed rests so long before it is tried. Milliseconds. */
 #define MOVES_MS 250
+
+/* Of what is told below the fields the height, in widths of a letter, which grow with the text: some three lines. */
+#define ROOM_TOLD 8
 
 /* The columns of the table of rates. */
 enum
@@ -43,6 +47,7 @@ struct _CroRateForm
   GtkWidget      *entries[N_FIELDS];
   GtkWidget      *meaning;  /* the rate as a sentence: of which currency, in which, since when */
   GtkWidget      *moves;    /* what the rate that is typed does to plates */
+  GtkWidget      *told;     /* the room of both, which does not grow: the fields stay where they are */
   GtkWidget      *remove;
   guint           moves_id; /* that is read when it fires */
   char           *asked;    /* of which rate it was asked whether it is right, as it was typed; NULL */
@@ -257,7 +262,6 @@ show_moves_cb (gpointer form)
 
   self->moves_id = 0;
   gtk_label_set_label (GTK_LABEL (self->moves), text != NULL ? text : "");
-  gtk_widget_set_visible (self->moves, text != NULL);
   return G_SOURCE_REMOVE;
 }
 
@@ -450,6 +454,7 @@ cro_rate_form_class_init (CroRateFormClass *klass)
   bind_field (widget_class, "per", PER);
   gtk_widget_class_bind_template_child (widget_class, CroRateForm, meaning);
   gtk_widget_class_bind_template_child (widget_class, CroRateForm, moves);
+  gtk_widget_class_bind_template_child (widget_class, CroRateForm, told);
   gtk_widget_class_bind_template_child (widget_class, CroRateForm, remove);
   gtk_widget_class_bind_template_callback (widget_class, show_meaning);
   gtk_widget_class_bind_template_callback (widget_class, set_cb);
@@ -457,9 +462,16 @@ cro_rate_form_class_init (CroRateFormClass *klass)
 }
 
 static void
+keep_room_cb (GtkWidget *told)
+{
+  gtk_widget_set_size_request (told, -1, cro_measure_chars (told, ROOM_TOLD));
+}
+
+static void
 cro_rate_form_init (CroRateForm *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect (self->told, "realize", G_CALLBACK (keep_room_cb), NULL);
   cro_cure_set (self->entries[RATE], CRO_CAUSE_RATE, TRUE);
 }
 

@@ -41,9 +41,10 @@ add_heading (CroRoundPanel *self,
 }
 
 static void
-add_moved (CroRoundPanel       *self,
-           CroRound            *round,
-           const CroRoundMoved *moved)
+add_moved (CroRoundPanel        *self,
+           CroRound             *round,
+           const CroRoundEffect *effect,
+           const CroRoundMoved  *moved)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   GtkWidget *name = gtk_label_new (moved->moved.after.name), *figures = cro_number_label_new ();
@@ -59,7 +60,7 @@ add_moved (CroRoundPanel       *self,
   add (self, row);
   if (!moved->moved.after.is_over_target)
     return;
-  hold = cro_words_round_hold (round, moved);
+  hold = cro_words_round_hold (round, effect, moved);
   if (hold != NULL)
     add (self, cro_text_new (hold, "caption"));
 }
@@ -91,7 +92,7 @@ add_group (CroRoundPanel        *self,
           left++;
           continue;
         }
-      add_moved (self, round, moved);
+      add_moved (self, round, effect, moved);
       (*n_shown)++;
     }
   if (left > 0)
@@ -150,19 +151,6 @@ show_billed (CroRoundPanel *self,
 }
 
 static void
-show_nothing (CroRoundPanel        *self,
-              CroRound             *round,
-              const CroRoundEffect *effect)
-{
-  if (cro_round_count_ready (round) == 0)
-    add (self, cro_text_new (_("Type a price to see what it does."), "dim-label"));
-  else if (!effect->is_taken)
-    add (self, cro_text_new (_("No plate takes these."), "dim-label"));
-  else
-    add (self, cro_text_new (_("Nothing moves."), "dim-label"));
-}
-
-static void
 clear (CroRoundPanel *self)
 {
   GtkWidget *child;
@@ -172,43 +160,19 @@ clear (CroRoundPanel *self)
   g_array_set_size (self->cheaper, 0);
 }
 
-void
-cro_round_panel_say (CroRoundPanel *self,
-                     const char    *text,
-                     const char    *billed)
+/* Plates and menus, or why there are none. nothing: instead of them. */
+static void
+show_moved (CroRoundPanel        *self,
+            CroRound             *round,
+            const CroRoundEffect *effect,
+            const char           *nothing)
 {
-  clear (self);
-  add_heading (self, _("What It Did"));
-  if (billed != NULL)
-    show_billed (self, billed);
-  add (self, cro_text_new (text, NULL));
-}
-
-void
-cro_round_panel_add (CroRoundPanel *self,
-                     const char    *text)
-{
-  add (self, cro_text_new (text, "caption"));
-}
-
-void
-cro_round_panel_show (CroRoundPanel        *self,
-                      CroRound             *round,
-                      const CroRoundEffect *effect,
-                      gboolean              is_posted)
-{
-  g_autofree char *week = cro_words_round_week (round, effect), *billed = cro_words_round_billed (round);
+  g_autofree char *week = cro_words_round_week (round, effect);
   gboolean is_cost = cro_book_get_model (cro_round_get_draft (round))->speaks == CRO_SPEAKS_FOOD_COST;
   guint n_shown = 0, n_over;
 
-  clear (self);
-  if (!is_posted)
-    g_array_append_vals (self->cheaper, effect->cheaper->data, effect->cheaper->len);
-  add_heading (self, is_posted ? _("What It Did") : _("What It Does, Before Posting"));
-  if (billed != NULL)
-    show_billed (self, billed);
   if (effect->moved->len == 0)
-    show_nothing (self, round, effect);
+    add (self, cro_text_new (nothing, "dim-label"));
   /* Gross profit and coefficient are below their targets then. */
   n_over = add_group (self, round, effect, is_cost ? _("Goes Over Target") : _("Goes Below Target"), TRUE, FALSE,
                       &n_shown);
@@ -218,10 +182,50 @@ cro_round_panel_show (CroRoundPanel        *self,
   add_group (self, round, effect, _("Within Target"), FALSE, FALSE, &n_shown);
   if (week != NULL)
     add (self, cro_text_new (week, "now"));
+}
+
+static const char *
+why_nothing (const CroRoundEffect *effect)
+{
+  return effect->is_taken ? _("Nothing moves.") : _("No plate takes these.");
+}
+
+static void
+show_does (CroRoundPanel        *self,
+           CroRound             *round,
+           const CroRoundEffect *effect,
+           const char           *billed)
+{
+  g_array_append_vals (self->cheaper, effect->cheaper->data, effect->cheaper->len);
+  add_heading (self, _("What It Does, Before Posting"));
+  if (billed != NULL)
+    show_billed (self, billed);
+  show_moved (self, round, effect, cro_round_count_ready (round) == 0 ? _("Type a price to see what it does.")
+                                                                      : why_nothing (effect));
   if (self->cheaper->len > 0)
     add_heading (self, _("Cheaper Elsewhere"));
   for (guint i = 0; i < self->cheaper->len; i++)
     add_cheaper (self, round, &g_array_index (self->cheaper, CroRoundCheaper, i), i == 0);
+}
+
+void
+cro_round_panel_show (CroRoundPanel        *self,
+                      CroRound             *round,
+                      const CroRoundEffect *does,
+                      const char           *billed,
+                      const CroRoundEffect *did,
+                      const char           *was_billed)
+{
+  clear (self);
+  if (does != NULL)
+    show_does (self, round, does, billed);
+  if (did == NULL && was_billed == NULL)
+    return;
+  add_heading (self, _("What It Did"));
+  if (was_billed != NULL)
+    show_billed (self, was_billed);
+  if (did != NULL)
+    show_moved (self, round, did, why_nothing (did));
 }
 
 guint32

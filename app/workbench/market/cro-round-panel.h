@@ -14,20 +14,14 @@ G_DECLARE_FINAL_TYPE (CroRoundPanel, cro_round_panel, CRO, ROUND_PANEL, GtkWidge
 
 GtkWidget *cro_round_panel_new  (void);
 
-/* What is said now. is_posted: it is of what was posted, and not of what would be. */
+/* What is typed would do, with what is billed beside what was quoted, and below it what was posted did; each may be
+ * NULL. */
 void       cro_round_panel_show (CroRoundPanel        *self,
                                  CroRound             *round,
-                                 const CroRoundEffect *effect,
-                                 gboolean              is_posted);
-
-/* A sentence in its place, with what was billed beside what was quoted (NULL: nothing). */
-void       cro_round_panel_say  (CroRoundPanel        *self,
-                                 const char           *text,
-                                 const char           *billed);
-
-/* One more below what is said. */
-void       cro_round_panel_add  (CroRoundPanel        *self,
-                                 const char           *text);
+                                 const CroRoundEffect *does,
+                                 const char           *billed,
+                                 const CroRoundEffect *did,
+                                 const char           *was_billed);
 
 /* The cheaper pack that F4 takes, the first; CRO_NO_SLOT. */
 guint32    cro_round_panel_get_cheaper (CroRoundPanel *self);

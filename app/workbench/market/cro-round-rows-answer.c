@@ -39,13 +39,7 @@ answered_cb (gpointer rows)
   CroRoundRows *self = rows;
 
   if (self->round != NULL)
-    {
-      /* Nothing that goes has the focus meanwhile. */
-      gtk_widget_grab_focus (self->line);
-      cro_round_rows_set_round (self, self->round);
-      cro_round_rows_tell (self);
-      cro_round_rows_focus (self, MIN (self->answered, n_rows_of (self)));
-    }
+    cro_round_rows_make_again (self, self->answered);
   return G_SOURCE_REMOVE;
 }
 

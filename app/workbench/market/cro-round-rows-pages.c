@@ -4,6 +4,7 @@
 #include "cro-round-rows-private.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "cro-reveal.h"
 
@@ -70,15 +71,18 @@ page_after_cb (CroRoundRows *self)
   turn_page (self, TRUE);
 }
 
+/* value: where the page stood before its rows were made anew; NaN: where it stands. */
 static void
 reveal (CroRoundRows *self,
-        guint         index)
+        guint         index,
+        double        value)
 {
   Row *row;
 
   if (!is_in_sight (self, index))
     return;
   row = row_at (self, index);
+  cro_reveal_from (row->entry, value);
   if (row->answers != NULL && gtk_widget_get_visible (row->answers))
     cro_reveal (row->answers);
   cro_reveal (row->entry);
@@ -88,18 +92,42 @@ void
 cro_round_rows_reveal (CroRoundRows *self)
 {
   if (self->round != NULL)
-    reveal (self, cro_round_rows_get_row (self));
+    reveal (self, cro_round_rows_get_row (self), NAN);
 }
 
 /* Rows that were made just now have no place yet. */
-void
-cro_round_rows_focus (CroRoundRows *self,
-                      guint         index)
+static void
+focus (CroRoundRows *self,
+       guint         index,
+       double        value)
 {
   if (index < n_rows_of (self) && !is_in_sight (self, index))
     cro_round_rows_show_from (self, index - index % MOST_ROWS);
   gtk_widget_grab_focus (is_in_sight (self, index) ? row_at (self, index)->entry : self->line);
-  reveal (self, index);
+  reveal (self, index, value);
+}
+
+void
+cro_round_rows_focus (CroRoundRows *self,
+                      guint         index)
+{
+  focus (self, index, NAN);
+}
+
+/* What goes has not the focus meanwhile: the page would follow it. */
+void
+cro_round_rows_make_again (CroRoundRows *self,
+                           guint         index)
+{
+  GtkWidget *scroller = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_SCROLLED_WINDOW);
+  double value = scroller != NULL ? gtk_adjustment_get_value (
+                                        gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)))
+                                  : NAN;
+
+  gtk_widget_grab_focus (self->line);
+  cro_round_rows_set_round (self, self->round);
+  cro_round_rows_tell (self);
+  focus (self, MIN (index, n_rows_of (self)), value);
 }
 
 GtkWidget *

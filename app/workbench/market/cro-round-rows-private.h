@@ -131,6 +131,10 @@ void       cro_round_rows_show_from  (CroRoundRows *self,
                                       guint         first);
 GtkWidget *cro_round_rows_pages_new  (CroRoundRows *self);
 
+/* The rows as the round has them now, with the focus on one of them and the page where it stood. */
+void       cro_round_rows_make_again (CroRoundRows *self,
+                                      guint         index);
+
 /* --- cro-round-rows-show.c ----------------------------------------------------------------------- */
 
 void       cro_round_rows_add_heads  (CroRoundRows *self);

@@ -67,7 +67,7 @@ show_answers (CroRoundRows *self,
   gboolean can_be_right = cro_round_can_be_right (self->round, index);
   gboolean can_be_else = cro_round_can_call (self->round, index) || cro_round_can_hold (self->round, index)
                          || cro_round_can_sort (self->round, index) || cro_round_can_turn (self->round, index);
-  g_autofree char *suggest = NULL, *right = NULL;
+  g_autofree char *suggest = NULL, *right = NULL, *typed = cro_words_round_typed (self->round, of);
 
   if (of->kind == CRO_ROUND_EMPTY || (suggestion == NULL && !can_be_right && !can_be_else))
     {
@@ -83,7 +83,7 @@ show_answers (CroRoundRows *self,
               /* Translators: a button with its key: a new ingredient is made. */
               ? g_strdup (_("F3  New Ingredient"))
               /* Translators: a button with its key: the price that was typed is right. */
-              : cro_isolate_printf (_("F3  %s Is Right"), of->text);
+              : cro_isolate_printf (_("F3  %s Is Right"), typed);
   gtk_button_set_label (GTK_BUTTON (row->suggest), suggest != NULL ? suggest : "");
   gtk_button_set_label (GTK_BUTTON (row->right), right);
   gtk_widget_set_visible (row->suggest, suggest != NULL);
@@ -161,7 +161,7 @@ void
 cro_round_rows_show_typed (CroRoundRows *self,
                            guint         index)
 {
-  g_autofree char *typed = cro_words_round_typed (cro_round_get_row (self->round, index));
+  g_autofree char *typed = cro_words_round_typed (self->round, cro_round_get_row (self->round, index));
 
   cro_round_rows_put_text (self, row_at (self, index)->entry, typed);
 }

@@ -79,7 +79,7 @@ is_search (CroRoundRows *self,
   const char *at = text + strspn (text, " ");
   gboolean is_own;
   gsize n = cro_currency_scan (at, NULL, &is_own);
-  g_autofree char *typed = cro_words_round_typed (cro_round_get_row (self->round, index));
+  g_autofree char *typed = cro_words_round_typed (self->round, cro_round_get_row (self->round, index));
 
   if (!g_unichar_isalpha (g_utf8_get_char (at)) || g_str_equal (text, typed))
     return FALSE;

@@ -1,5 +1,7 @@
 #include "cro-reveal.h"
 
+#include <math.h>
+
 static void
 scroll_to (GtkWidget *widget)
 {
@@ -16,26 +18,49 @@ scroll_to (GtkWidget *widget)
   gtk_adjustment_clamp_page (adjustment, top, top + MIN (bounds.size.height, page));
 }
 
-/* The first frame gives the size: it is there at the second. */
+typedef struct
+{
+  gint64 first;      /* frame */
+  double value;      /* where the page stood; NaN: where it stands */
+} Wait;
+
+/* The first frame gives the size: it is there at the second, or where there is much to lay out later. */
 static gboolean
 tick_cb (GtkWidget     *widget,
          GdkFrameClock *clock,
-         gpointer       first)
+         gpointer       user_data)
 {
-  if (gdk_frame_clock_get_frame_counter (clock) <= *(gint64 *) first)
+  const Wait *wait = user_data;
+  GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
+
+  if (gdk_frame_clock_get_frame_counter (clock) <= wait->first || gtk_widget_get_height (widget) == 0)
     return G_SOURCE_CONTINUE;
+  if (scroller != NULL && !isnan (wait->value))
+    gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)), wait->value);
   scroll_to (widget);
   return G_SOURCE_REMOVE;
+}
+
+static void
+reveal (GtkWidget *widget,
+        double     value)
+{
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
+  const Wait wait = { clock != NULL ? gdk_frame_clock_get_frame_counter (clock) + 1 : 0, value };
+
+  if (clock != NULL)
+    gtk_widget_add_tick_callback (widget, tick_cb, g_memdup2 (&wait, sizeof wait), g_free);
 }
 
 void
 cro_reveal (GtkWidget *widget)
 {
-  GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
-  gint64 first;
+  reveal (widget, NAN);
+}
 
-  if (clock == NULL)
-    return;
-  first = gdk_frame_clock_get_frame_counter (clock) + 1;
-  gtk_widget_add_tick_callback (widget, tick_cb, g_memdup2 (&first, sizeof first), g_free);
+void
+cro_reveal_from (GtkWidget *widget,
+                 double     value)
+{
+  reveal (widget, value);
 }

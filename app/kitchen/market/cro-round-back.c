@@ -1,0 +1,301 @@
+/* What a round posted, back: one row of it, or all, and into the rows that it was typed in. */
+#include "cro-round-private.h"
+
+#include "cro-edit-private.h"
+
+#include <string.h>
+
+/* --- A price of a day ---------------------------------------------------------------------------------------- */
+
+enum { ID, FROM, PRICE, TAX, COUNT, SIZE, UNIT };
+
+static const char *const price_columns[] = { "id", "from_date", "price_micro", "tax_included_pct_micro",
+                                             "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
+
+gboolean
+cro_round_read_price (CroBook         *book,
+                      gint64           offer,
+                      CroDate          from,
+                      CroRoundPosted  *row,
+                      gboolean        *found,
+                      GError         **error)
+{
+  char date[CRO_DATE_CHARS];
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price", "offer", offer, price_columns,
+                                                error);
+  GError *failed = NULL;
+
+  *found = FALSE;
+  cro_date_format (from, date);
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    if (strcmp (cro_rows_get_text (rows, FROM), date) == 0)
+      {
+        *found = TRUE;
+        row->id = cro_rows_get_int (rows, ID);
+        row->was[0] = cro_rows_is_null (rows, PRICE) ? CRO_NOT_SET : cro_rows_get_int (rows, PRICE);
+        row->was[1] = cro_rows_get_int (rows, TAX);
+        row->was[2] = cro_rows_get_int (rows, COUNT);
+        row->was_size = cro_rows_get_int (rows, SIZE);
+        g_free (row->was_unit);
+        row->was_unit = g_strdup (cro_rows_get_text (rows, UNIT));
+      }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+guint32
+cro_round_slot_of (CroModel *model,
+                   gint64    offer)
+{
+  guint32 slot = cro_slots_get (&model->offer_slots, offer);
+
+  return slot != CRO_NO_SLOT && !cro_model_offer (model, slot)->is_dead ? slot : CRO_NO_SLOT;
+}
+
+/* --- One row back -------------------------------------------------------------------------------------------- */
+
+static gboolean
+restore_price (CroBook              *book,
+               const CroRoundPosted *row,
+               gint64                id,
+               GError              **error)
+{
+  static const char *const columns[] = { "price_micro", "tax_included_pct_micro", "pack_count_micro",
+                                         "pack_size_micro", "pack_unit", NULL };
+  const CroCell cells[] = {
+    row->was[0] != CRO_NOT_SET ? CRO_CELL_INT (row->was[0]) : CRO_CELL_NONE,
+    cro_edit_cell_or_none (row->was[1]),
+    cro_edit_cell_or_none (row->was[2]),
+    cro_edit_cell_or_none (row->was_size),
+    CRO_CELL_STR (row->was_unit),
+  };
+
+  return cro_edit_update_row (book, "price", id, columns, cells, error);
+}
+
+gboolean
+cro_round_restore_price (CroBook               *book,
+                         const CroRoundPosted  *row,
+                         GError               **error)
+{
+  CroRoundPosted now = { 0 };
+  gboolean found = FALSE;
+  gboolean done = row->offer == 0 || cro_round_read_price (book, row->offer, row->from, &now, &found, error);
+
+  g_free (now.was_unit);
+  if (!done || !found)
+    return done;
+  return row->had_row ? restore_price (book, row, now.id, error)
+                      : cro_store_delete (cro_book_get_store (book), "price", now.id, error);
+}
+
+static gboolean
+remove_offer (CroBook  *book,
+              gint64    offer,
+              GError  **error)
+{
+  g_autoptr (GArray) prices = cro_edit_list_rows (book, "price", "offer", offer, error);
+
+  for (guint i = 0; prices != NULL && i < prices->len; i++)
+    if (!cro_store_delete (cro_book_get_store (book), "price", g_array_index (prices, gint64, i), error))
+      return FALSE;
+  return prices != NULL && cro_store_delete (cro_book_get_store (book), "offer", offer, error);
+}
+
+/* A pack that is gone has taken its price along. One that the round made goes with its price; an ingredient stays, as
+ * somebody may use it by now. */
+static gboolean
+take_price (CroBook               *book,
+            const CroRoundPosted  *row,
+            GError               **error)
+{
+  if (row->price == NULL || cro_round_slot_of (cro_book_get_model (book), row->offer) == CRO_NO_SLOT)
+    return TRUE;
+  return row->made_offer ? remove_offer (book, row->offer, error) : cro_round_restore_price (book, row, error);
+}
+
+/* Somebody may have removed it meanwhile. */
+static gboolean
+take_purchase (CroBook               *book,
+               const CroRoundPosted  *row,
+               GError               **error)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = NULL;
+  gboolean is_there;
+
+  if (row->purchase == 0)
+    return TRUE;
+  rows = cro_store_read_one (cro_book_get_store (book), "purchase", row->purchase, columns, error);
+  is_there = rows != NULL && cro_rows_next (rows, NULL);
+  g_clear_pointer (&rows, cro_rows_free);
+  return !is_there || cro_store_delete (cro_book_get_store (book), "purchase", row->purchase, error);
+}
+
+gboolean
+cro_round_take_back (CroBook         *book,
+                     const char      *label,
+                     CroRoundPosted  *row,
+                     GError         **error)
+{
+  guint64 before = cro_book_get_edition (book);
+  g_autoptr (CroAct) act = NULL;
+
+  if (row->is_back)
+    return TRUE;
+  row->is_back = cro_edit_begin (book, label, error)
+                 && cro_edit_end (book, take_price (book, row, error) && take_purchase (book, row, error), error);
+  if (row->is_back && cro_book_get_edition (book) != before)
+    act = cro_store_peek_undo (cro_book_get_store (book), NULL);
+  row->back = act != NULL ? act->id : 0;
+  return row->is_back;
+}
+
+static CroRoundPosted *
+last_back (CroRoundPost *post)
+{
+  CroRoundPosted *last = NULL;
+
+  for (guint i = 0; i < post->rows->len; i++)
+    {
+      CroRoundPosted *row = post->rows->pdata[i];
+
+      if (row->back != 0 && (last == NULL || row->back > last->back))
+        last = row;
+    }
+  return last;
+}
+
+/* One that was undone by itself is there again already. */
+static gboolean
+undo_back (CroBook         *book,
+           CroRoundPosted  *row,
+           GError         **error)
+{
+  g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), row->back, NULL);
+
+  if (act != NULL && act->undone_by == 0 && !cro_book_undo_act (book, row->back, NULL, error))
+    return FALSE;
+  row->back = 0;
+  row->is_back = FALSE;
+  return TRUE;
+}
+
+/* --- Back into its row -------------------------------------------------------------------------------------- */
+
+gboolean
+cro_round_is_restored (CroBook        *book,
+                       CroRoundPosted *row)
+{
+  g_autoptr (CroAct) act = row->back != 0 ? cro_store_find_act (cro_book_get_store (book), row->back, NULL) : NULL;
+
+  if (act == NULL || act->undone_by == 0)
+    return FALSE;
+  row->back = 0;
+  row->is_back = FALSE;
+  return TRUE;
+}
+
+/* Where it was kept. */
+static gboolean
+write_invoice (const CroRoundPost  *post,
+               GError             **error)
+{
+  gsize n;
+  const char *bytes = g_bytes_get_data (post->invoice, &n);
+
+  return g_file_set_contents_full (post->kept, bytes, (gssize) n, G_FILE_SET_CONTENTS_CONSISTENT, 0600, error);
+}
+
+/* What was said of one line of the invoice; with_file: and of all of it, with the file. Owned. */
+static char *
+said_of_line (const CroRoundPost *post,
+              guint               line,
+              gboolean            with_file)
+{
+  g_auto (GStrv) lines = g_strsplit (post->text != NULL ? post->text : "", "\n", 0);
+  g_autofree char *of_line = g_strdup_printf ("line %u ", line);
+  GString *said = g_string_new (NULL);
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    if (g_str_has_prefix (lines[i], of_line)
+        || (with_file && (g_str_has_prefix (lines[i], "whole ") || g_str_has_prefix (lines[i], "seller ")
+                          || g_str_has_prefix (lines[i], "invoice "))))
+      g_string_append_printf (said, "%s\n", lines[i]);
+  return g_string_free (said, FALSE);
+}
+
+/* A line that the book has not booked stands among those of its invoice, which is opened again. One of another
+ * invoice than the open one waits for its file to be taken again. */
+static gboolean
+put_line_back (CroRound              *self,
+               const CroRoundPost    *post,
+               const CroRoundPosted  *row,
+               GError               **error)
+{
+  gboolean with_file = self->invoice == NULL;
+  g_autofree char *said = said_of_line (post, row->line, with_file);
+
+  if (with_file ? post->invoice == NULL : g_strcmp0 (self->invoice->document, post->document) != 0)
+    return TRUE;
+  return (!with_file || write_invoice (post, error)) && cro_round_put_text (self, said, error);
+}
+
+/* A pack that is gone was made by the line that is typed again. */
+gboolean
+cro_round_put_back (CroRound              *self,
+                    const CroRoundPost    *post,
+                    const CroRoundPosted  *row,
+                    GError               **error)
+{
+  guint index = cro_round_find_id (self, row->offer);
+
+  if (row->typed == NULL)
+    return row->purchase == 0 || put_line_back (self, post, row, error);
+  if (index == CRO_NO_SLOT)
+    return !row->made_offer || cro_round_add (self, row->typed, &index, error);
+  return cro_round_get_row (self, index)->kind != CRO_ROUND_EMPTY || row->made_offer
+         || cro_round_type (self, index, row->typed, error);
+}
+
+gboolean
+cro_round_put_out (CroRound              *self,
+                   const CroRoundPosted  *row,
+                   GError               **error)
+{
+  for (guint i = self->rows->len; row->typed != NULL && i > 0; i--)
+    {
+      const CroRoundRow *at = self->rows->pdata[i - 1];
+
+      if (strcmp (at->text, row->typed) != 0 || at->is_billed
+          || (at->id != row->offer && !(row->made_offer && at->is_added)))
+        continue;
+      if (!at->is_added)
+        return cro_round_type (self, i - 1, "", error);
+      cro_round_remove (self, i - 1);
+    }
+  return TRUE;
+}
+
+gboolean
+cro_round_undo (CroBook       *book,
+                CroRoundPost  *post,
+                GError       **error)
+{
+  CroRoundPosted *row;
+
+  while ((row = last_back (post)) != NULL)
+    if (!undo_back (book, row, error))
+      return FALSE;
+  return cro_book_undo_act (book, post->act, NULL, error);
+}
+
+gboolean
+cro_round_retype (CroRound            *self,
+                  const CroRoundPost  *post,
+                  GError             **error)
+{
+  return (post->invoice == NULL || self->invoice != NULL || write_invoice (post, error))
+         && (post->text == NULL || cro_round_put_text (self, post->text, error));
+}
