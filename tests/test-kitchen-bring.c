@@ -191,6 +191,9 @@ test_recipes (void **state)
     ",cup,24,,,\n"
     ",Butter,1,pat,,\n"
     ",Cup,2,boxes,,\n"
+    ",Crab,,g,,\n"
+    ",cup,to taste,,,\n"
+    ",Total,,,,\n"
     "Crab butter (450 g),butter,0.5,kg,,melted\n"
     ",Crab,100 g,,,\n"
     ",Dill,2,sprigs,,\n"
@@ -206,18 +209,24 @@ test_recipes (void **state)
   assert_int_equal (bring->recipes->len, 2);
   croustade = &g_array_index (bring->recipes, CroBringRecipe, 0);
   butter = &g_array_index (bring->recipes, CroBringRecipe, 1);
-  assert_true (croustade->is_plate && croustade->makes == 24000000 && croustade->n_lines == 5);
+  assert_true (croustade->is_plate && croustade->makes == 24000000 && croustade->n_lines == 7);
   assert_true (!butter->is_plate && butter->gives == 450000000 && butter->n_lines == 4);
   /* What has a unit that is none counts pieces whose cost nobody knows: nothing of it is reckoned, and the
    * plate is not complete. */
   assert_int_equal (bring->n_faults, 0);
-  assert_int_equal (bring->n_partly, 3);
+  assert_int_equal (bring->n_partly, 5);
   assert_string_equal (get_row (bring, 5)->name, "Butter");
   assert_string_equal (get_row (bring, 6)->name, "Cup (boxes)");
-  assert_string_equal (get_row (bring, 9)->name, "Dill (sprigs)");
+  /* What has no amount is not none of it. */
+  assert_string_equal (get_row (bring, 7)->name, "Crab");
+  assert_string_equal (get_row (bring, 7)->note, "no amount");
+  assert_string_equal (get_row (bring, 8)->name, "Cup (to taste)");
+  assert_string_equal (get_row (bring, 12)->name, "Dill (sprigs)");
   bring_into (kitchen, bring);
   assert_missing (kitchen, "Butter");
   assert_missing (kitchen, "Cup (boxes)");
+  assert_missing (kitchen, "Crab");
+  assert_missing (kitchen, "Cup (to taste)");
   /* The batch: 500 × 0.0092 + 100 × 0.0132 = 5.92 for 450 g, and thyme that has no price. The plate:
    * 240 × 0.0132 + 50 × 5.92 / 450 + 24 × 0.5. */
   assert_true (ABS (cost_of_plate (kitchen, "Croustade") - (3.168 + 50 * 5.92 / 450 + 12)) < 1e-9);

@@ -145,6 +145,35 @@ test_no_block_is_split (void **state)
   g_rand_free (random);
 }
 
+/* What flows fills the page before it, by no fewer than two of its rows on either. */
+static void
+test_blocks_flow (void **state)
+{
+  static const struct
+  {
+    const char *says;
+    guint       blocks, rows, pages, split;   /* pages that the last block stands on */
+  } wants[] = {
+    { "half a page is not left white", 2, 26, 2, 2 },
+    { "a little of one is", 3, 38, 3, 1 },
+    { "unless that saves a page", 3, 26, 2, 1 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (wants); i++)
+    {
+      g_autoptr (CroPaper) paper = cro_paper_new ("", 14, FALSE);
+      guint grid = add_grid (paper), pages, split;
+
+      cro_paper_set_flowing (paper, TRUE);
+      for (guint b = 0; b < wants[i].blocks; b++)
+        add_block (paper, grid, wants[i].rows);
+      pages = cro_paper_set_out (paper, WIDTH, HEIGHT);
+      cro_paper_page_of (paper, cro_paper_count_blocks (paper) - 1, &split);
+      if (pages != wants[i].pages || split != wants[i].split)
+        fail_msg ("%s: %u pages, %u", wants[i].says, pages, split);
+    }
+}
+
 /* The same paper set out for another size, and for the first again, is the same. */
 static void
 test_sizes (void **state)
@@ -225,7 +254,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_pages),    cmocka_unit_test (test_no_block_is_split),
+    cmocka_unit_test (test_pages),    cmocka_unit_test (test_no_block_is_split), cmocka_unit_test (test_blocks_flow),
     cmocka_unit_test (test_sizes),    cmocka_unit_test (test_mirrored),
     cmocka_unit_test (test_pdf),      cmocka_unit_test (test_pictures_give_way),
   };

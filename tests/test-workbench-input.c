@@ -96,7 +96,7 @@ static const struct
   { "a target is at most all of it", "Target %", "130",
     "Type a food cost above 0 %, up to 100 %." },
   { "a value that must be there is asked for", "Makes", "", "a value is needed here" },
-  { "a name of another thing is taken", "Plate", "Tide",
+  { "a name of another thing is taken in any case", "Plate", "tIDE",
     "“Tide” is the name of something else already; choose another" },
 };
 

@@ -226,6 +226,7 @@ test_a_choice_is_typed_row_by_row (void **state)
   CroTestBench *test = *state;
   CroRef menu = { .kind = CRO_REF_MENU };
   GError *error = NULL;
+  g_autofree char *before = NULL, *typed = NULL;
   guint32 crab, hake;
 
   cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
@@ -244,6 +245,11 @@ test_a_choice_is_typed_row_by_row (void **state)
   enter (test, "choice of Hake, potatoes and mussels", "main");
   assert_true (share_of (test, crab) == 60 * MICRO && share_of (test, hake) == CRO_NO_SHARE);
   assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "still open"));
+  before = cro_test_figures (test->book);
+  cro_test_type (named (test, "share of guests, % of Crab croustade"), "120");
+  typed = cro_test_figures (test->book);
+  cro_test_same ("shares that are no whole", before, typed);
+  cro_test_escape (named (test, "share of guests, % of Crab croustade"));
   enter (test, "share of guests, % of Hake, potatoes and mussels", "40");
   assert_true (share_of (test, hake) == 40 * MICRO);
   enter (test, "share of guests, % of Crab croustade", "75");

@@ -1,6 +1,7 @@
 /* The first page: a line makes a book, and what is wrong is said where it stands. */
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-focus.h"
 #include "cro-recent.h"
 #include "cro-state.h"
 #include "support/book-window.h"
@@ -242,15 +243,39 @@ test_books_of_late_are_offered (void **state)
 /* --- A spreadsheet ---------------------------------------------------------------------------- */
 
 static GtkWidget *
-bring (CroTestWindow *test)
+bring_text (CroTestWindow *test,
+            const char    *text)
 {
   g_autofree char *path = g_build_filename (test->folder.folder, "list.csv", NULL);
   GtkWidget *brought = NULL;
 
-  assert_true (g_file_set_contents (path, "Ingredient,Price,Pack\nButter,9.20,1 kg\n", -1, NULL));
+  assert_true (g_file_set_contents (path, text, -1, NULL));
   cro_window_bring (test->window, path);
   cro_test_wait_until ((brought = cro_test_window_find_other (test)) != NULL, "no sheet is shown");
   return brought;
+}
+
+static GtkWidget *
+bring (CroTestWindow *test)
+{
+  return bring_text (test, "Ingredient,Price,Pack\nButter,9.20,1 kg\n");
+}
+
+/* Not what stands first among all plates: what was brought. */
+static void
+test_a_sheet_of_recipes_leads_to_its_first (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  GtkWidget *brought = bring_text (test, "recipe,ingredient,quantity,unit\nToast and eel,Butter,20,g\n,Eel,30,g\n");
+  GtkWidget *button = NULL;
+
+  cro_test_wait_until ((button = cro_focus_find (brought, "suggested-action")) != NULL
+                           && gtk_widget_get_sensitive (button),
+                       "the sheet cannot be imported");
+  g_signal_emit_by_name (button, "clicked");
+  cro_test_wait_until (cro_test_window_find_other (test) == NULL, "the sheet stays");
+  assert_string_equal (cro_ref_name (cro_book_get_model (book), test->window->now), "Toast and eel");
 }
 
 /* What was made for it alone goes with it; the page is as it was, and works. */
@@ -295,6 +320,8 @@ main (void)
 #define CASE(test) \
   cmocka_unit_test_setup_teardown (test, cro_test_window_open_nothing, cro_test_window_close)
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test_setup_teardown (test_a_sheet_of_recipes_leads_to_its_first, cro_test_window_open_demo,
+                                     cro_test_window_close),
     CASE (test_a_line_makes_a_book),
     CASE (test_what_is_no_line_makes_none),
     CASE (test_a_tax_that_is_none_is_said),

@@ -54,6 +54,18 @@ cro_name_is_composed (const char *text)
   return TRUE;
 }
 
+gboolean
+cro_name_is_same_word (const char *a,
+                       const char *b)
+{
+  while (*a != '\0' && g_unichar_tolower (g_utf8_get_char (a)) == g_unichar_tolower (g_utf8_get_char (b)))
+    {
+      a = g_utf8_next_char (a);
+      b = g_utf8_next_char (b);
+    }
+  return *a == '\0' && *b == '\0';
+}
+
 char *
 cro_name_dup_tidy (const char *text)
 {

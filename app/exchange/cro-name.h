@@ -21,4 +21,9 @@ char    *cro_name_trim         (char       *text,
 /* TRUE if text is in NFC for sure, without looking anything up. */
 gboolean cro_name_is_composed  (const char *text);
 
+/* Whether two tidied names are one but for upper and lower case. What is in the book may bear both; who types
+ * one of them means the other. */
+gboolean cro_name_is_same_word (const char *a,
+                                const char *b);
+
 G_END_DECLS

@@ -56,6 +56,7 @@ typedef struct
   guint    n;
   gboolean is_narrow;
   gboolean is_beside;
+  gboolean is_flowing;
   guint    page;              /* on which its first row stands */
   guint    n_pages;
 } CroPaperBlock;
@@ -76,6 +77,7 @@ struct _CroPaper
   gboolean      is_rtl;
   gboolean      is_narrow;    /* blocks that are begun now */
   gboolean      is_beside;    /* they too */
+  gboolean      is_flowing;   /* they too */
   CroPaperRow   aside;        /* without draw: there is none */
   double        aside_width;
   PangoContext *context;

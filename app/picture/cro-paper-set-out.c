@@ -10,6 +10,10 @@
 /* Steps in which the longer of two columns is shortened. */
 #define STEP 8.0
 
+/* Of a page, that a block which flows leaves white before it is split; rows of it that stay together then. */
+#define MOST_WHITE 0.2
+#define FEW_ROWS 2
+
 /* --- Columns ------------------------------------------------------------------------------------ */
 
 static void
@@ -184,6 +188,7 @@ typedef struct
   double    lowest;          /* of the halves on this page */
   gboolean  is_beside;       /* the picture was put, and what stands beside it is still being put */
   double    beside;          /* where the picture ends, on the first page; 0: it was not put */
+  double    white;           /* above which a block that flows is split rather than leave as much of a page */
   guint    *head_page;       /* by grid: where its heads stand last; G_MAXUINT: nowhere */
 } Setter;
 
@@ -285,6 +290,29 @@ height_of (const Setter        *setter,
   return height + (heads != NULL ? heads->height : 0);
 }
 
+/* How many rows of a block stay on this page, if it is to be split; 0: it is not. */
+static guint
+rows_before_split (const Setter        *setter,
+                   const CroPaperBlock *block)
+{
+  double room = bottom_of (setter) - setter->y;
+  guint n = 0;
+
+  if (!block->is_flowing || setter->in_halves || room < setter->white)
+    return 0;
+  for (guint i = block->first; i < block->first + block->n; i++, n++)
+    {
+      const CroPaperRow *row = &g_array_index (setter->self->rows, CroPaperRow, i);
+      const CroPaperRow *heads = n == 0 ? heads_of (setter, row) : NULL;
+
+      room -= row->height + (heads != NULL ? heads->height : 0);
+      if (room < 0)
+        break;
+    }
+  n = MIN (n, block->n - MIN (block->n, FEW_ROWS));
+  return n >= FEW_ROWS ? n : 0;
+}
+
 static void
 put_block (Setter        *setter,
            CroPaperBlock *block,
@@ -292,6 +320,7 @@ put_block (Setter        *setter,
 {
   CroPaper *self = setter->self;
   CroPaperRegion region = region_of (block, halves);
+  guint split = 0;
 
   put_aside (setter, region);
   if (region == CRO_PAPER_HALF && !setter->in_halves)
@@ -306,8 +335,10 @@ put_block (Setter        *setter,
       setter->half = 0;
       setter->y = setter->lowest;
     }
+  if (setter->y + height_of (setter, block) > bottom_of (setter))
+    split = rows_before_split (setter, block);
   /* Twice: a half that stands beside another begins where that does, and may be too short. */
-  for (int i = 0; i < 3 && !is_fresh (setter)
+  for (int i = 0; i < 3 && split == 0 && !is_fresh (setter)
                   && setter->y + height_of (setter, block) > bottom_of (setter); i++)
     move_on (setter);
   block->page = setter->page;
@@ -317,7 +348,7 @@ put_block (Setter        *setter,
       const CroPaperRow *heads = heads_of (setter, row);
       double needed = row->height + (heads != NULL ? heads->height : 0);
 
-      if (setter->y + needed > setter->bottom && !is_fresh (setter))
+      if ((setter->y + needed > setter->bottom || (split > 0 && i == block->first + split)) && !is_fresh (setter))
         {
           move_on (setter);
           heads = heads_of (setter, row);
@@ -338,11 +369,12 @@ static guint
 put_blocks (CroPaper *self,
             gboolean  halves,
             guint     even_page,
-            double    most)
+            double    most,
+            double    white)
 {
   g_autofree guint *head_page = g_new (guint, self->grids->len);
   Setter setter = { .self = self, .bottom = self->height - cro_paper_foot_height (self),
-                    .even_page = even_page, .most = most, .head_page = head_page };
+                    .even_page = even_page, .most = most, .white = white, .head_page = head_page };
 
   for (guint g = 0; g < self->grids->len; g++)
     head_page[g] = G_MAXUINT;
@@ -373,12 +405,12 @@ last_of_halves (CroPaper *self)
 static guint
 put_halves (CroPaper *self)
 {
-  guint n = put_blocks (self, TRUE, 0, G_MAXDOUBLE);
+  guint n = put_blocks (self, TRUE, 0, G_MAXDOUBLE, MOST_WHITE * self->height);
   guint last = last_of_halves (self);
 
   for (double most = STEP; most < self->height; most += STEP)
     {
-      n = put_blocks (self, TRUE, last, most);
+      n = put_blocks (self, TRUE, last, most, MOST_WHITE * self->height);
       if (last_of_halves (self) <= last)
         break;
     }
@@ -400,22 +432,26 @@ size_pictures (CroPaper *self,
   self->aside.height = self->aside.least + part * (self->aside.most - self->aside.least);
 }
 
-/* A page that pictures take by being higher than they need to be is saved. */
+/* A page is saved that is taken only because blocks that flow stand whole, or pictures are higher than they need to
+ * be. */
 static guint
 put_with_pictures (CroPaper *self)
 {
-  guint n, n_low;
+  static const struct { double part, white; } tries[] = { { 1, MOST_WHITE }, { 1, 0 }, { 0, 0 } };
+  guint n, fewest = G_MAXUINT, best = 0;
 
-  size_pictures (self, 1);
-  n = put_blocks (self, FALSE, 0, G_MAXDOUBLE);
-  if (n == 1)
-    return n;
-  size_pictures (self, 0);
-  n_low = put_blocks (self, FALSE, 0, G_MAXDOUBLE);
-  if (n_low < n)
-    return n_low;
-  size_pictures (self, 1);
-  return put_blocks (self, FALSE, 0, G_MAXDOUBLE);
+  for (guint i = 0; i < G_N_ELEMENTS (tries) && fewest > 1; i++)
+    {
+      size_pictures (self, tries[i].part);
+      n = put_blocks (self, FALSE, 0, G_MAXDOUBLE, tries[i].white * self->height);
+      if (n < fewest)
+        {
+          fewest = n;
+          best = i;
+        }
+    }
+  size_pictures (self, tries[best].part);
+  return put_blocks (self, FALSE, 0, G_MAXDOUBLE, tries[best].white * self->height);
 }
 
 guint

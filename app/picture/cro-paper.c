@@ -252,7 +252,7 @@ void
 cro_paper_begin_block (CroPaper *self)
 {
   CroPaperBlock block = { .first = self->rows->len, .is_narrow = self->is_narrow,
-                          .is_beside = self->is_beside };
+                          .is_beside = self->is_beside, .is_flowing = self->is_flowing };
 
   if (self->blocks->len > 0
       && g_array_index (self->blocks, CroPaperBlock, self->blocks->len - 1).n == 0)
@@ -265,6 +265,14 @@ cro_paper_set_narrow (CroPaper *self,
                       gboolean  is_narrow)
 {
   self->is_narrow = is_narrow;
+  cro_paper_begin_block (self);
+}
+
+void
+cro_paper_set_flowing (CroPaper *self,
+                       gboolean  is_flowing)
+{
+  self->is_flowing = is_flowing;
   cro_paper_begin_block (self);
 }
 

@@ -1,8 +1,8 @@
 /* cro-paper.h: what is written on sheets of paper, laid out and drawn, for a printer, a PDF and the
  * screen alike.
  *
- * A paper is rows of cells, gathered in blocks. A block is never split over two pages, unless it is
- * longer than a page: then it is split between rows. Rows of one grid have columns in common.
+ * A paper is rows of cells, gathered in blocks. A block is split over two pages, between rows, only
+ * where it is longer than a page, or flows. Rows of one grid have columns in common.
  *
  * Units      Points of 1/72 inch, from the top left corner of what a page holds between its margins.
  * Order      Written as a language that runs from left to right would have it; a paper that runs the
@@ -80,6 +80,11 @@ void      cro_paper_begin_block (CroPaper             *self);
  * do where that takes fewer pages and breaks no number. */
 void      cro_paper_set_narrow  (CroPaper             *self,
                                  gboolean              is_narrow);
+
+/* Blocks that follow flow, until this is called with FALSE: one of many rows is split where it would leave much of
+ * a page white, and anywhere where that takes a page less. A few of its rows stay together on either page. */
+void      cro_paper_set_flowing (CroPaper             *self,
+                                 gboolean              is_flowing);
 
 /* As many texts as the grid has columns; NULL: an empty cell. indent: of the first cell. */
 void      cro_paper_add_row     (CroPaper             *self,

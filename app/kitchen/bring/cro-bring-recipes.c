@@ -2,11 +2,14 @@
 #include "cro-bring-private.h"
 
 #include "cro-brought-pack.h"
+#include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-words.h"
 #include "cro-title.h"
+#include "cro-total.h"
 #include "cro-words.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -256,12 +259,22 @@ read_sum (const CroReadCell *cell,
   return TRUE;
 }
 
+static gboolean
+has_digit (const char *text)
+{
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    if (g_unichar_type (g_utf8_get_char (text)) == G_UNICODE_OTHER_NUMBER || g_unichar_isdigit (g_utf8_get_char (text)))
+      return TRUE;
+  return FALSE;
+}
+
 /* "1 pod" has no weight that anybody told. The line stands, of pieces whose cost is not known: of the book's
  * ingredient where a piece of that has no weight, else of a name of their own, "Garlic (cloves)". */
 static gboolean
 count_pieces (CroBringReader *self,
               CroBringRow    *row,
               const char     *word,
+              CroBringFault   left,
               guint           column)
 {
   CroModel *model = self->model;
@@ -269,7 +282,7 @@ count_pieces (CroBringReader *self,
   g_autofree char *name = g_strdup_printf ("%s (%s)", row->name, word);
   gboolean is_own, is_known;
 
-  if (!g_unichar_isalpha (g_utf8_get_char (word)) || strpbrk (word, "0123456789") != NULL || !is_short (name)
+  if (!g_unichar_isalpha (g_utf8_get_char (word)) || has_digit (word) || !is_short (name)
       || cro_currency_scan (word, model->currency != NULL ? model->currency : "EUR", &is_own) > 0)
     return cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column);
   row->unit = CRO_UNIT_EACH;
@@ -282,8 +295,26 @@ count_pieces (CroBringReader *self,
       row->name = cro_bring_find_name (self, self->items, name, &is_known);
       row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
     }
-  cro_bring_leave (row, CRO_BRING_COUNTED, column);
+  cro_bring_leave (row, left, column);
   return TRUE;
+}
+
+/* "to taste", a bunch, or nothing at all: what is taken of it is not known, and never none. */
+static gboolean
+count_one (CroBringReader    *self,
+           CroBringRow       *row,
+           const CroReadCell *amount,
+           const CroReadCell *unit,
+           gboolean           has_unit,
+           guint              column)
+{
+  const char *word = g_unichar_isalpha (g_utf8_get_char (amount->text)) ? amount->text
+                     : unit->kind == CRO_READ_CELL_TEXT && !has_unit    ? unit->text
+                     /* Translators: beside what a recipe takes, where a spreadsheet does not say how much. */
+                                                                        : _("no amount");
+
+  row->amount = CRO_MICRO;
+  return count_pieces (self, row, word, CRO_BRING_NO_AMOUNT, column);
 }
 
 /* "240 g", "240", with a unit beside it or none: then it is counted. */
@@ -305,15 +336,17 @@ read_amount (CroBringReader *self,
   is_number = cro_brought_number (self->brought, cell, column, &row->amount, &rest);
   is_whole = is_number && (*rest == '\0' || cro_brought_unit (rest, &row->unit));
   is_sum = !is_whole && read_sum (cell, row->unit, row);
+  if (!is_number && !is_sum && !has_digit (cell->text))
+    return count_one (self, row, cell, unit, has_unit, column);
   if (!is_number && !is_sum)
     return *rest != '\0' ? cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column)
                          : cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_AN_AMOUNT);
   if (row->amount < 0)
     return cro_bring_fail (row, CRO_BRING_NOT_AN_AMOUNT, column);
-  if (!is_whole && !is_sum && !count_pieces (self, row, rest, column))
+  if (!is_whole && !is_sum && !count_pieces (self, row, rest, CRO_BRING_COUNTED, column))
     return FALSE;
   if ((is_sum ? row->unit == CRO_UNIT_EACH : *rest == '\0') && unit->kind != CRO_READ_CELL_EMPTY && !has_unit
-      && !count_pieces (self, row, unit->text, unit_column))
+      && !count_pieces (self, row, unit->text, CRO_BRING_COUNTED, unit_column))
     return FALSE;
   row->base = cro_unit_get (row->unit)->base;
   return TRUE;
@@ -342,6 +375,16 @@ read_what_is_taken (CroBringReader *self,
   row->recipe_index = self->recipe - 1;
 }
 
+/* A sum that a sheet makes of its rows is nothing that a recipe takes. */
+static gboolean
+is_total (CroBringReader *self,
+          guint           index)
+{
+  g_autofree char *folded = cro_fold (cro_brought_get_role (self->brought, index, CRO_ROLE_NAME, NULL)->text);
+
+  return is_empty (self, index, CRO_ROLE_AMOUNT) && cro_says_total (folded);
+}
+
 void
 cro_bring_read_line (CroBringReader *self,
                      guint           index,
@@ -360,7 +403,8 @@ cro_bring_read_line (CroBringReader *self,
     }
   if (self->recipe > 0)
     read_of_recipe (self, index, row);
-  if (!is_empty (self, index, CRO_ROLE_AMOUNT) || (title == NULL && !is_empty (self, index, CRO_ROLE_NAME)))
+  if (!is_empty (self, index, CRO_ROLE_AMOUNT)
+      || (title == NULL && !is_empty (self, index, CRO_ROLE_NAME) && !is_total (self, index)))
     read_what_is_taken (self, index, row);
 }
 

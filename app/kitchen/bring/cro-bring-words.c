@@ -132,6 +132,8 @@ sentence_of (CroBringFault fault)
       return _("The book has the ingredient already, and its trim yield stays as it is.");
     case CRO_BRING_COUNTED:
       return _("The unit is not understood, so the line counts pieces whose cost is not known.");
+    case CRO_BRING_NO_AMOUNT:
+      return _("No amount is said, so the line counts one piece whose cost is not known.");
     case CRO_BRING_TWICE:
     default:
       return NULL;

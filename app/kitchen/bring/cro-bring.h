@@ -67,6 +67,7 @@ typedef enum
   CRO_BRING_ALLERGENS_OF_BOOK,  /* the book's ingredient has others */
   CRO_BRING_YIELD_OF_BOOK,
   CRO_BRING_COUNTED,            /* a unit that is none: the line counts what costs nobody knows how much */
+  CRO_BRING_NO_AMOUNT,          /* empty, "to taste": the line counts one of what costs nobody knows how much */
 } CroBringFault;
 
 /* A part of a row that is not brought while the rest of it is. */

@@ -216,7 +216,7 @@ add_line (const CroCostCard *self,
     [SOURCE] = source, [COST] = cost,     [SHARE] = share,
   };
 
-  /* A component and all that it is made of stand together. */
+  /* A component and all that it is made of stand together, but where that leaves much of a page white. */
   if (row->depth == 0)
     cro_paper_begin_block (self->paper);
   /* The plate's own lines are what one reads first. */
@@ -263,9 +263,11 @@ add_lines (const CroCostCard *self)
                                             : g_strdup (_("Made of, for one batch"));
   guint grid = add_grid (self, title);
 
+  cro_paper_set_flowing (self->paper, TRUE);
   cro_paper_add_space (self->paper, SPACE);
   for (guint i = 0; i < rows->len; i++)
     add_line (self, grid, &g_array_index (rows, CroCardRow, i), minor[i], shares[i]);
+  cro_paper_set_flowing (self->paper, FALSE);
   add_total (self, grid, minor_total);
 }
 

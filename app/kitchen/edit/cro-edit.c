@@ -114,13 +114,23 @@ cro_edit_remove_row (CroBook     *book,
 
 /* --- Names ------------------------------------------------------------------------------------- */
 
-/* Tidied already. */
+typedef gboolean (*IsName) (const char *name,
+                            const char *other);
+
+static gboolean
+is_exact (const char *name,
+          const char *other)
+{
+  return strcmp (name, other) == 0;
+}
+
 static CroRef
 find_item (CroModel   *model,
-           const char *name)
+           const char *name,
+           IsName      is)
 {
   for (guint32 i = 0; i < model->items->len; i++)
-    if (!cro_model_item (model, i)->is_dead && strcmp (cro_model_item (model, i)->name, name) == 0)
+    if (!cro_model_item (model, i)->is_dead && is (cro_model_item (model, i)->name, name))
       return CRO_REF (CRO_REF_ITEM, i);
   return CRO_REF_NOWHERE;
 }
@@ -128,13 +138,14 @@ find_item (CroModel   *model,
 static CroRef
 find_recipe (CroModel   *model,
              const char *name,
-             gboolean    is_plate)
+             gboolean    is_plate,
+             IsName      is)
 {
   for (guint32 i = 0; i < model->recipes->len; i++)
     {
       const CroRecipe *recipe = cro_model_recipe (model, i);
 
-      if (!recipe->is_dead && recipe->is_plate == is_plate && strcmp (recipe->name, name) == 0)
+      if (!recipe->is_dead && recipe->is_plate == is_plate && is (recipe->name, name))
         return CRO_REF (CRO_REF_RECIPE, i);
     }
   return CRO_REF_NOWHERE;
@@ -142,26 +153,51 @@ find_recipe (CroModel   *model,
 
 static CroRef
 find_menu (CroModel   *model,
-           const char *name)
+           const char *name,
+           IsName      is)
 {
   for (guint32 i = 0; i < model->menus->len; i++)
-    if (!cro_model_menu (model, i)->is_dead && strcmp (cro_model_menu (model, i)->name, name) == 0)
+    if (!cro_model_menu (model, i)->is_dead && is (cro_model_menu (model, i)->name, name))
       return CRO_REF (CRO_REF_MENU, i);
   return CRO_REF_NOWHERE;
 }
 
 static CroRef
 find_supplier (CroModel   *model,
-               const char *name)
+               const char *name,
+               IsName      is)
 {
   for (guint32 i = 0; i < model->suppliers->len; i++)
     {
       const CroSupplier *supplier = &g_array_index (model->suppliers, CroSupplier, i);
 
-      if (!supplier->is_dead && strcmp (supplier->name, name) == 0)
+      if (!supplier->is_dead && is (supplier->name, name))
         return CRO_REF (CRO_REF_SUPPLIER, i);
     }
   return CRO_REF_NOWHERE;
+}
+
+static CroRef
+find_one (CroModel   *model,
+          CroNames    names,
+          const char *tidy,
+          IsName      is)
+{
+  CroRef found;
+
+  switch (names)
+    {
+    case CRO_NAMES_ITEMS:
+      return find_item (model, tidy, is);
+    case CRO_NAMES_PREPARATIONS:
+      return find_recipe (model, tidy, FALSE, is);
+    case CRO_NAMES_SUPPLIERS:
+      return find_supplier (model, tidy, is);
+    case CRO_NAMES_THINGS:
+    default:
+      found = find_recipe (model, tidy, TRUE, is);
+      return found.kind != CRO_REF_NONE ? found : find_menu (model, tidy, is);
+    }
 }
 
 static CroRef
@@ -169,21 +205,9 @@ find (CroModel   *model,
       CroNames    names,
       const char *tidy)
 {
-  CroRef found;
+  CroRef found = find_one (model, names, tidy, is_exact);
 
-  switch (names)
-    {
-    case CRO_NAMES_ITEMS:
-      return find_item (model, tidy);
-    case CRO_NAMES_PREPARATIONS:
-      return find_recipe (model, tidy, FALSE);
-    case CRO_NAMES_SUPPLIERS:
-      return find_supplier (model, tidy);
-    case CRO_NAMES_THINGS:
-    default:
-      found = find_recipe (model, tidy, TRUE);
-      return found.kind != CRO_REF_NONE ? found : find_menu (model, tidy);
-    }
+  return found.kind != CRO_REF_NONE ? found : find_one (model, names, tidy, cro_name_is_same_word);
 }
 
 CroRef
@@ -237,7 +261,8 @@ cro_edit_dup_name (CroBook     *book,
   taken = find (cro_book_get_model (book), names, tidy);
   if (taken.kind != CRO_REF_NONE && (taken.kind != self.kind || taken.slot != self.slot))
     {
-      g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN, tidy);
+      g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN,
+                           cro_ref_name (cro_book_get_model (book), taken));
       return NULL;
     }
   return g_steal_pointer (&tidy);

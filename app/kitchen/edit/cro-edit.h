@@ -21,7 +21,7 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  CRO_EDIT_ERROR_NAME_TAKEN,   /* cro_edit_find_name says by whom */
+  CRO_EDIT_ERROR_NAME_TAKEN,   /* by the message, which cro_edit_find_name finds */
   CRO_EDIT_ERROR_IN_USE,       /* cro_edit_list_users says by whom */
   CRO_EDIT_ERROR_TWICE,        /* the plate stands in the menu, or the offer or rate is there */
   CRO_EDIT_ERROR_HAS_PACKS,    /* what becomes a preparation is bought: it has packs, */
@@ -47,7 +47,8 @@ typedef enum
   CRO_NAMES_SUPPLIERS,
 } CroNames;
 
-/* Who bears a name, which is tidied first; CRO_REF_NONE if nobody does. */
+/* Who bears a name, which is tidied first, before one whose name differs only in upper and lower case;
+ * CRO_REF_NONE if nobody does. */
 CroRef   cro_edit_find_name   (CroModel       *model,
                                CroNames        names,
                                const char     *name);

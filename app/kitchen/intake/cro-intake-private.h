@@ -55,9 +55,6 @@ void     cro_intake_names_end        (CroIntakeReading  *self);
 guint    cro_intake_name_at          (CroIntakeReading  *self,
                                       const char        *name);
 
-/* Whether a text, folded, is what stands before a sum. */
-gboolean cro_intake_says_total       (const char        *folded);
-
 /* Reads a row below the headings into rows, or into bad; one without figures is passed over. */
 void     cro_intake_read_row         (CroIntakeReading  *self,
                                       guint              index);

@@ -9,6 +9,7 @@
 #include "cro-name.h"
 #include "cro-quick.h"
 #include "cro-stray.h"
+#include "cro-total.h"
 #include "cro-words.h"
 
 /* Half of what 64 bits hold: money without its tax is rounded through a double. */
@@ -382,7 +383,7 @@ is_total (CroIntakeReading *self,
   for (guint i = 1; cell->kind == CRO_READ_CELL_EMPTY && i < self->brought->n_columns; i++)
     cell = cro_brought_get (self->brought, index, i);
   folded = cro_fold (cell->text);
-  return cro_intake_says_total (folded);
+  return cro_says_total (folded);
 }
 
 /* --- One row ---------------------------------------------------------------------------------------- */

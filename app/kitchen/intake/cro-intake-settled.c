@@ -4,6 +4,7 @@
 #include "cro-code.h"
 #include "cro-column.h"
 #include "cro-fold.h"
+#include "cro-total.h"
 
 typedef struct
 {
@@ -153,16 +154,6 @@ cro_intake_names_end (CroIntakeReading *self)
   g_clear_pointer (&self->names, g_hash_table_unref);
 }
 
-gboolean
-cro_intake_says_total (const char *folded)
-{
-  static const char *const totals[]
-      = { "total",     "totals",     "grand total",   "subtotal", "sub total", "total ht",
-          "total ttc", "sous total", "total general", "totaux",   "sum",       NULL };
-
-  return g_strv_contains (totals, folded);
-}
-
 static Settled
 settle (CroIntakeReading *self,
         const char       *name)
@@ -179,7 +170,7 @@ settle (CroIntakeReading *self,
     known = g_hash_table_lookup (self->things, in_number);
   if (known != NULL)
     return *known;
-  return (Settled){ cro_intake_says_total (folded) ? CRO_INTAKE_LEFT_OUT : CRO_INTAKE_UNSETTLED,
+  return (Settled){ cro_says_total (folded) ? CRO_INTAKE_LEFT_OUT : CRO_INTAKE_UNSETTLED,
                     CRO_REF_NOWHERE };
 }
 

@@ -131,7 +131,7 @@ keep_name (CroInput       *input,
       g_autofree char *reason
           = cro_isolate_printf (_("“%s” exists already. Put it in the place of this one, or close this "
                                   "window and choose another name."),
-                                name);
+                                cro_ref_name (cro_book_get_model (book), bearer));
 
       gtk_window_present (GTK_WINDOW (cro_replace_window_new_merge (bench, own, bearer.slot, reason)));
     }
@@ -171,17 +171,20 @@ may_merge (CroModel *model,
 
 /* What can be done about a name that another one bears. */
 static char *
-dup_taken (CroModel   *model,
-           const char *name,
-           CroRef      own,
-           CroRef      bearer)
+dup_taken (CroModel *model,
+           CroRef    own,
+           CroRef    bearer)
 {
+  const char *name = cro_ref_name (model, bearer);
+
   if (own.kind == CRO_REF_NONE || own.kind != bearer.kind)
     /* Translators: a name that is typed for another thing. */
     return cro_isolate_printf (_("“%s” exists already. Choose another name."), name);
   return may_merge (model, own, bearer)
-             ? cro_isolate_printf (_("“%s” exists already. Press Enter to merge both."), name)
-             : cro_isolate_printf (_("“%s” exists already. Press Enter to replace one by the other."), name);
+             ? cro_isolate_printf (_("“%s” exists already. Press Enter to be asked whether to merge both."), name)
+             : cro_isolate_printf (_("“%s” exists already. Press Enter to be asked whether to replace one by the "
+                                     "other."),
+                                   name);
 }
 
 gboolean
@@ -205,7 +208,7 @@ cro_bench_tell_name (CroInput      *input,
   CroRef bearer = bearer_of (bench, name);
 
   return bearer.kind != CRO_REF_NONE
-             ? dup_taken (model, name, replaceable_of (model, cro_bench_get_ref (bench)), bearer)
+             ? dup_taken (model, replaceable_of (model, cro_bench_get_ref (bench)), bearer)
              : cro_new_name_tell (input, cro_bench_get_ref (bench), name);
 }
 

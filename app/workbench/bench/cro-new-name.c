@@ -153,6 +153,12 @@ list_new (GArray *named)
   return scroller;
 }
 
+static void
+close_window_cb (GtkWidget *button)
+{
+  gtk_window_close (GTK_WINDOW (gtk_widget_get_root (button)));
+}
+
 /* note says what keeping does, beside the list; the button comes last. */
 static GtkWidget *
 content_new (GArray     *named,
@@ -162,7 +168,8 @@ content_new (GArray     *named,
              const char *label,
              GtkWidget **keep)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12), *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *cancel = gtk_button_new_with_label (_("Cancel"));
   g_autofree char *text = cro_isolate_printf (_("“%s” → “%s”"), from, to);
 
   gtk_widget_add_css_class (box, "bench");
@@ -171,8 +178,11 @@ content_new (GArray     *named,
   gtk_box_append (GTK_BOX (box), list_new (named));
   *keep = gtk_button_new_with_label (label);
   gtk_widget_add_css_class (*keep, "suggested-action");
-  gtk_widget_set_halign (*keep, GTK_ALIGN_END);
-  gtk_box_append (GTK_BOX (box), *keep);
+  g_signal_connect (cancel, "clicked", G_CALLBACK (close_window_cb), NULL);
+  gtk_widget_set_halign (buttons, GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (buttons), cancel);
+  gtk_box_append (GTK_BOX (buttons), *keep);
+  gtk_box_append (GTK_BOX (box), buttons);
   return box;
 }
 
@@ -227,12 +237,6 @@ cro_new_name_show (CroInput   *input,
   gtk_window_present (GTK_WINDOW (window));
 }
 
-static void
-close_window_cb (GtkWidget *button)
-{
-  gtk_window_close (GTK_WINDOW (gtk_widget_get_root (button)));
-}
-
 GtkWidget *
 cro_new_name_show_merge (CroInput   *input,
                          CroRef      ref,
@@ -246,7 +250,8 @@ cro_new_name_show_merge (CroInput   *input,
   GtkWidget *window = present_new (input, content, _("Merge"));
 
   g_signal_connect (merge, "clicked", G_CALLBACK (close_window_cb), NULL);
-  gtk_widget_child_focus (content, GTK_DIR_TAB_FORWARD);
+  gtk_widget_grab_focus (gtk_widget_get_prev_sibling (merge));
+  gtk_window_set_focus_visible (GTK_WINDOW (window), TRUE);
   gtk_window_present (GTK_WINDOW (window));
   return merge;
 }

@@ -58,18 +58,22 @@ tell_name (CroInput      *input,
            const CroCell *cell,
            gpointer       form)
 {
+  CroModel *model = cro_book_get_model (book_of (form));
   CroRef ref = cro_bench_get_ref (((CroSupplierForm *) form)->bench);
+  guint32 other = find_other (form, cell);
+  const char *name = other != CRO_NO_SLOT ? cro_ref_name (model, CRO_REF (CRO_REF_SUPPLIER, other)) : NULL;
   g_autofree char *places = NULL;
 
-  if (find_other (form, cell) == CRO_NO_SLOT)
+  if (name == NULL)
     return cro_new_name_tell (input, ref, cell->kind == CRO_CELL_TEXT ? cell->text : "");
   places = cro_new_name_places (input, ref);
   return places == NULL
              /* Translators: a supplier, whose name is typed for another one. */
-             ? cro_isolate_printf (_("“%s” exists already. Press Enter to merge both."), cell->text)
+             ? cro_isolate_printf (_("“%s” exists already. Press Enter to be asked whether to merge both."), name)
              /* Translators: the same, and what moves: "2 packs: Milk, Butter; 4 purchases". */
-             : cro_isolate_printf (_("“%s” exists already. Press Enter to move to it %s. No cost changes."),
-                                   cell->text, places);
+             : cro_isolate_printf (_("“%s” exists already. Press Enter to be asked whether to merge both: it then "
+                                     "also has %s. No cost changes."),
+                                   name, places);
 }
 
 static gboolean

@@ -90,6 +90,29 @@ drop_kept (CroMenuPlatesView *self,
     }
 }
 
+/* What is typed moves figures where it alone makes the choice whole. Until then the preview is of what is stored,
+ * which moves none: other shares that wait stand in the figures once all are kept. */
+static gboolean
+preview_share (CroInput       *input,
+               const CroCell  *cell,
+               gpointer        view,
+               GError        **error)
+{
+  CroMenuPlatesView *self = view;
+  CroBook *book = cro_input_get_book (input);
+  const CroMenuPlate *plate = cro_menu_plates_entry_at (self, cro_menu_plates_entry_of (input));
+  g_auto (Typed) typed = typed_shares (self, plate->choice);
+  CroCell shown = *cell;
+
+  if (plate->choice != NULL && (typed.entries->len > 1 || !is_whole (&typed)))
+    {
+      if (!cro_book_restore (book, error))
+        return FALSE;
+      shown = plate->share != CRO_NO_SHARE ? CRO_CELL_INT (plate->share) : CRO_CELL_NONE;
+    }
+  return cro_book_preview (book, "menu_plate", plate->id, "share_pct_micro", &shown, error);
+}
+
 static gboolean
 keep_share (CroInput       *input,
             const CroCell  *cell,
@@ -118,7 +141,7 @@ cro_menu_shares_wait (const GError *error)
   return g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_SHARES);
 }
 
-const CroInputWay cro_menu_share_way = { .keep = keep_share };
+const CroInputWay cro_menu_share_way = { .preview = preview_share, .keep = keep_share };
 
 /* "choice “fish”: 40 % still open". */
 static void

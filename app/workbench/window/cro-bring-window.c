@@ -444,6 +444,25 @@ show_faults (CroBringWindow *self,
   say (self, text);
 }
 
+/* The first plate, or where all of it is prepared for others the first preparation; NULL: there is no recipe. */
+static const char *
+first_brought (const CroBring *bring)
+{
+  const char *first = NULL;
+
+  for (guint i = 0; i < bring->recipes->len; i++)
+    {
+      const CroBringRecipe *recipe = &g_array_index (bring->recipes, CroBringRecipe, i);
+
+      if (recipe->is_left_out)
+        continue;
+      if (recipe->is_plate)
+        return recipe->name;
+      first = first != NULL ? first : recipe->name;
+    }
+  return first;
+}
+
 /* One act of a thousand rows takes some ten milliseconds: no longer than a step of undo. */
 static void
 bring_cb (CroBringWindow *self)
@@ -471,7 +490,7 @@ bring_cb (CroBringWindow *self)
       return;
     }
   says = cro_words_bring (self->brought, self->bring);
-  g_signal_emit (self, signals[BROUGHT], 0, self->bring->kind, says);
+  g_signal_emit (self, signals[BROUGHT], 0, self->bring->kind, says, first_brought (self->bring));
   gtk_window_close (GTK_WINDOW (self));
 }
 
@@ -561,7 +580,7 @@ cro_bring_window_class_init (CroBringWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, understand);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
   signals[BROUGHT] = g_signal_new ("brought", CRO_TYPE_BRING_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                   NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_STRING);
+                                   NULL, G_TYPE_NONE, 3, G_TYPE_INT, G_TYPE_STRING, G_TYPE_STRING);
   signals[REFUSED] = g_signal_new ("refused", CRO_TYPE_BRING_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                    NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }

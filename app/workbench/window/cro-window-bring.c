@@ -34,14 +34,24 @@ make_book (const char  *path,
   return TRUE;
 }
 
+/* What was imported stands there then: the first of its recipes, or the day's prices. */
 static void
 brought_cb (CroWindow  *self,
             int         kind,
-            const char *says)
+            const char *says,
+            const char *first)
 {
+  CroModel *model = cro_book_get_model (self->book);
+  CroRef ref = first != NULL ? cro_edit_find_name (model, CRO_NAMES_THINGS, first) : CRO_REF_NOWHERE;
+
+  if (ref.kind == CRO_REF_NONE && first != NULL)
+    ref = cro_edit_find_name (model, CRO_NAMES_PREPARATIONS, first);
   self->bring_made.inode = 0;
   cro_window_say (self, says);
-  cro_window_go_to_place (self, kind == CRO_BRING_PRICES ? CRO_PLACE_MARKET : CRO_PLACE_PLATES);
+  if (ref.kind != CRO_REF_NONE)
+    cro_window_open_ref (self, ref);
+  else
+    cro_window_go_to_place (self, kind == CRO_BRING_PRICES ? CRO_PLACE_MARKET : CRO_PLACE_PLATES);
 }
 
 static gboolean
