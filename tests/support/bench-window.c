@@ -46,9 +46,7 @@ cro_test_bench_show (CroTestBench *test,
   cro_bench_put (test->bench, ref.slot);
   gtk_window_set_default_size (GTK_WINDOW (test->window), 1200, 800);
   gtk_window_present (GTK_WINDOW (test->window));
-  while (!gtk_widget_get_mapped (GTK_WIDGET (test->bench)))
-    g_main_context_iteration (NULL, TRUE);
-  cro_test_settle ();
+  cro_test_see (test->window);
 }
 
 void
@@ -113,10 +111,9 @@ GtkWidget *
 cro_test_find_named (GtkWidget  *widget,
                      const char *name)
 {
-  GtkWidget *found = find_named (widget, name);
+  GtkWidget *found;
 
-  if (found == NULL)
-    fail_msg ("nothing is named %s", name);
+  cro_test_wait_until ((found = find_named (widget, name)) != NULL, "nothing is named %s", name);
   return found;
 }
 

@@ -38,7 +38,7 @@ CroRef     cro_test_find_ref      (CroTestBench *test,
                                    CroNames      names,
                                    const char   *name);
 
-/* A control below widget by its accessible name; fails if there is none. */
+/* A control below widget by its accessible name, once it is in sight; fails if none comes. */
 GtkWidget *cro_test_find_named    (GtkWidget    *widget,
                                    const char   *name);
 

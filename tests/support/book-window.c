@@ -47,12 +47,7 @@ make_empty (const char *path)
 void
 cro_test_window_see (CroTestWindow *test)
 {
-  GdkFrameClock *clock = gtk_widget_get_frame_clock (GTK_WIDGET (test->window));
-  gint64 before = gdk_frame_clock_get_frame_counter (clock);
-
-  gtk_widget_queue_draw (GTK_WIDGET (test->window));
-  cro_test_wait_until (gdk_frame_clock_get_frame_counter (clock) > before, "nothing is painted");
-  cro_test_settle ();
+  cro_test_see (GTK_WIDGET (test->window));
 }
 
 static int

@@ -32,6 +32,17 @@ cro_test_settle (void)
 }
 
 void
+cro_test_see (GtkWidget *window)
+{
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
+  gint64 before = gdk_frame_clock_get_frame_counter (clock);
+
+  gtk_widget_queue_draw (window);
+  cro_test_wait_until (gdk_frame_clock_get_frame_counter (clock) > before, "nothing is painted");
+  cro_test_settle ();
+}
+
+void
 cro_test_wait_shown (GtkWidget  *widget,
                      const char *text)
 {

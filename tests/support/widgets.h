@@ -22,8 +22,12 @@
 /* Sets the flag when a wait has taken too long. The id of the source. */
 guint      cro_test_lose_patience (gboolean   *is_late);
 
-/* Until the main loop has nothing to do. */
+/* Until the main loop has nothing to do. What is to be laid out may still wait for the next frame: rows of a
+ * list that is scrolled are not in sight before it. */
 void       cro_test_settle        (void);
+
+/* Until a frame of a window was laid out and painted. */
+void       cro_test_see           (GtkWidget  *window);
 
 /* The first that is mapped, widget itself or below it: one of the type; a label that shows the
  * text. NULL: none. */
