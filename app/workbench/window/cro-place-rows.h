@@ -1,5 +1,5 @@
-/* cro-place-rows.h: the rows that a place lists: one list of each kind that it holds, one after the other. Names are put
- * in order once: a list is kept as long as the book is.
+/* cro-place-rows.h: the rows that a place lists: one list of each kind that it holds, one after the other. Names are
+ * put in order once: a list is kept as long as the book is.
  *
  * Ownership  Rows hold their book and lists; cro_place_rows_clear() gives them back. */
 #pragma once
