@@ -183,7 +183,8 @@ write_sums (Block  *block,
 
 /* --- Outputs --------------------------------------------------------------------------------------- */
 
-/* The finished amount, and what of it is lost: as written, or a yield of the batch's grams if all of it can be weighed. */
+/* The finished amount, and what of it is lost: as written, or a yield of the batch's grams if all of it can be
+ * weighed. */
 static void
 write_amount (Block                   *block,
               const CroWorkbookOutput *output)

@@ -231,8 +231,8 @@ write_head (Card *card)
                 figure->cost[CRO_WORKBOOK_FOOD] + figure->cost[CRO_WORKBOOK_LABOUR], "=@+@",
                 (CroPlace[]){ guest, labour });
   cro_pen_next_row (pen);
-  write_book_input (card, cro_workbook_target_input_text (pen->workbook), figure->target, pen->workbook->source->book.target,
-                    CRO_ROW_TARGET);
+  write_book_input (card, cro_workbook_target_input_text (pen->workbook), figure->target,
+                    pen->workbook->source->book.target, CRO_ROW_TARGET);
   write_figure (card, CRO_WT_DISPOSABLES,
                 cro_workbook_money_style (figure->known[CRO_WORKBOOK_DISPOSABLES], FALSE),
                 figure->cost[CRO_WORKBOOK_DISPOSABLES], "=@",

@@ -557,7 +557,7 @@ cro_entry_pct (const char          *text,
   return total (text, terms, &reading, entry) && hold_to (entry, range, text);
 }
 
-/* --- Dates --------------------------------------------------------------------------------------------------------- */
+/* --- Dates ------------------------------------------------------------------------------------------------- */
 
 gboolean
 cro_entry_date (const char *text,

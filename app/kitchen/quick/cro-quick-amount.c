@@ -75,7 +75,7 @@ asks_for_unit (CroQuickRest *rest,
     return FALSE;
   memcpy (quick->choices, meaning.units, sizeof quick->choices);
   cro_quick_fail (quick, meaning.kind == CRO_UNIT_WORD_WHICH ? CRO_QUICK_WHICH_UNIT : CRO_QUICK_NO_SIZE, at,
-        at + bytes);
+                  at + bytes);
   return TRUE;
 }
 

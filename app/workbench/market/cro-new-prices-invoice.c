@@ -126,8 +126,8 @@ cro_new_prices_ask_seller (CroNewPrices       *self,
   model = cro_book_get_model (cro_round_get_book (self->round));
   self->seller = cro_slots_get (&model->supplier_slots,
                                 g_array_index (copy->suppliers, CroSupplier, list->seller_slot).id);
-  /* Translators: a button: an invoice goes to the new prices of this supplier. */
   name = g_array_index (copy->suppliers, CroSupplier, list->seller_slot).name;
+  /* Translators: a button: an invoice goes to the new prices of this supplier. */
   other = cro_isolate_printf (_("Take It for %s"), name);
   own = cro_isolate_printf (_("Take It for %s"), cro_round_get_supplier (self->round));
   gtk_button_set_label (GTK_BUTTON (self->seller_other), other);

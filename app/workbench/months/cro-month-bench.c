@@ -288,7 +288,7 @@ sheet_of (CroStatementLine line)
 static void
 open_line (CroMonthBench    *self,
            CroStatementLine  line,
-           gboolean          is_total)
+           gboolean          at_total)
 {
   char month[CRO_MONTH_CHARS];
   GtkWidget *sheet;
@@ -298,7 +298,7 @@ open_line (CroMonthBench    *self,
   g_signal_connect_object (sheet, "done", G_CALLBACK (cro_sheet_stack_back), self->sheets, G_CONNECT_SWAPPED);
   g_set_weak_pointer (&self->sheet, sheet);
   open_sheet (self, NULL, sheet);
-  if (is_total)
+  if (at_total)
     cro_month_sheet_focus_total (CRO_MONTH_SHEET (sheet));
 }
 

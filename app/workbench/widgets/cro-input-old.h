@@ -1,6 +1,6 @@
 /* cro-input-old.h: of a field in a trial, what the book has there.
  *
- * Of cro-input.c alone.
+ * Of cro-input-note.c alone.
  *
  * Ownership  It owns its text; what dup_… returns is owned by who asks. */
 #pragma once

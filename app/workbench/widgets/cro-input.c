@@ -7,10 +7,9 @@
 
 #include "cro-focus.h"
 #include "cro-input-doubt.h"
-#include "cro-input-old.h"
+#include "cro-input-note.h"
 #include "cro-input-row.h"
 #include "cro-isolate.h"
-#include "cro-reason.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
 #include "cro-words.h"
@@ -24,12 +23,11 @@ struct _CroInput
 
   GtkWidget   *box;
   GtkWidget   *entry;
-  GtkWidget   *reason;      /* why what stands there cannot be kept */
+  CroInputNote note;
 
   CroInputType type;
   CroInputRow  row;
   char        *name;        /* as it is spoken */
-  CroInputOld  old;         /* in a trial: what the book has */
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputDoubt doubt;
   CroInputTell tell;        /* NULL: nothing */
@@ -41,7 +39,6 @@ struct _CroInput
   char        *kept;        /* the text of what was stored when editing began */
   guint64      edition;     /* of the book, when it was read; 0: it was not */
   guint64      refused;     /* the edition in which what is typed was refused; 0: it was not */
-  gboolean     is_apart;    /* what is wrong stands in a box with that of others */
   gboolean     is_edited;
   gboolean     is_held;     /* leaving keeps nothing: a window shows what keeping it would change */
   gboolean     is_keeping;  /* the act may take the focus away, and leaving keeps too */
@@ -104,45 +101,6 @@ set_text (CroInput   *self,
   self->is_setting = FALSE;
 }
 
-static void
-set_note (CroInput   *self,
-          const char *note)
-{
-  cro_reason_say (self->reason, self->entry, note);
-}
-
-static void
-set_reason (CroInput   *self,
-            const char *reason)
-{
-  set_note (self, reason);
-  cro_reason_mark (self->entry, reason != NULL);
-}
-
-/* A question stands before what a trial changed: it may be a slip. NULL: there is none. */
-static void
-say (CroInput   *self,
-     const char *question)
-{
-  g_autofree char *note = cro_input_old_dup_note (&self->old, &self->row,
-                                                  self->is_apart ? self->name : NULL, question);
-
-  set_note (self, note);
-}
-
-/* In the field, as long as there is something to be shown of what is typed. */
-static void
-offer_list (CroInput *self,
-            gboolean  is_offered)
-{
-  if (self->show == NULL)
-    return;
-  gtk_entry_set_icon_from_icon_name (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY,
-                                     is_offered ? "view-list-symbolic" : NULL);
-  if (is_offered)
-    gtk_entry_set_icon_tooltip_text (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY, _("Show the whole list (F2)"));
-}
-
 /* The text that is typed stays; Enter would write over what came from elsewhere. */
 static void
 show_other_value (CroInput *self)
@@ -157,7 +115,7 @@ show_other_value (CroInput *self)
   /* Translators: the value of a field was changed by somebody else while it is being typed. */
   note = cro_isolate_printf (_("This is now “%s”. Press Enter to replace it, Escape to keep it."),
                              self->kept);
-  set_note (self, note);
+  cro_input_note_tell (&self->note, note);
 }
 
 /* Of the book as it stood, which is only read. */
@@ -198,11 +156,11 @@ cro_input_refresh (CroInput *self)
   g_free (self->kept);
   self->kept = cro_input_row_dup_text (&self->row, &self->type, self);
   set_text (self, self->kept);
-  set_reason (self, NULL);
-  offer_list (self, FALSE);
+  cro_input_note_refuse (&self->note, NULL);
+  cro_input_note_offer (&self->note, FALSE);
   doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
   question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
-  say (self, question != NULL ? question : doubt);
+  cro_input_note_ask (&self->note, &self->row, self->name, question != NULL ? question : doubt);
 }
 
 /* --- Editing ------------------------------------------------------------------------------------------ */
@@ -213,7 +171,7 @@ set_failure (CroInput     *self,
 {
   g_autofree char *message = cro_words_error (error);
 
-  set_reason (self, message);
+  cro_input_note_refuse (&self->note, message);
 }
 
 static void
@@ -240,21 +198,21 @@ changed_cb (CroInput *self)
     }
   if (reason != NULL)
     cro_book_restore (self->row.book, NULL);
-  set_reason (self, reason);
-  offer_list (self, FALSE);
+  cro_input_note_refuse (&self->note, reason);
+  cro_input_note_offer (&self->note, FALSE);
   if (reason != NULL)
     return;
   if (self->tell != NULL && !cro_input_row_lost_owner (&self->row))
     {
       note = self->tell (self, &cell, self->row.owner);
-      offer_list (self, note != NULL);
+      cro_input_note_offer (&self->note, self->show != NULL && note != NULL);
     }
   else if (cell.kind == CRO_CELL_INTEGER)
     note = cro_input_doubt_dup (&self->row, &self->type, cell.integer);
   if (note == NULL && understood != NULL)
     /* Translators: %s is a number that could have been read in another way. */
     note = g_strdup_printf (_("Read as %s"), understood);
-  say (self, note);
+  cro_input_note_ask (&self->note, &self->row, self->name, note);
 }
 
 /* Gives up what was typed. */
@@ -274,7 +232,7 @@ may_wait (CroInput     *self,
 {
   if (self->waits == NULL || !self->waits (error))
     return FALSE;
-  set_reason (self, NULL);
+  cro_input_note_refuse (&self->note, NULL);
   return TRUE;
 }
 
@@ -290,12 +248,8 @@ keep (CroInput *input)
 
   if (!self->is_edited || self->is_keeping || self->row.book == NULL)
     return TRUE;
-  if (cro_input_row_is_gone (&self->row))
-    {
-      drop (self);
-      return TRUE;
-    }
-  if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), self->kept) == 0)
+  if (cro_input_row_is_gone (&self->row)
+      || strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), self->kept) == 0)
     {
       drop (self);
       return TRUE;
@@ -303,7 +257,7 @@ keep (CroInput *input)
   reason = parse (self, &cell, &owned, &understood);
   if (reason != NULL)
     {
-      set_reason (self, reason);
+      cro_input_note_refuse (&self->note, reason);
       return FALSE;
     }
   self->is_keeping = TRUE;
@@ -440,7 +394,7 @@ cro_input_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   cro_input_row_clear (&self->row);
   g_clear_pointer (&self->name, g_free);
-  cro_input_old_clear (&self->old);
+  cro_input_note_clear (&self->note);
   g_clear_pointer (&self->kept, g_free);
   cro_input_doubt_clear (&self->doubt);
   g_clear_weak_pointer (&self->next);
@@ -471,10 +425,9 @@ cro_input_init (CroInput *self)
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->entry = gtk_entry_new ();
-  self->reason = cro_reason_new ();
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_box_append (GTK_BOX (self->box), self->entry);
-  gtk_box_append (GTK_BOX (self->box), self->reason);
+  cro_input_note_init (&self->note, self->entry, GTK_BOX (self->box));
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
@@ -524,7 +477,7 @@ cro_input_bind (CroInput   *self,
         drop (self);
       cro_input_row_set (&self->row, book, table, id, column);
       self->edition = 0;
-      cro_input_old_forget (&self->old);
+      cro_input_old_forget (&self->note.old);
     }
   cro_input_set_act (self, act);
   cro_input_set_placeholder (self, placeholder);
@@ -665,7 +618,7 @@ cro_input_set_name (CroInput   *self,
 void
 cro_input_hide_old (CroInput *self)
 {
-  self->old.is_hidden = TRUE;
+  self->note.old.is_hidden = TRUE;
 }
 
 void
@@ -704,12 +657,7 @@ void
 cro_input_put_reason (CroInput *self,
                       GtkBox   *box)
 {
-  g_object_ref (self->reason);
-  gtk_box_remove (GTK_BOX (self->box), self->reason);
-  gtk_box_append (box, self->reason);
-  g_object_unref (self->reason);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), -1);
-  self->is_apart = TRUE;
+  cro_input_note_put (&self->note, box);
 }
 
 const char *

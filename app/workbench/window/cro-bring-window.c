@@ -515,7 +515,8 @@ add_fields (CroBringWindow *self)
 {
   const char *const none[] = { NULL };
   const char *const kinds[] = { _("ingredients and prices"), _("recipes"), NULL };
-  const char *const decimal_signs[] = { C_("decimal sign", "not known"), C_("decimal sign", "point: 1.500 is one and a half"),
+  const char *const decimal_signs[] = { C_("decimal sign", "not known"),
+                                        C_("decimal sign", "point: 1.500 is one and a half"),
                                         C_("decimal sign", "comma: 1,500 is one and a half"), NULL };
   g_autofree char *today = cro_date_to_text (cro_here_today ());
 

@@ -3,15 +3,12 @@
 #include "cro-place-list.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #include "cro-focus.h"
-#include "cro-list.h"
 #include "cro-place-all.h"
 #include "cro-place-filter.h"
 #include "cro-place-row.h"
-#include "cro-place.h"
-#include "cro-row.h"
+#include "cro-place-rows.h"
 #include "cro-slices.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
@@ -34,8 +31,7 @@ struct _CroPlaceList
 
   CroBook            *book;
   CroPlace            place;
-  CroList            *kept[CRO_N_KINDS];  /* made when a place first shows the kind */
-  GPtrArray          *lists;       /* CroList: the kinds that the place holds */
+  CroPlaceRows        rows;
   CroKind             kind;        /* of what stands on the bench; CRO_N_KINDS: nothing */
   guint32             slot;
   gboolean            is_at_all;   /* the first row stands on the bench */
@@ -69,8 +65,7 @@ group (CroPlaceList *self,
                          : n_plates >= GROUPED ? CRO_LIST_GROUPED
                                                : CRO_LIST_PLAIN;
 
-  for (guint i = 0; i < self->lists->len; i++)
-    cro_list_set_groups (self->lists->pdata[i], groups);
+  cro_place_rows_set_groups (&self->rows, groups);
   gtk_widget_set_visible (self->filter, groups != CRO_LIST_PLAIN);
 }
 
@@ -113,23 +108,6 @@ all_clicked_cb (CroPlaceList *self)
 
 /* --- Choosing ---------------------------------------------------------------------------------------- */
 
-/* GTK_INVALID_LIST_POSITION: what stands on the bench is not among what is shown. */
-static guint
-find_row (CroPlaceList *self)
-{
-  guint before = 0, position;
-
-  for (guint i = 0; i < self->lists->len && self->kind != CRO_N_KINDS; i++)
-    {
-      CroList *list = self->lists->pdata[i];
-
-      if (list == self->kept[self->kind] && cro_list_find (list, self->slot, &position))
-        return before + position;
-      before += g_list_model_get_n_items (G_LIST_MODEL (list));
-    }
-  return GTK_INVALID_LIST_POSITION;
-}
-
 /* The heading that is selected; NULL: another row is, or none. Borrowed. */
 static CroRow *
 selected_heading (CroPlaceList *self)
@@ -143,7 +121,7 @@ selected_heading (CroPlaceList *self)
 static void
 mark_row (CroPlaceList *self)
 {
-  guint at = find_row (self);
+  guint at = cro_place_rows_find (&self->rows, self->kind, self->slot);
 
   self->is_setting = TRUE;
   /* A heading that the person stands on keeps the selection while rows come in below it. */
@@ -188,7 +166,7 @@ fold (CroPlaceList *self,
 
   if (at != GTK_INVALID_LIST_POSITION && selected_heading (self) == heading)
     cro_slices_begin_behind (self->slices, at);
-  cro_list_fold (self->kept[cro_row_get_kind (heading)], cro_row_get_slot (heading), is_folded);
+  cro_place_rows_fold (&self->rows, heading, is_folded);
 }
 
 static void
@@ -241,19 +219,11 @@ update_empty (CroPlaceList *self)
 }
 
 static void
-set_search (CroPlaceList *self,
-            const char   *text)
-{
-  for (guint i = 0; i < self->lists->len; i++)
-    cro_list_set_search (self->lists->pdata[i], text);
-}
-
-static void
 search_changed_cb (CroPlaceList *self)
 {
   cro_slices_begin (self->slices);
   self->is_setting = TRUE;
-  set_search (self, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  cro_place_rows_set_search (&self->rows, gtk_editable_get_text (GTK_EDITABLE (self->search)));
   mark_row (self);
 }
 
@@ -308,13 +278,10 @@ static gboolean
 go_to_heading (CroPlaceList *self,
                CroRow       *row)
 {
-  CroList *list = self->kept[cro_row_get_kind (row)];
-  guint at;
+  guint at = cro_place_rows_find_heading (&self->rows, row);
 
-  if (!cro_list_find_heading (list, cro_row_get_slot (row), &at))
+  if (at == GTK_INVALID_LIST_POSITION)
     return FALSE;
-  for (guint i = 0; i < self->lists->len && self->lists->pdata[i] != list; i++)
-    at += g_list_model_get_n_items (self->lists->pdata[i]);
   gtk_single_selection_set_selected (self->selection, at);
   gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
   cro_place_list_focus (self);
@@ -386,41 +353,16 @@ filter_changed_cb (CroPlaceList *self)
 
   cro_slices_begin (self->slices);
   self->is_setting = TRUE;
-  for (guint i = 0; i < self->lists->len; i++)
-    cro_list_set_filter (self->lists->pdata[i], filter);
+  cro_place_rows_set_filter (&self->rows, filter);
   mark_row (self);
 }
 
 /* --- The model ----------------------------------------------------------------------------------------- */
 
-static GListModel *
-join (GPtrArray *lists)
-{
-  GListStore *store;
-
-  if (lists->len == 1)
-    return g_object_ref (lists->pdata[0]);
-  store = g_list_store_new (G_TYPE_LIST_MODEL);
-  for (guint i = 0; i < lists->len; i++)
-    g_list_store_append (store, lists->pdata[i]);
-  return G_LIST_MODEL (gtk_flatten_list_model_new (G_LIST_MODEL (store)));
-}
-
-/* Names are put in order once. Owned. */
-static CroList *
-keep_list (CroPlaceList *self,
-           CroKind       kind)
-{
-  if (self->kept[kind] == NULL)
-    self->kept[kind] = cro_list_new (self->book, kind);
-  return g_object_ref (self->kept[kind]);
-}
-
 void
 cro_place_list_tell (CroPlaceList *self)
 {
-  for (guint i = 0; i < self->lists->len; i++)
-    cro_list_tell (self->lists->pdata[i]);
+  cro_place_rows_tell (&self->rows);
 }
 
 static GtkWidget *
@@ -452,7 +394,7 @@ list_all (CroPlaceList *self)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->filter), 0);
   self->is_setting = TRUE;
   gtk_editable_set_text (GTK_EDITABLE (self->search), "");
-  set_search (self, NULL);
+  cro_place_rows_set_search (&self->rows, NULL);
   self->is_setting = FALSE;
 }
 
@@ -465,14 +407,11 @@ rebuild (CroPlaceList *self)
   list_all (self);
   gtk_widget_set_visible (self->filter, self->place == CRO_PLACE_LARDER);
   show_makers (self);
-  g_ptr_array_set_size (self->lists, 0);
   cro_place_filter_set_place (self->filter, self->place, self->book);
-  for (int i = 0; self->book != NULL && i < place->n_kinds; i++)
-    g_ptr_array_add (self->lists, keep_list (self, place->kinds[i]));
+  cro_place_rows_set_place (&self->rows, self->place);
   if (self->book != NULL && place->all != NULL)
     count_all (self);
-  if (self->lists->len > 0)
-    model = join (self->lists);
+  model = cro_place_rows_join (&self->rows);
   self->is_setting = TRUE;
   cro_slices_set_model (self->slices, model);
   self->is_setting = FALSE;
@@ -491,9 +430,7 @@ cro_place_list_set_book (CroPlaceList *self,
     g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self,
                              G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   self->kind = CRO_N_KINDS;
-  g_ptr_array_set_size (self->lists, 0);
-  for (int kind = 0; kind < CRO_N_KINDS; kind++)
-    g_clear_object (&self->kept[kind]);
+  cro_place_rows_set_book (&self->rows, book);
   rebuild (self);
 }
 
@@ -522,10 +459,9 @@ cro_place_list_select (CroPlaceList *self,
   self->kind = kind;
   self->slot = slot;
   self->is_sought = TRUE;
-  if (kind < CRO_N_KINDS && self->kept[kind] != NULL)
-    cro_list_reveal (self->kept[kind], slot);
+  cro_place_rows_reveal (&self->rows, kind, slot);
   /* What is opened from elsewhere need not be what was looked for here. */
-  if (find_row (self) == GTK_INVALID_LIST_POSITION)
+  if (cro_place_rows_find (&self->rows, kind, slot) == GTK_INVALID_LIST_POSITION)
     list_all (self);
   mark_row (self);
 }
@@ -594,9 +530,7 @@ cro_place_list_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->selection);
   g_clear_object (&self->slices);
-  g_clear_pointer (&self->lists, g_ptr_array_unref);
-  for (int kind = 0; kind < CRO_N_KINDS; kind++)
-    g_clear_object (&self->kept[kind]);
+  cro_place_rows_clear (&self->rows);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_place_list_parent_class)->dispose (object);
 }
@@ -657,7 +591,7 @@ cro_place_list_init (CroPlaceList *self)
   GtkGesture *clicks;
 
   self->kind = CRO_N_KINDS;
-  self->lists = g_ptr_array_new_with_free_func (g_object_unref);
+  cro_place_rows_init (&self->rows);
   self->slices = cro_slices_new (GTK_WIDGET (self));
   g_signal_connect_object (self->slices, "grown", G_CALLBACK (mark_row), self, G_CONNECT_SWAPPED);
   self->selection = gtk_single_selection_new (g_object_ref (cro_slices_get_model (self->slices)));

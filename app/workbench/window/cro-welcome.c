@@ -189,7 +189,8 @@ dup_what_enter_does (const Lines *lines)
                                       "Press Enter to make a book with a plate of %u lines.", lines->n),
                             lines->n);
   /* Translators: how many lines of a pasted recipe are understood, and of how many. */
-  return g_strdup_printf (_("Press Enter to make a book with a plate of %u of %u lines; the others wait there, each with its reason."),
+  return g_strdup_printf (_("Press Enter to make a book with a plate of %u of %u lines; the others wait there, "
+                            "each with its reason."),
                           lines->n_sound, lines->n);
 }
 

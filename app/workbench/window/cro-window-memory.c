@@ -7,7 +7,6 @@
 #include "cro-draft.h"
 #include "cro-edit.h"
 #include "cro-focus.h"
-#include "cro-overview.h"
 #include "cro-state.h"
 #include "cro-trial-bench.h"
 
@@ -17,12 +16,16 @@
 /* Frames that a bench is given to lay out what is scrolled to. */
 #define SCROLL_FRAMES 20
 
-/* Pages of the market that are of no one supplier. */
-static const struct { CroRefKind kind; const char *table; } of_market[] = {
+/* Pages that are of no one thing. */
+static const struct { CroRefKind kind; const char *table; } pages[] = {
+  { CRO_REF_MENU, "all plates" },
+  { CRO_REF_RECIPE, "all preparations" },
+  { CRO_REF_ITEM, "all ingredients" },
   { CRO_REF_SUPPLIER, "market" },
   { CRO_REF_PRICES, "price movements" },
   { CRO_REF_OFFER, "packs" },
   { CRO_REF_RATES, "exchange rates" },
+  { CRO_REF_SALES, "months" },
 };
 
 /* --- What stands on the bench, as a row of the book ----------------------------------------------- */
@@ -37,16 +40,10 @@ table_of_now (CroWindow *self,
   *id = 0;
   if (self->book == NULL || self->now.kind == CRO_REF_NONE)
     return NULL;
-  if (cro_ref_is_overview (self->now))
-    return self->now.kind == CRO_REF_ITEM     ? "all ingredients"
-           : self->now.kind == CRO_REF_RECIPE ? "all preparations"
-                                              : "all plates";
   if (self->now.slot == CRO_NO_SLOT)
-    for (gsize i = 0; i < G_N_ELEMENTS (of_market); i++)
-      if (self->now.kind == of_market[i].kind)
-        return of_market[i].table;
-  if (self->now.kind == CRO_REF_SALES)
-    return "months";
+    for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+      if (self->now.kind == pages[i].kind)
+        return pages[i].table;
   if (self->now.kind == CRO_REF_MONTH)
     {
       *id = self->now.slot;
@@ -228,21 +225,13 @@ last_ref (CroWindow *self)
     ref = CRO_REF (CRO_REF_ITEM, cro_slots_get (&model->item_slots, id));
   else if (g_strcmp0 (table, "menu") == 0)
     ref = CRO_REF (CRO_REF_MENU, cro_slots_get (&model->menu_slots, id));
-  else if (g_strcmp0 (table, "all plates") == 0)
-    return CRO_REF_ALL_PLATES;
-  else if (g_strcmp0 (table, "all preparations") == 0)
-    return CRO_REF_ALL_PREPARATIONS;
-  else if (g_strcmp0 (table, "all ingredients") == 0)
-    return CRO_REF_ALL_INGREDIENTS;
   else if (g_strcmp0 (table, "supplier") == 0)
     ref = CRO_REF (CRO_REF_SUPPLIER, cro_slots_get (&model->supplier_slots, id));
-  else if (g_strcmp0 (table, "months") == 0)
-    return CRO_REF (CRO_REF_SALES, CRO_NO_SLOT);
   else if (g_strcmp0 (table, "month") == 0 && id > 0)
     return CRO_REF (CRO_REF_MONTH, (guint32) id);
-  for (gsize i = 0; i < G_N_ELEMENTS (of_market); i++)
-    if (g_strcmp0 (table, of_market[i].table) == 0)
-      return CRO_REF (of_market[i].kind, CRO_NO_SLOT);
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_strcmp0 (table, pages[i].table) == 0)
+      return CRO_REF (pages[i].kind, CRO_NO_SLOT);
   return ref.slot != CRO_NO_SLOT && cro_window_can_show (self, ref) ? ref : CRO_REF_NOWHERE;
 }
 

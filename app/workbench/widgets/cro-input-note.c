@@ -1,0 +1,71 @@
+#include "config.h"
+
+#include "cro-input-note.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-reason.h"
+
+void
+cro_input_note_init (CroInputNote *self,
+                     GtkWidget    *entry,
+                     GtkBox       *box)
+{
+  self->entry = entry;
+  self->label = cro_reason_new ();
+  gtk_box_append (box, self->label);
+}
+
+void
+cro_input_note_clear (CroInputNote *self)
+{
+  cro_input_old_clear (&self->old);
+}
+
+void
+cro_input_note_put (CroInputNote *self,
+                    GtkBox       *box)
+{
+  g_object_ref (self->label);
+  gtk_box_remove (GTK_BOX (gtk_widget_get_parent (self->label)), self->label);
+  gtk_box_append (box, self->label);
+  g_object_unref (self->label);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->label), -1);
+  self->is_apart = TRUE;
+}
+
+void
+cro_input_note_tell (CroInputNote *self,
+                     const char   *text)
+{
+  cro_reason_say (self->label, self->entry, text);
+}
+
+void
+cro_input_note_refuse (CroInputNote *self,
+                       const char   *reason)
+{
+  cro_input_note_tell (self, reason);
+  cro_reason_mark (self->entry, reason != NULL);
+}
+
+void
+cro_input_note_ask (CroInputNote      *self,
+                    const CroInputRow *row,
+                    const char        *name,
+                    const char        *question)
+{
+  g_autofree char *note = cro_input_old_dup_note (&self->old, row, self->is_apart ? name : NULL, question);
+
+  cro_input_note_tell (self, note);
+}
+
+void
+cro_input_note_offer (CroInputNote *self,
+                      gboolean      is_offered)
+{
+  gtk_entry_set_icon_from_icon_name (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY,
+                                     is_offered ? "view-list-symbolic" : NULL);
+  if (is_offered)
+    gtk_entry_set_icon_tooltip_text (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY, _("Show the whole list (F2)"));
+}

@@ -1,0 +1,49 @@
+/* cro-input-note.h: what is told beside a field: why what stands there cannot be kept, what is asked about it, what
+ * keeping it would change, and what the book has where a trial changed it.
+ *
+ * Of cro-input.c alone.
+ *
+ * Ownership  It owns its text; the entry and the label belong to the box that they stand in. */
+#pragma once
+
+#include "cro-input-old.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  GtkWidget   *entry;
+  GtkWidget   *label;
+  CroInputOld  old;
+  gboolean     is_apart;   /* the label stands in a box with those of others */
+} CroInputNote;
+
+/* Makes the label, and puts it at the end of box. */
+void cro_input_note_init    (CroInputNote      *self,
+                             GtkWidget         *entry,
+                             GtkBox            *box);
+void cro_input_note_clear   (CroInputNote      *self);
+
+/* At the end of another box, with more room than the field has. */
+void cro_input_note_put     (CroInputNote      *self,
+                             GtkBox            *box);
+
+/* NULL: nothing. */
+void cro_input_note_tell    (CroInputNote      *self,
+                             const char        *text);
+
+/* Why what is typed cannot be kept, and the field is marked so; NULL: it can. */
+void cro_input_note_refuse  (CroInputNote      *self,
+                             const char        *reason);
+
+/* A question stands before what a trial changed: it may be a slip. NULL: there is none. name: of the field. */
+void cro_input_note_ask     (CroInputNote      *self,
+                             const CroInputRow *row,
+                             const char        *name,
+                             const char        *question);
+
+/* The mark in the field that opens all of what keeping the value would change. */
+void cro_input_note_offer   (CroInputNote      *self,
+                             gboolean           is_offered);
+
+G_END_DECLS
