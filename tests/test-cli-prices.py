@@ -484,6 +484,9 @@ class Prices(unittest.TestCase):
     self.assertEqual([self.price(name, "2026-03-06") for name in ("Mussels", "Rock oyster", "Butter")],
                      [["22.5"], [""], ["71"]])
     self.assertEqual(len(self.table("purchases")), 3)
+    shown = self.prices("i.xml", ubl(*lines, number="Q-9"), "--dry-run", since="2026-03-06").stdout
+    self.assertRegex(shown, "Mussels .* stays\n")
+    self.assertNotRegex(shown, "Mussels .* unchanged")
     # Of the days between it is told.
     said = self.json("i.xml", ubl(*lines, number="Q-8"), since="2026-03-07")
     self.assertIn("the book has a price from 2026-03-06", said["lines"][0]["why"][-1])
@@ -603,8 +606,8 @@ class Prices(unittest.TestCase):
   # 13.20 over 90.00 of cups, which no food cost has, and 42.00 of mussels are a tenth of each. By hand.
   def test_disposables_have_their_part_of_charges(self):
     cups = ubl_line("X1", "3", "XBX", "90.00", "30.00")
-    text = ubl(cups, ubl_line("102", "10", "KGM", "42.00", "4.20"), ubl_line("D", "1", "XBX", "5.00", "5.00", "Box deposit"),
-               whole=self.CHARGE % "13.20")
+    text = ubl(cups, ubl_line("102", "10", "KGM", "42.00", "4.20"),
+               ubl_line("D", "1", "XBX", "5.00", "5.00", "Box deposit"), whole=self.CHARGE % "13.20")
     said = self.json("i.xml", text, "--charges", "spread")
     self.assertEqual([(line["booked"], line["price"]) for line in said["lines"]],
                      [("99", "30"), ("46.2", "4.2"), ("5", None)])
@@ -624,7 +627,7 @@ class Prices(unittest.TestCase):
       self.assertEqual([line["booked"] for line in said["lines"]],
                        ["-17.66", "-17.67", "-17.67"] if sign is None else [sign + part for part in parts])
 
-  # 42.00 + 70.00 + 0.20 × 100 of goods, 13.20 of charges: 4.20, 7.00, 2.00. By hand. Half of it was posted before.
+  # 42.00 + 70.00 + 20.00 of goods, 13.20 of charges: 4.20, 7.00, 2.00. By hand. Two lines were posted before.
   def test_charges_can_be_said_after_the_lines_are_booked(self):
     for how in ("spread", "book"):
       lines = [ubl_line("102", "10", "KGM", "42.00", "4.20"), ubl_line("301", "1", "XBX", "70.00", "70.00"),
@@ -646,12 +649,13 @@ class Prices(unittest.TestCase):
                       ("Mussels", "10", "42")])
 
   def test_what_becomes_of_charges_is_said_as_it_is(self):
-    lines = (ubl_line("102", "10", "KGM", "42.00", "4.20"), ubl_line("?", "1", "XBX", "42.00", "42.00", "Sea snails"))
+    lines = (ubl_line("102", "10", "KGM", "42.00", "4.20"),
+             ubl_line("?", "1", "XBX", "42.00", "42.00", "Sea snails"))
     text = ubl(*lines, whole=self.CHARGE % "10.00")
-    for options, status, says in ((["--charges", "spread"], 1, "spread over its goods: 10.00, of it 5.00 on lines that wait"),
+    for options, status, says in ((["--charges", "spread"], 1, "over its goods: 10.00, of it 5.00 on lines that wait"),
                                   (["--charges", "leave"], 1, "charges of 10.00 on the whole document are left out"),
                                   (["--charges", "book", "--is", "3=disposable"], 1, "booked as disposables: 10.00"),
-                                  (["--is", "1=return"], 1, "booked −42.00 of 94.00, 84.00 less for what is given back")):
+                                  (["--is", "1=return"], 1, "−42.00 of 94.00, 84.00 less for what is given back")):
       self.assertIn(says, self.prices("i.xml", text, "--dry-run", *options, status=status).stderr)
     text = ubl(lines[0], whole=self.CHARGE % "10.00", currency="SEK")
     self.assertIn("which wait: 10.00 SEK", self.prices("i.xml", text, "--charges", "book", status=1).stderr)
@@ -679,7 +683,8 @@ class Prices(unittest.TestCase):
 
   # 301 is butter, whatever it is called; who says what it is is believed.
   def test_what_a_line_is_can_be_said(self):
-    lines = (ubl_line("301", "-1", "KGM", "-14.00", "14.00", "Mussels"), ubl_line("T", "1", "C62", "9.00", "9.00", "Towels"))
+    lines = (ubl_line("301", "-1", "KGM", "-14.00", "14.00", "Mussels"),
+             ubl_line("T", "1", "C62", "9.00", "9.00", "Towels"))
     said = self.json("i.xml", ubl(*lines), status=1)
     self.assertEqual([line["booked"] for line in said["lines"]], [None, None])
     said = self.json("i.xml", ubl(*lines), "--accept", "1", "--is", "T=other")

@@ -76,8 +76,8 @@ document (CroTestKitchen    *kitchen,
       if (g_str_equal (line[0], "+"))
         {
           g_string_append_printf (text,
-                                  "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>%s</b:Amount>"
-                                  "</a:AllowanceCharge>",
+                                  "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator>"
+                                  "<b:Amount>%s</b:Amount></a:AllowanceCharge>",
                                   line[1]);
           continue;
         }
