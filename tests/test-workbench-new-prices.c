@@ -160,6 +160,19 @@ test_search_over_a_row (void **state)
   assert_shown (test, "Nothing is posted any more.");
 }
 
+/* By its name among what was posted. */
+static void
+take_back (CroTestBench *test,
+           const char   *name)
+{
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_settle ();
+  g_signal_emit_by_name (named (test, name), "clicked");
+  cro_test_settle ();
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_settle ();
+}
+
 static void
 test_one_row_back (void **state)
 {
@@ -170,15 +183,13 @@ test_one_row_back (void **state)
   enter (test, "New price of Mussels", "4.50/kg");
   do_key (test, "round.post");
   assert_true (price_of (test, "101", today_of (test)) == 69300000);
-  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "Posted rows")));
-  cro_test_settle ();
-  g_signal_emit_by_name (named (test, "Take back the price of Brown crab"), "clicked");
-  cro_test_settle ();
-  gtk_menu_button_popdown (GTK_MENU_BUTTON (named (test, "Posted rows")));
-  cro_test_settle ();
+  take_back (test, "Take back the price of Brown crab");
   assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
   assert_true (price_of (test, "102", today_of (test)) == 22500000);
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), ", 1 taken back"));
+  /* What the mussels did is told still, and the crab would do more. */
+  assert_shown (test, "What It Did");
+  assert_shown (test, "30.2\u00a0% → 30.6\u00a0%");
   /* What was typed stands in its row again, until the taking back is undone itself. */
   assert_typed (test, "New price of Brown crab", "+5 %");
   assert_true (cro_book_undo (test->book, NULL, NULL));
@@ -186,12 +197,7 @@ test_one_row_back (void **state)
   assert_true (price_of (test, "101", today_of (test)) == 69300000);
   assert_typed (test, "New price of Brown crab", "");
   assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "taken back"));
-  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "Posted rows")));
-  cro_test_settle ();
-  g_signal_emit_by_name (named (test, "Take back the price of Brown crab"), "clicked");
-  cro_test_settle ();
-  gtk_menu_button_popdown (GTK_MENU_BUTTON (named (test, "Posted rows")));
-  cro_test_settle ();
+  take_back (test, "Take back the price of Brown crab");
   /* All that is left comes back too, and what the next posting did with it. */
   enter (test, "New price of Brown crab", "70");
   do_key (test, "round.post");
@@ -475,6 +481,61 @@ test_invoice_is_answered (void **state)
   assert_true (price_of (test, "P1", delivered) == 9000000);
 }
 
+/* Lines of an invoice come back with what was booked of them, one that posts no price too, and wait in the sheet
+ * again; what the rest did, and what is to reclaim of it, is told on. Two postings are told together. */
+static void
+test_invoice_row_back (void **state)
+{
+  static const char invoice[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-31</b:ID><b:IssueDate>2026-11-25</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      INVOICE_LINE ("1", "KGM", "10", "139.00", "Brown crab", "101", "13.90")
+      INVOICE_LINE ("2", "KGM", "5", "22.50", "Mussels", "102", "4.50")
+      INVOICE_LINE ("3", "C62", "1", "4.50", "Carriage", "", "4.50")
+      "</Invoice>";
+  CroTestBench *test = *state;
+  g_autofree char *before = cro_test_figures (test->book), *after = NULL;
+  CroDate delivered;
+
+  assert_true (cro_date_parse ("2026-11-25", 10, &delivered));
+  open_sheet (test, "Quay Shellfish");
+  enter (test, "New price of Razor clams", "17.40");
+  do_key (test, "round.post");
+  assert_shown (test, "What It Did");
+  cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), invoice);
+  cro_test_settle ();
+  assert_shown (test, "3 to post · 6 untouched");
+  do_key (test, "round.post");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Posted 4 at"));
+  /* Of the clams and of the crab. */
+  assert_shown (test, "Razor clams, leek and cider");
+  assert_shown (test, "Brown crab on toast");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "8.50 to reclaim"));
+  take_back (test, "Take back Brown crab: 13.90/1 kg · 139.00 booked");
+  assert_shown (test, "Brown crab: its price is taken back, and 139.00 is no longer booked. The line can be posted "
+                      "again.");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked 27.00 of 166.00 · posting books 139.00"));
+  assert_true (price_of (test, "101", delivered) == CRO_NOT_SET);
+  assert_shown (test, "1 to post · 6 untouched");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "\n1.50 to reclaim"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "\n7.00 to reclaim"));
+  take_back (test, "Take back Carriage: 4.50 booked");
+  assert_shown (test, "Carriage: 4.50 is no longer booked. The line can be posted again.");
+  assert_shown (test, "2 to post · 6 untouched");
+  do_key (test, "round.post");
+  assert_true (price_of (test, "101", delivered) == 13900000);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "\n8.50 to reclaim"));
+  press (test, "_Undo All");
+  assert_shown (test, "Nothing is posted any more.");
+  assert_typed (test, "New price of Razor clams", "17.40");
+  assert_shown (test, "4 to post · 5 untouched");
+  after = cro_test_figures (test->book);
+  cro_test_same ("all of it is undone", before, after);
+}
+
 /* An invoice of another supplier of the book is taken for that one, or for this one once that is said; posting waits
  * for what becomes of charges on the whole. */
 static void
@@ -561,7 +622,7 @@ main (void)
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
-    CASE (test_invoice_is_answered), CASE (test_invoice_as_a_whole),
+    CASE (test_invoice_is_answered), CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
   };
 

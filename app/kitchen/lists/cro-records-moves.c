@@ -9,6 +9,7 @@
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-kind.h"
+#include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-price-index.h"
 #include "cro-price-moves.h"
@@ -72,6 +73,21 @@ supplier_value (CroReading         *self,
   return cro_reading_text (self, text != NULL ? text : supplier);
 }
 
+/* At its last price. */
+static CroValue
+name_value (CroReading *self,
+            CroFigures *figures,
+            guint32     item)
+{
+  const char *name = cro_model_item (self->model, item)->name;
+  g_autofree char *last = cro_words_last_price (figures, item), *text = NULL;
+
+  if (last != NULL)
+    /* Translators: an ingredient, "not to be had". */
+    text = cro_isolate_printf (_("%s, %s"), name, cro_words_not_to_be_had ());
+  return cro_reading_text (self, text != NULL ? text : name);
+}
+
 static void
 fill_move (CroReading         *self,
            CroFigures         *figures,
@@ -83,7 +99,7 @@ fill_move (CroReading         *self,
   CroRecordRow *row = &self->row;
 
   row->ref = CRO_REF (CRO_REF_ITEM, move->item);
-  row->values[0] = cro_reading_text (self, cro_model_item (model, move->item)->name);
+  row->values[0] = name_value (self, figures, move->item);
   row->values[2] = course_value (self, move);
   row->values[3] = unit_cost_value (model, move->item, move->before);
   row->values[4] = unit_cost_value (model, move->item, move->now);

@@ -62,6 +62,7 @@ enum
   CRO_RECORDS_MONTHS_TO_THE_LEDGER = 10,
   CRO_RECORDS_ADJUSTMENTS_VALUE = 4,
   CRO_RECORDS_MOVES_SINCE = 6,
+  CRO_RECORDS_OFFERS_SUPPLIER = 1,
 };
 
 /* --- Columns: of a kind, whatever the book ------------------------------------------------ */

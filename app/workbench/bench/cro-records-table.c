@@ -266,6 +266,13 @@ add_headings (CroRecordsTable *self)
                            G_CONNECT_SWAPPED);
 }
 
+void
+cro_records_table_spare (CroRecordsTable *self,
+                         guint            column)
+{
+  cro_columns_set_rank (self->columns, column, G_MAXUINT8);
+}
+
 static void
 add_list (CroRecordsTable *self)
 {

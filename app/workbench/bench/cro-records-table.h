@@ -48,6 +48,10 @@ void       cro_records_table_sort         (CroRecordsTable *self,
                                            guint            column,
                                            gboolean         falling);
 
+/* A column in which all rows are alike: the first to be left out. */
+void       cro_records_table_spare        (CroRecordsTable *self,
+                                           guint            column);
+
 void       cro_records_table_show_first   (CroRecordsTable *self);
 
 G_END_DECLS

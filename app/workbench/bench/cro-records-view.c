@@ -568,6 +568,8 @@ cro_records_view_set_filter (CroRecordsView         *self,
   self->course = g_strdup (filter->course);
   self->filter = *filter;
   self->filter.course = self->course;
+  if (self->kind == CRO_RECORDS_OFFERS && filter->supplier != CRO_NO_SLOT)
+    cro_records_table_spare (CRO_RECORDS_TABLE (self->table), CRO_RECORDS_OFFERS_SUPPLIER);
   if (self->records != NULL)
     cro_records_set_filter (self->records, &self->filter);
 }
