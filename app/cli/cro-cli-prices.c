@@ -137,25 +137,26 @@ try_on_copy (CroPricing *pricing,
 
 /* --- Answers ------------------------------------------------------------------------------------------ */
 
-/* FALSE: no line that can be answered so is meant. That a line is right does not say how much it delivers. */
+/* answer: NULL is of all lines. FALSE: no line that can be answered so is meant. That a line is right does not say
+ * how much it delivers. */
 static gboolean
 accept_line (CroPricing *pricing,
              const char *answer)
 {
   CroPriceList *list = pricing->list;
-  gboolean is_found = FALSE;
+  g_autoptr (GArray) meant = g_array_new (FALSE, FALSE, sizeof (guint));
 
   for (guint i = 0; i < list->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      if (!cro_list_row_can_accept (row) || cro_list_row_asks_pack (list, row)
-          || (answer != NULL && !cro_list_row_is_called (row, answer)))
-        continue;
-      cro_price_list_accept (list, cro_book_get_model (pricing->book), i);
-      is_found = TRUE;
+      if (cro_list_row_can_accept (row) && !cro_list_row_asks_pack (list, row)
+          && (answer == NULL || cro_list_row_is_called (row, answer)))
+        g_array_append_val (meant, i);
     }
-  return is_found;
+  if (meant->len > 0)
+    cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
+  return meant->len > 0;
 }
 
 /* Of one that waits for more than that. */

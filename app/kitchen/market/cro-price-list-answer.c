@@ -128,11 +128,15 @@ void
 cro_price_list_end_answers (CroPriceList *self,
                             CroModel     *model)
 {
+  g_autoptr (GArray) said = g_array_new (FALSE, FALSE, sizeof (guint));
+
   for (guint i = 0; i < self->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (self->rows, CroListRow, i);
 
       if (row->is_pack_said && row->look.kind == CRO_LOOK_PACK && cro_list_row_can_accept (row))
-        cro_price_list_accept (self, model, i);
+        g_array_append_val (said, i);
     }
+  if (said->len > 0)
+    cro_price_list_accept (self, model, &g_array_index (said, guint, 0), said->len);
 }

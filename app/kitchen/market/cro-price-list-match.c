@@ -509,35 +509,71 @@ release_all (CroListMatching *self)
     }
 }
 
-/* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. */
-void
-cro_price_list_accept (CroPriceList *self,
-                       CroModel     *model,
-                       guint         index)
+/* Of each line the next of its pack, in a ring. Owned. */
+static guint *
+link_packs (const CroPriceList *self,
+            CroModel           *model)
 {
-  CroListMatching matching = { .list = self, .model = model };
-  CroListRow *row = &g_array_index (self->rows, CroListRow, index);
-  g_autofree char *key = row->item != CRO_NO_SLOT ? dup_pack_key (model, row) : NULL;
+  g_autoptr (GHashTable) first = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  guint *next = g_new (guint, self->rows->len);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+      char *key = row->item != CRO_NO_SLOT ? dup_pack_key (model, row) : NULL;
+      guint before = key != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (first, key)) : 0;
+
+      next[i] = before > 0 ? next[before - 1] : i;
+      if (before > 0)
+        next[before - 1] = i;
+      if (key != NULL && before == 0)
+        g_hash_table_insert (first, g_steal_pointer (&key), GUINT_TO_POINTER (i + 1));
+      g_free (key);
+    }
+  return next;
+}
+
+/* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. */
+static void
+accept (CroListMatching *self,
+        const guint     *next,
+        guint            index)
+{
+  GArray *rows = self->list->rows;
+  CroListRow *row = &g_array_index (rows, CroListRow, index);
   g_autofree char *number = g_strdup_printf ("%u", row->number);
 
   if (is_asked_of_all (row))
-    release_all (&matching);
-  for (guint i = 0; key != NULL && i < self->rows->len; i++)
+    release_all (self);
+  for (guint i = next[index]; i != index; i = next[i])
     {
-      CroListRow *other = &g_array_index (self->rows, CroListRow, i);
-      g_autofree char *same = i != index && other->item == row->item ? dup_pack_key (model, other) : NULL;
+      CroListRow *other = &g_array_index (rows, CroListRow, i);
 
-      if (g_strcmp0 (same, key) != 0 || other->share_of > 0)
+      if (other->share_of > 0)
         continue;
       if (cro_list_row_is_twice (other))
-        cro_list_row_say (self, other, CRO_LIST_GIVES_WAY, number, NULL);
+        cro_list_row_say (self->list, other, CRO_LIST_GIVES_WAY, number, NULL);
       cro_list_row_unsay (other, is_twice);
       other->is_posted = FALSE;
-      conclude (&matching, other);
+      conclude (self, other);
     }
   row->is_right = TRUE;
   row->is_posted = TRUE;
-  conclude (&matching, row);
+  conclude (self, row);
+}
+
+void
+cro_price_list_accept (CroPriceList *self,
+                       CroModel     *model,
+                       const guint  *indices,
+                       guint         n)
+{
+  CroListMatching matching = { .list = self, .model = model };
+  g_autofree guint *next = link_packs (self, model);
+
+  for (guint i = 0; i < n; i++)
+    if (cro_list_row_can_accept (&g_array_index (self->rows, CroListRow, indices[i])))
+      accept (&matching, next, indices[i]);
   cro_price_list_count_waiting (self);
 }
 

@@ -298,10 +298,12 @@ gboolean      cro_list_row_asks_pack (const CroPriceList *self,
 gboolean      cro_list_pack_from_text (const char *text,
                                        CroPack    *pack);
 
-/* Says so of such a row, by its index. model: of the book that the list was read beside. */
+/* Says so of rows by their index, in turn; of one that cannot be accepted, as it gave way to one before, nothing is
+ * said. model: of the book that the list was read beside. */
 void          cro_price_list_accept (CroPriceList   *self,
                                      CroModel       *model,
-                                     guint           index);
+                                     const guint    *indices,
+                                     guint           n);
 
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);

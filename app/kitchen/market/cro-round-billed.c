@@ -104,7 +104,7 @@ say_right (CroRound    *self,
       list->state = CRO_LIST_NEW;
     }
   else
-    cro_price_list_accept (self->invoice, self->of.model, row->line);
+    cro_price_list_accept (self->invoice, self->of.model, &row->line, 1);
 }
 
 void
@@ -178,7 +178,7 @@ say_pack (CroRound       *self,
     return FALSE;
   /* That it is another pack than the book's was said. */
   if (list->look.kind == CRO_LOOK_PACK && cro_list_row_can_accept (list))
-    cro_price_list_accept (self->invoice, self->of.model, row->line);
+    cro_price_list_accept (self->invoice, self->of.model, &row->line, 1);
   return TRUE;
 }
 
