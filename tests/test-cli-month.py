@@ -156,7 +156,11 @@ class Demo(Case):
   def test_a_year_has_its_total(self):
     """November runs: it has no actual cost yet, and what the other months came to stands beside all of them."""
     call("load", self.book, DEMO)
-    months, total = call("month", self.book, "2026").stdout.split("\n\n")[-2:]
+    told = call("month", self.book, "2026")
+    # In July nothing but the stock of its last day was counted: it has no statement, and lacks nothing.
+    self.assertNotIn("July 2026, open", told.stdout)
+    self.assertNotIn("2026-07", told.stderr)
+    months, total = told.stdout.split("\n\n")[-2:]
     of_months, of_total = ([[Decimal(money) for money in re.findall(r"(?<![\d.])\d+\.\d\d(?!\d)", line)]
                             for line in block.splitlines()] for block in (months, total))
     of_months, (everything, counted) = [row for row in of_months if row], [row for row in of_total if row]
@@ -171,6 +175,12 @@ class Demo(Case):
     text, path = call("month", self.book, "2026-10").stdout, self.path("month.xlsx")
     call("workbook", self.book, "--month", "2026-10", "-o", path)
     book, money = xlsx.Book(path), r"[≥≤]? ?(−?\d+\.\d\d)"
+    # What by-products at a value take off is named, with its figure, and is nothing without an ingredient.
+    for of in json.loads(call("month", self.book, "2026-10", "--json").stdout)["by_products"]:
+      told = re.findall(rf"(?m)^by-product: {of['name']} +{money}$", text)
+      self.assertEqual([Decimal(one.replace("−", "-")) for one in told],
+                       [-round(Decimal(of["cost"]), 2), round(Decimal(of["cost"]), 2)])
+    self.assertRegex(text, r"without an ingredient, an amount or a count +≥ 0\.00 ")
 
     def printed(title, columns):
       block = next(block for block in text.split("\n\n") if block.startswith(title))

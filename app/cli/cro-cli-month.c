@@ -201,6 +201,15 @@ print_year (GPtrArray *months)
   cro_cli_print_table (table);
 }
 
+/* A count alone is the stock that the next month begins with: beside other months the year's table names it. */
+static gboolean
+is_passed_over (GPtrArray *months,
+                guint      i,
+                gboolean   is_year)
+{
+  return is_year && months->len > 1 && cro_month_is_count_only (months->pdata[i]);
+}
+
 static CroCliStatus
 print_months (CroBook    *book,
               GPtrArray  *months,
@@ -210,19 +219,23 @@ print_months (CroBook    *book,
               GError    **error)
 {
   CroCliStatus status = CRO_CLI_DONE;
+  gboolean is_begun = FALSE;
 
   if (is_json && !print_json (months, is_year, error))
     return CRO_CLI_FAILED;
   for (guint i = 0; !is_json && i < months->len; i++)
     {
-      if (i > 0)
+      if (is_passed_over (months, i, is_year))
+        continue;
+      if (is_begun)
         g_print ("\n");
+      is_begun = TRUE;
       (is_matrix ? cro_cli_print_matrix : cro_cli_print_month_table) (book, months->pdata[i]);
     }
   if (is_year && !is_json && !is_matrix && months->len > 1)
     print_year (months);
   for (guint i = 0; i < months->len; i++)
-    if (cro_cli_say_month_incomplete (months->pdata[i]))
+    if ((is_json || !is_passed_over (months, i, is_year)) && cro_cli_say_month_incomplete (months->pdata[i]))
       status = CRO_CLI_INCOMPLETE;
   return status;
 }

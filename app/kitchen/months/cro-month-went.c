@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-month-rounded.h"
 #include "cro-number.h"
 #include "cro-words.h"
@@ -124,18 +125,42 @@ add_apart (Went  *self,
     add_sum (self, _("food of earlier months and not invoiced yet"))->cells[column] = whole (self, apart_of (self));
 }
 
+/* What is deducted from the theoretical cost for by-products at a value, each by its name: measured of no ingredient,
+ * it stands beside them. Returns their sum. sign: 1, of costs; -1, of what they exceed. */
+static gint64
+add_by_products (Went  *self,
+                 guint  column,
+                 int    sign)
+{
+  gint64 sum = 0;
+
+  for (guint i = 0; i < self->month->by_products->len; i++)
+    {
+      gint64 minor = sign * self->rounded->by_products[i];
+      g_autofree char *label = cro_isolate_printf (_("by-product: %s"),
+                                                   g_array_index (self->month->by_products, CroMonthByProduct, i).name);
+
+      sum += minor;
+      if (minor != 0)
+        add_sum (self, label)->cells[column] = whole (self, minor);
+    }
+  return sum;
+}
+
 /* From what was measured to the difference of the statement. */
 static void
 add_difference (Went   *self,
                 gint64  measured)
 {
   const CroMonth *month = self->month;
+  gint64 by_products;
 
   if (isnan (month->over))
     return;
   add_apart (self, 3);
+  by_products = add_by_products (self, 3, -1);
   add_sum (self, _("without an ingredient, an amount or a count"))->cells[3]
-      = money (self, month->known_over, self->rounded->minor.over - measured - apart_of (self));
+      = money (self, month->known_over, self->rounded->minor.over - measured - apart_of (self) - by_products);
   add_sum (self, _("Actual less theoretical"))->cells[3] = money (self, month->known_over, self->rounded->minor.over);
 }
 
@@ -308,12 +333,14 @@ add_costs_beyond (Went     *self,
 {
   const CroMonth *month = self->month;
   CroMonthTableRow *row = add_sum (self, _("Total"));
+  gint64 by_products;
 
   row->cells[1] = money (self, known, standard);
   row->cells[2] = whole (self, used);
   add_apart (self, 2);
+  by_products = add_by_products (self, 1, 1);
   row = add_sum (self, _("without an ingredient, an amount or a count"));
-  row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical - standard);
+  row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical - standard - by_products);
   row->cells[2] = cost_or_none (self, month->known_actual, month->actual,
                                 self->rounded->minor.actual - used - apart_of (self));
   row = add_sum (self, _("Food cost"));

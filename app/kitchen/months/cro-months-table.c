@@ -31,6 +31,12 @@ has_late (const CroMonth *month)
   return FALSE;
 }
 
+gboolean
+cro_month_is_count_only (const CroMonth *month)
+{
+  return !month->is_closed && !has_late (month) && month->things->len == 0 && cro_month_all_purchases (month) == 0;
+}
+
 const char *
 cro_month_state_words (const CroMonth *month)
 {
@@ -40,7 +46,7 @@ cro_month_state_words (const CroMonth *month)
                               : _("closed");
   if (has_late (month))
     return _("open, with late documents");
-  if (month->things->len == 0 && cro_month_all_purchases (month) == 0)
+  if (cro_month_is_count_only (month))
     return _("count only");
   return _("open");
 }

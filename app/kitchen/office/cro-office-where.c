@@ -9,6 +9,7 @@
 #include "cro-code-words.h"
 #include "cro-code.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-month-matrix-words.h"
 #include "cro-words.h"
@@ -93,6 +94,36 @@ put_both (CroOfficeReport *report,
                             CRO_KNOWN_WHOLE);
 }
 
+/* What is deducted from the theoretical cost for by-products at a value, each by its name. Returns their sum. */
+static gint64
+put_by_products (CroOfficeReport *report,
+                 CroOfficeSheet  *sheet)
+{
+  GArray *by_products = report->month->by_products;
+  gint64 sum = 0;
+
+  for (guint i = 0; i < by_products->len; i++)
+    {
+      gint64 minor = report->rounded->by_products[i];
+      g_autofree char *label
+          = cro_isolate_printf (_("by-product: %s"), g_array_index (by_products, CroMonthByProduct, i).name);
+
+      sum += minor;
+      if (minor == 0)
+        continue;
+      cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
+      cro_office_sheet_text (sheet, label);
+      cro_office_sheet_skip (sheet);
+      put_money (report, sheet, minor, CRO_KNOWN_WHOLE);
+      cro_office_sheet_skip (sheet);
+      cro_office_sheet_skip (sheet);
+      if (!isnan (report->month->over))
+        put_money (report, sheet, -minor, CRO_KNOWN_WHOLE);
+      cro_office_sheet_skip (sheet);
+    }
+  return sum;
+}
+
 /* From what was measured to the costs of the statement. */
 static void
 put_rest (CroOfficeReport *report,
@@ -104,7 +135,8 @@ put_rest (CroOfficeReport *report,
   const CroMonthMinor *minor = &report->minor;
   guint32 total = cro_office_sheet_at (sheet);
   static const char columns[] = { 'C', 'F', 'G' };
-  gint64 measured[] = { theoretical, variances, theoretical + variances };
+  gint64 by_products = put_by_products (report, sheet);
+  gint64 measured[] = { theoretical + by_products, variances - by_products, theoretical + variances };
   gint64 all[] = { minor->theoretical, minor->over, minor->actual };
   CroKnown known[] = { month->known_theoretical, month->known_over, month->known_actual };
   gboolean is_there = !isnan (month->over);

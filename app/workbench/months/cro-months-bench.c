@@ -21,9 +21,6 @@
 static const CroRecordsKind kinds[] = { CRO_RECORDS_MONTHS, CRO_RECORDS_SALES, CRO_RECORDS_PURCHASES,
                                         CRO_RECORDS_COUNTS, CRO_RECORDS_ADJUSTMENTS };
 
-/* In characters: how wide the words below the months are. */
-#define ABOUT_CHARS 60
-
 #define N_TABLES G_N_ELEMENTS (kinds)
 
 struct _CroMonthsBench
@@ -276,23 +273,17 @@ about_new (void)
                        "caption");
 }
 
-/* In large text the table is wider than its page, and with what is said of it higher: bars that stand tell of
- * what is out of sight. What is said is no wider than the narrowest page. */
+/* In large text the table is wider than its page and higher: bars that stand tell of what is out of sight. */
 static GtkWidget *
 months_new (CroMonthsBench *self)
 {
-  GtkWidget *scroller = gtk_scrolled_window_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *about = about_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new ();
 
   self->months = cro_month_table_view_new (_("All months; Enter opens one"), NULL);
   gtk_widget_add_css_class (self->months, "lines-part");
   g_signal_connect_object (self->months, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
-  gtk_label_set_max_width_chars (GTK_LABEL (about), ABOUT_CHARS);
-  gtk_widget_set_halign (about, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (box), self->months);
-  gtk_box_append (GTK_BOX (box), about);
   gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scroller), FALSE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->months);
   gtk_widget_set_vexpand (scroller, TRUE);
   return scroller;
 }
@@ -348,7 +339,6 @@ page_shown_cb (CroMonthsBench *self)
   for (guint i = 1; i < N_TABLES; i++)
     is_of_months |= page == GTK_WIDGET (self->views[i]);
   gtk_widget_set_visible (self->month, is_of_months);
-  gtk_widget_set_visible (self->about, is_of_months || page == GTK_WIDGET (self->views[0]));
   show_unlike (self);
 }
 

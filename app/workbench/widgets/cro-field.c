@@ -70,6 +70,18 @@ take_reasons (GtkWidget *fields,
     take_reasons (child, room);
 }
 
+/* Where there is none it takes no room, nor the gap beside it. */
+static void
+show_reasons (GtkWidget *room)
+{
+  gboolean any = FALSE;
+
+  for (GtkWidget *reason = gtk_widget_get_first_child (room); reason != NULL;
+       reason = gtk_widget_get_next_sibling (reason))
+    any |= gtk_widget_get_visible (reason);
+  gtk_widget_set_visible (room, any);
+}
+
 GtkWidget *
 cro_reasons_new (GtkWidget *fields)
 {
@@ -77,6 +89,10 @@ cro_reasons_new (GtkWidget *fields)
 
   gtk_widget_add_css_class (room, "reasons");
   take_reasons (fields, GTK_BOX (room));
+  for (GtkWidget *reason = gtk_widget_get_first_child (room); reason != NULL;
+       reason = gtk_widget_get_next_sibling (reason))
+    g_signal_connect_object (reason, "notify::visible", G_CALLBACK (show_reasons), room, G_CONNECT_SWAPPED);
+  show_reasons (room);
   return room;
 }
 

@@ -6,11 +6,15 @@
  * 1366 with text of twice the size has not. */
 #define CHARS_FOR_BOTH 88
 
+/* Below which height figures leave their room to the lines: a screen of 768 is above it, one of 700 is not. */
+#define CHARS_HIGH 95
+
 struct _CroSided
 {
   GtkWidget parent_instance;
 
   gboolean   is_tight;
+  gboolean   is_low;
   gboolean   is_over;
   GtkWidget *wide;        /* weak: of the page, what would rather have the list's room; NULL: nothing */
   int        wanted;
@@ -93,14 +97,17 @@ has_room (CroSided *self,
 
 static void
 turn (CroSided *self,
-      int       width)
+      int       width,
+      int       height)
 {
   gboolean is_tight = !has_room (self, width);
+  gboolean is_low = height < cro_measure_chars (GTK_WIDGET (self), CHARS_HIGH);
 
-  if (is_tight == self->is_tight)
+  if (is_tight == self->is_tight && is_low == self->is_low)
     return;
+  self->is_over = self->is_over && is_tight == self->is_tight;
   self->is_tight = is_tight;
-  self->is_over = FALSE;
+  self->is_low = is_low;
   g_signal_emit_by_name (self, "turned");
 }
 
@@ -115,7 +122,7 @@ cro_sided_size_allocate (GtkWidget *widget,
   gboolean is_mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
   GtkAllocation at = { 0, 0, width, height };
 
-  turn (self, width);
+  turn (self, width, height);
   gtk_widget_set_child_visible (list, has_place (self));
   if (gtk_widget_get_visible (list) && has_place (self))
     {
@@ -162,6 +169,12 @@ gboolean
 cro_sided_is_tight (CroSided *self)
 {
   return self->is_tight;
+}
+
+gboolean
+cro_sided_is_low (CroSided *self)
+{
+  return self->is_low;
 }
 
 void

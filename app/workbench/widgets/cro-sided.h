@@ -18,6 +18,9 @@ G_DECLARE_FINAL_TYPE (CroSided, cro_sided, CRO, SIDED, GtkWidget)
 /* There is no room for both. */
 gboolean cro_sided_is_tight (CroSided *self);
 
+/* There is little height. */
+gboolean cro_sided_is_low   (CroSided *self);
+
 /* Whether the list stands over the page where there is no room for both. */
 void     cro_sided_set_over (CroSided *self,
                              gboolean  is_over);

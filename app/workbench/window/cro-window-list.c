@@ -185,6 +185,17 @@ list_left_cb (CroWindow *self)
     put_over (self, FALSE);
 }
 
+static void
+set_class (CroWindow  *self,
+           const char *name,
+           gboolean    is_set)
+{
+  if (is_set)
+    gtk_widget_add_css_class (GTK_WIDGET (self), name);
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self), name);
+}
+
 static gboolean
 turned_later_cb (gpointer user_data)
 {
@@ -192,10 +203,8 @@ turned_later_cb (gpointer user_data)
 
   self->turn_id = 0;
   cro_sided_set_over (self->sided, FALSE);
-  if (cro_sided_is_tight (self->sided))
-    gtk_widget_add_css_class (GTK_WIDGET (self), "tight");
-  else
-    gtk_widget_remove_css_class (GTK_WIDGET (self), "tight");
+  set_class (self, "tight", cro_sided_is_tight (self->sided));
+  set_class (self, "low", cro_sided_is_low (self->sided));
   cro_window_show_list (self);
   leave_list (self);
   cro_window_fit_notes (self);
