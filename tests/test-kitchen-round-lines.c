@@ -1,5 +1,6 @@
 /* What is pasted into a round of new prices, or added to it, and stands in none of its rows: packs that are new, names
  * that are like others, twins, and what was told of a line before. */
+#include "cro-decimal.h"
 #include "cro-round-words.h"
 #include "support/kitchen-round.h"
 

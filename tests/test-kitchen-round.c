@@ -1,5 +1,6 @@
 /* A round of new prices of one supplier: how what is typed is read, what is asked, what it does to plates
  * before it is posted and after, and how it comes back. */
+#include "cro-decimal.h"
 #include "cro-round-words.h"
 #include "support/kitchen-round.h"
 

@@ -6,9 +6,7 @@
 #include <math.h>
 
 #include "cro-finite.h"
-#include "cro-figure-words.h"
 #include "cro-isolate.h"
-#include "cro-number.h"
 #include "cro-result-words.h"
 #include "cro-words.h"
 

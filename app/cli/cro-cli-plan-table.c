@@ -6,7 +6,6 @@
 #include <math.h>
 
 #include "cro-cli-grid.h"
-#include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-number.h"

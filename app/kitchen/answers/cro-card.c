@@ -6,7 +6,6 @@
 #include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
-#include "cro-plate.h"
 #include "cro-rule.h"
 
 /* A price of a pack in so few minor units is written with so many digits. */

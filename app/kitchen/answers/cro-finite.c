@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "cro-breakdown.h"
-#include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-number.h"
 #include "cro-plate.h"

@@ -5,7 +5,6 @@
 
 #include "cro-batch-change.h"
 #include "cro-card.h"
-#include "cro-decimal.h"
 #include "cro-effects.h"
 #include "cro-plate.h"
 #include "cro-sold-as.h"

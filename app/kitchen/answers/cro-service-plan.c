@@ -4,12 +4,10 @@
 #include <string.h>
 
 #include "cro-cause-order.h"
-#include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-number.h"
 #include "cro-plan.h"
 #include "cro-plate.h"
-#include "cro-reach.h"
 #include "cro-service-orders.h"
 
 /* What the engine takes and gives, by node and row of the graph. */

@@ -10,7 +10,6 @@
 #include "cro-number.h"
 #include "cro-photo.h"
 #include "cro-plate-picture.h"
-#include "cro-words.h"
 
 CroBreakdown *
 cro_card_breakdown (CroFigures *figures,

@@ -8,12 +8,10 @@
 #include <string.h>
 
 #include "cro-card-sheet.h"
-#include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-flow-words.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
-#include "cro-plate.h"
 #include "cro-result-words.h"
 #include "cro-words.h"
 

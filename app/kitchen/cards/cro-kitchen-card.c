@@ -10,7 +10,6 @@
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
-#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-plan-words.h"
 #include "cro-service-plan.h"

@@ -5,7 +5,6 @@
 
 #include "cro-code.h"
 #include "cro-edit-private.h"
-#include "cro-row-date.h"
 
 gboolean
 cro_intake_row_is_unmeasured (const CroIntake    *intake,

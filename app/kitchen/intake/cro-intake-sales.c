@@ -4,7 +4,6 @@
 #include <math.h>
 
 #include "cro-decimal.h"
-#include "cro-edit-private.h"
 #include "cro-selling-steps.h"
 
 /* --- Without tax ------------------------------------------------------------------------------------ */

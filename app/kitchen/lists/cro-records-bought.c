@@ -8,7 +8,6 @@
 #include "cro-below.h"
 #include "cro-cause.h"
 #include "cro-decimal.h"
-#include "cro-figure-words.h"
 #include "cro-kind.h"
 #include "cro-last-price.h"
 #include "cro-words.h"

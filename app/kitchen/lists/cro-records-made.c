@@ -6,7 +6,6 @@
 
 #include "cro-below.h"
 #include "cro-cause.h"
-#include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-kind.h"

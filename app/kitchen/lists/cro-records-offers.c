@@ -11,7 +11,6 @@
 #include "cro-last-price.h"
 #include "cro-money.h"
 #include "cro-number.h"
-#include "cro-pack.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 

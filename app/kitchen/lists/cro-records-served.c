@@ -7,12 +7,10 @@
 #include <string.h>
 
 #include "cro-breakdown.h"
-#include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-result-words.h"
 #include "cro-sold.h"
-#include "cro-words.h"
 
 /* What is over its target stands first, what is furthest over before the others; then what is
  * incomplete. */

@@ -10,7 +10,6 @@
  * book has a name with that number it is part of it. Where several numbers are left, nothing is guessed. */
 #include "cro-price-list-private.h"
 
-#include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-expression.h"
 #include "cro-fold.h"

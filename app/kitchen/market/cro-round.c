@@ -1,10 +1,8 @@
 #include "cro-round-private.h"
 
 #include "cro-decimal.h"
-#include "cro-edit.h"
 #include "cro-fold.h"
 #include "cro-pack.h"
-#include "cro-words.h"
 
 #include <glib/gstdio.h>
 #include <string.h>

@@ -6,7 +6,6 @@
 #include <stdlib.h>
 
 #include "cro-isolate.h"
-#include "cro-money.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
 

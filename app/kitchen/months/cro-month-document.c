@@ -6,7 +6,6 @@
 
 #include "cro-code.h"
 #include "cro-edit-private.h"
-#include "cro-name.h"
 #include "cro-row-date.h"
 
 /* --- A document as the book has it -------------------------------------------------------------- */

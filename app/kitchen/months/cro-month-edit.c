@@ -5,7 +5,6 @@
 #include "cro-code.h"
 #include "cro-edit-private.h"
 #include "cro-month-words.h"
-#include "cro-name.h"
 #include "cro-refusal.h"
 
 /* --- What is closed ------------------------------------------------------------------------- */

@@ -8,7 +8,6 @@
 #include "cro-figure-words.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
-#include "cro-words.h"
 
 typedef struct
 {

@@ -2,8 +2,6 @@
 
 #include <string.h>
 
-#include "cro-breakdown.h"
-
 static int
 compare_items (gconstpointer a,
                gconstpointer b,

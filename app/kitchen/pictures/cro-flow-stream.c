@@ -12,7 +12,6 @@
 #include "cro-known.h"
 #include "cro-money.h"
 #include "cro-number.h"
-#include "cro-words.h"
 
 /* Kinds of ids beside those of the flow. */
 #define OF_LINE 32

@@ -1,6 +1,5 @@
 #include "cro-line-amount.h"
 
-#include "cro-decimal.h"
 #include "cro-fraction.h"
 #include "cro-words.h"
 

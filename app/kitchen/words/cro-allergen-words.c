@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-words.h"

@@ -11,7 +11,6 @@
 #include "cro-isolate.h"
 #include "cro-menu-ways.h"
 #include "cro-number.h"
-#include "cro-plan-words.h"
 #include "cro-scale.h"
 #include "cro-words.h"
 

@@ -10,7 +10,6 @@
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
-#include "cro-pack.h"
 #include "cro-sum.h"
 #include "cro-words.h"
 

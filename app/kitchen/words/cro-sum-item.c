@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "cro-decimal.h"
-#include "cro-figure-words.h"
 #include "cro-number.h"
 #include "cro-rule.h"
 #include "cro-words.h"

@@ -1,7 +1,6 @@
 #include "cro-sum-private.h"
 
 #include "cro-decimal.h"
-#include "cro-figure-words.h"
 #include "cro-number.h"
 #include "cro-words.h"
 

@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "cro-decimal.h"
-#include "cro-figure-words.h"
 #include "cro-result-words.h"
 #include "cro-sold-as.h"
 #include "cro-words.h"

@@ -9,7 +9,6 @@
 #include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
-#include "cro-pack.h"
 #include "cro-result-words.h"
 
 /* --- Where ---------------------------------------------------------------------------------------- */

@@ -5,8 +5,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-cards.h"
-#include "cro-decimal.h"
-#include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-focus.h"

@@ -10,7 +10,6 @@
 #include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-flow-words.h"
-#include "cro-focus.h"
 #include "cro-known.h"
 #include "cro-landing.h"
 #include "cro-spoken.h"

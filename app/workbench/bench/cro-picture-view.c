@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-edit.h"
-#include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-past-words.h"
 #include "cro-photo.h"

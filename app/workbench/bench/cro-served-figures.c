@@ -8,7 +8,6 @@
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-result-words.h"
-#include "cro-words.h"
 
 /* Why a cost is no lower bound either; "" where it may be taken as it stands. */
 static const char *

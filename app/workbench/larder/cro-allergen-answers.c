@@ -11,7 +11,6 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-focus.h"
-#include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-mark-table.h"
 #include "cro-number.h"

@@ -10,7 +10,6 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-last-price.h"
-#include "cro-number.h"
 #include "cro-refusal.h"
 #include "cro-words-price.h"
 #include "cro-words.h"

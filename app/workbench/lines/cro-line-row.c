@@ -15,7 +15,6 @@
 #include "cro-line-details.h"
 #include "cro-line-doubt.h"
 #include "cro-number.h"
-#include "cro-reach.h"
 #include "cro-reveal.h"
 #include "cro-spoken.h"
 #include "cro-sum-popover.h"

@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-cause.h"
 #include "cro-kind.h"
 #include "cro-last-look.h"
 #include "cro-link-list.h"

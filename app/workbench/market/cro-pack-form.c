@@ -9,7 +9,6 @@
 #include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-isolate.h"
-#include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-price-change.h"
 #include "cro-price-history.h"

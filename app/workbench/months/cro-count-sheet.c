@@ -18,7 +18,6 @@
 #include "cro-print.h"
 #include "cro-reason.h"
 #include "cro-reveal.h"
-#include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 

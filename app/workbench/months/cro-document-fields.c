@@ -7,7 +7,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-isolate.h"
-#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-words.h"
 

@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "cro-box.h"
-#include "cro-field.h"
 #include "cro-finder-entry.h"
 #include "cro-finder.h"
 #include "cro-focus.h"

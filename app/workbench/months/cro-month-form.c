@@ -7,7 +7,6 @@
 
 #include "cro-field.h"
 #include "cro-focus.h"
-#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-words.h"
 

@@ -7,16 +7,12 @@
 
 #include "cro-cards.h"
 #include "cro-catalogue.h"
-#include "cro-field.h"
 #include "cro-file-choice.h"
-#include "cro-isolate.h"
 #include "cro-month-paper.h"
-#include "cro-month-words.h"
 #include "cro-office.h"
 #include "cro-print.h"
 #include "cro-spoken.h"
 #include "cro-tongue.h"
-#include "cro-words.h"
 
 /* In milliseconds: how often the bar moves. */
 #define STEP 100

@@ -9,7 +9,6 @@
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-month-close.h"
-#include "cro-month-words.h"
 #include "cro-number.h"
 #include "cro-words.h"
 

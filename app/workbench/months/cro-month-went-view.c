@@ -9,7 +9,6 @@
 #include "cro-figure-words.h"
 #include "cro-month-table-view.h"
 #include "cro-spoken.h"
-#include "cro-words.h"
 
 /* Rows that are read at once, and the others as one. */
 #define FEW 8

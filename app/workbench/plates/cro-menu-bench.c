@@ -16,7 +16,6 @@
 #include "cro-selling-view.h"
 #include "cro-target-input.h"
 #include "cro-unserved-view.h"
-#include "cro-figure-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 

@@ -8,10 +8,8 @@
 
 #include "cro-decimal.h"
 #include "cro-edit.h"
-#include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
-#include "cro-past-words.h"
 #include "cro-row-grid.h"
 
 /* Children of a head, in order. */

@@ -14,9 +14,7 @@
 #include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-figure-words.h"
-#include "cro-past-words.h"
 #include "cro-row-grid.h"
-#include "cro-words.h"
 
 G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 

@@ -6,7 +6,6 @@
 #include <math.h>
 
 #include "cro-field.h"
-#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-price-field.h"
 #include "cro-mover-words.h"

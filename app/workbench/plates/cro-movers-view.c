@@ -16,7 +16,6 @@
 #include "cro-number.h"
 #include "cro-sold-as.h"
 #include "cro-spoken.h"
-#include "cro-words.h"
 
 /* Rows at first, and when more are asked for. */
 #define AT_ONCE 10

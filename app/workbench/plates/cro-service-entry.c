@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-cause.h"
-#include "cro-decimal.h"
 #include "cro-edit-service.h"
 #include "cro-field.h"
 #include "cro-finder-entry.h"

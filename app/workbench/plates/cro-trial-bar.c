@@ -9,7 +9,6 @@
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
-#include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 

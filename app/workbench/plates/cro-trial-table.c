@@ -11,7 +11,6 @@
 #include "cro-sold-as.h"
 #include "cro-spoken.h"
 #include "cro-sum.h"
-#include "cro-words.h"
 
 enum
 {

@@ -12,7 +12,6 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-new-name.h"
-#include "cro-past-words.h"
 #include "cro-reach.h"
 #include "cro-row-grid.h"
 #include "cro-words-price.h"

@@ -11,7 +11,6 @@
 #include "cro-place-rows.h"
 #include "cro-slices.h"
 #include "cro-spoken.h"
-#include "cro-words.h"
 #include "cro-wrap.h"
 
 struct _CroPlaceList

@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-trial-bench.h"
 #include "cro-trials.h"
