@@ -559,6 +559,8 @@ class Prices(unittest.TestCase):
     done = self.prices("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), whole=whole))
     self.assertIn("charges of 7.50 on the whole document", done.stderr)
     self.assertEqual([row["net_value"] for row in self.table("purchases")], ["84"])
+    done = self.prices("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), whole=whole), status=2)
+    self.assertRegex(done.stderr, "booked already\ncharges of 7.50 .*\nuse --charges")
 
   # 84.00 + 70.00 of goods, 9.01 of carriage on all of it: 84 ÷ 154 × 9.01 = 4.914…, the rest 4.10. By hand.
   def test_charges_on_the_whole_are_spread_or_booked(self):

@@ -271,6 +271,14 @@ say_over (CroPricing *pricing)
     }
 }
 
+/* What becomes of charges may still be said. */
+static void
+say_charges (const CroPriceList *list)
+{
+  if (cro_price_list_asks_whole (list))
+    g_printerr (_("use --charges to spread them, to book them or to leave them out\n"));
+}
+
 static void
 say_all (CroPricing    *pricing,
          const Options *options)
@@ -289,8 +297,7 @@ say_all (CroPricing    *pricing,
   for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)
     if (sentences[i] != NULL)
       g_printerr ("%s\n", sentences[i]);
-  if (cro_price_list_asks_whole (list))
-    g_printerr (_("use --charges to spread them, to book them or to leave them out\n"));
+  say_charges (list);
   if (list->is_booked_before && list->document != NULL)
     g_printerr (_("document %s was booked before; only what was missing is added\n"), list->document);
   say_waiting (pricing);
@@ -356,6 +363,13 @@ refuse (CroPricing    *pricing,
     say_like_supplier (pricing);
   if (pricing->list->seller_slot != CRO_NO_SLOT && !pricing->list->is_seller_right)
     g_printerr (_("name that supplier, or use --accept-seller\n"));
+  if (cro_price_list_lacks_whole (pricing->list))
+    {
+      g_autofree char *unspread = cro_words_list_unspread (pricing->list);
+
+      g_printerr ("%s\n", unspread);
+      say_charges (pricing->list);
+    }
   if (options->is_json && !print_json (pricing, refusal, &error))
     return cro_cli_fail (file, error);
   return CRO_CLI_REFUSED;
