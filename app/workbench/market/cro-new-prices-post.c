@@ -229,7 +229,8 @@ dup_taken_back (const CroRoundPosted *row)
     /* Translators: a line of an invoice, money. */
     return cro_isolate_printf (_("%s: %s is no longer booked. The line can be posted again."), row->name, row->booked);
   /* Translators: an ingredient of an invoice, money. */
-  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. The line can be posted again."),
+  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. The line can be posted "
+                               "again."),
                              row->name, row->booked);
 }
 
