@@ -517,7 +517,8 @@ test_invoice_row_back (void **state)
   take_back (test, "Take back Brown crab: 13.90/1 kg · 139.00 booked");
   assert_shown (test, "Brown crab: its price is taken back, and 139.00 is no longer booked. The line can be posted "
                       "again.");
-  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked 27.00 of 166.00 · posting books 139.00"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench),
+                                             "booked 27.00 of 166.00 · posting books 139.00"));
   assert_true (price_of (test, "101", delivered) == CRO_NOT_SET);
   assert_shown (test, "1 to post · 6 untouched");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "\n1.50 to reclaim"));

@@ -1,5 +1,5 @@
-/* cro-round-effect.h: what a round does before it is posted, and did once it is: plates and menus from → to, the price that
- * would hold those over their target, packs that are cheaper elsewhere now, money a week.
+/* cro-round-effect.h: what a round does before it is posted, and did once it is: plates and menus from → to, the
+ * price that would hold those over their target, packs that are cheaper elsewhere now, money a week.
  *
  * What stood before is read once; after that a key costs what its price moves.
  *

@@ -122,15 +122,19 @@ dup_document (GPtrArray *posts,
 
   billed.lines = g_string_new (NULL);
   for (guint i = index; i < posts->len; i++)
-    for (guint k = 0; is_same_document (posts->pdata[i], first) && k < ((CroRoundPost *) posts->pdata[i])->rows->len; k++)
-      {
-        const CroRoundPosted *row = ((CroRoundPost *) posts->pdata[i])->rows->pdata[k];
+    {
+      const CroRoundPost *post = posts->pdata[i];
 
-        if (row->is_back || row->typed != NULL)
-          continue;
-        n++;
-        add_billed (&billed, g_strdup (row->billed), row->reclaim);
-      }
+      for (guint k = 0; is_same_document (post, first) && k < post->rows->len; k++)
+        {
+          const CroRoundPosted *row = post->rows->pdata[k];
+
+          if (row->is_back || row->typed != NULL)
+            continue;
+          n++;
+          add_billed (&billed, g_strdup (row->billed), row->reclaim);
+        }
+    }
   if (n > 0)
     return billed_to_text (&billed);
   g_string_free (billed.lines, TRUE);

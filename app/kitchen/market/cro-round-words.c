@@ -87,7 +87,8 @@ cro_words_round_last (CroRound          *round,
   return row->last != CRO_NOT_SET ? typed_of (round, row, row->last) : NULL;
 }
 
-/* Money per kg, l or piece in the pack's own currency; net: per cent of it that is net weight, in millionths, 0: all. */
+/* Money per kg, l or piece in the pack's own currency; net: what of it is net weight, in millionths of per cent; 0:
+ * all. */
 static char *
 per_base (CroRound      *round,
           guint32        item,

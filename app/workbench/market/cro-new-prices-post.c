@@ -112,14 +112,14 @@ cro_new_prices_check_posted (CroNewPrices *self)
 static void take_back_cb (GtkWidget    *button,
                           CroNewPrices *self);
 
-/* What it did, and so what goes with it: "48.00 · 192.00 booked". */
+/* What it did, and so what goes with it: "48.00 · 192.00 booked"; "" of what repeats another row. */
 static char *
 dup_what (const CroRoundPosted *row)
 {
   g_autofree char *booked = NULL;
 
   if (row->booked == NULL)
-    return g_strdup (row->price);
+    return g_strdup (row->price != NULL ? row->price : "");
   /* Translators: money of a line of an invoice. */
   booked = g_strdup_printf (_("%s booked"), row->booked);
   return row->price != NULL ? g_strdup_printf ("%s · %s", row->price, booked) : g_steal_pointer (&booked);
@@ -229,7 +229,8 @@ dup_taken_back (const CroRoundPosted *row)
     /* Translators: a line of an invoice, money. */
     return cro_isolate_printf (_("%s: %s is no longer booked. The line can be posted again."), row->name, row->booked);
   /* Translators: an ingredient of an invoice, money. */
-  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. The line can be posted again."),
+  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. The line can be posted "
+                               "again."),
                              row->name, row->booked);
 }
 

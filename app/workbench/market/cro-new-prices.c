@@ -89,7 +89,8 @@ cro_new_prices_show_effect (CroNewPrices *self)
   g_autoptr (CroRoundEffect) does = does_more && self->view != NULL
                                         ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST)
                                         : NULL;
-  g_autofree char *billed = cro_words_round_billed (self->round), *was_billed = cro_words_round_was_billed (self->posts);
+  g_autofree char *billed = cro_words_round_billed (self->round);
+  g_autofree char *was_billed = cro_words_round_was_billed (self->posts);
 
   cro_round_panel_show (self->panel, self->round, does, billed, self->did, was_billed);
 }
