@@ -210,6 +210,8 @@ test_set_aside (void **state)
   cro_round_is_right (round, row_of (round, "Crab"), &error);
   cro_round_add (round, "turbot 3 kg 24.50/kg", &turbot, &error);
   assert_int_equal (cro_round_fill (round), 2);
+  /* Nothing is left to be settled. */
+  assert_int_equal (cro_figures_settle (cro_book_get_figures (cro_round_get_draft (round))), 0);
   assert_int_equal (cro_round_count_ready (round), 4);
   text = cro_round_to_text (round);
   assert_int_equal (cro_round_text_count (text), 4);

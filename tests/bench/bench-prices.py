@@ -21,7 +21,7 @@ import tempfile
 import time
 
 N_ROWS = 100_000
-ROUNDS = 1
+ROUNDS = 3
 GOAL = 2.0
 GOAL_OF_ANSWERS = 1.5
 SKIPPED = 77

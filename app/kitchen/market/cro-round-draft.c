@@ -21,7 +21,8 @@ void
 cro_round_settle (CroRound *self)
 {
   sort_packs (self);
-  cro_figures_settle (cro_book_get_figures (self->draft));
+  if (self->twins == NULL)
+    cro_figures_settle (cro_book_get_figures (self->draft));
 }
 
 void

@@ -28,7 +28,7 @@ struct _CroRound
   GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
   GArray       *unsorted;    /* guint32: slots of items whose packs are in the copy and not in its order yet */
-  GHashTable   *twins;       /* while the rows are read again: by what each has in common with its like; NULL */
+  GHashTable   *twins;       /* while many rows are read: by what each has in common with its like; NULL */
   GString      *replaced;    /* what stood in rows that the list taken last has, in words */
   GArray       *preferred;   /* gint64: ids of offers */
   GHashTable   *of_book;     /* slots of the copy + 1: the packs that the book prefers */
@@ -86,6 +86,10 @@ gboolean     cro_round_read_line  (CroRound    *self,
 /* Another row of the same pack that is not left alone; NULL. */
 CroRoundRow *cro_round_find_twin  (CroRound          *self,
                                    const CroRoundRow *row);
+/* Around the reading of many rows that were empty, or are emptied: a row is not compared with all others, and the
+ * figures are settled once, at the end. */
+void         cro_round_begin_many  (CroRound          *self);
+void         cro_round_end_many    (CroRound          *self);
 /* Before it is freed: nothing finds it any more. */
 void         cro_round_forget_twin (CroRound          *self,
                                     const CroRoundRow *row);

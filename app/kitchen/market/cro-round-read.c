@@ -285,7 +285,6 @@ dup_twin_key (const CroListRow *list)
   return folded != NULL ? g_strdup_printf ("%u %s", list->item, folded) : NULL;
 }
 
-/* While thousands are read again, each has not to be compared with all others. */
 static CroRoundRow *
 find_noted_twin (CroRound          *self,
                  const CroRoundRow *row)
@@ -306,6 +305,26 @@ note_twin (CroRound    *self,
     g_free (key);
   else
     g_hash_table_insert (self->twins, key, row);
+}
+
+void
+cro_round_begin_many (CroRound *self)
+{
+  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRoundRow *row = self->rows->pdata[i];
+
+      if (row->kind != CRO_ROUND_EMPTY && row->kind != CRO_ROUND_UNREAD)
+        note_twin (self, row);
+    }
+}
+
+void
+cro_round_end_many (CroRound *self)
+{
+  g_clear_pointer (&self->twins, g_hash_table_unref);
+  cro_round_settle (self);
 }
 
 void

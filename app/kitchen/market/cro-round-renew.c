@@ -125,14 +125,14 @@ type_all_again (CroRound        *self,
 {
   gboolean done = TRUE;
 
-  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  cro_round_begin_many (self);
   for (guint i = 0; done && i < before->rows->len; i++)
     {
       CroRoundRow *row = before->rows->pdata[i];
 
       done = row->is_billed || type_again (self, row, error);
     }
-  g_clear_pointer (&self->twins, g_hash_table_unref);
+  cro_round_end_many (self);
   return done;
 }
 

@@ -461,6 +461,7 @@ cro_round_remove (CroRound *self,
 
   cro_round_undraft (self, row);
   cro_round_settle (self);
+  cro_round_forget_twin (self, row);
   g_ptr_array_remove_index (self->rows, index);
   /* It has nothing any more that contradicts it. */
   if (twin != NULL && cro_round_row_is_twice (twin) && !twin->is_billed && !twin->is_taken)
@@ -472,6 +473,7 @@ cro_round_fill (CroRound *self)
 {
   guint n = 0;
 
+  cro_round_begin_many (self);
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroRoundRow *row = self->rows->pdata[i];
@@ -483,6 +485,7 @@ cro_round_fill (CroRound *self)
       row->is_filled = TRUE;
       n++;
     }
+  cro_round_end_many (self);
   return n;
 }
 
@@ -491,12 +494,14 @@ cro_round_empty (CroRound *self)
 {
   guint n = 0;
 
+  cro_round_begin_many (self);
   for (guint i = 0; i < self->rows->len; i++)
     if (((CroRoundRow *) self->rows->pdata[i])->is_filled)
       {
         cro_round_type (self, i, "", NULL);
         n++;
       }
+  cro_round_end_many (self);
   return n;
 }
 
