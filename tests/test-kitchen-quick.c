@@ -270,7 +270,7 @@ test_not_understood (void **state)
     { "division by 0", "1/0 kg flour", CRO_QUICK_AMOUNT, "1/0" },
     { "what goes on with a sign", "2 kg + 200 g crab", CRO_QUICK_AMOUNT, "+ 200 g crab" },
     { "a unit of no kind", "butter 9.20/kgg", CRO_QUICK_PRICE, "9.20/kgg" },
-    { "a price for nothing said", "25 g butter 9.20", CRO_QUICK_PRICE, "9.20" },
+    { "a price for nothing said", "25 g butter 9.20", CRO_QUICK_PRICE_OF, "9.20" },
     { "a price with its sign, for nothing said", "25 g butter 9 €", CRO_QUICK_PRICE_OF, "9 €" },
     { "its code does not say of how much", "2 kg turbot 171 EUR", CRO_QUICK_PRICE_OF, "171 EUR" },
     { "a unit of several sizes", "2 cups flour", CRO_QUICK_WHICH_UNIT, "cups" },

@@ -386,6 +386,16 @@ units_written (CroMonthEntries *entries,
   return written;
 }
 
+/* A scale that shows grams shows no parts of one: what has them was weighed in kilograms, as it is written. */
+static gboolean
+is_finer_than_shown (CroUnit written,
+                     CroUnit unit,
+                     gint64  amount)
+{
+  return ((written == CRO_UNIT_KG && unit == CRO_UNIT_G) || (written == CRO_UNIT_L && unit == CRO_UNIT_ML))
+         && amount % CRO_MICRO != 0;
+}
+
 /* What was used if an amount had been in another unit; sign: whether more of it is more used. */
 static void
 try_unit (Units    *self,
@@ -403,7 +413,7 @@ try_unit (Units    *self,
       const CroMeasure *measure = &model->measures[slot];
       double would, left;
 
-      if (unit == written || !can_be_meant (self, written, unit)
+      if (unit == written || !can_be_meant (self, written, unit) || is_finer_than_shown (written, unit, amount)
           || cro_measure_lacks (measure, cro_unit_get (unit)->base, (CroBase) measure->base))
         continue;
       would = cro_service_in_base (model, slot, amount, unit, NULL);

@@ -98,6 +98,18 @@ price_end (const CroQuickRest *rest,
   return 0;
 }
 
+/* "0.38": a price, but whether of a kilogram or of a piece is asked. */
+static gboolean
+is_price_alone (const CroQuickRest *rest,
+                gsize               at)
+{
+  g_autofree char *text = g_strchomp (g_strndup (rest->text + at, rest->end - at));
+  g_auto (CroPriceEntry) price = { 0 };
+  gsize bytes = cro_entry_scan_price (text, rest->model->currency, rest->words, &price);
+
+  return bytes > 0 && text[bytes] == '\0' && !price.has_unit;
+}
+
 static gboolean
 fail_price (CroQuickRest *rest,
             CroQuick     *quick,
@@ -105,6 +117,8 @@ fail_price (CroQuickRest *rest,
 {
   gsize end = price_end (rest, at, quick);
 
+  if (end == 0 && is_price_alone (rest, at))
+    return cro_quick_fail (quick, CRO_QUICK_PRICE_OF, at, rest->end);
   return end != 0 ? cro_quick_fail (quick, CRO_QUICK_BEHIND_PRICE, end, rest->end)
                   : cro_quick_fail (quick, CRO_QUICK_PRICE, at, rest->end);
 }
