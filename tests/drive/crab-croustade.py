@@ -76,7 +76,7 @@ class Hands:
     until(lambda: self.s.focused().role == "list item", "the entries of " + name)
     self.s.step("Home")
     for _ in range(40):
-      if [seen.name for seen in self.s.walk(self.s.focused().node)
+      if [seen.name for seen in self.s.focused().read(("label",)).walk()
           if seen.role == "label"][:1] == [entry]:
         self.s.press("Return")
         self.s.focus_is("button", name)

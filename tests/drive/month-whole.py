@@ -30,17 +30,16 @@ ENTERED = {"Net sales": "3680.00", "of plates and menus": "3230.00", "without a 
 
 def statement(s):
   """What the rows of the page say, as they are read out; the focus is on one of them."""
-  rows = s.focused().node.get_parent()
-  return [seen.name for seen in s.walk(rows) if seen.role == "list item"]
+  return [seen.name for seen in s.focused().parent.read(("list item",)).walk() if seen.role == "list item"]
 
 
 def near(s, name, levels=12):
   """A text on the page that has the focus: to look through the whole window takes seconds."""
   def look():
-    node = s.focused().node
+    above = s.focused()
     for _ in range(levels):
-      node = node.get_parent()
-      seen = next((seen for seen in s.walk(node) if seen.role in ("label", "button")
+      above = above.parent
+      seen = next((seen for seen in above.read(("label", "button")).walk() if seen.role in ("label", "button")
                    and re.fullmatch(name, seen.name)), None)
       if seen is not None:
         return seen
@@ -193,7 +192,7 @@ def main(program):
     s.focus_is("list item", "1  Net sales.*")
     closed = statement(s)
     near(s, "Reopen…", levels=16)
-    buttons = {seen.name for seen in s.walk() if seen.role == "button"}
+    buttons = {seen.name for seen in s.read(("button",)).walk() if seen.role == "button"}
     assert "Set Price: no price for Sea purslane" not in buttons
     assert any(name.startswith("“Close July 2026” is not undone: ") for name in buttons), buttons
     check_files(s)

@@ -23,9 +23,7 @@ for tool in TOOLS:
     print(f"skipped: there is no {tool}")
     sys.exit(SKIP)
 try:
-  import gi
-  gi.require_version("Atspi", "2.0")
-  from gi.repository import Atspi, GLib
+  from accessible import Atspi, Bus, DESKTOP, GLib, Seen
 except (ImportError, ValueError):
   print("skipped: there is no client of the accessibility bus")
   sys.exit(SKIP)
@@ -51,37 +49,6 @@ def until(condition, what, patience=PATIENCE):
     time.sleep(0.05)
 
 
-class Seen:
-  """A widget as the accessibility bus tells of it."""
-
-  def __init__(self, node):
-    self.node = node
-
-  @property
-  def role(self):
-    # GTK 4.10 began to tell a button that stays pressed apart from others.
-    return self.node.get_role_name().removeprefix("push ").removeprefix("toggle ")
-
-  @property
-  def name(self):
-    # A label with a mnemonic is told twice.
-    return re.sub(r"^(.*?)_(.*) \1\2$", r"\1\2", self.node.get_name() or "")
-
-  @property
-  def text(self):
-    return Atspi.Text.get_text(self.node, 0, Atspi.Text.get_character_count(self.node))
-
-  def has(self, state):
-    return self.node.get_state_set().contains(getattr(Atspi.StateType, state.upper()))
-
-  def press(self):
-    for i in range(Atspi.Action.get_n_actions(self.node)):
-      if Atspi.Action.get_action_name(self.node, i) == "click":
-        Atspi.Action.do_action(self.node, i)
-        return
-    raise AssertionError(f"{self.role} {self.name!r} cannot be pressed")
-
-
 class Session:
   def __init__(self, program, *arguments, environment=None, size="1366x900"):
     self.command = [program, *arguments]
@@ -93,7 +60,7 @@ class Session:
                         **(environment or {})}
     self.processes = []
     self.program = None
-    self.listener = self.last_focus = None
+    self.bus = self.listener = self.last_focus = None
     self.moves = 0
 
   # --- Beginning and ending ------------------------------------------------------------------
@@ -111,6 +78,7 @@ class Session:
         "dbus-daemon", "--session", "--nofork", "--print-address={}")
       os.environ.update({name: self.environment[name]
                          for name in ("DISPLAY", "DBUS_SESSION_BUS_ADDRESS", "XDG_RUNTIME_DIR")})
+      self.bus = Bus(self.environment["DBUS_SESSION_BUS_ADDRESS"])
       self.start("openbox", "--sm-disable")
       until(lambda: "window id" in self.tool("xprop", "-root", "_NET_SUPPORTING_WM_CHECK"),
             "a window manager")
@@ -202,21 +170,12 @@ class Session:
 
   # --- Seeing ---------------------------------------------------------------------------------
 
-  def walk(self, node=None):
-    node = node or Atspi.get_desktop(0)
-    node.clear_cache()
-    for i in range(node.get_child_count()):
-      child = node.get_child_at_index(i)
-      if child is None:
-        continue
-      child.clear_cache()
-      if (child.get_role() == Atspi.Role.APPLICATION
-          or child.get_state_set().contains(Atspi.StateType.VISIBLE)):
-        yield Seen(child)
-        yield from self.walk(child)
+  def read(self, roles=None):
+    """All that is in sight now, from the desktop down; the names of some roles, or of all."""
+    return Seen(self.bus, DESKTOP).read(roles)
 
   def each(self, roles, name):
-    return (seen for seen in self.walk() if seen.role in roles and re.fullmatch(name, seen.name))
+    return (seen for seen in self.read(roles).walk() if seen.role in roles and re.fullmatch(name, seen.name))
 
   def all(self, role, name=".*"):
     return list(self.each((role,), name))
@@ -232,7 +191,7 @@ class Session:
     """From now on the focus is told by the program, which is faster than to look for it."""
     def moved(event):
       if event.detail1:
-        self.last_focus = event.source
+        self.last_focus = Seen.of(self.bus, event.source)
         self.moves += 1
     self.listener = Atspi.EventListener.new(moved)
     self.listener.register("object:state-changed:focused")
@@ -243,11 +202,8 @@ class Session:
       while GLib.MainContext.default().iteration(False):
         pass
       if self.last_focus is not None:
-        return Seen(self.last_focus)
-    for seen in self.walk():
-      if seen.has("focused"):
-        return seen
-    return None
+        return self.last_focus
+    return next((seen for seen in self.read(()).walk() if seen.had("focused")), None)
 
   def focus_is(self, role, name=".*"):
     def there():
