@@ -1,8 +1,8 @@
 /* cro-spreadsheet.h: a spreadsheet that somebody else made, read row by row.
  *
  * Text        delimited by comma, semicolon, tab or bar, quoted as RFC 4180 has it; in UTF-8,
- *             UTF-16 or UTF-32, with a mark or plainly without, or else Windows-1252. What divides fields is found by looking
- *             at the first rows.
+ *             UTF-16 or UTF-32, with a mark or plainly without, or else Windows-1252. What divides fields is found by
+ *             looking at the first rows.
  * Workbook    Office Open XML (ISO/IEC 29500-1, SpreadsheetML), transitional or strict: what the
  *             cells show that hold values; of formulas the value that was kept beside them.
  * Memory      A row, and of a workbook the texts that its cells share, CRO_SPREADSHEET_MOST_TEXTS

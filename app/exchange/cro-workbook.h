@@ -19,8 +19,8 @@
  * 4 heads, rows from 5, a chart under them.
  *
  * Summary        4 wage an hour (B), 5 tax (B), 6 target (B), 7 whether all control totals tied
- *                (B), and whether anything was changed since (G); 9 heads; plates from 10; an empty row, heads, menus, each followed by its
- *                plates.
+ *                (B), and whether anything was changed since (G); 9 heads; plates from 10; an empty row, heads,
+ *                menus, each followed by its plates.
  *                A name · B course; of a menu's plate servings, K and W its part of the menu's
  *                net price and food · C food cost a bite; of a menu's
  *                alternative how often it is taken, and P its choice · D food cost

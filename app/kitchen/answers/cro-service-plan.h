@@ -85,9 +85,9 @@ typedef struct
 CroServicePlan *cro_service_plan_new  (CroBook         *book,
                                        const CroService *service,
                                        GError         **error);
-/* What a recipe takes as it is written, scaled: no seasoning and handling is added, no batch rounded
- * up or made in parts, so that a frying oil fills its whole batch, and nothing is in the house. n: bites of a plate, guests of a menu, batches of a preparation. The
- * theoretical cost is 0. */
+/* What a recipe takes as it is written, scaled: no seasoning and handling is added, no batch rounded up or made in
+ * parts, so that a frying oil fills its whole batch, and nothing is in the house. n: bites of a plate, guests of a
+ * menu, batches of a preparation. The theoretical cost is 0. */
 CroServicePlan *cro_service_plan_of_recipe (CroBook    *book,
                                        CroRef           thing,
                                        double           n,

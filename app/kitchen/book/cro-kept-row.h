@@ -25,8 +25,8 @@ CroKeptRow *cro_kept_row_new_price (CroModel       *model,
 
 void        cro_kept_row_free  (CroKeptRow         *self);
 
-/* Takes it into the model, with prices as of date, as if columns (NULL-terminated,
- * CRO_PREVIEW_MOST at most) held cells; NULL: as it stands in the store. *touched as with cro_model_take. DAMAGED where a cell is none that the
+/* Takes it into the model, with prices as of date, as if columns (NULL-terminated, CRO_PREVIEW_MOST at most) held
+ * cells; NULL: as it stands in the store. *touched as with cro_model_take. DAMAGED where a cell is none that the
  * column can hold: then nothing is taken. */
 gboolean    cro_kept_row_take  (const CroKeptRow   *self,
                                 CroModel           *model,

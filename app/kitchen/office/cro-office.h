@@ -16,8 +16,8 @@ typedef gboolean (*CroOfficeGoOn) (gpointer user_data,
 /* language: of its words, a code for which cro_catalogue_has is TRUE; NULL and "en" are the source's.
  * Another one is read through the environment (cro-tongue.h). The file says that it was made when
  * the month of the book's date began: it is the same in every locale, for every user and whenever
- * it is written. What others committed is taken in first, which ends a preview. On failure what stood at path stands there: CRO_WORKBOOK_ERROR, G_FILE_ERROR, or
- * what reading the book may give. */
+ * it is written. What others committed is taken in first, which ends a preview. On failure what stood at path stands
+ * there: CRO_WORKBOOK_ERROR, G_FILE_ERROR, or what reading the book may give. */
 gboolean           cro_office_write      (CroBook        *book,
                                           const char     *path,
                                           const char     *language,

@@ -81,8 +81,8 @@ char *cro_words_ceiling_pack     (CroFigures       *figures,
                                   double            pack,
                                   double            paid);
 
-/* What a list shows of a thing: an item's unit cost, a plate's or menu's food cost in its price as
- * the house gives it (cro-result-words.h), or its cost while it has no price; "?" where nothing is known. The list itself marks what is
+/* What a list shows of a thing: an item's unit cost, a plate's or menu's food cost in its price as the house gives it
+ * (cro-result-words.h), or its cost while it has no price; "?" where nothing is known. The list itself marks what is
  * incomplete. */
 char *cro_words_list_figure      (CroFigures       *figures,
                                   CroKind           kind,

@@ -12,8 +12,8 @@ void cro_served_show_cost      (CroFigureView      *view,
                                 CroModel           *model,
                                 const CroFigure    *figure);
 
-/* Food cost in the price against the target, as the house gives it, in words, as a length with a tick,
- * what is to spare or over in money, and the price that would do: a percentage alone says little. menu: whose it is; NULL: the
+/* Food cost in the price against the target, as the house gives it, in words, as a length with a tick, what is to
+ * spare or over in money, and the price that would do: a percentage alone says little. menu: whose it is; NULL: the
  * thing's own. */
 void cro_served_show_pct       (CroFigureView      *view,
                                 CroModel           *model,
