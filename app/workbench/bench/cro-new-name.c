@@ -251,7 +251,7 @@ cro_new_name_show_merge (CroInput   *input,
 
   g_signal_connect (merge, "clicked", G_CALLBACK (close_window_cb), NULL);
   gtk_widget_grab_focus (gtk_widget_get_prev_sibling (merge));
-  gtk_window_set_focus_visible (GTK_WINDOW (window), TRUE);
   gtk_window_present (GTK_WINDOW (window));
+  gtk_window_set_focus_visible (GTK_WINDOW (window), TRUE);
   return merge;
 }
