@@ -83,6 +83,19 @@ measure_fill (CroRound *round)
   printf (", taken back in %.1f ms\n", 1e3 * (cro_bench_thread_now () - start));
 }
 
+/* As a round that was set aside is taken up again. */
+static void
+measure_put (CroBook  *book,
+             CroRound *typed)
+{
+  g_autoptr (CroRound) round = cro_round_new (book, 0, CRO_SYNTHETIC_DAY, NULL);
+  g_autofree char *text = cro_round_to_text (typed);
+  double start = cro_bench_thread_now ();
+
+  cro_round_put_text (round, text, NULL);
+  printf ("taken up again in %.1f ms\n", 1e3 * (cro_bench_thread_now () - start));
+}
+
 static void
 run (CroBook *book)
 {
@@ -106,6 +119,7 @@ run (CroBook *book)
   pair = cro_bench_pair (read_beside, sweep, &bench, 11, 1);
   cro_bench_row_of ("what moves, beside the sheet", "one full sweep", &pair, 1.2);
   measure_keys (&bench);
+  measure_put (book, round);
 }
 
 int

@@ -276,8 +276,10 @@ put_lines (CroRound    *self,
   g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
   g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
   GError *gone = NULL;
+  gboolean done = TRUE;
 
-  for (guint i = 0; lines[i] != NULL; i++)
+  cro_round_begin_many (self);
+  for (guint i = 0; done && lines[i] != NULL; i++)
     {
       const char *line = lines[i];
       g_autofree char *kind = take_word (&line);
@@ -294,14 +296,22 @@ put_lines (CroRound    *self,
       else if (strcmp (kind, "seller") == 0)
         self->is_seller_right = TRUE;
       else if (strcmp (kind, "invoice") == 0 && gone == NULL)
-        take_invoice (self, line, &gone);
+        {
+          /* It is read beside settled figures, and its lines have twins too. */
+          cro_round_end_many (self);
+          take_invoice (self, line, &gone);
+          cro_round_begin_many (self);
+        }
       else if (strcmp (kind, "line") == 0)
         g_ptr_array_add (answers, answer_of (line));
-      else if ((strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0) && !put_row (self, kind, line, error))
-        {
-          g_clear_error (&gone);
-          return FALSE;
-        }
+      else if (strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0)
+        done = put_row (self, kind, line, error);
+    }
+  cro_round_end_many (self);
+  if (!done)
+    {
+      g_clear_error (&gone);
+      return FALSE;
     }
   if (gone != NULL)
     {
