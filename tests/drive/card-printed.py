@@ -31,7 +31,12 @@ def main(program):
     # The card of what stands on the bench: its kind, for how many bites, and to a file.
     s.press("ctrl+p")
     s.focus_is("button", "Kind of card")
-    s.press("Return", "Down", "Return")
+    # The list takes keys once it has the focus.
+    s.press("Return")
+    until(lambda: s.focused().role == "list item", "the kinds of cards")
+    s.step("Down")
+    s.press("Return")
+    s.focus_is("button", "Kind of card")
     s.go("Tab", "text", "Bites, guests or batches")
     s.write("48")
     s.press("Return")
