@@ -180,6 +180,8 @@ class Demo(Case):
       told = re.findall(rf"(?m)^by-product: {of['name']} +{money}$", text)
       self.assertEqual([Decimal(one.replace("−", "-")) for one in told],
                        [-round(Decimal(of["cost"]), 2), round(Decimal(of["cost"]), 2)])
+      self.assertEqual(Spreadsheet.rows(book, "Theoretical and actual", "C")[f"by-product: {of['name']}"],
+                       [round(float(of["cost"]), 2)])
     self.assertRegex(text, r"without an ingredient, an amount or a count +≥ 0\.00 ")
 
     def printed(title, columns):

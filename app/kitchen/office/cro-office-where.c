@@ -105,14 +105,13 @@ put_by_products (CroOfficeReport *report,
   for (guint i = 0; i < by_products->len; i++)
     {
       gint64 minor = report->rounded->by_products[i];
-      g_autofree char *label
-          = cro_isolate_printf (_("by-product: %s"), g_array_index (by_products, CroMonthByProduct, i).name);
 
       sum += minor;
       if (minor == 0)
         continue;
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
-      cro_office_sheet_text (sheet, label);
+      cro_office_sheet_take (
+          sheet, cro_isolate_printf (_("by-product: %s"), g_array_index (by_products, CroMonthByProduct, i).name));
       cro_office_sheet_skip (sheet);
       put_money (report, sheet, minor, CRO_KNOWN_WHOLE);
       cro_office_sheet_skip (sheet);
