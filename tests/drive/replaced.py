@@ -7,7 +7,7 @@
 import re
 import sys
 
-from session import Session, until
+from session import Session
 
 
 def main(program):
