@@ -1,8 +1,56 @@
 /* Whatever a book goes through, its figures are those of the book opened anew, in every bit. */
 #include "support/kitchen-edits.h"
 
+#include <sqlite3.h>
+
 #define N_BOOKS CRO_TEST_N_BOOKS (8)
 #define N_STEPS 200
+
+/* The book opened anew, which takes longer than all else here: its figures stay until somebody writes to the file, as a
+ * refused act does not. SQLite tells it to a connection that does not write (https://sqlite.org/pragma.html,
+ * data_version). */
+static struct
+{
+  sqlite3      *watch;
+  sqlite3_stmt *version;
+  gint64        seen;
+  CroDate       date;
+  char         *figures;
+} fresh;
+
+static void
+watch (const char *path)
+{
+  assert_int_equal (sqlite3_open_v2 (path, &fresh.watch, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
+  assert_int_equal (sqlite3_prepare_v2 (fresh.watch, "PRAGMA data_version", -1, &fresh.version, NULL), SQLITE_OK);
+}
+
+static void
+unwatch (void)
+{
+  sqlite3_finalize (fresh.version);
+  sqlite3_close (fresh.watch);
+  g_clear_pointer (&fresh.figures, g_free);
+}
+
+static const char *
+fresh_figures (CroBook *book)
+{
+  CroDate date = cro_book_get_figures (book)->date;
+  gint64 version;
+
+  assert_int_equal (sqlite3_step (fresh.version), SQLITE_ROW);
+  version = sqlite3_column_int64 (fresh.version, 0);
+  sqlite3_reset (fresh.version);
+  if (fresh.figures == NULL || version != fresh.seen || date != fresh.date)
+    {
+      g_free (fresh.figures);
+      fresh.figures = cro_test_fresh_figures (book);
+      fresh.seen = version;
+      fresh.date = date;
+    }
+  return fresh.figures;
+}
 
 /* The seed that is printed makes the same run again. */
 static void
@@ -27,6 +75,7 @@ start (CroTestFolder *folder,
   cro_test_must (cro_book_end_act (*book, &error), error);
   for (int i = 0; i < 300; i++)
     cro_test_random_act (*book, *rand);
+  watch (cro_store_get_path (cro_book_get_store (*book)));
 }
 
 static void
@@ -34,6 +83,7 @@ stop (CroTestFolder *folder,
       CroBook       *book,
       GRand         *rand)
 {
+  unwatch ();
   g_object_unref (book);
   g_rand_free (rand);
   cro_test_folder_clear (folder);
@@ -44,9 +94,8 @@ must_be_fresh (const char *says,
                CroBook    *book)
 {
   g_autofree char *figures = cro_test_figures (book);
-  g_autofree char *fresh = cro_test_fresh_figures (book);
 
-  cro_test_same (says, figures, fresh);
+  cro_test_same (says, figures, fresh_figures (book));
 }
 
 /* --- Acts, undo and redo ----------------------------------------------------------------------- */

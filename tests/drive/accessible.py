@@ -109,12 +109,24 @@ class Seen:
     return Seen(self.bus, self.bus.ask_for(self.place, ACCESSIBLE, "Parent"))
 
   @property
+  def parts(self):
+    """All that is in it now, in sight or not, of which nothing is read yet."""
+    return [Seen(self.bus, place) for place in self.bus.ask(self.place, ACCESSIBLE, "GetChildren")]
+
+  @property
   def text(self):
     length = self.bus.ask_for(self.place, TEXT, "CharacterCount")
     return self.bus.ask(self.place, TEXT, "GetText", GLib.Variant("(ii)", (0, length)))
 
   def has(self, state):
     return is_among(self.bus.ask(self.place, ACCESSIBLE, "GetState"), state)
+
+  def still_has(self, state):
+    """False where it is gone."""
+    try:
+      return self.has(state)
+    except GLib.Error:
+      return False
 
   def had(self, state):
     """When it was read."""

@@ -66,9 +66,8 @@ def back(s, name):
   s.focus_is("list item", name + ".*")
 
 
-def save(s, path):
-  until(lambda: s.tool("xdotool", "search", "--onlyvisible", "--name", "^Save"), "where the file is to be written")
-  s.enter(path)
+def save(s, title, path):
+  s.choose(title, path)
   until(lambda: os.path.exists(path) and os.path.getsize(path) > 5000, path)
 
 
@@ -87,8 +86,7 @@ def enter(s):
   s.press("Return")
   s.go("shift+Tab", "button", "Till File…")
   s.press("Return")
-  until(lambda: len(s.top_windows()) > 1, "which file is to be read")
-  s.enter(f"{s.home}/till.csv")
+  s.choose("Sales", f"{s.home}/till.csv")
   s.focus_is("text", "Which plate or menu is White wine")
   s.press("Tab", "Return")
   s.focus_is("button", "Enter 3 Rows")
@@ -135,14 +133,11 @@ def close(s, month):
 
 def check_files(s):
   s.go("shift+Tab", "button", "Print.*")
-  # The menu takes keys once it has the focus.
-  s.step("Return")
-  s.step("Down")
-  s.press("Return")
-  save(s, f"{s.home}/july.pdf")
+  s.pick("As PDF…")
+  save(s, "Save as PDF", f"{s.home}/july.pdf")
   s.go("Tab", "button", "Spreadsheet…")
   s.press("Return")
-  save(s, f"{s.home}/july.xlsx")
+  save(s, "Save the Month’s Spreadsheet", f"{s.home}/july.xlsx")
   with open(f"{s.home}/july.pdf", "rb") as pdf:
     assert pdf.read(5) == b"%PDF-"
   if shutil.which("pdftotext") is not None:

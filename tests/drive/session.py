@@ -150,6 +150,9 @@ class Session:
   def top_windows(self):
     return self.tool("xdotool", "search", "--onlyvisible", "--class", "croustade").split()
 
+  def active_window(self):
+    return self.tool("xdotool", "getactivewindow").strip()
+
   def press(self, *keys):
     self.tool("xdotool", "key", "--delay", "30", *keys)
 
@@ -163,6 +166,34 @@ class Session:
     self.press("ctrl+a")
     self.write(text)
     self.press("Return")
+
+  def pick(self, name):
+    """Opens the menu of the button that has the focus, and takes one of it: it hears keys once it has the focus."""
+    self.press("Return")
+    self.focus_is("menu item")
+    self.go("Down", "menu item", name)
+    self.press("Return")
+
+  def choose(self, title, path):
+    """Types a path into a chooser of files and takes it. Keys go to what has the focus, and a chooser has it some time
+    after it is on the screen: it is awaited, and what stands there is read before Enter."""
+    first = until(lambda: self.focus_within(title), f"the focus in the chooser {title!r}")
+    if first.role == "text":
+      self.press("ctrl+a")
+      self.write(path)
+    else:  # it has but a list, and an entry from a slash on
+      self.write(path[0])
+      self.focus_is("text", window=title)
+      self.write(path[1:])
+    # To the name of a folder it adds a slash of its own.
+    until(lambda: self.focus_is("text", window=title).text.rstrip("/") == path, f"{path!r} in {title!r}")
+    self.leave("Return")
+
+  def leave(self, key):
+    """Presses the key that ends the window in front, and waits for the one beneath it to hear keys."""
+    front = self.active_window()
+    self.press(key)
+    until(lambda: self.active_window() not in ("", "0", front), "the window beneath the one that ends")
 
   def picture(self, path):
     if shutil.which("import") is not None:
@@ -201,13 +232,23 @@ class Session:
     if self.listener is not None:
       while GLib.MainContext.default().iteration(False):
         pass
-      if self.last_focus is not None:
+      # Where its window has gone, or another one is before it, it is not told where the focus is instead.
+      if self.last_focus is not None and self.last_focus.still_has("focused"):
         return self.last_focus
     return next((seen for seen in self.read(()).walk() if seen.had("focused")), None)
 
-  def focus_is(self, role, name=".*"):
+  def focus_within(self, title):
+    """Where the focus is in a window by its title: a new one does not tell of its first."""
+    for program in Seen(self.bus, DESKTOP).parts:
+      for window in program.parts:
+        if re.fullmatch(title, window.name):
+          return next((seen for seen in window.read(()).walk() if seen.had("focused")), None)
+    return None
+
+  def focus_is(self, role, name=".*", window=None):
+    """window: the title of one that comes up, beneath which another one may keep a focus of its own."""
     def there():
-      seen = self.focused()
+      seen = self.focused() if window is None else self.focus_within(window)
       return seen if seen and seen.role == role and re.fullmatch(name, seen.name) else None
     return until(there, f"the focus on {role} {name!r}")
 
