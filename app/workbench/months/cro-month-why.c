@@ -6,6 +6,7 @@
 
 #include "cro-chart-area.h"
 #include "cro-field.h"
+#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-month-bridge-words.h"
 #include "cro-month-pictures.h"
@@ -138,6 +139,15 @@ offer (CroMonthWhy    *self,
   gtk_widget_set_visible (self->open, has_from);
 }
 
+/* A month that was just closed is told of when it is reckoned: what offered to close it goes, with the focus. */
+static void
+keep_focus (CroMonthWhy *self,
+            GtkWidget   *focus)
+{
+  if (focus != NULL && !gtk_widget_get_mapped (focus))
+    cro_focus_first (GTK_WIDGET (self));
+}
+
 void
 cro_month_why_set (CroMonthWhy    *self,
                    const CroMonth *from,
@@ -147,6 +157,7 @@ cro_month_why_set (CroMonthWhy    *self,
   g_autofree char *none = is_told ? NULL : dup_why_none (from, to);
   g_autoptr (CroMonthBridge) bridge = NULL;
   g_autoptr (CroMonthTable) steps = NULL;
+  GtkWidget *focus = cro_focus_in (GTK_WIDGET (self));
   CroWaterfall *waterfall;
 
   clear_rows (self);
@@ -155,7 +166,10 @@ cro_month_why_set (CroMonthWhy    *self,
   gtk_widget_set_visible (self->told, is_told);
   offer (self, from, to);
   if (!is_told)
-    return;
+    {
+      keep_focus (self, focus);
+      return;
+    }
   bridge = cro_month_bridge_new (from, to);
   put_words (self, bridge);
   steps = cro_month_bridge_steps (bridge);
@@ -165,6 +179,7 @@ cro_month_why_set (CroMonthWhy    *self,
   waterfall = cro_month_bridge_waterfall (bridge);
   cro_chart_area_take (self->picture, waterfall, (GDestroyNotify) cro_waterfall_free,
                        cro_waterfall_height (waterfall, &(CroChartLook){ .font = 1 }));
+  keep_focus (self, focus);
 }
 
 /* An effect opens to what it moved; a second time, to all. */
