@@ -11,22 +11,13 @@ index_of (GtkWidget *widget)
   return n;
 }
 
-GtkWidget *
-cro_focus_in (GtkWidget *ancestor)
-{
-  GtkRoot *root = gtk_widget_get_root (ancestor);
-  GtkWidget *at = root != NULL ? gtk_root_get_focus (root) : NULL;
-
-  return at != NULL && gtk_widget_is_ancestor (at, ancestor) ? at : NULL;
-}
-
 char *
 cro_focus_dup_way (GtkWidget *ancestor)
 {
-  GtkWidget *at = cro_focus_in (ancestor);
+  GtkWidget *at = gtk_root_get_focus (gtk_widget_get_root (ancestor));
   GString *way;
 
-  if (at == NULL)
+  if (at == NULL || at == ancestor || !gtk_widget_is_ancestor (at, ancestor))
     return NULL;
   way = g_string_new (NULL);
   for (; at != ancestor; at = gtk_widget_get_parent (at))

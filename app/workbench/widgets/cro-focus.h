@@ -8,9 +8,6 @@
 
 G_BEGIN_DECLS
 
-/* What has the focus below ancestor, itself not counted; NULL: nothing there has it. Borrowed. */
-GtkWidget *cro_focus_in      (GtkWidget   *ancestor);
-
 /* "2/0/1": from ancestor to the widget that has the focus; NULL: the focus is not below it.
  * Owned. */
 char      *cro_focus_dup_way (GtkWidget   *ancestor);
