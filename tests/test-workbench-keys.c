@@ -504,6 +504,34 @@ test_a_trial_of_a_menu_is_found_again (void **state)
   assert_non_null (cro_test_find_shown (cro_test_window_bench (test), "at most 56.47"));
 }
 
+/* Ctrl+K finds what is no thing of the book too: a supplier, a month, a section of the window. */
+static void
+test_suppliers_months_and_sections_are_found (void **state)
+{
+  static const struct { const char *typed; CroRefKind kind; gboolean has_slot; } cases[] = {
+    { "quay", CRO_REF_SUPPLIER, TRUE },
+    { "october 26", CRO_REF_MONTH, TRUE },
+    { "larder", CRO_REF_ITEM, FALSE },
+    { "crab butter", CRO_REF_RECIPE, TRUE },
+  };
+  CroTestWindow *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GtkWidget *entry;
+
+      assert_true (gtk_widget_activate_action (GTK_WIDGET (test->window), "win.search", NULL));
+      cro_test_settle ();
+      entry = cro_test_find_type (test->window->finder, GTK_TYPE_ENTRY);
+      gtk_editable_set_text (GTK_EDITABLE (entry), cases[i].typed);
+      g_signal_emit_by_name (entry, "activate");
+      cro_test_window_see (test);
+      if (test->window->now.kind != cases[i].kind || (test->window->now.slot != CRO_NO_SLOT) != cases[i].has_slot)
+        fail_msg ("%s is not found", cases[i].typed);
+      cro_test_window_focus (test, cases[i].typed);
+    }
+}
+
 int
 main (void)
 {
@@ -513,6 +541,7 @@ main (void)
     CASE (test_an_empty_book, cro_test_window_open_empty),
     CASE (test_the_demo, cro_test_window_open_demo),
     CASE (test_a_trial_of_a_menu_is_found_again, cro_test_window_open_demo),
+    CASE (test_suppliers_months_and_sections_are_found, cro_test_window_open_demo),
     CASE (test_a_past_date, cro_test_window_open_demo),
     CASE (test_lists_that_are_filtered_empty, cro_test_window_open_demo),
     CASE (test_history_where_nothing_is_selected, cro_test_window_open_demo),

@@ -264,10 +264,13 @@ test_why_it_changed (void **state)
                       "open.");
   assert_shown (test, "Close October 2026…");
   assert_shown (test, "Open September 2026");
+  assert_true (gtk_widget_grab_focus (named (test, "Close October 2026…")));
   must_close (test, cro_date_from_civil (2026, 9, 1));
   must_close (test, october ());
   cro_test_settle ();
   wait_shown (test, "What moved it most");
+  /* What had the focus went: it is where that came from. */
+  assert_true (gtk_widget_get_focus_child (named (test, "Effects; Enter shows what each moved")) != NULL);
   press_row (cro_test_find_shown (named (test, "Effects; Enter shows what each moved"), "price"));
   assert_shown (test, "What moved it most, by price");
   /* Whoever asks for a month of a book that moved has the shelf let go of the one that is told of here. */

@@ -139,15 +139,27 @@ cro_words_prime (CroModel        *model,
                                 figure->cost + figure->labour);
 }
 
+static CroKnown
+known_of_part (const CroPartOfMenu *part,
+               const CroFigure     *plate)
+{
+  CroKnown of_menu = cro_known_of_cost (&part->menu);
+
+  return of_menu == CRO_KNOWN_IN_PART ? CRO_KNOWN_NOTHING : cro_known_of_share (cro_known_of_cost (plate), of_menu);
+}
+
 char *
 cro_words_part_of_cost (const CroPartOfMenu *part,
                         const CroFigure     *plate)
 {
-  CroKnown of_menu = cro_known_of_cost (&part->menu);
-  CroKnown known = of_menu == CRO_KNOWN_IN_PART ? CRO_KNOWN_NOTHING
-                                                : cro_known_of_share (cro_known_of_cost (plate), of_menu);
+  return cro_words_known_pct (known_of_part (part, plate), part->of_cost_pct);
+}
 
-  return cro_words_known_pct (known, part->of_cost_pct);
+char *
+cro_words_part_of_cost_short (const CroPartOfMenu *part,
+                              const CroFigure     *plate)
+{
+  return cro_words_take_short (known_of_part (part, plate), cro_words_pct (part->of_cost_pct));
 }
 
 char *

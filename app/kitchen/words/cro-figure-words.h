@@ -51,6 +51,8 @@ char *cro_words_prime            (CroModel         *model,
 /* The part of a menu's cost that a plate takes: no bound where something is missing below either. */
 char *cro_words_part_of_cost     (const CroPartOfMenu *part,
                                   const CroFigure  *plate);
+char *cro_words_part_of_cost_short (const CroPartOfMenu *part,
+                                  const CroFigure  *plate);
 
 /* A menu, and of what stands in a choice which one, and how often it is taken. */
 char *cro_words_place_on_menu    (CroModel         *model,

@@ -274,8 +274,6 @@ label_new (const char *text,
   gtk_label_set_xalign (GTK_LABEL (label), is_number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), is_number ? PANGO_ELLIPSIZE_NONE
                                                         : PANGO_ELLIPSIZE_END);
-  if (text != NULL)
-    gtk_label_set_width_chars (GTK_LABEL (label), MIN ((int) g_utf8_strlen (text, -1), 12));
   gtk_label_set_max_width_chars (GTK_LABEL (label), 28);
   return label;
 }
@@ -287,6 +285,11 @@ cro_row_grid_add_head (CroRowGrid *self,
 {
   GtkWidget *label = label_new (text, is_number);
 
+  /* It breaks before a column is out of sight. */
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_justify (GTK_LABEL (label), is_number ? GTK_JUSTIFY_RIGHT : GTK_JUSTIFY_LEFT);
+  gtk_widget_set_valign (label, GTK_ALIGN_END);
   gtk_widget_add_css_class (label, "caption");
   gtk_widget_add_css_class (label, "dim-label");
   cro_row_grid_add (self, label);
@@ -418,6 +421,16 @@ cro_row_grid_get (CroRowGrid *self,
                   guint       column)
 {
   return row_at (self, row)->cells->pdata[column];
+}
+
+void
+cro_row_grid_show_column (CroRowGrid *self,
+                          guint       column,
+                          gboolean    is_shown)
+{
+  gtk_widget_set_visible (self->heads->pdata[column], is_shown);
+  for (guint i = 0; i < self->rows->len; i++)
+    gtk_widget_set_visible (row_at (self, i)->cells->pdata[column], is_shown);
 }
 
 GtkWidget *

@@ -84,6 +84,11 @@ GtkWidget *cro_row_grid_get         (CroRowGrid    *self,
                                      guint          row,
                                      guint          column);
 
+/* Whether a column is there, its head too; to be said again after rows were added. */
+void       cro_row_grid_show_column (CroRowGrid    *self,
+                                     guint          column,
+                                     gboolean       is_shown);
+
 /* What stands over a row over its whole width, as the head of those that follow; NULL: nothing. It goes
  * with the row, or where another is put there. */
 GtkWidget *cro_row_grid_get_above   (CroRowGrid    *self,

@@ -177,10 +177,12 @@ show_months (CroMonthBench *self)
   gtk_widget_set_visible (self->sheets, month != NULL);
   if (month == NULL)
     return;
+  /* Before the head: it says what may be done, and a button that may not be pressed any more has no focus to hand
+   * on. */
+  show_view (self, month, other);
   cro_month_head_set (CRO_MONTH_HEAD (self->head), month);
   if (self->closing != NULL)
     cro_month_close_page_refresh (CRO_MONTH_CLOSE_PAGE (self->closing), month);
-  show_view (self, month, other);
 }
 
 static void

@@ -49,55 +49,79 @@ row_at (CroMonthList *self,
   return gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->rows), (int) i);
 }
 
+/* Its name with what is asked about it, and how it stands. */
+enum
+{
+  NAME,
+  ASKS,
+  STATE,
+  N_LABELS,
+};
+
 static GtkWidget *
 row_new (void)
 {
-  GtkWidget *row = gtk_list_box_row_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *name = gtk_label_new (NULL), *state = gtk_label_new (NULL);
+  GtkWidget *row = gtk_list_box_row_new (), *grid = gtk_grid_new ();
+  static const struct { int column, row, width; } at[N_LABELS] = { { 0, 0, 1 }, { 1, 0, 1 }, { 0, 1, 2 } };
 
-  gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_label_set_wrap (GTK_LABEL (state), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (state), 0);
-  gtk_widget_add_css_class (state, "dim-label");
-  gtk_widget_add_css_class (state, "caption");
-  gtk_widget_set_margin_top (box, 3);
-  gtk_widget_set_margin_bottom (box, 3);
-  gtk_box_append (GTK_BOX (box), name);
-  gtk_box_append (GTK_BOX (box), state);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  for (guint i = 0; i < N_LABELS; i++)
+    {
+      GtkWidget *label = gtk_label_new (NULL);
+
+      gtk_label_set_xalign (GTK_LABEL (label), i == ASKS);
+      if (i != NAME)
+        {
+          gtk_widget_add_css_class (label, "dim-label");
+          gtk_widget_add_css_class (label, "caption");
+        }
+      gtk_widget_set_hexpand (label, i == NAME);
+      gtk_grid_attach (GTK_GRID (grid), label, at[i].column, at[i].row, at[i].width, 1);
+    }
+  gtk_label_set_wrap (GTK_LABEL (gtk_grid_get_child_at (GTK_GRID (grid), 0, 1)), TRUE);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 9);
+  gtk_widget_set_margin_top (grid, 3);
+  gtk_widget_set_margin_bottom (grid, 3);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), grid);
   return row;
 }
 
-/* Takes name and state. */
+/* Takes the texts; asks: NULL: nothing is asked. */
 static void
 put_row (CroMonthList *self,
          guint         i,
          guint32       slot,
          char         *name,
-         char         *state)
+         char         *asks,
+         const char   *state)
 {
   GtkListBoxRow *row = row_at (self, i);
-  GtkWidget *first = gtk_widget_get_first_child (gtk_list_box_row_get_child (row));
-  g_autofree char *spoken = *state != '\0' ? cro_isolate_printf (_("%s, %s"), name, state) : g_strdup (name);
+  GtkWidget *label = gtk_widget_get_first_child (gtk_list_box_row_get_child (row));
+  const char *const texts[N_LABELS] = { name, asks, state };
+  g_autoptr (GString) spoken = g_string_new (name);
 
+  for (guint at = 0; at < N_LABELS; at++, label = gtk_widget_get_next_sibling (label))
+    {
+      gtk_label_set_label (GTK_LABEL (label), texts[at] != NULL ? texts[at] : "");
+      gtk_widget_set_visible (label, texts[at] != NULL);
+    }
+  for (guint at = N_LABELS; --at > NAME;)
+    if (texts[at] != NULL)
+      g_string_append_printf (spoken, ", %s", texts[at]);
   g_object_set_data (G_OBJECT (row), "slot", GUINT_TO_POINTER (slot));
-  gtk_label_set_label (GTK_LABEL (first), name);
-  gtk_label_set_label (GTK_LABEL (gtk_widget_get_next_sibling (first)), state);
-  cro_spoken_set (GTK_WIDGET (row), spoken);
+  cro_spoken_set (GTK_WIDGET (row), spoken->str);
   g_free (name);
-  g_free (state);
+  g_free (asks);
 }
 
-static char *
-dup_state (const CroMonth *month)
+static void
+put_month (CroMonthList *self,
+           guint         i,
+           CroDate       first)
 {
-  g_autofree char *asks = month != NULL ? cro_month_asks_words (month) : NULL;
+  const CroMonth *month = cro_month_shelf_peek (self->shelf, first);
 
-  if (month == NULL)
-    return g_strdup ("");
-  return asks != NULL ? g_strdup_printf ("%s · %s", cro_month_state_words (month), asks)
-                      : g_strdup (cro_month_state_words (month));
+  put_row (self, i, cro_month_to_slot (first), cro_month_to_text (first),
+           month != NULL ? cro_month_asks_words (month) : NULL, month != NULL ? cro_month_state_words (month) : "");
 }
 
 static void
@@ -125,14 +149,9 @@ show (CroMonthList *self)
     gtk_list_box_append (GTK_LIST_BOX (self->rows), row_new ());
   for (; rows > firsts->len + 1; rows--)
     gtk_list_box_remove (GTK_LIST_BOX (self->rows), GTK_WIDGET (row_at (self, rows - 1)));
-  put_row (self, 0, CRO_NO_SLOT, g_strdup (_("All months")), g_steal_pointer (&n));
+  put_row (self, 0, CRO_NO_SLOT, g_strdup (_("All months")), g_steal_pointer (&n), NULL);
   for (guint i = 0; i < firsts->len; i++)
-    {
-      CroDate first = g_array_index (firsts, CroDate, i);
-
-      put_row (self, i + 1, cro_month_to_slot (first), cro_month_to_text (first),
-               dup_state (cro_month_shelf_peek (self->shelf, first)));
-    }
+    put_month (self, i + 1, g_array_index (firsts, CroDate, i));
   mark (self);
 }
 

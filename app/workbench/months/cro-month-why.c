@@ -6,6 +6,7 @@
 
 #include "cro-chart-area.h"
 #include "cro-field.h"
+#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-month-bridge-words.h"
 #include "cro-month-pictures.h"
@@ -118,6 +119,22 @@ dup_why_none (const CroMonth *from,
   return cro_isolate_printf (_("Only closed months are compared, as others still move. %s is open."), name);
 }
 
+/* A month that was just closed is told of only when it is reckoned: what offered to close it hands on the focus before
+ * it goes, and while there is nothing the page itself has it. */
+static void
+show_button (CroMonthWhy *self,
+             GtkWidget   *button,
+             GtkWidget   *other,
+             gboolean     is_shown)
+{
+  if (!is_shown && gtk_widget_is_focus (button) && !cro_focus_first (other) && !cro_focus_first (self->told))
+    {
+      gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+      gtk_widget_grab_focus (GTK_WIDGET (self));
+    }
+  gtk_widget_set_visible (button, is_shown);
+}
+
 /* What is to be done first. */
 static void
 offer (CroMonthWhy    *self,
@@ -134,8 +151,10 @@ offer (CroMonthWhy    *self,
 
   gtk_button_set_label (GTK_BUTTON (self->close), close != NULL ? close : "");
   gtk_button_set_label (GTK_BUTTON (self->open), open != NULL ? open : "");
-  gtk_widget_set_visible (self->close, has_to);
-  gtk_widget_set_visible (self->open, has_from);
+  show_button (self, self->close, self->open, has_to);
+  show_button (self, self->open, self->close, has_from);
+  if (gtk_widget_is_focus (GTK_WIDGET (self)) && cro_focus_first (self->box))
+    gtk_widget_set_focusable (GTK_WIDGET (self), FALSE);
 }
 
 void
@@ -153,9 +172,11 @@ cro_month_why_set (CroMonthWhy    *self,
   gtk_label_set_label (GTK_LABEL (self->none), none != NULL ? none : "");
   gtk_widget_set_visible (self->none, !is_told);
   gtk_widget_set_visible (self->told, is_told);
-  offer (self, from, to);
   if (!is_told)
-    return;
+    {
+      offer (self, from, to);
+      return;
+    }
   bridge = cro_month_bridge_new (from, to);
   put_words (self, bridge);
   steps = cro_month_bridge_steps (bridge);
@@ -165,6 +186,7 @@ cro_month_why_set (CroMonthWhy    *self,
   waterfall = cro_month_bridge_waterfall (bridge);
   cro_chart_area_take (self->picture, waterfall, (GDestroyNotify) cro_waterfall_free,
                        cro_waterfall_height (waterfall, &(CroChartLook){ .font = 1 }));
+  offer (self, from, to);
 }
 
 /* An effect opens to what it moved; a second time, to all. */

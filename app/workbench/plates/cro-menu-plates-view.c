@@ -15,6 +15,7 @@
 #include "cro-number.h"
 #include "cro-figure-words.h"
 #include "cro-row-grid.h"
+#include "cro-words.h"
 
 G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 
@@ -339,7 +340,7 @@ add_cells (CroMenuPlatesView *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *servings = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
                                                 "servings_micro");
-  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 8, "choice");
+  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 6, "choice");
   GtkWidget *share = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6,
                                              "share_pct_micro");
 
@@ -351,7 +352,7 @@ add_cells (CroMenuPlatesView *self,
   cro_row_grid_add (grid, name_button_new (self, slot));
   cro_row_grid_add_label (grid, TRUE);
   cro_row_grid_add_label (grid, TRUE);
-  cro_row_grid_add (grid, cro_part_bar_new (_("share of the menu’s cost"), 80));
+  cro_row_grid_add (grid, cro_part_bar_new (_("share of the menu’s cost"), 48));
   cro_row_grid_add_label (grid, TRUE);
   cro_row_grid_add (grid, more_button_new (slot));
 }
@@ -427,9 +428,9 @@ refresh_row (CroMenuPlatesView *self,
   g_autofree char *money = cro_money_to_text (minor, cro_currency_digits (figures->model->currency));
   g_autofree char *share = dup_share (figures->model, entry);
   CroKnown known = cro_known_of_cost (&plate);
-  g_autofree char *text = cro_words_known (known, money);
-  g_autofree char *of_cost = cro_words_part_of_cost (&part, &plate);
-  g_autofree char *of_price = cro_words_known_pct (known, part.of_price_pct);
+  g_autofree char *text = cro_words_known_short (known, money);
+  g_autofree char *of_cost = cro_words_part_of_cost_short (&part, &plate);
+  g_autofree char *of_price = cro_words_take_short (known, cro_words_pct (part.of_price_pct));
 
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, SHARE)), share);
   gtk_widget_set_sensitive (cro_row_grid_get (grid, row, SHARE), entry->choice != NULL);
@@ -441,6 +442,16 @@ refresh_row (CroMenuPlatesView *self,
   cro_row_grid_set_text (grid, row, OF_PRICE, of_price);
   gtk_level_bar_set_value (GTK_LEVEL_BAR (cro_row_grid_get (grid, row, BAR)),
                            isnan (part.of_cost_pct) ? 0 : CLAMP (part.of_cost_pct / 100, 0, 1));
+}
+
+/* Without any no guests are shared out, and the figures have the room. */
+static gboolean
+has_choices (CroMenuPlatesView *self)
+{
+  for (guint row = 0; row < self->entries->len; row++)
+    if (cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row))->choice != NULL)
+      return TRUE;
+  return FALSE;
 }
 
 void
@@ -455,6 +466,7 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
   show_rows (self, entries);
   for (guint i = 0; i < entries->len; i++)
     refresh_row (self, figures, i, minor[i]);
+  cro_row_grid_show_column (CRO_ROW_GRID (self->grid), SHARE, has_choices (self));
   cro_menu_heads_show (self);
   cro_menu_shares_show (self);
 }

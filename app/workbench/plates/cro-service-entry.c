@@ -6,6 +6,7 @@
 
 #include "cro-cause.h"
 #include "cro-edit-service.h"
+#include "cro-example.h"
 #include "cro-field.h"
 #include "cro-finder-entry.h"
 #include "cro-focus.h"
@@ -341,7 +342,12 @@ reason_of (CroModel       *model,
   if (quick->fault != CRO_QUICK_OK && quick->fault != CRO_QUICK_EMPTY)
     return cro_quick_reason (text, quick);
   if (quick->fault == CRO_QUICK_EMPTY || !quick->has_amount)
-    return g_strdup (_("Type how much there is: 200 g crab butter."));
+    {
+      g_autofree char *example = cro_example_dup_amount (model);
+
+      /* Translators: "200 g butter". */
+      return cro_isolate_printf (_("Type how much there is: %s."), example);
+    }
   return quick->item == CRO_NO_SLOT ? g_strdup (_("No name matches.")) : dup_lack (model, quick);
 }
 
@@ -530,6 +536,16 @@ show_take (CroServiceEntry *self)
 }
 
 static void
+show_examples (CroServiceEntry *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autofree char *amount = cro_example_dup_amount (model);
+
+  cro_finder_entry_set_example (CRO_FINDER_ENTRY (self->add), cro_example_get_served (model));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->have), amount);
+}
+
+static void
 show (CroServiceEntry *self)
 {
   gboolean is_past = cro_book_is_past (book_of (self), NULL);
@@ -539,6 +555,7 @@ show (CroServiceEntry *self)
   show_covers (self);
   show_in_house (self);
   show_take (self);
+  show_examples (self);
   gtk_widget_set_sensitive (self->add, !is_past);
   gtk_widget_set_sensitive (self->have, !is_past);
   tell (self);
@@ -646,7 +663,7 @@ cro_service_entry_init (CroServiceEntry *self)
   self->none = cro_text_new (_("Type part of the name of a plate or menu, press Enter, then type the number "
                                "of covers."),
                              "dim-label");
-  self->add = cro_finder_entry_new (_("Add a plate or menu"), _("Tide"),
+  self->add = cro_finder_entry_new (_("Add a plate or menu"), "",
                                     1u << CRO_KIND_PLATE | 1u << CRO_KIND_MENU);
   g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   self->ask = ask_new (self);
@@ -654,7 +671,6 @@ cro_service_entry_init (CroServiceEntry *self)
   gtk_widget_set_halign (self->take, GTK_ALIGN_START);
   g_signal_connect_object (self->take, "clicked", G_CALLBACK (take_cb), self, G_CONNECT_SWAPPED);
   self->have = cro_entry_new (_("In stock already"), 36);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->have), _("200 g crab butter"));
   self->have_reason = cro_text_new ("", "caption");
   g_signal_connect_object (self->have, "activate", G_CALLBACK (have_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->have, "changed", G_CALLBACK (have_changed_cb), self,

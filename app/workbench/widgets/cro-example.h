@@ -4,7 +4,7 @@
  * Ownership  Texts are the caller's. */
 #pragma once
 
-#include <glib.h>
+#include "cro-kind.h"
 
 G_BEGIN_DECLS
 
@@ -13,5 +13,12 @@ char *cro_example_dup_line  (void);
 
 /* "9.20/kg". */
 char *cro_example_dup_price (void);
+
+/* "200 g Crab butter": of the first thing of the book that has a weight, made rather than bought; of an empty book
+ * "200 g butter". */
+char *cro_example_dup_amount (CroModel *model);
+
+/* The name of the first of the book's menus, or of its plates; of an empty book what is to be named. Borrowed. */
+const char *cro_example_get_served (CroModel *model);
 
 G_END_DECLS

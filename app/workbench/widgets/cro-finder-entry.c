@@ -8,6 +8,7 @@
 #include "cro-field.h"
 #include "cro-finder.h"
 #include "cro-focus.h"
+#include "cro-fold.h"
 #include "cro-spoken.h"
 
 /* Names offered at once. */
@@ -26,6 +27,7 @@ struct _CroFinderEntry
   CroFinder *finder;
   guint      kinds;
   guint32    without;     /* never offered; CRO_NO_SLOT: all are */
+  CroFinderOthers others; /* NULL: things of the book only */
 };
 
 G_DEFINE_FINAL_TYPE (CroFinderEntry, cro_finder_entry, GTK_TYPE_WIDGET)
@@ -33,6 +35,7 @@ G_DEFINE_FINAL_TYPE (CroFinderEntry, cro_finder_entry, GTK_TYPE_WIDGET)
 enum
 {
   CHOSEN,
+  OTHER_CHOSEN,
   N_SIGNALS,
 };
 
@@ -60,27 +63,44 @@ is_told_twice (CroFinderEntry *self,
                     cro_model_recipe (model, (guint32) model->maker[found->slot])->name) == 0;
 }
 
+/* What a row stands for. */
+typedef struct
+{
+  CroFound found;
+  CroRef   other;         /* CRO_REF_NOWHERE: what was found */
+} Offered;
+
 /* Where things of several kinds are looked for, it says which kind one is. */
 static void
 offer (CroFinderEntry *self,
-       const CroFound *found)
+       Offered         offered,
+       const char     *name,
+       const char     *kind)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *label = gtk_label_new (name);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_box_append (GTK_BOX (row), label);
+  if ((self->kinds & (self->kinds - 1)) != 0)
+    gtk_box_append (GTK_BOX (row), cro_text_new (kind, "dim-label"));
+  g_object_set_data_full (G_OBJECT (row), "offered", g_memdup2 (&offered, sizeof offered), g_free);
+  gtk_list_box_append (GTK_LIST_BOX (self->offered), row);
+}
+
+static void
+offer_found (CroFinderEntry *self,
+             const CroFound *found)
 {
   static const char *const words[CRO_N_KINDS] = {
     [CRO_KIND_INGREDIENT] = N_("ingredient"), [CRO_KIND_OUTPUT] = N_("output"),
     [CRO_KIND_PREPARATION] = N_("preparation"), [CRO_KIND_PLATE] = N_("plate"),
     [CRO_KIND_MENU] = N_("menu"),
   };
-  CroModel *model = cro_book_get_model (self->book);
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *name = gtk_label_new (cro_kind_name (model, found->kind, found->slot));
 
-  gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_widget_set_hexpand (name, TRUE);
-  gtk_box_append (GTK_BOX (row), name);
-  if ((self->kinds & (self->kinds - 1)) != 0)
-    gtk_box_append (GTK_BOX (row), cro_text_new (_(words[found->kind]), "dim-label"));
-  g_object_set_data_full (G_OBJECT (row), "found", g_memdup2 (found, sizeof *found), g_free);
-  gtk_list_box_append (GTK_LIST_BOX (self->offered), row);
+  offer (self, (Offered){ *found, CRO_REF_NOWHERE },
+         cro_kind_name (cro_book_get_model (self->book), found->kind, found->slot), _(words[found->kind]));
 }
 
 static gboolean
@@ -90,34 +110,79 @@ is_left_out (CroFinderEntry *self,
   return found->slot == self->without || is_told_twice (self, found);
 }
 
+static GArray *
+find (CroFinderEntry *self)
+{
+  GArray *found = cro_finder_find (self->finder, text_of (self), self->kinds, MOST_OFFERED);
+
+  for (guint i = found->len; i-- > 0;)
+    if (is_left_out (self, &g_array_index (found, CroFound, i)))
+      g_array_remove_index (found, i);
+  return found;
+}
+
+static void
+offer_others (CroFinderEntry *self,
+              GArray         *others,
+              const CroQuery *query,
+              CroMatch        match,
+              guint          *room)
+{
+  for (guint i = 0; others != NULL && query != NULL && i < others->len && *room > 0; i++)
+    {
+      const CroFinderOther *other = &g_array_index (others, CroFinderOther, i);
+      g_autofree char *folded = cro_fold (other->name);
+
+      if (cro_query_match (query, folded) != match)
+        continue;
+      offer (self, (Offered){ .other = other->ref }, other->name, other->kind);
+      (*room)--;
+    }
+}
+
+/* The best first; of those that fit as well, things of the book. */
+static void
+offer_all (CroFinderEntry *self)
+{
+  g_autoptr (GArray) found = find (self);
+  g_autoptr (GArray) others = self->others != NULL ? self->others (self->book) : NULL;
+  g_autoptr (CroQuery) query = cro_query_new (text_of (self));
+  guint at = 0, room = MOST_OFFERED;
+
+  for (CroMatch match = CRO_MATCH_WHOLE; match > CRO_MATCH_NONE; match--)
+    {
+      for (; at < found->len && room > 0 && g_array_index (found, CroFound, at).score == match; at++, room--)
+        offer_found (self, &g_array_index (found, CroFound, at));
+      offer_others (self, others, query, match, &room);
+    }
+}
+
 static void
 changed_cb (CroFinderEntry *self)
 {
-  g_autoptr (GArray) found = NULL;
+  gboolean is_asked = self->finder != NULL && *text_of (self) != '\0', is_offered;
 
   for (GtkWidget *child; (child = gtk_widget_get_first_child (self->offered)) != NULL;)
     gtk_list_box_remove (GTK_LIST_BOX (self->offered), child);
-  if (self->finder != NULL && *text_of (self) != '\0')
-    found = cro_finder_find (self->finder, text_of (self), self->kinds, MOST_OFFERED);
-  for (guint i = found != NULL ? found->len : 0; i-- > 0;)
-    if (is_left_out (self, &g_array_index (found, CroFound, i)))
-      g_array_remove_index (found, i);
-  for (guint i = 0; found != NULL && i < found->len; i++)
-    offer (self, &g_array_index (found, CroFound, i));
-  gtk_widget_set_visible (self->offered, found != NULL && found->len > 0);
-  gtk_widget_set_visible (self->hint, found != NULL && found->len == 0);
+  if (is_asked)
+    offer_all (self);
+  is_offered = gtk_widget_get_first_child (self->offered) != NULL;
+  gtk_widget_set_visible (self->offered, is_offered);
+  gtk_widget_set_visible (self->hint, is_asked && !is_offered);
 }
 
 static void
 choose (CroFinderEntry *self,
         GtkListBoxRow  *row)
 {
-  CroFound found = *(CroFound *) g_object_get_data (G_OBJECT (gtk_list_box_row_get_child (row)),
-                                                    "found");
+  Offered offered = *(Offered *) g_object_get_data (G_OBJECT (gtk_list_box_row_get_child (row)), "offered");
 
   gtk_widget_grab_focus (self->entry);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
-  g_signal_emit (self, signals[CHOSEN], 0, (int) found.kind, found.slot);
+  if (offered.other.kind != CRO_REF_NONE)
+    g_signal_emit (self, signals[OTHER_CHOSEN], 0, (int) offered.other.kind, offered.other.slot);
+  else
+    g_signal_emit (self, signals[CHOSEN], 0, (int) offered.found.kind, offered.found.slot);
 }
 
 gboolean
@@ -188,6 +253,8 @@ cro_finder_entry_class_init (CroFinderEntryClass *klass)
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_FINDER_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
+  signals[OTHER_CHOSEN] = g_signal_new ("other-chosen", CRO_TYPE_FINDER_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                        NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
 }
 
 static void
@@ -248,4 +315,18 @@ cro_finder_entry_set_without (CroFinderEntry *self,
                               guint32         slot)
 {
   self->without = slot;
+}
+
+void
+cro_finder_entry_set_others (CroFinderEntry  *self,
+                             CroFinderOthers  list)
+{
+  self->others = list;
+}
+
+void
+cro_finder_entry_set_example (CroFinderEntry *self,
+                              const char     *text)
+{
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), text);
 }

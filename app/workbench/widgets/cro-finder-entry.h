@@ -1,12 +1,13 @@
 /* cro-finder-entry.h: a field in which a thing of the book is looked for by parts of its name, and
  * chosen: Enter takes the first that fits, Down leads into the list.
  *
- * Signals    "chosen" (kind, slot). */
+ * Signals    "chosen" (kind, slot), "other-chosen" (CroRefKind, slot). */
 #pragma once
 
 #include <gtk/gtk.h>
 
 #include "cro-book.h"
+#include "cro-ref.h"
 
 G_BEGIN_DECLS
 
@@ -17,6 +18,24 @@ G_DECLARE_FINAL_TYPE (CroFinderEntry, cro_finder_entry, CRO, FINDER_ENTRY, GtkWi
 GtkWidget *cro_finder_entry_new (const char      *name,
                                  const char      *placeholder,
                                  guint            kinds);
+
+/* What is no thing of the book, and is looked for with them. */
+typedef struct
+{
+  char       *name;       /* owned */
+  const char *kind;       /* the word for what it is; borrowed */
+  CroRef      ref;
+} CroFinderOther;
+
+/* All of a book: CroFinderOther. Asked at every key. Owned; the array frees what it holds. */
+typedef GArray *(*CroFinderOthers) (CroBook *book);
+
+void       cro_finder_entry_set_others (CroFinderEntry *self,
+                                 CroFinderOthers  list);
+
+/* What it shows as an example of what is typed, instead of the placeholder. */
+void       cro_finder_entry_set_example (CroFinderEntry *self,
+                                 const char      *text);
 
 /* Of another book; empties it. */
 void       cro_finder_entry_put (CroFinderEntry  *self,

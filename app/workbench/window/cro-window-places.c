@@ -457,10 +457,8 @@ cro_window_go_to_place (CroWindow *self,
     }
 }
 
-/* To where a letter looks for something there. */
-static void
-focus_place (CroWindow *self,
-             CroPlace   place)
+void
+cro_window_focus_place (CroWindow *self)
 {
   if (cro_window_is_list_seen (self))
     cro_window_focus_list (self);
@@ -480,7 +478,7 @@ place_activated_cb (CroWindow     *self,
   if (self->book == NULL)
     return;
   cro_window_go_to_place (self, place);
-  focus_place (self, place);
+  cro_window_focus_place (self);
 }
 
 static void
@@ -495,7 +493,7 @@ go_to_place_cb (GtkWidget  *widget,
     return;
   if (place != self->place)
     cro_window_go_to_place (self, place);
-  focus_place (self, place);
+  cro_window_focus_place (self);
 }
 
 /* --- Where the next line is typed ------------------------------------------------------------------- */

@@ -124,6 +124,9 @@ void     cro_window_go_to_place      (CroWindow      *self,
 /* Where the next line of what stands on the bench is typed. */
 void     cro_window_focus_next_line  (CroWindow      *self);
 
+/* To where a letter looks for something in the place that is shown. */
+void     cro_window_focus_place      (CroWindow      *self);
+
 /* Where a letter that is typed changes nothing. */
 void     cro_window_focus_harmless   (CroWindow      *self);
 

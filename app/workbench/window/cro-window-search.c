@@ -6,6 +6,9 @@
 
 #include "cro-finder-entry.h"
 #include "cro-kind.h"
+#include "cro-month-shelf.h"
+#include "cro-month-words.h"
+#include "cro-place.h"
 #include "cro-spoken.h"
 
 /* --- The whole book ----------------------------------------------------------------------------- */
@@ -49,6 +52,59 @@ found_cb (CroWindow *self,
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
   cro_window_open_kind (self, (CroKind) kind, slot);
   cro_place_list_focus (self->list);
+}
+
+static void
+other_cb (CroWindow *self,
+          int        kind,
+          guint      slot)
+{
+  g_clear_weak_pointer (&self->sought_from);
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
+  cro_window_open_ref (self, CRO_REF ((CroRefKind) kind, slot));
+  cro_window_focus_place (self);
+}
+
+/* Takes name. */
+static void
+add_other (GArray     *others,
+           char       *name,
+           const char *kind,
+           CroRef      ref)
+{
+  CroFinderOther other = { name, kind, ref };
+
+  g_array_append_val (others, other);
+}
+
+static void
+clear_other (gpointer other)
+{
+  g_free (((CroFinderOther *) other)->name);
+}
+
+/* Sections of the window, suppliers, months. */
+static GArray *
+list_others (CroBook *book)
+{
+  GArray *others = g_array_new (FALSE, FALSE, sizeof (CroFinderOther));
+  GArray *suppliers = cro_book_get_model (book)->suppliers, *months = cro_month_shelf_list (cro_month_shelf_of (book));
+
+  g_array_set_clear_func (others, clear_other);
+  for (int place = 0; place < CRO_N_PLACES; place++)
+    add_other (others, g_strdup (_(cro_place_get ((CroPlace) place)->name)), _("section"),
+               CRO_REF (cro_place_get ((CroPlace) place)->first, CRO_NO_SLOT));
+  for (guint32 slot = 0; slot < suppliers->len; slot++)
+    if (!g_array_index (suppliers, CroSupplier, slot).is_dead)
+      add_other (others, g_strdup (g_array_index (suppliers, CroSupplier, slot).name), _("supplier"),
+                 CRO_REF (CRO_REF_SUPPLIER, slot));
+  for (guint i = 0; i < months->len; i++)
+    {
+      CroDate first = g_array_index (months, CroDate, i);
+
+      add_other (others, cro_month_to_text (first), _("month"), CRO_REF (CRO_REF_MONTH, cro_month_to_slot (first)));
+    }
+  return others;
 }
 
 /* A popover keeps keys from the window below it: a place is gone to from here as from there. */
@@ -100,7 +156,9 @@ cro_window_add_search (CroWindow *self)
 
   self->finder = cro_finder_entry_new (_("Search the book"), _("Part of any name"),
                                        CRO_KINDS_ALL);
+  cro_finder_entry_set_others (CRO_FINDER_ENTRY (self->finder), list_others);
   g_signal_connect_object (self->finder, "chosen", G_CALLBACK (found_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->finder, "other-chosen", G_CALLBACK (other_cb), self, G_CONNECT_SWAPPED);
   gtk_popover_set_child (GTK_POPOVER (popover), self->finder);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, 0);
