@@ -334,7 +334,7 @@ cro_words_round_line (CroRound   *round,
         {
           /* It goes into the row of that pack. */
           row->is_added = FALSE;
-          row->pack = cro_price_list_pack_of (cro_book_get_model (cro_round_get_draft (round)), row->list.offer);
+          row->pack = cro_pack_of_offer (cro_book_get_model (cro_round_get_draft (round)), row->list.offer);
         }
       note = row->wrong != NULL ? g_strdup (row->wrong) : plain_note (round, row);
       said = pack == NULL || price == NULL
