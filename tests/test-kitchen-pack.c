@@ -5,8 +5,14 @@
 #include <math.h>
 
 #include "cro-card.h"
+#include "cro-decimal.h"
+#include "cro-edit.h"
 #include "cro-money.h"
+#include "cro-own-pack.h"
 #include "cro-pack.h"
+#include "cro-price-change.h"
+#include "cro-records.h"
+#include "cro-second-look.h"
 #include "cro-words.h"
 
 static const struct { const char *says, *text; gboolean is_pack; gint64 count, size; CroUnit unit; }
@@ -94,10 +100,136 @@ test_price_of_a_pack (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* --- Prices per unit --------------------------------------------------------------------------- */
+
+/* A pack of 5 kg at 65.00; an invoice then counted kilograms at 14.20. The figures are by hand: 5 × 14.20 = 71.00,
+ * 71.00 × 1.05 = 74.55, 70.00 ÷ 5000 g = 0.014. Butter of 4 kg is what is sold since then. */
+static const char per_unit[] =
+    "INSERT INTO book (id, currency) VALUES (1, 'EUR');"
+    "INSERT INTO item VALUES (1, 'cream'), (2, 'butter'), (3, 'oil');"
+    "INSERT INTO ingredient (id, unit) VALUES (1, 'g'), (2, 'g'), (3, 'g');"
+    "INSERT INTO supplier (id, name) VALUES (1, 'Far Bank');"
+    "INSERT INTO offer (id, ingredient, supplier, code, pack_count_micro, pack_size_micro, pack_unit)"
+    " VALUES (1, 1, 1, 'a', 1000000, 5000000, 'kg'), (2, 2, 1, 'b', 1000000, 5000000, 'kg'),"
+    " (3, 3, 1, 'c', 1000000, 5000000, 'l');"
+    "INSERT INTO price (offer, from_date, price_micro, pack_count_micro, pack_size_micro, pack_unit)"
+    " VALUES (1, '2020-01-01', 65000000, NULL, NULL, NULL), (1, '2020-02-01', 14200000, 1000000, 1000000, 'kg'),"
+    " (2, '2020-01-01', 40000000, NULL, 4000000, NULL), (3, '2020-01-01', 9000000, 1000000, 1000000, 'kg');";
+
+static double
+cost_of (CroBook *book,
+         guint32  offer)
+{
+  CroModel *model = cro_book_get_model (book);
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+
+  return cro_offer_unit_cost (&entry->offer, &model->measures[entry->item]);
+}
+
+static void
+assert_pack (CroPack     pack,
+             const char *text)
+{
+  g_autofree char *is = cro_pack_to_short_text (&pack);
+
+  assert_string_equal (is, text);
+}
+
+/* What stands in the table of packs side by side. */
+static void
+assert_side_by_side (CroBook    *book,
+                     guint32     offer,
+                     const char *size,
+                     const char *price)
+{
+  g_autoptr (CroRecords) records = cro_records_new (book, CRO_RECORDS_OFFERS);
+  guint found = 0;
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (records)); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (records), i);
+      g_autofree char *of = cro_record_dup_text (record, 3), *at = cro_record_dup_text (record, 4);
+
+      if (cro_record_get_ref (record).slot != offer)
+        continue;
+      assert_string_equal (of, size);
+      assert_string_equal (at, price);
+      found++;
+    }
+  assert_int_equal (found, 1);
+}
+
+static void
+test_per_unit_is_told_per_pack (void **state)
+{
+  CroTestFolder folder;
+  CroBook *book = cro_test_book_with (&folder, per_unit);
+  CroModel *model = cro_book_get_model (book);
+  CroDate today = cro_book_get_figures (book)->date, since;
+  guint32 cream = cro_slots_get (&model->offer_slots, 1), butter = cro_slots_get (&model->offer_slots, 2);
+  guint32 oil = cro_slots_get (&model->offer_slots, 3);
+  CroOffer then = cro_own_pack_in_force (model, cream);
+  g_autofree char *kept = NULL;
+  double pack, next;
+  CroLook look;
+  gint64 before;
+
+  assert_true (then.price == 71000000);
+  assert_pack (cro_pack_of_offer (model, cream), "5 kg");
+  assert_pack (cro_pack_in_force (model, cream), "1 kg");
+  assert_float_equal (cost_of (book, cream), 0.0142, 1e-12);
+  assert_pack (cro_pack_of_offer (model, butter), "4 kg");
+  /* Nobody has said what a litre of it weighs. */
+  assert_pack (cro_pack_of_offer (model, oil), "1 kg");
+  assert_side_by_side (book, cream, "5 kg", "71.00");
+  assert_side_by_side (book, butter, "4 kg", "40.00");
+  assert_side_by_side (book, oil, "1 kg", "9.00");
+
+  cro_ceiling_in_packs (cro_book_get_figures (book), cro_model_offer (model, cream)->item, 0.01, &pack, &next);
+  assert_float_equal (pack, 50, 1e-9);
+
+  /* Less in it for the money. */
+  then.pack_size = 4 * CRO_MICRO;
+  assert_true (cro_second_look (book, cream, &then, &look, NULL));
+  assert_int_equal (look.kind, CRO_LOOK_SHRANK);
+  assert_pack (look.pack, "5 kg");
+
+  assert_true (cro_price_before (book, cream, today, &before, &since));
+  assert_true (before == 71000000);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+      CroPriceChange change;
+
+      assert_int_equal (cro_price_change_read (model, cream, &before, i == 0 ? "+5 %" : "70", &change, &entry),
+                        CRO_ENTRY_OK);
+      assert_true (change.price == (i == 0 ? 74550000 : 70000000));
+      assert_float_equal (change.unit_cost, i == 0 ? 0.01491 : 0.014, 1e-12);
+      assert_true (cro_book_preview_own_price (book, cream, change.price, NULL));
+      assert_float_equal (cost_of (book, cream), change.unit_cost, 1e-12);
+    }
+  assert_true (cro_book_restore (book, NULL));
+  assert_float_equal (cost_of (book, cream), 0.0142, 1e-12);
+
+  /* Kept, it is the pack's; a pack that shrank goes on. */
+  assert_true (cro_edit_set_own_price (book, "price", cream, today, 70000000, NULL));
+  assert_pack (cro_pack_in_force (model, cream), "5 kg");
+  assert_float_equal (cost_of (book, cream), 0.014, 1e-12);
+  assert_true (cro_edit_set_own_price (book, "price", butter, today, 44000000, NULL));
+  assert_pack (cro_pack_in_force (model, butter), "4 kg");
+  assert_float_equal (cost_of (book, butter), 0.011, 1e-12);
+  kept = cro_price_kept_words (cro_book_get_figures (book), cream, since, 71000000);
+  assert_non_null (strstr (kept, "70.00 from"));
+
+  g_object_unref (book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_per_unit_is_told_per_pack),
     cmocka_unit_test (test_price_of_a_pack),
     cmocka_unit_test (test_read),
     cmocka_unit_test (test_what_is_written_reads_back),

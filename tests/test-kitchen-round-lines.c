@@ -212,6 +212,7 @@ test_twins (void **state)
 static void
 test_rows_are_spared (void **state)
 {
+  g_autofree char *note = NULL;
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroRound) round = round_of (kitchen, "Quay");
   g_autoptr (CroPriceList) first = NULL, second = NULL;
@@ -247,6 +248,8 @@ test_rows_are_spared (void **state)
   assert_int_equal (cro_round_count_ready (round), 0);
   assert_int_equal (cro_round_row_get_question (cro_round_get_row (round, row_of (round, "Mussels")))->why,
                     CRO_LIST_TWICE);
+  note = cro_words_round_note (round, row_of (round, "Mussels"));
+  assert_string_equal (note, "Another price for this pack is posted. Does this one hold instead?");
 }
 
 /* Of who states prices per kg "11.30 kg" is a price; "off" is not to be had, and "skin off" a cut. By hand: 113.00 for

@@ -48,6 +48,16 @@ cro_offer_unit_cost (const CroOffer   *offer,
          / cro_offer_pack (offer, ingredient);
 }
 
+double
+cro_offer_price_at (const CroOffer   *offer,
+                    const CroMeasure *ingredient,
+                    double            unit_cost)
+{
+  double tax = (double) (CRO_WHOLE_PCT + offer->tax_included) / (double) CRO_WHOLE_PCT;
+
+  return unit_cost * cro_offer_pack (offer, ingredient) * tax / offer->rate;
+}
+
 /* Whether some offer that could serve has a price of the last stale_after days. */
 static bool
 has_fresh (const CroOffer   *offers,

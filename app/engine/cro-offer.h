@@ -63,6 +63,12 @@ double   cro_offer_pack      (const CroOffer   *offer,
 double   cro_offer_unit_cost (const CroOffer   *offer,
                               const CroMeasure *ingredient);
 
+/* The price of a pack at which u is unit_cost, in the offer's currency with the tax that it includes:
+ * u (1 + v) count size f / r. rate > 0. */
+double   cro_offer_price_at  (const CroOffer   *offer,
+                              const CroMeasure *ingredient,
+                              double            unit_cost);
+
 /* Chooses among n offers in the order in which ties are settled (by supplier, then code).
  * stale_after is in days, negative if the book sets none: an older price serves only where
  * no newer one exists. Unit costs within 1e-12 of each other are equal: they differ by

@@ -6,6 +6,7 @@
 #include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-own-pack.h"
 #include "cro-rule.h"
 
 /* A price of a pack in so few minor units is written with so many digits. */
@@ -306,15 +307,6 @@ cro_card_dup_minor (GArray *rows,
 
 /* --- Ceilings ----------------------------------------------------------------------------------------- */
 
-static const CroOffer *
-offer_in_use (CroFigures *figures,
-              guint32     item)
-{
-  guint32 slot = figures->offer_in_use[item];
-
-  return slot != CRO_NO_SLOT ? &cro_model_offer (figures->model, slot)->offer : NULL;
-}
-
 /* What the ingredient would cost if the offer in use were not there. */
 static double
 next_offer (CroFigures *figures,
@@ -394,13 +386,15 @@ cro_ceiling_in_packs (CroFigures *figures,
                       double     *pack,
                       double     *next)
 {
-  const CroOffer *offer = offer_in_use (figures, item);
+  guint32 slot = figures->offer_in_use[item];
 
   *pack = NAN;
-  if (offer != NULL)
-    *pack = unit_cost * cro_offer_pack (offer, &figures->model->measures[item])
-            * (double) (CRO_WHOLE_PCT + offer->tax_included) / (double) CRO_WHOLE_PCT
-            / offer->rate;
+  if (slot != CRO_NO_SLOT)
+    {
+      const CroOffer own = cro_own_pack_in_force (figures->model, slot);
+
+      *pack = cro_offer_price_at (&own, &figures->model->measures[item], unit_cost);
+    }
   *next = next_offer (figures, item);
   if (!(*next < unit_cost))
     *next = NAN;

@@ -67,7 +67,7 @@ typedef struct
   double      unit_cost;   /* NaN: no target, or no price to hold it against */
   const char *holder;      /* name of that plate or menu; borrowed */
   CroKnown    known;       /* at most, where something is missing below the holder */
-  double      pack;        /* the same per pack of the offer in use, in its currency, with tax */
+  double      pack;        /* the same per own pack of the offer in use, in its currency, with tax */
   double      next_offer;  /* unit cost at which another offer takes over first; NaN: none */
 } CroCeiling;
 
@@ -79,7 +79,7 @@ GArray *cro_ceilings_of_plate    (CroFigures   *figures,
 GArray *cro_ceilings_of_menu     (CroFigures   *figures,
                                   CroBreakdown *breakdown);
 
-/* What a unit cost of an ingredient is per pack of the offer in use, and at which another offer
+/* What a unit cost of an ingredient is per own pack of the offer in use (cro-own-pack.h), and at which another offer
  * takes over before; NaN: there is none. */
 void    cro_ceiling_in_packs     (CroFigures   *figures,
                                   guint32       item,

@@ -32,7 +32,7 @@ typedef struct
   CroRef       thing;       /* whose movers these are */
   CroRef       holder;
   CroKnown     known;       /* of the value, where something is missing below the holder */
-  double       pack;        /* of a price: per pack of the offer in use, in its currency, with tax */
+  double       pack;        /* of a price: per own pack of the offer in use, in its currency, with tax */
   double       next_offer;  /* of a price: unit cost at which another offer takes over before; NaN */
 } CroLimit;
 

@@ -3,6 +3,7 @@
 #include "cro-decimal.h"
 #include "cro-doubt.h"
 #include "cro-money.h"
+#include "cro-own-pack.h"
 #include "cro-price-rows.h"
 
 #include <math.h>
@@ -205,7 +206,7 @@ cro_second_look (CroBook         *book,
   CroModel *model = cro_book_get_model (book);
   const CroOfferEntry *entry = cro_model_offer (model, offer);
   const CroMeasure *measure = &model->measures[entry->item];
-  CroOffer last = entry->offer, of = *then;
+  CroOffer last = cro_own_pack_in_force (model, offer), of = *then;
   g_autoptr (GArray) past = NULL;
 
   *look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };

@@ -1,5 +1,6 @@
 #include "cro-book-private.h"
 
+#include "cro-own-pack.h"
 #include "cro-refusal.h"
 
 gboolean
@@ -242,21 +243,27 @@ cro_book_preview_row (CroBook            *self,
   return preview_by_store (self, table, id, columns, tidy.cells, error);
 }
 
-gboolean
-cro_book_preview_price (CroBook  *self,
-                        guint32   slot,
-                        gint64    price,
-                        GError  **error)
+static gboolean
+preview_price (CroBook   *self,
+               guint32    slot,
+               gint64     price,
+               gboolean   is_own,
+               GError   **error)
 {
   static const char table[] = "price of an offer";
   CroOfferEntry *entry;
+  CroOffer of;
 
   if (refuse_past (self, error) || !end_any_preview (self, error))
     return FALSE;
   if (!keeps (self, table, slot))
     keep (self, cro_kept_row_new_price (self->model, slot), table, slot);
   entry = cro_model_offer (self->model, slot);
+  of = is_own ? cro_own_pack_in_force (self->model, slot) : entry->offer;
   self->is_kept_shown = TRUE;
+  entry->offer.pack_count = of.pack_count;
+  entry->offer.pack_size = of.pack_size;
+  entry->offer.pack_unit = of.pack_unit;
   entry->offer.price = price;
   entry->offer.from = self->date;
   entry->offer.has_price = true;
@@ -264,6 +271,24 @@ cro_book_preview_price (CroBook  *self,
   cro_figures_settle (self->figures);
   cro_book_move (self);
   return TRUE;
+}
+
+gboolean
+cro_book_preview_price (CroBook  *self,
+                        guint32   slot,
+                        gint64    price,
+                        GError  **error)
+{
+  return preview_price (self, slot, price, FALSE, error);
+}
+
+gboolean
+cro_book_preview_own_price (CroBook  *self,
+                            guint32   slot,
+                            gint64    price,
+                            GError  **error)
+{
+  return preview_price (self, slot, price, TRUE, error);
 }
 
 gboolean

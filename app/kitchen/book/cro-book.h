@@ -128,6 +128,12 @@ gboolean    cro_book_preview_price (CroBook       *self,
                                    gint64          price,
                                    GError        **error);
 
+/* The same for a price of the pack that the offer is spoken of in (cro-own-pack.h). */
+gboolean    cro_book_preview_own_price (CroBook   *self,
+                                   guint32         offer,
+                                   gint64          price,
+                                   GError        **error);
+
 /* Gives back the figures as they were before the preview, to the bit. */
 gboolean    cro_book_restore      (CroBook        *self,
                                    GError        **error);

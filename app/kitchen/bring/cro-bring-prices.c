@@ -5,6 +5,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-doubt.h"
+#include "cro-own-pack.h"
 #include "cro-pack.h"
 
 #include <string.h>
@@ -196,7 +197,8 @@ look_at_price (CroBringReader *self,
 {
   const CroOfferEntry *entry = cro_model_offer (self->model, row->offer);
   const CroMeasure *measure = &self->model->measures[entry->item];
-  CroOffer then = entry->offer;
+  const CroOffer last = cro_own_pack_in_force (self->model, row->offer);
+  CroOffer then = last;
 
   if (!(then.has_price || then.had_price) || then.price <= 0)
     return;
@@ -210,7 +212,7 @@ look_at_price (CroBringReader *self,
       then.pack_size = row->pack.size;
       then.pack_unit = row->pack.unit;
     }
-  row->ratio = cro_offer_unit_cost (&then, measure) / cro_offer_unit_cost (&entry->offer, measure);
+  row->ratio = cro_offer_unit_cost (&then, measure) / cro_offer_unit_cost (&last, measure);
   row->is_doubtful = cro_doubt_slip (row->ratio) != 0 || cro_doubt_is_far (row->ratio);
 }
 

@@ -4,6 +4,7 @@
 
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-own-pack.h"
 
 /* --- Ingredients and suppliers --------------------------------------------------------------- */
 
@@ -185,6 +186,24 @@ write_price (CroBook         *book,
   return cro_edit_insert (book, "price", price_columns, cells, error) != 0;
 }
 
+/* Whether the price that stands is one per unit, which the offer is not spoken of in. */
+static gboolean
+is_per_unit (CroModel       *model,
+             guint32         offer,
+             const Standing *standing)
+{
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  CroOffer then = entry->offer, own;
+
+  then.price = standing->price != CRO_NOT_SET ? standing->price : 0;
+  then.tax_included = standing->tax;
+  then.pack_count = standing->count != 0 ? standing->count : entry->pack_count;
+  then.pack_size = standing->size != 0 ? standing->size : entry->pack_size;
+  then.pack_unit = standing->has_unit ? standing->unit : (CroUnit) entry->pack_unit;
+  own = cro_own_pack_of (model, offer, &then);
+  return own.pack_count != then.pack_count || own.pack_size != then.pack_size || own.pack_unit != then.pack_unit;
+}
+
 static gboolean
 set_price (CroBook  *book,
            gint64    offer,
@@ -200,6 +219,29 @@ set_price (CroBook  *book,
          && write_price (book, offer, date, price, &standing, error);
 }
 
+static gboolean
+set_own_price (CroBook  *book,
+               guint32   offer,
+               CroDate   from,
+               gint64    price,
+               GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  gint64 id = cro_model_offer (model, offer)->id;
+  char date[CRO_DATE_CHARS];
+  Standing standing;
+
+  cro_date_format (from, date);
+  if (!read_standing (book, id, date, &standing, error))
+    return FALSE;
+  if (is_per_unit (model, offer, &standing))
+    {
+      standing.count = standing.size = 0;
+      standing.has_unit = FALSE;
+    }
+  return write_price (book, id, date, price, &standing, error);
+}
+
 gboolean
 cro_edit_set_price (CroBook     *book,
                     const char  *label,
@@ -213,6 +255,18 @@ cro_edit_set_price (CroBook     *book,
                           set_price (book, cro_model_offer (cro_book_get_model (book), offer)->id,
                                      from, price, error),
                           error);
+}
+
+gboolean
+cro_edit_set_own_price (CroBook     *book,
+                        const char  *label,
+                        guint32      offer,
+                        CroDate      from,
+                        gint64       price,
+                        GError     **error)
+{
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, set_own_price (book, offer, from, price, error), error);
 }
 
 /* --- A price for one unit ---------------------------------------------------------------------------- */

@@ -192,6 +192,15 @@ gboolean cro_edit_set_price    (CroBook        *book,
                                 gint64          price,
                                 GError        **error);
 
+/* The same for a price of the pack that the offer is spoken of in (cro-own-pack.h): no price per unit
+ * goes on. */
+gboolean cro_edit_set_own_price (CroBook       *book,
+                                const char     *label,
+                                guint32         offer,
+                                CroDate         from,
+                                gint64          price,
+                                GError        **error);
+
 /* What a pack holds from a date: the price goes on in the new pack, prices of before keep the old
  * one. Where no price holds on that date the pack itself is another. */
 gboolean cro_edit_set_pack     (CroBook        *book,

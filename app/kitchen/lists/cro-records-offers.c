@@ -11,6 +11,8 @@
 #include "cro-last-price.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-own-pack.h"
+#include "cro-pack.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 
@@ -85,12 +87,8 @@ static CroValue
 pack_value (CroReading *self,
             const CroOffer *offer)
 {
-  g_autofree char *count = cro_words_decimal (offer->pack_count);
-  g_autofree char *size = cro_words_decimal (offer->pack_size);
-  const char *unit = cro_words_unit (offer->pack_unit);
-  g_autofree char *text = offer->pack_count == CRO_MICRO
-                              ? g_strdup_printf ("%s %s", size, unit)
-                              : g_strdup_printf ("%s × %s %s", count, size, unit);
+  const CroPack pack = cro_pack_of (offer);
+  g_autofree char *text = cro_pack_to_short_text (&pack);
 
   return cro_reading_text (self, text);
 }
@@ -153,8 +151,9 @@ fill_offer (CroReading *self,
   gboolean is_priced = entry->offer.has_price && entry->offer.rate > 0
                        && cro_offer_pack (&entry->offer, measure) > 0;
   double cost = is_priced ? cro_offer_unit_cost (&entry->offer, measure) : NAN;
+  const CroOffer own = cro_own_pack_in_force (self->model, slot);
   g_autofree char *question = cro_words_price_question (cro_model_currency_of (self->model, slot),
-                                                        entry->offer.price, cost / before);
+                                                        own.price, cost / before);
   CroValue *values = self->row.values;
 
   self->row.ref = CRO_REF (CRO_REF_OFFER, slot);
@@ -162,10 +161,10 @@ fill_offer (CroReading *self,
   values[1] = cro_reading_text (self, g_array_index (self->model->suppliers, CroSupplier,
                                                entry->supplier).name);
   values[2] = cro_reading_text (self, entry->code);
-  values[3] = pack_value (self, &entry->offer);
+  values[3] = pack_value (self, &own);
   if (entry->offer.has_price)
     {
-      values[4] = cro_reading_number (cro_decimal_to_double (entry->offer.price));
+      values[4] = cro_reading_number (cro_decimal_to_double (own.price));
       values[4].text = cro_reading_text (self, entry->currency).text;
       values[6] = cro_reading_number (entry->offer.from);
     }

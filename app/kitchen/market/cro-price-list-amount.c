@@ -4,6 +4,8 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-fraction.h"
+#include "cro-own-pack.h"
+#include "cro-pack.h"
 #include "cro-number.h"
 #include "cro-price-rows.h"
 #include "cro-unit-code.h"
@@ -123,10 +125,10 @@ cro_list_settle_pack (CroListMatching *self,
       row->per = cro_price_list_unit_of_quotes (self->model, row->item);
     }
   if (row->pack.size == 0 && row->offer != CRO_NO_SLOT)
-    row->pack = cro_price_list_pack_of (self->model, row->offer);
+    row->pack = cro_pack_of_offer (self->model, row->offer);
   else if (row->offer != CRO_NO_SLOT)
     {
-      CroPack own = cro_price_list_pack_of (self->model, row->offer);
+      CroPack own = cro_pack_of_offer (self->model, row->offer);
 
       if (cro_list_counts_pack (&own, &row->pack))
         row->pack = own;
@@ -159,50 +161,6 @@ cro_list_offer_of (CroListMatching  *self,
   then.pack_size = row->pack.size;
   then.pack_unit = row->pack.unit;
   return then;
-}
-
-/* last × this pack ÷ its pack × (1 + tax) ÷ (1 + its tax), exactly where both are of one base. */
-static gboolean
-convert_last (const CroOffer   *last,
-              const CroOffer   *then,
-              const CroMeasure *measure,
-              gint64           *price)
-{
-  const CroUnitInfo *from = cro_unit_get (last->pack_unit), *to = cro_unit_get (then->pack_unit);
-  CroFraction value = cro_fraction_from_micro (last->price);
-  const gint64 whole = 100 * CRO_MICRO;
-  double doubled;
-
-  if (from->base == to->base && cro_fraction_multiply (&value, cro_fraction_make (then->pack_count, last->pack_count))
-      && cro_fraction_multiply (&value, cro_fraction_make (then->pack_size, last->pack_size))
-      && cro_fraction_multiply (&value, cro_fraction_make (to->numerator, to->denominator))
-      && cro_fraction_multiply (&value, cro_fraction_make (from->denominator, from->numerator))
-      && cro_fraction_multiply (&value, cro_fraction_make (whole + then->tax_included, whole + last->tax_included))
-      && cro_fraction_to_micro (value, price))
-    return TRUE;
-  doubled = cro_offer_unit_cost (last, measure) / cro_offer_unit_cost (then, measure)
-            * cro_decimal_to_double (then->price);
-  return isfinite (doubled) && cro_decimal_from_double (doubled, price);
-}
-
-gboolean
-cro_price_list_last_of (CroModel      *model,
-                        guint32        offer,
-                        const CroPack *pack,
-                        gint64        *price)
-{
-  const CroOfferEntry *entry = cro_model_offer (model, offer);
-  CroOffer last = entry->offer, then;
-
-  if (!last.has_price && !last.had_price)
-    return FALSE;
-  last.rate = 1;
-  then = last;
-  then.price = CRO_MICRO;
-  then.pack_count = pack->count;
-  then.pack_size = pack->size;
-  then.pack_unit = pack->unit;
-  return convert_last (&last, &then, &model->measures[entry->item], price);
 }
 
 /* A price of six places is never further from another than one of these. */
@@ -291,8 +249,8 @@ cro_list_read_quoted (CroListMatching  *self,
   cro_price_rows_serve (rows, NULL, model, row->offer, cro_book_get_figures (self->of->book)->date);
   last.rate = then.rate = of_pack.rate = 1;
   if ((last.has_price || last.had_price)
-      && !(convert_last (&last, &then, &model->measures[row->item], &row->quoted)
-           && convert_last (&last, &of_pack, &model->measures[row->item], &row->quoted_pack)))
+      && !(cro_own_pack_convert (&last, &then, &model->measures[row->item], &row->quoted)
+           && cro_own_pack_convert (&last, &of_pack, &model->measures[row->item], &row->quoted_pack)))
     row->quoted = row->quoted_pack = CRO_NOT_SET;
   return TRUE;
 }
@@ -313,7 +271,7 @@ cro_list_look_back (CroListMatching *self,
   row->is_other_pack = own.count != row->pack.count || own.size != row->pack.size || own.unit != row->pack.unit;
   last = entry->offer;
   last.rate = then.rate = 1;
-  if ((last.has_price || last.had_price) && !convert_last (&last, &then, &self->model->measures[row->item], &row->last))
+  if ((last.has_price || last.had_price) && !cro_own_pack_convert (&last, &then, &self->model->measures[row->item], &row->last))
     row->last = CRO_NOT_SET;
   if (row->last != CRO_NOT_SET && !convert_currency (self, row, TRUE, &row->last))
     row->last = CRO_NOT_SET;

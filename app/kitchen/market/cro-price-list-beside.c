@@ -61,7 +61,7 @@ dup_pack (CroListMatching *self,
           guint32          slot)
 {
   const CroOfferEntry *entry = cro_model_offer (self->model, slot);
-  CroPack pack = cro_price_list_pack_of (self->model, slot);
+  CroPack pack = cro_pack_of_offer (self->model, slot);
   g_autofree char *text = cro_pack_to_short_text (&pack);
   const char *called = entry->supplier == self->of->supplier
                            ? entry->code : g_array_index (self->model->suppliers, CroSupplier, entry->supplier).name;

@@ -5,6 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-fraction.h"
+#include "cro-own-pack.h"
 #include "cro-gtin.h"
 #include "cro-pack.h"
 #include "cro-price-list-purchase.h"
@@ -108,26 +109,12 @@ check_name (CroListMatching *self,
                       cro_model_item (self->model, row->item)->name);
 }
 
-/* The pack in force. One of a unit of measure, where the supplier's own is more, is what a line of an
- * invoice left: a list does not go on with it. */
-CroPack
-cro_price_list_pack_of (CroModel *model,
-                        guint32   offer)
-{
-  const CroOfferEntry *entry = cro_model_offer (model, offer);
-  CroPack pack = cro_pack_of_offer (model, offer);
-
-  if (pack.count == CRO_MICRO && pack.size == CRO_MICRO)
-    return (CroPack){ entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
-  return pack;
-}
-
 static gboolean
 is_pack_of (CroModel      *model,
             guint32        offer,
             const CroPack *pack)
 {
-  CroPack of = cro_price_list_pack_of (model, offer);
+  CroPack of = cro_pack_of_offer (model, offer);
 
   return of.count == pack->count && of.size == pack->size && of.unit == pack->unit;
 }
@@ -150,7 +137,7 @@ choose_offer (CroListMatching *self,
     {
       guint32 slot = g_array_index (self->model->offer_order, guint32, item->first_offer + i);
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
-      CroPack pack = cro_price_list_pack_of (self->model, slot);
+      CroPack pack = cro_pack_of_offer (self->model, slot);
       g_autofree char *text = cro_pack_to_text (&pack);
 
       /* One without an id is but drafted. */
@@ -369,6 +356,7 @@ take_last (CroListMatching *self,
            CroListRow      *row)
 {
   const CroOfferEntry *entry = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
+  CroOffer own;
 
   row->has_price = entry != NULL && (entry->offer.has_price || entry->offer.had_price);
   if (!row->has_price)
@@ -377,12 +365,9 @@ take_last (CroListMatching *self,
         cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
       return FALSE;
     }
-  row->pack = cro_price_list_pack_of (self->model, row->offer);
-  if (!cro_price_list_last_of (self->model, row->offer, &row->pack, &row->price))
-    {
-      row->price = entry->offer.price;
-      row->pack = cro_pack_of_offer (self->model, row->offer);
-    }
+  own = cro_own_pack_in_force (self->model, row->offer);
+  row->pack = cro_pack_of (&own);
+  row->price = own.price;
   row->has_per = FALSE;
   return TRUE;
 }

@@ -179,16 +179,6 @@ gboolean     cro_price_list_convert (CroListBook      *of,
 CroUnit      cro_price_list_unit_of_quotes (CroModel *model,
                                             guint32   item);
 
-/* The pack that the next list is probably for. */
-CroPack      cro_price_list_pack_of (CroModel *model,
-                                     guint32   offer);
-
-/* The price in force, or the last one, as that of such a pack. FALSE: there is none, or they cannot be converted. */
-gboolean     cro_price_list_last_of (CroModel      *model,
-                                     guint32        offer,
-                                     const CroPack *pack,
-                                     gint64        *price);
-
 /* A line while it is matched. */
 typedef struct
 {

@@ -30,7 +30,7 @@ show_line (CroRound    *self,
   row->pack = (CroPack){ 0 };
   if (list->offer != CRO_NO_SLOT)
     {
-      row->pack = cro_pack_of_offer (self->of.model, list->offer);
+      row->pack = cro_pack_in_force (self->of.model, list->offer);
       row->since = cro_model_offer (self->of.model, list->offer)->offer.from;
     }
   row->last = list->last;

@@ -494,7 +494,7 @@ dup_priced (CroRound          *self,
   const char *own = list->offer != CRO_NO_SLOT ? cro_model_currency_of (self->of.model, list->offer)
                                                : self->of.currency;
   const char *currency = list->currency != NULL ? list->currency : own;
-  CroPack before = list->offer != CRO_NO_SLOT ? cro_price_list_pack_of (self->of.model, list->offer) : (CroPack){ 0 };
+  CroPack before = list->offer != CRO_NO_SLOT ? cro_pack_of_offer (self->of.model, list->offer) : (CroPack){ 0 };
   gboolean is_same = before.count == list->pack.count && before.size == list->pack.size
                      && before.unit == list->pack.unit;
   gboolean is_other = g_strcmp0 (currency, own) != 0;

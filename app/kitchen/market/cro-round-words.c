@@ -290,6 +290,8 @@ cro_words_round_note (CroRound *round,
   if (reason == NULL && (row->is_added || row->is_billed)
       && (row->list.state == CRO_LIST_UNMATCHED || (row->list.is_return && cro_round_row_waits (row))))
     return g_strdup (_("No ingredient has this name."));
+  if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed && cro_round_find_twin (round, row) == NULL)
+    return g_strdup (_("Another price for this pack is posted. Does this one hold instead?"));
   if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed)
     return g_strdup (_("Another row has another price for the same pack. Which one holds?"));
   if (reason == NULL || (row->kind == CRO_ROUND_EMPTY && !row->is_billed))
@@ -334,7 +336,7 @@ cro_words_round_line (CroRound   *round,
         {
           /* It goes into the row of that pack. */
           row->is_added = FALSE;
-          row->pack = cro_price_list_pack_of (cro_book_get_model (cro_round_get_draft (round)), row->list.offer);
+          row->pack = cro_pack_of_offer (cro_book_get_model (cro_round_get_draft (round)), row->list.offer);
         }
       note = row->wrong != NULL ? g_strdup (row->wrong) : plain_note (round, row);
       said = pack == NULL || price == NULL

@@ -2,6 +2,7 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-own-pack.h"
 #include "cro-pack.h"
 
 #include <glib/gstdio.h>
@@ -69,6 +70,7 @@ fill_row (CroRound    *self,
           guint32      slot)
 {
   const CroOfferEntry *entry = cro_model_offer (self->of.model, slot);
+  const CroOffer own = cro_own_pack_in_force (self->of.model, slot);
 
   row->id = entry->id;
   row->list.offer = slot;
@@ -76,17 +78,13 @@ fill_row (CroRound    *self,
   row->list.is_known = TRUE;
   row->list.code = *entry->code != '\0' ? entry->code : NULL;
   row->list.name = cro_model_item (self->of.model, entry->item)->name;
-  row->pack = cro_price_list_pack_of (self->of.model, slot);
+  row->pack = cro_pack_of (&own);
   row->since = CRO_NO_DAY;
   row->last = CRO_NOT_SET;
   if (entry->offer.has_price || entry->offer.had_price)
     {
       row->since = entry->offer.from;
-      if (!cro_price_list_last_of (self->of.model, slot, &row->pack, &row->last))
-        {
-          row->last = entry->offer.price;
-          row->pack = cro_pack_of_offer (self->of.model, slot);
-        }
+      row->last = own.price;
     }
   row->is_off = !entry->offer.has_price && entry->offer.had_price;
 }

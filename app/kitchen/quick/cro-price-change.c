@@ -10,6 +10,7 @@
 #include "cro-last-price.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-own-pack.h"
 #include "cro-pack.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -21,15 +22,25 @@ cro_price_before (CroBook *book,
                   gint64  *price,
                   CroDate *since)
 {
+  CroModel *model = cro_book_get_model (book);
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  CroOffer then = entry->offer;
   char text[CRO_DATE_CHARS];
   g_autoptr (CroRows) rows = NULL;
+  const char *unit;
 
   cro_date_format (date, text);
-  rows = cro_store_read_last_price (cro_book_get_store (book), text,
-                                    cro_model_offer (cro_book_get_model (book), offer)->id, NULL);
+  rows = cro_store_read_last_price (cro_book_get_store (book), text, entry->id, NULL);
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return FALSE;
-  *price = cro_rows_get_int (rows, 3);
+  then.price = cro_rows_get_int (rows, 3);
+  then.tax_included = cro_rows_get_int (rows, 4);
+  then.pack_count = cro_rows_is_null (rows, 5) ? entry->pack_count : cro_rows_get_int (rows, 5);
+  then.pack_size = cro_rows_is_null (rows, 6) ? entry->pack_size : cro_rows_get_int (rows, 6);
+  unit = cro_rows_get_text (rows, 7);
+  if (unit == NULL || !cro_unit_parse (unit, strlen (unit), &then.pack_unit))
+    then.pack_unit = (CroUnit) entry->pack_unit;
+  *price = cro_own_pack_of (model, offer, &then).price;
   return cro_date_parse (cro_rows_get_text (rows, 2), strlen (cro_rows_get_text (rows, 2)), since);
 }
 
@@ -125,7 +136,8 @@ cro_price_change_read (CroModel       *model,
   const CroMeasure *measure = &model->measures[entry->item];
   const char *rest = text;
   int sign = sign_of (&rest);
-  CroOffer then = entry->offer;
+  CroOffer then = cro_own_pack_in_force (model, offer);
+  const CroPack pack = cro_pack_of (&then);
 
   *read = (CroEntry){ .status = CRO_ENTRY_NOT_A_NUMBER, .end = strlen (text) };
   if (cro_text_is_not_to_be_had (text))
@@ -139,7 +151,7 @@ cro_price_change_read (CroModel       *model,
     read_change (cro_model_currency_of (model, offer), *before, sign, rest, &change->price, read);
   else
     {
-      cro_pack_read_price (model, offer, text, cro_words_entry (), read);
+      cro_pack_read_price (model, offer, &pack, text, cro_words_entry (), read);
       change->price = read->micro;
     }
   then.price = change->price;
@@ -192,15 +204,15 @@ cro_price_kept_words (CroFigures *figures,
                       CroDate     from,
                       gint64      price)
 {
-  const CroOffer *now = &cro_model_offer (figures->model, offer)->offer;
+  const CroOffer now = cro_own_pack_in_force (figures->model, offer);
   const char *currency = cro_model_currency_of (figures->model, offer);
   g_autofree char *kept = price != CRO_NOT_SET ? cro_words_price_in (currency, price) : NULL;
   g_autofree char *day = cro_date_to_text (from);
-  g_autofree char *other = cro_words_price_in (currency, now->price), *since = cro_date_to_text (now->from);
+  g_autofree char *other = cro_words_price_in (currency, now.price), *since = cro_date_to_text (now.from);
 
   if (kept == NULL)
     return g_strdup_printf (_("not to be had from %s on"), day);
-  if (!now->has_price || now->from == from)
+  if (!now.has_price || now.from == from)
     return g_strdup_printf (_("%s kept from %s"), kept, day);
   if (from > figures->date)
     return g_strdup_printf (_("%s kept from %s; until then %s from %s is in force"), kept, day, other, since);

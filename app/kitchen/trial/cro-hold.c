@@ -146,10 +146,13 @@ find_start (CroModel       *model,
 {
   if (self->kind == CRO_HOLD_PRICE)
     {
-      if (self->offer == CRO_NO_SLOT || !(limit->pack <= MOST))
+      const CroOffer *offer = self->offer != CRO_NO_SLOT ? &cro_model_offer (model, self->offer)->offer : NULL;
+      double pack = offer != NULL ? cro_offer_price_at (offer, &model->measures[self->item], limit->value) : NAN;
+
+      if (!(pack <= MOST))
         return FALSE;
       *step = cro_currency_minor (cro_model_currency_of (model, self->offer));
-      return cro_pack_price_of (model, self->offer, limit->pack, cro_money_round_down, value);
+      return cro_pack_price_of (model, self->offer, pack, cro_money_round_down, value);
     }
   if (!(limit->value <= MOST))
     return FALSE;

@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-own-pack.h"
 #include "cro-sum.h"
 #include "cro-words.h"
 
@@ -302,15 +303,16 @@ text_of_other_pack (CroFigures     *figures,
                     const CroLimit *limit)
 {
   CroOfferEntry *entry = slot != CRO_NO_SLOT ? cro_model_offer (figures->model, slot) : NULL;
-  const CroOffer *offer = entry != NULL ? &entry->offer : NULL;
-  double pack, cost = offer != NULL && offer->price > 0 && offer->rate > 0
-                          ? cro_offer_unit_cost (offer, &figures->model->measures[entry->item])
-                          : NAN;
+  CroOffer own;
+  double pack;
   gint64 price;
 
-  if (limit->kind != CRO_LIMIT_UP_TO || limit->is_far || !(cost > 0) || !(limit->value > 0))
+  if (entry == NULL || limit->kind != CRO_LIMIT_UP_TO || limit->is_far || !(limit->value > 0))
     return NULL;
-  pack = limit->value / cost * cro_decimal_to_double (offer->price);
+  own = cro_own_pack_in_force (figures->model, slot);
+  if (!(own.price > 0) || !(own.rate > 0))
+    return NULL;
+  pack = cro_offer_price_at (&own, &figures->model->measures[entry->item], limit->value);
   if (!cro_pack_price_of (figures->model, slot, pack, cro_money_round_down, &price))
     return NULL;
   return cro_words_take_short (limit->known,

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-own-pack.h"
 #include "cro-words.h"
 
 char *
@@ -67,12 +68,25 @@ cro_pack_from_text (const char          *text,
 }
 
 CroPack
+cro_pack_of (const CroOffer *offer)
+{
+  return (CroPack){ offer->pack_count, offer->pack_size, offer->pack_unit };
+}
+
+CroPack
 cro_pack_of_offer (CroModel *model,
                    guint32   offer)
 {
-  const CroOffer *of = &cro_model_offer (model, offer)->offer;
+  const CroOffer own = cro_own_pack_in_force (model, offer);
 
-  return (CroPack){ of->pack_count, of->pack_size, of->pack_unit };
+  return cro_pack_of (&own);
+}
+
+CroPack
+cro_pack_in_force (CroModel *model,
+                   guint32   offer)
+{
+  return cro_pack_of (&cro_model_offer (model, offer)->offer);
 }
 
 char *
@@ -90,11 +104,10 @@ cro_pack_price_to_text (CroModel *model,
 gboolean
 cro_pack_read_price (CroModel            *model,
                      guint32              offer,
+                     const CroPack       *pack,
                      const char          *text,
                      const CroEntryWords *words,
                      CroEntry            *entry)
 {
-  CroPack pack = cro_pack_of_offer (model, offer);
-
-  return cro_entry_price (text, cro_model_currency_of (model, offer), &pack, words, entry);
+  return cro_entry_price (text, cro_model_currency_of (model, offer), pack, words, entry);
 }

@@ -21,8 +21,14 @@ gboolean cro_pack_from_text (const char          *text,
                              const CroEntryWords *words,
                              CroPack             *pack);
 
-/* Of an offer, on the date of the model. */
+CroPack  cro_pack_of        (const CroOffer      *offer);
+
+/* That an offer is spoken of in, on the date of the model (cro-own-pack.h). */
 CroPack  cro_pack_of_offer  (CroModel            *model,
+                             guint32              offer);
+
+/* That of its price in force: what costs and whole packs are counted in. */
+CroPack  cro_pack_in_force  (CroModel            *model,
                              guint32              offer);
 
 /* "66.00"; with its currency where that is not the book's, "112.00 GBP". Owned. */
@@ -30,9 +36,10 @@ char    *cro_pack_price_to_text (CroModel        *model,
                              guint32              offer,
                              gint64               price);
 
-/* A price of an offer's pack, as cro_entry_price reads it, in its currency. */
+/* A price of a pack of an offer, as cro_entry_price reads it, in its currency. */
 gboolean cro_pack_read_price (CroModel           *model,
                              guint32              offer,
+                             const CroPack       *pack,
                              const char          *text,
                              const CroEntryWords *words,
                              CroEntry            *entry);

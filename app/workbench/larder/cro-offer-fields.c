@@ -101,11 +101,12 @@ read_price (CroInput    *input,
             gpointer     card)
 {
   CroOfferCard *self = card;
+  const CroPack pack = cro_pack_in_force (cro_book_get_model (book_of (self)), self->offer);
   g_auto (CroEntry) entry = { 0 };
 
   if (cro_text_is_not_to_be_had (text))
     return NULL;
-  if (cro_pack_read_price (cro_book_get_model (book_of (self)), self->offer, text,
+  if (cro_pack_read_price (cro_book_get_model (book_of (self)), self->offer, &pack, text,
                            cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);

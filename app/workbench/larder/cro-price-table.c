@@ -397,15 +397,17 @@ add_cb (CroPriceTable *self)
   g_auto (CroEntry) price = { 0 };
   CroModel *model = cro_book_get_model (book_of (self));
   CroDate date = cro_book_get_figures (book_of (self))->date;
+  CroPack pack;
   guint32 offer;
 
   cro_entry_form_accept (form);
   if (at >= self->choices->len)
     return;
   offer = g_array_index (self->choices, guint32, at);
+  pack = cro_pack_in_force (model, offer);
   if (cro_text_is_not_to_be_had (cro_entry_form_text (self->price)))
     price.micro = CRO_NOT_SET;
-  else if (!cro_pack_read_price (model, offer, cro_entry_form_text (self->price),
+  else if (!cro_pack_read_price (model, offer, &pack, cro_entry_form_text (self->price),
                                  cro_words_entry (), &price))
     {
       g_autofree char *reason = cro_words_price_reason (cro_entry_form_text (self->price), &price,

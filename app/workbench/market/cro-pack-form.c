@@ -152,7 +152,7 @@ preview (CroPackForm *self,
     {
       /* Who hears of the change asks. */
       self->is_previewed = TRUE;
-      self->is_previewed = cro_book_preview_price (book_of (self), self->offer, price, NULL);
+      self->is_previewed = cro_book_preview_own_price (book_of (self), self->offer, price, NULL);
     }
   else
     restore (self);
@@ -260,7 +260,7 @@ keep_cb (CroPackForm *self)
     return;
   label = cro_isolate_printf (_("price of %s"),
                               cro_model_item (model, cro_model_offer (model, self->offer)->item)->name);
-  if (!cro_edit_set_price (book_of (self), label, self->offer, from, change.price, &error))
+  if (!cro_edit_set_own_price (book_of (self), label, self->offer, from, change.price, &error))
     {
       cro_bench_fail (self->bench, error);
       return;

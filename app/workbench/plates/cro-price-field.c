@@ -113,14 +113,12 @@ cro_price_field_set (CroPriceField *self,
   const char *name = cro_model_item (model, item)->name;
   g_autofree char *act = cro_isolate_printf (_("price of %s"), name);
   g_autofree char *per = cro_words_per_base (base, "");
-  double next;
-
   self->offer = figures->offer_in_use[item];
   gtk_widget_set_visible (GTK_WIDGET (self), self->offer != CRO_NO_SLOT);
   if (self->offer == CRO_NO_SLOT)
     return;
   self->price = unit_cost * units;
-  cro_ceiling_in_packs (figures, item, 1 / units, &self->of_pack, &next);
+  self->of_pack = cro_offer_price_at (&cro_model_offer (model, self->offer)->offer, &model->measures[item], 1 / units);
   gtk_label_set_label (GTK_LABEL (self->unit), per);
   cro_input_set_way (CRO_INPUT (self->input), &way, self);
   cro_input_bind (CRO_INPUT (self->input), book_of (self), "offer",
