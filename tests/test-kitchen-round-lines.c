@@ -301,10 +301,9 @@ test_two_new_packs (void **state)
   assert_true (cro_round_get_row (round, index)->pack.size == CRO_MICRO);
 }
 
-/* The same price twice in a list is one; a row whose price was not found again after posting is found when it is
- * taken back. */
+/* The same price twice in a list is one, and goes back as one. */
 static void
-test_repeated_and_found_again (void **state)
+test_repeated (void **state)
 {
   CroTestKitchen *kitchen = *state;
   g_autofree char *before = cro_test_figures (kitchen->book), *after = NULL;
@@ -312,19 +311,86 @@ test_repeated_and_found_again (void **state)
   g_autoptr (CroPriceList) taken = NULL;
   g_autoptr (CroRoundPost) posted = NULL;
   g_autoptr (GError) error = NULL;
-  CroRoundPosted *row;
 
   assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\n101,Crab,5 kg,69.50\n101,Crab,5 kg,69.50\n", NULL,
                                     &taken, &error));
   assert_int_equal (cro_round_count_ready (round), 1);
   assert_int_equal (cro_round_count_waiting (round), 0);
   posted = post (round);
-  row = posted->rows->pdata[0];
-  assert_true (row->id != 0);
-  row->id = 0;
-  assert_true (cro_round_take_back (kitchen->book, "back", row, &error));
+  assert_true (cro_round_take_back (kitchen->book, "back", NULL, posted->rows->pdata[0], &error));
   after = cro_test_figures (kitchen->book);
   cro_test_same ("it is taken back", before, after);
+}
+
+static gint64
+price_of (CroTestKitchen *kitchen,
+          gint64          offer)
+{
+  CroModel *model = cro_book_get_model (kitchen->book);
+  guint32 slot = cro_slots_get (&model->offer_slots, offer);
+
+  return slot != CRO_NO_SLOT && !cro_model_offer (model, slot)->is_dead ? cro_model_offer (model, slot)->offer.price
+                                                                        : CRO_NOT_SET;
+}
+
+/* 70 and 75 of one day: neither takes the other along, in either order, and all can be undone then. */
+static void
+test_back_of_an_earlier_posting (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autofree char *before = cro_test_figures (kitchen->book);
+
+  for (guint turn = 0; turn < 3; turn++)
+    {
+      g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+      g_autoptr (GPtrArray) posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+      CroRoundPosted *rows[2];
+      g_autofree char *after = NULL;
+      GError *error = NULL;
+
+      for (guint i = 0; i < 2; i++)
+        {
+          type (round, "Crab", i == 0 ? "70" : "75");
+          g_ptr_array_add (posts, post (round));
+          rows[i] = ((CroRoundPost *) posts->pdata[i])->rows->pdata[0];
+        }
+      assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[turn == 1], &error));
+      assert_true (price_of (kitchen, rows[0]->offer) == (turn == 1 ? 70 : 75) * CRO_MICRO);
+      if (turn < 2)
+        {
+          assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[turn == 0], &error));
+          assert_true (price_of (kitchen, rows[0]->offer) == 66 * CRO_MICRO);
+        }
+      for (guint i = 2; i > 0; i--)
+        assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[i - 1], &error));
+      after = cro_test_figures (kitchen->book);
+      cro_test_same ("all is undone", before, after);
+    }
+}
+
+/* A pack that a posting made stays as long as it has a price of a later one. */
+static void
+test_back_of_what_made_a_pack (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (GPtrArray) posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+  CroRoundPosted *rows[2];
+  GError *error = NULL;
+  guint index;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      assert_true (cro_round_renew (round, cro_round_get_from (round) + (int) i, &error));
+      assert_true (cro_round_add (round, i == 0 ? "turbot 3 kg 73.50" : "turbot 3 kg 75", &index, &error));
+      g_ptr_array_add (posts, post (round));
+      rows[i] = ((CroRoundPost *) posts->pdata[i])->rows->pdata[0];
+    }
+  assert_true (rows[0]->made_offer && !rows[1]->made_offer && rows[0]->offer == rows[1]->offer);
+  assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[0], &error));
+  assert_true (price_of (kitchen, rows[1]->offer) != CRO_NOT_SET);
+  assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[1], &error));
+  assert_true (price_of (kitchen, rows[1]->offer) == CRO_NOT_SET);
 }
 
 /* A pack that the supplier had not before, in the figures before posting as after it: 100 pounds for 10 kg are
@@ -401,7 +467,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_pasted), CASE (test_order_of_the_last_list), CASE (test_not_to_be_had),
     CASE (test_pasted_lines_stay), CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared),
-    CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated_and_found_again),
+    CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated), CASE (test_back_of_an_earlier_posting),
+    CASE (test_back_of_what_made_a_pack),
     CASE (test_new_pack_is_drafted), CASE (test_code_is_nearly_another),
   };
 

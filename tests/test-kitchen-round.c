@@ -187,7 +187,7 @@ test_posted (void **state)
   fresh = cro_test_fresh_figures (kitchen->book);
   cro_test_same ("posting is in the figures", after, fresh);
   /* One row goes back alone, then all. */
-  assert_true (cro_round_take_back (kitchen->book, "back", posted->rows->pdata[0], &error));
+  assert_true (cro_round_take_back (kitchen->book, "back", NULL, posted->rows->pdata[0], &error));
   assert_no_error (error);
   assert_true (cro_model_offer (cro_book_get_model (kitchen->book), 1)->offer.price > 0);
   assert_true (cro_book_undo (kitchen->book, NULL, &error));
@@ -248,7 +248,7 @@ test_pack_of_the_list_is_gone (void **state)
   assert_int_equal (row_of (round, "Crab"), 0);
   assert_int_equal (row_of (round, "Mussels"), 1);
   assert_true (cro_edit_remove (kitchen->book, "remove", CRO_REF (CRO_REF_OFFER, offer_of (round, "Crab")), &error));
-  assert_true (cro_round_take_back (kitchen->book, "back", posted->rows->pdata[0], &error));
+  assert_true (cro_round_take_back (kitchen->book, "back", NULL, posted->rows->pdata[0], &error));
 }
 
 /* 12 kg of crab for 168.00, 14.00 per kg where 13.20 was quoted: 9.60 to reclaim; and carriage. */
@@ -364,9 +364,9 @@ test_invoice_of_an_earlier_day (void **state)
   crab = posted->rows->pdata[0];
   assert_true (posted->from == delivered && crab->from == delivered && !crab->had_row);
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 70000000);
-  assert_true (cro_round_take_back (kitchen->book, "back", posted->rows->pdata[0], &error));
+  assert_true (cro_round_take_back (kitchen->book, "back", NULL, posted->rows->pdata[0], &error));
   assert_int_equal (count_purchases (kitchen->book), 1);
-  assert_true (cro_round_undo (kitchen->book, posted, &error));
+  assert_true (cro_round_undo (kitchen->book, NULL, posted, &error));
   assert_int_equal (count_purchases (kitchen->book), 0);
 }
 

@@ -74,11 +74,72 @@ restore_price (CroBook              *book,
   return cro_edit_update_row (book, "price", id, columns, cells, error);
 }
 
+/* Of two rows: a price of the same pack and day. */
+static gboolean
+is_same_price (const CroRoundPosted *a,
+               const CroRoundPosted *b)
+{
+  return a->price != NULL && b->price != NULL && a->offer != 0 && a->offer == b->offer && a->from == b->from;
+}
+
+/* Whether another price of the same day was posted since; in_force: and was not taken back. */
+static gboolean
+has_later (GPtrArray            *posts,
+           const CroRoundPosted *row,
+           gboolean              in_force)
+{
+  for (guint i = posts != NULL ? posts->len : 0; i > 0; i--)
+    {
+      GPtrArray *rows = ((CroRoundPost *) posts->pdata[i - 1])->rows;
+
+      if (g_ptr_array_find (rows, row, NULL))
+        return FALSE;
+      for (guint k = 0; k < rows->len; k++)
+        if (is_same_price (rows->pdata[k], row) && !(in_force && ((CroRoundPosted *) rows->pdata[k])->is_back))
+          return TRUE;
+    }
+  return FALSE;
+}
+
+/* Whose price of before stands once row is gone: what it took the place of may have been taken back since. */
+static const CroRoundPosted *
+find_first_gone (GPtrArray            *posts,
+                 const CroRoundPosted *row)
+{
+  const CroRoundPosted *first = row;
+  gint64 act = 0;
+
+  for (guint i = posts != NULL ? posts->len : 0; i > 0; i--)
+    {
+      const CroRoundPost *post = posts->pdata[i - 1];
+
+      for (guint k = 0; k < post->rows->len; k++)
+        {
+          const CroRoundPosted *at = post->rows->pdata[k];
+
+          if (at == row)
+            act = post->act;
+          else if (act == 0 || !is_same_price (at, row))
+            continue;
+          else if (!at->is_back)
+            return first;
+          else if (at->is_over || at->back > act)
+            {
+              first = at;
+              act = post->act;
+            }
+        }
+    }
+  return first;
+}
+
 gboolean
 cro_round_restore_price (CroBook               *book,
+                         GPtrArray             *posts,
                          const CroRoundPosted  *row,
                          GError               **error)
 {
+  const CroRoundPosted *first = find_first_gone (posts, row);
   CroRoundPosted now = { 0 };
   gboolean found = FALSE;
   gboolean done = row->offer == 0 || cro_round_read_price (book, row->offer, row->from, &now, &found, error);
@@ -86,33 +147,54 @@ cro_round_restore_price (CroBook               *book,
   g_free (now.was_unit);
   if (!done || !found)
     return done;
-  return row->had_row ? restore_price (book, row, now.id, error)
-                      : cro_store_delete (cro_book_get_store (book), "price", now.id, error);
+  return first->had_row ? restore_price (book, first, now.id, error)
+                        : cro_store_delete (cro_book_get_store (book), "price", now.id, error);
 }
 
 static gboolean
-remove_offer (CroBook  *book,
-              gint64    offer,
-              GError  **error)
+is_made (GPtrArray            *posts,
+         const CroRoundPosted *row)
+{
+  gboolean is = row->made_offer;
+
+  for (guint i = 0; posts != NULL && !is && i < posts->len; i++)
+    {
+      GPtrArray *rows = ((CroRoundPost *) posts->pdata[i])->rows;
+
+      for (guint k = 0; !is && k < rows->len; k++)
+        {
+          const CroRoundPosted *at = rows->pdata[k];
+
+          is = at->made_offer && at->is_back && at->offer == row->offer;
+        }
+    }
+  return is;
+}
+
+static gboolean
+remove_bare_offer (CroBook  *book,
+                   gint64    offer,
+                   GError  **error)
 {
   g_autoptr (GArray) prices = cro_edit_list_rows (book, "price", "offer", offer, error);
 
-  for (guint i = 0; prices != NULL && i < prices->len; i++)
-    if (!cro_store_delete (cro_book_get_store (book), "price", g_array_index (prices, gint64, i), error))
-      return FALSE;
-  return prices != NULL && cro_store_delete (cro_book_get_store (book), "offer", offer, error);
+  return prices != NULL
+         && (prices->len > 0 || cro_store_delete (cro_book_get_store (book), "offer", offer, error));
 }
 
-/* A pack that is gone has taken its price along. One that the round made goes with its price; an ingredient stays, as
- * somebody may use it by now. */
+/* A pack that is gone has taken its price along, and a later price of the day stays. A pack that the round made goes
+ * with its last price; an ingredient stays, as somebody may use it by now. */
 static gboolean
 take_price (CroBook               *book,
+            GPtrArray             *posts,
             const CroRoundPosted  *row,
             GError               **error)
 {
-  if (row->price == NULL || cro_round_slot_of (cro_book_get_model (book), row->offer) == CRO_NO_SLOT)
+  if (row->price == NULL || has_later (posts, row, TRUE)
+      || cro_round_slot_of (cro_book_get_model (book), row->offer) == CRO_NO_SLOT)
     return TRUE;
-  return row->made_offer ? remove_offer (book, row->offer, error) : cro_round_restore_price (book, row, error);
+  return cro_round_restore_price (book, posts, row, error)
+         && (!is_made (posts, row) || remove_bare_offer (book, row->offer, error));
 }
 
 /* Somebody may have removed it meanwhile. */
@@ -136,6 +218,7 @@ take_purchase (CroBook               *book,
 gboolean
 cro_round_take_back (CroBook         *book,
                      const char      *label,
+                     GPtrArray       *posts,
                      CroRoundPosted  *row,
                      GError         **error)
 {
@@ -144,26 +227,52 @@ cro_round_take_back (CroBook         *book,
 
   if (row->is_back)
     return TRUE;
+  row->is_over = has_later (posts, row, TRUE);
   row->is_back = cro_edit_begin (book, label, error)
-                 && cro_edit_end (book, take_price (book, row, error) && take_purchase (book, row, error), error);
+                 && cro_edit_end (book, take_price (book, posts, row, error) && take_purchase (book, row, error),
+                                  error);
   if (row->is_back && cro_book_get_edition (book) != before)
     act = cro_store_peek_undo (cro_book_get_store (book), NULL);
   row->back = act != NULL ? act->id : 0;
   return row->is_back;
 }
 
-static CroRoundPosted *
-last_back (CroRoundPost *post)
+/* Whether a row that was taken back holds a posting up: one of its own, or of a price that it changed too. */
+static gboolean
+is_in_way (const CroRoundPosted *row,
+           const CroRoundPost   *post)
 {
-  CroRoundPosted *last = NULL;
+  for (guint i = 0; row->back > post->act && i < post->rows->len; i++)
+    if (post->rows->pdata[i] == row || is_same_price (post->rows->pdata[i], row))
+      return TRUE;
+  return FALSE;
+}
 
-  for (guint i = 0; i < post->rows->len; i++)
+static CroRoundPosted *
+last_in_way (GPtrArray          *rows,
+             const CroRoundPost *post,
+             CroRoundPosted     *other)
+{
+  CroRoundPosted *last = other;
+
+  for (guint i = 0; i < rows->len; i++)
     {
-      CroRoundPosted *row = post->rows->pdata[i];
+      CroRoundPosted *row = rows->pdata[i];
 
-      if (row->back != 0 && (last == NULL || row->back > last->back))
+      if (is_in_way (row, post) && (last == NULL || row->back > last->back))
         last = row;
     }
+  return last;
+}
+
+static CroRoundPosted *
+find_in_way (GPtrArray          *posts,
+             const CroRoundPost *post)
+{
+  CroRoundPosted *last = last_in_way (post->rows, post, NULL);
+
+  for (guint i = 0; posts != NULL && i < posts->len; i++)
+    last = last_in_way (((CroRoundPost *) posts->pdata[i])->rows, post, last);
   return last;
 }
 
@@ -178,7 +287,7 @@ undo_back (CroBook         *book,
   if (act != NULL && act->undone_by == 0 && !cro_book_undo_act (book, row->back, NULL, error))
     return FALSE;
   row->back = 0;
-  row->is_back = FALSE;
+  row->is_back = row->is_over = FALSE;
   return TRUE;
 }
 
@@ -186,14 +295,17 @@ undo_back (CroBook         *book,
 
 gboolean
 cro_round_is_restored (CroBook        *book,
+                       GPtrArray      *posts,
                        CroRoundPosted *row)
 {
   g_autoptr (CroAct) act = row->back != 0 ? cro_store_find_act (cro_book_get_store (book), row->back, NULL) : NULL;
+  /* Nothing was written then, and the later price that stood in its place is undone. */
+  gboolean is_there = row->is_back && row->is_over && row->back == 0 && !has_later (posts, row, FALSE);
 
-  if (act == NULL || act->undone_by == 0)
+  if (!is_there && (act == NULL || act->undone_by == 0))
     return FALSE;
   row->back = 0;
-  row->is_back = FALSE;
+  row->is_back = row->is_over = FALSE;
   return TRUE;
 }
 
@@ -255,8 +367,10 @@ cro_round_put_back (CroRound              *self,
     return row->purchase == 0 || put_line_back (self, post, row, error);
   if (index == CRO_NO_SLOT)
     return !row->made_offer || cro_round_add (self, row->typed, &index, error);
-  return cro_round_get_row (self, index)->kind != CRO_ROUND_EMPTY || row->made_offer
-         || cro_round_type (self, index, row->typed, error);
+  if (cro_round_get_row (self, index)->kind != CRO_ROUND_EMPTY)
+    return TRUE;
+  return row->made_offer ? cro_round_add (self, row->typed, &index, error)
+                         : cro_round_type (self, index, row->typed, error);
 }
 
 gboolean
@@ -280,12 +394,13 @@ cro_round_put_out (CroRound              *self,
 
 gboolean
 cro_round_undo (CroBook       *book,
+                GPtrArray     *posts,
                 CroRoundPost  *post,
                 GError       **error)
 {
   CroRoundPosted *row;
 
-  while ((row = last_back (post)) != NULL)
+  while ((row = find_in_way (posts, post)) != NULL)
     if (!undo_back (book, row, error))
       return FALSE;
   return cro_book_undo_act (book, post->act, NULL, error);

@@ -107,7 +107,7 @@ take_out (CroBook    *trial,
       const CroRoundPost *post = posts->pdata[i - 1];
 
       for (guint k = 0; k < post->rows->len; k++)
-        if (is_in_force (post->rows->pdata[k]) && !cro_round_restore_price (trial, post->rows->pdata[k], error))
+        if (is_in_force (post->rows->pdata[k]) && !cro_round_restore_price (trial, posts, post->rows->pdata[k], error))
           return FALSE;
       for (guint k = 0; k < post->preferred->len; k++)
         {

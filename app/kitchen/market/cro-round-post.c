@@ -317,7 +317,7 @@ list_made (CroRound *self)
   return made;
 }
 
-/* After it: the packs and the rows that were made, in the order of their rows. */
+/* After it: the packs that were made, in the order of their rows. */
 static void
 find_made (CroRound     *self,
            CroRoundPost *post)
@@ -329,15 +329,9 @@ find_made (CroRound     *self,
     {
       CroRoundPosted *one = post->rows->pdata[i];
       GQueue *packs = one->made_offer ? g_hash_table_lookup (made, one->name) : NULL;
-      CroRoundPosted now = { 0 };
-      gboolean found = FALSE;
 
       if (packs != NULL && !g_queue_is_empty (packs))
         one->offer = cro_model_offer (model, GPOINTER_TO_UINT (g_queue_pop_head (packs)) - 1)->id;
-      if (one->offer != 0 && post->failed == NULL
-          && cro_round_read_price (self->book, one->offer, one->from, &now, &found, &post->failed) && found)
-        one->id = now.id;
-      g_free (now.was_unit);
     }
 }
 

@@ -114,8 +114,10 @@ gboolean     cro_round_read_price (CroBook         *book,
                                    gboolean        *found,
                                    GError         **error);
 
-/* Within an act of that book, or of a trial of it: the pack's price of the day as it was before the row was posted. */
+/* Within an act of that book, or of a trial of it: the pack's price of the day as it was before the row was posted,
+ * and before what it took the place of and is taken back by now. posts: as of cro_round_take_back. */
 gboolean     cro_round_restore_price (CroBook              *book,
+                                      GPtrArray            *posts,
                                       const CroRoundPosted *row,
                                       GError              **error);
 

@@ -284,14 +284,15 @@ typedef struct
   char    *pack;         /* where the supplier has several of the ingredient; NULL */
   gint64   offer;        /* id; 0: none */
   gboolean made_offer;
-  gint64   id;           /* of the row of table price */
-  gboolean had_row;      /* of that day, before */
+  gint64   id;           /* of the row of table price that it had of that day before */
+  gboolean had_row;
   gint64   was[3];       /* its price, tax and pack count… */
   gint64   was_size;
   char    *was_unit;     /* NULL */
   gint64   purchase;     /* id of what was booked; 0: not known, or nothing */
   gboolean is_back;
-  gint64   back;         /* the act that took it back; 0: none */
+  gboolean is_over;      /* it is, and a later price of the day stayed in its place */
+  gint64   back;         /* the act that took it back; 0: none, as nothing was to be written */
 } CroRoundPosted;
 
 /* A pack that was preferred, or was not, before the posting preferred one of its ingredient. */
@@ -329,14 +330,18 @@ CroRoundPost *cro_round_post         (CroRound     *self,
                                       CroFaults    *faults,
                                       GError      **error);
 
-/* One row of it, as an act of its own: its price goes, and what was booked of it. */
+/* One row of it, as an act of its own: its price goes, and what was booked of it. posts: CroRoundPost *, the postings
+ * of the same round in their order; NULL: there is no other. A price that one of them posted later for the same pack
+ * and day stays. */
 gboolean     cro_round_take_back     (CroBook      *book,
                                       const char   *label,
+                                      GPtrArray    *posts,
                                       CroRoundPosted *row,
                                       GError      **error);
 
 /* Whether the book has the row again, as its taking back was undone: then it is not back any more. */
 gboolean     cro_round_is_restored   (CroBook      *book,
+                                      GPtrArray    *posts,
                                       CroRoundPosted *row);
 
 /* What was posted back into its row, where that is left alone, or among the lines of its invoice, which is open again
@@ -349,9 +354,10 @@ gboolean     cro_round_put_out       (CroRound     *self,
                                       const CroRoundPosted *row,
                                       GError      **error);
 
-/* All that is still posted, with what was booked and preferred: rows that were taken back alone come back first, so
- * that nothing is in the way. */
+/* All that is still posted, with what was booked and preferred: rows that were taken back alone since, of whichever
+ * posting, come back first, so that nothing is in the way. */
 gboolean     cro_round_undo          (CroBook      *book,
+                                      GPtrArray    *posts,
                                       CroRoundPost *post,
                                       GError      **error);
 

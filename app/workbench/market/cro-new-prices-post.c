@@ -89,7 +89,7 @@ cro_new_prices_check_posted (CroNewPrices *self)
       g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), post->act, NULL);
 
       for (guint k = 0; k < post->rows->len; k++)
-        if (cro_round_is_restored (book, post->rows->pdata[k]))
+        if (cro_round_is_restored (book, self->posts, post->rows->pdata[k]))
           {
             n_restored++;
             if (self->round != NULL)
@@ -250,7 +250,7 @@ take_back_cb (GtkWidget    *button,
   label = row->purchase != 0 ? cro_isolate_printf (_("take back %s of an invoice"), row->name)
                              : cro_isolate_printf (_("take back price of %s"), row->name);
   said = dup_taken_back (row);
-  if (!cro_round_take_back (cro_bench_get_book (self->bench), label, row, &error))
+  if (!cro_round_take_back (cro_bench_get_book (self->bench), label, self->posts, row, &error))
     {
       cro_new_prices_fail (self, error);
       return;
@@ -284,7 +284,7 @@ undo_all_cb (CroNewPrices *self)
     {
       CroRoundPost *post = posts->pdata[posts->len - 1];
 
-      done = cro_round_undo (cro_bench_get_book (self->bench), post, &error);
+      done = cro_round_undo (cro_bench_get_book (self->bench), posts, post, &error);
       if (!done)
         break;
       cro_new_prices_catch_up (self);
