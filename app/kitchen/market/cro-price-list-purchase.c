@@ -68,6 +68,7 @@ cro_list_purchase_of (const CroPriceList *list,
 
 typedef struct
 {
+  gint64   id;
   guint32  item;
   gint64   amount;
   gint64   net_value;
@@ -115,7 +116,7 @@ read_booked (CroPriceList  *list,
              GError       **error)
 {
   static const char *const columns[] = { "document", "ingredient", "amount_micro", "net_value_micro", "date",
-                                         "document_date", NULL };
+                                         "document_date", "id", NULL };
   CroModel *model = cro_book_get_model (book);
   gint64 id = g_array_index (model->suppliers, CroSupplier, list->supplier).id;
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "purchase", "supplier", id, columns, error);
@@ -126,7 +127,8 @@ read_booked (CroPriceList  *list,
   while (rows != NULL && cro_rows_next (rows, &failed))
     if (is_of_document (list, key, rows))
       {
-        Booked one = { CRO_NO_SLOT, cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3), FALSE };
+        Booked one = { cro_rows_get_int (rows, 6), CRO_NO_SLOT, cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3),
+                       FALSE };
 
         if (!cro_rows_is_null (rows, 1))
           one.item = cro_slots_get (&model->item_slots, cro_rows_get_int (rows, 1));
@@ -207,6 +209,7 @@ meet (CroPriceList *list,
       Way           way)
 {
   one->is_met = row->is_in_book = row->is_booked = TRUE;
+  row->in_book = one->id;
   row->is_posted = FALSE;
   if (way == GIVEN_BACK)
     {
