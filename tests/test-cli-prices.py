@@ -650,6 +650,46 @@ class Prices(unittest.TestCase):
                      [("Butter", "0", "7"), ("Butter", "2", "22"), ("Butter", "5000", "70"), ("Mussels", "0", "4.2"),
                       ("Mussels", "10", "42")])
 
+  # What was answered before is not answered again. 50 oysters at 0.92 are 46.00, the mussels 88.00; 13.40 of charges are a
+  # tenth, 4.60 and 8.80. A box of 50 would be 2500 of them. By hand.
+  def test_a_line_that_was_answered_is_booked_once(self):
+    for how, parts in (("spread", ["0", "4.6", "46", "8.8", "88"]), ("book", ["13.4", "46", "88"])):
+      lines = (ubl_line("105", "50", "EA", "46.00", "0.92"), ubl_line("102", "20", "KGM", "88.00", "4.40"))
+      text = ubl(*lines, whole=self.CHARGE % "13.40", number=f"Q-{how}")
+      self.prices("i.xml", text, "--holds", "1=1 pc")
+      self.assertIn("booked 147.40 of 147.40", self.prices("i.xml", text, "--charges", how).stderr)
+      self.assertEqual(sorted(row["net_value"] for row in self.table("purchases") if row["document"] == f"Q-{how}"),
+                       [part for part in parts if part != "0"])
+      self.assertIn("booked already", self.json("i.xml", text, "--charges", how, status=2)["refused"])
+    # A pack that was said, of which nothing asks: its money is known again.
+    text = ubl(ubl_line("301", "1", "XBX", "70.00", "70.00"), ubl_line("?", "1", "XBX", "5.00", "5.00", "Snails"))
+    self.prices("i.xml", text, "--holds", "1=6 kg", status=1)
+    self.assertEqual(self.json("i.xml", text, "--is", "2=other")["lines"][0]["booked"], "70")
+
+  # 0.22 over 10, 10 and 180: 0.01, 0.01, 0.20. 26.71 GBP at 1.2 are 32.052, and 9.43 of them 11.316. By hand.
+  def test_charges_said_later_come_to_the_same(self):
+    lines = [ubl_line("102", "2", "KGM", "10.00", "5.00"), ubl_line("301", "1", "KGM", "10.00", "10.00"),
+             ubl_line("X1", "6", "XBX", "180.00", "30.00")]
+    text = ubl(*lines, whole=self.CHARGE % "0.22")
+    self.prices("i.xml", text, "--accept-all")
+    self.prices("i.xml", text, "--accept-all", "--charges", "spread")
+    self.assertEqual(sorted(row["net_value"] for row in self.table("purchases")),
+                     ["0.01", "0.01", "0.2", "10", "10", "180"])
+    text = ubl(*[ubl_line("M20", "1", "KGM", net, net) for net in ("9.43", "3.11", "7.77")],
+               whole=self.CHARGE % "6.40", currency="GBP")
+    # 20.31 at 1.2 are 24.372, and with 6.40 32.052.
+    for how in ("book", "spread"):
+      for steps in ([[how]], [[], [how]]):
+        copy, sums = shutil.copy(self.book, self.path("copy.croustade")), {}
+        for step in steps:
+          options = ["--charges", *step] if step else []
+          self.call("prices", copy, self.file("i.xml", text), "--supplier", "Far bank", "--from", "2026-03-02",
+                    "--accept-all", *options)
+        with contextlib.closing(sqlite3.connect(copy)) as book:
+          sums = book.execute("SELECT sum (net_value_micro) FROM purchase WHERE ingredient = "
+                              "(SELECT id FROM item WHERE name = 'Hake') OR kind = 'other'").fetchone()[0]
+        self.assertEqual(sums, 32_050_000, (how, steps))
+
   def test_what_becomes_of_charges_is_said_as_it_is(self):
     lines = (ubl_line("102", "10", "KGM", "42.00", "4.20"),
              ubl_line("?", "1", "XBX", "42.00", "42.00", "Sea snails"))

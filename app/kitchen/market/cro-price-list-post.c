@@ -83,7 +83,7 @@ fill_purchase (Posting          *self,
 {
   CroListPurchase purchase;
 
-  if (!row->is_booked || !cro_list_purchase_of (self->list, self->model, row, &purchase))
+  if (!row->is_booked || row->is_in_book || !cro_list_purchase_of (self->list, self->model, row, &purchase))
     return FALSE;
   cro_field_set_number (&fields[CRO_PURCHASES_DATE], self->list->delivered);
   if (self->list->dated != CRO_NO_DAY)
@@ -237,6 +237,22 @@ add_known (GHashTable *known,
   g_array_append_val (ids, id);
 }
 
+/* Purchases that lines of the document are already: no other line is they. Elements gint64. Owned. */
+static GHashTable *
+find_met (const CroPriceList *list)
+{
+  GHashTable *met = g_hash_table_new (g_int64_hash, g_int64_equal);
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (row->is_in_book)
+        g_hash_table_add (met, &row->in_book);
+    }
+  return met;
+}
+
 /* The supplier's rows. */
 static gboolean
 read_known (Posting            *self,
@@ -247,6 +263,7 @@ read_known (Posting            *self,
   const char *columns[CRO_MAP_MOST + 2] = { "id" };
   CroCell cells[CRO_MAP_MOST];
   g_autoptr (GString) key = g_string_new (NULL);
+  g_autoptr (GHashTable) met = map->id == CRO_TABLE_PURCHASES ? find_met (self->list) : NULL;
   g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
 
@@ -255,9 +272,13 @@ read_known (Posting            *self,
   rows = cro_store_read_of (self->store, map->table, "supplier", self->supplier, columns, error);
   while (rows != NULL && cro_rows_next (rows, &failed))
     {
+      gint64 id = cro_rows_get_int (rows, 0);
+
+      if (met != NULL && g_hash_table_contains (met, &id))
+        continue;
       cro_rows_get_cells (rows, 1, (int) map->n_keys, cells);
       make_key (key, map, cells);
-      add_known (known, key, cro_rows_get_int (rows, 0));
+      add_known (known, key, id);
     }
   if (failed != NULL)
     g_propagate_error (error, failed);

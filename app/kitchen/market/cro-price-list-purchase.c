@@ -68,6 +68,7 @@ cro_list_purchase_of (const CroPriceList *list,
 
 typedef struct
 {
+  gint64   id;
   guint32  item;
   gint64   amount;
   gint64   net_value;
@@ -115,7 +116,7 @@ read_booked (CroPriceList  *list,
              GError       **error)
 {
   static const char *const columns[] = { "document", "ingredient", "amount_micro", "net_value_micro", "date",
-                                         "document_date", NULL };
+                                         "document_date", "id", NULL };
   CroModel *model = cro_book_get_model (book);
   gint64 id = g_array_index (model->suppliers, CroSupplier, list->supplier).id;
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "purchase", "supplier", id, columns, error);
@@ -126,7 +127,8 @@ read_booked (CroPriceList  *list,
   while (rows != NULL && cro_rows_next (rows, &failed))
     if (is_of_document (list, key, rows))
       {
-        Booked one = { CRO_NO_SLOT, cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3), FALSE };
+        Booked one = { cro_rows_get_int (rows, 6), CRO_NO_SLOT, cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3),
+                       FALSE };
 
         if (!cro_rows_is_null (rows, 1))
           one.item = cro_slots_get (&model->item_slots, cro_rows_get_int (rows, 1));
@@ -137,45 +139,41 @@ read_booked (CroPriceList  *list,
   return rows != NULL && failed == NULL ? g_steal_pointer (&booked) : NULL;
 }
 
-/* A line that names nothing may have been booked as what somebody said that it is: its money tells. So may one
- * that somebody said is given back. What is to be spread now may not have been when the line was booked. */
+/* How a line may have been booked: as it stands; by its ingredient and its money, of whatever amount, as that hangs on
+ * answers that another reading has; one that names nothing as what somebody said that it is; or as given back. */
 typedef enum
 {
   AS_IT_STANDS,
+  BY_ARTICLE,
   BY_MONEY,
   GIVEN_BACK,
-  WITHOUT_SHARE,
-  BY_MONEY_WITHOUT_SHARE,
 } Way;
 
-/* Where the document's lines have parts of a total these may differ by a minor unit, as answers to other lines
- * move them. */
-static gboolean
-is_money_of (const CroPriceList *list,
-             CroModel           *model,
-             gint64              booked,
-             gint64              value)
+typedef struct
 {
-  gint64 most = list->is_cut                        ? cro_currency_minor (model->currency)
+  CroPriceList *list;
+  CroModel     *model;
+  GArray       *booked;
+  gboolean      is_near;  /* parts of a total may differ by a minor unit, as answers to other lines move them */
+  gboolean      is_bare;  /* what is to be spread was not when the line was booked */
+} Meeting;
+
+static gboolean
+is_money_of (const Meeting *self,
+             gint64         booked,
+             gint64         value)
+{
+  const CroPriceList *list = self->list;
+  gint64 most = !self->is_near                    ? 0
+                : list->is_cut                    ? cro_currency_minor (self->model->currency)
                 : list->whole == CRO_WHOLE_SPREAD ? cro_currency_minor (list->currency)
-                                                    : 0;
+                                                  : 0;
 
   return booked - value <= most && value - booked <= most;
 }
 
-/* How much was delivered hangs on an answer that another reading has: the money tells. */
 static gboolean
-is_amount_of (const CroPriceList    *list,
-              const Booked          *one,
-              const CroListRow      *row,
-              const CroListPurchase *purchase)
-{
-  return one->amount == purchase->amount || (row->item != CRO_NO_SLOT && cro_list_row_asks_pack (list, row));
-}
-
-static gboolean
-meets (const CroPriceList    *list,
-       CroModel              *model,
+meets (const Meeting         *self,
        const Booked          *one,
        const CroListRow      *row,
        const CroListPurchase *purchase,
@@ -186,65 +184,70 @@ meets (const CroPriceList    *list,
   switch (way)
     {
     case AS_IT_STANDS:
-    case WITHOUT_SHARE:
-      return is_money_of (list, model, one->net_value, purchase->net_value) && one->item == purchase->item
-             && is_amount_of (list, one, row, purchase);
+      return is_money_of (self, one->net_value, purchase->net_value) && one->item == purchase->item
+             && one->amount == purchase->amount;
+    case BY_ARTICLE:
+      return is_money_of (self, one->net_value, purchase->net_value) && one->item == purchase->item
+             && one->item != CRO_NO_SLOT && (one->amount == 0) == (row->share_of > 0);
     case BY_MONEY:
-    case BY_MONEY_WITHOUT_SHARE:
-      return is_money_of (list, model, one->net_value, purchase->net_value) && one->item != CRO_NO_SLOT
+      return is_money_of (self, one->net_value, purchase->net_value) && one->item != CRO_NO_SLOT
              && row->item == CRO_NO_SLOT && !row->is_no_ingredient;
     default:
-      return !row->is_return && is_money_of (list, model, one->net_value, -purchase->net_value)
+      return !row->is_return && is_money_of (self, one->net_value, -purchase->net_value)
              && one->amount == -purchase->amount && (one->item == purchase->item || row->item == CRO_NO_SLOT);
     }
 }
 
 /* As the book has it: what was given back counts with its sign, and has no part of what is spread. */
 static void
-meet (CroPriceList *list,
-      CroListRow   *row,
-      Booked       *one,
-      Way           way)
+meet (const Meeting *self,
+      CroListRow    *row,
+      Booked        *one,
+      Way            way)
 {
   one->is_met = row->is_in_book = row->is_booked = TRUE;
+  row->in_book = one->id;
   row->is_posted = FALSE;
   if (way == GIVEN_BACK)
     {
       cro_list_row_turn (row, TRUE);
       row->state = CRO_LIST_RETURN;
     }
-  if (way == WITHOUT_SHARE || way == BY_MONEY_WITHOUT_SHARE)
+  if (self->is_bare || way == GIVEN_BACK)
     row->spread = 0;
-  if (list->is_cut)
+  if (self->list->is_cut)
     row->in_book_currency = one->net_value;
-  else if (list->whole == CRO_WHOLE_SPREAD && way < WITHOUT_SHARE)
+  else if (self->list->whole == CRO_WHOLE_SPREAD && !self->is_bare)
     row->spread = one->net_value - row->net_value;
 }
 
 /* Whether the book has it or not, what is asked about a line does not tell. items: of what is met, by the index of its
  * line; NULL. */
 static gboolean
-meet_lines (CroPriceList *list,
-            CroModel     *model,
-            GArray       *booked,
-            Way           way,
-            guint32      *items)
+meet_lines (const Meeting *self,
+            Way            way,
+            guint32       *items)
 {
-  gboolean is_bare = way >= GIVEN_BACK, has_any = FALSE;
+  GArray *booked = self->booked;
+  gboolean has_any = FALSE;
 
-  for (guint i = 0; i < list->rows->len; i++)
+  for (guint i = 0; i < self->list->rows->len; i++)
     {
-      CroListRow *row = &g_array_index (list->rows, CroListRow, i), bare = *row;
+      CroListRow *row = &g_array_index (self->list->rows, CroListRow, i), bare = *row;
       CroListPurchase purchase;
+      gboolean was_met = row->is_in_book;
 
-      bare.spread = 0;
-      bare.in_book_currency = CRO_NOT_SET;
-      if (row->is_in_book || !cro_list_purchase_of (list, model, is_bare ? &bare : row, &purchase))
+      if (self->is_bare || way == GIVEN_BACK)
+        {
+          bare.spread = 0;
+          bare.in_book_currency = CRO_NOT_SET;
+        }
+      if (was_met || !cro_list_purchase_of (self->list, self->model, &bare, &purchase))
         continue;
       for (guint n = 0; n < booked->len && !row->is_in_book; n++)
-        if (meets (list, model, &g_array_index (booked, Booked, n), row, &purchase, way))
+        if (meets (self, &g_array_index (booked, Booked, n), row, &purchase, way))
           {
-            meet (list, row, &g_array_index (booked, Booked, n), way);
+            meet (self, row, &g_array_index (booked, Booked, n), way);
             if (items != NULL)
               items[i] = g_array_index (booked, Booked, n).item;
           }
@@ -253,28 +256,58 @@ meet_lines (CroPriceList *list,
   return has_any;
 }
 
+static gboolean
+meet_goods (const Meeting *self,
+            guint32       *items)
+{
+  gboolean has_any = FALSE;
+
+  for (Way way = AS_IT_STANDS; way <= BY_MONEY; way++)
+    has_any |= meet_lines (self, way, items);
+  return has_any;
+}
+
 /* Lines that were booked before it was said that charges are spread: their parts are rows of their own. */
 static void
-meet_bare_lines (CroPriceList *list,
-                 CroModel     *model,
-                 GArray       *booked)
+meet_bare_lines (const Meeting *self)
 {
-  const guint n = list->rows->len;
+  const guint n = self->list->rows->len;
+  const Meeting bare = { self->list, self->model, self->booked, self->is_near, TRUE };
   g_autofree guint32 *items = g_new0 (guint32, n + 1);
   g_autofree gboolean *was_met = g_new0 (gboolean, n + 1);
-  gboolean has_any;
 
   for (guint i = 0; i < n; i++)
-    was_met[i] = g_array_index (list->rows, CroListRow, i).is_in_book;
-  has_any = meet_lines (list, model, booked, WITHOUT_SHARE, items);
-  has_any |= meet_lines (list, model, booked, BY_MONEY_WITHOUT_SHARE, items);
-  if (!has_any)
+    was_met[i] = g_array_index (self->list->rows, CroListRow, i).is_in_book;
+  if (!meet_goods (&bare, items))
     return;
   for (guint i = 0; i < n; i++)
-    if (g_array_index (list->rows, CroListRow, i).is_in_book && !was_met[i])
-      cro_price_list_add_share (list, model, i, items[i]);
+    if (g_array_index (self->list->rows, CroListRow, i).is_in_book && !was_met[i])
+      cro_price_list_add_share (self->list, self->model, i, items[i]);
+  cro_price_list_share (self->list, self->model);
+  meet_lines (self, AS_IT_STANDS, NULL);
+}
+
+/* To the cent first, whatever was said of charges then; what is met only nearly may be another row's. */
+static void
+meet_all (CroPriceList *list,
+          CroModel     *model,
+          GArray       *booked)
+{
+  for (guint is_near = 0; is_near < 2; is_near++)
+    {
+      const Meeting self = { list, model, booked, is_near == 1, FALSE };
+
+      meet_goods (&self, NULL);
+      /* What is given back takes no part of charges: others have more than they had beside it. */
+      while (meet_lines (&self, GIVEN_BACK, NULL))
+        {
+          cro_price_list_share (list, model);
+          meet_goods (&self, NULL);
+        }
+      if (list->whole == CRO_WHOLE_SPREAD)
+        meet_bare_lines (&self);
+    }
   cro_price_list_share (list, model);
-  meet_lines (list, model, booked, AS_IT_STANDS, NULL);
 }
 
 gboolean
@@ -294,17 +327,7 @@ cro_list_purchases_look (CroPriceList  *list,
   list->is_all_booked = list->is_booked_before;
   if (!list->is_booked_before)
     return TRUE;
-  meet_lines (list, model, booked, AS_IT_STANDS, NULL);
-  meet_lines (list, model, booked, BY_MONEY, NULL);
-  /* What is given back takes no part of charges: others have more than they had beside it. */
-  while (meet_lines (list, model, booked, GIVEN_BACK, NULL))
-    {
-      cro_price_list_share (list, model);
-      meet_lines (list, model, booked, AS_IT_STANDS, NULL);
-      meet_lines (list, model, booked, BY_MONEY, NULL);
-    }
-  if (list->whole == CRO_WHOLE_SPREAD)
-    meet_bare_lines (list, model, booked);
+  meet_all (list, model, booked);
   list->n_waiting = 0;
   for (guint i = 0; i < list->rows->len; i++)
     {

@@ -99,21 +99,40 @@ parts_cut (Parts  *self,
 
 /* --- Spread ---------------------------------------------------------------------------------------------- */
 
-/* The row that takes the part of each line: its own, or that of the part alone. Owned. */
-static guint *
-share_rows (const CroPriceList *self)
+/* Of each line what its rows in the book have, and the row that takes the rest: its own, or that of a part alone. */
+typedef struct
 {
-  guint *rows = g_new (guint, self->rows->len + 1);
+  gint64 *had;
+  guint  *open;   /* G_MAXUINT: all of it is in the book */
+} Lines;
+
+static void
+lines_clear (Lines *self)
+{
+  g_free (self->had);
+  g_free (self->open);
+}
+
+/* value: of a row. */
+static Lines
+lines_of (const CroPriceList *self,
+          gint64 (*value) (const CroListRow *row))
+{
+  Lines lines = { g_new0 (gint64, self->rows->len + 1), g_new (guint, self->rows->len + 1) };
 
   for (guint i = 0; i < self->rows->len; i++)
+    lines.open[i] = G_MAXUINT;
+  for (guint i = 0; i < self->rows->len; i++)
     {
-      guint line = g_array_index (self->rows, CroListRow, i).share_of;
+      const CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+      guint line = row->share_of > 0 ? row->share_of - 1 : i;
 
-      rows[i] = i;
-      if (line > 0)
-        rows[line - 1] = i;
+      if (row->is_in_book)
+        lines.had[line] += value (row);
+      else
+        lines.open[line] = i;
     }
-  return rows;
+  return lines;
 }
 
 /* A deposit or carriage is none; disposables are. */
@@ -150,14 +169,21 @@ has_share (const CroListRow *line,
   return is_back ? line->net_value < 0 : line->net_value > 0 && !line->is_return;
 }
 
-/* What is to be spread, and over which goods. */
+static gint64
+spread_of (const CroListRow *row)
+{
+  return row->spread;
+}
+
+/* What is to be spread, and over which goods: the rows that take it, or, at once, the lines as if none were booked. */
 static CroListNoSpread
 find_goods (CroPriceList *self,
+            const Lines  *lines,
+            gboolean      at_once,
             gint64       *left,
             Parts        *goods)
 {
   const gboolean is_back = gives_back (self);
-  g_autofree guint *shares = share_rows (self);
   double sum = 0;
 
   if (!cro_exact_to_micro (self->charges - self->allowances, left))
@@ -167,17 +193,17 @@ find_goods (CroPriceList *self,
     return CRO_SPREAD_PART_OF_MINOR;
   for (guint i = 0; i < self->rows->len; i++)
     {
-      const CroListRow *line = &g_array_index (self->rows, CroListRow, i);
-      CroListRow *row = &g_array_index (self->rows, CroListRow, shares[i]);
+      CroListRow *line = &g_array_index (self->rows, CroListRow, i);
+      guint open = at_once ? i : lines->open[i];
 
       if (line->share_of > 0)
         continue;
       /* What is booked keeps the part it had. */
-      if (row->is_in_book)
-        *left -= row->spread;
-      if (row->is_in_book || !has_share (line, is_back))
+      if (!at_once)
+        *left -= lines->had[i];
+      if (open == G_MAXUINT || !has_share (line, is_back))
         continue;
-      parts_add (goods, row, cro_decimal_to_double (line->net_value));
+      parts_add (goods, &g_array_index (self->rows, CroListRow, open), cro_decimal_to_double (line->net_value));
       sum += cro_decimal_to_double (line->net_value);
     }
   if (goods->rows->len == 0)
@@ -189,17 +215,51 @@ find_goods (CroPriceList *self,
   return CRO_SPREAD_DONE;
 }
 
+/* Of each line what it takes where all are asked at once. NULL: that cannot be spread. Owned. */
+static gint64 *
+spread_at_once (CroPriceList *self,
+                const Lines  *lines)
+{
+  const gint64 minor = cro_currency_minor (self->currency);
+  const CroListRow *first = (const CroListRow *) self->rows->data;
+  Parts goods = parts_new ();
+  gint64 *whole = NULL, total = 0;
+
+  if (find_goods (self, lines, TRUE, &total, &goods) == CRO_SPREAD_DONE)
+    {
+      g_autofree gint64 *parts = parts_cut (&goods, total / minor, cro_currency_digits (self->currency));
+
+      whole = g_new0 (gint64, self->rows->len + 1);
+      for (guint i = 0; i < goods.rows->len; i++)
+        whole[(const CroListRow *) goods.rows->pdata[i] - first] = parts[i] * minor;
+    }
+  parts_clear (&goods);
+  return whole;
+}
+
+/* Whether what is in the book is what all at once comes to: the rows that are open have the rest of their lines then,
+ * as if all had been said at once. */
+static gboolean
+is_rest_of (const CroPriceList *self,
+            const Lines        *lines,
+            const gint64       *whole)
+{
+  for (guint i = 0; whole != NULL && i < self->rows->len; i++)
+    if (g_array_index (self->rows, CroListRow, i).share_of == 0 && lines->open[i] == G_MAXUINT
+        && lines->had[i] != whole[i])
+      return FALSE;
+  return whole != NULL;
+}
+
 static void
-spread (CroPriceList *self)
+spread_rest (CroPriceList *self,
+             const Lines  *lines)
 {
   const gint64 minor = cro_currency_minor (self->currency);
   Parts goods = parts_new ();
   gint64 left = 0;
 
-  for (guint i = 0; i < self->rows->len; i++)
-    if (!g_array_index (self->rows, CroListRow, i).is_in_book)
-      g_array_index (self->rows, CroListRow, i).spread = 0;
-  self->no_spread = find_goods (self, &left, &goods);
+  self->no_spread = find_goods (self, lines, FALSE, &left, &goods);
   if (self->no_spread == CRO_SPREAD_DONE)
     {
       g_autofree gint64 *parts = parts_cut (&goods, left / minor, cro_currency_digits (self->currency));
@@ -208,12 +268,24 @@ spread (CroPriceList *self)
         ((CroListRow *) goods.rows->pdata[i])->spread = parts[i] * minor;
     }
   parts_clear (&goods);
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+}
 
-      row->is_booked = row->share_of > 0 ? row->spread != 0 : row->is_booked;
-    }
+static void
+spread (CroPriceList *self)
+{
+  Lines lines = lines_of (self, spread_of);
+  g_autofree gint64 *whole = spread_at_once (self, &lines);
+  gboolean is_rest = is_rest_of (self, &lines, whole);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    if (!g_array_index (self->rows, CroListRow, i).is_in_book)
+      g_array_index (self->rows, CroListRow, i).spread = 0;
+  for (guint i = 0; is_rest && i < self->rows->len; i++)
+    if (g_array_index (self->rows, CroListRow, i).share_of == 0 && lines.open[i] != G_MAXUINT)
+      g_array_index (self->rows, CroListRow, lines.open[i]).spread = whole[i] - lines.had[i];
+  if (!is_rest)
+    spread_rest (self, &lines);
+  lines_clear (&lines);
 }
 
 /* --- What the whole comes to -------------------------------------------------------------------------------- */
@@ -227,7 +299,23 @@ has_part_of_minor (const CroPriceList *self)
   return FALSE;
 }
 
-/* The document is converted and rounded as one, and what that comes to is broken down over its lines. */
+static void
+set_in_book_currency (CroListRow *row,
+                      gint64      minor,
+                      int         digits)
+{
+  if (!cro_decimal_from_double ((double) minor / pow (10, digits), &row->in_book_currency))
+    row->in_book_currency = CRO_NOT_SET;
+}
+
+static gint64
+in_book_currency_of (const CroListRow *row)
+{
+  return row->in_book_currency != CRO_NOT_SET ? row->in_book_currency : 0;
+}
+
+/* The document is converted and rounded as one, and what that comes to is broken down over its lines; rows that are
+ * open have the rest of theirs, or of the whole where the book has other parts. */
 static void
 cut (CroPriceList *self,
      CroModel     *model)
@@ -235,10 +323,13 @@ cut (CroPriceList *self,
   int digits = cro_currency_digits (model->currency);
   const gint64 minor = cro_currency_minor (model->currency);
   const double rate = self->is_foreign ? self->rate : 1;
-  Parts open = parts_new ();
-  g_autofree gint64 *parts = NULL;
+  g_autofree double *values = g_new0 (double, self->rows->len + 1);
+  g_autofree gint64 *whole = g_new0 (gint64, self->rows->len + 1), *parts = NULL;
+  Lines lines = lines_of (self, in_book_currency_of);
+  Parts all = parts_new (), open = parts_new ();
   gint64 booked = 0;
   double sum = 0;
+  guint n = 0;
 
   for (guint i = 0; i < self->rows->len; i++)
     {
@@ -246,17 +337,36 @@ cut (CroPriceList *self,
       double value = cro_decimal_to_double (cro_list_row_value (row)) * rate;
 
       sum += value;
+      values[row->share_of > 0 ? row->share_of - 1 : i] += value;
       if (row->is_in_book && row->in_book_currency != CRO_NOT_SET)
         booked += row->in_book_currency / minor;
       else
         parts_add (&open, row, value);
     }
-  parts = parts_cut (&open, cro_money_round (sum, digits) - booked, digits);
-  for (guint i = 0; i < open.rows->len; i++)
-    if (!cro_decimal_from_double ((double) parts[i] / pow (10, digits),
-                                  &((CroListRow *) open.rows->pdata[i])->in_book_currency))
-      ((CroListRow *) open.rows->pdata[i])->in_book_currency = CRO_NOT_SET;
+  for (guint i = 0; i < self->rows->len; i++)
+    if (g_array_index (self->rows, CroListRow, i).share_of == 0)
+      parts_add (&all, &g_array_index (self->rows, CroListRow, i), values[i]);
+  parts = parts_cut (&all, cro_money_round (sum, digits), digits);
+  for (guint i = 0; i < self->rows->len; i++)
+    if (g_array_index (self->rows, CroListRow, i).share_of == 0)
+      whole[i] = parts[n++] * minor;
+  if (is_rest_of (self, &lines, whole))
+    {
+      for (guint i = 0; i < self->rows->len; i++)
+        if (g_array_index (self->rows, CroListRow, i).share_of == 0 && lines.open[i] != G_MAXUINT)
+          set_in_book_currency (&g_array_index (self->rows, CroListRow, lines.open[i]),
+                                (whole[i] - lines.had[i]) / minor, digits);
+    }
+  else
+    {
+      g_free (parts);
+      parts = parts_cut (&open, cro_money_round (sum, digits) - booked, digits);
+      for (guint i = 0; i < open.rows->len; i++)
+        set_in_book_currency (open.rows->pdata[i], parts[i], digits);
+    }
+  parts_clear (&all);
   parts_clear (&open);
+  lines_clear (&lines);
 }
 
 void
@@ -271,6 +381,13 @@ cro_price_list_share (CroPriceList *self,
   self->is_cut = self->is_foreign ? !isnan (self->rate) : has_part_of_minor (self);
   if (self->is_cut)
     cut (self, model);
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+
+      if (row->share_of > 0)
+        row->is_booked = row->is_in_book || (self->is_cut ? row->in_book_currency != 0 : row->spread != 0);
+    }
 }
 
 /* --- Parts of lines that are booked -------------------------------------------------------------------------- */

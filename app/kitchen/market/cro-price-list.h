@@ -188,6 +188,7 @@ typedef struct
   gboolean     is_late;    /* of an invoice: the book has a price of the day on which its own would begin */
   gboolean     is_held;    /* a price of it would be posted, were nothing asked of the whole document */
   gboolean     is_in_book; /* that purchase is in the book already: neither posted nor booked again */
+  gint64       in_book;    /* its id there */
   gint64       tax;        /* in the price that is posted */
   gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
   gint64       quoted;     /* of an invoice: the last on the day of delivery, of one that the line counts */
