@@ -220,16 +220,63 @@ test_recipes (void **state)
   /* What has no amount is not none of it. */
   assert_string_equal (get_row (bring, 7)->name, "Crab");
   assert_string_equal (get_row (bring, 7)->note, "no amount");
-  assert_string_equal (get_row (bring, 8)->name, "Cup (to taste)");
+  assert_string_equal (get_row (bring, 8)->name, "Cup");
+  assert_string_equal (get_row (bring, 8)->note, "to taste");
   assert_string_equal (get_row (bring, 12)->name, "Dill (sprigs)");
   bring_into (kitchen, bring);
   assert_missing (kitchen, "Butter");
   assert_missing (kitchen, "Cup (boxes)");
   assert_missing (kitchen, "Crab");
-  assert_missing (kitchen, "Cup (to taste)");
+  assert_missing (kitchen, "Cup");
   /* The batch: 500 × 0.0092 + 100 × 0.0132 = 5.92 for 450 g, and thyme that has no price. The plate:
    * 240 × 0.0132 + 50 × 5.92 / 450 + 24 × 0.5. */
   assert_true (ABS (cost_of_plate (kitchen, "Croustade") - (3.168 + 50 * 5.92 / 450 + 12)) < 1e-9);
+}
+
+/* A row that names its plate and says no amount is a line all the same: its cost is not known, whatever the
+ * ingredient is costed in and can be turned into, and its allergens are. */
+static void
+test_lines_without_an_amount (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) prices = bring_sheet (kitchen,
+    "item,unit,price,allergens\nButter,kg,9.20,milk\nEgg,each,0.35,egg\nSoy sauce,l,8,soya\n");
+  g_autoptr (CroBrought) recipes = bring_sheet (kitchen,
+    "recipe,ingredient,quantity,unit,portions\n"
+    "Croustade,Butter,100,g,4\n"
+    "Croustade,Butter,,,4\n"
+    "Croustade,Egg,,,4\n"
+    "Croustade,Soy sauce,to taste,,4\n"
+    "Croustade,Salt,,g,4\n"
+    "Croustade,Total,,,4\n"
+    "Croustade,Roll,,,4\n"
+    "Croustade,Roll,2,pc,4\n"
+    "Croustade,,,,4\n");
+  static const char *const missing[] = { "Butter", "Egg", "Soy sauce (x)", "Salt", "Roll" };
+  g_autoptr (CroBring) first = cro_bring_read (prices, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  g_autoptr (CroBring) bring = NULL;
+  CroModel *model;
+
+  bring_into (kitchen, first);
+  model = cro_book_get_model (kitchen->book);
+  /* It can be turned into every unit. */
+  model->measures[find_item (kitchen, "Soy sauce")] = cro_measure_make (CRO_BASE_MILLILITRE, 1.2, 5);
+  bring = cro_bring_read (recipes, CRO_BRING_RECIPES, model, "Quay");
+  assert_int_equal (bring->n_partly, 5);
+  assert_int_equal (g_array_index (bring->recipes, CroBringRecipe, 0).n_lines, 7);
+  assert_int_equal (get_row (bring, 3)->unit, CRO_UNIT_EACH);
+  assert_int_equal (get_row (bring, 4)->unit, CRO_UNIT_G);
+  assert_string_equal (get_row (bring, 5)->name, "Soy sauce (x)");
+  assert_string_equal (get_row (bring, 5)->note, "to taste");
+  assert_int_equal (get_row (bring, 5)->allergens, 
+                    cro_model_item (model, find_item (kitchen, "Soy sauce"))->allergens);
+  /* Costed by the piece, as the row that says how much of it has it. */
+  assert_int_equal (get_row (bring, 8)->base, CRO_BASE_EACH);
+  assert_int_equal (get_row (bring, 8)->unit, CRO_UNIT_G);
+  bring_into (kitchen, bring);
+  for (gsize i = 0; i < G_N_ELEMENTS (missing); i++)
+    assert_missing (kitchen, missing[i]);
+  assert_true (ABS (cost_of_plate (kitchen, "Croustade") - 0.92) < 1e-9);
 }
 
 static void
@@ -414,7 +461,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     TEST (headings),
     TEST (what_stands_once_is_of_the_recipe), TEST (units_and_allergens),
-    TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names), TEST (yields_of_recipes),
+    TEST (titles), TEST (recipes), TEST (lines_without_an_amount), TEST (recipes_under_titles),
+    TEST (number_of_names), TEST (yields_of_recipes),
     TEST (trim_yields_of_lines), TEST (yield_is_what_most_rows_say), TEST (a_second_value_is_told),
     TEST (yield_and_price_of_a_recipe), TEST (prices_of_lines_are_told),
   };

@@ -269,6 +269,23 @@ test_what_is_typed_stays_while_its_line_moves (void **state)
 /* --- Width ------------------------------------------------------------------------------------ */
 
 static void
+test_an_amount_fits_its_field (void **state)
+{
+  GtkEditable *field = GTK_EDITABLE (named (*state, "amount of Trout roe per batch"));
+  GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (field));
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (text, NULL);
+  int width;
+
+  cro_test_type (GTK_WIDGET (field), "2000 ml");
+  cro_test_escape (GTK_WIDGET (field));
+  cro_test_settle ();
+  pango_layout_set_text (layout, gtk_editable_get_text (field), -1);
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  if (gtk_widget_get_width (text) < width)
+    fail_msg ("“%s” needs %d pixels of %d", gtk_editable_get_text (field), width, gtk_widget_get_width (text));
+}
+
+static void
 test_lines_fit_beside_a_picture (void **state)
 {
   CroTestBench *test = *state;
@@ -631,6 +648,7 @@ main (void)
     CASE (test_what_is_typed_stays_while_its_line_moves),
     CASE (test_a_field_opens_the_figure_it_goes_into),
     CASE (test_a_key_on_a_line_asks_nothing),
+    CASE (test_an_amount_fits_its_field),
     CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),
     CASE (test_lines_add_up_to_the_total_shown),

@@ -4,6 +4,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-name.h"
 #include "cro-price-words.h"
 #include "cro-title.h"
 #include "cro-total.h"
@@ -268,21 +269,36 @@ has_digit (const char *text)
   return FALSE;
 }
 
+/* Under a name of its own, "Garlic (cloves)", with the allergens of what it is. */
+static void
+take_own_name (CroBringReader *self,
+               CroBringRow    *row,
+               const char     *word)
+{
+  guint32 item = cro_bring_find_item (self, row->name);
+  g_autofree char *name = g_strdup_printf ("%s (%s)", row->name, word);
+  gboolean is_known;
+
+  if (item != CRO_NO_SLOT)
+    row->allergens = cro_model_item (self->model, item)->allergens;
+  row->name = cro_bring_find_name (self, self->items, name, &is_known);
+  row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
+}
+
 /* "1 pod" has no weight that anybody told. The line stands, of pieces whose cost is not known: of the book's
- * ingredient where a piece of that has no weight, else of a name of their own, "Garlic (cloves)". */
+ * ingredient where a piece of that has no weight, else of a name of their own. */
 static gboolean
 count_pieces (CroBringReader *self,
               CroBringRow    *row,
               const char     *word,
-              CroBringFault   left,
               guint           column)
 {
   CroModel *model = self->model;
   guint32 item = cro_bring_find_item (self, row->name);
-  g_autofree char *name = g_strdup_printf ("%s (%s)", row->name, word);
-  gboolean is_own, is_known;
+  gboolean is_own;
 
-  if (!g_unichar_isalpha (g_utf8_get_char (word)) || has_digit (word) || !is_short (name)
+  if (!g_unichar_isalpha (g_utf8_get_char (word)) || has_digit (word)
+      || g_utf8_strlen (row->name, -1) + g_utf8_strlen (word, -1) + 3 > CRO_BRING_MOST_NAME
       || cro_currency_scan (word, model->currency != NULL ? model->currency : "EUR", &is_own) > 0)
     return cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column);
   row->unit = CRO_UNIT_EACH;
@@ -291,15 +307,13 @@ count_pieces (CroBringReader *self,
              != CRO_LACKS_NOTHING)
     row->note = row->note != NULL ? row->note : cro_bring_keep (self, word);
   else
-    {
-      row->name = cro_bring_find_name (self, self->items, name, &is_known);
-      row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
-    }
-  cro_bring_leave (row, left, column);
+    take_own_name (self, row, word);
+  cro_bring_leave (row, CRO_BRING_COUNTED, column);
   return TRUE;
 }
 
-/* "to taste", a bunch, or nothing at all: what is taken of it is not known, and never none. */
+/* "to taste", a bunch, or nothing at all: what is taken of it is not known, and never none. Its unit is settled
+ * once all rows are read (settle_amounts). */
 static gboolean
 count_one (CroBringReader    *self,
            CroBringRow       *row,
@@ -308,13 +322,18 @@ count_one (CroBringReader    *self,
            gboolean           has_unit,
            guint              column)
 {
-  const char *word = g_unichar_isalpha (g_utf8_get_char (amount->text)) ? amount->text
-                     : unit->kind == CRO_READ_CELL_TEXT && !has_unit    ? unit->text
+  const char *word = amount->kind != CRO_READ_CELL_EMPTY             ? amount->text
+                     : unit->kind == CRO_READ_CELL_TEXT && !has_unit ? unit->text
                      /* Translators: beside what a recipe takes, where a spreadsheet does not say how much. */
-                                                                        : _("no amount");
+                                                                     : _("no amount");
+
+  g_autofree char *tidy = cro_name_dup_tidy (word);
 
   row->amount = CRO_MICRO;
-  return count_pieces (self, row, word, CRO_BRING_NO_AMOUNT, column);
+  if (row->note == NULL)
+    row->note = cro_bring_keep (self, tidy);
+  cro_bring_leave (row, CRO_BRING_NO_AMOUNT, column);
+  return TRUE;
 }
 
 /* "240 g", "240", with a unit beside it or none: then it is counted. */
@@ -343,10 +362,10 @@ read_amount (CroBringReader *self,
                          : cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_AN_AMOUNT);
   if (row->amount < 0)
     return cro_bring_fail (row, CRO_BRING_NOT_AN_AMOUNT, column);
-  if (!is_whole && !is_sum && !count_pieces (self, row, rest, CRO_BRING_COUNTED, column))
+  if (!is_whole && !is_sum && !count_pieces (self, row, rest, column))
     return FALSE;
   if ((is_sum ? row->unit == CRO_UNIT_EACH : *rest == '\0') && unit->kind != CRO_READ_CELL_EMPTY && !has_unit
-      && !count_pieces (self, row, unit->text, CRO_BRING_COUNTED, unit_column))
+      && !count_pieces (self, row, unit->text, unit_column))
     return FALSE;
   row->base = cro_unit_get (row->unit)->base;
   return TRUE;
@@ -392,6 +411,7 @@ cro_bring_read_line (CroBringReader *self,
 {
   const char *title = find_title (self, index);
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_RECIPE, NULL);
+  gboolean is_title = title != NULL;
 
   if (title == NULL && cell->kind == CRO_READ_CELL_TEXT && is_short (cell->text))
     title = cell->text;
@@ -404,7 +424,7 @@ cro_bring_read_line (CroBringReader *self,
   if (self->recipe > 0)
     read_of_recipe (self, index, row);
   if (!is_empty (self, index, CRO_ROLE_AMOUNT)
-      || (title == NULL && !is_empty (self, index, CRO_ROLE_NAME) && !is_total (self, index)))
+      || (!is_title && !is_empty (self, index, CRO_ROLE_NAME) && !is_total (self, index)))
     read_what_is_taken (self, index, row);
 }
 
@@ -485,6 +505,22 @@ find_circles (Walk *self)
     g_array_unref (self->lines[i]);
 }
 
+static gboolean
+lacks_amount (const CroBringRow *row)
+{
+  for (guint i = 0; i < row->n_left; i++)
+    if (row->left[i].fault == CRO_BRING_NO_AMOUNT)
+      return TRUE;
+  return FALSE;
+}
+
+static CroBase
+base_of_recipe (const CroBringRecipe *recipe)
+{
+  return recipe->gives == CRO_NOT_SET && recipe->makes != CRO_NOT_SET ? CRO_BASE_EACH
+                                                                      : cro_unit_get (recipe->gives_unit)->base;
+}
+
 /* What another row of the sheet makes is made, not bought: a preparation, of which the line takes. */
 static void
 settle_lines (Walk *self)
@@ -498,11 +534,63 @@ settle_lines (Walk *self)
         continue;
       taken = get_recipe (self->reader, self->taken[i] - 1);
       /* Where nothing says how much it gives, it will be measured as it is taken. */
-      if (taken->is_plate && taken->gives == CRO_NOT_SET)
+      if (taken->is_plate && taken->gives == CRO_NOT_SET && !lacks_amount (row))
         taken->gives_unit = row->unit;
       taken->is_plate = FALSE;
       row->name = taken->name;
       row->state = CRO_BRING_KNOWN;
+    }
+}
+
+/* One of what the book cannot turn into what the ingredient is costed in; FALSE: it can turn all. */
+static gboolean
+find_unknown_unit (const CroMeasure *measure,
+                   CroUnit          *unit)
+{
+  static const CroUnit units[] = { CRO_UNIT_EACH, CRO_UNIT_G, CRO_UNIT_ML };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
+    if (cro_measure_lacks (measure, cro_unit_get (units[i])->base, (CroBase) measure->base) != CRO_LACKS_NOTHING)
+      {
+        *unit = units[i];
+        return TRUE;
+      }
+  return FALSE;
+}
+
+/* A line without an amount costs nobody knows how much: its unit is one that what it takes is not costed in,
+ * whatever other rows make of that. What the book can turn into every unit has a name of its own, "Egg (x)",
+ * the same in all languages. */
+static void
+settle_amounts (CroBringReader *self,
+                const guint    *taken)
+{
+  g_autoptr (GHashTable) bases = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; i < self->bring->rows->len; i++)
+    {
+      const CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);
+
+      if (row->state == CRO_BRING_NEW && !lacks_amount (row) && !g_hash_table_contains (bases, row->name))
+        g_hash_table_insert (bases, (gpointer) row->name, GUINT_TO_POINTER (row->base));
+    }
+  for (guint i = 0; i < self->bring->rows->len; i++)
+    {
+      CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);
+      guint32 item;
+      CroMeasure measure;
+
+      if (!is_line (row) || !lacks_amount (row))
+        continue;
+      item = cro_bring_find_item (self, row->name);
+      row->base = taken[i] > 0 ? base_of_recipe (get_recipe (self, taken[i] - 1))
+                               : (CroBase) GPOINTER_TO_UINT (g_hash_table_lookup (bases, row->name));
+      measure = item != CRO_NO_SLOT ? self->model->measures[item] : cro_measure_make (row->base, 0, 0);
+      if (!find_unknown_unit (&measure, &row->unit))
+        {
+          row->base = CRO_BASE_EACH;
+          take_own_name (self, row, "x");
+        }
     }
 }
 
@@ -549,5 +637,6 @@ cro_bring_settle_recipes (CroBringReader *self)
   begin_walk (&all);
   find_circles (&all);
   settle_lines (&all);
+  settle_amounts (self, taken);
   leave_out (self);
 }

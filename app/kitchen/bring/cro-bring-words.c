@@ -133,7 +133,7 @@ sentence_of (CroBringFault fault)
     case CRO_BRING_COUNTED:
       return _("The unit is not understood, so the line counts pieces whose cost is not known.");
     case CRO_BRING_NO_AMOUNT:
-      return _("No amount is said, so the line counts one piece whose cost is not known.");
+      return _("No amount is said, so what the line costs is not known.");
     case CRO_BRING_TWICE:
     default:
       return NULL;

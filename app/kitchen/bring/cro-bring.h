@@ -12,7 +12,8 @@
  * Names are matched as they are written, then without case and accents, and those of items then in any
  * number where that is but one ("Eggs" is the book's "Egg"). Rows with a fault are left
  * out and say why; nothing is guessed. A line whose unit is none ("1 pod") counts pieces that cost nobody
- * knows how much, so that its recipe is not complete. What is brought is written as the tables of cro-table.h and
+ * knows how much, and one without an amount ("to taste", or nothing) takes 1 of a unit in which the ingredient is
+ * not costed, so that its recipe is not complete. What is brought is written as the tables of cro-table.h and
  * added in one act (cro-add.h), so that it is checked as any table is.
  *
  * Units      Decimals in millionths.
@@ -67,7 +68,7 @@ typedef enum
   CRO_BRING_ALLERGENS_OF_BOOK,  /* the book's ingredient has others */
   CRO_BRING_YIELD_OF_BOOK,
   CRO_BRING_COUNTED,            /* a unit that is none: the line counts what costs nobody knows how much */
-  CRO_BRING_NO_AMOUNT,          /* empty, "to taste": the line counts one of what costs nobody knows how much */
+  CRO_BRING_NO_AMOUNT,          /* empty, "to taste": one of a unit in which it costs nobody knows how much */
 } CroBringFault;
 
 /* A part of a row that is not brought while the rest of it is. */

@@ -64,11 +64,12 @@ void
 cro_input_note_offer (CroInputNote *self,
                       gboolean      is_offered)
 {
-  /* To take away what was never there would make room for it: an empty picture behind every number. */
-  if (!is_offered && gtk_entry_get_icon_name (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY) == NULL)
+  GtkEntry *entry = GTK_ENTRY (self->entry);
+
+  /* An icon that is taken away leaves its room empty, and one that never stood there would make it. */
+  if (is_offered == (gtk_entry_get_icon_name (entry, GTK_ENTRY_ICON_SECONDARY) != NULL))
     return;
-  gtk_entry_set_icon_from_icon_name (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY,
-                                     is_offered ? "view-list-symbolic" : NULL);
+  gtk_entry_set_icon_from_icon_name (entry, GTK_ENTRY_ICON_SECONDARY, is_offered ? "view-list-symbolic" : NULL);
   if (is_offered)
-    gtk_entry_set_icon_tooltip_text (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY, _("Show the whole list (F2)"));
+    gtk_entry_set_icon_tooltip_text (entry, GTK_ENTRY_ICON_SECONDARY, _("Show the whole list (F2)"));
 }
