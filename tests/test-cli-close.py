@@ -268,6 +268,34 @@ class Closing(Case):
     self.close("2025-11", status=1)
     self.assertEqual(reversed_in((8, 9, 10, 11, 12)), [0, 0, 30, 120.5, 0])
 
+  def test_an_estimate_goes_from_both_months_when_its_own_is_reopened(self):
+    """Common practice of accruals, no source: both months together are what they would be without it."""
+    self.three_months()
+
+    def booked():
+      october, november = (self.month(f"2025-{month}")["purchases"] for month in (10, 11))
+      return october["estimate"], november["reversed"], november["earlier"]
+
+    self.close("2025-10", "--estimate", "200")
+    self.assertEqual(booked(), (200, 200, -200))
+    call("reopen", self.book, "2025-10", "--reason", "a count")
+    self.assertEqual(booked(), (None, 0, 0))
+    self.assertNotIn("estimate", self.close("2025-10").stdout)
+    self.assertEqual(booked(), (None, 0, 0))
+    # What a closed month took off stays, no more than that; a month that is closed with it says so.
+    call("reopen", self.book, "2025-10", "--reason", "in order")
+    self.close("2025-09", "--estimate", "120.50", status=1)
+    self.close("2025-10")
+    call("reopen", self.book, "2025-09", "--reason", "more to come")
+    self.close("2025-09", "--estimate", "200", status=1)
+    self.assertEqual(booked(), (None, 79.5, -79.5))
+    call("reopen", self.book, "2025-09", "--reason", "less to come")
+    self.assertEqual((self.month("2025-09")["purchases"]["estimate"], booked()), (120.5, (None, 0, 0)))
+    self.assertIn("estimate that it had stays, 120.50", self.close("2025-09", status=1).stdout)
+    call("reopen", self.book, "2025-09", "--reason", "none")
+    self.close("2025-09", "--estimate", "0", status=1)
+    self.assertEqual((self.month("2025-09")["purchases"]["estimate"], booked()), (None, (None, -120.5, 120.5)))
+
   def test_late_documents_are_named_after_their_month(self):
     self.three_months()
     self.close("2025-08", status=1)

@@ -537,6 +537,8 @@ static void
 test_other_rows_are_read (void **state)
 {
   static const char *const count_columns[] = { "amount_micro", "unit", "place", NULL };
+  static const char *const line_columns[] = { "document", "ingredient", "kind", "amount_micro", "unit",
+                                              "net_value_micro", NULL };
   static const char *const document_columns[] = { "date", "document_date", "document", "kind", "net_value_micro",
                                                   NULL };
   static const char *const adjustment_columns[] = { "date", "kind", "amount_micro", "unit", "net_value_micro", "note",
@@ -573,7 +575,15 @@ test_other_rows_are_read (void **state)
     { "documents line by line: an amount beside its unit is no money", "purchase", document_columns,
       CRO_INTAKE_DOCUMENTS,
       "Date\tSupplier\tDocument\tIngredient\tAmount\tUnit\tNet\n2026-02-07\tQuay\tA-1\tButter\t5\tkg\t310.00\n"
-      "2026-02-07\tQuay\tA-1\tOil\t500 ml\t\t25.20\n", "", "", "2026-02-07|2026-02-07|A-1|food|335200000\n", 0, 0 },
+      "2026-02-07\tQuay\tA-1\tOil\t500 ml\t\t25.20\n", "", "", "2026-02-07|2026-02-07|A-1|food|310000000\n"
+      "2026-02-07|2026-02-07|A-1|food|25200000\n", 0, 0 },
+    { "documents line by line: what the book has is a line of its kind, with its amount; the rest one sum", "purchase",
+      line_columns, CRO_INTAKE_DOCUMENTS,
+      "Delivered\tSupplier\tDocument\tIngredient\tAmount\tUnit\tNet\n2026-02-07\tQuay\tA-5\tcrabs\t0.5\tkg\t31\n"
+      "2026-02-07\tQuay\tA-5\tcup\t500\t\t9.50\n2026-02-07\tQuay\tA-5\tOil\t3\tboxes\t31\n"
+      "2026-02-07\tQuay\tA-5\tQuokka\t1\tkg\t4\n2026-02-07\tQuay\tA-5\tCrab\t-1\tkg\t-60\n\t\t\tTotal\t\t\t15.50\n",
+      "", "", "A-5||food|||4000000\nA-5|1|food|500000|kg|31000000\nA-5|4|disposable|500000000|each|9500000\n"
+      "A-5|2|food|||31000000\nA-5|1|food|||-60000000\n", 0, 0 },
     { "documents: an amount beside a quantity is money", "purchase", document_columns, CRO_INTAKE_DOCUMENTS,
       "Date,Supplier,Document,Qty,Unit,Amount\n2026-02-07,Quay,A-2,5,kg,31\n", "", "",
       "2026-02-07|2026-02-07|A-2|food|31000000\n", 0, 0 },

@@ -9,6 +9,7 @@
 #include "cro-cli-grid.h"
 #include "cro-cli-json.h"
 #include "cro-decimal.h"
+#include "cro-money.h"
 #include "cro-month-close.h"
 #include "cro-month-words.h"
 #include "cro-months-table.h"
@@ -392,6 +393,16 @@ has_currency_digits (CroModel *model,
   return FALSE;
 }
 
+/* One that the month had before, by a table or since it was closed last. */
+static void
+say_estimate (const CroMonth *month)
+{
+  guint digits = cro_currency_digits (month->currency);
+  g_autofree char *money = cro_money_to_text (cro_money_round (month->estimate, digits), digits);
+
+  g_print (_("The estimate that it had stays, %s; --estimate 0 takes it out.\n"), money);
+}
+
 CroCliStatus
 cro_cli_close (int    argc,
                char **argv)
@@ -424,6 +435,8 @@ cro_cli_close (int    argc,
   cro_cli_note_change ();
   g_print (_("%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n"),
            argv[2], month->things->len, month->items->len, month->questions->len);
+  if (estimate == NULL && !isnan (month->estimate))
+    say_estimate (month);
   say_asked (month);
   return cro_cli_say_month_incomplete (month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }

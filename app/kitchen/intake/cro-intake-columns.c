@@ -19,6 +19,7 @@
   "amount|quantity|qty|count|counted|number|weight|stock|quantite|qte|nombre|nb|compte|"           \
   "inventaire|poids"
 #define QUANTITIES "quantity|qty|quantite|qte|nombre|nb|weight|poids"
+#define BILLED "ingredient|denree|item|article|product|produit"
 #define UNITS "unit|units|uom|measure|unite|unites|mesure"
 #define NOTES "note|notes|comment|comments|reason|remark|commentaire|remarque|motif"
 #define NET_MONEY                                                                                  \
@@ -65,6 +66,9 @@ static const char *const words[CRO_N_INTAKES][CRO_N_INTAKE_COLUMNS] = {
     [CRO_INTAKE_NET] = NET_MONEY,
     [CRO_INTAKE_TAX] = "tax|vat|vat amount|tax amount|tva|montant tva|taxe|taxes",
     [CRO_INTAKE_GROSS] = GROSS_MONEY "|total|to pay|amount due|net a payer|a payer",
+    [CRO_INTAKE_ITEM] = BILLED "|description|item name|designation|libelle",
+    [CRO_INTAKE_AMOUNT] = QUANTITIES "|amount",
+    [CRO_INTAKE_UNIT] = UNITS,
   },
   [CRO_INTAKE_ADJUSTMENTS] = {
     [CRO_INTAKE_KIND] = "kind|type|adjustment|reason code|nature|regularisation",
@@ -142,15 +146,22 @@ take_net (const CroBrought *brought,
 {
   static const char *const lists[] = { NET_MONEY, "value|montant|valeur", "amount" };
   guint at, n = 0, unused;
-  gboolean is_measured = count_headings (brought, row, UNITS "|ingredient|denree|item|article|product|produit", &unused)
+  gboolean is_measured = count_headings (brought, row, UNITS "|" BILLED, &unused)
                              > 0
                          && count_headings (brought, row, QUANTITIES, &unused) == 0;
 
   for (guint i = 0; i < G_N_ELEMENTS (lists) - is_measured && n == 0; i++)
     n = count_headings (brought, row, lists[i], &at);
-  if (n == 1)
-    of[at] = CRO_INTAKE_NET;
-  return n == 1;
+  if (n != 1)
+    return FALSE;
+  of[at] = CRO_INTAKE_NET;
+  /* "Amount" that stood before a quantity was taken for one. */
+  for (guint i = 0; i < CRO_BROUGHT_MOST_COLUMNS; i++)
+    if (of[i] == CRO_INTAKE_AMOUNT)
+      return TRUE;
+  if (count_headings (brought, row, QUANTITIES, &at) > 0 && of[at] == CRO_INTAKE_NONE)
+    of[at] = CRO_INTAKE_AMOUNT;
+  return TRUE;
 }
 
 static guint

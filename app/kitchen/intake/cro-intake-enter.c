@@ -19,6 +19,7 @@ make_entries (CroIntake *self,
 
   *n_known = 0;
   g_array_set_size (self->clashing, 0);
+  g_ptr_array_set_size (self->lines, 0);
   return kinds[self->kind](self, book, with_known, n_known, error);
 }
 

@@ -24,6 +24,7 @@ typedef struct
   gboolean    is_late;      /* of a closed month */
   CroDate     dated;        /* CRO_NO_DAY: not said */
   gint64      values[CRO_N_PURCHASE_KINDS]; /* CRO_NOT_SET */
+  guint32     item;         /* that a row of a document bills; CRO_NO_SLOT: none of the book */
 } CroIntakeRow;
 
 struct _CroIntakeReading
@@ -40,6 +41,7 @@ struct _CroIntakeReading
   GPtrArray              *months;       /* of the book, of which a document may come late; NULL of the others */
   GHashTable             *remembered;   /* name → how it was settled; of cro-intake-settled.c */
   GHashTable             *things;       /* folded name → what bears it */
+  GHashTable             *items;        /* likewise, of what documents bill */
   GHashTable             *names;        /* name → index + 1 among names */
   gint64                  all_sold;     /* of all rows, without their signs: no part of them is more */
   gint64                  all_money;
@@ -53,6 +55,10 @@ void     cro_intake_names_end        (CroIntakeReading  *self);
 
 /* The index of a name, which is settled where it can be. */
 guint    cro_intake_name_at          (CroIntakeReading  *self,
+                                      const char        *name);
+
+/* The ingredient that a name is; CRO_NO_SLOT: none of the book, or of several. */
+guint32  cro_intake_item_at          (CroIntakeReading  *self,
                                       const char        *name);
 
 /* Reads a row below the headings into rows, or into bad; one without figures is passed over. */

@@ -283,6 +283,36 @@ add_up (CroIntakeReading *self,
   return refuse (self, index, CRO_INTAKE_NOT_ADDING, apart);
 }
 
+/* What a row bills, where the book has it. An amount that is none, as of boxes, leaves the money as it is; one without
+ * a unit is of pieces. */
+static void
+read_item (CroIntakeReading *self,
+           guint             index,
+           CroIntakeRow     *row)
+{
+  const CroReadCell *amount = cell_of (self, index, CRO_INTAKE_AMOUNT);
+  const char *rest = NULL;
+
+  row->item = cro_intake_item_at (self, cell_of (self, index, CRO_INTAKE_ITEM)->text);
+  if (row->item == CRO_NO_SLOT
+      || !cro_brought_number (self->brought, amount, (guint) self->at[CRO_INTAKE_AMOUNT], &row->sold, &rest)
+      || row->sold <= 0)
+    return;
+  if (rest == NULL || *rest == '\0')
+    rest = cell_of (self, index, CRO_INTAKE_UNIT)->text;
+  row->has_unit = cro_brought_unit (rest, &row->unit);
+  row->has_sold = row->has_unit
+                  || (*rest == '\0' && self->model->measures[row->item].base == CRO_BASE_EACH);
+}
+
+/* What a row of a document is that does not say it: what it bills of the book, else food. */
+static int
+kind_of_item (CroIntakeReading   *self,
+              const CroIntakeRow *row)
+{
+  return row->item != CRO_NO_SLOT && cro_model_item (self->model, row->item)->is_disposable;
+}
+
 /* What one document is without tax, by kind: in columns of their own, or in one with its kind. */
 static gboolean
 read_values (CroIntakeReading *self,
@@ -290,7 +320,8 @@ read_values (CroIntakeReading *self,
              CroIntakeRow     *row)
 {
   const CroReadCell *kind = cell_of (self, index, CRO_INTAKE_KIND);
-  int of = kind->kind != CRO_READ_CELL_EMPTY ? cro_intake_purchase_kind (kind->text) : 0;
+  int of = kind->kind != CRO_READ_CELL_EMPTY ? cro_intake_purchase_kind (kind->text)
+                                               : kind_of_item (self, row);
   gint64 net, tax, gross, sum = 0;
   gboolean is_split = FALSE;
 
@@ -324,6 +355,7 @@ read_document (CroIntakeReading *self,
                CroIntakeRow     *row,
                char            **name)
 {
+  read_item (self, index, row);
   return read_values (self, index, row) && read_text (self, index, row)
          && read_day (self, index, row);
 }
@@ -466,6 +498,7 @@ cro_intake_read_row (CroIntakeReading *self,
   CroIntakeRow row = { .number = g_array_index (self->brought->rows, CroBroughtRow, index).number,
                        .revenue = CRO_NOT_SET,
                        .dated = CRO_NO_DAY,
+                       .item = CRO_NO_SLOT,
                        .values = { CRO_NOT_SET, CRO_NOT_SET, CRO_NOT_SET } };
   /* A value is of nothing that is named; an amount is of something. */
   gboolean is_sound = has_figures (self, index) && (*name != '\0' || !is_total (self, index))

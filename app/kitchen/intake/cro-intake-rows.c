@@ -247,14 +247,38 @@ supplier_of (Making             *self,
   return name->state == CRO_INTAKE_THING ? cro_ref_name (self->model, name->thing) : name->name;
 }
 
+/* What a row bills is a line of its document. */
+static void
+add_line (Making             *self,
+          const CroIntakeRow *row,
+          guint               kind,
+          CroDocumentEntry   *entry)
+{
+  CroPurchaseEntry line = { .supplier = entry->supplier,
+                            .number = entry->number,
+                            .delivered = entry->delivered,
+                            .ingredient = row->item,
+                            .amount = row->has_sold ? row->sold : CRO_NOT_SET,
+                            .unit = unit_of (row),
+                            .value = row->values[kind] };
+
+  if (entry->lines == NULL)
+    {
+      entry->lines = g_array_new (FALSE, FALSE, sizeof (CroPurchaseEntry));
+      g_ptr_array_add (self->intake->lines, entry->lines);
+    }
+  g_array_append_val (entry->lines, line);
+}
+
 /* Two rows of a document that say the same are one, until somebody says otherwise. */
 static gboolean
 is_twice (Making             *self,
           const CroIntakeRow *row,
           const char         *document)
 {
-  char *key = g_strdup_printf ("%s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %" G_GINT64_FORMAT,
-                               document, row->values[0], row->values[1], row->values[2]);
+  char *key = g_strdup_printf ("%s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %" G_GINT64_FORMAT
+                               " %u %" G_GINT64_FORMAT,
+                               document, row->values[0], row->values[1], row->values[2], row->item, row->sold);
   guint other = GPOINTER_TO_UINT (g_hash_table_lookup (self->seen, key));
   char text[16];
 
@@ -304,7 +328,12 @@ make_document (Making             *self,
   entry = entry_at (self, row, document);
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     if (row->values[k] != CRO_NOT_SET)
-      entry->values[k] = (entry->values[k] != CRO_NOT_SET ? entry->values[k] : 0) + row->values[k];
+      {
+        entry->values[k] = (entry->values[k] != CRO_NOT_SET ? entry->values[k] : 0) + row->values[k];
+        /* A kind that is said against the book's is no line of that ingredient. */
+        if (row->item != CRO_NO_SLOT && k == (cro_model_item (self->model, row->item)->is_disposable ? 1 : 0))
+          add_line (self, row, k, entry);
+      }
 }
 
 static gboolean

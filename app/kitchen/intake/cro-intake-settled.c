@@ -49,16 +49,16 @@ take_remembered (CroRows *rows,
 
 /* Two of one folded name are told apart by nobody here: they are asked. Takes folded. */
 static void
-add_folded (CroIntakeReading *self,
-            char             *folded,
-            CroRef            thing)
+add_folded (GHashTable *things,
+            char       *folded,
+            CroRef      thing)
 {
   Settled settled = { CRO_INTAKE_THING, thing };
-  Settled *known = g_hash_table_lookup (self->things, folded);
+  Settled *known = g_hash_table_lookup (things, folded);
 
   if (known == NULL)
     {
-      g_hash_table_insert (self->things, folded, g_memdup2 (&settled, sizeof settled));
+      g_hash_table_insert (things, folded, g_memdup2 (&settled, sizeof settled));
       return;
     }
   if (!cro_ref_equal (known->thing, thing))
@@ -71,7 +71,7 @@ add_thing (CroIntakeReading *self,
            const char       *name,
            CroRef            thing)
 {
-  add_folded (self, cro_fold (name), thing);
+  add_folded (self->things, cro_fold (name), thing);
 }
 
 static void
@@ -98,18 +98,21 @@ dup_in_number (const char *folded)
   return g_strconcat (" ", one, NULL);
 }
 
+/* What is made is billed by nobody. */
 static void
-add_items (CroIntakeReading *self)
+add_items (CroIntakeReading *self,
+           GHashTable       *things,
+           gboolean          with_made)
 {
   for (guint32 i = 0; i < self->model->items->len; i++)
     {
       const CroItem *item = cro_model_item (self->model, i);
-      g_autofree char *folded = item->is_dead ? NULL : cro_fold (item->name);
+      g_autofree char *folded = item->is_dead || (!with_made && self->model->maker[i] >= 0) ? NULL : cro_fold (item->name);
 
       if (folded == NULL)
         continue;
-      add_folded (self, dup_in_number (folded), CRO_REF (CRO_REF_ITEM, i));
-      add_folded (self, g_steal_pointer (&folded), CRO_REF (CRO_REF_ITEM, i));
+      add_folded (things, dup_in_number (folded), CRO_REF (CRO_REF_ITEM, i));
+      add_folded (things, g_steal_pointer (&folded), CRO_REF (CRO_REF_ITEM, i));
     }
 }
 
@@ -134,13 +137,17 @@ cro_intake_names_begin (CroIntakeReading *self,
 
   self->remembered = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->things = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->items = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->names = g_hash_table_new (g_str_hash, g_str_equal);
   if (self->intake->kind == CRO_INTAKE_DOCUMENTS)
-    add_suppliers (self);
+    {
+      add_suppliers (self);
+      add_items (self, self->items, FALSE);
+    }
   else if (self->intake->kind == CRO_INTAKE_SALES)
     add_sold (self);
   else
-    add_items (self);
+    add_items (self, self->things, TRUE);
   return self->intake->kind != CRO_INTAKE_SALES
          || cro_store_read_each (cro_book_get_store (book), "till_name", columns, take_remembered,
                                  self, error);
@@ -151,7 +158,28 @@ cro_intake_names_end (CroIntakeReading *self)
 {
   g_clear_pointer (&self->remembered, g_hash_table_unref);
   g_clear_pointer (&self->things, g_hash_table_unref);
+  g_clear_pointer (&self->items, g_hash_table_unref);
   g_clear_pointer (&self->names, g_hash_table_unref);
+}
+
+static const Settled *
+find_folded (GHashTable *things,
+             const char *folded)
+{
+  g_autofree char *in_number = dup_in_number (folded);
+  const Settled *known = g_hash_table_lookup (things, folded);
+
+  return known != NULL ? known : g_hash_table_lookup (things, in_number);
+}
+
+guint32
+cro_intake_item_at (CroIntakeReading *self,
+                    const char       *name)
+{
+  g_autofree char *folded = cro_fold (name);
+  const Settled *known = find_folded (self->items, folded);
+
+  return known != NULL && known->state == CRO_INTAKE_THING ? known->thing.slot : CRO_NO_SLOT;
 }
 
 static Settled
@@ -159,15 +187,12 @@ settle (CroIntakeReading *self,
         const char       *name)
 {
   const Settled *known = g_hash_table_lookup (self->remembered, name);
-  g_autofree char *folded = NULL, *in_number = NULL;
+  g_autofree char *folded = NULL;
 
   if (known != NULL && known->state != CRO_INTAKE_UNSETTLED)
     return *known;
   folded = cro_fold (name);
-  in_number = dup_in_number (folded);
-  known = g_hash_table_lookup (self->things, folded);
-  if (known == NULL)
-    known = g_hash_table_lookup (self->things, in_number);
+  known = find_folded (self->things, folded);
   if (known != NULL)
     return *known;
   return (Settled){ cro_says_total (folded) ? CRO_INTAKE_LEFT_OUT : CRO_INTAKE_UNSETTLED,

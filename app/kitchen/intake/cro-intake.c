@@ -160,6 +160,7 @@ cro_intake_reading_new (CroBook                *book,
   intake->names = g_array_new (FALSE, FALSE, sizeof (CroIntakeName));
   intake->bad = g_array_new (FALSE, FALSE, sizeof (CroIntakeBad));
   intake->clashing = g_array_new (FALSE, FALSE, sizeof (CroIntakeBad));
+  intake->lines = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
   intake->rows = g_array_new (FALSE, FALSE, sizeof (CroIntakeRow));
   intake->texts = g_string_chunk_new (1024);
   intake->with_tax = with_tax;
@@ -209,6 +210,7 @@ cro_intake_free (CroIntake *self)
   g_array_unref (self->bad);
   g_array_unref (self->clashing);
   g_array_unref (self->rows);
+  g_ptr_array_unref (self->lines);
   g_string_chunk_free (self->texts);
   g_clear_pointer (&self->known, g_hash_table_unref);
   g_free (self);

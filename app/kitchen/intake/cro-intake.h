@@ -2,7 +2,8 @@
  *
  *   sales        a row a sale, or a row a plate: a name as the till has it, how many, for how much
  *   counts       a row an item: how much of it, where; or one text a row: "2 l oil"
- *   documents    a row an invoice, or several: its supplier, its number, its days, its net values
+ *   documents    a row an invoice, or several: its supplier, its number, its days, its net values, and perhaps
+ *                what of which ingredient it bills
  *   adjustments  a row each: its kind, an item with an amount or a value, a note
  *
  * and perhaps a day; documents of closed months may stand among them, which come late. Columns are matched by
@@ -57,6 +58,7 @@ typedef enum
   CRO_INTAKE_OTHER_GOODS,
   CRO_INTAKE_TAX,
   CRO_INTAKE_RATE,        /* of the tax in a sale, per cent */
+  CRO_INTAKE_ITEM,        /* what a row of a document bills: an ingredient of the book gives its kind too */
   CRO_N_INTAKE_COLUMNS,
 } CroIntakeColumn;
 
@@ -143,6 +145,7 @@ typedef struct
   guint          n_days;      /* that rows are of */
   guint          n_late;      /* documents of a closed month, which count in the first open one */
   guint          n_known_days; /* of which the book has sales, or counts, already */
+  GPtrArray     *lines;       /* of documents, of the last cro_intake_entries: GArray of CroPurchaseEntry */
   GArray        *rows;        /* those of the sheet (cro-intake-private.h) */
   GStringChunk  *texts;
   GHashTable    *known;       /* what the book has, as keys (cro-intake-known.c); NULL: not yet read */

@@ -249,6 +249,80 @@ put_value (CroBook  *book,
                  : cro_edit_insert (book, "purchase", whole, row->cells, error) != 0;
 }
 
+/* Of an ingredient; words are of other goods. */
+static guint
+kind_of_item (const CroItem *item)
+{
+  return item == NULL ? 2 : item->is_disposable ? 1 : 0;
+}
+
+/* A line with the head of its document. */
+static gboolean
+put_line (CroBook                 *book,
+          const CroPurchaseEntry  *entry,
+          const Row               *row,
+          GError                 **error)
+{
+  /* What a line does not say stays as it is: the date of its document, and an ingredient's category. */
+  static const char *const of_item[] = { "date", "supplier", "document", "ingredient", "kind",
+                                         "amount_micro", "unit", "net_value_micro", "document_date", NULL };
+  static const char *const of_words[] = { "date", "supplier", "document", "category", "kind",
+                                          "amount_micro", "unit", "net_value_micro", "document_date", NULL };
+  CroModel *model = cro_book_get_model (book);
+  gboolean has_item = entry->ingredient != CRO_NO_SLOT, has_amount = entry->amount != CRO_NOT_SET;
+  const CroItem *item = has_item ? cro_model_item (model, entry->ingredient) : NULL;
+  const char *columns_of[10];
+  CroCell cells[9];
+
+  cells[0] = row->cells[0];
+  cells[1] = row->cells[2];
+  cells[2] = row->cells[3];
+  cells[3] = item != NULL ? CRO_CELL_INT (item->id) : cro_edit_text_or_none (entry->words);
+  cells[4] = CRO_CELL_STR (cro_purchase_kind_codes[kind_of_item (item)]);
+  cells[5] = has_amount ? CRO_CELL_INT (entry->amount) : CRO_CELL_NONE;
+  cells[6] = has_amount ? CRO_CELL_STR (cro_edit_unit_code (entry->unit)) : CRO_CELL_NONE;
+  cells[7] = CRO_CELL_INT (entry->value);
+  cells[8] = row->cells[1];
+  memcpy (columns_of, item != NULL ? of_item : of_words, sizeof columns_of);
+  if (entry->id == 0)
+    return cro_edit_insert (book, "purchase", columns_of, cells, error) != 0;
+  columns_of[8] = NULL;
+  return cro_edit_update_row (book, "purchase", entry->id, columns_of, cells, error);
+}
+
+/* What no line of a new document bills is one sum of its kind. */
+static gint64
+value_without_lines (CroModel               *model,
+                     const CroDocumentEntry *entry,
+                     guint                   kind)
+{
+  gint64 value = entry->values[kind];
+  gboolean is_lines = FALSE;
+
+  for (guint i = 0; entry->lines != NULL && i < entry->lines->len; i++)
+    {
+      const CroPurchaseEntry *line = &g_array_index (entry->lines, CroPurchaseEntry, i);
+
+      if (kind_of_item (cro_model_item (model, line->ingredient)) != kind)
+        continue;
+      value -= line->value;
+      is_lines = TRUE;
+    }
+  return is_lines && value == 0 ? CRO_NOT_SET : value;
+}
+
+static gboolean
+put_lines (CroBook                *book,
+           const CroDocumentEntry *entry,
+           Row                    *row,
+           GError                **error)
+{
+  for (guint i = 0; entry->lines != NULL && i < entry->lines->len; i++)
+    if (!put_line (book, &g_array_index (entry->lines, CroPurchaseEntry, i), row, error))
+      return FALSE;
+  return TRUE;
+}
+
 static gboolean
 put_document (CroBook                 *book,
               GHashTable              *made,
@@ -273,9 +347,10 @@ put_document (CroBook                 *book,
                               error))
       return FALSE;
   for (guint k = 0; (before == NULL || !before->has_lines) && k < CRO_N_PURCHASE_KINDS; k++)
-    if (!put_value (book, before != NULL ? before->whole[k] : 0, &row, k, entry->values[k], error))
+    if (!put_value (book, before != NULL ? before->whole[k] : 0, &row, k,
+                    value_without_lines (cro_book_get_model (book), entry, k), error))
       return FALSE;
-  return TRUE;
+  return put_lines (book, entry, &row, error);
 }
 
 gboolean
@@ -369,36 +444,13 @@ put_purchase (CroBook                 *book,
               const CroPurchaseEntry  *entry,
               GError                 **error)
 {
-  /* What a line does not say stays as it is: the date of its document, and an ingredient's category. */
-  static const char *const of_item[] = { "date", "supplier", "document", "ingredient", "kind",
-                                         "amount_micro", "unit", "net_value_micro", "document_date", NULL };
-  static const char *const of_words[] = { "date", "supplier", "document", "category", "kind",
-                                          "amount_micro", "unit", "net_value_micro", "document_date", NULL };
   CroModel *model = cro_book_get_model (book);
-  gboolean has_item = entry->ingredient != CRO_NO_SLOT, has_amount = entry->amount != CRO_NOT_SET;
-  const CroItem *item = has_item ? cro_model_item (model, entry->ingredient) : NULL;
-  guint kind = item == NULL ? 2 : item->is_disposable ? 1 : 0;
-  const char *columns_of[10];
-  CroCell cells[9];
+  const CroItem *item = entry->ingredient != CRO_NO_SLOT ? cro_model_item (model, entry->ingredient) : NULL;
   Row row;
 
-  if (!begin_row (book, NULL, &row, entry->delivered, CRO_NO_DAY, entry->supplier, entry->number, error)
-      || (entry->id == 0 && !take_from_document (book, entry, &row, kind, error)))
-    return FALSE;
-  cells[0] = row.cells[0];
-  cells[1] = row.cells[2];
-  cells[2] = row.cells[3];
-  cells[3] = item != NULL ? CRO_CELL_INT (item->id) : cro_edit_text_or_none (entry->words);
-  cells[4] = CRO_CELL_STR (cro_purchase_kind_codes[kind]);
-  cells[5] = has_amount ? CRO_CELL_INT (entry->amount) : CRO_CELL_NONE;
-  cells[6] = has_amount ? CRO_CELL_STR (cro_edit_unit_code (entry->unit)) : CRO_CELL_NONE;
-  cells[7] = CRO_CELL_INT (entry->value);
-  cells[8] = row.cells[1];
-  memcpy (columns_of, item != NULL ? of_item : of_words, sizeof columns_of);
-  if (entry->id == 0)
-    return cro_edit_insert (book, "purchase", columns_of, cells, error) != 0;
-  columns_of[8] = NULL;
-  return cro_edit_update_row (book, "purchase", entry->id, columns_of, cells, error);
+  return begin_row (book, NULL, &row, entry->delivered, CRO_NO_DAY, entry->supplier, entry->number, error)
+         && (entry->id != 0 || take_from_document (book, entry, &row, kind_of_item (item), error))
+         && put_line (book, entry, &row, error);
 }
 
 gboolean

@@ -63,23 +63,6 @@ gboolean cro_month_put_adjustment (CroBook                  *book,
                                    const CroAdjustmentEntry *entry,
                                    GError                  **error);
 
-/* An invoice or a delivery note: one row of table purchases for each kind of what it bills. */
-typedef struct
-{
-  const char *supplier;     /* made where nobody bears the name */
-  const char *number;
-  CroDate     delivered;
-  CroDate     dated;        /* CRO_NO_DAY: not entered */
-  gint64      values[CRO_N_PURCHASE_KINDS]; /* net, below 0 of a credit note */
-} CroDocumentEntry;
-
-/* id: one of the rows that it has already; 0: it is new. Where it has lines its values stay theirs. */
-gboolean cro_month_put_document   (CroBook                  *book,
-                                   const char               *label,
-                                   gint64                    id,
-                                   const CroDocumentEntry   *entry,
-                                   GError                  **error);
-
 /* One line of a document. */
 typedef struct
 {
@@ -93,6 +76,25 @@ typedef struct
   CroUnit     unit;
   gint64      value;
 } CroPurchaseEntry;
+
+/* An invoice or a delivery note: one row of table purchases for each kind of what it bills. */
+typedef struct
+{
+  const char *supplier;     /* made where nobody bears the name */
+  const char *number;
+  CroDate     delivered;
+  CroDate     dated;        /* CRO_NO_DAY: not entered */
+  gint64      values[CRO_N_PURCHASE_KINDS]; /* net, below 0 of a credit note */
+  GArray     *lines;        /* CroPurchaseEntry, borrowed: what of these values bills an ingredient, of a document
+                             * that is new; NULL: none */
+} CroDocumentEntry;
+
+/* id: one of the rows that it has already; 0: it is new. Where it has lines its values stay theirs. */
+gboolean cro_month_put_document   (CroBook                  *book,
+                                   const char               *label,
+                                   gint64                    id,
+                                   const CroDocumentEntry   *entry,
+                                   GError                  **error);
 
 /* A new line is taken from what the document has of its kind as one sum: what is left of that stays. */
 gboolean cro_month_put_purchase   (CroBook                  *book,

@@ -172,6 +172,8 @@ word_of (CroIntakeKind   kind,
       return C_("column", "other goods");
     case CRO_INTAKE_TAX:
       return C_("column", "tax");
+    case CRO_INTAKE_ITEM:
+      return C_("column", "ingredient");
     case CRO_INTAKE_RATE:
       return C_("column", "tax rate");
     default:

@@ -199,7 +199,7 @@ close_month (CroMonthClosePage *self)
   g_auto (CroEntry) read = { 0 };
   g_autoptr (CroMonth) month = NULL;
   g_autoptr (GError) error = NULL;
-  gint64 estimate = CRO_NOT_SET;
+  gint64 estimate = 0;
   g_autofree char *reason = NULL;
 
   if (cro_entry_money (text, cro_book_get_model (book)->currency, CRO_RANGE_AT_LEAST_0, &read))
@@ -344,7 +344,8 @@ cro_month_close_page_refresh (CroMonthClosePage *self,
     gtk_box_remove (GTK_BOX (self->said), text);
   if (self->is_closed)
     say (self, _("What closing froze goes: the month is reckoned anew from its records, with the recipes of the "
-                 "same day. The history keeps the reason."),
+                 "same day. An estimate goes too, unless a closed month took it off already. The history keeps "
+                 "the reason."),
          NULL);
   else if (!cro_month_may_close (month, &error))
     {
