@@ -191,6 +191,8 @@ make_posted_rows (CroNewPrices *self)
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 360);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), grid);
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);
+  /* GTK 4.8 never lets go of one that is open when it is taken away. */
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->posted_rows));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->posted_rows), popover);
 }
 
