@@ -533,7 +533,8 @@ link_packs (const CroPriceList *self,
   return next;
 }
 
-/* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. */
+/* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. What is given back
+ * posts none, and stops none. */
 static void
 accept (CroListMatching *self,
         const guint     *next,
@@ -545,11 +546,11 @@ accept (CroListMatching *self,
 
   if (is_asked_of_all (row))
     release_all (self);
-  for (guint i = next[index]; i != index; i = next[i])
+  for (guint i = next[index]; !row->is_return && i != index; i = next[i])
     {
       CroListRow *other = &g_array_index (rows, CroListRow, i);
 
-      if (other->share_of > 0)
+      if (other->share_of > 0 || other->is_return)
         continue;
       if (cro_list_row_is_twice (other))
         cro_list_row_say (self->list, other, CRO_LIST_GIVES_WAY, number, NULL);
