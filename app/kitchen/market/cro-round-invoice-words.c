@@ -94,19 +94,11 @@ cro_words_round_billed (CroRound *round)
 }
 
 static gboolean
-is_same_document (const CroRoundPost *a,
-                  const CroRoundPost *b)
-{
-  return a->has_invoice && b->has_invoice && g_strcmp0 (a->document, b->document) == 0
-         && g_strcmp0 (a->currency, b->currency) == 0;
-}
-
-static gboolean
 is_told (GPtrArray *posts,
          guint      index)
 {
   for (guint i = 0; i < index; i++)
-    if (is_same_document (posts->pdata[i], posts->pdata[index]))
+    if (cro_round_posts_same_document (posts->pdata[i], posts->pdata[index]))
       return TRUE;
   return FALSE;
 }
@@ -125,7 +117,7 @@ dup_document (GPtrArray *posts,
     {
       const CroRoundPost *post = posts->pdata[i];
 
-      for (guint k = 0; is_same_document (post, first) && k < post->rows->len; k++)
+      for (guint k = 0; cro_round_posts_same_document (post, first) && k < post->rows->len; k++)
         {
           const CroRoundPosted *row = post->rows->pdata[k];
 

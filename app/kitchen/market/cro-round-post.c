@@ -39,6 +39,14 @@ cro_round_post_free (CroRoundPost *self)
   g_free (self);
 }
 
+gboolean
+cro_round_posts_same_document (const CroRoundPost *a,
+                               const CroRoundPost *b)
+{
+  return a->has_invoice && b->has_invoice && g_strcmp0 (a->document, b->document) == 0
+         && (a->document != NULL || a->delivered == b->delivered) && g_strcmp0 (a->currency, b->currency) == 0;
+}
+
 /* --- The list that is posted --------------------------------------------------------------------------- */
 
 /* Of an invoice its header: purchases are the document's, and its prices hold from the day of delivery. */
@@ -282,6 +290,7 @@ list_posted (CroRound *self,
       one->name = cro_words_round_name (self, row);
       one->typed = row->is_billed ? NULL : g_strdup (row->text);
       one->line = row->line;
+      one->share_of = row->is_billed ? row->list.share_of : 0;
       one->from = cro_round_row_get_day (self, row);
       one->booked = booked_words (self, row);
       one->reclaim = row->is_billed ? row->list.reclaim : CRO_NOT_SET;
@@ -462,6 +471,7 @@ keep_invoice (CroRound     *self,
     return;
   post->has_invoice = TRUE;
   post->document = g_strdup (self->invoice->document);
+  post->delivered = self->invoice->delivered;
   post->currency = self->invoice->is_foreign ? g_intern_string (self->invoice->currency) : NULL;
   post->digits = cro_currency_digits (self->invoice->currency);
   if (!self->is_kept || !g_file_get_contents (self->invoice_path, &bytes, &n, NULL))
