@@ -83,27 +83,32 @@ make_item (CroRound     *self,
   return list->made != 0;
 }
 
-/* Of two rows of one pack and day the later counts: typed beside an invoice, or said to be right. to is the next of
- * its list; posted: pack and day → the row that is posted of them so far. */
-static void
-give_way (GHashTable  *posted,
-          CroDate      day,
-          CroListRow  *to)
+/* Of two rows of one pack and day the later counts: typed beside an invoice, or said to be right. The others, which
+ * post no price. Owned, of rows borrowed. */
+static GHashTable *
+list_given_way (CroRound *self)
 {
-  g_autofree char *key = g_strdup_printf ("%u %d", to->offer, (int) day);
-  CroListRow *row;
+  g_autoptr (GHashTable) posted = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  GHashTable *given_way = g_hash_table_new (NULL, NULL);
 
-  if (!to->is_posted || to->offer == CRO_NO_SLOT)
-    return;
-  row = g_hash_table_lookup (posted, key);
-  if (row != NULL && row->is_right && !to->is_right)
+  for (guint i = 0; i < self->rows->len; i++)
     {
-      to->is_posted = FALSE;
-      return;
+      CroRoundRow *row = self->rows->pdata[i], *other;
+      g_autofree char *key = g_strdup_printf ("%u %d", row->list.offer, (int) cro_round_row_get_day (self, row));
+
+      if (!cro_round_row_is_ready (row) || !row->list.is_posted || row->list.offer == CRO_NO_SLOT)
+        continue;
+      other = g_hash_table_lookup (posted, key);
+      if (other != NULL && other->list.is_right && !row->list.is_right)
+        {
+          g_hash_table_add (given_way, row);
+          continue;
+        }
+      if (other != NULL)
+        g_hash_table_add (given_way, other);
+      g_hash_table_insert (posted, g_steal_pointer (&key), row);
     }
-  if (row != NULL)
-    row->is_posted = FALSE;
-  g_hash_table_insert (posted, g_steal_pointer (&key), to);
+  return given_way;
 }
 
 /* lists: what is typed, and what is billed; neither moves its rows while they are gathered. */
@@ -113,7 +118,7 @@ gather (CroRound      *self,
         GError       **error)
 {
   g_autoptr (GHashTable) made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  g_autoptr (GHashTable) posted = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GHashTable) given_way = list_given_way (self);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
@@ -125,11 +130,12 @@ gather (CroRound      *self,
         continue;
       if (!row->is_billed)
         copy.is_booked = FALSE;
+      if (g_hash_table_contains (given_way, row))
+        copy.is_posted = FALSE;
       if (copy.item == CRO_NO_SLOT && copy.is_posted && !make_item (self, made, &copy, error))
         return FALSE;
       copy.number = i + 1;
       g_array_append_val (rows, copy);
-      give_way (posted, cro_round_row_get_day (self, row), &g_array_index (rows, CroListRow, rows->len - 1));
     }
   return TRUE;
 }
@@ -277,13 +283,15 @@ list_posted (CroRound *self,
              GError  **error)
 {
   g_autoptr (GPtrArray) posted = g_ptr_array_new_with_free_func ((GDestroyNotify) posted_free);
+  g_autoptr (GHashTable) given_way = list_given_way (self);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
       const CroRoundRow *row = self->rows->pdata[i];
+      gboolean is_gone = g_hash_table_contains (given_way, row);
       CroRoundPosted *one;
 
-      if (!cro_round_row_is_ready (row))
+      if (!cro_round_row_is_ready (row) || (is_gone && !row->is_billed))
         continue;
       one = g_new0 (CroRoundPosted, 1);
       g_ptr_array_add (posted, one);
@@ -295,7 +303,7 @@ list_posted (CroRound *self,
       one->booked = booked_words (self, row);
       one->reclaim = row->is_billed ? row->list.reclaim : CRO_NOT_SET;
       one->billed = row->is_billed ? cro_words_list_reclaim (self->of.model, self->invoice, &row->list) : NULL;
-      if (row->list.is_posted && !note_price (self, row, one, error))
+      if (row->list.is_posted && !is_gone && !note_price (self, row, one, error))
         return NULL;
     }
   return g_steal_pointer (&posted);

@@ -28,7 +28,7 @@ struct _CroRound
   GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
   GArray       *unsorted;    /* guint32: slots of items whose packs are in the copy and not in its order yet */
-  GHashTable   *twins;       /* while many rows are read: by what each has in common with its like; NULL */
+  GHashTable   *twins;       /* while many rows are read: rows by what they have in common; NULL */
   GString      *replaced;    /* what stood in rows that the list taken last has, in words */
   GArray       *preferred;   /* gint64: ids of offers */
   GHashTable   *of_book;     /* slots of the copy + 1: the packs that the book prefers */

@@ -290,27 +290,34 @@ find_noted_twin (CroRound          *self,
                  const CroRoundRow *row)
 {
   g_autofree char *key = dup_twin_key (&row->list);
-  CroRoundRow *other = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
+  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
 
-  return other != NULL && is_twin (row, other) ? other : NULL;
+  for (guint i = 0; noted != NULL && i < noted->len; i++)
+    if (is_twin (row, noted->pdata[i]))
+      return noted->pdata[i];
+  return NULL;
 }
 
 static void
 note_twin (CroRound    *self,
            CroRoundRow *row)
 {
-  char *key = dup_twin_key (&row->list);
+  g_autofree char *key = dup_twin_key (&row->list);
+  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
 
-  if (key == NULL || g_hash_table_contains (self->twins, key))
-    g_free (key);
-  else
-    g_hash_table_insert (self->twins, key, row);
+  if (key != NULL && noted == NULL)
+    {
+      noted = g_ptr_array_new ();
+      g_hash_table_insert (self->twins, g_steal_pointer (&key), noted);
+    }
+  if (noted != NULL && !g_ptr_array_find (noted, row, NULL))
+    g_ptr_array_add (noted, row);
 }
 
 void
 cro_round_begin_many (CroRound *self)
 {
-  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_ptr_array_unref);
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroRoundRow *row = self->rows->pdata[i];
@@ -332,9 +339,10 @@ cro_round_forget_twin (CroRound          *self,
                        const CroRoundRow *row)
 {
   g_autofree char *key = self->twins != NULL ? dup_twin_key (&row->list) : NULL;
+  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
 
-  if (key != NULL && g_hash_table_lookup (self->twins, key) == row)
-    g_hash_table_remove (self->twins, key);
+  if (noted != NULL)
+    g_ptr_array_remove (noted, (gpointer) row);
 }
 
 CroRoundRow *
