@@ -288,6 +288,31 @@ test_return_beside_a_delivery (void **state)
   posted = post (round);
   assert_bought (*state, "crab food 10 150\ncrab food -1 -15\n");
   assert_true (cro_model_offer (cro_book_get_model (kitchen->book), 0)->offer.price == 15 * CRO_MICRO);
+  /* Beside another invoice it cannot stand in the round again. */
+  assert_true (cro_round_can_retype (round, posted));
+  assert_taken (*state, round, "N-6 2026-02-14 -", lines);
+  assert_false (cro_round_can_retype (round, posted));
+}
+
+/* 70.00 typed beside 14.00 per kg of 5 kg, of one day: one of both is posted, and listed. */
+static void
+test_typed_gives_way (void **state)
+{
+  static const char *const lines[] = { CRAB, NULL };
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (CroRoundPost) posted = NULL;
+  char day[CRO_DATE_CHARS];
+  g_autofree char *head = NULL;
+
+  cro_date_format (CRO_TEST_DAY, day);
+  head = g_strdup_printf ("N-5 %s -", day);
+  assert_true (cro_round_type (round, 0, "70", NULL));
+  assert_taken (*state, round, head, lines);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 1);
+  assert_non_null (((CroRoundPosted *) posted->rows->pdata[0])->booked);
+  assert_non_null (((CroRoundPosted *) posted->rows->pdata[0])->price);
 }
 
 /* --- Charges on the whole ---------------------------------------------------------------------------------- */
@@ -552,7 +577,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     CASE (test_not_food),
-    CASE (test_return), CASE (test_return_beside_a_delivery),
+    CASE (test_return), CASE (test_typed_gives_way), CASE (test_return_beside_a_delivery),
     CASE (test_charges_said_later), CASE (test_part_goes_with_its_line),
     CASE (test_charges_in_words),
     CASE (test_numbers),

@@ -394,6 +394,17 @@ said_of_line (const CroRoundPost *post,
   return g_string_free (said, FALSE);
 }
 
+gboolean
+cro_round_can_retype (CroRound           *self,
+                      const CroRoundPost *post)
+{
+  const CroPriceList *open = self->invoice;
+
+  return open == NULL || !post->has_invoice
+         || (g_strcmp0 (open->document, post->document) == 0
+             && (open->document != NULL || open->delivered == post->delivered));
+}
+
 /* A line that the book has not booked stands among those of its invoice, which is opened again. One of another
  * invoice than the open one waits for its file to be taken again. */
 static gboolean
@@ -405,7 +416,7 @@ put_line_back (CroRound              *self,
   gboolean with_file = self->invoice == NULL;
   g_autofree char *said = said_of_line (post, row->line, with_file);
 
-  if (with_file ? post->invoice == NULL : g_strcmp0 (self->invoice->document, post->document) != 0)
+  if (with_file ? post->invoice == NULL : !cro_round_can_retype (self, post))
     return TRUE;
   return (!with_file || write_invoice (post, error)) && cro_round_put_text (self, said, error);
 }

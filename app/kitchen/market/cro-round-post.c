@@ -515,7 +515,7 @@ cro_round_post (CroRound    *self,
   if (rows == NULL)
     return NULL;
   post->from = day_of (post);
-  post->text = cro_round_dup_typed_rows (self);
+  post->text = cro_round_dup_posted_rows (self);
   keep_invoice (self, post);
   list_preferred (self, post);
   if (!write_all (self, label, faults, error))

@@ -125,8 +125,9 @@ gboolean     cro_round_restore_price (CroBook              *book,
 guint32      cro_round_slot_of    (CroModel    *model,
                                    gint64       offer);
 
-/* What is typed, with an invoice that is kept, and without packs that are preferred; NULL: nothing is. Owned. */
-char        *cro_round_dup_typed_rows (CroRound *self);
+/* What is typed and ready, with an invoice that is kept, and without packs that are preferred; NULL: nothing is. What
+ * waits stays in the round. Owned. */
+char        *cro_round_dup_posted_rows (CroRound *self);
 
 /* As it would be typed: "69.50", "17.38/kg", "69.50/4 kg". Owned. */
 char        *cro_round_dup_typed  (CroRound          *self,

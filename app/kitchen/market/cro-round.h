@@ -368,7 +368,12 @@ gboolean     cro_round_undo          (CroBook      *book,
                                       CroRoundPost *post,
                                       GError      **error);
 
-/* What was typed and said before that posting, once it is undone, with its invoice where none is open. */
+/* Whether what was posted can be shown again: no other invoice than its own is open. */
+gboolean     cro_round_can_retype    (CroRound     *self,
+                                      const CroRoundPost *post);
+
+/* What was typed and said before that posting, once it is undone, with its invoice where none is open. Rows that say
+ * something by then keep it. */
 gboolean     cro_round_retype        (CroRound     *self,
                                       const CroRoundPost *post,
                                       GError      **error);

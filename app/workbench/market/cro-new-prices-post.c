@@ -268,10 +268,26 @@ take_back_cb (GtkWidget    *button,
     cro_new_prices_say (self, said);
 }
 
+/* What cannot stand in the sheet beside the open invoice is not undone unseen. */
+static char *
+dup_stays (CroNewPrices       *self,
+           const CroRoundPost *post)
+{
+  const char *open;
+
+  if (cro_round_can_retype (self->round, post))
+    return NULL;
+  open = cro_round_get_invoice (self->round)->document;
+  /* Translators: numbers of two documents. */
+  return cro_isolate_printf (_("%s stays posted while %s is open here. Post that or leave it out, then undo again."),
+                             post->document != NULL ? post->document : "?", open != NULL ? open : "?");
+}
+
 static void
 undo_all_cb (CroNewPrices *self)
 {
   g_autoptr (GPtrArray) posts = NULL;
+  g_autofree char *stays = NULL;
   gboolean done = TRUE;
   GError *error = NULL;
 
@@ -284,7 +300,8 @@ undo_all_cb (CroNewPrices *self)
     {
       CroRoundPost *post = posts->pdata[posts->len - 1];
 
-      done = cro_round_undo (cro_bench_get_book (self->bench), posts, post, &error);
+      stays = dup_stays (self, post);
+      done = stays == NULL && cro_round_undo (cro_bench_get_book (self->bench), posts, post, &error);
       if (!done)
         break;
       cro_new_prices_catch_up (self);
@@ -296,7 +313,7 @@ undo_all_cb (CroNewPrices *self)
   show_posted (self);
   read_did (self);
   show_typed_again (self, NULL);
-  cro_new_prices_say (self, done ? _("Nothing is posted any more.") : NULL);
+  cro_new_prices_say (self, done ? _("Nothing is posted any more.") : stays);
   if (error != NULL)
     cro_new_prices_fail (self, error);
   cro_round_rows_focus (self->rows, 0);
