@@ -345,6 +345,8 @@ test_charges_said_later (void **state)
   assert_true (cro_round_asks_whole (again));
   assert_true (cro_round_say_whole (again, CRO_WHOLE_SPREAD, NULL));
   assert_int_equal (cro_round_count_ready (again), 2);
+  /* Crab was compared when it was posted: that nothing is to be compared is not so. */
+  assert_null (cro_words_round_billed (again));
   assert_note (again, "Crab", "Its part of the charges on the whole document: 2.80.");
   assert_false (cro_round_can_sort (again, row_of (again, "Bin liners")));
   assert_said (cro_words_round_invoice (again), "booked 59.00 of 64.90 · posting books 5.90 ·");

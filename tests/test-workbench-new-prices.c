@@ -566,7 +566,7 @@ test_invoice_as_a_whole (void **state)
   assert_shown (test, "1 to post · 6 untouched");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "30.50 EUR net · posting books 21.50"));
   do_key (test, "round.post");
-  whole = named (test, "Charges on the whole invoice");
+  whole = named (test, "Charges on the whole document");
   assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (whole)), whole)
                || gtk_root_get_focus (gtk_widget_get_root (whole)) == whole);
   assert_shown (test, "1 to post · 6 untouched");

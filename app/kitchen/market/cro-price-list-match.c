@@ -150,19 +150,21 @@ choose_offer (CroListMatching *self,
     {
       guint32 slot = g_array_index (self->model->offer_order, guint32, item->first_offer + i);
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
-      CroPack pack = cro_price_list_pack_of (self->model, slot);
-      g_autofree char *text = cro_pack_to_text (&pack);
+      g_autofree char *text = NULL;
+      CroPack pack;
 
       /* One without an id is but drafted. */
       if (offer->supplier != self->of->supplier || offer->is_dead || offer->id == 0
           || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;
+      pack = cro_price_list_pack_of (self->model, slot);
       if (said.size > 0 && (is_pack_of (self->model, slot, &said) || cro_list_counts_pack (&pack, &said)))
         {
           row->offer = slot;
           return;
         }
+      text = cro_pack_to_text (&pack);
       g_string_append_printf (packs, "%s%s %s", n > 0 ? ", " : "", offer->code, text);
       only = slot;
       n++;

@@ -216,22 +216,24 @@ find_post (CroNewPrices *self,
   return NULL;
 }
 
-/* Of a line of an invoice; of one that was typed its row says it. NULL: that. */
+/* Of a line of an invoice; of one that was typed its row says it. NULL: that. is_open: it stands in the sheet again. */
 static char *
-dup_taken_back (const CroRoundPosted *row)
+dup_taken_back (const CroRoundPosted *row,
+                gboolean              is_open)
 {
+  const char *next = is_open ? _("The line can be posted again.") : _("Take the document again to post the line.");
+
   if (row->typed != NULL)
     return NULL;
   if (row->purchase == 0)
     /* Translators: an ingredient of an invoice. */
     return cro_isolate_printf (_("The price of %s is taken back. What was bought stays booked."), row->name);
   if (row->price == NULL)
-    /* Translators: a line of an invoice, money. */
-    return cro_isolate_printf (_("%s: %s is no longer booked. The line can be posted again."), row->name, row->booked);
-  /* Translators: an ingredient of an invoice, money. */
-  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. The line can be posted "
-                               "again."),
-                             row->name, row->booked);
+    /* Translators: a line of an invoice, money, and what can be done then: a sentence. */
+    return cro_isolate_printf (_("%s: %s is no longer booked. %s"), row->name, row->booked, next);
+  /* Translators: an ingredient of an invoice, money, and what can be done then: a sentence. */
+  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. %s"), row->name, row->booked,
+                             next);
 }
 
 static void
@@ -249,7 +251,8 @@ take_back_cb (GtkWidget    *button,
   row = post->rows->pdata[GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "row"))];
   label = row->purchase != 0 ? cro_isolate_printf (_("take back %s of an invoice"), row->name)
                              : cro_isolate_printf (_("take back price of %s"), row->name);
-  said = dup_taken_back (row);
+  said = dup_taken_back (row, (post->invoice != NULL || cro_round_get_invoice (self->round) != NULL)
+                                  && cro_round_can_retype (self->round, post));
   if (!cro_round_take_back (cro_bench_get_book (self->bench), label, self->posts, row, &error))
     {
       cro_new_prices_fail (self, error);
