@@ -225,7 +225,11 @@ static char *
 price_words (CroRound          *self,
              const CroRoundRow *row)
 {
-  return row->list.is_none ? g_strdup (cro_words_not_to_be_had ()) : cro_round_dup_shown (self, &row->list);
+  if (row->list.is_none)
+    return g_strdup (cro_words_not_to_be_had ());
+  /* As the document has it, which knows of no price per kg, l or piece. */
+  return row->is_billed && self->of.quotes_base ? cro_round_dup_shown_of_pack (self, &row->list)
+                                                : cro_round_dup_shown (self, &row->list);
 }
 
 /* Whether the supplier has another pack of the ingredient. */

@@ -137,6 +137,10 @@ char        *cro_round_dup_typed  (CroRound          *self,
 char        *cro_round_dup_shown  (CroRound          *self,
                                    const CroListRow  *list);
 
+/* Likewise, with its pack, whatever the row's is. Owned. */
+char        *cro_round_dup_shown_of_pack (CroRound         *self,
+                                          const CroListRow *list);
+
 /* The last price as one per kg, l or piece, to six places. FALSE: the pack is of another base. */
 gboolean     cro_round_price_of_one (CroRound         *self,
                                      const CroRoundRow *row,

@@ -493,17 +493,18 @@ is_exact_of_one (CroRound         *self,
 
 /* --- Back into text ------------------------------------------------------------------------------------ */
 
-/* words: of a price in a currency. */
+/* words: of a price in a currency. names_pack: that of the row too. */
 static char *
 dup_priced (CroRound          *self,
             const CroListRow  *list,
+            gboolean           names_pack,
             char            *(*words) (const char *currency, gint64 micro))
 {
   const char *own = list->offer != CRO_NO_SLOT ? cro_model_currency_of (self->of.model, list->offer)
                                                : self->of.currency;
   const char *currency = list->currency != NULL ? list->currency : own;
   CroPack before = list->offer != CRO_NO_SLOT ? cro_price_list_pack_of (self->of.model, list->offer) : (CroPack){ 0 };
-  gboolean is_same = before.count == list->pack.count && before.size == list->pack.size
+  gboolean is_same = !names_pack && before.count == list->pack.count && before.size == list->pack.size
                      && before.unit == list->pack.unit;
   gboolean is_other = g_strcmp0 (currency, own) != 0;
   g_autofree char *price = NULL, *pack = NULL, *number = NULL;
@@ -539,12 +540,19 @@ char *
 cro_round_dup_typed (CroRound         *self,
                      const CroListRow *list)
 {
-  return dup_priced (self, list, cro_words_price_in);
+  return dup_priced (self, list, FALSE, cro_words_price_in);
 }
 
 char *
 cro_round_dup_shown (CroRound         *self,
                      const CroListRow *list)
 {
-  return dup_priced (self, list, cro_words_price_shown);
+  return dup_priced (self, list, FALSE, cro_words_price_shown);
+}
+
+char *
+cro_round_dup_shown_of_pack (CroRound         *self,
+                             const CroListRow *list)
+{
+  return dup_priced (self, list, TRUE, cro_words_price_shown);
 }

@@ -29,7 +29,7 @@ cro_new_prices_whole_new (CroNewPrices *self)
   const char *words[CRO_N_WHOLE + 1] = {
     [CRO_WHOLE_UNSAID] = C_("charges", "not said yet"),
     [CRO_WHOLE_SPREAD] = C_("charges", "spread over its goods"),
-    [CRO_WHOLE_BOOKED] = C_("charges", "booked as a purchase of their own"),
+    [CRO_WHOLE_BOOKED] = C_("charges", "booked as other purchases"),
     [CRO_WHOLE_LEFT_OUT] = C_("charges", "left out"),
   };
 

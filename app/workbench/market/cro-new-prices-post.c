@@ -27,6 +27,30 @@ is_in_force (const CroRoundPost *post)
   return FALSE;
 }
 
+/* Whether what was taken back was posted once more: the same price, or line of the same document. */
+static gboolean
+is_posted_again (CroNewPrices         *self,
+                 const CroRoundPost   *of,
+                 const CroRoundPosted *row)
+{
+  for (guint i = self->posts->len; i > 0 && self->posts->pdata[i - 1] != of; i--)
+    {
+      const CroRoundPost *post = self->posts->pdata[i - 1];
+
+      for (guint k = 0; k < post->rows->len; k++)
+        {
+          const CroRoundPosted *at = post->rows->pdata[k];
+
+          if (at->is_back || (at->typed == NULL) != (row->typed == NULL))
+            continue;
+          if (row->typed != NULL ? at->offer == row->offer && at->offer != 0 && at->from == row->from
+                                 : at->line == row->line && cro_round_posts_same_document (post, of))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
 static void
 show_posted (CroNewPrices *self)
 {
@@ -39,11 +63,14 @@ show_posted (CroNewPrices *self)
     {
       const CroRoundPost *post = self->posts->pdata[i];
 
-      n += post->rows->len;
       for (guint k = 0; k < post->rows->len; k++)
-        n_back += ((CroRoundPosted *) post->rows->pdata[k])->is_back;
+        {
+          const CroRoundPosted *row = post->rows->pdata[k];
+
+          n += !row->is_back;
+          n_back += row->is_back && !is_posted_again (self, post, row);
+        }
     }
-  n -= n_back;
   /* Translators: how many new prices were kept, and when: a time of day. */
   text = g_strdup_printf (ngettext ("Posted %u at %s", "Posted %u at %s", n), n, time);
   /* Translators: how many new prices are kept, in words; how many of them were taken back alone. */
