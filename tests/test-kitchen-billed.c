@@ -19,7 +19,7 @@ set_up (void **state)
   kitchen->folder = cro_test_folder_new ();
   folder = kitchen->folder.folder;
   cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
-  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\n");
+  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nHake,g\n");
   cro_test_write_table (folder, "suppliers", "name\nQuay\n");
   cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
                                           "Crab,Quay,101,1,5,kg\n");
@@ -273,6 +273,48 @@ test_return (void **state)
   assert_true (refused->is_all_booked && !refused->is_booked_otherwise);
 }
 
+/* 1 kg of 10 that goes back by another name: said to be right it stops no price of what is delivered. */
+static void
+test_return_beside_a_delivery (void **state)
+{
+  static const char *const lines[] = { "101 KGM 10 150.00 Crab", "101 KGM -1 -15.00 Hake", NULL };
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (CroRoundPost) posted = NULL;
+
+  assert_taken (*state, round, "N-4 2026-02-14 -", lines);
+  assert_true (cro_round_can_be_right (round, row_of (round, "Hake")));
+  assert_true (cro_round_is_right (round, row_of (round, "Hake"), NULL));
+  posted = post (round);
+  assert_bought (*state, "crab food 10 150\ncrab food -1 -15\n");
+  assert_true (cro_model_offer (cro_book_get_model (kitchen->book), 0)->offer.price == 15 * CRO_MICRO);
+  /* Beside another invoice it cannot stand in the round again. */
+  assert_true (cro_round_can_retype (round, posted));
+  assert_taken (*state, round, "N-6 2026-02-14 -", lines);
+  assert_false (cro_round_can_retype (round, posted));
+}
+
+/* 70.00 typed beside 14.00 per kg of 5 kg, of one day: one of both is posted, and listed. */
+static void
+test_typed_gives_way (void **state)
+{
+  static const char *const lines[] = { CRAB, NULL };
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (CroRoundPost) posted = NULL;
+  char day[CRO_DATE_CHARS];
+  g_autofree char *head = NULL;
+
+  cro_date_format (CRO_TEST_DAY, day);
+  head = g_strdup_printf ("N-5 %s -", day);
+  assert_true (cro_round_type (round, 0, "70", NULL));
+  assert_taken (*state, round, head, lines);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 1);
+  assert_non_null (((CroRoundPosted *) posted->rows->pdata[0])->booked);
+  assert_non_null (((CroRoundPosted *) posted->rows->pdata[0])->price);
+}
+
 /* --- Charges on the whole ---------------------------------------------------------------------------------- */
 
 static void
@@ -303,6 +345,8 @@ test_charges_said_later (void **state)
   assert_true (cro_round_asks_whole (again));
   assert_true (cro_round_say_whole (again, CRO_WHOLE_SPREAD, NULL));
   assert_int_equal (cro_round_count_ready (again), 2);
+  /* Crab was compared when it was posted: that nothing is to be compared is not so. */
+  assert_null (cro_words_round_billed (again));
   assert_note (again, "Crab", "Its part of the charges on the whole document: 2.80.");
   assert_false (cro_round_can_sort (again, row_of (again, "Bin liners")));
   assert_said (cro_words_round_invoice (again), "booked 59.00 of 64.90 · posting books 5.90 ·");
@@ -312,6 +356,43 @@ test_charges_said_later (void **state)
   third = round_of (*state);
   refused = take (*state, third, "N-9 2026-02-14 -", lines);
   assert_true (refused->is_all_booked && !refused->is_booked_otherwise);
+}
+
+/* A line that goes back takes its part along, and both come back. */
+static void
+test_part_goes_with_its_line (void **state)
+{
+  static const char *const lines[] = { CRAB, LINERS, "+ 5.90", NULL };
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (GPtrArray) posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+  g_autoptr (CroRound) round = round_of (*state), again = NULL;
+  g_autoptr (GError) error = NULL;
+  CroRoundPosted *crab;
+
+  assert_taken (*state, round, "N-9 2026-02-14 -", lines);
+  sort (round, "Bin liners", CRO_LIST_GOODS_DISPOSABLE);
+  g_ptr_array_add (posts, post (round));
+  assert_taken (*state, round, "N-9 2026-02-14 -", lines);
+  assert_true (cro_round_say_whole (round, CRO_WHOLE_SPREAD, NULL));
+  g_ptr_array_add (posts, post (round));
+  crab = ((CroRoundPost *) posts->pdata[0])->rows->pdata[0];
+  assert_true (cro_round_take_back (kitchen->book, "back", posts, crab, NULL));
+  assert_bought (*state, "Bin liners (HY-20) disposable 0 31\nBin liners (HY-20) disposable 0 3.1\n");
+  /* Of what has a part already no other answer is taken, and the line stays. */
+  assert_true (cro_round_renew (round, CRO_TEST_DAY, NULL));
+  assert_taken (*state, round, "N-9 2026-02-14 -", lines);
+  assert_false (cro_round_say_whole (round, CRO_WHOLE_LEFT_OUT, &error));
+  assert_string_equal (error->message, "the book has purchases of document N-9 with other amounts");
+  assert_non_null (cro_round_get_invoice (round));
+  assert_int_equal (cro_round_get_invoice (round)->whole, CRO_WHOLE_SPREAD);
+  assert_true (row_of (round, "Crab") != CRO_NO_SLOT);
+  /* The file is taken again, and books what the book has not. */
+  again = round_of (*state);
+  assert_taken (*state, again, "N-9 2026-02-14 -", lines);
+  assert_int_equal (cro_round_count_ready (again) + cro_round_count_waiting (again), 1);
+  for (guint i = 2; i > 0; i--)
+    assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[i - 1], NULL));
+  assert_bought (*state, "");
 }
 
 /* What is said of the charges, of what is given back and of the document's total is what is booked. */
@@ -498,8 +579,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     CASE (test_not_food),
-    CASE (test_return),
-    CASE (test_charges_said_later),
+    CASE (test_return), CASE (test_typed_gives_way), CASE (test_return_beside_a_delivery),
+    CASE (test_charges_said_later), CASE (test_part_goes_with_its_line),
     CASE (test_charges_in_words),
     CASE (test_numbers),
     CASE (test_no_number),

@@ -137,6 +137,20 @@ test_pasted_lines_stay (void **state)
   posted = post (round);
   assert_int_equal (posted->rows->len, 1);
   assert_strangers (round);
+  /* Undone it is there once more, and nothing twice; what was typed since stays. */
+  n = cro_round_get_n_rows (round);
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      assert_true (cro_round_undo (cro_round_get_book (round), NULL, posted, &error));
+      assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+      if (turn == 1)
+        type (round, "Crab", "69");
+      assert_true (cro_round_retype (round, posted, &error));
+      assert_int_equal (cro_round_get_n_rows (round), n);
+      assert_string_equal (cro_round_get_row (round, row_of (round, "Crab"))->text, turn == 1 ? "69" : "69.50");
+      g_clear_pointer (&posted, cro_round_post_free);
+      posted = post (round);
+    }
   aside = cro_round_to_text (round);
   again = round_of (*state, "Quay");
   assert_true (cro_round_put_text (again, aside, &error));

@@ -404,6 +404,7 @@ test_invoice_of_smaller_packs (void **state)
     {
       row = cro_round_get_row (round, index);
       assert_true (cro_round_row_is_ready (row));
+      assert_true (row->list.reclaim == cro_round_get_invoice (round)->reclaim && row->list.reclaim != CRO_NOT_SET);
       assert_true (row->list.pack.count == CRO_MICRO && row->list.pack.size == 30 * CRO_MICRO);
       assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
     }

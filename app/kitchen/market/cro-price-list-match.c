@@ -137,19 +137,21 @@ choose_offer (CroListMatching *self,
     {
       guint32 slot = g_array_index (self->model->offer_order, guint32, item->first_offer + i);
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
-      CroPack pack = cro_pack_of_offer (self->model, slot);
-      g_autofree char *text = cro_pack_to_text (&pack);
+      g_autofree char *text = NULL;
+      CroPack pack;
 
       /* One without an id is but drafted. */
       if (offer->supplier != self->of->supplier || offer->is_dead || offer->id == 0
           || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;
+      pack = cro_pack_of_offer (self->model, slot);
       if (said.size > 0 && (is_pack_of (self->model, slot, &said) || cro_list_counts_pack (&pack, &said)))
         {
           row->offer = slot;
           return;
         }
+      text = cro_pack_to_text (&pack);
       g_string_append_printf (packs, "%s%s %s", n > 0 ? ", " : "", offer->code, text);
       only = slot;
       n++;
@@ -518,7 +520,8 @@ link_packs (const CroPriceList *self,
   return next;
 }
 
-/* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. */
+/* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. What is given back
+ * posts none, and stops none. */
 static void
 accept (CroListMatching *self,
         const guint     *next,
@@ -530,11 +533,11 @@ accept (CroListMatching *self,
 
   if (is_asked_of_all (row))
     release_all (self);
-  for (guint i = next[index]; i != index; i = next[i])
+  for (guint i = next[index]; !row->is_return && i != index; i = next[i])
     {
       CroListRow *other = &g_array_index (rows, CroListRow, i);
 
-      if (other->share_of > 0)
+      if (other->share_of > 0 || other->is_return)
         continue;
       if (cro_list_row_is_twice (other))
         cro_list_row_say (self->list, other, CRO_LIST_GIVES_WAY, number, NULL);

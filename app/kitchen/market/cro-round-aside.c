@@ -139,6 +139,7 @@ take_invoice (CroRound    *self,
 
 static void
 write_rows (CroRound *self,
+            gboolean  ready_only,
             GString  *text)
 {
   for (guint i = 0; i < self->rows->len; i++)
@@ -149,7 +150,7 @@ write_rows (CroRound *self,
                         : row->is_taken                           ? "asked"
                                                                   : "-";
 
-      if (*row->text == '\0' || row->is_billed)
+      if (*row->text == '\0' || row->is_billed || (ready_only && !cro_round_row_is_ready (row)))
         continue;
       if (row->is_added)
         g_string_append_printf (text, "new %s %s\n", right, typed);
@@ -159,12 +160,12 @@ write_rows (CroRound *self,
 }
 
 char *
-cro_round_dup_typed_rows (CroRound *self)
+cro_round_dup_posted_rows (CroRound *self)
 {
   GString *text = g_string_new (NULL);
   gboolean has_any;
 
-  write_rows (self, text);
+  write_rows (self, TRUE, text);
   write_invoice (self, text);
   has_any = text->len > 0;
   return has_any ? g_string_free (text, FALSE) : g_string_free (text, TRUE);
@@ -176,7 +177,7 @@ cro_round_to_text (CroRound *self)
   g_autoptr (GString) text = g_string_new (NULL);
   char date[CRO_DATE_CHARS];
 
-  write_rows (self, text);
+  write_rows (self, FALSE, text);
   write_invoice (self, text);
   for (guint i = 0; i < self->preferred->len; i++)
     g_string_append_printf (text, "prefer %" G_GINT64_FORMAT "\n", g_array_index (self->preferred, gint64, i));
@@ -224,6 +225,9 @@ put_row (CroRound    *self,
   if (index == CRO_NO_SLOT)
     return TRUE;
   row = self->rows->pdata[index];
+  /* What stands in it was said since. */
+  if (!is_new && *row->text != '\0')
+    return TRUE;
   if (!is_new && !cro_round_type (self, index, typed, error))
     return FALSE;
   row->is_filled = strcmp (right, "filled") == 0;
@@ -291,9 +295,9 @@ put_lines (CroRound    *self,
           if (slot != CRO_NO_SLOT && !cro_model_offer (self->of.model, slot)->is_dead)
             cro_round_prefer (self, slot);
         }
-      else if (strcmp (kind, "whole") == 0)
+      else if (strcmp (kind, "whole") == 0 && self->invoice == NULL)
         self->whole = read_whole (line);
-      else if (strcmp (kind, "seller") == 0)
+      else if (strcmp (kind, "seller") == 0 && self->invoice == NULL)
         self->is_seller_right = TRUE;
       else if (strcmp (kind, "invoice") == 0 && gone == NULL)
         {

@@ -215,6 +215,52 @@ take_purchase (CroBook               *book,
   return !is_there || cro_store_delete (cro_book_get_store (book), "purchase", row->purchase, error);
 }
 
+/* The posting that a row is of; NULL. */
+static const CroRoundPost *
+find_post (GPtrArray            *posts,
+           const CroRoundPosted *row)
+{
+  for (guint i = 0; posts != NULL && i < posts->len; i++)
+    if (g_ptr_array_find (((CroRoundPost *) posts->pdata[i])->rows, row, NULL))
+      return posts->pdata[i];
+  return NULL;
+}
+
+/* A row with its parts of charges that were said later: without it the document has none. Elements borrowed. */
+static GPtrArray *
+list_with_parts (GPtrArray      *posts,
+                 CroRoundPosted *row)
+{
+  const CroRoundPost *of = row->typed == NULL ? find_post (posts, row) : NULL;
+  GPtrArray *list = g_ptr_array_new ();
+
+  g_ptr_array_add (list, row);
+  for (guint i = 0; of != NULL && i < posts->len; i++)
+    {
+      CroRoundPost *post = posts->pdata[i];
+
+      for (guint k = 0; cro_round_posts_same_document (post, of) && k < post->rows->len; k++)
+        {
+          CroRoundPosted *at = post->rows->pdata[k];
+
+          if (at->share_of == row->line + 1 && !at->is_back)
+            g_ptr_array_add (list, at);
+        }
+    }
+  return list;
+}
+
+static gboolean
+take_purchases (CroBook    *book,
+                GPtrArray  *rows,
+                GError    **error)
+{
+  for (guint i = 0; i < rows->len; i++)
+    if (!take_purchase (book, rows->pdata[i], error))
+      return FALSE;
+  return TRUE;
+}
+
 gboolean
 cro_round_take_back (CroBook         *book,
                      const char      *label,
@@ -224,17 +270,27 @@ cro_round_take_back (CroBook         *book,
 {
   guint64 before = cro_book_get_edition (book);
   g_autoptr (CroAct) act = NULL;
+  g_autoptr (GPtrArray) rows = NULL;
+  gboolean is_over;
 
   if (row->is_back)
     return TRUE;
-  row->is_over = has_later (posts, row, TRUE);
-  row->is_back = cro_edit_begin (book, label, error)
-                 && cro_edit_end (book, take_price (book, posts, row, error) && take_purchase (book, row, error),
-                                  error);
-  if (row->is_back && cro_book_get_edition (book) != before)
+  rows = list_with_parts (posts, row);
+  is_over = has_later (posts, row, TRUE);
+  if (!cro_edit_begin (book, label, error)
+      || !cro_edit_end (book, take_price (book, posts, row, error) && take_purchases (book, rows, error), error))
+    return FALSE;
+  if (cro_book_get_edition (book) != before)
     act = cro_store_peek_undo (cro_book_get_store (book), NULL);
-  row->back = act != NULL ? act->id : 0;
-  return row->is_back;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      CroRoundPosted *at = rows->pdata[i];
+
+      at->is_back = TRUE;
+      at->back = act != NULL ? act->id : 0;
+    }
+  row->is_over = is_over;
+  return TRUE;
 }
 
 /* Whether a row that was taken back holds a posting up: one of its own, or of a price that it changed too. */
@@ -338,6 +394,17 @@ said_of_line (const CroRoundPost *post,
   return g_string_free (said, FALSE);
 }
 
+gboolean
+cro_round_can_retype (CroRound           *self,
+                      const CroRoundPost *post)
+{
+  const CroPriceList *open = self->invoice;
+
+  return open == NULL || !post->has_invoice
+         || (g_strcmp0 (open->document, post->document) == 0
+             && (open->document != NULL || open->delivered == post->delivered));
+}
+
 /* A line that the book has not booked stands among those of its invoice, which is opened again. One of another
  * invoice than the open one waits for its file to be taken again. */
 static gboolean
@@ -349,7 +416,7 @@ put_line_back (CroRound              *self,
   gboolean with_file = self->invoice == NULL;
   g_autofree char *said = said_of_line (post, row->line, with_file);
 
-  if (with_file ? post->invoice == NULL : g_strcmp0 (self->invoice->document, post->document) != 0)
+  if (with_file ? post->invoice == NULL : !cro_round_can_retype (self, post))
     return TRUE;
   return (!with_file || write_invoice (post, error)) && cro_round_put_text (self, said, error);
 }

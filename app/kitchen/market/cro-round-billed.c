@@ -85,10 +85,10 @@ static void
 show_lines (CroRound *self)
 {
   cro_price_list_share (self->invoice, self->of.model);
+  cro_price_list_compare (self->invoice);
   for (guint i = 0; i < self->rows->len; i++)
     if (((CroRoundRow *) self->rows->pdata[i])->is_billed)
       show_line (self, self->rows->pdata[i]);
-  cro_price_list_compare (self->invoice);
   cro_round_draft_all (self);
 }
 

@@ -52,14 +52,20 @@ add_billed (Billed *self,
   g_free (line);
 }
 
-/* Frees it. */
+/* Frees it. is_asked: whether lines of it could have a quoted price; NULL: none has, and none could. */
 static char *
-billed_to_text (Billed *self)
+billed_to_text (Billed   *self,
+                gboolean  is_asked)
 {
   g_autofree char *number = cro_money_to_text (MAX (self->all, 0), self->digits);
   g_autofree char *money = self->currency != NULL ? g_strdup_printf ("%s %s", number, self->currency)
                                                   : g_steal_pointer (&number);
 
+  if (self->all == CRO_NOT_SET && !is_asked)
+    {
+      g_string_free (self->lines, TRUE);
+      return NULL;
+    }
   if (self->all == CRO_NOT_SET)
     g_string_append (self->lines, _("No line of the invoice has a quoted price: nothing to compare."));
   else if (self->all > 0)
@@ -77,9 +83,11 @@ cro_words_round_billed (CroRound *round)
   const CroPriceList *list = cro_round_get_invoice (round);
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   Billed billed = { .all = CRO_NOT_SET };
+  gboolean is_asked;
 
   if (list == NULL)
     return NULL;
+  is_asked = !list->is_credit;
   billed.lines = g_string_new (NULL);
   billed.currency = list->is_foreign ? list->currency : NULL;
   billed.digits = cro_currency_digits (list->currency);
@@ -87,18 +95,12 @@ cro_words_round_billed (CroRound *round)
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
+      /* Of one in the book it was said when it was posted. */
+      is_asked &= !row->is_in_book;
       if (!row->is_in_book)
         add_billed (&billed, cro_words_list_reclaim (model, list, row), row->reclaim);
     }
-  return billed_to_text (&billed);
-}
-
-static gboolean
-is_same_document (const CroRoundPost *a,
-                  const CroRoundPost *b)
-{
-  return a->has_invoice && b->has_invoice && g_strcmp0 (a->document, b->document) == 0
-         && g_strcmp0 (a->currency, b->currency) == 0;
+  return billed_to_text (&billed, is_asked);
 }
 
 static gboolean
@@ -106,39 +108,36 @@ is_told (GPtrArray *posts,
          guint      index)
 {
   for (guint i = 0; i < index; i++)
-    if (is_same_document (posts->pdata[i], posts->pdata[index]))
+    if (cro_round_posts_same_document (posts->pdata[i], posts->pdata[index]))
       return TRUE;
   return FALSE;
 }
 
-/* Of the document of a posting all that is in force of it; NULL: nothing is. */
+/* Of the document of a posting all that is in force of it; NULL: no price is. */
 static char *
 dup_document (GPtrArray *posts,
               guint      index)
 {
   const CroRoundPost *first = posts->pdata[index];
   Billed billed = { .all = CRO_NOT_SET, .currency = first->currency, .digits = first->digits };
-  guint n = 0;
+  gboolean has_price = FALSE;
 
   billed.lines = g_string_new (NULL);
   for (guint i = index; i < posts->len; i++)
     {
       const CroRoundPost *post = posts->pdata[i];
 
-      for (guint k = 0; is_same_document (post, first) && k < post->rows->len; k++)
+      for (guint k = 0; cro_round_posts_same_document (post, first) && k < post->rows->len; k++)
         {
           const CroRoundPosted *row = post->rows->pdata[k];
 
           if (row->is_back || row->typed != NULL)
             continue;
-          n++;
+          has_price |= row->price != NULL;
           add_billed (&billed, g_strdup (row->billed), row->reclaim);
         }
     }
-  if (n > 0)
-    return billed_to_text (&billed);
-  g_string_free (billed.lines, TRUE);
-  return NULL;
+  return billed_to_text (&billed, has_price);
 }
 
 char *
@@ -272,21 +271,26 @@ add (GString *to,
   g_free (text);
 }
 
-/* "Invoice UR-3001 of 27 Nov 2026, delivered 26 Nov 2026: 145.20 EUR net". */
+/* "Invoice UR-3001 of 27 Nov 2026, delivered 26 Nov 2026: 145.20 EUR net". A credit note gives money back, and need not
+ * be of a delivery. */
 static char *
 head_of (const CroPriceList *list)
 {
-  g_autofree char *net = cro_words_list_money (list, cro_price_list_net (list));
+  g_autofree char *net = cro_words_list_money (list, list->is_credit ? -cro_price_list_net (list)
+                                                                     : cro_price_list_net (list));
   const char *currency = list->currency != NULL && !list->is_foreign ? list->currency : "";
   g_autofree char *money = g_strdup_printf ("%s %s", net, currency);
   g_autofree char *dated = list->dated != CRO_NO_DAY ? cro_date_to_text (list->dated) : g_strdup ("?");
   g_autofree char *delivered = cro_date_to_text (list->delivered);
 
-  return cro_isolate_printf (list->is_credit
-                                 /* Translators: a document's number, its date, the day of delivery, money. */
-                                 ? _("Credit note %s of %s, delivered %s: %s net")
-                                 : _("Invoice %s of %s, delivered %s: %s net"),
-                             list->document != NULL ? list->document : "?", dated, delivered, g_strstrip (money));
+  g_strstrip (money);
+  if (list->is_credit)
+    /* Translators: a document's number, its date, money. */
+    return cro_isolate_printf (_("Credit note %s of %s: %s net"), list->document != NULL ? list->document : "?", dated,
+                               money);
+  /* Translators: a document's number, its date, the day of delivery, money. */
+  return cro_isolate_printf (_("Invoice %s of %s, delivered %s: %s net"), list->document != NULL ? list->document : "?",
+                             dated, delivered, money);
 }
 
 char *

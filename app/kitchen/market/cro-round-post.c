@@ -39,6 +39,14 @@ cro_round_post_free (CroRoundPost *self)
   g_free (self);
 }
 
+gboolean
+cro_round_posts_same_document (const CroRoundPost *a,
+                               const CroRoundPost *b)
+{
+  return a->has_invoice && b->has_invoice && g_strcmp0 (a->document, b->document) == 0
+         && (a->document != NULL || a->delivered == b->delivered) && g_strcmp0 (a->currency, b->currency) == 0;
+}
+
 /* --- The list that is posted --------------------------------------------------------------------------- */
 
 /* Of an invoice its header: purchases are the document's, and its prices hold from the day of delivery. */
@@ -75,27 +83,32 @@ make_item (CroRound     *self,
   return list->made != 0;
 }
 
-/* Of two rows of one pack and day the later counts: typed beside an invoice, or said to be right. to is the next of
- * its list; posted: pack and day → the row that is posted of them so far. */
-static void
-give_way (GHashTable  *posted,
-          CroDate      day,
-          CroListRow  *to)
+/* Of two rows of one pack and day the later counts: typed beside an invoice, or said to be right. The others, which
+ * post no price. Owned, of rows borrowed. */
+static GHashTable *
+list_given_way (CroRound *self)
 {
-  g_autofree char *key = g_strdup_printf ("%u %d", to->offer, (int) day);
-  CroListRow *row;
+  g_autoptr (GHashTable) posted = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  GHashTable *given_way = g_hash_table_new (NULL, NULL);
 
-  if (!to->is_posted || to->offer == CRO_NO_SLOT)
-    return;
-  row = g_hash_table_lookup (posted, key);
-  if (row != NULL && row->is_right && !to->is_right)
+  for (guint i = 0; i < self->rows->len; i++)
     {
-      to->is_posted = FALSE;
-      return;
+      CroRoundRow *row = self->rows->pdata[i], *other;
+      g_autofree char *key = g_strdup_printf ("%u %d", row->list.offer, (int) cro_round_row_get_day (self, row));
+
+      if (!cro_round_row_is_ready (row) || !row->list.is_posted || row->list.offer == CRO_NO_SLOT)
+        continue;
+      other = g_hash_table_lookup (posted, key);
+      if (other != NULL && other->list.is_right && !row->list.is_right)
+        {
+          g_hash_table_add (given_way, row);
+          continue;
+        }
+      if (other != NULL)
+        g_hash_table_add (given_way, other);
+      g_hash_table_insert (posted, g_steal_pointer (&key), row);
     }
-  if (row != NULL)
-    row->is_posted = FALSE;
-  g_hash_table_insert (posted, g_steal_pointer (&key), to);
+  return given_way;
 }
 
 /* lists: what is typed, and what is billed; neither moves its rows while they are gathered. */
@@ -105,7 +118,7 @@ gather (CroRound      *self,
         GError       **error)
 {
   g_autoptr (GHashTable) made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  g_autoptr (GHashTable) posted = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GHashTable) given_way = list_given_way (self);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
@@ -117,11 +130,12 @@ gather (CroRound      *self,
         continue;
       if (!row->is_billed)
         copy.is_booked = FALSE;
+      if (g_hash_table_contains (given_way, row))
+        copy.is_posted = FALSE;
       if (copy.item == CRO_NO_SLOT && copy.is_posted && !make_item (self, made, &copy, error))
         return FALSE;
       copy.number = i + 1;
       g_array_append_val (rows, copy);
-      give_way (posted, cro_round_row_get_day (self, row), &g_array_index (rows, CroListRow, rows->len - 1));
     }
   return TRUE;
 }
@@ -211,7 +225,11 @@ static char *
 price_words (CroRound          *self,
              const CroRoundRow *row)
 {
-  return row->list.is_none ? g_strdup (cro_words_not_to_be_had ()) : cro_round_dup_shown (self, &row->list);
+  if (row->list.is_none)
+    return g_strdup (cro_words_not_to_be_had ());
+  /* As the document has it, which knows of no price per kg, l or piece. */
+  return row->is_billed && self->of.quotes_base ? cro_round_dup_shown_of_pack (self, &row->list)
+                                                : cro_round_dup_shown (self, &row->list);
 }
 
 /* Whether the supplier has another pack of the ingredient. */
@@ -269,24 +287,27 @@ list_posted (CroRound *self,
              GError  **error)
 {
   g_autoptr (GPtrArray) posted = g_ptr_array_new_with_free_func ((GDestroyNotify) posted_free);
+  g_autoptr (GHashTable) given_way = list_given_way (self);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
       const CroRoundRow *row = self->rows->pdata[i];
+      gboolean is_gone = g_hash_table_contains (given_way, row);
       CroRoundPosted *one;
 
-      if (!cro_round_row_is_ready (row))
+      if (!cro_round_row_is_ready (row) || (is_gone && !row->is_billed))
         continue;
       one = g_new0 (CroRoundPosted, 1);
       g_ptr_array_add (posted, one);
       one->name = cro_words_round_name (self, row);
       one->typed = row->is_billed ? NULL : g_strdup (row->text);
       one->line = row->line;
+      one->share_of = row->is_billed ? row->list.share_of : 0;
       one->from = cro_round_row_get_day (self, row);
       one->booked = booked_words (self, row);
       one->reclaim = row->is_billed ? row->list.reclaim : CRO_NOT_SET;
       one->billed = row->is_billed ? cro_words_list_reclaim (self->of.model, self->invoice, &row->list) : NULL;
-      if (row->list.is_posted && !note_price (self, row, one, error))
+      if (row->list.is_posted && !is_gone && !note_price (self, row, one, error))
         return NULL;
     }
   return g_steal_pointer (&posted);
@@ -462,6 +483,7 @@ keep_invoice (CroRound     *self,
     return;
   post->has_invoice = TRUE;
   post->document = g_strdup (self->invoice->document);
+  post->delivered = self->invoice->delivered;
   post->currency = self->invoice->is_foreign ? g_intern_string (self->invoice->currency) : NULL;
   post->digits = cro_currency_digits (self->invoice->currency);
   if (!self->is_kept || !g_file_get_contents (self->invoice_path, &bytes, &n, NULL))
@@ -497,7 +519,7 @@ cro_round_post (CroRound    *self,
   if (rows == NULL)
     return NULL;
   post->from = day_of (post);
-  post->text = cro_round_dup_typed_rows (self);
+  post->text = cro_round_dup_posted_rows (self);
   keep_invoice (self, post);
   list_preferred (self, post);
   if (!write_all (self, label, faults, error))

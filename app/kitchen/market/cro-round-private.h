@@ -28,7 +28,7 @@ struct _CroRound
   GHashTable   *packs;       /* slot of an offer + 1 → the row of that pack */
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
   GArray       *unsorted;    /* guint32: slots of items whose packs are in the copy and not in its order yet */
-  GHashTable   *twins;       /* while many rows are read: by what each has in common with its like; NULL */
+  GHashTable   *twins;       /* while many rows are read: rows by what they have in common; NULL */
   GString      *replaced;    /* what stood in rows that the list taken last has, in words */
   GArray       *preferred;   /* gint64: ids of offers */
   GHashTable   *of_book;     /* slots of the copy + 1: the packs that the book prefers */
@@ -125,8 +125,9 @@ gboolean     cro_round_restore_price (CroBook              *book,
 guint32      cro_round_slot_of    (CroModel    *model,
                                    gint64       offer);
 
-/* What is typed, with an invoice that is kept, and without packs that are preferred; NULL: nothing is. Owned. */
-char        *cro_round_dup_typed_rows (CroRound *self);
+/* What is typed and ready, with an invoice that is kept, and without packs that are preferred; NULL: nothing is. What
+ * waits stays in the round. Owned. */
+char        *cro_round_dup_posted_rows (CroRound *self);
 
 /* As it would be typed: "69.50", "17.38/kg", "69.50/4 kg". Owned. */
 char        *cro_round_dup_typed  (CroRound          *self,
@@ -135,6 +136,10 @@ char        *cro_round_dup_typed  (CroRound          *self,
 /* As it is read: in whole minor units where it is 1 or more. Owned. */
 char        *cro_round_dup_shown  (CroRound          *self,
                                    const CroListRow  *list);
+
+/* Likewise, with its pack, whatever the row's is. Owned. */
+char        *cro_round_dup_shown_of_pack (CroRound         *self,
+                                          const CroListRow *list);
 
 /* The last price as one per kg, l or piece, to six places. FALSE: the pack is of another base. */
 gboolean     cro_round_price_of_one (CroRound         *self,

@@ -290,27 +290,34 @@ find_noted_twin (CroRound          *self,
                  const CroRoundRow *row)
 {
   g_autofree char *key = dup_twin_key (&row->list);
-  CroRoundRow *other = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
+  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
 
-  return other != NULL && is_twin (row, other) ? other : NULL;
+  for (guint i = 0; noted != NULL && i < noted->len; i++)
+    if (is_twin (row, noted->pdata[i]))
+      return noted->pdata[i];
+  return NULL;
 }
 
 static void
 note_twin (CroRound    *self,
            CroRoundRow *row)
 {
-  char *key = dup_twin_key (&row->list);
+  g_autofree char *key = dup_twin_key (&row->list);
+  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
 
-  if (key == NULL || g_hash_table_contains (self->twins, key))
-    g_free (key);
-  else
-    g_hash_table_insert (self->twins, key, row);
+  if (key != NULL && noted == NULL)
+    {
+      noted = g_ptr_array_new ();
+      g_hash_table_insert (self->twins, g_steal_pointer (&key), noted);
+    }
+  if (noted != NULL && !g_ptr_array_find (noted, row, NULL))
+    g_ptr_array_add (noted, row);
 }
 
 void
 cro_round_begin_many (CroRound *self)
 {
-  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_ptr_array_unref);
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroRoundRow *row = self->rows->pdata[i];
@@ -332,9 +339,10 @@ cro_round_forget_twin (CroRound          *self,
                        const CroRoundRow *row)
 {
   g_autofree char *key = self->twins != NULL ? dup_twin_key (&row->list) : NULL;
+  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
 
-  if (key != NULL && g_hash_table_lookup (self->twins, key) == row)
-    g_hash_table_remove (self->twins, key);
+  if (noted != NULL)
+    g_ptr_array_remove (noted, (gpointer) row);
 }
 
 CroRoundRow *
@@ -485,17 +493,18 @@ is_exact_of_one (CroRound         *self,
 
 /* --- Back into text ------------------------------------------------------------------------------------ */
 
-/* words: of a price in a currency. */
+/* words: of a price in a currency. names_pack: that of the row too. */
 static char *
 dup_priced (CroRound          *self,
             const CroListRow  *list,
+            gboolean           names_pack,
             char            *(*words) (const char *currency, gint64 micro))
 {
   const char *own = list->offer != CRO_NO_SLOT ? cro_model_currency_of (self->of.model, list->offer)
                                                : self->of.currency;
   const char *currency = list->currency != NULL ? list->currency : own;
   CroPack before = list->offer != CRO_NO_SLOT ? cro_pack_of_offer (self->of.model, list->offer) : (CroPack){ 0 };
-  gboolean is_same = before.count == list->pack.count && before.size == list->pack.size
+  gboolean is_same = !names_pack && before.count == list->pack.count && before.size == list->pack.size
                      && before.unit == list->pack.unit;
   gboolean is_other = g_strcmp0 (currency, own) != 0;
   g_autofree char *price = NULL, *pack = NULL, *number = NULL;
@@ -531,12 +540,19 @@ char *
 cro_round_dup_typed (CroRound         *self,
                      const CroListRow *list)
 {
-  return dup_priced (self, list, cro_words_price_in);
+  return dup_priced (self, list, FALSE, cro_words_price_in);
 }
 
 char *
 cro_round_dup_shown (CroRound         *self,
                      const CroListRow *list)
 {
-  return dup_priced (self, list, cro_words_price_shown);
+  return dup_priced (self, list, FALSE, cro_words_price_shown);
+}
+
+char *
+cro_round_dup_shown_of_pack (CroRound         *self,
+                             const CroListRow *list)
+{
+  return dup_priced (self, list, TRUE, cro_words_price_shown);
 }

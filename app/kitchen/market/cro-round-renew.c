@@ -1,6 +1,8 @@
 /* The same round beside the book as it is now. */
 #include "cro-round-private.h"
 
+#include "cro-price-list-words.h"
+
 #include <string.h>
 
 /* Rows read of an invoice or a list say their currency in its words, which go before they do. */
@@ -103,6 +105,22 @@ type_again (CroRound    *self,
   return !before->list.is_right || cro_round_is_right (self, index, error);
 }
 
+/* An answer beside which the book has other amounts of the document is none: its lines would go. */
+static gboolean
+is_refused (const CroRound      *self,
+            const CroRound      *before,
+            const CroPriceList  *refused,
+            GError             **error)
+{
+  g_autofree char *why = NULL;
+
+  if (self->invoice != NULL || before->whole == before->invoice->whole)
+    return FALSE;
+  why = cro_words_list_refused (refused, NULL);
+  g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_FAILED, why != NULL ? why : "");
+  return TRUE;
+}
+
 /* Its rows are those of the copy that it was read beside; a file that was taken from a text stays the round's. */
 static gboolean
 take_again (CroRound        *self,
@@ -111,7 +129,8 @@ take_again (CroRound        *self,
 {
   g_autoptr (CroPriceList) refused = NULL;
 
-  if (!cro_round_take (self, before->invoice_path, NULL, &refused, error))
+  if (!cro_round_take (self, before->invoice_path, NULL, &refused, error)
+      || is_refused (self, before, refused, error))
     return FALSE;
   self->is_pasted = before->is_pasted && self->invoice != NULL;
   self->is_kept = before->is_kept && self->invoice != NULL;

@@ -378,6 +378,7 @@ make_own (CroRound     *self,
 {
   if (row->list.code != NULL || *cro_model_offer (self->of.model, row->list.offer)->code == '\0')
     return TRUE;
+  cro_round_forget_twin (self, row);
   row->list.offer = CRO_NO_SLOT;
   row->list.is_known = TRUE;
   g_clear_pointer (&row->list.reasons, g_array_unref);

@@ -94,7 +94,8 @@ gboolean     cro_round_keep_invoice  (CroRound     *self,
 gboolean     cro_round_is_invoice_kept (CroRound   *self);
 
 /* Whether its allowances and charges wait for an answer, and that answer; an answer may be changed. On failure the
- * round is as it was. */
+ * round is as it was; one beside which the book has other amounts of the document is refused (G_FILE_ERROR_FAILED, the
+ * message says why). */
 gboolean     cro_round_asks_whole    (CroRound     *self);
 gboolean     cro_round_say_whole     (CroRound     *self,
                                       CroListWhole  whole,
@@ -279,6 +280,7 @@ typedef struct
   gint64   reclaim;      /* billed above that, in minor units of its document; CRO_NOT_SET: nothing was quoted */
   char    *typed;        /* as it stood in its row; NULL: a line of an invoice */
   guint    line;         /* its place there */
+  guint    share_of;     /* the place of the line of whose charges it is a part, from 1; 0: of none */
   CroDate  from;
   char    *last;         /* what the price was before, likewise; NULL */
   char    *pack;         /* where the supplier has several of the ingredient; NULL */
@@ -312,6 +314,7 @@ typedef struct
   char      *text;       /* what was typed and said, to be put back once it is undone; NULL: nothing was */
   gboolean   has_invoice;
   char      *document;   /* its number; NULL */
+  CroDate    delivered;  /* and day of delivery */
   const char *currency;  /* of it, where it is not the book's; NULL: the book's */
   int        digits;     /* of its money */
   char      *kept;       /* where the invoice was kept, and what stood there; NULL: there was none */
@@ -323,6 +326,10 @@ void         cro_round_post_free     (CroRoundPost *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRoundPost, cro_round_post_free)
 
+/* Whether both are of one invoice: two without a number are where they are of one day. */
+gboolean     cro_round_posts_same_document (const CroRoundPost *a,
+                                            const CroRoundPost *b);
+
 /* What is ready, as one act; what waits stays in the round, beside the book as it is then. An invoice stays
  * as long as a line of it waits. faults: what no table holds. NULL with error: nothing was posted. */
 CroRoundPost *cro_round_post         (CroRound     *self,
@@ -330,9 +337,9 @@ CroRoundPost *cro_round_post         (CroRound     *self,
                                       CroFaults    *faults,
                                       GError      **error);
 
-/* One row of it, as an act of its own: its price goes, and what was booked of it. posts: CroRoundPost *, the postings
- * of the same round in their order; NULL: there is no other. A price that one of them posted later for the same pack
- * and day stays. */
+/* One row of it, as an act of its own: its price goes, and what was booked of it, with its part of charges. posts:
+ * CroRoundPost *, the postings of the same round in their order; NULL: there is no other. A price that one of them
+ * posted later for the same pack and day stays. */
 gboolean     cro_round_take_back     (CroBook      *book,
                                       const char   *label,
                                       GPtrArray    *posts,
@@ -361,7 +368,12 @@ gboolean     cro_round_undo          (CroBook      *book,
                                       CroRoundPost *post,
                                       GError      **error);
 
-/* What was typed and said before that posting, once it is undone, with its invoice where none is open. */
+/* Whether what was posted can be shown again: no other invoice than its own is open. */
+gboolean     cro_round_can_retype    (CroRound     *self,
+                                      const CroRoundPost *post);
+
+/* What was typed and said before that posting, once it is undone, with its invoice where none is open. Rows that say
+ * something by then keep it. */
 gboolean     cro_round_retype        (CroRound     *self,
                                       const CroRoundPost *post,
                                       GError      **error);

@@ -121,6 +121,8 @@ cro_new_prices_leave (CroNewPrices *self)
 
   g_object_ref (self);
   cro_bench_set_cover (bench, NULL);
+  /* What is set aside stands there. */
+  CRO_BENCH_GET_CLASS (bench)->refresh (bench);
   if (said != NULL)
     cro_bench_say (bench, said);
   if (before == NULL || !gtk_widget_get_mapped (before) || !gtk_widget_grab_focus (before))

@@ -29,15 +29,15 @@ cro_new_prices_whole_new (CroNewPrices *self)
   const char *words[CRO_N_WHOLE + 1] = {
     [CRO_WHOLE_UNSAID] = C_("charges", "not said yet"),
     [CRO_WHOLE_SPREAD] = C_("charges", "spread over its goods"),
-    [CRO_WHOLE_BOOKED] = C_("charges", "booked as a purchase of their own"),
+    [CRO_WHOLE_BOOKED] = C_("charges", "booked as other purchases"),
     [CRO_WHOLE_LEFT_OUT] = C_("charges", "left out"),
   };
 
   self->whole_box = cro_wrap_new (9, 6);
   self->whole = gtk_drop_down_new_from_strings (words);
-  cro_spoken_set (self->whole, _("Charges on the whole invoice"));
+  cro_spoken_set (self->whole, _("Charges on the whole document"));
   g_signal_connect_object (self->whole, "notify::selected", G_CALLBACK (whole_cb), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (self->whole_box), gtk_label_new (_("Charges on the whole invoice")));
+  cro_wrap_append (CRO_WRAP (self->whole_box), gtk_label_new (_("Charges on the whole document")));
   cro_wrap_append (CRO_WRAP (self->whole_box), self->whole);
   gtk_widget_set_visible (self->whole_box, FALSE);
   return self->whole_box;
@@ -66,7 +66,7 @@ cro_new_prices_asks_whole (CroNewPrices *self)
   not_spread = cro_words_list_not_spread (cro_round_get_invoice (self->round));
   cro_new_prices_say (self, not_spread != NULL
                                 ? not_spread
-                                : _("Choose what becomes of the charges on the whole invoice, then post."));
+                                : _("Choose what becomes of the charges on the whole document, then post."));
   gtk_widget_grab_focus (self->whole);
   return TRUE;
 }

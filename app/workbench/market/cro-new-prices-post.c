@@ -27,6 +27,30 @@ is_in_force (const CroRoundPost *post)
   return FALSE;
 }
 
+/* Whether what was taken back was posted once more: the same price, or line of the same document. */
+static gboolean
+is_posted_again (CroNewPrices         *self,
+                 const CroRoundPost   *of,
+                 const CroRoundPosted *row)
+{
+  for (guint i = self->posts->len; i > 0 && self->posts->pdata[i - 1] != of; i--)
+    {
+      const CroRoundPost *post = self->posts->pdata[i - 1];
+
+      for (guint k = 0; k < post->rows->len; k++)
+        {
+          const CroRoundPosted *at = post->rows->pdata[k];
+
+          if (at->is_back || (at->typed == NULL) != (row->typed == NULL))
+            continue;
+          if (row->typed != NULL ? at->offer == row->offer && at->offer != 0 && at->from == row->from
+                                 : at->line == row->line && cro_round_posts_same_document (post, of))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
 static void
 show_posted (CroNewPrices *self)
 {
@@ -39,11 +63,14 @@ show_posted (CroNewPrices *self)
     {
       const CroRoundPost *post = self->posts->pdata[i];
 
-      n += post->rows->len;
       for (guint k = 0; k < post->rows->len; k++)
-        n_back += ((CroRoundPosted *) post->rows->pdata[k])->is_back;
+        {
+          const CroRoundPosted *row = post->rows->pdata[k];
+
+          n += !row->is_back;
+          n_back += row->is_back && !is_posted_again (self, post, row);
+        }
     }
-  n -= n_back;
   /* Translators: how many new prices were kept, and when: a time of day. */
   text = g_strdup_printf (ngettext ("Posted %u at %s", "Posted %u at %s", n), n, time);
   /* Translators: how many new prices are kept, in words; how many of them were taken back alone. */
@@ -218,22 +245,24 @@ find_post (CroNewPrices *self,
   return NULL;
 }
 
-/* Of a line of an invoice; of one that was typed its row says it. NULL: that. */
+/* Of a line of an invoice; of one that was typed its row says it. NULL: that. is_open: it stands in the sheet again. */
 static char *
-dup_taken_back (const CroRoundPosted *row)
+dup_taken_back (const CroRoundPosted *row,
+                gboolean              is_open)
 {
+  const char *next = is_open ? _("The line can be posted again.") : _("Take the document again to post the line.");
+
   if (row->typed != NULL)
     return NULL;
   if (row->purchase == 0)
     /* Translators: an ingredient of an invoice. */
     return cro_isolate_printf (_("The price of %s is taken back. What was bought stays booked."), row->name);
   if (row->price == NULL)
-    /* Translators: a line of an invoice, money. */
-    return cro_isolate_printf (_("%s: %s is no longer booked. The line can be posted again."), row->name, row->booked);
-  /* Translators: an ingredient of an invoice, money. */
-  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. The line can be posted "
-                               "again."),
-                             row->name, row->booked);
+    /* Translators: a line of an invoice, money, and what can be done then: a sentence. */
+    return cro_isolate_printf (_("%s: %s is no longer booked. %s"), row->name, row->booked, next);
+  /* Translators: an ingredient of an invoice, money, and what can be done then: a sentence. */
+  return cro_isolate_printf (_("%s: its price is taken back, and %s is no longer booked. %s"), row->name, row->booked,
+                             next);
 }
 
 static void
@@ -251,7 +280,8 @@ take_back_cb (GtkWidget    *button,
   row = post->rows->pdata[GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "row"))];
   label = row->purchase != 0 ? cro_isolate_printf (_("take back %s of an invoice"), row->name)
                              : cro_isolate_printf (_("take back price of %s"), row->name);
-  said = dup_taken_back (row);
+  said = dup_taken_back (row, (post->invoice != NULL || cro_round_get_invoice (self->round) != NULL)
+                                  && cro_round_can_retype (self->round, post));
   if (!cro_round_take_back (cro_bench_get_book (self->bench), label, self->posts, row, &error))
     {
       cro_new_prices_fail (self, error);
@@ -270,10 +300,26 @@ take_back_cb (GtkWidget    *button,
     cro_new_prices_say (self, said);
 }
 
+/* What cannot stand in the sheet beside the open invoice is not undone unseen. */
+static char *
+dup_stays (CroNewPrices       *self,
+           const CroRoundPost *post)
+{
+  const char *open;
+
+  if (cro_round_can_retype (self->round, post))
+    return NULL;
+  open = cro_round_get_invoice (self->round)->document;
+  /* Translators: numbers of two documents. */
+  return cro_isolate_printf (_("%s stays posted while %s is open here. Post that or leave it out, then undo again."),
+                             post->document != NULL ? post->document : "?", open != NULL ? open : "?");
+}
+
 static void
 undo_all_cb (CroNewPrices *self)
 {
   g_autoptr (GPtrArray) posts = NULL;
+  g_autofree char *stays = NULL;
   gboolean done = TRUE;
   GError *error = NULL;
 
@@ -286,7 +332,8 @@ undo_all_cb (CroNewPrices *self)
     {
       CroRoundPost *post = posts->pdata[posts->len - 1];
 
-      done = cro_round_undo (cro_bench_get_book (self->bench), posts, post, &error);
+      stays = dup_stays (self, post);
+      done = stays == NULL && cro_round_undo (cro_bench_get_book (self->bench), posts, post, &error);
       if (!done)
         break;
       cro_new_prices_catch_up (self);
@@ -298,7 +345,7 @@ undo_all_cb (CroNewPrices *self)
   show_posted (self);
   read_did (self);
   show_typed_again (self, NULL);
-  cro_new_prices_say (self, done ? _("Nothing is posted any more.") : NULL);
+  cro_new_prices_say (self, done ? _("Nothing is posted any more.") : stays);
   if (error != NULL)
     cro_new_prices_fail (self, error);
   cro_round_rows_focus (self->rows, 0);
