@@ -83,7 +83,8 @@ post_into (CroPricing *pricing,
   g_autoptr (GError) error = NULL;
   g_autoptr (CroBook) after = NULL;
 
-  if (!cro_price_list_post (pricing->list, cro_book_get_model (pricing->book), path, desk, label, faults, &error))
+  if (!cro_price_list_post (pricing->list, cro_book_get_model (pricing->book), path, desk, label,
+                            cro_cli_goes_on, NULL, faults, &error))
     return cro_cli_fail_to_load (path, file, faults, error);
   if (for_good)
     cro_cli_note_change ();
@@ -137,29 +138,7 @@ try_on_copy (CroPricing *pricing,
 
 /* --- Answers ------------------------------------------------------------------------------------------ */
 
-/* answer: NULL is of all lines. FALSE: no line that can be answered so is meant. That a line is right does not say
- * how much it delivers. */
-static gboolean
-accept_line (CroPricing *pricing,
-             const char *answer)
-{
-  CroPriceList *list = pricing->list;
-  g_autoptr (GArray) meant = g_array_new (FALSE, FALSE, sizeof (guint));
-
-  for (guint i = 0; i < list->rows->len; i++)
-    {
-      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
-
-      if (cro_list_row_can_accept (row) && !cro_list_row_asks_pack (list, row)
-          && (answer == NULL || cro_list_row_is_called (row, answer)))
-        g_array_append_val (meant, i);
-    }
-  if (meant->len > 0)
-    cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
-  return meant->len > 0;
-}
-
-/* Of one that waits for more than that. */
+/* Of one that waits for more than that it is right. */
 static void
 say_what_it_waits_for (const CroPriceList *list,
                        const char         *answer)
@@ -173,18 +152,49 @@ say_what_it_waits_for (const CroPriceList *list,
     }
 }
 
+/* answer: NULL is of all lines, but of those that contradict each other. FALSE: no line that can be answered so is
+ * meant, which is said. That a line is right does not say how much it delivers. */
+static gboolean
+accept_line (CroPricing *pricing,
+             const char *answer)
+{
+  CroPriceList *list = pricing->list;
+  g_autoptr (GArray) meant = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint n_twice = 0;
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!cro_list_row_can_accept (row) || cro_list_row_asks_pack (list, row)
+          || !(answer != NULL ? cro_list_row_is_called (row, answer) : !cro_list_row_is_twice (row)))
+        continue;
+      g_array_append_val (meant, i);
+      n_twice += cro_list_row_is_twice (row);
+    }
+  if (n_twice > 1)
+    {
+      g_printerr (_("--accept “%s” is of lines that contradict each other; name one of them by its number\n"), answer);
+      return FALSE;
+    }
+  if (meant->len > 0)
+    cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
+  if (meant->len == 0 && answer != NULL)
+    {
+      /* Translators: what was given to --accept: the number or the code of a line. */
+      g_printerr (_("no line waits for --accept “%s”\n"), answer);
+      say_what_it_waits_for (list, answer);
+    }
+  return meant->len > 0;
+}
+
 static gboolean
 accept_lines (CroPricing    *pricing,
               const Options *options)
 {
   for (guint i = 0; options->accept != NULL && options->accept[i] != NULL; i++)
     if (!accept_line (pricing, options->accept[i]))
-      {
-        /* Translators: what was given to --accept: the number or the code of a line. */
-        g_printerr (_("no line waits for --accept “%s”\n"), options->accept[i]);
-        say_what_it_waits_for (pricing->list, options->accept[i]);
-        return FALSE;
-      }
+      return FALSE;
   if (options->accept_all)
     accept_line (pricing, NULL);
   return TRUE;
@@ -425,7 +435,9 @@ read_and_price (CroPricing    *pricing,
   if (pricing->book == NULL)
     return cro_cli_fail (path, error);
   if (!cro_price_list_read_by (file, pricing->book, supplier, from, &options->reading, &pricing->list, &error)
-      && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
+      && error == NULL)
+    g_set_error_literal (&error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
+  if (error != NULL && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
     return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? path : file, error);
   pricing->refused = refusal_of (pricing->list, error);
   if (pricing->refused == NULL && (!check_answers (pricing->list) || !accept_lines (pricing, options)))
@@ -472,6 +484,7 @@ cro_cli_prices (int    argc,
     }
   options.reading.is_seller_right = options.accept_seller;
   options.reading.keeps_later = TRUE;
+  options.reading.go_on = cro_cli_goes_on;
   options.reading.is = (const char *const *) options.is;
   options.reading.holds = (const char *const *) options.holds;
   if (!cro_cli_read_date (options.from, &from) || !read_charges (&options))

@@ -118,7 +118,8 @@ cro_price_list_take_answers (CroPriceList         *self,
   const char *const *all[] = { reading->is, reading->holds };
 
   for (guint kind = 0; kind < G_N_ELEMENTS (all); kind++)
-    for (guint i = 0; all[kind] != NULL && all[kind][i] != NULL; i++)
+    for (guint i = 0; all[kind] != NULL && all[kind][i] != NULL
+                      && (reading->go_on == NULL || reading->go_on (reading->user_data, 0)); i++)
       if (!take_answer (self, all[kind][i], kind == 1) && self->no_answer == NULL)
         self->no_answer = g_string_chunk_insert_const (self->texts, all[kind][i]);
 }

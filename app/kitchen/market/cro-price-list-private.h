@@ -57,9 +57,6 @@ void         cro_list_row_say_goods (CroPriceList  *self,
 void         cro_list_row_turn      (CroListRow    *row,
                                      gboolean       is_turned);
 
-/* Whether another line has another price for its pack. */
-gboolean     cro_list_row_is_twice  (const CroListRow *row);
-
 /* Takes back what was said of it and is answered now. */
 void         cro_list_row_unsay     (CroListRow     *row,
                                      gboolean      (*is_answered) (const CroListRow *row,

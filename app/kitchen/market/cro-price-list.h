@@ -287,6 +287,12 @@ gboolean      cro_list_why_can_be_right (CroListWhy why);
 /* Whether "it is right" is all that it waits for. */
 gboolean      cro_list_row_can_accept (const CroListRow *row);
 
+/* Whether another line has another price for its pack, and nobody has said which is right. */
+gboolean      cro_list_row_is_twice  (const CroListRow *row);
+
+/* Whether another line was said to be right in its place: its price is not posted. */
+gboolean      cro_list_row_gives_way (const CroListRow *row);
+
 /* Whether line is its number or its code. */
 gboolean      cro_list_row_is_called (const CroListRow *row,
                                       const char       *line);
@@ -359,12 +365,14 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPriceList, cro_price_list_free)
 /* Posts what does not wait into the book at path, in one act: a pack, or a price of its day, that the book
  * has becomes the list's. Where the document was booked before, what the book has of it is not booked
  * again. FALSE on failure, CRO_LOAD_ERROR or CRO_STORE_ERROR, and nothing was changed. The list's supplier
- * is one of the book's. */
+ * is one of the book's. go_on, which may be NULL, gives it up before it is there for good. */
 gboolean      cro_price_list_post  (const CroPriceList *self,
                                     CroModel       *model,
                                     const char     *path,
                                     const char     *desk,
                                     const char     *label,
+                                    CroLoadGoOn     go_on,
+                                    gpointer        user_data,
                                     CroFaults      *faults,
                                     GError        **error);
 
