@@ -371,6 +371,9 @@ refuse (CroPricing    *pricing,
   g_printerr ("%s: %s\n", file, pricing->refused);
   if (refusal == NULL && pricing->list->supplier == CRO_NO_SLOT)
     say_like_supplier (pricing);
+  if (pricing->list->is_booked_otherwise
+      && (options->is != NULL || options->holds != NULL || options->charges != NULL))
+    g_printerr (_("an answer may be another than that with which it was booked; undo takes that back\n"));
   if (pricing->list->seller_slot != CRO_NO_SLOT && !pricing->list->is_seller_right)
     g_printerr (_("name that supplier, or use --accept-seller\n"));
   if (cro_price_list_lacks_whole (pricing->list))
