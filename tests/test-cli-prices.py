@@ -774,6 +774,26 @@ class Prices(unittest.TestCase):
     self.prices("i.xml", ubl(*lines, number="Q-9"), "--holds", "1=6", status=2)
     self.assertEqual(len(self.table("purchases")), 4)
 
+  def test_what_is_wrong_with_an_answer_is_said(self):
+    self.book = self.path("names.croustade")
+    path = pathlib.Path(self.path("tables"), "ingredients.csv")
+    path.write_text(path.read_text("utf-8") + "Agar,g,food\nAGAR,g,food\n", "utf-8")
+    self.assertEqual(self.call("load", self.book, self.path("tables")).returncode, 0)
+    text = ubl(ubl_line("N", "2", "KGM", "62.00", "31.00", "aGaR"), ubl_line("?", "1", "XBX", "9.00", "9.00", "Towels"))
+    for options, says in ((["--is", "99=Agar"], "there is no line “99”"),
+                          (["--holds", "2=-1kg"], "“-1kg” is no pack"), (["--holds", "2=500"], "“500” is no pack"),
+                          (["--is", "1=Agar", "--is", "N=Hake"], "“N=Hake” contradicts"),
+                          (["--holds", "2=1 kg", "--holds", "2=2 kg"], "“2=2 kg” contradicts"),
+                          (["--charges", "spread", "--charges", "book"], "given twice"),
+                          (["--is", "1=agar"], "several ingredients are called “agar”"),
+                          (["--is", "1=Musels"], "similar names: “Mussels”")):
+      self.assertIn(says, self.prices("i.xml", text, *options, status=2).stderr)
+    self.json("i.xml", text, "--is", "1=AGAR", "--is", "2=Disposable", "--accept-all")
+    self.assertEqual([(row["ingredient"], row["kind"]) for row in self.table("purchases")],
+                     [("", "disposable"), ("AGAR", "food")])
+    self.json("m.txt", "Agar 33/kg\n")
+    self.assertEqual(self.price("Agar"), ["33"])
+
   # 4.205 + 4.205 + 3.00 are 11.41, and so are the rows.
   def test_parts_of_a_cent_are_rounded_once(self):
     text = ubl(ubl_line("102", "1", "KGM", "4.205", "4.205"), ubl_line("102", "1", "KGM", "4.205", "4.205"),

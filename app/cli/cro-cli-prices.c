@@ -6,6 +6,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-name.h"
 #include "cro-number.h"
@@ -23,7 +24,7 @@ typedef struct
   char    **accept;     /* numbers or codes of lines */
   gboolean  accept_all;
   gboolean  accept_seller;
-  char     *charges;
+  char    **charges;
   char    **is;         /* as CroListReading has them, and the next */
   char    **holds;
   CroListReading reading;
@@ -35,7 +36,7 @@ options_clear (Options *self)
   g_free (self->supplier);
   g_free (self->from);
   g_strfreev (self->accept);
-  g_free (self->charges);
+  g_strfreev (self->charges);
   g_strfreev (self->is);
   g_strfreev (self->holds);
 }
@@ -200,14 +201,66 @@ accept_lines (CroPricing    *pricing,
   return TRUE;
 }
 
+/* What --is or --holds say of a line. */
+static void
+say_no_answer (const CroPriceList *list)
+{
+  const char *what = strchr (list->no_answer, '=');
+  g_autofree char *line = g_strndup (list->no_answer, strcspn (list->no_answer, "="));
+
+  switch (list->no_answer_why)
+    {
+    case CRO_ANSWER_OF_NO_LINE:
+      /* Translators: the number or the code of a line of a supplier's list, as it was given. */
+      g_printerr (_("there is no line “%s”\n"), line);
+      break;
+    case CRO_ANSWER_NO_PACK:
+      /* Translators: what was given as a pack. */
+      g_printerr (_("“%s” is no pack; write it with its unit, as 6 × 1 l\n"), what + 1);
+      break;
+    case CRO_ANSWER_CONTRADICTS:
+      g_printerr (_("“%s” contradicts what else is said of that line\n"), list->no_answer);
+      break;
+    default:
+      /* Translators: what was given to --is or --holds: the number or the code of a line, and what is said of it. */
+      g_printerr (_("“%s” cannot be said of a line\n"), list->no_answer);
+    }
+}
+
+static void
+say_no_ingredient (CroModel   *model,
+                   const char *name)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autofree char *folded = cro_fold (name);
+  guint n = 0;
+
+  for (guint32 i = 0; i < model->items->len; i++)
+    {
+      const CroItem *item = cro_model_item (model, i);
+      g_autofree char *other = NULL;
+
+      if (item->is_dead || !model->measures[i].is_bought)
+        continue;
+      other = cro_fold (item->name);
+      n += strcmp (other, folded) == 0;
+      g_ptr_array_add (names, (gpointer) item->name);
+    }
+  if (n > 1)
+    g_printerr (_("several ingredients are called “%s”; write the name as the book has it\n"), name);
+  else
+    g_printerr (_("there is no ingredient “%s”\n"), name);
+  cro_cli_say_similar (names, name);
+}
+
 /* Nothing is posted beside an answer that is none. */
 static gboolean
-check_answers (const CroPriceList *list)
+check_answers (const CroPriceList *list,
+               CroModel           *model)
 {
   if (list->no_answer != NULL)
     {
-      /* Translators: what was given to --is or --holds: the number or the code of a line, and what is said of it. */
-      g_printerr (_("“%s” cannot be said of a line\n"), list->no_answer);
+      say_no_answer (list);
       return FALSE;
     }
   for (guint i = 0; i < list->rows->len; i++)
@@ -216,7 +269,7 @@ check_answers (const CroPriceList *list)
 
       if (row->is_named && row->item == CRO_NO_SLOT)
         {
-          g_printerr (_("there is no ingredient “%s”\n"), row->name);
+          say_no_ingredient (model, row->name);
           return FALSE;
         }
     }
@@ -412,16 +465,25 @@ price_book (CroPricing    *pricing,
 static gboolean
 read_charges (Options *options)
 {
-  CroListWhole whole = CRO_WHOLE_SPREAD;
+  for (guint i = 0; options->charges != NULL && options->charges[i] != NULL; i++)
+    {
+      CroListWhole whole = CRO_WHOLE_SPREAD;
 
-  if (options->charges == NULL)
-    return TRUE;
-  while (whole < CRO_N_WHOLE && strcmp (options->charges, cro_list_whole_codes[whole]) != 0)
-    whole++;
-  options->reading.whole = whole;
-  if (whole == CRO_N_WHOLE)
-    g_printerr (_("--charges is “spread”, “book” or “leave”, not “%s”\n"), options->charges);
-  return whole < CRO_N_WHOLE;
+      while (whole < CRO_N_WHOLE && strcmp (options->charges[i], cro_list_whole_codes[whole]) != 0)
+        whole++;
+      if (whole == CRO_N_WHOLE)
+        {
+          g_printerr (_("--charges is “spread”, “book” or “leave”, not “%s”\n"), options->charges[i]);
+          return FALSE;
+        }
+      if (i > 0 && whole != options->reading.whole)
+        {
+          g_printerr (_("--charges is given twice, each time another way\n"));
+          return FALSE;
+        }
+      options->reading.whole = whole;
+    }
+  return TRUE;
 }
 
 static CroCliStatus
@@ -443,7 +505,8 @@ read_and_price (CroPricing    *pricing,
   if (error != NULL && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
     return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? path : file, error);
   pricing->refused = refusal_of (pricing->list, error);
-  if (pricing->refused == NULL && (!check_answers (pricing->list) || !accept_lines (pricing, options)))
+  if (pricing->refused == NULL
+      && (!check_answers (pricing->list, cro_book_get_model (pricing->book)) || !accept_lines (pricing, options)))
     return CRO_CLI_REFUSED;
   return pricing->refused != NULL ? refuse (pricing, options, file, error)
                                   : price_book (pricing, options, path, file);
@@ -469,7 +532,7 @@ cro_cli_prices (int    argc,
       N_("What a line is: an ingredient’s name, disposable, other or return"), N_("LINE=WHAT") },
     { "holds", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.holds, N_("What one of a line’s packs holds, as 6 × 1 l"),
       N_("LINE=PACK") },
-    { "charges", 0, 0, G_OPTION_ARG_STRING, &options.charges,
+    { "charges", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.charges,
       N_("What becomes of charges on a whole invoice: spread, book or leave"), N_("HOW") },
     { NULL },
   };

@@ -16,6 +16,7 @@ typedef struct
   GHashTable *codes;          /* code → slot of the offer + 1; 0: of several ingredients */
   GHashTable *gtins;          /* 14 digits → slot of the offer + 1, of this supplier */
   GHashTable *gtins_of_all;   /* 14 digits → slot of the item + 1, whose pack it is */
+  GHashTable *spellings;      /* as they are written → the same; they go before the next */
   GHashTable *names;          /* folded → slot of the item + 1 */
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   guint       n_words;        /* the most in a name that has a number; 0: none has */

@@ -108,6 +108,16 @@ typedef struct
   const char *other;       /* NULL */
 } CroListReason;
 
+/* Why an answer is none. */
+typedef enum
+{
+  CRO_ANSWER_FITS,
+  CRO_ANSWER_OF_NO_LINE,
+  CRO_ANSWER_NO_PACK,
+  CRO_ANSWER_CONTRADICTS,  /* another of the same line */
+  CRO_ANSWER_UNFIT,        /* it cannot be said of that line */
+} CroListAnswer;
+
 /* What becomes of the allowances and charges of a whole document. */
 typedef enum
 {
@@ -211,6 +221,7 @@ typedef struct
   double         rate;       /* of a document in another currency: the book's for one of it on that day; NaN */
   const char    *no_date;    /* a date of the document that is none, as it stands there; NULL */
   const char    *no_answer;  /* the first of the answers of its reading that no line takes; NULL */
+  CroListAnswer  no_answer_why;
   const char    *booked_as;  /* a document of the supplier's that is booked, whose number differs in case, blanks or
                                 what is not seen alone; NULL */
   CroDate        dated;      /* of the document; of a table what all its rows say; CRO_NO_DAY */
