@@ -794,6 +794,12 @@ class Prices(unittest.TestCase):
     self.json("m.txt", "Agar 33/kg\n")
     self.assertEqual(self.price("Agar"), ["33"])
 
+  # 12 kg for 21.00 are far from 5 kg for 21: who says so is not asked whether it is so.
+  def test_a_pack_that_is_said_is_not_asked_about(self):
+    said = self.json("l.csv", "Code,Price\n102,21.50\n", "--holds", "2=12 kg")
+    self.assertEqual([(line["state"], line["pack"], line["why"]) for line in said["lines"]],
+                     [("changed", "1 × 12 kg", [])])
+
   # 4.205 + 4.205 + 3.00 are 11.41, and so are the rows.
   def test_parts_of_a_cent_are_rounded_once(self):
     text = ubl(ubl_line("102", "1", "KGM", "4.205", "4.205"), ubl_line("102", "1", "KGM", "4.205", "4.205"),
