@@ -655,8 +655,8 @@ class Prices(unittest.TestCase):
                      [("Butter", "0", "7"), ("Butter", "2", "22"), ("Butter", "5000", "70"), ("Mussels", "0", "4.2"),
                       ("Mussels", "10", "42")])
 
-  # What was answered before is not answered again. 50 oysters at 0.92 are 46.00, the mussels 88.00; 13.40 of charges are a
-  # tenth, 4.60 and 8.80. A box of 50 would be 2500 of them. By hand.
+  # What was answered before is not answered again. 50 oysters at 0.92 are 46.00, the mussels 88.00; 13.40 of charges are
+  # a tenth, 4.60 and 8.80. A box of 50 would be 2500 of them. By hand.
   def test_a_line_that_was_answered_is_booked_once(self):
     for how, parts in (("spread", ["4.6", "46", "8.8", "88"]), ("book", ["13.4", "46", "88"])):
       lines = (ubl_line("105", "50", "EA", "46.00", "0.92"), ubl_line("102", "20", "KGM", "88.00", "4.40"))
@@ -745,7 +745,7 @@ class Prices(unittest.TestCase):
     # Without what was said the document is known again.
     self.assertIn("booked already", self.json("i.xml", ubl(*lines), status=2)["refused"])
 
-  # A piece at 0.40 is no box of 50 at 46.00, though it costs half of 0.92; 24 pieces at 0.50 are no two boxes of a dozen.
+  # A piece at 0.40 is no box of 50 at 46.00, though it costs half of 0.92; one at 0.50 is no box of 15 dozen at 90.00.
   def test_a_piece_that_costs_less_is_no_pack(self):
     text = ubl(ubl_line("105", "500", "C62", "200.00", "0.40"))
     said = self.json("i.xml", text, "--accept-all", status=1)["lines"][0]

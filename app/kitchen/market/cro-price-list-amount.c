@@ -335,8 +335,8 @@ distance_of (double ratio)
   return fabs (log (ratio));
 }
 
-/* Whether a price that is off by ratio is probably that of one out of n: it is then near the last one, or at most half as
- * far from it. Our own measure, no source. */
+/* Whether a price that is off by ratio is probably that of one out of n: it is then near the last one, or at most half
+ * as far from it. Our own measure, no source. */
 static gboolean
 is_of_one (double ratio,
            double n)
