@@ -655,8 +655,8 @@ class Prices(unittest.TestCase):
                      [("Butter", "0", "7"), ("Butter", "2", "22"), ("Butter", "5000", "70"), ("Mussels", "0", "4.2"),
                       ("Mussels", "10", "42")])
 
-  # What was answered before is not answered again. 50 oysters at 0.92 are 46.00, the mussels 88.00; 13.40 of charges are
-  # a tenth, 4.60 and 8.80. A box of 50 would be 2500 of them. By hand.
+  # What was answered before is not answered again. 50 oysters at 0.92 are 46.00, the mussels 88.00; of 13.40 of charges
+  # they take 4.60 and 8.80, a tenth. A box of 50 would be 2500 of them. By hand.
   def test_a_line_that_was_answered_is_booked_once(self):
     for how, parts in (("spread", ["4.6", "46", "8.8", "88"]), ("book", ["13.4", "46", "88"])):
       lines = (ubl_line("105", "50", "EA", "46.00", "0.92"), ubl_line("102", "20", "KGM", "88.00", "4.40"))
