@@ -184,6 +184,23 @@ read_service (CroPlanning *planning,
 
 /* --- The answer -------------------------------------------------------------------------------------- */
 
+/* Services of that day; what cannot be read of them is not what was asked. */
+static void
+say_like_service (const CroPlanning *planning)
+{
+  char day[CRO_DATE_CHARS];
+  static const char *const columns[] = { "date", "service", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (planning->book), "service", columns, NULL);
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+
+  cro_date_format (planning->day, day);
+  while (rows != NULL && cro_rows_next (rows, NULL))
+    if (strcmp (cro_rows_get_text (rows, 0), day) == 0
+        && !g_ptr_array_find_with_equal_func (names, cro_rows_get_text (rows, 1), g_str_equal, NULL))
+      g_ptr_array_add (names, g_strdup (cro_rows_get_text (rows, 1)));
+  cro_cli_say_similar (names, planning->name);
+}
+
 static CroCliStatus
 read_kept (CroPlanning *planning,
            const char  *path)
@@ -199,6 +216,7 @@ read_kept (CroPlanning *planning,
   day = cro_date_to_text (planning->day);
   /* Translators: the name of a service ("dinner"), and a date. */
   g_printerr (_("there are no covers for “%s” on %s\n"), planning->name, day);
+  say_like_service (planning);
   return CRO_CLI_REFUSED;
 }
 

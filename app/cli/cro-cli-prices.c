@@ -6,6 +6,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-name.h"
 #include "cro-number.h"
@@ -23,7 +24,7 @@ typedef struct
   char    **accept;     /* numbers or codes of lines */
   gboolean  accept_all;
   gboolean  accept_seller;
-  char     *charges;
+  char    **charges;
   char    **is;         /* as CroListReading has them, and the next */
   char    **holds;
   CroListReading reading;
@@ -35,7 +36,7 @@ options_clear (Options *self)
   g_free (self->supplier);
   g_free (self->from);
   g_strfreev (self->accept);
-  g_free (self->charges);
+  g_strfreev (self->charges);
   g_strfreev (self->is);
   g_strfreev (self->holds);
 }
@@ -83,7 +84,8 @@ post_into (CroPricing *pricing,
   g_autoptr (GError) error = NULL;
   g_autoptr (CroBook) after = NULL;
 
-  if (!cro_price_list_post (pricing->list, cro_book_get_model (pricing->book), path, desk, label, faults, &error))
+  if (!cro_price_list_post (pricing->list, cro_book_get_model (pricing->book), path, desk, label,
+                            cro_cli_goes_on, NULL, faults, &error))
     return cro_cli_fail_to_load (path, file, faults, error);
   if (for_good)
     cro_cli_note_change ();
@@ -137,29 +139,7 @@ try_on_copy (CroPricing *pricing,
 
 /* --- Answers ------------------------------------------------------------------------------------------ */
 
-/* answer: NULL is of all lines. FALSE: no line that can be answered so is meant. That a line is right does not say
- * how much it delivers. */
-static gboolean
-accept_line (CroPricing *pricing,
-             const char *answer)
-{
-  CroPriceList *list = pricing->list;
-  g_autoptr (GArray) meant = g_array_new (FALSE, FALSE, sizeof (guint));
-
-  for (guint i = 0; i < list->rows->len; i++)
-    {
-      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
-
-      if (cro_list_row_can_accept (row) && !cro_list_row_asks_pack (list, row)
-          && (answer == NULL || cro_list_row_is_called (row, answer)))
-        g_array_append_val (meant, i);
-    }
-  if (meant->len > 0)
-    cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
-  return meant->len > 0;
-}
-
-/* Of one that waits for more than that. */
+/* Of one that waits for more than that it is right. */
 static void
 say_what_it_waits_for (const CroPriceList *list,
                        const char         *answer)
@@ -173,31 +153,114 @@ say_what_it_waits_for (const CroPriceList *list,
     }
 }
 
+/* answer: NULL is of all lines, but of those that contradict each other. FALSE: no line that can be answered so is
+ * meant, which is said. That a line is right does not say how much it delivers. */
+static gboolean
+accept_line (CroPricing *pricing,
+             const char *answer)
+{
+  CroPriceList *list = pricing->list;
+  g_autoptr (GArray) meant = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint n_twice = 0;
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!cro_list_row_can_accept (row) || cro_list_row_asks_pack (list, row)
+          || !(answer != NULL ? cro_list_row_is_called (row, answer) : !cro_list_row_is_twice (row)))
+        continue;
+      g_array_append_val (meant, i);
+      n_twice += cro_list_row_is_twice (row);
+    }
+  if (n_twice > 1)
+    {
+      g_printerr (_("--accept “%s” is of lines that contradict each other; name one of them by its number\n"), answer);
+      return FALSE;
+    }
+  if (meant->len > 0)
+    cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
+  if (meant->len == 0 && answer != NULL)
+    {
+      /* Translators: what was given to --accept: the number or the code of a line. */
+      g_printerr (_("no line waits for --accept “%s”\n"), answer);
+      say_what_it_waits_for (list, answer);
+    }
+  return meant->len > 0;
+}
+
 static gboolean
 accept_lines (CroPricing    *pricing,
               const Options *options)
 {
   for (guint i = 0; options->accept != NULL && options->accept[i] != NULL; i++)
     if (!accept_line (pricing, options->accept[i]))
-      {
-        /* Translators: what was given to --accept: the number or the code of a line. */
-        g_printerr (_("no line waits for --accept “%s”\n"), options->accept[i]);
-        say_what_it_waits_for (pricing->list, options->accept[i]);
-        return FALSE;
-      }
+      return FALSE;
   if (options->accept_all)
     accept_line (pricing, NULL);
   return TRUE;
 }
 
+/* What --is or --holds say of a line. */
+static void
+say_no_answer (const CroPriceList *list)
+{
+  const char *what = strchr (list->no_answer, '=');
+  g_autofree char *line = g_strndup (list->no_answer, strcspn (list->no_answer, "="));
+
+  switch (list->no_answer_why)
+    {
+    case CRO_ANSWER_OF_NO_LINE:
+      /* Translators: the number or the code of a line of a supplier's list, as it was given. */
+      g_printerr (_("there is no line “%s”\n"), line);
+      break;
+    case CRO_ANSWER_NO_PACK:
+      /* Translators: what was given as a pack. */
+      g_printerr (_("“%s” is no pack; write it with its unit, as 6 × 1 l\n"), what + 1);
+      break;
+    case CRO_ANSWER_CONTRADICTS:
+      g_printerr (_("“%s” contradicts what else is said of that line\n"), list->no_answer);
+      break;
+    default:
+      /* Translators: what was given to --is or --holds: the number or the code of a line, and what is said of it. */
+      g_printerr (_("“%s” cannot be said of a line\n"), list->no_answer);
+    }
+}
+
+static void
+say_no_ingredient (CroModel   *model,
+                   const char *name)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autofree char *folded = cro_fold (name);
+  guint n = 0;
+
+  for (guint32 i = 0; i < model->items->len; i++)
+    {
+      const CroItem *item = cro_model_item (model, i);
+      g_autofree char *other = NULL;
+
+      if (item->is_dead || !model->measures[i].is_bought)
+        continue;
+      other = cro_fold (item->name);
+      n += strcmp (other, folded) == 0;
+      g_ptr_array_add (names, (gpointer) item->name);
+    }
+  if (n > 1)
+    g_printerr (_("several ingredients are called “%s”; write the name as the book has it\n"), name);
+  else
+    g_printerr (_("there is no ingredient “%s”\n"), name);
+  cro_cli_say_similar (names, name);
+}
+
 /* Nothing is posted beside an answer that is none. */
 static gboolean
-check_answers (const CroPriceList *list)
+check_answers (const CroPriceList *list,
+               CroModel           *model)
 {
   if (list->no_answer != NULL)
     {
-      /* Translators: what was given to --is or --holds: the number or the code of a line, and what is said of it. */
-      g_printerr (_("“%s” cannot be said of a line\n"), list->no_answer);
+      say_no_answer (list);
       return FALSE;
     }
   for (guint i = 0; i < list->rows->len; i++)
@@ -206,7 +269,7 @@ check_answers (const CroPriceList *list)
 
       if (row->is_named && row->item == CRO_NO_SLOT)
         {
-          g_printerr (_("there is no ingredient “%s”\n"), row->name);
+          say_no_ingredient (model, row->name);
           return FALSE;
         }
     }
@@ -361,6 +424,9 @@ refuse (CroPricing    *pricing,
   g_printerr ("%s: %s\n", file, pricing->refused);
   if (refusal == NULL && pricing->list->supplier == CRO_NO_SLOT)
     say_like_supplier (pricing);
+  if (pricing->list->is_booked_otherwise
+      && (options->is != NULL || options->holds != NULL || options->charges != NULL))
+    g_printerr (_("an answer may be another than that with which it was booked; undo takes that back\n"));
   if (pricing->list->seller_slot != CRO_NO_SLOT && !pricing->list->is_seller_right)
     g_printerr (_("name that supplier, or use --accept-seller\n"));
   if (cro_price_list_lacks_whole (pricing->list))
@@ -399,16 +465,25 @@ price_book (CroPricing    *pricing,
 static gboolean
 read_charges (Options *options)
 {
-  CroListWhole whole = CRO_WHOLE_SPREAD;
+  for (guint i = 0; options->charges != NULL && options->charges[i] != NULL; i++)
+    {
+      CroListWhole whole = CRO_WHOLE_SPREAD;
 
-  if (options->charges == NULL)
-    return TRUE;
-  while (whole < CRO_N_WHOLE && strcmp (options->charges, cro_list_whole_codes[whole]) != 0)
-    whole++;
-  options->reading.whole = whole;
-  if (whole == CRO_N_WHOLE)
-    g_printerr (_("--charges is “spread”, “book” or “leave”, not “%s”\n"), options->charges);
-  return whole < CRO_N_WHOLE;
+      while (whole < CRO_N_WHOLE && strcmp (options->charges[i], cro_list_whole_codes[whole]) != 0)
+        whole++;
+      if (whole == CRO_N_WHOLE)
+        {
+          g_printerr (_("--charges is “spread”, “book” or “leave”, not “%s”\n"), options->charges[i]);
+          return FALSE;
+        }
+      if (i > 0 && whole != options->reading.whole)
+        {
+          g_printerr (_("--charges is given twice, each time another way\n"));
+          return FALSE;
+        }
+      options->reading.whole = whole;
+    }
+  return TRUE;
 }
 
 static CroCliStatus
@@ -425,10 +500,13 @@ read_and_price (CroPricing    *pricing,
   if (pricing->book == NULL)
     return cro_cli_fail (path, error);
   if (!cro_price_list_read_by (file, pricing->book, supplier, from, &options->reading, &pricing->list, &error)
-      && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
+      && error == NULL)
+    g_set_error_literal (&error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
+  if (error != NULL && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
     return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? path : file, error);
   pricing->refused = refusal_of (pricing->list, error);
-  if (pricing->refused == NULL && (!check_answers (pricing->list) || !accept_lines (pricing, options)))
+  if (pricing->refused == NULL
+      && (!check_answers (pricing->list, cro_book_get_model (pricing->book)) || !accept_lines (pricing, options)))
     return CRO_CLI_REFUSED;
   return pricing->refused != NULL ? refuse (pricing, options, file, error)
                                   : price_book (pricing, options, path, file);
@@ -454,7 +532,7 @@ cro_cli_prices (int    argc,
       N_("What a line is: an ingredient’s name, disposable, other or return"), N_("LINE=WHAT") },
     { "holds", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.holds, N_("What one of a line’s packs holds, as 6 × 1 l"),
       N_("LINE=PACK") },
-    { "charges", 0, 0, G_OPTION_ARG_STRING, &options.charges,
+    { "charges", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.charges,
       N_("What becomes of charges on a whole invoice: spread, book or leave"), N_("HOW") },
     { NULL },
   };
@@ -472,6 +550,7 @@ cro_cli_prices (int    argc,
     }
   options.reading.is_seller_right = options.accept_seller;
   options.reading.keeps_later = TRUE;
+  options.reading.go_on = cro_cli_goes_on;
   options.reading.is = (const char *const *) options.is;
   options.reading.holds = (const char *const *) options.holds;
   if (!cro_cli_read_date (options.from, &from) || !read_charges (&options))

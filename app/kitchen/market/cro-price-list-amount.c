@@ -277,10 +277,29 @@ cro_list_look_back (CroListMatching *self,
     row->last = CRO_NOT_SET;
 }
 
-static gboolean
-is_near (double ratio)
+/* As many as a dozen of a unit of pieces are; 0: it is none of pieces. */
+static double
+pieces_of (CroUnit unit)
 {
-  return fabs (ratio - 1) <= CRO_LOOK_BEYOND;
+  const CroUnitInfo *info = cro_unit_get (unit);
+
+  return info->base == CRO_BASE_EACH ? (double) info->numerator / (double) info->denominator : 0;
+}
+
+/* How far a price is from the last one, whichever is the larger. */
+static double
+distance_of (double ratio)
+{
+  return fabs (log (ratio));
+}
+
+/* Whether a price that is off by ratio is probably that of one out of n: it is then near the last one, or at most half
+ * as far from it. Our own measure, no source. */
+static gboolean
+is_of_one (double ratio,
+           double n)
+{
+  return n > 1 && (fabs (ratio * n - 1) <= CRO_LOOK_BEYOND || 2 * distance_of (ratio * n) < distance_of (ratio));
 }
 
 /* A document that counts pieces is probably not of packs where the price is that of a piece, or of one out of a pack;
@@ -289,7 +308,8 @@ static void
 look_at_pieces (CroListMatching *self,
                 CroListRow      *row)
 {
-  double count = cro_decimal_to_double (row->pack.count), size = cro_decimal_to_double (row->pack.size);
+  double count = cro_decimal_to_double (row->pack.count), ratio = row->look.ratio;
+  double pieces = count * cro_decimal_to_double (row->pack.size) * pieces_of (row->pack.unit);
   CroUnit unit;
   gint64 ignored;
 
@@ -297,11 +317,11 @@ look_at_pieces (CroListMatching *self,
       || row->look.kind == CRO_LOOK_NOTHING || row->look.kind == CRO_LOOK_PACK || row->look.kind == CRO_LOOK_SHRANK
       || cro_unit_code_read (row->unit, &unit, &ignored) != CRO_UNIT_CODE_PIECE)
     return;
-  row->look.pack = row->pack;
-  if (count > 1 && is_near (row->look.ratio * count))
-    row->look.pack.count = CRO_MICRO;
-  else if (row->pack.unit == CRO_UNIT_EACH && count * size > 1 && is_near (row->look.ratio * count * size))
-    row->look.pack.count = row->look.pack.size = CRO_MICRO;
+  if (is_of_one (ratio, pieces)
+      && !(is_of_one (ratio, count) && distance_of (ratio * count) <= distance_of (ratio * pieces)))
+    row->look.pack = (CroPack){ CRO_MICRO, CRO_MICRO, CRO_UNIT_EACH };
+  else if (is_of_one (ratio, count))
+    row->look.pack = (CroPack){ CRO_MICRO, row->pack.size, row->pack.unit };
   else
     return;
   row->look.kind = CRO_LOOK_PACK;

@@ -71,7 +71,7 @@ say_what (CroPriceList *self,
   gboolean is_invoice = self->source == CRO_LIST_INVOICE;
 
   for (guint goods = CRO_LIST_GOODS_DISPOSABLE; goods < CRO_N_LIST_GOODS; goods++)
-    if (strcmp (what, goods_words[goods]) == 0)
+    if (g_ascii_strcasecmp (what, goods_words[goods]) == 0)
       {
         if (is_invoice)
           cro_list_row_say_goods (self, row, (CroListGoods) goods);
@@ -79,7 +79,7 @@ say_what (CroPriceList *self,
       }
   if (row->is_whole)
     return FALSE;
-  if (strcmp (what, "return") == 0)
+  if (g_ascii_strcasecmp (what, "return") == 0)
     {
       cro_list_row_turn (row, TRUE);
       return is_invoice;
@@ -91,24 +91,35 @@ say_what (CroPriceList *self,
   return row->name != NULL;
 }
 
-/* FALSE: it is said of no line, or cannot be said of one. */
-static gboolean
+/* said: what was said so far, by the index of its line + 1; borrowed. */
+static CroListAnswer
 take_answer (CroPriceList *self,
              const char   *answer,
-             gboolean      is_pack)
+             gboolean      is_pack,
+             GHashTable   *said)
 {
   const char *what = strchr (answer, '=');
   g_autofree char *line = what != NULL ? g_strndup (answer, (gsize) (what - answer)) : NULL;
-  gboolean is_taken = FALSE;
+  CroListAnswer why = line != NULL ? CRO_ANSWER_OF_NO_LINE : CRO_ANSWER_UNFIT;
+  CroPack ignored;
 
   for (guint i = 0; line != NULL && i < self->rows->len; i++)
     {
       CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+      const char *before = g_hash_table_lookup (said, GUINT_TO_POINTER (i + 1));
 
-      if (cro_list_row_is_called (row, line))
-        is_taken |= is_pack ? say_holds (row, what + 1) : say_what (self, row, what + 1);
+      if (!cro_list_row_is_called (row, line))
+        continue;
+      if (before != NULL && strcmp (before, what + 1) != 0)
+        return CRO_ANSWER_CONTRADICTS;
+      if (before == NULL && (is_pack ? say_holds (row, what + 1) : say_what (self, row, what + 1)))
+        g_hash_table_insert (said, GUINT_TO_POINTER (i + 1), (gpointer) (what + 1));
+      if (why != CRO_ANSWER_FITS)
+        why = g_hash_table_contains (said, GUINT_TO_POINTER (i + 1)) ? CRO_ANSWER_FITS : CRO_ANSWER_UNFIT;
     }
-  return is_taken;
+  if (why == CRO_ANSWER_UNFIT && is_pack && what != NULL && !cro_list_pack_from_text (what + 1, &ignored))
+    return CRO_ANSWER_NO_PACK;
+  return why;
 }
 
 void
@@ -118,12 +129,27 @@ cro_price_list_take_answers (CroPriceList         *self,
   const char *const *all[] = { reading->is, reading->holds };
 
   for (guint kind = 0; kind < G_N_ELEMENTS (all); kind++)
-    for (guint i = 0; all[kind] != NULL && all[kind][i] != NULL; i++)
-      if (!take_answer (self, all[kind][i], kind == 1) && self->no_answer == NULL)
-        self->no_answer = g_string_chunk_insert_const (self->texts, all[kind][i]);
+    {
+      g_autoptr (GHashTable) said = g_hash_table_new (NULL, NULL);
+
+      for (guint i = 0; all[kind] != NULL && all[kind][i] != NULL && self->no_answer == NULL
+                        && (reading->go_on == NULL || reading->go_on (reading->user_data, 0)); i++)
+        {
+          self->no_answer_why = take_answer (self, all[kind][i], kind == 1, said);
+          if (self->no_answer_why != CRO_ANSWER_FITS)
+            self->no_answer = g_string_chunk_insert_const (self->texts, all[kind][i]);
+        }
+    }
 }
 
-/* That it is another pack than the book's was said. */
+static gboolean
+is_look (const CroListRow *row,
+         CroListWhy        why)
+{
+  return why == CRO_LIST_LOOK;
+}
+
+/* That it is another pack than the book's was said: nobody asks whether it is. */
 void
 cro_price_list_end_answers (CroPriceList *self,
                             CroModel     *model)
@@ -139,4 +165,6 @@ cro_price_list_end_answers (CroPriceList *self,
     }
   if (said->len > 0)
     cro_price_list_accept (self, model, &g_array_index (said, guint, 0), said->len);
+  for (guint i = 0; i < said->len; i++)
+    cro_list_row_unsay (&g_array_index (self->rows, CroListRow, g_array_index (said, guint, i)), is_look);
 }

@@ -50,6 +50,7 @@ add_ingredients (CroListBook *self)
         continue;
       folded = cro_fold (item->name);
       one = cro_fold_number (folded);
+      put (self->spellings, g_strdup (item->name), i);
       put (self->names, g_strdup (*folded != '\0' ? folded : item->name), i);
       put (self->names_in_number, g_strdup (one), i);
       cro_list_book_add_words (self, item->name, i);
@@ -149,6 +150,7 @@ cro_list_book_init (CroListBook  *self,
   self->codes = names_new ();
   self->gtins = names_new ();
   self->gtins_of_all = names_new ();
+  self->spellings = names_new ();
   self->names = names_new ();
   self->names_in_number = names_new ();
   self->no_goods = names_new ();
@@ -167,6 +169,7 @@ cro_list_book_clear (CroListBook *self)
   g_hash_table_unref (self->codes);
   g_hash_table_unref (self->gtins);
   g_hash_table_unref (self->gtins_of_all);
+  g_hash_table_unref (self->spellings);
   g_hash_table_unref (self->names);
   g_hash_table_unref (self->names_in_number);
   cro_word_index_free (self->words);

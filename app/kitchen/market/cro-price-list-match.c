@@ -81,6 +81,9 @@ item_of_name (CroListMatching *self,
 
   if (name == NULL)
     return CRO_NO_SLOT;
+  item = look_up (self->of->spellings, name);
+  if (item != CRO_NO_SLOT)
+    return item;
   folded = cro_fold (name);
   item = look_up (self->of->names, *folded != '\0' ? folded : name);
   if (item != CRO_NO_SLOT)

@@ -559,6 +559,8 @@ cro_price_list_post (const CroPriceList *self,
                      const char         *path,
                      const char         *desk,
                      const char         *label,
+                     CroLoadGoOn         go_on,
+                     gpointer            user_data,
                      CroFaults          *faults,
                      GError            **error)
 {
@@ -566,8 +568,13 @@ cro_price_list_post (const CroPriceList *self,
 
   if (store == NULL || !cro_store_begin_act (store, label, error))
     return FALSE;
-  if (cro_price_list_write (self, model, store, faults, error) && cro_store_end_act (store, NULL, error))
-    return TRUE;
+  if (cro_price_list_write (self, model, store, faults, error))
+    {
+      if (go_on != NULL && !go_on (user_data, 1))
+        g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
+      else if (cro_store_end_act (store, NULL, error))
+        return TRUE;
+    }
   cro_store_cancel_act (store);
   return FALSE;
 }

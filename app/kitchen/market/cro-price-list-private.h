@@ -16,6 +16,7 @@ typedef struct
   GHashTable *codes;          /* code → slot of the offer + 1; 0: of several ingredients */
   GHashTable *gtins;          /* 14 digits → slot of the offer + 1, of this supplier */
   GHashTable *gtins_of_all;   /* 14 digits → slot of the item + 1, whose pack it is */
+  GHashTable *spellings;      /* as they are written → the same; they go before the next */
   GHashTable *names;          /* folded → slot of the item + 1 */
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   guint       n_words;        /* the most in a name that has a number; 0: none has */
@@ -56,9 +57,6 @@ void         cro_list_row_say_goods (CroPriceList  *self,
                                      CroListGoods   goods);
 void         cro_list_row_turn      (CroListRow    *row,
                                      gboolean       is_turned);
-
-/* Whether another line has another price for its pack. */
-gboolean     cro_list_row_is_twice  (const CroListRow *row);
 
 /* Takes back what was said of it and is answered now. */
 void         cro_list_row_unsay     (CroListRow     *row,

@@ -73,6 +73,8 @@ typedef struct
   gint64   amount;
   gint64   net_value;
   gboolean is_met;     /* by a line of the document */
+  const char *category; /* of what is no ingredient; NULL */
+  gboolean is_disposable;
 } Booked;
 
 /* A number without what tells two of one document apart: case, blanks, what is not seen. */
@@ -116,7 +118,7 @@ read_booked (CroPriceList  *list,
              GError       **error)
 {
   static const char *const columns[] = { "document", "ingredient", "amount_micro", "net_value_micro", "date",
-                                         "document_date", "id", NULL };
+                                         "document_date", "id", "category", "kind", NULL };
   CroModel *model = cro_book_get_model (book);
   gint64 id = g_array_index (model->suppliers, CroSupplier, list->supplier).id;
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "purchase", "supplier", id, columns, error);
@@ -128,7 +130,8 @@ read_booked (CroPriceList  *list,
     if (is_of_document (list, key, rows))
       {
         Booked one = { cro_rows_get_int (rows, 6), CRO_NO_SLOT, cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3),
-                       FALSE };
+                       FALSE, cro_price_list_keep (list, cro_rows_get_text (rows, 7)),
+                       strcmp (cro_rows_get_text (rows, 8), cro_purchase_kind_codes[DISPOSABLE]) == 0 };
 
         if (!cro_rows_is_null (rows, 1))
           one.item = cro_slots_get (&model->item_slots, cro_rows_get_int (rows, 1));
@@ -140,12 +143,14 @@ read_booked (CroPriceList  *list,
 }
 
 /* How a line may have been booked: as it stands; by its ingredient and its money, of whatever amount, as that hangs on
- * answers that another reading has; one that names nothing as what somebody said that it is; or as given back. */
+ * answers that another reading has; one that names nothing as what somebody said that it is; one that names an
+ * ingredient as none, which somebody said; or as given back. */
 typedef enum
 {
   AS_IT_STANDS,
   BY_ARTICLE,
   BY_MONEY,
+  AS_NO_INGREDIENT,
   GIVEN_BACK,
 } Way;
 
@@ -173,6 +178,18 @@ is_money_of (const Meeting *self,
 }
 
 static gboolean
+is_category_of (const Booked     *one,
+                const CroListRow *row)
+{
+  CroListRow as_other = *row;
+  g_autofree char *category = NULL;
+
+  as_other.goods = CRO_LIST_GOODS_OTHER;
+  category = cro_list_dup_category (&as_other);
+  return one->category != NULL && g_strcmp0 (one->category, category) == 0;
+}
+
+static gboolean
 meets (const Meeting         *self,
        const Booked          *one,
        const CroListRow      *row,
@@ -192,6 +209,9 @@ meets (const Meeting         *self,
     case BY_MONEY:
       return is_money_of (self, one->net_value, purchase->net_value) && one->item != CRO_NO_SLOT
              && row->item == CRO_NO_SLOT && !row->is_no_ingredient;
+    case AS_NO_INGREDIENT:
+      return one->item == CRO_NO_SLOT && row->item != CRO_NO_SLOT && !row->is_named && row->share_of == 0
+             && is_money_of (self, one->net_value, purchase->net_value) && is_category_of (one, row);
     default:
       return !row->is_return && is_money_of (self, one->net_value, -purchase->net_value)
              && one->amount == -purchase->amount && (one->item == purchase->item || row->item == CRO_NO_SLOT);
@@ -213,7 +233,14 @@ meet (const Meeting *self,
       cro_list_row_turn (row, TRUE);
       row->state = CRO_LIST_RETURN;
     }
-  if (self->is_bare || way == GIVEN_BACK)
+  if (way == AS_NO_INGREDIENT)
+    {
+      row->item = row->offer = CRO_NO_SLOT;
+      row->goods = one->is_disposable ? CRO_LIST_GOODS_DISPOSABLE : CRO_LIST_GOODS_OTHER;
+      row->is_no_ingredient = row->is_recalled = TRUE;
+      row->state = CRO_LIST_NO_INGREDIENT;
+    }
+  if (self->is_bare || way >= AS_NO_INGREDIENT)
     row->spread = 0;
   if (self->list->is_cut)
     row->in_book_currency = one->net_value;
@@ -237,7 +264,7 @@ meet_lines (const Meeting *self,
       CroListPurchase purchase;
       gboolean was_met = row->is_in_book;
 
-      if (self->is_bare || way == GIVEN_BACK)
+      if (self->is_bare || way >= AS_NO_INGREDIENT)
         {
           bare.spread = 0;
           bare.in_book_currency = CRO_NOT_SET;
@@ -262,7 +289,7 @@ meet_goods (const Meeting *self,
 {
   gboolean has_any = FALSE;
 
-  for (Way way = AS_IT_STANDS; way <= BY_MONEY; way++)
+  for (Way way = AS_IT_STANDS; way <= AS_NO_INGREDIENT; way++)
     has_any |= meet_lines (self, way, items);
   return has_any;
 }
@@ -287,6 +314,93 @@ meet_bare_lines (const Meeting *self)
   meet_lines (self, AS_IT_STANDS, NULL);
 }
 
+/* Whether somebody said of a line that it is given back, or for no goods: others have its part of charges then. */
+static gboolean
+has_fewer_goods (const CroPriceList *list)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (row->is_turned || (row->goods == CRO_LIST_GOODS_OTHER && !row->is_whole))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* With another part of what is spread than it has now. */
+static gboolean
+meet_other_share (const Meeting *self,
+                  CroListRow    *row)
+{
+  const double most = fabs ((double) (self->list->charges - self->list->allowances) / CRO_NANO);
+  CroListRow bare = *row;
+  CroListPurchase purchase;
+
+  bare.spread = 0;
+  if (!cro_list_purchase_of (self->list, self->model, &bare, &purchase) || purchase.amount == 0)
+    return FALSE;
+  for (guint n = 0; n < self->booked->len && !row->is_in_book; n++)
+    {
+      Booked *one = &g_array_index (self->booked, Booked, n);
+
+      if (!one->is_met && one->item == purchase.item && one->amount == purchase.amount
+          && fabs (cro_decimal_to_double (one->net_value - purchase.net_value)) <= most)
+        meet (self, row, one, AS_IT_STANDS);
+    }
+  return row->is_in_book;
+}
+
+/* What a line that waited had of charges others have when it is said to be no goods: those that are in the book take it
+ * as rows of their own. */
+static void
+meet_other_shares (const Meeting *self)
+{
+  GArray *rows = self->list->rows;
+  const guint n = rows->len;
+  g_autofree gboolean *has_share = g_new0 (gboolean, n + 1);
+  gboolean has_any = FALSE;
+
+  if (self->list->whole != CRO_WHOLE_SPREAD || self->list->is_cut || !has_fewer_goods (self->list))
+    return;
+  for (guint i = 0; i < n; i++)
+    {
+      CroListRow *row = &g_array_index (rows, CroListRow, i);
+
+      if (row->share_of > 0)
+        has_share[row->share_of - 1] = TRUE;
+      else if (!row->is_in_book && row->item != CRO_NO_SLOT)
+        has_any |= meet_other_share (self, row);
+    }
+  cro_price_list_share (self->list, self->model);
+  if (!has_any && self->list->no_spread == CRO_SPREAD_DONE)
+    return;
+  for (guint i = 0; i < n; i++)
+    {
+      const CroListRow *row = &g_array_index (rows, CroListRow, i);
+
+      if (row->is_in_book && row->share_of == 0 && row->item != CRO_NO_SLOT && !has_share[i])
+        cro_price_list_add_share (self->list, self->model, i, row->item);
+    }
+  cro_price_list_share (self->list, self->model);
+  meet_lines (self, AS_IT_STANDS, NULL);
+}
+
+/* Parts that come to nothing. */
+static void
+drop_shares (CroPriceList *list)
+{
+  for (guint i = list->rows->len; i > 0; i--)
+    {
+      CroListRow *row = &g_array_index (list->rows, CroListRow, i - 1);
+
+      if (row->share_of == 0 || row->is_booked)
+        continue;
+      g_clear_pointer (&row->reasons, g_array_unref);
+      g_array_remove_index (list->rows, i - 1);
+    }
+}
+
 /* To the cent first, whatever was said of charges then; what is met only nearly may be another row's. */
 static void
 meet_all (CroPriceList *list,
@@ -306,8 +420,11 @@ meet_all (CroPriceList *list,
         }
       if (list->whole == CRO_WHOLE_SPREAD)
         meet_bare_lines (&self);
+      if (is_near == 1)
+        meet_other_shares (&self);
     }
   cro_price_list_share (list, model);
+  drop_shares (list);
 }
 
 gboolean

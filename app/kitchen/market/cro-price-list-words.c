@@ -25,6 +25,9 @@ cro_words_list_state (const CroListRow *row)
   if (row->is_late && row->state == CRO_LIST_UNCHANGED)
     /* Translators: the status of a price that stays, as it is later than that of an invoice. */
     return C_("price", "stays");
+  if (cro_list_row_gives_way (row) && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED))
+    /* Translators: the status of a price beside another of the same pack, which was said to be right. */
+    return C_("price", "not posted");
   switch (row->state)
     {
     case CRO_LIST_NEW:

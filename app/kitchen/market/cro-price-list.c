@@ -119,6 +119,12 @@ cro_list_row_is_twice (const CroListRow *row)
 }
 
 gboolean
+cro_list_row_gives_way (const CroListRow *row)
+{
+  return has_reason (row, CRO_LIST_GIVES_WAY);
+}
+
+gboolean
 cro_list_row_is_talk (const CroPriceList *self,
                       const CroListRow   *row)
 {

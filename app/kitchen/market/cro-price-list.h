@@ -108,6 +108,16 @@ typedef struct
   const char *other;       /* NULL */
 } CroListReason;
 
+/* Why an answer is none. */
+typedef enum
+{
+  CRO_ANSWER_FITS,
+  CRO_ANSWER_OF_NO_LINE,
+  CRO_ANSWER_NO_PACK,
+  CRO_ANSWER_CONTRADICTS,  /* another of the same line */
+  CRO_ANSWER_UNFIT,        /* it cannot be said of that line */
+} CroListAnswer;
+
 /* What becomes of the allowances and charges of a whole document. */
 typedef enum
 {
@@ -211,6 +221,7 @@ typedef struct
   double         rate;       /* of a document in another currency: the book's for one of it on that day; NaN */
   const char    *no_date;    /* a date of the document that is none, as it stands there; NULL */
   const char    *no_answer;  /* the first of the answers of its reading that no line takes; NULL */
+  CroListAnswer  no_answer_why;
   const char    *booked_as;  /* a document of the supplier's that is booked, whose number differs in case, blanks or
                                 what is not seen alone; NULL */
   CroDate        dated;      /* of the document; of a table what all its rows say; CRO_NO_DAY */
@@ -287,6 +298,12 @@ gboolean      cro_list_why_can_be_right (CroListWhy why);
 /* Whether "it is right" is all that it waits for. */
 gboolean      cro_list_row_can_accept (const CroListRow *row);
 
+/* Whether another line has another price for its pack, and nobody has said which is right. */
+gboolean      cro_list_row_is_twice  (const CroListRow *row);
+
+/* Whether another line was said to be right in its place: its price is not posted. */
+gboolean      cro_list_row_gives_way (const CroListRow *row);
+
 /* Whether line is its number or its code. */
 gboolean      cro_list_row_is_called (const CroListRow *row,
                                       const char       *line);
@@ -359,12 +376,14 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPriceList, cro_price_list_free)
 /* Posts what does not wait into the book at path, in one act: a pack, or a price of its day, that the book
  * has becomes the list's. Where the document was booked before, what the book has of it is not booked
  * again. FALSE on failure, CRO_LOAD_ERROR or CRO_STORE_ERROR, and nothing was changed. The list's supplier
- * is one of the book's. */
+ * is one of the book's. go_on, which may be NULL, gives it up before it is there for good. */
 gboolean      cro_price_list_post  (const CroPriceList *self,
                                     CroModel       *model,
                                     const char     *path,
                                     const char     *desk,
                                     const char     *label,
+                                    CroLoadGoOn     go_on,
+                                    gpointer        user_data,
                                     CroFaults      *faults,
                                     GError        **error);
 

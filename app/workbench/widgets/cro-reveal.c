@@ -24,6 +24,9 @@ typedef struct
   double value;      /* where the page stood; NaN: where it stands */
 } Wait;
 
+/* Frames after which what has no size is taken to be hidden: some two seconds. */
+#define MOST_FRAMES 120
+
 /* The first frame gives the size: it is there at the second, or where there is much to lay out later. */
 static gboolean
 tick_cb (GtkWidget     *widget,
@@ -33,6 +36,8 @@ tick_cb (GtkWidget     *widget,
   const Wait *wait = user_data;
   GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
 
+  if (gdk_frame_clock_get_frame_counter (clock) > wait->first + MOST_FRAMES)
+    return G_SOURCE_REMOVE;
   if (gdk_frame_clock_get_frame_counter (clock) <= wait->first || gtk_widget_get_height (widget) == 0)
     return G_SOURCE_CONTINUE;
   if (scroller != NULL && !isnan (wait->value))
