@@ -150,7 +150,7 @@ add_by_products (Went  *self,
 const char *
 cro_month_went_rest (const CroMonth *month)
 {
-  return month->by_products->len > 0 ? _("without an ingredient or count; by-products in stock")
+  return month->by_products->len > 0 ? _("by-products in stock; without an ingredient or count")
                                      : _("without an ingredient, an amount or a count");
 }
 
