@@ -201,12 +201,14 @@ test_near (void **state)
     { "no word at all", " - ", "", 9 },
   };
   g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autoptr (CroNearNames) near_names = NULL;
 
   for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
     g_ptr_array_add (names, (gpointer) all[i]);
+  near_names = cro_near_names_new (names);
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autoptr (GArray) found = cro_near_names (names, cases[i].text, cases[i].most);
+      g_autoptr (GArray) found = cro_near_names_find (near_names, cases[i].text, cases[i].most);
       g_autoptr (GString) said = g_string_new (NULL);
 
       for (guint n = 0; n < found->len; n++)
@@ -250,6 +252,20 @@ rename_first (Fixture    *fixture,
   cro_test_must (cro_book_set (fixture->book, "rename", "item", 1, "name", &cell, &error), error);
 }
 
+/* The best of what may have been meant, of kinds; "" where there is none. */
+static void
+must_find_like (Fixture    *fixture,
+                const char *text,
+                guint       kinds,
+                const char *expected)
+{
+  g_autoptr (GArray) found = cro_finder_find_like (fixture->finder, text, kinds, 1);
+  const CroFound *best = found->len > 0 ? &g_array_index (found, CroFound, 0) : NULL;
+
+  assert_string_equal (best != NULL ? cro_kind_name (cro_book_get_model (fixture->book), best->kind, best->slot) : "",
+                       expected);
+}
+
 static void
 test_keeps_up (void **state)
 {
@@ -258,15 +274,21 @@ test_keeps_up (void **state)
   GError *error = NULL;
 
   must_find (fixture, "as loaded", "brown", all, 9, "Brown crab");
+  must_find_like (fixture, "Brwn crab of ours", all, "Brown crab");
+  must_find_like (fixture, "Brwn crab of ours", 1u << CRO_KIND_MENU, "");
+  must_find_like (fixture, "Brwn crab of ours", all, "Brown crab");
   add_item (fixture, "Brown shrimp");
   must_find (fixture, "what is new is found", "brown", all, 9, "Brown crab|Brown shrimp");
   rename_first (fixture, "Spider crab");
   must_find (fixture, "the old name is not found", "brown", all, 9, "Brown shrimp");
   must_find (fixture, "the new name is", "spider", all, 9, "Spider crab");
+  must_find_like (fixture, "Spidr crab of ours", all, "Spider crab");
+  must_find_like (fixture, "Brwn shrimp of ours", all, "Brown shrimp");
   cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
   must_find (fixture, "undone, the name is back", "brown", all, 9, "Brown crab|Brown shrimp");
   cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
   must_find (fixture, "undone, what was new is gone", "brown", all, 9, "Brown crab");
+  must_find_like (fixture, "Brwn shrimp of ours", all, "Brown crab");
   for (int i = 0; i < 400; i++)
     {
       g_autofree char *name = g_strdup_printf ("Spider crab %d", i);

@@ -468,7 +468,7 @@ test_a_doubt_below_is_asked_on_the_plate (void **state)
   cro_test_must (cro_edit_set (test->book, "over", "offer", cro_model_offer (model, offer)->id,
                                columns, over, &error), error);
   cro_test_settle ();
-  wait_shown (test, words->str);
+  assert_shown (test, words->str);
   cro_test_must (cro_book_undo (test->book, NULL, &error), error);
   cro_test_settle ();
   cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), words->str) == NULL,

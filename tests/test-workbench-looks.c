@@ -259,7 +259,7 @@ test_a_table_has_whole_names_in_little_room (void **state)
   CroTestBench *test = *state;
 
   cro_test_bench_show (test, CRO_TYPE_ALL_PLATES, CRO_REF_NOWHERE);
-  wait_shown (test, "Hake, potatoes and mussels");
+  assert_shown (test, "Hake, potatoes and mussels");
   resize (test, 520, 700);
   assert_whole (test, "Hake, potatoes and mussels");
   assert_whole (test, "Oysters, half-dozen");
@@ -337,8 +337,8 @@ test_prices_stand_with_their_points_under_each_other (void **state)
   CroTestBench *test = *state;
 
   cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
-  wait_shown (test, "62.00/kg");
-  wait_shown (test, "0.0115 each");
+  assert_shown (test, "62.00/kg");
+  assert_shown (test, "0.0115 each");
   /* What stands behind the digits is longer of a piece than of a kilogram. */
   cro_test_wait_until (fabsf (sign_at (test, "62.00/kg") - sign_at (test, "0.0115 each")) <= 1.5f,
                        "the points of 62.00/kg and 0.0115 each are apart");
@@ -414,7 +414,7 @@ test_a_new_pack_has_a_supplier_that_is_there_and_a_currency (void **state)
   n = cro_model_item (model_of (test), cro_bench_get_slot (test->bench))->n_offers;
   button = named (test, "Choose a supplier");
   gtk_menu_button_popup (GTK_MENU_BUTTON (button));
-  wait_shown (test, "Upriver Produce and Dairy");
+  assert_shown (test, "Upriver Produce and Dairy");
   {
     GtkWidget *label = cro_test_find_shown (
         GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button))), "Upriver Produce and Dairy");

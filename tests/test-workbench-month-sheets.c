@@ -225,7 +225,7 @@ test_other_revenue_is_words_and_money (void **state)
   cro_test_enter (named (test, "Net sales"));
   assert_row (test, "sale", newest (test, "sale"), "other", "wine by the glass");
   assert_row (test, "sale", newest (test, "sale"), "date", "2026-10-31");
-  wait_shown (test, "wine by the glass");
+  assert_shown (test, "wine by the glass");
 }
 
 /* One row a document, its total checked; then another value of it, and away with it. */
@@ -336,7 +336,7 @@ test_an_adjustment_is_an_amount_or_a_value (void **state)
   assert_non_null (worth);
   assert_true (worth->money > 10 && worth->known == CRO_KNOWN_WHOLE);
   text = g_strdup_printf ("%.2f", worth->money);
-  wait_shown (test, text);
+  assert_shown (test, text);
   g_free (text);
   g_hash_table_iter_init (&iter, worths);
   while (g_hash_table_iter_next (&iter, NULL, (gpointer *) &worth))
@@ -428,7 +428,7 @@ test_a_till_is_settled_and_entered (void **state)
 
   cro_month_sheet_paste (sheet_of (test), "Name\tQty\tNet sales\nslack WATER\t4\t160\nTIDE EVENING\t2\t170\n"
                                           "White wine\t5\t30\nTotal\t\t360\n");
-  wait_shown (test, "Pasted rows · 4 rows read · 1 day · 1 row to enter · 2 names to settle");
+  assert_shown (test, "Pasted rows · 4 rows read · 1 day · 1 row to enter · 2 names to settle");
   press (test, "It Is Tide");
   press (test, "Other Revenue");
   assert_shown (test, "White wine → other revenue");
@@ -440,7 +440,7 @@ test_a_till_is_settled_and_entered (void **state)
   /* Back to the fields; the same rows again are none. */
   named (test, "Plate or menu");
   cro_month_sheet_paste (sheet_of (test), "Name\tQty\tNet sales\nTIDE EVENING\t2\t170\n");
-  wait_shown (test, "Pasted rows · 1 row read · 1 day · 0 rows to enter · 1 is in the book already · "
+  assert_shown (test, "Pasted rows · 1 row read · 1 day · 0 rows to enter · 1 is in the book already · "
                     "1 of these days has sales already");
   press (test, "Cancel");
   undo (test);
@@ -458,7 +458,7 @@ test_a_file_gives_way_to_the_next (void **state)
   cro_test_write_table (test->folder.folder, "till", "Name,Qty,Net sales\nTIDE EVENING,2,170\n");
   cro_month_sheet_open_file (sheet_of (test), missing);
   cro_month_sheet_open_file (sheet_of (test), path);
-  wait_shown (test, "till.csv · 1 row read · 1 day · 0 rows to enter · 1 name to settle");
+  assert_shown (test, "till.csv · 1 row read · 1 day · 0 rows to enter · 1 name to settle");
   cro_test_settle ();
   assert_string_equal (test->said->str, "");
   named (test, "Leave Out: TIDE EVENING");
@@ -501,7 +501,7 @@ test_rows_are_pasted_by_key (void **state)
   assert_false (is_late);
   g_source_remove (patience);
   paste_by_key (test, "Name\tQty\tNet sales\nTide\t2\t170\nSlack water\t1\t40\n");
-  wait_shown (test, "Pasted rows · 2 rows read · 1 day · 2 rows to enter");
+  assert_shown (test, "Pasted rows · 2 rows read · 1 day · 2 rows to enter");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (plate)), "crab");
   press (test, "Enter 2 Rows");
   assert_shown (test, "entered: 210.00");
@@ -517,7 +517,7 @@ test_pasted_rows_are_settled_and_entered (void **state)
   gint64 n = count_rows (test, "stock_count"), bought;
 
   cro_month_sheet_paste (sheet_of (test), "2 kg whipping cream\n1,5 kg cultured butter\n1 kg crab\nlots of salt\n");
-  wait_shown (test, "Pasted rows · 3 rows read · 2 rows to enter · 1 name to settle");
+  assert_shown (test, "Pasted rows · 3 rows read · 2 rows to enter · 1 name to settle");
   assert_shown (test, "Row 4: “lots of salt” has no amount");
   press (test, "It Is Crab butter");
   press (test, "Enter 3 Rows");
@@ -530,7 +530,7 @@ test_pasted_rows_are_settled_and_entered (void **state)
   bought = count_rows (test, "purchase");
   cro_month_sheet_paste (sheet_of (test), "Supplier\tNo\tDelivered\tFood\tVAT\tTotal\n"
                                           "Samphire pickers\t7\t2026-11-12\t100\t10\t110\n");
-  wait_shown (test, "Pasted rows · 1 row read · 1 day · 0 documents to enter · 1 name to settle");
+  assert_shown (test, "Pasted rows · 1 row read · 1 day · 0 documents to enter · 1 name to settle");
   press (test, "New Supplier");
   press (test, "Enter 1 Document");
   assert_int_equal (count_rows (test, "purchase"), bought + 1);

@@ -335,7 +335,7 @@ test_an_ingredient_says_what_may_be_paid (void **state)
   cro_test_must (cro_book_set_date (test->book, cro_date_from_civil (2026, 11, 28), &error), error);
   cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab"));
-  wait_shown (test, "Can be paid, all else equal: up to 15.73/kg · 78.66 per pack · Brown crab on "
+  assert_shown (test, "Can be paid, all else equal: up to 15.73/kg · 78.66 per pack · Brown crab on "
                     "toast");
 }
 

@@ -25,11 +25,15 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   assert_string_equal (text_of (entry), "pepper");
   assert_non_null (cro_test_find_shown (bench, "salt to taste"));
   assert_non_null (cro_test_find_shown (bench, "How much?"));
+  assert_non_null (cro_test_find_shown (bench, "2 lines are not added yet, and not in these figures"));
   /* The next comes up as one is placed. */
   cro_test_type (entry, "24 g crab butter");
   cro_test_enter (entry);
   assert_string_equal (text_of (entry), "salt to taste");
   assert_null (cro_test_find_shown (bench, "Not added yet:"));
+  assert_non_null (cro_test_find_shown (bench, "1 line is not added yet, and not in these figures"));
+  cro_test_type (entry, "");
+  assert_null (cro_test_find_containing (bench, "not in these figures"));
   undo (test);
   undo (test);
   undone = list_lines (test);
@@ -119,8 +123,10 @@ test_unplaced_text_waits_on_its_plate (void **state)
   cro_bench_put (test->bench, cro_test_find_ref (test, CRO_NAMES_THINGS, "Brown crab on toast").slot);
   cro_test_settle ();
   assert_string_equal (text_of (entry), "");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "not in these figures"));
   cro_bench_put (test->bench, here);
   cro_test_settle ();
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "not in these figures"));
   assert_string_equal (text_of (entry), "pepper");
   assert_non_null (cro_test_find_shown (GTK_WIDGET (test->bench), "salt to taste"));
   g_signal_emit_by_name (named (test, "Forget “salt to taste”"), "clicked");

@@ -143,11 +143,11 @@ test_what_went_over_since_is_told_apart (void **state)
   g_autofree char *title = look_yesterday (test);
 
   cro_test_bench_show (test, CRO_TYPE_MARKET_TODAY, CRO_REF_NOWHERE);
-  wait_shown (test, title);
+  assert_shown (test, title);
   assert_shown (test, "Salt-marsh lamb, celeriac and sea beet");
   /* The same day it goes on being told. */
   cro_bench_put (test->bench, CRO_NO_SLOT);
-  wait_shown (test, title);
+  assert_shown (test, title);
 }
 
 /* Price movements say it too, and lead there. */
@@ -159,7 +159,7 @@ test_moves_tell_what_went_over_too (void **state)
 
   cro_test_bench_show (test, CRO_TYPE_MOVES_BENCH, CRO_REF_NOWHERE);
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "moves.over", NULL);
-  wait_shown (test, title);
+  assert_shown (test, title);
   assert_shown (test, "Salt-marsh lamb, celeriac and sea beet");
 }
 
@@ -179,7 +179,7 @@ test_moves_stand_by_their_effect (void **state)
 {
   CroTestBench *test = *state;
 
-  wait_shown (test, "Lamb saddle");
+  assert_shown (test, "Lamb saddle");
   assert_cell_is (test, 0, 0, "Lamb saddle");
   assert_named (GTK_WIDGET (test->bench), "price movements");
 }
@@ -189,7 +189,7 @@ test_a_period_is_typed (void **state)
 {
   CroTestBench *test = *state;
 
-  wait_shown (test, "Lamb saddle");
+  assert_shown (test, "Lamb saddle");
   enter (test, "Since", "2026-11-24");
   assert_shown (test, "Other day");
   /* From that day on nothing of the supplier of lamb has moved. */
@@ -202,7 +202,7 @@ test_a_period_is_typed (void **state)
   assert_shown (test, "Type a day before the day of the prices shown.");
   enter (test, "Since", "");
   assert_shown (test, "28 days");
-  wait_shown (test, "Lamb saddle");
+  assert_shown (test, "Lamb saddle");
   assert_cell_is (test, 0, 0, "Lamb saddle");
 }
 
@@ -212,7 +212,7 @@ test_old_prices_alone (void **state)
   CroTestBench *test = *state;
   guint all, old;
 
-  wait_shown (test, "Lamb saddle");
+  assert_shown (test, "Lamb saddle");
   all = cro_records_get_n_chosen (cro_records_view_get_records (table_of (test)));
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "moves.old", NULL);
   cro_test_settle ();

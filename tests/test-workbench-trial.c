@@ -58,7 +58,7 @@ test_a_trial_stands_under_the_book (void **state)
 
   assert_keys_ask_nothing (test, "amount of Dressed white crab per batch");
   enter (test, "amount of Dressed white crab per batch", "288");
-  wait_shown (test, "at least 0.93");
+  assert_shown (test, "at least 0.93");
   assert_shown (test, "at least 0.84");
   text = cro_trials_dup (test->book, thing, 1);
   assert_non_null (strstr (text, "288000000"));
@@ -66,7 +66,7 @@ test_a_trial_stands_under_the_book (void **state)
   open_picture (test, CRO_PICTURE_MOVERS);
   assert_keys_ask_nothing (test, "price of Brown crab");
   enter (test, "price of Brown crab", "15.80");
-  wait_shown (test, "at least 1.03");
+  assert_shown (test, "at least 1.03");
   assert_shown (test, "at least 0.84");
 }
 
@@ -101,7 +101,7 @@ test_a_trial_asks_before_it_is_dropped (void **state)
 
   enter (test, "amount of Dressed white crab per batch", "288");
   press (test, "Drop");
-  wait_shown (test, "1 change is lost.");
+  assert_shown (test, "1 change is lost.");
   there = cro_trials_dup (test->book, thing, 1);
   assert_non_null (strstr (there, "288000000"));
   press (test, "Drop Trial");
@@ -123,7 +123,7 @@ test_a_past_day_says_what_it_means (void **state)
   cro_test_type (named (test, "First day of the prices"), "2999-01-01");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), says));
   cro_test_type (named (test, "First day of the prices"), "2020-01-01");
-  wait_shown (test, says);
+  assert_shown (test, says);
   press (test, "Keep");
 }
 
@@ -145,12 +145,12 @@ test_what_cannot_be_tried_stays_written_down (void **state)
   cro_test_must (cro_edit_remove (test->book, "gone", CRO_REF (CRO_REF_LINE, g_array_index (lines, guint32, 1)),
                                   &error), error);
   cro_test_settle ();
-  wait_shown (test, says);
+  assert_shown (test, says);
   there = cro_trials_dup (test->book, thing, 1);
   assert_non_null (strstr (there, "288000000"));
   undo (test);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), says));
-  wait_shown (test, "at least 0.93");
+  assert_shown (test, "at least 0.93");
 }
 
 /* A window of 1024 by 700 leaves the bench so much. */
@@ -255,18 +255,18 @@ test_a_menu_and_its_plates_are_tried (void **state)
 
   assert_keys_ask_nothing (test, "Price with tax");
   enter (test, "Price with tax", "90");
-  wait_shown (test, "at most 56.47");
+  assert_shown (test, "at most 56.47");
   assert_shown (test, "at most 61.01");
   open_plate (test, "Crab croustade");
   assert_focus (test, "amount of Rice-flour cup per batch");
   enter (test, "amount of Dressed white crab per batch", "288");
-  wait_shown (test, "at least 0.93");
+  assert_shown (test, "at least 0.93");
   wait_saying (test, "at least 25.44");
   wait_saying (test, "2 changes");
   assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "trial.back", NULL));
   cro_test_settle ();
   assert_focus (test, "servings of Crab croustade");
-  wait_shown (test, "at least 25.44");
+  assert_shown (test, "at least 25.44");
   assert_shown (test, "at least 25.35");
 
   text = cro_trials_dup (test->book, thing, 1);
@@ -324,21 +324,21 @@ test_two_trials_of_a_menu_stand_side_by_side (void **state)
 
   enter (test, "servings of Crab croustade", "0.5");
   wait_saying (test, "1 change");
-  wait_shown (test, "at least 24.93");
+  assert_shown (test, "at least 24.93");
   cro_trials_set (test->book, thing, 2, "[]");
   cro_trials_set_front (test->book, thing, 2);
   cro_bench_put (test->bench, cro_bench_get_slot (test->bench));
-  wait_shown (test, "Trial 2");
+  assert_shown (test, "Trial 2");
   take_off (test, "Tide", "Crab croustade");
   press (test, "Compare");
   choose_row (test, "Trial 1");
-  wait_shown (test, "The book");
+  assert_shown (test, "The book");
   wait_saying (test, "Crab croustade in Tide: removed");
   assert_shown (test, "at least 24.93");
   assert_shown (test, "24.51");
   press (test, "Replace");
-  wait_shown (test, "Lamb saddle");
-  wait_shown (test, "Salt-marsh lamb, celeriac and sea beet");
+  assert_shown (test, "Lamb saddle");
+  assert_shown (test, "Salt-marsh lamb, celeriac and sea beet");
   gtk_popover_popdown (GTK_POPOVER (cro_test_find_type (GTK_WIDGET (test->bench), GTK_TYPE_POPOVER)));
   cro_test_settle ();
 }

@@ -34,7 +34,8 @@ void
 cro_cli_say_similar (const GPtrArray *names,
                      const char      *name)
 {
-  g_autoptr (GArray) found = cro_near_names (names, name, MOST_LIKE);
+  g_autoptr (CroNearNames) near_names = cro_near_names_new (names);
+  g_autoptr (GArray) found = cro_near_names_find (near_names, name, MOST_LIKE);
   g_autoptr (GString) like = g_string_new (NULL);
 
   for (guint i = 0; i < found->len; i++)

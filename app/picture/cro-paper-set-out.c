@@ -438,18 +438,21 @@ static guint
 put_with_pictures (CroPaper *self)
 {
   static const struct { double part, white; } tries[] = { { 1, MOST_WHITE }, { 1, 0 }, { 0, 0 } };
-  guint n, fewest = G_MAXUINT, best = 0;
+  guint n, fewest = G_MAXUINT, best = 0, last = 0;
 
   for (guint i = 0; i < G_N_ELEMENTS (tries) && fewest > 1; i++)
     {
       size_pictures (self, tries[i].part);
       n = put_blocks (self, FALSE, 0, G_MAXDOUBLE, tries[i].white * self->height);
+      last = i;
       if (n < fewest)
         {
           fewest = n;
           best = i;
         }
     }
+  if (best == last)
+    return fewest;
   size_pictures (self, tries[best].part);
   return put_blocks (self, FALSE, 0, G_MAXDOUBLE, tries[best].white * self->height);
 }

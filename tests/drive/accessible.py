@@ -87,6 +87,7 @@ class Seen:
     self.children = []                  # those in sight, once it is read
     self._role = self._name = None
     self._states = (0, 0)
+    self._is_asked_name = False
 
   @classmethod
   def of(cls, bus, node):
@@ -176,7 +177,8 @@ class Seen:
   def _ask_role(self, roles):
     def take(role):
       self._role = role.get_uint32()
-      if roles is None or name_of(self._role) in roles:
+      self._is_asked_name = roles is None or name_of(self._role) in roles
+      if self._is_asked_name:
         self.bus.ask_later(take_name, self.place, PROPERTIES, "Get", NAME)
       if self._role not in LEAVES:
         self._ask_children(roles)
@@ -188,6 +190,7 @@ class Seen:
 
   def _leave_out(self):
     """Those that are not in sight, or went away while they were read."""
-    self.children = [child for child in self.children if child._role is not None]
+    self.children = [child for child in self.children
+                     if child._role is not None and not (child._is_asked_name and child._name is None)]
     for child in self.children:
       child._leave_out()

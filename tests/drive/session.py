@@ -23,10 +23,12 @@ for tool in TOOLS:
     print(f"skipped: there is no {tool}")
     sys.exit(SKIP)
 try:
-  from accessible import Atspi, Bus, DESKTOP, GLib, Seen
+  import gi
+  gi.require_version("Atspi", "2.0")
 except (ImportError, ValueError):
   print("skipped: there is no client of the accessibility bus")
   sys.exit(SKIP)
+from accessible import Atspi, Bus, DESKTOP, GLib, Seen  # noqa: E402
 
 BARE = {
   "GDK_BACKEND": "x11", "GSK_RENDERER": "cairo", "GTK_A11Y": "atspi", "LC_ALL": "C.UTF-8",

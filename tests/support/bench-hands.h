@@ -48,20 +48,13 @@ dup_not_a_date (void)
   return g_strdup_printf ("This is not a date. Type it as in %s.", today);
 }
 
-/* Now, or with the next frame: what stands in a row is in sight once that is laid out. */
+/* It waits: what stands in a row is in sight once that is laid out, and much has to be read or reckoned before.
+ * What must be in sight at once is asked of cro_test_find_shown. */
 static inline void
 assert_shown (CroTestBench *test,
               const char   *text)
 {
   cro_test_wait_shown (GTK_WIDGET (test->bench), text);
-}
-
-/* Once it is there, however much has to be read or reckoned before. */
-static inline void
-wait_shown (CroTestBench *test,
-            const char   *text)
-{
-  assert_shown (test, text);
 }
 
 /* A button by what it says. */

@@ -17,7 +17,7 @@ typedef struct
 {
   guint    at;        /* of the name, in the order in which names were added */
   double   shared;    /* what the words weigh that it has in common with the text */
-  double   share;     /* of what all of its words weigh: 0 to 1 */
+  double   share;     /* of what all of its words weigh: 0 to 1, more where several slipped words stand for one */
   gboolean is_head;   /* one of them is a word of the text's head */
 } CroWordMatch;
 

@@ -28,6 +28,10 @@ struct _CroFinder
   GArray   *entries;          /* Entry */
   guint     n_gone;
   GArray   *known[CRO_N_KINDS]; /* Known, by slot */
+  CroNearNames *near_names;   /* NULL: none was asked for; of near_kinds, in the book's near_edition */
+  GArray   *near_all;         /* CroFound: what each of them names */
+  guint     near_kinds;
+  guint64   near_edition;
 };
 
 /* --- Keeping up ---------------------------------------------------------------------------------- */
@@ -118,6 +122,7 @@ cro_finder_new (CroBook *book)
   self->entries = g_array_new (FALSE, FALSE, sizeof (Entry));
   for (int kind = 0; kind < CRO_N_KINDS; kind++)
     self->known[kind] = g_array_new (FALSE, TRUE, sizeof (Known));
+  self->near_all = g_array_new (FALSE, FALSE, sizeof (CroFound));
   return self;
 }
 
@@ -129,6 +134,8 @@ cro_finder_free (CroFinder *self)
   g_array_unref (self->entries);
   for (int kind = 0; kind < CRO_N_KINDS; kind++)
     g_array_unref (self->known[kind]);
+  g_clear_pointer (&self->near_names, cro_near_names_free);
+  g_array_unref (self->near_all);
   g_free (self);
 }
 
@@ -325,25 +332,42 @@ cro_finder_find_near (CroFinder  *self,
 
 /* --- What may have been meant ------------------------------------------------------------------------- */
 
+/* Names are read and indexed anew where the book changed, or others are asked for. */
+static void
+keep_near (CroFinder *self,
+           guint      kinds)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  g_autoptr (GPtrArray) names = NULL;
+
+  if (self->near_names != NULL && self->near_kinds == kinds && self->near_edition == cro_book_get_edition (self->book))
+    return;
+  g_clear_pointer (&self->near_names, cro_near_names_free);
+  names = g_ptr_array_new ();
+  g_array_set_size (self->near_all, 0);
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    for (guint32 slot = 0; kinds >> kind & 1 && slot < cro_kind_n_slots (model, (CroKind) kind); slot++)
+      {
+        g_ptr_array_add (names, (gpointer) cro_kind_name (model, (CroKind) kind, slot));
+        g_array_append_val (self->near_all, ((CroFound){ (CroKind) kind, slot, CRO_MATCH_NONE }));
+      }
+  self->near_names = cro_near_names_new (names);
+  self->near_kinds = kinds;
+  self->near_edition = cro_book_get_edition (self->book);
+}
+
 GArray *
 cro_finder_find_like (CroFinder  *self,
                       const char *text,
                       guint       kinds,
                       guint       most)
 {
-  CroModel *model = cro_book_get_model (self->book);
-  g_autoptr (GPtrArray) names = g_ptr_array_new ();
-  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (CroFound)), indices = NULL;
+  g_autoptr (GArray) indices = NULL;
   GArray *found = g_array_new (FALSE, FALSE, sizeof (CroFound));
 
-  for (int kind = 0; kind < CRO_N_KINDS; kind++)
-    for (guint32 slot = 0; kinds >> kind & 1 && slot < cro_kind_n_slots (model, (CroKind) kind); slot++)
-      {
-        g_ptr_array_add (names, (gpointer) cro_kind_name (model, (CroKind) kind, slot));
-        g_array_append_val (all, ((CroFound){ (CroKind) kind, slot, CRO_MATCH_NONE }));
-      }
-  indices = cro_near_names (names, text, most);
+  keep_near (self, kinds);
+  indices = cro_near_names_find (self->near_names, text, most);
   for (guint i = 0; i < indices->len; i++)
-    g_array_append_val (found, g_array_index (all, CroFound, g_array_index (indices, guint, i)));
+    g_array_append_val (found, g_array_index (self->near_all, CroFound, g_array_index (indices, guint, i)));
   return found;
 }

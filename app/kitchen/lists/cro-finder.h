@@ -42,8 +42,8 @@ GArray    *cro_finder_find_near (CroFinder  *self,
                             guint       kinds,
                             guint       most);
 
-/* The names that are near (cro-near-names.h), words in common included: for what was asked for once, as all names are
- * read anew. */
+/* The names that are near (cro-near-names.h), words in common included. The first time after the book changed, or for
+ * other kinds, all names are read anew. */
 GArray    *cro_finder_find_like (CroFinder  *self,
                             const char *text,
                             guint       kinds,

@@ -147,6 +147,13 @@ add_by_products (Went  *self,
   return sum;
 }
 
+const char *
+cro_month_went_rest (const CroMonth *month)
+{
+  return month->by_products->len > 0 ? _("by-products in stock; without an ingredient or count")
+                                     : _("without an ingredient, an amount or a count");
+}
+
 /* From what was measured to the difference of the statement. */
 static void
 add_difference (Went   *self,
@@ -159,7 +166,7 @@ add_difference (Went   *self,
     return;
   add_apart (self, 3);
   by_products = add_by_products (self, 3, -1);
-  add_sum (self, _("without an ingredient, an amount or a count"))->cells[3]
+  add_sum (self, cro_month_went_rest (self->month))->cells[3]
       = money (self, month->known_over, self->rounded->minor.over - measured - apart_of (self) - by_products);
   add_sum (self, _("Actual less theoretical"))->cells[3] = money (self, month->known_over, self->rounded->minor.over);
 }
@@ -339,7 +346,7 @@ add_costs_beyond (Went     *self,
   row->cells[2] = whole (self, used);
   add_apart (self, 2);
   by_products = add_by_products (self, 1, 1);
-  row = add_sum (self, _("without an ingredient, an amount or a count"));
+  row = add_sum (self, cro_month_went_rest (self->month));
   row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical - standard - by_products);
   row->cells[2] = cost_or_none (self, month->known_actual, month->actual,
                                 self->rounded->minor.actual - used - apart_of (self));

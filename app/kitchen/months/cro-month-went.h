@@ -29,4 +29,8 @@ CroMonthTable *cro_month_went_new   (const CroMonth *month,
 /* "Ingredients". Borrowed. */
 const char    *cro_month_went_title (CroWentBy       by);
 
+/* What leads from measured ingredients to the statement's costs, as a row is called. The value of by-products within
+ * counted preparations is of no ingredient either, and moves with the stock. Borrowed. */
+const char    *cro_month_went_rest  (const CroMonth *month);
+
 G_END_DECLS

@@ -12,6 +12,7 @@
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-month-matrix-words.h"
+#include "cro-month-went.h"
 #include "cro-words.h"
 
 #define FIRST CRO_WORKBOOK_REPORT_ROW
@@ -145,7 +146,7 @@ put_rest (CroOfficeReport *report,
     {
       cro_office_sheet_row (sheet, line < 2 ? CRO_WORKBOOK_ROW_PLAIN : CRO_WORKBOOK_ROW_TOTAL);
       cro_office_sheet_text (sheet, line == 0   ? _("food of earlier months and not invoiced yet")
-                                    : line == 1 ? _("without an ingredient, an amount or a count")
+                                    : line == 1 ? cro_month_went_rest (month)
                                                 : _("Food cost of the statement"));
       cro_office_sheet_skip (sheet);
       for (guint i = 0; i < G_N_ELEMENTS (columns); i++)

@@ -7,6 +7,7 @@
 #include "cro-bench-actions.h"
 #include "cro-card-window.h"
 #include "cro-draft.h"
+#include "cro-field.h"
 #include "cro-headed.h"
 #include "cro-isolate.h"
 #include "cro-later.h"
@@ -19,6 +20,7 @@ typedef struct
   guint32  slot;
   char    *named;     /* what stands on the bench, as its fields call it */
   GtkWidget *page;
+  GtkWidget *note;    /* of the head; NULL: the page has none */
   GtkWidget *cover;   /* NULL: there is none */
 } CroBenchPrivate;
 
@@ -222,11 +224,28 @@ cro_bench_set_content (CroBench  *self,
                        GtkWidget *content)
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
 
-  gtk_widget_add_css_class (head, "bench-head");
+  priv->note = cro_text_new (NULL, "caption");
+  gtk_widget_set_visible (priv->note, FALSE);
+  gtk_box_append (GTK_BOX (box), head);
+  gtk_box_append (GTK_BOX (box), priv->note);
+  gtk_widget_add_css_class (box, "bench-head");
   gtk_widget_add_css_class (content, "bench");
-  priv->page = cro_headed_new (head, content);
+  priv->page = cro_headed_new (box, content);
   gtk_widget_set_parent (priv->page, GTK_WIDGET (self));
+}
+
+void
+cro_bench_note (CroBench   *self,
+                const char *text)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  if (priv->note == NULL)
+    return;
+  gtk_label_set_label (GTK_LABEL (priv->note), text != NULL ? text : "");
+  gtk_widget_set_visible (priv->note, text != NULL);
 }
 
 void

@@ -53,7 +53,11 @@ void       cro_bench_set_content (CroBench  *self,
                                   GtkWidget *head,
                                   GtkWidget *content);
 
-/* The same where the page lays itself out. For init. */
+/* Under the head's figures, what they are not of; NULL: nothing. */
+void       cro_bench_note     (CroBench    *self,
+                               const char  *text);
+
+/* The same as the content where the page lays itself out. For init. */
 void       cro_bench_set_page (CroBench    *self,
                                GtkWidget   *page);
 

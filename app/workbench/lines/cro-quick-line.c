@@ -39,6 +39,7 @@ struct _CroQuickLine
   GHashTable *unfinished; /* recipe → what was typed there and is not placed */
   guint32    recipe;
   guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
+  gboolean   is_left;     /* what stands in the field is one of those that could not be placed */
 };
 
 static void typed_init (CroTypedInterface *iface);
@@ -194,9 +195,22 @@ say (CroQuickLine *self)
 }
 
 /* What is said stands below the text, and must not stand below the window's end. */
+/* The figures are of the lines that stand; at the head it is told how many are not among them. */
+static void
+tell_left (CroQuickLine *self)
+{
+  guint n = self->left->len + (self->is_left ? 1 : 0);
+  g_autofree char *text = g_strdup_printf (ngettext ("%u line is not added yet, and not in these figures",
+                                                     "%u lines are not added yet, and not in these figures", n), n);
+
+  cro_bench_note (self->bench, n > 0 ? text : NULL);
+}
+
 static void
 changed_cb (CroQuickLine *self)
 {
+  self->is_left = self->is_left && *text_of (self) != '\0';
+  tell_left (self);
   say (self);
   if (*text_of (self) != '\0')
     cro_reveal (GTK_WIDGET (self));
@@ -231,6 +245,7 @@ take_left (CroQuickLine *self,
   if (*text_of (self) != '\0')
     g_ptr_array_insert (self->left, (int) at, g_strdup (text_of (self)));
   set_text (self, text);
+  self->is_left = TRUE;
   show_left (self);
   gtk_widget_grab_focus (self->entry);
 }
@@ -291,6 +306,7 @@ show_left (CroQuickLine *self)
     gtk_box_append (GTK_BOX (self->kept), left_row_new (self, i));
   gtk_widget_set_visible (self->kept_head, self->left->len > 0);
   gtk_widget_set_visible (self->kept, self->left->len > 0);
+  tell_left (self);
 }
 
 /* What is left of several lines: the first in the field, to be mended there, the others below. */
@@ -599,6 +615,7 @@ type_lines (CroQuickLine *self,
   for (guint i = 1; lines[0] != NULL && lines[i] != NULL; i++)
     g_ptr_array_add (self->left, g_strdup (lines[i]));
   set_text (self, lines[0] != NULL ? lines[0] : "");
+  self->is_left = *text_of (self) != '\0';
   show_left (self);
 }
 

@@ -202,7 +202,9 @@ turned_later_cb (gpointer user_data)
   CroWindow *self = user_data;
 
   self->turn_id = 0;
-  cro_sided_set_over (self->sided, FALSE);
+  /* A list over the page stays where only the height turned. */
+  if (cro_sided_is_tight (self->sided) != gtk_widget_has_css_class (GTK_WIDGET (self), "tight"))
+    cro_sided_set_over (self->sided, FALSE);
   set_class (self, "tight", cro_sided_is_tight (self->sided));
   set_class (self, "low", cro_sided_is_low (self->sided));
   cro_window_show_list (self);
