@@ -1,19 +1,23 @@
 /* The bridge between two closed months as it is shown (costing.md, section 12): of thousands of generated pairs, cells
- * that are rounded add up to effects, those to the change, and that is the difference of what both statements show. */
+ * that are rounded add up to effects, those to the change, and that is the difference of what both statements show;
+ * and what sentences name is among the rows. */
 #include <glib.h>
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 #include <cmocka.h>
 
 #include "cro-money.h"
+#include "cro-month-bridge-words.h"
 #include "cro-month-bridge.h"
 
 #define N_PAIRS 2000
 #define THINGS 10
 #define PARTS 7
+#define MOST_ROWS 4
 
 static const char *const things[THINGS] = { "A", "B", "C", "D", "E", "F", "G", "H", "I", "J" };
 static const char *const items[PARTS] = { "Butter", "Crab", "Flour", "Leek", "Salt", "Shells", "Stock" };
@@ -108,6 +112,25 @@ expect_shown (const CroMonthBridge *bridge,
   assert_int_equal (sum, change);
 }
 
+/* What a sentence names stands among the few rows below it, of which there are no more than was asked for. */
+static void
+expect_named (const CroMonthBridge *bridge)
+{
+  g_autoptr (GPtrArray) words = cro_month_bridge_words (bridge);
+  g_autoptr (CroMonthTable) table = cro_month_bridge_table (bridge, bridge->items, CRO_N_BRIDGE_EFFECTS, MOST_ROWS);
+
+  assert_true (table->rows->len <= MOST_ROWS + 2);
+  for (guint i = 1; i < words->len; i++)
+    {
+      gboolean is_there = FALSE;
+
+      for (guint k = 0; k < table->rows->len && cro_month_table_get (table, k)->line >= 0; k++)
+        is_there |= strstr (words->pdata[i], cro_month_table_get (table, k)->cells[0]) != NULL;
+      if (!is_there)
+        fail_msg ("not below: %s", (const char *) words->pdata[i]);
+    }
+}
+
 static void
 test_no_residue_is_shown (void **state)
 {
@@ -130,6 +153,8 @@ test_no_residue_is_shown (void **state)
           expect_shown (bridge, bridge->items, digits);
           expect_shown (bridge, bridge->things, digits);
         }
+      if (pair % 20 == 0)
+        expect_named (bridge);
       g_clear_pointer (&bridge, cro_month_bridge_free);
       month_free (from);
       month_free (to);

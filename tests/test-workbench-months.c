@@ -5,6 +5,7 @@
 #include "cro-focus.h"
 #include "cro-month-bench.h"
 #include "cro-month-close.h"
+#include "cro-decimal.h"
 #include "cro-month-paper.h"
 #include "cro-month-shelf.h"
 #include "cro-month-sheet.h"
@@ -248,6 +249,28 @@ test_a_statement_is_printed (void **state)
       fail_msg ("no %s:\n%s", said[i], words);
 }
 
+/* Long words beside a figure leave the names theirs. */
+static void
+test_names_keep_their_room_on_paper (void **state)
+{
+  static const char *const whole[] = { "Theoretical food cost", "transferred out", "Food not invoiced yet" };
+  CroTestBench *test = *state;
+  g_autoptr (CroMonth) month = cro_month_new (test->book, october (), TRUE, NULL);
+  g_autoptr (CroMonth) other = cro_month_new (test->book, cro_month_first_of (october () - 1), TRUE, NULL);
+  g_autoptr (CroPaper) paper = NULL;
+  g_autofree char *path = g_strconcat (test->folder.path, ".pdf", NULL), *words = NULL;
+  GError *error = NULL;
+
+  cro_month_estimate (month, 200 * CRO_MICRO);
+  paper = cro_month_paper_new (test->book, month, other, FALSE);
+  cro_test_must (cro_month_paper_write (test->book, paper, path, &error), error);
+  words = dup_words (path);
+  g_remove (path);
+  for (gsize i = 0; words != NULL && i < G_N_ELEMENTS (whole); i++)
+    if (strstr (words, whole[i]) == NULL)
+      fail_msg ("“%s” is broken:\n%s", whole[i], words);
+}
+
 /* --- Why it changed, and the matrix --------------------------------------------------------------- */
 
 static void
@@ -394,6 +417,7 @@ main (void)
     OCTOBER_TEST (test_where_it_went_opens_to_documents),
     OCTOBER_TEST (test_a_closed_month_does_not_move),
     OCTOBER_TEST (test_a_statement_is_printed),
+    OCTOBER_TEST (test_names_keep_their_room_on_paper),
     OCTOBER_TEST (test_why_it_changed),
     OCTOBER_TEST (test_matrix),
     cmocka_unit_test_setup_teardown (test_a_shelf_tells_each_month_once, open_book, close_book),

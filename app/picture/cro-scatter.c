@@ -6,6 +6,10 @@
 #define MARK 0.38
 #define EDGE 1.8
 
+/* Above and below all points, for the words in the corners. */
+#define ABOVE 2.8
+#define BELOW 2.0
+
 CroScatter *
 cro_scatter_new (void)
 {
@@ -32,6 +36,7 @@ typedef struct
 {
   double left, top, right, bottom;
   double x_low, x_high, y_low, y_high;
+  double highest, lowest; /* where y_high and y_low are */
   gboolean is_rtl;
 } Frame;
 
@@ -43,7 +48,7 @@ frame_of (const CroScatter   *self,
 {
   double edge = EDGE * look->font;
   Frame frame = { edge, edge, width - edge, height - edge, fmin (0, self->x), self->x, fmin (0, self->y), self->y,
-                  look->is_rtl };
+                  edge + ABOVE * look->font, height - edge - BELOW * look->font, look->is_rtl };
 
   for (guint i = 0; i < self->points->len; i++)
     {
@@ -56,7 +61,6 @@ frame_of (const CroScatter   *self,
     }
   /* Room for the number of the outermost. */
   frame.x_high += (frame.x_high - frame.x_low) * 0.08;
-  frame.y_high += (frame.y_high - frame.y_low) * 0.08;
   return frame;
 }
 
@@ -76,7 +80,7 @@ y_of (const Frame *frame,
 {
   double part = frame->y_high > frame->y_low ? (value - frame->y_low) / (frame->y_high - frame->y_low) : 0.5;
 
-  return frame->bottom - part * (frame->bottom - frame->top);
+  return frame->lowest - part * (frame->lowest - frame->highest);
 }
 
 static void

@@ -24,6 +24,11 @@
 #define MOST_ROWS 20
 #define SCATTER_HEIGHT 260
 
+/* Of the width that figures leave; words of more characters than that are broken. */
+#define NAMES_SHARE 3
+#define WORDS_SHARE 2
+#define MOST_CHARS 20
+
 /* --- Tables --------------------------------------------------------------------------------- */
 
 /* Columns without any text take no room. */
@@ -35,6 +40,21 @@ is_empty (const CroMonthTable *table,
     if (cro_month_table_get (table, i)->cells[column] != NULL)
       return FALSE;
   return TRUE;
+}
+
+/* Whether words beside the names are so long that they share their width rather than take it, in characters. */
+static gboolean
+is_long (const CroMonthTable *table,
+         guint                column)
+{
+  for (guint i = 0; i < table->rows->len; i++)
+    {
+      const char *text = cro_month_table_get (table, i)->cells[column];
+
+      if (text != NULL && g_utf8_strlen (text, -1) > MOST_CHARS)
+        return TRUE;
+    }
+  return FALSE;
 }
 
 static void
@@ -74,7 +94,10 @@ add_table (CroPaper            *paper,
       left_out[i] = is_empty (table, i);
       if (left_out[i])
         continue;
-      columns[n] = (CroPaperColumn){ .share = i == 0 ? 1 : 0, .is_number = !is_words };
+      columns[n] = (CroPaperColumn){ .share = is_words && is_long (table, i) ? WORDS_SHARE : 0,
+                                     .is_number = !is_words };
+      if (i == 0)
+        columns[n].share = NAMES_SHARE;
       heads[n++] = table->titles[i];
     }
   grid = cro_paper_add_grid (paper, columns, n);

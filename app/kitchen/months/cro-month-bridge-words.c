@@ -120,6 +120,23 @@ dup_first (const CroMonthBridge *self,
                              from, to, was, is, by, cro_bridge_effect_words (largest), most);
 }
 
+/* The row of an effect that moved most in its direction. */
+static guint
+largest_row (const gint64   *minor,
+             guint           n,
+             CroBridgeEffect effect,
+             gint64          moved)
+{
+  gint64 sign = moved < 0 ? -1 : 1;
+  guint largest = 0;
+
+  for (guint i = 1; i < n; i++)
+    if (sign * minor[(gsize) i * CRO_N_BRIDGE_EFFECTS + effect]
+        > sign * minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect])
+      largest = i;
+  return largest;
+}
+
 /* Of an effect what moved most in its direction; NULL: it moved nothing. */
 static char *
 dup_effect (const CroMonthBridge *self,
@@ -128,13 +145,9 @@ dup_effect (const CroMonthBridge *self,
             const gint64         *minor)
 {
   g_autofree char *all = change (self, moved), *most = NULL;
+  guint largest = largest_row (minor, self->items->len, effect, moved);
   const char *name;
-  guint largest = 0;
 
-  for (guint i = 1; i < self->items->len; i++)
-    if ((moved < 0 ? -1 : 1) * minor[(gsize) i * CRO_N_BRIDGE_EFFECTS + effect]
-        > (moved < 0 ? -1 : 1) * minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect])
-      largest = i;
   if (moved == 0 || self->items->len == 0)
     return NULL;
   most = change (self, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
@@ -274,6 +287,35 @@ dup_order (GArray        *rows,
   return indices;
 }
 
+/* Which of many rows are shown: what the sentences name, and what comes first of the others. */
+static gboolean *
+dup_shown (const CroMonthBridge *self,
+           GArray               *rows,
+           const guint          *order,
+           const gint64         *minor,
+           const gint64         *effects,
+           guint                 most)
+{
+  gboolean *shown = g_new0 (gboolean, rows->len + 1);
+  guint n = 0;
+
+  for (guint e = 0; rows == self->items && rows->len > most && e < CRO_N_BRIDGE_EFFECTS; e++)
+    {
+      guint named = largest_row (minor, rows->len, e, effects[e]);
+
+      if (effects[e] == 0 || shown[named] || n == most)
+        continue;
+      shown[named] = TRUE;
+      n++;
+    }
+  for (guint i = 0; i < rows->len && n < most; i++)
+    {
+      n += !shown[order[i]];
+      shown[order[i]] = TRUE;
+    }
+  return shown;
+}
+
 CroMonthTable *
 cro_month_bridge_table (const CroMonthBridge *self,
                         GArray               *rows,
@@ -285,13 +327,15 @@ cro_month_bridge_table (const CroMonthBridge *self,
   CroMonthTable *table = cro_month_table_new (G_N_ELEMENTS (titles), titles);
   g_autofree gint64 *minor = g_new0 (gint64, (rows->len + 1) * CRO_N_BRIDGE_EFFECTS);
   g_autofree guint *order = NULL;
+  g_autofree gboolean *shown = NULL;
   gint64 effects[CRO_N_BRIDGE_EFFECTS], others[CRO_N_BRIDGE_EFFECTS] = { 0 };
   CroMonthTableRow *row;
 
   cro_month_bridge_round (self, rows, digits_of (self), effects, minor);
   order = dup_order (rows, minor, by);
+  shown = dup_shown (self, rows, order, minor, effects, most > 0 ? most : rows->len);
   for (guint i = 0; i < rows->len; i++)
-    if (most == 0 || i < most)
+    if (shown[order[i]])
       put_effects (self,
                    cro_month_table_add (table, (int) order[i],
                                         g_array_index (rows, CroMonthBridgeRow, order[i]).name),

@@ -142,7 +142,7 @@ add_by_products (Went  *self,
 
       sum += minor;
       if (minor != 0)
-        add_sum (self, label)->cells[column] = whole (self, minor);
+        cro_month_table_add (self->table, -1, label)->cells[column] = whole (self, minor);
     }
   return sum;
 }

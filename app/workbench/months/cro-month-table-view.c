@@ -15,6 +15,9 @@
 /* In characters: what is said of a row and is longer stands under it, and makes no column wide. */
 #define LONG_NOTE 27
 
+/* Of a name: what is no ingredient is a phrase, and read whole. */
+#define MOST_LINES 6
+
 struct _CroMonthTableView
 {
   GtkWidget      parent_instance;
@@ -62,6 +65,7 @@ add_row (CroMonthTableView *self)
   GtkWidget *cells = cro_cells_new_texts (self->columns), *note = cro_text_new ("", "month-note");
   GtkWidget *label = gtk_widget_get_first_child (cells);
 
+  gtk_label_set_lines (GTK_LABEL (label), MOST_LINES);
   /* Words behind the name are said of it. */
   for (guint i = 1; (label = gtk_widget_get_next_sibling (label)) != NULL; i++)
     if ((self->words & 1u << i) != 0)
