@@ -406,7 +406,7 @@ class Prices(unittest.TestCase):
     self.assertIn("contradict each other", self.prices("list.csv", text, "--accept", "102", status=2).stderr)
     self.assertEqual(self.price("Mussels"), [])
     said = self.json("list.csv", text, "--accept", "3")
-    self.assertEqual(self.states(said), ["gives-way", "changed", "gives-way"])
+    self.assertEqual(self.states(said), ["doubtful", "changed", "doubtful"])
     self.assertEqual([line["answer"] for line in said["lines"]], [None] * 3)
     self.assertIn("3", said["lines"][0]["why"][-1])
     self.assertEqual(self.price("Mussels"), ["22"])
