@@ -166,11 +166,11 @@ take_back (CroTestBench *test,
            const char   *name)
 {
   gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "Posted rows")));
-  cro_test_settle ();
+  cro_test_see (test->window);
   g_signal_emit_by_name (named (test, name), "clicked");
-  cro_test_settle ();
+  cro_test_see (test->window);
   gtk_menu_button_popdown (GTK_MENU_BUTTON (named (test, "Posted rows")));
-  cro_test_settle ();
+  cro_test_see (test->window);
 }
 
 static void
