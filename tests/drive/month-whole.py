@@ -163,7 +163,7 @@ def main(program):
 
     # The months beside their pages: the first row is all of them, then the newest.
     s.press("alt+5", "Down", "Down")
-    s.focus_is("list item", "October 2026, open · 2 questions")
+    s.focus_is("list item", "October 2026, open, 2 questions")
     s.press("F6", "F6")
     s.focus_is("list item", "1  Net sales, October 2026 45919\\.09.*")
     rows = statement(s)
