@@ -333,19 +333,20 @@ static gboolean
 meet_other_share (const Meeting *self,
                   CroListRow    *row)
 {
-  const double most = fabs ((double) (self->list->charges - self->list->allowances) / CRO_NANO);
   CroListRow bare = *row;
   CroListPurchase purchase;
+  gint64 most;
 
   bare.spread = 0;
-  if (!cro_list_purchase_of (self->list, self->model, &bare, &purchase) || purchase.amount == 0)
+  if (!cro_list_purchase_of (self->list, self->model, &bare, &purchase) || purchase.amount == 0
+      || !cro_exact_to_micro (self->list->charges - self->list->allowances, &most))
     return FALSE;
   for (guint n = 0; n < self->booked->len && !row->is_in_book; n++)
     {
       Booked *one = &g_array_index (self->booked, Booked, n);
 
       if (!one->is_met && one->item == purchase.item && one->amount == purchase.amount
-          && fabs (cro_decimal_to_double (one->net_value - purchase.net_value)) <= most)
+          && ABS (one->net_value - purchase.net_value) <= ABS (most))
         meet (self, row, one, AS_IT_STANDS);
     }
   return row->is_in_book;
