@@ -5,8 +5,9 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-fraction.h"
-#include "cro-own-pack.h"
 #include "cro-gtin.h"
+#include "cro-number.h"
+#include "cro-own-pack.h"
 #include "cro-pack.h"
 #include "cro-price-list-purchase.h"
 #include "cro-price-rows.h"
@@ -265,12 +266,24 @@ is_twice (const CroListRow *row,
   return why == CRO_LIST_TWICE;
 }
 
+/* How far a price may lie from the one that was meant: that of an invoice's line is its money, which was rounded to the
+ * minor unit, over its quantity. */
+static double
+rounding_of (const CroListRow *row)
+{
+  return row->net_value != 0
+             ? (double) row->price * (double) cro_currency_minor (row->currency) / 2 / fabs ((double) row->net_value)
+             : 0;
+}
+
 gboolean
 cro_list_rows_say_same (const CroListRow *a,
                         const CroListRow *b)
 {
   return a->is_none == b->is_none
-         && (a->is_none || (a->price == b->price && cro_list_is_pack (&a->pack, &b->pack)));
+         && (a->is_none
+             || (fabs ((double) (a->price - b->price)) <= rounding_of (a) + rounding_of (b)
+                 && cro_list_is_pack (&a->pack, &b->pack)));
 }
 
 /* The same price twice is posted once. Where there is another one both ask, and with them what repeats the first. */
