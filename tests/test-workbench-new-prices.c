@@ -579,6 +579,12 @@ test_invoice_as_a_whole (void **state)
   assert_shown (test, "2 to post · 6 untouched");
   do_key (test, "round.post");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked 30.50 of 30.50"));
+  /* Another answer than that by which a part is in the book is refused, and stays told. */
+  take_back (test, "Take back Mussels: 4.30/1 kg · 21.50 booked");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (named (test, "Charges on the whole document")), CRO_WHOLE_LEFT_OUT);
+  cro_test_settle ();
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "document Q-20 with other amounts"));
+  assert_shown (test, "1 to post · 6 untouched");
 }
 
 static void

@@ -14,12 +14,14 @@
 
 /* --- Charges on the whole -------------------------------------------------------------------------------- */
 
+/* An answer that is refused is set back while it is told of, and that is told of in its turn, of nothing new. */
 static void
 whole_cb (CroNewPrices *self)
 {
   guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->whole));
+  const CroPriceList *list = self->round != NULL ? cro_round_get_invoice (self->round) : NULL;
 
-  if (!self->is_setting && self->round != NULL && chosen < CRO_N_WHOLE)
+  if (!self->is_setting && list != NULL && chosen < CRO_N_WHOLE && chosen != list->whole)
     cro_new_prices_say_whole (self, (CroListWhole) chosen);
 }
 
