@@ -6,12 +6,6 @@
 
 #include <string.h>
 
-/* As the command line has them; in the order of CroListGoods, without what is unsaid. */
-static const char *const goods_words[CRO_N_LIST_GOODS] = {
-  [CRO_LIST_GOODS_DISPOSABLE] = "disposable",
-  [CRO_LIST_GOODS_OTHER] = "other",
-};
-
 gboolean
 cro_list_row_is_called (const CroListRow *row,
                         const char       *line)
@@ -71,7 +65,7 @@ say_what (CroPriceList *self,
   gboolean is_invoice = self->source == CRO_LIST_INVOICE;
 
   for (guint goods = CRO_LIST_GOODS_DISPOSABLE; goods < CRO_N_LIST_GOODS; goods++)
-    if (g_ascii_strcasecmp (what, goods_words[goods]) == 0)
+    if (g_ascii_strcasecmp (what, cro_list_goods_codes[goods]) == 0)
       {
         if (is_invoice)
           cro_list_row_say_goods (self, row, (CroListGoods) goods);

@@ -23,6 +23,12 @@ const char *const cro_list_state_codes[CRO_N_LIST_STATES] = {
   [CRO_LIST_NOT_TO_BE_HAD] = "not-to-be-had",
 };
 
+const char *const cro_list_goods_codes[CRO_N_LIST_GOODS] = {
+  [CRO_LIST_GOODS_INGREDIENT] = "ingredient",
+  [CRO_LIST_GOODS_DISPOSABLE] = "disposable",
+  [CRO_LIST_GOODS_OTHER] = "other",
+};
+
 /* --- Words ------------------------------------------------------------------------------------------------ */
 
 /* Words of carriage and deposits: English, French, German, as documents have them. */

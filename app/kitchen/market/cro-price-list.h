@@ -101,6 +101,9 @@ typedef enum
   CRO_N_LIST_GOODS,
 } CroListGoods;
 
+/* As they are written in files and on the command line; NULL: unsaid. */
+extern const char *const cro_list_goods_codes[CRO_N_LIST_GOODS];
+
 typedef struct
 {
   CroListWhy  why;

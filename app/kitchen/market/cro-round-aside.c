@@ -28,12 +28,6 @@
 
 #include "cro-here.h"
 
-static const char *const goods_words[CRO_N_LIST_GOODS] = {
-  [CRO_LIST_GOODS_INGREDIENT] = "ingredient",
-  [CRO_LIST_GOODS_DISPOSABLE] = "disposable",
-  [CRO_LIST_GOODS_OTHER] = "other",
-};
-
 /* --- The invoice ------------------------------------------------------------------------------------------ */
 
 static void
@@ -50,7 +44,7 @@ write_answers (GString           *to,
   if (row->list.is_right)
     g_string_append_printf (to, "line %u right\n", row->line);
   if (row->list.goods != CRO_LIST_GOODS_UNSAID && !row->list.is_recalled)
-    g_string_append_printf (to, "line %u %s\n", row->line, goods_words[row->list.goods]);
+    g_string_append_printf (to, "line %u %s\n", row->line, cro_list_goods_codes[row->list.goods]);
   if (row->list.is_turned)
     g_string_append_printf (to, "line %u returned\n", row->line);
 }
@@ -258,7 +252,7 @@ answer_of (const char *line)
   row->list.is_right = strcmp (what, "right") == 0;
   row->list.is_turned = strcmp (what, "returned") == 0;
   for (guint i = 1; i < CRO_N_LIST_GOODS; i++)
-    if (strcmp (what, goods_words[i]) == 0)
+    if (strcmp (what, cro_list_goods_codes[i]) == 0)
       row->list.goods = (CroListGoods) i;
   return row;
 }
