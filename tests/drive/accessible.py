@@ -102,6 +102,9 @@ class Seen:
   @property
   def name(self):
     name = self.bus.ask_for(self.place, ACCESSIBLE, "Name") if self._name is None else self._name
+    # GTK 4.18 gives an item of a menu no name but leads to its label, which has a text and no name either.
+    if name == "" and self.role == "menu item":
+      name = " ".join(Seen(self.bus, place).text for place in self._related(Atspi.RelationType.LABELLED_BY))
     # A label with a mnemonic is told twice.
     return re.sub(r"^(.*?)_(.*) \1\2$", r"\1\2", name)
 
@@ -152,6 +155,11 @@ class Seen:
     for child in self.children:
       yield child
       yield from child.walk()
+
+  def _related(self, relation):
+    """The places of what it leads to so."""
+    return [place for number, places in self.bus.ask(self.place, ACCESSIBLE, "GetRelationSet")
+            if number == int(relation) for place in places]
 
   def _ask_children(self, roles):
     def take(places):
