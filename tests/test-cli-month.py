@@ -20,6 +20,7 @@ import zipfile
 from decimal import Decimal
 
 sys.path[:0] = [str(pathlib.Path(__file__).resolve().parent / name) for name in ("support", "workbook")]
+import loaded  # noqa: E402
 import xlsx  # noqa: E402
 from months import DEMO, TABLES, Case, call  # noqa: E402
 
@@ -127,7 +128,7 @@ class Demo(Case):
   """By hand from the tables of the demo."""
 
   def test_october(self):
-    call("load", self.book, DEMO)
+    loaded.load(call, self.book, DEMO)
     done = call("month", self.book, "2026-10", "--json")
     got = json.loads(done.stdout)
     shown = {"net_sales": 45919.09, "opening_stock": 2267.11, "closing_stock": 1917.86,
@@ -141,7 +142,7 @@ class Demo(Case):
     self.assertIn("Sea purslane", done.stderr)
 
   def test_printed_lines_add_up(self):
-    call("load", self.book, DEMO)
+    loaded.load(call, self.book, DEMO)
     text = call("month", self.book, "2026-10").stdout
     line = {name: float(money.replace("−", "-")) for name, money in re.findall(
       r"(?m)^(\w[^−≥≤\d\n]*?(?:\d{4}-\d\d-\d\d)?) +[≥≤]? ?(−?\d+\.\d\d)(?: |$)", text)}
@@ -155,7 +156,7 @@ class Demo(Case):
 
   def test_a_year_has_its_total(self):
     """November runs: it has no actual cost yet, and what the other months came to stands beside all of them."""
-    call("load", self.book, DEMO)
+    loaded.load(call, self.book, DEMO)
     told = call("month", self.book, "2026")
     # In July nothing but the stock of its last day was counted: it has no statement, and lacks nothing.
     self.assertNotIn("July 2026, open", told.stdout)
@@ -171,7 +172,7 @@ class Demo(Case):
 
   def test_a_row_is_rounded_once(self):
     """Tables, the year's and the workbook's rows are the same to the cent, and add up."""
-    call("load", self.book, DEMO)
+    loaded.load(call, self.book, DEMO)
     text, path = call("month", self.book, "2026-10").stdout, self.path("month.xlsx")
     call("workbook", self.book, "--month", "2026-10", "-o", path)
     book, money = xlsx.Book(path), r"[≥≤]? ?(−?\d+\.\d\d)"
@@ -360,7 +361,7 @@ class Spreadsheet(Case):
 
   def test_no_page_is_printed_below_8_points(self):
     """Of 11 points, as the standard font has; columns as wide as where a wider font stands for it."""
-    call("load", self.book, DEMO)
+    loaded.load(call, self.book, DEMO)
     path = self.workbook(month="2026-10", status=1)
     areas = {}
     with zipfile.ZipFile(path) as package:
@@ -504,7 +505,7 @@ class Questions(Case):
 
 class Against(Case):
   def test_effects_add_up_in_displayed_cents(self):
-    call("load", self.book, DEMO)
+    loaded.load(call, self.book, DEMO)
     for month in ("2026-09", "2026-10"):
       call("close", self.book, month)
     got = json.loads(call("month", self.book, "2026-10", "--against", "2026-09", "--json").stdout)

@@ -22,6 +22,10 @@ import unittest
 import zipfile
 import zlib
 
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "support"))
+
+import loaded  # noqa: E402
+
 CLI = ""
 
 # One bite of 100 g mussels and 10 g butter, sold for 2.00 net at a target of 30 %: 0.42 + 0.14 = 0.56,
@@ -123,7 +127,7 @@ class Prices(unittest.TestCase):
     for name, text in TABLES.items():
       pathlib.Path(tables, f"{name}.csv").write_text(text, encoding="utf-8")
     self.book = self.path("book.croustade")
-    self.assertEqual(self.call("load", self.book, tables).returncode, 0)
+    self.assertEqual(loaded.load(self.call, self.book, tables).returncode, 0)
 
   def path(self, name):
     return os.path.join(self.folder.name, name)

@@ -23,7 +23,8 @@ import generate  # noqa: E402
 
 CLI = DEMO = ""
 DAY = "2026-11-25"
-SEEDS = range(12)
+# What a sanitizer sees in three books it sees in the others.
+SEEDS = range(3 if "CROUSTADE_TEST_SANITIZED" in os.environ else 12)
 MOST_CEILINGS = 6
 MONEY = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
 SUPPLIER = "Test hand"

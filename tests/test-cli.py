@@ -24,6 +24,10 @@ import unicodedata
 import unittest
 import zipfile
 
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "support"))
+
+import loaded  # noqa: E402
+
 CLI = DEMO = ""
 DAY = "2026-11-25"
 
@@ -86,6 +90,11 @@ class Case(unittest.TestCase):
   def silent(self, *arguments):
     done = self.expect(0, *arguments)
     self.assertEqual(done.stdout + done.stderr, "", "a thing done says nothing")
+
+  def begin(self, tables=None):
+    """The sound tables are the book, or others that many tests begin with."""
+    done = loaded.load(call, self.book, tables or self.tables())
+    self.assertEqual((done.returncode, done.stdout + done.stderr), (0, ""), "a thing done says nothing")
 
   def refused(self, *arguments, says=""):
     done = self.expect(2, *arguments)
@@ -165,7 +174,7 @@ class Books(Case):
     self.assertFalse(os.path.exists(self.book))
 
   def test_a_truncated_book_is_told(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     with open(self.book, "r+b") as file:
       file.truncate(os.path.getsize(self.book) // 2)
     for command in ("cost", "check"):
@@ -183,7 +192,7 @@ class Books(Case):
         self.assertEqual(done.stderr.count(path), 1, "the path is said once")
 
   def test_a_result_that_cannot_be_written_is_a_failure(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     for arguments in (("cost", self.book), ("cost", self.book, "--json"), ("check", self.book),
                       ("--help",)):
       with open("/dev/full", "w", encoding="utf-8") as full:
@@ -191,7 +200,7 @@ class Books(Case):
       self.assertEqual(done.returncode, 3, " ".join(arguments))
 
   def test_a_change_that_cannot_be_told_is_done(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     more = self.tables(dict.fromkeys(SOUND), "more")
     with open(os.path.join(more, "plates.csv"), "w", encoding="utf-8") as file:
       file.write("name,makes,price\nLeek bite,12,1\n")
@@ -206,7 +215,7 @@ class Books(Case):
       self.assertEqual("The change itself is done" in done.stderr, changes)
 
   def test_no_file_replaces_a_book(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     names = ("other.croustade", "hidden.xlsx", "hidden.pdf", "hidden.csv")
     for name in names:
       shutil.copy(self.book, self.path(name))
@@ -223,7 +232,7 @@ class Books(Case):
                  says="this names a book; name another file")
 
   def test_a_full_disk_is_told_of_cards(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     # cairo 1.18 keeps what it could not write.
     environment = {**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "",
                    "ASAN_OPTIONS": os.environ.get("ASAN_OPTIONS", "") + ":detect_leaks=0"}
@@ -251,7 +260,7 @@ class Books(Case):
     self.assertEqual(len(os.listdir(self.path("cards"))), 1)
 
   def test_a_reader_that_goes_away_leaves_no_file(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     os.mkdir(self.path("passing"))
     for arguments in (("workbook", self.book, "--month", "2026-01", "-o", "-"),
                       ("card", self.book, "--all", "-o", "-"), ("cost", self.book, "--json"),
@@ -266,7 +275,7 @@ class Books(Case):
       self.assertEqual([name for name in os.listdir(os.path.dirname(self.book)) if name.endswith(("-wal", "-shm"))], [])
 
   def test_a_full_disk_is_the_systems_failure(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     before = self.dumped(self.book)
     other = self.tables({"plates": "name,makes,price\nLeek bite,12,1\n"}, "other")
 
@@ -283,14 +292,14 @@ class Books(Case):
 
 class Tables(Case):
   def test_a_dump_loads_into_an_equal_book(self):
-    self.silent("load", self.book, DEMO)
+    self.begin(DEMO)
     first = self.dumped(self.book)
     self.silent("load", self.path("second.croustade"), self.path("dumped"))
     self.assertEqual(self.dumped(self.path("second.croustade"), "again"), first)
     self.assertIn("ingredients.csv", first)
 
   def test_load_into_what_holds_something_wants_replace(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     before = self.dumped(self.book)
     other = self.tables({"plates": "name,makes,price\nLeek bite,12,1\n"}, "other")
     self.refused("load", self.book, other, says="--replace")
@@ -300,7 +309,7 @@ class Tables(Case):
 
   def test_load_fills_an_empty_book(self):
     self.silent("new", self.book)
-    self.silent("load", self.book, self.tables())
+    self.begin()
     self.expect(0, "cost", self.book)
 
   def test_every_fault_is_told_with_its_place(self):
@@ -347,7 +356,7 @@ class Tables(Case):
     self.assertEqual(lines[1000:], ["and 2345 more", "3345 errors; nothing was changed"])
 
   def test_faults_leave_a_book_as_it_was(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     before = self.dumped(self.book)
     folder = self.tables({"suppliers": "name,colour\nThe market,blue\n"}, "other")
     self.refused("load", self.book, folder, "--replace", says="suppliers.csv:1: colour: ")
@@ -559,7 +568,7 @@ class Damaged(Case):
                 older + "(1, '2020-01-01', -1, NULL)", older + "(1, '2020-01-01', 1, 'jar')"):
       if os.path.exists(self.book):
         os.unlink(self.book)
-      self.silent("load", self.book, self.tables())
+      self.begin()
       self.write_raw(sql)
       done = self.expect(3, "workbook", self.book, "--month", "2026-11", "-o",
                          self.path("w.xlsx"))
@@ -571,7 +580,7 @@ class Damaged(Case):
     for path in (self.book, self.path("w.xlsx")):
       if os.path.exists(path):
         os.unlink(path)
-    self.silent("load", self.book, DEMO)
+    self.begin(DEMO)
     self.write_raw(sql)
     done = self.expect(status, "workbook", self.book, "--month", "2026-10", "-o", self.path("w.xlsx"))
     if not os.path.exists(self.path("w.xlsx")):
@@ -589,13 +598,13 @@ class Damaged(Case):
     self.assertIsNone(self.workbook_of(2, "UPDATE recipe_line SET amount_micro = 9000000000000000"))
 
   def test_a_path_is_said_once(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     done = call("dump", self.book, "/dev/null")
     self.assertNotEqual(done.returncode, 0)
     self.assertEqual(done.stderr.count("/dev/null"), 1, done.stderr)
 
   def test_a_full_disk_is_told_as_one(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     more = self.tables({"suppliers": "name\nThe market\nThe quay\n"}, name="more")
     done = subprocess.run([CLI, "add", self.book, more], capture_output=True, encoding="utf-8",
                           check=False, restore_signals=False, preexec_fn=full_disk)
@@ -604,7 +613,7 @@ class Damaged(Case):
 
   def test_a_full_disk_leaves_no_log(self):
     """What reads and what fails to write leaves the folder as it was."""
-    self.silent("load", self.book, self.tables())
+    self.begin()
     more = self.tables({"suppliers": "name\nThe market\nThe quay\n"}, name="more")
     before = sorted(os.listdir(self.folder))
     for status, *arguments in ((0, "check", self.book), (0, "cost", self.book),
@@ -626,7 +635,7 @@ class Damaged(Case):
       os.unlink(path)
 
   def test_a_dump_asks_for_a_folder_of_its_own(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     home = self.path("home")
     os.makedirs(os.path.join(home, "pictures"))
     self.refused("dump", self.book, home, says="holds other things")
@@ -640,7 +649,7 @@ class Damaged(Case):
     self.silent("dump", self.book, self.tables(name="there"))
 
   def test_an_empty_argument_is_refused(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     for arguments in (("load", self.book, ""), ("load", "", self.tables()), ("new", ""),
                       ("dump", self.book, ""), ("check", ""), ("undo", self.book, "")):
       self.refused(*arguments, says="An argument is empty")
@@ -667,7 +676,7 @@ class Damaged(Case):
 
   def test_no_name_of_a_file_moves_the_cursor(self):
     """Nor does it turn text, begin a line, or stand there in bytes that are no text."""
-    self.silent("load", self.book, self.tables())
+    self.begin()
     for name, shown in (("a\x1b[31mb", "a\\x1B[31mb"), ("a\u202eb", "a\\u202Eb"),
                         ("a\nb", "a\\nb"), ("a\rb", "a\\x0Db"), ("a\udc9bb", "a\\x9Bb"),
                         ("été", "été")):
@@ -681,7 +690,7 @@ class Damaged(Case):
 
   def test_a_way_on_is_told(self):
     """The newest whole copy is named; what can be read is saved."""
-    self.silent("load", self.book, self.tables())
+    self.begin()
     shutil.copy(self.book, self.path("kept.croustade"))
     self.write_raw("UPDATE recipe_line SET unit = 'jar' WHERE id = 1")
     done = self.expect(3, "cost", self.book)
@@ -934,7 +943,7 @@ class Costs(Case):
     self.assertAlmostEqual(costs[1] - costs[0], 0.24, places=15)
 
   def test_one_plate_may_be_asked_for(self):
-    self.silent("load", self.book, DEMO)
+    self.begin(DEMO)
     done = self.expect(0, "cost", self.book, "--on", DAY, "--json", "--plate", "Salted chocolate",
                        "--plate", "Brown crab on toast")
     self.assertEqual({p["name"] for p in json.loads(done.stdout)["plates"]},
@@ -942,7 +951,7 @@ class Costs(Case):
     self.refused("cost", self.book, "--plate", "Salted", says="Salted")
 
   def test_names_like_the_one_asked_for_are_offered(self):
-    self.silent("load", self.book, DEMO)
+    self.begin(DEMO)
     done = self.refused("cost", self.book, "--plate", "crab")
     first, second = done.stderr.splitlines()
     self.assertEqual(first, "there is no plate “crab”")
@@ -1084,19 +1093,19 @@ class Costs(Case):
     self.refused("cost", self.book, "--as-of", "9998-12-31", says="9998-12-31 has not come yet")
 
   def test_a_wrong_date_is_refused(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     for day in ("2026-02-30", "25.11.2026", "today", ""):
       self.refused("cost", self.book, "--on", day, says=day)
 
   def test_figures_do_not_follow_the_locale(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     plain = self.expect(0, "cost", self.book, "--on", DAY, "--json").stdout
     for locale in ("de_DE.UTF-8", "C"):
       other = self.expect(0, "cost", self.book, "--on", DAY, "--json", LC_ALL=locale).stdout
       self.assertEqual(other, plain)
 
   def test_what_is_printed_names_every_plate(self):
-    self.silent("load", self.book, DEMO)
+    self.begin(DEMO)
     done = self.expect(1, "cost", self.book, "--on", DAY)
     with open(os.path.join(DEMO, "plates.csv"), encoding="utf-8") as file:
       names = re.findall(r'(?m)^(?:"([^"]*)"|([^,]*)),', file.read())[1:]
@@ -1105,7 +1114,7 @@ class Costs(Case):
     self.assertIn("Sea purslane", done.stderr)
 
   def test_costing_changes_nothing(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     before = self.dumped(self.book)
     os.chmod(self.book, 0o444)
     self.expect(0, "cost", self.book)
@@ -1113,7 +1122,7 @@ class Costs(Case):
     self.assertEqual(self.dumped(self.book), before)
 
   def test_check_of_a_sound_book_finds_nothing(self):
-    self.silent("load", self.book, DEMO)
+    self.begin(DEMO)
     done = self.expect(0, "check", self.book)
     self.assertEqual(done.stderr, "")
     # No month of the demo is closed.
@@ -1121,13 +1130,13 @@ class Costs(Case):
                      ["–    A closed month is as closing left it (none in this book)"])
 
   def test_history_of_less_than_one_act_is_refused(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     for last in ("-1", "0", "-2"):
       self.refused("history", self.book, "--last", last, says="--last must be 1 or more")
     self.assertEqual(call("history", self.book).stdout, call("history", self.book, "--last", "1").stdout)
 
   def test_check_says_what_does_not_hold(self):
-    self.silent("load", self.book, self.tables())
+    self.begin()
     book = sqlite3.connect(self.book)
     book.execute("CREATE VIEW strange AS SELECT 1")
     book.commit()

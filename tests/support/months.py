@@ -11,6 +11,8 @@ import sys
 import tempfile
 import unittest
 
+import loaded
+
 CLI, DEMO = (os.path.abspath(path) for path in (sys.argv + ["", ""])[1:3])
 
 # A plate of two ingredients and one that is made, sold in October 2025, counted at both its ends.
@@ -70,7 +72,7 @@ class Case(unittest.TestCase):
 
   def load(self, into=None, **changes):
     folder = self.tables(f"in-{len(os.listdir(self.folder.name))}", {**TABLES, **changes})
-    done = call("load", into or self.book, folder)
+    done = loaded.load(call, into or self.book, folder)
     self.assertEqual(done.returncode, 0, done.stderr)
     return into or self.book
 
