@@ -403,6 +403,8 @@ class Prices(unittest.TestCase):
     for name in ("list.csv", "message.txt"):
       said = self.json(name, text if name == "list.csv" else text[11:].replace(",", " "), "--dry-run", status=1)
       self.assertEqual(self.states(said), ["doubtful"] * 3)
+    repeated = "Code,Price\n102,21.50\n102,21.50\n102,21.50\n102,22\n"
+    self.assertEqual(self.states(self.json("list.csv", repeated, status=1)), ["doubtful"] * 4)
     self.prices("list.csv", text, status=1)
     self.assertEqual(self.price("Mussels"), [])
     # Nobody says which is right by saying that all are.

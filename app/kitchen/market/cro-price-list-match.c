@@ -306,14 +306,22 @@ check_twice (CroListMatching *self,
   first = &g_array_index (self->list->rows, CroListRow, before - 1);
   row->is_repeat = cro_list_rows_say_same (first, row);
   if (row->is_repeat && !first->is_contradicted)
-    return;
+    {
+      row->repeated_by = first->repeated_by;
+      first->repeated_by = self->list->rows->len + 1;
+      return;
+    }
   of_first = g_strdup_printf ("%u", first->number);
   cro_list_row_say (self->list, row, CRO_LIST_TWICE, of_first, NULL);
   if (first->is_contradicted)
     return;
   first->is_contradicted = TRUE;
-  cro_list_row_say (self->list, first, CRO_LIST_TWICE, number, NULL);
-  conclude (self, first);
+  for (guint i = before; i > 0; i = first->repeated_by)
+    {
+      first = &g_array_index (self->list->rows, CroListRow, i - 1);
+      cro_list_row_say (self->list, first, CRO_LIST_TWICE, number, NULL);
+      conclude (self, first);
+    }
 }
 
 /* Of what was said to be whose price it is: the supplier's pack of that code, if it is one of that ingredient. */

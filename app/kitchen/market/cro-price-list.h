@@ -197,6 +197,7 @@ typedef struct
   gboolean     is_posted;  /* a price of it is posted; not of a line that repeats another */
   gboolean     is_contradicted; /* by a later line of the same pack */
   gboolean     is_repeat;  /* of an earlier line of the same pack and price */
+  guint        repeated_by; /* the place + 1 of a line that repeats the first as this one does, or as it is; 0: none */
   gboolean     is_booked;  /* a purchase */
   gboolean     is_late;    /* of an invoice: the book has a price of the day on which its own would begin */
   gboolean     is_held;    /* a price of it would be posted, were nothing asked of the whole document */
