@@ -482,6 +482,29 @@ test_invoice_is_answered (void **state)
   assert_true (price_of (test, "P1", delivered) == 9000000);
 }
 
+/* The price beside a billed one is of as much: of 50 oysters for the pack, of one once the line counts single ones. */
+static void
+test_invoice_beside_the_last_price (void **state)
+{
+  static const char invoice[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-19</b:ID><b:IssueDate>2026-11-25</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      INVOICE_LINE ("1", "EA", "200", "192.00", "Rock oyster", "105", "0.96")
+      "</Invoice>";
+  CroTestBench *test = *state;
+
+  open_sheet (test, "Quay Shellfish");
+  cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), invoice);
+  cro_test_settle ();
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "0.92"));
+  do_key (test, "round.next");
+  do_key (test, "round.suggest");
+  assert_shown (test, "0.92");
+}
+
 /* Lines of an invoice come back with what was booked of them, one that posts no price too, and wait in the sheet
  * again; what the rest did, and what is to reclaim of it, is told on. Two postings are told together. */
 static void
@@ -630,7 +653,8 @@ main (void)
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
-    CASE (test_invoice_is_answered), CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
+    CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),
+    CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
   };
 

@@ -138,6 +138,18 @@ dup_pack (const CroRoundRow *row)
   return shown->size > 0 ? cro_pack_to_short_text (shown) : g_strdup ("");
 }
 
+static char *
+last_of (CroRoundRows      *self,
+         const CroRoundRow *row)
+{
+  g_autofree char *price = cro_words_round_shown_last (self->round, row), *day = NULL;
+
+  if (price == NULL || row->is_billed || row->since == CRO_NO_DAY)
+    return g_steal_pointer (&price);
+  day = cro_date_to_text (row->since);
+  return g_strdup_printf ("%s  %s", price, day);
+}
+
 void
 cro_round_rows_show_row (CroRoundRows *self,
                          guint         index)
@@ -145,9 +157,10 @@ cro_round_rows_show_row (CroRoundRows *self,
   Row *row = row_at (self, index);
   const CroRoundRow *of = cro_round_get_row (self->round, index);
   g_autofree char *other = cro_words_round_other (self->round, of), *change = cro_words_round_change (of);
-  g_autofree char *note = cro_words_round_note (self->round, index), *pack = dup_pack (of);
+  g_autofree char *note = cro_words_round_note (self->round, index), *pack = dup_pack (of), *last = last_of (self, of);
 
   gtk_label_set_label (GTK_LABEL (row->pack), pack);
+  gtk_label_set_label (GTK_LABEL (row->last), last != NULL ? last : "");
   gtk_label_set_label (GTK_LABEL (row->other), other != NULL ? other : "");
   gtk_label_set_label (GTK_LABEL (row->change), change != NULL ? change : "");
   cro_round_rows_show_note (self, index, note);
@@ -182,18 +195,6 @@ cell_new (CroRoundRows *self,
   return label;
 }
 
-static char *
-last_of (CroRoundRows      *self,
-         const CroRoundRow *row)
-{
-  g_autofree char *price = cro_words_round_shown_last (self->round, row), *day = NULL;
-
-  if (price == NULL || row->is_billed || row->since == CRO_NO_DAY)
-    return g_steal_pointer (&price);
-  day = cro_date_to_text (row->since);
-  return g_strdup_printf ("%s  %s", price, day);
-}
-
 /* With its pack where the supplier has several of it. */
 static char *
 dup_called (CroRoundRows      *self,
@@ -214,7 +215,7 @@ cro_round_rows_add_row (CroRoundRows *self,
 {
   const CroRoundRow *of = cro_round_get_row (self->round, index);
   int line = line_of (self, index);
-  g_autofree char *name = cro_words_round_name (self->round, of), *last = last_of (self, of);
+  g_autofree char *name = cro_words_round_name (self->round, of);
   g_autofree char *pack = dup_pack (of);
   g_autofree char *called = dup_called (self, of, name, pack);
   /* Translators: the accessible name of a field; an ingredient. */
@@ -229,7 +230,7 @@ cro_round_rows_add_row (CroRoundRows *self,
   gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
   gtk_widget_set_tooltip_text (label, name);
   row.pack = cell_new (self, pack, PACK, line);
-  row.last = cell_new (self, last != NULL ? last : "", LAST, line);
+  row.last = cell_new (self, "", LAST, line);
   row.change = cell_new (self, "", CHANGE, line);
   gtk_label_set_width_chars (GTK_LABEL (row.change), 8);
   row.entry = cro_round_rows_entry_new (self, spoken);
