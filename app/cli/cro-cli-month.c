@@ -364,8 +364,7 @@ say_asked (const CroMonth *month)
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (question->kind > CRO_QUESTION_LEDGER && question->kind != CRO_QUESTION_EARLIER_OPEN
-          && question->kind != CRO_QUESTION_LATER_CLOSED)
+      if (!cro_month_question_is_tie (question->kind) && !cro_month_question_is_order (question->kind))
         continue;
       words = cro_month_question_words (question, FALSE);
       cro_cli_print_wrapped (words, 0);

@@ -199,7 +199,7 @@ put_open_ends (Freezing *self)
       Row row = ROW ("statement", "question");
 
       row.number = i + 1;
-      row.row_kind = cro_month_question_codes[question->kind];
+      row.row_kind = cro_month_question_code (question->kind);
       row.category = question->about;
       row.day = question->day;
       row.note = question->detail;

@@ -70,8 +70,7 @@ dup_month (const CroMonthQuestion *question,
            gboolean                is_named)
 {
   gboolean is_of_month = question->kind == CRO_QUESTION_BEFORE || question->kind == CRO_QUESTION_OPENING
-                         || question->kind == CRO_QUESTION_EARLIER_OPEN
-                         || question->kind == CRO_QUESTION_LATER_CLOSED;
+                         || cro_month_question_is_order (question->kind);
   CroDate first;
 
   if (!is_of_month)
@@ -175,9 +174,10 @@ cro_month_question_words (const CroMonthQuestion *question,
       return cro_isolate_printf (_("%s was closed first: the estimate of this month is taken off in the first "
                                    "open month. Is it to be reopened?"),
                                  month);
-    default:
-      return g_strdup (about);
+    case CRO_N_QUESTIONS:
+      break;
     }
+  g_return_val_if_reached (g_strdup (about));
 }
 
 char *

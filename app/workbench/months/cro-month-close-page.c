@@ -141,7 +141,7 @@ say_open (CroMonthClosePage *self,
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (question->kind != CRO_QUESTION_TILL && question->kind != CRO_QUESTION_LEDGER)
+      if (!cro_month_question_is_tie (question->kind))
         continue;
       words = cro_month_question_words (question, TRUE);
       say (self, words, "now");
