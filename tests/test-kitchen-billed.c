@@ -581,7 +581,8 @@ test_each_reason_is_told (void **state)
   CroTestKitchen *kitchen = *state;
   g_autoptr (GHashTable) told = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   CroPriceList list = { .currency = "EUR" };
-  CroListRow row = { .code = "101", .offer = CRO_NO_SLOT, .look = { .kind = CRO_LOOK_FAR, .ratio = 2, .meant = CRO_NOT_SET } };
+  CroListRow row = { .code = "101", .offer = CRO_NO_SLOT,
+                     .look = { .kind = CRO_LOOK_FAR, .ratio = 2, .meant = CRO_NOT_SET } };
 
   for (guint why = 0; why <= CRO_LIST_TOO_LARGE; why++)
     {

@@ -46,7 +46,8 @@ static const struct { const char *says, *rows, *reads; gboolean is_altered; } fr
   { "how much is known", ROW "actual,,,,,43,,,about\n", "0 0 0 3", TRUE },
   { "a kind of purchase", ROW "purchases,,,1,,50,,food,\n" ROW "purchases,,,4,,9,,linen,\n",
     "“linen” is no kind of purchase", TRUE },
-  { "a kind of adjustment", ROW "adjustments,,,1,,7,,staff-meal,\n" ROW "adjustments,,,7,,9,,gift,\n", "0 7 0 0", TRUE },
+  { "a kind of adjustment", ROW "adjustments,,,1,,7,,staff-meal,\n" ROW "adjustments,,,7,,9,,gift,\n",
+    "0 7 0 0", TRUE },
   { "how much of an adjustment", ROW "adjustments,,,1,,7,,staff-meal,about\n", "0 7 3 0", TRUE },
 };
 
