@@ -10,6 +10,7 @@
 #include "cro-reach.h"
 #include "cro-rule.h"
 #include "cro-sold-as.h"
+#include "cro-text-order.h"
 
 /* --- Head figures ------------------------------------------------------------------------------- */
 
@@ -296,19 +297,12 @@ note_nothing (uint32_t index,
 {
 }
 
-static int
-compare_names (gconstpointer a,
-               gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
 static GPtrArray *
 sorted_once (GPtrArray *names)
 {
   guint n = 0;
 
-  g_ptr_array_sort (names, compare_names);
+  g_ptr_array_sort (names, cro_text_order);
   for (guint i = 0; i < names->len; i++)
     if (n == 0 || strcmp (names->pdata[n - 1], names->pdata[i]) != 0)
       names->pdata[n++] = names->pdata[i];

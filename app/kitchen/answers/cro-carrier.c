@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-menu-ways.h"
+#include "cro-text-order.h"
 
 guint64
 cro_carried_bits (CroFigures *figures,
@@ -68,13 +69,6 @@ note_node (uint32_t node,
     g_ptr_array_add (walk->names, (gpointer) name_of_node (walk->figures, node));
 }
 
-static int
-compare_names (gconstpointer a,
-               gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
 static void
 list_bought (CroFigures *figures,
              guint32     row,
@@ -87,7 +81,7 @@ list_bought (CroFigures *figures,
   cro_reach_walk (&figures->graph, figures->node_bits, figures->row_bits, bits, figures->seen_rows,
                   figures->seen_nodes, note_row, note_node, &walk);
   cro_figures_forget_seen (figures);
-  g_ptr_array_sort (names, compare_names);
+  g_ptr_array_sort (names, cro_text_order);
 }
 
 /* --- Who carries it in -------------------------------------------------------------------------- */

@@ -61,12 +61,6 @@ is_far (double        unit_cost,
 
 /* --- Packs ------------------------------------------------------------------------------------------------- */
 
-static CroPack
-pack_of (const CroOffer *offer)
-{
-  return (CroPack){ offer->pack_count, offer->pack_size, offer->pack_unit };
-}
-
 static gboolean
 is_near (double ratio,
          double factor)
@@ -84,9 +78,9 @@ is_of_other_pack (double          ratio,
 {
   double count = cro_decimal_to_double (then->pack_count), size = cro_decimal_to_double (then->pack_size);
 
-  *pack = pack_of (then);
+  *pack = cro_pack_of (then);
   if (is_near (ratio, last_over_this))
-    *pack = pack_of (last);
+    *pack = cro_pack_of (last);
   else if (is_near (ratio, 1 / count))
     pack->count = CRO_MICRO;
   else if (is_near (ratio, 1 / size))
@@ -117,7 +111,7 @@ look_at_pack (const CroOffer *last,
   else if (last_over_this < 1 - CRO_ALLOWED && look->ratio < sqrt (last_over_this))
     look->kind = CRO_LOOK_PACK;
   if (look->kind != CRO_LOOK_NOTHING)
-    look->pack = pack_of (last);
+    look->pack = cro_pack_of (last);
 }
 
 CroLook

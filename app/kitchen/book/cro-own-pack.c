@@ -5,6 +5,12 @@
 #include "cro-decimal.h"
 #include "cro-fraction.h"
 
+CroPack
+cro_pack_of (const CroOffer *offer)
+{
+  return (CroPack){ offer->pack_count, offer->pack_size, offer->pack_unit };
+}
+
 /* last × this pack ÷ its pack × (1 + tax) ÷ (1 + its tax). */
 gboolean
 cro_own_pack_convert (const CroOffer   *last,

@@ -10,9 +10,13 @@
  * Errors     A pack that cannot be converted, for want of a density or of a piece's weight, stays. */
 #pragma once
 
+#include "cro-entry.h"
 #include "cro-model.h"
 
 G_BEGIN_DECLS
+
+/* What an offer, or a price of it, is for. */
+CroPack  cro_pack_of          (const CroOffer   *offer);
 
 /* An offer as of some price of its own, in the pack that is spoken of. */
 CroOffer cro_own_pack_of      (CroModel         *model,

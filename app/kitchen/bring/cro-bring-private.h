@@ -38,6 +38,9 @@ const char *cro_bring_read_name  (CroBringReader  *self,
                                   CroBringRow     *row,
                                   gboolean        *is_known);
 
+/* What a name is known again by: signs alone fold to nothing, and stand for themselves. Owned. */
+char       *cro_bring_dup_key    (const char      *name);
+
 /* A tidy name as the table of names has it, or as it is written and then added to it. */
 const char *cro_bring_find_name  (CroBringReader  *self,
                                   GHashTable      *names,

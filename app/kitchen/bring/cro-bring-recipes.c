@@ -21,14 +21,6 @@ get_recipe (CroBringReader *self,
   return &g_array_index (self->bring->recipes, CroBringRecipe, index);
 }
 
-static char *
-dup_key (const char *name)
-{
-  g_autofree char *folded = cro_fold (name);
-
-  return *folded != '\0' ? g_steal_pointer (&folded) : g_strdup (name);
-}
-
 /* The recipe of that title, made where there is none yet. */
 static void
 name_recipe (CroBringReader *self,
@@ -42,7 +34,7 @@ name_recipe (CroBringReader *self,
   guint found;
 
   cro_title_read (text, &title);
-  key = dup_key (title.name);
+  key = cro_bring_dup_key (title.name);
   found = GPOINTER_TO_UINT (g_hash_table_lookup (self->recipes, key));
   if (found == 0)
     {
@@ -434,7 +426,7 @@ static guint
 find_recipe (CroBringReader *self,
              const char     *name)
 {
-  g_autofree char *key = dup_key (name);
+  g_autofree char *key = cro_bring_dup_key (name);
 
   return GPOINTER_TO_UINT (g_hash_table_lookup (self->recipes, key));
 }
@@ -601,7 +593,7 @@ leave_out (CroBringReader *self)
   for (guint i = 0; i < self->bring->recipes->len; i++)
     {
       CroBringRecipe *recipe = get_recipe (self, i);
-      g_autofree char *key = dup_key (recipe->name);
+      g_autofree char *key = cro_bring_dup_key (recipe->name);
 
       recipe->is_plate &= recipe->gives == CRO_NOT_SET || recipe->makes != CRO_NOT_SET;
       recipe->is_left_out |= !recipe->is_plate && g_hash_table_contains (self->items_of_book, key);

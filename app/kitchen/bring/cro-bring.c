@@ -210,9 +210,8 @@ cro_bring_read_name (CroBringReader *self,
   return cro_bring_find_name (self, names, tidy, is_known);
 }
 
-/* Signs alone fold to nothing. */
-static char *
-dup_key (const char *name)
+char *
+cro_bring_dup_key (const char *name)
 {
   g_autofree char *folded = cro_fold (name);
 
@@ -223,14 +222,14 @@ static void
 add_name (GHashTable *names,
           const char *name)
 {
-  g_hash_table_insert (names, dup_key (name), (gpointer) name);
+  g_hash_table_insert (names, cro_bring_dup_key (name), (gpointer) name);
 }
 
 guint32
 cro_bring_find_item (CroBringReader *self,
                      const char     *name)
 {
-  g_autofree char *key = dup_key (name);
+  g_autofree char *key = cro_bring_dup_key (name);
   guint place = GPOINTER_TO_UINT (g_hash_table_lookup (self->items_of_book, key));
 
   return place > 0 ? place - 1 : CRO_NO_SLOT;
@@ -252,7 +251,7 @@ add_names_of_book (CroBringReader *self)
 
         add_in_number (self, folded, cro_model_item (self->model, i)->name);
         add_name (self->items, cro_model_item (self->model, i)->name);
-        g_hash_table_insert (self->items_of_book, dup_key (cro_model_item (self->model, i)->name),
+        g_hash_table_insert (self->items_of_book, cro_bring_dup_key (cro_model_item (self->model, i)->name),
                              GUINT_TO_POINTER (i + 1));
       }
   for (guint i = 0; i < self->model->recipes->len; i++)

@@ -212,14 +212,6 @@ fail_unit (const char          *text,
   return fail (entry, CRO_ENTRY_NOT_A_UNIT, begin, strlen (text));
 }
 
-static CroFraction
-factor_of (CroUnit unit)
-{
-  const CroUnitInfo *info = cro_unit_get (unit);
-
-  return cro_fraction_make (info->numerator, info->denominator);
-}
-
 /* A unit at the end is that of all; otherwise all have one, or none has. *last is the last. */
 static CroEntryStatus
 spread_units (GArray  *terms,
@@ -255,8 +247,8 @@ total_in (GArray      *terms,
     {
       CroTerm term = g_array_index (terms, CroTerm, i);
 
-      if (!cro_fraction_multiply (&term.value, factor_of (term.unit))
-          || !cro_fraction_divide (&term.value, factor_of (unit))
+      if (!cro_fraction_multiply (&term.value, cro_fraction_of_unit (term.unit))
+          || !cro_fraction_divide (&term.value, cro_fraction_of_unit (unit))
           || !cro_fraction_add (sum, term.value))
         return FALSE;
     }
@@ -457,8 +449,8 @@ times_pack (CroFraction   *value,
 {
   return cro_fraction_multiply (value, cro_fraction_from_micro (pack->count))
          && cro_fraction_multiply (value, cro_fraction_from_micro (pack->size))
-         && cro_fraction_multiply (value, factor_of (pack->unit))
-         && cro_fraction_divide (value, factor_of (unit));
+         && cro_fraction_multiply (value, cro_fraction_of_unit (pack->unit))
+         && cro_fraction_divide (value, cro_fraction_of_unit (unit));
 }
 
 gboolean

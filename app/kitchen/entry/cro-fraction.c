@@ -42,6 +42,14 @@ cro_fraction_make (gint64 numerator,
   return reduced (sign * numerator, sign * denominator);
 }
 
+CroFraction
+cro_fraction_of_unit (CroUnit unit)
+{
+  const CroUnitInfo *info = cro_unit_get (unit);
+
+  return cro_fraction_make (info->numerator, info->denominator);
+}
+
 gboolean
 cro_fraction_add (CroFraction *a,
                   CroFraction  b)

@@ -5,6 +5,8 @@
  *            by 0; the fraction is then as it was. */
 #pragma once
 
+#include "cro-unit.h"
+
 #include <glib.h>
 
 G_BEGIN_DECLS
@@ -22,6 +24,9 @@ CroFraction cro_fraction_from_micro (gint64        micro);
 /* numerator / denominator; denominator is not 0. */
 CroFraction cro_fraction_make       (gint64        numerator,
                                      gint64        denominator);
+
+/* What one of a unit is in its base unit. */
+CroFraction cro_fraction_of_unit    (CroUnit       unit);
 
 gboolean    cro_fraction_add        (CroFraction  *a,
                                      CroFraction   b);

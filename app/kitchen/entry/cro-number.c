@@ -13,6 +13,7 @@
 #include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-money.h"
+#include "cro-text-order.h"
 #include "cro-tongue.h"
 
 /* Longest number or date written. */
@@ -73,13 +74,6 @@ cro_locale_dup_currency (void)
   return g_strdup (currency);
 }
 
-static int
-compare_codes (gconstpointer a,
-               gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
 gboolean
 cro_currency_is_code (const char *code)
 {
@@ -96,7 +90,7 @@ cro_currency_dup_codes (void)
 
   for (gsize i = 0; cro_currency_list (i, code); i++)
     g_ptr_array_add (sorted, g_strdup (code));
-  g_ptr_array_sort (sorted, compare_codes);
+  g_ptr_array_sort (sorted, cro_text_order);
   g_ptr_array_add (sorted, NULL);
   return (char **) g_ptr_array_free (g_steal_pointer (&sorted), FALSE);
 }

@@ -347,9 +347,9 @@ cro_list_look_twice (CroListMatching  *self,
   return TRUE;
 }
 
-static gboolean
-is_look (const CroListRow *row,
-         CroListWhy        why)
+gboolean
+cro_list_why_is_look (const CroListRow *row,
+                      CroListWhy        why)
 {
   return why == CRO_LIST_LOOK;
 }
@@ -365,7 +365,7 @@ cro_list_look_at_return (CroListMatching  *self,
     return FALSE;
   if (row->look.kind == CRO_LOOK_PACK)
     return TRUE;
-  cro_list_row_unsay (row, is_look);
+  cro_list_row_unsay (row, cro_list_why_is_look);
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   return TRUE;
 }

@@ -136,13 +136,6 @@ cro_price_list_take_answers (CroPriceList         *self,
     }
 }
 
-static gboolean
-is_look (const CroListRow *row,
-         CroListWhy        why)
-{
-  return why == CRO_LIST_LOOK;
-}
-
 /* That it is another pack than the book's was said: nobody asks whether it is. */
 void
 cro_price_list_end_answers (CroPriceList *self,
@@ -160,5 +153,5 @@ cro_price_list_end_answers (CroPriceList *self,
   if (said->len > 0)
     cro_price_list_accept (self, model, &g_array_index (said, guint, 0), said->len);
   for (guint i = 0; i < said->len; i++)
-    cro_list_row_unsay (&g_array_index (self->rows, CroListRow, g_array_index (said, guint, i)), is_look);
+    cro_list_row_unsay (&g_array_index (self->rows, CroListRow, g_array_index (said, guint, i)), cro_list_why_is_look);
 }

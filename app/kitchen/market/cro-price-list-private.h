@@ -63,6 +63,10 @@ void         cro_list_row_unsay     (CroListRow     *row,
                                      gboolean      (*is_answered) (const CroListRow *row,
                                                                    CroListWhy        why));
 
+/* For it, of the second look. */
+gboolean     cro_list_why_is_look   (const CroListRow *row,
+                                     CroListWhy        why);
+
 static inline gboolean
 cro_list_is_pack (const CroPack *a,
                   const CroPack *b)

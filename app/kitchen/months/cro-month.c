@@ -6,6 +6,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-here.h"
+#include "cro-text-order.h"
 
 /* --- What the parts share ------------------------------------------------------------------- */
 
@@ -320,13 +321,6 @@ compare_by_products (gconstpointer a,
 }
 
 static int
-compare_texts (gconstpointer a,
-               gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
-static int
 compare_questions (gconstpointer a,
                    gconstpointer b)
 {
@@ -352,7 +346,7 @@ cro_month_sort (CroMonth *self)
   g_array_sort (self->items, compare_items);
   g_array_sort (self->by_products, compare_by_products);
   g_array_sort (self->questions, compare_questions);
-  g_ptr_array_sort (self->missing, compare_texts);
+  g_ptr_array_sort (self->missing, cro_text_order);
 }
 
 /* --- The month ------------------------------------------------------------------------------ */

@@ -1,5 +1,7 @@
 #include "cro-office-private.h"
 
+#include "cro-text-order.h"
+
 #include <string.h>
 
 static int
@@ -127,13 +129,6 @@ number_menus (CroOffice *self)
     }
 }
 
-static int
-compare_texts (gconstpointer a,
-               gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
 /* Currencies of offers that are not the book's own. */
 static void
 number_currencies (CroOffice *self)
@@ -146,7 +141,7 @@ number_currencies (CroOffice *self)
           && !g_ptr_array_find_with_equal_func (self->currencies, currency, g_str_equal, NULL))
         g_ptr_array_add (self->currencies, (gpointer) currency);
     }
-  g_ptr_array_sort (self->currencies, compare_texts);
+  g_ptr_array_sort (self->currencies, cro_text_order);
 }
 
 void

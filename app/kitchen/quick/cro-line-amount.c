@@ -53,14 +53,6 @@ fail (CroEntry       *entry,
   return FALSE;
 }
 
-static CroFraction
-factor_of (CroUnit unit)
-{
-  const CroUnitInfo *info = cro_unit_get (unit);
-
-  return cro_fraction_make (info->numerator, info->denominator);
-}
-
 /* Of a bite to that of all, in the line's own unit where that can be. */
 static gboolean
 times (CroEntry *entry,
@@ -71,8 +63,8 @@ times (CroEntry *entry,
   gboolean is_same_base = cro_unit_get (unit)->base == cro_unit_get (entry->unit)->base;
 
   if (!cro_fraction_multiply (&all, cro_fraction_from_micro (makes))
-      || (is_same_base && (!cro_fraction_multiply (&all, factor_of (entry->unit))
-                           || !cro_fraction_divide (&all, factor_of (unit))))
+      || (is_same_base && (!cro_fraction_multiply (&all, cro_fraction_of_unit (entry->unit))
+                           || !cro_fraction_divide (&all, cro_fraction_of_unit (unit))))
       || !cro_fraction_to_micro (all, &entry->micro))
     return fail (entry, CRO_ENTRY_TOO_LARGE);
   if (is_same_base)

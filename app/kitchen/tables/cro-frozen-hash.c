@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-sheet-cells.h"
+#include "cro-text-order.h"
 
 #define MOST_COLUMNS 24
 
@@ -21,19 +22,12 @@ list_columns (const char **columns)
   return n;
 }
 
-static int
-compare_texts (gconstpointer a,
-               gconstpointer b)
-{
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
-}
-
 static char *
 hash_of (GPtrArray *texts)
 {
   g_autoptr (GChecksum) sum = g_checksum_new (G_CHECKSUM_SHA256);
 
-  g_ptr_array_sort (texts, compare_texts);
+  g_ptr_array_sort (texts, cro_text_order);
   for (guint i = 0; i < texts->len; i++)
     g_checksum_update (sum, texts->pdata[i], -1);
   return g_strdup (g_checksum_get_string (sum));

@@ -68,12 +68,6 @@ cro_pack_from_text (const char          *text,
 }
 
 CroPack
-cro_pack_of (const CroOffer *offer)
-{
-  return (CroPack){ offer->pack_count, offer->pack_size, offer->pack_unit };
-}
-
-CroPack
 cro_pack_of_offer (CroModel *model,
                    guint32   offer)
 {

@@ -6,6 +6,7 @@
 
 #include "cro-entry.h"
 #include "cro-model.h"
+#include "cro-own-pack.h"
 
 G_BEGIN_DECLS
 
@@ -20,8 +21,6 @@ gboolean cro_pack_from_text (const char          *text,
                              CroUnit              fallback,
                              const CroEntryWords *words,
                              CroPack             *pack);
-
-CroPack  cro_pack_of        (const CroOffer      *offer);
 
 /* That an offer is spoken of in, on the date of the model (cro-own-pack.h). */
 CroPack  cro_pack_of_offer  (CroModel            *model,
