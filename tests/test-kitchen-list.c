@@ -151,49 +151,20 @@ test_shown (void **state)
     CroKind       kind;
     const char   *search;
     CroListFilter filter;
-    CroListOrder  order;
-    gboolean      falling;
     const char   *names;
   } cases[] = {
-    { "by name, accents apart", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, CRO_LIST_BY_NAME, FALSE,
-      "Butter Crab Crème Dill Eel" },
-    { "falling", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, CRO_LIST_BY_NAME, TRUE,
-      "Eel Dill Crème Crab Butter" },
-    { "by cost, what is not known last", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, CRO_LIST_BY_COST,
-      FALSE, "Crème Butter Crab Eel Dill" },
-    { "and last too where it falls", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, CRO_LIST_BY_COST,
-      TRUE, "Eel Crab Butter Crème Dill" },
-    { "by the day of the price in use", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL,
-      CRO_LIST_BY_PRICE_DATE, FALSE, "Eel Crème Butter Crab Dill" },
-    { "without a price", CRO_KIND_INGREDIENT, NULL, CRO_LIST_INCOMPLETE, CRO_LIST_BY_NAME, FALSE,
-      "Dill" },
-    { "older than 30 days: 31, not 30", CRO_KIND_INGREDIENT, NULL, CRO_LIST_OLD_PRICE,
-      CRO_LIST_BY_NAME, FALSE, "Eel" },
-    { "in no line", CRO_KIND_INGREDIENT, NULL, CRO_LIST_UNUSED, CRO_LIST_BY_NAME, FALSE, "Eel" },
-    { "what is typed", CRO_KIND_INGREDIENT, "creme", CRO_LIST_ALL, CRO_LIST_BY_NAME, FALSE,
-      "Crème" },
-    { "inside a word too", CRO_KIND_INGREDIENT, "r", CRO_LIST_ALL, CRO_LIST_BY_COST, FALSE,
-      "Crème Butter Crab" },
-    { "a name that begins so before one that holds it", CRO_KIND_INGREDIENT, "e", CRO_LIST_ALL,
-      CRO_LIST_BY_NAME, FALSE, "Eel Butter Crème" },
-    { "and where names fall", CRO_KIND_INGREDIENT, "e", CRO_LIST_ALL, CRO_LIST_BY_NAME, TRUE,
-      "Eel Crème Butter" },
-    { "another order stays", CRO_KIND_INGREDIENT, "e", CRO_LIST_ALL, CRO_LIST_BY_COST, FALSE,
-      "Crème Butter Eel" },
-    { "text without a word is none", CRO_KIND_INGREDIENT, "  ", CRO_LIST_ALL, CRO_LIST_BY_NAME,
-      FALSE, "Butter Crab Crème Dill Eel" },
-    { "preparations, by what their main output costs", CRO_KIND_PREPARATION, NULL, CRO_LIST_ALL,
-      CRO_LIST_BY_COST, FALSE, "Gel Spare" },
-    { "preparations of which nothing is taken", CRO_KIND_PREPARATION, NULL, CRO_LIST_UNUSED,
-      CRO_LIST_BY_NAME, FALSE, "Spare" },
-    { "outputs", CRO_KIND_OUTPUT, NULL, CRO_LIST_ALL, CRO_LIST_BY_NAME, FALSE, "Gel Spare" },
-    { "plates by food-cost %, those without last", CRO_KIND_PLATE, NULL, CRO_LIST_ALL,
-      CRO_LIST_BY_FOOD_COST_PCT, FALSE, "Croustade Bare Tartlet" },
-    { "plates with something missing below them", CRO_KIND_PLATE, NULL, CRO_LIST_INCOMPLETE,
-      CRO_LIST_BY_NAME, FALSE, "Bare Tartlet" },
-    { "plates that no menu carries", CRO_KIND_PLATE, NULL, CRO_LIST_UNUSED, CRO_LIST_BY_NAME,
-      FALSE, "Bare Tartlet" },
-    { "menus", CRO_KIND_MENU, NULL, CRO_LIST_ALL, CRO_LIST_BY_COST, FALSE, "Tide" },
+    { "by name, accents apart", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, "Butter Crab Crème Dill Eel" },
+    { "without a price", CRO_KIND_INGREDIENT, NULL, CRO_LIST_INCOMPLETE, "Dill" },
+    { "older than 30 days: 31, not 30", CRO_KIND_INGREDIENT, NULL, CRO_LIST_OLD_PRICE, "Eel" },
+    { "in no line", CRO_KIND_INGREDIENT, NULL, CRO_LIST_UNUSED, "Eel" },
+    { "what is typed", CRO_KIND_INGREDIENT, "creme", CRO_LIST_ALL, "Crème" },
+    { "a name that begins so before one that holds it", CRO_KIND_INGREDIENT, "e", CRO_LIST_ALL, "Eel Butter Crème" },
+    { "text without a word is none", CRO_KIND_INGREDIENT, "  ", CRO_LIST_ALL, "Butter Crab Crème Dill Eel" },
+    { "preparations of which nothing is taken", CRO_KIND_PREPARATION, NULL, CRO_LIST_UNUSED, "Spare" },
+    { "outputs", CRO_KIND_OUTPUT, NULL, CRO_LIST_ALL, "Gel Spare" },
+    { "plates with something missing below them", CRO_KIND_PLATE, NULL, CRO_LIST_INCOMPLETE, "Bare Tartlet" },
+    { "plates that no menu carries", CRO_KIND_PLATE, NULL, CRO_LIST_UNUSED, "Bare Tartlet" },
+    { "menus", CRO_KIND_MENU, NULL, CRO_LIST_ALL, "Tide" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -201,7 +172,6 @@ test_shown (void **state)
       show (*state, cases[i].kind);
       cro_list_set_search (((Fixture *) *state)->list, cases[i].search);
       cro_list_set_filter (((Fixture *) *state)->list, cases[i].filter);
-      cro_list_set_order (((Fixture *) *state)->list, cases[i].order, cases[i].falling);
       must_show (*state, cases[i].says, cases[i].names);
     }
 }
@@ -262,26 +232,14 @@ test_told (void **state)
   Fixture *fixture = *state;
 
   show (fixture, CRO_KIND_INGREDIENT);
-  cro_list_set_order (fixture->list, CRO_LIST_BY_COST, FALSE);
-  must_show (fixture, "at first", "Crème Butter Crab Eel Dill");
   g_string_truncate (fixture->told, 0);
-
   preview_price (fixture, "Crab", 21);
   must_tell (fixture, "a figure that moves no row tells nothing of the list", "");
-  preview_price (fixture, "Crème", 25);
-  must_show (fixture, "a dearer row moves down", "Butter Crab Crème Eel Dill");
-  must_tell (fixture, "one row that moves is taken out and put in", "0-1+0 2-0+1 ");
-  preview_price (fixture, "Eel", 1);
-  must_show (fixture, "what is previewed no more is back, and a cheaper row moves up",
-             "Eel Crème Butter Crab Dill");
-  must_tell (fixture, "several rows that move are told as one range", "0-4+4 ");
-
   cro_list_set_filter (fixture->list, CRO_LIST_INCOMPLETE);
-  must_tell (fixture, "rows before the one that stays leave", "0-4+0 ");
+  must_tell (fixture, "what leaves before and behind one that stays is told as one range", "0-5+1 ");
   preview_price (fixture, "Dill", 1);
   must_tell (fixture, "an offer that is not there moves nothing", "");
   cro_list_set_filter (fixture->list, CRO_LIST_ALL);
-  cro_list_set_order (fixture->list, CRO_LIST_BY_NAME, FALSE);
   g_string_truncate (fixture->told, 0);
   set_name (fixture, 4, "Chervil");
   must_show (fixture, "a new name has its place", "Butter Chervil Crab Crème Eel");
@@ -324,45 +282,6 @@ test_rows_notify (void **state)
   if (n != 1)
     fail_msg ("a row that nobody holds any more is gone");
   assert_null (g_list_model_get_item (model, 5));
-}
-
-/* --- Holding ------------------------------------------------------------------------------------------- */
-
-static void
-test_held (void **state)
-{
-  Fixture *fixture = *state;
-  CroStore *store = cro_book_get_store (fixture->book);
-  GError *error = NULL;
-
-  show (fixture, CRO_KIND_INGREDIENT);
-  cro_list_set_order (fixture->list, CRO_LIST_BY_COST, FALSE);
-  cro_list_hold (fixture->list);
-  cro_list_hold (fixture->list);
-  g_string_truncate (fixture->told, 0);
-  preview_price (fixture, "Crème", 25);
-  must_show (fixture, "while held, no row moves", "Crème Butter Crab Eel Dill");
-  must_tell (fixture, "and nothing is told", "");
-  cro_list_release (fixture->list);
-  must_show (fixture, "nor until the last hold is released", "Crème Butter Crab Eel Dill");
-  cro_list_release (fixture->list);
-  must_show (fixture, "then the list is put in order", "Butter Crab Crème Eel Dill");
-
-  cro_list_hold (fixture->list);
-  cro_test_must (cro_book_begin_act (fixture->book, "no eel", &error), error);
-  cro_test_must (cro_store_delete (store, "price", 4, &error), error);
-  cro_test_must (cro_store_delete (store, "offer", 4, &error), error);
-  cro_test_must (cro_store_delete (store, "ingredient", 5, &error), error);
-  cro_test_must (cro_store_delete (store, "item", 5, &error), error);
-  g_string_truncate (fixture->told, 0);
-  cro_test_must (cro_book_end_act (fixture->book, &error), error);
-  must_show (fixture, "what is removed leaves even then, the others stay where they are",
-             "Butter Crab Crème Dill");
-  must_tell (fixture, "one row is told to leave", "3-1+0 ");
-  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
-  must_show (fixture, "what is new waits", "Butter Crab Crème Dill");
-  cro_list_release (fixture->list);
-  must_show (fixture, "until the list is released", "Crème Butter Crab Eel Dill");
 }
 
 /* --- Groups ------------------------------------------------------------------------------------- */
@@ -473,7 +392,6 @@ main (void)
     cmocka_unit_test_setup_teardown (test_row, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_told, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_rows_notify, set_up, tear_down),
-    cmocka_unit_test_setup_teardown (test_held, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_groups, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_groups_folded, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_filled_elsewhere, set_up, tear_down),

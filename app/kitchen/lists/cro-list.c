@@ -1,6 +1,5 @@
 #include "cro-list.h"
 
-#include <math.h>
 #include <string.h>
 
 #include "cro-fold.h"
@@ -15,9 +14,6 @@ struct _CroList
   CroKind       kind;
   CroQuery     *query;        /* NULL: all names */
   CroListFilter filter;
-  CroListOrder  order;
-  gboolean      falling;
-  guint         held;
   gboolean      has_groups;
   CroGroups    *groups;       /* once it had; it remembers how they are folded */
 
@@ -175,76 +171,16 @@ passes (CroList *self,
     }
 }
 
-typedef struct
-{
-  double  value;
-  guint32 slot;
-  guint32 rank;       /* by name */
-} Key;
-
-static double
-value_of (CroList *self,
-          guint32  slot)
-{
-  CroFigures *figures = cro_book_get_figures (self->book);
-  CroDate from;
-
-  switch (self->order)
-    {
-    case CRO_LIST_BY_COST:
-      return cro_kind_cost (figures, self->kind, slot);
-    case CRO_LIST_BY_FOOD_COST_PCT:
-      return cro_kind_food_cost_pct (figures, self->kind, slot);
-    default:
-      from = cro_kind_price_from (figures, self->kind, slot);
-      return from != CRO_NO_DATE ? from : NAN;
-    }
-}
-
-static int
-compare_keys (gconstpointer a,
-              gconstpointer b,
-              gpointer      user_data)
-{
-  const Key *x = a, *y = b;
-  const gboolean *falling = user_data;
-
-  if (isnan (x->value) != isnan (y->value))
-    return isnan (x->value) ? 1 : -1;
-  if (x->value < y->value || x->value > y->value)
-    return (x->value < y->value) != *falling ? -1 : 1;
-  return x->rank < y->rank ? -1 : x->rank > y->rank;
-}
-
-static void
-sort_by_value (CroList *self,
-               GArray  *slots)
-{
-  g_autofree Key *keys = g_new (Key, slots->len + 1);
-
-  for (guint i = 0; i < slots->len; i++)
-    {
-      guint32 slot = g_array_index (slots, guint32, i);
-
-      keys[i] = (Key){ value_of (self, slot), slot, i };
-    }
-  g_qsort_with_data (keys, (int) slots->len, sizeof *keys, compare_keys, &self->falling);
-  for (guint i = 0; i < slots->len; i++)
-    g_array_index (slots, guint32, i) = keys[i].slot;
-}
-
 /* What begins with what is looked for stands first among names. */
 static GArray *
 list_slots (CroList *self)
 {
   GArray *slots = g_array_new (FALSE, FALSE, sizeof (guint32));
   g_autoptr (GArray) others = g_array_new (FALSE, FALSE, sizeof (guint32));
-  guint n = self->by_name->len;
 
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < self->by_name->len; i++)
     {
-      gboolean backwards = self->falling && self->order == CRO_LIST_BY_NAME;
-      guint32 slot = g_array_index (self->by_name, guint32, backwards ? n - 1 - i : i);
+      guint32 slot = g_array_index (self->by_name, guint32, i);
       CroMatch match = match_of (self, slot);
 
       if (match == CRO_MATCH_NONE || !passes (self, slot))
@@ -255,8 +191,6 @@ list_slots (CroList *self)
         g_array_append_val (others, slot);
     }
   g_array_append_vals (slots, others->data, others->len);
-  if (self->order != CRO_LIST_BY_NAME)
-    sort_by_value (self, slots);
   return slots;
 }
 
@@ -276,8 +210,7 @@ group_of (gpointer list,
 static gboolean
 is_grouped (CroList *self)
 {
-  return self->has_groups && self->query == NULL && self->filter == CRO_LIST_ALL
-         && self->order == CRO_LIST_BY_NAME;
+  return self->has_groups && self->query == NULL && self->filter == CRO_LIST_ALL;
 }
 
 static GArray *
@@ -295,23 +228,6 @@ lay_out (CroList *self)
     }
   g_array_unref (slots);
   return laid;
-}
-
-/* While it is held: what was shown and is there still. */
-static GArray *
-keep_slots (CroList *self)
-{
-  GArray *slots = g_array_new (FALSE, FALSE, sizeof (guint32));
-
-  for (guint i = 0; i < self->shown->len; i++)
-    {
-      guint32 slot = g_array_index (self->shown, guint32, i);
-
-      if ((slot & CRO_HEADING) != 0
-          || (slot < self->names->len && self->names->pdata[slot] != NULL))
-        g_array_append_val (slots, slot);
-    }
-  return slots;
 }
 
 /* --- Telling what moved ----------------------------------------------------------------------------------- */
@@ -412,7 +328,7 @@ tell_headings (CroList *self)
 static void
 refresh (CroList *self)
 {
-  g_autoptr (GArray) wanted = self->held > 0 ? keep_slots (self) : lay_out (self);
+  g_autoptr (GArray) wanted = lay_out (self);
 
   become (self, wanted);
   if (self->groups != NULL)
@@ -491,8 +407,7 @@ changed_cb (CroBook *book,
   /* No key that is typed elsewhere moves a name. */
   names_moved = has_acted && take_names (self);
   self->edition = cro_book_get_edition (book);
-  if (names_moved || self->order != CRO_LIST_BY_NAME || self->filter != CRO_LIST_ALL
-      || (has_acted && self->has_groups))
+  if (names_moved || self->filter != CRO_LIST_ALL || (has_acted && self->has_groups))
     refresh (self);
   cro_list_tell (self);
 }
@@ -616,16 +531,6 @@ cro_list_set_filter (CroList       *self,
 }
 
 void
-cro_list_set_order (CroList      *self,
-                    CroListOrder  order,
-                    gboolean      falling)
-{
-  self->order = order;
-  self->falling = falling;
-  refresh (self);
-}
-
-void
 cro_list_set_groups (CroList       *self,
                      CroListGroups  groups)
 {
@@ -654,21 +559,6 @@ cro_list_reveal (CroList *self,
 {
   if (is_grouped (self) && slot < self->names->len && self->names->pdata[slot] != NULL)
     cro_list_fold (self, cro_groups_find (self->groups, group_of (self, slot)), FALSE);
-}
-
-void
-cro_list_hold (CroList *self)
-{
-  self->held++;
-}
-
-void
-cro_list_release (CroList *self)
-{
-  g_return_if_fail (self->held > 0);
-
-  if (--self->held == 0)
-    refresh (self);
 }
 
 gboolean

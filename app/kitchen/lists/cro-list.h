@@ -17,15 +17,6 @@ G_BEGIN_DECLS
 #define CRO_TYPE_LIST (cro_list_get_type ())
 G_DECLARE_FINAL_TYPE (CroList, cro_list, CRO, LIST, GObject)
 
-/* Equals, and what has no such figure and so stands last, by name. */
-typedef enum
-{
-  CRO_LIST_BY_NAME,
-  CRO_LIST_BY_COST,
-  CRO_LIST_BY_FOOD_COST_PCT,
-  CRO_LIST_BY_PRICE_DATE,
-} CroListOrder;
-
 typedef enum
 {
   CRO_LIST_ALL,
@@ -36,8 +27,7 @@ typedef enum
 } CroListFilter;
 
 /* Plates under headings of their courses, menus under one of their own. Headings are rows of the
- * list. What is looked for or filtered, and what is in another order than that of names, stands
- * without them, as do plates of one course alone. */
+ * list. What is looked for or filtered stands without them, as do plates of one course alone. */
 typedef enum
 {
   CRO_LIST_PLAIN,
@@ -60,9 +50,6 @@ void     cro_list_set_search (CroList       *self,
                               const char    *text);
 void     cro_list_set_filter (CroList       *self,
                               CroListFilter  filter);
-void     cro_list_set_order  (CroList       *self,
-                              CroListOrder   order,
-                              gboolean       falling);
 
 /* Folding at first is for those that were never grouped: groups keep how they are folded. */
 void     cro_list_set_groups (CroList       *self,
@@ -81,11 +68,6 @@ void     cro_list_reveal     (CroList       *self,
 gboolean cro_list_find_heading (CroList     *self,
                               guint32        slot,
                               guint         *position);
-
-/* While one of its cells is being edited: rows stay where they are, and only what is removed
- * from the book leaves. Calls nest; with the last release the list is put in order. */
-void     cro_list_hold       (CroList       *self);
-void     cro_list_release    (CroList       *self);
 
 /* Rows show beside their figures what is not of the book, and that has moved. */
 void     cro_list_tell       (CroList       *self);

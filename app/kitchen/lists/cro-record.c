@@ -2,7 +2,6 @@
 
 #include "cro-records-private.h"
 
-#include <math.h>
 
 /* It holds its own copy of the row and its texts: the records may be read anew while somebody
  * still shows it. */
@@ -82,12 +81,6 @@ cro_record_dup_month (CroRecord *self)
   return g_strdup (text);
 }
 
-guint
-cro_record_get_marks (CroRecord *self)
-{
-  return self->row.marks;
-}
-
 gboolean
 cro_record_is_heading (CroRecord *self,
                        gboolean  *is_folded)
@@ -100,15 +93,6 @@ gboolean
 cro_record_is_closed (CroRecord *self)
 {
   return self->row.is_closed;
-}
-
-gboolean
-cro_record_is_set (CroRecord *self,
-                   guint      column)
-{
-  const CroValue *value = &self->row.values[column];
-
-  return value->text != NULL || !isnan (value->number);
 }
 
 char *

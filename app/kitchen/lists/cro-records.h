@@ -192,19 +192,12 @@ CroRef      cro_record_get_ref     (CroRecord      *self);
 /* The month it is of, as cro_records_set_month takes it; NULL: of none. Owned. */
 char       *cro_record_dup_month   (CroRecord      *self);
 
-/* Its CroRecordMark. */
-guint       cro_record_get_marks   (CroRecord      *self);
-
 /* Whether it is a heading, and how it stands. */
 gboolean    cro_record_is_heading  (CroRecord      *self,
                                     gboolean       *is_folded);
 
 /* Whether it is a month that is closed. */
 gboolean    cro_record_is_closed   (CroRecord      *self);
-
-/* Whether the book has anything there. */
-gboolean    cro_record_is_set      (CroRecord      *self,
-                                    guint           column);
 
 /* As people read it; "–" for what is not known, "" for what was left open. */
 char       *cro_record_dup_text    (CroRecord      *self,

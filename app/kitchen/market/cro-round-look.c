@@ -439,9 +439,3 @@ cro_round_count_filled (CroRound *self)
 {
   return count (self, is_filled);
 }
-
-gboolean
-cro_round_is_empty (CroRound *self)
-{
-  return cro_round_count_untouched (self) == cro_round_get_n_rows (self) && self->preferred->len == 0;
-}

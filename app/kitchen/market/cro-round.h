@@ -267,9 +267,6 @@ guint        cro_round_count_waiting (CroRound     *self);
 guint        cro_round_count_untouched (CroRound   *self);
 guint        cro_round_count_filled  (CroRound     *self);
 
-/* Whether anything is typed, or preferred. */
-gboolean     cro_round_is_empty      (CroRound     *self);
-
 /* What one row did, so that it can be taken back alone. */
 typedef struct
 {
