@@ -2,7 +2,6 @@
 
 #include "cro-records-private.h"
 
-
 /* It holds its own copy of the row and its texts: the records may be read anew while somebody
  * still shows it. */
 struct _CroRecord

@@ -76,9 +76,11 @@ dup_change (Change      change,
     case MAY_LEAVES:
       return g_strdup_printf (_("%s, by a label, no longer among those that may be in %s; check labels."),
                               allergen, where);
-    default:
+    case NOT_KNOWN_ENTERS:
+    case N_CHANGES:
       return g_strdup_printf (_("Allergens no longer known for %s: nobody has said."), where);
     }
+  g_return_val_if_reached (NULL);
 }
 
 char *
