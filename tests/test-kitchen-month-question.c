@@ -2,6 +2,7 @@
  * not know is taken for none of its own, and said. */
 #include <math.h>
 
+#include "cro-month-edit.h"
 #include "cro-month-frozen.h"
 #include "cro-month-words.h"
 #include "cro-month.h"
@@ -89,12 +90,41 @@ test_a_strange_word_is_none_of_ours (void **state)
     }
 }
 
+/* Saved again, it would be food. */
+static void
+test_a_strange_kind_is_no_food (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (GError) error = NULL;
+  CroDocument *document;
+  sqlite3 *db;
+
+  cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\n");
+  cro_test_write_table (folder.folder, "purchases", "date,document,kind,net_value\n2026-01-03,Q-1,other,7\n");
+  book = cro_test_book_load (&folder);
+  document = cro_document_new (book, 1, &error);
+  assert_null (error);
+  cro_document_free (document);
+  db = cro_test_raw (folder.path);
+  cro_test_sql (db, "PRAGMA ignore_check_constraints = ON");
+  cro_test_begin_raw_act (db);
+  cro_test_sql (db, "UPDATE purchase SET kind = 'linen'");
+  cro_test_end_raw_act (db);
+  sqlite3_close (db);
+  assert_null (cro_document_new (book, 1, &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED));
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_each_kind_is_told),
     cmocka_unit_test (test_a_strange_word_is_none_of_ours),
+    cmocka_unit_test (test_a_strange_kind_is_no_food),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

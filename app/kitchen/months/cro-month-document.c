@@ -6,6 +6,7 @@
 
 #include "cro-code.h"
 #include "cro-edit-private.h"
+#include "cro-month-private.h"
 #include "cro-row-date.h"
 
 /* --- A document as the book has it -------------------------------------------------------------- */
@@ -64,15 +65,6 @@ is_of (CroRows   *rows,
   return key->supplier == (cro_rows_is_null (rows, SUPPLIER) ? 0 : cro_rows_get_int (rows, SUPPLIER));
 }
 
-static guint
-kind_of (CroRows *rows)
-{
-  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    if (g_strcmp0 (cro_rows_get_text (rows, KIND), cro_purchase_kind_codes[k]) == 0)
-      return k;
-  return 0;
-}
-
 /* A row that says nothing but a sum of money. */
 static gboolean
 is_whole (CroRows *rows)
@@ -81,14 +73,17 @@ is_whole (CroRows *rows)
          && cro_rows_is_null (rows, AMOUNT);
 }
 
-static void
-take_row (CroDocument *self,
-          CroRows     *rows)
+static gboolean
+take_row (CroDocument  *self,
+          CroRows      *rows,
+          GError      **error)
 {
-  gint64 id = cro_rows_get_int (rows, ID);
-  guint kind = kind_of (rows);
-  gint64 *value = &self->entry.values[kind];
+  gint64 id = cro_rows_get_int (rows, ID), *value;
+  guint kind;
 
+  if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, KIND), &kind, error))
+    return FALSE;
+  value = &self->entry.values[kind];
   g_array_append_val (self->ids, id);
   /* A sum of lines that no field holds stands at its end, and is never written. */
   if (__builtin_add_overflow (*value != CRO_NOT_SET ? *value : 0, cro_rows_get_int (rows, VALUE), value))
@@ -97,6 +92,7 @@ take_row (CroDocument *self,
     self->whole[kind] = id;
   else
     self->has_lines = TRUE;
+  return TRUE;
 }
 
 /* All rows of one document; the supplier's, where it has one. */
@@ -113,9 +109,9 @@ read_rows (CroBook      *book,
                                  : cro_store_read (store, "purchase", columns, error);
   GError *failed = NULL;
 
-  while (rows != NULL && cro_rows_next (rows, &failed))
+  while (rows != NULL && failed == NULL && cro_rows_next (rows, &failed))
     if (is_of (rows, key))
-      take_row (self, rows);
+      take_row (self, rows, &failed);
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL;

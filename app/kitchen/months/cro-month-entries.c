@@ -191,12 +191,11 @@ cro_month_read_unit (CroRows  *rows,
   return FALSE;
 }
 
-/* A kind that is none is no food: what of it is entered or booked is not known. */
-static gboolean
-read_kind (const char *const  *codes,
-           const char         *text,
-           guint              *kind,
-           GError            **error)
+gboolean
+cro_month_read_kind (const char *const  *codes,
+                     const char         *text,
+                     guint              *kind,
+                     GError            **error)
 {
   if (cro_code_find (codes, text, kind))
     return TRUE;
@@ -277,7 +276,7 @@ take_purchase (CroRows   *rows,
 
   if (purchase.date < self->earliest || purchase.date > entries->last)
     return TRUE;
-  if (!read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &purchase.kind, error))
+  if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &purchase.kind, error))
     return FALSE;
   purchase.value = cro_rows_get_int (rows, 9);
   purchase.document_date = keep_text (self, rows, 1);
@@ -307,7 +306,7 @@ take_adjustment (CroRows   *rows,
 
   if (!is_within (self, adjustment.date))
     return TRUE;
-  if (!read_kind (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1), &adjustment.kind, error))
+  if (!cro_month_read_kind (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1), &adjustment.kind, error))
     return FALSE;
   adjustment.item = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
   adjustment.has_amount = !cro_rows_is_null (rows, 3);
@@ -393,7 +392,7 @@ add_booked (Booked      *booked,
 {
   guint kind;
 
-  if (!read_kind (cro_purchase_kind_codes, of, &kind, error))
+  if (!cro_month_read_kind (cro_purchase_kind_codes, of, &kind, error))
     return FALSE;
   cro_month_add_within (is_own ? &booked->purchases[kind] : &booked->money[kind], cost);
   booked->is_booked |= !is_own;

@@ -86,6 +86,12 @@ gboolean          cro_month_read_unit    (CroRows              *rows,
                                           CroUnit              *unit,
                                           GError              **error);
 
+/* Of a purchase or an adjustment. A kind that is none is no food: FALSE with CRO_STORE_ERROR_DAMAGED. */
+gboolean          cro_month_read_kind    (const char *const    *codes,
+                                          const char           *text,
+                                          guint                *kind,
+                                          GError              **error);
+
 /* What an amount of an item lacks to be converted (cro_service_in_base), if anything. */
 void              cro_month_add_lacks    (CroMonthWork         *self,
                                           CroModel             *model,
