@@ -43,7 +43,7 @@ LAYERS = {
 # The compiler's run-time: 128-bit arithmetic, stack guard, thread-local and position-independent
 # code, and what sanitizers and coverage add.
 RUN_TIME = re.compile(r"_GLOBAL_OFFSET_TABLE_|__tls_get_addr|__stack_chk_fail|_Unwind_Resume"
-                      r"|__\w+ti\d?|__(asan|ubsan|lsan|sanitizer|gcov)_\w+")
+                      r"|__\w+ti(\d|df)?|__(asan|ubsan|lsan|sanitizer|gcov)_\w+")
 
 
 def run(*command):
