@@ -574,6 +574,26 @@ test_closed_month (void **state)
 
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
 
+/* A reason that is not told would be read as another. */
+static void
+test_each_reason_is_told (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (GHashTable) told = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  CroPriceList list = { .currency = "EUR" };
+  CroListRow row = { .code = "101", .offer = CRO_NO_SLOT,
+                     .look = { .kind = CRO_LOOK_FAR, .ratio = 2, .meant = CRO_NOT_SET } };
+
+  for (guint why = 0; why <= CRO_LIST_TOO_LARGE; why++)
+    {
+      CroListReason reason = { why, "text", "other" };
+      char *words = cro_words_list_reason (cro_book_get_model (kitchen->book), &list, &row, &reason);
+
+      if (words == NULL || *words == '\0' || !g_hash_table_add (told, words))
+        fail_msg ("reason %u: %s", why, words);
+    }
+}
+
 int
 main (void)
 {
@@ -588,6 +608,7 @@ main (void)
     CASE (test_older_than_the_list),
     CASE (test_file_is_gone),
     CASE (test_closed_month),
+    CASE (test_each_reason_is_told),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

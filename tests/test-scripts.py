@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Shell scripts pass shellcheck, and Python's compile.
+"""Shell scripts pass shellcheck and say what they are for, and Python's compile.
 
     test-scripts.py SOURCE-FOLDER
 """
@@ -12,6 +12,8 @@ import sys
 SHELL = (".ci/run", "packaging/needs", "packaging/start", "tests/run",
          "packaging/completions/croustade-cli.bash")
 
+HELPS = ("packaging/needs", "packaging/start", "tests/run")
+
 
 def main():
   source = os.path.abspath(sys.argv[1])
@@ -21,6 +23,11 @@ def main():
     dialect = ["-s", "bash"] if name.endswith(".bash") else []
     failed += subprocess.run(["shellcheck", *dialect, os.path.join(source, name)],
                              check=False).returncode != 0
+  for name in HELPS:
+    done = subprocess.run([os.path.join(source, name), "--help"], capture_output=True, text=True, check=False)
+    if done.returncode != 0 or name not in done.stdout or done.stderr:
+      print(f"{name} --help: {done.returncode}, {done.stderr}")
+      failed += 1
   for path in glob.glob(os.path.join(source, "**", "*.py"), recursive=True):
     with open(path, encoding="utf-8") as file:
       compile(file.read(), path, "exec")

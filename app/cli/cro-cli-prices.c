@@ -153,6 +153,21 @@ say_what_it_waits_for (const CroPriceList *list,
     }
 }
 
+/* What was answered before the line was booked may be said again, as it may with --holds and --is. */
+static gboolean
+is_of_booked (const CroPriceList *list,
+              const char         *answer)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (row->is_in_book && cro_list_row_is_called (row, answer))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* answer: NULL is of all lines, but of those that contradict each other. FALSE: no line that can be answered so is
  * meant, which is said. That a line is right does not say how much it delivers. */
 static gboolean
@@ -180,6 +195,8 @@ accept_line (CroPricing *pricing,
     }
   if (meant->len > 0)
     cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
+  if (meant->len == 0 && answer != NULL && is_of_booked (list, answer))
+    return TRUE;
   if (meant->len == 0 && answer != NULL)
     {
       /* Translators: what was given to --accept: the number or the code of a line. */

@@ -17,7 +17,12 @@ const char *const cro_till_kind_codes[] = { "plate", "menu", "other", "none", NU
 const char *const cro_purchase_kind_codes[CRO_N_PURCHASE_KINDS + 1] = { "food", "disposable", "other", NULL };
 
 const char *const cro_adjustment_kind_codes[CRO_N_ADJUSTMENT_KINDS + 1] = {
-  "staff-meal", "promotion", "waste", "transfer-in", "transfer-out", "other", NULL,
+  [CRO_ADJUSTMENT_STAFF_MEAL] = "staff-meal",
+  [CRO_ADJUSTMENT_PROMOTION] = "promotion",
+  [CRO_ADJUSTMENT_WASTE] = "waste",
+  [CRO_ADJUSTMENT_TRANSFER_IN] = "transfer-in",
+  [CRO_ADJUSTMENT_TRANSFER_OUT] = "transfer-out",
+  [CRO_ADJUSTMENT_OTHER] = "other",
 };
 
 const char *const cro_frozen_kind_codes[] = {
@@ -26,12 +31,16 @@ const char *const cro_frozen_kind_codes[] = {
 
 const char *const cro_frozen_part_codes[] = { "food", "disposable", "by-product", "plate", NULL };
 
-unsigned
+bool
 cro_code_find (const char *const *codes,
-               const char        *text)
+               const char        *text,
+               unsigned          *index)
 {
   for (unsigned i = 0; text != NULL && codes[i] != NULL; i++)
     if (strcmp (codes[i], text) == 0)
-      return i;
-  return 0;
+      {
+        *index = i;
+        return true;
+      }
+  return false;
 }

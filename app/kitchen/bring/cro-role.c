@@ -27,8 +27,8 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_CODE] = "code|item code|sku|article number|product code|ref|reference|supplier code|no|number|numero|"
                     "code article|art no|art nr|art|article no|article code|item no|item number|product no|"
                     "product number|stock code|stock no|part no|cat no|catalogue no|no article|no art|n article|"
-                    "num article|numero article|numero d article|ref article|reference article|code produit|ref produit|"
-                    "reference produit",
+                    "num article|numero article|numero d article|ref article|reference article|code produit|"
+                    "ref produit|reference produit",
   [CRO_ROLE_GTIN] = "gtin|ean|ean13|ean code|barcode|bar code|code ean|code barres|code barre|gencod",
   [CRO_ROLE_CURRENCY] = "currency|devise",
   [CRO_ROLE_DATE] = "date|valid from|valid|price date|from date|effective|effective date|starts|a partir du|"

@@ -214,14 +214,14 @@ take_booked (CroRows *rows,
       = slot != CRO_NO_SLOT ? g_array_index (self->model->suppliers, CroSupplier, slot).name : "";
   char *key = dup_document (supplier, cro_rows_get_text (rows, 2), cro_rows_get_text (rows, 0));
   Values *values = g_hash_table_lookup (self->documents, key);
-  guint kind = cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3));
+  guint kind;
 
   if (values == NULL)
     g_hash_table_insert (self->documents, key, values = g_new0 (Values, 1));
   else
     g_free (key);
   /* A sum that no field holds equals none. */
-  if (kind < CRO_N_PURCHASE_KINDS
+  if (cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3), &kind)
       && __builtin_add_overflow (values->values[kind], cro_rows_get_int (rows, 4),
                                  &values->values[kind]))
     values->values[kind] = G_MAXINT64;

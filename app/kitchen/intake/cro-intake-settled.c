@@ -107,7 +107,8 @@ add_items (CroIntakeReading *self,
   for (guint32 i = 0; i < self->model->items->len; i++)
     {
       const CroItem *item = cro_model_item (self->model, i);
-      g_autofree char *folded = item->is_dead || (!with_made && self->model->maker[i] >= 0) ? NULL : cro_fold (item->name);
+      gboolean is_meant = !item->is_dead && (with_made || self->model->maker[i] < 0);
+      g_autofree char *folded = is_meant ? cro_fold (item->name) : NULL;
 
       if (folded == NULL)
         continue;

@@ -55,11 +55,12 @@ cro_words_intake_bad (CroIntakeKind       kind,
       /* Translators: the number of a row, and that of an invoice. */
       return g_strdup_printf (_("Row %u: document %s is in the book with other values"),
                               bad->number, text);
-    default:
+    case CRO_INTAKE_OTHER_MONTH:
       return g_strdup_printf (is_of_one_day (kind) ? _("Row %u: %s is another day")
                                                    : _("Row %u: %s is in another month"),
                               bad->number, text);
     }
+  g_return_val_if_reached (NULL);
 }
 
 /* --- What was read ----------------------------------------------------------------------------------- */
@@ -82,9 +83,12 @@ lacks (const CroIntakeColumns *columns)
       return _("choose the column that holds the names");
     case CRO_INTAKE_DOCUMENTS:
       return _("choose the column that holds the suppliers");
-    default:
+    case CRO_INTAKE_COUNTS:
+    case CRO_INTAKE_ADJUSTMENTS:
+    case CRO_N_INTAKES:
       return _("choose the column that holds the items");
     }
+  g_return_val_if_reached (NULL);
 }
 
 /* "12 rows to enter": of the book. */
@@ -190,10 +194,12 @@ cro_words_intake_act (CroIntakeKind kind,
     case CRO_INTAKE_ADJUSTMENTS:
       /* Translators: an entry of the history; %s is the name of a file. */
       return cro_isolate_printf (_("adjustments from %s"), title);
-    default:
+    case CRO_INTAKE_SALES:
+    case CRO_N_INTAKES:
       /* Translators: an entry of the history; %s is the name of a file. */
       return cro_isolate_printf (_("sales from %s"), title);
     }
+  g_return_val_if_reached (NULL);
 }
 
 char *
@@ -210,8 +216,10 @@ cro_words_intake_entered (CroIntakeKind kind,
     case CRO_INTAKE_ADJUSTMENTS:
       return g_strdup_printf (
           ngettext ("%u adjustment was entered", "%u adjustments were entered", n), n);
-    default:
+    case CRO_INTAKE_SALES:
+    case CRO_N_INTAKES:
       return g_strdup_printf (
           ngettext ("%u row of sales was entered", "%u rows of sales were entered", n), n);
     }
+  g_return_val_if_reached (NULL);
 }

@@ -320,6 +320,7 @@ fill_document (CroReading *self,
 {
   CroValue money = cro_reading_money (rows, 9);
   gint32 month;
+  guint kind;
 
   self->row.values[0] = date_cell (self, rows, 1);
   month = self->row.month;
@@ -327,9 +328,8 @@ fill_document (CroReading *self,
   self->row.values[NUMBER] = text_cell (self, rows, 3);
   self->row.values[DATED] = date_cell (self, rows, 10);
   self->row.month = month;
-  for (guint k = 0; cro_purchase_kind_codes[k] != NULL; k++)
-    if (g_strcmp0 (cro_rows_get_text (rows, 6), cro_purchase_kind_codes[k]) == 0)
-      self->row.values[FIRST_KIND + k] = money;
+  if (cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &kind))
+    self->row.values[FIRST_KIND + kind] = money;
   self->row.values[TOTAL] = money;
   self->row.values[LINES] = cro_reading_number (1);
 }

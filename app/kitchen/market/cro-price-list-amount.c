@@ -271,7 +271,8 @@ cro_list_look_back (CroListMatching *self,
   row->is_other_pack = own.count != row->pack.count || own.size != row->pack.size || own.unit != row->pack.unit;
   last = entry->offer;
   last.rate = then.rate = 1;
-  if ((last.has_price || last.had_price) && !cro_own_pack_convert (&last, &then, &self->model->measures[row->item], &row->last))
+  if ((last.has_price || last.had_price)
+      && !cro_own_pack_convert (&last, &then, &self->model->measures[row->item], &row->last))
     row->last = CRO_NOT_SET;
   if (row->last != CRO_NOT_SET && !convert_currency (self, row, TRUE, &row->last))
     row->last = CRO_NOT_SET;

@@ -27,11 +27,12 @@ cro_words_list_not_spread (const CroPriceList *list)
       return g_strdup_printf (_("charges on the whole document cannot be spread: %s has more decimals than its "
                                 "currency"),
                               value);
-    default:
+    case CRO_SPREAD_ABOVE_GOODS:
       /* Translators: money that an invoice takes off as a whole, negative. */
       return g_strdup_printf (_("charges on the whole document cannot be spread: %s, more than the goods come to"),
                               value);
     }
+  g_return_val_if_reached (NULL);
 }
 
 /* What nobody has said, and what is left out. */

@@ -44,9 +44,12 @@ cro_words_list_state (const CroListRow *row)
       return C_("price", "returned");
     case CRO_LIST_NO_INGREDIENT:
       return C_("price", "no ingredient");
-    default:
+    case CRO_LIST_NOT_TO_BE_HAD:
       return C_("price", "not to be had");
+    case CRO_N_LIST_STATES:
+      break;
     }
+  g_return_val_if_reached ("");
 }
 
 char *
@@ -87,13 +90,16 @@ look_sentence (CroModel         *model,
     case CRO_LOOK_SHRANK:
       /* Translators: the pack ("5 kg") that held more before, and by how much the price per kg rose. */
       return g_strdup_printf (_("The pack is smaller than %s, at nearly the same price: %s per unit."), pack, change);
-    default:
-      if (beside != NULL)
-        /* Translators: by how many per cent a price differs from that of another pack: "103, 1 kg". */
-        return cro_isolate_printf (_("The price per unit differs by %s from that of %s. Is it right?"), change, beside);
-      /* Translators: by how many per cent a price changed. */
-      return g_strdup_printf (_("The price per unit changed by %s. Is it right?"), change);
+    case CRO_LOOK_FAR:
+      break;
+    case CRO_LOOK_NOTHING:
+      g_return_val_if_reached (g_strdup (""));
     }
+  if (beside != NULL)
+    /* Translators: by how many per cent a price differs from that of another pack: "103, 1 kg". */
+    return cro_isolate_printf (_("The price per unit differs by %s from that of %s. Is it right?"), change, beside);
+  /* Translators: by how many per cent a price changed. */
+  return g_strdup_printf (_("The price per unit changed by %s. Is it right?"), change);
 }
 
 /* A new pack has no price of its own that it could be compared with. */
@@ -128,6 +134,8 @@ dup_package (const char *code)
   return name != NULL ? g_strdup_printf ("%s (%s)", name, code) : g_strdup (code);
 }
 
+/* NULL: cro_words_list_reason () tells it, with the texts of its line. Every reason stands here, and there is no
+ * default, so that one that is not told does not compile. */
 static const char *
 plain_sentence (CroListWhy why)
 {
@@ -153,9 +161,31 @@ plain_sentence (CroListWhy why)
       return _("Nothing says how much the price is for.");
     case CRO_LIST_NOT_CONVERTED:
       return _("The pack cannot be converted into the unit of the ingredient.");
-    default:
+    case CRO_LIST_TOO_LARGE:
       return _("An amount is too large.");
+    case CRO_LIST_LIKE:
+    case CRO_LIST_GTIN_WRONG:
+    case CRO_LIST_GIVES_WAY:
+    case CRO_LIST_LATER:
+    case CRO_LIST_SHARE:
+    case CRO_LIST_NOT_A_PRICE:
+    case CRO_LIST_WHICH_SIGN:
+    case CRO_LIST_NOT_RECOMPUTED:
+    case CRO_LIST_OTHER_BASE:
+    case CRO_LIST_OTHER_NAME:
+    case CRO_LIST_CODE_LIKE:
+    case CRO_LIST_WHICH_PACK:
+    case CRO_LIST_UNIT_UNKNOWN:
+    case CRO_LIST_PACKAGE:
+    case CRO_LIST_CURRENCY:
+    case CRO_LIST_NO_RATE:
+    case CRO_LIST_TWICE:
+    case CRO_LIST_OTHER_NUMBER:
+    case CRO_LIST_OTHER_SELLER:
+    case CRO_LIST_LOOK:
+      break;
     }
+  return NULL;
 }
 
 char *

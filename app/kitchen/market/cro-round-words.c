@@ -643,9 +643,11 @@ counted (CroListState state,
       return g_strdup_printf (ngettext ("%u returned", "%u returned", n), n);
     case CRO_LIST_NO_INGREDIENT:
       return g_strdup_printf (ngettext ("%u no ingredient", "%u no ingredients", n), n);
-    default:
+    case CRO_LIST_NOT_TO_BE_HAD:
+    case CRO_N_LIST_STATES:
       return g_strdup_printf (ngettext ("%u not to be had", "%u not to be had", n), n);
     }
+  g_return_val_if_reached (NULL);
 }
 
 char *

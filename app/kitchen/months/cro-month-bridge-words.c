@@ -75,10 +75,12 @@ dup_known_change (const CroMonthBridge *self,
     case CRO_KNOWN_AT_MOST:
       /* Translators: a change of money. */
       return g_strdup_printf (_("by at most %s"), text);
-    default:
+    case CRO_KNOWN_IN_PART:
+    case CRO_KNOWN_NOTHING:
       /* Translators: a change of money, of two sums that both lack something. */
       return g_strdup_printf (_("%s of what is known, and by more or less with what is missing"), text);
     }
+  g_return_val_if_reached (NULL);
 }
 
 /* Whether an effect is a part of the change, and more than half of it: others that make up for each other
@@ -162,9 +164,11 @@ dup_effect (const CroMonthBridge *self,
       return cro_isolate_printf (_("Mix %s, most of all %s %s."), all, name, most);
     case CRO_BRIDGE_PRICE:
       return cro_isolate_printf (_("Price %s, most of all %s %s."), all, name, most);
-    default:
+    case CRO_BRIDGE_RECIPE:
+    case CRO_N_BRIDGE_EFFECTS:
       return cro_isolate_printf (_("Recipes %s, most of all %s %s."), all, name, most);
     }
+  g_return_val_if_reached (NULL);
 }
 
 GPtrArray *

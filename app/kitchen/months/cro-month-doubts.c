@@ -76,7 +76,7 @@ cro_month_ask_ties (CroMonth *self)
   gint64 sales, bought, estimates;
 
   for (guint i = self->questions->len; i > 0; i--)
-    if (g_array_index (self->questions, CroMonthQuestion, i - 1).kind <= CRO_QUESTION_LEDGER)
+    if (cro_month_question_is_tie (g_array_index (self->questions, CroMonthQuestion, i - 1).kind))
       g_array_remove_index (self->questions, i - 1);
   if (!isnan (self->till))
     {

@@ -191,6 +191,20 @@ cro_month_read_unit (CroRows  *rows,
   return FALSE;
 }
 
+/* A kind that is none is no food: what of it is entered or booked is not known. */
+static gboolean
+read_kind (const char *const  *codes,
+           const char         *text,
+           guint              *kind,
+           GError            **error)
+{
+  if (cro_code_find (codes, text, kind))
+    return TRUE;
+  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED, "“%s” is no kind of %s", text != NULL ? text : "",
+               codes == cro_purchase_kind_codes ? "purchase" : "adjustment");
+  return FALSE;
+}
+
 static gboolean
 take_sale (CroRows   *rows,
            gpointer   user_data,
@@ -263,7 +277,8 @@ take_purchase (CroRows   *rows,
 
   if (purchase.date < self->earliest || purchase.date > entries->last)
     return TRUE;
-  purchase.kind = cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 6));
+  if (!read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &purchase.kind, error))
+    return FALSE;
   purchase.value = cro_rows_get_int (rows, 9);
   purchase.document_date = keep_text (self, rows, 1);
   purchase.supplier = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
@@ -292,7 +307,8 @@ take_adjustment (CroRows   *rows,
 
   if (!is_within (self, adjustment.date))
     return TRUE;
-  adjustment.kind = cro_code_find (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1));
+  if (!read_kind (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1), &adjustment.kind, error))
+    return FALSE;
   adjustment.item = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
   adjustment.has_amount = !cro_rows_is_null (rows, 3);
   adjustment.amount = adjustment.has_amount ? cro_rows_get_int (rows, 3) : 0;
@@ -368,7 +384,6 @@ booked_of (GHashTable *months,
   return booked;
 }
 
-/* A kind that is none is no food: what was booked of it is not known. */
 static gboolean
 add_booked (Booked      *booked,
             gboolean     is_own,
@@ -376,14 +391,10 @@ add_booked (Booked      *booked,
             gint64       cost,
             GError     **error)
 {
-  unsigned kind = cro_code_find (cro_purchase_kind_codes, of);
+  guint kind;
 
-  if (g_strcmp0 (of, cro_purchase_kind_codes[kind]) != 0)
-    {
-      g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED, "“%s” is no kind of purchase",
-                   of != NULL ? of : "");
-      return FALSE;
-    }
+  if (!read_kind (cro_purchase_kind_codes, of, &kind, error))
+    return FALSE;
   cro_month_add_within (is_own ? &booked->purchases[kind] : &booked->money[kind], cost);
   booked->is_booked |= !is_own;
   return TRUE;

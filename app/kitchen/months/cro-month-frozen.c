@@ -7,6 +7,7 @@
 
 #include "cro-code.h"
 #include "cro-decimal.h"
+#include "cro-frozen-hash.h"
 #include "cro-month-frozen.h"
 #include "cro-row-date.h"
 #include "cro-variance.h"
@@ -14,27 +15,6 @@
 const char *const cro_month_known_codes[] = {
   [CRO_KNOWN_WHOLE] = "whole",     [CRO_KNOWN_AT_LEAST] = "at-least", [CRO_KNOWN_AT_MOST] = "at-most",
   [CRO_KNOWN_IN_PART] = "in-part", [CRO_KNOWN_NOTHING] = "nothing",   NULL,
-};
-
-const char *const cro_month_question_codes[] = {
-  [CRO_QUESTION_TILL] = "till",
-  [CRO_QUESTION_LEDGER] = "ledger",
-  [CRO_QUESTION_NOT_COUNTED] = "not-counted",
-  [CRO_QUESTION_MISSING] = "missing",
-  [CRO_QUESTION_FIRST_STOOD] = "first-stood",
-  [CRO_QUESTION_BEFORE] = "before-journal",
-  [CRO_QUESTION_SALE_TWICE] = "sale-twice",
-  [CRO_QUESTION_COUNT_TWICE] = "count-twice",
-  [CRO_QUESTION_PURCHASE_TWICE] = "purchase-twice",
-  [CRO_QUESTION_ADJUSTMENT_TWICE] = "adjustment-twice",
-  [CRO_QUESTION_FAR_PRICE] = "far-price",
-  [CRO_QUESTION_MORE_THAN_THERE] = "more-than-there",
-  [CRO_QUESTION_UNIT] = "unit",
-  [CRO_QUESTION_NO_VALUE] = "no-value",
-  [CRO_QUESTION_OPENING] = "opening",
-  [CRO_QUESTION_EARLIER_OPEN] = "earlier-open",
-  [CRO_QUESTION_LATER_CLOSED] = "later-closed",
-  NULL,
 };
 
 const char *const cro_month_row_columns[] = {
@@ -90,6 +70,13 @@ known_number (CroRows *rows,
   return cro_rows_is_null (rows, column) ? 0 : number_of (rows, column);
 }
 
+static guint
+number_counted (CroRows *rows,
+                int      column)
+{
+  return (guint) CLAMP (known_number (rows, column), 0, G_MAXINT);
+}
+
 /* A month while it is read. Values of the tables are indices, and 1. */
 typedef struct
 {
@@ -97,7 +84,32 @@ typedef struct
   GHashTable *things[CRO_MONTH_OTHER + 1];   /* name → in month->things */
   GHashTable *items;                         /* name → in month->items */
   CroUnit     unit;                          /* of the row that is read */
+  gboolean    is_strange;                    /* a word that closing writes nowhere stood in a row */
 } Thawing;
+
+/* What no word of ours tells is left out: it is taken for nothing else. */
+static gboolean
+find_code (Thawing           *self,
+           const char *const *codes,
+           const char        *text,
+           guint             *index)
+{
+  gboolean is_known = cro_code_find (codes, text, index);
+
+  self->is_strange |= !is_known;
+  return is_known;
+}
+
+/* How much is known of a figure: one of which that cannot be read has no bound. */
+static CroKnown
+known_of (Thawing    *self,
+          const char *note)
+{
+  guint known = CRO_KNOWN_WHOLE;
+
+  return note == NULL || find_code (self, cro_month_known_codes, note, &known) ? (CroKnown) known
+                                                                               : CRO_KNOWN_IN_PART;
+}
 
 static CroBase
 base_of (const Thawing *self)
@@ -132,19 +144,21 @@ take_thing (Thawing *self,
             CroRows *rows)
 {
   CroMonth *month = self->month;
-  CroMonthThing *thing = thing_of (self,
-                                   (CroMonthThingKind) cro_code_find (cro_sale_kind_codes,
-                                                                cro_rows_get_text (rows, KIND)),
-                                   cro_rows_get_text (rows, NAME));
+  CroMonthThing *thing;
   const char *note;
+  guint kind, of_part;
 
+  if (!find_code (self, cro_sale_kind_codes, cro_rows_get_text (rows, KIND), &kind))
+    return;
+  thing = thing_of (self, (CroMonthThingKind) kind, cro_rows_get_text (rows, NAME));
   if (!cro_rows_is_null (rows, PART))
     {
-      CroMonthPart part = { text_of (month, rows, PART),
-                            cro_code_find (cro_frozen_part_codes, cro_rows_get_text (rows, PART_KIND)),
-                            base_of (self), known_number (rows, QUANTITY),
+      CroMonthPart part = { text_of (month, rows, PART), 0, base_of (self), known_number (rows, QUANTITY),
                             known_number (rows, COST_PER_1000) / 1000 };
 
+      if (!find_code (self, cro_frozen_part_codes, cro_rows_get_text (rows, PART_KIND), &of_part))
+        return;
+      part.kind = of_part;
       g_array_append_val (thing->parts, part);
       return;
     }
@@ -215,15 +229,20 @@ take_item (Thawing    *self,
 }
 
 static void
-take_question (CroMonth *month,
-               CroRows  *rows)
+take_question (Thawing *self,
+               CroRows *rows)
 {
+  CroMonth *month = self->month;
   CroMonthQuestion question = {
-    (CroMonthQuestionKind) cro_code_find (cro_month_question_codes, cro_rows_get_text (rows, ROW_KIND)),
-    text_of (month, rows, CATEGORY), cro_row_date (rows, DATE), text_of (month, rows, NOTE),
-    number_of (rows, COST)
+    .about = text_of (month, rows, CATEGORY), .day = cro_row_date (rows, DATE),
+    .detail = text_of (month, rows, NOTE), .explains = number_of (rows, COST)
   };
 
+  if (!cro_month_question_parse (cro_rows_get_text (rows, ROW_KIND), &question.kind))
+    {
+      self->is_strange = TRUE;
+      return;
+    }
   if (question.about == NULL)
     question.about = "?";
   g_array_append_val (month->questions, question);
@@ -258,43 +277,56 @@ money_named (CroMonth   *month,
 }
 
 static void
-take_known (CroMonth   *month,
+take_known (Thawing    *self,
             CroRows    *rows,
             const char *name)
 {
+  CroMonth *month = self->month;
   const char *note = cro_rows_get_text (rows, NOTE);
-  CroKnown known = (CroKnown) cro_code_find (cro_month_known_codes, note);
 
   if (strcmp (name, "actual") == 0)
-    month->known_actual = known;
+    month->known_actual = known_of (self, note);
   else if (strcmp (name, "theoretical") == 0)
-    month->known_theoretical = known;
+    month->known_theoretical = known_of (self, note);
   else if (strcmp (name, "over") == 0)
-    month->known_over = known;
+    month->known_over = known_of (self, note);
   else if (strcmp (name, "net-sales") == 0)
-    month->lacks_revenue = known != CRO_KNOWN_WHOLE;
+    month->lacks_revenue = known_of (self, note) != CRO_KNOWN_WHOLE;
   else if (strcmp (name, "opening-stock") == 0)
     {
-      month->n_opening = (guint) known_number (rows, QUANTITY);
-      month->known_opening = known;
+      month->n_opening = number_counted (rows, QUANTITY);
+      month->known_opening = known_of (self, note);
     }
   else if (strcmp (name, "closing-stock") == 0)
     {
-      month->n_closing = (guint) known_number (rows, QUANTITY);
+      month->n_closing = number_counted (rows, QUANTITY);
       month->is_entered = g_strcmp0 (note, CRO_MONTH_ENTERED) == 0;
-      month->known_closing = known;
+      month->known_closing = month->is_entered ? CRO_KNOWN_WHOLE : known_of (self, note);
     }
 }
 
 static void
-take_adjustment (CroMonth *month,
-                 CroRows  *rows)
+take_adjustment (Thawing *self,
+                 CroRows *rows)
 {
-  guint kind = cro_code_find (cro_adjustment_kind_codes, cro_rows_get_text (rows, ROW_KIND));
+  CroMonth *month = self->month;
+  guint kind;
 
+  if (!find_code (self, cro_adjustment_kind_codes, cro_rows_get_text (rows, ROW_KIND), &kind))
+    return;
   month->adjustments[kind] = known_number (rows, COST);
-  month->known_adjustments[kind]
-      = (CroKnown) cro_code_find (cro_month_known_codes, cro_rows_get_text (rows, NOTE));
+  month->known_adjustments[kind] = known_of (self, cro_rows_get_text (rows, NOTE));
+}
+
+static void
+take_purchases (Thawing *self,
+                CroRows *rows,
+                double  *money)
+{
+  guint kind;
+
+  if (find_code (self, cro_purchase_kind_codes, cro_rows_get_text (rows, ROW_KIND), &kind))
+    money[kind] = known_number (rows, COST);
 }
 
 static void
@@ -303,20 +335,19 @@ take_statement (Thawing *self,
 {
   CroMonth *month = self->month;
   const char *name = text_of (month, rows, NAME);
-  const char *row_kind = cro_rows_get_text (rows, ROW_KIND);
   double *money = money_named (month, name);
 
   if (money != NULL)
     {
       *money = number_of (rows, COST);
-      take_known (month, rows, name);
+      take_known (self, rows, name);
     }
   else if (strcmp (name, "purchases") == 0)
-    month->purchases[cro_code_find (cro_purchase_kind_codes, row_kind)] = known_number (rows, COST);
+    take_purchases (self, rows, month->purchases);
   else if (strcmp (name, "earlier") == 0)
-    month->earlier[cro_code_find (cro_purchase_kind_codes, row_kind)] = known_number (rows, COST);
+    take_purchases (self, rows, month->earlier);
   else if (strcmp (name, "adjustments") == 0)
-    take_adjustment (month, rows);
+    take_adjustment (self, rows);
   else if (strcmp (name, "recipes-on") == 0)
     month->recipes_on = cro_row_date (rows, DATE);
   else if (strcmp (name, "currency") == 0)
@@ -324,7 +355,7 @@ take_statement (Thawing *self,
   else if (strcmp (name, "missing") == 0)
     g_ptr_array_add (month->missing, (gpointer) text_of (month, rows, NOTE));
   else if (strcmp (name, "question") == 0)
-    take_question (month, rows);
+    take_question (self, rows);
   else if (g_str_has_prefix (name, "item") && !cro_rows_is_null (rows, PART))
     take_item (self, rows, name);
   else if (strcmp (name, "by-product") == 0)
@@ -364,13 +395,14 @@ take_record (Thawing           *self,
   CroMonth *month = self->month;
   const char *row_kind = cro_rows_get_text (rows, ROW_KIND), *name = text_of (month, rows, NAME);
   CroMonthRecord record = {
-    .number = (guint) known_number (rows, NUMBER), .name = g_strcmp0 (name, row_kind) != 0 ? name : NULL,
-    .day = cro_row_date (rows, DATE), .kind = kinds != NULL ? cro_code_find (kinds, row_kind) : 0,
-    .has_amount = !cro_rows_is_null (rows, QUANTITY), .unit = self->unit,
+    .number = number_counted (rows, NUMBER), .name = g_strcmp0 (name, row_kind) != 0 ? name : NULL,
+    .day = cro_row_date (rows, DATE), .has_amount = !cro_rows_is_null (rows, QUANTITY), .unit = self->unit,
     .money = known_number (rows, COST), .supplier = text_of (month, rows, SUPPLIER),
     .document = text_of (month, rows, DOCUMENT), .category = text_of (month, rows, CATEGORY)
   };
 
+  if (kinds != NULL && !find_code (self, kinds, row_kind, &record.kind))
+    return;
   record.amount = record.has_amount ? cro_rows_get_int (rows, QUANTITY) : 0;
   *(kinds == cro_purchase_kind_codes ? &record.document_date : &record.note) = text_of (month, rows, NOTE);
   g_array_append_val (records, record);
@@ -424,10 +456,28 @@ take_rows (CroMonth  *month,
   for (guint i = 0; i < G_N_ELEMENTS (self.things); i++)
     g_hash_table_unref (self.things[i]);
   g_hash_table_unref (self.items);
+  if (self.is_strange)
+    month->altered = month->first;
   if (failed == NULL)
     return TRUE;
   g_propagate_error (error, g_steal_pointer (&failed));
   return FALSE;
+}
+
+/* A month that was closed without a hash, by whoever wrote the table, is what it is, where it can be read. */
+static gboolean
+look_whether_kept (CroMonth           *month,
+                   CroBook            *book,
+                   const CroMonthRow  *row,
+                   GError            **error)
+{
+  gboolean is_kept = TRUE;
+
+  if (row->hash != NULL && !cro_frozen_is_kept (cro_book_get_store (book), row->id, row->hash, &is_kept, error))
+    return FALSE;
+  if (!is_kept)
+    month->altered = row->first;
+  return TRUE;
 }
 
 CroMonth *
@@ -443,7 +493,7 @@ cro_month_thaw (CroBook            *book,
 
   month->is_closed = TRUE;
   month->hash = row->hash != NULL ? g_string_chunk_insert_const (month->texts, row->hash) : NULL;
-  if (rows == NULL || !take_rows (month, rows, &n, error))
+  if (rows == NULL || !take_rows (month, rows, &n, error) || !look_whether_kept (month, book, row, error))
     return NULL;
   if (is_frozen != NULL)
     *is_frozen = n > 0;

@@ -5,9 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* In the order of CroKnown and CroMonthQuestionKind; NULL-terminated. */
+/* In the order of CroKnown; NULL-terminated. */
 extern const char *const cro_month_known_codes[];
-extern const char *const cro_month_question_codes[];
 
 /* Columns of month_row in the store, without id and month. */
 extern const char *const cro_month_row_columns[];

@@ -168,18 +168,18 @@ put_bought (Making *self)
 static void
 put_adjustments (Making *self)
 {
-  static const struct { CroStatementLine line; const char *code, *name; } kinds[] = {
-    { CRO_STATEMENT_TRANSFER_IN, "transfer-in", N_("transferred in") },
-    { CRO_STATEMENT_TRANSFER_OUT, "transfer-out", N_("transferred out") },
-    { CRO_STATEMENT_PROMOTION, "promotion", N_("complimentary") },
-    { CRO_STATEMENT_OTHER, "other", N_("other adjustments") },
-    { CRO_STATEMENT_STAFF, "staff-meal", N_("staff meals") },
+  static const struct { CroStatementLine line; CroAdjustmentKind kind; const char *name; } kinds[] = {
+    { CRO_STATEMENT_TRANSFER_IN, CRO_ADJUSTMENT_TRANSFER_IN, N_("transferred in") },
+    { CRO_STATEMENT_TRANSFER_OUT, CRO_ADJUSTMENT_TRANSFER_OUT, N_("transferred out") },
+    { CRO_STATEMENT_PROMOTION, CRO_ADJUSTMENT_PROMOTION, N_("complimentary") },
+    { CRO_STATEMENT_OTHER, CRO_ADJUSTMENT_OTHER, N_("other adjustments") },
+    { CRO_STATEMENT_STAFF, CRO_ADJUSTMENT_STAFF_MEAL, N_("staff meals") },
   };
 
   name_line (self, CRO_STATEMENT_ADJUSTMENTS, _("Adjustments"))->is_said = FALSE;
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
-      guint kind = cro_code_find (cro_adjustment_kind_codes, kinds[i].code);
+      CroAdjustmentKind kind = kinds[i].kind;
       CroKnown known = self->month->known_adjustments[kind];
 
       put_line (self, kinds[i].line, _(kinds[i].name),
@@ -229,7 +229,6 @@ static void
 put_costs (Making *self)
 {
   const CroMonth *month = self->month;
-  guint waste = cro_code_find (cro_adjustment_kind_codes, "waste");
   CroMonthLine *one = put_cost (self, CRO_STATEMENT_ACTUAL, _("Actual food cost"), month->known_actual,
                                 self->minor.actual, month->actual);
 
@@ -239,10 +238,10 @@ put_costs (Making *self)
   one = put_cost (self, CRO_STATEMENT_OVER, _("Actual less theoretical"), month->known_over, self->minor.over,
                   month->over);
   one->is_said = one->has_money;
-  one = put_line (self, CRO_STATEMENT_WASTE, _("known waste explains"), month->known_adjustments[waste],
+  one = put_line (self, CRO_STATEMENT_WASTE, _("known waste explains"), month->known_adjustments[CRO_ADJUSTMENT_WASTE],
                   self->minor.waste);
   one->indent = 2;
-  one->is_said = self->minor.waste != 0 || month->known_adjustments[waste] != CRO_KNOWN_WHOLE;
+  one->is_said = self->minor.waste != 0 || month->known_adjustments[CRO_ADJUSTMENT_WASTE] != CRO_KNOWN_WHOLE;
 }
 
 /* What was bought of a kind that is no food; what came late of it on the line behind. Both in minor units. */

@@ -199,16 +199,6 @@ cro_month_food_used (const CroMonth *self)
   return self->opening + self->purchases[0] + self->earlier[0] + estimate - self->closing;
 }
 
-static double
-adjustment (const CroMonth *month,
-            const char     *code)
-{
-  for (guint i = 0; cro_adjustment_kind_codes[i] != NULL; i++)
-    if (strcmp (cro_adjustment_kind_codes[i], code) == 0)
-      return month->adjustments[i];
-  return 0;
-}
-
 /* A stock of which something has no known value is worth more than its sum; what an open closing
  * stock leaves makes the actual cost too large, what an open opening stock lacks too small. */
 CroKnown
@@ -233,9 +223,10 @@ known_actual (const CroMonth *month)
 static void
 sum_up (CroMonth *month)
 {
-  month->actual = cro_month_food_used (month) + adjustment (month, "transfer-in")
-                  - adjustment (month, "staff-meal") - adjustment (month, "promotion")
-                  - adjustment (month, "transfer-out") - adjustment (month, "other");
+  const double *by = month->adjustments;
+
+  month->actual = cro_month_food_used (month) + by[CRO_ADJUSTMENT_TRANSFER_IN] - by[CRO_ADJUSTMENT_STAFF_MEAL]
+                  - by[CRO_ADJUSTMENT_PROMOTION] - by[CRO_ADJUSTMENT_TRANSFER_OUT] - by[CRO_ADJUSTMENT_OTHER];
   month->over = month->actual - month->theoretical;
 }
 
@@ -378,7 +369,7 @@ cro_month_new_empty (CroDate first)
   CroMonth *self = g_new0 (CroMonth, 1);
 
   self->first = first;
-  self->recipes_on = CRO_NO_DAY;
+  self->recipes_on = self->altered = CRO_NO_DAY;
   self->till = self->till_gross = self->ledger = self->estimate = NAN;
   self->opening = self->closing = NAN;
   self->actual = self->over = NAN;
@@ -550,6 +541,7 @@ cro_month_new (CroBook   *book,
   g_autoptr (CroMonth) month = NULL;
   g_autoptr (CroMonthRecipes) recipes = NULL;
   CroMonthWork work = { .book = book, .entries = entries, .with_parts = with_parts };
+  CroDate altered = CRO_NO_DAY;
   gboolean done;
 
   if (entries == NULL)
@@ -561,6 +553,7 @@ cro_month_new (CroBook   *book,
       month = cro_month_thaw (book, entries->row, &is_frozen, error);
       if (month == NULL)
         return NULL;
+      altered = month->altered;
       month->reversed = cro_decimal_to_double (entries->reversed);
       if (is_frozen)
         month->late = came_late (month, entries);
@@ -569,6 +562,7 @@ cro_month_new (CroBook   *book,
       g_clear_pointer (&month, cro_month_free);
     }
   work.month = month = cro_month_new_empty (first);
+  month->altered = altered;
   work.recipes = recipes = cro_month_recipes_new (book);
   work.gathered = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
   work.credits = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
@@ -587,41 +581,6 @@ cro_month_new (CroBook   *book,
 
 /* --- Questions ------------------------------------------------------------------------------ */
 
-char *
-cro_month_question_text (const CroMonthQuestion *question)
-{
-  static const char *const texts[] = {
-    [CRO_QUESTION_TILL] = "net sales differ by",
-    [CRO_QUESTION_LEDGER] = "purchases differ by",
-    [CRO_QUESTION_NOT_COUNTED] = "not counted on",
-    [CRO_QUESTION_MISSING] = "missing:",
-    [CRO_QUESTION_FIRST_STOOD] = "costed as it first stood, on",
-    [CRO_QUESTION_BEFORE] = "before the journal; recipes of",
-    [CRO_QUESTION_SALE_TWICE] = "the same sale twice on",
-    [CRO_QUESTION_COUNT_TWICE] = "the same count twice on",
-    [CRO_QUESTION_PURCHASE_TWICE] = "the same purchase twice on",
-    [CRO_QUESTION_ADJUSTMENT_TWICE] = "the same adjustment twice on",
-    [CRO_QUESTION_FAR_PRICE] = "bought far from its price on",
-    [CRO_QUESTION_MORE_THAN_THERE] = "more counted than was there on",
-    [CRO_QUESTION_UNIT] = "the amount would explain in another unit on",
-    [CRO_QUESTION_NO_VALUE] = "an adjustment without a value on",
-    [CRO_QUESTION_OPENING] = "closed again with another stock on",
-    [CRO_QUESTION_EARLIER_OPEN] = "an earlier month was open when this one was closed",
-    [CRO_QUESTION_LATER_CLOSED] = "a later month was closed before this one",
-  };
-  GString *text = g_string_new (texts[question->kind]);
-  char day[CRO_DATE_CHARS];
-
-  if (question->day != CRO_NO_DAY)
-    {
-      cro_date_format (question->day, day);
-      g_string_append_printf (text, " %s", day);
-    }
-  if (question->detail != NULL)
-    g_string_append_printf (text, "%s%s", question->day != CRO_NO_DAY ? ": " : " ", question->detail);
-  return g_string_free (text, FALSE);
-}
-
 CroDate
 cro_month_recipes_day (const CroMonth *self)
 {
@@ -638,7 +597,5 @@ cro_month_recipes_day (const CroMonth *self)
 int
 cro_month_sign_of (guint kind)
 {
-  const char *code = cro_adjustment_kind_codes[kind];
-
-  return strcmp (code, "waste") == 0 ? 0 : strcmp (code, "transfer-in") == 0 ? 1 : -1;
+  return kind == CRO_ADJUSTMENT_WASTE ? 0 : kind == CRO_ADJUSTMENT_TRANSFER_IN ? 1 : -1;
 }

@@ -16,6 +16,7 @@
 
 #include "cro-known.h"
 #include "cro-month-entries.h"
+#include "cro-month-question.h"
 
 G_BEGIN_DECLS
 
@@ -97,42 +98,13 @@ typedef struct
   const char *note;           /* of a count its place; NULL: none */
 } CroMonthRecord;
 
-typedef enum
-{
-  CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits */
-  CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
-  CRO_QUESTION_NOT_COUNTED,     /* item, day */
-  CRO_QUESTION_MISSING,         /* cause, as its code; no day */
-  CRO_QUESTION_FIRST_STOOD,     /* thing, the day of the recipes that it is costed by */
-  CRO_QUESTION_BEFORE,          /* month before the journal; the book's first day */
-  CRO_QUESTION_SALE_TWICE,      /* thing, day */
-  CRO_QUESTION_COUNT_TWICE,     /* item, day */
-  CRO_QUESTION_PURCHASE_TWICE,  /* what was bought, day */
-  CRO_QUESTION_ADJUSTMENT_TWICE,
-  CRO_QUESTION_FAR_PRICE,       /* item, day of the purchase */
-  CRO_QUESTION_MORE_THAN_THERE, /* item, day of the count */
-  CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
-  CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
-  CRO_QUESTION_OPENING,         /* the month before, closed again with another stock; its last day */
-  CRO_QUESTION_EARLIER_OPEN,    /* when it was closed: an earlier month; no day */
-  CRO_QUESTION_LATER_CLOSED,    /* when it was closed: a later month; no day */
-  CRO_N_QUESTIONS,
-} CroMonthQuestionKind;
-
-typedef struct
-{
-  CroMonthQuestionKind kind;
-  const char          *about;
-  CroDate              day;       /* CRO_NO_DAY */
-  const char          *detail;    /* a code: of a unit, a cause; money; NULL */
-  double               explains;  /* money of over; NaN */
-} CroMonthQuestion;
-
 typedef struct
 {
   CroDate       first;
   gboolean      is_closed;
   const char   *hash;             /* of a closed one */
+  CroDate       altered;          /* the month, this one or the one whose stock it opens with, of which the rows
+                                   * are not those that closing froze; CRO_NO_DAY: none */
   CroDate       recipes_on;
   const char   *currency;         /* NULL */
   double        net_sales;
@@ -236,9 +208,6 @@ typedef struct
 GHashTable *cro_month_list_worths (const CroMonth       *self,
                                    CroBook              *book,
                                    GError              **error);
-
-/* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
-char     *cro_month_question_text (const CroMonthQuestion *question);
 
 /* The day whose recipes it is costed by: recipes_on, or the book's first, where that came later. */
 CroDate   cro_month_recipes_day   (const CroMonth  *self);

@@ -79,8 +79,10 @@ add_adjustment (GArray              *journal,
                 const CroMonth      *month,
                 const CroMonthMinor *minor)
 {
-  guint i = cro_code_find (cro_adjustment_kind_codes, cro_journal_codes[kind]);
+  guint i;
 
+  if (!cro_code_find (cro_adjustment_kind_codes, cro_journal_codes[kind], &i))
+    g_return_if_reached ();
   add_entry (journal, kind, cro_month_sign_of (i) * minor->adjustments[i], month->known_adjustments[i]);
 }
 

@@ -166,7 +166,8 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_CHART] = N_("What a bite is made of: food cost by component"),
 
   [CRO_WT_CHECK_FOOD] = N_("Food in and out of each complete batch: largest difference, as a part of the cost"),
-  [CRO_WT_CHECK_DISPOSABLES] = N_("Disposables in and out of each complete batch: largest difference, as a part of the cost"),
+  [CRO_WT_CHECK_DISPOSABLES] = N_("Disposables in and out of each complete batch: largest difference, as a part of "
+                                  "the cost"),
   [CRO_WT_CHECK_LABOUR] = N_("Labour in and out of each complete batch: largest difference, as a part of the cost"),
   [CRO_WT_CHECK_ATTRIBUTED] = N_("Food cost per guest, all plates: by their cards, and by ingredients and credits"),
   [CRO_WT_CHECK_PRINTED] = N_("Rounded parts and the rounded total of each card: largest difference"),
@@ -179,9 +180,14 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOTE_FIRST] = N_("Working papers for an accountant: tax and costs are calculated from "
                            "what was entered, and local rules and licensed practice decide what "
                            "is declared."),
-  [CRO_WT_NOTE_FIRST + 1] = N_("Allergens are those that were entered, for the date and recipe shown: check them against suppliers’ labels. Cross-contact is not known here, not known is not absent, and nothing here is a “free from” claim; local law and a responsible person decide before serving."),
-  [CRO_WT_NOTE_FIRST + 2] = N_("Raw or lightly cooked shellfish, and re-used shells and stocks, follow the kitchen’s own food-safety plan and local codes."),
-  [CRO_WT_NOTE_FIRST + 3] = N_("Dark blue figures above a dotted line were entered and may be changed; all others are formulas and follow."),
+  [CRO_WT_NOTE_FIRST + 1] = N_("Allergens are those that were entered, for the date and recipe shown: check them "
+                               "against suppliers’ labels. Cross-contact is not known here, not known is not absent, "
+                               "and nothing here is a “free from” claim; local law and a responsible person decide "
+                               "before serving."),
+  [CRO_WT_NOTE_FIRST + 2] = N_("Raw or lightly cooked shellfish, and re-used shells and stocks, follow the kitchen’s "
+                               "own food-safety plan and local codes."),
+  [CRO_WT_NOTE_FIRST + 3] = N_("Dark blue figures above a dotted line were entered and may be changed; all others are "
+                               "formulas and follow."),
   [CRO_WT_NOTE_FIRST + 4] = N_("Cost per base unit (g, ml or pc) = price × rate ÷ (1 + tax "
                                "included) ÷ (items per pack × pack size × base units per unit × "
                                "net weight)."),
@@ -203,7 +209,9 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOTE_FIRST + 10] = N_("Per bite = (lines + seasoning and handling) ÷ bites made; "
                                 "seasoning and handling is on food and disposables, not on labour. "
                                 "Per guest = per bite × bites per guest."),
-  [CRO_WT_NOTE_FIRST + 11] = N_("Net price = price with tax ÷ (1 + tax). Food-cost percentage = food cost per guest ÷ net price. Prime cost = food + labour. Price that meets the target = food cost ÷ target × (1 + tax)."),
+  [CRO_WT_NOTE_FIRST + 11] = N_("Net price = price with tax ÷ (1 + tax). Food-cost percentage = food cost per guest ÷ "
+                                "net price. Prime cost = food + labour. Price that meets the target = food cost ÷ "
+                                "target × (1 + tax)."),
   [CRO_WT_NOTE_FIRST + 12] = N_("“At least” stands before a cost of which a part is not known: it "
                                 "is the sum of what is known. “Incomplete” stands where a credited "
                                 "by-product may lower it. Both describe the file as it was "
@@ -217,16 +225,27 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
                                 "the cheapest that is; where the book says after how many days a "
                                 "price is stale, an older one serves only if there is no newer "
                                 "one."),
-  [CRO_WT_NOTE_FIRST + 15] = N_("Figures are not rounded; cells show them rounded. The columns “Food and disposables, rounded to add up” on a card, and “Food, rounded to add up” of a menu, round the total first, take the whole units of each part, and give the units left to the largest fractions, the first of equals first."),
+  [CRO_WT_NOTE_FIRST + 15] = N_("Figures are not rounded; cells show them rounded. The columns “Food and disposables, "
+                                "rounded to add up” on a card, and “Food, rounded to add up” of a menu, round the "
+                                "total first, take the whole units of each part, and give the units left to the "
+                                "largest fractions, the first of equals first."),
   [CRO_WT_NOTE_FIRST + 16] = N_("A dash stands for what is not set: no price, no tax, no target."),
-  [CRO_WT_NOTE_FIRST + 17] = N_("Cells have names for links from other files: bite_, guest_ and food_cost_pct_ before the name of a plate, guest_ and food_cost_pct_ before that of a menu. They depend on the name alone and are the same in next month’s file."),
-  [CRO_WT_NOTE_FIRST + 18] = N_("Purchase prices, exchange rates, and dated selling prices with their tax are those of this file’s date. Recipes, undated selling prices and the book’s tax are those of the book when the file was written; of a month that is closed, those of the book as it stood when the month was closed."),
-  [CRO_WT_LIMIT_CARDS] = N_("There are more than %u plates: all cards stand on one sheet, a block each, without charts."),
-  [CRO_WT_LIMIT_LINKS] = N_("Not every line links to its preparation: a file of this kind has at most %u links. Formulas name the cell."),
+  [CRO_WT_NOTE_FIRST + 17] = N_("Cells have names for links from other files: bite_, guest_ and food_cost_pct_ before "
+                                "the name of a plate, guest_ and food_cost_pct_ before that of a menu. They depend on "
+                                "the name alone and are the same in next month’s file."),
+  [CRO_WT_NOTE_FIRST + 18] = N_("Purchase prices, exchange rates, and dated selling prices with their tax are those "
+                                "of this file’s date. Recipes, undated selling prices and the book’s tax are those of "
+                                "the book when the file was written; of a month that is closed, those of the book as "
+                                "it stood when the month was closed."),
+  [CRO_WT_LIMIT_CARDS] = N_("There are more than %u plates: all cards stand on one sheet, a block each, without "
+                            "charts."),
+  [CRO_WT_LIMIT_LINKS] = N_("Not every line links to its preparation: a file of this kind has at most %u links. "
+                            "Formulas name the cell."),
   [CRO_WT_LIMIT_NAMES] = N_("Only the first %u plates and menus have named cells."),
   [CRO_WT_LIMIT_TEXTS] = N_("Texts that were cut at the 32,767 characters that a cell can "
                             "contain: %u."),
-  [CRO_WT_LIMIT_PRICES] = N_("Only prices in force are listed: the history has more than the %u rows that a sheet can have."),
+  [CRO_WT_LIMIT_PRICES] = N_("Only prices in force are listed: the history has more than the %u rows that a sheet can "
+                             "have."),
 };
 
 const char **

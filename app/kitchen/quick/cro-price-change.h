@@ -1,8 +1,8 @@
 /* cro-price-change.h: a new price of a pack against the one before it, typed as such ("69.50") or
  * as what changed: "+5 %", "-0.40"; or a dash alone, where it is not to be had.
  *
- * Units      Prices in millionths of the offer's currency per pack that is spoken of (cro-own-pack.h); unit costs in book currency
- *            per base unit, NaN where they cannot be computed. */
+ * Units      Prices in millionths of the offer's currency per pack that is spoken of (cro-own-pack.h); unit costs in
+ *            book currency per base unit, NaN where they cannot be computed. */
 #pragma once
 
 #include "cro-book.h"

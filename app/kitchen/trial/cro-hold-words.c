@@ -61,9 +61,11 @@ why_not (const CroHold *self)
       return self->kind == CRO_HOLD_AMOUNT    ? _("over even without it")
              : self->kind == CRO_HOLD_SELLING ? _("over at any price")
                                               : _("over even as a gift");
-    default:
+    case CRO_HOLD_OK:
+    case CRO_HOLD_ALWAYS:
       return _("holds at any");
     }
+  g_return_val_if_reached (NULL);
 }
 
 char *

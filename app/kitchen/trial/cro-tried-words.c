@@ -158,9 +158,11 @@ cro_tried_words (CroBook        *trial,
       of = cro_past_subject (cro_book_get_tried (trial), self->table, self->id);
       /* Translators: %s is a line of a recipe. */
       return cro_isolate_printf (_("%s: removed"), of);
-    default:
+    case CRO_TRIED_SET:
+    case CRO_N_TRIED:
       return words_of_set (trial, self);
     }
+  g_return_val_if_reached (NULL);
 }
 
 char *

@@ -91,10 +91,12 @@ cro_words_avoid_group (const CroAllergenSheet *sheet,
       return g_strdup_printf (_("May contain, by a label: %s"), names);
     case CRO_AVOID_NOT_KNOWN:
       return g_strdup_printf (_("Not known: %s"), names);
-    default:
+    case CRO_AVOID_NOT_ENTERED:
+    case CRO_N_AVOID_GROUPS:
       return g_strdup_printf (
           _("Not among those entered: %s (no “free from” claim; cross-contact is not known)"), names);
     }
+  g_return_val_if_reached (NULL);
 }
 
 /* --- Who carries it --------------------------------------------------------------------------------- */
@@ -367,9 +369,10 @@ dup_why (Why         why,
     case WHY_NOT_STATED:
       /* Translators: ingredients of which nobody entered allergens. */
       return g_strdup_printf (_("not stated: %s"), names);
-    default:
+    case WHY_CONTAINS:
       return g_strdup (names);
     }
+  g_return_val_if_reached (NULL);
 }
 
 static void

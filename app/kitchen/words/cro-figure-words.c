@@ -31,9 +31,10 @@ cro_words_known (CroKnown    known,
     case CRO_KNOWN_NOTHING:
       /* Translators: stands where a cost should be and is not known. */
       return g_strdup (_("?"));
-    default:
+    case CRO_KNOWN_WHOLE:
       return g_strdup (text);
     }
+  g_return_val_if_reached (NULL);
 }
 
 char *
@@ -246,9 +247,12 @@ item_figure (CroFigures *figures,
       return cro_words_costs (figures->model, base, cro_figures_unit_cost (figures, item));
     case CRO_KNOWN_NOTHING:
       return cro_words_known (CRO_KNOWN_NOTHING, "");
-    default:
+    case CRO_KNOWN_AT_LEAST:
+    case CRO_KNOWN_AT_MOST:
+    case CRO_KNOWN_IN_PART:
       return cro_words_unit_cost (figures->model, base, cro_figures_unit_cost (figures, item));
     }
+  g_return_val_if_reached (NULL);
 }
 
 static gboolean
@@ -289,13 +293,16 @@ cro_words_list_figure (CroFigures *figures,
                  ? item_figure (figures, g_array_index (model->output_order, guint32,
                                                         cro_model_recipe (model, slot)->first_output))
                  : g_strdup ("–");
-    default:
+    case CRO_KIND_PLATE:
+    case CRO_KIND_MENU:
+    case CRO_N_KINDS:
       if (kind == CRO_KIND_MENU && is_empty_menu (model, slot))
         return g_strdup ("–");
       figure = kind == CRO_KIND_MENU ? cro_figure_of_menu (figures, slot)
                                      : cro_figure_of_plate (figures, slot);
       return served_figure (model, &figure);
     }
+  g_return_val_if_reached (NULL);
 }
 
 /* --- Uses ------------------------------------------------------------------------------------------ */

@@ -49,9 +49,10 @@ sentence_of (const CroLeftOut *left)
       return g_strdup (_("another row has the same key, so this one was left out"));
     case CRO_LEFT_OUT_GAP:
       return gap_sentence (left);
-    default:
+    case CRO_LEFT_OUT_TABLE:
       return g_strdup (_("this table is not in the file"));
     }
+  g_return_val_if_reached (NULL);
 }
 
 /* A row of which nothing is known is told by its number in the file. */

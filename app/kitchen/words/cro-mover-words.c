@@ -42,9 +42,10 @@ cro_words_mover (CroModel       *model,
       return cro_isolate_printf (_("%s, amount"), name);
     case CRO_MOVER_FINISHED:
       return cro_isolate_printf (_("%s, finished amount"), name);
-    default:
+    case CRO_MOVER_PRICE:
       return g_strdup (name);
     }
+  g_return_val_if_reached (NULL);
 }
 
 /* A number of so many significant digits, with what it is of. */
@@ -147,10 +148,12 @@ text_of (CroModel       *model,
       return amount_of (model, thing, mover, value, round);
     case CRO_MOVER_FINISHED:
       return finished_of (model, mover, value, round);
-    default:
+    case CRO_MOVER_TRIM_YIELD:
+    case CRO_MOVER_YIELD:
       number = rounded (value, OF_LIMIT, round);
       return g_strdup_printf (_("%s %%"), number);
     }
+  g_return_val_if_reached (NULL);
 }
 
 char *
@@ -202,9 +205,11 @@ never (CroMoverKind kind)
       return g_strdup (_("over even without it"));
     case CRO_MOVER_FINISHED:
       return g_strdup (_("over at any amount"));
-    default:
+    case CRO_MOVER_TRIM_YIELD:
+    case CRO_MOVER_YIELD:
       return g_strdup (_("over even at 100 %"));
     }
+  g_return_val_if_reached (NULL);
 }
 
 static char *

@@ -228,9 +228,10 @@ cro_words_target_text (CroModel *model,
     case CRO_SPEAKS_COEFFICIENT:
       return cro_number_to_text ((double) CRO_WHOLE_PCT / (double) target,
                                  digits_of_coefficient (target), TRUE);
-    default:
+    case CRO_SPEAKS_FOOD_COST:
       return cro_words_decimal (target);
     }
+  g_return_val_if_reached (NULL);
 }
 
 static char *
@@ -242,9 +243,10 @@ out_of_range (CroModel *model)
       return g_strdup (_("Type a gross profit from 0 % to less than 100 %."));
     case CRO_SPEAKS_COEFFICIENT:
       return g_strdup (_("Type a coefficient of 1 or more."));
-    default:
+    case CRO_SPEAKS_FOOD_COST:
       return g_strdup (_("Type a food cost above 0 %, up to 100 %."));
     }
+  g_return_val_if_reached (NULL);
 }
 
 char *

@@ -112,11 +112,12 @@ cro_words_entry_reason (const char     *text,
       return g_strdup_printf (_("This unit is not known. Use %s."), units);
     case CRO_ENTRY_MIXED_UNITS:
       return g_strdup (_("Some numbers have a unit and some have none, or they cannot be added."));
-    default:
+    case CRO_ENTRY_NOT_A_NUMBER:
       if (cro_entry_date (part, &day))
         /* Translators: %s is a day, typed where a number is asked for; signs are those of a subtraction or a
          * division. */
         return g_strdup_printf (_("“%s” is a date. A sum of numbers has spaces around its signs."), part);
       return g_strdup (_("This is not a number."));
     }
+  g_return_val_if_reached (NULL);
 }

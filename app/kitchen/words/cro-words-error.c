@@ -182,9 +182,10 @@ spreadsheet_sentence (int code)
                "it again");
     case CRO_SPREADSHEET_ERROR_NO_SHEET:
       return _("this spreadsheet has no sheet with cells");
-    default:
+    case CRO_SPREADSHEET_ERROR_STOPPED:
       return NULL;
     }
+  g_return_val_if_reached (NULL);
 }
 
 const char *

@@ -89,10 +89,11 @@ cro_words_in_base (CroBase     base,
       return g_strdup_printf (is_large ? "%s kg" : "%s g", number);
     case CRO_BASE_MILLILITRE:
       return g_strdup_printf (is_large ? "%s l" : "%s ml", number);
-    default:
+    case CRO_BASE_EACH:
       /* Translators: an amount of things that are counted: 24 pieces. */
       return g_strdup_printf (_("%s pc"), number);
     }
+  g_return_val_if_reached (NULL);
 }
 
 gboolean

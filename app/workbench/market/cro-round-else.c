@@ -21,7 +21,7 @@ struct _CroRoundElse
   GtkWidget *holds;
   GtkWidget *reason;
   GtkWidget *goods_box;  /* what is no ingredient */
-  GtkWidget *goods[CRO_LIST_GOODS_OTHER + 1];
+  GtkWidget *goods[CRO_N_LIST_GOODS];
   GtkWidget *turn;       /* there and back */
 
   CroBook   *book;      /* the round's copy; borrowed */
@@ -91,7 +91,7 @@ sort_cb (GtkWidget    *button,
 {
   guint goods = CRO_LIST_GOODS_INGREDIENT;
 
-  while (goods < CRO_LIST_GOODS_OTHER && self->goods[goods] != button)
+  while (goods < CRO_N_LIST_GOODS - 1 && self->goods[goods] != button)
     goods++;
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
   g_signal_emit (self, signals[SORTED], 0, goods);
@@ -204,7 +204,7 @@ box_new (GtkWidget  *into,
 static GtkWidget *
 goods_new (CroRoundElse *self)
 {
-  const char *labels[] = {
+  const char *labels[CRO_N_LIST_GOODS] = {
     [CRO_LIST_GOODS_INGREDIENT] = _("An _Ingredient"),
     [CRO_LIST_GOODS_DISPOSABLE] = _("_Disposables"),
     /* Translators: what an invoice asks for that is neither food nor a disposable. */
@@ -212,7 +212,7 @@ goods_new (CroRoundElse *self)
   };
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
-  for (guint i = CRO_LIST_GOODS_INGREDIENT; i < G_N_ELEMENTS (labels); i++)
+  for (guint i = CRO_LIST_GOODS_INGREDIENT; i < CRO_N_LIST_GOODS; i++)
     {
       self->goods[i] = gtk_button_new_with_mnemonic (labels[i]);
       g_signal_connect_object (self->goods[i], "clicked", G_CALLBACK (sort_cb), self, 0);

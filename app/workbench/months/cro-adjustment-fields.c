@@ -55,13 +55,13 @@ show (CroMonthForm *self,
   g_autoptr (CroRows) rows = cro_month_form_read (self, id, columns);
   CroModel *model = cro_book_get_model (cro_month_form_book (self));
   guint32 item;
+  guint kind;
 
   if (rows == NULL)
     return FALSE;
   cro_month_form_put_day (self, DAY, rows, 0);
-  for (guint i = 0; cro_adjustment_kind_codes[i] != NULL; i++)
-    if (g_strcmp0 (cro_adjustment_kind_codes[i], cro_rows_get_text (rows, 1)) == 0)
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->choice), i);
+  if (cro_code_find (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1), &kind))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->choice), kind);
   item = cro_rows_is_null (rows, 2) ? CRO_NO_SLOT
                                     : cro_slots_get (&model->item_slots, cro_rows_get_int (rows, 2));
   cro_month_form_put (self, ITEM, item != CRO_NO_SLOT ? cro_model_item (model, item)->name : NULL);

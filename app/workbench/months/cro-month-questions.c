@@ -122,9 +122,12 @@ answer_of (CroMonthQuestions      *self,
       return (Answer){ .words = month->is_closed ? NULL : _("Choose Day"), .action = "month.recipes" };
     case CRO_QUESTION_OPENING:
       return (Answer){ .words = month->is_closed ? _("Reopen…") : NULL, .action = "month.reopen" };
-    default:
-      return (Answer){ .words = NULL };
+    case CRO_QUESTION_EARLIER_OPEN:
+    case CRO_QUESTION_LATER_CLOSED:
+    case CRO_N_QUESTIONS:
+      break;
     }
+  return (Answer){ .words = NULL };
 }
 
 static void

@@ -1,0 +1,62 @@
+/* cro-month-question.h: what a month's figures ask of whoever reads them.
+ *
+ * Each kind is told by its code, which closing freezes: where a kind stands in the enumeration, by which
+ * questions are sorted, means nothing outside the program.
+ *
+ * Ownership  Texts of a question are its month's; codes are static. */
+#pragma once
+
+#include "cro-figures.h"
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits */
+  CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
+  CRO_QUESTION_NOT_COUNTED,     /* item, day */
+  CRO_QUESTION_MISSING,         /* cause, as its code; no day */
+  CRO_QUESTION_FIRST_STOOD,     /* thing, the day of the recipes that it is costed by */
+  CRO_QUESTION_BEFORE,          /* month before the journal; the book's first day */
+  CRO_QUESTION_SALE_TWICE,      /* thing, day */
+  CRO_QUESTION_COUNT_TWICE,     /* item, day */
+  CRO_QUESTION_PURCHASE_TWICE,  /* what was bought, day */
+  CRO_QUESTION_ADJUSTMENT_TWICE,
+  CRO_QUESTION_FAR_PRICE,       /* item, day of the purchase */
+  CRO_QUESTION_MORE_THAN_THERE, /* item, day of the count */
+  CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
+  CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
+  CRO_QUESTION_OPENING,         /* the month before, closed again with another stock; its last day */
+  CRO_QUESTION_EARLIER_OPEN,    /* when it was closed: an earlier month; no day */
+  CRO_QUESTION_LATER_CLOSED,    /* when it was closed: a later month; no day */
+  CRO_N_QUESTIONS,
+} CroMonthQuestionKind;
+
+typedef struct
+{
+  CroMonthQuestionKind kind;
+  const char          *about;
+  CroDate              day;       /* CRO_NO_DAY */
+  const char          *detail;    /* a code: of a unit, a cause; money; NULL */
+  double               explains;  /* money of over; NaN */
+} CroMonthQuestion;
+
+/* "not-counted". */
+const char *cro_month_question_code     (CroMonthQuestionKind    kind);
+
+/* FALSE of a code that is none, and of NULL. */
+gboolean    cro_month_question_parse    (const char             *code,
+                                         CroMonthQuestionKind   *kind);
+
+/* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
+char       *cro_month_question_text     (const CroMonthQuestion *question);
+
+/* Whether it asks of two totals that should be one. */
+gboolean    cro_month_question_is_tie   (CroMonthQuestionKind    kind);
+
+/* Whether it asks of the order in which months are closed. */
+gboolean    cro_month_question_is_order (CroMonthQuestionKind    kind);
+
+G_END_DECLS

@@ -1,0 +1,101 @@
+/* What a month asks: each kind has a code and words of its own; and what closing froze in words that this program does
+ * not know is taken for none of its own, and said. */
+#include <math.h>
+
+#include "cro-month-frozen.h"
+#include "cro-month-words.h"
+#include "cro-month.h"
+#include "support/kitchen-book.h"
+
+static void
+test_each_kind_is_told (void **state)
+{
+  g_autoptr (GHashTable) told = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  CroMonthQuestionKind kind = CRO_QUESTION_UNIT;
+
+  for (guint k = 0; k < CRO_N_QUESTIONS; k++)
+    {
+      CroMonthQuestion question = { k, "2026-01", CRO_TEST_DAY, "kg", NAN };
+      g_autofree char *words = cro_month_question_words (&question, FALSE);
+      char *text = cro_month_question_text (&question);
+
+      assert_true (cro_month_question_parse (cro_month_question_code (k), &kind));
+      assert_int_equal (kind, k);
+      assert_string_not_equal (words, question.about);
+      if (*text == '\0' || !g_hash_table_add (told, text))
+        fail_msg ("%s is told as “%s”, as another is", cro_month_question_code (k), text);
+    }
+  assert_false (cro_month_question_parse ("tills", &kind));
+  assert_false (cro_month_question_parse (NULL, &kind));
+  assert_int_equal (kind, CRO_N_QUESTIONS - 1);
+}
+
+#define HEAD "month,kind,name,part_kind,part,number,date,cost,category,row_kind,note\n"
+#define ROW "2026-01,statement,"
+
+/* What is frozen, and of it food bought, staff meals, how much is known of the actual cost, questions. */
+static const struct { const char *says, *rows, *reads; gboolean is_altered; } frozen[] = {
+  { "words of closing",
+    ROW "purchases,,,1,,50,,food,\n" ROW "adjustments,,,1,,7,,staff-meal,at-least\n" ROW "actual,,,,,43,,,at-most\n"
+    ROW "question,,,1,2026-01-31,,Crab,not-counted,\n" ROW "question,,,2,2026-01-31,,Crab,unit,kg\n",
+    "50 7 1 2 not-counted unit", FALSE },
+  { "nothing said of what is known", ROW "purchases,,,1,,50,,food,\n" ROW "actual,,,,,43,,,\n", "50 0 0 0", FALSE },
+  { "a question", ROW "question,,,1,2026-01-31,,Crab,not-kept,\n" ROW "question,,,2,2026-01-31,,Crab,unit,kg\n",
+    "0 0 0 0 unit", TRUE },
+  { "a question without a kind", ROW "question,,,1,2026-01-31,,Crab,,\n", "0 0 0 0", TRUE },
+  { "how much is known", ROW "actual,,,,,43,,,about\n", "0 0 0 3", TRUE },
+  { "a kind of purchase", ROW "purchases,,,1,,50,,food,\n" ROW "purchases,,,4,,9,,linen,\n",
+    "“linen” is no kind of purchase", TRUE },
+  { "a kind of adjustment", ROW "adjustments,,,1,,7,,staff-meal,\n" ROW "adjustments,,,7,,9,,gift,\n",
+    "0 7 0 0", TRUE },
+  { "how much of an adjustment", ROW "adjustments,,,1,,7,,staff-meal,about\n", "0 7 3 0", TRUE },
+};
+
+static char *
+read_month (const CroMonth *month)
+{
+  GString *text = g_string_new (NULL);
+
+  g_string_printf (text, "%g %g %d %d", month->purchases[0], month->adjustments[CRO_ADJUSTMENT_STAFF_MEAL],
+                   month->known_adjustments[CRO_ADJUSTMENT_STAFF_MEAL], month->known_actual);
+  for (guint i = 0; i < month->questions->len; i++)
+    g_string_append_printf (text, " %s", cro_month_question_code (
+                                             g_array_index (month->questions, CroMonthQuestion, i).kind));
+  return g_string_free (text, FALSE);
+}
+
+static void
+test_a_strange_word_is_none_of_ours (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (frozen); i++)
+    {
+      CroTestFolder folder = cro_test_folder_new ();
+      g_autofree char *rows = g_strconcat (HEAD, frozen[i].rows, NULL), *reads = NULL;
+      g_autoptr (CroBook) book = NULL;
+      g_autoptr (CroMonth) month = NULL;
+      g_autoptr (GError) error = NULL;
+
+      cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\n");
+      cro_test_write_table (folder.folder, "months", "month,closed_at\n2026-01,2026-02-02T08:00:00Z\n");
+      cro_test_write_table (folder.folder, "month_rows", rows);
+      book = cro_test_book_load (&folder);
+      month = cro_month_new (book, cro_date_from_civil (2026, 1, 1), FALSE, &error);
+      reads = month != NULL ? read_month (month) : g_strdup (error->message);
+      if (strcmp (reads, frozen[i].reads) != 0
+          || (month != NULL && frozen[i].is_altered != (month->altered == month->first)))
+        fail_msg ("%s: %s", frozen[i].says, reads);
+      g_clear_object (&book);
+      cro_test_folder_clear (&folder);
+    }
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_each_kind_is_told),
+    cmocka_unit_test (test_a_strange_word_is_none_of_ours),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
