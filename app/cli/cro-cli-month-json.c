@@ -105,7 +105,7 @@ add_things (CroJson        *json,
       cro_json_text (json, "course", thing->course);
       cro_cli_json_number (json, "sold", thing->sold);
       cro_cli_json_number (json, "net_revenue", thing->net_revenue);
-      cro_cli_json_number (json, "theoretical_cost", known == CRO_KNOWN_NOTHING ? NAN : thing->theoretical);
+      cro_cli_json_number (json, "theoretical_cost", thing->theoretical);
       add_known (json, "net_revenue_known", cro_month_known_sales_of (thing));
       cro_json_text (json, "theoretical_known",
                      thing->kind != CRO_MONTH_OTHER ? cro_month_known_codes[known] : NULL);
