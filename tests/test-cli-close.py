@@ -204,6 +204,25 @@ class Closing(Case):
         self.assertAlmostEqual(month["purchases"]["food"], 18000000000024.6, places=1)
       self.assertEqual(call("check", self.book).returncode, 0)
 
+  def test_what_is_known_of_each_figure_is_frozen(self):
+    """Saffron has no price: what it cost, and what is left of it is worth, has a bound on one side or none."""
+    self.load(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+              lines=TABLES["lines"] + "plate,Custard,3,Saffron,1,g\n",
+              counts=TABLES["counts"] + "2025-09-30,Saffron,3,g\n2025-10-31,Saffron,1,g\n",
+              purchases=TABLES["purchases"] + "2025-10-04,The market,3,Saffron,food,10,g,61.2\n")
+    for status in (None, 1):
+      if status is not None:
+        self.close("2025-10", status=status)
+      month, text = self.month(), call("month", self.book, "2025-10").stdout
+      known = {row["name"]: (row["theoretical_known"], row["actual_known"]) for row in month["ingredients"]}
+      self.assertEqual((known["Saffron"], known["Egg"]), (("nothing", "in-part"), ("whole", "whole")))
+      self.assertEqual(month["stock_control"]["known"], "at-least")
+      self.assertRegex(text, r"(?m)^Saffron +\? +\? +\? 61\.20$")
+      self.assertRegex(text, r"(?m)^Dry goods +\? +\? 61\.20$")
+      self.assertIn("worth at least", " ".join(text.split()))
+      classes = {row["name"]: row["class_is_certain"] for row in month["matrix"]["plates"]["rows"]}
+      self.assertEqual(set(classes.values()), {True})
+
   def test_reopening(self):
     self.load()
     before = self.month()

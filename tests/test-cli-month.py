@@ -184,7 +184,7 @@ class Demo(Case):
       self.assertEqual(Spreadsheet.rows(book, "Theoretical and actual", "C")[f"by-product: {of['name']}"],
                        [round(float(of["cost"]), 2)])
     # Nor is what they take off what was counted.
-    self.assertRegex(text, r"by-products in stock; without an ingredient or count +≥ 0\.00 ")
+    self.assertRegex(text, r"by-products in stock; without an ingredient or count +\? ")
 
     def printed(title, columns):
       block = next(block for block in text.split("\n\n") if block.startswith(title))

@@ -8,6 +8,7 @@
 
 #include "cro-code.h"
 #include "cro-decimal.h"
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -245,13 +246,14 @@ cro_month_average_words (CroModel       *model,
                          const CroMonth *month)
 {
   double counted, average;
-  guint n = cro_month_average_stock (month, &counted, &average);
+  CroKnown known;
+  guint n = cro_month_average_stock (month, &counted, &average, &known);
   g_autofree char *at_count = NULL, *at_average = NULL;
 
   if (n == 0)
     return NULL;
-  at_count = cro_words_money (model, counted);
-  at_average = cro_words_money (model, average);
+  at_count = cro_words_known_money (model, cro_month_known_worth (known, counted), counted);
+  at_average = cro_words_known_money (model, cro_month_known_worth (known, average), average);
   /* Translators: both are money: a control of the stock, of ingredients that were bought and counted in
    * amounts; by-products are worth something that is deducted from what a preparation costs. */
   return g_strdup_printf (

@@ -40,6 +40,8 @@ cro_month_is_count_only (const CroMonth *month)
 const char *
 cro_month_state_words (const CroMonth *month)
 {
+  if (month->is_closed && month->altered == month->first)
+    return _("closed, altered since");
   if (month->is_closed)
     return month->late != 0 ? _("closed, documents came since")
            : has_late (month) ? _("closed, with late documents")

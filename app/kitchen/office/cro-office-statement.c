@@ -127,13 +127,14 @@ static void
 put_control_of (Statement  *self,
                 const char *name,
                 double      money,
+                CroKnown    known,
                 char       *note)
 {
   cro_office_sheet_row (self->sheet, CRO_WORKBOOK_ROW_PLAIN);
   cro_office_sheet_text (self->sheet, name);
   cro_office_sheet_number (self->sheet,
                            cro_office_report_money (self->report, cro_money_round (money, self->report->digits)),
-                           CRO_KNOWN_WHOLE);
+                           cro_month_known_worth (known, money));
   cro_office_sheet_skip (self->sheet);
   cro_office_sheet_skip (self->sheet);
   cro_office_sheet_take (self->sheet, note);
@@ -144,14 +145,15 @@ static void
 put_control (Statement *self)
 {
   double counted, average;
-  guint n = cro_month_average_stock (self->report->month, &counted, &average);
+  CroKnown known;
+  guint n = cro_month_average_stock (self->report->month, &counted, &average, &known);
 
   if (n == 0)
     return;
   cro_office_sheet_row (self->sheet, CRO_WORKBOOK_ROW_PLAIN);
-  put_control_of (self, _("Control: stock at the cost of the count"), counted,
+  put_control_of (self, _("Control: stock at the cost of the count"), counted, known,
                   g_strdup_printf (ngettext ("%u ingredient", "%u ingredients", n), n));
-  put_control_of (self, _("Control: stock at weighted average cost"), average, NULL);
+  put_control_of (self, _("Control: stock at weighted average cost"), average, known, NULL);
 }
 
 /* --- The sheet ----------------------------------------------------------------------------- */
