@@ -173,7 +173,7 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
   },
   [CRO_RECORDS_INDICES] = {
     { N_("Category"), CRO_VALUE_TEXT },
-    { N_("Ingredients"), CRO_VALUE_COUNT },
+    { N_("Ingredients"), CRO_VALUE_SHOWN },
     /* Translators: a price index, 100 on its first day. */
     { N_("Index"), CRO_VALUE_SHOWN },
     { N_("Change"), CRO_VALUE_SHOWN },
@@ -325,7 +325,8 @@ cro_record_value_text (CroModel       *model,
       return cro_words_unit_cost (model, cro_unit_get (unit_of (value->text))->base,
                                   value->number);
     case CRO_VALUE_ADDED:
-      return cro_words_added (model, value->number);
+      money = cro_words_added (model, value->number);
+      return cro_words_known (value->known, money);
     case CRO_VALUE_APART:
       money = apart_text (model, value->number);
       return cro_words_known (value->known, money);

@@ -73,5 +73,6 @@ cro_words_price_index (void)
 {
   return _("100 on the first day. Each month’s link is what was bought in the year before it, at that month’s prices "
            "over those of its first day; links are multiplied (Lowe’s index, chained: Consumer Price Index Manual, "
-           "ILO and others, 2004, chapter 15).");
+           "ILO and others, 2004, chapter 15). “?”: some of what was bought has no price on those days, or its "
+           "amount is not known, and is left out.");
 }
