@@ -253,6 +253,7 @@ test_prices (void **state)
     { "behind it", "11.20 per kg ex. VAT", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
     { "with tax", "11.20/kg TTC", CRO_UNIT_KG, CRO_ENTRY_WITH_TAX, 0 },
     { "of a pack, of which the field is not", "71 per pack", CRO_UNIT_KG, CRO_ENTRY_SIZELESS_UNIT, 0 },
+    { "in French", "71 le colis", CRO_UNIT_KG, CRO_ENTRY_SIZELESS_UNIT, 0 },
     { "of a piece", "0.34 pc", CRO_UNIT_EACH, CRO_ENTRY_OK, M (0.34) },
     { "another currency", "11.20 €/kg", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
     { "by its code", "171 USD", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },

@@ -380,7 +380,6 @@ main (void)
 {
 #define CASE(function) cmocka_unit_test_setup_teardown (function, open_book, close_book)
   const struct CMUnitTest tests[] = {
-    CASE (test_a_price_is_tried_as_it_is_stated),
     CASE (test_a_trial_is_kept_in_one_act),
     CASE (test_a_trial_stands_under_the_book),
     CASE (test_a_menu_and_its_plates_are_tried),
@@ -391,6 +390,7 @@ main (void)
     CASE (test_two_trials_of_a_menu_stand_side_by_side),
     CASE (test_what_cannot_be_tried_stays_written_down),
     CASE (test_a_later_day_is_of_prices_alone),
+    CASE (test_a_price_is_tried_as_it_is_stated),
   };
 
   cro_test_bench_init ();

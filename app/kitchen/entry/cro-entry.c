@@ -540,9 +540,14 @@ cro_entry_price (const char          *text,
     return FALSE;
   if (!must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
     {
-      gsize stroke = cro_price_scan_per (text + entry->start);
+      gsize begin = entry->start + cro_price_scan_per (text + entry->start), pack;
+      gboolean is_whole;
 
-      return fail_unit (text, entry->start + stroke, words, entry);
+      begin += cro_expression_space (text + begin);
+      pack = cro_price_scan_pack (text + begin, &is_whole);
+      return pack > 0 && text[begin + pack] == '\0'
+                 ? fail (entry, CRO_ENTRY_SIZELESS_UNIT, begin, begin + pack)
+                 : fail_unit (text, begin, words, entry);
     }
   if (!hold_to_said (&price, of, bytes, entry))
     return FALSE;
