@@ -43,10 +43,6 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     /* Translators: whether a month is open or closed. */
     { N_("State"), CRO_VALUE_TEXT },
     { N_("Items sold"), CRO_VALUE_DECIMAL, TRUE },
-    /* Translators: how many lines of the stock were counted, and adjustments entered. Counts stand
-     * together, and money behind them. */
-    { N_("Lines counted"), CRO_VALUE_COUNT, TRUE },
-    { N_("Adjustments"), CRO_VALUE_COUNT, TRUE },
     { N_("Net sales"), CRO_VALUE_MONEY, TRUE },
     { N_("Till total"), CRO_VALUE_MONEY, TRUE },
     /* Translators: net sales less the till's, "agrees" or "+12.00". */

@@ -179,12 +179,11 @@ take_thing (Thawing *self,
 #define NOT_NOTED ((CroKnown) (CRO_KNOWN_NOTHING + 1))
 
 static CroKnown
-known_at (CroRows *rows,
+known_at (Thawing *self,
+          CroRows *rows,
           int      column)
 {
-  return cro_rows_is_null (rows, column) ? NOT_NOTED
-                                         : (CroKnown) cro_code_find (cro_month_known_codes,
-                                                                     cro_rows_get_text (rows, column));
+  return cro_rows_is_null (rows, column) ? NOT_NOTED : known_of (self, cro_rows_get_text (rows, column));
 }
 
 static CroMonthItem *
@@ -215,7 +214,7 @@ take_item (Thawing    *self,
 {
   CroMonth *month = self->month;
   CroMonthItem *item = item_of (self, cro_rows_get_text (rows, PART), base_of (self));
-  CroKnown known = known_at (rows, NOTE);
+  CroKnown known = known_at (self, rows, NOTE);
 
   if (strcmp (name, "item") == 0)
     {
@@ -422,7 +421,7 @@ take_record (Thawing           *self,
   if (kinds == cro_purchase_kind_codes)
     record.category = text_of (month, rows, CATEGORY);
   else
-    record.known = known_at (rows, CATEGORY);
+    record.known = known_at (self, rows, CATEGORY);
   record.amount = record.has_amount ? cro_rows_get_int (rows, QUANTITY) : 0;
   *(kinds == cro_purchase_kind_codes ? &record.document_date : &record.note) = text_of (month, rows, NOTE);
   g_array_append_val (records, record);

@@ -38,6 +38,13 @@ cro_month_is_count_only (const CroMonth *month)
 }
 
 const char *
+cro_months_count_only (void)
+{
+  /* Translators: of a month. */
+  return _("count only");
+}
+
+const char *
 cro_month_state_words (const CroMonth *month)
 {
   if (month->is_closed && month->altered == month->first)
@@ -49,7 +56,7 @@ cro_month_state_words (const CroMonth *month)
   if (has_late (month))
     return _("open, with late documents");
   if (cro_month_is_count_only (month))
-    return _("count only");
+    return cro_months_count_only ();
   return _("open");
 }
 

@@ -5,8 +5,45 @@
 #include <glib/gi18n.h>
 
 #include "cro-decimal.h"
+#include "cro-isolate.h"
+#include "cro-number.h"
 #include "cro-rate-doubt.h"
 #include "cro-words.h"
+
+char *
+cro_words_price_example (gboolean is_per_unit)
+{
+  g_autofree char *price = cro_number_to_text (9.20, 2, FALSE);
+
+  /* Translators: an example of a price as it may be typed; %s is a number, 9.20. */
+  return is_per_unit ? g_strdup_printf (_("%s/kg"), price) : g_steal_pointer (&price);
+}
+
+char *
+cro_words_price_currency (const char *price,
+                          const char *currency)
+{
+  /* Translators: the first %s is a price that was typed, “£71” say; the second the code of the
+   * currency that is asked for. */
+  return cro_isolate_printf (_("“%s” is in another currency. Type the price in %s."), price, currency);
+}
+
+char *
+cro_words_price_tax (const char *price,
+                     CroTax      said)
+{
+  /* Translators: %s is a price that was typed, “24 incl. VAT” say. */
+  return said == CRO_TAX_WITH ? cro_isolate_printf (_("“%s” includes tax. Type the price without tax."), price)
+                              /* Translators: %s is a price that was typed, “24 ex VAT” say. */
+                              : cro_isolate_printf (_("“%s” is without tax. Type the price with tax."), price);
+}
+
+char *
+cro_words_no_currency (const char *code)
+{
+  /* Translators: %s is what was typed where a code of three letters is asked for. */
+  return cro_isolate_printf (_("“%s” is not a currency code. Use one such as EUR or GBP."), code);
+}
 
 char *
 cro_words_price_reason (const char     *text,
@@ -14,16 +51,27 @@ cro_words_price_reason (const char     *text,
                         const char     *currency)
 {
   g_autofree char *part = g_strndup (text + entry->start, entry->end - entry->start);
+  g_autofree char *whole = g_strstrip (g_strdup (text));
+  g_autofree char *example = NULL;
+  g_auto (CroEntry) day = { 0 };
 
   switch (entry->status)
     {
     case CRO_ENTRY_OTHER_CURRENCY:
       if (currency == NULL)
         return cro_words_entry_reason (text, entry);
-      /* Translators: the first %s is a price that was typed, “£71” say; the second the code of the
-       * currency that is asked for. */
-      return g_strdup_printf (_("“%s” is in another currency. Type the price in %s."), part,
-                              currency);
+      return cro_words_price_currency (part, currency);
+    case CRO_ENTRY_WITH_TAX:
+      return cro_words_price_tax (part, CRO_TAX_WITH);
+    case CRO_ENTRY_WITHOUT_TAX:
+      return cro_words_price_tax (part, CRO_TAX_WITHOUT);
+    case CRO_ENTRY_NOT_A_NUMBER:
+    case CRO_ENTRY_NOT_A_UNIT:
+      if (cro_entry_date (part, &day))
+        return cro_words_entry_reason (text, entry);
+      example = cro_words_price_example (entry->status == CRO_ENTRY_NOT_A_UNIT);
+      /* Translators: a part of what was typed; an example of a price, 9.20/kg. */
+      return cro_isolate_printf (_("“%s” is not a price such as %s."), whole, example);
     case CRO_ENTRY_OUT_OF_RANGE:
       return g_strdup (_("A price cannot be below 0."));
     default:

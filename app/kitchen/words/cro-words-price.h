@@ -13,6 +13,19 @@ char *cro_words_price_reason (const char     *text,
                               const CroEntry *entry,
                               const char     *currency);
 
+/* An example of a price as it may be typed: "9.20/kg", or "9.20" where it is of no unit. */
+char *cro_words_price_example (gboolean        is_per_unit);
+
+/* Of a price that was typed: that it is in another currency than this; that it is said to be with or without tax,
+ * where the other is asked for. */
+char *cro_words_price_currency (const char     *price,
+                                const char     *currency);
+char *cro_words_price_tax      (const char     *price,
+                                CroTax          said);
+
+/* That a text is no code of a currency. */
+char *cro_words_no_currency    (const char     *code);
+
 /* What is asked of a price, in millionths of its currency, that is ratio times the one before per
  * base unit: "is 19.20 meant?", where a decimal has probably slipped. NULL: nothing. */
 char *cro_words_price_question (const char   *currency,

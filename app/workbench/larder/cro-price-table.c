@@ -153,13 +153,14 @@ read_price (CroInput    *input,
             char       **understood,
             gpointer     owner)
 {
-  const CroPack *pack = g_object_get_data (G_OBJECT (input), "pack");
+  const CroOffer *then = g_object_get_data (G_OBJECT (input), "then");
   const char *currency = currency_of (input);
+  const CroPriceOf of = { currency, then->tax_included > 0 ? CRO_TAX_WITH : CRO_TAX_WITHOUT, TRUE, cro_pack_of (then) };
   g_auto (CroEntry) entry = { 0 };
 
   if (cro_text_is_not_to_be_had (text))
     return NULL;
-  if (cro_entry_price (text, currency, pack, cro_words_entry (), &entry))
+  if (cro_entry_price (text, &of, cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
   return cro_words_price_reason (text, &entry, currency);
@@ -374,11 +375,9 @@ refresh_row (CroPriceTable      *self,
   g_autofree char *unit_cost = dup_unit_cost (model, price);
   g_autofree char *change = cro_words_change (price->change_pct);
   g_autofree char *whose = dup_whose (model, price->offer);
-  CroPack then = { price->offer_then.pack_count, price->offer_then.pack_size,
-                   price->offer_then.pack_unit };
 
-  g_object_set_data_full (G_OBJECT (cro_row_grid_get (grid, row, PRICE)), "pack",
-                          g_memdup2 (&then, sizeof then), g_free);
+  g_object_set_data_full (G_OBJECT (cro_row_grid_get (grid, row, PRICE)), "then",
+                          g_memdup2 (&price->offer_then, sizeof price->offer_then), g_free);
   cro_row_grid_set_text (grid, row, WHOSE, whose);
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, PACK)), of_offer);
   cro_row_grid_set_text (grid, row, UNIT_COST, unit_cost);

@@ -15,6 +15,7 @@
 #include "cro-moved-plates.h"
 #include "cro-number.h"
 #include "cro-rate-doubt.h"
+#include "cro-reason.h"
 #include "cro-result-words.h"
 #include "cro-template.h"
 #include "cro-words-price.h"
@@ -143,6 +144,13 @@ dup_question (CroRateForm *self,
   return g_strdup_printf (_("Not set yet: %s If the rate is right, set it once more."), question);
 }
 
+/* NULL: it is one, or nothing is typed. */
+static char *
+dup_no_currency (const char *code)
+{
+  return *code != '\0' && !cro_currency_is_code (code) ? cro_words_no_currency (code) : NULL;
+}
+
 /* What is kept, or would be; with what is asked of it. */
 static char *
 dup_meaning (CroRateForm *self,
@@ -154,6 +162,8 @@ dup_meaning (CroRateForm *self,
   gint64 rate, per = CRO_MICRO;
   CroDate from;
 
+  if (own != NULL && *text_of (self, RATE) != '\0' && (reason = dup_no_currency (code)) != NULL)
+    return g_steal_pointer (&reason);
   if (own == NULL || *code == '\0' || !reads_number (self, RATE, &rate)
       || (*text_of (self, PER) != '\0' && !reads_number (self, PER, &per)))
     return g_strdup ("");
@@ -180,6 +190,8 @@ show_meaning (CroRateForm *self)
   gboolean is_kept = shows_row (self, record);
   g_autofree char *meaning = dup_meaning (self, is_kept ? record : NULL);
 
+  for (guint i = 0; i < N_FIELDS; i++)
+    cro_reason_mark (self->entries[i], FALSE);
   gtk_label_set_label (GTK_LABEL (self->meaning), meaning);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[RATE]),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, meaning, -1);
@@ -348,14 +360,17 @@ choose (CroRateForm *self,
 
 /* --- Acts ------------------------------------------------------------------------------------------------ */
 
-/* FALSE, with the focus on the field and the reason said. */
+/* FALSE, with the focus on the field and the reason below, in place of what the fields mean. */
 static gboolean
 refuse (CroRateForm *self,
         guint        field,
         const char  *reason)
 {
   gtk_widget_grab_focus (self->entries[field]);
-  cro_bench_say (self->bench, reason);
+  gtk_label_set_label (GTK_LABEL (self->meaning), reason);
+  cro_reason_mark (self->entries[field], TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[field]), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, reason,
+                                  -1);
   return FALSE;
 }
 
@@ -380,8 +395,8 @@ set_cb (CroRateForm *self)
 
   if (!cro_currency_is_code (code))
     {
-      refuse (self, CURRENCY, _("This is not a currency code. Use three letters, as in EUR or "
-                                "GBP."));
+      reason = cro_words_no_currency (code);
+      refuse (self, CURRENCY, reason);
       return;
     }
   if (!read_number (self, RATE, _("The rate is not a number."), &rate)

@@ -206,7 +206,7 @@ close_month (CroMonthClosePage *self)
   gint64 estimate = 0;
   g_autofree char *reason = NULL;
 
-  if (cro_entry_money (text, cro_book_get_model (book)->currency, CRO_RANGE_AT_LEAST_0, &read))
+  if (cro_entry_money (text, cro_book_get_model (book)->currency, CRO_TAX_NOT_SAID, CRO_RANGE_AT_LEAST_0, &read))
     estimate = read.micro;
   else if (read.status != CRO_ENTRY_EMPTY)
     {

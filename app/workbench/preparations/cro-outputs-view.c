@@ -235,10 +235,11 @@ read_value (CroInput    *input,
             gpointer     owner)
 {
   CroModel *model = cro_book_get_model (cro_input_get_book (input));
-  CroPack one = { CRO_MICRO, CRO_MICRO, cro_model_item (model, item_of (input))->output.unit };
+  const CroPriceOf of = { model->currency, CRO_TAX_WITHOUT, FALSE,
+                          { CRO_MICRO, CRO_MICRO, cro_model_item (model, item_of (input))->output.unit } };
   g_auto (CroEntry) entry = { 0 };
 
-  if (cro_entry_price (text, model->currency, &one, cro_words_entry (), &entry))
+  if (cro_entry_price (text, &of, cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
   return cro_words_price_reason (text, &entry, model->currency);
