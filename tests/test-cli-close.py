@@ -170,11 +170,49 @@ class Closing(Case):
     self.assertIn("2025-10", done.stderr)
     self.assertIn("NO   does not hold: A closed month is as closing left it (1 fault)", done.stdout)
 
+  def test_what_was_altered_is_said_wherever_it_is_believed(self):
+    self.load(sales=TABLES["sales"] + "2025-11-03,plate,Leek tart,1,\n")
+    self.close("2025-10")
+    for month in ("2025-10", "2025-11"):
+      self.assertIsNone(self.month(month)["altered"])
+    self.tamper("cost_micro = cost_micro + 1 WHERE name = 'over'")
+    says = "October 2025 is not as closing left it"
+    for month in ("2025-10", "2025-11"):
+      done = call("month", self.book, month)
+      self.assertEqual((done.returncode, self.month(month)["altered"]), (1, "2025-10"))
+      self.assertIn(says, done.stderr)
+      self.assertIn(says, " ".join(done.stdout.split()))
+    path = self.path("office.xlsx")
+    self.assertIn(says, call("workbook", self.book, "--month", "2025-10", "-o", path).stderr)
+    book = xlsx.Book(path)
+    self.assertTrue(any(str(cell.value).startswith(says) for sheet in book.parts
+                        for cell in book[sheet].values()), "the workbook does not say so")
+    self.assertIn("2025-10 is not as closing left it", call("dump", self.book, self.path("out")).stderr)
+    self.assertIn(says, self.close("2025-11", status=1).stderr)
+
+  def test_what_cannot_be_kept_is_not_closed(self):
+    """A bar code among numbers sold, and a sum beyond what a column holds, which is shown all the same."""
+    many = "2025-10-10,The market,,Leek,food,1,kg,9000000000000\n"
+    for number, tables in enumerate((
+        {"sales": TABLES["sales"] + "2025-10-10,plate,Leek tart,2900640004179,\n"},
+        {"purchases": TABLES["purchases"] + many * 2})):
+      self.book = self.path(f"{number}.croustade")
+      self.load(**tables)
+      month = self.month()
+      self.assertIn("larger than a book can keep", self.close("2025-10", status=2).stderr)
+      if number == 1:
+        self.assertAlmostEqual(month["purchases"]["food"], 18000000000024.6, places=1)
+      self.assertEqual(call("check", self.book).returncode, 0)
+
   def test_reopening(self):
     self.load()
     before = self.month()
     self.close("2025-10")
     self.assertEqual(call("reopen", self.book, "2025-10").returncode, 2)
+    for reason, says in (("a late\ncount", "line break"), ("a \033[2Jcount", "U+001B")):
+      done = call("reopen", self.book, "2025-10", "--reason", reason)
+      self.assertEqual((done.returncode, self.month()["state"]), (2, "closed"))
+      self.assertIn(says, done.stderr)
     self.assertEqual(call("reopen", self.book, "2025-10", "--reason", "a late count").returncode, 0)
     self.assertEqual(self.month(), before)
     out = self.path("out")

@@ -11,6 +11,7 @@
 #include "cro-left-out-words.h"
 #include "cro-load.h"
 #include "cro-number.h"
+#include "cro-refusal.h"
 #include "cro-whole-file.h"
 #include "cro-words.h"
 #include "cro-workbook.h"
@@ -22,7 +23,7 @@ status_of (const GError *error)
 {
   if (error == NULL)
     return CRO_CLI_FAILED;
-  if (error->domain == CRO_LOAD_ERROR || error->domain == CRO_BOOK_ERROR
+  if (error->domain == CRO_LOAD_ERROR || error->domain == CRO_BOOK_ERROR || error->domain == CRO_REFUSAL
       || error->domain == CRO_JSON_ERROR || error->domain == CRO_WHOLE_FILE_ERROR)
     return CRO_CLI_REFUSED;
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS)

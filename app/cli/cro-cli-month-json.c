@@ -165,6 +165,18 @@ add_questions (CroJson        *json,
   cro_json_end_array (json);
 }
 
+/* The closed month that is not as closing left it: this one, or the one before it. */
+static void
+add_altered (CroJson        *json,
+             const CroMonth *month)
+{
+  char text[CRO_MONTH_CHARS];
+
+  if (month->altered != CRO_NO_DAY)
+    cro_month_format (month->altered, text);
+  cro_json_text (json, "altered", month->altered != CRO_NO_DAY ? text : NULL);
+}
+
 void
 cro_cli_add_month_json (CroJson        *json,
                         const CroMonth *month)
@@ -175,6 +187,7 @@ cro_cli_add_month_json (CroJson        *json,
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "month", text);
   cro_json_text (json, "state", month->is_closed ? "closed" : "open");
+  add_altered (json, month);
   add_day (json, "recipes_on", month->recipes_on);
   add_day (json, "recipes_of", cro_month_recipes_day (month));
   cro_json_text (json, "currency", month->currency);

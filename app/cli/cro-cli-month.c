@@ -14,6 +14,7 @@
 #include "cro-month-words.h"
 #include "cro-months-table.h"
 #include "cro-number.h"
+#include "cro-refusal.h"
 
 /* --- What is asked -------------------------------------------------------------------------- */
 
@@ -93,10 +94,13 @@ cro_cli_say_month_incomplete (const CroMonth *month)
 {
   char text[CRO_MONTH_CHARS];
   g_autoptr (GString) causes = g_string_new (NULL);
+  g_autofree char *altered = cro_month_altered_words (month);
 
   cro_month_format (month->first, text);
+  if (altered != NULL)
+    g_printerr ("%s\n", altered);
   if (cro_month_is_whole (month))
-    return FALSE;
+    return altered != NULL;
   for (guint i = 0; i < month->questions->len; i++)
     {
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
@@ -340,6 +344,10 @@ fail (const char   *path,
     case CRO_MONTH_ERROR_EMPTY:
       g_printerr (_("nothing is recorded in %s\n"), error->message);
       break;
+    case CRO_MONTH_ERROR_RANGE:
+      g_printerr (_("%s is not closed: an amount or a sum of it is larger than a book can keep; is one a slip?\n"),
+                  error->message);
+      break;
     case CRO_MONTH_ERROR_REASON:
       g_printerr (_("--reason is needed: why %s is opened again\n"), error->message);
       break;
@@ -462,7 +470,7 @@ cro_cli_reopen (int    argc,
     return CRO_CLI_REFUSED;
   book = open_book (argv[1], CRO_STORE_WRITE, &error);
   if (book == NULL || !cro_month_reopen (book, first, reason, &error))
-    return fail (argv[1], error);
+    return fail (cro_cli_is_of (error, CRO_REFUSAL) ? "--reason" : argv[1], error);
   cro_cli_note_change ();
   g_print (_("%s is open again.\n"), argv[2]);
   return CRO_CLI_DONE;

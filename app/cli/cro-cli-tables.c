@@ -8,6 +8,7 @@
 #include "cro-add.h"
 #include "cro-changes.h"
 #include "cro-dump.h"
+#include "cro-frozen-hash.h"
 #include "cro-isolate.h"
 #include "cro-left-out-words.h"
 #include "cro-load.h"
@@ -122,6 +123,14 @@ salvage (const char *book,
   return salvage->left_out->len == 0 && what_to_do == NULL ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
 }
 
+static void
+say_altered (const char *month,
+             gpointer    user_data)
+{
+  g_printerr (_("%s is not as closing left it: its rows were changed in the file since, and are written as they are\n"),
+              month);
+}
+
 CroCliStatus
 cro_cli_dump (int    argc,
               char **argv)
@@ -148,7 +157,8 @@ cro_cli_dump (int    argc,
   if (store == NULL)
     return cro_cli_fail (argv[1], error);
   cro_cli_note_interrupts ();
-  if (cro_dump (store, argv[2], cro_cli_goes_on, NULL, &error))
+  if (cro_dump (store, argv[2], cro_cli_goes_on, NULL, &error)
+      && cro_frozen_verify (store, say_altered, NULL, NULL, &error))
     return CRO_CLI_DONE;
   return cro_cli_fail (argv[cro_cli_is_of (error, CRO_STORE_ERROR) ? 1 : 2], error);
 }

@@ -24,9 +24,16 @@ decode (const unsigned char *text,
   return c;
 }
 
-uint32_t
-cro_stray_find (const char  *text,
-                const char **at)
+static bool
+ends_line (uint32_t c)
+{
+  return c == '\t' || c == '\n' || c == '\r' || c == 0x2028 || c == 0x2029;
+}
+
+static uint32_t
+find (const char  *text,
+      bool         has_lines,
+      const char **at)
 {
   const unsigned char *byte = (const unsigned char *) text;
   int length = 1;
@@ -35,11 +42,25 @@ cro_stray_find (const char  *text,
     {
       uint32_t c = decode (byte, &length);
 
-      if (!cro_stray_is (c))
+      if (!cro_stray_is (c) || (has_lines && ends_line (c)))
         continue;
       if (at != NULL)
         *at = (const char *) byte;
       return c;
     }
   return 0;
+}
+
+uint32_t
+cro_stray_find (const char  *text,
+                const char **at)
+{
+  return find (text, false, at);
+}
+
+uint32_t
+cro_stray_find_in_lines (const char  *text,
+                         const char **at)
+{
+  return find (text, true, at);
 }

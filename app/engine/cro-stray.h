@@ -15,3 +15,7 @@ bool     cro_stray_is   (uint32_t    c);
 /* The first of them in text, and in *at, which may be NULL, where it begins; 0: there is none. */
 uint32_t cro_stray_find (const char  *text,
                          const char **at);
+
+/* The same of a text of several lines, as a note is: tabs and what ends a line are none. */
+uint32_t cro_stray_find_in_lines (const char  *text,
+                                  const char **at);

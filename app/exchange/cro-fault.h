@@ -32,6 +32,7 @@ typedef enum
   CRO_FAULT_NOT_A_UNIT,
   CRO_FAULT_NOT_A_CURRENCY,
   CRO_FAULT_STRAY_CHARACTER,   /* one that no name may have; detail: "U+202E" */
+  CRO_FAULT_STRAY_IN_TEXT,     /* one that no note or reason may have; detail: "U+001B" */
   CRO_FAULT_NOT_AN_ALLERGEN,   /* detail: the word that is none */
   CRO_FAULT_UNKNOWN_KEY,       /* book.csv */
   CRO_FAULT_UNKNOWN_NAME,      /* detail: what was looked for, as "ingredient" */

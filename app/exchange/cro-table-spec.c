@@ -245,7 +245,7 @@ static const CroColumn months[CRO_N_MONTHS] = {
   [CRO_MONTHS_CLOSING_STOCK_VALUE] = { "closing_stock_value", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_MONTHS_LATE_ESTIMATE] = { "late_estimate", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_MONTHS_CLOSED_AT] = { "closed_at", CRO_FIELD_TEXT },
-  [CRO_MONTHS_REASON] = { "reason", CRO_FIELD_TEXT },
+  [CRO_MONTHS_REASON] = { "reason", CRO_FIELD_TEXT, .is_line = TRUE },
   [CRO_MONTHS_HASH] = { "hash", CRO_FIELD_TEXT },
 };
 

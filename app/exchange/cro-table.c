@@ -140,15 +140,17 @@ parse_allergens (const char   *text,
 }
 
 static gboolean
-parse_name (const char   *text,
-            CroFaultKind *kind,
-            char        **detail)
+parse_text (const CroColumn *column,
+            const char      *text,
+            CroFaultKind    *kind,
+            char           **detail)
 {
-  gunichar stray = cro_stray_find (text, NULL);
+  gboolean is_name = column->kind == CRO_FIELD_NAME;
+  gunichar stray = is_name || column->is_line ? cro_stray_find (text, NULL) : cro_stray_find_in_lines (text, NULL);
 
   if (stray == 0)
     return TRUE;
-  *kind = CRO_FAULT_STRAY_CHARACTER;
+  *kind = is_name ? CRO_FAULT_STRAY_CHARACTER : CRO_FAULT_STRAY_IN_TEXT;
   *detail = g_strdup_printf ("U+%04X", stray);
   return FALSE;
 }
@@ -163,9 +165,8 @@ parse_set (const CroColumn *column,
   switch (column->kind)
     {
     case CRO_FIELD_NAME:
-      return parse_name (text, kind, detail);
     case CRO_FIELD_TEXT:
-      return TRUE;
+      return parse_text (column, text, kind, detail);
     case CRO_FIELD_DECIMAL:
       return parse_decimal (column, text, number, kind, detail);
     case CRO_FIELD_DATE:

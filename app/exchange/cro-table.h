@@ -81,6 +81,7 @@ typedef struct
   gboolean           low_excluded;  /* the value must be above low, not only at it */
   gboolean           high_excluded;
   gint64             fallback;      /* what number is where nothing is set: the default */
+  gboolean           is_line;       /* a TEXT without line breaks */
 } CroColumn;
 
 typedef struct

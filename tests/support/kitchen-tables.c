@@ -26,6 +26,7 @@ static const char *const kinds[] = {
   [CRO_FAULT_NOT_A_UNIT] = "not a unit",
   [CRO_FAULT_NOT_A_CURRENCY] = "not a currency",
   [CRO_FAULT_STRAY_CHARACTER] = "stray character",
+  [CRO_FAULT_STRAY_IN_TEXT] = "stray in a text",
   [CRO_FAULT_NOT_AN_ALLERGEN] = "not an allergen",
   [CRO_FAULT_UNKNOWN_KEY] = "unknown key",
   [CRO_FAULT_UNKNOWN_NAME] = "unknown name",

@@ -107,13 +107,27 @@ cro_bring_fail_number (CroBringReader    *self,
                                 ? CRO_BRING_WHICH_SIGN : fault, column);
 }
 
+/* What nobody sees in a spreadsheet, and no table may hold, is left out. */
+static void
+blank_strays (char    *text,
+              CroRole  role)
+{
+  const char *at;
+
+  while ((role == CRO_ROLE_NOTE ? cro_stray_find_in_lines : cro_stray_find) (text, &at) != 0)
+    memset (text + (at - text), ' ', (gsize) (g_utf8_next_char (at) - at));
+}
+
 const char *
 cro_bring_read_text (CroBringReader *self,
                      guint           index,
                      CroRole         role)
 {
-  g_autofree char *tidy = cro_name_dup_tidy (cro_brought_get_role (self->brought, index, role, NULL)->text);
+  g_autofree char *text = g_strdup (cro_brought_get_role (self->brought, index, role, NULL)->text);
+  g_autofree char *tidy = NULL;
 
+  blank_strays (text, role);
+  tidy = cro_name_dup_tidy (text);
   return cro_bring_keep (self, tidy);
 }
 

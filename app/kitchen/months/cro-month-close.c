@@ -68,6 +68,21 @@ make_row (CroBook            *book,
   return cro_edit_insert (book, "month", columns, &cell, error);
 }
 
+/* What a check of the book would find is found before the month is closed. */
+static gboolean
+verify_kept (CroBook         *book,
+             const CroMonth  *month,
+             gint64           id,
+             const char      *hash,
+             GError         **error)
+{
+  gboolean is_kept;
+
+  if (!cro_frozen_is_kept (cro_book_get_store (book), id, hash, &is_kept, error))
+    return FALSE;
+  return is_kept || refuse (CRO_MONTH_ERROR_RANGE, month->first, error);
+}
+
 static gboolean
 write_closing (CroBook         *book,
                const CroMonth  *month,
@@ -82,7 +97,7 @@ write_closing (CroBook         *book,
   char day[CRO_DATE_CHARS];
   CroCell cells[5];
 
-  if (hash == NULL)
+  if (hash == NULL || !verify_kept (book, month, id, hash, error))
     return FALSE;
   cro_date_format (month->recipes_on, day);
   cells[0] = CRO_CELL_STR (day);
@@ -106,6 +121,30 @@ freeze (CroBook            *book,
          && write_closing (book, month, id, estimate, error);
 }
 
+/* Sums of millionths end where a column does: what stands there may be more, and is no sum. */
+#define MOST_MONEY 9.2e12
+
+static gboolean
+is_within (const double *money,
+           guint         n)
+{
+  for (guint i = 0; i < n; i++)
+    if (!isnan (money[i]) && !(fabs (money[i]) < MOST_MONEY))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+can_be_kept (const CroMonth *month)
+{
+  const double sums[] = { month->net_sales, month->net_sales_costed, month->opening,  month->closing, month->actual,
+                          month->theoretical, month->over, month->reversed, cro_month_all_purchases (month) };
+
+  return is_within (sums, G_N_ELEMENTS (sums)) && is_within (month->purchases, CRO_N_PURCHASE_KINDS)
+         && is_within (month->earlier, CRO_N_PURCHASE_KINDS)
+         && is_within (month->adjustments, CRO_N_ADJUSTMENT_KINDS);
+}
+
 gboolean
 cro_month_may_close (const CroMonth  *month,
                      GError         **error)
@@ -114,8 +153,9 @@ cro_month_may_close (const CroMonth  *month,
     return refuse (CRO_MONTH_ERROR_CLOSED, month->first, error);
   if (cro_month_next (month->first) > cro_here_today () + 1)
     return refuse (CRO_MONTH_ERROR_RUNS, month->first, error);
-  return month->entries == NULL || !cro_month_entries_are_empty (month->entries)
-         || refuse (CRO_MONTH_ERROR_EMPTY, month->first, error);
+  if (month->entries != NULL && cro_month_entries_are_empty (month->entries))
+    return refuse (CRO_MONTH_ERROR_EMPTY, month->first, error);
+  return can_be_kept (month) || refuse (CRO_MONTH_ERROR_RANGE, month->first, error);
 }
 
 static void
@@ -213,6 +253,7 @@ cro_month_close (CroBook  *book,
   g_autoptr (CroMonth) month = cro_month_new (book, first, TRUE, error);
   g_autofree char *label = NULL, *text = NULL;
   const CroMonthRow *row;
+  CroMonth *closed;
   gboolean done, is_stale;
 
   if (month == NULL || !cro_month_may_close (month, error) || !ask_orders (book, month, error))
@@ -230,7 +271,11 @@ cro_month_close (CroBook  *book,
     estimate = CRO_NOT_SET;
   cro_month_estimate (month, estimate);
   done = cro_edit_end (book, freeze (book, month, row, estimate, error), error);
-  return done ? cro_month_new (book, first, FALSE, error) : NULL;
+  closed = done ? cro_month_new (book, first, FALSE, error) : NULL;
+  /* It opened with a stock that is not what the month before was closed with. */
+  if (closed != NULL && closed->altered == CRO_NO_DAY)
+    closed->altered = month->altered;
+  return closed;
 }
 
 /* What the first open month after that one takes off of estimates, CRO_NOT_SET with error. */

@@ -4,7 +4,7 @@
  * day of its recipes among them. A closed month never changes, whatever happens to prices, recipes and
  * records after; undo does not cross it.
  *
- * Errors     CRO_MONTH_ERROR, and those of the store. */
+ * Errors     CRO_MONTH_ERROR, CRO_REFUSAL (of a reason), and those of the store. */
 #pragma once
 
 #include "cro-month.h"
@@ -19,12 +19,13 @@ typedef enum
   CRO_MONTH_ERROR_OPEN,       /* it is not closed */
   CRO_MONTH_ERROR_RUNS,       /* it is not over */
   CRO_MONTH_ERROR_EMPTY,      /* nothing is recorded in it */
+  CRO_MONTH_ERROR_RANGE,      /* an amount or money of it is more than a book can freeze */
   CRO_MONTH_ERROR_REASON,     /* reopening needs a reason */
 } CroMonthErrorCode;
 
 GQuark    cro_month_error_quark (void);
 
-/* Whether its turn has come and there is something to close: FALSE with CRO_MONTH_ERROR. */
+/* Whether its turn has come, there is something to close and its sums can be kept: FALSE with CRO_MONTH_ERROR. */
 gboolean  cro_month_may_close   (const CroMonth *month,
                                  GError      **error);
 

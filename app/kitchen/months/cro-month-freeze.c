@@ -5,6 +5,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-edit-private.h"
+#include "cro-month-close.h"
 #include "cro-month-frozen.h"
 
 /* --- One row -------------------------------------------------------------------------------- */
@@ -38,13 +39,24 @@ typedef struct
   GError    *failed;        /* of the first row that was refused */
 } Freezing;
 
+/* What is more than a column holds is not left out in silence. */
 static CroCell
-decimal (double value)
+decimal (Freezing *self,
+         double    value)
 {
   int64_t micro;
+  char text[CRO_MONTH_CHARS];
 
-  return !isnan (value) && cro_decimal_from_double (value, &micro) ? CRO_CELL_INT (micro)
-                                                                   : CRO_CELL_NONE;
+  if (isnan (value))
+    return CRO_CELL_NONE;
+  if (cro_decimal_from_double (value, &micro))
+    return CRO_CELL_INT (micro);
+  if (self->failed == NULL)
+    {
+      cro_month_format (self->month->first, text);
+      self->failed = g_error_new_literal (CRO_MONTH_ERROR, CRO_MONTH_ERROR_RANGE, text);
+    }
+  return CRO_CELL_NONE;
 }
 
 static void
@@ -56,8 +68,9 @@ put (Freezing *self,
     CRO_CELL_INT (self->id), CRO_CELL_STR (row.kind), CRO_CELL_STR (row.name),
     CRO_CELL_STR (row.part_kind), CRO_CELL_STR (row.part),
     row.number != CRO_NOT_SET ? CRO_CELL_INT (row.number * CRO_MICRO) : CRO_CELL_NONE,
-    CRO_CELL_NONE, decimal (row.sold), decimal (row.net_revenue), decimal (row.price),
-    CRO_CELL_STR (row.unit), decimal (row.quantity), decimal (row.cost), decimal (row.cost_per_1000),
+    CRO_CELL_NONE, decimal (self, row.sold), decimal (self, row.net_revenue), decimal (self, row.price),
+    CRO_CELL_STR (row.unit), decimal (self, row.quantity), decimal (self, row.cost),
+    decimal (self, row.cost_per_1000),
     CRO_CELL_STR (row.supplier), CRO_CELL_STR (row.document), CRO_CELL_STR (row.category),
     CRO_CELL_STR (row.row_kind), CRO_CELL_STR (row.note)
   };

@@ -7,6 +7,7 @@
 
 #include "cro-code.h"
 #include "cro-decimal.h"
+#include "cro-frozen-hash.h"
 #include "cro-month-frozen.h"
 #include "cro-row-date.h"
 #include "cro-variance.h"
@@ -88,6 +89,13 @@ known_number (CroRows *rows,
               int      column)
 {
   return cro_rows_is_null (rows, column) ? 0 : number_of (rows, column);
+}
+
+static guint
+number_counted (CroRows *rows,
+                int      column)
+{
+  return (guint) CLAMP (known_number (rows, column), 0, G_MAXINT);
 }
 
 /* A month while it is read. Values of the tables are indices, and 1. */
@@ -275,12 +283,12 @@ take_known (CroMonth   *month,
     month->lacks_revenue = known != CRO_KNOWN_WHOLE;
   else if (strcmp (name, "opening-stock") == 0)
     {
-      month->n_opening = (guint) known_number (rows, QUANTITY);
+      month->n_opening = number_counted (rows, QUANTITY);
       month->known_opening = known;
     }
   else if (strcmp (name, "closing-stock") == 0)
     {
-      month->n_closing = (guint) known_number (rows, QUANTITY);
+      month->n_closing = number_counted (rows, QUANTITY);
       month->is_entered = g_strcmp0 (note, CRO_MONTH_ENTERED) == 0;
       month->known_closing = known;
     }
@@ -364,7 +372,7 @@ take_record (Thawing           *self,
   CroMonth *month = self->month;
   const char *row_kind = cro_rows_get_text (rows, ROW_KIND), *name = text_of (month, rows, NAME);
   CroMonthRecord record = {
-    .number = (guint) known_number (rows, NUMBER), .name = g_strcmp0 (name, row_kind) != 0 ? name : NULL,
+    .number = number_counted (rows, NUMBER), .name = g_strcmp0 (name, row_kind) != 0 ? name : NULL,
     .day = cro_row_date (rows, DATE), .kind = kinds != NULL ? cro_code_find (kinds, row_kind) : 0,
     .has_amount = !cro_rows_is_null (rows, QUANTITY), .unit = self->unit,
     .money = known_number (rows, COST), .supplier = text_of (month, rows, SUPPLIER),
@@ -430,6 +438,22 @@ take_rows (CroMonth  *month,
   return FALSE;
 }
 
+/* A month that was closed without a hash, by whoever wrote the table, is what it is. */
+static gboolean
+look_whether_kept (CroMonth           *month,
+                   CroBook            *book,
+                   const CroMonthRow  *row,
+                   GError            **error)
+{
+  gboolean is_kept = TRUE;
+
+  if (row->hash != NULL && !cro_frozen_is_kept (cro_book_get_store (book), row->id, row->hash, &is_kept, error))
+    return FALSE;
+  if (!is_kept)
+    month->altered = row->first;
+  return TRUE;
+}
+
 CroMonth *
 cro_month_thaw (CroBook            *book,
                 const CroMonthRow  *row,
@@ -443,7 +467,7 @@ cro_month_thaw (CroBook            *book,
 
   month->is_closed = TRUE;
   month->hash = row->hash != NULL ? g_string_chunk_insert_const (month->texts, row->hash) : NULL;
-  if (rows == NULL || !take_rows (month, rows, &n, error))
+  if (rows == NULL || !take_rows (month, rows, &n, error) || !look_whether_kept (month, book, row, error))
     return NULL;
   if (is_frozen != NULL)
     *is_frozen = n > 0;

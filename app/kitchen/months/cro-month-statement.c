@@ -145,7 +145,10 @@ static void
 add_notes (Statement *self)
 {
   char *control = cro_month_average_words (self->model, self->month);
+  char *altered = cro_month_altered_words (self->month);
 
+  if (altered != NULL)
+    g_ptr_array_add (self->table->notes, altered);
   for (guint i = 0; i < self->lines->notes->len; i++)
     g_ptr_array_add (self->table->notes, g_strdup (self->lines->notes->pdata[i]));
   if (control != NULL)

@@ -274,6 +274,8 @@ thaw_before (CroMonthWork  *self,
   *frozen = cro_month_thaw (self->book, self->entries->before, &is_frozen, error);
   if (*frozen == NULL)
     return FALSE;
+  if (self->month->altered == CRO_NO_DAY)
+    self->month->altered = (*frozen)->altered;
   if (!is_frozen)
     g_clear_pointer (frozen, cro_month_free);
   return TRUE;
@@ -335,25 +337,39 @@ add_bought (CroMonthWork            *self,
   return TRUE;
 }
 
-gboolean
-cro_month_add_purchases (CroMonthWork  *self,
-                         GError       **error)
+/* What is more than a column holds is shown as it is, though no month is closed with it. */
+static double
+sum_of (const GArray *purchases,
+        guint         kind)
 {
-  GArray *purchases = self->entries->purchases;
-  gint64 sums[CRO_N_PURCHASE_KINDS] = { 0 };
+  __extension__ __int128 sum = 0;
 
   for (guint i = 0; i < purchases->len; i++)
     {
       const CroMonthPurchase *purchase = &g_array_index (purchases, CroMonthPurchase, i);
 
-      cro_month_add_within (&sums[purchase->kind], purchase->value);
+      sum += purchase->kind == kind ? purchase->value : 0;
+    }
+  return (double) sum / CRO_MICRO;
+}
+
+gboolean
+cro_month_add_purchases (CroMonthWork  *self,
+                         GError       **error)
+{
+  GArray *purchases = self->entries->purchases;
+
+  for (guint i = 0; i < purchases->len; i++)
+    {
+      const CroMonthPurchase *purchase = &g_array_index (purchases, CroMonthPurchase, i);
+
       if (purchase->kind == 0 && purchase->ingredient != 0 && !add_bought (self, purchase, error))
         return FALSE;
     }
   self->month->reversed = cro_decimal_to_double (self->entries->reversed);
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
-      self->month->purchases[k] = cro_decimal_to_double (sums[k]);
+      self->month->purchases[k] = sum_of (purchases, k);
       self->month->earlier[k] = cro_decimal_to_double (self->entries->earlier[k]);
       g_array_append_vals (self->month->earlier_of[k], self->entries->earlier_of[k]->data,
                            self->entries->earlier_of[k]->len);

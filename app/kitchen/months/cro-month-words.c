@@ -97,11 +97,12 @@ dup_apart (const CroMonthQuestion *question)
 {
   const char *text = question->detail != NULL ? question->detail : "", *point = strchr (text, '.');
   int digits = point != NULL ? (int) strlen (point + 1) : 0;
-  gint64 micro;
+  char *end;
+  double money = g_ascii_strtod (text, &end);
 
-  if (cro_decimal_parse (text, strlen (text), &micro) != CRO_DECIMAL_OK)
+  if (end == text || *end != '\0')
     return g_strdup (text);
-  return apart_text (cro_money_round (cro_decimal_to_double (micro), digits), digits);
+  return apart_text (cro_money_round (money, digits), digits);
 }
 
 static char *
@@ -192,6 +193,21 @@ cro_month_late_words (CroModel       *model,
   return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this "
                             "one to count them here"),
                           money);
+}
+
+char *
+cro_month_altered_words (const CroMonth *month)
+{
+  g_autofree char *name = NULL;
+
+  if (month->altered == CRO_NO_DAY)
+    return NULL;
+  name = cro_month_to_text (month->altered);
+  /* Translators: a month, October 2026. */
+  return cro_isolate_printf (_("%s is not as closing left it: its rows were changed in the file since, and these "
+                               "figures are not those that were closed. Open an earlier copy of the book, or reopen "
+                               "the month and close it again."),
+                             name);
 }
 
 char *

@@ -22,6 +22,10 @@ gboolean cro_month_question_cause (const CroMonthQuestion *question,
 char *cro_month_late_words     (CroModel               *model,
                                 const CroMonth         *month);
 
+/* That a closed month is not what closing left, this one or the one whose stock it opens with, and what can be done.
+ * NULL: none is known to have been altered. Owned. */
+char *cro_month_altered_words  (const CroMonth         *month);
+
 /* "October 2026": the months whose documents of a kind came late into an open month; NULL: none's did, or it is
  * closed. */
 char *cro_month_late_of_words  (const CroMonth         *month,

@@ -378,7 +378,7 @@ cro_month_new_empty (CroDate first)
   CroMonth *self = g_new0 (CroMonth, 1);
 
   self->first = first;
-  self->recipes_on = CRO_NO_DAY;
+  self->recipes_on = self->altered = CRO_NO_DAY;
   self->till = self->till_gross = self->ledger = self->estimate = NAN;
   self->opening = self->closing = NAN;
   self->actual = self->over = NAN;
@@ -550,6 +550,7 @@ cro_month_new (CroBook   *book,
   g_autoptr (CroMonth) month = NULL;
   g_autoptr (CroMonthRecipes) recipes = NULL;
   CroMonthWork work = { .book = book, .entries = entries, .with_parts = with_parts };
+  CroDate altered = CRO_NO_DAY;
   gboolean done;
 
   if (entries == NULL)
@@ -561,6 +562,7 @@ cro_month_new (CroBook   *book,
       month = cro_month_thaw (book, entries->row, &is_frozen, error);
       if (month == NULL)
         return NULL;
+      altered = month->altered;
       month->reversed = cro_decimal_to_double (entries->reversed);
       if (is_frozen)
         month->late = came_late (month, entries);
@@ -569,6 +571,7 @@ cro_month_new (CroBook   *book,
       g_clear_pointer (&month, cro_month_free);
     }
   work.month = month = cro_month_new_empty (first);
+  month->altered = altered;
   work.recipes = recipes = cro_month_recipes_new (book);
   work.gathered = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
   work.credits = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);

@@ -222,7 +222,10 @@ add_notes (Statement *self)
        "they stay as they are."),
   };
   CroOfficeReport *report = self->report;
+  char *altered = cro_month_altered_words (report->month);
 
+  if (altered != NULL)
+    g_ptr_array_add (report->notes, (gpointer) cro_office_report_keep (report, altered));
   g_ptr_array_add (report->notes, (gpointer) cro_month_shifted_words ());
   for (guint i = 0; i < self->lines->notes->len; i++)
     g_ptr_array_add (report->notes,

@@ -14,6 +14,13 @@ char    *cro_frozen_hash       (CroStore        *store,
                                 gint64           month,
                                 GError         **error);
 
+/* Whether rows of one closed month have that hash and add up to its statement's figures. FALSE with error. */
+gboolean cro_frozen_is_kept    (CroStore        *store,
+                                gint64           month,
+                                const char      *hash,
+                                gboolean        *is_kept,
+                                GError         **error);
+
 /* Told of each month whose rows do not fit its hash or its statement: "2026-10". */
 typedef void (*CroFrozenFound) (const char      *month,
                                 gpointer         user_data);

@@ -103,6 +103,11 @@ value_sentence (CroFaultKind  kind,
        * turns the text around it. */
       return g_strdup_printf (_("a name cannot contain the invisible character %s; type it again"),
                               detail);
+    case CRO_FAULT_STRAY_IN_TEXT:
+      if (strcmp (detail, "U+000A") == 0 || strcmp (detail, "U+000D") == 0)
+        return g_strdup (_("this text cannot contain a line break; type it on one line"));
+      /* Translators: %s is the number of a character, as “U+001B”, in a note or a reason. */
+      return g_strdup_printf (_("this text cannot contain the invisible character %s; type it again"), detail);
     case CRO_FAULT_NOT_AN_ALLERGEN:
       allowed = dup_allowed (cro_allergen_code, CRO_N_ALLERGENS, "none");
       return cro_isolate_printf (_("“%s” is not an allergen code; use some of: %s"), detail, allowed);

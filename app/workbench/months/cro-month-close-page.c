@@ -60,6 +60,10 @@ dup_error (CroMonthClosePage *self,
       return cro_isolate_printf (_("%s is not over. It can be closed from the first day after it."), name);
     case CRO_MONTH_ERROR_EMPTY:
       return cro_isolate_printf (_("Nothing is recorded in %s. There is nothing to close."), name);
+    case CRO_MONTH_ERROR_RANGE:
+      return cro_isolate_printf (_("%s cannot be closed: an amount or a sum of it is larger than a book can keep. "
+                                   "Is one a slip?"),
+                                 name);
     default:
       return cro_isolate_printf (_("Type why %s is opened again."), name);
     }
