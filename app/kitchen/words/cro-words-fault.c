@@ -202,6 +202,8 @@ sentence_of (const CroFault *fault)
                                      ? _("“%s” has no main output")
                                      : _("“%s” has a main output already"),
                                  value);
+    case CRO_FAULT_NOT_EMPTY:
+      return cro_isolate_printf (_("“%s” must be removed: this is empty where the kind is “%s”"), value, detail);
     case CRO_FAULT_OUTPUT_AMOUNT:
       return g_strdup (strcmp (detail, "both") == 0
                            ? _("an output has an amount or a yield, not both")
