@@ -105,7 +105,8 @@ add_change (gint64      before,
   if (__builtin_add_overflow (before, sign * step, price) || *price < 0)
     return FALSE;
   return cro_decimal_from_double (
-      (double) cro_money_round (cro_decimal_to_double (*price), digits) / pow (10, digits), price);
+             (double) cro_money_round (cro_decimal_to_double (*price), digits) / pow (10, digits), price)
+         && cro_decimal_may_be_entered (*price);
 }
 
 static void

@@ -7,6 +7,7 @@
 
 #include "cro-allergen.h"
 #include "cro-decimal.h"
+#include "cro-gtin.h"
 #include "cro-isolate.h"
 #include "cro-refusal.h"
 #include "cro-sheet-pictures.h"
@@ -80,7 +81,9 @@ value_sentence (CroFaultKind  kind,
     case CRO_FAULT_TOO_MANY_PLACES:
       return cro_isolate_printf (_("“%s” has more than six decimals; round it"), value);
     case CRO_FAULT_TOO_LARGE:
-      return cro_isolate_printf (_("“%s” is too large"), value);
+      return cro_isolate_printf (cro_gtin_is_sound (value, strlen (value)) ? _("“%s” is too large; is it a bar code?")
+                                                                           : _("“%s” is too large"),
+                                 value);
     case CRO_FAULT_OUT_OF_RANGE:
       allowed = range_words (detail);
       /* Translators: the second %s is what is allowed, as “above 0, at most 100”. */
