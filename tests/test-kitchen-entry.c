@@ -1,4 +1,5 @@
 /* What fields accept: sums, fractions, units, losses and dates, in four locales. */
+#include "cro-decimal.h"
 #include "cro-entry.h"
 #include "cro-fraction.h"
 #include "cro-number.h"
@@ -59,8 +60,9 @@ test_numbers (void **state)
     { "also below it", "-0.0000005", CRO_ENTRY_OK, -1 },
     { "less than that is no number that can be kept", "0.0000004", CRO_ENTRY_TOO_SMALL, 0 },
     { "seven places are rounded", "1.2345678", CRO_ENTRY_OK, 1234568 },
-    { "the largest decimal", "9223372036854.775807", CRO_ENTRY_OK, G_MAXINT64 },
-    { "one millionth more", "9223372036854.775808", CRO_ENTRY_TOO_LARGE, 0 },
+    { "the largest that is entered", "999999999999.999999", CRO_ENTRY_OK, CRO_ENTERED_BELOW - 1 },
+    { "one millionth more", "1000000000000", CRO_ENTRY_TOO_LARGE, 0 },
+    { "as much below 0", "-999999999999.999999 - 0.000001", CRO_ENTRY_TOO_LARGE, 0 },
     { "a product that is too large", "9000000000*9000000000", CRO_ENTRY_TOO_LARGE, 0 },
     { "which may come back", "9000000000*9000000000/9000000000", CRO_ENTRY_OK,
       G_GINT64_CONSTANT (9000000000000000) },

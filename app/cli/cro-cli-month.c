@@ -389,7 +389,8 @@ read_estimate (const char *text,
                gint64     *micro)
 {
   if (text == NULL
-      || (cro_decimal_parse (text, strlen (text), micro) == CRO_DECIMAL_OK && *micro >= 0))
+      || (cro_decimal_parse (text, strlen (text), micro) == CRO_DECIMAL_OK && *micro >= 0
+          && cro_decimal_may_be_entered (*micro)))
     return TRUE;
   g_printerr (_("--estimate must be money, 0 or more\n"));
   return FALSE;

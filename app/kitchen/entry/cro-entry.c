@@ -124,7 +124,7 @@ round_to (CroEntry         *entry,
           const char       *text,
           CroFraction       value)
 {
-  if (!cro_fraction_to_micro (value, &entry->micro))
+  if (!cro_fraction_to_micro (value, &entry->micro) || !cro_decimal_may_be_entered (entry->micro))
     return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
   if (entry->micro == 0 && value.numerator != 0)
     return fail (entry, CRO_ENTRY_TOO_SMALL, 0, strlen (text));

@@ -308,6 +308,9 @@ refused_by (const GError *error)
       return g_strdup (_("the PDF file has no electronic invoice in it"));
     case CRO_INVOICE_ERROR_LOCKED:
       return g_strdup (_("the PDF file is encrypted"));
+    case CRO_INVOICE_ERROR_SEVERAL:
+      return g_strdup (_("the PDF file has more than one electronic invoice in it; save the one that is meant as a "
+                         "file of its own"));
     case CRO_INVOICE_ERROR_NO_LINES:
       return g_strdup (_("the document has no lines"));
     default:

@@ -114,7 +114,7 @@ add_change (gint64      before,
     step /= 100;
   if (__builtin_add_overflow (before, sign * step, price) || *price < 0)
     return FALSE;
-  return currency == NULL || round_to_minor (currency, price);
+  return (currency == NULL || round_to_minor (currency, price)) && cro_decimal_may_be_entered (*price);
 }
 
 static void

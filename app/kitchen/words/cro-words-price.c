@@ -61,10 +61,6 @@ cro_words_price_reason (const char     *text,
       if (currency == NULL)
         return cro_words_entry_reason (text, entry);
       return cro_words_price_currency (part, currency);
-    case CRO_ENTRY_WITH_TAX:
-      return cro_words_price_tax (part, CRO_TAX_WITH);
-    case CRO_ENTRY_WITHOUT_TAX:
-      return cro_words_price_tax (part, CRO_TAX_WITHOUT);
     case CRO_ENTRY_NOT_A_NUMBER:
     case CRO_ENTRY_NOT_A_UNIT:
       if (cro_entry_date (part, &day))
