@@ -135,30 +135,3 @@ cro_price_list_take_answers (CroPriceList         *self,
         }
     }
 }
-
-static gboolean
-is_look (const CroListRow *row,
-         CroListWhy        why)
-{
-  return why == CRO_LIST_LOOK;
-}
-
-/* That it is another pack than the book's was said: nobody asks whether it is. */
-void
-cro_price_list_end_answers (CroPriceList *self,
-                            CroModel     *model)
-{
-  g_autoptr (GArray) said = g_array_new (FALSE, FALSE, sizeof (guint));
-
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      const CroListRow *row = &g_array_index (self->rows, CroListRow, i);
-
-      if (row->is_pack_said && row->look.kind == CRO_LOOK_PACK && cro_list_row_can_accept (row))
-        g_array_append_val (said, i);
-    }
-  if (said->len > 0)
-    cro_price_list_accept (self, model, &g_array_index (said, guint, 0), said->len);
-  for (guint i = 0; i < said->len; i++)
-    cro_list_row_unsay (&g_array_index (self->rows, CroListRow, g_array_index (said, guint, i)), is_look);
-}

@@ -419,7 +419,6 @@ read_once (const char    *path,
   cro_list_book_clear (&of);
   if (!is_read)
     return FALSE;
-  cro_price_list_end_answers (self, cro_book_get_model (book));
   cro_price_list_compare (self);
   return self->source != CRO_LIST_INVOICE
          || (look_at_seller (self, book, error) && look_at_number (self, book, error));
