@@ -791,6 +791,7 @@ class Prices(unittest.TestCase):
                           (["--is", "1=Agar", "--is", "N=Hake"], "“N=Hake” contradicts"),
                           (["--holds", "2=1 kg", "--holds", "2=2 kg"], "“2=2 kg” contradicts"),
                           (["--charges", "spread", "--charges", "book"], "given twice"),
+                          (["--is", "1="], "“1=” says nothing"), (["--holds", "1=5 kg"], "it has no packs"),
                           (["--is", "1=agar"], "several ingredients are called “agar”"),
                           (["--is", "1=Musels"], "similar names: “Mussels”")):
       self.assertIn(says, self.prices("i.xml", text, *options, status=2).stderr)

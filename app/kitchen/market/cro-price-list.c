@@ -125,6 +125,12 @@ cro_list_row_is_twice (const CroListRow *row)
 }
 
 gboolean
+cro_list_row_ends_never (const CroListRow *row)
+{
+  return has_reason (row, CRO_LIST_NOT_A_DATE);
+}
+
+gboolean
 cro_list_row_gives_way (const CroListRow *row)
 {
   return has_reason (row, CRO_LIST_GIVES_WAY);
