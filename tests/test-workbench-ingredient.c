@@ -202,15 +202,22 @@ test_what_is_not_to_be_had_says_so (void **state)
 static void
 test_a_price_that_is_none_is_asked_about (void **state)
 {
-  static const char question[] = "6600.00 from 2026-11-25 is far from the price before. "
-                                 "Is 66.00 meant?";
+  /* In the head, which leads to the field; and there. */
+  static const char question[] = "? 6600.00 from 2026-11-25 is far from the price before. Is 66.00 meant?";
   CroTestBench *test = *state;
+  GtkWidget *head;
 
   show_crab (test);
   enter (test, "price of Brown crab from Quay Shellfish", "6600");
   assert_shown (test, question);
+  assert_shown (test, "is 66.00 meant?");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Nothing is missing"));
+  head = gtk_widget_get_ancestor (cro_test_find_shown (GTK_WIDGET (test->bench), question), GTK_TYPE_BUTTON);
+  g_signal_emit_by_name (head, "clicked");
+  assert_non_null (gtk_widget_get_focus_child (named (test, "price of Brown crab from Quay Shellfish")));
   undo (test);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
+  assert_shown (test, "Nothing is missing");
 }
 
 static void

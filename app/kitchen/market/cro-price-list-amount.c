@@ -339,7 +339,7 @@ cro_list_look_twice (CroListMatching  *self,
     cro_list_look_beside (self, row);
   if (row->offer == CRO_NO_SLOT || !convert_currency (self, row, FALSE, &then.price))
     return TRUE;
-  if (!cro_second_look (self->of->book, row->offer, &then, &row->look, error))
+  if (!cro_second_look (self->of->book, row->offer, &then, row->is_pack_said, &row->look, error))
     return FALSE;
   look_at_pieces (self, row);
   if (row->look.kind != CRO_LOOK_NOTHING)

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-bring-words.h"
 #include "cro-decimal.h"
@@ -188,13 +189,24 @@ plain_sentence (CroListWhy why)
   return NULL;
 }
 
+/* A decimal number of a document, with all its places. */
+static char *
+dup_written (const char *text)
+{
+  const char *point = strchr (text, '.');
+
+  return strlen (text) > 15 ? g_strdup (text)
+                            : cro_number_to_text (g_ascii_strtod (text, NULL),
+                                                  point != NULL ? (int) strlen (point + 1) : 0, FALSE);
+}
+
 char *
 cro_words_list_reason (CroModel            *model,
                        const CroPriceList  *list,
                        const CroListRow    *row,
                        const CroListReason *reason)
 {
-  g_autofree char *package = NULL;
+  g_autofree char *package = NULL, *net = NULL, *recomputed = NULL;
 
   switch (reason->why)
     {
@@ -204,6 +216,8 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_GTIN_WRONG:
       /* Translators: a bar code’s number. */
       return g_strdup_printf (_("The check digit of %s is wrong; it was not used."), reason->text);
+    case CRO_LIST_NOT_A_DATE:
+      return g_strdup_printf (_("“%s” is not a date (YYYY-MM-DD)"), reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:
@@ -211,7 +225,9 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("The sign in “%s” could be decimal or group thousands."), reason->text);
     case CRO_LIST_NOT_RECOMPUTED:
       /* Translators: the amount of an invoice’s line, and what quantity, price, allowances and charges make. */
-      return g_strdup_printf (_("The line says %s, and adds up to %s."), reason->text, reason->other);
+      net = dup_written (reason->text);
+      recomputed = dup_written (reason->other);
+      return g_strdup_printf (_("The line says %s, and adds up to %s."), net, recomputed);
     case CRO_LIST_OTHER_BASE:
       /* Translators: codes of units. */
       return g_strdup_printf (_("The quantity is in %s, its price for %s."), unit_of (reason->text),

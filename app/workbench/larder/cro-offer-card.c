@@ -237,12 +237,24 @@ name_controls (CroOfferCard *self)
   cro_spoken_set (self->more, more);
 }
 
+GtkWidget *
+cro_offer_card_get_price (CroOfferCard *self)
+{
+  return self->price;
+}
+
 void
-cro_offer_card_refresh (CroOfferCard *self)
+cro_offer_card_refresh (CroOfferCard *self,
+                        GArray       *history)
 {
   GtkWidget *inputs[] = { self->price, self->count, self->size };
   CroModel *model = cro_book_get_model (book_of (self));
 
+  if (history != self->history)
+    {
+      g_clear_pointer (&self->history, g_array_unref);
+      self->history = history != NULL ? g_array_ref (history) : NULL;
+    }
   name_controls (self);
   cro_day_entry_show (self->from, book_of (self));
   if (self->edition != cro_book_get_edition (book_of (self)))
@@ -455,6 +467,7 @@ fill (CroOfferCard *self)
 static void
 cro_offer_card_dispose (GObject *object)
 {
+  g_clear_pointer (&CRO_OFFER_CARD (object)->history, g_array_unref);
   g_clear_pointer (&CRO_OFFER_CARD (object)->named, g_free);
   g_clear_pointer (&CRO_OFFER_CARD (object)->next, g_free);
   g_clear_pointer (&CRO_OFFER_CARD (object)->box, gtk_widget_unparent);
@@ -484,7 +497,8 @@ cro_offer_card_init (CroOfferCard *self)
 
 GtkWidget *
 cro_offer_card_new (CroBench *bench,
-                    guint32   offer)
+                    guint32   offer,
+                    GArray   *history)
 {
   CroOfferCard *self = g_object_new (CRO_TYPE_OFFER_CARD, NULL);
 
@@ -495,7 +509,7 @@ cro_offer_card_new (CroBench *bench,
   g_signal_connect_object (self->preferred, "toggled", G_CALLBACK (preferred_cb), self,
                            G_CONNECT_SWAPPED);
   fill (self);
-  cro_offer_card_refresh (self);
+  cro_offer_card_refresh (self, history);
   return GTK_WIDGET (self);
 }
 

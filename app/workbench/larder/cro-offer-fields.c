@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-day-entry.h"
+#include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-entry.h"
 #include "cro-field.h"
@@ -113,6 +114,18 @@ read_price (CroInput    *input,
   return cro_words_price_reason (text, &entry,
                                  cro_model_currency_of (cro_book_get_model (book_of (self)),
                                                     self->offer));
+}
+
+static char *
+ask_of_price (CroInput *input,
+              gpointer  card)
+{
+  CroOfferCard *self = card;
+  CroDoubt doubt;
+
+  return self->history != NULL && cro_doubt_of_offer (book_of (self), self->offer, self->history, &doubt)
+             ? cro_words_doubt_at (cro_book_get_model (book_of (self)), &doubt)
+             : NULL;
 }
 
 /* --- What is in the pack --------------------------------------------------------------------------- */
@@ -267,6 +280,8 @@ cro_offer_card_make_fields (CroOfferCard *self)
                                           NULL);
   cro_input_set_way (CRO_INPUT (self->price), &price_way, self);
   cro_input_set_read (CRO_INPUT (self->price), read_price);
+  cro_input_set_ask (CRO_INPUT (self->price), ask_of_price);
+  cro_input_ask_always (CRO_INPUT (self->price));
   self->count = cro_offer_card_add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 3,
                                           "pack_count_micro", NULL);
   self->size = cro_offer_card_add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5,

@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-entry-form.h"
 #include "cro-entry.h"
@@ -32,7 +31,6 @@ struct _CroPriceTable
   GtkWidget *box;
   GtkWidget *plot;
   GtkWidget *says;          /* the sentence of the plot */
-  GtkWidget *questions;
   GtkWidget *form;
   GtkWidget *offers;        /* drop-down of packs */
   GtkWidget *price;
@@ -454,28 +452,6 @@ set_choices (CroPriceTable *self)
   gtk_widget_set_visible (self->form, item->n_offers > 0);
 }
 
-/* What is asked of the packs, each on a line of its own. */
-static void
-show_questions (CroPriceTable *self,
-                GArray        *history)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  for (guint i = 0; i < self->choices->len; i++)
-    {
-      g_autofree char *question = NULL;
-      CroDoubt doubt;
-
-      if (!cro_doubt_of_offer (book_of (self), g_array_index (self->choices, guint32, i), history,
-                               &doubt))
-        continue;
-      question = cro_words_doubt (cro_book_get_model (book_of (self)), &doubt);
-      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", question);
-    }
-  gtk_label_set_label (GTK_LABEL (self->questions), text->str);
-  gtk_widget_set_visible (self->questions, text->len > 0);
-}
-
 static void
 put_typed_pack (CroPriceTable *self,
                 guint          row,
@@ -532,7 +508,6 @@ cro_price_table_refresh (CroPriceTable *self,
   g_autoptr (GArray) typed = NULL;
 
   set_choices (self);
-  show_questions (self, history);
   gtk_label_set_label (GTK_LABEL (self->says), says);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), today);
   show_rows (self, history);
@@ -616,7 +591,6 @@ cro_price_table_new (CroBench *bench)
   self->bench = bench;
   self->plot = cro_plot_new (CRO_PLOT_STEPS);
   self->says = cro_text_new (NULL, NULL);
-  self->questions = cro_text_new (NULL, NULL);
   make_form (self);
   self->grid = cro_row_grid_new (bench, "price", self->price);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
@@ -624,7 +598,6 @@ cro_price_table_new (CroBench *bench)
   gtk_widget_set_halign (self->older, GTK_ALIGN_START);
   g_signal_connect_object (self->older, "clicked", G_CALLBACK (older_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (beside), self->says);
-  gtk_box_append (GTK_BOX (beside), self->questions);
   gtk_box_append (GTK_BOX (beside), self->form);
   cro_wrap_append (CRO_WRAP (over), self->plot);
   cro_wrap_append (CRO_WRAP (over), beside);

@@ -11,6 +11,7 @@
 #include "cro-entry-form.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
+#include "cro-past-words.h"
 #include "cro-new-name.h"
 #include "cro-reach.h"
 #include "cro-row-grid.h"
@@ -280,15 +281,15 @@ name_cells (CroOutputsView *self,
             const CroItem  *item)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
-  const struct { int column; const char *caption; } fields[] = {
-    { NAME, item->is_main ? _("Main output") : _("By-product") },
-    { AMOUNT, _("Amount") },
-    { UNIT, _("unit") },
-    { YIELD, _("or yield %") },
-    { VALUE, _("Value per unit") },
-    { DENSITY, _("Density, g/ml") },
-    { PIECE, _("Piece weight, g") },
-    { LOST, _("Lost %") },
+  const struct { int column; const char *caption, *of; } fields[] = {
+    { NAME, item->is_main ? _("Main output") : _("By-product"), "name" },
+    { AMOUNT, _("Amount"), "amount_micro" },
+    { UNIT, _("unit"), "unit" },
+    { YIELD, _("or yield %"), "yield_pct_micro" },
+    { VALUE, _("Value per unit"), "value_micro" },
+    { DENSITY, _("Density, g/ml"), "density_g_per_ml_micro" },
+    { PIECE, _("Piece weight, g"), "piece_g_micro" },
+    { LOST, _("Lost %"), "lost_pct_micro" },
   };
   g_autofree char *removal = cro_isolate_printf (_("Remove %s"), item->name);
   /* Translators: %s is a by-product. */
@@ -297,8 +298,9 @@ name_cells (CroOutputsView *self,
   for (gsize i = 0; i < G_N_ELEMENTS (fields); i++)
     {
       g_autofree char *label = cro_act_dup_label (fields[i].caption, item->name);
+      g_autofree char *act = cro_past_dup_act ("output", fields[i].of, item->name);
 
-      cro_row_grid_name (grid, (guint) fields[i].column, label, label);
+      cro_row_grid_name (grid, (guint) fields[i].column, act, label);
     }
   cro_row_grid_name (grid, UP, NULL, promotion);
   cro_row_grid_name (grid, REMOVAL, NULL, removal);

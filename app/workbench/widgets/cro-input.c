@@ -137,15 +137,29 @@ shows_previews (CroInput *self)
   return self->row.way != NULL && self->row.way->shows_previews;
 }
 
+static void
+show_question (CroInput *self)
+{
+  g_autofree char *doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
+  const char *question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
+
+  cro_input_note_ask (&self->note, &self->row, self->name, question != NULL ? question : doubt);
+}
+
 void
 cro_input_refresh (CroInput *self)
 {
   guint64 edition = self->row.book != NULL ? cro_book_get_edition (self->row.book) : 0;
-  g_autofree char *doubt = NULL;
-  const char *question;
 
-  if (self->row.book == NULL || (edition == self->edition && !shows_previews (self)))
+  if (self->row.book == NULL)
     return;
+  if (edition == self->edition && !shows_previews (self))
+    {
+      /* What the question hangs on may be told of later than its own value. */
+      if (self->doubt.is_of_more && !self->is_edited && self->refused == 0)
+        show_question (self);
+      return;
+    }
   self->edition = edition;
   refresh_editable (self);
   if (self->is_edited)
@@ -158,9 +172,7 @@ cro_input_refresh (CroInput *self)
   set_text (self, self->kept);
   cro_input_note_refuse (&self->note, NULL);
   cro_input_note_offer (&self->note, FALSE);
-  doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
-  question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
-  cro_input_note_ask (&self->note, &self->row, self->name, question != NULL ? question : doubt);
+  show_question (self);
 }
 
 /* --- Editing ------------------------------------------------------------------------------------------ */
@@ -524,6 +536,12 @@ cro_input_set_ask (CroInput    *self,
                    CroInputAsk  ask)
 {
   self->doubt.ask = ask;
+}
+
+void
+cro_input_ask_always (CroInput *self)
+{
+  self->doubt.is_of_more = TRUE;
 }
 
 void
