@@ -1,15 +1,18 @@
 /* How prices moved: what ingredients cost on days past against figures of those days, what moves add to
  * plates against the difference of two sweeps; an index of a small book by hand; when lists are due. */
 #include "cro-edit.h"
+#include "cro-here.h"
 #include "cro-kind.h"
 #include "cro-load.h"
 #include "cro-market-day.h"
+#include "cro-number.h"
 #include "cro-office-moves.h"
 #include "cro-price-index.h"
 #include "cro-price-moves.h"
 #include "cro-rate-steps.h"
 #include "cro-records.h"
 #include "cro-round.h"
+#include "cro-words-price.h"
 #include "support/kitchen-book.h"
 
 #include <math.h>
@@ -225,6 +228,26 @@ test_the_spreadsheet_is_written (void **state)
   assert_memory_equal (bytes[0], bytes[1], length[0]);
   g_free (bytes[0]);
   g_free (bytes[1]);
+}
+
+/* By whose recipes: those of the day of the book as it stood are not today's. */
+static void
+test_moves_say_whose_recipes (void **state)
+{
+  CroTestKitchen *test = *state;
+  CroDate day = cro_here_today ();
+  GError *error = NULL;
+  CroBook *past = cro_book_open_past (test->folder.path, day, day, &error);
+  g_autofree char *now = cro_words_moved_prices (test->book), *then = NULL, *things = NULL, *of_day = NULL;
+
+  cro_test_must (past != NULL, error);
+  of_day = cro_date_to_text (day);
+  then = cro_words_moved_prices (past);
+  things = cro_words_moved_things (past);
+  assert_non_null (strstr (now, "today’s recipes"));
+  assert_non_null (strstr (then, of_day));
+  assert_non_null (strstr (things, of_day));
+  g_object_unref (past);
 }
 
 /* --- An index ------------------------------------------------------------------------------------ */
@@ -475,6 +498,7 @@ main (void)
     DEMO (test_a_course_ends_where_its_price_does),
     DEMO (test_what_a_rate_alone_moved_says_so),
     DEMO (test_the_spreadsheet_is_written),
+    DEMO (test_moves_say_whose_recipes),
     cmocka_unit_test_setup_teardown (test_an_index_is_a_chain, open_small, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_charged_unknown_amounts_says_so, open_open,
                                      cro_test_kitchen_tear_down),

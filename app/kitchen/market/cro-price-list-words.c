@@ -169,6 +169,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_GIVES_WAY:
     case CRO_LIST_LATER:
     case CRO_LIST_SHARE:
+    case CRO_LIST_NOT_A_DATE:
     case CRO_LIST_NOT_A_PRICE:
     case CRO_LIST_WHICH_SIGN:
     case CRO_LIST_NOT_RECOMPUTED:

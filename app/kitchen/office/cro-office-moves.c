@@ -112,10 +112,9 @@ write_items (Writing *self)
                           /* Translators: heads "at least", "at most" and "?" beside a figure. */
                           _("Effect known"), NULL };
 
-  add_top (self, _("Ingredients"),
-           _("Prices per unit, net, in the book’s currency. Effect: what the change adds to the food cost of all "
-             "that was sold in the last 28 days of sales, at today’s recipes."),
-           heads);
+  g_autofree char *note = cro_words_moved_prices (self->book);
+
+  add_top (self, _("Ingredients"), note, heads);
   for (guint i = 0; i < self->moves->items->len; i++)
     {
       const CroPriceMove *move = &g_array_index (self->moves->items, CroPriceMove, i);
@@ -158,8 +157,9 @@ write_things (Writing *self)
                           _("Effect, 28 days"), _("Mostly through"), _("Known"), _("Food cost % before"),
                           _("Food cost %"), _("Target %"), _("Over target"), _("Effect known"), NULL };
 
-  add_top (self, _("Plates and menus"),
-           _("Food cost per guest, as made today, at the prices of both days."), heads);
+  g_autofree char *note = cro_words_moved_things (self->book);
+
+  add_top (self, _("Plates and menus"), note, heads);
   for (guint i = 0; i < self->moves->things->len; i++)
     {
       const CroThingMove *move = &g_array_index (self->moves->things, CroThingMove, i);

@@ -6,6 +6,7 @@
 
 #include "cro-here.h"
 #include "cro-number.h"
+#include "cro-words-price.h"
 
 /* Words in the user's language, and in both of those that cooks use beside it. */
 static const char *const *

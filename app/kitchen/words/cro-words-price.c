@@ -112,6 +112,40 @@ cro_words_rate_question (gint64 rate,
   return cro_rate_is_asked (one, before) ? g_strdup (_("is this right?")) : NULL;
 }
 
+/* The day of a book as it stood, as it is written; NULL: it is today's. */
+static char *
+dup_past_day (CroBook *book)
+{
+  CroDate day;
+
+  return cro_book_is_past (book, &day) ? cro_date_to_text (day) : NULL;
+}
+
+char *
+cro_words_moved_prices (CroBook *book)
+{
+  g_autofree char *day = dup_past_day (book);
+
+  if (day == NULL)
+    return g_strdup (_("Net prices per base unit, in the book’s currency. Effect: what the change adds to the food "
+                       "cost of all that was sold in the last 28 days of sales, at today’s recipes."));
+  /* Translators: %s is the day of the book that is shown as it stood. */
+  return g_strdup_printf (_("Net prices per base unit, in the book’s currency. Effect: what the change adds to the "
+                            "food cost of all that was sold in the last 28 days of sales, at the recipes of %s."),
+                          day);
+}
+
+char *
+cro_words_moved_things (CroBook *book)
+{
+  g_autofree char *day = dup_past_day (book);
+
+  if (day == NULL)
+    return g_strdup (_("Food cost per guest, as made today, at the prices of both days."));
+  /* Translators: %s is the day of the book that is shown as it stood. */
+  return g_strdup_printf (_("Food cost per guest, as made on %s, at the prices of both days."), day);
+}
+
 const char *
 cro_words_price_index (void)
 {

@@ -1,8 +1,9 @@
-/* cro-words-price.h: what is said of a text that was to be a price.
+/* cro-words-price.h: what is said of a text that was to be a price, and of prices that moved.
  *
  * Ownership  Texts returned are the caller's. */
 #pragma once
 
+#include "cro-book.h"
 #include "cro-entry.h"
 
 G_BEGIN_DECLS
@@ -36,6 +37,10 @@ char *cro_words_price_question (const char   *currency,
 char *cro_words_rate_question  (gint64        rate,
                                 gint64        per,
                                 double        before);
+
+/* What a list of price movements, and one of what they do to plates and menus, is of: by whose recipes. Owned. */
+char *cro_words_moved_prices   (CroBook      *book);
+char *cro_words_moved_things   (CroBook      *book);
 
 /* How an index of prices is made, and whose formula that is. Borrowed. */
 const char *cro_words_price_index (void);

@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-number.h"
 #include "cro-price-words.h"
+#include "cro-read-only.h"
 #include "cro-spoken.h"
 #include "cro-template.h"
 #include "cro-words-price.h"
@@ -246,6 +247,7 @@ cro_new_offer_view_put (CroNewOfferView *self,
   g_autofree char *example = g_strdup_printf ("1 %s", cro_words_unit (unit));
 
   self->unit = unit;
+  cro_read_only_show (self->form, cro_bench_get_book (self->bench));
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->size), example);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), cro_words_no_supplier ());

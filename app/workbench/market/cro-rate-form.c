@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
@@ -16,6 +17,7 @@
 #include "cro-number.h"
 #include "cro-rate-doubt.h"
 #include "cro-reason.h"
+#include "cro-read-only.h"
 #include "cro-result-words.h"
 #include "cro-template.h"
 #include "cro-words-price.h"
@@ -195,7 +197,7 @@ show_meaning (CroRateForm *self)
   gtk_label_set_label (GTK_LABEL (self->meaning), meaning);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[RATE]),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, meaning, -1);
-  gtk_widget_set_sensitive (self->remove, is_kept);
+  gtk_widget_set_sensitive (self->remove, is_kept && !cro_book_is_past (book_of (self), NULL));
   show_moves_soon (self);
 }
 
@@ -319,7 +321,7 @@ selected_cb (CroRateForm *self)
     {
       g_autofree char *text = i != SINCE ? cro_record_dup_text (record, i) : g_strdup ("");
 
-      gtk_editable_set_text (GTK_EDITABLE (self->entries[i]), text);
+      cro_entry_put (self->entries[i], text);
     }
   show_meaning (self);
 }
@@ -330,7 +332,12 @@ cro_rate_form_refresh (CroRateForm *self)
   if (book_of (self) == NULL)
     return;
   cro_day_entry_show (self->entries[SINCE], book_of (self));
-  show_meaning (self);
+  cro_read_only_show (GTK_WIDGET (self), book_of (self));
+  /* What was typed over a rate is nothing to a book that is only read. */
+  if (cro_book_is_past (book_of (self), NULL))
+    selected_cb (self);
+  else
+    show_meaning (self);
 }
 
 /* The row of a currency and a day, once the table has heard of it; the focus goes there, so that the
@@ -498,6 +505,9 @@ cro_rate_form_new (CroBench       *bench,
 
   self->bench = bench;
   self->view = view;
+  cro_dated_fields_begin (bench, self->entries[SINCE],
+                          (GtkWidget *const[]){ self->entries[RATE], self->entries[PER], self->entries[CURRENCY],
+                                                GTK_WIDGET (self), NULL });
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
   return GTK_WIDGET (self);
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-edit.h"
 #include "cro-field.h"
@@ -13,6 +14,7 @@
 #include "cro-number.h"
 #include "cro-price-row.h"
 #include "cro-price-steps.h"
+#include "cro-read-only.h"
 #include "cro-sold-as.h"
 #include "cro-spoken.h"
 #include "cro-words-price.h"
@@ -217,6 +219,7 @@ refresh (GtkWidget *view)
   g_autoptr (GArray) steps = NULL;
 
   cro_day_entry_show (self->from, book_of (self));
+  cro_read_only_show (self->price, book_of (self));
   read_past (self, thing);
   self->of_menu = cro_ref_equal (sold, thing) ? CRO_NO_SLOT : sold.slot;
   steps = self->of_menu != CRO_NO_SLOT
@@ -420,6 +423,7 @@ create (CroBench *bench)
   CroPriceView *self = g_object_new (CRO_TYPE_PRICE_VIEW, NULL);
 
   self->bench = bench;
+  cro_dated_fields_begin (bench, self->from, (GtkWidget *const[]){ self->list, self->price, NULL });
   return GTK_WIDGET (self);
 }
 

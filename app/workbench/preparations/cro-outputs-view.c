@@ -14,6 +14,7 @@
 #include "cro-past-words.h"
 #include "cro-new-name.h"
 #include "cro-reach.h"
+#include "cro-read-only.h"
 #include "cro-row-grid.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -424,6 +425,7 @@ void
 cro_outputs_view_put (CroOutputsView *self)
 {
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
+  cro_read_only_show (self->form, book_of (self));
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */

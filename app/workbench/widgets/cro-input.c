@@ -10,6 +10,7 @@
 #include "cro-input-note.h"
 #include "cro-input-row.h"
 #include "cro-isolate.h"
+#include "cro-read-only.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
 #include "cro-words.h"
@@ -118,18 +119,6 @@ show_other_value (CroInput *self)
   cro_input_note_tell (&self->note, note);
 }
 
-/* Of the book as it stood, which is only read. */
-static void
-refresh_editable (CroInput *self)
-{
-  gboolean is_past = cro_book_is_past (self->row.book, NULL);
-
-  if (gtk_editable_get_editable (GTK_EDITABLE (self->entry)) == !is_past)
-    return;
-  gtk_editable_set_editable (GTK_EDITABLE (self->entry), !is_past);
-  gtk_widget_set_tooltip_text (self->entry, is_past ? cro_words_past () : NULL);
-}
-
 /* What a preview moves is the field that is typed into, and one that shows the same otherwise. */
 static gboolean
 shows_previews (CroInput *self)
@@ -161,7 +150,7 @@ cro_input_refresh (CroInput *self)
       return;
     }
   self->edition = edition;
-  refresh_editable (self);
+  cro_read_only_show (self->entry, self->row.book);
   if (self->is_edited)
     {
       show_other_value (self);
