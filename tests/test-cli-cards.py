@@ -173,6 +173,7 @@ class Cards(unittest.TestCase):
   def test_sizes_titles_and_pages(self):
     for paper, size in ("a4", "595.276 x 841.89 pts (A4)"), ("letter", "612 x 792 pts (letter)"):
       card = self.card("--plate", CRAB, "--paper", paper)
+      self.assertIn(f"Cost card · prices of {DAY}", card)
       info = info_of(self.path("card.pdf"))
       self.assertEqual(info["Page size"], size)
       self.assertEqual(info["Title"], CRAB)

@@ -192,10 +192,10 @@ class Closing(Case):
 
   def test_what_cannot_be_kept_is_not_closed(self):
     """A bar code among numbers sold, and a sum beyond what a column holds, which is shown all the same."""
-    many = "2025-10-10,The market,,Leek,food,1,kg,9000000000000\n"
+    many = "2025-10-10,The market,,Leek,food,1,kg,900000000000\n"
     for number, tables in enumerate((
-        {"sales": TABLES["sales"] + "2025-10-10,plate,Leek tart,2900640004179,\n"},
-        {"purchases": TABLES["purchases"] + many * 2})):
+        {"sales": TABLES["sales"] + "2025-10-10,plate,Leek tart,900640004179,\n" * 9},
+        {"purchases": TABLES["purchases"] + many * 20})):
       self.book = self.path(f"{number}.croustade")
       self.load(**tables)
       month = self.month()
@@ -203,6 +203,25 @@ class Closing(Case):
       if number == 1:
         self.assertAlmostEqual(month["purchases"]["food"], 18000000000024.6, places=1)
       self.assertEqual(call("check", self.book).returncode, 0)
+
+  def test_what_is_known_of_each_figure_is_frozen(self):
+    """Saffron has no price: what it cost, and what is left of it is worth, has a bound on one side or none."""
+    self.load(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+              lines=TABLES["lines"] + "plate,Custard,3,Saffron,1,g\n",
+              counts=TABLES["counts"] + "2025-09-30,Saffron,3,g\n2025-10-31,Saffron,1,g\n",
+              purchases=TABLES["purchases"] + "2025-10-04,The market,3,Saffron,food,10,g,61.2\n")
+    for status in (None, 1):
+      if status is not None:
+        self.close("2025-10", status=status)
+      month, text = self.month(), call("month", self.book, "2025-10").stdout
+      known = {row["name"]: (row["theoretical_known"], row["actual_known"]) for row in month["ingredients"]}
+      self.assertEqual((known["Saffron"], known["Egg"]), (("nothing", "in-part"), ("whole", "whole")))
+      self.assertEqual(month["stock_control"]["known"], "at-least")
+      self.assertRegex(text, r"(?m)^Saffron +\? +\? +\? 61\.20$")
+      self.assertRegex(text, r"(?m)^Dry goods +\? +\? 61\.20$")
+      self.assertIn("worth at least", " ".join(text.split()))
+      classes = {row["name"]: row["class_is_certain"] for row in month["matrix"]["plates"]["rows"]}
+      self.assertEqual(set(classes.values()), {True})
 
   def test_reopening(self):
     self.load()

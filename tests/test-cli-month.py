@@ -184,7 +184,7 @@ class Demo(Case):
       self.assertEqual(Spreadsheet.rows(book, "Theoretical and actual", "C")[f"by-product: {of['name']}"],
                        [round(float(of["cost"]), 2)])
     # Nor is what they take off what was counted.
-    self.assertRegex(text, r"by-products in stock; without an ingredient or count +≥ 0\.00 ")
+    self.assertRegex(text, r"by-products in stock; without an ingredient or count +\? ")
 
     def printed(title, columns):
       block = next(block for block in text.split("\n\n") if block.startswith(title))
@@ -358,6 +358,25 @@ class Spreadsheet(Case):
         self.assertIn("the table of accounts itself", done.stderr)
     with open(accounts, encoding="utf-8") as file:
       self.assertEqual(file.read(), head + "other,1,2\n")
+
+  def test_a_journal_without_a_count_says_so(self):
+    """What is not known of one day's stock is no 0 beside the other's."""
+    for counts, untold, told, known in (("2025-09-30,Egg,30,each\n", "closing", "opening", ""),
+                                        ("2025-10-31,Egg,30,each\n", "opening", "closing", "at-least")):
+      self.book = self.path(untold + ".croustade")
+      self.load(self.book, counts="date,item,amount,unit\n" + counts)
+      done = call("month", self.book, "2025-10", "--journal", "-")
+      self.assertEqual(done.returncode, 1, done.stderr)
+      rows = [row for row in csv.DictReader(done.stdout.splitlines()) if row["entry"].endswith("stock")]
+      self.assertEqual([(row["entry"], row["debit"] or row["credit"], row["known"]) for row in rows],
+                       sorted([(told + "-stock", "9.00", known)] * 2 + [(untold + "-stock", "", "nothing")] * 2,
+                              reverse=True))
+      self.assertIn(", neither counted nor entered: ", next(row["text"] for row in rows if row["known"]))
+      path = self.workbook(status=1)
+      book = xlsx.Book(path)
+      at = {book.at("Journal", f"C{row}").value: row for row in range(5, 9)}
+      row = at[untold.capitalize() + " stock, neither counted nor entered"]
+      self.assertEqual([self.shown(path, book, "Journal", f"{column}{row - 1}") for column in "EF"], ["?", ""])
 
   def test_no_page_is_printed_below_8_points(self):
     """Of 11 points, as the standard font has; columns as wide as where a wider font stands for it."""

@@ -791,6 +791,7 @@ class Prices(unittest.TestCase):
                           (["--is", "1=Agar", "--is", "N=Hake"], "“N=Hake” contradicts"),
                           (["--holds", "2=1 kg", "--holds", "2=2 kg"], "“2=2 kg” contradicts"),
                           (["--charges", "spread", "--charges", "book"], "given twice"),
+                          (["--is", "1="], "“1=” says nothing"), (["--holds", "1=5 kg"], "it has no packs"),
                           (["--is", "1=agar"], "several ingredients are called “agar”"),
                           (["--is", "1=Musels"], "similar names: “Mussels”")):
       self.assertIn(says, self.prices("i.xml", text, *options, status=2).stderr)
@@ -800,11 +801,17 @@ class Prices(unittest.TestCase):
     self.json("m.txt", "Agar 33/kg\n")
     self.assertEqual(self.price("Agar"), ["33"])
 
-  # 12 kg for 21.00 are far from 5 kg for 21: who says so is not asked whether it is so.
-  def test_a_pack_that_is_said_is_not_asked_about(self):
-    said = self.json("l.csv", "Code,Price\n102,21.50\n", "--holds", "2=12 kg")
+  # 12 kg for 45 cost about what 5 kg for 21 do: who says so is not asked whether it is so. At 21.50 they are less than
+  # half of that, which a pack does not answer.
+  def test_a_pack_that_is_said_answers_for_itself_alone(self):
+    text = "Code,Price\n102,%s\n"
+    said = self.json("l.csv", text % "45.00", "--holds", "2=12 kg", "--dry-run")
     self.assertEqual([(line["state"], line["pack"], line["why"]) for line in said["lines"]],
                      [("changed", "1 × 12 kg", [])])
+    said = self.json("l.csv", text % "21.50", "--holds", "2=12 kg", status=1)
+    self.assertEqual([(line["state"], len(line["why"])) for line in said["lines"]], [("doubtful", 1)])
+    said = self.json("l.csv", text % "21.50", "--holds", "2=12 kg", "--accept", "2")
+    self.assertEqual([(line["state"], line["pack"]) for line in said["lines"]], [("changed", "1 × 12 kg")])
 
   # 4.205 + 4.205 + 3.00 are 11.41, and so are the rows.
   def test_parts_of_a_cent_are_rounded_once(self):

@@ -1016,6 +1016,13 @@ class Costs(Case):
     self.assertEqual([m["name"] for m in figures["menus"]], ["Tide"])
     self.assertEqual(figures["plates"], [])
     self.assertAlmostEqual(figures["menus"][0]["cost_per_guest"], 0.9375)
+    # What one way lacks is not lacking of the other.
+    changes["ingredients"] = SOUND["ingredients"] + "Dulse,g,,\n"
+    changes["lines"] += "plate,Salt bite,2,Dulse,10,g\n"
+    self.expect(0, "load", self.book, self.tables(changes), "--replace")
+    words = " ".join(self.expect(1, "cost", self.book, "--on", DAY, "--menu", "Tide").stdout.split())
+    self.assertIn("Food cost per guest at least 0.94 By choice 0.75 to at least 1.50, 7.5 % to at least 15.0 %",
+                  words)
 
   def test_no_line_is_wider_than_a_terminal(self):
     names = ("An ingredient that nobody ever meant to be set upon one line of eighty characters",

@@ -120,6 +120,40 @@ test_an_invoice_is_found_in_a_pdf_file (void **state)
     }
 }
 
+/* One attachment may stand there twice, where the file was saved anew; of two invoices none is the one, whatever their
+ * files are called. */
+static void
+test_of_two_invoices_in_a_pdf_file_none_is_taken (void **state)
+{
+  static const char order[] = "<Order xmlns='" UBL "Order-2'/>";
+  g_autofree char *other = NULL;
+  g_auto (GStrv) parts = g_strsplit (SOUND, "Q-1", 2);
+
+  other = g_strjoinv ("Q-2", parts);
+  for (int is_packed = 0; is_packed < 2; is_packed++)
+    {
+      const char *behind[] = { SOUND, other };
+
+      for (gsize i = 0; i < G_N_ELEMENTS (behind); i++)
+        {
+          GString *pdf = begin_pdf ();
+          g_autoptr (GError) error = NULL;
+          g_autoptr (CroInvoice) invoice = NULL;
+
+          add_stream (pdf, order, strlen (order), is_packed);
+          add_stream (pdf, SOUND, strlen (SOUND), is_packed);
+          add_stream (pdf, behind[i], strlen (behind[i]), is_packed);
+          invoice = read_bytes (pdf->str, pdf->len, &error);
+          g_string_free (pdf, TRUE);
+          if (i == 0)
+            assert_string_equal (invoice->number, "Q-1");
+          else
+            assert_true (invoice == NULL
+                         && g_error_matches (error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_SEVERAL));
+        }
+    }
+}
+
 /* 100 MB of blanks in 100 kB, behind what an invoice begins with. */
 static void
 test_a_stream_that_unpacks_to_too_much_is_refused (void **state)
@@ -288,6 +322,7 @@ main (void)
     cmocka_unit_test (test_a_line_is_read_by_its_namespaces),
     cmocka_unit_test (test_a_stranger_s_element_is_passed_over),
     cmocka_unit_test (test_an_invoice_is_found_in_a_pdf_file),
+    cmocka_unit_test (test_of_two_invoices_in_a_pdf_file_none_is_taken),
     cmocka_unit_test (test_a_stream_that_unpacks_to_too_much_is_refused),
     cmocka_unit_test (test_many_streams_take_no_long),
     cmocka_unit_test (test_what_means_harm_is_refused),

@@ -294,6 +294,26 @@ test_return_beside_a_delivery (void **state)
   assert_false (cro_round_can_retype (round, posted));
 }
 
+/* A crab at 13.20, of a pack of 5 kg at 66.00: 9 kg for that would be a ninth of the price before, which what is said of
+ * the pack does not answer; said anew, 1 kg is the price before. */
+static void
+test_pack_is_said (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen);
+  const CroRoundRow *row;
+  guint index;
+
+  assert_taken (kitchen, round, "R-7 2026-02-20 -", (const char *const[]){ "101 C62 2 26.40 Crab", NULL });
+  index = row_of (round, "Crab");
+  row = cro_round_get_row (round, index);
+  assert_int_equal (row->list.look.kind, CRO_LOOK_PACK);
+  assert_true (cro_round_can_hold (round, index) && cro_round_hold (round, index, "9 kg", NULL));
+  assert_true (cro_round_row_waits (row) && cro_round_can_be_right (round, index));
+  assert_true (cro_round_can_hold (round, index) && cro_round_hold (round, index, "1 kg", NULL));
+  assert_true (cro_round_row_is_ready (row));
+}
+
 /* 70.00 typed beside 14.00 per kg of 5 kg, of one day: one of both is posted, and listed. */
 static void
 test_typed_gives_way (void **state)
@@ -598,7 +618,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    CASE (test_not_food),
+    CASE (test_not_food), CASE (test_pack_is_said),
     CASE (test_return), CASE (test_typed_gives_way), CASE (test_return_beside_a_delivery),
     CASE (test_charges_said_later), CASE (test_part_goes_with_its_line),
     CASE (test_charges_in_words),

@@ -167,6 +167,23 @@ test_loses_twice (void **state)
 }
 
 static void
+test_loses_twice_by_a_yield (void **state)
+{
+  expect (*state, "whether its meat is weighed or a yield", "lines",
+          "into,parent,position,item,amount,unit\npreparation,Soup,1,Crab,4,kg\n", "outputs",
+          "item,preparation,role,yield_pct\nSoup,Soup,main,25\n",
+          "Crab in Soup: 4 kg trimmed means buying 16 kg. Weigh as bought?");
+}
+
+static void
+test_loses_once (void **state)
+{
+  expect (*state, "a yield that leaves room for another loss", "lines",
+          "into,parent,position,item,amount,unit\npreparation,Soup,1,Crab,4,kg\n", "outputs",
+          "item,preparation,role,yield_pct\nSoup,Soup,main,60\n", "");
+}
+
+static void
 test_purchase (void **state)
 {
   expect (*state, "an invoice entered twice", "purchases",
@@ -319,7 +336,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_sound), CASE (test_percent), CASE (test_tax), CASE (test_trim), CASE (test_gain),
     CASE (test_gain_is_told), CASE (test_soaked), CASE (test_soaked_twice),
-    CASE (test_trimmed_twice), CASE (test_loses_twice), CASE (test_purchase), CASE (test_price),
+    CASE (test_trimmed_twice), CASE (test_loses_twice),
+    CASE (test_loses_twice_by_a_yield), CASE (test_loses_once), CASE (test_purchase), CASE (test_price),
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
     CASE (test_price_of_a_pack), CASE (test_rate), CASE (test_density),
     CASE (test_rate_by_no_power_of_ten), CASE (test_rate_to_come), CASE (test_expired), CASE (test_alike), CASE (test_below),

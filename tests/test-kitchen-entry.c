@@ -1,4 +1,5 @@
 /* What fields accept: sums, fractions, units, losses and dates, in four locales. */
+#include "cro-decimal.h"
 #include "cro-entry.h"
 #include "cro-fraction.h"
 #include "cro-number.h"
@@ -59,8 +60,9 @@ test_numbers (void **state)
     { "also below it", "-0.0000005", CRO_ENTRY_OK, -1 },
     { "less than that is no number that can be kept", "0.0000004", CRO_ENTRY_TOO_SMALL, 0 },
     { "seven places are rounded", "1.2345678", CRO_ENTRY_OK, 1234568 },
-    { "the largest decimal", "9223372036854.775807", CRO_ENTRY_OK, G_MAXINT64 },
-    { "one millionth more", "9223372036854.775808", CRO_ENTRY_TOO_LARGE, 0 },
+    { "the largest that is entered", "999999999999.999999", CRO_ENTRY_OK, CRO_ENTERED_BELOW - 1 },
+    { "one millionth more", "1000000000000", CRO_ENTRY_TOO_LARGE, 0 },
+    { "as much below 0", "-999999999999.999999 - 0.000001", CRO_ENTRY_TOO_LARGE, 0 },
     { "a product that is too large", "9000000000*9000000000", CRO_ENTRY_TOO_LARGE, 0 },
     { "which may come back", "9000000000*9000000000/9000000000", CRO_ENTRY_OK,
       G_GINT64_CONSTANT (9000000000000000) },
@@ -247,6 +249,13 @@ test_prices (void **state)
     { "the sign before the stroke", "69.50 £/4 kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (17.375) },
     { "in words", "11.20 per kilo", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
     { "in French", "11,20 le kilo", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "with the article", "11,20 a kilo", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "with a French one", "0,34 l’unité", CRO_UNIT_EACH, CRO_ENTRY_OK, M (0.34) },
+    { "without tax before the unit", "11,20 £ HT/kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "behind it", "11.20 per kg ex. VAT", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "with tax", "11.20/kg TTC", CRO_UNIT_KG, CRO_ENTRY_WITH_TAX, 0 },
+    { "of a pack, of which the field is not", "71 per pack", CRO_UNIT_KG, CRO_ENTRY_SIZELESS_UNIT, 0 },
+    { "in French", "71 le colis", CRO_UNIT_KG, CRO_ENTRY_SIZELESS_UNIT, 0 },
     { "of a piece", "0.34 pc", CRO_UNIT_EACH, CRO_ENTRY_OK, M (0.34) },
     { "another currency", "11.20 €/kg", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
     { "by its code", "171 USD", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
@@ -259,9 +268,9 @@ test_prices (void **state)
     {
       g_auto (CroEntry) entry = { 0 };
 
-      CroPack one = { M (1), M (1), cases[i].field };
+      const CroPriceOf of = { "GBP", CRO_TAX_WITHOUT, FALSE, { M (1), M (1), cases[i].field } };
 
-      cro_entry_price (cases[i].text, "GBP", &one, &words, &entry);
+      cro_entry_price (cases[i].text, &of, &words, &entry);
       expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
     }
 }
@@ -278,15 +287,20 @@ test_prices_of_packs (void **state)
     { "for four of five", "€69.50/4 kg", { M (1), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (86.875) },
     { "a third", "10/3 kg", { M (1), M (3), CRO_UNIT_KG }, CRO_ENTRY_OK, M (10) },
     { "per piece of a tray", "0.34 each", { M (1), M (30), CRO_UNIT_EACH }, CRO_ENTRY_OK, M (10.2) },
+    { "of the pack, said so", "71 per case", { M (6), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (71) },
+    { "in French, without tax", "71 € HT le colis", { M (6), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (71) },
+    { "of the one tin in it", "4/tin", { M (1), M (800), CRO_UNIT_G }, CRO_ENTRY_OK, M (4) },
+    { "of which of six tins", "4/tin", { M (6), M (800), CRO_UNIT_G }, CRO_ENTRY_SIZELESS_UNIT, 0 },
     { "per piece of a sack", "0.34 each", { M (1), M (5), CRO_UNIT_KG }, CRO_ENTRY_OTHER_UNIT, 0 },
   };
 
   setlocale (LC_ALL, "C");
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
+      const CroPriceOf of = { "EUR", CRO_TAX_WITHOUT, TRUE, cases[i].pack };
       g_auto (CroEntry) entry = { 0 };
 
-      cro_entry_price (cases[i].text, "EUR", &cases[i].pack, &words, &entry);
+      cro_entry_price (cases[i].text, &of, &words, &entry);
       expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
     }
 }
@@ -294,15 +308,27 @@ test_prices_of_packs (void **state)
 static void
 test_money (void **state)
 {
-  static const struct { const char *says, *text; CroEntryStatus status; gint64 micro; } cases[] = {
-    { "a number", "48", CRO_ENTRY_OK, M (48) },
-    { "with its sign", "48 €", CRO_ENTRY_OK, M (48) },
-    { "before it", "€48", CRO_ENTRY_OK, M (48) },
-    { "its code", "EUR 48,50", CRO_ENTRY_OK, M (48.5) },
-    { "another", "£48", CRO_ENTRY_OTHER_CURRENCY, 0 },
-    { "of nothing that is weighed", "48/kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
-    { "nothing", " ", CRO_ENTRY_EMPTY, 0 },
-    { "a sign alone", "€", CRO_ENTRY_EMPTY, 0 },
+  static const struct { const char *says, *text; CroTax tax; CroEntryStatus status; gint64 micro; } cases[] = {
+    { "a number", "48", CRO_TAX_NOT_SAID, CRO_ENTRY_OK, M (48) },
+    { "with its sign", "48 €", CRO_TAX_WITH, CRO_ENTRY_OK, M (48) },
+    { "before it", "€48", CRO_TAX_WITHOUT, CRO_ENTRY_OK, M (48) },
+    { "its code", "EUR 48,50", CRO_TAX_NOT_SAID, CRO_ENTRY_OK, M (48.5) },
+    { "another", "£48", CRO_TAX_NOT_SAID, CRO_ENTRY_OTHER_CURRENCY, 0 },
+    { "of nothing that is weighed", "48/kg", CRO_TAX_NOT_SAID, CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "nothing", " ", CRO_TAX_NOT_SAID, CRO_ENTRY_EMPTY, 0 },
+    { "a sign alone", "€", CRO_TAX_NOT_SAID, CRO_ENTRY_EMPTY, 0 },
+    { "with tax, said so", "34,00 € TTC", CRO_TAX_WITH, CRO_ENTRY_OK, M (34) },
+    { "in English", "34 incl. VAT", CRO_TAX_WITH, CRO_ENTRY_OK, M (34) },
+    { "the other way round", "34 VAT inc.", CRO_TAX_WITH, CRO_ENTRY_OK, M (34) },
+    { "without", "24€ HT", CRO_TAX_WITHOUT, CRO_ENTRY_OK, M (24) },
+    { "the code behind it", "24 H.T. EUR", CRO_TAX_WITHOUT, CRO_ENTRY_OK, M (24) },
+    { "a sum with tax on top", "12 + 12 + VAT", CRO_TAX_WITHOUT, CRO_ENTRY_OK, M (24) },
+    { "in words", "24 hors taxes", CRO_TAX_WITHOUT, CRO_ENTRY_OK, M (24) },
+    { "with, where it is without", "24 € TTC", CRO_TAX_WITHOUT, CRO_ENTRY_WITH_TAX, 0 },
+    { "without, where it is with", "24 ex VAT", CRO_TAX_WITH, CRO_ENTRY_WITHOUT_TAX, 0 },
+    { "of which nothing can be said", "24 ex VAT", CRO_TAX_NOT_SAID, CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "no word for a tax", "24 ex", CRO_TAX_WITHOUT, CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "a word that begins so", "24 htva", CRO_TAX_WITHOUT, CRO_ENTRY_NOT_A_NUMBER, 0 },
   };
 
   setlocale (LC_ALL, "C");
@@ -310,7 +336,7 @@ test_money (void **state)
     {
       g_auto (CroEntry) entry = { 0 };
 
-      cro_entry_money (cases[i].text, "EUR", CRO_RANGE_AT_LEAST_0, &entry);
+      cro_entry_money (cases[i].text, "EUR", cases[i].tax, CRO_RANGE_AT_LEAST_0, &entry);
       expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
     }
 }

@@ -67,6 +67,26 @@ test_sentences (void **state)
 }
 
 static void
+test_words_are_shortened (void **state)
+{
+  static const struct { const char *text, *name, *words, *want; } cases[] = {
+    { "prix de ", "Agar", "de d’ que qu’", "prix d’" }, { "de ", "Œufs", "de d’", "d’" },
+    { "prix de ", "Beurre", "de d’", "prix de " },      { "prix de ", "Hareng", "de d’", "prix de " },
+    { "monde ", "Agar", "de d’", "monde " },            { "prix de", "Agar", "de d’", "prix de" },
+    { "plus que ", "Ail", "de d’ que qu’", "plus qu’" }, { "price of ", "Agar", "none", "price of " },
+    { "prix de ", "", "de d’", "prix de " },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GString) text = g_string_new (cases[i].text);
+
+      cro_isolate_shorten (text, cases[i].name, cases[i].words);
+      expect_text (cases[i].name, g_strdup (text->str), cases[i].want);
+    }
+}
+
+static void
 test_lists (void **state)
 {
   g_autoptr (GString) list = g_string_new (NULL);
@@ -84,6 +104,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_names),
     cmocka_unit_test (test_sentences),
+    cmocka_unit_test (test_words_are_shortened),
     cmocka_unit_test (test_lists),
   };
 

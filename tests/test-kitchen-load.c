@@ -187,8 +187,8 @@ static const Case cases[] = {
   { "what a till's name is and is not", "till_names",
     "name,kind,sold_as\nA,plate,\nB,none,Croustade\nC,other,Wine\nD,menu,\nE,plate,Croustade\nF,none,\n"
     "G,plate,Wine\nH,menu,Croustade\n",
-    "till_names.csv:2:sold_as missing value\ntill_names.csv:3:kind not a choice [none] (plate, menu)\n"
-    "till_names.csv:4:kind not a choice [other] (plate, menu)\ntill_names.csv:5:sold_as missing value\n"
+    "till_names.csv:2:sold_as missing value\ntill_names.csv:3:sold_as not empty [Croustade] (none)\n"
+    "till_names.csv:4:sold_as not empty [Wine] (other)\ntill_names.csv:5:sold_as missing value\n"
     "till_names.csv:8:sold_as unknown name [Wine] (plate)\n"
     "till_names.csv:9:sold_as unknown name [Croustade] (menu)\n" },
   { "a language that a kitchen does not speak", "book", "key,value\nspeaks,margin\n",

@@ -99,6 +99,29 @@ assert_reads_back (CroTestKitchen   *kitchen,
               (double) row->pack.size / 1e6, cro_unit_get (row->pack.unit)->code, (double) row->price / 1e6);
 }
 
+/* A day that the calendar has ends nothing here, as "till Friday" does not; of one that it has not nobody knows what was
+ * meant. */
+static void
+test_a_day_that_no_calendar_has (void **state)
+{
+  static const struct { const char *line; guint waiting; } cases[] = {
+    { "no crab till 2026-02-28", 0 },
+    { "no mussels till 2026-02-30", 1 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = round_of (*state);
+
+      add (round, cases[i].line);
+      if (cro_round_count_waiting (round) != cases[i].waiting || cro_round_count_ready (round) == cases[i].waiting)
+        {
+          g_clear_pointer (&round, cro_round_free);
+          fail_msg ("%s", cases[i].line);
+        }
+    }
+}
+
 /* What the sheet writes it reads, with all shapes of the demo's packs, in each locale: an answer, which
  * chooses the ingredient by its whole name, and a pack that differs in the row of another. */
 static void
@@ -231,6 +254,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_what_is_written_is_read, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_a_day_that_no_calendar_has, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };

@@ -410,14 +410,16 @@ test_tills_are_read (void **state)
       "bad 2 1 x\nbad 3 2 soon\nbad 4 3 2026-03-03\nbad 5 0 \n", "2026-02-03||-4000000|-40000000\n" },
     { "no revenue: the price of its day; a group's title and a voucher are none",
       "Plate;Count\nStarters;\nCROUSTADE;5\n- voucher;3\n", FALSE, "", "2026-02-28||5000000|\n" },
-    /* 64 bits hold 9,223,372,036,854 in millionths, and rounding has half of that. */
-    { "sums of several rows that the book does not hold, and of either sign",
-      "name,qty,net,date\nCroustade,1,3000000000000,2026-02-03\nCROUSTADE,1,3000000000000,2026-02-03\n"
-      "Croustade,-1,-3000000000000,2026-02-03\nCroustade,4000000000000,1,2026-02-04\n"
-      "Tide,4000000000000,1,2026-02-04\nTide,1,1000000000000,2026-02-04\n", FALSE,
-      "bad 3 4 3000000000000\nbad 4 4 -3000000000000\nbad 6 4 4000000000000\n",
-      "2026-02-03||1000000|3000000000000000000\n2026-02-04||4000000000000000000|1000000\n"
-      "2026-02-04||1000000|1000000000000000000\n" },
+    { "a bar code for how many; sums of several rows that the book does not hold, and of either sign",
+      "name,qty,net,date\nCroustade,1,600000000000,2026-02-03\nCROUSTADE,1,600000000000,2026-02-03\n"
+      "Croustade,-1,-600000000000,2026-02-03\nCroustade,800000000000,1,2026-02-04\n"
+      "Tide,800000000000,1,2026-02-04\nTide,1,200000000000,2026-02-04\nTide,2900640004179,9,2026-02-04\n", FALSE,
+      "bad 3 4 600000000000\nbad 4 4 -600000000000\nbad 6 4 800000000000\nbad 8 4 2900640004179\n",
+      "2026-02-03||1000000|600000000000000000\n2026-02-04||800000000000000000|1000000\n"
+      "2026-02-04||1000000|200000000000000000\n" },
+    { "no headings, and the bar code of each before how many",
+      "Croustade\t2900640004179\t4\t40.00\nWine\t2900640004186\t2\t10.00\n", FALSE, "",
+      "2026-02-28||4000000|40000000\n2026-02-28|Wine|2000000|10000000\n" },
     { "a rate beside each: none, per cent, a part of 1; where none stands that of the plate",
       "Article;Qty;Gross;Tax rate\nService charge;1;85,50;0\nCroustade;1;24;20 %\nTide;1;105,50;0,055\n"
       "Puree d'ete;1;24,00;\nTide;1;10;x\nTide;1;10;-1\n", FALSE, "bad 6 1 x\nbad 7 1 -1\n",

@@ -77,9 +77,14 @@ fill (CroMonth *self,
 {
   self->opening = any_money (rand, 3000);
   self->closing = any_money (rand, 3000);
-  self->purchases[0] = round (100 * any_money (rand, 20000)) / 100;
-  self->earlier[0] = round (100 * any_money (rand, 100)) / 100;
-  self->actual = self->opening + self->purchases[0] + self->earlier[0] - self->closing;
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      self->purchases[k] = any_money (rand, 20000);
+      self->earlier[k] = any_money (rand, 100);
+    }
+  self->estimate = g_rand_boolean (rand) ? NAN : any_money (rand, 500);
+  self->actual = self->opening + self->purchases[0] + self->earlier[0] - self->closing
+                 + (isnan (self->estimate) ? 0 : self->estimate);
   for (guint i = 0; i < ADDED; i++)
     {
       self->adjustments[i] = any_money (rand, 200);
@@ -98,6 +103,25 @@ is_line (gint64 minor,
   gboolean is_whole = fabs (cents - round (cents)) < 1e-6;
 
   return is_whole ? minor == cro_money_round (money, 2) : fabs ((double) minor - cents) < 2.5;
+}
+
+/* All purchases are their own rounding, once, and their parts add up to that. */
+static void
+expect_purchases (const CroMonth      *month,
+                  const CroMonthMinor *got)
+{
+  gint64 sum = got->estimate;
+
+  assert_int_equal (got->purchases, cro_money_round (cro_month_all_purchases (month), 2));
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      sum += got->of_kind[k] + got->earlier_of_kind[k];
+      assert_true (is_line (got->of_kind[k], month->purchases[k]));
+      assert_true (is_line (got->earlier_of_kind[k], month->earlier[k]));
+    }
+  assert_int_equal (sum, got->purchases);
+  assert_int_equal (got->bought, got->of_kind[0]);
+  assert_int_equal (got->earlier, got->earlier_of_kind[0]);
 }
 
 static void
@@ -123,7 +147,7 @@ expect_rounded (const CroMonth *month)
   assert_int_equal (sum, got.actual);
   assert_true (is_line (got.actual, month->actual));
   assert_true (is_line (got.opening, month->opening) && is_line (got.closing, -month->closing));
-  assert_true (is_line (got.bought, month->purchases[0]) && is_line (got.earlier, month->earlier[0]));
+  expect_purchases (month, &got);
 }
 
 static void

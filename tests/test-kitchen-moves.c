@@ -1,14 +1,18 @@
 /* How prices moved: what ingredients cost on days past against figures of those days, what moves add to
  * plates against the difference of two sweeps; an index of a small book by hand; when lists are due. */
 #include "cro-edit.h"
+#include "cro-here.h"
 #include "cro-kind.h"
 #include "cro-load.h"
 #include "cro-market-day.h"
+#include "cro-number.h"
 #include "cro-office-moves.h"
 #include "cro-price-index.h"
 #include "cro-price-moves.h"
 #include "cro-rate-steps.h"
+#include "cro-records.h"
 #include "cro-round.h"
+#include "cro-words-price.h"
 #include "support/kitchen-book.h"
 
 #include <math.h>
@@ -226,9 +230,31 @@ test_the_spreadsheet_is_written (void **state)
   g_free (bytes[1]);
 }
 
+/* By whose recipes: those of the day of the book as it stood are not today's. */
+static void
+test_moves_say_whose_recipes (void **state)
+{
+  CroTestKitchen *test = *state;
+  CroDate day = cro_here_today ();
+  GError *error = NULL;
+  CroBook *past = cro_book_open_past (test->folder.path, day, day, &error);
+  g_autofree char *now = cro_words_moved_prices (test->book), *then = NULL, *things = NULL, *of_day = NULL;
+
+  cro_test_must (past != NULL, error);
+  of_day = cro_date_to_text (day);
+  then = cro_words_moved_prices (past);
+  things = cro_words_moved_things (past);
+  assert_non_null (strstr (now, "today’s recipes"));
+  assert_non_null (strstr (then, of_day));
+  assert_non_null (strstr (things, of_day));
+  g_object_unref (past);
+}
+
 /* --- An index ------------------------------------------------------------------------------------ */
 
-static const struct { const char *name, *text; } tables[] = {
+typedef struct { const char *name, *text; } TestTable;
+
+static const TestTable tables[] = {
   { "book", "key,value\ncurrency,EUR\n" },
   { "ingredients", "name,unit,category\nCrab,g,Shellfish\nButter,g,Dairy\nSalt,g,\n" },
   { "suppliers", "name\nQuay\n" },
@@ -241,16 +267,24 @@ static const struct { const char *name, *text; } tables[] = {
 };
 
 static int
-open_small (void **state)
+open_tables_of (void            **state,
+                const TestTable  *of,
+                gsize             n)
 {
   CroTestKitchen *test = g_new0 (CroTestKitchen, 1);
 
   test->folder = cro_test_folder_new ();
-  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
-    cro_test_write_table (test->folder.folder, tables[i].name, tables[i].text);
+  for (gsize i = 0; i < n; i++)
+    cro_test_write_table (test->folder.folder, of[i].name, of[i].text);
   test->book = cro_test_book_load (&test->folder);
   *state = test;
   return 0;
+}
+
+static int
+open_small (void **state)
+{
+  return open_tables_of (state, tables, G_N_ELEMENTS (tables));
 }
 
 /* From 15 January to 16 February: a link to 1 February, of which 4 kg of crab are the basket, and one from
@@ -277,6 +311,94 @@ test_an_index_is_a_chain (void **state)
         fail_msg ("row %u: %s %g since %d, %g %%", i, index->category, index->index, index->since, index->share_pct);
     }
   assert_int_equal (g_array_index (indices, CroPriceIndex, 0).n, 3);
+}
+
+/* --- What is not known ----------------------------------------------------------------------------- */
+
+/* Of Yuzu, no piece weight: how much is in a plate, and in ten stocks, is not known. Of Brine it is in one
+ * plate, and not in the other; Saffron has no price and Kelp fell. */
+static const TestTable open_tables[] = {
+  { "book", "key,value\ncurrency,EUR\n" },
+  { "ingredients", "name,unit,category\nYuzu,g,Fruit\nBrine,ml,Fruit\nKelp,g,Fruit\nSaffron,g,Spice\nSalt,g,\n" },
+  { "suppliers", "name\nQuay\n" },
+  { "offers", "ingredient,supplier,pack_count,pack_size,pack_unit\nYuzu,Quay,1,1,kg\nBrine,Quay,1,1,l\n"
+              "Kelp,Quay,1,1,kg\nSalt,Quay,1,1,kg\n" },
+  { "prices", "ingredient,supplier,from,price\nYuzu,Quay,2026-01-01,10\nYuzu,Quay,2026-02-01,20\n"
+              "Brine,Quay,2026-01-01,1\nBrine,Quay,2026-02-01,2\nKelp,Quay,2026-01-01,3\n"
+              "Kelp,Quay,2026-02-01,2\nSalt,Quay,2026-01-01,1\n" },
+  { "preparations", "name\nStock\n" },
+  { "outputs", "item,preparation,role,unit\nStock,Stock,main,g\n" },
+  { "lines", "into,parent,position,item,amount,unit\npreparation,Stock,1,Kelp,1,kg\nplate,Cut,1,Yuzu,2,each\n"
+             "plate,Toast,1,Brine,100,g\nplate,Toast,2,Salt,1,g\nplate,Bowl,1,Brine,100,ml\n"
+             "plate,Soup,1,Stock,100,g\nplate,Gold,1,Saffron,1,g\nplate,Plain,1,Salt,10,g\n" },
+  { "plates", "name,makes,price\nCut,1,10\nToast,1,10\nBowl,1,10\nSoup,1,10\nGold,1,10\nPlain,1,10\n" },
+  { "sales", "date,kind,name,sold\n2026-02-10,plate,Cut,10\n2026-02-10,plate,Toast,10\n"
+             "2026-02-10,plate,Bowl,10\n2026-02-10,plate,Soup,10\n2026-02-10,plate,Gold,10\n"
+             "2026-02-10,plate,Plain,10\n" },
+  { "purchases", "date,supplier,document,ingredient,amount,unit,net_value\n2026-01-10,Quay,1,Kelp,4,kg,12\n"
+                 "2026-01-20,Quay,2,Saffron,5,g,40\n" },
+};
+
+static int
+open_open (void **state)
+{
+  return open_tables_of (state, open_tables, G_N_ELEMENTS (open_tables));
+}
+
+static char *
+shown (CroRecords *records,
+       const char *name,
+       guint       column)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (records)); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (records), i);
+      g_autofree char *of = cro_record_dup_text (record, 0);
+
+      if (g_str_equal (of, name))
+        return cro_record_dup_text (record, column);
+    }
+  return g_strdup ("not there");
+}
+
+/* By hand: of Brine 10 bowls take 1 l, which rose by 1.00, and what toasts take comes on top. */
+static void
+test_what_is_charged_unknown_amounts_says_so (void **state)
+{
+  static const struct { CroRecordsKind kind; const char *name; guint column; const char *text; } wanted[] = {
+    { CRO_RECORDS_MOVES, "Yuzu", 8, "?" },
+    { CRO_RECORDS_MOVES, "Brine", 8, "at least +1.00" },
+    { CRO_RECORDS_MOVES, "Kelp", 8, "?" },
+    { CRO_RECORDS_MOVES, "Saffron", 8, "?" },
+    { CRO_RECORDS_MOVES, "Salt", 8, "0.00" },
+    { CRO_RECORDS_MOVES, NULL, 8, "? +1.00" },
+    { CRO_RECORDS_MOVED, "Cut", 4, "?" },
+    { CRO_RECORDS_MOVED, "Toast", 8, "?" },
+    { CRO_RECORDS_MOVED, "Bowl", 8, "+1.00" },
+    { CRO_RECORDS_MOVED, "Soup", 4, "?" },
+    { CRO_RECORDS_MOVED, "Gold", 4, "?" },
+    { CRO_RECORDS_MOVED, "Plain", 4, "not there" },
+    { CRO_RECORDS_MOVED, NULL, 8, "? +1.00" },
+    { CRO_RECORDS_INDICES, "All ingredients", 1, "1 of 5" },
+    { CRO_RECORDS_INDICES, "All ingredients", 2, "? 66.7" },
+    { CRO_RECORDS_INDICES, "Fruit", 1, "1 of 3" },
+    { CRO_RECORDS_INDICES, "Fruit", 2, "66.7" },
+    { CRO_RECORDS_INDICES, "Spice", 2, "?" },
+    { CRO_RECORDS_INDICES, "No category", 2, "–" },
+  };
+  CroTestKitchen *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (wanted); i++)
+    {
+      g_autoptr (CroRecords) records = cro_records_new (test->book, wanted[i].kind);
+      g_autofree char *text = NULL;
+
+      cro_records_set_since (records, CRO_TEST_DAY - 28);
+      text = wanted[i].name != NULL ? shown (records, wanted[i].name, wanted[i].column)
+                                    : cro_records_dup_total (records, wanted[i].column);
+      if (!g_str_equal (text, wanted[i].text))
+        fail_msg ("%s of kind %d: \"%s\", not \"%s\"", wanted[i].name, wanted[i].kind, text, wanted[i].text);
+    }
 }
 
 /* --- Lists that are due --------------------------------------------------------------------------- */
@@ -376,7 +498,10 @@ main (void)
     DEMO (test_a_course_ends_where_its_price_does),
     DEMO (test_what_a_rate_alone_moved_says_so),
     DEMO (test_the_spreadsheet_is_written),
+    DEMO (test_moves_say_whose_recipes),
     cmocka_unit_test_setup_teardown (test_an_index_is_a_chain, open_small, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_what_is_charged_unknown_amounts_says_so, open_open,
+                                     cro_test_kitchen_tear_down),
     cmocka_unit_test (test_a_rhythm_is_a_median),
     DEMO (test_the_demo_knows_whose_list_is_due),
   };

@@ -190,7 +190,7 @@ test_per_unit_is_told_per_pack (void **state)
 
   /* Less in it for the money. */
   then.pack_size = 4 * CRO_MICRO;
-  assert_true (cro_second_look (book, cream, &then, &look, NULL));
+  assert_true (cro_second_look (book, cream, &then, FALSE, &look, NULL));
   assert_int_equal (look.kind, CRO_LOOK_SHRANK);
   assert_pack (look.pack, "5 kg");
 

@@ -272,6 +272,12 @@ test_sold_at_each_price (void **state)
                                                         2)),
                                 &last, &error);
   assert_int_equal (g_hash_table_size (none), 0);
+  /* Months later the days are still those of the newest sale, as wherever else what was sold is told. */
+  cro_test_must (cro_book_set_date (sold_book, cro_date_from_civil (2026, 9, 1), &error), error);
+  g_clear_pointer (&sold, g_hash_table_unref);
+  sold = cro_sold_by_price_new (sold_book, thing, &last, &error);
+  assert_int_equal (last, cro_date_from_civil (2026, 3, 31));
+  assert_int_equal (*(gint64 *) g_hash_table_lookup (sold, &after), 97000000);
   g_clear_object (&sold_book);
   cro_test_folder_clear (&sold_folder);
 }

@@ -72,7 +72,7 @@ test_cases (void **state)
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       CroOffer then = offer_of (cases[i].price, cases[i].count, cases[i].size, cases[i].unit);
-      CroLook look = cro_second_look_at (&last, &then, &grams, cases[i].past, cases[i].n);
+      CroLook look = cro_second_look_at (&last, &then, &grams, FALSE, cases[i].past, cases[i].n);
 
       if (look.kind != cases[i].kind)
         fail_msg ("%s: is of kind %d", cases[i].says, look.kind);
@@ -81,12 +81,38 @@ test_cases (void **state)
     }
 }
 
+/* By hand, of 50 for 5 kg: what is said of the pack answers no more than whether it is another. */
+static void
+test_a_price_of_a_pack_that_was_said (void **state)
+{
+  static const struct
+  {
+    double      price, size;
+    CroLookKind unsaid, said;
+  } cases[] = {
+    { 10.2, 5, CRO_LOOK_PACK, CRO_LOOK_FAR },
+    { 50, 6, CRO_LOOK_PACK, CRO_LOOK_NOTHING },
+    { 50, 8, CRO_LOOK_PACK, CRO_LOOK_FAR },
+    { 5, 5, CRO_LOOK_SLIP, CRO_LOOK_SLIP },
+    { 50, 4, CRO_LOOK_SHRANK, CRO_LOOK_SHRANK },
+  };
+  CroOffer last = offer_of (50, 1, 5, CRO_UNIT_KG);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroOffer then = offer_of (cases[i].price, 1, cases[i].size, CRO_UNIT_KG);
+
+      assert_int_equal (cro_second_look_at (&last, &then, &grams, FALSE, calm, 8).kind, cases[i].unsaid);
+      assert_int_equal (cro_second_look_at (&last, &then, &grams, TRUE, calm, 8).kind, cases[i].said);
+    }
+}
+
 static void
 test_without_a_last_price_nothing_is_asked (void **state)
 {
   CroOffer last = offer_of (0, 1, 5, CRO_UNIT_KG), then = offer_of (50, 1, 5, CRO_UNIT_KG);
 
-  assert_int_equal (cro_second_look_at (&last, &then, &grams, NULL, 0).kind, CRO_LOOK_NOTHING);
+  assert_int_equal (cro_second_look_at (&last, &then, &grams, FALSE, NULL, 0).kind, CRO_LOOK_NOTHING);
 }
 
 /* --- The demonstration ------------------------------------------------------------------------------------ */
@@ -159,7 +185,7 @@ count_offer (CroBook *book,
         continue;
       if (last.has_price)
         {
-          CroLook look = cro_second_look_at (&last, &tried, measure, (const double *) past->data, past->len);
+          CroLook look = cro_second_look_at (&last, &tried, measure, FALSE, (const double *) past->data, past->len);
 
           count->n++;
           count->n_asked += look.kind != CRO_LOOK_NOTHING;
@@ -219,6 +245,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_cases),
+    cmocka_unit_test (test_a_price_of_a_pack_that_was_said),
     cmocka_unit_test (test_without_a_last_price_nothing_is_asked),
     cmocka_unit_test (test_the_demonstration_s_history),
   };

@@ -128,6 +128,18 @@ test_a_pack_that_changed_begins_on_a_day (void **state)
   not_a_date = dup_not_a_date ();
   assert_shown (test, not_a_date);
   cro_test_escape (named (test, "price of Brown crab from Quay Shellfish"));
+  /* One that nothing followed is not at the next pack, and what was kept for another day is said. */
+  cro_test_type (named (test, from), "2026-11-20");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "next entry from 2026-11-20"));
+  cro_test_enter (named (test, from));
+  assert_focus (test, "price of Brown crab from Quay Shellfish");
+  gtk_widget_grab_focus (named (test, "Note"));
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, from))), "");
+  cro_test_type (named (test, from), "2026-11-20");
+  enter (test, size, "4");
+  assert_non_null (strstr (test->said->str,
+                           "Kept from 2026-11-20: pack size of Brown crab from Quay Shellfish (4)"));
 }
 
 /* A wheel turned up or down over a wide table is the page's: the table's own hand takes it sideways. */
@@ -202,15 +214,22 @@ test_what_is_not_to_be_had_says_so (void **state)
 static void
 test_a_price_that_is_none_is_asked_about (void **state)
 {
-  static const char question[] = "6600.00 from 2026-11-25 is far from the price before. "
-                                 "Is 66.00 meant?";
+  /* In the head, which leads to the field; and there. */
+  static const char question[] = "? 6600.00 from 2026-11-25 is far from the price before. Is 66.00 meant?";
   CroTestBench *test = *state;
+  GtkWidget *head;
 
   show_crab (test);
   enter (test, "price of Brown crab from Quay Shellfish", "6600");
   assert_shown (test, question);
+  assert_shown (test, "is 66.00 meant?");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Nothing is missing"));
+  head = gtk_widget_get_ancestor (cro_test_find_shown (GTK_WIDGET (test->bench), question), GTK_TYPE_BUTTON);
+  g_signal_emit_by_name (head, "clicked");
+  assert_non_null (gtk_widget_get_focus_child (named (test, "price of Brown crab from Quay Shellfish")));
   undo (test);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
+  assert_shown (test, "Nothing is missing");
 }
 
 static void

@@ -429,7 +429,7 @@ test_a_new_pack_has_a_supplier_that_is_there_and_a_currency (void **state)
   cro_test_type (named (test, "Price per pack"), "120");
   cro_test_type (named (test, "Currency"), "quid");
   press (test, "Add Pack");
-  assert_shown (test, "This is not a currency code. Use three letters, as in EUR or GBP.");
+  assert_shown (test, "“QUID” is not a currency code. Use one such as EUR or GBP.");
   cro_test_type (named (test, "Currency"), "gbp");
   press (test, "Add Pack");
   assert_int_equal (cro_model_item (model_of (test), cro_bench_get_slot (test->bench))->n_offers,

@@ -160,6 +160,25 @@ test_search_over_a_row (void **state)
   assert_shown (test, "Nothing is posted any more.");
 }
 
+/* "n/a" is typed, not looked for; what only begins with such a word is, and leaves the row as it was. */
+static void
+test_a_word_of_a_row_is_no_search (void **state)
+{
+  CroTestBench *test = *state;
+  int end = strlen ("na");
+
+  open_sheet (test, "Quay Shellfish");
+  type_over (test, "New price of Razor clams", "n/a");
+  g_signal_emit_by_name (named (test, "New price of Razor clams"), "activate");
+  cro_test_settle ();
+  assert_shown (test, "1 to post · 5 untouched");
+  type_over (test, "New price of Brown crab", "na");
+  assert_shown (test, "2 to post · 4 untouched");
+  gtk_editable_insert_text (GTK_EDITABLE (named (test, "New price of Brown crab")), "t", -1, &end);
+  cro_test_settle ();
+  assert_shown (test, "1 to post · 5 untouched");
+}
+
 /* By its name among what was posted. */
 static void
 take_back (CroTestBench *test,
@@ -656,6 +675,7 @@ main (void)
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),
     CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
+    CASE (test_new_supplier),   CASE (test_a_word_of_a_row_is_no_search),
   };
 
   cro_test_bench_init ();

@@ -3,6 +3,7 @@
 #include "support/bench-hands.h"
 
 #include "cro-breakdown.h"
+#include "cro-draft.h"
 #include "cro-figure-words.h"
 #include "cro-menu-bench.h"
 #include "cro-menu-plates-view.h"
@@ -129,6 +130,48 @@ test_a_menu_is_dearer_from_a_day_that_was_typed (void **state)
   enter (test, "Price with tax", "120");
   not_a_date = dup_not_a_date ();
   assert_shown (test, not_a_date);
+}
+
+/* Neither beside a price that begins today, nor for one that is typed later, does a day stay that nobody sees; and
+ * what it did is said. */
+static void
+test_a_day_is_of_the_next_price_alone (void **state)
+{
+  CroTestBench *test = *state;
+  CroDate today = cro_book_get_figures (test->book)->date;
+  g_autoptr (GHashTable) texts = NULL;
+  g_autofree char *not_a_date = dup_not_a_date ();
+
+  show_menu (test);
+  enter (test, "Price with tax", "110");
+  cro_test_type (named (test, from_field), "2026-11-20");
+  assert_shown (test, "Prices: 110.00 from 2026-11-25 · before 95.00 · next entry from 2026-11-20");
+  texts = cro_draft_list (GTK_WIDGET (test->bench));
+  assert_int_equal (g_hash_table_size (texts), 0);
+  cro_test_enter (named (test, from_field));
+  assert_focus (test, "Price with tax");
+  assert_string_equal (text_of (test, from_field), "2026-11-20");
+  gtk_widget_grab_focus (named (test, "Note"));
+  cro_test_settle ();
+  assert_string_equal (text_of (test, from_field), "");
+  assert_non_null (strstr (test->said->str, "Nothing was entered for 2026-11-20; nothing changed."));
+  assert_shown (test, "Prices: 110.00 from 2026-11-25 · before 95.00");
+  enter (test, "Price with tax", "99");
+  assert_net_price (test, today - 1, 95 / 1.1);
+  /* The price of today does not move with one of before. */
+  cro_test_type (named (test, from_field), "2026-11-20");
+  enter (test, "Price with tax", "88");
+  assert_non_null (strstr (test->said->str, "Kept from 2026-11-20: price of Tide (88)"));
+  assert_string_equal (text_of (test, "Price with tax"), "99.00");
+  /* What is no day stays with its reason, whose field it is at. */
+  cro_test_type (named (test, from_field), "someday");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), not_a_date));
+  gtk_widget_grab_focus (named (test, "Note"));
+  cro_test_settle ();
+  assert_string_equal (text_of (test, from_field), "someday");
+  /* Another thing has none of it. */
+  cro_bench_put (test->bench, cro_bench_get_slot (test->bench));
+  assert_string_equal (text_of (test, from_field), "");
 }
 
 static void
@@ -388,6 +431,7 @@ main (void)
     CASE (test_a_price_entered_today_moves_no_past_day),
     CASE (test_a_first_price_has_none_before_it),
     CASE (test_a_menu_is_dearer_from_a_day_that_was_typed),
+    CASE (test_a_day_is_of_the_next_price_alone),
     CASE (test_steps_are_changed_and_removed),
     CASE (test_a_tax_without_a_price),
     CASE (test_a_choice_is_typed_row_by_row),

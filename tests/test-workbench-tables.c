@@ -14,6 +14,7 @@
 #include "cro-records-view.h"
 #include "cro-supplier-bench.h"
 #include "cro-supplier-form.h"
+#include "cro-words.h"
 
 static int
 open_market (void **state)
@@ -497,6 +498,66 @@ test_a_rate_comes_changes_and_goes (void **state)
   assert_shown (test, "1.0500");
 }
 
+/* A day that is typed and left without a rate is not at the next; the button is of the same fields. */
+static void
+test_a_day_is_of_the_next_rate_alone (void **state)
+{
+  CroTestBench *test = *state;
+
+  choose_row (test, "GBP");
+  cro_test_type (field (test, "Since"), "2026-11-20");
+  gtk_widget_grab_focus (button (test, "Set Rate"));
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Since"))), "2026-11-20");
+  cro_records_view_focus_rows (table_of (test));
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Since"))), "");
+  assert_non_null (strstr (test->said->str, "Nothing was entered for 2026-11-20; nothing changed."));
+}
+
+static void
+assert_read_only (CroTestBench *test,
+                  const char   *name)
+{
+  GtkWidget *entry = field (test, name);
+
+  if (gtk_editable_get_editable (GTK_EDITABLE (entry))
+      || g_strcmp0 (gtk_widget_get_tooltip_text (entry), cro_words_past ()) != 0)
+    fail_msg ("%s can be typed into in the book as it stood", name);
+}
+
+/* As all fields of it, before anything is typed. */
+static void
+test_rates_of_the_book_as_it_stood_are_only_read (void **state)
+{
+  CroTestBench *test = *state;
+  CroBook *now = test->book;
+  CroDate today = cro_here_today ();
+  GError *error = NULL;
+
+  choose_row (test, "GBP");
+  cro_test_type (field (test, "Rate"), "2");
+  test->book = cro_book_open_past (test->folder.path, today, today, &error);
+  cro_test_must (test->book != NULL, error);
+  cro_bench_set_book (test->bench, test->book);
+  cro_bench_put (test->bench, CRO_NO_SLOT);
+  cro_test_settle ();
+  assert_read_only (test, "Currency");
+  assert_read_only (test, "Rate");
+  assert_read_only (test, "For");
+  assert_read_only (test, "Since");
+  assert_false (gtk_widget_is_sensitive (button (test, "Set Rate")));
+  assert_false (gtk_widget_is_sensitive (button (test, "Remove")));
+  assert_string_not_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Rate"))), "2");
+  cro_bench_set_book (test->bench, now);
+  cro_bench_put (test->bench, CRO_NO_SLOT);
+  cro_test_settle ();
+  assert_true (gtk_editable_get_editable (GTK_EDITABLE (field (test, "Rate"))));
+  assert_true (gtk_widget_is_sensitive (button (test, "Set Rate")));
+  g_object_unref (test->book);
+  test->book = now;
+}
+
 /* A day that the header does not show: what holds then, what takes its place, and what is in force. */
 static void
 test_a_price_of_another_day_says_so (void **state)
@@ -726,6 +787,8 @@ main (void)
     SUPPLIER (test_a_supplier_shows_what_is_bought),
     SUPPLIER (test_controls_of_a_supplier_have_names),
     RATES (test_a_rate_comes_changes_and_goes),
+    RATES (test_a_day_is_of_the_next_rate_alone),
+    RATES (test_rates_of_the_book_as_it_stood_are_only_read),
     RATES (test_controls_of_rates_have_names),
     MARKET (test_controls_and_rows_have_names),
     MONTHS (test_one_press_leads_to_the_last_month_that_is_tied),

@@ -70,6 +70,38 @@ test_a_trial_stands_under_the_book (void **state)
   assert_shown (test, "at least 0.84");
 }
 
+/* As market sheets state a price, and as what changed: the field shows that of a kilogram. */
+static void
+test_a_price_is_tried_as_it_is_stated (void **state)
+{
+  static const struct { const char *typed, *kept; } prices[] = {
+    { "79 per pack", "15.80" }, { "€15.50/kg", "15.50" }, { "31/2 kg ex VAT", "15.50" }, { "+10 %", "17.05" },
+    { "-1.05", "16.00" },       { "75 € le colis", "15.00" },
+  };
+  static const struct { const char *typed, *says; } refused[] = {
+    { "16/kg incl. VAT", "“16/kg incl. VAT” includes tax. Type the price without tax." },
+    { "£80 per pack", "“£80 per pack” is in another currency. Type the price in EUR." },
+    { "16/box of crab", "“16/box of crab” is not a price such as 9.20/kg." },
+  };
+  CroTestBench *test = *state;
+  GtkWidget *price;
+
+  show_trial (test, "Crab croustade");
+  open_picture (test, CRO_PICTURE_MOVERS);
+  price = named (test, "price of Brown crab");
+  for (gsize i = 0; i < G_N_ELEMENTS (prices); i++)
+    {
+      enter (test, "price of Brown crab", prices[i].typed);
+      assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), prices[i].kept);
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (refused); i++)
+    {
+      enter (test, "price of Brown crab", refused[i].typed);
+      assert_shown (test, refused[i].says);
+      cro_test_escape (price);
+    }
+}
+
 /* What was tried is one act, and there is no trial any more. */
 static void
 test_a_trial_is_kept_in_one_act (void **state)
@@ -358,6 +390,7 @@ main (void)
     CASE (test_two_trials_of_a_menu_stand_side_by_side),
     CASE (test_what_cannot_be_tried_stays_written_down),
     CASE (test_a_later_day_is_of_prices_alone),
+    CASE (test_a_price_is_tried_as_it_is_stated),
   };
 
   cro_test_bench_init ();

@@ -251,6 +251,8 @@ print_json (const CroAllergenSheet  *sheet,
 {
   CroModel *model = sheet->figures->model;
   const CroAllergenList *list = cro_allergen_list (sheet->list);
+  /* A program reads one language. */
+  g_autoptr (CroTongue) tongue = cro_tongue_enter (NULL);
   g_autoptr (CroJson) json = cro_json_new ();
   g_autofree char *text = NULL;
   char on[CRO_DATE_CHARS];

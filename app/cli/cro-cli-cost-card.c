@@ -75,7 +75,7 @@ print_head (CroFigures   *figures,
   g_autofree char *missing = cro_words_missing (figure, breakdown->missing);
   char *range = cro_words_range (model, figure);
   char *cost = cro_words_cost (model, figure);
-  CroKnown of_labour = cro_known_of_labour (figure, breakdown->missing);
+  CroKnown of_labour = cro_known_of_labour (model, figure, breakdown->missing);
   gboolean has_labour = cro_known_has_labour (model, figure->labour, of_labour);
   char *labour = has_labour
                      ? cro_words_known_money (model, of_labour, figure->labour)

@@ -4,6 +4,7 @@
 
 #include "cro-cli-json.h"
 #include "cro-code.h"
+#include "cro-month-frozen.h"
 
 static void
 add_day (CroJson    *json,
@@ -14,6 +15,15 @@ add_day (CroJson    *json,
 
   cro_date_format (day, text);
   cro_json_text (json, name, text);
+}
+
+/* How much is known of a figure: "whole", or what stands for it is "at-least", "at-most", "in-part" or "nothing". */
+static void
+add_known (CroJson    *json,
+           const char *name,
+           CroKnown    known)
+{
+  cro_json_text (json, name, cro_month_known_codes[known]);
 }
 
 static void
@@ -48,12 +58,14 @@ add_control (CroJson        *json,
              const CroMonth *month)
 {
   double counted, average;
-  guint n = cro_month_average_stock (month, &counted, &average);
+  CroKnown known;
+  guint n = cro_month_average_stock (month, &counted, &average, &known);
 
   cro_json_begin_object (json, "stock_control");
   cro_json_number (json, "ingredients", n, TRUE);
   cro_cli_json_number (json, "counted_value", n > 0 ? counted : NAN);
   cro_cli_json_number (json, "at_weighted_average", n > 0 ? average : NAN);
+  add_known (json, "known", known);
   cro_json_end_object (json);
 }
 
@@ -85,6 +97,7 @@ add_things (CroJson        *json,
   for (guint i = 0; i < month->things->len; i++)
     {
       const CroMonthThing *thing = &g_array_index (month->things, CroMonthThing, i);
+      CroKnown known = cro_month_known_cost_of (thing);
 
       cro_json_begin_object (json, NULL);
       cro_json_text (json, "kind", cro_sale_kind_codes[thing->kind]);
@@ -93,6 +106,9 @@ add_things (CroJson        *json,
       cro_cli_json_number (json, "sold", thing->sold);
       cro_cli_json_number (json, "net_revenue", thing->net_revenue);
       cro_cli_json_number (json, "theoretical_cost", thing->theoretical);
+      add_known (json, "net_revenue_known", cro_month_known_sales_of (thing));
+      cro_json_text (json, "theoretical_known",
+                     thing->kind != CRO_MONTH_OTHER ? cro_month_known_codes[known] : NULL);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);
@@ -121,6 +137,9 @@ add_items (CroJson        *json,
       cro_cli_json_number (json, "counted_quantity", item->counted_quantity);
       cro_cli_json_number (json, "counted_value", item->counted_value);
       cro_cli_json_number (json, "weighted_average", item->average_cost);
+      add_known (json, "theoretical_known", item->known_theoretical);
+      cro_json_text (json, "actual_known",
+                     !isnan (item->actual_cost) ? cro_month_known_codes[item->known_actual] : NULL);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);

@@ -30,6 +30,7 @@ add_matrix (CroJson              *json,
       cro_cli_json_number (json, "share_pct", row->share_pct);
       cro_cli_json_number (json, "contribution", row->contribution);
       cro_json_text (json, "class", cro_month_matrix_class (row));
+      cro_json_boolean (json, "class_is_certain", !row->is_open);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);

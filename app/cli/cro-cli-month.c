@@ -89,18 +89,26 @@ print_json (GPtrArray  *months,
   return cro_cli_json_print (json, error);
 }
 
+static gboolean
+say_altered (const CroMonth *month)
+{
+  g_autofree char *altered = cro_month_altered_words (month);
+
+  if (altered != NULL)
+    g_printerr ("%s\n", altered);
+  return altered != NULL;
+}
+
 gboolean
 cro_cli_say_month_incomplete (const CroMonth *month)
 {
   char text[CRO_MONTH_CHARS];
   g_autoptr (GString) causes = g_string_new (NULL);
-  g_autofree char *altered = cro_month_altered_words (month);
+  gboolean is_altered = say_altered (month);
 
   cro_month_format (month->first, text);
-  if (altered != NULL)
-    g_printerr ("%s\n", altered);
   if (cro_month_is_whole (month))
-    return altered != NULL;
+    return is_altered;
   for (guint i = 0; i < month->questions->len; i++)
     {
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
@@ -167,6 +175,7 @@ print_against (CroBook         *book,
 {
   g_autoptr (CroMonth) from = NULL;
   g_autoptr (CroJson) json = NULL;
+  gboolean is_altered;
   CroDate first;
 
   if (!cro_cli_read_month (other, &first))
@@ -181,14 +190,18 @@ print_against (CroBook         *book,
     return CRO_CLI_FAILED;
   if (!check_closed (from) || !check_closed (month))
     return CRO_CLI_REFUSED;
+  is_altered = say_altered (from);
+  is_altered |= say_altered (month);
   if (!is_json)
     {
       cro_cli_print_bridge (book, from, month);
-      return CRO_CLI_DONE;
+      return is_altered ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
     }
   json = cro_json_new ();
   cro_cli_add_bridge_json (json, from, month);
-  return cro_cli_json_print (json, error) ? CRO_CLI_DONE : CRO_CLI_FAILED;
+  if (!cro_cli_json_print (json, error))
+    return CRO_CLI_FAILED;
+  return is_altered ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }
 
 /* A year's months side by side, and together. */
@@ -376,7 +389,8 @@ read_estimate (const char *text,
                gint64     *micro)
 {
   if (text == NULL
-      || (cro_decimal_parse (text, strlen (text), micro) == CRO_DECIMAL_OK && *micro >= 0))
+      || (cro_decimal_parse (text, strlen (text), micro) == CRO_DECIMAL_OK && *micro >= 0
+          && cro_decimal_may_be_entered (*micro)))
     return TRUE;
   g_printerr (_("--estimate must be money, 0 or more\n"));
   return FALSE;

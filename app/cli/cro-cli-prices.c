@@ -238,6 +238,14 @@ say_no_answer (const CroPriceList *list)
     case CRO_ANSWER_CONTRADICTS:
       g_printerr (_("“%s” contradicts what else is said of that line\n"), list->no_answer);
       break;
+    case CRO_ANSWER_MEASURED:
+      /* Translators: the number or the code of a line of a document. */
+      g_printerr (_("line “%s” counts a weight, a volume or pieces itself; it has no packs\n"), line);
+      break;
+    case CRO_ANSWER_NOTHING:
+      /* Translators: what was given to --is: the number or the code of a line, and nothing behind it. */
+      g_printerr (_("“%s” says nothing; write it as 3=Butter\n"), list->no_answer);
+      break;
     default:
       /* Translators: what was given to --is or --holds: the number or the code of a line, and what is said of it. */
       g_printerr (_("“%s” cannot be said of a line\n"), list->no_answer);
@@ -310,7 +318,7 @@ reason_of (const CroListRow *row)
 static void
 say_waiting (CroPricing *pricing)
 {
-  gboolean asks_pack = FALSE;
+  gboolean asks_pack = FALSE, is_unmatched = FALSE;
 
   for (guint i = 0; i < pricing->list->rows->len; i++)
     {
@@ -321,6 +329,7 @@ say_waiting (CroPricing *pricing)
       if (!cro_list_row_waits (row))
         continue;
       asks_pack |= cro_list_row_asks_pack (pricing->list, row);
+      is_unmatched |= row->item == CRO_NO_SLOT && !row->is_whole && !cro_list_row_is_talk (pricing->list, row);
       where = cro_words_list_row (row);
       if (reason != NULL)
         why = cro_words_list_reason (cro_book_get_model (pricing->book), pricing->list, row, reason);
@@ -333,6 +342,8 @@ say_waiting (CroPricing *pricing)
     }
   if (asks_pack)
     g_printerr (_("use --holds to say what one of a line’s packs holds\n"));
+  if (is_unmatched)
+    g_printerr (_("use --is to say what a line is, as 3=Butter\n"));
 }
 
 static void
@@ -562,7 +573,9 @@ cro_cli_prices (int    argc,
     return status;
   if (options.supplier == NULL || options.from == NULL)
     {
-      g_printerr (_("--supplier and --from are needed\n"));
+      g_printerr (options.supplier == NULL && options.from == NULL ? _("--supplier and --from are needed\n")
+                  : options.supplier == NULL                      ? _("--supplier is needed: whose prices they are\n")
+                                             : _("--from is needed: the day from which they hold (YYYY-MM-DD)\n"));
       return CRO_CLI_REFUSED;
     }
   options.reading.is_seller_right = options.accept_seller;

@@ -11,6 +11,10 @@
 
 #define CRO_MICRO INT64_C (1000000)
 
+/* What is entered, whatever it is of, stays below this, either way: so a double tells the thousandths of it apart,
+ * nine of them are still a sum that int64 holds, and a bar code of 13 digits is none. */
+#define CRO_ENTERED_BELOW (INT64_C (1000000000000) * CRO_MICRO)
+
 /* "-" and a 20-digit integer, a point, six places, NUL. */
 #define CRO_DECIMAL_CHARS 32
 
@@ -40,6 +44,12 @@ bool cro_decimal_multiply (int64_t  a_micro,
 /* The nearest millionth to value, half away from zero. */
 bool cro_decimal_from_double (double   value,
                               int64_t *result_micro);
+
+static inline bool
+cro_decimal_may_be_entered (int64_t micro)
+{
+  return micro > -CRO_ENTERED_BELOW && micro < CRO_ENTERED_BELOW;
+}
 
 /* Exact division of the integer by a million, rounded once to the nearest double. */
 static inline double

@@ -22,6 +22,7 @@ typedef enum
   CRO_FAULT_DOUBLE_COLUMN,
   CRO_FAULT_MISSING_COLUMN,
   CRO_FAULT_MISSING_VALUE,
+  CRO_FAULT_NOT_EMPTY,         /* detail: what leaves nothing to be said here, as the kind "other" */
   CRO_FAULT_NOT_A_NUMBER,
   CRO_FAULT_TOO_MANY_PLACES,
   CRO_FAULT_TOO_LARGE,

@@ -39,6 +39,7 @@ typedef enum
   CRO_INVOICE_ERROR_NOT_IN_PDF,  /* a PDF file without an invoice in it */
   CRO_INVOICE_ERROR_LOCKED,      /* a PDF file that is encrypted */
   CRO_INVOICE_ERROR_NO_LINES,
+  CRO_INVOICE_ERROR_SEVERAL,     /* a PDF file with more than one invoice in it */
 } CroInvoiceError;
 
 #define CRO_INVOICE_ERROR (cro_invoice_error_quark ())

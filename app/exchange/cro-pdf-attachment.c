@@ -2,9 +2,9 @@
  *
  * An embedded file is an ordinary stream object (7.3.8), which never stands within another (7.5.7), and
  * a file that is an invoice is not encrypted (ISO 19005-3, 6.1.3). So the streams are gone through as
- * they stand, each unpacked a little, until one is an invoice: no cross-reference is followed, which
- * could be damaged or lead round in a circle, and no page is looked at. A library that draws pages
- * would bring all that they can hold. */
+ * they stand, each unpacked a little: no cross-reference is followed, which could be damaged or lead
+ * round in a circle, and no page is looked at. A library that draws pages would bring all that they can
+ * hold. Of two invoices that differ none is taken: what the names of attachments are for is not asked. */
 #include "cro-invoice-private.h"
 
 #include <string.h>
@@ -126,18 +126,65 @@ unpack (const Stream *stream,
   return status == Z_OK || status == Z_STREAM_END;
 }
 
-static gboolean
-is_invoice (const Stream *stream,
-            GByteArray   *bytes)
+/* What a stream is: no XML of the kind, another document of its family, or an invoice. */
+typedef enum
 {
-  static const char *const names[] = { "urn:un:unece:uncefact:data:standard:CrossIndustryInvoice:",
-                                       "urn:oasis:names:specification:ubl:schema:xsd:" };
+  OTHER,
+  OF_FAMILY,
+  INVOICE,
+} Kind;
+
+static Kind
+kind_of (const Stream *stream,
+         GByteArray   *bytes)
+{
+  static const struct { const char *name; Kind kind; } names[] = {
+    { "urn:un:unece:uncefact:data:standard:CrossIndustryInvoice:", INVOICE },
+    { "urn:oasis:names:specification:ubl:schema:xsd:Invoice-2", INVOICE },
+    { "urn:oasis:names:specification:ubl:schema:xsd:CreditNote-2", INVOICE },
+    { "urn:oasis:names:specification:ubl:schema:xsd:", OF_FAMILY },
+  };
 
   g_byte_array_set_size (bytes, 0);
   unpack (stream, MOST_PACKED_LOOKED_AT, MOST_LOOKED_AT, bytes);
   for (gsize i = 0; bytes->len > 0 && i < G_N_ELEMENTS (names); i++)
-    if (find ((const char *) bytes->data, bytes->len, names[i]) != NULL)
-      return TRUE;
+    if (find ((const char *) bytes->data, bytes->len, names[i].name) != NULL)
+      return names[i].kind;
+  return OTHER;
+}
+
+/* NULL with error. */
+static GByteArray *
+unpack_all (const Stream  *stream,
+            GError       **error)
+{
+  g_autoptr (GByteArray) unpacked = g_byte_array_new ();
+
+  if (!unpack (stream, stream->length, CRO_INVOICE_MOST_BYTES + 1, unpacked))
+    g_set_error_literal (error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_DAMAGED, "PDF");
+  else if (unpacked->len > CRO_INVOICE_MOST_BYTES)
+    g_set_error_literal (error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_TOO_LARGE, "bytes");
+  else
+    return g_steal_pointer (&unpacked);
+  return NULL;
+}
+
+/* The same file may stand there twice, as where it was saved anew behind what it was; but not as often as somebody
+ * who means harm can pack it. */
+#define MOST_COPIES 4
+
+static gboolean
+is_same (const Stream  *stream,
+         GByteArray    *as,
+         GError       **error)
+{
+  g_autoptr (GByteArray) other = unpack_all (stream, error);
+
+  if (other == NULL)
+    return FALSE;
+  if (other->len == as->len && memcmp (other->data, as->data, as->len) == 0)
+    return TRUE;
+  g_set_error_literal (error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_SEVERAL, "PDF");
   return FALSE;
 }
 
@@ -147,25 +194,38 @@ cro_pdf_find_invoice (const char  *bytes,
                       gsize       *found,
                       GError     **error)
 {
-  g_autoptr (GByteArray) unpacked = g_byte_array_new ();
+  g_autoptr (GByteArray) head = g_byte_array_new (), invoice = NULL;
+  Kind of = OTHER;
   const char *at = bytes;
+  guint n_copies = 0;
   Stream stream;
 
-  while (next_stream (bytes, length, &at, &stream))
+  while (n_copies <= MOST_COPIES && next_stream (bytes, length, &at, &stream))
     {
-      if (!is_invoice (&stream, unpacked))
+      Kind kind = kind_of (&stream, head);
+
+      if (kind == OTHER || kind < of || (kind == of && kind == OF_FAMILY))
         continue;
-      g_byte_array_set_size (unpacked, 0);
-      if (!unpack (&stream, stream.length, CRO_INVOICE_MOST_BYTES + 1, unpacked))
-        g_set_error_literal (error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_DAMAGED, "PDF");
-      else if (unpacked->len > CRO_INVOICE_MOST_BYTES)
-        g_set_error_literal (error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_TOO_LARGE, "bytes");
-      else
-        {
-          *found = unpacked->len;
-          return (char *) g_byte_array_free (g_steal_pointer (&unpacked), FALSE);
-        }
+      if (kind == of && !is_same (&stream, invoice, error))
+        return NULL;
+      n_copies += kind == of;
+      if (kind == of)
+        continue;
+      g_clear_pointer (&invoice, g_byte_array_unref);
+      invoice = unpack_all (&stream, error);
+      if (invoice == NULL)
+        return NULL;
+      of = kind;
+    }
+  if (n_copies > MOST_COPIES)
+    {
+      g_set_error_literal (error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_SEVERAL, "PDF");
       return NULL;
+    }
+  if (invoice != NULL)
+    {
+      *found = invoice->len;
+      return (char *) g_byte_array_free (g_steal_pointer (&invoice), FALSE);
     }
   if (find (bytes, length, "/Encrypt") != NULL)
     g_set_error_literal (error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_LOCKED, "PDF");

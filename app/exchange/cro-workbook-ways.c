@@ -112,12 +112,12 @@ static void
 write_way (CroPen                  *pen,
            CroWorkbookTextId        label,
            double                   cost,
+           CroWorkbookKnown         known,
            const CroWorkbookFigure *figure,
            const char              *formula,
            guint32                  menu_row)
 {
   CroPlace menu = { NULL, "J$", menu_row };
-  CroWorkbookKnown known = figure->known[CRO_WORKBOOK_FOOD];
 
   cro_pen_set_level (pen, 1);
   cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, label));
@@ -143,6 +143,6 @@ cro_workbook_write_ways (CroPen                 *pen,
 
   if (isnan (menu->cheapest))
     return;
-  write_way (pen, CRO_WT_CHEAPEST, menu->cheapest, &menu->figure, cheapest, menu_row);
-  write_way (pen, CRO_WT_DEAREST, menu->dearest, &menu->figure, dearest, menu_row);
+  write_way (pen, CRO_WT_CHEAPEST, menu->cheapest, menu->known_cheapest, &menu->figure, cheapest, menu_row);
+  write_way (pen, CRO_WT_DEAREST, menu->dearest, menu->known_dearest, &menu->figure, dearest, menu_row);
 }

@@ -284,7 +284,8 @@ typedef struct
 {
   const char        *name;
   guint32            first_entry, n_entries;
-  double             cheapest, dearest;  /* of the ways through its choices; NaN: it has none */
+  double             cheapest, dearest;  /* of the ways through its choices; NaN: it has none … */
+  CroWorkbookKnown   known_cheapest, known_dearest;  /* … and how much is known of them */
   CroWorkbookFigure  figure;
 } CroWorkbookMenu;
 

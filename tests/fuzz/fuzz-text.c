@@ -85,10 +85,11 @@ LLVMFuzzerTestOneInput (const uint8_t *data,
                                                   &measured));
     }
   {
+    const CroPriceOf of = { "EUR", CRO_TAX_WITHOUT, TRUE, pack };
     g_auto (CroEntry) price = { 0 }, money = { 0 }, date = { 0 };
 
-    check (text, &price, cro_entry_price (text, "EUR", &pack, cro_words_entry (), &price));
-    check (text, &money, cro_entry_money (text, "GBP", CRO_RANGE_AT_LEAST_0, &money));
+    check (text, &price, cro_entry_price (text, &of, cro_words_entry (), &price));
+    check (text, &money, cro_entry_money (text, "GBP", CRO_TAX_WITH, CRO_RANGE_AT_LEAST_0, &money));
     check (text, &date, cro_entry_date (text, &date));
   }
   cro_pack_from_text (text, CRO_UNIT_KG, cro_words_entry (), &read);

@@ -16,6 +16,7 @@ static const char *const kinds[] = {
   [CRO_FAULT_DOUBLE_COLUMN] = "double column",
   [CRO_FAULT_MISSING_COLUMN] = "missing column",
   [CRO_FAULT_MISSING_VALUE] = "missing value",
+  [CRO_FAULT_NOT_EMPTY] = "not empty",
   [CRO_FAULT_NOT_A_NUMBER] = "not a number",
   [CRO_FAULT_TOO_MANY_PLACES] = "too many places",
   [CRO_FAULT_TOO_LARGE] = "too large",

@@ -71,6 +71,21 @@ cro_figure_of_plate (CroFigures *figures,
   return figure;
 }
 
+/* What costs at least as much as an alternative that is known costs no less than that. */
+static gboolean
+may_be_cheapest (const CroMenuWays *ways,
+                 const double      *cost,
+                 const gboolean    *is_open,
+                 guint              of)
+{
+  if (ways->ways[of].choice == CRO_NO_CHOICE)
+    return TRUE;
+  for (guint i = 0; i < ways->plates->len; i++)
+    if (ways->ways[i].choice == ways->ways[of].choice && !is_open[i] && cost[i] <= cost[of])
+      return FALSE;
+  return TRUE;
+}
+
 /* Alternatives are compared in what their takers get, however often they are taken. */
 static void
 set_range (CroFigures        *figures,
@@ -79,6 +94,7 @@ set_range (CroFigures        *figures,
 {
   guint n = ways->plates->len;
   g_autofree double *cost = g_new (double, n + 1);
+  g_autofree gboolean *is_open = g_new (gboolean, n + 1);
 
   for (guint i = 0; i < n; i++)
     {
@@ -87,7 +103,12 @@ set_range (CroFigures        *figures,
 
       add_guest (figures, entry->plate, cro_decimal_to_double (entry->servings), &taker);
       cost[i] = taker.cost;
+      is_open[i] = taker.is_incomplete;
+      figure->is_cheapest_open |= taker.is_incomplete && taker.has_credit;
+      figure->is_dearest_open |= taker.is_incomplete;
     }
+  for (guint i = 0; i < n; i++)
+    figure->is_cheapest_open |= is_open[i] && may_be_cheapest (ways, cost, is_open, i);
   if (!cro_way_range (ways->ways, cost, n, &figure->cheapest, &figure->dearest))
     figure->cheapest = figure->dearest = NAN;
 }

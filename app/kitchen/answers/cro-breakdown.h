@@ -38,6 +38,7 @@ typedef struct
   double      bite;         /* a plate's cost per bite */
   double      cheapest;     /* of the ways through a menu's choices; NaN without a choice */
   double      dearest;
+  gboolean    is_cheapest_open, is_dearest_open;  /* something is missing of that way, or of one that may be it */
   gboolean    is_over_target;
   gboolean    is_incomplete;
   gboolean    has_credit;   /* a credit stands below: an incomplete cost is no lower bound */

@@ -145,6 +145,9 @@ meet (CroFigures *figures,
 {
   Slope slope = { figures->graph.item_of_node[node], figures->effect[node], 0 };
 
+  /* What a guest costs here is food. */
+  if (cro_model_item (figures->model, slope.item)->is_disposable)
+    return;
   if (figures->model->measures[slope.item].trim_yield != 0)
     slope.of_inverse = cro_mover_charged_by_trim (figures, slope.item)
                        * cro_decimal_to_double (figures->model->measures[slope.item].trim_yield)

@@ -95,23 +95,26 @@ add_purchases (CroBook  *book,
 
 /* --- All ---------------------------------------------------------------------------------------------- */
 
-static gboolean
-add_ingredient (CroBook  *book,
-                guint32   item,
-                GArray   *doubts,
-                GError  **error)
+static void
+add_fields_of_ingredient (CroModel *model,
+                          guint32   item,
+                          GArray   *doubts)
+{
+  add_percent (doubts, model, CRO_REF (CRO_REF_ITEM, item), "ingredient", "trim_yield_pct_micro",
+               model->measures[item].trim_yield);
+  add_density (doubts, CRO_REF (CRO_REF_ITEM, item), cro_model_item (model, item)->density);
+}
+
+static void
+add_packs (CroBook *book,
+           guint32  item,
+           GArray  *history,
+           GArray  *doubts)
 {
   CroModel *model = cro_book_get_model (book);
   const CroItem *of = cro_model_item (model, item);
-  g_autoptr (GArray) history = NULL;
 
-  add_percent (doubts, model, CRO_REF (CRO_REF_ITEM, item), "ingredient", "trim_yield_pct_micro",
-               model->measures[item].trim_yield);
-  add_density (doubts, CRO_REF (CRO_REF_ITEM, item), of->density);
-  if (of->n_offers == 0)
-    return TRUE;
-  history = cro_price_history_new (book, item, error);
-  for (guint32 i = 0; history != NULL && i < of->n_offers; i++)
+  for (guint32 i = 0; i < of->n_offers; i++)
     {
       guint32 offer = g_array_index (model->offer_order, guint32, of->first_offer + i);
       CroDoubt doubt;
@@ -123,7 +126,35 @@ add_ingredient (CroBook  *book,
       if (cro_doubt_of_offer (book, offer, history, &doubt))
         g_array_append_val (doubts, doubt);
     }
+}
+
+static gboolean
+add_ingredient (CroBook  *book,
+                guint32   item,
+                GArray   *doubts,
+                GError  **error)
+{
+  g_autoptr (GArray) history = NULL;
+
+  add_fields_of_ingredient (cro_book_get_model (book), item, doubts);
+  if (cro_model_item (cro_book_get_model (book), item)->n_offers == 0)
+    return TRUE;
+  history = cro_price_history_new (book, item, error);
+  if (history != NULL)
+    add_packs (book, item, history, doubts);
   return history != NULL;
+}
+
+GArray *
+cro_doubts_of_ingredient (CroBook *book,
+                          guint32  item,
+                          GArray  *history)
+{
+  GArray *doubts = g_array_new (FALSE, FALSE, sizeof (CroDoubt));
+
+  add_fields_of_ingredient (cro_book_get_model (book), item, doubts);
+  add_packs (book, item, history, doubts);
+  return doubts;
 }
 
 static void

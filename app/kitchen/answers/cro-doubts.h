@@ -11,6 +11,11 @@ GArray  *cro_doubts_below     (CroBook     *book,
                                CroRef       thing,
                                GError     **error);
 
+/* Those of an ingredient and its packs. history: its own (cro_price_history_new). Elements CroDoubt. */
+GArray  *cro_doubts_of_ingredient (CroBook *book,
+                               guint32      item,
+                               GArray      *history);
+
 /* All of a book, in the order of its tables. Elements CroDoubt; NULL on failure. */
 GArray  *cro_doubts_list      (CroBook     *book,
                                GError     **error);

@@ -31,7 +31,30 @@ cro_known_of_cost (const CroFigure *figure)
 }
 
 CroKnown
-cro_known_of_labour (const CroFigure *figure,
+cro_known_of_cheapest (const CroFigure *figure)
+{
+  return known (figure->is_cheapest_open, figure->has_credit, figure->cheapest);
+}
+
+CroKnown
+cro_known_of_dearest (const CroFigure *figure)
+{
+  return known (figure->is_dearest_open, figure->has_credit, figure->dearest);
+}
+
+static gboolean
+is_bought (CroModel   *model,
+           const char     *name)
+{
+  for (guint32 item = 0; item < model->items->len; item++)
+    if (cro_model_item (model, item)->name == name)
+      return model->measures[item].is_bought;
+  return FALSE;
+}
+
+CroKnown
+cro_known_of_labour (CroModel        *model,
+                     const CroFigure *figure,
                      GArray          *causes)
 {
   for (guint i = 0; i < causes->len; i++)
@@ -41,6 +64,11 @@ cro_known_of_labour (const CroFigure *figure,
       case CRO_CAUSE_RATE:
       case CRO_CAUSE_CREDIT:
         break;
+      case CRO_CAUSE_DENSITY:
+      case CRO_CAUSE_PIECE:
+        if (is_bought (model, g_array_index (causes, CroCause, i).name))
+          break;
+        return known (TRUE, FALSE, figure->labour);
       default:
         return known (TRUE, FALSE, figure->labour);
       }

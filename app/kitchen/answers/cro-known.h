@@ -25,8 +25,15 @@ CroKnown cro_known_of_bits   (guint64          bits,
 
 CroKnown cro_known_of_cost   (const CroFigure *figure);
 
-/* Of labour: a price that is missing leaves it whole. causes are those of the figure. */
-CroKnown cro_known_of_labour (const CroFigure *figure,
+/* Of the cheapest and of the dearest way through a menu's choices: one that lacks nothing is known whole,
+ * whatever others lack. */
+CroKnown cro_known_of_cheapest (const CroFigure *figure);
+CroKnown cro_known_of_dearest  (const CroFigure *figure);
+
+/* Of labour: what is bought bears none, so that neither its price nor its weight leaves it open. causes are those
+ * of the figure. */
+CroKnown cro_known_of_labour (CroModel        *model,
+                              const CroFigure *figure,
                               GArray          *causes);
 
 /* Whether labour is a figure: where nobody entered minutes 0 would be taken for one. */

@@ -31,7 +31,7 @@ input_grams (CroFigures *figures,
   return grams;
 }
 
-/* Of the main output, weighed; 0: it is a yield, or cannot be had in grams. */
+/* Of the main output, as weighed or as its yield of what goes in; 0: it cannot be had in grams. */
 static double
 output_grams (CroFigures *figures,
               guint32     recipe)
@@ -42,10 +42,7 @@ output_grams (CroFigures *figures,
   if (cro_figures_outputs (figures, recipe, &outputs) == 0)
     return 0;
   output = &cro_model_item (figures->model, outputs[0])->output;
-  return output->amount == 0
-             ? 0
-             : output->finished
-                   * figures->model->measures[outputs[0]].grams[cro_unit_get (output->unit)->base];
+  return output->finished * figures->model->measures[outputs[0]].grams[cro_unit_get (output->unit)->base];
 }
 
 gboolean

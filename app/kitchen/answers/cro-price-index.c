@@ -21,6 +21,8 @@ typedef struct
   guint32      *items;      /* [n] */
   guint        *category;   /* [n]: index into all */
   double       *before, *after, *quantity; /* [n]: of a link */
+  gboolean     *is_untold;  /* [n]: more was bought of it than quantity tells */
+  gboolean     *is_in;      /* [n]: the basket of any link */
   GArray       *all;        /* CroPriceIndex */
 } Indices;
 
@@ -86,16 +88,51 @@ fill_basket (Indices *self,
              CroDate  day)
 {
   g_autofree double *by_item = g_new0 (double, self->model->items->len + 1);
+  g_autofree gboolean *is_untold = g_new0 (gboolean, self->model->items->len + 1);
 
   for (guint i = 0; i < self->bought->len; i++)
     {
       const CroBought *row = &g_array_index (self->bought, CroBought, i);
 
-      if (row->item != CRO_NO_SLOT && !isnan (row->amount) && row->date <= day && row->date > day - BASKET_DAYS)
+      if (row->item == CRO_NO_SLOT || row->date > day || row->date <= day - BASKET_DAYS)
+        continue;
+      if (isnan (row->amount))
+        is_untold[row->item] = TRUE;
+      else
         by_item[row->item] += row->amount;
     }
   for (guint i = 0; i < self->n; i++)
-    self->quantity[i] = by_item[self->items[i]];
+    {
+      self->quantity[i] = by_item[self->items[i]];
+      self->is_untold[i] = is_untold[self->items[i]];
+    }
+}
+
+/* What was bought and is not in the link, or not all of it, leaves the index of its category open, and that
+ * of all. */
+static void
+note_basket (Indices *self)
+{
+  for (guint i = 0; i < self->n; i++)
+    {
+      gboolean is_priced = !isnan (self->before[i] + self->after[i]);
+
+      self->is_in[i] |= self->before[i] > 0 && self->after[i] > 0 && self->quantity[i] > 0;
+      if (self->is_untold[i] || (self->quantity[i] > 0 && !is_priced))
+        g_array_index (self->all, CroPriceIndex, 0).is_open
+            = g_array_index (self->all, CroPriceIndex, self->category[i]).is_open = TRUE;
+    }
+}
+
+static void
+count_in (Indices *self)
+{
+  for (guint i = 0; i < self->n; i++)
+    if (self->is_in[i])
+      {
+        g_array_index (self->all, CroPriceIndex, 0).n_in++;
+        g_array_index (self->all, CroPriceIndex, self->category[i]).n_in++;
+      }
 }
 
 /* The link of one category; 0 is all of them. */
@@ -122,6 +159,7 @@ add_link (Indices *self,
       self->before[i] = cro_price_past_cost (self->past, self->items[i], first);
       self->after[i] = cro_price_past_cost (self->past, self->items[i], last);
     }
+  note_basket (self);
   for (guint c = 0; c < self->all->len; c++)
     {
       CroPriceIndex *index = &g_array_index (self->all, CroPriceIndex, c);
@@ -201,13 +239,16 @@ cro_price_indices_new (CroBook       *book,
   g_autofree guint *category = g_new (guint, most);
   g_autofree double *before = g_new (double, most), *after = g_new (double, most);
   g_autofree double *quantity = g_new0 (double, most);
-  Indices self = { book, model, past, MIN (from, to), to, bought, 0, items, category, before, after, quantity, all };
+  g_autofree gboolean *is_untold = g_new0 (gboolean, most), *is_in = g_new0 (gboolean, most);
+  Indices self = { book, model, past, MIN (from, to), to, bought, 0, items, category, before, after, quantity,
+                   is_untold, is_in, all };
 
   g_array_set_clear_func (all, clear);
   if (bought == NULL || !read_categories (&self, error))
     return NULL;
   for (CroDate day = self.from; day < to; day = next_month (day))
     add_link (&self, day, MIN (next_month (day), to));
+  count_in (&self);
   add_bought (&self);
   if (all->len > 2)
     qsort (&g_array_index (all, CroPriceIndex, 1), all->len - 1, sizeof (CroPriceIndex), compare);

@@ -14,7 +14,9 @@ G_BEGIN_DECLS
 typedef struct
 {
   char    *category;    /* NULL: those without one */
-  guint    n;           /* ingredients in it */
+  guint    n;           /* ingredients of it */
+  guint    n_in;        /* of them, in the basket of a link */
+  gboolean is_open;     /* some were bought and have no price on a day, or in an amount that is not known */
   double   index;       /* NaN: nothing of it was in a basket */
   CroDate  since;       /* the first day of its chain */
   double   bought;      /* net, behind the first day */

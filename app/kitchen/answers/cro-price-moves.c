@@ -7,6 +7,7 @@
 #include "cro-effects.h"
 #include "cro-kind.h"
 #include "cro-money.h"
+#include "cro-moves-known.h"
 #include "cro-plate.h"
 #include "cro-sold.h"
 
@@ -33,13 +34,13 @@ draw_course (CroPriceMove *move,
                                        : CRO_COURSE_HIGH / 2;
 }
 
-/* What differs by rounding alone has not moved. */
+/* What differs by rounding alone has not moved; NaN without a price on one of both days. */
 static double
 added_of (const CroPriceMove *move)
 {
   double added = move->now - move->before;
 
-  return fabs (added) > CRO_ALLOWED * fabs (move->before) ? added : 0;
+  return fabs (added) <= CRO_ALLOWED * fabs (move->before) ? 0 : added;
 }
 
 static gboolean
@@ -136,11 +137,35 @@ thing_of_id (CroModel *model,
   return menu != CRO_NO_SLOT ? CRO_REF (CRO_REF_MENU, menu) : CRO_REF_NOWHERE;
 }
 
+/* What a move does where more may be charged of the ingredient than is known. */
+static guint
+bits_of (const CroPriceMove *move)
+{
+  double added = added_of (move);
+
+  return isnan (added) ? CRO_MOVES_NOT_KNOWN : added > 0 ? CRO_MOVES_ROSE : added < 0 ? CRO_MOVES_FELL : 0;
+}
+
+static void
+value_move (CroPriceMove *move,
+            double        quantity,
+            gboolean      is_open)
+{
+  double added = added_of (move);
+
+  if (is_open || (isnan (added) && quantity != 0))
+    move->known = cro_moves_known (bits_of (move));
+  move->money = quantity == 0 ? 0 : quantity * added;
+  if (quantity == 0 && move->known != CRO_KNOWN_WHOLE)
+    move->money = NAN;
+}
+
 static void
 add_money (CroPriceMoves *self,
            CroFigures    *figures,
            GHashTable    *sold)
 {
+  g_autofree guint8 *open = NULL;
   GHashTableIter iter;
   gpointer one;
 
@@ -155,14 +180,14 @@ add_money (CroPriceMoves *self,
         cro_effects_add (figures, thing, cro_decimal_to_double (((const CroSold *) one)->sold));
     }
   cro_effects_run (figures);
+  open = cro_moves_open_nodes (figures);
   for (guint i = 0; i < self->items->len; i++)
     {
       CroPriceMove *move = &g_array_index (self->items, CroPriceMove, i);
-      double quantity = figures->effect[cro_figures_node (figures, move->item)];
+      guint32 node = cro_figures_node (figures, move->item);
 
-      if (cro_model_item (figures->model, move->item)->is_disposable)
-        continue;
-      move->money = isnan (move->now - move->before) ? quantity == 0 ? 0 : NAN : quantity * added_of (move);
+      if (!cro_model_item (figures->model, move->item)->is_disposable)
+        value_move (move, figures->effect[node], open[node]);
     }
   cro_effects_clear (figures);
 }
@@ -190,6 +215,23 @@ sweep_added (CroPriceMoves *self,
   return row;
 }
 
+/* What moved of what each row is charged an unknown amount of: CroMovesBits. Owned. */
+static guint8 *
+sweep_open (CroPriceMoves *self,
+            CroFigures    *figures)
+{
+  g_autofree guint8 *moved = g_new0 (guint8, figures->graph.n_items + 1);
+
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      const CroPriceMove *move = &g_array_index (self->items, CroPriceMove, i);
+
+      if (!cro_model_item (figures->model, move->item)->is_disposable)
+        moved[cro_figures_node (figures, move->item)] = (guint8) bits_of (move);
+    }
+  return cro_moves_open_rows (figures, moved);
+}
+
 static double
 added_to_plate (CroFigures   *figures,
                 const double *row,
@@ -201,17 +243,26 @@ added_to_plate (CroFigures   *figures,
          * row[cro_figures_row (figures, plate)];
 }
 
+/* *open: the bits of its plates. */
 static double
 added_to_menu (CroFigures   *figures,
                const double *row,
-               guint32       menu)
+               const guint8 *open_rows,
+               guint32       menu,
+               guint        *open)
 {
   g_autoptr (CroMenuWays) ways = cro_menu_ways_new (figures->model, menu);
   double added = 0;
 
+  *open = 0;
   for (guint i = 0; i < ways->plates->len; i++)
-    added += ways->taken[i]
-             * added_to_plate (figures, row, ((const CroMenuPlate *) ways->plates->pdata[i])->plate);
+    {
+      guint32 plate = ((const CroMenuPlate *) ways->plates->pdata[i])->plate;
+
+      added += ways->taken[i] * added_to_plate (figures, row, plate);
+      if (ways->taken[i] > 0)
+        *open |= open_rows[cro_figures_row (figures, plate)];
+    }
   return added;
 }
 
@@ -261,17 +312,20 @@ add_thing (CroPriceMoves        *self,
            GHashTable           *sold,
            const CroPriceMove  **by_node,
            CroRef                thing,
-           double                added)
+           double                added,
+           guint                 open)
 {
-  CroThingMove move = { .thing = thing, .added = added };
+  CroThingMove move = { .thing = thing, .added = added, .known = cro_moves_known (open) };
 
   move.now = thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
                                         : cro_figure_of_plate (figures, thing.slot);
   if (!(fabs (added) > CRO_ALLOWED * fabs (move.now.cost)))
+    move.added = 0;
+  if (move.added == 0 && move.known == CRO_KNOWN_WHOLE)
     return;
   move.sold = sold_of (sold, id_of (figures->model, thing));
-  move.money = move.sold * added;
-  move.through = find_through (figures, thing, added, by_node);
+  move.money = move.sold * move.added;
+  move.through = find_through (figures, thing, move.added, by_node);
   g_array_append_val (self->things, move);
 }
 
@@ -299,15 +353,21 @@ add_things (CroPriceMoves *self,
 {
   CroModel *model = figures->model;
   g_autofree double *row = sweep_added (self, figures);
+  g_autofree guint8 *open_rows = sweep_open (self, figures);
   g_autofree const CroPriceMove **by_node = by_node_new (self, figures);
+  guint open;
 
   for (guint32 slot = 0; slot < model->recipes->len; slot++)
     if (cro_kind_name (model, CRO_KIND_PLATE, slot) != NULL)
       add_thing (self, figures, sold, by_node, CRO_REF (CRO_REF_RECIPE, slot),
-                 added_to_plate (figures, row, slot));
+                 added_to_plate (figures, row, slot), open_rows[cro_figures_row (figures, slot)]);
   for (guint32 slot = 0; slot < model->menus->len; slot++)
     if (cro_kind_name (model, CRO_KIND_MENU, slot) != NULL)
-      add_thing (self, figures, sold, by_node, CRO_REF (CRO_REF_MENU, slot), added_to_menu (figures, row, slot));
+      {
+        double added = added_to_menu (figures, row, open_rows, slot, &open);
+
+        add_thing (self, figures, sold, by_node, CRO_REF (CRO_REF_MENU, slot), added, open);
+      }
   g_array_sort (self->things, compare);
 }
 

@@ -3,14 +3,15 @@
  *
  * A cost is linear in the unit costs of ingredients, so that what all moves together do to a plate is the
  * sum of what each does: one sweep of the differences gives every plate, one reverse sweep of all that was
- * sold every ingredient. What has no price on either day moves nothing.
+ * sold every ingredient. Of what has no price on one of both days, and of what is charged in an amount that is
+ * not known (cro-moves-known.h), only a part or nothing is known.
  *
  * Units      Book currency per base unit, or per guest; percentages where a name says pct. What does not
  *            exist is NaN.
  * Ownership  Names are the model's. */
 #pragma once
 
-#include "cro-breakdown.h"
+#include "cro-known.h"
 #include "cro-price-past.h"
 #include "cro-ref.h"
 
@@ -30,16 +31,19 @@ typedef struct
   gboolean is_rate_alone; /* prices of the first day at the exchange rates of the last make the same */
   double  bought;       /* net, behind the first day; NaN: no purchase of anything was booked */
   double  share_pct;    /* of all food and disposables that were bought */
-  double  money;        /* what the move adds to the cost of what was sold lately (cro-sold.h); NaN: nothing was */
+  double  money;        /* what the move adds to the cost of what was sold lately (cro-sold.h); NaN: nothing was,
+                           or nothing of it is known */
+  CroKnown known;       /* of money */
   guint8  course[CRO_COURSE_POINTS];
 } CroPriceMove;
 
-/* A plate or a menu whose cost the moves change. */
+/* A plate or a menu whose cost the moves change, or may. */
 typedef struct
 {
   CroRef    thing;
   CroFigure now;
-  double    added;      /* to a guest's food cost since the first day */
+  double    added;      /* to a guest's food cost since the first day; 0 where nothing of it is known */
+  CroKnown  known;      /* of added */
   double    sold;       /* lately; NaN: nothing at all was */
   double    money;      /* sold times added */
   guint32   through;    /* the ingredient that adds or takes most */

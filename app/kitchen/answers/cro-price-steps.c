@@ -10,6 +10,7 @@
 #include "cro-plate.h"
 #include "cro-selling-steps.h"
 #include "cro-sold-as.h"
+#include "cro-sold.h"
 
 /* Of the house's prices: on either side of the one in force, and beyond the one that holds. */
 #define AROUND 3
@@ -315,18 +316,6 @@ read_sales (CroBook  *book,
   return NULL;
 }
 
-/* Sales are entered some days later: days for which there are none yet say nothing. */
-static CroDate
-last_day (GArray  *sales,
-          CroDate  today)
-{
-  CroDate last = G_MININT32;
-
-  for (guint i = 0; i < sales->len; i++)
-    last = MAX (last, g_array_index (sales, Sale, i).date);
-  return last > today - CRO_SOLD_DAYS ? last : today;
-}
-
 GHashTable *
 cro_sold_by_price_new (CroBook  *book,
                        CroRef    thing,
@@ -344,9 +333,10 @@ cro_sold_by_price_new (CroBook  *book,
   g_autoptr (GArray) sales = steps != NULL ? read_sales (book, id, today, error) : NULL;
   g_autoptr (GHashTable) sold = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
 
-  if (sales == NULL)
+  if (sales == NULL || !cro_sold_last (book, last, error))
     return NULL;
-  *last = last_day (sales, today);
+  if (*last == G_MININT32)
+    *last = today;
   /* Only where something was sold at all: 0 would be taken for an answer. */
   if (sales->len > 0)
     count_asked (sold, steps, undated, *last);

@@ -43,11 +43,9 @@ typedef struct
   gint64   sold;         /* in 28 days at this price; CRO_NOT_SET: it was never asked then */
 } CroPriceStep;
 
-#define CRO_SOLD_DAYS 28
-
-/* What was sold of a plate or a menu by itself in 28 days, by the price that was in force: gint64 * →
- * gint64 *. *last is the last of these days: the book's date, or where sales were entered up to a
- * day in the 28 before it that day. Empty where nothing was ever sold. Owned; NULL with error. */
+/* What was sold of a plate or a menu by itself in 28 days (cro-sold.h), by the price that was in force: gint64 * →
+ * gint64 *. *last is the last of these days: that of the newest sale of anything, else the book's date. Empty where
+ * it was never sold. Owned; NULL with error. */
 GHashTable *cro_sold_by_price_new (CroBook        *book,
                                    CroRef          thing,
                                    CroDate        *last,

@@ -101,6 +101,7 @@ is_of_other_pack (double          ratio,
 static void
 look_at_pack (const CroOffer *last,
               double          last_over_this,
+              gboolean        is_pack_said,
               CroLook        *look)
 {
   /* Nobody pays that price for another pack: it is another question. */
@@ -108,7 +109,7 @@ look_at_pack (const CroOffer *last,
     return;
   if (last_over_this > 1 + CRO_ALLOWED && look->ratio > sqrt (last_over_this))
     look->kind = CRO_LOOK_SHRANK;
-  else if (last_over_this < 1 - CRO_ALLOWED && look->ratio < sqrt (last_over_this))
+  else if (!is_pack_said && last_over_this < 1 - CRO_ALLOWED && look->ratio < sqrt (last_over_this))
     look->kind = CRO_LOOK_PACK;
   if (look->kind != CRO_LOOK_NOTHING)
     look->pack = cro_pack_of (last);
@@ -118,6 +119,7 @@ CroLook
 cro_second_look_at (const CroOffer   *last,
                     const CroOffer   *then,
                     const CroMeasure *measure,
+                    gboolean          is_pack_said,
                     const double     *past,
                     gsize             n)
 {
@@ -128,13 +130,13 @@ cro_second_look_at (const CroOffer   *last,
   if (!(before > 0) || !isfinite (unit_cost))
     return look;
   look.ratio = unit_cost / before;
-  look_at_pack (last, last_over_this, &look);
+  look_at_pack (last, last_over_this, is_pack_said, &look);
   if (look.kind != CRO_LOOK_NOTHING || !is_beyond (look.ratio))
     return look;
   slip = cro_doubt_slip (look.ratio);
   if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (then->price) / slip, &look.meant))
     look.kind = slip == 1000 || slip == 0.001 ? CRO_LOOK_THOUSANDS : CRO_LOOK_SLIP;
-  else if (is_of_other_pack (look.ratio, last, then, last_over_this, &look.pack))
+  else if (!is_pack_said && is_of_other_pack (look.ratio, last, then, last_over_this, &look.pack))
     look.kind = CRO_LOOK_PACK;
   else if (is_far (unit_cost, past, n))
     look.kind = CRO_LOOK_FAR;
@@ -146,7 +148,7 @@ cro_second_look_beside (const CroOffer   *other,
                         const CroOffer   *then,
                         const CroMeasure *measure)
 {
-  CroLook look = cro_second_look_at (other, then, measure, NULL, 0);
+  CroLook look = cro_second_look_at (other, then, measure, FALSE, NULL, 0);
 
   if (look.kind != CRO_LOOK_NOTHING && !is_beyond (look.ratio))
     look.kind = CRO_LOOK_NOTHING;
@@ -194,6 +196,7 @@ gboolean
 cro_second_look (CroBook         *book,
                  guint32          offer,
                  const CroOffer  *then,
+                 gboolean         is_pack_said,
                  CroLook         *look,
                  GError         **error)
 {
@@ -208,12 +211,12 @@ cro_second_look (CroBook         *book,
     return TRUE;
   /* Both are in the offer's currency, whatever that is worth. */
   last.rate = of.rate = 1;
-  *look = cro_second_look_at (&last, &of, measure, NULL, 0);
+  *look = cro_second_look_at (&last, &of, measure, is_pack_said, NULL, 0);
   if (look->kind != CRO_LOOK_FAR)
     return TRUE;
   past = past_new (book, offer, &of, error);
   if (past == NULL)
     return FALSE;
-  *look = cro_second_look_at (&last, &of, measure, (const double *) past->data, past->len);
+  *look = cro_second_look_at (&last, &of, measure, is_pack_said, (const double *) past->data, past->len);
   return TRUE;
 }

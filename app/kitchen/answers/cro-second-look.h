@@ -47,11 +47,13 @@ typedef struct
 /* Prices of the past that a far one is told by. */
 #define CRO_LOOK_PRICES 8
 
-/* last and then: the last price and the new one, with their taxes and packs. past: unit costs of the
- * n prices before the new one, oldest first, of which the last CRO_LOOK_PRICES are looked at. */
+/* last and then: the last price and the new one, with their taxes and packs. is_pack_said: somebody said what then is
+ * a pack of; it is not asked whether it is another, and the price answers for itself. past: unit costs of the n prices
+ * before the new one, oldest first, of which the last CRO_LOOK_PRICES are looked at. */
 CroLook  cro_second_look_at (const CroOffer   *last,
                              const CroOffer   *then,
                              const CroMeasure *measure,
+                             gboolean          is_pack_said,
                              const double     *past,
                              gsize             n);
 
@@ -67,6 +69,7 @@ CroLook  cro_second_look_beside (const CroOffer   *other,
 gboolean cro_second_look    (CroBook          *book,
                              guint32           offer,
                              const CroOffer   *then,
+                             gboolean          is_pack_said,
                              CroLook          *look,
                              GError          **error);
 

@@ -55,6 +55,20 @@ add_sale (CroRows   *rows,
   return TRUE;
 }
 
+gboolean
+cro_sold_last (CroBook  *book,
+               CroDate  *last,
+               GError  **error)
+{
+  static const char *const columns[] = { "thing", "date", NULL };
+  Reading self = { .until = cro_book_get_figures (book)->date, .last = G_MININT32 };
+
+  if (!cro_store_read_each (cro_book_get_store (book), "sale", columns, find_last, &self, error))
+    return FALSE;
+  *last = self.last;
+  return TRUE;
+}
+
 GHashTable *
 cro_sold_lately (CroBook  *book,
                  guint     days,
@@ -64,9 +78,9 @@ cro_sold_lately (CroBook  *book,
   static const char *const columns[] = { "thing", "date", "sold_micro", NULL };
   CroStore *store = cro_book_get_store (book);
   g_autoptr (GHashTable) sold = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
-  Reading self = { cro_book_get_figures (book)->date, G_MININT32, 0, sold };
+  Reading self = { .sold = sold };
 
-  if (!cro_store_read_each (store, "sale", columns, find_last, &self, error))
+  if (!cro_sold_last (book, &self.last, error))
     return NULL;
   if (last != NULL)
     *last = self.last;

@@ -17,6 +17,11 @@ typedef struct
   gint64 sold;
 } CroSold;
 
+/* The newest sale of anything on or before the date of the figures; G_MININT32: there is none. FALSE with error. */
+gboolean    cro_sold_last   (CroBook  *book,
+                             CroDate  *last,
+                             GError  **error);
+
 /* id of a plate or a menu → CroSold, of what has a sale in those days. *last, which may be NULL: the last of
  * them, G_MININT32 where nothing was ever sold. Owned; NULL with error. */
 GHashTable *cro_sold_lately (CroBook  *book,

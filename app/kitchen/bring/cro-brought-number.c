@@ -160,8 +160,8 @@ cro_token_read (const GString *number,
   CroDecimalStatus status = cro_decimal_parse (number->str, number->len, micro);
 
   if (status != CRO_DECIMAL_TOO_MANY_PLACES)
-    return status == CRO_DECIMAL_OK;
+    return status == CRO_DECIMAL_OK && cro_decimal_may_be_entered (*micro);
   /* What is not 0 is never taken for 0. */
-  return cro_decimal_from_double (g_ascii_strtod (number->str, NULL), micro)
+  return cro_decimal_from_double (g_ascii_strtod (number->str, NULL), micro) && cro_decimal_may_be_entered (*micro)
          && (*micro != 0 || strpbrk (number->str, "123456789") == NULL);
 }

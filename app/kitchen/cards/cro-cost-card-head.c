@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "cro-card-sheet.h"
+#include "cro-card-words.h"
 #include "cro-figure-words.h"
 #include "cro-flow-words.h"
 #include "cro-isolate.h"
@@ -137,9 +138,10 @@ gboolean
 cro_cost_card_add_head (const CroCostCard *self,
                         gboolean           rtl)
 {
-  g_autofree char *date = cro_date_to_text (self->figures->date);
-  /* Translators: the title of a printed card, and the date of its prices. */
-  g_autofree char *title = g_strdup_printf (_("Cost card · %s"), date);
+  g_autofree char *question = cro_words_card_prices (self->book);
+  /* Translators: the title of a printed card, and which question it answers: "prices of 28 Nov 2026", "the book of
+   * 3 Nov 2026". */
+  g_autofree char *title = g_strdup_printf (_("Cost card · %s"), question);
   g_autofree char *subtitle = is_plate (self) ? dup_makes (self)
                               : is_batch (self) ? dup_gives (self)
                                                 : NULL;

@@ -284,8 +284,9 @@ add_bite (const CroCostCard *self)
       self->model, cro_known_of_disposables (self->figures, self->thing, figure, missing),
       figure->disposables / bites);
   g_autofree char *labour = cro_words_known_money (
-      self->model, cro_known_of_labour (figure, missing), figure->labour / bites);
-  gboolean is_timed = cro_known_has_labour (self->model, figure->labour, cro_known_of_labour (figure, missing));
+      self->model, cro_known_of_labour (self->model, figure, missing), figure->labour / bites);
+  gboolean is_timed = cro_known_has_labour (self->model, figure->labour,
+                                            cro_known_of_labour (self->model, figure, missing));
   g_autofree char *text
       = is_timed
             /* Translators: what one bite costs: three amounts of money. */

@@ -68,7 +68,8 @@ add_head (const Card *self,
           gboolean    rtl)
 {
   g_autofree char *made_for = dup_for (self);
-  g_autofree char *date = cro_date_to_text (self->figures->date);
+  g_autofree char *date = cro_book_is_past (self->book, NULL) ? cro_words_card_prices (self->book)
+                                                              : cro_date_to_text (self->figures->date);
   gint64 id;
   const char *table = cro_card_table (self->model, self->thing, &id);
 

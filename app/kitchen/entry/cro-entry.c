@@ -124,7 +124,7 @@ round_to (CroEntry         *entry,
           const char       *text,
           CroFraction       value)
 {
-  if (!cro_fraction_to_micro (value, &entry->micro))
+  if (!cro_fraction_to_micro (value, &entry->micro) || !cro_decimal_may_be_entered (entry->micro))
     return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
   if (entry->micro == 0 && value.numerator != 0)
     return fail (entry, CRO_ENTRY_TOO_SMALL, 0, strlen (text));
@@ -349,6 +349,46 @@ scan_currency (const char    *text,
   return bytes > 0 ? at + space + bytes : at;
 }
 
+/* What is said of tax behind at. */
+static gsize
+scan_tax (const char    *text,
+          gsize          at,
+          CroPriceEntry *price)
+{
+  gsize space = cro_expression_space (text + at);
+  gsize bytes = price->tax == CRO_TAX_NOT_SAID ? cro_price_scan_tax (text + at + space, &price->tax) : 0;
+
+  return bytes > 0 ? at + space + bytes : at;
+}
+
+/* Both, in any order. */
+static gsize
+scan_said (const char    *text,
+           gsize          at,
+           const char    *currency,
+           CroPriceEntry *price)
+{
+  at = scan_currency (text, at, currency, price);
+  at = scan_tax (text, at, price);
+  return scan_currency (text, at, currency, price);
+}
+
+/* "/case", "per pack" behind a price of that pack. */
+static gsize
+scan_of_pack (const char       *text,
+              gsize             at,
+              const CroPriceOf *of)
+{
+  gsize start = at + cro_expression_space (text + at), per = cro_price_scan_per (text + start), bytes;
+  gboolean is_whole;
+
+  if (!of->is_of_pack || per == 0)
+    return at;
+  start += per + cro_expression_space (text + start + per);
+  bytes = cro_price_scan_pack (text + start, &is_whole);
+  return bytes > 0 && (is_whole || of->pack.count == CRO_MICRO) ? start + bytes : at;
+}
+
 /* "/kg", "/4 kg", "per kg", "each" behind a price; returns where it ends, at where there is none. */
 static gsize
 scan_per (const char          *text,
@@ -380,7 +420,7 @@ scan_per (const char          *text,
 /* The longest price that begins text, and its exact value for one unit. */
 static gsize
 scan_price (const char          *text,
-            const char          *currency,
+            const CroPriceOf    *of,
             const CroEntryWords *words,
             CroPriceEntry       *price,
             CroReading          *reading,
@@ -391,7 +431,7 @@ scan_price (const char          *text,
   gsize at, bytes;
 
   *price = (CroPriceEntry){ .unit = CRO_UNIT_EACH };
-  at = scan_currency (text, 0, currency, price);
+  at = scan_currency (text, 0, of->currency, price);
   bytes = scan (text + at, FALSE, NULL, terms, &price->money, reading);
   if (bytes == 0)
     {
@@ -399,9 +439,11 @@ scan_price (const char          *text,
       price->money.end += at;
       return 0;
     }
-  at = scan_currency (text, at + bytes, currency, price);
+  at = scan_said (text, at + bytes, of->currency, price);
   at = scan_per (text, at, words, price, &per);
-  at = scan_currency (text, at, currency, price);
+  if (!price->has_unit)
+    at = scan_of_pack (text, at, of);
+  at = scan_said (text, at, of->currency, price);
   if (!cro_expression_total (terms, value) || !cro_fraction_divide (value, per))
     return fail (&price->money, CRO_ENTRY_TOO_LARGE, 0, at);
   return at;
@@ -413,32 +455,51 @@ cro_entry_scan_price (const char          *text,
                       const CroEntryWords *words,
                       CroPriceEntry       *price)
 {
+  const CroPriceOf of = { .currency = currency };
   CroReading reading;
   CroFraction value;
-  gsize bytes = scan_price (text, currency, words, price, &reading, &value);
+  gsize bytes = scan_price (text, &of, words, price, &reading, &value);
 
   return bytes > 0 && round_to (&price->money, &reading, text, value) ? bytes : 0;
+}
+
+/* A currency or a tax that is not the field's. */
+static gboolean
+hold_to_said (const CroPriceEntry *price,
+              const CroPriceOf    *of,
+              gsize                bytes,
+              CroEntry            *entry)
+{
+  if (price->is_other)
+    return fail (entry, CRO_ENTRY_OTHER_CURRENCY, 0, bytes);
+  if (price->tax == CRO_TAX_NOT_SAID || price->tax == of->tax)
+    return TRUE;
+  return fail (entry,
+               of->tax == CRO_TAX_NOT_SAID   ? CRO_ENTRY_NOT_A_NUMBER
+               : price->tax == CRO_TAX_WITH ? CRO_ENTRY_WITH_TAX
+                                             : CRO_ENTRY_WITHOUT_TAX,
+               0, bytes);
 }
 
 gboolean
 cro_entry_money (const char *text,
                  const char *currency,
+                 CroTax      tax,
                  CroRange    range,
                  CroEntry   *entry)
 {
+  const CroPriceOf of = { .currency = currency, .tax = tax };
   CroPriceEntry price;
   CroReading reading;
   CroFraction value;
-  gsize bytes = scan_price (text, currency, NULL, &price, &reading, &value);
+  gsize bytes = scan_price (text, &of, NULL, &price, &reading, &value);
 
   *entry = price.money;
   if (bytes == 0 || !must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry))
     return FALSE;
   if (price.has_unit)
     return fail (entry, CRO_ENTRY_NOT_A_NUMBER, 0, bytes);
-  if (price.is_other)
-    return fail (entry, CRO_ENTRY_OTHER_CURRENCY, 0, bytes);
-  return round_to (entry, &reading, text, value) && hold_to (entry, range, text);
+  return hold_to_said (&price, &of, bytes, entry) && round_to (entry, &reading, text, value) && hold_to (entry, range, text);
 }
 
 /* A price of one unit becomes that of a pack. */
@@ -455,32 +516,36 @@ times_pack (CroFraction   *value,
 
 gboolean
 cro_entry_price (const char          *text,
-                 const char          *currency,
-                 const CroPack       *pack,
+                 const CroPriceOf    *of,
                  const CroEntryWords *words,
                  CroEntry            *entry)
 {
   CroPriceEntry price;
   CroReading reading;
   CroFraction value;
-  gsize bytes = scan_price (text, currency, words, &price, &reading, &value);
+  gsize bytes = scan_price (text, of, words, &price, &reading, &value);
 
   *entry = price.money;
   entry->has_unit = price.has_unit;
-  entry->unit = price.has_unit ? price.unit : pack->unit;
+  entry->unit = price.has_unit ? price.unit : of->pack.unit;
   if (bytes == 0)
     return FALSE;
   if (!must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
     {
-      gsize stroke = cro_price_scan_per (text + entry->start);
+      gsize begin = entry->start + cro_price_scan_per (text + entry->start), pack;
+      gboolean is_whole;
 
-      return fail_unit (text, entry->start + stroke, words, entry);
+      begin += cro_expression_space (text + begin);
+      pack = cro_price_scan_pack (text + begin, &is_whole);
+      return pack > 0 && text[begin + pack] == '\0'
+                 ? fail (entry, CRO_ENTRY_SIZELESS_UNIT, begin, begin + pack)
+                 : fail_unit (text, begin, words, entry);
     }
-  if (price.is_other)
-    return fail (entry, CRO_ENTRY_OTHER_CURRENCY, 0, bytes);
-  if (cro_unit_get (entry->unit)->base != cro_unit_get (pack->unit)->base)
+  if (!hold_to_said (&price, of, bytes, entry))
+    return FALSE;
+  if (cro_unit_get (entry->unit)->base != cro_unit_get (of->pack.unit)->base)
     return fail (entry, CRO_ENTRY_OTHER_UNIT, 0, bytes);
-  if (price.has_unit && !times_pack (&value, price.unit, pack))
+  if (price.has_unit && !times_pack (&value, price.unit, &of->pack))
     return fail (entry, CRO_ENTRY_TOO_LARGE, 0, bytes);
   return round_to (entry, &reading, text, value) && hold_to (entry, CRO_RANGE_AT_LEAST_0, text);
 }

@@ -31,10 +31,20 @@ typedef enum
   CRO_ENTRY_WHICH_UNIT,     /* "cup": one of two, in choices */
   CRO_ENTRY_SIZELESS_UNIT,  /* "bunch": how much it is nobody knows */
   CRO_ENTRY_OTHER_CURRENCY, /* a price that is not, or not for sure, in the field's */
+  CRO_ENTRY_WITH_TAX,       /* said of a price in a field of prices without */
+  CRO_ENTRY_WITHOUT_TAX,    /* the reverse */
   CRO_ENTRY_MIXED_UNITS,    /* some summands have one and some have none */
   CRO_ENTRY_OUT_OF_RANGE,   /* understood, but not within what the field holds */
   CRO_ENTRY_NOT_A_DATE,
 } CroEntryStatus;
+
+/* Whether a price includes tax. */
+typedef enum
+{
+  CRO_TAX_NOT_SAID,
+  CRO_TAX_WITHOUT,
+  CRO_TAX_WITH,
+} CroTax;
 
 /* What a column of a table holds. */
 typedef enum
@@ -106,9 +116,11 @@ gboolean cro_entry_measured (const char          *text,
                              CroEntry            *entry);
 
 /* Money, with the sign or the code of its currency before or behind it or without: "£171",
- * "171 GBP". currency is the field's; NULL: any. */
+ * "171 GBP"; with what is said of its tax where that is what the field holds: "171 HT". currency is the
+ * field's; NULL: any. tax is the field's; NOT_SAID: nothing may be said of it. */
 gboolean cro_entry_money    (const char          *text,
                              const char          *currency,
+                             CroTax               tax,
                              CroRange             range,
                              CroEntry            *entry);
 
@@ -120,11 +132,19 @@ typedef struct
   CroUnit unit;
 } CroPack;
 
-/* A price of a pack. Alone it is that of the whole: "56". With a unit it is for so much, and what
- * the pack comes to is reckoned: "11.20/kg", "£11.20/kg", "69.50/4 kg", "0.34 each". */
+/* What a field of prices holds. */
+typedef struct
+{
+  const char *currency;     /* NULL: any */
+  CroTax      tax;
+  gboolean    is_of_pack;   /* and not of so much: "per case" may be said */
+  CroPack     pack;
+} CroPriceOf;
+
+/* A price of a pack. Alone it is that of the whole: "56", "56 per case". With a unit it is for so much, and
+ * what the pack comes to is reckoned: "11.20/kg", "£11.20/kg", "69.50/4 kg", "0.34 each". */
 gboolean cro_entry_price    (const char          *text,
-                             const char          *currency,
-                             const CroPack       *pack,
+                             const CroPriceOf    *of,
                              const CroEntryWords *words,
                              CroEntry            *entry);
 
@@ -167,6 +187,7 @@ typedef struct
   CroUnit  unit;
   gboolean has_currency;
   gboolean is_other;      /* of another currency, or not for sure of this one */
+  CroTax   tax;
 } CroPriceEntry;
 
 void     cro_price_entry_clear (CroPriceEntry       *price);

@@ -4,6 +4,7 @@
 
 #include "cro-currency.h"
 #include "cro-expression.h"
+#include "cro-word-list.h"
 
 /* A sign, and all currencies that write it. */
 static const struct { const char *sign, *codes; } signs[] = {
@@ -125,10 +126,14 @@ cro_price_scan_even (const char *text)
 gsize
 cro_price_scan_per (const char *text)
 {
-  static const char *const words[] = { "per", "par", "le", "la", "au" };
+  static const char *const words[] = { "per", "a", "an", "par", "le", "la", "au" };
 
   if (*text == '/')
     return 1;
+  if (g_str_has_prefix (text, "l'"))
+    return strlen ("l'");
+  if (g_str_has_prefix (text, "l’"))
+    return strlen ("l’");
   for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
     {
       gsize bytes = cro_expression_starts (text, words[i]);
@@ -137,4 +142,63 @@ cro_price_scan_per (const char *text)
         return bytes;
     }
   return 0;
+}
+
+/* --- Tax -------------------------------------------------------------------------------------------- */
+
+static const char tax_names[] = "vat|gst|tax|taxes|tva|taxe";
+
+static gsize
+scan_spaced (const char *text,
+             const char *words)
+{
+  gsize space = cro_expression_space (text), bytes = cro_word_list_scan (text + space, words);
+
+  /* "excl." */
+  if (bytes > 0 && text[space + bytes] == '.')
+    bytes++;
+  return bytes > 0 ? space + bytes : 0;
+}
+
+/* The name of a tax with one of the words before it, "ex VAT", or behind it, "VAT incl.". */
+static gsize
+scan_named_tax (const char *text,
+                const char *before,
+                const char *behind)
+{
+  gsize plus = *text == '+' && strstr (before, "plus") != NULL;
+  gsize word = plus > 0 ? plus : scan_spaced (text, before), name = scan_spaced (text + word, tax_names);
+
+  if (word == 0 && name > 0)
+    word = scan_spaced (text + name, behind);
+  return word > 0 && name > 0 ? word + name : 0;
+}
+
+gsize
+cro_price_scan_tax (const char *text,
+                    CroTax     *tax)
+{
+  gsize without = MAX (scan_spaced (text, "h t"),
+                       scan_named_tax (text, "ex|excl|excluding|before|without|plus|hors|sans",
+                                       "excl|excluded|extra|non comprise|non incluse|en sus")),
+        with = MAX (scan_spaced (text, "t t c|toutes taxes comprises"),
+                    scan_named_tax (text, "inc|incl|including|with|avec",
+                                    "inc|incl|included|comprise|comprises|incluse|incluses"));
+
+  *tax = with > without ? CRO_TAX_WITH : without > 0 ? CRO_TAX_WITHOUT : CRO_TAX_NOT_SAID;
+  return MAX (with, without);
+}
+
+/* --- Packs ------------------------------------------------------------------------------------------- */
+
+gsize
+cro_price_scan_pack (const char *text,
+                     gboolean   *is_whole)
+{
+  gsize whole = cro_word_list_scan (text, "pack|case|box|crate|colis|caisse|carton"),
+        part = cro_word_list_scan (text, "bag|bottle|can|jar|packet|punnet|sack|sachet|tin|tray|tub|barquette|bocal|boite|"
+                                         "bouteille|paquet|plateau|pot|sac");
+
+  *is_whole = whole > part;
+  return MAX (whole, part);
 }

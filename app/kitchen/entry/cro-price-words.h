@@ -1,9 +1,9 @@
-/* cro-price-words.h: the signs of currencies, and what stands between a price and its unit.
+/* cro-price-words.h: the signs of currencies, the words for tax, and what stands between a price and what it is of.
  *
- * Source     Codes: cro-currency.h. Signs are common practice, no source. */
+ * Source     Codes: cro-currency.h. Signs and words are common practice, no source. */
 #pragma once
 
-#include <glib.h>
+#include "cro-entry.h"
 
 G_BEGIN_DECLS
 
@@ -23,7 +23,16 @@ gboolean cro_currency_of_text (const char *text,
  * source. */
 gsize cro_price_scan_even (const char *text);
 
-/* "/", "per", "par", "le", "la", "au": bytes, 0 where there is none. */
+/* "/", "per", "a", "an", "par", "le", "la", "l’", "au": bytes, 0 where there is none. */
 gsize cro_price_scan_per (const char *text);
+
+/* "HT", "ex VAT", "TTC", "incl. VAT", in English and in French: bytes, 0 where there is none. */
+gsize cro_price_scan_tax (const char *text,
+                          CroTax     *tax);
+
+/* "case", "colis": bytes, 0 where there is none. *is_whole: the word means the pack; otherwise, as "tin" does, what
+ * may be one of several in it. */
+gsize cro_price_scan_pack (const char *text,
+                           gboolean   *is_whole);
 
 G_END_DECLS

@@ -3,10 +3,11 @@
 #include <string.h>
 
 #include "cro-expression.h"
+#include "cro-word-list.h"
 
 /* --- Words --------------------------------------------------------------------------------------- */
 
-/* Words of one meaning, separated by |, in small letters without accents. */
+/* Words of one meaning (cro-word-list.h). */
 static const struct { const char *words; CroUnit unit; } everyday[] = {
   { "milligram|milligrams|milligramme|milligrammes", CRO_UNIT_MG },
   { "gr|grs|gm|gms|gram|grams|gramme|grammes", CRO_UNIT_G },
@@ -41,7 +42,7 @@ static const struct { const char *words; CroUnit unit; } everyday[] = {
     "gallon imp|gallons imp",
     CRO_UNIT_IMP_GAL },
   { "ea|p|pc|pcs|pce|pces|piece|pieces|unit|units|unite|unites", CRO_UNIT_EACH },
-  { "doz|dz|dzn|dozens|douzaine|douzaines", CRO_UNIT_DOZEN },
+  { "doz|dz|dzn|dozens|douz|douzaine|douzaines", CRO_UNIT_DOZEN },
 };
 
 static const struct { const char *words; CroUnit either, other; } which[] = {
@@ -69,77 +70,6 @@ static const char sizeless[] =
 
 /* --- Matching --------------------------------------------------------------------------------------- */
 
-/* A letter as it is typed without its accent. */
-static gunichar
-bare (gunichar letter)
-{
-  gunichar apart[G_UNICHAR_MAX_DECOMPOSITION_LENGTH];
-
-  g_unichar_fully_decompose (g_unichar_tolower (letter), FALSE, apart, G_N_ELEMENTS (apart));
-  return apart[0];
-}
-
-static const char *
-skip_marks (const char *at)
-{
-  while (g_unichar_ismark (g_utf8_get_char (at)))
-    at = g_utf8_next_char (at);
-  return at;
-}
-
-static const char *
-skip_gap (const char *at)
-{
-  while (*at == '.' || g_unichar_isspace (g_utf8_get_char (at)))
-    at = g_utf8_next_char (at);
-  return at;
-}
-
-/* A unit ends where its word does: the "l" of "l'ail" is none. */
-static gboolean
-ends_word (const char *at)
-{
-  gunichar next = g_utf8_get_char (at);
-
-  return !g_unichar_isalnum (next) && next != '-' && next != '\'' && next != 0x2019;
-}
-
-/* Bytes of a word of n letters that text begins with; 0 where it does not. */
-static gsize
-match (const char *text,
-       const char *word,
-       gsize       n)
-{
-  const char *at = text;
-
-  for (gsize i = 0; i < n; i++)
-    if (word[i] == ' ')
-      at = skip_gap (at);
-    else if (*at == '\0' || bare (g_utf8_get_char (at)) != (gunichar) word[i])
-      return 0;
-    else
-      at = skip_marks (g_utf8_next_char (at));
-  return ends_word (at) ? (gsize) (at - text) : 0;
-}
-
-/* The longest of a list of words. */
-static gsize
-match_any (const char *text,
-           const char *words)
-{
-  gsize longest = 0;
-
-  while (*words != '\0')
-    {
-      gsize n = strcspn (words, "|");
-      gsize bytes = match (text, words, n);
-
-      longest = MAX (longest, bytes);
-      words += n + (words[n] == '|');
-    }
-  return longest;
-}
-
 /* As the user's language, or a table, writes it. */
 static gsize
 match_shown (const char *text,
@@ -147,7 +77,7 @@ match_shown (const char *text,
 {
   gsize bytes = cro_expression_starts (text, word);
 
-  return bytes > 0 && ends_word (text + bytes) ? bytes : 0;
+  return bytes > 0 && cro_word_ends (text + bytes) ? bytes : 0;
 }
 
 static void
@@ -182,15 +112,15 @@ cro_unit_words_scan (const char          *text,
     take (&longest, meaning, match_shown (text, word->word), CRO_UNIT_WORD_ONE, word->unit,
           CRO_UNIT_EACH);
   for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
-    take (&longest, meaning, match_any (text, everyday[i].words), CRO_UNIT_WORD_ONE,
+    take (&longest, meaning, cro_word_list_scan (text, everyday[i].words), CRO_UNIT_WORD_ONE,
           everyday[i].unit, CRO_UNIT_EACH);
   for (gsize i = 0; i < G_N_ELEMENTS (which); i++)
-    take (&longest, meaning, match_any (text, which[i].words), CRO_UNIT_WORD_WHICH,
+    take (&longest, meaning, cro_word_list_scan (text, which[i].words), CRO_UNIT_WORD_WHICH,
           which[i].either, which[i].other);
-  take (&longest, meaning, match_any (text, sizeless), CRO_UNIT_WORD_SIZELESS, CRO_UNIT_EACH,
+  take (&longest, meaning, cro_word_list_scan (text, sizeless), CRO_UNIT_WORD_SIZELESS, CRO_UNIT_EACH,
         CRO_UNIT_EACH);
   /* "tsp." */
-  if (longest > 0 && text[longest] == '.' && ends_word (text + longest + 1))
+  if (longest > 0 && text[longest] == '.' && cro_word_ends (text + longest + 1))
     longest++;
   return longest;
 }

@@ -5,6 +5,7 @@
 #include "cro-brought-pack.h"
 #include "cro-code.h"
 #include "cro-fold.h"
+#include "cro-gtin.h"
 
 #include <string.h>
 
@@ -191,6 +192,9 @@ read_headings (const CroBrought *brought,
 
 /* --- Without headings ------------------------------------------------------------------------------- */
 
+/* A GTIN-12; numbers of eight digits may be money. */
+#define FEWEST_BAR_CODE 12
+
 typedef struct
 {
   guint n_texts;
@@ -213,6 +217,15 @@ look_at_text (const char *text,
   looks->n_kinds += cro_intake_adjustment_kind (text) >= 0;
 }
 
+/* A till's own list of what it sold may have the bar code of each beside its name: it counts nothing. */
+static gboolean
+is_bar_code (const char *text)
+{
+  gsize length = strlen (text);
+
+  return length >= FEWEST_BAR_CODE && cro_gtin_is_sound (text, length);
+}
+
 static Looks
 look_at (const CroBrought *brought,
          guint             column)
@@ -226,7 +239,7 @@ look_at (const CroBrought *brought,
       gint64 number;
       CroUnit unit;
 
-      if (cell->kind == CRO_READ_CELL_EMPTY)
+      if (cell->kind == CRO_READ_CELL_EMPTY || is_bar_code (cell->text))
         continue;
       if (cell->kind == CRO_READ_CELL_DATE)
         looks.n_days++;

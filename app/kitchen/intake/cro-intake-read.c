@@ -1,6 +1,7 @@
 /* One row of a sheet: its cells as numbers, amounts, days and words. */
 #include "cro-intake-private.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "cro-brought-pack.h"
@@ -12,11 +13,8 @@
 #include "cro-total.h"
 #include "cro-words.h"
 
-/* Half of what 64 bits hold: money without its tax is rounded through a double. */
-#define MOST_OF_ALL (G_MAXINT64 / 2)
-
-/* Of one cell: several of a row are added. */
-#define MOST_OF_ONE (MOST_OF_ALL / 8)
+/* What rows come to together is entered as one number. */
+#define MOST_OF_ALL (CRO_ENTERED_BELOW - 1)
 
 static const CroReadCell *
 cell_of (CroIntakeReading *self,
@@ -54,6 +52,23 @@ refuse (CroIntakeReading *self,
   cro_intake_refuse (self->intake, self->intake->bad,
                      g_array_index (self->brought->rows, CroBroughtRow, row).number, fault, text);
   return FALSE;
+}
+
+/* What is no number, or one that is too large to be entered. */
+static gboolean
+refuse_number (CroIntakeReading *self,
+               guint             row,
+               const char       *text)
+{
+  double number;
+  char *end;
+
+  number = g_ascii_strtod (text, &end);
+  return refuse (self, row,
+                 end != text && *end == '\0' && fabs (number) >= (double) CRO_ENTERED_BELOW / CRO_MICRO
+                     ? CRO_INTAKE_TOO_LARGE
+                     : CRO_INTAKE_NOT_A_NUMBER,
+                 text);
 }
 
 /* --- Cells ------------------------------------------------------------------------------------------ */
@@ -102,10 +117,7 @@ read_money (CroIntakeReading *self,
   *money = CRO_NOT_SET;
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return TRUE;
-  if (!read_number (self, cell, self->at[what], money))
-    return refuse (self, row, CRO_INTAKE_NOT_A_NUMBER, cell->text);
-  return (*money > -MOST_OF_ONE && *money < MOST_OF_ONE)
-         || refuse (self, row, CRO_INTAKE_TOO_LARGE, cell->text);
+  return read_number (self, cell, self->at[what], money) || refuse_number (self, row, cell->text);
 }
 
 /* "1.5 kg", or a number with a unit in its column. */
@@ -124,7 +136,7 @@ read_amount (CroIntakeReading *self,
   if (!cro_brought_number (self->brought, cell, (guint) self->at[CRO_INTAKE_AMOUNT], &row->sold,
                            &rest)
       || row->sold < 0)
-    return refuse (self, index, CRO_INTAKE_NOT_A_NUMBER, cell->text);
+    return refuse_number (self, index, cell->text);
   if (rest == NULL || *rest == '\0')
     rest = unit->text;
   row->has_unit = *rest != '\0';
@@ -231,9 +243,9 @@ read_sale (CroIntakeReading *self,
 
   row->has_sold = sold->kind != CRO_READ_CELL_EMPTY;
   if (row->has_sold && !read_number (self, sold, self->at[CRO_INTAKE_SOLD], &row->sold))
-    return refuse (self, index, CRO_INTAKE_NOT_A_NUMBER, sold->text);
+    return refuse_number (self, index, sold->text);
   if (money->kind != CRO_READ_CELL_EMPTY && !read_number (self, money, self->money, &row->revenue))
-    return refuse (self, index, CRO_INTAKE_NOT_A_NUMBER, money->text);
+    return refuse_number (self, index, money->text);
   return read_rate (self, index, &row->rate) && read_day (self, index, row);
 }
 

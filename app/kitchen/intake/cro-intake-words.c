@@ -3,7 +3,9 @@
 #include "cro-intake-words.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
+#include "cro-gtin.h"
 #include "cro-isolate.h"
 
 /* --- Rows left out ----------------------------------------------------------------------------------- */
@@ -29,7 +31,10 @@ cro_words_intake_bad (CroIntakeKind       kind,
     case CRO_INTAKE_NOT_A_DAY:
       return g_strdup_printf (_("Row %u: “%s” is not a date"), bad->number, text);
     case CRO_INTAKE_TOO_LARGE:
-      return g_strdup_printf (_("Row %u: “%s” is too large"), bad->number, text);
+      return g_strdup_printf (cro_gtin_is_sound (bad->text, strlen (bad->text))
+                                  ? _("Row %u: “%s” is too large; is it a bar code?")
+                                  : _("Row %u: “%s” is too large"),
+                              bad->number, text);
     case CRO_INTAKE_STRAY:
       /* Translators: the number of a row, and that of a character, as “U+202E”. */
       return g_strdup_printf (_("Row %u: the name contains the invisible character %s"),

@@ -43,10 +43,6 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     /* Translators: whether a month is open or closed. */
     { N_("State"), CRO_VALUE_TEXT },
     { N_("Items sold"), CRO_VALUE_DECIMAL, TRUE },
-    /* Translators: how many lines of the stock were counted, and adjustments entered. Counts stand
-     * together, and money behind them. */
-    { N_("Lines counted"), CRO_VALUE_COUNT, TRUE },
-    { N_("Adjustments"), CRO_VALUE_COUNT, TRUE },
     { N_("Net sales"), CRO_VALUE_MONEY, TRUE },
     { N_("Till total"), CRO_VALUE_MONEY, TRUE },
     /* Translators: net sales less the till's, "agrees" or "+12.00". */
@@ -173,7 +169,7 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
   },
   [CRO_RECORDS_INDICES] = {
     { N_("Category"), CRO_VALUE_TEXT },
-    { N_("Ingredients"), CRO_VALUE_COUNT },
+    { N_("Ingredients"), CRO_VALUE_SHOWN },
     /* Translators: a price index, 100 on its first day. */
     { N_("Index"), CRO_VALUE_SHOWN },
     { N_("Change"), CRO_VALUE_SHOWN },
@@ -325,7 +321,8 @@ cro_record_value_text (CroModel       *model,
       return cro_words_unit_cost (model, cro_unit_get (unit_of (value->text))->base,
                                   value->number);
     case CRO_VALUE_ADDED:
-      return cro_words_added (model, value->number);
+      money = cro_words_added (model, value->number);
+      return cro_words_known (value->known, money);
     case CRO_VALUE_APART:
       money = apart_text (model, value->number);
       return cro_words_known (value->known, money);

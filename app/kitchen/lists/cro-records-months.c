@@ -9,6 +9,7 @@
 #include "cro-decimal.h"
 #include "cro-money.h"
 #include "cro-month-entries.h"
+#include "cro-months-table.h"
 #include "cro-number.h"
 
 /* The columns, as cro-records-columns.c has them. */
@@ -17,8 +18,6 @@ enum
   MONTH,
   STATE,
   SOLD,
-  COUNTED,
-  ADJUSTED,
   NET_SALES,
   TILL,
   TO_THE_TILL,
@@ -44,7 +43,7 @@ month_row (CroReading *self,
   return &g_array_index (self->rows, CroRecordRow, self->rows->len - 1);
 }
 
-/* Sums over the rows of another kind: column of them, or their number where it is 0. */
+/* Sums over the rows of another kind: column of them; none where that is 0, and the month alone is there. */
 static gboolean
 add_records (CroReading      *self,
              CroRecordsKind   kind,
@@ -59,12 +58,10 @@ add_records (CroReading      *self,
   for (guint i = 0; i < rows->len; i++)
     {
       const CroRecordRow *row = &g_array_index (rows, CroRecordRow, i);
+      CroRecordRow *month = row->month != G_MININT32 ? month_row (self, row->month) : NULL;
 
-      CroValue one = cro_reading_number (1);
-
-      if (row->month != G_MININT32)
-        cro_value_add (&month_row (self, row->month)->values[into],
-                       column > 0 ? &row->values[column] : &one);
+      if (month != NULL && column > 0)
+        cro_value_add (&month->values[into], &row->values[column]);
     }
   return TRUE;
 }
@@ -238,13 +235,15 @@ cro_reading_months (CroReading  *self,
       || !add_records (self, CRO_RECORDS_SALES, 3, NET_SALES, error)
       || !add_records (self, CRO_RECORDS_PURCHASES, 7, PURCHASES, error)
       || !take_frozen (self, error) || !add_late (self, error)
-      || !add_records (self, CRO_RECORDS_COUNTS, 0, COUNTED, error)
-      || !add_records (self, CRO_RECORDS_ADJUSTMENTS, 0, ADJUSTED, error))
+      || !add_records (self, CRO_RECORDS_COUNTS, 0, 0, error)
+      || !add_records (self, CRO_RECORDS_ADJUSTMENTS, 0, 0, error))
     return FALSE;
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroRecordRow *row = &g_array_index (self->rows, CroRecordRow, i);
 
+      if (!row->is_closed && isnan (row->values[SOLD].number) && isnan (row->values[PURCHASES].number))
+        row->values[STATE] = cro_reading_text (self, cro_months_count_only ());
       compare (self, row, NET_SALES, TILL, TO_THE_TILL);
       compare (self, row, PURCHASES, LEDGER, TO_THE_LEDGER);
     }

@@ -21,6 +21,17 @@
 
 G_STATIC_ASSERT (LOWEST + CRO_COURSE_HIGH == 'z');
 
+/* Money that moves add: of what more is charged than is known only the sense. */
+static CroValue
+added_value (double   money,
+             CroKnown known)
+{
+  CroValue value = cro_reading_number (money == 0 && known != CRO_KNOWN_WHOLE ? NAN : money);
+
+  value.known = known;
+  return value;
+}
+
 static CroValue
 share_value (CroReading *self,
              double      pct)
@@ -107,7 +118,7 @@ fill_move (CroReading         *self,
   if (from != CRO_NO_DATE)
     row->values[CRO_RECORDS_MOVES_SINCE] = cro_reading_number (from);
   row->values[7] = share_value (self, move->share_pct);
-  row->values[8] = cro_reading_number (move->money);
+  row->values[8] = added_value (move->money, move->known);
   if (offer != CRO_NO_SLOT)
     row->values[9] = supplier_value (self, move, offer);
   if (cro_kind_is_incomplete (figures, CRO_KIND_INGREDIENT, move->item))
@@ -169,11 +180,11 @@ fill_moved (CroReading         *self,
   row->values[2] = cro_reading_shown (self, before,
                                       cro_words_known_money (model, cro_known_of_cost (&move->now), before));
   row->values[3] = cro_reading_shown (self, move->now.cost, cro_words_cost (model, &move->now));
-  row->values[4] = cro_reading_number (move->added);
+  row->values[4] = added_value (move->added, move->known);
   row->values[5] = cro_reading_shown (self, move->now.food_cost_pct, cro_words_result (model, &move->now));
   row->values[6] = cro_reading_shown (self, move->now.target_pct, cro_words_target (model, &move->now));
   row->values[7] = cro_reading_number (isnan (move->sold) ? NAN : move->sold * CRO_MICRO);
-  row->values[8] = cro_reading_number (move->money);
+  row->values[8] = added_value (move->money, move->sold > 0 ? move->known : CRO_KNOWN_WHOLE);
   if (move->through != CRO_NO_SLOT)
     row->values[9] = cro_reading_text (self, cro_model_item (model, move->through)->name);
   if (move->now.is_over_target)
@@ -205,17 +216,39 @@ cro_reading_moved (CroReading  *self,
 
 /* --- Categories ------------------------------------------------------------------------------- */
 
+/* What is left out of it may have moved more or less. Takes text. */
+static char *
+known_index (const CroPriceIndex *index,
+             char                *text)
+{
+  g_autofree char *taken = text;
+
+  if (isnan (index->index))
+    return index->is_open ? cro_words_known (CRO_KNOWN_NOTHING, taken) : g_strdup ("–");
+  return cro_words_known (index->is_open ? CRO_KNOWN_IN_PART : CRO_KNOWN_WHOLE, taken);
+}
+
+static CroValue
+count_value (CroReading          *self,
+             const CroPriceIndex *index)
+{
+  g_autofree char *in = cro_number_to_text (index->n_in, 0, TRUE), *all = cro_number_to_text (index->n, 0, TRUE);
+
+  return cro_reading_shown (self, index->n,
+                            index->n_in < index->n ? g_strdup_printf (C_("rows", "%s of %s"), in, all)
+                                                   : g_steal_pointer (&all));
+}
+
 /* Where the chain begins later than the period its change is of that day on. */
 static CroValue
 index_change (CroReading          *self,
               const CroPriceIndex *index)
 {
   double pct = index->index - 100;
-  g_autofree char *change = NULL, *since = NULL;
+  g_autofree char *change = known_index (index, cro_words_change (pct)), *since = NULL;
 
   if (isnan (pct))
-    return cro_reading_shown (self, pct, g_strdup ("–"));
-  change = cro_words_change (pct);
+    return cro_reading_shown (self, pct, g_steal_pointer (&change));
   if (index->since <= self->since)
     return cro_reading_shown (self, pct, g_steal_pointer (&change));
   since = cro_date_to_text (index->since);
@@ -233,10 +266,9 @@ fill_index (CroReading          *self,
   row->values[0] = cro_reading_text (self, is_all                    ? _("All ingredients")
                                            : index->category != NULL ? index->category
                                                                      : _("No category"));
-  row->values[1] = cro_reading_number (index->n);
-  row->values[2] = cro_reading_shown (self, index->index, isnan (index->index)
-                                                              ? g_strdup ("–")
-                                                              : cro_number_to_text (index->index, 1, FALSE));
+  row->values[1] = count_value (self, index);
+  row->values[2] = cro_reading_shown (self, index->index,
+                                      known_index (index, cro_number_to_text (index->index, 1, FALSE)));
   row->values[3] = index_change (self, index);
   if (!isnan (index->index))
     row->values[4] = cro_reading_number (index->since);

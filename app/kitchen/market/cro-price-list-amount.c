@@ -339,7 +339,7 @@ cro_list_look_twice (CroListMatching  *self,
     cro_list_look_beside (self, row);
   if (row->offer == CRO_NO_SLOT || !convert_currency (self, row, FALSE, &then.price))
     return TRUE;
-  if (!cro_second_look (self->of->book, row->offer, &then, &row->look, error))
+  if (!cro_second_look (self->of->book, row->offer, &then, row->is_pack_said, &row->look, error))
     return FALSE;
   look_at_pieces (self, row);
   if (row->look.kind != CRO_LOOK_NOTHING)
@@ -347,9 +347,9 @@ cro_list_look_twice (CroListMatching  *self,
   return TRUE;
 }
 
-gboolean
-cro_list_why_is_look (const CroListRow *row,
-                      CroListWhy        why)
+static gboolean
+is_look (const CroListRow *row,
+         CroListWhy        why)
 {
   return why == CRO_LIST_LOOK;
 }
@@ -365,7 +365,7 @@ cro_list_look_at_return (CroListMatching  *self,
     return FALSE;
   if (row->look.kind == CRO_LOOK_PACK)
     return TRUE;
-  cro_list_row_unsay (row, cro_list_why_is_look);
+  cro_list_row_unsay (row, is_look);
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   return TRUE;
 }

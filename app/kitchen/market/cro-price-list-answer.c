@@ -95,6 +95,7 @@ take_answer (CroPriceList *self,
   const char *what = strchr (answer, '=');
   g_autofree char *line = what != NULL ? g_strndup (answer, (gsize) (what - answer)) : NULL;
   CroListAnswer why = line != NULL ? CRO_ANSWER_OF_NO_LINE : CRO_ANSWER_UNFIT;
+  gboolean is_measured = FALSE;
   CroPack ignored;
 
   for (guint i = 0; line != NULL && i < self->rows->len; i++)
@@ -104,6 +105,7 @@ take_answer (CroPriceList *self,
 
       if (!cro_list_row_is_called (row, line))
         continue;
+      is_measured |= is_pack && row->counted.size > 0;
       if (before != NULL && strcmp (before, what + 1) != 0)
         return CRO_ANSWER_CONTRADICTS;
       if (before == NULL && (is_pack ? say_holds (row, what + 1) : say_what (self, row, what + 1)))
@@ -111,6 +113,10 @@ take_answer (CroPriceList *self,
       if (why != CRO_ANSWER_FITS)
         why = g_hash_table_contains (said, GUINT_TO_POINTER (i + 1)) ? CRO_ANSWER_FITS : CRO_ANSWER_UNFIT;
     }
+  if (what != NULL && what[1] == '\0')
+    return CRO_ANSWER_NOTHING;
+  if (why == CRO_ANSWER_UNFIT && is_measured)
+    return CRO_ANSWER_MEASURED;
   if (why == CRO_ANSWER_UNFIT && is_pack && what != NULL && !cro_list_pack_from_text (what + 1, &ignored))
     return CRO_ANSWER_NO_PACK;
   return why;
@@ -134,24 +140,4 @@ cro_price_list_take_answers (CroPriceList         *self,
             self->no_answer = g_string_chunk_insert_const (self->texts, all[kind][i]);
         }
     }
-}
-
-/* That it is another pack than the book's was said: nobody asks whether it is. */
-void
-cro_price_list_end_answers (CroPriceList *self,
-                            CroModel     *model)
-{
-  g_autoptr (GArray) said = g_array_new (FALSE, FALSE, sizeof (guint));
-
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      const CroListRow *row = &g_array_index (self->rows, CroListRow, i);
-
-      if (row->is_pack_said && row->look.kind == CRO_LOOK_PACK && cro_list_row_can_accept (row))
-        g_array_append_val (said, i);
-    }
-  if (said->len > 0)
-    cro_price_list_accept (self, model, &g_array_index (said, guint, 0), said->len);
-  for (guint i = 0; i < said->len; i++)
-    cro_list_row_unsay (&g_array_index (self->rows, CroListRow, g_array_index (said, guint, i)), cro_list_why_is_look);
 }

@@ -115,7 +115,8 @@ take_amounts (CroPriceList         *self,
   row->per_unit = cro_price_list_keep (self, per);
   row->is_return = self->is_credit || line->exact_net < 0 || line->exact_quantity < 0;
   if (!cro_exact_to_micro (line->exact_net, &row->net_value) || !cro_exact_to_micro (line->exact_quantity, &row->amount)
-      || !cro_exact_to_micro (line->per_unit, &row->price))
+      || !cro_exact_to_micro (line->per_unit, &row->price) || !cro_decimal_may_be_entered (row->net_value)
+      || !cro_decimal_may_be_entered (row->amount) || !cro_decimal_may_be_entered (row->price))
     {
       cro_list_row_say (self, row, CRO_LIST_TOO_LARGE, NULL, NULL);
       return;

@@ -390,12 +390,30 @@ give_back_code (Reader *self)
   self->row.code = NULL;
 }
 
+/* A day that no calendar has: what was meant nobody knows. NULL: none. Owned. */
+static char *
+dup_no_day (const char *line)
+{
+  g_auto (GStrv) words = g_strsplit_set (line, " \t,;.()", -1);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      CroDate ignored;
+
+      if (strlen (words[i]) == strlen ("2026-02-30") && words[i][4] == '-' && words[i][7] == '-'
+          && strspn (words[i], "0123456789-") == strlen (words[i])
+          && !cro_date_parse (words[i], strlen (words[i]), &ignored))
+        return g_strdup (words[i]);
+    }
+  return NULL;
+}
+
 /* What is said in place of a price. "Till Friday 4th" has a number that is none. */
 static void
 settle_unpriced (Reader     *self,
                  const char *line)
 {
-  g_autofree char *name = NULL;
+  g_autofree char *name = NULL, *no_day = NULL;
   CroListUnpriced said;
 
   if (self->row.has_price)
@@ -414,6 +432,9 @@ settle_unpriced (Reader     *self,
   self->is_unclear = FALSE;
   self->row.is_none = said == CRO_LIST_SAYS_NONE;
   self->row.is_same = said == CRO_LIST_SAYS_SAME;
+  no_day = dup_no_day (line);
+  if (no_day != NULL)
+    cro_list_row_say (self->list, &self->row, CRO_LIST_NOT_A_DATE, no_day, NULL);
   if (name != NULL)
     g_string_assign (self->name, name);
 }

@@ -63,10 +63,6 @@ void         cro_list_row_unsay     (CroListRow     *row,
                                      gboolean      (*is_answered) (const CroListRow *row,
                                                                    CroListWhy        why));
 
-/* For it, of the second look. */
-gboolean     cro_list_why_is_look   (const CroListRow *row,
-                                     CroListWhy        why);
-
 static inline gboolean
 cro_list_is_pack (const CroPack *a,
                   const CroPack *b)
@@ -133,11 +129,9 @@ void         cro_price_list_add_share    (CroPriceList     *self,
                                           CroModel         *model,
                                           guint             line,
                                           guint32           item);
-/* What was said of lines of the list, before they are matched; and what follows of it after that. */
+/* What was said of lines of the list, before they are matched. */
 void         cro_price_list_take_answers (CroPriceList         *self,
                                           const CroListReading *reading);
-void         cro_price_list_end_answers  (CroPriceList         *self,
-                                          CroModel             *model);
 /* FALSE: it is no table of prices. Where nothing could be read of it self->columns is NULL, with error set or, where
  * it was given up, unset. */
 gboolean     cro_price_list_take_table   (CroPriceList     *self,

@@ -58,10 +58,12 @@ cro_list_purchase_of (const CroPriceList *list,
       purchase->kind = row->item != CRO_NO_SLOT && cro_model_item (model, row->item)->is_disposable ? DISPOSABLE : FOOD;
       purchase->unit = one->unit;
       if (!cro_decimal_multiply (one->count, one->size, &purchase->amount)
-          || !cro_decimal_multiply (purchase->amount, row->amount, &purchase->amount))
+          || !cro_decimal_multiply (purchase->amount, row->amount, &purchase->amount)
+          || !cro_decimal_may_be_entered (purchase->amount))
         return FALSE;
     }
-  return in_book_currency (list, model, row, &purchase->net_value);
+  return in_book_currency (list, model, row, &purchase->net_value)
+         && cro_decimal_may_be_entered (purchase->net_value);
 }
 
 /* --- Documents that were booked ----------------------------------------------------------------------- */

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-bring-words.h"
 #include "cro-decimal.h"
@@ -168,6 +169,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_GIVES_WAY:
     case CRO_LIST_LATER:
     case CRO_LIST_SHARE:
+    case CRO_LIST_NOT_A_DATE:
     case CRO_LIST_NOT_A_PRICE:
     case CRO_LIST_WHICH_SIGN:
     case CRO_LIST_NOT_RECOMPUTED:
@@ -188,13 +190,24 @@ plain_sentence (CroListWhy why)
   return NULL;
 }
 
+/* A decimal number of a document, with all its places. */
+static char *
+dup_written (const char *text)
+{
+  const char *point = strchr (text, '.');
+
+  return strlen (text) > 15 ? g_strdup (text)
+                            : cro_number_to_text (g_ascii_strtod (text, NULL),
+                                                  point != NULL ? (int) strlen (point + 1) : 0, FALSE);
+}
+
 char *
 cro_words_list_reason (CroModel            *model,
                        const CroPriceList  *list,
                        const CroListRow    *row,
                        const CroListReason *reason)
 {
-  g_autofree char *package = NULL;
+  g_autofree char *package = NULL, *net = NULL, *recomputed = NULL;
 
   switch (reason->why)
     {
@@ -204,6 +217,8 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_GTIN_WRONG:
       /* Translators: a bar code’s number. */
       return g_strdup_printf (_("The check digit of %s is wrong; it was not used."), reason->text);
+    case CRO_LIST_NOT_A_DATE:
+      return g_strdup_printf (_("“%s” is not a date (YYYY-MM-DD)"), reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:
@@ -211,7 +226,9 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("The sign in “%s” could be decimal or group thousands."), reason->text);
     case CRO_LIST_NOT_RECOMPUTED:
       /* Translators: the amount of an invoice’s line, and what quantity, price, allowances and charges make. */
-      return g_strdup_printf (_("The line says %s, and adds up to %s."), reason->text, reason->other);
+      net = dup_written (reason->text);
+      recomputed = dup_written (reason->other);
+      return g_strdup_printf (_("The line says %s, and adds up to %s."), net, recomputed);
     case CRO_LIST_OTHER_BASE:
       /* Translators: codes of units. */
       return g_strdup_printf (_("The quantity is in %s, its price for %s."), unit_of (reason->text),
@@ -308,6 +325,9 @@ refused_by (const GError *error)
       return g_strdup (_("the PDF file has no electronic invoice in it"));
     case CRO_INVOICE_ERROR_LOCKED:
       return g_strdup (_("the PDF file is encrypted"));
+    case CRO_INVOICE_ERROR_SEVERAL:
+      return g_strdup (_("the PDF file has more than one electronic invoice in it; save the one that is meant as a "
+                         "file of its own"));
     case CRO_INVOICE_ERROR_NO_LINES:
       return g_strdup (_("the document has no lines"));
     default:

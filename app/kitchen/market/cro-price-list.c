@@ -125,6 +125,12 @@ cro_list_row_is_twice (const CroListRow *row)
 }
 
 gboolean
+cro_list_row_ends_never (const CroListRow *row)
+{
+  return has_reason (row, CRO_LIST_NOT_A_DATE);
+}
+
+gboolean
 cro_list_row_gives_way (const CroListRow *row)
 {
   return has_reason (row, CRO_LIST_GIVES_WAY);
@@ -419,7 +425,6 @@ read_once (const char    *path,
   cro_list_book_clear (&of);
   if (!is_read)
     return FALSE;
-  cro_price_list_end_answers (self, cro_book_get_model (book));
   cro_price_list_compare (self);
   return self->source != CRO_LIST_INVOICE
          || (look_at_seller (self, book, error) && look_at_number (self, book, error));

@@ -69,6 +69,7 @@ typedef enum
   CRO_LIST_NO_PRICE = CRO_LIST_ASKS,
   CRO_LIST_WHICH_TAX,      /* the price holds tax, and nothing says at what rate */
   CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
+  CRO_LIST_NOT_A_DATE,     /* text: what stands there, of what is not to be had until then */
   CRO_LIST_WHICH_NUMBER,   /* several could be the price */
   CRO_LIST_WHICH_SIGN,     /* text: 1,234, of which nothing tells what its sign is */
   CRO_LIST_NO_AMOUNTS,     /* of an invoice: no quantity, or no amount */
@@ -118,6 +119,8 @@ typedef enum
   CRO_ANSWER_OF_NO_LINE,
   CRO_ANSWER_NO_PACK,
   CRO_ANSWER_CONTRADICTS,  /* another of the same line */
+  CRO_ANSWER_MEASURED,     /* a pack of what counts a measure itself */
+  CRO_ANSWER_NOTHING,      /* there is nothing behind the line */
   CRO_ANSWER_UNFIT,        /* it cannot be said of that line */
 } CroListAnswer;
 
@@ -304,6 +307,9 @@ gboolean      cro_list_row_can_accept (const CroListRow *row);
 
 /* Whether another line has another price for its pack, and nobody has said which is right. */
 gboolean      cro_list_row_is_twice  (const CroListRow *row);
+
+/* Whether it is not to be had until a day that no calendar has. */
+gboolean      cro_list_row_ends_never (const CroListRow *row);
 
 /* Whether another line was said to be right in its place: its price is not posted. */
 gboolean      cro_list_row_gives_way (const CroListRow *row);

@@ -174,12 +174,8 @@ say_pack (CroRound       *self,
   CroListRow *list = line_of (self, row);
 
   row->holds = list->pack = *pack;
-  if (!match_again (self, list, error))
-    return FALSE;
-  /* That it is another pack than the book's was said. */
-  if (list->look.kind == CRO_LOOK_PACK && cro_list_row_can_accept (list))
-    cro_price_list_accept (self->invoice, self->of.model, &row->line, 1);
-  return TRUE;
+  list->is_pack_said = TRUE;
+  return match_again (self, list, error);
 }
 
 gboolean

@@ -268,7 +268,7 @@ cro_round_can_hold (CroRound *self,
 
   return row->is_billed && cro_round_row_waits (row) && (row->list.has_price || row->list.is_return)
          && !row->list.is_no_ingredient && row->list.counted.size == 0
-         && (row->list.pack.size == 0 || is_of_other_pack (row));
+         && (row->list.pack.size == 0 || row->list.is_pack_said || is_of_other_pack (row));
 }
 
 gboolean

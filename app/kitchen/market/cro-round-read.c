@@ -27,6 +27,12 @@ is_as_last (const char *text)
          || (*folded != '\0' && strcmp (folded, words) == 0);
 }
 
+gboolean
+cro_round_is_word (const char *text)
+{
+  return cro_list_says_none (text) || is_as_last (text);
+}
+
 static gboolean
 is_change (const char *text)
 {
@@ -128,9 +134,9 @@ find_pack (const char *text,
 }
 
 static gboolean
-read_other_pack (CroRoundRow *row,
-                 const char  *text,
-                 const char  *currency)
+read_other_pack (CroRoundRow      *row,
+                 const char       *text,
+                 const CroPriceOf *of)
 {
   CroPack pack;
   gsize n;
@@ -138,7 +144,7 @@ read_other_pack (CroRoundRow *row,
   g_autofree char *money = found != NULL ? g_strndup (text, n) : NULL;
   g_auto (CroEntry) entry = { 0 };
 
-  if (money == NULL || !cro_entry_money (money, currency, CRO_RANGE_AT_LEAST_0, &entry))
+  if (money == NULL || !cro_entry_money (money, of->currency, of->tax, CRO_RANGE_AT_LEAST_0, &entry))
     return FALSE;
   row->list.pack = pack;
   row->list.price = entry.micro;
@@ -206,6 +212,23 @@ read_pack_and_price (CroRound    *self,
   return is_it;
 }
 
+/* "71 per case" where prices are per kilogram. */
+static gboolean
+read_whole (CroRoundRow      *row,
+            const char       *text,
+            const CroPriceOf *of)
+{
+  g_auto (CroEntry) entry = { 0 };
+
+  if (!cro_entry_price (text, of, cro_words_entry (), &entry))
+    return FALSE;
+  row->list.pack = of->pack;
+  row->list.price = entry.micro;
+  row->list.has_price = TRUE;
+  row->kind = CRO_ROUND_PRICED;
+  return TRUE;
+}
+
 static void
 read_price (CroRound    *self,
             CroRoundRow *row,
@@ -213,15 +236,22 @@ read_price (CroRound    *self,
 {
   const char *own = cro_model_currency_of (self->of.model, row->list.offer);
   const char *said = cro_price_list_currency (self->list, &self->of, text);
-  const char *currency = said != NULL ? said : own;
-  CroPack pack = is_per_base (self, row) ? one_of (unit_of (self, row)) : row->pack;
+  CroPriceOf of = cro_pack_price_of_offer (self->of.model, row->list.offer, &row->pack), one;
   g_auto (CroEntry) entry = { 0 };
 
-  row->list.currency = currency;
-  if (read_other_pack (row, text, currency))
+  row->list.currency = of.currency = said != NULL ? said : own;
+  if (read_other_pack (row, text, &of))
     return;
-  if (cro_entry_price (text, currency, &pack, cro_words_entry (), &entry))
+  one = of;
+  if (is_per_base (self, row))
+    {
+      one.pack = one_of (unit_of (self, row));
+      one.is_of_pack = FALSE;
+    }
+  if (cro_entry_price (text, &one, cro_words_entry (), &entry))
     take_price (self, row, entry.micro);
+  else if (entry.status == CRO_ENTRY_SIZELESS_UNIT && !one.is_of_pack && read_whole (row, text, &of))
+    return;
   else if (!read_pack_and_price (self, row, text))
     row->wrong = cro_price_change_reason (self->of.model, row->list.offer, text, &entry);
 }

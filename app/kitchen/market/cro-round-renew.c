@@ -32,7 +32,7 @@ cro_round_find_id (CroRound *self,
 static gboolean
 is_of_reading (CroListWhy why)
 {
-  return why == CRO_LIST_NO_PRICE || why == CRO_LIST_NOT_A_PRICE
+  return why == CRO_LIST_NO_PRICE || why == CRO_LIST_NOT_A_PRICE || why == CRO_LIST_NOT_A_DATE
          || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_TWICE;
 }
 

@@ -69,8 +69,17 @@ cro_words_round_shown_last (CroRound          *round,
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   const char *currency = row->list.offer != CRO_NO_SLOT ? cro_model_currency_of (model, row->list.offer)
                                                         : row->list.currency;
+  g_autofree char *last = NULL;
   gint64 one;
 
+  /* Beside prices per kg that of a document is for what it counts. */
+  if (row->is_billed && cro_round_is_per_base (round) && row->list.quoted_pack != CRO_NOT_SET)
+    {
+      g_autofree char *size = cro_pack_to_short_text (&row->list.pack);
+
+      last = cro_words_round_last (round, row);
+      return g_strdup_printf (_("%s for %s"), last, size);
+    }
   if (row->is_billed || row->last == CRO_NOT_SET || !cro_round_is_per_base (round)
       || !cro_round_price_of_one (round, row, &one))
     return cro_words_round_last (round, row);

@@ -419,7 +419,10 @@ cro_round_add_line (CroRound    *self,
       discard_row (self, row);
       return TRUE;
     }
-  *index = row->kind != CRO_ROUND_UNREAD && !is_taken ? cro_round_find_offer (self, row->list.offer) : CRO_NO_SLOT;
+  /* What is asked of the words is asked of the line: a row has but a price. */
+  *index = row->kind != CRO_ROUND_UNREAD && !is_taken && !cro_list_row_ends_never (&row->list)
+               ? cro_round_find_offer (self, row->list.offer)
+               : CRO_NO_SLOT;
   /* What stands in that row is not typed over unseen. */
   if (*index != CRO_NO_SLOT && is_other_than (self->rows->pdata[*index], row))
     {

@@ -239,6 +239,9 @@ gboolean     cro_round_turn           (CroRound    *self,
 
 /* --- Looking for a row --------------------------------------------------------------------------------- */
 
+/* Whether a text is a word that stands in place of a price: "n/a", "same". */
+gboolean     cro_round_is_word       (const char   *text);
+
 /* The row that text fits best, by its name and code, from a row on; CRO_NO_SLOT. */
 guint        cro_round_find          (CroRound     *self,
                                       const char   *text,

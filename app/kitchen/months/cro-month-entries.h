@@ -6,6 +6,7 @@
 
 #include "cro-book.h"
 #include "cro-code.h"
+#include "cro-known.h"
 
 G_BEGIN_DECLS
 
@@ -26,7 +27,8 @@ typedef struct
   gint64      amount;
   CroUnit     unit;
   const char *place;
-  double      value;        /* at the food cost of its day, once it is reckoned */
+  double      value;        /* at the food cost of its day, once it is reckoned … */
+  CroKnown    known;        /* … and how much is known of that */
 } CroMonthCount;
 
 typedef struct
@@ -56,7 +58,8 @@ typedef struct
   gboolean    has_value;
   gint64      value;
   const char *note;
-  double      worth;        /* its value, or that of its amount, once it is reckoned */
+  double      worth;        /* its value, or that of its amount, once it is reckoned … */
+  CroKnown    known;        /* … and how much is known of that */
 } CroMonthAdjustment;
 
 /* The row of table months of a month; zeros and CRO_NOT_SET where it has none. */

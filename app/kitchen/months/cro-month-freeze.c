@@ -236,11 +236,13 @@ put_item (Freezing           *self,
   standard.quantity = item->theoretical_quantity;
   standard.cost = item->theoretical_cost;
   standard.category = item->category;
+  standard.note = cro_month_known_codes[item->known_theoretical];
   put (self, standard);
   if (isnan (item->actual_quantity))
     return;
   actual.quantity = item->actual_quantity;
   actual.cost = item->actual_cost;
+  actual.note = cro_month_known_codes[item->known_actual];
   put (self, actual);
   bought.cost = item->bought_variance;
   bought.net_revenue = item->bought;
@@ -248,6 +250,7 @@ put_item (Freezing           *self,
   stock.quantity = item->counted_quantity;
   stock.cost = item->counted_value;
   stock.cost_per_1000 = item->average_cost * 1000;
+  stock.note = cro_month_known_codes[item->known_stock];
   put (self, stock);
 }
 
@@ -335,6 +338,7 @@ put_counts (Freezing *self)
       const CroMonthRecord *record = &g_array_index (counts, CroMonthRecord, i);
       Row row = record_row (record, "count", "?");
 
+      row.category = cro_month_known_codes[record->known];
       row.note = record->note;
       put (self, row);
     }
@@ -372,6 +376,7 @@ put_adjustments (Freezing *self)
       Row row = record_row (record, "adjustment", kind);
 
       row.row_kind = kind;
+      row.category = cro_month_known_codes[record->known];
       row.note = record->note;
       put (self, row);
     }

@@ -175,6 +175,17 @@ take_thing (Thawing *self,
 
 /* --- The statement -------------------------------------------------------------------------- */
 
+/* Months that were closed before it was noted say nothing. */
+#define NOT_NOTED ((CroKnown) (CRO_KNOWN_NOTHING + 1))
+
+static CroKnown
+known_at (Thawing *self,
+          CroRows *rows,
+          int      column)
+{
+  return cro_rows_is_null (rows, column) ? NOT_NOTED : known_of (self, cro_rows_get_text (rows, column));
+}
+
 static CroMonthItem *
 item_of (Thawing    *self,
          const char *name,
@@ -203,23 +214,27 @@ take_item (Thawing    *self,
 {
   CroMonth *month = self->month;
   CroMonthItem *item = item_of (self, cro_rows_get_text (rows, PART), base_of (self));
+  CroKnown known = known_at (self, rows, NOTE);
 
   if (strcmp (name, "item") == 0)
     {
       item->theoretical_quantity = known_number (rows, QUANTITY);
       item->theoretical_cost = known_number (rows, COST);
       item->category = text_of (month, rows, CATEGORY);
+      item->known_theoretical = known;
     }
   else if (strcmp (name, "item-actual") == 0)
     {
       item->actual_quantity = number_of (rows, QUANTITY);
       item->actual_cost = number_of (rows, COST);
+      item->known_actual = known;
     }
   else if (strcmp (name, "item-stock") == 0)
     {
       item->counted_quantity = number_of (rows, QUANTITY);
       item->counted_value = number_of (rows, COST);
       item->average_cost = number_of (rows, COST_PER_1000) / 1000;
+      item->known_stock = known;
     }
   else if (strcmp (name, "item-bought") == 0)
     {
@@ -398,11 +413,15 @@ take_record (Thawing           *self,
     .number = number_counted (rows, NUMBER), .name = g_strcmp0 (name, row_kind) != 0 ? name : NULL,
     .day = cro_row_date (rows, DATE), .has_amount = !cro_rows_is_null (rows, QUANTITY), .unit = self->unit,
     .money = known_number (rows, COST), .supplier = text_of (month, rows, SUPPLIER),
-    .document = text_of (month, rows, DOCUMENT), .category = text_of (month, rows, CATEGORY)
+    .document = text_of (month, rows, DOCUMENT)
   };
 
   if (kinds != NULL && !find_code (self, kinds, row_kind, &record.kind))
     return;
+  if (kinds == cro_purchase_kind_codes)
+    record.category = text_of (month, rows, CATEGORY);
+  else
+    record.known = known_at (self, rows, CATEGORY);
   record.amount = record.has_amount ? cro_rows_get_int (rows, QUANTITY) : 0;
   *(kinds == cro_purchase_kind_codes ? &record.document_date : &record.note) = text_of (month, rows, NOTE);
   g_array_append_val (records, record);
@@ -425,6 +444,44 @@ take_row (Thawing    *self,
     take_record (self, rows, month->adjusted, cro_adjustment_kind_codes);
   else
     take_thing (self, rows);
+}
+
+/* Where that was not noted, what is missing of the item of a name tells, once all is read. */
+static void
+settle (CroMonth   *month,
+        CroKnown   *known,
+        const char *name,
+        double      money)
+{
+  if (*known == NOT_NOTED)
+    *known = cro_month_known_by_name (month, name, money);
+}
+
+static void
+settle_records (CroMonth *month,
+                GArray   *records)
+{
+  for (guint i = 0; i < records->len; i++)
+    {
+      CroMonthRecord *record = &g_array_index (records, CroMonthRecord, i);
+
+      settle (month, &record->known, record->name, record->money);
+    }
+}
+
+static void
+settle_known (CroMonth *month)
+{
+  for (guint i = 0; i < month->items->len; i++)
+    {
+      CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
+
+      settle (month, &item->known_theoretical, item->name, item->theoretical_cost);
+      settle (month, &item->known_actual, NULL, NAN);
+      settle (month, &item->known_stock, NULL, NAN);
+    }
+  settle_records (month, month->counts);
+  settle_records (month, month->adjusted);
 }
 
 static void
@@ -497,6 +554,7 @@ cro_month_thaw (CroBook            *book,
     return NULL;
   if (is_frozen != NULL)
     *is_frozen = n > 0;
+  settle_known (month);
   add_variances (month);
   cro_month_sort (month);
   sort_records (month);

@@ -1,17 +1,26 @@
 #include <string.h>
 
-#include "cro-month.h"
+#include "cro-month-private.h"
+
+static CroKnown
+known_sales (gboolean lacks_revenue,
+             double   revenue)
+{
+  if (!lacks_revenue)
+    return CRO_KNOWN_WHOLE;
+  return revenue == 0 ? CRO_KNOWN_NOTHING : CRO_KNOWN_AT_LEAST;
+}
 
 CroKnown
 cro_month_known_sales (const CroMonth *self)
 {
-  return self->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
+  return known_sales (self->lacks_revenue, self->net_sales);
 }
 
 CroKnown
 cro_month_known_sales_of (const CroMonthThing *thing)
 {
-  return thing->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
+  return known_sales (thing->lacks_revenue, thing->net_revenue);
 }
 
 CroKnown
@@ -23,9 +32,16 @@ cro_month_known_cost_of (const CroMonthThing *thing)
                                    : CRO_KNOWN_AT_LEAST;
 }
 
-/* Causes are texts: "price Sea purslane". */
 CroKnown
-cro_month_known_of_item (const CroMonth *self,
+cro_month_known_worth (CroKnown known,
+                       double   money)
+{
+  return known != CRO_KNOWN_WHOLE && money == 0 ? CRO_KNOWN_NOTHING : known;
+}
+
+/* Causes are texts: "price Sea purslane". Those of plates are of another space of names. */
+CroKnown
+cro_month_known_by_name (const CroMonth *self,
                          const char     *name,
                          double          money)
 {
@@ -33,10 +49,30 @@ cro_month_known_of_item (const CroMonth *self,
     {
       const char *cause = self->missing->pdata[i], *of = strchr (cause, ' ');
 
-      if (of != NULL && strcmp (of + 1, name) == 0)
-        return money == 0 ? CRO_KNOWN_NOTHING : CRO_KNOWN_AT_LEAST;
+      if (of != NULL && strcmp (of + 1, name) == 0 && !g_str_has_prefix (cause, "selling ")
+          && !g_str_has_prefix (cause, "lines "))
+        return cro_month_known_worth (CRO_KNOWN_AT_LEAST, money);
     }
   return CRO_KNOWN_WHOLE;
+}
+
+/* AQ (AP - SP) and (AQ - SQ) SP have a bound on neither side where a part has one on either. */
+CroKnown
+cro_month_known_variance (const CroMonthItem *item)
+{
+  if (item->known_theoretical == CRO_KNOWN_NOTHING || item->known_actual == CRO_KNOWN_NOTHING)
+    return CRO_KNOWN_NOTHING;
+  return item->known_theoretical == CRO_KNOWN_WHOLE && item->known_actual == CRO_KNOWN_WHOLE ? CRO_KNOWN_WHOLE
+                                                                                             : CRO_KNOWN_IN_PART;
+}
+
+CroKnown
+cro_month_known_together (const CroMonthItem *item)
+{
+  CroKnown standard = cro_month_known_add (CRO_KNOWN_WHOLE, item->known_theoretical);
+
+  return item->known_actual == CRO_KNOWN_NOTHING ? CRO_KNOWN_NOTHING
+                                                 : cro_known_of_sum (item->known_actual, cro_known_turned (standard));
 }
 
 CroKnown

@@ -244,24 +244,16 @@ put_costs (Making *self)
   one->is_said = self->minor.waste != 0 || month->known_adjustments[CRO_ADJUSTMENT_WASTE] != CRO_KNOWN_WHOLE;
 }
 
-/* What was bought of a kind that is no food; what came late of it on the line behind. Both in minor units. */
-static gint64
+/* What was bought of a kind that is no food; what came late of it on the line behind. */
+static void
 put_kind (Making           *self,
           CroStatementLine  line,
           const char       *name,
           const char       *late,
           guint             kind)
 {
-  const double parts[] = { self->month->purchases[kind], self->month->earlier[kind] };
-  gint64 all = cro_money_round (parts[0] + parts[1], self->digits), minor[2];
-  guint64 order[2];
-  CroMonthLine *earlier;
-
-  cro_money_apportion (all, parts, 2, self->digits, order, minor);
-  put_line (self, line, name, CRO_KNOWN_WHOLE, minor[0]);
-  earlier = put_line (self, line + 1, late, CRO_KNOWN_WHOLE, minor[1]);
-  earlier->note = late_note (self, kind);
-  return all;
+  put_line (self, line, name, CRO_KNOWN_WHOLE, self->minor.of_kind[kind]);
+  put_line (self, line + 1, late, CRO_KNOWN_WHOLE, self->minor.earlier_of_kind[kind])->note = late_note (self, kind);
 }
 
 /* Food, disposables and the others, as a ledger has them: what is shown adds up. */
@@ -269,13 +261,14 @@ static void
 put_purchases (Making *self)
 {
   CroMonthLine *all = self->lines->all;
-  gint64 sum = self->minor.bought + self->minor.earlier + self->minor.estimate;
 
-  put_line (self, CRO_STATEMENT_FOOD, _("Food"), CRO_KNOWN_WHOLE, sum)->is_apart = TRUE;
-  sum += put_kind (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), _("Disposables of earlier months"), 1);
-  sum += put_kind (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"),
-                   _("Other purchases of earlier months"), 2);
-  put_line (self, CRO_STATEMENT_PURCHASES, _("All purchases"), CRO_KNOWN_WHOLE, sum);
+  put_line (self, CRO_STATEMENT_FOOD, _("Food"), CRO_KNOWN_WHOLE,
+            self->minor.bought + self->minor.earlier + self->minor.estimate)
+      ->is_apart
+      = TRUE;
+  put_kind (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), _("Disposables of earlier months"), 1);
+  put_kind (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"), _("Other purchases of earlier months"), 2);
+  put_line (self, CRO_STATEMENT_PURCHASES, _("All purchases"), CRO_KNOWN_WHOLE, self->minor.purchases);
   for (CroStatementLine line = CRO_STATEMENT_FOOD; line <= CRO_STATEMENT_PURCHASES; line++)
     all[line].is_said = all[line].has_money = has_purchases (self->month);
   /* Once more the line above of the same food, where that is all of it. */

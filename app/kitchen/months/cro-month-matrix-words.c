@@ -22,7 +22,7 @@ add_row (CroModel             *model,
   cells->cells[2] = cro_words_pct_of (row->share_pct,
                                       cro_decimals_apart (row->share_pct, matrix->limit_pct, 1));
   cells->cells[3] = cro_words_take_short (row->known, cro_words_money (model, row->contribution));
-  cells->cells[4] = g_strdup (cro_month_matrix_words (row));
+  cells->cells[4] = cro_month_matrix_marked (row, cro_month_matrix_words (row));
 }
 
 char *
@@ -56,6 +56,15 @@ cro_month_matrix_left_out_words (const CroMonthMatrix *matrix)
   return names->len > 0 ? g_strdup_printf (_("Without a class: %s."), names->str) : NULL;
 }
 
+const char *
+cro_month_matrix_open_words (const CroMonthMatrix *matrix)
+{
+  for (guint i = 0; i < matrix->rows->len; i++)
+    if (g_array_index (matrix->rows, CroMonthMatrixRow, i).is_open)
+      return _("?: this may be of another class, as food costs or net sales are not all known.");
+  return NULL;
+}
+
 CroMonthTable *
 cro_month_matrix_table (CroModel             *model,
                         const CroMonthMatrix *matrix,
@@ -73,6 +82,8 @@ cro_month_matrix_table (CroModel             *model,
   for (guint i = 0; i < matrix->rows->len; i++)
     add_row (model, matrix, i, table);
   g_ptr_array_add (table->notes, cro_month_matrix_limits_words (model, matrix));
+  if (cro_month_matrix_open_words (matrix) != NULL)
+    g_ptr_array_add (table->notes, g_strdup (cro_month_matrix_open_words (matrix)));
   left_out = cro_month_matrix_left_out_words (matrix);
   if (left_out != NULL)
     g_ptr_array_add (table->notes, left_out);

@@ -16,6 +16,9 @@ char          *cro_month_matrix_limits_words (CroModel             *model,
                                               const CroMonthMatrix *matrix);
 char          *cro_month_matrix_left_out_words (const CroMonthMatrix *matrix);
 
+/* What the mark of a class means; NULL: each is certain. Borrowed. */
+const char    *cro_month_matrix_open_words (const CroMonthMatrix *matrix);
+
 /* Puts the numbers of the picture's points before the names of such a table. */
 void           cro_month_matrix_number (CroMonthTable        *table);
 

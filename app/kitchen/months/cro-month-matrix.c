@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-figure-words.h"
+
 static int
 compare_rows (gconstpointer a,
               gconstpointer b)
@@ -24,6 +26,18 @@ known_contribution (const CroMonthThing *thing)
   CroKnown food = cro_month_known_add (CRO_KNOWN_WHOLE, cro_month_known_cost_of (thing));
 
   return cro_known_of_sum (cro_known_turned (food), cro_month_known_sales_of (thing));
+}
+
+/* Whether what one leaves may stand on the other side of the mean: it is on this one as far as it can move, and the
+ * mean as far the other way. */
+static gboolean
+is_open (const CroMonthMatrix    *self,
+         const CroMonthMatrixRow *row)
+{
+  CroKnown sure = row->earns ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_AT_MOST;
+
+  return !((row->known == CRO_KNOWN_WHOLE || row->known == sure)
+           && (self->known == CRO_KNOWN_WHOLE || self->known == cro_known_turned (sure)));
 }
 
 static void
@@ -53,6 +67,7 @@ classify (CroMonthMatrix *self)
       row->share_pct = 100 * sold[i] / all;
       row->is_popular = cro_matrix_is_popular (&self->limits, sold[i]);
       row->earns = cro_matrix_earns (&self->limits, contribution[i]);
+      row->is_open = is_open (self, row);
     }
 }
 
@@ -100,6 +115,13 @@ cro_month_matrix_words (const CroMonthMatrixRow *row)
   if (row->is_popular)
     return row->earns ? _("sells and earns") : _("sells, earns little");
   return row->earns ? _("earns, sells little") : _("sells little, earns little");
+}
+
+char *
+cro_month_matrix_marked (const CroMonthMatrixRow *row,
+                         const char              *words)
+{
+  return cro_words_known (row->is_open ? CRO_KNOWN_IN_PART : CRO_KNOWN_WHOLE, words);
 }
 
 const char *

@@ -15,6 +15,7 @@ typedef struct
   CroKnown             known;         /* of contribution */
   gboolean             is_popular;
   gboolean             earns;
+  gboolean             is_open;       /* what is not known may put it in another class */
 } CroMonthMatrixRow;
 
 typedef struct
@@ -36,6 +37,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthMatrix, cro_month_matrix_free)
 
 /* "sells and earns". Borrowed. */
 const char     *cro_month_matrix_words (const CroMonthMatrixRow *row);
+
+/* The same, and the published name, with the mark of what is not certain: "? sells and earns". Owned. */
+char           *cro_month_matrix_marked (const CroMonthMatrixRow *row,
+                                        const char              *words);
 
 /* The published name of its class (Kasavana and Smith, 1982). */
 const char     *cro_month_matrix_class (const CroMonthMatrixRow *row);

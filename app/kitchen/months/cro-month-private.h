@@ -24,6 +24,7 @@ typedef struct
   gboolean    is_opening, is_closing;             /* counted as itself */
   gboolean    was_bought;
   gboolean    is_broken;        /* a count of it cannot be converted */
+  CroKnown    known_standard, known_opening, known_adjusted, known_closing;
   double      counted_at_opening, counted_at_closing;   /* quantity of its own counts */
   double      own_opening_value;
 } CroMonthGathered;
@@ -57,6 +58,20 @@ CroMonthGathered *cro_month_gather       (CroMonthWork         *self,
 gboolean          cro_month_add_causes   (CroMonthWork         *self,
                                           CroModel             *model,
                                           GArray               *causes);
+
+/* Of months that were closed before it was noted: whether something is missing of the item of that name. */
+CroKnown          cro_month_known_by_name (const CroMonth      *self,
+                                          const char           *name,
+                                          double                money);
+
+typedef void (*CroMonthTake) (CroMonthGathered *of, double quantity, double value, CroKnown known);
+
+/* Of a figure with those causes: calls take for each ingredient of which a line cannot be converted, with
+ * nothing, and that more of it is taken. */
+void              cro_month_take_unweighed (CroMonthWork       *self,
+                                          CroBook              *book,
+                                          GArray               *causes,
+                                          CroMonthTake          take);
 
 /* What is asked already explains so much more. */
 void              cro_month_ask          (CroMonthWork         *self,

@@ -44,6 +44,7 @@ add_counts (CroMonthWork *self)
       CroMonthRecord record = {
         .number = i + 1, .name = name_of (self, count->item), .day = count->date, .has_amount = TRUE,
         .amount = count->amount, .unit = count->unit, .money = count->value,
+        .known = cro_month_known_worth (count->known, count->value),
         .note = cro_month_keep (self, count->place)
       };
 
@@ -202,6 +203,7 @@ add_adjustments (CroMonthWork *self)
         .number = i + 1, .name = name_of (self, adjustment->item), .day = adjustment->date,
         .kind = adjustment->kind, .has_amount = adjustment->has_amount, .amount = adjustment->amount,
         .unit = adjustment->unit, .money = adjustment->worth,
+        .known = cro_month_known_worth (adjustment->known, adjustment->worth),
         .note = cro_month_keep (self, adjustment->note)
       };
 
@@ -234,7 +236,7 @@ cro_month_list_worths (const CroMonth  *self,
   for (guint i = 0; i < self->adjusted->len; i++)
     {
       const CroMonthRecord *record = &g_array_index (self->adjusted, CroMonthRecord, i);
-      CroMonthWorth worth = { record->money, cro_month_known_of_item (self, record->name, record->money) };
+      CroMonthWorth worth = { record->money, record->known };
 
       if (record->number > 0 && record->number <= entries->adjustments->len)
         g_hash_table_insert (worths,

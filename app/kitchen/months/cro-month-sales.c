@@ -7,6 +7,7 @@
 #include "cro-breakdown.h"
 #include "cro-decimal.h"
 #include "cro-menu-ways.h"
+#include "cro-reach.h"
 #include "cro-rule.h"
 
 /* A thing sold, with the recipes that it is costed by. */
@@ -125,6 +126,17 @@ seat_of (Sales   *self,
 /* --- What was taken ------------------------------------------------------------------------- */
 
 static void
+take_standard (CroMonthGathered *of,
+               double            quantity,
+               double            value,
+               CroKnown          known)
+{
+  of->standard_quantity += quantity;
+  of->standard_cost += value;
+  cro_month_lower (&of->known_standard, known);
+}
+
+static void
 take_raw (CroMonthWork *work,
           CroBook      *book,
           guint32       node)
@@ -132,13 +144,12 @@ take_raw (CroMonthWork *work,
   CroFigures *figures = cro_book_get_figures (book);
   guint32 item = figures->graph.item_of_node[node];
   double quantity = figures->effect[node];
-  CroMonthGathered *of;
 
   if (quantity == 0 || cro_model_item (figures->model, item)->is_disposable)
     return;
-  of = cro_month_gather (work, book, item);
-  of->standard_quantity += quantity;
-  of->standard_cost += quantity * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
+  take_standard (cro_month_gather (work, book, item), quantity,
+                 quantity * figures->layers[CRO_LAYER_FOOD].unit_cost[node],
+                 figures->own_node_bits[node] & CRO_REACH_INCOMPLETE ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE);
 }
 
 typedef void (*TakeCredit) (gpointer user_data, CroFigures *figures, guint32 item, double quantity);
@@ -392,6 +403,7 @@ is_open (Sales   *self,
                                           : cro_causes_of_plate (figures, seat->ref.slot);
   seat->caused_on = day;
   seat->is_open = cro_month_add_causes (self->work, figures->model, causes);
+  cro_month_take_unweighed (self->work, seat->book, causes, take_standard);
   return seat->is_open;
 }
 

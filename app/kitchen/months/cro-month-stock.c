@@ -10,17 +10,25 @@
 
 /* --- One amount of one item ----------------------------------------------------------------- */
 
-typedef void (*TakeRaw) (CroMonthGathered *of, double quantity, double value);
+/* Of what an ingredient costs: what is lacking of a value that was frozen was lacking then. */
+static CroKnown
+known_of_raw (CroFigures *figures,
+              guint32     node,
+              gboolean    is_whole)
+{
+  return !is_whole && (figures->own_node_bits[node] & CRO_REACH_INCOMPLETE) ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
+}
 
 /* An amount of something made is so much of what it is made of. Its money is value, or what its parts
- * cost (NaN). */
+ * cost (NaN). known: of that money. */
 static void
 carry (CroMonthWork *self,
        CroBook      *book,
        guint32       item,
        double        quantity,
        double        value,
-       TakeRaw       take)
+       CroKnown      known,
+       CroMonthTake  take)
 {
   CroFigures *figures = cro_book_get_figures (book);
   const CroGraph *graph = &figures->graph;
@@ -31,8 +39,14 @@ carry (CroMonthWork *self,
 
   if (row == CRO_NO_ROW)
     {
-      take (cro_month_gather (self, book, item), quantity, isnan (value) ? cost : value);
+      take (cro_month_gather (self, book, item), quantity, isnan (value) ? cost : value, known);
       return;
+    }
+  if (known != CRO_KNOWN_WHOLE)
+    {
+      g_autoptr (GArray) causes = cro_causes_of_item (figures, item);
+
+      cro_month_take_unweighed (self, book, causes, take);
     }
   figures->row_effect[row] += quantity * figures->share[node];
   cro_dirty_add_row (figures->seen_rows, row);
@@ -41,7 +55,8 @@ carry (CroMonthWork *self,
        raw = cro_effects_next_raw (figures, raw + 1))
     if (figures->effect[raw] != 0)
       take (cro_month_gather (self, book, graph->item_of_node[raw]), figures->effect[raw],
-            scale * figures->effect[raw] * figures->layers[CRO_LAYER_FOOD].unit_cost[raw]);
+            scale * figures->effect[raw] * figures->layers[CRO_LAYER_FOOD].unit_cost[raw],
+            known_of_raw (figures, raw, known == CRO_KNOWN_WHOLE));
   cro_effects_clear (figures);
 }
 
@@ -84,8 +99,10 @@ cro_month_stock_cost (CroFigures *figures,
 static void
 take_opening (CroMonthGathered *of,
               double            quantity,
-              double            value)
+              double            value,
+              CroKnown          known)
 {
+  cro_month_lower (&of->known_opening, known);
   of->opening_quantity += quantity;
   of->opening_value += value;
 }
@@ -93,8 +110,10 @@ take_opening (CroMonthGathered *of,
 static void
 take_closing (CroMonthGathered *of,
               double            quantity,
-              double            value)
+              double            value,
+              CroKnown          known)
 {
+  cro_month_lower (&of->known_closing, known);
   of->closing_quantity += quantity;
   of->closing_value += value;
 }
@@ -120,15 +139,14 @@ note_count (CroMonthGathered *own,
     }
 }
 
-/* frozen: what it was worth when the month before was closed, NaN if it was not; *value is what it is
- * worth. */
+/* frozen: what it was worth when the month before was closed, NaN if it was not, and count->known how much was
+ * known of that; else count->value is what it is worth. */
 static gboolean
-add_count (CroMonthWork         *self,
-           const CroMonthCount  *count,
-           gboolean              is_opening,
-           double                frozen,
-           double               *value,
-           GError              **error)
+add_count (CroMonthWork   *self,
+           CroMonthCount  *count,
+           gboolean        is_opening,
+           double          frozen,
+           GError        **error)
 {
   CroKnown *known = is_opening ? &self->month->known_opening : &self->month->known_closing;
   guint32 item;
@@ -146,18 +164,22 @@ add_count (CroMonthWork         *self,
   quantity = cro_service_in_base (figures->model, item, count->amount, count->unit, NULL);
   if (isnan (quantity))
     {
-      cro_month_lower (known, CRO_KNOWN_AT_LEAST);
+      count->known = CRO_KNOWN_AT_LEAST;
+      cro_month_lower (known, count->known);
       cro_month_add_lacks (self, figures->model, item, count->unit);
       note_count (cro_month_gather (self, book, item), is_opening, NAN, 0);
       return TRUE;
     }
-  *value = isnan (frozen) ? quantity * cro_month_stock_cost (figures, item) : frozen;
+  count->value = isnan (frozen) ? quantity * cro_month_stock_cost (figures, item) : frozen;
   if (quantity > 0 && isnan (frozen))
-    cro_month_lower (known, known_of (self, book, item));
-  note_count (cro_month_gather (self, book, item), is_opening, quantity, *value);
+    {
+      count->known = known_of (self, book, item);
+      cro_month_lower (known, count->known);
+    }
+  note_count (cro_month_gather (self, book, item), is_opening, quantity, count->value);
   carry (self, book, item,
          figures->model->maker[item] >= 0 ? quantity * kept (figures->model, item) : quantity,
-         frozen, is_opening ? take_opening : take_closing);
+         frozen, count->known, is_opening ? take_opening : take_closing);
   return TRUE;
 }
 
@@ -186,7 +208,7 @@ add_counts (CroMonthWork  *self,
     {
       CroMonthCount *count = &g_array_index (counts, CroMonthCount, i);
 
-      if (!add_count (self, count, is_opening, NAN, &count->value, error))
+      if (!add_count (self, count, is_opening, NAN, error))
         return FALSE;
       sum += count->value;
     }
@@ -250,10 +272,9 @@ take_frozen_stock (CroMonthWork    *self,
     {
       const CroMonthRecord *record = &g_array_index (frozen->counts, CroMonthRecord, i);
       CroMonthCount count = { .date = record->day, .item = frozen_item (self, items, record),
-                              .amount = record->amount, .unit = record->unit };
-      double value;
+                              .amount = record->amount, .unit = record->unit, .known = record->known };
 
-      if (count.item != 0 && !add_count (self, &count, TRUE, record->money, &value, error))
+      if (count.item != 0 && !add_count (self, &count, TRUE, record->money, error))
         return FALSE;
     }
   month->known_opening = frozen->known_closing;
@@ -342,15 +363,20 @@ static double
 sum_of (const GArray *purchases,
         guint         kind)
 {
-  __extension__ __int128 sum = 0;
+  gint64 sum = 0;
+  double all = 0;
+  gboolean is_beyond = FALSE;
 
   for (guint i = 0; i < purchases->len; i++)
     {
       const CroMonthPurchase *purchase = &g_array_index (purchases, CroMonthPurchase, i);
 
-      sum += purchase->kind == kind ? purchase->value : 0;
+      if (purchase->kind != kind)
+        continue;
+      is_beyond |= __builtin_add_overflow (sum, purchase->value, &sum);
+      all += cro_decimal_to_double (purchase->value);
     }
-  return (double) sum / CRO_MICRO;
+  return is_beyond ? all : cro_decimal_to_double (sum);
 }
 
 gboolean
@@ -382,8 +408,10 @@ cro_month_add_purchases (CroMonthWork  *self,
 static void
 take_adjusted (CroMonthGathered *of,
                double            quantity,
-               double            value)
+               double            value,
+               CroKnown          known)
 {
+  cro_month_lower (&of->known_adjusted, known);
   of->adjusted_quantity += quantity;
   of->adjusted_value += value;
 }
@@ -391,9 +419,10 @@ take_adjusted (CroMonthGathered *of,
 static void
 take_given_in (CroMonthGathered *of,
                double            quantity,
-               double            value)
+               double            value,
+               CroKnown          known)
 {
-  take_adjusted (of, -quantity, -value);
+  take_adjusted (of, -quantity, -value, cro_known_turned (known));
 }
 
 /* Money of an adjustment that has its own, and that of its amount where it has none. */
@@ -401,27 +430,31 @@ static void
 adjust_item (CroMonthWork             *self,
              CroBook                  *book,
              guint32                   item,
-             const CroMonthAdjustment *adjustment,
+             CroMonthAdjustment       *adjustment,
              double                    quantity,
              double                   *value)
 {
   CroFigures *figures = cro_book_get_figures (book);
   CroMonthGathered *of = cro_month_gather (self, book, item);
-  TakeRaw take = cro_month_sign_of (adjustment->kind) > 0 ? take_given_in : take_adjusted;
+  CroMonthTake take = cro_month_sign_of (adjustment->kind) > 0 ? take_given_in : take_adjusted;
   double cost = figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
 
   if (!adjustment->has_value && !isnan (quantity))
     {
       *value = quantity * cost;
       if (quantity > 0)
-        cro_month_lower (&self->month->known_adjustments[adjustment->kind], known_of (self, book, item));
+        adjustment->known = known_of (self, book, item);
+      cro_month_lower (&self->month->known_adjustments[adjustment->kind], adjustment->known);
     }
   if (cro_month_sign_of (adjustment->kind) == 0)
     return;
   if (isnan (quantity) || (of->is_bought && adjustment->has_value))
-    take (of, quantity, *value);
+    take (of, quantity, *value, CRO_KNOWN_WHOLE);
   else
-    carry (self, book, item, quantity, NAN, take);
+    carry (self, book, item, quantity, NAN,
+           figures->node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE ? CRO_KNOWN_AT_LEAST
+                                                                                        : CRO_KNOWN_WHOLE,
+           take);
 }
 
 static gboolean
@@ -450,7 +483,8 @@ add_adjustment (CroMonthWork        *self,
     adjust_item (self, book, item, adjustment, quantity, &value);
   if (!adjustment->has_value && (item == CRO_NO_SLOT || isnan (quantity)))
     {
-      cro_month_lower (&self->month->known_adjustments[adjustment->kind], CRO_KNOWN_AT_LEAST);
+      adjustment->known = CRO_KNOWN_AT_LEAST;
+      cro_month_lower (&self->month->known_adjustments[adjustment->kind], adjustment->known);
       if (item != CRO_NO_SLOT && adjustment->has_amount)
         cro_month_add_lacks (self, cro_book_get_model (book), item, adjustment->unit);
       cro_month_ask (self, CRO_QUESTION_NO_VALUE,

@@ -73,6 +73,9 @@ cro_month_table_money (CroKnown known,
                        gint64   minor,
                        int      digits)
 {
+  /* Of what is 0 for want of all its parts nothing is known. */
+  if (minor == 0 && known != CRO_KNOWN_WHOLE)
+    known = CRO_KNOWN_NOTHING;
   return cro_words_take_short (known, cro_money_to_text (minor, digits));
 }
 

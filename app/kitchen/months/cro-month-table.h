@@ -49,7 +49,7 @@ const CroMonthTableRow *cro_month_table_get (const CroMonthTable *self,
 const CroMonthTableRow *cro_month_table_find (const CroMonthTable *self,
                                             int                line);
 
-/* Money in minor units, marked by what is known of it. Owned. */
+/* Money in minor units, marked by what is known of it: "?" of 0 that is not known whole. Owned. */
 char             *cro_month_table_money    (CroKnown           known,
                                             gint64             minor,
                                             int                digits);

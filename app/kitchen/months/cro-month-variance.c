@@ -23,7 +23,8 @@ add_item (CroMonthWork           *self,
     .id = of->id, .name = of->name, .base = of->base, .theoretical_quantity = of->standard_quantity,
     .theoretical_cost = of->standard_cost, .actual_quantity = NAN, .actual_cost = NAN,
     .price_variance = NAN, .usage_variance = NAN, .bought_variance = NAN, .counted_quantity = NAN,
-    .counted_value = NAN, .average_cost = NAN
+    .counted_value = NAN, .average_cost = NAN,
+    .known_theoretical = cro_month_known_worth (of->known_standard, of->standard_cost)
   };
 
   if (is_measured (self, of))
@@ -39,6 +40,11 @@ add_item (CroMonthWork           *self,
       item.bought = of->bought_value;
       item.counted_quantity = of->closing_quantity;
       item.counted_value = of->closing_value;
+      item.known_actual = cro_known_of_sum (of->known_opening, cro_known_turned (of->known_closing));
+      item.known_actual = cro_month_known_worth (cro_known_of_sum (item.known_actual,
+                                                                   cro_known_turned (of->known_adjusted)),
+                                                 item.actual_cost);
+      item.known_stock = cro_known_of_sum (of->known_opening, of->known_closing);
       item.average_cost = cro_weighted_average (of->opening_quantity, of->opening_value,
                                                 of->bought_quantity, of->bought_value);
       item.price_variance = variance.price;
@@ -54,10 +60,12 @@ add_item (CroMonthWork           *self,
 guint
 cro_month_average_stock (const CroMonth *self,
                          double         *counted,
-                         double         *average)
+                         double         *average,
+                         CroKnown       *known)
 {
   guint n = 0;
 
+  *known = CRO_KNOWN_WHOLE;
   *counted = *average = 0;
   for (guint i = 0; i < self->items->len; i++)
     {
@@ -65,6 +73,7 @@ cro_month_average_stock (const CroMonth *self,
 
       if (isnan (item->counted_quantity * item->average_cost) || item->counted_quantity == 0)
         continue;
+      *known = cro_known_of_sum (*known, item->known_stock);
       *counted += item->counted_value;
       *average += item->counted_quantity * item->average_cost;
       n++;

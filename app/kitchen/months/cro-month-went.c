@@ -99,15 +99,38 @@ add_basis (Went   *self,
                                     share));
 }
 
+typedef struct
+{
+  gint64   price, usage;
+  CroKnown known, known_together;   /* of each, and of both together */
+} Variances;
+
 static void
 put_variances (Went             *self,
                CroMonthTableRow *row,
-               gint64            price,
-               gint64            usage)
+               const Variances  *of)
 {
-  row->cells[1] = whole (self, price);
-  row->cells[2] = whole (self, usage);
-  row->cells[3] = whole (self, price + usage);
+  row->cells[1] = money (self, of->known, of->price);
+  row->cells[2] = money (self, of->known, of->usage);
+  row->cells[3] = money (self, of->known_together, of->price + of->usage);
+}
+
+/* What is not known at all of one leaves the sum without a bound. */
+static CroKnown
+known_beside (CroKnown sum,
+              CroKnown part)
+{
+  return cro_known_of_sum (sum, part != CRO_KNOWN_NOTHING ? part : CRO_KNOWN_IN_PART);
+}
+
+static void
+add_to (Variances       *sum,
+        const Variances *part)
+{
+  sum->price += part->price;
+  sum->usage += part->usage;
+  sum->known = known_beside (sum->known, part->known);
+  sum->known_together = known_beside (sum->known_together, part->known_together);
 }
 
 /* What of the actual cost was not delivered and invoiced in the month: it was used, or is still to come. */
@@ -177,32 +200,31 @@ add_variances (Went   *self,
                GArray *measured,
                guint   most)
 {
-  gint64 others[2] = { 0 }, sums[2] = { 0 };
+  Variances others = { 0 }, sum = { 0 };
   guint n_others = 0;
 
   for (guint i = 0; i < measured->len; i++)
     {
       guint at = g_array_index (measured, guint, i);
       const CroMonthItem *item = item_at (self, measured, i);
-      gint64 price = self->rounded->price[at], usage = self->rounded->usage[at];
+      Variances one = { self->rounded->price[at], self->rounded->usage[at], cro_month_known_variance (item),
+                        cro_month_known_together (item) };
 
-      sums[0] += price;
-      sums[1] += usage;
+      add_to (&sum, &one);
       if (most > 0 && i >= most)
         {
-          others[0] += price;
-          others[1] += usage;
+          add_to (&others, &one);
           n_others++;
         }
       else if (is_told (self, category_of (item)))
-        put_variances (self, cro_month_table_add (self->table, (int) i, item->name), price, usage);
+        put_variances (self, cro_month_table_add (self->table, (int) i, item->name), &one);
     }
   if (n_others > 0)
-    put_variances (self, cro_month_table_add (self->table, -1, _("others")), others[0], others[1]);
+    put_variances (self, cro_month_table_add (self->table, -1, _("others")), &others);
   if (self->of != NULL)
     return;
-  put_variances (self, add_sum (self, _("Total")), sums[0], sums[1]);
-  add_difference (self, sums[0] + sums[1]);
+  put_variances (self, add_sum (self, _("Total")), &sum);
+  add_difference (self, sum.price + sum.usage);
 }
 
 static void
@@ -336,14 +358,15 @@ static void
 add_costs_beyond (Went     *self,
                   gint64    standard,
                   CroKnown  known,
-                  gint64    used)
+                  gint64    used,
+                  CroKnown  known_used)
 {
   const CroMonth *month = self->month;
   CroMonthTableRow *row = add_sum (self, _("Total"));
   gint64 by_products;
 
   row->cells[1] = money (self, known, standard);
-  row->cells[2] = whole (self, used);
+  row->cells[2] = money (self, known_used, used);
   add_apart (self, 2);
   by_products = add_by_products (self, 1, 1);
   row = add_sum (self, cro_month_went_rest (self->month));
@@ -355,20 +378,13 @@ add_costs_beyond (Went     *self,
   row->cells[2] = cost_or_none (self, month->known_actual, month->actual, self->rounded->minor.actual);
 }
 
-static CroKnown
-known_item (const Went         *self,
-            const CroMonthItem *item)
-{
-  return cro_month_known_of_item (self->month, item->name, item->theoretical_cost);
-}
-
 /* What was not measured of a category is in neither column. */
 static void
 tell_categories (Went *self)
 {
   g_autoptr (GArray) sums = g_array_new (FALSE, FALSE, sizeof (Sum));
   gint64 standard = 0, used = 0;
-  CroKnown known = CRO_KNOWN_WHOLE;
+  CroKnown known[2] = { CRO_KNOWN_WHOLE, CRO_KNOWN_WHOLE };
 
   for (guint i = 0; i < self->month->items->len; i++)
     {
@@ -381,7 +397,8 @@ tell_categories (Went *self)
       sum->cost += item->theoretical_cost;
       sum->minor[0] += self->rounded->theoretical[i];
       sum->minor[1] += self->rounded->actual[i];
-      sum->known[0] = cro_month_known_add (sum->known[0], known_item (self, item));
+      sum->known[0] = cro_month_known_add (sum->known[0], item->known_theoretical);
+      sum->known[1] = known_beside (sum->known[1], item->known_actual);
       standard += self->rounded->theoretical[i];
       used += self->rounded->actual[i];
     }
@@ -395,9 +412,10 @@ tell_categories (Went *self)
 
       row->cells[1] = money (self, sum->known[0], sum->minor[0]);
       row->cells[2] = money (self, sum->known[1], sum->minor[1]);
-      known = cro_month_known_add (known, sum->known[0]);
+      known[0] = cro_month_known_add (known[0], sum->known[0]);
+      known[1] = known_beside (known[1], sum->known[1]);
     }
-  add_costs_beyond (self, standard, known, used);
+  add_costs_beyond (self, standard, known[0], used, known[1]);
 }
 
 /* --- All of them ---------------------------------------------------------------------------- */

@@ -8,6 +8,7 @@
 
 #include "cro-code.h"
 #include "cro-decimal.h"
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -245,13 +246,14 @@ cro_month_average_words (CroModel       *model,
                          const CroMonth *month)
 {
   double counted, average;
-  guint n = cro_month_average_stock (month, &counted, &average);
+  CroKnown known;
+  guint n = cro_month_average_stock (month, &counted, &average, &known);
   g_autofree char *at_count = NULL, *at_average = NULL;
 
   if (n == 0)
     return NULL;
-  at_count = cro_words_money (model, counted);
-  at_average = cro_words_money (model, average);
+  at_count = cro_words_known_money (model, cro_month_known_worth (known, counted), counted);
+  at_average = cro_words_known_money (model, cro_month_known_worth (known, average), average);
   /* Translators: both are money: a control of the stock, of ingredients that were bought and counted in
    * amounts; by-products are worth something that is deducted from what a preparation costs. */
   return g_strdup_printf (
@@ -321,7 +323,7 @@ cro_month_ledger_words (const CroMonth *month,
 
 /* --- Rounding ------------------------------------------------------------------------------- */
 
-#define N_PARTS (5 + CRO_N_ADJUSTMENT_KINDS)
+#define N_PARTS (2 + CRO_N_ADJUSTMENT_KINDS) /* of the actual cost beside food that was bought */
 
 static double
 or_0 (double value)
@@ -383,34 +385,74 @@ share_out (gint64        total,
     into[at[i]] = shared[i];
 }
 
+/* All of them, then food and the other kinds, then what is of the month and what came late. */
+static void
+round_purchases (const CroMonth *month,
+                 int             digits,
+                 CroMonthMinor  *minor)
+{
+  double kinds[CRO_N_PURCHASE_KINDS];
+  gint64 of_kinds[CRO_N_PURCHASE_KINDS];
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    kinds[k] = month->purchases[k] + month->earlier[k] + (k == 0 ? or_0 (month->estimate) : 0);
+  minor->purchases = cro_money_round (cro_month_all_purchases (month), digits);
+  share_out (minor->purchases, kinds, CRO_N_PURCHASE_KINDS, digits, of_kinds);
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      const double parts[] = { month->purchases[k], month->earlier[k], k == 0 ? or_0 (month->estimate) : 0 };
+      gint64 into[G_N_ELEMENTS (parts)];
+
+      share_out (of_kinds[k], parts, G_N_ELEMENTS (parts), digits, into);
+      minor->of_kind[k] = into[0];
+      minor->earlier_of_kind[k] = into[1];
+      if (k == 0)
+        minor->estimate = into[2];
+      for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+        minor->is_shifted |= into[i] != cro_money_round (parts[i], digits);
+    }
+  minor->bought = minor->of_kind[0];
+  minor->earlier = minor->earlier_of_kind[0];
+}
+
+/* Beside food that was bought. */
 static void
 round_parts (const CroMonth *month,
              int             digits,
              CroMonthMinor  *minor)
 {
-  double parts[N_PARTS] = { or_0 (month->opening), month->purchases[0], month->earlier[0],
-                            or_0 (month->estimate), -or_0 (month->closing) };
-  gint64 into[N_PARTS];
+  double food = month->purchases[0] + month->earlier[0] + or_0 (month->estimate);
+  gint64 of_food = minor->bought + minor->earlier + minor->estimate, into[N_PARTS], sum = of_food;
+  double parts[N_PARTS] = { or_0 (month->opening), -or_0 (month->closing) };
+  gboolean is_any_reckoned = FALSE;
 
   for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
-    parts[5 + i] = cro_month_sign_of (i) * month->adjustments[i];
-  minor->adds_up &= isnan (month->actual) || add_up (parts, N_PARTS, month->actual, digits);
-  if (isnan (month->actual) || !minor->adds_up)
+    parts[2 + i] = cro_month_sign_of (i) * month->adjustments[i];
+  for (guint i = 0; i < N_PARTS; i++)
+    is_any_reckoned |= !is_whole (parts[i], digits);
+  minor->adds_up &= isnan (month->actual) || add_up (parts, N_PARTS, month->actual - food, digits);
+  if (!isnan (month->actual) && minor->adds_up && is_any_reckoned)
+    share_out (minor->actual - of_food, parts, N_PARTS, digits, into);
+  else
     for (guint i = 0; i < N_PARTS; i++)
       into[i] = cro_money_round (parts[i], digits);
-  else
-    share_out (minor->actual, parts, N_PARTS, digits, into);
   for (guint i = 0; i < N_PARTS; i++)
-    minor->is_shifted |= into[i] != cro_money_round (parts[i], digits);
+    {
+      minor->is_shifted |= into[i] != cro_money_round (parts[i], digits);
+      sum += into[i];
+    }
+  /* What of food alone is no whole unit is what it is among all purchases. */
+  if (!isnan (month->actual) && minor->adds_up && !is_any_reckoned)
+    {
+      minor->actual = sum;
+      minor->over = isnan (month->over) ? minor->over : sum - minor->theoretical;
+    }
   minor->opening = into[0];
-  minor->bought = into[1];
-  minor->earlier = into[2];
-  minor->estimate = into[3];
-  minor->closing = into[4];
-  minor->used = into[0] + into[1] + into[2] + into[3] + into[4];
+  minor->closing = into[1];
+  minor->used = into[0] + of_food + into[1];
   for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     {
-      minor->adjustments[i] = into[5 + i];
+      minor->adjustments[i] = into[2 + i];
       if (cro_month_sign_of (i) == 0)
         minor->waste = cro_money_round (month->adjustments[i], digits);
     }
@@ -460,5 +502,6 @@ cro_month_round (const CroMonth *month,
       minor->actual = cro_money_round (month->actual, digits);
       minor->over = cro_money_round (month->over, digits);
     }
+  round_purchases (month, digits, minor);
   round_parts (month, digits, minor);
 }

@@ -52,9 +52,9 @@ char *cro_month_till_words     (const CroMonth         *month,
 char *cro_month_ledger_words   (const CroMonth         *month,
                                 int                     digits);
 
-/* What each line of the statement is in minor units of the currency: the theoretical cost and the difference are
- * rounded first, then the actual cost is what leads from one to the other, then its parts so that they add up to it;
- * what is whole minor units, as documents have it, is never moved (costing.md, section 12). Parts have the sign with
+/* What each line of the statement is in minor units of the currency: all purchases are rounded first, then their
+ * parts so that they add up to that; the theoretical cost and the difference, then the actual cost is what leads from
+ * one to the other, then its parts, of which food that was bought is one already, so that they add up to it; what is whole minor units, as documents have it, is never moved (costing.md, section 12). Parts have the sign with
  * which they enter. A figure that does not exist leaves 0. */
 typedef struct
 {
@@ -62,6 +62,8 @@ typedef struct
   gint64 opening, bought, earlier, estimate, closing, used;
   gint64 adjustments[CRO_N_ADJUSTMENT_KINDS];
   gint64 actual, theoretical, over, waste;
+  gint64 purchases;           /* all kinds, late ones and the estimate with them */
+  gint64 of_kind[CRO_N_PURCHASE_KINDS], earlier_of_kind[CRO_N_PURCHASE_KINDS]; /* the first those of food above */
   gboolean is_shifted;        /* a line is another than its own rounding, so that all add up */
   gboolean adds_up;           /* FALSE: lines are rounded each, for they are not the statement's */
 } CroMonthMinor;

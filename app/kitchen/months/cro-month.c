@@ -70,6 +70,26 @@ cro_month_add_causes (CroMonthWork *self,
 }
 
 void
+cro_month_take_unweighed (CroMonthWork *self,
+                          CroBook      *book,
+                          GArray       *causes,
+                          CroMonthTake  take)
+{
+  CroModel *model = cro_book_get_model (book);
+
+  for (guint i = 0; i < causes->len; i++)
+    {
+      const CroCause *cause = &g_array_index (causes, CroCause, i);
+
+      if (cause->kind != CRO_CAUSE_DENSITY && cause->kind != CRO_CAUSE_PIECE)
+        continue;
+      for (guint32 item = 0; item < model->items->len; item++)
+        if (cro_model_item (model, item)->name == cause->name && model->measures[item].is_bought)
+          take (cro_month_gather (self, book, item), 0, 0, CRO_KNOWN_AT_LEAST);
+    }
+}
+
+void
 cro_month_ask (CroMonthWork         *self,
                CroMonthQuestionKind  kind,
                const char           *about,

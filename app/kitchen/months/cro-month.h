@@ -72,6 +72,9 @@ typedef struct
   double      counted_quantity;   /* in the closing stock, what is made of it too … */
   double      counted_value;      /* … and its money there */
   double      average_cost;       /* of one base unit: weighted average of what was there and bought */
+  CroKnown    known_theoretical;  /* of the theoretical quantity and cost … */
+  CroKnown    known_actual;       /* … of the actual ones … */
+  CroKnown    known_stock;        /* … and of what is counted, at both of its values */
 } CroMonthItem;
 
 typedef struct
@@ -93,7 +96,8 @@ typedef struct
   gboolean    has_amount;
   gint64      amount;         /* millionths of unit */
   CroUnit     unit;
-  double      money;          /* what was entered, else what the amount was worth that day */
+  double      money;          /* what was entered, else what the amount was worth that day … */
+  CroKnown    known;          /* … and how much is known of that */
   const char *supplier, *document, *document_date, *category;  /* of a purchase; NULL: none */
   const char *note;           /* of a count its place; NULL: none */
 } CroMonthRecord;
@@ -172,10 +176,11 @@ double    cro_month_late          (const CroMonth  *self,
 double    cro_month_all_purchases (const CroMonth  *self);
 
 /* The control of the closing stock: what is bought and counted in amounts, at the value of its count
- * and at the weighted average of the month. How many ingredients that is of. */
+ * and at the weighted average of the month, and how much is known of both. How many ingredients that is of. */
 guint     cro_month_average_stock (const CroMonth  *self,
                                    double          *counted,
-                                   double          *average);
+                                   double          *average,
+                                   CroKnown        *known);
 
 /* Food that is gone from the house: opening and bought less closing. */
 double    cro_month_food_used     (const CroMonth  *self);
@@ -184,14 +189,16 @@ CroKnown  cro_month_known_used    (const CroMonth  *self);
 /* Whether its actual and theoretical cost and its sales are known whole. */
 gboolean  cro_month_is_whole      (const CroMonth  *self);
 
-/* How much is known of its sales; of what one thing took in, and of its theoretical cost; and of money that an
- * item of that name is worth (NULL: none). A sum with one more part: what is not known at all of that leaves
- * it at least what it is. */
+/* How much is known of its sales; of what one thing took in, and of its theoretical cost; of the price and usage
+ * variance of an ingredient, and of both together. A sum with one more part: what is not known at all of that
+ * leaves it at least what it is. */
 CroKnown  cro_month_known_sales   (const CroMonth       *self);
 CroKnown  cro_month_known_sales_of (const CroMonthThing *thing);
 CroKnown  cro_month_known_cost_of (const CroMonthThing  *thing);
-CroKnown  cro_month_known_of_item (const CroMonth       *self,
-                                   const char           *name,
+CroKnown  cro_month_known_variance (const CroMonthItem *item);
+CroKnown  cro_month_known_together (const CroMonthItem *item);
+/* Of money that may be 0 for want of all its parts: then nothing is. */
+CroKnown  cro_month_known_worth   (CroKnown              known,
                                    double                money);
 CroKnown  cro_month_known_add     (CroKnown              sum,
                                    CroKnown              part);

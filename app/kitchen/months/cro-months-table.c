@@ -38,8 +38,17 @@ cro_month_is_count_only (const CroMonth *month)
 }
 
 const char *
+cro_months_count_only (void)
+{
+  /* Translators: of a month. */
+  return _("count only");
+}
+
+const char *
 cro_month_state_words (const CroMonth *month)
 {
+  if (month->is_closed && month->altered == month->first)
+    return _("closed, altered since");
   if (month->is_closed)
     return month->late != 0 ? _("closed, documents came since")
            : has_late (month) ? _("closed, with late documents")
@@ -47,7 +56,7 @@ cro_month_state_words (const CroMonth *month)
   if (has_late (month))
     return _("open, with late documents");
   if (cro_month_is_count_only (month))
-    return _("count only");
+    return cro_months_count_only ();
   return _("open");
 }
 

@@ -9,8 +9,11 @@ G_BEGIN_DECLS
 /* Nothing but stock was counted in it. */
 gboolean       cro_month_is_count_only (const CroMonth *month);
 
-/* "open", "open, with late documents", "closed", "closed, documents came since"; "count only" of one in which
- * nothing but stock was counted. Borrowed. */
+/* "count only". Borrowed. */
+const char    *cro_months_count_only  (void);
+
+/* "open", "open, with late documents", "closed", "closed, documents came since", "closed, altered since"; "count
+ * only" of one in which nothing but stock was counted. Borrowed. */
 const char    *cro_month_state_words  (const CroMonth  *month);
 
 /* "3 questions"; NULL: none. Owned. */

@@ -46,10 +46,12 @@ static const struct { const char *what, *debit, *credit; } words[] = {
   [CRO_JOURNAL_STAFF_MEALS] = { N_("Staff meals"), N_("staff meals"), N_("cost of food") },
 };
 
-const char *
-cro_journal_words (CroJournalKind kind)
+char *
+cro_journal_words (const CroJournalEntry *entry)
 {
-  return _(words[kind].what);
+  const char *what = _(words[entry->kind].what);
+
+  return entry->is_untold ? g_strdup_printf (_("%s, %s"), what, _("neither counted nor entered")) : g_strdup (what);
 }
 
 const char *
@@ -67,10 +69,29 @@ add_entry (GArray         *journal,
            gint64          minor,
            CroKnown        known)
 {
-  CroJournalEntry entry = { kind, minor < 0, ABS (minor), known };
+  CroJournalEntry entry = { .kind = kind, .is_turned = minor < 0, .minor = ABS (minor), .known = known };
 
-  if (minor != 0)
+  if (minor == 0 && known != CRO_KNOWN_WHOLE)
+    entry.known = CRO_KNOWN_NOTHING;
+  if (minor != 0 || known != CRO_KNOWN_WHOLE)
     g_array_append_val (journal, entry);
+}
+
+/* money: of the day; NaN: not told. other: of the other day. */
+static void
+add_stock (GArray         *journal,
+           CroJournalKind  kind,
+           gint64          minor,
+           CroKnown        known,
+           double          money,
+           double          other)
+{
+  CroJournalEntry untold = { .kind = kind, .known = CRO_KNOWN_NOTHING, .is_untold = TRUE };
+
+  if (!isnan (money))
+    add_entry (journal, kind, minor, known);
+  else if (!isnan (other))
+    g_array_append_val (journal, untold);
 }
 
 static void
@@ -94,8 +115,9 @@ cro_journal_new (const CroMonth *month,
   CroMonthMinor minor;
 
   cro_month_round (month, digits, &minor);
-  add_entry (journal, CRO_JOURNAL_OPENING_STOCK, minor.opening, month->known_opening);
-  add_entry (journal, CRO_JOURNAL_CLOSING_STOCK, -minor.closing, month->known_closing);
+  add_stock (journal, CRO_JOURNAL_OPENING_STOCK, minor.opening, month->known_opening, month->opening, month->closing);
+  add_stock (journal, CRO_JOURNAL_CLOSING_STOCK, -minor.closing, month->known_closing, month->closing,
+             month->opening);
   add_entry (journal, CRO_JOURNAL_REVERSED, cro_money_round (month->reversed, digits), CRO_KNOWN_WHOLE);
   add_entry (journal, CRO_JOURNAL_NOT_INVOICED, minor.estimate, CRO_KNOWN_WHOLE);
   for (CroJournalKind kind = CRO_JOURNAL_TRANSFER_IN; kind < CRO_N_JOURNAL_ENTRIES; kind++)
@@ -284,15 +306,16 @@ add_side (CroTextTable          *table,
 {
   gboolean of_credit = is_credit != entry->is_turned;
   const char *account = cro_journal_account (accounts, entry->kind, of_credit);
+  g_autofree char *what = cro_journal_words (entry);
+  g_autofree char *money = entry->minor != 0 ? plain_money (entry->minor, digits) : g_strdup ("");
   char **cells = g_new0 (char *, N_CELLS + 1);
 
   cells[0] = g_strdup (cro_journal_codes[entry->kind]);
   cells[1] = g_strdup (account != NULL ? account : "");
   /* Translators: of a journal: an entry, and what its account is for. */
-  cells[2] = g_strdup_printf (_("%s: %s"), cro_journal_words (entry->kind),
-                              cro_journal_side_words (entry->kind, of_credit));
-  cells[3] = is_credit ? g_strdup ("") : plain_money (entry->minor, digits);
-  cells[4] = is_credit ? plain_money (entry->minor, digits) : g_strdup ("");
+  cells[2] = g_strdup_printf (_("%s: %s"), what, cro_journal_side_words (entry->kind, of_credit));
+  cells[3] = g_strdup (is_credit ? "" : money);
+  cells[4] = g_strdup (is_credit ? money : "");
   cells[5] = g_strdup (entry->known != CRO_KNOWN_WHOLE ? cro_month_known_codes[entry->known] : "");
   cro_text_table_take_row (table, cells);
 }

@@ -29,8 +29,9 @@ typedef struct
 {
   CroJournalKind kind;
   gboolean       is_turned;  /* debit and credit change places: a sum below 0 */
-  gint64         minor;      /* above 0 */
+  gint64         minor;      /* above 0; 0 where known is CRO_KNOWN_NOTHING */
   CroKnown       known;
+  gboolean       is_untold;  /* a stock that was neither counted nor entered, beside one that was */
 } CroJournalEntry;
 
 #define CRO_JOURNAL_ERROR (cro_journal_error_quark ())
@@ -57,12 +58,15 @@ GQuark      cro_journal_error_quark (void);
 /* "closing-stock": in the order of CroJournalKind; NULL-terminated. */
 extern const char *const cro_journal_codes[];
 
-/* Of the lines that a statement has; what is 0 or not known at all is no entry. CroJournalEntry. */
+/* Of the lines that a statement has; what is 0 is no entry. A stock that is told on one of both days alone is an
+ * entry of no known money on the other: else all of it would go to the cost of food. CroJournalEntry. */
 GArray     *cro_journal_new        (const CroMonth       *month,
                                     int                   digits);
 
-/* What an entry is, and what its sides are where the office names no account. Borrowed. */
-const char *cro_journal_words      (CroJournalKind        kind);
+/* What an entry is. Owned. */
+char       *cro_journal_words      (const CroJournalEntry *entry);
+
+/* What its sides are where the office names no account. Borrowed. */
 const char *cro_journal_side_words (CroJournalKind        kind,
                                     gboolean              is_credit);
 

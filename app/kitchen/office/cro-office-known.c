@@ -19,15 +19,13 @@ own_lacks_of_item (CroOffice *self,
                    guint32    item)
 {
   const CroFigures *figures = self->figures;
-  unsigned lacks = figures->offer_lacks[item];
 
   if (!(figures->own_node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE))
     return 0;
   if (self->model->maker[item] >= 0)
     return LACKS_BOTH;
-  /* A price that is missing leaves labour whole, as on a cost card. */
-  return (cro_model_item (self->model, item)->is_disposable ? LACKS_DISPOSABLES : 0)
-         | (lacks & ~(unsigned) (CRO_OFFER_LACKS_PRICE | CRO_OFFER_LACKS_RATE) ? LACKS_LABOUR : 0);
+  /* What is bought bears no labour, as on a cost card. */
+  return cro_model_item (self->model, item)->is_disposable ? LACKS_DISPOSABLES : 0;
 }
 
 /* Of a line that cannot be converted. */
@@ -42,7 +40,9 @@ own_lacks_of_line (CroOffice *self,
 
   if (cro_line_lacks (lines, line, measure) == CRO_LACKS_NOTHING)
     return 0;
-  return self->model->maker[item] < 0 && measure->is_food ? LACKS_LABOUR : LACKS_BOTH;
+  if (self->model->maker[item] >= 0)
+    return LACKS_BOTH;
+  return measure->is_food ? 0 : LACKS_DISPOSABLES;
 }
 
 static guint64

@@ -6,9 +6,9 @@
 #include <math.h>
 
 #include "cro-kind.h"
-#include "cro-known.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-office-mark.h"
 #include "cro-price-index.h"
 #include "cro-price-moves.h"
 #include "cro-sheets-file.h"
@@ -95,15 +95,26 @@ add_age (Writing *self,
 }
 
 static void
+add_effect (Writing *self,
+            char     column,
+            double   money,
+            CroKnown known)
+{
+  if (!isnan (money) && (money != 0 || known == CRO_KNOWN_WHOLE))
+    cro_sheets_file_number (self->file, column, CRO_CELL_LOOK_MONEY, money);
+}
+
+static void
 write_items (Writing *self)
 {
   const char *heads[] = { _("Ingredient"), _("Unit"), _("Before"), _("Now"), _("Change %"), _("Bought"),
-                          _("Share of purchases %"), _("Effect, 28 days"), _("Price from"), _("Old price"), NULL };
+                          _("Share of purchases %"), _("Effect, 28 days"), _("Price from"), _("Old price"),
+                          /* Translators: heads "at least", "at most" and "?" beside a figure. */
+                          _("Effect known"), NULL };
 
-  add_top (self, _("Ingredients"),
-           _("Prices per unit, net, in the book’s currency. Effect: what the change adds to the food cost of all "
-             "that was sold in the last 28 days of sales, at today’s recipes."),
-           heads);
+  g_autofree char *note = cro_words_moved_prices (self->book);
+
+  add_top (self, _("Ingredients"), note, heads);
   for (guint i = 0; i < self->moves->items->len; i++)
     {
       const CroPriceMove *move = &g_array_index (self->moves->items, CroPriceMove, i);
@@ -117,24 +128,10 @@ write_items (Writing *self)
       add_number (self, 'E', move->change_pct, 10);
       cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, move->bought);
       add_number (self, 'G', move->share_pct, 10);
-      cro_sheets_file_number (self->file, 'H', CRO_CELL_LOOK_MONEY, move->money);
+      add_effect (self, 'H', move->money, move->known);
       add_age (self, move->item);
+      add_text (self, 'K', cro_office_mark (move->known));
       cro_sheets_file_next_row (self->file);
-    }
-}
-
-static const char *
-mark_of (const CroFigure *figure)
-{
-  switch (cro_known_of_cost (figure))
-    {
-    case CRO_KNOWN_WHOLE:
-      return NULL;
-    case CRO_KNOWN_AT_LEAST:
-      /* Translators: beside a number in a table. */
-      return _("at least");
-    default:
-      return _("?");
     }
 }
 
@@ -158,10 +155,11 @@ write_things (Writing *self)
 {
   const char *heads[] = { _("Plate or menu"), _("Before"), _("Now"), _("Added per guest"), _("Sold, 28 days"),
                           _("Effect, 28 days"), _("Mostly through"), _("Known"), _("Food cost % before"),
-                          _("Food cost %"), _("Target %"), _("Over target"), NULL };
+                          _("Food cost %"), _("Target %"), _("Over target"), _("Effect known"), NULL };
 
-  add_top (self, _("Plates and menus"),
-           _("Food cost per guest, as made today, at the prices of both days."), heads);
+  g_autofree char *note = cro_words_moved_things (self->book);
+
+  add_top (self, _("Plates and menus"), note, heads);
   for (guint i = 0; i < self->moves->things->len; i++)
     {
       const CroThingMove *move = &g_array_index (self->moves->things, CroThingMove, i);
@@ -169,13 +167,15 @@ write_things (Writing *self)
       add_text (self, 'A', move->now.name);
       cro_sheets_file_number (self->file, 'B', CRO_CELL_LOOK_MONEY, move->now.cost - move->added);
       cro_sheets_file_number (self->file, 'C', CRO_CELL_LOOK_MONEY, move->now.cost);
-      add_number (self, 'D', move->added, 1e4);
+      if (move->added != 0 || move->known == CRO_KNOWN_WHOLE)
+        add_number (self, 'D', move->added, 1e4);
       cro_sheets_file_number (self->file, 'E', CRO_CELL_LOOK_NUMBER, move->sold);
-      cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, move->money);
+      add_effect (self, 'F', move->money, move->sold > 0 ? move->known : CRO_KNOWN_WHOLE);
       if (move->through != CRO_NO_SLOT)
         add_text (self, 'G', cro_model_item (self->model, move->through)->name);
-      add_text (self, 'H', mark_of (&move->now));
+      add_text (self, 'H', cro_office_mark (cro_known_of_cost (&move->now)));
       add_target (self, move);
+      add_text (self, 'M', cro_office_mark (move->known));
       cro_sheets_file_next_row (self->file);
     }
 }
@@ -184,7 +184,9 @@ static void
 write_indices (Writing *self)
 {
   const char *heads[] = { _("Category"), _("Ingredients"), _("Index"), _("100 on"), _("Bought"),
-                          _("Share of purchases %"), NULL };
+                          _("Share of purchases %"),
+                          /* Translators: how many ingredients of a category a price index is made of. */
+                          _("In the index"), _("Known"), NULL };
 
   add_top (self, _("Categories"), cro_words_price_index (), heads);
   for (guint i = 0; i < self->indices->len; i++)
@@ -202,6 +204,8 @@ write_indices (Writing *self)
         add_text (self, 'D', since);
       cro_sheets_file_number (self->file, 'E', CRO_CELL_LOOK_MONEY, index->bought);
       add_number (self, 'F', index->share_pct, 10);
+      cro_sheets_file_number (self->file, 'G', CRO_CELL_LOOK_COUNT, index->n_in);
+      add_text (self, 'H', index->is_open ? _("?") : NULL);
       cro_sheets_file_next_row (self->file);
     }
 }

@@ -266,8 +266,7 @@ cro_office_add_counts (CroOfficeReport *report)
       cro_office_sheet_text (sheet, record->note);
       put_amount (sheet, record);
       if (!month->is_entered)
-        cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]),
-                                 cro_month_known_of_item (month, record->name, record->money));
+        cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), record->known);
     }
   if (month->is_entered)
     return;
@@ -313,8 +312,7 @@ cro_office_add_adjusted (CroOfficeReport *report)
       cro_office_sheet_text (sheet, cro_code_word (cro_adjustment_kind_codes[record->kind]));
       cro_office_sheet_text (sheet, record->name);
       put_amount (sheet, record);
-      cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]),
-                               cro_month_known_of_item (report->month, record->name, record->money));
+      cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), record->known);
       cro_office_sheet_text (sheet, record->note);
     }
   sheet->sheet.n_filtered = adjusted->len;

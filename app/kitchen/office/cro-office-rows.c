@@ -5,7 +5,9 @@
 
 #include "cro-breakdown.h"
 #include "cro-decimal.h"
+#include "cro-known.h"
 #include "cro-office-notes.h"
+#include "cro-office-sheet.h"
 #include "cro-reach.h"
 #include "cro-words.h"
 
@@ -396,6 +398,8 @@ get_menu (gpointer         data,
   menu->n_entries = self->first_entry[index + 1] - self->first_entry[index];
   menu->cheapest = figure.cheapest;
   menu->dearest = figure.dearest;
+  menu->known_cheapest = cro_office_known (cro_known_of_cheapest (&figure));
+  menu->known_dearest = cro_office_known (cro_known_of_dearest (&figure));
   take_figure (self, &figure, of->price, of->tax, of->target, &menu->figure);
   cro_office_known_of_menu (self, index, menu->figure.known);
 }

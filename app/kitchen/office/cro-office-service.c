@@ -7,38 +7,20 @@
 
 #include "cro-decimal.h"
 #include "cro-number.h"
+#include "cro-office-mark.h"
 #include "cro-pack.h"
 #include "cro-service-orders.h"
 #include "cro-sheets-file.h"
 #include "cro-tongue.h"
 #include "cro-words.h"
 
-/* What stands beside a number that rests on something missing; NULL beside one that does not. */
-static const char *
-mark_of (CroKnown known)
-{
-  switch (known)
-    {
-    case CRO_KNOWN_WHOLE:
-      return NULL;
-    case CRO_KNOWN_AT_LEAST:
-      /* Translators: beside a number in a table. */
-      return _("at least");
-    case CRO_KNOWN_AT_MOST:
-      /* Translators: beside a number in a table. */
-      return _("at most");
-    default:
-      return _("?");
-    }
-}
-
 static void
 add_mark (CroSheetsFile *file,
           char           column,
           CroKnown       known)
 {
-  if (mark_of (known) != NULL)
-    cro_sheets_file_text (file, column, CRO_CELL_LOOK_PLAIN, mark_of (known));
+  if (cro_office_mark (known) != NULL)
+    cro_sheets_file_text (file, column, CRO_CELL_LOOK_PLAIN, cro_office_mark (known));
 }
 
 /* Three digits say enough of what is weighed. */

@@ -127,13 +127,14 @@ static void
 put_control_of (Statement  *self,
                 const char *name,
                 double      money,
+                CroKnown    known,
                 char       *note)
 {
   cro_office_sheet_row (self->sheet, CRO_WORKBOOK_ROW_PLAIN);
   cro_office_sheet_text (self->sheet, name);
   cro_office_sheet_number (self->sheet,
                            cro_office_report_money (self->report, cro_money_round (money, self->report->digits)),
-                           CRO_KNOWN_WHOLE);
+                           cro_month_known_worth (known, money));
   cro_office_sheet_skip (self->sheet);
   cro_office_sheet_skip (self->sheet);
   cro_office_sheet_take (self->sheet, note);
@@ -144,14 +145,15 @@ static void
 put_control (Statement *self)
 {
   double counted, average;
-  guint n = cro_month_average_stock (self->report->month, &counted, &average);
+  CroKnown known;
+  guint n = cro_month_average_stock (self->report->month, &counted, &average, &known);
 
   if (n == 0)
     return;
   cro_office_sheet_row (self->sheet, CRO_WORKBOOK_ROW_PLAIN);
-  put_control_of (self, _("Control: stock at the cost of the count"), counted,
+  put_control_of (self, _("Control: stock at the cost of the count"), counted, known,
                   g_strdup_printf (ngettext ("%u ingredient", "%u ingredients", n), n));
-  put_control_of (self, _("Control: stock at weighted average cost"), average, NULL);
+  put_control_of (self, _("Control: stock at weighted average cost"), average, known, NULL);
 }
 
 /* --- The sheet ----------------------------------------------------------------------------- */
@@ -296,10 +298,10 @@ put_side (CroOfficeReport       *report,
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
   cro_office_sheet_number (sheet, cro_month_next (report->month->first) - 1, CRO_KNOWN_WHOLE);
   cro_office_sheet_text (sheet, cro_journal_account (accounts, entry->kind, of_credit));
-  cro_office_sheet_text (sheet, cro_journal_words (entry->kind));
+  cro_office_sheet_take (sheet, cro_journal_words (entry));
   cro_office_sheet_text (sheet, cro_journal_side_words (entry->kind, of_credit));
-  cro_office_sheet_number (sheet, is_credit ? NAN : amount, entry->known);
-  cro_office_sheet_number (sheet, is_credit ? amount : NAN, entry->known);
+  cro_office_sheet_number (sheet, is_credit ? NAN : amount, is_credit ? CRO_KNOWN_WHOLE : entry->known);
+  cro_office_sheet_number (sheet, is_credit ? amount : NAN, is_credit ? entry->known : CRO_KNOWN_WHOLE);
 }
 
 void
@@ -308,6 +310,7 @@ cro_office_add_journal (CroOfficeReport *report,
 {
   g_autoptr (GArray) journal = cro_journal_new (report->month, report->digits);
   CroOfficeSheet *sheet;
+  CroKnown known = CRO_KNOWN_WHOLE;
   gint64 sum = 0;
   guint32 row;
 
@@ -328,14 +331,15 @@ cro_office_add_journal (CroOfficeReport *report,
       put_side (report, sheet, entry, accounts, FALSE);
       put_side (report, sheet, entry, accounts, TRUE);
       sum += entry->minor;
+      known = cro_known_of_sum (known, entry->known == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_LEAST : entry->known);
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, NULL);
   cro_office_sheet_skip (sheet);
   cro_office_sheet_text (sheet, _("Total"));
   cro_office_sheet_skip (sheet);
-  cro_office_sheet_sum (sheet, CRO_WORKBOOK_REPORT_ROW, cro_office_report_money (report, sum), CRO_KNOWN_WHOLE);
-  cro_office_sheet_sum (sheet, CRO_WORKBOOK_REPORT_ROW, cro_office_report_money (report, sum), CRO_KNOWN_WHOLE);
+  cro_office_sheet_sum (sheet, CRO_WORKBOOK_REPORT_ROW, cro_office_report_money (report, sum), known);
+  cro_office_sheet_sum (sheet, CRO_WORKBOOK_REPORT_ROW, cro_office_report_money (report, sum), known);
   row = cro_office_sheet_at (sheet);
   cro_office_report_tie (report, _("Journal: debit and credit"), 'E', row, cro_office_report_money (report, sum),
                          cro_office_report_money (report, sum));

@@ -69,30 +69,44 @@ put_variance_columns (CroOfficeSheet *sheet,
   cro_office_sheet_column (sheet, _("Actual food cost"), CRO_WORKBOOK_COLUMN_MONEY);
 }
 
-static CroKnown
-known_item (CroOfficeReport    *report,
-            const CroMonthItem *item)
+/* What is known of the theoretical cost, of price and usage, of both together, and of the actual cost. */
+typedef struct
 {
-  return cro_month_known_of_item (report->month, item->name, item->theoretical_cost);
+  CroKnown theoretical, variance, together, actual;
+} Known;
+
+static Known
+known_of (const CroMonthItem *item)
+{
+  return (Known){ item->known_theoretical, cro_month_known_variance (item), cro_month_known_together (item),
+                  item->known_actual };
+}
+
+/* What is not known at all of one leaves a sum without a bound. */
+static CroKnown
+beside (CroKnown sum,
+        CroKnown part)
+{
+  return cro_known_of_sum (sum, part != CRO_KNOWN_NOTHING ? part : CRO_KNOWN_IN_PART);
 }
 
 static void
 put_both (CroOfficeReport *report,
           CroOfficeSheet  *sheet,
           gint64           theoretical,
-          CroKnown         known,
           gint64           price,
-          gint64           usage)
+          gint64           usage,
+          Known            known)
 {
   g_autofree char *both = g_strdup_printf ("=ROUND(D#+E#,%d)", report->digits);
   g_autofree char *actual = g_strdup_printf ("=ROUND(C#+F#,%d)", report->digits);
 
-  put_money (report, sheet, theoretical, known);
-  put_money (report, sheet, price, CRO_KNOWN_WHOLE);
-  put_money (report, sheet, usage, CRO_KNOWN_WHOLE);
-  cro_office_sheet_formula (sheet, both, cro_office_report_money (report, price + usage), CRO_KNOWN_WHOLE);
+  put_money (report, sheet, theoretical, known.theoretical);
+  put_money (report, sheet, price, known.variance);
+  put_money (report, sheet, usage, known.variance);
+  cro_office_sheet_formula (sheet, both, cro_office_report_money (report, price + usage), known.together);
   cro_office_sheet_formula (sheet, actual, cro_office_report_money (report, theoretical + price + usage),
-                            CRO_KNOWN_WHOLE);
+                            known.actual);
 }
 
 /* What is deducted from the theoretical cost for by-products at a value, each by its name. Returns their sum. */
@@ -178,7 +192,7 @@ cro_office_add_variances (CroOfficeReport *report)
   g_autoptr (GArray) measured = cro_month_list_measured (report->month);
   CroOfficeSheet *sheet;
   gint64 theoretical = 0, price = 0, usage = 0;
-  CroKnown known = CRO_KNOWN_WHOLE;
+  Known known = { 0 };
 
   if (measured->len == 0)
     return;
@@ -193,9 +207,11 @@ cro_office_add_variances (CroOfficeReport *report)
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
       cro_office_sheet_text (sheet, item->name);
       cro_office_sheet_text (sheet, item->category);
-      put_both (report, sheet, rounded->theoretical[at], known_item (report, item), rounded->price[at],
-                rounded->usage[at]);
-      known = cro_month_known_add (known, known_item (report, item));
+      put_both (report, sheet, rounded->theoretical[at], rounded->price[at], rounded->usage[at], known_of (item));
+      known = (Known){ cro_month_known_add (known.theoretical, item->known_theoretical),
+                       beside (known.variance, cro_month_known_variance (item)),
+                       beside (known.together, cro_month_known_together (item)),
+                       beside (known.actual, item->known_actual) };
       theoretical += rounded->theoretical[at];
       price += rounded->price[at];
       usage += rounded->usage[at];
@@ -203,11 +219,11 @@ cro_office_add_variances (CroOfficeReport *report)
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));
   cro_office_sheet_skip (sheet);
-  put_sum (report, sheet, theoretical, known);
-  put_sum (report, sheet, price, CRO_KNOWN_WHOLE);
-  put_sum (report, sheet, usage, CRO_KNOWN_WHOLE);
-  put_sum (report, sheet, price + usage, CRO_KNOWN_WHOLE);
-  put_sum (report, sheet, theoretical + price + usage, CRO_KNOWN_WHOLE);
+  put_sum (report, sheet, theoretical, known.theoretical);
+  put_sum (report, sheet, price, known.variance);
+  put_sum (report, sheet, usage, known.variance);
+  put_sum (report, sheet, price + usage, known.together);
+  put_sum (report, sheet, theoretical + price + usage, known.actual);
   put_rest (report, sheet, theoretical, price + usage);
   if (!isnan (report->month->over))
     cro_office_report_tie (report, _("Actual less theoretical: by ingredient, and in the statement"), 'F',
@@ -320,12 +336,22 @@ put_categories (CroOfficeReport *report,
       const CroMonthItem *item = &g_array_index (report->month->items, CroMonthItem, at);
       Group *group = group_of (groups, index, item->category != NULL ? item->category : _("no category"));
 
-      add_to (group, 0, rounded->theoretical[at], known_item (report, item));
-      add_to (group, 1, rounded->price[at], CRO_KNOWN_WHOLE);
-      add_to (group, 2, rounded->usage[at], CRO_KNOWN_WHOLE);
+      add_to (group, 0, rounded->theoretical[at], item->known_theoretical);
+      add_to (group, 1, rounded->price[at], beside (CRO_KNOWN_WHOLE, cro_month_known_variance (item)));
+      add_to (group, 2, rounded->usage[at], beside (CRO_KNOWN_WHOLE, cro_month_known_variance (item)));
     }
   if (groups->len > 0)
     put_groups (report, sheet, _("Categories of ingredients"), heads, groups);
+}
+
+/* Of sales less food: what is not known at all of either bounds it all the same. */
+static CroKnown
+known_left (const CroMonthThing *thing)
+{
+  CroKnown sales = cro_month_known_add (CRO_KNOWN_WHOLE, cro_month_known_sales_of (thing));
+  CroKnown food = cro_month_known_add (CRO_KNOWN_WHOLE, cro_month_known_cost_of (thing));
+
+  return cro_known_of_sum (sales, cro_known_turned (food));
 }
 
 static void
@@ -353,7 +379,7 @@ put_courses (CroOfficeReport *report,
       add_to (group, 0, report->rounded->revenue[i], sales);
       add_to (group, 1, report->rounded->cost[i], cost);
       add_to (group, 2, report->rounded->revenue[i] - report->rounded->cost[i],
-              cro_known_of_sum (sales, cro_known_turned (cost)));
+              known_left (thing));
     }
   if (groups->len > 0)
     put_groups (report, sheet, _("Courses"), heads, groups);
@@ -415,7 +441,7 @@ cro_office_add_plates (CroOfficeReport *report)
         continue;
       put_money (report, sheet, food[i], cro_month_known_cost_of (thing));
       cro_office_sheet_formula (sheet, left, cro_office_report_money (report, net[i] - food[i]),
-                                cro_known_of_sum (of_sales, cro_known_turned (cro_month_known_cost_of (thing))));
+                                known_left (thing));
       cro_office_sheet_formula (sheet, "=IF(E#>0,F#/E#,\"\")",
                                 net[i] > 0 ? (double) food[i] / (double) net[i] : NAN,
                                 cro_known_of_sum (cro_month_known_cost_of (thing), cro_known_turned (of_sales)));
@@ -459,11 +485,16 @@ put_mix (CroOfficeReport      *report,
       cro_office_sheet_number (sheet, row->thing->sold, CRO_KNOWN_WHOLE);
       cro_office_sheet_number (sheet, row->share_pct / 100, CRO_KNOWN_WHOLE);
       cro_office_sheet_number (sheet, row->contribution, row->known);
-      cro_office_sheet_text (sheet, cro_month_matrix_words (row));
-      cro_office_sheet_text (sheet, cro_month_matrix_class (row));
+      cro_office_sheet_take (sheet, cro_month_matrix_marked (row, cro_month_matrix_words (row)));
+      cro_office_sheet_take (sheet, cro_month_matrix_marked (row, cro_month_matrix_class (row)));
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_NOTE);
   cro_office_sheet_take (sheet, cro_month_matrix_limits_words (report->model, matrix));
+  if (cro_month_matrix_open_words (matrix) != NULL)
+    {
+      cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_NOTE);
+      cro_office_sheet_text (sheet, cro_month_matrix_open_words (matrix));
+    }
   left_out = cro_month_matrix_left_out_words (matrix);
   if (left_out == NULL)
     return;
@@ -518,27 +549,28 @@ put_item (CroOfficeReport    *report,
   int digits = report->digits;
   g_autofree char *at_average = g_strdup_printf ("=ROUND(H#*J#,%d)", digits);
   double scale = pow (10, digits), worth = item->counted_quantity * item->average_cost;
+  CroKnown variance = cro_month_known_variance (item);
 
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
   cro_office_sheet_text (sheet, item->name);
   cro_office_sheet_text (sheet, item->category);
   cro_office_sheet_text (sheet, unit_of (item->base));
   cro_office_sheet_number (sheet, item->theoretical_quantity, CRO_KNOWN_WHOLE);
-  put_money (report, sheet, theoretical, known_item (report, item));
+  put_money (report, sheet, theoretical, item->known_theoretical);
   cro_office_sheet_number (sheet, item->actual_quantity, CRO_KNOWN_WHOLE);
   cro_office_sheet_number (sheet, isnan (item->bought_variance)
                                       ? NAN
                                       : (double) cro_money_round (item->bought_variance, digits) / scale,
-                           CRO_KNOWN_WHOLE);
+                           variance);
   cro_office_sheet_number (sheet, item->counted_quantity, CRO_KNOWN_WHOLE);
   cro_office_sheet_number (sheet, isnan (item->counted_value)
                                       ? NAN
                                       : (double) cro_money_round (item->counted_value, digits) / scale,
-                           CRO_KNOWN_WHOLE);
-  cro_office_sheet_number (sheet, item->average_cost, CRO_KNOWN_WHOLE);
+                           cro_month_known_worth (item->known_stock, item->counted_value));
+  cro_office_sheet_number (sheet, item->average_cost, item->known_stock);
   if (!isnan (worth))
     cro_office_sheet_formula (sheet, at_average, (double) cro_money_round (worth, digits) / scale,
-                              CRO_KNOWN_WHOLE);
+                              item->known_stock);
 }
 
 static void

@@ -1,5 +1,6 @@
 #include "cro-line-amount.h"
 
+#include "cro-decimal.h"
 #include "cro-fraction.h"
 #include "cro-words.h"
 
@@ -65,7 +66,7 @@ times (CroEntry *entry,
   if (!cro_fraction_multiply (&all, cro_fraction_from_micro (makes))
       || (is_same_base && (!cro_fraction_multiply (&all, cro_fraction_of_unit (entry->unit))
                            || !cro_fraction_divide (&all, cro_fraction_of_unit (unit))))
-      || !cro_fraction_to_micro (all, &entry->micro))
+      || !cro_fraction_to_micro (all, &entry->micro) || !cro_decimal_may_be_entered (entry->micro))
     return fail (entry, CRO_ENTRY_TOO_LARGE);
   if (is_same_base)
     entry->unit = unit;

@@ -88,6 +88,17 @@ take_pct (char *text)
 }
 
 static gboolean
+round_to_minor (const char *currency,
+                gint64     *price)
+{
+  int digits = cro_currency_digits (currency);
+
+  return cro_decimal_from_double (
+      (double) cro_money_round (cro_decimal_to_double (*price), digits) / pow (10, digits), price);
+}
+
+/* currency: NULL: not rounded. */
+static gboolean
 add_change (gint64      before,
             int         sign,
             gint64      by,
@@ -95,7 +106,6 @@ add_change (gint64      before,
             const char *currency,
             gint64     *price)
 {
-  int digits = cro_currency_digits (currency);
   gint64 step = by;
 
   if (is_pct && !cro_decimal_multiply (before, by, &step))
@@ -104,8 +114,7 @@ add_change (gint64      before,
     step /= 100;
   if (__builtin_add_overflow (before, sign * step, price) || *price < 0)
     return FALSE;
-  return cro_decimal_from_double (
-      (double) cro_money_round (cro_decimal_to_double (*price), digits) / pow (10, digits), price);
+  return (currency == NULL || round_to_minor (currency, price)) && cro_decimal_may_be_entered (*price);
 }
 
 static void
@@ -124,6 +133,26 @@ read_change (const char *currency,
     entry->status = CRO_ENTRY_OUT_OF_RANGE;
 }
 
+gboolean
+cro_price_is_change (const char *text)
+{
+  return sign_of (&text) != 0;
+}
+
+gboolean
+cro_price_change_by (const char *currency,
+                     gint64      before,
+                     const char *text,
+                     gint64     *price,
+                     CroEntry   *entry)
+{
+  const char *rest = text;
+  int sign = sign_of (&rest);
+
+  read_change (currency, before, sign, rest, price, entry);
+  return entry->status == CRO_ENTRY_OK;
+}
+
 CroEntryStatus
 cro_price_change_read (CroModel       *model,
                        guint32         offer,
@@ -134,8 +163,7 @@ cro_price_change_read (CroModel       *model,
 {
   const CroOfferEntry *entry = cro_model_offer (model, offer);
   const CroMeasure *measure = &model->measures[entry->item];
-  const char *rest = text;
-  int sign = sign_of (&rest);
+  gboolean is_change = cro_price_is_change (text);
   CroOffer then = cro_own_pack_in_force (model, offer);
   const CroPack pack = cro_pack_of (&then);
 
@@ -145,10 +173,10 @@ cro_price_change_read (CroModel       *model,
       *change = (CroPriceChange){ CRO_NOT_SET, NAN, NAN };
       return read->status = CRO_ENTRY_OK;
     }
-  if (sign != 0 && before == NULL)
+  if (is_change && before == NULL)
     return read->status;
-  if (sign != 0)
-    read_change (cro_model_currency_of (model, offer), *before, sign, rest, &change->price, read);
+  if (is_change)
+    cro_price_change_by (cro_model_currency_of (model, offer), *before, text, &change->price, read);
   else
     {
       cro_pack_read_price (model, offer, &pack, text, cro_words_entry (), read);

@@ -25,6 +25,17 @@ gboolean       cro_price_before     (CroBook         *book,
                                      gint64          *price,
                                      CroDate         *since);
 
+/* Whether a text begins as a change does. */
+gboolean       cro_price_is_change   (const char      *text);
+
+/* What a price becomes by such a change, rounded as cro_price_change_read does; currency NULL: to six places. Whether
+ * the status is OK. */
+gboolean       cro_price_change_by   (const char      *currency,
+                                      gint64           before,
+                                      const char      *text,
+                                      gint64          *price,
+                                      CroEntry        *entry);
+
 /* before: NULL where the offer has no price yet; a change is then no number. A changed price is
  * rounded to the minor unit of its currency, half away from zero. entry says how the text was read
  * (cro_entry_clear). */

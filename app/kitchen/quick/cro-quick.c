@@ -31,7 +31,7 @@ read_price (const CroQuickRest *rest,
 {
   gsize bytes = cro_entry_scan_price (text, rest->model->currency, rest->words, price);
 
-  return bytes > 0 && text[bytes] == '\0' && (price->has_unit || price->has_currency);
+  return bytes > 0 && text[bytes] == '\0' && (price->has_unit || price->has_currency || price->tax != CRO_TAX_NOT_SAID);
 }
 
 /* Whether it is a price and not an amount. Without a stroke it is one of pieces, and that only
@@ -223,7 +223,12 @@ set_price (CroQuick      *quick,
            gsize          end)
 {
   if (price->is_other)
-    return cro_quick_fail (quick, currency != NULL ? CRO_QUICK_CURRENCY : CRO_QUICK_NO_CURRENCY, at, end);
+    {
+      g_strlcpy (quick->currency, currency != NULL ? currency : "", sizeof quick->currency);
+      return cro_quick_fail (quick, currency != NULL ? CRO_QUICK_CURRENCY : CRO_QUICK_NO_CURRENCY, at, end);
+    }
+  if (price->tax == CRO_TAX_WITH)
+    return cro_quick_fail (quick, CRO_QUICK_TAX, at, end);
   if (!price->has_unit && !(quick->has_amount && quick->unit == CRO_UNIT_EACH))
     return cro_quick_fail (quick, CRO_QUICK_PRICE_OF, at, end);
   if (price->money.micro < 0)

@@ -31,8 +31,9 @@ typedef enum
   CRO_QUICK_TWO_AMOUNTS,    /* one more behind it that is no part of it: "1 kg 3 pc" */
   CRO_QUICK_PRICE,          /* what looks like a price is none */
   CRO_QUICK_BEHIND_PRICE,   /* what stands behind a price is not understood */
-  CRO_QUICK_CURRENCY,       /* a currency that is not the book's */
+  CRO_QUICK_CURRENCY,       /* a currency that is not the book's: currency is that */
   CRO_QUICK_NO_CURRENCY,    /* a currency, and the book has none yet */
+  CRO_QUICK_TAX,            /* a price with tax: ingredients are priced without */
   CRO_QUICK_PRICE_OF,       /* a price, but of how much? */
   CRO_QUICK_WHICH_UNIT,     /* "cup": one of choices */
   CRO_QUICK_NO_SIZE,        /* "bunch": how much it is nobody knows */
@@ -53,6 +54,7 @@ typedef struct
   gsize          start;     /* bytes at fault */
   gsize          end;
   CroUnit        choices[2];
+  char           currency[4];
 
   gboolean       has_amount;
   gint64         amount;

@@ -70,7 +70,8 @@ check_till_name (CroSheetReader *reader,
   else if (is_thing)
     cro_sheet_fault (reader, line, CRO_TILL_NAMES_SOLD_AS, CRO_FAULT_MISSING_VALUE, NULL, NULL);
   else
-    cro_sheet_fault (reader, line, CRO_TILL_NAMES_KIND, CRO_FAULT_NOT_A_CHOICE, kind->text, "plate, menu");
+    cro_sheet_fault (reader, line, CRO_TILL_NAMES_SOLD_AS, CRO_FAULT_NOT_EMPTY, fields[CRO_TILL_NAMES_SOLD_AS].text,
+                     kind->text);
 }
 
 void

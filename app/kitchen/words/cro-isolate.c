@@ -1,10 +1,14 @@
+#include "config.h"
+
 #include "cro-isolate.h"
 
+#include <glib/gi18n.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unicode/uchar.h>
 #include <unicode/uloc.h>
 
+#include "cro-fold.h"
 #include "cro-tongue.h"
 
 #define FIRST_STRONG_ISOLATE "\342\201\250"
@@ -135,6 +139,29 @@ copy_text (const char **at,
   return MOST_PARTS;
 }
 
+void
+cro_isolate_shorten (GString    *text,
+                     const char *name,
+                     const char *words)
+{
+  g_autofree char *folded = strcmp (words, "none") != 0 ? cro_fold (name) : NULL;
+  g_auto (GStrv) pairs = folded != NULL && *folded != '\0' && strchr ("aeiou", *folded) != NULL
+                             ? g_strsplit (words, " ", -1) : NULL;
+
+  for (guint i = 0; pairs != NULL && pairs[i] != NULL && pairs[i + 1] != NULL; i += 2)
+    {
+      gsize n = strlen (pairs[i]);
+      gsize at = text->len > n ? text->len - n - 1 : text->len;
+
+      if (text->len <= n || text->str[text->len - 1] != ' ' || strncmp (text->str + at, pairs[i], n) != 0
+          || (at > 0 && text->str[at - 1] != ' '))
+        continue;
+      g_string_truncate (text, at);
+      g_string_append (text, pairs[i + 1]);
+      return;
+    }
+}
+
 char *
 cro_isolate_printf (const char *format,
                     ...)
@@ -157,6 +184,9 @@ cro_isolate_printf (const char *format,
     {
       g_autofree char *part = cro_isolate (parts[place]);
 
+      /* Translators: words that are shortened before a name that begins with a vowel, each with its short form: in
+       * French “de d’ que qu’”. “none” where there are no such words. */
+      cro_isolate_shorten (text, parts[place], C_("shortened", "none"));
       g_string_append (text, part);
     }
   return g_string_free (text, FALSE);

@@ -363,10 +363,19 @@ cro_cost_range_is_told (const CroFigure    *figure,
          && cro_known_of_cost (figure) != CRO_KNOWN_NOTHING;
 }
 
+/* What of the cost had more than one price; of a cost that is not all known that has no bound. */
 static char *
-why_no_range (const CroCostRange *range)
+dup_part (const CroFigure    *figure,
+          const CroCostRange *range)
 {
-  g_autofree char *part = cro_words_pct (range->with_past * 100);
+  return cro_words_known_pct (figure->is_incomplete ? CRO_KNOWN_IN_PART : CRO_KNOWN_WHOLE, range->with_past * 100);
+}
+
+static char *
+why_no_range (const CroFigure    *figure,
+              const CroCostRange *range)
+{
+  g_autofree char *part = dup_part (figure, range);
 
   if (2 * range->n_missing > range->n_bought)
     return g_strdup_printf (ngettext ("No range: %u price of %u is missing.",
@@ -390,16 +399,16 @@ cro_words_cost_range (CroModel           *model,
   if (range->n_bought == 0 || (!(range->deviation > 0) && range->with_past >= LEAST_WITH_PAST))
     return NULL;
   if (!cro_cost_range_is_told (figure, range))
-    return why_no_range (range);
+    return why_no_range (figure, range);
   low = cro_words_known_money (model, cro_known_of_cost (figure), range->low);
-  high = cro_words_money (model, range->high);
+  high = cro_words_known_money (model, cro_known_of_cost (figure), range->high);
   /* Translators: what a guest costs, as prices and yields of the last year went. */
   says = g_strdup_printf (_("%s to %s in nine weeks of ten, as prices and yields were in the last year"),
                           low, high);
   /* What is shown as 100.0 % leaves no rest. */
   if (part >= 99.95)
     return g_steal_pointer (&says);
-  rests = cro_words_pct (part);
+  rests = dup_part (figure, range);
   /* Translators: a sentence that gives a range; a percentage. */
   return g_strdup_printf (_("%s. %s of the cost had more than one price in it; the rest is taken as it is."),
                           says, rests);

@@ -95,6 +95,16 @@ cro_pack_price_to_text (CroModel *model,
                                                     : g_strdup_printf ("%s %s", number, currency);
 }
 
+CroPriceOf
+cro_pack_price_of_offer (CroModel      *model,
+                         guint32        offer,
+                         const CroPack *pack)
+{
+  return (CroPriceOf){ cro_model_currency_of (model, offer),
+                       cro_model_offer (model, offer)->offer.tax_included > 0 ? CRO_TAX_WITH : CRO_TAX_WITHOUT,
+                       TRUE, *pack };
+}
+
 gboolean
 cro_pack_read_price (CroModel            *model,
                      guint32              offer,
@@ -103,5 +113,7 @@ cro_pack_read_price (CroModel            *model,
                      const CroEntryWords *words,
                      CroEntry            *entry)
 {
-  return cro_entry_price (text, cro_model_currency_of (model, offer), pack, words, entry);
+  const CroPriceOf of = cro_pack_price_of_offer (model, offer, pack);
+
+  return cro_entry_price (text, &of, words, entry);
 }

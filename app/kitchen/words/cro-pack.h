@@ -35,7 +35,13 @@ char    *cro_pack_price_to_text (CroModel        *model,
                              guint32              offer,
                              gint64               price);
 
-/* A price of a pack of an offer, as cro_entry_price reads it, in its currency. */
+/* What a field of prices of a pack of an offer holds: they are in its currency, with or without tax as its price in
+ * force. The currency is borrowed. */
+CroPriceOf cro_pack_price_of_offer (CroModel     *model,
+                             guint32              offer,
+                             const CroPack       *pack);
+
+/* A price of a pack of an offer, as cro_entry_price reads it. */
 gboolean cro_pack_read_price (CroModel           *model,
                              guint32              offer,
                              const CroPack       *pack,

@@ -32,7 +32,7 @@ known_of_labour (CroFigures *figures,
 {
   g_autoptr (GArray) causes = cro_causes_of_item (figures, item);
 
-  return cro_known_of_labour (&(CroFigure){ .labour = labour }, causes);
+  return cro_known_of_labour (figures->model, &(CroFigure){ .labour = labour }, causes);
 }
 
 GPtrArray *

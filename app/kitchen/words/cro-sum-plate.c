@@ -221,7 +221,7 @@ cro_sum_of_prime_cost (CroFigures        *figures,
   const CroSumWords *with = words != NULL ? words : &cro_sum_no_words;
   CroFigure figure = cro_figure_of (figures, thing);
   g_autoptr (GArray) causes = cro_causes_of (figures, thing);
-  CroKnown known = cro_known_of_labour (&figure, causes);
+  CroKnown known = cro_known_of_labour (figures->model, &figure, causes);
   GPtrArray *sum = cro_sum_begin_money (figures->model, figure.cost + figure.labour,
                                         cro_known_of_prime (&figure), thing);
 

@@ -240,6 +240,20 @@ cro_words_doubt (CroModel       *model,
 }
 
 char *
+cro_words_doubt_at (CroModel       *model,
+                    const CroDoubt *doubt)
+{
+  g_autofree char *meant = NULL;
+
+  if (doubt->kind != CRO_DOUBT_PRICE)
+    return cro_words_doubt (model, doubt);
+  if (isnan (doubt->meant))
+    return g_strdup (_("is this right?"));
+  meant = price_text (model, doubt, doubt->meant);
+  return g_strdup_printf (_("is %s meant?"), meant);
+}
+
+char *
 cro_words_doubt_line (CroModel       *model,
                       const CroDoubt *doubt)
 {

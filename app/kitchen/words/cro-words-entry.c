@@ -6,6 +6,7 @@
 
 #include "cro-here.h"
 #include "cro-number.h"
+#include "cro-words-price.h"
 
 /* Words in the user's language, and in both of those that cooks use beside it. */
 static const char *const *
@@ -102,6 +103,10 @@ cro_words_entry_reason (const char     *text,
       return cro_words_no_size (part);
     case CRO_ENTRY_OTHER_CURRENCY:
       return g_strdup_printf (_("“%s” is not in the currency of the book settings."), part);
+    case CRO_ENTRY_WITH_TAX:
+      return cro_words_price_tax (part, CRO_TAX_WITH);
+    case CRO_ENTRY_WITHOUT_TAX:
+      return cro_words_price_tax (part, CRO_TAX_WITHOUT);
     case CRO_ENTRY_OTHER_UNIT:
       /* Translators: %s is a unit that was typed where it cannot be. */
       return g_strdup_printf (_("This cannot be converted from %s here."),

@@ -2,6 +2,7 @@
 
 #include "cro-words.h"
 
+#include <gio/gio.h>
 #include <glib/gi18n.h>
 #include <string.h>
 
@@ -194,6 +195,16 @@ cro_words_past (void)
   return _("This is the book as it stood; it can only be read");
 }
 
+/* Whoever finds it says it in words of its own. */
+static gboolean
+is_disk_full (const GError *error)
+{
+  return g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC)
+         || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_NO_SPACE)
+         || (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM)
+             && strstr (error->message, "disk is full") != NULL);
+}
+
 char *
 cro_words_error (const GError *error)
 {
@@ -233,7 +244,9 @@ cro_words_error (const GError *error)
     /* Translators: of undoing; %s is a month, 2026-10. */
     return g_strdup_printf (_("%s was opened again, which is not undone; close it instead"),
                             error->message);
-  if (error->domain == CRO_WHOLE_FILE_ERROR)
+  if (is_disk_full (error))
+    sentence = _("the disk is full; make room on it and try again");
+  else if (error->domain == CRO_WHOLE_FILE_ERROR)
     sentence = _("this is a book; name another file");
   else if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);

@@ -7,6 +7,7 @@
 
 #include "cro-allergen.h"
 #include "cro-decimal.h"
+#include "cro-gtin.h"
 #include "cro-isolate.h"
 #include "cro-refusal.h"
 #include "cro-sheet-pictures.h"
@@ -80,7 +81,9 @@ value_sentence (CroFaultKind  kind,
     case CRO_FAULT_TOO_MANY_PLACES:
       return cro_isolate_printf (_("“%s” has more than six decimals; round it"), value);
     case CRO_FAULT_TOO_LARGE:
-      return cro_isolate_printf (_("“%s” is too large"), value);
+      return cro_isolate_printf (cro_gtin_is_sound (value, strlen (value)) ? _("“%s” is too large; is it a bar code?")
+                                                                           : _("“%s” is too large"),
+                                 value);
     case CRO_FAULT_OUT_OF_RANGE:
       allowed = range_words (detail);
       /* Translators: the second %s is what is allowed, as “above 0, at most 100”. */
@@ -202,6 +205,8 @@ sentence_of (const CroFault *fault)
                                      ? _("“%s” has no main output")
                                      : _("“%s” has a main output already"),
                                  value);
+    case CRO_FAULT_NOT_EMPTY:
+      return cro_isolate_printf (_("“%s” must be removed: this is empty where the kind is “%s”"), value, detail);
     case CRO_FAULT_OUTPUT_AMOUNT:
       return g_strdup (strcmp (detail, "both") == 0
                            ? _("an output has an amount or a yield, not both")

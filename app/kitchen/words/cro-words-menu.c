@@ -11,12 +11,12 @@
 #include "cro-known.h"
 #include "cro-plate.h"
 
-/* As much is known of either end as of the menu. */
 static char *
 dup_pct (const CroFigure *figure,
+         CroKnown         known,
          double           cost)
 {
-  return cro_words_known_pct (cro_known_of_cost (figure), cro_food_cost_pct (cost, figure->net_price));
+  return cro_words_known_pct (known, cro_food_cost_pct (cost, figure->net_price));
 }
 
 /* Ends that read alike are one figure. */
@@ -28,7 +28,7 @@ dup_one_way (const CroFigure *figure,
 
   if (!(figure->net_price > 0))
     return g_strdup (cost);
-  pct = dup_pct (figure, figure->dearest);
+  pct = dup_pct (figure, cro_known_of_dearest (figure), figure->dearest);
   /* Translators: a cost, and its food-cost percentage. */
   return g_strdup_printf (_("%s, %s"), cost, pct);
 }
@@ -41,15 +41,15 @@ cro_words_range (CroModel        *model,
 
   if (isnan (figure->cheapest))
     return NULL;
-  from = cro_words_known_money (model, cro_known_of_cost (figure), figure->cheapest);
-  to = cro_words_known_money (model, cro_known_of_cost (figure), figure->dearest);
+  from = cro_words_known_money (model, cro_known_of_cheapest (figure), figure->cheapest);
+  to = cro_words_known_money (model, cro_known_of_dearest (figure), figure->dearest);
   if (strcmp (from, to) == 0)
     return dup_one_way (figure, from);
   if (!(figure->net_price > 0))
     /* Translators: the cost of a menu with its cheapest and with its dearest choices. */
     return g_strdup_printf (_("%s to %s"), from, to);
-  low = dup_pct (figure, figure->cheapest);
-  high = dup_pct (figure, figure->dearest);
+  low = dup_pct (figure, cro_known_of_cheapest (figure), figure->cheapest);
+  high = dup_pct (figure, cro_known_of_dearest (figure), figure->dearest);
   if (strcmp (low, high) == 0)
     /* Translators: the cost of a menu with its cheapest and with its dearest choices, and the food-cost
      * percentage of both. */

@@ -5,8 +5,45 @@
 #include <glib/gi18n.h>
 
 #include "cro-decimal.h"
+#include "cro-isolate.h"
+#include "cro-number.h"
 #include "cro-rate-doubt.h"
 #include "cro-words.h"
+
+char *
+cro_words_price_example (gboolean is_per_unit)
+{
+  g_autofree char *price = cro_number_to_text (9.20, 2, FALSE);
+
+  /* Translators: an example of a price as it may be typed; %s is a number, 9.20. */
+  return is_per_unit ? g_strdup_printf (_("%s/kg"), price) : g_steal_pointer (&price);
+}
+
+char *
+cro_words_price_currency (const char *price,
+                          const char *currency)
+{
+  /* Translators: the first %s is a price that was typed, “£71” say; the second the code of the
+   * currency that is asked for. */
+  return cro_isolate_printf (_("“%s” is in another currency. Type the price in %s."), price, currency);
+}
+
+char *
+cro_words_price_tax (const char *price,
+                     CroTax      said)
+{
+  /* Translators: %s is a price that was typed, “24 incl. VAT” say. */
+  return said == CRO_TAX_WITH ? cro_isolate_printf (_("“%s” includes tax. Type the price without tax."), price)
+                              /* Translators: %s is a price that was typed, “24 ex VAT” say. */
+                              : cro_isolate_printf (_("“%s” is without tax. Type the price with tax."), price);
+}
+
+char *
+cro_words_no_currency (const char *code)
+{
+  /* Translators: %s is what was typed where a code of three letters is asked for. */
+  return cro_isolate_printf (_("“%s” is not a currency code. Use one such as EUR or GBP."), code);
+}
 
 char *
 cro_words_price_reason (const char     *text,
@@ -14,16 +51,23 @@ cro_words_price_reason (const char     *text,
                         const char     *currency)
 {
   g_autofree char *part = g_strndup (text + entry->start, entry->end - entry->start);
+  g_autofree char *whole = g_strstrip (g_strdup (text));
+  g_autofree char *example = NULL;
+  g_auto (CroEntry) day = { 0 };
 
   switch (entry->status)
     {
     case CRO_ENTRY_OTHER_CURRENCY:
       if (currency == NULL)
         return cro_words_entry_reason (text, entry);
-      /* Translators: the first %s is a price that was typed, “£71” say; the second the code of the
-       * currency that is asked for. */
-      return g_strdup_printf (_("“%s” is in another currency. Type the price in %s."), part,
-                              currency);
+      return cro_words_price_currency (part, currency);
+    case CRO_ENTRY_NOT_A_NUMBER:
+    case CRO_ENTRY_NOT_A_UNIT:
+      if (cro_entry_date (part, &day))
+        return cro_words_entry_reason (text, entry);
+      example = cro_words_price_example (entry->status == CRO_ENTRY_NOT_A_UNIT);
+      /* Translators: a part of what was typed; an example of a price, 9.20/kg. */
+      return cro_isolate_printf (_("“%s” is not a price such as %s."), whole, example);
     case CRO_ENTRY_OUT_OF_RANGE:
       return g_strdup (_("A price cannot be below 0."));
     default:
@@ -68,10 +112,45 @@ cro_words_rate_question (gint64 rate,
   return cro_rate_is_asked (one, before) ? g_strdup (_("is this right?")) : NULL;
 }
 
+/* The day of a book as it stood, as it is written; NULL: it is today's. */
+static char *
+dup_past_day (CroBook *book)
+{
+  CroDate day;
+
+  return cro_book_is_past (book, &day) ? cro_date_to_text (day) : NULL;
+}
+
+char *
+cro_words_moved_prices (CroBook *book)
+{
+  g_autofree char *day = dup_past_day (book);
+
+  if (day == NULL)
+    return g_strdup (_("Net prices per base unit, in the book’s currency. Effect: what the change adds to the food "
+                       "cost of all that was sold in the last 28 days of sales, at today’s recipes."));
+  /* Translators: %s is the day of the book that is shown as it stood. */
+  return g_strdup_printf (_("Net prices per base unit, in the book’s currency. Effect: what the change adds to the "
+                            "food cost of all that was sold in the last 28 days of sales, at the recipes of %s."),
+                          day);
+}
+
+char *
+cro_words_moved_things (CroBook *book)
+{
+  g_autofree char *day = dup_past_day (book);
+
+  if (day == NULL)
+    return g_strdup (_("Food cost per guest, as made today, at the prices of both days."));
+  /* Translators: %s is the day of the book that is shown as it stood. */
+  return g_strdup_printf (_("Food cost per guest, as made on %s, at the prices of both days."), day);
+}
+
 const char *
 cro_words_price_index (void)
 {
   return _("100 on the first day. Each month’s link is what was bought in the year before it, at that month’s prices "
            "over those of its first day; links are multiplied (Lowe’s index, chained: Consumer Price Index Manual, "
-           "ILO and others, 2004, chapter 15).");
+           "ILO and others, 2004, chapter 15). “?”: some of what was bought has no price on those days, or its "
+           "amount is not known, and is left out.");
 }

@@ -130,6 +130,9 @@ char *cro_words_doubt      (CroModel       *model,
                             const CroDoubt *doubt);
 char *cro_words_doubt_place (CroModel      *model,
                             const CroDoubt *doubt);
+/* At the field that it is about. */
+char *cro_words_doubt_at    (CroModel       *model,
+                            const CroDoubt *doubt);
 /* Both: "please check: PLACE: SENTENCE". */
 char *cro_words_doubt_line (CroModel       *model,
                             const CroDoubt *doubt);

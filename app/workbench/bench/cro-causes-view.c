@@ -16,6 +16,7 @@
 
 /* What a button keeps where there is little room, and what it may have, in characters. */
 #define LEAST_CHARS 18
+#define MOST_CHARS 34
 
 struct _CroCausesView
 {
@@ -23,6 +24,8 @@ struct _CroCausesView
 
   GtkWidget *box;     /* as high whatever is missing: nothing below it jumps */
   GtkWidget *none;    /* what is said where nothing is */
+  GtkWidget *asked;   /* a button, in its place */
+  GtkWidget *leads_to; /* weak */
   GtkWidget *first;
   GtkWidget *others;  /* a button, with the rest in its popover */
   GtkWidget *rest;
@@ -30,6 +33,8 @@ struct _CroCausesView
   CroCause   chosen;  /* what is cured next */
   guint      open_id;
   char      *shown;   /* what the buttons say, to leave them alone where nothing moved */
+  gboolean   is_whole; /* nothing is missing */
+  gboolean   asks;
 };
 
 G_DEFINE_FINAL_TYPE (CroCausesView, cro_causes_view, GTK_TYPE_WIDGET)
@@ -77,6 +82,20 @@ add_button (CroCausesView  *self,
 }
 
 static void
+show_whole (CroCausesView *self)
+{
+  gtk_widget_set_visible (self->none, self->is_whole && !self->asks);
+  gtk_widget_set_visible (self->asked, self->is_whole && self->asks);
+}
+
+static void
+asked_cb (CroCausesView *self)
+{
+  if (self->leads_to != NULL)
+    gtk_widget_grab_focus (self->leads_to);
+}
+
+static void
 show_buttons (CroCausesView *self,
               GArray        *causes)
 {
@@ -93,7 +112,8 @@ show_buttons (CroCausesView *self,
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->others), text);
   cro_spoken_set (self->others, text);
   gtk_widget_set_visible (self->others, others > 0);
-  gtk_widget_set_visible (self->none, causes->len == 0);
+  self->is_whole = causes->len == 0;
+  show_whole (self);
 }
 
 void
@@ -117,6 +137,21 @@ cro_causes_view_set (CroCausesView *self,
   show_buttons (self, causes);
 }
 
+void
+cro_causes_view_ask (CroCausesView *self,
+                     const char    *question,
+                     GtkWidget     *leads_to)
+{
+  g_autofree char *text = question != NULL ? g_strconcat ("? ", question, NULL) : NULL;
+
+  g_set_weak_pointer (&self->leads_to, leads_to);
+  self->asks = question != NULL;
+  if (self->asks)
+    gtk_label_set_label (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->asked))), text);
+  gtk_widget_set_tooltip_text (self->asked, question);
+  show_whole (self);
+}
+
 static void
 cro_causes_view_dispose (GObject *object)
 {
@@ -125,6 +160,7 @@ cro_causes_view_dispose (GObject *object)
   g_clear_handle_id (&self->open_id, g_source_remove);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->shown, g_free);
+  g_clear_weak_pointer (&self->leads_to);
   G_OBJECT_CLASS (cro_causes_view_parent_class)->dispose (object);
 }
 
@@ -156,24 +192,47 @@ others_new (CroCausesView *self)
   return button;
 }
 
+static GtkWidget *
+text_new (int lines)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_lines (GTK_LABEL (label), lines);
+  gtk_label_set_width_chars (GTK_LABEL (label), LEAST_CHARS);
+  gtk_widget_add_css_class (label, "caption");
+  return label;
+}
+
+static GtkWidget *
+asked_new (CroCausesView *self)
+{
+  GtkWidget *button = gtk_button_new (), *label = text_new (MOST_LINES - 1);
+
+  gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CHARS);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_button_set_child (GTK_BUTTON (button), label);
+  gtk_widget_add_css_class (button, "missing");
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_widget_set_visible (button, FALSE);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (asked_cb), self, G_CONNECT_SWAPPED);
+  return button;
+}
+
 static void
 cro_causes_view_init (CroCausesView *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->none = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
-  gtk_label_set_lines (GTK_LABEL (self->none), 2);
-  gtk_label_set_ellipsize (GTK_LABEL (self->none), PANGO_ELLIPSIZE_END);
-  gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
-  gtk_label_set_lines (GTK_LABEL (self->none), MOST_LINES);
-  gtk_label_set_width_chars (GTK_LABEL (self->none), LEAST_CHARS);
-  gtk_widget_add_css_class (self->none, "caption");
+  self->none = text_new (MOST_LINES);
   gtk_widget_add_css_class (self->none, "dim-label");
+  self->asked = asked_new (self);
   self->first = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   gtk_widget_set_valign (self->first, GTK_ALIGN_CENTER);
   self->others = others_new (self);
   gtk_box_append (GTK_BOX (self->box), self->none);
+  gtk_box_append (GTK_BOX (self->box), self->asked);
   gtk_box_append (GTK_BOX (self->box), self->first);
   gtk_box_append (GTK_BOX (self->box), self->others);
   gtk_widget_set_visible (self->others, FALSE);

@@ -1,4 +1,4 @@
-/* cro-causes-view.h: what is missing, each a button that leads to its cure. */
+/* cro-causes-view.h: what is missing, each a button that leads to its cure; or what is asked. */
 #pragma once
 
 #include "cro-bench.h"
@@ -15,5 +15,11 @@ GtkWidget *cro_causes_view_new (CroBench      *bench);
 void       cro_causes_view_set (CroCausesView *self,
                                 GArray        *causes,
                                 const char    *known);
+
+/* What is asked about what is there, in the place of known: a button that puts the focus on leads_to, which is not
+ * held. question: NULL: nothing. */
+void       cro_causes_view_ask (CroCausesView *self,
+                                const char    *question,
+                                GtkWidget     *leads_to);
 
 G_END_DECLS

@@ -1,5 +1,6 @@
 #include "cro-draft.h"
 
+#include "cro-day-entry.h"
 #include "cro-typed.h"
 
 char *
@@ -71,6 +72,8 @@ dup_typed (GtkWidget *widget)
 
   if (CRO_IS_TYPED (widget))
     return cro_typed_dup_text (CRO_TYPED (widget));
+  if (cro_day_entry_is_fleeting (widget))
+    return NULL;
   text = gtk_editable_get_text (GTK_EDITABLE (widget));
   return *text != '\0' ? g_strdup (text) : NULL;
 }
@@ -112,7 +115,7 @@ find_cb (GtkWidget  *widget,
   const char *text = g_hash_table_lookup (putting->texts, field);
   g_autofree char *typed = dup_typed (widget);
 
-  if (text != NULL && g_strcmp0 (typed, text) != 0)
+  if (text != NULL && g_strcmp0 (typed, text) != 0 && !cro_day_entry_is_fleeting (widget))
     g_hash_table_insert (putting->found, g_object_ref (widget), (gpointer) text);
 }
 

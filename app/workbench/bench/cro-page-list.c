@@ -367,14 +367,13 @@ add_search (CroPageList *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
 
-  self->search = gtk_search_entry_new ();
+  self->search = cro_search_new (_("Search this list"));
   gtk_widget_set_margin_start (self->search, 6);
   gtk_widget_set_margin_end (self->search, 6);
   gtk_widget_set_margin_top (self->search, 6);
-  g_object_set (self->search, "placeholder-text", _("Search"), NULL);
-  cro_spoken_set (self->search, _("Search this list"));
   g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->search, "activate", G_CALLBACK (search_activate_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->search, "stop-search", G_CALLBACK (cro_page_list_focus), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (search_key_cb), self, G_CONNECT_SWAPPED);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->search, keys);

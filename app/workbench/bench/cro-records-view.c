@@ -442,6 +442,8 @@ head_new (CroRecordsView *self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->search, "activate", G_CALLBACK (found_cb), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->search, "stop-search", G_CALLBACK (cro_records_view_focus_rows), self,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (search_key_cb), self,
                            G_CONNECT_SWAPPED);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);

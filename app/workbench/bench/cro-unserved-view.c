@@ -25,6 +25,7 @@ struct _CroUnservedView
 
   GtkWidget *box;
   CroBench  *bench;        /* borrowed */
+  CroCausesView *head;     /* weak; NULL: none */
   GArray    *unserved;     /* Question, owned */
   GArray    *doubts;       /* likewise, of a thing at an edition of the book */
   CroRef     thing;
@@ -144,6 +145,9 @@ show (CroUnservedView *self)
   if (n_shown < n)
     add_more (self, n - n_shown);
   gtk_widget_set_visible (self->box, n > 0);
+  if (self->head != NULL)
+    cro_causes_view_ask (self->head, n > 0 ? question_at (self, 0)->words : NULL,
+                         gtk_widget_get_first_child (self->box));
   if (had_focus && n > 0)
     gtk_widget_child_focus (self->box, GTK_DIR_TAB_FORWARD);
 }
@@ -236,12 +240,20 @@ cro_unserved_view_set (CroUnservedView *self,
   show (self);
 }
 
+void
+cro_unserved_view_tell (CroUnservedView *self,
+                        CroCausesView   *head)
+{
+  g_set_weak_pointer (&self->head, head);
+}
+
 static void
 cro_unserved_view_dispose (GObject *object)
 {
   CroUnservedView *self = CRO_UNSERVED_VIEW (object);
 
   g_clear_handle_id (&self->read_id, g_source_remove);
+  g_clear_weak_pointer (&self->head);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->unserved, g_array_unref);
   g_clear_pointer (&self->doubts, g_array_unref);

@@ -3,7 +3,7 @@
  * a button that leads to what it is about. */
 #pragma once
 
-#include "cro-bench.h"
+#include "cro-causes-view.h"
 
 G_BEGIN_DECLS
 
@@ -11,6 +11,10 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (CroUnservedView, cro_unserved_view, CRO, UNSERVED_VIEW, GtkWidget)
 
 GtkWidget *cro_unserved_view_new (CroBench        *bench);
+
+/* Where the first of them is asked too: in the head, from which it leads here. Not held. */
+void       cro_unserved_view_tell (CroUnservedView *self,
+                                   CroCausesView   *head);
 
 /* thing: whose lines lead to it; unserved: elements CroUnserved. What is asked below it is read of
  * the book when nothing else is to be done, and again when the book was changed. */

@@ -12,6 +12,7 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-plot.h"
+#include "cro-read-only.h"
 #include "cro-row-grid.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -270,10 +271,11 @@ show_take_over (CroYieldView *self)
 
   gtk_widget_set_visible (self->take_over, pool.n > 0 && pool.yield > 0);
   gtk_widget_set_sensitive (self->take_over,
-                            is_of_batch (self)
-                                || (pool.n > 0
-                                    && cro_decimal_from_double (pool.yield * 100, &rounded)
-                                    && rounded != now));
+                            !cro_book_is_past (book_of (self), NULL)
+                                && (is_of_batch (self)
+                                    || (pool.n > 0
+                                        && cro_decimal_from_double (pool.yield * 100, &rounded)
+                                        && rounded != now)));
 }
 
 /* Tests as points, and what they come to together as a line across: of one there is nothing to
@@ -462,6 +464,7 @@ cro_yield_view_put (CroYieldView *self,
   self->item = item;
   self->edition = 0;
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
+  cro_read_only_show (self->form, book_of (self));
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */

@@ -13,6 +13,7 @@
 #include "cro-ceiling-line.h"
 #include "cro-choice.h"
 #include "cro-code.h"
+#include "cro-doubts.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
@@ -202,9 +203,9 @@ place_cards (CroIngredientBench *self)
       CroOfferCard *card = card_of (self, offer);
 
       if (card != NULL)
-        cro_offer_card_refresh (card);
+        cro_offer_card_refresh (card, self->history);
       else
-        card = CRO_OFFER_CARD (cro_offer_card_new (CRO_BENCH (self), offer));
+        card = CRO_OFFER_CARD (cro_offer_card_new (CRO_BENCH (self), offer, self->history));
       cro_wrap_insert_after (CRO_WRAP (self->cards), GTK_WIDGET (card), last);
       last = GTK_WIDGET (card);
     }
@@ -284,6 +285,23 @@ refresh_prices (CroIngredientBench *self,
   cro_price_table_refresh (CRO_PRICE_TABLE (self->prices), self->history);
 }
 
+/* The first of what is asked, at the field that it is about. */
+static void
+ask (CroIngredientBench *self,
+     guint32             item)
+{
+  CroBook *book = cro_bench_get_book (CRO_BENCH (self));
+  g_autoptr (GArray) doubts = self->history != NULL ? cro_doubts_of_ingredient (book, item, self->history) : NULL;
+  const CroDoubt *doubt = doubts != NULL && doubts->len > 0 ? &g_array_index (doubts, CroDoubt, 0) : NULL;
+  g_autofree char *question = doubt != NULL ? cro_words_doubt (cro_book_get_model (book), doubt) : NULL;
+  CroOfferCard *card = doubt != NULL && doubt->ref.kind == CRO_REF_OFFER ? card_of (self, doubt->ref.slot) : NULL;
+  GtkWidget *field = card != NULL                                             ? cro_offer_card_get_price (card)
+                     : doubt != NULL && doubt->kind == CRO_DOUBT_DENSITY ? self->density
+                                                                              : self->trim_yield;
+
+  cro_causes_view_ask (CRO_CAUSES_VIEW (self->causes), question, field);
+}
+
 /* What lines or packs need to convert their amounts, and have not got. */
 static unsigned
 lacks_of (CroFigures *figures,
@@ -340,6 +358,7 @@ cro_ingredient_bench_refresh (CroBench *bench)
   cro_choice_refresh (CRO_CHOICE (self->kind));
   cro_choice_refresh (CRO_CHOICE (self->unit));
   refresh_cards (self);
+  ask (self, item);
   mark_cures (self, figures, item);
   gtk_widget_set_visible (self->no_offer, item_of (self)->n_offers == 0);
   gtk_widget_set_visible (self->cards, item_of (self)->n_offers > 0);

@@ -10,6 +10,8 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-number.h"
+#include "cro-price-words.h"
+#include "cro-read-only.h"
 #include "cro-spoken.h"
 #include "cro-template.h"
 #include "cro-words-price.h"
@@ -83,24 +85,62 @@ static gboolean
 read_currency (CroNewOfferView *self,
                char           **code)
 {
-  g_auto (GStrv) codes = cro_currency_dup_codes ();
+  g_autofree char *reason = NULL;
 
   *code = g_strstrip (g_ascii_strup (cro_entry_form_text (self->currency), -1));
   if (**code == '\0')
     g_clear_pointer (code, g_free);
-  return *code == NULL || g_strv_contains ((const char *const *) codes, *code)
-         || cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->currency,
-                                   _("This is not a currency code. Use three letters, as in "
-                                     "EUR or GBP."));
+  if (*code == NULL || cro_currency_is_code (*code))
+    return TRUE;
+  reason = cro_words_no_currency (*code);
+  return cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->currency, reason);
+}
+
+/* The currency's field says it, else the price does. */
+static gboolean
+read_price (CroNewOfferView  *self,
+            const CroPack    *pack,
+            char            **code,
+            CroEntry         *price)
+{
+  const char *text = cro_entry_form_text (self->price);
+  CroPriceOf of = { NULL, CRO_TAX_WITHOUT, TRUE, *pack };
+  char said[4];
+
+  if (*code == NULL && cro_currency_of_text (text, said))
+    *code = g_strdup (said);
+  of.currency = *code != NULL ? *code : cro_book_get_model (cro_bench_get_book (self->bench))->currency;
+  if (!cro_entry_price (text, &of, cro_words_entry (), price) && price->status != CRO_ENTRY_EMPTY)
+    {
+      g_autofree char *reason = cro_words_price_reason (text, price, of.currency);
+
+      return cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->price, reason);
+    }
+  return TRUE;
+}
+
+/* "2.85/kg" alone is the price of a pack of one kilogram. */
+static gboolean
+read_pack_of_price (CroNewOfferView *self,
+                    CroEntry        *size)
+{
+  const CroPriceOf of = { .pack = { CRO_MICRO, CRO_MICRO, self->unit } };
+  g_auto (CroEntry) price = { 0 };
+
+  cro_entry_price (cro_entry_form_text (self->price), &of, cro_words_entry (), &price);
+  if (!price.has_unit)
+    return FALSE;
+  *size = (CroEntry){ .micro = CRO_MICRO, .unit = price.unit };
+  return TRUE;
 }
 
 static gboolean
-read_fields (CroNewOfferView *self,
-             CroNewOffer     *new_offer)
+read_fields (CroNewOfferView  *self,
+             CroNewOffer      *new_offer,
+             char            **code)
 {
   CroEntryForm *form = CRO_ENTRY_FORM (self->form);
   g_auto (CroEntry) count = { 0 }, size = { 0 }, price = { 0 };
-  const char *currency = cro_book_get_model (cro_bench_get_book (self->bench))->currency;
   CroPack pack;
 
   if (!cro_entry_number (cro_entry_form_text (self->count), CRO_RANGE_ABOVE_0, &count)
@@ -108,19 +148,13 @@ read_fields (CroNewOfferView *self,
     return cro_entry_form_refuse (form, self->count,
                                   _("The number of items per pack is not a number."));
   if (!cro_entry_measured (cro_entry_form_text (self->size), self->unit, CRO_RANGE_ABOVE_0,
-                           cro_words_entry (), &size))
+                           cro_words_entry (), &size)
+      && !(size.status == CRO_ENTRY_EMPTY && count.status == CRO_ENTRY_EMPTY && read_pack_of_price (self, &size)))
     return cro_entry_form_refuse (form, self->size, _("What is in a pack? For instance 5 kg."));
   pack = (CroPack){ count.status == CRO_ENTRY_EMPTY ? CRO_MICRO : count.micro, size.micro,
                     size.unit };
-  if (!cro_entry_price (cro_entry_form_text (self->price), currency, &pack, cro_words_entry (),
-                        &price)
-      && price.status != CRO_ENTRY_EMPTY)
-    {
-      g_autofree char *reason = cro_words_price_reason (cro_entry_form_text (self->price), &price,
-                                                        currency);
-
-      return cro_entry_form_refuse (form, self->price, reason);
-    }
+  if (!read_price (self, &pack, code, &price))
+    return FALSE;
   new_offer->pack_count = pack.count;
   new_offer->pack_size = pack.size;
   new_offer->pack_unit = pack.unit;
@@ -146,7 +180,7 @@ add_cb (CroNewOfferView *self)
   };
 
   cro_entry_form_accept (CRO_ENTRY_FORM (self->form));
-  if (!read_fields (self, &new_offer) || !read_currency (self, &currency))
+  if (!read_currency (self, &currency) || !read_fields (self, &new_offer, &currency))
     return;
   new_offer.currency = currency;
   if (!cro_edit_add_offer (book, label, &new_offer, NULL, &error))
@@ -213,6 +247,7 @@ cro_new_offer_view_put (CroNewOfferView *self,
   g_autofree char *example = g_strdup_printf ("1 %s", cro_words_unit (unit));
 
   self->unit = unit;
+  cro_read_only_show (self->form, cro_bench_get_book (self->bench));
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->size), example);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), cro_words_no_supplier ());

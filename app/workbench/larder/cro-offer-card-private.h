@@ -46,6 +46,7 @@ struct _CroOfferCard
 
   CroBench  *bench;       /* borrowed */
   guint32    offer;
+  GArray    *history;     /* of its ingredient; NULL */
   char      *named;       /* as its fields are called */
   guint64    edition;     /* of the book when the unit of the pack was read; 0: it was not */
   char      *next;        /* the price that is to come, in words; NULL: none */

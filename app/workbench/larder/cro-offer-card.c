@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-bench-actions.h"
+#include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-edit.h"
 #include "cro-field.h"
@@ -140,6 +141,7 @@ read_next (CroOfferCard *self)
                              : g_strdup_printf (_("not to be had from %s on"), day);
 }
 
+/* Since when the price holds, the one to come, and what a day means that is typed. */
 static void
 show_since (CroOfferCard *self)
 {
@@ -147,15 +149,21 @@ show_since (CroOfferCard *self)
   g_autofree char *date = entry->price_id != 0 ? cro_date_to_text (entry->offer.from) : NULL;
   /* Translators: since when a price holds; %s is a date. */
   g_autofree char *since = date != NULL ? g_strdup_printf (_("since %s"), date) : NULL;
-
-  g_autofree char *both = NULL;
+  g_autofree char *note = cro_dated_fields_dup_note (self->from);
+  const char *told[4] = { NULL };
+  g_autofree char *text = NULL;
+  int n = 0;
 
   read_next (self);
-  both = since != NULL && self->next != NULL ? g_strdup_printf ("%s · %s", since, self->next) : NULL;
-  gtk_label_set_label (GTK_LABEL (self->since), both != NULL         ? both
-                                                : since != NULL      ? since
-                                                : self->next != NULL ? self->next
-                                                                     : "");
+  for (int i = 0; i < 3; i++)
+    {
+      const char *part = i == 0 ? since : i == 1 ? self->next : note;
+
+      if (part != NULL)
+        told[n++] = part;
+    }
+  text = g_strjoinv (" · ", (char **) told);
+  gtk_label_set_label (GTK_LABEL (self->since), text);
 }
 
 static gboolean
@@ -237,12 +245,24 @@ name_controls (CroOfferCard *self)
   cro_spoken_set (self->more, more);
 }
 
+GtkWidget *
+cro_offer_card_get_price (CroOfferCard *self)
+{
+  return self->price;
+}
+
 void
-cro_offer_card_refresh (CroOfferCard *self)
+cro_offer_card_refresh (CroOfferCard *self,
+                        GArray       *history)
 {
   GtkWidget *inputs[] = { self->price, self->count, self->size };
   CroModel *model = cro_book_get_model (book_of (self));
 
+  if (history != self->history)
+    {
+      g_clear_pointer (&self->history, g_array_unref);
+      self->history = history != NULL ? g_array_ref (history) : NULL;
+    }
   name_controls (self);
   cro_day_entry_show (self->from, book_of (self));
   if (self->edition != cro_book_get_edition (book_of (self)))
@@ -455,6 +475,7 @@ fill (CroOfferCard *self)
 static void
 cro_offer_card_dispose (GObject *object)
 {
+  g_clear_pointer (&CRO_OFFER_CARD (object)->history, g_array_unref);
   g_clear_pointer (&CRO_OFFER_CARD (object)->named, g_free);
   g_clear_pointer (&CRO_OFFER_CARD (object)->next, g_free);
   g_clear_pointer (&CRO_OFFER_CARD (object)->box, gtk_widget_unparent);
@@ -484,7 +505,8 @@ cro_offer_card_init (CroOfferCard *self)
 
 GtkWidget *
 cro_offer_card_new (CroBench *bench,
-                    guint32   offer)
+                    guint32   offer,
+                    GArray   *history)
 {
   CroOfferCard *self = g_object_new (CRO_TYPE_OFFER_CARD, NULL);
 
@@ -495,7 +517,8 @@ cro_offer_card_new (CroBench *bench,
   g_signal_connect_object (self->preferred, "toggled", G_CALLBACK (preferred_cb), self,
                            G_CONNECT_SWAPPED);
   fill (self);
-  cro_offer_card_refresh (self);
+  g_signal_connect_object (self->from, "changed", G_CALLBACK (show_since), self, G_CONNECT_SWAPPED);
+  cro_offer_card_refresh (self, history);
   return GTK_WIDGET (self);
 }
 

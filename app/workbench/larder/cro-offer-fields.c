@@ -5,7 +5,9 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-dated-fields.h"
 #include "cro-day-entry.h"
+#include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-entry.h"
 #include "cro-field.h"
@@ -28,16 +30,6 @@ read_from (CroOfferCard  *self,
     return TRUE;
   g_set_error_literal (error, g_quark_from_static_string ("cro-offer-card"), 0, reason);
   return FALSE;
-}
-
-/* Another day holds for one entry: the next begins today again. */
-static gboolean
-entered (CroOfferCard *self,
-         gboolean      is_kept)
-{
-  if (is_kept)
-    gtk_editable_set_text (GTK_EDITABLE (self->from), "");
-  return is_kept;
 }
 
 /* --- The price ------------------------------------------------------------------------------------ */
@@ -86,10 +78,11 @@ keep_price (CroInput       *input,
     return FALSE;
   if (cell->kind == CRO_CELL_NULL && !cro_text_is_not_to_be_had (cro_input_get_text (input)))
     return cro_refuse (CRO_FAULT_MISSING_VALUE, "", NULL, error);
-  return entered (self, cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer,
-                                            from, cell->kind == CRO_CELL_NULL ? CRO_NOT_SET
-                                                                              : cell->integer,
-                                            error));
+  if (!cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer, from,
+                           cell->kind == CRO_CELL_NULL ? CRO_NOT_SET : cell->integer, error))
+    return FALSE;
+  cro_dated_fields_kept (self->from, from, cro_input_get_act (input), cro_input_get_text (input));
+  return TRUE;
 }
 
 /* Per pack, or per unit of what is in it. */
@@ -113,6 +106,18 @@ read_price (CroInput    *input,
   return cro_words_price_reason (text, &entry,
                                  cro_model_currency_of (cro_book_get_model (book_of (self)),
                                                     self->offer));
+}
+
+static char *
+ask_of_price (CroInput *input,
+              gpointer  card)
+{
+  CroOfferCard *self = card;
+  CroDoubt doubt;
+
+  return self->history != NULL && cro_doubt_of_offer (book_of (self), self->offer, self->history, &doubt)
+             ? cro_words_doubt_at (cro_book_get_model (book_of (self)), &doubt)
+             : NULL;
 }
 
 /* --- What is in the pack --------------------------------------------------------------------------- */
@@ -186,17 +191,21 @@ look_at_pack (CroInput *input,
     cro_book_look_at (book_of (self), "price", entry_of (self)->price_id, NULL);
 }
 
+/* text: what was typed, or chosen. */
 static gboolean
 keep_pack (CroOfferCard  *self,
            const char    *act,
+           const char    *text,
            const CroPack *pack,
            GError       **error)
 {
   CroDate from;
 
-  return read_from (self, &from, error)
-         && entered (self, cro_edit_set_pack (book_of (self), act, self->offer, from, pack->count,
-                                              pack->size, pack->unit, error));
+  if (!read_from (self, &from, error)
+      || !cro_edit_set_pack (book_of (self), act, self->offer, from, pack->count, pack->size, pack->unit, error))
+    return FALSE;
+  cro_dated_fields_kept (self->from, from, act, text);
+  return TRUE;
 }
 
 static gboolean
@@ -215,7 +224,7 @@ keep_pack_part (CroInput       *input,
       return FALSE;
     }
   *(input == CRO_INPUT (self->count) ? &pack.count : &pack.size) = cell->integer;
-  return keep_pack (self, cro_input_get_act (input), &pack, error);
+  return keep_pack (self, cro_input_get_act (input), cro_input_get_text (input), &pack, error);
 }
 
 static gboolean
@@ -227,7 +236,7 @@ keep_unit (CroChoice      *choice,
   CroPack pack = cro_offer_card_stored_pack (card);
 
   cro_unit_parse (cell->text, strlen (cell->text), &pack.unit);
-  return keep_pack (card, cro_choice_get_act (choice), &pack, error);
+  return keep_pack (card, cro_choice_get_act (choice), cro_words_unit (pack.unit), &pack, error);
 }
 
 static char *
@@ -267,6 +276,8 @@ cro_offer_card_make_fields (CroOfferCard *self)
                                           NULL);
   cro_input_set_way (CRO_INPUT (self->price), &price_way, self);
   cro_input_set_read (CRO_INPUT (self->price), read_price);
+  cro_input_set_ask (CRO_INPUT (self->price), ask_of_price);
+  cro_input_ask_always (CRO_INPUT (self->price));
   self->count = cro_offer_card_add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 3,
                                           "pack_count_micro", NULL);
   self->size = cro_offer_card_add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5,
@@ -278,4 +289,6 @@ cro_offer_card_make_fields (CroOfferCard *self)
   cro_choice_set_read (CRO_CHOICE (self->unit), dup_unit);
   cro_choice_bind (CRO_CHOICE (self->unit), book_of (self), "offer", entry_of (self)->id,
                    "pack_unit", "");
+  cro_dated_fields_begin (self->bench, self->from,
+                          (GtkWidget *const[]){ self->price, self->count, self->size, self->unit, NULL });
 }

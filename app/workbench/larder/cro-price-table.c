@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-entry-form.h"
 #include "cro-entry.h"
@@ -32,7 +31,6 @@ struct _CroPriceTable
   GtkWidget *box;
   GtkWidget *plot;
   GtkWidget *says;          /* the sentence of the plot */
-  GtkWidget *questions;
   GtkWidget *form;
   GtkWidget *offers;        /* drop-down of packs */
   GtkWidget *price;
@@ -153,13 +151,14 @@ read_price (CroInput    *input,
             char       **understood,
             gpointer     owner)
 {
-  const CroPack *pack = g_object_get_data (G_OBJECT (input), "pack");
+  const CroOffer *then = g_object_get_data (G_OBJECT (input), "then");
   const char *currency = currency_of (input);
+  const CroPriceOf of = { currency, then->tax_included > 0 ? CRO_TAX_WITH : CRO_TAX_WITHOUT, TRUE, cro_pack_of (then) };
   g_auto (CroEntry) entry = { 0 };
 
   if (cro_text_is_not_to_be_had (text))
     return NULL;
-  if (cro_entry_price (text, currency, pack, cro_words_entry (), &entry))
+  if (cro_entry_price (text, &of, cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
   return cro_words_price_reason (text, &entry, currency);
@@ -374,11 +373,9 @@ refresh_row (CroPriceTable      *self,
   g_autofree char *unit_cost = dup_unit_cost (model, price);
   g_autofree char *change = cro_words_change (price->change_pct);
   g_autofree char *whose = dup_whose (model, price->offer);
-  CroPack then = { price->offer_then.pack_count, price->offer_then.pack_size,
-                   price->offer_then.pack_unit };
 
-  g_object_set_data_full (G_OBJECT (cro_row_grid_get (grid, row, PRICE)), "pack",
-                          g_memdup2 (&then, sizeof then), g_free);
+  g_object_set_data_full (G_OBJECT (cro_row_grid_get (grid, row, PRICE)), "then",
+                          g_memdup2 (&price->offer_then, sizeof price->offer_then), g_free);
   cro_row_grid_set_text (grid, row, WHOSE, whose);
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, PACK)), of_offer);
   cro_row_grid_set_text (grid, row, UNIT_COST, unit_cost);
@@ -455,28 +452,6 @@ set_choices (CroPriceTable *self)
   gtk_widget_set_visible (self->form, item->n_offers > 0);
 }
 
-/* What is asked of the packs, each on a line of its own. */
-static void
-show_questions (CroPriceTable *self,
-                GArray        *history)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  for (guint i = 0; i < self->choices->len; i++)
-    {
-      g_autofree char *question = NULL;
-      CroDoubt doubt;
-
-      if (!cro_doubt_of_offer (book_of (self), g_array_index (self->choices, guint32, i), history,
-                               &doubt))
-        continue;
-      question = cro_words_doubt (cro_book_get_model (book_of (self)), &doubt);
-      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", question);
-    }
-  gtk_label_set_label (GTK_LABEL (self->questions), text->str);
-  gtk_widget_set_visible (self->questions, text->len > 0);
-}
-
 static void
 put_typed_pack (CroPriceTable *self,
                 guint          row,
@@ -533,7 +508,6 @@ cro_price_table_refresh (CroPriceTable *self,
   g_autoptr (GArray) typed = NULL;
 
   set_choices (self);
-  show_questions (self, history);
   gtk_label_set_label (GTK_LABEL (self->says), says);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), today);
   show_rows (self, history);
@@ -617,7 +591,6 @@ cro_price_table_new (CroBench *bench)
   self->bench = bench;
   self->plot = cro_plot_new (CRO_PLOT_STEPS);
   self->says = cro_text_new (NULL, NULL);
-  self->questions = cro_text_new (NULL, NULL);
   make_form (self);
   self->grid = cro_row_grid_new (bench, "price", self->price);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
@@ -625,7 +598,6 @@ cro_price_table_new (CroBench *bench)
   gtk_widget_set_halign (self->older, GTK_ALIGN_START);
   g_signal_connect_object (self->older, "clicked", G_CALLBACK (older_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (beside), self->says);
-  gtk_box_append (GTK_BOX (beside), self->questions);
   gtk_box_append (GTK_BOX (beside), self->form);
   cro_wrap_append (CRO_WRAP (over), self->plot);
   cro_wrap_append (CRO_WRAP (over), beside);

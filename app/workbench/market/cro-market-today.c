@@ -82,10 +82,11 @@ dup_move (CroModel           *model,
           const CroPriceMove *move)
 {
   g_autofree char *change = cro_words_change (move->change_pct);
-  g_autofree char *money = isnan (move->money) ? NULL : cro_words_added (model, move->money);
+  g_autofree char *added = cro_words_added (model, move->money), *money = NULL;
 
-  if (money == NULL)
+  if (isnan (move->money) && move->known == CRO_KNOWN_WHOLE)
     return g_steal_pointer (&change);
+  money = cro_words_known (isnan (move->money) ? CRO_KNOWN_NOTHING : move->known, added);
   /* Translators: a price change in per cent, and what it adds to the food cost of all that was sold in the
    * last 28 days of sales. */
   return g_strdup_printf (_("%s, %s on 28 days’ sales"), change, money);

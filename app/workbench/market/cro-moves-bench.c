@@ -45,6 +45,7 @@ struct _CroMovesBench
   GtkWidget       *stack;
   GtkWidget       *over;        /* what went over its target since somebody last looked */
   CroRecordsView  *views[N_VIEWS];
+  GtkWidget       *notes[N_VIEWS];
   CroBook         *shown;       /* the book that the tables show; borrowed, may be stale */
   CroDate          day;         /* before what is shown */
 };
@@ -202,6 +203,18 @@ name_old (CroMovesBench *self)
   gtk_check_button_set_label (GTK_CHECK_BUTTON (self->old), text);
 }
 
+/* Under each table what it is of. */
+static void
+show_notes (CroMovesBench *self)
+{
+  g_autofree char *prices = cro_words_moved_prices (book_of (self));
+  g_autofree char *things = cro_words_moved_things (book_of (self));
+
+  gtk_label_set_label (GTK_LABEL (self->notes[ITEMS]), prices);
+  gtk_label_set_label (GTK_LABEL (self->notes[THINGS]), things);
+  gtk_label_set_label (GTK_LABEL (self->notes[CATEGORIES]), cro_words_price_index ());
+}
+
 /* The tables follow the book themselves. */
 static void
 cro_moves_bench_show (CroBench *bench)
@@ -215,6 +228,7 @@ cro_moves_bench_show (CroBench *bench)
         cro_records_view_set_book (self->views[i], self->shown);
     }
   name_old (self);
+  show_notes (self);
   since_cb (self);
   cro_over_list_look (CRO_OVER_LIST (self->over));
   cro_over_list_refresh (CRO_OVER_LIST (self->over));
@@ -308,6 +322,7 @@ head_new (CroMovesBench *self)
 
   self->period = period_new (self);
   self->since = cro_entry_new (_("Since"), 12);
+  cro_day_entry_set_fleeting (self->since);
   g_signal_connect_object (self->since, "activate", G_CALLBACK (since_cb), self, G_CONNECT_SWAPPED);
   self->old = gtk_check_button_new ();
   g_signal_connect_object (self->old, "toggled", G_CALLBACK (old_cb), self, G_CONNECT_SWAPPED);
@@ -325,21 +340,6 @@ head_new (CroMovesBench *self)
   return head;
 }
 
-static const char *
-note_of (int view)
-{
-  switch (view)
-    {
-    case ITEMS:
-      return _("Net prices per base unit, in the book’s currency. Effect: what the change adds to the food cost of "
-               "all that was sold in the last 28 days of sales, at today’s recipes.");
-    case THINGS:
-      return _("Plates and menus as made today, at the prices of both days.");
-    default:
-      return cro_words_price_index ();
-    }
-}
-
 static void
 add_view (CroMovesBench  *self,
           int             view,
@@ -355,7 +355,8 @@ add_view (CroMovesBench  *self,
   if (view == THINGS)
     gtk_box_append (GTK_BOX (page), self->over);
   gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->views[view]));
-  gtk_box_append (GTK_BOX (page), cro_text_new (note_of (view), "dim-label"));
+  self->notes[view] = cro_text_new ("", "dim-label");
+  gtk_box_append (GTK_BOX (page), self->notes[view]);
   gtk_stack_add_titled (GTK_STACK (self->stack), page, name, title);
 }
 

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-ceiling-line.h"
+#include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-doubt.h"
 #include "cro-edit.h"
@@ -12,6 +13,7 @@
 #include "cro-number.h"
 #include "cro-price-change.h"
 #include "cro-price-history.h"
+#include "cro-read-only.h"
 #include "cro-reason.h"
 #include "cro-spoken.h"
 #include "cro-template.h"
@@ -322,6 +324,7 @@ show_pack (CroPackForm *self)
   gtk_label_set_label (GTK_LABEL (self->name), name);
   show_currency (self, cro_model_currency_of (model, self->offer));
   cro_day_entry_show (self->from, book_of (self));
+  cro_read_only_show (self->fields, book_of (self));
   find_before (self);
   ask_of_kept (self);
   if (*text_of (self->price) == '\0')
@@ -341,6 +344,7 @@ selected_cb (CroPackForm *self)
       restore (self);
       self->offer = CRO_NO_SLOT;
       gtk_editable_set_text (GTK_EDITABLE (self->price), "");
+      gtk_editable_set_text (GTK_EDITABLE (self->from), "");
       show_meaning (self, "", FALSE);
     }
   self->offer = offer;
@@ -410,6 +414,7 @@ cro_pack_form_new (CroBench       *bench,
   self->bench = bench;
   self->view = view;
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
+  cro_dated_fields_begin (bench, self->from, (GtkWidget *const[]){ self->price, self->fields, NULL });
   cro_records_view_set_typed_into (view, self->price);
   show_pack (self);
   return GTK_WIDGET (self);

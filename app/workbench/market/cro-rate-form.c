@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
@@ -15,6 +16,8 @@
 #include "cro-moved-plates.h"
 #include "cro-number.h"
 #include "cro-rate-doubt.h"
+#include "cro-reason.h"
+#include "cro-read-only.h"
 #include "cro-result-words.h"
 #include "cro-template.h"
 #include "cro-words-price.h"
@@ -143,6 +146,13 @@ dup_question (CroRateForm *self,
   return g_strdup_printf (_("Not set yet: %s If the rate is right, set it once more."), question);
 }
 
+/* NULL: it is one, or nothing is typed. */
+static char *
+dup_no_currency (const char *code)
+{
+  return *code != '\0' && !cro_currency_is_code (code) ? cro_words_no_currency (code) : NULL;
+}
+
 /* What is kept, or would be; with what is asked of it. */
 static char *
 dup_meaning (CroRateForm *self,
@@ -154,6 +164,8 @@ dup_meaning (CroRateForm *self,
   gint64 rate, per = CRO_MICRO;
   CroDate from;
 
+  if (own != NULL && *text_of (self, RATE) != '\0' && (reason = dup_no_currency (code)) != NULL)
+    return g_steal_pointer (&reason);
   if (own == NULL || *code == '\0' || !reads_number (self, RATE, &rate)
       || (*text_of (self, PER) != '\0' && !reads_number (self, PER, &per)))
     return g_strdup ("");
@@ -180,10 +192,12 @@ show_meaning (CroRateForm *self)
   gboolean is_kept = shows_row (self, record);
   g_autofree char *meaning = dup_meaning (self, is_kept ? record : NULL);
 
+  for (guint i = 0; i < N_FIELDS; i++)
+    cro_reason_mark (self->entries[i], FALSE);
   gtk_label_set_label (GTK_LABEL (self->meaning), meaning);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[RATE]),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, meaning, -1);
-  gtk_widget_set_sensitive (self->remove, is_kept);
+  gtk_widget_set_sensitive (self->remove, is_kept && !cro_book_is_past (book_of (self), NULL));
   show_moves_soon (self);
 }
 
@@ -307,7 +321,7 @@ selected_cb (CroRateForm *self)
     {
       g_autofree char *text = i != SINCE ? cro_record_dup_text (record, i) : g_strdup ("");
 
-      gtk_editable_set_text (GTK_EDITABLE (self->entries[i]), text);
+      cro_entry_put (self->entries[i], text);
     }
   show_meaning (self);
 }
@@ -318,7 +332,12 @@ cro_rate_form_refresh (CroRateForm *self)
   if (book_of (self) == NULL)
     return;
   cro_day_entry_show (self->entries[SINCE], book_of (self));
-  show_meaning (self);
+  cro_read_only_show (GTK_WIDGET (self), book_of (self));
+  /* What was typed over a rate is nothing to a book that is only read. */
+  if (cro_book_is_past (book_of (self), NULL))
+    selected_cb (self);
+  else
+    show_meaning (self);
 }
 
 /* The row of a currency and a day, once the table has heard of it; the focus goes there, so that the
@@ -348,14 +367,17 @@ choose (CroRateForm *self,
 
 /* --- Acts ------------------------------------------------------------------------------------------------ */
 
-/* FALSE, with the focus on the field and the reason said. */
+/* FALSE, with the focus on the field and the reason below, in place of what the fields mean. */
 static gboolean
 refuse (CroRateForm *self,
         guint        field,
         const char  *reason)
 {
   gtk_widget_grab_focus (self->entries[field]);
-  cro_bench_say (self->bench, reason);
+  gtk_label_set_label (GTK_LABEL (self->meaning), reason);
+  cro_reason_mark (self->entries[field], TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[field]), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, reason,
+                                  -1);
   return FALSE;
 }
 
@@ -380,8 +402,8 @@ set_cb (CroRateForm *self)
 
   if (!cro_currency_is_code (code))
     {
-      refuse (self, CURRENCY, _("This is not a currency code. Use three letters, as in EUR or "
-                                "GBP."));
+      reason = cro_words_no_currency (code);
+      refuse (self, CURRENCY, reason);
       return;
     }
   if (!read_number (self, RATE, _("The rate is not a number."), &rate)
@@ -483,6 +505,9 @@ cro_rate_form_new (CroBench       *bench,
 
   self->bench = bench;
   self->view = view;
+  cro_dated_fields_begin (bench, self->entries[SINCE],
+                          (GtkWidget *const[]){ self->entries[RATE], self->entries[PER], self->entries[CURRENCY],
+                                                GTK_WIDGET (self), NULL });
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
   return GTK_WIDGET (self);
 }

@@ -60,7 +60,7 @@ struct _CroRoundRows
   guint      left;       /* that had it before */
   guint      answered;   /* that was answered in its popover */
   char      *entered;    /* what stood in the row when it was entered */
-  char      *emptied;    /* what stood in it before it was emptied, as a search that is typed over it does; NULL */
+  char      *emptied;    /* what stood in it before it was emptied, or a word was typed, as a search does; NULL */
   gboolean   is_setting;
 };
 

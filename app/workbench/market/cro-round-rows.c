@@ -70,7 +70,7 @@ cro_round_rows_fail (CroRoundRows *self,
 
 /* --- Looking for a row --------------------------------------------------------------------------------- */
 
-/* "GBP 171" begins with a letter, and so does "none". */
+/* "GBP 171" begins with a letter, and so does "n/a". */
 static gboolean
 is_search (CroRoundRows *self,
            guint         index,
@@ -81,7 +81,7 @@ is_search (CroRoundRows *self,
   gsize n = cro_currency_scan (at, NULL, &is_own);
   g_autofree char *typed = cro_words_round_typed (self->round, cro_round_get_row (self->round, index));
 
-  if (!g_unichar_isalpha (g_utf8_get_char (at)) || g_str_equal (text, typed))
+  if (!g_unichar_isalpha (g_utf8_get_char (at)) || g_str_equal (text, typed) || cro_round_is_word (text))
     return FALSE;
   return n == 0 || !g_ascii_isdigit (at[n + strspn (at + n, " ")]);
 }
@@ -146,15 +146,20 @@ changed_cb (GtkWidget    *entry,
     return;
   if (is_search (self, index, text_of (entry)))
     {
-      /* What is typed over a selection empties the field first. */
+      /* What is typed over a selection empties the field first; what is looked for may begin with a word. */
       if (self->emptied != NULL)
         type (self, index, self->emptied);
       g_clear_pointer (&self->emptied, g_free);
       show_found (self, index, text_of (entry));
       return;
     }
+  if (cro_round_is_word (text_of (entry)) && self->emptied != NULL)
+    {
+      type (self, index, text_of (entry));
+      return;
+    }
   g_clear_pointer (&self->emptied, g_free);
-  if (*text_of (entry) == '\0')
+  if (*text_of (entry) == '\0' || cro_round_is_word (text_of (entry)))
     self->emptied = g_strdup (cro_round_get_row (self->round, index)->text);
   type (self, index, text_of (entry));
 }

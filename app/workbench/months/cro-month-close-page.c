@@ -206,7 +206,7 @@ close_month (CroMonthClosePage *self)
   gint64 estimate = 0;
   g_autofree char *reason = NULL;
 
-  if (cro_entry_money (text, cro_book_get_model (book)->currency, CRO_RANGE_AT_LEAST_0, &read))
+  if (cro_entry_money (text, cro_book_get_model (book)->currency, CRO_TAX_NOT_SAID, CRO_RANGE_AT_LEAST_0, &read))
     estimate = read.micro;
   else if (read.status != CRO_ENTRY_EMPTY)
     {
@@ -339,13 +339,15 @@ cro_month_close_page_refresh (CroMonthClosePage *self,
                               const CroMonth    *month)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *reason = NULL;
+  g_autofree char *reason = NULL, *altered = cro_month_altered_words (month);
   GtkWidget *text;
 
   if (month->is_closed != self->is_closed)
     return;
   while ((text = gtk_widget_get_first_child (self->said)) != NULL)
     gtk_box_remove (GTK_BOX (self->said), text);
+  if (altered != NULL)
+    say (self, altered, "now");
   if (self->is_closed)
     say (self, _("What closing froze goes: the month is reckoned anew from its records, with the recipes of the "
                  "same day. An estimate goes too, unless a closed month took it off already. The history keeps "

@@ -211,7 +211,8 @@ cro_month_form_money (CroMonthForm *self,
   g_auto (CroEntry) read = { 0 };
 
   *money = CRO_NOT_SET;
-  if (cro_entry_money (cro_month_form_text (self, entry), model->currency, range, &read))
+  if (cro_entry_money (cro_month_form_text (self, entry), model->currency, CRO_TAX_NOT_SAID, range,
+                       &read))
     *money = read.micro;
   else if (read.status != CRO_ENTRY_EMPTY)
     return refuse_entry (self, entry, &read, is_asked);

@@ -56,7 +56,6 @@ cro_month_head_set (CroMonthHead   *self,
   g_autofree char *late = cro_month_late_words (cro_book_get_model (cro_bench_get_book (self->bench)), month);
   const char *const parts[] = { cro_month_state_words (month), asks,
                                 month->is_closed ? _("read only but for late documents") : NULL, late,
-                                month->altered == month->first ? _("not as closing left it") : NULL,
                                 is_past ? _("the book as it stood, read only") : NULL };
   g_autoptr (GString) text = g_string_new (NULL);
 

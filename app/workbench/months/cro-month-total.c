@@ -122,7 +122,7 @@ keep (CroMonthTotal *self)
 
   if (model == NULL || !is_edited (self))
     return;
-  if (!cro_entry_money (text_of (self), model->currency, CRO_RANGE_AT_LEAST_0, &read)
+  if (!cro_entry_money (text_of (self), model->currency, CRO_TAX_NOT_SAID, CRO_RANGE_AT_LEAST_0, &read)
       && read.status != CRO_ENTRY_EMPTY)
     {
       reason = cro_words_entry_reason (text_of (self), &read);

@@ -11,6 +11,9 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
+#include "cro-pack.h"
+#include "cro-price-change.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 struct _CroPriceField
@@ -25,6 +28,7 @@ struct _CroPriceField
   guint32    offer;
   double     price;       /* of a kg, a litre, or one */
   double     of_pack;     /* what a pack costs where that is 1 */
+  CroUnit    of_unit;     /* a kg, a litre, or one */
 };
 
 G_DEFINE_FINAL_TYPE (CroPriceField, cro_price_field, GTK_TYPE_WIDGET)
@@ -68,6 +72,52 @@ read_pack (CroPriceField  *self,
   g_set_error_literal (error, g_quark_from_static_string ("cro-price-field"), 0,
                        _("Type a price; Escape gives back the one of before."));
   return FALSE;
+}
+
+/* Of a pack, as the sheets state it, in the offer's currency. */
+static void
+read_of_pack (CroPriceField *self,
+              const char    *text,
+              CroEntry      *entry)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  const CroPack pack = cro_pack_in_force (model, self->offer);
+
+  if (cro_pack_read_price (model, self->offer, &pack, text, cro_words_entry (), entry)
+      && !cro_decimal_from_double (cro_decimal_to_double (entry->micro) / self->of_pack, &entry->micro))
+    entry->status = CRO_ENTRY_OUT_OF_RANGE;
+}
+
+/* Alone it is that of what the field names: "14.20". It may be of another unit, of the pack, or a change of what
+ * stands there. */
+static char *
+read_price (CroInput    *input,
+            const char  *text,
+            CroCell     *cell,
+            char       **understood,
+            gpointer     owner)
+{
+  CroPriceField *self = owner;
+  CroModel *model = cro_book_get_model (book_of (self));
+  const CroPriceOf of = { model->currency, CRO_TAX_WITHOUT, FALSE, { CRO_MICRO, CRO_MICRO, self->of_unit } };
+  const char *currency = model->currency;
+  g_auto (CroEntry) entry = { 0 };
+  gint64 before;
+
+  if (cro_price_is_change (text) && cro_decimal_from_double (self->price, &before))
+    cro_price_change_by (NULL, before, text, &entry.micro, &entry);
+  else
+    cro_entry_price (text, &of, cro_words_entry (), &entry);
+  if (entry.status == CRO_ENTRY_SIZELESS_UNIT)
+    {
+      cro_entry_clear (&entry);
+      read_of_pack (self, text, &entry);
+      currency = cro_model_currency_of (model, self->offer);
+    }
+  if (entry.status == CRO_ENTRY_OK)
+    *cell = CRO_CELL_INT (entry.micro);
+  *understood = g_steal_pointer (&entry.understood);
+  return cro_words_price_reason (text, &entry, currency);
 }
 
 static gboolean
@@ -118,6 +168,7 @@ cro_price_field_set (CroPriceField *self,
   if (self->offer == CRO_NO_SLOT)
     return;
   self->price = unit_cost * units;
+  self->of_unit = base == CRO_BASE_GRAM ? CRO_UNIT_KG : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L : CRO_UNIT_EACH;
   self->of_pack = cro_offer_price_at (&cro_model_offer (model, self->offer)->offer, &model->measures[item], 1 / units);
   gtk_label_set_label (GTK_LABEL (self->unit), per);
   cro_input_set_way (CRO_INPUT (self->input), &way, self);
@@ -156,6 +207,7 @@ cro_price_field_init (CroPriceField *self)
   self->input = cro_input_new (CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "");
   cro_input_set_width (CRO_INPUT (self->input), 7);
   cro_input_hide_old (CRO_INPUT (self->input));
+  cro_input_set_read (CRO_INPUT (self->input), read_price);
   self->unit = cro_caption_new ("", 0);
   gtk_box_append (GTK_BOX (self->box), self->input);
   gtk_box_append (GTK_BOX (self->box), self->unit);

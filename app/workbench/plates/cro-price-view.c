@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-edit.h"
 #include "cro-field.h"
@@ -13,8 +14,10 @@
 #include "cro-number.h"
 #include "cro-price-row.h"
 #include "cro-price-steps.h"
+#include "cro-read-only.h"
 #include "cro-sold-as.h"
 #include "cro-spoken.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -216,6 +219,7 @@ refresh (GtkWidget *view)
   g_autoptr (GArray) steps = NULL;
 
   cro_day_entry_show (self->from, book_of (self));
+  cro_read_only_show (self->price, book_of (self));
   read_past (self, thing);
   self->of_menu = cro_ref_equal (sold, thing) ? CRO_NO_SLOT : sold.slot;
   steps = self->of_menu != CRO_NO_SLOT
@@ -292,11 +296,11 @@ price_cb (CroPriceView *self)
   const char *currency = cro_book_get_model (book_of (self))->currency;
   g_auto (CroEntry) read = { 0 };
 
-  if (!cro_entry_money (text, currency, CRO_RANGE_ABOVE_0, &read))
+  if (!cro_entry_money (text, currency, CRO_TAX_WITH, CRO_RANGE_ABOVE_0, &read))
     {
       g_autofree char *why = read.status == CRO_ENTRY_EMPTY
                                  ? g_strdup (_("Type a price."))
-                                 : cro_words_entry_reason (text, &read);
+                                 : cro_words_price_reason (text, &read, currency);
 
       cro_bench_say (self->bench, why);
       return;
@@ -419,6 +423,7 @@ create (CroBench *bench)
   CroPriceView *self = g_object_new (CRO_TYPE_PRICE_VIEW, NULL);
 
   self->bench = bench;
+  cro_dated_fields_begin (bench, self->from, (GtkWidget *const[]){ self->list, self->price, NULL });
   return GTK_WIDGET (self);
 }
 

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-edit.h"
 #include "cro-folded.h"
@@ -29,6 +30,7 @@ struct _CroSellingView
   GtkWidget *price;
   GtkWidget *tax;
   gboolean   is_set;
+  char      *steps;    /* in words */
   guint64    edition;  /* of the book when the steps were read; 0: they were not */
 
   CroSellingStep held; /* on the book's date, as it was read at an edition, of a thing */
@@ -201,9 +203,8 @@ keep_held (CroInput       *input,
                                               value, error)
                 : cro_edit_set_selling_tax (book_of (self), cro_input_get_act (input), ref, from,
                                             value, error);
-  /* Another day holds for one entry: the next begins today again. */
   if (is_kept)
-    gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+    cro_dated_fields_kept (self->from, from, cro_input_get_act (input), cro_input_get_text (input));
   return is_kept;
 }
 
@@ -292,7 +293,7 @@ add_step_cells (CroSellingView *self)
   GtkWidget *price, *tax;
 
   cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "from_date");
-  price = cro_row_grid_add_input (grid, CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, 9, "price_micro");
+  price = cro_row_grid_add_input (grid, CRO_INPUT_PRICE, CRO_RANGE_AT_LEAST_0, 9, "price_micro");
   cro_input_set_way (CRO_INPUT (price), &step_price_way, self);
   cro_input_set_placeholder (CRO_INPUT (price), _("none"));
   tax = cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 5, "tax_pct_micro");
@@ -332,7 +333,7 @@ add_own_input (CroSellingView *self,
 
   cro_input_set_width (CRO_INPUT (input), width);
   cro_input_bind (CRO_INPUT (input), book_of (self), table_of (self), id_of (self), column, "",
-                  kind == CRO_INPUT_MONEY ? _("none") : NULL);
+                  kind == CRO_INPUT_PRICE ? _("none") : NULL);
   cro_row_grid_add (CRO_ROW_GRID (self->grid), input);
 }
 
@@ -345,7 +346,7 @@ add_undated (CroSellingView *self)
   if (cro_row_grid_add_row (grid, UNDATED))
     {
       cro_row_grid_add_label (grid, FALSE);
-      add_own_input (self, CRO_INPUT_MONEY, 9, "price_micro");
+      add_own_input (self, CRO_INPUT_PRICE, 9, "price_micro");
       add_own_input (self, CRO_INPUT_PCT, 5, "tax_pct_micro");
     }
   if (!cro_row_grid_rename_row (grid, name))
@@ -405,11 +406,11 @@ append_step (CroSellingView *self,
   g_string_append_printf (text, _("%s from %s"), money, date);
 }
 
-/* Where the list is closed too the steps are in sight: "Prices: 66.00 from 1 Dec · before 62.00". */
-static void
-show_steps (CroSellingView *self,
-            GArray         *steps,
-            gint64          own)
+/* Where the list is closed too the steps are in sight: "Prices: 66.00 from 1 Dec · before 62.00". Owned. */
+static char *
+dup_steps (CroSellingView *self,
+           GArray         *steps,
+           gint64          own)
 {
   g_autofree char *before
       = own != CRO_NOT_SET ? cro_words_price (cro_book_get_model (book_of (self)), own) : NULL;
@@ -417,10 +418,10 @@ show_steps (CroSellingView *self,
 
   if (steps->len == 0)
     {
-      if (own != CRO_NOT_SET)
-        g_string_append_printf (text, " %s", before);
-      cro_folded_set_label (self->expander, own != CRO_NOT_SET ? text->str : _("No price yet"));
-      return;
+      if (own == CRO_NOT_SET)
+        return g_strdup (_("No price yet"));
+      g_string_append_printf (text, " %s", before);
+      return g_strdup (text->str);
     }
 
   for (guint i = 0; i < steps->len && i < 3; i++)
@@ -439,7 +440,17 @@ show_steps (CroSellingView *self,
       /* Translators: the selling price before the first date of a list. */
       g_string_append_printf (text, _("before %s"), before);
     }
-  cro_folded_set_label (self->expander, text->str);
+  return g_strdup (text->str);
+}
+
+/* A day that is typed stands beside the price of today, which does not begin then: that it is of what comes next. */
+static void
+show_steps (CroSellingView *self)
+{
+  g_autofree char *note = cro_dated_fields_dup_note (self->from);
+  g_autofree char *both = note != NULL ? g_strdup_printf ("%s · %s", self->steps, note) : NULL;
+
+  cro_folded_set_label (self->expander, both != NULL ? both : self->steps);
 }
 
 void
@@ -463,7 +474,9 @@ cro_selling_view_refresh (CroSellingView *self)
       return;
     }
   show_rows (self, steps);
-  show_steps (self, steps, own.price);
+  g_free (self->steps);
+  self->steps = dup_steps (self, steps, own.price);
+  show_steps (self);
   self->is_set = steps->len > 0 || own.price != CRO_NOT_SET;
 }
 
@@ -507,6 +520,7 @@ static void
 cro_selling_view_dispose (GObject *object)
 {
   g_clear_pointer (&CRO_SELLING_VIEW (object)->expander, gtk_widget_unparent);
+  g_clear_pointer (&CRO_SELLING_VIEW (object)->steps, g_free);
   G_OBJECT_CLASS (cro_selling_view_parent_class)->dispose (object);
 }
 
@@ -534,9 +548,12 @@ cro_selling_view_new (CroBench  *bench,
   self->from = from;
   self->price = price;
   self->tax = tax;
+  self->steps = g_strdup ("");
   self->grid = cro_row_grid_new (bench, "selling_price", price);
   self->expander = cro_folded_new (self->grid);
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
+  cro_dated_fields_begin (bench, from, (GtkWidget *const[]){ price, tax, NULL });
+  g_signal_connect_object (from, "changed", G_CALLBACK (show_steps), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

@@ -40,6 +40,7 @@ struct _CroServicePage
   GMenu           *orders;     /* texts that can be copied */
   GtkWidget       *sums;
   GtkWidget       *allowance;  /* what is in amounts, and in those of kitchen cards is not */
+  GtkWidget       *past;       /* why nothing can be entered */
   GtkWidget       *reason;
   CroServiceEntry *entry;
   CroServiceLists *lists;
@@ -393,6 +394,7 @@ static void
 offer_services (CroServicePage *self)
 {
   g_autoptr (GArray) all = cro_services_list (book_of (self), NULL);
+  gboolean is_past = cro_book_is_past (book_of (self), NULL);
 
   g_menu_remove_all (self->services);
   for (guint i = 0; all != NULL && i < MIN (all->len, MOST_KNOWN); i++)
@@ -409,8 +411,9 @@ offer_services (CroServicePage *self)
       g_menu_append_item (self->services, item);
     }
   gtk_widget_set_sensitive (self->known, all != NULL && all->len > 0);
+  gtk_widget_set_visible (self->past, is_past);
   if (self->name == NULL)
-    put_day (self, cro_here_today (),
+    put_day (self, is_past ? cro_book_get_figures (book_of (self))->date : cro_here_today (),
              all != NULL && all->len > 0 ? g_array_index (all, CroServiceDay, 0).name : _("dinner"));
 }
 
@@ -526,6 +529,7 @@ head_new (CroServicePage *self)
   self->orders = g_menu_new ();
   self->known = menu_button_new (_("Open"), self->services);
   cro_spoken_set (self->known, _("Open a service"));
+  self->past = cro_text_new (cro_words_past (), "caption");
   self->reason = cro_text_new ("", "reason");
   self->sums = cro_text_new ("", "heading");
   self->allowance = cro_text_new (NULL, "caption");
@@ -537,6 +541,7 @@ head_new (CroServicePage *self)
   cro_wrap_append (CRO_WRAP (row), print_button_new ());
   cro_wrap_append (CRO_WRAP (row), menu_button_new (_("Copy for a Message"), self->orders));
   gtk_box_append (GTK_BOX (head), row);
+  gtk_box_append (GTK_BOX (head), self->past);
   gtk_widget_set_visible (self->reason, FALSE);
   gtk_box_append (GTK_BOX (head), self->reason);
   gtk_box_append (GTK_BOX (head), self->sums);

@@ -15,6 +15,9 @@
 #include "cro-figure-words.h"
 #include "cro-words.h"
 
+/* Of a column's head, in letters. */
+#define HEAD_CHARS 11
+
 struct _CroLandingView
 {
   GtkWidget  parent_instance;
@@ -163,12 +166,24 @@ add_row (CroLandingView *self,
   GtkWidget *name = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (name), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (name), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_width_chars (GTK_LABEL (name), 16);
   gtk_label_set_max_width_chars (GTK_LABEL (name), 28);
   gtk_grid_attach (GTK_GRID (self->grid), name, COLUMN_NAME, row, 1, 1);
   for (int column = COLUMN_RULES; column <= COLUMN_PART; column++)
     gtk_grid_attach (GTK_GRID (self->grid), cro_number_label_new (), column, row, 1, 1);
+}
+
+/* In lines: a rule takes more room than the money under it. */
+static void
+make_head (GtkLabel *head)
+{
+  gtk_widget_add_css_class (GTK_WIDGET (head), "caption");
+  gtk_widget_set_valign (GTK_WIDGET (head), GTK_ALIGN_END);
+  gtk_label_set_wrap (head, TRUE);
+  gtk_label_set_justify (head, GTK_JUSTIFY_RIGHT);
+  gtk_label_set_max_width_chars (head, HEAD_CHARS);
 }
 
 static void
@@ -182,7 +197,7 @@ rebuild (CroLandingView *self,
       add_row (self, row);
       if (row == 0)
         for (int column = COLUMN_RULES; column < COLUMN_PART; column++)
-          gtk_widget_add_css_class (label_at (self, column, row), "caption");
+          make_head (GTK_LABEL (label_at (self, column, row)));
     }
   self->n = n;
 }
@@ -229,7 +244,7 @@ static void
 cro_landing_view_init (CroLandingView *self)
 {
   self->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 18);
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 15);
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
   self->words = cro_text_new (NULL, NULL);

@@ -11,8 +11,10 @@
 #include "cro-entry-form.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
+#include "cro-past-words.h"
 #include "cro-new-name.h"
 #include "cro-reach.h"
+#include "cro-read-only.h"
 #include "cro-row-grid.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -235,10 +237,11 @@ read_value (CroInput    *input,
             gpointer     owner)
 {
   CroModel *model = cro_book_get_model (cro_input_get_book (input));
-  CroPack one = { CRO_MICRO, CRO_MICRO, cro_model_item (model, item_of (input))->output.unit };
+  const CroPriceOf of = { model->currency, CRO_TAX_WITHOUT, FALSE,
+                          { CRO_MICRO, CRO_MICRO, cro_model_item (model, item_of (input))->output.unit } };
   g_auto (CroEntry) entry = { 0 };
 
-  if (cro_entry_price (text, model->currency, &one, cro_words_entry (), &entry))
+  if (cro_entry_price (text, &of, cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
   return cro_words_price_reason (text, &entry, model->currency);
@@ -279,15 +282,15 @@ name_cells (CroOutputsView *self,
             const CroItem  *item)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
-  const struct { int column; const char *caption; } fields[] = {
-    { NAME, item->is_main ? _("Main output") : _("By-product") },
-    { AMOUNT, _("Amount") },
-    { UNIT, _("unit") },
-    { YIELD, _("or yield %") },
-    { VALUE, _("Value per unit") },
-    { DENSITY, _("Density, g/ml") },
-    { PIECE, _("Piece weight, g") },
-    { LOST, _("Lost %") },
+  const struct { int column; const char *caption, *of; } fields[] = {
+    { NAME, item->is_main ? _("Main output") : _("By-product"), "name" },
+    { AMOUNT, _("Amount"), "amount_micro" },
+    { UNIT, _("unit"), "unit" },
+    { YIELD, _("or yield %"), "yield_pct_micro" },
+    { VALUE, _("Value per unit"), "value_micro" },
+    { DENSITY, _("Density, g/ml"), "density_g_per_ml_micro" },
+    { PIECE, _("Piece weight, g"), "piece_g_micro" },
+    { LOST, _("Lost %"), "lost_pct_micro" },
   };
   g_autofree char *removal = cro_isolate_printf (_("Remove %s"), item->name);
   /* Translators: %s is a by-product. */
@@ -296,8 +299,9 @@ name_cells (CroOutputsView *self,
   for (gsize i = 0; i < G_N_ELEMENTS (fields); i++)
     {
       g_autofree char *label = cro_act_dup_label (fields[i].caption, item->name);
+      g_autofree char *act = cro_past_dup_act ("output", fields[i].of, item->name);
 
-      cro_row_grid_name (grid, (guint) fields[i].column, label, label);
+      cro_row_grid_name (grid, (guint) fields[i].column, act, label);
     }
   cro_row_grid_name (grid, UP, NULL, promotion);
   cro_row_grid_name (grid, REMOVAL, NULL, removal);
@@ -421,6 +425,7 @@ void
 cro_outputs_view_put (CroOutputsView *self)
 {
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
+  cro_read_only_show (self->form, book_of (self));
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */

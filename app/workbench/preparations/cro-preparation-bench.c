@@ -359,6 +359,7 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Picture")));
   gtk_box_append (GTK_BOX (aside), self->picture);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
+  cro_unserved_view_tell (CRO_UNSERVED_VIEW (self->unserved), CRO_CAUSES_VIEW (self->causes));
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, page, aside);
   cro_pane_set_rows (CRO_PANE (self->pane), self->lines, &cro_lines_view_rows);
   cro_pane_set_most_picture (CRO_PANE (self->pane), MOST_PICTURE);

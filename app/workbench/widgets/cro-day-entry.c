@@ -4,7 +4,20 @@
 
 #include "cro-entry.h"
 #include "cro-number.h"
+#include "cro-read-only.h"
 #include "cro-words.h"
+
+void
+cro_day_entry_set_fleeting (GtkWidget *entry)
+{
+  g_object_set_data (G_OBJECT (entry), "fleeting", GINT_TO_POINTER (TRUE));
+}
+
+gboolean
+cro_day_entry_is_fleeting (GtkWidget *entry)
+{
+  return g_object_get_data (G_OBJECT (entry), "fleeting") != NULL;
+}
 
 void
 cro_day_entry_show (GtkWidget *entry,
@@ -13,6 +26,7 @@ cro_day_entry_show (GtkWidget *entry,
   g_autofree char *day = cro_date_to_text (cro_book_get_figures (book)->date);
 
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), day);
+  cro_read_only_show (entry, book);
 }
 
 gboolean

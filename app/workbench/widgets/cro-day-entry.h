@@ -7,6 +7,10 @@
 
 G_BEGIN_DECLS
 
+/* What is typed in it is of the moment: it is not remembered as text that was left unfinished (cro-draft.h). */
+void     cro_day_entry_set_fleeting (GtkWidget *entry);
+gboolean cro_day_entry_is_fleeting  (GtkWidget *entry);
+
 /* Shows the day that an empty field means, the book's, as an example of how one is typed. */
 void     cro_day_entry_show (GtkWidget   *entry,
                              CroBook     *book);

@@ -22,15 +22,6 @@ cro_example_dup_line (void)
   return g_strdup_printf (_("25 g butter %s/kg"), price);
 }
 
-char *
-cro_example_dup_price (void)
-{
-  g_autofree char *price = dup_number (9.20);
-
-  /* Translators: an example of a price as it may be typed; %s is a number, 9.20. */
-  return g_strdup_printf (_("%s/kg"), price);
-}
-
 static const char *
 first_name (CroModel *model,
             CroKind   kind,

@@ -11,9 +11,6 @@ G_BEGIN_DECLS
 /* "25 g butter 9.20/kg". */
 char *cro_example_dup_line  (void);
 
-/* "9.20/kg". */
-char *cro_example_dup_price (void);
-
 /* "200 g Crab butter": of the first thing of the book that has a weight, made rather than bought; of an empty book
  * "200 g butter". */
 char *cro_example_dup_amount (CroModel *model);

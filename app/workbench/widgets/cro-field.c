@@ -317,6 +317,33 @@ leave_up_and_down (GtkWidget *scroller)
   gtk_widget_add_controller (scroller, wheel);
 }
 
+/* The toolkit lays the scroll bar over the last row of what is as high as its rows: as much room is left below. */
+static gboolean
+make_room_cb (gpointer scroller)
+{
+  GtkAdjustment *across = gtk_scrolled_window_get_hadjustment (scroller);
+  GtkWidget *bar = gtk_scrolled_window_get_hscrollbar (scroller);
+  gboolean is_shown = gtk_adjustment_get_upper (across) > gtk_adjustment_get_page_size (across);
+  int height = 0;
+
+  g_object_set_data (scroller, "later", NULL);
+  if (is_shown && !gtk_widget_compute_expand (scroller, GTK_ORIENTATION_VERTICAL))
+    gtk_widget_measure (bar, GTK_ORIENTATION_VERTICAL, -1, NULL, &height, NULL, NULL);
+  gtk_widget_set_margin_bottom (gtk_viewport_get_child (GTK_VIEWPORT (gtk_scrolled_window_get_child (scroller))),
+                                height);
+  return G_SOURCE_REMOVE;
+}
+
+/* Not while it is laid out. */
+static void
+across_changed_cb (GtkWidget *scroller)
+{
+  if (g_object_get_data (G_OBJECT (scroller), "later") != NULL)
+    return;
+  g_object_set_data (G_OBJECT (scroller), "later", scroller);
+  g_idle_add_full (G_PRIORITY_HIGH_IDLE, make_room_cb, g_object_ref (scroller), g_object_unref);
+}
+
 GtkWidget *
 cro_wide_new (GtkWidget *table)
 {
@@ -329,6 +356,8 @@ cro_wide_new (GtkWidget *table)
   /* One that comes with the pointer alone leaves unsaid that there is more. */
   gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scroller), FALSE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), table);
+  g_signal_connect_object (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller)), "changed",
+                           G_CALLBACK (across_changed_cb), scroller, G_CONNECT_SWAPPED);
   return scroller;
 }
 

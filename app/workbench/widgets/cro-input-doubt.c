@@ -19,7 +19,7 @@ cro_input_doubt_ask (CroInputDoubt     *self,
 {
   if (self->ask == NULL || cro_input_row_lost_owner (row))
     return NULL;
-  if (g_strcmp0 (self->asked_of, kept) != 0)
+  if (self->is_of_more || g_strcmp0 (self->asked_of, kept) != 0)
     {
       cro_input_doubt_clear (self);
       self->asked_of = g_strdup (kept);

@@ -12,6 +12,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   CroInputAsk  ask;        /* of the field's way; NULL: nothing */
+  gboolean     is_of_more; /* than the text */
   char        *asked_of;   /* the text that question is about */
   char        *question;   /* NULL: none */
 } CroInputDoubt;

@@ -25,6 +25,7 @@ cro_input_type_dup_text (const CroInputType *type,
   switch (type->kind)
     {
     case CRO_INPUT_MONEY:
+    case CRO_INPUT_PRICE:
       return cro_words_price (model, cro_rows_get_int (rows, 0));
     case CRO_INPUT_NUMBER:
     case CRO_INPUT_PCT:
@@ -57,7 +58,9 @@ cro_input_type_read (const CroInputType *type,
         cro_entry_number (text, type->range, &entry);
       break;
     case CRO_INPUT_MONEY:
-      cro_entry_money (text, model->currency, type->range, &entry);
+    case CRO_INPUT_PRICE:
+      cro_entry_money (text, model->currency, type->kind == CRO_INPUT_PRICE ? CRO_TAX_WITH : CRO_TAX_WITHOUT,
+                       type->range, &entry);
       break;
     case CRO_INPUT_PCT:
     case CRO_INPUT_YIELD:
@@ -81,8 +84,9 @@ cro_input_type_read (const CroInputType *type,
   if (entry.status == CRO_ENTRY_OK)
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return type->kind == CRO_INPUT_MONEY ? cro_words_price_reason (text, &entry, model->currency)
-                                       : cro_words_entry_reason (text, &entry);
+  return type->kind == CRO_INPUT_MONEY || type->kind == CRO_INPUT_PRICE
+             ? cro_words_price_reason (text, &entry, model->currency)
+             : cro_words_entry_reason (text, &entry);
 }
 
 gint64

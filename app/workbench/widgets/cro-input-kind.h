@@ -15,7 +15,8 @@ G_BEGIN_DECLS
 typedef enum
 {
   CRO_INPUT_NUMBER,
-  CRO_INPUT_MONEY,    /* in the book's currency */
+  CRO_INPUT_MONEY,    /* in the book's currency, without tax */
+  CRO_INPUT_PRICE,    /* the same with its tax: what guests pay */
   CRO_INPUT_PCT,
   CRO_INPUT_YIELD,    /* a percentage; takes "loss 38 %" too */
   CRO_INPUT_TEXT,

@@ -10,6 +10,7 @@
 #include "cro-input-note.h"
 #include "cro-input-row.h"
 #include "cro-isolate.h"
+#include "cro-read-only.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
 #include "cro-words.h"
@@ -118,18 +119,6 @@ show_other_value (CroInput *self)
   cro_input_note_tell (&self->note, note);
 }
 
-/* Of the book as it stood, which is only read. */
-static void
-refresh_editable (CroInput *self)
-{
-  gboolean is_past = cro_book_is_past (self->row.book, NULL);
-
-  if (gtk_editable_get_editable (GTK_EDITABLE (self->entry)) == !is_past)
-    return;
-  gtk_editable_set_editable (GTK_EDITABLE (self->entry), !is_past);
-  gtk_widget_set_tooltip_text (self->entry, is_past ? cro_words_past () : NULL);
-}
-
 /* What a preview moves is the field that is typed into, and one that shows the same otherwise. */
 static gboolean
 shows_previews (CroInput *self)
@@ -137,17 +126,31 @@ shows_previews (CroInput *self)
   return self->row.way != NULL && self->row.way->shows_previews;
 }
 
+static void
+show_question (CroInput *self)
+{
+  g_autofree char *doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
+  const char *question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
+
+  cro_input_note_ask (&self->note, &self->row, self->name, question != NULL ? question : doubt);
+}
+
 void
 cro_input_refresh (CroInput *self)
 {
   guint64 edition = self->row.book != NULL ? cro_book_get_edition (self->row.book) : 0;
-  g_autofree char *doubt = NULL;
-  const char *question;
 
-  if (self->row.book == NULL || (edition == self->edition && !shows_previews (self)))
+  if (self->row.book == NULL)
     return;
+  if (edition == self->edition && !shows_previews (self))
+    {
+      /* What the question hangs on may be told of later than its own value. */
+      if (self->doubt.is_of_more && !self->is_edited && self->refused == 0)
+        show_question (self);
+      return;
+    }
   self->edition = edition;
-  refresh_editable (self);
+  cro_read_only_show (self->entry, self->row.book);
   if (self->is_edited)
     {
       show_other_value (self);
@@ -158,9 +161,7 @@ cro_input_refresh (CroInput *self)
   set_text (self, self->kept);
   cro_input_note_refuse (&self->note, NULL);
   cro_input_note_offer (&self->note, FALSE);
-  doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
-  question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
-  cro_input_note_ask (&self->note, &self->row, self->name, question != NULL ? question : doubt);
+  show_question (self);
 }
 
 /* --- Editing ------------------------------------------------------------------------------------------ */
@@ -524,6 +525,12 @@ cro_input_set_ask (CroInput    *self,
                    CroInputAsk  ask)
 {
   self->doubt.ask = ask;
+}
+
+void
+cro_input_ask_always (CroInput *self)
+{
+  self->doubt.is_of_more = TRUE;
 }
 
 void

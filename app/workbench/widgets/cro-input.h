@@ -76,6 +76,9 @@ typedef char *(*CroInputAsk) (CroInput *self, gpointer owner);
 void        cro_input_set_ask  (CroInput            *self,
                                 CroInputAsk          ask);
 
+/* That it hangs on more than the field's own text: it is asked again whenever the book is another. */
+void        cro_input_ask_always (CroInput          *self);
+
 /* What keeping the value that is typed would change, under the field while it is typed: owned, or NULL.
  * owner is that of the way. */
 typedef char *(*CroInputTell) (CroInput *self, const CroCell *cell, gpointer owner);

@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-paste.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 /* Of what a paste makes anew, told by name. */
@@ -54,7 +55,7 @@ cro_quick_reason (const char     *text,
       /* Translators: %s is the second amount of a line, such as “250 g”. */
       return cro_isolate_printf (_("“%s” is a second amount; type one, such as 3 lb 4 oz."), part);
     case CRO_QUICK_PRICE:
-      example = cro_example_dup_price ();
+      example = cro_words_price_example (TRUE);
       /* Translators: a part of what was typed; an example of a price, 9.20/kg. */
       return cro_isolate_printf (_("“%s” is not a price such as %s."), part, example);
     case CRO_QUICK_BEHIND_PRICE:
@@ -63,7 +64,9 @@ cro_quick_reason (const char     *text,
       return cro_isolate_printf (_("“%s” after the price is not understood; use “trimmed” or “as "
                                    "bought”."), part);
     case CRO_QUICK_CURRENCY:
-      return cro_isolate_printf (_("“%s” is not in the currency of this book."), part);
+      return cro_words_price_currency (part, quick->currency);
+    case CRO_QUICK_TAX:
+      return cro_words_price_tax (part, CRO_TAX_WITH);
     case CRO_QUICK_NO_CURRENCY:
       /* Translators: %s is a price with a sign of a currency. */
       return cro_isolate_printf (_("“%s” names a currency, and the book has none yet; set it in the book settings."),

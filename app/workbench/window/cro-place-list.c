@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-place-all.h"
 #include "cro-place-filter.h"
@@ -604,15 +605,15 @@ cro_place_list_init (CroPlaceList *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_widget_set_size_request (self->box, 260, -1);
-  self->search = gtk_search_entry_new ();
+  self->search = cro_search_new (_("Search this list"));
   gtk_widget_set_margin_start (self->search, 6);
   gtk_widget_set_margin_end (self->search, 6);
   gtk_widget_set_margin_top (self->search, 6);
-  g_object_set (self->search, "placeholder-text", _("Search"), NULL);
-  cro_spoken_set (self->search, _("Search this list"));
   g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->search, "activate", G_CALLBACK (search_activate_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->search, "stop-search", G_CALLBACK (cro_place_list_focus), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (search_key_cb), self,
                            G_CONNECT_SWAPPED);

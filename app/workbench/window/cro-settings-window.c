@@ -35,6 +35,7 @@ struct _CroSettingsWindow
   /* The house. */
   AdwActionRow    *name;
   AdwActionRow    *currency;
+  GtkWidget       *currencies;  /* what it offers */
   AdwActionRow    *speaks;      /* how results are given */
   AdwActionRow    *till;        /* whether its totals are with tax */
   AdwActionRow    *habit;       /* what selling prices are rounded to */
@@ -199,6 +200,20 @@ add_choices (CroSettingsWindow *self)
 
 /* --- Currency ---------------------------------------------------------------------------------------- */
 
+/* What the book has, whatever was chosen. */
+static void
+show_currency (CroSettingsWindow *self)
+{
+  char **codes = g_object_get_data (G_OBJECT (self->currencies), "codes");
+  const char *currency = cro_book_get_model (self->book)->currency;
+  guint at = 0;
+
+  for (guint i = 0; codes[i] != NULL && at == 0; i++)
+    if (g_strcmp0 (codes[i], currency) == 0)
+      at = i + 1;
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->currencies), at);
+}
+
 static void
 currency_chosen_cb (GtkWidget         *drop_down,
                     GParamSpec        *pspec,
@@ -212,6 +227,8 @@ currency_chosen_cb (GtkWidget         *drop_down,
   g_autoptr (GError) error = NULL;
   CroCell cell;
 
+  if (at == 0)
+    show_currency (self);
   if (at == 0 || at == GTK_INVALID_LIST_POSITION || g_strcmp0 (codes[at - 1], model->currency) == 0)
     return;
   cell = CRO_CELL_STR (codes[at - 1]);
@@ -220,6 +237,7 @@ currency_chosen_cb (GtkWidget         *drop_down,
       g_autofree char *text = cro_words_error (error);
 
       cro_toast_say (self->toasts, text);
+      show_currency (self);
     }
 }
 
@@ -227,10 +245,9 @@ static void
 add_currency (CroSettingsWindow *self)
 {
   g_auto (GStrv) codes = cro_currency_dup_codes ();
-  const char *currency = cro_book_get_model (self->book)->currency;
+  gboolean is_past = cro_book_is_past (self->book, NULL);
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
   GtkWidget *drop_down;
-  guint at = 0;
 
   gtk_string_list_append (names, _("not set"));
   for (guint i = 0; codes[i] != NULL; i++)
@@ -239,17 +256,19 @@ add_currency (CroSettingsWindow *self)
       g_autofree char *both = g_strdup_printf ("%s  %s", codes[i], name);
 
       gtk_string_list_append (names, both);
-      if (g_strcmp0 (codes[i], currency) == 0)
-        at = i + 1;
     }
   drop_down = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&names)),
                                  gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
   gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop_down), TRUE);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), at);
   cro_spoken_set (drop_down, title_of (self->currency));
   g_object_set_data_full (G_OBJECT (drop_down), "codes", g_steal_pointer (&codes),
                           (GDestroyNotify) g_strfreev);
+  self->currencies = drop_down;
+  show_currency (self);
+  gtk_widget_set_sensitive (drop_down, !is_past);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->currency), is_past ? cro_words_past () : NULL);
   g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (currency_chosen_cb), self, 0);
+  g_signal_connect_object (self->book, "changed", G_CALLBACK (show_currency), self, G_CONNECT_SWAPPED);
   put (self->currency, drop_down);
 }
 

@@ -83,6 +83,16 @@ show_in_calendar (CroWindow *self,
   self->is_setting_date = FALSE;
 }
 
+/* Which of the two questions is answered. */
+static void
+show_choice (CroWindow *self)
+{
+  self->is_setting_date = TRUE;
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (cro_book_is_past (self->book, NULL) ? self->book_of_day
+                                                                                     : self->prices_of_day), TRUE);
+  self->is_setting_date = FALSE;
+}
+
 /* --- Choosing ---------------------------------------------------------------------------------- */
 
 static void
@@ -121,6 +131,22 @@ ask (CroWindow *self)
     cro_window_open_day (self, date, wants_past);
 }
 
+/* Whether what was asked for is shown. */
+static gboolean
+shows (CroWindow *self,
+       CroDate    date)
+{
+  return self->book != NULL && cro_book_get_figures (self->book)->date == date
+         && cro_book_is_past (self->book, NULL) == (is_book_of_day (self) && date < cro_here_today ());
+}
+
+static void
+leave_popover (CroWindow *self)
+{
+  self->is_day_typed = FALSE;
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->date_button));
+}
+
 /* "16.11.2026" is quicker typed than found. */
 static void
 day_typed_cb (CroWindow *self,
@@ -134,7 +160,19 @@ day_typed_cb (CroWindow *self,
       return;
     }
   show_in_calendar (self, read.date);
+  self->is_day_typed = TRUE;
   ask (self);
+  if (shows (self, read.date))
+    leave_popover (self);
+}
+
+/* What was chosen and is not shown is given up with it. */
+static void
+popover_closed_cb (CroWindow *self)
+{
+  self->is_day_typed = FALSE;
+  if (self->book != NULL)
+    show_choice (self);
 }
 
 static void
@@ -210,17 +248,22 @@ cro_window_note_price (CroWindow *self,
 void
 cro_window_begin_date (CroWindow *self)
 {
-  CroDate day = cro_book_get_figures (self->book)->date;
-  gboolean is_past = cro_book_is_past (self->book, NULL);
-
   g_clear_handle_id (&self->today_id, g_source_remove);
-  self->is_setting_date = TRUE;
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (is_past ? self->book_of_day
-                                                         : self->prices_of_day), TRUE);
-  self->is_setting_date = FALSE;
-  show_in_calendar (self, day);
+  show_choice (self);
+  if (self->is_day_typed)
+    leave_popover (self);
+  show_in_calendar (self, cro_book_get_figures (self->book)->date);
   say_date (self);
   gtk_widget_set_visible (self->date_button, TRUE);
+}
+
+void
+cro_window_refuse_date (CroWindow *self)
+{
+  self->is_day_typed = FALSE;
+  show_in_calendar (self, cro_book_get_figures (self->book)->date);
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self->calendar)))
+    show_choice (self);
 }
 
 void
@@ -229,6 +272,7 @@ cro_window_install_date (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.today", NULL, today_cb);
   gtk_widget_class_bind_template_callback_full (widget_class, "ask_date", G_CALLBACK (ask));
   gtk_widget_class_bind_template_callback_full (widget_class, "day_typed", G_CALLBACK (day_typed_cb));
+  gtk_widget_class_bind_template_callback_full (widget_class, "date_closed", G_CALLBACK (popover_closed_cb));
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_banner);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_banner_label);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, prices_of_day);

@@ -26,6 +26,7 @@ struct _CroWindow
   GtkWidget       *date_banner;   /* that it is another day than today */
   GtkLabel        *date_banner_label;
   gboolean         is_setting_date;
+  gboolean         is_day_typed;  /* the popover goes once that day is shown */
   guint            today_id;      /* until prices are today's again */
   GMenu           *recent_menu;
   GtkWidget       *undo_button;
@@ -208,6 +209,9 @@ void     cro_window_install_date     (GtkWidgetClass *widget_class);
 
 /* Says of which day the book is, and the prices. */
 void     cro_window_begin_date       (CroWindow      *self);
+
+/* Another day may have been asked for: the calendar is of the one that is shown still, and the question stays. */
+void     cro_window_refuse_date      (CroWindow      *self);
 
 /* Prices are today's again, as their place is left. */
 void     cro_window_leave_date       (CroWindow      *self);

@@ -65,13 +65,29 @@ peek_undo (CroStore  *store,
   return NULL;
 }
 
-/* Too narrow for an act in words beside the title and the buttons. */
-static gboolean
-is_narrow (GtkWidget *window)
+/* In a trial its bar says what was done; too narrow for an act in words beside the title and the buttons, or not
+ * laid out yet, the beginning of a word says nothing. */
+static void
+show_words (CroWindow *self)
 {
-  int width = gtk_widget_get_width (window);
+  gtk_widget_set_visible (self->undo_label, *gtk_label_get_label (GTK_LABEL (self->undo_label)) != '\0'
+                                                && cro_window_get_worked (self) == self->book
+                                                && gtk_widget_get_width (GTK_WIDGET (self)) >= LEAST_WITH_WORDS);
+}
 
-  return width > 0 && width < LEAST_WITH_WORDS;
+/* The window has another width. */
+static void
+laid_out_cb (CroWindow *self)
+{
+  if (self->book != NULL)
+    show_words (self);
+}
+
+static void
+realize_cb (CroWindow *self)
+{
+  g_signal_connect_object (gtk_native_get_surface (GTK_NATIVE (self)), "layout", G_CALLBACK (laid_out_cb), self,
+                           G_CONNECT_SWAPPED | G_CONNECT_AFTER);
 }
 
 void
@@ -92,9 +108,7 @@ cro_window_update_undo (CroWindow *self)
   name_button (self, "win.undo", self->undo_button, undo_text, undo != NULL);
   name_button (self, "win.redo", self->redo_button, redo_text, redo != NULL);
   gtk_label_set_label (GTK_LABEL (self->undo_label), undo != NULL ? undo_text : "");
-  /* In a trial its bar says what was done; in little room the beginning of a word says nothing. */
-  gtk_widget_set_visible (self->undo_label, undo != NULL && cro_window_get_worked (self) == self->book
-                                                && !is_narrow (GTK_WIDGET (self)));
+  show_words (self);
 }
 
 static void
@@ -175,6 +189,7 @@ cro_window_add_undo (CroWindow *self)
       gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller), shortcut);
     }
   gtk_widget_add_controller (GTK_WIDGET (self), controller);
+  g_signal_connect_object (self, "realize", G_CALLBACK (realize_cb), self, G_CONNECT_SWAPPED | G_CONNECT_AFTER);
 }
 
 void

@@ -88,8 +88,7 @@ cro_window_show_before (CroWindow *self)
   if (self->book != NULL && !is_trouble)
     {
       cro_window_watch_file (self);
-      /* Another day may have been asked for. */
-      cro_window_begin_date (self);
+      cro_window_refuse_date (self);
     }
   restore_focus (self);
 }

@@ -1,0 +1,72 @@
+#include "cro-word-list.h"
+
+#include <string.h>
+
+/* A letter as it is typed without its accent. */
+static gunichar
+bare (gunichar letter)
+{
+  gunichar apart[G_UNICHAR_MAX_DECOMPOSITION_LENGTH];
+
+  g_unichar_fully_decompose (g_unichar_tolower (letter), FALSE, apart, G_N_ELEMENTS (apart));
+  return apart[0];
+}
+
+static const char *
+skip_marks (const char *at)
+{
+  while (g_unichar_ismark (g_utf8_get_char (at)))
+    at = g_utf8_next_char (at);
+  return at;
+}
+
+static const char *
+skip_gap (const char *at)
+{
+  while (*at == '.' || g_unichar_isspace (g_utf8_get_char (at)))
+    at = g_utf8_next_char (at);
+  return at;
+}
+
+gboolean
+cro_word_ends (const char *at)
+{
+  gunichar next = g_utf8_get_char (at);
+
+  return !g_unichar_isalnum (next) && next != '-' && next != '\'' && next != 0x2019;
+}
+
+/* Bytes of a word of n letters that text begins with; 0 where it does not. */
+static gsize
+match (const char *text,
+       const char *word,
+       gsize       n)
+{
+  const char *at = text;
+
+  for (gsize i = 0; i < n; i++)
+    if (word[i] == ' ')
+      at = skip_gap (at);
+    else if (*at == '\0' || bare (g_utf8_get_char (at)) != (gunichar) word[i])
+      return 0;
+    else
+      at = skip_marks (g_utf8_next_char (at));
+  return cro_word_ends (at) ? (gsize) (at - text) : 0;
+}
+
+gsize
+cro_word_list_scan (const char *text,
+                    const char *words)
+{
+  gsize longest = 0;
+
+  while (*words != '\0')
+    {
+      gsize n = strcspn (words, "|");
+      gsize bytes = match (text, words, n);
+
+      longest = MAX (longest, bytes);
+      words += n + (words[n] == '|');
+    }
+  return longest;
+}

@@ -1,0 +1,30 @@
+/* cro-dated-fields.h: fields whose values hold from the day in an entry beside them.
+ *
+ * The day is of the next value alone. Once that is kept, once the focus goes elsewhere with nothing typed, or once
+ * the thing is left, the entry is empty again, which means the day of the book: no day of before is at the next
+ * value unseen. A day that no value followed is said to have changed nothing. Enter in the entry keeps what is typed
+ * beside it, or goes there. */
+#pragma once
+
+#include "cro-bench.h"
+
+G_BEGIN_DECLS
+
+/* fields: those of the day, ending with NULL, the first of them where a value is typed; as long-lived as the entry.
+ * What stands around fields, with the button that keeps them, can be one too. Where the first is an entry of a form,
+ * Enter is the form's own. */
+void  cro_dated_fields_begin    (CroBench         *bench,
+                                 GtkWidget        *day,
+                                 GtkWidget *const *fields);
+
+/* A value was kept from a day: the next begins with the book's again, and a day on which the book is not shown is
+ * said. act: what was kept, as undo says it; text: as it was typed. */
+void  cro_dated_fields_kept     (GtkWidget        *day,
+                                 CroDate           from,
+                                 const char       *act,
+                                 const char       *text);
+
+/* What the day that stands there means, or why it is none; NULL: nothing stands there. Owned. */
+char *cro_dated_fields_dup_note (GtkWidget        *day);
+
+G_END_DECLS
