@@ -355,7 +355,8 @@ fail (const char   *path,
   return CRO_CLI_REFUSED;
 }
 
-/* What was asked because it was closed out of its order, and totals of others that it does not tie to. */
+/* What was asked because it was closed out of its order, totals of others that it does not tie to, and what may be a
+ * bar code among its amounts. */
 static void
 say_asked (const CroMonth *month)
 {
@@ -364,8 +365,8 @@ say_asked (const CroMonth *month)
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (question->kind > CRO_QUESTION_LEDGER && question->kind != CRO_QUESTION_EARLIER_OPEN
-          && question->kind != CRO_QUESTION_LATER_CLOSED)
+      if (question->kind > CRO_QUESTION_LEDGER && question->kind != CRO_QUESTION_FAR_AMOUNT
+          && question->kind != CRO_QUESTION_EARLIER_OPEN && question->kind != CRO_QUESTION_LATER_CLOSED)
         continue;
       words = cro_month_question_words (question, FALSE);
       cro_cli_print_wrapped (words, 0);

@@ -28,6 +28,7 @@ const char *const cro_month_question_codes[] = {
   [CRO_QUESTION_COUNT_TWICE] = "count-twice",
   [CRO_QUESTION_PURCHASE_TWICE] = "purchase-twice",
   [CRO_QUESTION_ADJUSTMENT_TWICE] = "adjustment-twice",
+  [CRO_QUESTION_FAR_AMOUNT] = "far-amount",
   [CRO_QUESTION_FAR_PRICE] = "far-price",
   [CRO_QUESTION_MORE_THAN_THERE] = "more-than-there",
   [CRO_QUESTION_UNIT] = "unit",

@@ -604,6 +604,7 @@ cro_month_question_text (const CroMonthQuestion *question)
     [CRO_QUESTION_COUNT_TWICE] = "the same count twice on",
     [CRO_QUESTION_PURCHASE_TWICE] = "the same purchase twice on",
     [CRO_QUESTION_ADJUSTMENT_TWICE] = "the same adjustment twice on",
+    [CRO_QUESTION_FAR_AMOUNT] = "far beyond the others on",
     [CRO_QUESTION_FAR_PRICE] = "bought far from its price on",
     [CRO_QUESTION_MORE_THAN_THERE] = "more counted than was there on",
     [CRO_QUESTION_UNIT] = "the amount would explain in another unit on",
