@@ -503,6 +503,37 @@ class Questions(Case):
     asked = self.asked(purchases=rows)
     self.assertMoney(asked["Cream", "bought far from its price on 2025-10-09"], 114)
 
+  def test_beyond_the_others_of_its_kind(self):
+    """A sound GTIN-8 (its check digit by the GS1 General Specifications) is asked about at once, another number
+    where it is a thousand times what is usual; a bar code of 13 digits is not taken, in any table."""
+    sales = TABLES["sales"] + "2025-10-11,plate,Leek tart,96385074,90\n2025-10-12,plate,Leek tart,12,90\n"
+    counts = TABLES["counts"] + "2025-10-31,Leek,96385074,g\n"
+    asked = self.asked(sales=sales, counts=counts)
+    for about in (("Leek tart", "far beyond the others on 2025-10-11: sales sold 96385074"),
+                  ("Leek", "far beyond the others on 2025-10-31: counts amount 96385074")):
+      self.assertIn(about, asked)
+    self.assertEqual(sum("far beyond" in what for _, what in asked), 2)
+    says = " ".join(call("month", self.book, "2025-10").stdout.split())
+    asks = "“Leek tart” on 2025-10-11: sold 96385074. Is that a bar code?"
+    self.assertIn(asks, says)
+    # It is asked once more where the month is closed, and frozen with it.
+    self.assertIn(asks, " ".join(call("close", self.book, "2025-10").stdout.split()))
+    self.assertIn(asks, " ".join(call("month", self.book, "2025-10").stdout.split()))
+
+    self.book = self.path("few.croustade")
+    few = "".join(f"2025-10-{day:02},other,Wine {day},1,{day}\n" for day in range(1, 9))
+    asked = self.asked(sales=TABLES["sales"] + few + "2025-10-20,other,Room,1,70000\n")
+    self.assertEqual([row for row in asked if "far beyond" in row[1]],
+                     [("Room", "far beyond the others on 2025-10-20: sales net_revenue 70000")])
+    self.assertIn("net sales 70000, far beyond the others. Is that right?",
+                  " ".join(call("month", self.book, "2025-10").stdout.split()))
+    for table, row in (("sales", "2025-10-11,plate,Leek tart,2900640004179,90"),
+                       ("counts", "2025-10-31,Leek,2900640004179,g")):
+      done = call("add", self.book, self.tables("code", {table: TABLES[table].splitlines()[0] + "\n" + row + "\n"}))
+      self.assertEqual(done.returncode, 2)
+      self.assertIn(f"{table}.csv:2: ", done.stderr)
+      self.assertIn("is too large; is it a bar code?", done.stderr)
+
   def test_more_than_was_there(self):
     counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,5,l")
     asked = self.asked(counts=counts)

@@ -52,6 +52,16 @@ test_round (void **state)
             cro_money_round (roundings[i].amount, roundings[i].digits) == roundings[i].minor);
 }
 
+/* Of sums that no book should hold the difference still says which is more. */
+static void
+test_apart (void **state)
+{
+  expect ("each is rounded", cro_money_apart (0.125, 0.115, 2) == 1);
+  expect ("less is below 0", cro_money_apart (1, 63286691000269.07, 2) == INT64_C (-6328669100026807));
+  expect ("beyond int64 it saturates", cro_money_apart (1e30, -1e30, 2) == INT64_MAX);
+  expect ("at both ends", cro_money_apart (-1e30, 1e30, 2) == INT64_MIN);
+}
+
 static const struct
 {
   const char *says;
@@ -276,6 +286,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_apart),
     cmocka_unit_test (test_round),           cmocka_unit_test (test_round_up_and_down),
     cmocka_unit_test (test_against_a_limit), cmocka_unit_test (test_apportion),
     cmocka_unit_test (test_apportion_too_much),

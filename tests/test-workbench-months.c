@@ -5,11 +5,13 @@
 #include "cro-focus.h"
 #include "cro-month-bench.h"
 #include "cro-month-close.h"
+#include "cro-month-edit.h"
 #include "cro-decimal.h"
 #include "cro-month-paper.h"
 #include "cro-month-shelf.h"
 #include "cro-month-sheet.h"
 #include "cro-months-bench.h"
+#include "cro-refusal.h"
 #include "cro-whole-file.h"
 
 static CroDate
@@ -119,6 +121,26 @@ test_a_question_leads_to_its_answer (void **state)
   assert_true (cro_ref_equal (opened, cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane")));
   press (test, "Choose Day");
   assert_shown (test, "Use These Recipes");
+}
+
+/* 96385074 is a sound GTIN-8; no more than that is entered. */
+static void
+test_a_bar_code_among_sales_is_asked_about (void **state)
+{
+  CroTestBench *test = *state;
+  CroSaleEntry sale = { .date = october () + 9, .sold = 96385074 * CRO_MICRO, .revenue = 9 * CRO_MICRO };
+  g_autoptr (GError) error = NULL;
+
+  sale.thing = cro_test_find_ref (test, CRO_NAMES_THINGS, "Oysters, half-dozen");
+  cro_test_must (cro_month_put_sales (test->book, "sale", &sale, 1, &error), error);
+  cro_test_settle ();
+  assert_read (test, "sold 96385074. Is that a bar code?");
+  press (test, "Open Sales");
+  assert_non_null (cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_MONTH_SHEET));
+
+  sale.sold = CRO_ENTERED_BELOW;
+  assert_false (cro_month_put_sales (test->book, "sale", &sale, 1, &error));
+  assert_true (g_error_matches (error, CRO_REFUSAL, CRO_FAULT_TOO_LARGE));
 }
 
 static void
@@ -413,6 +435,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     OCTOBER_TEST (test_october),
     OCTOBER_TEST (test_a_question_leads_to_its_answer),
+    OCTOBER_TEST (test_a_bar_code_among_sales_is_asked_about),
     OCTOBER_TEST (test_a_line_opens_and_escape_returns_to_it),
     OCTOBER_TEST (test_where_it_went_opens_to_documents),
     OCTOBER_TEST (test_a_closed_month_does_not_move),

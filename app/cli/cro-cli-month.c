@@ -368,7 +368,8 @@ fail (const char   *path,
   return CRO_CLI_REFUSED;
 }
 
-/* What was asked because it was closed out of its order, and totals of others that it does not tie to. */
+/* What was asked because it was closed out of its order, totals of others that it does not tie to, and what may be a
+ * bar code among its amounts. */
 static void
 say_asked (const CroMonth *month)
 {
@@ -377,7 +378,8 @@ say_asked (const CroMonth *month)
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (!cro_month_question_is_tie (question->kind) && !cro_month_question_is_order (question->kind))
+      if (!cro_month_question_is_tie (question->kind) && !cro_month_question_is_order (question->kind)
+          && question->kind != CRO_QUESTION_FAR_AMOUNT)
         continue;
       words = cro_month_question_words (question, FALSE);
       cro_cli_print_wrapped (words, 0);

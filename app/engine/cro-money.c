@@ -57,6 +57,18 @@ cro_money_round (double amount,
 }
 
 int64_t
+cro_money_apart (double ours,
+                 double theirs,
+                 int    digits)
+{
+  int64_t a = cro_money_round (ours, digits), b = cro_money_round (theirs, digits), apart;
+
+  if (__builtin_sub_overflow (a, b, &apart))
+    return a < 0 ? INT64_MIN : INT64_MAX;
+  return apart;
+}
+
+int64_t
 cro_money_round_up (double amount,
                     int    digits)
 {

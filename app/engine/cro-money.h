@@ -19,6 +19,11 @@
 int64_t cro_money_round     (double         amount,
                              int            digits);
 
+/* ours less theirs, of what each is rounded to; saturates likewise, so that its sign is right. */
+int64_t cro_money_apart     (double         ours,
+                             double         theirs,
+                             int            digits);
+
 /* What two figures may differ by, relative to them, and still count as the same. */
 #define CRO_ALLOWED 1e-9
 

@@ -104,7 +104,8 @@ cro_brought_price_of_pack (CroUnit        per,
       || !cro_fraction_multiply (&whole, cro_fraction_from_micro (pack->size))
       || !cro_fraction_multiply (&whole, cro_fraction_make (of->numerator, of->denominator))
       || !cro_fraction_multiply (&whole, cro_fraction_make (one->denominator, one->numerator))
-      || !cro_fraction_to_micro (whole, &rounded) || !cro_decimal_may_be_entered (rounded) || (rounded == 0 && *price != 0))
+      || !cro_fraction_to_micro (whole, &rounded) || !cro_decimal_may_be_entered (rounded)
+      || (rounded == 0 && *price != 0))
     return FALSE;
   *price = rounded;
   return TRUE;

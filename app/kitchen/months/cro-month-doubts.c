@@ -80,15 +80,15 @@ cro_month_ask_ties (CroMonth *self)
       g_array_remove_index (self->questions, i - 1);
   if (!isnan (self->till))
     {
-      sales = cro_money_round (self->net_sales, digits) - cro_money_round (self->till, digits);
+      sales = cro_money_apart (self->net_sales, self->till, digits);
       /* What has no revenue yet may make up for what is less. */
       if (!self->lacks_revenue || sales > 0)
         ask_tie (self, CRO_QUESTION_TILL, sales, 0);
     }
   if (isnan (self->ledger))
     return;
-  bought = cro_money_round (cro_month_all_purchases (self), digits) - cro_money_round (self->ledger, digits);
-  estimates = cro_money_round (estimate, digits) - cro_money_round (self->reversed, digits);
+  bought = cro_money_apart (cro_month_all_purchases (self), self->ledger, digits);
+  estimates = cro_money_apart (estimate, self->reversed, digits);
   ask_tie (self, CRO_QUESTION_LEDGER, bought, estimates);
 }
 
@@ -207,21 +207,27 @@ find_twice (CroMonthWork *self,
     }
 }
 
-static const char *
-thing_name (CroMonthWork       *self,
-            const CroMonthSale *sale,
-            double             *cost)
+static const CroMonthThing *
+thing_of (CroMonthWork       *self,
+          const CroMonthSale *sale)
 {
   for (guint i = 0; sale->thing != 0 && i < self->month->things->len; i++)
     {
       const CroMonthThing *thing = &g_array_index (self->month->things, CroMonthThing, i);
 
-      if (thing->id != sale->thing)
-        continue;
-      *cost = thing->sold != 0 ? thing->theoretical / thing->sold : 0;
-      return thing->name;
+      if (thing->id == sale->thing)
+        return thing;
     }
-  return sale->other;
+  return NULL;
+}
+
+const char *
+cro_month_name_of_sale (CroMonthWork       *self,
+                        const CroMonthSale *sale)
+{
+  const CroMonthThing *thing = thing_of (self, sale);
+
+  return thing != NULL ? thing->name : sale->other;
 }
 
 static void
@@ -229,10 +235,10 @@ ask_sale (CroMonthWork  *self,
           gconstpointer  row)
 {
   const CroMonthSale *sale = row;
-  double cost = 0;
-  const char *name = thing_name (self, sale, &cost);
+  const CroMonthThing *thing = thing_of (self, sale);
+  double cost = thing != NULL && thing->sold != 0 ? thing->theoretical / thing->sold : 0;
 
-  cro_month_ask (self, CRO_QUESTION_SALE_TWICE, name, sale->date, NULL,
+  cro_month_ask (self, CRO_QUESTION_SALE_TWICE, cro_month_name_of_sale (self, sale), sale->date, NULL,
                  -cost * cro_decimal_to_double (sale->sold));
 }
 
@@ -246,18 +252,35 @@ ask_count (CroMonthWork  *self,
                  -count->value);
 }
 
+const char *
+cro_month_name_of_purchase (CroMonthWork           *self,
+                            const CroMonthPurchase *purchase)
+{
+  const char *name = purchase->ingredient != 0 ? cro_month_item_name (self->book, purchase->ingredient)
+                                               : purchase->category;
+
+  if (name == NULL)
+    name = purchase->document;
+  return name != NULL ? name : "?";
+}
+
 static void
 ask_purchase (CroMonthWork  *self,
               gconstpointer  row)
 {
   const CroMonthPurchase *purchase = row;
-  const char *name = purchase->ingredient != 0 ? cro_month_item_name (self->book, purchase->ingredient)
-                                               : purchase->category;
 
-  if (name == NULL)
-    name = purchase->document != NULL ? purchase->document : "?";
-  cro_month_ask (self, CRO_QUESTION_PURCHASE_TWICE, name, purchase->date, NULL,
+  cro_month_ask (self, CRO_QUESTION_PURCHASE_TWICE, cro_month_name_of_purchase (self, purchase), purchase->date, NULL,
                  purchase->kind == 0 ? cro_decimal_to_double (purchase->value) : 0);
+}
+
+const char *
+cro_month_name_of_adjustment (CroMonthWork             *self,
+                              const CroMonthAdjustment *adjustment)
+{
+  const char *name = adjustment->item != 0 ? cro_month_item_name (self->book, adjustment->item) : adjustment->note;
+
+  return name != NULL ? name : "?";
 }
 
 static void
@@ -265,9 +288,8 @@ ask_adjustment (CroMonthWork  *self,
                 gconstpointer  row)
 {
   const CroMonthAdjustment *adjustment = row;
-  const char *name = adjustment->item != 0 ? cro_month_item_name (self->book, adjustment->item) : adjustment->note;
 
-  cro_month_ask (self, CRO_QUESTION_ADJUSTMENT_TWICE, name != NULL ? name : "?", adjustment->date,
+  cro_month_ask (self, CRO_QUESTION_ADJUSTMENT_TWICE, cro_month_name_of_adjustment (self, adjustment), adjustment->date,
                  NULL, adjustment->worth != 0 ? cro_month_sign_of (adjustment->kind) * adjustment->worth : NAN);
 }
 
@@ -500,6 +522,7 @@ cro_month_add_doubts (CroMonthWork  *self,
               ask_purchase);
   find_twice (self, entries->adjustments, sizeof (CroMonthAdjustment), hash_adjustment,
               same_adjustment, ask_adjustment);
+  cro_month_ask_sizes (self);
   ask_more_than_there (self);
   for (guint i = 0; i < entries->purchases->len; i++)
     if (!ask_price (self, &g_array_index (entries->purchases, CroMonthPurchase, i), error))

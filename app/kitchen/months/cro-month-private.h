@@ -157,6 +157,17 @@ gboolean          cro_month_freeze       (CroBook              *book,
 /* Puts lists in their order. */
 void              cro_month_sort         (CroMonth             *self);
 
+/* What a row is called where it is asked about; "?" of a purchase or an adjustment that says nothing of itself. */
+const char       *cro_month_name_of_sale       (CroMonthWork             *self,
+                                                const CroMonthSale       *sale);
+const char       *cro_month_name_of_purchase   (CroMonthWork             *self,
+                                                const CroMonthPurchase   *purchase);
+const char       *cro_month_name_of_adjustment (CroMonthWork             *self,
+                                                const CroMonthAdjustment *adjustment);
+
+/* Asks about amounts and money beyond what the others of their kind hold. */
+void              cro_month_ask_sizes    (CroMonthWork         *self);
+
 /* Asks anew whether ours is what a till and a ledger have; a difference that is estimates is explained. */
 void              cro_month_ask_ties     (CroMonth             *self);
 

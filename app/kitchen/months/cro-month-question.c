@@ -30,6 +30,8 @@ told_of (CroMonthQuestionKind kind)
       return (Told){ "purchase-twice", "the same purchase twice on" };
     case CRO_QUESTION_ADJUSTMENT_TWICE:
       return (Told){ "adjustment-twice", "the same adjustment twice on" };
+    case CRO_QUESTION_FAR_AMOUNT:
+      return (Told){ "far-amount", "far beyond the others on" };
     case CRO_QUESTION_FAR_PRICE:
       return (Told){ "far-price", "bought far from its price on" };
     case CRO_QUESTION_MORE_THAN_THERE:

@@ -24,6 +24,7 @@ typedef enum
   CRO_QUESTION_COUNT_TWICE,     /* item, day */
   CRO_QUESTION_PURCHASE_TWICE,  /* what was bought, day */
   CRO_QUESTION_ADJUSTMENT_TWICE,
+  CRO_QUESTION_FAR_AMOUNT,      /* thing, item or purchase, day; table, column and number: "sales sold 96385074" */
   CRO_QUESTION_FAR_PRICE,       /* item, day of the purchase */
   CRO_QUESTION_MORE_THAN_THERE, /* item, day of the count */
   CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */

@@ -9,6 +9,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
+#include "cro-gtin.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -91,18 +92,22 @@ apart_text (gint64 minor,
   return g_strconcat (minor > 0 ? "+" : "", money, NULL);
 }
 
-/* As the question has it, in the words of the language. */
+/* Of any currency's minor unit; a table may have written something else. */
+#define MOST_DIGITS 12
+
+/* As the question has it, to the last digit, in the words of the language. */
 static char *
 dup_apart (const CroMonthQuestion *question)
 {
   const char *text = question->detail != NULL ? question->detail : "", *point = strchr (text, '.');
-  int digits = point != NULL ? (int) strlen (point + 1) : 0;
-  char *end;
-  double money = g_ascii_strtod (text, &end);
+  g_auto (GStrv) parts = g_strsplit (text, ".", 2);
+  g_autofree char *digits = g_strjoinv ("", parts);
+  gint64 minor;
 
-  if (end == text || *end != '\0')
+  if (!g_ascii_string_to_signed (digits, 10, G_MININT64, G_MAXINT64, &minor, NULL)
+      || (point != NULL && strlen (point + 1) > MOST_DIGITS))
     return g_strdup (text);
-  return apart_text (cro_money_round (money, digits), digits);
+  return apart_text (minor, point != NULL ? (int) strlen (point + 1) : 0);
 }
 
 static char *
@@ -118,6 +123,39 @@ tie_words (const CroMonthQuestion *question)
   return g_strdup_printf (_("purchases are not the ledger’s: %s difference. Is a document missing, or entered "
                             "twice?"),
                           apart);
+}
+
+/* As closing froze it: a table may have written something else there. */
+static char *
+far_amount_words (const CroMonthQuestion *question,
+                  const char             *day)
+{
+  static const struct { const char *column, *words; } columns[] = {
+    /* Translators: before a number: so many were sold, so much was taken, counted, bought … */
+    { "sales sold", NC_("amount", "sold") },
+    { "sales net_revenue", NC_("amount", "net sales") },
+    { "counts amount", NC_("amount", "counted") },
+    { "purchases amount", NC_("amount", "bought") },
+    { "purchases net_value", NC_("amount", "bought for") },
+    { "adjustments amount", NC_("amount", "adjusted by") },
+    { "adjustments net_value", NC_("amount", "adjusted by") },
+  };
+  const char *detail = question->detail != NULL ? question->detail : "", *at = strrchr (detail, ' ');
+  const char *number = at != NULL ? at + 1 : detail, *what = "";
+  g_autofree char *text = NULL;
+  gint64 micro;
+
+  for (guint i = 0; i < G_N_ELEMENTS (columns) && at != NULL; i++)
+    if (strncmp (detail, columns[i].column, (gsize) (at - detail)) == 0 && columns[i].column[at - detail] == '\0')
+      what = g_dpgettext2 (NULL, "amount", columns[i].words);
+  text = cro_decimal_parse (number, strlen (number), &micro) == CRO_DECIMAL_OK ? cro_words_decimal (micro)
+                                                                               : g_strdup (number);
+  if (cro_gtin_is_sound (number, strlen (number)))
+    /* Translators: what was sold, counted or bought, a date, “sold”, and a number. */
+    return cro_isolate_printf (_("“%s” on %s: %s %s. Is that a bar code?"), question->about, day, what, text);
+  /* Translators: what was sold, counted or bought, a date, “sold”, and a number. */
+  return cro_isolate_printf (_("“%s” on %s: %s %s, far beyond the others. Is that right?"), question->about, day, what,
+                             text);
 }
 
 char *
@@ -150,6 +188,8 @@ cro_month_question_words (const CroMonthQuestion *question,
       return cro_isolate_printf (_("the same purchase of “%s” is entered twice on %s"), about, day);
     case CRO_QUESTION_ADJUSTMENT_TWICE:
       return cro_isolate_printf (_("the same adjustment of “%s” is entered twice on %s"), about, day);
+    case CRO_QUESTION_FAR_AMOUNT:
+      return far_amount_words (question, day);
     case CRO_QUESTION_FAR_PRICE:
       return cro_isolate_printf (_("“%s” was bought on %s far from its price of that day"), about, day);
     case CRO_QUESTION_MORE_THAN_THERE:
@@ -282,7 +322,7 @@ difference_words (double ours,
                   double theirs,
                   int    digits)
 {
-  gint64 apart = cro_money_round (ours, digits) - cro_money_round (theirs, digits);
+  gint64 apart = cro_money_apart (ours, theirs, digits);
   g_autofree char *difference = apart_text (apart, digits);
 
   /* Translators: %s is money with its sign. */

@@ -85,6 +85,18 @@ answer_in (CroStatementLine line)
   return (Answer){ .words = words, .action = "month.sheet", .line = (int) line };
 }
 
+/* What is asked of an amount begins with its table. */
+static CroStatementLine
+line_of_table (const char *detail)
+{
+  const char *table = detail != NULL ? detail : "";
+
+  return g_str_has_prefix (table, "sales ")       ? CRO_STATEMENT_SALES
+         : g_str_has_prefix (table, "purchases ") ? CRO_STATEMENT_BOUGHT
+         : g_str_has_prefix (table, "counts ")    ? CRO_STATEMENT_CLOSING
+                                                  : CRO_STATEMENT_ADJUSTMENTS;
+}
+
 static Answer
 answer_of (CroMonthQuestions      *self,
            const CroMonth         *month,
@@ -107,6 +119,8 @@ answer_of (CroMonthQuestions      *self,
     case CRO_QUESTION_COUNT_TWICE:
     case CRO_QUESTION_MORE_THAN_THERE:
       return answer_in (counted);
+    case CRO_QUESTION_FAR_AMOUNT:
+      return answer_in (line_of_table (question->detail));
     case CRO_QUESTION_PURCHASE_TWICE:
     case CRO_QUESTION_FAR_PRICE:
       return answer_in (CRO_STATEMENT_BOUGHT);
