@@ -294,8 +294,8 @@ test_return_beside_a_delivery (void **state)
   assert_false (cro_round_can_retype (round, posted));
 }
 
-/* A crab at 13.20, of a pack of 5 kg at 66.00: 9 kg for that would be a ninth of the price before, which what is said of
- * the pack does not answer; said anew, 1 kg is the price before. */
+/* A crab at 13.20, of a pack of 5 kg at 66.00: 9 kg for that would be a ninth of the price before, which what is said
+ * of the pack does not answer; said anew, 1 kg is the price before. */
 static void
 test_pack_is_said (void **state)
 {

@@ -99,8 +99,8 @@ assert_reads_back (CroTestKitchen   *kitchen,
               (double) row->pack.size / 1e6, cro_unit_get (row->pack.unit)->code, (double) row->price / 1e6);
 }
 
-/* A day that the calendar has ends nothing here, as "till Friday" does not; of one that it has not nobody knows what was
- * meant. */
+/* A day that the calendar has ends nothing here, as "till Friday" does not; of one that it has not nobody knows what
+ * was meant. */
 static void
 test_a_day_that_no_calendar_has (void **state)
 {

@@ -214,6 +214,20 @@ test_rules_of_the_store (void **state)
     }
 }
 
+/* Whoever finds the disk full, one sentence says it. */
+static void
+test_full_disk (void **state)
+{
+  g_autoptr (GError) of_store = g_error_new_literal (CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM,
+                                                     "database or disk is full");
+  g_autoptr (GError) of_file = g_error_new_literal (G_FILE_ERROR, G_FILE_ERROR_NOSPC,
+                                                    "Failed to write file “j.csv.ZME3Y3”");
+  g_autofree char *store = cro_words_error (of_store), *file = cro_words_error (of_file);
+
+  assert_string_equal (store, "the disk is full; make room on it and try again");
+  assert_string_equal (file, store);
+}
+
 int
 main (void)
 {
@@ -223,7 +237,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_good_names, setup, teardown),
     cmocka_unit_test_setup_teardown (test_composed, setup, teardown),
     cmocka_unit_test_setup_teardown (test_preview, setup, teardown),
-    cmocka_unit_test (test_rules_of_the_store),
+    cmocka_unit_test (test_rules_of_the_store), cmocka_unit_test (test_full_disk),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

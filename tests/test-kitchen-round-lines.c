@@ -336,6 +336,23 @@ test_repeated (void **state)
   cro_test_same ("it is taken back", before, after);
 }
 
+/* Two of three prices of a pack are alike: what is told of the list is what its rows wait for. */
+static void
+test_repeated_and_contradicted (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autofree char *told = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_take_text (round, "Code,Name,Pack,Price\n101,Crab,5 kg,69.50\n101,Crab,5 kg,69.50\n"
+                                           "101,Crab,5 kg,70.00\n", NULL, &taken, &error));
+  told = cro_words_round_taken (taken);
+  assert_string_equal (told, "3 for a second look");
+  assert_int_equal (cro_round_count_ready (round), 0);
+  assert_int_equal (cro_round_count_waiting (round), 3);
+}
+
 static gint64
 price_of (CroTestKitchen *kitchen,
           gint64          offer)
@@ -481,7 +498,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_pasted), CASE (test_order_of_the_last_list), CASE (test_not_to_be_had),
     CASE (test_pasted_lines_stay), CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared),
-    CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated), CASE (test_back_of_an_earlier_posting),
+    CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated), CASE (test_repeated_and_contradicted),
+    CASE (test_back_of_an_earlier_posting),
     CASE (test_back_of_what_made_a_pack),
     CASE (test_new_pack_is_drafted), CASE (test_code_is_nearly_another),
   };

@@ -232,6 +232,28 @@ test_a_price_that_is_none_is_asked_about (void **state)
   assert_shown (test, "Nothing is missing");
 }
 
+/* At no width a line ends between a figure and its unit. */
+static void
+test_a_price_is_not_broken (void **state)
+{
+  GtkWidget *text = g_object_ref_sink (cro_text_new (NULL, NULL));
+
+  gtk_label_set_label (GTK_LABEL (text), "up to 15.73/kg at the quay");
+  for (int width = 20; width < 300; width += 4)
+    {
+      g_autoptr (PangoLayout) layout = pango_layout_copy (gtk_label_get_layout (GTK_LABEL (text)));
+
+      pango_layout_set_width (layout, width * PANGO_SCALE);
+      for (GSList *lines = pango_layout_get_lines_readonly (layout); lines != NULL; lines = lines->next)
+        {
+          const PangoLayoutLine *line = lines->data;
+
+          assert_int_not_equal (gtk_label_get_text (GTK_LABEL (text))[line->start_index + line->length - 1], '/');
+        }
+    }
+  g_object_unref (text);
+}
+
 static void
 test_an_unfinished_pack_is_not_entered (void **state)
 {
@@ -657,7 +679,7 @@ main (void)
     CASE (test_a_doubtful_test_is_asked_about),
     CASE (test_a_wheel_over_a_table_is_the_pages),
     CASE (test_what_is_not_to_be_had_says_so),
-    CASE (test_a_price_that_is_none_is_asked_about),
+    CASE (test_a_price_that_is_none_is_asked_about), CASE (test_a_price_is_not_broken),
     CASE (test_an_unfinished_pack_is_not_entered),
     CASE (test_tests_are_taken_over_in_one_act),
     CASE (test_a_test_is_entered_as_weights),

@@ -274,6 +274,22 @@ test_per_kilogram (void **state)
   assert_true (price_of (test, "M20", today_of (test)) > 0);
 }
 
+/* Butter is in more plates than stand there at once: the others are a button away. */
+static void
+test_plates_that_move (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *more;
+
+  open_sheet (test, "Upriver Produce and Dairy");
+  enter (test, "New price of Butter, unsalted", "47");
+  more = cro_test_find_containing (GTK_WIDGET (test->bench), "Show ");
+  assert_non_null (more);
+  g_signal_emit_by_name (gtk_widget_get_ancestor (more, GTK_TYPE_BUTTON), "clicked");
+  cro_test_settle ();
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Show "));
+}
+
 static void
 test_pasted (void **state)
 {
@@ -568,10 +584,17 @@ test_invoice_row_back (void **state)
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "\n7.00 to reclaim"));
   take_back (test, "Take back Carriage: 4.50 booked");
   assert_shown (test, "Carriage: 4.50 is no longer booked. The line can be posted again.");
+  /* What is no longer booked does not say that it is; what is posted again counts once. */
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_see (test->window);
+  assert_false (gtk_widget_get_sensitive (named (test, "Take back Carriage: 4.50")));
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_see (test->window);
   assert_shown (test, "2 to post · 6 untouched");
   do_key (test, "round.post");
   assert_true (price_of (test, "101", delivered) == 13900000);
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "\n8.50 to reclaim"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Posted 4 at"));
   press (test, "_Undo All");
   assert_shown (test, "Nothing is posted any more.");
   assert_typed (test, "New price of Razor clams", "17.40");
@@ -670,6 +693,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
+    CASE (test_plates_that_move),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),

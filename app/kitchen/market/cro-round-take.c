@@ -1,9 +1,13 @@
 /* Lists, messages and invoices become rows of a round. */
+#include "config.h"
+
 #include "cro-round-private.h"
 
+#include "cro-isolate.h"
 #include "cro-pack.h"
 #include "cro-price-list-words.h"
 
+#include <glib/gi18n.h>
 #include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -186,15 +190,15 @@ take_row (CroRound         *self,
           const CroListRow *from)
 {
   CroRoundRow *row = find_row (self, taken, from);
-
-  g_autofree char *text = g_strdup (row->text);
+  g_autofree char *text = g_strdup (row->text), *was = NULL;
 
   if (row->before == NULL)
     row->before = g_strdup (row->text);
   cro_round_put_list (self, row, from);
-  if (*text != '\0' && strcmp (text, row->text) != 0)
-    g_string_append_printf (self->replaced, "%s%s: %s", self->replaced->len > 0 ? " · " : "",
-                            cro_words_list_name (&row->list), text);
+  if (*text == '\0' || strcmp (text, row->text) == 0)
+    return;
+  was = cro_isolate_printf (_("%s: %s"), cro_words_list_name (&row->list), text);
+  g_string_append_printf (self->replaced, "%s%s", self->replaced->len > 0 ? " · " : "", was);
 }
 
 /* The same price of the same pack once more. */

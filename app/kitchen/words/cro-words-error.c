@@ -2,7 +2,6 @@
 
 #include "cro-words.h"
 
-#include <gio/gio.h>
 #include <glib/gi18n.h>
 #include <string.h>
 
@@ -200,7 +199,6 @@ static gboolean
 is_disk_full (const GError *error)
 {
   return g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOSPC)
-         || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_NO_SPACE)
          || (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM)
              && strstr (error->message, "disk is full") != NULL);
 }

@@ -17,6 +17,7 @@
 /* What a button keeps where there is little room, and what it may have, in characters. */
 #define LEAST_CHARS 18
 #define MOST_CHARS 34
+#define AROUND 4             /* what is asked, in pixels */
 
 struct _CroCausesView
 {
@@ -212,6 +213,9 @@ asked_new (CroCausesView *self)
 
   gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CHARS);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
+  /* Its lines are of small print: a button is as high as one of large. */
+  gtk_widget_set_margin_top (label, AROUND);
+  gtk_widget_set_margin_bottom (label, AROUND);
   gtk_button_set_child (GTK_BUTTON (button), label);
   gtk_widget_add_css_class (button, "missing");
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);

@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-measure.h"
+#include "cro-reveal.h"
 #include "cro-sided.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
@@ -66,13 +67,22 @@ allocate (CroNewPrices *self,
   gtk_widget_size_allocate (self->parts[part], &at, -1);
 }
 
+/* With the bar beside them. */
+static int
+rows_least (CroNewPrices *self)
+{
+  GtkWidget *bar = gtk_scrolled_window_get_vscrollbar (GTK_SCROLLED_WINDOW (self->parts[ROWS]));
+
+  return cro_measure_least (GTK_WIDGET (self->rows)) + cro_measure_least (bar);
+}
+
 /* How wide what it does stands beside the rows, which are never cut; 0: it stands below them. */
 static int
 panel_width (CroNewPrices *self,
              int           width)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  int least = cro_measure_chars (widget, LEAST_PANEL), left = width - cro_measure_least (GTK_WIDGET (self->rows));
+  int least = cro_measure_chars (widget, LEAST_PANEL), left = width - rows_least (self);
 
   int wished = MAX ((int) ((gint64) width * 3 / 8), least);
 
@@ -90,12 +100,15 @@ cro_new_prices_size_allocate (GtkWidget *widget,
   int head = cro_measure_height (self->parts[HEAD], width), foot = cro_measure_height (self->parts[FOOT], width);
   int body = height - head - foot, panel = panel_width (self, width);
 
+  /* A head that grows, as by an invoice, leaves what is typed in sight. */
+  if (body != self->body && gtk_widget_get_focus_child (GTK_WIDGET (self->rows)) != NULL)
+    cro_reveal (gtk_widget_get_focus_child (GTK_WIDGET (self->rows)));
+  self->body = body;
   allocate (self, HEAD, 0, 0, width, head);
   allocate (self, FOOT, 0, height - foot, width, foot);
   if (panel > 0)
     {
-      int rows = MIN (width - panel, MAX (cro_measure_least (GTK_WIDGET (self->rows)),
-                                          cro_measure_chars (widget, MOST_ROWS)));
+      int rows = MIN (width - panel, MAX (rows_least (self), cro_measure_chars (widget, MOST_ROWS)));
 
       allocate (self, ROWS, is_mirrored ? width - rows : 0, head, rows, body);
       allocate (self, PANEL, is_mirrored ? width - rows - panel : rows, head, panel, body);
@@ -260,8 +273,7 @@ cro_new_prices_ask_room (CroNewPrices *self)
 
   if (sided != NULL && gtk_widget_get_mapped (self->parts[ROWS]))
     cro_sided_set_wide (CRO_SIDED (sided), self->parts[ROWS],
-                        cro_measure_least (GTK_WIDGET (self->rows))
-                            + cro_measure_chars (GTK_WIDGET (self), ROOM_FOR_ANSWERS));
+                        rows_least (self) + cro_measure_chars (GTK_WIDGET (self), ROOM_FOR_ANSWERS));
 }
 
 void
@@ -277,8 +289,11 @@ cro_new_prices_build (CroNewPrices *self)
   self->parts[ROWS] = scrolled_new (GTK_WIDGET (self->rows));
   self->parts[PANEL] = scrolled_new (GTK_WIDGET (self->panel));
   self->parts[FOOT] = foot_new (self);
+  /* What does not fit is seen to be there. */
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (self->parts[ROWS]), FALSE);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->parts[PANEL]), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   g_signal_connect_object (self->rows, "done", G_CALLBACK (gtk_widget_grab_focus), self->post, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->panel, "more", G_CALLBACK (cro_new_prices_show_more), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->panel, "use", G_CALLBACK (cro_new_prices_use), self, G_CONNECT_SWAPPED);
   for (int i = 0; i < N_PARTS; i++)
     gtk_widget_set_parent (self->parts[i], GTK_WIDGET (self));

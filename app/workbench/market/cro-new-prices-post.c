@@ -27,7 +27,7 @@ is_in_force (const CroRoundPost *post)
   return FALSE;
 }
 
-/* Whether what was taken back was posted once more: the same price, or line of the same document. */
+/* Whether it was posted once more, taken back meanwhile or not: the same price, or line of the same document. */
 static gboolean
 is_posted_again (CroNewPrices         *self,
                  const CroRoundPost   *of,
@@ -67,8 +67,11 @@ show_posted (CroNewPrices *self)
         {
           const CroRoundPosted *row = post->rows->pdata[k];
 
+          /* What was posted once more counts once. */
+          if (is_posted_again (self, post, row))
+            continue;
           n += !row->is_back;
-          n_back += row->is_back && !is_posted_again (self, post, row);
+          n_back += row->is_back;
         }
     }
   /* Translators: how many new prices were kept, and when: a time of day. */
@@ -98,10 +101,30 @@ read_did (CroNewPrices *self)
   if (has_any && self->round != NULL)
     self->did_view = cro_round_view_of_posts (self->round, self->posts, NULL);
   if (self->did_view != NULL)
-    self->did = cro_round_view_read (self->did_view, CRO_ROUND_PANEL_MOST);
+    self->did = cro_round_view_read (self->did_view, cro_round_panel_get_most (self->panel));
+}
+
+void
+cro_new_prices_show_more (CroNewPrices *self)
+{
+  read_did (self);
+  if (self->round != NULL)
+    cro_new_prices_show_effect (self);
 }
 
 static void make_posted_rows (CroNewPrices *self);
+
+/* What an open document booked before this stays, as its head says. */
+static const char *
+what_stays (CroNewPrices *self)
+{
+  const CroPriceList *list = self->round != NULL ? cro_round_get_invoice (self->round) : NULL;
+  gboolean stays = FALSE;
+
+  for (guint i = 0; list != NULL && i < list->rows->len; i++)
+    stays |= g_array_index (list->rows, CroListRow, i).is_in_book;
+  return stays ? NULL : _("Nothing is posted any more.");
+}
 
 /* What was posted, and what was taken back, may be undone elsewhere. */
 void
@@ -133,19 +156,22 @@ cro_new_prices_check_posted (CroNewPrices *self)
   if (self->round != NULL)
     cro_new_prices_show_effect (self);
   if (self->posts->len == 0)
-    cro_new_prices_say (self, _("Nothing is posted any more."));
+    cro_new_prices_say (self, what_stays (self));
 }
 
 static void take_back_cb (GtkWidget    *button,
                           CroNewPrices *self);
 
-/* What it did, and so what goes with it: "48.00 · 192.00 booked"; "" of what repeats another row. */
+/* What it did, and so what goes with it: "48.00 · 192.00 booked"; "" of what repeats another row. Of what was taken
+ * back it says what it was, and not that it is booked. */
 static char *
 dup_what (const CroRoundPosted *row)
 {
   g_autofree char *booked = NULL;
 
-  if (row->booked == NULL)
+  if (row->is_back && row->price == NULL && row->booked != NULL)
+    return g_strdup (row->booked);
+  if (row->booked == NULL || row->is_back)
     return g_strdup (row->price != NULL ? row->price : "");
   /* Translators: money of a line of an invoice. */
   booked = g_strdup_printf (_("%s booked"), row->booked);
@@ -172,6 +198,27 @@ can_be_back (const CroRoundPosted *row)
   return !row->is_back && (row->price != NULL || row->purchase != 0);
 }
 
+/* A row that was taken back says no longer that it is booked. */
+static void
+show_posted_row (GtkWidget            *button,
+                 const CroRoundPosted *row)
+{
+  GtkWidget *cell = g_object_get_data (G_OBJECT (button), "what");
+  g_autofree char *what = dup_what (row);
+  g_autofree char *name = row->purchase != 0
+                              /* Translators: the accessible name of a button; an ingredient, "48.00 · 192.00
+                               * booked". */
+                              ? cro_isolate_printf (_("Take back %s: %s"), row->name, what)
+                              /* Translators: the accessible name of a button; an ingredient. */
+                              : cro_isolate_printf (_("Take back the price of %s"), row->name);
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_widget_set_sensitive (button, can_be_back (row));
+  gtk_label_set_label (GTK_LABEL (cell), what);
+  gtk_label_set_width_chars (GTK_LABEL (cell), MIN ((int) g_utf8_strlen (what, -1), MOST_CELL));
+  gtk_widget_set_tooltip_text (cell, what);
+}
+
 static int
 add_posted_rows (CroNewPrices *self,
                  GtkGrid      *grid,
@@ -181,22 +228,15 @@ add_posted_rows (CroNewPrices *self,
   for (guint i = 0; i < post->rows->len; i++, line++)
     {
       CroRoundPosted *row = post->rows->pdata[i];
-      GtkWidget *button = gtk_button_new_with_label (_("Take Back"));
-      g_autofree char *what = dup_what (row);
-      g_autofree char *name
-          = row->purchase != 0
-                /* Translators: the accessible name of a button; an ingredient, "48.00 · 192.00 booked". */
-                ? cro_isolate_printf (_("Take back %s: %s"), row->name, what)
-                /* Translators: the accessible name of a button; an ingredient. */
-                : cro_isolate_printf (_("Take back the price of %s"), row->name);
+      GtkWidget *button = gtk_button_new_with_label (_("Take Back")), *what = cell_new ("");
 
-      gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-      gtk_widget_set_sensitive (button, can_be_back (row));
+      g_object_set_data (G_OBJECT (button), "what", what);
+      show_posted_row (button, row);
       g_object_set_data (G_OBJECT (button), "row", GUINT_TO_POINTER (i));
       g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&post->act, sizeof post->act), g_free);
       g_signal_connect_object (button, "clicked", G_CALLBACK (take_back_cb), self, 0);
       gtk_grid_attach (grid, cell_new (row->name), 0, line, 1, 1);
-      gtk_grid_attach (grid, cell_new (what), 1, line, 1, 1);
+      gtk_grid_attach (grid, what, 1, line, 1, 1);
       gtk_grid_attach (grid, button, 2, line, 1, 1);
     }
   return line;
@@ -287,7 +327,7 @@ take_back_cb (GtkWidget    *button,
       cro_new_prices_fail (self, error);
       return;
     }
-  gtk_widget_set_sensitive (button, FALSE);
+  show_posted_row (button, row);
   cro_new_prices_catch_up (self);
   /* Who heard of it may have let go of what was posted. */
   if (find_post (self, act) != post)
@@ -345,7 +385,7 @@ undo_all_cb (CroNewPrices *self)
   show_posted (self);
   read_did (self);
   show_typed_again (self, NULL);
-  cro_new_prices_say (self, done ? _("Nothing is posted any more.") : stays);
+  cro_new_prices_say (self, done ? what_stays (self) : stays);
   if (error != NULL)
     cro_new_prices_fail (self, error);
   cro_round_rows_focus (self->rows, 0);

@@ -24,6 +24,7 @@ struct _CroNewPrices
   GtkWidget      parent_instance;
 
   GtkWidget     *parts[N_PARTS];
+  int            body;         /* how high the rows and what they do are */
   GtkWidget     *title;
   GtkWidget     *from;
   GtkWidget     *past;         /* what a day other than today means, or why it is none */
@@ -145,6 +146,9 @@ void cro_new_prices_post         (CroNewPrices   *self);
 void cro_new_prices_check_posted (CroNewPrices  *self);
 /* What of it is in force is read no more. */
 void cro_new_prices_forget_did   (CroNewPrices   *self);
+
+/* As many plates and menus as its panel shows by now. */
+void cro_new_prices_show_more    (CroNewPrices   *self);
 
 GtkWidget *cro_new_prices_posted_new (CroNewPrices *self);
 

@@ -87,7 +87,7 @@ cro_new_prices_show_effect (CroNewPrices *self)
 {
   gboolean does_more = self->posts->len == 0 || cro_round_count_ready (self->round) > 0;
   g_autoptr (CroRoundEffect) does = does_more && self->view != NULL
-                                        ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST)
+                                        ? cro_round_view_read (self->view, cro_round_panel_get_most (self->panel))
                                         : NULL;
   g_autofree char *billed = cro_words_round_billed (self->round);
   g_autofree char *was_billed = cro_words_round_was_billed (self->posts);
@@ -206,7 +206,7 @@ cro_new_prices_leave_out_cb (CroNewPrices *self)
   if (!cro_round_leave_out_invoice (self->round, &error))
     cro_new_prices_fail (self, error);
   else
-    cro_new_prices_say (self, _("The invoice is left out. Nothing more of it is booked."));
+    cro_new_prices_say (self, _("The document is left out. Nothing more of it is booked."));
   show_all (self);
   cro_new_prices_keep_aside (self);
   gtk_widget_grab_focus (GTK_WIDGET (self));

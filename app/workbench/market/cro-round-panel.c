@@ -8,12 +8,18 @@
 #include "cro-result-words.h"
 #include "cro-round-words.h"
 
+/* Plates and menus. */
+#define MOST_AT_FIRST 8
+#define MORE_AT_ONCE 24
+
 struct _CroRoundPanel
 {
   GtkWidget  parent_instance;
 
   GtkWidget *box;
   GArray    *cheaper;     /* CroRoundCheaper, as they are shown */
+  guint      most;        /* plates and menus shown at once */
+  guint      more_id;
 };
 
 G_DEFINE_FINAL_TYPE (CroRoundPanel, cro_round_panel, GTK_TYPE_WIDGET)
@@ -21,6 +27,7 @@ G_DEFINE_FINAL_TYPE (CroRoundPanel, cro_round_panel, GTK_TYPE_WIDGET)
 enum
 {
   USE,
+  MORE,
   N_SIGNALS,
 };
 
@@ -65,6 +72,38 @@ add_moved (CroRoundPanel        *self,
     add (self, cro_text_new (hold, "caption"));
 }
 
+/* Nothing goes under the event: the button that was pressed goes with the others. */
+static gboolean
+show_more_cb (gpointer user_data)
+{
+  CroRoundPanel *self = user_data;
+
+  self->more_id = 0;
+  g_signal_emit (self, signals[MORE], 0);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+more_cb (CroRoundPanel *self)
+{
+  self->most += MORE_AT_ONCE;
+  if (self->more_id == 0)
+    self->more_id = g_idle_add (show_more_cb, self);
+}
+
+static void
+add_more (CroRoundPanel *self,
+          guint          n)
+{
+  /* Translators: a button; %u is how many more there are. */
+  g_autofree char *text = g_strdup_printf (ngettext ("Show %u More", "Show %u More", n), n);
+  GtkWidget *button = gtk_button_new_with_label (text);
+
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (more_cb), self, G_CONNECT_SWAPPED);
+  add (self, button);
+}
+
 /* Those of one rank, each once: what goes over, what was over, what is within. */
 static guint
 add_group (CroRoundPanel        *self,
@@ -87,7 +126,7 @@ add_group (CroRoundPanel        *self,
         continue;
       if (n++ == 0)
         add_heading (self, title);
-      if (*n_shown >= CRO_ROUND_PANEL_MOST)
+      if (*n_shown >= self->most)
         {
           left++;
           continue;
@@ -96,12 +135,7 @@ add_group (CroRoundPanel        *self,
       (*n_shown)++;
     }
   if (left > 0)
-    {
-      /* Translators: plates and menus that are not shown. */
-      g_autofree char *more = g_strdup_printf (ngettext ("%u more", "%u more", left), left);
-
-      add (self, cro_text_new (more, "caption"));
-    }
+    add_more (self, left);
   return n;
 }
 
@@ -216,16 +250,25 @@ cro_round_panel_show (CroRoundPanel        *self,
                       const CroRoundEffect *did,
                       const char           *was_billed)
 {
+  gboolean had_focus = gtk_widget_get_focus_child (self->box) != NULL;
+
   clear (self);
   if (does != NULL)
     show_does (self, round, does, billed);
-  if (did == NULL && was_billed == NULL)
-    return;
-  add_heading (self, _("What It Did"));
+  if (did != NULL || was_billed != NULL)
+    add_heading (self, _("What It Did"));
   if (was_billed != NULL)
     show_billed (self, was_billed);
   if (did != NULL)
     show_moved (self, round, did, why_nothing (did));
+  if (had_focus)
+    gtk_widget_child_focus (self->box, GTK_DIR_TAB_FORWARD);
+}
+
+guint
+cro_round_panel_get_most (CroRoundPanel *self)
+{
+  return self->most;
 }
 
 guint32
@@ -237,6 +280,7 @@ cro_round_panel_get_cheaper (CroRoundPanel *self)
 static void
 cro_round_panel_dispose (GObject *object)
 {
+  g_clear_handle_id (&CRO_ROUND_PANEL (object)->more_id, g_source_remove);
   g_clear_pointer (&CRO_ROUND_PANEL (object)->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_round_panel_parent_class)->dispose (object);
 }
@@ -256,12 +300,14 @@ cro_round_panel_class_init (CroRoundPanelClass *klass)
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   signals[USE] = g_signal_new ("use", CRO_TYPE_ROUND_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
                                G_TYPE_UINT);
+  signals[MORE] = g_signal_new ("more", CRO_TYPE_ROUND_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void
 cro_round_panel_init (CroRoundPanel *self)
 {
   self->cheaper = g_array_new (FALSE, FALSE, sizeof (CroRoundCheaper));
+  self->most = MOST_AT_FIRST;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   gtk_widget_add_css_class (self->box, "bench");
   gtk_widget_add_css_class (self->box, "part");

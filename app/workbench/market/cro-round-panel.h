@@ -1,6 +1,7 @@
 /* cro-round-panel.h: what a round of new prices does, beside its rows.
  *
- * Signals    "use" (offer, a slot of the round's copy): a cheaper pack is to be preferred. */
+ * Signals    "use" (offer, a slot of the round's copy): a cheaper pack is to be preferred; "more": more plates are
+ *            to be shown. */
 #pragma once
 
 #include <gtk/gtk.h>
@@ -26,7 +27,7 @@ void       cro_round_panel_show (CroRoundPanel        *self,
 /* The cheaper pack that F4 takes, the first; CRO_NO_SLOT. */
 guint32    cro_round_panel_get_cheaper (CroRoundPanel *self);
 
-/* Plates that are shown one by one. */
-#define CRO_ROUND_PANEL_MOST 8
+/* How many plates and menus are shown one by one. */
+guint      cro_round_panel_get_most (CroRoundPanel *self);
 
 G_END_DECLS

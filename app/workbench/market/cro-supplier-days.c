@@ -34,6 +34,10 @@ enum
   N_CELLS,
 };
 
+/* Pixels: as far in as the name, which is a button's, and nearer to it than to the next. */
+#define UNDER_NAME 10
+#define BELOW 6
+
 typedef struct
 {
   CroSupplierDays *days;
@@ -80,11 +84,13 @@ row_at (CroSupplierDays *self,
   row->cells[TAKE_FILE] = gtk_button_new_with_label (_("File…"));
   row->cells[LISTS] = cro_text_new ("", "numeric");
   gtk_widget_set_valign (row->cells[LISTS], GTK_ALIGN_CENTER);
+  gtk_widget_set_margin_start (row->cells[LISTS], UNDER_NAME);
   g_signal_connect (row->cells[NAME], "clicked", G_CALLBACK (name_cb), row);
   g_signal_connect (row->cells[NEW_PRICES], "clicked", G_CALLBACK (new_prices_cb), row);
   g_signal_connect (row->cells[TAKE_FILE], "clicked", G_CALLBACK (file_cb), row);
   /* What is said of the lists goes below where it has no room beside. */
   row->box = cro_wrap_new (9, 0);
+  gtk_widget_set_margin_bottom (row->box, BELOW);
   head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   gtk_size_group_add_widget (self->names, row->cells[NAME]);
   for (int i = 0; i < LISTS; i++)

@@ -3,6 +3,7 @@
 #include "cro-field.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-spoken.h"
 #include "cro-wrap.h"
@@ -107,6 +108,31 @@ cro_heading_new (const char *text)
   return label;
 }
 
+/* A line is not broken in the midst of a price: "15.73/kg". */
+static void
+keep_units_cb (GtkLabel *label)
+{
+  const char *text = gtk_label_get_text (label);
+  PangoAttrList *kept = NULL;
+
+  for (const char *at = strchr (text, '/'); at != NULL; at = strchr (at + 1, '/'))
+    {
+      PangoAttribute *attribute;
+
+      if (at == text || !g_ascii_isdigit (at[-1]) || !g_ascii_isalpha (at[1]))
+        continue;
+      attribute = pango_attr_allow_breaks_new (FALSE);
+      attribute->start_index = (guint) (at - text) - 1;
+      attribute->end_index = (guint) (at - text) + 2;
+      if (kept == NULL)
+        kept = pango_attr_list_new ();
+      pango_attr_list_insert (kept, attribute);
+    }
+  if (kept != NULL || gtk_label_get_attributes (label) != NULL)
+    gtk_label_set_attributes (label, kept);
+  g_clear_pointer (&kept, pango_attr_list_unref);
+}
+
 GtkWidget *
 cro_text_new (const char *text,
               const char *css_class)
@@ -115,6 +141,8 @@ cro_text_new (const char *text,
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  g_signal_connect (label, "notify::label", G_CALLBACK (keep_units_cb), NULL);
+  keep_units_cb (GTK_LABEL (label));
   if (css_class != NULL)
     gtk_widget_add_css_class (label, css_class);
   return label;
