@@ -201,3 +201,13 @@ cro_causes_lack_contents (GArray *causes)
       return TRUE;
   return FALSE;
 }
+
+gboolean
+cro_causes_are_of_credit (GArray *causes)
+{
+  for (guint i = 0; i < causes->len; i++)
+    if (g_array_index (causes, CroCause, i).kind != CRO_CAUSE_CREDIT
+        && g_array_index (causes, CroCause, i).kind != CRO_CAUSE_WAGE)
+      return FALSE;
+  return TRUE;
+}

@@ -37,6 +37,9 @@ GArray *cro_causes_below   (CroFigures       *figures);
 /* Whether something is empty, so that nobody can say what it contains. */
 gboolean cro_causes_lack_contents (GArray     *causes);
 
+/* Whether a cost below 0 is one: nothing but a credit is the matter, so that what is missing would not raise it. */
+gboolean cro_causes_are_of_credit (GArray     *causes);
+
 /* Everything missing for one item. */
 GArray *cro_causes_of_item (CroFigures       *figures,
                             guint32           item);

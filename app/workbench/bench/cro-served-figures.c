@@ -11,22 +11,23 @@
 
 /* Why a cost is no lower bound either; "" where it may be taken as it stands. */
 static const char *
-doubt_of (double   cost,
-          gboolean is_incomplete)
+doubt_of (const CroFigure *figure,
+          GArray          *causes)
 {
-  if (!is_incomplete)
+  if (!figure->is_incomplete || !figure->has_credit)
     return "";
-  return cost < 0 ? _("credited more than it costs") : _("incomplete");
+  return figure->cost < 0 && cro_causes_are_of_credit (causes) ? _("credited more than it costs") : _("incomplete");
 }
 
 void
 cro_served_show_cost (CroFigureView   *view,
                       CroModel        *model,
-                      const CroFigure *figure)
+                      const CroFigure *figure,
+                      GArray          *causes)
 {
   g_autofree char *value = cro_words_cost (model, figure);
   g_autofree char *bite = cro_words_bite (model, figure);
-  const char *incomplete = doubt_of (figure->cost, figure->is_incomplete && figure->has_credit);
+  const char *incomplete = doubt_of (figure, causes);
   gboolean is_one_bite = fabs (figure->bite - figure->cost) <= 1e-9 * fabs (figure->cost);
   /* Translators: what one bite costs. */
   g_autofree char *of_bite = isnan (figure->bite) || is_one_bite

@@ -7,10 +7,11 @@
 
 G_BEGIN_DECLS
 
-/* What a guest costs; of a plate a bite too. */
+/* What a guest costs; of a plate a bite too. causes are those of the figure. */
 void cro_served_show_cost      (CroFigureView      *view,
                                 CroModel           *model,
-                                const CroFigure    *figure);
+                                const CroFigure    *figure,
+                                GArray             *causes);
 
 /* Food cost in the price against the target, as the house gives it, in words, as a length with a tick, what is to
  * spare or over in money, and the price that would do: a percentage alone says little. menu: whose it is; NULL: the

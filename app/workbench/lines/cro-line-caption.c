@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-cause.h"
 #include "cro-last-price.h"
 #include "cro-line-doubt.h"
 #include "cro-reach.h"
@@ -37,6 +38,17 @@ add_doubt (CroFigures *figures,
   /* Translators: a loss to trimming is likely counted twice; two amounts. */
   part = g_strdup_printf (_("%s trimmed means buying %s. Weigh as bought?"), trimmed, whole);
   add_part (caption, part);
+}
+
+/* Below 0 for want of a price it may be above it. */
+static gboolean
+is_over_credited (CroFigures *figures,
+                  guint32     item,
+                  double      cost)
+{
+  g_autoptr (GArray) causes = cost < 0 ? cro_causes_of_item (figures, item) : NULL;
+
+  return causes != NULL && cro_causes_are_of_credit (causes);
 }
 
 char *
@@ -73,7 +85,8 @@ cro_line_caption_dup (CroFigures *figures,
       add_part (caption, part);
     }
   if (!isnan (cost) && bits & CRO_REACH_INCOMPLETE)
-    add_part (caption, cost < 0 ? _("credited more than it costs") : _("cost incomplete"));
+    add_part (caption, is_over_credited (figures, item, cost) ? _("credited more than it costs")
+                                                              : _("cost incomplete"));
   if (last != NULL)
     add_part (caption, last);
   if (note != NULL)

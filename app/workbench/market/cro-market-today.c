@@ -120,6 +120,21 @@ show_moved (CroMarketToday *self,
   cro_link_list_end (CRO_LINK_LIST (self->moved), NULL);
 }
 
+/* What has a price may lack what that is converted by. */
+static void
+add_missing (CroMarketToday *self,
+             CroFigures     *figures,
+             guint32         item)
+{
+  g_autoptr (GArray) causes = cro_causes_of_item (figures, item);
+  const CroCause *cause = causes->len > 0 ? &g_array_index (causes, CroCause, 0) : NULL;
+  g_autofree char *lacks = cause != NULL && cause->kind != CRO_CAUSE_PRICE ? cro_words_cause (cause) : NULL;
+
+  cro_link_list_add (CRO_LINK_LIST (self->missing), CRO_REF (CRO_REF_ITEM, item),
+                     cause != NULL ? (int) cause->kind : CRO_NO_CAUSE, cro_model_item (figures->model, item)->name,
+                     lacks != NULL ? lacks : _("set price"));
+}
+
 static void
 show_missing (CroMarketToday     *self,
               const CroMarketDay *day)
@@ -133,17 +148,10 @@ show_missing (CroMarketToday     *self,
                                    : NULL;
 
   cro_link_list_begin (CRO_LINK_LIST (self->missing),
-                       day->last_price->len > 0 ? _("No price, or not to be had") : _("No price"),
+                       day->last_price->len > 0 ? _("No usable price, or not to be had") : _("No usable price"),
                        _("All ingredients in use have a price."));
   for (guint i = 0; i < MIN (day->no_price->len, MOST); i++)
-    {
-      guint32 item = g_array_index (day->no_price, guint32, i);
-      g_autoptr (GArray) causes = cro_causes_of_item (figures, item);
-
-      cro_link_list_add (CRO_LINK_LIST (self->missing), CRO_REF (CRO_REF_ITEM, item),
-                         causes->len > 0 ? (int) g_array_index (causes, CroCause, 0).kind : CRO_NO_CAUSE,
-                         cro_model_item (figures->model, item)->name, _("set price"));
-    }
+    add_missing (self, figures, g_array_index (day->no_price, guint32, i));
   for (guint i = 0; i < MIN (day->last_price->len, MOST); i++)
     {
       guint32 item = g_array_index (day->last_price, guint32, i);

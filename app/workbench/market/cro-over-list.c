@@ -89,9 +89,35 @@ add_over (CroOverList *self,
   return n_others;
 }
 
+static guint
+count_incomplete (CroFigures *figures,
+                  CroKind     kind)
+{
+  guint n = 0;
+
+  for (guint32 slot = 0; slot < cro_kind_n_slots (figures->model, kind); slot++)
+    n += cro_kind_name (figures->model, kind, slot) != NULL && cro_kind_is_incomplete (figures, kind, slot);
+  return n;
+}
+
+/* Where none is over: of what lacks something nobody knows. Owned. */
+static char *
+dup_none (CroFigures *figures)
+{
+  guint n = count_incomplete (figures, CRO_KIND_PLATE) + count_incomplete (figures, CRO_KIND_MENU);
+
+  if (n == 0)
+    return g_strdup (_("All plates and menus are within their targets."));
+  /* Translators: how many plates and menus have a food cost that is not all known. */
+  return g_strdup_printf (ngettext ("No plate or menu is known to miss its target; %u is incomplete.",
+                                    "No plate or menu is known to miss its target; %u are incomplete.", n),
+                          n);
+}
+
 void
 cro_over_list_refresh (CroOverList *self)
 {
+  g_autofree char *none = dup_none (figures_of (self));
   CroDate day = cro_last_look_get_day (self->look);
   gboolean is_cost = figures_of (self)->model->speaks == CRO_SPEAKS_FOOD_COST;
   g_autofree char *since = day != CRO_NO_DAY ? cro_date_to_text (day) : NULL;
@@ -104,7 +130,7 @@ cro_over_list_refresh (CroOverList *self)
   guint n = 0, n_others;
 
   cro_link_list_begin (CRO_LINK_LIST (self->list), title,
-                       since == NULL ? _("All plates and menus are within their targets.") : _("Nothing new."));
+                       since == NULL ? none : _("Nothing new."));
   n_others = add_over (self, CRO_KIND_PLATE, since != NULL, &n);
   n_others += add_over (self, CRO_KIND_MENU, since != NULL, &n);
   if (n_others > 0)

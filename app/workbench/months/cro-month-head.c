@@ -22,6 +22,7 @@ struct _CroMonthHead
   GtkWidget *box;
   GtkWidget *title;
   GtkWidget *state;
+  GtkWidget *altered;
   GtkWidget *recipes;
   GtkWidget *compare;
   GtkWidget *close;
@@ -50,6 +51,7 @@ cro_month_head_set (CroMonthHead   *self,
   /* Translators: of a month: the day whose recipes it is costed by. */
   g_autofree char *recipes = cro_isolate_printf (_("recipes of %s"), day_text);
   g_autofree char *asks = cro_month_asks_words (month);
+  g_autofree char *altered = cro_month_altered_words (month);
   GtkWidget *bench = GTK_WIDGET (self->bench);
   CroDate day;
   gboolean is_past = cro_book_is_past (cro_bench_get_book (self->bench), &day);
@@ -62,6 +64,8 @@ cro_month_head_set (CroMonthHead   *self,
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     if (parts[i] != NULL)
       g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", parts[i]);
+  gtk_label_set_label (GTK_LABEL (self->altered), altered != NULL ? altered : "");
+  gtk_widget_set_visible (self->altered, altered != NULL);
   gtk_label_set_label (GTK_LABEL (self->title), name);
   gtk_label_set_label (GTK_LABEL (self->state), text->str);
   gtk_button_set_label (GTK_BUTTON (self->recipes), recipes);
@@ -168,6 +172,8 @@ cro_month_head_new (CroBench       *bench,
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->title = cro_text_new ("", "title-2");
   self->state = cro_text_new ("", "dim-label");
+  self->altered = cro_text_new ("", "now");
+  gtk_widget_set_visible (self->altered, FALSE);
   self->recipes = button_new ("", "month.recipes");
   gtk_widget_add_css_class (self->recipes, "flat");
   self->close = button_new (_("Close…"), "month.close");
@@ -185,6 +191,7 @@ cro_month_head_new (CroBench       *bench,
   cro_wrap_append (CRO_WRAP (fields), self->close);
   gtk_widget_add_css_class (fields, "fields");
   gtk_box_append (GTK_BOX (self->box), row);
+  gtk_box_append (GTK_BOX (self->box), self->altered);
   gtk_box_append (GTK_BOX (self->box), fields);
   gtk_box_append (GTK_BOX (self->box), self->output);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));

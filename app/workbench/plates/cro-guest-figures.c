@@ -164,7 +164,7 @@ show_empty (CroGuestFigures    *self,
   figure.cost = figure.labour = figure.disposables = NAN;
   figure.food_cost_pct = figure.price_for_target = NAN;
   figure.is_incomplete = FALSE;
-  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), model, &figure);
+  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), model, &figure, none);
   cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), model, &figure, NULL);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), NULL, _("left per guest"));
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), NULL, _("prime cost"));
@@ -185,7 +185,8 @@ cro_guest_figures_show (CroGuestFigures    *self,
     }
   left = sum_of_left (self->bench);
   prime = cro_plate_sum_of_prime_cost (self->bench);
-  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model, &breakdown->figure);
+  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model, &breakdown->figure,
+                        breakdown->missing);
   show_price (self, figures, &breakdown->figure);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));

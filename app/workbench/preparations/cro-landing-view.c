@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-code-words.h"
 #include "cro-code.h"
@@ -12,6 +13,7 @@
 #include "cro-landing.h"
 #include "cro-parts-bar.h"
 #include "cro-rule-words.h"
+#include "cro-rule.h"
 #include "cro-figure-words.h"
 #include "cro-words.h"
 
@@ -74,6 +76,19 @@ set_text (CroLandingView *self,
 
 /* --- Filling it ------------------------------------------------------------------------------- */
 
+/* What is missing of the batch moves no by-product that bears a value of its own, or nothing; what cannot be shared
+ * has no mark. */
+static CroKnown
+known_of_output (CroRule     rule,
+                 guint32     output,
+                 const char *text,
+                 CroKnown    known)
+{
+  gboolean is_fixed = output > 0 && (cro_rule_frees (rule) || cro_rule_credits (rule));
+
+  return is_fixed || strcmp (text, "–") == 0 ? CRO_KNOWN_WHOLE : known;
+}
+
 static void
 fill_rule (CroLandingView *self,
            CroFigures     *figures,
@@ -92,7 +107,7 @@ fill_rule (CroLandingView *self,
   set_text (self, column, 0, head, is_now);
   for (guint32 i = 0; i < self->n; i++)
     {
-      g_autofree char *text = cro_words_known (known, texts[i]);
+      g_autofree char *text = cro_words_known (known_of_output (rule, i, texts[i], known), texts[i]);
 
       set_text (self, column, (int) i + 1, text, is_now);
     }
@@ -137,6 +152,21 @@ fill_rule_words (CroLandingView *self,
   gtk_label_set_label (GTK_LABEL (self->words), text);
 }
 
+/* What is missing of the batch may be worth more than the credit. */
+static char *
+dup_excess (CroFigures *figures,
+            guint32     item)
+{
+  g_autoptr (GArray) causes = cro_causes_of_item (figures, item);
+
+  if (!cro_causes_are_of_credit (causes))
+    return g_strdup (_("The by-products are credited with more than is known of what the batch costs."));
+  /* Translators: %s is the main output of a preparation. */
+  return cro_isolate_printf (_("The by-products are credited with more than the batch costs: %s costs less than "
+                               "nothing."),
+                             cro_model_item (figures->model, item)->name);
+}
+
 /* The credit is more than all that went in. */
 static void
 fill_excess (CroLandingView *self,
@@ -146,12 +176,7 @@ fill_excess (CroLandingView *self,
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (figures, recipe, &outputs);
   gboolean is_below = n > 0 && cro_figures_unit_cost (figures, outputs[0]) < 0;
-  /* Translators: %s is the main output of a preparation. */
-  g_autofree char *text = is_below
-                              ? cro_isolate_printf (_("The by-products are credited with more than "
-                                                      "the batch costs: %s costs less than nothing."),
-                                                    cro_model_item (figures->model, outputs[0])->name)
-                              : NULL;
+  g_autofree char *text = is_below ? dup_excess (figures, outputs[0]) : NULL;
 
   gtk_widget_set_visible (self->excess, is_below);
   gtk_label_set_label (GTK_LABEL (self->excess), text != NULL ? text : "");
