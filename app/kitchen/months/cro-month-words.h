@@ -64,9 +64,6 @@ typedef struct
   gboolean adds_up;           /* FALSE: lines are rounded each, for they are not the statement's */
 } CroMonthMinor;
 
-/* What is said of one that is. */
-const char *cro_month_shifted_words (void);
-
 void  cro_month_round          (const CroMonth         *month,
                                 int                     digits,
                                 CroMonthMinor          *minor);
