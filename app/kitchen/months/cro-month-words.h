@@ -50,8 +50,9 @@ char *cro_month_ledger_words   (const CroMonth         *month,
 
 /* What each line of the statement is in minor units of the currency: all purchases are rounded first, then their
  * parts so that they add up to that; the theoretical cost and the difference, then the actual cost is what leads from
- * one to the other, then its parts, of which food that was bought is one already, so that they add up to it; what is whole minor units, as documents have it, is never moved (costing.md, section 12). Parts have the sign with
- * which they enter. A figure that does not exist leaves 0. */
+ * one to the other, then its parts, of which food that was bought is one already, so that they add up to it; what is
+ * whole minor units, as documents have it, is never moved (costing.md, section 12). Parts have the sign with which
+ * they enter. A figure that does not exist leaves 0. */
 typedef struct
 {
   gint64 net_sales, net_sales_costed;
