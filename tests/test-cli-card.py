@@ -164,7 +164,10 @@ class Card(unittest.TestCase):
     """597.4 g × 25.51 a kg are 15.24, and 597 g of it 15.23."""
     self.tables(plates="name,makes\nLeek bite,1\n",
                 lines="into,parent,position,item,amount,unit\nplate,Leek bite,1,Leek,597.4,g\n")
-    self.assertRegex(self.card("Leek bite"), r"(?m)^Leek +597\.4 g +25\.51/kg +15\.24 ")
+    card = self.card("Leek bite")
+    self.assertRegex(card, r"(?m)^Leek +597\.4 g +25\.51/kg +15\.24 ")
+    # Without a price too: 15.239674 / 30 %, rounded up.
+    self.assertRegex(card, r"(?m)^Price that meets the target, with tax +50\.80$")
 
   def test_amounts_are_told_as_they_were_written(self):
     self.tables(plates="name,makes\nLeek bite,1\n",
@@ -187,6 +190,7 @@ class Card(unittest.TestCase):
                 lines="into,parent,position,item,amount,unit\nplate,Leek bite,1,Leek,100,g\n"
                       "plate,Other bite,1,Leek,50,g\n")
     card = " ".join(self.card("Leek bite").split())
+    self.assertNotIn("Price that meets the target", card, "the menu has the price")
     table = " ".join(run("cost", self.book, "--on", DAY).stdout.replace("\u00a0", " ").split())
     for text in ("Tide, choice “first”, taken by 25.0 %", "Tide, choice “last”, taken by 50.0 %"):
       self.assertIn("In " + text + " (food cost ", card)

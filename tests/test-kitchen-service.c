@@ -5,6 +5,7 @@
 #include "cro-plan-words.h"
 #include "cro-refusal.h"
 #include "cro-service-plan.h"
+#include "cro-words-lack.h"
 #include "support/kitchen-book.h"
 
 #include "cro-decimal.h"
@@ -498,10 +499,24 @@ test_the_limit_is_the_theoretical_cost (void **state)
 
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
 
+/* Said beside an amount in the house, and beside a count. */
+static void
+test_what_an_amount_lacks_is_said (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  CroModel *model = cro_book_get_model (kitchen->book);
+  g_autofree char *pieces = cro_words_lack (model, item_of (kitchen->book, "Flour"), GUESTS (84), CRO_UNIT_EACH);
+  g_autofree char *grams = cro_words_lack (model, item_of (kitchen->book, "Flour"), GUESTS (84), CRO_UNIT_G);
+
+  assert_string_equal (pieces, "no piece weight for Flour");
+  assert_null (grams);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    CASE (test_what_an_amount_lacks_is_said),
     CASE (test_covers_are_set_changed_and_removed),
     CASE (test_the_same_weekday_is_taken),
     CASE (test_stock_is_set_changed_and_removed),

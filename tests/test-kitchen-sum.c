@@ -490,6 +490,27 @@ expect_sums (CroBook *book)
                 cro_sum_of_part (figures, &g_array_index (model->menu_plates, CroMenuPlate, i)));
 }
 
+/* What is said of a line that is typed is what it has once it stands there: 12.5 units are 13 alone, and 12 behind
+ * one line whose larger part of a unit takes what is left over. */
+static void
+expect_next_line (CroFigures *figures,
+                  guint32     recipe)
+{
+  double scale = pow (10, cro_currency_digits (figures->model->currency));
+  double all = cro_landing_total (figures, recipe) * scale, part = all - floor (all);
+  gint64 added = cro_landing_of_added (figures, recipe, 12.5 / scale);
+  guint32 row = cro_figures_row (figures, recipe);
+  guint32 n = figures->graph.first[row + 1] - figures->graph.first[row];
+
+  assert_int_equal (cro_landing_of_added (figures, recipe, 0), 0);
+  if (cro_model_recipe (figures->model, recipe)->allowance > 0 || n > 1)
+    return;
+  if (n == 0)
+    assert_int_equal (added, 13);
+  else if (part > 0.55 && part < 0.95)
+    assert_int_equal (added, 12);
+}
+
 /* The lines of one recipe: what they show adds up, and is what its card shows of them. */
 static void
 expect_same_cents (CroFigures *figures,
@@ -512,6 +533,7 @@ expect_same_cents (CroFigures *figures,
       }
   if (at > 0)
     assert_int_equal (sum, total);
+  expect_next_line (figures, recipe);
 }
 
 static void

@@ -108,7 +108,7 @@ print_held (const CroAllergenSheet *sheet,
   if (entries == 0)
     return;
   names = cro_words_allergens_of (sheet->list, entries);
-  text = g_strdup_printf ("%s: %s", cro_words_held (held), names);
+  text = g_strdup_printf (_("%s: %s"), cro_words_held (held), names);
   cro_cli_print_wrapped (text, 2);
 }
 

@@ -87,7 +87,8 @@ print_unserved (CroBook *book)
           g_autofree char *text
               = cro_words_unserved (model, &g_array_index (unserved, CroUnserved, i));
 
-          g_print ("%s: %s\n", recipe->name, text);
+          g_print (_("%s: %s"), recipe->name, text);
+          g_print ("\n");
         }
     }
 }

@@ -12,6 +12,7 @@
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
+#include "cro-kind.h"
 #include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -93,10 +94,13 @@ print_head (CroFigures   *figures,
             cro_words_known_money (
                 model, cro_known_of_disposables (figures, thing, figure, breakdown->missing),
                 figure->disposables));
+  /* What menus carry has its price there. */
+  if (!isnan (figure->price_for_target)
+      && (!isnan (figure->net_price) || thing.kind == CRO_REF_MENU
+          || !cro_kind_is_used (figures, CRO_KIND_PLATE, thing.slot)))
+    add_pair (grid, _("Price that meets the target, with tax"), cro_words_price_for_target (model, figure));
   if (!isnan (figure->net_price))
     {
-      add_pair (grid, _("Price that meets the target, with tax"),
-                cro_words_price_for_target (model, figure));
       add_pair (grid, _("Net price"), cro_words_money (model, figure->net_price));
       add_pair (grid, cro_words_result_title (model), cro_words_result (model, figure));
       add_pair (grid, _("Target"), cro_words_target (model, figure));

@@ -74,10 +74,10 @@ print_batch (CroFigures *figures,
   const CroRecipe *recipe = cro_model_recipe (model, (guint32) model->maker[item]);
   g_autoptr (GPtrArray) sum = cro_sum_of_item (figures, item, cro_sum_words ());
   g_autofree char *terms = sum != NULL ? cro_sum_to_text (sum) : g_strdup (_("?"));
+  g_autofree char *named = cro_isolate_printf (_("%s: %s"), made->name, terms);
   g_autoptr (GString) text = g_string_new (NULL);
 
-  cro_isolate_append (text, made->name);
-  g_string_append_printf (text, ": %s", terms);
+  g_string_append (text, named);
   if (made->output.amount == 0 && made->output.yield > 0)
     {
       g_autofree char *pct = cro_words_decimal (made->output.yield);

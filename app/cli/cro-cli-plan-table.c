@@ -97,7 +97,7 @@ amount_of (CroModel *model,
 static CroKnown
 known_of_left (CroKnown known)
 {
-  return known == CRO_KNOWN_WHOLE ? known : CRO_KNOWN_IN_PART;
+  return known == CRO_KNOWN_WHOLE || known == CRO_KNOWN_NOTHING ? known : CRO_KNOWN_IN_PART;
 }
 
 static void

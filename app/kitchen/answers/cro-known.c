@@ -4,6 +4,7 @@
 
 #include "cro-landing.h"
 #include "cro-reach.h"
+#include "cro-rule.h"
 
 static CroKnown
 known (gboolean is_incomplete,
@@ -193,6 +194,25 @@ cro_known_of_recipe (CroFigures *figures,
         bits |= CRO_REACH_INCOMPLETE;
     }
   return cro_known_of_bits (bits, cro_landing_total (figures, recipe));
+}
+
+CroKnown
+cro_known_of_landing (CroFigures *figures,
+                      guint32     preparation,
+                      CroRule     rule,
+                      guint32     output,
+                      gboolean    is_shared)
+{
+  CroKnown of_batch = cro_known_of_recipe (figures, preparation);
+
+  if (!is_shared)
+    return CRO_KNOWN_NOTHING;
+  if (output > 0 && !cro_rule_shares (rule))
+    return CRO_KNOWN_WHOLE;
+  if (of_batch != CRO_KNOWN_WHOLE && cro_rule_credits (rule)
+      && cro_model_recipe (figures->model, preparation)->n_outputs > 1)
+    return CRO_KNOWN_IN_PART;
+  return of_batch;
 }
 
 CroKnown

@@ -60,6 +60,14 @@ CroKnown cro_known_of_item   (CroFigures      *figures,
 CroKnown cro_known_of_recipe (CroFigures      *figures,
                               guint32          recipe);
 
+/* Of what an output bears of its batch under a rule, main 0: nothing where the rule lacks a value or an amount. What
+ * is free, or at its assigned value, hangs on no cost. */
+CroKnown cro_known_of_landing (CroFigures      *figures,
+                               guint32          preparation,
+                               CroRule          rule,
+                               guint32          output,
+                               gboolean         is_shared);
+
 /* Of the part that something takes of a cost: what is known whole takes at most so much of what costs
  * at least so much. */
 CroKnown cro_known_of_share  (CroKnown         of_part,

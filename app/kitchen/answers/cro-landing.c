@@ -63,24 +63,30 @@ cro_line_cost (CroFigures *figures,
              : NAN;
 }
 
-gint64 *
-cro_landing_dup_lines (CroFigures *figures,
-                       guint32     recipe,
-                       gint64     *total)
+/* Minor units of all lines, of one more behind them and of the seasoning; *n: how many lines there are. */
+static gint64 *
+dup_lines (CroFigures *figures,
+           guint32     recipe,
+           double      added,
+           guint32    *n,
+           gint64     *total)
 {
   guint32 row = cro_figures_row (figures, recipe);
   guint32 first = figures->graph.first[row];
-  guint32 n = figures->graph.first[row + 1] - first;
   int digits = cro_currency_digits (figures->model->currency);
-  double allowance = cro_landing_allowance (figures, recipe);
-  guint32 n_parts = cro_model_recipe (figures->model, recipe)->allowance > 0 ? n + 1 : n;
-  g_autofree double *parts = g_new (double, n + 1);
-  g_autofree guint64 *order = g_new (guint64, n + 1);
-  gint64 *minor = g_new0 (gint64, n + 1);
+  double all = cro_landing_total (figures, recipe) + added;
+  double seasoning = (double) cro_model_recipe (figures->model, recipe)->allowance;
+  g_autofree double *parts = NULL;
+  g_autofree guint64 *order = NULL;
+  guint32 n_parts;
+  gint64 *minor;
 
-  parts[n] = allowance;
+  *n = figures->graph.first[row + 1] - first;
+  parts = g_new (double, *n + 2);
+  order = g_new (guint64, *n + 2);
+  minor = g_new0 (gint64, *n + 2);
   /* Of what is not known the total has what is known, a credit for one. */
-  for (guint32 i = 0; i < n; i++)
+  for (guint32 i = 0; i < *n; i++)
     {
       guint32 node = figures->graph.part[first + i];
 
@@ -88,9 +94,36 @@ cro_landing_dup_lines (CroFigures *figures,
                  * (figures->layers[CRO_LAYER_FOOD].unit_cost[node]
                     + figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node]);
     }
-  *total = cro_money_round (cro_landing_total (figures, recipe) + allowance, digits);
+  n_parts = *n;
+  if (added != 0)
+    parts[n_parts++] = added;
+  if (seasoning > 0)
+    parts[n_parts++] = seasoning / (double) CRO_WHOLE_PCT * all;
+  *total = cro_money_round (all + (seasoning > 0 ? parts[n_parts - 1] : 0), digits);
   cro_money_apportion (*total, parts, n_parts, digits, order, minor);
   return minor;
+}
+
+gint64 *
+cro_landing_dup_lines (CroFigures *figures,
+                       guint32     recipe,
+                       gint64     *total)
+{
+  guint32 n;
+
+  return dup_lines (figures, recipe, 0, &n, total);
+}
+
+gint64
+cro_landing_of_added (CroFigures *figures,
+                      guint32     recipe,
+                      double      cost)
+{
+  guint32 n;
+  gint64 total;
+  g_autofree gint64 *minor = dup_lines (figures, recipe, cost, &n, &total);
+
+  return cost != 0 ? minor[n] : 0;
 }
 
 /* What each output bears; NaN where that is not known. Owned; *n is how many. */
@@ -151,7 +184,7 @@ cro_landing_dup_texts (CroFigures *figures,
                          n, digits, order, minor);
   for (guint32 i = 0; i < n; i++)
     texts[i] = is_known          ? cro_money_to_text (minor[i], digits)
-               : isnan (money[i]) ? g_strdup ("–")
+               : isnan (money[i]) ? g_strdup (CRO_LANDING_NOWHERE)
                                   : cro_money_to_text (cro_money_round (money[i], digits), digits);
   return texts;
 }

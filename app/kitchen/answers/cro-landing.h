@@ -10,7 +10,9 @@ G_BEGIN_DECLS
 
 /* What each output of a preparation bears under a rule, main first, in the order of
  * cro_figures_outputs: texts of minor units that add up to the rounded cost of the batch, "–" for
- * what is not known, as the rule lacks a value or an amount. Owned, NULL-terminated. */
+ * what is not known, as the rule lacks a value or an amount (CRO_LANDING_NOWHERE). Owned, NULL-terminated. */
+#define CRO_LANDING_NOWHERE "–"
+
 char  **cro_landing_dup_texts (CroFigures   *figures,
                                guint32       preparation,
                                CroRule       rule);
@@ -41,6 +43,11 @@ gboolean cro_line_is_known    (CroFigures   *figures,
 gint64 *cro_landing_dup_lines (CroFigures   *figures,
                                guint32       recipe,
                                gint64       *total);
+
+/* Minor units that one more line of a cost would bear behind them. */
+gint64  cro_landing_of_added  (CroFigures   *figures,
+                               guint32       recipe,
+                               double        cost);
 
 /* Food and disposables of a batch of a preparation, or of all bites of a plate. */
 double  cro_landing_total     (CroFigures   *figures,

@@ -250,7 +250,12 @@ void
 cro_cost_card_add_figures (const CroCostCard *self)
 {
   const CroFigure *figure = &self->breakdown->figure;
-  g_autofree char *cost = cro_words_cost (self->model, figure);
+  /* Of a batch: what by-products are credited with is no part of it. */
+  g_autofree char *cost = is_batch (self)
+                              ? cro_words_known_money (self->model,
+                                                       cro_known_of_recipe (self->figures, self->thing.slot),
+                                                       figure->cost)
+                              : cro_words_cost (self->model, figure);
   g_autofree char *prime = cro_words_prime (self->model, figure);
   /* Translators: money, and on the next line what it is. */
   g_autofree char *food = g_strdup_printf (is_batch (self) ? _("%s\nfood per batch")

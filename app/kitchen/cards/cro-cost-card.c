@@ -310,10 +310,13 @@ add_outputs (const CroCostCard *self)
   for (guint32 i = 0; i < n; i++)
     {
       g_autofree char *unit = cro_words_item_cost (self->figures, outputs[i]);
+      CroKnown known = cro_known_of_landing (self->figures, self->thing.slot, (CroRule) recipe_of (self)->rule, i,
+                                             !g_str_equal (texts[i], CRO_LANDING_NOWHERE));
+      g_autofree char *money = cro_words_known (known, texts[i]);
       /* Translators: an output of a batch; the money it bears; its cost per kg. */
       g_autofree char *text = cro_isolate_printf (_("%s: %s per batch, %s"),
                                                   cro_model_item (self->model, outputs[i])->name,
-                                                  texts[i], unit);
+                                                  money, unit);
 
       cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, text);
     }

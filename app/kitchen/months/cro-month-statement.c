@@ -8,6 +8,7 @@
 #include "cro-figure-words.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
+#include "cro-words.h"
 
 typedef struct
 {
@@ -154,7 +155,7 @@ add_notes (Statement *self)
   if (control != NULL)
     g_ptr_array_add (self->table->notes, control);
   if (self->lines->is_shifted)
-    g_ptr_array_add (self->table->notes, g_strdup (cro_month_shifted_words ()));
+    g_ptr_array_add (self->table->notes, g_strdup (cro_words_shifted ()));
 }
 
 CroMonthTable *

@@ -498,13 +498,6 @@ round_parts (const CroMonth *month,
     }
 }
 
-const char *
-cro_month_shifted_words (void)
-{
-  return _("Amounts of money are rounded once; parts add up to the totals that are shown, so that a part may be one "
-           "smallest unit of the currency away from its own rounding.");
-}
-
 /* What was sold costs the same whether anything was counted or not, and so does what was entered in whole units: the
  * actual cost leads from the theoretical to the difference, and the difference to an actual cost that is whole. */
 static void

@@ -54,8 +54,9 @@ char *cro_month_ledger_words   (const CroMonth         *month,
 
 /* What each line of the statement is in minor units of the currency: all purchases are rounded first, then their
  * parts so that they add up to that; the theoretical cost and the difference, then the actual cost is what leads from
- * one to the other, then its parts, of which food that was bought is one already, so that they add up to it; what is whole minor units, as documents have it, is never moved (costing.md, section 12). Parts have the sign with
- * which they enter. A figure that does not exist leaves 0. */
+ * one to the other, then its parts, of which food that was bought is one already, so that they add up to it; what is
+ * whole minor units, as documents have it, is never moved (costing.md, section 12). Parts have the sign with which
+ * they enter. A figure that does not exist leaves 0. */
 typedef struct
 {
   gint64 net_sales, net_sales_costed;
@@ -67,9 +68,6 @@ typedef struct
   gboolean is_shifted;        /* a line is another than its own rounding, so that all add up */
   gboolean adds_up;           /* FALSE: lines are rounded each, for they are not the statement's */
 } CroMonthMinor;
-
-/* What is said of one that is. */
-const char *cro_month_shifted_words (void);
 
 void  cro_month_round          (const CroMonth         *month,
                                 int                     digits,

@@ -120,6 +120,21 @@ take_shown (CroOfficeReport *report,
   shown->all = lines->all[CRO_STATEMENT_PURCHASES].minor;
 }
 
+/* As it was booked, else that of its ingredient; NULL: none. */
+static const char *
+category_of (const CroMonth       *month,
+             const CroMonthRecord *record)
+{
+  for (guint i = 0; record->category == NULL && record->name != NULL && i < month->items->len; i++)
+    {
+      const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
+
+      if (g_str_equal (item->name, record->name))
+        return item->category;
+    }
+  return record->category;
+}
+
 static void
 put_purchases (CroOfficeReport *report,
                CroOfficeSheet  *sheet,
@@ -140,7 +155,7 @@ put_purchases (CroOfficeReport *report,
       else
         cro_office_sheet_skip (sheet);
       cro_office_sheet_text (sheet, record->name);
-      cro_office_sheet_text (sheet, record->category);
+      cro_office_sheet_text (sheet, category_of (report->month, record));
       cro_office_sheet_text (sheet, cro_code_word (cro_purchase_kind_codes[record->kind]));
       put_amount (sheet, record);
       cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), CRO_KNOWN_WHOLE);

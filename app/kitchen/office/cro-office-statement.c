@@ -11,6 +11,7 @@
 #include "cro-month-lines.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
+#include "cro-words.h"
 
 /* Columns: A what · B money · C of net sales · D of plates and menus · E note · of the month before, if that
  * is closed: F money · G of net sales · H of plates and menus · I note. */
@@ -228,7 +229,7 @@ add_notes (Statement *self)
 
   if (altered != NULL)
     g_ptr_array_add (report->notes, (gpointer) cro_office_report_keep (report, altered));
-  g_ptr_array_add (report->notes, (gpointer) cro_month_shifted_words ());
+  g_ptr_array_add (report->notes, (gpointer) cro_words_shifted ());
   for (guint i = 0; i < self->lines->notes->len; i++)
     g_ptr_array_add (report->notes,
                      (gpointer) cro_office_report_keep (report, g_strdup (self->lines->notes->pdata[i])));

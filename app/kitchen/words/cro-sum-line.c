@@ -85,10 +85,19 @@ add_unit_cost (GPtrArray         *sum,
  * nearest minor unit, more digits say why. */
 #define MORE_DIGITS 2
 
-static int
-digits_of_line (CroFigures *figures,
-                guint32     line,
-                double      cost)
+static double
+cost_of_line (CroFigures *figures,
+              guint32     line)
+{
+  guint32 slot = figures->model->lines.item[line];
+
+  return cro_line_charged (&figures->model->lines, line, &figures->model->measures[slot])
+         * cro_item_cost_of_one (figures, slot);
+}
+
+gboolean
+cro_sum_line_is_shifted (CroFigures *figures,
+                         guint32     line)
 {
   const CroGraph *graph = &figures->graph;
   guint32 node = cro_figures_node (figures, figures->model->lines.item[line]);
@@ -102,22 +111,28 @@ digits_of_line (CroFigures *figures,
           g_autofree gint64 *minor
               = cro_landing_dup_lines (figures, graph->slot_of_row[row], &total);
 
-          return minor[l - graph->first[row]] == cro_money_round (cost, digits)
-                     ? digits
-                     : digits + MORE_DIGITS;
+          return minor[l - graph->first[row]] != cro_money_round (cost_of_line (figures, line), digits);
         }
-  return digits;
+  return FALSE;
+}
+
+static int
+digits_of_line (CroFigures *figures,
+                guint32     line)
+{
+  return cro_currency_digits (figures->model->currency)
+         + (cro_sum_line_is_shifted (figures, line) ? MORE_DIGITS : 0);
 }
 
 static GPtrArray *
 begin_line (CroFigures *figures,
-            guint32     line,
-            double      cost)
+            guint32     line)
 {
   guint32 slot = figures->model->lines.item[line];
+  double cost = cost_of_line (figures, line);
   guint64 bits = figures->node_bits[cro_figures_node (figures, slot)];
 
-  return cro_sum_begin (CRO_TERM_MONEY, cost, digits_of_line (figures, line, cost), CRO_BASE_GRAM,
+  return cro_sum_begin (CRO_TERM_MONEY, cost, digits_of_line (figures, line), CRO_BASE_GRAM,
                         cro_known_of_bits (bits, cost), CRO_REF (CRO_REF_LINE, line));
 }
 
@@ -142,8 +157,7 @@ cro_sum_of_line (CroFigures        *figures,
   if (isnan (cro_figures_unit_cost (figures, slot))
       || cro_line_lacks (lines, line, measure) != CRO_LACKS_NOTHING)
     return NULL;
-  sum = begin_line (figures, line,
-                    cro_line_charged (lines, line, measure) * cro_item_cost_of_one (figures, slot));
+  sum = begin_line (figures, line);
   cro_sum_add_amount (sum, lines->amount[line], unit, ref);
   if (written > 0)
     cro_sum_add_conversion (sum, cro_unit_get (unit)->base, (CroBase) measure->base,

@@ -121,6 +121,10 @@ GPtrArray *cro_sum_of_line       (CroFigures         *figures,
                                   guint32             line,
                                   const CroSumWords  *words);
 
+/* Whether a line that has a cost is shown as another than its own rounding, so that its batch adds up. */
+gboolean   cro_sum_line_is_shifted (CroFigures      *figures,
+                                  guint32             line);
+
 /* What an ingredient or an assigned value costs a guest: quantity × unit cost. */
 GPtrArray *cro_sum_of_share      (CroFigures           *figures,
                                   const CroShareOfCost *share);

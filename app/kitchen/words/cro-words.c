@@ -47,6 +47,13 @@ cro_words_added (CroModel *model,
   return g_strconcat (amount > 0 ? "+" : "", money, NULL);
 }
 
+const char *
+cro_words_shifted (void)
+{
+  return _("Amounts of money are rounded once; parts add up to the totals that are shown, so that a part may be one "
+           "smallest unit of the currency away from its own rounding.");
+}
+
 char *
 cro_words_three_digits (double value)
 {

@@ -22,6 +22,9 @@ char *cro_words_change     (double          pct);
 char *cro_words_added      (CroModel       *model,
                             double          amount);
 
+/* Of parts that are shown so that they add up: why one is not its own rounding. */
+const char *cro_words_shifted (void);
+
 /* "240 g", "1.2 kg", "2 l", "3 each": base units in the unit that reads best. */
 char *cro_words_amount     (CroBase         base,
                             double          amount);

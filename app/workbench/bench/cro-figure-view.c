@@ -48,7 +48,7 @@ clicked_cb (CroFigureView *self)
     }
   if (self->popover == NULL)
     self->popover = cro_sum_popover_new (self->bench, GTK_WIDGET (self));
-  cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), self->button, sum);
+  cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), self->button, sum, NULL);
 }
 
 static void

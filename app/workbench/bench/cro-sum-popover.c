@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-field.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
@@ -54,15 +55,19 @@ token_widget (CroSumPopover     *self,
 void
 cro_sum_popover_show (CroSumPopover *self,
                       GtkWidget     *anchor,
-                      GPtrArray     *sum)
+                      GPtrArray     *sum,
+                      const char    *why)
 {
-  GtkWidget *flow = cro_wrap_new (6, 3);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *flow = cro_wrap_new (6, 3);
   graphene_rect_t bounds;
 
   gtk_widget_set_size_request (flow, 360, -1);
   for (guint i = 0; i < sum->len; i++)
     cro_wrap_append (CRO_WRAP (flow), token_widget (self, sum->pdata[i]));
-  gtk_popover_set_child (GTK_POPOVER (self), flow);
+  gtk_box_append (GTK_BOX (box), flow);
+  if (why != NULL)
+    gtk_box_append (GTK_BOX (box), cro_text_new (why, "dim-label"));
+  gtk_popover_set_child (GTK_POPOVER (self), box);
   if (gtk_widget_compute_bounds (anchor, gtk_widget_get_parent (GTK_WIDGET (self)), &bounds))
     gtk_popover_set_pointing_to (GTK_POPOVER (self),
                                  &(GdkRectangle){ (int) bounds.origin.x, (int) bounds.origin.y,

@@ -16,10 +16,11 @@ GtkWidget         *cro_sum_popover_new  (CroBench       *bench,
 /* Closes it, and takes it from its parent. */
 void               cro_sum_popover_remove (GtkWidget    *self);
 
-/* Opens it at anchor, which stands in its parent; elements of sum are CroSumToken. When it closes
- * the focus is where it was. */
+/* Opens it at anchor, which stands in its parent; elements of sum are CroSumToken; why it is not what is shown, or
+ * NULL. When it closes the focus is where it was. */
 void               cro_sum_popover_show (CroSumPopover  *self,
                                          GtkWidget      *anchor,
-                                         GPtrArray      *sum);
+                                         GPtrArray      *sum,
+                                         const char     *why);
 
 G_END_DECLS

@@ -271,7 +271,12 @@ set_reached (CroUsedInView *self,
   for (guint i = 0; i < n; i++)
     {
       const CroReached *one = &g_array_index (reached, CroReached, i);
-      g_autofree char *text = cro_words_reached (figures, one);
+      g_autofree char *what = cro_words_reached (figures, one);
+      /* Of a batch with several outputs: which. */
+      g_autofree char *text = n_items > 1
+                                  ? cro_isolate_printf (_("%s: %s"), cro_model_item (figures->model, one->item)->name,
+                                                        what)
+                                  : g_strdup (what);
 
       cro_name_button_set (gtk_grid_get_child_at (GTK_GRID (self->guests), 0, 2 * (int) i),
                            cro_ref_name (figures->model, one->thing));

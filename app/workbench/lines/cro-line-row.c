@@ -205,7 +205,10 @@ open_sum_cb (CroLineRow *self)
     return;
   if (self->popover == NULL)
     self->popover = cro_sum_popover_new (self->bench, GTK_WIDGET (self));
-  cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), self->cost, sum);
+  cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), self->cost, sum,
+                        cro_sum_line_is_shifted (cro_book_get_figures (book_of (self)), self->line)
+                            ? cro_words_shifted ()
+                            : NULL);
 }
 
 /* --- Showing ---------------------------------------------------------------------------------- */

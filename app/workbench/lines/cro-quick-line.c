@@ -187,7 +187,7 @@ say (CroQuickLine *self)
     }
   cro_quick_read (model, text_of (self), cro_words_entry (), &quick);
   cro_quick_find (&quick, self->finder);
-  hint = cro_quick_hint (cro_book_get_figures (book_of (self)), text_of (self), &quick);
+  hint = cro_quick_hint (cro_book_get_figures (book_of (self)), self->recipe, text_of (self), &quick);
   show_hint (self, hint,
              quick.fault != CRO_QUICK_OK && quick.fault != CRO_QUICK_EMPTY
                  && quick.fault != CRO_QUICK_NO_NAME);

@@ -7,6 +7,7 @@
 
 #include "cro-cause.h"
 #include "cro-field.h"
+#include "cro-figure-words.h"
 #include "cro-here.h"
 #include "cro-kind.h"
 #include "cro-last-price.h"

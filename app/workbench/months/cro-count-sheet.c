@@ -18,6 +18,7 @@
 #include "cro-print.h"
 #include "cro-reason.h"
 #include "cro-reveal.h"
+#include "cro-words-lack.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -275,7 +276,7 @@ show_row (Row *row)
 {
   const CroCountLine *line = &row->line;
   gboolean was_edited = is_edited (row);
-  g_autofree char *unit = g_strdup (cro_words_unit (line->unit));
+  g_autofree char *unit = g_strdup (cro_words_unit (line->unit)), *lack = NULL;
 
   g_free (row->kept_amount);
   g_free (row->kept_where);
@@ -286,6 +287,10 @@ show_row (Row *row)
     return;
   cro_entry_put (row->amount, row->kept_amount);
   cro_entry_put (row->where, row->kept_where);
+  /* What is counted in pieces and has no weight of one says so where it stands. */
+  if (line->id != 0)
+    lack = cro_words_lack (cro_book_get_model (book_of (row->sheet)), line->item, line->amount, line->unit);
+  cro_reason_say (row->reason, row->amount, lack);
 }
 
 /* Their columns: where, what, what it was, what it is. */

@@ -423,7 +423,7 @@ sum_cb (GtkWidget  *widget,
     return;
   sum = cro_month_statement_sum (model, month, (CroStatementLine) line);
   if (sum != NULL)
-    cro_sum_popover_show (CRO_SUM_POPOVER (self->sum), row, sum);
+    cro_sum_popover_show (CRO_SUM_POPOVER (self->sum), row, sum, NULL);
   else if (line == CRO_STATEMENT_THEORETICAL)
     open_group (self, CRO_WENT_BY_THING, NULL);
   else if (opens (line))

@@ -231,7 +231,7 @@ sum_cb (GtkWidget  *widget,
     return;
   if (self->popover == NULL)
     self->popover = cro_sum_popover_new (CRO_BENCH (self), widget);
-  cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), focus, sum);
+  cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), focus, sum, NULL);
 }
 
 /* Who asks for a food cost that has no price yet is led to the price: that of its menu, or its

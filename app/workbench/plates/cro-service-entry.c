@@ -14,6 +14,7 @@
 #include "cro-number.h"
 #include "cro-quick-words.h"
 #include "cro-row-grid.h"
+#include "cro-words-lack.h"
 #include "cro-words.h"
 
 struct _CroServiceEntry
@@ -464,16 +465,9 @@ static char *
 dup_in_house (CroModel         *model,
               const CroInHouse *one)
 {
-  const char *name = cro_model_item (model, one->item)->name;
-  unsigned lacks = 0;
-  CroCause cause = { CRO_CAUSE_PIECE, name };
+  char *lack = cro_words_lack (model, one->item, one->amount, one->unit);
 
-  cro_service_in_base (model, one->item, one->amount, one->unit, &lacks);
-  if (lacks == 0)
-    return g_strdup (name);
-  if (lacks & CRO_LACKS_DENSITY)
-    cause.kind = CRO_CAUSE_DENSITY;
-  return cro_words_cause (&cause);
+  return lack != NULL ? lack : g_strdup (cro_model_item (model, one->item)->name);
 }
 
 static void

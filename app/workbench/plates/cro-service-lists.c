@@ -286,7 +286,8 @@ set_buy (CroServiceLists  *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->buy);
   CroModel *model = model_of (self);
   gboolean is_had = buy->offer != CRO_NO_SLOT;
-  CroKnown of_left = buy->known == CRO_KNOWN_WHOLE ? CRO_KNOWN_WHOLE : CRO_KNOWN_IN_PART;
+  CroKnown of_left = buy->known == CRO_KNOWN_WHOLE || buy->known == CRO_KNOWN_NOTHING ? buy->known
+                                                                                      : CRO_KNOWN_IN_PART;
   g_autofree char *needed = cro_words_take_short (buy->known,
                                                   amount_of (model, buy->item, buy->needed));
   g_autofree char *packs = NULL, *left = NULL, *cost = NULL;

@@ -76,25 +76,11 @@ set_text (CroLandingView *self,
 
 /* --- Filling it ------------------------------------------------------------------------------- */
 
-/* What is missing of the batch moves no by-product that bears a value of its own, or nothing; what cannot be shared
- * has no mark. */
-static CroKnown
-known_of_output (CroRule     rule,
-                 guint32     output,
-                 const char *text,
-                 CroKnown    known)
-{
-  gboolean is_fixed = output > 0 && (cro_rule_frees (rule) || cro_rule_credits (rule));
-
-  return is_fixed || strcmp (text, "–") == 0 ? CRO_KNOWN_WHOLE : known;
-}
-
 static void
 fill_rule (CroLandingView *self,
            CroFigures     *figures,
            guint32         recipe,
            CroRule         rule,
-           CroKnown        known,
            const char     *total)
 {
   gboolean is_now = cro_model_recipe (figures->model, recipe)->rule == (guint8) rule;
@@ -107,7 +93,8 @@ fill_rule (CroLandingView *self,
   set_text (self, column, 0, head, is_now);
   for (guint32 i = 0; i < self->n; i++)
     {
-      g_autofree char *text = cro_words_known (known_of_output (rule, i, texts[i], known), texts[i]);
+      gboolean is_shared = !g_str_equal (texts[i], CRO_LANDING_NOWHERE);
+      g_autofree char *text = cro_words_known (cro_known_of_landing (figures, recipe, rule, i, is_shared), texts[i]);
 
       set_text (self, column, (int) i + 1, text, is_now);
     }
@@ -234,8 +221,7 @@ cro_landing_view_refresh (CroLandingView *self)
   guint32 recipe = cro_bench_get_slot (self->bench);
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (figures, recipe, &outputs);
-  CroKnown known = cro_known_of_recipe (figures, recipe);
-  g_autofree char *total = cro_words_known_money (figures->model, known,
+  g_autofree char *total = cro_words_known_money (figures->model, cro_known_of_recipe (figures, recipe),
                                                   cro_landing_total (figures, recipe));
 
   if (n != self->n || gtk_widget_get_first_child (self->grid) == NULL)
@@ -245,7 +231,7 @@ cro_landing_view_refresh (CroLandingView *self)
                          cro_model_item (figures->model, outputs[i])->name);
   gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_NAME, (int) n + 1)), _("the batch"));
   for (int rule = 0; rule < CRO_N_RULES; rule++)
-    fill_rule (self, figures, recipe, (CroRule) rule, known, total);
+    fill_rule (self, figures, recipe, (CroRule) rule, total);
   fill_parts (self, figures, recipe);
   fill_rule_words (self, figures, recipe);
   fill_excess (self, figures, recipe);

@@ -8,6 +8,7 @@
 #include "cro-decimal.h"
 #include "cro-example.h"
 #include "cro-isolate.h"
+#include "cro-landing.h"
 #include "cro-number.h"
 #include "cro-paste.h"
 #include "cro-words-price.h"
@@ -129,6 +130,7 @@ add_lack (GString        *hint,
 
 char *
 cro_quick_hint (CroFigures     *figures,
+                guint32         recipe,
                 const char     *text,
                 const CroQuick *quick)
 {
@@ -143,7 +145,8 @@ cro_quick_hint (CroFigures     *figures,
   hint = g_string_new (NULL);
   if (isfinite (cost))
     {
-      g_autofree char *money = cro_words_money (figures->model, cost);
+      int digits = cro_currency_digits (figures->model->currency);
+      g_autofree char *money = cro_money_to_text (cro_landing_of_added (figures, recipe, cost), digits);
 
       /* Translators: what a line would cost that is being typed. */
       g_string_append_printf (hint, _("Costs %s · "), money);

@@ -12,8 +12,9 @@ G_BEGIN_DECLS
 char *cro_quick_reason     (const char     *text,
                             const CroQuick *quick);
 
-/* The same, or what Enter does. */
+/* The same, or what Enter does to a recipe, with what the line will cost there. */
 char *cro_quick_hint       (CroFigures     *figures,
+                            guint32         recipe,
                             const char     *text,
                             const CroQuick *quick);
 
