@@ -184,6 +184,8 @@ test_lists_that_are_filtered_empty (void **state)
       g_signal_emit_by_name (search, "search-changed");
       cro_test_window_see (test);
       press_all (test, TRUE);
+      cro_test_escape (search);
+      assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (search)), "");
     }
 }
 

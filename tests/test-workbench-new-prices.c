@@ -179,6 +179,33 @@ test_a_word_of_a_row_is_no_search (void **state)
   assert_shown (test, "1 to post · 5 untouched");
 }
 
+/* Tab leads to the answer of a row that is asked about: what is typed there is the next row's. */
+static void
+test_what_is_typed_on_an_answer_goes_on (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *answer;
+  g_autoptr (GListModel) hands = NULL;
+
+  open_sheet (test, "Quay Shellfish");
+  type_over (test, "New price of Rock oyster", "47 / 50");
+  tab (test, GTK_DIR_TAB_FORWARD);
+  answer = gtk_window_get_focus (GTK_WINDOW (test->window));
+  assert_true (GTK_IS_BUTTON (answer));
+  hands = gtk_widget_observe_controllers (answer);
+  for (guint i = 0; i < g_list_model_get_n_items (hands); i++)
+    {
+      g_autoptr (GtkEventController) keys = g_list_model_get_item (hands, i);
+      gboolean done = FALSE;
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (keys))
+        g_signal_emit_by_name (keys, "key-pressed", GDK_KEY_1, 0, 0, &done);
+    }
+  cro_test_settle ();
+  assert_focus (test, "New price of Prawns, shell-on");
+  assert_typed (test, "New price of Prawns, shell-on", "1");
+}
+
 /* By its name among what was posted. */
 static void
 take_back (CroTestBench *test,
@@ -700,6 +727,7 @@ main (void)
     CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
     CASE (test_new_supplier),   CASE (test_a_word_of_a_row_is_no_search),
+    CASE (test_new_supplier),   CASE (test_what_is_typed_on_an_answer_goes_on),
   };
 
   cro_test_bench_init ();

@@ -103,7 +103,9 @@ test_a_first_price_has_none_before_it (void **state)
   cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_THINGS, "Barley bread and cultured butter"));
   press (test, "More");
-  enter (test, "Price with tax", "4");
+  enter (test, "Price with tax", "4 € HT");
+  assert_shown (test, "“4 € HT” is without tax. Type the price with tax.");
+  enter (test, "Price with tax", "4,00 € TTC");
   assert_shown (test, "Prices: 4.00 from 2026-11-25");
   undo (test);
 }

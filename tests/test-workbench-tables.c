@@ -458,7 +458,15 @@ test_a_rate_comes_changes_and_goes (void **state)
   n = g_list_model_get_n_items (rows);
   /* From when it holds is in sight before anything is typed. */
   assert_string_equal (gtk_entry_get_placeholder_text (GTK_ENTRY (field (test, "Since"))), "2026-11-25");
+  cro_test_type (field (test, "Currency"), "gpb");
+  cro_test_type (field (test, "Rate"), "1.2");
+  assert_shown (test, "“GPB” is not a currency code. Use one such as EUR or GBP.");
+  press (test, "Set Rate");
+  assert_shown (test, "“GPB” is not a currency code. Use one such as EUR or GBP.");
   cro_test_type (field (test, "Currency"), "chf");
+  cro_test_type (field (test, "Rate"), "1.05 EUR");
+  press (test, "Set Rate");
+  assert_shown (test, "The rate is not a number.");
   cro_test_type (field (test, "Rate"), "1.05");
   cro_test_type (field (test, "For"), "");
   cro_test_type (field (test, "Since"), "");
@@ -604,9 +612,9 @@ test_months_are_tied_to_till_and_ledger (void **state)
   CroTestBench *test = *state;
 
   assert_cell (test, 1, 0, "Oct 2026");
-  assert_cell (test, 1, 7, "agrees");
-  assert_cell (test, 1, 10, "agrees");
-  assert_cell (test, 2, 7, "−12.00");
+  assert_cell (test, 1, CRO_RECORDS_MONTHS_TO_THE_TILL, "agrees");
+  assert_cell (test, 1, CRO_RECORDS_MONTHS_TO_THE_LEDGER, "agrees");
+  assert_cell (test, 2, CRO_RECORDS_MONTHS_TO_THE_TILL, "−12.00");
   assert_shown (test, "Total");
 }
 

@@ -13,6 +13,7 @@
 #include "cro-input.h"
 #include "cro-number.h"
 #include "cro-recent.h"
+#include "cro-settings-window.h"
 #include "cro-window-private.h"
 #include "support/widgets.h"
 
@@ -155,7 +156,7 @@ test_typing_previews (void **state)
   assert_true (shows (f, "0.23"));
   gtk_editable_set_text (amount, "100");
   wait_for (f, shows, "0.92");
-  assert_true (shows (f, "Undo first plate"));
+  wait_for (f, shows, "Undo first plate");
 }
 
 static void
@@ -204,7 +205,7 @@ test_a_wrong_entry_stays (void **state)
   g_signal_emit_by_name (amount, "activate");
   assert_string_equal (gtk_editable_get_text (amount), "25 x");
   assert_true (shows (f, "0.23"));
-  assert_true (shows (f, "Undo first plate"));
+  wait_for (f, shows, "Undo first plate");
 }
 
 static void
@@ -657,6 +658,20 @@ test_a_past_date_goes_with_its_window (void **state)
   wait_for (f, shows, "Prices of today");
 }
 
+/* It comes first of what is chosen there: as grey as all else. */
+static gboolean
+currency_is_grey (Fixture *f)
+{
+  GtkWidget *settings = cro_settings_window_new (GTK_WINDOW (f->window), cro_window_get_book (f->window));
+  gboolean is_grey;
+
+  gtk_window_present (GTK_WINDOW (settings));
+  cro_test_wait_until (cro_test_find_type (settings, GTK_TYPE_DROP_DOWN) != NULL, "no settings");
+  is_grey = !gtk_widget_is_sensitive (cro_test_find_type (settings, GTK_TYPE_DROP_DOWN));
+  gtk_window_destroy (GTK_WINDOW (settings));
+  return is_grey;
+}
+
 static void
 test_the_book_of_a_day_is_only_read (void **state)
 {
@@ -683,6 +698,7 @@ test_the_book_of_a_day_is_only_read (void **state)
   assert_false (gtk_editable_get_editable (amount));
   assert_true (shows (f, "This is the book as it stood; it can only be read"));
   assert_true (gtk_widget_get_visible (f->window->date_banner));
+  assert_true (currency_is_grey (f));
   /* It stays as one looks around in it. */
   assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.place", "i", 2));
   wait_for (f, shows, button);
@@ -700,10 +716,17 @@ test_a_day_before_the_book_began_is_refused (void **state)
   Fixture *f = *state;
 
   gtk_check_button_set_active (GTK_CHECK_BUTTON (f->window->book_of_day), TRUE);
+  gtk_menu_button_popup (GTK_MENU_BUTTON (f->window->date_button));
+  cro_test_settle ();
   choose_day (f, cro_here_today () - 400);
   wait_for (f, shows, "Prices of today");
   wait_for (f, shows, "Toast");
   assert_false (cro_book_is_past (cro_window_get_book (f->window), NULL));
+  /* Another day answers the same question, until the popover goes. */
+  assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (f->window->book_of_day)));
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (f->window->date_button));
+  cro_test_settle ();
+  assert_false (gtk_check_button_get_active (GTK_CHECK_BUTTON (f->window->book_of_day)));
 }
 
 /* The book has stood on no day to come: refused, and the calendar goes back to the day in sight. */

@@ -42,11 +42,10 @@ CroRef     cro_test_find_ref      (CroTestBench *test,
 GtkWidget *cro_test_find_named    (GtkWidget    *widget,
                                    const char   *name);
 
-/* Types into a field; Enter, Escape. */
+/* Types into a field; Enter. */
 void       cro_test_type          (GtkWidget    *entry,
                                    const char   *text);
 void       cro_test_enter         (GtkWidget    *entry);
-void       cro_test_escape        (GtkWidget    *entry);
 
 /* The value of one column of one row, as text; NULL: not set. Owned. */
 char      *cro_test_stored        (CroTestBench *test,

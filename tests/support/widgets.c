@@ -148,3 +148,20 @@ cro_test_widgets_gone (void)
   cro_test_wait_until (g_hash_table_size (alive) == 0, "widgets outlive their window:%s",
                        dup_types ());
 }
+
+void
+cro_test_escape (GtkWidget *entry)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (entry);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+      gboolean done = FALSE;
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller)
+          && gtk_event_controller_get_propagation_phase (controller) == GTK_PHASE_CAPTURE)
+        g_signal_emit_by_name (controller, "key-pressed", GDK_KEY_Escape, 0, 0, &done);
+    }
+  cro_test_settle ();
+}

@@ -44,6 +44,9 @@ void       cro_test_wait_shown    (GtkWidget  *widget,
 GtkWidget *cro_test_find_containing (GtkWidget *widget,
                                    const char  *text);
 
+/* Escape, as a field hears it before the toolkit does. */
+void       cro_test_escape (GtkWidget *entry);
+
 /* To be called once, after GTK is initialized: what is mapped from then on is watched. */
 void       cro_test_widgets_watch (void);
 

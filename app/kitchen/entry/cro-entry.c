@@ -499,7 +499,8 @@ cro_entry_money (const char *text,
     return FALSE;
   if (price.has_unit)
     return fail (entry, CRO_ENTRY_NOT_A_NUMBER, 0, bytes);
-  return hold_to_said (&price, &of, bytes, entry) && round_to (entry, &reading, text, value) && hold_to (entry, range, text);
+  return hold_to_said (&price, &of, bytes, entry) && round_to (entry, &reading, text, value)
+         && hold_to (entry, range, text);
 }
 
 /* A price of one unit becomes that of a pack. */

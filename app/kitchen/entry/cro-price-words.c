@@ -196,8 +196,8 @@ cro_price_scan_pack (const char *text,
                      gboolean   *is_whole)
 {
   gsize whole = cro_word_list_scan (text, "pack|case|box|crate|colis|caisse|carton"),
-        part = cro_word_list_scan (text, "bag|bottle|can|jar|packet|punnet|sack|sachet|tin|tray|tub|barquette|bocal|boite|"
-                                         "bouteille|paquet|plateau|pot|sac");
+        part = cro_word_list_scan (text, "bag|bottle|can|jar|packet|punnet|sack|sachet|tin|tray|tub|barquette|bocal|"
+                                         "boite|bouteille|paquet|plateau|pot|sac");
 
   *is_whole = whole > part;
   return MAX (whole, part);

@@ -5,21 +5,46 @@
 
 #include <glib/gi18n.h>
 
+static guint
+index_of_answer (CroRoundRows *self,
+                 GtkWidget    *button)
+{
+  for (guint i = self->first; is_in_sight (self, i); i++)
+    if (row_at (self, i)->answers != NULL && (row_at (self, i)->suggest == button || row_at (self, i)->right == button))
+      return i;
+  return CRO_NO_SLOT;
+}
+
 /* The keys do the same, for the row that is asked about. */
 void
 cro_round_rows_answer_cb (GtkWidget    *button,
                           CroRoundRows *self)
 {
-  for (guint i = self->first; is_in_sight (self, i); i++)
-    {
-      Row *row = row_at (self, i);
+  guint index = index_of_answer (self, button);
+  gboolean is_suggest = index != CRO_NO_SLOT && row_at (self, index)->suggest == button;
 
-      if (row->answers == NULL || (row->suggest != button && row->right != button))
-        continue;
-      cro_round_rows_focus (self, i);
-      gtk_widget_activate_action (GTK_WIDGET (self), row->suggest == button ? "round.suggest" : "round.right", NULL);
-      return;
-    }
+  if (index == CRO_NO_SLOT)
+    return;
+  cro_round_rows_focus (self, index);
+  gtk_widget_activate_action (GTK_WIDGET (self), is_suggest ? "round.suggest" : "round.right", NULL);
+}
+
+/* Who came there by Tab is on the way to the next price. */
+gboolean
+cro_round_rows_answer_key_cb (GtkEventController *controller,
+                              guint               keyval,
+                              guint               keycode,
+                              GdkModifierType     state,
+                              CroRoundRows       *self)
+{
+  guint index = index_of_answer (self, gtk_event_controller_get_widget (controller));
+  gunichar sign = gdk_keyval_to_unicode (keyval);
+
+  if (index == CRO_NO_SLOT || sign == 0 || !g_unichar_isgraph (sign)
+      || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  cro_round_rows_type_on (self, index, sign);
+  return GDK_EVENT_STOP;
 }
 
 static guint

@@ -108,7 +108,17 @@ void       cro_round_rows_tell       (CroRoundRows *self);
 
 /* --- cro-round-rows-answer.c --------------------------------------------------------------------- */
 
+/* What is typed where a row is answered is of the next row. */
+void       cro_round_rows_type_on    (CroRoundRows *self,
+                                      guint         index,
+                                      gunichar      sign);
+
 void       cro_round_rows_answer_cb  (GtkWidget    *button,
+                                      CroRoundRows *self);
+gboolean   cro_round_rows_answer_key_cb (GtkEventController *controller,
+                                      guint         keyval,
+                                      guint         keycode,
+                                      GdkModifierType state,
                                       CroRoundRows *self);
 
 void       cro_round_rows_called_cb  (CroRoundElse *button,

@@ -17,8 +17,11 @@ static GtkWidget *
 answer_new (CroRoundRows *self)
 {
   GtkWidget *button = gtk_button_new_with_label ("");
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
   g_signal_connect_object (button, "clicked", G_CALLBACK (cro_round_rows_answer_cb), self, 0);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (cro_round_rows_answer_key_cb), self, 0);
+  gtk_widget_add_controller (button, keys);
   return button;
 }
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-field.h"
+#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-price-words.h"
 
@@ -197,7 +198,8 @@ can_type (CroRoundRows *self,
   return !row->is_billed || cro_round_row_waits (row);
 }
 
-static void
+/* Returns the field that the focus passes on to. */
+static GtkWidget *
 pass_on (CroRoundRows *self,
          guint         index)
 {
@@ -205,6 +207,15 @@ pass_on (CroRoundRows *self,
     index++;
   while (index < n_rows_of (self) && !can_type (self, index));
   cro_round_rows_focus (self, index);
+  return index < n_rows_of (self) ? row_at (self, index)->entry : self->line;
+}
+
+void
+cro_round_rows_type_on (CroRoundRows *self,
+                        guint         index,
+                        gunichar      sign)
+{
+  cro_focus_type (pass_on (self, index), sign);
 }
 
 static void
