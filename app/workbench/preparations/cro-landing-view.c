@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
-#include <string.h>
 
 #include "cro-code-words.h"
 #include "cro-code.h"
