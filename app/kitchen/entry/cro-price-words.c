@@ -123,18 +123,54 @@ cro_price_scan_even (const char *text)
 }
 
 gsize
+cro_price_scan_word (const char        *text,
+                     const char *const *words)
+{
+  gsize longest = 0;
+
+  for (; *words != NULL; words++)
+    {
+      gsize bytes = cro_expression_starts (text, *words);
+
+      if (bytes > longest && ends_word (text + bytes))
+        longest = bytes;
+    }
+  return longest;
+}
+
+gsize
+cro_price_scan_with_tax (const char *text)
+{
+  static const char *const words[] = { "ttc", "t.t.c.", "tva comprise", "with tax", "incl. tax", "incl tax", "inc. tax",
+                                       "inc tax", "including tax", "tax included", "incl. vat", "incl vat", "inc. vat",
+                                       "inc vat", "including vat", "vat included", NULL };
+  gsize space = cro_expression_space (text), bytes = cro_price_scan_word (text + space, words);
+
+  return bytes > 0 ? space + bytes : 0;
+}
+
+gsize
+cro_price_scan_hour (const char *text)
+{
+  static const char *const before[] = { "an", "de l'", "de l’", "l'", "l’", NULL };
+  static const char *const hours[] = { "h", "hr", "hour", "heure", NULL };
+  gsize space = cro_expression_space (text), per = cro_price_scan_per (text + space), bytes;
+
+  /* "l'" ends in no word. */
+  for (gsize i = 0; per == 0 && before[i] != NULL; i++)
+    per = cro_expression_starts (text + space, before[i]);
+  if (per == 0)
+    return 0;
+  space += per;
+  space += cro_expression_space (text + space);
+  bytes = cro_price_scan_word (text + space, hours);
+  return bytes > 0 ? space + bytes : 0;
+}
+
+gsize
 cro_price_scan_per (const char *text)
 {
-  static const char *const words[] = { "per", "par", "le", "la", "au" };
+  static const char *const words[] = { "per", "par", "le", "la", "au", NULL };
 
-  if (*text == '/')
-    return 1;
-  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
-    {
-      gsize bytes = cro_expression_starts (text, words[i]);
-
-      if (bytes > 0 && ends_word (text + bytes))
-        return bytes;
-    }
-  return 0;
+  return *text == '/' ? 1 : cro_price_scan_word (text, words);
 }

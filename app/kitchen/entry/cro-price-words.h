@@ -23,6 +23,18 @@ gboolean cro_currency_of_text (const char *text,
  * source. */
 gsize cro_price_scan_even (const char *text);
 
+/* The longest of some words, ending with NULL, that begins text and ends there, whatever its case: bytes, 0 where
+ * there is none. */
+gsize cro_price_scan_word (const char        *text,
+                           const char *const *words);
+
+/* "TTC", "incl. tax" behind a price, with the space before it: that its tax is in it. Bytes, 0 where there is none.
+ * Common practice, no source. */
+gsize cro_price_scan_with_tax (const char *text);
+
+/* "/h", "per hour", "de l’heure" behind money, with the space before it. Bytes, 0 where there is none. */
+gsize cro_price_scan_hour (const char *text);
+
 /* "/", "per", "par", "le", "la", "au": bytes, 0 where there is none. */
 gsize cro_price_scan_per (const char *text);
 

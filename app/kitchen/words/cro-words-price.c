@@ -26,7 +26,9 @@ cro_words_price_reason (const char     *text,
       return g_strdup_printf (_("“%s” is in another currency. Type the price in %s."), part,
                               currency);
     case CRO_ENTRY_OUT_OF_RANGE:
-      return g_strdup (_("A price cannot be below 0."));
+      if (entry->range == CRO_RANGE_AT_LEAST_0 && entry->asked != CRO_ASKED_MONEY && entry->asked != CRO_ASKED_WAGE)
+        return g_strdup (_("A price cannot be below 0. Type 0 or more."));
+      return cro_words_entry_reason (text, entry);
     default:
       return cro_words_entry_reason (text, entry);
     }

@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 struct _CroPriceField
@@ -97,6 +98,28 @@ keep_price (CroInput       *input,
                                 cro_book_get_figures (book_of (self))->date, pack, error);
 }
 
+/* For a kg, a litre or one: another unit is converted. */
+static char *
+read_price (CroInput    *input,
+            const char  *text,
+            CroCell     *cell,
+            char       **understood,
+            gpointer     owner)
+{
+  CroPriceField *self = owner;
+  CroModel *model = cro_book_get_model (book_of (self));
+  CroBase base = (CroBase) model->measures[cro_model_offer (model, self->offer)->item].base;
+  CroPack one = { CRO_MICRO, CRO_MICRO, base == CRO_BASE_GRAM         ? CRO_UNIT_KG
+                                        : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L
+                                                                      : CRO_UNIT_EACH };
+  g_auto (CroEntry) entry = { 0 };
+
+  if (cro_entry_price (text, model->currency, &one, cro_words_entry (), &entry))
+    *cell = CRO_CELL_INT (entry.micro);
+  *understood = g_steal_pointer (&entry.understood);
+  return cro_words_price_reason (text, &entry, model->currency);
+}
+
 static const CroInputWay way = { .dup_text = dup_price, .preview = preview_price, .keep = keep_price };
 
 /* --- Showing ---------------------------------------------------------------------------------- */
@@ -121,6 +144,7 @@ cro_price_field_set (CroPriceField *self,
   self->of_pack = cro_offer_price_at (&cro_model_offer (model, self->offer)->offer, &model->measures[item], 1 / units);
   gtk_label_set_label (GTK_LABEL (self->unit), per);
   cro_input_set_way (CRO_INPUT (self->input), &way, self);
+  cro_input_set_read (CRO_INPUT (self->input), read_price);
   cro_input_bind (CRO_INPUT (self->input), book_of (self), "offer",
                   cro_model_offer (model, self->offer)->id, "price", act, NULL);
   cro_input_set_name (CRO_INPUT (self->input), act);

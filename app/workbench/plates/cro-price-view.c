@@ -17,6 +17,7 @@
 #include "cro-read-only.h"
 #include "cro-sold-as.h"
 #include "cro-spoken.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -295,11 +296,11 @@ price_cb (CroPriceView *self)
   const char *currency = cro_book_get_model (book_of (self))->currency;
   g_auto (CroEntry) read = { 0 };
 
-  if (!cro_entry_money (text, currency, CRO_RANGE_ABOVE_0, &read))
+  if (!cro_entry_selling_price (text, currency, CRO_RANGE_ABOVE_0, &read))
     {
       g_autofree char *why = read.status == CRO_ENTRY_EMPTY
                                  ? g_strdup (_("Type a price."))
-                                 : cro_words_entry_reason (text, &read);
+                                 : cro_words_price_reason (text, &read, currency);
 
       cro_bench_say (self->bench, why);
       return;
