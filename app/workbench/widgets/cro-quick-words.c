@@ -63,7 +63,9 @@ cro_quick_reason (const char     *text,
       return cro_isolate_printf (_("“%s” after the price is not understood; use “trimmed” or “as "
                                    "bought”."), part);
     case CRO_QUICK_CURRENCY:
-      return cro_isolate_printf (_("“%s” is not in the currency of this book."), part);
+      return cro_isolate_printf (_("“%s” is not in the currency of this book. Type it in that, or add a pack with its "
+                                   "own currency to the ingredient."),
+                                 part);
     case CRO_QUICK_NO_CURRENCY:
       /* Translators: %s is a price with a sign of a currency. */
       return cro_isolate_printf (_("“%s” names a currency, and the book has none yet; set it in the book settings."),
