@@ -115,6 +115,11 @@ class Plans(unittest.TestCase):
     leek, = plan["make"]
     self.assertEqual((leek["needed_batches"], leek["batches"]), (0.5, 0.5))
     self.assertEqual([row["ingredient"] for row in plan["buy"]], ["Leek"])
+    # As fields have it, whatever the locale; what could be another number is refused.
+    for said in ("½ kg", "2 x 250 g", "0,5 kg", "1/2 kg"):
+      written = self.figures(0, "--covers", "Tide=20", "--have", f"Leek={said}")
+      self.assertEqual(written, self.figures(0, "--covers", "Tide=20", "--have", "Leek=0.5 kg"), said)
+    self.refused("--covers", "Tide=20", "--have", "Leek=1,300 kg", says="1,300 kg")
     # A unit by the word that a refusal offers; of what has no weight of one piece that is said.
     plan = self.figures(1, "--covers", "Tide=20", "--have", "Leek=3 pc")
     self.assertEqual(plan["missing"], ["piece Leek"])

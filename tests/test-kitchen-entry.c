@@ -1,5 +1,6 @@
 /* What fields accept: sums, fractions, units, losses and dates, in four locales. */
 #include "cro-decimal.h"
+#include "cro-entry-time.h"
 #include "cro-entry.h"
 #include "cro-fraction.h"
 #include "cro-number.h"
@@ -433,6 +434,89 @@ test_losses (void **state)
     }
 }
 
+/* What fields of a kind of their own take, as people write it, and what they leave. Densities are exact: a kg/l is a
+ * g/ml, as the litre is a cubic decimetre (SI Brochure, 9th edition, table 8). */
+static void
+test_kinds (void **state)
+{
+  static const struct { CroAsked asked; const char *text; CroEntryStatus status; gint64 micro; } cases[] = {
+    { CRO_ASKED_MINUTES, "70", CRO_ENTRY_OK, M (70) },
+    { CRO_ASKED_MINUTES, "45 + 25", CRO_ENTRY_OK, M (70) },
+    { CRO_ASKED_MINUTES, "70 min", CRO_ENTRY_OK, M (70) },
+    { CRO_ASKED_MINUTES, "70 mn.", CRO_ENTRY_OK, M (70) },
+    { CRO_ASKED_MINUTES, "1h10", CRO_ENTRY_OK, M (70) },
+    { CRO_ASKED_MINUTES, "1 h 10", CRO_ENTRY_OK, M (70) },
+    { CRO_ASKED_MINUTES, "1 hour 10 minutes", CRO_ENTRY_OK, M (70) },
+    { CRO_ASKED_MINUTES, "1:10", CRO_ENTRY_OK, M (70) },
+    { CRO_ASKED_MINUTES, "1\302\274 h", CRO_ENTRY_OK, M (75) },
+    { CRO_ASKED_MINUTES, "1,5 h", CRO_ENTRY_OK, M (90) },
+    { CRO_ASKED_MINUTES, "2 heures", CRO_ENTRY_OK, M (120) },
+    { CRO_ASKED_MINUTES, "1:70", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_MINUTES, "1 h 90", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_MINUTES, "1 h soon", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_MINUTES, "70 g", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_MINUTES, "-5", CRO_ENTRY_OUT_OF_RANGE, 0 },
+    { CRO_ASKED_MINUTES, "9000000000000 h", CRO_ENTRY_TOO_LARGE, 0 },
+    { CRO_ASKED_MINUTES, " ", CRO_ENTRY_EMPTY, 0 },
+    { CRO_ASKED_DAYS, "28", CRO_ENTRY_OK, M (28) },
+    { CRO_ASKED_DAYS, "4 weeks", CRO_ENTRY_OK, M (28) },
+    { CRO_ASKED_DAYS, "4 sem.", CRO_ENTRY_OK, M (28) },
+    { CRO_ASKED_DAYS, "28 jours", CRO_ENTRY_OK, M (28) },
+    { CRO_ASKED_DAYS, "1 month", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_DENSITY, "0.92", CRO_ENTRY_OK, M (0.92) },
+    { CRO_ASKED_DENSITY, "0,85 kg/l", CRO_ENTRY_OK, M (0.85) },
+    { CRO_ASKED_DENSITY, "0.85 g/ml", CRO_ENTRY_OK, M (0.85) },
+    { CRO_ASKED_DENSITY, "850 g per litre", CRO_ENTRY_OK, M (0.85) },
+    { CRO_ASKED_DENSITY, "0.85 g/cm\302\263", CRO_ENTRY_OK, M (0.85) },
+    { CRO_ASKED_DENSITY, "88 pct", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_DENSITY, "0.85 l/kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_DENSITY, "0.85 kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_DENSITY, "0", CRO_ENTRY_OUT_OF_RANGE, 0 },
+    { CRO_ASKED_WAGE, "21", CRO_ENTRY_OK, M (21) },
+    { CRO_ASKED_WAGE, "€21/h", CRO_ENTRY_OK, M (21) },
+    { CRO_ASKED_WAGE, "21,50 € de l’heure", CRO_ENTRY_OK, M (21.5) },
+    { CRO_ASKED_WAGE, "21 an hour", CRO_ENTRY_OK, M (21) },
+    { CRO_ASKED_WAGE, "£21/h", CRO_ENTRY_OTHER_CURRENCY, 0 },
+    { CRO_ASKED_WAGE, "21/kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_SELLING_PRICE, "34,00 € TTC", CRO_ENTRY_OK, M (34) },
+    { CRO_ASKED_SELLING_PRICE, "34 incl. tax", CRO_ENTRY_OK, M (34) },
+    { CRO_ASKED_SELLING_PRICE, "34 HT", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_PCT, "30 percent", CRO_ENTRY_OK, M (30) },
+    { CRO_ASKED_PCT, "30 pour cent", CRO_ENTRY_OK, M (30) },
+    { CRO_ASKED_PCT, "30 euros", CRO_ENTRY_NOT_A_NUMBER, 0 },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const char *text = cases[i].text;
+      g_auto (CroEntry) entry = { 0 };
+
+      switch (cases[i].asked)
+        {
+        case CRO_ASKED_MINUTES:
+          cro_entry_minutes (text, &entry);
+          break;
+        case CRO_ASKED_DAYS:
+          cro_entry_days (text, &entry);
+          break;
+        case CRO_ASKED_DENSITY:
+          cro_entry_density (text, &words, &entry);
+          break;
+        case CRO_ASKED_WAGE:
+          cro_entry_wage (text, "EUR", CRO_RANGE_AT_LEAST_0, &entry);
+          break;
+        case CRO_ASKED_SELLING_PRICE:
+          cro_entry_selling_price (text, "EUR", CRO_RANGE_AT_LEAST_0, &entry);
+          break;
+        default:
+          cro_entry_pct (text, CRO_RANGE_PART_PCT, &words, &entry);
+        }
+      expect_entry ("a field of its kind", text, &entry, cases[i].status, cases[i].micro);
+      assert_int_equal (entry.asked, cases[i].asked);
+    }
+}
+
 static void
 test_dates (void **state)
 {
@@ -527,6 +611,7 @@ main (void)
     cmocka_unit_test (test_said_how_it_was_read),
     cmocka_unit_test (test_shown_units_are_understood),
     cmocka_unit_test (test_losses),
+    cmocka_unit_test (test_kinds),
     cmocka_unit_test (test_dates),      cmocka_unit_test (test_short_dates),
         cmocka_unit_test (test_fractions),
   };

@@ -126,9 +126,9 @@ test_it_is_said_why_it_is_no_price (void **state)
   static const struct { const char *text, *reason; } said[] = {
     { "£71", "“£71” is in another currency. Type the price in EUR." },
     { "71 USD", "“71 USD” is in another currency. Type the price in EUR." },
-    { "-66.01", "A price cannot be below 0." },
+    { "-66.01", "A price cannot be below 0. Type 0 or more." },
     { "dear", "This is not a price. Type one, or a change: +5 %, −0.40." },
-    { "1/0", "This divides by zero." },
+    { "1/0", "“1/0” divides by 0. Type another number." },
     { "", NULL },
     { "71", NULL },
   };

@@ -117,7 +117,7 @@ static const struct { int speaks; const char *typed; gint64 stored; const char *
   { TIMES, "10/3", 30000003, "3.33", NULL },
   { TIMES, "1", 100000000, "1", NULL },
   { TIMES, "0.34", -1, NULL, "Type a coefficient of 1 or more." },
-  { TIMES, "3 %", -1, NULL, "This is not a number." },
+  { TIMES, "3 %", -1, NULL, "“3 %” is not a number. Type digits, or a sum as in 2 × 1.5." },
 };
 
 static void

@@ -65,6 +65,7 @@ static const struct
   { "the other decimal sign is read", "Per guest", "1,5", "per_guest_micro", "1500000" },
   { "a percentage may bear its sign", "Seasoning and handling %", "4.5 %", "allowance_pct_micro", "4500000" },
   { "an emptied field is not set", "Seasoning and handling %", "", "allowance_pct_micro", NULL },
+  { "a time may be said in hours", "Minutes", "1 h 10", "active_minutes_micro", "70000000" },
   { "a text is kept without its margins", "Course", "  Snack ", "course", "Snack" },
 };
 
@@ -90,14 +91,17 @@ static const struct
 {
   const char *says, *field, *typed, *reason;
 } wrong[] = {
-  { "what is no number stays", "Makes", "24 x", "This is not a number." },
-  { "a plate makes more than none", "Makes", "0", "This is out of range." },
-  { "nothing is divided by nothing", "Makes", "24/0", "This divides by zero." },
+  { "what is no number stays", "Makes", "24 x", "“24 x” is not a number. Type digits, or a sum as in 2 × 1.5." },
+  { "a plate makes more than none", "Makes", "0", "“0” is out of range. Type more than 0." },
+  { "nothing is divided by nothing", "Makes", "24/0", "“24/0” divides by 0. Type another number." },
   { "a target is at most all of it", "Target %", "130",
     "Type a food cost above 0 %, up to 100 %." },
-  { "a value that must be there is asked for", "Makes", "", "a value is needed here" },
+  { "a value that must be there is asked for", "Makes", "",
+    "This cannot be empty. Type a value; Escape gives back the one of before." },
+  { "what a time is not is said by its kind", "Minutes", "soon",
+    "“soon” is not a time. Type minutes, as in 70, or hours and minutes, as in 1 h 10." },
   { "a name of another thing is taken in any case", "Plate", "tIDE",
-    "“Tide” is the name of something else already; choose another" },
+    "“Tide” is the name of something else already; choose another." },
 };
 
 static void

@@ -134,6 +134,24 @@ test_a_credit_beyond_the_cost_is_said (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "−9.00"));
 }
 
+/* As all prices, whatever unit it is typed for: 7 for a pound of 0.45359237 kg (NIST Handbook 44, App. C). */
+static void
+test_a_value_is_per_kilo (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *value;
+
+  show_preparation (test, "Eggs, separated");
+  value = named (test, "Value per unit of Egg white");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (value)), "1.20/kg");
+  cro_test_type (value, "€7/lb");
+  cro_test_enter (value);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (value)), "15.432/kg");
+  cro_test_type (value, "1.3");
+  cro_test_enter (value);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (value)), "1.30/kg");
+}
+
 static void
 test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
 {
@@ -141,7 +159,7 @@ test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
 
   show_preparation (test, "Apple jelly");
   enter (test, "Name of a new by-product", "Crab shells");
-  assert_shown (test, "“Crab shells” is the name of something else already; choose another");
+  assert_shown (test, "“Crab shells” is the name of something else already; choose another.");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (
                            named (test, "Name of a new by-product"))),
                        "Crab shells");
@@ -452,6 +470,7 @@ main (void)
     CASE (test_a_by_product_becomes_the_main_output),
     CASE (test_the_bar_says_parts_that_add_up),
     CASE (test_a_credit_beyond_the_cost_is_said),
+    CASE (test_a_value_is_per_kilo),
     CASE (test_a_by_product_of_a_name_that_is_there_is_refused),
     CASE (test_what_takes_it_says_its_weight_there),
     CASE (test_a_cutting_test_says_all_yields_in_one_act),

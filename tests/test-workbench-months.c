@@ -212,7 +212,7 @@ test_a_closed_month_does_not_move (void **state)
   /* Enter alone leads to the button: nothing that is not taken back is done by it. */
   enter (test, ESTIMATE, "x");
   press_focus (test);
-  assert_shown (test, "This is not a number.");
+  assert_shown (test, "“x” is not an amount of money. Type a number, as in 12.50.");
   enter (test, ESTIMATE, "");
   assert_false (cro_month_shelf_peek (cro_month_shelf_of (test->book), october ())->is_closed);
   press_focus (test);

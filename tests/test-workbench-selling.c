@@ -199,8 +199,8 @@ test_steps_are_changed_and_removed (void **state)
   assert_string_equal (text_of (test, "tax of Tide from 2026-11-10"), "");
   enter (test, "tax of Tide from 2026-11-10", "5");
   assert_non_null (cro_test_find_shown (GTK_WIDGET (test->bench),
-                                        "there is no price of its own from that date; enter the "
-                                        "price first"));
+                                        "There is no price of its own from that date; enter the "
+                                        "price first."));
   cro_test_escape (named (test, "tax of Tide from 2026-11-10"));
   g_signal_emit_by_name (named (test, "Remove the price from 2026-11-10"), "clicked");
   cro_test_settle ();

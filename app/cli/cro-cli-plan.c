@@ -111,15 +111,37 @@ read_unit (const char *text,
              || cro_entry_scan_unit (text, cro_words_entry (), unit) == strlen (text));
 }
 
-/* "200 g". */
+/* "200 g", as tables have it. */
 static gboolean
-read_amount (const char *text,
-             CroInHouse *entry)
+read_plain_amount (const char *text,
+                   CroInHouse *entry)
 {
   gsize number = strspn (text, "-.0123456789");
   const char *unit = text + number + strspn (text + number, " ");
 
   return read_number (text, number, &entry->amount) && read_unit (unit, &entry->unit);
+}
+
+/* Or as fields have it: "½ kg", "2 x 250 g", "1,3 kg". What could be read in two ways is refused, as nobody may be
+ * there to see which it was. Why it is none, or NULL; owned. */
+static char *
+read_amount (const char *text,
+             CroInHouse *entry)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  if (read_plain_amount (text, entry))
+    return NULL;
+  if (cro_entry_measured (text, CRO_UNIT_G, CRO_RANGE_AT_LEAST_0, cro_words_entry (), &read) && read.has_unit
+      && read.understood == NULL)
+    {
+      entry->amount = read.micro;
+      entry->unit = read.unit;
+      return NULL;
+    }
+  if (read.status == CRO_ENTRY_OK || read.status == CRO_ENTRY_EMPTY)
+    read.status = CRO_ENTRY_NOT_A_NUMBER;
+  return cro_words_entry_reason (text, &read);
 }
 
 static gboolean
@@ -130,13 +152,12 @@ add_in_house (CroPlanning *planning,
   const char *value = "";
   g_autofree char *name = cut (text, &value);
   g_autofree char *amount = cro_name_dup_tidy (value);
+  g_autofree char *reason = read_amount (amount, &entry);
 
-  if (name == NULL || !read_amount (amount, &entry))
+  if (name == NULL || reason != NULL)
     {
-      g_autofree char *units = cro_words_units ();
-
-      g_printerr (_("“%s” is not an item with an amount (NAME=AMOUNT UNIT); use one of: %s\n"), text,
-                  units);
+      g_printerr (_("“%s” is not an item with an amount (NAME=AMOUNT UNIT). %s\n"), text,
+                  reason != NULL ? reason : "");
       return FALSE;
     }
   if (!cro_cli_find (planning->book, CRO_CLI_ITEMS, name, NULL, &entry.item))

@@ -132,7 +132,7 @@ class Hands:
     if row["yield_pct"]:
       self.fill(f"or yield % of {item}", row["yield_pct"])
     if row["value"]:
-      self.fill(f"Value per unit of {item}", row["value"])
+      self.fill(f"Value per unit of {item}", f"{row['value']}/{row['unit'] or 'g'}")
 
   def make_preparation(self, name, wanted):
     rows = self.demo.outputs_of(name, wanted)

@@ -46,6 +46,18 @@ static const struct { gint64 least, most; } ranges[] = {
   [CRO_RANGE_PART] = { 0, CRO_MICRO },
 };
 
+/* What the text was read as, whatever came of it. */
+static gboolean
+asked_for (CroEntry *entry,
+           CroAsked  asked,
+           CroRange  range,
+           gboolean  is_read)
+{
+  entry->asked = asked;
+  entry->range = range;
+  return is_read;
+}
+
 static gboolean
 hold_to (CroEntry   *entry,
          CroRange    range,
@@ -162,8 +174,9 @@ cro_entry_number (const char *text,
   CroReading reading;
   gsize bytes = scan (text, FALSE, NULL, terms, entry, &reading);
 
-  return bytes > 0 && must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry)
-         && total (text, terms, &reading, entry) && hold_to (entry, range, text);
+  return asked_for (entry, CRO_ASKED_NUMBER, range,
+                    bytes > 0 && must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry)
+                        && total (text, terms, &reading, entry) && hold_to (entry, range, text));
 }
 
 gsize
@@ -318,7 +331,10 @@ cro_entry_amount (const char          *text,
                   const CroEntryWords *words,
                   CroEntry            *entry)
 {
-  return read_amount (text, unit, FALSE, words, entry) && hold_to (entry, range, text);
+  gboolean is_read = read_amount (text, unit, FALSE, words, entry) && hold_to (entry, range, text);
+
+  entry->wanted = unit;
+  return asked_for (entry, CRO_ASKED_AMOUNT, range, is_read);
 }
 
 gboolean
@@ -328,7 +344,11 @@ cro_entry_measured (const char          *text,
                     const CroEntryWords *words,
                     CroEntry            *entry)
 {
-  return read_amount (text, fallback, TRUE, words, entry) && hold_to (entry, range, text);
+  gboolean is_read = read_amount (text, fallback, TRUE, words, entry) && hold_to (entry, range, text);
+
+  entry->wanted = fallback;
+  entry->any_unit = TRUE;
+  return asked_for (entry, CRO_ASKED_AMOUNT, range, is_read);
 }
 
 /* --- Prices -------------------------------------------------------------------------------------------------- */
@@ -475,10 +495,36 @@ hold_to_said (const CroPriceEntry *price,
   if (price->tax == CRO_TAX_NOT_SAID || price->tax == of->tax)
     return TRUE;
   return fail (entry,
-               of->tax == CRO_TAX_NOT_SAID   ? CRO_ENTRY_NOT_A_NUMBER
+               of->tax == CRO_TAX_NOT_SAID  ? CRO_ENTRY_NOT_A_NUMBER
                : price->tax == CRO_TAX_WITH ? CRO_ENTRY_WITH_TAX
-                                             : CRO_ENTRY_WITHOUT_TAX,
+                                            : CRO_ENTRY_WITHOUT_TAX,
                0, bytes);
+}
+
+/* Money, and what may be said behind it that is no unit: scan_more returns its bytes; NULL: nothing. */
+static gboolean
+read_money (const char *text,
+            const char *currency,
+            CroTax      tax,
+            CroRange    range,
+            gsize     (*scan_more) (const char *text),
+            CroEntry   *entry)
+{
+  const CroPriceOf of = { .currency = currency, .tax = tax };
+  CroPriceEntry price;
+  CroReading reading;
+  CroFraction value;
+  gsize bytes = scan_price (text, &of, NULL, &price, &reading, &value);
+
+  *entry = price.money;
+  if (bytes > 0 && scan_more != NULL)
+    bytes += scan_more (text + bytes);
+  if (bytes == 0 || !must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry))
+    return FALSE;
+  if (price.has_unit)
+    return fail (entry, CRO_ENTRY_NOT_A_NUMBER, 0, bytes);
+  return hold_to_said (&price, &of, bytes, entry) && round_to (entry, &reading, text, value)
+         && hold_to (entry, range, text);
 }
 
 gboolean
@@ -488,19 +534,27 @@ cro_entry_money (const char *text,
                  CroRange    range,
                  CroEntry   *entry)
 {
-  const CroPriceOf of = { .currency = currency, .tax = tax };
-  CroPriceEntry price;
-  CroReading reading;
-  CroFraction value;
-  gsize bytes = scan_price (text, &of, NULL, &price, &reading, &value);
+  return asked_for (entry, CRO_ASKED_MONEY, range, read_money (text, currency, tax, range, NULL, entry));
+}
 
-  *entry = price.money;
-  if (bytes == 0 || !must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry))
-    return FALSE;
-  if (price.has_unit)
-    return fail (entry, CRO_ENTRY_NOT_A_NUMBER, 0, bytes);
-  return hold_to_said (&price, &of, bytes, entry) && round_to (entry, &reading, text, value)
-         && hold_to (entry, range, text);
+gboolean
+cro_entry_selling_price (const char *text,
+                         const char *currency,
+                         CroRange    range,
+                         CroEntry   *entry)
+{
+  return asked_for (entry, CRO_ASKED_SELLING_PRICE, range,
+                    read_money (text, currency, CRO_TAX_WITH, range, NULL, entry));
+}
+
+gboolean
+cro_entry_wage (const char *text,
+                const char *currency,
+                CroRange    range,
+                CroEntry   *entry)
+{
+  return asked_for (entry, CRO_ASKED_WAGE, range,
+                    read_money (text, currency, CRO_TAX_NOT_SAID, range, cro_price_scan_hour, entry));
 }
 
 /* A price of one unit becomes that of a pack. */
@@ -515,11 +569,11 @@ times_pack (CroFraction   *value,
          && cro_fraction_divide (value, cro_fraction_of_unit (unit));
 }
 
-gboolean
-cro_entry_price (const char          *text,
-                 const CroPriceOf    *of,
-                 const CroEntryWords *words,
-                 CroEntry            *entry)
+static gboolean
+read_price (const char          *text,
+            const CroPriceOf    *of,
+            const CroEntryWords *words,
+            CroEntry            *entry)
 {
   CroPriceEntry price;
   CroReading reading;
@@ -551,6 +605,18 @@ cro_entry_price (const char          *text,
   return round_to (entry, &reading, text, value) && hold_to (entry, CRO_RANGE_AT_LEAST_0, text);
 }
 
+gboolean
+cro_entry_price (const char          *text,
+                 const CroPriceOf    *of,
+                 const CroEntryWords *words,
+                 CroEntry            *entry)
+{
+  gboolean is_read = read_price (text, of, words, entry);
+
+  entry->wanted = of->pack.unit;
+  return asked_for (entry, CRO_ASKED_PRICE, CRO_RANGE_AT_LEAST_0, is_read);
+}
+
 /* --- Per cent --------------------------------------------------------------------------------------------------- */
 
 /* A word for loss, with the space before it; its bytes or 0. */
@@ -570,21 +636,21 @@ scan_loss (const char          *text,
   return 0;
 }
 
+/* The words are common practice, no source. */
 static gsize
 scan_pct_sign (const char *text)
 {
-  gsize space = cro_expression_space (text);
+  static const char *const signs[] = { "%", "٪", "percent", "per cent", "pct", "pour cent", NULL };
+  gsize space = cro_expression_space (text), bytes = cro_price_scan_word (text + space, signs);
 
-  if (text[space] == '%')
-    return space + 1;
-  return g_str_has_prefix (text + space, "٪") ? space + strlen ("٪") : 0;
+  return bytes > 0 ? space + bytes : 0;
 }
 
-gboolean
-cro_entry_pct (const char          *text,
-               CroRange             range,
-               const CroEntryWords *words,
-               CroEntry            *entry)
+static gboolean
+read_pct (const char          *text,
+          CroRange             range,
+          const CroEntryWords *words,
+          CroEntry            *entry)
 {
   g_autoptr (GArray) terms = terms_new ();
   CroReading reading;
@@ -615,6 +681,16 @@ cro_entry_pct (const char          *text,
   return total (text, terms, &reading, entry) && hold_to (entry, range, text);
 }
 
+gboolean
+cro_entry_pct (const char          *text,
+               CroRange             range,
+               const CroEntryWords *words,
+               CroEntry            *entry)
+{
+  return asked_for (entry, range == CRO_RANGE_YIELD_PCT ? CRO_ASKED_YIELD : CRO_ASKED_PCT, range,
+                    read_pct (text, range, words, entry));
+}
+
 /* --- Dates ------------------------------------------------------------------------------------------------- */
 
 gboolean
@@ -623,7 +699,7 @@ cro_entry_date (const char *text,
 {
   g_autofree char *stripped = g_strstrip (g_strdup (text));
 
-  *entry = (CroEntry){ .status = CRO_ENTRY_OK };
+  *entry = (CroEntry){ .status = CRO_ENTRY_OK, .asked = CRO_ASKED_DATE };
   if (*stripped == '\0')
     return fail (entry, CRO_ENTRY_EMPTY, 0, strlen (text));
   if (cro_date_parse (stripped, strlen (stripped), &entry->date)

@@ -58,6 +58,23 @@ typedef enum
   CRO_RANGE_PART,           /* [0, 1] */
 } CroRange;
 
+/* What a field asks for. */
+typedef enum
+{
+  CRO_ASKED_NUMBER,
+  CRO_ASKED_AMOUNT,         /* a number and a unit */
+  CRO_ASKED_MONEY,
+  CRO_ASKED_PRICE,          /* net, of a pack or a unit */
+  CRO_ASKED_SELLING_PRICE,  /* with tax */
+  CRO_ASKED_WAGE,           /* money for an hour */
+  CRO_ASKED_PCT,
+  CRO_ASKED_YIELD,
+  CRO_ASKED_DENSITY,
+  CRO_ASKED_MINUTES,
+  CRO_ASKED_DAYS,
+  CRO_ASKED_DATE,
+} CroAsked;
+
 /* How the user's language writes units and a few words, beside the codes of the units; from
  * gettext. Lists end with a NULL word, and may be NULL. */
 typedef struct
@@ -84,6 +101,10 @@ typedef struct
   gboolean       has_unit;  /* one was typed */
   CroUnit        unit;      /* it, or the field's */
   CroUnit        choices[2];
+  CroAsked       asked;     /* what the text was read as */
+  CroRange       range;     /* what that may be */
+  CroUnit        wanted;    /* of an amount or a price: a unit of the kind that the field has */
+  gboolean       any_unit;  /* of an amount: one of another kind is welcome */
   CroDate        date;
   /* The value as the locale writes it, where a sign between digits could have been read as
    * decimal or as grouping ("1.234"); else NULL. */
@@ -124,6 +145,18 @@ gboolean cro_entry_money    (const char          *text,
                              CroRange             range,
                              CroEntry            *entry);
 
+/* The price that guests pay, with its tax, which may be said behind it: "34 € TTC". */
+gboolean cro_entry_selling_price (const char     *text,
+                             const char          *currency,
+                             CroRange             range,
+                             CroEntry            *entry);
+
+/* What an hour costs: "21", "€21/h". */
+gboolean cro_entry_wage     (const char          *text,
+                             const char          *currency,
+                             CroRange             range,
+                             CroEntry            *entry);
+
 /* What one buys at once: count packs of size. */
 typedef struct
 {
@@ -148,9 +181,14 @@ gboolean cro_entry_price    (const char          *text,
                              const CroEntryWords *words,
                              CroEntry            *entry);
 
-/* "62", "62 %"; into a yield "loss 38 %" is 62 %. */
+/* "62", "62 %", "62 percent"; into a yield "loss 38 %" is 62 %. */
 gboolean cro_entry_pct      (const char          *text,
                              CroRange             range,
+                             const CroEntryWords *words,
+                             CroEntry            *entry);
+
+/* In g/ml: "0.92", or of other units "0.85 kg/l", "850 g/l". */
+gboolean cro_entry_density  (const char          *text,
                              const CroEntryWords *words,
                              CroEntry            *entry);
 

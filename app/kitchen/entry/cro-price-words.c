@@ -124,9 +124,43 @@ cro_price_scan_even (const char *text)
 }
 
 gsize
+cro_price_scan_word (const char        *text,
+                     const char *const *words)
+{
+  gsize longest = 0;
+
+  for (; *words != NULL; words++)
+    {
+      gsize bytes = cro_expression_starts (text, *words);
+
+      if (bytes > longest && ends_word (text + bytes))
+        longest = bytes;
+    }
+  return longest;
+}
+
+gsize
+cro_price_scan_hour (const char *text)
+{
+  static const char *const before[] = { "de l'", "de l’", NULL };
+  static const char *const hours[] = { "h", "hr", "hour", "heure", NULL };
+  gsize space = cro_expression_space (text), per = cro_price_scan_per (text + space), bytes;
+
+  /* "l'" ends in no word. */
+  for (gsize i = 0; per == 0 && before[i] != NULL; i++)
+    per = cro_expression_starts (text + space, before[i]);
+  if (per == 0)
+    return 0;
+  space += per;
+  space += cro_expression_space (text + space);
+  bytes = cro_price_scan_word (text + space, hours);
+  return bytes > 0 ? space + bytes : 0;
+}
+
+gsize
 cro_price_scan_per (const char *text)
 {
-  static const char *const words[] = { "per", "a", "an", "par", "le", "la", "au" };
+  static const char *const words[] = { "per", "a", "an", "par", "le", "la", "au", NULL };
 
   if (*text == '/')
     return 1;
@@ -134,14 +168,7 @@ cro_price_scan_per (const char *text)
     return strlen ("l'");
   if (g_str_has_prefix (text, "l’"))
     return strlen ("l’");
-  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
-    {
-      gsize bytes = cro_expression_starts (text, words[i]);
-
-      if (bytes > 0 && ends_word (text + bytes))
-        return bytes;
-    }
-  return 0;
+  return cro_price_scan_word (text, words);
 }
 
 /* --- Tax -------------------------------------------------------------------------------------------- */

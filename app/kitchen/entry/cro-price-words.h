@@ -23,6 +23,14 @@ gboolean cro_currency_of_text (const char *text,
  * source. */
 gsize cro_price_scan_even (const char *text);
 
+/* The longest of some words, ending with NULL, that begins text and ends there, whatever its case: bytes, 0 where
+ * there is none. */
+gsize cro_price_scan_word (const char        *text,
+                           const char *const *words);
+
+/* "/h", "per hour", "de l’heure" behind money, with the space before it. Bytes, 0 where there is none. */
+gsize cro_price_scan_hour (const char *text);
+
 /* "/", "per", "a", "an", "par", "le", "la", "l’", "au": bytes, 0 where there is none. */
 gsize cro_price_scan_per (const char *text);
 

@@ -69,7 +69,9 @@ cro_words_price_reason (const char     *text,
       /* Translators: a part of what was typed; an example of a price, 9.20/kg. */
       return cro_isolate_printf (_("“%s” is not a price such as %s."), whole, example);
     case CRO_ENTRY_OUT_OF_RANGE:
-      return g_strdup (_("A price cannot be below 0."));
+      if (entry->range == CRO_RANGE_AT_LEAST_0 && entry->asked != CRO_ASKED_MONEY && entry->asked != CRO_ASKED_WAGE)
+        return g_strdup (_("A price cannot be below 0. Type 0 or more."));
+      return cro_words_entry_reason (text, entry);
     default:
       return cro_words_entry_reason (text, entry);
     }

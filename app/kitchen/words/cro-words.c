@@ -164,16 +164,6 @@ cro_words_unit (CroUnit unit)
 }
 
 char *
-cro_words_units (void)
-{
-  GString *all = g_string_new (NULL);
-
-  for (int unit = 0; unit < CRO_N_UNITS; unit++)
-    g_string_append_printf (all, unit > 0 ? ", %s" : "%s", cro_words_unit ((CroUnit) unit));
-  return g_string_free (all, FALSE);
-}
-
-char *
 cro_words_per_base (CroBase     base,
                     const char *money)
 {
@@ -325,9 +315,19 @@ cro_words_allergens_entered (const CroBreakdown *breakdown)
 }
 
 const char *
-cro_words_no_supplier (void)
+cro_words_no_supplier (CroModel *model)
 {
-  return _("No supplier named");
+  const char *const names[] = { _("No supplier named"), "No supplier named", "Aucun fournisseur indiqué" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    for (guint j = 0; j < model->suppliers->len; j++)
+      {
+        const CroSupplier *supplier = &g_array_index (model->suppliers, CroSupplier, j);
+
+        if (!supplier->is_dead && strcmp (supplier->name, names[i]) == 0)
+          return names[i];
+      }
+  return names[0];
 }
 
 const char *

@@ -53,9 +53,6 @@ char *cro_words_price_in   (const char     *currency,
 /* A unit as people write it: "kg", "tsp", "US cup". Borrowed. */
 const char *cro_words_unit (CroUnit         unit);
 
-/* All of them, for those who typed another: "mg, g, kg, …". */
-char *cro_words_units      (void);
-
 /* Significant digits of a price, at least. */
 #define CRO_WORDS_SIGNIFICANT 3
 
@@ -107,8 +104,9 @@ char *cro_words_taken      (CroModel           *model,
 char *cro_words_unserved   (CroModel          *model,
                             const CroUnserved *unserved);
 
-/* The supplier that a price is kept under when none is named. Borrowed. */
-const char *cro_words_no_supplier (void);
+/* The supplier that a price is kept under when none is named: one in a book, in whatever language it was made first.
+ * Borrowed, as long as the model is as it is. */
+const char *cro_words_no_supplier (CroModel *model);
 
 /* What must be said wherever allergens or shellfish are shown. Borrowed. */
 const char *cro_words_caution (void);

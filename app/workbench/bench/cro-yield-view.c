@@ -349,6 +349,18 @@ typedef struct
   CroDate date;
 } NewTest;
 
+/* question: what to type where nothing is. */
+static gboolean
+refuse (CroYieldView   *self,
+        GtkWidget      *entry,
+        const CroEntry *read,
+        const char     *question)
+{
+  g_autofree char *reason = cro_words_entry_reason (cro_entry_form_text (entry), read);
+
+  return cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), entry, reason != NULL ? reason : question);
+}
+
 static gboolean
 read_form (CroYieldView *self,
            NewTest      *test)
@@ -359,10 +371,10 @@ read_form (CroYieldView *self,
   cro_entry_form_accept (form);
   if (!cro_entry_amount (cro_entry_form_text (self->purchased), CRO_UNIT_G, CRO_RANGE_ABOVE_0,
                          cro_words_entry (), &purchased))
-    return cro_entry_form_refuse (form, self->purchased, _("What did it weigh as bought?"));
+    return refuse (self, self->purchased, &purchased, _("What did it weigh as bought?"));
   if (!cro_entry_amount (cro_entry_form_text (self->usable), CRO_UNIT_G, CRO_RANGE_AT_LEAST_0,
                          cro_words_entry (), &usable))
-    return cro_entry_form_refuse (form, self->usable, _("What was usable of it?"));
+    return refuse (self, self->usable, &usable, _("What was usable of it?"));
   test->purchased = purchased.micro;
   test->usable = usable.micro;
   test->date = cro_book_get_figures (book_of (self))->date;

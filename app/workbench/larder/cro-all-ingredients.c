@@ -34,7 +34,7 @@ make (CroOverview *overview,
 
   if (!cro_quick_read (model, text, cro_words_entry (), &quick))
     return cro_quick_reason (text, &quick);
-  price = (CroUnitPrice){ quick.price, quick.price_unit, cro_words_no_supplier (), cro_here_today () };
+  price = (CroUnitPrice){ quick.price, quick.price_unit, cro_words_no_supplier (model), cro_here_today () };
   name = cro_edit_dup_free_name (model, CRO_NAMES_ITEMS, quick.name);
   label = cro_isolate_printf (_("ingredient %s"), name);
   made->kind = CRO_REF_ITEM;

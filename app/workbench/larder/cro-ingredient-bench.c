@@ -155,9 +155,12 @@ show_trimmed (CroIngredientBench *self,
                                                            cro_known_of_item (figures, item),
                                                            unit_cost / part)
                               : g_strdup ("–");
-  g_autofree char *pct = cro_words_pct (100 * part);
-  g_autofree char *note = has_yield ? g_strdup_printf (_("trim yield %s"), pct)
-                                    : g_strdup (_("no trim yield"));
+  /* As it stands in its field and at lines. */
+  g_autofree char *pct = cro_words_decimal (measure->trim_yield);
+  g_autofree char *note
+      = has_yield                  ? g_strdup_printf (_("trim yield %s %%"), pct)
+        : measure->trim_yield != 0 ? g_strdup_printf (_("trim yield %s %% not used: costed by the piece"), pct)
+                                   : g_strdup (_("no trim yield"));
 
   gtk_widget_set_visible (self->figures[TRIMMED], !item_of (self)->is_disposable && !is_free);
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[TRIMMED]), cost, _("trimmed"), note);
@@ -428,7 +431,7 @@ fields_new (CroIngredientBench *self)
   self->category = cro_field_add (row, _("Category"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 18);
   self->trim_yield = cro_field_add (row, _("Trim yield %"), CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT,
                                     8);
-  self->density = cro_field_add (row, _("Density, g/ml"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0,
+  self->density = cro_field_add (row, _("Density, g/ml"), CRO_INPUT_DENSITY, CRO_RANGE_ABOVE_0,
                                  8);
   self->piece = cro_field_add (row, _("Piece weight, g"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8);
   cro_input_set_unit (CRO_INPUT (self->piece), CRO_UNIT_G);

@@ -12,6 +12,7 @@
 #include "cro-number.h"
 #include "cro-price-words.h"
 #include "cro-read-only.h"
+#include "cro-refused-words.h"
 #include "cro-spoken.h"
 #include "cro-template.h"
 #include "cro-words-price.h"
@@ -135,22 +136,31 @@ read_pack_of_price (CroNewOfferView *self,
 }
 
 static gboolean
+refuse (CroNewOfferView *self,
+        GtkWidget       *entry,
+        const CroEntry  *read)
+{
+  g_autofree char *reason = cro_words_entry_reason (cro_entry_form_text (entry), read);
+
+  return cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), entry,
+                                reason != NULL ? reason : _("What is in a pack? For instance 5 kg."));
+}
+
+static gboolean
 read_fields (CroNewOfferView  *self,
              CroNewOffer      *new_offer,
              char            **code)
 {
-  CroEntryForm *form = CRO_ENTRY_FORM (self->form);
   g_auto (CroEntry) count = { 0 }, size = { 0 }, price = { 0 };
   CroPack pack;
 
   if (!cro_entry_number (cro_entry_form_text (self->count), CRO_RANGE_ABOVE_0, &count)
       && count.status != CRO_ENTRY_EMPTY)
-    return cro_entry_form_refuse (form, self->count,
-                                  _("The number of items per pack is not a number."));
+    return refuse (self, self->count, &count);
   if (!cro_entry_measured (cro_entry_form_text (self->size), self->unit, CRO_RANGE_ABOVE_0,
                            cro_words_entry (), &size)
       && !(size.status == CRO_ENTRY_EMPTY && count.status == CRO_ENTRY_EMPTY && read_pack_of_price (self, &size)))
-    return cro_entry_form_refuse (form, self->size, _("What is in a pack? For instance 5 kg."));
+    return refuse (self, self->size, &size);
   pack = (CroPack){ count.status == CRO_ENTRY_EMPTY ? CRO_MICRO : count.micro, size.micro,
                     size.unit };
   if (!read_price (self, &pack, code, &price))
@@ -174,7 +184,7 @@ add_cb (CroNewOfferView *self)
   CroNewOffer new_offer = {
     .item = cro_bench_get_slot (self->bench),
     .supplier = CRO_NO_SLOT,
-    .supplier_name = *supplier != '\0' ? supplier : cro_words_no_supplier (),
+    .supplier_name = *supplier != '\0' ? supplier : cro_words_no_supplier (cro_book_get_model (book)),
     .code = cro_entry_form_text (self->code),
     .from = cro_book_get_figures (book)->date,
   };
@@ -185,7 +195,7 @@ add_cb (CroNewOfferView *self)
   new_offer.currency = currency;
   if (!cro_edit_add_offer (book, label, &new_offer, NULL, &error))
     {
-      g_autofree char *message = cro_words_error (error);
+      g_autofree char *message = cro_words_refused (error);
 
       cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->code, message);
       return;
@@ -250,7 +260,8 @@ cro_new_offer_view_put (CroNewOfferView *self,
   cro_read_only_show (self->form, cro_bench_get_book (self->bench));
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->size), example);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), cro_words_no_supplier ());
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier),
+                                  cro_words_no_supplier (cro_book_get_model (cro_bench_get_book (self->bench))));
   gtk_entry_set_placeholder_text (
       GTK_ENTRY (self->currency), cro_book_get_model (cro_bench_get_book (self->bench))->currency);
 }

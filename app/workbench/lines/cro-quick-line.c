@@ -344,7 +344,7 @@ place (CroQuickLine *self,
 
   /* Translators: the supplier of prices that were typed into a recipe. */
   if (!cro_quick_place (book_of (self), label, self->recipe, CRO_NO_SLOT, text,
-                        cro_words_entry (), cro_words_no_supplier (), from, flags, &left, &n_placed, &item,
+                        cro_words_entry (), cro_words_no_supplier (model), from, flags, &left, &n_placed, &item,
                         &error))
     {
       cro_bench_fail (self->bench, error);

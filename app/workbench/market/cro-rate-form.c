@@ -95,6 +95,19 @@ reads_number (CroRateForm *self,
   return TRUE;
 }
 
+/* Why it is none. */
+static char *
+dup_no_number (CroRateForm *self,
+               guint        field)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  cro_entry_number (text_of (self, field), CRO_RANGE_ABOVE_0, &read);
+  /* Translators: of a currency: what one of it costs. */
+  return read.status == CRO_ENTRY_EMPTY ? g_strdup (_("Type the rate, as in 1.15."))
+                                        : cro_words_entry_reason (text_of (self, field), &read);
+}
+
 /* Whether the row that is selected stands in the fields as it is kept. */
 static gboolean
 shows_row (CroRateForm *self,
@@ -384,10 +397,14 @@ refuse (CroRateForm *self,
 static gboolean
 read_number (CroRateForm *self,
              guint        field,
-             const char  *reason,
              gint64      *number)
 {
-  return reads_number (self, field, number) || refuse (self, field, reason);
+  g_autofree char *reason = NULL;
+
+  if (reads_number (self, field, number))
+    return TRUE;
+  reason = dup_no_number (self, field);
+  return refuse (self, field, reason);
 }
 
 static void
@@ -406,9 +423,7 @@ set_cb (CroRateForm *self)
       refuse (self, CURRENCY, reason);
       return;
     }
-  if (!read_number (self, RATE, _("The rate is not a number."), &rate)
-      || (*text_of (self, PER) != '\0'
-          && !read_number (self, PER, _("This is not a number."), &per)))
+  if (!read_number (self, RATE, &rate) || (*text_of (self, PER) != '\0' && !read_number (self, PER, &per)))
     return;
   if (!read_date (self, &from, &reason))
     refuse (self, SINCE, reason);

@@ -13,6 +13,7 @@
 #include "cro-month-close.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 struct _CroMonthClosePage
@@ -210,7 +211,7 @@ close_month (CroMonthClosePage *self)
     estimate = read.micro;
   else if (read.status != CRO_ENTRY_EMPTY)
     {
-      reason = cro_words_entry_reason (text, &read);
+      reason = cro_words_price_reason (text, &read, cro_book_get_model (book)->currency);
       cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->entry, reason);
       return;
     }

@@ -8,6 +8,7 @@
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-number.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 G_DEFINE_FINAL_TYPE (CroMonthForm, cro_month_form, GTK_TYPE_WIDGET)
@@ -175,7 +176,8 @@ refuse_entry (CroMonthForm   *self,
               gboolean        is_asked)
 {
   g_autofree char *reason = is_asked
-                                ? cro_words_entry_reason (cro_month_form_text (self, entry), read)
+                                ? cro_words_price_reason (cro_month_form_text (self, entry), read,
+                                                          cro_book_get_model (cro_month_form_book (self))->currency)
                                 : NULL;
 
   if (reason != NULL)

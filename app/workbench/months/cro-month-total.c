@@ -11,6 +11,7 @@
 #include "cro-month-words.h"
 #include "cro-past-words.h"
 #include "cro-reason.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 struct _CroMonthTotal
@@ -125,7 +126,7 @@ keep (CroMonthTotal *self)
   if (!cro_entry_money (text_of (self), model->currency, CRO_TAX_NOT_SAID, CRO_RANGE_AT_LEAST_0, &read)
       && read.status != CRO_ENTRY_EMPTY)
     {
-      reason = cro_words_entry_reason (text_of (self), &read);
+      reason = cro_words_price_reason (text_of (self), &read, model->currency);
       refuse (self, reason);
       return;
     }

@@ -121,7 +121,7 @@ fields_new (CroMenuBench *self)
   cro_input_set_tell (CRO_INPUT (self->name), cro_bench_tell_name);
   cro_input_set_show (CRO_INPUT (self->name), cro_bench_show_name);
   cro_input_set_asks (CRO_INPUT (self->name), cro_bench_asks_of_name);
-  self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_PRICE, CRO_RANGE_AT_LEAST_0, 9);
+  self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_SELLING_PRICE, CRO_RANGE_AT_LEAST_0, 9);
   cro_cure_set (self->price, CRO_CAUSE_SELLING_PRICE, TRUE);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("From"), from));
   self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);

@@ -376,8 +376,8 @@ make_rare_fields (CroPlateBench *self,
                   GtkWidget     *row)
 {
   const Field fields[N_RARE] = {
-    [MINUTES] = { NULL, _("minutes"), _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 4 },
-    [PRICE] = { _("price"), _("with tax"), _("Price with tax"), CRO_INPUT_PRICE,
+    [MINUTES] = { NULL, _("minutes"), _("Minutes"), CRO_INPUT_MINUTES, CRO_RANGE_AT_LEAST_0, 4 },
+    [PRICE] = { _("price"), _("with tax"), _("Price with tax"), CRO_INPUT_SELLING_PRICE,
                 CRO_RANGE_AT_LEAST_0, 10 },
     [TAX] = { _("tax"), "%", _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 4 },
     [NOTE] = { _("note"), NULL, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 50 },

@@ -172,6 +172,7 @@ cro_price_field_set (CroPriceField *self,
   self->of_pack = cro_offer_price_at (&cro_model_offer (model, self->offer)->offer, &model->measures[item], 1 / units);
   gtk_label_set_label (GTK_LABEL (self->unit), per);
   cro_input_set_way (CRO_INPUT (self->input), &way, self);
+  cro_input_set_read (CRO_INPUT (self->input), read_price);
   cro_input_bind (CRO_INPUT (self->input), book_of (self), "offer",
                   cro_model_offer (model, self->offer)->id, "price", act, NULL);
   cro_input_set_name (CRO_INPUT (self->input), act);
@@ -207,7 +208,6 @@ cro_price_field_init (CroPriceField *self)
   self->input = cro_input_new (CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "");
   cro_input_set_width (CRO_INPUT (self->input), 7);
   cro_input_hide_old (CRO_INPUT (self->input));
-  cro_input_set_read (CRO_INPUT (self->input), read_price);
   self->unit = cro_caption_new ("", 0);
   gtk_box_append (GTK_BOX (self->box), self->input);
   gtk_box_append (GTK_BOX (self->box), self->unit);

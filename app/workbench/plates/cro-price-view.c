@@ -296,7 +296,7 @@ price_cb (CroPriceView *self)
   const char *currency = cro_book_get_model (book_of (self))->currency;
   g_auto (CroEntry) read = { 0 };
 
-  if (!cro_entry_money (text, currency, CRO_TAX_WITH, CRO_RANGE_ABOVE_0, &read))
+  if (!cro_entry_selling_price (text, currency, CRO_RANGE_ABOVE_0, &read))
     {
       g_autofree char *why = read.status == CRO_ENTRY_EMPTY
                                  ? g_strdup (_("Type a price."))

@@ -293,7 +293,7 @@ add_step_cells (CroSellingView *self)
   GtkWidget *price, *tax;
 
   cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "from_date");
-  price = cro_row_grid_add_input (grid, CRO_INPUT_PRICE, CRO_RANGE_AT_LEAST_0, 9, "price_micro");
+  price = cro_row_grid_add_input (grid, CRO_INPUT_SELLING_PRICE, CRO_RANGE_AT_LEAST_0, 9, "price_micro");
   cro_input_set_way (CRO_INPUT (price), &step_price_way, self);
   cro_input_set_placeholder (CRO_INPUT (price), _("none"));
   tax = cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 5, "tax_pct_micro");
@@ -333,7 +333,7 @@ add_own_input (CroSellingView *self,
 
   cro_input_set_width (CRO_INPUT (input), width);
   cro_input_bind (CRO_INPUT (input), book_of (self), table_of (self), id_of (self), column, "",
-                  kind == CRO_INPUT_PRICE ? _("none") : NULL);
+                  kind == CRO_INPUT_SELLING_PRICE ? _("none") : NULL);
   cro_row_grid_add (CRO_ROW_GRID (self->grid), input);
 }
 
@@ -346,7 +346,7 @@ add_undated (CroSellingView *self)
   if (cro_row_grid_add_row (grid, UNDATED))
     {
       cro_row_grid_add_label (grid, FALSE);
-      add_own_input (self, CRO_INPUT_PRICE, 9, "price_micro");
+      add_own_input (self, CRO_INPUT_SELLING_PRICE, 9, "price_micro");
       add_own_input (self, CRO_INPUT_PCT, 5, "tax_pct_micro");
     }
   if (!cro_row_grid_rename_row (grid, name))

@@ -3,6 +3,8 @@
 #include "cro-outputs-view.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
 
 #include "cro-bench-actions.h"
 #include "cro-choice.h"
@@ -11,10 +13,11 @@
 #include "cro-entry-form.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
-#include "cro-past-words.h"
 #include "cro-new-name.h"
+#include "cro-past-words.h"
 #include "cro-reach.h"
 #include "cro-read-only.h"
+#include "cro-refused-words.h"
 #include "cro-row-grid.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -205,7 +208,7 @@ add_cb (CroOutputsView *self)
   if (!cro_edit_add_output (book_of (self), label, cro_bench_get_slot (self->bench), name, 0,
                             CRO_UNIT_G, NULL, &error))
     {
-      g_autofree char *message = cro_words_error (error);
+      g_autofree char *message = cro_words_refused_name (error);
 
       cro_entry_form_refuse (form, self->name, message);
       return;
@@ -228,7 +231,49 @@ add_unit (CroOutputsView *self,
   cro_row_grid_add (CRO_ROW_GRID (self->grid), unit);
 }
 
-/* A value is money for one unit that the output is written in. */
+/* --- Values ----------------------------------------------------------------------------------- */
+
+/* Money for one unit that the output is written in; on the screen for a kg, a litre or a piece, as all prices. */
+static CroUnit
+unit_of (CroInput *input)
+{
+  return cro_model_item (cro_book_get_model (cro_input_get_book (input)), item_of (input))->output.unit;
+}
+
+static CroUnit
+shown_unit (CroInput *input)
+{
+  CroBase base = cro_unit_get (unit_of (input))->base;
+
+  return base == CRO_BASE_GRAM ? CRO_UNIT_KG : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L : CRO_UNIT_EACH;
+}
+
+static double
+base_units_of (CroUnit unit)
+{
+  return (double) cro_unit_get (unit)->numerator / (double) cro_unit_get (unit)->denominator;
+}
+
+/* What is more exact than anybody types came of another unit. */
+static char *
+dup_value (CroInput *input,
+           gpointer  view)
+{
+  static const char *const columns[] = { "value_micro", NULL };
+  CroBook *book = cro_input_get_book (input);
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), "output", cro_input_get_id (input),
+                                                 columns, NULL);
+  CroUnit shown = shown_unit (input);
+  g_autofree char *price = NULL;
+  double micro;
+
+  if (rows == NULL || !cro_rows_next (rows, NULL) || cro_rows_is_null (rows, 0))
+    return g_strdup ("");
+  micro = (double) cro_rows_get_int (rows, 0) * base_units_of (shown) / base_units_of (unit_of (input));
+  price = cro_words_price (cro_book_get_model (book), (gint64) llround (micro / 100) * 100);
+  return shown != CRO_UNIT_EACH ? cro_words_per_base (cro_unit_get (shown)->base, price) : g_steal_pointer (&price);
+}
+
 static char *
 read_value (CroInput    *input,
             const char  *text,
@@ -237,15 +282,28 @@ read_value (CroInput    *input,
             gpointer     owner)
 {
   CroModel *model = cro_book_get_model (cro_input_get_book (input));
-  const CroPriceOf of = { model->currency, CRO_TAX_WITHOUT, FALSE,
-                          { CRO_MICRO, CRO_MICRO, cro_model_item (model, item_of (input))->output.unit } };
+  const CroPriceOf of = { model->currency, CRO_TAX_WITHOUT, FALSE, { CRO_MICRO, CRO_MICRO, unit_of (input) } };
   g_auto (CroEntry) entry = { 0 };
+  gboolean is_read = cro_entry_price (text, &of, cro_words_entry (), &entry);
 
-  if (cro_entry_price (text, &of, cro_words_entry (), &entry))
+  /* A number alone is in the unit that is shown. */
+  if (is_read && !entry.has_unit)
+    {
+      g_autofree char *with_unit = g_strdup_printf ("%s/%s", text, cro_unit_get (shown_unit (input))->code);
+
+      cro_entry_clear (&entry);
+      is_read = cro_entry_price (with_unit, &of, cro_words_entry (), &entry);
+      /* What is wrong now is its size: of all that was typed. */
+      entry.start = 0;
+      entry.end = strlen (text);
+    }
+  if (is_read)
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
   return cro_words_price_reason (text, &entry, model->currency);
 }
+
+static const CroInputWay value_way = { .dup_text = dup_value };
 
 static void
 add_cells (CroOutputsView *self,
@@ -264,14 +322,15 @@ add_cells (CroOutputsView *self,
   input = cro_row_grid_add_input (grid, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 7, "yield_pct_micro");
   cro_input_set_way (CRO_INPUT (input), &yield_way, self);
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro");
+  cro_input_set_way (CRO_INPUT (input), &value_way, self);
   cro_input_set_read (CRO_INPUT (input), read_value);
   g_object_set_data (G_OBJECT (up), "item", GUINT_TO_POINTER (slot));
   g_signal_connect_object (up, "clicked", G_CALLBACK (make_main_cb), self, G_CONNECT_SWAPPED);
   cro_row_grid_add (grid, up);
   cro_row_grid_add_removal (grid);
   cro_row_grid_add_label (grid, FALSE);
-  cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro");
-  cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro");
+  cro_row_grid_add_input (grid, CRO_INPUT_DENSITY, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro");
+  cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro");
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro");
   cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
   cro_row_grid_add_label (grid, TRUE);
@@ -282,7 +341,7 @@ name_cells (CroOutputsView *self,
             const CroItem  *item)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
-  const struct { int column; const char *caption, *of; } fields[] = {
+  const struct { int column; const char *caption, *stored; } fields[] = {
     { NAME, item->is_main ? _("Main output") : _("By-product"), "name" },
     { AMOUNT, _("Amount"), "amount_micro" },
     { UNIT, _("unit"), "unit" },
@@ -299,7 +358,7 @@ name_cells (CroOutputsView *self,
   for (gsize i = 0; i < G_N_ELEMENTS (fields); i++)
     {
       g_autofree char *label = cro_act_dup_label (fields[i].caption, item->name);
-      g_autofree char *act = cro_past_dup_act ("output", fields[i].of, item->name);
+      g_autofree char *act = cro_past_dup_act ("output", fields[i].stored, item->name);
 
       cro_row_grid_name (grid, (guint) fields[i].column, act, label);
     }
@@ -316,7 +375,7 @@ add_heads (CroOutputsView *self)
   cro_row_grid_add_head (grid, _("Amount"), TRUE);
   cro_row_grid_add_head (grid, _("Unit"), FALSE);
   cro_row_grid_add_head (grid, _("or yield %"), TRUE);
-  cro_row_grid_add_head (grid, _("Value per unit"), TRUE);
+  cro_row_grid_add_head (grid, _("Value"), TRUE);
   /* Over the buttons, and over the role below. */
   for (int column = UP; column <= ROLE; column++)
     cro_row_grid_add_head (grid, "", FALSE);

@@ -285,7 +285,7 @@ fields_new (CroPreparationBench *self)
   cro_input_set_tell (CRO_INPUT (self->name), cro_bench_tell_name);
   cro_input_set_show (CRO_INPUT (self->name), cro_bench_show_name);
   cro_input_set_asks (CRO_INPUT (self->name), cro_bench_asks_of_name);
-  self->minutes = cro_field_add (row, _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6);
+  self->minutes = cro_field_add (row, _("Minutes"), CRO_INPUT_MINUTES, CRO_RANGE_AT_LEAST_0, 6);
   self->smallest_part = cro_field_add (row, _("Smallest part of a batch"), CRO_INPUT_NUMBER,
                                        CRO_RANGE_PART, 6);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);

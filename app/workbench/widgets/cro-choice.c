@@ -5,6 +5,7 @@
 #include "cro-code-words.h"
 #include "cro-focus.h"
 #include "cro-reason.h"
+#include "cro-refused-words.h"
 #include "cro-spoken.h"
 #include "cro-unit.h"
 #include "cro-words.h"
@@ -65,7 +66,7 @@ selected_cb (CroChoice *self)
   set_reason (self, NULL);
   if (!keep (self, &cell, &error))
     {
-      g_autofree char *message = cro_words_error (error);
+      g_autofree char *message = cro_words_refused (error);
 
       self->edition = 0;
       cro_choice_refresh (self);

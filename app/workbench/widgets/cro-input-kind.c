@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-date.h"
+#include "cro-entry-time.h"
 #include "cro-number.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -25,9 +26,13 @@ cro_input_type_dup_text (const CroInputType *type,
   switch (type->kind)
     {
     case CRO_INPUT_MONEY:
-    case CRO_INPUT_PRICE:
+    case CRO_INPUT_SELLING_PRICE:
+    case CRO_INPUT_WAGE:
       return cro_words_price (model, cro_rows_get_int (rows, 0));
     case CRO_INPUT_NUMBER:
+    case CRO_INPUT_MINUTES:
+    case CRO_INPUT_DAYS:
+    case CRO_INPUT_DENSITY:
     case CRO_INPUT_PCT:
     case CRO_INPUT_YIELD:
       return cro_words_decimal (cro_rows_get_int (rows, 0));
@@ -36,6 +41,12 @@ cro_input_type_dup_text (const CroInputType *type,
     default:
       return g_strdup (cro_rows_get_text (rows, 0));
     }
+}
+
+static gboolean
+is_money (const CroInputType *type)
+{
+  return type->kind == CRO_INPUT_MONEY || type->kind == CRO_INPUT_SELLING_PRICE || type->kind == CRO_INPUT_WAGE;
 }
 
 char *
@@ -58,9 +69,22 @@ cro_input_type_read (const CroInputType *type,
         cro_entry_number (text, type->range, &entry);
       break;
     case CRO_INPUT_MONEY:
-    case CRO_INPUT_PRICE:
-      cro_entry_money (text, model->currency, type->kind == CRO_INPUT_PRICE ? CRO_TAX_WITH : CRO_TAX_WITHOUT,
-                       type->range, &entry);
+      cro_entry_money (text, model->currency, CRO_TAX_WITHOUT, type->range, &entry);
+      break;
+    case CRO_INPUT_SELLING_PRICE:
+      cro_entry_selling_price (text, model->currency, type->range, &entry);
+      break;
+    case CRO_INPUT_WAGE:
+      cro_entry_wage (text, model->currency, type->range, &entry);
+      break;
+    case CRO_INPUT_MINUTES:
+      cro_entry_minutes (text, &entry);
+      break;
+    case CRO_INPUT_DAYS:
+      cro_entry_days (text, &entry);
+      break;
+    case CRO_INPUT_DENSITY:
+      cro_entry_density (text, cro_words_entry (), &entry);
       break;
     case CRO_INPUT_PCT:
     case CRO_INPUT_YIELD:
@@ -84,9 +108,8 @@ cro_input_type_read (const CroInputType *type,
   if (entry.status == CRO_ENTRY_OK)
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return type->kind == CRO_INPUT_MONEY || type->kind == CRO_INPUT_PRICE
-             ? cro_words_price_reason (text, &entry, model->currency)
-             : cro_words_entry_reason (text, &entry);
+  return is_money (type) ? cro_words_price_reason (text, &entry, model->currency)
+                         : cro_words_entry_reason (text, &entry);
 }
 
 gint64

@@ -11,6 +11,7 @@
 #include "cro-input-row.h"
 #include "cro-isolate.h"
 #include "cro-read-only.h"
+#include "cro-refused-words.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
 #include "cro-words.h"
@@ -170,7 +171,7 @@ static void
 set_failure (CroInput     *self,
              const GError *error)
 {
-  g_autofree char *message = cro_words_error (error);
+  g_autofree char *message = cro_words_refused (error);
 
   cro_input_note_refuse (&self->note, message);
 }

@@ -261,7 +261,8 @@ understand (CroBringWindow *self)
   g_clear_pointer (&self->bring, cro_bring_free);
   cro_brought_say_decimal (self->brought, sign == 1 ? '.' : sign == 2 ? ',' : '\0');
   self->bring = cro_bring_read (self->brought, (CroBringKind) gtk_drop_down_get_selected (self->kind),
-                                cro_book_get_model (self->book), *tidy != '\0' ? tidy : cro_words_no_supplier ());
+                                cro_book_get_model (self->book),
+                                *tidy != '\0' ? tidy : cro_words_no_supplier (cro_book_get_model (self->book)));
   summary = cro_words_bring (self->brought, self->bring);
   gtk_label_set_label (self->summary, summary);
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL;)
@@ -525,7 +526,6 @@ add_fields (CroBringWindow *self)
   self->sign = add_choice (self, _("Decimal sign of unclear numbers"), decimal_signs, G_CALLBACK (understand));
   gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   self->supplier = cro_entry_new (_("Supplier where none is named"), 18);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), cro_words_no_supplier ());
   cro_wrap_append (self->fields, cro_field_new (_("Supplier where none is named"), self->supplier));
   g_signal_connect_object (self->supplier, "changed", G_CALLBACK (understand), self, G_CONNECT_SWAPPED);
   self->from = cro_entry_new (_("Prices from"), 12);
@@ -606,6 +606,7 @@ cro_bring_window_new (GtkWindow  *parent,
   self->book = g_object_ref (book);
   self->book_path = g_strdup (book_path);
   self->path = g_strdup (path);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), cro_words_no_supplier (cro_book_get_model (book)));
   read_sheet (self, 0);
   return GTK_WIDGET (self);
 }

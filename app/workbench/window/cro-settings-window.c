@@ -318,9 +318,9 @@ cro_settings_window_new (GtkWindow *parent,
   add_field (self, self->name, CRO_INPUT_TEXT, CRO_RANGE_ANY, "name");
   add_currency (self);
   add_choices (self);
-  add_field (self, self->wage, CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
+  add_field (self, self->wage, CRO_INPUT_WAGE, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
   add_field (self, self->tax, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, "tax_pct_micro");
   add_target (self);
-  add_field (self, self->stale, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, "stale_after_days_micro");
+  add_field (self, self->stale, CRO_INPUT_DAYS, CRO_RANGE_AT_LEAST_0, "stale_after_days_micro");
   return GTK_WIDGET (self);
 }

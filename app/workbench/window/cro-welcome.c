@@ -244,9 +244,9 @@ place_recipe (CroBook      *book,
   if (*currency != '\0' && !cro_edit_set (book, act, "book", 1, columns, &cell, error))
     return FALSE;
   if (!cro_edit_add_plate (book, _("first plate"), lines->name, CRO_MICRO, &plate, error)
-      || !cro_quick_place (book, label, plate, CRO_NO_SLOT, lines->text, cro_words_entry (), cro_words_no_supplier (),
-                           cro_here_today (), CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n_placed,
-                           NULL, error))
+      || !cro_quick_place (book, label, plate, CRO_NO_SLOT, lines->text, cro_words_entry (),
+                           cro_words_no_supplier (cro_book_get_model (book)), cro_here_today (),
+                           CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n_placed, NULL, error))
     return FALSE;
   prefix = cro_draft_dup_prefix ("plate", cro_model_recipe (cro_book_get_model (book), plate)->id);
   key = g_strconcat (prefix, "next-line.0", NULL);
@@ -266,7 +266,7 @@ place_line (CroBook         *book,
     .as_bought = quick->as_bought,
     .note = quick->note,
     .has_price = quick->has_price,
-    .price = { quick->price, quick->price_unit, cro_words_no_supplier (), cro_here_today () },
+    .price = { quick->price, quick->price_unit, cro_words_no_supplier (cro_book_get_model (book)), cro_here_today () },
   };
 
   return cro_edit_start (book, _("first plate"), *currency != '\0' ? currency : NULL, _("First plate"),
