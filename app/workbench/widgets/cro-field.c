@@ -71,7 +71,24 @@ take_reasons (GtkWidget *fields,
     take_reasons (child, room);
 }
 
-/* Where there is none it takes no room, nor the gap beside it. */
+/* Whether a line's room can be kept free in the window: px, where text is of the usual size. */
+#define HIGH 740
+
+static gboolean
+is_high (GtkWidget *room)
+{
+  GtkRoot *root = gtk_widget_get_root (room);
+  int height = root != NULL ? gtk_widget_get_height (GTK_WIDGET (root)) : 0, width, dpi = 0;
+
+  /* A window that is new has none yet. */
+  if (height == 0 && GTK_IS_WINDOW (root))
+    gtk_window_get_default_size (GTK_WINDOW (root), &width, &height);
+  g_object_get (gtk_widget_get_settings (room), "gtk-xft-dpi", &dpi, NULL);
+  return height * 96.0 * PANGO_SCALE >= HIGH * (double) dpi;
+}
+
+/* What is said there moves nothing, as its room is kept. In a low window it takes none, nor the gap beside it, where
+ * nothing is said. */
 static void
 show_reasons (GtkWidget *room)
 {
@@ -80,7 +97,7 @@ show_reasons (GtkWidget *room)
   for (GtkWidget *reason = gtk_widget_get_first_child (room); reason != NULL;
        reason = gtk_widget_get_next_sibling (reason))
     any |= gtk_widget_get_visible (reason);
-  gtk_widget_set_visible (room, any);
+  gtk_widget_set_visible (room, any || is_high (room));
 }
 
 GtkWidget *
@@ -93,6 +110,7 @@ cro_reasons_new (GtkWidget *fields)
   for (GtkWidget *reason = gtk_widget_get_first_child (room); reason != NULL;
        reason = gtk_widget_get_next_sibling (reason))
     g_signal_connect_object (reason, "notify::visible", G_CALLBACK (show_reasons), room, G_CONNECT_SWAPPED);
+  g_signal_connect_object (fields, "map", G_CALLBACK (show_reasons), room, G_CONNECT_SWAPPED);
   show_reasons (room);
   return room;
 }
