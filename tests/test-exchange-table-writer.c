@@ -131,7 +131,7 @@ draw_field (const CroColumn *column,
     return field;
   field.is_set = TRUE;
   field.number = draw_number (column, rand);
-  if (column->kind == CRO_FIELD_NAME)
+  if (column->kind == CRO_FIELD_NAME || column->is_line)
     field.text = names[g_rand_int_range (rand, 0, G_N_ELEMENTS (names))];
   else if (column->kind == CRO_FIELD_TEXT)
     field.text = texts[g_rand_int_range (rand, 0, G_N_ELEMENTS (texts))];

@@ -480,7 +480,7 @@ test_kinds (void **state)
     { CRO_ASKED_WAGE, "21/kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_SELLING_PRICE, "34,00 € TTC", CRO_ENTRY_OK, M (34) },
     { CRO_ASKED_SELLING_PRICE, "34 incl. tax", CRO_ENTRY_OK, M (34) },
-    { CRO_ASKED_SELLING_PRICE, "34 HT", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_SELLING_PRICE, "34 HT", CRO_ENTRY_WITHOUT_TAX, 0 },
     { CRO_ASKED_PCT, "30 percent", CRO_ENTRY_OK, M (30) },
     { CRO_ASKED_PCT, "30 pour cent", CRO_ENTRY_OK, M (30) },
     { CRO_ASKED_PCT, "30 euros", CRO_ENTRY_NOT_A_NUMBER, 0 },

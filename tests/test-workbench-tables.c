@@ -466,7 +466,7 @@ test_a_rate_comes_changes_and_goes (void **state)
   cro_test_type (field (test, "Currency"), "chf");
   cro_test_type (field (test, "Rate"), "1.05 EUR");
   press (test, "Set Rate");
-  assert_shown (test, "The rate is not a number.");
+  assert_shown (test, "“1.05 EUR” is not a number. Type digits, or a sum as in 2 × 1.5.");
   cro_test_type (field (test, "Rate"), "1.05");
   cro_test_type (field (test, "For"), "");
   cro_test_type (field (test, "Since"), "");

@@ -67,21 +67,20 @@ add_buy (CroJson          *json,
          CroModel         *model,
          const CroPlanBuy *buy)
 {
-  gboolean is_open = buy->known == CRO_KNOWN_NOTHING; /* it is needed, and how much of it nobody knows */
   const CroOfferEntry *offer = buy->offer != CRO_NO_SLOT ? cro_model_offer (model, buy->offer) : NULL;
 
-  if (!(buy->needed > 0) && !is_open)
+  if (!(buy->needed > 0))
     return;
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "ingredient", cro_model_item (model, buy->item)->name);
   cro_json_text (json, "supplier", offer != NULL ? supplier_name (model, offer->supplier) : NULL);
   cro_json_text (json, "code", offer != NULL ? offer->code : NULL);
   cro_cli_json_base (json, model, buy->item);
-  cro_cli_json_number (json, "needed", is_open ? NAN : buy->needed);
-  cro_cli_json_number (json, "packs", is_open ? NAN : buy->packs);
+  cro_cli_json_number (json, "needed", buy->needed);
+  cro_cli_json_number (json, "packs", buy->packs);
   cro_cli_json_number (json, "pack", buy->pack);
-  cro_cli_json_number (json, "cost", is_open ? NAN : buy->cost);
-  cro_cli_json_number (json, "left", is_open ? NAN : buy->left);
+  cro_cli_json_number (json, "cost", buy->cost);
+  cro_cli_json_number (json, "left", buy->left);
   if (buy->since != CRO_NO_DAY)
     add_day (json, "last_price", buy->since);
   else

@@ -11,8 +11,9 @@
 
 #define CRO_MICRO INT64_C (1000000)
 
-/* What is entered, whatever it is of, stays below this, either way: so a double tells the thousandths of it apart,
- * nine of them are still a sum that int64 holds, and a bar code of 13 digits is none. */
+/* What is typed, pasted or brought, whatever it is of, stays below this, either way: so a double tells the thousandths
+ * of it apart, nine of them are still a sum that int64 holds, and a bar code of 13 digits is none. Tables may hold all
+ * that a book does. */
 #define CRO_ENTERED_BELOW (INT64_C (1000000000000) * CRO_MICRO)
 
 /* "-" and a 20-digit integer, a point, six places, NUL. */

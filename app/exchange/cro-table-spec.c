@@ -9,7 +9,6 @@
 #define ABOVE_0 .low = 0, .low_excluded = TRUE, .high = G_MAXINT64
 #define AT_LEAST_0 .low = 0, .high = G_MAXINT64
 #define ANY_SIGN .low = G_MININT64, .high = G_MAXINT64
-#define SUM ANY_SIGN, .is_sum = TRUE
 #define YIELD .low = 0, .low_excluded = TRUE, .high = 1000 * CRO_MICRO
 #define FROM_0_TO_100 .low = 0, .high = 100 * CRO_MICRO
 #define PART_OF_100 .low = 0, .low_excluded = TRUE, .high = 100 * CRO_MICRO
@@ -260,13 +259,13 @@ static const CroColumn month_rows[CRO_N_MONTH_ROWS] = {
   [CRO_MONTH_ROWS_PART] = { "part", CRO_FIELD_NAME, .key = TRUE },
   [CRO_MONTH_ROWS_NUMBER] = { "number", CRO_FIELD_DECIMAL, AT_LEAST_0, .key = TRUE },
   [CRO_MONTH_ROWS_DATE] = { "date", CRO_FIELD_DATE },
-  [CRO_MONTH_ROWS_SOLD] = { "sold", CRO_FIELD_DECIMAL, SUM },
-  [CRO_MONTH_ROWS_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, SUM },
-  [CRO_MONTH_ROWS_PRICE] = { "price", CRO_FIELD_DECIMAL, AT_LEAST_0, .is_sum = TRUE },
+  [CRO_MONTH_ROWS_SOLD] = { "sold", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_MONTH_ROWS_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_MONTH_ROWS_PRICE] = { "price", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_MONTH_ROWS_UNIT] = { "unit", CRO_FIELD_UNIT },
-  [CRO_MONTH_ROWS_QUANTITY] = { "quantity", CRO_FIELD_DECIMAL, SUM },
-  [CRO_MONTH_ROWS_COST] = { "cost", CRO_FIELD_DECIMAL, SUM },
-  [CRO_MONTH_ROWS_COST_PER_1000] = { "cost_per_1000", CRO_FIELD_DECIMAL, SUM },
+  [CRO_MONTH_ROWS_QUANTITY] = { "quantity", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_MONTH_ROWS_COST] = { "cost", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_MONTH_ROWS_COST_PER_1000] = { "cost_per_1000", CRO_FIELD_DECIMAL, ANY_SIGN },
   [CRO_MONTH_ROWS_SUPPLIER] = { "supplier", CRO_FIELD_NAME },
   [CRO_MONTH_ROWS_DOCUMENT] = { "document", CRO_FIELD_TEXT },
   [CRO_MONTH_ROWS_CATEGORY] = { "category", CRO_FIELD_NAME },

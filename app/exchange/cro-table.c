@@ -39,8 +39,6 @@ parse_decimal (const CroColumn *column,
   gint64 micro;
   CroDecimalStatus status = cro_decimal_parse (text, strlen (text), &micro);
 
-  if (status == CRO_DECIMAL_OK && !column->is_sum && !cro_decimal_may_be_entered (micro))
-    status = CRO_DECIMAL_TOO_LARGE;
   if (status != CRO_DECIMAL_OK)
     {
       *kind = of_status[status];

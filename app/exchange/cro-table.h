@@ -82,7 +82,6 @@ typedef struct
   gboolean           high_excluded;
   gint64             fallback;      /* what number is where nothing is set: the default */
   gboolean           is_line;       /* a TEXT without line breaks */
-  gboolean           is_sum;        /* a DECIMAL that nobody entered: it may be of any size */
 } CroColumn;
 
 typedef struct

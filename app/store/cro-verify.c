@@ -3,7 +3,6 @@
 #include "cro-store-private.h"
 
 #include "cro-currency.h"
-#include "cro-decimal.h"
 #include "cro-journal-check.h"
 #include "cro-unit.h"
 
@@ -467,46 +466,6 @@ verify_currencies (Verify  *self,
                    told_of_currency, error);
 }
 
-static void
-told_of_amount (Verify       *self,
-                sqlite3_stmt *stmt)
-{
-  char amount[CRO_DECIMAL_CHARS];
-
-  cro_decimal_format (sqlite3_column_int64 (stmt, 3), amount);
-  tell (self, "row %s of %s has a number that is too large: %s %s", text_at (stmt, 1), text_at (stmt, 0),
-        text_at (stmt, 2), amount);
-}
-
-/* What is entered: what closing froze may be a sum of it. */
-static gboolean
-verify_amounts (Verify  *self,
-                GError **error)
-{
-  g_auto(GStrv) parts = cro_sql_texts (self->store->db,
-                                       "SELECT part.name || ' ' || its.name FROM sqlite_schema AS part,"
-                                       " pragma_table_info (part.name) AS its WHERE part.type = 'table'"
-                                       " AND part.name <> 'month_row' AND its.name LIKE '%~_micro' ESCAPE '~'",
-                                       NULL, error);
-
-  if (parts == NULL)
-    return FALSE;
-  for (gsize i = 0; parts[i] != NULL; i++)
-    {
-      char            *column = strchr (parts[i], ' ');
-      g_autofree char *sql = NULL;
-
-      *column++ = '\0';
-      sql = g_strdup_printf ("SELECT '%1$s', id, '%2$s', \"%2$s\" FROM \"%1$s\" WHERE \"%2$s\" NOT BETWEEN"
-                             " %3$" G_GINT64_FORMAT " AND %4$" G_GINT64_FORMAT,
-                             parts[i], column, 1 - CRO_ENTERED_BELOW, CRO_ENTERED_BELOW - 1);
-      if (!each_row (self, sql, told_of_amount, error))
-        return FALSE;
-    }
-  return TRUE;
-}
-
-
 static gboolean
 verify_all (Verify  *self,
             GError **error)
@@ -523,7 +482,7 @@ verify_all (Verify  *self,
   return each_row (self, "PRAGMA foreign_key_check", told_of_reference, error) &&
          verify_texts (self, error) && verify_pictures (self, error) && verify_kinds (self, error) &&
          verify_counters (self, error) && verify_units (self, error) && verify_currencies (self, error) &&
-         verify_amounts (self, error) && verify_journal (self, error);
+         verify_journal (self, error);
 }
 
 /* That it cannot be read to its end is what was to be found out. */

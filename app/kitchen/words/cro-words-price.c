@@ -63,7 +63,7 @@ cro_words_price_reason (const char     *text,
       return cro_words_price_currency (part, currency);
     case CRO_ENTRY_NOT_A_NUMBER:
     case CRO_ENTRY_NOT_A_UNIT:
-      if (cro_entry_date (part, &day))
+      if (entry->asked == CRO_ASKED_MONEY || entry->asked == CRO_ASKED_WAGE || cro_entry_date (part, &day))
         return cro_words_entry_reason (text, entry);
       example = cro_words_price_example (entry->status == CRO_ENTRY_NOT_A_UNIT);
       /* Translators: a part of what was typed; an example of a price, 9.20/kg. */

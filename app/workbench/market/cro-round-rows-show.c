@@ -109,6 +109,8 @@ cro_round_rows_show_note (CroRoundRows *self,
   if (row->note == NULL)
     {
       row->note = cro_text_new ("", "caption");
+      /* It is wrapped into the room of its columns, and widens none. */
+      gtk_label_set_max_width_chars (GTK_LABEL (row->note), 1);
       gtk_grid_attach (GTK_GRID (self->grid), row->note, NAME, line_of (self, index) + 1, NOW - NAME, 1);
     }
   gtk_label_set_label (GTK_LABEL (row->note), note != NULL ? note : "");
@@ -229,7 +231,7 @@ cro_round_rows_add_row (CroRoundRows *self,
   cell_new (self, of->is_added ? C_("price", "new") : of->list.code != NULL ? of->list.code : "", CODE, line);
   label = cell_new (self, name, NAME, line);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), 14);
+  gtk_label_set_width_chars (GTK_LABEL (label), 18);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
   gtk_widget_set_tooltip_text (label, name);
   row.pack = cell_new (self, pack, PACK, line);
