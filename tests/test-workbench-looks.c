@@ -177,7 +177,8 @@ test_an_output_is_seen_whole_on_a_small_screen (void **state)
   scroller = gtk_widget_get_first_child (of_type (test, CRO_TYPE_ROW_GRID));
   sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller));
   cro_test_wait_until (gtk_adjustment_get_page_size (sideways) < 700, "the page has no aside");
-  assert_true (gtk_adjustment_get_upper (sideways) <= gtk_adjustment_get_page_size (sideways));
+  if (gtk_adjustment_get_upper (sideways) > gtk_adjustment_get_page_size (sideways))
+    fail_msg ("%g of %g are seen", gtk_adjustment_get_page_size (sideways), gtk_adjustment_get_upper (sideways));
 }
 
 static void
@@ -194,7 +195,8 @@ test_a_line_has_its_whole_name_in_little_room (void **state)
   assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
   scroller = gtk_widget_get_ancestor (label, GTK_TYPE_SCROLLED_WINDOW);
   sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller));
-  assert_true (gtk_adjustment_get_upper (sideways) <= gtk_adjustment_get_page_size (sideways));
+  if (gtk_adjustment_get_upper (sideways) > gtk_adjustment_get_page_size (sideways))
+    fail_msg ("%g of %g are seen", gtk_adjustment_get_page_size (sideways), gtk_adjustment_get_upper (sideways));
 }
 
 static float

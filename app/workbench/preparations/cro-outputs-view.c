@@ -319,7 +319,7 @@ add_cells (CroOutputsView *self,
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8, "amount_micro");
   cro_input_set_way (CRO_INPUT (input), &amount_way, self);
   add_unit (self, cro_model_item (cro_book_get_model (book_of (self)), slot));
-  input = cro_row_grid_add_input (grid, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 7, "yield_pct_micro");
+  input = cro_row_grid_add_input (grid, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 6, "yield_pct_micro");
   cro_input_set_way (CRO_INPUT (input), &yield_way, self);
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro");
   cro_input_set_way (CRO_INPUT (input), &value_way, self);
