@@ -616,5 +616,5 @@ main (void)
         cmocka_unit_test (test_fractions),
   };
 
-  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
+  return cmocka_run_group_tests (tests, cro_test_find_locales, cro_test_leave_locales);
 }

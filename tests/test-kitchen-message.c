@@ -259,5 +259,5 @@ main (void)
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };
 
-  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
+  return cmocka_run_group_tests (tests, cro_test_find_locales, cro_test_leave_locales);
 }

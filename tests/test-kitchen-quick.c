@@ -504,5 +504,5 @@ main (void)
     TEST (test_place_weighing),
   };
 
-  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
+  return cmocka_run_group_tests (tests, cro_test_find_locales, cro_test_leave_locales);
 }

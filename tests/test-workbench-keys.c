@@ -121,15 +121,18 @@ press_all (CroTestWindow *test,
 /* --- In every place --------------------------------------------------------------------------- */
 
 /* From the list, and from each part that the next one leads to. Keys of the window are pressed in
- * the list and on the bench: they mean the same in all its parts. */
+ * the list and on the bench: they mean the same in all its parts. Under the sanitizer, which takes
+ * six times as long, on the bench alone: what is pressed there is what is in the list. */
 static void
 walk (CroTestWindow *test,
       guint          n_parts)
 {
+  gboolean is_sanitized = g_getenv ("CROUSTADE_TEST_SANITIZED") != NULL;
+
   for (CroPlace place = 0; place < CRO_N_PLACES; place++)
     for (guint part = 0; part < n_parts; part++)
       {
-        gboolean of_window = part == 0 || part == 2;
+        gboolean of_window = part == 2 || (part == 0 && !is_sanitized);
 
         cro_test_window_go (test, place, part);
         assert_true (press_all (test, of_window) > 15 || !of_window);

@@ -548,5 +548,5 @@ main (void)
   };
 
   cro_test_bench_init ();
-  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
+  return cmocka_run_group_tests (tests, cro_test_find_locales, cro_test_leave_locales);
 }

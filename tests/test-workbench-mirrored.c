@@ -155,8 +155,7 @@ main (void)
     }
   /* Sentences and letters are of the language's own locale: in one that is called C, glibc 2.41 asks for no
    * other language, and GTK 4.18 turns as the letters do. */
-  cro_test_make_locales (NULL);
-  cro_test_make_locale ("ar_EG.UTF-8");
+  cro_test_find_locales (NULL);
   g_setenv ("LANGUAGE", "ar", TRUE);
   g_setenv ("LANG", "C.UTF-8", TRUE);
   g_setenv ("LC_MESSAGES", "ar_EG.UTF-8", TRUE);
@@ -169,6 +168,5 @@ main (void)
   cro_test_bench_init ();
   failed = cmocka_run_group_tests (tests, NULL, NULL);
   remove_catalogue ();
-  cro_test_remove_locales (NULL);
   return failed;
 }

@@ -17,7 +17,7 @@ import sys
 import tempfile
 import time
 
-from french import make_locale
+import french
 from session import Session, until
 
 # A key as often as it stands here. What asks another program, or closes the window, is left out.
@@ -42,11 +42,8 @@ AT_ONCE = 6
 SOURCE = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 
 
-def french(folder, catalogues):
-  if not make_locale(folder):
-    return {}
-  return {"LC_ALL": "fr_FR.UTF-8", "LANGUAGE": "fr", "LOCPATH": folder,
-          "CROUSTADE_LOCALE_DIR": catalogues}
+def speaking_french(_, catalogues):
+  return french.environment(catalogues)
 
 
 def mirrored(folder, _):
@@ -68,7 +65,7 @@ def plain(*_):
 
 
 # How the program speaks, and whether the book holds the demo.
-TURNS = ((plain, True), (french, True), (plain, False), (mirrored, True))
+TURNS = ((plain, True), (speaking_french, True), (plain, False), (mirrored, True))
 
 
 def warnings(home):

@@ -57,13 +57,12 @@ DIFFERENCES = {where.TOTALS: {"D": "BC"}, where.PREPARATIONS: {"X": "L", "Y": "M
 
 # What the demo's copies are changed in: one after the other, so that a fault says where it is.
 GROUPS = (
-  ("wage", "batch's minutes", "plate's minutes"),
+  ("wage", "batch's minutes", "plate's minutes", "makes", "bites per guest", "servings", "share of a choice"),
   ("price", "missing price", "last price"), ("tax included", "net part", "pack", "rate"),
-  ("trim yield", "density", "piece weight"),
-  ("amount",), ("line's yield", "recovered part"),
-  ("finished amount", "yield of a batch"), ("by-product's value", "lost part"),
-  ("output's density", "output's piece weight", "allowance"),
-  ("makes", "bites per guest", "servings", "share of a choice"),
+  ("trim yield", "density", "piece weight", "line's yield", "recovered part"),
+  ("amount",),
+  ("finished amount", "yield of a batch", "by-product's value", "lost part", "output's density",
+   "output's piece weight", "allowance"),
   ("book's tax", "book's target", "plate's price", "plate's tax", "plate's target",
    "menu's price", "menu's tax", "menu's target"),
   ("plate's dated price", "plate's dated tax", "menu's dated price", "menu's dated tax"),
