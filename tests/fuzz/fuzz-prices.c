@@ -89,7 +89,7 @@ read_list (CroBook    *book,
   g_autoptr (GError) error = NULL;
 
   g_assert (fuzz_write (path, data, size));
-  g_assert (cro_price_list_read (path, book, "The quay", CRO_TEST_DAY, &list, &error) == (error == NULL));
+  g_assert (cro_price_list_read (path, book, "The quay", CRO_TEST_DAY, NULL, &list, &error) == (error == NULL));
   for (guint i = 0; i < list->rows->len; i++)
     check_row (cro_book_get_model (book), list, &g_array_index (list->rows, CroListRow, i));
 }
