@@ -112,7 +112,7 @@ test_by_phone (void **state)
   assert_true (price_of (test, "103", today_of (test)) == 17400000);
   assert_true (price_of (test, "104", today_of (test)) == 19200000);
   assert_shown (test, "0 to post · 6 untouched");
-  assert_int_equal (cro_new_prices_count_aside (test->book, supplier_of (test, "Quay Shellfish")), 0);
+  assert_null (cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish")));
   press (test, "_Undo All");
   after = cro_test_figures (test->book);
   cro_test_same ("all of it is undone", before, after);
@@ -263,7 +263,7 @@ test_new_rows_and_set_aside (void **state)
 {
   CroTestBench *test = *state;
   guint32 quay = supplier_of (test, "Quay Shellfish");
-  g_autofree char *key = NULL;
+  g_autofree char *key = NULL, *aside = NULL;
 
   open_sheet (test, "Quay Shellfish");
   enter (test, "New pack or ingredient", "turbot 3 kg 24.50/kg");
@@ -274,14 +274,15 @@ test_new_rows_and_set_aside (void **state)
   assert_shown (test, "Pack today: 4 kg, before: 5 kg.");
   do_key (test, "round.leave");
   assert_null (sheet_of (test));
-  assert_int_equal (cro_new_prices_count_aside (test->book, quay), 2);
+  aside = cro_new_prices_dup_aside_words (test->book, quay);
+  assert_string_equal (aside, "Set aside: 2 rows");
   cro_new_prices_open (test->bench, quay);
   cro_test_settle ();
   assert_typed (test, "New price of Brown crab", "55.60/4 kg");
   assert_shown (test, "2 to post · 5 untouched");
   do_key (test, "round.post");
   assert_true (cro_edit_find_name (model_of (test), CRO_NAMES_ITEMS, "turbot").kind == CRO_REF_ITEM);
-  assert_int_equal (cro_new_prices_count_aside (test->book, quay), 0);
+  assert_null (cro_new_prices_dup_aside_words (test->book, quay));
 }
 
 /* Stated per kilogram in pounds; what is asked stays out of the book. */
