@@ -376,7 +376,7 @@ fail (const char   *path,
       break;
     case CRO_MONTH_ERROR_RANGE:
       g_printerr (_("%s is not closed: an amount or a sum of it is larger than a book can keep; correct what is a "
-                    "slip, and close it again\n"),
+                    "slip, then close it\n"),
                   error->message);
       break;
     case CRO_MONTH_ERROR_REASON:

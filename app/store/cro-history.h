@@ -135,8 +135,8 @@ gboolean  cro_store_is_told    (CroStore     *self,
 
 /* Within an act, but no change of it, as what was written past the journal is in none: a row, and those of
  * rows_table that name it in column, are again what the journal tells of them. One that names it and of
- * which nothing is told goes; of the row itself there stays what is not told and its column may hold. rows_table NULL: the
- * row alone. */
+ * which nothing is told goes; of the row itself there stays what is not told and its column may hold.
+ * rows_table NULL: the row alone. */
 gboolean  cro_store_put_back   (CroStore     *self,
                                 const char   *table,
                                 gint64        row,
