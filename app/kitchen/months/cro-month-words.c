@@ -222,6 +222,24 @@ cro_month_question_words (const CroMonthQuestion *question,
 }
 
 char *
+cro_month_far_words (const CroMonth *month)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *words = NULL;
+
+      if (question->kind != CRO_QUESTION_FAR_AMOUNT)
+        continue;
+      words = cro_month_question_words (question, FALSE);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", words);
+    }
+  return g_string_free (text, text->len == 0);
+}
+
+char *
 cro_month_late_words (CroModel       *model,
                       const CroMonth *month)
 {
