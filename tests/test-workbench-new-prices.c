@@ -633,17 +633,34 @@ test_what_is_said_moves_nothing (void **state)
   g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
 }
 
-/* A question of a row elsewhere leads there first: whoever presses its answer twice has answered but one. */
+static void
+find_answer (CroTestBench    *test,
+             const char      *text,
+             graphene_rect_t *place)
+{
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (cro_test_find_shown (GTK_WIDGET (test->bench), text), test->window, place));
+}
+
+/* Answers stay where they are, whatever is said beside them. A question of a row elsewhere leads there first:
+ * whoever presses its answer twice has answered but one. */
 static void
 test_answers_by_the_mouse (void **state)
 {
   CroTestBench *test = *state;
+  graphene_rect_t before, after;
 
   open_sheet (test, "Quay Shellfish");
   enter (test, "New price of Razor clams", "174");
   enter (test, "New price of Cockles", "204");
   assert_shown (test, "0 to post · 2 wait for an answer · 4 untouched");
   assert_focus (test, "New price of Rock oyster");
+  find_answer (test, "F2  Use 20.40", &before);
+  do_key (test, "round.fill");
+  assert_shown (test, "4 rows as last. Press Alt+R again to undo.");
+  find_answer (test, "F2  Use 20.40", &after);
+  assert_true (graphene_rect_equal (&before, &after));
+  do_key (test, "round.fill");
   press (test, "F2  Use 20.40");
   assert_typed (test, "New price of Cockles", "20.40");
   press (test, "F2  Use 17.40");

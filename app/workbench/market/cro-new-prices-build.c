@@ -255,12 +255,13 @@ foot_new (CroNewPrices *self)
                    cro_room_new (self->fill, gtk_button_new_with_label (_("The Rest Untouched Again"))));
   cro_wrap_append (CRO_WRAP (row), self->aside);
   cro_wrap_append (CRO_WRAP (row), self->post);
-  gtk_box_append (GTK_BOX (box), cro_round_rows_get_asked (self->rows));
   gtk_box_append (GTK_BOX (box), cro_new_prices_doing_new (self));
   gtk_box_append (GTK_BOX (box), self->message);
   gtk_box_append (GTK_BOX (box), cro_new_prices_seller_new (self));
   gtk_box_append (GTK_BOX (box), cro_new_prices_columns_new (self));
   gtk_box_append (GTK_BOX (box), self->posted_box);
+  /* What comes and goes stands above: answers and buttons stay where they are. */
+  gtk_box_append (GTK_BOX (box), cro_round_rows_get_asked (self->rows));
   gtk_box_append (GTK_BOX (box), row);
   gtk_widget_add_css_class (box, "bench");
   gtk_widget_add_css_class (box, "part");
