@@ -63,7 +63,6 @@ cro_room_class_init (CroRoomClass *klass)
   widget_class->measure = cro_room_measure;
   widget_class->size_allocate = cro_room_size_allocate;
   widget_class->get_request_mode = cro_room_get_request_mode;
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_PRESENTATION);
 }
 
 static void
