@@ -377,6 +377,12 @@ cro_input_put_reason (CroInput *self,
   cro_input_note_put (&self->note, box);
 }
 
+char *
+cro_input_dup_longest (CroInput *self)
+{
+  return cro_input_type_dup_longest (&self->type);
+}
+
 const char *
 cro_input_get_text (CroInput *self)
 {
