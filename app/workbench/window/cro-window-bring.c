@@ -8,6 +8,7 @@
 #include "cro-bring.h"
 #include "cro-bring-window.h"
 #include "cro-edit.h"
+#include "cro-place.h"
 #include "cro-file-choice.h"
 #include "cro-here.h"
 #include "cro-number.h"
@@ -50,8 +51,10 @@ brought_cb (CroWindow  *self,
   cro_window_say (self, says);
   if (ref.kind != CRO_REF_NONE)
     cro_window_open_ref (self, ref);
+  else if (kind == CRO_BRING_PRICES)
+    cro_window_open_ref (self, CRO_REF (cro_place_get (CRO_PLACE_MARKET)->first, CRO_NO_SLOT));
   else
-    cro_window_go_to_place (self, kind == CRO_BRING_PRICES ? CRO_PLACE_MARKET : CRO_PLACE_PLATES);
+    cro_window_go_to_place (self, CRO_PLACE_PLATES);
 }
 
 static gboolean
