@@ -8,12 +8,12 @@
 #include "cro-bring.h"
 #include "cro-bring-window.h"
 #include "cro-edit.h"
-#include "cro-place.h"
 #include "cro-file-choice.h"
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
 #include "cro-picture-view.h"
+#include "cro-place.h"
 
 /* A new book is in the currency of the place, which is shown and can be changed. *change: the newest
  * of it. */
