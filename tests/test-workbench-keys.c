@@ -1,5 +1,6 @@
 /* Every shortcut in every place, on every kind of book: none ends the program, none leaves it
  * without a focus. Warnings and criticals end the test. */
+#include "cro-day-entry.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-focus.h"
@@ -611,6 +612,59 @@ test_a_place_is_as_it_was_left (void **state)
                        "Barley bread and cultured butter");
 }
 
+/* Types a day into every field of the next value's, or asserts that none holds one; *n counts them. */
+static void
+walk_days (GtkWidget  *widget,
+           const char *text,
+           guint      *n)
+{
+  if (GTK_IS_ENTRY (widget) && cro_day_entry_is_fleeting (widget) && gtk_widget_get_mapped (widget))
+    {
+      *n += 1;
+      if (text != NULL)
+        gtk_editable_set_text (GTK_EDITABLE (widget), text);
+      else
+        assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (widget)), "");
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    walk_days (child, text, n);
+}
+
+static void
+assert_days_are_left (CroTestWindow *test,
+                      const char    *what)
+{
+  guint n_typed = 0, n_left = 0;
+
+  walk_days (cro_test_window_bench (test), "2026-11-10", &n_typed);
+  if (n_typed == 0)
+    fail_msg ("%s asks for no day", what);
+  assert_comes_back (test);
+  walk_days (cro_test_window_bench (test), NULL, &n_left);
+  assert_int_equal (n_left, n_typed);
+}
+
+/* A past day is of the next value alone, of whatever that is: whoever comes back finds the book's. */
+static void
+test_a_day_is_left_with_its_place (void **state)
+{
+  CroTestWindow *test = *state;
+
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1024, 700);
+  open_named (test, CRO_NAMES_THINGS, "Fish soup, rouille and toast");
+  assert_days_are_left (test, "a plate");
+  open_named (test, CRO_NAMES_THINGS, "Slack water");
+  assert_days_are_left (test, "a menu");
+  open_named (test, CRO_NAMES_ITEMS, "Samphire");
+  assert_days_are_left (test, "a pack");
+  open_named (test, CRO_NAMES_SUPPLIERS, "Quay Shellfish");
+  assert_days_are_left (test, "a supplier's pack");
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_RATES, CRO_NO_SLOT));
+  cro_test_window_see (test);
+  assert_days_are_left (test, "a rate");
+}
+
 int
 main (void)
 {
@@ -622,6 +676,7 @@ main (void)
     CASE (test_a_trial_of_a_menu_is_found_again, cro_test_window_open_demo),
     CASE (test_suppliers_months_and_sections_are_found, cro_test_window_open_demo),
     CASE (test_a_place_is_as_it_was_left, cro_test_window_open_demo),
+    CASE (test_a_day_is_left_with_its_place, cro_test_window_open_demo),
     CASE (test_a_past_date, cro_test_window_open_demo),
     CASE (test_lists_that_are_filtered_empty, cro_test_window_open_demo),
     CASE (test_history_where_nothing_is_selected, cro_test_window_open_demo),
