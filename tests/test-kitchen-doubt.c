@@ -379,7 +379,8 @@ main (void)
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
     CASE (test_price_of_a_pack), CASE (test_rate), CASE (test_density), CASE (test_selling),
     CASE (test_selling_of_a_menu),
-    CASE (test_rate_by_no_power_of_ten), CASE (test_rate_to_come), CASE (test_expired), CASE (test_alike), CASE (test_below),
+    CASE (test_rate_by_no_power_of_ten), CASE (test_rate_to_come), CASE (test_expired),
+    CASE (test_alike), CASE (test_below),
   };
 
   setlocale (LC_ALL, "C");
