@@ -27,7 +27,9 @@ struct _CroFinderEntry
   CroFinder *finder;
   guint      kinds;
   guint32    without;     /* never offered; CRO_NO_SLOT: all are */
-  CroFinderOthers others; /* NULL: things of the book only */
+  CroFinderOthers list_others; /* NULL: things of the book only */
+  GArray    *others;      /* CroFinderOther, as they were listed at an edition of the book; NULL: not yet */
+  guint64    edition;
 };
 
 G_DEFINE_FINAL_TYPE (CroFinderEntry, cro_finder_entry, GTK_TYPE_WIDGET)
@@ -121,19 +123,30 @@ find (CroFinderEntry *self)
   return found;
 }
 
+/* No key moves a name. */
+static void
+keep_others (CroFinderEntry *self)
+{
+  guint64 edition = cro_book_get_edition (self->book);
+
+  if (self->list_others == NULL || (self->others != NULL && self->edition == edition))
+    return;
+  g_clear_pointer (&self->others, g_array_unref);
+  self->others = self->list_others (self->book);
+  self->edition = edition;
+}
+
 static void
 offer_others (CroFinderEntry *self,
-              GArray         *others,
               const CroQuery *query,
               CroMatch        match,
               guint          *room)
 {
-  for (guint i = 0; others != NULL && query != NULL && i < others->len && *room > 0; i++)
+  for (guint i = 0; self->others != NULL && query != NULL && i < self->others->len && *room > 0; i++)
     {
-      const CroFinderOther *other = &g_array_index (others, CroFinderOther, i);
-      g_autofree char *folded = cro_fold (other->name);
+      const CroFinderOther *other = &g_array_index (self->others, CroFinderOther, i);
 
-      if (cro_query_match (query, folded) != match)
+      if (cro_query_match (query, other->folded) != match)
         continue;
       offer (self, (Offered){ .other = other->ref }, other->name, other->kind);
       (*room)--;
@@ -145,15 +158,15 @@ static void
 offer_all (CroFinderEntry *self)
 {
   g_autoptr (GArray) found = find (self);
-  g_autoptr (GArray) others = self->others != NULL ? self->others (self->book) : NULL;
   g_autoptr (CroQuery) query = cro_query_new (text_of (self));
   guint at = 0, room = MOST_OFFERED;
 
+  keep_others (self);
   for (CroMatch match = CRO_MATCH_WHOLE; match > CRO_MATCH_NONE; match--)
     {
       for (; at < found->len && room > 0 && g_array_index (found, CroFound, at).score == match; at++, room--)
         offer_found (self, &g_array_index (found, CroFound, at));
-      offer_others (self, others, query, match, &room);
+      offer_others (self, query, match, &room);
     }
 }
 
@@ -234,6 +247,7 @@ cro_finder_entry_dispose (GObject *object)
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->finder, cro_finder_free);
+  g_clear_pointer (&self->others, g_array_unref);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_finder_entry_parent_class)->dispose (object);
 }
@@ -321,7 +335,7 @@ void
 cro_finder_entry_set_others (CroFinderEntry  *self,
                              CroFinderOthers  list)
 {
-  self->others = list;
+  self->list_others = list;
 }
 
 void
