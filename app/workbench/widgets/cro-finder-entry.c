@@ -24,7 +24,6 @@ struct _CroFinderEntry
   GtkWidget *offered;
 
   CroBook   *book;
-  CroFinder *finder;
   guint      kinds;
   guint32    without;     /* never offered; CRO_NO_SLOT: all are */
   CroFinderOthers list_others; /* NULL: things of the book only */
@@ -115,7 +114,7 @@ is_left_out (CroFinderEntry *self,
 static GArray *
 find (CroFinderEntry *self)
 {
-  GArray *found = cro_finder_find (self->finder, text_of (self), self->kinds, MOST_OFFERED);
+  GArray *found = cro_finder_find (cro_finder_of (self->book), text_of (self), self->kinds, MOST_OFFERED);
 
   for (guint i = found->len; i-- > 0;)
     if (is_left_out (self, &g_array_index (found, CroFound, i)))
@@ -173,7 +172,7 @@ offer_all (CroFinderEntry *self)
 static void
 changed_cb (CroFinderEntry *self)
 {
-  gboolean is_asked = self->finder != NULL && *text_of (self) != '\0', is_offered;
+  gboolean is_asked = self->book != NULL && *text_of (self) != '\0', is_offered;
 
   for (GtkWidget *child; (child = gtk_widget_get_first_child (self->offered)) != NULL;)
     gtk_list_box_remove (GTK_LIST_BOX (self->offered), child);
@@ -246,7 +245,6 @@ cro_finder_entry_dispose (GObject *object)
   CroFinderEntry *self = CRO_FINDER_ENTRY (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_pointer (&self->finder, cro_finder_free);
   g_clear_pointer (&self->others, g_array_unref);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_finder_entry_parent_class)->dispose (object);
@@ -316,11 +314,7 @@ void
 cro_finder_entry_put (CroFinderEntry *self,
                       CroBook        *book)
 {
-  if (g_set_object (&self->book, book))
-    {
-      g_clear_pointer (&self->finder, cro_finder_free);
-      self->finder = cro_finder_new (book);
-    }
+  g_set_object (&self->book, book);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
 }
 
