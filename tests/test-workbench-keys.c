@@ -3,6 +3,7 @@
 #include "cro-day-entry.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-finder-entry.h"
 #include "cro-focus.h"
 #include "cro-headed.h"
 #include "cro-trial-bench.h"
@@ -228,6 +229,27 @@ test_a_row_of_the_history_that_goes_keeps_a_focus (void **state)
   cro_test_settle ();
   assert_non_null (gtk_window_get_focus (GTK_WINDOW (history)));
   assert_true (gtk_widget_get_mapped (gtk_window_get_focus (GTK_WINDOW (history))));
+}
+
+/* Names are folded once for an edition of the book. */
+static void
+test_the_search_knows_a_supplier_by_its_new_name (void **state)
+{
+  static const CroCell name = { CRO_CELL_TEXT, 0, "Zzyx" };
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  const CroSupplier *first = &g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, 0);
+  GtkWidget *entry;
+  GError *error = NULL;
+
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.search", NULL);
+  entry = cro_test_find_type (test->window->finder, GTK_TYPE_ENTRY);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "zzyx");
+  assert_false (cro_finder_entry_choose (CRO_FINDER_ENTRY (test->window->finder)));
+  cro_test_must (cro_book_set (book, "rename", "supplier", first->id, "name", &name, &error), error);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "zzy");
+  assert_true (cro_finder_entry_choose (CRO_FINDER_ENTRY (test->window->finder)));
+  assert_int_equal (cro_bench_get_ref (CRO_BENCH (cro_test_window_bench (test))).kind, CRO_REF_SUPPLIER);
 }
 
 static gboolean
@@ -684,6 +706,7 @@ main (void)
     CASE (test_lists_that_are_filtered_empty, cro_test_window_open_demo),
     CASE (test_history_where_nothing_is_selected, cro_test_window_open_demo),
     CASE (test_a_row_of_the_history_that_goes_keeps_a_focus, cro_test_window_open_demo),
+    CASE (test_the_search_knows_a_supplier_by_its_new_name, cro_test_window_open_demo),
     CASE (test_a_menu_that_is_gone_has_no_focus, cro_test_window_open_demo),
     CASE (test_every_field_is_left_with_tab, cro_test_window_open_demo),
     CASE (test_the_focus_goes_every_way, cro_test_window_open_demo),

@@ -98,10 +98,8 @@ read_have (CroServiceEntry *self,
            const char      *text,
            CroQuick        *quick)
 {
-  g_autoptr (CroFinder) finder = cro_finder_new (book_of (self));
-
   if (cro_quick_read (cro_book_get_model (book_of (self)), text, cro_words_entry (), quick))
-    cro_quick_find (quick, finder);
+    cro_quick_find (quick, cro_finder_of (book_of (self)));
 }
 
 static void
