@@ -18,13 +18,8 @@
 char *
 cro_month_to_text (CroDate first)
 {
-  int year, month, day;
-  g_autoptr (GDateTime) moment = NULL;
-
-  cro_date_to_civil (first, &year, &month, &day);
-  moment = g_date_time_new_utc (year, month, day, 0, 0, 0);
-  /* Translators: a month and its year, as strftime takes it. */
-  return g_date_time_format (moment, _("%B %Y"));
+  /* Translators: a month and its year, as Unicode's patterns of dates have them. */
+  return cro_date_in_words (first, _("MMMM y"));
 }
 
 /* --- Questions ------------------------------------------------------------------------------ */
