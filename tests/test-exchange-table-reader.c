@@ -2,6 +2,7 @@
 #include "cro-table.h"
 
 #include "cro-column.h"
+#include "support/n-books.h"
 
 #include <glib/gstdio.h>
 #include <setjmp.h>
@@ -16,7 +17,7 @@
 
 #define BOM "\xEF\xBB\xBF"
 #define HEADER "name,contact,quotes,note\n"
-#define N_DAMAGED 4000
+#define N_DAMAGED CRO_TEST_N_BOOKS (4000)
 
 static char *folder;
 

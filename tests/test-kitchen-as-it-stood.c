@@ -3,10 +3,11 @@
 
 #include "cro-edit.h"
 #include "cro-words.h"
+#include "support/n-books.h"
 
 #include <time.h>
 
-#define N_BOOKS 4
+#define N_BOOKS CRO_TEST_N_BOOKS (4)
 #define N_ACTS 160
 #define EVERY 16
 

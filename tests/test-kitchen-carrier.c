@@ -4,8 +4,9 @@
 #include "cro-allergen-words.h"
 #include "cro-edit.h"
 #include "support/kitchen-random.h"
+#include "support/n-books.h"
 
-#define N_SEEDS 40
+#define N_SEEDS CRO_TEST_N_BOOKS (40)
 #define MOST 64       /* items of a random book, and preparations */
 #define N_INGREDIENTS 12
 #define N_PREPARATIONS 10

@@ -5,11 +5,12 @@
 #include "cro-sold-as.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
+#include "support/n-books.h"
 
 #include <math.h>
 
-#define N_BOOKS 40
-#define N_LIMITED 20
+#define N_BOOKS CRO_TEST_N_BOOKS (40)
+#define N_LIMITED CRO_TEST_N_BOOKS (20)
 
 /* The row and the column that a mover is of; FALSE where a preview cannot show just that. */
 static gboolean

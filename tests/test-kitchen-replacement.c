@@ -6,8 +6,9 @@
 #include <math.h>
 
 #include "support/kitchen-random.h"
+#include "support/n-books.h"
 
-#define N_BOOKS 40
+#define N_BOOKS CRO_TEST_N_BOOKS (40)
 
 /* --- Random books ----------------------------------------------------------------------------- */
 

@@ -42,11 +42,8 @@ cro_test_put_demo (const char *path,
 CroBook *
 cro_test_book_create (const char *path)
 {
-  GError *error = NULL;
-  CroBook *book = cro_book_create (path, "cook", CRO_TEST_DAY, &error);
-
-  cro_test_must (book != NULL, error);
-  return book;
+  cro_test_put_empty (path);
+  return cro_test_book_open (path, "cook");
 }
 
 static void
