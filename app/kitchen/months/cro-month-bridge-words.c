@@ -39,7 +39,7 @@ change (const CroMonthBridge *self,
         CroKnown              known,
         gint64                minor)
 {
-  return cro_month_table_change (cro_month_known_worth (known, (double) minor), minor, digits_of (self));
+  return cro_month_table_change (known, minor, digits_of (self));
 }
 
 static char *
@@ -54,7 +54,7 @@ theoretical (const CroMonthBridge *self,
 
 /* --- Sentences ------------------------------------------------------------------------------ */
 
-/* In a sentence no sign alone tells how much is known. */
+/* In a sentence no sign alone tells how much is known: the first says it for all of them. */
 static char *
 dup_known_change (const CroMonthBridge *self,
                   const char           *text)
@@ -102,7 +102,7 @@ dup_first (const CroMonthBridge *self,
   for (guint e = 1; e < CRO_N_BRIDGE_EFFECTS; e++)
     if (llabs (effects[e]) > llabs (effects[largest]))
       largest = e;
-  most = change (self, self->known, effects[largest]);
+  most = change (self, CRO_KNOWN_WHOLE, effects[largest]);
   if (!is_most_of (effects[largest], moved))
     /* Translators: two months, the theoretical food cost of each, the change; what moved it most, and by how
      * much. */
@@ -140,14 +140,14 @@ dup_effect (const CroMonthBridge *self,
             gint64                moved,
             const gint64         *minor)
 {
-  g_autofree char *all = change (self, self->known, moved), *most = NULL;
+  g_autofree char *all = change (self, CRO_KNOWN_WHOLE, moved), *most = NULL;
   guint largest = largest_row (minor, self->items->len, effect, moved);
   const CroMonthBridgeRow *row;
 
   if (moved == 0 || self->items->len == 0)
     return NULL;
   row = &g_array_index (self->items, CroMonthBridgeRow, largest);
-  most = change (self, row->known, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
+  most = change (self, CRO_KNOWN_WHOLE, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
   /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
    * much there. */
   switch (effect)
