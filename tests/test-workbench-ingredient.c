@@ -230,7 +230,8 @@ takes_up_and_down (GtkWidget *scroller,
 static void
 test_a_wheel_over_a_picture_is_shared (void **state)
 {
-  GtkWidget *box = g_object_ref_sink (cro_pane_box_new (NULL, gtk_label_new (""), NULL, NULL, gtk_label_new (""), NULL));
+  GtkWidget *rows = gtk_label_new (""), *picture = gtk_label_new ("");
+  GtkWidget *box = g_object_ref_sink (cro_pane_box_new (NULL, rows, NULL, NULL, picture, NULL));
   GtkWidget *scroller = gtk_widget_get_last_child (box);
   GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
 
