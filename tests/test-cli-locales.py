@@ -107,6 +107,14 @@ class Locales(unittest.TestCase):
     self.assertNotEqual(said["en"], said["fr"])
     self.assertIn(b"incomplete: no price for", said["en"][0])
 
+  def test_names_of_months_are_of_the_sentences_language(self):
+    for locale, month in (("C", "October 2026"), ("de_DE", "October 2026"), ("fr_FR", "octobre 2026")):
+      with self.subTest(locale):
+        if locale != "C":
+          self.need(locale)
+        said = self.call(f"{locale}.UTF-8", "month", self.plain / "book.croustade", "2026-10", language=locale[:2])
+        self.assertIn(month.encode(), said.stdout)
+
   def test_only_a_language_of_the_program_is_taken(self):
     for language in ("xx", "", "../fr", "fr:de"):
       done = self.call("C.UTF-8", "workbook", self.plain / "book.croustade", "--month", "2026-11",

@@ -69,6 +69,20 @@ class Statement(Case):
     self.assertIn("3960.00 at the cost of the count, 3313.85 at weighted average cost",
                   " ".join(call("month", self.book, "2025-10").stdout.split()))
 
+  def test_what_was_not_known_at_closing_stays_a_bound(self):
+    """A count without a value adds to the stock of the month after it, whether that before it is closed or not."""
+    self.load(ingredients=TABLES["ingredients"] + "Saffron,,g\n",
+              counts=TABLES["counts"] + "2025-09-30,Saffron,3,g\n2025-10-31,Saffron,2,g\n",
+              purchases=TABLES["purchases"] + "2025-10-05,The market,3,Saffron,food,5,g,40\n")
+    said = []
+    for month in ("2025-09", "2025-10", None):
+      text = " ".join(call("month", self.book, "2025-10").stdout.split())
+      said.append(re.search(r"Control: .*?average cost", text)[0])
+      if month is not None:
+        self.assertEqual(call("close", self.book, month).returncode, 1, "incomplete, and closed")
+    self.assertRegex(said[0], r"are worth at least [0-9.]+ at the cost of the count, at least [0-9.]+ at")
+    self.assertEqual(said, said[:1] * 3)
+
   def test_a_difference_to_the_ledger_tells_of_the_estimate(self):
     self.load(months="month,ledger_purchases,late_estimate\n2025-10,31.6,150\n")
     self.assertIn("+150.00 difference, of which the estimate 150.00",

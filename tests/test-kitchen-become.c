@@ -26,8 +26,7 @@ setup (void **state)
   f->folder = cro_test_folder_new ();
   f->book = cro_test_book_create (f->folder.path);
   cro_test_must (cro_edit_add_plate (f->book, "a", "Tartlet", M (24), &f->plate, &error), error);
-  cro_test_must (cro_edit_add_lines (f->book, "a", f->plate, CRO_NO_SLOT, &line, 1, NULL, &f->item,
-                                     &error), error);
+  cro_test_must (cro_test_add_lines (f->book, f->plate, CRO_NO_SLOT, &line, 1, &f->item, &error), error);
   *state = f;
   return 0;
 }
@@ -258,8 +257,7 @@ test_refused_with_lines (void **state)
   gboolean done;
 
   cro_test_must (cro_edit_become_preparation (f->book, "b", f->item, NULL, &recipe, &error), error);
-  cro_test_must (cro_edit_add_lines (f->book, "a", recipe, CRO_NO_SLOT, &line, 1, NULL, NULL,
-                                     &error), error);
+  cro_test_must (cro_test_add_lines (f->book, recipe, CRO_NO_SLOT, &line, 1, NULL, &error), error);
   before = cro_test_dump (f->folder.path);
   done = cro_edit_become_ingredient (f->book, "c", recipe, &error);
   expect_refused (f, "it has lines", done, error, CRO_EDIT_ERROR_HAS_LINES,

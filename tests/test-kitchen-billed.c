@@ -314,6 +314,47 @@ test_pack_is_said (void **state)
   assert_true (cro_round_row_is_ready (row));
 }
 
+/* 2 boxes of 4 kg of what turns out to be crab, of which the book has packs of 5 kg: they hold 4 kg beside another
+ * copy of the book too, and when they are taken up again. */
+static void
+test_pack_is_said_first (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen), again = round_of (kitchen);
+  g_autofree char *kept = g_build_filename (kitchen->folder.folder, "kept", NULL), *aside = NULL, *second = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  guint index;
+
+  assert_taken (kitchen, round, "R-8 2026-02-20 -", (const char *const[]){ "- XBX 2 105.60 Brown meat", NULL });
+  index = row_of (round, "Brown meat");
+  assert_true (cro_round_can_hold (round, index) && cro_round_hold (round, index, "4 kg", &error));
+  assert_true (cro_round_can_call (round, index) && cro_round_call (round, index, 0, &error));
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  assert_true (cro_round_keep_invoice (round, kept, &error));
+  aside = cro_round_to_text (round);
+  assert_non_null (strstr (aside, "holds 1000000 4000000 kg"));
+  assert_true (cro_round_put_text (again, aside, &error));
+  second = cro_round_to_text (again);
+  assert_string_equal (second, aside);
+  posted = post (again);
+  assert_bought (kitchen, "crab food 8 105.6\n");
+}
+
+/* A file of state that something else wrote: é that is no text, a stroke that is of nothing. */
+static void
+test_set_aside_by_another (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_put_text (round, "new - cr\\350me 1 l 3.20\nnew - hake 2 kg 20\\\nline 1 called \\351\\", &error));
+  assert_int_equal (cro_round_get_n_rows (round), 3);
+  for (guint i = 0; i < 3; i++)
+    assert_true (g_utf8_validate (cro_round_get_row (round, i)->text, -1, NULL));
+  assert_string_equal (cro_round_get_row (round, 2)->text, "hake 2 kg 20");
+}
+
 /* 70.00 typed beside 14.00 per kg of 5 kg, of one day: one of both is posted, and listed. */
 static void
 test_typed_gives_way (void **state)
@@ -618,7 +659,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    CASE (test_not_food), CASE (test_pack_is_said),
+    CASE (test_not_food), CASE (test_pack_is_said), CASE (test_pack_is_said_first),
+    CASE (test_set_aside_by_another),
     CASE (test_return), CASE (test_typed_gives_way), CASE (test_return_beside_a_delivery),
     CASE (test_charges_said_later), CASE (test_part_goes_with_its_line),
     CASE (test_charges_in_words),

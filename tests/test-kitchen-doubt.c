@@ -264,6 +264,44 @@ test_rate_to_come (void **state)
           "currency,from,rate\nGBP,2025-01-01,1.148\nGBP,2126-01-01,114.8\n", NULL, NULL, "");
 }
 
+/* By the same rule, from the undated one on: 12 typed before 11.00 asks; a change of tax, or a while without a price,
+ * forgets nothing; what rose, was set right or is to come asks nothing. */
+static void
+test_selling (void **state)
+{
+  expect (*state, "selling prices", "plates",
+          "name,makes,price\nBite,10,11\nFar,10,3\nTaxed,10,3\nPaused,10,3\nDoubled,10,3\nRighted,10,3\n"
+          "To come,10,3\nNew,10,\n",
+          "selling_prices",
+          "name,from,price,tax_pct\nBite,2026-01-01,1211,\nFar,2026-01-01,14,\nTaxed,2026-01-01,312,\n"
+          "Taxed,2026-01-05,312,5\nPaused,2026-01-01,,\nPaused,2026-01-05,312,\nDoubled,2026-01-01,6,\n"
+          "Righted,2025-01-01,3.1,\nRighted,2026-01-01,3.2,\nTo come,2126-01-01,312,\nNew,2026-01-01,1211,\n",
+          "Bite, price: 1211.00 from 2026-01-01 is far from the price before. Is 12.11 meant?\n"
+          "Far, price: 14.00 from 2026-01-01 is far from the price before. Is it right?\n"
+          "Taxed, price: 312.00 from 2026-01-05 is far from the price before. Is 3.12 meant?\n"
+          "Paused, price: 312.00 from 2026-01-05 is far from the price before. Is 3.12 meant?");
+}
+
+/* A menu asks about its own price, and not about those of its plates. */
+static void
+test_selling_of_a_menu (void **state)
+{
+  CroTestFolder *folder = *state;
+  g_autofree char *text = NULL;
+  CroBook *book;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sound); i++)
+    cro_test_write_table (folder->folder, sound[i].table, sound[i].text);
+  cro_test_write_table (folder->folder, "menus", "name,price\nTide,40\n");
+  cro_test_write_table (folder->folder, "menu_plates", "menu,plate\nTide,Bite\n");
+  cro_test_write_table (folder->folder, "selling_prices",
+                        "name,from,price\nTide,2025-01-01,45\nTide,2026-01-01,4.5\nBite,2026-01-01,312\n");
+  book = cro_test_book_load (folder);
+  text = asked_of (book, "Tide");
+  cro_test_same ("a menu", text, "Tide, price: 4.50 from 2026-01-01 is far from the price before. Is 45.00 meant?");
+  g_object_unref (book);
+}
+
 static void
 test_density (void **state)
 {
@@ -349,8 +387,10 @@ main (void)
     CASE (test_loses_twice_by_a_yield), CASE (test_loses_twice_by_its_own_yield),
     CASE (test_loses_once), CASE (test_purchase), CASE (test_price),
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
-    CASE (test_price_of_a_pack), CASE (test_rate), CASE (test_density),
-    CASE (test_rate_by_no_power_of_ten), CASE (test_rate_to_come), CASE (test_expired), CASE (test_alike), CASE (test_below),
+    CASE (test_price_of_a_pack), CASE (test_rate), CASE (test_density), CASE (test_selling),
+    CASE (test_selling_of_a_menu),
+    CASE (test_rate_by_no_power_of_ten), CASE (test_rate_to_come), CASE (test_expired),
+    CASE (test_alike), CASE (test_below),
   };
 
   setlocale (LC_ALL, "C");

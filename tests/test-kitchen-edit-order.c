@@ -36,12 +36,10 @@ add_amount (Fixture *fixture,
             int      amount)
 {
   CroNewLine line = { .item = fixture->ingredient, .amount = M (amount), .unit = CRO_UNIT_G };
-  guint32 slot = CRO_NO_SLOT;
   GError *error = NULL;
 
-  cro_test_must (cro_edit_add_lines (fixture->book, "a", fixture->plate, after, &line, 1, &slot, NULL,
-                                     &error), error);
-  return slot;
+  cro_test_must (cro_test_add_lines (fixture->book, fixture->plate, after, &line, 1, NULL, &error), error);
+  return (guint32) cro_book_get_model (fixture->book)->lines.n - 1;
 }
 
 static void
@@ -112,8 +110,8 @@ test_other_desk (void **state)
                       .unit = CRO_UNIT_G };
   GError *error = NULL;
 
-  cro_test_must (cro_edit_add_lines (other, "a", cro_slots_get (&model->plate_slots, 1), CRO_NO_SLOT,
-                                     &line, 1, NULL, NULL, &error), error);
+  cro_test_must (cro_test_add_lines (other, cro_slots_get (&model->plate_slots, 1), CRO_NO_SLOT, &line, 1, NULL,
+                                     &error), error);
   add_amount (fixture, CRO_NO_SLOT, 8);
   expect_order ("two desks add lines to one plate", fixture, "120 7 8 ");
 }

@@ -83,8 +83,7 @@ cycle (Fixture *f, GError **error)
 {
   CroNewLine line = { .item = f->output, .amount = M (1), .unit = CRO_UNIT_G };
 
-  return cro_edit_add_lines (f->book, "act", f->preparation, CRO_NO_SLOT, &line, 1, NULL, NULL,
-                             error);
+  return cro_test_add_lines (f->book, f->preparation, CRO_NO_SLOT, &line, 1, NULL, error);
 }
 
 static void

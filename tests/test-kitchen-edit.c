@@ -250,7 +250,7 @@ add_lines (Fixture *f, GError **error)
       .unit = CRO_UNIT_G, .has_price = TRUE, .price = unit_price (9.2, CRO_UNIT_KG) },
   };
 
-  return cro_edit_add_lines (f->book, "act", f->plate, CRO_NO_SLOT, lines, 2, NULL, NULL, error);
+  return cro_test_add_lines (f->book, f->plate, CRO_NO_SLOT, lines, 2, NULL, error);
 }
 
 static gboolean
@@ -456,8 +456,7 @@ test_made_is_removed (void **state)
                                            &recipe, &made, &error), error);
   assert_string_equal (cro_model_item (fixture->model, made)->name, "brown butter");
   line.item = item;
-  cro_test_must (cro_edit_add_lines (fixture->book, "a", recipe, CRO_NO_SLOT, &line, 1, NULL, NULL,
-                                     &error), error);
+  cro_test_must (cro_test_add_lines (fixture->book, recipe, CRO_NO_SLOT, &line, 1, NULL, &error), error);
   cro_test_must (cro_edit_add_plate (fixture->book, "a", "toast", M (1), &plate, &error), error);
   cro_test_must (cro_edit_remove (fixture->book, "r", CRO_REF (CRO_REF_RECIPE, plate), &error), error);
   cro_test_must (cro_edit_remove (fixture->book, "r", CRO_REF (CRO_REF_RECIPE, recipe), &error),

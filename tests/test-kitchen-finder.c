@@ -60,7 +60,7 @@ set_up (void **state)
   cro_test_write_table (fixture->folder.folder, "plates", "name,makes\nCrab croustade,24\n");
   cro_test_write_table (fixture->folder.folder, "menus", "name\nTide\n");
   fixture->book = cro_test_book_load (&fixture->folder);
-  fixture->finder = cro_finder_new (fixture->book);
+  fixture->finder = cro_finder_of (fixture->book);
   *state = fixture;
   return 0;
 }
@@ -70,7 +70,6 @@ tear_down (void **state)
 {
   Fixture *fixture = *state;
 
-  cro_finder_free (fixture->finder);
   g_object_unref (fixture->book);
   cro_test_folder_clear (&fixture->folder);
   g_free (fixture);
@@ -164,7 +163,7 @@ test_best_of_many (void **state)
                             g_rand_int (rand) % 1000, i);
   cro_test_write_table (folder.folder, "ingredients", table->str);
   fixture.book = cro_test_book_load (&folder);
-  fixture.finder = cro_finder_new (fixture.book);
+  fixture.finder = cro_finder_of (fixture.book);
   all = names_of (&fixture, "shell", CRO_KINDS_ALL, 1000);
   names = g_strsplit (all, "|", 0);
   assert_int_equal (g_strv_length (names), 60);
@@ -175,7 +174,6 @@ test_best_of_many (void **state)
       must_find (&fixture, "the first of all", "shell", CRO_KINDS_ALL, most, first);
       g_clear_pointer (&names[most - 1], g_free);
     }
-  cro_finder_free (fixture.finder);
   g_object_unref (fixture.book);
   cro_test_folder_clear (&folder);
 }

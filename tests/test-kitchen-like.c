@@ -84,7 +84,7 @@ test_pairs (void **state)
   for (gsize i = 0; i < G_N_ELEMENTS (pairs); i++)
     g_string_append_printf (text, "%s,1 kg,10.00\n", pairs[i].line);
   assert_true (g_file_set_contents (path, text->str, -1, &error));
-  assert_true (cro_price_list_read (path, kitchen->book, "Quay", CRO_TEST_DAY, &list, &error));
+  assert_true (cro_price_list_read (path, kitchen->book, "Quay", CRO_TEST_DAY, NULL, &list, &error));
   assert_int_equal (list->rows->len, G_N_ELEMENTS (pairs));
   for (gsize i = 0; i < G_N_ELEMENTS (pairs); i++)
     {

@@ -12,6 +12,7 @@
 #include "cro-rate-steps.h"
 #include "cro-records.h"
 #include "cro-round.h"
+#include "cro-spreadsheet.h"
 #include "cro-words-price.h"
 #include "support/kitchen-book.h"
 
@@ -401,6 +402,46 @@ test_what_is_charged_unknown_amounts_says_so (void **state)
     }
 }
 
+static gboolean
+take_row (guint              row,
+          const CroReadCell *cells,
+          guint              n_cells,
+          gpointer           user_data)
+{
+  for (guint i = 0; i < n_cells; i++)
+    g_string_append_printf (user_data, "%s%s", i > 0 ? "|" : "", cells[i].text);
+  g_string_append_c (user_data, '\n');
+  return row > 0;
+}
+
+/* As the tables of the window have it: no number and "?" where nothing is known. */
+static void
+test_the_spreadsheet_knows_no_more (void **state)
+{
+  static const CroSpreadsheetTaker taker = { .row = take_row };
+  static const struct { guint sheet; const char *line; } wanted[] = {
+    { 0, "\nYuzu|kg|10|20|100|0|0||2026-02-01||?\n" },
+    { 0, "\nBrine|l|1|2|100|0|0|1|2026-02-01||at least\n" },
+    { 0, "\nSaffron|kg||||40|100||||?\n" },
+    { 1, "\nBowl|0.1|0.2|0.1|10|1|Brine||1|2\n" },
+    { 1, "\nToast|0.001|0.001||10|||at least|0|0|||?\n" },
+    { 1, "\nGold||||10|||?|||||?\n" },
+  };
+  CroTestKitchen *test = *state;
+  g_autofree char *path = g_strdup_printf ("%s/moves.xlsx", test->folder.folder);
+  GError *error = NULL;
+
+  cro_test_must (cro_office_write_moves (test->book, CRO_TEST_DAY - 28, path, NULL, &error), error);
+  for (gsize i = 0; i < G_N_ELEMENTS (wanted); i++)
+    {
+      g_autoptr (GString) rows = g_string_new (NULL);
+
+      cro_test_must (cro_spreadsheet_read (path, wanted[i].sheet, &taker, rows, &error), error);
+      if (strstr (rows->str, wanted[i].line) == NULL)
+        fail_msg ("no%s in:\n%s", wanted[i].line, rows->str);
+    }
+}
+
 /* --- Lists that are due --------------------------------------------------------------------------- */
 
 static void
@@ -502,6 +543,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_an_index_is_a_chain, open_small, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_charged_unknown_amounts_says_so, open_open,
                                      cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_the_spreadsheet_knows_no_more, open_open, cro_test_kitchen_tear_down),
     cmocka_unit_test (test_a_rhythm_is_a_median),
     DEMO (test_the_demo_knows_whose_list_is_due),
   };

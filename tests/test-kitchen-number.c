@@ -174,6 +174,8 @@ test_write_others (void **state)
 
         must_be ("a percentage has a space before its sign", in, cro_pct_to_text (29.5, 1), pct[in]);
         must_be ("a day", in, cro_date_to_text (20500), day[in]);
+        must_be ("names are of the sentences' language", in, cro_date_in_words (20500, "EEEE d MMMM y"),
+                 "Monday 16 February 2026");
         if (g_strcmp0 (currency, in == IN_C ? NULL : "EUR") != 0)
           fail_msg ("the currency of %s: %s", locales[in], currency);
         g_free (currency);

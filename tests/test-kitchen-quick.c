@@ -332,7 +332,7 @@ test_look_up (void **state)
   };
   Fixture *fixture = *state;
   CroModel *model = cro_book_get_model (fixture->book);
-  g_autoptr (CroFinder) finder = cro_finder_new (fixture->book);
+  CroFinder *finder = cro_finder_of (fixture->book);
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {

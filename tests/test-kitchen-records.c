@@ -613,6 +613,27 @@ test_every_kind_of_sale_counts (void **state)
   expect_months (fixture, "(3 − 1) × 100 − 25 + 36.50", "211.50 53.50 ");
 }
 
+/* Months add up as they are printed, as in the list of all months. */
+static void
+test_months_add_up_as_printed (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *total = NULL, *apart = NULL;
+
+  g_clear_object (&fixture->records);
+  g_clear_object (&fixture->book);
+  assert_int_equal (g_unlink (fixture->folder.path), 0);
+  cro_test_write_table (fixture->folder.folder, "sales",
+                        "date,kind,name,sold,net_revenue\n2026-02-10,other,Wine,1,100.006\n"
+                        "2026-03-10,other,Wine,1,100.006\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  expect_months (fixture, "each rounded", "100.01 100.01 53.50 ");
+  total = cro_records_dup_total (fixture->records, CRO_RECORDS_MONTHS_NET_SALES);
+  assert_string_equal (total, "253.52");
+  apart = cro_records_dup_total (fixture->records, CRO_RECORDS_MONTHS_TO_THE_TILL);
+  assert_string_equal (apart, "−212.49");
+}
+
 /* Croustade is 5 net, Tide has no price from January on. The till said 300. */
 static const struct { const char *says, *sales, *shown, *month, *total; } unpriced[] = {
   { "what is known, and more than the till: that differs", "2026-02-10,plate,Croustade,100,\n"
@@ -816,6 +837,7 @@ main (void)
     CASE (test_what_comes_late_is_of_the_first_open_month),
     CASE (test_a_price_of_today_moves_no_sale_before_it),
     CASE (test_every_kind_of_sale_counts),
+    CASE (test_months_add_up_as_printed),
     CASE (test_a_month_of_a_count_alone_says_so),
     CASE (test_sales_without_a_price_are_no_sum),
     cmocka_unit_test (test_many_plates_stand_under_their_courses),

@@ -122,7 +122,7 @@ setup_without_a_wage (void **state)
 
 typedef enum
 {
-  BITE, GUEST, MENU, PCT, NET, PRIME, LEFT, MENU_PCT, MENU_NET, MENU_LEFT, BATCH, PLATE_BATCH, ITEM,
+  GUEST, MENU, PCT, NET, PRIME, LEFT, MENU_PCT, MENU_NET, MENU_LEFT, BATCH, PLATE_BATCH, ITEM,
   LINE, TRIMMED, LABOUR,
 } Figure;
 
@@ -139,8 +139,6 @@ sum_of (CroBook           *book,
 
   switch (figure)
     {
-    case BITE:
-      return cro_sum_of_bite (figures, plate.slot, with);
     case GUEST:
       return cro_sum_of_guest (figures, plate.slot, with);
     case MENU:
@@ -181,9 +179,7 @@ test_texts (void **state)
 {
   static const struct { const char *says; Figure figure; gint64 id; const CroSumWords *with;
                         const char *text; } cases[] = {
-    { "a bite", BITE, 1, NULL, "0.54 = 1.03 × 5.20 ÷ 10" },
-    { "a bite without seasoning", BITE, 3, NULL, "0.60 = 0.60 ÷ 1" },
-    { "with words", BITE, 1, &words, "0.54 = 1.03 seasoning × 5.20 ÷ 10 bites" },
+    { "without words", GUEST, 1, NULL, "1.07 = 2 × 1.03 × 5.20 ÷ 10" },
     { "a guest of several bites", GUEST, 1, &words,
       "1.07 = 2 a guest × 1.03 seasoning × 5.20 ÷ 10 bites" },
     { "a guest of one", GUEST, 3, NULL, "0.60 = 0.60 ÷ 1" },
@@ -246,7 +242,6 @@ static void
 test_what_is_missing_is_marked_in_every_number (void **state)
 {
   static const struct { Figure figure; gint64 id; const char *text; } cases[] = {
-    { BITE, 1, "at least 0.54 = 1.03 seasoning × at least 5.20 ÷ 10 bites" },
     { GUEST, 1, "at least 1.07 = 2 a guest × 1.03 seasoning × at least 5.20 ÷ 10 bites" },
     { LEFT, 1, "at most 18.93 = 20.00 − at least 1.07 food" },
     { PCT, 1, "at least 5.4" NBSP "% = at least 1.07 food ÷ 20.00" },
@@ -339,14 +334,14 @@ test_links (void **state)
 {
   CroTestKitchen *kitchen = *state;
   CroModel *model = cro_book_get_model (kitchen->book);
-  g_autoptr (GPtrArray) bite = sum_of (kitchen->book, BITE, 1, NULL);
+  g_autoptr (GPtrArray) guest = sum_of (kitchen->book, GUEST, 1, NULL);
   g_autoptr (GPtrArray) batch = sum_of (kitchen->book, PLATE_BATCH, 1, NULL);
   g_autoptr (GPtrArray) line = sum_of (kitchen->book, LINE, 1, NULL);
   g_autoptr (GPtrArray) net = sum_of (kitchen->book, NET, 1, NULL);
   g_autoptr (GPtrArray) item = sum_of (kitchen->book, ITEM, 1, NULL);
   guint32 samphire = cro_slots_get (&model->item_slots, 1);
 
-  expect_link ("a bite leads to its plate", bite, "5.20", CRO_REF_RECIPE,
+  expect_link ("a guest leads to the plate", guest, "5.20", CRO_REF_RECIPE,
                cro_slots_get (&model->plate_slots, 1));
   expect_link ("a plate's bites lead to its lines", batch, "5.00", CRO_REF_LINE,
                cro_slots_get (&model->line_slots, 4));
@@ -500,7 +495,6 @@ expect_sums (CroBook *book)
           expect_sum ("labour", i, cro_sum_of_labour (figures, i, &words));
           continue;
         }
-      expect_sum ("bite", i, cro_sum_of_bite (figures, i, &words));
       expect_sum ("guest", i, cro_sum_of_guest (figures, i, &words));
       expect_sum ("percentage", i, cro_sum_of_pct (figures, plate, &words));
       expect_sum ("net price", i, cro_sum_of_net_price (figures, plate, &words));

@@ -190,8 +190,7 @@ add_line (CroBook    *book,
   CroNewLine line = { .item = item_of (book, item), .amount = grams * 1000000, .unit = CRO_UNIT_G };
   GError *error = NULL;
 
-  cro_test_must (cro_edit_add_lines (book, "line", plate_of (book).slot, CRO_NO_SLOT, &line, 1, NULL,
-                                     NULL, &error), error);
+  cro_test_must (cro_test_add_lines (book, plate_of (book).slot, CRO_NO_SLOT, &line, 1, NULL, &error), error);
 }
 
 static void

@@ -7,7 +7,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "cro-paper.h"
+#include "cro-paper-private.h"
 #include "cro-pdf.h"
 
 #define WIDTH 490.0

@@ -319,8 +319,7 @@ make_shells (CroTestWindow *test,
                      && cro_edit_add_preparation (book, "b", "Spider crab broth",
                                                   INT64_C (800000000), CRO_UNIT_G, &broth, &item,
                                                   &error)
-                     && cro_edit_add_lines (book, "l", broth, CRO_NO_SLOT, &line, 1, NULL, NULL,
-                                            &error),
+                     && cro_test_add_lines (book, broth, CRO_NO_SLOT, &line, 1, NULL, &error),
                  error);
   cro_test_settle ();
   return broth;

@@ -618,6 +618,45 @@ test_whose_pack_a_price_is_of_is_whole (void **state)
   assert_int_equal (gtk_label_get_ellipsize (GTK_LABEL (label)), PANGO_ELLIPSIZE_NONE);
 }
 
+/* Whatever is wrong with what is typed into a field has its room: nothing below moves, whatever the width. */
+static void
+test_a_reason_moves_nothing (void **state)
+{
+  static const struct { const char *field, *text; } faults[] = {
+    { "Density, g/ml", "88 pct" }, { "Trim yield %", "bof" }, { "Piece weight, g", "1 kg + 22" },
+    { "Density, g/ml", "-1" },
+  };
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  for (int width = 640; width <= 1348; width += 236)
+    {
+      graphene_rect_t before, after;
+
+      gtk_window_set_default_size (GTK_WINDOW (test->window), width, 800);
+      cro_test_wait_until (ABS (gtk_widget_get_width (test->window) - width) < 60, "the window is not %d px wide",
+                           width);
+      cro_test_see (test->window);
+      for (gsize i = 0; i < G_N_ELEMENTS (faults); i++)
+        {
+          GtkWidget *field = named (test, faults[i].field);
+          GtkWidget *below = cro_test_find_shown (GTK_WIDGET (test->bench), "Packs");
+          GtkWidget *page = gtk_widget_get_ancestor (below, GTK_TYPE_VIEWPORT);
+
+          assert_true (gtk_widget_compute_bounds (below, gtk_widget_get_first_child (page), &before));
+          enter (test, faults[i].field, faults[i].text);
+          cro_test_see (test->window);
+          assert_true (gtk_widget_has_css_class (field, "error")
+                       || cro_test_find_containing (GTK_WIDGET (test->bench), faults[i].text) != NULL);
+          assert_true (gtk_widget_compute_bounds (below, gtk_widget_get_first_child (page), &after));
+          if (before.origin.y != after.origin.y)
+            fail_msg ("%d px wide, %s: it moves by %g", width, faults[i].text, after.origin.y - before.origin.y);
+          cro_test_escape (field);
+          cro_test_see (test->window);
+        }
+    }
+}
+
 /* 66 for 5 kg, and for 4 kg: every figure moves with the key, the row's own too. */
 static void
 test_a_pack_of_a_price_is_previewed (void **state)
@@ -776,6 +815,7 @@ main (void)
     CASE (test_a_pack_changes_its_supplier),
     CASE (test_rare_columns_wait_behind_more),
     CASE (test_whose_pack_a_price_is_of_is_whole),
+    CASE (test_a_reason_moves_nothing),
     CASE (test_a_pack_of_a_price_is_previewed),
     CASE (test_tab_leaves_the_changed_date_of_a_price),
     CASE (test_a_price_goes_while_it_is_typed_into),

@@ -1,7 +1,9 @@
 /* Every shortcut in every place, on every kind of book: none ends the program, none leaves it
  * without a focus. Warnings and criticals end the test. */
+#include "cro-day-entry.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-finder-entry.h"
 #include "cro-focus.h"
 #include "cro-headed.h"
 #include "cro-trial-bench.h"
@@ -227,6 +229,27 @@ test_a_row_of_the_history_that_goes_keeps_a_focus (void **state)
   cro_test_settle ();
   assert_non_null (gtk_window_get_focus (GTK_WINDOW (history)));
   assert_true (gtk_widget_get_mapped (gtk_window_get_focus (GTK_WINDOW (history))));
+}
+
+/* Names are folded once for an edition of the book. */
+static void
+test_the_search_knows_a_supplier_by_its_new_name (void **state)
+{
+  static const CroCell name = { CRO_CELL_TEXT, 0, "Zzyx" };
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  const CroSupplier *first = &g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, 0);
+  GtkWidget *entry;
+  GError *error = NULL;
+
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.search", NULL);
+  entry = cro_test_find_type (test->window->finder, GTK_TYPE_ENTRY);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "zzyx");
+  assert_false (cro_finder_entry_choose (CRO_FINDER_ENTRY (test->window->finder)));
+  cro_test_must (cro_book_set (book, "rename", "supplier", first->id, "name", &name, &error), error);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "zzy");
+  assert_true (cro_finder_entry_choose (CRO_FINDER_ENTRY (test->window->finder)));
+  assert_int_equal (cro_bench_get_ref (CRO_BENCH (cro_test_window_bench (test))).kind, CRO_REF_SUPPLIER);
 }
 
 static gboolean
@@ -537,6 +560,136 @@ test_suppliers_months_and_sections_are_found (void **state)
     }
 }
 
+/* --- Coming back ------------------------------------------------------------------------------ */
+
+static void
+open_named (CroTestWindow *test,
+            CroNames       names,
+            const char    *name)
+{
+  CroRef ref = cro_edit_find_name (cro_book_get_model (cro_window_get_book (test->window)), names, name);
+
+  assert_int_not_equal (ref.kind, CRO_REF_NONE);
+  cro_window_open_ref (test->window, ref);
+  cro_test_window_see (test);
+}
+
+/* Away, and back: the same stands on the bench, and has the row with the focus. */
+static void
+assert_comes_back (CroTestWindow *test)
+{
+  CroPlace place = test->window->place;
+  CroRef was = test->window->now;
+  const char *name;
+  GtkWidget *focus;
+
+  cro_test_window_go (test, place == CRO_PLACE_MARKET ? CRO_PLACE_PLATES : CRO_PLACE_MARKET, 0);
+  cro_test_window_go (test, place, 0);
+  if (!cro_ref_equal (test->window->now, was))
+    fail_msg ("place %d: %d %u, not %d %u", place, test->window->now.kind, test->window->now.slot, was.kind,
+              was.slot);
+  focus = cro_test_window_focus (test, "coming back");
+  name = was.slot != CRO_NO_SLOT ? cro_ref_name (cro_book_get_model (cro_window_get_book (test->window)), was) : NULL;
+  if (name != NULL && cro_window_is_list_seen (test->window) && cro_test_find_shown (focus, name) == NULL)
+    fail_msg ("the row of %s has not the focus", name);
+}
+
+/* What was open in a place is open there again, for whoever comes back, however wide the window: a plate, and all
+ * of them; of what was removed meanwhile nothing. */
+static void
+test_a_place_is_as_it_was_left (void **state)
+{
+  CroTestWindow *test = *state;
+  CroRef made;
+  g_autoptr (GError) error = NULL;
+
+  for (int width = 1024; width <= 1366; width += 342)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (test->window), width, 700);
+      cro_test_window_see (test);
+      open_named (test, CRO_NAMES_THINGS, "Slack water");
+      assert_comes_back (test);
+      open_named (test, CRO_NAMES_PREPARATIONS, "Beurre blanc");
+      assert_comes_back (test);
+      open_named (test, CRO_NAMES_ITEMS, "Samphire");
+      assert_comes_back (test);
+      open_named (test, CRO_NAMES_SUPPLIERS, "Quay Shellfish");
+      assert_comes_back (test);
+      cro_window_open_ref (test->window, CRO_REF (CRO_REF_RATES, CRO_NO_SLOT));
+      assert_comes_back (test);
+      cro_test_window_go (test, CRO_PLACE_MONTHS, 0);
+      cro_window_open_ref (test->window, CRO_REF (CRO_REF_MONTH, 2026 * 12 + 8));
+      assert_comes_back (test);
+      cro_window_open_ref (test->window, CRO_REF (CRO_REF_MENU, CRO_NO_SLOT));
+      assert_comes_back (test);
+      /* Each place by itself. */
+      cro_test_window_go (test, CRO_PLACE_LARDER, 0);
+      assert_string_equal (cro_ref_name (cro_book_get_model (test->window->book), test->window->now), "Samphire");
+    }
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->window), "win.new-menu", NULL));
+  cro_test_wait_shown (GTK_WIDGET (test->window), "Undo addition of New menu");
+  made = test->window->now;
+  cro_test_window_go (test, CRO_PLACE_MARKET, 0);
+  assert_true (cro_edit_remove (cro_window_get_book (test->window), "removal", made, &error));
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  assert_string_equal (cro_ref_name (cro_book_get_model (test->window->book), test->window->now),
+                       "Barley bread and cultured butter");
+}
+
+/* Types a day into every field of the next value's, or asserts that none holds one; *n counts them. */
+static void
+walk_days (GtkWidget  *widget,
+           const char *text,
+           guint      *n)
+{
+  if (GTK_IS_ENTRY (widget) && cro_day_entry_is_fleeting (widget) && gtk_widget_get_mapped (widget))
+    {
+      *n += 1;
+      if (text != NULL)
+        gtk_editable_set_text (GTK_EDITABLE (widget), text);
+      else
+        assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (widget)), "");
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    walk_days (child, text, n);
+}
+
+static void
+assert_days_are_left (CroTestWindow *test,
+                      const char    *what)
+{
+  guint n_typed = 0, n_left = 0;
+
+  walk_days (cro_test_window_bench (test), "2026-11-10", &n_typed);
+  if (n_typed == 0)
+    fail_msg ("%s asks for no day", what);
+  assert_comes_back (test);
+  walk_days (cro_test_window_bench (test), NULL, &n_left);
+  assert_int_equal (n_left, n_typed);
+}
+
+/* A past day is of the next value alone, of whatever that is: whoever comes back finds the book's. */
+static void
+test_a_day_is_left_with_its_place (void **state)
+{
+  CroTestWindow *test = *state;
+
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1024, 700);
+  open_named (test, CRO_NAMES_THINGS, "Fish soup, rouille and toast");
+  assert_days_are_left (test, "a plate");
+  open_named (test, CRO_NAMES_THINGS, "Slack water");
+  assert_days_are_left (test, "a menu");
+  open_named (test, CRO_NAMES_ITEMS, "Samphire");
+  assert_days_are_left (test, "a pack");
+  open_named (test, CRO_NAMES_SUPPLIERS, "Quay Shellfish");
+  assert_days_are_left (test, "a supplier's pack");
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_RATES, CRO_NO_SLOT));
+  cro_test_window_see (test);
+  assert_days_are_left (test, "a rate");
+}
+
 int
 main (void)
 {
@@ -547,10 +700,13 @@ main (void)
     CASE (test_the_demo, cro_test_window_open_demo),
     CASE (test_a_trial_of_a_menu_is_found_again, cro_test_window_open_demo),
     CASE (test_suppliers_months_and_sections_are_found, cro_test_window_open_demo),
+    CASE (test_a_place_is_as_it_was_left, cro_test_window_open_demo),
+    CASE (test_a_day_is_left_with_its_place, cro_test_window_open_demo),
     CASE (test_a_past_date, cro_test_window_open_demo),
     CASE (test_lists_that_are_filtered_empty, cro_test_window_open_demo),
     CASE (test_history_where_nothing_is_selected, cro_test_window_open_demo),
     CASE (test_a_row_of_the_history_that_goes_keeps_a_focus, cro_test_window_open_demo),
+    CASE (test_the_search_knows_a_supplier_by_its_new_name, cro_test_window_open_demo),
     CASE (test_a_menu_that_is_gone_has_no_focus, cro_test_window_open_demo),
     CASE (test_every_field_is_left_with_tab, cro_test_window_open_demo),
     CASE (test_the_focus_goes_every_way, cro_test_window_open_demo),

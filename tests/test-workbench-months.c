@@ -417,6 +417,27 @@ test_all_months (void **state)
   assert_true (cro_ref_equal (opened, page_of (october ())));
 }
 
+/* No figure is out of sight at the side: where the page is narrow, what stands in the list of months is left out. */
+static void
+test_all_months_fit_a_narrow_page (void **state)
+{
+  CroTestBench *test = *state;
+  GtkAdjustment *across;
+  GtkWidget *figure;
+
+  cro_test_bench_show (test, CRO_TYPE_MONTHS_BENCH, CRO_REF_NOWHERE);
+  assert_shown (test, "count only");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "No room for"));
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 500, 700);
+  assert_shown (test, "No room for: State, Questions");
+  cro_test_see (test->window);
+  figure = cro_test_find_shown (GTK_WIDGET (test->bench), "≤ 367.51");
+  assert_non_null (figure);
+  across = gtk_scrolled_window_get_hadjustment (
+      GTK_SCROLLED_WINDOW (gtk_widget_get_ancestor (figure, GTK_TYPE_SCROLLED_WINDOW)));
+  assert_true (gtk_adjustment_get_upper (across) <= gtk_adjustment_get_page_size (across));
+}
+
 /* July has a count and nothing else: what is not known is a dash, and said whole beside it. */
 static void
 test_what_is_not_known_is_said_whole (void **state)
@@ -475,6 +496,7 @@ main (void)
     OCTOBER_TEST (test_matrix),
     cmocka_unit_test_setup_teardown (test_a_shelf_tells_each_month_once, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_all_months, open_book, close_book),
+    cmocka_unit_test_setup_teardown (test_all_months_fit_a_narrow_page, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_what_is_not_known_is_said_whole, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_page_begins_where_it_waits, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_month_without_records, open_book, close_book),

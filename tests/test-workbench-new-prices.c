@@ -112,7 +112,7 @@ test_by_phone (void **state)
   assert_true (price_of (test, "103", today_of (test)) == 17400000);
   assert_true (price_of (test, "104", today_of (test)) == 19200000);
   assert_shown (test, "0 to post · 6 untouched");
-  assert_int_equal (cro_new_prices_count_aside (test->book, supplier_of (test, "Quay Shellfish")), 0);
+  assert_null (cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish")));
   press (test, "_Undo All");
   after = cro_test_figures (test->book);
   cro_test_same ("all of it is undone", before, after);
@@ -193,7 +193,16 @@ test_what_is_typed_on_an_answer_goes_on (void **state)
   tab (test, GTK_DIR_TAB_FORWARD);
   answer = gtk_window_get_focus (GTK_WINDOW (test->window));
   assert_true (GTK_IS_BUTTON (answer));
-  hands = gtk_widget_observe_controllers (answer);
+  tab (test, GTK_DIR_TAB_BACKWARD);
+  assert_focus (test, "New price of Rock oyster");
+  tab (test, GTK_DIR_TAB_FORWARD);
+  tab (test, GTK_DIR_TAB_FORWARD);
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_focus (test, "New price of Prawns, shell-on");
+  tab (test, GTK_DIR_TAB_BACKWARD);
+  tab (test, GTK_DIR_TAB_FORWARD);
+  answer = gtk_window_get_focus (GTK_WINDOW (test->window));
+  hands = gtk_widget_observe_controllers (gtk_widget_get_parent (answer));
   for (guint i = 0; i < g_list_model_get_n_items (hands); i++)
     {
       g_autoptr (GtkEventController) keys = g_list_model_get_item (hands, i);
@@ -263,7 +272,7 @@ test_new_rows_and_set_aside (void **state)
 {
   CroTestBench *test = *state;
   guint32 quay = supplier_of (test, "Quay Shellfish");
-  g_autofree char *key = NULL;
+  g_autofree char *key = NULL, *aside = NULL;
 
   open_sheet (test, "Quay Shellfish");
   enter (test, "New pack or ingredient", "turbot 3 kg 24.50/kg");
@@ -274,14 +283,15 @@ test_new_rows_and_set_aside (void **state)
   assert_shown (test, "Pack today: 4 kg, before: 5 kg.");
   do_key (test, "round.leave");
   assert_null (sheet_of (test));
-  assert_int_equal (cro_new_prices_count_aside (test->book, quay), 2);
+  aside = cro_new_prices_dup_aside_words (test->book, quay);
+  assert_string_equal (aside, "Set aside: 2 rows");
   cro_new_prices_open (test->bench, quay);
   cro_test_settle ();
   assert_typed (test, "New price of Brown crab", "55.60/4 kg");
   assert_shown (test, "2 to post · 5 untouched");
   do_key (test, "round.post");
   assert_true (cro_edit_find_name (model_of (test), CRO_NAMES_ITEMS, "turbot").kind == CRO_REF_ITEM);
-  assert_int_equal (cro_new_prices_count_aside (test->book, quay), 0);
+  assert_null (cro_new_prices_dup_aside_words (test->book, quay));
 }
 
 /* Stated per kilogram in pounds; what is asked stays out of the book. */
@@ -516,6 +526,8 @@ test_invoice_is_answered (void **state)
   cro_test_settle ();
   do_key (test, "round.suggest");
   assert_shown (test, "2 to post · 2 wait for an answer · 6 untouched");
+  gtk_widget_grab_focus (named (test, "New price of Apple shells"));
+  cro_test_settle ();
   /* A comma in a name does not end it. */
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "F2  Use Apple, sharp"));
   gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Apple shells is")));
@@ -528,6 +540,8 @@ test_invoice_is_answered (void **state)
   cro_test_type (named (test, "What one of it holds"), "2 x 1 kg");
   cro_test_enter (named (test, "What one of it holds"));
   assert_shown (test, "3 to post · 1 waits for an answer · 6 untouched");
+  gtk_widget_grab_focus (named (test, "New price of Periwinkle"));
+  cro_test_settle ();
   sort (test, "What Periwinkle is", "_Disposables");
   assert_shown (test, "Disposables: 18.00 is booked, no price.");
   assert_shown (test, "4 to post · 6 untouched");
@@ -545,30 +559,116 @@ test_invoice_is_answered (void **state)
   assert_true (price_of (test, "P1", delivered) == 9000000);
 }
 
+/* Where the fields stand among the rows, and the buttons of the foot in the window; the last one may grow. */
 static void
-find_place (CroTestBench    *test,
-            const char      *name,
-            graphene_rect_t *place)
+find_places (CroTestBench    *test,
+             graphene_rect_t *places)
 {
-  cro_test_see (GTK_WIDGET (test->window));
-  assert_true (gtk_widget_compute_bounds (named (test, name), GTK_WIDGET (test->bench), place));
+  static const char *const rows[] = { "Brown crab", "Mussels", "Razor clams", "Cockles", "Rock oyster",
+                                      "Prawns, shell-on" };
+  static const char *const buttons[] = { "Next That Waits", "The Rest as Last", "Set _Aside", "_Post" };
+
+  cro_test_see (test->window);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("New price of %s", rows[i]);
+
+      assert_true (gtk_widget_compute_bounds (named (test, name),
+                                              cro_test_find_type (test->window, CRO_TYPE_ROUND_ROWS), places++));
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
+    {
+      GtkWidget *label = i < 3 ? cro_test_find_shown (GTK_WIDGET (test->bench), buttons[i])
+                               : cro_test_find_containing (GTK_WIDGET (test->bench), buttons[i]);
+
+      assert_non_null (label);
+      assert_true (gtk_widget_compute_bounds (gtk_widget_get_ancestor (label, GTK_TYPE_BUTTON), test->window,
+                                              places++));
+    }
+  places[-1].size.width = 0;
 }
 
-/* What is said of a price while it is typed has its room: nothing moves. */
+#define N_PLACES 10
+
+/* What is said of a price while it is typed, and what is asked, has its room: no row moves, nor a button under the
+ * pointer, in a small window, a wide one, and with text of twice the size. */
 static void
 test_what_is_said_moves_nothing (void **state)
+{
+  static const struct { const char *row, *text, *said; } said[] = {
+    { "New price of Brown crab", "\u00a370", "another currency" },
+    { "New price of Razor clams", "174", "Razor clams: Is 17.40 meant? The decimal sign may have slipped." },
+    { "New price of Razor clams", "hundreds 1 of", "Razor clams: " },
+    { "New price of Mussels", "-", "serves" },
+    { "New price of Brown crab", "58/4kg", "Pack today" },
+    { "New price of Prawns, shell-on", "695", "Is 69.50 meant?" },
+  };
+  CroTestBench *test = *state;
+  GtkSettings *settings = gtk_settings_get_default ();
+  int dpi;
+
+  open_sheet (test, "Quay Shellfish");
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  for (guint size = 0; size < 4; size++)
+    {
+      graphene_rect_t before[N_PLACES], after[N_PLACES];
+
+      g_object_set (settings, "gtk-xft-dpi", size % 2 == 0 ? dpi : 2 * 96 * 1024, NULL);
+      gtk_window_set_default_size (GTK_WINDOW (test->window), size < 2 ? 740 : 1340, 700);
+      cro_test_see (test->window);
+      find_places (test, before);
+      for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+        {
+          cro_test_type (named (test, said[i].row), said[i].text);
+          if (cro_test_find_containing (GTK_WIDGET (test->bench), said[i].said) == NULL)
+            fail_msg ("%s says nothing of %s", said[i].row, said[i].said);
+          find_places (test, after);
+          for (guint at = 0; at < N_PLACES; at++)
+            if (!graphene_rect_equal (&before[at], &after[at]))
+              fail_msg ("size %u: %s moves what stands at %u by %g and %g", size, said[i].text, at,
+                        after[at].origin.x - before[at].origin.x, after[at].origin.y - before[at].origin.y);
+        }
+      for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+        cro_test_type (named (test, said[i].row), "");
+    }
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+}
+
+static void
+find_answer (CroTestBench    *test,
+             const char      *text,
+             graphene_rect_t *place)
+{
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (cro_test_find_shown (GTK_WIDGET (test->bench), text), test->window, place));
+}
+
+/* Answers stay where they are, whatever is said beside them. A question of a row elsewhere leads there first:
+ * whoever presses its answer twice has answered but one. */
+static void
+test_answers_by_the_mouse (void **state)
 {
   CroTestBench *test = *state;
   graphene_rect_t before, after;
 
   open_sheet (test, "Quay Shellfish");
-  find_place (test, "New price of Mussels", &before);
-  cro_test_type (named (test, "New price of Brown crab"), "£70");
-  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "another currency"));
-  find_place (test, "New price of Mussels", &after);
-  cro_test_type (named (test, "New price of Brown crab"), "");
-  if (!graphene_rect_equal (&before, &after))
-    fail_msg ("it moves by %g and %g", after.origin.x - before.origin.x, after.origin.y - before.origin.y);
+  enter (test, "New price of Razor clams", "174");
+  enter (test, "New price of Cockles", "204");
+  assert_shown (test, "0 to post · 2 wait for an answer · 4 untouched");
+  assert_focus (test, "New price of Rock oyster");
+  find_answer (test, "F2  Use 20.40", &before);
+  do_key (test, "round.fill");
+  assert_shown (test, "4 rows as last. Press Alt+R again to undo.");
+  find_answer (test, "F2  Use 20.40", &after);
+  assert_true (graphene_rect_equal (&before, &after));
+  do_key (test, "round.fill");
+  press (test, "F2  Use 20.40");
+  assert_typed (test, "New price of Cockles", "20.40");
+  press (test, "F2  Use 17.40");
+  assert_typed (test, "New price of Razor clams", "174");
+  assert_focus (test, "New price of Razor clams");
+  press (test, "F3  174 Is Right");
+  assert_shown (test, "2 to post · 4 untouched");
 }
 
 /* The price beside a billed one is of as much: of 50 oysters for the pack, of one once the line counts single ones. */
@@ -752,6 +852,7 @@ main (void)
     CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),
     CASE (test_what_is_said_moves_nothing),
+    CASE (test_answers_by_the_mouse),
     CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
     CASE (test_a_word_of_a_row_is_no_search), CASE (test_what_is_typed_on_an_answer_goes_on),

@@ -94,6 +94,19 @@ test_a_price_entered_today_moves_no_past_day (void **state)
   assert_net_price (test, today, 15 / 1.1);
 }
 
+/* What was probably meant is asked under the field, and no more once that is typed. */
+static void
+test_a_price_that_jumped_is_asked_about (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_plate (test);
+  enter (test, "Price with tax", "1615");
+  assert_shown (test, "is 16.15 meant?");
+  enter (test, "Price with tax", "16");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "is 16.15 meant?"));
+}
+
 /* Of a price that there was not nothing is said. */
 static void
 test_a_first_price_has_none_before_it (void **state)
@@ -433,6 +446,7 @@ main (void)
     CASE (test_a_price_entered_today_moves_no_past_day),
     CASE (test_a_first_price_has_none_before_it),
     CASE (test_a_menu_is_dearer_from_a_day_that_was_typed),
+    CASE (test_a_price_that_jumped_is_asked_about),
     CASE (test_a_day_is_of_the_next_price_alone),
     CASE (test_steps_are_changed_and_removed),
     CASE (test_a_tax_without_a_price),

@@ -545,11 +545,13 @@ test_rates_of_the_book_as_it_stood_are_only_read (void **state)
 
   choose_row (test, "GBP");
   cro_test_type (field (test, "Rate"), "2");
-  test->book = cro_book_open_past (test->folder.path, today, today, &error);
+  test->book = cro_book_open_past (test->folder.path, today, cro_date_from_civil (2026, 11, 3), &error);
   cro_test_must (test->book != NULL, error);
   cro_bench_set_book (test->bench, test->book);
   cro_bench_put (test->bench, CRO_NO_SLOT);
   cro_test_settle ();
+  /* Not what is newest, but what is in force that day. */
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "since 2026-11-02 · in force"));
   assert_read_only (test, "Currency");
   assert_read_only (test, "Rate");
   assert_read_only (test, "For");

@@ -170,17 +170,6 @@ print_text (const CroAllergenSheet *sheet)
 /* --- As JSON ------------------------------------------------------------------------------------ */
 
 static void
-add_names (CroJson    *json,
-           const char *name,
-           GPtrArray  *names)
-{
-  cro_json_begin_array (json, name);
-  for (guint i = 0; i < names->len; i++)
-    cro_json_text (json, NULL, names->pdata[i]);
-  cro_json_end_array (json);
-}
-
-static void
 add_carriers (CroJson                *json,
               const char             *name,
               const CroAllergenSheet *sheet,
@@ -200,8 +189,8 @@ add_carriers (CroJson                *json,
 
       cro_json_begin_object (json, NULL);
       cro_json_text (json, "name", carrier->name);
-      add_names (json, "in", carrier->in);
-      add_names (json, "bought", carrier->bought);
+      cro_cli_json_names (json, "in", carrier->in);
+      cro_cli_json_names (json, "bought", carrier->bought);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);

@@ -10,17 +10,6 @@
 #include "cro-many.h"
 
 static void
-add_names (CroJson    *json,
-           const char *name,
-           GPtrArray  *names)
-{
-  cro_json_begin_array (json, name);
-  for (guint i = 0; i < names->len; i++)
-    cro_json_text (json, NULL, names->pdata[i]);
-  cro_json_end_array (json);
-}
-
-static void
 add_allergens (CroJson    *json,
                const char *name,
                guint32     mask)
@@ -83,17 +72,6 @@ add_by_products (CroJson      *json,
 }
 
 static void
-add_date (CroJson    *json,
-          const char *name,
-          CroDate     date)
-{
-  char text[CRO_DATE_CHARS];
-
-  cro_date_format (date, text);
-  cro_json_text (json, name, text);
-}
-
-static void
 add_last_prices (CroJson            *json,
                  const CroBreakdown *breakdown)
 {
@@ -104,7 +82,7 @@ add_last_prices (CroJson            *json,
 
       cro_json_begin_object (json, NULL);
       cro_json_text (json, "name", entry->name);
-      add_date (json, "since", entry->since);
+      cro_cli_json_day (json, "since", entry->since);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);
@@ -142,9 +120,9 @@ add_figures (CroJson      *json,
   cro_cli_json_number (json, "food_cost_pct", figure->food_cost_pct);
   cro_cli_json_number (json, "target_pct", figure->target_pct);
   add_allergens (json, "allergens", breakdown->allergens);
-  add_names (json, "allergens_not_known", breakdown->allergens_not_known);
+  cro_cli_json_names (json, "allergens_not_known", breakdown->allergens_not_known);
   cro_cli_json_causes (json, breakdown->missing);
-  add_names (json, "assumed", breakdown->assumed);
+  cro_cli_json_names (json, "assumed", breakdown->assumed);
   add_allergens (json, "allergens_may_contain", breakdown->may_contain);
   add_last_prices (json, breakdown);
   add_doubts (json, model, breakdown);
@@ -195,7 +173,7 @@ add_items (Printer    *printer,
       causes = cro_causes_of_item (figures, item);
       cro_cli_json_causes (json, causes);
       if (model->maker[item] < 0 && figures->last_price[item] != CRO_NO_DAY)
-        add_date (json, "last_price", figures->last_price[item]);
+        cro_cli_json_day (json, "last_price", figures->last_price[item]);
       else
         cro_json_text (json, "last_price", NULL);
       cro_json_end_object (json);

@@ -48,8 +48,7 @@ say_unknown (CroBook    *book,
              guint       kinds,
              const char *name)
 {
-  g_autoptr (CroFinder) finder = cro_finder_new (book);
-  g_autoptr (GArray) found = cro_finder_find_like (finder, name, kinds, MOST_LIKE);
+  g_autoptr (GArray) found = cro_finder_find_like (cro_finder_of (book), name, kinds, MOST_LIKE);
   g_autoptr (GString) like = g_string_new (NULL);
 
   for (guint i = 0; i < found->len; i++)

@@ -15,6 +15,28 @@ cro_cli_json_number (CroJson    *json,
 }
 
 void
+cro_cli_json_day (CroJson    *json,
+                  const char *name,
+                  CroDate     day)
+{
+  char text[CRO_DATE_CHARS];
+
+  cro_date_format (day, text);
+  cro_json_text (json, name, text);
+}
+
+void
+cro_cli_json_names (CroJson    *json,
+                    const char *name,
+                    GPtrArray  *names)
+{
+  cro_json_begin_array (json, name);
+  for (guint i = 0; i < names->len; i++)
+    cro_json_text (json, NULL, names->pdata[i]);
+  cro_json_end_array (json);
+}
+
+void
 cro_cli_json_range (CroJson *json,
                     double   cheapest,
                     double   dearest)

@@ -1,5 +1,5 @@
-/* cro-cli-json.h: what costs and plans are both given as in JSON. Each adds one value to what is open;
- * name is NULL in an array. */
+/* cro-cli-json.h: what costs, plans, months and allergens are all given as in JSON. Each adds one value to
+ * what is open; name is NULL in an array. */
 #pragma once
 
 #include "cro-cause.h"
@@ -12,6 +12,16 @@ G_BEGIN_DECLS
 void cro_cli_json_number (CroJson    *json,
                           const char *name,
                           double      value);
+
+/* ISO 8601. */
+void cro_cli_json_day    (CroJson    *json,
+                          const char *name,
+                          CroDate     day);
+
+/* Elements char *. */
+void cro_cli_json_names  (CroJson    *json,
+                          const char *name,
+                          GPtrArray  *names);
 
 /* What guests' choices may make of a cost; null where cheapest is NaN: they have none. */
 void cro_cli_json_range  (CroJson    *json,

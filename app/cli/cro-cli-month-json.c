@@ -6,17 +6,6 @@
 #include "cro-code.h"
 #include "cro-month-frozen.h"
 
-static void
-add_day (CroJson    *json,
-         const char *name,
-         CroDate     day)
-{
-  char text[CRO_DATE_CHARS];
-
-  cro_date_format (day, text);
-  cro_json_text (json, name, text);
-}
-
 void
 cro_cli_add_known (CroJson    *json,
                    const char *name,
@@ -206,8 +195,8 @@ cro_cli_add_month_json (CroJson        *json,
   cro_json_text (json, "month", text);
   cro_json_text (json, "state", month->is_closed ? "closed" : "open");
   add_altered (json, month);
-  add_day (json, "recipes_on", month->recipes_on);
-  add_day (json, "recipes_of", cro_month_recipes_day (month));
+  cro_cli_json_day (json, "recipes_on", month->recipes_on);
+  cro_cli_json_day (json, "recipes_of", cro_month_recipes_day (month));
   cro_json_text (json, "currency", month->currency);
   cro_cli_json_number (json, "net_sales", month->net_sales);
   cro_cli_json_number (json, "net_sales_costed", month->net_sales_costed);

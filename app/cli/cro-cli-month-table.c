@@ -89,10 +89,10 @@ print_title (CroModel       *model,
   g_autofree char *recipes = cro_date_to_text (cro_month_recipes_day (month));
   g_autofree char *title
       /* Translators: a book, a month and its year, a date, a currency. */
-      = month->is_closed ? cro_isolate_printf (_("%s, %s, closed, recipes of %s, %s"), name, text,
-                                               recipes, currency)
-                         : cro_isolate_printf (_("%s, %s, open, recipes of %s, %s"), name, text, recipes,
-                                               currency);
+      = month->is_closed && month->altered == month->first
+            ? cro_isolate_printf (_("%s, %s, closed, altered since, recipes of %s, %s"), name, text, recipes, currency)
+        : month->is_closed ? cro_isolate_printf (_("%s, %s, closed, recipes of %s, %s"), name, text, recipes, currency)
+                           : cro_isolate_printf (_("%s, %s, open, recipes of %s, %s"), name, text, recipes, currency);
 
   cro_cli_print_wrapped (title, 0);
   g_print ("\n");

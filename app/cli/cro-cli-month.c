@@ -99,12 +99,14 @@ say_altered (const CroMonth *month)
   return altered != NULL;
 }
 
-gboolean
-cro_cli_say_month_incomplete (const CroMonth *month)
+/* is_said: that it is altered. */
+static gboolean
+say_incomplete (const CroMonth *month,
+                gboolean        is_said)
 {
   char text[CRO_MONTH_CHARS];
   g_autoptr (GString) causes = g_string_new (NULL);
-  gboolean is_altered = say_altered (month);
+  gboolean is_altered = is_said || say_altered (month);
 
   cro_month_format (month->first, text);
   if (cro_month_is_whole (month))
@@ -133,6 +135,12 @@ cro_cli_say_month_incomplete (const CroMonth *month)
         g_printerr (_("%s is incomplete: “%s” was not counted at its end\n"), text, question->about);
     }
   return TRUE;
+}
+
+gboolean
+cro_cli_say_month_incomplete (const CroMonth *month)
+{
+  return say_incomplete (month, FALSE);
 }
 
 static GPtrArray *
@@ -191,7 +199,7 @@ print_against (CroBook         *book,
   if (!check_closed (from) || !check_closed (month))
     return CRO_CLI_REFUSED;
   is_altered = say_altered (from);
-  is_altered |= say_altered (month);
+  is_altered |= (is_altered && from->altered == month->altered) || say_altered (month);
   if (!is_json)
     {
       cro_cli_print_bridge (book, from, month);
@@ -237,6 +245,7 @@ print_months (CroBook    *book,
               GError    **error)
 {
   CroCliStatus status = CRO_CLI_DONE;
+  CroDate said = CRO_NO_DAY;
   gboolean is_begun = FALSE;
 
   if (is_json && !print_json (months, is_year, error))
@@ -253,8 +262,16 @@ print_months (CroBook    *book,
   if (is_year && !is_json && !is_matrix && months->len > 1)
     print_year (months);
   for (guint i = 0; i < months->len; i++)
-    if ((is_json || !is_passed_over (months, i, is_year)) && cro_cli_say_month_incomplete (months->pdata[i]))
-      status = CRO_CLI_INCOMPLETE;
+    {
+      const CroMonth *month = months->pdata[i];
+
+      if (!is_json && is_passed_over (months, i, is_year))
+        continue;
+      /* The month after opens with what was altered. */
+      if (say_incomplete (month, month->altered != CRO_NO_DAY && month->altered == said))
+        status = CRO_CLI_INCOMPLETE;
+      said = month->altered != CRO_NO_DAY ? month->altered : said;
+    }
   return status;
 }
 
@@ -358,7 +375,8 @@ fail (const char   *path,
       g_printerr (_("nothing is recorded in %s\n"), error->message);
       break;
     case CRO_MONTH_ERROR_RANGE:
-      g_printerr (_("%s is not closed: an amount or a sum of it is larger than a book can keep; is one a slip?\n"),
+      g_printerr (_("%s is not closed: an amount or a sum of it is larger than a book can keep; correct what is a "
+                    "slip, then close it\n"),
                   error->message);
       break;
     case CRO_MONTH_ERROR_REASON:
@@ -384,6 +402,18 @@ say_asked (const CroMonth *month)
       words = cro_month_question_words (question, FALSE);
       cro_cli_print_wrapped (words, 0);
     }
+}
+
+/* The rows that are likely to be the slip. */
+static void
+say_far (CroBook *book,
+         CroDate  first)
+{
+  g_autoptr (CroMonth) month = cro_month_new (book, first, FALSE, NULL);
+  g_autofree char *far = month != NULL ? cro_month_far_words (month) : NULL;
+
+  if (far != NULL)
+    g_printerr ("%s\n", far);
 }
 
 static gboolean
@@ -454,7 +484,12 @@ cro_cli_close (int    argc,
     return CRO_CLI_REFUSED;
   month = book != NULL ? cro_month_close (book, first, micro, &error) : NULL;
   if (month == NULL)
-    return fail (argv[1], error);
+    {
+      status = fail (argv[1], error);
+      if (book != NULL && g_error_matches (error, CRO_MONTH_ERROR, CRO_MONTH_ERROR_RANGE))
+        say_far (book, first);
+      return status;
+    }
   cro_cli_note_change ();
   g_print (_("%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n"),
            argv[2], month->things->len, month->items->len, month->questions->len);

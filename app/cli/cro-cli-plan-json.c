@@ -8,17 +8,6 @@
 #include "cro-json.h"
 
 static void
-add_day (CroJson    *json,
-         const char *name,
-         CroDate     day)
-{
-  char text[CRO_DATE_CHARS];
-
-  cro_date_format (day, text);
-  cro_json_text (json, name, text);
-}
-
-static void
 add_left (CroJson             *json,
           CroModel            *model,
           const CroPlanOutput *output)
@@ -82,7 +71,7 @@ add_buy (CroJson          *json,
   cro_cli_json_number (json, "cost", buy->cost);
   cro_cli_json_number (json, "left", buy->left);
   if (buy->since != CRO_NO_DAY)
-    add_day (json, "last_price", buy->since);
+    cro_cli_json_day (json, "last_price", buy->since);
   else
     cro_json_text (json, "last_price", NULL);
   cro_json_end_object (json);
@@ -118,7 +107,7 @@ add_plan (CroJson     *json,
   CroModel *model = plan->figures->model;
 
   cro_json_begin_object (json, NULL);
-  add_day (json, "on", planning->date);
+  cro_cli_json_day (json, "on", planning->date);
   cro_json_text (json, "currency", model->currency);
   cro_json_begin_array (json, "make");
   for (guint i = 0; i < plan->make->len; i++)

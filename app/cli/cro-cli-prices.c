@@ -527,7 +527,7 @@ read_and_price (CroPricing    *pricing,
   pricing->book = cro_book_open (path, NULL, CRO_STORE_READ, from, &error);
   if (pricing->book == NULL)
     return cro_cli_fail (path, error);
-  if (!cro_price_list_read_by (file, pricing->book, supplier, from, &options->reading, &pricing->list, &error)
+  if (!cro_price_list_read (file, pricing->book, supplier, from, &options->reading, &pricing->list, &error)
       && error == NULL)
     g_set_error_literal (&error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
   if (error != NULL && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)

@@ -249,12 +249,6 @@ cro_json_take (CroJson *self,
   return self->text->str;
 }
 
-const char *
-cro_json_get_not_finite (CroJson *self)
-{
-  return self->not_finite;
-}
-
 char *
 cro_json_print (CroJson  *json,
                 GError  **error)

@@ -62,10 +62,9 @@ void     cro_json_add_piece    (CroJson    *json,
                                 CroJson    *piece);
 
 /* What was written since it was last taken; borrowed until more is written. A number that is not
- * finite stands there as null: whoever takes pieces asks for the name of the first one. */
+ * finite stands there as null: cro_json_print () of the rest is refused. */
 const char *cro_json_take      (CroJson    *json,
                                 gsize      *length);
-const char *cro_json_get_not_finite (CroJson *json);
 
 /* All that was written, indented, with a line end; owned. NULL, naming the first number that is
  * not finite. */

@@ -83,6 +83,15 @@ fail (const char  *why,
   return FALSE;
 }
 
+/* What the system says of a file. */
+static gboolean
+fail_file (int      code,
+           GError **error)
+{
+  g_set_error_literal (error, G_FILE_ERROR, (int) g_file_error_from_errno (code), g_strerror (code));
+  return FALSE;
+}
+
 /* Where packing fails the library says so on standard error, with words and a path of its own. So it
  * packs into memory, which is a tenth of what the sheets are, and the file is written here. -1 where
  * there is no such memory: then the file is packed into at once. */
@@ -158,7 +167,7 @@ pack (lxw_workbook  *book,
   else if (!cro_package_is_whole (into, (const guint64 *) sizes->data, sizes->len))
     done = fail (lxw_strerror (LXW_ERROR_READING_TMPFILE), error);
   else if (packed >= 0 && !copy_out (packed, path))
-    done = fail (g_strerror (errno), error);
+    done = fail_file (errno, error);
   if (packed >= 0)
     close (packed);
   return done;
@@ -174,7 +183,7 @@ cro_package_close (lxw_workbook  *book,
   if (rows_are_whole (book, sizes) && has_room_to_pack (sizes))
     return pack (book, path, sizes, error);
   lxw_workbook_free (book);
-  return fail (g_strerror (ENOSPC), error);
+  return fail_file (ENOSPC, error);
 }
 
 /* --- Numbers ------------------------------------------------------------------------------------- */

@@ -1,7 +1,8 @@
 /* cro-package-close.h: sheets of a workbook in constant memory, and how it becomes a file that is
  * whole, whoever wrote its rows.
  *
- * Errors     CRO_WORKBOOK_ERROR_SYSTEM; the message says why. */
+ * Errors     What the system says of a file is a G_FILE_ERROR; CRO_WORKBOOK_ERROR_SYSTEM else. The message
+ *            says why. */
 #pragma once
 
 #include <glib.h>

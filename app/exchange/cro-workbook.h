@@ -95,7 +95,8 @@ typedef enum
   CRO_WORKBOOK_ERROR_CANCELLED,
   CRO_WORKBOOK_ERROR_ROWS,     /* a sheet would need more rows than one holds; the message is
                                   its name */
-  CRO_WORKBOOK_ERROR_SYSTEM,   /* memory, or a file that did not come out whole */
+  CRO_WORKBOOK_ERROR_SYSTEM,   /* memory, or a file that did not come out whole; what the system says of
+                                  one is a G_FILE_ERROR */
 } CroWorkbookErrorCode;
 
 GQuark cro_workbook_error_quark (void);

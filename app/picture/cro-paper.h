@@ -135,12 +135,6 @@ void      cro_paper_draw        (CroPaper             *self,
                                  guint                 page,
                                  cairo_t              *cairo);
 
-/* The page on which a block stands, and how many pages it takes; blocks are counted from 0, without
- * those that hold nothing. */
-guint     cro_paper_page_of     (CroPaper             *self,
-                                 guint                 block,
-                                 guint                *n_pages);
-
 /* Blocks that hold something. */
 guint     cro_paper_count_blocks (CroPaper            *self);
 

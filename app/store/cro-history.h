@@ -125,6 +125,25 @@ GHashTable *cro_store_read_row_at (CroStore   *self,
  * through a row of table "*", so that other desks know to load anew. */
 gint64    cro_store_last_change (CroStore    *self);
 
+/* Whether a row holds in each column what the journal tells last of it; of what came with a fill, or is in no
+ * journal, nothing is told, and it is believed. FALSE with error. */
+gboolean  cro_store_is_told    (CroStore     *self,
+                                const char   *table,
+                                gint64        row,
+                                gboolean     *is_told,
+                                GError      **error);
+
+/* Within an act, but no change of it, as what was written past the journal is in none: a row, and those of
+ * rows_table that name it in column, are again what the journal tells of them. One that names it and of
+ * which nothing is told goes; of the row itself there stays what is not told and its column may hold.
+ * rows_table NULL: the row alone. */
+gboolean  cro_store_put_back   (CroStore     *self,
+                                const char   *table,
+                                gint64        row,
+                                const char   *rows_table,
+                                const char   *column,
+                                GError      **error);
+
 /* The local day of the first act, ISO 8601; NULL without error in a book without any. What was
  * done before 04:00 belongs to the day before, and days rise from act to act. */
 char     *cro_store_dup_first_day (CroStore  *self,

@@ -127,6 +127,26 @@ cro_store_read_one (CroStore           *self,
   return rows;
 }
 
+static CroRows *
+read_of (CroStore           *self,
+         const char         *table,
+         const char         *column,
+         gint64              named,
+         const char         *behind,
+         const char *const  *columns,
+         GError            **error)
+{
+  g_autoptr(GString) tail = g_string_new (" WHERE ");
+  CroRows *rows;
+
+  cro_sql_append_name (tail, column);
+  g_string_append_printf (tail, " = ?1%s ORDER BY id", behind);
+  rows = read_where (self, table, columns, tail->str, error);
+  if (rows != NULL)
+    sqlite3_bind_int64 (rows->stmt, 1, named);
+  return rows;
+}
+
 CroRows *
 cro_store_read_of (CroStore           *self,
                    const char         *table,
@@ -135,16 +155,27 @@ cro_store_read_of (CroStore           *self,
                    const char *const  *columns,
                    GError            **error)
 {
-  g_autoptr(GString) tail = g_string_new (" WHERE ");
-  CroRows *rows;
-
   g_return_val_if_fail (self != NULL && table != NULL && column != NULL, NULL);
 
-  cro_sql_append_name (tail, column);
-  g_string_append (tail, " = ?1 ORDER BY id");
-  rows = read_where (self, table, columns, tail->str, error);
+  return read_of (self, table, column, named, "", columns, error);
+}
+
+CroRows *
+cro_store_read_of_day (CroStore           *self,
+                       const char         *table,
+                       const char         *column,
+                       gint64              named,
+                       const char         *day,
+                       const char *const  *columns,
+                       GError            **error)
+{
+  CroRows *rows;
+
+  g_return_val_if_fail (self != NULL && table != NULL && column != NULL && day != NULL, NULL);
+
+  rows = read_of (self, table, column, named, " AND date = ?2", columns, error);
   if (rows != NULL)
-    sqlite3_bind_int64 (rows->stmt, 1, named);
+    sqlite3_bind_text (rows->stmt, 2, day, -1, SQLITE_TRANSIENT);
   return rows;
 }
 

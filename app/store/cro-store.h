@@ -158,6 +158,15 @@ CroRows    *cro_store_read_of      (CroStore           *self,
                                     const char *const  *columns,
                                     GError            **error);
 
+/* The same of a day, ISO 8601: of a table with a column `date`. */
+CroRows    *cro_store_read_of_day  (CroStore           *self,
+                                    const char         *table,
+                                    const char         *column,
+                                    gint64              named,
+                                    const char         *day,
+                                    const char *const  *columns,
+                                    GError            **error);
+
 /* The newest price on or before date of every offer that has one, by offer; or of one offer
  * where that is not 0. Columns: offer, id, from_date, price_micro, tax_included_pct_micro,
  * pack_count_micro, pack_size_micro, pack_unit. */

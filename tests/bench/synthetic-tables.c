@@ -370,31 +370,63 @@ cro_synthetic_make_folder (const char *parent,
   return cro_synthetic_make_larger (parent, n_lines, (CroSyntheticMore){ 0, 0 });
 }
 
+/* The rows of one of its tables, without the headings, *n of them: names stand first. */
+static GStrv
+read_rows (const char *folder,
+           const char *table,
+           gsize      *n)
+{
+  g_autofree char *path = g_build_filename (folder, table, NULL), *text = NULL;
+  GError *error = NULL;
+  GStrv lines;
+
+  check (g_file_get_contents (path, &text, NULL, &error), error);
+  lines = g_strsplit (strchr (text, '\n') + 1, "\n", -1);
+  for (*n = 0; lines[*n] != NULL && lines[*n][0] != '\0'; ++*n)
+    continue;
+  return lines;
+}
+
 void
 cro_synthetic_add_sales (const char *folder,
                          const char *month,
                          size_t      n_rows)
 {
-  g_autofree char *plates = g_build_filename (folder, "plates.csv", NULL);
   g_autofree char *sales = g_build_filename (folder, "sales.csv", NULL);
-  g_autofree char *text = NULL;
-  g_auto (GStrv) lines = NULL;
   g_autoptr (GString) rows = g_string_new ("date,kind,name,sold,net_revenue\n");
   GError *error = NULL;
-  gsize n = 0;
+  gsize n;
+  g_auto (GStrv) lines = read_rows (folder, "plates.csv", &n);
 
-  check (g_file_get_contents (plates, &text, NULL, &error), error);
-  lines = g_strsplit (text, "\n", -1);
-  while (lines[n + 1] != NULL && lines[n + 1][0] != '\0')
-    n++;
   for (gsize i = 0; i < n_rows && n > 0; i++)
     {
-      const char *line = lines[1 + i % n];
+      const char *line = lines[i % n];
 
       g_string_append_printf (rows, "%s-%02u,plate,%.*s,%u,%u.5\n", month, (guint) (1 + i % 28),
                               (int) strcspn (line, ",\r"), line, (guint) (1 + i % 7), (guint) (10 + i % 50));
     }
   check (g_file_set_contents (sales, rows->str, (gssize) rows->len, &error), error);
+}
+
+void
+cro_synthetic_add_purchases (const char *folder,
+                             size_t      n_rows)
+{
+  g_autofree char *purchases = g_build_filename (folder, "purchases.csv", NULL);
+  g_autoptr (GString) rows = g_string_new ("date,supplier,document,ingredient,kind,net_value\n");
+  GError *error = NULL;
+  gsize n;
+  g_auto (GStrv) lines = read_rows (folder, "ingredients.csv", &n);
+
+  for (gsize i = 0; i < n_rows && n > 0; i++)
+    {
+      const char *line = lines[i % n];
+      guint document = (guint) (i / 10);
+
+      g_string_append_printf (rows, "2025-%02u-%02u," SUPPLIER ",D-%u,%.*s,food,%u.5\n", 1 + document / 28 % 12,
+                              1 + document % 28, document, (int) strcspn (line, ",\r"), line, (guint) (1 + i % 90));
+    }
+  check (g_file_set_contents (purchases, rows->str, (gssize) rows->len, &error), error);
 }
 
 void

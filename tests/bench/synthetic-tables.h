@@ -31,5 +31,10 @@ void  cro_synthetic_add_sales     (const char       *folder,
                                    const char       *month,
                                    size_t            n_rows);
 
+/* Adds that many rows of purchases of its ingredients in turn, of documents of ten rows each, over the first 28 days of
+ * each month of 2025. */
+void  cro_synthetic_add_purchases (const char       *folder,
+                                   size_t            n_rows);
+
 /* Removes it with all files in it. */
 void  cro_synthetic_remove_folder (const char       *folder);

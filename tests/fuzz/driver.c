@@ -197,6 +197,7 @@ main (int    argc,
 
   signal (SIGABRT, ended_cb);
   signal (SIGSEGV, ended_cb);
+  signal (SIGTRAP, ended_cb);
   signal (SIGALRM, ended_cb);
   for (int i = 1; i < argc; i++)
     if (sscanf (argv[i], "-runs=%llu", &runs) == 1 || sscanf (argv[i], "-seed=%llu", &seed) == 1

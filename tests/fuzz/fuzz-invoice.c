@@ -101,7 +101,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data,
   file = g_file_open_tmp ("croustade-fuzz-XXXXXX", &path, NULL);
   g_assert (file >= 0);
   close (file);
-  g_assert (g_file_set_contents_full (path, bytes, (gssize) length, G_FILE_SET_CONTENTS_NONE, 0600, NULL));
+  g_assert (fuzz_write (path, bytes, length));
   invoice = cro_invoice_read (path, NULL, &error);
   g_unlink (path);
   g_assert ((invoice == NULL) == (error != NULL));

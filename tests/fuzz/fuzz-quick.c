@@ -49,7 +49,7 @@ static void
 read_line (const char *text)
 {
   g_auto (CroQuick) quick = { 0 };
-  g_autoptr (CroFinder) finder = cro_finder_new (book);
+  CroFinder *finder = cro_finder_of (book);
   gboolean done = cro_quick_read (cro_book_get_model (book), text, cro_words_entry (), &quick);
 
   g_assert (done == (quick.fault == CRO_QUICK_OK));

@@ -262,6 +262,20 @@ cro_test_book_load (const CroTestFolder *folder)
   return cro_test_book_open (folder->path, "cook");
 }
 
+gboolean
+cro_test_add_lines (CroBook           *book,
+                    guint32            recipe,
+                    guint32            after,
+                    const CroNewLine  *lines,
+                    guint              n,
+                    guint32           *item,
+                    GError           **error)
+{
+  const CroNewRecipe content = { .lines = lines, .n = n };
+
+  return cro_edit_add_recipe (book, "lines", recipe, after, &content, item, error);
+}
+
 int
 cro_test_kitchen_tear_down (void **state)
 {

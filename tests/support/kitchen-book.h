@@ -4,6 +4,7 @@
 #pragma once
 
 #include "cro-book.h"
+#include "cro-edit.h"
 #include "support/n-books.h"
 #include "support/store-book.h"
 
@@ -38,6 +39,16 @@ void     cro_test_write_table (const char *folder,
 
 /* A book at folder->path of the tables that stand in the folder. */
 CroBook *cro_test_book_load   (const CroTestFolder *folder);
+
+/* Lines alone, as a recipe that is pasted brings them: behind the line `after`, CRO_NO_SLOT: at the end. *item, which
+ * may be NULL: the slot of what the first takes. */
+gboolean cro_test_add_lines   (CroBook           *book,
+                               guint32            recipe,
+                               guint32            after,
+                               const CroNewLine  *lines,
+                               guint              n,
+                               guint32           *item,
+                               GError           **error);
 
 /* What a case has that needs a book alone, made by the set-up of its test. */
 typedef struct

@@ -23,6 +23,7 @@ typedef enum
   CRO_DOUBT_PRICE,           /* from date: far from the one before; meant is NaN unless that is by a
                               * power of ten */
   CRO_DOUBT_RATE,            /* of a currency, from date: as of a price; is and meant as it was entered */
+  CRO_DOUBT_SELLING,         /* of a plate or a menu, from date: as of a price */
   CRO_DOUBT_ALIKE,           /* its name differs from other's by case and accents alone */
   CRO_DOUBT_EXPIRED,         /* a preferred offer that ended on date */
   CRO_DOUBT_STALE,           /* the price in use, from date, is older than the book's is days */

@@ -6,6 +6,7 @@
 #include "cro-menu-ways.h"
 #include "cro-price-history.h"
 #include "cro-rate-doubt.h"
+#include "cro-selling-doubt.h"
 
 /* --- Percentages, densities ----------------------------------------------------------------------- */
 
@@ -210,6 +211,46 @@ add_menu (CroModel *model,
   add_percent (doubts, model, ref, "menu", "tax_pct_micro", cro_model_menu (model, menu)->tax);
 }
 
+static void
+add_selling (CroBook *book,
+             CroRef   thing,
+             GArray  *steps,
+             GArray  *doubts)
+{
+  CroDoubt doubt;
+
+  if (cro_doubt_of_selling (cro_book_get_model (book), thing, steps, cro_book_get_figures (book)->date, &doubt))
+    g_array_append_val (doubts, doubt);
+}
+
+/* Of every plate and every menu. */
+static gboolean
+add_all_selling (CroBook  *book,
+                 GArray   *doubts,
+                 GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GHashTable) steps = cro_selling_steps_all (book, error);
+
+  if (steps == NULL)
+    return FALSE;
+  for (guint32 r = 0; r < model->recipes->len; r++)
+    {
+      const CroRecipe *of = cro_model_recipe (model, r);
+
+      if (!of->is_dead && of->is_plate)
+        add_selling (book, CRO_REF (CRO_REF_RECIPE, r), g_hash_table_lookup (steps, &of->id), doubts);
+    }
+  for (guint32 m = 0; m < model->menus->len; m++)
+    {
+      const CroMenu *of = cro_model_menu (model, m);
+
+      if (!of->is_dead)
+        add_selling (book, CRO_REF (CRO_REF_MENU, m), g_hash_table_lookup (steps, &of->id), doubts);
+    }
+  return TRUE;
+}
+
 /* --- Below one thing ---------------------------------------------------------------------------------- */
 
 typedef struct
@@ -313,6 +354,23 @@ walk_recipe (Below    *self,
   return TRUE;
 }
 
+/* Of the thing itself: what else a menu's plates are sold for is no matter of the menu. */
+static gboolean
+add_its_selling (CroBook  *book,
+                 CroRef    thing,
+                 GArray   *doubts,
+                 GError  **error)
+{
+  g_autoptr (GArray) steps = NULL;
+
+  if (thing.kind == CRO_REF_RECIPE && !cro_model_recipe (cro_book_get_model (book), thing.slot)->is_plate)
+    return TRUE;
+  steps = cro_selling_steps_new (book, thing, error);
+  if (steps != NULL)
+    add_selling (book, thing, steps, doubts);
+  return steps != NULL;
+}
+
 static void
 go_to_plates (Below   *self,
               guint32  menu)
@@ -335,6 +393,8 @@ cro_doubts_below (CroBook  *book,
   g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
   Below self = { book, doubts, recipes, seen };
 
+  if (!add_its_selling (book, thing, doubts, error))
+    return NULL;
   if (thing.kind == CRO_REF_MENU)
     go_to_plates (&self, thing.slot);
   else
@@ -376,7 +436,8 @@ cro_doubts_list (CroBook  *book,
   for (guint32 m = 0; m < model->menus->len; m++)
     if (!cro_model_menu (model, m)->is_dead)
       add_menu (model, m, doubts);
-  return cro_doubts_add_rates (book, doubts, error) && add_purchases (book, doubts, error)
+  return add_all_selling (book, doubts, error) && cro_doubts_add_rates (book, doubts, error)
+                 && add_purchases (book, doubts, error)
              ? g_steal_pointer (&doubts)
              : NULL;
 }

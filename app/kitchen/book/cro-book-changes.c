@@ -24,7 +24,7 @@ load (CroBook  *self,
   g_autoptr (CroModel) model = cro_model_new ();
   gint64 last_change = cro_store_last_change (self->store);
 
-  if (!cro_model_load (model, self->store, self->date, error))
+  if (!cro_model_load (model, self->store, self->date, self->tried != NULL, error))
     return FALSE;
   g_clear_pointer (&self->figures, cro_figures_free);
   g_clear_pointer (&self->model, cro_model_free);

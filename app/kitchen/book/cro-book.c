@@ -111,10 +111,11 @@ cro_book_init (CroBook *self)
 {
 }
 
-/* watch may be NULL. */
+/* tried: of a trial; it and watch may be NULL. */
 static CroBook *
 book_on (CroStore        *store,
          CroDate          date,
+         CroBook         *tried,
          const CroWatch  *watch,
          GError         **error)
 {
@@ -126,6 +127,7 @@ book_on (CroStore        *store,
   self = g_object_new (CRO_TYPE_BOOK, NULL);
   self->store = store;
   self->date = date;
+  g_set_object (&self->tried, tried);
   cro_store_set_check (store, cro_book_check_act, self);
   cro_store_watch (store, cro_model_tables (), watch);
   done = cro_book_reload (self, error);
@@ -141,7 +143,7 @@ cro_book_open_watched (const char      *path,
                        const CroWatch  *watch,
                        GError         **error)
 {
-  return book_on (cro_store_open (path, desk, mode, error), date, watch, error);
+  return book_on (cro_store_open (path, desk, mode, error), date, NULL, watch, error);
 }
 
 CroBook *
@@ -168,7 +170,7 @@ cro_book_open_past_watched (const char      *path,
   if (store == NULL)
     return NULL;
   cro_date_format (day, text);
-  self = book_on (cro_store_open_past (store, text, error), date, watch, error);
+  self = book_on (cro_store_open_past (store, text, error), date, NULL, watch, error);
   if (self == NULL)
     return NULL;
   self->is_past = TRUE;
@@ -191,7 +193,7 @@ cro_book_open_closed (CroBook  *of,
                       CroDate   date,
                       GError  **error)
 {
-  CroBook *self = book_on (cro_store_open_closed (of->store, month, error), date, NULL, error);
+  CroBook *self = book_on (cro_store_open_closed (of->store, month, error), date, NULL, NULL, error);
 
   if (self == NULL)
     return NULL;
@@ -210,7 +212,7 @@ cro_book_open_recipes (CroBook  *of,
   char text[CRO_DATE_CHARS];
 
   cro_date_format (day, text);
-  self = book_on (cro_store_open_recipes (of->store, text, error), date, NULL, error);
+  self = book_on (cro_store_open_recipes (of->store, text, error), date, NULL, NULL, error);
   if (self == NULL)
     return NULL;
   self->is_past = TRUE;
@@ -222,11 +224,7 @@ CroBook *
 cro_book_open_trial (CroBook  *of,
                      GError  **error)
 {
-  CroBook *self = book_on (cro_store_open_trial (of->store, error), of->date, NULL, error);
-
-  if (self != NULL)
-    self->tried = g_object_ref (of);
-  return self;
+  return book_on (cro_store_open_trial (of->store, error), of->date, of, NULL, error);
 }
 
 CroBook *
@@ -250,7 +248,7 @@ cro_book_create (const char  *path,
                  CroDate      date,
                  GError     **error)
 {
-  return book_on (cro_store_create (path, desk, error), date, NULL, error);
+  return book_on (cro_store_create (path, desk, error), date, NULL, NULL, error);
 }
 
 CroStore *

@@ -195,10 +195,11 @@ gboolean
 cro_model_load (CroModel  *self,
                 CroStore  *store,
                 CroDate    date,
+                gboolean   is_copy,
                 GError   **error)
 {
   if (!cro_model_load_tables (self, store, error) || !check_kinds (self, error)
-      || !cro_model_check_rest (self, store, error))
+      || (!is_copy && !cro_model_check_rest (self, store, error)))
     return FALSE;
   cro_model_sort (self);
   return cro_model_load_prices (self, store, date, error);

@@ -184,10 +184,12 @@ void      cro_model_free          (CroModel *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroModel, cro_model_free)
 
-/* Reads everything; prices and rates as of date. */
+/* Reads everything; prices and rates as of date. is_copy: of a book that was read before, whose rest is not looked at
+ * again (cro-model-rest.h). */
 gboolean   cro_model_load         (CroModel    *self,
                                    CroStore    *store,
                                    CroDate      date,
+                                   gboolean     is_copy,
                                    GError     **error);
 
 /* Reads prices and rates as of another date. */

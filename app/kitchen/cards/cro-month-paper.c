@@ -130,6 +130,9 @@ dup_state (const CroMonth *month)
   g_autofree char *recipes = cro_date_to_text (cro_month_recipes_day (month));
   const char *currency = month->currency != NULL ? month->currency : _("no currency");
 
+  if (month->is_closed && month->altered == month->first)
+    /* Translators: of a month: a date, a currency. */
+    return cro_isolate_printf (_("closed, altered since · recipes of %s · %s"), recipes, currency);
   return month->is_closed
              /* Translators: of a month: a date, a currency. */
              ? cro_isolate_printf (_("closed · recipes of %s · %s"), recipes, currency)

@@ -139,14 +139,13 @@ write_line (CroBook           *book,
   return cro_edit_insert (book, "recipe_line", columns, cells, error);
 }
 
-/* Ids of the first line and of what it takes, where lines are. */
+/* The id of what the first line takes, where lines are. */
 static gboolean
 write_lines (CroBook           *book,
              Into               into,
              const gint64      *positions,
              const CroNewLine  *new_lines,
              guint              n,
-             gint64            *first,
              gint64            *of_first,
              GError           **error)
 {
@@ -155,16 +154,11 @@ write_lines (CroBook           *book,
   for (guint i = 0; i < n; i++)
     {
       gint64 item = item_of (book, made, &new_lines[i], error);
-      gint64 line = item != 0 ? write_line (book, into, positions[i], item, &new_lines[i], error)
-                              : 0;
 
-      if (line == 0)
+      if (item == 0 || write_line (book, into, positions[i], item, &new_lines[i], error) == 0)
         return FALSE;
       if (i == 0)
-        {
-          *first = line;
-          *of_first = item;
-        }
+        *of_first = item;
     }
   return TRUE;
 }
@@ -175,7 +169,6 @@ add_lines (CroBook           *book,
            guint32            after,
            const CroNewLine  *new_lines,
            guint              n,
-           gint64            *first,
            gint64            *of_first,
            GError           **error)
 {
@@ -188,32 +181,7 @@ add_lines (CroBook           *book,
     at = places->len;
   return cro_edit_make_room (book, "recipe_line", places, last, at, n, positions, error)
          && write_lines (book, into_recipe (cro_book_get_model (book), recipe), positions,
-                         new_lines, n, first, of_first, error);
-}
-
-gboolean
-cro_edit_add_lines (CroBook           *book,
-                    const char        *label,
-                    guint32            recipe,
-                    guint32            after,
-                    const CroNewLine  *new_lines,
-                    guint              n,
-                    guint32           *first,
-                    guint32           *item,
-                    GError           **error)
-{
-  gint64 line = 0, taken = 0;
-  CroModel *model;
-
-  g_return_val_if_fail (n > 0, FALSE);
-
-  if (!cro_edit_begin (book, label, error)
-      || !cro_edit_end (book, add_lines (book, recipe, after, new_lines, n, &line, &taken, error),
-                        error))
-    return FALSE;
-  model = cro_book_get_model (book);
-  return cro_edit_return_slot (first, &model->line_slots, line)
-         && cro_edit_return_slot (item, &model->item_slots, taken);
+                         new_lines, n, of_first, error);
 }
 
 /* --- A whole recipe ------------------------------------------------------------------------------------- */
@@ -274,15 +242,13 @@ add_recipe (CroBook             *book,
             gint64              *taken,
             GError             **error)
 {
-  gint64 line;
-
   if (!set_yield (book, recipe, content, error))
     return FALSE;
   if (content->note != NULL
       && !add_to_note (book, into_recipe (cro_book_get_model (book), recipe), content->note, error))
     return FALSE;
   return content->n == 0
-         || add_lines (book, recipe, after, content->lines, content->n, &line, taken, error);
+         || add_lines (book, recipe, after, content->lines, content->n, taken, error);
 }
 
 gboolean
@@ -314,7 +280,7 @@ start (CroBook           *book,
        GError           **error)
 {
   const gint64 position = CRO_MICRO;
-  gint64 line, item;
+  gint64 item;
 
   if (currency != NULL && cro_book_get_model (book)->currency == NULL
       && (!cro_edit_make_book_row (book, error)
@@ -322,7 +288,7 @@ start (CroBook           *book,
     return FALSE;
   *plate = cro_edit_make_plate (book, name, makes, error);
   return *plate != 0
-         && write_lines (book, (Into){ TRUE, *plate }, &position, new_line, 1, &line, &item, error);
+         && write_lines (book, (Into){ TRUE, *plate }, &position, new_line, 1, &item, error);
 }
 
 gboolean

@@ -389,20 +389,8 @@ typedef struct
   CroUnitPrice price;
 } CroNewLine;
 
-/* Lines in their order after the line `after`, CRO_NO_SLOT: at the end. *first is the slot of
- * the first, *item that of what it takes. An ingredient named twice, whatever its case and
- * accents, is made once. */
-gboolean cro_edit_add_lines   (CroBook           *book,
-                               const char        *label,
-                               guint32            recipe,
-                               guint32            after,
-                               const CroNewLine  *new_lines,
-                               guint              n,
-                               guint32           *first,
-                               guint32           *item,
-                               GError           **error);
-
-/* Lines as above (n may be 0), and what a recipe says of itself beside them; NULL and 0: nothing. */
+/* Lines in their order (n may be 0), and what a recipe says of itself beside them; NULL and 0: nothing. An
+ * ingredient named twice, whatever its case and accents, is made once. */
 typedef struct
 {
   const CroNewLine *lines;
@@ -413,6 +401,7 @@ typedef struct
   CroUnit           gives_unit;
 } CroNewRecipe;
 
+/* Behind the line `after`, CRO_NO_SLOT: at the end. *item: slot of what the first line takes. */
 gboolean cro_edit_add_recipe  (CroBook            *book,
                                const char         *label,
                                guint32             recipe,

@@ -6,12 +6,6 @@
 #include "cro-fraction.h"
 #include "cro-price-words.h"
 
-static CroFraction
-factor_of (CroUnit unit)
-{
-  return cro_fraction_make (cro_unit_get (unit)->numerator, cro_unit_get (unit)->denominator);
-}
-
 /* A volume below a stroke, as a number of ml: of a recipe, or in cubes, as labels have it. */
 static gsize
 scan_volume (const char          *text,
@@ -32,7 +26,7 @@ scan_volume (const char          *text,
   bytes = cro_entry_scan_unit (text, words, &unit);
   if (bytes == 0 || cro_unit_get (unit)->base != CRO_BASE_MILLILITRE)
     return 0;
-  *ml = factor_of (unit);
+  *ml = cro_fraction_of_unit (unit);
   return bytes;
 }
 
@@ -57,7 +51,7 @@ scan_mass_of_volume (const char          *text,
   at += bytes;
   at += cro_expression_space (text + at);
   bytes = scan_volume (text + at, words, &ml);
-  *factor = factor_of (mass);
+  *factor = cro_fraction_of_unit (mass);
   return bytes > 0 && cro_fraction_divide (factor, ml) ? at + bytes : 0;
 }
 

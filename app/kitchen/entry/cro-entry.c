@@ -1,9 +1,7 @@
-#include "cro-entry.h"
-
 #include <string.h>
 
 #include "cro-decimal.h"
-#include "cro-expression.h"
+#include "cro-entry-private.h"
 #include "cro-here.h"
 #include "cro-line.h"
 #include "cro-number.h"
@@ -16,17 +14,11 @@ cro_entry_clear (CroEntry *entry)
   g_clear_pointer (&entry->understood, g_free);
 }
 
-void
-cro_price_entry_clear (CroPriceEntry *price)
-{
-  cro_entry_clear (&price->money);
-}
-
-static gboolean
-fail (CroEntry       *entry,
-      CroEntryStatus  status,
-      gsize           start,
-      gsize           end)
+gboolean
+cro_entry_fail (CroEntry       *entry,
+                CroEntryStatus  status,
+                gsize           start,
+                gsize           end)
 {
   entry->status = status;
   entry->start = start;
@@ -47,25 +39,25 @@ static const struct { gint64 least, most; } ranges[] = {
 };
 
 /* What the text was read as, whatever came of it. */
-static gboolean
-asked_for (CroEntry *entry,
-           CroAsked  asked,
-           CroRange  range,
-           gboolean  is_read)
+gboolean
+cro_entry_asked_for (CroEntry *entry,
+                     CroAsked  asked,
+                     CroRange  range,
+                     gboolean  is_read)
 {
   entry->asked = asked;
   entry->range = range;
   return is_read;
 }
 
-static gboolean
-hold_to (CroEntry   *entry,
-         CroRange    range,
-         const char *text)
+gboolean
+cro_entry_hold_to (CroEntry   *entry,
+                   CroRange    range,
+                   const char *text)
 {
   if (entry->micro >= ranges[range].least && entry->micro <= ranges[range].most)
     return TRUE;
-  return fail (entry, CRO_ENTRY_OUT_OF_RANGE, 0, strlen (text));
+  return cro_entry_fail (entry, CRO_ENTRY_OUT_OF_RANGE, 0, strlen (text));
 }
 
 /* --- Reading --------------------------------------------------------------------------------------- */
@@ -96,13 +88,13 @@ scan_day (const char *text)
 
 /* Reads a sum to its end; what may follow it is the caller's to read. A day is no sum: 2026-10-30 is not
  * 1986. */
-static gsize
-scan (const char          *text,
-      gboolean             has_units,
-      const CroEntryWords *words,
-      GArray              *terms,
-      CroEntry            *entry,
-      CroReading          *reading)
+gsize
+cro_entry_scan (const char          *text,
+                gboolean             has_units,
+                const CroEntryWords *words,
+                GArray              *terms,
+                CroEntry            *entry,
+                CroReading          *reading)
 {
   gsize space = cro_expression_space (text), bytes = scan_day (text + space);
 
@@ -110,43 +102,43 @@ scan (const char          *text,
   if (bytes > 0)
     {
       *reading = (CroReading){ .status = CRO_ENTRY_NOT_A_NUMBER };
-      fail (entry, CRO_ENTRY_NOT_A_NUMBER, space, space + bytes);
+      cro_entry_fail (entry, CRO_ENTRY_NOT_A_NUMBER, space, space + bytes);
       return 0;
     }
   bytes = cro_expression_scan (text, has_units, words, terms, reading);
   if (reading->status != CRO_ENTRY_OK)
-    fail (entry, reading->status, reading->start, reading->end);
+    cro_entry_fail (entry, reading->status, reading->start, reading->end);
   return bytes;
 }
 
 /* Whether nothing but space is left. */
-static gboolean
-must_end (const char     *text,
-          gsize           at,
-          CroEntryStatus  status,
-          CroEntry       *entry)
+gboolean
+cro_entry_must_end (const char     *text,
+                    gsize           at,
+                    CroEntryStatus  status,
+                    CroEntry       *entry)
 {
   at += cro_expression_space (text + at);
-  return text[at] == '\0' || fail (entry, status, at, strlen (text));
+  return text[at] == '\0' || cro_entry_fail (entry, status, at, strlen (text));
 }
 
-static gboolean
-round_to (CroEntry         *entry,
-          const CroReading *reading,
-          const char       *text,
-          CroFraction       value)
+gboolean
+cro_entry_round_to (CroEntry         *entry,
+                    const CroReading *reading,
+                    const char       *text,
+                    CroFraction       value)
 {
   if (!cro_fraction_to_micro (value, &entry->micro) || !cro_decimal_may_be_entered (entry->micro))
-    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
+    return cro_entry_fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
   if (entry->micro == 0 && value.numerator != 0)
-    return fail (entry, CRO_ENTRY_TOO_SMALL, 0, strlen (text));
+    return cro_entry_fail (entry, CRO_ENTRY_TOO_SMALL, 0, strlen (text));
   if (reading->is_ambiguous)
     entry->understood = cro_number_to_text (cro_decimal_to_double (entry->micro), 6, TRUE);
   return TRUE;
 }
 
-static GArray *
-terms_new (void)
+GArray *
+cro_entry_terms_new (void)
 {
   return g_array_new (FALSE, FALSE, sizeof (CroTerm));
 }
@@ -161,8 +153,8 @@ total (const char       *text,
   CroFraction value;
 
   if (!cro_expression_total (terms, &value))
-    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
-  return round_to (entry, reading, text, value);
+    return cro_entry_fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
+  return cro_entry_round_to (entry, reading, text, value);
 }
 
 gboolean
@@ -170,22 +162,22 @@ cro_entry_number (const char *text,
                   CroRange    range,
                   CroEntry   *entry)
 {
-  g_autoptr (GArray) terms = terms_new ();
+  g_autoptr (GArray) terms = cro_entry_terms_new ();
   CroReading reading;
-  gsize bytes = scan (text, FALSE, NULL, terms, entry, &reading);
+  gsize bytes = cro_entry_scan (text, FALSE, NULL, terms, entry, &reading);
 
-  return asked_for (entry, CRO_ASKED_NUMBER, range,
-                    bytes > 0 && must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry)
-                        && total (text, terms, &reading, entry) && hold_to (entry, range, text));
+  return cro_entry_asked_for (entry, CRO_ASKED_NUMBER, range,
+                              bytes > 0 && cro_entry_must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry)
+                                  && total (text, terms, &reading, entry) && cro_entry_hold_to (entry, range, text));
 }
 
 gsize
 cro_entry_scan_number (const char *text,
                        CroEntry   *entry)
 {
-  g_autoptr (GArray) terms = terms_new ();
+  g_autoptr (GArray) terms = cro_entry_terms_new ();
   CroReading reading;
-  gsize bytes = scan (text, FALSE, NULL, terms, entry, &reading);
+  gsize bytes = cro_entry_scan (text, FALSE, NULL, terms, entry, &reading);
 
   return bytes > 0 && total (text, terms, &reading, entry) ? bytes : 0;
 }
@@ -207,11 +199,11 @@ cro_entry_scan_unit (const char          *text,
 }
 
 /* What stands where a unit should is none: what kind of none. */
-static gboolean
-fail_unit (const char          *text,
-           gsize                at,
-           const CroEntryWords *words,
-           CroEntry            *entry)
+gboolean
+cro_entry_fail_unit (const char          *text,
+                     gsize                at,
+                     const CroEntryWords *words,
+                     CroEntry            *entry)
 {
   gsize begin = at + cro_expression_space (text + at);
   CroUnitMeaning meaning;
@@ -219,10 +211,10 @@ fail_unit (const char          *text,
 
   memcpy (entry->choices, meaning.units, sizeof entry->choices);
   if (meaning.kind == CRO_UNIT_WORD_WHICH)
-    return fail (entry, CRO_ENTRY_WHICH_UNIT, begin, begin + bytes);
+    return cro_entry_fail (entry, CRO_ENTRY_WHICH_UNIT, begin, begin + bytes);
   if (meaning.kind == CRO_UNIT_WORD_SIZELESS)
-    return fail (entry, CRO_ENTRY_SIZELESS_UNIT, begin, begin + bytes);
-  return fail (entry, CRO_ENTRY_NOT_A_UNIT, begin, strlen (text));
+    return cro_entry_fail (entry, CRO_ENTRY_SIZELESS_UNIT, begin, begin + bytes);
+  return cro_entry_fail (entry, CRO_ENTRY_NOT_A_UNIT, begin, strlen (text));
 }
 
 /* A unit at the end is that of all; otherwise all have one, or none has. *last is the last. */
@@ -274,7 +266,7 @@ cro_entry_scan_parts (const char          *text,
                       const CroEntryWords *words,
                       gint64              *micro)
 {
-  g_autoptr (GArray) terms = terms_new ();
+  g_autoptr (GArray) terms = cro_entry_terms_new ();
   CroTerm term = { cro_fraction_from_micro (*micro), TRUE, unit };
   CroFraction sum;
   gsize all = 0;
@@ -296,9 +288,9 @@ read_amount (const char          *text,
              const CroEntryWords *words,
              CroEntry            *entry)
 {
-  g_autoptr (GArray) terms = terms_new ();
+  g_autoptr (GArray) terms = cro_entry_terms_new ();
   CroReading reading;
-  gsize bytes = scan (text, TRUE, words, terms, entry, &reading);
+  gsize bytes = cro_entry_scan (text, TRUE, words, terms, entry, &reading);
   CroEntryStatus status;
   CroFraction sum;
   CroUnit last;
@@ -306,21 +298,21 @@ read_amount (const char          *text,
   entry->unit = unit;
   if (bytes == 0)
     return FALSE;
-  if (!must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
-    return fail_unit (text, bytes, words, entry);
+  if (!cro_entry_must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
+    return cro_entry_fail_unit (text, bytes, words, entry);
   status = spread_units (terms, unit, &last);
   if (status != CRO_ENTRY_OK)
-    return fail (entry, status, 0, strlen (text));
+    return cro_entry_fail (entry, status, 0, strlen (text));
   entry->has_unit = g_array_index (terms, CroTerm, terms->len - 1).has_unit;
   if (cro_unit_get (last)->base == cro_unit_get (unit)->base && !own_unit)
     last = unit;
   entry->unit = last;
   if (!total_in (terms, last, &sum))
-    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
-  if (!round_to (entry, &reading, text, sum))
+    return cro_entry_fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
+  if (!cro_entry_round_to (entry, &reading, text, sum))
     return FALSE;
   if (cro_unit_get (last)->base != cro_unit_get (unit)->base && !own_unit)
-    return fail (entry, CRO_ENTRY_OTHER_UNIT, 0, strlen (text));
+    return cro_entry_fail (entry, CRO_ENTRY_OTHER_UNIT, 0, strlen (text));
   return TRUE;
 }
 
@@ -331,10 +323,10 @@ cro_entry_amount (const char          *text,
                   const CroEntryWords *words,
                   CroEntry            *entry)
 {
-  gboolean is_read = read_amount (text, unit, FALSE, words, entry) && hold_to (entry, range, text);
+  gboolean is_read = read_amount (text, unit, FALSE, words, entry) && cro_entry_hold_to (entry, range, text);
 
   entry->wanted = unit;
-  return asked_for (entry, CRO_ASKED_AMOUNT, range, is_read);
+  return cro_entry_asked_for (entry, CRO_ASKED_AMOUNT, range, is_read);
 }
 
 gboolean
@@ -344,277 +336,11 @@ cro_entry_measured (const char          *text,
                     const CroEntryWords *words,
                     CroEntry            *entry)
 {
-  gboolean is_read = read_amount (text, fallback, TRUE, words, entry) && hold_to (entry, range, text);
+  gboolean is_read = read_amount (text, fallback, TRUE, words, entry) && cro_entry_hold_to (entry, range, text);
 
   entry->wanted = fallback;
   entry->any_unit = TRUE;
-  return asked_for (entry, CRO_ASKED_AMOUNT, range, is_read);
-}
-
-/* --- Prices -------------------------------------------------------------------------------------------------- */
-
-/* The sign or the code of a currency behind at, where it may stand. */
-static gsize
-scan_currency (const char    *text,
-               gsize          at,
-               const char    *currency,
-               CroPriceEntry *price)
-{
-  gboolean is_it;
-  gsize space = cro_expression_space (text + at);
-  gsize bytes = cro_currency_scan (text + at + space, currency, &is_it);
-
-  price->is_other |= bytes > 0 && !is_it;
-  price->has_currency |= bytes > 0;
-  return bytes > 0 ? at + space + bytes : at;
-}
-
-/* What is said of tax behind at. */
-static gsize
-scan_tax (const char    *text,
-          gsize          at,
-          CroPriceEntry *price)
-{
-  gsize space = cro_expression_space (text + at);
-  gsize bytes = price->tax == CRO_TAX_NOT_SAID ? cro_price_scan_tax (text + at + space, &price->tax) : 0;
-
-  return bytes > 0 ? at + space + bytes : at;
-}
-
-/* Both, in any order. */
-static gsize
-scan_said (const char    *text,
-           gsize          at,
-           const char    *currency,
-           CroPriceEntry *price)
-{
-  at = scan_currency (text, at, currency, price);
-  at = scan_tax (text, at, price);
-  return scan_currency (text, at, currency, price);
-}
-
-/* "/case", "per pack" behind a price of that pack. */
-static gsize
-scan_of_pack (const char       *text,
-              gsize             at,
-              const CroPriceOf *of)
-{
-  gsize start = at + cro_expression_space (text + at), per = cro_price_scan_per (text + start), bytes;
-  gboolean is_whole;
-
-  if (!of->is_of_pack || per == 0)
-    return at;
-  start += per + cro_expression_space (text + start + per);
-  bytes = cro_price_scan_pack (text + start, &is_whole);
-  return bytes > 0 && (is_whole || of->pack.count == CRO_MICRO) ? start + bytes : at;
-}
-
-/* "/kg", "/4 kg", "per kg", "each" behind a price; returns where it ends, at where there is none. */
-static gsize
-scan_per (const char          *text,
-          gsize                at,
-          const CroEntryWords *words,
-          CroPriceEntry       *price,
-          CroFraction         *per)
-{
-  g_autoptr (GArray) terms = terms_new ();
-  CroReading reading;
-  gsize start = at + cro_expression_space (text + at);
-  gsize stroke = cro_price_scan_per (text + start);
-  gsize number, end, bytes;
-
-  *per = cro_fraction_make (1, 1);
-  start += stroke + cro_expression_space (text + start + stroke);
-  number = stroke > 0 ? cro_expression_scan (text + start, FALSE, NULL, terms, &reading) : 0;
-  if (number > 0 && (!cro_expression_total (terms, per) || per->numerator <= 0))
-    return at;
-  end = start + number + cro_expression_space (text + start + number);
-  bytes = cro_entry_scan_unit (text + end, words, &price->unit);
-  if (bytes == 0)
-    return at;
-  price->has_unit = TRUE;
-  price->has_stroke = stroke > 0;
-  return end + bytes;
-}
-
-/* The longest price that begins text, and its exact value for one unit. */
-static gsize
-scan_price (const char          *text,
-            const CroPriceOf    *of,
-            const CroEntryWords *words,
-            CroPriceEntry       *price,
-            CroReading          *reading,
-            CroFraction         *value)
-{
-  g_autoptr (GArray) terms = terms_new ();
-  CroFraction per;
-  gsize at, bytes;
-
-  *price = (CroPriceEntry){ .unit = CRO_UNIT_EACH };
-  at = scan_currency (text, 0, of->currency, price);
-  bytes = scan (text + at, FALSE, NULL, terms, &price->money, reading);
-  if (bytes == 0)
-    {
-      price->money.start += at;
-      price->money.end += at;
-      return 0;
-    }
-  at = scan_said (text, at + bytes, of->currency, price);
-  at = scan_per (text, at, words, price, &per);
-  if (!price->has_unit)
-    at = scan_of_pack (text, at, of);
-  at = scan_said (text, at, of->currency, price);
-  if (!cro_expression_total (terms, value) || !cro_fraction_divide (value, per))
-    return fail (&price->money, CRO_ENTRY_TOO_LARGE, 0, at);
-  return at;
-}
-
-gsize
-cro_entry_scan_price (const char          *text,
-                      const char          *currency,
-                      const CroEntryWords *words,
-                      CroPriceEntry       *price)
-{
-  const CroPriceOf of = { .currency = currency };
-  CroReading reading;
-  CroFraction value;
-  gsize bytes = scan_price (text, &of, words, price, &reading, &value);
-
-  return bytes > 0 && round_to (&price->money, &reading, text, value) ? bytes : 0;
-}
-
-/* A currency or a tax that is not the field's. */
-static gboolean
-hold_to_said (const CroPriceEntry *price,
-              const CroPriceOf    *of,
-              gsize                bytes,
-              CroEntry            *entry)
-{
-  if (price->is_other)
-    return fail (entry, CRO_ENTRY_OTHER_CURRENCY, 0, bytes);
-  if (price->tax == CRO_TAX_NOT_SAID || price->tax == of->tax)
-    return TRUE;
-  return fail (entry,
-               of->tax == CRO_TAX_NOT_SAID  ? CRO_ENTRY_NOT_A_NUMBER
-               : price->tax == CRO_TAX_WITH ? CRO_ENTRY_WITH_TAX
-                                            : CRO_ENTRY_WITHOUT_TAX,
-               0, bytes);
-}
-
-/* Money, and what may be said behind it that is no unit: scan_more returns its bytes; NULL: nothing. */
-static gboolean
-read_money (const char *text,
-            const char *currency,
-            CroTax      tax,
-            CroRange    range,
-            gsize     (*scan_more) (const char *text),
-            CroEntry   *entry)
-{
-  const CroPriceOf of = { .currency = currency, .tax = tax };
-  CroPriceEntry price;
-  CroReading reading;
-  CroFraction value;
-  gsize bytes = scan_price (text, &of, NULL, &price, &reading, &value);
-
-  *entry = price.money;
-  if (bytes > 0 && scan_more != NULL)
-    bytes += scan_more (text + bytes);
-  if (bytes == 0 || !must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry))
-    return FALSE;
-  if (price.has_unit)
-    return fail (entry, CRO_ENTRY_NOT_A_NUMBER, 0, bytes);
-  return hold_to_said (&price, &of, bytes, entry) && round_to (entry, &reading, text, value)
-         && hold_to (entry, range, text);
-}
-
-gboolean
-cro_entry_money (const char *text,
-                 const char *currency,
-                 CroTax      tax,
-                 CroRange    range,
-                 CroEntry   *entry)
-{
-  return asked_for (entry, CRO_ASKED_MONEY, range, read_money (text, currency, tax, range, NULL, entry));
-}
-
-gboolean
-cro_entry_selling_price (const char *text,
-                         const char *currency,
-                         CroRange    range,
-                         CroEntry   *entry)
-{
-  return asked_for (entry, CRO_ASKED_SELLING_PRICE, range,
-                    read_money (text, currency, CRO_TAX_WITH, range, NULL, entry));
-}
-
-gboolean
-cro_entry_wage (const char *text,
-                const char *currency,
-                CroRange    range,
-                CroEntry   *entry)
-{
-  return asked_for (entry, CRO_ASKED_WAGE, range,
-                    read_money (text, currency, CRO_TAX_NOT_SAID, range, cro_price_scan_hour, entry));
-}
-
-/* A price of one unit becomes that of a pack. */
-static gboolean
-times_pack (CroFraction   *value,
-            CroUnit        unit,
-            const CroPack *pack)
-{
-  return cro_fraction_multiply (value, cro_fraction_from_micro (pack->count))
-         && cro_fraction_multiply (value, cro_fraction_from_micro (pack->size))
-         && cro_fraction_multiply (value, cro_fraction_of_unit (pack->unit))
-         && cro_fraction_divide (value, cro_fraction_of_unit (unit));
-}
-
-static gboolean
-read_price (const char          *text,
-            const CroPriceOf    *of,
-            const CroEntryWords *words,
-            CroEntry            *entry)
-{
-  CroPriceEntry price;
-  CroReading reading;
-  CroFraction value;
-  gsize bytes = scan_price (text, of, words, &price, &reading, &value);
-
-  *entry = price.money;
-  entry->has_unit = price.has_unit;
-  entry->unit = price.has_unit ? price.unit : of->pack.unit;
-  if (bytes == 0)
-    return FALSE;
-  if (!must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
-    {
-      gsize begin = entry->start + cro_price_scan_per (text + entry->start), pack;
-      gboolean is_whole;
-
-      begin += cro_expression_space (text + begin);
-      pack = cro_price_scan_pack (text + begin, &is_whole);
-      return pack > 0 && text[begin + pack] == '\0'
-                 ? fail (entry, CRO_ENTRY_SIZELESS_UNIT, begin, begin + pack)
-                 : fail_unit (text, begin, words, entry);
-    }
-  if (!hold_to_said (&price, of, bytes, entry))
-    return FALSE;
-  if (cro_unit_get (entry->unit)->base != cro_unit_get (of->pack.unit)->base)
-    return fail (entry, CRO_ENTRY_OTHER_UNIT, 0, bytes);
-  if (price.has_unit && !times_pack (&value, price.unit, &of->pack))
-    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, bytes);
-  return round_to (entry, &reading, text, value) && hold_to (entry, CRO_RANGE_AT_LEAST_0, text);
-}
-
-gboolean
-cro_entry_price (const char          *text,
-                 const CroPriceOf    *of,
-                 const CroEntryWords *words,
-                 CroEntry            *entry)
-{
-  gboolean is_read = read_price (text, of, words, entry);
-
-  entry->wanted = of->pack.unit;
-  return asked_for (entry, CRO_ASKED_PRICE, CRO_RANGE_AT_LEAST_0, is_read);
+  return cro_entry_asked_for (entry, CRO_ASKED_AMOUNT, range, is_read);
 }
 
 /* --- Per cent --------------------------------------------------------------------------------------------------- */
@@ -652,10 +378,10 @@ read_pct (const char          *text,
           const CroEntryWords *words,
           CroEntry            *entry)
 {
-  g_autoptr (GArray) terms = terms_new ();
+  g_autoptr (GArray) terms = cro_entry_terms_new ();
   CroReading reading;
   gsize loss = range == CRO_RANGE_YIELD_PCT ? scan_loss (text, words) : 0;
-  gsize bytes = scan (text + loss, FALSE, NULL, terms, entry, &reading);
+  gsize bytes = cro_entry_scan (text + loss, FALSE, NULL, terms, entry, &reading);
   CroTerm whole = { .value = cro_fraction_make (100, 1) };
 
   if (bytes == 0)
@@ -668,7 +394,7 @@ read_pct (const char          *text,
   bytes += scan_pct_sign (text + bytes);
   if (loss == 0 && range == CRO_RANGE_YIELD_PCT)
     bytes += loss = scan_loss (text + bytes, words);
-  if (!must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry))
+  if (!cro_entry_must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry))
     return FALSE;
   for (guint i = 0; i < terms->len && loss > 0; i++)
     {
@@ -678,7 +404,7 @@ read_pct (const char          *text,
     }
   if (loss > 0)
     g_array_append_val (terms, whole);
-  return total (text, terms, &reading, entry) && hold_to (entry, range, text);
+  return total (text, terms, &reading, entry) && cro_entry_hold_to (entry, range, text);
 }
 
 gboolean
@@ -687,8 +413,8 @@ cro_entry_pct (const char          *text,
                const CroEntryWords *words,
                CroEntry            *entry)
 {
-  return asked_for (entry, range == CRO_RANGE_YIELD_PCT ? CRO_ASKED_YIELD : CRO_ASKED_PCT, range,
-                    read_pct (text, range, words, entry));
+  return cro_entry_asked_for (entry, range == CRO_RANGE_YIELD_PCT ? CRO_ASKED_YIELD : CRO_ASKED_PCT, range,
+                              read_pct (text, range, words, entry));
 }
 
 /* --- Dates ------------------------------------------------------------------------------------------------- */
@@ -701,9 +427,9 @@ cro_entry_date (const char *text,
 
   *entry = (CroEntry){ .status = CRO_ENTRY_OK, .asked = CRO_ASKED_DATE };
   if (*stripped == '\0')
-    return fail (entry, CRO_ENTRY_EMPTY, 0, strlen (text));
+    return cro_entry_fail (entry, CRO_ENTRY_EMPTY, 0, strlen (text));
   if (cro_date_parse (stripped, strlen (stripped), &entry->date)
       || cro_date_from_text (stripped, cro_here_today (), &entry->date))
     return TRUE;
-  return fail (entry, CRO_ENTRY_NOT_A_DATE, 0, strlen (text));
+  return cro_entry_fail (entry, CRO_ENTRY_NOT_A_DATE, 0, strlen (text));
 }

@@ -107,7 +107,7 @@ cro_currency_dup_name (const char *currency)
   if (strlen (currency) != 3)
     return g_strdup (currency);
   u_uastrcpy (code, currency);
-  name = ucurr_getName (code, locale_of (LC_MESSAGES), UCURR_LONG_NAME, &is_symbol, &length, &status);
+  name = ucurr_getName (code, cro_tongue_spoken (), UCURR_LONG_NAME, &is_symbol, &length, &status);
   return U_SUCCESS (status) ? g_utf16_to_utf8 ((const gunichar2 *) name, length, NULL, NULL, NULL)
                             : g_strdup (currency);
 }
@@ -326,6 +326,32 @@ cro_date_to_text (CroDate date)
       return g_strdup (iso);
     }
   length = udat_format (date_format (UDAT_MEDIUM), date * 86400000.0, text, MOST_CHARS, NULL, &status);
+  g_assert (U_SUCCESS (status));
+  return to_utf8 (text, length);
+}
+
+char *
+cro_date_in_words (CroDate     date,
+                   const char *pattern)
+{
+  static Made made;
+  const char *language = cro_tongue_spoken (), *key = g_intern_string (pattern);
+  GHashTable *formats = made_for (&made, language, (GDestroyNotify) udat_close);
+  UDateFormat *format = g_hash_table_lookup (formats, key);
+  UErrorCode status = U_ZERO_ERROR;
+  UChar utc[8], letters[MOST_CHARS], text[MOST_CHARS];
+  int32_t length;
+
+  if (format == NULL)
+    {
+      u_uastrcpy (utc, "UTC");
+      u_uastrncpy (letters, key, MOST_CHARS - 1);
+      letters[MOST_CHARS - 1] = 0;
+      format = udat_open (UDAT_PATTERN, UDAT_PATTERN, language, utc, -1, letters, -1, &status);
+      g_assert (U_SUCCESS (status));
+      g_hash_table_insert (formats, (gpointer) key, format);
+    }
+  length = udat_format (format, date * 86400000.0, text, MOST_CHARS, NULL, &status);
   g_assert (U_SUCCESS (status));
   return to_utf8 (text, length);
 }

@@ -52,6 +52,11 @@ char     *cro_pct_to_text       (double      pct,
 
 char     *cro_date_to_text      (CroDate     date);
 
+/* With names of days and months, in the language of the sentences it stands in. pattern: of letters, as Unicode
+ * Technical Standard 35, part 4, has them ("MMMM y"). */
+char     *cro_date_in_words     (CroDate     date,
+                                 const char *pattern);
+
 /* Reads the whole of text as the locale writes a date in short or in middle length, or as its
  * numbers alone in that order: "1.12.", "1/12/26". A year of two digits is of this century; without
  * one, the day is the nearest to another. In the C locale the year stands first. FALSE if it is none. */

@@ -3,6 +3,7 @@
 #include <glib/gstdio.h>
 #include <libintl.h>
 #include <locale.h>
+#include <string.h>
 #include <unistd.h>
 
 struct _CroTongue
@@ -120,6 +121,21 @@ cro_tongue_language (void)
   if (self == NULL)
     return g_get_language_names ()[0];
   return self->language != NULL ? self->language : "en";
+}
+
+/* The head of a catalogue is what it translates nothing into. */
+const char *
+cro_tongue_spoken (void)
+{
+  static const char nothing[] = "", says[] = "\nLanguage: ";
+  const char *head = gettext (nothing), *language = strstr (head, says);
+  char code[16];
+
+  if (language == NULL)
+    return "en";
+  language += strlen (says);
+  g_strlcpy (code, language, MIN (sizeof code, strcspn (language, "\n") + 1));
+  return g_intern_string (code);
 }
 
 const char *

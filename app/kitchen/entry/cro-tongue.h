@@ -24,6 +24,10 @@ void        cro_tongue_settle    (const char *language);
 /* The language of this thread's sentences. Borrowed. */
 const char *cro_tongue_language  (void);
 
+/* The language that they come out in, which is another where there is no catalogue of a person's: "en", "fr".
+ * Borrowed. */
+const char *cro_tongue_spoken    (void);
+
 /* Where this thread writes for a file, the locale of its numbers and dates as ICU names it; NULL
  * where it is the person's. Borrowed. */
 const char *cro_tongue_locale    (void);

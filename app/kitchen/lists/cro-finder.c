@@ -21,7 +21,7 @@ typedef struct
 
 struct _CroFinder
 {
-  CroBook  *book;
+  CroBook  *book;             /* borrowed: it owns the finder */
   guint     serial;           /* of the model whose slots these are */
   guint64   edition;          /* of the book when they were learnt; 0: never */
   GString  *pool;             /* folded names, each ended by a NUL */
@@ -112,24 +112,11 @@ keep_up (CroFinder *self)
     keep_up_with (self, model, (CroKind) kind);
 }
 
-CroFinder *
-cro_finder_new (CroBook *book)
+static void
+finder_free (gpointer data)
 {
-  CroFinder *self = g_new0 (CroFinder, 1);
+  CroFinder *self = data;
 
-  self->book = g_object_ref (book);
-  self->pool = g_string_new (NULL);
-  self->entries = g_array_new (FALSE, FALSE, sizeof (Entry));
-  for (int kind = 0; kind < CRO_N_KINDS; kind++)
-    self->known[kind] = g_array_new (FALSE, TRUE, sizeof (Known));
-  self->near_all = g_array_new (FALSE, FALSE, sizeof (CroFound));
-  return self;
-}
-
-void
-cro_finder_free (CroFinder *self)
-{
-  g_object_unref (self->book);
   g_string_free (self->pool, TRUE);
   g_array_unref (self->entries);
   for (int kind = 0; kind < CRO_N_KINDS; kind++)
@@ -137,6 +124,24 @@ cro_finder_free (CroFinder *self)
   g_clear_pointer (&self->near_names, cro_near_names_free);
   g_array_unref (self->near_all);
   g_free (self);
+}
+
+CroFinder *
+cro_finder_of (CroBook *book)
+{
+  CroFinder *self = g_object_get_data (G_OBJECT (book), "cro-finder");
+
+  if (self != NULL)
+    return self;
+  self = g_new0 (CroFinder, 1);
+  self->book = book;
+  self->pool = g_string_new (NULL);
+  self->entries = g_array_new (FALSE, FALSE, sizeof (Entry));
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    self->known[kind] = g_array_new (FALSE, TRUE, sizeof (Known));
+  self->near_all = g_array_new (FALSE, FALSE, sizeof (CroFound));
+  g_object_set_data_full (G_OBJECT (book), "cro-finder", self, finder_free);
+  return self;
 }
 
 /* --- Looking up ------------------------------------------------------------------------------------- */

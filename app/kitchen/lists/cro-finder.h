@@ -4,7 +4,7 @@
  * could miss accents, short words or the middle of one. The copies are kept up when the book
  * changes: what is new, renamed or gone is told by its name's pointer.
  *
- * Ownership  A finder holds the book. */
+ * Ownership  A book owns its finder: whoever looks for something shares the copies. */
 #pragma once
 
 #include "cro-book.h"
@@ -22,10 +22,8 @@ typedef struct
   CroMatch score;
 } CroFound;
 
-CroFinder *cro_finder_new  (CroBook    *book);
-void       cro_finder_free (CroFinder  *self);
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroFinder, cro_finder_free)
+/* Made when it is first asked for; borrowed. */
+CroFinder *cro_finder_of   (CroBook    *book);
 
 /* The best of what fits text, at most so many: whole names, then those whose words begin with
  * the words typed, then those that hold them; equals by name. kinds is a set of bits

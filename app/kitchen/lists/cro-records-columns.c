@@ -259,18 +259,6 @@ unit_of (const char *code)
   return unit;
 }
 
-static char *
-month_text (CroDate first_day)
-{
-  int year, month, day;
-  g_autoptr (GDateTime) moment = NULL;
-
-  cro_date_to_civil (first_day, &year, &month, &day);
-  moment = g_date_time_new_utc (year, month, day, 0, 0, 0);
-  /* Translators: a month, short, and its year, as strftime takes it. */
-  return g_date_time_format (moment, _("%b %Y"));
-}
-
 /* Four decimals, as rates are published, stand under each other; more are said where they are. */
 static char *
 rate_text (gint64 micro)
@@ -305,7 +293,8 @@ cro_record_value_text (CroModel       *model,
     case CRO_VALUE_DATE:
       return cro_date_to_text ((CroDate) value->number);
     case CRO_VALUE_MONTH:
-      return month_text ((CroDate) value->number);
+      /* Translators: a month, short, and its year, as Unicode's patterns of dates have them. */
+      return cro_date_in_words ((CroDate) value->number, _("MMM y"));
     case CRO_VALUE_MONEY:
       money = money_in (model, value->number, value->text);
       return cro_words_known (value->known, money);

@@ -188,6 +188,17 @@ add_late (CroReading  *self,
   return months != NULL;
 }
 
+/* As it is printed: the column adds up, to what the list of all months says of the same sales. */
+static void
+round_money (CroReading *self,
+             CroValue   *value)
+{
+  int digits = cro_currency_digits (self->model->currency);
+
+  if (!isnan (value->number))
+    value->number = (double) cro_money_round (value->number, digits) / pow (10, digits);
+}
+
 /* Ours less theirs, compared as they are printed, in minor units. What is not known of ours may make
  * up for the difference, unless that lies on the other side already. */
 static void
@@ -229,6 +240,7 @@ cro_reading_months (CroReading  *self,
 {
   static const char *const columns[] = { "id", "month", "till_net_revenue_micro",
                                          "ledger_purchases_micro", "closed_at", NULL };
+  static const guint printed[] = { NET_SALES, TILL, PURCHASES, LEDGER };
 
   if (!cro_reading_table (self, "month", columns, fill_month, error)
       || !add_records (self, CRO_RECORDS_SALES, 2, SOLD, error)
@@ -244,6 +256,8 @@ cro_reading_months (CroReading  *self,
 
       if (!row->is_closed && isnan (row->values[SOLD].number) && isnan (row->values[PURCHASES].number))
         row->values[STATE] = cro_reading_text (self, cro_months_count_only ());
+      for (guint k = 0; k < G_N_ELEMENTS (printed); k++)
+        round_money (self, &row->values[printed[k]]);
       compare (self, row, NET_SALES, TILL, TO_THE_TILL);
       compare (self, row, PURCHASES, LEDGER, TO_THE_LEDGER);
     }

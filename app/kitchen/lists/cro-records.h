@@ -52,6 +52,7 @@ CroRecords *cro_records_new        (CroBook        *book,
 enum
 {
   CRO_RECORDS_RATES_SINCE = 1,
+  CRO_RECORDS_RATES_STATUS = 4,     /* "" unless in force */
   CRO_RECORDS_MONTHS_MONTH = 0,
   CRO_RECORDS_ENTRIES_DATE = 0,     /* of sales, purchases, counts and adjustments */
   CRO_RECORDS_MONTHS_NET_SALES = 3,

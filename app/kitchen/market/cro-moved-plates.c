@@ -32,6 +32,18 @@ name_of (CroModel *model,
   return is_menu ? cro_model_menu (model, slot)->name : cro_model_recipe (model, slot)->name;
 }
 
+CroMovedPlate
+cro_moved_plate_make (gboolean         is_menu,
+                      const CroFigure *before,
+                      const CroFigure *after)
+{
+  return (CroMovedPlate){ .is_menu = is_menu,
+                          .before = *before,
+                          .after = *after,
+                          .goes_over = !before->is_over_target && after->is_over_target,
+                          .size = before->cost > 0 ? fabs (after->cost / before->cost - 1) : INFINITY };
+}
+
 gboolean
 cro_moved_plate_has (const CroMovedPlate *moved)
 {
@@ -56,22 +68,17 @@ add_moved (GArray     *all,
       guint slot = is_there (after->model, is_menu, i)
                        ? GPOINTER_TO_UINT (g_hash_table_lookup (slots, name_of (after->model, is_menu, i)))
                        : 0;
-      CroMovedPlate moved = { .is_menu = is_menu };
+      CroFigure was, is;
+      CroMovedPlate moved;
 
       if (slot == 0)
         continue;
-      moved.before = figure_of (before, slot - 1);
-      moved.after = figure_of (after, i);
-      moved.goes_over = !moved.before.is_over_target && moved.after.is_over_target;
+      was = figure_of (before, slot - 1);
+      is = figure_of (after, i);
+      moved = cro_moved_plate_make (is_menu, &was, &is);
       if (cro_moved_plate_has (&moved))
         g_array_append_val (all, moved);
     }
-}
-
-double
-cro_moved_plate_size (const CroMovedPlate *moved)
-{
-  return moved->before.cost > 0 ? fabs (moved->after.cost / moved->before.cost - 1) : INFINITY;
 }
 
 static int
@@ -82,8 +89,8 @@ compare (gconstpointer a,
 
   if (one->goes_over != other->goes_over)
     return one->goes_over ? -1 : 1;
-  if (cro_moved_plate_size (one) != cro_moved_plate_size (other))
-    return cro_moved_plate_size (one) > cro_moved_plate_size (other) ? -1 : 1;
+  if (one->size != other->size)
+    return one->size > other->size ? -1 : 1;
   return strcmp (one->before.name, other->before.name);
 }
 

@@ -13,13 +13,15 @@ typedef struct
   CroFigure before;      /* its name is of the book before */
   CroFigure after;
   gboolean  goes_over;   /* at or below its target before, over it after */
+  double    size;        /* by how much of its cost it moved, 0.1 for a tenth; endless where it cost nothing before */
 } CroMovedPlate;
+
+CroMovedPlate cro_moved_plate_make (gboolean         is_menu,
+                                    const CroFigure *before,
+                                    const CroFigure *after);
 
 /* Whether its cost moved, beyond rounding, or what is missing of it. */
 gboolean cro_moved_plate_has (const CroMovedPlate *moved);
-
-/* By how much of its cost it moved, 0.1 for a tenth; endless where it cost nothing before. */
-double   cro_moved_plate_size (const CroMovedPlate *moved);
 
 /* Plates and menus that both have and whose cost moved: those that go over their targets first, then by
  * how much of their cost moved. Elements CroMovedPlate. */

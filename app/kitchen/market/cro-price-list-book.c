@@ -53,11 +53,9 @@ add_ingredients (CroListBook *self)
       put (self->spellings, g_strdup (item->name), i);
       put (self->names, g_strdup (*folded != '\0' ? folded : item->name), i);
       put (self->names_in_number, g_strdup (one), i);
-      cro_list_book_add_words (self, item->name, i);
       if (strpbrk (folded, "0123456789") != NULL)
         self->n_words = MAX (self->n_words, count_words (folded) + 1);
     }
-  cro_word_index_weigh (self->words);
 }
 
 /* A pack of another ingredient under the same code leaves open which is meant. */
@@ -154,7 +152,6 @@ cro_list_book_init (CroListBook  *self,
   self->names = names_new ();
   self->names_in_number = names_new ();
   self->no_goods = names_new ();
-  self->words = cro_word_index_new ();
   self->named = g_array_new (FALSE, FALSE, sizeof (guint32));
   add_ingredients (self);
   if (read_supplier (self, error) && (add_offers (self), add_gtins (self, error)))
@@ -172,7 +169,7 @@ cro_list_book_clear (CroListBook *self)
   g_hash_table_unref (self->spellings);
   g_hash_table_unref (self->names);
   g_hash_table_unref (self->names_in_number);
-  cro_word_index_free (self->words);
+  g_clear_pointer (&self->words, cro_word_index_free);
   g_array_unref (self->named);
   g_hash_table_unref (self->no_goods);
 }

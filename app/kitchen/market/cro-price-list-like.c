@@ -74,24 +74,37 @@ head_words (const char *name)
   return naming_words (*head != '\0' ? head : name);
 }
 
-void
-cro_list_book_add_words (CroListBook *of,
-                         const char  *name,
-                         guint32      item)
+/* Most lists are found by their codes and names, and are never asked for what is like them. */
+static const CroWordIndex *
+words_of (CroListBook *of)
 {
-  g_autoptr (GPtrArray) words = head_words (name);
+  CroModel *model = of->model;
 
-  cro_word_index_add (of->words, name, words);
-  g_array_append_val (of->named, item);
+  if (of->words != NULL)
+    return of->words;
+  of->words = cro_word_index_new ();
+  for (guint32 i = 0; i < model->items->len; i++)
+    {
+      const CroItem *item = cro_model_item (model, i);
+      g_autoptr (GPtrArray) words = NULL;
+
+      if (item->is_dead || !model->measures[i].is_bought)
+        continue;
+      words = head_words (item->name);
+      cro_word_index_add (of->words, item->name, words);
+      g_array_append_val (of->named, i);
+    }
+  cro_word_index_weigh (of->words);
+  return of->words;
 }
 
 /* Elements CroWordMatch, best first. Owned. */
 static GArray *
-find_likes (const CroListBook *of,
-            const char        *name)
+find_likes (CroListBook *of,
+            const char  *name)
 {
   g_autoptr (GPtrArray) words = naming_words (name), head = head_words (name);
-  GArray *likes = cro_word_index_find (of->words, words, head, FALSE);
+  GArray *likes = cro_word_index_find (words_of (of), words, head, FALSE);
 
   for (guint i = likes->len; i > 0; i--)
     {

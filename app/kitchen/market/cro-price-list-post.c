@@ -253,7 +253,7 @@ find_met (const CroPriceList *list)
   return met;
 }
 
-/* The supplier's rows. */
+/* The supplier's rows; of purchases those of the list's day, as all that it books are. */
 static gboolean
 read_known (Posting            *self,
             const CroSheetMap  *map,
@@ -265,11 +265,15 @@ read_known (Posting            *self,
   g_autoptr (GString) key = g_string_new (NULL);
   g_autoptr (GHashTable) met = map->id == CRO_TABLE_PURCHASES ? find_met (self->list) : NULL;
   g_autoptr (CroRows) rows = NULL;
+  char day[CRO_DATE_CHARS];
   GError *failed = NULL;
 
   for (guint i = 0; i < map->n_keys; i++)
     columns[i + 1] = map->columns[i].column;
-  rows = cro_store_read_of (self->store, map->table, "supplier", self->supplier, columns, error);
+  cro_date_format (self->list->delivered, day);
+  rows = met != NULL
+             ? cro_store_read_of_day (self->store, map->table, "supplier", self->supplier, day, columns, error)
+             : cro_store_read_of (self->store, map->table, "supplier", self->supplier, columns, error);
   while (rows != NULL && cro_rows_next (rows, &failed))
     {
       gint64 id = cro_rows_get_int (rows, 0);

@@ -20,7 +20,7 @@ typedef struct
   GHashTable *names;          /* folded → slot of the item + 1 */
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   guint       n_words;        /* the most in a name that has a number; 0: none has */
-  CroWordIndex *words;        /* that name those, as if of one (cro-price-list-like.c) */
+  CroWordIndex *words;        /* that name those, as if of one; NULL: none was asked for (cro-price-list-like.c) */
   GArray     *named;          /* guint32, slots of the items, in the order of words */
   GHashTable *no_goods;       /* "(code)", or a folded name, of what an earlier invoice asked for beside ingredients →
                                  CroListGoods; only of an invoice */
@@ -225,11 +225,6 @@ void         cro_list_check_code (CroListMatching *self,
                                   CroListRow      *row);
 void         cro_list_check_currency (CroListMatching *self,
                                       CroListRow      *row);
-
-/* The words of an ingredient's name. */
-void     cro_list_book_add_words (CroListBook  *of,
-                                  const char   *name,
-                                  guint32       item);
 
 /* Says which names are like that of a line that was not found. */
 void     cro_list_suggest    (CroListMatching  *self,

@@ -389,17 +389,6 @@ cro_price_list_begin (CroBook       *book,
   return cro_list_book_init (of, book, self->supplier, error);
 }
 
-gboolean
-cro_price_list_read (const char    *path,
-                     CroBook       *book,
-                     const char    *supplier,
-                     CroDate        from,
-                     CroPriceList **list,
-                     GError       **error)
-{
-  return cro_price_list_read_by (path, book, supplier, from, NULL, list, error);
-}
-
 static gboolean
 read_once (const char    *path,
            CroBook       *book,
@@ -432,13 +421,13 @@ read_once (const char    *path,
 
 /* A document of which the book has other amounts may have been booked with its charges in them. */
 gboolean
-cro_price_list_read_by (const char    *path,
-                        CroBook       *book,
-                        const char    *supplier,
-                        CroDate        from,
-                        const CroListReading *reading,
-                        CroPriceList **list,
-                        GError       **error)
+cro_price_list_read (const char    *path,
+                     CroBook       *book,
+                     const char    *supplier,
+                     CroDate        from,
+                     const CroListReading *reading,
+                     CroPriceList **list,
+                     GError       **error)
 {
   CroListReading other = reading != NULL ? *reading : (CroListReading){ 0 };
 

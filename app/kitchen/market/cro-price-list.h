@@ -364,21 +364,15 @@ gboolean      cro_list_row_is_talk (const CroPriceList *self,
 gboolean      cro_list_row_waits   (const CroListRow *row);
 
 /* What the file says, beside the book on the day from which the prices hold, which is the book's date.
- * Of a file that is refused *list may be set too, without rows: what it is. */
+ * reading: what else is known; may be NULL. Of a file that is refused *list may be set too, without rows: what it
+ * is. FALSE with error unset: it was given up. */
 gboolean      cro_price_list_read  (const char     *path,
                                     CroBook        *book,
                                     const char     *supplier,
                                     CroDate         from,
+                                    const CroListReading *reading,
                                     CroPriceList  **list,
                                     GError        **error);
-/* The same where more is known; FALSE with error unset: it was given up. */
-gboolean      cro_price_list_read_by (const char    *path,
-                                      CroBook       *book,
-                                      const char    *supplier,
-                                      CroDate        from,
-                                      const CroListReading *reading,
-                                      CroPriceList **list,
-                                      GError       **error);
 void          cro_price_list_free  (CroPriceList   *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPriceList, cro_price_list_free)

@@ -28,6 +28,28 @@
 
 #include "cro-here.h"
 
+/* What g_strescape() made, whoever changed it since: a stroke at its end is of nothing. */
+static char *
+dup_bytes (const char *escaped)
+{
+  gsize n = strlen (escaped), strokes = 0;
+  g_autofree char *whole = NULL;
+
+  while (strokes < n && escaped[n - 1 - strokes] == '\\')
+    strokes++;
+  whole = g_strndup (escaped, n - strokes % 2);
+  return g_strcompress (whole);
+}
+
+/* The same of a text. */
+static char *
+dup_text (const char *escaped)
+{
+  g_autofree char *bytes = dup_bytes (escaped);
+
+  return g_utf8_make_valid (bytes, -1);
+}
+
 /* --- The invoice ------------------------------------------------------------------------------------------ */
 
 static void
@@ -117,7 +139,7 @@ take_invoice (CroRound    *self,
               const char  *line,
               GError     **error)
 {
-  g_autofree char *path = g_strcompress (line);
+  g_autofree char *path = dup_bytes (line);
   g_autoptr (CroPriceList) other = NULL;
 
   if (!cro_round_take (self, path, NULL, &other, error))
@@ -208,7 +230,7 @@ put_row (CroRound    *self,
 {
   gboolean is_new = strcmp (kind, "new") == 0;
   g_autofree char *number = is_new ? NULL : take_word (&line), *right = take_word (&line);
-  g_autofree char *typed = g_strcompress (line);
+  g_autofree char *typed = dup_text (line);
   CroRoundRow *row;
   guint index = CRO_NO_SLOT;
 
@@ -228,17 +250,35 @@ put_row (CroRound    *self,
   return strcmp (right, "right") != 0 || cro_round_is_right (self, index, error);
 }
 
-/* What was said of a line, as a row that says it: of one line several may. */
+/* The row that says what was said of a line of the invoice. */
 static CroRoundRow *
-answer_of (const char *line)
+answers_of (GPtrArray *answers,
+            guint      line)
 {
-  CroRoundRow *row = cro_round_row_new ();
-  g_autofree char *number = take_word (&line), *what = take_word (&line);
+  CroRoundRow *row;
 
+  for (guint i = 0; i < answers->len; i++)
+    if (((CroRoundRow *) answers->pdata[i])->line == line)
+      return answers->pdata[i];
+  row = cro_round_row_new ();
   row->is_billed = TRUE;
-  row->line = (guint) g_ascii_strtoull (number, NULL, 10);
+  row->line = line;
+  g_ptr_array_add (answers, row);
+  return row;
+}
+
+static void
+read_answer (GPtrArray  *answers,
+             const char *line)
+{
+  g_autofree char *number = take_word (&line), *what = take_word (&line);
+  CroRoundRow *row = answers_of (answers, (guint) g_ascii_strtoull (number, NULL, 10));
+
   if (strcmp (what, "called") == 0)
-    row->called = g_strcompress (line);
+    {
+      g_free (row->called);
+      row->called = dup_text (line);
+    }
   else if (strcmp (what, "holds") == 0)
     {
       g_autofree char *count = take_word (&line), *size = take_word (&line);
@@ -249,12 +289,11 @@ answer_of (const char *line)
           row->holds.size = g_ascii_strtoll (size, NULL, 10);
         }
     }
-  row->list.is_right = strcmp (what, "right") == 0;
-  row->list.is_turned = strcmp (what, "returned") == 0;
+  row->list.is_right |= strcmp (what, "right") == 0;
+  row->list.is_turned |= strcmp (what, "returned") == 0;
   for (guint i = 1; i < CRO_N_LIST_GOODS; i++)
     if (strcmp (what, cro_list_goods_codes[i]) == 0)
       row->list.goods = (CroListGoods) i;
-  return row;
 }
 
 static CroListWhole
@@ -301,7 +340,7 @@ put_lines (CroRound    *self,
           cro_round_begin_many (self);
         }
       else if (strcmp (kind, "line") == 0)
-        g_ptr_array_add (answers, answer_of (line));
+        read_answer (answers, line);
       else if (strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0)
         done = put_row (self, kind, line, error);
     }
@@ -350,7 +389,7 @@ cro_round_text_billed (const char      *text,
   billed->n_lines = (guint) g_ascii_strtoull (n, NULL, 10);
   billed->net_value = g_ascii_strtoll (net_value, NULL, 10);
   billed->currency = strcmp (currency, "-") != 0 ? g_intern_string (currency) : NULL;
-  billed->document = g_strcompress (line);
+  billed->document = dup_text (line);
   return TRUE;
 }
 

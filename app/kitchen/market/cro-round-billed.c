@@ -243,7 +243,21 @@ is_said (const CroRoundRow *row)
          || (row->list.goods != CRO_LIST_GOODS_UNSAID && !row->list.is_recalled);
 }
 
-/* What was said of one line. */
+/* What one of it holds, unless that was said again already, or is no question beside its ingredient. */
+static gboolean
+hold_again (CroRound           *self,
+            guint               index,
+            const CroRoundRow  *was,
+            GError            **error)
+{
+  CroRoundRow *row = self->rows->pdata[index];
+
+  return was->holds.size <= 0 || row->holds.size > 0 || !cro_round_can_hold (self, index)
+         || say_pack (self, row, &was->holds, error);
+}
+
+/* What was said of one line. A pack that was said before its ingredient stays what it is, though the book would know
+ * one of that. */
 static gboolean
 answer_line (CroRound           *self,
              guint               index,
@@ -260,10 +274,13 @@ answer_line (CroRound           *self,
   if ((was->list.is_turned || was->list.goods != CRO_LIST_GOODS_UNSAID) && !match_again (self, list, error))
     return FALSE;
   show_line (self, row);
+  if (!hold_again (self, index, was, error))
+    return FALSE;
+  show_line (self, row);
   if (was->called != NULL && row->list.item == CRO_NO_SLOT && !say_name (self, row, was->called, error))
     return FALSE;
   show_line (self, row);
-  if (was->holds.size > 0 && cro_round_can_hold (self, index) && !say_pack (self, row, &was->holds, error))
+  if (!hold_again (self, index, was, error))
     return FALSE;
   if (was->list.is_right && cro_round_billed_can_be_right (self, row))
     say_right (self, row);

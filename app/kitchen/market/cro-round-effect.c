@@ -218,11 +218,9 @@ add_moved (CroRoundView    *self,
            gint64           id)
 {
   CroRoundMoved one = { .thing = thing, .sold = sold_of (self, id), .item = CRO_NO_SLOT, .ceiling = NAN };
+  CroFigure after = cro_figure_of (self->figures, thing);
 
-  one.moved.is_menu = thing.kind == CRO_REF_MENU;
-  one.moved.before = *before;
-  one.moved.after = cro_figure_of (self->figures, thing);
-  one.moved.goes_over = !before->is_over_target && one.moved.after.is_over_target;
+  one.moved = cro_moved_plate_make (thing.kind == CRO_REF_MENU, before, &after);
   if (!cro_moved_plate_has (&one.moved))
     return;
   /* What is missing on both sides adds nothing to the difference that is known. */
@@ -307,8 +305,8 @@ compare (gconstpointer a,
 
   if (rank_of (one) != rank_of (other))
     return rank_of (one) - rank_of (other);
-  if (cro_moved_plate_size (one) != cro_moved_plate_size (other))
-    return cro_moved_plate_size (one) > cro_moved_plate_size (other) ? -1 : 1;
+  if (one->size != other->size)
+    return one->size > other->size ? -1 : 1;
   return strcmp (one->before.name, other->before.name);
 }
 

@@ -356,48 +356,37 @@ find_made (CroRound     *self,
     }
 }
 
-/* What the book has of the supplier's purchases behind one of them, by rising id. Elements gint64. */
+/* The purchases that an act made, in their order. Elements gint64. NULL with error. */
 static GArray *
 list_purchases (CroRound  *self,
-                gint64     after,
+                gint64     act,
                 GError   **error)
 {
-  static const char *const columns[] = { "id", NULL };
-  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->book), "purchase", "supplier",
-                                                self->supplier, columns, error);
-  GArray *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GPtrArray) changes = cro_store_list_changes_of_act (cro_book_get_store (self->book), act, error);
+  GArray *ids = changes != NULL ? g_array_new (FALSE, FALSE, sizeof (gint64)) : NULL;
 
-  while (rows != NULL && cro_rows_next (rows, NULL))
+  for (guint i = 0; changes != NULL && i < changes->len; i++)
     {
-      gint64 id = cro_rows_get_int (rows, 0);
+      const CroChange *change = changes->pdata[i];
 
-      if (id > after)
-        g_array_append_val (ids, id);
+      if (change->before == NULL && strcmp (change->table, "purchase") == 0)
+        g_array_append_val (ids, change->row);
     }
   return ids;
-}
-
-static gint64
-last_purchase (CroRound *self)
-{
-  g_autoptr (GArray) ids = list_purchases (self, 0, NULL);
-
-  return ids->len > 0 ? g_array_index (ids, gint64, ids->len - 1) : 0;
 }
 
 /* What was booked stands in the order of its rows. Where the book had some of it already nothing tells which is
  * whose. */
 static void
 find_booked (CroRound     *self,
-             CroRoundPost *post,
-             gint64        after)
+             CroRoundPost *post)
 {
-  g_autoptr (GArray) ids = list_purchases (self, after, &post->failed);
+  g_autoptr (GArray) ids = list_purchases (self, post->act, &post->failed);
   guint n = 0;
 
-  for (guint i = 0; i < post->rows->len; i++)
+  for (guint i = 0; ids != NULL && i < post->rows->len; i++)
     n += ((CroRoundPosted *) post->rows->pdata[i])->booked != NULL;
-  for (guint i = 0, at = 0; n == ids->len && i < post->rows->len; i++)
+  for (guint i = 0, at = 0; ids != NULL && n == ids->len && i < post->rows->len; i++)
     {
       CroRoundPosted *one = post->rows->pdata[i];
 
@@ -511,7 +500,6 @@ cro_round_post (CroRound    *self,
   g_autoptr (CroRoundPost) post = g_new0 (CroRoundPost, 1);
   g_autoptr (CroAct) act = NULL;
   g_autoptr (GPtrArray) rows = list_posted (self, error);
-  gint64 booked = last_purchase (self);
 
   post->day = self->from;
   post->rows = rows != NULL ? g_ptr_array_ref (rows) : g_ptr_array_new ();
@@ -528,7 +516,7 @@ cro_round_post (CroRound    *self,
   post->act = act != NULL ? act->id : 0;
   find_made (self, post);
   if (self->invoice != NULL && post->failed == NULL)
-    find_booked (self, post, booked);
+    find_booked (self, post);
   go_on (self, post->failed == NULL ? &post->failed : NULL);
   return g_steal_pointer (&post);
 }

@@ -274,7 +274,7 @@ cro_round_take (CroRound              *self,
     self->sheet = 0;
   reading.sheet = self->sheet;
   cro_round_undraft_all (self);
-  done = cro_price_list_read_by (path, self->draft, self->list->supplier_name, self->from, &reading, &list, error);
+  done = cro_price_list_read (path, self->draft, self->list->supplier_name, self->from, &reading, &list, error);
   refused = done ? cro_words_list_refused (list, NULL) : NULL;
   *taken = list;
   if (refused != NULL && cro_price_list_lacks_whole (list))

@@ -80,10 +80,12 @@ cro_words_round_shown_last (CroRound          *round,
       last = cro_words_round_last (round, row);
       return g_strdup_printf (_("%s for %s"), last, size);
     }
-  if (row->is_billed || row->last == CRO_NOT_SET || !cro_round_is_per_base (round)
-      || !cro_round_price_of_one (round, row, &one))
+  if (row->is_billed || row->last == CRO_NOT_SET)
     return cro_words_round_last (round, row);
-  return cro_words_price_shown (currency, one);
+  if (cro_round_is_per_base (round) && cro_round_price_of_one (round, row, &one))
+    return cro_words_price_shown (currency, one);
+  /* Of the pack beside it, whichever one is typed. */
+  return cro_words_price_shown (currency, row->last);
 }
 
 char *
@@ -542,11 +544,11 @@ add (GString *to,
 }
 
 char *
-cro_words_round_counts (CroRound *round)
+cro_words_round_counts_of (guint ready,
+                           guint waiting,
+                           guint untouched)
 {
   GString *text = g_string_new (NULL);
-  guint ready = cro_round_count_ready (round), waiting = cro_round_count_waiting (round);
-  guint untouched = cro_round_count_untouched (round);
 
   /* Translators: rows of new prices. */
   add (text, g_strdup_printf (ngettext ("%u to post", "%u to post", ready), ready));
@@ -555,6 +557,13 @@ cro_words_round_counts (CroRound *round)
   if (untouched > 0)
     add (text, g_strdup_printf (ngettext ("%u untouched", "%u untouched", untouched), untouched));
   return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_counts (CroRound *round)
+{
+  return cro_words_round_counts_of (cro_round_count_ready (round), cro_round_count_waiting (round),
+                                    cro_round_count_untouched (round));
 }
 
 char *

@@ -65,6 +65,9 @@ char *cro_words_round_week      (CroRound              *round,
 
 /* "4 to post · 1 waits for an answer · 1 untouched". */
 char *cro_words_round_counts    (CroRound              *round);
+char *cro_words_round_counts_of (guint                  ready,
+                                 guint                  waiting,
+                                 guint                  untouched);
 
 /* What it does, or did, a line for each plate and menu; "" where nothing moves. */
 char *cro_words_round_effect    (CroRound              *round,

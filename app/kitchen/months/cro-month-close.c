@@ -8,6 +8,7 @@
 #include "cro-edit-private.h"
 #include "cro-frozen-hash.h"
 #include "cro-here.h"
+#include "cro-history.h"
 #include "cro-isolate.h"
 #include "cro-month-private.h"
 #include "cro-month-words.h"
@@ -83,6 +84,12 @@ verify_kept (CroBook         *book,
   return is_kept || refuse (CRO_MONTH_ERROR_RANGE, month->first, error);
 }
 
+static CroCell
+cell_of (gint64 micro)
+{
+  return micro != CRO_NOT_SET ? CRO_CELL_INT (micro) : CRO_CELL_NONE;
+}
+
 static gboolean
 write_closing (CroBook         *book,
                const CroMonth  *month,
@@ -97,15 +104,37 @@ write_closing (CroBook         *book,
   char day[CRO_DATE_CHARS];
   CroCell cells[5];
 
-  if (hash == NULL || !verify_kept (book, month, id, hash, error))
+  if (hash == NULL)
     return FALSE;
   cro_date_format (month->recipes_on, day);
   cells[0] = CRO_CELL_STR (day);
-  cells[1] = estimate != CRO_NOT_SET ? CRO_CELL_INT (estimate) : CRO_CELL_NONE;
+  cells[1] = cell_of (estimate);
   cells[2] = CRO_CELL_STR (now);
   cells[3] = CRO_CELL_NONE;
   cells[4] = CRO_CELL_STR (hash);
-  return cro_edit_update_row (book, "month", id, columns, cells, error);
+  return cro_edit_update_row (book, "month", id, columns, cells, error) && verify_kept (book, month, id, hash, error);
+}
+
+/* What was changed in the file of the row of an open month is what the statement shows: closing takes it into the
+ * journal, and from there on it is told. */
+static gboolean
+take_into_journal (CroBook            *book,
+                   const CroMonthRow  *row,
+                   gint64              id,
+                   GError            **error)
+{
+  static const char *const columns[] = { "till_net_revenue_micro", "till_gross_revenue_micro",
+                                         "ledger_purchases_micro", "closing_stock_value_micro", NULL };
+  const CroCell cells[] = { cell_of (row->till_net), cell_of (row->till_gross), cell_of (row->ledger),
+                            cell_of (row->closing_stock) };
+  CroStore *store = cro_book_get_store (book);
+  gboolean is_told;
+
+  if (!cro_store_is_told (store, "month", id, &is_told, error))
+    return FALSE;
+  return is_told
+         || (cro_store_put_back (store, "month", id, "month_row", "month", error)
+             && cro_edit_update_row (book, "month", id, columns, cells, error));
 }
 
 static gboolean
@@ -117,7 +146,8 @@ freeze (CroBook            *book,
 {
   gint64 id = make_row (book, row, error);
 
-  return id != 0 && remove_rows (book, id, error) && cro_month_freeze (book, month, id, error)
+  return id != 0 && take_into_journal (book, row, id, error) && remove_rows (book, id, error)
+         && cro_month_freeze (book, month, id, error)
          && write_closing (book, month, id, estimate, error);
 }
 
@@ -333,6 +363,25 @@ write_reopening (CroBook            *book,
          && (row->estimate == CRO_NOT_SET || write_estimate (book, row, reversed, error));
 }
 
+/* What was changed in the file is no act: it goes first, so that what is journalled is what closing left. */
+static gboolean
+reopen (CroBook            *book,
+        const CroMonthRow  *row,
+        const char         *reason,
+        GError            **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+  CroDate first = row->first;
+
+  if (!cro_frozen_put_back (cro_book_get_store (book), row->id, row->hash, error))
+    return FALSE;
+  rows = cro_month_rows_read (book, error);
+  row = rows != NULL ? cro_month_rows_find (rows, first) : NULL;
+  if (rows == NULL || row == NULL)
+    return rows != NULL && refuse (CRO_MONTH_ERROR_OPEN, first, error);
+  return write_reopening (book, row, reason, error);
+}
+
 gboolean
 cro_month_reopen (CroBook     *book,
                   CroDate      first,
@@ -347,14 +396,14 @@ cro_month_reopen (CroBook     *book,
   if (rows == NULL)
     return FALSE;
   row = cro_month_rows_find (rows, first);
-  if (row == NULL || !row->is_closed)
+  if (row == NULL || (!row->is_closed && row->hash == NULL))
     return refuse (CRO_MONTH_ERROR_OPEN, first, error);
   if (kept[0] == '\0')
     return refuse (CRO_MONTH_ERROR_REASON, first, error);
   text = cro_month_to_text (first);
   label = cro_isolate_printf (_("Reopen %s"), text);
   return cro_edit_begin (book, label, error)
-         && cro_edit_end (book, write_reopening (book, row, kept, error), error);
+         && cro_edit_end (book, reopen (book, row, kept, error), error);
 }
 
 static gboolean

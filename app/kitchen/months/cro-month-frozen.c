@@ -521,7 +521,6 @@ take_rows (CroMonth  *month,
   return FALSE;
 }
 
-/* A month that was closed without a hash, by whoever wrote the table, is what it is, where it can be read. */
 static gboolean
 look_whether_kept (CroMonth           *month,
                    CroBook            *book,
@@ -530,7 +529,7 @@ look_whether_kept (CroMonth           *month,
 {
   gboolean is_kept = TRUE;
 
-  if (row->hash != NULL && !cro_frozen_is_kept (cro_book_get_store (book), row->id, row->hash, &is_kept, error))
+  if (!cro_frozen_is_kept (cro_book_get_store (book), row->id, row->hash, &is_kept, error))
     return FALSE;
   if (!is_kept)
     month->altered = row->first;

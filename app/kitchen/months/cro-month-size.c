@@ -7,6 +7,8 @@
  *   a bar code   whole, a sound GTIN, and ten times as much as any that is none; of money not one of eight digits,
  *                which some currencies have
  *   far          more than a thousand times the median of its kind, of six and more (common practice, no source)
+ *   beyond       more than a thousand million, of money a million million, however few or many there are: a few of
+ *                these come to more than a book can keep
  */
 #include "cro-month-private.h"
 
@@ -20,6 +22,8 @@
 #define FEWEST 6
 #define CODE_OVER_OTHERS 10
 #define CODE_OF_MONEY 12
+#define BEYOND 1e9
+#define BEYOND_OF_MONEY 1e12
 
 typedef struct
 {
@@ -27,6 +31,7 @@ typedef struct
   gint64        number;     /* as it was entered */
   double        size;       /* in base units; above 0 */
   gboolean      is_code;
+  gboolean      is_beyond;
 } Size;
 
 typedef const char *(*NameRow) (CroMonthWork *self, gconstpointer row, CroDate *day);
@@ -48,11 +53,12 @@ take (GArray        *sizes,
       double         factor,
       gboolean       is_money)
 {
-  Size size = { row, number, fabs (cro_decimal_to_double (number)) * factor, FALSE };
+  Size size = { row, number, fabs (cro_decimal_to_double (number)) * factor, FALSE, FALSE };
 
   /* Nothing is far from nothing; and the least of a damaged book has no size. */
   if (number == 0 || number == G_MININT64)
     return;
+  size.is_beyond = fabs (cro_decimal_to_double (number)) > (is_money ? BEYOND_OF_MONEY : BEYOND);
   size.is_code = is_bar_code (number, is_money);
   g_array_append_val (sizes, size);
 }
@@ -91,7 +97,7 @@ ask_far (CroMonthWork *self,
       const char *about;
       CroDate day;
 
-      if (size->is_code ? size->size <= most * CODE_OVER_OTHERS : size->size <= median * FAR)
+      if (!size->is_beyond && (size->is_code ? size->size <= most * CODE_OVER_OTHERS : size->size <= median * FAR))
         continue;
       cro_decimal_format (size->number, number);
       detail = g_strdup_printf ("%s %s", column, number);

@@ -271,8 +271,10 @@ take_frozen_stock (CroMonthWork    *self,
   for (guint i = 0; i < frozen->counts->len && !frozen->is_entered; i++)
     {
       const CroMonthRecord *record = &g_array_index (frozen->counts, CroMonthRecord, i);
+      /* As a part of a sum, which what is not known at all makes greater. */
       CroMonthCount count = { .date = record->day, .item = frozen_item (self, items, record),
-                              .amount = record->amount, .unit = record->unit, .known = record->known };
+                              .amount = record->amount, .unit = record->unit,
+                              .known = cro_month_known_add (CRO_KNOWN_WHOLE, record->known) };
 
       if (count.item != 0 && !add_count (self, &count, TRUE, record->money, error))
         return FALSE;

@@ -18,13 +18,8 @@
 char *
 cro_month_to_text (CroDate first)
 {
-  int year, month, day;
-  g_autoptr (GDateTime) moment = NULL;
-
-  cro_date_to_civil (first, &year, &month, &day);
-  moment = g_date_time_new_utc (year, month, day, 0, 0, 0);
-  /* Translators: a month and its year, as strftime takes it. */
-  return g_date_time_format (moment, _("%B %Y"));
+  /* Translators: a month and its year, as Unicode's patterns of dates have them. */
+  return cro_date_in_words (first, _("MMMM y"));
 }
 
 /* --- Questions ------------------------------------------------------------------------------ */
@@ -219,6 +214,24 @@ cro_month_question_words (const CroMonthQuestion *question,
       break;
     }
   g_return_val_if_reached (g_strdup (about));
+}
+
+char *
+cro_month_far_words (const CroMonth *month)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *words = NULL;
+
+      if (question->kind != CRO_QUESTION_FAR_AMOUNT)
+        continue;
+      words = cro_month_question_words (question, FALSE);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", words);
+    }
+  return g_string_free (text, text->len == 0);
 }
 
 char *

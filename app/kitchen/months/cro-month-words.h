@@ -22,6 +22,9 @@ gboolean cro_month_question_cause (const CroMonthQuestion *question,
 char *cro_month_late_words     (CroModel               *model,
                                 const CroMonth         *month);
 
+/* What is asked about amounts and money far beyond the others of a month, a line each. NULL: nothing. Owned. */
+char *cro_month_far_words      (const CroMonth         *month);
+
 /* That a closed month is not what closing left, this one or the one whose stock it opens with, and what can be done.
  * NULL: none is known to have been altered. Owned. */
 char *cro_month_altered_words  (const CroMonth         *month);

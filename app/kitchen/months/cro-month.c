@@ -575,6 +575,8 @@ cro_month_new (CroBook   *book,
         return ask_opening (month, book, entries->before, error) ? g_steal_pointer (&month) : NULL;
       g_clear_pointer (&month, cro_month_free);
     }
+  else if (entries->row->hash != NULL)
+    altered = first;   /* reopening takes its hash away */
   work.month = month = cro_month_new_empty (first);
   month->altered = altered;
   work.recipes = recipes = cro_month_recipes_new (book);

@@ -158,6 +158,8 @@ cro_months_table_new (GArray    *firsts,
   CroMonthTable *table = cro_month_table_new (N_COLUMNS, titles);
 
   table->words |= 1 << STATE;
+  /* They stand in the list of months, too. */
+  table->spared |= 1u << STATE | 1u << QUESTIONS;
   for (guint i = 0; i < firsts->len; i++)
     {
       const CroMonth *month = months->pdata[i];

@@ -94,14 +94,17 @@ add_age (Writing *self,
     add_text (self, 'J', C_("price", "old"));
 }
 
-static void
-add_effect (Writing *self,
-            char     column,
-            double   money,
-            CroKnown known)
+/* Of what is added, or NaN where nothing of it is known, as the table of the window has it. */
+static CroKnown
+known_of (double   *money,
+          CroKnown  known)
 {
-  if (!isnan (money) && (money != 0 || known == CRO_KNOWN_WHOLE))
-    cro_sheets_file_number (self->file, column, CRO_CELL_LOOK_MONEY, money);
+  if (known != CRO_KNOWN_WHOLE && (isnan (*money) || *money == 0))
+    {
+      *money = NAN;
+      return CRO_KNOWN_NOTHING;
+    }
+  return known;
 }
 
 static void
@@ -119,7 +122,8 @@ write_items (Writing *self)
     {
       const CroPriceMove *move = &g_array_index (self->moves->items, CroPriceMove, i);
       CroUnit unit = unit_of ((CroBase) self->model->measures[move->item].base);
-      double factor = cro_unit_factor (unit);
+      double factor = cro_unit_factor (unit), effect = move->money;
+      CroKnown known = known_of (&effect, move->known);
 
       add_text (self, 'A', cro_model_item (self->model, move->item)->name);
       add_text (self, 'B', cro_words_unit (unit));
@@ -128,9 +132,9 @@ write_items (Writing *self)
       add_number (self, 'E', move->change_pct, 10);
       cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, move->bought);
       add_number (self, 'G', move->share_pct, 10);
-      add_effect (self, 'H', move->money, move->known);
+      cro_sheets_file_number (self->file, 'H', CRO_CELL_LOOK_MONEY, effect);
       add_age (self, move->item);
-      add_text (self, 'K', cro_office_mark (move->known));
+      add_text (self, 'K', cro_office_mark (known));
       cro_sheets_file_next_row (self->file);
     }
 }
@@ -142,8 +146,11 @@ add_target (Writing            *self,
 {
   double before = move->now.net_price > 0 ? (move->now.cost - move->added) / move->now.net_price * 100 : NAN;
 
-  add_number (self, 'I', before, 10);
-  add_number (self, 'J', move->now.food_cost_pct, 10);
+  if (cro_known_of_cost (&move->now) != CRO_KNOWN_NOTHING)
+    {
+      add_number (self, 'I', before, 10);
+      add_number (self, 'J', move->now.food_cost_pct, 10);
+    }
   add_number (self, 'K', move->now.target_pct, 1e4);
   if (move->now.is_over_target)
     add_text (self, 'L', before > move->now.target_pct * (1 + CRO_ALLOWED) ? C_("target", "over before too")
@@ -163,19 +170,25 @@ write_things (Writing *self)
   for (guint i = 0; i < self->moves->things->len; i++)
     {
       const CroThingMove *move = &g_array_index (self->moves->things, CroThingMove, i);
+      CroKnown of_cost = cro_known_of_cost (&move->now), known;
+      double added = move->added, effect = move->money;
 
+      known = known_of (&added, move->known);
+      known_of (&effect, move->sold > 0 ? move->known : CRO_KNOWN_WHOLE);
       add_text (self, 'A', move->now.name);
-      cro_sheets_file_number (self->file, 'B', CRO_CELL_LOOK_MONEY, move->now.cost - move->added);
-      cro_sheets_file_number (self->file, 'C', CRO_CELL_LOOK_MONEY, move->now.cost);
-      if (move->added != 0 || move->known == CRO_KNOWN_WHOLE)
-        add_number (self, 'D', move->added, 1e4);
+      if (of_cost != CRO_KNOWN_NOTHING)
+        {
+          cro_sheets_file_number (self->file, 'B', CRO_CELL_LOOK_MONEY, move->now.cost - move->added);
+          cro_sheets_file_number (self->file, 'C', CRO_CELL_LOOK_MONEY, move->now.cost);
+        }
+      add_number (self, 'D', added, 1e4);
       cro_sheets_file_number (self->file, 'E', CRO_CELL_LOOK_NUMBER, move->sold);
-      add_effect (self, 'F', move->money, move->sold > 0 ? move->known : CRO_KNOWN_WHOLE);
+      cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, effect);
       if (move->through != CRO_NO_SLOT)
         add_text (self, 'G', cro_model_item (self->model, move->through)->name);
-      add_text (self, 'H', cro_office_mark (cro_known_of_cost (&move->now)));
+      add_text (self, 'H', cro_office_mark (of_cost));
       add_target (self, move);
-      add_text (self, 'M', cro_office_mark (move->known));
+      add_text (self, 'M', cro_office_mark (known));
       cro_sheets_file_next_row (self->file);
     }
 }

@@ -58,17 +58,6 @@ put_amount (CroOfficeSheet       *sheet,
   cro_office_sheet_text (sheet, record->has_amount ? cro_words_unit (record->unit) : NULL);
 }
 
-static gint64
-sum_of (const gint64 *minor,
-        guint         n)
-{
-  gint64 sum = 0;
-
-  for (guint i = 0; i < n; i++)
-    sum += minor[i];
-  return sum;
-}
-
 /* The total under n rows, in the last column. */
 static void
 put_total (CroOfficeReport *report,
@@ -202,7 +191,7 @@ put_late (CroOfficeReport *report,
   for (guint i = 0; i < late->len; i++)
     has_documents[g_array_index (late, CroMonthRecord, i).kind] = TRUE;
   put_purchases (report, sheet, late, minor);
-  *sum += sum_of (minor, late->len);
+  *sum += cro_office_sum (minor, late->len);
   for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     if (!has_documents[kind])
       {
@@ -242,7 +231,7 @@ cro_office_add_purchases (CroOfficeReport *report)
   cro_office_sheet_column (sheet, _("Unit"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Net value"), CRO_WORKBOOK_COLUMN_MONEY);
   put_purchases (report, sheet, bought, minor);
-  sum = sum_of (minor, bought->len);
+  sum = cro_office_sum (minor, bought->len);
   n = bought->len + put_late (report, sheet, &shown, &sum);
   put_total (report, sheet, sum, n, 8, CRO_KNOWN_WHOLE);
   cro_office_report_tie (report, _("All purchases: rows, and in the statement"), 'J', cro_office_sheet_at (sheet),
@@ -285,7 +274,7 @@ cro_office_add_counts (CroOfficeReport *report)
     }
   if (month->is_entered)
     return;
-  sum = sum_of (minor, counts->len);
+  sum = cro_office_sum (minor, counts->len);
   put_total (report, sheet, sum, counts->len, 3, month->known_closing);
   cro_office_report_tie (report, _("Closing stock: counts, and in the statement"), 'E',
                          cro_office_sheet_at (sheet), cro_office_report_money (report, sum),

@@ -46,6 +46,17 @@ cro_office_report_money (const CroOfficeReport *self,
   return (double) minor / pow (10, self->digits);
 }
 
+gint64
+cro_office_sum (const gint64 *minor,
+                guint         n)
+{
+  gint64 sum = 0;
+
+  for (guint i = 0; i < n; i++)
+    sum += minor[i];
+  return sum;
+}
+
 gint64 *
 cro_office_report_parts (const CroOfficeReport *self,
                          gint64                 total,

@@ -60,6 +60,10 @@ void     cro_office_report_tie    (CroOfficeReport   *self,
 double   cro_office_report_money  (const CroOfficeReport *self,
                                    gint64             minor);
 
+/* Minor units. */
+gint64   cro_office_sum           (const gint64      *minor,
+                                   guint              n);
+
 /* Parts of a total as they are shown. To be freed. */
 gint64  *cro_office_report_parts  (const CroOfficeReport *self,
                                    gint64             total,

@@ -6,7 +6,7 @@
 
 G_BEGIN_DECLS
 
-/* language as cro_office_write takes it. The file is the same bytes in every locale and whenever it
+/* language as cro_office_write_month takes it. The file is the same bytes in every locale and whenever it
  * is written. On failure what stood at path stands there: CRO_WORKBOOK_ERROR or G_FILE_ERROR. */
 gboolean cro_office_write_service (const CroServiceSheet *sheet,
                                    const char            *path,

@@ -169,6 +169,9 @@ about (CroOfficeReport *report)
   char text[CRO_MONTH_CHARS];
 
   cro_month_format (month->first, text);
+  if (month->is_closed && month->altered == month->first)
+    return cro_office_report_keep (report, cro_isolate_printf (_("%s, %s, closed, altered since, recipes of %s, %s"),
+                                                               name, text, recipes, currency));
   return cro_office_report_keep (
       report, month->is_closed
                   ? cro_isolate_printf (_("%s, %s, closed, recipes of %s, %s"), name, text, recipes, currency)

@@ -35,17 +35,6 @@ put_sum (CroOfficeReport *report,
   cro_office_sheet_sum (sheet, FIRST, cro_office_report_money (report, minor), known);
 }
 
-static gint64
-sum_up (const gint64 *minor,
-        guint         n)
-{
-  gint64 sum = 0;
-
-  for (guint i = 0; i < n; i++)
-    sum += minor[i];
-  return sum;
-}
-
 static const char *
 unit_of (CroBase base)
 {
@@ -450,14 +439,16 @@ cro_office_add_plates (CroOfficeReport *report)
   cro_office_sheet_text (sheet, _("Total"));
   for (guint i = 0; i < 3; i++)
     cro_office_sheet_skip (sheet);
-  put_sum (report, sheet, sum_up (net, things->len), known_sales);
-  put_sum (report, sheet, sum_up (food, things->len), known_cost);
+  put_sum (report, sheet, cro_office_sum (net, things->len), known_sales);
+  put_sum (report, sheet, cro_office_sum (food, things->len), known_cost);
   sheet->sheet.n_filtered = things->len;
   cro_office_report_tie (report, _("Net sales: what was sold, and in the statement"), 'E',
-                         cro_office_sheet_at (sheet), cro_office_report_money (report, sum_up (net, things->len)),
+                         cro_office_sheet_at (sheet),
+                         cro_office_report_money (report, cro_office_sum (net, things->len)),
                          cro_office_report_money (report, report->minor.net_sales));
   cro_office_report_tie (report, _("Theoretical food cost: what was sold, and in the statement"), 'F',
-                         cro_office_sheet_at (sheet), cro_office_report_money (report, sum_up (food, things->len)),
+                         cro_office_sheet_at (sheet),
+                         cro_office_report_money (report, cro_office_sum (food, things->len)),
                          cro_office_report_money (report, report->minor.theoretical));
 }
 
@@ -600,7 +591,8 @@ cro_office_add_items (CroOfficeReport *report)
   GArray *items = report->month->items, *by_products = report->month->by_products;
   guint n = items->len + by_products->len;
   const CroMonthRounded *rounded = report->rounded;
-  gint64 sum = sum_up (rounded->theoretical, items->len) + sum_up (rounded->by_products, by_products->len);
+  gint64 sum = cro_office_sum (rounded->theoretical, items->len)
+               + cro_office_sum (rounded->by_products, by_products->len);
   CroOfficeSheet *sheet;
 
   if (n == 0)

@@ -146,18 +146,14 @@ write_office (CroOffice   *self,
   return done;
 }
 
-/* first: CRO_NO_DAY for none. */
 static gboolean
 read_month (OfMonth  *self,
             CroBook  *book,
             CroDate   first,
             GError  **error)
 {
-  g_autoptr (CroMonthEntries) entries = NULL;
+  g_autoptr (CroMonthEntries) entries = cro_month_entries_new (book, first, error);
 
-  if (first == CRO_NO_DAY)
-    return TRUE;
-  entries = cro_month_entries_new (book, first, error);
   if (entries == NULL)
     return FALSE;
   if (cro_month_entries_are_empty (entries))
@@ -218,19 +214,6 @@ write_book (CroBook        *book,
   done = write_office (&self, of, path, error);
   cro_office_clear (&self);
   return done;
-}
-
-gboolean
-cro_office_write (CroBook        *book,
-                  const char     *path,
-                  const char     *language,
-                  CroOfficeGoOn   go_on,
-                  gpointer        user_data,
-                  GError        **error)
-{
-  OfMonth of = { NULL };
-
-  return write_book (book, &of, CRO_NO_DAY, path, language, go_on, user_data, error);
 }
 
 CroDate

@@ -10,11 +10,7 @@ can_place (CroBook       *book,
   if (!quick->has_amount)
     return FALSE;
   if (quick->match == CRO_QUICK_UNKNOWN && flags & CRO_QUICK_TAKE_SIMILAR)
-    {
-      g_autoptr (CroFinder) finder = cro_finder_new (book);
-
-      cro_quick_find (quick, finder);
-    }
+    cro_quick_find (quick, cro_finder_of (book));
   return quick->match != CRO_QUICK_UNKNOWN || flags & CRO_QUICK_MAKE_ALL
          || (flags & CRO_QUICK_MAKE_PRICED && quick->has_price);
 }

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "cro-date.h"
+#include "cro-history.h"
 #include "cro-sheet-cells.h"
 #include "cro-text-order.h"
 
@@ -191,6 +193,63 @@ verify_totals (CroStore  *store,
   return rows != NULL && failure == NULL;
 }
 
+/* --- The row of the month itself ------------------------------------------------------------- */
+
+/* The day whose recipes the statement says it was costed by; NULL: it says none. Owned. */
+static gboolean
+read_recipes_on (CroStore  *store,
+                 gint64     month,
+                 char     **day,
+                 GError   **error)
+{
+  static const char *const columns[] = { "kind", "name", "date", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_of (store, "month_row", "month", month, columns, error);
+  GError *failure = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failure))
+    if (*day == NULL && strcmp (cro_rows_get_text (rows, 0), "statement") == 0
+        && strcmp (cro_rows_get_text (rows, 1), "recipes-on") == 0)
+      *day = g_strdup (cro_rows_get_text (rows, 2));
+  if (failure != NULL)
+    g_propagate_error (error, failure);
+  return rows != NULL && failure == NULL;
+}
+
+static gboolean
+is_moment (const char *closed_at)
+{
+  CroDate day;
+
+  return strlen (closed_at) >= CRO_DATE_CHARS - 1 && cro_date_parse (closed_at, CRO_DATE_CHARS - 1, &day);
+}
+
+/* The hash is over the rows alone, so its own columns are held against what else tells of them. */
+static gboolean
+verify_row (CroStore  *store,
+            gint64     month,
+            gboolean  *is_kept,
+            GError   **error)
+{
+  static const char *const columns[] = { "recipes_on", "closed_at", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_one (store, "month", month, columns, error);
+  g_autofree char *day = NULL;
+  GError *failure = NULL;
+
+  if (rows == NULL || !read_recipes_on (store, month, &day, error)
+      || !cro_store_is_told (store, "month", month, is_kept, error))
+    return FALSE;
+  if (cro_rows_next (rows, &failure))
+    {
+      const char *recipes_on = cro_rows_get_text (rows, 0), *closed_at = cro_rows_get_text (rows, 1);
+
+      *is_kept &= (recipes_on == NULL || day == NULL || strcmp (recipes_on, day) == 0)
+                  && (closed_at == NULL || is_moment (closed_at));
+    }
+  if (failure != NULL)
+    g_propagate_error (error, failure);
+  return failure == NULL;
+}
+
 /* --- Closed months -------------------------------------------------------------------------- */
 
 typedef struct
@@ -217,7 +276,7 @@ take_closed (CroRows   *rows,
 {
   Closed *closed;
 
-  if (cro_rows_is_null (rows, 2) || cro_rows_is_null (rows, 3))
+  if (cro_rows_is_null (rows, 2))
     return TRUE;
   closed = g_new0 (Closed, 1);
   closed->id = cro_rows_get_int (rows, 0);
@@ -234,13 +293,50 @@ cro_frozen_is_kept (CroStore    *store,
                     gboolean    *is_kept,
                     GError     **error)
 {
-  g_autofree char *found = cro_frozen_hash (store, month, error);
+  g_autofree char *found = NULL;
   gboolean does_add_up;
 
+  if (!verify_row (store, month, is_kept, error))
+    return FALSE;
+  if (hash == NULL)
+    return TRUE;
+  found = cro_frozen_hash (store, month, error);
   if (found == NULL || !verify_totals (store, month, &does_add_up, error))
     return FALSE;
-  *is_kept = does_add_up && strcmp (found, hash) == 0;
+  *is_kept &= does_add_up && strcmp (found, hash) == 0;
   return TRUE;
+}
+
+/* What its frozen rows say, where the journal does not know its own row. */
+static gboolean
+put_back_recipes_on (CroStore    *store,
+                     gint64       month,
+                     const char  *day,
+                     GError     **error)
+{
+  static const char *const columns[] = { "recipes_on", NULL };
+  CroCell cell = CRO_CELL_STR (day);
+
+  return cro_store_update (store, "month", month, columns, &cell, error);
+}
+
+gboolean
+cro_frozen_put_back (CroStore    *store,
+                     gint64       month,
+                     const char  *hash,
+                     GError     **error)
+{
+  g_autofree char *found = cro_frozen_hash (store, month, error);
+  g_autofree char *day = NULL;
+  gboolean is_kept, are_rows_kept = g_strcmp0 (found, hash) == 0;
+
+  if (found == NULL || !cro_frozen_is_kept (store, month, hash, &is_kept, error))
+    return FALSE;
+  if (is_kept)
+    return TRUE;
+  return (!are_rows_kept || read_recipes_on (store, month, &day, error))
+         && cro_store_put_back (store, "month", month, are_rows_kept ? NULL : "month_row", "month", error)
+         && (day == NULL || put_back_recipes_on (store, month, day, error));
 }
 
 gboolean

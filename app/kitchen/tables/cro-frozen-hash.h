@@ -1,8 +1,9 @@
-/* cro-frozen-hash.h: whether rows of table month_rows are those that closing froze.
+/* cro-frozen-hash.h: whether a closed month is as closing left it, in table month_rows and in its own row.
  *
  * The hash of a month (SHA-256, in hexadecimal) is that of its rows in the order of their bytes, so that
  * it is the same however they are stored; it tells of what was changed by hand, and is no proof against
- * somebody who reckons it anew. */
+ * somebody who reckons it anew. Of the columns of table months the journal tells, where it knows the row; the day
+ * of the recipes stands in the statement too. */
 #pragma once
 
 #include "cro-store.h"
@@ -14,19 +15,26 @@ char    *cro_frozen_hash       (CroStore        *store,
                                 gint64           month,
                                 GError         **error);
 
-/* Whether rows of one closed month have that hash and add up to its statement's figures. FALSE with error. */
+/* Whether one closed month is as closing left it: its rows have that hash, if any, and add up to its statement's
+ * figures, and its own row is what the journal and the statement say. FALSE with error. */
 gboolean cro_frozen_is_kept    (CroStore        *store,
                                 gint64           month,
                                 const char      *hash,
                                 gboolean        *is_kept,
                                 GError         **error);
 
-/* Told of each month whose rows do not fit its hash or its statement: "2026-10". */
+/* Within an act: what was changed in the file of a closed month is again as closing left it, as far as the journal
+ * tells; frozen rows that it does not know go. Nothing where it is kept. FALSE with error. */
+gboolean cro_frozen_put_back   (CroStore        *store,
+                                gint64           month,
+                                const char      *hash,
+                                GError         **error);
+
+/* Told of each month that is not as closing left it: "2026-10". */
 typedef void (*CroFrozenFound) (const char      *month,
                                 gpointer         user_data);
 
-/* Looks at every closed month that has a hash: whether that is the hash of its rows, and whether these add up
- * to the statement's figures. n_tried may be NULL. FALSE with error. */
+/* Looks at every closed month. n_tried may be NULL. FALSE with error. */
 gboolean cro_frozen_verify     (CroStore        *store,
                                 CroFrozenFound   found,
                                 gpointer         user_data,

@@ -32,19 +32,6 @@ add_bite (GPtrArray         *sum,
 }
 
 GPtrArray *
-cro_sum_of_bite (CroFigures        *figures,
-                 guint32            plate,
-                 const CroSumWords *words)
-{
-  CroFigure figure = cro_figure_of_plate (figures, plate);
-  GPtrArray *sum = cro_sum_begin_money (figures->model, figure.bite, cro_known_of_cost (&figure),
-                                        CRO_REF (CRO_REF_RECIPE, plate));
-
-  add_bite (sum, figures, plate, words != NULL ? words : &cro_sum_no_words);
-  return cro_sum_settle (sum);
-}
-
-GPtrArray *
 cro_sum_of_guest (CroFigures        *figures,
                   guint32            plate,
                   const CroSumWords *words)

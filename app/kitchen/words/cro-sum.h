@@ -62,10 +62,7 @@ gboolean   cro_sum_is_plain_unit (CroUnit             unit);
 
 /* NULL where the figure does not exist. words may be NULL. Elements CroSumToken. */
 
-/* (1 + w) C ÷ M; of a guest n times that. */
-GPtrArray *cro_sum_of_bite       (CroFigures         *figures,
-                                  guint32             plate,
-                                  const CroSumWords  *words);
+/* n (1 + w) C ÷ M. */
 GPtrArray *cro_sum_of_guest      (CroFigures         *figures,
                                   guint32             plate,
                                   const CroSumWords  *words);

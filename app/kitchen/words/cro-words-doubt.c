@@ -136,7 +136,7 @@ batch_sentence (CroModel       *model,
                           is, meant);
 }
 
-/* With the digits of its currency. */
+/* With the digits of its currency: what is sold is sold for the book's. */
 static char *
 price_text (CroModel       *model,
             const CroDoubt *doubt,
@@ -145,7 +145,9 @@ price_text (CroModel       *model,
   gint64 micro;
 
   return cro_decimal_from_double (price, &micro)
-             ? cro_words_price_in (cro_model_currency_of (model, doubt->ref.slot), micro)
+             ? cro_words_price_in (doubt->kind == CRO_DOUBT_SELLING ? model->currency
+                                                                     : cro_model_currency_of (model, doubt->ref.slot),
+                                   micro)
              : cro_number_to_text (price, 6, TRUE);
 }
 
@@ -205,6 +207,7 @@ cro_words_doubt (CroModel       *model,
       /* Translators: two percentages. */
       return g_strdup_printf (_("%s: is %s meant?"), is, meant);
     case CRO_DOUBT_PRICE:
+    case CRO_DOUBT_SELLING:
       return price_sentence (model, doubt);
     case CRO_DOUBT_DENSITY:
       return density_sentence (doubt);
@@ -245,7 +248,7 @@ cro_words_doubt_at (CroModel       *model,
 {
   g_autofree char *meant = NULL;
 
-  if (doubt->kind != CRO_DOUBT_PRICE)
+  if (doubt->kind != CRO_DOUBT_PRICE && doubt->kind != CRO_DOUBT_SELLING)
     return cro_words_doubt (model, doubt);
   if (isnan (doubt->meant))
     return g_strdup (_("is this right?"));

@@ -87,7 +87,7 @@ store_sentence (int code)
     case CRO_STORE_ERROR_NEWER:
       return _("this book was written by a newer version of Croustade");
     case CRO_STORE_ERROR_DAMAGED:
-      return _("this book is damaged; open an earlier copy");
+      return _("a part of this book is damaged; open an earlier copy");
     case CRO_STORE_ERROR_ALTERED:
       return _("another program changed how this book is built, so nothing in it was used; open an "
                "earlier copy");

@@ -180,6 +180,13 @@ cro_act_dup_label (const char *of_what,
 }
 
 char *
+cro_act_dup_addition (const char *name)
+{
+  /* Translators: an act, "addition of" the name of what was made. */
+  return cro_act_dup_label (_("addition"), name);
+}
+
+char *
 cro_bench_dup_label (CroBench   *self,
                      const char *of_what)
 {

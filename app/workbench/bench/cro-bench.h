@@ -78,6 +78,9 @@ char      *cro_act_dup_label  (const char  *of_what,
 char      *cro_bench_dup_label (CroBench   *self,
                                const char  *of_what);
 
+/* The same of the act that made a thing of that name: "addition of Crab croustade". Owned. */
+char      *cro_act_dup_addition (const char *name);
+
 #define CRO_NO_CAUSE (-1)
 
 /* Asks the window to open another thing (signal "open-ref": kind, slot, cause). An item that is made

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-doubts.h"
+#include "cro-field.h"
 #include "cro-unserved.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -17,6 +18,7 @@ typedef struct
 {
   CroRef  ref;
   char   *words;
+  int     cause;           /* of the field that answers it, or CRO_NO_CAUSE */
 } Question;
 
 struct _CroUnservedView
@@ -60,10 +62,7 @@ clicked_cb (CroUnservedView *self,
 {
   const CroRef *ref = g_object_get_data (G_OBJECT (button), "ref");
 
-  if (ref->kind == CRO_REF_RATES)
-    cro_bench_open_cure (self->bench, *ref, CRO_CAUSE_RATE);
-  else
-    cro_bench_open (self->bench, *ref);
+  cro_bench_open_cure (self->bench, *ref, GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "cause")));
 }
 
 static GtkWidget *
@@ -90,6 +89,7 @@ add_question (CroUnservedView *self,
   gtk_widget_add_css_class (button, "missing");
   g_object_set_data_full (G_OBJECT (button), "ref", g_memdup2 (&question->ref, sizeof (CroRef)),
                           g_free);
+  g_object_set_data (G_OBJECT (button), "cause", GINT_TO_POINTER (question->cause));
   g_signal_connect_object (button, "clicked", G_CALLBACK (clicked_cb), self, G_CONNECT_SWAPPED);
 }
 
@@ -174,6 +174,14 @@ place_of (CroModel *model,
              : ref;
 }
 
+static int
+cause_of (const CroDoubt *doubt)
+{
+  return doubt->kind == CRO_DOUBT_RATE      ? (int) CRO_CAUSE_RATE
+         : doubt->kind == CRO_DOUBT_SELLING ? (int) CRO_CAUSE_SELLING_PRICE
+                                            : CRO_NO_CAUSE;
+}
+
 static gboolean
 read_doubts_cb (gpointer user_data)
 {
@@ -190,7 +198,7 @@ read_doubts_cb (gpointer user_data)
   for (guint i = 0; doubts != NULL && i < doubts->len; i++)
     {
       const CroDoubt *doubt = &g_array_index (doubts, CroDoubt, i);
-      Question question = { place_of (model, doubt->ref), NULL };
+      Question question = { place_of (model, doubt->ref), NULL, cause_of (doubt) };
 
       if (is_said_there (self, model, doubt))
         continue;
@@ -233,7 +241,7 @@ cro_unserved_view_set (CroUnservedView *self,
   for (guint i = 0; i < unserved->len; i++)
     {
       const CroUnserved *one = &g_array_index (unserved, CroUnserved, i);
-      Question question = { CRO_REF (CRO_REF_ITEM, one->item), cro_words_unserved (model, one) };
+      Question question = { CRO_REF (CRO_REF_ITEM, one->item), cro_words_unserved (model, one), CRO_NO_CAUSE };
 
       g_array_append_val (self->unserved, question);
     }

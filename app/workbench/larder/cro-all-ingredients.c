@@ -7,7 +7,6 @@
 #include "cro-allergen-answers.h"
 #include "cro-edit.h"
 #include "cro-here.h"
-#include "cro-isolate.h"
 #include "cro-overview-table.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
@@ -36,7 +35,7 @@ make (CroOverview *overview,
     return cro_quick_reason (text, &quick);
   price = (CroUnitPrice){ quick.price, quick.price_unit, cro_words_no_supplier (model), cro_here_today () };
   name = cro_edit_dup_free_name (model, CRO_NAMES_ITEMS, quick.name);
-  label = cro_isolate_printf (_("ingredient %s"), name);
+  label = cro_act_dup_addition (name);
   made->kind = CRO_REF_ITEM;
   if (cro_edit_add_ingredient (book, label, name,
                                quick.has_amount || quick.has_price ? cro_quick_base (&quick)

@@ -34,7 +34,6 @@ struct _CroQuickLine
 
   CroBench  *bench;       /* borrowed */
   CroBook   *book;        /* whose recipes unfinished is of */
-  CroFinder *finder;
   GPtrArray *left;        /* the texts of kept */
   GHashTable *unfinished; /* recipe → what was typed there and is not placed */
   guint32    recipe;
@@ -117,7 +116,7 @@ static void
 offer_near (CroQuickLine *self)
 {
   g_autofree char *near_names = cro_quick_paste_near (cro_book_get_figures (book_of (self)), self->recipe,
-                                                      text_of (self), self->finder);
+                                                      text_of (self), cro_finder_of (book_of (self)));
   g_autofree char *text = NULL;
 
   clear_offered (self);
@@ -140,8 +139,8 @@ offer_names (CroQuickLine   *self,
 
   clear_offered (self);
   if (quick->name != NULL && quick->match != CRO_QUICK_EXACT)
-    found = cro_finder_find_near (self->finder, quick->name, 1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT,
-                                  MOST_OFFERED);
+    found = cro_finder_find_near (cro_finder_of (book_of (self)), quick->name,
+                                  1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
   for (guint i = 0; found != NULL && i < found->len; i++)
     offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, TAKE_NAME);
   if (may_be_preparation (quick))
@@ -186,7 +185,7 @@ say (CroQuickLine *self)
       return;
     }
   cro_quick_read (model, text_of (self), cro_words_entry (), &quick);
-  cro_quick_find (&quick, self->finder);
+  cro_quick_find (&quick, cro_finder_of (book_of (self)));
   hint = cro_quick_hint (cro_book_get_figures (book_of (self)), self->recipe, text_of (self), &quick);
   show_hint (self, hint,
              quick.fault != CRO_QUICK_OK && quick.fault != CRO_QUICK_EMPTY
@@ -491,7 +490,6 @@ cro_quick_line_dispose (GObject *object)
   CroQuickLine *self = CRO_QUICK_LINE (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_pointer (&self->finder, cro_finder_free);
   g_clear_pointer (&self->left, g_ptr_array_unref);
   g_clear_pointer (&self->unfinished, g_hash_table_unref);
   g_clear_object (&self->book);
@@ -668,8 +666,6 @@ void
 cro_quick_line_put (CroQuickLine *self,
                     guint32       recipe)
 {
-  g_clear_pointer (&self->finder, cro_finder_free);
-  self->finder = cro_finder_new (book_of (self));
   change_recipe (self, recipe);
   self->placed = CRO_NO_SLOT;
   gtk_widget_set_visible (self->entry, !cro_book_is_past (self->book, NULL));

@@ -183,14 +183,9 @@ show_old (CroMarketToday     *self,
 static char *
 dup_title (CroDate date)
 {
-  int year, month, day;
-  g_autoptr (GDateTime) moment = NULL;
-  g_autofree char *text = NULL;
+  /* Translators: a day without its year, as Unicode's patterns of dates have it: "Saturday 28 November". */
+  g_autofree char *text = cro_date_in_words (date, _("EEEE d MMMM"));
 
-  cro_date_to_civil (date, &year, &month, &day);
-  moment = g_date_time_new_utc (year, month, day, 0, 0, 0);
-  /* Translators: a day without its year, as strftime takes it: "Saturday 28 November". */
-  text = g_date_time_format (moment, _("%A %-d %B"));
   /* Translators: the market's first page, with the day whose prices are shown. */
   return g_strdup_printf (date == cro_here_today () ? _("Today, %s") : _("Market, %s"), text);
 }

@@ -32,28 +32,12 @@ cro_new_prices_dup_aside (CroBook *book,
   return cro_state_dup_text (group_of (book), key);
 }
 
-static char *
-dup_aside_of (CroBook *book,
-              guint32  supplier)
-{
-  return cro_new_prices_dup_aside (book,
-                                   g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id);
-}
-
-guint
-cro_new_prices_count_aside (CroBook *book,
-                            guint32  supplier)
-{
-  g_autofree char *text = dup_aside_of (book, supplier);
-
-  return text != NULL ? cro_round_text_count (text) : 0;
-}
-
 char *
 cro_new_prices_dup_aside_words (CroBook *book,
                                 guint32  supplier)
 {
-  g_autofree char *text = dup_aside_of (book, supplier);
+  gint64 id = g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id;
+  g_autofree char *text = cro_new_prices_dup_aside (book, id);
 
   return text != NULL ? cro_words_round_aside (text) : NULL;
 }

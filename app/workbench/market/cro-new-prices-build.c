@@ -8,6 +8,7 @@
 #include "cro-field.h"
 #include "cro-measure.h"
 #include "cro-reveal.h"
+#include "cro-room.h"
 #include "cro-sided.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
@@ -17,8 +18,8 @@
 #define MOST_ROWS 104
 #define MOST_PANEL 62
 
-/* Beside a field, what a row that waits is answered with. */
-#define ROOM_FOR_ANSWERS 14
+/* Rows of most lists: what is counted of more has its room once it is. */
+#define MOST_COUNTED 88
 
 /* Of the height, at most, where it stands below them. */
 #define MOST_BELOW 0.3
@@ -222,6 +223,17 @@ head_new (CroNewPrices *self)
   return box;
 }
 
+/* As they change, the buttons behind them stay where they are. */
+static GtkWidget *
+counts_new (CroNewPrices *self)
+{
+  g_autofree char *most = cro_words_round_counts_of (MOST_COUNTED, MOST_COUNTED, MOST_COUNTED);
+
+  self->counts = cro_caption_new ("", 0);
+  gtk_widget_remove_css_class (self->counts, "dim-label");
+  return cro_room_new (self->counts, cro_caption_new (most, 0));
+}
+
 static GtkWidget *
 foot_new (CroNewPrices *self)
 {
@@ -229,8 +241,6 @@ foot_new (CroNewPrices *self)
 
   self->message = cro_text_new ("", NULL);
   gtk_widget_set_visible (self->message, FALSE);
-  self->counts = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (self->counts), 0);
   /* No mnemonics: they would take the keys, and a quarter of a second over it. */
   self->next = action_button_new (_("Next That Waits"), "round.next",
                                   _("To the next row that waits for an answer (Alt+W)"));
@@ -239,9 +249,10 @@ foot_new (CroNewPrices *self)
   self->post = action_button_new (_("_Post"), "round.post", _("Keep these prices in the book (Ctrl+S)"));
   gtk_widget_add_css_class (self->post, "suggested-action");
   self->posted_box = cro_new_prices_posted_new (self);
-  cro_wrap_append (CRO_WRAP (row), self->counts);
+  cro_wrap_append (CRO_WRAP (row), counts_new (self));
   cro_wrap_append (CRO_WRAP (row), self->next);
-  cro_wrap_append (CRO_WRAP (row), self->fill);
+  cro_wrap_append (CRO_WRAP (row),
+                   cro_room_new (self->fill, gtk_button_new_with_label (_("The Rest Untouched Again"))));
   cro_wrap_append (CRO_WRAP (row), self->aside);
   cro_wrap_append (CRO_WRAP (row), self->post);
   gtk_box_append (GTK_BOX (box), cro_new_prices_doing_new (self));
@@ -249,6 +260,8 @@ foot_new (CroNewPrices *self)
   gtk_box_append (GTK_BOX (box), cro_new_prices_seller_new (self));
   gtk_box_append (GTK_BOX (box), cro_new_prices_columns_new (self));
   gtk_box_append (GTK_BOX (box), self->posted_box);
+  /* What comes and goes stands above: answers and buttons stay where they are. */
+  gtk_box_append (GTK_BOX (box), cro_round_rows_get_asked (self->rows));
   gtk_box_append (GTK_BOX (box), row);
   gtk_widget_add_css_class (box, "bench");
   gtk_widget_add_css_class (box, "part");
@@ -265,15 +278,14 @@ scrolled_new (GtkWidget *child)
   return scroller;
 }
 
-/* A change or an answer out of sight would be missed: a list beside gives way to the rows. */
+/* A change out of sight would be missed: a list beside gives way to the rows. */
 void
 cro_new_prices_ask_room (CroNewPrices *self)
 {
   GtkWidget *sided = gtk_widget_get_ancestor (GTK_WIDGET (self), CRO_TYPE_SIDED);
 
   if (sided != NULL && gtk_widget_get_mapped (self->parts[ROWS]))
-    cro_sided_set_wide (CRO_SIDED (sided), self->parts[ROWS],
-                        rows_least (self) + cro_measure_chars (GTK_WIDGET (self), ROOM_FOR_ANSWERS));
+    cro_sided_set_wide (CRO_SIDED (sided), self->parts[ROWS], rows_least (self));
 }
 
 void

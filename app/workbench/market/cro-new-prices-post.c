@@ -9,6 +9,7 @@
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
+#include "cro-room.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -51,12 +52,25 @@ is_posted_again (CroNewPrices         *self,
   return FALSE;
 }
 
+static char *
+dup_posted (guint       n,
+            guint       n_back,
+            const char *time)
+{
+  /* Translators: how many new prices were kept, and when: a time of day. */
+  g_autofree char *text = g_strdup_printf (ngettext ("Posted %u at %s", "Posted %u at %s", n), n, time);
+
+  /* Translators: how many new prices are kept, in words; how many of them were taken back alone. */
+  return n_back > 0 ? g_strdup_printf (ngettext ("%s, %u taken back", "%s, %u taken back", n_back), text, n_back)
+                    : g_steal_pointer (&text);
+}
+
 static void
 show_posted (CroNewPrices *self)
 {
   guint n = 0, n_back = 0;
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *time = g_date_time_format (now, "%H:%M"), *text = NULL, *back = NULL;
+  g_autofree char *time = g_date_time_format (now, "%H:%M"), *text = NULL;
 
   gtk_widget_set_visible (self->posted_box, self->posts->len > 0);
   for (guint i = 0; i < self->posts->len; i++)
@@ -74,12 +88,8 @@ show_posted (CroNewPrices *self)
           n_back += row->is_back;
         }
     }
-  /* Translators: how many new prices were kept, and when: a time of day. */
-  text = g_strdup_printf (ngettext ("Posted %u at %s", "Posted %u at %s", n), n, time);
-  /* Translators: how many new prices are kept, in words; how many of them were taken back alone. */
-  back = n_back > 0 ? g_strdup_printf (ngettext ("%s, %u taken back", "%s, %u taken back", n_back), text, n_back)
-                    : g_steal_pointer (&text);
-  gtk_label_set_label (GTK_LABEL (self->posted_label), back);
+  text = dup_posted (n, n_back, time);
+  gtk_label_set_label (GTK_LABEL (self->posted_label), text);
 }
 
 void
@@ -535,14 +545,19 @@ button_new (const char *label,
 GtkWidget *
 cro_new_prices_posted_new (CroNewPrices *self)
 {
-  GtkWidget *row = cro_wrap_new (9, 6);
+  GtkWidget *row = cro_wrap_new (9, 6), *sample;
+  g_autofree char *most = dup_posted (88, 8, "08:08");
 
   self->posted_label = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->posted_label), 0);
   gtk_widget_add_css_class (self->posted_label, "now");
   self->posted_rows = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->posted_rows), _("Rows"));
   cro_spoken_set (self->posted_rows, _("Posted rows"));
-  cro_wrap_append (CRO_WRAP (row), self->posted_label);
+  /* As rows are taken back, the buttons stay where they are. */
+  sample = gtk_label_new (most);
+  gtk_widget_add_css_class (sample, "now");
+  cro_wrap_append (CRO_WRAP (row), cro_room_new (self->posted_label, sample));
   cro_wrap_append (CRO_WRAP (row), button_new (_("_Undo All"), G_CALLBACK (undo_all_cb), self));
   cro_wrap_append (CRO_WRAP (row), self->posted_rows);
   cro_wrap_append (CRO_WRAP (row), button_new (_("_Copy What Moved"), G_CALLBACK (copy_cb), self));

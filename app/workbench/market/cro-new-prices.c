@@ -75,7 +75,7 @@ show_counts (CroNewPrices *self)
   gtk_label_set_label (GTK_LABEL (self->counts), counts);
   gtk_button_set_label (GTK_BUTTON (self->post), post);
   gtk_widget_set_sensitive (self->post, n > 0);
-  gtk_widget_set_visible (self->next, cro_round_count_waiting (self->round) > 0);
+  gtk_widget_set_sensitive (self->next, cro_round_count_waiting (self->round) > 0);
   gtk_button_set_label (GTK_BUTTON (self->fill), cro_round_count_filled (self->round) > 0
                                                      ? _("The Rest Untouched Again")
                                                      : _("The Rest as Last"));
@@ -411,6 +411,14 @@ cro_new_prices_grab_focus (GtkWidget *widget)
   return TRUE;
 }
 
+static gboolean
+cro_new_prices_focus (GtkWidget        *widget,
+                      GtkDirectionType  direction)
+{
+  return cro_round_rows_tab (CRO_NEW_PRICES (widget)->rows, direction)
+         || GTK_WIDGET_CLASS (cro_new_prices_parent_class)->focus (widget, direction);
+}
+
 static void
 cro_new_prices_dispose (GObject *object)
 {
@@ -460,6 +468,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
   G_OBJECT_CLASS (klass)->finalize = cro_new_prices_finalize;
   cro_new_prices_set_layout (widget_class);
   widget_class->grab_focus = cro_new_prices_grab_focus;
+  widget_class->focus = cro_new_prices_focus;
   gtk_widget_class_install_action (widget_class, "round.suggest", NULL, answer_cb);
   gtk_widget_class_install_action (widget_class, "round.right", NULL, answer_cb);
   gtk_widget_class_install_action (widget_class, "round.use", NULL, use_key_cb);

@@ -26,10 +26,6 @@ void  cro_new_prices_open_text   (CroBench    *market,
                                   guint32      supplier,
                                   const char  *text);
 
-/* Rows of the supplier that were typed and set aside; 0: none. */
-guint cro_new_prices_count_aside (CroBook     *book,
-                                  guint32      supplier);
-
 /* What was set aside of the supplier, in words; NULL: nothing. Owned. */
 char *cro_new_prices_dup_aside_words (CroBook *book,
                                       guint32  supplier);

@@ -34,6 +34,24 @@ book_changed_cb (CroBench *bench)
     cro_rates_bench_refresh (bench);
 }
 
+/* The newest of those in force: one from a later day on is no rate of the book's day. */
+static void
+select_in_force (CroRatesBench *self)
+{
+  GListModel *records = G_LIST_MODEL (cro_records_view_get_records (self->view));
+
+  for (guint i = 0; records != NULL && i < g_list_model_get_n_items (records); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (records, i);
+      g_autofree char *status = cro_record_dup_text (record, CRO_RECORDS_RATES_STATUS);
+
+      if (*status == '\0')
+        continue;
+      cro_records_view_select (self->view, record);
+      return;
+    }
+}
+
 static void
 cro_rates_bench_show (CroBench *bench)
 {
@@ -46,6 +64,7 @@ cro_rates_bench_show (CroBench *bench)
       g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
       cro_records_view_set_book (self->view, book);
       cro_records_view_sort (self->view, CRO_RECORDS_RATES_SINCE, TRUE);
+      select_in_force (self);
     }
   cro_rates_bench_refresh (bench);
 }

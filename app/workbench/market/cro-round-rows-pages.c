@@ -83,8 +83,6 @@ reveal (CroRoundRows *self,
     return;
   row = row_at (self, index);
   cro_reveal_from (row->entry, value);
-  if (row->answers != NULL && gtk_widget_get_visible (row->answers))
-    cro_reveal (row->answers);
   cro_reveal (row->entry);
 }
 

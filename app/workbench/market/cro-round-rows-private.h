@@ -7,8 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* Lines of the grid that a row has: its cells, what is said of it, and what answers that. */
-#define LINES 3
+/* Lines of the grid that a row has: its cells, and what is said of it. */
+#define LINES 2
 
 enum
 {
@@ -33,11 +33,7 @@ typedef struct
   GtkWidget *last;
   GtkWidget *change;
   GtkWidget *other;      /* the other way round, under the field */
-  GtkWidget *note;       /* NULL until something is said */
-  GtkWidget *answers;    /* NULL until something is asked */
-  GtkWidget *suggest;
-  GtkWidget *right;
-  GtkWidget *else_;      /* a menu button: what else it may be */
+  GtkWidget *note;       /* its beginning; NULL until something is said */
 } Row;
 
 struct _CroRoundRows
@@ -54,6 +50,13 @@ struct _CroRoundRows
   GtkWidget *page;
   GtkWidget *page_before;
   GtkWidget *page_after;
+  GtkWidget *asked;      /* what is said of one row, whole, and what answers it */
+  GtkWidget *said;
+  GtkWidget *answers;
+  GtkWidget *suggest;
+  GtkWidget *right;
+  GtkWidget *else_;      /* a menu button: what else it may be */
+  guint      asked_row;  /* that row; CRO_NO_SLOT: nothing is said */
   GArray    *rows;       /* Row: those in sight */
   guint      first;      /* of them */
   guint      row;        /* with the focus; CRO_NO_SLOT */
@@ -106,33 +109,15 @@ void       cro_round_rows_fail       (CroRoundRows *self,
                                       GError       *error);
 void       cro_round_rows_tell       (CroRoundRows *self);
 
+/* Returns the field that the focus passes on to from a row. */
+GtkWidget *cro_round_rows_pass_on    (CroRoundRows *self,
+                                      guint         index);
+
 /* --- cro-round-rows-answer.c --------------------------------------------------------------------- */
 
-/* What is typed where a row is answered is of the next row. */
-void       cro_round_rows_type_on    (CroRoundRows *self,
-                                      guint         index,
-                                      gunichar      sign);
-
-void       cro_round_rows_answer_cb  (GtkWidget    *button,
-                                      CroRoundRows *self);
-gboolean   cro_round_rows_answer_key_cb (GtkEventController *controller,
-                                      guint         keyval,
-                                      guint         keycode,
-                                      GdkModifierType state,
-                                      CroRoundRows *self);
-
-void       cro_round_rows_called_cb  (CroRoundElse *button,
-                                      guint         item,
-                                      CroRoundRows *self);
-void       cro_round_rows_sorted_cb  (CroRoundElse *button,
-                                      CroListGoods  goods,
-                                      CroRoundRows *self);
-void       cro_round_rows_turned_cb  (CroRoundElse *button,
-                                      gboolean      is_turned,
-                                      CroRoundRows *self);
-void       cro_round_rows_holds_cb   (CroRoundElse *button,
-                                      const char   *text,
-                                      CroRoundRows *self);
+/* The widgets, and what they show as the rows are now. */
+void       cro_round_rows_make_asked (CroRoundRows *self);
+void       cro_round_rows_show_asked (CroRoundRows *self);
 
 /* --- cro-round-rows-pages.c ---------------------------------------------------------------------- */
 

@@ -10,91 +10,9 @@
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-reason.h"
+#include "cro-room.h"
 
 /* --- What is said of a row ---------------------------------------------------------------------------- */
-
-static GtkWidget *
-answer_new (CroRoundRows *self)
-{
-  GtkWidget *button = gtk_button_new_with_label ("");
-  GtkEventController *keys = gtk_event_controller_key_new ();
-
-  g_signal_connect_object (button, "clicked", G_CALLBACK (cro_round_rows_answer_cb), self, 0);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (cro_round_rows_answer_key_cb), self, 0);
-  gtk_widget_add_controller (button, keys);
-  return button;
-}
-
-static void
-make_answers (CroRoundRows *self,
-              guint         index)
-{
-  Row *row = row_at (self, index);
-
-  row->answers = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  row->suggest = answer_new (self);
-  row->right = answer_new (self);
-  row->else_ = cro_round_else_new ();
-  g_signal_connect_object (row->else_, "called", G_CALLBACK (cro_round_rows_called_cb), self, 0);
-  g_signal_connect_object (row->else_, "holds", G_CALLBACK (cro_round_rows_holds_cb), self, 0);
-  g_signal_connect_object (row->else_, "sorted", G_CALLBACK (cro_round_rows_sorted_cb), self, 0);
-  g_signal_connect_object (row->else_, "turned", G_CALLBACK (cro_round_rows_turned_cb), self, 0);
-  gtk_widget_set_halign (row->answers, GTK_ALIGN_END);
-  gtk_box_append (GTK_BOX (row->answers), row->suggest);
-  gtk_box_append (GTK_BOX (row->answers), row->right);
-  gtk_box_append (GTK_BOX (row->answers), row->else_);
-  gtk_grid_attach (GTK_GRID (self->grid), row->answers, NAME, line_of (self, index) + 2, CHANGE - NAME + 1, 1);
-}
-
-/* Where there is but one button it stands beside what is said. */
-static void
-place_answers (CroRoundRows *self,
-               guint         index,
-               gboolean      is_one)
-{
-  GtkLayoutManager *layout = gtk_widget_get_layout_manager (self->grid);
-  GtkLayoutChild *child = gtk_layout_manager_get_layout_child (layout, row_at (self, index)->answers);
-  int column = is_one ? CHANGE : NAME;
-
-  g_object_set (child, "column", column, "column-span", CHANGE - column + 1, "row",
-                line_of (self, index) + (is_one ? 1 : 2), NULL);
-}
-
-static void
-show_answers (CroRoundRows *self,
-              guint         index)
-{
-  Row *row = row_at (self, index);
-  const CroRoundRow *of = cro_round_get_row (self->round, index);
-  g_autofree char *suggestion = cro_round_dup_suggestion (self->round, index);
-  gboolean can_be_right = cro_round_can_be_right (self->round, index);
-  gboolean can_be_else = cro_round_can_call (self->round, index) || cro_round_can_hold (self->round, index)
-                         || cro_round_can_sort (self->round, index) || cro_round_can_turn (self->round, index);
-  g_autofree char *suggest = NULL, *right = NULL, *typed = cro_words_round_typed (self->round, of);
-
-  if (of->kind == CRO_ROUND_EMPTY || (suggestion == NULL && !can_be_right && !can_be_else))
-    {
-      if (row->answers != NULL)
-        gtk_widget_set_visible (row->answers, FALSE);
-      return;
-    }
-  if (row->answers == NULL)
-    make_answers (self, index);
-  /* Translators: a button with its key: takes the price that was probably meant. */
-  suggest = suggestion != NULL ? cro_isolate_printf (_("F2  Use %s"), suggestion) : NULL;
-  right = (of->is_added || of->is_billed) && of->list.item == CRO_NO_SLOT
-              /* Translators: a button with its key: a new ingredient is made. */
-              ? g_strdup (_("F3  New Ingredient"))
-              /* Translators: a button with its key: the price that was typed is right. */
-              : cro_isolate_printf (_("F3  %s Is Right"), typed);
-  gtk_button_set_label (GTK_BUTTON (row->suggest), suggest != NULL ? suggest : "");
-  gtk_button_set_label (GTK_BUTTON (row->right), right);
-  gtk_widget_set_visible (row->suggest, suggest != NULL);
-  gtk_widget_set_visible (row->right, can_be_right);
-  cro_round_else_show (CRO_ROUND_ELSE (row->else_), self->round, index);
-  place_answers (self, index, suggest == NULL && !can_be_right);
-  gtk_widget_set_visible (row->answers, TRUE);
-}
 
 void
 cro_round_rows_show_note (CroRoundRows *self,
@@ -108,12 +26,16 @@ cro_round_rows_show_note (CroRoundRows *self,
     return;
   if (row->note == NULL)
     {
-      row->note = cro_text_new ("", "caption");
-      /* It is wrapped into the room of its columns, and widens none. */
+      row->note = gtk_label_new (NULL);
+      gtk_label_set_xalign (GTK_LABEL (row->note), 0);
+      gtk_widget_add_css_class (row->note, "caption");
+      /* In one line, so that no row moves: the whole is said below. It widens no column either. */
+      gtk_label_set_ellipsize (GTK_LABEL (row->note), PANGO_ELLIPSIZE_END);
       gtk_label_set_max_width_chars (GTK_LABEL (row->note), 1);
       gtk_grid_attach (GTK_GRID (self->grid), row->note, NAME, line_of (self, index) + 1, NOW - NAME, 1);
     }
   gtk_label_set_label (GTK_LABEL (row->note), note != NULL ? note : "");
+  gtk_widget_set_tooltip_text (row->note, note);
   gtk_widget_set_visible (row->note, note != NULL);
   if (waits)
     gtk_widget_add_css_class (row->note, "reason");
@@ -169,7 +91,6 @@ cro_round_rows_show_row (CroRoundRows *self,
   gtk_label_set_label (GTK_LABEL (row->other), other != NULL ? other : "");
   gtk_label_set_label (GTK_LABEL (row->change), change != NULL ? change : "");
   cro_round_rows_show_note (self, index, note);
-  show_answers (self, index);
   describe (row, note, other, change);
   cro_reason_mark (row->entry, of->wrong != NULL);
 }
@@ -200,6 +121,15 @@ cell_new (CroRoundRows *self,
   return label;
 }
 
+static GtkWidget *
+other_new (void)
+{
+  GtkWidget *label = cro_number_label_new ();
+
+  gtk_widget_add_css_class (label, "caption");
+  return label;
+}
+
 /* With its pack where the supplier has several of it. */
 static char *
 dup_called (CroRoundRows      *self,
@@ -225,8 +155,9 @@ cro_round_rows_add_row (CroRoundRows *self,
   g_autofree char *called = dup_called (self, of, name, pack);
   /* Translators: the accessible name of a field; an ingredient. */
   g_autofree char *spoken = cro_isolate_printf (_("New price of %s"), called);
+  g_autofree char *longer = NULL;
   Row row = { 0 };
-  GtkWidget *label;
+  GtkWidget *label, *sample;
 
   cell_new (self, of->is_added ? C_("price", "new") : of->list.code != NULL ? of->list.code : "", CODE, line);
   label = cell_new (self, name, NAME, line);
@@ -243,13 +174,15 @@ cro_round_rows_add_row (CroRoundRows *self,
   gtk_grid_attach (GTK_GRID (self->grid), row.entry, of->is_added ? LAST : NOW, line, of->is_added ? 2 : 1, 1);
   if (of->is_added)
     gtk_widget_set_visible (row.last, FALSE);
-  row.other = cro_number_label_new ();
-  gtk_widget_add_css_class (row.other, "caption");
-  gtk_label_set_xalign (GTK_LABEL (row.other), 1);
-  gtk_grid_attach (GTK_GRID (self->grid), row.other, NOW, line + 1, 1, 1);
+  row.other = other_new ();
+  sample = other_new ();
+  gtk_grid_attach (GTK_GRID (self->grid), cro_room_new (row.other, sample), NOW, line + 1, 1, 1);
   g_array_append_val (self->rows, row);
   cro_round_rows_show_typed (self, index);
   cro_round_rows_show_row (self, index);
+  /* Room for two digits more: a slip of the decimal sign widens no column. */
+  longer = g_strdup_printf ("00%s", gtk_label_get_label (GTK_LABEL (row.other)));
+  gtk_label_set_label (GTK_LABEL (sample), longer);
 }
 
 void

@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "cro-field.h"
-#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-price-words.h"
 
@@ -119,6 +118,7 @@ end_search (CroRoundRows *self,
 void
 cro_round_rows_tell (CroRoundRows *self)
 {
+  cro_round_rows_show_asked (self);
   g_signal_emit (self, signals[MOVED], 0);
 }
 
@@ -198,24 +198,15 @@ can_type (CroRoundRows *self,
   return !row->is_billed || cro_round_row_waits (row);
 }
 
-/* Returns the field that the focus passes on to. */
-static GtkWidget *
-pass_on (CroRoundRows *self,
-         guint         index)
+GtkWidget *
+cro_round_rows_pass_on (CroRoundRows *self,
+                        guint         index)
 {
   do
     index++;
   while (index < n_rows_of (self) && !can_type (self, index));
   cro_round_rows_focus (self, index);
   return index < n_rows_of (self) ? row_at (self, index)->entry : self->line;
-}
-
-void
-cro_round_rows_type_on (CroRoundRows *self,
-                        guint         index,
-                        gunichar      sign)
-{
-  cro_focus_type (pass_on (self, index), sign);
 }
 
 static void
@@ -238,7 +229,7 @@ activate_cb (GtkWidget    *entry,
     return;
   if (!is_search (self, index, text))
     {
-      pass_on (self, index);
+      cro_round_rows_pass_on (self, index);
       return;
     }
   found = cro_round_find (self->round, text, index);
@@ -297,6 +288,7 @@ enter_cb (GtkEventController *controller,
   g_free (self->entered);
   self->entered = g_strdup (cro_round_get_row (self->round, index)->text);
   g_clear_pointer (&self->emptied, g_free);
+  cro_round_rows_show_asked (self);
 }
 
 static void
@@ -315,6 +307,7 @@ line_enter_cb (CroRoundRows *self)
   if (self->row != CRO_NO_SLOT)
     self->left = self->row;
   self->row = CRO_NO_SLOT;
+  cro_round_rows_show_asked (self);
 }
 
 /* --- Keys -------------------------------------------------------------------------------------------------- */
@@ -553,7 +546,10 @@ cro_round_rows_set_round (CroRoundRows *self,
   cro_round_rows_clear (self);
   self->round = round;
   if (round == NULL)
-    return;
+    {
+      cro_round_rows_show_asked (self);
+      return;
+    }
   cro_round_rows_show_from (self, self->first < n_rows_of (self) ? self->first : 0);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->line),
                                   self->rows->len > 0 ? _("turbot 3 kg 24.50/kg")
@@ -562,6 +558,7 @@ cro_round_rows_set_round (CroRoundRows *self,
   if (self->left >= n_rows_of (self))
     self->left = CRO_NO_SLOT;
   line_changed_cb (self);
+  cro_round_rows_show_asked (self);
   if (had_focus)
     cro_round_rows_focus (self, row);
 }
@@ -580,6 +577,7 @@ cro_round_rows_refresh (CroRoundRows *self)
       cro_round_rows_show_typed (self, i);
       cro_round_rows_show_row (self, i);
     }
+  cro_round_rows_show_asked (self);
 }
 
 /* --- The widget -------------------------------------------------------------------------------------------- */
@@ -643,7 +641,7 @@ static void
 cro_round_rows_init (CroRoundRows *self)
 {
   self->rows = g_array_new (FALSE, FALSE, sizeof (Row));
-  self->row = self->left = CRO_NO_SLOT;
+  self->row = self->left = self->asked_row = CRO_NO_SLOT;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_add_css_class (self->box, "bench");
   gtk_widget_add_css_class (self->box, "round");
@@ -658,6 +656,7 @@ cro_round_rows_init (CroRoundRows *self)
   gtk_box_append (GTK_BOX (self->box), cro_round_rows_pages_new (self));
   gtk_box_append (GTK_BOX (self->box), line_new (self));
   gtk_box_append (GTK_BOX (self->box), self->meaning);
+  cro_round_rows_make_asked (self);
 }
 
 GtkWidget *

@@ -19,6 +19,14 @@ G_DECLARE_FINAL_TYPE (CroRoundRows, cro_round_rows, CRO, ROUND_ROWS, GtkWidget)
 
 GtkWidget *cro_round_rows_new       (CroBench      *bench);
 
+/* What is said of the row at hand, whole, and what answers it; where nothing is, of the first that waits. It has its
+ * room, and is to be put where it is in sight. */
+GtkWidget *cro_round_rows_get_asked (CroRoundRows  *self);
+
+/* Tab leads from a row to its answers, and on to the next; FALSE: the focus moves as everywhere. */
+gboolean   cro_round_rows_tab       (CroRoundRows  *self,
+                                     GtkDirectionType direction);
+
 /* All rows anew. round is borrowed; NULL: none. The focus stays in its row. */
 void       cro_round_rows_set_round (CroRoundRows  *self,
                                      CroRound      *round);

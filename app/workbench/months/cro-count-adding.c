@@ -78,12 +78,9 @@ static gboolean
 read_added (CroCountAdding *self,
             CroQuick      *quick)
 {
-  g_autoptr (CroFinder) finder = NULL;
-
   if (!cro_quick_read (cro_book_get_model (book_of (self)), text_of (self->add), cro_words_entry (), quick))
     return FALSE;
-  finder = cro_finder_new (book_of (self));
-  cro_quick_find (quick, finder);
+  cro_quick_find (quick, cro_finder_of (book_of (self)));
   return quick->has_amount && quick->item != CRO_NO_SLOT;
 }
 

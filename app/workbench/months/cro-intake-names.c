@@ -400,7 +400,7 @@ settled_new (CroIntakeNames *self,
 static void
 show_names (CroIntakeNames *self)
 {
-  g_autoptr (CroFinder) finder = cro_finder_new (book_of (self));
+  CroFinder *finder = cro_finder_of (book_of (self));
   guint n_waiting = 0, n_settled = 0;
 
   cro_box_clear (self->waiting);

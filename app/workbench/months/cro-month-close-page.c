@@ -43,6 +43,21 @@ static guint signals[N_SIGNALS];
 
 /* --- What is said --------------------------------------------------------------------------- */
 
+/* With the rows that are likely to be the slip. */
+static char *
+dup_too_large (CroMonthClosePage *self,
+               const char        *name)
+{
+  g_autoptr (CroMonth) month = cro_month_new (cro_bench_get_book (self->bench), self->first, FALSE, NULL);
+  g_autofree char *far = month != NULL ? cro_month_far_words (month) : NULL;
+  g_autofree char *text
+      = cro_isolate_printf (_("%s cannot be closed: an amount or a sum of it is larger than a book can keep. Correct "
+                              "what is a slip, then close it."),
+                            name);
+
+  return far != NULL ? g_strdup_printf ("%s\n%s", text, far) : g_steal_pointer (&text);
+}
+
 static char *
 dup_error (CroMonthClosePage *self,
            const GError      *error)
@@ -62,9 +77,7 @@ dup_error (CroMonthClosePage *self,
     case CRO_MONTH_ERROR_EMPTY:
       return cro_isolate_printf (_("Nothing is recorded in %s. There is nothing to close."), name);
     case CRO_MONTH_ERROR_RANGE:
-      return cro_isolate_printf (_("%s cannot be closed: an amount or a sum of it is larger than a book can keep. "
-                                   "Is one a slip?"),
-                                 name);
+      return dup_too_large (self, name);
     default:
       return cro_isolate_printf (_("Type why %s is opened again."), name);
     }

@@ -61,8 +61,6 @@ struct _CroMonthForm
   char                 *entered;    /* what stood in it when the focus came; NULL */
   GStrv                 given_up;   /* texts of the entries; NULL: nothing was */
   gint64                given_up_id;
-  CroBook              *sought;     /* whose names the finder finds; borrowed */
-  CroFinder            *finder;
 };
 
 /* An entry; its accessible name is its caption. */

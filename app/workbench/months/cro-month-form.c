@@ -251,15 +251,8 @@ cro_month_form_find (CroMonthForm *self,
                      guint         kinds,
                      CroFound     *found)
 {
-  g_autoptr (GArray) all = NULL;
+  g_autoptr (GArray) all = cro_finder_find (cro_finder_of (cro_month_form_book (self)), text, kinds, 1);
 
-  if (self->sought != cro_month_form_book (self))
-    {
-      g_clear_pointer (&self->finder, cro_finder_free);
-      self->sought = cro_month_form_book (self);
-      self->finder = cro_finder_new (self->sought);
-    }
-  all = cro_finder_find (self->finder, text, kinds, 1);
   if (all->len == 0)
     return FALSE;
   *found = g_array_index (all, CroFound, 0);
@@ -525,7 +518,6 @@ cro_month_form_dispose (GObject *object)
 {
   CroMonthForm *self = CRO_MONTH_FORM (object);
 
-  g_clear_pointer (&self->finder, cro_finder_free);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->entered, g_free);
   g_clear_pointer (&self->given_up, g_strfreev);

@@ -2,10 +2,13 @@
 
 #include "cro-month-table-view.h"
 
+#include <glib/gi18n.h>
+
 #include "cro-cells.h"
 #include "cro-columns.h"
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-isolate.h"
 #include "cro-measure.h"
 #include "cro-spoken.h"
 
@@ -27,6 +30,7 @@ struct _CroMonthTableView
   GtkWidget     *table;
   GtkWidget     *head;
   GtkWidget     *list;
+  GtkWidget     *left_out;  /* which columns have no room */
   GtkWidget     *notes;
   CroColumns    *columns;
   CroMonthOpens  opens;
@@ -176,6 +180,22 @@ add_heads (CroMonthTableView   *self,
     add_head (self, table, i);
 }
 
+static void
+show_left_out (CroMonthTableView *self)
+{
+  GtkWidget *head = gtk_widget_get_first_child (self->head);
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < cro_columns_get_n (self->columns); i++, head = gtk_widget_get_next_sibling (head))
+    if (cro_columns_is_left_out (self->columns, i) && *gtk_label_get_label (GTK_LABEL (head)) != '\0')
+      cro_isolate_append (names, gtk_label_get_label (GTK_LABEL (head)));
+  /* Translators: under a table: its columns that have no room. */
+  text = g_strdup_printf (_("No room for: %s"), names->str);
+  gtk_label_set_label (GTK_LABEL (self->left_out), text);
+  gtk_widget_set_visible (self->left_out, names->len > 0);
+}
+
 static gboolean
 has_same_heads (CroMonthTableView   *self,
                 const CroMonthTable *table)
@@ -215,6 +235,8 @@ begin (CroMonthTableView   *self,
   if (table->words > 1)
     cro_columns_set_first (self->columns, 0);
   add_heads (self, table);
+  g_signal_connect_object (self->columns, "left-out", G_CALLBACK (show_left_out), self, G_CONNECT_SWAPPED);
+  show_left_out (self);
 }
 
 static void
@@ -344,7 +366,11 @@ cro_month_table_view_init (CroMonthTableView *self)
   g_signal_connect_object (self->list, "row-activated", G_CALLBACK (activated_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->table), self->list);
   self->notes = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  self->left_out = cro_text_new ("", "caption");
+  gtk_widget_add_css_class (self->left_out, "dim-label");
+  gtk_widget_set_visible (self->left_out, FALSE);
   gtk_box_append (GTK_BOX (self->box), self->table);
+  gtk_box_append (GTK_BOX (self->box), self->left_out);
   gtk_box_append (GTK_BOX (self->box), self->notes);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }

@@ -10,7 +10,6 @@
 #include "cro-edit.h"
 #include "cro-example.h"
 #include "cro-here.h"
-#include "cro-isolate.h"
 #include "cro-overview-table.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
@@ -59,7 +58,7 @@ make (CroOverview *overview,
     return cro_quick_reason (text, &quick);
   is_line = quick.has_amount || quick.has_price;
   name = cro_edit_dup_free_name (model, CRO_NAMES_THINGS, is_line ? _("New plate") : quick.name);
-  label = cro_isolate_printf (_("plate %s"), name);
+  label = cro_act_dup_addition (name);
   made->kind = CRO_REF_RECIPE;
   if (is_line ? start (book, label, name, &quick, &made->slot, &error)
               : cro_edit_add_plate (book, label, name, CRO_MICRO, &made->slot, &error))

@@ -355,6 +355,7 @@ add_from (CroPlateBench *self)
   gtk_box_append (GTK_BOX (phrase), self->from);
   self->selling = cro_selling_view_new (CRO_BENCH (self), self->from, self->rare[PRICE],
                                         self->rare[TAX]);
+  cro_cure_set (self->rare[PRICE], CRO_CAUSE_SELLING_PRICE, TRUE);
 }
 
 /* Its words are the house's. */

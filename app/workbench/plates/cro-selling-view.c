@@ -12,7 +12,7 @@
 #include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-row-grid.h"
-#include "cro-selling-steps.h"
+#include "cro-selling-doubt.h"
 #include "cro-words.h"
 
 /* Of the undated price, which no row of the table of dated ones has. */
@@ -31,6 +31,7 @@ struct _CroSellingView
   GtkWidget *tax;
   gboolean   is_set;
   char      *steps;    /* in words */
+  char      *question; /* about the price on the book's date; NULL: none */
   guint64    edition;  /* of the book when the steps were read; 0: they were not */
 
   CroSellingStep held; /* on the book's date, as it was read at an edition, of a thing */
@@ -206,6 +207,26 @@ keep_held (CroInput       *input,
   if (is_kept)
     cro_dated_fields_kept (self->from, from, cro_input_get_act (input), cro_input_get_text (input));
   return is_kept;
+}
+
+/* As it was read with the steps: a key asks nothing. */
+static char *
+ask_of_price (CroInput *input,
+              gpointer  view)
+{
+  return g_strdup (((CroSellingView *) view)->question);
+}
+
+static void
+read_question (CroSellingView *self,
+               GArray         *steps)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  CroDoubt doubt;
+
+  g_clear_pointer (&self->question, g_free);
+  if (steps != NULL && cro_doubt_of_selling (model, cro_bench_get_ref (self->bench), steps, date_of (self), &doubt))
+    self->question = cro_words_doubt_at (model, &doubt);
 }
 
 static const CroInputWay held_way = { dup_held, preview_held, keep_held, FALSE, look_at_held };
@@ -466,6 +487,7 @@ cro_selling_view_refresh (CroSellingView *self)
   self->edition = cro_book_get_edition (book_of (self));
   steps = cro_selling_steps_new (book_of (self), cro_bench_get_ref (self->bench), &error);
   own = read_own (self);
+  read_question (self, steps);
   cro_input_refresh (CRO_INPUT (self->price));
   cro_input_refresh (CRO_INPUT (self->tax));
   if (steps == NULL)
@@ -502,6 +524,7 @@ cro_selling_view_put (CroSellingView *self,
   g_autofree char *of_book = tax == CRO_NOT_SET ? NULL : cro_words_decimal (tax);
 
   self->edition = 0;
+  g_clear_pointer (&self->question, g_free);
   gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   gtk_expander_set_expanded (GTK_EXPANDER (self->expander), FALSE);
   bind (self, self->price, "price_micro", _("price"), unpriced);
@@ -521,6 +544,7 @@ cro_selling_view_dispose (GObject *object)
 {
   g_clear_pointer (&CRO_SELLING_VIEW (object)->expander, gtk_widget_unparent);
   g_clear_pointer (&CRO_SELLING_VIEW (object)->steps, g_free);
+  g_clear_pointer (&CRO_SELLING_VIEW (object)->question, g_free);
   G_OBJECT_CLASS (cro_selling_view_parent_class)->dispose (object);
 }
 
@@ -552,6 +576,8 @@ cro_selling_view_new (CroBench  *bench,
   self->grid = cro_row_grid_new (bench, "selling_price", price);
   self->expander = cro_folded_new (self->grid);
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
+  cro_input_set_ask (CRO_INPUT (price), ask_of_price);
+  cro_input_ask_always (CRO_INPUT (price));
   cro_dated_fields_begin (bench, from, (GtkWidget *const[]){ price, tax, NULL });
   g_signal_connect_object (from, "changed", G_CALLBACK (show_steps), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);

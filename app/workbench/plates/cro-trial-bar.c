@@ -9,6 +9,7 @@
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
+#include "cro-room.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -288,7 +289,8 @@ cro_trial_bar_init (CroTrialBar *self)
   self->last = self->others;
   self->keep = gtk_button_new_with_label (_("Keep"));
   g_signal_connect_object (self->keep, "clicked", G_CALLBACK (ask_cb), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (self->buttons), self->keep);
+  /* With or without dots, so that the next button stays where it is. */
+  cro_wrap_append (CRO_WRAP (self->buttons), cro_room_new (self->keep, gtk_button_new_with_label (_("Keep…"))));
   self->drop = gtk_button_new_with_label (_("Drop"));
   g_signal_connect_object (self->drop, "clicked", G_CALLBACK (ask_drop_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (self->buttons), self->drop);

@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-edit.h"
-#include "cro-isolate.h"
 #include "cro-overview-table.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
@@ -33,7 +32,7 @@ make (CroOverview *overview,
   if (!cro_quick_read (model, text, cro_words_entry (), &quick))
     return cro_quick_reason (text, &quick);
   name = cro_edit_dup_free_name (model, CRO_NAMES_PREPARATIONS, quick.name);
-  label = cro_isolate_printf (_("preparation %s"), name);
+  label = cro_act_dup_addition (name);
   made->kind = CRO_REF_RECIPE;
   if (cro_edit_add_preparation (book, label, name, quick.has_amount ? quick.amount : 0,
                                 quick.has_amount ? quick.unit : CRO_UNIT_G, &made->slot, NULL,

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-room.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
@@ -57,21 +58,30 @@ cro_field_add (GtkWidget    *row,
   return input;
 }
 
+/* *longest: of what any of them may say; NULL: nothing. */
 static void
 take_reasons (GtkWidget *fields,
-              GtkBox    *room)
+              GtkBox    *box,
+              char     **longest)
 {
   if (CRO_IS_INPUT (fields))
     {
-      cro_input_put_reason (CRO_INPUT (fields), room);
+      g_autofree char *own = cro_input_dup_longest (CRO_INPUT (fields));
+
+      cro_input_put_reason (CRO_INPUT (fields), box);
+      if (own != NULL && (*longest == NULL || g_utf8_strlen (own, -1) > g_utf8_strlen (*longest, -1)))
+        {
+          g_free (*longest);
+          *longest = g_steal_pointer (&own);
+        }
       return;
     }
   for (GtkWidget *child = gtk_widget_get_first_child (fields); child != NULL;
        child = gtk_widget_get_next_sibling (child))
-    take_reasons (child, room);
+    take_reasons (child, box, longest);
 }
 
-/* Whether a line's room can be kept free in the window: px, where text is of the usual size. */
+/* Whether the room of a reason can be kept free in the window: px, where text is of the usual size. */
 #define HIGH 740
 
 static gboolean
@@ -87,27 +97,31 @@ is_high (GtkWidget *room)
   return height * 96.0 * PANGO_SCALE >= HIGH * (double) dpi;
 }
 
-/* What is said there moves nothing, as its room is kept. In a low window it takes none, nor the gap beside it, where
- * nothing is said. */
+/* What is said there moves nothing, as the room of the longest reason is kept. In a low window it takes none, nor the
+ * gap beside it, where nothing is said. */
 static void
 show_reasons (GtkWidget *room)
 {
+  GtkWidget *box = gtk_widget_get_first_child (room), *longest = gtk_widget_get_last_child (room);
   gboolean any = FALSE;
 
-  for (GtkWidget *reason = gtk_widget_get_first_child (room); reason != NULL;
+  for (GtkWidget *reason = gtk_widget_get_first_child (box); reason != NULL;
        reason = gtk_widget_get_next_sibling (reason))
     any |= gtk_widget_get_visible (reason);
+  gtk_widget_set_visible (longest, is_high (room));
   gtk_widget_set_visible (room, any || is_high (room));
 }
 
 GtkWidget *
 cro_reasons_new (GtkWidget *fields)
 {
-  GtkWidget *room = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  g_autofree char *longest = NULL;
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *room;
 
-  gtk_widget_add_css_class (room, "reasons");
-  take_reasons (fields, GTK_BOX (room));
-  for (GtkWidget *reason = gtk_widget_get_first_child (room); reason != NULL;
+  gtk_widget_add_css_class (box, "reasons");
+  take_reasons (fields, GTK_BOX (box), &longest);
+  room = cro_room_new (box, cro_text_new (longest != NULL ? longest : "", "reason"));
+  for (GtkWidget *reason = gtk_widget_get_first_child (box); reason != NULL;
        reason = gtk_widget_get_next_sibling (reason))
     g_signal_connect_object (reason, "notify::visible", G_CALLBACK (show_reasons), room, G_CONNECT_SWAPPED);
   g_signal_connect_object (fields, "map", G_CALLBACK (show_reasons), room, G_CONNECT_SWAPPED);

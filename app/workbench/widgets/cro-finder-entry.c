@@ -24,10 +24,11 @@ struct _CroFinderEntry
   GtkWidget *offered;
 
   CroBook   *book;
-  CroFinder *finder;
   guint      kinds;
   guint32    without;     /* never offered; CRO_NO_SLOT: all are */
-  CroFinderOthers others; /* NULL: things of the book only */
+  CroFinderOthers list_others; /* NULL: things of the book only */
+  GArray    *others;      /* CroFinderOther, as they were listed at an edition of the book; NULL: not yet */
+  guint64    edition;
 };
 
 G_DEFINE_FINAL_TYPE (CroFinderEntry, cro_finder_entry, GTK_TYPE_WIDGET)
@@ -113,7 +114,7 @@ is_left_out (CroFinderEntry *self,
 static GArray *
 find (CroFinderEntry *self)
 {
-  GArray *found = cro_finder_find (self->finder, text_of (self), self->kinds, MOST_OFFERED);
+  GArray *found = cro_finder_find (cro_finder_of (self->book), text_of (self), self->kinds, MOST_OFFERED);
 
   for (guint i = found->len; i-- > 0;)
     if (is_left_out (self, &g_array_index (found, CroFound, i)))
@@ -121,19 +122,30 @@ find (CroFinderEntry *self)
   return found;
 }
 
+/* No key moves a name. */
+static void
+keep_others (CroFinderEntry *self)
+{
+  guint64 edition = cro_book_get_edition (self->book);
+
+  if (self->list_others == NULL || (self->others != NULL && self->edition == edition))
+    return;
+  g_clear_pointer (&self->others, g_array_unref);
+  self->others = self->list_others (self->book);
+  self->edition = edition;
+}
+
 static void
 offer_others (CroFinderEntry *self,
-              GArray         *others,
               const CroQuery *query,
               CroMatch        match,
               guint          *room)
 {
-  for (guint i = 0; others != NULL && query != NULL && i < others->len && *room > 0; i++)
+  for (guint i = 0; self->others != NULL && query != NULL && i < self->others->len && *room > 0; i++)
     {
-      const CroFinderOther *other = &g_array_index (others, CroFinderOther, i);
-      g_autofree char *folded = cro_fold (other->name);
+      const CroFinderOther *other = &g_array_index (self->others, CroFinderOther, i);
 
-      if (cro_query_match (query, folded) != match)
+      if (cro_query_match (query, other->folded) != match)
         continue;
       offer (self, (Offered){ .other = other->ref }, other->name, other->kind);
       (*room)--;
@@ -145,22 +157,22 @@ static void
 offer_all (CroFinderEntry *self)
 {
   g_autoptr (GArray) found = find (self);
-  g_autoptr (GArray) others = self->others != NULL ? self->others (self->book) : NULL;
   g_autoptr (CroQuery) query = cro_query_new (text_of (self));
   guint at = 0, room = MOST_OFFERED;
 
+  keep_others (self);
   for (CroMatch match = CRO_MATCH_WHOLE; match > CRO_MATCH_NONE; match--)
     {
       for (; at < found->len && room > 0 && g_array_index (found, CroFound, at).score == match; at++, room--)
         offer_found (self, &g_array_index (found, CroFound, at));
-      offer_others (self, others, query, match, &room);
+      offer_others (self, query, match, &room);
     }
 }
 
 static void
 changed_cb (CroFinderEntry *self)
 {
-  gboolean is_asked = self->finder != NULL && *text_of (self) != '\0', is_offered;
+  gboolean is_asked = self->book != NULL && *text_of (self) != '\0', is_offered;
 
   for (GtkWidget *child; (child = gtk_widget_get_first_child (self->offered)) != NULL;)
     gtk_list_box_remove (GTK_LIST_BOX (self->offered), child);
@@ -233,7 +245,7 @@ cro_finder_entry_dispose (GObject *object)
   CroFinderEntry *self = CRO_FINDER_ENTRY (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_pointer (&self->finder, cro_finder_free);
+  g_clear_pointer (&self->others, g_array_unref);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_finder_entry_parent_class)->dispose (object);
 }
@@ -302,11 +314,7 @@ void
 cro_finder_entry_put (CroFinderEntry *self,
                       CroBook        *book)
 {
-  if (g_set_object (&self->book, book))
-    {
-      g_clear_pointer (&self->finder, cro_finder_free);
-      self->finder = cro_finder_new (book);
-    }
+  g_set_object (&self->book, book);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
 }
 
@@ -321,7 +329,7 @@ void
 cro_finder_entry_set_others (CroFinderEntry  *self,
                              CroFinderOthers  list)
 {
-  self->others = list;
+  self->list_others = list;
 }
 
 void

@@ -23,11 +23,12 @@ GtkWidget *cro_finder_entry_new (const char      *name,
 typedef struct
 {
   char       *name;       /* owned */
+  char       *folded;     /* as it is looked for (cro-fold.h); owned */
   const char *kind;       /* the word for what it is; borrowed */
   CroRef      ref;
 } CroFinderOther;
 
-/* All of a book: CroFinderOther. Asked at every key. Owned; the array frees what it holds. */
+/* All of a book: CroFinderOther. Asked once for an edition of it. Owned; the array frees what it holds. */
 typedef GArray *(*CroFinderOthers) (CroBook *book);
 
 void       cro_finder_entry_set_others (CroFinderEntry *self,

@@ -1,6 +1,6 @@
 /* cro-input-doubt.h: what is asked about a value that a field keeps all the same: it may be a slip.
  *
- * Of cro-input.c alone.
+ * Of the files of cro-input.h alone.
  *
  * Ownership  It owns its texts; what dup_… returns is owned by who asks. */
 #pragma once

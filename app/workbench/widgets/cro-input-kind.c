@@ -49,13 +49,14 @@ is_money (const CroInputType *type)
   return type->kind == CRO_INPUT_MONEY || type->kind == CRO_INPUT_SELLING_PRICE || type->kind == CRO_INPUT_WAGE;
 }
 
-char *
-cro_input_type_read (const CroInputType *type,
-                     CroModel           *model,
-                     const char         *text,
-                     CroCell            *cell,
-                     char              **owned,
-                     char              **understood)
+/* currency: the book's; NULL: it has none. */
+static char *
+read_text (const CroInputType *type,
+           const char         *currency,
+           const char         *text,
+           CroCell            *cell,
+           char              **owned,
+           char              **understood)
 {
   g_auto (CroEntry) entry = { 0 };
 
@@ -69,13 +70,13 @@ cro_input_type_read (const CroInputType *type,
         cro_entry_number (text, type->range, &entry);
       break;
     case CRO_INPUT_MONEY:
-      cro_entry_money (text, model->currency, CRO_TAX_WITHOUT, type->range, &entry);
+      cro_entry_money (text, currency, CRO_TAX_WITHOUT, type->range, &entry);
       break;
     case CRO_INPUT_SELLING_PRICE:
-      cro_entry_selling_price (text, model->currency, type->range, &entry);
+      cro_entry_selling_price (text, currency, type->range, &entry);
       break;
     case CRO_INPUT_WAGE:
-      cro_entry_wage (text, model->currency, type->range, &entry);
+      cro_entry_wage (text, currency, type->range, &entry);
       break;
     case CRO_INPUT_MINUTES:
       cro_entry_minutes (text, &entry);
@@ -108,8 +109,41 @@ cro_input_type_read (const CroInputType *type,
   if (entry.status == CRO_ENTRY_OK)
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return is_money (type) ? cro_words_price_reason (text, &entry, model->currency)
+  return is_money (type) ? cro_words_price_reason (text, &entry, currency)
                          : cro_words_entry_reason (text, &entry);
+}
+
+char *
+cro_input_type_read (const CroInputType *type,
+                     CroModel           *model,
+                     const char         *text,
+                     CroCell            *cell,
+                     char              **owned,
+                     char              **understood)
+{
+  return read_text (type, model->currency, text, cell, owned, understood);
+}
+
+char *
+cro_input_type_dup_longest (const CroInputType *type)
+{
+  static const char *const faults[] = { "88 pct", "1 kg + 22", "0.0000001" };
+  char *longest = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (faults); i++)
+    {
+      CroCell cell;
+      g_autofree char *owned = NULL, *understood = NULL;
+      char *reason = read_text (type, NULL, faults[i], &cell, &owned, &understood);
+
+      if (reason != NULL && (longest == NULL || g_utf8_strlen (reason, -1) > g_utf8_strlen (longest, -1)))
+        {
+          g_free (longest);
+          longest = g_steal_pointer (&reason);
+        }
+      g_free (reason);
+    }
+  return longest;
 }
 
 gint64

@@ -1,7 +1,7 @@
 /* cro-input-note.h: what is told beside a field: why what stands there cannot be kept, what is asked about it, what
  * keeping it would change, and what the book has where a trial changed it.
  *
- * Of cro-input.c alone.
+ * Of the files of cro-input.h alone.
  *
  * Ownership  It owns its text; the entry and the label belong to the box that they stand in. */
 #pragma once

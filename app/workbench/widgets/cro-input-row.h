@@ -1,7 +1,7 @@
 /* cro-input-row.h: the row and column that a field shows, or the way that stands for them: whether
  * it is there, what it holds, and how a value goes into it.
  *
- * Of cro-input.c alone.
+ * Of the files of cro-input.h alone.
  *
  * Ownership  The row holds its book, its label and what it keeps; cro_input_row_clear() gives them
  *            back. Its owner is weak. What dup_… returns is owned by who asks. */

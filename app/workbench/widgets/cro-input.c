@@ -1,51 +1,18 @@
 #include "config.h"
 
-#include "cro-input.h"
+#include "cro-input-private.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
 
 #include "cro-focus.h"
-#include "cro-input-doubt.h"
-#include "cro-input-note.h"
-#include "cro-input-row.h"
 #include "cro-isolate.h"
 #include "cro-read-only.h"
-#include "cro-refused-words.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
-#include "cro-words.h"
 
 /* A text gives way to a narrow window, or to large text, down to this. */
 #define LEAST_CHARS 12
-
-struct _CroInput
-{
-  GtkWidget    parent_instance;
-
-  GtkWidget   *box;
-  GtkWidget   *entry;
-  CroInputNote note;
-
-  CroInputType type;
-  CroInputRow  row;
-  char        *name;        /* as it is spoken */
-  CroInputRead read;        /* NULL: as its kind has it */
-  CroInputDoubt doubt;
-  CroInputTell tell;        /* NULL: nothing */
-  CroInputShow show;        /* NULL: nothing */
-  CroInputWaits waits;      /* NULL: nothing that is refused */
-  CroInputAsks asks;        /* NULL: of nothing */
-  GtkWidget   *next;        /* weak; NULL: what Tab leads to */
-
-  char        *kept;        /* the text of what was stored when editing began */
-  guint64      edition;     /* of the book, when it was read; 0: it was not */
-  guint64      refused;     /* the edition in which what is typed was refused; 0: it was not */
-  gboolean     is_edited;
-  gboolean     is_held;     /* leaving keeps nothing: a window shows what keeping it would change */
-  gboolean     is_keeping;  /* the act may take the focus away, and leaving keeps too */
-  gboolean     is_setting;  /* its text changes by its own hand */
-};
 
 static void typed_init (CroTypedInterface *iface);
 
@@ -53,12 +20,6 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (CroInput, cro_input, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (CRO_TYPE_TYPED, typed_init))
 
 /* --- Values -------------------------------------------------------------------------------------- */
-
-static CroModel *
-model_of (CroInput *self)
-{
-  return cro_book_get_model (self->row.book);
-}
 
 /* What stands in a field of per cent, as it is shown; 0 where it is no number. */
 static gint64
@@ -75,27 +36,11 @@ stored_pct (CroInput *self)
   return cell.kind == CRO_CELL_INTEGER ? cell.integer : 0;
 }
 
-/* Reads what stands in the field, by its own way where it has one; NULL, or why it cannot be kept,
- * owned. A text is handed over in *owned, to live as long as the cell. */
-static char *
-parse (CroInput *self,
-       CroCell  *cell,
-       char    **owned,
-       char    **understood)
-{
-  const char *text = cro_input_get_text (self);
-
-  if (self->read == NULL)
-    return cro_input_type_read (&self->type, model_of (self), text, cell, owned, understood);
-  *cell = CRO_CELL_NONE;
-  return self->read (self, text, cell, understood, self->row.owner);
-}
-
 /* --- Showing --------------------------------------------------------------------------------------- */
 
-static void
-set_text (CroInput   *self,
-          const char *text)
+void
+cro_input_set_text (CroInput   *self,
+                    const char *text)
 {
   self->is_setting = TRUE;
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), text) != 0)
@@ -159,231 +104,10 @@ cro_input_refresh (CroInput *self)
     }
   g_free (self->kept);
   self->kept = cro_input_row_dup_text (&self->row, &self->type, self);
-  set_text (self, self->kept);
+  cro_input_set_text (self, self->kept);
   cro_input_note_refuse (&self->note, NULL);
   cro_input_note_offer (&self->note, FALSE);
   show_question (self);
-}
-
-/* --- Editing ------------------------------------------------------------------------------------------ */
-
-static void
-set_failure (CroInput     *self,
-             const GError *error)
-{
-  g_autofree char *message = cro_words_refused (error);
-
-  cro_input_note_refuse (&self->note, message);
-}
-
-static void
-changed_cb (CroInput *self)
-{
-  g_autofree char *owned = NULL, *understood = NULL, *note = NULL, *reason = NULL;
-  g_autoptr (GError) error = NULL;
-  CroCell cell;
-
-  if (self->is_setting || self->row.book == NULL)
-    return;
-  if (!self->is_edited && cro_input_row_is_known_gone (&self->row))
-    {
-      set_text (self, "");
-      return;
-    }
-  self->is_edited = TRUE;
-  self->refused = 0;
-  reason = parse (self, &cell, &owned, &understood);
-  if (reason == NULL && !cro_input_row_preview (&self->row, self, &cell, &error))
-    {
-      set_failure (self, error);
-      return;
-    }
-  if (reason != NULL)
-    cro_book_restore (self->row.book, NULL);
-  cro_input_note_refuse (&self->note, reason);
-  cro_input_note_offer (&self->note, FALSE);
-  if (reason != NULL)
-    return;
-  if (self->tell != NULL && !cro_input_row_lost_owner (&self->row))
-    {
-      note = self->tell (self, &cell, self->row.owner);
-      cro_input_note_offer (&self->note, self->show != NULL && note != NULL);
-    }
-  else if (cell.kind == CRO_CELL_INTEGER)
-    note = cro_input_doubt_dup (&self->row, &self->type, cell.integer);
-  if (note == NULL && understood != NULL)
-    /* Translators: %s is a number that could have been read in another way. */
-    note = g_strdup_printf (_("Read as %s"), understood);
-  cro_input_note_ask (&self->note, &self->row, self->name, note);
-}
-
-/* Gives up what was typed. */
-static void
-drop (CroInput *self)
-{
-  self->is_edited = FALSE;
-  self->edition = 0;
-  cro_book_restore (self->row.book, NULL);
-  cro_input_refresh (self);
-}
-
-/* What is refused as yet, and stays typed without an error. */
-static gboolean
-may_wait (CroInput     *self,
-          const GError *error)
-{
-  if (self->waits == NULL || !self->waits (error))
-    return FALSE;
-  cro_input_note_refuse (&self->note, NULL);
-  return TRUE;
-}
-
-/* The act may have taken the field's own row from the screen, so it is held until the end. */
-static gboolean
-keep (CroInput *input)
-{
-  g_autoptr (CroInput) self = g_object_ref (input);
-  g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
-  g_autoptr (GError) error = NULL;
-  CroCell cell;
-  gboolean done;
-
-  if (!self->is_edited || self->is_keeping || self->row.book == NULL)
-    return TRUE;
-  if (cro_input_row_is_gone (&self->row)
-      || strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), self->kept) == 0)
-    {
-      drop (self);
-      return TRUE;
-    }
-  reason = parse (self, &cell, &owned, &understood);
-  if (reason != NULL)
-    {
-      cro_input_note_refuse (&self->note, reason);
-      return FALSE;
-    }
-  self->is_keeping = TRUE;
-  done = cro_input_row_keep (&self->row, self, &cell, &error);
-  self->is_keeping = FALSE;
-  if (!done)
-    {
-      cro_book_restore (self->row.book, NULL);
-      if (may_wait (self, error))
-        return TRUE;
-      set_failure (self, error);
-      self->refused = cro_book_get_edition (self->row.book);
-      return FALSE;
-    }
-  self->is_edited = FALSE;
-  self->edition = 0;
-  cro_input_refresh (self);
-  return TRUE;
-}
-
-void
-cro_input_keep (CroInput *self)
-{
-  keep (self);
-}
-
-void
-cro_input_drop (CroInput *self)
-{
-  if (self->is_edited)
-    drop (self);
-}
-
-gboolean
-cro_input_read (CroInput *self,
-                CroCell  *cell)
-{
-  g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
-
-  if (!self->is_edited)
-    return FALSE;
-  reason = parse (self, cell, &owned, &understood);
-  return reason == NULL && owned == NULL;
-}
-
-/* Where the field is gone the focus has another place already. */
-static void
-activate_cb (CroInput *input)
-{
-  g_autoptr (CroInput) self = g_object_ref (input);
-  gboolean is_kept = keep (self);
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-
-  if (is_kept && self->next != NULL)
-    gtk_widget_grab_focus (self->next);
-  else if (is_kept && root != NULL)
-    gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
-}
-
-static void
-enter_cb (CroInput *self)
-{
-  if (self->row.book == NULL || cro_book_is_past (self->row.book, NULL) || cro_input_row_is_known_gone (&self->row))
-    return;
-  cro_input_row_look (&self->row, self);
-}
-
-static gboolean
-asks_first (CroInput *self)
-{
-  g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
-  CroCell cell;
-
-  if (self->asks == NULL || !self->is_edited || cro_input_row_lost_owner (&self->row))
-    return FALSE;
-  reason = parse (self, &cell, &owned, &understood);
-  return reason == NULL && self->asks (self, &cell, self->row.owner);
-}
-
-/* What was marked in it is marked no more: only one field is to look chosen. What was refused is not tried again
- * as long as nothing else moved: a window that the refusal opened takes the focus too, and would be opened twice. */
-static void
-leave_cb (CroInput *self)
-{
-  if (!self->is_held && (self->refused == 0 || self->refused != cro_book_get_edition (self->row.book)))
-    {
-      if (!self->is_keeping && asks_first (self))
-        drop (self);
-      else
-        keep (self);
-    }
-  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, 0);
-}
-
-/* Nothing of what cannot be read. */
-static void
-show_list (CroInput *self)
-{
-  g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
-  CroCell cell;
-
-  if (self->show == NULL || !self->is_edited || cro_input_row_lost_owner (&self->row))
-    return;
-  reason = parse (self, &cell, &owned, &understood);
-  if (reason == NULL)
-    self->show (self, &cell, self->row.owner);
-}
-
-static gboolean
-key_pressed_cb (CroInput        *self,
-                guint            keyval,
-                guint            keycode,
-                GdkModifierType  state)
-{
-  if (keyval == GDK_KEY_F2 && self->show != NULL && self->is_edited)
-    {
-      show_list (self);
-      return GDK_EVENT_STOP;
-    }
-  if (keyval != GDK_KEY_Escape || !self->is_edited)
-    return GDK_EVENT_PROPAGATE;
-  drop (self);
-  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
-  return GDK_EVENT_STOP;
 }
 
 /* --- The widget --------------------------------------------------------------------------------------- */
@@ -422,27 +146,12 @@ cro_input_class_init (CroInputClass *klass)
 static void
 cro_input_init (CroInput *self)
 {
-  GtkEventController *keys = gtk_event_controller_key_new ();
-  GtkEventController *focus = gtk_event_controller_focus_new ();
-
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->entry = gtk_entry_new ();
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_box_append (GTK_BOX (self->box), self->entry);
   cro_input_note_init (&self->note, self->entry, GTK_BOX (self->box));
-
-  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  gtk_widget_add_controller (self->entry, keys);
-  gtk_widget_add_controller (self->entry, focus);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (focus, "enter", G_CALLBACK (enter_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (focus, "leave", G_CALLBACK (leave_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->entry, "changed", G_CALLBACK (changed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->entry, "activate", G_CALLBACK (activate_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->entry, "icon-release", G_CALLBACK (show_list), self, G_CONNECT_SWAPPED);
+  cro_input_watch (self);
 }
 
 GtkWidget *
@@ -475,8 +184,8 @@ cro_input_bind (CroInput   *self,
 {
   if (!cro_input_row_is (&self->row, book, table, id, column))
     {
-      if (self->is_edited && self->row.book != NULL)
-        drop (self);
+      if (self->row.book != NULL)
+        cro_input_drop (self);
       cro_input_row_set (&self->row, book, table, id, column);
       self->edition = 0;
       cro_input_old_forget (&self->note.old);
@@ -666,6 +375,12 @@ cro_input_put_reason (CroInput *self,
                       GtkBox   *box)
 {
   cro_input_note_put (&self->note, box);
+}
+
+char *
+cro_input_dup_longest (CroInput *self)
+{
+  return cro_input_type_dup_longest (&self->type);
 }
 
 const char *

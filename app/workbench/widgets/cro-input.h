@@ -151,6 +151,9 @@ void        cro_input_hide_old (CroInput      *self);
 void        cro_input_put_reason (CroInput    *self,
                                   GtkBox      *box);
 
+/* The longest of what may be wrong with a text of some letters; NULL: nothing. Owned. */
+char       *cro_input_dup_longest (CroInput   *self);
+
 const char *cro_input_get_text (CroInput      *self);
 
 gboolean    cro_input_is_edited (CroInput     *self);

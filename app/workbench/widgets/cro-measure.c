@@ -1,17 +1,32 @@
 #include "cro-measure.h"
 
 /* English ones: what is typical of a language moves with it, and a limit that a screen just has would not be
- * one any more. */
+ * one any more. Each layout asks many times, and a typical text is shaped to find the answer: it is kept for as
+ * long as the context, and with it the font, stays as it is. */
+static int
+char_width (PangoContext *context)
+{
+  GQuark serial_of = g_quark_from_static_string ("cro-char-serial");
+  GQuark width_of = g_quark_from_static_string ("cro-char-width");
+  guint serial = pango_context_get_serial (context);
+  PangoFontMetrics *metrics;
+  int width;
+
+  if (GPOINTER_TO_UINT (g_object_get_qdata (G_OBJECT (context), serial_of)) == serial)
+    return GPOINTER_TO_INT (g_object_get_qdata (G_OBJECT (context), width_of));
+  metrics = pango_context_get_metrics (context, NULL, pango_language_from_string ("en"));
+  width = pango_font_metrics_get_approximate_char_width (metrics);
+  pango_font_metrics_unref (metrics);
+  g_object_set_qdata (G_OBJECT (context), serial_of, GUINT_TO_POINTER (serial));
+  g_object_set_qdata (G_OBJECT (context), width_of, GINT_TO_POINTER (width));
+  return width;
+}
+
 int
 cro_measure_chars (GtkWidget *widget,
                    int        chars)
 {
-  PangoContext *context = gtk_widget_get_pango_context (widget);
-  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, pango_language_from_string ("en"));
-  int width = chars * pango_font_metrics_get_approximate_char_width (metrics);
-
-  pango_font_metrics_unref (metrics);
-  return PANGO_PIXELS_CEIL (width);
+  return PANGO_PIXELS_CEIL (chars * char_width (gtk_widget_get_pango_context (widget)));
 }
 
 int

@@ -28,6 +28,7 @@ struct _CroPlaceList
   GtkSingleSelection *selection;
   CroSlices          *slices;
   gboolean            is_sought;   /* the row of what stands on the bench is to be seen then */
+  gboolean            is_awaited;  /* and has the focus then */
 
   CroBook            *book;
   CroPlace            place;
@@ -117,6 +118,17 @@ selected_heading (CroPlaceList *self)
   return row != NULL && cro_row_get_heading (row) != NULL ? row : NULL;
 }
 
+/* The view itself would give the focus to the row that had it last. */
+static gboolean
+focus_selected (CroPlaceList *self)
+{
+  for (GtkWidget *row = gtk_widget_get_first_child (self->view); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    if ((gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED) != 0)
+      return gtk_widget_grab_focus (row);
+  return FALSE;
+}
+
 /* Selects the row of what stands on the bench, and scrolls to it where it is sought. */
 static void
 mark_row (CroPlaceList *self)
@@ -132,6 +144,9 @@ mark_row (CroPlaceList *self)
     {
       self->is_sought = FALSE;
       gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
+      if (self->is_awaited)
+        focus_selected (self);
+      self->is_awaited = FALSE;
     }
 }
 
@@ -480,22 +495,15 @@ cro_place_list_focus_search (CroPlaceList *self)
   gtk_widget_grab_focus (self->search);
 }
 
-/* The view itself would give the focus to the row that had it last. */
-static gboolean
-focus_selected (CroPlaceList *self)
-{
-  for (GtkWidget *row = gtk_widget_get_first_child (self->view); row != NULL;
-       row = gtk_widget_get_next_sibling (row))
-    if ((gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED) != 0)
-      return gtk_widget_grab_focus (row);
-  return FALSE;
-}
-
 void
 cro_place_list_focus (CroPlaceList *self)
 {
+  self->is_awaited = FALSE;
   if (self->is_at_all && gtk_widget_grab_focus (self->all))
     return;
+  /* A row far down in a long list is there some frames later. */
+  self->is_awaited = self->is_sought && !cro_slices_show (
+      self->slices, cro_place_rows_find (&self->rows, self->kind, self->slot));
   if (!focus_selected (self) && !gtk_widget_grab_focus (self->view))
     gtk_widget_grab_focus (self->search);
 }

@@ -69,6 +69,14 @@ show_heading (GtkListItem         *item,
   cro_spoken_set_item (item, spoken);
 }
 
+static gboolean
+shows (GtkWidget  *label,
+       const char *text)
+{
+  return g_str_equal (gtk_label_get_label (GTK_LABEL (label)), text);
+}
+
+/* pspec NULL: it shows another row from now on. All rows tell at every key, and hardly any figure moves. */
 static void
 notify_cb (CroRow      *row,
            GParamSpec  *pspec,
@@ -92,15 +100,18 @@ notify_cb (CroRow      *row,
       show_heading (item, cro_row_get_kind (row), cro_row_get_heading (row));
       return;
     }
-  gtk_image_set_from_icon_name (GTK_IMAGE (mark), "cro-menus-symbolic");
   g_object_get (row, "name", &text, "incomplete", &incomplete, NULL);
-  gtk_label_set_label (GTK_LABEL (name), text != NULL ? text : "");
   shown = cro_words_list_figure (cro_book_get_figures (book), cro_row_get_kind (row),
                                  cro_row_get_slot (row));
   label = g_strconcat (incomplete && strcmp (shown, "?") != 0 ? "? " : "", shown, NULL);
-  gtk_label_set_label (GTK_LABEL (figure), label);
-  gtk_widget_set_visible (mark, is_menu);
   of_price = dup_remark (book, row);
+  if (pspec != NULL && shows (name, text != NULL ? text : "") && shows (figure, label)
+      && shows (remark, of_price != NULL ? of_price : ""))
+    return;
+  gtk_image_set_from_icon_name (GTK_IMAGE (mark), "cro-menus-symbolic");
+  gtk_widget_set_visible (mark, is_menu);
+  gtk_label_set_label (GTK_LABEL (name), text != NULL ? text : "");
+  gtk_label_set_label (GTK_LABEL (figure), label);
   gtk_label_set_label (GTK_LABEL (remark), of_price != NULL ? of_price : "");
   gtk_widget_set_visible (remark, of_price != NULL);
   spoken = cro_isolate_printf (is_menu ? (incomplete ? _("%s, menu, %s, incomplete") : _("%s, menu, %s"))

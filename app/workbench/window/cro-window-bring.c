@@ -13,6 +13,7 @@
 #include "cro-number.h"
 #include "cro-past-words.h"
 #include "cro-picture-view.h"
+#include "cro-place.h"
 
 /* A new book is in the currency of the place, which is shown and can be changed. *change: the newest
  * of it. */
@@ -50,8 +51,10 @@ brought_cb (CroWindow  *self,
   cro_window_say (self, says);
   if (ref.kind != CRO_REF_NONE)
     cro_window_open_ref (self, ref);
+  else if (kind == CRO_BRING_PRICES)
+    cro_window_open_ref (self, CRO_REF (cro_place_get (CRO_PLACE_MARKET)->first, CRO_NO_SLOT));
   else
-    cro_window_go_to_place (self, kind == CRO_BRING_PRICES ? CRO_PLACE_MARKET : CRO_PLACE_PLATES);
+    cro_window_go_to_place (self, CRO_PLACE_PLATES);
 }
 
 static gboolean

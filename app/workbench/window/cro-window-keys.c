@@ -7,7 +7,6 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-focus.h"
-#include "cro-isolate.h"
 #include "cro-pane.h"
 
 /* --- Parts of the window ------------------------------------------------------------------------------ */
@@ -101,27 +100,27 @@ add_thing (CroWindow  *self,
     {
     case CRO_PLACE_PREPARATIONS:
       name = cro_edit_dup_free_name (model, CRO_NAMES_PREPARATIONS, _("New preparation"));
-      label = cro_isolate_printf (_("preparation %s"), name);
+      label = cro_act_dup_addition (name);
       made->kind = CRO_REF_RECIPE;
       is_made = cro_edit_add_preparation (self->book, label, name, 0, CRO_UNIT_G, &made->slot, NULL,
                                           error);
       break;
     case CRO_PLACE_MARKET:
       name = cro_edit_dup_free_name (model, CRO_NAMES_SUPPLIERS, _("New supplier"));
-      label = cro_isolate_printf (_("supplier %s"), name);
+      label = cro_act_dup_addition (name);
       made->kind = CRO_REF_SUPPLIER;
       is_made = cro_edit_add_supplier (self->book, label, name, &made->slot, error);
       break;
     case CRO_PLACE_LARDER:
       name = cro_edit_dup_free_name (model, CRO_NAMES_ITEMS, _("New ingredient"));
-      label = cro_isolate_printf (_("ingredient %s"), name);
+      label = cro_act_dup_addition (name);
       made->kind = CRO_REF_ITEM;
       is_made = cro_edit_add_ingredient (self->book, label, name, CRO_BASE_GRAM, NULL, &made->slot,
                                          error);
       break;
     default:
       name = cro_edit_dup_free_name (model, CRO_NAMES_THINGS, _("New plate"));
-      label = cro_isolate_printf (_("plate %s"), name);
+      label = cro_act_dup_addition (name);
       made->kind = CRO_REF_RECIPE;
       is_made = cro_edit_add_plate (self->book, label, name, CRO_MICRO, &made->slot, error);
     }
@@ -135,7 +134,7 @@ add_menu (CroWindow  *self,
 {
   g_autofree char *name = cro_edit_dup_free_name (cro_book_get_model (self->book), CRO_NAMES_THINGS,
                                                   _("New menu"));
-  g_autofree char *label = cro_isolate_printf (_("menu %s"), name);
+  g_autofree char *label = cro_act_dup_addition (name);
 
   made->kind = CRO_REF_MENU;
   return cro_edit_add_menu (self->book, label, name, &made->slot, error);

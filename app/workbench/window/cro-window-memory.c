@@ -209,12 +209,13 @@ restore_scroll (CroWindow *self)
 
 /* --- The thing -------------------------------------------------------------------------------------- */
 
+/* What stands in a row as table_of_now() tells of it. */
 static CroRef
-last_ref (CroWindow *self)
+ref_of_row (CroWindow  *self,
+            const char *table,
+            gint64      id)
 {
   CroModel *model = cro_book_get_model (self->book);
-  g_autofree char *table = cro_state_dup_text (self->path, "table");
-  gint64 id = cro_state_get_int (self->path, "id", 0);
   CroRef ref = CRO_REF_NOWHERE;
 
   if (g_strcmp0 (table, "plate") == 0)
@@ -233,6 +234,28 @@ last_ref (CroWindow *self)
     if (g_strcmp0 (table, pages[i].table) == 0)
       return CRO_REF (pages[i].kind, CRO_NO_SLOT);
   return ref.slot != CRO_NO_SLOT && cro_window_can_show (self, ref) ? ref : CRO_REF_NOWHERE;
+}
+
+static CroRef
+last_ref (CroWindow *self)
+{
+  g_autofree char *table = cro_state_dup_text (self->path, "table");
+
+  return ref_of_row (self, table, cro_state_get_int (self->path, "id", 0));
+}
+
+CroRef
+cro_window_left_at (CroWindow *self,
+                    CroPlace   place)
+{
+  return ref_of_row (self, self->left[place].table, self->left[place].id);
+}
+
+void
+cro_window_forget_left (CroWindow *self)
+{
+  for (int place = 0; place < CRO_N_PLACES; place++)
+    self->left[place].table = NULL;
 }
 
 void
@@ -258,8 +281,12 @@ cro_window_remember (CroWindow *self)
   gint64 id;
   const char *table = table_of_now (self, &id);
 
+  if (table == NULL)
+    return;
+  self->left[self->place].table = table;
+  self->left[self->place].id = id;
   /* Until it has scrolled there, it is not where it was. */
-  if (table == NULL || self->scroll_id != 0)
+  if (self->scroll_id != 0)
     return;
   way = cro_focus_dup_way (gtk_stack_get_visible_child (self->bench));
   adjustment = adjustment_of (self);

@@ -236,6 +236,8 @@ begin (CroWindow *self,
                                                name);
 
   cro_window_run (self, doing, work, work_free, work_in_thread, worked_cb);
+  if (g_strcmp0 (self->path, path) != 0)
+    cro_window_forget_left (self);
   g_free (self->path);
   self->path = g_steal_pointer (&path);
 }

@@ -437,24 +437,32 @@ all_cb (CroWindow *self)
 
 /* The first thing of a place, as nothing there was chosen yet; where there is none, the page that
  * says so. */
-void
-cro_window_go_to_place (CroWindow *self,
-                        CroPlace   place)
+static CroRef
+first_of (CroWindow *self,
+          CroPlace   place)
 {
   CroKind kind;
   guint32 slot;
 
   if (cro_place_get (place)->all == NULL)
-    cro_window_open_ref (self, first_page_of (place));
-  else
-    {
-      cro_place_list_set_place (self->list, place);
-      if (cro_place_list_get_first (self->list, &kind, &slot)
-          && page_of (self, ref_of_kind (kind, slot)).bench != G_TYPE_INVALID)
-        cro_window_open_ref (self, ref_of_kind (kind, slot));
-      else
-        cro_window_open_ref (self, first_page_of (place));
-    }
+    return first_page_of (place);
+  cro_place_list_set_place (self->list, place);
+  if (cro_place_list_get_first (self->list, &kind, &slot)
+      && page_of (self, ref_of_kind (kind, slot)).bench != G_TYPE_INVALID)
+    return ref_of_kind (kind, slot);
+  return first_page_of (place);
+}
+
+/* What was open there may stand elsewhere since: a plate can become a preparation. */
+void
+cro_window_go_to_place (CroWindow *self,
+                        CroPlace   place)
+{
+  CroRef left = cro_window_left_at (self, place);
+
+  if (left.kind == CRO_REF_NONE || page_of (self, left).place != place)
+    left = first_of (self, place);
+  cro_window_open_ref (self, left);
 }
 
 void
@@ -477,7 +485,11 @@ place_activated_cb (CroWindow     *self,
 
   if (self->book == NULL)
     return;
-  cro_window_go_to_place (self, place);
+  /* From a thing the place that it is of leads to the page of all. */
+  if (place == self->place)
+    cro_window_open_ref (self, first_page_of (place));
+  else
+    cro_window_go_to_place (self, place);
   cro_window_focus_place (self);
 }
 

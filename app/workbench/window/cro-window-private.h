@@ -76,6 +76,11 @@ struct _CroWindow
   CroPlace         place;
   CroRef           now;           /* what stands on the bench */
   GArray          *before;        /* Visit: where Back leads */
+  struct
+  {
+    const char *table;            /* static; NULL: nothing was */
+    gint64      id;
+  }                left[CRO_N_PLACES]; /* what was open last in each, as rows: slots are of one opened book */
   gboolean         is_moving;     /* rail and list follow, and do not lead */
   gboolean         is_list_shown;
   gint64           undo_change;   /* the newest change when undo and redo were named */
@@ -118,7 +123,7 @@ void     cro_window_show_again       (CroWindow      *self);
  * place. */
 void     cro_window_leave_gone       (CroWindow      *self);
 
-/* Shows the first thing of a place. */
+/* Shows what was open last in a place, else the first thing there. */
 void     cro_window_go_to_place      (CroWindow      *self,
                                       CroPlace        place);
 
@@ -225,6 +230,13 @@ void     cro_window_note_price       (CroWindow      *self,
 /* Remembers what stands on the bench, where it is scrolled to, the focus, and what was typed and
  * is not kept. Nothing moves. */
 void     cro_window_remember         (CroWindow      *self);
+
+/* What was open last in a place; CRO_REF_NOWHERE where nothing was, or it is gone. */
+CroRef   cro_window_left_at          (CroWindow      *self,
+                                      CroPlace        place);
+
+/* The book is another: of nothing in it one knows that it was open. */
+void     cro_window_forget_left      (CroWindow      *self);
 
 /* Types again what the thing on the bench was left with, unless another window shows it. */
 void     cro_window_restore_texts    (CroWindow      *self);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-finder-entry.h"
+#include "cro-fold.h"
 #include "cro-kind.h"
 #include "cro-month-shelf.h"
 #include "cro-month-words.h"
@@ -72,15 +73,18 @@ add_other (GArray     *others,
            const char *kind,
            CroRef      ref)
 {
-  CroFinderOther other = { name, kind, ref };
+  CroFinderOther other = { name, cro_fold (name), kind, ref };
 
   g_array_append_val (others, other);
 }
 
 static void
-clear_other (gpointer other)
+clear_other (gpointer data)
 {
-  g_free (((CroFinderOther *) other)->name);
+  CroFinderOther *other = data;
+
+  g_free (other->name);
+  g_free (other->folded);
 }
 
 /* Sections of the window, suppliers, months. */

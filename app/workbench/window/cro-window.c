@@ -141,6 +141,7 @@ cro_window_leave_book (CroWindow *self)
       cro_page_list_set_book (self->page_lists[place], NULL);
   g_clear_object (&self->book);
   g_clear_pointer (&self->path, g_free);
+  cro_window_forget_left (self);
   self->now = CRO_REF_NOWHERE;
   g_array_set_size (self->before, 0);
   g_hash_table_remove_all (self->drafts);
