@@ -381,6 +381,34 @@ test_lots_move_the_yield_of_a_batch (void **state)
     fail_msg ("lots make a variance of %g, by previews %g", range.variance, of_lots);
 }
 
+/* Crab is picked at credit, its brown meat at 20/kg: of a toast of 100 g white and 30 g brown all that is bought
+ * had more than one price, and the value that is assigned to the brown none. The white is credited with 150 g of
+ * brown a kg of 200 g. */
+static void
+test_an_assigned_value_is_a_part_of_the_cost (void **state)
+{
+  Fixture *fixture = *state;
+  CroFigures *figures = cro_book_get_figures (fixture->book);
+  guint32 plate = cro_slots_get (&cro_book_get_model (fixture->book)->plate_slots, 2);
+  CroRef toast = CRO_REF (CRO_REF_RECIPE, plate);
+  CroCell credit = CRO_CELL_STR ("credit"), brown = CRO_CELL_INT (90000000);
+  double bought = 100 / 0.2 * 65 / CRAB_TAX / CRAB_PACK, value = (90 - 100 * 0.15 / 0.2) * 20 / 1000;
+  GError *error = NULL;
+  CroCostRange range;
+  g_autoptr (CroSpreads) spreads = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, "c", "preparation", 2, "by_products", &credit, &error), error);
+  spreads = cro_spreads_new (fixture->book);
+  cro_test_must (cro_spreads_read (spreads, toast, &error), error);
+  range = cro_cost_range (spreads, toast, cro_figure_of_plate (figures, plate).cost);
+  assert_true (range.with_past == 1);
+  cro_test_must (cro_book_set (fixture->book, "b", "recipe_line", 6, "amount_micro", &brown, &error), error);
+  cro_test_must (cro_spreads_read (spreads, toast, &error), error);
+  range = cro_cost_range (spreads, toast, cro_figure_of_plate (figures, plate).cost);
+  assert_true (fabs (bought + value - cro_figure_of_plate (figures, plate).cost) < 1e-9);
+  assert_true (fabs (range.with_past - bought / (bought + value)) < 1e-9);
+}
+
 int
 main (void)
 {
@@ -388,6 +416,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_a_key_asks_nothing),
     CASE (test_a_range_says_what_it_rests_on),
+    CASE (test_an_assigned_value_is_a_part_of_the_cost),
     CASE (test_it_is_that_of_draws),
     CASE (test_lots_move_the_yield_of_a_batch),
     CASE (test_the_band_is_around_the_cost),

@@ -176,6 +176,15 @@ test_loses_twice_by_a_yield (void **state)
 }
 
 static void
+test_loses_twice_by_its_own_yield (void **state)
+{
+  expect (*state, "a yield of the line and the same of the output", "lines",
+          "into,parent,position,item,amount,unit,yield_pct\npreparation,Soup,1,Leek,1,kg,60\n", "outputs",
+          "item,preparation,role,yield_pct\nSoup,Soup,main,60\n",
+          "Leek in Soup: 1 kg trimmed means buying 1.67 kg. Weigh as bought?");
+}
+
+static void
 test_loses_once (void **state)
 {
   expect (*state, "a yield that leaves room for another loss", "lines",
@@ -375,7 +384,8 @@ main (void)
     CASE (test_sound), CASE (test_percent), CASE (test_tax), CASE (test_trim), CASE (test_gain),
     CASE (test_gain_is_told), CASE (test_soaked), CASE (test_soaked_twice),
     CASE (test_trimmed_twice), CASE (test_loses_twice),
-    CASE (test_loses_twice_by_a_yield), CASE (test_loses_once), CASE (test_purchase), CASE (test_price),
+    CASE (test_loses_twice_by_a_yield), CASE (test_loses_twice_by_its_own_yield),
+    CASE (test_loses_once), CASE (test_purchase), CASE (test_price),
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
     CASE (test_price_of_a_pack), CASE (test_rate), CASE (test_density), CASE (test_selling),
     CASE (test_selling_of_a_menu),

@@ -47,6 +47,8 @@ month_new (GRand *rand)
 
   self->actual = self->over = self->opening = self->closing = self->estimate = NAN;
   self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
+  self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
+  self->missing = g_ptr_array_new ();
   g_array_set_clear_func (self->things, clear_thing);
   for (guint i = 0; i < THINGS; i++)
     {
@@ -77,6 +79,8 @@ static void
 month_free (CroMonth *self)
 {
   g_array_unref (self->things);
+  g_array_unref (self->items);
+  g_ptr_array_unref (self->missing);
   g_free (self);
 }
 
@@ -162,11 +166,94 @@ test_no_residue_is_shown (void **state)
   g_rand_free (rand);
 }
 
+/* A month in which so many were sold of A, which takes 2 crab at 3, leek at that, water that costs nothing, salt that
+ * has no price and wine that has no rate, and of B, which takes 1 crab. */
+static CroMonth *
+lacking_new (double sold,
+             double leek)
+{
+  CroMonth *self = g_new0 (CroMonth, 1);
+  const CroMonthPart parts[] = { { .name = "Crab", .quantity = 2, .unit_cost = 3 },
+                                 { .name = "Leek", .quantity = 1, .unit_cost = leek },
+                                 { .name = "Salt", .quantity = 5 },
+                                 { .name = "Water", .quantity = 50 },
+                                 { .name = "Wine", .quantity = 7 } };
+  const CroMonthItem wine = { .name = "Wine", .known_theoretical = CRO_KNOWN_NOTHING };
+  CroMonthThing thing = { .name = "A", .sold = sold, .is_incomplete = TRUE },
+                whole = { .name = "B", .sold = sold, .theoretical = 3 * sold };
+
+  self->actual = self->over = self->opening = self->closing = self->estimate = NAN;
+  self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
+  g_array_set_clear_func (self->things, clear_thing);
+  self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
+  g_array_append_val (self->items, wine);
+  self->missing = g_ptr_array_new ();
+  g_ptr_array_add (self->missing, (gpointer) "price Salt");
+  g_ptr_array_add (self->missing, (gpointer) "rate USD");
+  if (leek == 0)
+    g_ptr_array_add (self->missing, (gpointer) "price Leek");
+  thing.theoretical = sold * (6 + leek);
+  self->theoretical = thing.theoretical + whole.theoretical;
+  self->known_theoretical = CRO_KNOWN_AT_LEAST;
+  thing.parts = g_array_new (FALSE, TRUE, sizeof (CroMonthPart));
+  g_array_append_vals (thing.parts, parts, G_N_ELEMENTS (parts));
+  whole.parts = g_array_new (FALSE, TRUE, sizeof (CroMonthPart));
+  g_array_append_val (whole.parts, parts[0]);
+  g_array_index (whole.parts, CroMonthPart, 0).quantity = 1;
+  g_array_append_val (self->things, thing);
+  g_array_append_val (self->things, whole);
+  return self;
+}
+
+static void
+expect_row (const CroMonthTable *table,
+            const char          *name,
+            const char          *volume,
+            const char          *together)
+{
+  for (guint i = 0; i < table->rows->len; i++)
+    if (strcmp (cro_month_table_get (table, i)->cells[0], name) == 0)
+      {
+        assert_string_equal (cro_month_table_get (table, i)->cells[1 + CRO_BRIDGE_VOLUME], volume);
+        assert_string_equal (cro_month_table_get (table, i)->cells[1 + CRO_N_BRIDGE_EFFECTS], together);
+        return;
+      }
+  fail_msg ("no row %s", name);
+}
+
+/* Of salt and wine nothing is known, and no 0 stands for it; of leek, which had a price in one month, a part; crab
+ * and water are known. */
+static void
+test_what_is_missing_shows_no_zero (void **state)
+{
+  CroMonth *from = lacking_new (10, 4), *to = lacking_new (20, 0);
+  g_autoptr (CroMonthBridge) bridge = cro_month_bridge_new (from, to);
+  g_autoptr (CroMonthTable) of_items = cro_month_bridge_table (bridge, bridge->items, CRO_N_BRIDGE_EFFECTS, 0);
+  g_autoptr (CroMonthTable) of_things = cro_month_bridge_table (bridge, bridge->things, CRO_N_BRIDGE_EFFECTS, 0);
+  g_autoptr (CroMonthTable) few = cro_month_bridge_table (bridge, bridge->items, CRO_N_BRIDGE_EFFECTS, 1);
+  g_autoptr (GPtrArray) words = cro_month_bridge_words (bridge);
+
+  expect_row (of_items, "Crab", "+90.00", "+90.00");
+  expect_row (of_items, "Leek", "? +20.00", "? \342\210\22240.00");
+  expect_row (of_items, "Salt", "?", "?");
+  expect_row (of_items, "Water", "0.00", "0.00");
+  expect_row (of_items, "Wine", "?", "?");
+  expect_row (of_items, "Total", "? +110.00", "? +50.00");
+  expect_row (of_things, "A", "? +80.00", "? +20.00");
+  expect_row (of_things, "B", "+30.00", "+30.00");
+  expect_row (few, "others", "? +20.00", "? \342\210\22240.00");
+  assert_non_null (strstr (words->pdata[1], "Volume +110.00, most of all Crab +90.00."));
+  g_clear_pointer (&bridge, cro_month_bridge_free);
+  month_free (from);
+  month_free (to);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_no_residue_is_shown),
+    cmocka_unit_test (test_what_is_missing_shows_no_zero),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -784,6 +784,39 @@ test_few_plates_have_no_headings (void **state)
   must_have (fixture->records, "two rows", 3, "Croustade Tide ");
 }
 
+/* 1 g of crab at 12 a kg meets 30 % at 0.04 without tax: of a plate that no menu carries. */
+static void
+test_what_a_menu_carries_has_no_price_for_a_target (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  CroBook *book;
+  CroRecords *records;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    if (strcmp (tables[i].name, "sales") != 0 && !g_str_has_prefix (tables[i].name, "month"))
+      cro_test_write_table (folder.folder, tables[i].name, tables[i].text);
+  cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\ntarget_pct,30\n");
+  cro_test_write_table (folder.folder, "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-01-05,60\n");
+  cro_test_write_table (folder.folder, "plates", "name,makes\nAlone,1\nCarried,1\n");
+  cro_test_write_table (folder.folder, "menu_plates", "menu,plate\nTide,Carried\n");
+  cro_test_write_table (folder.folder, "lines", "into,parent,position,item,amount,unit\n"
+                                                "plate,Alone,1,Crab,1,g\nplate,Carried,1,Crab,1,g\n");
+  book = cro_test_book_load (&folder);
+  records = cro_records_new (book, CRO_RECORDS_PLATES);
+  cro_records_set_order (records, 0, FALSE);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (records), i);
+      g_autofree char *name = cro_record_dup_text (record, 0), *price = cro_record_dup_text (record, 7);
+
+      assert_string_equal (name, i == 0 ? "Alone" : "Carried");
+      assert_string_equal (price, i == 0 ? "0.04" : "–");
+    }
+  g_object_unref (records);
+  g_assert_finalize_object (book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
@@ -809,6 +842,7 @@ main (void)
     CASE (test_sales_without_a_price_are_no_sum),
     cmocka_unit_test (test_many_plates_stand_under_their_courses),
     CASE (test_few_plates_have_no_headings),
+    cmocka_unit_test (test_what_a_menu_carries_has_no_price_for_a_target),
   };
 
   setlocale (LC_ALL, "");

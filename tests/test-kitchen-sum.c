@@ -102,6 +102,16 @@ setup_without_a_price_below (void **state)
                      " (8, NULL, 1, 3000000, 4, 100000000, 'g');");
 }
 
+/* It goes into the stock, whose fat has a value, and into the confit, whose peel is free. */
+static int
+setup_without_a_price_of_batches (void **state)
+{
+  return setup_with (state, ROWS
+                     "INSERT INTO recipe_line (id, preparation, plate, position_micro, item,"
+                     " amount_micro, unit) VALUES (7, 2, NULL, 9000000, 10, 5000000, 'g'),"
+                     " (8, 3, NULL, 9000000, 10, 5000000, 'g');");
+}
+
 static int
 setup_without_a_wage (void **state)
 {
@@ -263,6 +273,26 @@ test_what_is_missing_below_is_marked_too (void **state)
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autoptr (GPtrArray) sum = sum_of (kitchen->book, cases[i].figure, cases[i].id, &words);
+      g_autofree char *text = cro_sum_to_text (sum);
+
+      assert_string_equal (text, cases[i].text);
+    }
+}
+
+static void
+test_what_costs_by_itself_is_known (void **state)
+{
+  static const struct { gint64 id; const char *text; } cases[] = {
+    { 6, "? 3.00/l = (at least 4.00 − 1.00 fat) ÷ 1 l" },
+    { 7, "10.00/kg = 10.00/kg" },
+    { 8, "at least 8.00/kg = at least 4.00 ÷ 500 g" },
+    { 9, "0.00/kg = at least 4.00 × 0.0" NBSP "% share" },
+  };
+  CroTestKitchen *kitchen = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) sum = sum_of (kitchen->book, ITEM, cases[i].id, &words);
       g_autofree char *text = cro_sum_to_text (sum);
 
       assert_string_equal (text, cases[i].text);
@@ -618,6 +648,8 @@ main (void)
                                      setup_without_a_price_below, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_missing_is_marked_in_every_number,
                                      setup_without_a_price, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_what_costs_by_itself_is_known, setup_without_a_price_of_batches,
+                                     cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_labour_without_a_wage_is_no_zero, setup_without_a_wage,
                                      cro_test_kitchen_tear_down),
     cmocka_unit_test (test_random_sums_hold),

@@ -6,6 +6,7 @@
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
 #include "cro-offer-card.h"
+#include "cro-pane-box.h"
 #include "cro-price-table.h"
 #include "cro-row-grid.h"
 #include "cro-words.h"
@@ -197,6 +198,53 @@ test_a_wheel_over_a_table_is_the_pages (void **state)
   assert_true (n_sideways > 0);
   g_object_unref (hands);
   g_object_unref (wide);
+}
+
+static gboolean
+takes_up_and_down (GtkWidget *scroller,
+                   double     by)
+{
+  GListModel *hands = gtk_widget_observe_controllers (scroller);
+  gboolean takes = FALSE, is_stopped;
+
+  for (int before = 1; before >= 0; before--)
+    for (guint i = 0; i < g_list_model_get_n_items (hands); i++)
+      {
+        g_autoptr (GtkEventController) hand = g_list_model_get_item (hands, i);
+
+        if (!GTK_IS_EVENT_CONTROLLER_SCROLL (hand)
+            || (g_strcmp0 (gtk_event_controller_get_name (hand), "shares") == 0) != before)
+          continue;
+        if (before)
+          g_signal_emit_by_name (hand, "scroll", 0.0, by, &is_stopped);
+        else
+          takes |= (gtk_event_controller_scroll_get_flags (GTK_EVENT_CONTROLLER_SCROLL (hand))
+                    & GTK_EVENT_CONTROLLER_SCROLL_VERTICAL)
+                   != 0;
+      }
+  g_object_unref (hands);
+  return takes;
+}
+
+/* One over a picture is the picture's as far as that goes on, and else the page's. */
+static void
+test_a_wheel_over_a_picture_is_shared (void **state)
+{
+  GtkWidget *rows = gtk_label_new (""), *picture = gtk_label_new ("");
+  GtkWidget *box = g_object_ref_sink (cro_pane_box_new (NULL, rows, NULL, NULL, picture, NULL));
+  GtkWidget *scroller = gtk_widget_get_last_child (box);
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
+
+  gtk_adjustment_configure (down, 0, 0, 300, 10, 100, 300);
+  assert_false (takes_up_and_down (scroller, 1));
+  assert_false (takes_up_and_down (scroller, -1));
+  gtk_adjustment_configure (down, 0, 0, 300, 10, 100, 200);
+  assert_true (takes_up_and_down (scroller, 1));
+  assert_false (takes_up_and_down (scroller, -1));
+  gtk_adjustment_set_value (down, 100);
+  assert_false (takes_up_and_down (scroller, 1));
+  assert_true (takes_up_and_down (scroller, -1));
+  g_object_unref (box);
 }
 
 /* Grams beside kilograms weigh nothing in what tests come to, and more than all is usable of nothing. */
@@ -750,6 +798,7 @@ main (void)
     CASE (test_a_pack_that_changed_begins_on_a_day),
     CASE (test_a_doubtful_test_is_asked_about),
     CASE (test_a_wheel_over_a_table_is_the_pages),
+    CASE (test_a_wheel_over_a_picture_is_shared),
     CASE (test_what_is_not_to_be_had_says_so),
     CASE (test_a_price_that_is_none_is_asked_about), CASE (test_a_price_is_not_broken),
     CASE (test_an_unfinished_pack_is_not_entered),

@@ -127,7 +127,7 @@ test_a_credit_beyond_the_cost_is_said (void **state)
   enter (test, "Value per unit of Brown crab meat", "100");
   assert_shown (test, "−9.00");
   /* What went in is known all the same. */
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "at least 66.00"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "≥ 66.00"));
   assert_shown (test, "The by-products are credited with more than the batch costs: White crab "
                       "meat costs less than nothing.");
   undo (test);
@@ -245,7 +245,7 @@ test_an_empty_preparation_asks_for_its_lines_first (void **state)
   show_preparation (test, "Brine");
   assert_true (gtk_widget_is_ancestor (named (test, "Next line"),
                                        cro_focus_find (GTK_WIDGET (test->bench), "cure")));
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "at least 0.00"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "≥ 0.00"));
   enter (test, "Next line", "1 kg sea salt");
   assert_ptr_equal (cro_focus_find (GTK_WIDGET (test->bench), "cure"),
                     gtk_widget_get_ancestor (named (test, "Amount of Brine"), CRO_TYPE_INPUT));

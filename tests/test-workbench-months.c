@@ -10,6 +10,7 @@
 #include "cro-month-paper.h"
 #include "cro-month-shelf.h"
 #include "cro-month-sheet.h"
+#include "cro-month-table-view.h"
 #include "cro-months-bench.h"
 #include "cro-refusal.h"
 #include "cro-whole-file.h"
@@ -322,11 +323,44 @@ test_why_it_changed (void **state)
   assert_shown (test, "What moved it most, by volume");
 }
 
+static GtkWidget *
+find_class (GtkWidget  *widget,
+            const char *name)
+{
+  GtkWidget *found = gtk_widget_has_css_class (widget, name) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); found == NULL && child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_class (child, name);
+  return found;
+}
+
+/* Whether words of a row stand in it, behind its name, and not under it. */
+static gboolean
+stands_in_its_row (const char *words)
+{
+  const char *titles[] = { "Plates", "sold", NULL };
+  g_autoptr (CroMonthTable) table = cro_month_table_new (G_N_ELEMENTS (titles), titles);
+  GtkWidget *view = g_object_ref_sink (cro_month_table_view_new ("Plates", NULL)), *below;
+  gboolean is_below;
+
+  table->words |= 1 << 2;
+  cro_month_table_add (table, 0, "Mussel bite")->cells[2] = g_strdup (words);
+  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (view), table);
+  below = find_class (view, "month-below");
+  is_below = strcmp (gtk_label_get_label (GTK_LABEL (below)), words) == 0;
+  assert_int_equal (gtk_widget_get_visible (below), is_below);
+  g_object_unref (view);
+  return !is_below;
+}
+
 static void
 test_matrix (void **state)
 {
   CroTestBench *test = *state;
 
+  assert_true (stands_in_its_row ("? sells little, earns little"));
+  assert_false (stands_in_its_row ("what is said of it at more length"));
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", 2);
   cro_test_settle ();
   assert_shown (test, "sells and earns");

@@ -6,11 +6,10 @@
 #include "cro-code.h"
 #include "cro-month-frozen.h"
 
-/* How much is known of a figure: "whole", or what stands for it is "at-least", "at-most", "in-part" or "nothing". */
-static void
-add_known (CroJson    *json,
-           const char *name,
-           CroKnown    known)
+void
+cro_cli_add_known (CroJson    *json,
+                   const char *name,
+                   CroKnown    known)
 {
   cro_json_text (json, name, cro_month_known_codes[known]);
 }
@@ -54,7 +53,7 @@ add_control (CroJson        *json,
   cro_json_number (json, "ingredients", n, TRUE);
   cro_cli_json_number (json, "counted_value", n > 0 ? counted : NAN);
   cro_cli_json_number (json, "at_weighted_average", n > 0 ? average : NAN);
-  add_known (json, "known", known);
+  cro_cli_add_known (json, "known", known);
   cro_json_end_object (json);
 }
 
@@ -95,7 +94,7 @@ add_things (CroJson        *json,
       cro_cli_json_number (json, "sold", thing->sold);
       cro_cli_json_number (json, "net_revenue", thing->net_revenue);
       cro_cli_json_number (json, "theoretical_cost", thing->theoretical);
-      add_known (json, "net_revenue_known", cro_month_known_sales_of (thing));
+      cro_cli_add_known (json, "net_revenue_known", cro_month_known_sales_of (thing));
       cro_json_text (json, "theoretical_known",
                      thing->kind != CRO_MONTH_OTHER ? cro_month_known_codes[known] : NULL);
       cro_json_end_object (json);
@@ -126,7 +125,7 @@ add_items (CroJson        *json,
       cro_cli_json_number (json, "counted_quantity", item->counted_quantity);
       cro_cli_json_number (json, "counted_value", item->counted_value);
       cro_cli_json_number (json, "weighted_average", item->average_cost);
-      add_known (json, "theoretical_known", item->known_theoretical);
+      cro_cli_add_known (json, "theoretical_known", item->known_theoretical);
       cro_json_text (json, "actual_known",
                      !isnan (item->actual_cost) ? cro_month_known_codes[item->known_actual] : NULL);
       cro_json_end_object (json);

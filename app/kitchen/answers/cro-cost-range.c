@@ -7,6 +7,7 @@
 #include "cro-effects.h"
 #include "cro-movers.h"
 #include "cro-price-history.h"
+#include "cro-reach.h"
 #include "cro-yield.h"
 
 #define DAYS 365
@@ -185,14 +186,38 @@ walk_batch (CroBatchChange *batch,
       g_array_index (slopes, Slope, i).of_inverse -= moved * cro_decimal_to_double (yield) / 100;
 }
 
-/* Elements Slope, of all that is bought for it. */
+/* What values that are assigned to by-products make of the cost: they are a part of it that has no past. What
+ * is credited is none. */
+static double
+values_of (const CroFigures *figures,
+           guint32           row)
+{
+  const guint32 *slots;
+  guint32 n = cro_figures_outputs (figures, figures->graph.slot_of_row[row], &slots);
+  double sum = 0;
+
+  if (!(figures->own_row_bits[row] & CRO_REACH_CREDIT))
+    return 0;
+  for (guint32 i = 1; i < n; i++)
+    {
+      const CroOutput *output = &cro_model_item (figures->model, slots[i])->output;
+
+      if (output->has_value)
+        sum += MAX (cro_effects_of_value (figures, slots[0], slots[i]) * output->value_of_base, 0);
+    }
+  return sum;
+}
+
+/* Elements Slope, of all that is bought for it. values: what assigned values make of its cost. */
 static GArray *
 slopes_of (CroFigures *figures,
-           CroRef      thing)
+           CroRef      thing,
+           double     *values)
 {
   GArray *slopes = g_array_new (FALSE, FALSE, sizeof (Slope));
   CroBatchChange batch = { 0 };
 
+  *values = 0;
   cro_effects_trace (figures, thing);
   for (guint32 node = cro_effects_next_raw (figures, 0); node < figures->graph.n_raws;
        node = cro_effects_next_raw (figures, node + 1))
@@ -200,6 +225,7 @@ slopes_of (CroFigures *figures,
   for (guint32 row = cro_effects_next (figures, 0); row < figures->graph.n_rows;
        row = cro_effects_next (figures, row + 1))
     {
+      *values += values_of (figures, row);
       cro_batch_change_begin (&batch, figures, row);
       if (batch.has_yield)
         walk_batch (&batch, row, slopes);
@@ -215,7 +241,8 @@ cro_spreads_read (CroSpreads  *self,
                   GError     **error)
 {
   guint64 edition = cro_book_get_edition (self->book);
-  g_autoptr (GArray) slopes = slopes_of (cro_book_get_figures (self->book), thing);
+  double values;
+  g_autoptr (GArray) slopes = slopes_of (cro_book_get_figures (self->book), thing, &values);
 
   if (edition != self->edition)
     g_hash_table_remove_all (self->spreads);
@@ -234,11 +261,11 @@ cro_cost_range (CroSpreads *self,
                 double      cost)
 {
   CroFigures *figures = cro_book_get_figures (self->book);
-  g_autoptr (GArray) slopes = slopes_of (figures, thing);
+  double sum;
+  g_autoptr (GArray) slopes = slopes_of (figures, thing, &sum);
   g_autofree double *slope = g_new (double, 2 * slopes->len + 1);
   g_autofree double *variance = g_new (double, 2 * slopes->len + 1);
   CroCostRange range = { 0 };
-  double sum = 0;
   gsize n = 0;
 
   for (guint i = 0; i < slopes->len; i++)

@@ -27,8 +27,8 @@ typedef struct
   double high;
   guint  n_prices;     /* that moved */
   guint  n_yields;     /* that differ between lots */
-  double with_past;    /* the part of the food that is bought and has a price, 0 to 1, that had more than one
-                          in the last 365 days: the rest is taken as it is */
+  double with_past;    /* the part of what makes the cost, food that is bought and values that are assigned, 0
+                          to 1, that had more than one price in the last 365 days: the rest is taken as it is */
   guint  n_bought;     /* food that it hangs on */
   guint  n_missing;    /* of these, that have no price */
 } CroCostRange;

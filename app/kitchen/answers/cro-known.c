@@ -168,12 +168,28 @@ cro_known_of_prime (const CroFigure *figure)
   return known (figure->is_incomplete, figure->has_credit, figure->cost + figure->labour);
 }
 
+/* What is missing of its batch is no part of it: a by-product that is free, or has an assigned value. */
+static gboolean
+costs_by_itself (CroModel *model,
+                 guint32   slot)
+{
+  const CroItem *item = cro_model_item (model, slot);
+  CroRule rule;
+
+  if (model->maker[slot] < 0 || item->is_main)
+    return FALSE;
+  rule = (CroRule) cro_model_recipe (model, (guint32) model->maker[slot])->rule;
+  return cro_rule_frees (rule) || (cro_rule_credits (rule) && item->output.has_value);
+}
+
 CroKnown
 cro_known_of_item (CroFigures *figures,
                    guint32     item)
 {
   double unit_cost = cro_figures_unit_cost (figures, item);
 
+  if (costs_by_itself (figures->model, item))
+    return CRO_KNOWN_WHOLE;
   return isnan (unit_cost)
              ? CRO_KNOWN_NOTHING
              : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, item)], unit_cost);

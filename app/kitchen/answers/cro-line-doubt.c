@@ -58,8 +58,9 @@ cro_line_loses_twice (CroFigures *figures,
   double of_all, given, own;
   CroLack lack;
 
-  if (model->lines.yield[line] != 0 || yield > MOST_YIELD
-      || cro_model_recipe (model, recipe)->is_plate)
+  /* A yield of the line's own buys as much as a trim yield does. Of what is made it is asked about by itself. */
+  if (yield > MOST_YIELD || cro_model_recipe (model, recipe)->is_plate
+      || (model->lines.yield[line] != 0 && model->maker[model->lines.item[line]] >= 0))
     return FALSE;
   of_all = input_grams (figures, recipe);
   given = output_grams (figures, recipe);

@@ -11,8 +11,8 @@
 G_BEGIN_DECLS
 
 /* Whether that is likely, which is a question and never an error: the line is at least half of
- * what goes in, its item loses a good part to trimming (30 % or more), and the main output
- * is not much more than that trim leaves. *net is the amount as weighed, *bought what it buys. */
+ * what goes in, its item, or it by a yield of its own, loses a good part to trimming (30 % or more), and the
+ * main output is not much more than that trim leaves. *net is the amount as weighed, *bought what it buys. */
 gboolean cro_line_loses_twice (CroFigures *figures,
                                guint32     line,
                                double     *net,

@@ -88,6 +88,7 @@ fill_figures (Served          *self,
   CroRecordRow *row = &self->reading->row;
   CroKnown known = cro_known_of_cost (figure);
   double left = figure->net_price - figure->cost;
+  CroFigure own = *figure;
 
   row->values[2] = cro_reading_shown (self->reading, figure->cost, cro_words_cost (model, figure));
   row->values[3] = cro_reading_shown (self->reading, figure->food_cost_pct,
@@ -98,8 +99,10 @@ fill_figures (Served          *self,
                                                    : cro_words_known_money (model,
                                                                             cro_known_turned (known),
                                                                             left));
-  row->values[7] = cro_reading_shown (self->reading, figure->price_for_target,
-                                      cro_words_price_for_target (model, figure));
+  /* What menus carry has its price there. */
+  if (isnan (figure->net_price) && carrier != CRO_NO_SLOT)
+    own.price_for_target = NAN;
+  row->values[7] = cro_reading_shown (self->reading, own.price_for_target, cro_words_price_for_target (model, &own));
   if (figure->is_over_target)
     {
       row->marks |= CRO_RECORD_OVER_TARGET;

@@ -36,16 +36,10 @@ digits_of (const CroMonthBridge *self)
 
 static char *
 change (const CroMonthBridge *self,
+        CroKnown              known,
         gint64                minor)
 {
-  return cro_month_table_change (CRO_KNOWN_WHOLE, minor, digits_of (self));
-}
-
-/* What is missing in one month may make up for what is missing in the other. */
-static CroKnown
-known_change (const CroMonthBridge *self)
-{
-  return cro_known_of_sum (self->to->known_theoretical, cro_known_turned (self->from->known_theoretical));
+  return cro_month_table_change (known, minor, digits_of (self));
 }
 
 static char *
@@ -60,12 +54,12 @@ theoretical (const CroMonthBridge *self,
 
 /* --- Sentences ------------------------------------------------------------------------------ */
 
-/* In a sentence no sign alone tells how much is known. */
+/* In a sentence no sign alone tells how much is known: the first says it for all of them. */
 static char *
 dup_known_change (const CroMonthBridge *self,
                   const char           *text)
 {
-  switch (known_change (self))
+  switch (self->known_all)
     {
     case CRO_KNOWN_WHOLE:
       return g_strdup (text);
@@ -101,14 +95,14 @@ dup_first (const CroMonthBridge *self,
   g_autofree char *to = cro_month_to_text (self->to->first);
   g_autofree char *was = theoretical (self, self->from);
   g_autofree char *is = theoretical (self, self->to);
-  g_autofree char *plain = change (self, moved), *by = dup_known_change (self, plain);
+  g_autofree char *plain = change (self, CRO_KNOWN_WHOLE, moved), *by = dup_known_change (self, plain);
   g_autofree char *most = NULL;
   guint largest = 0;
 
   for (guint e = 1; e < CRO_N_BRIDGE_EFFECTS; e++)
     if (llabs (effects[e]) > llabs (effects[largest]))
       largest = e;
-  most = change (self, effects[largest]);
+  most = change (self, CRO_KNOWN_WHOLE, effects[largest]);
   if (!is_most_of (effects[largest], moved))
     /* Translators: two months, the theoretical food cost of each, the change; what moved it most, and by how
      * much. */
@@ -146,27 +140,27 @@ dup_effect (const CroMonthBridge *self,
             gint64                moved,
             const gint64         *minor)
 {
-  g_autofree char *all = change (self, moved), *most = NULL;
+  g_autofree char *all = change (self, CRO_KNOWN_WHOLE, moved), *most = NULL;
   guint largest = largest_row (minor, self->items->len, effect, moved);
-  const char *name;
+  const CroMonthBridgeRow *row;
 
   if (moved == 0 || self->items->len == 0)
     return NULL;
-  most = change (self, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
-  name = g_array_index (self->items, CroMonthBridgeRow, largest).name;
+  row = &g_array_index (self->items, CroMonthBridgeRow, largest);
+  most = change (self, CRO_KNOWN_WHOLE, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
   /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
    * much there. */
   switch (effect)
     {
     case CRO_BRIDGE_VOLUME:
-      return cro_isolate_printf (_("Volume %s, most of all %s %s."), all, name, most);
+      return cro_isolate_printf (_("Volume %s, most of all %s %s."), all, row->name, most);
     case CRO_BRIDGE_MIX:
-      return cro_isolate_printf (_("Mix %s, most of all %s %s."), all, name, most);
+      return cro_isolate_printf (_("Mix %s, most of all %s %s."), all, row->name, most);
     case CRO_BRIDGE_PRICE:
-      return cro_isolate_printf (_("Price %s, most of all %s %s."), all, name, most);
+      return cro_isolate_printf (_("Price %s, most of all %s %s."), all, row->name, most);
     case CRO_BRIDGE_RECIPE:
     case CRO_N_BRIDGE_EFFECTS:
-      return cro_isolate_printf (_("Recipes %s, most of all %s %s."), all, name, most);
+      return cro_isolate_printf (_("Recipes %s, most of all %s %s."), all, row->name, most);
     }
   g_return_val_if_reached (NULL);
 }
@@ -199,7 +193,7 @@ add_notes (const CroMonthBridge *self,
   g_ptr_array_add (table->notes,
                    g_strdup (_("Each effect is taken at the mean of both months (Bennet 1920), so that "
                                "nothing is left over.")));
-  if (self->from->known_theoretical != CRO_KNOWN_WHOLE || self->to->known_theoretical != CRO_KNOWN_WHOLE)
+  if (self->known != CRO_KNOWN_WHOLE)
     g_ptr_array_add (table->notes,
                      g_strdup (_("Something is missing in a month: these are changes of what is known.")));
 }
@@ -227,25 +221,29 @@ cro_month_bridge_steps (const CroMonthBridge *self)
   cro_month_bridge_round (self, self->items, digits_of (self), effects, minor);
   add_month (self, table, self->from);
   for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
-    cro_month_table_add (table, (int) e, cro_bridge_effect_name (e))->cells[1] = change (self, effects[e]);
+    cro_month_table_add (table, (int) e, cro_bridge_effect_name (e))->cells[1]
+        = change (self, self->known, effects[e]);
   add_month (self, table, self->to);
   add_notes (self, table);
   return table;
 }
 
+/* known: of each of minor; of_sum: of all together. */
 static void
 put_effects (const CroMonthBridge *self,
              CroMonthTableRow     *row,
+             CroKnown              known,
+             CroKnown              of_sum,
              const gint64         *minor)
 {
   gint64 sum = 0;
 
   for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
     {
-      row->cells[e + 1] = change (self, minor[e]);
+      row->cells[e + 1] = change (self, known, minor[e]);
       sum += minor[e];
     }
-  row->cells[CRO_N_BRIDGE_EFFECTS + 1] = change (self, sum);
+  row->cells[CRO_N_BRIDGE_EFFECTS + 1] = change (self, of_sum, sum);
 }
 
 typedef struct
@@ -333,24 +331,30 @@ cro_month_bridge_table (const CroMonthBridge *self,
   g_autofree guint *order = NULL;
   g_autofree gboolean *shown = NULL;
   gint64 effects[CRO_N_BRIDGE_EFFECTS], others[CRO_N_BRIDGE_EFFECTS] = { 0 };
+  CroKnown known = CRO_KNOWN_WHOLE;   /* of the others */
   CroMonthTableRow *row;
 
   cro_month_bridge_round (self, rows, digits_of (self), effects, minor);
   order = dup_order (rows, minor, by);
   shown = dup_shown (self, rows, order, minor, effects, most > 0 ? most : rows->len);
   for (guint i = 0; i < rows->len; i++)
-    if (shown[order[i]])
-      put_effects (self,
-                   cro_month_table_add (table, (int) order[i],
-                                        g_array_index (rows, CroMonthBridgeRow, order[i]).name),
-                   minor + (gsize) order[i] * CRO_N_BRIDGE_EFFECTS);
-    else
+    {
+      const CroMonthBridgeRow *of = &g_array_index (rows, CroMonthBridgeRow, order[i]);
+      const gint64 *cells = minor + (gsize) order[i] * CRO_N_BRIDGE_EFFECTS;
+
+      if (shown[order[i]])
+        {
+          put_effects (self, cro_month_table_add (table, (int) order[i], of->name), of->known, of->known, cells);
+          continue;
+        }
+      known = of->known != CRO_KNOWN_WHOLE ? CRO_KNOWN_IN_PART : known;
       for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
-        others[e] += minor[(gsize) order[i] * CRO_N_BRIDGE_EFFECTS + e];
+        others[e] += cells[e];
+    }
   if (most > 0 && rows->len > most)
-    put_effects (self, cro_month_table_add (table, -1, _("others")), others);
+    put_effects (self, cro_month_table_add (table, -1, _("others")), known, known, others);
   row = cro_month_table_add (table, -1, _("Total"));
   row->is_sum = TRUE;
-  put_effects (self, row, effects);
+  put_effects (self, row, self->known, self->known_all, effects);
   return table;
 }

@@ -28,6 +28,18 @@ all_sold (const CroMonth *month)
   return all;
 }
 
+/* What is missing in one month may make up for what is missing in the other, and each effect is of both. */
+static CroKnown
+known_in (gboolean                 is_whole,
+          const CroMonthBridgeRow *row)
+{
+  gboolean moves = FALSE;
+
+  for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
+    moves |= row->effects[e] != 0;
+  return is_whole ? CRO_KNOWN_WHOLE : cro_month_known_worth (CRO_KNOWN_IN_PART, moves);
+}
+
 static double
 change_of (const CroMonthBridgeRow *row)
 {
@@ -154,6 +166,7 @@ add_thing (Making              *self,
           thing->effects[e] += effects[e];
         }
     }
+  thing->known = known_in ((from == NULL || !from->is_incomplete) && (to == NULL || !to->is_incomplete), thing);
 }
 
 static const CroMonthThing *
@@ -188,6 +201,36 @@ add_things (Making *self)
     }
 }
 
+/* Not every cause names what it keeps from being known: a rate names a currency. */
+static gboolean
+is_whole_in (const CroMonth *month,
+             const char     *name)
+{
+  for (guint i = 0; i < month->items->len; i++)
+    {
+      const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
+
+      if (strcmp (item->name, name) == 0 && item->known_theoretical != CRO_KNOWN_WHOLE)
+        return FALSE;
+    }
+  return cro_month_known_by_name (month, name, 0) == CRO_KNOWN_WHOLE;
+}
+
+static void
+tell_known (CroMonthBridge *self)
+{
+  CroKnown to = self->to->known_theoretical, from = self->from->known_theoretical;
+
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      CroMonthBridgeRow *row = &g_array_index (self->items, CroMonthBridgeRow, i);
+
+      row->known = known_in (is_whole_in (self->from, row->name) && is_whole_in (self->to, row->name), row);
+    }
+  self->known = to == CRO_KNOWN_WHOLE && from == CRO_KNOWN_WHOLE ? CRO_KNOWN_WHOLE : CRO_KNOWN_IN_PART;
+  self->known_all = cro_known_of_sum (to, cro_known_turned (from));
+}
+
 CroMonthBridge *
 cro_month_bridge_new (const CroMonth *from,
                       const CroMonth *to)
@@ -201,6 +244,7 @@ cro_month_bridge_new (const CroMonth *from,
   self->items = g_array_new (FALSE, FALSE, sizeof (CroMonthBridgeRow));
   self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthBridgeRow));
   add_things (&making);
+  tell_known (self);
   g_array_sort (self->items, compare_rows);
   g_array_sort (self->things, compare_rows);
   for (guint i = 0; i < self->things->len; i++)

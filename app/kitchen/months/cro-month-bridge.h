@@ -13,6 +13,7 @@ typedef struct
 {
   const char *name;
   double      effects[CRO_N_BRIDGE_EFFECTS];
+  CroKnown    known;      /* of each of them, and of all together */
 } CroMonthBridgeRow;
 
 typedef struct
@@ -20,6 +21,8 @@ typedef struct
   const CroMonth *from;
   const CroMonth *to;
   double          effects[CRO_N_BRIDGE_EFFECTS];
+  CroKnown        known;      /* of each of them … */
+  CroKnown        known_all;  /* … and of the change: of two lower bounds the difference is none */
   GArray         *items;      /* CroMonthBridgeRow: ingredients and assigned values, what moved most first */
   GArray         *things;
 } CroMonthBridge;

@@ -169,6 +169,7 @@ cro_new_prices_columns_new (CroNewPrices *self)
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), MOST_HEIGHT);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->columns);
+  cro_wheel_share (scroller);
   g_signal_connect_object (use, "clicked", G_CALLBACK (use_cb), self, G_CONNECT_SWAPPED);
   self->dated = gtk_button_new_with_label ("");
   g_signal_connect_object (self->dated, "clicked", G_CALLBACK (dated_cb), self, G_CONNECT_SWAPPED);

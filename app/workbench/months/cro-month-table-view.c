@@ -16,7 +16,8 @@
 #define APART 9
 
 /* In characters: what is said of a row and is longer stands under it, and makes no column wide. */
-#define LONG_NOTE 27
+#define LONG_NOTE 28
+#define NOTE_INDENT 2
 
 /* Of a name: what is no ingredient is a phrase, and read whole. */
 #define MOST_LINES 6
@@ -142,7 +143,8 @@ put_row (CroMonthTableView      *self,
     }
   gtk_label_set_label (GTK_LABEL (note), below != NULL ? below : "");
   gtk_widget_set_visible (note, below != NULL);
-  gtk_widget_set_margin_start (note, cro_measure_chars (name, (int) shown->indent));
+  /* Set in, so that it does not stand as if it were a row. */
+  gtk_widget_set_margin_start (note, cro_measure_chars (name, (int) shown->indent + NOTE_INDENT));
   speak (GTK_WIDGET (row), table, shown);
 }
 

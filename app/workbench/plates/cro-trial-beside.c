@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-field.h"
 #include "cro-trial-menu.h"
 #include "cro-trial-table.h"
 #include "cro-trials.h"
@@ -184,6 +185,7 @@ cro_trial_beside_init (CroTrialBeside *self)
   self->scroller = gtk_scrolled_window_new ();
   scroller = GTK_SCROLLED_WINDOW (self->scroller);
   gtk_scrolled_window_set_child (scroller, self->table);
+  cro_wheel_share (self->scroller);
   gtk_scrolled_window_set_propagate_natural_height (scroller, TRUE);
   gtk_scrolled_window_set_max_content_height (scroller, MOST_OF_TABLE);
   gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));

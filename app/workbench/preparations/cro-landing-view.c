@@ -93,7 +93,8 @@ fill_rule (CroLandingView *self,
   for (guint32 i = 0; i < self->n; i++)
     {
       gboolean is_shared = !g_str_equal (texts[i], CRO_LANDING_NOWHERE);
-      g_autofree char *text = cro_words_known (cro_known_of_landing (figures, recipe, rule, i, is_shared), texts[i]);
+      g_autofree char *text
+          = cro_words_known_short (cro_known_of_landing (figures, recipe, rule, i, is_shared), texts[i]);
 
       set_text (self, column, (int) i + 1, text, is_now);
     }
@@ -105,16 +106,20 @@ fill_parts (CroLandingView *self,
             CroFigures     *figures,
             guint32         recipe)
 {
+  CroRule rule = (CroRule) cro_model_recipe (figures->model, recipe)->rule;
+  /* Other rules share in proportions that no cost moves. */
+  CroKnown known = cro_rule_credits (rule) && cro_known_of_recipe (figures, recipe) != CRO_KNOWN_WHOLE
+                       ? CRO_KNOWN_IN_PART
+                       : CRO_KNOWN_WHOLE;
   guint32 n;
-  g_autofree double *parts = cro_landing_dup_parts (
-      figures, recipe, (CroRule) cro_model_recipe (figures->model, recipe)->rule, &n);
+  g_autofree double *parts = cro_landing_dup_parts (figures, recipe, rule, &n);
   const guint32 *outputs;
   g_autoptr (GString) says = g_string_new (NULL);
 
   cro_figures_outputs (figures, recipe, &outputs);
   for (guint32 i = 0; i < self->n; i++)
     {
-      g_autofree char *text = cro_words_pct (parts != NULL ? parts[i] : NAN);
+      g_autofree char *text = cro_words_take_short (known, cro_words_pct (parts != NULL ? parts[i] : NAN));
 
       gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_PART, (int) i + 1)), text);
       cro_isolate_append (says, cro_model_item (figures->model, outputs[i])->name);
@@ -220,8 +225,10 @@ cro_landing_view_refresh (CroLandingView *self)
   guint32 recipe = cro_bench_get_slot (self->bench);
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (figures, recipe, &outputs);
-  g_autofree char *total = cro_words_known_money (figures->model, cro_known_of_recipe (figures, recipe),
-                                                  cro_landing_total (figures, recipe));
+  /* Marks are short: there is a column for each rule. */
+  g_autofree char *total
+      = cro_words_take_short (cro_known_of_recipe (figures, recipe),
+                              cro_words_money (figures->model, cro_landing_total (figures, recipe)));
 
   if (n != self->n || gtk_widget_get_first_child (self->grid) == NULL)
     rebuild (self, n);

@@ -146,6 +146,7 @@ cro_bring_columns_init (CroBringColumns *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (self->scroller), FALSE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), self->columns);
+  cro_wheel_share (self->scroller);
   gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
 }
 

@@ -356,24 +356,63 @@ turned_cb (GtkWidget                *scroller,
   return GDK_EVENT_STOP;
 }
 
-/* A scrolled window stops a wheel in both directions, even where it goes in one: what is turned up or
- * down is the page's. */
+/* Of the hand that comes before a scrolled window's own. */
+#define SHARES "shares"
+
+/* What the scrolled window's own hands take of a wheel. */
 static void
-leave_up_and_down (GtkWidget *scroller)
+set_hands (GtkWidget                     *scroller,
+           GtkEventControllerScrollFlags  flags)
 {
   g_autoptr (GListModel) hands = gtk_widget_observe_controllers (scroller);
-  GtkEventController *wheel = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
 
   for (guint i = 0; i < g_list_model_get_n_items (hands); i++)
     {
       g_autoptr (GtkEventController) hand = g_list_model_get_item (hands, i);
 
-      if (GTK_IS_EVENT_CONTROLLER_SCROLL (hand))
+      if (GTK_IS_EVENT_CONTROLLER_SCROLL (hand)
+          && g_strcmp0 (gtk_event_controller_get_name (hand), SHARES) != 0)
         gtk_event_controller_scroll_set_flags (GTK_EVENT_CONTROLLER_SCROLL (hand),
-                                               GTK_EVENT_CONTROLLER_SCROLL_HORIZONTAL
+                                               flags | GTK_EVENT_CONTROLLER_SCROLL_HORIZONTAL
                                                    | GTK_EVENT_CONTROLLER_SCROLL_KINETIC);
     }
+}
+
+/* A scrolled window stops a wheel in both directions, even where it goes in one: what is turned up or
+ * down is the page's. */
+static void
+leave_up_and_down (GtkWidget *scroller)
+{
+  GtkEventController *wheel = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+
+  set_hands (scroller, GTK_EVENT_CONTROLLER_SCROLL_NONE);
   g_signal_connect_object (wheel, "scroll", G_CALLBACK (turned_cb), scroller, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (scroller, wheel);
+}
+
+static gboolean
+turning_cb (GtkWidget *scroller,
+            double     dx,
+            double     dy)
+{
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
+  double at = gtk_adjustment_get_value (down);
+  gboolean moves = dy < 0 ? at > gtk_adjustment_get_lower (down)
+                          : at < gtk_adjustment_get_upper (down) - gtk_adjustment_get_page_size (down);
+
+  set_hands (scroller, moves ? GTK_EVENT_CONTROLLER_SCROLL_VERTICAL : GTK_EVENT_CONTROLLER_SCROLL_NONE);
+  return GDK_EVENT_PROPAGATE;
+}
+
+/* The toolkit's stops it even where there is nothing to move. */
+void
+cro_wheel_share (GtkWidget *scroller)
+{
+  GtkEventController *wheel = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+
+  gtk_event_controller_set_name (wheel, SHARES);
+  gtk_event_controller_set_propagation_phase (wheel, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (wheel, "scroll", G_CALLBACK (turning_cb), scroller, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (scroller, wheel);
 }
 

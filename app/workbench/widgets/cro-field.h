@@ -76,6 +76,9 @@ void        cro_cure_set     (GtkWidget    *control,
 /* The class that marks it; "cure" marks all. */
 const char *cro_cure_class   (int           cause);
 
+/* A scrolled window within a page: what it cannot move up or down any further a wheel moves of the page. */
+void        cro_wheel_share  (GtkWidget    *scroller);
+
 /* A table that scrolls sideways by itself, so that what stands around it keeps its width; up and down
  * with all around it. */
 GtkWidget *cro_wide_new      (GtkWidget    *table);

@@ -1,5 +1,6 @@
 #include "cro-pane-box.h"
 
+#include "cro-field.h"
 #include "cro-measure.h"
 
 /* In characters: from which width on two stand beside each other, and three; how wide a page is read in
@@ -564,6 +565,7 @@ scroller_new (GtkWidget *picture)
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), picture);
+  cro_wheel_share (scroller);
   return scroller;
 }
 
