@@ -138,7 +138,7 @@ test_a_new_book_takes_no_log_over (void **state)
       assert_refused (folder->path, CRO_STORE_ERROR_LOG);
       assert_true (g_file_test (log, G_FILE_TEST_EXISTS));
       assert_true (g_file_set_contents (log, "", 0, NULL));
-      cro_store_close (cro_test_create (folder->path));
+      cro_store_close (cro_test_make (folder->path));
       assert_files (folder, "book.croustade ");
       g_unlink (folder->path);
       g_free (log);
@@ -160,7 +160,7 @@ test_a_name_is_a_name_whatever_it_looks_like (void **state)
     {
       char *expected = g_strconcat (names[i], " ", NULL);
 
-      cro_store_close (cro_test_create (names[i]));
+      cro_store_close (cro_test_make (names[i]));
       assert_files (folder, expected);
       cro_store_close (cro_test_open (names[i], "cook"));
       assert_files (folder, expected);
@@ -183,7 +183,7 @@ test_a_book_behind_a_link (void **state)
   GError        *error = NULL;
   gboolean       changed;
 
-  cro_store_close (cro_test_create (folder->path));
+  cro_store_close (cro_test_make (folder->path));
   assert_int_equal (symlink (folder->path, elsewhere.path), 0);
   store = cro_test_open (elsewhere.path, "cook");
   assert_string_equal (cro_store_get_path (store), folder->path);

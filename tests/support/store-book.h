@@ -115,8 +115,19 @@ cro_test_open (const char *path,
   return store;
 }
 
-/* An empty book. The first of a program is made and the others are copies of it: its tables and triggers take
- * longer than most of what is asked of them. */
+/* An empty book, made anew. */
+static inline CroStore *
+cro_test_make (const char *path)
+{
+  GError   *error = NULL;
+  CroStore *store = cro_store_create (path, "cook", &error);
+
+  cro_test_must (store != NULL, error);
+  return store;
+}
+
+/* The first of a program is made and the others are copies of it: its tables and triggers take longer than most
+ * of what is asked of them. */
 static inline void
 cro_test_put_empty (const char *path)
 {
@@ -126,10 +137,7 @@ cro_test_put_empty (const char *path)
 
   if (bytes == NULL)
     {
-      CroStore *store = cro_store_create (path, "cook", &error);
-
-      cro_test_must (store != NULL, error);
-      cro_store_close (store);
+      cro_store_close (cro_test_make (path));
       cro_test_must (g_file_get_contents (path, &bytes, &length, &error), error);
       return;
     }
