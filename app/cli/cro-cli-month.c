@@ -411,9 +411,11 @@ say_far (CroBook *book,
 {
   g_autoptr (CroMonth) month = cro_month_new (book, first, FALSE, NULL);
   g_autofree char *far = month != NULL ? cro_month_far_words (month) : NULL;
+  g_auto (GStrv) lines = far != NULL ? g_strsplit (far, "\n", -1) : NULL;
 
-  if (far != NULL)
-    g_printerr ("%s\n", far);
+  /* A message is a line. */
+  for (guint i = 0; lines != NULL && lines[i] != NULL; i++)
+    g_printerr ("%s\n", lines[i]);
 }
 
 static gboolean

@@ -216,21 +216,27 @@ cro_month_question_words (const CroMonthQuestion *question,
   g_return_val_if_reached (g_strdup (about));
 }
 
+/* One slip is looked for, not a hundred. */
+#define MOST_FAR 5
+
 char *
 cro_month_far_words (const CroMonth *month)
 {
   GString *text = g_string_new (NULL);
+  guint n = 0;
 
   for (guint i = 0; i < month->questions->len; i++)
     {
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (question->kind != CRO_QUESTION_FAR_AMOUNT)
+      if (question->kind != CRO_QUESTION_FAR_AMOUNT || n++ >= MOST_FAR)
         continue;
       words = cro_month_question_words (question, FALSE);
       g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", words);
     }
+  if (n > MOST_FAR)
+    g_string_append_printf (text, ngettext (" and %u other", " and %u others", n - MOST_FAR), n - MOST_FAR);
   return g_string_free (text, text->len == 0);
 }
 

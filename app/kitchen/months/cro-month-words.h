@@ -22,7 +22,8 @@ gboolean cro_month_question_cause (const CroMonthQuestion *question,
 char *cro_month_late_words     (CroModel               *model,
                                 const CroMonth         *month);
 
-/* What is asked about amounts and money far beyond the others of a month, a line each. NULL: nothing. Owned. */
+/* What is asked about amounts and money far beyond the others of a month, a line each of the first few. NULL: nothing.
+ * Owned. */
 char *cro_month_far_words      (const CroMonth         *month);
 
 /* That a closed month is not what closing left, this one or the one whose stock it opens with, and what can be done.
