@@ -1,5 +1,6 @@
 /* A book that is being opened is given up by Escape or a button, and the window is as it was. */
 #include "cro-here.h"
+#include "cro-state.h"
 #include "support/book-window.h"
 
 /* --- Giving up -------------------------------------------------------------------------------- */
@@ -166,6 +167,22 @@ test_making_a_book_is_given_up (void **state)
   assert_false (g_file_test (test->folder.path, G_FILE_TEST_EXISTS));
 }
 
+/* What was kept of a book may have been changed by anybody. */
+static void
+test_a_month_of_no_calendar_is_not_shown (void **state)
+{
+  CroTestWindow *test = *state;
+  g_autofree char *desk = cro_here_dup_desk ();
+
+  cro_test_put_demo (test->folder.path, desk);
+  cro_state_set_text (test->folder.path, "table", "month");
+  cro_state_set_int (test->folder.path, "id", 1);
+  cro_window_open_path (test->window, test->folder.path);
+  cro_test_wait_until (cro_window_get_book (test->window) != NULL, "the book is not opened");
+  cro_test_settle ();
+  assert_int_not_equal (test->window->place, CRO_PLACE_MONTHS);
+}
+
 int
 main (void)
 {
@@ -176,6 +193,7 @@ main (void)
     CASE (test_a_window_without_a_book_is_for_none_again, cro_test_window_open_nothing),
     CASE (test_trouble_is_said_again, cro_test_window_open_nothing),
     CASE (test_making_a_book_is_given_up, cro_test_window_open_nothing),
+    CASE (test_a_month_of_no_calendar_is_not_shown, cro_test_window_open_nothing),
   };
 
   return cro_test_window_run (tests);

@@ -7,6 +7,7 @@
 #include "cro-draft.h"
 #include "cro-edit.h"
 #include "cro-focus.h"
+#include "cro-month-shelf.h"
 #include "cro-state.h"
 #include "cro-trial-bench.h"
 
@@ -228,7 +229,8 @@ ref_of_row (CroWindow  *self,
     ref = CRO_REF (CRO_REF_MENU, cro_slots_get (&model->menu_slots, id));
   else if (g_strcmp0 (table, "supplier") == 0)
     ref = CRO_REF (CRO_REF_SUPPLIER, cro_slots_get (&model->supplier_slots, id));
-  else if (g_strcmp0 (table, "month") == 0 && id > 0)
+  else if (g_strcmp0 (table, "month") == 0 && id >= cro_month_to_slot (cro_date_from_civil (1, 1, 1))
+           && id <= cro_month_to_slot (cro_date_from_civil (9999, 12, 1)))
     return CRO_REF (CRO_REF_MONTH, (guint32) id);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
     if (g_strcmp0 (table, pages[i].table) == 0)
