@@ -328,12 +328,15 @@ cro_frozen_put_back (CroStore    *store,
 {
   g_autofree char *found = cro_frozen_hash (store, month, error);
   g_autofree char *day = NULL;
-  gboolean is_kept, are_rows_kept = g_strcmp0 (found, hash) == 0;
+  gboolean is_kept, are_rows_kept;
 
-  if (found == NULL || !cro_frozen_is_kept (store, month, hash, &is_kept, error))
+  /* Rows that changed places have the hash that they had. */
+  if (found == NULL || !cro_frozen_is_kept (store, month, hash, &is_kept, error)
+      || !cro_store_are_told (store, "month_row", "month", month, &are_rows_kept, error))
     return FALSE;
-  if (is_kept)
+  if (is_kept && are_rows_kept)
     return TRUE;
+  are_rows_kept &= g_strcmp0 (found, hash) == 0;
   return (!are_rows_kept || read_recipes_on (store, month, &day, error))
          && cro_store_put_back (store, "month", month, are_rows_kept ? NULL : "month_row", "month", error)
          && (day == NULL || put_back_recipes_on (store, month, day, error));
