@@ -230,7 +230,7 @@ verify_row (CroStore  *store,
             gboolean  *is_kept,
             GError   **error)
 {
-  static const char *const columns[] = { "recipes_on", "closed_at", NULL };
+  static const char *const columns[] = { "recipes_on", "closed_at", "hash", NULL };
   g_autoptr (CroRows) rows = cro_store_read_one (store, "month", month, columns, error);
   g_autofree char *day = NULL;
   GError *failure = NULL;
@@ -243,7 +243,7 @@ verify_row (CroStore  *store,
       const char *recipes_on = cro_rows_get_text (rows, 0), *closed_at = cro_rows_get_text (rows, 1);
 
       *is_kept &= (recipes_on == NULL || day == NULL || strcmp (recipes_on, day) == 0)
-                  && (closed_at == NULL || is_moment (closed_at));
+                  && (closed_at != NULL ? is_moment (closed_at) : cro_rows_is_null (rows, 2));
     }
   if (failure != NULL)
     g_propagate_error (error, failure);
@@ -276,7 +276,8 @@ take_closed (CroRows   *rows,
 {
   Closed *closed;
 
-  if (cro_rows_is_null (rows, 2))
+  /* Reopening takes the hash away with the time: one alone is what was changed in the file. */
+  if (cro_rows_is_null (rows, 2) && cro_rows_is_null (rows, 3))
     return TRUE;
   closed = g_new0 (Closed, 1);
   closed->id = cro_rows_get_int (rows, 0);
