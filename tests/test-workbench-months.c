@@ -3,9 +3,11 @@
 #include "support/bench-hands.h"
 
 #include "cro-focus.h"
+#include "cro-here.h"
 #include "cro-month-bench.h"
 #include "cro-month-close.h"
 #include "cro-month-edit.h"
+#include "cro-month-entries.h"
 #include "cro-decimal.h"
 #include "cro-month-paper.h"
 #include "cro-month-shelf.h"
@@ -232,6 +234,53 @@ test_a_closed_month_does_not_move (void **state)
   assert_shown (test, "Close…");
   open = dup_texts (test, STATEMENT);
   assert_string_not_equal (open, before);
+}
+
+/* In the book as it stood nothing is entered, late documents neither. */
+static void
+test_a_closed_month_of_the_past_is_only_read (void **state)
+{
+  CroTestBench *test = *state;
+  CroBook *now = test->book;
+  GError *error = NULL;
+
+  must_close (test, october ());
+  cro_test_settle ();
+  assert_read (test, "read only but for late documents");
+  test->book = cro_book_open_past (test->folder.path, cro_here_today (), cro_here_today (), &error);
+  cro_test_must (test->book != NULL, error);
+  cro_bench_set_book (test->bench, test->book);
+  cro_bench_put (test->bench, cro_month_to_slot (october ()));
+  cro_test_settle ();
+  assert_read (test, "closed · recipes of ");
+  assert_read (test, "the book as it stood, read only");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "read only but for late documents"));
+  cro_bench_set_book (test->bench, now);
+  cro_bench_put (test->bench, cro_month_to_slot (october ()));
+  cro_test_settle ();
+  g_object_unref (test->book);
+  test->book = now;
+}
+
+/* What is told of it is that it is to be reopened, and that is what the head offers. */
+static void
+test_a_month_without_its_time_of_closing_is_reopened (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GPtrArray) rows = NULL;
+  GError *error = NULL;
+
+  must_close (test, october ());
+  rows = cro_month_rows_read (test->book, &error);
+  cro_test_must (rows != NULL, error);
+  cro_test_must (cro_book_set (test->book, "a slip", "month", cro_month_rows_find (rows, october ())->id, "closed_at",
+                               &CRO_CELL_NONE, &error), error);
+  cro_test_settle ();
+  assert_read (test, "reopen the month and close it again");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Close…"));
+  press (test, "Reopen…");
+  enter (test, "Reason to reopen the month", "altered in the file");
+  assert_shown (test, "Close…");
 }
 
 /* The words of a PDF; NULL: nothing here reads one. */
@@ -490,6 +539,8 @@ main (void)
     OCTOBER_TEST (test_a_line_opens_and_escape_returns_to_it),
     OCTOBER_TEST (test_where_it_went_opens_to_documents),
     OCTOBER_TEST (test_a_closed_month_does_not_move),
+    OCTOBER_TEST (test_a_closed_month_of_the_past_is_only_read),
+    OCTOBER_TEST (test_a_month_without_its_time_of_closing_is_reopened),
     OCTOBER_TEST (test_a_statement_is_printed),
     OCTOBER_TEST (test_names_keep_their_room_on_paper),
     OCTOBER_TEST (test_why_it_changed),

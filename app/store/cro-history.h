@@ -133,6 +133,15 @@ gboolean  cro_store_is_told    (CroStore     *self,
                                 gboolean     *is_told,
                                 GError      **error);
 
+/* Whether those rows of a table that name another in column are told so, each of them, and stand where the journal
+ * says that they do. FALSE with error. */
+gboolean  cro_store_are_told   (CroStore     *self,
+                                const char   *table,
+                                const char   *column,
+                                gint64        named,
+                                gboolean     *are_told,
+                                GError      **error);
+
 /* Within an act, but no change of it, as what was written past the journal is in none: a row, and those of
  * rows_table that name it in column, are again what the journal tells of them. One that names it and of
  * which nothing is told goes; of the row itself there stays what is not told and its column may hold.

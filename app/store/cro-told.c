@@ -61,6 +61,65 @@ cro_store_is_told (CroStore    *self,
   return status == SQLITE_DONE || status == SQLITE_ROW;
 }
 
+/* Rows that refer to another, as they stand or as they are told. */
+#define NAMES_IT \
+  "SELECT id FROM \"%1$s\" WHERE \"%2$s\" = ?1 UNION SELECT row FROM change WHERE tbl = '%1$s'" \
+  " AND json_extract (CASE WHEN json_valid (after) THEN after END, '$.%2$s') = ?1"
+
+static gboolean
+list_rows (CroStore    *self,
+           const char  *sql,
+           gint64       named,
+           GArray      *rows,
+           GError     **error)
+{
+  sqlite3_stmt *stmt = take_of_row (self, named, sql, error);
+  int status;
+
+  if (stmt == NULL)
+    return FALSE;
+  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
+    {
+      gint64 row = sqlite3_column_int64 (stmt, 0);
+
+      g_array_append_val (rows, row);
+    }
+  if (status != SQLITE_DONE)
+    cro_sql_fail (self->db, error);
+  cro_store_give (self, stmt);
+  return status == SQLITE_DONE;
+}
+
+/* Those that stand where they are told to be gone, or the other way round. */
+#define STANDS_OTHERWISE \
+  "SELECT id FROM (" NAMES_IT ") AS it WHERE EXISTS (SELECT 1 FROM \"%1$s\" WHERE id = it.id AND \"%2$s\" = ?1)" \
+  " <> (SELECT after IS NOT NULL FROM change WHERE tbl = '%1$s' AND row = it.id ORDER BY id DESC LIMIT 1) LIMIT 1"
+
+gboolean
+cro_store_are_told (CroStore    *self,
+                    const char  *table,
+                    const char  *column,
+                    gint64       named,
+                    gboolean    *are_told,
+                    GError     **error)
+{
+  g_autofree char *otherwise = g_strdup_printf (STANDS_OTHERWISE, table, column);
+  g_autofree char *names_it = g_strdup_printf (NAMES_IT, table, column);
+  g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_return_val_if_fail (self != NULL && table != NULL && column != NULL, FALSE);
+
+  if (!list_rows (self, otherwise, named, rows, error))
+    return FALSE;
+  *are_told = rows->len == 0;
+  if (*are_told && !list_rows (self, names_it, named, rows, error))
+    return FALSE;
+  for (guint i = 0; *are_told && i < rows->len; i++)
+    if (!cro_store_is_told (self, table, g_array_index (rows, gint64, i), are_told, error))
+      return FALSE;
+  return TRUE;
+}
+
 /* --- Back to what is told ------------------------------------------------------------------- */
 
 typedef struct
@@ -154,35 +213,6 @@ put_back (Back    *self,
   return clear_refused (self, row, error) && (told == NULL || move (self, row, told, "{}", error));
 }
 
-/* Rows that refer to another, as they stand or as they are told. */
-static gboolean
-list_rows_of (Back        *self,
-              const char  *column,
-              gint64       named,
-              GArray      *rows,
-              GError     **error)
-{
-  g_autofree char *sql = g_strdup_printf (
-      "SELECT id FROM \"%1$s\" WHERE \"%2$s\" = ?1 UNION SELECT row FROM change WHERE tbl = '%1$s'"
-      " AND json_extract (CASE WHEN json_valid (after) THEN after END, '$.%2$s') = ?1",
-      self->table, column);
-  sqlite3_stmt *stmt = take_of_row (self->store, named, sql, error);
-  int status;
-
-  if (stmt == NULL)
-    return FALSE;
-  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
-    {
-      gint64 row = sqlite3_column_int64 (stmt, 0);
-
-      g_array_append_val (rows, row);
-    }
-  if (status != SQLITE_DONE)
-    cro_sql_fail (self->store->db, error);
-  cro_store_give (self->store, stmt);
-  return status == SQLITE_DONE;
-}
-
 static gboolean
 put_back_of (Back        *self,
              const char  *column,
@@ -190,9 +220,10 @@ put_back_of (Back        *self,
              GError     **error)
 {
   g_autofree char *remove = g_strdup_printf ("DELETE FROM \"%s\" WHERE id = ?1", self->table);
+  g_autofree char *names_it = g_strdup_printf (NAMES_IT, self->table, column);
   g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (gint64));
 
-  if (!list_rows_of (self, column, named, rows, error))
+  if (!list_rows (self->store, names_it, named, rows, error))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
     if (!cro_store_run_with (self->store, remove, g_array_index (rows, gint64, i), error))

@@ -188,6 +188,12 @@ cro_month_may_close (const CroMonth  *month,
   return can_be_kept (month) || refuse (CRO_MONTH_ERROR_RANGE, month->first, error);
 }
 
+gboolean
+cro_month_may_reopen (const CroMonth *month)
+{
+  return month->is_closed || month->altered == month->first;
+}
+
 static void
 ask_order (CroMonth             *month,
            CroMonthQuestionKind  kind,

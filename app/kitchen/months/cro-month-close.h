@@ -29,6 +29,9 @@ GQuark    cro_month_error_quark (void);
 gboolean  cro_month_may_close   (const CroMonth *month,
                                  GError      **error);
 
+/* Whether there is a closing to take back: of a month whose time of closing was taken out of the file too. */
+gboolean  cro_month_may_reopen  (const CroMonth *month);
+
 /* One act. estimate: money of food that was delivered and whose documents are still to come, in
  * millionths; CRO_NOT_SET leaves what the month has. What was closed is returned. */
 CroMonth *cro_month_close       (CroBook      *book,

@@ -246,7 +246,8 @@ cro_month_late_words (CroModel       *model,
 {
   g_autofree char *money = NULL;
 
-  if (!month->is_closed || month->late == 0)
+  /* Of figures that were altered nothing tells what came since. */
+  if (!month->is_closed || month->late == 0 || month->altered == month->first)
     return NULL;
   money = cro_words_money (model, month->late);
   /* Translators: money: of documents that were entered after a month was closed. */

@@ -230,7 +230,7 @@ verify_row (CroStore  *store,
             gboolean  *is_kept,
             GError   **error)
 {
-  static const char *const columns[] = { "recipes_on", "closed_at", NULL };
+  static const char *const columns[] = { "recipes_on", "closed_at", "hash", NULL };
   g_autoptr (CroRows) rows = cro_store_read_one (store, "month", month, columns, error);
   g_autofree char *day = NULL;
   GError *failure = NULL;
@@ -243,7 +243,7 @@ verify_row (CroStore  *store,
       const char *recipes_on = cro_rows_get_text (rows, 0), *closed_at = cro_rows_get_text (rows, 1);
 
       *is_kept &= (recipes_on == NULL || day == NULL || strcmp (recipes_on, day) == 0)
-                  && (closed_at == NULL || is_moment (closed_at));
+                  && (closed_at != NULL ? is_moment (closed_at) : cro_rows_is_null (rows, 2));
     }
   if (failure != NULL)
     g_propagate_error (error, failure);
@@ -276,7 +276,8 @@ take_closed (CroRows   *rows,
 {
   Closed *closed;
 
-  if (cro_rows_is_null (rows, 2))
+  /* Reopening takes the hash away with the time: one alone is what was changed in the file. */
+  if (cro_rows_is_null (rows, 2) && cro_rows_is_null (rows, 3))
     return TRUE;
   closed = g_new0 (Closed, 1);
   closed->id = cro_rows_get_int (rows, 0);
@@ -328,12 +329,15 @@ cro_frozen_put_back (CroStore    *store,
 {
   g_autofree char *found = cro_frozen_hash (store, month, error);
   g_autofree char *day = NULL;
-  gboolean is_kept, are_rows_kept = g_strcmp0 (found, hash) == 0;
+  gboolean is_kept, are_rows_kept;
 
-  if (found == NULL || !cro_frozen_is_kept (store, month, hash, &is_kept, error))
+  /* Rows that changed places have the hash that they had. */
+  if (found == NULL || !cro_frozen_is_kept (store, month, hash, &is_kept, error)
+      || !cro_store_are_told (store, "month_row", "month", month, &are_rows_kept, error))
     return FALSE;
-  if (is_kept)
+  if (is_kept && are_rows_kept)
     return TRUE;
+  are_rows_kept &= g_strcmp0 (found, hash) == 0;
   return (!are_rows_kept || read_recipes_on (store, month, &day, error))
          && cro_store_put_back (store, "month", month, are_rows_kept ? NULL : "month_row", "month", error)
          && (day == NULL || put_back_recipes_on (store, month, day, error));

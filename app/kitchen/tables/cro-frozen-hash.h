@@ -24,7 +24,8 @@ gboolean cro_frozen_is_kept    (CroStore        *store,
                                 GError         **error);
 
 /* Within an act: what was changed in the file of a closed month is again as closing left it, as far as the journal
- * tells; frozen rows that it does not know go. Nothing where it is kept. FALSE with error. */
+ * tells; frozen rows that it does not know go. Nothing where it is kept, and its rows are those that are told.
+ * FALSE with error. */
 gboolean cro_frozen_put_back   (CroStore        *store,
                                 gint64           month,
                                 const char      *hash,

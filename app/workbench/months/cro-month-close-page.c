@@ -28,7 +28,7 @@ struct _CroMonthClosePage
 
   CroBench  *bench;       /* borrowed */
   CroDate    first;
-  gboolean   is_closed;   /* as it was when the page was made */
+  gboolean   is_to_reopen;   /* as the month was when the page was made */
 };
 
 G_DEFINE_FINAL_TYPE (CroMonthClosePage, cro_month_close_page, GTK_TYPE_WIDGET)
@@ -202,7 +202,7 @@ static void
 finish (CroMonthClosePage *self)
 {
   g_autofree char *name = cro_month_to_text (self->first);
-  g_autofree char *text = self->is_closed ? cro_isolate_printf (_("%s is open again"), name)
+  g_autofree char *text = self->is_to_reopen ? cro_isolate_printf (_("%s is open again"), name)
                                           : cro_isolate_printf (_("%s is closed"), name);
 
   cro_bench_say (self->bench, text);
@@ -256,7 +256,7 @@ reopen_month (CroMonthClosePage *self)
 static void
 entered_cb (CroMonthClosePage *self)
 {
-  if (self->is_closed)
+  if (self->is_to_reopen)
     reopen_month (self);
   else
     close_month (self);
@@ -315,30 +315,30 @@ add_form (CroMonthClosePage *self,
           const CroMonth    *month)
 {
   g_autofree char *name = cro_month_to_text (self->first);
-  g_autofree char *button = self->is_closed ? cro_isolate_printf (_("Reopen %s"), name)
+  g_autofree char *button = self->is_to_reopen ? cro_isolate_printf (_("Reopen %s"), name)
                                             : cro_isolate_printf (_("Close %s"), name);
   GtkWidget *cancel = gtk_button_new_with_label (_("Cancel"));
 
   self->form = cro_entry_form_new (button);
-  if (self->is_closed)
+  if (self->is_to_reopen)
     self->entry = cro_entry_form_add (CRO_ENTRY_FORM (self->form), _("Reason"), _("Reason to reopen the month"), 40,
                                       NULL);
   else
     self->entry = cro_entry_form_add (CRO_ENTRY_FORM (self->form), _("Food delivered, invoice still to come"),
                                       _("Estimate of food delivered whose invoice is still to come"), 12,
                                       _("none"));
-  if (!self->is_closed && !isnan (month->estimate))
+  if (!self->is_to_reopen && !isnan (month->estimate))
     {
       g_autofree char *estimate = cro_words_money (cro_book_get_model (cro_bench_get_book (self->bench)),
                                                    month->estimate);
 
       cro_entry_put (self->entry, estimate);
     }
-  if (!self->is_closed)
+  if (!self->is_to_reopen)
     cro_entry_form_leave_to_button (CRO_ENTRY_FORM (self->form));
   g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->asked), self->form);
-  if (!self->is_closed)
+  if (!self->is_to_reopen)
     gtk_box_append (GTK_BOX (self->asked),
                     cro_text_new (_("An estimate counts as food bought in this month, on a line of its own; the "
                                     "invoices of the next month are booked less it."),
@@ -356,13 +356,13 @@ cro_month_close_page_refresh (CroMonthClosePage *self,
   g_autofree char *reason = NULL, *altered = cro_month_altered_words (month);
   GtkWidget *text;
 
-  if (month->is_closed != self->is_closed)
+  if (cro_month_may_reopen (month) != self->is_to_reopen)
     return;
   while ((text = gtk_widget_get_first_child (self->said)) != NULL)
     gtk_box_remove (GTK_BOX (self->said), text);
   if (altered != NULL)
     say (self, altered, "now");
-  if (self->is_closed)
+  if (self->is_to_reopen)
     say (self, _("What closing froze goes: the month is reckoned anew from its records, with the recipes of the "
                  "same day. An estimate goes too, unless a closed month took it off already. The history keeps "
                  "the reason."),
@@ -389,7 +389,7 @@ cro_month_close_page_new (CroBench       *bench,
 
   self->bench = bench;
   self->first = month->first;
-  self->is_closed = month->is_closed;
+  self->is_to_reopen = cro_month_may_reopen (month);
   add_form (self, month);
   cro_month_close_page_refresh (self, month);
   return GTK_WIDGET (self);

@@ -7,6 +7,7 @@
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
+#include "cro-month-close.h"
 #include "cro-month-compare.h"
 #include "cro-month-words.h"
 #include "cro-months-table.h"
@@ -56,9 +57,9 @@ cro_month_head_set (CroMonthHead   *self,
   CroDate day;
   gboolean is_past = cro_book_is_past (cro_bench_get_book (self->bench), &day);
   g_autofree char *late = cro_month_late_words (cro_book_get_model (cro_bench_get_book (self->bench)), month);
-  gboolean is_fixed = is_past || month->is_closed;
+  gboolean is_fixed = is_past || month->is_closed, may_reopen = cro_month_may_reopen (month);
   const char *const parts[] = { cro_month_state_words (month), is_fixed ? recipes : NULL, asks,
-                                month->is_closed ? _("read only but for late documents") : NULL, late,
+                                month->is_closed && !is_past ? _("read only but for late documents") : NULL, late,
                                 is_past ? _("the book as it stood, read only") : NULL };
   g_autoptr (GString) text = g_string_new (NULL);
 
@@ -72,11 +73,10 @@ cro_month_head_set (CroMonthHead   *self,
   /* What cannot be chosen is said: a button that is off is hard to read. */
   gtk_button_set_label (GTK_BUTTON (self->recipes), recipes);
   gtk_widget_set_visible (self->recipes, !is_fixed);
-  gtk_button_set_label (GTK_BUTTON (self->close), month->is_closed ? _("Reopen…") : _("Close…"));
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->close),
-                                  month->is_closed ? "month.reopen" : "month.close");
-  gtk_widget_action_set_enabled (bench, "month.close", !is_past && !month->is_closed);
-  gtk_widget_action_set_enabled (bench, "month.reopen", !is_past && month->is_closed);
+  gtk_button_set_label (GTK_BUTTON (self->close), may_reopen ? _("Reopen…") : _("Close…"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->close), may_reopen ? "month.reopen" : "month.close");
+  gtk_widget_action_set_enabled (bench, "month.close", !is_past && !may_reopen);
+  gtk_widget_action_set_enabled (bench, "month.reopen", !is_past && may_reopen);
   gtk_widget_action_set_enabled (bench, "month.recipes", !is_fixed);
 }
 
