@@ -268,10 +268,8 @@ line_activate_cb (CroRoundRows *self)
       return;
     }
   gtk_editable_set_text (GTK_EDITABLE (self->line), "");
-  cro_round_rows_set_round (self, self->round);
   self->left = index;
-  gtk_widget_grab_focus (self->line);
-  cro_round_rows_tell (self);
+  cro_round_rows_make_again (self, CRO_NO_SLOT);
 }
 
 static void
@@ -369,6 +367,19 @@ is_paste (guint           keyval,
          && (state & gtk_accelerator_get_default_mod_mask ()) == GDK_CONTROL_MASK;
 }
 
+/* A click puts the cursor into "as last", which nobody typed: what is typed there takes its place, too. */
+static void
+begin_typing (GtkWidget       *entry,
+              guint            keyval,
+              GdkModifierType  state)
+{
+  gunichar sign = gdk_keyval_to_unicode (keyval);
+  gboolean is_typed = g_unichar_isgraph (sign) && (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) == 0;
+
+  if ((is_typed || is_paste (keyval, state)) && cro_entry_is_put (entry) && cro_round_is_word (text_of (entry)))
+    gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+}
+
 static gboolean
 key_cb (GtkEventController *controller,
         guint               keyval,
@@ -382,6 +393,7 @@ key_cb (GtkEventController *controller,
 
   if (self->round == NULL || index == CRO_NO_SLOT)
     return GDK_EVENT_PROPAGATE;
+  begin_typing (row_at (self, index)->entry, keyval, state);
   if (is_paste (keyval, state))
     return gtk_widget_activate_action (GTK_WIDGET (self), "round.paste", NULL);
   if ((is_up || is_down) && (state & GDK_ALT_MASK) != 0)
