@@ -102,7 +102,9 @@ gboolean
 cro_round_rows_is_seen (CroRoundRows *self,
                         guint         index)
 {
-  return is_in_sight (self, index) && cro_reveal_is_seen (row_at (self, index)->entry);
+  /* Keys come faster than a page is laid out. */
+  return is_in_sight (self, index)
+         && (index == self->typed || cro_reveal_is_seen (row_at (self, index)->entry));
 }
 
 /* Rows that were made just now have no place yet. */

@@ -146,6 +146,7 @@ changed_cb (GtkWidget    *entry,
   if (self->is_setting || self->round == NULL || index == CRO_NO_SLOT)
     return;
   if (is_search (self, index, text_of (entry)))
+  self->typed = index;
     {
       /* What is typed over a selection empties the field first; what is looked for may begin with a word. */
       if (self->emptied != NULL)
@@ -271,6 +272,7 @@ line_activate_cb (CroRoundRows *self)
   self->left = index;
   cro_round_rows_make_again (self, CRO_NO_SLOT);
 }
+  self->typed = index;
 
 static void
 enter_cb (GtkEventController *controller,
@@ -558,6 +560,7 @@ cro_round_rows_set_round (CroRoundRows *self,
   cro_round_rows_clear (self);
   self->round = round;
   if (round == NULL)
+  self->typed = CRO_NO_SLOT;
     {
       cro_round_rows_show_asked (self);
       return;
@@ -653,7 +656,7 @@ static void
 cro_round_rows_init (CroRoundRows *self)
 {
   self->rows = g_array_new (FALSE, FALSE, sizeof (Row));
-  self->row = self->left = self->asked_row = CRO_NO_SLOT;
+  self->row = self->left = self->asked_row = self->typed = CRO_NO_SLOT;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_add_css_class (self->box, "bench");
   gtk_widget_add_css_class (self->box, "round");

@@ -45,7 +45,7 @@ void       cro_round_rows_focus     (CroRoundRows  *self,
 /* The row with the focus, or the new line, into sight. */
 void       cro_round_rows_reveal    (CroRoundRows  *self);
 
-/* Whether whoever answers the row has it before the eyes. */
+/* Whether whoever answers the row has it before the eyes, or typed it just now. */
 gboolean   cro_round_rows_is_seen   (CroRoundRows  *self,
                                      guint          index);
 
