@@ -5,6 +5,7 @@
 #include "cro-packs-bench.h"
 #include "cro-new-prices-private.h"
 #include "cro-price-rows.h"
+#include "cro-reveal.h"
 #include "cro-state.h"
 
 static guint32
@@ -806,6 +807,77 @@ test_invoice_as_a_whole (void **state)
   assert_shown (test, "1 to post · 6 untouched");
 }
 
+/* Of the field with the focus, as it hears it first. */
+static void
+press_sign (GtkWidget *entry,
+            guint      keyval)
+{
+  g_autoptr (GListModel) hands = gtk_widget_observe_controllers (entry);
+
+  for (guint i = 0; i < g_list_model_get_n_items (hands); i++)
+    {
+      g_autoptr (GtkEventController) keys = g_list_model_get_item (hands, i);
+      gboolean done = FALSE;
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (keys)
+          && gtk_event_controller_get_propagation_phase (keys) == GTK_PHASE_CAPTURE)
+        g_signal_emit_by_name (keys, "key-pressed", keyval, 0, 0, &done);
+    }
+}
+
+/* A field, once the page has moved there. */
+static void
+wait_seen (CroTestBench *test,
+           const char   *name)
+{
+  for (guint i = 0; i < 4; i++)
+    cro_test_see (test->window);
+  if (!cro_reveal_is_seen (named (test, name)))
+    fail_msg ("%s is out of sight", name);
+}
+
+/* What is asked about, and the line that is typed next, is in sight; out of sight a key answers nothing, but leads
+ * there. A list that a small window shows but a part of. */
+static void
+test_what_is_answered_is_in_sight (void **state)
+{
+  static const char row[] = "New price of Ewe's cheese, hard", line[] = "New pack or ingredient";
+  CroTestBench *test = *state;
+  GtkWidget *scroller;
+  int start, end;
+
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  resize (test, 900, 560);
+  cro_new_prices_open_text (test->bench, supplier_of (test, "Upriver Produce and Dairy"),
+                            "ewe's cheese, hard 357\n");
+  assert_focus (test, row);
+  wait_seen (test, row);
+  scroller = gtk_widget_get_ancestor (named (test, row), GTK_TYPE_SCROLLED_WINDOW);
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)), 0);
+  cro_test_see (test->window);
+  assert_false (cro_reveal_is_seen (named (test, row)));
+  do_key (test, "round.suggest");
+  assert_typed (test, row, "357.00");
+  wait_seen (test, row);
+  do_key (test, "round.suggest");
+  assert_typed (test, row, "35.70");
+
+  gtk_widget_grab_focus (named (test, line));
+  for (guint i = 1; i < 3; i++)
+    {
+      enter (test, line, i == 1 ? "turbot 3 kg 24.50/kg" : "brill 2 kg 15/kg");
+      assert_focus (test, line);
+      wait_seen (test, line);
+    }
+
+  do_key (test, "round.fill");
+  gtk_widget_grab_focus (named (test, "New price of Cucumber"));
+  gtk_editable_set_position (GTK_EDITABLE (named (test, "New price of Cucumber")), 0);
+  press_sign (named (test, "New price of Cucumber"), GDK_KEY_b);
+  assert_true (gtk_editable_get_selection_bounds (GTK_EDITABLE (named (test, "New price of Cucumber")), &start, &end));
+  assert_int_equal (end - start, (int) strlen ("as last"));
+}
+
 static void
 test_keys_ask_nothing (void **state)
 {
@@ -852,7 +924,7 @@ main (void)
     CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),
     CASE (test_what_is_said_moves_nothing),
-    CASE (test_answers_by_the_mouse),
+    CASE (test_answers_by_the_mouse), CASE (test_what_is_answered_is_in_sight),
     CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
     CASE (test_new_supplier),   CASE (test_search_over_a_row),
     CASE (test_a_word_of_a_row_is_no_search), CASE (test_what_is_typed_on_an_answer_goes_on),

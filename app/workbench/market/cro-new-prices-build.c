@@ -7,7 +7,6 @@
 
 #include "cro-field.h"
 #include "cro-measure.h"
-#include "cro-reveal.h"
 #include "cro-room.h"
 #include "cro-sided.h"
 #include "cro-spoken.h"
@@ -103,7 +102,7 @@ cro_new_prices_size_allocate (GtkWidget *widget,
 
   /* A head that grows, as by an invoice, leaves what is typed in sight. */
   if (body != self->body && gtk_widget_get_focus_child (GTK_WIDGET (self->rows)) != NULL)
-    cro_reveal (gtk_widget_get_focus_child (GTK_WIDGET (self->rows)));
+    cro_round_rows_reveal (self->rows);
   self->body = body;
   allocate (self, HEAD, 0, 0, width, head);
   allocate (self, FOOT, 0, height - foot, width, foot);

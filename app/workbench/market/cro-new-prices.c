@@ -329,7 +329,7 @@ answer_cb (GtkWidget  *widget,
     return;
   n = cro_round_get_n_rows (self->round);
   /* What nobody looks at is not said to be right: the key leads there. */
-  if (!cro_round_rows_is_at (self->rows, row, is_suggest))
+  if (!cro_round_rows_is_at (self->rows, row, is_suggest) || !cro_round_rows_is_seen (self->rows, row))
     {
       cro_round_rows_focus (self->rows, row);
       return;

@@ -106,7 +106,7 @@ answer_cb (CroRoundRows *self,
            GtkWidget    *button)
 {
   guint index = self->asked_row;
-  gboolean is_at_hand = index == self->row || index == self->left;
+  gboolean is_at_hand = (index == self->row || index == self->left) && cro_round_rows_is_seen (self, index);
 
   if (self->round == NULL || index == CRO_NO_SLOT)
     return;

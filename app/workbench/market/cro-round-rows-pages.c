@@ -71,26 +71,40 @@ page_after_cb (CroRoundRows *self)
   turn_page (self, TRUE);
 }
 
+/* That of a row, or the one for a new row. */
+static GtkWidget *
+field_of (CroRoundRows *self,
+          guint         index)
+{
+  return is_in_sight (self, index) ? row_at (self, index)->entry : self->line;
+}
+
 /* value: where the page stood before its rows were made anew; NaN: where it stands. */
 static void
 reveal (CroRoundRows *self,
         guint         index,
         double        value)
 {
-  Row *row;
+  GtkWidget *field = field_of (self, index);
 
-  if (!is_in_sight (self, index))
-    return;
-  row = row_at (self, index);
-  cro_reveal_from (row->entry, value);
-  cro_reveal (row->entry);
+  cro_reveal_from (field, value);
+  cro_reveal (field);
 }
 
 void
 cro_round_rows_reveal (CroRoundRows *self)
 {
   if (self->round != NULL)
-    reveal (self, cro_round_rows_get_row (self), NAN);
+    reveal (self, self->row, NAN);
+}
+
+gboolean
+cro_round_rows_is_seen (CroRoundRows *self,
+                        guint         index)
+{
+  /* Keys come faster than a page is laid out. */
+  return is_in_sight (self, index)
+         && (index == self->typed || cro_reveal_is_seen (row_at (self, index)->entry));
 }
 
 /* Rows that were made just now have no place yet. */
@@ -101,7 +115,7 @@ focus (CroRoundRows *self,
 {
   if (index < n_rows_of (self) && !is_in_sight (self, index))
     cro_round_rows_show_from (self, index - index % MOST_ROWS);
-  gtk_widget_grab_focus (is_in_sight (self, index) ? row_at (self, index)->entry : self->line);
+  gtk_widget_grab_focus (field_of (self, index));
   reveal (self, index, value);
 }
 

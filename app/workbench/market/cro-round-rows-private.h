@@ -61,6 +61,7 @@ struct _CroRoundRows
   guint      first;      /* of them */
   guint      row;        /* with the focus; CRO_NO_SLOT */
   guint      left;       /* that had it before */
+  guint      typed;      /* that was typed into last, by hand */
   guint      answered;   /* that was answered in its popover */
   char      *entered;    /* what stood in the row when it was entered */
   char      *emptied;    /* what stood in it before it was emptied, or a word was typed, as a search does; NULL */

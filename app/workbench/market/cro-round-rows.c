@@ -146,6 +146,7 @@ changed_cb (GtkWidget    *entry,
   if (self->is_setting || self->round == NULL || index == CRO_NO_SLOT)
     return;
   if (is_search (self, index, text_of (entry)))
+  self->typed = index;
     {
       /* What is typed over a selection empties the field first; what is looked for may begin with a word. */
       if (self->emptied != NULL)
@@ -268,11 +269,10 @@ line_activate_cb (CroRoundRows *self)
       return;
     }
   gtk_editable_set_text (GTK_EDITABLE (self->line), "");
-  cro_round_rows_set_round (self, self->round);
   self->left = index;
-  gtk_widget_grab_focus (self->line);
-  cro_round_rows_tell (self);
+  cro_round_rows_make_again (self, CRO_NO_SLOT);
 }
+  self->typed = index;
 
 static void
 enter_cb (GtkEventController *controller,
@@ -369,6 +369,19 @@ is_paste (guint           keyval,
          && (state & gtk_accelerator_get_default_mod_mask ()) == GDK_CONTROL_MASK;
 }
 
+/* A click puts the cursor into "as last", which nobody typed: what is typed there takes its place, too. */
+static void
+begin_typing (GtkWidget       *entry,
+              guint            keyval,
+              GdkModifierType  state)
+{
+  gunichar sign = gdk_keyval_to_unicode (keyval);
+  gboolean is_typed = g_unichar_isgraph (sign) && (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) == 0;
+
+  if ((is_typed || is_paste (keyval, state)) && cro_entry_is_put (entry) && cro_round_is_word (text_of (entry)))
+    gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+}
+
 static gboolean
 key_cb (GtkEventController *controller,
         guint               keyval,
@@ -382,6 +395,7 @@ key_cb (GtkEventController *controller,
 
   if (self->round == NULL || index == CRO_NO_SLOT)
     return GDK_EVENT_PROPAGATE;
+  begin_typing (row_at (self, index)->entry, keyval, state);
   if (is_paste (keyval, state))
     return gtk_widget_activate_action (GTK_WIDGET (self), "round.paste", NULL);
   if ((is_up || is_down) && (state & GDK_ALT_MASK) != 0)
@@ -546,6 +560,7 @@ cro_round_rows_set_round (CroRoundRows *self,
   cro_round_rows_clear (self);
   self->round = round;
   if (round == NULL)
+  self->typed = CRO_NO_SLOT;
     {
       cro_round_rows_show_asked (self);
       return;
@@ -641,7 +656,7 @@ static void
 cro_round_rows_init (CroRoundRows *self)
 {
   self->rows = g_array_new (FALSE, FALSE, sizeof (Row));
-  self->row = self->left = self->asked_row = CRO_NO_SLOT;
+  self->row = self->left = self->asked_row = self->typed = CRO_NO_SLOT;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_add_css_class (self->box, "bench");
   gtk_widget_add_css_class (self->box, "round");

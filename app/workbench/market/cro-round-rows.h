@@ -42,8 +42,12 @@ guint      cro_round_rows_get_row   (CroRoundRows  *self);
 void       cro_round_rows_focus     (CroRoundRows  *self,
                                      guint          index);
 
-/* The row with the focus, or that had it last, with its answers, into sight. */
+/* The row with the focus, or the new line, into sight. */
 void       cro_round_rows_reveal    (CroRoundRows  *self);
+
+/* Whether whoever answers the row has it before the eyes, or typed it just now. */
+gboolean   cro_round_rows_is_seen   (CroRoundRows  *self,
+                                     guint          index);
 
 /* Whether the row has the focus; or_left: or had it last. */
 gboolean   cro_round_rows_is_at     (CroRoundRows  *self,

@@ -69,3 +69,19 @@ cro_reveal_from (GtkWidget *widget,
 {
   reveal (widget, value);
 }
+
+gboolean
+cro_reveal_is_seen (GtkWidget *widget)
+{
+  GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW), *view;
+  graphene_rect_t bounds;
+  double middle;
+
+  if (scroller == NULL || !gtk_widget_get_mapped (widget) || gtk_widget_get_height (widget) == 0)
+    return FALSE;
+  view = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller));
+  if (!gtk_widget_compute_bounds (widget, view, &bounds))
+    return FALSE;
+  middle = bounds.origin.y + bounds.size.height / 2;
+  return middle >= 0 && middle <= gtk_widget_get_height (view);
+}

@@ -13,4 +13,7 @@ void cro_reveal      (GtkWidget *widget);
 void cro_reveal_from (GtkWidget *widget,
                       double     value);
 
+/* Whether its middle is in sight of what it stands in, as it was laid out last. */
+gboolean cro_reveal_is_seen (GtkWidget *widget);
+
 G_END_DECLS
