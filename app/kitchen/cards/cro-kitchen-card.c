@@ -78,7 +78,7 @@ add_head (const Card *self,
   cro_card_begin_beside (self->paper, self->book, self->thing, rtl);
   if (self->with_money)
     {
-      g_autofree char *cost = cro_words_cost (self->model, &self->breakdown->figure);
+      g_autofree char *cost = cro_card_dup_cost (self->figures, self->thing, &self->breakdown->figure);
       gboolean is_batch = g_str_equal (table, "preparation");
       /* Translators: money. */
       g_autofree char *text = g_strdup_printf (is_batch ? _("Food cost per batch: %s")
