@@ -285,6 +285,21 @@ class Untimed(Small):
     self.assertNotRegex(plan, r"(?m)^Total +0$")
 
 
+class Unrated(Small):
+  """What has a price in a currency without a rate is not told as without a price."""
+
+  tables = {**UNTIMED, "offers": "ingredient,supplier,pack_count,pack_size,pack_unit,currency\n"
+                                 "Turbot,Quay,1,1,kg,USD\nButter,Quay,1,1,kg,\n"}
+
+  def test_the_rate_is_what_lacks(self):
+    shown = cli("cost", self.book, "--on", DAY, "--plate", "Turbot").stdout
+    self.assertIn("Turbot: no exchange rate", shown)
+    cost = self.card()
+    self.assertIn("Turbot 1 kg no exchange rate", cost)
+    self.assertIn("no exchange rate)", self.card("--kitchen"))
+    self.assertNotIn("no price", shown + cost)
+
+
 # Eggs of 4.00 a batch, 10 minutes of it at 18 an hour; the whites have no value, and a case holds no minutes.
 UNVALUED = {
   "book": "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\ntarget_pct,30\nwage_per_hour,18\n",

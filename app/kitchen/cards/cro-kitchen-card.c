@@ -13,6 +13,7 @@
 #include "cro-number.h"
 #include "cro-plan-words.h"
 #include "cro-service-plan.h"
+#include "cro-source-words.h"
 #include "cro-words.h"
 
 /* Readable at arm's length. */
@@ -308,7 +309,7 @@ dup_order (const Card       *self,
   if (buy->offer != CRO_NO_SLOT)
     return g_strdup_printf ("☐\302\240%s", glued);
   none = cro_words_order_pack (self->model, buy);
-  return g_strdup_printf ("☐\302\240%s (%s)", glued, none != NULL ? none : _("no price"));
+  return g_strdup_printf ("☐\302\240%s (%s)", glued, none != NULL ? none : cro_words_offer_lacks (self->figures->offer_lacks[buy->item]));
 }
 
 static void
