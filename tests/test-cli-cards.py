@@ -243,23 +243,31 @@ UNTIMED = {
 }
 
 
-class Untimed(unittest.TestCase):
-  """What is not there is said, and is no figure."""
+class Small(unittest.TestCase):
+  """Cards of one plate, or of its batch, of a book of a few rows."""
+
+  tables = {}
 
   def setUp(self):
     self.home = tempfile.TemporaryDirectory()
     self.addCleanup(self.home.cleanup)
     self.book = os.path.join(self.home.name, "b.croustade")
-    for name, text in UNTIMED.items():
+    for name, text in self.tables.items():
       with open(os.path.join(self.home.name, f"{name}.csv"), "w", encoding="utf-8") as file:
         file.write(text)
     loaded = cli("load", self.book, self.home.name)
     self.assertEqual(loaded.returncode, 0, loaded.stderr)
 
-  def card(self, *arguments):
+  def card(self, *arguments, of=("--plate", "Turbot")):
     path = os.path.join(self.home.name, "card.pdf")
-    cli("card", self.book, "--on", DAY, "--plate", "Turbot", "-o", path, *arguments)
+    cli("card", self.book, "--on", DAY, *of, "-o", path, *arguments)
     return " ".join(text_of(path, "-raw").split())
+
+
+class Untimed(Small):
+  """What is not there is said, and is no figure."""
+
+  tables = UNTIMED
 
   def test_what_is_not_there_is_said(self):
     cost = self.card()
@@ -275,6 +283,60 @@ class Untimed(unittest.TestCase):
     plan = cli("plan", self.book, "--covers", "Turbot=4", "--on", DAY).stdout
     self.assertIn("With seasoning and handling, 2\u00a0%", plan)
     self.assertNotRegex(plan, r"(?m)^Total +0$")
+
+
+class Unrated(Small):
+  """What has a price in a currency without a rate is not told as without a price."""
+
+  tables = {**UNTIMED, "offers": "ingredient,supplier,pack_count,pack_size,pack_unit,currency\n"
+                                 "Turbot,Quay,1,1,kg,USD\nButter,Quay,1,1,kg,\n"}
+
+  def test_the_rate_is_what_lacks(self):
+    shown = cli("cost", self.book, "--on", DAY, "--plate", "Turbot").stdout
+    self.assertIn("Turbot: no exchange rate", shown)
+    cost = self.card()
+    self.assertIn("Turbot 1 kg no exchange rate", cost)
+    self.assertIn("no exchange rate)", self.card("--kitchen"))
+    self.assertNotIn("no price", shown + cost)
+
+
+# Eggs of 4.00 a batch, 10 minutes of it at 18 an hour; the whites have no value, and a case holds no minutes.
+UNVALUED = {
+  "book": "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\ntarget_pct,30\nwage_per_hour,18\n",
+  "ingredients": "name,unit,kind,allergens\nEgg,each,food,eggs\nCase,each,disposable,none\n",
+  "suppliers": "name\nQuay\n",
+  "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\nEgg,Quay,1,1,each\nCase,Quay,1,1,each\n",
+  "prices": "ingredient,supplier,from,price\nEgg,Quay,2026-01-01,0.40\nCase,Quay,2026-01-01,0.10\n",
+  "preparations": "name,by_products,active_minutes\nCustard,credit,10\n",
+  "outputs": "item,preparation,role,amount,unit\nCustard,Custard,main,1000,g\nWhites,Custard,by-product,400,g\n",
+  "plates": "name,makes,price\nTartlet,1,20\n",
+  "lines": "into,parent,position,item,amount,unit,weighed\npreparation,Custard,1,Egg,10,each,whole\n"
+           "plate,Tartlet,1,Custard,250,g,whole\nplate,Tartlet,2,Case,1,each,\n",
+}
+
+
+class Unvalued(Small):
+  """A value that lacks leaves open what the main output costs, and not what its batch does."""
+
+  tables = UNVALUED
+  batch = ("--preparation", "Custard")
+
+  def test_a_credit_without_a_value_is_no_0(self):
+    shown = cli("cost", self.book, "--on", DAY, "--plate", "Tartlet").stdout
+    self.assertRegex(shown, r"credited: Whites +100 g +\?\n")
+    self.assertIn("Custard: ? 4.00/kg = (4.00 − ? Whites) ÷ 1 kg", shown)
+    self.assertRegex(shown, r"Labour +0\.75\nPrime cost \(food and labour\) +\? 1\.75\nDisposables +0\.10\n")
+    self.assertIn("credited: Whites 100 g ? Case", self.card(of=("--plate", "Tartlet")))
+
+  def test_a_batch_is_known_whole_on_every_sheet(self):
+    sheet = self.card(of=self.batch)
+    self.assertIn("4.00 food per batch", sheet)
+    self.assertIn("Custard: ? 4.00 per batch, ? 4.00/kg", sheet)
+    self.assertIn("7.00 prime cost", sheet)
+    self.assertNotIn("? 7.00", sheet)
+    kitchen = self.card("--kitchen", "--money", of=self.batch)
+    self.assertIn("Food cost per batch: 4.00", kitchen)
+    self.assertIn("1 kg · ? 4.00", kitchen)
 
 
 if __name__ == "__main__":

@@ -160,10 +160,30 @@ class Plans(unittest.TestCase):
       "plates": "name,makes\nToast,1\n"}, "brine")
     plan = self.figures(1, "--covers", "Toast=4", "--on", "2026-03-14")
     self.assertEqual(plan["buy"], [])
+    self.assertEqual((plan["make_not_known"], plan["buy_not_known"]), ([], ["Brine"]))
     self.assertIn("Brine", json.dumps(plan["missing"]))
     text = self.plan(1, "--covers", "Toast=4", "--on", "2026-03-14").stdout
     self.assertRegex(text, r"(?m)^Brine +\? +\? +\? ")
     self.assertNotIn("? 0", text)
+
+  def test_minutes_of_an_unknown_number_of_batches_are_at_least_those_of_the_others(self):
+    """A toast takes 2 l of stock of 10 minutes a litre, and brine of 5 minutes a batch by its weight."""
+    self.book = self.load({
+      **{name: TABLES[name] for name in ("book", "suppliers")}, "ingredients": "name,unit\nLeek,g\nSalt,g\n",
+      "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\nLeek,The market,1,1,kg\n",
+      "prices": "ingredient,supplier,from,price\nLeek,The market,2026-01-01,2\n",
+      "preparations": "name,active_minutes\nStock,10\nBrine,5\n",
+      "outputs": "item,preparation,role,amount,unit\nStock,Stock,main,1,l\nBrine,Brine,main,1,l\n",
+      "lines": "into,parent,position,item,amount,unit\nplate,Toast,1,Stock,2,l\nplate,Toast,2,Brine,10,g\n"
+               "plate,Cup,1,Brine,10,g\npreparation,Stock,1,Leek,1,kg\npreparation,Brine,1,Leek,1,kg\n",
+      "plates": "name,makes\nToast,1\nCup,1\n"}, "minutes")
+    for asked, minutes, known, shown in (("Toast", 20, "at-least", "≥ 20"), ("Cup", 0, "nothing", r"\?")):
+      plan = self.figures(1, "--covers", f"{asked}=1", "--on", "2026-03-14")
+      self.assertEqual((plan["minutes"], plan["minutes_known"]), (minutes, known))
+      self.assertEqual(plan["make_not_known"], ["Brine"])
+      self.assertEqual([make["known"] for make in plan["make"]], ["whole"] * len(plan["make"]))
+      text = self.plan(1, "--covers", f"{asked}=1", "--on", "2026-03-14").stdout
+      self.assertRegex(text, rf"(?m)^Total +{shown}$")
 
   def test_wrong_questions_are_refused(self):
     covers = ("--covers", "Tide=20")

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "cro-month-frozen.h"
 #include "cro-unit.h"
 
 void
@@ -12,6 +13,14 @@ cro_cli_json_number (CroJson    *json,
                      double      value)
 {
   cro_json_number (json, name, value, !isnan (value));
+}
+
+void
+cro_cli_json_known (CroJson    *json,
+                    const char *name,
+                    CroKnown    known)
+{
+  cro_json_text (json, name, cro_month_known_codes[known]);
 }
 
 void

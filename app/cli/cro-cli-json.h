@@ -4,6 +4,7 @@
 
 #include "cro-cause.h"
 #include "cro-json.h"
+#include "cro-known.h"
 #include "cro-model.h"
 
 G_BEGIN_DECLS
@@ -12,6 +13,11 @@ G_BEGIN_DECLS
 void cro_cli_json_number (CroJson    *json,
                           const char *name,
                           double      value);
+
+/* How much is known of a figure: "whole", or what stands for it is "at-least", "at-most", "in-part" or "nothing". */
+void cro_cli_json_known  (CroJson    *json,
+                          const char *name,
+                          CroKnown    known);
 
 /* ISO 8601. */
 void cro_cli_json_day    (CroJson    *json,

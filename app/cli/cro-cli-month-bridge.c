@@ -31,7 +31,7 @@ add_rows (CroJson    *json,
       cro_json_begin_object (json, NULL);
       cro_json_text (json, "name", row->name);
       add_effects (json, row->effects);
-      cro_cli_add_known (json, "known", row->known);
+      cro_cli_json_known (json, "known", row->known);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);
@@ -68,10 +68,10 @@ cro_cli_add_bridge_json (CroJson        *json,
   cro_json_text (json, "currency", to->currency);
   cro_cli_json_number (json, "from", from->theoretical);
   cro_cli_json_number (json, "to", to->theoretical);
-  cro_cli_add_known (json, "from_known", from->known_theoretical);
-  cro_cli_add_known (json, "to_known", to->known_theoretical);
+  cro_cli_json_known (json, "from_known", from->known_theoretical);
+  cro_cli_json_known (json, "to_known", to->known_theoretical);
   add_effects (json, bridge->effects);
-  cro_cli_add_known (json, "effects_known", bridge->known);
+  cro_cli_json_known (json, "effects_known", bridge->known);
   add_missing (json, from, to);
   add_rows (json, "ingredients", bridge->items);
   add_rows (json, "things", bridge->things);

@@ -6,14 +6,6 @@
 #include "cro-code.h"
 #include "cro-month-frozen.h"
 
-void
-cro_cli_add_known (CroJson    *json,
-                   const char *name,
-                   CroKnown    known)
-{
-  cro_json_text (json, name, cro_month_known_codes[known]);
-}
-
 static void
 add_unit (CroJson *json,
           CroBase  base)
@@ -53,7 +45,7 @@ add_control (CroJson        *json,
   cro_json_number (json, "ingredients", n, TRUE);
   cro_cli_json_number (json, "counted_value", n > 0 ? counted : NAN);
   cro_cli_json_number (json, "at_weighted_average", n > 0 ? average : NAN);
-  cro_cli_add_known (json, "known", known);
+  cro_cli_json_known (json, "known", known);
   cro_json_end_object (json);
 }
 
@@ -94,7 +86,7 @@ add_things (CroJson        *json,
       cro_cli_json_number (json, "sold", thing->sold);
       cro_cli_json_number (json, "net_revenue", thing->net_revenue);
       cro_cli_json_number (json, "theoretical_cost", thing->theoretical);
-      cro_cli_add_known (json, "net_revenue_known", cro_month_known_sales_of (thing));
+      cro_cli_json_known (json, "net_revenue_known", cro_month_known_sales_of (thing));
       cro_json_text (json, "theoretical_known",
                      thing->kind != CRO_MONTH_OTHER ? cro_month_known_codes[known] : NULL);
       cro_json_end_object (json);
@@ -125,7 +117,7 @@ add_items (CroJson        *json,
       cro_cli_json_number (json, "counted_quantity", item->counted_quantity);
       cro_cli_json_number (json, "counted_value", item->counted_value);
       cro_cli_json_number (json, "weighted_average", item->average_cost);
-      cro_cli_add_known (json, "theoretical_known", item->known_theoretical);
+      cro_cli_json_known (json, "theoretical_known", item->known_theoretical);
       cro_json_text (json, "actual_known",
                      !isnan (item->actual_cost) ? cro_month_known_codes[item->known_actual] : NULL);
       cro_json_end_object (json);

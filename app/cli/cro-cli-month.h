@@ -26,11 +26,6 @@ CroCliStatus cro_cli_write_journal (const CroMonth *month,
                                     GHashTable     *accounts,
                                     const char     *language);
 
-/* How much is known of a figure: "whole", or what stands for it is "at-least", "at-most", "in-part" or "nothing". */
-void     cro_cli_add_known         (CroJson        *json,
-                                    const char     *name,
-                                    CroKnown        known);
-
 /* One object; see the contract. */
 void     cro_cli_add_month_json    (CroJson        *json,
                                     const CroMonth *month);

@@ -37,6 +37,7 @@ add_make (CroJson        *json,
   cro_cli_json_number (json, "needed_batches", make->runs);
   cro_cli_json_number (json, "batches", make->batches);
   cro_cli_json_number (json, "minutes", make->minutes);
+  cro_cli_json_known (json, "known", make->known);
   cro_json_begin_array (json, "left");
   for (guint i = 0; i < make->n_outputs; i++)
     add_left (json, model, &g_array_index (plan->outputs, CroPlanOutput, make->first_output + i));
@@ -70,6 +71,7 @@ add_buy (CroJson          *json,
   cro_cli_json_number (json, "pack", buy->pack);
   cro_cli_json_number (json, "cost", buy->cost);
   cro_cli_json_number (json, "left", buy->left);
+  cro_cli_json_known (json, "known", buy->known);
   if (buy->since != CRO_NO_DAY)
     cro_cli_json_day (json, "last_price", buy->since);
   else
@@ -99,6 +101,33 @@ add_order (CroJson            *json,
   cro_json_end_object (json);
 }
 
+/* Names of what stands above as no row, since nothing is known of how much of it is needed. */
+static void
+add_not_known (CroJson        *json,
+               CroServicePlan *plan)
+{
+  CroModel *model = plan->figures->model;
+
+  cro_json_begin_array (json, "make_not_known");
+  for (guint i = 0; i < plan->make->len; i++)
+    {
+      const CroPlanMake *make = &g_array_index (plan->make, CroPlanMake, i);
+
+      if (make->known == CRO_KNOWN_NOTHING)
+        cro_json_text (json, NULL, cro_model_recipe (model, make->recipe)->name);
+    }
+  cro_json_end_array (json);
+  cro_json_begin_array (json, "buy_not_known");
+  for (guint i = 0; i < plan->buy->len; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
+
+      if (buy->known == CRO_KNOWN_NOTHING)
+        cro_json_text (json, NULL, cro_model_item (model, buy->item)->name);
+    }
+  cro_json_end_array (json);
+}
+
 static void
 add_plan (CroJson     *json,
           CroPlanning *planning)
@@ -121,7 +150,9 @@ add_plan (CroJson     *json,
   for (guint i = 0; i < plan->orders->len; i++)
     add_order (json, model, &g_array_index (plan->orders, CroPlanOrder, i));
   cro_json_end_array (json);
+  add_not_known (json, plan);
   cro_cli_json_number (json, "minutes", plan->minutes);
+  cro_cli_json_known (json, "minutes_known", plan->known_minutes);
   cro_cli_json_number (json, "cost", plan->cost);
   cro_cli_json_number (json, "theoretical_cost", plan->theoretical);
   cro_cli_json_range (json, plan->cheapest, plan->dearest);

@@ -164,9 +164,10 @@ print_make (CroServicePlan *plan)
   for (guint i = 0; i < plan->make->len; i++)
     add_make (grid, plan, &g_array_index (plan->make, CroPlanMake, i));
   /* Where nobody entered minutes 0 would be taken for a sum. */
-  if (plan->minutes > 0)
+  if (plan->minutes > 0 || plan->known_minutes != CRO_KNOWN_WHOLE)
     {
-      char *sum[] = { g_strdup (_("Total")), NULL, NULL, cro_number_to_text (plan->minutes, 0, TRUE) };
+      char *sum[] = { g_strdup (_("Total")), NULL, NULL,
+                      cro_words_take_short (plan->known_minutes, cro_number_to_text (plan->minutes, 0, TRUE)) };
 
       cro_grid_take_row (grid, 0, sum);
     }

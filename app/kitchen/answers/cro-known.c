@@ -43,14 +43,35 @@ cro_known_of_dearest (const CroFigure *figure)
   return known (figure->is_dearest_open, figure->has_credit, figure->dearest);
 }
 
-static gboolean
-is_bought (CroModel   *model,
-           const char     *name)
+static guint32
+item_of_cause (CroModel       *model,
+               const CroCause *cause)
 {
   for (guint32 item = 0; item < model->items->len; item++)
-    if (cro_model_item (model, item)->name == name)
-      return model->measures[item].is_bought;
-  return FALSE;
+    if (cro_model_item (model, item)->name == cause->name)
+      return item;
+  return CRO_NO_SLOT;
+}
+
+/* A by-product beside a main output that bears all labour and disposables of their batch: what it lacks leaves
+ * these whole. */
+static gboolean
+is_of_unburdened (CroModel       *model,
+                  const CroCause *cause)
+{
+  guint32 item = item_of_cause (model, cause);
+
+  return item != CRO_NO_SLOT && model->maker[item] >= 0 && !cro_model_item (model, item)->is_main
+         && !cro_rule_shares ((CroRule) cro_model_recipe (model, (guint32) model->maker[item])->rule);
+}
+
+static gboolean
+is_of_bought (CroModel       *model,
+              const CroCause *cause)
+{
+  guint32 item = item_of_cause (model, cause);
+
+  return item != CRO_NO_SLOT && model->measures[item].is_bought;
 }
 
 CroKnown
@@ -67,7 +88,12 @@ cro_known_of_labour (CroModel        *model,
         break;
       case CRO_CAUSE_DENSITY:
       case CRO_CAUSE_PIECE:
-        if (is_bought (model, g_array_index (causes, CroCause, i).name))
+        if (is_of_bought (model, &g_array_index (causes, CroCause, i)))
+          break;
+        return known (TRUE, FALSE, figure->labour);
+      case CRO_CAUSE_AMOUNT:
+      case CRO_CAUSE_VALUE:
+        if (is_of_unburdened (model, &g_array_index (causes, CroCause, i)))
           break;
         return known (TRUE, FALSE, figure->labour);
       default:
@@ -88,7 +114,8 @@ cro_known_has_labour (const CroModel *model,
 
 /* A price that is missing, or a credit, is of one item alone. */
 static gboolean
-is_of_more (GArray *causes)
+is_of_more (CroModel *model,
+            GArray   *causes)
 {
   for (guint i = 0; i < causes->len; i++)
     switch (g_array_index (causes, CroCause, i).kind)
@@ -98,6 +125,11 @@ is_of_more (GArray *causes)
       case CRO_CAUSE_CREDIT:
       case CRO_CAUSE_WAGE:
         break;
+      case CRO_CAUSE_AMOUNT:
+      case CRO_CAUSE_VALUE:
+        if (is_of_unburdened (model, &g_array_index (causes, CroCause, i)))
+          break;
+        return TRUE;
       default:
         return TRUE;
       }
@@ -155,7 +187,7 @@ cro_known_of_disposables (CroFigures      *figures,
                           GArray          *causes)
 {
   if (figure->is_incomplete && !is_empty (causes)
-      && !lacks_disposables (figures, thing, is_of_more (causes)))
+      && !lacks_disposables (figures, thing, is_of_more (figures->model, causes)))
     return CRO_KNOWN_WHOLE;
   return known (figure->is_incomplete, FALSE, figure->disposables);
 }
@@ -213,6 +245,31 @@ cro_known_of_recipe (CroFigures *figures,
 }
 
 CroKnown
+cro_known_of_credit (CroModel *model,
+                     guint32   item)
+{
+  const CroOutput *output = &cro_model_item (model, item)->output;
+
+  return output->has_value && output->used > 0 ? CRO_KNOWN_WHOLE : CRO_KNOWN_NOTHING;
+}
+
+static CroKnown
+known_less_credits (CroFigures *figures,
+                    guint32     preparation,
+                    CroKnown    of_batch)
+{
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (figures, preparation, &outputs);
+
+  if (n > 1 && of_batch != CRO_KNOWN_WHOLE)
+    return CRO_KNOWN_IN_PART;
+  for (guint32 i = 1; i < n; i++)
+    if (cro_known_of_credit (figures->model, outputs[i]) != CRO_KNOWN_WHOLE)
+      return CRO_KNOWN_IN_PART;
+  return of_batch;
+}
+
+CroKnown
 cro_known_of_landing (CroFigures *figures,
                       guint32     preparation,
                       CroRule     rule,
@@ -225,10 +282,7 @@ cro_known_of_landing (CroFigures *figures,
     return CRO_KNOWN_NOTHING;
   if (output > 0 && !cro_rule_shares (rule))
     return CRO_KNOWN_WHOLE;
-  if (of_batch != CRO_KNOWN_WHOLE && cro_rule_credits (rule)
-      && cro_model_recipe (figures->model, preparation)->n_outputs > 1)
-    return CRO_KNOWN_IN_PART;
-  return of_batch;
+  return cro_rule_credits (rule) ? known_less_credits (figures, preparation, of_batch) : of_batch;
 }
 
 CroKnown

@@ -60,6 +60,10 @@ CroKnown cro_known_of_item   (CroFigures      *figures,
 CroKnown cro_known_of_recipe (CroFigures      *figures,
                               guint32          recipe);
 
+/* Of what a by-product is credited for under credit: without a value or an amount nothing. */
+CroKnown cro_known_of_credit (CroModel        *model,
+                              guint32          item);
+
 /* Of what an output bears of its batch under a rule, main 0: nothing where the rule lacks a value or an amount. What
  * is free, or at its assigned value, hangs on no cost. */
 CroKnown cro_known_of_landing (CroFigures      *figures,

@@ -292,6 +292,22 @@ add_make (Planning *self,
   g_array_append_val (self->plan->make, make);
 }
 
+/* Batches that nothing is known of add 0 to what the others take; where nobody entered minutes they take none. */
+static void
+mark_minutes (CroServicePlan *plan)
+{
+  for (guint i = 0; i < plan->make->len; i++)
+    {
+      const CroPlanMake *make = &g_array_index (plan->make, CroPlanMake, i);
+      CroKnown known = make->known == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_LEAST : make->known;
+
+      if (cro_model_recipe (plan->figures->model, make->recipe)->active_minutes > 0)
+        plan->known_minutes = cro_known_of_sum (plan->known_minutes, known);
+    }
+  if (plan->known_minutes != CRO_KNOWN_WHOLE && !(plan->minutes > 0))
+    plan->known_minutes = CRO_KNOWN_NOTHING;
+}
+
 static int
 compare_makes (gconstpointer a,
                gconstpointer b,
@@ -318,6 +334,7 @@ list_makes (Planning *self)
     if (!cro_model_recipe (model, slot)->is_plate && !cro_model_recipe (model, slot)->is_dead)
       add_make (self, slot);
   g_array_sort_with_data (self->plan->make, compare_makes, self);
+  mark_minutes (self->plan);
 }
 
 /* --- To buy ------------------------------------------------------------------------------------------- */

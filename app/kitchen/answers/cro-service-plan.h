@@ -77,6 +77,7 @@ typedef struct
   double      theoretical; /* sum of covers times what a guest costs, food and disposables */
   double      cheapest;    /* the same with the cheapest, and the dearest, choices of all menus; */
   double      dearest;     /* NaN where none that is planned has a choice */
+  CroKnown    known_minutes;
   CroKnown    known_cost;
   CroKnown    known_theoretical;
   gboolean    is_finite;   /* FALSE: some figure is too large to be stated */

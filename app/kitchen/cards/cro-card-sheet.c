@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-card-words.h"
+#include "cro-figure-words.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
@@ -20,6 +21,17 @@ cro_card_breakdown (CroFigures *figures,
   return cro_model_recipe (figures->model, thing.slot)->is_plate
              ? cro_breakdown_of_plate (figures, thing.slot)
              : cro_breakdown_of_batch (figures, thing.slot);
+}
+
+char *
+cro_card_dup_cost (CroFigures      *figures,
+                   CroRef           thing,
+                   const CroFigure *figure)
+{
+  gboolean is_batch = thing.kind == CRO_REF_RECIPE && !cro_model_recipe (figures->model, thing.slot)->is_plate;
+
+  return is_batch ? cro_words_known_money (figures->model, cro_known_of_recipe (figures, thing.slot), figure->cost)
+                  : cro_words_cost (figures->model, figure);
 }
 
 const char *

@@ -12,6 +12,11 @@ G_BEGIN_DECLS
 CroBreakdown *cro_card_breakdown  (CroFigures   *figures,
                                    CroRef        thing);
 
+/* Food per guest; of a batch its lines' alone: what its by-products are credited with is no part of it. Owned. */
+char         *cro_card_dup_cost   (CroFigures   *figures,
+                                   CroRef        thing,
+                                   const CroFigure *figure);
+
 /* What the card's maker wrote of the recipe; NULL: nothing. Owned. */
 char         *cro_card_dup_note   (CroBook      *book,
                                    const char   *table,

@@ -236,6 +236,18 @@ dup_minutes (const CroCostCard *self)
   return g_strdup_printf (_("%s min\nactive"), minutes);
 }
 
+/* Of a batch that lacks a value alone, its food and its labour are known. */
+static char *
+dup_prime (const CroCostCard *self)
+{
+  const CroFigure *figure = &self->breakdown->figure;
+
+  if (is_batch (self) && cro_known_of_recipe (self->figures, self->thing.slot) == CRO_KNOWN_WHOLE
+      && cro_known_of_labour (self->model, figure, self->breakdown->missing) == CRO_KNOWN_WHOLE)
+    return cro_words_money (self->model, figure->cost + figure->labour);
+  return cro_words_prime (self->model, figure);
+}
+
 /* How wide a figure wants to be: in characters, the first line's being half as large again. */
 static double
 width_of (const char *text)
@@ -250,13 +262,8 @@ void
 cro_cost_card_add_figures (const CroCostCard *self)
 {
   const CroFigure *figure = &self->breakdown->figure;
-  /* Of a batch: what by-products are credited with is no part of it. */
-  g_autofree char *cost = is_batch (self)
-                              ? cro_words_known_money (self->model,
-                                                       cro_known_of_recipe (self->figures, self->thing.slot),
-                                                       figure->cost)
-                              : cro_words_cost (self->model, figure);
-  g_autofree char *prime = cro_words_prime (self->model, figure);
+  g_autofree char *cost = cro_card_dup_cost (self->figures, self->thing, figure);
+  g_autofree char *prime = dup_prime (self);
   /* Translators: money, and on the next line what it is. */
   g_autofree char *food = g_strdup_printf (is_batch (self) ? _("%s\nfood per batch")
                                                            : _("%s\nfood per guest"), cost);

@@ -19,6 +19,7 @@
 #include "cro-number.h"
 #include "cro-plate.h"
 #include "cro-result-words.h"
+#include "cro-source-words.h"
 #include "cro-words.h"
 
 #define FONT 10
@@ -166,7 +167,7 @@ dup_unit_cost (const CroCostCard *self,
   if (!is_bought (self, row))
     return NULL;
   if (self->figures->offer_in_use[row->item] == CRO_NO_SLOT)
-    return g_strdup (_("no price"));
+    return g_strdup (cro_words_offer_lacks (self->figures->offer_lacks[row->item]));
   return cro_words_unit_cost (self->model, (CroBase) self->model->measures[row->item].base,
                               cro_figures_unit_cost (self->figures, row->item));
 }

@@ -13,6 +13,7 @@
 #include "cro-number.h"
 #include "cro-plan-words.h"
 #include "cro-service-plan.h"
+#include "cro-source-words.h"
 #include "cro-words.h"
 
 /* Readable at arm's length. */
@@ -78,7 +79,7 @@ add_head (const Card *self,
   cro_card_begin_beside (self->paper, self->book, self->thing, rtl);
   if (self->with_money)
     {
-      g_autofree char *cost = cro_words_cost (self->model, &self->breakdown->figure);
+      g_autofree char *cost = cro_card_dup_cost (self->figures, self->thing, &self->breakdown->figure);
       gboolean is_batch = g_str_equal (table, "preparation");
       /* Translators: money. */
       g_autofree char *text = g_strdup_printf (is_batch ? _("Food cost per batch: %s")
@@ -308,7 +309,7 @@ dup_order (const Card       *self,
   if (buy->offer != CRO_NO_SLOT)
     return g_strdup_printf ("☐\302\240%s", glued);
   none = cro_words_order_pack (self->model, buy);
-  return g_strdup_printf ("☐\302\240%s (%s)", glued, none != NULL ? none : _("no price"));
+  return g_strdup_printf ("☐\302\240%s (%s)", glued, none != NULL ? none : cro_words_offer_lacks (self->figures->offer_lacks[buy->item]));
 }
 
 static void

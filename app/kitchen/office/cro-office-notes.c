@@ -7,21 +7,8 @@
 
 #include "cro-reach.h"
 #include "cro-rule.h"
+#include "cro-source-words.h"
 #include "cro-words.h"
-
-static const char *
-lack_sentence (unsigned lacks)
-{
-  if (lacks & CRO_OFFER_LACKS_PRICE)
-    return _("no price");
-  if (lacks & CRO_OFFER_LACKS_RATE)
-    return _("no exchange rate");
-  if (lacks & CRO_OFFER_LACKS_DENSITY)
-    return _("no density: cannot be converted");
-  if (lacks & CRO_OFFER_LACKS_PIECE)
-    return _("no piece weight: cannot be converted");
-  return NULL;
-}
 
 const char *
 cro_office_ingredient_note (CroFigures *figures,
@@ -29,7 +16,7 @@ cro_office_ingredient_note (CroFigures *figures,
 {
   if (figures->offer_in_use[slot] != CRO_NO_SLOT)
     return figures->last_price[slot] != CRO_NO_DAY ? _("last price") : NULL;
-  return lack_sentence (figures->offer_lacks[slot]);
+  return cro_words_offer_lacks (figures->offer_lacks[slot]);
 }
 
 const char *
@@ -45,7 +32,7 @@ cro_office_offer_state (const CroOfferEntry *entry,
   if (is_not_to_be_had)
     return is_in_use ? _("in use: last price, not to be had") : _("not to be had");
   if (lacks != CRO_OFFER_PRICED)
-    return lack_sentence (lacks);
+    return cro_words_offer_lacks (lacks);
   if (is_in_use)
     return offer->is_preferred ? _("in use, preferred") : _("in use");
   return offer->is_preferred ? _("preferred") : NULL;
@@ -62,9 +49,9 @@ cro_office_line_note (CroFigures *figures,
   unsigned lacks = cro_line_lacks (&model->lines, line, measure);
 
   if (lacks != CRO_LACKS_NOTHING)
-    return lack_sentence (lacks);
+    return cro_words_offer_lacks (lacks);
   if (isnan (cro_figures_unit_cost (figures, slot)))
-    return measure->is_bought ? lack_sentence (figures->offer_lacks[slot])
+    return measure->is_bought ? cro_words_offer_lacks (figures->offer_lacks[slot])
                               : _("cost not known");
   if (figures->node_bits[cro_figures_node (figures, slot)] & CRO_REACH_INCOMPLETE)
     return _("incomplete");

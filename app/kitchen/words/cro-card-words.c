@@ -79,7 +79,7 @@ cro_known_of_card_row (CroFigures       *figures,
   if (row->kind == CRO_CARD_ALLOWANCE)
     return cro_known_of_recipe (figures, recipe);
   return row->kind == CRO_CARD_CREDIT
-             ? CRO_KNOWN_WHOLE
+             ? cro_known_of_credit (figures->model, row->item)
              : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, row->item)],
                                   row->cost);
 }

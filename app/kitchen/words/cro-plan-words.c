@@ -123,7 +123,7 @@ add_make (GString           *text,
   const CroRecipe *recipe = cro_model_recipe (model, make->recipe);
   g_autofree char *batches = cro_words_take_short (make->known,
                                                    cro_words_three_digits (make->batches));
-  g_autofree char *minutes = cro_number_to_text (make->minutes, 0, TRUE);
+  g_autofree char *minutes = cro_words_take_short (make->known, cro_number_to_text (make->minutes, 0, TRUE));
   g_autofree char *name = cro_isolate (recipe->name);
 
   if (recipe->active_minutes > 0)

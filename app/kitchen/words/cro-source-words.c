@@ -95,6 +95,20 @@ add_offer (GString    *text,
     add_part (text, _("; "), _("older than the book allows, and there is no newer one"));
 }
 
+const char *
+cro_words_offer_lacks (unsigned lacks)
+{
+  if (lacks & CRO_OFFER_LACKS_PRICE)
+    return _("no price");
+  if (lacks & CRO_OFFER_LACKS_RATE)
+    return _("no exchange rate");
+  if (lacks & CRO_OFFER_LACKS_DENSITY)
+    return _("no density: cannot be converted");
+  if (lacks & CRO_OFFER_LACKS_PIECE)
+    return _("no piece weight: cannot be converted");
+  return NULL;
+}
+
 char *
 cro_words_price_source (CroFigures *figures,
                         guint32     item)
@@ -104,7 +118,7 @@ cro_words_price_source (CroFigures *figures,
   if (figures->offer_in_use[item] != CRO_NO_SLOT)
     add_offer (text, figures, figures->offer_in_use[item]);
   else
-    g_string_append (text, _("no price"));
+    g_string_append (text, cro_words_offer_lacks (figures->offer_lacks[item]));
   add_expired (text, figures, item);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

@@ -12,6 +12,10 @@ G_BEGIN_DECLS
 char *cro_words_price_source (CroFigures *figures,
                               guint32     item);
 
+/* What keeps the price of a pack, or all packs of an ingredient, from being one, of the bits of CroOfferLack; NULL:
+ * nothing. Borrowed. */
+const char *cro_words_offer_lacks (unsigned lacks);
+
 /* What a line is reckoned with: "entered as 2 tbsp · density 0.92 g/ml · as bought · yield 62 % ·
  * 90 % comes back", or what it cannot be converted by; NULL: nothing but its amount. is_scaled: the
  * amount beside it is not that of one batch. */

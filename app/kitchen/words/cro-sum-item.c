@@ -129,6 +129,7 @@ add_main_of_credit (GPtrArray         *sum,
       cro_sum_add_sign (sum, CRO_SUM_MINUS);
       cro_sum_add_money (sum, model, item->output.value_of_base * item->output.used, item->name,
                          CRO_REF (CRO_REF_ITEM, outputs[i]));
+      cro_sum_mark (sum, cro_known_of_credit (model, outputs[i]));
     }
   if (n > 1)
     cro_sum_add_sign (sum, ")");

@@ -142,7 +142,10 @@ cure_words (CroLineRow *self)
     return _("? set density");
   if (lack & CRO_LACKS_PIECE)
     return _("? set weight");
-  return model->measures[item_of (self)].is_bought ? _("? set price") : _("? see why");
+  return model->measures[item_of (self)].is_bought
+                 && (cro_book_get_figures (book_of (self))->offer_lacks[item_of (self)] & CRO_OFFER_LACKS_PRICE)
+             ? _("? set price")
+             : _("? see why");
 }
 
 static void

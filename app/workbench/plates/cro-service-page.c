@@ -87,9 +87,10 @@ make_plan (CroServicePage *self)
 static char *
 dup_minutes (const CroServicePlan *plan)
 {
-  g_autofree char *minutes = cro_number_to_text (plan->minutes, 0, TRUE);
+  g_autofree char *number = cro_number_to_text (plan->minutes, 0, TRUE);
+  g_autofree char *minutes = cro_words_known (plan->known_minutes, number);
 
-  if (plan->minutes > 0)
+  if (plan->minutes > 0 || plan->known_minutes != CRO_KNOWN_WHOLE)
     /* Translators: minutes of work; a sentence follows. */
     return g_strdup_printf (_("Minutes: %s. "), minutes);
   return g_strdup (plan->make->len > 0 ? _("No minutes of work entered. ") : "");
