@@ -51,7 +51,7 @@ char    *cro_words_weighed_line (CroModel        *model,
                                 guint32           line,
                                 double            batches);
 
-/* The same of one bite, the plate making so many. */
+/* The same of one bite, the plate making so many; counted in pieces, which are not taken up to quarters: "0.583 pc". */
 char    *cro_words_weighed_bite (CroModel        *model,
                                 guint32           line,
                                 double            bites);
