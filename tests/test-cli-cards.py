@@ -234,14 +234,17 @@ class Cards(unittest.TestCase):
 UNTIMED = {
   "book": "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\ntarget_pct,30\n",
   "ingredients": "name,unit,kind,allergens\nTurbot,g,food,\nButter,g,food,none\nOyster,each,food,molluscs\n"
-                 "Leaf,each,food,none\nCream,ml,food,milk\n",
+                 "Leaf,each,food,none\nCream,ml,food,milk\n"
+                 "Cup,each,disposable,\nLid,each,disposable,\nStick,each,disposable,\n",
   "suppliers": "name\nQuay\n",
   "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\nTurbot,Quay,1,1,kg\nButter,Quay,1,1,kg\n",
   "prices": "ingredient,supplier,from,price\nTurbot,Quay,2026-01-01,30\nButter,Quay,2026-01-01,10\n",
-  "plates": "name,makes,price,allowance_pct\nTurbot,4,20,2\nLeek,24,,\n",
+  "plates": "name,makes,price,allowance_pct\nTurbot,4,20,2\nLeek,24,,\nTo go,1,,\n",
   "lines": "into,parent,position,item,amount,unit,weighed\nplate,Turbot,1,Turbot,1000,g,whole\n"
            "plate,Turbot,2,Butter,100,g,whole\nplate,Leek,1,Oyster,14,each,whole\n"
-           "plate,Leek,2,Leaf,2,dozen,whole\nplate,Leek,3,Cream,200,ml,whole\n",
+           "plate,Leek,2,Leaf,2,dozen,whole\nplate,Leek,3,Cream,200,ml,whole\n"
+           "plate,To go,1,Leaf,1,each,whole\nplate,To go,2,Cup,1,each,whole\n"
+           "plate,To go,3,Lid,1,each,whole\nplate,To go,4,Stick,1,each,whole\n",
 }
 
 
@@ -269,6 +272,9 @@ class Untimed(unittest.TestCase):
     self.assertNotRegex(cost, r"Butter [−-]")
     self.assertIn("no minutes of work entered", cost)
     self.assertIn("Allergens entered: known for 1 of 2 ingredients, with none of the 14", cost)
+    # Disposables have no allergens entered either: they are among those that are counted.
+    self.assertIn("Allergens entered: known for 1 of 4 ingredients, with none of the 14",
+                  cli("cost", self.book, "--on", DAY, "--plate", "To go").stdout.replace("\n", " "))
     shown = cli("cost", self.book, "--on", DAY, "--plate", "Turbot").stdout
     self.assertRegex(shown, r"(?ms)^Labour +–$.*^no minutes of work entered$")
 
