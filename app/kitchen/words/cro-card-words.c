@@ -268,6 +268,19 @@ cro_words_weighed_bite (CroModel *model,
 /* --- Prices ------------------------------------------------------------------------------------- */
 
 char *
+cro_words_book_of (CroBook *book)
+{
+  g_autofree char *date = NULL;
+  CroDate day;
+
+  if (!cro_book_is_past (book, &day))
+    return NULL;
+  date = cro_date_to_text (day);
+  /* Translators: recipes and prices as they stood on a day. */
+  return g_strdup_printf (_("the book of %s"), date);
+}
+
+char *
 cro_words_card_prices (CroBook *book)
 {
   CroDate on = cro_book_get_figures (book)->date;
@@ -278,10 +291,9 @@ cro_words_card_prices (CroBook *book)
   /* Translators: today's recipes at the prices of a day. */
   if (!cro_book_is_past (book, &day))
     return g_strdup_printf (_("prices of %s"), date);
-  then = cro_date_to_text (day);
-  /* Translators: recipes and prices as they stood on a day. */
   if (day == on)
-    return g_strdup_printf (_("the book of %s"), then);
+    return cro_words_book_of (book);
+  then = cro_date_to_text (day);
   /* Translators: recipes as they stood on a day, at the prices of another. */
   return g_strdup_printf (_("the book of %s, prices of %s"), then, date);
 }

@@ -56,6 +56,9 @@ char    *cro_words_weighed_bite (CroModel        *model,
                                 guint32           line,
                                 double            bites);
 
+/* "the book of 1 March 2026"; NULL: it is today's. Owned. */
+char    *cro_words_book_of     (CroBook          *book);
+
 /* Whose prices and recipes they are: "prices of 1 March 2026", "the book of 1 March 2026". */
 char    *cro_words_card_prices (CroBook          *book);
 
