@@ -233,13 +233,18 @@ class Cards(unittest.TestCase):
 # A plate over its target even if the butter were free; nobody entered minutes, or allergens of the turbot.
 UNTIMED = {
   "book": "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\ntarget_pct,30\n",
-  "ingredients": "name,unit,kind,allergens\nTurbot,g,food,\nButter,g,food,none\n",
+  "ingredients": "name,unit,kind,allergens\nTurbot,g,food,\nButter,g,food,none\nOyster,each,food,molluscs\n"
+                 "Leaf,each,food,none\nCream,ml,food,milk\n"
+                 "Cup,each,disposable,\nLid,each,disposable,\nStick,each,disposable,\n",
   "suppliers": "name\nQuay\n",
   "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\nTurbot,Quay,1,1,kg\nButter,Quay,1,1,kg\n",
   "prices": "ingredient,supplier,from,price\nTurbot,Quay,2026-01-01,30\nButter,Quay,2026-01-01,10\n",
-  "plates": "name,makes,price,allowance_pct\nTurbot,4,20,2\n",
+  "plates": "name,makes,price,allowance_pct\nTurbot,4,20,2\nLeek,24,,\nTo go,1,,\n",
   "lines": "into,parent,position,item,amount,unit,weighed\nplate,Turbot,1,Turbot,1000,g,whole\n"
-           "plate,Turbot,2,Butter,100,g,whole\n",
+           "plate,Turbot,2,Butter,100,g,whole\nplate,Leek,1,Oyster,14,each,whole\n"
+           "plate,Leek,2,Leaf,2,dozen,whole\nplate,Leek,3,Cream,200,ml,whole\n"
+           "plate,To go,1,Leaf,1,each,whole\nplate,To go,2,Cup,1,each,whole\n"
+           "plate,To go,3,Lid,1,each,whole\nplate,To go,4,Stick,1,each,whole\n",
 }
 
 
@@ -275,8 +280,17 @@ class Untimed(Small):
     self.assertNotRegex(cost, r"Butter [−-]")
     self.assertIn("no minutes of work entered", cost)
     self.assertIn("Allergens entered: known for 1 of 2 ingredients, with none of the 14", cost)
+    # Disposables have no allergens entered either: they are among those that are counted.
+    self.assertIn("Allergens entered: known for 1 of 4 ingredients, with none of the 14",
+                  cli("cost", self.book, "--on", DAY, "--plate", "To go").stdout.replace("\n", " "))
     shown = cli("cost", self.book, "--on", DAY, "--plate", "Turbot").stdout
     self.assertRegex(shown, r"(?ms)^Labour +–$.*^no minutes of work entered$")
+
+  def test_what_is_counted_is_pieces_of_a_bite_and_whole_ones_to_order(self):
+    """By hand: two dozen leaves for 24 are one each, 14 oysters 14/24; for 26 bites 15.17 are bought as 16."""
+    card = self.card("--kitchen", "--bites", "26", of=("--plate", "Leek")).replace("\u00a0", " ")
+    self.assertIn("Oyster 0.583 pc · Leaf 1 pc · Cream 8.25 ml", card)
+    self.assertIn("Oyster 16 pc", card)
 
   def test_both_sheets_name_what_seasoning_and_handling_adds(self):
     self.assertIn("Without seasoning and handling, 2.0", self.card("--kitchen"))

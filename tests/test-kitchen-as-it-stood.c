@@ -2,6 +2,7 @@
 #include "support/kitchen-edits.h"
 
 #include "cro-edit.h"
+#include "cro-month.h"
 #include "cro-words.h"
 #include "support/n-books.h"
 
@@ -213,6 +214,20 @@ test_every_edit_is_refused (void **state)
   cro_test_same ("what is refused moves nothing", after, before);
 }
 
+/* The recipes of a month are those of the day of the book, not of the month's end. */
+static void
+test_a_month_has_the_recipes_of_that_day (void **state)
+{
+  CroTestFolder *folder = *state;
+  g_autoptr (CroBook) book = open_past (folder->path, "2026-02-01");
+  g_autoptr (CroMonth) month = NULL;
+  GError *error = NULL;
+
+  month = cro_month_new (book, cro_date_from_civil (2026, 2, 1), TRUE, &error);
+  cro_test_must (month != NULL, error);
+  assert_int_equal (cro_month_recipes_day (month), cro_date_from_civil (2026, 2, 1));
+}
+
 static void
 test_its_file_may_move_on (void **state)
 {
@@ -247,6 +262,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_figures_as_they_stood),
     cmocka_unit_test_setup_teardown (test_every_edit_is_refused, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_a_month_has_the_recipes_of_that_day, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_its_file_may_move_on, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_the_first_day_is_said, set_up, tear_down),
   };

@@ -317,6 +317,30 @@ test_a_statement_is_printed (void **state)
       fail_msg ("no %s:\n%s", said[i], words);
 }
 
+/* The paper of a book as it stood says so: of the statement, why it changed and the matrix in one place. */
+static void
+test_a_past_month_is_printed (void **state)
+{
+  CroTestBench *test = *state;
+  CroDate today = cro_here_today ();
+  g_autofree char *path = g_strconcat (test->folder.path, ".pdf", NULL), *words = NULL;
+  g_autofree char *date = cro_date_to_text (today), *then = g_strconcat ("the book of ", date, NULL);
+  GError *error = NULL;
+  g_autoptr (CroBook) past = cro_book_open_past (test->folder.path, today, today, &error);
+  g_autoptr (CroMonth) month = NULL;
+  g_autoptr (CroPaper) paper = NULL;
+
+  cro_test_must (past != NULL, error);
+  month = cro_month_new (past, october (), TRUE, &error);
+  cro_test_must (month != NULL, error);
+  paper = cro_month_matrix_paper_new (past, month, FALSE);
+  cro_test_must (cro_month_paper_write (past, paper, path, &error), error);
+  words = dup_words (path);
+  g_remove (path);
+  if (words != NULL && strstr (words, then) == NULL)
+    fail_msg ("not %s:\n%s", then, words);
+}
+
 /* Long words beside a figure leave the names theirs. */
 static void
 test_names_keep_their_room_on_paper (void **state)
@@ -542,6 +566,7 @@ main (void)
     OCTOBER_TEST (test_a_closed_month_of_the_past_is_only_read),
     OCTOBER_TEST (test_a_month_without_its_time_of_closing_is_reopened),
     OCTOBER_TEST (test_a_statement_is_printed),
+    OCTOBER_TEST (test_a_past_month_is_printed),
     OCTOBER_TEST (test_names_keep_their_room_on_paper),
     OCTOBER_TEST (test_why_it_changed),
     OCTOBER_TEST (test_matrix),

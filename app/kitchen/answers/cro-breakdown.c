@@ -267,7 +267,10 @@ trace (CroBreakdown *self,
     add_credits (self, figures, row);
   for (guint32 node = cro_effects_next_raw (figures, 0); node < graph->n_raws;
        node = cro_effects_next_raw (figures, node + 1))
-    add_ingredient (self, figures, node);
+    {
+      self->n_bought++;
+      add_ingredient (self, figures, node);
+    }
   cro_trace_clear (graph, figures->row_effect, figures->effect, figures->seen_rows,
                    figures->seen_nodes);
   g_array_sort (self->ingredients, compare_shares);

@@ -63,6 +63,7 @@ typedef struct
   GArray     *last_prices;         /* CroLastPrice, by name */
   GPtrArray  *assumed;             /* names, sorted */
   GPtrArray  *allergens_not_known; /* names, sorted */
+  guint       n_bought;            /* what is bought below it, disposables too: those are of it */
 } CroBreakdown;
 
 /* A plate, or a menu, by slot. */

@@ -23,6 +23,9 @@
 /* Of the cost, what is ordered first makes up. */
 #define MOST_OF_COST 0.8
 
+/* What counts differ by that are one, as doubles end. */
+#define DUST 1e-6
+
 typedef struct
 {
   CroBook        *book;
@@ -302,7 +305,9 @@ dup_order (const Card       *self,
 {
   CroBase base = (CroBase) self->model->measures[buy->item].base;
   const char *name = cro_model_item (self->model, buy->item)->name;
-  g_autofree char *amount = cro_words_take_short (buy->known, cro_words_weighed (base, buy->needed));
+  /* Nobody sells a part of a piece. */
+  double needed = base == CRO_BASE_EACH ? ceil (buy->needed - DUST) : buy->needed;
+  g_autofree char *amount = cro_words_take_short (buy->known, cro_words_weighed (base, needed));
   g_autofree char *glued = dup_glued (name, amount);
   g_autofree char *none = NULL;
 

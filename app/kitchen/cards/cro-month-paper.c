@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-card-sheet.h"
+#include "cro-card-words.h"
 #include "cro-cards.h"
 #include "cro-isolate.h"
 #include "cro-month-bridge-words.h"
@@ -149,6 +150,7 @@ paper_new (CroBook        *book,
   const char *name = cro_book_get_model (book)->name;
   g_autofree char *text = cro_month_to_text (month->first);
   g_autofree char *state = dup_state (month);
+  g_autofree char *then = cro_words_book_of (book);
   g_autofree char *heading = cro_isolate_printf (_("%s, %s"), title, text);
   g_autofree char *foot = cro_isolate_printf (_("%s, %s"), name != NULL ? name : _("Book"), heading);
   CroPaper *paper = cro_paper_new (heading, FONT, is_rtl);
@@ -156,6 +158,8 @@ paper_new (CroBook        *book,
   cro_card_add_trial (paper, book);
   cro_card_add_pair (paper, CRO_PAPER_BOLD, name != NULL ? name : _("Book"), state);
   cro_paper_add_text (paper, CRO_PAPER_LARGE | CRO_PAPER_BOLD, 0, heading);
+  if (then != NULL)
+    cro_paper_add_text (paper, CRO_PAPER_BOLD, 0, then);
   cro_paper_set_foot (paper, foot);
   return paper;
 }

@@ -422,13 +422,16 @@ cro_month_free (CroMonth *self)
   g_free (self);
 }
 
-/* By default the recipes are those of the last day, while the month runs those of today. */
+/* By default the recipes are those of the last day, while the month runs those of today. A book as it stood knows
+ * of none after its day. */
 static CroDate
-recipes_day (const CroMonthRow *row)
+recipes_day (CroBook           *book,
+             const CroMonthRow *row)
 {
-  CroDate last = cro_month_next (row->first) - 1;
+  CroDate last = cro_month_next (row->first) - 1, stood;
+  CroDate day = row->recipes_on != CRO_NO_DAY ? row->recipes_on : MIN (last, cro_here_today ());
 
-  return row->recipes_on != CRO_NO_DAY ? row->recipes_on : MIN (last, cro_here_today ());
+  return cro_book_is_past (book, &stood) ? MIN (day, stood) : day;
 }
 
 static gboolean
@@ -438,8 +441,8 @@ take_recipes (CroMonthWork  *self,
   CroMonth *month = self->month;
   CroDate stood;
 
-  month->recipes_on = recipes_day (self->entries->row);
-  self->before_on = recipes_day (self->entries->before);
+  month->recipes_on = recipes_day (self->book, self->entries->row);
+  self->before_on = recipes_day (self->book, self->entries->before);
   if (cro_month_recipes_of (self->recipes, month->recipes_on, &stood, error) == NULL)
     return FALSE;
   if (stood > month->recipes_on && self->entries->sales->len > 0)

@@ -196,22 +196,34 @@ dup_weight_of_count (const CroMeasure *measure,
   return base == CRO_BASE_EACH ? NULL : cro_words_weighed (base, amount);
 }
 
-/* Spoons and pieces as a cook can take them: what is no number of quarters is weighed where it can be. */
+/* Spoons and pieces as a cook can take them: what is no number of quarters is weighed where it can be. Pieces of
+ * one bite are not taken up to a quarter, as many bites would be far more than the batch. */
 static char *
 dup_counted (CroModel *model,
              guint32   line,
-             double    written)
+             double    written,
+             gboolean  is_bite)
 {
   CroUnit unit = (CroUnit) model->lines.unit[line];
-  double quarters = to_quarters (written);
-  g_autofree char *number = cro_number_to_text (quarters, 2, TRUE);
-  g_autofree char *counted = g_strdup_printf ("%s %s", number, cro_words_unit (unit));
-  g_autofree char *weight = NULL;
+  gboolean is_pieces = cro_unit_get (unit)->base == CRO_BASE_EACH;
+  double quarters;
+  g_autofree char *number = NULL, *weight = NULL;
 
-  if (quarters - written <= DUST)
-    return g_steal_pointer (&counted);
-  weight = dup_weight_of_count (&model->measures[model->lines.item[line]], unit, written);
-  return weight != NULL ? g_steal_pointer (&weight) : g_steal_pointer (&counted);
+  /* A quarter of a dozen is three pieces, which no bite takes. */
+  if (is_pieces && (is_bite || to_quarters (written) - written > DUST))
+    {
+      written *= cro_unit_factor (unit);
+      unit = CRO_UNIT_EACH;
+    }
+  quarters = to_quarters (written);
+  if (quarters - written > DUST)
+    weight = dup_weight_of_count (&model->measures[model->lines.item[line]], unit, written);
+  if (weight != NULL)
+    return g_steal_pointer (&weight);
+  if (is_pieces && is_bite)
+    return cro_words_amount (CRO_BASE_EACH, written);
+  number = cro_number_to_text (quarters, 2, TRUE);
+  return g_strdup_printf ("%s %s", number, cro_words_unit (unit));
 }
 
 char *
@@ -226,15 +238,15 @@ static char *
 dup_weighed_line (CroModel *model,
                   guint32   line,
                   double    batches,
-                  double    (*weigh) (double grams))
+                  gboolean  is_bite)
 {
   CroUnit unit = (CroUnit) model->lines.unit[line];
   CroBase base = cro_unit_get (unit)->base;
   double written = cro_decimal_to_double (model->lines.amount[line]) * batches;
 
   if (base == CRO_BASE_EACH || base != (CroBase) model->measures[model->lines.item[line]].base)
-    return dup_counted (model, line, written);
-  return dup_weighed (base, written * cro_unit_factor (unit), weigh);
+    return dup_counted (model, line, written, is_bite);
+  return dup_weighed (base, written * cro_unit_factor (unit), is_bite ? cro_scale_round_bite : cro_scale_round);
 }
 
 char *
@@ -242,7 +254,7 @@ cro_words_weighed_line (CroModel *model,
                         guint32   line,
                         double    batches)
 {
-  return dup_weighed_line (model, line, batches, cro_scale_round);
+  return dup_weighed_line (model, line, batches, FALSE);
 }
 
 char *
@@ -250,10 +262,23 @@ cro_words_weighed_bite (CroModel *model,
                         guint32   line,
                         double    bites)
 {
-  return dup_weighed_line (model, line, 1 / bites, cro_scale_round_bite);
+  return dup_weighed_line (model, line, 1 / bites, TRUE);
 }
 
 /* --- Prices ------------------------------------------------------------------------------------- */
+
+char *
+cro_words_book_of (CroBook *book)
+{
+  g_autofree char *date = NULL;
+  CroDate day;
+
+  if (!cro_book_is_past (book, &day))
+    return NULL;
+  date = cro_date_to_text (day);
+  /* Translators: recipes and prices as they stood on a day. */
+  return g_strdup_printf (_("the book of %s"), date);
+}
 
 char *
 cro_words_card_prices (CroBook *book)
@@ -266,10 +291,9 @@ cro_words_card_prices (CroBook *book)
   /* Translators: today's recipes at the prices of a day. */
   if (!cro_book_is_past (book, &day))
     return g_strdup_printf (_("prices of %s"), date);
-  then = cro_date_to_text (day);
-  /* Translators: recipes and prices as they stood on a day. */
   if (day == on)
-    return g_strdup_printf (_("the book of %s"), then);
+    return cro_words_book_of (book);
+  then = cro_date_to_text (day);
   /* Translators: recipes as they stood on a day, at the prices of another. */
   return g_strdup_printf (_("the book of %s, prices of %s"), then, date);
 }

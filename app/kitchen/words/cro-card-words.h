@@ -51,10 +51,13 @@ char    *cro_words_weighed_line (CroModel        *model,
                                 guint32           line,
                                 double            batches);
 
-/* The same of one bite, the plate making so many. */
+/* The same of one bite, the plate making so many; counted in pieces, which are not taken up to quarters: "0.583 pc". */
 char    *cro_words_weighed_bite (CroModel        *model,
                                 guint32           line,
                                 double            bites);
+
+/* "the book of 1 March 2026"; NULL: it is today's. Owned. */
+char    *cro_words_book_of     (CroBook          *book);
 
 /* Whose prices and recipes they are: "prices of 1 March 2026", "the book of 1 March 2026". */
 char    *cro_words_card_prices (CroBook          *book);

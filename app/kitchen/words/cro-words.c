@@ -300,7 +300,7 @@ cro_words_allergens (guint32 mask)
 char *
 cro_words_allergens_entered (const CroBreakdown *breakdown)
 {
-  guint not_known = breakdown->allergens_not_known->len, n = breakdown->ingredients->len;
+  guint not_known = breakdown->allergens_not_known->len, n = breakdown->n_bought;
 
   if (breakdown->allergens == 0
       && ((not_known > 0 && not_known >= n)
