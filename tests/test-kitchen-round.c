@@ -267,18 +267,6 @@ static const char invoice[] =
     "<a:Price><b:PriceAmount currencyID='EUR'>4.50</b:PriceAmount></a:Price></a:InvoiceLine>"
     "</Invoice>";
 
-static guint
-count_purchases (CroBook *book)
-{
-  static const char *const columns[] = { "id", NULL };
-  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "purchase", columns, NULL);
-  guint n = 0;
-
-  while (cro_rows_next (rows, NULL))
-    n++;
-  return n;
-}
-
 static void
 test_invoice (void **state)
 {

@@ -306,7 +306,8 @@ typedef struct
 
 typedef struct
 {
-  gint64     act;
+  gint64     act;        /* 0: the book had all of it, and nothing was written */
+  gint64     since;      /* the newest act of the book then, where it wrote its own */
   CroDate    from;       /* of its prices: of an invoice alone its own day */
   CroDate    day;        /* of the round, on which figures were looked at */
   GPtrArray *rows;       /* CroRoundPosted * */
