@@ -93,6 +93,10 @@ gboolean     cro_round_keep_invoice  (CroRound     *self,
                                       GError      **error);
 gboolean     cro_round_is_invoice_kept (CroRound   *self);
 
+/* That path, said before a text that is put back names it: any other file stays where it is, and is not kept. */
+void         cro_round_set_kept      (CroRound     *self,
+                                      const char   *path);
+
 /* Whether its allowances and charges wait for an answer, and that answer; an answer may be changed. On failure the
  * round is as it was; one beside which the book has other amounts of the document is refused (G_FILE_ERROR_FAILED, the
  * message says why). */
