@@ -311,7 +311,7 @@ typedef struct
 typedef struct
 {
   gint64     act;        /* 0: the book had all of it, and nothing was written */
-  gint64     since;      /* the newest act of the book then, where it wrote its own */
+  gint64     since;      /* the newest act of the book then: its own, where it wrote one */
   CroDate    from;       /* of its prices: of an invoice alone its own day */
   CroDate    day;        /* of the round, on which figures were looked at */
   GPtrArray *rows;       /* CroRoundPosted * */
