@@ -214,6 +214,7 @@ test_not_food (void **state)
   kept = g_build_filename (kitchen->folder.folder, "kept", NULL);
   assert_true (cro_round_keep_invoice (round, kept, &error));
   aside = cro_round_to_text (round);
+  cro_round_set_kept (second, kept);
   assert_true (cro_round_put_text (second, aside, &error));
   assert_int_equal (cro_round_count_waiting (second), 0);
   posted = post (second);
@@ -334,6 +335,7 @@ test_pack_is_said_first (void **state)
   assert_true (cro_round_keep_invoice (round, kept, &error));
   aside = cro_round_to_text (round);
   assert_non_null (strstr (aside, "holds 1000000 4000000 kg"));
+  cro_round_set_kept (again, kept);
   assert_true (cro_round_put_text (again, aside, &error));
   second = cro_round_to_text (again);
   assert_string_equal (second, aside);
@@ -353,6 +355,34 @@ test_set_aside_by_another (void **state)
   for (guint i = 0; i < 3; i++)
     assert_true (g_utf8_validate (cro_round_get_row (round, i)->text, -1, NULL));
   assert_string_equal (cro_round_get_row (round, 2)->text, "hake 2 kg 20");
+}
+
+/* Whatever file a text names that is set aside: one that is not the round's own stays where it is, booked or not. */
+static void
+test_set_aside_names_a_file (void **state)
+{
+  static const char *const lines[] = { CRAB, NULL };
+  CroTestKitchen *kitchen = *state;
+  g_autofree char *invoice = document (kitchen, "N-5 2026-02-14 -", lines);
+  g_autofree char *list = g_build_filename (kitchen->folder.folder, "list.csv", NULL);
+  g_autofree char *aside = g_build_filename (kitchen->folder.folder, "aside", "kept", NULL);
+  const char *files[] = { list, invoice };
+
+  assert_true (g_file_set_contents (list, "Code;Product;Pack;Price\n101;Crab;5 kg;67\n", -1, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      g_autofree char *said = g_strdup_printf ("invoice %s/aside/../%s\n", kitchen->folder.folder,
+                                               strrchr (files[i], '/') + 1);
+      g_autoptr (CroRound) round = round_of (kitchen);
+      g_autoptr (CroRoundPost) posted = NULL;
+
+      cro_round_set_kept (round, aside);
+      assert_true (cro_round_put_text (round, said, NULL));
+      assert_false (cro_round_is_invoice_kept (round));
+      assert_int_equal (cro_round_count_ready (round), 1);
+      posted = post (round);
+      assert_true (g_file_test (files[i], G_FILE_TEST_EXISTS));
+    }
 }
 
 /* 70.00 typed beside 14.00 per kg of 5 kg, of one day: one of both is posted, and listed. */
@@ -660,7 +690,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     CASE (test_not_food), CASE (test_pack_is_said), CASE (test_pack_is_said_first),
-    CASE (test_set_aside_by_another),
+    CASE (test_set_aside_by_another), CASE (test_set_aside_names_a_file),
     CASE (test_return), CASE (test_typed_gives_way), CASE (test_return_beside_a_delivery),
     CASE (test_charges_said_later), CASE (test_part_goes_with_its_line),
     CASE (test_charges_in_words),

@@ -399,6 +399,67 @@ test_back_of_an_earlier_posting (void **state)
     }
 }
 
+/* 2 kg of crab, which another desk has posted when this one does: the book has the purchase once, and what this posting
+ * takes back is nothing of anybody else's. 70 that the book has is no act either. */
+static void
+test_posted_elsewhere (void **state)
+{
+  static const char bill[]
+      = "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+        " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+        " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'><b:ID>Q-18</b:ID>"
+        "<b:IssueDate>2026-02-14</b:IssueDate><b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode><a:InvoiceLine>"
+        "<b:ID>1</b:ID><b:InvoicedQuantity unitCode='KGM'>2</b:InvoicedQuantity><b:LineExtensionAmount>27.20"
+        "</b:LineExtensionAmount><a:Item><b:Name>Crab</b:Name><a:SellersItemIdentification><b:ID>101</b:ID>"
+        "</a:SellersItemIdentification></a:Item><a:Price><b:PriceAmount>13.6</b:PriceAmount></a:Price></a:InvoiceLine>"
+        "</Invoice>";
+  CroTestKitchen *kitchen = *state, other = *kitchen;
+  g_autoptr (GPtrArray) posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+  g_autoptr (CroRound) here = round_of (kitchen, "Quay"), there = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "bill.xml", NULL);
+  CroPriceList *taken = NULL;
+  CroRoundPosted *rows[3];
+  g_autoptr (GError) error = NULL;
+  CroRef hake;
+
+  other.book = cro_test_book_open (cro_store_get_path (cro_book_get_store (kitchen->book)), "other");
+  there = round_of (&other, "Quay");
+  type (here, "Crab", "70");
+  g_ptr_array_add (posts, post (here));
+  assert_true (g_file_set_contents (path, bill, -1, &error) && cro_book_refresh (other.book, NULL, &error));
+  assert_true (cro_round_renew (there, CRO_TEST_DAY, &error));
+  assert_true (cro_round_take (here, path, NULL, &taken, &error) && cro_round_take (there, path, NULL, &taken, &error));
+  cro_round_post_free (post (there));
+  g_ptr_array_add (posts, post (here));
+  assert_int_equal (count_purchases (kitchen->book), 1);
+  type (here, "Crab", "70");
+  g_ptr_array_add (posts, post (here));
+  for (guint i = 0; i < 3; i++)
+    {
+      const CroRoundPost *one = posts->pdata[i];
+
+      assert_true (one->rows->len == 1 && (one->act != 0) == (i == 0));
+      rows[i] = one->rows->pdata[0];
+    }
+  assert_int_equal (rows[1]->purchase, 0);
+  assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[2], &error));
+  assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[1], &error));
+  assert_int_equal (price_of (kitchen, rows[0]->offer), 70 * CRO_MICRO);
+  assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[1], &error));
+  assert_int_equal (count_purchases (kitchen->book), 1);
+  /* The later one of that day stands for the first until it is taken back too; what the other desk did meanwhile is not
+   * what took it back. */
+  hake = cro_edit_find_name (cro_book_get_model (other.book), CRO_NAMES_ITEMS, "Hake");
+  assert_true (cro_edit_rename (other.book, "rename", hake, "Cod", &error));
+  assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[0], &error));
+  assert_int_equal (price_of (kitchen, rows[0]->offer), 70 * CRO_MICRO);
+  assert_int_equal (rows[0]->back, 0);
+  assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[2], &error));
+  assert_int_equal (price_of (kitchen, rows[0]->offer), 13600000);
+  assert_true (rows[2]->back != 0);
+  g_object_unref (other.book);
+}
+
 /* A pack that a posting made stays as long as it has a price of a later one. */
 static void
 test_back_of_what_made_a_pack (void **state)
@@ -499,7 +560,7 @@ main (void)
     CASE (test_pasted), CASE (test_order_of_the_last_list), CASE (test_not_to_be_had),
     CASE (test_pasted_lines_stay), CASE (test_tax_is_said), CASE (test_twins), CASE (test_rows_are_spared),
     CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated), CASE (test_repeated_and_contradicted),
-    CASE (test_back_of_an_earlier_posting),
+    CASE (test_back_of_an_earlier_posting), CASE (test_posted_elsewhere),
     CASE (test_back_of_what_made_a_pack),
     CASE (test_new_pack_is_drafted), CASE (test_code_is_nearly_another),
   };

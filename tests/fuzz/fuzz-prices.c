@@ -121,8 +121,10 @@ take_up (CroBook    *book,
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (CroRound) round = cro_round_new (book, 0, CRO_TEST_DAY, &error);
+  g_autofree char *path = g_build_filename (folder.folder, "invoice.xml", NULL);
 
   g_assert_no_error (error);
+  cro_round_set_kept (round, path);
   g_assert (cro_round_put_text (round, text, &error) == (error == NULL));
   for (guint i = 0; i < cro_round_get_n_rows (round); i++)
     {

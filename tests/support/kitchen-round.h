@@ -94,3 +94,15 @@ post (CroRound *round)
   assert_non_null (posted);
   return posted;
 }
+
+static inline guint
+count_purchases (CroBook *book)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "purchase", columns, NULL);
+  guint n = 0;
+
+  while (cro_rows_next (rows, NULL))
+    n++;
+  return n;
+}

@@ -339,9 +339,17 @@ gboolean
 cro_book_end_act (CroBook  *self,
                   GError  **error)
 {
+  return cro_book_end_numbered (self, NULL, error);
+}
+
+gboolean
+cro_book_end_numbered (CroBook  *self,
+                       gint64   *act,
+                       GError  **error)
+{
   g_return_val_if_fail (self->in_act, FALSE);
 
-  return finish (self, cro_store_end_act (self->store, NULL, error));
+  return finish (self, cro_store_end_act (self->store, act, error));
 }
 
 gboolean

@@ -148,6 +148,10 @@ gboolean    cro_book_begin_act    (CroBook        *self,
                                    GError        **error);
 gboolean    cro_book_end_act      (CroBook        *self,
                                    GError        **error);
+/* Likewise; *act: its number, 0 where it wrote nothing and there is none. */
+gboolean    cro_book_end_numbered (CroBook        *self,
+                                   gint64         *act,
+                                   GError        **error);
 void        cro_book_cancel_act   (CroBook        *self);
 
 /* One column of one row, as an act of its own. */

@@ -16,6 +16,11 @@ gboolean cro_edit_begin       (CroBook            *book,
 gboolean cro_edit_end         (CroBook            *book,
                                gboolean            done,
                                GError            **error);
+/* Likewise; *act as of cro_book_end_numbered, 0 on failure. */
+gboolean cro_edit_end_numbered (CroBook           *book,
+                                gboolean           done,
+                                gint64            *act,
+                                GError           **error);
 
 /* The id of the new row, or 0. columns is NULL-terminated. */
 gint64   cro_edit_insert      (CroBook            *book,

@@ -23,8 +23,20 @@ cro_edit_end (CroBook   *book,
               gboolean   done,
               GError   **error)
 {
+  gint64 act;
+
+  return cro_edit_end_numbered (book, done, &act, error);
+}
+
+gboolean
+cro_edit_end_numbered (CroBook   *book,
+                       gboolean   done,
+                       gint64    *act,
+                       GError   **error)
+{
+  *act = 0;
   if (done)
-    return cro_book_end_act (book, error);
+    return cro_book_end_numbered (book, act, error);
   cro_book_cancel_act (book);
   return FALSE;
 }

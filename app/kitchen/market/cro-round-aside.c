@@ -125,6 +125,7 @@ cro_round_keep_invoice (CroRound    *self,
   g_free (self->invoice_path);
   self->invoice_path = g_strdup (path);
   self->is_pasted = self->is_kept = TRUE;
+  cro_round_set_kept (self, path);
   return TRUE;
 }
 
@@ -134,20 +135,30 @@ cro_round_is_invoice_kept (CroRound *self)
   return self->is_kept;
 }
 
+void
+cro_round_set_kept (CroRound   *self,
+                    const char *path)
+{
+  g_autofree char *before = self->kept;
+
+  self->kept = g_canonicalize_filename (path, NULL);
+}
+
 static gboolean
 take_invoice (CroRound    *self,
               const char  *line,
               GError     **error)
 {
-  g_autofree char *path = dup_bytes (line);
+  g_autofree char *said = dup_bytes (line), *path = g_canonicalize_filename (said, NULL);
   g_autoptr (CroPriceList) other = NULL;
+  gboolean is_own = g_strcmp0 (path, self->kept) == 0;
 
   if (!cro_round_take (self, path, NULL, &other, error))
     return FALSE;
-  if (self->invoice != NULL)
-    self->is_pasted = self->is_kept = TRUE;
-  else
+  if (self->invoice == NULL && is_own)
     g_unlink (path);
+  if (g_strcmp0 (self->invoice_path, path) == 0)
+    self->is_pasted = self->is_kept = is_own;
   return TRUE;
 }
 

@@ -107,7 +107,8 @@ find_first_gone (GPtrArray            *posts,
                  const CroRoundPosted *row)
 {
   const CroRoundPosted *first = row;
-  gint64 act = 0;
+  gboolean is_met = FALSE;
+  gint64 since = 0;
 
   for (guint i = posts != NULL ? posts->len : 0; i > 0; i--)
     {
@@ -118,15 +119,18 @@ find_first_gone (GPtrArray            *posts,
           const CroRoundPosted *at = post->rows->pdata[k];
 
           if (at == row)
-            act = post->act;
-          else if (act == 0 || !is_same_price (at, row))
+            {
+              is_met = TRUE;
+              since = post->since;
+            }
+          else if (!is_met || !is_same_price (at, row))
             continue;
           else if (!at->is_back)
             return first;
-          else if (at->is_over || at->back > act)
+          else if (at->is_over || at->back > since)
             {
               first = at;
-              act = post->act;
+              since = post->since;
             }
         }
     }
@@ -268,26 +272,24 @@ cro_round_take_back (CroBook         *book,
                      CroRoundPosted  *row,
                      GError         **error)
 {
-  guint64 before = cro_book_get_edition (book);
-  g_autoptr (CroAct) act = NULL;
   g_autoptr (GPtrArray) rows = NULL;
   gboolean is_over;
+  gint64 act;
 
   if (row->is_back)
     return TRUE;
   rows = list_with_parts (posts, row);
   is_over = has_later (posts, row, TRUE);
   if (!cro_edit_begin (book, label, error)
-      || !cro_edit_end (book, take_price (book, posts, row, error) && take_purchases (book, rows, error), error))
+      || !cro_edit_end_numbered (book, take_price (book, posts, row, error) && take_purchases (book, rows, error),
+                                 &act, error))
     return FALSE;
-  if (cro_book_get_edition (book) != before)
-    act = cro_store_peek_undo (cro_book_get_store (book), NULL);
   for (guint i = 0; i < rows->len; i++)
     {
       CroRoundPosted *at = rows->pdata[i];
 
       at->is_back = TRUE;
-      at->back = act != NULL ? act->id : 0;
+      at->back = act;
     }
   row->is_over = is_over;
   return TRUE;
@@ -467,6 +469,8 @@ cro_round_undo (CroBook       *book,
 {
   CroRoundPosted *row;
 
+  if (post->act == 0)
+    return TRUE;
   while ((row = find_in_way (posts, post)) != NULL)
     if (!undo_back (book, row, error))
       return FALSE;

@@ -401,6 +401,7 @@ static gboolean
 write_all (CroRound    *self,
            const char  *label,
            CroFaults   *faults,
+           gint64      *act,
            GError     **error)
 {
   CroPriceList lists[] = { list_of (self, FALSE), list_of (self, self->invoice != NULL) };
@@ -408,12 +409,12 @@ write_all (CroRound    *self,
   gboolean done = cro_edit_begin (self->book, label, error);
 
   if (done)
-    done = cro_edit_end (self->book,
-                         gather (self, lists, error)
-                             && cro_price_list_write (&lists[0], self->of.model, store, faults, error)
-                             && cro_price_list_write (&lists[1], self->of.model, store, faults, error)
-                             && write_preferred (self, error) && write_order (self, error),
-                         error);
+    done = cro_edit_end_numbered (self->book,
+                                  gather (self, lists, error)
+                                      && cro_price_list_write (&lists[0], self->of.model, store, faults, error)
+                                      && cro_price_list_write (&lists[1], self->of.model, store, faults, error)
+                                      && write_preferred (self, error) && write_order (self, error),
+                                  act, error);
   g_array_unref (lists[0].rows);
   g_array_unref (lists[1].rows);
   return done;
@@ -481,6 +482,14 @@ keep_invoice (CroRound     *self,
   post->invoice = g_bytes_new_take (bytes, n);
 }
 
+static gint64
+newest_act (CroBook *book)
+{
+  g_autoptr (GPtrArray) acts = cro_store_list_acts (cro_book_get_store (book), 0, 1, NULL);
+
+  return acts != NULL && acts->len > 0 ? ((CroAct *) acts->pdata[0])->id : 0;
+}
+
 /* Of an invoice alone its own day. */
 static CroDate
 day_of (const CroRoundPost *post)
@@ -498,7 +507,6 @@ cro_round_post (CroRound    *self,
                 GError     **error)
 {
   g_autoptr (CroRoundPost) post = g_new0 (CroRoundPost, 1);
-  g_autoptr (CroAct) act = NULL;
   g_autoptr (GPtrArray) rows = list_posted (self, error);
 
   post->day = self->from;
@@ -510,10 +518,9 @@ cro_round_post (CroRound    *self,
   post->text = cro_round_dup_posted_rows (self);
   keep_invoice (self, post);
   list_preferred (self, post);
-  if (!write_all (self, label, faults, error))
+  if (!write_all (self, label, faults, &post->act, error))
     return NULL;
-  act = cro_store_peek_undo (cro_book_get_store (self->book), NULL);
-  post->act = act != NULL ? act->id : 0;
+  post->since = post->act != 0 ? post->act : newest_act (self->book);
   find_made (self, post);
   if (self->invoice != NULL && post->failed == NULL)
     find_booked (self, post);

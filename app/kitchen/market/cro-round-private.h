@@ -19,7 +19,8 @@ struct _CroRound
   CroPriceList *invoice;     /* NULL */
   char         *invoice_path; /* of its file, to read it again beside another copy */
   gboolean      is_pasted;   /* that is a file of the round's own */
-  gboolean      is_kept;     /* one that outlives the round, until the invoice leaves it */
+  char         *kept;        /* the path of one that outlives the round; NULL: nobody has said */
+  gboolean      is_kept;     /* that is the file: it outlives the round, until the invoice leaves it */
   CroListWhole  whole;       /* what becomes of the invoice's allowances and charges */
   gboolean      is_seller_right; /* it is the supplier's, whoever it names */
   guint         sheet;       /* of the workbook that was taken last, from 1; 0: nobody has said */

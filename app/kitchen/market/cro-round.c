@@ -223,6 +223,7 @@ cro_round_free (CroRound *self)
   if (self->is_kept)
     self->is_pasted = FALSE;
   cro_round_drop_invoice (self);
+  g_free (self->kept);
   g_free (self->columns);
   g_array_unref (self->preferred);
   g_array_unref (self->order);

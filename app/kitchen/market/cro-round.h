@@ -93,6 +93,10 @@ gboolean     cro_round_keep_invoice  (CroRound     *self,
                                       GError      **error);
 gboolean     cro_round_is_invoice_kept (CroRound   *self);
 
+/* That path, said before a text that is put back names it: any other file stays where it is, and is not kept. */
+void         cro_round_set_kept      (CroRound     *self,
+                                      const char   *path);
+
 /* Whether its allowances and charges wait for an answer, and that answer; an answer may be changed. On failure the
  * round is as it was; one beside which the book has other amounts of the document is refused (G_FILE_ERROR_FAILED, the
  * message says why). */
@@ -306,7 +310,8 @@ typedef struct
 
 typedef struct
 {
-  gint64     act;
+  gint64     act;        /* 0: the book had all of it, and nothing was written */
+  gint64     since;      /* the newest act of the book then: its own, where it wrote one */
   CroDate    from;       /* of its prices: of an invoice alone its own day */
   CroDate    day;        /* of the round, on which figures were looked at */
   GPtrArray *rows;       /* CroRoundPosted * */

@@ -42,19 +42,43 @@ cro_new_prices_dup_aside_words (CroBook *book,
   return text != NULL ? cro_words_round_aside (text) : NULL;
 }
 
-/* Its own file may be gone when it is taken up again. */
+static char *
+dup_kept_path (CroRound *round)
+{
+  g_autofree char *key = key_of (cro_round_get_supplier_id (round));
+  g_autofree char *both = g_strdup_printf ("%s\n%s", group_of (cro_round_get_book (round)), key);
+  g_autofree char *sum = g_compute_checksum_for_string (G_CHECKSUM_SHA256, both, -1);
+  g_autofree char *name = g_build_filename ("set-aside", sum, NULL);
+
+  return cro_state_dup_path (name);
+}
+
 void
 cro_new_prices_keep_invoice (CroNewPrices *self)
 {
-  const char *group = group_of (cro_round_get_book (self->round));
-  g_autofree char *key = key_of (cro_round_get_supplier_id (self->round));
-  g_autofree char *both = g_strdup_printf ("%s\n%s", group, key);
-  g_autofree char *sum = g_compute_checksum_for_string (G_CHECKSUM_SHA256, both, -1);
-  g_autofree char *name = g_build_filename ("set-aside", sum, NULL), *path = cro_state_dup_path (name);
+  g_autofree char *path = NULL;
   GError *error = NULL;
 
+  if (cro_round_get_invoice (self->round) == NULL || cro_round_is_invoice_kept (self->round))
+    return;
+  path = dup_kept_path (self->round);
   if (!cro_round_keep_invoice (self->round, path, &error))
     cro_new_prices_fail (self, error);
+  cro_new_prices_keep_aside (self);
+}
+
+void
+cro_new_prices_take_up (CroNewPrices  *self,
+                        const char    *aside,
+                        GError       **gone)
+{
+  g_autofree char *path = dup_kept_path (self->round);
+
+  cro_round_set_kept (self->round, path);
+  if (aside == NULL)
+    return;
+  cro_round_put_text (self->round, aside, gone);
+  cro_new_prices_keep_invoice (self);
 }
 
 static void

@@ -243,7 +243,7 @@ add_posted_rows (CroNewPrices *self,
       g_object_set_data (G_OBJECT (button), "what", what);
       show_posted_row (button, row);
       g_object_set_data (G_OBJECT (button), "row", GUINT_TO_POINTER (i));
-      g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&post->act, sizeof post->act), g_free);
+      g_object_set_data (G_OBJECT (button), "post", post);
       g_signal_connect_object (button, "clicked", G_CALLBACK (take_back_cb), self, 0);
       gtk_grid_attach (grid, cell_new (row->name), 0, line, 1, 1);
       gtk_grid_attach (grid, what, 1, line, 1, 1);
@@ -284,17 +284,6 @@ show_typed_again (CroNewPrices *self,
     cro_new_prices_fail (self, error);
 }
 
-/* NULL: it was undone meanwhile. */
-static CroRoundPost *
-find_post (CroNewPrices *self,
-           gint64        act)
-{
-  for (guint i = 0; i < self->posts->len; i++)
-    if (((CroRoundPost *) self->posts->pdata[i])->act == act)
-      return self->posts->pdata[i];
-  return NULL;
-}
-
 /* Of a line of an invoice; of one that was typed its row says it. NULL: that. is_open: it stands in the sheet again. */
 static char *
 dup_taken_back (const CroRoundPosted *row,
@@ -319,13 +308,13 @@ static void
 take_back_cb (GtkWidget    *button,
               CroNewPrices *self)
 {
-  gint64 act = *(const gint64 *) g_object_get_data (G_OBJECT (button), "act");
-  CroRoundPost *post = self->round != NULL ? find_post (self, act) : NULL;
+  CroRoundPost *post = g_object_get_data (G_OBJECT (button), "post");
   CroRoundPosted *row;
   g_autofree char *label = NULL, *said = NULL;
   GError *error = NULL;
 
-  if (post == NULL)
+  /* It may be undone meanwhile. */
+  if (self->round == NULL || !g_ptr_array_find (self->posts, post, NULL))
     return;
   row = post->rows->pdata[GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "row"))];
   label = row->purchase != 0 ? cro_isolate_printf (_("take back %s of an invoice"), row->name)
@@ -340,7 +329,7 @@ take_back_cb (GtkWidget    *button,
   show_posted_row (button, row);
   cro_new_prices_catch_up (self);
   /* Who heard of it may have let go of what was posted. */
-  if (find_post (self, act) != post)
+  if (!g_ptr_array_find (self->posts, post, NULL))
     return;
   cro_round_put_back (self->round, post, row, &error);
   read_did (self);

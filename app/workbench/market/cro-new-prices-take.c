@@ -137,11 +137,7 @@ taken (CroNewPrices *self,
   cro_round_rows_set_round (self->rows, self->round);
   cro_new_prices_moved (self);
   cro_new_prices_say (self, text);
-  if (cro_round_get_invoice (self->round) != NULL && !cro_round_is_invoice_kept (self->round))
-    {
-      cro_new_prices_keep_invoice (self);
-      cro_new_prices_keep_aside (self);
-    }
+  cro_new_prices_keep_invoice (self);
   if (cro_round_rows_find_asked (self->rows) != CRO_NO_SLOT)
     cro_round_rows_focus (self->rows, cro_round_rows_find_asked (self->rows));
   /* A dialog of files may leave it elsewhere, where the keys of the sheet do nothing. */

@@ -510,8 +510,7 @@ begin (CroNewPrices  *self,
 
       gtk_editable_set_text (GTK_EDITABLE (self->from), day);
     }
-  if (aside != NULL)
-    cro_round_put_text (self->round, aside, gone);
+  cro_new_prices_take_up (self, aside, gone);
   return TRUE;
 }
 
