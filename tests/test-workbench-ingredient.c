@@ -293,15 +293,22 @@ test_what_is_not_to_be_had_says_so (void **state)
 static void
 test_a_price_that_is_none_is_asked_about (void **state)
 {
-  /* In the head, which leads to the field; and there. */
+  /* In the head, which leads to the field; and there, where it moves no field beside it. */
   static const char question[] = "? 6600.00 from 2026-11-25 is far from the price before. Is 66.00 meant?";
   CroTestBench *test = *state;
-  GtkWidget *head;
+  GtkWidget *head, *beside;
+  graphene_rect_t before, after;
 
   show_crab (test);
+  beside = named (test, "items per pack of Brown crab from Quay Shellfish");
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (beside, test->window, &before));
   enter (test, "price of Brown crab from Quay Shellfish", "6600");
   assert_shown (test, question);
   assert_shown (test, "is 66.00 meant?");
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (beside, test->window, &after));
+  assert_float_equal (after.origin.x, before.origin.x, 0.5);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Nothing is missing"));
   head = gtk_widget_get_ancestor (cro_test_find_shown (GTK_WIDGET (test->bench), question), GTK_TYPE_BUTTON);
   g_signal_emit_by_name (head, "clicked");

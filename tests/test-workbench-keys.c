@@ -6,6 +6,8 @@
 #include "cro-finder-entry.h"
 #include "cro-focus.h"
 #include "cro-headed.h"
+#include "cro-new-prices.h"
+#include "cro-round-rows.h"
 #include "cro-trial-bench.h"
 #include "support/book-window.h"
 
@@ -594,6 +596,27 @@ assert_comes_back (CroTestWindow *test)
     fail_msg ("the row of %s has not the focus", name);
 }
 
+/* A sheet that had the list's room has it again, and the focus in its row. */
+static void
+assert_sheet_comes_back (CroTestWindow *test)
+{
+  GtkWidget *focus;
+
+  cro_new_prices_open (CRO_BENCH (cro_test_window_bench (test)), test->window->now.slot);
+  cro_test_window_see (test);
+  cro_round_rows_focus (CRO_ROUND_ROWS (cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_ROUND_ROWS)), 2);
+  cro_test_window_see (test);
+  focus = cro_test_window_focus (test, "a row");
+  assert_false (cro_window_is_list_seen (test->window));
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  assert_true (cro_window_is_list_seen (test->window));
+  cro_test_window_go (test, CRO_PLACE_MARKET, 0);
+  cro_test_window_see (test);
+  assert_false (cro_window_is_list_seen (test->window));
+  assert_ptr_equal (cro_test_window_focus (test, "coming back to a sheet"), focus);
+  cro_bench_set_cover (CRO_BENCH (cro_test_window_bench (test)), NULL);
+}
+
 /* What was open in a place is open there again, for whoever comes back, however wide the window: a plate, and all
  * of them; of what was removed meanwhile nothing. */
 static void
@@ -615,6 +638,7 @@ test_a_place_is_as_it_was_left (void **state)
       assert_comes_back (test);
       open_named (test, CRO_NAMES_SUPPLIERS, "Quay Shellfish");
       assert_comes_back (test);
+      assert_sheet_comes_back (test);
       cro_window_open_ref (test->window, CRO_REF (CRO_REF_RATES, CRO_NO_SLOT));
       assert_comes_back (test);
       cro_test_window_go (test, CRO_PLACE_MONTHS, 0);

@@ -832,8 +832,7 @@ wait_seen (CroTestBench *test,
 {
   for (guint i = 0; i < 4; i++)
     cro_test_see (test->window);
-  if (!cro_reveal_is_seen (named (test, name)))
-    fail_msg ("%s is out of sight", name);
+  cro_test_wait_until (cro_reveal_is_seen (named (test, name)), "%s is out of sight", name);
 }
 
 /* What is asked about, and the line that is typed next, is in sight; out of sight a key answers nothing, but leads

@@ -15,6 +15,7 @@
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-price-rows.h"
+#include "cro-reason.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -466,7 +467,8 @@ fill (CroOfferCard *self)
   gtk_box_append (GTK_BOX (self->box), costs_new (self));
   gtk_box_append (GTK_BOX (self->box),
                   row_of (9, (GtkWidget *const[]){ cro_field_new (_("From"), self->from),
-                                                   cro_field_new (_("Price per pack"), self->price),
+                                                   cro_field_new (_("Price per pack"),
+                                                                  cro_reason_keep_width (self->price)),
                                                    cro_field_new (_("Pack"), pack), NULL }));
   gtk_box_append (GTK_BOX (self->box), rare_fields_new (self));
   gtk_box_append (GTK_BOX (self->box), last_row_new (self));

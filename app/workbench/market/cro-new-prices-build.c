@@ -277,14 +277,14 @@ scrolled_new (GtkWidget *child)
   return scroller;
 }
 
-/* A change out of sight would be missed: a list beside gives way to the rows. */
-void
-cro_new_prices_ask_room (CroNewPrices *self)
+/* A change out of sight would be missed: a list beside gives way to the rows and what they do. */
+static void
+ask_room (CroNewPrices *self)
 {
   GtkWidget *sided = gtk_widget_get_ancestor (GTK_WIDGET (self), CRO_TYPE_SIDED);
 
-  if (sided != NULL && gtk_widget_get_mapped (self->parts[ROWS]))
-    cro_sided_set_wide (CRO_SIDED (sided), self->parts[ROWS], rows_least (self));
+  if (sided != NULL)
+    cro_sided_set_wide (CRO_SIDED (sided), self->parts[ROWS], CRO_SIDED_ALL);
 }
 
 void
@@ -308,7 +308,7 @@ cro_new_prices_build (CroNewPrices *self)
   g_signal_connect_object (self->panel, "use", G_CALLBACK (cro_new_prices_use), self, G_CONNECT_SWAPPED);
   for (int i = 0; i < N_PARTS; i++)
     gtk_widget_set_parent (self->parts[i], GTK_WIDGET (self));
-  g_signal_connect_object (self->parts[ROWS], "map", G_CALLBACK (cro_new_prices_ask_room), self,
+  g_signal_connect_object (self->parts[ROWS], "map", G_CALLBACK (ask_room), self,
                            G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   gtk_drop_target_set_gtypes (drop, types, G_N_ELEMENTS (types));
   g_signal_connect_object (drop, "drop", G_CALLBACK (cro_new_prices_drop), self, G_CONNECT_SWAPPED);

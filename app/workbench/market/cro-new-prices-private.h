@@ -79,9 +79,6 @@ struct _CroNewPrices
   gboolean       is_setting;
 };
 
-/* As its rows are now. */
-void cro_new_prices_ask_room     (CroNewPrices   *self);
-
 /* What is said at the foot; NULL: nothing. */
 void cro_new_prices_say          (CroNewPrices   *self,
                                   const char     *text);

@@ -150,7 +150,6 @@ show_all (CroNewPrices *self)
   g_clear_pointer (&self->view, cro_round_view_free);
   self->view = cro_round_view_new (self->round, &error);
   cro_round_rows_set_round (self->rows, self->round);
-  cro_new_prices_ask_room (self);
   show_head (self);
   show_counts (self);
   cro_new_prices_show_effect (self);

@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-focus.h"
 #include "cro-reveal.h"
 
 void
@@ -13,6 +14,7 @@ cro_round_rows_clear (CroRoundRows *self)
 {
   GtkWidget *child;
 
+  cro_focus_begin_at (self->box, NULL);
   g_array_set_size (self->rows, 0);
   while ((child = gtk_widget_get_first_child (self->grid)) != NULL)
     gtk_grid_remove (GTK_GRID (self->grid), child);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-field.h"
+#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-price-words.h"
 
@@ -145,8 +146,8 @@ changed_cb (GtkWidget    *entry,
 
   if (self->is_setting || self->round == NULL || index == CRO_NO_SLOT)
     return;
-  if (is_search (self, index, text_of (entry)))
   self->typed = index;
+  if (is_search (self, index, text_of (entry)))
     {
       /* What is typed over a selection empties the field first; what is looked for may begin with a word. */
       if (self->emptied != NULL)
@@ -271,8 +272,8 @@ line_activate_cb (CroRoundRows *self)
   gtk_editable_set_text (GTK_EDITABLE (self->line), "");
   self->left = index;
   cro_round_rows_make_again (self, CRO_NO_SLOT);
-}
   self->typed = index;
+}
 
 static void
 enter_cb (GtkEventController *controller,
@@ -285,6 +286,7 @@ enter_cb (GtkEventController *controller,
   if (self->row != index)
     self->left = self->row;
   self->row = index;
+  cro_focus_begin_at (self->box, row_at (self, index)->entry);
   g_free (self->entered);
   self->entered = g_strdup (cro_round_get_row (self->round, index)->text);
   g_clear_pointer (&self->emptied, g_free);
@@ -307,6 +309,7 @@ line_enter_cb (CroRoundRows *self)
   if (self->row != CRO_NO_SLOT)
     self->left = self->row;
   self->row = CRO_NO_SLOT;
+  cro_focus_begin_at (self->box, self->line);
   cro_round_rows_show_asked (self);
 }
 
@@ -557,10 +560,10 @@ cro_round_rows_set_round (CroRoundRows *self,
   guint row = self->row;
 
   self->round = NULL;
+  self->typed = CRO_NO_SLOT;
   cro_round_rows_clear (self);
   self->round = round;
   if (round == NULL)
-  self->typed = CRO_NO_SLOT;
     {
       cro_round_rows_show_asked (self);
       return;
@@ -660,7 +663,8 @@ cro_round_rows_init (CroRoundRows *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_add_css_class (self->box, "bench");
   gtk_widget_add_css_class (self->box, "round");
-  gtk_widget_add_css_class (self->box, "part");
+  /* The focus comes back to the row where it was. */
+  gtk_widget_add_css_class (self->box, "lines-part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->grid = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);

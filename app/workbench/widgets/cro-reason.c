@@ -1,16 +1,34 @@
 #include "cro-reason.h"
 
+#include "cro-room.h"
+
+/* How wide it makes what stands over it, in characters. */
+#define MOST_CHARS 20
+
 GtkWidget *
 cro_reason_new (void)
 {
   GtkWidget *reason = gtk_label_new (NULL);
 
   gtk_label_set_wrap (GTK_LABEL (reason), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (reason), 20);
+  gtk_label_set_max_width_chars (GTK_LABEL (reason), MOST_CHARS);
   gtk_label_set_xalign (GTK_LABEL (reason), 0);
   gtk_widget_add_css_class (reason, "reason");
   gtk_widget_set_visible (reason, FALSE);
   return reason;
+}
+
+GtkWidget *
+cro_reason_keep_width (GtkWidget *field)
+{
+  GtkWidget *widest = cro_reason_new ();
+
+  /* Not to be translated: more letters than it is wide, in one line. */
+  gtk_label_set_label (GTK_LABEL (widest), "mmmmmmmmmmmmmmmmmmmmmmmmmmmmmm");
+  gtk_label_set_wrap (GTK_LABEL (widest), FALSE);
+  gtk_label_set_ellipsize (GTK_LABEL (widest), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_visible (widest, TRUE);
+  return cro_room_new (field, widest);
 }
 
 void

@@ -8,6 +8,9 @@ G_BEGIN_DECLS
 /* The label for it, which takes no room as yet. */
 GtkWidget *cro_reason_new  (void);
 
+/* A field that has the width of what is said under it from the first on: fields beside it stay where they are. */
+GtkWidget *cro_reason_keep_width (GtkWidget *field);
+
 /* Shows it in a label, to the eye and as the field's description; note NULL: nothing. field NULL: it is of
  * no one field. */
 void       cro_reason_say  (GtkWidget  *reason,

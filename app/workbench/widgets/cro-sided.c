@@ -87,11 +87,18 @@ cro_sided_measure (GtkWidget      *widget,
                                                        : MAX (*natural, wanted_list);
 }
 
+/* Whatever was laid out before: it may have come back this moment. */
+static gboolean
+wants_all (CroSided *self)
+{
+  return self->wide != NULL && self->wanted == CRO_SIDED_ALL && gtk_widget_get_mapped (self->wide);
+}
+
 static gboolean
 has_room (CroSided *self,
           int       width)
 {
-  return width >= cro_measure_chars (GTK_WIDGET (self), CHARS_FOR_BOTH)
+  return !wants_all (self) && width >= cro_measure_chars (GTK_WIDGET (self), CHARS_FOR_BOTH)
          && width >= list_width (self) + page_width (self);
 }
 
@@ -168,7 +175,7 @@ cro_sided_init (CroSided *self)
 gboolean
 cro_sided_is_tight (CroSided *self)
 {
-  return self->is_tight;
+  return self->is_tight || wants_all (self);
 }
 
 gboolean

@@ -27,7 +27,9 @@ void     cro_sided_set_over (CroSided *self,
 gboolean cro_sided_is_over  (CroSided *self);
 
 /* A part of the page that would scroll sideways in less than wanted: while it is seen the list gives way to
- * it. The last that asks has it. Not owned. */
+ * it; in every width where it wants CRO_SIDED_ALL. The last that asks has it. Not owned. */
+#define CRO_SIDED_ALL G_MAXINT
+
 void       cro_sided_set_wide  (CroSided  *self,
                                 GtkWidget *wide,
                                 int        wanted);
