@@ -205,7 +205,7 @@ static void
 test_covers_list_what_is_bought (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *view;
+  GtkWidget *view, *covers;
 
   show_plate (test, "Crab croustade");
   open_picture (test, CRO_PICTURE_COVERS);
@@ -218,7 +218,12 @@ test_covers_list_what_is_bought (void **state)
   /* Why that is so far from the figure over it. */
   assert_non_null (cro_test_find_containing (view, "packs are bought whole for these alone"));
   assert_non_null (cro_test_find_containing (view, "Disposables are counted."));
+  covers = cro_test_find_named (view, "covers");
+  cro_test_type (cro_test_find_type (view, GTK_TYPE_TEXT), "26 covers");
+  assert_non_null (cro_test_find_containing (view, "26 covers: "));
+  assert_false (gtk_widget_has_css_class (covers, "error"));
   cro_test_type (cro_test_find_type (view, GTK_TYPE_TEXT), "");
+  assert_true (gtk_widget_has_css_class (covers, "error"));
   assert_null (cro_test_find_shown (view, "Packs bought for these covers"));
   open_picture (test, CRO_PICTURE_MOVERS);
 }

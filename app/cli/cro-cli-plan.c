@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-entry-time.h"
 #include "cro-entry.h"
 #include "cro-name.h"
 #include "cro-number.h"
@@ -64,6 +65,16 @@ has_covers (GArray *covers,
   return FALSE;
 }
 
+/* "26", "26 covers". */
+static gboolean
+read_covers (const char *text,
+             gint64     *covers)
+{
+  gsize number = strspn (text, "-.0123456789");
+
+  return text[number + cro_entry_scan_covers (text + number)] == '\0' && read_number (text, number, covers);
+}
+
 static gboolean
 add_covers (CroPlanning *planning,
             const char  *text)
@@ -74,7 +85,7 @@ add_covers (CroPlanning *planning,
   CroKind kind;
   guint32 slot;
 
-  if (name == NULL || !read_number (number, strlen (number), &covers.covers))
+  if (name == NULL || !read_covers (number, &covers.covers))
     {
       g_printerr (_("“%s” is not a plate or menu with its covers (NAME=N)\n"), text);
       return FALSE;
