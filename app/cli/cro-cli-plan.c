@@ -11,6 +11,7 @@
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-office-service.h"
+#include "cro-service-orders.h"
 #include "cro-words.h"
 
 /* How the answer is given; text where nothing else is wanted. */
@@ -324,6 +325,7 @@ put_out (CroPlanning  *planning,
     }
   if (output->is_json)
     return cro_cli_print_plan_json (planning, error);
+  cro_service_plan_sort_for_reader (planning->plan);
   if (output->orders_alone)
     print_orders (&sheet);
   else
