@@ -416,6 +416,23 @@ test_a_price_holds_from_another_day (void **state)
   assert_non_null (strstr (test->said->str, "is not a date"));
 }
 
+/* Whatever a price would be asked to hold where there is none yet: without a target nothing is over it. */
+static void
+test_without_a_target_no_price_is_over_it (void **state)
+{
+  CroTestBench *test = *state;
+  CroCell none = CRO_CELL_NONE;
+  GError *error = NULL;
+
+  show_plate (test, "Hake, potatoes and mussels");
+  open_picture (test, CRO_PICTURE_PRICE);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "over target · "));
+  cro_test_must (cro_book_set (test->book, "no target", "book", 1, "target_pct_micro", &none, &error), error);
+  cro_test_settle ();
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "over target · "));
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "holds 30"));
+}
+
 static void
 test_a_plate_of_a_menu_leads_to_its_price (void **state)
 {
@@ -449,6 +466,7 @@ main (void)
 #define CASE(function) cmocka_unit_test_setup_teardown (function, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_0_closes_and_is_remembered),
+    CASE (test_without_a_target_no_price_is_over_it),
     CASE (test_a_plate_of_a_menu_leads_to_its_price),
     CASE (test_a_price_holds_from_another_day),
     CASE (test_a_price_is_kept_in_one_act),
