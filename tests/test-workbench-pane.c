@@ -16,6 +16,7 @@
 #include "cro-price-view.h"
 #include "cro-state.h"
 #include "cro-stream-area.h"
+#include "cro-sum-popover.h"
 
 /* The day of the design's own figures. */
 static void
@@ -416,6 +417,60 @@ test_a_price_holds_from_another_day (void **state)
   assert_non_null (strstr (test->said->str, "is not a date"));
 }
 
+static void
+placed_cb (GSimpleAction *action,
+           GVariant      *place,
+           gpointer       to)
+{
+  *(int *) to = g_variant_get_int32 (place);
+}
+
+static gboolean
+press_alt_3 (GtkWidget *widget)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GListModel) keys = g_list_model_get_item (controllers, i);
+
+      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (keys) && k < g_list_model_get_n_items (keys); k++)
+        {
+          g_autoptr (GtkShortcut) key = g_list_model_get_item (keys, k);
+          g_autofree char *name = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (key));
+
+          if (g_str_equal (name, "<Alt>3"))
+            return gtk_shortcut_action_activate (gtk_shortcut_get_action (key), 0, widget,
+                                                 gtk_shortcut_get_arguments (key));
+        }
+    }
+  return FALSE;
+}
+
+static void
+test_a_places_key_leads_out_of_an_open_sum (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GSimpleActionGroup) actions = g_simple_action_group_new ();
+  g_autoptr (GSimpleAction) action = g_simple_action_new ("place", G_VARIANT_TYPE_INT32);
+  g_autoptr (GPtrArray) sum = g_ptr_array_new ();
+  GtkWidget *popover;
+  int place = -1;
+
+  g_signal_connect (action, "activate", G_CALLBACK (placed_cb), &place);
+  g_action_map_add_action (G_ACTION_MAP (actions), G_ACTION (action));
+  show_plate (test, "Crab croustade");
+  gtk_widget_insert_action_group (test->window, "win", G_ACTION_GROUP (actions));
+  popover = cro_sum_popover_new (test->bench, GTK_WIDGET (test->bench));
+  cro_sum_popover_show (CRO_SUM_POPOVER (popover), GTK_WIDGET (test->bench), sum, "why");
+  cro_test_settle ();
+  assert_true (gtk_widget_get_visible (popover));
+  assert_true (press_alt_3 (popover));
+  assert_int_equal (place, 2);
+  assert_false (gtk_widget_get_visible (popover));
+  cro_sum_popover_remove (popover);
+}
+
 /* Whatever a price would be asked to hold where there is none yet: without a target nothing is over it. */
 static void
 test_without_a_target_no_price_is_over_it (void **state)
@@ -466,6 +521,7 @@ main (void)
 #define CASE(function) cmocka_unit_test_setup_teardown (function, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_0_closes_and_is_remembered),
+    CASE (test_a_places_key_leads_out_of_an_open_sum),
     CASE (test_without_a_target_no_price_is_over_it),
     CASE (test_a_plate_of_a_menu_leads_to_its_price),
     CASE (test_a_price_holds_from_another_day),
