@@ -33,7 +33,7 @@ class Closing(Case):
   def test_a_closed_month_never_changes(self):
     self.load()
     opened = self.month()
-    self.close("2025-10")
+    self.assertIn(" 1 question left open.\n", self.close("2025-10").stdout)
     before, closed = self.text(), self.month()
     self.assertEqual(closed["state"], "closed")
     for name in ("net_sales", "theoretical_cost", "actual_cost", "over", "closing_stock"):

@@ -120,6 +120,8 @@ class Plans(unittest.TestCase):
       written = self.figures(0, "--covers", "Tide=20", "--have", f"Leek={said}")
       self.assertEqual(written, self.figures(0, "--covers", "Tide=20", "--have", "Leek=0.5 kg"), said)
     self.refused("--covers", "Tide=20", "--have", "Leek=1,300 kg", says="1,300 kg")
+    for said in "20 covers", "20 couverts":
+      self.assertEqual(self.figures(0, "--covers", f"Tide={said}"), self.figures(0, "--covers", "Tide=20"), said)
     # A unit by the word that a refusal offers; of what has no weight of one piece that is said.
     plan = self.figures(1, "--covers", "Tide=20", "--have", "Leek=3 pc")
     self.assertEqual(plan["missing"], ["piece Leek"])

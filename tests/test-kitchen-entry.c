@@ -469,6 +469,15 @@ test_kinds (void **state)
     { CRO_ASKED_DENSITY, "850 g per litre", CRO_ENTRY_OK, M (0.85) },
     { CRO_ASKED_DENSITY, "0.85 g/cm\302\263", CRO_ENTRY_OK, M (0.85) },
     { CRO_ASKED_DENSITY, "88 pct", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_NUMBER, "26 covers", CRO_ENTRY_OK, M (26) },
+    { CRO_ASKED_NUMBER, " 22 Couverts ", CRO_ENTRY_OK, M (22) },
+    { CRO_ASKED_NUMBER, "2 x 13 pers.", CRO_ENTRY_OK, M (26) },
+    { CRO_ASKED_NUMBER, "26", CRO_ENTRY_OK, M (26) },
+    { CRO_ASKED_NUMBER, "26 coverings", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_NUMBER, "26 covers 3", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_NUMBER, "-3 covers", CRO_ENTRY_OUT_OF_RANGE, M (-3) },
+    { CRO_ASKED_NUMBER, "covers", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { CRO_ASKED_NUMBER, "", CRO_ENTRY_EMPTY, 0 },
     { CRO_ASKED_DENSITY, "0.85 l/kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_DENSITY, "0.85 kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_DENSITY, "0", CRO_ENTRY_OUT_OF_RANGE, 0 },
@@ -499,6 +508,9 @@ test_kinds (void **state)
           break;
         case CRO_ASKED_DAYS:
           cro_entry_days (text, &entry);
+          break;
+        case CRO_ASKED_NUMBER:
+          cro_entry_covers (text, CRO_RANGE_AT_LEAST_0, &entry);
           break;
         case CRO_ASKED_DENSITY:
           cro_entry_density (text, &words, &entry);

@@ -4,9 +4,10 @@
 #include "cro-edit-service.h"
 #include "cro-plan-words.h"
 #include "cro-refusal.h"
-#include "cro-service-plan.h"
+#include "cro-service-orders.h"
 #include "cro-words-lack.h"
 #include "support/kitchen-book.h"
+#include "support/locales.h"
 
 #include "cro-decimal.h"
 
@@ -453,6 +454,43 @@ test_sheets_as_text (void **state)
                  "1 × Flour, 1 × 1 kg, code F\n1 × Oil, 1 × 10 l\n3 × Paper cup, 1 × 8 pc\n");
 }
 
+static char *
+dup_bought (CroServicePlan *plan)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < plan->buy->len; i++)
+    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
+                            cro_model_item (plan->figures->model,
+                                            g_array_index (plan->buy, CroPlanBuy, i).item)->name);
+  return g_strdup (names->str);
+}
+
+/* Of each supplier by bytes, which is the same everywhere; for a reader eggs stand with what begins with an o. */
+static void
+test_a_reader_finds_names_in_their_place (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  CroRef flour = CRO_REF (CRO_REF_ITEM, item_of (book, "Flour"));
+  CroCovers covers = { 0, thing_of (book, "Croustade"), GUESTS (24) };
+  g_autoptr (CroService) service = cro_service_new ();
+  g_autoptr (CroServicePlan) plan = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *by_bytes = NULL, *in_french = NULL;
+
+  cro_test_must (cro_edit_rename (book, "rename", flour, "Œufs", &error), error);
+  g_array_append_val (service->covers, covers);
+  plan = cro_service_plan_new (book, service, NULL);
+  by_bytes = dup_bought (plan);
+  assert_string_equal (by_bytes, "Oil, Paper cup, Œufs, Crab");
+  if (!cro_test_enter_locale ("fr_FR.UTF-8"))
+    return;
+  cro_service_plan_sort_for_reader (plan);
+  setlocale (LC_ALL, "C");
+  in_french = dup_bought (plan);
+  assert_string_equal (in_french, "Œufs, Oil, Paper cup, Crab");
+}
+
 /* --- As covers rise -------------------------------------------------------------------------------- */
 
 /* A toast takes 30 g of white meat, 150 g of crab: a box of 5 kg for 50 serves 33, two serve 66. */
@@ -524,9 +562,10 @@ main (void)
     CASE (test_services_are_listed_latest_first),
     CASE (test_plans),
     CASE (test_sheets_as_text),
+    CASE (test_a_reader_finds_names_in_their_place),
     CASE (test_the_curve_steps_with_packs),
     CASE (test_the_limit_is_the_theoretical_cost),
   };
 
-  return cmocka_run_group_tests (tests, NULL, NULL);
+  return cmocka_run_group_tests (tests, cro_test_find_locales, cro_test_leave_locales);
 }

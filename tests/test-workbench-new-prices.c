@@ -276,6 +276,9 @@ test_new_rows_and_set_aside (void **state)
   g_autofree char *key = NULL, *aside = NULL;
 
   open_sheet (test, "Quay Shellfish");
+  /* What holds as much is no other pack. */
+  enter (test, "New price of Brown crab", "58/5000 g");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Pack today"));
   enter (test, "New pack or ingredient", "turbot 3 kg 24.50/kg");
   assert_typed (test, "New price of turbot", "turbot 3 kg 24.50/kg");
   assert_typed (test, "New pack or ingredient", "");

@@ -16,6 +16,7 @@
 #include "cro-price-view.h"
 #include "cro-state.h"
 #include "cro-stream-area.h"
+#include "cro-sum-popover.h"
 
 /* The day of the design's own figures. */
 static void
@@ -205,7 +206,7 @@ static void
 test_covers_list_what_is_bought (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *view;
+  GtkWidget *view, *covers;
 
   show_plate (test, "Crab croustade");
   open_picture (test, CRO_PICTURE_COVERS);
@@ -218,7 +219,12 @@ test_covers_list_what_is_bought (void **state)
   /* Why that is so far from the figure over it. */
   assert_non_null (cro_test_find_containing (view, "packs are bought whole for these alone"));
   assert_non_null (cro_test_find_containing (view, "Disposables are counted."));
+  covers = cro_test_find_named (view, "covers");
+  cro_test_type (cro_test_find_type (view, GTK_TYPE_TEXT), "26 covers");
+  assert_non_null (cro_test_find_containing (view, "26 covers: "));
+  assert_false (gtk_widget_has_css_class (covers, "error"));
   cro_test_type (cro_test_find_type (view, GTK_TYPE_TEXT), "");
+  assert_true (gtk_widget_has_css_class (covers, "error"));
   assert_null (cro_test_find_shown (view, "Packs bought for these covers"));
   open_picture (test, CRO_PICTURE_MOVERS);
 }
@@ -412,6 +418,77 @@ test_a_price_holds_from_another_day (void **state)
 }
 
 static void
+placed_cb (GSimpleAction *action,
+           GVariant      *place,
+           gpointer       to)
+{
+  *(int *) to = g_variant_get_int32 (place);
+}
+
+static gboolean
+press_alt_3 (GtkWidget *widget)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GListModel) keys = g_list_model_get_item (controllers, i);
+
+      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (keys) && k < g_list_model_get_n_items (keys); k++)
+        {
+          g_autoptr (GtkShortcut) key = g_list_model_get_item (keys, k);
+          g_autofree char *name = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (key));
+
+          if (g_str_equal (name, "<Alt>3"))
+            return gtk_shortcut_action_activate (gtk_shortcut_get_action (key), 0, widget,
+                                                 gtk_shortcut_get_arguments (key));
+        }
+    }
+  return FALSE;
+}
+
+static void
+test_a_places_key_leads_out_of_an_open_sum (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GSimpleActionGroup) actions = g_simple_action_group_new ();
+  g_autoptr (GSimpleAction) action = g_simple_action_new ("place", G_VARIANT_TYPE_INT32);
+  g_autoptr (GPtrArray) sum = g_ptr_array_new ();
+  GtkWidget *popover;
+  int place = -1;
+
+  g_signal_connect (action, "activate", G_CALLBACK (placed_cb), &place);
+  g_action_map_add_action (G_ACTION_MAP (actions), G_ACTION (action));
+  show_plate (test, "Crab croustade");
+  gtk_widget_insert_action_group (test->window, "win", G_ACTION_GROUP (actions));
+  popover = cro_sum_popover_new (test->bench, GTK_WIDGET (test->bench));
+  cro_sum_popover_show (CRO_SUM_POPOVER (popover), GTK_WIDGET (test->bench), sum, "why");
+  cro_test_settle ();
+  assert_true (gtk_widget_get_visible (popover));
+  assert_true (press_alt_3 (popover));
+  assert_int_equal (place, 2);
+  assert_false (gtk_widget_get_visible (popover));
+  cro_sum_popover_remove (popover);
+}
+
+/* Whatever a price would be asked to hold where there is none yet: without a target nothing is over it. */
+static void
+test_without_a_target_no_price_is_over_it (void **state)
+{
+  CroTestBench *test = *state;
+  CroCell none = CRO_CELL_NONE;
+  GError *error = NULL;
+
+  show_plate (test, "Hake, potatoes and mussels");
+  open_picture (test, CRO_PICTURE_PRICE);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "over target · "));
+  cro_test_must (cro_book_set (test->book, "no target", "book", 1, "target_pct_micro", &none, &error), error);
+  cro_test_settle ();
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "over target · "));
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "holds 30"));
+}
+
+static void
 test_a_plate_of_a_menu_leads_to_its_price (void **state)
 {
   CroTestBench *test = *state;
@@ -444,6 +521,8 @@ main (void)
 #define CASE(function) cmocka_unit_test_setup_teardown (function, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_0_closes_and_is_remembered),
+    CASE (test_a_places_key_leads_out_of_an_open_sum),
+    CASE (test_without_a_target_no_price_is_over_it),
     CASE (test_a_plate_of_a_menu_leads_to_its_price),
     CASE (test_a_price_holds_from_another_day),
     CASE (test_a_price_is_kept_in_one_act),

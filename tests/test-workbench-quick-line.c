@@ -82,7 +82,8 @@ press_shift_enter (GtkWidget *entry)
 }
 
 /* The same by its key: a name that is one slip away is taken, and where nothing is like what is new it is said. A
- * price of what has one is not taken, which is said before and after. */
+ * price of what has one is not taken, which is said before and after, but not of the price that it has; and a number
+ * is said that could have been another. */
 static void
 test_a_paste_is_taken_by_its_key (void **state)
 {
@@ -91,6 +92,9 @@ test_a_paste_is_taken_by_its_key (void **state)
   GtkWidget *bench = GTK_WIDGET (test->bench);
   guint n_items = model_of (test)->items->len;
   g_autoptr (GArray) before = list_lines (test), placed = NULL;
+  g_autofree char *cost = cro_words_item_cost (cro_book_get_figures (test->book),
+                                               cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab").slot);
+  g_autofree char *again = g_strdup_printf ("1.000 g Trout roe\n10 g Brown crab %s\n", cost);
 
   cro_test_type (entry, "2 kg chervil root\n1 kg samphire oil\n");
   assert_true (press_shift_enter (entry));
@@ -104,6 +108,13 @@ test_a_paste_is_taken_by_its_key (void **state)
   assert_int_equal (model_of (test)->items->len, n_items);
   assert_string_equal (text_of (entry), "");
   assert_non_null (strstr (test->said->str, "price 99/kg not taken: Brown crab costs "));
+  undo (test);
+  cro_test_type (entry, again);
+  assert_non_null (cro_test_find_containing (bench, "Trout roe: read as 1"));
+  assert_null (cro_test_find_containing (bench, "not taken"));
+  g_string_truncate (test->said, 0);
+  cro_test_enter (entry);
+  assert_string_equal (test->said->str, "Trout roe: read as 1\n");
   undo (test);
   /* A title of another recipe goes into the note with what follows, and both are counted. */
   cro_test_type (entry, "Another crab, for 10\n20 g Trout roe\nMethod\nFold it in gently.\n");

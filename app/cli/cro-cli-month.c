@@ -426,7 +426,7 @@ read_estimate (const char *text,
       || (cro_decimal_parse (text, strlen (text), micro) == CRO_DECIMAL_OK && *micro >= 0
           && cro_decimal_may_be_entered (*micro)))
     return TRUE;
-  g_printerr (_("--estimate must be money, 0 or more\n"));
+  g_printerr (_("--estimate must be money with a decimal point, as in 412.50, and 0 or more\n"));
   return FALSE;
 }
 
@@ -493,7 +493,9 @@ cro_cli_close (int    argc,
       return status;
     }
   cro_cli_note_change ();
-  g_print (_("%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n"),
+  g_print (ngettext ("%s is closed: %u plates, menus and other sales, %u ingredients, %u question left open.\n",
+                     "%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n",
+                     month->questions->len),
            argv[2], month->things->len, month->items->len, month->questions->len);
   if (estimate == NULL && !isnan (month->estimate))
     say_estimate (month);

@@ -6,10 +6,12 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-entry-time.h"
 #include "cro-entry.h"
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-office-service.h"
+#include "cro-service-orders.h"
 #include "cro-words.h"
 
 /* How the answer is given; text where nothing else is wanted. */
@@ -64,6 +66,16 @@ has_covers (GArray *covers,
   return FALSE;
 }
 
+/* "26", "26 covers". */
+static gboolean
+read_covers (const char *text,
+             gint64     *covers)
+{
+  gsize number = strspn (text, "-.0123456789");
+
+  return text[number + cro_entry_scan_covers (text + number)] == '\0' && read_number (text, number, covers);
+}
+
 static gboolean
 add_covers (CroPlanning *planning,
             const char  *text)
@@ -74,7 +86,7 @@ add_covers (CroPlanning *planning,
   CroKind kind;
   guint32 slot;
 
-  if (name == NULL || !read_number (number, strlen (number), &covers.covers))
+  if (name == NULL || !read_covers (number, &covers.covers))
     {
       g_printerr (_("“%s” is not a plate or menu with its covers (NAME=N)\n"), text);
       return FALSE;
@@ -313,6 +325,7 @@ put_out (CroPlanning  *planning,
     }
   if (output->is_json)
     return cro_cli_print_plan_json (planning, error);
+  cro_service_plan_sort_for_reader (planning->plan);
   if (output->orders_alone)
     print_orders (&sheet);
   else

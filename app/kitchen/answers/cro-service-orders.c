@@ -14,6 +14,34 @@ cro_plan_buy_supplier (const CroServicePlan *plan,
                                    : CRO_NO_SLOT;
 }
 
+static int
+compare_for_reader (gconstpointer a,
+                    gconstpointer b,
+                    gpointer      model)
+{
+  const char *one = cro_model_item (model, ((const CroPlanBuy *) a)->item)->name;
+  const char *other = cro_model_item (model, ((const CroPlanBuy *) b)->item)->name;
+  int by_language = g_utf8_collate (one, other);
+
+  return by_language != 0 ? by_language : strcmp (one, other);
+}
+
+void
+cro_service_plan_sort_for_reader (CroServicePlan *plan)
+{
+  GArray *buy = plan->buy;
+
+  for (guint i = 0, n; i < buy->len; i += n)
+    {
+      CroPlanBuy *first = &g_array_index (buy, CroPlanBuy, i);
+      guint32 supplier = cro_plan_buy_supplier (plan, first);
+
+      for (n = 1; i + n < buy->len && cro_plan_buy_supplier (plan, first + n) == supplier; n++)
+        ;
+      g_qsort_with_data (first, (int) n, sizeof *first, compare_for_reader, plan->figures->model);
+    }
+}
+
 /* Of a sum of two figures. */
 static CroKnown
 known_together (CroKnown a,

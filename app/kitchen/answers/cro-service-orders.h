@@ -15,6 +15,10 @@ gboolean cro_service_plan_order (CroServicePlan       *plan,
                                  CroBook              *book,
                                  GError              **error);
 
+/* Puts what is bought of each supplier in the order of the reader's language; a plan has it by bytes, which is the
+ * same everywhere. */
+void     cro_service_plan_sort_for_reader (CroServicePlan *plan);
+
 /* Minor units of digits: orders[] of every order and rows[] of every row of buy (0 without a pack),
  * so that rows add up to their order, and orders to the plan's cost as it is shown (cro-money.h). */
 void     cro_plan_apportion     (const CroServicePlan *plan,

@@ -12,6 +12,10 @@
 static const char *const hours[] = { "h", "hr", "hrs", "hour", "hours", "heure", "heures", NULL };
 static const char *const minutes[] = { "m", "mn", "min", "mins", "minute", "minutes", NULL };
 static const char *const days[] = { "d", "day", "days", "j", "jour", "jours", NULL };
+/* Whoever is served: a guest, a cover, a portion. */
+static const char *const covers[] = { "cover", "covers", "guest", "guests", "portion", "portions", "serving",
+                                      "servings", "person", "persons", "people", "pax", "couvert", "couverts", "cvt",
+                                      "cvts", "convive", "convives", "pers", "personne", "personnes", NULL };
 static const char *const weeks[] = { "w", "wk", "wks", "week", "weeks", "sem", "semaine", "semaines", NULL };
 
 /* A word with the space before it, and the full stop of a short one. */
@@ -155,4 +159,23 @@ cro_entry_days (const char *text,
                 CroEntry   *entry)
 {
   return asked_for (entry, CRO_ASKED_DAYS, read_days (text, entry));
+}
+
+gsize
+cro_entry_scan_covers (const char *text)
+{
+  return scan_word (text, covers);
+}
+
+gboolean
+cro_entry_covers (const char *text,
+                  CroRange    range,
+                  CroEntry   *entry)
+{
+  gsize at = cro_entry_scan_number (text, entry), bytes = at > 0 ? cro_entry_scan_covers (text + at) : 0;
+  gboolean is_worded = bytes > 0 && is_at_end (text + at + bytes);
+  g_autofree char *number = g_strndup (text, is_worded ? at : strlen (text));
+
+  cro_entry_clear (entry);
+  return cro_entry_number (number, range, entry);
 }

@@ -1,7 +1,8 @@
-/* cro-entry-time.h: what a field for time at work, or for days, accepts.
+/* cro-entry-time.h: what a field for time at work, for days or for covers accepts.
  *
- * Units      Minutes and days in millionths; entry as in cro-entry.h.
- * Source     The words for hours, minutes, days and weeks are common practice, no source. */
+ * Units      Minutes, days and covers in millionths; entry as in cro-entry.h.
+ * Source     The words for hours, minutes, days, weeks and covers, in English and French whatever the locale, are
+ *            common practice, no source. */
 #pragma once
 
 #include "cro-entry.h"
@@ -15,5 +16,13 @@ gboolean cro_entry_minutes (const char *text,
 /* At least 0 days: "30", "30 days", "4 weeks". */
 gboolean cro_entry_days    (const char *text,
                             CroEntry   *entry);
+
+/* "26", "26 covers", "22 couverts". */
+gboolean cro_entry_covers  (const char *text,
+                            CroRange    range,
+                            CroEntry   *entry);
+
+/* The word for covers that begins text, with space before it; its bytes, 0 if there is none. */
+gsize    cro_entry_scan_covers (const char *text);
 
 G_END_DECLS

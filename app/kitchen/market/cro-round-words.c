@@ -278,7 +278,7 @@ plain_note (CroRound          *round,
     return none_note (round, row);
   if (row->is_added && row->kind == CRO_ROUND_PRICED)
     return added_note (round, row);
-  if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !cro_list_is_pack (&row->list.pack, &row->pack))
+  if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !cro_pack_holds_same (&row->list.pack, &row->pack))
     {
       now = cro_pack_to_short_text (&row->list.pack);
       before = cro_pack_to_short_text (&row->pack);

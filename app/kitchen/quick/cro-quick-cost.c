@@ -4,7 +4,6 @@
 
 #include "cro-decimal.h"
 
-/* In the book's currency per base unit; NaN: not known. */
 static double
 unit_cost_of (CroFigures     *figures,
               const CroQuick *quick,
@@ -20,6 +19,15 @@ unit_cost_of (CroFigures     *figures,
                ? cro_decimal_to_double (quick->price) / (unit->per_micro * CRO_MICRO)
                : NAN;
   return is_known ? cro_figures_unit_cost (figures, quick->item) : NAN;
+}
+
+double
+cro_quick_unit_cost (CroFigures     *figures,
+                     const CroQuick *quick)
+{
+  CroMeasure measure;
+
+  return unit_cost_of (figures, quick, &measure);
 }
 
 /* The line as it would be charged. */

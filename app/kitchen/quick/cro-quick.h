@@ -91,6 +91,11 @@ void     cro_quick_find       (CroQuick            *quick,
 /* The base unit in which an ingredient of that name would be made. */
 CroBase  cro_quick_base       (const CroQuick      *quick);
 
+/* What it takes costs by the line's price, or by the book where it has none, in the book's currency per base unit;
+ * NaN where that is not known. */
+double   cro_quick_unit_cost  (CroFigures          *figures,
+                               const CroQuick      *quick);
+
 /* What the line would cost, of an ingredient that it would make too; NaN where that is not known. */
 double   cro_quick_cost       (CroFigures          *figures,
                                const CroQuick      *quick);

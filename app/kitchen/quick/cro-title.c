@@ -1,6 +1,7 @@
 #include "cro-title.h"
 
 #include "cro-decimal.h"
+#include "cro-entry-time.h"
 #include "cro-entry.h"
 #include "cro-name.h"
 #include "cro-words.h"
@@ -74,20 +75,17 @@ read_yield (const char *text,
   return title->gives > 0 || title->makes > 0;
 }
 
-/* The count of what is served says by its word that it is one. Common practice, no source. */
-static const char *const served[] = { "portion", "portions", "servings", "serving", "covers", "cover",
-                                      "guests", "people", "persons", "bites", "couverts", "couvert",
-                                      "personnes", "personne", "parts", "bouchées", "pers.", "pers" };
+/* What is served, besides covers: its word says that its count is a yield. Common practice, no source. */
+static const char *const served[] = { "bites", "parts", "bouchées", NULL };
 
 static gboolean
 counts_served (const char *text)
 {
   const char *space = strrchr (text, ' ');
 
-  for (guint i = 0; space != NULL && i < G_N_ELEMENTS (served); i++)
-    if (g_str_equal (space + 1, served[i]))
-      return TRUE;
-  return FALSE;
+  return space != NULL
+         && (g_strv_contains (served, space + 1)
+             || (space[1] != '\0' && space[cro_entry_scan_covers (space)] == '\0'));
 }
 
 /* Where "8 couverts" begins in "Bisque – 8 couverts"; NULL: nowhere. */

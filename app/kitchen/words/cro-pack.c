@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-money.h"
 #include "cro-own-pack.h"
 #include "cro-words.h"
 
@@ -65,6 +66,17 @@ cro_pack_from_text (const char          *text,
     return FALSE;
   *pack = (CroPack){ before != NULL ? count.micro : CRO_MICRO, size.micro, size.unit };
   return TRUE;
+}
+
+gboolean
+cro_pack_holds_same (const CroPack *a,
+                     const CroPack *b)
+{
+  const CroUnitInfo *one = cro_unit_get (a->unit), *other = cro_unit_get (b->unit);
+  double holds = (double) a->count * (double) a->size * one->per_micro;
+  double limit = (double) b->count * (double) b->size * other->per_micro;
+
+  return one->base == other->base && !cro_is_above (holds, limit) && !cro_is_above (limit, holds);
 }
 
 CroPack

@@ -15,6 +15,10 @@ char    *cro_pack_to_text   (const CroPack       *pack);
 /* The same without a count of 1: "5 kg". */
 char    *cro_pack_to_short_text (const CroPack   *pack);
 
+/* Whether there is as much in both: 15 dozen and 15 × 1 dozen, 5 kg and 5000 g. */
+gboolean cro_pack_holds_same (const CroPack      *a,
+                             const CroPack       *b);
+
 /* What stands before the first × is the count, 1 where there is none. The unit is the one typed,
  * or fallback. FALSE: this is no pack, and *pack is as it was. */
 gboolean cro_pack_from_text (const char          *text,

@@ -92,10 +92,25 @@ cro_sum_popover_dispose (GObject *object)
   G_OBJECT_CLASS (cro_sum_popover_parent_class)->dispose (object);
 }
 
+/* It keeps the keys to itself while it is open; those of the places lead on from it too. */
+static gboolean
+place_cb (GtkWidget *widget,
+          GVariant  *place,
+          gpointer   user_data)
+{
+  GtkWidget *parent = gtk_widget_get_parent (widget);
+
+  gtk_popover_popdown (GTK_POPOVER (widget));
+  return gtk_widget_activate_action_variant (parent, "win.place", place);
+}
+
 static void
 cro_sum_popover_class_init (CroSumPopoverClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_sum_popover_dispose;
+  for (int place = 0; place < CRO_N_PLACES; place++)
+    gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_1 + (guint) place, GDK_ALT_MASK, place_cb, "i",
+                                  place);
 }
 
 static void

@@ -336,7 +336,7 @@ place (CroQuickLine *self,
   g_autofree char *label = cro_isolate_printf (_("lines of %s"),
                                                cro_model_recipe (model, self->recipe)->name);
   /* Read while the book is as the text met it. */
-  g_autofree char *prices = cro_quick_paste_prices (cro_book_get_figures (book_of (self)), self->recipe, text);
+  g_autofree char *told = cro_quick_paste_told (cro_book_get_figures (book_of (self)), self->recipe, text);
   g_autoptr (GError) error = NULL;
   guint n_placed = 0;
   guint32 item = CRO_NO_SLOT;
@@ -350,8 +350,8 @@ place (CroQuickLine *self,
       return;
     }
   self->placed = item;
-  if (prices != NULL)
-    cro_bench_say (self->bench, prices);
+  if (told != NULL)
+    cro_bench_say (self->bench, told);
   if (left != NULL)
     keep_left (self, left);
   else

@@ -8,7 +8,7 @@
 #include "cro-cover-curve.h"
 #include "cro-decimal.h"
 #include "cro-edit-service.h"
-#include "cro-entry.h"
+#include "cro-entry-time.h"
 #include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-here.h"
@@ -18,6 +18,7 @@
 #include "cro-overview.h"
 #include "cro-pack.h"
 #include "cro-plot.h"
+#include "cro-reason.h"
 #include "cro-row-grid.h"
 #include "cro-sold-as.h"
 #include "cro-words.h"
@@ -77,7 +78,7 @@ read_covers (CroCoversView *self,
 {
   g_auto (CroEntry) read = { 0 };
 
-  if (!cro_entry_number (gtk_editable_get_text (GTK_EDITABLE (self->covers)), CRO_RANGE_ABOVE_0, &read))
+  if (!cro_entry_covers (gtk_editable_get_text (GTK_EDITABLE (self->covers)), CRO_RANGE_ABOVE_0, &read))
     return FALSE;
   *covers = read.micro;
   return TRUE;
@@ -194,11 +195,14 @@ show_says (CroCoversView *self)
 {
   g_autoptr (CroServicePlan) plan = NULL;
   g_autofree char *says = NULL;
+  gboolean is_read;
   gint64 covers;
 
   if (self->curve == NULL || self->later != 0)
     return;
-  if (read_covers (self, &covers))
+  is_read = read_covers (self, &covers);
+  cro_reason_mark (self->covers, !is_read);
+  if (is_read)
     plan = cro_cover_plan_new (book_of (self), cro_bench_get_ref (self->bench), covers, NULL);
   says = dup_says (self, plan);
   gtk_label_set_label (GTK_LABEL (self->says), says);

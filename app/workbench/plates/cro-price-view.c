@@ -216,15 +216,16 @@ refresh (GtkWidget *view)
   CroRef thing = cro_bench_get_ref (self->bench);
   CroRef sold = cro_sold_as (figures, thing);
   CroFigure figure = cro_figure_of (figures, thing);
+  /* What has a price and no target is over none. */
+  gboolean asks_target = cro_ref_equal (sold, thing) && cro_sold_price (figures->model, thing) == CRO_NOT_SET;
   g_autoptr (GArray) steps = NULL;
 
   cro_day_entry_show (self->from, book_of (self));
   cro_read_only_show (self->price, book_of (self));
   read_past (self, thing);
   self->of_menu = cro_ref_equal (sold, thing) ? CRO_NO_SLOT : sold.slot;
-  steps = self->of_menu != CRO_NO_SLOT
-            ? cro_price_steps_new (figures, thing, self->of_house, self->sold)
-            : cro_price_steps_for (figures, thing, self->of_house, self->sold, asked_target (self));
+  steps = asks_target ? cro_price_steps_for (figures, thing, self->of_house, self->sold, asked_target (self))
+                      : cro_price_steps_new (figures, thing, self->of_house, self->sold);
   show_none (self, figures, &figure, steps);
   gtk_widget_set_visible (self->table, steps->len > 0);
   gtk_widget_set_visible (self->fields, steps->len > 0);

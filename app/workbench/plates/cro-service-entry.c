@@ -6,12 +6,14 @@
 
 #include "cro-cause.h"
 #include "cro-edit-service.h"
+#include "cro-entry-time.h"
 #include "cro-example.h"
 #include "cro-field.h"
 #include "cro-finder-entry.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
+#include "cro-reason.h"
 #include "cro-row-grid.h"
 #include "cro-words.h"
 
@@ -147,7 +149,7 @@ add_asked (CroServiceEntry *self)
   CroCovers one = { .thing = self->chosen };
 
   if (self->chosen.kind == CRO_REF_NONE
-      || !cro_entry_number (gtk_editable_get_text (GTK_EDITABLE (self->ask_entry)), CRO_RANGE_AT_LEAST_0,
+      || !cro_entry_covers (gtk_editable_get_text (GTK_EDITABLE (self->ask_entry)), CRO_RANGE_AT_LEAST_0,
                             &read))
     return;
   one.covers = read.micro;
@@ -186,7 +188,6 @@ ask (CroServiceEntry *self,
 
   self->chosen = thing;
   gtk_editable_set_text (GTK_EDITABLE (self->ask_entry), "");
-  gtk_label_set_label (GTK_LABEL (self->ask_reason), "");
   gtk_widget_set_visible (self->ask, name != NULL);
   if (name == NULL)
     return;
@@ -194,6 +195,36 @@ ask (CroServiceEntry *self,
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->ask_entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   spoken, -1);
   gtk_widget_grab_focus (self->ask_entry);
+}
+
+static void
+say_refused (CroServiceEntry *self,
+             const char      *reason)
+{
+  gtk_label_set_label (GTK_LABEL (self->ask_reason), reason != NULL ? reason : "");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->ask_entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  reason != NULL ? reason : "", -1);
+  cro_reason_mark (self->ask_entry, reason != NULL);
+}
+
+/* Left, a text that is no number stays, and stays marked; typed on, it is not judged until it is done. */
+static void
+judge_cb (CroServiceEntry *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->ask_entry));
+  g_auto (CroEntry) read = { 0 };
+  g_autofree char *reason = NULL;
+
+  cro_entry_covers (text, CRO_RANGE_AT_LEAST_0, &read);
+  reason = cro_words_entry_reason (text, &read);
+  say_refused (self, reason);
+}
+
+static void
+typed_cb (CroServiceEntry *self)
+{
+  say_refused (self, NULL);
+  tell (self);
 }
 
 /* What has covers already is changed where it stands. */
@@ -221,7 +252,7 @@ asked_cb (CroServiceEntry *self)
   g_autofree char *reason = NULL;
   g_autoptr (GError) error = NULL;
 
-  cro_entry_number (text, CRO_RANGE_AT_LEAST_0, &read);
+  cro_entry_covers (text, CRO_RANGE_AT_LEAST_0, &read);
   if (read.status == CRO_ENTRY_OK && set_covers (self, self->chosen, read.micro, &error))
     {
       ask (self, CRO_REF_NOWHERE);
@@ -231,7 +262,7 @@ asked_cb (CroServiceEntry *self)
   reason = error != NULL                       ? cro_words_error (error)
            : read.status != CRO_ENTRY_EMPTY ? cro_words_entry_reason (text, &read)
                                                : g_strdup (_("Type the number of covers."));
-  gtk_label_set_label (GTK_LABEL (self->ask_reason), reason);
+  say_refused (self, reason);
 }
 
 static gboolean
@@ -261,7 +292,7 @@ add_covers_row (CroServiceEntry *self,
       GtkWidget *input;
 
       cro_row_grid_add_label (grid, FALSE);
-      input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
+      input = cro_row_grid_add_input (grid, CRO_INPUT_COVERS, CRO_RANGE_AT_LEAST_0, 5,
                                       "covers_micro");
       cro_input_set_way (CRO_INPUT (input), &covers_way, self);
       cro_input_lead_to (CRO_INPUT (input), self->add);
@@ -425,7 +456,7 @@ ask_new (CroServiceEntry *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
-  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *keys = gtk_event_controller_key_new (), *focus = gtk_event_controller_focus_new ();
 
   self->ask_name = gtk_label_new ("");
   gtk_label_set_ellipsize (GTK_LABEL (self->ask_name), PANGO_ELLIPSIZE_END);
@@ -435,10 +466,12 @@ ask_new (CroServiceEntry *self)
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->ask_entry), _("covers"));
   self->ask_reason = cro_text_new ("", "reason");
   gtk_widget_add_controller (self->ask_entry, keys);
+  gtk_widget_add_controller (self->ask_entry, focus);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (ask_key_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->ask_entry, "activate", G_CALLBACK (asked_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->ask_entry, "changed", G_CALLBACK (tell), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->ask_entry, "changed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (judge_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (row), self->ask_name);
   gtk_box_append (GTK_BOX (row), self->ask_entry);
   gtk_box_append (GTK_BOX (box), row);

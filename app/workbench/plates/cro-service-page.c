@@ -21,6 +21,7 @@
 #include "cro-reason.h"
 #include "cro-service-entry.h"
 #include "cro-service-lists.h"
+#include "cro-service-orders.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -81,6 +82,8 @@ make_plan (CroServicePage *self)
     self->plan = cro_service_plan_new (book_of (self), service, NULL);
   if (self->plan != NULL && !self->plan->is_finite)
     g_clear_pointer (&self->plan, cro_service_plan_free);
+  if (self->plan != NULL)
+    cro_service_plan_sort_for_reader (self->plan);
 }
 
 /* Where nobody entered minutes 0 is none. */

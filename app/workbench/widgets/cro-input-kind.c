@@ -32,6 +32,7 @@ cro_input_type_dup_text (const CroInputType *type,
     case CRO_INPUT_NUMBER:
     case CRO_INPUT_MINUTES:
     case CRO_INPUT_DAYS:
+    case CRO_INPUT_COVERS:
     case CRO_INPUT_DENSITY:
     case CRO_INPUT_PCT:
     case CRO_INPUT_YIELD:
@@ -83,6 +84,9 @@ read_text (const CroInputType *type,
       break;
     case CRO_INPUT_DAYS:
       cro_entry_days (text, &entry);
+      break;
+    case CRO_INPUT_COVERS:
+      cro_entry_covers (text, type->range, &entry);
       break;
     case CRO_INPUT_DENSITY:
       cro_entry_density (text, cro_words_entry (), &entry);

@@ -20,6 +20,7 @@ typedef enum
   CRO_INPUT_WAGE,     /* money for an hour */
   CRO_INPUT_MINUTES,  /* takes "1 h 10" too */
   CRO_INPUT_DAYS,     /* takes "4 weeks" too */
+  CRO_INPUT_COVERS,   /* takes "26 covers" too */
   CRO_INPUT_DENSITY,  /* in g/ml; takes "0.85 kg/l" too */
   CRO_INPUT_PCT,
   CRO_INPUT_YIELD,    /* a percentage; takes "loss 38 %" too */

@@ -256,40 +256,85 @@ cro_quick_paste_near (CroFigures *figures,
   return list->len > 0 ? g_strdup (list->str) : NULL;
 }
 
-/* "price of 3.20/kg not taken: Tomato costs 2.90/kg"; NULL: all are taken. */
-static char *
-dup_left_prices (CroFigures     *figures,
-                 const CroPaste *paste)
+static void
+tell (GString    *told,
+      const char *one)
 {
-  g_autoptr (GString) list = g_string_new (NULL);
+  g_string_append_printf (told, "%s%s", told->len > 0 ? " · " : "", one);
+}
 
-  for (guint i = 0; i < paste->rows->len; i++)
-    {
-      const CroQuick *quick = &cro_paste_get (paste, i)->quick;
-      g_autofree char *cost = NULL, *price = NULL, *one = NULL;
+static void
+tell_read (GString        *told,
+           const CroQuick *quick)
+{
+  g_autofree char *one = NULL;
 
-      if (!cro_paste_leaves_price (paste, figures, i))
-        continue;
-      cost = cro_words_item_cost (figures, quick->item);
-      price = cro_words_decimal (quick->price);
-      /* Translators: of a line that was pasted: its price with its unit; an ingredient, and what it costs. */
-      one = cro_isolate_printf (_("price %s/%s not taken: %s costs %s"), price, cro_words_unit (quick->price_unit),
-                                cro_model_item (figures->model, quick->item)->name, cost);
-      g_string_append_printf (list, "%s%s", list->len > 0 ? " · " : "", one);
-    }
-  return list->len > 0 ? g_strdup (list->str) : NULL;
+  if (quick->understood == NULL)
+    return;
+  /* Translators: an ingredient; its amount or its price, which could have been read in another way. */
+  one = cro_isolate_printf (_("%s: read as %s"), quick->name, quick->understood);
+  tell (told, one);
+}
+
+/* Who pasted what the ingredient costs anyway has lost nothing. */
+static void
+tell_left_price (GString        *told,
+                 CroFigures     *figures,
+                 const CroQuick *quick)
+{
+  CroModel *model = figures->model;
+  g_autofree char *cost = cro_words_item_cost (figures, quick->item);
+  g_autofree char *asked = cro_words_costs (model, (CroBase) model->measures[quick->item].base,
+                                            cro_quick_unit_cost (figures, quick));
+  g_autofree char *price = NULL, *one = NULL;
+
+  if (g_str_equal (asked, cost))
+    return;
+  price = cro_words_decimal (quick->price);
+  /* Translators: of a line that was pasted: its price with its unit; an ingredient, and what it costs. */
+  one = cro_isolate_printf (_("price %s/%s not taken: %s costs %s"), price, cro_words_unit (quick->price_unit),
+                            cro_model_item (model, quick->item)->name, cost);
+  tell (told, one);
 }
 
 char *
-cro_quick_paste_prices (CroFigures *figures,
-                        guint32     recipe,
-                        const char *text)
+cro_quick_paste_read (const CroPaste *paste)
+{
+  g_autoptr (GString) told = g_string_new (NULL);
+
+  for (guint i = 0; i < paste->rows->len; i++)
+    {
+      const CroPasteRow *row = cro_paste_get (paste, i);
+
+      if (row->kind == CRO_PASTE_LINE)
+        tell_read (told, &row->quick);
+    }
+  return told->len > 0 ? g_strdup (told->str) : NULL;
+}
+
+static char *
+dup_told (CroFigures     *figures,
+          const CroPaste *paste)
+{
+  g_autofree char *read = cro_quick_paste_read (paste);
+  g_autoptr (GString) told = g_string_new (read);
+
+  for (guint i = 0; i < paste->rows->len; i++)
+    if (cro_paste_leaves_price (paste, figures, i))
+      tell_left_price (told, figures, &cro_paste_get (paste, i)->quick);
+  return told->len > 0 ? g_strdup (told->str) : NULL;
+}
+
+char *
+cro_quick_paste_told (CroFigures *figures,
+                      guint32     recipe,
+                      const char *text)
 {
   CroModel *model = figures->model;
   g_auto (CroPaste) paste = { 0 };
 
   cro_paste_read (model, cro_model_recipe (model, recipe)->name, text, cro_words_entry (), &paste);
-  return dup_left_prices (figures, &paste);
+  return paste.is_alone ? NULL : dup_told (figures, &paste);
 }
 
 char *
@@ -300,7 +345,7 @@ cro_quick_hint_paste (CroFigures *figures,
   CroModel *model = figures->model;
   g_auto (CroPaste) paste = { 0 };
   g_autoptr (GString) hint = g_string_new (NULL);
-  g_autofree char *prices = NULL;
+  g_autofree char *told = NULL;
   guint n = 0, n_sound = 0, n_notes = 0;
   gboolean takes;
 
@@ -323,8 +368,8 @@ cro_quick_hint_paste (CroFigures *figures,
                      n_sound, n);
   add_new (hint, &paste);
   add_aside (hint, &paste, takes, n_notes);
-  prices = dup_left_prices (figures, &paste);
-  if (prices != NULL)
-    g_string_append_printf (hint, " · %s", prices);
+  told = dup_told (figures, &paste);
+  if (told != NULL)
+    g_string_append_printf (hint, " · %s", told);
   return g_string_free (g_steal_pointer (&hint), FALSE);
 }

@@ -4,7 +4,7 @@
  * Ownership  Texts are the caller's. */
 #pragma once
 
-#include "cro-quick.h"
+#include "cro-paste.h"
 
 G_BEGIN_DECLS
 
@@ -31,9 +31,13 @@ char *cro_quick_paste_near (CroFigures     *figures,
                             const char     *text,
                             CroFinder      *finder);
 
-/* Which prices of a paste are not taken, and what the ingredients cost: "price 3.20/kg not taken: Tomato costs
- * 2.90/kg"; NULL: all are taken. */
-char *cro_quick_paste_prices (CroFigures   *figures,
+/* How amounts and prices of a paste were read that could have been read in another way: "Brown crab: read as 1";
+ * NULL: none could. */
+char *cro_quick_paste_read (const CroPaste *paste);
+
+/* The same, and which of its prices are not taken, and what the ingredients cost: "price 3.20/kg not taken: Tomato
+ * costs 2.90/kg"; NULL: there is nothing to tell. A line alone tells it while it is typed. */
+char *cro_quick_paste_told (CroFigures     *figures,
                             guint32         recipe,
                             const char     *text);
 

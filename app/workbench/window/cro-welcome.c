@@ -198,7 +198,8 @@ static void
 changed_cb (CroWelcome *self)
 {
   g_auto (Lines) lines = read_lines (self);
-  g_autofree char *text = dup_what_enter_does (&lines);
+  g_autofree char *act = dup_what_enter_does (&lines), *read = cro_quick_paste_read (&lines.paste);
+  g_autofree char *text = read != NULL ? g_strconcat (act, " · ", read, NULL) : g_strdup (act);
 
   say (self, text);
 }
