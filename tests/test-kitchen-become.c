@@ -232,7 +232,7 @@ static void
 test_refused_with_packs (void **state)
 {
   Fixture *f = *state;
-  CroUnitPrice price = { M (9), CRO_UNIT_KG, "Market", CRO_TEST_DAY };
+  CroUnitPrice price = { M (9), CRO_UNIT_KG, "Market", CRO_TEST_DAY, 0 };
   GError *error = NULL;
   g_autofree char *before = NULL;
   gboolean done;

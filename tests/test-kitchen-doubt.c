@@ -229,6 +229,35 @@ test_price_that_doubled (void **state)
           NULL, NULL, "");
 }
 
+/* What was set right was wrong before: that is asked about, and not what set it right. */
+static void
+test_price_set_right (void **state)
+{
+  expect (*state, "a slip that was set right", "prices",
+          "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2025-12-01,6600\n"
+          "Leek,Market,2026-01-01,68\n",
+          NULL, NULL,
+          "Leek from Market, price: 6600.00 from 2025-12-01 is far from the price before. Is 66.00 meant?");
+}
+
+static void
+test_price_that_came_back (void **state)
+{
+  expect (*state, "a price that came back, and no slip", "prices",
+          "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2025-12-01,2100\n"
+          "Leek,Market,2026-01-01,70\n",
+          NULL, NULL,
+          "Leek from Market, price: 2100.00 from 2025-12-01 is far from the price before. Is it right?");
+}
+
+static void
+test_price_that_nothing_stood_before (void **state)
+{
+  expect (*state, "a jump that nothing stood before", "prices",
+          "ingredient,supplier,from,price\nLeek,Market,2025-12-01,6600\nLeek,Market,2026-01-01,68\n", NULL, NULL,
+          "Leek from Market, price: 68.00 from 2026-01-01 is far from the price before. Is 6800.00 meant?");
+}
+
 static void
 test_price_of_a_pack (void **state)
 {
@@ -265,7 +294,8 @@ test_rate_to_come (void **state)
 }
 
 /* By the same rule, from the undated one on: 12 typed before 11.00 asks; a change of tax, or a while without a price,
- * forgets nothing; what rose, was set right or is to come asks nothing. */
+ * forgets nothing; what was set right is asked about, and not what set it right; what rose or is to come asks
+ * nothing. */
 static void
 test_selling (void **state)
 {
@@ -275,11 +305,13 @@ test_selling (void **state)
           "selling_prices",
           "name,from,price,tax_pct\nBite,2026-01-01,1211,\nFar,2026-01-01,14,\nTaxed,2026-01-01,312,\n"
           "Taxed,2026-01-05,312,5\nPaused,2026-01-01,,\nPaused,2026-01-05,312,\nDoubled,2026-01-01,6,\n"
-          "Righted,2025-01-01,3.1,\nRighted,2026-01-01,3.2,\nTo come,2126-01-01,312,\nNew,2026-01-01,1211,\n",
+          "Righted,2025-01-01,312,\nRighted,2025-01-05,312,5\nRighted,2026-01-01,3.2,\n"
+          "To come,2126-01-01,312,\nNew,2026-01-01,1211,\n",
           "Bite, price: 1211.00 from 2026-01-01 is far from the price before. Is 12.11 meant?\n"
           "Far, price: 14.00 from 2026-01-01 is far from the price before. Is it right?\n"
           "Taxed, price: 312.00 from 2026-01-05 is far from the price before. Is 3.12 meant?\n"
-          "Paused, price: 312.00 from 2026-01-05 is far from the price before. Is 3.12 meant?");
+          "Paused, price: 312.00 from 2026-01-05 is far from the price before. Is 3.12 meant?\n"
+          "Righted, price: 312.00 from 2025-01-05 is far from the price before. Is 3.12 meant?");
 }
 
 /* A menu asks about its own price, and not about those of its plates. */
@@ -387,7 +419,9 @@ main (void)
     CASE (test_loses_twice_by_a_yield), CASE (test_loses_twice_by_its_own_yield),
     CASE (test_loses_once), CASE (test_purchase), CASE (test_price),
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
-    CASE (test_price_of_a_pack), CASE (test_rate), CASE (test_density), CASE (test_selling),
+    CASE (test_price_set_right), CASE (test_price_that_came_back),
+    CASE (test_price_that_nothing_stood_before), CASE (test_price_of_a_pack),
+    CASE (test_rate), CASE (test_density), CASE (test_selling),
     CASE (test_selling_of_a_menu),
     CASE (test_rate_by_no_power_of_ten), CASE (test_rate_to_come), CASE (test_expired),
     CASE (test_alike), CASE (test_below),

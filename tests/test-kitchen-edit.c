@@ -13,7 +13,7 @@ static CroUnitPrice
 unit_price (double  price,
             CroUnit unit)
 {
-  return (CroUnitPrice){ M (price), unit, "Market", CRO_TEST_DAY };
+  return (CroUnitPrice){ M (price), unit, "Market", CRO_TEST_DAY, 0 };
 }
 
 static gboolean

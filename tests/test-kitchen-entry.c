@@ -261,6 +261,11 @@ test_prices (void **state)
     { "another currency", "11.20 €/kg", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
     { "by its code", "171 USD", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
     { "a sign of many", "$171", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
+    { "in words", "11.20 pounds a kilo", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "of one", "1 Pound/kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (1) },
+    { "a pound that is a weight", "5 pounds", CRO_UNIT_KG, CRO_ENTRY_OK, 11023113 },
+    { "words of another", "11,20 euros le kilo", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
+    { "a word that goes on", "11,20 eurosac", CRO_UNIT_KG, CRO_ENTRY_NOT_A_UNIT, 0 },
     { "letters that are no code", "171 ABC", CRO_UNIT_KG, CRO_ENTRY_NOT_A_UNIT, 0 },
   };
 
@@ -290,6 +295,8 @@ test_prices_of_packs (void **state)
     { "per piece of a tray", "0.34 each", { M (1), M (30), CRO_UNIT_EACH }, CRO_ENTRY_OK, M (10.2) },
     { "of the pack, said so", "71 per case", { M (6), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (71) },
     { "in French, without tax", "71 € HT le colis", { M (6), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (71) },
+    { "in words", "71 euros HT le colis", { M (6), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (71) },
+    { "dollars", "71 dollars", { M (6), M (5), CRO_UNIT_KG }, CRO_ENTRY_OTHER_CURRENCY, 0 },
     { "of the one tin in it", "4/tin", { M (1), M (800), CRO_UNIT_G }, CRO_ENTRY_OK, M (4) },
     { "of which of six tins", "4/tin", { M (6), M (800), CRO_UNIT_G }, CRO_ENTRY_SIZELESS_UNIT, 0 },
     { "per piece of a sack", "0.34 each", { M (1), M (5), CRO_UNIT_KG }, CRO_ENTRY_OTHER_UNIT, 0 },
@@ -314,6 +321,7 @@ test_money (void **state)
     { "with its sign", "48 €", CRO_TAX_WITH, CRO_ENTRY_OK, M (48) },
     { "before it", "€48", CRO_TAX_WITHOUT, CRO_ENTRY_OK, M (48) },
     { "its code", "EUR 48,50", CRO_TAX_NOT_SAID, CRO_ENTRY_OK, M (48.5) },
+    { "its word", "48 euros", CRO_TAX_NOT_SAID, CRO_ENTRY_OK, M (48) },
     { "another", "£48", CRO_TAX_NOT_SAID, CRO_ENTRY_OTHER_CURRENCY, 0 },
     { "of nothing that is weighed", "48/kg", CRO_TAX_NOT_SAID, CRO_ENTRY_NOT_A_NUMBER, 0 },
     { "nothing", " ", CRO_TAX_NOT_SAID, CRO_ENTRY_EMPTY, 0 },

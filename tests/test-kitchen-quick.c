@@ -180,6 +180,9 @@ test_read (void **state)
       CRO_UNIT_EACH },
     { "a comma and its sign", "25 g butter 11,20 €/kg", M (25), CRO_UNIT_G, "butter", M (11.2),
       CRO_UNIT_KG },
+    { "its currency too", "2 kg turbot 24 euros le kilo", M (2), CRO_UNIT_KG, "turbot", M (24),
+      CRO_UNIT_KG },
+    { "a weight in words", "turbot 2 pounds", M (2), CRO_UNIT_LB, "turbot", -1, 0 },
     { "a price in words", "2 kg turbot 24 € le kilo", M (2), CRO_UNIT_KG, "turbot", M (24),
       CRO_UNIT_KG },
     { "a note behind a comma", "2 kg mussels, scrubbed", M (2), CRO_UNIT_KG, "mussels", -1, 0 },
@@ -395,6 +398,35 @@ test_first_figure (void **state)
   assert_float_equal (cro_figure_of_plate (figures, fixture->plate).bite, 0.092, 1e-12);
 }
 
+/* What is bought is the pack that was said: one of 500 g, and one piece where the price is of one. */
+static void
+test_a_price_has_its_pack (void **state)
+{
+  static const struct { const char *line; gint64 size; CroUnit unit; gint64 price; } cases[] = {
+    { "20 g agar 31/500 g", M (500), CRO_UNIT_G, M (31) },
+    { "4 tartlet cases 9.60 per 24 pc", M (24), CRO_UNIT_EACH, M (9.6) },
+    { "1 kg flour 10/3 kg", M (3), CRO_UNIT_KG, M (10) },
+    { "2 eggs 0.34 each", M (1), CRO_UNIT_EACH, M (0.34) },
+  };
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *left = NULL;
+      guint32 item;
+      const CroOfferEntry *entry;
+
+      assert_int_equal (place (fixture, cases[i].line, CRO_QUICK_MAKE_PRICED, &left, &item), 1);
+      entry = cro_model_offer (model, g_array_index (model->offer_order, guint32,
+                                                     cro_model_item (model, item)->first_offer));
+      assert_int_equal (entry->pack_count, M (1));
+      assert_int_equal (entry->pack_size, cases[i].size);
+      assert_int_equal (entry->pack_unit, cases[i].unit);
+      assert_int_equal (entry->offer.price, cases[i].price);
+    }
+}
+
 static void
 test_paste (void **state)
 {
@@ -499,6 +531,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     TEST (test_number), TEST (test_read),         TEST (test_not_understood), TEST (test_look_up),
+    TEST (test_a_price_has_its_pack),
     TEST (test_first_figure), TEST (test_paste),          TEST (test_flags),
     TEST (test_no_amount),    TEST (test_weighing),       TEST (test_make_preparation),
     TEST (test_place_weighing),

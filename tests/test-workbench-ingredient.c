@@ -2,6 +2,7 @@
  * come back. */
 #include "support/bench-hands.h"
 
+#include "cro-decimal.h"
 #include "cro-field.h"
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
@@ -117,6 +118,54 @@ test_a_pack_is_entered_in_one_act (void **state)
                                        named (test, "Supplier")));
   assert_int_equal (item_of (test)->n_offers, n);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Creek Boats"));
+}
+
+/* The pack that a supplier has of the ingredient; NULL: none. */
+static const CroOfferEntry *
+pack_from (CroTestBench *test,
+           const char   *supplier)
+{
+  CroModel *model = model_of (test);
+
+  for (guint32 i = 0; i < model->offers->len; i++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (model, i);
+
+      if (!entry->is_dead && cro_model_item (model, entry->item) == item_of (test)
+          && strcmp (g_array_index (model->suppliers, CroSupplier, entry->supplier).name, supplier) == 0)
+        return entry;
+    }
+  return NULL;
+}
+
+/* What the price is for is the pack where that is left empty: it is what is bought. */
+static void
+test_a_price_says_its_pack (void **state)
+{
+  static const struct { const char *price, *per_kg; double size; CroUnit unit; double pays; } cases[] = {
+    { "31/500 g", "62.00/kg", 500, CRO_UNIT_G, 31 },
+    { "10 per 3 kg", "3.33/kg", 3, CRO_UNIT_KG, 10 },
+    { "120/kg", "120.00/kg", 1, CRO_UNIT_KG, 120 },
+  };
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const CroOfferEntry *entry;
+
+      cro_test_type (named (test, "Supplier"), "Creek Boats");
+      cro_test_type (named (test, "Price per pack"), cases[i].price);
+      press (test, "Add Pack");
+      entry = pack_from (test, "Creek Boats");
+      assert_non_null (entry);
+      assert_int_equal (entry->pack_count, CRO_MICRO);
+      assert_int_equal (entry->pack_size, (gint64) (cases[i].size * CRO_MICRO));
+      assert_int_equal (entry->pack_unit, cases[i].unit);
+      assert_int_equal (entry->offer.price, (gint64) (cases[i].pays * CRO_MICRO));
+      assert_shown (test, cases[i].per_kg);
+      undo (test);
+    }
 }
 
 /* A box of 4 kg costs what one of 5 kg did: from a day on, and not for the year before. */
@@ -746,7 +795,7 @@ static void
 test_a_pack_goes_while_it_is_typed_into (void **state)
 {
   CroTestBench *test = *state;
-  CroUnitPrice price = { INT64_C (12000000), CRO_UNIT_KG, "Creek Boats", DAY };
+  CroUnitPrice price = { INT64_C (12000000), CRO_UNIT_KG, "Creek Boats", DAY, 0 };
   GError *error = NULL;
   GtkWidget *entry;
 
@@ -800,6 +849,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_a_price_begins_on_the_books_date),
     CASE (test_a_pack_is_entered_in_one_act),
+    CASE (test_a_price_says_its_pack),
     CASE (test_a_yield_of_what_is_counted_is_not_used),
     CASE (test_no_supplier_is_one_in_all_languages),
     CASE (test_a_pack_that_changed_begins_on_a_day),

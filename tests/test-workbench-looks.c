@@ -92,7 +92,7 @@ test_what_is_missing_has_its_room (void **state)
   {
     GError *error = NULL;
     CroUnitPrice price = { 12000000, CRO_UNIT_KG, "Marsh",
-                           cro_book_get_figures (test->book)->date };
+                           cro_book_get_figures (test->book)->date, 0 };
 
     cro_test_must (cro_edit_price_ingredient (
                        test->book, "price",

@@ -100,7 +100,7 @@ static void
 test_it_follows_the_book (void **state)
 {
   CroTestBench *test = *state;
-  CroUnitPrice price = { INT64_C (20000000), CRO_UNIT_KG, "Upriver Produce and Dairy", 20780 };
+  CroUnitPrice price = { INT64_C (20000000), CRO_UNIT_KG, "Upriver Produce and Dairy", 20780, 0 };
   CroRef purslane = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane");
   GError *error = NULL;
 

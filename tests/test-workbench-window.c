@@ -68,7 +68,7 @@ make_book (Fixture *f)
   g_autoptr (CroBook) book = cro_book_create (f->path, desk, cro_here_today (), &error);
   CroNewLine line = { .item = CRO_NO_SLOT, .name = "Butter", .base = CRO_BASE_GRAM,
                       .amount = 25000000, .unit = CRO_UNIT_G, .has_price = TRUE,
-                      .price = { 9200000, CRO_UNIT_KG, "Mill", cro_here_today () } };
+                      .price = { 9200000, CRO_UNIT_KG, "Mill", cro_here_today (), 0 } };
 
   assert_non_null (book);
   assert_true (cro_edit_start (book, "first plate", "EUR", "Toast", 1000000, &line, NULL, &error));

@@ -244,28 +244,57 @@ cro_doubt_is_far (double ratio)
 }
 
 static gboolean
+jumps (double  ratio,
+       double *slip)
+{
+  *slip = cro_doubt_slip (ratio);
+  return *slip != 0 || cro_doubt_is_far (ratio);
+}
+
+int
+cro_doubt_of_jump (const double prices[CRO_DOUBT_PRICES],
+                   double      *slip)
+{
+  double before, across;
+
+  if (!jumps (prices[0] / prices[1], slip))
+    return -1;
+  if (!isfinite (prices[2]) || !jumps (prices[1] / prices[2], &before) || jumps (prices[0] / prices[2], &across))
+    return 0;
+  *slip = before;
+  return 1;
+}
+
+static gboolean
 price_is_doubtful (CroBook  *book,
                    guint32   offer,
                    GArray   *history,
                    CroDoubt *doubt)
 {
   CroDate today = cro_book_get_figures (book)->date;
+  const CroPastPrice *newest[CRO_DOUBT_PRICES] = { NULL };
+  double costs[CRO_DOUBT_PRICES] = { NAN, NAN, NAN }, slip;
+  int n = 0, at;
 
-  for (guint i = 0; i < history->len; i++)
+  for (guint i = 0; i < history->len && n < CRO_DOUBT_PRICES; i++)
     {
       const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
-      double ratio = 1 + price->change_pct / 100, factor = cro_doubt_slip (ratio);
 
       if (price->offer != offer || price->offer_then.from > today)
         continue;
-      doubt->kind = CRO_DOUBT_PRICE;
-      doubt->column = "price_micro";
-      doubt->is = cro_decimal_to_double (price->offer_then.price);
-      doubt->meant = factor != 0 ? doubt->is / factor : NAN;
-      doubt->date = price->offer_then.from;
-      return factor != 0 || cro_doubt_is_far (ratio);
+      newest[n] = price;
+      costs[n++] = price->unit_cost;
     }
-  return FALSE;
+  at = cro_doubt_of_jump (costs, &slip);
+  if (at < 0)
+    return FALSE;
+  doubt->kind = CRO_DOUBT_PRICE;
+  doubt->column = "price_micro";
+  doubt->is = cro_decimal_to_double (newest[at]->offer_then.price);
+  doubt->meant = slip != 0 ? doubt->is / slip : NAN;
+  doubt->date = newest[at]->offer_then.from;
+  doubt->is_past = at > 0;
+  return TRUE;
 }
 
 static gboolean

@@ -38,6 +38,7 @@ typedef struct
   double       meant;
   guint32      other;        /* an item, or CRO_NO_SLOT; of ALIKE what ref is */
   CroDate      date;
+  gboolean     is_past;      /* of PRICE and SELLING: another has followed it */
   const char  *currency;     /* of RATE: interned */
 } CroDoubt;
 
@@ -66,11 +67,19 @@ double   cro_doubt_slip       (double       ratio);
 /* Whether a price over the one before is likely to be no price at all: by whatever factor. */
 gboolean cro_doubt_is_far     (double       ratio);
 
+#define CRO_DOUBT_PRICES 3
+
+/* Which of the newest prices of one thing, newest first and NaN where there is none, jumped: the newest, or the one
+ * before it where that jumped from what stood before it and after it, so that the newest has set it right. Below 0:
+ * neither. *slip: its cro_doubt_slip. */
+int      cro_doubt_of_jump    (const double prices[CRO_DOUBT_PRICES],
+                               double      *slip);
+
 gboolean cro_doubt_of_line    (CroFigures  *figures,
                                guint32      line,
                                CroDoubt    *doubt);
 
-/* Of its price in force on the book's date against the one before, per base unit and whatever
+/* Of its price in force on the book's date and the one before (cro_doubt_of_jump), per base unit and whatever
  * the packs; or that it is preferred and over. history: of its ingredient
  * (cro_price_history_new). */
 gboolean cro_doubt_of_offer   (CroBook     *book,

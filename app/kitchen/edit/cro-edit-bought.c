@@ -300,6 +300,12 @@ find_or_make_supplier (CroBook     *book,
   return *id != 0;
 }
 
+static gint64
+size_of (const CroUnitPrice *price)
+{
+  return price->size != 0 ? price->size : CRO_MICRO;
+}
+
 static gboolean
 find_or_make_offer (CroBook             *book,
                     gint64               ingredient,
@@ -308,7 +314,7 @@ find_or_make_offer (CroBook             *book,
                     GError             **error)
 {
   CroModel *model = cro_book_get_model (book);
-  CroNewOffer plain = { .pack_count = CRO_MICRO, .pack_size = CRO_MICRO, .pack_unit = price->unit };
+  CroNewOffer plain = { .pack_count = CRO_MICRO, .pack_size = size_of (price), .pack_unit = price->unit };
   guint32 item = cro_slots_get (&model->item_slots, ingredient);
   guint32 found = CRO_NO_SLOT;
   gint64 supplier;
@@ -330,11 +336,11 @@ find_or_make_offer (CroBook             *book,
 
 /* What is in a pack of the offer itself, which a price need not repeat. */
 static gboolean
-is_one_unit (CroBook  *book,
-             gint64    offer,
-             CroUnit   unit,
-             gboolean *is_one,
-             GError  **error)
+is_own_pack (CroBook             *book,
+             gint64               offer,
+             const CroUnitPrice  *price,
+             gboolean            *is_own,
+             GError             **error)
 {
   static const char *const columns[] = { "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
   g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), "offer", offer, columns,
@@ -343,9 +349,9 @@ is_one_unit (CroBook  *book,
 
   if (rows == NULL)
     return FALSE;
-  *is_one = cro_rows_next (rows, &failed) && cro_rows_get_int (rows, 0) == CRO_MICRO
-            && cro_rows_get_int (rows, 1) == CRO_MICRO
-            && strcmp (cro_rows_get_text (rows, 2), cro_edit_unit_code (unit)) == 0;
+  *is_own = cro_rows_next (rows, &failed) && cro_rows_get_int (rows, 0) == CRO_MICRO
+            && cro_rows_get_int (rows, 1) == size_of (price)
+            && strcmp (cro_rows_get_text (rows, 2), cro_edit_unit_code (price->unit)) == 0;
   if (failed != NULL)
     g_propagate_error (error, failed);
   return failed == NULL;
@@ -360,16 +366,17 @@ cro_edit_pay (CroBook             *book,
 {
   char date[CRO_DATE_CHARS];
   Standing standing;
-  gboolean is_one;
+  gboolean is_own;
 
   cro_date_format (price->from, date);
   if ((*offer == 0 && !find_or_make_offer (book, ingredient, price, offer, error))
-      || !is_one_unit (book, *offer, price->unit, &is_one, error)
+      || !is_own_pack (book, *offer, price, &is_own, error)
       || !read_standing (book, *offer, date, &standing, error))
     return FALSE;
   standing.tax = 0;
-  standing.count = standing.size = is_one ? 0 : CRO_MICRO;
-  standing.has_unit = !is_one;
+  standing.count = is_own ? 0 : CRO_MICRO;
+  standing.size = is_own ? 0 : size_of (price);
+  standing.has_unit = !is_own;
   standing.unit = price->unit;
   return write_price (book, *offer, date, price->price, &standing, error);
 }

@@ -45,14 +45,6 @@ set_selling_price (CroBook  *book,
                    price != CRO_NOT_SET && before != NULL ? before->tax : CRO_NOT_SET, error);
 }
 
-static gint64
-own_price (CroModel *model,
-           CroRef    thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->own_price
-                                    : cro_model_recipe (model, thing.slot)->own_price;
-}
-
 /* Where nothing was ever sold by itself no day can be wrong, and its tax has none either. */
 static gboolean
 set_selling_tax (CroBook  *book,
@@ -70,7 +62,7 @@ set_selling_tax (CroBook  *book,
   if (steps == NULL)
     return FALSE;
   before = cro_selling_step_on (steps, from);
-  price = before != NULL ? before->price : own_price (model, thing);
+  price = before != NULL ? before->price : cro_selling_terms_on (model, NULL, thing, from).price;
   if (price != CRO_NOT_SET)
     return put_step (book, thing, from, before, price, tax, error);
   if (steps->len == 0)

@@ -101,10 +101,11 @@ gboolean cro_edit_set_picture (CroBook            *book,
 /* What is paid for one unit of an ingredient, to whom and from when. */
 typedef struct
 {
-  gint64      price;           /* millionths of the book's currency for one unit, without tax */
+  gint64      price;           /* millionths of the book's currency for size units, without tax */
   CroUnit     unit;            /* any; where it must be converted the ingredient's measures do */
   const char *supplier;        /* made where nobody bears the name */
   CroDate     from;
+  gint64      size;            /* millionths; 0: one */
 } CroUnitPrice;
 
 /* price may be NULL. */
@@ -116,7 +117,7 @@ gboolean cro_edit_add_ingredient (CroBook             *book,
                                   guint32             *item,
                                   GError             **error);
 
-/* On that supplier's offer without a code, which is made as 1 × 1 unit where it is not there.
+/* On that supplier's offer without a code, which is made as 1 × size unit where it is not there.
  * A price of 0 says that the ingredient costs nothing. */
 gboolean cro_edit_price_ingredient (CroBook             *book,
                                     const char          *label,

@@ -21,6 +21,8 @@ scan_currency (const char    *text,
   gsize space = cro_expression_space (text + at);
   gsize bytes = cro_currency_scan (text + at + space, currency, &is_it);
 
+  if (bytes == 0 && at > 0)
+    bytes = cro_currency_scan_word (text + at + space, currency, &is_it);
   price->is_other |= bytes > 0 && !is_it;
   price->has_currency |= bytes > 0;
   return bytes > 0 ? at + space + bytes : at;
@@ -89,9 +91,32 @@ scan_per (const char          *text,
   bytes = cro_entry_scan_unit (text + end, words, &price->unit);
   if (bytes == 0)
     return at;
+  if (!cro_fraction_to_micro (*per, &price->money.per))
+    return at;
   price->has_unit = TRUE;
   price->has_stroke = stroke > 0;
   return end + bytes;
+}
+
+/* "31/500 g" reads as a fraction of a price, and is that of 500 g: *whole of *per, otherwise as they stand. */
+static void
+take_fraction (const char  *text,
+               gsize        bytes,
+               CroFraction *whole,
+               gint64      *per)
+{
+  g_autofree char *money = g_strndup (text, bytes);
+  const char *stroke = strrchr (money, '/');
+  g_auto (CroEntry) below = { 0 };
+  CroFraction of;
+
+  if (stroke == NULL || !cro_entry_number (stroke + 1, CRO_RANGE_ABOVE_0, &below))
+    return;
+  of = *whole;
+  if (!cro_fraction_multiply (&of, cro_fraction_from_micro (below.micro)))
+    return;
+  *whole = of;
+  *per = below.micro;
 }
 
 /* The longest price that begins text, and its exact value for one unit. */
@@ -104,11 +129,12 @@ scan_price (const char          *text,
             CroFraction         *value)
 {
   g_autoptr (GArray) terms = cro_entry_terms_new ();
-  CroFraction per;
-  gsize at, bytes;
+  CroFraction per, whole;
+  gsize at, bytes, begin;
 
   *price = (CroPriceEntry){ .unit = CRO_UNIT_EACH };
   at = scan_currency (text, 0, of->currency, price);
+  begin = at;
   bytes = cro_entry_scan (text + at, FALSE, NULL, terms, &price->money, reading);
   if (bytes == 0)
     {
@@ -121,7 +147,13 @@ scan_price (const char          *text,
   if (!price->has_unit)
     at = scan_of_pack (text, at, of);
   at = scan_said (text, at, of->currency, price);
-  if (!cro_expression_total (terms, value) || !cro_fraction_divide (value, per))
+  if (!cro_expression_total (terms, value))
+    return cro_entry_fail (&price->money, CRO_ENTRY_TOO_LARGE, 0, at);
+  whole = *value;
+  if (price->has_unit && !price->has_stroke)
+    take_fraction (text + begin, bytes, &whole, &price->money.per);
+  if (!cro_fraction_to_micro (whole, &price->whole)
+      || !cro_fraction_divide (value, per))
     return cro_entry_fail (&price->money, CRO_ENTRY_TOO_LARGE, 0, at);
   return at;
 }

@@ -100,6 +100,7 @@ typedef struct
   gint64         micro;     /* also where it is OUT_OF_RANGE or of OTHER_UNIT */
   gboolean       has_unit;  /* one was typed */
   CroUnit        unit;      /* it, or the field's */
+  gint64         per;       /* of a price with a unit: for so many of it, "31/500 g" 500; else 0 */
   CroUnit        choices[2];
   CroAsked       asked;     /* what the text was read as */
   CroRange       range;     /* what that may be */
@@ -220,6 +221,7 @@ gsize    cro_entry_scan_parts  (const char          *text,
 typedef struct
 {
   CroEntry money;         /* for one unit, or for the whole where has_unit is FALSE */
+  gint64 whole;           /* the money as it is said, for money.per of the unit */
   gboolean has_unit;
   gboolean has_stroke;    /* "/kg", and not only "each" */
   CroUnit  unit;

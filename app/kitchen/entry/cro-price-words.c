@@ -69,6 +69,32 @@ cro_currency_scan (const char *text,
   return longest;
 }
 
+gsize
+cro_currency_scan_word (const char *text,
+                        const char *currency,
+                        gboolean   *is_it)
+{
+  static const struct { const char *sign, *words[3]; } named[] = {
+    { "€", { "euro", "euros", NULL } },
+    { "£", { "pound", "pounds", NULL } },
+    { "$", { "dollar", "dollars", NULL } },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (named); i++)
+    {
+      gsize bytes = cro_price_scan_word (text, named[i].words);
+      gboolean is_weight = bytes > 0 && *named[i].words[0] == 'p'
+                           && cro_price_scan_per (text + bytes + cro_expression_space (text + bytes)) == 0;
+
+      if (bytes > 0 && !is_weight)
+        {
+          cro_currency_scan (named[i].sign, currency, is_it);
+          return bytes;
+        }
+    }
+  return 0;
+}
+
 /* The one currency of what begins text, of so many bytes. */
 static gboolean
 only_currency (const char *text,

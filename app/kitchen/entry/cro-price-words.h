@@ -14,6 +14,12 @@ gsize cro_currency_scan  (const char *text,
                           const char *currency,
                           gboolean   *is_it);
 
+/* The same of a word for one, "euros", behind a number. A pound is one where the price says of what; else it is a
+ * weight. */
+gsize cro_currency_scan_word (const char *text,
+                              const char *currency,
+                              gboolean   *is_it);
+
 /* The currency that a text names beside a number, by its code or by a sign that is but one's: "9.20 €/kg".
  * *code is it, in capitals. FALSE: none, or it could be several. */
 gboolean cro_currency_of_text (const char *text,

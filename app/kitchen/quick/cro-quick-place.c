@@ -31,7 +31,7 @@ new_line_of (const CroQuick *quick,
     .as_bought = quick->as_bought,
     .note = quick->note,
     .has_price = quick->has_price,
-    .price = { quick->price, quick->price_unit, supplier, from },
+    .price = { quick->pack_price, quick->price_unit, supplier, from, quick->pack_size },
   };
 }
 

@@ -239,6 +239,8 @@ set_price (CroQuick      *quick,
   quick->has_price = TRUE;
   quick->price = price->money.micro;
   quick->price_unit = price->unit;
+  quick->pack_size = price->money.per;
+  quick->pack_price = price->whole;
   if (quick->understood == NULL)
     quick->understood = g_steal_pointer (&price->money.understood);
   return TRUE;

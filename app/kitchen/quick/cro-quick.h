@@ -65,6 +65,8 @@ typedef struct
   gboolean       has_price;
   gint64         price;     /* for one price_unit */
   CroUnit        price_unit;
+  gint64         pack_size; /* "31/500 g": 500 of price_unit; 0: one */
+  gint64         pack_price; /* of that: 31 */
   gboolean       has_weighing;
   gboolean       as_bought; /* and so it is weighed; otherwise trimmed */
   char          *understood; /* of a number that could be read in two ways; or NULL */

@@ -33,7 +33,8 @@ make (CroOverview *overview,
 
   if (!cro_quick_read (model, text, cro_words_entry (), &quick))
     return cro_quick_reason (text, &quick);
-  price = (CroUnitPrice){ quick.price, quick.price_unit, cro_words_no_supplier (model), cro_here_today () };
+  price = (CroUnitPrice){ quick.pack_price, quick.price_unit, cro_words_no_supplier (model), cro_here_today (),
+                          quick.pack_size };
   name = cro_edit_dup_free_name (model, CRO_NAMES_ITEMS, quick.name);
   label = cro_act_dup_addition (name);
   made->kind = CRO_REF_ITEM;

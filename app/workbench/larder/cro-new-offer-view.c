@@ -120,7 +120,7 @@ read_price (CroNewOfferView  *self,
   return TRUE;
 }
 
-/* "2.85/kg" alone is the price of a pack of one kilogram. */
+/* "2.85/kg" alone is the price of a pack of one kilogram, "31/500 g" of one of 500 g. */
 static gboolean
 read_pack_of_price (CroNewOfferView *self,
                     CroEntry        *size)
@@ -131,7 +131,7 @@ read_pack_of_price (CroNewOfferView *self,
   cro_entry_price (cro_entry_form_text (self->price), &of, cro_words_entry (), &price);
   if (!price.has_unit)
     return FALSE;
-  *size = (CroEntry){ .micro = CRO_MICRO, .unit = price.unit };
+  *size = (CroEntry){ .micro = price.per, .unit = price.unit };
   return TRUE;
 }
 

@@ -108,6 +108,7 @@ read_price (CroInput    *input,
                                                     self->offer));
 }
 
+/* The field has the price in force; one that is past is asked about above all packs. */
 static char *
 ask_of_price (CroInput *input,
               gpointer  card)
@@ -116,6 +117,7 @@ ask_of_price (CroInput *input,
   CroDoubt doubt;
 
   return self->history != NULL && cro_doubt_of_offer (book_of (self), self->offer, self->history, &doubt)
+                 && !doubt.is_past
              ? cro_words_doubt_at (cro_book_get_model (book_of (self)), &doubt)
              : NULL;
 }

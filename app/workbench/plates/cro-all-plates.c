@@ -35,7 +35,8 @@ start (CroBook         *book,
     .item = quick->item, .name = quick->name, .base = cro_quick_base (quick),
     .amount = quick->has_amount ? quick->amount : 0, .unit = quick->unit,
     .as_bought = quick->as_bought, .note = quick->note, .has_price = quick->has_price,
-    .price = { quick->price, quick->price_unit, cro_words_no_supplier (cro_book_get_model (book)), cro_here_today () },
+    .price = { quick->pack_price, quick->price_unit, cro_words_no_supplier (cro_book_get_model (book)),
+               cro_here_today (), quick->pack_size },
   };
 
   return cro_edit_start (book, label, NULL, name, CRO_MICRO, &line, plate, error);

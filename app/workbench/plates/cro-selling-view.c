@@ -217,6 +217,7 @@ ask_of_price (CroInput *input,
   return g_strdup (((CroSellingView *) view)->question);
 }
 
+/* The field has the price in force; one that is past is asked about on the card. */
 static void
 read_question (CroSellingView *self,
                GArray         *steps)
@@ -225,7 +226,8 @@ read_question (CroSellingView *self,
   CroDoubt doubt;
 
   g_clear_pointer (&self->question, g_free);
-  if (steps != NULL && cro_doubt_of_selling (model, cro_bench_get_ref (self->bench), steps, date_of (self), &doubt))
+  if (steps != NULL && cro_doubt_of_selling (model, cro_bench_get_ref (self->bench), steps, date_of (self), &doubt)
+      && !doubt.is_past)
     self->question = cro_words_doubt_at (model, &doubt);
 }
 

@@ -267,7 +267,8 @@ place_line (CroBook         *book,
     .as_bought = quick->as_bought,
     .note = quick->note,
     .has_price = quick->has_price,
-    .price = { quick->price, quick->price_unit, cro_words_no_supplier (cro_book_get_model (book)), cro_here_today () },
+    .price = { quick->pack_price, quick->price_unit, cro_words_no_supplier (cro_book_get_model (book)),
+               cro_here_today (), quick->pack_size },
   };
 
   return cro_edit_start (book, _("first plate"), *currency != '\0' ? currency : NULL, _("First plate"),
