@@ -130,6 +130,8 @@ test_a_menu_is_dearer_from_a_day_that_was_typed (void **state)
   CroTestBench *test = *state;
   CroDate today = cro_book_get_figures (test->book)->date;
   g_autofree char *not_a_date = NULL;
+  GtkWidget *line;
+  int least, natural;
 
   show_menu (test);
   cro_test_type (named (test, from_field), "2026-11-20");
@@ -141,6 +143,11 @@ test_a_menu_is_dearer_from_a_day_that_was_typed (void **state)
   assert_net_price (test, today, 110);
   assert_net_price (test, today - 1, 100);
   assert_shown (test, "Prices: 110.00 from 2026-11-25 · 110.00 from 2026-11-20 · before 95.00");
+  /* However many prices there are, the line asks for little room. */
+  line = cro_test_find_shown (GTK_WIDGET (test->bench),
+                              "Prices: 110.00 from 2026-11-25 · 110.00 from 2026-11-20 · before 95.00");
+  gtk_widget_measure (line, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
+  assert_true (least < natural / 2);
   cro_test_type (named (test, from_field), "someday");
   enter (test, "Price with tax", "120");
   not_a_date = dup_not_a_date ();

@@ -21,5 +21,8 @@ cro_folded_set_label (GtkWidget  *folded,
                       const char *label)
 {
   gtk_expander_set_label (GTK_EXPANDER (folded), label);
+  /* A long line is cut, and pushes nothing out of sight that stands beside it. */
+  gtk_label_set_ellipsize (GTK_LABEL (gtk_expander_get_label_widget (GTK_EXPANDER (folded))), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_tooltip_text (folded, label);
   cro_spoken_set (folded, label);
 }

@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 /* A GtkExpander. */
 GtkWidget *cro_folded_new       (GtkWidget  *child);
 
-/* To the eye, and as it is spoken. */
+/* To the eye, cut where it is longer than its place, and whole as it is spoken. */
 void       cro_folded_set_label (GtkWidget  *folded,
                                  const char *label);
 
