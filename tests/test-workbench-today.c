@@ -119,7 +119,7 @@ static char *
 look_yesterday (CroTestBench *test)
 {
   const char *path = cro_store_get_path (cro_book_get_store (test->book));
-  CroDate yesterday = cro_here_today () - 1;
+  CroDate yesterday = cro_here_day_of_acts () - 1;
   CroRef lamb = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Lamb saddle");
   sqlite3 *db = cro_test_raw (path);
   char day[CRO_DATE_CHARS];

@@ -23,11 +23,26 @@ cro_here_desk_to_text (const char *desk)
   return g_strdup_printf (_("%s on %s"), name, between + strlen (" on "));
 }
 
+static CroDate
+day_of (GDateTime *time)
+{
+  return cro_date_from_civil (g_date_time_get_year (time), g_date_time_get_month (time),
+                              g_date_time_get_day_of_month (time));
+}
+
 CroDate
 cro_here_today (void)
 {
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
 
-  return cro_date_from_civil (g_date_time_get_year (now), g_date_time_get_month (now),
-                              g_date_time_get_day_of_month (now));
+  return day_of (now);
+}
+
+CroDate
+cro_here_day_of_acts (void)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autoptr (GDateTime) begun = g_date_time_add_hours (now, -4);
+
+  return day_of (begun);
 }

@@ -15,4 +15,7 @@ char    *cro_here_desk_to_text (const char *desk);
 
 CroDate  cro_here_today    (void);
 
+/* The day that an act of now belongs to in the book as it stood: until 04:00 the day before (cro-history.h). */
+CroDate  cro_here_day_of_acts (void);
+
 G_END_DECLS

@@ -56,11 +56,12 @@ write_day (const char *path,
   cro_state_set_text (path, key, day != CRO_NO_DAY ? text : NULL);
 }
 
-/* On one day one may look often: what is new is so until the next. */
+/* On one day one may look often: what is new is so until the next. A night's work is of the day before, as its
+ * acts are: the book as it stood then would hold what was done after the look. */
 static CroDate
 look (const char *path)
 {
-  CroDate today = cro_here_today (), seen = read_day (path, "market-seen");
+  CroDate today = cro_here_day_of_acts (), seen = read_day (path, "market-seen");
 
   if (seen != today)
     {
