@@ -69,7 +69,7 @@ known_of (CroMonthWork *self,
   CroFigures *figures = cro_book_get_figures (book);
   g_autoptr (GArray) causes = NULL;
 
-  if (cro_known_of_item (figures, item) == CRO_KNOWN_WHOLE)
+  if (!(figures->node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE))
     return CRO_KNOWN_WHOLE;
   causes = cro_causes_of_item (figures, item);
   if (!cro_month_add_causes (self, figures->model, causes))
