@@ -675,6 +675,23 @@ test_answers_by_the_mouse (void **state)
   assert_shown (test, "2 to post · 4 untouched");
 }
 
+/* Until the page has moved to what is answered. */
+static void
+let_settle (CroTestBench *test)
+{
+  for (guint i = 0; i < 4; i++)
+    cro_test_see (test->window);
+}
+
+/* A field, once the page has moved there. */
+static void
+wait_seen (CroTestBench *test,
+           const char   *name)
+{
+  let_settle (test);
+  cro_test_wait_until (cro_reveal_is_seen (named (test, name)), "%s is out of sight", name);
+}
+
 /* The price beside a billed one is of as much: of 50 oysters for the pack, of one once the line counts single ones. */
 static void
 test_invoice_beside_the_last_price (void **state)
@@ -694,6 +711,7 @@ test_invoice_beside_the_last_price (void **state)
   cro_test_settle ();
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "0.92"));
   do_key (test, "round.next");
+  let_settle (test);
   do_key (test, "round.suggest");
   assert_shown (test, "0.92");
 }
@@ -826,16 +844,6 @@ press_sign (GtkWidget *entry,
           && gtk_event_controller_get_propagation_phase (keys) == GTK_PHASE_CAPTURE)
         g_signal_emit_by_name (keys, "key-pressed", keyval, 0, 0, &done);
     }
-}
-
-/* A field, once the page has moved there. */
-static void
-wait_seen (CroTestBench *test,
-           const char   *name)
-{
-  for (guint i = 0; i < 4; i++)
-    cro_test_see (test->window);
-  cro_test_wait_until (cro_reveal_is_seen (named (test, name)), "%s is out of sight", name);
 }
 
 /* What is asked about, and the line that is typed next, is in sight; out of sight a key answers nothing, but leads

@@ -22,10 +22,14 @@ typedef struct
 {
   gint64 first;      /* frame */
   double value;      /* where the page stood; NaN: where it stands */
+  guint  n_seen;     /* frames since it had a size */
 } Wait;
 
 /* Frames after which what has no size is taken to be hidden: some two seconds. */
 #define MOST_FRAMES 120
+
+/* Frames for which what stands around it still takes its room: a foot that asks about it makes its page shorter. */
+#define SETTLING_FRAMES 6
 
 /* The first frame gives the size: it is there at the second, or where there is much to lay out later. */
 static gboolean
@@ -33,17 +37,17 @@ tick_cb (GtkWidget     *widget,
          GdkFrameClock *clock,
          gpointer       user_data)
 {
-  const Wait *wait = user_data;
+  Wait *wait = user_data;
   GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
 
   if (gdk_frame_clock_get_frame_counter (clock) > wait->first + MOST_FRAMES)
     return G_SOURCE_REMOVE;
   if (gdk_frame_clock_get_frame_counter (clock) <= wait->first || gtk_widget_get_height (widget) == 0)
     return G_SOURCE_CONTINUE;
-  if (scroller != NULL && !isnan (wait->value))
+  if (scroller != NULL && !isnan (wait->value) && wait->n_seen == 0)
     gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)), wait->value);
   scroll_to (widget);
-  return G_SOURCE_REMOVE;
+  return ++wait->n_seen < SETTLING_FRAMES ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
 static void
@@ -51,7 +55,7 @@ reveal (GtkWidget *widget,
         double     value)
 {
   GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
-  const Wait wait = { clock != NULL ? gdk_frame_clock_get_frame_counter (clock) + 1 : 0, value };
+  const Wait wait = { clock != NULL ? gdk_frame_clock_get_frame_counter (clock) + 1 : 0, value, 0 };
 
   if (clock != NULL)
     gtk_widget_add_tick_callback (widget, tick_cb, g_memdup2 (&wait, sizeof wait), g_free);
