@@ -9,8 +9,8 @@
 
 #include <math.h>
 
-#define N_BOOKS CRO_TEST_N_BOOKS (40)
-#define N_LIMITED CRO_TEST_N_BOOKS (20)
+#define N_BOOKS 40
+#define N_LIMITED 20
 
 /* The row and the column that a mover is of; FALSE where a preview cannot show just that. */
 static gboolean
@@ -507,7 +507,7 @@ expect_first (CroFigures *figures,
 static void
 test_the_first_ones_are_the_first_of_all (void **state)
 {
-  for (guint32 seed = 0; seed < N_LIMITED; seed++)
+  for (guint32 seed = 0; seed < CRO_TEST_N_BOOKS (N_LIMITED); seed++)
     {
       g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
       g_autofree char *rows = cro_test_random_rows (rand);

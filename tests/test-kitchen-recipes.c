@@ -3,12 +3,11 @@
 
 #include "cro-breakdown.h"
 #include "cro-replacement.h"
-#include "support/n-books.h"
 
 #include <math.h>
 #include <time.h>
 
-#define N_BOOKS CRO_TEST_N_BOOKS (4)
+#define N_BOOKS 4
 #define N_ACTS 96
 #define EVERY 16
 
