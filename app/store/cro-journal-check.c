@@ -70,10 +70,11 @@ static const char *const never[] = {
   " AND (before = '{}' OR " ONE_SIDED ("before", "after") " OR " ONE_SIDED ("after", "before") ")",
   "SELECT 'change ' || id || ' is of a row that ' || tbl || ' never had' FROM change"
   " JOIN sqlite_sequence ON name = tbl WHERE" THE_CHANGES " AND row NOT BETWEEN 1 AND seq",
-  /* One more on each side: an act that begins too early or too late takes changes from another. */
-  "SELECT 'change ' || id || ' is not of its act' FROM change WHERE id BETWEEN ?3 - 1 AND ?4 + 1"
-  " AND act IS NOT"
-  " (SELECT id FROM act WHERE first_change <= change.id ORDER BY first_change DESC, id DESC LIMIT 1)",
+  /* One more on each side: an act that begins too early or too late takes changes from another. An act reaches to
+   * where the next begins, found by its id: nothing orders acts by where they begin. */
+  "SELECT 'change ' || change.id || ' is not of its act' FROM change LEFT JOIN act ON act.id = change.act"
+  " WHERE change.id BETWEEN ?3 - 1 AND ?4 + 1 AND (act.first_change <= change.id IS NOT TRUE OR change.id >="
+  " (SELECT first_change FROM act AS later WHERE later.id > change.act ORDER BY later.id LIMIT 1))",
 };
 
 static void
