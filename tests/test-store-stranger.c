@@ -218,6 +218,12 @@ static const struct
   { "an act of no time", "UPDATE act SET at = 'soon'", "has no time" },
   { "an act of no day", "UPDATE act SET day = '2026-99-99'", "has no time" },
   { "a change of no act", "UPDATE change SET act = 77 WHERE id = 2", "refers to no act" },
+  { "a change of the act before its own", ACT ("UPDATE item SET name = 'a' WHERE id = 1") ";"
+    " UPDATE change SET act = act - 1 WHERE id = (SELECT max (id) FROM change)", "is not of its act" },
+  { "a change of the act after its own", ACT ("UPDATE item SET name = 'a' WHERE id = 1") ";"
+    " UPDATE change SET act = act + 1 WHERE id = (SELECT max (id) - 1 FROM change)", "is not of its act" },
+  { "an act that begins too early", ACT ("UPDATE item SET name = 'a' WHERE id = 1") ";"
+    " UPDATE act SET first_change = first_change - 1 WHERE id = (SELECT max (id) FROM act)", "is not of its act" },
   { "an id that would be given again", "UPDATE sqlite_sequence SET seq = 0 WHERE name = 'item'",
     "ids of item would be given twice" },
   { "no id left", "UPDATE sqlite_sequence SET seq = 9223372036854775807 WHERE name = 'item'",
