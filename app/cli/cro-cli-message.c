@@ -117,9 +117,12 @@ gboolean
 cro_cli_read_date (const char *text,
                    CroDate    *date)
 {
+  g_autofree char *refusal = NULL;
+
   if (text == NULL || cro_date_parse (text, strlen (text), date))
     return TRUE;
-  g_printerr (_("“%s” is not a date (YYYY-MM-DD)\n"), text);
+  refusal = cro_words_not_a_date (text);
+  g_printerr ("%s\n", refusal);
   return FALSE;
 }
 
