@@ -346,6 +346,8 @@ remember_file (CroStore  *self,
   self->device = info.st_dev;
   self->inode = info.st_ino;
   self->modified = info.st_mtim;
+  /* What is no book has no acts. */
+  cro_store_number (self, CRO_LAST_ACT, &self->last_act, NULL);
   return cro_store_number (self, "PRAGMA data_version", &self->data_version, error);
 }
 
