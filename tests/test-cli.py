@@ -353,6 +353,27 @@ class Added(Case):
       done = self.expect(0, "add", self.book, self.folder_of(**tables))
       self.assertEqual([line.split("has no date")[0] for line in done.stderr.splitlines()], said)
 
+  def test_what_is_probably_not_meant_is_asked_about(self):
+    # 4006381333931 is a sound GTIN-13 by the check digit of the GS1 General Specifications.
+    bar_code = "“Leek bite” on 2026-05-02: sold 4006381333931. Is that a bar code?"
+    till = {"sales": "date,kind,name,sold,net_revenue\n2026-05-02,plate,Leek bite,4006381333931,\n"}
+    tried = self.expect(0, "add", self.book, self.folder_of(**till), "--dry-run")
+    self.assertNotIn("bar code", tried.stderr)
+    done = self.expect(0, "add", self.book, self.folder_of(**till))
+    self.assertEqual(done.stderr.splitlines(), [bar_code])
+    done = self.expect(0, "add", self.book, self.folder_of(
+      sales="date,kind,name,sold,net_revenue\n2026-05-03,plate,Leek bite,4,\n"))
+    self.assertEqual(done.stderr, "", "a day that nothing was added to is not asked about again")
+    done = self.expect(0, "add", self.book, self.folder_of(
+      plates="name,target_pct\nLeek bite,0.3\n", book="key,value\ntarget_pct,30\n"))
+    self.assertEqual(len(done.stderr.splitlines()), 1)
+    self.assertIn("0.3", done.stderr)
+    done = self.expect(0, "add", self.book, self.folder_of(plates="name,note\nLeek bite,new\n"))
+    self.assertEqual(done.stderr, "", "what was asked before is not asked again")
+    other = self.path("other.croustade")
+    self.expect(0, "dump", self.book, self.path("all"))
+    self.assertIn(bar_code, self.expect(0, "load", other, self.path("all")).stderr.splitlines())
+
   def test_equal_rows_are_told_and_not_added(self):
     sale = "2026-05-01,plate,Leek bite,3,\n"
     folder = self.folder_of(sales="date,kind,name,sold,net_revenue\n" + 3 * sale

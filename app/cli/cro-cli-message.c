@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "cro-copy.h"
-#include "cro-doubts.h"
 #include "cro-json.h"
 #include "cro-left-out-words.h"
 #include "cro-load.h"
@@ -132,22 +131,6 @@ cro_cli_print_too_large (const char *name)
   g_printerr (_("%s: cost too large to show; check the amounts and yields of its lines, and of "
                 "the preparations in it\n"),
               name);
-}
-
-/* --- Doubts ---------------------------------------------------------------------------------------- */
-
-void
-cro_cli_print_doubts (CroBook *book)
-{
-  CroModel *model = cro_book_get_model (book);
-  g_autoptr (GArray) doubts = cro_doubts_list (book, NULL);
-
-  for (guint i = 0; doubts != NULL && i < doubts->len; i++)
-    {
-      g_autofree char *line = cro_words_doubt_line (model, &g_array_index (doubts, CroDoubt, i));
-
-      g_printerr ("%s\n", line);
-    }
 }
 
 /* --- Faults --------------------------------------------------------------------------------------- */
