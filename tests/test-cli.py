@@ -14,6 +14,7 @@ import pathlib
 import resource
 import shutil
 import signal
+import socket
 import sqlite3
 import subprocess
 import sys
@@ -374,6 +375,27 @@ class Added(Case):
     self.expect(0, "dump", self.book, self.path("all"))
     self.assertIn(bar_code, self.expect(0, "load", other, self.path("all")).stderr.splitlines())
 
+  def test_what_is_no_folder_is_refused_in_plain_words(self):
+    file, pipe, unix, loop = (self.path(name) for name in ("file", "pipe", "unix", "loop"))
+    with open(file, "w", encoding="utf-8") as to:
+      to.write("x")
+    os.mkfifo(pipe)
+    os.symlink("loop", loop)
+    with socket.socket(socket.AF_UNIX) as bound:
+      bound.bind(unix)
+    there = sorted(os.listdir(self.path("")))
+    for path in ("/dev/null", file, pipe, unix, os.path.join(file, "in")):
+      for arguments in (("dump", self.book, path), ("load", self.path("new.croustade"), path), ("add", self.book, path)):
+        self.refused(*arguments, says=f"{path}: a folder is needed here, and this path is, or leads through, a file")
+    prices = ("--supplier", "The market", "--from", "2026-05-01")
+    for path in (pipe, unix, "/dev/null"):
+      self.refused("prices", self.book, path, *prices, says=f"{path}: this is not a file but a pipe or a device")
+    self.refused("prices", self.book, self.path(""), *prices, says="this is a folder; name a file")
+    self.refused("prices", self.book, loop, *prices, says="this link leads back to itself")
+    for command in ("check", "cost"):
+      self.refused(command, loop, says="there is no such file or folder")
+    self.assertEqual(sorted(os.listdir(self.path(""))), there, "nothing is left half done")
+
   def test_equal_rows_are_told_and_not_added(self):
     sale = "2026-05-01,plate,Leek bite,3,\n"
     folder = self.folder_of(sales="date,kind,name,sold,net_revenue\n" + 3 * sale
@@ -398,7 +420,7 @@ class Added(Case):
       self.assertIn(place, done.stderr)
     self.assertEqual(self.dumped(self.book), self.before)
     self.refused("add", self.path("none.croustade"), folder, says="no such file")
-    done = self.refused("add", self.book, self.path("none"), says="No such file")
+    done = self.refused("add", self.book, self.path("none"), says="no such file or folder")
     self.assertEqual(done.stderr.count(self.path("none")), 1, "the path is said once")
 
   def test_a_book_added_to_itself_changes_nothing(self):

@@ -28,11 +28,20 @@ status_of (const GError *error)
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS)
       || g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
     return CRO_CLI_REFUSED;
-  if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
-      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR)
-      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_INVAL)
-      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_ISDIR))
-    return CRO_CLI_REFUSED;
+  if (error->domain == G_FILE_ERROR)
+    switch (error->code)
+      {
+      case G_FILE_ERROR_NOENT:
+      case G_FILE_ERROR_NOTDIR:
+      case G_FILE_ERROR_INVAL:
+      case G_FILE_ERROR_ISDIR:
+      case G_FILE_ERROR_NXIO:
+      case G_FILE_ERROR_LOOP:
+      case G_FILE_ERROR_NAMETOOLONG:
+        return CRO_CLI_REFUSED;
+      default:
+        return CRO_CLI_FAILED;
+      }
   if (error->domain == CRO_STORE_ERROR)
     switch ((CroStoreErrorCode) error->code)
       {

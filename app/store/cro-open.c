@@ -93,11 +93,11 @@ is_truncated (const char   *path,
          header->file_bytes < page * big_endian (header->bytes + HEADER_N_PAGES);
 }
 
-/* Neither the file nor, it may be, the folder it should stand in. */
+/* Neither the file nor, it may be, the folder it should stand in; nor can there be one of that name. */
 static gboolean
 is_gone (int code)
 {
-  return code == ENOENT || code == ENOTDIR;
+  return code == ENOENT || code == ENOTDIR || code == ELOOP || code == ENAMETOOLONG;
 }
 
 /* Whether it is a file, a database, and none of another program. */
