@@ -123,7 +123,7 @@ class Workbooks(unittest.TestCase):
   def test_it_needs_a_month_that_has_begun_and_a_file(self):
     later = datetime.date.today() + datetime.timedelta(days=40)
     self.assert_refused(self.workbook("-o", self.path), "--month is needed")
-    self.assert_refused(self.workbook("--month", "2026-13", "-o", self.path), "--month")
+    self.assert_refused(self.workbook("--month", "2026-13", "-o", self.path), "is not a month")
     self.assert_refused(self.workbook("--month", later.strftime("%Y-%m"), "-o", self.path),
                         "has not begun")
     self.assert_refused(self.workbook("--month", MONTH), "-o")
@@ -150,7 +150,7 @@ class Workbooks(unittest.TestCase):
     os.unlink(pipe)
     self.assert_refused(self.workbook("--month", MONTH, "-o", ""), "name the file")
     self.assert_refused(self.workbook("--month", MONTH, "-o", os.path.join(self.folder, "a", "b")),
-                        "No such file")
+                        "no such file")
 
   def test_the_book_is_not_written_over(self):
     link = os.path.join(self.folder, "link.xlsx")

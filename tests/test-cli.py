@@ -14,6 +14,7 @@ import pathlib
 import resource
 import shutil
 import signal
+import socket
 import sqlite3
 import subprocess
 import sys
@@ -353,6 +354,48 @@ class Added(Case):
       done = self.expect(0, "add", self.book, self.folder_of(**tables))
       self.assertEqual([line.split("has no date")[0] for line in done.stderr.splitlines()], said)
 
+  def test_what_is_probably_not_meant_is_asked_about(self):
+    # 4006381333931 is a sound GTIN-13 by the check digit of the GS1 General Specifications.
+    bar_code = "“Leek bite” on 2026-05-02: sold 4006381333931. Is that a bar code?"
+    till = {"sales": "date,kind,name,sold,net_revenue\n2026-05-02,plate,Leek bite,4006381333931,\n"}
+    tried = self.expect(0, "add", self.book, self.folder_of(**till), "--dry-run")
+    self.assertNotIn("bar code", tried.stderr)
+    done = self.expect(0, "add", self.book, self.folder_of(**till))
+    self.assertEqual(done.stderr.splitlines(), [bar_code])
+    done = self.expect(0, "add", self.book, self.folder_of(
+      sales="date,kind,name,sold,net_revenue\n2026-05-03,plate,Leek bite,4,\n"))
+    self.assertEqual(done.stderr, "", "a day that nothing was added to is not asked about again")
+    done = self.expect(0, "add", self.book, self.folder_of(
+      plates="name,target_pct\nLeek bite,0.3\n", book="key,value\ntarget_pct,30\n"))
+    self.assertEqual(len(done.stderr.splitlines()), 1)
+    self.assertIn("0.3", done.stderr)
+    done = self.expect(0, "add", self.book, self.folder_of(plates="name,note\nLeek bite,new\n"))
+    self.assertEqual(done.stderr, "", "what was asked before is not asked again")
+    other = self.path("other.croustade")
+    self.expect(0, "dump", self.book, self.path("all"))
+    self.assertIn(bar_code, self.expect(0, "load", other, self.path("all")).stderr.splitlines())
+
+  def test_what_is_no_folder_is_refused_in_plain_words(self):
+    file, pipe, unix, loop = (self.path(name) for name in ("file", "pipe", "unix", "loop"))
+    with open(file, "w", encoding="utf-8") as to:
+      to.write("x")
+    os.mkfifo(pipe)
+    os.symlink("loop", loop)
+    with socket.socket(socket.AF_UNIX) as bound:
+      bound.bind(unix)
+    there = sorted(os.listdir(self.path("")))
+    for path in ("/dev/null", file, pipe, unix, os.path.join(file, "in")):
+      for arguments in (("dump", self.book, path), ("load", self.path("new.croustade"), path), ("add", self.book, path)):
+        self.refused(*arguments, says=f"{path}: a folder is needed here, and this path is, or leads through, a file")
+    prices = ("--supplier", "The market", "--from", "2026-05-01")
+    for path in (pipe, unix, "/dev/null"):
+      self.refused("prices", self.book, path, *prices, says=f"{path}: this is not a file but a pipe or a device")
+    self.refused("prices", self.book, self.path(""), *prices, says="this is a folder; name a file")
+    self.refused("prices", self.book, loop, *prices, says="this link leads back to itself")
+    for command in ("check", "cost"):
+      self.refused(command, loop, says="there is no such file or folder")
+    self.assertEqual(sorted(os.listdir(self.path(""))), there, "nothing is left half done")
+
   def test_equal_rows_are_told_and_not_added(self):
     sale = "2026-05-01,plate,Leek bite,3,\n"
     folder = self.folder_of(sales="date,kind,name,sold,net_revenue\n" + 3 * sale
@@ -377,7 +420,7 @@ class Added(Case):
       self.assertIn(place, done.stderr)
     self.assertEqual(self.dumped(self.book), self.before)
     self.refused("add", self.path("none.croustade"), folder, says="no such file")
-    done = self.refused("add", self.book, self.path("none"), says="No such file")
+    done = self.refused("add", self.book, self.path("none"), says="no such file or folder")
     self.assertEqual(done.stderr.count(self.path("none")), 1, "the path is said once")
 
   def test_a_book_added_to_itself_changes_nothing(self):

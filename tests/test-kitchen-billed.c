@@ -385,6 +385,21 @@ test_set_aside_names_a_file (void **state)
     }
 }
 
+static void
+test_set_aside_is_gone (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *words = NULL;
+  static const char text[] = "new - hake 2 kg 20\ninvoice /nowhere/kept.xml\nbilled 1 70000000 EUR N-5\n";
+
+  assert_false (cro_round_put_text (round, text, &error));
+  assert_int_equal (cro_round_get_n_rows (round), 2);
+  words = cro_words_round_lost (text, error);
+  assert_string_equal (words, "The invoice that was set aside in /nowhere/kept.xml could not be read again: there is no"
+                              " such file or folder. Drop the invoice here once more.");
+}
+
 /* 70.00 typed beside 14.00 per kg of 5 kg, of one day: one of both is posted, and listed. */
 static void
 test_typed_gives_way (void **state)
@@ -690,7 +705,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     CASE (test_not_food), CASE (test_pack_is_said), CASE (test_pack_is_said_first),
-    CASE (test_set_aside_by_another), CASE (test_set_aside_names_a_file),
+    CASE (test_set_aside_by_another), CASE (test_set_aside_names_a_file), CASE (test_set_aside_is_gone),
     CASE (test_return), CASE (test_typed_gives_way), CASE (test_return_beside_a_delivery),
     CASE (test_charges_said_later), CASE (test_part_goes_with_its_line),
     CASE (test_charges_in_words),

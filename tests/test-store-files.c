@@ -559,6 +559,66 @@ test_a_copy_of_the_open_file_lacks_a_second_at_most (void **state)
   cro_store_close (store);
 }
 
+/* One who folds the log empties it, which is no change to those who look on. */
+static void
+test_poll_sees_acts_alone (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store = cro_test_open (folder->path, "cook");
+  CroStore      *other = cro_test_open (folder->path, "office");
+  GError        *error = NULL;
+  gboolean       changed;
+
+  rename_item (other, "sea beet");
+  rename_item (store, "orache");
+  cro_test_must (cro_store_poll (store, &changed, &error), error);
+  assert_true (changed);
+
+  rename_item (store, "sea kale");
+  cro_test_must (cro_store_checkpoint (other, &error), error);
+  cro_test_must (cro_store_poll (store, &changed, &error), error);
+  assert_false (changed);
+  cro_store_close (other);
+  cro_store_close (store);
+}
+
+static void
+copy_bytes (const char *from,
+            const char *to)
+{
+  gsize length;
+  char *bytes = read_bytes (from, &length);
+
+  write_bytes (to, bytes, length);
+  g_free (bytes);
+}
+
+/* As a kill leaves it: the log is what it is at that time, and nobody folds it in at the end. */
+static void
+test_an_earlier_copy_over_a_book_that_was_killed (void **state)
+{
+  CroTestFolder *folder = *state, after = cro_test_folder_new ();
+  char          *log = g_strconcat (folder->path, "-wal", NULL);
+  char          *log_after = g_strconcat (after.path, "-wal", NULL);
+  CroStore      *store = cro_test_open (folder->path, "cook");
+  char          *dump;
+
+  rename_item (store, "sea beet");
+  copy_bytes (folder->path, after.path);
+  store->unfolded -= G_USEC_PER_SEC / 2;
+  cro_store_tend (store);
+  copy_bytes (log, log_after);
+  cro_store_close (store);
+
+  assert_int_equal (count_findings (after.path), 0);
+  dump = cro_test_dump (after.path);
+  assert_null (strstr (dump, "sea beet"));
+  g_free (dump);
+  g_free (log_after);
+  g_free (log);
+  cro_test_folder_clear (&after);
+}
+
 static void
 test_leaving_folds_the_log_in (void **state)
 {
@@ -668,6 +728,8 @@ main (int    argc,
     CASE (test_a_full_disk),
     CASE (test_a_backup_is_the_book),
     CASE (test_a_copy_of_the_open_file_lacks_a_second_at_most),
+    CASE (test_poll_sees_acts_alone),
+    CASE (test_an_earlier_copy_over_a_book_that_was_killed),
     CASE (test_leaving_folds_the_log_in),
     CASE (test_reading_leaves_nothing_beside),
     CASE (test_another_s_open_book_can_be_read),

@@ -172,6 +172,10 @@ static const struct
     "the unit furlong is not a book's" },
   { "a currency of nobody's", ACT ("INSERT INTO rate (currency, from_date, rate_micro)"
     " VALUES ('ZZZ', '2026-01-01', 1)"), "has a currency that is not of ISO 4217: ZZZ" },
+  { "a price from a day of the year 0", ACT ("UPDATE price SET from_date = '0000-01-01' WHERE id = 1"),
+    "row 1 of price has a date that is none of the years 0001 to 9999: from_date, 0000-01-01" },
+  { "a month of the year 0", ACT ("INSERT INTO month (month) VALUES ('0000-12')"),
+    "of month has a date that is none of the years 0001 to 9999: month, 0000-12" },
   { "settings gone that were loaded", ACT ("DELETE FROM book; INSERT INTO change (act, tbl, row)"
     " SELECT max (id), '*', 0 FROM act"), "the row of the table book is missing" },
   { "an act that never ended", "INSERT INTO act (label, desk, verb, first_change)"

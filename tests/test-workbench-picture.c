@@ -139,7 +139,7 @@ test_refused (void **state)
   drop (test, words);
   wait_said (test, "The picture was not taken: “soup.jpg” is neither a JPEG nor a PNG picture.");
   drop (test, none);
-  wait_said (test, "No such file or directory");
+  wait_said (test, "here is no such file or folder");
   wait_stored (test, "plate", FALSE, NULL);
 }
 

@@ -93,6 +93,20 @@ print_unserved (CroBook *book)
     }
 }
 
+/* What no rule of the file forbids may still be nothing that figures can be made of: that is told as one
+ * more finding. FALSE: it is another error, and nothing was told. */
+static gboolean
+found_damage (const GError   *error,
+              CroCheckReport *report)
+{
+  if (!g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED))
+    return FALSE;
+  print_finding (CRO_CHECK_FILE, error->message, NULL);
+  report->found[CRO_CHECK_FILE]++;
+  print_report (report);
+  return TRUE;
+}
+
 CroCliStatus
 cro_cli_check (int    argc,
                char **argv)
@@ -116,7 +130,7 @@ cro_cli_check (int    argc,
     }
   book = cro_book_open (argv[1], NULL, CRO_STORE_READ, cro_here_today (), &error);
   if (book == NULL)
-    return cro_cli_fail (argv[1], error);
+    return found_damage (error, &report) ? CRO_CLI_INCOMPLETE : cro_cli_fail (argv[1], error);
   cro_check_model (book, print_finding, NULL, &report);
   if (!cro_check_months (cro_book_get_store (book), print_finding, NULL, &report, &error))
     return cro_cli_fail (argv[1], error);

@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "cro-copy.h"
-#include "cro-doubts.h"
 #include "cro-json.h"
 #include "cro-left-out-words.h"
 #include "cro-load.h"
@@ -29,11 +28,20 @@ status_of (const GError *error)
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS)
       || g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
     return CRO_CLI_REFUSED;
-  if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
-      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR)
-      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_INVAL)
-      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_ISDIR))
-    return CRO_CLI_REFUSED;
+  if (error->domain == G_FILE_ERROR)
+    switch (error->code)
+      {
+      case G_FILE_ERROR_NOENT:
+      case G_FILE_ERROR_NOTDIR:
+      case G_FILE_ERROR_INVAL:
+      case G_FILE_ERROR_ISDIR:
+      case G_FILE_ERROR_NXIO:
+      case G_FILE_ERROR_LOOP:
+      case G_FILE_ERROR_NAMETOOLONG:
+        return CRO_CLI_REFUSED;
+      default:
+        return CRO_CLI_FAILED;
+      }
   if (error->domain == CRO_STORE_ERROR)
     switch ((CroStoreErrorCode) error->code)
       {
@@ -117,9 +125,12 @@ gboolean
 cro_cli_read_date (const char *text,
                    CroDate    *date)
 {
+  g_autofree char *refusal = NULL;
+
   if (text == NULL || cro_date_parse (text, strlen (text), date))
     return TRUE;
-  g_printerr (_("“%s” is not a date (YYYY-MM-DD)\n"), text);
+  refusal = cro_words_not_a_date (text);
+  g_printerr ("%s\n", refusal);
   return FALSE;
 }
 
@@ -129,22 +140,6 @@ cro_cli_print_too_large (const char *name)
   g_printerr (_("%s: cost too large to show; check the amounts and yields of its lines, and of "
                 "the preparations in it\n"),
               name);
-}
-
-/* --- Doubts ---------------------------------------------------------------------------------------- */
-
-void
-cro_cli_print_doubts (CroBook *book)
-{
-  CroModel *model = cro_book_get_model (book);
-  g_autoptr (GArray) doubts = cro_doubts_list (book, NULL);
-
-  for (guint i = 0; doubts != NULL && i < doubts->len; i++)
-    {
-      g_autofree char *line = cro_words_doubt_line (model, &g_array_index (doubts, CroDoubt, i));
-
-      g_printerr ("%s\n", line);
-    }
 }
 
 /* --- Faults --------------------------------------------------------------------------------------- */

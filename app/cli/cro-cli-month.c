@@ -15,6 +15,7 @@
 #include "cro-months-table.h"
 #include "cro-number.h"
 #include "cro-refusal.h"
+#include "cro-words.h"
 
 /* --- What is asked -------------------------------------------------------------------------- */
 
@@ -25,7 +26,9 @@ cro_cli_read_month (const char *text,
 {
   if (!cro_month_parse (text, strlen (text), first))
     {
-      g_printerr (_("“%s” is not a month (YYYY-MM).\n"), text);
+      g_autofree char *refusal = cro_words_not_a_month (text);
+
+      g_printerr ("%s\n", refusal);
       return FALSE;
     }
   if (*first > cro_here_today ())

@@ -49,16 +49,6 @@ cro_cli_fail_to_load (const char   *book,
   return CRO_CLI_REFUSED;
 }
 
-/* What was loaded is in the book, whatever is asked about it. */
-static void
-print_doubts_of (const char *path)
-{
-  g_autoptr (CroBook) book = cro_book_open (path, NULL, CRO_STORE_READ, cro_here_today (), NULL);
-
-  if (book != NULL)
-    cro_cli_print_doubts (book);
-}
-
 CroCliStatus
 cro_cli_load (int    argc,
               char **argv)
@@ -89,7 +79,7 @@ cro_cli_load (int    argc,
   if (cro_load (argv[1], argv[2], desk, label, replace, cro_cli_goes_on, NULL, faults, &error))
     {
       cro_cli_note_change ();
-      print_doubts_of (argv[1]);
+      cro_cli_print_slips (argv[1], NULL, NULL);
       return CRO_CLI_DONE;
     }
   return cro_cli_fail_to_load (argv[1], argv[2], faults, error);
@@ -230,6 +220,7 @@ cro_cli_add (int    argc,
   CroCliStatus status;
   g_autofree char *desk = NULL, *label = NULL, *folder = NULL;
   g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (GHashTable) known = NULL;
   g_autoptr (CroAdded) added = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -242,6 +233,7 @@ cro_cli_add (int    argc,
   folder = g_path_get_basename (argv[2]);
   /* Translators: an entry of the history; %s is the name of a folder. */
   label = cro_isolate_printf (_("tables added from %s"), folder);
+  known = dry_run ? NULL : cro_cli_known_doubts (argv[1]);
   cro_cli_note_interrupts ();
   added = cro_add (argv[1], argv[2], desk, label,
                    (dry_run ? CRO_ADD_DRY_RUN : 0) | (again ? CRO_ADD_AGAIN : 0), cro_cli_goes_on,
@@ -251,5 +243,7 @@ cro_cli_add (int    argc,
   if (!dry_run && added->changes->len > 0)
     cro_cli_note_change ();
   print_added (added, dry_run);
+  if (!dry_run && added->changes->len > 0)
+    cro_cli_print_slips (argv[1], known, added->changes);
   return CRO_CLI_DONE;
 }

@@ -103,11 +103,6 @@ cro_cli_workbook (int    argc,
       g_printerr (_("--month is needed: which month to write (YYYY-MM)\n"));
       return CRO_CLI_REFUSED;
     }
-  if (!cro_month_parse (month, strlen (month), &writing.first))
-    {
-      g_printerr (_("--month must be a month (YYYY-MM)\n"));
-      return CRO_CLI_REFUSED;
-    }
   if (!cro_cli_read_month (month, &writing.first))
     return CRO_CLI_REFUSED;
   if (!cro_cli_knows_language (language))

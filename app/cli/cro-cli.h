@@ -163,6 +163,15 @@ void         cro_cli_print_left_out (const CroSalvage *salvage);
 /* One line for each question about what was entered, on standard error. */
 void         cro_cli_print_doubts (CroBook           *book);
 
+/* Those lines, as a set that owns them. NULL: the book cannot be read. */
+GHashTable  *cro_cli_known_doubts (const char        *path);
+
+/* The same of what came into the book at path, and about amounts of its open months that are far beyond the
+ * others: but for what was known, and for days of which no row is new. Both may be NULL: then about all. */
+void         cro_cli_print_slips (const char         *path,
+                              GHashTable         *known,
+                              GPtrArray          *changes);
+
 /* Of a plate, a menu or an item: that its cost cannot be stated, on standard error. */
 void         cro_cli_print_too_large (const char       *name);
 

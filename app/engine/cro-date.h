@@ -1,6 +1,6 @@
 /* cro-date.h: calendar days of the proleptic Gregorian calendar (ISO 8601).
  *
- * Units      A date is a count of days since 1970-01-01; years 0001 to 9999. */
+ * Units      A date is a count of days since 1970-01-01, in the years CRO_FIRST_YEAR to CRO_LAST_YEAR. */
 #pragma once
 
 #include <stdbool.h>
@@ -8,6 +8,10 @@
 #include <stdint.h>
 
 typedef int32_t CroDate;
+
+/* As a date writes them, and as sentences tell them. */
+#define CRO_FIRST_YEAR "0001"
+#define CRO_LAST_YEAR "9999"
 
 /* "YYYY-MM-DD" and NUL. */
 #define CRO_DATE_CHARS 11

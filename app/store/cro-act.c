@@ -196,7 +196,11 @@ cro_store_end_act (CroStore  *self,
   if (empty)
     cro_store_cancel_act (self);
   else if (allow (self, error) && commit_act (self, error))
-    leave_act (self);
+    {
+      /* An act of another between them is still to be told of. */
+      self->last_act += act == self->last_act + 1;
+      leave_act (self);
+    }
   else
     return FALSE;
   if (act_id != NULL)

@@ -93,11 +93,11 @@ is_truncated (const char   *path,
          header->file_bytes < page * big_endian (header->bytes + HEADER_N_PAGES);
 }
 
-/* Neither the file nor, it may be, the folder it should stand in. */
+/* Neither the file nor, it may be, the folder it should stand in; nor can there be one of that name. */
 static gboolean
 is_gone (int code)
 {
-  return code == ENOENT || code == ENOTDIR;
+  return code == ENOENT || code == ENOTDIR || code == ELOOP || code == ENAMETOOLONG;
 }
 
 /* Whether it is a file, a database, and none of another program. */
@@ -346,6 +346,8 @@ remember_file (CroStore  *self,
   self->device = info.st_dev;
   self->inode = info.st_ino;
   self->modified = info.st_mtim;
+  /* What is no book has no acts. */
+  cro_store_number (self, CRO_LAST_ACT, &self->last_act, NULL);
   return cro_store_number (self, "PRAGMA data_version", &self->data_version, error);
 }
 

@@ -19,6 +19,8 @@
 /* Tables that no journal is kept of: the journal's own, and pictures, which never change. SQL. */
 #define CRO_STORE_OWN_TABLES "'act', 'change', 'picture'"
 
+#define CRO_LAST_ACT "SELECT ifnull (max (id), 0) FROM act"
+
 /* Instructions of SQLite's machine. */
 typedef struct
 {
@@ -45,6 +47,7 @@ struct _CroStore
   int          run_apace;    /* connections that run at the same pace, if more than this one */
   const CroWatch *watch;     /* borrowed; NULL: nobody waits */
   gint64       data_version;
+  gint64       last_act;     /* that is known of: this store's own, and another's once it was polled */
   gboolean     is_in_memory; /* a copy: there is no file to look at */
   gboolean     is_past;      /* the book as it stood, a copy that is only read */
   GHashTable  *idle;         /* SQL text, owned by the statement → statement not in use */

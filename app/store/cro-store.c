@@ -174,7 +174,7 @@ cro_store_poll (CroStore  *self,
                 gboolean  *changed,
                 GError   **error)
 {
-  gint64 version;
+  gint64 version, last_act;
 
   g_return_val_if_fail (self != NULL, FALSE);
 
@@ -184,8 +184,14 @@ cro_store_poll (CroStore  *self,
   if (!cro_store_check_there (self, error) ||
       !cro_store_number (self, "PRAGMA data_version", &version, error))
     return FALSE;
-  *changed = version != self->data_version;
+  if (version == self->data_version)
+    return TRUE;
+  /* That a log was emptied is another version, too. */
+  if (!cro_store_number (self, CRO_LAST_ACT, &last_act, error))
+    return FALSE;
+  *changed = last_act != self->last_act;
   self->data_version = version;
+  self->last_act = last_act;
   if (*changed)
     cro_store_note_written (self);
   return TRUE;
@@ -229,7 +235,21 @@ cro_store_end_read (CroStore *self)
     cro_store_run (self, "COMMIT", NULL);
 }
 
-/* Passive, so that it never waits: what a reader still holds back goes in the next one. */
+/* What was folded stays in the log until somebody begins it anew, and SQLite would read it again after a
+ * kill: over an earlier copy that was put in the place of the file, too. FALSE: a reader is still at it. */
+static gboolean
+empty_log (CroStore *self)
+{
+  int status;
+
+  sqlite3_busy_timeout (self->db, 0);
+  status = sqlite3_wal_checkpoint_v2 (self->db, NULL, SQLITE_CHECKPOINT_TRUNCATE, NULL, NULL);
+  sqlite3_busy_timeout (self->db, CRO_STORE_TIME_OUT_MSEC);
+  return status == SQLITE_OK;
+}
+
+/* Passive first, so that it never waits: what a reader still holds back goes in the next one. A log that is
+ * empty is left alone: emptying it is a change to whoever else has the book open, who would empty it again. */
 gboolean
 cro_store_checkpoint (CroStore  *self,
                       GError   **error)
@@ -240,7 +260,7 @@ cro_store_checkpoint (CroStore  *self,
 
   status = sqlite3_wal_checkpoint_v2 (self->db, NULL, SQLITE_CHECKPOINT_PASSIVE, &n_in_log,
                                       &n_folded);
-  if (status == SQLITE_OK && n_folded == n_in_log)
+  if (status == SQLITE_OK && n_folded == n_in_log && (n_in_log <= 0 || empty_log (self)))
     self->unfolded = 0;
   return status == SQLITE_OK || status == SQLITE_BUSY || cro_sql_fail (self->db, error);
 }

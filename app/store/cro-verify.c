@@ -3,6 +3,7 @@
 #include "cro-store-private.h"
 
 #include "cro-currency.h"
+#include "cro-date.h"
 #include "cro-journal-check.h"
 #include "cro-unit.h"
 
@@ -243,6 +244,48 @@ verify_names_in (Verify      *self,
   return each_row (self, sql, told_of_stray, error);
 }
 
+/* Columns that hold a day of the calendar; a month is its first day. */
+static const char *const day_columns[] = {
+  "date", "day", "document_date", "from_date", "month", "recipes_on", "until", NULL
+};
+
+/* The rules of the schema know of a year 0, which the calendar of this program has not. */
+static void
+is_day (sqlite3_context  *context,
+        int               n_values,
+        sqlite3_value   **values)
+{
+  const char *text = (const char *) sqlite3_value_text (values[0]);
+  size_t      length = (size_t) sqlite3_value_bytes (values[0]);
+  CroDate     day;
+
+  sqlite3_result_int (context, text == NULL || cro_date_parse (text, length, &day)
+                                   || cro_month_parse (text, length, &day));
+}
+
+static void
+told_of_day (Verify       *self,
+             sqlite3_stmt *stmt)
+{
+  tell (self, "row %s of %s has a date that is none of the years " CRO_FIRST_YEAR " to " CRO_LAST_YEAR ": %s, %s",
+        text_at (stmt, 1), text_at (stmt, 0), text_at (stmt, 2), text_at (stmt, 3));
+}
+
+static gboolean
+verify_days_in (Verify      *self,
+                const char  *table,
+                const char  *column,
+                GError     **error)
+{
+  g_autofree char *sql = NULL;
+
+  if (!g_strv_contains (day_columns, column))
+    return TRUE;
+  sql = g_strdup_printf ("SELECT '%1$s', id, '%2$s', \"%2$s\" FROM \"%1$s\" WHERE NOT is_day (\"%2$s\")",
+                         table, column);
+  return each_row (self, sql, told_of_day, error);
+}
+
 /* Names of tables and columns are those of the schema, which was compared. */
 static gboolean
 verify_texts_of (Verify      *self,
@@ -263,7 +306,8 @@ verify_texts_of (Verify      *self,
                                               table, columns[i]);
 
       if (!each_row (self, sql, told_of_text, error) ||
-          !verify_names_in (self, table, columns[i], error))
+          !verify_names_in (self, table, columns[i], error) ||
+          !verify_days_in (self, table, columns[i], error))
         return FALSE;
     }
   return TRUE;
@@ -282,7 +326,9 @@ verify_texts (Verify  *self,
   if (tables == NULL)
     return FALSE;
   if (sqlite3_create_function (db, "is_sound_text", 1, SQLITE_UTF8 | SQLITE_DIRECTONLY, NULL,
-                               is_sound_text, NULL, NULL) != SQLITE_OK)
+                               is_sound_text, NULL, NULL) != SQLITE_OK ||
+      sqlite3_create_function (db, "is_day", 1, SQLITE_UTF8 | SQLITE_DIRECTONLY, NULL, is_day, NULL, NULL)
+          != SQLITE_OK)
     return cro_sql_fail (db, error);
   for (gsize i = 0; tables[i] != NULL; i++)
     if (!verify_texts_of (self, tables[i], error))

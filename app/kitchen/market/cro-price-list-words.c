@@ -218,7 +218,7 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: a bar code’s number. */
       return g_strdup_printf (_("The check digit of %s is wrong; it was not used."), reason->text);
     case CRO_LIST_NOT_A_DATE:
-      return g_strdup_printf (_("“%s” is not a date (YYYY-MM-DD)"), reason->text);
+      return cro_words_not_a_date (reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:

@@ -404,6 +404,18 @@ cro_round_text_billed (const char      *text,
   return TRUE;
 }
 
+char *
+cro_round_text_invoice (const char *text)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
+  g_autofree char *path = NULL;
+
+  for (guint i = 0; path == NULL && lines[i] != NULL; i++)
+    if (g_str_has_prefix (lines[i], "invoice "))
+      path = dup_bytes (lines[i] + strlen ("invoice "));
+  return path != NULL ? g_filename_display_name (path) : NULL;
+}
+
 void
 cro_round_billed_clear (CroRoundBilled *self)
 {

@@ -10,6 +10,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-price-list-words.h"
+#include "cro-words.h"
 
 char *
 cro_words_round_not_booked (CroRound *round)
@@ -259,6 +260,20 @@ cro_words_round_aside (const char *text)
                 : g_strdup_printf (_("Set aside of an invoice without a number: %s, %s, not booked"), lines, money);
   cro_round_billed_clear (&billed);
   return n > 0 ? g_strdup_printf ("%s · %s", rows, invoice) : g_steal_pointer (&invoice);
+}
+
+char *
+cro_words_round_lost (const char   *text,
+                      const GError *error)
+{
+  g_autofree char *path = cro_round_text_invoice (text), *why = cro_words_error (error);
+
+  if (path == NULL)
+    return g_steal_pointer (&why);
+  /* Translators: the path of a file, and why it could not be read. */
+  return cro_isolate_printf (_("The invoice that was set aside in %s could not be read again: %s. Drop the invoice "
+                               "here once more."),
+                             path, why);
 }
 
 /* Each behind the others; takes text. */

@@ -92,6 +92,10 @@ char *cro_words_round_taken     (const CroPriceList    *list);
  * NULL: neither. */
 char *cro_words_round_aside     (const char            *text);
 
+/* Why such a text could not be put back whole (cro_round_put_text), with the file it could not be read from. */
+char *cro_words_round_lost      (const char            *text,
+                                 const GError          *error);
+
 /* Of a line of an invoice that is not asked about; NULL: nothing. */
 char *cro_words_round_billed_note (CroRound            *round,
                                    const CroRoundRow   *row);

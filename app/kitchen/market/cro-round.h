@@ -396,6 +396,9 @@ gboolean     cro_round_put_text      (CroRound     *self,
 guint        cro_round_text_count    (const char   *text);
 CroDate      cro_round_text_from     (const char   *text);
 
+/* The path of the invoice that such a text names, to be shown; NULL: it names none. */
+char        *cro_round_text_invoice  (const char   *text);
+
 typedef struct
 {
   char        *document;     /* "": it has no number */

@@ -226,8 +226,17 @@ cro_month_name_of_sale (CroMonthWork       *self,
                         const CroMonthSale *sale)
 {
   const CroMonthThing *thing = thing_of (self, sale);
+  CroModel *model = cro_book_get_model (self->book);
+  guint32 slot;
 
-  return thing != NULL ? thing->name : sale->other;
+  if (thing != NULL || sale->thing == 0)
+    return thing != NULL ? thing->name : sale->other;
+  /* By its name of today, where no cost was asked for. */
+  slot = cro_slots_get (&model->plate_slots, sale->thing);
+  if (slot != CRO_NO_SLOT)
+    return cro_model_recipe (model, slot)->name;
+  slot = cro_slots_get (&model->menu_slots, sale->thing);
+  return slot != CRO_NO_SLOT ? cro_model_menu (model, slot)->name : NULL;
 }
 
 static void

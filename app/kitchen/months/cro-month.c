@@ -598,6 +598,26 @@ cro_month_new (CroBook   *book,
   return done ? g_steal_pointer (&month) : NULL;
 }
 
+CroMonth *
+cro_month_new_sizes (CroBook  *book,
+                     CroDate   first,
+                     GError  **error)
+{
+  g_autoptr (CroMonthEntries) entries = cro_month_entries_new (book, first, error);
+  CroMonthWork work = { .book = book, .entries = entries };
+
+  if (entries == NULL)
+    return NULL;
+  work.month = cro_month_new_empty (first);
+  if (entries->row->is_closed)
+    return work.month;
+  work.asked = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  cro_month_ask_sizes (&work);
+  g_hash_table_unref (work.asked);
+  cro_month_sort (work.month);
+  return work.month;
+}
+
 /* --- Questions ------------------------------------------------------------------------------ */
 
 CroDate

@@ -161,6 +161,12 @@ CroMonth *cro_month_new           (CroBook         *book,
                                    GError         **error);
 void      cro_month_free          (CroMonth        *self);
 
+/* Nothing of it is reckoned but what is asked about amounts and money beyond what the others of their kind hold;
+ * nothing is asked of a closed one. */
+CroMonth *cro_month_new_sizes     (CroBook         *book,
+                                   CroDate          first,
+                                   GError         **error);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonth, cro_month_free)
 
 /* Another estimate of what is still to come, in millionths, CRO_NOT_SET for none; not of a closed

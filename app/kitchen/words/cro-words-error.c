@@ -2,6 +2,7 @@
 
 #include "cro-words.h"
 
+#include <errno.h>
 #include <glib/gi18n.h>
 #include <string.h>
 
@@ -69,6 +70,36 @@ rule_sentence (const char *message)
   if (strstr (message, "has no row") != NULL)
     return g_strdup (_("this is no longer in the book; it was removed meanwhile"));
   return g_strdup (_("this value is out of range; check the number and its unit"));
+}
+
+/* --- Files ---------------------------------------------------------------------------------------- */
+
+static const struct { int code, number; const char *sentence; } of_files[] = {
+  { G_FILE_ERROR_NOENT, ENOENT, N_("there is no such file or folder") },
+  { G_FILE_ERROR_NOTDIR, ENOTDIR,
+    N_("a folder is needed here, and this path is, or leads through, a file, a pipe or a device") },
+  { G_FILE_ERROR_ISDIR, EISDIR, N_("this is a folder; name a file") },
+  { G_FILE_ERROR_NXIO, ENXIO, N_("this is not a file but a pipe or a device") },
+  { G_FILE_ERROR_LOOP, ELOOP, N_("this link leads back to itself; name what is meant") },
+  { G_FILE_ERROR_NAMETOOLONG, ENAMETOOLONG, N_("this name is too long; choose a shorter one") },
+  { G_FILE_ERROR_ACCES, EACCES, N_("permission to read or write this is missing; ask for it, or name another place") },
+  { G_FILE_ERROR_PERM, EPERM, N_("permission to read or write this is missing; ask for it, or name another place") },
+  { G_FILE_ERROR_ROFS, EROFS, N_("this disk can only be read; name another place") },
+};
+
+/* In the place of the system's own words, which may stand behind the name of the file. NULL: there are none. */
+static char *
+file_sentence (const GError *error)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (of_files); i++)
+    {
+      const char *of_system = g_strerror (of_files[i].number);
+
+      if (g_error_matches (error, G_FILE_ERROR, of_files[i].code) && g_str_has_suffix (error->message, of_system))
+        return g_strdup_printf ("%.*s%s", (int) (strlen (error->message) - strlen (of_system)), error->message,
+                                _(of_files[i].sentence));
+    }
+  return NULL;
 }
 
 /* --- Sentences ------------------------------------------------------------------------------------ */
@@ -207,9 +238,12 @@ char *
 cro_words_error (const GError *error)
 {
   const char *sentence = NULL;
+  char *of_file = error != NULL ? file_sentence (error) : NULL;
 
   if (error == NULL)
     return g_strdup (_("this could not be done"));
+  if (of_file != NULL)
+    return of_file;
   if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
     return cro_isolate_printf (_("preparations contain each other: %s"), error->message);
   if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_TRIAL))

@@ -64,6 +64,21 @@ dup_allowed (const char *(*code) (int index),
   return g_string_free (g_steal_pointer (&all), FALSE);
 }
 
+char *
+cro_words_not_a_date (const char *text)
+{
+  /* Translators: what was typed, and the years that are allowed. */
+  return cro_isolate_printf (_("“%s” is not a date (YYYY-MM-DD, years %s to %s)"), text, CRO_FIRST_YEAR,
+                             CRO_LAST_YEAR);
+}
+
+char *
+cro_words_not_a_month (const char *text)
+{
+  /* Translators: what was typed, and the years that are allowed. */
+  return cro_isolate_printf (_("“%s” is not a month (YYYY-MM, years %s to %s)"), text, CRO_FIRST_YEAR, CRO_LAST_YEAR);
+}
+
 /* What is wrong with a value, what is allowed and what to do; NULL: it is no fault of a value. */
 static char *
 value_sentence (CroFaultKind  kind,
@@ -89,9 +104,9 @@ value_sentence (CroFaultKind  kind,
       /* Translators: the second %s is what is allowed, as “above 0, at most 100”. */
       return cro_isolate_printf (_("“%s” is out of range (%s)"), value, allowed);
     case CRO_FAULT_NOT_A_DATE:
-      return cro_isolate_printf (_("“%s” is not a date (YYYY-MM-DD)"), value);
+      return cro_words_not_a_date (value);
     case CRO_FAULT_NOT_A_MONTH:
-      return cro_isolate_printf (_("“%s” is not a month (YYYY-MM)"), value);
+      return cro_words_not_a_month (value);
     case CRO_FAULT_NOT_A_CHOICE:
       return cro_isolate_printf (_("“%s” is not allowed; use one of: %s"), value, detail);
     case CRO_FAULT_NOT_A_UNIT:

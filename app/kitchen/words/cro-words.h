@@ -147,6 +147,10 @@ char *cro_words_refusal    (const GError   *error);
 /* A fault of a folder of tables: "lines.csv:3: unit: “pinch” is not a unit". */
 char *cro_words_fault      (const CroFault *fault);
 
+/* Of a text that is no day, or no month, of the calendar: what is allowed. */
+char *cro_words_not_a_date (const char *text);
+char *cro_words_not_a_month (const char *text);
+
 /* Why a file cannot be the picture of anything (cro_plain_file_read, cro_photo_take). */
 char *cro_words_picture    (const GError   *error,
                             const char     *file);

@@ -70,14 +70,16 @@ cro_new_prices_keep_invoice (CroNewPrices *self)
 void
 cro_new_prices_take_up (CroNewPrices  *self,
                         const char    *aside,
-                        GError       **gone)
+                        char         **lost)
 {
   g_autofree char *path = dup_kept_path (self->round);
+  g_autoptr (GError) error = NULL;
 
   cro_round_set_kept (self->round, path);
   if (aside == NULL)
     return;
-  cro_round_put_text (self->round, aside, gone);
+  if (!cro_round_put_text (self->round, aside, &error))
+    *lost = cro_words_round_lost (aside, error);
   cro_new_prices_keep_invoice (self);
 }
 

@@ -134,10 +134,10 @@ void cro_new_prices_keep_aside   (CroNewPrices   *self);
 void cro_new_prices_write_aside  (CroNewPrices   *self);
 /* The invoice that was taken stays among it, whatever becomes of its file; one that stays already does. */
 void cro_new_prices_keep_invoice (CroNewPrices   *self);
-/* Into the round, which has nothing yet. aside: NULL: nothing. gone: what of it could not be. */
+/* Into the round, which has nothing yet. aside: NULL: nothing. *lost: what of it could not be, and why. */
 void cro_new_prices_take_up      (CroNewPrices   *self,
                                   const char     *aside,
-                                  GError        **gone);
+                                  char          **lost);
 void cro_new_prices_leave        (CroNewPrices   *self);
 
 /* --- cro-new-prices-post.c ----------------------------------------------------------------------- */

@@ -486,11 +486,11 @@ cro_new_prices_init (CroNewPrices *self)
   self->posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
 }
 
-/* What was set aside is taken up again, with its day. gone: what of it could not be. */
+/* What was set aside is taken up again, with its day. *lost: what of it could not be, and why. */
 static gboolean
 begin (CroNewPrices  *self,
        guint32        supplier,
-       GError       **gone,
+       char         **lost,
        GError       **error)
 {
   CroBook *book = book_of (self);
@@ -509,7 +509,7 @@ begin (CroNewPrices  *self,
 
       gtk_editable_set_text (GTK_EDITABLE (self->from), day);
     }
-  cro_new_prices_take_up (self, aside, gone);
+  cro_new_prices_take_up (self, aside, lost);
   return TRUE;
 }
 
@@ -520,7 +520,8 @@ open_sheet (CroBench *market,
   CroNewPrices *self;
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (market));
   GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-  GError *error = NULL, *gone = NULL;
+  g_autofree char *lost = NULL;
+  GError *error = NULL;
 
   if (cro_book_is_past (cro_bench_get_book (market), NULL))
     {
@@ -530,7 +531,7 @@ open_sheet (CroBench *market,
   self = g_object_new (CRO_TYPE_NEW_PRICES, NULL);
   self->bench = market;
   cro_new_prices_build (self);
-  if (!begin (self, supplier, &gone, &error))
+  if (!begin (self, supplier, &lost, &error))
     {
       cro_bench_fail (market, error);
       g_error_free (error);
@@ -543,8 +544,8 @@ open_sheet (CroBench *market,
   g_signal_connect_object (book_of (self), "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
   cro_bench_set_cover (market, GTK_WIDGET (self));
   show_all (self);
-  if (gone != NULL)
-    cro_new_prices_fail (self, gone);
+  if (lost != NULL)
+    cro_new_prices_say (self, lost);
   gtk_widget_grab_focus (GTK_WIDGET (self));
   return self;
 }

@@ -1,0 +1,130 @@
+/* What came into a book and is probably not meant: a question each, on standard error. */
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <string.h>
+
+#include "cro-changes.h"
+#include "cro-doubts.h"
+#include "cro-month-entries.h"
+#include "cro-month-words.h"
+#include "cro-month.h"
+#include "cro-row-date.h"
+#include "cro-words.h"
+
+/* Lines of all doubts about a book, in their order; empty where it cannot be read. */
+static GPtrArray *
+list_doubts (CroBook *book)
+{
+  g_autoptr (GArray) doubts = cro_doubts_list (book, NULL);
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; doubts != NULL && i < doubts->len; i++)
+    g_ptr_array_add (lines, cro_words_doubt_line (cro_book_get_model (book), &g_array_index (doubts, CroDoubt, i)));
+  return lines;
+}
+
+static void
+print_doubts (CroBook    *book,
+              GHashTable *known)
+{
+  g_autoptr (GPtrArray) lines = list_doubts (book);
+
+  for (guint i = 0; i < lines->len; i++)
+    if (known == NULL || !g_hash_table_contains (known, lines->pdata[i]))
+      g_printerr ("%s\n", (const char *) lines->pdata[i]);
+}
+
+void
+cro_cli_print_doubts (CroBook *book)
+{
+  print_doubts (book, NULL);
+}
+
+GHashTable *
+cro_cli_known_doubts (const char *path)
+{
+  g_autoptr (CroBook) book = cro_book_open (path, NULL, CRO_STORE_READ, cro_here_today (), NULL);
+  g_autoptr (GPtrArray) lines = NULL;
+  GHashTable *known;
+
+  if (book == NULL)
+    return NULL;
+  lines = list_doubts (book);
+  known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < lines->len; i++)
+    g_hash_table_add (known, g_strdup (lines->pdata[i]));
+  return known;
+}
+
+/* --- Amounts of a month --------------------------------------------------------------------- */
+
+static void
+print_far (CroBook    *book,
+           CroDate     first,
+           GHashTable *days)
+{
+  g_autoptr (CroMonth) month = cro_month_new_sizes (book, first, NULL);
+
+  for (guint i = 0; month != NULL && i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *words = NULL;
+
+      if (days != NULL && !g_hash_table_contains (days, GINT_TO_POINTER (question->day)))
+        continue;
+      words = cro_month_question_words (question, FALSE);
+      g_printerr ("%s\n", words);
+    }
+}
+
+/* Days of rows that are new, of tables that have one in each. */
+static GHashTable *
+days_of (GPtrArray *changes)
+{
+  GHashTable *days = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const CroTableChange *change = changes->pdata[i];
+      CroDate day = strcmp (change->column, "date") == 0 ? cro_text_to_date (change->to) : CRO_NO_DAY;
+
+      if (day != CRO_NO_DAY)
+        g_hash_table_add (days, GINT_TO_POINTER (day));
+    }
+  return days;
+}
+
+/* A month is asked about once, however many of its days are there. */
+static void
+print_far_of_days (CroBook    *book,
+                   GHashTable *days)
+{
+  g_autoptr (GArray) months = cro_months_list (book, NULL);
+
+  for (guint i = months != NULL ? months->len : 0; i-- > 0;)
+    {
+      CroDate first = g_array_index (months, CroDate, i), next = cro_month_next (first);
+      gboolean is_asked = days == NULL;
+
+      for (CroDate day = first; day < next && !is_asked; day++)
+        is_asked = g_hash_table_contains (days, GINT_TO_POINTER (day));
+      if (is_asked)
+        print_far (book, first, days);
+    }
+}
+
+void
+cro_cli_print_slips (const char *path,
+                     GHashTable *known,
+                     GPtrArray  *changes)
+{
+  g_autoptr (CroBook) book = cro_book_open (path, NULL, CRO_STORE_READ, cro_here_today (), NULL);
+  g_autoptr (GHashTable) days = changes != NULL ? days_of (changes) : NULL;
+
+  if (book == NULL)
+    return;
+  print_doubts (book, known);
+  print_far_of_days (book, days);
+}
