@@ -110,7 +110,8 @@ def xlsx(*sheets):
                                   + "</Relationships>",
   }
   for n in numbers:
-    parts[f"xl/worksheets/sheet{n}.xml"] = f"<worksheet xmlns='{main}'><sheetData>{cells[n - 1]}</sheetData></worksheet>"
+    parts[f"xl/worksheets/sheet{n}.xml"] = (f"<worksheet xmlns='{main}'><sheetData>{cells[n - 1]}</sheetData>"
+                                            "</worksheet>")
   data = io.BytesIO()
   with zipfile.ZipFile(data, "w", zipfile.ZIP_DEFLATED) as package_file:
     for name, text in parts.items():
@@ -207,7 +208,8 @@ class Prices(unittest.TestCase):
     self.assertEqual([line["price"] for line in said["lines"]], ["21.75", "71"])
 
   def test_a_unit_is_what_a_price_is_for_and_no_pack(self):
-    for text in ("Code;Unit;Price\n102;kg;4,30\n", "Code;Pack;Price\n102;kg;4,30\n", "Code;Unit;Price\n102;5 kg;21,50\n"):
+    for text in ("Code;Unit;Price\n102;kg;4,30\n", "Code;Pack;Price\n102;kg;4,30\n",
+                 "Code;Unit;Price\n102;5 kg;21,50\n"):
       with self.subTest(text):
         line = self.json("list.csv", text, "--dry-run")["lines"][0]
         self.assertEqual([line["pack"], line["price"], line["last"]], ["1 × 5 kg", "21.5", "21"])
@@ -305,8 +307,8 @@ class Prices(unittest.TestCase):
         self.assertIn("at what rate", said["lines"][1]["why"][0])
     said = self.json("list.csv", "Code,What,Price\nX1,Cups,31\n\nPrices exclude tax,,\n")
     self.assertEqual(said["lines"][0]["last"], "30")
-    self.assertEqual(sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup"),
-                     ["", "21"])
+    taxes = sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup")
+    self.assertEqual(taxes, ["", "21"])
 
   PAID = ["Price last week;Price this week", "Old price;New price", "List price;Net price", "Price incl. VAT;Price",
           "Prix TTC;Prix HT", "Prix catalogue;Prix net", "Price per kg;Price per case", "Last week;Price"]
@@ -364,7 +366,8 @@ class Prices(unittest.TestCase):
     # 21.00 EUR at 1.2 EUR for 1 GBP is 17.50 GBP.
     said = self.json("list.csv", "Code,Price,Currency\n102,17.85,GBP\n301,71,EUR\n", "--dry-run", status=1)
     line = said["lines"][0]
-    self.assertEqual([line[key] for key in ("price", "last", "currency", "state")], ["17.85", "17.5", "GBP", "doubtful"])
+    self.assertEqual([line[key] for key in ("price", "last", "currency", "state")],
+                     ["17.85", "17.5", "GBP", "doubtful"])
     self.assertEqual(said["lines"][1]["currency"], "EUR")
     text = self.prices("list.csv", "Code,Price,Currency\n102,17.85,GBP\n", "--dry-run", status=1).stdout
     self.assertIn("17.85 GBP", text)
@@ -420,8 +423,8 @@ class Prices(unittest.TestCase):
   # --- Messages
 
   def test_a_message_is_read_in_any_order(self):
-    said = self.json("message.txt", "102 mussels 21.75\n- £/€: €71 butter\noysters: none today\n22.40 for the mussels?\n",
-                     "--dry-run", status=1)
+    said = self.json("message.txt", "102 mussels 21.75\n- £/€: €71 butter\noysters: none today\n"
+                     "22.40 for the mussels?\n", "--dry-run", status=1)
     self.assertEqual(self.states(said)[0], "changed")
     self.assertEqual(said["lines"][0]["price"], "21.75")
     said = self.json("message.txt", "Mussels 4,35/kg\n€71.50 butter\nrock oysters none today\n105 50 x 1 pc 47.-\n",
@@ -453,8 +456,8 @@ class Prices(unittest.TestCase):
     # 20 × (4.40 − 4.20) and 2 × (71 − 70).
     self.assertEqual([line["reclaim"] for line in said["lines"]], ["4.00", "2.00", None, None, None])
     self.assertEqual(said["reclaim"], "6.00")
-    self.assertEqual([(row["date"], row["document_date"], row["document"], row["ingredient"], row["kind"], row["amount"],
-                       row["unit"], row["net_value"]) for row in self.table("purchases")],
+    self.assertEqual([(row["date"], row["document_date"], row["document"], row["ingredient"], row["kind"],
+                       row["amount"], row["unit"], row["net_value"]) for row in self.table("purchases")],
                      [("2026-03-02", "2026-03-04", "Q-7", "", "other", "", "", "10"),
                       ("2026-03-02", "2026-03-04", "Q-7", "Butter", "food", "10000", "g", "142"),
                       ("2026-03-02", "2026-03-04", "Q-7", "Mussels", "food", "-1", "kg", "-4.2"),
@@ -566,7 +569,8 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.table("purchases"), [])
 
   def test_charges_on_the_whole_are_told_and_not_spread(self):
-    whole = "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>7.50</b:Amount></a:AllowanceCharge>"
+    whole = ("<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>7.50</b:Amount>"
+             "</a:AllowanceCharge>")
     done = self.prices("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), whole=whole))
     self.assertIn("charges of 7.50 on the whole document", done.stderr)
     self.assertEqual([row["net_value"] for row in self.table("purchases")], ["84"])
@@ -575,8 +579,10 @@ class Prices(unittest.TestCase):
 
   # 84.00 + 70.00 of goods, 9.01 of carriage on all of it: 84 ÷ 154 × 9.01 = 4.914…, the rest 4.10. By hand.
   def test_charges_on_the_whole_are_spread_or_booked(self):
-    whole = "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>9.01</b:Amount></a:AllowanceCharge>"
-    text = ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), ubl_line("301", "1", "XBX", "70.00", "70.00"), whole=whole)
+    whole = ("<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>9.01</b:Amount>"
+             "</a:AllowanceCharge>")
+    text = ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), ubl_line("301", "1", "XBX", "70.00", "70.00"),
+               whole=whole)
     self.prices("i.xml", text, "--charges", "perhaps", status=2)
     said = self.prices("i.xml", text, "--charges", "book", "--dry-run").stderr
     self.assertIn("booked as other purchases: 9.01\nbooked 163.01 of 163.01", said)
@@ -826,7 +832,8 @@ class Prices(unittest.TestCase):
     text = ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), ubl_line("102", "0.317", "KGM", "1.33", "4.20"))
     self.assertEqual(self.states(self.json("i.xml", text, "--dry-run", "--accept-all"))[0], "unchanged")
     self.assertIn("booked 22.33 of 22.33", self.prices("i.xml", text, "--accept-all").stderr)
-    text = ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), ubl_line("102", "0.317", "KGM", "1.34", "4.23"), number="R-8")
+    text = ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), ubl_line("102", "0.317", "KGM", "1.34", "4.23"),
+               number="R-8")
     self.assertEqual(self.states(self.json("i.xml", text, "--dry-run", status=1)), ["doubtful"] * 2)
 
   # The examples of EN 16931, Peppol BIS Billing 3.0, UBL 2.1 and the like, and of the book itself: what is told of each
@@ -918,7 +925,8 @@ class Prices(unittest.TestCase):
     self.assertEqual(pathlib.Path(self.book).read_bytes(), before)
     near = self.call("prices", self.book, self.file("l.csv", self.LIST), "--supplier", "Quai", "--from", "2026-03-02")
     self.assertIn("similar names: “The quay”", near.stderr)
-    for arguments in (["--supplier", "The quay"], ["--from", "2026-03-02"], ["--supplier", "The quay", "--from", "soon"]):
+    for arguments in (["--supplier", "The quay"], ["--from", "2026-03-02"],
+                      ["--supplier", "The quay", "--from", "soon"]):
       self.assertEqual(self.call("prices", self.book, self.file("l.csv", self.LIST), *arguments).returncode, 2)
     self.assertEqual(self.call("prices", self.book, self.path("nothing"), "--supplier", "The quay", "--from",
                                "2026-03-02").returncode, 2)

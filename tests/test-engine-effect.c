@@ -1,5 +1,5 @@
-/* Slopes in 1 / yield and in assigned values: as figures are affine in both, a slope times a step
- * is the whole difference, whatever the size of the step. */
+/* Slopes in assigned values: as figures are affine in them, a slope times a step is the whole
+ * difference, whatever the size of the step. */
 #include "near.h"
 #include "random-book.h"
 
@@ -28,7 +28,7 @@ cost_of_plates (const Book *book,
 
 typedef struct
 {
-  double *weight, *row_effect, *effect, *slope;
+  double *weight, *row_effect, *effect;
 } Slopes;
 
 static void
@@ -38,11 +38,8 @@ find_slopes (Book   *book,
   slopes->weight = calloc (book->graph.n_rows + 1, sizeof (double));
   slopes->row_effect = calloc (book->graph.n_rows + 1, sizeof (double));
   slopes->effect = calloc (book->graph.n_items + 1, sizeof (double));
-  slopes->slope = calloc (book->graph.n_lines + 1, sizeof (double));
   cost_of_plates (book, slopes->weight);
   cro_sweep_back (&book->graph, book->share, slopes->weight, slopes->row_effect, slopes->effect);
-  cro_effect_of_yields (&book->graph, &book->lines, book->measure, book->unit_cost[FOOD],
-                        slopes->row_effect, slopes->slope);
 }
 
 static void
@@ -51,7 +48,6 @@ free_slopes (Slopes *slopes)
   free (slopes->weight);
   free (slopes->row_effect);
   free (slopes->effect);
-  free (slopes->slope);
 }
 
 static bool
@@ -60,43 +56,6 @@ is_close (double a,
          double scale)
 {
   return fabs (a - b) <= 1e-10 * (fabs (scale) + fabs (a) + 1);
-}
-
-static void
-test_yields (void **state)
-{
-  uint64_t seed = 77;
-
-  for (int n = 0; n < N_BOOKS; n++)
-    {
-      Book *book = random_book_new (&seed, &size, NULL);
-      Slopes slopes;
-      double before, after, step;
-      size_t l;
-      uint32_t line;
-
-      if (book->graph.n_lines == 0)
-        {
-          book_free (book);
-          continue;
-        }
-      find_slopes (book, &slopes);
-      before = cost_of_plates (book, slopes.weight);
-      l = random_below (&seed, book->graph.n_lines);
-      line = book->graph.line_slot[l];
-      step = -(double) CRO_WHOLE_PCT
-             / (double) cro_line_yield (&book->lines, line, &book->measure[book->lines.item[line]]);
-      book->lines.whole[line] = 0;
-      book->lines.yield[line] = 1 + (int32_t) random_below (&seed, 400000000);
-      step += (double) CRO_WHOLE_PCT / (double) book->lines.yield[line];
-      book_settle (book);
-      after = cost_of_plates (book, slopes.weight);
-      if (!is_close (after - before, slopes.slope[l] * step, before))
-        fail_msg ("book %d: a line's yield moves the plates by %.17g, its slope says %.17g", n,
-                  after - before, slopes.slope[l] * step);
-      free_slopes (&slopes);
-      book_free (book);
-    }
 }
 
 /* Moves the value of the first by-product of a row; says whether there is one. */
@@ -151,7 +110,6 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_yields),
     cmocka_unit_test (test_values),
   };
 

@@ -28,7 +28,8 @@ test_a_published_example (void **state)
     {
       chain *= cro_price_link (prices[t - 1], prices[t], quantities[t - 1], N);
       expect_printed ("chained Laspeyres", chain, chained[t], 4);
-      expect_printed ("Laspeyres of a fixed base", cro_price_link (prices[0], prices[t], quantities[0], N), fixed[t], 4);
+      expect_printed ("Laspeyres of a fixed base", cro_price_link (prices[0], prices[t], quantities[0], N), fixed[t],
+                      4);
     }
 }
 

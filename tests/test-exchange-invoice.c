@@ -25,8 +25,8 @@
 
 #define SOUND \
   INVOICE ("<b:ID>Q-1</b:ID><b:IssueDate>2026-11-20</b:IssueDate>" \
-           LINE ("<a:Item><b:Name>Mussels,\n  rope grown</b:Name></a:Item><a:Price><b:PriceAmount>4.31</b:PriceAmount>" \
-                 "</a:Price>"))
+           LINE ("<a:Item><b:Name>Mussels,\n  rope grown</b:Name></a:Item>" \
+                 "<a:Price><b:PriceAmount>4.31</b:PriceAmount></a:Price>"))
 
 static CroInvoice *
 read_bytes (const char  *bytes,
@@ -236,8 +236,8 @@ assert_refused_of_many (const char      *says,
                         guint            n,
                         CroInvoiceError  code)
 {
-  GString *text = g_string_new ("<x:Invoice xmlns:x='" UBL "Invoice-2' xmlns:b='" UBL "CommonBasicComponents-2' xmlns:a='"
-                                UBL "CommonAggregateComponents-2'");
+  GString *text = g_string_new ("<x:Invoice xmlns:x='" UBL "Invoice-2' xmlns:b='" UBL "CommonBasicComponents-2'"
+                                " xmlns:a='" UBL "CommonAggregateComponents-2'");
 
   g_string_append (text, before);
   for (guint i = 0; i < n; i++)

@@ -350,7 +350,8 @@ test_set_aside_by_another (void **state)
   g_autoptr (CroRound) round = round_of (*state);
   g_autoptr (GError) error = NULL;
 
-  assert_true (cro_round_put_text (round, "new - cr\\350me 1 l 3.20\nnew - hake 2 kg 20\\\nline 1 called \\351\\", &error));
+  assert_true (cro_round_put_text (round, "new - cr\\350me 1 l 3.20\nnew - hake 2 kg 20\\\n"
+                                          "line 1 called \\351\\", &error));
   assert_int_equal (cro_round_get_n_rows (round), 3);
   for (guint i = 0; i < 3; i++)
     assert_true (g_utf8_validate (cro_round_get_row (round, i)->text, -1, NULL));

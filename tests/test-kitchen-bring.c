@@ -36,7 +36,8 @@ test_headings (void **state)
     { "Ingredient", CRO_ROLE_NAME }, { "PRIX HT / kg", CRO_ROLE_PRICE }, { "Unité", CRO_ROLE_UNIT },
     { "Price (EUR)", CRO_ROLE_PRICE },
     { "P.U. HT", CRO_ROLE_PRICE }, { "New price", CRO_ROLE_PRICE }, { "Price last week", CRO_ROLE_NONE },
-    { "DESC", CRO_ROLE_NAME }, { "Cond.", CRO_ROLE_PACK }, { "Réf.", CRO_ROLE_CODE }, { "Yield %", CRO_ROLE_TRIM_YIELD }, { "Fournisseur", CRO_ROLE_SUPPLIER },
+    { "DESC", CRO_ROLE_NAME }, { "Cond.", CRO_ROLE_PACK }, { "Réf.", CRO_ROLE_CODE },
+    { "Yield %", CRO_ROLE_TRIM_YIELD }, { "Fournisseur", CRO_ROLE_SUPPLIER },
     { "Désignation", CRO_ROLE_NAME }, { "Qté", CRO_ROLE_AMOUNT }, { "Selling price", CRO_ROLE_SELLING_PRICE },
     { "Prix de vente TTC", CRO_ROLE_SELLING_PRICE }, { "Conditionnement", CRO_ROLE_PACK },
     { "hake", CRO_ROLE_NONE }, { "12.50", CRO_ROLE_NONE }, { "", CRO_ROLE_NONE },
@@ -51,8 +52,10 @@ static void
 test_number_of_names (void **state)
 {
   CroTestKitchen *kitchen = *state;
-  g_autoptr (CroBrought) first = bring_sheet (kitchen, "item,unit,price\nLemons,kg,2\nEgg yolk,kg,9\nPlum,kg,3\nPlums,kg,4\n");
-  g_autoptr (CroBrought) second = bring_sheet (kitchen, "item,unit,price\nlemon,kg,2\negg yolks,kg,9\nplums,kg,3\nradis,kg,1\ncress,kg,1\n");
+  g_autoptr (CroBrought) first = bring_sheet (kitchen, "item,unit,price\nLemons,kg,2\nEgg yolk,kg,9\nPlum,kg,3\n"
+                                                       "Plums,kg,4\n");
+  g_autoptr (CroBrought) second = bring_sheet (kitchen, "item,unit,price\nlemon,kg,2\negg yolks,kg,9\nplums,kg,3\n"
+                                                        "radis,kg,1\ncress,kg,1\n");
   g_autoptr (CroBring) once = NULL, again = NULL;
 
   once = cro_bring_read (first, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");

@@ -178,7 +178,8 @@ test_a_whole_choice (void **state)
 {
   CroBook *book = ((CroTestKitchen *) *state)->book;
   guint32 all[] = { entry_of (book, "Oyster"), entry_of (book, "Razor"), entry_of (book, "Cockle") };
-  CroCell shell = CRO_CELL_STR ("shell"), pair = CRO_CELL_STR ("pair"), last = CRO_CELL_STR ("last"), none = CRO_CELL_NONE;
+  CroCell shell = CRO_CELL_STR ("shell"), pair = CRO_CELL_STR ("pair"), last = CRO_CELL_STR ("last");
+  CroCell none = CRO_CELL_NONE;
   GError *error = NULL;
 
   cro_test_must (cro_edit_set_choices (book, "c", all, 3, &shell, &error), error);

@@ -23,7 +23,9 @@ static const struct
   { "a name that runs the other way", "en", "\u0632\u0628\u062f\u0629", FSI "\u0632\u0628\u062f\u0629" PDI },
   { "a name cannot end its own isolate", "en", "a" PDI "b\u202e", FSI "ab\u202e" PDI },
   { "nor leave one open", "en", "a" FSI "b", FSI "a" FSI "b" PDI PDI },
-  { "a sentence in a sentence keeps its own", "en", "of " FSI "\u0632" PDI ", 5", FSI "of " FSI "\u0632" PDI ", 5" PDI },
+  { "nor one inside of another", "en", "a" FSI FSI "b", FSI "a" FSI FSI "b" PDI PDI PDI },
+  { "a sentence in a sentence keeps its own", "en",
+    "of " FSI "\u0632" PDI ", 5", FSI "of " FSI "\u0632" PDI ", 5" PDI },
   { "nor end the paragraph around it", "en", "a\u202e\u2029b", FSI "a\u202e b" PDI },
   { "a Latin name in a sentence that runs the other way", "ar", "Tide", FSI "Tide" PDI },
 };

@@ -242,8 +242,9 @@ test_number (void **state)
     { "1 plumes", NULL }, { "5 Plums", "Plums" }, { "1 plum", "Plum" },
     { "1 lemon (juice)", "Lemons" }, { "20 ml lemon juice", "Lemon juice" }, { "1 lime (zest)", "Lime (zest)" },
   };
-  static const char *const names[] = { "Egg yolk", "Lemons", "Tomatoes", "Berries", "Choux", "Pêche", "Peach", "Cookie", "Plum", "Plums",
-                                       "Cres", "Radi", "Lemon juice", "Lime", "Lime (zest)" };
+  static const char *const names[] = { "Egg yolk", "Lemons", "Tomatoes", "Berries", "Choux", "Pêche", "Peach",
+                                       "Cookie", "Plum", "Plums", "Cres", "Radi", "Lemon juice", "Lime",
+                                       "Lime (zest)" };
   Fixture *fixture = *state;
   CroModel *model = cro_book_get_model (fixture->book);
 

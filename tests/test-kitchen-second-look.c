@@ -228,7 +228,8 @@ test_the_demonstration_s_history (void **state)
   ten_times = count_all (book, TEN_TIMES);
   a_tenth = count_all (book, A_TENTH);
   a_fifth_less = count_all (book, A_FIFTH_LESS);
-  print_message ("of %u changes %u are asked about; of ten times %u, of a tenth %u; of a fifth less %u, by the pack %u\n",
+  print_message ("of %u changes %u are asked about; of ten times %u, of a tenth %u; of a fifth less %u,"
+                 " by the pack %u\n",
                  as_it_is.n, as_it_is.n_asked, ten_times.n_asked, a_tenth.n_asked, a_fifth_less.n_asked,
                  a_fifth_less.n_by_pack);
   assert_true (as_it_is.n > 1500);

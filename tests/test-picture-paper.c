@@ -33,6 +33,14 @@ add_grid (CroPaper *paper)
   return cro_paper_add_grid (paper, columns, G_N_ELEMENTS (columns));
 }
 
+/* A page that is drawn does not say what stands on it. */
+static const CroPaperBlock *
+block_at (CroPaper *paper,
+          guint     i)
+{
+  return &g_array_index (paper->blocks, CroPaperBlock, i);
+}
+
 /* Some 45 rows of 14 points stand on a page. */
 static const struct
 {
@@ -135,14 +143,25 @@ test_no_block_is_split (void **state)
       cro_paper_set_out (paper, WIDTH, HEIGHT);
       for (guint b = 0; b < cro_paper_count_blocks (paper); b++)
         {
-          guint n_pages, page = cro_paper_page_of (paper, b, &n_pages);
+          const CroPaperBlock *block = block_at (paper, b);
 
-          assert_int_equal (n_pages, 1);
-          assert_true (page >= before);
-          before = page;
+          assert_int_equal (block->n_pages, 1);
+          assert_true (block->page >= before);
+          before = block->page;
         }
     }
   g_rand_free (random);
+}
+
+static guint
+rows_on (CroPaper *paper,
+         guint     page)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < paper->placed->len; i++)
+    n += g_array_index (paper->placed, CroPaperPlaced, i).page == page;
+  return n;
 }
 
 /* What flows fills the page before it, by no fewer than two of its rows on either. */
@@ -153,10 +172,12 @@ test_blocks_flow (void **state)
   {
     const char *says;
     guint       blocks, rows, pages, split;   /* pages that the last block stands on */
+    guint       at_end;                       /* rows on the last page; 0: not asked */
   } wants[] = {
-    { "half a page is not left white", 2, 26, 2, 2 },
-    { "a little of one is", 3, 38, 3, 1 },
-    { "unless that saves a page", 3, 26, 2, 1 },
+    { "half a page is not left white", 2, 26, 2, 2, 0 },
+    { "a little of one is", 3, 38, 3, 1, 0 },
+    { "unless that saves a page", 3, 26, 2, 1, 0 },
+    { "no row goes over alone", 2, 20, 2, 2, 2 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (wants); i++)
@@ -168,10 +189,30 @@ test_blocks_flow (void **state)
       for (guint b = 0; b < wants[i].blocks; b++)
         add_block (paper, grid, wants[i].rows);
       pages = cro_paper_set_out (paper, WIDTH, HEIGHT);
-      cro_paper_page_of (paper, cro_paper_count_blocks (paper) - 1, &split);
+      split = block_at (paper, cro_paper_count_blocks (paper) - 1)->n_pages;
       if (pages != wants[i].pages || split != wants[i].split)
         fail_msg ("%s: %u pages, %u", wants[i].says, pages, split);
+      if (wants[i].at_end > 0 && rows_on (paper, pages - 1) != wants[i].at_end)
+        fail_msg ("%s: %u", wants[i].says, rows_on (paper, pages - 1));
     }
+}
+
+/* What is as wide as its cells leaves half of the page to the others, however long its texts. */
+static void
+test_a_long_text_leaves_room (void **state)
+{
+  g_autoptr (CroPaper) paper = cro_paper_new ("", 14, FALSE);
+  g_autofree char *line = g_strnfill (200, 'm');
+  const char *texts[] = { "Crab butter", line };
+  guint grid = add_grid (paper);
+  const double *widths;
+
+  cro_paper_begin_block (paper);
+  cro_paper_add_row (paper, grid, CRO_PAPER_PLAIN, 0, texts);
+  cro_paper_set_out (paper, WIDTH, HEIGHT);
+  widths = ((const CroPaperGrid *) paper->grids->pdata[grid])->widths[CRO_PAPER_WHOLE];
+  assert_true (widths[1] <= WIDTH / 2);
+  assert_true (widths[0] >= widths[1]);
 }
 
 /* The same paper set out for another size, and for the first again, is the same. */
@@ -256,6 +297,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_pages),    cmocka_unit_test (test_no_block_is_split), cmocka_unit_test (test_blocks_flow),
     cmocka_unit_test (test_sizes),    cmocka_unit_test (test_mirrored),
+    cmocka_unit_test (test_a_long_text_leaves_room),
     cmocka_unit_test (test_pdf),      cmocka_unit_test (test_pictures_give_way),
   };
 

@@ -260,31 +260,69 @@ test_damaged_files (void **state)
 
 /* --- Drawing -------------------------------------------------------------------------------------- */
 
+/* A page of a hundred by a hundred, with the picture. */
+static cairo_surface_t *
+draw (cairo_surface_t *photo,
+      gboolean         at_right)
+{
+  cairo_surface_t *page = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 100, 100);
+  cairo_t *cairo = cairo_create (page);
+
+  cro_photo_draw (photo, cairo, 100, 100, at_right);
+  cairo_destroy (cairo);
+  cairo_surface_flush (page);
+  return page;
+}
+
+static guint32
+pixel_at (cairo_surface_t *page,
+          int              x,
+          int              y)
+{
+  return ((const guint32 *) (const void *) cairo_image_surface_get_data (page))[y * 100 + x];
+}
+
 static void
 test_it_fits_its_rectangle (void **state)
 {
-  g_autoptr (GBytes) file = make ("jpeg", 400, 100, 255);
-  cairo_surface_t *photo = cro_photo_open (file, NULL);
-  cairo_surface_t *page = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 100, 100);
-  cairo_t *cairo = cairo_create (page);
-  const guint32 *pixels;
+  g_autoptr (GBytes) file = make ("jpeg", 400, 100, 255), tall_file = make ("jpeg", 100, 400, 255);
+  cairo_surface_t *photo = cro_photo_open (file, NULL), *tall = cro_photo_open (tall_file, NULL), *page;
+
+  assert_non_null (photo);
+  assert_non_null (tall);
+  page = draw (photo, TRUE);
+  assert_true ((pixel_at (page, 10, 10) >> 16 & 255) > 200);
+  assert_true ((pixel_at (page, 90, 10) & 255) > 200);
+  assert_int_equal (pixel_at (page, 10, 40), 0);
+  cairo_surface_destroy (page);
+  for (int at_right = 0; at_right < 2; at_right++)
+    {
+      page = draw (tall, at_right);
+      assert_true ((pixel_at (page, at_right ? 79 : 4, 90) >> 16 & 255) > 200);
+      assert_int_equal (pixel_at (page, at_right ? 4 : 79, 90), 0);
+      cairo_surface_destroy (page);
+    }
+  cairo_surface_destroy (photo);
+  cairo_surface_destroy (tall);
+}
+
+/* A PDF gets the file as it is kept; of one that somebody put into the book, and that says how it is held, what is
+ * seen of it. */
+static void
+test_a_pdf_gets_what_is_seen (void **state)
+{
+  g_autoptr (GBytes) file = make ("jpeg", 64, 48, 255), turned = held (file, 6);
+  cairo_surface_t *photo = cro_photo_open (file, NULL), *turned_photo = cro_photo_open (turned, NULL);
   const guchar *attached;
   unsigned long length;
 
-  assert_non_null (photo);
-  cro_photo_draw (photo, cairo, 100, 100, TRUE);
-  cairo_destroy (cairo);
-  cairo_surface_flush (page);
-  pixels = (const guint32 *) (const void *) cairo_image_surface_get_data (page);
-  assert_true ((pixels[10 * 100 + 10] >> 16 & 255) > 200);
-  assert_true ((pixels[10 * 100 + 90] & 255) > 200);
-  assert_int_equal (pixels[40 * 100 + 10], 0);
-  /* A PDF gets the file as it is kept. */
   cairo_surface_get_mime_data (photo, CAIRO_MIME_TYPE_JPEG, &attached, &length);
   assert_int_equal (length, g_bytes_get_size (file));
   assert_memory_equal (attached, g_bytes_get_data (file, NULL), length);
-  cairo_surface_destroy (page);
+  cairo_surface_get_mime_data (turned_photo, CAIRO_MIME_TYPE_JPEG, &attached, &length);
+  assert_null (attached);
   cairo_surface_destroy (photo);
+  cairo_surface_destroy (turned_photo);
 }
 
 int
@@ -295,6 +333,7 @@ main (void)
     cmocka_unit_test (test_hostile_files),
     cmocka_unit_test (test_damaged_files),
     cmocka_unit_test (test_it_fits_its_rectangle),
+    cmocka_unit_test (test_a_pdf_gets_what_is_seen),
   };
 
   return cmocka_run_group_tests_name ("pictures of plates", tests, NULL, NULL);

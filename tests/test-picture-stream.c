@@ -196,7 +196,7 @@ count_plain (CroStream *stream)
       g_array_append_val (stream->bands, band);
     }
   stream->n_bands = stream->bands->len;
-  cro_stream_order_plain (stream);
+  cro_stream_line_up (stream, FALSE);
   return cro_stream_count_crossings (stream);
 }
 
@@ -212,7 +212,7 @@ test_fewer_crossings (void **state)
 
       cro_stream_arrange (stream, &fixture->look, WIDTH, HEIGHT);
       ordered += cro_stream_count_crossings (stream);
-      cro_stream_order_plain (stream);
+      cro_stream_line_up (stream, FALSE);
       plain_order += cro_stream_count_crossings (stream);
       plain += count_plain (stream);
     }

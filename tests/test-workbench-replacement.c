@@ -139,7 +139,8 @@ test_a_taken_name_offers_merging (void **state)
   assert_non_null (find_beginning (bench, "“Cultured butter” is in the book too. Are the two the same? The new name "));
   /* Another case is no other name. */
   type (entry, "cultured BUTTER");
-  assert_non_null (find_beginning (bench, "“Cultured butter” exists already. Press Enter to be asked whether to merge both."));
+  assert_non_null (find_beginning (bench, "“Cultured butter” exists already. Press Enter to be asked whether to merge "
+                                          "both."));
   cro_input_keep (CRO_INPUT (name));
   cro_test_settle ();
   /* The focus goes to what asks, and nothing asks twice. */

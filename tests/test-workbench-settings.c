@@ -111,6 +111,52 @@ test_what_is_no_value_is_not_kept (void **state)
   cro_test_escape (target);
 }
 
+/* What is typed is looked at before it is kept, and gone again with Escape. */
+static void
+test_typing_previews (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *wage = cro_test_find_named (test->window, "Hourly labour cost");
+  gint64 before = model_of (test)->wage_per_hour;
+
+  cro_test_type (wage, "99");
+  assert_true (model_of (test)->wage_per_hour == 99000000);
+  cro_test_escape (wage);
+  assert_true (model_of (test)->wage_per_hour == before);
+}
+
+/* What it chooses from is as the book has it: no book goes without its currency again, and undo is seen. */
+static void
+test_the_currency_follows_the_book (void **state)
+{
+  CroTestBench *test = *state;
+  GtkDropDown *currency = GTK_DROP_DOWN (cro_test_find_named (test->window, "Currency"));
+  guint before = gtk_drop_down_get_selected (currency);
+
+  gtk_drop_down_set_selected (currency, 0);
+  cro_test_settle ();
+  assert_int_equal (gtk_drop_down_get_selected (currency), before);
+  assert_stored (test, "currency", "EUR");
+  gtk_drop_down_set_selected (currency, before + 1);
+  cro_test_settle ();
+  assert_string_not_equal (model_of (test)->currency, "EUR");
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_int_equal (gtk_drop_down_get_selected (currency), before);
+}
+
+static void
+test_escape_closes (void **state)
+{
+  CroTestBench *test = *state;
+
+  g_object_ref (test->window);
+  assert_true (cro_test_press_shortcut (test->window, "Escape"));
+  cro_test_settle ();
+  assert_false (gtk_widget_get_visible (test->window));
+  g_object_unref (test->window);
+}
+
 int
 main (void)
 {
@@ -119,6 +165,9 @@ main (void)
     CASE (test_fields_are_kept),
     CASE (test_choices_are_kept),
     CASE (test_what_is_no_value_is_not_kept),
+    CASE (test_typing_previews),
+    CASE (test_the_currency_follows_the_book),
+    cmocka_unit_test_setup_teardown (test_escape_closes, open_settings, close_book),
   };
 
   cro_test_bench_init ();

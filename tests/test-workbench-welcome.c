@@ -144,7 +144,8 @@ test_a_pasted_recipe_makes_a_book (void **state)
   type (test, LINE, "2 cloves garlic\n25 g butter 9.20 €/kg\n\n3 lb 4 oz crab\n");
   type (test, CURRENCY, "");
   cro_test_wait_shown (GTK_WIDGET (test->window),
-                       "Press Enter to make a book with a plate of 2 of 3 lines; the others wait there, each with its reason.");
+                       "Press Enter to make a book with a plate of 2 of 3 lines; the others wait there, "
+                       "each with its reason.");
   type_all (test, "2 cloves garlic\n25 g butter 9.20 €/kg\n\n3 lb 4 oz crab\n", "", "");
   cro_test_wait_until (cro_window_get_book (test->window) != NULL, "no book is made");
   model = cro_book_get_model (cro_window_get_book (test->window));

@@ -490,19 +490,3 @@ cro_graph_next_user (const CroGraph *graph,
     ++*at;
   return true;
 }
-
-void
-cro_graph_fold (CroGraph         *graph,
-                const CroLines   *lines,
-                const CroMeasure *measures)
-{
-  /* In the order of the slots, in which the store's lines are read from end to end. */
-  for (size_t slot = 0; slot < graph->n_rows; slot++)
-    {
-      uint32_t row = graph->row_of_slot[slot];
-      uint32_t first = graph->first[row];
-
-      cro_lines_charged (lines, graph->line_slot + first, graph->first[row + 1] - first, measures,
-                         graph->quantity + first);
-    }
-}

@@ -36,7 +36,7 @@ typedef struct
 
   uint32_t *first;            /* [n_rows + 1] lines of row r: first[r] .. first[r + 1] - 1 */
   uint32_t *part;             /* [lines->n] node taken */
-  double   *quantity;         /* [lines->n] base units charged */
+  double   *quantity;         /* [lines->n] base units charged: cro_lines_charged () fills it */
   uint32_t *line_slot;        /* [lines->n] */
 
   uint32_t *made;             /* [n_rows + 1] outputs of row r: nodes made[r] .. made[r + 1] - 1 */
@@ -75,8 +75,3 @@ bool   cro_graph_next_user   (const CroGraph       *graph,
                               uint32_t              node,
                               uint32_t             *at,
                               uint32_t             *row);
-
-/* Fills graph->quantity from the lines; measures by item slot. */
-void   cro_graph_fold        (CroGraph             *graph,
-                              const CroLines       *lines,
-                              const CroMeasure     *measures);

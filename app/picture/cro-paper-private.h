@@ -132,10 +132,4 @@ PangoLayout *cro_paper_layout_new (CroPaper   *self,
 
 double       cro_paper_foot_height (CroPaper  *self);
 
-/* The page on which a block stands, and how many pages it takes; blocks are counted from 0, without
- * those that hold nothing. For tests: a page that is drawn does not say what stands on it. */
-guint        cro_paper_page_of    (CroPaper   *self,
-                                   guint       block,
-                                   guint      *n_pages);
-
 G_END_DECLS

@@ -416,15 +416,3 @@ cro_paper_count_blocks (CroPaper *self)
 
   return g_array_index (self->blocks, CroPaperBlock, n - 1).n == 0 ? n - 1 : n;
 }
-
-guint
-cro_paper_page_of (CroPaper *self,
-                   guint     block,
-                   guint    *n_pages)
-{
-  const CroPaperBlock *of = &g_array_index (self->blocks, CroPaperBlock, block);
-
-  if (n_pages != NULL)
-    *n_pages = of->n_pages;
-  return of->page;
-}

@@ -515,13 +515,16 @@ uncross (CroStream *self)
 /* --- All of it ---------------------------------------------------------------------------------- */
 
 void
-cro_stream_order_plain (CroStream *self)
+cro_stream_line_up (CroStream *self,
+                    gboolean   shortened)
 {
   g_autofree guint *sorted = NULL;
 
   g_array_set_size (self->spots, 0);
   g_array_set_size (self->spots, self->nodes->len);
   sorted = dup_by_way (self);
+  if (shortened)
+    shorten (self, sorted);
   share_parts (self, sorted);
   cut (self);
   index_pieces (self);
@@ -531,15 +534,6 @@ cro_stream_order_plain (CroStream *self)
 void
 cro_stream_order (CroStream *self)
 {
-  g_autofree guint *sorted = NULL;
-
-  g_array_set_size (self->spots, 0);
-  g_array_set_size (self->spots, self->nodes->len);
-  sorted = dup_by_way (self);
-  shorten (self, sorted);
-  share_parts (self, sorted);
-  cut (self);
-  index_pieces (self);
-  order_as_met (self);
+  cro_stream_line_up (self, TRUE);
   uncross (self);
 }

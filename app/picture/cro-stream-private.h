@@ -184,9 +184,10 @@ void   cro_stream_reduce      (CroStream           *self,
 /* Columns, pieces of bands, and the order in each column. */
 void   cro_stream_order       (CroStream           *self);
 
-/* As components stand and what they lead to, without looking at crossings: what the order is measured
- * against. */
-void   cro_stream_order_plain (CroStream           *self);
+/* What cro_stream_order begins with: as components stand and what they lead to, without looking at
+ * crossings. shortened: a step stands as far from the plate as what it takes lets it. */
+void   cro_stream_line_up     (CroStream           *self,
+                               gboolean             shortened);
 
 /* Places spots between top and bottom, and the ends of all pieces along them. */
 void   cro_stream_place      (CroStream           *self,

@@ -6,7 +6,7 @@
  *            lines by row.
  * Counted    From the lines as the store holds them, both sides fed in the same order.
  *            CXSparse's calls allocate and free what they work in; cro_graph_order and
- *            cro_graph_fold fill the caller's arrays, which a book keeps and orders again
+ *            cro_lines_charged fill the caller's arrays, which a book keeps and orders again
  *            when a line asks for it. The second row is the first time: our side too
  *            allocates and frees everything in every round. */
 #include "bench.h"

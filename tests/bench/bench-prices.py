@@ -83,7 +83,8 @@ def main(cli, shell):
       copy = folder / "copy.sqlite"
       copy.unlink(missing_ok=True)
       reference.append(run(shell, copy, ".mode csv", f".import '{listed}' list"))
-    print(f"\n{N_ROWS // 1000} thousand prices\n{'what':30} {'ms':>10}   {'beside':30} {'ms':>10} {'ratio':>7} {'goal':>7}")
+    print(f"\n{N_ROWS // 1000} thousand prices")
+    print(f"{'what':30} {'ms':>10}   {'beside':30} {'ms':>10} {'ratio':>7} {'goal':>7}")
     show("prices, posted and printed", statistics.median(t[0] for t in ours), ".import --csv",
          statistics.median(t[0] for t in reference), statistics.median(a[0] / b[0] for a, b in zip(ours, reference)))
     least = min(t[1] for t in ours), min(t[1] for t in reference)

@@ -11,9 +11,10 @@
  *
  * Usage: bench-workbook [--plates] LIST-CELLS DEMO [FOLDER]
  *                                                  (--plates: 10 thousand of them, which takes
- *                                                   minutes; else smaller books; the script that lists a workbook's cells; the
- *                                                   demo's tables; a folder on the disk to be
- *                                                   measured, default: that for temporary files) */
+ *                                                   minutes; else smaller books; the script that
+ *                                                   lists a workbook's cells; the demo's tables; a
+ *                                                   folder on the disk to be measured, default: that
+ *                                                   for temporary files) */
 #include "bench-check.h"
 #include "bench.h"
 #include "cro-office.h"

@@ -342,10 +342,18 @@ cro_roll_order (CroRoll            *roll,
                 const CroSynthetic *book)
 {
   CroGraphSource source = { book->n_items, book->n_rows, book->maker, &book->lines };
+  CroGraph *graph = &roll->graph;
 
-  if (cro_graph_order (&source, &roll->graph, roll->workspace, roll->cycle) != 0)
+  if (cro_graph_order (&source, graph, roll->workspace, roll->cycle) != 0)
     abort ();
-  cro_graph_fold (&roll->graph, &book->lines, book->measures);
+  /* As a book does: in the order of the slots, in which the store's lines are read from end to end. */
+  for (size_t slot = 0; slot < graph->n_rows; slot++)
+    {
+      uint32_t row = graph->row_of_slot[slot], first = graph->first[row];
+
+      cro_lines_charged (&book->lines, graph->line_slot + first, graph->first[row + 1] - first, book->measures,
+                         graph->quantity + first);
+    }
 }
 
 void

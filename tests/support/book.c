@@ -244,7 +244,7 @@ book_settle (Book *book)
 {
   const CroGraph *graph = &book->graph;
 
-  cro_graph_fold (&book->graph, &book->lines, book->measure);
+  cro_lines_charged (&book->lines, graph->line_slot, graph->n_lines, book->measure, graph->quantity);
   for (uint32_t node = 0; node < graph->n_raws; node++)
     {
       uint32_t item = graph->item_of_node[node];

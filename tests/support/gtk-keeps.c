@@ -38,7 +38,8 @@ g_list_prepend (GList    *list,
   return list;
 }
 
-/* Reading from a clipboard that has nothing of the kind keeps its task: the neighbour of the functions that begin it. */
+/* Reading from a clipboard that has nothing of the kind keeps its task: the neighbour of the functions that begin
+ * it. */
 #undef g_task_new
 GTask *
 g_task_new (gpointer             source,

@@ -165,3 +165,37 @@ cro_test_escape (GtkWidget *entry)
     }
   cro_test_settle ();
 }
+
+static GtkShortcut *
+find_shortcut (GtkWidget  *widget,
+               const char *trigger)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+
+      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (controller)
+                        && k < g_list_model_get_n_items (G_LIST_MODEL (controller)); k++)
+        {
+          g_autoptr (GtkShortcut) shortcut = g_list_model_get_item (G_LIST_MODEL (controller), k);
+          g_autofree char *text = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (shortcut));
+
+          if (g_str_equal (text, trigger))
+            return g_steal_pointer (&shortcut);
+        }
+    }
+  return NULL;
+}
+
+gboolean
+cro_test_press_shortcut (GtkWidget  *widget,
+                         const char *trigger)
+{
+  g_autoptr (GtkShortcut) shortcut = find_shortcut (widget, trigger);
+
+  assert_non_null (shortcut);
+  return gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), 0, widget,
+                                       gtk_shortcut_get_arguments (shortcut));
+}

@@ -44,6 +44,10 @@ void       cro_test_wait_shown    (GtkWidget  *widget,
 GtkWidget *cro_test_find_containing (GtkWidget *widget,
                                    const char  *text);
 
+/* What a shortcut of the widget's own does; whether it did anything. Fails where there is none. */
+gboolean   cro_test_press_shortcut (GtkWidget  *widget,
+                                    const char *trigger);
+
 /* Escape, as a field hears it before the toolkit does. */
 void       cro_test_escape (GtkWidget *entry);
 

@@ -5,6 +5,7 @@
 
 #include "cro-decimal.h"
 #include "cro-money.h"
+#include "cro-not-set.h"
 
 guint32
 cro_plan_buy_supplier (const CroServicePlan *plan,
@@ -119,13 +120,6 @@ find_order (CroServicePlan *plan,
   return NULL;
 }
 
-static gint64
-money_or_none (CroRows *rows,
-               int      column)
-{
-  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
-}
-
 static gboolean
 read_terms (CroBook         *book,
             CroServicePlan  *plan,
@@ -144,8 +138,8 @@ read_terms (CroBook         *book,
 
       if (order == NULL)
         continue;
-      order->minimum = money_or_none (rows, 1);
-      order->charge = money_or_none (rows, 2);
+      order->minimum = cro_row_number (rows, 1);
+      order->charge = cro_row_number (rows, 2);
     }
   if (failed != NULL)
     g_propagate_error (error, failed);

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "cro-not-set.h"
+
 static int
 newest_first (gconstpointer a,
               gconstpointer b)
@@ -11,21 +13,13 @@ newest_first (gconstpointer a,
   return x < y ? 1 : x > y ? -1 : 0;
 }
 
-static gint64
-number_or_not_set (CroRows *rows,
-                   int      column)
-{
-  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
-}
-
 /* Columns: id, from_date, price_micro, tax_pct_micro. */
 static void
 take_step (GArray  *steps,
            CroRows *rows)
 {
   const char *from = cro_rows_get_text (rows, 1);
-  CroSellingStep step = { cro_rows_get_int (rows, 0), 0, number_or_not_set (rows, 2),
-                          number_or_not_set (rows, 3) };
+  CroSellingStep step = { cro_rows_get_int (rows, 0), 0, cro_row_number (rows, 2), cro_row_number (rows, 3) };
 
   if (cro_date_parse (from, strlen (from), &step.from))
     g_array_append_val (steps, step);

@@ -314,7 +314,8 @@ dup_order (const Card       *self,
   if (buy->offer != CRO_NO_SLOT)
     return g_strdup_printf ("☐\302\240%s", glued);
   none = cro_words_order_pack (self->model, buy);
-  return g_strdup_printf ("☐\302\240%s (%s)", glued, none != NULL ? none : cro_words_offer_lacks (self->figures->offer_lacks[buy->item]));
+  return g_strdup_printf ("☐\302\240%s (%s)", glued,
+                          none != NULL ? none : cro_words_offer_lacks (self->figures->offer_lacks[buy->item]));
 }
 
 static void

@@ -7,15 +7,6 @@
 
 /* An item keeps its id and so its lines; the row of its kind makes way for that of the other. */
 
-static gboolean
-refuse (CroEditErrorCode   code,
-        const char        *name,
-        GError           **error)
-{
-  g_set_error_literal (error, CRO_EDIT_ERROR, code, name);
-  return FALSE;
-}
-
 /* --- Bought to made --------------------------------------------------------------------------- */
 
 static gboolean
@@ -78,11 +69,11 @@ become_preparation (CroBook     *book,
   gint64 id;
 
   if (of.n_offers > 0 || of.is_disposable)
-    return refuse (CRO_EDIT_ERROR_HAS_PACKS, of.name, error);
+    return cro_edit_refuse (CRO_EDIT_ERROR_HAS_PACKS, of.name, error);
   if (!is_purchased (book, of.id, &is_bought, error))
     return 0;
   if (is_bought)
-    return refuse (CRO_EDIT_ERROR_HAS_PURCHASES, of.name, error);
+    return cro_edit_refuse (CRO_EDIT_ERROR_HAS_PURCHASES, of.name, error);
   id = make_batch (book, of.name, note, error);
   if (id == 0 || !cro_store_delete (cro_book_get_store (book), "ingredient", of.id, error))
     return 0;
@@ -167,7 +158,7 @@ plate_become_preparation (CroBook     *book,
   if (users == NULL)
     return 0;
   if (users->len > 0)
-    return refuse (CRO_EDIT_ERROR_IN_USE, of.name, error);
+    return cro_edit_refuse (CRO_EDIT_ERROR_IN_USE, of.name, error);
   id = cro_edit_make_preparation (book, of.name, is_many ? of.makes : 0,
                                   is_many ? CRO_UNIT_EACH : CRO_UNIT_G, &output, error);
   return id != 0 && fill_batch (book, &of, note, id, error) && take_lines (book, plate, id, error)
@@ -208,9 +199,9 @@ become_ingredient (CroBook  *book,
   const CroItem *item;
 
   if (lines->len > 0)
-    return refuse (CRO_EDIT_ERROR_HAS_LINES, of.name, error);
+    return cro_edit_refuse (CRO_EDIT_ERROR_HAS_LINES, of.name, error);
   if (of.n_outputs != 1)
-    return refuse (CRO_EDIT_ERROR_HAS_OUTPUTS, of.name, error);
+    return cro_edit_refuse (CRO_EDIT_ERROR_HAS_OUTPUTS, of.name, error);
   item = cro_model_item (model, g_array_index (model->output_order, guint32, of.first_output));
   {
     CroBase base = cro_unit_get ((CroUnit) item->unit)->base;

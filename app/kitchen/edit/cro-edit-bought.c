@@ -4,6 +4,7 @@
 
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-not-set.h"
 #include "cro-own-pack.h"
 
 /* --- Ingredients and suppliers --------------------------------------------------------------- */
@@ -151,7 +152,7 @@ read_standing (CroBook     *book,
 
       standing->id = cro_rows_get_int (rows, 1);
       standing->is_of_date = strcmp (cro_rows_get_text (rows, 2), date) == 0;
-      standing->price = cro_rows_is_null (rows, 3) ? CRO_NOT_SET : cro_rows_get_int (rows, 3);
+      standing->price = cro_row_number (rows, 3);
       standing->tax = cro_rows_get_int (rows, 4);
       standing->count = cro_rows_get_int (rows, 5);
       standing->size = cro_rows_get_int (rows, 6);
@@ -174,7 +175,7 @@ write_price (CroBook         *book,
   CroCell cells[] = {
     CRO_CELL_INT (offer),
     CRO_CELL_STR (date),
-    price != CRO_NOT_SET ? CRO_CELL_INT (price) : CRO_CELL_NONE,
+    cro_number_cell (price),
     cro_edit_cell_or_none (standing->tax),
     cro_edit_cell_or_none (standing->count),
     cro_edit_cell_or_none (standing->size),

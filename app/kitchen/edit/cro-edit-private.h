@@ -150,6 +150,16 @@ gboolean cro_edit_make_room   (CroBook            *book,
                                gint64             *positions,
                                GError            **error);
 
+/* Sets the error, whose message is a name or what is in the way; FALSE. */
+static inline gboolean
+cro_edit_refuse (CroEditErrorCode   code,
+                 const char        *name,
+                 GError           **error)
+{
+  g_set_error_literal (error, CRO_EDIT_ERROR, code, name);
+  return FALSE;
+}
+
 static inline const char *
 cro_edit_unit_code (CroUnit unit)
 {

@@ -1,5 +1,6 @@
 #include "cro-edit-private.h"
 
+#include "cro-not-set.h"
 #include "cro-selling-steps.h"
 
 /* The row of the date is changed, or a new one begins. */
@@ -20,8 +21,8 @@ put_step (CroBook               *book,
   cro_date_format (from, date);
   cells[0] = CRO_CELL_INT (cro_edit_row (cro_book_get_model (book), thing, &table));
   cells[1] = CRO_CELL_STR (date);
-  cells[2] = price != CRO_NOT_SET ? CRO_CELL_INT (price) : CRO_CELL_NONE;
-  cells[3] = tax != CRO_NOT_SET ? CRO_CELL_INT (tax) : CRO_CELL_NONE;
+  cells[2] = cro_number_cell (price);
+  cells[3] = cro_number_cell (tax);
   if (before != NULL && before->from == from)
     return cro_store_update (cro_book_get_store (book), "selling_price", before->id, columns, cells,
                              error);
@@ -67,7 +68,7 @@ set_selling_tax (CroBook  *book,
     return put_step (book, thing, from, before, price, tax, error);
   if (steps->len == 0)
     return cro_edit_update (book, table, id, "tax_pct_micro",
-                            tax != CRO_NOT_SET ? CRO_CELL_INT (tax) : CRO_CELL_NONE, error);
+                            cro_number_cell (tax), error);
   g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NO_PRICE, "no price on that date");
   return FALSE;
 }

@@ -4,15 +4,6 @@
 
 #include "cro-edit-private.h"
 
-static gboolean
-refuse (CroEditErrorCode   code,
-        const char        *name,
-        GError           **error)
-{
-  g_set_error_literal (error, CRO_EDIT_ERROR, code, name);
-  return FALSE;
-}
-
 /* --- Rows that name the item ------------------------------------------------------------------ */
 
 static gboolean
@@ -93,7 +84,7 @@ add_stock (CroBook      *book,
       if (strcmp (of->service, other->service) != 0)
         continue;
       if (cro_unit_get (of->unit)->base != cro_unit_get (other->unit)->base)
-        return refuse (CRO_EDIT_ERROR_TWICE, of->service, error);
+        return cro_edit_refuse (CRO_EDIT_ERROR_TWICE, of->service, error);
       return cro_edit_update (book, "service_stock", other->id, "amount_micro",
                               CRO_CELL_INT (other->amount + (gint64) (amount + 0.5)), error)
              && cro_store_delete (cro_book_get_store (book), "service_stock", of->id, error);
@@ -301,10 +292,10 @@ check (CroModel  *model,
   gboolean is_made = model->maker[item] >= 0;
 
   if (is_made != (model->maker[into] >= 0))
-    return refuse (is_made ? CRO_EDIT_ERROR_HAS_LINES : CRO_EDIT_ERROR_HAS_PACKS, of->name, error);
+    return cro_edit_refuse (is_made ? CRO_EDIT_ERROR_HAS_LINES : CRO_EDIT_ERROR_HAS_PACKS, of->name, error);
   if (is_made && (!of->is_main
                   || cro_model_recipe (model, (guint32) model->maker[item])->n_outputs != 1))
-    return refuse (CRO_EDIT_ERROR_HAS_OUTPUTS, of->name, error);
+    return cro_edit_refuse (CRO_EDIT_ERROR_HAS_OUTPUTS, of->name, error);
   return TRUE;
 }
 

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "cro-decimal.h"
+#include "cro-not-set.h"
 #include "cro-selling-steps.h"
 
 /* --- Without tax ------------------------------------------------------------------------------------ */
@@ -112,8 +113,7 @@ dup_key_of_row (CroRows *rows)
 {
   return dup_known (cro_rows_get_text (rows, 0),
                     cro_rows_is_null (rows, 1) ? 0 : cro_rows_get_int (rows, 1),
-                    cro_rows_get_text (rows, 2), cro_rows_get_int (rows, 3),
-                    cro_rows_is_null (rows, 4) ? CRO_NOT_SET : cro_rows_get_int (rows, 4));
+                    cro_rows_get_text (rows, 2), cro_rows_get_int (rows, 3), cro_row_number (rows, 4));
 }
 
 static char *

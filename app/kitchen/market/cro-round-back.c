@@ -2,6 +2,7 @@
 #include "cro-round-private.h"
 
 #include "cro-edit-private.h"
+#include "cro-not-set.h"
 
 #include <string.h>
 
@@ -32,7 +33,7 @@ cro_round_read_price (CroBook         *book,
       {
         *found = TRUE;
         row->id = cro_rows_get_int (rows, ID);
-        row->was[0] = cro_rows_is_null (rows, PRICE) ? CRO_NOT_SET : cro_rows_get_int (rows, PRICE);
+        row->was[0] = cro_row_number (rows, PRICE);
         row->was[1] = cro_rows_get_int (rows, TAX);
         row->was[2] = cro_rows_get_int (rows, COUNT);
         row->was_size = cro_rows_get_int (rows, SIZE);
@@ -64,7 +65,7 @@ restore_price (CroBook              *book,
   static const char *const columns[] = { "price_micro", "tax_included_pct_micro", "pack_count_micro",
                                          "pack_size_micro", "pack_unit", NULL };
   const CroCell cells[] = {
-    row->was[0] != CRO_NOT_SET ? CRO_CELL_INT (row->was[0]) : CRO_CELL_NONE,
+    cro_number_cell (row->was[0]),
     cro_edit_cell_or_none (row->was[1]),
     cro_edit_cell_or_none (row->was[2]),
     cro_edit_cell_or_none (row->was_size),

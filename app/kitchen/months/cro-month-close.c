@@ -12,6 +12,7 @@
 #include "cro-isolate.h"
 #include "cro-month-private.h"
 #include "cro-month-words.h"
+#include "cro-not-set.h"
 
 G_DEFINE_QUARK (cro-month-error-quark, cro_month_error)
 
@@ -84,12 +85,6 @@ verify_kept (CroBook         *book,
   return is_kept || refuse (CRO_MONTH_ERROR_RANGE, month->first, error);
 }
 
-static CroCell
-cell_of (gint64 micro)
-{
-  return micro != CRO_NOT_SET ? CRO_CELL_INT (micro) : CRO_CELL_NONE;
-}
-
 static gboolean
 write_closing (CroBook         *book,
                const CroMonth  *month,
@@ -108,7 +103,7 @@ write_closing (CroBook         *book,
     return FALSE;
   cro_date_format (month->recipes_on, day);
   cells[0] = CRO_CELL_STR (day);
-  cells[1] = cell_of (estimate);
+  cells[1] = cro_number_cell (estimate);
   cells[2] = CRO_CELL_STR (now);
   cells[3] = CRO_CELL_NONE;
   cells[4] = CRO_CELL_STR (hash);
@@ -125,8 +120,8 @@ take_into_journal (CroBook            *book,
 {
   static const char *const columns[] = { "till_net_revenue_micro", "till_gross_revenue_micro",
                                          "ledger_purchases_micro", "closing_stock_value_micro", NULL };
-  const CroCell cells[] = { cell_of (row->till_net), cell_of (row->till_gross), cell_of (row->ledger),
-                            cell_of (row->closing_stock) };
+  const CroCell cells[] = { cro_number_cell (row->till_net), cro_number_cell (row->till_gross),
+                            cro_number_cell (row->ledger), cro_number_cell (row->closing_stock) };
   CroStore *store = cro_book_get_store (book);
   gboolean is_told;
 

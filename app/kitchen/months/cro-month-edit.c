@@ -5,6 +5,7 @@
 #include "cro-code.h"
 #include "cro-edit-private.h"
 #include "cro-month-words.h"
+#include "cro-not-set.h"
 #include "cro-refusal.h"
 
 /* --- What is closed ------------------------------------------------------------------------- */
@@ -76,12 +77,6 @@ typedef struct
   gint64  id;
   CroDate date;
 } Begin;
-
-static CroCell
-number_or_none (gint64 value)
-{
-  return value != CRO_NOT_SET ? CRO_CELL_INT (value) : CRO_CELL_NONE;
-}
 
 static CroCell
 day_cell (Cells  *row,
@@ -158,7 +153,7 @@ fill_sale (CroModel      *model,
                       : CRO_CELL_NONE;
   row->cells[2] = entry->thing.kind != CRO_REF_NONE ? CRO_CELL_NONE : cro_edit_text_or_none (entry->other);
   row->cells[3] = CRO_CELL_INT (entry->sold);
-  row->cells[4] = number_or_none (entry->revenue);
+  row->cells[4] = cro_number_cell (entry->revenue);
 }
 
 static const char *const sale_columns[] = { "date", "thing", "other", "sold_micro", "net_revenue_micro",
@@ -232,9 +227,9 @@ fill_adjustment (CroModel      *model,
   row->cells[1] = CRO_CELL_STR (cro_adjustment_kind_codes[entry->kind]);
   row->cells[2] = entry->item != CRO_NO_SLOT ? CRO_CELL_INT (cro_model_item (model, entry->item)->id)
                                              : CRO_CELL_NONE;
-  row->cells[3] = number_or_none (entry->amount);
+  row->cells[3] = cro_number_cell (entry->amount);
   row->cells[4] = has_amount ? CRO_CELL_STR (cro_edit_unit_code (entry->unit)) : CRO_CELL_NONE;
-  row->cells[5] = number_or_none (entry->value);
+  row->cells[5] = cro_number_cell (entry->value);
   row->cells[6] = cro_edit_text_or_none (entry->note);
 }
 
@@ -301,7 +296,7 @@ set (CroBook     *book,
   g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
   const CroMonthRow *row = rows != NULL ? cro_month_rows_find (rows, first) : NULL;
   char month[CRO_MONTH_CHARS];
-  CroCell cells[] = { CRO_CELL_STR (month), number_or_none (value) };
+  CroCell cells[] = { CRO_CELL_STR (month), cro_number_cell (value) };
 
   cro_month_format (first, month);
   if (rows == NULL || !is_open (book, first, error))

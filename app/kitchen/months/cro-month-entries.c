@@ -4,6 +4,7 @@
 
 #include "cro-code.h"
 #include "cro-month-private.h"
+#include "cro-not-set.h"
 #include "cro-row-date.h"
 
 #define STATEMENT "statement"
@@ -46,13 +47,6 @@ row_free (gpointer data)
   g_free (row);
 }
 
-static gint64
-number_or_none (CroRows *rows,
-                int      column)
-{
-  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
-}
-
 static gboolean
 take_row (CroRows   *rows,
           gpointer   user_data,
@@ -65,12 +59,12 @@ take_row (CroRows   *rows,
   row->first = CRO_NO_DAY;
   if (month != NULL)
     cro_month_parse (month, strlen (month), &row->first);
-  row->till_net = number_or_none (rows, 2);
-  row->till_gross = number_or_none (rows, 3);
-  row->ledger = number_or_none (rows, 4);
+  row->till_net = cro_row_number (rows, 2);
+  row->till_gross = cro_row_number (rows, 3);
+  row->ledger = cro_row_number (rows, 4);
   row->recipes_on = cro_row_date (rows, 5);
-  row->closing_stock = number_or_none (rows, 6);
-  row->estimate = number_or_none (rows, 7);
+  row->closing_stock = cro_row_number (rows, 6);
+  row->estimate = cro_row_number (rows, 7);
   row->is_closed = !cro_rows_is_null (rows, 8);
   row->closed_at = g_strdup (cro_rows_get_text (rows, 8));
   row->hash = g_strdup (cro_rows_get_text (rows, 9));

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "cro-not-set.h"
 #include "cro-workbook.h"
 
 static const char *const columns[] = {
@@ -112,7 +113,7 @@ keep_price (Reading *reading,
   for (; at > 0 && first[at - 1].from > from; at--)
     first[at] = first[at - 1];
   first[at] = (CroOfficePrice){
-    .price = cro_rows_is_null (rows, 2) ? CRO_NOT_SET : cro_rows_get_int (rows, 2),
+    .price = cro_row_number (rows, 2),
     .tax = (gint32) MIN (cro_rows_get_int (rows, 3), G_MAXINT32),
     .from = from,
     .pack = keep_pack (reading, rows),

@@ -5,6 +5,14 @@
 
 G_BEGIN_DECLS
 
+/* A table of dated prices. */
+typedef struct
+{
+  const char        *table;
+  const char        *of;           /* the column that says what a row of it is of */
+  const char *const  columns[8];   /* what a row says of its price; NULL-terminated */
+} CroTriedDated;
+
 /* Without cells. table is copied. */
 CroTried *cro_tried_new      (CroTriedKind  kind,
                               const char   *table,
@@ -18,10 +26,7 @@ void      cro_tried_add_cell (CroTried     *self,
 /* Owned. */
 CroTried *cro_tried_copy     (const CroTried *self);
 
-/* Which of the tables of dated prices it is; -1: none. */
-int       cro_tried_dated    (const char   *table);
-
-/* What a row of one of them says of its price, by column; NULL-terminated. Static. */
-const char *const *cro_tried_dated_columns (int which);
+/* The table of dated prices of that name; NULL: it is none. Static. */
+const CroTriedDated *cro_tried_dated (const char *table);
 
 G_END_DECLS

@@ -46,7 +46,7 @@ tried_of (GVariant *row)
   CroTried *self;
 
   g_variant_get (row, "(i&sxa" CELL_TYPE ")", &kind, &table, &id, &cells);
-  if (kind < 0 || kind >= CRO_N_TRIED || (kind == CRO_TRIED_PRICE && cro_tried_dated (table) < 0))
+  if (kind < 0 || kind >= CRO_N_TRIED || (kind == CRO_TRIED_PRICE && cro_tried_dated (table) == NULL))
     return NULL;
   self = cro_tried_new ((CroTriedKind) kind, table, id);
   while (g_variant_iter_next (cells, "(&smxm&s)", &column, &is_number, &number, &text))

@@ -6,8 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-edit-private.h"
 
-/* Tables of dated prices, and what a row of them is of. */
-static const struct { const char *table, *of; const char *const columns[8]; } dated[] = {
+static const CroTriedDated dated[] = {
   { "price", "offer",
     { "price_micro", "tax_included_pct_micro", "pack_count_micro", "pack_size_micro", "pack_unit",
       NULL } },
@@ -61,19 +60,13 @@ cro_tried_copy (const CroTried *self)
   return copy;
 }
 
-int
+const CroTriedDated *
 cro_tried_dated (const char *table)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (dated); i++)
     if (g_str_equal (dated[i].table, table))
-      return (int) i;
-  return -1;
-}
-
-const char *const *
-cro_tried_dated_columns (int which)
-{
-  return dated[which].columns;
+      return &dated[i];
+  return NULL;
 }
 
 /* --- Rows ------------------------------------------------------------------------------------- */
@@ -120,15 +113,14 @@ is_there (CroStore    *store,
 
 /* The row of a dated price that begins on a day; 0: there is none. */
 static gint64
-find_dated (CroStore    *store,
-            int          which,
-            gint64       of,
-            const char  *day,
-            GError     **error)
+find_dated (CroStore             *store,
+            const CroTriedDated  *sort,
+            gint64                of,
+            const char           *day,
+            GError              **error)
 {
   static const char *const columns[] = { "id", "from_date", NULL };
-  g_autoptr (CroRows) rows = cro_store_read_of (store, dated[which].table, dated[which].of, of,
-                                                columns, error);
+  g_autoptr (CroRows) rows = cro_store_read_of (store, sort->table, sort->of, of, columns, error);
   gint64 found = 0;
 
   while (rows != NULL && found == 0 && cro_rows_next (rows, error))
@@ -274,15 +266,15 @@ has_moved (const Touched *one,
 
 /* NULL without an error: it is no price of the day, or none that is tried. */
 static CroTried *
-price_of (CroBook        *trial,
-          const Touched  *one,
-          int             which,
-          gboolean       *is_of_day,
-          GError        **error)
+price_of (CroBook              *trial,
+          const Touched        *one,
+          const CroTriedDated  *sort,
+          gboolean             *is_of_day,
+          GError              **error)
 {
   CroStore *book = cro_book_get_store (cro_book_get_tried (trial));
   CroStore *store = cro_book_get_store (trial);
-  const char *columns[] = { dated[which].of, "from_date", NULL };
+  const char *columns[] = { sort->of, "from_date", NULL };
   CroCell cells[2] = { CRO_CELL_NONE, CRO_CELL_NONE };
   char day[CRO_DATE_CHARS];
   g_autoptr (CroTried) tried = NULL;
@@ -298,13 +290,13 @@ price_of (CroBook        *trial,
     return NULL;
   tried = cro_tried_new (CRO_TRIED_PRICE, one->table, cells[0].integer);
   tried->row = one->id;
-  in_book = find_dated (book, which, tried->id, day, &failed);
+  in_book = find_dated (book, sort, tried->id, day, &failed);
   if (failed != NULL)
     {
       g_propagate_error (error, failed);
       return NULL;
     }
-  if (!take_cells (tried, book, store, dated[which].columns, one->id, in_book, error)
+  if (!take_cells (tried, book, store, sort->columns, one->id, in_book, error)
       || tried->columns->len == 0)
     return NULL;
   return g_steal_pointer (&tried);
@@ -351,10 +343,10 @@ cro_tried_list (CroBook  *trial,
   for (guint i = 0; touched != NULL && i < touched->len; i++)
     {
       const Touched *one = touched->pdata[i];
-      int which = cro_tried_dated (one->table);
+      const CroTriedDated *sort = cro_tried_dated (one->table);
       gboolean is_of_day = FALSE;
       GError *failed = NULL;
-      CroTried *tried = which >= 0 ? price_of (trial, one, which, &is_of_day, &failed) : NULL;
+      CroTried *tried = sort != NULL ? price_of (trial, one, sort, &is_of_day, &failed) : NULL;
 
       if (failed == NULL && !is_of_day)
         tried = row_of (trial, one, &failed);
@@ -396,7 +388,7 @@ apply_price (const CroTried  *self,
              CroDate          from,
              GError         **error)
 {
-  int which = cro_tried_dated (self->table);
+  const CroTriedDated *sort = cro_tried_dated (self->table);
   g_autoptr (GPtrArray) names = names_of (self);
   g_autoptr (GArray) cells = g_array_copy (self->cells);
   char day[CRO_DATE_CHARS];
@@ -405,7 +397,7 @@ apply_price (const CroTried  *self,
   gint64 row;
 
   cro_date_format (from, day);
-  row = find_dated (cro_book_get_store (book), which, self->id, day, &failed);
+  row = find_dated (cro_book_get_store (book), sort, self->id, day, &failed);
   if (failed != NULL)
     {
       g_propagate_error (error, failed);
@@ -415,7 +407,7 @@ apply_price (const CroTried  *self,
     {
       more[0] = CRO_CELL_INT (self->id);
       more[1] = CRO_CELL_STR (day);
-      g_ptr_array_add (names, (char *) dated[which].of);
+      g_ptr_array_add (names, (char *) sort->of);
       g_ptr_array_add (names, (char *) "from_date");
       g_array_append_vals (cells, more, 2);
     }

@@ -26,14 +26,6 @@ typedef struct
   int        least;   /* of all, and the space between them */
 } Row;
 
-static GtkWidget *
-next_shown (GtkWidget *child)
-{
-  while (child != NULL && !gtk_widget_should_layout (child))
-    child = gtk_widget_get_next_sibling (child);
-  return child;
-}
-
 static Row
 take_row (GtkWidget *first,
           int        width)
@@ -41,7 +33,7 @@ take_row (GtkWidget *first,
   Row row = { .first = first };
   GtkWidget *child = first;
 
-  for (; child != NULL; child = next_shown (gtk_widget_get_next_sibling (child)))
+  for (; child != NULL; child = cro_measure_shown (gtk_widget_get_next_sibling (child)))
     {
       int with = row.least + (row.n > 0 ? COLUMN_SPACING : 0) + cro_measure_least (child);
 
@@ -69,7 +61,7 @@ share_out (const Row        *row,
       gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &sizes[i].minimum_size,
                           &sizes[i].natural_size, NULL, NULL);
       sizes[i].data = child;
-      child = next_shown (gtk_widget_get_next_sibling (child));
+      child = cro_measure_shown (gtk_widget_get_next_sibling (child));
     }
   extra = gtk_distribute_natural_allocation (extra, row->n, sizes);
   if (row->end == NULL)
@@ -112,7 +104,7 @@ lay_out (GtkWidget *strip,
          int        width,
          gboolean   is_placed)
 {
-  GtkWidget *child = next_shown (gtk_widget_get_first_child (strip));
+  GtkWidget *child = cro_measure_shown (gtk_widget_get_first_child (strip));
   int y = 0;
 
   while (child != NULL)
@@ -155,8 +147,8 @@ cro_figure_strip_measure (GtkWidget      *widget,
       *minimum = *natural = lay_out (widget, for_size < 0 ? G_MAXINT / 4 : for_size, FALSE);
       return;
     }
-  for (GtkWidget *child = next_shown (gtk_widget_get_first_child (widget)); child != NULL;
-       child = next_shown (gtk_widget_get_next_sibling (child)))
+  for (GtkWidget *child = cro_measure_shown (gtk_widget_get_first_child (widget)); child != NULL;
+       child = cro_measure_shown (gtk_widget_get_next_sibling (child)))
     {
       int least, wanted;
 

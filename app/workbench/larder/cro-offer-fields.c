@@ -12,6 +12,7 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-last-price.h"
+#include "cro-not-set.h"
 #include "cro-refusal.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -79,7 +80,7 @@ keep_price (CroInput       *input,
   if (cell->kind == CRO_CELL_NULL && !cro_text_is_not_to_be_had (cro_input_get_text (input)))
     return cro_refuse (CRO_FAULT_MISSING_VALUE, "", NULL, error);
   if (!cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer, from,
-                           cell->kind == CRO_CELL_NULL ? CRO_NOT_SET : cell->integer, error))
+                           cro_cell_number (cell), error))
     return FALSE;
   cro_dated_fields_kept (self->from, from, cro_input_get_act (input), cro_input_get_text (input));
   return TRUE;

@@ -10,6 +10,7 @@
 #include "cro-folded.h"
 #include "cro-input.h"
 #include "cro-kind.h"
+#include "cro-not-set.h"
 #include "cro-number.h"
 #include "cro-row-grid.h"
 #include "cro-selling-doubt.h"
@@ -193,7 +194,7 @@ keep_held (CroInput       *input,
 {
   CroSellingView *self = view;
   CroRef ref = cro_bench_get_ref (self->bench);
-  gint64 value = cell->kind == CRO_CELL_NULL ? CRO_NOT_SET : cell->integer;
+  gint64 value = cro_cell_number (cell);
   CroDate from;
   gboolean is_kept;
 

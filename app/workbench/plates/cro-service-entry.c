@@ -12,6 +12,7 @@
 #include "cro-finder-entry.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
+#include "cro-not-set.h"
 #include "cro-number.h"
 #include "cro-reason.h"
 #include "cro-row-grid.h"
@@ -125,7 +126,7 @@ keep_covers (CroInput       *input,
 
   return covers == NULL
          || set_covers (view, covers->thing,
-                        cell->kind == CRO_CELL_NULL ? CRO_NOT_SET : cell->integer, error);
+                        cro_cell_number (cell), error);
 }
 
 static const CroInputWay covers_way = {

@@ -29,6 +29,14 @@ cro_measure_chars (GtkWidget *widget,
   return PANGO_PIXELS_CEIL (chars * char_width (gtk_widget_get_pango_context (widget)));
 }
 
+GtkWidget *
+cro_measure_shown (GtkWidget *child)
+{
+  while (child != NULL && !gtk_widget_should_layout (child))
+    child = gtk_widget_get_next_sibling (child);
+  return child;
+}
+
 int
 cro_measure_least (GtkWidget *child)
 {

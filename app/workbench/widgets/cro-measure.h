@@ -12,6 +12,9 @@ G_BEGIN_DECLS
 int cro_measure_chars  (GtkWidget *widget,
                         int        chars);
 
+/* The child, or the next of those behind it that is laid out; NULL: there is none. child may be NULL. */
+GtkWidget *cro_measure_shown (GtkWidget *child);
+
 /* The least width of a child. */
 int cro_measure_least  (GtkWidget *child);
 

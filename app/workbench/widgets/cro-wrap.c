@@ -1,5 +1,7 @@
 #include "cro-wrap.h"
 
+#include "cro-measure.h"
+
 /* A template sets them before there are children. */
 #define FLAGS (G_PARAM_READWRITE | G_PARAM_CONSTRUCT_ONLY | G_PARAM_STATIC_STRINGS)
 
@@ -28,14 +30,6 @@ typedef struct
   int        height;
   int        n_expanding;
 } Row;
-
-static GtkWidget *
-next_shown (GtkWidget *child)
-{
-  while (child != NULL && !gtk_widget_should_layout (child))
-    child = gtk_widget_get_next_sibling (child);
-  return child;
-}
 
 static int
 width_of (GtkWidget *child,
@@ -77,7 +71,7 @@ take_row (CroWrap   *self,
       row.width = with;
       row.height = MAX (row.height, height_of (child, width));
       row.n_expanding += gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL);
-      child = next_shown (gtk_widget_get_next_sibling (child));
+      child = cro_measure_shown (gtk_widget_get_next_sibling (child));
     }
   row.end = child;
   return row;
@@ -94,8 +88,8 @@ measure_width (CroWrap *self,
                int     *minimum,
                int     *natural)
 {
-  for (GtkWidget *child = next_shown (gtk_widget_get_first_child (GTK_WIDGET (self)));
-       child != NULL; child = next_shown (gtk_widget_get_next_sibling (child)))
+  for (GtkWidget *child = cro_measure_shown (gtk_widget_get_first_child (GTK_WIDGET (self)));
+       child != NULL; child = cro_measure_shown (gtk_widget_get_next_sibling (child)))
     {
       int child_minimum, child_natural;
 
@@ -111,7 +105,7 @@ static int
 height_for (CroWrap *self,
             int      width)
 {
-  GtkWidget *child = next_shown (gtk_widget_get_first_child (GTK_WIDGET (self)));
+  GtkWidget *child = cro_measure_shown (gtk_widget_get_first_child (GTK_WIDGET (self)));
   int height = 0;
 
   while (child != NULL)
@@ -153,7 +147,7 @@ allocate_row (CroWrap   *self,
   int x = 0;
 
   for (GtkWidget *child = row->first; child != row->end;
-       child = next_shown (gtk_widget_get_next_sibling (child)))
+       child = cro_measure_shown (gtk_widget_get_next_sibling (child)))
     {
       int own = width_of (child, width);
       GtkAllocation place;
@@ -173,7 +167,7 @@ cro_wrap_size_allocate (GtkWidget *widget,
                         int        baseline)
 {
   CroWrap *self = CRO_WRAP (widget);
-  GtkWidget *child = next_shown (gtk_widget_get_first_child (widget));
+  GtkWidget *child = cro_measure_shown (gtk_widget_get_first_child (widget));
   int y = 0;
 
   while (child != NULL)
