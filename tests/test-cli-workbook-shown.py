@@ -197,6 +197,8 @@ class WhatIsMissing(Case):
     # No seasoning: there is nothing of it to miss.
     self.assertEqual(self.card("Tart", where.CARD_LINES + 4, "LMOPR"),
                      ["0.00", "0.00", "0.00", "0.0%", "0.00"])
+    # Of how much gel there is hangs its labour; a disposable stands nowhere below.
+    self.assertEqual(self.summary(self.layout.plate_rows["Tart"], "EF"), ["?", "0.00"])
 
   def test_what_cannot_be_converted(self):
     self.write_book(small_book(plates=[{"name": "Cup", "makes": 1, "per_guest": 1, "price": 10}],
