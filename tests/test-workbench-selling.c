@@ -325,6 +325,9 @@ test_a_choice_is_typed_row_by_row (void **state)
   undo (test);
   assert_true (share_of (test, crab) == 60 * MICRO && share_of (test, hake) == 40 * MICRO);
   assert_string_equal (text_of (test, "share of guests, % of Crab croustade"), "60");
+  /* On the plate, how often it is taken does not run into what the menu comes to. */
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH, cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "taken by 60.0\u00a0%: "));
 }
 
 static const char *
