@@ -256,6 +256,28 @@ class Closing(Case):
         self.assertEqual(done.returncode, 0, done.stderr + done.stdout)
         self.assertEqual({**self.month(), "hash": ""}, {**closed, "hash": ""})
 
+  def test_a_closed_month_under_another_name_is_not_as_closing_left_it(self):
+    """The journal tells its name, or, of a book that came filled, the days of its counts and purchases do."""
+    self.load()
+    self.close("2025-10")
+    out, loaded = self.path("out"), self.path("loaded.croustade")
+    call("dump", self.book, out)
+    call("load", loaded, out)
+    gone = shutil.copy(self.book, self.path("gone.croustade"))
+    for book in (self.book, loaded):
+      with self.subTest(book=book):
+        self.book = book
+        self.tamper("UPDATE month SET month = '2025-07'")
+        self.assertEqual(self.month("2025-07")["altered"], "2025-07")
+        self.assertEqual(call("check", self.book).returncode, 1)
+    # What is gone altogether the journal still tells of.
+    self.book = gone
+    for table in ("month_row", "month"):
+      self.tamper(f"DELETE FROM {table}")
+    done = call("check", self.book)
+    self.assertEqual(done.returncode, 1)
+    self.assertIn("of month is not what the journal says", done.stderr)
+
   def test_an_open_month_that_was_altered_is_closed_as_it_is_shown(self):
     self.load()
     self.add(months="month,ledger_purchases\n2025-10,41.5\n")

@@ -197,6 +197,25 @@ class WhatIsMissing(Case):
     # No seasoning: there is nothing of it to miss.
     self.assertEqual(self.card("Tart", where.CARD_LINES + 4, "LMOPR"),
                      ["0.00", "0.00", "0.00", "0.0%", "0.00"])
+    # Of how much gel there is hangs its labour; a disposable stands nowhere below.
+    self.assertEqual(self.summary(self.layout.plate_rows["Tart"], "EF"), ["?", "0.00"])
+
+  def test_no_variance_of_a_price_that_there_is_not(self):
+    """Dulse has no price: what was paid for it is no variance, of a price or on what was bought."""
+    ends = ("2026-09-30", "2026-10-31")
+    self.write_book(small_book(
+      plates=[{"name": "Cup", "makes": 1, "per_guest": 1, "price": 10}], lines=[line("plate", "Cup", "Dulse", 100)],
+      sales=[{"date": "2026-10-06", "kind": "plate", "name": name, "sold": 10} for name in ("Broth", "Cup")],
+      counts=[{"date": day, "item": item, "amount": 1, "unit": "kg"} for day in ends for item in ("Leek", "Dulse")],
+      purchases=[{"date": "2026-10-05", "ingredient": "Dulse", "amount": 1, "unit": "kg", "net_value": 17}]))
+    month = "Theoretical and actual"
+    rows = {cell.value: place[1:] for place, cell in self.cells.book[month].items() if place[0] == "A"}
+    self.assertEqual(self.cells.row(month, rows["Dulse"], "DEF"), ["?", "?", "incomplete 17.00"])
+    # 1 kg of leek should have gone, and none did.
+    self.assertEqual(self.cells.row(month, rows["Leek"], "DEF"), ["0.00", "-4.00", "-4.00"])
+    used = "Ingredients used"
+    rows = {cell.value: place[1:] for place, cell in self.cells.book[used].items() if place[0] == "A"}
+    self.assertEqual(self.cells.at(used, "G" + rows["Dulse"]), "?")
 
   def test_what_cannot_be_converted(self):
     self.write_book(small_book(plates=[{"name": "Cup", "makes": 1, "per_guest": 1, "price": 10}],

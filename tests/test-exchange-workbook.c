@@ -11,6 +11,7 @@
 #include "cro-defined-name.h"
 #include "cro-formula.h"
 #include "cro-package-close.h"
+#include "cro-package-numbers.h"
 #include "cro-package.h"
 #include "cro-sheet-name.h"
 #include "cro-whole-file.h"
@@ -490,6 +491,19 @@ test_a_sheet_smaller_than_its_rows_is_found (void **state)
 
 #define IN_A_PLACE(test) cmocka_unit_test_setup_teardown (test, make_place, remove_place)
 
+/* With what every sheet has around its rows. */
+static lxw_worksheet *
+add_sheet (lxw_workbook *book)
+{
+  lxw_worksheet *sheet = cro_package_add_sheet (book, "Tides", "Tides!");
+
+  worksheet_set_paper (sheet, 9);
+  worksheet_set_margins (sheet, 0.5, 0.5, 0.6, 0.7);
+  worksheet_freeze_panes (sheet, 1, 0);
+  worksheet_set_footer (sheet, "&LTides&R&P / &N");
+  return sheet;
+}
+
 /* What is said on standard error while nothing can be written to path. */
 static char *
 close_package (const char  *path,
@@ -501,13 +515,7 @@ close_package (const char  *path,
   int file = g_mkstemp (said), before = dup (STDERR_FILENO);
   char *text;
 
-  lxw_worksheet *sheet = cro_package_add_sheet (book, "Tides", "Tides!");
-
-  worksheet_write_number (sheet, 0, 0, 7, NULL);
-  worksheet_set_paper (sheet, 9);
-  worksheet_set_margins (sheet, 0.5, 0.5, 0.6, 0.7);
-  worksheet_freeze_panes (sheet, 1, 0);
-  worksheet_set_footer (sheet, "&LTides&R&P / &N");
+  worksheet_write_number (add_sheet (book), 0, 0, 7, NULL);
   dup2 (file, STDERR_FILENO);
   assert_false (cro_package_close (book, path, error));
   fflush (stderr);
@@ -530,6 +538,67 @@ test_a_full_disk_is_told_by_nobody_else (void **state)
   g_error_free (error);
 }
 
+/* --- Numbers ------------------------------------------------------------------------------------------------ */
+
+static const struct
+{
+  const char *says;
+  const char *written, *meant;
+} numbers[] = {
+  { "what 16 digits cannot say is written in those that can", "<c r=\"A1\" s=\"5\"><v>720.8099999999999</v></c>",
+    "<c r=\"A1\" s=\"5\"><v>720.81</v></c>" },
+  { "of a formula and below 0 too", "<c r=\"A1\"><f>SUM(A2)</f><v>-8.300000000000001</v></c>",
+    "<c r=\"A1\"><f>SUM(A2)</f><v>-8.3</v></c>" },
+  { "two beside each other", "<c r=\"A1\"><v>0.6899999999999999</v></c><c r=\"B1\"><v>7</v></c>"
+                             "<c r=\"C1\"><v>8302.049999999999</v></c></row>",
+    "<c r=\"A1\"><v>0.69</v></c><c r=\"B1\"><v>7</v></c><c r=\"C1\"><v>8302.05</v></c></row>" },
+  { "a third stays one", "<c r=\"A1\"><v>0.3333333333333333</v></c>", "<c r=\"A1\"><v>0.3333333333333333</v></c>" },
+  { "a text is no number", "<c r=\"A1\" t=\"str\"><f>A2</f><v>720.8099999999999</v></c>",
+    "<c r=\"A1\" t=\"str\"><f>A2</f><v>720.8099999999999</v></c>" },
+  { "nothing stays nothing", "", "" },
+};
+
+static void
+test_numbers_are_as_they_were_meant (void **state)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
+    {
+      FILE *rows = tmpfile ();
+      char text[256] = "";
+
+      fputs (numbers[i].written, rows);
+      assert_int_equal (fflush (rows), 0);
+      assert_true (cro_package_mend_numbers (&rows));
+      assert_int_equal (ftello (rows), strlen (numbers[i].meant));
+      rewind (rows);
+      assert_int_equal (fread (text, 1, sizeof text - 1, rows), strlen (numbers[i].meant));
+      if (strcmp (text, numbers[i].meant) != 0)
+        fail_msg ("%s: %s", numbers[i].says, text);
+      fclose (rows);
+    }
+}
+
+/* A double nearest to a number of cents reads back as itself, in the last row as in those before. */
+static void
+test_cents_are_whole_in_a_file (void **state)
+{
+  Place *place = *state;
+  lxw_workbook_options options = { .constant_memory = LXW_TRUE };
+  lxw_workbook *book = workbook_new_opt (place->path, &options);
+  lxw_worksheet *sheet = add_sheet (book);
+  g_autofree char *part = NULL;
+  GError *error = NULL;
+
+  assert_true (g_file_set_contents (place->path, "", 0, NULL));
+  worksheet_write_number (sheet, 0, 0, 720.81, NULL);
+  worksheet_write_number (sheet, 1, 0, 667.68, NULL);
+  if (!cro_package_close (book, place->path, &error))
+    fail_msg ("%s", error->message);
+  part = dup_part (place->path, "xl/worksheets/sheet1.xml");
+  assert_non_null (strstr (part, "<v>720.81</v>"));
+  assert_non_null (strstr (part, "<v>667.68</v>"));
+}
+
 int
 main (void)
 {
@@ -550,6 +619,8 @@ main (void)
     IN_A_PLACE (test_packages_cut_short_are_found),
     IN_A_PLACE (test_a_sheet_smaller_than_its_rows_is_found),
     cmocka_unit_test (test_a_full_disk_is_told_by_nobody_else),
+    cmocka_unit_test (test_numbers_are_as_they_were_meant),
+    IN_A_PLACE (test_cents_are_whole_in_a_file),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -324,7 +324,8 @@ test_a_range_says_what_it_rests_on (void **state)
   assert_true (range.deviation > 0);
   assert_false (cro_cost_range_is_told (&figure, &range));
   why = cro_words_cost_range (model, &figure, &range);
-  expected = g_strdup_printf ("No range: only %.1f\302\240%% of the cost had more than one price in the last year.",
+  expected = g_strdup_printf ("No range: only %.1f\302\240%% of the cost had more than one price of the pack in use in "
+                              "the last year.",
                               100 * butter_part / (crab_part + butter_part));
   assert_string_equal (why, expected);
 }

@@ -9,6 +9,8 @@
 
 #include "cro-decimal.h"
 
+#include <math.h>
+
 #define M CRO_MICRO
 
 static const struct { const char *name, *text; } tables[] = {
@@ -265,19 +267,12 @@ test_heads_of_lines_change_together (void **state)
 
 /* --- Counting ---------------------------------------------------------------------------------------- */
 
-/* By place, then category, then name; no disposables. Crab is counted, as 0; oil was there and butter
- * came: they are not. */
-static void
-test_what_is_to_be_counted (void **state)
+static char *
+count_text (CroBook            *book,
+            const CroCountList *list)
 {
-  CroBook *book = ((CroTestKitchen *) *state)->book;
-  g_autoptr (GError) error = NULL;
-  g_autoptr (CroCountList) list = cro_count_list_new (book, day ("2026-02-28"), CRO_COUNT_BY_PLACE, &error);
-  g_autoptr (CroCountList) worth = cro_count_list_new (book, day ("2026-02-28"), CRO_COUNT_BY_WORTH, &error);
-  g_autoptr (GString) text = g_string_new (NULL);
-  g_autoptr (CroPaper) paper = NULL;
+  GString *text = g_string_new (NULL);
 
-  cro_test_must (list != NULL && worth != NULL, error);
   for (guint i = 0; i < list->lines->len; i++)
     {
       const CroCountLine *line = &g_array_index (list->lines, CroCountLine, i);
@@ -287,7 +282,24 @@ test_what_is_to_be_counted (void **state)
                               line->last != CRO_NOT_SET ? cro_decimal_to_double (line->last) : -1,
                               line->amount != CRO_NOT_SET ? cro_decimal_to_double (line->amount) : -1);
     }
-  assert_string_equal (text->str, "|Butter|-1|-1\ncold room|Crab|2|0\nstore|Oil|3|-1\n");
+  return g_string_free (text, FALSE);
+}
+
+/* By place, then category, then name. Crab is counted, as 0; oil was there and butter came: they are not. No
+ * disposable is asked for. */
+static void
+test_what_is_to_be_counted (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CroCountList) list = cro_count_list_new (book, day ("2026-02-28"), CRO_COUNT_BY_PLACE, &error);
+  g_autoptr (CroCountList) worth = cro_count_list_new (book, day ("2026-02-28"), CRO_COUNT_BY_WORTH, &error);
+  g_autofree char *text = NULL;
+  g_autoptr (CroPaper) paper = NULL;
+
+  cro_test_must (list != NULL && worth != NULL, error);
+  text = count_text (book, list);
+  assert_string_equal (text, "|Butter|-1|-1\ncold room|Crab|2|0\nstore|Oil|3|-1\n");
   assert_int_equal (list->n_items, 3);
   assert_int_equal (list->n_counted, 1);
   /* 2 kg at 20.00 and 60.00 bought: 100.00, before butter's 9.00. */
@@ -296,6 +308,34 @@ test_what_is_to_be_counted (void **state)
   paper = cro_count_paper_new (book, list, FALSE);
   assert_int_equal (cro_paper_set_out (paper, 500, 700), 1);
   assert_int_equal (cro_paper_count_blocks (paper), 4);
+}
+
+/* What is counted is listed, though no food cost waits for it; it is no stock of food. */
+static void
+test_disposables_are_counted (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  const CroCountEntry cups[] = { { .date = day ("2026-02-28"), .item = item (book, "Cup"), .amount = 7 * M,
+                                   .unit = CRO_UNIT_EACH, .place = "store" },
+                                 { .date = day ("2026-03-31"), .item = item (book, "Cup"), .amount = 6 * M,
+                                   .unit = CRO_UNIT_EACH, .place = "store" } };
+  g_autoptr (CroCountList) list = NULL;
+  g_autoptr (CroMonth) february = NULL, march = NULL;
+  g_autofree char *text = NULL;
+  g_autoptr (GError) error = NULL;
+
+  cro_test_must (cro_month_put_counts (book, "c", cups, G_N_ELEMENTS (cups), &error), error);
+  list = cro_count_list_new (book, day ("2026-02-28"), CRO_COUNT_BY_PLACE, &error);
+  cro_test_must (list != NULL, error);
+  text = count_text (book, list);
+  assert_string_equal (text, "|Butter|-1|-1\ncold room|Crab|2|0\nstore|Cup|9|7\nstore|Oil|3|-1\n");
+  assert_true (list->n_items == 4 && list->n_counted == 2);
+  february = cro_month_new (book, day ("2026-02-01"), TRUE, &error);
+  march = cro_month_new (book, day ("2026-03-01"), TRUE, &error);
+  cro_test_must (february != NULL && march != NULL, error);
+  assert_true (february->n_opening == 2 && february->n_closing == 1 && february->closing == 0);
+  assert_true (march->n_closing == 0 && isnan (march->closing) && isnan (march->actual));
+  assert_int_equal (march->counts->len, 1);
 }
 
 /* 2 at 20.00 net with 10 % are 22.00; 3 menus at 110.00; a purée at 24.00. */
@@ -702,6 +742,7 @@ main (void)
     CASE (test_a_document_changes),
     CASE (test_heads_of_lines_change_together),
     CASE (test_what_is_to_be_counted),
+    CASE (test_disposables_are_counted),
     CASE (test_sales_with_tax),
     CASE (test_other_rows_are_read),
     CASE (test_what_a_document_is_worth_is_asked),

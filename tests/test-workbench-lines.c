@@ -557,9 +557,32 @@ sum_of_rows (GtkWidget *bench)
     {
       const char *cost = cro_line_row_get_text (CRO_LINE_ROW (row), CRO_LINE_COST);
 
+      cost += g_str_has_prefix (cost, "≥ ") ? strlen ("≥ ") : 0;
       sum += g_ascii_isdigit (*cost) ? (gint64) round (g_ascii_strtod (cost, NULL) * 100) : 0;
     }
   return sum;
+}
+
+/* Hay by the piece, which has no weight, leaves the cost of its custard open: so much of it at least. */
+static void
+test_a_cost_over_something_missing_is_a_bound (void **state)
+{
+  CroTestBench *test = *state;
+  CroModel *model = model_of (test);
+  guint32 custard = cro_test_find_ref (test, CRO_NAMES_PREPARATIONS, "Hay custard").slot;
+  guint32 hay = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Hay").slot;
+  guint n_open = 0;
+
+  for (guint32 line = 0; line < model->lines.n; line++)
+    if (model->lines.row[line] == (gint32) custard && model->lines.item[line] == hay)
+      set (test, "recipe_line", model->line_ids[line], "unit", CRO_CELL_STR ("each"));
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Roasted apple, hay custard and cider caramel"));
+  assert_non_null (cro_test_find_shown (GTK_WIDGET (test->bench), "cost incomplete"));
+  for (GtkWidget *row = gtk_widget_get_first_child (find_classed (GTK_WIDGET (test->bench), "lines")); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    n_open += g_str_has_prefix (cro_line_row_get_text (CRO_LINE_ROW (row), CRO_LINE_COST), "≥ ");
+  assert_int_equal (n_open, 1);
 }
 
 /* The first number of a text, "21.22" of "at least 21.22", in minor units. */
@@ -650,6 +673,7 @@ main (void)
     CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),
     CASE (test_lines_add_up_to_the_total_shown),
+    cmocka_unit_test_setup_teardown (test_a_cost_over_something_missing_is_a_bound, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_preparation_has_no_bites, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_credit_over_the_cost_is_called_so, open_book,
                                      close_book),

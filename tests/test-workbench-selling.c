@@ -327,6 +327,23 @@ test_a_choice_is_typed_row_by_row (void **state)
   assert_string_equal (text_of (test, "share of guests, % of Crab croustade"), "60");
 }
 
+/* On a plate, how often it is taken does not run into what the menu comes to. */
+static void
+test_a_choice_is_told_apart_from_its_menu (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef menu = { .kind = CRO_REF_MENU };
+  const CroCell main_course = CRO_CELL_STR ("main");
+  GError *error = NULL;
+  guint32 crab;
+
+  cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
+  crab = add_plate (test, menu, "Crab croustade");
+  cro_test_must (cro_edit_set_choice (test->book, "c", crab, &main_course, &error), error);
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH, cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "taken by 100.0\u00a0%: "));
+}
+
 static const char *
 choice_of (CroTestBench *test,
            guint32       entry)
@@ -458,6 +475,7 @@ main (void)
     CASE (test_steps_are_changed_and_removed),
     CASE (test_a_tax_without_a_price),
     CASE (test_a_choice_is_typed_row_by_row),
+    CASE (test_a_choice_is_told_apart_from_its_menu),
     CASE (test_a_choice_is_made_named_and_dissolved),
     CASE (test_ends_that_are_alike_are_one_figure),
     CASE (test_a_menu_without_plates_costs_nothing_yet),

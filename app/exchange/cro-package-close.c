@@ -10,6 +10,7 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
+#include "cro-package-numbers.h"
 #include "cro-package.h"
 #include "cro-workbook.h"
 
@@ -33,7 +34,8 @@ cro_package_add_sheet (lxw_workbook *book,
 
 /* --- Closing ------------------------------------------------------------------------------------- */
 
-/* Where a disk is full, rows are lost in silence unless somebody asks. Notes what they take. */
+/* Where a disk is full, rows are lost in silence unless somebody asks. The last row of a sheet waits for a next
+ * one. Notes what they take. */
 static gboolean
 rows_are_whole (lxw_workbook *book,
                 GArray       *sizes)
@@ -44,7 +46,9 @@ rows_are_whole (lxw_workbook *book,
     {
       guint64 size;
 
-      if (fflush (sheet->optimize_tmpfile) != 0 || ferror (sheet->optimize_tmpfile))
+      lxw_worksheet_write_single_row (sheet);
+      if (fflush (sheet->optimize_tmpfile) != 0 || ferror (sheet->optimize_tmpfile)
+          || !cro_package_mend_numbers (&sheet->optimize_tmpfile))
         return FALSE;
       size = (guint64) ftello (sheet->optimize_tmpfile);
       g_array_append_val (sizes, size);

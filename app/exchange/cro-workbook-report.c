@@ -36,7 +36,8 @@ style_of_number (CroWorkbookColumnKind kind,
   switch (kind)
     {
     case CRO_WORKBOOK_COLUMN_MONEY:
-      return cro_workbook_money_style (known, is_total);
+      /* All that was paid for what has no price is no variance of a price: nothing here changes with the model. */
+      return known == CRO_WORKBOOK_UNKNOWN ? CRO_STYLE_NOT_KNOWN : cro_workbook_money_style (known, is_total);
     case CRO_WORKBOOK_COLUMN_FINE:
       return cro_workbook_fine_style (known);
     case CRO_WORKBOOK_COLUMN_PCT:

@@ -33,6 +33,7 @@ typedef enum
   MONEY_AT_MOST,
   MONEY_NONE,
   MONEY_UNKNOWN,
+  NOT_KNOWN,
   SHARE,
   FINE,
   FINE_AT_LEAST,
@@ -114,6 +115,7 @@ static const struct
   [CRO_STYLE_MONEY_AT_MOST] = { 0, MONEY_AT_MOST },
   [CRO_STYLE_MONEY_NONE] = { 0, MONEY_NONE },
   [CRO_STYLE_MONEY_UNKNOWN] = { 0, MONEY_UNKNOWN },
+  [CRO_STYLE_NOT_KNOWN] = { 0, NOT_KNOWN },
   [CRO_STYLE_SHARE] = { 0, SHARE },
   [CRO_STYLE_FINE] = { 0, FINE },
   [CRO_STYLE_FINE_AT_LEAST] = { 0, FINE_AT_LEAST },
@@ -236,6 +238,7 @@ make_numbers (const CroWorkbookSource *source,
   numbers[MONEY_INCOMPLETE] = marked (incomplete, money);
   numbers[MONEY_AT_MOST] = marked (at_most, money);
   numbers[MONEY_UNKNOWN] = marked ("", money);
+  numbers[NOT_KNOWN] = g_strdup ("\"?\";\"?\";\"?\"");
   numbers[MONEY_NONE] = g_strconcat (money, ";-", money, ";\"–\"", NULL);
   numbers[SHARE] = g_strdup ("0.0########");
   numbers[FINE] = g_strdup (fine);

@@ -51,6 +51,7 @@ typedef enum
   CRO_STYLE_MONEY_AT_MOST,
   CRO_STYLE_MONEY_NONE,        /* 0: there is none */
   CRO_STYLE_MONEY_UNKNOWN,
+  CRO_STYLE_NOT_KNOWN,         /* “?”, whatever a sum takes of it */
   CRO_STYLE_SHARE,
   CRO_STYLE_FINE,              /* money for one base unit */
   CRO_STYLE_FINE_AT_LEAST,

@@ -90,7 +90,8 @@ worth_of (Reading *self,
           CroUnit  unit)
 {
   CroFigures *figures = cro_book_get_figures (self->book);
-  double cost = figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
+  CroLayerId layer = cro_model_item (self->model, item)->is_disposable ? CRO_LAYER_DISPOSABLES : CRO_LAYER_FOOD;
+  double cost = figures->layers[layer].unit_cost[cro_figures_node (figures, item)];
 
   return cost * cro_service_in_base (self->model, item, amount, unit, NULL);
 }
@@ -114,8 +115,7 @@ take_count (CroRows   *rows,
   CroUnit unit;
   CroDate day = cro_row_date (rows, 1);
 
-  if ((day != self->list->day && day != self->before) || item == CRO_NO_SLOT
-      || cro_model_item (self->model, item)->is_disposable)
+  if ((day != self->list->day && day != self->before) || item == CRO_NO_SLOT)
     return TRUE;
   if (!cro_month_read_unit (rows, 4, &unit, error))
     return FALSE;
@@ -234,6 +234,18 @@ read_all (Reading  *self,
          && cro_store_read_each (store, "ingredient", categories, take_category, self, error);
 }
 
+/* Nobody asks for those that were counted before: no food cost waits for them. */
+static void
+drop_disposables (Reading *self)
+{
+  GArray *lines = self->list->lines;
+
+  for (guint i = lines->len; i-- > 0;)
+    if (line_at (self, i)->amount == CRO_NOT_SET
+        && cro_model_item (self->model, line_at (self, i)->item)->is_disposable)
+      g_array_remove_index (lines, i);
+}
+
 static void
 count_items (CroCountList *self)
 {
@@ -270,6 +282,7 @@ cro_count_list_new (CroBook        *book,
   self->texts = g_string_chunk_new (256);
   if (!read_all (&reading, error))
     return NULL;
+  drop_disposables (&reading);
   count_items (self);
   g_array_sort_with_data (self->lines, order == CRO_COUNT_BY_WORTH ? by_worth : by_place, &reading);
   return g_steal_pointer (&self);

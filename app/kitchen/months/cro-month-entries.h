@@ -28,7 +28,8 @@ typedef struct
   CroUnit     unit;
   const char *place;
   double      value;        /* at the food cost of its day, once it is reckoned … */
-  CroKnown    known;        /* … and how much is known of that */
+  CroKnown    known;        /* … and how much is known of that … */
+  gboolean    is_food;      /* … which is of food alone */
 } CroMonthCount;
 
 typedef struct

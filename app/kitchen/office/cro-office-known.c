@@ -5,27 +5,42 @@
 #include "cro-known.h"
 #include "cro-landing.h"
 #include "cro-reach.h"
+#include "cro-rule.h"
 
-/* Bits of a sweep of the office's own: what may be missing of a layer, beside the food. */
+/* Bits of a sweep of the office's own: what may be missing of a layer, beside the food. Of disposables nothing is
+ * where none stand below. */
 enum
 {
   LACKS_DISPOSABLES = 1 << 0,
   LACKS_LABOUR = 1 << 1,
   LACKS_BOTH = LACKS_DISPOSABLES | LACKS_LABOUR,
+  HAS_DISPOSABLES = 1 << 2,
 };
+
+/* Its main output bears all labour and disposables of its batch: what it lacks itself leaves these whole. */
+static gboolean
+bears_nothing (CroOffice *self,
+               guint32    item)
+{
+  gint32 maker = self->model->maker[item];
+
+  return maker >= 0 && !cro_model_item (self->model, item)->is_main
+         && !cro_rule_shares ((CroRule) cro_model_recipe (self->model, (guint32) maker)->rule);
+}
 
 static guint64
 own_lacks_of_item (CroOffice *self,
                    guint32    item)
 {
   const CroFigures *figures = self->figures;
+  gboolean is_open = (figures->own_node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE) != 0;
 
-  if (!(figures->own_node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE))
-    return 0;
   if (self->model->maker[item] >= 0)
-    return LACKS_BOTH;
+    return is_open && !bears_nothing (self, item) ? LACKS_BOTH : 0;
   /* What is bought bears no labour, as on a cost card. */
-  return cro_model_item (self->model, item)->is_disposable ? LACKS_DISPOSABLES : 0;
+  if (!cro_model_item (self->model, item)->is_disposable)
+    return 0;
+  return HAS_DISPOSABLES | (is_open ? LACKS_DISPOSABLES : 0);
 }
 
 /* Of a line that cannot be converted. */
@@ -70,7 +85,7 @@ own_lacks_of_row (CroOffice *self,
   guint64 lacks = own_lacks_of_lines (self, row);
 
   for (guint32 i = 0; i < n; i++)
-    if (cro_model_item (self->model, outputs[i])->output.lacks != 0)
+    if (cro_model_item (self->model, outputs[i])->output.lacks != 0 && !bears_nothing (self, outputs[i]))
       lacks |= LACKS_BOTH;
   return lacks;
 }
@@ -100,6 +115,12 @@ known_of_bits (guint64 bits)
   return bits & CRO_REACH_CREDIT ? CRO_WORKBOOK_INCOMPLETE : CRO_WORKBOOK_AT_LEAST;
 }
 
+static gboolean
+lacks_disposables (guint64 lacks)
+{
+  return (lacks & LACKS_DISPOSABLES) && (lacks & HAS_DISPOSABLES);
+}
+
 /* Credits are of food alone. */
 static void
 set_known (guint64           bits,
@@ -110,7 +131,7 @@ set_known (guint64           bits,
 
   known[CRO_WORKBOOK_FOOD] = known_of_bits (bits);
   known[CRO_WORKBOOK_DISPOSABLES]
-      = is_whole || !(lacks & LACKS_DISPOSABLES) ? CRO_WORKBOOK_WHOLE : CRO_WORKBOOK_AT_LEAST;
+      = is_whole || !lacks_disposables (lacks) ? CRO_WORKBOOK_WHOLE : CRO_WORKBOOK_AT_LEAST;
   known[CRO_WORKBOOK_LABOUR]
       = is_whole || !(lacks & LACKS_LABOUR) ? CRO_WORKBOOK_WHOLE : CRO_WORKBOOK_AT_LEAST;
 }
@@ -142,7 +163,7 @@ cro_office_known_of_menu (CroOffice        *self,
   if (self->first_entry[index] == self->first_entry[index + 1])
     {
       bits = CRO_REACH_INCOMPLETE;
-      lacks = LACKS_BOTH;
+      lacks = LACKS_BOTH | HAS_DISPOSABLES;
     }
   set_known (bits, lacks, known);
 }
@@ -178,6 +199,13 @@ cro_office_known_of_item (CroOffice        *self,
   set_known (self->figures->node_bits[node], self->node_lacks[node], known);
 }
 
+static gboolean
+has_disposables (CroOffice *self,
+                 guint32    item)
+{
+  return (self->node_lacks[cro_figures_node (self->figures, item)] & HAS_DISPOSABLES) != 0;
+}
+
 void
 cro_office_known_of_line (CroOffice        *self,
                           guint32           position,
@@ -195,6 +223,6 @@ cro_office_known_of_line (CroOffice        *self,
     known[self->model->measures[item].is_food ? CRO_WORKBOOK_FOOD : CRO_WORKBOOK_DISPOSABLES]
         = CRO_WORKBOOK_UNKNOWN;
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS && is_open && !is_bought; layer++)
-    if (known[layer] == CRO_WORKBOOK_WHOLE)
+    if (known[layer] == CRO_WORKBOOK_WHOLE && (layer != CRO_WORKBOOK_DISPOSABLES || has_disposables (self, item)))
       known[layer] = CRO_WORKBOOK_UNKNOWN;
 }

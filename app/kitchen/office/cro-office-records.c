@@ -241,6 +241,39 @@ cro_office_add_purchases (CroOfficeReport *report)
 /* --- Counts ----------------------------------------------------------------------------------
  * A item · B place · C amount · D unit · E value */
 
+/* As the book has it today: closing froze no kind of what was counted. */
+static gboolean
+is_disposable (const CroOfficeReport *report,
+               const char            *name)
+{
+  for (guint32 slot = 0; name != NULL && slot < report->model->items->len; slot++)
+    {
+      const CroItem *item = cro_model_item (report->model, slot);
+
+      if (!item->is_dead && g_str_equal (item->name, name))
+        return item->is_disposable;
+    }
+  return FALSE;
+}
+
+static void
+put_count (CroOfficeReport      *report,
+           CroOfficeSheet       *sheet,
+           const CroMonthRecord *record,
+           gint64                minor)
+{
+  cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
+  cro_office_sheet_text (sheet, record->name);
+  cro_office_sheet_text (sheet, record->note);
+  put_amount (sheet, record);
+  if (report->month->is_entered)
+    return;
+  if (record->money == 0 && is_disposable (report, record->name))
+    cro_office_sheet_skip (sheet);
+  else
+    cro_office_sheet_number (sheet, cro_office_report_money (report, minor), record->known);
+}
+
 void
 cro_office_add_counts (CroOfficeReport *report)
 {
@@ -255,23 +288,15 @@ cro_office_add_counts (CroOfficeReport *report)
   minor = dup_minor (report, counts, 1, &total);
   sheet = cro_office_report_sheet (report, _("Stock counts"), _("Closing stock as counted"),
                                    month->is_entered ? _("The stock was entered as one sum; counts have no value.")
-                                                     : _("Each count at the food cost of its day."));
+                                                     : _("Each count at the food cost of its day; disposables are "
+                                                         "not food and add no value."));
   cro_office_sheet_column (sheet, _("Item"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Place"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Amount"), CRO_WORKBOOK_COLUMN_NUMBER);
   cro_office_sheet_column (sheet, _("Unit"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Value of the count"), CRO_WORKBOOK_COLUMN_MONEY);
   for (guint i = 0; i < counts->len; i++)
-    {
-      const CroMonthRecord *record = &g_array_index (counts, CroMonthRecord, i);
-
-      cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
-      cro_office_sheet_text (sheet, record->name);
-      cro_office_sheet_text (sheet, record->note);
-      put_amount (sheet, record);
-      if (!month->is_entered)
-        cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), record->known);
-    }
+    put_count (report, sheet, &g_array_index (counts, CroMonthRecord, i), minor[i]);
   if (month->is_entered)
     return;
   sum = cro_office_sum (minor, counts->len);

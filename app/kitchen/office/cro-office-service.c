@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-decimal.h"
+#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-office-mark.h"
 #include "cro-pack.h"
@@ -172,30 +173,29 @@ write_make (CroSheetsFile         *file,
 
 /* --- Orders: A box, B packs, C ingredient, D pack, E code, F cost, G H needed, I mark ----------------- */
 
+/* Rounded as the rows above are. */
 static void
 add_money_row (CroSheetsFile *file,
                const char    *label,
-               CroCellLook    look,
-               double         amount)
+               double         amount,
+               int            digits)
 {
   cro_sheets_file_text (file, 'C', CRO_CELL_LOOK_PLAIN, label);
-  cro_sheets_file_number (file, 'F', look, amount);
+  cro_sheets_file_number (file, 'F', CRO_CELL_LOOK_MONEY, (double) cro_money_round (amount, digits) / pow (10, digits));
   cro_sheets_file_next_row (file);
 }
 
 static void
 add_terms (CroSheetsFile      *file,
-           const CroPlanOrder *order)
+           const CroPlanOrder *order,
+           int                 digits)
 {
   if (order->minimum > 0)
-    add_money_row (file, _("Minimum order"), CRO_CELL_LOOK_MONEY,
-                   cro_decimal_to_double (order->minimum));
+    add_money_row (file, _("Minimum order"), cro_decimal_to_double (order->minimum), digits);
   if (cro_plan_order_short (order) > 0)
-    add_money_row (file, _("Short of the minimum order"), CRO_CELL_LOOK_MONEY,
-                   cro_plan_order_short (order));
+    add_money_row (file, _("Short of the minimum order"), cro_plan_order_short (order), digits);
   if (order->charge > 0)
-    add_money_row (file, _("Delivery charge, not in the total"), CRO_CELL_LOOK_MONEY,
-                   cro_decimal_to_double (order->charge));
+    add_money_row (file, _("Delivery charge, not in the total"), cro_decimal_to_double (order->charge), digits);
 }
 
 static void
@@ -238,7 +238,8 @@ write_order (CroSheetsFile      *file,
   /* Translators: the heading of an order to a supplier; a service and its date. */
   g_autofree char *note = cro_plan_order_is_free (order) ? cro_words_order_free (order)
                                                         : g_strdup_printf (_("Order for: %s"), service);
-  double minor = pow (10, cro_currency_digits (model->currency));
+  int digits = cro_currency_digits (model->currency);
+  double minor = pow (10, digits);
 
   add_top (file, supplier, supplier, note);
   add_heads (file, heads);
@@ -248,7 +249,7 @@ write_order (CroSheetsFile      *file,
   cro_sheets_file_number (file, 'F', CRO_CELL_LOOK_TOTAL, (double) total / minor);
   add_mark (file, 'I', order->known);
   cro_sheets_file_next_row (file);
-  add_terms (file, order);
+  add_terms (file, order, digits);
 }
 
 /* Rows as they are shown add up to the totals as they are shown. */

@@ -110,7 +110,20 @@ enum
   OF_NET_REVENUE,
   OF_COST,
   OF_NOTE,
+  OF_DATE,
 };
+
+/* Whether what was counted, bought or adjusted is of a day of its month: whoever gives the month another name in the
+ * file leaves these days. */
+static gboolean
+is_of_month (CroRows    *rows,
+             const char *month)
+{
+  static const char *const dated[] = { "count", "purchase", "adjustment", NULL };
+
+  return cro_rows_is_null (rows, OF_DATE) || !g_strv_contains (dated, cro_rows_get_text (rows, OF_KIND))
+         || g_str_has_prefix (cro_rows_get_text (rows, OF_DATE), month);
+}
 
 static void
 take_total (CroRows    *rows,
@@ -173,21 +186,27 @@ adds_up (GHashTable *totals)
   return TRUE;
 }
 
+/* name: of the month. */
 static gboolean
-verify_totals (CroStore  *store,
-               gint64     month,
-               gboolean  *does_add_up,
-               GError   **error)
+verify_rows (CroStore    *store,
+             gint64       month,
+             const char  *name,
+             gboolean    *are_sound,
+             GError     **error)
 {
   static const char *const columns[] = { "kind", "name", "part", "row_kind", "net_revenue_micro",
-                                         "cost_micro", "note", NULL };
+                                         "cost_micro", "note", "date", NULL };
   g_autoptr (GHashTable) totals = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   g_autoptr (CroRows) rows = cro_store_read_of (store, "month_row", "month", month, columns, error);
+  gboolean are_of_month = TRUE;
   GError *failure = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failure))
-    take_total (rows, totals);
-  *does_add_up = adds_up (totals);
+    {
+      take_total (rows, totals);
+      are_of_month &= is_of_month (rows, name);
+    }
+  *are_sound = are_of_month && adds_up (totals);
   if (failure != NULL)
     g_propagate_error (error, failure);
   return rows != NULL && failure == NULL;
@@ -223,14 +242,16 @@ is_moment (const char *closed_at)
   return strlen (closed_at) >= CRO_DATE_CHARS - 1 && cro_date_parse (closed_at, CRO_DATE_CHARS - 1, &day);
 }
 
-/* The hash is over the rows alone, so its own columns are held against what else tells of them. */
+/* The hash is over the rows alone, so its own columns are held against what else tells of them. name: of the month;
+ * owned. */
 static gboolean
 verify_row (CroStore  *store,
             gint64     month,
+            char     **name,
             gboolean  *is_kept,
             GError   **error)
 {
-  static const char *const columns[] = { "recipes_on", "closed_at", "hash", NULL };
+  static const char *const columns[] = { "recipes_on", "closed_at", "hash", "month", NULL };
   g_autoptr (CroRows) rows = cro_store_read_one (store, "month", month, columns, error);
   g_autofree char *day = NULL;
   GError *failure = NULL;
@@ -242,6 +263,7 @@ verify_row (CroStore  *store,
     {
       const char *recipes_on = cro_rows_get_text (rows, 0), *closed_at = cro_rows_get_text (rows, 1);
 
+      *name = g_strdup (cro_rows_get_text (rows, 3));
       *is_kept &= (recipes_on == NULL || day == NULL || strcmp (recipes_on, day) == 0)
                   && (closed_at != NULL ? is_moment (closed_at) : cro_rows_is_null (rows, 2));
     }
@@ -294,17 +316,17 @@ cro_frozen_is_kept (CroStore    *store,
                     gboolean    *is_kept,
                     GError     **error)
 {
-  g_autofree char *found = NULL;
-  gboolean does_add_up;
+  g_autofree char *found = NULL, *name = NULL;
+  gboolean are_sound;
 
-  if (!verify_row (store, month, is_kept, error))
+  if (!verify_row (store, month, &name, is_kept, error))
     return FALSE;
-  if (hash == NULL)
+  if (hash == NULL || name == NULL)
     return TRUE;
   found = cro_frozen_hash (store, month, error);
-  if (found == NULL || !verify_totals (store, month, &does_add_up, error))
+  if (found == NULL || !verify_rows (store, month, name, &are_sound, error))
     return FALSE;
-  *is_kept &= does_add_up && strcmp (found, hash) == 0;
+  *is_kept &= are_sound && strcmp (found, hash) == 0;
   return TRUE;
 }
 

@@ -15,8 +15,8 @@ char    *cro_frozen_hash       (CroStore        *store,
                                 gint64           month,
                                 GError         **error);
 
-/* Whether one closed month is as closing left it: its rows have that hash, if any, and add up to its statement's
- * figures, and its own row is what the journal and the statement say. FALSE with error. */
+/* Whether one closed month is as closing left it: its rows have that hash, if any, are of its days and add up to its
+ * statement's figures, and its own row is what the journal and the statement say. FALSE with error. */
 gboolean cro_frozen_is_kept    (CroStore        *store,
                                 gint64           month,
                                 const char      *hash,

@@ -382,9 +382,10 @@ why_no_range (const CroFigure    *figure,
                                       "No range: %u prices of %u are missing.", range->n_missing),
                             range->n_missing, range->n_bought);
   if (!(range->with_past > 0))
-    return g_strdup (_("No range: nothing in it had more than one price in the last year."));
+    return g_strdup (_("No range: no pack in use had more than one price in the last year."));
   /* Translators: a percentage. */
-  return g_strdup_printf (_("No range: only %s of the cost had more than one price in the last year."),
+  return g_strdup_printf (_("No range: only %s of the cost had more than one price of the pack in use in the last "
+                            "year."),
                           part);
 }
 
@@ -410,6 +411,7 @@ cro_words_cost_range (CroModel           *model,
     return g_steal_pointer (&says);
   rests = dup_part (figure, range);
   /* Translators: a sentence that gives a range; a percentage. */
-  return g_strdup_printf (_("%s. %s of the cost had more than one price in it; the rest is taken as it is."),
+  return g_strdup_printf (_("%s. %s of the cost had more than one price of the pack in use; the rest is taken as it "
+                            "is."),
                           says, rests);
 }

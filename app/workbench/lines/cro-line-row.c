@@ -8,6 +8,7 @@
 
 #include "cro-cure.h"
 #include "cro-field.h"
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-known.h"
 #include "cro-line-amounts.h"
@@ -177,12 +178,14 @@ show_cost (CroLineRow *self,
            gint64      minor)
 {
   int digits = cro_currency_digits (model_of (self)->currency);
-  g_autofree char *text = isnan (cost) ? g_strdup (cure_words (self))
-                          : fabs (cost) < cro_money_most (digits)
-                              ? cro_money_to_text (minor, digits)
-                              : cro_words_money (model_of (self), cost);
+  CroKnown known = isnan (cost) ? CRO_KNOWN_WHOLE : cro_known_of_bits (self->shown.bits, cost);
+  g_autofree char *figure = isnan (cost) ? g_strdup (cure_words (self))
+                            : fabs (cost) < cro_money_most (digits)
+                                ? cro_money_to_text (minor, digits)
+                                : cro_words_money (model_of (self), cost);
+  g_autofree char *text = cro_words_known_short (known, figure), *said = cro_words_known (known, figure);
   /* Translators: what a line costs, then the amount of money or what is to be done about it. */
-  g_autofree char *spoken = cro_isolate_printf (_("cost of %s: %s"), self->named, text);
+  g_autofree char *spoken = cro_isolate_printf (_("cost of %s: %s"), self->named, said);
 
   self->is_missing = isnan (cost);
   gtk_button_set_label (GTK_BUTTON (self->cost), text);

@@ -119,10 +119,12 @@ compare_bought (gconstpointer a,
                 gconstpointer b)
 {
   const CroPlanBuy *x = a, *y = b;
+  double of_x = isnan (x->cost) ? -1 : x->cost, of_y = isnan (y->cost) ? -1 : y->cost;
 
-  return x->cost != y->cost ? (x->cost > y->cost ? -1 : 1) : (x->item < y->item ? -1 : x->item > y->item);
+  return of_x != of_y ? (of_x > of_y ? -1 : 1) : (x->item < y->item ? -1 : x->item > y->item);
 }
 
+/* What has no pack stands last, without a figure; what costs nothing is not listed. */
 static GArray *
 list_bought (const CroServicePlan *plan)
 {
@@ -132,7 +134,7 @@ list_bought (const CroServicePlan *plan)
     {
       const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
 
-      if (buy->cost > 0)
+      if (buy->cost > 0 || isnan (buy->cost))
         g_array_append_val (bought, *buy);
     }
   g_array_sort (bought, compare_bought);
@@ -150,6 +152,7 @@ show_bought (CroCoversView        *self,
   const char *heads[] = { _("ingredient"), _("packs"), _("cost") };
   guint n = bought->len > MOST_BOUGHT ? MOST_BOUGHT - 1 : bought->len;
   gboolean has_others = n < bought->len;
+  CroKnown known = CRO_KNOWN_WHOLE;
   double others = 0;
 
   cro_row_grid_begin (grid);
@@ -164,12 +167,14 @@ show_bought (CroCoversView        *self,
   for (guint i = 0; i < bought->len; i++)
     {
       const CroPlanBuy *buy = &g_array_index (bought, CroPlanBuy, i);
-      g_autofree char *packs = cro_number_to_text (buy->packs, 0, TRUE);
-      g_autofree char *cost = cro_words_known_money (model, buy->known, buy->cost);
+      CroKnown of_buy = isnan (buy->cost) ? CRO_KNOWN_NOTHING : buy->known;
+      g_autofree char *packs = cro_words_take_short (of_buy, cro_number_to_text (buy->packs, 0, TRUE));
+      g_autofree char *cost = cro_words_known_money (model, of_buy, buy->cost);
 
       if (i >= n)
         {
-          others += buy->cost;
+          others += isnan (buy->cost) ? 0 : buy->cost;
+          known = cro_known_of_sum (known, of_buy == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_LEAST : of_buy);
           continue;
         }
       cro_row_grid_set_text (grid, i, 0, cro_model_item (model, buy->item)->name);
@@ -180,7 +185,8 @@ show_bought (CroCoversView        *self,
     {
       guint left = bought->len - n;
       g_autofree char *name = g_strdup_printf (ngettext ("%u other", "%u others", left), left);
-      g_autofree char *cost = cro_words_money (model, others);
+      g_autofree char *cost = cro_words_known_money (
+          model, known != CRO_KNOWN_WHOLE && others == 0 ? CRO_KNOWN_NOTHING : known, others);
 
       cro_row_grid_set_text (grid, n, 0, name);
       cro_row_grid_set_text (grid, n, 1, "");

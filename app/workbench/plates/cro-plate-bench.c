@@ -97,7 +97,7 @@ show_menus (CroPlateBench   *self,
         g_string_append_c (text, '\n');
       /* Translators: a menu, its food cost in per cent, or what stands for it, and the target of that;
        * the part of its price a plate takes. */
-      g_string_append_printf (text, _("%s %s, target %s; this plate %s of its price"),
+      g_string_append_printf (text, _("%s: %s, target %s; this plate %s of its price"),
                               menu, result, target, of_price);
     }
   gtk_label_set_label (GTK_LABEL (self->menus), text->str);
