@@ -11,6 +11,7 @@
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
 #include "cro-replace-window.h"
+#include "cro-reveal.h"
 
 /* --- Every bench ------------------------------------------------------------------------------ */
 
@@ -257,6 +258,22 @@ test_what_is_not_stated_is_told_beside_an_allergen (void **state)
 
 /* --- The larder's list ------------------------------------------------------------------------ */
 
+/* What is named otherwise stands elsewhere in the list, which goes there with it. */
+static void
+check_name_is_followed (CroTestBench *test,
+                        GtkWidget    *list)
+{
+  CroRef crab = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab");
+  GtkWidget *row = NULL;
+  g_autoptr (GError) error = NULL;
+
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 300, 500);
+  cro_test_wait_until (gtk_widget_get_height (list) < 600, "the window is not low");
+  cro_test_must (cro_edit_rename (test->book, "name", crab, "Zander", &error), error);
+  cro_test_wait_until ((row = cro_test_find_shown (list, "Zander")) != NULL && cro_reveal_is_seen (row),
+                       "the row of what has a new name is not in sight");
+}
+
 static void
 test_the_larder_is_filtered (void **state)
 {
@@ -285,6 +302,7 @@ test_the_larder_is_filtered (void **state)
   cro_place_list_select (CRO_PLACE_LIST (list), CRO_KIND_INGREDIENT,
                          cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab").slot);
   cro_test_wait_shown (list, "Brown crab");
+  check_name_is_followed (test, list);
   gtk_window_destroy (GTK_WINDOW (test->window));
   /* Rows that have left the list hold the book until they are let go of. */
   cro_test_wait_until (G_OBJECT (test->book)->ref_count == 1, "rows that are gone hold the book");
