@@ -705,6 +705,20 @@ check_refusal_moves_nothing (CroTestBench *test,
   cro_test_type (stay[1], "");
 }
 
+/* The mark that opens all of what a new name changes has its room in the field. */
+static void
+check_new_name_moves_nothing (CroTestBench *test)
+{
+  GtkWidget *field = named (test, "Ingredient");
+  int before = gtk_widget_get_width (field);
+
+  cro_test_type (field, "Spider crab");
+  cro_test_see (test->window);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Press F2 for the whole list"));
+  assert_int_equal (gtk_widget_get_width (field), before);
+  cro_test_escape (field);
+}
+
 /* Whatever is wrong with what is typed into a field has its room: nothing below moves, whatever the width. */
 static void
 test_a_reason_moves_nothing (void **state)
@@ -716,6 +730,7 @@ test_a_reason_moves_nothing (void **state)
   CroTestBench *test = *state;
 
   show_crab (test);
+  check_new_name_moves_nothing (test);
   for (int width = 640; width <= 1348; width += 236)
     {
       graphene_rect_t before, after;
