@@ -6,6 +6,7 @@
 #include "cro-field.h"
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
+#include "cro-new-offer-view.h"
 #include "cro-offer-card.h"
 #include "cro-pane-box.h"
 #include "cro-price-table.h"
@@ -674,6 +675,50 @@ test_whose_pack_a_price_is_of_is_whole (void **state)
   assert_int_equal (gtk_label_get_ellipsize (GTK_LABEL (label)), PANGO_ELLIPSIZE_NONE);
 }
 
+/* Why no pack is added has its room too: neither its fields nor what follows move. */
+static void
+check_refusal_moves_nothing (CroTestBench *test,
+                             int           width)
+{
+  static const char *const names[] = { "Supplier", "Currency", "Prices" };
+  GtkWidget *form = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_NEW_OFFER_VIEW);
+  GtkWidget *page = gtk_widget_get_ancestor (form, GTK_TYPE_VIEWPORT), *stay[G_N_ELEMENTS (names)];
+  graphene_rect_t before[G_N_ELEMENTS (names)], after;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      stay[i] = i < 2 ? cro_test_find_named (form, names[i])
+                      : cro_test_find_shown (GTK_WIDGET (test->bench), names[i]);
+      assert_true (gtk_widget_compute_bounds (stay[i], gtk_widget_get_first_child (page), &before[i]));
+    }
+  cro_test_type (stay[1], "bof");
+  cro_test_enter (stay[1]);
+  cro_test_see (test->window);
+  assert_non_null (cro_test_find_containing (form, "is not a currency code"));
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      assert_true (gtk_widget_compute_bounds (stay[i], gtk_widget_get_first_child (page), &after));
+      if (!graphene_rect_equal (&before[i], &after))
+        fail_msg ("%d px wide, a refused pack: %s moves by %g, %g", width, names[i],
+                  after.origin.x - before[i].origin.x, after.origin.y - before[i].origin.y);
+    }
+  cro_test_type (stay[1], "");
+}
+
+/* The mark that opens all of what a new name changes has its room in the field. */
+static void
+check_new_name_moves_nothing (CroTestBench *test)
+{
+  GtkWidget *field = named (test, "Ingredient");
+  int before = gtk_widget_get_width (field);
+
+  cro_test_type (field, "Spider crab");
+  cro_test_see (test->window);
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Press F2 for the whole list"));
+  assert_int_equal (gtk_widget_get_width (field), before);
+  cro_test_escape (field);
+}
+
 /* Whatever is wrong with what is typed into a field has its room: nothing below moves, whatever the width. */
 static void
 test_a_reason_moves_nothing (void **state)
@@ -685,6 +730,7 @@ test_a_reason_moves_nothing (void **state)
   CroTestBench *test = *state;
 
   show_crab (test);
+  check_new_name_moves_nothing (test);
   for (int width = 640; width <= 1348; width += 236)
     {
       graphene_rect_t before, after;
@@ -710,6 +756,7 @@ test_a_reason_moves_nothing (void **state)
           cro_test_escape (field);
           cro_test_see (test->window);
         }
+      check_refusal_moves_nothing (test, width);
     }
 }
 

@@ -7,6 +7,7 @@
 #include "cro-focus.h"
 #include "cro-headed.h"
 #include "cro-new-prices.h"
+#include "cro-reveal.h"
 #include "cro-round-rows.h"
 #include "cro-trial-bench.h"
 #include "support/book-window.h"
@@ -714,6 +715,55 @@ test_a_day_is_left_with_its_place (void **state)
   assert_days_are_left (test, "a rate");
 }
 
+/* --- Out of sight ----------------------------------------------------------------------------- */
+
+/* Whether the window itself takes a key before what has the focus. */
+static gboolean
+window_takes (CroTestWindow *test,
+              guint          keyval)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (GTK_WIDGET (test->window));
+  gboolean is_taken = FALSE;
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers) && !is_taken; i++)
+    {
+      g_autoptr (GtkEventController) one = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (one) && gtk_event_controller_get_propagation_phase (one) == GTK_PHASE_CAPTURE)
+        g_signal_emit_by_name (one, "key-pressed", keyval, 0, 0, &is_taken);
+    }
+  return is_taken;
+}
+
+/* A choice that was scrolled away is brought back by the key that would open it, and opened by the next. */
+static void
+test_what_is_out_of_sight_is_not_pressed (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *choice, *headed, *focus;
+  GtkAdjustment *page;
+
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1024, 700);
+  open_named (test, CRO_NAMES_ITEMS, "Samphire");
+  headed = cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_HEADED);
+  choice = cro_test_find_type (headed, GTK_TYPE_DROP_DOWN);
+  gtk_widget_child_focus (choice, GTK_DIR_TAB_FORWARD);
+  focus = cro_test_window_focus (test, "a choice");
+  assert_true (GTK_IS_BUTTON (focus) && gtk_widget_is_ancestor (focus, choice));
+  cro_test_window_see (test);
+  assert_false (window_takes (test, GDK_KEY_space));
+  page = gtk_scrolled_window_get_vadjustment (
+      GTK_SCROLLED_WINDOW (gtk_widget_get_ancestor (choice, GTK_TYPE_SCROLLED_WINDOW)));
+  gtk_adjustment_set_value (page, gtk_adjustment_get_upper (page));
+  cro_test_window_see (test);
+  assert_true (cro_reveal_is_lost (focus));
+  /* Letters go where they are typed. */
+  assert_false (window_takes (test, GDK_KEY_a));
+  assert_true (window_takes (test, GDK_KEY_space));
+  cro_test_wait_until (!cro_reveal_is_lost (focus), "what has the focus is not brought back");
+  assert_false (window_takes (test, GDK_KEY_space));
+}
+
 int
 main (void)
 {
@@ -724,6 +774,7 @@ main (void)
     CASE (test_the_demo, cro_test_window_open_demo),
     CASE (test_a_trial_of_a_menu_is_found_again, cro_test_window_open_demo),
     CASE (test_suppliers_months_and_sections_are_found, cro_test_window_open_demo),
+    CASE (test_what_is_out_of_sight_is_not_pressed, cro_test_window_open_demo),
     CASE (test_a_place_is_as_it_was_left, cro_test_window_open_demo),
     CASE (test_a_day_is_left_with_its_place, cro_test_window_open_demo),
     CASE (test_a_past_date, cro_test_window_open_demo),

@@ -127,7 +127,7 @@ test_others_that_are_missing_come_up_from_a_button (void **state)
     }
   show_plate (test, "Crab croustade");
   g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
-  others = named (test, "and 3 others");
+  others = named (test, "and 4 others");
   gtk_menu_button_popup (GTK_MENU_BUTTON (others));
   cro_test_wait_shown (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (others))),
                        "? no price for Weed C");

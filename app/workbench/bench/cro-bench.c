@@ -20,7 +20,6 @@ typedef struct
   guint32  slot;
   char    *named;     /* what stands on the bench, as its fields call it */
   GtkWidget *page;
-  GtkWidget *note;    /* of the head; NULL: the page has none */
   GtkWidget *cover;   /* NULL: there is none */
 } CroBenchPrivate;
 
@@ -30,6 +29,7 @@ enum
 {
   OPEN_REF,
   SAY,
+  NOTE,
   N_SIGNALS,
 };
 
@@ -103,6 +103,8 @@ cro_bench_class_init (CroBenchClass *klass)
                                         G_TYPE_INT);
   signals[SAY] = g_signal_new ("say", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[NOTE] = g_signal_new ("note", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 3, G_TYPE_STRING, G_TYPE_STRING, GTK_TYPE_WIDGET);
 }
 
 static void
@@ -231,28 +233,20 @@ cro_bench_set_content (CroBench  *self,
                        GtkWidget *content)
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
 
-  priv->note = cro_text_new (NULL, "caption");
-  gtk_widget_set_visible (priv->note, FALSE);
-  gtk_box_append (GTK_BOX (box), head);
-  gtk_box_append (GTK_BOX (box), priv->note);
-  gtk_widget_add_css_class (box, "bench-head");
+  gtk_widget_add_css_class (head, "bench-head");
   gtk_widget_add_css_class (content, "bench");
-  priv->page = cro_headed_new (box, content);
+  priv->page = cro_headed_new (head, content);
   gtk_widget_set_parent (priv->page, GTK_WIDGET (self));
 }
 
 void
 cro_bench_note (CroBench   *self,
-                const char *text)
+                const char *note,
+                const char *details,
+                GtkWidget  *leads_to)
 {
-  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
-
-  if (priv->note == NULL)
-    return;
-  gtk_label_set_label (GTK_LABEL (priv->note), text != NULL ? text : "");
-  gtk_widget_set_visible (priv->note, text != NULL);
+  g_signal_emit (self, signals[NOTE], 0, note, details, leads_to);
 }
 
 void

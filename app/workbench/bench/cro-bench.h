@@ -53,9 +53,12 @@ void       cro_bench_set_content (CroBench  *self,
                                   GtkWidget *head,
                                   GtkWidget *content);
 
-/* Under the head's figures, what they are not of; NULL: nothing. */
+/* What the head's figures are not of, in few words and in a sentence, and where that is; NULL: nothing. A
+ * CroCausesView of the bench shows it (signal "note": the same). */
 void       cro_bench_note     (CroBench    *self,
-                               const char  *text);
+                               const char  *note,
+                               const char  *details,
+                               GtkWidget   *leads_to);
 
 /* The same as the content where the page lays itself out. For init. */
 void       cro_bench_set_page (CroBench    *self,

@@ -10,13 +10,14 @@
 #include "cro-spoken.h"
 #include "cro-words.h"
 
-/* Buttons shown at once; the others come up from one more. */
+/* Buttons in sight, one over the other; the last brings up those that are more. */
 #define MOST_SHOWN 2
 #define MOST_LINES 3         /* of what is said where nothing is missing */
 
 /* What a button keeps where there is little room, and what it may have, in characters. */
 #define LEAST_CHARS 18
 #define MOST_CHARS 34
+#define BETWEEN 4            /* buttons, in pixels */
 #define AROUND 4             /* what is asked, in pixels */
 
 struct _CroCausesView
@@ -27,6 +28,8 @@ struct _CroCausesView
   GtkWidget *none;    /* what is said where nothing is */
   GtkWidget *asked;   /* a button, in its place */
   GtkWidget *leads_to; /* weak */
+  GtkWidget *noted;   /* a button: what the figures are not of */
+  GtkWidget *noted_at; /* weak */
   GtkWidget *first;
   GtkWidget *others;  /* a button, with the rest in its popover */
   GtkWidget *rest;
@@ -62,6 +65,17 @@ clicked_cb (CroCausesView *self,
   self->open_id = g_idle_add (open_cb, self);
 }
 
+static GtkWidget *
+missing_new (void)
+{
+  GtkWidget *button = cro_name_button_new ();
+
+  gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), LEAST_CHARS);
+  gtk_widget_remove_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "missing");
+  return button;
+}
+
 static void
 add_button (CroCausesView  *self,
             GtkWidget      *box,
@@ -69,12 +83,9 @@ add_button (CroCausesView  *self,
 {
   g_autofree char *words = cro_words_cause (cause);
   g_autofree char *label = g_strconcat ("? ", words, NULL);
-  GtkWidget *button = cro_name_button_new ();
+  GtkWidget *button = missing_new ();
 
   cro_name_button_set (button, label);
-  gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), LEAST_CHARS);
-  gtk_widget_remove_css_class (button, "flat");
-  gtk_widget_add_css_class (button, "missing");
   gtk_widget_set_tooltip_text (button, words);
   /* Its name is the model's, as long as that stands. */
   g_object_set_data_full (G_OBJECT (button), "cause", g_memdup2 (cause, sizeof *cause), g_free);
@@ -85,8 +96,10 @@ add_button (CroCausesView  *self,
 static void
 show_whole (CroCausesView *self)
 {
-  gtk_widget_set_visible (self->none, self->is_whole && !self->asks);
-  gtk_widget_set_visible (self->asked, self->is_whole && self->asks);
+  gboolean is_free = self->is_whole && !gtk_widget_get_visible (self->noted);
+
+  gtk_widget_set_visible (self->none, is_free && !self->asks);
+  gtk_widget_set_visible (self->asked, is_free && self->asks);
 }
 
 static void
@@ -96,25 +109,44 @@ asked_cb (CroCausesView *self)
     gtk_widget_grab_focus (self->leads_to);
 }
 
+/* Puts the buttons that there is room for in sight, and the others behind one. */
+static void
+arrange (CroCausesView *self)
+{
+  g_autoptr (GPtrArray) buttons = g_ptr_array_new_with_free_func (g_object_unref);
+  GtkWidget *const boxes[] = { self->first, self->rest };
+  guint room = MOST_SHOWN - (gtk_widget_get_visible (self->noted) ? 1 : 0), shown, others;
+  g_autofree char *text = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (boxes); i++)
+    for (GtkWidget *button; (button = gtk_widget_get_first_child (boxes[i])) != NULL;)
+      {
+        g_ptr_array_add (buttons, g_object_ref (button));
+        gtk_box_remove (GTK_BOX (boxes[i]), button);
+      }
+  shown = buttons->len > room ? room - 1 : buttons->len;
+  others = buttons->len - shown;
+  for (guint i = 0; i < buttons->len; i++)
+    gtk_box_append (GTK_BOX (i < shown ? self->first : self->rest), buttons->pdata[i]);
+  /* Translators: a button: how many more things are missing than the button above it names. */
+  text = g_strdup_printf (ngettext ("and %u other", "and %u others", others), others);
+  gtk_widget_set_visible (self->first, shown > 0);
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->others), text);
+  cro_spoken_set (self->others, text);
+  gtk_widget_set_visible (self->others, others > 0);
+  show_whole (self);
+}
+
 static void
 show_buttons (CroCausesView *self,
               GArray        *causes)
 {
-  guint others = causes->len > MOST_SHOWN ? causes->len - MOST_SHOWN : 0;
-  /* Translators: a button: how many more things are missing than the buttons beside it name. */
-  g_autofree char *text = g_strdup_printf (ngettext ("and %u other", "and %u others", others),
-                                           others);
-
   cro_box_clear (self->first);
   cro_box_clear (self->rest);
   for (guint i = 0; i < causes->len; i++)
-    add_button (self, i < MOST_SHOWN ? self->first : self->rest,
-                &g_array_index (causes, CroCause, i));
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->others), text);
-  cro_spoken_set (self->others, text);
-  gtk_widget_set_visible (self->others, others > 0);
+    add_button (self, self->rest, &g_array_index (causes, CroCause, i));
   self->is_whole = causes->len == 0;
-  show_whole (self);
+  arrange (self);
 }
 
 void
@@ -154,6 +186,31 @@ cro_causes_view_ask (CroCausesView *self,
 }
 
 static void
+noted_cb (CroCausesView *self)
+{
+  if (self->noted_at != NULL)
+    gtk_widget_grab_focus (self->noted_at);
+}
+
+static void
+note_cb (CroCausesView *self,
+         const char    *note,
+         const char    *details,
+         GtkWidget     *leads_to)
+{
+  g_autofree char *text = note != NULL ? g_strconcat ("? ", note, NULL) : NULL;
+
+  g_set_weak_pointer (&self->noted_at, leads_to);
+  if (text != NULL)
+    cro_name_button_set (self->noted, text);
+  gtk_widget_set_tooltip_text (self->noted, details);
+  if (gtk_widget_get_visible (self->noted) == (text != NULL))
+    return;
+  gtk_widget_set_visible (self->noted, text != NULL);
+  arrange (self);
+}
+
+static void
 cro_causes_view_dispose (GObject *object)
 {
   CroCausesView *self = CRO_CAUSES_VIEW (object);
@@ -162,6 +219,7 @@ cro_causes_view_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->shown, g_free);
   g_clear_weak_pointer (&self->leads_to);
+  g_clear_weak_pointer (&self->noted_at);
   G_OBJECT_CLASS (cro_causes_view_parent_class)->dispose (object);
 }
 
@@ -189,7 +247,7 @@ others_new (CroCausesView *self)
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
   gtk_widget_add_css_class (button, "missing");
-  gtk_widget_set_valign (button, GTK_ALIGN_END);
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
   return button;
 }
 
@@ -227,16 +285,20 @@ asked_new (CroCausesView *self)
 static void
 cro_causes_view_init (CroCausesView *self)
 {
-  self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, BETWEEN);
+  gtk_widget_set_valign (self->box, GTK_ALIGN_CENTER);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->none = text_new (MOST_LINES);
   gtk_widget_add_css_class (self->none, "dim-label");
   self->asked = asked_new (self);
-  self->first = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-  gtk_widget_set_valign (self->first, GTK_ALIGN_CENTER);
+  self->noted = missing_new ();
+  gtk_widget_set_visible (self->noted, FALSE);
+  g_signal_connect_object (self->noted, "clicked", G_CALLBACK (noted_cb), self, G_CONNECT_SWAPPED);
+  self->first = gtk_box_new (GTK_ORIENTATION_VERTICAL, BETWEEN);
   self->others = others_new (self);
   gtk_box_append (GTK_BOX (self->box), self->none);
   gtk_box_append (GTK_BOX (self->box), self->asked);
+  gtk_box_append (GTK_BOX (self->box), self->noted);
   gtk_box_append (GTK_BOX (self->box), self->first);
   gtk_box_append (GTK_BOX (self->box), self->others);
   gtk_widget_set_visible (self->others, FALSE);
@@ -248,5 +310,6 @@ cro_causes_view_new (CroBench *bench)
   CroCausesView *self = g_object_new (CRO_TYPE_CAUSES_VIEW, NULL);
 
   self->bench = bench;
+  g_signal_connect_object (bench, "note", G_CALLBACK (note_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

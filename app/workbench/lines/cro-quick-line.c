@@ -193,18 +193,20 @@ say (CroQuickLine *self)
   offer_names (self, &quick);
 }
 
-/* What is said stands below the text, and must not stand below the window's end. */
 /* The figures are of the lines that stand; at the head it is told how many are not among them. */
 static void
 tell_left (CroQuickLine *self)
 {
   guint n = self->left->len + (self->is_left ? 1 : 0);
+  /* Translators: a short button in the room of what is missing. */
+  g_autofree char *note = g_strdup_printf (ngettext ("%u line not added", "%u lines not added", n), n);
   g_autofree char *text = g_strdup_printf (ngettext ("%u line is not added yet, and not in these figures",
                                                      "%u lines are not added yet, and not in these figures", n), n);
 
-  cro_bench_note (self->bench, n > 0 ? text : NULL);
+  cro_bench_note (self->bench, n > 0 ? note : NULL, n > 0 ? text : NULL, self->entry);
 }
 
+/* What is said stands below the text, and must not stand below the window's end. */
 static void
 changed_cb (CroQuickLine *self)
 {

@@ -7,6 +7,7 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-reason.h"
+#include "cro-reveal.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -14,11 +15,12 @@ struct _CroEntryForm
 {
   GtkWidget  parent_instance;
 
+  GtkWidget *box;
   GtkWidget *wrap;
   GtkWidget *button;
   GtkWidget *last;      /* its field */
   GPtrArray *entries;   /* borrowed */
-  GtkWidget *reason;    /* wherever it stands */
+  GtkWidget *reason;    /* under all fields: there it moves none */
   GtkWidget *at_fault;  /* borrowed; NULL: none */
   gboolean   is_by_button;  /* Enter in a field leads to the button */
 };
@@ -135,19 +137,8 @@ cro_entry_form_accept (CroEntryForm *self)
   if (self->at_fault == NULL)
     return;
   mark (self, FALSE);
-  gtk_box_remove (GTK_BOX (gtk_widget_get_parent (self->reason)), self->reason);
+  gtk_widget_set_visible (self->reason, FALSE);
   self->at_fault = NULL;
-}
-
-/* The box of an entry and its caption, also where a button stands beside it. */
-static GtkWidget *
-field_of (GtkWidget *entry)
-{
-  GtkWidget *parent = gtk_widget_get_parent (entry);
-
-  return gtk_orientable_get_orientation (GTK_ORIENTABLE (parent)) == GTK_ORIENTATION_VERTICAL
-             ? parent
-             : gtk_widget_get_parent (parent);
 }
 
 gboolean
@@ -158,9 +149,10 @@ cro_entry_form_refuse (CroEntryForm *self,
   cro_entry_form_accept (self);
   self->at_fault = entry;
   gtk_label_set_label (GTK_LABEL (self->reason), reason);
-  gtk_box_append (GTK_BOX (field_of (entry)), self->reason);
+  gtk_widget_set_visible (self->reason, TRUE);
   mark (self, TRUE);
   gtk_widget_grab_focus (entry);
+  cro_reveal (self->reason);
   return FALSE;
 }
 
@@ -193,9 +185,8 @@ cro_entry_form_dispose (GObject *object)
 {
   CroEntryForm *self = CRO_ENTRY_FORM (object);
 
-  g_clear_pointer (&self->wrap, gtk_widget_unparent);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->entries, g_ptr_array_unref);
-  g_clear_object (&self->reason);
   G_OBJECT_CLASS (cro_entry_form_parent_class)->dispose (object);
 }
 
@@ -263,18 +254,27 @@ cro_entry_form_class_init (CroEntryFormClass *klass)
                                    NULL, G_TYPE_NONE, 0);
 }
 
+/* Not to be translated: as many letters as most reasons have. */
+#define LONGEST "nnnnnnnn nnnnnnnn nnnnnnnn nnnnnnnn nnnnnnnn nnnnnnnn nnnnnnnn"
+
 static void
 cro_entry_form_init (CroEntryForm *self)
 {
+  GtkWidget *reasons = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *longest = cro_reason_new ();
+
   self->entries = g_ptr_array_new ();
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->wrap = cro_wrap_new (9, 6);
-  gtk_widget_set_parent (self->wrap, GTK_WIDGET (self));
-  self->reason = g_object_ref_sink (cro_text_new (NULL, "reason"));
-  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), 20);
+  gtk_box_append (GTK_BOX (self->box), self->wrap);
+  self->reason = cro_reason_new ();
+  gtk_box_append (GTK_BOX (reasons), self->reason);
+  gtk_label_set_label (GTK_LABEL (longest), LONGEST);
+  gtk_box_append (GTK_BOX (self->box), cro_reason_room_new (reasons, longest, self->wrap));
   self->button = gtk_button_new_with_label ("");
   g_signal_connect_object (self->button, "clicked", G_CALLBACK (entered_cb), self,
                            G_CONNECT_SWAPPED);
-  /* Under an empty caption it stands beside the entries, whatever is said under one of them. */
+  /* Under an empty caption it stands beside the entries. */
   self->last = cro_field_new (NULL, self->button);
   cro_wrap_append (CRO_WRAP (self->wrap), self->last);
 }

@@ -1,5 +1,5 @@
 /* cro-entry-form.h: entries that belong to no row of the book yet, a button that makes one of
- * them, and under the entry at fault why none was made. Nothing that was typed is lost.
+ * them, and under them why none was made, with the entry at fault marked. Nothing that was typed is lost.
  *
  * A template gives it its fields, each with a caption, as children.
  *
@@ -38,7 +38,7 @@ gboolean    cro_entry_form_date    (CroEntryForm   *self,
                                     GtkWidget      *entry,
                                     CroDate        *date);
 
-/* Says under an entry why nothing was made, and goes there. Returns FALSE. */
+/* Says why nothing was made, and goes to the entry at fault. Returns FALSE. */
 gboolean    cro_entry_form_refuse  (CroEntryForm   *self,
                                     GtkWidget      *entry,
                                     const char     *reason);

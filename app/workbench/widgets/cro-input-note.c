@@ -6,6 +6,9 @@
 
 #include "cro-reason.h"
 
+/* Of what a field shows, in pixels. */
+#define ICON_SIZE 16
+
 void
 cro_input_note_init (CroInputNote *self,
                      GtkWidget    *entry,
@@ -61,15 +64,30 @@ cro_input_note_ask (CroInputNote      *self,
 }
 
 void
+cro_input_note_keep_offer (CroInputNote *self)
+{
+  GtkEntry *entry = GTK_ENTRY (self->entry);
+  g_autoptr (GdkPaintable) nothing = gdk_paintable_new_empty (ICON_SIZE, ICON_SIZE);
+
+  gtk_entry_set_icon_from_paintable (entry, GTK_ENTRY_ICON_SECONDARY, nothing);
+  gtk_entry_set_icon_activatable (entry, GTK_ENTRY_ICON_SECONDARY, FALSE);
+  gtk_entry_set_icon_tooltip_text (entry, GTK_ENTRY_ICON_SECONDARY, NULL);
+}
+
+void
 cro_input_note_offer (CroInputNote *self,
                       gboolean      is_offered)
 {
   GtkEntry *entry = GTK_ENTRY (self->entry);
 
-  /* An icon that is taken away leaves its room empty, and one that never stood there would make it. */
   if (is_offered == (gtk_entry_get_icon_name (entry, GTK_ENTRY_ICON_SECONDARY) != NULL))
     return;
-  gtk_entry_set_icon_from_icon_name (entry, GTK_ENTRY_ICON_SECONDARY, is_offered ? "view-list-symbolic" : NULL);
-  if (is_offered)
-    gtk_entry_set_icon_tooltip_text (entry, GTK_ENTRY_ICON_SECONDARY, _("Show the whole list (F2)"));
+  if (!is_offered)
+    {
+      cro_input_note_keep_offer (self);
+      return;
+    }
+  gtk_entry_set_icon_from_icon_name (entry, GTK_ENTRY_ICON_SECONDARY, "view-list-symbolic");
+  gtk_entry_set_icon_activatable (entry, GTK_ENTRY_ICON_SECONDARY, TRUE);
+  gtk_entry_set_icon_tooltip_text (entry, GTK_ENTRY_ICON_SECONDARY, _("Show the whole list (F2)"));
 }

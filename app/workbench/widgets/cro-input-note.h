@@ -42,6 +42,9 @@ void cro_input_note_ask     (CroInputNote      *self,
                              const char        *name,
                              const char        *question);
 
+/* Keeps the room of the mark that is offered: the field has one width with and without it. */
+void cro_input_note_keep_offer (CroInputNote   *self);
+
 /* The mark in the field that opens all of what keeping the value would change. */
 void cro_input_note_offer   (CroInputNote      *self,
                              gboolean           is_offered);

@@ -254,6 +254,8 @@ void
 cro_input_set_show (CroInput     *self,
                     CroInputShow  show)
 {
+  if (self->show == NULL && show != NULL)
+    cro_input_note_keep_offer (&self->note);
   self->show = show;
 }
 

@@ -2,10 +2,27 @@
 
 #include <math.h>
 
+/* What it is scrolled up and down in: a table within may go sideways alone. NULL: nothing. */
+static GtkWidget *
+scroller_of (GtkWidget *widget)
+{
+  GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
+  GtkPolicyType policy = GTK_POLICY_NEVER;
+
+  for (; scroller != NULL;
+       scroller = gtk_widget_get_ancestor (gtk_widget_get_parent (scroller), GTK_TYPE_SCROLLED_WINDOW))
+    {
+      gtk_scrolled_window_get_policy (GTK_SCROLLED_WINDOW (scroller), NULL, &policy);
+      if (policy != GTK_POLICY_NEVER)
+        break;
+    }
+  return scroller;
+}
+
 static void
 scroll_to (GtkWidget *widget)
 {
-  GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
+  GtkWidget *scroller = scroller_of (widget);
   GtkAdjustment *adjustment;
   graphene_rect_t bounds;
   double top, page;
@@ -38,7 +55,7 @@ tick_cb (GtkWidget     *widget,
          gpointer       user_data)
 {
   Wait *wait = user_data;
-  GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
+  GtkWidget *scroller = scroller_of (widget);
 
   if (gdk_frame_clock_get_frame_counter (clock) > wait->first + MOST_FRAMES)
     return G_SOURCE_REMOVE;
@@ -77,7 +94,7 @@ cro_reveal_from (GtkWidget *widget,
 gboolean
 cro_reveal_is_seen (GtkWidget *widget)
 {
-  GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW), *view;
+  GtkWidget *scroller = scroller_of (widget), *view;
   graphene_rect_t bounds;
   double middle;
 
@@ -88,4 +105,14 @@ cro_reveal_is_seen (GtkWidget *widget)
     return FALSE;
   middle = bounds.origin.y + bounds.size.height / 2;
   return middle >= 0 && middle <= gtk_widget_get_height (view);
+}
+
+gboolean
+cro_reveal_is_lost (GtkWidget *widget)
+{
+  GtkWidget *scroller = scroller_of (widget);
+  graphene_rect_t bounds;
+
+  return scroller != NULL && gtk_widget_get_mapped (widget) && gtk_widget_compute_bounds (widget, scroller, &bounds)
+         && (bounds.origin.y + bounds.size.height <= 0 || bounds.origin.y >= gtk_widget_get_height (scroller));
 }

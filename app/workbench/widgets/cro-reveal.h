@@ -16,4 +16,7 @@ void cro_reveal_from (GtkWidget *widget,
 /* Whether its middle is in sight of what it stands in, as it was laid out last. */
 gboolean cro_reveal_is_seen (GtkWidget *widget);
 
+/* Whether nothing of it is in sight, as it was scrolled out of it. */
+gboolean cro_reveal_is_lost (GtkWidget *widget);
+
 G_END_DECLS

@@ -35,6 +35,7 @@ struct _CroPlaceList
   CroPlaceRows        rows;
   CroKind             kind;        /* of what stands on the bench; CRO_N_KINDS: nothing */
   guint32             slot;
+  char               *name;        /* that it has in the book; NULL: none */
   gboolean            is_at_all;   /* the first row stands on the bench */
   guint64             edition;     /* of the book when all were counted */
   gboolean            is_setting;
@@ -129,6 +130,31 @@ focus_selected (CroPlaceList *self)
   return FALSE;
 }
 
+/* Returns whether what stands on the bench has another name by now. */
+static gboolean
+take_name (CroPlaceList *self)
+{
+  const char *name = self->kind < CRO_N_KINDS
+                         ? cro_kind_name (cro_book_get_model (self->book), self->kind, self->slot)
+                         : NULL;
+
+  if (g_strcmp0 (name, self->name) == 0)
+    return FALSE;
+  g_free (self->name);
+  self->name = g_strdup (name);
+  return TRUE;
+}
+
+static void
+stand_at (CroPlaceList *self,
+          CroKind       kind,
+          guint32       slot)
+{
+  self->kind = kind;
+  self->slot = slot;
+  take_name (self);
+}
+
 /* Selects the row of what stands on the bench, and scrolls to it where it is sought. */
 static void
 mark_row (CroPlaceList *self)
@@ -150,11 +176,13 @@ mark_row (CroPlaceList *self)
     }
 }
 
-/* Where many rows have moved, the selection has lost its own. */
+/* Where many rows have moved, the selection has lost its own. What has another name is followed to where
+ * that stands in the list. */
 static void
 book_changed_cb (CroPlaceList *self)
 {
-  if (gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
+  self->is_sought |= take_name (self);
+  if (self->is_sought || gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
     mark_row (self);
   if (cro_place_get (self->place)->all != NULL && self->edition != cro_book_get_edition (self->book))
     count_all (self);
@@ -167,8 +195,7 @@ selected_cb (CroPlaceList *self)
 
   if (self->is_setting || row == NULL || cro_row_get_heading (row) != NULL)
     return;
-  self->kind = cro_row_get_kind (row);
-  self->slot = cro_row_get_slot (row);
+  stand_at (self, cro_row_get_kind (row), cro_row_get_slot (row));
   g_signal_emit (self, signals[CHOSEN], 0, (int) self->kind, self->slot);
 }
 
@@ -444,7 +471,7 @@ cro_place_list_set_book (CroPlaceList *self,
   if (book != NULL)
     g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self,
                              G_CONNECT_SWAPPED | G_CONNECT_AFTER);
-  self->kind = CRO_N_KINDS;
+  stand_at (self, CRO_N_KINDS, 0);
   cro_place_rows_set_book (&self->rows, book);
   rebuild (self);
 }
@@ -471,8 +498,7 @@ cro_place_list_select (CroPlaceList *self,
                        guint32       slot)
 {
   mark_all (self, FALSE);
-  self->kind = kind;
-  self->slot = slot;
+  stand_at (self, kind, slot);
   self->is_sought = TRUE;
   cro_place_rows_reveal (&self->rows, kind, slot);
   /* What is opened from elsewhere need not be what was looked for here. */
@@ -485,7 +511,7 @@ void
 cro_place_list_select_all (CroPlaceList *self)
 {
   mark_all (self, TRUE);
-  self->kind = CRO_N_KINDS;
+  stand_at (self, CRO_N_KINDS, 0);
   mark_row (self);
 }
 
@@ -540,6 +566,7 @@ cro_place_list_dispose (GObject *object)
   g_clear_object (&self->slices);
   cro_place_rows_clear (&self->rows);
   g_clear_object (&self->book);
+  g_clear_pointer (&self->name, g_free);
   G_OBJECT_CLASS (cro_place_list_parent_class)->dispose (object);
 }
 

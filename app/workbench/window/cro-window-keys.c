@@ -8,6 +8,7 @@
 #include "cro-edit.h"
 #include "cro-focus.h"
 #include "cro-pane.h"
+#include "cro-reveal.h"
 
 /* --- Parts of the window ------------------------------------------------------------------------------ */
 
@@ -257,11 +258,45 @@ shifted_digit_cb (GtkEventControllerKey *keys,
   return GDK_EVENT_PROPAGATE;
 }
 
+/* --- Out of sight ------------------------------------------------------------------------------------- */
+
+/* Keys that press a button, or open what stands beside a control. */
+static const struct { guint key; GdkModifierType modifiers; gboolean is_of_text; } presses[] = {
+  { GDK_KEY_space, 0, FALSE },   { GDK_KEY_KP_Space, 0, FALSE },           { GDK_KEY_Return, 0, FALSE },
+  { GDK_KEY_KP_Enter, 0, FALSE }, { GDK_KEY_ISO_Enter, 0, FALSE },          { GDK_KEY_i, GDK_CONTROL_MASK, FALSE },
+  { GDK_KEY_Menu, 0, TRUE },     { GDK_KEY_F10, GDK_SHIFT_MASK, TRUE },
+};
+
+/* What was scrolled away and has the focus is not pressed unseen: the key brings it back, and the next one presses
+ * it. What it opens would have no place on the screen, either. */
+static gboolean
+unseen_cb (CroWindow       *self,
+           guint            keyval,
+           guint            keycode,
+           GdkModifierType  state)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  GdkModifierType held = state & (GDK_SHIFT_MASK | GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK);
+  gboolean is_pressed = FALSE;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (presses); i++)
+    is_pressed |= keyval == presses[i].key && held == presses[i].modifiers
+                  && (presses[i].is_of_text || !GTK_IS_TEXT (focus));
+  if (focus == NULL || !is_pressed || !(GTK_IS_BUTTON (focus) || GTK_IS_CHECK_BUTTON (focus) || GTK_IS_TEXT (focus))
+      || !cro_reveal_is_lost (focus))
+    return GDK_EVENT_PROPAGATE;
+  cro_reveal (focus);
+  return GDK_EVENT_STOP;
+}
+
 void
 cro_window_add_keys (CroWindow *self)
 {
-  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *keys = gtk_event_controller_key_new (), *first = gtk_event_controller_key_new ();
 
+  gtk_event_controller_set_propagation_phase (first, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (first, "key-pressed", G_CALLBACK (unseen_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), first);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (shifted_digit_cb), self, 0);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
