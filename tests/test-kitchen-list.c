@@ -1,7 +1,11 @@
 /* Lists of what a book holds: filtered, sorted, and told of no more than moved. */
+#include "cro-decimal.h"
+#include "cro-figure-words.h"
+#include "cro-last-price.h"
 #include "cro-list.h"
 #include "cro-row.h"
 #include "support/kitchen-book.h"
+#include "support/kitchen-edits.h"
 
 typedef struct
 {
@@ -284,6 +288,98 @@ test_rows_notify (void **state)
   assert_null (g_list_model_get_item (model, 5));
 }
 
+/* What a list shows of a row. */
+static char *
+words_of (CroBook *book,
+          CroRow  *row)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+  g_autofree char *name = NULL, *last = NULL, *figure = NULL;
+  gboolean incomplete;
+
+  g_object_get (row, "name", &name, "incomplete", &incomplete, NULL);
+  figure = cro_words_list_figure (figures, cro_row_get_kind (row), cro_row_get_slot (row));
+  if (cro_row_get_kind (row) == CRO_KIND_INGREDIENT)
+    last = cro_words_last_price (figures, cro_row_get_slot (row));
+  return g_strdup_printf ("%s: %s%s %s", name, figure, incomplete ? ", incomplete" : "",
+                          last != NULL ? last : "");
+}
+
+static void
+say_cb (CroRow     *row,
+        GParamSpec *pspec,
+        Fixture    *fixture)
+{
+  g_object_set_data_full (G_OBJECT (row), "said", words_of (fixture->book, row), g_free);
+  g_string_append_c (fixture->told, '.');
+}
+
+static void
+follow (Fixture *fixture,
+        CroKind  kind)
+{
+  show (fixture, kind);
+  for (guint i = 0; i < fixture->shadow->len; i++)
+    {
+      g_signal_connect (fixture->shadow->pdata[i], "notify::used", G_CALLBACK (say_cb), fixture);
+      say_cb (fixture->shadow->pdata[i], NULL, fixture);
+    }
+}
+
+static void
+must_be_told (Fixture           *fixture,
+              const CroTestEdit *edit)
+{
+  for (guint i = 0; i < fixture->shadow->len; i++)
+    {
+      g_autofree char *words = words_of (fixture->book, fixture->shadow->pdata[i]);
+      const char *said = g_object_get_data (fixture->shadow->pdata[i], "said");
+
+      if (strcmp (words, said) != 0)
+        fail_msg ("%s of a row of %s is typed: \"%s\" is told as \"%s\"", edit->column, edit->table, words, said);
+    }
+}
+
+/* Whoever listens to its rows is told of all that a key moves, and hardly of more. */
+static void
+test_rows_tell_what_moved (void **state)
+{
+  Fixture *fixture = *state;
+  const CroTestEdit seldom[] = {
+    { "book", 1, "currency", CRO_CELL_STR ("JPY") },
+    { "book", 1, "speaks", CRO_CELL_STR ("gross-profit") },
+    { "ingredient", 3, "unit", CRO_CELL_STR ("ml") },
+  };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (20260101);
+  CroTestEdit edit;
+  CroCell more = CRO_CELL_INT (3 * CRO_MICRO);
+
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    {
+      follow (fixture, (CroKind) kind);
+      for (guint i = 0; i < 120 + G_N_ELEMENTS (seldom); i++)
+        {
+          if (i < G_N_ELEMENTS (seldom))
+            edit = seldom[i];
+          else if (!cro_test_draw_edit (fixture->book, rand, &edit))
+            continue;
+          cro_book_preview (fixture->book, edit.table, edit.id, edit.column, &edit.cell, NULL);
+          must_be_told (fixture, &edit);
+          if (g_rand_boolean (rand))
+            cro_test_must (cro_book_restore (fixture->book, NULL), NULL);
+          must_be_told (fixture, &edit);
+        }
+    }
+  follow (fixture, CRO_KIND_PLATE);
+  for (int i = 0; i < 2; i++)
+    {
+      g_string_truncate (fixture->told, 0);
+      cro_test_must (cro_book_preview (fixture->book, "recipe_line", 3, "amount_micro", &more, NULL), NULL);
+      more.integer += CRO_MICRO;
+    }
+  must_tell (fixture, "an amount in one plate of three", ".");
+}
+
 /* --- Groups ------------------------------------------------------------------------------------- */
 
 static guint32
@@ -392,6 +488,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_row, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_told, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_rows_notify, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_rows_tell_what_moved, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_groups, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_groups_folded, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_filled_elsewhere, set_up, tear_down),

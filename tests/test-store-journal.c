@@ -1,4 +1,6 @@
 /* Acts: what is written in them, and what the history keeps of it. */
+#include "cro-store-private.h"
+
 #include "support/store-act.h"
 
 /* --- Writing --------------------------------------------------------------------------- */
@@ -445,6 +447,47 @@ test_a_fill_is_checked_at_its_end (void **state)
   undo (fixture->store);
 }
 
+/* What triggers refuse row by row outside a fill. */
+static void
+test_a_fill_keeps_the_rules (void **state)
+{
+  static const struct
+  {
+    const char *says;
+    const char *once, *twice;
+  } cases[] = {
+    { "an item is an ingredient or an output, not both",
+      "INSERT INTO item (id, name) VALUES (1, 'dulse'); INSERT INTO ingredient (id, unit) VALUES (1, 'g');"
+      "INSERT INTO preparation (id, name) VALUES (1, 'dulse, dried')",
+      "INSERT INTO output (id, preparation, role) VALUES (1, 1, 'main')" },
+    { "a thing is a plate or a menu, not both",
+      "INSERT INTO thing (id, name) VALUES (1, 'oysters'); INSERT INTO plate (id, makes_micro) VALUES (1, 1)",
+      "INSERT INTO menu (id) VALUES (1)" },
+  };
+  Fixture *fixture = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GError *error = NULL;
+
+      cro_test_must (cro_store_begin_fill (fixture->store, "load", &error), error);
+      cro_test_sql (fixture->store->db, cases[i].once);
+      cro_test_sql (fixture->store->db, cases[i].twice);
+      assert_false (cro_store_end_act (fixture->store, NULL, &error));
+      assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE));
+      assert_string_equal (error->message, cases[i].says);
+      g_clear_error (&error);
+      cro_store_cancel_act (fixture->store);
+
+      /* Afterwards the triggers say so. */
+      begin (fixture->store, "rows");
+      cro_test_sql (fixture->store->db, cases[i].once);
+      assert_int_not_equal (sqlite3_exec (fixture->store->db, cases[i].twice, NULL, NULL, NULL), SQLITE_OK);
+      assert_string_equal (sqlite3_errmsg (fixture->store->db), cases[i].says);
+      cro_store_cancel_act (fixture->store);
+    }
+}
+
 static void
 test_a_fill_of_nothing_leaves_no_entry (void **state)
 {
@@ -474,6 +517,7 @@ main (void)
     CASE (test_history_after_reopening),
     EMPTY (test_a_fill_is_one_entry_without_rows),
     EMPTY (test_a_fill_is_checked_at_its_end),
+    EMPTY (test_a_fill_keeps_the_rules),
     EMPTY (test_a_fill_of_nothing_leaves_no_entry),
   };
 

@@ -1,6 +1,6 @@
-/* Filling an empty book: the rows are not journalled one by one, as their past is emptiness, and
- * indexes are made once at the end. All of it is one transaction, so that no other connection ever
- * sees a book without triggers. */
+/* Filling an empty book: the rows are not journalled one by one, as their past is emptiness, so this
+ * connection does without triggers meanwhile; what those of the schema forbid is looked for as a
+ * whole at the end. Indexes are made once, then, too. All of it is one transaction. */
 #include "cro-fill.h"
 #include "cro-store-private.h"
 
@@ -66,7 +66,7 @@ strip (CroStore  *self,
   if (self->indexes == NULL)
     return FALSE;
   drops = index_texts (self, "'DROP INDEX ' || name", error);
-  return drops != NULL && exec_all (self->db, drops, error) && cro_journal_disarm (self->db, error);
+  return drops != NULL && exec_all (self->db, drops, error);
 }
 
 /* References are off, as looking up each one while their indexes are gone would be slow, and
@@ -76,6 +76,7 @@ static gboolean
 tune (CroStore  *self,
       GError   **error)
 {
+  sqlite3_db_config (self->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
   return cro_sql_exec (self->db, "PRAGMA foreign_keys = OFF; PRAGMA temp_store = FILE", error);
 }
 
@@ -83,6 +84,7 @@ static void
 tune_back (CroStore *self)
 {
   cro_sql_exec (self->db, "PRAGMA foreign_keys = ON; PRAGMA temp_store = MEMORY", NULL);
+  sqlite3_db_config (self->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 1, NULL);
 }
 
 gboolean
@@ -93,9 +95,7 @@ cro_store_begin_fill (CroStore    *self,
   g_return_val_if_fail (self != NULL && self->act == 0, FALSE);
   g_return_val_if_fail (label != NULL, FALSE);
 
-  if (!tune (self, error))
-    return FALSE;
-  if (cro_act_begin (self, label, "do", 0, error))
+  if (tune (self, error) && cro_act_begin (self, label, "do", 0, error))
     {
       self->changes_before = sqlite3_total_changes64 (self->db);
       if (cro_store_check_empty (self, error) && strip (self, error))
@@ -128,12 +128,39 @@ check_references (CroStore  *self,
     }
 }
 
+/* What triggers of the schema see to, row by row, everywhere else. */
+static gboolean
+check_rules (CroStore  *self,
+             GError   **error)
+{
+  static const char *const rules[][2] = {
+    { "SELECT EXISTS (SELECT 1 FROM ingredient JOIN output USING (id))",
+      "an item is an ingredient or an output, not both" },
+    { "SELECT EXISTS (SELECT 1 FROM plate JOIN menu USING (id))",
+      "a thing is a plate or a menu, not both" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rules); i++)
+    {
+      gint64 is_broken;
+
+      if (!cro_sql_number (self->db, rules[i][0], &is_broken, error))
+        return FALSE;
+      if (is_broken)
+        {
+          g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE, rules[i][1]);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
 static gboolean
 dress (CroStore  *self,
        GError   **error)
 {
   if (!exec_all (self->db, self->indexes, error) || !check_references (self, error) ||
-      !cro_journal_arm (self->db, error))
+      !check_rules (self, error))
     return FALSE;
   if (sqlite3_total_changes64 (self->db) == self->changes_before)
     return TRUE;

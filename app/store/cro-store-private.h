@@ -261,7 +261,7 @@ gboolean      cro_act_check_open (CroStore    *self,
 
 /* --- cro-fill.c ------------------------------------------------------------------------ */
 
-/* Makes indexes and triggers anew and checks references. On failure the fill goes on. */
+/* Makes indexes anew and checks references and rules. On failure the fill goes on. */
 gboolean      cro_fill_finish (CroStore       *self,
                                GError        **error);
 

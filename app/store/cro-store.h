@@ -270,7 +270,7 @@ gboolean    cro_store_begin_act    (CroStore     *self,
                                     GError      **error);
 
 /* Opens the act that fills an empty book: rows are not journalled one by one, secondary
- * indexes and triggers are made anew at the end. RULE if the book holds anything. */
+ * indexes are made anew at the end. RULE if the book holds anything. */
 gboolean    cro_store_begin_fill   (CroStore     *self,
                                     const char   *label,
                                     GError      **error);

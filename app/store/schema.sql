@@ -162,6 +162,7 @@ CREATE TABLE output (
 CREATE UNIQUE INDEX output_main ON output (preparation) WHERE role = 'main';
 CREATE INDEX output_by_preparation ON output (preparation);
 
+-- Of what such triggers refuse, a fill asks once at its end (cro-fill.c).
 CREATE TRIGGER ingredient_is_no_output BEFORE INSERT ON ingredient
 WHEN EXISTS (SELECT 1 FROM output WHERE id = NEW.id)
 BEGIN

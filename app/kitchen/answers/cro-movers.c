@@ -35,7 +35,8 @@ typedef struct
   guint           most;
   double          least;      /* effect of the last of these; below 0 while there is room */
   CroBatchChange  batch;
-  GArray         *all;        /* CroCostPart */
+  GArray         *all;        /* CroCostPart: n_all of them, and room for one more of each that is looked at */
+  guint           n_all;
   CroOtherMovers  prices;     /* that make a part of the cost; of all, until some are told apart */
   CroOtherMovers  values;
 } Movers;
@@ -139,7 +140,8 @@ dividing (CroMoverKind kind,
                       .kind = kind };
 }
 
-/* A price, or an assigned value: those are what the cost is made of. */
+/* A price, or an assigned value: those are what the cost is made of. There are very many: the room for them
+ * is made beforehand. */
 static inline void
 add_part (Movers      *self,
           CroMoverKind kind,
@@ -151,7 +153,7 @@ add_part (Movers      *self,
   Candidate part;
 
   if (cost != 0)
-    g_array_append_vals (self->all, &(CroCostPart){ item, cost }, 1);
+    g_array_index (self->all, CroCostPart, self->n_all++) = (CroCostPart){ item, cost };
   of->n += cost != 0;
   of->cost += cost;
   if (!may_be (self, STEP * fabs (cost)))
@@ -163,32 +165,62 @@ add_part (Movers      *self,
 
 /* --- Prices and trim yields ----------------------------------------------------------------------- */
 
-static inline void
-unmark (CroFigures *figures,
-        guint32     node)
+/* The marks of a word that are of ingredients. */
+static inline guint64
+marks_of_raws (const CroFigures *figures,
+               gsize             word)
 {
-  figures->seen_nodes[node / 64] &= ~(G_GUINT64_CONSTANT (1) << (node % 64));
+  gsize n = figures->graph.n_raws - word * 64;
+
+  return n >= 64 ? figures->seen_nodes[word]
+                 : figures->seen_nodes[word] & ((G_GUINT64_CONSTANT (1) << n) - 1);
 }
 
-/* What is charged of it is its effect, and more than that its trim yield cannot divide. Where that
- * may be among the first ones it stays marked, and its effect makes room for what lines charge of it
+static guint
+count_raws (const CroFigures *figures)
+{
+  guint n = 0;
+
+  for (gsize word = 0; word * 64 < figures->graph.n_raws; word++)
+    n += (guint) __builtin_popcountll (marks_of_raws (figures, word));
+  return n;
+}
+
+/* What is charged of it is its effect, and more than that its trim yield cannot divide: FALSE where that
+ * cannot be among the first ones. */
+static inline gboolean
+add_price (Movers *self,
+           guint32 node)
+{
+  CroFigures *figures = self->figures;
+  guint32 item = figures->graph.item_of_node[node];
+  double cost = figures->effect[node] * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
+
+  add_part (self, CRO_MOVER_PRICE, item, CRO_NO_SLOT, cost);
+  return may_be (self, LESS * cost) && figures->model->measures[item].trim_yield != 0;
+}
+
+/* Those whose trim yield may be stay marked, and their effect makes room for what lines charge of them
  * trimmed. */
 static void
 add_prices (Movers *self)
 {
   CroFigures *figures = self->figures;
-  const double *unit_cost = figures->layers[CRO_LAYER_FOOD].unit_cost;
-  const guint32 *item_of_node = figures->graph.item_of_node;
 
-  for (guint32 node = cro_effects_next_raw (figures, 0); node < figures->graph.n_raws;
-       node = cro_effects_next_raw (figures, node + 1))
+  g_array_set_size (self->all, count_raws (figures));
+  for (gsize word = 0; word * 64 < figures->graph.n_raws; word++)
     {
-      double cost = figures->effect[node] * unit_cost[node];
+      guint64 marks = marks_of_raws (figures, word);
 
-      add_part (self, CRO_MOVER_PRICE, item_of_node[node], CRO_NO_SLOT, cost);
-      if (!may_be (self, LESS * cost) || figures->model->measures[item_of_node[node]].trim_yield == 0)
-        unmark (figures, node);
-      figures->effect[node] = 0;
+      for (guint64 left = marks; left != 0; left &= left - 1)
+        {
+          guint32 node = (guint32) (word * 64) + (guint32) __builtin_ctzll (left);
+
+          if (add_price (self, node))
+            marks &= ~(left & -left);
+          figures->effect[node] = 0;
+        }
+      figures->seen_nodes[word] &= ~marks;
     }
 }
 
@@ -317,6 +349,7 @@ add_values (Movers  *self,
   if (!(figures->own_row_bits[row] & CRO_REACH_CREDIT))
     return;
   n = cro_figures_outputs (figures, figures->graph.slot_of_row[row], &slots);
+  g_array_set_size (self->all, self->n_all + n);
   for (guint32 i = 1; i < n; i++)
     {
       const CroOutput *output = &cro_model_item (figures->model, slots[i])->output;
@@ -413,7 +446,7 @@ finish (Movers *self)
   if (self->most == G_MAXUINT)
     g_array_sort_with_data (self->found, compare, self->figures);
   movers->movers = g_array_sized_new (FALSE, FALSE, sizeof (CroMover), self->found->len);
-  movers->parts = self->all;
+  movers->parts = g_array_set_size (self->all, self->n_all);
   movers->prices = self->prices;
   movers->values = self->values;
   for (guint i = 0; i < self->found->len; i++)

@@ -382,8 +382,9 @@ start_anew (CroList *self)
 }
 
 /* Whoever is told may let go of rows. */
-void
-cro_list_tell (CroList *self)
+static void
+tell (CroList *self,
+      void   (*notify) (CroRow *row))
 {
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
   GHashTableIter iter;
@@ -393,9 +394,16 @@ cro_list_tell (CroList *self)
   while (g_hash_table_iter_next (&iter, NULL, &row))
     g_ptr_array_add (rows, g_object_ref (row));
   for (guint i = 0; i < rows->len; i++)
-    cro_row_notify (rows->pdata[i]);
+    notify (rows->pdata[i]);
 }
 
+void
+cro_list_tell (CroList *self)
+{
+  tell (self, cro_row_notify);
+}
+
+/* A key moves the figures of few rows. */
 static void
 changed_cb (CroBook *book,
             CroList *self)
@@ -409,7 +417,7 @@ changed_cb (CroBook *book,
   self->edition = cro_book_get_edition (book);
   if (names_moved || self->filter != CRO_LIST_ALL || (has_acted && self->has_groups))
     refresh (self);
-  cro_list_tell (self);
+  tell (self, has_acted ? cro_row_notify : cro_row_notify_moved);
 }
 
 /* --- The model ----------------------------------------------------------------------------------------------- */

@@ -1,8 +1,29 @@
 #include "cro-row.h"
 
 #include <math.h>
+#include <string.h>
 
+#include "cro-breakdown.h"
 #include "cro-decimal.h"
+#include "cro-known.h"
+
+/* All that moves under a key of what a row's properties say, and of what it is told in: its words hang
+ * on nothing else. */
+typedef struct
+{
+  CroFigure figure;         /* of a plate or a menu */
+  guint32   item;           /* of all else the one whose cost it is; CRO_NO_SLOT: there is none */
+  CroKnown  known;
+  guint     base;
+  double    unit_cost;
+  double    trim_yield_pct;
+  CroDate   price_from;
+  gint32    last_price;
+  gboolean  is_incomplete;
+  gboolean  is_used;
+  CroSpeaks speaks;
+  char      currency[8];
+} Told;
 
 struct _CroRow
 {
@@ -14,6 +35,9 @@ struct _CroRow
   guint32  slot;
 
   CroRowHeading *heading;   /* NULL: none; its name is owned */
+
+  Told     told;            /* as it was told last */
+  char    *told_name;
 };
 
 G_DEFINE_FINAL_TYPE (CroRow, cro_row, G_TYPE_OBJECT)
@@ -128,6 +152,7 @@ cro_row_finalize (GObject *object)
   if (self->heading != NULL)
     g_free ((char *) self->heading->name);
   g_free (self->heading);
+  g_free (self->told_name);
   g_object_unref (self->book);
   G_OBJECT_CLASS (cro_row_parent_class)->finalize (object);
 }
@@ -225,9 +250,88 @@ cro_row_get_slot (CroRow *self)
   return self->slot;
 }
 
+static void
+read_item (CroFigures *figures,
+           guint32     item,
+           Told       *told)
+{
+  told->item = item;
+  if (item == CRO_NO_SLOT)
+    return;
+  told->known = cro_known_of_item (figures, item);
+  told->base = figures->model->measures[item].base;
+  told->unit_cost = cro_figures_unit_cost (figures, item);
+  told->last_price = figures->last_price[item];
+}
+
+/* Whether a plate is carried, or a menu served, no key moves. */
+static void
+read_told (CroRow *self,
+           Told   *told)
+{
+  CroFigures *figures = cro_book_get_figures (self->book);
+  CroModel *model = figures->model;
+  const guint32 *outputs;
+
+  memset (told, 0, sizeof *told);
+  switch (self->kind)
+    {
+    case CRO_KIND_PLATE:
+      told->figure = cro_figure_of_plate (figures, self->slot);
+      break;
+    case CRO_KIND_MENU:
+      told->figure = cro_figure_of_menu (figures, self->slot);
+      break;
+    case CRO_KIND_PREPARATION:
+      read_item (figures, cro_figures_outputs (figures, self->slot, &outputs) > 0 ? outputs[0] : CRO_NO_SLOT, told);
+      break;
+    default:
+      read_item (figures, self->slot, told);
+      break;
+    }
+  told->trim_yield_pct = trim_yield_pct (self, model);
+  told->price_from = cro_kind_price_from (figures, self->kind, self->slot);
+  told->is_incomplete = cro_kind_is_incomplete (figures, self->kind, self->slot);
+  told->is_used = self->kind != CRO_KIND_PLATE && self->kind != CRO_KIND_MENU
+                  && cro_kind_is_used (figures, self->kind, self->slot);
+  told->speaks = model->speaks;
+  g_strlcpy (told->currency, model->currency != NULL ? model->currency : "", sizeof told->currency);
+}
+
+/* What the slot was of may be gone with its model. */
+static gboolean
+is_of_model (CroRow *self)
+{
+  return self->heading == NULL && self->serial == cro_book_get_model (self->book)->serial;
+}
+
+static const char *
+name_of (CroRow *self)
+{
+  return cro_kind_name (cro_book_get_model (self->book), self->kind, self->slot);
+}
+
 void
 cro_row_notify (CroRow *self)
 {
+  if (is_of_model (self))
+    {
+      read_told (self, &self->told);
+      g_free (self->told_name);
+      self->told_name = g_strdup (name_of (self));
+    }
   for (guint i = PROP_NAME; i < N_PROPS; i++)
     g_object_notify_by_pspec (G_OBJECT (self), props[i]);
+}
+
+void
+cro_row_notify_moved (CroRow *self)
+{
+  Told now;
+
+  if (!is_of_model (self))
+    return;
+  read_told (self, &now);
+  if (memcmp (&now, &self->told, sizeof now) != 0 || g_strcmp0 (name_of (self), self->told_name) != 0)
+    cro_row_notify (self);
 }

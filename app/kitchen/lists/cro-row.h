@@ -44,7 +44,9 @@ const CroRowHeading *cro_row_get_heading (CroRow  *self);
 CroKind  cro_row_get_kind (CroRow  *self);
 guint32  cro_row_get_slot (CroRow  *self);
 
-/* Tells whoever shows it that what it shows may have moved. */
-void     cro_row_notify   (CroRow  *self);
+/* Tells whoever shows it that what it shows may have moved; or only where anything has that a key moves,
+ * since it was told last. */
+void     cro_row_notify       (CroRow  *self);
+void     cro_row_notify_moved (CroRow  *self);
 
 G_END_DECLS
