@@ -174,7 +174,7 @@ test_price_units (void **state)
 {
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroBrought) brought = bring_sheet (kitchen,
-    "product|price per kg|pack\nHake|12.5|4 kg\nDill|0.031/g|\nRoe|95.00|100 g\n");
+    "product|price per kg|pack\nHake|12.5|4 kg\nDill|0.031/g EUR|\nRoe|95.00 per kg (€)|100 g\n");
   g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_PRICES,
                                                cro_book_get_model (kitchen->book), "Quay");
 
