@@ -38,7 +38,7 @@ typedef struct
   double       meant;
   guint32      other;        /* an item, or CRO_NO_SLOT; of ALIKE what ref is */
   CroDate      date;
-  gboolean     is_past;      /* of PRICE and SELLING: another has followed it */
+  gboolean     is_past;      /* of PRICE, RATE and SELLING: another has followed it */
   const char  *currency;     /* of RATE: interned */
 } CroDoubt;
 
