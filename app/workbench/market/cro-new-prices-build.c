@@ -200,7 +200,7 @@ head_new (CroNewPrices *self)
   self->from = cro_entry_new (_("Prices hold from"), 12);
   g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (focus, "leave", G_CALLBACK (cro_new_prices_from_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (cro_new_prices_from_left_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->from, focus);
   self->terms = cro_caption_new ("", 0);
   cro_wrap_append (CRO_WRAP (row), back);

@@ -412,7 +412,8 @@ copy_cb (CroNewPrices *self)
 
 /* --- Posting ------------------------------------------------------------------------------------------------- */
 
-/* A day that has not come is asked about once, and so is today where it became yesterday meanwhile. */
+/* A day that has not come is asked about once, and so is today where it became yesterday meanwhile: what comes in a
+ * night's work is of the day before it, or of that of the calendar. */
 static gboolean
 is_asked_of_day (CroNewPrices *self)
 {
@@ -422,7 +423,7 @@ is_asked_of_day (CroNewPrices *self)
     return FALSE;
   if (cro_round_get_from (self->round) > today)
     cro_new_prices_say (self, _("These prices hold from a day that has not come yet. Post again if that is right."));
-  else if (cro_round_get_from (self->round) == self->today && self->today < cro_here_today ())
+  else if (cro_round_get_from (self->round) == self->today && !cro_here_is_today (self->today))
     {
       g_autofree char *day = cro_date_to_text (self->today);
       /* Translators: a day, that of yesterday. */
@@ -435,6 +436,15 @@ is_asked_of_day (CroNewPrices *self)
     return FALSE;
   self->is_day_right = TRUE;
   return TRUE;
+}
+
+/* Ctrl+S posts out of the field of the day too, before that is left. */
+static gboolean
+is_day_taken (CroNewPrices *self)
+{
+  gboolean is_there = (gtk_widget_get_state_flags (self->from) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0;
+
+  return !(is_there || self->day_id != 0) || cro_new_prices_take_day (self);
 }
 
 static void
@@ -503,7 +513,8 @@ cro_new_prices_post (CroNewPrices *self)
   if (self->round == NULL)
     return;
   cro_new_prices_say (self, NULL);
-  if (cro_round_count_ready (self->round) == 0 || cro_new_prices_asks_whole (self) || is_asked_of_day (self))
+  if (!is_day_taken (self) || cro_round_count_ready (self->round) == 0 || cro_new_prices_asks_whole (self)
+      || is_asked_of_day (self))
     return;
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
   booked = cro_words_round_invoice_posted (self->round);
