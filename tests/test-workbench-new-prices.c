@@ -192,6 +192,12 @@ test_by_phone (void **state)
   assert_true (price_of (test, "104", today_of (test)) == 19200000);
   assert_shown (test, "0 to post · 6 untouched");
   assert_null (cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish")));
+  /* The same once more moves nothing, and is not posted. */
+  enter (test, "New price of Brown crab", "69.5");
+  do_key (test, "round.post");
+  assert_shown (test, "The book has these prices already; nothing was changed.");
+  assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 1);
+  assert_shown (test, "0 to post · 6 untouched");
   press (test, "_Undo All");
   after = cro_test_figures (test->book);
   cro_test_same ("all of it is undone", before, after);

@@ -467,6 +467,7 @@ say_faults (CroNewPrices *self,
 
 static void
 after_posting (CroNewPrices *self,
+               CroRoundPost *posted,
                const char   *booked)
 {
   g_autofree char *waiting = cro_words_round_not_booked (self->round);
@@ -488,7 +489,7 @@ after_posting (CroNewPrices *self,
   show_posted (self);
   cro_new_prices_say (self, said);
   if (error == NULL)
-    error = g_steal_pointer (&((CroRoundPost *) self->posts->pdata[self->posts->len - 1])->failed);
+    error = g_steal_pointer (&posted->failed);
   if (error != NULL)
     {
       g_autofree char *why = cro_words_error (error);
@@ -499,7 +500,7 @@ after_posting (CroNewPrices *self,
       cro_new_prices_say (self, failed);
       g_error_free (error);
     }
-  gtk_widget_grab_focus (self->posted_rows);
+  gtk_widget_grab_focus (self->posts->len > 0 ? self->posted_rows : GTK_WIDGET (self));
 }
 
 void
@@ -526,9 +527,16 @@ cro_new_prices_post (CroNewPrices *self)
       say_faults (self, faults, error);
       return;
     }
+  if (posted->act == 0)
+    {
+      /* As typed they stood there: nothing was posted, and there is nothing to undo. */
+      after_posting (self, posted, _("The book has these prices already; nothing was changed."));
+      cro_round_post_free (posted);
+      return;
+    }
   g_ptr_array_add (self->posts, posted);
   read_did (self);
-  after_posting (self, booked);
+  after_posting (self, posted, booked);
 }
 
 static GtkWidget *
