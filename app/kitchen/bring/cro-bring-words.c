@@ -62,7 +62,7 @@ dup_with_example (const CroBrought *brought,
       if (*text == '\0')
         continue;
       cell = g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), MOST_HEADING));
-      return g_strdup_printf ("%s: %s", letters, cell);
+      return g_strdup_printf (_("%s: %s"), letters, cell);
     }
   return g_strdup (letters);
 }
