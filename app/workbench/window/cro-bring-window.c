@@ -534,7 +534,7 @@ add_fields (CroBringWindow *self)
   self->supplier = cro_entry_new (_("Supplier where none is named"), 18);
   cro_wrap_append (self->fields, cro_field_new (_("Supplier where none is named"), self->supplier));
   g_signal_connect_object (self->supplier, "changed", G_CALLBACK (understand), self, G_CONNECT_SWAPPED);
-  self->from = cro_entry_new (_("Prices from"), 12);
+  self->from = cro_entry_new (_("Prices from"), cro_date_chars ());
   gtk_editable_set_text (GTK_EDITABLE (self->from), today);
   cro_wrap_append (self->fields, cro_field_new (_("Prices from"), self->from));
 }
