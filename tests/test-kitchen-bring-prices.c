@@ -47,6 +47,40 @@ test_prices_stand_beside_the_last (void **state)
   assert_string_equal (unused, "Dry goods");
 }
 
+/* A name that is new beside one that is like it is asked about, of an ingredient and of a supplier. */
+static void
+test_new_names_are_asked_about (void **state)
+{
+  static const struct { guint number; const char *says; } cases[] = {
+    { 2, "The book has “Rock oyster”. Is this the same ingredient?" },
+    { 3, "The book has the supplier “Quay Shellfish”. Is this the same one?" },
+    { 4, NULL },
+    { 5, NULL },
+  };
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) first = bring_sheet (kitchen,
+    "Ingredient,Supplier,Pack,Price\nRock oyster,Quay Shellfish,1 kg,16\nWhite wine,Far Bank,1 l,5\n");
+  g_autoptr (CroBring) past = cro_bring_read (first, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Far Bank");
+  g_autoptr (CroBrought) brought = NULL;
+  g_autoptr (CroBring) bring = NULL;
+  g_autofree char *summary = NULL;
+
+  bring_into (kitchen, past);
+  brought = bring_sheet (kitchen,
+    "Ingredient,Supplier,Pack,Price\nOysters,Far Bank,1 kg,17\nRock oyster,Quay,1 kg,17\nWhite cabbage,Far Bank,1 kg,2\n"
+    "Rock oysters,Quay Shellfish,1 kg,17\n");
+  bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Far Bank");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *says = cro_words_bring_like (get_row (bring, cases[i].number));
+
+      if (g_strcmp0 (says, cases[i].says) != 0)
+        fail_msg ("row %u: %s", cases[i].number, says != NULL ? says : "nothing");
+    }
+  summary = cro_words_bring (brought, bring);
+  assert_string_equal (summary, "2 new ingredients, 4 prices; 2 new names are like names in the book");
+}
+
 static void
 test_prices (void **state)
 {
@@ -140,7 +174,7 @@ test_price_units (void **state)
 {
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroBrought) brought = bring_sheet (kitchen,
-    "product|price per kg|pack\nHake|12.5|4 kg\nDill|0.031/g|\nRoe|95.00|100 g\n");
+    "product|price per kg|pack\nHake|12.5|4 kg\nDill|0.031/g EUR|\nRoe|95.00 per kg (€)|100 g\n");
   g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_PRICES,
                                                cro_book_get_model (kitchen->book), "Quay");
 
@@ -282,6 +316,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_prices_stand_beside_the_last),
     CASE (test_prices),
+    CASE (test_new_names_are_asked_about),
     CASE (test_signs),
     CASE (test_again),
     CASE (test_price_units),

@@ -1,4 +1,5 @@
 /* Which names of a book are offered for a line that was not found: own pairs of names, in English and French. */
+#include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-price-list.h"
 #include "support/kitchen-book.h"
@@ -40,6 +41,20 @@ static const struct
   { "creme crue", "Crème fraîche" },
   { "Échalotes grises", "Échalote" },
   { "Thé noir fumé", NULL },
+  /* All of it is one word of a longer name, in whatever number, or begins one. */
+  { "Rocks", "Rock samphire" },
+  { "samphires", "Rock samphire" },
+  { "Clams", "Palourde clam" },
+  { "palourdes", "Palourde clam" },
+  { "Butternut", "Butternutsquash purée" },
+  { "Fillets", "Bass fillet" },
+  /* Not a word that another but begins with by chance of one letter, nor what has more words than that. */
+  { "Poivrons jaunes", "Poivron rouge" },
+  { "Pour", NULL },
+  { "White cabbage", NULL },
+  { "Clam chowder", NULL },
+  { "Hake butternut", NULL },
+  { "Pear", NULL },
 };
 
 static int
@@ -56,8 +71,8 @@ set_up (void **state)
                         "Cod fillet,g\nBass fillet,g\nPlaice fillet,g\nExtra virgin olive oil,ml\nRapeseed oil,ml\n"
                         "Sunflower oil,ml\nHuile de colza,ml\nHuile de tournesol,ml\nMussel,g\nCrème fraîche,g\n"
                         "Échalote,g\n\"Turbot, farmed\",g\nVin blanc,ml\nPoivron rouge,g\nOyster,each\nButter,g\n"
-                        "Thé vert,g\n");
-  cro_test_write_table (folder, "suppliers", "name\nQuay\n");
+                        "Thé vert,g\nRock samphire,g\nPalourde clam,g\nButternutsquash purée,g\nPearl barley,g\n");
+  cro_test_write_table (folder, "suppliers", "name\nQuay\nQuayside Fish\nMarsh Dairy and Eggs\n");
   kitchen->book = cro_test_book_load (&kitchen->folder);
   *state = kitchen;
   return 0;
@@ -96,11 +111,45 @@ test_pairs (void **state)
     }
 }
 
+/* Suppliers whose names are typed beside them, and what is asked; the ingredient that is renamed bears its own. */
+static void
+test_new_names (void **state)
+{
+  static const struct { CroRefKind kind; const char *own, *name, *like; } cases[] = {
+    { CRO_REF_SUPPLIER, NULL, "Quay", "Quay" },
+    { CRO_REF_SUPPLIER, "Quay", "Quays", "Quayside Fish" },
+    { CRO_REF_SUPPLIER, NULL, "Marsh", "Marsh Dairy and Eggs" },
+    { CRO_REF_SUPPLIER, NULL, "Marsh Dairy", "Marsh Dairy and Eggs" },
+    { CRO_REF_SUPPLIER, NULL, "Upland Fish", NULL },
+    { CRO_REF_ITEM, "Mussel", "Clams", "Palourde clam" },
+    { CRO_REF_ITEM, "Palourde clam", "Clams", NULL },
+    { CRO_REF_ITEM, "Palourde clam", "Palourde clam", NULL },
+    { CRO_REF_ITEM, "Mussel", "White cabbage", NULL },
+  };
+  CroTestKitchen *kitchen = *state;
+  CroModel *model = cro_book_get_model (kitchen->book);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroNames names = cases[i].kind == CRO_REF_ITEM ? CRO_NAMES_ITEMS : CRO_NAMES_SUPPLIERS;
+      CroRef ref = cases[i].own != NULL ? cro_edit_find_name (model, names, cases[i].own)
+                                        : CRO_REF (cases[i].kind, CRO_NO_SLOT);
+      CroDoubt doubt;
+      const char *like = cro_doubt_of_new_name (model, ref, cases[i].name, &doubt)
+                             ? cro_ref_name (model, CRO_REF (cases[i].kind, doubt.other)) : NULL;
+
+      if (g_strcmp0 (like, cases[i].like) != 0)
+        fail_msg ("%s: %s, not %s", cases[i].name, like != NULL ? like : "nothing",
+                  cases[i].like != NULL ? cases[i].like : "nothing");
+    }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_pairs, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_new_names, set_up, cro_test_kitchen_tear_down),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -122,6 +122,35 @@ test_a_day_that_no_calendar_has (void **state)
     }
 }
 
+/* A currency stands before a number, behind it, or behind what the price is for: which it is is asked where it is not
+ * the supplier's, and the name has none of it. */
+static void
+test_currencies_behind_units (void **state)
+{
+  static const struct { const char *line, *name, *currency; double price; } cases[] = {
+    { "Crab 11.20/kg GBP", "Crab", "GBP", 11.2 },       { "Crab 11.20 per kg £", "Crab", "£", 11.2 },
+    { "Crab 11,20 le kilo €", "Crab", "EUR", 11.2 },     { "Crab 11,20 euros le kilo", "Crab", "EUR", 11.2 },
+    { "Crab 11.20/kg EUR", "Crab", "EUR", 11.2 },        { "Crab 11.20 pounds per kg", "Crab", "pounds", 11.2 },
+    { "Egg 0.90 each GBP", "Egg", "GBP", 0.9 },         { "Crab 10 kg GBP 112", "Crab", "GBP", 112 },
+    { "Crab 5 pounds 30.00", "Crab", "EUR", 30 },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = round_of (*state);
+      const CroRoundRow *row = cro_round_get_row (round, add (round, cases[i].line));
+      g_autofree char *name = g_strdup (row->list.name), *currency = g_strdup (row->list.currency);
+      double price = cro_decimal_to_double (row->list.price);
+      gboolean waits = cro_round_row_waits (row);
+
+      g_clear_pointer (&round, cro_round_free);
+      if (g_strcmp0 (currency, cases[i].currency) != 0 || g_strcmp0 (name, cases[i].name) != 0
+          || price != cases[i].price || waits == (g_strcmp0 (currency, "EUR") == 0))
+        fail_msg ("“%s”: %s for %g %s", cases[i].line, name, price, currency);
+    }
+}
+
 /* What the sheet writes it reads, with all shapes of the demo's packs, in each locale: an answer, which
  * chooses the ingredient by its whole name, and a pack that differs in the row of another. */
 static void
@@ -254,6 +283,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_what_is_written_is_read, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_currencies_behind_units, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_day_that_no_calendar_has, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),

@@ -174,6 +174,13 @@ test_write_others (void **state)
 
         must_be ("a percentage has a space before its sign", in, cro_pct_to_text (29.5, 1), pct[in]);
         must_be ("a day", in, cro_date_to_text (20500), day[in]);
+        for (CroDate of_year = 20500; of_year < 20500 + 366; of_year++)
+          {
+            g_autofree char *text = cro_date_to_text (of_year);
+
+            if (g_utf8_strlen (text, -1) >= cro_date_chars ())
+              fail_msg ("%s is wider than a field of %d characters", text, cro_date_chars ());
+          }
         must_be ("names are of the sentences' language", in, cro_date_in_words (20500, "EEEE d MMMM y"),
                  "Monday 16 February 2026");
         if (g_strcmp0 (currency, in == IN_C ? NULL : "EUR") != 0)

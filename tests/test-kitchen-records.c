@@ -223,6 +223,47 @@ test_a_status_says_why (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* A price and a rate that jumped up and came back: the slip is asked about, not what set it right. */
+static void
+test_a_slip_is_asked_about_and_not_its_correction (void **state)
+{
+  static const struct { CroRecordsKind kind; guint column; const char *says; } cases[] = {
+    { CRO_RECORDS_OFFERS, 8, "630.00 from 2026-01-20 is far from the price before. Is 63.00 meant? "
+                             "630.00 from 2026-01-20 is far from the price before. Is 63.00 meant? "
+                             "is 63.00 meant? in use " },
+    { CRO_RECORDS_OFFERS, 7, "−90.0\u00a0% −89.9\u00a0% +950.0\u00a0% – " },
+    { CRO_RECORDS_RATES, 4, "  in force · 115 from 2026-01-20 is far from the rate before. Is 1.15 meant? " },
+  };
+  CroTestFolder folder = cro_test_folder_new ();
+  Fixture other = { 0 };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    cro_test_write_table (folder.folder, tables[i].name, tables[i].text);
+  cro_test_write_table (folder.folder, "offers",
+                        "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
+                        "Crab,Quay,1,1,5,kg\nCrab,Quay,2,1,5,kg\nCrab,Étal,3,1,5,kg\nSalt,Quay,4,1,1,kg\n");
+  /* The older ones of the second are written last. */
+  cro_test_write_table (folder.folder, "prices",
+                        "ingredient,supplier,code,from,price\nCrab,Quay,1,2026-01-05,60\nCrab,Quay,1,2026-01-20,630\n"
+                        "Crab,Quay,1,2026-01-21,63.50\nCrab,Quay,2,2026-01-21,63\nCrab,Quay,2,2026-01-20,630\n"
+                        "Crab,Quay,2,2026-01-05,60\nCrab,Quay,2,2025-12-05,61\nCrab,Étal,3,2026-01-05,60\n"
+                        "Crab,Étal,3,2026-01-20,630\nSalt,Quay,4,2026-01-05,3\n");
+  cro_test_write_table (folder.folder, "rates",
+                        "currency,from,rate\nGBP,2026-01-01,1.15\nGBP,2026-01-20,115\nGBP,2026-01-21,1.16\n");
+  other.book = cro_test_book_load (&folder);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *says = NULL;
+
+      other.records = cro_records_new (other.book, cases[i].kind);
+      says = first_column (&other, cases[i].column);
+      assert_string_equal (says, cases[i].says);
+      g_clear_object (&other.records);
+    }
+  g_object_unref (other.book);
+  cro_test_folder_clear (&folder);
+}
+
 /* --- Order ------------------------------------------------------------------------------------- */
 
 static const struct { const char *says; CroRecordsKind kind; guint column; gboolean falling;
@@ -824,6 +865,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_each_table_says_what_was_entered),
     cmocka_unit_test (test_a_status_says_why),
+    cmocka_unit_test (test_a_slip_is_asked_about_and_not_its_correction),
     CASE (test_rows_are_sorted_by_a_column),
     cmocka_unit_test (test_many_rows_are_sorted),
     CASE (test_rows_are_found_by_words),

@@ -40,6 +40,8 @@ test_typed (void **state)
     { "Quay", "Crab", "69,5", CRO_ROUND_PRICED, 69500000, 5, FALSE },
     { "Quay", "Crab", "13.90/kg", CRO_ROUND_PRICED, 69500000, 5, FALSE },
     { "Quay", "Crab", "55.60/4 kg", CRO_ROUND_PRICED, 55600000, 4, FALSE },
+    { "Quay", "Crab", "55.60/4 kg EUR", CRO_ROUND_PRICED, 55600000, 4, FALSE },
+    { "Quay", "Crab", "55.60 per 4 kg €", CRO_ROUND_PRICED, 55600000, 4, FALSE },
     { "Quay", "Crab", "1 kg 14", CRO_ROUND_PRICED, 14000000, 1, FALSE },
     { "Quay", "Crab", "66/4 kg", CRO_ROUND_PRICED, 66000000, 4, TRUE },
     { "Quay", "Crab", "+5 %", CRO_ROUND_PRICED, 69300000, 5, FALSE },

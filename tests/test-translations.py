@@ -110,6 +110,18 @@ class Translations(unittest.TestCase):
     self.assertEqual([text for text in texts_of_sources
                       if re.search(r"""(?<!\w)['"](?=\w)|"\w""", text)], [])
 
+  def test_colons_stand_in_sentences_that_are_translated(self):
+    """French has a space before them. What is not a sentence: places of tables, and errors of the system."""
+    places = ("cro-left-out-words.c", "cro-words-fault.c", "cro-dump-folder.c")
+    faults = []
+    for path in sorted(glob.glob(os.path.join(SOURCE, "app", "kitchen", "**", "*.c"), recursive=True)
+                       + glob.glob(os.path.join(SOURCE, "app", "workbench", "**", "*.c"), recursive=True)):
+      with open(path, encoding="utf-8") as file:
+        found = re.findall(r'printf \((?:\w+, )?"[^"\n]*%s[:?!] ', file.read())
+      if found and os.path.basename(path) not in places:
+        faults.append(f"{os.path.relpath(path, SOURCE)}: {found[0]}")
+    self.assertEqual(faults, [])
+
   def test_french_is_written_as_french(self):
     _, french = sentences(os.path.join(SOURCE, "po", "fr.po"))
     self.assertTrue(french)

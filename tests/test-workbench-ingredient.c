@@ -404,6 +404,16 @@ test_an_unfinished_pack_is_not_entered (void **state)
   assert_int_equal (item_of (test)->n_offers, n);
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Supplier"))),
                        "Creek Boats");
+  /* A supplier whose name is like another's is asked about once. */
+  cro_test_type (named (test, "Supplier"), "Quay");
+  cro_test_type (named (test, "times"), "10 kg");
+  press (test, "Add Pack");
+  assert_shown (test, "“Quay Shellfish” is in the book too. Are the two the same? Press Enter again to add “Quay”.");
+  assert_int_equal (item_of (test)->n_offers, n);
+  press (test, "Add Pack");
+  assert_int_equal (item_of (test)->n_offers, n + 1);
+  assert_non_null (pack_from (test, "Quay"));
+  undo (test);
 }
 
 /* 983 + 1003 + 1012 + 1049 + 983 of 4950 + 5060 + 4980 + 5120 + 5040 g, by hand: 5030 / 25150. */

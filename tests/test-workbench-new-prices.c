@@ -2,6 +2,7 @@
  * asked about, is posted as one act, comes back, and is set aside. */
 #include "support/bench-hands.h"
 
+#include "cro-here.h"
 #include "cro-packs-bench.h"
 #include "cro-new-prices-private.h"
 #include "cro-price-rows.h"
@@ -75,6 +76,83 @@ today_of (CroTestBench *test)
   return cro_book_get_figures (test->book)->date;
 }
 
+/* It is so many minutes after half past eleven in the evening here. */
+static void
+set_clock (int minutes)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  int utc = g_date_time_get_hour (now) * 60 + g_date_time_get_minute (now);
+  int ahead = (23 * 60 + 30 - utc + 24 * 60) % (24 * 60) - 24 * 60 + minutes;
+  g_autofree char *zone = g_strdup_printf ("%c%02d:%02d", ahead < 0 ? '-' : '+', ABS (ahead) / 60, ABS (ahead) % 60);
+
+  g_setenv ("TZ", zone, TRUE);
+}
+
+/* Begun at half past eleven in the evening: half an hour after twelve at night is of the day before and
+ * of the calendar's, and half past five is of the next. */
+static void
+test_a_night_is_of_two_days (void **state)
+{
+  static const struct { int minutes, day; gboolean is_told, is_asked; } cases[] = {
+    { 0, 0, FALSE, FALSE },
+    { 60, 0, FALSE, FALSE },      /* half past midnight: the day that was begun with */
+    { 60, 1, FALSE, FALSE },      /* the same, of the calendar */
+    { 6 * 60, 0, TRUE, TRUE },    /* half past five in the morning */
+    { 6 * 60, 1, FALSE, FALSE },
+    { 60, 2, TRUE, TRUE },        /* tomorrow by the calendar */
+  };
+  CroTestBench *test = *state;
+  g_autofree char *zone = g_strdup (g_getenv ("TZ"));
+
+  set_clock (0);
+  assert_true (cro_book_set_date (test->book, cro_here_today (), NULL));
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *day = NULL;
+      const char *said;
+
+      set_clock (0);
+      day = cro_date_to_text (cro_here_today () + cases[i].day);
+      cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
+      cro_test_settle ();
+      set_clock (cases[i].minutes);
+      cro_test_type (CRO_NEW_PRICES (sheet_of (test))->from, day);
+      /* Rows are made anew for a day, under a focus that goes into one. */
+      gtk_widget_grab_focus (named (test, "New price of Mussels"));
+      cro_test_settle ();
+      enter (test, "New price of Mussels", "22.5");
+      said = gtk_label_get_label (GTK_LABEL (CRO_NEW_PRICES (sheet_of (test))->past));
+      if ((*said != '\0') != cases[i].is_told)
+        fail_msg ("case %u: %s", (guint) i, said);
+      do_key (test, "round.post");
+      assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, cases[i].is_asked ? 0 : 1);
+      if (cases[i].is_asked)
+        do_key (test, "round.post");
+      assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 1);
+      press (test, "_Undo All");
+      enter (test, "New price of Mussels", "");
+      do_key (test, "round.leave");
+    }
+  /* Posted out of the field of the day, it is the day that stands there. */
+  {
+    g_autofree char *before = cro_date_to_text (today_of (test) - 1);
+
+    cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
+    enter (test, "New price of Mussels", "23");
+    cro_test_type (CRO_NEW_PRICES (sheet_of (test))->from, "soon");
+    do_key (test, "round.post");
+    assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 0);
+    cro_test_type (CRO_NEW_PRICES (sheet_of (test))->from, before);
+    do_key (test, "round.post");
+    assert_true (price_of (test, "102", today_of (test) - 1) == 23000000);
+  }
+  if (zone != NULL)
+    g_setenv ("TZ", zone, TRUE);
+  else
+    g_unsetenv ("TZ");
+}
+
 /* The list by phone of the design: figures are those of the demo, 69.50 and 22.50 by hand. */
 static void
 test_by_phone (void **state)
@@ -114,6 +192,12 @@ test_by_phone (void **state)
   assert_true (price_of (test, "104", today_of (test)) == 19200000);
   assert_shown (test, "0 to post · 6 untouched");
   assert_null (cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish")));
+  /* The same once more moves nothing, and is not posted. */
+  enter (test, "New price of Brown crab", "69.5");
+  do_key (test, "round.post");
+  assert_shown (test, "The book has these prices already; nothing was changed.");
+  assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 1);
+  assert_shown (test, "0 to post · 6 untouched");
   press (test, "_Undo All");
   after = cro_test_figures (test->book);
   cro_test_same ("all of it is undone", before, after);
@@ -929,7 +1013,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
-    CASE (test_plates_that_move),
+    CASE (test_plates_that_move), CASE (test_a_night_is_of_two_days),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),

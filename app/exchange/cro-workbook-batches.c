@@ -37,7 +37,8 @@ write_use (Block *block)
 
       source->get_batch (source->data, block->batch->used_by, &user);
       place = (CroPlace){ self->preparations.quoted, "A", self->batch_row[block->batch->used_by] };
-      text = g_strdup_printf ("%s: %s", cro_workbook_text (self, CRO_WT_USED_IN), user.name);
+      text = g_strconcat (cro_workbook_text (self, CRO_WT_USED_IN), cro_workbook_text (self, CRO_WT_COLON), user.name,
+                          NULL);
     }
   else if (block->batch->used_on != CRO_WORKBOOK_NONE)
     {
@@ -45,7 +46,8 @@ write_use (Block *block)
 
       source->get_plate (source->data, block->batch->used_on, &user);
       place = cro_workbook_card_place (self, block->batch->used_on, "A", 0);
-      text = g_strdup_printf ("%s: %s", cro_workbook_text (self, CRO_WT_USED_IN), user.name);
+      text = g_strconcat (cro_workbook_text (self, CRO_WT_USED_IN), cro_workbook_text (self, CRO_WT_COLON), user.name,
+                          NULL);
     }
   if (text != NULL)
     cro_pen_link (block->pen, 'R', CRO_STYLE_BLOCK_LINK, text, &place);

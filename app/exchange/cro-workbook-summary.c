@@ -315,8 +315,8 @@ write_entry (CroPen                 *pen,
                    "=D#+E#", NULL);
   if (entry->choice != NULL)
     {
-      g_autofree char *choice = g_strdup_printf ("%s: %s", cro_workbook_text (self, CRO_WT_CHOICE),
-                                                 entry->choice);
+      g_autofree char *choice = g_strconcat (cro_workbook_text (self, CRO_WT_CHOICE),
+                                             cro_workbook_text (self, CRO_WT_COLON), entry->choice, NULL);
 
       cro_pen_text (pen, 'P', CRO_STYLE_SENTENCE, choice);
     }

@@ -36,6 +36,7 @@ typedef enum
   CRO_WT_SERVINGS,
   CRO_WT_TAKEN,
   CRO_WT_CHOICE,
+  CRO_WT_COLON,        /* between a label and what it is of */
   CRO_WT_CHEAPEST,
   CRO_WT_DEAREST,
   CRO_WT_BITE,

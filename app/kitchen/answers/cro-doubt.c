@@ -5,6 +5,7 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-like-names.h"
 #include "cro-line-doubt.h"
 #include "cro-price-history.h"
 #include "cro-result.h"
@@ -362,19 +363,25 @@ set_alike (CroDoubt *doubt,
   *doubt = (CroDoubt){ .kind = CRO_DOUBT_ALIKE, .ref = ref, .column = "name", .other = other };
 }
 
-gboolean
-cro_doubt_of_new_name (CroModel   *model,
-                       CroRef      ref,
-                       const char *name,
-                       CroDoubt   *doubt)
+static CroRef
+bearer_of (CroModel *model,
+           CroRef    ref)
 {
-  g_autofree char *folded = NULL;
+  return ref.kind == CRO_REF_RECIPE && ref.slot != CRO_NO_SLOT && !cro_model_recipe (model, ref.slot)->is_plate
+                 && cro_model_recipe (model, ref.slot)->n_outputs > 0
+             ? CRO_REF (CRO_REF_ITEM, g_array_index (model->output_order, guint32,
+                                                     cro_model_recipe (model, ref.slot)->first_output))
+             : ref;
+}
 
-  if (ref.kind == CRO_REF_RECIPE && !cro_model_recipe (model, ref.slot)->is_plate
-      && cro_model_recipe (model, ref.slot)->n_outputs > 0)
-    ref = CRO_REF (CRO_REF_ITEM, g_array_index (model->output_order, guint32,
-                                                cro_model_recipe (model, ref.slot)->first_output));
-  folded = is_asked (model, ref) ? cro_fold (name) : NULL;
+static gboolean
+is_same (CroModel   *model,
+         CroRef      ref,
+         const char *name,
+         CroDoubt   *doubt)
+{
+  g_autofree char *folded = ref.slot == CRO_NO_SLOT || is_asked (model, ref) ? cro_fold (name) : NULL;
+
   for (guint32 i = 0; folded != NULL && i < n_of (model, ref); i++)
     if (i != ref.slot && is_asked (model, CRO_REF (ref.kind, i))
         && cro_folds_to (cro_ref_name (model, CRO_REF (ref.kind, i)), folded))
@@ -385,12 +392,56 @@ cro_doubt_of_new_name (CroModel   *model,
   return FALSE;
 }
 
+/* What is bought, and who sells it: plates and what is made bear each other's words by right. */
+static gboolean
+is_likened (CroModel *model,
+            CroRef    ref)
+{
+  return ref.slot == CRO_NO_SLOT
+         || (is_asked (model, ref)
+             && (ref.kind == CRO_REF_SUPPLIER || (ref.kind == CRO_REF_ITEM && model->measures[ref.slot].is_bought)));
+}
+
+static gboolean
+is_like (CroModel   *model,
+         CroRef      ref,
+         const char *name,
+         CroDoubt   *doubt)
+{
+  g_autoptr (CroLikeNames) names = cro_like_names_new ();
+  g_autoptr (GPtrArray) likes = NULL;
+
+  if (!is_likened (model, ref))
+    return FALSE;
+  for (guint32 i = 0; i < n_of (model, ref); i++)
+    if (i != ref.slot && is_likened (model, CRO_REF (ref.kind, i)))
+      cro_like_names_add (names, cro_ref_name (model, CRO_REF (ref.kind, i)));
+  likes = cro_like_names_find (names, name, 1);
+  for (guint32 i = 0; likes->len > 0 && i < n_of (model, ref); i++)
+    if (is_likened (model, CRO_REF (ref.kind, i)) && likes->pdata[0] == cro_ref_name (model, CRO_REF (ref.kind, i)))
+      {
+        set_alike (doubt, ref, i);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+gboolean
+cro_doubt_of_new_name (CroModel   *model,
+                       CroRef      ref,
+                       const char *name,
+                       CroDoubt   *doubt)
+{
+  ref = bearer_of (model, ref);
+  return is_same (model, ref, name, doubt) || is_like (model, ref, name, doubt);
+}
+
 gboolean
 cro_doubt_of_name (CroModel *model,
                    CroRef    ref,
                    CroDoubt *doubt)
 {
-  return cro_doubt_of_new_name (model, ref, cro_ref_name (model, ref), doubt);
+  return is_same (model, bearer_of (model, ref), cro_ref_name (model, ref), doubt);
 }
 
 void

@@ -24,7 +24,7 @@ typedef enum
                               * power of ten */
   CRO_DOUBT_RATE,            /* of a currency, from date: as of a price; is and meant as it was entered */
   CRO_DOUBT_SELLING,         /* of a plate or a menu, from date: as of a price */
-  CRO_DOUBT_ALIKE,           /* its name differs from other's by case and accents alone */
+  CRO_DOUBT_ALIKE,           /* its name differs from other's by case and accents alone; a new one may but be like it */
   CRO_DOUBT_EXPIRED,         /* a preferred offer that ended on date */
   CRO_DOUBT_STALE,           /* the price in use, from date, is older than the book's is days */
 } CroDoubtKind;
@@ -38,7 +38,7 @@ typedef struct
   double       meant;
   guint32      other;        /* an item, or CRO_NO_SLOT; of ALIKE what ref is */
   CroDate      date;
-  gboolean     is_past;      /* of PRICE and SELLING: another has followed it */
+  gboolean     is_past;      /* of PRICE, RATE and SELLING: another has followed it */
   const char  *currency;     /* of RATE: interned */
 } CroDoubt;
 
@@ -93,7 +93,8 @@ gboolean cro_doubt_of_name    (CroModel    *model,
                                CroRef       ref,
                                CroDoubt    *doubt);
 
-/* The same of a name that it would have. */
+/* The same of a name that it would have, of an ingredient and a supplier also where that is like another
+ * (cro-like-names.h). ref may be of CRO_NO_SLOT: what would be made. */
 gboolean cro_doubt_of_new_name (CroModel   *model,
                                CroRef       ref,
                                const char  *name,

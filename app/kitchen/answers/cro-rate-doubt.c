@@ -96,11 +96,11 @@ cro_rates_in_force (CroBook  *book,
   return rows != NULL && failed == NULL ? g_steal_pointer (&dates) : NULL;
 }
 
-/* rows: at the rate that is in force. */
+/* The rate of a row against the one before it. */
 static gboolean
-is_doubtful (CroBook  *book,
-             CroRows  *rows,
-             CroDoubt *doubt)
+is_far (CroBook  *book,
+        CroRows  *rows,
+        CroDoubt *doubt)
 {
   const char *currency = cro_rows_get_text (rows, 0), *from = cro_rows_get_text (rows, 1);
   double rate = rate_of (rows), before, meant;
@@ -115,6 +115,31 @@ is_doubtful (CroBook  *book,
   meant = cro_rate_meant (rate, before);
   doubt->meant = meant > 0 ? doubt->is * meant / rate : NAN;
   return cro_rate_is_asked (rate, before);
+}
+
+/* rows: at the rate that is in force. Of the one before it where that was far from what stood before it and after it,
+ * as of a price (cro_doubt_of_jump). */
+static gboolean
+is_doubtful (CroBook  *book,
+             CroRows  *rows,
+             CroDoubt *doubt)
+{
+  double rate = rate_of (rows);
+  g_autoptr (CroRows) before = NULL;
+  CroDoubt slip;
+
+  if (!is_far (book, rows, doubt))
+    return FALSE;
+  before = rates_on (book, doubt->date - 1, NULL);
+  while (before != NULL && cro_rows_next (before, NULL))
+    if (strcmp (cro_rows_get_text (before, 0), doubt->currency) == 0 && is_far (book, before, &slip)
+        && !cro_rate_is_asked (rate, cro_rate_before (book, doubt->currency, slip.date)))
+      {
+        *doubt = slip;
+        doubt->is_past = TRUE;
+        break;
+      }
+  return TRUE;
 }
 
 gboolean

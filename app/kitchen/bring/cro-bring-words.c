@@ -62,7 +62,7 @@ dup_with_example (const CroBrought *brought,
       if (*text == '\0')
         continue;
       cell = g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), MOST_HEADING));
-      return g_strdup_printf ("%s: %s", letters, cell);
+      return g_strdup_printf (_("%s: %s"), letters, cell);
     }
   return g_strdup (letters);
 }
@@ -203,6 +203,21 @@ cro_words_bring_left (const CroBrought  *brought,
 
   for (guint i = 0; i < row->n_left; i++)
     add_part (text, " · ", dup_fault (brought, row, row->left[i].fault, row->left[i].column));
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+}
+
+char *
+cro_words_bring_like (const CroBringRow *row)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  if (row->like != NULL)
+    /* Translators: an ingredient, whose name is like that of one to be imported. */
+    add_part (text, " ", cro_isolate_printf (_("The book has “%s”. Is this the same ingredient?"), row->like));
+  if (row->like_supplier != NULL)
+    /* Translators: a supplier, whose name is like that of one to be imported. */
+    add_part (text, " ", cro_isolate_printf (_("The book has the supplier “%s”. Is this the same one?"),
+                                             row->like_supplier));
   return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
@@ -360,6 +375,24 @@ count_new (const CroBring *bring)
   return g_hash_table_size (names);
 }
 
+/* New names that are asked about, of ingredients and of suppliers. */
+static guint
+count_like (const CroBring *bring)
+{
+  g_autoptr (GHashTable) names = g_hash_table_new (NULL, NULL), suppliers = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < bring->rows->len; i++)
+    {
+      const CroBringRow *row = &g_array_index (bring->rows, CroBringRow, i);
+
+      if (row->like != NULL)
+        g_hash_table_add (names, (gpointer) row->name);
+      if (row->like_supplier != NULL)
+        g_hash_table_add (suppliers, (gpointer) row->supplier);
+    }
+  return g_hash_table_size (names) + g_hash_table_size (suppliers);
+}
+
 static gboolean
 has_content (const CroBrought *brought,
              guint             column)
@@ -397,7 +430,7 @@ cro_words_bring (const CroBrought *brought,
 {
   GString *text = g_string_new (NULL);
   guint n_new = count_new (bring), plates = count_recipes (bring, TRUE);
-  guint preparations = count_recipes (bring, FALSE), unsaid = count_unsaid (bring);
+  guint preparations = count_recipes (bring, FALSE), unsaid = count_unsaid (bring), n_like = count_like (bring);
   char *unused = dup_unused_columns (brought, bring->kind);
 
   if (plates > 0)
@@ -417,6 +450,9 @@ cro_words_bring (const CroBrought *brought,
     add_part (text, _("; "), g_strdup_printf (ngettext ("%u price is far from the last",
                                                      "%u prices are far from the last",
                                                      bring->n_doubtful), bring->n_doubtful));
+  if (n_like > 0)
+    add_part (text, _("; "), g_strdup_printf (ngettext ("%u new name is like one in the book",
+                                                        "%u new names are like names in the book", n_like), n_like));
   if (unsaid > 0)
     add_part (text, _("; "), g_strdup_printf (ngettext ("%u plate makes 1 and may make more",
                                                         "%u plates make 1 each and may make more", unsaid), unsaid));

@@ -16,6 +16,9 @@ char       *cro_words_bring_fault  (const CroBrought  *brought,
 char       *cro_words_bring_left   (const CroBrought  *brought,
                                     const CroBringRow *row);
 
+/* Whether a name that is new is one of the book's: a question; NULL: none is asked. Owned. */
+char       *cro_words_bring_like   (const CroBringRow *row);
+
 /* What a row brings beside its name: "5 kg, 69.00, Quay · last 66.00, +4.5 %" or "240 g into
  * Croustade"; with what is asked of a price. Owned. */
 char       *cro_words_bring_row    (CroModel          *model,

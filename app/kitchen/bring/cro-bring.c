@@ -1,6 +1,7 @@
 #include "cro-bring-private.h"
 
 #include "cro-fold.h"
+#include "cro-like-names.h"
 #include "cro-name.h"
 #include "cro-price-words.h"
 #include "cro-stray.h"
@@ -268,6 +269,40 @@ add_names_of_book (CroBringReader *self)
     }
 }
 
+/* The best of them. */
+static const char *
+find_like (CroBringReader *self,
+           CroLikeNames   *likes,
+           const char     *name)
+{
+  g_autoptr (GPtrArray) found = cro_like_names_find (likes, name, 1);
+
+  return found->len > 0 ? cro_bring_keep (self, found->pdata[0]) : NULL;
+}
+
+/* Nobody makes a second oyster, or a second supplier, in silence. */
+static void
+look_at_names (CroBringReader *self)
+{
+  g_autoptr (CroLikeNames) items = cro_like_names_new (), suppliers = cro_like_names_new ();
+
+  for (guint i = 0; i < self->model->items->len; i++)
+    if (!cro_model_item (self->model, i)->is_dead)
+      cro_like_names_add (items, cro_model_item (self->model, i)->name);
+  for (guint i = 0; i < self->model->suppliers->len; i++)
+    if (!g_array_index (self->model->suppliers, CroSupplier, i).is_dead)
+      cro_like_names_add (suppliers, g_array_index (self->model->suppliers, CroSupplier, i).name);
+  for (guint i = 0; i < self->bring->rows->len; i++)
+    {
+      CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);
+
+      if (row->state == CRO_BRING_NEW)
+        row->like = find_like (self, items, row->name);
+      if (row->has_price && row->is_new_supplier)
+        row->like_supplier = find_like (self, suppliers, row->supplier);
+    }
+}
+
 static void
 count (CroBring *self)
 {
@@ -309,6 +344,7 @@ read_rows (CroBringReader *self)
     cro_bring_settle_recipes (self);
   else
     cro_bring_settle_prices (self);
+  look_at_names (self);
 }
 
 CroBring *

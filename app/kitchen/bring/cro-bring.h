@@ -95,7 +95,9 @@ typedef struct
   const char   *recipe;
   const char   *supplier;
   const char   *code;       /* "" where it has none */
+  const char   *like;       /* of a NEW one: the name of the book that it may be (cro-like-names.h); NULL */
   gboolean      is_new_supplier;
+  const char   *like_supplier; /* the same of a new supplier; NULL */
   gboolean      is_new_offer; /* the book has no pack of that supplier under that code */
   gboolean      is_other_pack; /* it has, and today's is another: from that day on */
   guint32       offer;      /* slot of the pack that the book has; CRO_NO_SLOT */

@@ -31,8 +31,10 @@ cro_brought_per (const char *text,
 
   if (length == 0)
     return FALSE;
-  if (g_str_has_suffix (rest, ")"))
-    rest[strlen (rest) - 1] = '\0';
+  /* Which currency it is, who reads the price has seen. */
+  rest[cro_currency_scan_last (rest)] = '\0';
+  for (gsize n = strlen (rest); n > 0 && strchr (" ()", rest[n - 1]) != NULL; n--)
+    rest[n - 1] = '\0';
   return cro_brought_unit (rest, unit);
 }
 

@@ -46,3 +46,9 @@ cro_here_day_of_acts (void)
 
   return day_of (begun);
 }
+
+gboolean
+cro_here_is_today (CroDate day)
+{
+  return day >= cro_here_day_of_acts () && day <= cro_here_today ();
+}

@@ -18,4 +18,7 @@ CroDate  cro_here_today    (void);
 /* The day that an act of now belongs to in the book as it stood: until 04:00 the day before (cro-history.h). */
 CroDate  cro_here_day_of_acts (void);
 
+/* Whether a day is today for who works through the night: that of the calendar, and until 04:00 the day before too. */
+gboolean cro_here_is_today (CroDate day);
+
 G_END_DECLS

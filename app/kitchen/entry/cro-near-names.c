@@ -90,7 +90,7 @@ add_by_words (CroNearNames *self,
 
   if (self->index == NULL)
     make_index (self);
-  matches = cro_word_index_find (self->index, words, NULL, TRUE);
+  matches = cro_word_index_find (self->index, words, NULL, CRO_WORDS_SLIPPED);
   for (guint i = 0; i < matches->len; i++)
     {
       const CroWordMatch *best = &g_array_index (matches, CroWordMatch, 0);

@@ -330,6 +330,20 @@ cro_date_to_text (CroDate date)
   return to_utf8 (text, length);
 }
 
+int
+cro_date_chars (void)
+{
+  glong most = 0;
+
+  for (int month = 1; month <= 12; month++)
+    {
+      g_autofree char *text = cro_date_to_text (cro_date_from_civil (2028, month, 28));
+
+      most = MAX (most, g_utf8_strlen (text, -1));
+    }
+  return (int) most + 1;
+}
+
 char *
 cro_date_in_words (CroDate     date,
                    const char *pattern)

@@ -52,6 +52,9 @@ char     *cro_pct_to_text       (double      pct,
 
 char     *cro_date_to_text      (CroDate     date);
 
+/* Characters of the longest of them, and the cursor behind it: how wide a field of a date is. */
+int       cro_date_chars        (void);
+
 /* With names of days and months, in the language of the sentences it stands in. pattern: of letters, as Unicode
  * Technical Standard 35, part 4, has them ("MMMM y"). */
 char     *cro_date_in_words     (CroDate     date,

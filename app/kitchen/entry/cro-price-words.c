@@ -95,6 +95,29 @@ cro_currency_scan_word (const char *text,
   return 0;
 }
 
+static gboolean
+is_end (const char *text)
+{
+  return text[strspn (text, " )")] == '\0';
+}
+
+gsize
+cro_currency_scan_last (const char *text)
+{
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gboolean is_it, begins = at > text && (!g_unichar_isalpha (g_utf8_get_char (at))
+                                             || ends_word (g_utf8_prev_char (at)));
+      gsize bytes = begins ? cro_currency_scan (at, NULL, &is_it) : 0;
+
+      if (bytes == 0 && begins)
+        bytes = cro_currency_scan_word (at, NULL, &is_it);
+      if (bytes > 0 && is_end (at + bytes))
+        return (gsize) (at - text);
+    }
+  return strlen (text);
+}
+
 /* The one currency of what begins text, of so many bytes. */
 static gboolean
 only_currency (const char *text,

@@ -20,6 +20,10 @@ gsize cro_currency_scan_word (const char *text,
                               const char *currency,
                               gboolean   *is_it);
 
+/* Where the sign, the code or the word of a currency begins that ends text, behind something else: "/kg GBP", "/kg
+ * (€)". The length of text: none does. */
+gsize cro_currency_scan_last (const char *text);
+
 /* The currency that a text names beside a number, by its code or by a sign that is but one's: "9.20 €/kg".
  * *code is it, in capitals. FALSE: none, or it could be several. */
 gboolean cro_currency_of_text (const char *text,

@@ -5,8 +5,11 @@
 
 #include "cro-fold.h"
 
-/* Letters of a word in which a slip is one: of fewer, too much would be. */
-#define LEAST_SLIPPED 4
+/* Letters of a word in which a slip is one, or that begins another: of fewer, too much would be. */
+#define LEAST_LETTERS 4
+
+/* Letters that a word is longer than one that begins it. */
+#define LEAST_LONGER 2
 
 typedef struct
 {
@@ -100,69 +103,90 @@ compare_matches (gconstpointer a,
   return strcmp (g_array_index (self->names, Name, one->at).name, g_array_index (self->names, Name, other->at).name);
 }
 
-static void
-add_shared (GArray       *matches,
-            GHashTable   *places,    /* index of a name + 1 → its place among them + 1 */
-            const GArray *having,
-            double        weight,
-            gboolean      is_head)
+/* What one word of the text finds. */
+typedef struct
 {
+  const CroWordIndex *index;
+  GArray             *matches;
+  GHashTable         *places;   /* index of a name + 1 → its place among matches + 1 */
+  const char         *word;
+  guint               number;   /* of the word, counted from 1 */
+  gboolean            is_head;
+} Finding;
+
+static void
+add_shared (Finding      *self,
+            const GArray *having,
+            double        part)
+{
+  double weight = weight_of (self->index, having->len) * part;
+
   for (guint i = 0; i < having->len; i++)
     {
       guint at = g_array_index (having, guint, i);
-      guint place = GPOINTER_TO_UINT (g_hash_table_lookup (places, GUINT_TO_POINTER (at + 1)));
+      guint place = GPOINTER_TO_UINT (g_hash_table_lookup (self->places, GUINT_TO_POINTER (at + 1)));
       CroWordMatch *match;
 
       if (place == 0)
         {
-          g_array_append_val (matches, ((CroWordMatch){ .at = at }));
-          place = matches->len;
-          g_hash_table_insert (places, GUINT_TO_POINTER (at + 1), GUINT_TO_POINTER (place));
+          g_array_append_val (self->matches, ((CroWordMatch){ .at = at }));
+          place = self->matches->len;
+          g_hash_table_insert (self->places, GUINT_TO_POINTER (at + 1), GUINT_TO_POINTER (place));
         }
-      match = &g_array_index (matches, CroWordMatch, place - 1);
+      match = &g_array_index (self->matches, CroWordMatch, place - 1);
       match->shared += weight;
-      match->is_head |= is_head;
+      match->is_head |= self->is_head;
+      match->n_words += match->last != self->number;
+      match->last = self->number;
     }
 }
 
+static gboolean
+begins (const char *word,
+        const char *other)
+{
+  return g_str_has_prefix (other, word)
+         && g_utf8_strlen (other + strlen (word), -1) >= LEAST_LONGER;
+}
+
 static void
-add_slipped (const CroWordIndex *self,
-             GArray             *matches,
-             GHashTable         *places,
-             const char         *word,
-             gboolean            is_head)
+add_reached (Finding      *self,
+             CroWordReach  reach)
 {
   GHashTableIter iter;
   gpointer other, having;
 
-  if (g_utf8_strlen (word, -1) < LEAST_SLIPPED)
+  if (g_utf8_strlen (self->word, -1) < LEAST_LETTERS)
     return;
-  g_hash_table_iter_init (&iter, self->words);
+  g_hash_table_iter_init (&iter, self->index->words);
   while (g_hash_table_iter_next (&iter, &other, &having))
-    if (g_utf8_strlen (other, -1) >= LEAST_SLIPPED && cro_fold_is_slip (word, other))
-      add_shared (matches, places, having, weight_of (self, ((GArray *) having)->len), is_head);
+    if (reach == CRO_WORDS_BEGUN && begins (self->word, other))
+      add_shared (self, having, 0.5);
+    else if (reach == CRO_WORDS_SLIPPED && g_utf8_strlen (other, -1) >= LEAST_LETTERS
+             && cro_fold_is_slip (self->word, other))
+      add_shared (self, having, 1);
 }
 
 GArray *
 cro_word_index_find (const CroWordIndex *self,
                      const GPtrArray    *words,
                      const GPtrArray    *head,
-                     gboolean            with_slips)
+                     CroWordReach        reach)
 {
   g_autoptr (GHashTable) places = g_hash_table_new (NULL, NULL);
   GArray *matches = g_array_new (FALSE, FALSE, sizeof (CroWordMatch));
 
   for (guint i = 0; i < words->len; i++)
     {
-      const char *word = words->pdata[i];
-      const GArray *having = g_hash_table_lookup (self->words, word);
-      gboolean is_head = head == NULL
-                         || g_ptr_array_find_with_equal_func ((GPtrArray *) head, word, g_str_equal, NULL);
+      Finding finding = { self, matches, places, words->pdata[i], i + 1, head == NULL };
+      const GArray *having = g_hash_table_lookup (self->words, finding.word);
 
+      finding.is_head |= head != NULL
+                         && g_ptr_array_find_with_equal_func ((GPtrArray *) head, finding.word, g_str_equal, NULL);
       if (having != NULL)
-        add_shared (matches, places, having, weight_of (self, having->len), is_head);
-      else if (with_slips)
-        add_slipped (self, matches, places, word, is_head);
+        add_shared (&finding, having, 1);
+      else
+        add_reached (&finding, reach);
     }
   for (guint i = 0; i < matches->len; i++)
     {

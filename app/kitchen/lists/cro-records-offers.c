@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-doubt.h"
 #include "cro-fold.h"
 #include "cro-last-price.h"
 #include "cro-money.h"
@@ -35,28 +36,51 @@ offer_at (const CroOfferEntry *entry,
   return offer;
 }
 
-/* The unit cost of every offer by the price before the one in force; NaN where there is none.
- * By slot of the offer. Owned. */
-static double *
-read_costs_before (CroReading *self,
-                   GError  **error)
+#define N_BEFORE (CRO_DOUBT_PRICES - 1)
+
+/* The prices of an offer before the one in force, newest first: their unit costs, NaN where there is none. */
+typedef struct
+{
+  double  cost[N_BEFORE];
+  gint64  price[N_BEFORE];
+  CroDate from[N_BEFORE];
+} Before;
+
+static void
+take_before (Before  *self,
+             CroDate  from,
+             gint64   price,
+             double   cost)
+{
+  guint at = 0;
+
+  while (at < N_BEFORE && from < self->from[at])
+    at++;
+  for (guint i = N_BEFORE; i > at; i--)
+    {
+      self->cost[i - 1] = i - 1 > at ? self->cost[i - 2] : cost;
+      self->price[i - 1] = i - 1 > at ? self->price[i - 2] : price;
+      self->from[i - 1] = i - 1 > at ? self->from[i - 2] : from;
+    }
+}
+
+/* By slot of the offer. Owned. */
+static Before *
+read_before (CroReading *self,
+             GError    **error)
 {
   static const char *const columns[] = {
     "offer", "from_date", "price_micro", "tax_included_pct_micro", "pack_count_micro",
     "pack_size_micro", "pack_unit", NULL
   };
   guint n = self->model->offers->len;
-  g_autofree double *costs = g_new (double, n + 1);
-  g_autofree CroDate *dates = g_new0 (CroDate, n + 1);
+  g_autofree Before *before = g_new (Before, n + 1);
   g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (self->book), "price", columns,
                                              error);
   g_autoptr (GError) failure = NULL;
 
   for (guint i = 0; i < n; i++)
-    {
-      costs[i] = NAN;
-      dates[i] = G_MININT32;
-    }
+    before[i] = (Before){ { NAN, NAN }, { 0 }, { G_MININT32, G_MININT32 } };
   while (rows != NULL && cro_rows_next (rows, &failure))
     {
       guint32 slot = cro_slots_get (&self->model->offer_slots, cro_rows_get_int (rows, 0));
@@ -68,11 +92,12 @@ read_costs_before (CroReading *self,
       if (slot == CRO_NO_SLOT || !cro_date_parse (from, strlen (from), &date))
         continue;
       entry = cro_model_offer (self->model, slot);
-      if (!entry->offer.has_price || date >= entry->offer.from || date < dates[slot])
+      if (!entry->offer.has_price || date >= entry->offer.from)
         continue;
       offer = offer_at (entry, rows);
-      dates[slot] = date;
-      costs[slot] = cro_offer_unit_cost (&offer, &self->model->measures[entry->item]);
+      take_before (&before[slot], date, offer.price,
+                   cro_rows_is_null (rows, 2) ? NAN
+                                              : cro_offer_unit_cost (&offer, &self->model->measures[entry->item]));
     }
   if (rows == NULL || failure != NULL)
     {
@@ -80,7 +105,7 @@ read_costs_before (CroReading *self,
         g_propagate_error (error, g_steal_pointer (&failure));
       return NULL;
     }
-  return g_steal_pointer (&costs);
+  return g_steal_pointer (&before);
 }
 
 static CroValue
@@ -139,11 +164,35 @@ dup_status (CroFigures          *figures,
   return dup_beside_the_one_in_use (figures, entry, cost);
 }
 
+/* What is asked of the price in force, or of the one before, which it has set right; NULL: nothing. */
+static char *
+dup_question (CroReading   *self,
+              guint32       slot,
+              gint64        price,
+              double        cost,
+              const Before *before)
+{
+  const double costs[CRO_DOUBT_PRICES] = { cost, before->cost[0], before->cost[1] };
+  double slip;
+  int at = cro_doubt_of_jump (costs, &slip);
+  CroDoubt doubt = { .kind = CRO_DOUBT_PRICE, .ref = CRO_REF (CRO_REF_OFFER, slot), .other = CRO_NO_SLOT,
+                     .is_past = TRUE };
+
+  if (at <= 0)
+    return at == 0 ? cro_words_price_question (cro_model_currency_of (self->model, slot), price,
+                                               cost / before->cost[0])
+                   : NULL;
+  doubt.date = before->from[at - 1];
+  doubt.is = cro_decimal_to_double (before->price[at - 1]);
+  doubt.meant = slip != 0 ? doubt.is / slip : NAN;
+  return cro_words_doubt (self->model, &doubt);
+}
+
 static void
-fill_offer (CroReading *self,
+fill_offer (CroReading          *self,
             guint32              slot,
             const CroOfferEntry *entry,
-            double               before)
+            const Before        *before)
 {
   CroFigures *figures = cro_book_get_figures (self->book);
   const CroItem *item = cro_model_item (self->model, entry->item);
@@ -152,8 +201,7 @@ fill_offer (CroReading *self,
                        && cro_offer_pack (&entry->offer, measure) > 0;
   double cost = is_priced ? cro_offer_unit_cost (&entry->offer, measure) : NAN;
   const CroOffer own = cro_own_pack_in_force (self->model, slot);
-  g_autofree char *question = cro_words_price_question (cro_model_currency_of (self->model, slot),
-                                                        own.price, cost / before);
+  g_autofree char *question = dup_question (self, slot, own.price, cost, before);
   CroValue *values = self->row.values;
 
   self->row.ref = CRO_REF (CRO_REF_OFFER, slot);
@@ -170,7 +218,7 @@ fill_offer (CroReading *self,
     }
   values[5] = cro_reading_number (cost);
   values[5].text = cro_unit_get (cro_base_unit ((CroBase) measure->base))->code;
-  values[7] = cro_reading_number (before > 0 ? (cost / before - 1) * 100 : NAN);
+  values[7] = cro_reading_number (before->cost[0] > 0 ? (cost / before->cost[0] - 1) * 100 : NAN);
   if (entry->price_id != 0 && !entry->offer.has_price)
     values[8] = cro_reading_text (self, cro_words_not_to_be_had ());
   else if (question != NULL)
@@ -264,7 +312,7 @@ gboolean
 cro_reading_offers (CroReading *self,
                     GError     **error)
 {
-  g_autofree double *before = read_costs_before (self, error);
+  g_autofree Before *before = read_before (self, error);
 
   if (before == NULL)
     return FALSE;
@@ -275,7 +323,7 @@ cro_reading_offers (CroReading *self,
       if (entry->is_dead)
         continue;
       cro_reading_begin (self, entry->id);
-      fill_offer (self, slot, entry, before[slot]);
+      fill_offer (self, slot, entry, &before[slot]);
       if (has_others (self->model, entry->item))
         self->row.marks |= CRO_RECORD_BESIDE;
       g_array_append_val (self->rows, self->row);

@@ -12,6 +12,7 @@
 #include "cro-plate.h"
 #include "cro-rate-doubt.h"
 #include "cro-words-price.h"
+#include "cro-words.h"
 
 /* --- Cells ----------------------------------------------------------------------------------------- */
 
@@ -178,15 +179,13 @@ show_rate_in_force (CroReading *self,
                     CroRows    *rows)
 {
   const char *currency = cro_rows_get_text (rows, 1), *from = cro_rows_get_text (rows, 2);
-  gint64 rate = cro_rows_get_int (rows, 3);
-  gint64 per = cro_rows_is_null (rows, 4) ? CRO_MICRO : cro_rows_get_int (rows, 4);
   g_autofree char *question = NULL, *both = NULL;
-  CroDate date;
+  CroDoubt doubt;
 
-  if (g_strcmp0 (g_hash_table_lookup (self->in_force, currency), from) != 0
-      || !cro_date_parse (from, strlen (from), &date))
+  if (g_strcmp0 (g_hash_table_lookup (self->in_force, currency), from) != 0)
     return;
-  question = cro_words_rate_question (rate, per, cro_rate_before (self->book, currency, date));
+  if (cro_doubt_of_rate (self->book, currency, &doubt))
+    question = doubt.is_past ? cro_words_doubt (self->model, &doubt) : cro_words_doubt_at (self->model, &doubt);
   if (question != NULL)
     both = g_strdup_printf ("%s · %s", _("in force"), question);
   /* Translators: of an exchange rate. */

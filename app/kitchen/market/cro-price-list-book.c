@@ -152,7 +152,6 @@ cro_list_book_init (CroListBook  *self,
   self->names = names_new ();
   self->names_in_number = names_new ();
   self->no_goods = names_new ();
-  self->named = g_array_new (FALSE, FALSE, sizeof (guint32));
   add_ingredients (self);
   if (read_supplier (self, error) && (add_offers (self), add_gtins (self, error)))
     return TRUE;
@@ -169,7 +168,6 @@ cro_list_book_clear (CroListBook *self)
   g_hash_table_unref (self->spellings);
   g_hash_table_unref (self->names);
   g_hash_table_unref (self->names_in_number);
-  g_clear_pointer (&self->words, cro_word_index_free);
-  g_array_unref (self->named);
+  g_clear_pointer (&self->likes, cro_like_names_free);
   g_hash_table_unref (self->no_goods);
 }

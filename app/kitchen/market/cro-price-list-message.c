@@ -141,12 +141,28 @@ scan_currency (Reader     *self,
   gsize space = strspn (text, " ");
   gboolean is_it;
   gsize n = g_ascii_isdigit (text[space]) ? 0 : cro_currency_scan (text + space, NULL, &is_it);
-  g_autofree char *sign = g_strndup (text + space, n);
 
   if (n == 0)
+    n = cro_currency_scan_word (text + space, NULL, &is_it);
+  if (n > 0)
+    self->row.currency = cro_price_list_currency (self->list, self->of, text + space);
+  return n > 0 ? space + n : 0;
+}
+
+/* The same behind a unit: that of a number which follows is no part of it, and three capitals before other words are
+ * a currency only where they are the supplier's. */
+static gsize
+scan_currency_behind (Reader     *self,
+                      const char *text)
+{
+  gsize space = strspn (text, " ");
+  gboolean is_own = FALSE;
+  gsize n = cro_currency_scan (text + space, self->of->currency, &is_own);
+  const char *rest = text + space + n + strspn (text + space + n, " ");
+
+  if (g_ascii_isdigit (*rest) || (n > 0 && g_ascii_isalpha (text[space]) && !is_own && *rest != '\0'))
     return 0;
-  self->row.currency = cro_price_list_currency (self->list, self->of, sign);
-  return space + n;
+  return scan_currency (self, text);
 }
 
 static void
@@ -262,7 +278,8 @@ take_number (Reader     *self,
   if ((more = scan_per (self, text + n)) > 0 || is_money)
     {
       take_price (self, number);
-      return n + more;
+      n += more;
+      return n + (more > 0 && !is_money ? scan_currency_behind (self, text + n) : 0);
     }
   if ((more = scan_unit (text + n, &unit)) > 0 && unit == CRO_UNIT_EACH && number % CRO_MICRO != 0)
     {
@@ -270,7 +287,8 @@ take_number (Reader     *self,
       take_price (self, number);
       self->row.has_per = TRUE;
       self->row.per = unit;
-      return n + more;
+      n += more;
+      return n + scan_currency_behind (self, text + n);
     }
   if (more > 0)
     {

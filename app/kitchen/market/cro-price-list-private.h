@@ -1,8 +1,8 @@
 /* cro-price-list-private.h: what the files that read and match a list share. */
 #pragma once
 
+#include "cro-like-names.h"
 #include "cro-price-list.h"
-#include "cro-word-index.h"
 
 G_BEGIN_DECLS
 
@@ -20,8 +20,7 @@ typedef struct
   GHashTable *names;          /* folded → slot of the item + 1 */
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   guint       n_words;        /* the most in a name that has a number; 0: none has */
-  CroWordIndex *words;        /* that name those, as if of one; NULL: none was asked for (cro-price-list-like.c) */
-  GArray     *named;          /* guint32, slots of the items, in the order of words */
+  CroLikeNames *likes;        /* of those; NULL: none was asked for (cro-price-list-like.c) */
   GHashTable *no_goods;       /* "(code)", or a folded name, of what an earlier invoice asked for beside ingredients →
                                  CroListGoods; only of an invoice */
   const char *currency;       /* of the supplier's prices; NULL: the book's, which has none */

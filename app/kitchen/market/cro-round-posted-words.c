@@ -14,7 +14,7 @@ static char *
 dup_posted (const CroRoundPost   *post,
             const CroRoundPosted *row)
 {
-  g_autofree char *pack = NULL, *price = NULL, *since = NULL;
+  g_autofree char *pack = NULL, *price = NULL, *since = NULL, *what = NULL, *said = NULL, *line = NULL;
 
   if (row->is_back || row->price == NULL)
     return NULL;
@@ -29,8 +29,10 @@ dup_posted (const CroRoundPost   *post,
 
       since = g_strdup_printf (_("from %s"), day);
     }
-  return g_strdup_printf ("%s%s: %s%s%s\n", row->name, pack, price, since != NULL ? ", " : "",
-                          since != NULL ? since : "");
+  what = g_strdup_printf ("%s%s", row->name, pack);
+  said = since != NULL ? g_strdup_printf ("%s, %s", price, since) : g_steal_pointer (&price);
+  line = cro_isolate_printf (_("%s: %s"), what, said);
+  return g_strdup_printf ("%s\n", line);
 }
 
 char *

@@ -139,9 +139,10 @@ read_other_pack (CroRoundRow      *row,
                  const CroPriceOf *of)
 {
   CroPack pack;
-  gsize n;
-  const char *found = find_pack (text, &pack, &n);
-  g_autofree char *money = found != NULL ? g_strndup (text, n) : NULL;
+  gsize n, last = cro_currency_scan_last (text);
+  g_autofree char *bare = g_strchomp (g_strndup (text, last));
+  const char *found = find_pack (bare, &pack, &n);
+  g_autofree char *money = found != NULL ? g_strdup_printf ("%.*s %s", (int) n, bare, text + last) : NULL;
   g_auto (CroEntry) entry = { 0 };
 
   if (money == NULL || !cro_entry_money (money, of->currency, of->tax, CRO_RANGE_AT_LEAST_0, &entry))

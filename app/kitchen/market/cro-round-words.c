@@ -582,8 +582,10 @@ cro_words_round_effect (CroRound             *round,
       g_autofree char *figures = cro_words_round_moved (round, moved);
       const char *over = moved->moved.after.is_over_target ? cro_words_over_target (model) : NULL;
 
-      g_string_append_printf (text, "%s: %s%s%s\n", moved->moved.after.name, figures, over != NULL ? ", " : "",
-                              over != NULL ? over : "");
+      g_autofree char *said = g_strdup_printf ("%s%s%s", figures, over != NULL ? ", " : "", over != NULL ? over : "");
+      g_autofree char *line = cro_isolate_printf (_("%s: %s"), moved->moved.after.name, said);
+
+      g_string_append_printf (text, "%s\n", line);
     }
   if (week != NULL)
     g_string_append_printf (text, "%s\n", week);

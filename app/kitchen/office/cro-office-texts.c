@@ -46,6 +46,8 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_SERVINGS] = N_("Servings"),
   [CRO_WT_TAKEN] = N_("Share of guests"),
   [CRO_WT_CHOICE] = N_("Choice"),
+  /* Translators: between a label and what it is of: "Used in: Fish soup". */
+  [CRO_WT_COLON] = N_(": "),
   [CRO_WT_CHEAPEST] = N_("Cheapest choices"),
   [CRO_WT_DEAREST] = N_("Dearest choices"),
   [CRO_WT_BITE] = N_("Food cost per bite"),

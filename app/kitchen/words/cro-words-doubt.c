@@ -248,11 +248,12 @@ cro_words_doubt_at (CroModel       *model,
 {
   g_autofree char *meant = NULL;
 
-  if (doubt->kind != CRO_DOUBT_PRICE && doubt->kind != CRO_DOUBT_SELLING)
+  if (doubt->kind != CRO_DOUBT_PRICE && doubt->kind != CRO_DOUBT_SELLING && doubt->kind != CRO_DOUBT_RATE)
     return cro_words_doubt (model, doubt);
   if (isnan (doubt->meant))
     return g_strdup (_("is this right?"));
-  meant = price_text (model, doubt, doubt->meant);
+  meant = doubt->kind == CRO_DOUBT_RATE ? cro_number_to_text (doubt->meant, 6, TRUE)
+                                        : price_text (model, doubt, doubt->meant);
   return g_strdup_printf (_("is %s meant?"), meant);
 }
 

@@ -121,7 +121,7 @@ add_cells (CroYieldView *self)
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *bought, *usable;
 
-  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "date");
+  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, cro_date_chars (), "date");
   bought = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7,
                                    "purchased_g_micro");
   usable = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7,
@@ -493,7 +493,7 @@ make_form (CroYieldView *self)
   self->purchased = cro_entry_form_add (form, _("Weighed as bought"), _("Weighed as bought"), 10,
                                         lot);
   self->usable = cro_entry_form_add (form, _("Usable"), _("Usable"), 10, part);
-  self->date = cro_entry_form_add (form, _("Tested on"), _("Tested on"), 12, NULL);
+  self->date = cro_entry_form_add (form, _("Tested on"), _("Tested on"), cro_date_chars (), NULL);
   g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
 }
 

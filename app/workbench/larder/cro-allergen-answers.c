@@ -155,8 +155,11 @@ dup_said (gpointer view,
 {
   g_autofree char *state = dup_state (answer_at (view, row));
 
-  return g_strdup_printf ("%s: %s. %s: %s", name_at (view, row), state, cro_words_allergen (LIST, column),
-                          cro_words_held (held_at (view, row, column)));
+  g_autofree char *whole = cro_isolate_printf (_("%s: %s"), name_at (view, row), state);
+  g_autofree char *cell = cro_isolate_printf (_("%s: %s"), cro_words_allergen (LIST, column),
+                                              cro_words_held (held_at (view, row, column)));
+
+  return g_strdup_printf ("%s. %s", whole, cell);
 }
 
 static char *

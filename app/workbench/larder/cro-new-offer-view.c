@@ -5,10 +5,13 @@
 #include <glib/gi18n.h>
 
 #include "cro-decimal.h"
+#include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-entry-form.h"
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
+#include "cro-name.h"
 #include "cro-number.h"
 #include "cro-price-words.h"
 #include "cro-read-only.h"
@@ -35,6 +38,7 @@ struct _CroNewOfferView
 
   CroBench  *bench;     /* borrowed */
   CroUnit    unit;
+  char      *asked;     /* the supplier whose name was asked about; NULL */
 };
 
 G_DEFINE_FINAL_TYPE (CroNewOfferView, cro_new_offer_view, GTK_TYPE_WIDGET)
@@ -173,6 +177,29 @@ read_fields (CroNewOfferView  *self,
   return TRUE;
 }
 
+/* A new supplier whose name is like another's is made when that is entered once more. */
+static gboolean
+asks_of_supplier (CroNewOfferView *self,
+                  const char      *name)
+{
+  CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
+  g_autofree char *tidy = cro_name_dup_tidy (name), *question = NULL, *reason = NULL;
+  CroRef bearer = cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, tidy);
+  CroDoubt doubt;
+
+  if (g_strcmp0 (name, self->asked) == 0
+      || (bearer.kind != CRO_REF_NONE && g_str_equal (cro_ref_name (model, bearer), tidy))
+      || !cro_doubt_of_new_name (model, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT), name, &doubt))
+    return FALSE;
+  g_free (self->asked);
+  self->asked = g_strdup (name);
+  question = cro_words_doubt (model, &doubt);
+  /* Translators: a question: whether a supplier of the book is the one that was typed; the name that was typed. */
+  reason = cro_isolate_printf (_("%s Press Enter again to add “%s”."), question, name);
+  cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->supplier, reason);
+  return TRUE;
+}
+
 static void
 add_cb (CroNewOfferView *self)
 {
@@ -190,7 +217,8 @@ add_cb (CroNewOfferView *self)
   };
 
   cro_entry_form_accept (CRO_ENTRY_FORM (self->form));
-  if (!read_currency (self, &currency) || !read_fields (self, &new_offer, &currency))
+  if (!read_currency (self, &currency) || !read_fields (self, &new_offer, &currency)
+      || (*supplier != '\0' && asks_of_supplier (self, supplier)))
     return;
   new_offer.currency = currency;
   if (!cro_edit_add_offer (book, label, &new_offer, NULL, &error))
@@ -200,6 +228,7 @@ add_cb (CroNewOfferView *self)
       cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->code, message);
       return;
     }
+  g_clear_pointer (&self->asked, g_free);
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_widget_grab_focus (self->supplier);
 }
@@ -208,6 +237,7 @@ static void
 cro_new_offer_view_dispose (GObject *object)
 {
   cro_template_dispose (object, CRO_TYPE_NEW_OFFER_VIEW);
+  g_clear_pointer (&CRO_NEW_OFFER_VIEW (object)->asked, g_free);
   G_OBJECT_CLASS (cro_new_offer_view_parent_class)->dispose (object);
 }
 
@@ -257,6 +287,7 @@ cro_new_offer_view_put (CroNewOfferView *self,
   g_autofree char *example = g_strdup_printf ("1 %s", cro_words_unit (unit));
 
   self->unit = unit;
+  g_clear_pointer (&self->asked, g_free);
   cro_read_only_show (self->form, cro_bench_get_book (self->bench));
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->size), example);

@@ -374,7 +374,7 @@ rare_fields_new (CroOfferCard *self)
               "100" },
     [CURRENCY] = { _("Currency"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 5, "currency",
                    currency },
-    [UNTIL] = { _("Until"), CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "until", NULL },
+    [UNTIL] = { _("Until"), CRO_INPUT_DATE, CRO_RANGE_ANY, cro_date_chars (), "until", NULL },
     [POSITION] = { _("Position"), CRO_INPUT_NUMBER,
                    CRO_RANGE_AT_LEAST_0, 6, "position_micro", NULL },
     [SUPPLIER] = { _("Supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id", NULL },

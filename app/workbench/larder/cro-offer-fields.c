@@ -13,6 +13,7 @@
 #include "cro-field.h"
 #include "cro-last-price.h"
 #include "cro-not-set.h"
+#include "cro-number.h"
 #include "cro-refusal.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -274,7 +275,7 @@ cro_offer_card_add_input (CroOfferCard *self,
 void
 cro_offer_card_make_fields (CroOfferCard *self)
 {
-  self->from = cro_entry_new ("", 10);
+  self->from = cro_entry_new ("", cro_date_chars ());
   self->price = cro_offer_card_add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7, "id",
                                           NULL);
   cro_input_set_way (CRO_INPUT (self->price), &price_way, self);

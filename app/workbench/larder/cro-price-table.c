@@ -276,7 +276,7 @@ add_cells (CroPriceTable *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *price, *tax, *pack;
 
-  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 10, "from_date");
+  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, cro_date_chars (), "from_date");
   price = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "price_micro");
   g_object_set_data (G_OBJECT (price), "offer", GUINT_TO_POINTER (offer));
   cro_input_set_way (CRO_INPUT (price), &price_way, self);
@@ -552,7 +552,7 @@ make_form (CroPriceTable *self)
   cro_entry_form_add_control (form, _("Pack of"), self->offers);
   self->price = cro_entry_form_add (form, _("New price"), _("New price per pack"), 9, NULL);
   gtk_widget_set_tooltip_text (self->price, _("A dash, “-”: not to be had from that day on"));
-  self->from = cro_entry_form_add (form, _("From"), _("From"), 12, NULL);
+  self->from = cro_entry_form_add (form, _("From"), _("From"), cro_date_chars (), NULL);
   g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
 }
 

@@ -321,7 +321,7 @@ head_new (CroMovesBench *self)
   GtkWidget *over = gtk_button_new_with_label (_("Over Target"));
 
   self->period = period_new (self);
-  self->since = cro_entry_new (_("Since"), 12);
+  self->since = cro_entry_new (_("Since"), cro_date_chars ());
   cro_day_entry_set_fleeting (self->since);
   g_signal_connect_object (self->since, "activate", G_CALLBACK (since_cb), self, G_CONNECT_SWAPPED);
   self->old = gtk_check_button_new ();

@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-measure.h"
+#include "cro-number.h"
 #include "cro-room.h"
 #include "cro-sided.h"
 #include "cro-spoken.h"
@@ -197,10 +198,10 @@ head_new (CroNewPrices *self)
   gtk_actionable_set_action_name (GTK_ACTIONABLE (back), "round.leave");
   self->title = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->title, "heading");
-  self->from = cro_entry_new (_("Prices hold from"), 12);
+  self->from = cro_entry_new (_("Prices hold from"), cro_date_chars ());
   g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (focus, "leave", G_CALLBACK (cro_new_prices_from_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (cro_new_prices_from_left_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->from, focus);
   self->terms = cro_caption_new ("", 0);
   cro_wrap_append (CRO_WRAP (row), back);

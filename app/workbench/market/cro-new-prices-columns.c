@@ -98,7 +98,7 @@ dated_cb (CroNewPrices *self)
   if (self->round == NULL || day == NULL)
     return;
   gtk_editable_set_text (GTK_EDITABLE (self->from), day);
-  cro_new_prices_from_cb (self);
+  cro_new_prices_take_day (self);
   gtk_widget_set_visible (self->dated, FALSE);
 }
 

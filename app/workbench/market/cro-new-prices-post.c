@@ -412,7 +412,8 @@ copy_cb (CroNewPrices *self)
 
 /* --- Posting ------------------------------------------------------------------------------------------------- */
 
-/* A day that has not come is asked about once, and so is today where it became yesterday meanwhile. */
+/* A day that has not come is asked about once, and so is today where it became yesterday meanwhile: what comes in a
+ * night's work is of the day before it, or of that of the calendar. */
 static gboolean
 is_asked_of_day (CroNewPrices *self)
 {
@@ -422,7 +423,7 @@ is_asked_of_day (CroNewPrices *self)
     return FALSE;
   if (cro_round_get_from (self->round) > today)
     cro_new_prices_say (self, _("These prices hold from a day that has not come yet. Post again if that is right."));
-  else if (cro_round_get_from (self->round) == self->today && self->today < cro_here_today ())
+  else if (cro_round_get_from (self->round) == self->today && !cro_here_is_today (self->today))
     {
       g_autofree char *day = cro_date_to_text (self->today);
       /* Translators: a day, that of yesterday. */
@@ -435,6 +436,15 @@ is_asked_of_day (CroNewPrices *self)
     return FALSE;
   self->is_day_right = TRUE;
   return TRUE;
+}
+
+/* Ctrl+S posts out of the field of the day too, before that is left. */
+static gboolean
+is_day_taken (CroNewPrices *self)
+{
+  gboolean is_there = (gtk_widget_get_state_flags (self->from) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0;
+
+  return !(is_there || self->day_id != 0) || cro_new_prices_take_day (self);
 }
 
 static void
@@ -457,6 +467,7 @@ say_faults (CroNewPrices *self,
 
 static void
 after_posting (CroNewPrices *self,
+               CroRoundPost *posted,
                const char   *booked)
 {
   g_autofree char *waiting = cro_words_round_not_booked (self->round);
@@ -478,7 +489,7 @@ after_posting (CroNewPrices *self,
   show_posted (self);
   cro_new_prices_say (self, said);
   if (error == NULL)
-    error = g_steal_pointer (&((CroRoundPost *) self->posts->pdata[self->posts->len - 1])->failed);
+    error = g_steal_pointer (&posted->failed);
   if (error != NULL)
     {
       g_autofree char *why = cro_words_error (error);
@@ -489,7 +500,7 @@ after_posting (CroNewPrices *self,
       cro_new_prices_say (self, failed);
       g_error_free (error);
     }
-  gtk_widget_grab_focus (self->posted_rows);
+  gtk_widget_grab_focus (self->posts->len > 0 ? self->posted_rows : GTK_WIDGET (self));
 }
 
 void
@@ -503,7 +514,8 @@ cro_new_prices_post (CroNewPrices *self)
   if (self->round == NULL)
     return;
   cro_new_prices_say (self, NULL);
-  if (cro_round_count_ready (self->round) == 0 || cro_new_prices_asks_whole (self) || is_asked_of_day (self))
+  if (!is_day_taken (self) || cro_round_count_ready (self->round) == 0 || cro_new_prices_asks_whole (self)
+      || is_asked_of_day (self))
     return;
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
   booked = cro_words_round_invoice_posted (self->round);
@@ -515,9 +527,16 @@ cro_new_prices_post (CroNewPrices *self)
       say_faults (self, faults, error);
       return;
     }
+  if (posted->act == 0)
+    {
+      /* As typed they stood there: nothing was posted, and there is nothing to undo. */
+      after_posting (self, posted, _("The book has these prices already; nothing was changed."));
+      cro_round_post_free (posted);
+      return;
+    }
   g_ptr_array_add (self->posts, posted);
   read_did (self);
-  after_posting (self, booked);
+  after_posting (self, posted, booked);
 }
 
 static GtkWidget *

@@ -70,6 +70,7 @@ struct _CroNewPrices
   CroTaking     *taking;       /* the list that is read; NULL */
   GCancellable  *work;
   guint          move_id;
+  guint          day_id;       /* the day that was typed is taken when it fires */
   guint          aside_id;     /* what is typed is written when it fires */
   CroPriceList  *taken;        /* the last table, whose columns can be said; NULL */
   char          *path;         /* what was taken last, to take it again; NULL */
@@ -95,8 +96,11 @@ void cro_new_prices_show_before  (CroNewPrices   *self);
 /* Where the book has changed since the round was read beside it. */
 void cro_new_prices_catch_up     (CroNewPrices   *self);
 
+/* The day that is typed. FALSE: it is none, which is said beside it. */
+gboolean cro_new_prices_take_day (CroNewPrices   *self);
+
 /* Parts that are called by each other: their buttons. */
-void cro_new_prices_from_cb      (CroNewPrices   *self);
+void cro_new_prices_from_left_cb (CroNewPrices   *self);
 void cro_new_prices_from_activate_cb (CroNewPrices *self);
 void cro_new_prices_quotes_cb    (CroNewPrices   *self);
 void cro_new_prices_use          (CroNewPrices   *self,

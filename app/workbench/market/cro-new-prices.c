@@ -107,8 +107,9 @@ cro_new_prices_moved (CroNewPrices *self)
 static void
 show_past (CroNewPrices *self)
 {
-  g_autofree char *past = cro_words_round_past (self->round, MAX (cro_here_today (),
-                                                                  cro_book_get_figures (book_of (self))->date));
+  CroDate today = MAX (cro_here_today (), cro_book_get_figures (book_of (self))->date);
+  g_autofree char *past = cro_here_is_today (cro_round_get_from (self->round))
+                              ? NULL : cro_words_round_past (self->round, today);
 
   gtk_label_set_label (GTK_LABEL (self->past), past != NULL ? past : "");
   gtk_widget_set_visible (self->past, past != NULL);
@@ -242,31 +243,53 @@ book_changed_cb (CroNewPrices *self)
 
 /* --- The day -------------------------------------------------------------------------------------------- */
 
-void
-cro_new_prices_from_cb (CroNewPrices *self)
+gboolean
+cro_new_prices_take_day (CroNewPrices *self)
 {
   g_autofree char *reason = NULL;
   CroDate day;
 
+  g_clear_handle_id (&self->day_id, g_source_remove);
   if (self->round == NULL || self->is_setting)
-    return;
+    return FALSE;
   if (!cro_day_entry_read (self->from, book_of (self), &day, &reason))
     {
       gtk_label_set_label (GTK_LABEL (self->past), reason);
       gtk_widget_set_visible (self->past, TRUE);
-      return;
+      return FALSE;
     }
-  self->is_day_right = FALSE;
   if (day != cro_round_get_from (self->round))
-    renew (self, day);
+    {
+      self->is_day_right = FALSE;
+      renew (self, day);
+    }
   show_past (self);
   cro_new_prices_keep_aside (self);
+  return TRUE;
+}
+
+static gboolean
+day_left_cb (gpointer user_data)
+{
+  CroNewPrices *self = user_data;
+
+  self->day_id = 0;
+  cro_new_prices_take_day (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* The focus is on its way into a row, which a new day makes anew: that waits until it is there. */
+void
+cro_new_prices_from_left_cb (CroNewPrices *self)
+{
+  if (self->day_id == 0)
+    self->day_id = g_idle_add_full (G_PRIORITY_HIGH, day_left_cb, self, NULL);
 }
 
 void
 cro_new_prices_from_activate_cb (CroNewPrices *self)
 {
-  cro_new_prices_from_cb (self);
+  cro_new_prices_take_day (self);
   cro_round_rows_focus (self->rows, 0);
 }
 
@@ -423,6 +446,7 @@ cro_new_prices_dispose (GObject *object)
 {
   CroNewPrices *self = CRO_NEW_PRICES (object);
 
+  g_clear_handle_id (&self->day_id, g_source_remove);
   cro_new_prices_stop_taking (self);
   cro_new_prices_write_aside (self);
   cro_new_prices_show_columns (self, NULL);

@@ -172,7 +172,7 @@ button_new (CroIntakeNames *self,
             GCallback       clicked)
 {
   GtkWidget *button = gtk_button_new_with_label (label);
-  g_autofree char *both = cro_isolate_printf ("%s: %s", label, spoken);
+  g_autofree char *both = cro_isolate_printf (_("%s: %s"), label, spoken);
 
   g_object_set_data (G_OBJECT (button), "name", GUINT_TO_POINTER (name));
   cro_spoken_set (button, both);

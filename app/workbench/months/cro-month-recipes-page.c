@@ -107,7 +107,8 @@ cro_month_recipes_page_new (CroBench       *bench,
                                   "first stood. An empty field is the last day of the month."),
                                 NULL));
   self->form = cro_entry_form_new (_("Use These Recipes"));
-  self->entry = cro_entry_form_add (CRO_ENTRY_FORM (self->form), _("Recipes of"), _("Day of the recipes"), 12, NULL);
+  self->entry = cro_entry_form_add (CRO_ENTRY_FORM (self->form), _("Recipes of"), _("Day of the recipes"),
+                                    cro_date_chars (), NULL);
   cro_entry_put (self->entry, day);
   g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->form);

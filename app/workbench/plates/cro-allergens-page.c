@@ -125,8 +125,10 @@ dup_said (gpointer page,
   CroAllergensPage *self = page;
   const CroAllergenRow *row = row_at (self, number);
 
-  return cro_isolate_printf ("%s, %s: %s", cro_ref_name (self->sheet->figures->model, row->thing),
-                             cro_words_allergen (self->sheet->list, column),
+  g_autofree char *what = g_strdup_printf ("%s, %s", cro_ref_name (self->sheet->figures->model, row->thing),
+                                           cro_words_allergen (self->sheet->list, column));
+
+  return cro_isolate_printf (_("%s: %s"), what,
                              cro_words_held (cro_allergen_sheet_held (self->sheet, row, column)));
 }
 

@@ -12,6 +12,7 @@
 #include "cro-made-of-view.h"
 #include "cro-movers-view.h"
 #include "cro-covers-view.h"
+#include "cro-number.h"
 #include "cro-price-view.h"
 #include "cro-selling-view.h"
 #include "cro-target-input.h"
@@ -113,7 +114,7 @@ static GtkWidget *
 fields_new (CroMenuBench *self)
 {
   GtkWidget *row = cro_field_row_new ();
-  GtkWidget *from = cro_entry_new (_("First day of the price"), 10);
+  GtkWidget *from = cro_entry_new (_("First day of the price"), cro_date_chars ());
 
   self->name = cro_field_add (row, _("Menu"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);

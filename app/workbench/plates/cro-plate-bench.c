@@ -13,6 +13,7 @@
 #include "cro-lines-view.h"
 #include "cro-made-of-view.h"
 #include "cro-movers-view.h"
+#include "cro-number.h"
 #include "cro-past-words.h"
 #include "cro-picture-view.h"
 #include "cro-guest-figures.h"
@@ -349,7 +350,7 @@ add_from (CroPlateBench *self)
 {
   GtkWidget *phrase = gtk_widget_get_parent (self->rare[PRICE]);
 
-  self->from = cro_entry_new (_("First day of the price"), 10);
+  self->from = cro_entry_new (_("First day of the price"), cro_date_chars ());
   /* Translators: before a field: since when the price before it holds. */
   add_word (phrase, _("from"));
   gtk_box_append (GTK_BOX (phrase), self->from);

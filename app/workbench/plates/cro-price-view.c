@@ -357,7 +357,7 @@ make_fields (CroPriceView *self)
   self->fields = cro_wrap_new (12, 6);
   self->hint = cro_text_new (NULL, "caption");
   self->habit = cro_habit_choice_new ();
-  self->from = cro_entry_new (_("The price holds from"), 10);
+  self->from = cro_entry_new (_("The price holds from"), cro_date_chars ());
   /* Translators: before a choice: which prices the house asks. */
   cro_wrap_append (CRO_WRAP (self->fields), phrase_new (_("prices as"), self->habit));
   /* Translators: before a date: since when a price that is chosen holds. */

@@ -316,7 +316,7 @@ add_step_cells (CroSellingView *self)
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *price, *tax;
 
-  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "from_date");
+  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, cro_date_chars (), "from_date");
   price = cro_row_grid_add_input (grid, CRO_INPUT_SELLING_PRICE, CRO_RANGE_AT_LEAST_0, 9, "price_micro");
   cro_input_set_way (CRO_INPUT (price), &step_price_way, self);
   cro_input_set_placeholder (CRO_INPUT (price), _("none"));

@@ -527,7 +527,7 @@ head_new (CroServicePage *self)
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *row = cro_wrap_new (9, 6);
 
-  self->date = cro_entry_new (_("Date of the service"), 11);
+  self->date = cro_entry_new (_("Date of the service"), cro_date_chars ());
   self->service = cro_entry_new (_("Service, for example lunch or dinner"), 9);
   self->services = g_menu_new ();
   self->orders = g_menu_new ();

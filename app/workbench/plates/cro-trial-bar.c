@@ -101,7 +101,7 @@ popover_new (CroTrialBar *self)
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *button = gtk_button_new_with_label (_("Keep"));
 
-  self->entry = cro_entry_new (_("First day of the prices"), 11);
+  self->entry = cro_entry_new (_("First day of the prices"), cro_date_chars ());
   self->reason = cro_text_new (NULL, "reason");
   self->past = cro_text_new (_("This day is past. A price that begins later still holds from its own date."),
                              "caption");

@@ -25,6 +25,8 @@ cro_day_entry_show (GtkWidget *entry,
 {
   g_autofree char *day = cro_date_to_text (cro_book_get_figures (book)->date);
 
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), cro_date_chars ());
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), cro_date_chars ());
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), day);
   cro_read_only_show (entry, book);
 }

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
 void     cro_day_entry_set_fleeting (GtkWidget *entry);
 gboolean cro_day_entry_is_fleeting  (GtkWidget *entry);
 
-/* Shows the day that an empty field means, the book's, as an example of how one is typed. */
+/* Shows the day that an empty field means, the book's, as an example of how one is typed; and is as wide as a day. */
 void     cro_day_entry_show (GtkWidget   *entry,
                              CroBook     *book);
 

@@ -107,7 +107,8 @@ sort_of (const CroBringRow *row)
       return FAULTY;
     case CRO_BRING_NEW:
     case CRO_BRING_KNOWN:
-      return row->is_doubtful || row->n_left > 0 ? DOUBTFUL : SOUND;
+      return row->is_doubtful || row->n_left > 0 || row->like != NULL || row->like_supplier != NULL
+                 ? DOUBTFUL : SOUND;
     case CRO_BRING_TITLE:
       return N_SORTS;
     default:
@@ -156,15 +157,20 @@ append_row (CroBringWindow *self,
   gtk_list_box_append (self->list, widget);
 }
 
-/* With what is left of it. */
+/* With what is left of it, and what is asked of its names. */
 static char *
 dup_brought (CroBringWindow    *self,
              const CroBringRow *row)
 {
   g_autofree char *says = cro_words_bring_row (cro_book_get_model (self->book), self->bring, row);
-  g_autofree char *left = cro_words_bring_left (self->brought, row);
+  g_autofree char *left = cro_words_bring_left (self->brought, row), *like = cro_words_bring_like (row);
+  g_autoptr (GString) text = g_string_new (says);
 
-  return left != NULL ? g_strdup_printf ("%s · %s", says, left) : g_steal_pointer (&says);
+  if (left != NULL)
+    g_string_append_printf (text, " · %s", left);
+  if (like != NULL)
+    g_string_append_printf (text, " · %s", like);
+  return g_strdup (text->str);
 }
 
 static void
@@ -528,7 +534,7 @@ add_fields (CroBringWindow *self)
   self->supplier = cro_entry_new (_("Supplier where none is named"), 18);
   cro_wrap_append (self->fields, cro_field_new (_("Supplier where none is named"), self->supplier));
   g_signal_connect_object (self->supplier, "changed", G_CALLBACK (understand), self, G_CONNECT_SWAPPED);
-  self->from = cro_entry_new (_("Prices from"), 12);
+  self->from = cro_entry_new (_("Prices from"), cro_date_chars ());
   gtk_editable_set_text (GTK_EDITABLE (self->from), today);
   cro_wrap_append (self->fields, cro_field_new (_("Prices from"), self->from));
 }
