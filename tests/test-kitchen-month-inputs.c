@@ -338,6 +338,34 @@ test_disposables_are_counted (void **state)
   assert_int_equal (march->counts->len, 1);
 }
 
+/* Crab is worth 20.00 a kg; a cup adds nothing to a food cost, which is no worth of 0. */
+static void
+test_an_adjusted_disposable_has_no_worth (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  const CroAdjustmentEntry crab = { .date = day ("2026-02-05"), .kind = CRO_ADJUSTMENT_WASTE,
+                                    .item = item (book, "Crab"), .amount = M, .unit = CRO_UNIT_KG,
+                                    .value = CRO_NOT_SET };
+  const CroAdjustmentEntry cups = { .date = day ("2026-02-06"), .kind = CRO_ADJUSTMENT_WASTE,
+                                    .item = item (book, "Cup"), .amount = 5 * M, .unit = CRO_UNIT_EACH,
+                                    .value = CRO_NOT_SET };
+  g_autoptr (CroMonth) february = NULL;
+  g_autoptr (GHashTable) worths = NULL;
+  GHashTableIter iter;
+  gpointer worth;
+  g_autoptr (GError) error = NULL;
+
+  cro_test_must (cro_month_put_adjustment (book, "a", &crab, &error), error);
+  cro_test_must (cro_month_put_adjustment (book, "a", &cups, &error), error);
+  february = cro_month_new (book, day ("2026-02-01"), TRUE, &error);
+  cro_test_must (february != NULL, error);
+  worths = cro_month_list_worths (february, book, &error);
+  assert_true (worths != NULL && g_hash_table_size (worths) == 1);
+  g_hash_table_iter_init (&iter, worths);
+  assert_true (g_hash_table_iter_next (&iter, NULL, &worth));
+  assert_true (((CroMonthWorth *) worth)->money == 20);
+}
+
 /* 2 at 20.00 net with 10 % are 22.00; 3 menus at 110.00; a purée at 24.00. */
 static void
 test_sales_with_tax (void **state)
@@ -743,6 +771,7 @@ main (void)
     CASE (test_heads_of_lines_change_together),
     CASE (test_what_is_to_be_counted),
     CASE (test_disposables_are_counted),
+    CASE (test_an_adjusted_disposable_has_no_worth),
     CASE (test_sales_with_tax),
     CASE (test_other_rows_are_read),
     CASE (test_what_a_document_is_worth_is_asked),

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "cro-decimal.h"
+#include "cro-edit.h"
 
 int
 cro_month_compare_records (gconstpointer a,
@@ -221,6 +222,17 @@ cro_month_add_records (CroMonthWork  *self,
   return add_late (self, error);
 }
 
+gboolean
+cro_month_record_is_beside (CroModel             *model,
+                            const CroMonthRecord *record)
+{
+  CroRef item = record->money == 0 && record->name != NULL
+                    ? cro_edit_find_name (model, CRO_NAMES_ITEMS, record->name)
+                    : CRO_REF_NOWHERE;
+
+  return item.kind == CRO_REF_ITEM && cro_model_item (model, item.slot)->is_disposable;
+}
+
 /* Records stand in the order of the entries, which are read anew of a closed month: its rows stay as they are. */
 GHashTable *
 cro_month_list_worths (const CroMonth  *self,
@@ -238,7 +250,8 @@ cro_month_list_worths (const CroMonth  *self,
       const CroMonthRecord *record = &g_array_index (self->adjusted, CroMonthRecord, i);
       CroMonthWorth worth = { record->money, record->known };
 
-      if (record->number > 0 && record->number <= entries->adjustments->len)
+      if (record->number > 0 && record->number <= entries->adjustments->len
+          && !cro_month_record_is_beside (cro_book_get_model (book), record))
         g_hash_table_insert (worths,
                              g_memdup2 (&g_array_index (entries->adjustments, CroMonthAdjustment,
                                                         record->number - 1)

@@ -209,6 +209,11 @@ CroKnown  cro_month_known_worth   (CroKnown              known,
 CroKnown  cro_month_known_add     (CroKnown              sum,
                                    CroKnown              part);
 
+/* Whether it is of a disposable, as the book has its item today: it adds nothing to a food cost, and 0 is no money
+ * of it. Closing froze no kind of what was counted or adjusted. */
+gboolean  cro_month_record_is_beside (CroModel              *model,
+                                   const CroMonthRecord  *record);
+
 /* What money an adjustment is, and how much of that is known. */
 typedef struct
 {
@@ -216,8 +221,8 @@ typedef struct
   CroKnown known;
 } CroMonthWorth;
 
-/* That of each adjustment of a month with its parts, by the id of its row: gint64 * to CroMonthWorth *, owned by the
- * table. NULL with error. */
+/* That of each adjustment of a month with its parts that has any, by the id of its row: gint64 * to CroMonthWorth *,
+ * owned by the table. NULL with error. */
 GHashTable *cro_month_list_worths (const CroMonth       *self,
                                    CroBook              *book,
                                    GError              **error);

@@ -58,6 +58,18 @@ put_amount (CroOfficeSheet       *sheet,
   cro_office_sheet_text (sheet, record->has_amount ? cro_words_unit (record->unit) : NULL);
 }
 
+static void
+put_worth (CroOfficeReport      *report,
+           CroOfficeSheet       *sheet,
+           const CroMonthRecord *record,
+           gint64                minor)
+{
+  if (cro_month_record_is_beside (report->model, record))
+    cro_office_sheet_skip (sheet);
+  else
+    cro_office_sheet_number (sheet, cro_office_report_money (report, minor), record->known);
+}
+
 /* The total under n rows, in the last column. */
 static void
 put_total (CroOfficeReport *report,
@@ -241,21 +253,6 @@ cro_office_add_purchases (CroOfficeReport *report)
 /* --- Counts ----------------------------------------------------------------------------------
  * A item · B place · C amount · D unit · E value */
 
-/* As the book has it today: closing froze no kind of what was counted. */
-static gboolean
-is_disposable (const CroOfficeReport *report,
-               const char            *name)
-{
-  for (guint32 slot = 0; name != NULL && slot < report->model->items->len; slot++)
-    {
-      const CroItem *item = cro_model_item (report->model, slot);
-
-      if (!item->is_dead && g_str_equal (item->name, name))
-        return item->is_disposable;
-    }
-  return FALSE;
-}
-
 static void
 put_count (CroOfficeReport      *report,
            CroOfficeSheet       *sheet,
@@ -268,10 +265,7 @@ put_count (CroOfficeReport      *report,
   put_amount (sheet, record);
   if (report->month->is_entered)
     return;
-  if (record->money == 0 && is_disposable (report, record->name))
-    cro_office_sheet_skip (sheet);
-  else
-    cro_office_sheet_number (sheet, cro_office_report_money (report, minor), record->known);
+  put_worth (report, sheet, record, minor);
 }
 
 void
@@ -324,7 +318,8 @@ cro_office_add_adjusted (CroOfficeReport *report)
                                                  : cro_month_sign_of (kind) * report->minor.adjustments[kind];
   minor = dup_minor (report, adjusted, CRO_N_ADJUSTMENT_KINDS, totals);
   sheet = cro_office_report_sheet (report, _("Adjustments"), _("Adjustments"),
-                                   _("Each at its own value, else at the food cost of its day."));
+                                   _("Each at its own value, else at the food cost of its day; disposables are not "
+                                     "food and add no value."));
   cro_office_sheet_column (sheet, _("Date"), CRO_WORKBOOK_COLUMN_DATE);
   cro_office_sheet_column (sheet, _("Kind"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Item"), CRO_WORKBOOK_COLUMN_TEXT);
@@ -341,7 +336,7 @@ cro_office_add_adjusted (CroOfficeReport *report)
       cro_office_sheet_text (sheet, cro_code_word (cro_adjustment_kind_codes[record->kind]));
       cro_office_sheet_text (sheet, record->name);
       put_amount (sheet, record);
-      cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), record->known);
+      put_worth (report, sheet, record, minor[i]);
       cro_office_sheet_text (sheet, record->note);
     }
   sheet->sheet.n_filtered = adjusted->len;
