@@ -188,16 +188,20 @@ dup_what (const CroRoundPosted *row)
   return row->price != NULL ? g_strdup_printf ("%s · %s", row->price, booked) : g_steal_pointer (&booked);
 }
 
-/* It keeps its line: a popover is as narrow as what it holds can be. */
+/* It keeps its line: a popover is as narrow as what it holds can be. Only what is long is cut: short words of wide
+ * letters need more than as many widths of a letter. */
 static GtkWidget *
 cell_new (const char *text)
 {
   GtkWidget *label = gtk_label_new (text);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CELL);
-  gtk_label_set_width_chars (GTK_LABEL (label), MIN ((int) g_utf8_strlen (text, -1), MOST_CELL));
+  if (g_utf8_strlen (text, -1) > MOST_CELL)
+    {
+      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+      gtk_label_set_width_chars (GTK_LABEL (label), MOST_CELL);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CELL);
+    }
   gtk_widget_set_tooltip_text (label, text);
   return label;
 }
