@@ -53,9 +53,9 @@ test_number_of_names (void **state)
 {
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroBrought) first = bring_sheet (kitchen, "item,unit,price\nLemons,kg,2\nEgg yolk,kg,9\nPlum,kg,3\n"
-                                                       "Plums,kg,4\n");
+                                                       "Plums,kg,4\nBay leaf,kg,31\n");
   g_autoptr (CroBrought) second = bring_sheet (kitchen, "item,unit,price\nlemon,kg,2\negg yolks,kg,9\nplums,kg,3\n"
-                                                        "radis,kg,1\ncress,kg,1\n");
+                                                        "radis,kg,1\ncress,kg,1\nbay leaves,kg,31\n");
   g_autoptr (CroBring) once = NULL, again = NULL;
 
   once = cro_bring_read (first, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
@@ -65,6 +65,7 @@ test_number_of_names (void **state)
   assert_string_equal (get_row (again, 3)->name, "Egg yolk");
   assert_int_equal (get_row (again, 3)->state, CRO_BRING_KNOWN);
   assert_string_equal (get_row (again, 5)->name, "radis");
+  assert_string_equal (get_row (again, 7)->name, "Bay leaf");
   assert_int_equal (again->n_new, 2);
 }
 

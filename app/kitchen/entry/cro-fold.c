@@ -131,17 +131,20 @@ ends_in (const char *word,
   return length > bytes && strncmp (word + length - bytes, end, bytes) == 0;
 }
 
-/* Bytes of a word without what makes it a plural; *y: its end becomes y. */
+/* Bytes of a word without what makes it a plural; *end: what stands there instead, '\0': nothing. */
 static gsize
 singular (const char *word,
           gsize       length,
-          gboolean   *y)
+          char       *end)
 {
   static const char *const hissing[] = { "sses", "shes", "ches", "xes", "zes", "oes" };
   /* The same in French, where "pêche" has its e in both: neither has it here. */
   static const char *const soft[] = { "sse", "she", "che", "xe", "ze" };
 
-  *y = FALSE;
+  /* "olives", "chives" and "cloves" are of "-ve". */
+  static const char *const voiced[] = { "eaves", "oaves", "alves" };
+
+  *end = '\0';
   if (length < LEAST_WORD || ends_in (word, length, "ss") || ends_in (word, length, "us")
       || ends_in (word, length, "is"))
     return length;
@@ -151,8 +154,12 @@ singular (const char *word,
   for (gsize i = 0; i < G_N_ELEMENTS (soft); i++)
     if (ends_in (word, length, soft[i]))
       return length - 1;
-  *y = length > LEAST_WORD && (ends_in (word, length, "ies") || ends_in (word, length, "ie"));
-  if (*y)
+  for (gsize i = 0; i < G_N_ELEMENTS (voiced); i++)
+    if (ends_in (word, length, voiced[i]))
+      *end = 'f';
+  if (length > LEAST_WORD && (ends_in (word, length, "ies") || ends_in (word, length, "ie")))
+    *end = 'y';
+  if (*end != '\0')
     return length - (word[length - 1] == 's' ? 3 : 2);
   if (ends_in (word, length, "s") || ends_in (word, length, "aux") || ends_in (word, length, "eux")
       || ends_in (word, length, "oux"))
@@ -168,11 +175,11 @@ cro_fold_number (const char *folded)
   for (const char *at = folded; *at != '\0';)
     {
       gsize length = strcspn (at, " ");
-      gboolean y;
+      char end;
 
-      g_string_append_len (one, at, (gssize) singular (at, length, &y));
-      if (y)
-        g_string_append_c (one, 'y');
+      g_string_append_len (one, at, (gssize) singular (at, length, &end));
+      if (end != '\0')
+        g_string_append_c (one, end);
       at += length;
       if (*at == ' ')
         g_string_append_c (one, *at++);

@@ -188,17 +188,28 @@ dup_what (const CroRoundPosted *row)
   return row->price != NULL ? g_strdup_printf ("%s · %s", row->price, booked) : g_steal_pointer (&booked);
 }
 
-/* It keeps its line: a popover is as narrow as what it holds can be. */
+/* It keeps its line: a popover is as narrow as what it holds can be. Only what is long is cut: short words of wide
+ * letters need more than as many widths of a letter. */
+static void
+set_cell (GtkWidget  *label,
+          const char *text)
+{
+  gboolean is_long = g_utf8_strlen (text, -1) > MOST_CELL;
+
+  gtk_label_set_label (GTK_LABEL (label), text);
+  gtk_label_set_ellipsize (GTK_LABEL (label), is_long ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_width_chars (GTK_LABEL (label), is_long ? MOST_CELL : -1);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), is_long ? MOST_CELL : -1);
+  gtk_widget_set_tooltip_text (label, text);
+}
+
 static GtkWidget *
 cell_new (const char *text)
 {
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CELL);
-  gtk_label_set_width_chars (GTK_LABEL (label), MIN ((int) g_utf8_strlen (text, -1), MOST_CELL));
-  gtk_widget_set_tooltip_text (label, text);
+  set_cell (label, text);
   return label;
 }
 
@@ -224,9 +235,7 @@ show_posted_row (GtkWidget            *button,
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_set_sensitive (button, can_be_back (row));
-  gtk_label_set_label (GTK_LABEL (cell), what);
-  gtk_label_set_width_chars (GTK_LABEL (cell), MIN ((int) g_utf8_strlen (what, -1), MOST_CELL));
-  gtk_widget_set_tooltip_text (cell, what);
+  set_cell (cell, what);
 }
 
 static int
