@@ -13,6 +13,7 @@
 
 /* A text gives way to a narrow window, or to large text, down to this. */
 #define LEAST_CHARS 12
+#define MARK_CHARS 3    /* as wide as the mark that opens a list */
 
 static void typed_init (CroTypedInterface *iface);
 
@@ -254,8 +255,14 @@ void
 cro_input_set_show (CroInput     *self,
                     CroInputShow  show)
 {
+  GtkEditable *entry = GTK_EDITABLE (self->entry);
+
   if (self->show == NULL && show != NULL)
-    cro_input_note_keep_offer (&self->note);
+    {
+      cro_input_note_keep_offer (&self->note);
+      /* In little room the field is no wider for it. */
+      gtk_editable_set_width_chars (entry, MAX (gtk_editable_get_width_chars (entry) - MARK_CHARS, 1));
+    }
   self->show = show;
 }
 

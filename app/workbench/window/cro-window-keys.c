@@ -260,12 +260,30 @@ shifted_digit_cb (GtkEventControllerKey *keys,
 
 /* --- Out of sight ------------------------------------------------------------------------------------- */
 
-/* Keys that press a button, or open what stands beside a control. */
-static const struct { guint key; GdkModifierType modifiers; gboolean is_of_text; } presses[] = {
-  { GDK_KEY_space, 0, FALSE },   { GDK_KEY_KP_Space, 0, FALSE },           { GDK_KEY_Return, 0, FALSE },
-  { GDK_KEY_KP_Enter, 0, FALSE }, { GDK_KEY_ISO_Enter, 0, FALSE },          { GDK_KEY_i, GDK_CONTROL_MASK, FALSE },
-  { GDK_KEY_Menu, 0, TRUE },     { GDK_KEY_F10, GDK_SHIFT_MASK, TRUE },
-};
+/* Whether a key presses a button, or opens what stands beside a control. */
+static gboolean
+presses (GtkWidget       *focus,
+         guint            keyval,
+         GdkModifierType  held)
+{
+  switch (keyval)
+    {
+    case GDK_KEY_space:
+    case GDK_KEY_KP_Space:
+    case GDK_KEY_Return:
+    case GDK_KEY_KP_Enter:
+    case GDK_KEY_ISO_Enter:
+      return held == 0 && !GTK_IS_TEXT (focus);
+    case GDK_KEY_i:
+      return held == GDK_CONTROL_MASK && !GTK_IS_TEXT (focus);
+    case GDK_KEY_Menu:
+      return held == 0;
+    case GDK_KEY_F10:
+      return held == GDK_SHIFT_MASK;
+    default:
+      return FALSE;
+    }
+}
 
 /* What was scrolled away and has the focus is not pressed unseen: the key brings it back, and the next one presses
  * it. What it opens would have no place on the screen, either. */
@@ -277,13 +295,9 @@ unseen_cb (CroWindow       *self,
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
   GdkModifierType held = state & (GDK_SHIFT_MASK | GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK);
-  gboolean is_pressed = FALSE;
 
-  for (gsize i = 0; i < G_N_ELEMENTS (presses); i++)
-    is_pressed |= keyval == presses[i].key && held == presses[i].modifiers
-                  && (presses[i].is_of_text || !GTK_IS_TEXT (focus));
-  if (focus == NULL || !is_pressed || !(GTK_IS_BUTTON (focus) || GTK_IS_CHECK_BUTTON (focus) || GTK_IS_TEXT (focus))
-      || !cro_reveal_is_lost (focus))
+  if (focus == NULL || !(GTK_IS_BUTTON (focus) || GTK_IS_CHECK_BUTTON (focus) || GTK_IS_TEXT (focus))
+      || !presses (focus, keyval, held) || !cro_reveal_is_lost (focus))
     return GDK_EVENT_PROPAGATE;
   cro_reveal (focus);
   return GDK_EVENT_STOP;
