@@ -385,7 +385,8 @@ class Added(Case):
       bound.bind(unix)
     there = sorted(os.listdir(self.path("")))
     for path in ("/dev/null", file, pipe, unix, os.path.join(file, "in")):
-      for arguments in (("dump", self.book, path), ("load", self.path("new.croustade"), path), ("add", self.book, path)):
+      for arguments in (("dump", self.book, path), ("load", self.path("new.croustade"), path),
+                        ("add", self.book, path)):
         self.refused(*arguments, says=f"{path}: a folder is needed here, and this path is, or leads through, a file")
     prices = ("--supplier", "The market", "--from", "2026-05-01")
     for path in (pipe, unix, "/dev/null"):

@@ -96,14 +96,18 @@ days_of (GPtrArray *changes)
   return days;
 }
 
-/* A month is asked about once, however many of its days are there. */
+/* Each reads all that the book ever recorded; older ones are asked about in their own statements. */
+#define MOST_MONTHS 13
+
+/* A month is asked about once, however many of its days are there. Of a whole book the newest months. */
 static void
 print_far_of_days (CroBook    *book,
                    GHashTable *days)
 {
   g_autoptr (GArray) months = cro_months_list (book, NULL);
+  guint n = months != NULL ? months->len : 0;
 
-  for (guint i = months != NULL ? months->len : 0; i-- > 0;)
+  for (guint i = days == NULL ? MIN (n, MOST_MONTHS) : n; i-- > 0;)
     {
       CroDate first = g_array_index (months, CroDate, i), next = cro_month_next (first);
       gboolean is_asked = days == NULL;

@@ -167,7 +167,8 @@ void         cro_cli_print_doubts (CroBook           *book);
 GHashTable  *cro_cli_known_doubts (const char        *path);
 
 /* The same of what came into the book at path, and about amounts of its open months that are far beyond the
- * others: but for what was known, and for days of which no row is new. Both may be NULL: then about all. */
+ * others: but for what was known, and for days of which no row is new. Both may be NULL: then about all, of
+ * months the newest. */
 void         cro_cli_print_slips (const char         *path,
                               GHashTable         *known,
                               GPtrArray          *changes);

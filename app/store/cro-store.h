@@ -84,7 +84,7 @@ const char *cro_store_get_path     (CroStore     *self);
 /* Whether the file is on a file system whose locks cannot be trusted (NFS, SMB, …). */
 gboolean    cro_store_is_on_network (const char  *path);
 
-/* Whether another connection has committed since the last call. */
+/* Whether another connection has committed an act since the last call. */
 gboolean    cro_store_poll         (CroStore     *self,
                                     gboolean     *changed,
                                     GError      **error);
@@ -97,6 +97,7 @@ gboolean    cro_store_verify       (CroStore      *self,
                                     gpointer       user_data,
                                     GError       **error);
 
+/* Folds the log into the file, as far as no reader holds it back, and empties it once all of it is there. */
 gboolean    cro_store_checkpoint   (CroStore     *self,
                                     GError      **error);
 
