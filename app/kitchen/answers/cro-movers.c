@@ -182,7 +182,8 @@ count_raws (const CroFigures *figures)
   guint n = 0;
 
   for (gsize word = 0; word * 64 < figures->graph.n_raws; word++)
-    n += (guint) __builtin_popcountll (marks_of_raws (figures, word));
+    for (guint64 left = marks_of_raws (figures, word); left != 0; left &= left - 1)
+      n++;
   return n;
 }
 

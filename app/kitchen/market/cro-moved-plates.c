@@ -51,6 +51,36 @@ cro_moved_plate_has (const CroMovedPlate *moved)
          || moved->after.is_incomplete != moved->before.is_incomplete;
 }
 
+/* Name → slot + 1. */
+static GHashTable *
+slots_by_name (CroModel *model,
+               gboolean  is_menu)
+{
+  GHashTable *slots = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint32 i = 0; i < n_slots (model, is_menu); i++)
+    if (is_there (model, is_menu, i))
+      g_hash_table_insert (slots, (gpointer) name_of (model, is_menu, i), GUINT_TO_POINTER (i + 1));
+  return slots;
+}
+
+/* Two books of one begin hardly differ in their slots: only what does is looked for by its name. slots is
+ * made when it is needed. */
+static guint32
+find_before (CroModel     *before,
+             gboolean      is_menu,
+             guint32       slot,
+             const char   *name,
+             GHashTable  **slots)
+{
+  if (slot < n_slots (before, is_menu) && is_there (before, is_menu, slot)
+      && strcmp (name_of (before, is_menu, slot), name) == 0)
+    return slot;
+  if (*slots == NULL)
+    *slots = slots_by_name (before, is_menu);
+  return GPOINTER_TO_UINT (g_hash_table_lookup (*slots, name)) - 1;
+}
+
 static void
 add_moved (GArray     *all,
            CroFigures *before,
@@ -58,22 +88,19 @@ add_moved (GArray     *all,
            gboolean    is_menu)
 {
   FigureOf figure_of = is_menu ? cro_figure_of_menu : cro_figure_of_plate;
-  g_autoptr (GHashTable) slots = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GHashTable) slots = NULL;
 
-  for (guint32 i = 0; i < n_slots (before->model, is_menu); i++)
-    if (is_there (before->model, is_menu, i))
-      g_hash_table_insert (slots, (gpointer) name_of (before->model, is_menu, i), GUINT_TO_POINTER (i + 1));
   for (guint32 i = 0; i < n_slots (after->model, is_menu); i++)
     {
-      guint slot = is_there (after->model, is_menu, i)
-                       ? GPOINTER_TO_UINT (g_hash_table_lookup (slots, name_of (after->model, is_menu, i)))
-                       : 0;
+      guint32 slot = is_there (after->model, is_menu, i)
+                         ? find_before (before->model, is_menu, i, name_of (after->model, is_menu, i), &slots)
+                         : CRO_NO_SLOT;
       CroFigure was, is;
       CroMovedPlate moved;
 
-      if (slot == 0)
+      if (slot == CRO_NO_SLOT)
         continue;
-      was = figure_of (before, slot - 1);
+      was = figure_of (before, slot);
       is = figure_of (after, i);
       moved = cro_moved_plate_make (is_menu, &was, &is);
       if (cro_moved_plate_has (&moved))
