@@ -2,104 +2,11 @@
 #include "cro-breakdown.h"
 #include "cro-history.h"
 #include "cro-refusal.h"
-#include "support/kitchen-book.h"
-#include "support/kitchen-tables.h"
+#include "support/book-hands.h"
 #include "support/statements.h"
 
 #include <sys/wait.h>
 #include <unistd.h>
-
-typedef struct
-{
-  CroTestFolder folder;
-  CroBook      *book;
-  guint         n_changed;
-} Fixture;
-
-static void
-changed_cb (CroBook *book,
-            Fixture *fixture)
-{
-  fixture->n_changed++;
-}
-
-static int
-set_up (void **state)
-{
-  Fixture *fixture = g_new0 (Fixture, 1);
-
-  cro_test_statements_watch ();
-  fixture->folder = cro_test_folder_new ();
-  cro_test_write_tables (fixture->folder.folder, NULL, NULL);
-  cro_test_write_table (fixture->folder.folder, "prices",
-                        "ingredient,supplier,code,from,price,tax_included_pct,pack_count,"
-                        "pack_size,pack_unit\nCrab,Quay,101,2026-01-05,60,,,,\n"
-                        "Crab,Quay,101,2026-02-02,63,10,2,2.2,kg\nSalt,Port,,2026-02-16,4,,,,\n");
-  cro_test_write_table (fixture->folder.folder, "offers",
-                        "ingredient,supplier,code,pack_count,pack_size,pack_unit,preferred\n"
-                        "Crab,Quay,101,1,5,kg,yes\nCrab,Quay,,1,1,kg,yes\nSalt,Port,,10,1,kg,no\n");
-  fixture->book = cro_test_book_load (&fixture->folder);
-  g_signal_connect (fixture->book, "changed", G_CALLBACK (changed_cb), fixture);
-  *state = fixture;
-  return 0;
-}
-
-static int
-tear_down (void **state)
-{
-  Fixture *fixture = *state;
-
-  g_assert_finalize_object (fixture->book);
-  cro_test_folder_clear (&fixture->folder);
-  g_free (fixture);
-  return 0;
-}
-
-/* The id of what bears a name. */
-static gint64
-id_of (Fixture    *fixture,
-       const char *table,
-       const char *name)
-{
-  static const char *const columns[] = { "id", "name", NULL };
-  GError *error = NULL;
-  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (fixture->book), table, columns,
-                                             &error);
-
-  cro_test_must (rows != NULL, error);
-  while (cro_rows_next (rows, NULL))
-    if (strcmp (cro_rows_get_text (rows, 1), name) == 0)
-      return cro_rows_get_int (rows, 0);
-  fail_msg ("no %s is named %s", table, name);
-  return 0;
-}
-
-/* The id of the line that takes an item. */
-static gint64
-line_of (Fixture    *fixture,
-         const char *item)
-{
-  static const char *const columns[] = { "id", "item", NULL };
-  gint64 id = id_of (fixture, "item", item);
-  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (fixture->book), "recipe_line",
-                                             columns, NULL);
-
-  while (cro_rows_next (rows, NULL))
-    if (cro_rows_get_int (rows, 1) == id)
-      return cro_rows_get_int (rows, 0);
-  fail_msg ("no line takes %s", item);
-  return 0;
-}
-
-static void
-must_be_fresh (const char *says,
-               CroBook    *book)
-{
-  g_autofree char *figures = cro_test_figures (book);
-  g_autofree char *fresh = cro_test_fresh_figures (book);
-
-  cro_test_same (says, figures, fresh);
-}
 
 /* --- The price of an offer ----------------------------------------------------------------------- */
 
@@ -361,134 +268,6 @@ test_preview_asks_nothing (void **state)
                   cases[i].table, cro_test_statements () - before);
       must_be_fresh (cases[i].table, fixture->book);
     }
-}
-
-/* --- Cycles -------------------------------------------------------------------------------------------- */
-
-static void
-must_be_cycle (const char  *says,
-               gboolean     done,
-               GError     **error,
-               const char  *path)
-{
-  if (done || !g_error_matches (*error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
-    fail_msg ("%s: is refused as a cycle", says);
-  if (strcmp ((*error)->message, path) != 0)
-    fail_msg ("%s: the path is %s and not %s", says, (*error)->message, path);
-  g_clear_error (error);
-}
-
-static void
-test_cycle_of_a_line (void **state)
-{
-  Fixture *fixture = *state;
-  CroModel *model = cro_book_get_model (fixture->book);
-  gint64 line = line_of (fixture, "Stock");
-  CroCell gel = CRO_CELL_INT (id_of (fixture, "item", "Gel"));
-  g_autofree char *figures = cro_test_figures (fixture->book);
-  g_autofree char *rows = cro_test_dump (fixture->folder.path);
-  g_autofree char *after = NULL;
-  g_autofree char *rows_after = NULL;
-  g_autoptr (GError) error = NULL;
-  gboolean done;
-
-  done = cro_book_preview (fixture->book, "recipe_line", line, "item", &gel, &error);
-  must_be_cycle ("a gel of itself, previewed", done, &error, "Gel → Gel");
-  done = cro_book_set (fixture->book, "gel of gel", "recipe_line", line, "item", &gel, &error);
-  must_be_cycle ("a gel of itself, written", done, &error, "Gel → Gel");
-
-  after = cro_test_figures (fixture->book);
-  cro_test_same ("figures are as they were", figures, after);
-  rows_after = cro_test_dump (fixture->folder.path);
-  cro_test_same ("and so is every row", rows, rows_after);
-  if (cro_book_get_model (fixture->book) != model)
-    fail_msg ("slots stay what they are");
-}
-
-static void
-insert_line (CroBook *book,
-             gint64   preparation,
-             gint64   item,
-             gint64   position)
-{
-  static const char *const columns[] = { "preparation", "item", "position_micro", "amount_micro",
-                                         "unit", NULL };
-  const CroCell cells[] = { CRO_CELL_INT (preparation), CRO_CELL_INT (item),
-                            CRO_CELL_INT (position * 1000000), CRO_CELL_INT (1000000),
-                            CRO_CELL_STR ("g") };
-  GError *error = NULL;
-  g_autoptr (CroWriter) writer = NULL;
-
-  cro_test_must (cro_book_begin_act (book, "line", &error), error);
-  writer = cro_writer_new (cro_book_get_store (book), "recipe_line", columns, &error);
-  cro_test_must (cro_writer_insert (writer, cells, NULL, &error), error);
-}
-
-static void
-test_cycle_of_a_new_line (void **state)
-{
-  Fixture *fixture = *state;
-  g_autofree char *figures = cro_test_figures (fixture->book);
-  g_autofree char *after = NULL;
-  g_autoptr (GError) error = NULL;
-  CroCell amount = CRO_CELL_INT (50000000);
-
-  insert_line (fixture->book, id_of (fixture, "preparation", "Stock"),
-               id_of (fixture, "item", "Gel"), 2);
-  must_be_cycle ("stock of the gel that is made of it",
-                 cro_book_end_act (fixture->book, &error), &error, "Gel → Stock → Gel");
-  after = cro_test_figures (fixture->book);
-  cro_test_same ("figures are as they were", figures, after);
-  cro_test_must (cro_book_set (fixture->book, "amount", "recipe_line", line_of (fixture, "Gel"),
-                               "amount_micro", &amount, &error), error);
-  must_be_fresh ("and the book goes on", fixture->book);
-}
-
-/* Each of two desks makes half of it. */
-static void
-test_cycle_of_two_desks (void **state)
-{
-  Fixture *fixture = *state;
-  g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
-  gint64 line = line_of (fixture, "Stock");
-  CroCell crab = CRO_CELL_INT (id_of (fixture, "item", "Crab"));
-  g_autoptr (GError) error = NULL;
-
-  cro_test_must (cro_book_set (other, "gel of crab", "recipe_line", line, "item", &crab, &error),
-                 error);
-  cro_test_must (cro_book_refresh (fixture->book, NULL, &error), error);
-  insert_line (fixture->book, id_of (fixture, "preparation", "Stock"),
-               id_of (fixture, "item", "Gel"), 2);
-  cro_test_must (cro_book_end_act (fixture->book, &error), error);
-
-  must_be_cycle ("undoing what another's act has built on",
-                 cro_book_undo (other, NULL, &error), &error, "Gel → Stock → Gel");
-  must_be_fresh ("the desk whose undo was refused has the other's act", other);
-  cro_test_must (cro_book_refresh (fixture->book, NULL, &error), error);
-  must_be_fresh ("and the other desk has nothing of the undo", fixture->book);
-}
-
-static void
-test_cycle_unseen (void **state)
-{
-  Fixture *fixture = *state;
-  g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
-  gint64 line = line_of (fixture, "Stock");
-  CroCell crab = CRO_CELL_INT (id_of (fixture, "item", "Crab"));
-  CroCell stock = CRO_CELL_INT (id_of (fixture, "item", "Stock"));
-  g_autoptr (GError) error = NULL;
-
-  cro_test_must (cro_book_set (fixture->book, "crab", "recipe_line", line, "item", &crab, &error),
-                 error);
-  cro_test_must (cro_book_refresh (other, NULL, &error), error);
-  insert_line (other, id_of (fixture, "preparation", "Stock"), id_of (fixture, "item", "Gel"), 2);
-  cro_test_must (cro_book_end_act (other, &error), error);
-
-  must_be_cycle ("an act that closes a circle with what was not seen yet",
-                 cro_book_set (fixture->book, "stock", "recipe_line", line, "item", &stock,
-                               &error),
-                 &error, "Gel → Stock → Gel");
-  must_be_fresh ("what was not seen is taken in although the act is refused", fixture->book);
 }
 
 /* --- Acts ------------------------------------------------------------------------------------------------ */
@@ -760,10 +539,6 @@ main (void)
     cmocka_unit_test_setup_teardown (test_preview_of_a_history_is_the_act, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_leaves_no_trace, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_asks_nothing, set_up, tear_down),
-    cmocka_unit_test_setup_teardown (test_cycle_of_a_line, set_up, tear_down),
-    cmocka_unit_test_setup_teardown (test_cycle_of_a_new_line, set_up, tear_down),
-    cmocka_unit_test_setup_teardown (test_cycle_of_two_desks, set_up, tear_down),
-    cmocka_unit_test_setup_teardown (test_cycle_unseen, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_refused, set_up, tear_down),
     cmocka_unit_test (test_order_of_sums),
     cmocka_unit_test_setup_teardown (test_signals, set_up, tear_down),

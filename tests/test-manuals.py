@@ -3,7 +3,7 @@
 
     test-manuals.py CROUSTADE-CLI SOURCE-FOLDER
 
-What the program says of itself is its help and the headers of the tables that it dumps.
+What the program says of itself is its help, the headers of the tables that it dumps and the units that it would take.
 """
 
 import csv
@@ -57,6 +57,17 @@ class Manuals(unittest.TestCase):
         with open(os.path.join(out, name), encoding="utf-8", newline="") as file:
           dumped[name[:-4]] = next(csv.reader(file))
     self.assertEqual(described, dumped)
+
+  def test_every_unit_is_in_the_manual(self):
+    body = re.sub(r"(?m)^\..*", "", read("croustade-tables.5").split(".Sh UNITS\n")[1].split("\n.Sh ")[0])
+    with tempfile.TemporaryDirectory() as folder:
+      for name, rows in (("ingredients", "name,unit\nCockles,g\n"),
+                         ("counts", "date,item,amount,unit\n2026-01-01,Cockles,1,no unit\n")):
+        with open(os.path.join(folder, f"{name}.csv"), "w", encoding="utf-8") as file:
+          file.write(rows)
+      done = subprocess.run([CLI, "load", os.path.join(folder, "b"), folder], capture_output=True, encoding="utf-8",
+                            check=False)
+    self.assertEqual(body.split(), re.search("use one of: (.*)", done.stderr).group(1).split(", "))
 
   def test_pages_are_sound(self):
     for page in ("croustade-cli.1", "croustade-tables.5"):

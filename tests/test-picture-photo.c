@@ -144,6 +144,47 @@ test_what_is_kept (void **state)
     }
 }
 
+/* A file with bytes put in. */
+static GBytes *
+with (GBytes       *file,
+      gsize         at,
+      const guint8 *bytes,
+      gsize         n)
+{
+  gsize length;
+  const guint8 *data = g_bytes_get_data (file, &length);
+  GByteArray *all = g_byte_array_new ();
+
+  g_byte_array_append (all, data, (guint) at);
+  g_byte_array_append (all, bytes, (guint) n);
+  g_byte_array_append (all, data + at, (guint) (length - at));
+  return g_byte_array_free_to_bytes (all);
+}
+
+/* What stands in a file beside its picture, and may say where it was taken: a chunk of text (ISO/IEC 15948, 11.3.4.3)
+ * behind the header, bytes behind the end. */
+static void
+test_nothing_beside_the_picture_is_kept (void **state)
+{
+  static const guint8 chunk[] = { 0, 0, 0, 6, 't', 'E', 'X', 't', 'a', 0, 'q', 'u', 'a', 'y', 0, 0, 0, 0 };
+  g_autoptr (GBytes) png = make ("png", 64, 48, 128), jpeg = make ("jpeg", 64, 48, 255);
+  GBytes *files[] = {
+    with (png, 33, chunk, sizeof chunk),
+    with (png, g_bytes_get_size (png), (const guint8 *) "quay", 4),
+    with (jpeg, g_bytes_get_size (jpeg), (const guint8 *) "quay", 4),
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      g_autofree char *name = NULL;
+      g_autoptr (GBytes) kept = must_take (files[i], &name);
+
+      if (memmem (g_bytes_get_data (kept, NULL), g_bytes_get_size (kept), "quay", 4) != NULL)
+        fail_msg ("file %zu is kept with what stands beside its picture", i);
+      g_bytes_unref (files[i]);
+    }
+}
+
 /* --- What is refused ------------------------------------------------------------------------------ */
 
 /* The header of a PNG file (ISO/IEC 15948, 11.2.2), and no picture. */
@@ -330,6 +371,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_what_is_kept),
+    cmocka_unit_test (test_nothing_beside_the_picture_is_kept),
     cmocka_unit_test (test_hostile_files),
     cmocka_unit_test (test_damaged_files),
     cmocka_unit_test (test_it_fits_its_rectangle),
