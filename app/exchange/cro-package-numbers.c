@@ -1,10 +1,9 @@
-/* ftruncate (): */
+/* ftruncate (), memmem (), memrchr (): */
 #define _GNU_SOURCE
 
 #include "cro-package-numbers.h"
 
 #include <string.h>
-#include <sys/mman.h>
 #include <unistd.h>
 
 /* Fewer digits than this were all printed as they are. */
@@ -12,6 +11,9 @@
 #define MOST_MEANT 13
 /* "-2.2250738585072014E-308" is the longest that is printed. */
 #define MOST_CHARS 26
+
+/* More than the longest text of a cell takes, each of its characters escaped. */
+#define BLOCK (1 << 18)
 
 /* Significant ones: no zeros at the front, and none of an exponent. */
 static guint
@@ -41,38 +43,107 @@ shorten (const char *text,
   return count_digits (meant, strlen (meant)) <= MOST_MEANT && strlen (meant) <= length;
 }
 
-/* What a cell holds is a number unless it says a type. Returns how many bytes are left. */
+static const char cell[] = "<c ", value[] = "<v>", type[] = " t=\"";
+
+/* The last cell that begins before size, or NULL. */
+static const char *
+find_last_cell (const char *bytes,
+                gsize       size)
+{
+  const char *at;
+
+  while ((at = memrchr (bytes, '<', size)) != NULL)
+    {
+      size = (gsize) (at - bytes);
+      if (memcmp (at, cell, strlen (cell)) == 0)
+        return at;
+    }
+  return NULL;
+}
+
+/* What a cell holds is a number unless it says a type. */
+static gboolean
+is_number (const char *bytes,
+           const char *at)
+{
+  const char *begin = find_last_cell (bytes, (gsize) (at - bytes));
+  const char *stop = begin != NULL ? memchr (begin, '>', (gsize) (at - begin)) : NULL;
+
+  return stop != NULL && memmem (begin, (gsize) (stop - begin), type, strlen (type)) == NULL;
+}
+
+/* Of whole cells. Returns how many bytes are left. */
 static gsize
 shorten_all (char  *bytes,
              gsize  size)
 {
-  static const char cell[] = "<c ", value[] = "<v>", type[] = " t=\"";
-  gboolean is_number = FALSE;
-  gsize kept = 0, done = 0;
+  const char *at = bytes, *end = bytes + size, *stop;
+  GString *shorter = NULL;
+  gsize done = 0;
 
-  for (const char *at = bytes, *end = bytes + size; (at = memchr (at, '<', (gsize) (end - at))) != NULL; at++)
+  while ((at = memmem (at, (gsize) (end - at), value, strlen (value))) != NULL)
     {
-      gsize left = (gsize) (end - at);
-      const char *stop;
       char meant[G_ASCII_DTOSTR_BUF_SIZE];
 
-      if (left > strlen (cell) && memcmp (at, cell, strlen (cell)) == 0)
-        is_number = (stop = memchr (at, '>', left)) != NULL
-                    && memmem (at, (gsize) (stop - at), type, strlen (type)) == NULL;
-      if (!is_number || left <= strlen (value) || memcmp (at, value, strlen (value)) != 0)
-        continue;
       at += strlen (value);
       stop = memchr (at, '<', (gsize) (end - at));
-      if (stop == NULL || !shorten (at, (gsize) (stop - at), meant))
-        continue;
-      memmove (bytes + kept, bytes + done, (gsize) (at - bytes) - done);
-      kept += (gsize) (at - bytes) - done;
-      memcpy (bytes + kept, meant, strlen (meant));
-      kept += strlen (meant);
-      done = (gsize) (stop - bytes);
+      if (stop == NULL)
+        break;
+      if (stop - at > MOST_EXACT && shorten (at, (gsize) (stop - at), meant) && is_number (bytes, at))
+        {
+          if (shorter == NULL)
+            shorter = g_string_sized_new (size);
+          g_string_append_len (shorter, bytes + done, at - bytes - (gssize) done);
+          g_string_append (shorter, meant);
+          done = (gsize) (stop - bytes);
+        }
+      at = stop;
     }
-  memmove (bytes + kept, bytes + done, size - done);
-  return kept + size - done;
+  if (shorter == NULL)
+    return size;
+  g_string_append_len (shorter, bytes + done, (gssize) (size - done));
+  size = shorter->len;
+  memcpy (bytes, shorter->str, size);
+  g_string_free (shorter, TRUE);
+  return size;
+}
+
+/* Shortens what stands in a file, block by block and in place, so that no sheet is ever in memory as a whole. A cell
+ * that a block cuts waits for the next. Returns what is left, or -1 with errno. */
+static off_t
+shorten_file (int file)
+{
+  g_autofree char *bytes = g_malloc (BLOCK + strlen (cell));
+  gsize held = 0;
+  off_t from = 0, to = 0;
+
+  for (;;)
+    {
+      gssize n = pread (file, bytes + held, BLOCK - held, from);
+      const char *last;
+      gsize whole, left;
+
+      if (n < 0)
+        return -1;
+      from += n;
+      held += (gsize) n;
+      last = n > 0 && held > strlen (cell) ? find_last_cell (bytes, held - strlen (cell)) : NULL;
+      whole = last != NULL && last > bytes ? (gsize) (last - bytes) : n > 0 && held < BLOCK ? 0 : held;
+      left = shorten_all (bytes, whole);
+      for (gsize at = 0; at < left;)
+        {
+          gssize written = pwrite (file, bytes + at, left - at, to);
+
+          if (written < 0)
+            return -1;
+          at += (gsize) written;
+          to += written;
+        }
+      if (n == 0)
+        return to;
+      held -= whole;
+      memmove (bytes, bytes + whole, held);
+    }
 }
 
 /* What a stream has read it would give again, whatever became of its file. */
@@ -100,15 +171,9 @@ cro_package_mend_numbers (FILE **rows)
 {
   int file = fileno (*rows);
   off_t end = fseeko (*rows, 0, SEEK_END) == 0 ? ftello (*rows) : -1;
-  gsize size = end > 0 ? (gsize) end : 0, kept;
-  void *bytes;
 
   if (end <= 0 || file < 0)
     return end >= 0;
-  bytes = mmap (NULL, size, PROT_READ | PROT_WRITE, MAP_SHARED, file, 0);
-  if (bytes == MAP_FAILED)
-    return FALSE;
-  kept = shorten_all (bytes, size);
-  munmap (bytes, size);
-  return ftruncate (file, (off_t) kept) == 0 && open_anew (rows);
+  end = shorten_file (file);
+  return end >= 0 && ftruncate (file, end) == 0 && open_anew (rows);
 }
