@@ -184,18 +184,25 @@ add_count (CroMonthWork   *self,
   return TRUE;
 }
 
-/* A stock entered as one sum takes the place of what was counted. Where disposables alone were counted, the
- * stock of food is not known. */
+static guint
+count_items (GArray *counts)
+{
+  g_autoptr (GHashTable) items = g_hash_table_new (g_int64_hash, g_int64_equal);
+
+  for (guint i = 0; i < counts->len; i++)
+    g_hash_table_add (items, &g_array_index (counts, CroMonthCount, i).item);
+  return g_hash_table_size (items);
+}
+
+/* A stock entered as one sum takes the place of what was counted. */
 static gboolean
 add_counts (CroMonthWork  *self,
             GArray        *counts,
             gboolean       is_opening,
             gint64         entered,
             double        *stock,
-            guint         *n_items,
             GError       **error)
 {
-  g_autoptr (GHashTable) items = g_hash_table_new (g_int64_hash, g_int64_equal);
   double sum = 0;
 
   for (guint i = 0; i < counts->len && entered == CRO_NOT_SET; i++)
@@ -205,14 +212,11 @@ add_counts (CroMonthWork  *self,
       if (!add_count (self, count, is_opening, NAN, error))
         return FALSE;
       sum += count->value;
-      if (count->is_food)
-        g_hash_table_add (items, &count->item);
     }
-  *n_items = g_hash_table_size (items);
   if (entered != CRO_NOT_SET)
     *stock = cro_decimal_to_double (entered);
   else
-    *stock = *n_items > 0 ? sum : NAN;
+    *stock = counts->len > 0 ? sum : NAN;
   return TRUE;
 }
 
@@ -313,7 +317,8 @@ add_opening (CroMonthWork  *self,
     return FALSE;
   if (frozen != NULL)
     return take_frozen_stock (self, frozen, error);
-  return add_counts (self, entries->opening, TRUE, entered, &self->month->opening, &self->month->n_opening, error);
+  self->month->n_opening = entered == CRO_NOT_SET ? count_items (entries->opening) : 0;
+  return add_counts (self, entries->opening, TRUE, entered, &self->month->opening, error);
 }
 
 gboolean
@@ -324,9 +329,10 @@ cro_month_add_stock (CroMonthWork  *self,
   CroMonth *month = self->month;
 
   month->is_entered = entries->row->closing_stock != CRO_NOT_SET;
+  month->n_closing = month->is_entered ? 0 : count_items (entries->closing);
   return add_opening (self, error)
          && add_counts (self, entries->closing, FALSE, entries->row->closing_stock, &month->closing,
-                        &month->n_closing, error);
+                        error);
 }
 
 /* --- Purchases ------------------------------------------------------------------------------ */

@@ -124,12 +124,12 @@ typedef struct
   double        late;             /* of a closed one: documents that came since, or left; not frozen */
   double        reversed;         /* estimates of earlier months, taken off in earlier of food */
   double        estimate;         /* food still to come when it was closed; NaN: none */
-  double        opening;          /* NaN: no food was counted, and nothing entered */
+  double        opening;          /* NaN: nothing was counted or entered */
   double        closing;
   CroKnown      known_opening;
   CroKnown      known_closing;
   gboolean      is_entered;       /* closing is one sum of money */
-  guint         n_opening;        /* items of food counted */
+  guint         n_opening;        /* items counted, disposables too, whose stock is worth 0 */
   guint         n_closing;
   double        adjustments[CRO_N_ADJUSTMENT_KINDS];
   CroKnown      known_adjustments[CRO_N_ADJUSTMENT_KINDS];
