@@ -67,7 +67,8 @@ test_new_names_are_asked_about (void **state)
 
   bring_into (kitchen, past);
   brought = bring_sheet (kitchen,
-    "Ingredient,Supplier,Pack,Price\nOysters,Far Bank,1 kg,17\nRock oyster,Quay,1 kg,17\nWhite cabbage,Far Bank,1 kg,2\n"
+    "Ingredient,Supplier,Pack,Price\nOysters,Far Bank,1 kg,17\nRock oyster,Quay,1 kg,17\n"
+    "White cabbage,Far Bank,1 kg,2\n"
     "Rock oysters,Quay Shellfish,1 kg,17\n");
   bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Far Bank");
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)

@@ -57,8 +57,9 @@ commit_until_killed (const char *path,
     }
 }
 
-/* Lets a child report some acts, kills it at any moment of those that follow, and returns what it reported last. It
- * is by reports that it is let work: by time alone a quick disk makes so many acts that verifying them takes minutes. */
+/* Lets a child report some acts, kills it at any moment of those that follow, and returns what it reported
+ * last. It is by reports that it is let work: by time alone a quick disk makes so many acts that verifying them
+ * takes minutes. */
 static gint64
 run_and_kill (const char *path,
               gint64      first,

@@ -33,8 +33,8 @@ gboolean cro_rate_is_asked    (double        rate,
 GHashTable *cro_rates_in_force (CroBook    *book,
                                GError       **error);
 
-/* Of the rate that a currency has on the book's date, or of the one before, which that has set right. FALSE where nothing is asked, or the book
- * cannot be read. */
+/* Of the rate that a currency has on the book's date, or of the one before, which that has set right. FALSE where
+ * nothing is asked, or the book cannot be read. */
 gboolean cro_doubt_of_rate    (CroBook      *book,
                                const char   *currency,
                                CroDoubt     *doubt);
