@@ -27,6 +27,17 @@ count_digits (const char *text,
   return n;
 }
 
+/* What fewer digits tell has 00 or 99 before the last of 16; an exponent may hide it. To ask this first saves most
+ * numbers a conversion. */
+static gboolean
+ends_evenly (const char *text,
+             gsize       length)
+{
+  char one = text[length - 3], other = text[length - 2];
+
+  return (one == other && (one == '0' || one == '9')) || memchr (text, 'E', length) != NULL;
+}
+
 /* FALSE: as many digits as there are tell what no fewer do. */
 static gboolean
 shorten (const char *text,
@@ -35,7 +46,7 @@ shorten (const char *text,
 {
   char copy[MOST_CHARS + 1];
 
-  if (length > MOST_CHARS || count_digits (text, length) <= MOST_EXACT)
+  if (length > MOST_CHARS || !ends_evenly (text, length) || count_digits (text, length) <= MOST_EXACT)
     return FALSE;
   memcpy (copy, text, length);
   copy[length] = '\0';
