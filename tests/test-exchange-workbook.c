@@ -578,6 +578,40 @@ test_numbers_are_as_they_were_meant (void **state)
     }
 }
 
+/* Rows of more than a megabyte, read in pieces whose edges fall anywhere: into numbers, and into the longest text that
+ * a cell takes. */
+static void
+test_numbers_are_found_wherever_they_stand (void **state)
+{
+  g_autoptr (GString) written = g_string_new (NULL), meant = g_string_new (NULL), quotes = g_string_new (NULL);
+  g_autofree char *text = NULL;
+  FILE *rows = tmpfile ();
+
+  for (guint i = 0; i < 32767; i++)
+    g_string_append (quotes, "&quot;");
+  for (guint i = 0; i < 20000; i++)
+    {
+      g_autofree char *before = g_strdup_printf ("<c r=\"A%u\"><v>", i + 1);
+
+      g_string_append_printf (written, "%s720.8099999999999</v></c>", before);
+      g_string_append_printf (meant, "%s720.81</v></c>", before);
+      if (i % 7000 == 0)
+        {
+          g_string_append_printf (written, "<c t=\"inlineStr\"><is><t>%s</t></is></c>", quotes->str);
+          g_string_append_printf (meant, "<c t=\"inlineStr\"><is><t>%s</t></is></c>", quotes->str);
+        }
+    }
+  assert_int_equal (fwrite (written->str, 1, written->len, rows), written->len);
+  assert_int_equal (fflush (rows), 0);
+  assert_true (cro_package_mend_numbers (&rows));
+  assert_int_equal (ftello (rows), meant->len);
+  text = g_malloc (meant->len);
+  rewind (rows);
+  assert_int_equal (fread (text, 1, meant->len, rows), meant->len);
+  assert_memory_equal (text, meant->str, meant->len);
+  fclose (rows);
+}
+
 /* A double nearest to a number of cents reads back as itself, in the last row as in those before. */
 static void
 test_cents_are_whole_in_a_file (void **state)
@@ -620,6 +654,7 @@ main (void)
     IN_A_PLACE (test_a_sheet_smaller_than_its_rows_is_found),
     cmocka_unit_test (test_a_full_disk_is_told_by_nobody_else),
     cmocka_unit_test (test_numbers_are_as_they_were_meant),
+    cmocka_unit_test (test_numbers_are_found_wherever_they_stand),
     IN_A_PLACE (test_cents_are_whole_in_a_file),
   };
 

@@ -56,6 +56,8 @@ test_new_names_are_asked_about (void **state)
     { 3, "The book has the supplier “Quay Shellfish”. Is this the same one?" },
     { 4, NULL },
     { 5, NULL },
+    /* What is made bears the words of what it is made of by right. */
+    { 6, NULL },
   };
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroBrought) first = bring_sheet (kitchen,
@@ -64,12 +66,14 @@ test_new_names_are_asked_about (void **state)
   g_autoptr (CroBrought) brought = NULL;
   g_autoptr (CroBring) bring = NULL;
   g_autofree char *summary = NULL;
+  guint32 recipe, item;
 
+  assert_true (cro_edit_add_preparation (kitchen->book, "made", "Crab butter", 0, CRO_UNIT_G, &recipe, &item, NULL));
   bring_into (kitchen, past);
   brought = bring_sheet (kitchen,
     "Ingredient,Supplier,Pack,Price\nOysters,Far Bank,1 kg,17\nRock oyster,Quay,1 kg,17\n"
     "White cabbage,Far Bank,1 kg,2\n"
-    "Rock oysters,Quay Shellfish,1 kg,17\n");
+    "Rock oysters,Quay Shellfish,1 kg,17\nCrab,Far Bank,1 kg,30\n");
   bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Far Bank");
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -79,7 +83,7 @@ test_new_names_are_asked_about (void **state)
         fail_msg ("row %u: %s", cases[i].number, says != NULL ? says : "nothing");
     }
   summary = cro_words_bring (brought, bring);
-  assert_string_equal (summary, "2 new ingredients, 4 prices; 2 new names are like names in the book");
+  assert_string_equal (summary, "3 new ingredients, 5 prices; 2 new names are like names in the book");
 }
 
 static void

@@ -5,7 +5,6 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
-#include "cro-like-names.h"
 #include "cro-line-doubt.h"
 #include "cro-price-history.h"
 #include "cro-result.h"
@@ -402,38 +401,48 @@ is_likened (CroModel *model,
              && (ref.kind == CRO_REF_SUPPLIER || (ref.kind == CRO_REF_ITEM && model->measures[ref.slot].is_bought)));
 }
 
-static gboolean
-is_like (CroModel   *model,
-         CroRef      ref,
-         const char *name,
-         CroDoubt   *doubt)
+CroLikeNames *
+cro_doubt_likes (CroModel   *model,
+                 CroRefKind  kind)
 {
-  g_autoptr (CroLikeNames) names = cro_like_names_new ();
-  g_autoptr (GPtrArray) likes = NULL;
+  CroLikeNames *likes = cro_like_names_new ();
 
-  if (!is_likened (model, ref))
-    return FALSE;
-  for (guint32 i = 0; i < n_of (model, ref); i++)
-    if (i != ref.slot && is_likened (model, CRO_REF (ref.kind, i)))
-      cro_like_names_add (names, cro_ref_name (model, CRO_REF (ref.kind, i)));
-  likes = cro_like_names_find (names, name, 1);
-  for (guint32 i = 0; likes->len > 0 && i < n_of (model, ref); i++)
-    if (is_likened (model, CRO_REF (ref.kind, i)) && likes->pdata[0] == cro_ref_name (model, CRO_REF (ref.kind, i)))
-      {
-        set_alike (doubt, ref, i);
-        return TRUE;
-      }
+  for (guint32 i = 0; i < n_of (model, CRO_REF (kind, 0)); i++)
+    if (is_likened (model, CRO_REF (kind, i)))
+      cro_like_names_add (likes, cro_ref_name (model, CRO_REF (kind, i)));
+  return likes;
+}
+
+/* Itself is like its own new name, too. */
+static gboolean
+is_like (CroModel     *model,
+         CroLikeNames *likes,
+         CroRef        ref,
+         const char   *name,
+         CroDoubt     *doubt)
+{
+  g_autoptr (GPtrArray) found = is_likened (model, ref) ? cro_like_names_find (likes, name, 2) : g_ptr_array_new ();
+
+  for (guint at = 0; at < found->len; at++)
+    for (guint32 i = 0; i < n_of (model, ref); i++)
+      if (i != ref.slot && is_likened (model, CRO_REF (ref.kind, i))
+          && found->pdata[at] == cro_ref_name (model, CRO_REF (ref.kind, i)))
+        {
+          set_alike (doubt, ref, i);
+          return TRUE;
+        }
   return FALSE;
 }
 
 gboolean
-cro_doubt_of_new_name (CroModel   *model,
-                       CroRef      ref,
-                       const char *name,
-                       CroDoubt   *doubt)
+cro_doubt_of_new_name (CroModel     *model,
+                       CroLikeNames *likes,
+                       CroRef        ref,
+                       const char   *name,
+                       CroDoubt     *doubt)
 {
   ref = bearer_of (model, ref);
-  return is_same (model, ref, name, doubt) || is_like (model, ref, name, doubt);
+  return is_same (model, ref, name, doubt) || is_like (model, likes, ref, name, doubt);
 }
 
 gboolean

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "cro-book.h"
+#include "cro-like-names.h"
 #include "cro-ref.h"
 
 G_BEGIN_DECLS
@@ -93,9 +94,15 @@ gboolean cro_doubt_of_name    (CroModel    *model,
                                CroRef       ref,
                                CroDoubt    *doubt);
 
-/* The same of a name that it would have, of an ingredient and a supplier also where that is like another
- * (cro-like-names.h). ref may be of CRO_NO_SLOT: what would be made. */
+/* Names of a kind that a new one may be like: of what is bought, and of suppliers; no others. They are the model's
+ * until it changes. Owned. */
+CroLikeNames *cro_doubt_likes (CroModel    *model,
+                               CroRefKind   kind);
+
+/* The same of a name that it would have, of an ingredient and a supplier also where that is like another of likes,
+ * those of its kind. ref may be of CRO_NO_SLOT: what would be made. */
 gboolean cro_doubt_of_new_name (CroModel   *model,
+                               CroLikeNames *likes,
                                CroRef       ref,
                                const char  *name,
                                CroDoubt    *doubt);

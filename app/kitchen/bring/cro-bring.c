@@ -1,7 +1,7 @@
 #include "cro-bring-private.h"
 
+#include "cro-doubt.h"
 #include "cro-fold.h"
-#include "cro-like-names.h"
 #include "cro-name.h"
 #include "cro-price-words.h"
 #include "cro-stray.h"
@@ -284,14 +284,9 @@ find_like (CroBringReader *self,
 static void
 look_at_names (CroBringReader *self)
 {
-  g_autoptr (CroLikeNames) items = cro_like_names_new (), suppliers = cro_like_names_new ();
+  g_autoptr (CroLikeNames) items = cro_doubt_likes (self->model, CRO_REF_ITEM);
+  g_autoptr (CroLikeNames) suppliers = cro_doubt_likes (self->model, CRO_REF_SUPPLIER);
 
-  for (guint i = 0; i < self->model->items->len; i++)
-    if (!cro_model_item (self->model, i)->is_dead)
-      cro_like_names_add (items, cro_model_item (self->model, i)->name);
-  for (guint i = 0; i < self->model->suppliers->len; i++)
-    if (!g_array_index (self->model->suppliers, CroSupplier, i).is_dead)
-      cro_like_names_add (suppliers, g_array_index (self->model->suppliers, CroSupplier, i).name);
   for (guint i = 0; i < self->bring->rows->len; i++)
     {
       CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);

@@ -1,6 +1,8 @@
 /* Names of the book that are like one that was not found. */
 #include "cro-price-list-private.h"
 
+#include "cro-doubt.h"
+
 #include <string.h>
 
 #define MOST_LIKE 3
@@ -9,14 +11,8 @@
 static CroLikeNames *
 likes_of (CroListBook *of)
 {
-  CroModel *model = of->model;
-
-  if (of->likes != NULL)
-    return of->likes;
-  of->likes = cro_like_names_new ();
-  for (guint32 i = 0; i < model->items->len; i++)
-    if (!cro_model_item (model, i)->is_dead && model->measures[i].is_bought)
-      cro_like_names_add (of->likes, cro_model_item (model, i)->name);
+  if (of->likes == NULL)
+    of->likes = cro_doubt_likes (of->model, CRO_REF_ITEM);
   return of->likes;
 }
 

@@ -20,36 +20,48 @@
 /* Read as the field is entered: no key asks the store. */
 typedef struct
 {
-  CroRef  ref;
-  guint64 edition;
-  GArray *named;
+  CroRef        ref;
+  guint64       edition;
+  GArray       *named;
+  CroLikeNames *likes;
 } Read;
 
 static void
 read_free (gpointer read)
 {
   g_array_unref (((Read *) read)->named);
+  cro_like_names_free (((Read *) read)->likes);
   g_free (read);
 }
 
 /* Borrowed from the field; NULL: it cannot be read, which keeping tells. */
-static GArray *
-named_of (CroInput *input,
-          CroRef    ref)
+static const Read *
+read_of (CroInput *input,
+         CroRef    ref)
 {
   CroBook *book = cro_input_get_book (input);
   Read *read = g_object_get_data (G_OBJECT (input), "named");
   GArray *named;
 
   if (read != NULL && cro_ref_equal (read->ref, ref) && read->edition == cro_book_get_edition (book))
-    return read->named;
+    return read;
   named = cro_named_list (book, ref, NULL);
   if (named == NULL)
     return NULL;
   read = g_new (Read, 1);
-  *read = (Read){ ref, cro_book_get_edition (book), named };
+  *read = (Read){ .ref = ref, .edition = cro_book_get_edition (book), .named = named,
+                  .likes = cro_doubt_likes (cro_book_get_model (book), ref.kind) };
   g_object_set_data_full (G_OBJECT (input), "named", read, read_free);
-  return named;
+  return read;
+}
+
+static GArray *
+named_of (CroInput *input,
+          CroRef    ref)
+{
+  const Read *read = read_of (input, ref);
+
+  return read != NULL ? read->named : NULL;
 }
 
 void
@@ -83,11 +95,12 @@ cro_new_name_tell (CroInput   *input,
 {
   CroModel *model = cro_book_get_model (cro_input_get_book (input));
   g_autofree char *places = NULL, *question = NULL, *says = NULL;
+  const Read *read = read_of (input, ref);
   CroDoubt doubt;
 
   if (!is_new (input, ref, name))
     return NULL;
-  if (cro_doubt_of_new_name (model, ref, name, &doubt))
+  if (read != NULL && cro_doubt_of_new_name (model, read->likes, ref, name, &doubt))
     question = cro_words_doubt (model, &doubt);
   places = cro_new_name_places (input, ref);
   if (places != NULL)

@@ -185,11 +185,12 @@ asks_of_supplier (CroNewOfferView *self,
   CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
   g_autofree char *tidy = cro_name_dup_tidy (name), *question = NULL, *reason = NULL;
   CroRef bearer = cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, tidy);
+  g_autoptr (CroLikeNames) likes = cro_doubt_likes (model, CRO_REF_SUPPLIER);
   CroDoubt doubt;
 
   if (g_strcmp0 (name, self->asked) == 0
       || (bearer.kind != CRO_REF_NONE && g_str_equal (cro_ref_name (model, bearer), tidy))
-      || !cro_doubt_of_new_name (model, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT), name, &doubt))
+      || !cro_doubt_of_new_name (model, likes, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT), name, &doubt))
     return FALSE;
   g_free (self->asked);
   self->asked = g_strdup (name);
