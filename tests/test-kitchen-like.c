@@ -134,7 +134,7 @@ test_new_names (void **state)
       CroNames names = cases[i].kind == CRO_REF_ITEM ? CRO_NAMES_ITEMS : CRO_NAMES_SUPPLIERS;
       CroRef ref = cases[i].own != NULL ? cro_edit_find_name (model, names, cases[i].own)
                                         : CRO_REF (cases[i].kind, CRO_NO_SLOT);
-      g_autoptr (CroLikeNames) likes = cro_doubt_likes (model, cases[i].kind);
+      g_autoptr (CroLikeNames) likes = cro_doubt_likes (model, ref);
       CroDoubt doubt;
       const char *like = cro_doubt_of_new_name (model, likes, ref, cases[i].name, &doubt)
                              ? cro_ref_name (model, CRO_REF (cases[i].kind, doubt.other)) : NULL;

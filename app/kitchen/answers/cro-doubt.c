@@ -402,18 +402,17 @@ is_likened (CroModel *model,
 }
 
 CroLikeNames *
-cro_doubt_likes (CroModel   *model,
-                 CroRefKind  kind)
+cro_doubt_likes (CroModel *model,
+                 CroRef    ref)
 {
   CroLikeNames *likes = cro_like_names_new ();
 
-  for (guint32 i = 0; i < n_of (model, CRO_REF (kind, 0)); i++)
-    if (is_likened (model, CRO_REF (kind, i)))
-      cro_like_names_add (likes, cro_ref_name (model, CRO_REF (kind, i)));
+  for (guint32 i = 0; i < n_of (model, ref); i++)
+    if (i != ref.slot && is_likened (model, CRO_REF (ref.kind, i)))
+      cro_like_names_add (likes, cro_ref_name (model, CRO_REF (ref.kind, i)));
   return likes;
 }
 
-/* Itself is like its own new name, too. */
 static gboolean
 is_like (CroModel     *model,
          CroLikeNames *likes,
@@ -421,16 +420,14 @@ is_like (CroModel     *model,
          const char   *name,
          CroDoubt     *doubt)
 {
-  g_autoptr (GPtrArray) found = is_likened (model, ref) ? cro_like_names_find (likes, name, 2) : g_ptr_array_new ();
+  g_autoptr (GPtrArray) found = is_likened (model, ref) ? cro_like_names_find (likes, name, 1) : g_ptr_array_new ();
 
-  for (guint at = 0; at < found->len; at++)
-    for (guint32 i = 0; i < n_of (model, ref); i++)
-      if (i != ref.slot && is_likened (model, CRO_REF (ref.kind, i))
-          && found->pdata[at] == cro_ref_name (model, CRO_REF (ref.kind, i)))
-        {
-          set_alike (doubt, ref, i);
-          return TRUE;
-        }
+  for (guint32 i = 0; found->len > 0 && i < n_of (model, ref); i++)
+    if (is_likened (model, CRO_REF (ref.kind, i)) && found->pdata[0] == cro_ref_name (model, CRO_REF (ref.kind, i)))
+      {
+        set_alike (doubt, ref, i);
+        return TRUE;
+      }
   return FALSE;
 }
 

@@ -94,13 +94,13 @@ gboolean cro_doubt_of_name    (CroModel    *model,
                                CroRef       ref,
                                CroDoubt    *doubt);
 
-/* Names of a kind that a new one may be like: of what is bought, and of suppliers; no others. They are the model's
- * until it changes. Owned. */
+/* Names that a new one of it may be like: of what is bought, or of suppliers, but its own; ref may be of CRO_NO_SLOT:
+ * what would be made. They are the model's until it changes. Owned. */
 CroLikeNames *cro_doubt_likes (CroModel    *model,
-                               CroRefKind   kind);
+                               CroRef       ref);
 
 /* The same of a name that it would have, of an ingredient and a supplier also where that is like another of likes,
- * those of its kind. ref may be of CRO_NO_SLOT: what would be made. */
+ * which are its own. ref may be of CRO_NO_SLOT: what would be made. */
 gboolean cro_doubt_of_new_name (CroModel   *model,
                                CroLikeNames *likes,
                                CroRef       ref,

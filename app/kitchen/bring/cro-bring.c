@@ -284,8 +284,8 @@ find_like (CroBringReader *self,
 static void
 look_at_names (CroBringReader *self)
 {
-  g_autoptr (CroLikeNames) items = cro_doubt_likes (self->model, CRO_REF_ITEM);
-  g_autoptr (CroLikeNames) suppliers = cro_doubt_likes (self->model, CRO_REF_SUPPLIER);
+  g_autoptr (CroLikeNames) items = cro_doubt_likes (self->model, CRO_REF (CRO_REF_ITEM, CRO_NO_SLOT));
+  g_autoptr (CroLikeNames) suppliers = cro_doubt_likes (self->model, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
 
   for (guint i = 0; i < self->bring->rows->len; i++)
     {

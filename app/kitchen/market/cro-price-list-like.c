@@ -12,7 +12,7 @@ static CroLikeNames *
 likes_of (CroListBook *of)
 {
   if (of->likes == NULL)
-    of->likes = cro_doubt_likes (of->model, CRO_REF_ITEM);
+    of->likes = cro_doubt_likes (of->model, CRO_REF (CRO_REF_ITEM, CRO_NO_SLOT));
   return of->likes;
 }
 

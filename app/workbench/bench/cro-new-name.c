@@ -50,7 +50,7 @@ read_of (CroInput *input,
     return NULL;
   read = g_new (Read, 1);
   *read = (Read){ .ref = ref, .edition = cro_book_get_edition (book), .named = named,
-                  .likes = cro_doubt_likes (cro_book_get_model (book), ref.kind) };
+                  .likes = cro_doubt_likes (cro_book_get_model (book), ref) };
   g_object_set_data_full (G_OBJECT (input), "named", read, read_free);
   return read;
 }

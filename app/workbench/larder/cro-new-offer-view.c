@@ -185,7 +185,7 @@ asks_of_supplier (CroNewOfferView *self,
   CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
   g_autofree char *tidy = cro_name_dup_tidy (name), *question = NULL, *reason = NULL;
   CroRef bearer = cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, tidy);
-  g_autoptr (CroLikeNames) likes = cro_doubt_likes (model, CRO_REF_SUPPLIER);
+  g_autoptr (CroLikeNames) likes = cro_doubt_likes (model, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
   CroDoubt doubt;
 
   if (g_strcmp0 (name, self->asked) == 0
