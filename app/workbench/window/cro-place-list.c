@@ -35,6 +35,7 @@ struct _CroPlaceList
   CroPlaceRows        rows;
   CroKind             kind;        /* of what stands on the bench; CRO_N_KINDS: nothing */
   guint32             slot;
+  guint               serial;      /* of the model whose slot it is */
   char               *name;        /* that it has in the book; NULL: none */
   gboolean            is_at_all;   /* the first row stands on the bench */
   guint64             edition;     /* of the book when all were counted */
@@ -130,12 +131,14 @@ focus_selected (CroPlaceList *self)
   return FALSE;
 }
 
-/* Returns whether what stands on the bench has another name by now. */
+/* Returns whether what stands on the bench has another name by now. A slot of a model that was there before is
+ * nobody's. */
 static gboolean
 take_name (CroPlaceList *self)
 {
-  const char *name = self->kind < CRO_N_KINDS
-                         ? cro_kind_name (cro_book_get_model (self->book), self->kind, self->slot)
+  CroModel *model = cro_book_get_model (self->book);
+  const char *name = self->kind < CRO_N_KINDS && self->serial == model->serial
+                         ? cro_kind_name (model, self->kind, self->slot)
                          : NULL;
 
   if (g_strcmp0 (name, self->name) == 0)
@@ -152,6 +155,7 @@ stand_at (CroPlaceList *self,
 {
   self->kind = kind;
   self->slot = slot;
+  self->serial = cro_book_get_model (self->book)->serial;
   take_name (self);
 }
 
