@@ -136,10 +136,9 @@ focus_selected (CroPlaceList *self)
 static gboolean
 take_name (CroPlaceList *self)
 {
-  CroModel *model = cro_book_get_model (self->book);
-  const char *name = self->kind < CRO_N_KINDS && self->serial == model->serial
-                         ? cro_kind_name (model, self->kind, self->slot)
-                         : NULL;
+  CroModel *model = self->kind < CRO_N_KINDS ? cro_book_get_model (self->book) : NULL;
+  const char *name = model != NULL && self->serial == model->serial ? cro_kind_name (model, self->kind, self->slot)
+                                                                    : NULL;
 
   if (g_strcmp0 (name, self->name) == 0)
     return FALSE;
@@ -155,7 +154,7 @@ stand_at (CroPlaceList *self,
 {
   self->kind = kind;
   self->slot = slot;
-  self->serial = cro_book_get_model (self->book)->serial;
+  self->serial = self->book != NULL ? cro_book_get_model (self->book)->serial : 0;
   take_name (self);
 }
 
