@@ -158,6 +158,20 @@ stand_at (CroPlaceList *self,
   take_name (self);
 }
 
+/* Rows that came with the same change have their room by the next frame only. */
+static gboolean
+show_again_cb (GtkWidget     *widget,
+               GdkFrameClock *clock,
+               gpointer       user_data)
+{
+  CroPlaceList *self = CRO_PLACE_LIST (widget);
+  guint at = cro_place_rows_find (&self->rows, self->kind, self->slot);
+
+  if (at != GTK_INVALID_LIST_POSITION && cro_slices_show (self->slices, at))
+    gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
+  return G_SOURCE_REMOVE;
+}
+
 /* Selects the row of what stands on the bench, and scrolls to it where it is sought. */
 static void
 mark_row (CroPlaceList *self)
@@ -173,6 +187,7 @@ mark_row (CroPlaceList *self)
     {
       self->is_sought = FALSE;
       gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
+      gtk_widget_add_tick_callback (GTK_WIDGET (self), show_again_cb, NULL, NULL);
       if (self->is_awaited)
         focus_selected (self);
       self->is_awaited = FALSE;
