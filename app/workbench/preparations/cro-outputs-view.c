@@ -312,14 +312,14 @@ add_cells (CroOutputsView *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *input, *up = cro_icon_button_new ("go-up-symbolic", "");
 
-  input = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id");
+  input = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 28, "id");
   cro_input_set_way (CRO_INPUT (input), &name_way, self);
   cro_input_set_tell (CRO_INPUT (input), tell_name);
   cro_input_set_show (CRO_INPUT (input), show_name);
-  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8, "amount_micro");
+  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "amount_micro");
   cro_input_set_way (CRO_INPUT (input), &amount_way, self);
   add_unit (self, cro_model_item (cro_book_get_model (book_of (self)), slot));
-  input = cro_row_grid_add_input (grid, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 6, "yield_pct_micro");
+  input = cro_row_grid_add_input (grid, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 5, "yield_pct_micro");
   cro_input_set_way (CRO_INPUT (input), &yield_way, self);
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro");
   cro_input_set_way (CRO_INPUT (input), &value_way, self);
@@ -331,7 +331,7 @@ add_cells (CroOutputsView *self,
   cro_row_grid_add_label (grid, FALSE);
   cro_row_grid_add_input (grid, CRO_INPUT_DENSITY, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro");
   cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro");
-  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro");
+  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5, "piece_g_micro");
   cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
   cro_row_grid_add_label (grid, TRUE);
 }
