@@ -48,6 +48,10 @@ gsize cro_price_scan_per (const char *text);
 gsize cro_price_scan_tax (const char *text,
                           CroTax     *tax);
 
+/* A text without the first such words in it, wherever they stand; *tax: what they say. Owned. */
+char *cro_price_take_tax_out (const char *text,
+                              CroTax     *tax);
+
 /* "case", "colis": bytes, 0 where there is none. *is_whole: the word means the pack; otherwise, as "tin" does, what
  * may be one of several in it. */
 gsize cro_price_scan_pack (const char *text,
