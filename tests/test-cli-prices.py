@@ -323,6 +323,10 @@ class Prices(unittest.TestCase):
         row = self.json("message.txt", line + "\n", "--dry-run")["lines"][0]
         self.assertEqual([row["price"], row["last"], row["state"]],
                          ["37.51", "36.3", "changed"] if price in with_tax else ["31", "30", "changed"])
+    # In a cell of a table it is said better than in its heading.
+    self.assertEqual([(line["price"], line["last"]) for price in ("31,00 HT", "37,51 € TTC") for line in
+                      self.json("list.csv", f"Code;Prix\nX1;{price}\n", "--dry-run")["lines"]],
+                     [("31", "30"), ("37.51", "36.3")])
     # At what rate nobody said; a price that is both; one as last, which is what the last one is.
     for line in ("102 25.41 TTC", "X1 31 HT TTC"):
       self.assertEqual(self.states(self.json("message.txt", line + "\n", "--dry-run", status=1)), ["doubtful"])

@@ -118,6 +118,12 @@ cro_currency_scan_last (const char *text)
   return strlen (text);
 }
 
+gboolean
+cro_currency_is_word (const char *text)
+{
+  return cro_word_list_scan (text, "all|bob|cop|cup|gel|mad|mop|pen|top|try") > 0;
+}
+
 /* The one currency of what begins text, of so many bytes. */
 static gboolean
 only_currency (const char *text,
@@ -273,11 +279,12 @@ cro_price_take_tax_out (const char *text,
 
   for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
     {
-      gsize bytes = is_behind_letter ? 0 : cro_price_scan_tax (at, tax);
+      gboolean is_letter = !ends_word (at), begins = *at == '+' || (is_letter && !is_behind_letter);
+      gsize bytes = begins ? cro_price_scan_tax (at, tax) : 0;
 
       if (bytes > 0)
         return g_strdup_printf ("%.*s %s", (int) (at - text), text, at + bytes);
-      is_behind_letter = !ends_word (at);
+      is_behind_letter = is_letter;
     }
   *tax = CRO_TAX_NOT_SAID;
   return g_strdup (text);

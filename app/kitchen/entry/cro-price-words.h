@@ -20,6 +20,9 @@ gsize cro_currency_scan_word (const char *text,
                               const char *currency,
                               gboolean   *is_it);
 
+/* Whether the code of a currency that begins text is an everyday word of English or French too: "all sizes". */
+gboolean cro_currency_is_word (const char *text);
+
 /* Where the sign, the code or the word of a currency begins that ends text, behind something else: "/kg GBP", "/kg
  * (€)". The length of text: none does. */
 gsize cro_currency_scan_last (const char *text);

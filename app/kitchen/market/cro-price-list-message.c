@@ -155,8 +155,8 @@ scan_currency (Reader     *self,
   return n > 0 ? space + n : 0;
 }
 
-/* The same behind a unit: that of a number which follows is no part of it, and three capitals before other words are
- * a currency only where they are the supplier's. */
+/* The same behind a unit: that of a number which follows is no part of it, and three letters before other words, or
+ * that are a word themselves, "ALL", are a currency only where they are the supplier's. */
 static gsize
 scan_currency_behind (Reader     *self,
                       const char *text)
@@ -166,7 +166,9 @@ scan_currency_behind (Reader     *self,
   gsize n = cro_currency_scan (text + space, self->of->currency, &is_own);
   const char *rest = text + space + n + strspn (text + space + n, " ");
 
-  if (g_ascii_isdigit (*rest) || (n > 0 && g_ascii_isalpha (text[space]) && !is_own && *rest != '\0'))
+  if (g_ascii_isdigit (*rest)
+      || (n > 0 && g_ascii_isalpha (text[space]) && !is_own
+          && (*rest != '\0' || cro_currency_is_word (text + space))))
     return 0;
   return scan_currency (self, text);
 }
@@ -393,6 +395,7 @@ static gsize
 take_word (Reader     *self,
            const char *text)
 {
+  const char *currency_before = self->row.currency;
   gsize n = word_length (text), currency, tax = scan_tax (self, text);
   g_autofree char *word = g_strndup (text, n);
 
@@ -420,6 +423,7 @@ take_word (Reader     *self,
       currency += strspn (text + currency, " ");
       return currency + take_number (self, text + currency, TRUE);
     }
+  self->row.currency = currency_before;
   if (g_ascii_isdigit (*text))
     return take_number (self, text, FALSE);
   add_word (self, text, n);
