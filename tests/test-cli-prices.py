@@ -313,9 +313,9 @@ class Prices(unittest.TestCase):
 
   def test_a_message_that_speaks_of_tax_is_obeyed(self):
     # Words are common practice, no source. They are no part of the name, wherever they stand beside the price.
-    without = ["31.00 ex VAT", "31.00 excl. VAT", "31 excluding VAT", "31.00 net of VAT", "31.00 + VAT", "31+VAT", "31.00 HT",
-               "31.00 plus VAT", "31,00 H.T.", "31,00 hors taxe", "31,00 hors taxes", "31 (ex VAT)", "HT 31,00", "ex VAT 31",
-               "31 € HT", "31 HT €", "31,00 TVA non comprise"]
+    without = ["31.00 ex VAT", "31.00 excl. VAT", "31 excluding VAT", "31.00 net of VAT", "31.00 + VAT", "31+VAT",
+               "31.00 HT", "31.00 plus VAT", "31,00 H.T.", "31,00 hors taxe", "31,00 hors taxes", "31 (ex VAT)",
+               "HT 31,00", "ex VAT 31", "31 € HT", "31 HT €", "31,00 TVA non comprise"]
     with_tax = ["37.51 incl. VAT", "37.51 inc VAT", "37,51 TTC", "37,51 T.T.C.", "37.51 (VAT included)", "TTC 37.51"]
     for i, price in enumerate(without + with_tax):
       line = f"{'Paper cup' if i % 4 == 0 else 'X1'} {price}"

@@ -262,7 +262,8 @@ cro_price_scan_tax (const char *text,
 {
   gsize without = MAX (scan_spaced (text, "h t"),
                        scan_named_tax (text, "ex|exc|excl|excluding|exclusive of|before|without|net of|plus|hors|sans",
-                                       "excl|excluded|exclusive|extra|not incl|not included|non comprise|non incluse|en sus")),
+                                       "excl|excluded|exclusive|extra|not incl|not included|non comprise|"
+                                       "non incluse|en sus")),
         with = MAX (scan_spaced (text, "t t c|toutes taxes comprises"),
                     scan_named_tax (text, "inc|incl|including|inclusive of|with|avec",
                                     "inc|incl|included|inclusive|comprise|comprises|incluse|incluses"));

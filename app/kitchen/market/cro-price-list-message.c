@@ -596,7 +596,8 @@ take_tax_of_all (Reader *self)
   g_autofree char *folded = cro_fold (self->name->str);
 
   if (says == CRO_PRICE_TAX_UNSAID || self->row.has_price || self->row.is_none || self->row.is_same
-      || self->row.code != NULL || g_hash_table_contains (self->of->names, folded) || strpbrk (self->row.said, "0123456789") != NULL)
+      || self->row.code != NULL || g_hash_table_contains (self->of->names, folded)
+      || strpbrk (self->row.said, "0123456789") != NULL)
     return FALSE;
   g_clear_pointer (&self->row.reasons, g_array_unref);
   for (guint i = 0; self->says_tax == CRO_PRICE_TAX_UNSAID && i < list->rows->len; i++)

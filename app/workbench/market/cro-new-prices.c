@@ -560,7 +560,8 @@ open_sheet (CroBench *market,
     }
   if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (market)))
     g_set_weak_pointer (&self->before, focus);
-  g_signal_connect_object (book_of (self), "changed", G_CALLBACK (cro_new_prices_check_posted), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (book_of (self), "changed", G_CALLBACK (cro_new_prices_check_posted), self,
+                           G_CONNECT_SWAPPED);
   cro_bench_set_cover (market, GTK_WIDGET (self));
   show_all (self);
   if (lost != NULL)
