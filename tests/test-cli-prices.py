@@ -295,7 +295,8 @@ class Prices(unittest.TestCase):
 
   def test_a_list_that_speaks_of_tax_is_obeyed(self):
     # The cup's last price is 36.30 with 21 %: 30.00 without.
-    for heading in ("Prix HT", "Price excl. VAT", "Price (ex tax)", "P.U. H.T."):
+    for heading in ("Prix HT", "Price excl. VAT", "Price (ex tax)", "P.U. H.T.", "Price + VAT",
+                    "Prix, TVA non comprise", "Price (VAT not included)"):
       with self.subTest(heading):
         line = self.json("list.csv", f"Code;{heading}\nX1;31,00\n", "--dry-run")["lines"][0]
         self.assertEqual([line["price"], line["last"], line["state"]], ["31", "30", "changed"])
@@ -307,6 +308,34 @@ class Prices(unittest.TestCase):
         self.assertIn("at what rate", said["lines"][1]["why"][0])
     said = self.json("list.csv", "Code,What,Price\nX1,Cups,31\n\nPrices exclude tax,,\n")
     self.assertEqual(said["lines"][0]["last"], "30")
+    taxes = sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup")
+    self.assertEqual(taxes, ["", "21"])
+
+  def test_a_message_that_speaks_of_tax_is_obeyed(self):
+    # Words are common practice, no source. They are no part of the name, wherever they stand beside the price.
+    without = ["31.00 ex VAT", "31.00 excl. VAT", "31 excluding VAT", "31.00 net of VAT", "31.00 + VAT", "31+VAT",
+               "31.00 HT", "31.00 plus VAT", "31,00 H.T.", "31,00 hors taxe", "31,00 hors taxes", "31 (ex VAT)",
+               "HT 31,00", "ex VAT 31", "31 € HT", "31 HT €", "31,00 TVA non comprise"]
+    with_tax = ["37.51 incl. VAT", "37.51 inc VAT", "37,51 TTC", "37,51 T.T.C.", "37.51 (VAT included)", "TTC 37.51"]
+    for i, price in enumerate(without + with_tax):
+      line = f"{'Paper cup' if i % 4 == 0 else 'X1'} {price}"
+      with self.subTest(line):
+        row = self.json("message.txt", line + "\n", "--dry-run")["lines"][0]
+        self.assertEqual([row["price"], row["last"], row["state"]],
+                         ["37.51", "36.3", "changed"] if price in with_tax else ["31", "30", "changed"])
+    # In a cell of a table it is said better than in its heading.
+    self.assertEqual([(line["price"], line["last"]) for price in ("31,00 HT", "37,51 € TTC") for line in
+                      self.json("list.csv", f"Code;Prix\nX1;{price}\n", "--dry-run")["lines"]],
+                     [("31", "30"), ("37.51", "36.3")])
+    # At what rate nobody said; a price that is both; one as last, which is what the last one is.
+    for line in ("102 25.41 TTC", "X1 31 HT TTC"):
+      self.assertEqual(self.states(self.json("message.txt", line + "\n", "--dry-run", status=1)), ["doubtful"])
+    row = self.json("message.txt", "X1 same as last ex VAT\n", "--dry-run")["lines"][0]
+    self.assertEqual([row["price"], row["last"]], ["36.3", "36.3"])
+    # Of all lines that do not say it themselves.
+    for text in ("All prices ex VAT\nX1 31.00\n", "X1 31.00\nNos prix sont HT.\n"):
+      self.assertEqual([line["last"] for line in self.json("message.txt", text, "--dry-run")["lines"]], ["30"])
+    self.json("message.txt", "X1 31.00 ex VAT\n")
     taxes = sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup")
     self.assertEqual(taxes, ["", "21"])
 

@@ -132,7 +132,8 @@ test_currencies_behind_units (void **state)
     { "Crab 11,20 le kilo €", "Crab", "EUR", 11.2 },     { "Crab 11,20 euros le kilo", "Crab", "EUR", 11.2 },
     { "Crab 11.20/kg EUR", "Crab", "EUR", 11.2 },        { "Crab 11.20 pounds per kg", "Crab", "pounds", 11.2 },
     { "Egg 0.90 each GBP", "Egg", "GBP", 0.9 },         { "Crab 10 kg GBP 112", "Crab", "GBP", 112 },
-    { "Crab 5 pounds 30.00", "Crab", "EUR", 30 },
+    { "Crab 5 pounds 30.00", "Crab", "EUR", 30 },        { "101 11.20/KG ALL SIZES", "Crab", "EUR", 11.2 },
+    { "101 11.20/kg TOP", "Crab", "EUR", 11.2 },         { "Crab 11.20 ALL per kg", "Crab", "ALL", 11.2 },
   };
 
   setlocale (LC_ALL, "C");

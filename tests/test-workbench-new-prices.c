@@ -352,6 +352,78 @@ test_one_row_back (void **state)
   assert_true (price_of (test, "102", today_of (test)) == CRO_NOT_SET);
 }
 
+/* What is typed again once all is undone, or one row taken back, leaves the sheet where that is redone: a relative
+ * change is never counted on its own result. */
+static void
+test_redone (void **state)
+{
+  CroTestBench *test = *state;
+  guint32 quay = supplier_of (test, "Quay Shellfish");
+  gint64 posted;
+
+  open_sheet (test, "Quay Shellfish");
+  enter (test, "New price of Brown crab", "+5 %");
+  enter (test, "New price of Mussels", "4.50/kg");
+  enter (test, "New pack or ingredient", "turbot 3 kg 24.50/kg");
+  do_key (test, "round.post");
+  posted = price_of (test, "101", today_of (test));
+  assert_true (posted == 69300000);
+  press (test, "_Undo All");
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  for (int i = 0; i < 2; i++)
+    {
+      assert_true (cro_book_redo (test->book, NULL, NULL));
+      cro_test_settle ();
+      assert_typed (test, "New price of Brown crab", "");
+      assert_typed (test, "New price of Mussels", "");
+      assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "7 untouched"));
+      assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Posted 3 at"));
+      assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Nothing is posted any more."));
+      assert_true (cro_book_undo (test->book, NULL, NULL));
+      cro_test_settle ();
+      assert_shown (test, "Nothing is posted any more.");
+    }
+  /* One row, its undo and redo. */
+  assert_true (cro_book_redo (test->book, NULL, NULL));
+  cro_test_settle ();
+  take_back (test, "Take back the price of Brown crab");
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_typed (test, "New price of Brown crab", "");
+  assert_true (cro_book_redo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), ", 1 taken back"));
+  /* Set aside, the sheet knows it still: undone while it is away, and while it is there. */
+  do_key (test, "round.leave");
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_new_prices_open (test->bench, quay);
+  cro_test_settle ();
+  assert_typed (test, "New price of Brown crab", "");
+  assert_true (price_of (test, "101", today_of (test)) == posted);
+}
+
+static void
+test_undone_and_set_aside (void **state)
+{
+  CroTestBench *test = *state;
+
+  open_sheet (test, "Quay Shellfish");
+  enter (test, "New price of Brown crab", "+5 %");
+  do_key (test, "round.post");
+  press (test, "_Undo All");
+  enter (test, "New price of Mussels", "+5 %");
+  do_key (test, "round.leave");
+  cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
+  cro_test_settle ();
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  assert_true (cro_book_redo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_typed (test, "New price of Brown crab", "");
+  assert_typed (test, "New price of Mussels", "+5 %");
+}
+
 static void
 test_new_rows_and_set_aside (void **state)
 {
@@ -1012,7 +1084,8 @@ main (void)
 {
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
-    CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
+    CASE (test_by_phone), CASE (test_one_row_back), CASE (test_redone), CASE (test_undone_and_set_aside),
+    CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_plates_that_move), CASE (test_a_night_is_of_two_days),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),

@@ -1,6 +1,7 @@
 #include "cro-price-heading.h"
 
 #include "cro-fold.h"
+#include "cro-price-words.h"
 
 #include <string.h>
 
@@ -65,12 +66,18 @@ CroPriceTax
 cro_price_heading_tax (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
+  g_autofree char *rest = NULL;
   gboolean is_of_tax = has_word (folded, TAX_WORDS);
+  CroTax said;
 
   if (has_word (folded, "|ht|") || has_letters (folded, " h t "))
     return CRO_PRICE_WITHOUT_TAX;
   if (has_word (folded, "|ttc|") || has_letters (folded, " t t c "))
     return CRO_PRICE_WITH_TAX;
+  /* As where they stand beside a price: "+ VAT", "TVA non comprise". */
+  rest = cro_price_take_tax_out (heading, &said);
+  if (said != CRO_TAX_NOT_SAID)
+    return said == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
   if (is_of_tax && (has_word (folded, WITHOUT_WORDS) || has_letters (folded, " net of ")))
     return CRO_PRICE_WITHOUT_TAX;
   /* "Price/pack (EUR) excl." leaves the tax out of its words too. */

@@ -118,6 +118,12 @@ cro_currency_scan_last (const char *text)
   return strlen (text);
 }
 
+gboolean
+cro_currency_is_word (const char *text)
+{
+  return cro_word_list_scan (text, "all|bob|cop|cup|gel|mad|mop|pen|top|try") > 0;
+}
+
 /* The one currency of what begins text, of so many bytes. */
 static gboolean
 only_currency (const char *text,
@@ -255,14 +261,34 @@ cro_price_scan_tax (const char *text,
                     CroTax     *tax)
 {
   gsize without = MAX (scan_spaced (text, "h t"),
-                       scan_named_tax (text, "ex|excl|excluding|before|without|plus|hors|sans",
-                                       "excl|excluded|extra|non comprise|non incluse|en sus")),
+                       scan_named_tax (text, "ex|exc|excl|excluding|exclusive of|before|without|net of|plus|hors|sans",
+                                       "excl|excluded|exclusive|extra|not incl|not included|non comprise|"
+                                       "non incluse|en sus")),
         with = MAX (scan_spaced (text, "t t c|toutes taxes comprises"),
-                    scan_named_tax (text, "inc|incl|including|with|avec",
-                                    "inc|incl|included|comprise|comprises|incluse|incluses"));
+                    scan_named_tax (text, "inc|incl|including|inclusive of|with|avec",
+                                    "inc|incl|included|inclusive|comprise|comprises|incluse|incluses"));
 
   *tax = with > without ? CRO_TAX_WITH : without > 0 ? CRO_TAX_WITHOUT : CRO_TAX_NOT_SAID;
   return MAX (with, without);
+}
+
+char *
+cro_price_take_tax_out (const char *text,
+                        CroTax     *tax)
+{
+  gboolean is_behind_letter = FALSE;
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gboolean is_letter = !ends_word (at), begins = *at == '+' || (is_letter && !is_behind_letter);
+      gsize bytes = begins ? cro_price_scan_tax (at, tax) : 0;
+
+      if (bytes > 0)
+        return g_strdup_printf ("%.*s %s", (int) (at - text), text, at + bytes);
+      is_behind_letter = is_letter;
+    }
+  *tax = CRO_TAX_NOT_SAID;
+  return g_strdup (text);
 }
 
 /* --- Packs ------------------------------------------------------------------------------------------- */

@@ -20,6 +20,9 @@ gsize cro_currency_scan_word (const char *text,
                               const char *currency,
                               gboolean   *is_it);
 
+/* Whether the code of a currency that begins text is an everyday word of English or French too: "all sizes". */
+gboolean cro_currency_is_word (const char *text);
+
 /* Where the sign, the code or the word of a currency begins that ends text, behind something else: "/kg GBP", "/kg
  * (€)". The length of text: none does. */
 gsize cro_currency_scan_last (const char *text);
@@ -47,6 +50,10 @@ gsize cro_price_scan_per (const char *text);
 /* "HT", "ex VAT", "TTC", "incl. VAT", in English and in French: bytes, 0 where there is none. */
 gsize cro_price_scan_tax (const char *text,
                           CroTax     *tax);
+
+/* A text without the first such words in it, wherever they stand; *tax: what they say. Owned. */
+char *cro_price_take_tax_out (const char *text,
+                              CroTax     *tax);
 
 /* "case", "colis": bytes, 0 where there is none. *is_whole: the word means the pack; otherwise, as "tin" does, what
  * may be one of several in it. */

@@ -283,7 +283,7 @@ cro_list_rows_say_same (const CroListRow *a,
   return a->is_none == b->is_none
          && (a->is_none
              || (fabs ((double) (a->price - b->price)) <= rounding_of (a) + rounding_of (b)
-                 && cro_list_is_pack (&a->pack, &b->pack)));
+                 && a->tax == b->tax && cro_list_is_pack (&a->pack, &b->pack)));
 }
 
 /* The same price twice is posted once. Where there is another one both ask, and with them what repeats the first. */
@@ -368,7 +368,8 @@ settle_tax (CroListMatching *self,
 {
   const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
 
-  if (self->list->source == CRO_LIST_INVOICE || row->says_tax == CRO_PRICE_WITHOUT_TAX)
+  /* As last is as the last price was. */
+  if (self->list->source == CRO_LIST_INVOICE || (row->says_tax == CRO_PRICE_WITHOUT_TAX && !row->is_same))
     return;
   if (offer != NULL)
     row->tax = offer->offer.tax_included;

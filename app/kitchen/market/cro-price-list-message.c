@@ -5,6 +5,11 @@
  *   no garlic till Friday  samphire same as last     celery 12 heads 16
  *   lemons 140s 55.20      cream 30.60/6 × 1 l
  *
+ *   V07 Brandy 20.00 ex VAT                         HT 4,35 le kilo moules
+ *
+ * What is said of tax behind or before a price is no word of the name; said in a line without a number it is of all
+ * lines that do not say it themselves.
+ *
  * A number with a unit is an amount, one behind a currency or before "/kg" a price, what is written as one
  * of the supplier's codes a code; the one number left is the price. The words left are the name; where the
  * book has a name with that number it is part of it. Where several numbers are left, nothing is guessed. */
@@ -36,6 +41,7 @@ typedef struct
   gint64             plain[3];  /* numbers that are nothing else yet */
   guint              n_plain;
   gboolean           is_unclear;
+  CroPriceTax        says_tax;  /* of all that follows */
 } Reader;
 
 static gsize
@@ -149,8 +155,8 @@ scan_currency (Reader     *self,
   return n > 0 ? space + n : 0;
 }
 
-/* The same behind a unit: that of a number which follows is no part of it, and three capitals before other words are
- * a currency only where they are the supplier's. */
+/* The same behind a unit: that of a number which follows is no part of it, and three letters before other words, or
+ * that are a word themselves, "ALL", are a currency only where they are the supplier's. */
 static gsize
 scan_currency_behind (Reader     *self,
                       const char *text)
@@ -160,9 +166,29 @@ scan_currency_behind (Reader     *self,
   gsize n = cro_currency_scan (text + space, self->of->currency, &is_own);
   const char *rest = text + space + n + strspn (text + space + n, " ");
 
-  if (g_ascii_isdigit (*rest) || (n > 0 && g_ascii_isalpha (text[space]) && !is_own && *rest != '\0'))
+  if (g_ascii_isdigit (*rest)
+      || (n > 0 && g_ascii_isalpha (text[space]) && !is_own
+          && (*rest != '\0' || cro_currency_is_word (text + space))))
     return 0;
   return scan_currency (self, text);
+}
+
+/* "ex VAT", "(TTC)"; of both at once nothing can be said. */
+static gsize
+scan_tax (Reader     *self,
+          const char *text)
+{
+  gsize space = strspn (text, " "), bracket = text[space] == '(';
+  CroTax tax;
+  gsize n = cro_price_scan_tax (text + space + bracket, &tax);
+  CroPriceTax says = tax == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
+
+  if (n == 0)
+    return 0;
+  n += space + bracket;
+  self->is_unclear |= self->row.says_tax != CRO_PRICE_TAX_UNSAID && self->row.says_tax != says;
+  self->row.says_tax = says;
+  return n + (bracket && text[n] == ')');
 }
 
 static void
@@ -275,6 +301,11 @@ take_number (Reader     *self,
   is_money |= more > 0;
   n += more;
   n += cro_price_scan_even (text + n);
+  /* Only money is with or without tax. */
+  more = scan_tax (self, text + n);
+  is_money |= more > 0;
+  n += more;
+  n += more > 0 ? scan_currency_behind (self, text + n) : 0;
   if ((more = scan_per (self, text + n)) > 0 || is_money)
     {
       take_price (self, number);
@@ -364,9 +395,12 @@ static gsize
 take_word (Reader     *self,
            const char *text)
 {
-  gsize n = word_length (text), currency;
+  const char *currency_before = self->row.currency;
+  gsize n = word_length (text), currency, tax = scan_tax (self, text);
   g_autofree char *word = g_strndup (text, n);
 
+  if (tax > 0)
+    return tax + (self->row.has_price ? scan_currency_behind (self, text + tax) : strspn (text + tax, ",."));
   if (strpbrk (word, "0123456789") != NULL)
     {
       gsize named = scan_name (self, text);
@@ -389,6 +423,7 @@ take_word (Reader     *self,
       currency += strspn (text + currency, " ");
       return currency + take_number (self, text + currency, TRUE);
     }
+  self->row.currency = currency_before;
   if (g_ascii_isdigit (*text))
     return take_number (self, text, FALSE);
   add_word (self, text, n);
@@ -552,6 +587,26 @@ read_line (Reader     *self,
   return TRUE;
 }
 
+/* "All prices ex VAT": a line without a number, of every line that does not say it itself. */
+static gboolean
+take_tax_of_all (Reader *self)
+{
+  CroPriceList *list = self->list;
+  CroPriceTax says = self->row.says_tax;
+  g_autofree char *folded = cro_fold (self->name->str);
+
+  if (says == CRO_PRICE_TAX_UNSAID || self->row.has_price || self->row.is_none || self->row.is_same
+      || self->row.code != NULL || g_hash_table_contains (self->of->names, folded)
+      || strpbrk (self->row.said, "0123456789") != NULL)
+    return FALSE;
+  g_clear_pointer (&self->row.reasons, g_array_unref);
+  for (guint i = 0; self->says_tax == CRO_PRICE_TAX_UNSAID && i < list->rows->len; i++)
+    if (g_array_index (list->rows, CroListRow, i).says_tax == CRO_PRICE_TAX_UNSAID)
+      g_array_index (list->rows, CroListRow, i).says_tax = says;
+  self->says_tax = says;
+  return TRUE;
+}
+
 /* The decimal sign of a message, or of a line that stands alone: the one that stands before one or two digits, and
  * never the other. */
 static char
@@ -629,7 +684,11 @@ cro_price_list_take_message (CroPriceList       *self,
   reader.numbers.said = decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
   for (guint i = 0; lines[i] != NULL; i++)
-    if (read_line (&reader, i + 1, g_strchomp (lines[i])))
-      g_array_append_val (self->rows, reader.row);
+    if (read_line (&reader, i + 1, g_strchomp (lines[i])) && !take_tax_of_all (&reader))
+      {
+        if (reader.row.says_tax == CRO_PRICE_TAX_UNSAID)
+          reader.row.says_tax = reader.says_tax;
+        g_array_append_val (self->rows, reader.row);
+      }
   return TRUE;
 }

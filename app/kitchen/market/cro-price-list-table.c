@@ -4,6 +4,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-price-words.h"
 #include "cro-said-columns.h"
 
 #include <string.h>
@@ -93,6 +94,9 @@ read_price (Reader     *self,
   guint column, ignored;
   const CroRole role = cro_brought_price_role (self->brought);
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
+  CroTax tax;
+  g_autofree char *bare = cro_price_take_tax_out (cell->text, &tax);
+  const CroReadCell price = { cell->kind, g_strstrip (bare) };
   const char *rest = "";
 
   if (!cro_brought_pack (self->brought, index, &row->pack, &ignored))
@@ -100,7 +104,10 @@ read_price (Reader     *self,
   row->has_per = self->has_price_unit;
   row->per = self->price_unit;
   row->is_per_base = cro_brought_has_role (self->brought, CRO_ROLE_BASE_PRICE);
-  row->says_tax = self->says_tax;
+  /* "20,00 HT": a cell says it better than its heading. */
+  row->says_tax = tax == CRO_TAX_WITH      ? CRO_PRICE_WITH_TAX
+                  : tax == CRO_TAX_WITHOUT ? CRO_PRICE_WITHOUT_TAX
+                                           : self->says_tax;
   if (row->pack.size > 0 && is_unit_alone (self, index, &row->pack))
     {
       if (!row->has_per)
@@ -115,7 +122,7 @@ read_price (Reader     *self,
     return;
   if (cell->kind == CRO_READ_CELL_EMPTY)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
-  else if (cro_brought_money (self->brought, cell, column, &row->price, &rest) && row->price >= 0
+  else if (cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
            && (*rest == '\0' || (row->has_per = cro_brought_per (rest, &row->per))))
     row->has_price = TRUE;
   else

@@ -7,6 +7,12 @@
  *   new asked lobster 1 kg 38.00
  *   prefer 31
  *
+ * Rows that were posted, and are typed again as that was undone, stand behind the act that posted them and the one
+ * that took them back alone, or 0 (of other rows both are 0): where the book has them again they are not put back.
+ *
+ *   posted 207 0
+ *   row 14 - +5 %
+ *
  * Of an invoice its file, what is not booked of it (lines, net value, currency, number), and what was said of a
  * line: which ingredient, what one of it holds, that it is right. Before them what becomes of its allowances and
  * charges (cro_list_whole_codes), and that it is the supplier's though another is its seller.
@@ -169,6 +175,8 @@ write_rows (CroRound *self,
             gboolean  ready_only,
             GString  *text)
 {
+  gint64 posted = 0, back = 0;
+
   for (guint i = 0; i < self->rows->len; i++)
     {
       const CroRoundRow *row = self->rows->pdata[i];
@@ -179,6 +187,12 @@ write_rows (CroRound *self,
 
       if (*row->text == '\0' || row->is_billed || (ready_only && !cro_round_row_is_ready (row)))
         continue;
+      if (!ready_only && (row->posted != posted || row->back != back))
+        {
+          posted = row->posted;
+          back = row->back;
+          g_string_append_printf (text, "posted %" G_GINT64_FORMAT " %" G_GINT64_FORMAT "\n", posted, back);
+        }
       if (row->is_added)
         g_string_append_printf (text, "new %s %s\n", right, typed);
       else
@@ -233,11 +247,13 @@ take_word (const char **line)
   return word;
 }
 
+/* of: what posted it, and what took it back. */
 static gboolean
-put_row (CroRound    *self,
-         const char  *kind,
-         const char  *line,
-         GError     **error)
+put_row (CroRound          *self,
+         const CroRoundRow *of,
+         const char        *kind,
+         const char        *line,
+         GError           **error)
 {
   gboolean is_new = strcmp (kind, "new") == 0;
   g_autofree char *number = is_new ? NULL : take_word (&line), *right = take_word (&line);
@@ -258,6 +274,8 @@ put_row (CroRound    *self,
   if (!is_new && !cro_round_type (self, index, typed, error))
     return FALSE;
   row->is_filled = strcmp (right, "filled") == 0;
+  row->posted = of->posted;
+  row->back = of->back;
   return strcmp (right, "right") != 0 || cro_round_is_right (self, index, error);
 }
 
@@ -323,6 +341,7 @@ put_lines (CroRound    *self,
 {
   g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
   g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
+  CroRoundRow of = { 0 };
   GError *gone = NULL;
   gboolean done = TRUE;
 
@@ -352,8 +371,15 @@ put_lines (CroRound    *self,
         }
       else if (strcmp (kind, "line") == 0)
         read_answer (answers, line);
+      else if (strcmp (kind, "posted") == 0)
+        {
+          g_autofree char *act = take_word (&line);
+
+          of.posted = g_ascii_strtoll (act, NULL, 10);
+          of.back = g_ascii_strtoll (line, NULL, 10);
+        }
       else if (strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0)
-        done = put_row (self, kind, line, error);
+        done = cro_round_row_is_posted_again (self, &of) || put_row (self, &of, kind, line, error);
     }
   cro_round_end_many (self);
   if (!done)

@@ -301,7 +301,7 @@ static gboolean
 is_in_way (const CroRoundPosted *row,
            const CroRoundPost   *post)
 {
-  for (guint i = 0; row->back > post->act && i < post->rows->len; i++)
+  for (guint i = 0; row->is_back && row->back > post->act && i < post->rows->len; i++)
     if (post->rows->pdata[i] == row || is_same_price (post->rows->pdata[i], row))
       return TRUE;
   return FALSE;
@@ -345,7 +345,6 @@ undo_back (CroBook         *book,
 
   if (act != NULL && act->undone_by == 0 && !cro_book_undo_act (book, row->back, NULL, error))
     return FALSE;
-  row->back = 0;
   row->is_back = row->is_over = FALSE;
   return TRUE;
 }
@@ -357,15 +356,43 @@ cro_round_is_restored (CroBook        *book,
                        GPtrArray      *posts,
                        CroRoundPosted *row)
 {
-  g_autoptr (CroAct) act = row->back != 0 ? cro_store_find_act (cro_book_get_store (book), row->back, NULL) : NULL;
+  g_autoptr (CroAct) act = row->is_back && row->back != 0
+                               ? cro_store_find_act (cro_book_get_store (book), row->back, NULL) : NULL;
   /* Nothing was written then, and the later price that stood in its place is undone. */
   gboolean is_there = row->is_back && row->is_over && row->back == 0 && !has_later (posts, row, FALSE);
 
   if (!is_there && (act == NULL || act->undone_by == 0))
     return FALSE;
-  row->back = 0;
   row->is_back = row->is_over = FALSE;
   return TRUE;
+}
+
+gboolean
+cro_round_is_back_again (CroBook        *book,
+                         GPtrArray      *posts,
+                         CroRoundPosted *row)
+{
+  if (row->is_back || !cro_round_is_in_force (book, row->back))
+    return FALSE;
+  row->is_back = TRUE;
+  row->is_over = has_later (posts, row, TRUE);
+  return TRUE;
+}
+
+gboolean
+cro_round_is_in_force (CroBook *book,
+                       gint64   act)
+{
+  g_autoptr (CroAct) found = act != 0 ? cro_store_find_act (cro_book_get_store (book), act, NULL) : NULL;
+
+  return found != NULL && found->undone_by == 0;
+}
+
+gboolean
+cro_round_row_is_posted_again (CroRound          *self,
+                               const CroRoundRow *row)
+{
+  return cro_round_is_in_force (self->book, row->posted) && !cro_round_is_in_force (self->book, row->back);
 }
 
 /* Where it was kept. */
@@ -432,15 +459,23 @@ cro_round_put_back (CroRound              *self,
                     GError               **error)
 {
   guint index = cro_round_find_id (self, row->offer);
+  CroRoundRow *into;
 
   if (row->typed == NULL)
     return row->purchase == 0 || put_line_back (self, post, row, error);
-  if (index == CRO_NO_SLOT)
-    return !row->made_offer || cro_round_add (self, row->typed, &index, error);
-  if (cro_round_get_row (self, index)->kind != CRO_ROUND_EMPTY)
+  if (index != CRO_NO_SLOT ? cro_round_get_row (self, index)->kind != CRO_ROUND_EMPTY : !row->made_offer)
     return TRUE;
-  return row->made_offer ? cro_round_add (self, row->typed, &index, error)
-                         : cro_round_type (self, index, row->typed, error);
+  if (row->made_offer ? !cro_round_add (self, row->typed, &index, error)
+                      : !cro_round_type (self, index, row->typed, error))
+    return FALSE;
+  /* Of what nothing was written no act tells whether it is in the book. */
+  if (index != CRO_NO_SLOT && row->back != 0)
+    {
+      into = cro_round_get_row (self, index);
+      into->posted = post->act;
+      into->back = row->back;
+    }
+  return TRUE;
 }
 
 gboolean
@@ -452,8 +487,7 @@ cro_round_put_out (CroRound              *self,
     {
       const CroRoundRow *at = self->rows->pdata[i - 1];
 
-      if (strcmp (at->text, row->typed) != 0 || at->is_billed
-          || (at->id != row->offer && !(row->made_offer && at->is_added)))
+      if (strcmp (at->text, row->typed) != 0 || at->is_billed || (!at->is_added && at->id != row->offer))
         continue;
       if (!at->is_added)
         return cro_round_type (self, i - 1, "", error);
@@ -483,6 +517,9 @@ cro_round_retype (CroRound            *self,
                   const CroRoundPost  *post,
                   GError             **error)
 {
+  g_autofree char *text = g_strdup_printf ("posted %" G_GINT64_FORMAT " 0\n%s", post->act,
+                                           post->text != NULL ? post->text : "");
+
   return (post->invoice == NULL || self->invoice != NULL || write_invoice (post, error))
-         && (post->text == NULL || cro_round_put_text (self, post->text, error));
+         && (post->text == NULL || cro_round_put_text (self, text, error));
 }

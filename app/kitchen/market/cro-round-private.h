@@ -130,6 +130,10 @@ guint32      cro_round_slot_of    (CroModel    *model,
  * waits stays in the round. Owned. */
 char        *cro_round_dup_posted_rows (CroRound *self);
 
+/* Whether the book has again what stands in a row, as what undid its posting was undone itself. */
+gboolean     cro_round_row_is_posted_again (CroRound          *self,
+                                            const CroRoundRow *row);
+
 /* As it would be typed: "69.50", "17.38/kg", "69.50/4 kg". Owned. */
 char        *cro_round_dup_typed  (CroRound          *self,
                                    const CroListRow  *list);

@@ -191,6 +191,23 @@ settle_pack (CroListRow *list)
     }
 }
 
+/* What is typed of tax goes out of the text where it can be obeyed: at what rate a price is with tax only the last one
+ * tells. Owned. */
+static char *
+take_tax (CroRoundRow *row,
+          const char  *text,
+          CroPriceOf  *of)
+{
+  CroTax tax;
+  g_autofree char *rest = g_strstrip (cro_price_take_tax_out (text, &tax));
+
+  if (tax == CRO_TAX_NOT_SAID || (tax == CRO_TAX_WITH && of->tax != CRO_TAX_WITH))
+    return g_strdup (text);
+  of->tax = tax;
+  row->list.says_tax = tax == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
+  return g_steal_pointer (&rest);
+}
+
 /* "1 kg 25", as the new row takes it: a pack and its price, and no name. */
 static gboolean
 read_pack_and_price (CroRound    *self,
@@ -199,7 +216,8 @@ read_pack_and_price (CroRound    *self,
 {
   CroListRow read = { 0 };
   gboolean is_it = cro_price_list_take_line (self->list, &self->of, text, &read) && read.has_price
-                   && read.pack.size > 0 && read.name == NULL && read.code == NULL && read.reasons == NULL;
+                   && read.pack.size > 0 && read.name == NULL && read.code == NULL && read.reasons == NULL
+                   && read.says_tax == CRO_PRICE_TAX_UNSAID;
 
   if (is_it)
     {
@@ -233,11 +251,12 @@ read_whole (CroRoundRow      *row,
 static void
 read_price (CroRound    *self,
             CroRoundRow *row,
-            const char  *text)
+            const char  *typed)
 {
   const char *own = cro_model_currency_of (self->of.model, row->list.offer);
-  const char *said = cro_price_list_currency (self->list, &self->of, text);
   CroPriceOf of = cro_pack_price_of_offer (self->of.model, row->list.offer, &row->pack), one;
+  g_autofree char *text = take_tax (row, typed, &of);
+  const char *said = cro_price_list_currency (self->list, &self->of, text);
   g_auto (CroEntry) entry = { 0 };
 
   row->list.currency = of.currency = said != NULL ? said : own;
@@ -567,23 +586,41 @@ dup_priced (CroRound          *self,
   return g_strdup_printf ("%s/%s × %s %s", price, pack, number, cro_words_unit (list->pack.unit));
 }
 
+/* A price that was said to be with or without tax, where that of its pack is not. */
+static char *
+dup_said (CroRound          *self,
+          const CroListRow  *list,
+          gboolean           names_pack,
+          char            *(*words) (const char *currency, gint64 micro))
+{
+  gboolean had_tax = list->offer != CRO_NO_SLOT
+                     && cro_model_offer (self->of.model, list->offer)->offer.tax_included > 0;
+  gboolean is_with = list->says_tax == CRO_PRICE_WITH_TAX;
+  g_autofree char *price = dup_priced (self, list, names_pack, words);
+
+  if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID || (list->offer != CRO_NO_SLOT && is_with == had_tax))
+    return g_steal_pointer (&price);
+  /* Translators: a price as it may be typed; it is with tax, or without. */
+  return g_strdup_printf (is_with ? _("%s incl. VAT") : _("%s ex VAT"), price);
+}
+
 char *
 cro_round_dup_typed (CroRound         *self,
                      const CroListRow *list)
 {
-  return dup_priced (self, list, FALSE, cro_words_price_in);
+  return dup_said (self, list, FALSE, cro_words_price_in);
 }
 
 char *
 cro_round_dup_shown (CroRound         *self,
                      const CroListRow *list)
 {
-  return dup_priced (self, list, FALSE, cro_words_price_shown);
+  return dup_said (self, list, FALSE, cro_words_price_shown);
 }
 
 char *
 cro_round_dup_shown_of_pack (CroRound         *self,
                              const CroListRow *list)
 {
-  return dup_priced (self, list, TRUE, cro_words_price_shown);
+  return dup_said (self, list, TRUE, cro_words_price_shown);
 }

@@ -47,6 +47,8 @@ put_again (CroRound    *self,
 
   row->is_added = row->is_taken = TRUE;
   row->before = g_strdup (before->before);
+  row->posted = before->posted;
+  row->back = before->back;
   g_free (row->text);
   row->text = g_strdup (before->text);
   row->kind = before->kind;
@@ -81,7 +83,7 @@ type_again (CroRound    *self,
   CroRoundRow *row;
   guint index;
 
-  if (*before->text == '\0')
+  if (*before->text == '\0' || cro_round_row_is_posted_again (self, before))
     return TRUE;
   if (before->is_taken)
     return put_again (self, before, error);
@@ -93,6 +95,8 @@ type_again (CroRound    *self,
     return TRUE;
   row = self->rows->pdata[index];
   row->is_filled = before->is_filled;
+  row->posted = before->posted;
+  row->back = before->back;
   g_free (row->before);
   row->before = g_strdup (before->before);
   /* The price that it was held beside may be posted by now. */

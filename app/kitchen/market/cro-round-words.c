@@ -59,6 +59,7 @@ typed_of (CroRound          *round,
   list.price = price;
   list.pack = row->pack;
   list.currency = NULL;
+  list.says_tax = CRO_PRICE_TAX_UNSAID;
   return cro_round_dup_shown (round, &list);
 }
 

@@ -335,6 +335,7 @@ cro_round_type (CroRound    *self,
       row->list.is_right = FALSE;
       row->is_filled = FALSE;
       row->is_taken = FALSE;
+      row->posted = row->back = 0;
       g_clear_pointer (&row->before, g_free);
       g_free (row->text);
       row->text = copy;

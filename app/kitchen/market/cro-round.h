@@ -49,6 +49,8 @@ typedef struct
   gboolean     is_taken;  /* added, and as a list has it: nobody said so far that it is one of the supplier's */
   gboolean     is_filled; /* as all the rest was, at once */
   char        *before;    /* what stood in it before the list that was taken last; NULL: that list left it alone */
+  gint64       posted;    /* the act that posted what stands in it, which is undone; 0: none */
+  gint64       back;      /* the act that took it back alone; 0: none did */
   gint64       id;        /* of its offer; 0: added */
   gint64       position;  /* in the supplier's list; CRO_NOT_SET */
   CroPack      pack;      /* of its last price */
@@ -298,7 +300,8 @@ typedef struct
   gint64   purchase;     /* id of what was booked; 0: not known, or nothing */
   gboolean is_back;
   gboolean is_over;      /* it is, and a later price of the day stayed in its place */
-  gint64   back;         /* the act that took it back; 0: none, as nothing was to be written */
+  gint64   back;         /* the act that took it back last, undone since or not; 0: none, as nothing was to be
+                            written */
 } CroRoundPosted;
 
 /* A pack that was preferred, or was not, before the posting preferred one of its ingredient. */
@@ -351,10 +354,18 @@ gboolean     cro_round_take_back     (CroBook      *book,
                                       CroRoundPosted *row,
                                       GError      **error);
 
-/* Whether the book has the row again, as its taking back was undone: then it is not back any more. */
+/* Whether the book has the row again, as its taking back was undone: then it is not back any more; and whether that
+ * was redone: then it is. */
 gboolean     cro_round_is_restored   (CroBook      *book,
                                       GPtrArray    *posts,
                                       CroRoundPosted *row);
+gboolean     cro_round_is_back_again (CroBook      *book,
+                                      GPtrArray    *posts,
+                                      CroRoundPosted *row);
+
+/* Whether an act of the book stands: it was not undone, or redone since. */
+gboolean     cro_round_is_in_force   (CroBook      *book,
+                                      gint64        act);
 
 /* What was posted back into its row, where that is left alone, or among the lines of its invoice, which is open again
  * then; and out of it. */
@@ -378,7 +389,8 @@ gboolean     cro_round_can_retype    (CroRound     *self,
                                       const CroRoundPost *post);
 
 /* What was typed and said before that posting, once it is undone, with its invoice where none is open. Rows that say
- * something by then keep it. */
+ * something by then keep it. What is typed again so leaves its row by itself where the posting is redone: the round
+ * finds that when it is renewed, or put back from a text. */
 gboolean     cro_round_retype        (CroRound     *self,
                                       const CroRoundPost *post,
                                       GError      **error);

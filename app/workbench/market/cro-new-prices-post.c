@@ -124,6 +124,17 @@ cro_new_prices_show_more (CroNewPrices *self)
 
 static void make_posted_rows (CroNewPrices *self);
 
+/* What is typed again stands in rows that are made anew. */
+static void
+show_typed_again (CroNewPrices *self,
+                  GError       *error)
+{
+  cro_round_rows_set_round (self->rows, self->round);
+  cro_new_prices_moved (self);
+  if (error != NULL)
+    cro_new_prices_fail (self, error);
+}
+
 /* What an open document booked before this stays, as its head says. */
 static const char *
 what_stays (CroNewPrices *self)
@@ -136,35 +147,96 @@ what_stays (CroNewPrices *self)
   return stays ? NULL : _("Nothing is posted any more.");
 }
 
-/* What was posted, and what was taken back, may be undone elsewhere. */
+/* Postings that are in force, or not, go over to the others, which stay in their order; how many. */
+static guint
+change_over (CroNewPrices *self,
+             GPtrArray    *from,
+             GPtrArray    *to,
+             gboolean      in_force)
+{
+  guint n = 0;
+
+  for (guint i = from->len; i > 0; i--)
+    {
+      CroRoundPost *post = from->pdata[i - 1];
+      int at = 0;
+
+      if (cro_round_is_in_force (cro_bench_get_book (self->bench), post->act) != in_force)
+        continue;
+      n++;
+      g_ptr_array_steal_index (from, i - 1);
+      while (at < (int) to->len && ((CroRoundPost *) to->pdata[at])->act < post->act)
+        at++;
+      g_ptr_array_insert (to, at, post);
+      for (guint k = 0; in_force && self->round != NULL && k < post->rows->len; k++)
+        cro_round_put_out (self->round, post->rows->pdata[k], NULL);
+    }
+  return n;
+}
+
+/* Rows whose taking back was undone leave the sheet. */
+static guint
+put_restored_out (CroNewPrices *self)
+{
+  guint n = 0;
+
+  for (guint i = self->posts->len; i > 0; i--)
+    {
+      GPtrArray *rows = ((CroRoundPost *) self->posts->pdata[i - 1])->rows;
+
+      for (guint k = 0; k < rows->len; k++)
+        if (cro_round_is_restored (cro_bench_get_book (self->bench), self->posts, rows->pdata[k]))
+          {
+            n++;
+            if (self->round != NULL)
+              cro_round_put_out (self->round, rows->pdata[k], NULL);
+          }
+    }
+  return n;
+}
+
+/* Those of which it was redone come into it again. */
+static guint
+put_taken_back (CroNewPrices  *self,
+                GError       **error)
+{
+  guint n = 0;
+
+  for (guint i = self->posts->len; i > 0; i--)
+    {
+      CroRoundPost *post = self->posts->pdata[i - 1];
+
+      for (guint k = 0; k < post->rows->len; k++)
+        if (cro_round_is_back_again (cro_bench_get_book (self->bench), self->posts, post->rows->pdata[k]))
+          {
+            n++;
+            if (self->round != NULL)
+              cro_round_put_back (self->round, post, post->rows->pdata[k], *error == NULL ? error : NULL);
+          }
+    }
+  return n;
+}
+
 void
 cro_new_prices_check_posted (CroNewPrices *self)
 {
-  CroBook *book = cro_bench_get_book (self->bench);
-  guint n = self->posts->len, n_restored = 0;
+  GError *error = NULL;
+  guint n = change_over (self, self->posts, self->undone, FALSE) + change_over (self, self->undone, self->posts, TRUE)
+            + put_restored_out (self);
+  guint n_back;
 
-  for (guint i = n; i > 0; i--)
-    {
-      CroRoundPost *post = self->posts->pdata[i - 1];
-      g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), post->act, NULL);
-
-      for (guint k = 0; k < post->rows->len; k++)
-        if (cro_round_is_restored (book, self->posts, post->rows->pdata[k]))
-          {
-            n_restored++;
-            if (self->round != NULL)
-              cro_round_put_out (self->round, post->rows->pdata[k], NULL);
-          }
-      if (act != NULL && act->undone_by != 0)
-        g_ptr_array_remove_index (self->posts, i - 1);
-    }
-  if (self->posts->len == n && n_restored == 0)
+  /* What comes in is typed beside the book as it is now. */
+  cro_new_prices_catch_up (self);
+  n_back = put_taken_back (self, &error);
+  if (n + n_back == 0)
     return;
   make_posted_rows (self);
   show_posted (self);
   read_did (self);
-  if (self->round != NULL)
-    cro_new_prices_show_effect (self);
+  if (n_back > 0 && self->round != NULL)
+    show_typed_again (self, error);
+  else if (self->round != NULL)
+    cro_new_prices_moved (self);
   if (self->posts->len == 0)
     cro_new_prices_say (self, what_stays (self));
 }
@@ -282,17 +354,6 @@ make_posted_rows (CroNewPrices *self)
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->posted_rows), popover);
 }
 
-/* What is typed again stands in rows that are made anew. */
-static void
-show_typed_again (CroNewPrices *self,
-                  GError       *error)
-{
-  cro_round_rows_set_round (self->rows, self->round);
-  cro_new_prices_moved (self);
-  if (error != NULL)
-    cro_new_prices_fail (self, error);
-}
-
 /* Of a line of an invoice; of one that was typed its row says it. NULL: that. is_open: it stands in the sheet again. */
 static char *
 dup_taken_back (const CroRoundPosted *row,
@@ -386,7 +447,7 @@ undo_all_cb (CroNewPrices *self)
         break;
       cro_new_prices_catch_up (self);
       done = cro_round_retype (self->round, post, &error);
-      g_ptr_array_remove_index (posts, posts->len - 1);
+      g_ptr_array_insert (self->undone, 0, g_ptr_array_steal_index (posts, posts->len - 1));
     }
   g_ptr_array_extend_and_steal (self->posts, g_steal_pointer (&posts));
   make_posted_rows (self);

@@ -65,6 +65,7 @@ struct _CroNewPrices
   CroRound      *round;        /* NULL while a list is read: it is the thread's then */
   CroRoundView  *view;
   GPtrArray     *posts;        /* CroRoundPost *, in their order */
+  GPtrArray     *undone;       /* likewise; they may be redone */
   CroRoundView  *did_view;     /* of those; NULL: nothing of them is in force, or that could not be read */
   CroRoundEffect *did;
   CroTaking     *taking;       /* the list that is read; NULL */
@@ -147,7 +148,7 @@ void cro_new_prices_leave        (CroNewPrices   *self);
 /* --- cro-new-prices-post.c ----------------------------------------------------------------------- */
 
 void cro_new_prices_post         (CroNewPrices   *self);
-/* What was posted may be undone elsewhere. */
+/* The book has changed: undo, redo, another process, the supplier's own page. */
 void cro_new_prices_check_posted (CroNewPrices  *self);
 /* What of it is in force is read no more. */
 void cro_new_prices_forget_did   (CroNewPrices   *self);

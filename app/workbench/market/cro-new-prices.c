@@ -233,14 +233,6 @@ cro_new_prices_catch_up (CroNewPrices *self)
     renew (self, cro_round_get_from (self->round));
 }
 
-/* Undo, another process, the supplier's own page. */
-static void
-book_changed_cb (CroNewPrices *self)
-{
-  cro_new_prices_check_posted (self);
-  cro_new_prices_catch_up (self);
-}
-
 /* --- The day -------------------------------------------------------------------------------------------- */
 
 gboolean
@@ -461,6 +453,7 @@ cro_new_prices_dispose (GObject *object)
   cro_new_prices_forget_did (self);
   g_clear_pointer (&self->round, cro_round_free);
   g_ptr_array_set_size (self->posts, 0);
+  g_ptr_array_set_size (self->undone, 0);
   g_clear_pointer (&self->path, g_free);
   g_clear_pointer (&self->text, g_free);
   G_OBJECT_CLASS (cro_new_prices_parent_class)->dispose (object);
@@ -470,6 +463,7 @@ static void
 cro_new_prices_finalize (GObject *object)
 {
   g_ptr_array_unref (CRO_NEW_PRICES (object)->posts);
+  g_ptr_array_unref (CRO_NEW_PRICES (object)->undone);
   G_OBJECT_CLASS (cro_new_prices_parent_class)->finalize (object);
 }
 
@@ -508,6 +502,7 @@ static void
 cro_new_prices_init (CroNewPrices *self)
 {
   self->posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+  self->undone = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
 }
 
 /* What was set aside is taken up again, with its day. *lost: what of it could not be, and why. */
@@ -565,7 +560,8 @@ open_sheet (CroBench *market,
     }
   if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (market)))
     g_set_weak_pointer (&self->before, focus);
-  g_signal_connect_object (book_of (self), "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (book_of (self), "changed", G_CALLBACK (cro_new_prices_check_posted), self,
+                           G_CONNECT_SWAPPED);
   cro_bench_set_cover (market, GTK_WIDGET (self));
   show_all (self);
   if (lost != NULL)
