@@ -331,6 +331,17 @@ class Closing(Case):
       classes = {row["name"]: row["class_is_certain"] for row in month["matrix"]["plates"]["rows"]}
       self.assertEqual(set(classes.values()), {True})
 
+  def test_a_till_that_sales_of_an_unknown_price_go_beyond_is_at_least_so_far_off(self):
+    self.load(plates=TABLES["plates"] + "Toast,Starter,1,\n", sales=TABLES["sales"] + "2025-10-05,plate,Toast,5,\n",
+              months="month,till_net_revenue\n2025-10,456.5\n")
+    for close in (False, True):
+      if close:
+        self.assertIn("till’s: at least +8.50 difference", self.close("2025-10", status=1).stdout)
+      question = next(q for q in self.month()["questions"] if q["about"] == "till")
+      self.assertEqual(question["what"], "net sales differ by at least 8.50")
+      text = " ".join(call("month", self.book, "2025-10").stdout.split())
+      self.assertIn("net sales are not the till’s: at least +8.50 difference", text)
+
   def test_reopening(self):
     self.load()
     before = self.month()

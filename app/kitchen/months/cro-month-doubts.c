@@ -44,17 +44,18 @@ ask_not_counted (CroMonthWork *self)
 
 /* --- What others have ----------------------------------------------------------------------- */
 
-/* ours less theirs, in minor units; allowed: a difference that is explained. */
+/* ours less theirs, in minor units; known: how much of it that is; allowed: a difference that is explained. */
 static void
 ask_tie (CroMonth             *month,
          CroMonthQuestionKind  kind,
          gint64                apart,
+         CroKnown              known,
          gint64                allowed)
 {
   guint64 scale = 1, size = apart < 0 ? 0 - (guint64) apart : (guint64) apart;
   int digits = cro_currency_digits (month->currency);
   CroMonthQuestion question = { kind, kind == CRO_QUESTION_TILL ? "till" : "ledger", CRO_NO_DAY, NULL, NAN };
-  g_autofree char *money = NULL;
+  g_autofree char *money = NULL, *detail = NULL;
 
   if (apart == 0 || apart == allowed)
     return;
@@ -64,7 +65,8 @@ ask_tie (CroMonth             *month,
                                         size / scale, digits, size % scale)
                      : g_strdup_printf ("%" G_GINT64_FORMAT, apart);
   question.about = g_string_chunk_insert_const (month->texts, question.about);
-  question.detail = g_string_chunk_insert_const (month->texts, money);
+  detail = g_strconcat (known == CRO_KNOWN_AT_LEAST ? CRO_MONTH_AT_LEAST : "", money, NULL);
+  question.detail = g_string_chunk_insert_const (month->texts, detail);
   g_array_append_val (month->questions, question);
 }
 
@@ -83,13 +85,13 @@ cro_month_ask_ties (CroMonth *self)
       sales = cro_money_apart (self->net_sales, self->till, digits);
       /* What has no revenue yet may make up for what is less. */
       if (!self->lacks_revenue || sales > 0)
-        ask_tie (self, CRO_QUESTION_TILL, sales, 0);
+        ask_tie (self, CRO_QUESTION_TILL, sales, cro_month_known_sales (self), 0);
     }
   if (isnan (self->ledger))
     return;
   bought = cro_money_apart (cro_month_all_purchases (self), self->ledger, digits);
   estimates = cro_money_apart (estimate, self->reversed, digits);
-  ask_tie (self, CRO_QUESTION_LEDGER, bought, estimates);
+  ask_tie (self, CRO_QUESTION_LEDGER, bought, CRO_KNOWN_WHOLE, estimates);
 }
 
 /* --- The same row twice --------------------------------------------------------------------- */

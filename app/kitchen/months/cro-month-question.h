@@ -14,7 +14,8 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits */
+  CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits; "at least 8.50",
+                                   where some sales have no revenue yet */
   CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
   CRO_QUESTION_NOT_COUNTED,     /* item, day */
   CRO_QUESTION_MISSING,         /* cause, as its code; no day */
@@ -43,6 +44,9 @@ typedef struct
   const char          *detail;    /* a code: of a unit, a cause; money; NULL */
   double               explains;  /* money of over; NaN */
 } CroMonthQuestion;
+
+/* Before money in a detail. */
+#define CRO_MONTH_AT_LEAST "at least "
 
 /* "not-counted". */
 const char *cro_month_question_code     (CroMonthQuestionKind    kind);

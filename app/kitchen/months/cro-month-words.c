@@ -92,9 +92,9 @@ apart_text (gint64 minor,
 
 /* As the question has it, to the last digit, in the words of the language. */
 static char *
-dup_apart (const CroMonthQuestion *question)
+dup_apart (const char *text)
 {
-  const char *text = question->detail != NULL ? question->detail : "", *point = strchr (text, '.');
+  const char *point = strchr (text, '.');
   g_auto (GStrv) parts = g_strsplit (text, ".", 2);
   g_autofree char *digits = g_strjoinv ("", parts);
   gint64 minor;
@@ -108,7 +108,10 @@ dup_apart (const CroMonthQuestion *question)
 static char *
 tie_words (const CroMonthQuestion *question)
 {
-  g_autofree char *apart = dup_apart (question);
+  const char *detail = question->detail != NULL ? question->detail : "";
+  gboolean is_at_least = g_str_has_prefix (detail, CRO_MONTH_AT_LEAST);
+  g_autofree char *money = dup_apart (is_at_least ? detail + strlen (CRO_MONTH_AT_LEAST) : detail);
+  g_autofree char *apart = cro_words_known (is_at_least ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE, money);
 
   if (question->kind == CRO_QUESTION_TILL)
     /* Translators: money with its sign. */
