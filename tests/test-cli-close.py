@@ -494,6 +494,48 @@ class Closing(Case):
     self.assertEqual([row for row in rows if row[1] is not None],
                      [("14", 1), ("13", 9.5), ("13", 4), ("estimates reversed", -12), (None, 2.5)])
 
+  def test_what_a_closed_month_booked_is_not_booked_again_in_one_that_is_reopened(self):
+    """Common practice of accruals, no source: over all months, each document is booked once."""
+    self.three_months()
+
+    def booked():
+      months = [self.month(f"2025-{month:02}")["purchases"] for month in (8, 9, 10, 11, 12)]
+      self.assertAlmostEqual(sum(of["food"] + of["other"] + of["earlier"] for of in months), self.bought, places=6)
+      return [round(of["earlier"], 2) for of in months]
+
+    def add(*rows):
+      self.add(purchases="date,supplier,document,kind,net_value\n" + "".join(
+        f"2025-{date},The market,L-{date}{kind}{value},{kind},{value}\n" for date, kind, value in rows))
+      self.bought += sum(value for _, _, value in rows)
+
+    self.bought = 30
+    self.close("2025-08", status=1)
+    self.close("2025-09", status=1)
+    add(("09-30", "food", 22), ("09-30", "other", -4), ("08-30", "food", 5))
+    self.assertEqual(booked(), [0, 0, 23, 0, 0])
+    self.close("2025-10")
+    october = self.text()
+    call("reopen", self.book, "2025-09", "--reason", "an invoice")
+    # Of August it has none, of its own all is taken off; nothing is taken back in the month after.
+    self.assertEqual(booked(), [0, -18, 23, 0, 0])
+    september = self.month("2025-09")
+    self.assertEqual(september["purchases"]["booked_later"], 18)
+    question, = [q for q in september["questions"] if "later" in q["what"]]
+    self.assertEqual((question["about"], question["what"]),
+                     ("2025-10", "booked in a later month that is closed, and taken off here: 18.00"))
+    text = call("month", self.book, "2025-09").stdout
+    self.assertRegex(text, r"Food of earlier months +−22\.00\s+booked already in October 2025\n")
+    self.assertIn("18.00 of this month is booked in 2025-10", " ".join(text.split()))
+    # There is no estimate that the month after would take off.
+    self.assertNotIn("estimate", self.close("2025-09", status=1).stdout)
+    self.assertEqual((booked(), self.text()), ([0, -18, 23, 0, 0], october))
+    add(("09-29", "food", 8))
+    self.assertEqual(booked(), [0, -18, 23, 8, 0])
+    self.assertIn("belongs to September 2025", call("month", self.book, "2025-11").stdout)
+    for month in ("2025-10", "2025-09"):
+      call("reopen", self.book, month, "--reason", "in order")
+    self.assertEqual(booked(), [0, 5, 0, 0, 0])
+
   def test_months_closed_before_reversals_were_noted(self):
     """Their journals stand as they stood: the estimate of the month before, where that was closed first."""
     self.three_months()

@@ -31,6 +31,8 @@ typedef enum
   CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
   CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
   CRO_QUESTION_OPENING,         /* the month before, closed again with another stock; its last day */
+  CRO_QUESTION_BOOKED_LATER,    /* a later month, closed before this one was opened again; money that it booked of this
+                                   one, with all its digits; no day */
   CRO_QUESTION_EARLIER_OPEN,    /* when it was closed: an earlier month; no day */
   CRO_QUESTION_LATER_CLOSED,    /* when it was closed: a later month; no day */
   CRO_N_QUESTIONS,

@@ -35,6 +35,10 @@ char *cro_month_altered_words  (const CroMonth         *month);
 char *cro_month_late_of_words  (const CroMonth         *month,
                                 guint                   kind);
 
+/* "November 2026": the closed months after an open one that have booked documents of it, of a kind; NULL: none. */
+char *cro_month_later_of_words (const CroMonth         *month,
+                                guint                   kind);
+
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
                                 const CroMonthQuestion *question);

@@ -388,7 +388,10 @@ cro_month_new_empty (CroDate first)
   self->opening = self->closing = NAN;
   self->actual = self->over = NAN;
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
+    {
+      self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
+      self->later_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
+    }
   self->missing = g_ptr_array_new ();
   self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthThing));
   g_array_set_clear_func (self->things, clear_thing);
@@ -408,7 +411,10 @@ cro_month_free (CroMonth *self)
 {
   g_clear_pointer (&self->entries, cro_month_entries_free);
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    g_array_unref (self->earlier_of[k]);
+    {
+      g_array_unref (self->earlier_of[k]);
+      g_array_unref (self->later_of[k]);
+    }
   g_ptr_array_unref (self->missing);
   g_array_unref (self->things);
   g_array_unref (self->items);

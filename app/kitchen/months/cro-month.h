@@ -121,6 +121,9 @@ typedef struct
   double        earlier[CRO_N_PURCHASE_KINDS];
   GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroDate: the months whose documents those are; empty
                                                          * of a closed one */
+  double        later[CRO_N_PURCHASE_KINDS];      /* of an open one: taken off in earlier, as closed months after it
+                                                         * have booked it … */
+  GArray       *later_of[CRO_N_PURCHASE_KINDS];   /* … CroDate: those months */
   double        late;             /* of a closed one: documents that came since, or left; not frozen */
   double        reversed;         /* estimates of earlier months, taken off in earlier of food */
   double        estimate;         /* food still to come when it was closed; NaN: none */
