@@ -268,13 +268,21 @@ class Closing(Case):
     out, loaded = self.path("out"), self.path("loaded.croustade")
     call("dump", self.book, out)
     call("load", loaded, out)
-    gone = shutil.copy(self.book, self.path("gone.croustade"))
+    gone, before = (shutil.copy(self.book, self.path(f"{name}.croustade")) for name in ("gone", "before"))
     for book in (self.book, loaded):
       with self.subTest(book=book):
         self.book = book
         self.tamper("UPDATE month SET month = '2025-07'")
         self.assertEqual(self.month("2025-07")["altered"], "2025-07")
         self.assertEqual(call("check", self.book).returncode, 1)
+    # Right before others that are closed: what was bought in the month that it was is late there, and says so.
+    self.book = before
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-09-08,The market,8,food,10\n")
+    self.close("2025-09", status=1)
+    self.tamper("UPDATE month SET month = '2025-08' WHERE month = '2025-10'")
+    month = self.month("2025-10")
+    self.assertEqual((month["state"], month["altered"]), ("open", "2025-08"))
+    self.assertIn("August 2025 is not as closing left it", call("month", self.book, "2025-10").stderr)
     # What is gone altogether the journal still tells of.
     self.book = gone
     for table in ("month_row", "month"):

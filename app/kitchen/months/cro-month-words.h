@@ -26,7 +26,7 @@ char *cro_month_late_words     (CroModel               *model,
  * Owned. */
 char *cro_month_far_words      (const CroMonth         *month);
 
-/* That a closed month is not what closing left, this one or the one whose stock it opens with, and what can be done.
+/* That a closed month is not what closing left, this one or one that its figures rest on, and what can be done.
  * NULL: none is known to have been altered. Owned. */
 char *cro_month_altered_words  (const CroMonth         *month);
 

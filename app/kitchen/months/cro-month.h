@@ -107,8 +107,8 @@ typedef struct
   CroDate       first;
   gboolean      is_closed;
   const char   *hash;             /* of a closed one */
-  CroDate       altered;          /* the month, this one or the one whose stock it opens with, of which the rows
-                                   * are not those that closing froze; CRO_NO_DAY: none */
+  CroDate       altered;          /* the month, this one, the one whose stock it opens with or one of which documents
+                                   * came late, of which the rows are not those that closing froze; CRO_NO_DAY: none */
   CroDate       recipes_on;
   const char   *currency;         /* NULL */
   double        net_sales;
