@@ -35,7 +35,10 @@ month_new (double theoretical,
   g_array_append_val (self->things, sold);
   self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
   for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
-    self->earlier_of[kind] = g_array_new (FALSE, TRUE, sizeof (CroDate));
+    {
+      self->earlier_of[kind] = g_array_new (FALSE, TRUE, sizeof (CroDate));
+      self->later_of[kind] = g_array_new (FALSE, TRUE, sizeof (CroDate));
+    }
   return self;
 }
 
@@ -45,7 +48,10 @@ month_free (CroMonth *self)
   g_array_unref (self->things);
   g_array_unref (self->items);
   for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
-    g_array_unref (self->earlier_of[kind]);
+    {
+      g_array_unref (self->earlier_of[kind]);
+      g_array_unref (self->later_of[kind]);
+    }
   g_free (self);
 }
 

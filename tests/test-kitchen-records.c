@@ -581,6 +581,31 @@ test_what_comes_late_is_of_the_first_open_month (void **state)
   assert_string_equal (bought, "143.00 64.00 ");
 }
 
+/* A document of January that came when it was closed, 25, and that February was closed with before January was opened
+ * again: it counts once. */
+static void
+test_what_a_later_month_booked_is_not_of_one_that_is_open_again (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *bought = NULL;
+
+  g_clear_object (&fixture->records);
+  g_clear_object (&fixture->book);
+  assert_int_equal (g_unlink (fixture->folder.path), 0);
+  cro_test_write_table (fixture->folder.folder, "purchases",
+                        "date,supplier,document,kind,net_value\n2026-01-07,Quay,D-1,food,60\n"
+                        "2026-01-30,Quay,D-9,food,25\n2026-02-07,Quay,D-2,food,122\n");
+  cro_test_write_table (fixture->folder.folder, "months",
+                        "month,closed_at,reason\n2026-01,,late\n2026-02,2026-03-02T08:00:00Z,\n");
+  cro_test_write_table (fixture->folder.folder, "month_rows",
+                        "month,kind,name,number,row_kind,cost\n2026-02,statement,purchases,1,food,122\n"
+                        "2026-02,statement,booked,1,food,147\n2026-02,statement,reversed,,,0\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  begin (fixture, CRO_RECORDS_MONTHS);
+  bought = first_column (fixture, CRO_RECORDS_MONTHS_PURCHASES);
+  assert_string_equal (bought, "147.00 60.00 ");
+}
+
 /* As the list of months says it; none of its counts stands among the money. */
 static void
 test_a_month_of_a_count_alone_says_so (void **state)
@@ -877,6 +902,7 @@ main (void)
     CASE (test_a_row_leads_to_its_thing_and_its_month),
     CASE (test_a_closed_month_is_known),
     CASE (test_what_comes_late_is_of_the_first_open_month),
+    CASE (test_what_a_later_month_booked_is_not_of_one_that_is_open_again),
     CASE (test_a_price_of_today_moves_no_sale_before_it),
     CASE (test_every_kind_of_sale_counts),
     CASE (test_months_add_up_as_printed),

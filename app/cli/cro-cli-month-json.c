@@ -17,17 +17,19 @@ static void
 add_purchases (CroJson        *json,
                const CroMonth *month)
 {
-  double earlier = 0;
+  double earlier = 0, later = 0;
 
   cro_json_begin_object (json, "purchases");
   for (guint i = 0; i < CRO_N_PURCHASE_KINDS; i++)
     {
       cro_cli_json_number (json, cro_purchase_kind_codes[i], month->purchases[i]);
       earlier += month->earlier[i];
+      later += month->later[i];
     }
   cro_cli_json_number (json, "earlier", earlier);
   cro_cli_json_number (json, "earlier_food", month->earlier[0]);
   cro_cli_json_number (json, "reversed", month->reversed);
+  cro_cli_json_number (json, "booked_later", later);
   cro_cli_json_number (json, "estimate", month->estimate);
   cro_json_end_object (json);
 }

@@ -8,6 +8,7 @@
 
 #include "cro-decimal.h"
 #include "cro-money.h"
+#include "cro-month-booked.h"
 #include "cro-month-entries.h"
 #include "cro-months-table.h"
 #include "cro-number.h"
@@ -156,18 +157,40 @@ add_purchases (CroReading *self,
   cro_value_add (&month_row (self, first)->values[PURCHASES], &money);
 }
 
-/* The first open month has what came late for the closed ones before it, less what they had estimated. */
+/* What is booked in an open month of others, or in others of it: closed ones stand around it. */
+static gboolean
+add_booked (CroReading  *self,
+            GPtrArray   *months,
+            CroDate      first,
+            GError     **error)
+{
+  const CroMonthRow *row = cro_month_rows_find (months, first);
+  g_autoptr (CroMonthEntries) entries = NULL;
+
+  if (row != NULL && row->is_closed)
+    return TRUE;
+  entries = cro_month_entries_new (self->book, first, error);
+  if (entries == NULL)
+    return FALSE;
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    if (entries->earlier[k] != 0)
+      add_purchases (self, first, entries->earlier[k]);
+  return TRUE;
+}
+
+/* The first open month has what came late for the closed ones before it, less what they had estimated; one that was
+ * opened again has not what closed ones after it have booked. */
 static gboolean
 add_late (CroReading  *self,
           GError     **error)
 {
   g_autoptr (GPtrArray) months = cro_month_rows_read (self->book, error);
+  CroDate done = CRO_NO_DAY;
 
   for (guint i = 0; months != NULL && i < months->len; i++)
     {
-      const CroMonthRow *month = months->pdata[i], *after;
-      g_autoptr (CroMonthEntries) entries = NULL;
-      CroDate next = cro_month_next (month->first);
+      const CroMonthRow *month = months->pdata[i];
+      CroDate before = cro_month_first_of (month->first - 1);
 
       if (!month->is_closed)
         {
@@ -175,15 +198,11 @@ add_late (CroReading  *self,
             add_purchases (self, month->first, month->estimate);
           continue;
         }
-      after = cro_month_rows_find (months, next);
-      if (after != NULL && after->is_closed)
-        continue;
-      entries = cro_month_entries_new (self->book, next, error);
-      if (entries == NULL)
+      if (before != done && !add_booked (self, months, before, error))
         return FALSE;
-      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-        if (entries->earlier[k] != 0)
-          add_purchases (self, next, entries->earlier[k]);
+      done = cro_month_next (month->first);
+      if (!add_booked (self, months, done, error))
+        return FALSE;
     }
   return months != NULL;
 }

@@ -240,9 +240,11 @@ cro_month_out_of_order (CroBook  *book,
   return months != NULL;
 }
 
+/* A later month that is closed matters to an estimate alone. */
 static gboolean
 ask_orders (CroBook   *book,
             CroMonth  *month,
+            gint64     estimate,
             GError   **error)
 {
   CroDate earlier, later;
@@ -251,7 +253,7 @@ ask_orders (CroBook   *book,
     return FALSE;
   if (earlier != CRO_NO_DAY)
     ask_order (month, CRO_QUESTION_EARLIER_OPEN, earlier);
-  if (later != CRO_NO_DAY)
+  if (later != CRO_NO_DAY && estimate != CRO_NOT_SET)
     ask_order (month, CRO_QUESTION_LATER_CLOSED, later);
   cro_month_sort (month);
   return TRUE;
@@ -275,6 +277,16 @@ begin_closing (CroBook     *book,
   return TRUE;
 }
 
+/* What a month is closed with; CRO_NOT_SET: none. estimate: as cro_month_close () has it. */
+static gint64
+estimate_of (const CroMonthRow *row,
+             gint64             estimate)
+{
+  gint64 of = estimate != CRO_NOT_SET ? estimate : row->estimate;
+
+  return of != 0 ? of : CRO_NOT_SET;
+}
+
 CroMonth *
 cro_month_close (CroBook  *book,
                  CroDate   first,
@@ -287,19 +299,18 @@ cro_month_close (CroBook  *book,
   CroMonth *closed;
   gboolean done, is_stale;
 
-  if (month == NULL || !cro_month_may_close (month, error) || !ask_orders (book, month, error))
+  if (month == NULL || !cro_month_may_close (month, error))
     return NULL;
   row = month->entries->row;
+  if (!ask_orders (book, month, estimate_of (row, estimate), error))
+    return NULL;
   text = cro_month_to_text (first);
   label = cro_isolate_printf (_("Close %s"), text);
   if (!begin_closing (book, label, &is_stale, error))
     return NULL;
   if (is_stale)
     return cro_month_close (book, first, estimate, error);
-  if (estimate == CRO_NOT_SET)
-    estimate = row->estimate;
-  if (estimate == 0)
-    estimate = CRO_NOT_SET;
+  estimate = estimate_of (row, estimate);
   cro_month_estimate (month, estimate);
   done = cro_edit_end (book, freeze (book, month, row, estimate, error), error);
   closed = done ? cro_month_new (book, first, FALSE, error) : NULL;

@@ -44,27 +44,37 @@ ask_not_counted (CroMonthWork *self)
 
 /* --- What others have ----------------------------------------------------------------------- */
 
-/* ours less theirs, in minor units; allowed: a difference that is explained. */
+/* With all its digits. Owned. */
+static char *
+dup_minor (gint64 minor,
+           int    digits)
+{
+  guint64 scale = 1, size = minor < 0 ? 0 - (guint64) minor : (guint64) minor;
+
+  for (int i = 0; i < digits; i++)
+    scale *= 10;
+  return digits > 0 ? g_strdup_printf ("%s%" G_GUINT64_FORMAT ".%0*" G_GUINT64_FORMAT, minor < 0 ? "-" : "",
+                                       size / scale, digits, size % scale)
+                    : g_strdup_printf ("%" G_GINT64_FORMAT, minor);
+}
+
+/* ours less theirs, in minor units; known: how much of it that is; allowed: a difference that is explained. */
 static void
 ask_tie (CroMonth             *month,
          CroMonthQuestionKind  kind,
          gint64                apart,
+         CroKnown              known,
          gint64                allowed)
 {
-  guint64 scale = 1, size = apart < 0 ? 0 - (guint64) apart : (guint64) apart;
-  int digits = cro_currency_digits (month->currency);
   CroMonthQuestion question = { kind, kind == CRO_QUESTION_TILL ? "till" : "ledger", CRO_NO_DAY, NULL, NAN };
-  g_autofree char *money = NULL;
+  g_autofree char *money = NULL, *detail = NULL;
 
   if (apart == 0 || apart == allowed)
     return;
-  for (int i = 0; i < digits; i++)
-    scale *= 10;
-  money = digits > 0 ? g_strdup_printf ("%s%" G_GUINT64_FORMAT ".%0*" G_GUINT64_FORMAT, apart < 0 ? "-" : "",
-                                        size / scale, digits, size % scale)
-                     : g_strdup_printf ("%" G_GINT64_FORMAT, apart);
+  money = dup_minor (apart, cro_currency_digits (month->currency));
   question.about = g_string_chunk_insert_const (month->texts, question.about);
-  question.detail = g_string_chunk_insert_const (month->texts, money);
+  detail = g_strconcat (known == CRO_KNOWN_AT_LEAST ? CRO_MONTH_AT_LEAST : "", money, NULL);
+  question.detail = g_string_chunk_insert_const (month->texts, detail);
   g_array_append_val (month->questions, question);
 }
 
@@ -83,13 +93,34 @@ cro_month_ask_ties (CroMonth *self)
       sales = cro_money_apart (self->net_sales, self->till, digits);
       /* What has no revenue yet may make up for what is less. */
       if (!self->lacks_revenue || sales > 0)
-        ask_tie (self, CRO_QUESTION_TILL, sales, 0);
+        ask_tie (self, CRO_QUESTION_TILL, sales, cro_month_known_sales (self), 0);
     }
   if (isnan (self->ledger))
     return;
   bought = cro_money_apart (cro_month_all_purchases (self), self->ledger, digits);
   estimates = cro_money_apart (estimate, self->reversed, digits);
-  ask_tie (self, CRO_QUESTION_LEDGER, bought, estimates);
+  ask_tie (self, CRO_QUESTION_LEDGER, bought, CRO_KNOWN_WHOLE, estimates);
+}
+
+/* Documents of this month that count in a closed one after it: here they are taken off. */
+static void
+ask_booked_later (CroMonthWork *self)
+{
+  int digits = cro_currency_digits (self->month->currency);
+
+  for (guint i = 0; i < self->entries->later->len; i++)
+    {
+      const CroMonthLater *later = &g_array_index (self->entries->later, CroMonthLater, i);
+      char month[CRO_MONTH_CHARS];
+      g_autofree char *text = NULL;
+      double money = 0;
+
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+        money += cro_decimal_to_double (later->money[k]);
+      text = dup_minor (cro_money_round (money, digits), digits);
+      cro_month_format (later->first, month);
+      cro_month_ask (self, CRO_QUESTION_BOOKED_LATER, month, CRO_NO_DAY, text, NAN);
+    }
 }
 
 /* --- The same row twice --------------------------------------------------------------------- */
@@ -525,6 +556,7 @@ cro_month_add_doubts (CroMonthWork  *self,
   CroMonthEntries *entries = self->entries;
 
   ask_not_counted (self);
+  ask_booked_later (self);
   find_twice (self, entries->sales, sizeof (CroMonthSale), hash_sale, same_sale, ask_sale);
   find_twice (self, entries->closing, sizeof (CroMonthCount), hash_count, same_count, ask_count);
   find_twice (self, entries->purchases, sizeof (CroMonthPurchase), hash_purchase, same_purchase,

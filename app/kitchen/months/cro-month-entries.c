@@ -3,11 +3,10 @@
 #include <string.h>
 
 #include "cro-code.h"
+#include "cro-month-booked.h"
 #include "cro-month-private.h"
 #include "cro-not-set.h"
 #include "cro-row-date.h"
-
-#define STATEMENT "statement"
 
 CroDate
 cro_month_first_of (CroDate day)
@@ -137,20 +136,10 @@ dup_row (GPtrArray *rows,
 
 /* --- Records -------------------------------------------------------------------------------- */
 
-/* Documents of a closed month: what was bought, less what was booked. */
-typedef struct
-{
-  CroDate first;
-  gint64  money[CRO_N_PURCHASE_KINDS];      /* its own, that came since */
-  gint64  settled[CRO_N_PURCHASE_KINDS];    /* of months before, that it was closed with */
-} Late;
-
 typedef struct
 {
   CroMonthEntries *entries;
-  CroDate          earliest;    /* first day of the closed months right before; the month's own where
-                                   there are none */
-  GArray          *late;        /* Late of those, newest first */
+  CroMonthBooked  *booked;
 } Reading;
 
 static gboolean
@@ -246,19 +235,6 @@ cro_month_add_within (gint64 *sum,
     *sum = number > 0 ? G_MAXINT64 : -G_MAXINT64;
 }
 
-/* Of the closed month right before that a day is of: there is one of each. */
-static Late *
-late_of (Reading *self,
-         CroDate  day)
-{
-  CroDate first = cro_month_first_of (day);
-  guint at = 0;
-
-  while (g_array_index (self->late, Late, at).first != first)
-    at++;
-  return &g_array_index (self->late, Late, at);
-}
-
 static gboolean
 take_purchase (CroRows   *rows,
                gpointer   user_data,
@@ -268,11 +244,15 @@ take_purchase (CroRows   *rows,
   CroMonthEntries *entries = self->entries;
   CroMonthPurchase purchase = { .date = cro_row_date (rows, 0) };
 
-  if (purchase.date < self->earliest || purchase.date > entries->last)
+  if (!is_within (self, purchase.date) && !cro_month_booked_is_of (self->booked, purchase.date))
     return TRUE;
   if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &purchase.kind, error))
     return FALSE;
   purchase.value = cro_rows_get_int (rows, 9);
+  if (!is_within (self, purchase.date))
+    cro_month_booked_add (self->booked, purchase.date, purchase.kind, purchase.value);
+  if (purchase.date > entries->last)
+    return TRUE;
   purchase.document_date = keep_text (self, rows, 1);
   purchase.supplier = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
   purchase.document = keep_text (self, rows, 3);
@@ -283,10 +263,6 @@ take_purchase (CroRows   *rows,
   if (!cro_month_read_unit (rows, 8, &purchase.unit, error))
     return FALSE;
   g_array_append_val (purchase.date < entries->first ? entries->before_that : entries->purchases, purchase);
-  if (purchase.date >= entries->first)
-    return TRUE;
-  cro_month_add_within (&entries->earlier[purchase.kind], purchase.value);
-  cro_month_add_within (&late_of (self, purchase.date)->money[purchase.kind], purchase.value);
   return TRUE;
 }
 
@@ -344,211 +320,6 @@ compare_sales (gconstpointer a,
   return x->thing < y->thing ? -1 : x->thing > y->thing;
 }
 
-/* --- What was booked in closed months ------------------------------------------------------- */
-
-gboolean
-cro_month_row_is_booked (const char *kind,
-                         const char *name)
-{
-  return g_strcmp0 (kind, STATEMENT) == 0 && g_strcmp0 (name, "booked") == 0;
-}
-
-/* What closing froze of a month's purchases. */
-typedef struct
-{
-  gboolean is_booked;       /* FALSE: no more than a table called it closed */
-  gint64   money[CRO_N_PURCHASE_KINDS];         /* all that it was closed with */
-  gint64   purchases[CRO_N_PURCHASE_KINDS];     /* its own among it */
-  gint64   estimate;
-  gint64   reversed;        /* CRO_NOT_SET: it was closed before that was noted */
-} Booked;
-
-static Booked *
-booked_of (GHashTable *months,
-           gint64      month)
-{
-  Booked *booked = g_hash_table_lookup (months, &month);
-
-  if (booked != NULL)
-    return booked;
-  booked = g_new0 (Booked, 1);
-  booked->reversed = CRO_NOT_SET;
-  g_hash_table_insert (months, g_memdup2 (&month, sizeof month), booked);
-  return booked;
-}
-
-static gboolean
-add_booked (Booked      *booked,
-            gboolean     is_own,
-            const char  *of,
-            gint64       cost,
-            GError     **error)
-{
-  guint kind;
-
-  if (!cro_month_read_kind (cro_purchase_kind_codes, of, &kind, error))
-    return FALSE;
-  cro_month_add_within (is_own ? &booked->purchases[kind] : &booked->money[kind], cost);
-  booked->is_booked |= !is_own;
-  return TRUE;
-}
-
-static gboolean
-take_booked (CroRows   *rows,
-             gpointer   user_data,
-             GError   **error)
-{
-  const char *kind = cro_rows_get_text (rows, 1), *name = cro_rows_get_text (rows, 2);
-  gint64 cost = cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
-  gboolean is_estimate, is_reversed, is_own;
-  Booked *booked;
-
-  if (g_strcmp0 (kind, STATEMENT) != 0)
-    return TRUE;
-  is_own = g_strcmp0 (name, "purchases") == 0;
-  is_estimate = g_strcmp0 (name, "estimate") == 0;
-  is_reversed = g_strcmp0 (name, "reversed") == 0;
-  if (!is_estimate && !is_reversed && !is_own && !cro_month_row_is_booked (kind, name))
-    return TRUE;
-  booked = booked_of (user_data, cro_rows_get_int (rows, 0));
-  if (is_estimate)
-    booked->estimate = cost;
-  else if (is_reversed)
-    booked->reversed = cost;
-  else
-    return add_booked (booked, is_own, cro_rows_get_text (rows, 3), cost, error);
-  return TRUE;
-}
-
-static const Booked *
-frozen_of (GHashTable        *months,
-           const CroMonthRow *row)
-{
-  const Booked *booked = row != NULL && row->is_closed ? g_hash_table_lookup (months, &row->id) : NULL;
-
-  return booked != NULL && booked->is_booked ? booked : NULL;
-}
-
-/* The estimates that a closed month took off. Where that was not noted it is the estimate of the month
- * before, if that was closed first. */
-static gint64
-reversed_of (GHashTable        *months,
-             GPtrArray         *rows,
-             const CroMonthRow *row)
-{
-  const Booked *booked = frozen_of (months, row), *before;
-  const CroMonthRow *other;
-
-  if (booked->reversed != CRO_NOT_SET)
-    return booked->reversed;
-  other = cro_month_rows_find (rows, cro_month_first_of (row->first - 1));
-  before = frozen_of (months, other);
-  return before != NULL && g_strcmp0 (other->closed_at, row->closed_at) <= 0 ? before->estimate : 0;
-}
-
-static Late
-late_of_booked (CroDate       first,
-                const Booked *booked,
-                gint64        reversed)
-{
-  Late late = { .first = first };
-
-  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    {
-      late.money[k] = -booked->purchases[k];
-      late.settled[k] = booked->money[k];
-      cro_month_add_within (&late.settled[k], -booked->purchases[k]);
-    }
-  cro_month_add_within (&late.settled[0], -booked->estimate);
-  cro_month_add_within (&late.settled[0], reversed);
-  return late;
-}
-
-/* Of the closed months right before, as far as closing froze them: nothing was booked of one that only
- * a table called closed, and nothing comes late for it. */
-static gboolean
-read_booked (CroBook    *book,
-             Reading    *reading,
-             GPtrArray  *rows,
-             GError    **error)
-{
-  static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", NULL };
-  g_autoptr (GHashTable) months = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  CroMonthEntries *entries = reading->entries;
-  gint64 newest = 0, held;
-  const CroMonthRow *row;
-  const Booked *booked;
-
-  if (!cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, months, error))
-    return FALSE;
-  while ((row = cro_month_rows_find (rows, cro_month_first_of (reading->earliest - 1))) != NULL
-         && (booked = frozen_of (months, row)) != NULL)
-    {
-      gint64 reversed = reversed_of (months, rows, row);
-      Late late = late_of_booked (row->first, booked, reversed);
-
-      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-        cro_month_add_within (&entries->earlier[k], -booked->money[k]);
-      g_array_append_val (reading->late, late);
-      if (reading->earliest == entries->first)
-        newest = booked->estimate;
-      cro_month_add_within (&entries->reversed, booked->estimate);
-      cro_month_add_within (&entries->reversed, -reversed);
-      reading->earliest = row->first;
-    }
-  /* More taken off than these months booked themselves was booked by the one that stands reopened. */
-  held = newest;
-  cro_month_add_within (&held, -entries->reversed);
-  if (row != NULL && row->is_reopened && held > 0)
-    {
-      cro_month_add_within (&entries->reversed, held);
-      cro_month_add_within (&entries->earlier[0], -held);
-    }
-  if (frozen_of (months, entries->row) != NULL)
-    entries->reversed = reversed_of (months, rows, entries->row);
-  return TRUE;
-}
-
-/* What a month was closed with of months before it, taken off those whose documents came, oldest first. */
-static void
-settle (GArray *all,
-        guint   at)
-{
-  const Late *by = &g_array_index (all, Late, at);
-
-  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    {
-      gint64 settled = by->settled[k];
-
-      for (guint i = all->len; i-- > at + 1 && settled != 0;)
-        {
-          gint64 *left = &g_array_index (all, Late, i).money[k], part;
-
-          if ((*left > 0) != (settled > 0))
-            continue;
-          part = ABS (*left) < ABS (settled) ? *left : settled;
-          *left -= part;
-          settled -= part;
-        }
-    }
-}
-
-/* Which one documents are of that were settled and taken out again since is not known: those have no name. */
-static void
-name_late (Reading *self)
-{
-  for (guint i = self->late->len; i-- > 0;)
-    settle (self->late, i);
-  for (guint i = self->late->len; i-- > 0;)
-    {
-      const Late *late = &g_array_index (self->late, Late, i);
-
-      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-        if (late->money[k] != 0)
-          g_array_append_val (self->entries->earlier_of[k], late->first);
-    }
-}
-
 static gboolean
 read_all (CroBook          *book,
           CroMonthEntries  *self,
@@ -565,15 +336,16 @@ read_all (CroBook          *book,
   static const char *const adjustments[] = { "date", "kind", "item", "amount_micro", "unit",
                                              "net_value_micro", "note", "id", NULL };
   CroStore *store = cro_book_get_store (book);
-  g_autoptr (GArray) late = g_array_new (FALSE, FALSE, sizeof (Late));
-  Reading reading = { self, self->first, late };
-  gboolean done = read_booked (book, &reading, rows, error)
+  g_autoptr (CroMonthBooked) booked = cro_month_booked_new (book, self, rows, error);
+  Reading reading = { self, booked };
+  gboolean done = booked != NULL
                   && cro_store_read_each (store, "sale", sales, take_sale, &reading, error)
                   && cro_store_read_each (store, "stock_count", counts, take_count, &reading, error)
                   && cro_store_read_each (store, "purchase", purchases, take_purchase, &reading, error)
                   && cro_store_read_each (store, "adjustment", adjustments, take_adjustment, &reading, error);
 
-  name_late (&reading);
+  if (done)
+    cro_month_booked_settle (booked);
   return done;
 }
 
@@ -593,6 +365,7 @@ cro_month_entries_new (CroBook  *book,
   self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  self->later = g_array_new (FALSE, FALSE, sizeof (CroMonthLater));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->before_that = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->adjustments = g_array_new (FALSE, FALSE, sizeof (CroMonthAdjustment));
@@ -682,6 +455,7 @@ cro_month_entries_free (CroMonthEntries *self)
   g_array_unref (self->closing);
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     g_array_unref (self->earlier_of[k]);
+  g_array_unref (self->later);
   g_array_unref (self->purchases);
   g_array_unref (self->before_that);
   g_array_unref (self->adjustments);

@@ -80,6 +80,13 @@ typedef struct
   char    *hash;
 } CroMonthRow;
 
+/* What a closed month after an open one has booked of documents of that one. */
+typedef struct
+{
+  CroDate first;
+  gint64  money[CRO_N_PURCHASE_KINDS];
+} CroMonthLater;
+
 typedef struct
 {
   CroDate       first;
@@ -94,10 +101,11 @@ typedef struct
   GArray       *adjustments;  /* CroMonthAdjustment, by date */
   /* Purchases of the closed months right before, by kind, less what was booked when they were closed,
    * estimates among it. What they took off of a month that stands reopened stays taken off until that is
-   * closed anew. */
+   * closed anew, and what they booked of it is taken off there: over all months each document is booked once. */
   gint64        earlier[CRO_N_PURCHASE_KINDS];
   GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroDate, oldest first: the months whose documents
                                                          * those are */
+  GArray       *later;      /* CroMonthLater, oldest first: taken off in earlier. Of a closed month empty */
   gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
                              * was closed with */
   GStringChunk *texts;
@@ -126,10 +134,6 @@ CroMonthRow     *cro_month_rows_find    (GPtrArray        *rows,
 /* The first day of the month of a day, and the first day of the month after. */
 CroDate          cro_month_first_of     (CroDate           day);
 CroDate          cro_month_next         (CroDate           first);
-
-/* Whether a frozen row of that kind and name says what was booked of purchases, estimates among it. */
-gboolean         cro_month_row_is_booked (const char      *kind,
-                                          const char      *name);
 
 /* The first days of all months in which something is recorded, newest first: CroDate. NULL with error. */
 GArray          *cro_months_list        (CroBook          *book,

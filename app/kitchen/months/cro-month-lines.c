@@ -116,13 +116,38 @@ put_stock (Making           *self,
 
 /* Of an open month whose documents of a kind those are. Owned, or NULL. */
 static char *
-late_note (Making *self,
-           guint   kind)
+belongs_note (Making *self,
+              guint   kind)
 {
   g_autofree char *months = cro_month_late_of_words (self->month, kind);
 
   /* Translators: late documents; one or more months, "October 2026". */
   return months != NULL ? cro_isolate_printf (_("belongs to %s"), months) : NULL;
+}
+
+/* What of an open month is taken off as it is booked in a closed one, behind what else is said. Owned, or NULL. */
+static char *
+later_note (Making *self,
+            guint   kind,
+            char   *note)
+{
+  g_autofree char *before = note, *months = cro_month_later_of_words (self->month, kind);
+  g_autofree char *off = cro_money_to_text (cro_money_round (-self->month->later[kind], self->digits), self->digits);
+
+  if (months == NULL)
+    return g_steal_pointer (&before);
+  if (before == NULL)
+    /* Translators: money of documents that is taken off; one or more months, "November 2026". */
+    return cro_isolate_printf (_("booked already in %s"), months);
+  /* Translators: "belongs to October 2026", what else is said; money below 0; one or more months, "November 2026". */
+  return cro_isolate_printf (_("%s; %s booked already in %s"), before, off, months);
+}
+
+static char *
+late_note (Making *self,
+           guint   kind)
+{
+  return later_note (self, kind, belongs_note (self, kind));
 }
 
 /* Of food; and what was taken off of estimates, each with its money where there are both. Owned, or NULL. */
@@ -131,16 +156,17 @@ earlier_note (Making *self)
 {
   g_autofree char *months = cro_month_late_of_words (self->month, 0);
   gint64 reversed = cro_money_round (-self->month->reversed, self->digits);
-  g_autofree char *money = cro_money_to_text (self->minor.earlier - reversed, self->digits);
+  gint64 later = cro_money_round (-self->month->later[0], self->digits);
+  g_autofree char *money = cro_money_to_text (self->minor.earlier - reversed - later, self->digits);
   g_autofree char *off = cro_money_to_text (reversed, self->digits);
 
   if (reversed == 0)
     return late_note (self, 0);
   if (months == NULL)
-    return cro_month_reversed_words (self->month, self->digits);
+    return later_note (self, 0, cro_month_reversed_words (self->month, self->digits));
   /* Translators: money of late documents; one or more months, "October 2026"; money, mostly below 0, of what those
    * were closed with as delivered and not invoiced. */
-  return cro_isolate_printf (_("%s belongs to %s; estimates reversed %s"), money, months, off);
+  return later_note (self, 0, cro_isolate_printf (_("%s belongs to %s; estimates reversed %s"), money, months, off));
 }
 
 static gboolean

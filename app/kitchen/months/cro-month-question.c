@@ -42,6 +42,8 @@ told_of (CroMonthQuestionKind kind)
       return (Told){ "no-value", "an adjustment without a value on" };
     case CRO_QUESTION_OPENING:
       return (Told){ "opening", "closed again with another stock on" };
+    case CRO_QUESTION_BOOKED_LATER:
+      return (Told){ "booked-later", "booked in a later month that is closed, and taken off here:" };
     case CRO_QUESTION_EARLIER_OPEN:
       return (Told){ "earlier-open", "an earlier month was open when this one was closed" };
     case CRO_QUESTION_LATER_CLOSED:

@@ -14,7 +14,8 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits */
+  CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits; "at least 8.50",
+                                   where some sales have no revenue yet */
   CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
   CRO_QUESTION_NOT_COUNTED,     /* item, day */
   CRO_QUESTION_MISSING,         /* cause, as its code; no day */
@@ -30,6 +31,8 @@ typedef enum
   CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
   CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
   CRO_QUESTION_OPENING,         /* the month before, closed again with another stock; its last day */
+  CRO_QUESTION_BOOKED_LATER,    /* a later month, closed before this one was opened again; money that it booked of this
+                                   one, with all its digits; no day */
   CRO_QUESTION_EARLIER_OPEN,    /* when it was closed: an earlier month; no day */
   CRO_QUESTION_LATER_CLOSED,    /* when it was closed: a later month; no day */
   CRO_N_QUESTIONS,
@@ -43,6 +46,9 @@ typedef struct
   const char          *detail;    /* a code: of a unit, a cause; money; NULL */
   double               explains;  /* money of over; NaN */
 } CroMonthQuestion;
+
+/* Before money in a detail. */
+#define CRO_MONTH_AT_LEAST "at least "
 
 /* "not-counted". */
 const char *cro_month_question_code     (CroMonthQuestionKind    kind);

@@ -382,6 +382,18 @@ sum_of (const GArray *purchases,
   return is_beyond ? all : cro_decimal_to_double (sum);
 }
 
+static void
+take_later (CroMonth            *month,
+            const CroMonthLater *later)
+{
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    if (later->money[k] != 0)
+      {
+        month->later[k] += cro_decimal_to_double (later->money[k]);
+        g_array_append_val (month->later_of[k], later->first);
+      }
+}
+
 gboolean
 cro_month_add_purchases (CroMonthWork  *self,
                          GError       **error)
@@ -403,6 +415,8 @@ cro_month_add_purchases (CroMonthWork  *self,
       g_array_append_vals (self->month->earlier_of[k], self->entries->earlier_of[k]->data,
                            self->entries->earlier_of[k]->len);
     }
+  for (guint i = 0; i < self->entries->later->len; i++)
+    take_later (self->month, &g_array_index (self->entries->later, CroMonthLater, i));
   return TRUE;
 }
 

@@ -67,6 +67,7 @@ dup_month (const CroMonthQuestion *question,
            gboolean                is_named)
 {
   gboolean is_of_month = question->kind == CRO_QUESTION_BEFORE || question->kind == CRO_QUESTION_OPENING
+                         || question->kind == CRO_QUESTION_BOOKED_LATER
                          || cro_month_question_is_order (question->kind);
   CroDate first;
 
@@ -92,9 +93,10 @@ apart_text (gint64 minor,
 
 /* As the question has it, to the last digit, in the words of the language. */
 static char *
-dup_apart (const CroMonthQuestion *question)
+dup_money (const char *text,
+           gboolean    is_signed)
 {
-  const char *text = question->detail != NULL ? question->detail : "", *point = strchr (text, '.');
+  const char *point = strchr (text, '.');
   g_auto (GStrv) parts = g_strsplit (text, ".", 2);
   g_autofree char *digits = g_strjoinv ("", parts);
   gint64 minor;
@@ -102,13 +104,16 @@ dup_apart (const CroMonthQuestion *question)
   if (!g_ascii_string_to_signed (digits, 10, G_MININT64, G_MAXINT64, &minor, NULL)
       || (point != NULL && strlen (point + 1) > MOST_DIGITS))
     return g_strdup (text);
-  return apart_text (minor, point != NULL ? (int) strlen (point + 1) : 0);
+  return (is_signed ? apart_text : cro_money_to_text) (minor, point != NULL ? (int) strlen (point + 1) : 0);
 }
 
 static char *
 tie_words (const CroMonthQuestion *question)
 {
-  g_autofree char *apart = dup_apart (question);
+  const char *detail = question->detail != NULL ? question->detail : "";
+  gboolean is_at_least = g_str_has_prefix (detail, CRO_MONTH_AT_LEAST);
+  g_autofree char *money = dup_money (is_at_least ? detail + strlen (CRO_MONTH_AT_LEAST) : detail, TRUE);
+  g_autofree char *apart = cro_words_known (is_at_least ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE, money);
 
   if (question->kind == CRO_QUESTION_TILL)
     /* Translators: money with its sign. */
@@ -118,6 +123,19 @@ tie_words (const CroMonthQuestion *question)
   return g_strdup_printf (_("purchases are not the ledger’s: %s difference. Is a document missing, or entered "
                             "twice?"),
                           apart);
+}
+
+static char *
+booked_later_words (const CroMonthQuestion *question,
+                    const char             *month)
+{
+  g_autofree char *money = dup_money (question->detail != NULL ? question->detail : "", FALSE);
+
+  /* Translators: money; a month, November 2026. */
+  return cro_isolate_printf (_("%s of this month is booked in %s, which was closed before this month was opened "
+                               "again: it is taken off here, so that it counts once. Is that month to be reopened "
+                               "too?"),
+                             money, month);
 }
 
 /* As closing froze it: a table may have written something else there. */
@@ -200,6 +218,8 @@ cro_month_question_words (const CroMonthQuestion *question,
       return cro_isolate_printf (_("%s was closed again, with another stock on %s than this month opened "
                                    "with. Is this month to be reopened too?"),
                                  month, day);
+    case CRO_QUESTION_BOOKED_LATER:
+      return booked_later_words (question, month);
     case CRO_QUESTION_EARLIER_OPEN:
       /* Translators: a month, October 2026. */
       return cro_isolate_printf (_("%s is open: what is booked in it does not come late for a later month. "
@@ -271,11 +291,10 @@ cro_month_altered_words (const CroMonth *month)
                              name);
 }
 
-char *
-cro_month_late_of_words (const CroMonth *month,
-                         guint           kind)
+/* Elements CroDate. Owned; NULL of none. */
+static char *
+dup_months (const GArray *of)
 {
-  const GArray *of = month->earlier_of[kind];
   g_autoptr (GString) names = g_string_new (NULL);
 
   for (guint i = 0; i < of->len; i++)
@@ -285,6 +304,20 @@ cro_month_late_of_words (const CroMonth *month,
       g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
     }
   return names->len > 0 ? g_strdup (names->str) : NULL;
+}
+
+char *
+cro_month_late_of_words (const CroMonth *month,
+                         guint           kind)
+{
+  return dup_months (month->earlier_of[kind]);
+}
+
+char *
+cro_month_later_of_words (const CroMonth *month,
+                          guint           kind)
+{
+  return dup_months (month->later_of[kind]);
 }
 
 char *

@@ -26,13 +26,17 @@ char *cro_month_late_words     (CroModel               *model,
  * Owned. */
 char *cro_month_far_words      (const CroMonth         *month);
 
-/* That a closed month is not what closing left, this one or the one whose stock it opens with, and what can be done.
+/* That a closed month is not what closing left, this one or one that its figures rest on, and what can be done.
  * NULL: none is known to have been altered. Owned. */
 char *cro_month_altered_words  (const CroMonth         *month);
 
 /* "October 2026": the months whose documents of a kind came late into an open month; NULL: none's did, or it is
  * closed. */
 char *cro_month_late_of_words  (const CroMonth         *month,
+                                guint                   kind);
+
+/* "November 2026": the closed months after an open one that have booked documents of it, of a kind; NULL: none. */
+char *cro_month_later_of_words (const CroMonth         *month,
                                 guint                   kind);
 
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */

@@ -5,6 +5,7 @@
 
 #include "cro-code.h"
 #include "cro-decimal.h"
+#include "cro-frozen-hash.h"
 #include "cro-here.h"
 #include "cro-text-order.h"
 
@@ -388,7 +389,10 @@ cro_month_new_empty (CroDate first)
   self->opening = self->closing = NAN;
   self->actual = self->over = NAN;
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
+    {
+      self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
+      self->later_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
+    }
   self->missing = g_ptr_array_new ();
   self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthThing));
   g_array_set_clear_func (self->things, clear_thing);
@@ -408,7 +412,10 @@ cro_month_free (CroMonth *self)
 {
   g_clear_pointer (&self->entries, cro_month_entries_free);
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    g_array_unref (self->earlier_of[k]);
+    {
+      g_array_unref (self->earlier_of[k]);
+      g_array_unref (self->later_of[k]);
+    }
   g_ptr_array_unref (self->missing);
   g_array_unref (self->things);
   g_array_unref (self->items);
@@ -548,6 +555,32 @@ came_late (const CroMonth        *month,
   return fabs (late) < 1e-6 ? 0 : late;
 }
 
+/* What came late rests on what its months were closed with: whoever gives one another name in the file makes all of
+ * its documents late. */
+static gboolean
+look_whether_late_are_kept (CroMonth  *month,
+                            CroBook   *book,
+                            GError   **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    for (guint i = 0; i < month->earlier_of[k]->len && month->altered == CRO_NO_DAY; i++)
+      {
+        const CroMonthRow *row;
+        gboolean is_kept = TRUE;
+
+        if (rows == NULL && (rows = cro_month_rows_read (book, error)) == NULL)
+          return FALSE;
+        row = cro_month_rows_find (rows, g_array_index (month->earlier_of[k], CroDate, i));
+        if (row != NULL && !cro_frozen_is_kept (cro_book_get_store (book), row->id, row->hash, &is_kept, error))
+          return FALSE;
+        if (!is_kept)
+          month->altered = row->first;
+      }
+  return TRUE;
+}
+
 CroMonth *
 cro_month_new (CroBook   *book,
                CroDate    first,
@@ -588,7 +621,7 @@ cro_month_new (CroBook   *book,
   work.missing = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   work.asked = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   month->is_closed = entries->row->is_closed;
-  done = compute (&work, error);
+  done = compute (&work, error) && look_whether_late_are_kept (month, book, error);
   if (done && with_parts)
     month->entries = g_steal_pointer (&entries);
   g_hash_table_unref (work.gathered);

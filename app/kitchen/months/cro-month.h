@@ -107,8 +107,8 @@ typedef struct
   CroDate       first;
   gboolean      is_closed;
   const char   *hash;             /* of a closed one */
-  CroDate       altered;          /* the month, this one or the one whose stock it opens with, of which the rows
-                                   * are not those that closing froze; CRO_NO_DAY: none */
+  CroDate       altered;          /* the month, this one, the one whose stock it opens with or one of which documents
+                                   * came late, of which the rows are not those that closing froze; CRO_NO_DAY: none */
   CroDate       recipes_on;
   const char   *currency;         /* NULL */
   double        net_sales;
@@ -121,6 +121,9 @@ typedef struct
   double        earlier[CRO_N_PURCHASE_KINDS];
   GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroDate: the months whose documents those are; empty
                                                          * of a closed one */
+  double        later[CRO_N_PURCHASE_KINDS];      /* of an open one: taken off in earlier, as closed months after it
+                                                         * have booked it … */
+  GArray       *later_of[CRO_N_PURCHASE_KINDS];   /* … CroDate: those months */
   double        late;             /* of a closed one: documents that came since, or left; not frozen */
   double        reversed;         /* estimates of earlier months, taken off in earlier of food */
   double        estimate;         /* food still to come when it was closed; NaN: none */

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-date.h"
+#include "cro-decimal.h"
 #include "cro-history.h"
 #include "cro-sheet-cells.h"
 #include "cro-text-order.h"
@@ -214,24 +215,81 @@ verify_rows (CroStore    *store,
 
 /* --- The row of the month itself ------------------------------------------------------------- */
 
-/* The day whose recipes the statement says it was costed by; NULL: it says none. Owned. */
-static gboolean
-read_recipes_on (CroStore  *store,
-                 gint64     month,
-                 char     **day,
-                 GError   **error)
+/* What of its own columns closing froze in the statement too: beside the day of its recipes the money that a person
+ * entered. */
+static const struct
 {
-  static const char *const columns[] = { "kind", "name", "date", NULL };
+  const char *column, *name;
+} entered[] = {
+  { "till_net_revenue_micro", "till" },          { "till_gross_revenue_micro", "till-gross" },
+  { "ledger_purchases_micro", "ledger" },        { "late_estimate_micro", "estimate" },
+  { "closing_stock_value_micro", "closing-stock" },
+};
+
+#define N_ENTERED G_N_ELEMENTS (entered)
+
+typedef struct
+{
+  char     *day;                    /* whose recipes it was costed by; NULL: it says none. Owned */
+  gboolean  is_stated[N_ENTERED];   /* older months say nothing of what was not noted yet */
+  gboolean  is_set[N_ENTERED];
+  gint64    money[N_ENTERED];
+} Stated;
+
+static void
+take_stated (Stated  *self,
+             CroRows *rows)
+{
+  const char *name = cro_rows_get_text (rows, 1);
+
+  if (strcmp (cro_rows_get_text (rows, 0), "statement") != 0)
+    return;
+  if (self->day == NULL && strcmp (name, "recipes-on") == 0)
+    self->day = g_strdup (cro_rows_get_text (rows, 2));
+  for (gsize i = 0; i < N_ENTERED; i++)
+    if (strcmp (name, entered[i].name) == 0)
+      {
+        /* A closing stock that is the sum of its counts was not entered. */
+        self->is_set[i] = !cro_rows_is_null (rows, 3)
+                          && (strcmp (name, "closing-stock") != 0
+                              || g_strcmp0 (cro_rows_get_text (rows, 4), "entered") == 0);
+        self->money[i] = self->is_set[i] ? cro_rows_get_int (rows, 3) : 0;
+        self->is_stated[i] = TRUE;
+      }
+}
+
+/* The day of stated is freed by the caller. */
+static gboolean
+read_stated (CroStore  *store,
+             gint64     month,
+             Stated    *stated,
+             GError   **error)
+{
+  static const char *const columns[] = { "kind", "name", "date", "cost_micro", "note", NULL };
   g_autoptr (CroRows) rows = cro_store_read_of (store, "month_row", "month", month, columns, error);
   GError *failure = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failure))
-    if (*day == NULL && strcmp (cro_rows_get_text (rows, 0), "statement") == 0
-        && strcmp (cro_rows_get_text (rows, 1), "recipes-on") == 0)
-      *day = g_strdup (cro_rows_get_text (rows, 2));
+    take_stated (stated, rows);
   if (failure != NULL)
     g_propagate_error (error, failure);
   return rows != NULL && failure == NULL;
+}
+
+/* Whether a column holds what closing froze of it: that was a figure in between, which of very much money has not
+ * each millionth. */
+static gboolean
+is_as_stated (const Stated *stated,
+              gsize         i,
+              CroRows      *rows,
+              int           column)
+{
+  int64_t micro;
+
+  if (!stated->is_stated[i] || cro_rows_is_null (rows, column) || !stated->is_set[i])
+    return !stated->is_stated[i] || cro_rows_is_null (rows, column) == !stated->is_set[i];
+  return cro_decimal_from_double (cro_decimal_to_double (cro_rows_get_int (rows, column)), &micro)
+         && micro == stated->money[i];
 }
 
 static gboolean
@@ -251,13 +309,19 @@ verify_row (CroStore  *store,
             gboolean  *is_kept,
             GError   **error)
 {
-  static const char *const columns[] = { "recipes_on", "closed_at", "hash", "month", NULL };
-  g_autoptr (CroRows) rows = cro_store_read_one (store, "month", month, columns, error);
+  const char *columns[5 + N_ENTERED] = { "recipes_on", "closed_at", "hash", "month" };
+  g_autoptr (CroRows) rows = NULL;
   g_autofree char *day = NULL;
+  Stated stated = { NULL };
   GError *failure = NULL;
+  gboolean is_read;
 
-  if (rows == NULL || !read_recipes_on (store, month, &day, error)
-      || !cro_store_is_told (store, "month", month, is_kept, error))
+  for (gsize i = 0; i < N_ENTERED; i++)
+    columns[4 + i] = entered[i].column;
+  rows = cro_store_read_one (store, "month", month, columns, error);
+  is_read = rows != NULL && read_stated (store, month, &stated, error);
+  day = stated.day;
+  if (!is_read || !cro_store_is_told (store, "month", month, is_kept, error))
     return FALSE;
   if (cro_rows_next (rows, &failure))
     {
@@ -266,6 +330,8 @@ verify_row (CroStore  *store,
       *name = g_strdup (cro_rows_get_text (rows, 3));
       *is_kept &= (recipes_on == NULL || day == NULL || strcmp (recipes_on, day) == 0)
                   && (closed_at != NULL ? is_moment (closed_at) : cro_rows_is_null (rows, 2));
+      for (gsize i = 0; i < N_ENTERED; i++)
+        *is_kept &= is_as_stated (&stated, i, rows, 4 + (int) i);
     }
   if (failure != NULL)
     g_propagate_error (error, failure);
@@ -330,17 +396,42 @@ cro_frozen_is_kept (CroStore    *store,
   return TRUE;
 }
 
-/* What its frozen rows say, where the journal does not know its own row. */
+/* Of its own row what its frozen rows say, where the journal does not know it. */
 static gboolean
-put_back_recipes_on (CroStore    *store,
-                     gint64       month,
-                     const char  *day,
-                     GError     **error)
+put_back_stated (CroStore      *store,
+                 gint64         month,
+                 const Stated  *stated,
+                 GError       **error)
 {
-  static const char *const columns[] = { "recipes_on", NULL };
-  CroCell cell = CRO_CELL_STR (day);
+  const char *held[1 + N_ENTERED], *columns[2 + N_ENTERED];
+  g_autoptr (CroRows) rows = NULL;
+  CroCell cells[1 + N_ENTERED];
+  GError *failure = NULL;
+  guint n = 0;
 
-  return cro_store_update (store, "month", month, columns, &cell, error);
+  for (gsize i = 0; i < N_ENTERED; i++)
+    held[i] = entered[i].column;
+  held[N_ENTERED] = NULL;
+  rows = cro_store_read_one (store, "month", month, held, error);
+  if (rows == NULL)
+    return FALSE;
+  if (stated->day != NULL)
+    {
+      columns[n] = "recipes_on";
+      cells[n++] = CRO_CELL_STR (stated->day);
+    }
+  if (cro_rows_next (rows, &failure))
+    for (gsize i = 0; i < N_ENTERED; i++)
+      if (!is_as_stated (stated, i, rows, (int) i))
+        {
+          columns[n] = entered[i].column;
+          cells[n++] = stated->is_set[i] ? CRO_CELL_INT (stated->money[i]) : CRO_CELL_NONE;
+        }
+  g_clear_pointer (&rows, cro_rows_free);
+  columns[n] = NULL;
+  if (failure != NULL)
+    g_propagate_error (error, failure);
+  return failure == NULL && (n == 0 || cro_store_update (store, "month", month, columns, cells, error));
 }
 
 gboolean
@@ -351,7 +442,8 @@ cro_frozen_put_back (CroStore    *store,
 {
   g_autofree char *found = cro_frozen_hash (store, month, error);
   g_autofree char *day = NULL;
-  gboolean is_kept, are_rows_kept;
+  gboolean is_kept, are_rows_kept, is_done;
+  Stated stated = { NULL };
 
   /* Rows that changed places have the hash that they had. */
   if (found == NULL || !cro_frozen_is_kept (store, month, hash, &is_kept, error)
@@ -360,9 +452,11 @@ cro_frozen_put_back (CroStore    *store,
   if (is_kept && are_rows_kept)
     return TRUE;
   are_rows_kept &= g_strcmp0 (found, hash) == 0;
-  return (!are_rows_kept || read_recipes_on (store, month, &day, error))
-         && cro_store_put_back (store, "month", month, are_rows_kept ? NULL : "month_row", "month", error)
-         && (day == NULL || put_back_recipes_on (store, month, day, error));
+  /* The rows that stand there then are those that closing froze. */
+  is_done = cro_store_put_back (store, "month", month, are_rows_kept ? NULL : "month_row", "month", error)
+            && read_stated (store, month, &stated, error);
+  day = stated.day;
+  return is_done && put_back_stated (store, month, &stated, error);
 }
 
 gboolean

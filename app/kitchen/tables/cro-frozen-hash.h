@@ -3,7 +3,7 @@
  * The hash of a month (SHA-256, in hexadecimal) is that of its rows in the order of their bytes, so that
  * it is the same however they are stored; it tells of what was changed by hand, and is no proof against
  * somebody who reckons it anew. Of the columns of table months the journal tells, where it knows the row; the day
- * of the recipes stands in the statement too. */
+ * of the recipes and the money that was entered, till, ledger, estimate and stock, stand in the statement too. */
 #pragma once
 
 #include "cro-store.h"
@@ -24,8 +24,8 @@ gboolean cro_frozen_is_kept    (CroStore        *store,
                                 GError         **error);
 
 /* Within an act: what was changed in the file of a closed month is again as closing left it, as far as the journal
- * tells; frozen rows that it does not know go. Nothing where it is kept, and its rows are those that are told.
- * FALSE with error. */
+ * and the statement tell; frozen rows that the journal does not know go. Nothing where it is kept, and its rows are
+ * those that are told. FALSE with error. */
 gboolean cro_frozen_put_back   (CroStore        *store,
                                 gint64           month,
                                 const char      *hash,

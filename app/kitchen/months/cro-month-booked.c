@@ -1,0 +1,357 @@
+#include "cro-month-booked.h"
+
+#include <string.h>
+
+#include "cro-code.h"
+#include "cro-month-private.h"
+#include "cro-not-set.h"
+
+#define STATEMENT "statement"
+
+/* Documents of a closed month: what was bought, less what was booked. */
+typedef struct
+{
+  CroDate first;
+  gint64  money[CRO_N_PURCHASE_KINDS];      /* its own, that came since */
+  gint64  settled[CRO_N_PURCHASE_KINDS];    /* of months before, that it was closed with; what is left of it once
+                                               it is settled is of none of those that are looked at */
+  gboolean is_noted;        /* whether closing noted all that tells them apart */
+} Late;
+
+struct CroMonthBooked
+{
+  CroMonthEntries *entries;
+  CroDate          earliest;    /* first day of the closed months right before; the month's own where
+                                   there are none */
+  GArray          *late;        /* Late of those, newest first */
+  CroDate          latest;      /* last day of the closed months right after an open one; else the month's own */
+  GArray          *after;       /* Late of those, newest first */
+  gboolean         is_held;     /* whether the month before all of late is open: what they booked of it is taken
+                                   off there */
+};
+
+/* Of the closed month that a day is of: there is one of each. */
+static Late *
+late_of (GArray  *months,
+         CroDate  day)
+{
+  CroDate first = cro_month_first_of (day);
+  guint at = 0;
+
+  while (g_array_index (months, Late, at).first != first)
+    at++;
+  return &g_array_index (months, Late, at);
+}
+
+gboolean
+cro_month_booked_is_of (CroMonthBooked *self,
+                        CroDate         day)
+{
+  return (day >= self->earliest && day < self->entries->first) || (day > self->entries->last && day <= self->latest);
+}
+
+void
+cro_month_booked_add (CroMonthBooked *self,
+                      CroDate         day,
+                      guint           kind,
+                      gint64          value)
+{
+  gboolean is_before = day < self->entries->first;
+
+  cro_month_add_within (&late_of (is_before ? self->late : self->after, day)->money[kind], value);
+  if (is_before)
+    cro_month_add_within (&self->entries->earlier[kind], value);
+}
+
+/* --- What closing froze ---------------------------------------------------------------------- */
+
+gboolean
+cro_month_row_is_booked (const char *kind,
+                         const char *name)
+{
+  return g_strcmp0 (kind, STATEMENT) == 0 && g_strcmp0 (name, "booked") == 0;
+}
+
+/* What closing froze of a month's purchases. */
+typedef struct
+{
+  gboolean is_booked;       /* FALSE: no more than a table called it closed */
+  gboolean has_own;         /* purchases are noted */
+  gint64   money[CRO_N_PURCHASE_KINDS];         /* all that it was closed with */
+  gint64   purchases[CRO_N_PURCHASE_KINDS];     /* its own among it */
+  gint64   estimate;
+  gint64   reversed;        /* CRO_NOT_SET: it was closed before that was noted */
+} Booked;
+
+static Booked *
+booked_of (GHashTable *months,
+           gint64      month)
+{
+  Booked *booked = g_hash_table_lookup (months, &month);
+
+  if (booked != NULL)
+    return booked;
+  booked = g_new0 (Booked, 1);
+  booked->reversed = CRO_NOT_SET;
+  g_hash_table_insert (months, g_memdup2 (&month, sizeof month), booked);
+  return booked;
+}
+
+static gboolean
+add_booked (Booked      *booked,
+            gboolean     is_own,
+            const char  *of,
+            gint64       cost,
+            GError     **error)
+{
+  guint kind;
+
+  if (!cro_month_read_kind (cro_purchase_kind_codes, of, &kind, error))
+    return FALSE;
+  cro_month_add_within (is_own ? &booked->purchases[kind] : &booked->money[kind], cost);
+  booked->is_booked |= !is_own;
+  booked->has_own |= is_own;
+  return TRUE;
+}
+
+static gboolean
+take_booked (CroRows   *rows,
+             gpointer   user_data,
+             GError   **error)
+{
+  const char *kind = cro_rows_get_text (rows, 1), *name = cro_rows_get_text (rows, 2);
+  gint64 cost = cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
+  gboolean is_estimate, is_reversed, is_own;
+  Booked *booked;
+
+  if (g_strcmp0 (kind, STATEMENT) != 0)
+    return TRUE;
+  is_own = g_strcmp0 (name, "purchases") == 0;
+  is_estimate = g_strcmp0 (name, "estimate") == 0;
+  is_reversed = g_strcmp0 (name, "reversed") == 0;
+  if (!is_estimate && !is_reversed && !is_own && !cro_month_row_is_booked (kind, name))
+    return TRUE;
+  booked = booked_of (user_data, cro_rows_get_int (rows, 0));
+  if (is_estimate)
+    booked->estimate = cost;
+  else if (is_reversed)
+    booked->reversed = cost;
+  else
+    return add_booked (booked, is_own, cro_rows_get_text (rows, 3), cost, error);
+  return TRUE;
+}
+
+static const Booked *
+frozen_of (GHashTable        *months,
+           const CroMonthRow *row)
+{
+  const Booked *booked = row != NULL && row->is_closed ? g_hash_table_lookup (months, &row->id) : NULL;
+
+  return booked != NULL && booked->is_booked ? booked : NULL;
+}
+
+/* The estimates that a closed month took off. Where that was not noted it is the estimate of the month
+ * before, if that was closed first. */
+static gint64
+reversed_of (GHashTable        *months,
+             GPtrArray         *rows,
+             const CroMonthRow *row)
+{
+  const Booked *booked = frozen_of (months, row), *before;
+  const CroMonthRow *other;
+
+  if (booked->reversed != CRO_NOT_SET)
+    return booked->reversed;
+  other = cro_month_rows_find (rows, cro_month_first_of (row->first - 1));
+  before = frozen_of (months, other);
+  return before != NULL && g_strcmp0 (other->closed_at, row->closed_at) <= 0 ? before->estimate : 0;
+}
+
+static Late
+late_of_booked (CroDate       first,
+                const Booked *booked,
+                gint64        reversed)
+{
+  Late late = { .first = first, .is_noted = booked->has_own && booked->reversed != CRO_NOT_SET };
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      late.money[k] = -booked->purchases[k];
+      late.settled[k] = booked->money[k];
+      cro_month_add_within (&late.settled[k], -booked->purchases[k]);
+    }
+  cro_month_add_within (&late.settled[0], -booked->estimate);
+  cro_month_add_within (&late.settled[0], reversed);
+  return late;
+}
+
+static gboolean
+read_booked (CroMonthBooked  *self,
+             CroBook         *book,
+             GPtrArray       *rows,
+             GError         **error)
+{
+  static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", NULL };
+  g_autoptr (GHashTable) months = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  CroMonthEntries *entries = self->entries;
+  CroDate next = cro_month_next (entries->first);
+  gint64 newest = 0, held;
+  const CroMonthRow *row;
+  const Booked *booked;
+
+  if (!cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, months, error))
+    return FALSE;
+  while ((row = cro_month_rows_find (rows, cro_month_first_of (self->earliest - 1))) != NULL
+         && (booked = frozen_of (months, row)) != NULL)
+    {
+      gint64 reversed = reversed_of (months, rows, row);
+      Late late = late_of_booked (row->first, booked, reversed);
+
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+        cro_month_add_within (&entries->earlier[k], -booked->money[k]);
+      g_array_append_val (self->late, late);
+      if (self->earliest == entries->first)
+        newest = booked->estimate;
+      cro_month_add_within (&entries->reversed, booked->estimate);
+      cro_month_add_within (&entries->reversed, -reversed);
+      self->earliest = row->first;
+    }
+  self->is_held = row == NULL || !row->is_closed;
+  /* More taken off than these months booked themselves was booked by the one that stands reopened. */
+  held = newest;
+  cro_month_add_within (&held, -entries->reversed);
+  if (row != NULL && row->is_reopened && held > 0)
+    {
+      cro_month_add_within (&entries->reversed, held);
+      cro_month_add_within (&entries->earlier[0], -held);
+    }
+  if (frozen_of (months, entries->row) != NULL)
+    entries->reversed = reversed_of (months, rows, entries->row);
+  while (!entries->row->is_closed && (row = cro_month_rows_find (rows, next)) != NULL
+         && (booked = frozen_of (months, row)) != NULL)
+    {
+      Late late = late_of_booked (row->first, booked, reversed_of (months, rows, row));
+
+      g_array_prepend_val (self->after, late);
+      next = cro_month_next (next);
+      self->latest = next - 1;
+    }
+  return TRUE;
+}
+
+/* --- What came late -------------------------------------------------------------------------- */
+
+/* Takes as much off both as they have in common. */
+static void
+take_off_both (gint64 *left,
+               gint64 *settled)
+{
+  gint64 part = ABS (*left) < ABS (*settled) ? *left : *settled;
+
+  if (*settled == 0 || (*left > 0) != (*settled > 0))
+    return;
+  *left -= part;
+  *settled -= part;
+}
+
+/* What a month was closed with of months before it, taken off those whose documents came, oldest first. One that was
+ * closed anew has taken off what was booked of it by then. */
+static void
+settle (GArray *all,
+        guint   from,
+        gint64  settled[CRO_N_PURCHASE_KINDS])
+{
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      for (guint i = all->len; i-- > from;)
+        {
+          gint64 *other = &g_array_index (all, Late, i).settled[k], back = -*other;
+
+          take_off_both (&back, &settled[k]);
+          *other = -back;
+        }
+      for (guint i = all->len; i-- > from;)
+        take_off_both (&g_array_index (all, Late, i).money[k], &settled[k]);
+    }
+}
+
+/* Of a month of which it is not noted what was its own nothing is left. */
+static void
+settle_all (GArray *all)
+{
+  for (guint i = all->len; i-- > 0;)
+    settle (all, i + 1, g_array_index (all, Late, i).settled);
+  for (guint i = 0; i < all->len; i++)
+    if (!g_array_index (all, Late, i).is_noted)
+      memset (g_array_index (all, Late, i).settled, 0, sizeof g_array_index (all, Late, i).settled);
+}
+
+/* What the closed months right after an open one have booked of it and of those before is not booked once more; the
+ * first one after them does not take it back. */
+static void
+hold_booked (CroMonthBooked *self)
+{
+  CroMonthEntries *entries = self->entries;
+
+  for (guint i = 0; i < self->late->len && self->is_held; i++)
+    for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+      cro_month_add_within (&entries->earlier[k], g_array_index (self->late, Late, i).settled[k]);
+  for (guint i = self->after->len; i-- > 0;)
+    {
+      Late *late = &g_array_index (self->after, Late, i);
+      CroMonthLater later = { .first = late->first };
+      gboolean is_of_it = FALSE;
+
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+        cro_month_add_within (&entries->earlier[k], -late->settled[k]);
+      settle (self->late, 0, late->settled);
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+        {
+          later.money[k] = late->settled[k];
+          is_of_it |= later.money[k] != 0;
+        }
+      if (is_of_it)
+        g_array_append_val (entries->later, later);
+    }
+}
+
+/* Which one documents are of that were settled and taken out again since is not known: those have no name. */
+void
+cro_month_booked_settle (CroMonthBooked *self)
+{
+  settle_all (self->late);
+  settle_all (self->after);
+  hold_booked (self);
+  for (guint i = self->late->len; i-- > 0;)
+    {
+      const Late *late = &g_array_index (self->late, Late, i);
+
+      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+        if (late->money[k] != 0)
+          g_array_append_val (self->entries->earlier_of[k], late->first);
+    }
+}
+
+CroMonthBooked *
+cro_month_booked_new (CroBook          *book,
+                      CroMonthEntries  *entries,
+                      GPtrArray        *rows,
+                      GError          **error)
+{
+  g_autoptr (CroMonthBooked) self = g_new0 (CroMonthBooked, 1);
+
+  self->entries = entries;
+  self->earliest = entries->first;
+  self->latest = entries->last;
+  self->late = g_array_new (FALSE, FALSE, sizeof (Late));
+  self->after = g_array_new (FALSE, FALSE, sizeof (Late));
+  return read_booked (self, book, rows, error) ? g_steal_pointer (&self) : NULL;
+}
+
+void
+cro_month_booked_free (CroMonthBooked *self)
+{
+  g_array_unref (self->late);
+  g_array_unref (self->after);
+  g_free (self);
+}
