@@ -109,6 +109,12 @@ test_a_paste_is_taken_by_its_key (void **state)
   cro_test_type (entry, "2 kg chervil root\n1 kg samphire oil\n");
   assert_true (press_shift_enter (entry));
   assert_non_null (cro_test_find_containing (bench, "No name of the book is like one that is new here."));
+  cro_test_type (entry, "5 g Crab butter 12/kg");
+  assert_non_null (cro_test_find_shown (bench, "“Crab butter” comes from a preparation and has no price of its own; "
+                                              "remove the price."));
+  cro_test_type (entry, "5 g Crab butter 12/kg\n5 g Brown crab\n");
+  assert_non_null (cro_test_find_containing (bench, "price 12/kg not taken: Crab butter comes from a preparation and "
+                                                   "has no price of its own"));
   cro_test_type (entry, "20 g Troutroe\n30 g brown crabb\n10 g Brown crab 99/kg\n");
   assert_non_null (cro_test_find_containing (bench, "price 99/kg not taken: Brown crab costs "));
   assert_non_null (cro_test_find_containing (bench, "“Trout roe” for “Troutroe”, “Brown crab” for “brown crabb”"));

@@ -347,7 +347,7 @@ add_line (Reader     *self,
           const char *text)
 {
   CroPasteRow row = { .text = g_strstrip (g_strdup (text)), .heading = G_MAXUINT };
-  gboolean is_sound = cro_quick_read (self->model, row.text, self->words, &row.quick);
+  gboolean is_sound = cro_quick_read_line (self->model, row.text, self->words, &row.quick);
 
   row.kind = row.quick.fault == CRO_QUICK_EMPTY             ? CRO_PASTE_NOTHING
              : is_sound && row.quick.has_amount ? CRO_PASTE_LINE
@@ -524,8 +524,10 @@ cro_paste_leaves_price (const CroPaste *paste,
 {
   const CroPasteRow *of = cro_paste_get (paste, row);
 
-  return !paste->is_alone && of->kind == CRO_PASTE_LINE && of->quick.has_price
-         && of->quick.match == CRO_QUICK_EXACT && figures->offer_in_use[of->quick.item] != CRO_NO_SLOT;
+  if (of->kind != CRO_PASTE_LINE || !of->quick.has_price || of->quick.match == CRO_QUICK_UNKNOWN)
+    return FALSE;
+  return cro_quick_prices_made (figures->model, &of->quick)
+         || (!paste->is_alone && figures->offer_in_use[of->quick.item] != CRO_NO_SLOT);
 }
 
 void

@@ -7,7 +7,6 @@
 
 #include "cro-example.h"
 #include "cro-field.h"
-#include "cro-finder.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-quick-words.h"
@@ -115,8 +114,7 @@ clear_offered (CroQuickLine *self)
 static void
 offer_near (CroQuickLine *self)
 {
-  g_autofree char *near_names = cro_quick_paste_near (cro_book_get_figures (book_of (self)), self->recipe,
-                                                      text_of (self), cro_finder_of (book_of (self)));
+  g_autofree char *near_names = cro_quick_paste_near (book_of (self), self->recipe, text_of (self));
   g_autofree char *text = NULL;
 
   clear_offered (self);
@@ -139,8 +137,7 @@ offer_names (CroQuickLine   *self,
 
   clear_offered (self);
   if (quick->name != NULL && quick->match != CRO_QUICK_EXACT)
-    found = cro_finder_find_near (cro_finder_of (book_of (self)), quick->name,
-                                  1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
+    found = cro_quick_list_near (book_of (self), self->recipe, quick->name, MOST_OFFERED);
   for (guint i = 0; found != NULL && i < found->len; i++)
     offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, TAKE_NAME);
   if (may_be_preparation (quick))
@@ -184,8 +181,8 @@ say (CroQuickLine *self)
       offer_near (self);
       return;
     }
-  cro_quick_read (model, text_of (self), cro_words_entry (), &quick);
-  cro_quick_find (&quick, cro_finder_of (book_of (self)));
+  cro_quick_read_line (model, text_of (self), cro_words_entry (), &quick);
+  cro_quick_find (&quick, book_of (self), self->recipe);
   hint = cro_quick_hint (cro_book_get_figures (book_of (self)), self->recipe, text_of (self), &quick);
   show_hint (self, hint,
              quick.fault != CRO_QUICK_OK && quick.fault != CRO_QUICK_EMPTY
@@ -282,7 +279,7 @@ left_row_new (CroQuickLine *self,
   GtkWidget *dismiss = cro_icon_button_new ("window-close-symbolic", name);
   g_autofree char *reason = NULL;
 
-  cro_quick_read (cro_book_get_model (book_of (self)), text, cro_words_entry (), &quick);
+  cro_quick_read_line (cro_book_get_model (book_of (self)), text, cro_words_entry (), &quick);
   reason = cro_quick_reason (text, &quick);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_add_css_class (take, "flat");
@@ -338,7 +335,7 @@ place (CroQuickLine *self,
   g_autofree char *label = cro_isolate_printf (_("lines of %s"),
                                                cro_model_recipe (model, self->recipe)->name);
   /* Read while the book is as the text met it. */
-  g_autofree char *told = cro_quick_paste_told (cro_book_get_figures (book_of (self)), self->recipe, text);
+  g_autofree char *told = cro_quick_paste_told (book_of (self), self->recipe, text, flags);
   g_autoptr (GError) error = NULL;
   guint n_placed = 0;
   guint32 item = CRO_NO_SLOT;
