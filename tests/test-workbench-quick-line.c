@@ -28,6 +28,8 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   /* What is left is in the field, with the reason under it, and below. */
   assert_string_equal (text_of (entry), "pepper");
   assert_non_null (cro_test_find_shown (bench, "salt to taste"));
+  assert_int_equal (gtk_label_get_ellipsize (GTK_LABEL (cro_test_find_shown (bench, "salt to taste"))),
+                    PANGO_ELLIPSIZE_NONE);
   assert_non_null (cro_test_find_shown (bench, "How much?"));
   assert_non_null (cro_test_find_shown (bench, "? 2 lines not added"));
   /* What is missing by now has the room that it had beside the figures: their row does not break. */

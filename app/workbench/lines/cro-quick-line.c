@@ -20,6 +20,9 @@
 /* Names offered below what is typed. */
 #define MOST_OFFERED 6
 
+/* Why a line is kept back stands below it, and begins where it does within its button. Pixels. */
+#define REASON_MARGIN 10
+
 struct _CroQuickLine
 {
   GtkWidget  parent_instance;
@@ -271,6 +274,7 @@ left_row_new (CroQuickLine *self,
   const char *text = self->left->pdata[at];
   g_auto (CroQuick) quick = { 0 };
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *both = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *take = gtk_button_new_with_label (text);
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (take));
   GtkWidget *why;
@@ -281,16 +285,21 @@ left_row_new (CroQuickLine *self,
 
   cro_quick_read_line (cro_book_get_model (book_of (self)), text, cro_words_entry (), &quick);
   reason = cro_quick_reason (text, &quick);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_halign (take, GTK_ALIGN_START);
   gtk_widget_add_css_class (take, "flat");
   g_object_set_data (G_OBJECT (take), "at", GUINT_TO_POINTER (at));
   g_object_set_data (G_OBJECT (dismiss), "at", GUINT_TO_POINTER (at));
   g_signal_connect_object (take, "clicked", G_CALLBACK (taken_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (dismiss, "clicked", G_CALLBACK (dismissed_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (row), take);
   why = cro_text_new (reason, "caption");
-  gtk_widget_set_hexpand (why, TRUE);
-  gtk_box_append (GTK_BOX (row), why);
+  gtk_widget_set_margin_start (why, REASON_MARGIN);
+  gtk_box_append (GTK_BOX (both), take);
+  gtk_box_append (GTK_BOX (both), why);
+  gtk_widget_set_hexpand (both, TRUE);
+  gtk_box_append (GTK_BOX (row), both);
   gtk_box_append (GTK_BOX (row), dismiss);
   return row;
 }
