@@ -224,7 +224,16 @@ take_title (Reader     *self,
   return TRUE;
 }
 
-/* A name over all: the recipe's own, or one that stands apart from what goes in. */
+static gboolean
+is_yield (const char *text)
+{
+  g_auto (CroTitle) title = { 0 };
+  g_autofree char *bare = dup_bare (text);
+
+  return cro_title_read_yield (bare, &title);
+}
+
+/* A name over all: the recipe's own, or one that stands apart from what goes in or over what the recipe makes. */
 static gboolean
 is_name_over_all (Reader     *self,
                   const char *text,
@@ -233,7 +242,7 @@ is_name_over_all (Reader     *self,
   g_autofree char *bare = dup_bare (text);
 
   return !self->is_begun && self->paste->rows->len == 0 && !has_digit (text)
-         && (is_recipe (self, bare) || (next != NULL && *next == '\0'));
+         && (is_recipe (self, bare) || (next != NULL && (*next == '\0' || is_yield (next))));
 }
 
 static gboolean
