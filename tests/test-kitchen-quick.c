@@ -586,7 +586,8 @@ test_what_is_made_has_no_price (void **state)
   assert_int_equal (quick.fault, CRO_QUICK_MADE);
   assert_int_equal (place (fixture, "5 g crab butter 12/kg", CRO_QUICK_MAKE_ALL, &alone, NULL), 0);
   assert_string_equal (alone, "5 g crab butter 12/kg");
-  assert_int_equal (place (fixture, "5 g crab butter 12/kg\n20 g 00 flour 1.20/kg", CRO_QUICK_MAKE_ALL, &left, NULL), 2);
+  assert_int_equal (place (fixture, "5 g crab butter 12/kg\n20 g 00 flour 1.20/kg", CRO_QUICK_MAKE_ALL, &left, NULL),
+                    2);
   assert_int_equal (place (fixture, "5 g butter 12/kg\n20 g 00 flour", CRO_QUICK_MAKE_ALL | CRO_QUICK_TAKE_SIMILAR,
                            &similar, NULL), 2);
   assert_true (left == NULL && similar == NULL);
