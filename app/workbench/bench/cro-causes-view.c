@@ -257,6 +257,7 @@ others_new (CroCausesView *self)
   self->rest = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 320);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->rest);
