@@ -336,14 +336,13 @@ test_look_up (void **state)
   };
   Fixture *fixture = *state;
   CroModel *model = cro_book_get_model (fixture->book);
-  CroFinder *finder = cro_finder_of (fixture->book);
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_auto (CroQuick) quick = { 0 };
 
       cro_quick_read (model, cases[i].text, &words, &quick);
-      cro_quick_find (&quick, finder);
+      cro_quick_find (&quick, fixture->book, fixture->plate);
       if (quick.match != cases[i].match
           || (cases[i].name != NULL
               && strcmp (cro_model_item (model, quick.item)->name, cases[i].name) != 0))
@@ -525,6 +524,76 @@ test_no_amount (void **state)
   assert_string_equal (left, "White crab meat");
 }
 
+static guint32
+add_preparation (Fixture    *fixture,
+                 const char *name)
+{
+  GError *error = NULL;
+  guint32 recipe;
+
+  cro_test_must (cro_edit_add_preparation (fixture->book, "add", name, M (500), CRO_UNIT_G, &recipe, NULL, &error),
+                 error);
+  return recipe;
+}
+
+/* A plate may take what a preparation gives; the preparation itself, and what that takes, may not. */
+static void
+test_what_leads_back_is_not_meant (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  guint32 infusion = add_preparation (fixture, "Cucumber-juniper infusion");
+  guint32 gel = add_preparation (fixture, "Gel of cucumber");
+  const struct { const char *says, *text; guint32 recipe; const char *name; } cases[] = {
+    { "the best of all", "2 kg cucumber", CRO_NO_SLOT, "Cucumber-juniper infusion" },
+    { "a plate takes it", "2 kg cucumber", fixture->plate, "Cucumber-juniper infusion" },
+    { "not itself, and not what it is in", "2 kg cucumber", infusion, NULL },
+    { "nor by a slip", "2 kg Cucumber-juniper infusio", infusion, NULL },
+    { "the one that it takes, not itself", "2 kg cucumber", gel, "Cucumber-juniper infusion" },
+    { "several are one", "2 kg cucumbers", gel, "Cucumber-juniper infusion" },
+    { "and what is bought", "2 kg flours", infusion, "00 flour" },
+  };
+  g_autofree char *left = NULL;
+  guint n_placed = 0;
+  GError *error = NULL;
+
+  cro_test_must (cro_quick_place (fixture->book, "lines", gel, CRO_NO_SLOT, "100 g Cucumber-juniper infusion", &words,
+                                  "Market", CRO_TEST_DAY, 0, &left, &n_placed, NULL, &error), error);
+  assert_int_equal (n_placed, 1);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroQuick) quick = { 0 };
+
+      cro_quick_read (model, cases[i].text, &words, &quick);
+      cro_quick_find (&quick, fixture->book, cases[i].recipe);
+      if ((quick.item != CRO_NO_SLOT) != (cases[i].name != NULL)
+          || (cases[i].name != NULL && strcmp (cro_model_item (model, quick.item)->name, cases[i].name) != 0))
+        fail_msg ("%s: \"%s\" is matched %d", cases[i].says, cases[i].text, quick.match);
+    }
+}
+
+/* What is made is costed by what is in it: a price of it is no offer, in a line alone a fault, in a paste let go. */
+static void
+test_what_is_made_has_no_price (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  g_auto (CroQuick) quick = { 0 };
+  g_autofree char *alone = NULL, *left = NULL, *similar = NULL;
+
+  add_preparation (fixture, "Crab butter");
+  assert_false (cro_quick_read_line (model, "5 g crab butter 12/kg", &words, &quick));
+  assert_int_equal (quick.fault, CRO_QUICK_MADE);
+  assert_int_equal (place (fixture, "5 g crab butter 12/kg", CRO_QUICK_MAKE_ALL, &alone, NULL), 0);
+  assert_string_equal (alone, "5 g crab butter 12/kg");
+  assert_int_equal (place (fixture, "5 g crab butter 12/kg\n20 g 00 flour 1.20/kg", CRO_QUICK_MAKE_ALL, &left, NULL),
+                    2);
+  assert_int_equal (place (fixture, "5 g butter 12/kg\n20 g 00 flour", CRO_QUICK_MAKE_ALL | CRO_QUICK_TAKE_SIMILAR,
+                           &similar, NULL), 2);
+  assert_true (left == NULL && similar == NULL);
+  assert_int_equal (model->offers->len, 1);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown (name, setup, teardown)
 
 int
@@ -535,7 +604,7 @@ main (void)
     TEST (test_a_price_has_its_pack),
     TEST (test_first_figure), TEST (test_paste),          TEST (test_flags),
     TEST (test_no_amount),    TEST (test_weighing),       TEST (test_make_preparation),
-    TEST (test_place_weighing),
+    TEST (test_place_weighing), TEST (test_what_leads_back_is_not_meant), TEST (test_what_is_made_has_no_price),
   };
 
   return cmocka_run_group_tests (tests, cro_test_find_locales, cro_test_leave_locales);

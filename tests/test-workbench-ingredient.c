@@ -410,6 +410,11 @@ test_an_unfinished_pack_is_not_entered (void **state)
   press (test, "Add Pack");
   assert_shown (test, "“Quay Shellfish” is in the book too. Are the two the same? Press Enter again to add “Quay”.");
   assert_int_equal (item_of (test)->n_offers, n);
+  /* A double click is no answer. */
+  g_object_set (gtk_settings_get_default (), "gtk-double-click-time", 60000, NULL);
+  press (test, "Add Pack");
+  assert_int_equal (item_of (test)->n_offers, n);
+  g_object_set (gtk_settings_get_default (), "gtk-double-click-time", 0, NULL);
   press (test, "Add Pack");
   assert_int_equal (item_of (test)->n_offers, n + 1);
   assert_non_null (pack_from (test, "Quay"));

@@ -131,6 +131,13 @@ test_others_that_are_missing_come_up_from_a_button (void **state)
   gtk_menu_button_popup (GTK_MENU_BUTTON (others));
   cro_test_wait_shown (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (others))),
                        "? no price for Weed C");
+  /* Nothing else names it: it is not cut, and has the width that it needs. */
+  {
+    GtkLabel *label = GTK_LABEL (cro_test_find_shown (GTK_WIDGET (test->bench), "? no price for Weed C"));
+
+    assert_int_equal (gtk_label_get_ellipsize (label), PANGO_ELLIPSIZE_NONE);
+    assert_int_equal (pango_layout_get_line_count (gtk_label_get_layout (label)), 1);
+  }
   press (test, "? no price for Weed C");
   cro_test_wait_until (opened.kind == CRO_REF_ITEM, "nothing is opened");
   assert_string_equal (cro_model_item (model_of (test), opened.slot)->name, "Weed C");

@@ -387,6 +387,8 @@ test_a_price_is_kept_in_one_act (void **state)
                                              "46.6\302\240%"));
   assert_non_null (cro_test_find_shown (price_row (test, 20150000), "12.82"));
   row = price_row (test, 20500000);
+  /* A click marks the row. */
+  assert_false (gtk_list_box_get_activate_on_single_click (GTK_LIST_BOX (gtk_widget_get_parent (row))));
   gtk_widget_grab_focus (row);
   g_signal_emit_by_name (gtk_widget_get_parent (row), "row-activated", row);
   cro_test_settle ();

@@ -28,6 +28,8 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   /* What is left is in the field, with the reason under it, and below. */
   assert_string_equal (text_of (entry), "pepper");
   assert_non_null (cro_test_find_shown (bench, "salt to taste"));
+  assert_int_equal (gtk_label_get_ellipsize (GTK_LABEL (cro_test_find_shown (bench, "salt to taste"))),
+                    PANGO_ELLIPSIZE_NONE);
   assert_non_null (cro_test_find_shown (bench, "How much?"));
   assert_non_null (cro_test_find_shown (bench, "? 2 lines not added"));
   /* What is missing by now has the room that it had beside the figures: their row does not break. */
@@ -109,6 +111,12 @@ test_a_paste_is_taken_by_its_key (void **state)
   cro_test_type (entry, "2 kg chervil root\n1 kg samphire oil\n");
   assert_true (press_shift_enter (entry));
   assert_non_null (cro_test_find_containing (bench, "No name of the book is like one that is new here."));
+  cro_test_type (entry, "5 g Crab butter 12/kg");
+  assert_non_null (cro_test_find_shown (bench, "“Crab butter” comes from a preparation and has no price of its own; "
+                                              "remove the price."));
+  cro_test_type (entry, "5 g Crab butter 12/kg\n5 g Brown crab\n");
+  assert_non_null (cro_test_find_containing (bench, "price 12/kg not taken: Crab butter comes from a preparation and "
+                                                   "has no price of its own"));
   cro_test_type (entry, "20 g Troutroe\n30 g brown crabb\n10 g Brown crab 99/kg\n");
   assert_non_null (cro_test_find_containing (bench, "price 99/kg not taken: Brown crab costs "));
   assert_non_null (cro_test_find_containing (bench, "“Trout roe” for “Troutroe”, “Brown crab” for “brown crabb”"));

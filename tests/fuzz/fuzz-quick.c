@@ -49,7 +49,6 @@ static void
 read_line (const char *text)
 {
   g_auto (CroQuick) quick = { 0 };
-  CroFinder *finder = cro_finder_of (book);
   gboolean done = cro_quick_read (cro_book_get_model (book), text, cro_words_entry (), &quick);
 
   g_assert (done == (quick.fault == CRO_QUICK_OK));
@@ -63,7 +62,7 @@ read_line (const char *text)
   g_assert (quick.match == CRO_QUICK_EXACT || cro_stray_find (quick.name, NULL) == 0);
   g_assert (!quick.has_amount || quick.amount > 0);
   g_assert (!quick.has_price || quick.price >= 0);
-  cro_quick_find (&quick, finder);
+  cro_quick_find (&quick, book, plate);
 }
 
 static void

@@ -224,7 +224,16 @@ take_title (Reader     *self,
   return TRUE;
 }
 
-/* A name over all: the recipe's own, or one that stands apart from what goes in. */
+static gboolean
+is_yield (const char *text)
+{
+  g_auto (CroTitle) title = { 0 };
+  g_autofree char *bare = dup_bare (text);
+
+  return cro_title_read_yield (bare, &title);
+}
+
+/* A name over all: the recipe's own, or one that stands apart from what goes in or over what the recipe makes. */
 static gboolean
 is_name_over_all (Reader     *self,
                   const char *text,
@@ -233,7 +242,7 @@ is_name_over_all (Reader     *self,
   g_autofree char *bare = dup_bare (text);
 
   return !self->is_begun && self->paste->rows->len == 0 && !has_digit (text)
-         && (is_recipe (self, bare) || (next != NULL && *next == '\0'));
+         && (is_recipe (self, bare) || (next != NULL && (*next == '\0' || is_yield (next))));
 }
 
 static gboolean
@@ -347,7 +356,7 @@ add_line (Reader     *self,
           const char *text)
 {
   CroPasteRow row = { .text = g_strstrip (g_strdup (text)), .heading = G_MAXUINT };
-  gboolean is_sound = cro_quick_read (self->model, row.text, self->words, &row.quick);
+  gboolean is_sound = cro_quick_read_line (self->model, row.text, self->words, &row.quick);
 
   row.kind = row.quick.fault == CRO_QUICK_EMPTY             ? CRO_PASTE_NOTHING
              : is_sound && row.quick.has_amount ? CRO_PASTE_LINE
@@ -524,8 +533,10 @@ cro_paste_leaves_price (const CroPaste *paste,
 {
   const CroPasteRow *of = cro_paste_get (paste, row);
 
-  return !paste->is_alone && of->kind == CRO_PASTE_LINE && of->quick.has_price
-         && of->quick.match == CRO_QUICK_EXACT && figures->offer_in_use[of->quick.item] != CRO_NO_SLOT;
+  if (of->kind != CRO_PASTE_LINE || !of->quick.has_price || of->quick.match == CRO_QUICK_UNKNOWN)
+    return FALSE;
+  return cro_quick_prices_made (figures->model, &of->quick)
+         || (!paste->is_alone && figures->offer_in_use[of->quick.item] != CRO_NO_SLOT);
 }
 
 void

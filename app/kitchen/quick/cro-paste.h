@@ -69,8 +69,8 @@ gboolean     cro_paste_notes   (const CroPaste      *paste,
                                 const CroRecipe     *recipe,
                                 gboolean             takes);
 
-/* Whether the price of a line is let go: it is pasted beside others, and what it takes has a price in use, which an
- * old recipe does not move. */
+/* Whether the price of a line is let go: what it takes comes from a preparation, which has none; or it is pasted
+ * beside others, and what it takes has a price in use, which an old recipe does not move. */
 gboolean     cro_paste_leaves_price (const CroPaste *paste,
                                 CroFigures          *figures,
                                 guint                row);

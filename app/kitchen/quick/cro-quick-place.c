@@ -4,13 +4,14 @@
 
 static gboolean
 can_place (CroBook       *book,
+           guint32        recipe,
            CroQuick      *quick,
            CroQuickFlags  flags)
 {
   if (!quick->has_amount)
     return FALSE;
   if (quick->match == CRO_QUICK_UNKNOWN && flags & CRO_QUICK_TAKE_SIMILAR)
-    cro_quick_find (quick, cro_finder_of (book));
+    cro_quick_find (quick, book, recipe);
   return quick->match != CRO_QUICK_UNKNOWN || flags & CRO_QUICK_MAKE_ALL
          || (flags & CRO_QUICK_MAKE_PRICED && quick->has_price);
 }
@@ -97,6 +98,7 @@ set_aside (Placing         *self,
 static void
 place_row (Placing       *self,
            CroBook       *book,
+           guint32        recipe,
            guint          at,
            const char    *supplier,
            CroDate        from,
@@ -105,7 +107,7 @@ place_row (Placing       *self,
   CroPasteRow *row = cro_paste_get (&self->paste, at);
   CroNewLine line;
 
-  if (row->kind == CRO_PASTE_LINE && !can_place (book, &row->quick, flags))
+  if (row->kind == CRO_PASTE_LINE && !can_place (book, recipe, &row->quick, flags))
     row->kind = CRO_PASTE_LEFT;
   if (row->kind == CRO_PASTE_LEFT)
     keep_back (self->left, row->text);
@@ -145,7 +147,7 @@ cro_quick_place (CroBook              *book,
   of = cro_model_recipe (cro_book_get_model (book), recipe);
   cro_paste_read (cro_book_get_model (book), of->name, text, words, &placing.paste);
   for (guint i = 0; i < placing.paste.rows->len; i++)
-    place_row (&placing, book, i, supplier, from, flags);
+    place_row (&placing, book, recipe, i, supplier, from, flags);
   takes = cro_paste_sets_yield (&placing.paste, cro_book_get_figures (book), recipe);
   set_aside (&placing, of, takes);
   content = (CroNewRecipe){ (const CroNewLine *) placing.lines->data, placing.lines->len,

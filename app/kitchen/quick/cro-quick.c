@@ -332,19 +332,22 @@ cro_quick_read (CroModel            *model,
   return take_name (&rest, quick);
 }
 
-void
-cro_quick_find (CroQuick  *quick,
-                CroFinder *finder)
+gboolean
+cro_quick_prices_made (CroModel       *model,
+                       const CroQuick *quick)
 {
-  g_autoptr (GArray) found = NULL;
+  return quick->has_price && quick->item != CRO_NO_SLOT && model->maker[quick->item] >= 0;
+}
 
-  if (quick->name == NULL || quick->match != CRO_QUICK_UNKNOWN)
-    return;
-  found = cro_finder_find_near (finder, quick->name, 1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT, 1);
-  if (found->len == 0)
-    return;
-  quick->match = CRO_QUICK_SIMILAR;
-  quick->item = g_array_index (found, CroFound, 0).slot;
+gboolean
+cro_quick_read_line (CroModel            *model,
+                     const char          *text,
+                     const CroEntryWords *words,
+                     CroQuick            *quick)
+{
+  if (!cro_quick_read (model, text, words, quick))
+    return FALSE;
+  return !cro_quick_prices_made (model, quick) || cro_quick_fail (quick, CRO_QUICK_MADE, 0, strlen (text));
 }
 
 CroBase

@@ -38,6 +38,7 @@ typedef enum
   CRO_QUICK_WHICH_UNIT,     /* "cup": one of choices */
   CRO_QUICK_NO_SIZE,        /* "bunch": how much it is nobody knows */
   CRO_QUICK_STRAY,          /* a character that no name may have */
+  CRO_QUICK_MADE,           /* a price of what a preparation gives, which has none of its own */
 } CroQuickFault;
 
 typedef enum
@@ -86,9 +87,27 @@ gboolean cro_quick_read       (CroModel            *model,
                                const CroEntryWords *words,
                                CroQuick            *quick);
 
-/* Where the name is unknown, takes the finder's best for it, or what is one slip away. */
+/* The same of a line that stands alone: MADE is a fault too. */
+gboolean cro_quick_read_line  (CroModel            *model,
+                               const char          *text,
+                               const CroEntryWords *words,
+                               CroQuick            *quick);
+
+/* Whether it has a price, and what it takes comes from a preparation. */
+gboolean cro_quick_prices_made (CroModel           *model,
+                                const CroQuick     *quick);
+
+/* The finder's best for a name, else for one of what it is several of, or what is one slip away; at most so many, and
+ * nothing that leads back to the recipe that the line is of (CRO_NO_SLOT: it is of none). Elements CroFound. */
+GArray  *cro_quick_list_near  (CroBook             *book,
+                               guint32              recipe,
+                               const char          *name,
+                               guint                most);
+
+/* Where the name is unknown, takes the first of these. */
 void     cro_quick_find       (CroQuick            *quick,
-                               CroFinder           *finder);
+                               CroBook             *book,
+                               guint32              recipe);
 
 /* The base unit in which an ingredient of that name would be made. */
 CroBase  cro_quick_base       (const CroQuick      *quick);

@@ -17,6 +17,7 @@
 /* What a button keeps where there is little room, and what it may have, in characters. */
 #define LEAST_CHARS 18
 #define MOST_CHARS 34
+#define REST_CHARS 60        /* in a row of the popover, which is as wide as it needs */
 #define BETWEEN 4            /* buttons, in pixels */
 #define AROUND 4             /* what is asked, in pixels */
 
@@ -102,6 +103,21 @@ show_whole (CroCausesView *self)
   gtk_widget_set_visible (self->asked, is_free && self->asks);
 }
 
+/* Beside the figures a name gives way; in the popover alone it stands whole, and turns where it is long. */
+static void
+put (CroCausesView *self,
+     GtkWidget     *button,
+     gboolean       is_first)
+{
+  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
+
+  gtk_label_set_ellipsize (label, is_first ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (label, !is_first);
+  gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars (label, is_first ? -1 : REST_CHARS);
+  gtk_box_append (GTK_BOX (is_first ? self->first : self->rest), button);
+}
+
 static void
 asked_cb (CroCausesView *self)
 {
@@ -127,7 +143,7 @@ arrange (CroCausesView *self)
   shown = buttons->len > room ? room - 1 : buttons->len;
   others = buttons->len - shown;
   for (guint i = 0; i < buttons->len; i++)
-    gtk_box_append (GTK_BOX (i < shown ? self->first : self->rest), buttons->pdata[i]);
+    put (self, buttons->pdata[i], i < shown);
   /* Translators: a button: how many more things are missing than the button above it names. */
   text = g_strdup_printf (ngettext ("and %u other", "and %u others", others), others);
   gtk_widget_set_visible (self->first, shown > 0);
@@ -241,6 +257,7 @@ others_new (CroCausesView *self)
   self->rest = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 320);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->rest);

@@ -39,6 +39,7 @@ struct _CroNewOfferView
   CroBench  *bench;     /* borrowed */
   CroUnit    unit;
   char      *asked;     /* the supplier whose name was asked about; NULL */
+  gint64     asked_usec;
 };
 
 G_DEFINE_FINAL_TYPE (CroNewOfferView, cro_new_offer_view, GTK_TYPE_WIDGET)
@@ -188,12 +189,13 @@ asks_of_supplier (CroNewOfferView *self,
   g_autoptr (CroLikeNames) likes = cro_doubt_likes (model, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
   CroDoubt doubt;
 
-  if (g_strcmp0 (name, self->asked) == 0
+  if ((g_strcmp0 (name, self->asked) == 0 && !cro_is_double_press (GTK_WIDGET (self), self->asked_usec))
       || (bearer.kind != CRO_REF_NONE && g_str_equal (cro_ref_name (model, bearer), tidy))
       || !cro_doubt_of_new_name (model, likes, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT), name, &doubt))
     return FALSE;
   g_free (self->asked);
   self->asked = g_strdup (name);
+  self->asked_usec = g_get_monotonic_time ();
   question = cro_words_doubt (model, &doubt);
   /* Translators: a question: whether a supplier of the book is the one that was typed; the name that was typed. */
   reason = cro_isolate_printf (_("%s Press Enter again to add “%s”."), question, name);

@@ -7,7 +7,6 @@
 
 #include "cro-example.h"
 #include "cro-field.h"
-#include "cro-finder.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-quick-words.h"
@@ -20,6 +19,9 @@
 
 /* Names offered below what is typed. */
 #define MOST_OFFERED 6
+
+/* Why a line is kept back stands below it, and begins where it does within its button. Pixels. */
+#define REASON_MARGIN 10
 
 struct _CroQuickLine
 {
@@ -115,8 +117,7 @@ clear_offered (CroQuickLine *self)
 static void
 offer_near (CroQuickLine *self)
 {
-  g_autofree char *near_names = cro_quick_paste_near (cro_book_get_figures (book_of (self)), self->recipe,
-                                                      text_of (self), cro_finder_of (book_of (self)));
+  g_autofree char *near_names = cro_quick_paste_near (book_of (self), self->recipe, text_of (self));
   g_autofree char *text = NULL;
 
   clear_offered (self);
@@ -139,8 +140,7 @@ offer_names (CroQuickLine   *self,
 
   clear_offered (self);
   if (quick->name != NULL && quick->match != CRO_QUICK_EXACT)
-    found = cro_finder_find_near (cro_finder_of (book_of (self)), quick->name,
-                                  1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
+    found = cro_quick_list_near (book_of (self), self->recipe, quick->name, MOST_OFFERED);
   for (guint i = 0; found != NULL && i < found->len; i++)
     offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, TAKE_NAME);
   if (may_be_preparation (quick))
@@ -184,8 +184,8 @@ say (CroQuickLine *self)
       offer_near (self);
       return;
     }
-  cro_quick_read (model, text_of (self), cro_words_entry (), &quick);
-  cro_quick_find (&quick, cro_finder_of (book_of (self)));
+  cro_quick_read_line (model, text_of (self), cro_words_entry (), &quick);
+  cro_quick_find (&quick, book_of (self), self->recipe);
   hint = cro_quick_hint (cro_book_get_figures (book_of (self)), self->recipe, text_of (self), &quick);
   show_hint (self, hint,
              quick.fault != CRO_QUICK_OK && quick.fault != CRO_QUICK_EMPTY
@@ -274,6 +274,7 @@ left_row_new (CroQuickLine *self,
   const char *text = self->left->pdata[at];
   g_auto (CroQuick) quick = { 0 };
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *both = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *take = gtk_button_new_with_label (text);
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (take));
   GtkWidget *why;
@@ -282,18 +283,23 @@ left_row_new (CroQuickLine *self,
   GtkWidget *dismiss = cro_icon_button_new ("window-close-symbolic", name);
   g_autofree char *reason = NULL;
 
-  cro_quick_read (cro_book_get_model (book_of (self)), text, cro_words_entry (), &quick);
+  cro_quick_read_line (cro_book_get_model (book_of (self)), text, cro_words_entry (), &quick);
   reason = cro_quick_reason (text, &quick);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_halign (take, GTK_ALIGN_START);
   gtk_widget_add_css_class (take, "flat");
   g_object_set_data (G_OBJECT (take), "at", GUINT_TO_POINTER (at));
   g_object_set_data (G_OBJECT (dismiss), "at", GUINT_TO_POINTER (at));
   g_signal_connect_object (take, "clicked", G_CALLBACK (taken_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (dismiss, "clicked", G_CALLBACK (dismissed_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (row), take);
   why = cro_text_new (reason, "caption");
-  gtk_widget_set_hexpand (why, TRUE);
-  gtk_box_append (GTK_BOX (row), why);
+  gtk_widget_set_margin_start (why, REASON_MARGIN);
+  gtk_box_append (GTK_BOX (both), take);
+  gtk_box_append (GTK_BOX (both), why);
+  gtk_widget_set_hexpand (both, TRUE);
+  gtk_box_append (GTK_BOX (row), both);
   gtk_box_append (GTK_BOX (row), dismiss);
   return row;
 }
@@ -338,7 +344,7 @@ place (CroQuickLine *self,
   g_autofree char *label = cro_isolate_printf (_("lines of %s"),
                                                cro_model_recipe (model, self->recipe)->name);
   /* Read while the book is as the text met it. */
-  g_autofree char *told = cro_quick_paste_told (cro_book_get_figures (book_of (self)), self->recipe, text);
+  g_autofree char *told = cro_quick_paste_told (book_of (self), self->recipe, text, flags);
   g_autoptr (GError) error = NULL;
   guint n_placed = 0;
   guint32 item = CRO_NO_SLOT;

@@ -584,8 +584,10 @@ cro_new_prices_post (CroNewPrices *self)
   if (self->round == NULL)
     return;
   cro_new_prices_say (self, NULL);
-  if (!is_day_taken (self) || cro_round_count_ready (self->round) == 0 || cro_new_prices_asks_whole (self)
-      || is_asked_of_day (self))
+  /* Its supplier may be gone: that is said, and stays so until it is back. */
+  cro_new_prices_catch_up (self);
+  if (cro_round_is_behind (self->round) || !is_day_taken (self) || cro_round_count_ready (self->round) == 0
+      || cro_new_prices_asks_whole (self) || is_asked_of_day (self))
     return;
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
   booked = cro_words_round_invoice_posted (self->round);

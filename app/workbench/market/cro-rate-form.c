@@ -54,6 +54,7 @@ struct _CroRateForm
   GtkWidget      *remove;
   guint           moves_id; /* that is read when it fires */
   char           *asked;    /* of which rate it was asked whether it is right, as it was typed; NULL */
+  gint64          asked_usec;
 
   CroBench       *bench;    /* borrowed */
   CroRecordsView *view;     /* borrowed */
@@ -311,10 +312,12 @@ is_asked (CroRateForm *self,
   g_autofree char *question = cro_words_rate_question (rate, per, cro_rate_before (book_of (self), code, from));
   g_autofree char *typed = dup_typed (code, from, rate, per);
 
-  if (question == NULL || g_strcmp0 (self->asked, typed) == 0)
+  if (question == NULL
+      || (g_strcmp0 (self->asked, typed) == 0 && !cro_is_double_press (GTK_WIDGET (self), self->asked_usec)))
     return FALSE;
   g_free (self->asked);
   self->asked = g_steal_pointer (&typed);
+  self->asked_usec = g_get_monotonic_time ();
   show_meaning (self);
   g_clear_handle_id (&self->moves_id, g_source_remove);
   show_moves_cb (self);

@@ -80,7 +80,7 @@ read_added (CroCountAdding *self,
 {
   if (!cro_quick_read (cro_book_get_model (book_of (self)), text_of (self->add), cro_words_entry (), quick))
     return FALSE;
-  cro_quick_find (quick, cro_finder_of (book_of (self)));
+  cro_quick_find (quick, book_of (self), CRO_NO_SLOT);
   return quick->has_amount && quick->item != CRO_NO_SLOT;
 }
 

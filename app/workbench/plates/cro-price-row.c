@@ -141,6 +141,25 @@ dup_sold (const CroPriceStep *step)
   return step->sold == CRO_NOT_SET ? g_strdup ("–") : cro_words_decimal (step->sold);
 }
 
+/* Over something missing it is not known to hold. Owned; NULL: it is not the one that does. */
+static char *
+dup_holds (CroModel           *model,
+           const CroFigure    *figure,
+           const CroPriceStep *step)
+{
+  CroKnown known = cro_known_of_cost (figure);
+  g_autofree char *target = step->holds ? cro_words_target (model, figure) : NULL;
+
+  if (target == NULL)
+    return NULL;
+  return g_strdup_printf (known == CRO_KNOWN_WHOLE || known == CRO_KNOWN_AT_MOST
+                              /* Translators: beside the lowest price at which the target is kept: "holds 30 %". */
+                              ? _("holds %s")
+                              /* Translators: the same, where the cost is known in part. */
+                              : _("holds %s without what is missing"),
+                          target);
+}
+
 /* What the row is, in words, and what else there is to know: "now · over target · 18.18 without tax ·
  * prime cost 46.6 %". */
 static char *
@@ -148,9 +167,7 @@ dup_more (CroModel           *model,
           const CroFigure    *figure,
           const CroPriceStep *step)
 {
-  g_autofree char *target = cro_words_target (model, figure);
-  /* Translators: beside the lowest price at which the target is kept: "holds 30 %". */
-  g_autofree char *holds = step->holds ? g_strdup_printf (_("holds %s"), target) : NULL;
+  g_autofree char *holds = dup_holds (model, figure, step);
   g_autofree char *money = cro_words_money (model, step->net);
   /* Translators: a price, and the same without its tax. */
   g_autofree char *net = g_strdup_printf (_("%s without tax"), money);
@@ -198,9 +215,9 @@ cro_price_row_set (CroPriceRow        *self,
   g_autofree char *more = dup_more (model, figure, step);
 
   self->price = step->price;
-  /* What holds a target over something missing holds it at least, or nobody knows. */
-  take_cell (self, PRICE, cro_words_take_short (step->holds ? cro_known_of_cost (figure)
-                                                            : CRO_KNOWN_WHOLE,
+  /* What would hold a target over something missing is that at least, or nobody knows; what is asked now is a price. */
+  take_cell (self, PRICE, cro_words_take_short (step->holds && !step->is_now ? cro_known_of_cost (figure)
+                                                                             : CRO_KNOWN_WHOLE,
                                                 cro_words_price (model, step->price)));
   take_cell (self, RESULT, dup_result (model, figure, step));
   take_cell (self, LEFT, cro_words_take_short (turned, cro_words_money (model, step->left)));

@@ -9,6 +9,7 @@
 #include "cro-day-entry.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-figure-words.h"
 #include "cro-habit-choice.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
@@ -151,7 +152,7 @@ dup_why_none (CroPriceView    *self,
 
       if (!step->holds)
         continue;
-      price = cro_words_price (figures->model, step->price);
+      price = cro_words_take_short (cro_known_of_cost (figure), cro_words_price (figures->model, step->price));
       pct = cro_words_pct (isnan (figure->target_pct) ? asked_target (self) : figure->target_pct);
       /* Translators: a price, and the food cost in per cent that it is within. */
       return g_strdup_printf (_("No price yet. %s would hold %s."), price, pct);
@@ -388,6 +389,8 @@ make_table (CroPriceView *self)
     self->columns[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
+  /* What a plate is sold for moves by no stray click: one marks the row, as everywhere, two or Enter set it. */
+  gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (self->list), FALSE);
   gtk_widget_add_css_class (self->list, "movers");
   cro_spoken_set (self->list, _("Price"));
   g_signal_connect_object (self->list, "row-activated", G_CALLBACK (activated_cb), self,

@@ -99,7 +99,7 @@ read_have (CroServiceEntry *self,
            CroQuick        *quick)
 {
   if (cro_quick_read (cro_book_get_model (book_of (self)), text, cro_words_entry (), quick))
-    cro_quick_find (quick, cro_finder_of (book_of (self)));
+    cro_quick_find (quick, book_of (self), CRO_NO_SLOT);
 }
 
 static void

@@ -473,6 +473,16 @@ cro_name_button_set_first (GtkWidget  *button,
   gtk_label_set_width_chars (label, MIN ((int) g_utf8_strlen (name, -1), least));
 }
 
+gboolean
+cro_is_double_press (GtkWidget *widget,
+                     gint64     asked_usec)
+{
+  int double_msec;
+
+  g_object_get (gtk_widget_get_settings (widget), "gtk-double-click-time", &double_msec, NULL);
+  return g_get_monotonic_time () - asked_usec < 1000 * (gint64) double_msec;
+}
+
 GtkWidget *
 cro_icon_button_new (const char *icon,
                      const char *name)

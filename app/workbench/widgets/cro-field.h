@@ -98,6 +98,11 @@ void       cro_name_button_set_first (GtkWidget  *button,
                                       const char *name,
                                       int         least);
 
+/* Whether what is pressed now is the second press of a double click: it answers nothing that the first one asked,
+ * at asked_usec of the monotonic time. */
+gboolean   cro_is_double_press    (GtkWidget  *widget,
+                                   gint64      asked_usec);
+
 /* A button that is an icon to the eye and a name to all else. */
 GtkWidget *cro_icon_button_new (const char *icon,
                               const char   *name);

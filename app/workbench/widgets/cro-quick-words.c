@@ -81,6 +81,10 @@ cro_quick_reason (const char     *text,
       return cro_words_no_size (part);
     case CRO_QUICK_STRAY:
       return g_strdup (_("The name contains an invisible character; type it again."));
+    case CRO_QUICK_MADE:
+      /* Translators: %s is what a preparation gives, typed with a price. */
+      return cro_isolate_printf (_("“%s” comes from a preparation and has no price of its own; remove the price."),
+                                 quick->name);
     case CRO_QUICK_OK:
       break;
     }
@@ -228,12 +232,11 @@ add_new (GString        *hint,
 }
 
 char *
-cro_quick_paste_near (CroFigures *figures,
+cro_quick_paste_near (CroBook    *book,
                       guint32     recipe,
-                      const char *text,
-                      CroFinder  *finder)
+                      const char *text)
 {
-  CroModel *model = figures->model;
+  CroModel *model = cro_book_get_model (book);
   g_auto (CroPaste) paste = { 0 };
   g_autoptr (GString) list = g_string_new (NULL);
 
@@ -245,7 +248,7 @@ cro_quick_paste_near (CroFigures *figures,
 
       if (row->kind != CRO_PASTE_LINE || row->quick.match != CRO_QUICK_UNKNOWN)
         continue;
-      cro_quick_find (&row->quick, finder);
+      cro_quick_find (&row->quick, book, recipe);
       if (row->quick.match != CRO_QUICK_SIMILAR)
         continue;
       /* Translators: a name that was pasted, and the one of the book that is like it. */
@@ -283,18 +286,21 @@ tell_left_price (GString        *told,
                  const CroQuick *quick)
 {
   CroModel *model = figures->model;
+  CroBase base = (CroBase) model->measures[quick->item].base;
+  const char *name = cro_model_item (model, quick->item)->name, *unit = cro_words_unit (quick->price_unit);
   g_autofree char *cost = cro_words_item_cost (figures, quick->item);
-  g_autofree char *asked = cro_words_costs (model, (CroBase) model->measures[quick->item].base,
-                                            cro_quick_unit_cost (figures, quick));
-  g_autofree char *price = NULL, *one = NULL;
+  g_autofree char *asked = cro_words_costs (model, base, cro_quick_unit_cost (figures, quick));
+  g_autofree char *price = cro_words_decimal (quick->price), *one = NULL;
 
-  if (g_str_equal (asked, cost))
-    return;
-  price = cro_words_decimal (quick->price);
-  /* Translators: of a line that was pasted: its price with its unit; an ingredient, and what it costs. */
-  one = cro_isolate_printf (_("price %s/%s not taken: %s costs %s"), price, cro_words_unit (quick->price_unit),
-                            cro_model_item (model, quick->item)->name, cost);
-  tell (told, one);
+  if (cro_quick_prices_made (model, quick))
+    /* Translators: of a line that was pasted: its price with its unit; what a preparation gives. */
+    one = cro_isolate_printf (_("price %s/%s not taken: %s comes from a preparation and has no price of its own"),
+                              price, unit, name);
+  else if (cro_unit_get (quick->price_unit)->base != base || !g_str_equal (asked, cost))
+    /* Translators: of a line that was pasted: its price with its unit; an ingredient, and what it costs. */
+    one = cro_isolate_printf (_("price %s/%s not taken: %s costs %s"), price, unit, name, cost);
+  if (one != NULL)
+    tell (told, one);
 }
 
 char *
@@ -316,7 +322,7 @@ static char *
 dup_told (CroFigures     *figures,
           const CroPaste *paste)
 {
-  g_autofree char *read = cro_quick_paste_read (paste);
+  g_autofree char *read = paste->is_alone ? NULL : cro_quick_paste_read (paste);
   g_autoptr (GString) told = g_string_new (read);
 
   for (guint i = 0; i < paste->rows->len; i++)
@@ -326,15 +332,18 @@ dup_told (CroFigures     *figures,
 }
 
 char *
-cro_quick_paste_told (CroFigures *figures,
-                      guint32     recipe,
-                      const char *text)
+cro_quick_paste_told (CroBook       *book,
+                      guint32        recipe,
+                      const char    *text,
+                      CroQuickFlags  flags)
 {
-  CroModel *model = figures->model;
+  CroModel *model = cro_book_get_model (book);
   g_auto (CroPaste) paste = { 0 };
 
   cro_paste_read (model, cro_model_recipe (model, recipe)->name, text, cro_words_entry (), &paste);
-  return paste.is_alone ? NULL : dup_told (figures, &paste);
+  for (guint i = 0; flags & CRO_QUICK_TAKE_SIMILAR && i < paste.rows->len; i++)
+    cro_quick_find (&cro_paste_get (&paste, i)->quick, book, recipe);
+  return dup_told (cro_book_get_figures (book), &paste);
 }
 
 char *

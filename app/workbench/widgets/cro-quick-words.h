@@ -26,19 +26,20 @@ char *cro_quick_hint_paste (CroFigures     *figures,
 
 /* The names of the book that are like those it does not have: "“Butter, unsalted” for “Butter”"; NULL where
  * there is none. */
-char *cro_quick_paste_near (CroFigures     *figures,
+char *cro_quick_paste_near (CroBook        *book,
                             guint32         recipe,
-                            const char     *text,
-                            CroFinder      *finder);
+                            const char     *text);
 
 /* How amounts and prices of a paste were read that could have been read in another way: "Brown crab: read as 1";
  * NULL: none could. */
 char *cro_quick_paste_read (const CroPaste *paste);
 
 /* The same, and which of its prices are not taken, and what the ingredients cost: "price 3.20/kg not taken: Tomato
- * costs 2.90/kg"; NULL: there is nothing to tell. A line alone tells it while it is typed. */
-char *cro_quick_paste_told (CroFigures     *figures,
+ * costs 2.90/kg"; NULL: there is nothing to tell. A line alone tells it while it is typed. flags are those it is
+ * placed by. */
+char *cro_quick_paste_told (CroBook        *book,
                             guint32         recipe,
-                            const char     *text);
+                            const char     *text,
+                            CroQuickFlags   flags);
 
 G_END_DECLS

@@ -76,7 +76,8 @@ shows (GtkWidget  *label,
   return g_str_equal (gtk_label_get_label (GTK_LABEL (label)), text);
 }
 
-/* pspec NULL: it shows another row from now on. All rows tell at every key, and hardly any figure moves. */
+/* pspec NULL: it shows another row from now on. A row tells where a figure of its moved, which what stands here may
+ * round away. */
 static void
 notify_cb (CroRow      *row,
            GParamSpec  *pspec,

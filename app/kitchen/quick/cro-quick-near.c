@@ -1,0 +1,73 @@
+/* The names of the book that may have been meant by one that it does not have. */
+#include "cro-quick.h"
+
+#include "cro-fold.h"
+#include "cro-reach.h"
+
+/* Bits by node: 1 where what stands there is made of the recipe, which cannot take it. Owned. */
+static uint64_t *
+dup_leading_back (CroFigures *figures,
+                  guint32     recipe,
+                  guint      *n)
+{
+  const CroGraph *graph = &figures->graph;
+  uint64_t *nodes = g_new0 (uint64_t, graph->n_items + 1);
+  g_autofree uint64_t *rows = g_new0 (uint64_t, graph->n_rows + 1);
+
+  rows[cro_figures_row (figures, recipe)] = 1;
+  cro_reach_sweep (graph, nodes, rows);
+  *n = 0;
+  for (size_t node = 0; node < graph->n_items; node++)
+    *n += nodes[node] != 0;
+  return nodes;
+}
+
+/* "oysters" may be of the rock oyster. */
+static GArray *
+find_near (CroFinder  *finder,
+           const char *name,
+           guint       most)
+{
+  const guint kinds = 1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT;
+  GArray *found = cro_finder_find_near (finder, name, kinds, most);
+  g_autofree char *folded = cro_fold (name), *one = cro_fold_number (folded);
+
+  if (found->len > 0)
+    return found;
+  g_array_unref (found);
+  return cro_finder_find (finder, one, kinds, most);
+}
+
+GArray *
+cro_quick_list_near (CroBook    *book,
+                     guint32     recipe,
+                     const char *name,
+                     guint       most)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+  guint n_back = 0;
+  g_autofree uint64_t *back = recipe != CRO_NO_SLOT ? dup_leading_back (figures, recipe, &n_back) : NULL;
+  GArray *found = find_near (cro_finder_of (book), name, most + n_back);
+
+  for (guint i = found->len; n_back > 0 && i-- > 0;)
+    if (back[cro_figures_node (figures, g_array_index (found, CroFound, i).slot)] != 0)
+      g_array_remove_index (found, i);
+  g_array_set_size (found, MIN (found->len, most));
+  return found;
+}
+
+void
+cro_quick_find (CroQuick *quick,
+                CroBook  *book,
+                guint32   recipe)
+{
+  g_autoptr (GArray) found = NULL;
+
+  if (quick->name == NULL || quick->match != CRO_QUICK_UNKNOWN)
+    return;
+  found = cro_quick_list_near (book, recipe, quick->name, 1);
+  if (found->len == 0)
+    return;
+  quick->match = CRO_QUICK_SIMILAR;
+  quick->item = g_array_index (found, CroFound, 0).slot;
+}
