@@ -1077,17 +1077,6 @@ test_new_supplier (void **state)
   do_key (test, "round.post");
   enter (test, "New price of monkfish", "100");
   assert_shown (test, "1 to post");
-  /* Undone under its sheet it is said there, and its sheet goes on once it is back. */
-  undo (test);
-  undo (test);
-  assert_int_equal (cro_edit_find_name (model_of (test), CRO_NAMES_SUPPLIERS, "Marsh Boats").kind, CRO_REF_NONE);
-  assert_shown (test, "this is no longer in the book; it was removed meanwhile");
-  do_key (test, "round.post");
-  assert_int_equal (cro_edit_find_name (model_of (test), CRO_NAMES_SUPPLIERS, "Marsh Boats").kind, CRO_REF_NONE);
-  assert_true (cro_book_redo (test->book, NULL, NULL));
-  assert_true (cro_book_redo (test->book, NULL, NULL));
-  cro_test_settle ();
-  assert_shown (test, "New Prices · Marsh Boats");
 }
 
 int

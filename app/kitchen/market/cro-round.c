@@ -139,18 +139,13 @@ note_preferred (CroRound *self)
       g_hash_table_add (self->of_book, GUINT_TO_POINTER (i + 1));
 }
 
-/* NULL with error: it was removed, or its addition undone, while its prices are being typed. */
 static const char *
-find_name_of_supplier (CroRound  *self,
-                       GError   **error)
+name_of_supplier (CroRound *self)
 {
   CroModel *model = cro_book_get_model (self->draft);
   guint32 slot = cro_slots_get (&model->supplier_slots, self->supplier);
 
-  if (slot != CRO_NO_SLOT)
-    return g_array_index (model->suppliers, CroSupplier, slot).name;
-  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE, "supplier has no row %" G_GINT64_FORMAT, self->supplier);
-  return NULL;
+  return slot != CRO_NO_SLOT ? g_array_index (model->suppliers, CroSupplier, slot).name : "";
 }
 
 void
@@ -173,8 +168,6 @@ cro_round_copy_book (CroRound *self,
                      CroDate   from,
                      GError  **error)
 {
-  const char *name;
-
   self->from = from;
   self->edition = cro_book_get_edition (self->book);
   self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
@@ -185,10 +178,7 @@ cro_round_copy_book (CroRound *self,
   self->draft = cro_book_open_trial (self->book, error);
   if (self->draft == NULL || !cro_book_set_date (self->draft, from, error))
     return FALSE;
-  name = find_name_of_supplier (self, error);
-  if (name == NULL)
-    return FALSE;
-  self->has_of = cro_price_list_begin (self->draft, name, from, &self->list, &self->of, error);
+  self->has_of = cro_price_list_begin (self->draft, name_of_supplier (self), from, &self->list, &self->of, error);
   if (self->list != NULL)
     self->list->source = CRO_LIST_MESSAGE;
   if (!self->has_of)
