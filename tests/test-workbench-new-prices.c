@@ -1029,8 +1029,8 @@ test_its_supplier_goes (void **state)
   assert_true (cro_book_undo (test->book, NULL, NULL));
   cro_test_settle ();
   assert_null (sheet_of (test));
-  assert_string_equal (test->said->str, "Creek Greens is no longer in the book. Set aside: 1 row; it is here again "
-                                        "when the supplier is back.\n");
+  assert_string_equal (test->said->str, "Creek Greens is no longer in the book. Set aside: 1 row; it is there "
+                                        "again when the supplier is back.\n");
   /* Whoever asks for the sheet meanwhile is told so. */
   cro_new_prices_open (test->bench, slot);
   assert_null (sheet_of (test));

@@ -138,7 +138,7 @@ cro_new_prices_say_gone (CroNewPrices *self)
   g_autofree char *said
       = aside != NULL
             /* Translators: a supplier; what was set aside, as "Set aside: 2 rows". */
-            ? cro_isolate_printf (_("%s is no longer in the book. %s; it is here again when the supplier is back."),
+            ? cro_isolate_printf (_("%s is no longer in the book. %s; it is there again when the supplier is back."),
                                   cro_round_get_supplier (self->round), aside)
             /* Translators: a supplier. */
             : cro_isolate_printf (_("%s is no longer in the book."), cro_round_get_supplier (self->round));
