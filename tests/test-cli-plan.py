@@ -195,6 +195,8 @@ class Plans(unittest.TestCase):
     self.refused("--have", "Leek=1 kg", says="--covers")
     for text in ("Tide", "Tide=", "=20", "Tide=-1", "Tide=1e3", "Tide=1,5", "Tide=twenty"):
       self.refused("--covers", text, says=text)
+    self.refused("--covers", "Tide=99999999999999", says="“Tide=99999999999999” is too large.")
+    self.refused("--covers", "Tide=1.2345678", says="more than six decimals")
     self.refused(*covers, *covers, says="twice")
     self.refused("--covers", "Leek=20", says="no plate or menu")
     self.refused("--covers", "tide=20", says="Tide")
@@ -206,6 +208,16 @@ class Plans(unittest.TestCase):
     for text in ("dinner", "2026-02-30/dinner", "14.3.2026/dinner"):
       self.refused("--service", text, says=text)
     self.refused("--service", "2026-03-14/brunch", says="brunch")
+
+  def test_a_bar_code_is_asked_about(self):
+    # 4006381333931 is a sound GTIN-13 by the check digit of the GS1 General Specifications.
+    for text, is_asked in (("4006381333931", True), ("4006381333932", False), ("4006381333931.5", False),
+                           ("20", False)):
+      done = call("plan", self.book, "--covers", f"Tide={text}")
+      self.assertEqual(f"“Tide={text}”: is that a bar code?" in done.stderr, is_asked, done.stderr)
+      self.assertIn("Tide", done.stdout)
+    done = call("plan", self.book, "--covers", "Tide=20", "--have", "Leek=4006381333931 g")
+    self.assertIn("“Leek=4006381333931 g”: is that a bar code?", done.stderr)
 
   def test_numbers_too_large_are_refused(self):
     rows = {"preparations": "name\n", "outputs": "item,preparation,role,amount,unit\n",

@@ -11,6 +11,7 @@ import os
 import pathlib
 import re
 import resource
+import shutil
 import signal
 import subprocess
 import sys
@@ -158,6 +159,18 @@ class Workbooks(unittest.TestCase):
     self.assert_refused(self.workbook("--month", MONTH, "-o", self.book), "the book itself")
     self.assert_refused(self.workbook("--month", MONTH, "-o", link), "the book itself")
     self.assertEqual(call("check", self.book).returncode, 0)
+
+  def test_a_program_is_not_written_over(self):
+    """Not even the one that runs, where whoever runs it may write it."""
+    program, script = os.path.join(self.folder, "program"), os.path.join(self.folder, "script")
+    shutil.copy(CLI, program)
+    with open(script, "wb") as file:
+      file.write(b"#!/bin/sh\n")
+    os.symlink(program, os.path.join(self.folder, "link.xlsx"))
+    for name in ("program", "script", "link.xlsx"):
+      self.assert_refused(self.workbook("--month", MONTH, "-o", os.path.join(self.folder, name)), "this is a program")
+    with open(CLI, "rb") as file, open(program, "rb") as copy:
+      self.assertEqual(file.read(), copy.read())
 
   def test_on_a_full_disk_the_old_file_stands(self):
     """Wherever room for a file ends, the new one is whole or the old one stands."""

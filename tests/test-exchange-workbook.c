@@ -285,6 +285,10 @@ test_what_is_no_file_is_refused (void **state)
   assert_true (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_ISDIR));
   assert_null (cro_whole_file_new (nowhere, &gone));
   assert_true (g_error_matches (gone, G_FILE_ERROR, G_FILE_ERROR_NOENT));
+  g_clear_error (&error);
+  put (place->path, "\177ELF\002");
+  assert_null (cro_whole_file_new (place->path, &error));
+  assert_true (g_error_matches (error, CRO_WHOLE_FILE_ERROR, CRO_WHOLE_FILE_ERROR_PROGRAM));
 }
 
 /* --- A small workbook ---------------------------------------------------------------------------------- */

@@ -1079,11 +1079,45 @@ test_new_supplier (void **state)
   assert_shown (test, "1 to post");
 }
 
+/* The supplier of an open sheet goes: the sheet does too, with what was typed kept; both are there again. */
+static void
+test_its_supplier_goes (void **state)
+{
+  CroTestBench *test = *state;
+  guint32 slot;
+  g_autofree char *aside = NULL;
+
+  assert_true (cro_edit_add_supplier (test->book, "supplier", "Creek Greens", &slot, NULL));
+  open_sheet (test, "Creek Greens");
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_null (sheet_of (test));
+  assert_string_equal (test->said->str, "Creek Greens is no longer in the book.\n");
+  assert_true (cro_book_redo (test->book, NULL, NULL));
+  cro_new_prices_open (test->bench, slot);
+  cro_test_settle ();
+  enter (test, "New pack or ingredient", "monkfish 5 kg 19.00/kg");
+  g_string_truncate (test->said, 0);
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_null (sheet_of (test));
+  assert_string_equal (test->said->str, "Creek Greens is no longer in the book. Set aside: 1 row; it is there "
+                                        "again when the supplier is back.\n");
+  /* Whoever asks for the sheet meanwhile is told so. */
+  cro_new_prices_open (test->bench, slot);
+  assert_null (sheet_of (test));
+  assert_true (cro_book_redo (test->book, NULL, NULL));
+  cro_new_prices_open (test->bench, slot);
+  cro_test_settle ();
+  assert_typed (test, "New price of monkfish", "monkfish 5 kg 19.00/kg");
+}
+
 int
 main (void)
 {
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
+    CASE (test_its_supplier_goes),
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_redone), CASE (test_undone_and_set_aside),
     CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_plates_that_move), CASE (test_a_night_is_of_two_days),
@@ -1093,7 +1127,7 @@ main (void)
     CASE (test_what_is_said_moves_nothing),
     CASE (test_answers_by_the_mouse), CASE (test_what_is_answered_is_in_sight),
     CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
-    CASE (test_new_supplier),   CASE (test_search_over_a_row),
+    CASE (test_new_supplier), CASE (test_search_over_a_row),
     CASE (test_a_word_of_a_row_is_no_search), CASE (test_what_is_typed_on_an_answer_goes_on),
   };
 

@@ -64,6 +64,8 @@ cro_cli_can_write (const char *path,
     g_printerr (_("%s: this is the book itself; name another file\n"), path);
   else if (cro_cli_is_book (path))
     return FALSE;
+  else if (cro_whole_file_is_program (path))
+    g_printerr (_("%s: this is a program; name another file\n"), path);
   else if (g_file_test (path, G_FILE_TEST_EXISTS) && !g_file_test (path, G_FILE_TEST_IS_REGULAR))
     g_printerr (_("%s: this is not a file but a folder, a pipe or a device; name a file, or - for "
                   "standard output\n"),

@@ -8,6 +8,8 @@
 #include "cro-decimal.h"
 #include "cro-entry-time.h"
 #include "cro-entry.h"
+#include "cro-gtin.h"
+#include "cro-isolate.h"
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-office-service.h"
@@ -67,13 +69,43 @@ has_covers (GArray *covers,
 }
 
 /* "26", "26 covers". */
-static gboolean
+static CroDecimalStatus
 read_covers (const char *text,
              gint64     *covers)
 {
   gsize number = strspn (text, "-.0123456789");
+  CroDecimalStatus status = cro_decimal_parse (text, number, covers);
 
-  return text[number + cro_entry_scan_covers (text + number)] == '\0' && read_number (text, number, covers);
+  if (text[number + cro_entry_scan_covers (text + number)] != '\0' || (status == CRO_DECIMAL_OK && *covers < 0))
+    return CRO_DECIMAL_NOT_A_NUMBER;
+  return status;
+}
+
+/* A whole number that is a sound GTIN, as in a month: it is planned, and asked about. */
+static void
+ask_bar_code (const char *text,
+              const char *number)
+{
+  gsize digits = strspn (number, "0123456789");
+
+  if (number[digits] != '.' && cro_gtin_is_sound (number, digits))
+    g_printerr (_("“%s”: is that a bar code?\n"), text);
+}
+
+static void
+refuse_covers (CroDecimalStatus  status,
+               const char       *text)
+{
+  g_autofree char *reason = status == CRO_DECIMAL_TOO_LARGE
+                                ? cro_isolate_printf (_("“%s” is too large. Type a smaller number."), text)
+                            : status == CRO_DECIMAL_TOO_MANY_PLACES
+                                ? cro_isolate_printf (_("“%s” has more than six decimals; round it"), text)
+                                : NULL;
+
+  if (reason != NULL)
+    g_printerr ("%s\n", reason);
+  else
+    g_printerr (_("“%s” is not a plate or menu with its covers (NAME=N)\n"), text);
 }
 
 static gboolean
@@ -83,12 +115,13 @@ add_covers (CroPlanning *planning,
   CroCovers covers = { 0 };
   const char *number = NULL;
   g_autofree char *name = cut (text, &number);
+  CroDecimalStatus status = name != NULL ? read_covers (number, &covers.covers) : CRO_DECIMAL_NOT_A_NUMBER;
   CroKind kind;
   guint32 slot;
 
-  if (name == NULL || !read_covers (number, &covers.covers))
+  if (status != CRO_DECIMAL_OK)
     {
-      g_printerr (_("“%s” is not a plate or menu with its covers (NAME=N)\n"), text);
+      refuse_covers (status, text);
       return FALSE;
     }
   if (!cro_cli_find (planning->book, CRO_CLI_THINGS, name, &kind, &slot))
@@ -99,6 +132,7 @@ add_covers (CroPlanning *planning,
       g_printerr (_("“%s” is given twice\n"), name);
       return FALSE;
     }
+  ask_bar_code (text, number);
   g_array_append_val (planning->service->covers, covers);
   return TRUE;
 }
@@ -179,6 +213,7 @@ add_in_house (CroPlanning *planning,
       g_printerr (_("“%s” is given twice\n"), name);
       return FALSE;
     }
+  ask_bar_code (text, amount);
   g_array_append_val (planning->service->in_house, entry);
   return TRUE;
 }

@@ -50,20 +50,34 @@ may_replace (const char   *path,
   return fail (error);
 }
 
+static gboolean
+begins_with (const char *path,
+             const char *bytes,
+             gsize       length)
+{
+  char begins[16];
+  int file = cro_plain_file_open (path, NULL);
+  gboolean does;
+
+  if (file < 0)
+    return FALSE;
+  does = read (file, begins, length) == (gssize) length && memcmp (begins, bytes, length) == 0;
+  close (file);
+  return does;
+}
+
 gboolean
 cro_whole_file_is_database (const char *path)
 {
   static const char magic[] = "SQLite format 3";
-  char begins[sizeof magic];
-  int file = cro_plain_file_open (path, NULL);
-  gboolean is_one;
 
-  if (file < 0)
-    return FALSE;
-  is_one = read (file, begins, sizeof begins) == (gssize) sizeof begins
-           && memcmp (begins, magic, sizeof magic) == 0;
-  close (file);
-  return is_one;
+  return begins_with (path, magic, sizeof magic);
+}
+
+gboolean
+cro_whole_file_is_program (const char *path)
+{
+  return begins_with (path, "\177ELF", 4) || begins_with (path, "#!", 2);
 }
 
 /* The file that a symbolic link leads to is replaced, and not the link. */
@@ -97,10 +111,13 @@ CroWholeFile *
 cro_whole_file_new (const char   *path,
                     GError      **error)
 {
-  if (!cro_whole_file_is_database (path))
+  if (cro_whole_file_is_database (path))
+    g_set_error_literal (error, CRO_WHOLE_FILE_ERROR, CRO_WHOLE_FILE_ERROR_DATABASE,
+                         "a database stands there");
+  else if (cro_whole_file_is_program (path))
+    g_set_error_literal (error, CRO_WHOLE_FILE_ERROR, CRO_WHOLE_FILE_ERROR_PROGRAM, "a program stands there");
+  else
     return cro_whole_file_new_database (path, error);
-  g_set_error_literal (error, CRO_WHOLE_FILE_ERROR, CRO_WHOLE_FILE_ERROR_DATABASE,
-                       "a database stands there");
   return NULL;
 }
 

@@ -17,6 +17,7 @@ typedef struct _CroWholeFile CroWholeFile;
 typedef enum
 {
   CRO_WHOLE_FILE_ERROR_DATABASE,      /* a database stands there */
+  CRO_WHOLE_FILE_ERROR_PROGRAM,       /* a program or a script does */
 } CroWholeFileErrorCode;
 
 GQuark        cro_whole_file_error_quark (void);
@@ -24,7 +25,11 @@ GQuark        cro_whole_file_error_quark (void);
 /* Whether an SQLite database stands at path, as every book is one (SQLite, Database File Format, 1.3). */
 gboolean      cro_whole_file_is_database (const char *path);
 
-/* ACCES where what stands there, or its folder, may not be written. Never in place of a database. */
+/* Whether a program or a script stands there, by its first bytes (ELF; POSIX, execvp: "#!"), whatever its mode: some
+ * disks call every file executable. */
+gboolean      cro_whole_file_is_program (const char *path);
+
+/* ACCES where what stands there, or its folder, may not be written. Never in place of a database or a program. */
 CroWholeFile *cro_whole_file_new      (const char    *path,
                                        GError       **error);
 

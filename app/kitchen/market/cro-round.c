@@ -139,13 +139,16 @@ note_preferred (CroRound *self)
       g_hash_table_add (self->of_book, GUINT_TO_POINTER (i + 1));
 }
 
-static const char *
-name_of_supplier (CroRound *self)
+/* NULL: the book has no such supplier any more. */
+static const CroSupplier *
+supplier_in (CroRound *self,
+             CroBook  *book)
 {
-  CroModel *model = cro_book_get_model (self->draft);
+  CroModel *model = cro_book_get_model (book);
   guint32 slot = cro_slots_get (&model->supplier_slots, self->supplier);
+  const CroSupplier *supplier = slot != CRO_NO_SLOT ? &g_array_index (model->suppliers, CroSupplier, slot) : NULL;
 
-  return slot != CRO_NO_SLOT ? g_array_index (model->suppliers, CroSupplier, slot).name : "";
+  return supplier != NULL && !supplier->is_dead ? supplier : NULL;
 }
 
 void
@@ -168,6 +171,8 @@ cro_round_copy_book (CroRound *self,
                      CroDate   from,
                      GError  **error)
 {
+  const CroSupplier *supplier;
+
   self->from = from;
   self->edition = cro_book_get_edition (self->book);
   self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
@@ -178,7 +183,14 @@ cro_round_copy_book (CroRound *self,
   self->draft = cro_book_open_trial (self->book, error);
   if (self->draft == NULL || !cro_book_set_date (self->draft, from, error))
     return FALSE;
-  self->has_of = cro_price_list_begin (self->draft, name_of_supplier (self), from, &self->list, &self->of, error);
+  supplier = supplier_in (self, self->draft);
+  if (supplier == NULL)
+    {
+      g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE, "supplier has no row %" G_GINT64_FORMAT,
+                   self->supplier);
+      return FALSE;
+    }
+  self->has_of = cro_price_list_begin (self->draft, supplier->name, from, &self->list, &self->of, error);
   if (self->list != NULL)
     self->list->source = CRO_LIST_MESSAGE;
   if (!self->has_of)
@@ -256,6 +268,12 @@ const char *
 cro_round_get_supplier (CroRound *self)
 {
   return self->list->supplier_name;
+}
+
+gboolean
+cro_round_has_supplier (CroRound *self)
+{
+  return supplier_in (self, self->book) != NULL;
 }
 
 gint64

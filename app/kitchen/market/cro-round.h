@@ -77,6 +77,8 @@ CroBook     *cro_round_get_book      (CroRound     *self);
 /* The copy. Another one after the round was made anew. */
 CroBook     *cro_round_get_draft     (CroRound     *self);
 const char  *cro_round_get_supplier  (CroRound     *self);
+/* Whether the book still has the supplier, who may be undone, merged or removed while the round is open. */
+gboolean     cro_round_has_supplier  (CroRound     *self);
 gint64       cro_round_get_supplier_id (CroRound   *self);
 CroDate      cro_round_get_from      (CroRound     *self);
 /* Of the supplier's prices; NULL: the book's, which has none. Borrowed. */

@@ -279,7 +279,8 @@ cro_words_error (const GError *error)
   if (is_disk_full (error))
     sentence = _("the disk is full; make room on it and try again");
   else if (error->domain == CRO_WHOLE_FILE_ERROR)
-    sentence = _("this is a book; name another file");
+    sentence = error->code == CRO_WHOLE_FILE_ERROR_DATABASE ? _("this is a book; name another file")
+                                                            : _("this is a program; name another file");
   else if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
   else if (error->domain == CRO_SPREADSHEET_ERROR)

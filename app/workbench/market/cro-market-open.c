@@ -20,7 +20,7 @@ open_supplier (CroBench *from,
     return from;
   cro_bench_open (from, CRO_REF (CRO_REF_SUPPLIER, supplier));
   shown = GTK_IS_STACK (benches) ? gtk_stack_get_visible_child (GTK_STACK (benches)) : NULL;
-  return CRO_IS_SUPPLIER_BENCH (shown) ? CRO_BENCH (shown) : NULL;
+  return CRO_IS_SUPPLIER_BENCH (shown) && cro_bench_get_slot (CRO_BENCH (shown)) == supplier ? CRO_BENCH (shown) : NULL;
 }
 
 void

@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-isolate.h"
 #include "cro-state.h"
 
 /* Rows of a round that is written later than at once, and how much; milliseconds. */
@@ -121,13 +122,36 @@ cro_new_prices_keep_aside (CroNewPrices *self)
     self->aside_id = g_timeout_add (ASIDE_MS, write_aside_cb, self);
 }
 
+static char *
+dup_said (CroNewPrices *self)
+{
+  g_autofree char *aside = self->round != NULL ? cro_round_to_text (self->round) : NULL;
+
+  return aside != NULL ? cro_words_round_aside (aside) : NULL;
+}
+
+/* It is found again by the supplier's row, which undo gives back as it was. */
+void
+cro_new_prices_say_gone (CroNewPrices *self)
+{
+  g_autofree char *aside = dup_said (self);
+  g_autofree char *said
+      = aside != NULL
+            /* Translators: a supplier; what was set aside, as "Set aside: 2 rows". */
+            ? cro_isolate_printf (_("%s is no longer in the book. %s; it is there again when the supplier is back."),
+                                  cro_round_get_supplier (self->round), aside)
+            /* Translators: a supplier. */
+            : cro_isolate_printf (_("%s is no longer in the book."), cro_round_get_supplier (self->round));
+
+  cro_bench_say (self->bench, said);
+}
+
 void
 cro_new_prices_leave (CroNewPrices *self)
 {
   CroBench *bench = self->bench;
   GtkWidget *before = self->before;
-  g_autofree char *aside = self->round != NULL ? cro_round_to_text (self->round) : NULL;
-  g_autofree char *said = aside != NULL ? cro_words_round_aside (aside) : NULL;
+  g_autofree char *said = self->round != NULL && cro_round_has_supplier (self->round) ? dup_said (self) : NULL;
 
   g_object_ref (self);
   cro_bench_set_cover (bench, NULL);
@@ -135,7 +159,8 @@ cro_new_prices_leave (CroNewPrices *self)
   CRO_BENCH_GET_CLASS (bench)->refresh (bench);
   if (said != NULL)
     cro_bench_say (bench, said);
-  if (before == NULL || !gtk_widget_get_mapped (before) || !gtk_widget_grab_focus (before))
+  if (gtk_widget_get_mapped (GTK_WIDGET (bench))
+      && (before == NULL || !gtk_widget_get_mapped (before) || !gtk_widget_grab_focus (before)))
     gtk_widget_child_focus (GTK_WIDGET (bench), GTK_DIR_TAB_FORWARD);
   g_object_unref (self);
 }

@@ -72,6 +72,7 @@ struct _CroNewPrices
   GCancellable  *work;
   guint          move_id;
   guint          day_id;       /* the day that was typed is taken when it fires */
+  guint          gone_id;      /* the supplier is no more: the sheet goes when it fires */
   guint          aside_id;     /* what is typed is written when it fires */
   CroPriceList  *taken;        /* the last table, whose columns can be said; NULL */
   char          *path;         /* what was taken last, to take it again; NULL */
@@ -144,6 +145,8 @@ void cro_new_prices_take_up      (CroNewPrices   *self,
                                   const char     *aside,
                                   char          **lost);
 void cro_new_prices_leave        (CroNewPrices   *self);
+/* That the supplier is no more, and what becomes of what was typed. */
+void cro_new_prices_say_gone     (CroNewPrices   *self);
 
 /* --- cro-new-prices-post.c ----------------------------------------------------------------------- */
 

@@ -226,11 +226,42 @@ cro_new_prices_say_whole (CroNewPrices *self,
   cro_new_prices_keep_aside (self);
 }
 
+static gboolean
+gone_cb (gpointer sheet)
+{
+  CroNewPrices *self = sheet;
+
+  self->gone_id = 0;
+  cro_new_prices_leave (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* The sheet goes once whoever changed the book is done with it. */
+static gboolean
+is_gone (CroNewPrices *self)
+{
+  if (self->gone_id != 0)
+    return TRUE;
+  if (self->round == NULL || cro_round_has_supplier (self->round))
+    return FALSE;
+  cro_new_prices_say_gone (self);
+  self->gone_id = g_idle_add_full (G_PRIORITY_HIGH, gone_cb, self, NULL);
+  return TRUE;
+}
+
 void
 cro_new_prices_catch_up (CroNewPrices *self)
 {
-  if (self->round != NULL && cro_round_is_behind (self->round))
+  if (!is_gone (self) && self->round != NULL && cro_round_is_behind (self->round))
     renew (self, cro_round_get_from (self->round));
+}
+
+/* Undo, another process, the supplier's own page. */
+static void
+book_changed_cb (CroNewPrices *self)
+{
+  if (!is_gone (self))
+    cro_new_prices_check_posted (self);
 }
 
 /* --- The day -------------------------------------------------------------------------------------------- */
@@ -439,6 +470,7 @@ cro_new_prices_dispose (GObject *object)
   CroNewPrices *self = CRO_NEW_PRICES (object);
 
   g_clear_handle_id (&self->day_id, g_source_remove);
+  g_clear_handle_id (&self->gone_id, g_source_remove);
   cro_new_prices_stop_taking (self);
   cro_new_prices_write_aside (self);
   cro_new_prices_show_columns (self, NULL);
@@ -560,7 +592,7 @@ open_sheet (CroBench *market,
     }
   if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (market)))
     g_set_weak_pointer (&self->before, focus);
-  g_signal_connect_object (book_of (self), "changed", G_CALLBACK (cro_new_prices_check_posted), self,
+  g_signal_connect_object (book_of (self), "changed", G_CALLBACK (book_changed_cb), self,
                            G_CONNECT_SWAPPED);
   cro_bench_set_cover (market, GTK_WIDGET (self));
   show_all (self);

@@ -105,7 +105,7 @@ cro_state_get_int (const char *group,
 {
   g_autofree char *text = cro_state_dup_text (group, key);
 
-  return text != NULL ? (int) g_ascii_strtoll (text, NULL, 10) : fallback;
+  return text != NULL ? (int) CLAMP (g_ascii_strtoll (text, NULL, 10), G_MININT, G_MAXINT) : fallback;
 }
 
 void

@@ -292,6 +292,12 @@ cro_window_open_ref (CroWindow *self,
   ref = resolve (cro_book_get_model (self->book), ref);
   if (page_of (self, ref).bench == G_TYPE_INVALID)
     return;
+  /* It may have gone while something that leads to it was open. */
+  if (!cro_window_is_alive (cro_book_get_model (self->book), ref))
+    {
+      cro_window_say (self, _("This is no longer in the book."));
+      return;
+    }
   if (ref.kind == self->now.kind && ref.slot == self->now.slot)
     return;
   remember_visit (self);

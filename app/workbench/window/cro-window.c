@@ -325,8 +325,9 @@ restore_size (CroWindow *self)
   int width, height;
 
   gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
-  width = cro_state_get_int ("window", "width", width);
-  height = cro_state_get_int ("window", "height", height);
+  /* What somebody wrote there by hand may be no size. */
+  width = MAX (cro_state_get_int ("window", "width", width), -1);
+  height = MAX (cro_state_get_int ("window", "height", height), -1);
   gtk_window_set_default_size (GTK_WINDOW (self), width, height);
   if (cro_state_get_int ("window", "maximized", 0) || !fits_screen (width, height))
     gtk_window_maximize (GTK_WINDOW (self));
