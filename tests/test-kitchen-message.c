@@ -248,6 +248,51 @@ test_what_is_said_stays (void **state)
   assert_true (cro_round_get_row (all, row_of (all, "Crab"))->list.price == 71000000);
 }
 
+/* A number before % is never a price: a change of the last one, 21.00 of 5 kg and 66.00 of 5 kg, where the line says
+ * which way, else it is asked. 21.00 × 1.15 = 24.15; 21.00 × 0.98 = 20.58; 66.00 × 1.055 = 69.63. */
+static void
+test_a_per_cent_is_no_price (void **state)
+{
+  static const struct { const char *locale, *line; gint64 price; } cases[] = {
+    { "C", "102 mussels up 15 %", 24150000 },
+    { "C", "mussels up by 15% this week", 0 },
+    { "C", "102 mussels up by 15% this week", 24150000 },
+    { "C", "102 mussels + 15 %", 24150000 },
+    { "C", "Mussels: +15%", 24150000 },
+    { "C", "Mussels 15 per cent dearer", 24150000 },
+    { "C", "102 down 2%", 20580000 },
+    { "C", "Mussels − 2\u00a0%", 20580000 },
+    { "C", "Mussels minus 2 pct", 20580000 },
+    { "fr_FR.UTF-8", "Crab en hausse de 5,5\u00a0%", 69630000 },
+    { "fr_FR.UTF-8", "Crab hausse de 5,5 %", 69630000 },
+    { "fr_FR.UTF-8", "Mussels en baisse de 2 %", 20580000 },
+    { "fr_FR.UTF-8", "Mussels 2 % de moins", 20580000 },
+    { "C", "102 mussels 15 %", 0 },
+    { "C", "102 mussels up 10-15 %", 0 },
+    { "C", "102 mussels 22.00 +5 %", 0 },
+    { "C", "102 mussels 22.00 less 5 %", 0 },
+    { "C", "102 mussels - 5 % up", 0 },
+    { "C", "102 mussels down 105 %", 0 },
+    { "C", "E2 up 5 %", 0 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = NULL;
+      guint index;
+      const CroRoundRow *row;
+
+      if (!cro_test_enter_locale (cases[i].locale))
+        continue;
+      round = round_of (*state);
+      index = add (round, cases[i].line);
+      row = cro_round_get_row (round, index);
+      if (cases[i].price != 0 ? row->list.price != cases[i].price || !cro_round_row_is_ready (row)
+                              : row->list.has_price || !cro_round_row_waits (row))
+        fail_msg ("“%s”: %g", cases[i].line, (double) row->list.price / 1e6);
+    }
+}
+
 /* 45.00 → 46.00 for the eggs, of which there is a second pack now; crab from 66.00 to 66.001 for 5 kg moves
  * 100 g by 0.00002: 33.0000 % to 33.0005 % of 4.00, half up at three places. What is missing before and after
  * is told. */
@@ -285,6 +330,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_what_is_written_is_read, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_currencies_behind_units, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_day_that_no_calendar_has, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_a_per_cent_is_no_price, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };

@@ -144,6 +144,7 @@ cro_list_row_is_talk (const CroPriceList *self,
                       const CroListRow   *row)
 {
   return self->source == CRO_LIST_MESSAGE && row->item == CRO_NO_SLOT && !row->is_none && !row->is_same
+         && row->change_pct == 0
          && has_reason (row, CRO_LIST_NO_PRICE) && !has_reason (row, CRO_LIST_LIKE);
 }
 

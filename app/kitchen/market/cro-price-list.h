@@ -165,6 +165,7 @@ typedef struct
   const char  *currency;   /* once it is matched the supplier's, where the line says none */
   gboolean     is_none;    /* not to be had */
   gboolean     is_same;    /* as last: once it is matched that is its price */
+  gint64       change_pct; /* of the last price, in millionths of a per cent, until it is matched; 0: none */
   gboolean     is_return;
   gboolean     is_no_ingredient;
   gboolean     is_whole;   /* no line of the document: its allowances and charges, which are booked */

@@ -102,7 +102,7 @@ mean_new_pack (CroRound            *self,
 static gboolean
 says_something (const CroListRow *list)
 {
-  return list->has_price || list->is_none || list->is_same;
+  return list->has_price || list->is_none || list->is_same || list->change_pct != 0;
 }
 
 /* Of a line that counts packs, where the price seems to be of a smaller or larger one than the book's. */

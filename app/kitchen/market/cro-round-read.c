@@ -45,23 +45,6 @@ one_of (CroUnit unit)
   return (CroPack){ CRO_MICRO, CRO_MICRO, unit };
 }
 
-/* A price of a pack as one per unit, to six places. FALSE: they are of other bases. */
-static gboolean
-price_of_one (const CroPack *pack,
-              gint64         price,
-              CroUnit        unit,
-              gint64        *one)
-{
-  const CroUnitInfo *of = cro_unit_get (pack->unit), *per = cro_unit_get (unit);
-  double size = cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size)
-                * (double) of->numerator / (double) of->denominator;
-
-  return of->base == per->base && size > 0
-         && cro_decimal_from_double (cro_decimal_to_double (price) / size * (double) per->numerator
-                                         / (double) per->denominator,
-                                     one);
-}
-
 /* Whether a price that is stated per unit is of the row's pack. */
 static CroUnit
 unit_of (CroRound          *self,
@@ -75,7 +58,7 @@ cro_round_price_of_one (CroRound          *self,
                         const CroRoundRow *row,
                         gint64            *one)
 {
-  return price_of_one (&row->pack, row->last, unit_of (self, row), one);
+  return cro_list_price_of_one (&row->pack, row->last, unit_of (self, row), one);
 }
 
 static gboolean
@@ -84,7 +67,7 @@ is_per_base (CroRound          *self,
 {
   gint64 ignored;
 
-  return self->of.quotes_base && price_of_one (&row->pack, CRO_MICRO, unit_of (self, row), &ignored);
+  return self->of.quotes_base && cro_list_price_of_one (&row->pack, CRO_MICRO, unit_of (self, row), &ignored);
 }
 
 static void
@@ -171,7 +154,7 @@ read_change (CroRound    *self,
       return;
     }
   if (is_per_base (self, row))
-    price_of_one (&row->pack, row->last, unit_of (self, row), &before);
+    cro_list_price_of_one (&row->pack, row->last, unit_of (self, row), &before);
   if (cro_price_change_read (self->of.model, row->list.offer, &before, text, &change, &entry) == CRO_ENTRY_OK)
     take_price (self, row, change.price);
   else
@@ -516,7 +499,7 @@ is_exact_of_one (CroRound         *self,
   CroUnit unit = cro_price_list_unit_of_quotes (self->of.model, list->item);
   gint64 back;
 
-  if (!price_of_one (&list->pack, list->price, unit, one))
+  if (!cro_list_price_of_one (&list->pack, list->price, unit, one))
     return FALSE;
   back = *one;
   return cro_brought_price_of_pack (unit, &list->pack, &back) && back == list->price;

@@ -52,6 +52,7 @@ put_again (CroRound    *self,
   row->kind = before->kind;
   row->list = (CroListRow){ .number = was->number, .code = was->code, .gtin = was->gtin, .name = was->name,
                             .said = was->said, .is_same = was->is_same && !was->has_price,
+                            .change_pct = was->change_pct,
                             .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
                             .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,
                             .price = was->price, .pack = was->pack, .has_per = was->has_per, .per = was->per,
