@@ -293,6 +293,65 @@ test_a_per_cent_is_no_price (void **state)
     }
 }
 
+static void
+assert_asks (CroRound   *round,
+             const char *name,
+             const char *question,
+             const char *suggestion)
+{
+  guint index = row_of (round, name);
+  g_autofree char *note = cro_words_round_note (round, index), *text = cro_round_dup_suggestion (round, index);
+
+  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+  assert_string_equal (note, question);
+  assert_string_equal (text, suggestion);
+}
+
+/* 21.00 and 5 % more are 22.05, which somebody else posts meanwhile: 5 % more of that are 23.15. */
+static void
+test_a_change_asks_where_its_base_moved (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) mine = round_of (kitchen), other = round_of (kitchen), later = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autofree char *aside = NULL;
+  g_autoptr (GError) error = NULL;
+  const char *asked = "The last price has become 22.05. Is 22.05 meant, or 23.15?";
+
+  setlocale (LC_ALL, "C");
+  type (mine, "Mussels", "+5 %");
+  type (mine, "Crab", "=");
+  type (mine, "Egg", "-0.40");
+  assert_int_equal (cro_round_count_ready (mine), 3);
+  aside = cro_round_to_text (mine);
+  type (other, "Mussels", "22.05");
+  type (other, "Crab", "67");
+  posted = cro_round_post (other, "prices", faults, &error);
+  assert_no_error (error);
+  assert_true (cro_round_renew (mine, cro_round_get_from (mine), &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_count_ready (mine), 1);
+  assert_asks (mine, "Mussels", asked, "22.05");
+  assert_asks (mine, "Crab", "The last price has become 67.00. Is 66.00 meant, or 67.00?", "66.00");
+  /* Set aside before, and as it is asked. */
+  for (guint i = 0; i < 2; i++)
+    {
+      g_clear_pointer (&later, cro_round_free);
+      later = round_of (kitchen);
+      assert_true (cro_round_put_text (later, aside, &error));
+      assert_asks (later, "Mussels", asked, "22.05");
+      g_free (aside);
+      aside = cro_round_to_text (mine);
+    }
+  assert_true (cro_round_is_right (later, row_of (later, "Mussels"), &error));
+  assert_true (cro_round_get_row (later, row_of (later, "Mussels"))->list.price == 23150000);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (later, row_of (later, "Mussels"))));
+  assert_true (cro_round_suggest (mine, row_of (mine, "Mussels"), &error));
+  assert_true (cro_round_get_row (mine, row_of (mine, "Mussels"))->list.price == 22050000);
+  assert_int_equal (cro_round_count_ready (mine), 2);
+}
+
 /* 45.00 → 46.00 for the eggs, of which there is a second pack now; crab from 66.00 to 66.001 for 5 kg moves
  * 100 g by 0.00002: 33.0000 % to 33.0005 % of 4.00, half up at three places. What is missing before and after
  * is told. */
@@ -331,6 +390,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_currencies_behind_units, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_day_that_no_calendar_has, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_per_cent_is_no_price, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_a_change_asks_where_its_base_moved, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };

@@ -184,6 +184,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_TWICE:
     case CRO_LIST_OTHER_NUMBER:
     case CRO_LIST_OTHER_SELLER:
+    case CRO_LIST_LAST_MOVED:
     case CRO_LIST_LOOK:
       break;
     }
@@ -278,6 +279,8 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_OTHER_SELLER:
       /* Translators: the number of a document, a supplier. */
       return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);
+    case CRO_LIST_LAST_MOVED:
+      return g_strdup (reason->text);
     case CRO_LIST_LOOK:
       return dup_look (model, row, reason->text);
     default:

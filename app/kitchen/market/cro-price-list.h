@@ -88,6 +88,7 @@ typedef enum
   CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
   CRO_LIST_OTHER_NUMBER,   /* text: the number of the document, other: one that is booked and reads the same */
   CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
+  CRO_LIST_LAST_MOVED,     /* of a row of a round; text: that sentence */
   CRO_LIST_LOOK,           /* the row's look; text: of a new pack the other one that it was compared with */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
 } CroListWhy;

@@ -3,6 +3,8 @@
  *
  *   from 2026-11-28
  *   row 12 right 69.50
+ *   last 31 21000000 (the last price on which the text of the next row rests)
+ *   row 31 - +5 %
  *   new - turbot 3 kg 24.50/kg
  *   new asked lobster 1 kg 38.00
  *   prefer 31
@@ -181,7 +183,9 @@ write_rows (CroRound *self,
         continue;
       if (row->is_added)
         g_string_append_printf (text, "new %s %s\n", right, typed);
-      else
+      else if (cro_round_row_is_relative (row) && row->base != CRO_NOT_SET)
+        g_string_append_printf (text, "last %" G_GINT64_FORMAT " %" G_GINT64_FORMAT "\n", row->id, row->base);
+      if (!row->is_added)
         g_string_append_printf (text, "row %" G_GINT64_FORMAT " %s %s\n", row->id, right, typed);
     }
 }
@@ -237,6 +241,7 @@ static gboolean
 put_row (CroRound    *self,
          const char  *kind,
          const char  *line,
+         gint64       base,
          GError     **error)
 {
   gboolean is_new = strcmp (kind, "new") == 0;
@@ -255,10 +260,11 @@ put_row (CroRound    *self,
   /* What stands in it was said since. */
   if (!is_new && *row->text != '\0')
     return TRUE;
-  if (!is_new && !cro_round_type (self, index, typed, error))
+  if (!is_new && !cro_round_type_beside (self, index, typed, base != CRO_NOT_SET ? base : row->last, error))
     return FALSE;
   row->is_filled = strcmp (right, "filled") == 0;
-  return strcmp (right, "right") != 0 || cro_round_is_right (self, index, error);
+  /* What was said to be right was said beside the last price of then. */
+  return strcmp (right, "right") != 0 || cro_round_row_is_moved (row) || cro_round_is_right (self, index, error);
 }
 
 /* The row that says what was said of a line of the invoice. */
@@ -324,6 +330,7 @@ put_lines (CroRound    *self,
   g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
   g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
   GError *gone = NULL;
+  gint64 base = CRO_NOT_SET;
   gboolean done = TRUE;
 
   cro_round_begin_many (self);
@@ -352,8 +359,17 @@ put_lines (CroRound    *self,
         }
       else if (strcmp (kind, "line") == 0)
         read_answer (answers, line);
+      else if (strcmp (kind, "last") == 0)
+        {
+          g_autofree char *of = take_word (&line);
+
+          base = g_ascii_strtoll (line, NULL, 10);
+        }
       else if (strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0)
-        done = put_row (self, kind, line, error);
+        {
+          done = put_row (self, kind, line, base, error);
+          base = CRO_NOT_SET;
+        }
     }
   cro_round_end_many (self);
   if (!done)

@@ -255,6 +255,63 @@ read_as_last (CroRoundRow *row)
   row->kind = CRO_ROUND_AS_LAST;
 }
 
+gboolean
+cro_round_row_is_relative (const CroRoundRow *row)
+{
+  const char *text = row->text + strspn (row->text, " ");
+
+  return !row->is_added && !row->is_billed && !row->is_filled && !cro_list_says_none (row->text)
+         && (is_change (text) || row->kind == CRO_ROUND_AS_LAST);
+}
+
+gboolean
+cro_round_row_is_moved (const CroRoundRow *row)
+{
+  return cro_round_row_is_relative (row) && row->base != CRO_NOT_SET && row->base != row->last;
+}
+
+gboolean
+cro_round_meant_before (CroRound          *self,
+                        const CroRoundRow *row,
+                        CroListRow        *list)
+{
+  g_autofree char *text = g_strstrip (g_strdup (row->text));
+  CroRoundRow then = *row;
+
+  then.last = row->base;
+  then.wrong = NULL;
+  then.list.reasons = NULL;
+  then.list.has_price = FALSE;
+  if (row->kind == CRO_ROUND_AS_LAST)
+    read_as_last (&then);
+  else
+    read_change (self, &then, text);
+  g_free (then.wrong);
+  *list = then.list;
+  return list->has_price;
+}
+
+/* Somebody posted another price since it was typed, it may be the one that was meant. */
+static void
+ask_moved (CroRound    *self,
+           CroRoundRow *row)
+{
+  CroListRow then, last = row->list;
+  g_autofree char *meant = NULL, *now = NULL, *of = NULL, *said = NULL;
+
+  if (!row->list.has_price || !cro_round_row_is_moved (row) || !cro_round_meant_before (self, row, &then))
+    return;
+  last.pack = row->pack;
+  last.price = row->last;
+  meant = cro_round_dup_shown (self, &then);
+  now = cro_round_dup_shown (self, &row->list);
+  of = cro_round_dup_shown (self, &last);
+  /* Translators: three prices: the last one as the book has it by now, and what a change that was typed before comes to
+   * on the one of then, and on this one. */
+  said = g_strdup_printf (_("The last price has become %s. Is %s meant, or %s?"), of, meant, now);
+  cro_list_row_say (self->list, &row->list, CRO_LIST_LAST_MOVED, cro_price_list_keep (self->list, said), NULL);
+}
+
 static void
 clear_reasons (CroRoundRow *row)
 {
@@ -453,6 +510,7 @@ cro_round_read (CroRound     *self,
     read_change (self, row, text);
   else
     read_price (self, row, text);
+  ask_moved (self, row);
   return row->kind == CRO_ROUND_EMPTY || row->kind == CRO_ROUND_UNREAD || cro_round_match (self, row, error);
 }
 
