@@ -442,6 +442,12 @@ class Prices(unittest.TestCase):
       said = self.json(name, text, status=1)
       self.assertEqual(self.states(said), ["doubtful"], text)
 
+  def test_later_prices_stay_in_force_and_that_is_said(self):
+    said = "In the past: from 2026-01-02. Prices entered for a later day stay in force from that day."
+    self.prices("message.txt", "102 mussels 21.50\n", since="2026-01-04")
+    self.assertIn(said, self.prices("message.txt", "102 mussels 21.20\n", since="2026-01-02").stderr)
+    self.assertNotIn("later day", self.prices("message.txt", "301 butter 71\n", since="2026-01-02").stderr)
+
   # --- Invoices
 
   def test_carriage_without_a_rate_waits_and_is_not_dropped(self):

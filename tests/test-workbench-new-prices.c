@@ -409,6 +409,11 @@ test_per_kilogram (void **state)
   open_sheet (test, "Far Bank Fish and Meat");
   enter (test, "New price of Hake", "11.60");
   assert_shown (test, "116.00 for 10 kg");
+  /* What is asked and what the key answers are one number, as prices are stated. */
+  enter (test, "New price of Lamb saddle", "171 GBP");
+  assert_shown (test, "Is 17.10/kg meant? The decimal sign may have slipped.");
+  assert_named (GTK_WIDGET (test->bench), "F2  Use 17.10");
+  enter (test, "New price of Lamb saddle", "");
   enter (test, "New price of Hake", "14 EUR");
   assert_shown (test, "The price is in EUR, the supplier’s prices are in GBP.");
   do_key (test, "round.post");

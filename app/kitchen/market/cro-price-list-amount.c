@@ -51,6 +51,22 @@ cro_list_price_of_one (const CroPack *pack,
                                      one);
 }
 
+gboolean
+cro_list_exact_of_one (CroModel         *model,
+                       const CroListRow *row,
+                       gint64            price,
+                       gint64           *one)
+{
+  CroUnit unit = cro_price_list_unit_of_quotes (model, row->item);
+  CroPack pack = row->pack;
+  gint64 back;
+
+  if (!cro_list_price_of_one (&pack, price, unit, one))
+    return FALSE;
+  back = *one;
+  return cro_brought_price_of_pack (unit, &pack, &back) && back == price;
+}
+
 /* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
 static gboolean
 price_of_counted (const CroListRow *row,

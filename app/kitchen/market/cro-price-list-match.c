@@ -450,6 +450,7 @@ look_at_price (CroListMatching  *self,
     return cro_list_look_at_return (self, row, error);
   if (!row->has_price)
     return TRUE;
+  row->is_stated_per_base = self->of->quotes_base && self->list->source != CRO_LIST_INVOICE;
   cro_list_look_back (self, row);
   if (self->list->source == CRO_LIST_INVOICE && row->offer != CRO_NO_SLOT && !cro_list_read_quoted (self, row, error))
     return FALSE;

@@ -195,6 +195,12 @@ gboolean     cro_list_price_of_one  (const CroPack *pack,
                                      CroUnit        unit,
                                      gint64        *one);
 
+/* One of the line's pack as one per kg, l or piece of its ingredient, where that leads back to it. */
+gboolean     cro_list_exact_of_one  (CroModel         *model,
+                                     const CroListRow *row,
+                                     gint64            price,
+                                     gint64           *one);
+
 /* A line while it is matched. */
 typedef struct
 {

@@ -212,6 +212,7 @@ typedef struct
   gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
   gint64       quoted;     /* of an invoice: the last on the day of delivery, of one that the line counts */
   gint64       quoted_pack; /* the same of one pack */
+  gboolean     is_stated_per_base; /* by the supplier: it is spoken of as one per kg, l or piece */
   gboolean     is_other_pack; /* than the offer's own */
   CroLook      look;
   gint64       reclaim;    /* billed above what was quoted, in the document's currency; CRO_NOT_SET */

@@ -548,21 +548,6 @@ cro_round_read_line (CroRound     *self,
   return TRUE;
 }
 
-/* A price of the pack as one per kg, l or piece, where that leads back to it. */
-static gboolean
-is_exact_of_one (CroRound         *self,
-                 const CroListRow *list,
-                 gint64           *one)
-{
-  CroUnit unit = cro_price_list_unit_of_quotes (self->of.model, list->item);
-  gint64 back;
-
-  if (!cro_list_price_of_one (&list->pack, list->price, unit, one))
-    return FALSE;
-  back = *one;
-  return cro_brought_price_of_pack (unit, &list->pack, &back) && back == list->price;
-}
-
 /* --- Back into text ------------------------------------------------------------------------------------ */
 
 /* words: of a price in a currency. names_pack: that of the row too. */
@@ -594,7 +579,7 @@ dup_priced (CroRound          *self,
     }
   if (list->pack.size == 0)
     return g_steal_pointer (&price);
-  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base && is_exact_of_one (self, list, &one))
+  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base && cro_list_exact_of_one (self->of.model, list, list->price, &one))
     {
       number = words (currency, one);
       return is_other ? g_strdup_printf ("%s %s", number, currency) : g_steal_pointer (&number);
