@@ -8,6 +8,7 @@ Figures are worked by hand beside each case.
 
 import contextlib
 import csv
+import decimal
 import io
 import json
 import os
@@ -460,6 +461,21 @@ class Prices(unittest.TestCase):
                      status=1)
     self.assertEqual([line["price"] for line in said["lines"]][:2], ["21.75", "71.5"])
     self.assertEqual(self.states(said)[2:], ["doubtful"] * 2)
+
+  def test_a_number_of_per_cents_is_no_price(self):
+    last = decimal.Decimal(self.json("message.txt", "102 mussels =\n", "--dry-run")["lines"][0]["price"])
+    said = self.json("message.txt", "102 mussels up 10 %\n", "--dry-run", status=1)
+    self.assertEqual(self.states(said), ["changed"])
+    self.assertEqual(decimal.Decimal(said["lines"][0]["price"]), last * decimal.Decimal("1.1"))
+    for name, text in (("message.txt", "102 mussels 10 %\n"), ("list.csv", "Code,Price\n102,10 %\n")):
+      said = self.json(name, text, status=1)
+      self.assertEqual(self.states(said), ["doubtful"], text)
+
+  def test_later_prices_stay_in_force_and_that_is_said(self):
+    said = "In the past: from 2026-01-02. Prices entered for a later day stay in force from that day."
+    self.prices("message.txt", "102 mussels 21.50\n", since="2026-01-04")
+    self.assertIn(said, self.prices("message.txt", "102 mussels 21.20\n", since="2026-01-02").stderr)
+    self.assertNotIn("later day", self.prices("message.txt", "301 butter 71\n", since="2026-01-02").stderr)
 
   # --- Invoices
 

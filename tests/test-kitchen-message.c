@@ -249,6 +249,110 @@ test_what_is_said_stays (void **state)
   assert_true (cro_round_get_row (all, row_of (all, "Crab"))->list.price == 71000000);
 }
 
+/* A number before % is never a price: a change of the last one, 21.00 of 5 kg and 66.00 of 5 kg, where the line says
+ * which way, else it is asked. 21.00 × 1.15 = 24.15; 21.00 × 0.98 = 20.58; 66.00 × 1.055 = 69.63. */
+static void
+test_a_per_cent_is_no_price (void **state)
+{
+  static const struct { const char *locale, *line; gint64 price; } cases[] = {
+    { "C", "102 mussels up 15 %", 24150000 },
+    { "C", "mussels up by 15% this week", 0 },
+    { "C", "102 mussels up by 15% this week", 24150000 },
+    { "C", "102 mussels + 15 %", 24150000 },
+    { "C", "Mussels: +15%", 24150000 },
+    { "C", "Mussels 15 per cent dearer", 24150000 },
+    { "C", "102 down 2%", 20580000 },
+    { "C", "Mussels − 2\u00a0%", 20580000 },
+    { "C", "Mussels minus 2 pct", 20580000 },
+    { "fr_FR.UTF-8", "Crab en hausse de 5,5\u00a0%", 69630000 },
+    { "fr_FR.UTF-8", "Crab hausse de 5,5 %", 69630000 },
+    { "fr_FR.UTF-8", "Mussels en baisse de 2 %", 20580000 },
+    { "fr_FR.UTF-8", "Mussels 2 % de moins", 20580000 },
+    { "C", "102 mussels 15 %", 0 },
+    { "C", "102 mussels up 10-15 %", 0 },
+    { "C", "102 mussels 22.00 +5 %", 0 },
+    { "C", "102 mussels 22.00 less 5 %", 0 },
+    { "C", "102 mussels - 5 % up", 0 },
+    { "C", "102 mussels down 105 %", 0 },
+    { "C", "E2 up 5 %", 0 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = NULL;
+      guint index;
+      const CroRoundRow *row;
+
+      if (!cro_test_enter_locale (cases[i].locale))
+        continue;
+      round = round_of (*state);
+      index = add (round, cases[i].line);
+      row = cro_round_get_row (round, index);
+      if (cases[i].price != 0 ? row->list.price != cases[i].price || !cro_round_row_is_ready (row)
+                              : row->list.has_price || !cro_round_row_waits (row))
+        fail_msg ("“%s”: %g", cases[i].line, (double) row->list.price / 1e6);
+    }
+}
+
+static void
+assert_asks (CroRound   *round,
+             const char *name,
+             const char *question,
+             const char *suggestion)
+{
+  guint index = row_of (round, name);
+  g_autofree char *note = cro_words_round_note (round, index), *text = cro_round_dup_suggestion (round, index);
+
+  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+  assert_string_equal (note, question);
+  assert_string_equal (text, suggestion);
+}
+
+/* 21.00 and 5 % more are 22.05, which somebody else posts meanwhile: 5 % more of that are 23.15. */
+static void
+test_a_change_asks_where_its_base_moved (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) mine = round_of (kitchen), other = round_of (kitchen), later = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autofree char *aside = NULL;
+  g_autoptr (GError) error = NULL;
+  const char *asked = "The last price has become 22.05. Is 22.05 meant, or 23.15?";
+
+  setlocale (LC_ALL, "C");
+  type (mine, "Mussels", "+5 %");
+  type (mine, "Crab", "=");
+  type (mine, "Egg", "-0.40");
+  assert_int_equal (cro_round_count_ready (mine), 3);
+  aside = cro_round_to_text (mine);
+  type (other, "Mussels", "22.05");
+  type (other, "Crab", "67");
+  posted = cro_round_post (other, "prices", faults, &error);
+  assert_no_error (error);
+  assert_true (cro_round_renew (mine, cro_round_get_from (mine), &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_count_ready (mine), 1);
+  assert_asks (mine, "Mussels", asked, "22.05");
+  assert_asks (mine, "Crab", "The last price has become 67.00. Is 66.00 meant, or 67.00?", "66.00");
+  /* Set aside before, and as it is asked. */
+  for (guint i = 0; i < 2; i++)
+    {
+      g_clear_pointer (&later, cro_round_free);
+      later = round_of (kitchen);
+      assert_true (cro_round_put_text (later, aside, &error));
+      assert_asks (later, "Mussels", asked, "22.05");
+      g_free (aside);
+      aside = cro_round_to_text (mine);
+    }
+  assert_true (cro_round_is_right (later, row_of (later, "Mussels"), &error));
+  assert_true (cro_round_get_row (later, row_of (later, "Mussels"))->list.price == 23150000);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (later, row_of (later, "Mussels"))));
+  assert_true (cro_round_suggest (mine, row_of (mine, "Mussels"), &error));
+  assert_true (cro_round_get_row (mine, row_of (mine, "Mussels"))->list.price == 22050000);
+  assert_int_equal (cro_round_count_ready (mine), 2);
+}
+
 /* 45.00 → 46.00 for the eggs, of which there is a second pack now; crab from 66.00 to 66.001 for 5 kg moves
  * 100 g by 0.00002: 33.0000 % to 33.0005 % of 4.00, half up at three places. What is missing before and after
  * is told. */
@@ -286,6 +390,8 @@ main (void)
     cmocka_unit_test_setup_teardown (test_what_is_written_is_read, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_currencies_behind_units, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_day_that_no_calendar_has, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_a_per_cent_is_no_price, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_a_change_asks_where_its_base_moved, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };

@@ -143,9 +143,24 @@ test_a_night_is_of_two_days (void **state)
     cro_test_type (CRO_NEW_PRICES (sheet_of (test))->from, "soon");
     do_key (test, "round.post");
     assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 0);
+    /* Nor from the day before it once it is left, by key or button, whatever is shown anew. */
+    enter (test, "New price of Mussels", "24");
+    cro_new_prices_show_before (CRO_NEW_PRICES (sheet_of (test)));
+    do_key (test, "round.post");
+    assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 0);
+    assert_non_null (strstr (gtk_label_get_label (GTK_LABEL (CRO_NEW_PRICES (sheet_of (test))->message)),
+                             "This is not a date."));
+    assert_non_null (strstr (gtk_label_get_label (GTK_LABEL (CRO_NEW_PRICES (sheet_of (test))->past)),
+                             "This is not a date."));
+    assert_focus (test, "Prices hold from");
+    gtk_widget_grab_focus (named (test, "New price of Mussels"));
+    cro_test_settle ();
+    g_signal_emit_by_name (CRO_NEW_PRICES (sheet_of (test))->post, "clicked");
+    cro_test_settle ();
+    assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 0);
     cro_test_type (CRO_NEW_PRICES (sheet_of (test))->from, before);
     do_key (test, "round.post");
-    assert_true (price_of (test, "102", today_of (test) - 1) == 23000000);
+    assert_true (price_of (test, "102", today_of (test) - 1) == 24000000);
   }
   if (zone != NULL)
     g_setenv ("TZ", zone, TRUE);
@@ -186,11 +201,14 @@ test_by_phone (void **state)
   assert_shown (test, "30.2\u00a0% → 30.6\u00a0%");
   assert_shown (test, "Mussels up to 4.00/kg");
   assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
+  gtk_widget_grab_focus (named (test, "New price of Cockles"));
   do_key (test, "round.post");
   assert_true (price_of (test, "101", today_of (test)) == 69500000);
   assert_true (price_of (test, "103", today_of (test)) == 17400000);
   assert_true (price_of (test, "104", today_of (test)) == 19200000);
   assert_shown (test, "0 to post · 6 untouched");
+  /* A list by phone is posted in pieces: what is typed next goes where one was. */
+  assert_focus (test, "New price of Cockles");
   assert_null (cro_new_prices_dup_aside_words (test->book, supplier_of (test, "Quay Shellfish")));
   /* The same once more moves nothing, and is not posted. */
   enter (test, "New price of Brown crab", "69.5");
@@ -463,6 +481,11 @@ test_per_kilogram (void **state)
   open_sheet (test, "Far Bank Fish and Meat");
   enter (test, "New price of Hake", "11.60");
   assert_shown (test, "116.00 for 10 kg");
+  /* What is asked and what the key answers are one number, as prices are stated. */
+  enter (test, "New price of Lamb saddle", "171 GBP");
+  assert_shown (test, "Is 17.10/kg meant? The decimal sign may have slipped.");
+  assert_named (GTK_WIDGET (test->bench), "F2  Use 17.10");
+  enter (test, "New price of Lamb saddle", "");
   enter (test, "New price of Hake", "14 EUR");
   assert_shown (test, "The price is in EUR, the supplier’s prices are in GBP.");
   do_key (test, "round.post");

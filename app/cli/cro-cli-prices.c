@@ -381,7 +381,9 @@ say_all (CroPricing    *pricing,
   g_autofree char *sheet = cro_words_list_sheet (list), *day = cro_words_list_date (list);
   g_autofree char *closed = cro_words_prices_closed (pricing->book, list->source == CRO_LIST_INVOICE ? list->delivered
                                                                                               : list->from);
-  const char *sentences[] = { closed, day, sheet, seller, total, unspread, booked };
+  g_autofree char *past = list->source != CRO_LIST_INVOICE && list->from < cro_here_today ()
+                              ? cro_words_list_past (list, pricing->book) : NULL;
+  const char *sentences[] = { past, past == NULL ? closed : NULL, day, sheet, seller, total, unspread, booked };
 
   if (list->from > cro_here_today ())
     g_printerr (_("these prices hold from %s, which is in the future\n"), date);

@@ -35,6 +35,38 @@ cro_price_list_unit_of_quotes (CroModel *model,
   return unit_of_base (model->measures[item].base);
 }
 
+gboolean
+cro_list_price_of_one (const CroPack *pack,
+                       gint64         price,
+                       CroUnit        unit,
+                       gint64        *one)
+{
+  const CroUnitInfo *of = cro_unit_get (pack->unit), *per = cro_unit_get (unit);
+  double size = cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size)
+                * (double) of->numerator / (double) of->denominator;
+
+  return of->base == per->base && size > 0
+         && cro_decimal_from_double (cro_decimal_to_double (price) / size * (double) per->numerator
+                                         / (double) per->denominator,
+                                     one);
+}
+
+gboolean
+cro_list_exact_of_one (CroModel         *model,
+                       const CroListRow *row,
+                       gint64            price,
+                       gint64           *one)
+{
+  CroUnit unit = cro_price_list_unit_of_quotes (model, row->item);
+  CroPack pack = row->pack;
+  gint64 back;
+
+  if (!cro_list_price_of_one (&pack, price, unit, one))
+    return FALSE;
+  back = *one;
+  return cro_brought_price_of_pack (unit, &pack, &back) && back == price;
+}
+
 /* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
 static gboolean
 price_of_counted (const CroListRow *row,

@@ -9,6 +9,7 @@
 #include "cro-number.h"
 #include "cro-own-pack.h"
 #include "cro-pack.h"
+#include "cro-price-change.h"
 #include "cro-price-list-purchase.h"
 #include "cro-price-rows.h"
 #include "cro-rate-doubt.h"
@@ -377,7 +378,26 @@ settle_tax (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
 }
 
-/* At the pack and the price that served last. */
+/* As "+5 %" in a cell: of the price as the supplier states it. */
+static gboolean
+change_last (CroListMatching *self,
+             CroListRow      *row)
+{
+  const char *currency = cro_model_currency_of (self->model, row->offer);
+  CroUnit unit = cro_price_list_unit_of_quotes (self->model, row->item);
+  gint64 price = row->price;
+  gboolean is_of_one = self->of->quotes_base && cro_list_price_of_one (&row->pack, row->price, unit, &price);
+
+  if (!cro_price_change_by_pct (currency, price, row->change_pct, &price))
+    return FALSE;
+  row->change_pct = 0;
+  row->price = price;
+  if (is_of_one && !cro_brought_price_of_pack (unit, &row->pack, &row->price))
+    row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, unit };
+  return TRUE;
+}
+
+/* At the pack and the price that served last, or at what became of that. */
 static gboolean
 take_last (CroListMatching *self,
            CroListRow      *row)
@@ -396,7 +416,11 @@ take_last (CroListMatching *self,
   row->pack = cro_pack_of (&own);
   row->price = own.price;
   row->has_per = FALSE;
-  return TRUE;
+  if (row->change_pct == 0 || change_last (self, row))
+    return TRUE;
+  row->has_price = FALSE;
+  cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
+  return FALSE;
 }
 
 static gboolean
@@ -410,7 +434,7 @@ look_at_price (CroListMatching  *self,
   /* What the supplier has no pack of need not be told to be off. */
   if (offer == NULL && row->is_none)
     return TRUE;
-  if (row->is_same && !take_last (self, row))
+  if ((row->is_same || row->change_pct != 0) && !take_last (self, row))
     return TRUE;
   settle_tax (self, row);
   cro_list_settle_pack (self, row);
@@ -427,6 +451,7 @@ look_at_price (CroListMatching  *self,
     return cro_list_look_at_return (self, row, error);
   if (!row->has_price)
     return TRUE;
+  row->is_stated_per_base = self->of->quotes_base && self->list->source != CRO_LIST_INVOICE;
   cro_list_look_back (self, row);
   if (self->list->source == CRO_LIST_INVOICE && row->offer != CRO_NO_SLOT && !cro_list_read_quoted (self, row, error))
     return FALSE;
@@ -460,7 +485,7 @@ match_row (CroListMatching  *self,
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_known && !row->is_no_ingredient && !find (self, row) && !recall (self, row))
     cro_list_suggest (self, row);
-  if (row->item == CRO_NO_SLOT && row->is_same)
+  if (row->item == CRO_NO_SLOT && (row->is_same || row->change_pct != 0))
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   if (row->item == CRO_NO_SLOT)
     cro_list_settle_stranger (row);

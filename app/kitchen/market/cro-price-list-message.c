@@ -10,6 +10,7 @@
  * What is said of tax behind or before a price is no word of the name; said in a line without a number it is of all
  * lines that do not say it themselves.
  *
+ * A number before % is a change of the last price, never a price: "up 15 %", "+5 %", "en baisse de 2 %".
  * A number with a unit is an amount, one behind a currency or before "/kg" a price, what is written as one
  * of the supplier's codes a code; the one number left is the price. The words left are the name; where the
  * book has a name with that number it is part of it. Where several numbers are left, nothing is guessed. */
@@ -42,6 +43,7 @@ typedef struct
   guint              n_plain;
   gboolean           is_unclear;
   CroPriceTax        says_tax;  /* of all that follows */
+  gboolean           has_pct;   /* a number before % */
 } Reader;
 
 static gsize
@@ -283,6 +285,36 @@ scan_pieces (const char *text)
   return bytes > 0 ? space + bytes : 0;
 }
 
+/* --- A change of the last price ------------------------------------------------------------------------ */
+
+/* A number and "%", of which sign stands before it, 0 where none does. Which way it went is asked where that is not
+ * said, or said twice in two ways; and so is all of a line that says more than one change, or a price with it. */
+static gsize
+take_pct (Reader     *self,
+          const char *text,
+          int         sign)
+{
+  gint64 number;
+  Doubt before = doubt_of (self);
+  gsize n = scan_number (self, text, &number), pct = n > 0 ? cro_list_scan_pct (text + n) : 0, more;
+  int said, behind;
+
+  if (pct == 0)
+    return step_back (self, before);
+  n += pct;
+  said = cro_list_take_way (self->name);
+  more = cro_list_scan_way (text + n, &behind);
+  if (sign == 0)
+    sign = said;
+  if (sign == 0)
+    sign = behind;
+  self->is_unclear |= self->has_pct || sign == 0 || number == 0 || (said != 0 && said != sign)
+                      || (behind != 0 && behind != sign);
+  self->has_pct = TRUE;
+  self->row.change_pct = sign * number;
+  return n + more;
+}
+
 /* What a number is shows in what stands around it. */
 static gsize
 take_number (Reader     *self,
@@ -396,8 +428,9 @@ take_word (Reader     *self,
            const char *text)
 {
   const char *currency_before = self->row.currency;
-  gsize n = word_length (text), currency, tax = scan_tax (self, text);
+  gsize n = word_length (text), currency, sign_bytes = 0, pct, tax = scan_tax (self, text);
   g_autofree char *word = g_strndup (text, n);
+  int sign;
 
   if (tax > 0)
     return tax + (self->row.has_price ? scan_currency_behind (self, text + tax) : strspn (text + tax, ",."));
@@ -412,8 +445,12 @@ take_word (Reader     *self,
       if (take_code (self, word))
         return n;
     }
+  sign = cro_list_scan_sign (text, &sign_bytes);
+  pct = take_pct (self, text + sign_bytes, sign);
+  if (pct > 0)
+    return sign_bytes + pct;
   /* "(20 x 500 g)": what a number is does not hang on them. */
-  if (*text == '(' && g_ascii_isdigit (text[1]))
+  if (*text == '(' && (g_ascii_isdigit (text[1]) || cro_list_scan_sign (text + 1, &sign_bytes) != 0))
     return 1;
   if (*text == ')')
     return 1 + strspn (text + 1, ",.");
@@ -436,8 +473,8 @@ give_back_code (Reader *self)
 {
   gint64 number;
 
-  if (self->row.has_price || self->n_plain > 0 || self->row.code == NULL || self->row.is_none || self->row.is_same
-      || cro_decimal_parse (self->row.code, strlen (self->row.code), &number) != CRO_DECIMAL_OK)
+  if (self->row.has_price || self->n_plain > 0 || self->has_pct || self->row.code == NULL || self->row.is_none
+      || self->row.is_same || cro_decimal_parse (self->row.code, strlen (self->row.code), &number) != CRO_DECIMAL_OK)
     return;
   self->plain[self->n_plain++] = number;
   self->row.code = NULL;
@@ -498,7 +535,7 @@ settle_quoted (Reader *self)
 {
   CroListRow *row = &self->row;
 
-  if (row->has_price || row->is_none || row->is_same || row->has_per || self->n_plain > 0 || self->is_unclear
+  if (row->has_price || row->is_none || row->is_same || row->has_per || self->has_pct || self->n_plain > 0 || self->is_unclear
       || !self->of->quotes_base || row->pack.count != CRO_MICRO || row->pack.size % CRO_MICRO == 0
       || row->pack.unit == CRO_UNIT_EACH)
     return;
@@ -530,12 +567,13 @@ settle (Reader     *self,
   settle_unpriced (self, line);
   give_back_code (self);
   settle_quoted (self);
-  if (!self->row.has_price && self->n_plain == 0 && is_off (self))
+  if (!self->row.has_price && self->n_plain == 0 && !self->has_pct && is_off (self))
     self->row.is_none = TRUE;
   if (self->n_plain == 1 && !self->row.has_price)
     take_price (self, self->plain[0]);
   else if (self->n_plain > 0)
     self->is_unclear = TRUE;
+  self->is_unclear |= self->has_pct && (self->row.has_price || self->row.is_none || self->row.is_same);
   tidy = cro_name_dup_tidy (self->name->str);
   for (gsize n = strlen (tidy); n > 0 && strchr (" -,.", tidy[n - 1]) != NULL; n--)
     tidy[n - 1] = '\0';
@@ -543,10 +581,11 @@ settle (Reader     *self,
   if (self->is_unclear)
     {
       self->row.has_price = FALSE;
+      self->row.change_pct = 0;
       if (self->row.reasons == NULL)
         cro_list_row_say (self->list, &self->row, CRO_LIST_WHICH_NUMBER, NULL, NULL);
     }
-  else if (!self->row.has_price && !self->row.is_none && !self->row.is_same)
+  else if (!self->row.has_price && !self->row.is_none && !self->row.is_same && self->row.change_pct == 0)
     cro_list_row_say (self->list, &self->row, CRO_LIST_NO_PRICE, NULL, NULL);
   if (!self->row.has_price)
     self->row.said = cro_price_list_keep (self->list, whole);
@@ -575,10 +614,10 @@ read_line (Reader     *self,
   self->row = (CroListRow){ .number = number };
   g_string_truncate (self->name, 0);
   self->n_plain = 0;
-  self->is_unclear = FALSE;
+  self->is_unclear = self->has_pct = FALSE;
   for (at += skip_space (at); *at != '\0'; at += skip_space (at))
     at += take_word (self, at);
-  if (self->name->len == 0 && self->n_plain == 0 && !self->row.has_price && self->row.code == NULL)
+  if (self->name->len == 0 && self->n_plain == 0 && !self->has_pct && !self->row.has_price && self->row.code == NULL)
     {
       g_clear_pointer (&self->row.reasons, g_array_unref);
       return FALSE;

@@ -94,6 +94,21 @@ CroListUnpriced cro_list_read_unpriced (const char *words,
 /* Whether they say until when. */
 gboolean     cro_list_has_until     (const char     *words);
 
+/* "%" or words for it, which begin text, with the space before them: the bytes; 0: none. */
+gsize        cro_list_scan_pct      (const char     *text);
+
+/* A sign that begins text: 1, -1 and its bytes; 0: none. */
+int          cro_list_scan_sign     (const char     *text,
+                                     gsize          *bytes);
+
+/* Which way a price went by the words that end a name, "en hausse de", which are taken from it: 1: more; -1: less;
+ * 0: they say nothing of that. */
+int          cro_list_take_way      (GString        *name);
+
+/* The same of words that begin text, "de moins": the bytes of them; 0: none. */
+gsize        cro_list_scan_way      (const char     *text,
+                                     int            *way);
+
 /* Whole words in a folded text; NULL. Borrowed. */
 const char  *cro_list_find_words    (const char     *folded,
                                      const char     *words);
@@ -173,6 +188,18 @@ gboolean     cro_price_list_convert (CroListBook      *of,
 /* What the supplier's prices are for where no unit is said. */
 CroUnit      cro_price_list_unit_of_quotes (CroModel *model,
                                             guint32   item);
+
+/* A price of a pack as one per unit, to six places. FALSE: they are of other bases. */
+gboolean     cro_list_price_of_one  (const CroPack *pack,
+                                     gint64         price,
+                                     CroUnit        unit,
+                                     gint64        *one);
+
+/* One of the line's pack as one per kg, l or piece of its ingredient, where that leads back to it. */
+gboolean     cro_list_exact_of_one  (CroModel         *model,
+                                     const CroListRow *row,
+                                     gint64            price,
+                                     gint64           *one);
 
 /* A line while it is matched. */
 typedef struct

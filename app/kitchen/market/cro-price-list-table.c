@@ -122,7 +122,9 @@ read_price (Reader     *self,
     return;
   if (cell->kind == CRO_READ_CELL_EMPTY)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
-  else if (cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
+  /* A number of per cents is never a price. */
+  else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (cell->text, '%') == NULL
+           && cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
            && (*rest == '\0' || (row->has_per = cro_brought_per (rest, &row->per))))
     row->has_price = TRUE;
   else

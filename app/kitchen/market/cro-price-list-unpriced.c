@@ -1,7 +1,9 @@
-/* What a supplier says of goods without a price: that they are not to be had, or as last. In English and in
+/* What a supplier says of goods without a price: that they are not to be had, as last, or by how many per
+ * cent more or less. In English and in
  * French; words are common practice, no source. */
 #include "cro-price-list-private.h"
 
+#include "cro-expression.h"
 #include "cro-fold.h"
 
 #include <string.h>
@@ -155,4 +157,108 @@ cro_list_read_unpriced (const char  *words,
     }
   *name = said != CRO_LIST_SAYS_NOTHING ? g_steal_pointer (&folded) : NULL;
   return said;
+}
+
+/* --- A change of the last price ------------------------------------------------------------------------ */
+
+gsize
+cro_list_scan_pct (const char *text)
+{
+  static const char *const words[] = { "per cent", "percent", "pour cent", "pct" };
+  gsize space = 0, bytes;
+
+  for (gunichar c; g_unichar_isspace (c = g_utf8_get_char (text + space)); space += (gsize) g_unichar_to_utf8 (c, NULL))
+    ;
+  if (text[space] == '%')
+    return space + 1;
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    if ((bytes = cro_expression_starts (text + space, words[i])) > 0
+        && !g_unichar_isalpha (g_utf8_get_char (text + space + bytes)))
+      return space + bytes;
+  return 0;
+}
+
+int
+cro_list_scan_sign (const char *text,
+                    gsize      *bytes)
+{
+  static const struct { const char *sign; int is; } signs[] = { { "+", 1 }, { "-", -1 }, { "−", -1 }, { "–", -1 } };
+
+  *bytes = 0;
+  for (gsize i = 0; i < G_N_ELEMENTS (signs); i++)
+    if (g_str_has_prefix (text, signs[i].sign))
+      {
+        *bytes = strlen (signs[i].sign);
+        return signs[i].is;
+      }
+  return 0;
+}
+
+static gboolean
+is_one_of (const char        *word,
+           const char *const *words)
+{
+  g_autofree char *folded = cro_fold (word);
+
+  return g_strv_contains (words, folded);
+}
+
+/* 1: more; -1: less; 0: the word says nothing of that. */
+static int
+way_of (const char *word)
+{
+  static const char *const more[] = { "up", "plus", "more", "dearer", "higher", "hausse", "augmentation", NULL };
+  static const char *const less[] = { "down", "minus", "less", "cheaper", "lower", "baisse", "moins", NULL };
+  gsize bytes;
+  int sign = cro_list_scan_sign (word, &bytes);
+
+  if (sign != 0)
+    return word[bytes] == '\0' ? sign : 0;
+  return is_one_of (word, more) ? 1 : is_one_of (word, less) ? -1 : 0;
+}
+
+int
+cro_list_take_way (GString *name)
+{
+  static const char *const before[] = { "en", "is", "are", "a", "au", NULL };
+  static const char *const behind[] = { "by", "de", "d", "about", "around", "environ", NULL };
+  g_auto (GStrv) words = g_strsplit (name->str, " ", 0);
+  guint n = g_strv_length (words);
+  int way;
+
+  while (n > 0 && is_one_of (words[n - 1], behind))
+    n--;
+  way = n > 0 ? way_of (words[n - 1]) : 0;
+  if (way == 0)
+    return 0;
+  for (n--; n > 0 && is_one_of (words[n - 1], before);)
+    n--;
+  g_string_truncate (name, 0);
+  for (guint i = 0; i < n; i++)
+    g_string_append_printf (name, "%s%s", i > 0 ? " " : "", words[i]);
+  return way;
+}
+
+gsize
+cro_list_scan_way (const char *text,
+                   int        *way)
+{
+  static const char *const before[] = { "de", "en", NULL };
+  gsize n = 0, length;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *word = NULL;
+
+      n += strspn (text + n, " ");
+      length = strcspn (text + n, " \t,.;:()");
+      word = g_strndup (text + n, length);
+      n += length;
+      *way = way_of (word);
+      if (*way != 0)
+        return n;
+      if (!is_one_of (word, before))
+        return 0;
+    }
+  return 0;
 }

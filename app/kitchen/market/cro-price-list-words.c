@@ -13,6 +13,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-price-list-private.h"
 #include "cro-price-list-purchase.h"
 #include "cro-unit-code-words.h"
 #include "cro-words.h"
@@ -66,6 +67,20 @@ cro_words_price_shown (const char *currency,
 
 /* --- Reasons -------------------------------------------------------------------------------------------------- */
 
+/* As it is typed: "17.10/kg" of who states prices per kg. */
+static char *
+dup_meant (CroModel         *model,
+           const CroListRow *row,
+           const char       *currency)
+{
+  CroUnit unit = cro_price_list_unit_of_quotes (model, row->item);
+  gint64 one;
+  gboolean is_one = row->is_stated_per_base && cro_list_exact_of_one (model, row, row->look.meant, &one);
+  g_autofree char *price = cro_words_price_in (currency, is_one ? one : row->look.meant);
+
+  return is_one ? g_strdup_printf ("%s/%s", price, cro_words_unit (unit)) : g_steal_pointer (&price);
+}
+
 static char *
 look_sentence (CroModel         *model,
                const CroListRow *row,
@@ -75,7 +90,7 @@ look_sentence (CroModel         *model,
   const char *currency = row->offer != CRO_NO_SLOT ? cro_model_currency_of (model, row->offer) : NULL;
   g_autofree char *change = cro_pct_to_text ((look->ratio - 1) * 100, 1);
   g_autofree char *pack = look->pack.size > 0 ? cro_pack_to_text (&look->pack) : NULL;
-  g_autofree char *meant = look->meant != CRO_NOT_SET ? cro_words_price_in (currency, look->meant) : NULL;
+  g_autofree char *meant = look->meant != CRO_NOT_SET ? dup_meant (model, row, currency) : NULL;
 
   switch (look->kind)
     {
@@ -184,6 +199,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_TWICE:
     case CRO_LIST_OTHER_NUMBER:
     case CRO_LIST_OTHER_SELLER:
+    case CRO_LIST_LAST_MOVED:
     case CRO_LIST_LOOK:
       break;
     }
@@ -278,6 +294,8 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_OTHER_SELLER:
       /* Translators: the number of a document, a supplier. */
       return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);
+    case CRO_LIST_LAST_MOVED:
+      return g_strdup (reason->text);
     case CRO_LIST_LOOK:
       return dup_look (model, row, reason->text);
     default:

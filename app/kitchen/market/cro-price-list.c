@@ -144,6 +144,7 @@ cro_list_row_is_talk (const CroPriceList *self,
                       const CroListRow   *row)
 {
   return self->source == CRO_LIST_MESSAGE && row->item == CRO_NO_SLOT && !row->is_none && !row->is_same
+         && row->change_pct == 0
          && has_reason (row, CRO_LIST_NO_PRICE) && !has_reason (row, CRO_LIST_LIKE);
 }
 
@@ -203,7 +204,7 @@ cro_list_why_is_of_all (CroListWhy why)
 gboolean
 cro_list_why_can_be_right (CroListWhy why)
 {
-  return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
+  return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
          || why == CRO_LIST_NOT_RECOMPUTED || cro_list_why_is_of_all (why);
 }
 

@@ -88,6 +88,7 @@ typedef enum
   CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
   CRO_LIST_OTHER_NUMBER,   /* text: the number of the document, other: one that is booked and reads the same */
   CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
+  CRO_LIST_LAST_MOVED,     /* of a row of a round; text: that sentence */
   CRO_LIST_LOOK,           /* the row's look; text: of a new pack the other one that it was compared with */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
 } CroListWhy;
@@ -165,6 +166,7 @@ typedef struct
   const char  *currency;   /* once it is matched the supplier's, where the line says none */
   gboolean     is_none;    /* not to be had */
   gboolean     is_same;    /* as last: once it is matched that is its price */
+  gint64       change_pct; /* of the last price, in millionths of a per cent, until it is matched; 0: none */
   gboolean     is_return;
   gboolean     is_no_ingredient;
   gboolean     is_whole;   /* no line of the document: its allowances and charges, which are booked */
@@ -210,6 +212,7 @@ typedef struct
   gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
   gint64       quoted;     /* of an invoice: the last on the day of delivery, of one that the line counts */
   gint64       quoted_pack; /* the same of one pack */
+  gboolean     is_stated_per_base; /* by the supplier: it is spoken of as one per kg, l or piece */
   gboolean     is_other_pack; /* than the offer's own */
   CroLook      look;
   gint64       reclaim;    /* billed above what was quoted, in the document's currency; CRO_NOT_SET */

@@ -3,6 +3,8 @@
  *
  *   from 2026-11-28
  *   row 12 right 69.50
+ *   last 31 21000000 (the last price on which the text of the next row rests)
+ *   row 31 - +5 %
  *   new - turbot 3 kg 24.50/kg
  *   new asked lobster 1 kg 38.00
  *   prefer 31
@@ -195,7 +197,9 @@ write_rows (CroRound *self,
         }
       if (row->is_added)
         g_string_append_printf (text, "new %s %s\n", right, typed);
-      else
+      else if (cro_round_row_is_relative (row) && row->base != CRO_NOT_SET)
+        g_string_append_printf (text, "last %" G_GINT64_FORMAT " %" G_GINT64_FORMAT "\n", row->id, row->base);
+      if (!row->is_added)
         g_string_append_printf (text, "row %" G_GINT64_FORMAT " %s %s\n", row->id, right, typed);
     }
 }
@@ -253,6 +257,7 @@ put_row (CroRound          *self,
          const CroRoundRow *of,
          const char        *kind,
          const char        *line,
+         gint64             base,
          GError           **error)
 {
   gboolean is_new = strcmp (kind, "new") == 0;
@@ -271,12 +276,13 @@ put_row (CroRound          *self,
   /* What stands in it was said since. */
   if (!is_new && *row->text != '\0')
     return TRUE;
-  if (!is_new && !cro_round_type (self, index, typed, error))
+  if (!is_new && !cro_round_type_beside (self, index, typed, base != CRO_NOT_SET ? base : row->last, error))
     return FALSE;
   row->is_filled = strcmp (right, "filled") == 0;
   row->posted = of->posted;
   row->back = of->back;
-  return strcmp (right, "right") != 0 || cro_round_is_right (self, index, error);
+  /* What was said to be right was said beside the last price of then. */
+  return strcmp (right, "right") != 0 || cro_round_row_is_moved (row) || cro_round_is_right (self, index, error);
 }
 
 /* The row that says what was said of a line of the invoice. */
@@ -343,6 +349,7 @@ put_lines (CroRound    *self,
   g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
   CroRoundRow of = { 0 };
   GError *gone = NULL;
+  gint64 base = CRO_NOT_SET;
   gboolean done = TRUE;
 
   cro_round_begin_many (self);
@@ -378,8 +385,17 @@ put_lines (CroRound    *self,
           of.posted = g_ascii_strtoll (act, NULL, 10);
           of.back = g_ascii_strtoll (line, NULL, 10);
         }
+      else if (strcmp (kind, "last") == 0)
+        {
+          g_autofree char *offer = take_word (&line);
+
+          base = g_ascii_strtoll (line, NULL, 10);
+        }
       else if (strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0)
-        done = cro_round_row_is_posted_again (self, &of) || put_row (self, &of, kind, line, error);
+        {
+          done = cro_round_row_is_posted_again (self, &of) || put_row (self, &of, kind, line, base, error);
+          base = CRO_NOT_SET;
+        }
     }
   cro_round_end_many (self);
   if (!done)

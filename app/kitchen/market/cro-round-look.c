@@ -102,7 +102,7 @@ mean_new_pack (CroRound            *self,
 static gboolean
 says_something (const CroListRow *list)
 {
-  return list->has_price || list->is_none || list->is_same;
+  return list->has_price || list->is_none || list->is_same || list->change_pct != 0;
 }
 
 /* Of a line that counts packs, where the price seems to be of a smaller or larger one than the book's. */
@@ -127,6 +127,8 @@ cro_round_dup_suggestion (CroRound *self,
     return dup_other_price (self, &row->list, reason->why);
   if (reason == NULL || (row->is_billed && reason->why != CRO_LIST_LIKE))
     return NULL;
+  if (reason->why == CRO_LIST_LAST_MOVED)
+    return cro_round_meant_before (self, row, &list) ? cro_round_dup_typed (self, &list) : NULL;
   if (reason->why == CRO_LIST_LIKE && says_something (&row->list))
     return row->is_billed ? g_strdup (reason->other) : dup_line_of (self, row, reason->other);
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
@@ -383,6 +385,7 @@ cro_round_is_right (CroRound *self,
     }
   cro_round_undraft (self, row);
   row->list.is_right = TRUE;
+  row->base = row->last;
   g_clear_pointer (&row->list.reasons, g_array_unref);
   done = cro_round_match (self, row, error);
   give_way (self, row);

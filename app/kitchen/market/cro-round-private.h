@@ -43,6 +43,22 @@ gboolean     cro_round_add_line   (CroRound    *self,
                                    guint       *index,
                                    GError     **error);
 
+/* As cro_round_type, of a text that was typed beside another last price: one that rests on it asks where that moved. */
+gboolean     cro_round_type_beside (CroRound   *self,
+                                   guint        index,
+                                   const char  *text,
+                                   gint64       base,
+                                   GError     **error);
+
+/* Whether what stands in the row rests on the last price, "+5 %" and "="; and whether that moved since. */
+gboolean     cro_round_row_is_relative (const CroRoundRow *row);
+gboolean     cro_round_row_is_moved (const CroRoundRow *row);
+
+/* What it comes to on the last price beside which it was typed. FALSE: nothing. */
+gboolean     cro_round_meant_before (CroRound          *self,
+                                   const CroRoundRow *row,
+                                   CroListRow        *list);
+
 CroRoundRow *cro_round_row_new    (void);
 void         cro_round_row_free   (CroRoundRow *row);
 

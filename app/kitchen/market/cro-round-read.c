@@ -45,23 +45,6 @@ one_of (CroUnit unit)
   return (CroPack){ CRO_MICRO, CRO_MICRO, unit };
 }
 
-/* A price of a pack as one per unit, to six places. FALSE: they are of other bases. */
-static gboolean
-price_of_one (const CroPack *pack,
-              gint64         price,
-              CroUnit        unit,
-              gint64        *one)
-{
-  const CroUnitInfo *of = cro_unit_get (pack->unit), *per = cro_unit_get (unit);
-  double size = cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size)
-                * (double) of->numerator / (double) of->denominator;
-
-  return of->base == per->base && size > 0
-         && cro_decimal_from_double (cro_decimal_to_double (price) / size * (double) per->numerator
-                                         / (double) per->denominator,
-                                     one);
-}
-
 /* Whether a price that is stated per unit is of the row's pack. */
 static CroUnit
 unit_of (CroRound          *self,
@@ -75,7 +58,7 @@ cro_round_price_of_one (CroRound          *self,
                         const CroRoundRow *row,
                         gint64            *one)
 {
-  return price_of_one (&row->pack, row->last, unit_of (self, row), one);
+  return cro_list_price_of_one (&row->pack, row->last, unit_of (self, row), one);
 }
 
 static gboolean
@@ -84,7 +67,7 @@ is_per_base (CroRound          *self,
 {
   gint64 ignored;
 
-  return self->of.quotes_base && price_of_one (&row->pack, CRO_MICRO, unit_of (self, row), &ignored);
+  return self->of.quotes_base && cro_list_price_of_one (&row->pack, CRO_MICRO, unit_of (self, row), &ignored);
 }
 
 static void
@@ -171,7 +154,7 @@ read_change (CroRound    *self,
       return;
     }
   if (is_per_base (self, row))
-    price_of_one (&row->pack, row->last, unit_of (self, row), &before);
+    cro_list_price_of_one (&row->pack, row->last, unit_of (self, row), &before);
   if (cro_price_change_read (self->of.model, row->list.offer, &before, text, &change, &entry) == CRO_ENTRY_OK)
     take_price (self, row, change.price);
   else
@@ -289,6 +272,63 @@ read_as_last (CroRoundRow *row)
   row->list.price = row->last;
   row->list.has_price = TRUE;
   row->kind = CRO_ROUND_AS_LAST;
+}
+
+gboolean
+cro_round_row_is_relative (const CroRoundRow *row)
+{
+  const char *text = row->text + strspn (row->text, " ");
+
+  return !row->is_added && !row->is_billed && !row->is_filled && !cro_list_says_none (row->text)
+         && (is_change (text) || row->kind == CRO_ROUND_AS_LAST);
+}
+
+gboolean
+cro_round_row_is_moved (const CroRoundRow *row)
+{
+  return cro_round_row_is_relative (row) && row->base != CRO_NOT_SET && row->base != row->last;
+}
+
+gboolean
+cro_round_meant_before (CroRound          *self,
+                        const CroRoundRow *row,
+                        CroListRow        *list)
+{
+  g_autofree char *text = g_strstrip (g_strdup (row->text));
+  CroRoundRow then = *row;
+
+  then.last = row->base;
+  then.wrong = NULL;
+  then.list.reasons = NULL;
+  then.list.has_price = FALSE;
+  if (row->kind == CRO_ROUND_AS_LAST)
+    read_as_last (&then);
+  else
+    read_change (self, &then, text);
+  g_free (then.wrong);
+  *list = then.list;
+  return list->has_price;
+}
+
+/* Somebody posted another price since it was typed, it may be the one that was meant. */
+static void
+ask_moved (CroRound    *self,
+           CroRoundRow *row)
+{
+  CroListRow then, last = row->list;
+  g_autofree char *meant = NULL, *now = NULL, *of = NULL, *said = NULL;
+
+  if (!row->list.has_price || !cro_round_row_is_moved (row) || !cro_round_meant_before (self, row, &then))
+    return;
+  last.pack = row->pack;
+  last.price = row->last;
+  meant = cro_round_dup_shown (self, &then);
+  now = cro_round_dup_shown (self, &row->list);
+  of = cro_round_dup_shown (self, &last);
+  /* Translators: three prices: the last one as the book has it by now, and what a change that was typed before comes to
+   * on the one of then, and on this one. */
+  said = g_strdup_printf (_("The last price has become %s. Is %s meant, or %s?"), of, meant, now);
+  cro_list_row_say (self->list, &row->list, CRO_LIST_LAST_MOVED, cro_price_list_keep (self->list, said), NULL);
 }
 
 static void
@@ -489,6 +529,7 @@ cro_round_read (CroRound     *self,
     read_change (self, row, text);
   else
     read_price (self, row, text);
+  ask_moved (self, row);
   return row->kind == CRO_ROUND_EMPTY || row->kind == CRO_ROUND_UNREAD || cro_round_match (self, row, error);
 }
 
@@ -526,21 +567,6 @@ cro_round_read_line (CroRound     *self,
   return TRUE;
 }
 
-/* A price of the pack as one per kg, l or piece, where that leads back to it. */
-static gboolean
-is_exact_of_one (CroRound         *self,
-                 const CroListRow *list,
-                 gint64           *one)
-{
-  CroUnit unit = cro_price_list_unit_of_quotes (self->of.model, list->item);
-  gint64 back;
-
-  if (!price_of_one (&list->pack, list->price, unit, one))
-    return FALSE;
-  back = *one;
-  return cro_brought_price_of_pack (unit, &list->pack, &back) && back == list->price;
-}
-
 /* --- Back into text ------------------------------------------------------------------------------------ */
 
 /* words: of a price in a currency. names_pack: that of the row too. */
@@ -572,7 +598,7 @@ dup_priced (CroRound          *self,
     }
   if (list->pack.size == 0)
     return g_steal_pointer (&price);
-  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base && is_exact_of_one (self, list, &one))
+  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base && cro_list_exact_of_one (self->of.model, list, list->price, &one))
     {
       number = words (currency, one);
       return is_other ? g_strdup_printf ("%s %s", number, currency) : g_steal_pointer (&number);

@@ -54,6 +54,7 @@ put_again (CroRound    *self,
   row->kind = before->kind;
   row->list = (CroListRow){ .number = was->number, .code = was->code, .gtin = was->gtin, .name = was->name,
                             .said = was->said, .is_same = was->is_same && !was->has_price,
+                            .change_pct = was->change_pct,
                             .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
                             .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,
                             .price = was->price, .pack = was->pack, .has_per = was->has_per, .per = was->per,
@@ -74,10 +75,26 @@ put_again (CroRound    *self,
   return TRUE;
 }
 
-/* One that was added may be a pack of the book by now. */
+/* Another day has another last price, which is what whoever says that day looks at: what somebody else posted is
+ * asked about. */
+static gboolean
+type_beside (CroRound    *self,
+             guint        index,
+             CroRoundRow *before,
+             gboolean     is_of_day,
+             GError     **error)
+{
+  CroRoundRow *row = self->rows->pdata[index];
+  gboolean rests = before->base != CRO_NOT_SET && !before->is_filled && (is_of_day || cro_round_row_is_moved (before));
+
+  return cro_round_type_beside (self, index, before->text, rests ? before->base : row->last, error);
+}
+
+/* One that was added may be a pack of the book by now. is_of_day: the round is of the same day as before. */
 static gboolean
 type_again (CroRound    *self,
             CroRoundRow *before,
+            gboolean     is_of_day,
             GError     **error)
 {
   CroRoundRow *row;
@@ -89,7 +106,7 @@ type_again (CroRound    *self,
     return put_again (self, before, error);
   index = cro_round_find_id (self, before->id);
   if (before->is_added ? !cro_round_add (self, before->text, &index, error)
-                       : index != CRO_NO_SLOT && !cro_round_type (self, index, before->text, error))
+                       : index != CRO_NO_SLOT && !type_beside (self, index, before, is_of_day, error))
     return FALSE;
   if (index == CRO_NO_SLOT)
     return TRUE;
@@ -106,7 +123,7 @@ type_again (CroRound    *self,
       cro_round_ask_twice (self, row);
       cro_round_settle (self);
     }
-  return !before->list.is_right || cro_round_is_right (self, index, error);
+  return !before->list.is_right || cro_round_row_is_moved (row) || cro_round_is_right (self, index, error);
 }
 
 /* An answer beside which the book has other amounts of the document is none: its lines would go. */
@@ -153,7 +170,7 @@ type_all_again (CroRound        *self,
     {
       CroRoundRow *row = before->rows->pdata[i];
 
-      done = row->is_billed || type_again (self, row, error);
+      done = row->is_billed || type_again (self, row, self->from == before->from, error);
     }
   cro_round_end_many (self);
   return done;

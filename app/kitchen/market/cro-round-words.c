@@ -12,7 +12,6 @@
 #include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-money.h"
-#include "cro-month-entries.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-price-list-words.h"
@@ -591,56 +590,6 @@ cro_words_round_effect (CroRound             *round,
   if (week != NULL)
     g_string_append_printf (text, "%s\n", week);
   return g_string_free (text, FALSE);
-}
-
-/* The last month that is closed and not over before that day. */
-static CroDate
-closed_since (CroBook *book,
-              CroDate  from)
-{
-  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, NULL);
-  CroDate last = CRO_NO_DAY;
-
-  for (guint i = 0; rows != NULL && i < rows->len; i++)
-    {
-      const CroMonthRow *row = rows->pdata[i];
-
-      if (row->is_closed && cro_month_next (row->first) > from)
-        last = MAX (last, cro_month_next (row->first) - 1);
-    }
-  return last;
-}
-
-char *
-cro_words_prices_closed (CroBook *book,
-                         CroDate  from)
-{
-  CroDate closed = closed_since (book, from);
-  g_autofree char *day = closed != CRO_NO_DAY ? cro_date_to_text (closed) : NULL;
-
-  /* Translators: a day. */
-  return day != NULL ? g_strdup_printf (_("months closed up to %s do not change"), day) : NULL;
-}
-
-char *
-cro_words_round_past (CroRound *round,
-                      CroDate   today)
-{
-  g_autofree char *day = cro_date_to_text (cro_round_get_from (round)), *last = NULL;
-  CroDate closed;
-
-  if (cro_round_get_from (round) > today)
-    /* Translators: a day. */
-    return g_strdup_printf (_("In the future: these prices hold from %s."), day);
-  if (cro_round_get_from (round) == today)
-    return NULL;
-  closed = closed_since (cro_round_get_book (round), cro_round_get_from (round));
-  if (closed == CRO_NO_DAY)
-    return g_strdup_printf (_("In the past: from %s. Prices entered for a later day stay in force from that day."),
-                            day);
-  last = cro_date_to_text (closed);
-  return g_strdup_printf (_("In the past: from %s. Prices of later days and months closed up to %s do not change."),
-                          day, last);
 }
 
 /* So many prices of a list. */

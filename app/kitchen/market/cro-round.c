@@ -17,7 +17,7 @@ cro_round_row_new (void)
 
   self->text = g_strdup ("");
   self->list.item = self->list.offer = self->drafted = CRO_NO_SLOT;
-  self->last = self->position = CRO_NOT_SET;
+  self->last = self->base = self->position = CRO_NOT_SET;
   self->since = CRO_NO_DAY;
   return self;
 }
@@ -341,6 +341,16 @@ cro_round_type (CroRound    *self,
                 const char  *text,
                 GError     **error)
 {
+  return cro_round_type_beside (self, index, text, ((CroRoundRow *) self->rows->pdata[index])->last, error);
+}
+
+gboolean
+cro_round_type_beside (CroRound    *self,
+                       guint        index,
+                       const char  *text,
+                       gint64       base,
+                       GError     **error)
+{
   CroRoundRow *row = self->rows->pdata[index];
 
   if (row->is_billed)
@@ -354,6 +364,7 @@ cro_round_type (CroRound    *self,
       row->is_filled = FALSE;
       row->is_taken = FALSE;
       row->posted = row->back = 0;
+      row->base = base;
       g_clear_pointer (&row->before, g_free);
       g_free (row->text);
       row->text = copy;

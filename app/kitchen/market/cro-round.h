@@ -55,6 +55,7 @@ typedef struct
   gint64       position;  /* in the supplier's list; CRO_NOT_SET */
   CroPack      pack;      /* of its last price */
   gint64       last;      /* CRO_NOT_SET: it never had one */
+  gint64       base;      /* what that was when a text that rests on it was typed; CRO_NOT_SET: none was */
   CroDate      since;
   gboolean     is_off;    /* not to be had since then */
   gboolean     is_drafted;

@@ -153,6 +153,15 @@ cro_price_change_by (const char *currency,
   return entry->status == CRO_ENTRY_OK;
 }
 
+gboolean
+cro_price_change_by_pct (const char *currency,
+                         gint64      before,
+                         gint64      pct,
+                         gint64     *price)
+{
+  return add_change (before, pct < 0 ? -1 : 1, ABS (pct), TRUE, currency, price);
+}
+
 CroEntryStatus
 cro_price_change_read (CroModel       *model,
                        guint32         offer,

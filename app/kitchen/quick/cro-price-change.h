@@ -36,6 +36,12 @@ gboolean       cro_price_change_by   (const char      *currency,
                                       gint64          *price,
                                       CroEntry        *entry);
 
+/* The same by a signed number of per cents, in millionths. FALSE: no price is left. */
+gboolean       cro_price_change_by_pct (const char      *currency,
+                                      gint64           before,
+                                      gint64           pct,
+                                      gint64          *price);
+
 /* before: NULL where the offer has no price yet; a change is then no number. A changed price is
  * rounded to the minor unit of its currency, half away from zero. entry says how the text was read
  * (cro_entry_clear). */

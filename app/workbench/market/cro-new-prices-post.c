@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-field.h"
+#include "cro-day-entry.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
@@ -508,13 +509,46 @@ is_asked_of_day (CroNewPrices *self)
   return TRUE;
 }
 
-/* Ctrl+S posts out of the field of the day too, before that is left. */
+/* Ctrl+S posts out of the field of the day too, before that is left; and nothing is posted while what stands there is
+ * no day. */
 static gboolean
 is_day_taken (CroNewPrices *self)
 {
   gboolean is_there = (gtk_widget_get_state_flags (self->from) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0;
+  g_autofree char *reason = NULL;
+  CroDate day;
 
-  return !(is_there || self->day_id != 0) || cro_new_prices_take_day (self);
+  if (cro_day_entry_read (self->from, cro_bench_get_book (self->bench), &day, &reason))
+    return !(is_there || self->day_id != 0) || cro_new_prices_take_day (self);
+  cro_new_prices_say (self, reason);
+  gtk_widget_grab_focus (self->from);
+  return FALSE;
+}
+
+/* Where the next price is typed once these are posted: the row that had the focus, by its pack, the next that waits,
+ * or the new line. */
+static void
+go_on_at (CroNewPrices *self,
+          gint64        offer)
+{
+  guint n = cro_round_get_n_rows (self->round), row = cro_round_rows_find_waiting (self->rows);
+
+  for (guint i = 0; offer != 0 && i < n; i++)
+    if (cro_round_get_row (self->round, i)->id == offer)
+      row = i;
+  cro_round_rows_focus (self->rows, MIN (row, n));
+}
+
+/* The id of its pack; 0: none has it, or one that is new. */
+static gint64
+offer_at_hand (CroNewPrices *self)
+{
+  guint row = cro_round_rows_get_row (self->rows);
+  gboolean is_in_rows = gtk_widget_get_focus_child (GTK_WIDGET (self->rows)) != NULL;
+
+  if (row == CRO_NO_SLOT || (is_in_rows && !cro_round_rows_is_at (self->rows, row, FALSE)))
+    return 0;
+  return cro_round_get_row (self->round, row)->id;
 }
 
 static void
@@ -538,6 +572,7 @@ say_faults (CroNewPrices *self,
 static void
 after_posting (CroNewPrices *self,
                CroRoundPost *posted,
+               gint64        offer,
                const char   *booked)
 {
   g_autofree char *waiting = cro_words_round_not_booked (self->round);
@@ -570,7 +605,7 @@ after_posting (CroNewPrices *self,
       cro_new_prices_say (self, failed);
       g_error_free (error);
     }
-  gtk_widget_grab_focus (self->posts->len > 0 ? self->posted_rows : GTK_WIDGET (self));
+  go_on_at (self, offer);
 }
 
 void
@@ -580,6 +615,7 @@ cro_new_prices_post (CroNewPrices *self)
   g_autoptr (CroFaults) faults = cro_faults_new ();
   CroRoundPost *posted;
   GError *error = NULL;
+  gint64 offer;
 
   if (self->round == NULL)
     return;
@@ -591,6 +627,7 @@ cro_new_prices_post (CroNewPrices *self)
     return;
   label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
   booked = cro_words_round_invoice_posted (self->round);
+  offer = offer_at_hand (self);
   cro_round_rows_set_round (self->rows, NULL);
   posted = cro_round_post (self->round, label, faults, &error);
   if (posted == NULL)
@@ -602,13 +639,13 @@ cro_new_prices_post (CroNewPrices *self)
   if (posted->act == 0)
     {
       /* As typed they stood there: nothing was posted, and there is nothing to undo. */
-      after_posting (self, posted, _("The book has these prices already; nothing was changed."));
+      after_posting (self, posted, offer, _("The book has these prices already; nothing was changed."));
       cro_round_post_free (posted);
       return;
     }
   g_ptr_array_add (self->posts, posted);
   read_did (self);
-  after_posting (self, posted, booked);
+  after_posting (self, posted, offer, booked);
 }
 
 static GtkWidget *

@@ -104,13 +104,16 @@ cro_new_prices_moved (CroNewPrices *self)
   cro_new_prices_keep_aside (self);
 }
 
+/* Of a day that cannot be read that it is none, whatever else is shown anew. */
 static void
 show_past (CroNewPrices *self)
 {
-  CroDate today = MAX (cro_here_today (), cro_book_get_figures (book_of (self))->date);
-  g_autofree char *past = cro_here_is_today (cro_round_get_from (self->round))
-                              ? NULL : cro_words_round_past (self->round, today);
+  CroDate today = MAX (cro_here_today (), cro_book_get_figures (book_of (self))->date), ignored;
+  g_autofree char *past = NULL;
 
+  if (cro_day_entry_read (self->from, book_of (self), &ignored, &past)
+      && !cro_here_is_today (cro_round_get_from (self->round)))
+    past = cro_words_round_past (self->round, today);
   gtk_label_set_label (GTK_LABEL (self->past), past != NULL ? past : "");
   gtk_widget_set_visible (self->past, past != NULL);
 }
@@ -277,8 +280,7 @@ cro_new_prices_take_day (CroNewPrices *self)
     return FALSE;
   if (!cro_day_entry_read (self->from, book_of (self), &day, &reason))
     {
-      gtk_label_set_label (GTK_LABEL (self->past), reason);
-      gtk_widget_set_visible (self->past, TRUE);
+      show_past (self);
       return FALSE;
     }
   if (day != cro_round_get_from (self->round))
