@@ -383,7 +383,8 @@ cro_month_ledger_words (const CroMonth *month,
 
 /* --- Rounding ------------------------------------------------------------------------------- */
 
-#define N_PARTS (2 + CRO_N_ADJUSTMENT_KINDS) /* of the actual cost beside food that was bought */
+#define N_STOCKS 2 /* opening and closing */
+#define N_PARTS (N_STOCKS + CRO_N_ADJUSTMENT_KINDS) /* of the actual cost beside food that was bought */
 
 static double
 or_0 (double value)
@@ -475,7 +476,8 @@ round_purchases (const CroMonth *month,
   minor->earlier = minor->earlier_of_kind[0];
 }
 
-/* Beside food that was bought. */
+/* Beside food that was bought. A stock is rounded by itself, for it closes one month and opens the next: what rounding
+ * leaves goes into adjustments that were reckoned, and without any into the actual cost. */
 static void
 round_parts (const CroMonth *month,
              int             digits,
@@ -487,32 +489,33 @@ round_parts (const CroMonth *month,
   gboolean is_any_reckoned = FALSE;
 
   for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
-    parts[2 + i] = cro_month_sign_of (i) * month->adjustments[i];
-  for (guint i = 0; i < N_PARTS; i++)
-    is_any_reckoned |= !is_whole (parts[i], digits);
+    {
+      parts[N_STOCKS + i] = cro_month_sign_of (i) * month->adjustments[i];
+      is_any_reckoned |= !is_whole (parts[N_STOCKS + i], digits);
+    }
   minor->adds_up &= isnan (month->actual) || add_up (parts, N_PARTS, month->actual - food, digits);
+  for (guint i = 0; i < N_PARTS; i++)
+    into[i] = cro_money_round (parts[i], digits);
   if (!isnan (month->actual) && minor->adds_up && is_any_reckoned)
-    share_out (minor->actual - of_food, parts, N_PARTS, digits, into);
-  else
-    for (guint i = 0; i < N_PARTS; i++)
-      into[i] = cro_money_round (parts[i], digits);
+    share_out (minor->actual - of_food - into[0] - into[1], parts + N_STOCKS, CRO_N_ADJUSTMENT_KINDS, digits,
+               into + N_STOCKS);
   for (guint i = 0; i < N_PARTS; i++)
     {
       minor->is_shifted |= into[i] != cro_money_round (parts[i], digits);
       sum += into[i];
     }
-  /* What of food alone is no whole unit is what it is among all purchases. */
-  if (!isnan (month->actual) && minor->adds_up && !is_any_reckoned)
+  if (!isnan (month->actual) && minor->adds_up)
     {
       minor->actual = sum;
       minor->over = isnan (month->over) ? minor->over : sum - minor->theoretical;
     }
+  minor->is_shifted |= minor->actual != cro_money_round (or_0 (month->actual), digits);
   minor->opening = into[0];
   minor->closing = into[1];
   minor->used = into[0] + of_food + into[1];
   for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     {
-      minor->adjustments[i] = into[2 + i];
+      minor->adjustments[i] = into[N_STOCKS + i];
       if (cro_month_sign_of (i) == 0)
         minor->waste = cro_money_round (month->adjustments[i], digits);
     }
@@ -533,7 +536,6 @@ round_costs (const CroMonth *month,
   if (!is_whole (month->actual, digits))
     minor->actual = minor->theoretical + minor->over;
   minor->over = minor->actual - minor->theoretical;
-  minor->is_shifted = minor->actual != cro_money_round (month->actual, digits);
 }
 
 void
