@@ -551,6 +551,27 @@ class Questions(Case):
     asked = self.asked(counts=counts)
     self.assertMoney(asked["Cream", "more counted than was there on 2025-10-31"], -6)
 
+  def test_none_costs_nothing_whatever_it_costs(self):
+    """Saffron and Broth have no price: what was taken back, and what was neither there nor bought nor left, is 0."""
+    none = "2025-10-20,plate,Broth,2,\n2025-10-20,plate,Broth,-2,\n"
+    tables = {
+      "ingredients": TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+      "plates": TABLES["plates"] + "Broth,Starter,1,\n", "lines": TABLES["lines"] + "plate,Broth,1,Saffron,1,g\n",
+      "counts": TABLES["counts"] + "2025-10-31,Saffron,0,g\n",
+      "adjustments": TABLES["adjustments"] + "2025-10-12,staff-meal,Saffron,0,g,,\n"}
+    self.load(**tables, sales=TABLES["sales"].replace("2025-10-21", none + "2025-10-21"))
+    done, month = call("month", self.book, "2025-10"), self.month()
+    self.assertNotRegex(done.stdout, "[≥≤?] ?[0-9]")
+    self.assertEqual([row["actual_known"] for row in month["ingredients"] if row["name"] == "Saffron"], ["whole"])
+    self.assertEqual({row["net_revenue_known"] for row in month["things"]}, {"whole"})
+    # It is missing all the same, as what a row lacks.
+    self.assertEqual((done.returncode, month["missing"]), (1, ["price Saffron", "selling Broth"]))
+    # One of two days, which may have had two prices, is no such thing.
+    self.book = self.path("days.croustade")
+    apart = none.replace("20,plate,Broth,-2", "22,plate,Broth,-2")
+    self.load(**tables, sales=TABLES["sales"] + apart)
+    self.assertRegex(call("month", self.book, "2025-10").stdout, "Net sales +≥")
+
   def test_a_unit_that_explains(self):
     # 28 tarts of 50 ml and 10 custards of 100 ml take 2.4 l: 1.6 l of 4 l are left, not 1.6 ml.
     counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,1.6,ml")

@@ -310,7 +310,7 @@ gboolean
 cro_month_is_whole (const CroMonth *self)
 {
   return self->known_actual == CRO_KNOWN_WHOLE && self->known_theoretical == CRO_KNOWN_WHOLE
-         && !self->lacks_revenue;
+         && !self->lacks_revenue && self->missing->len == 0;
 }
 
 /* --- Order ---------------------------------------------------------------------------------- */

@@ -192,7 +192,7 @@ guint     cro_month_average_stock (const CroMonth  *self,
 double    cro_month_food_used     (const CroMonth  *self);
 CroKnown  cro_month_known_used    (const CroMonth  *self);
 
-/* Whether its actual and theoretical cost and its sales are known whole. */
+/* Whether its actual and theoretical cost and its sales are known whole, and no row of it lacks anything. */
 gboolean  cro_month_is_whole      (const CroMonth  *self);
 
 /* How much is known of its sales; of what one thing took in, and of its theoretical cost; of the price and usage
