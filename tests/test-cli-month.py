@@ -551,6 +551,31 @@ class Questions(Case):
     asked = self.asked(counts=counts)
     self.assertMoney(asked["Cream", "more counted than was there on 2025-10-31"], -6)
 
+  def test_a_till_that_says_its_total_with_tax_alone(self):
+    """18 tarts at 11, 10 Tides at 22, and with their tax of 10 % a refund of 5 and wine of 90: 511.50."""
+    months = "month,till_gross_revenue\n2025-10,"
+    for number, (total, asked, note) in enumerate((
+        ("511.5", [], "sales with tax 511.50: agrees"),
+        ("500", [("till", "sales with tax differ by 11.50")], "sales with tax 511.50: +11.50 difference"))):
+      self.book = self.path(f"{number}.croustade")
+      self.load(months=months + total + "\n")
+      for status in (None, 0):
+        if status is not None:
+          self.assertEqual(call("close", self.book, "2025-10").returncode, status)
+        month = self.month()
+        self.assertMoney(month["sales_with_tax"], 511.5)
+        self.assertEqual((month["till"], month["till_with_tax"]), (None, float(total)))
+        self.assertEqual([(row["about"], row["what"]) for row in month["questions"] if row["about"] == "till"], asked)
+        says = " ".join(call("month", self.book, "2025-10").stdout.split())
+        self.assertIn(f"till, with tax {float(total):.2f} {note}", says)
+        self.assertIs("sales with tax are not the till’s: +11.50 difference" in says, bool(asked))
+    self.book = self.path("unpriced.croustade")
+    self.load(months=months + "500\n", plates=TABLES["plates"] + "Broth,Starter,1,\n",
+              sales=TABLES["sales"] + "2025-10-22,plate,Broth,2,\n")
+    self.assertIn("sales with tax are not known of all that was sold",
+                  " ".join(call("month", self.book, "2025-10").stdout.split()))
+    self.assertIsNone(self.month()["sales_with_tax"])
+
   def test_none_costs_nothing_whatever_it_costs(self):
     """Saffron and Broth have no price: what was taken back, and what was neither there nor bought nor left, is 0."""
     none = "2025-10-20,plate,Broth,2,\n2025-10-20,plate,Broth,-2,\n"

@@ -53,7 +53,7 @@ ask_tie (CroMonth             *month,
 {
   guint64 scale = 1, size = apart < 0 ? 0 - (guint64) apart : (guint64) apart;
   int digits = cro_currency_digits (month->currency);
-  CroMonthQuestion question = { kind, kind == CRO_QUESTION_TILL ? "till" : "ledger", CRO_NO_DAY, NULL, NAN };
+  CroMonthQuestion question = { kind, kind == CRO_QUESTION_LEDGER ? "ledger" : "till", CRO_NO_DAY, NULL, NAN };
   g_autofree char *money = NULL;
 
   if (apart == 0 || apart == allowed)
@@ -85,6 +85,8 @@ cro_month_ask_ties (CroMonth *self)
       if (!self->lacks_revenue || sales > 0)
         ask_tie (self, CRO_QUESTION_TILL, sales, 0);
     }
+  if (cro_month_is_tied_with_tax (self) && !isnan (self->gross_sales))
+    ask_tie (self, CRO_QUESTION_TILL_GROSS, cro_money_apart (self->gross_sales, self->till_gross, digits), 0);
   if (isnan (self->ledger))
     return;
   bought = cro_money_apart (cro_month_all_purchases (self), self->ledger, digits);

@@ -15,6 +15,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits */
+  CRO_QUESTION_TILL_GROSS,      /* "till"; likewise, both with tax */
   CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
   CRO_QUESTION_NOT_COUNTED,     /* item, day */
   CRO_QUESTION_MISSING,         /* cause, as its code; no day */

@@ -120,6 +120,16 @@ tie_words (const CroMonthQuestion *question)
                           apart);
 }
 
+static char *
+gross_words (const CroMonthQuestion *question)
+{
+  g_autofree char *apart = dup_apart (question);
+
+  /* Translators: money with its sign. */
+  return g_strdup_printf (_("sales with tax are not the till’s: %s difference. Is a sale missing, or entered twice?"),
+                          apart);
+}
+
 /* As closing froze it: a table may have written something else there. */
 static char *
 far_amount_words (const CroMonthQuestion *question,
@@ -166,6 +176,8 @@ cro_month_question_words (const CroMonthQuestion *question,
     case CRO_QUESTION_TILL:
     case CRO_QUESTION_LEDGER:
       return tie_words (question);
+    case CRO_QUESTION_TILL_GROSS:
+      return gross_words (question);
     case CRO_QUESTION_MISSING:
       return missing_words (question);
     case CRO_QUESTION_NOT_COUNTED:
@@ -354,6 +366,20 @@ cro_month_till_words (const CroMonth *month,
                       int             digits)
 {
   return difference_words (month->net_sales, month->till, digits);
+}
+
+char *
+cro_month_gross_words (const CroMonth *month,
+                       int             digits)
+{
+  g_autofree char *difference = NULL, *ours = NULL;
+
+  if (isnan (month->gross_sales))
+    return g_strdup (_("sales with tax are not known of all that was sold"));
+  difference = difference_words (month->gross_sales, month->till_gross, digits);
+  ours = cro_money_to_text (cro_money_round (month->gross_sales, digits), digits);
+  /* Translators: money, and "agrees" or a difference. */
+  return cro_isolate_printf (_("sales with tax %s: %s"), ours, difference);
 }
 
 char *
