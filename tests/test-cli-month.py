@@ -550,6 +550,11 @@ class Questions(Case):
     counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,5,l")
     asked = self.asked(counts=counts)
     self.assertMoney(asked["Cream", "more counted than was there on 2025-10-31"], -6)
+    # Of what has no price nothing is known.
+    self.book = self.path("unpriced.croustade")
+    asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+                       counts=TABLES["counts"] + "2025-10-31,Saffron,3,g\n")
+    self.assertIsNone(asked["Saffron", "more counted than was there on 2025-10-31"])
 
   def test_a_till_that_says_its_total_with_tax_alone(self):
     """18 tarts at 11, 10 Tides at 22, and with their tax of 10 % a refund of 5 and wine of 90: 511.50."""

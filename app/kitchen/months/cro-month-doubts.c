@@ -350,7 +350,9 @@ ask_more_than_there (CroMonthWork *self)
       if (of->is_food && of->is_bought && of->counted_at_closing > there * (1 + 1e-9)
           && of->closing_quantity > 0)
         cro_month_ask (self, CRO_QUESTION_MORE_THAN_THERE, of->name, self->entries->last, NULL,
-                       -(of->counted_at_closing - there) * of->closing_value / of->closing_quantity);
+                       cro_month_known_worth (of->known_closing, of->closing_value) == CRO_KNOWN_NOTHING
+                           ? NAN
+                           : -(of->counted_at_closing - there) * of->closing_value / of->closing_quantity);
     }
 }
 
