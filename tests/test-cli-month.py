@@ -550,6 +550,57 @@ class Questions(Case):
     counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,5,l")
     asked = self.asked(counts=counts)
     self.assertMoney(asked["Cream", "more counted than was there on 2025-10-31"], -6)
+    # Of what has no price nothing is known.
+    self.book = self.path("unpriced.croustade")
+    asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+                       counts=TABLES["counts"] + "2025-10-31,Saffron,3,g\n")
+    self.assertIsNone(asked["Saffron", "more counted than was there on 2025-10-31"])
+
+  def test_a_till_that_says_its_total_with_tax_alone(self):
+    """18 tarts at 11, 10 Tides at 22, and with their tax of 10 % a refund of 5 and wine of 90: 511.50."""
+    months = "month,till_gross_revenue\n2025-10,"
+    for number, (total, asked, note) in enumerate((
+        ("511.5", [], "sales with tax 511.50: agrees"),
+        ("500", [("till", "sales with tax differ by 11.50")], "sales with tax 511.50: +11.50 difference"))):
+      self.book = self.path(f"{number}.croustade")
+      self.load(months=months + total + "\n")
+      for status in (None, 0):
+        if status is not None:
+          self.assertEqual(call("close", self.book, "2025-10").returncode, status)
+        month = self.month()
+        self.assertMoney(month["sales_with_tax"], 511.5)
+        self.assertEqual((month["till"], month["till_with_tax"]), (None, float(total)))
+        self.assertEqual([(row["about"], row["what"]) for row in month["questions"] if row["about"] == "till"], asked)
+        says = " ".join(call("month", self.book, "2025-10").stdout.split())
+        self.assertIn(f"till, with tax {float(total):.2f} {note}", says)
+        self.assertIs("sales with tax are not the till’s: +11.50 difference" in says, bool(asked))
+    self.book = self.path("unpriced.croustade")
+    self.load(months=months + "500\n", plates=TABLES["plates"] + "Broth,Starter,1,\n",
+              sales=TABLES["sales"] + "2025-10-22,plate,Broth,2,\n")
+    self.assertIn("sales with tax are not known of all that was sold",
+                  " ".join(call("month", self.book, "2025-10").stdout.split()))
+    self.assertIsNone(self.month()["sales_with_tax"])
+
+  def test_none_costs_nothing_whatever_it_costs(self):
+    """Saffron and Broth have no price: what was taken back, and what was neither there nor bought nor left, is 0."""
+    none = "2025-10-20,plate,Broth,2,\n2025-10-20,plate,Broth,-2,\n"
+    tables = {
+      "ingredients": TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+      "plates": TABLES["plates"] + "Broth,Starter,1,\n", "lines": TABLES["lines"] + "plate,Broth,1,Saffron,1,g\n",
+      "counts": TABLES["counts"] + "2025-10-31,Saffron,0,g\n",
+      "adjustments": TABLES["adjustments"] + "2025-10-12,staff-meal,Saffron,0,g,,\n"}
+    self.load(**tables, sales=TABLES["sales"].replace("2025-10-21", none + "2025-10-21"))
+    done, month = call("month", self.book, "2025-10"), self.month()
+    self.assertNotRegex(done.stdout, "[≥≤?] ?[0-9]")
+    self.assertEqual([row["actual_known"] for row in month["ingredients"] if row["name"] == "Saffron"], ["whole"])
+    self.assertEqual({row["net_revenue_known"] for row in month["things"]}, {"whole"})
+    # It is missing all the same, as what a row lacks.
+    self.assertEqual((done.returncode, month["missing"]), (1, ["price Saffron", "selling Broth"]))
+    # One of two days, which may have had two prices, is no such thing.
+    self.book = self.path("days.croustade")
+    apart = none.replace("20,plate,Broth,-2", "22,plate,Broth,-2")
+    self.load(**tables, sales=TABLES["sales"] + apart)
+    self.assertRegex(call("month", self.book, "2025-10").stdout, "Net sales +≥")
 
   def test_a_unit_that_explains(self):
     # 28 tarts of 50 ml and 10 custards of 100 ml take 2.4 l: 1.6 l of 4 l are left, not 1.6 ml.

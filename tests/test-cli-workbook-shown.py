@@ -125,6 +125,10 @@ class WhatIsMissing(Case):
                       "at least 0.60"])
     self.assertEqual(self.card(plate, below + 2, "LMNR"),
                      ["at least 19.42", "1.10", "28.02", "at least 20.52"])
+    control = next(place[1:] for place, cell in self.cells.book["Control totals"].items()
+                   if place[0] == "A" and "all plates" in str(cell.value))
+    self.assertEqual({text.split("\u00a0")[0][:9] for text in self.cells.row("Control totals", control, "BCG")},
+                     {"at least "})
 
   def test_a_menu_of_the_demo(self):
     self.write_book(DEMO)

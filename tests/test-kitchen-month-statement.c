@@ -140,7 +140,7 @@ expect_rounded (const CroMonth *month)
   assert_true (got.adds_up);
   assert_int_equal (got.theoretical, cro_money_round (month->theoretical, 2));
   assert_int_equal (got.actual - got.theoretical, got.over);
-  assert_true (fabs ((double) got.over - month->over * 100) < 1.5);
+  assert_true (fabs ((double) got.over - month->over * 100) < 2.5);
   assert_int_equal (got.used, got.opening + got.bought + got.earlier + got.estimate + got.closing);
   sum = got.used;
   for (guint i = 0; i < ADDED; i++)
@@ -151,8 +151,10 @@ expect_rounded (const CroMonth *month)
       assert_true (is_line (got.adjustments[i], money));
     }
   assert_int_equal (sum, got.actual);
-  assert_true (is_line (got.actual, month->actual));
-  assert_true (is_line (got.opening, month->opening) && is_line (got.closing, -month->closing));
+  assert_true (fabs ((double) got.actual - month->actual * 100) < 2.5);
+  /* A stock closes one month and opens the next: it is one figure in both. */
+  assert_int_equal (got.opening, cro_money_round (month->opening, 2));
+  assert_int_equal (-got.closing, cro_money_round (month->closing, 2));
   expect_purchases (month, &got);
 }
 

@@ -854,6 +854,11 @@ test_few_plates_have_no_headings (void **state)
 static void
 test_what_a_menu_carries_has_no_price_for_a_target (void **state)
 {
+  static const struct { const char *name, *price, *target; } expected[] = {
+    { "Alone", "0.04", "^no price$" },
+    { "Carried", "–", "^in .*Tide.$|^in Tide$" },
+    { "Shared", "–", "^in .*(Tide|Slack water).* and elsewhere$" },
+  };
   CroTestFolder folder = cro_test_folder_new ();
   CroBook *book;
   CroRecords *records;
@@ -863,20 +868,25 @@ test_what_a_menu_carries_has_no_price_for_a_target (void **state)
       cro_test_write_table (folder.folder, tables[i].name, tables[i].text);
   cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\ntarget_pct,30\n");
   cro_test_write_table (folder.folder, "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-01-05,60\n");
-  cro_test_write_table (folder.folder, "plates", "name,makes\nAlone,1\nCarried,1\n");
-  cro_test_write_table (folder.folder, "menu_plates", "menu,plate\nTide,Carried\n");
+  cro_test_write_table (folder.folder, "plates", "name,makes\nAlone,1\nCarried,1\nShared,1\n");
+  cro_test_write_table (folder.folder, "menus", "name,price\nTide,22\nSlack water,20\n");
+  cro_test_write_table (folder.folder, "menu_plates",
+                        "menu,plate\nTide,Carried\nTide,Shared\nSlack water,Shared\n");
   cro_test_write_table (folder.folder, "lines", "into,parent,position,item,amount,unit\n"
-                                                "plate,Alone,1,Crab,1,g\nplate,Carried,1,Crab,1,g\n");
+                                                "plate,Alone,1,Crab,1,g\nplate,Carried,1,Crab,1,g\n"
+                                                "plate,Shared,1,Crab,1,g\n");
   book = cro_test_book_load (&folder);
   records = cro_records_new (book, CRO_RECORDS_PLATES);
   cro_records_set_order (records, 0, FALSE);
-  for (guint i = 0; i < 2; i++)
+  for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
     {
       g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (records), i);
       g_autofree char *name = cro_record_dup_text (record, 0), *price = cro_record_dup_text (record, 7);
+      g_autofree char *target = cro_record_dup_text (record, 4);
 
-      assert_string_equal (name, i == 0 ? "Alone" : "Carried");
-      assert_string_equal (price, i == 0 ? "0.04" : "–");
+      assert_string_equal (name, expected[i].name);
+      assert_string_equal (price, expected[i].price);
+      assert_true (g_regex_match_simple (expected[i].target, target, 0, 0));
     }
   g_object_unref (records);
   g_assert_finalize_object (book);

@@ -195,6 +195,8 @@ cro_cli_add_month_json (CroJson        *json,
   cro_cli_json_number (json, "net_sales", month->net_sales);
   cro_cli_json_number (json, "net_sales_costed", month->net_sales_costed);
   cro_cli_json_number (json, "till", month->till);
+  cro_cli_json_number (json, "till_with_tax", month->till_gross);
+  cro_cli_json_number (json, "sales_with_tax", month->gross_sales);
   cro_cli_json_number (json, "ledger", month->ledger);
   add_purchases (json, month);
   cro_cli_json_number (json, "opening_stock", month->opening);

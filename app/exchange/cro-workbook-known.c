@@ -68,6 +68,17 @@ cro_workbook_share_style (CroWorkbookKnown of_part,
 }
 
 CroWorkbookKnown
+cro_workbook_known_of_sum (CroWorkbookKnown sum,
+                           CroWorkbookKnown part)
+{
+  if (part == CRO_WORKBOOK_UNKNOWN)
+    part = CRO_WORKBOOK_AT_LEAST;
+  return sum == CRO_WORKBOOK_WHOLE || sum == part ? part
+         : part == CRO_WORKBOOK_WHOLE             ? sum
+                                                  : CRO_WORKBOOK_INCOMPLETE;
+}
+
+CroWorkbookKnown
 cro_workbook_known_of_both (const CroWorkbookKnown *known)
 {
   return known[CRO_WORKBOOK_FOOD] != CRO_WORKBOOK_WHOLE ? known[CRO_WORKBOOK_FOOD]

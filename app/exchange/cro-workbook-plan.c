@@ -117,6 +117,8 @@ plan_cards (CroWorkbook  *self,
         .n_lines = plate.n_lines,
       };
       self->sum_of_guests += plate.figure.cost[CRO_WORKBOOK_FOOD];
+      self->known_of_guests = cro_workbook_known_of_sum (self->known_of_guests,
+                                                         plate.figure.known[CRO_WORKBOOK_FOOD]);
       row += ROWS_OF_CARD + plate.n_lines;
       if (!has_room (self->card[i].pen, is_joint ? row : ROWS_OF_CARD + (guint64) plate.n_lines,
                      error))

@@ -119,7 +119,8 @@ struct _CroWorkbook
   gboolean    is_short_of_links;
   guint       n_cut;              /* texts cut to what a cell holds */
 
-  double      sum_of_guests;      /* what the control totals are reckoned to say */
+  double      sum_of_guests;      /* what the control totals are reckoned to say … */
+  CroWorkbookKnown known_of_guests; /* … and how much is known of it */
   guint       n_costed;           /* ingredients that have an offer */
   double      smallest_gap[CRO_WORKBOOK_N_LAYERS];
   double      largest_gap[CRO_WORKBOOK_N_LAYERS];
@@ -277,6 +278,9 @@ CroStyle cro_workbook_known_pct_style (CroWorkbookKnown      known);
 CroStyle cro_workbook_share_style    (CroWorkbookKnown       of_part,
                                       CroWorkbookKnown       of_all,
                                       double                 share);
+/* Of a sum with one more part. */
+CroWorkbookKnown cro_workbook_known_of_sum (CroWorkbookKnown   sum,
+                                            CroWorkbookKnown   part);
 /* Of food and disposables together. */
 CroWorkbookKnown cro_workbook_known_of_both (const CroWorkbookKnown *known);
 /* Of what is left when the cost is taken from it. */

@@ -11,7 +11,7 @@ static const CroWorkbookTextId heads[] = {
 /* Of the model. */
 #define N_CHECKS 10
 
-#define CHECKS_WIDTH 60
+#define CHECKS_WIDTH 50
 
 /* Both sides as formulas, or the other side as a number that was counted here. */
 typedef struct
@@ -41,7 +41,8 @@ write_sides (CroPen         *pen,
              const char     *template,
              const CroPlace *places,
              double          value,
-             double          other)
+             double          other,
+             CroStyle        style)
 {
   CroWorkbook *self = pen->workbook;
   gboolean does = ties (value, other);
@@ -50,8 +51,8 @@ write_sides (CroPen         *pen,
   value += 0.0;
   cro_pen_set_height (pen, what, CHECKS_WIDTH);
   cro_pen_text (pen, 'A', CRO_STYLE_SENTENCE, what);
-  cro_pen_formula (pen, 'B', CRO_STYLE_QUANTITY, value, template, places);
-  cro_pen_number (pen, 'C', CRO_STYLE_QUANTITY, value);
+  cro_pen_formula (pen, 'B', style, value, template, places);
+  cro_pen_number (pen, 'C', style, value);
   cro_pen_formula (pen, 'D', CRO_STYLE_QUANTITY, 0, "=B#-C#", NULL);
   cro_pen_formula_text (pen, 'E', CRO_STYLE_BOLD,
                         cro_workbook_word_text (self, does ? CRO_WORD_TIES : CRO_WORD_DIFFERS),
@@ -61,7 +62,7 @@ write_sides (CroPen         *pen,
                                       cro_workbook_word (self, CRO_WORD_TIES) });
   cro_pen_formula (pen, 'F', CRO_STYLE_COUNT, !does,
                    "=IF(MAX(C#-G#,G#-C#)<=0.000001*MAX(1,C#,-C#),0,1)", NULL);
-  cro_pen_number (pen, 'G', CRO_STYLE_QUANTITY, other);
+  cro_pen_number (pen, 'G', style, other);
   cro_pen_formula (pen, 'H', CRO_STYLE_COUNT, 0,
                    "=IF(MAX(D#,-D#)<=0.000001*MAX(1,C#,-C#),0,1)", NULL);
   cro_pen_next_row (pen);
@@ -69,7 +70,8 @@ write_sides (CroPen         *pen,
 
 static void
 write_check (CroPen      *pen,
-             const Check *check)
+             const Check *check,
+             CroStyle     style)
 {
   const char *beside = check->beside != NULL ? check->beside : check->column;
   CroPlace range[] = { { check->of->quoted, check->column, check->from },
@@ -78,7 +80,7 @@ write_check (CroPen      *pen,
                        { NULL, beside, check->to } };
 
   write_sides (pen, cro_workbook_text (pen->workbook, check->what), check->template, range,
-               check->one_side, check->other_side);
+               check->one_side, check->other_side, style);
 }
 
 #define LARGEST "=MAX(MAX(@:@),-MIN(@:@))"
@@ -102,7 +104,7 @@ write_money_checks (CroPen *pen)
         .one_side = MAX (self->largest_gap[layer], -self->smallest_gap[layer]),
       };
 
-      write_check (pen, &check);
+      write_check (pen, &check, CRO_STYLE_QUANTITY);
     }
 }
 
@@ -125,7 +127,7 @@ write_count_checks (CroPen *pen)
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (checks); i++)
-    write_check (pen, &checks[i]);
+    write_check (pen, &checks[i], CRO_STYLE_QUANTITY);
 }
 
 static void
@@ -142,8 +144,10 @@ write_plate_checks (CroPen *pen)
     CRO_WT_CHECK_PRINTED, &self->summary, LARGEST, "R", NULL, CRO_ROW_FIRST_PLATE, last, 0, 0,
   };
 
-  write_check (pen, &attributed);
-  write_check (pen, &printed);
+  write_check (pen, &attributed, self->known_of_guests == CRO_WORKBOOK_WHOLE
+                                     ? CRO_STYLE_QUANTITY
+                                     : cro_workbook_money_style (self->known_of_guests, FALSE));
+  write_check (pen, &printed, CRO_STYLE_QUANTITY);
 }
 
 static void
@@ -157,7 +161,7 @@ write_ties (CroPen *pen)
       const char column[] = { tie->column, '\0' };
       CroPlace place = { pen->workbook->report[tie->sheet].quoted, column, tie->row };
 
-      write_sides (pen, tie->what, "=@", &place, tie->value, tie->other);
+      write_sides (pen, tie->what, "=@", &place, tie->value, tie->other, CRO_STYLE_QUANTITY);
     }
 }
 

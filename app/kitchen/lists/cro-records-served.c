@@ -16,24 +16,31 @@
  * incomplete. */
 #define INCOMPLETE_FIRST (-0.5)
 
+/* A menu that carries a plate, CRO_NO_SLOT: none, and whether another does as well. */
+typedef struct
+{
+  guint32  menu;
+  gboolean is_elsewhere;
+} Carrier;
+
 typedef struct
 {
   CroReading *reading;
   CroFigures *figures;
   GHashTable *sold;         /* id of a plate or a menu → CroSold */
   GHashTable *notes;        /* id → text */
-  guint32    *carrier;      /* by recipe: a menu that carries it; CRO_NO_SLOT */
+  Carrier    *carriers;     /* by recipe */
 } Served;
 
 /* --- Menus that carry a plate ----------------------------------------------------------------- */
 
 /* The one with least to spare, as its target is the first that the plate can break. */
-static guint32 *
+static Carrier *
 dup_carriers (CroFigures *figures)
 {
   CroModel *model = figures->model;
   g_autofree double *spare = g_new (double, model->menus->len + 1);
-  guint32 *carrier = g_new (guint32, model->recipes->len + 1);
+  Carrier *carriers = g_new (Carrier, model->recipes->len + 1);
 
   for (guint32 menu = 0; menu < model->menus->len; menu++)
     {
@@ -47,16 +54,19 @@ dup_carriers (CroFigures *figures)
         spare[menu] = cro_to_spare (&figure);
     }
   for (guint32 recipe = 0; recipe < model->recipes->len; recipe++)
-    carrier[recipe] = CRO_NO_SLOT;
+    carriers[recipe] = (Carrier){ CRO_NO_SLOT, FALSE };
   for (guint i = 0; i < model->menu_plates->len; i++)
     {
       const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
-      guint32 *of = &carrier[entry->plate];
+      Carrier *of = &carriers[entry->plate];
 
-      if (!entry->is_dead && (*of == CRO_NO_SLOT || spare[entry->menu] < spare[*of]))
-        *of = entry->menu;
+      if (entry->is_dead)
+        continue;
+      of->is_elsewhere |= of->menu != CRO_NO_SLOT && of->menu != entry->menu;
+      if (of->menu == CRO_NO_SLOT || spare[entry->menu] < spare[of->menu])
+        of->menu = entry->menu;
     }
-  return carrier;
+  return carriers;
 }
 
 /* --- Cells ------------------------------------------------------------------------------------ */
@@ -64,16 +74,17 @@ dup_carriers (CroFigures *figures)
 static CroValue
 target_value (Served          *self,
               const CroFigure *figure,
-              guint32          carrier)
+              Carrier          carrier)
 {
   CroModel *model = self->figures->model;
   char *text = cro_words_spare_short (model, figure);
 
   if (text == NULL && !isnan (figure->net_price))
     return cro_reading_number (NAN);
-  if (text == NULL && carrier != CRO_NO_SLOT)
-    /* Translators: of a plate without a price of its own: the menu that it is served in. */
-    text = cro_isolate_printf (_("in %s"), cro_model_menu (model, carrier)->name);
+  if (text == NULL && carrier.menu != CRO_NO_SLOT)
+    /* Translators: of a plate without a price of its own: the menu that it is served in; or one of them. */
+    text = cro_isolate_printf (carrier.is_elsewhere ? _("in %s and elsewhere") : _("in %s"),
+                               cro_model_menu (model, carrier.menu)->name);
   else if (text == NULL)
     text = g_strdup (_("no price"));
   return cro_reading_shown (self->reading, cro_to_spare (figure), text);
@@ -82,7 +93,7 @@ target_value (Served          *self,
 static void
 fill_figures (Served          *self,
               const CroFigure *figure,
-              guint32          carrier)
+              Carrier          carrier)
 {
   CroModel *model = self->figures->model;
   CroRecordRow *row = &self->reading->row;
@@ -100,7 +111,7 @@ fill_figures (Served          *self,
                                                                             cro_known_turned (known),
                                                                             left));
   /* What menus carry has its price there. */
-  if (isnan (figure->net_price) && carrier != CRO_NO_SLOT)
+  if (isnan (figure->net_price) && carrier.menu != CRO_NO_SLOT)
     own.price_for_target = NAN;
   row->values[7] = cro_reading_shown (self->reading, own.price_for_target, cro_words_price_for_target (model, &own));
   if (figure->is_over_target)
@@ -141,7 +152,7 @@ add_plate (Served  *self,
   reading->row.ref = CRO_REF (CRO_REF_RECIPE, slot);
   reading->row.values[0] = cro_reading_text (reading, plate->name);
   reading->row.values[1] = cro_reading_text (reading, plate->course);
-  fill_figures (self, &figure, self->carrier[slot]);
+  fill_figures (self, &figure, self->carriers[slot]);
   fill_sold (self, plate->id);
   if (figure.is_incomplete)
     reading->row.values[8] = cro_reading_causes (reading, cro_causes_of_plate (self->figures, slot));
@@ -161,7 +172,7 @@ add_menu (Served  *self,
   reading->row.values[0] = cro_reading_text (reading, menu->name);
   /* Translators: stands where a plate has its course. */
   reading->row.values[1] = cro_reading_text (reading, _("Menu"));
-  fill_figures (self, &figure, CRO_NO_SLOT);
+  fill_figures (self, &figure, (Carrier){ CRO_NO_SLOT, FALSE });
   fill_sold (self, menu->id);
   if (figure.is_incomplete)
     reading->row.values[8] = cro_reading_causes (reading, cro_causes_of_menu (self->figures, slot));
@@ -196,8 +207,8 @@ cro_reading_plates (CroReading  *reading,
   CroModel *model = reading->model;
   CroFigures *figures = cro_book_get_figures (reading->book);
   g_autoptr (GHashTable) sold = cro_sold_lately (reading->book, CRO_SOLD_DAYS, NULL, error);
-  g_autofree guint32 *carrier = dup_carriers (figures);
-  Served self = { reading, figures, sold, NULL, carrier };
+  g_autofree Carrier *carriers = dup_carriers (figures);
+  Served self = { reading, figures, sold, NULL, carriers };
   g_autoptr (GHashTable) notes = NULL;
 
   if (sold == NULL || !read_notes (&self, error))

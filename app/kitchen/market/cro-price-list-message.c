@@ -535,8 +535,8 @@ settle_quoted (Reader *self)
 {
   CroListRow *row = &self->row;
 
-  if (row->has_price || row->is_none || row->is_same || row->has_per || self->has_pct || self->n_plain > 0 || self->is_unclear
-      || !self->of->quotes_base || row->pack.count != CRO_MICRO || row->pack.size % CRO_MICRO == 0
+  if (row->has_price || row->is_none || row->is_same || row->has_per || self->has_pct || self->n_plain > 0
+      || self->is_unclear || !self->of->quotes_base || row->pack.count != CRO_MICRO || row->pack.size % CRO_MICRO == 0
       || row->pack.unit == CRO_UNIT_EACH)
     return;
   row->has_price = row->has_per = TRUE;

@@ -66,7 +66,7 @@ ask_tie (CroMonth             *month,
          CroKnown              known,
          gint64                allowed)
 {
-  CroMonthQuestion question = { kind, kind == CRO_QUESTION_TILL ? "till" : "ledger", CRO_NO_DAY, NULL, NAN };
+  CroMonthQuestion question = { kind, kind == CRO_QUESTION_LEDGER ? "ledger" : "till", CRO_NO_DAY, NULL, NAN };
   g_autofree char *money = NULL, *detail = NULL;
 
   if (apart == 0 || apart == allowed)
@@ -95,6 +95,9 @@ cro_month_ask_ties (CroMonth *self)
       if (!self->lacks_revenue || sales > 0)
         ask_tie (self, CRO_QUESTION_TILL, sales, cro_month_known_sales (self), 0);
     }
+  if (cro_month_is_tied_with_tax (self) && !isnan (self->gross_sales))
+    ask_tie (self, CRO_QUESTION_TILL_GROSS, cro_money_apart (self->gross_sales, self->till_gross, digits),
+             CRO_KNOWN_WHOLE, 0);
   if (isnan (self->ledger))
     return;
   bought = cro_money_apart (cro_month_all_purchases (self), self->ledger, digits);
@@ -379,7 +382,9 @@ ask_more_than_there (CroMonthWork *self)
       if (of->is_food && of->is_bought && of->counted_at_closing > there * (1 + 1e-9)
           && of->closing_quantity > 0)
         cro_month_ask (self, CRO_QUESTION_MORE_THAN_THERE, of->name, self->entries->last, NULL,
-                       -(of->counted_at_closing - there) * of->closing_value / of->closing_quantity);
+                       cro_month_known_worth (of->known_closing, of->closing_value) == CRO_KNOWN_NOTHING
+                           ? NAN
+                           : -(of->counted_at_closing - there) * of->closing_value / of->closing_quantity);
     }
 }
 

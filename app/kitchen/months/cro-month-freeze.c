@@ -163,6 +163,8 @@ put_statement (Freezing *self)
   put_money (self, "net-sales-costed", month->net_sales_costed, NULL, 0);
   put_money (self, "till", month->till, NULL, 0);
   put_money (self, "till-gross", month->till_gross, NULL, 0);
+  if (!isnan (month->gross_sales))
+    put_money (self, "gross-sales", month->gross_sales, NULL, 0);
   put_money (self, "ledger", month->ledger, NULL, 0);
   put_money (self, "estimate", month->estimate, NULL, 0);
   put_money (self, "reversed", month->reversed, NULL, 0);

@@ -68,6 +68,17 @@ put_tie (Making           *self,
                                            : cro_month_ledger_words (self->month, self->digits);
 }
 
+/* The total of a till that says it with tax alone. */
+static void
+put_gross_tie (Making *self)
+{
+  CroMonthLine *one = put_line (self, CRO_STATEMENT_TILL, _("till, with tax"), CRO_KNOWN_WHOLE,
+                                cro_money_round (self->month->till_gross, self->digits));
+
+  one->indent = 2;
+  one->note = cro_month_gross_words (self->month, self->digits);
+}
+
 static void
 put_sales (Making *self)
 {
@@ -87,7 +98,10 @@ put_sales (Making *self)
       self->lines->all[line].has_money = is_sold;
       self->lines->all[line].is_said = is_sold && (line == CRO_STATEMENT_COSTED || without != 0);
     }
-  put_tie (self, CRO_STATEMENT_TILL, _("till"), month->till, known);
+  if (cro_month_is_tied_with_tax (month))
+    put_gross_tie (self);
+  else
+    put_tie (self, CRO_STATEMENT_TILL, _("till"), month->till, known);
 }
 
 /* Stock at the close of a day: what it is worth and how that is known. */

@@ -12,6 +12,8 @@ told_of (CroMonthQuestionKind kind)
     {
     case CRO_QUESTION_TILL:
       return (Told){ "till", "net sales differ by" };
+    case CRO_QUESTION_TILL_GROSS:
+      return (Told){ "till-gross", "sales with tax differ by" };
     case CRO_QUESTION_LEDGER:
       return (Told){ "ledger", "purchases differ by" };
     case CRO_QUESTION_NOT_COUNTED:
@@ -92,7 +94,7 @@ cro_month_question_text (const CroMonthQuestion *question)
 gboolean
 cro_month_question_is_tie (CroMonthQuestionKind kind)
 {
-  return kind == CRO_QUESTION_TILL || kind == CRO_QUESTION_LEDGER;
+  return kind == CRO_QUESTION_TILL || kind == CRO_QUESTION_TILL_GROSS || kind == CRO_QUESTION_LEDGER;
 }
 
 gboolean

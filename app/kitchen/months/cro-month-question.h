@@ -16,6 +16,7 @@ typedef enum
 {
   CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits; "at least 8.50",
                                    where some sales have no revenue yet */
+  CRO_QUESTION_TILL_GROSS,      /* "till"; likewise, both with tax */
   CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
   CRO_QUESTION_NOT_COUNTED,     /* item, day */
   CRO_QUESTION_MISSING,         /* cause, as its code; no day */

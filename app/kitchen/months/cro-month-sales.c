@@ -19,7 +19,11 @@ typedef struct
   guint    index;       /* in month->things */
   gboolean is_today;    /* a row of the day is of it */
   double   sold_today;
-  CroDate  caused_on;   /* the day of which is_open tells */
+  double   unpriced;    /* millionths sold today without a price and without net sales … */
+  double   uncosted;    /* … and at a cost that is not all known: none costs nothing, whatever it costs */
+  gboolean has_credit;  /* of what is uncosted */
+  CroDate  caused_on;   /* the day of which causes and is_open tell */
+  GArray  *causes;
   gboolean is_open;     /* some of its food has no known cost */
   GHashTable *parts;    /* kind and id of an item → Part; NULL: they are not asked for */
 } Seat;
@@ -49,6 +53,7 @@ seat_free (gpointer data)
   Seat *seat = data;
 
   g_clear_pointer (&seat->parts, g_hash_table_unref);
+  g_clear_pointer (&seat->causes, g_array_unref);
   g_free (seat);
 }
 
@@ -368,7 +373,8 @@ finish_parts (Sales *self,
 
 /* --- Rows ----------------------------------------------------------------------------------- */
 
-static void
+/* Whether it is known. */
+static gboolean
 add_revenue (Sales              *self,
              CroMonthThing      *thing,
              const CroMonthSale *sale,
@@ -381,11 +387,18 @@ add_revenue (Sales              *self,
     {
       g_autofree char *cause = g_strconcat ("selling ", thing->name, NULL);
 
-      thing->lacks_revenue = self->work->month->lacks_revenue = TRUE;
       g_hash_table_add (self->work->missing, g_steal_pointer (&cause));
-      return;
+      return FALSE;
     }
   thing->net_revenue += revenue;
+  return TRUE;
+}
+
+static void
+lack_revenue (Sales         *self,
+              CroMonthThing *thing)
+{
+  thing->lacks_revenue = self->work->month->lacks_revenue = TRUE;
 }
 
 /* What is missing of it on a day is asked once. */
@@ -395,33 +408,50 @@ is_open (Sales   *self,
          CroDate  day)
 {
   CroFigures *figures = cro_book_get_figures (seat->book);
-  g_autoptr (GArray) causes = NULL;
 
   if (seat->caused_on == day)
     return seat->is_open;
-  causes = seat->ref.kind == CRO_REF_MENU ? cro_causes_of_menu (figures, seat->ref.slot)
-                                          : cro_causes_of_plate (figures, seat->ref.slot);
+  g_clear_pointer (&seat->causes, g_array_unref);
+  seat->causes = seat->ref.kind == CRO_REF_MENU ? cro_causes_of_menu (figures, seat->ref.slot)
+                                                : cro_causes_of_plate (figures, seat->ref.slot);
   seat->caused_on = day;
-  seat->is_open = cro_month_add_causes (self->work, figures->model, causes);
-  cro_month_take_unweighed (self->work, seat->book, causes, take_standard);
+  seat->is_open = cro_month_add_causes (self->work, figures->model, seat->causes);
   return seat->is_open;
 }
 
 static void
-add_cost (Sales           *self,
-          Seat            *seat,
-          const CroFigure *figure,
-          CroDate          day,
-          double           sold)
+add_cost (Sales              *self,
+          Seat               *seat,
+          const CroFigure    *figure,
+          const CroMonthSale *sale)
+{
+  double sold = cro_decimal_to_double (sale->sold);
+
+  thing_at (self, seat->index)->theoretical += sold * figure->cost;
+  if (!figure->is_incomplete || sold == 0 || !is_open (self, seat, sale->date))
+    return;
+  seat->uncosted += (double) sale->sold;
+  seat->has_credit |= figure->has_credit;
+}
+
+/* What was sold and taken back on one day was not sold at what is not known. */
+static void
+end_unknown (Sales *self,
+             Seat  *seat)
 {
   CroMonthThing *thing = thing_at (self, seat->index);
 
-  thing->theoretical += sold * figure->cost;
-  if (!figure->is_incomplete || sold == 0 || !is_open (self, seat, day))
-    return;
-  thing->is_incomplete = self->work->theory_open = TRUE;
-  thing->has_credit |= figure->has_credit;
-  self->work->theory_credit |= figure->has_credit;
+  if (seat->unpriced != 0)
+    lack_revenue (self, thing);
+  if (seat->uncosted != 0)
+    {
+      cro_month_take_unweighed (self->work, seat->book, seat->causes, take_standard);
+      thing->is_incomplete = self->work->theory_open = TRUE;
+      thing->has_credit |= seat->has_credit;
+      self->work->theory_credit |= seat->has_credit;
+    }
+  seat->unpriced = seat->uncosted = 0;
+  seat->has_credit = FALSE;
 }
 
 static gboolean
@@ -442,14 +472,16 @@ add_sale (Sales               *self,
   thing->sold += sold;
   if (seat->ref.kind == CRO_REF_NONE)
     {
-      add_revenue (self, thing, sale, NAN);
+      if (!add_revenue (self, thing, sale, NAN))
+        seat->unpriced += (double) sale->sold;
       return TRUE;
     }
   figure = seat->ref.kind == CRO_REF_MENU
                ? cro_figure_of_menu (cro_book_get_figures (seat->book), seat->ref.slot)
                : cro_figure_of_plate (cro_book_get_figures (seat->book), seat->ref.slot);
-  add_revenue (self, thing, sale, figure.net_price);
-  add_cost (self, seat, &figure, sale->date, sold);
+  if (!add_revenue (self, thing, sale, figure.net_price))
+    seat->unpriced += (double) sale->sold;
+  add_cost (self, seat, &figure, sale);
   seat->is_today = TRUE;
   seat->sold_today += sold;
   {
@@ -476,7 +508,8 @@ add_other (Sales              *self,
     }
   thing = thing_at (self, GPOINTER_TO_UINT (known));
   thing->sold += cro_decimal_to_double (sale->sold);
-  add_revenue (self, thing, sale, NAN);
+  if (!add_revenue (self, thing, sale, NAN))
+    lack_revenue (self, thing);
 }
 
 static void
@@ -494,6 +527,7 @@ end_day (Sales *self)
 
       if (seat->is_today && seat->parts != NULL)
         take_parts (self, seat, seat->sold_today);
+      end_unknown (self, seat);
       seat->is_today = FALSE;
       seat->sold_today = 0;
     }

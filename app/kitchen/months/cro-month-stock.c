@@ -20,7 +20,7 @@ known_of_raw (CroFigures *figures,
 }
 
 /* An amount of something made is so much of what it is made of. Its money is value, or what its parts
- * cost (NaN). known: of that money. */
+ * cost (NaN). known: of that money. None of it costs nothing, whatever it costs. */
 static void
 carry (CroMonthWork *self,
        CroBook      *book,
@@ -37,6 +37,8 @@ carry (CroMonthWork *self,
   double cost = quantity * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
   double scale = isnan (value) || cost == 0 ? 1 : value / cost;
 
+  if (quantity == 0)
+    return;
   if (row == CRO_NO_ROW)
     {
       take (cro_month_gather (self, book, item), quantity, isnan (value) ? cost : value, known);

@@ -107,13 +107,21 @@ dup_money (const char *text,
   return (is_signed ? apart_text : cro_money_to_text) (minor, point != NULL ? (int) strlen (point + 1) : 0);
 }
 
+/* With its sign, and "at least" where it is. */
 static char *
-tie_words (const CroMonthQuestion *question)
+dup_apart (const CroMonthQuestion *question)
 {
   const char *detail = question->detail != NULL ? question->detail : "";
   gboolean is_at_least = g_str_has_prefix (detail, CRO_MONTH_AT_LEAST);
   g_autofree char *money = dup_money (is_at_least ? detail + strlen (CRO_MONTH_AT_LEAST) : detail, TRUE);
-  g_autofree char *apart = cro_words_known (is_at_least ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE, money);
+
+  return cro_words_known (is_at_least ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE, money);
+}
+
+static char *
+tie_words (const CroMonthQuestion *question)
+{
+  g_autofree char *apart = dup_apart (question);
 
   if (question->kind == CRO_QUESTION_TILL)
     /* Translators: money with its sign. */
@@ -136,6 +144,16 @@ booked_later_words (const CroMonthQuestion *question,
                                "again: it is taken off here, so that it counts once. Is that month to be reopened "
                                "too?"),
                              money, month);
+}
+
+static char *
+gross_words (const CroMonthQuestion *question)
+{
+  g_autofree char *apart = dup_apart (question);
+
+  /* Translators: money with its sign. */
+  return g_strdup_printf (_("sales with tax are not the till’s: %s difference. Is a sale missing, or entered twice?"),
+                          apart);
 }
 
 /* As closing froze it: a table may have written something else there. */
@@ -184,6 +202,8 @@ cro_month_question_words (const CroMonthQuestion *question,
     case CRO_QUESTION_TILL:
     case CRO_QUESTION_LEDGER:
       return tie_words (question);
+    case CRO_QUESTION_TILL_GROSS:
+      return gross_words (question);
     case CRO_QUESTION_MISSING:
       return missing_words (question);
     case CRO_QUESTION_NOT_COUNTED:
@@ -390,6 +410,20 @@ cro_month_till_words (const CroMonth *month,
 }
 
 char *
+cro_month_gross_words (const CroMonth *month,
+                       int             digits)
+{
+  g_autofree char *difference = NULL, *ours = NULL;
+
+  if (isnan (month->gross_sales))
+    return g_strdup (_("sales with tax are not known of all that was sold"));
+  difference = difference_words (month->gross_sales, month->till_gross, digits);
+  ours = cro_money_to_text (cro_money_round (month->gross_sales, digits), digits);
+  /* Translators: money, and "agrees" or a difference. */
+  return cro_isolate_printf (_("sales with tax %s: %s"), ours, difference);
+}
+
+char *
 cro_month_ledger_words (const CroMonth *month,
                         int             digits)
 {
@@ -416,7 +450,8 @@ cro_month_ledger_words (const CroMonth *month,
 
 /* --- Rounding ------------------------------------------------------------------------------- */
 
-#define N_PARTS (2 + CRO_N_ADJUSTMENT_KINDS) /* of the actual cost beside food that was bought */
+#define N_STOCKS 2 /* opening and closing */
+#define N_PARTS (N_STOCKS + CRO_N_ADJUSTMENT_KINDS) /* of the actual cost beside food that was bought */
 
 static double
 or_0 (double value)
@@ -508,7 +543,8 @@ round_purchases (const CroMonth *month,
   minor->earlier = minor->earlier_of_kind[0];
 }
 
-/* Beside food that was bought. */
+/* Beside food that was bought. A stock is rounded by itself, for it closes one month and opens the next: what rounding
+ * leaves goes into adjustments that were reckoned, and without any into the actual cost. */
 static void
 round_parts (const CroMonth *month,
              int             digits,
@@ -520,32 +556,33 @@ round_parts (const CroMonth *month,
   gboolean is_any_reckoned = FALSE;
 
   for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
-    parts[2 + i] = cro_month_sign_of (i) * month->adjustments[i];
-  for (guint i = 0; i < N_PARTS; i++)
-    is_any_reckoned |= !is_whole (parts[i], digits);
+    {
+      parts[N_STOCKS + i] = cro_month_sign_of (i) * month->adjustments[i];
+      is_any_reckoned |= !is_whole (parts[N_STOCKS + i], digits);
+    }
   minor->adds_up &= isnan (month->actual) || add_up (parts, N_PARTS, month->actual - food, digits);
+  for (guint i = 0; i < N_PARTS; i++)
+    into[i] = cro_money_round (parts[i], digits);
   if (!isnan (month->actual) && minor->adds_up && is_any_reckoned)
-    share_out (minor->actual - of_food, parts, N_PARTS, digits, into);
-  else
-    for (guint i = 0; i < N_PARTS; i++)
-      into[i] = cro_money_round (parts[i], digits);
+    share_out (minor->actual - of_food - into[0] - into[1], parts + N_STOCKS, CRO_N_ADJUSTMENT_KINDS, digits,
+               into + N_STOCKS);
   for (guint i = 0; i < N_PARTS; i++)
     {
       minor->is_shifted |= into[i] != cro_money_round (parts[i], digits);
       sum += into[i];
     }
-  /* What of food alone is no whole unit is what it is among all purchases. */
-  if (!isnan (month->actual) && minor->adds_up && !is_any_reckoned)
+  if (!isnan (month->actual) && minor->adds_up)
     {
       minor->actual = sum;
       minor->over = isnan (month->over) ? minor->over : sum - minor->theoretical;
     }
+  minor->is_shifted |= minor->actual != cro_money_round (or_0 (month->actual), digits);
   minor->opening = into[0];
   minor->closing = into[1];
   minor->used = into[0] + of_food + into[1];
   for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     {
-      minor->adjustments[i] = into[2 + i];
+      minor->adjustments[i] = into[N_STOCKS + i];
       if (cro_month_sign_of (i) == 0)
         minor->waste = cro_money_round (month->adjustments[i], digits);
     }
@@ -566,7 +603,6 @@ round_costs (const CroMonth *month,
   if (!is_whole (month->actual, digits))
     minor->actual = minor->theoretical + minor->over;
   minor->over = minor->actual - minor->theoretical;
-  minor->is_shifted = minor->actual != cro_money_round (month->actual, digits);
 }
 
 void

@@ -60,6 +60,10 @@ char *cro_month_till_words     (const CroMonth         *month,
 char *cro_month_ledger_words   (const CroMonth         *month,
                                 int                     digits);
 
+/* How sales with tax stand to a till's that says its total with tax alone. */
+char *cro_month_gross_words    (const CroMonth         *month,
+                                int                     digits);
+
 /* What each line of the statement is in minor units of the currency: all purchases are rounded first, then their
  * parts so that they add up to that; the theoretical cost and the difference, then the actual cost is what leads from
  * one to the other, then its parts, of which food that was bought is one already, so that they add up to it; what is

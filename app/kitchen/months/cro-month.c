@@ -7,6 +7,7 @@
 #include "cro-decimal.h"
 #include "cro-frozen-hash.h"
 #include "cro-here.h"
+#include "cro-month-edit.h"
 #include "cro-text-order.h"
 
 /* --- What the parts share ------------------------------------------------------------------- */
@@ -308,10 +309,16 @@ cro_month_all_purchases (const CroMonth *self)
 }
 
 gboolean
+cro_month_is_tied_with_tax (const CroMonth *self)
+{
+  return isnan (self->till) && !isnan (self->till_gross);
+}
+
+gboolean
 cro_month_is_whole (const CroMonth *self)
 {
   return self->known_actual == CRO_KNOWN_WHOLE && self->known_theoretical == CRO_KNOWN_WHOLE
-         && !self->lacks_revenue;
+         && !self->lacks_revenue && self->missing->len == 0;
 }
 
 /* --- Order ---------------------------------------------------------------------------------- */
@@ -385,7 +392,7 @@ cro_month_new_empty (CroDate first)
 
   self->first = first;
   self->recipes_on = self->altered = CRO_NO_DAY;
-  self->till = self->till_gross = self->ledger = self->estimate = NAN;
+  self->till = self->till_gross = self->gross_sales = self->ledger = self->estimate = NAN;
   self->opening = self->closing = NAN;
   self->actual = self->over = NAN;
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
@@ -491,6 +498,23 @@ take_categories (CroMonthWork  *self,
   return rows != NULL && failed == NULL;
 }
 
+/* Only for a till that says its total with tax alone: it reads all sales once more. */
+static gboolean
+take_gross_sales (CroMonthWork  *self,
+                  GError       **error)
+{
+  CroMonth *month = self->month;
+  gboolean is_whole;
+  double gross;
+
+  if (!cro_month_is_tied_with_tax (month))
+    return TRUE;
+  if (!cro_month_gross_sales (self->book, month->first, &gross, &is_whole, error))
+    return FALSE;
+  month->gross_sales = is_whole ? gross : NAN;
+  return TRUE;
+}
+
 static gboolean
 compute (CroMonthWork  *self,
          GError       **error)
@@ -503,7 +527,7 @@ compute (CroMonthWork  *self,
   month->till = money_or_none (row->till_net);
   month->till_gross = money_or_none (row->till_gross);
   month->ledger = money_or_none (row->ledger);
-  if (!take_recipes (self, error) || !cro_month_add_sales (self, error)
+  if (!take_recipes (self, error) || !take_gross_sales (self, error) || !cro_month_add_sales (self, error)
       || !cro_month_add_stock (self, error) || !cro_month_add_purchases (self, error)
       || !cro_month_add_adjustments (self, error))
     return FALSE;

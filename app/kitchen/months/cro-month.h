@@ -115,7 +115,8 @@ typedef struct
   double        net_sales_costed;
   gboolean      lacks_revenue;
   double        till;             /* NaN */
-  double        till_gross;
+  double        till_gross;       /* NaN */
+  double        gross_sales;      /* with tax, where a till says its total with tax alone; NaN: not all known */
   double        ledger;
   double        purchases[CRO_N_PURCHASE_KINDS];
   double        earlier[CRO_N_PURCHASE_KINDS];
@@ -195,7 +196,10 @@ guint     cro_month_average_stock (const CroMonth  *self,
 double    cro_month_food_used     (const CroMonth  *self);
 CroKnown  cro_month_known_used    (const CroMonth  *self);
 
-/* Whether its actual and theoretical cost and its sales are known whole. */
+/* Whether a till says its total with tax alone, to which sales with tax are tied. */
+gboolean  cro_month_is_tied_with_tax (const CroMonth *self);
+
+/* Whether its actual and theoretical cost and its sales are known whole, and no row of it lacks anything. */
 gboolean  cro_month_is_whole      (const CroMonth  *self);
 
 /* How much is known of its sales; of what one thing took in, and of its theoretical cost; of the price and usage

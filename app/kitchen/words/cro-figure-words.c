@@ -325,11 +325,27 @@ known_of_use (CroFigures   *figures,
                                   use->cost);
 }
 
+/* What costs something is not shown as costing nothing. */
+static char *
+use_money (CroModel *model,
+           CroKnown  known,
+           double    cost)
+{
+  int digits = cro_currency_digits (model->currency);
+  g_autofree char *least = NULL;
+
+  if (known != CRO_KNOWN_WHOLE || !(cost > 0) || cro_money_round (cost, digits) != 0)
+    return cro_words_known_money (model, known, cost);
+  least = cro_money_to_text (1, digits);
+  /* Translators: less than the least amount of money, "< 0.01". */
+  return g_strdup_printf (_("< %s"), least);
+}
+
 char *
 cro_words_use_cost (CroFigures   *figures,
                     const CroUse *use)
 {
-  return cro_words_known_money (figures->model, known_of_use (figures, use), use->cost);
+  return use_money (figures->model, known_of_use (figures, use), use->cost);
 }
 
 char *
@@ -350,7 +366,7 @@ cro_words_reached (CroFigures       *figures,
   CroKnown known = cro_known_of_item (figures, reached->item);
   g_autofree char *amount = cro_words_amount ((CroBase) model->measures[reached->item].base,
                                               reached->quantity);
-  g_autofree char *cost = cro_words_known_money (model, known, reached->cost);
+  g_autofree char *cost = use_money (model, known, reached->cost);
   g_autofree char *part = cro_words_known_pct (cro_known_of_share (known,
                                                                    cro_known_of_cost (&figure)),
                                                reached->part_pct);

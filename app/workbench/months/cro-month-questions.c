@@ -107,6 +107,7 @@ answer_of (CroMonthQuestions      *self,
   switch (question->kind)
     {
     case CRO_QUESTION_TILL:
+    case CRO_QUESTION_TILL_GROSS:
       return answer_in (CRO_STATEMENT_TILL);
     case CRO_QUESTION_LEDGER:
       return answer_in (CRO_STATEMENT_LEDGER);
