@@ -20,17 +20,11 @@
 #include "cro-expression.h"
 #include "cro-fold.h"
 #include "cro-name.h"
-#include "cro-plain-file.h"
 #include "cro-price-words.h"
 #include "cro-unit-words.h"
 #include "cro-words.h"
 
-#include <errno.h>
 #include <string.h>
-#include <unistd.h>
-
-/* Longer than any message; bytes. */
-#define MOST_MESSAGE (4u * 1024 * 1024)
 
 typedef struct
 {
@@ -646,24 +640,6 @@ take_tax_of_all (Reader *self)
   return TRUE;
 }
 
-/* The decimal sign of a message, or of a line that stands alone: the one that stands before one or two digits, and
- * never the other. */
-static char
-decimal_of (const char *text)
-{
-  gboolean has[2] = { FALSE, FALSE };
-
-  for (const char *at = text; *at != '\0'; at++)
-    if ((*at == '.' || *at == ',') && at > text && g_ascii_isdigit (at[-1]))
-      {
-        gsize n = strspn (at + 1, "0123456789");
-
-        if (n == 1 || n == 2)
-          has[*at == ','] = TRUE;
-      }
-  return has[0] == has[1] ? '\0' : has[1] ? ',' : '.';
-}
-
 gboolean
 cro_price_list_take_line (CroPriceList      *self,
                           const CroListBook *of,
@@ -673,37 +649,11 @@ cro_price_list_take_line (CroPriceList      *self,
   g_autoptr (GString) name = g_string_new (NULL);
   Reader reader = { .list = self, .of = of, .name = name };
 
-  reader.numbers.said = decimal_of (line);
+  reader.numbers.said = cro_price_list_decimal_of (line);
   if (!read_line (&reader, 0, line))
     return FALSE;
   *row = reader.row;
   return TRUE;
-}
-
-static char *
-read_file (const char  *path,
-           GError     **error)
-{
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  int file = cro_plain_file_open (path, error);
-  guint8 block[16 * 1024];
-  gssize n = 0;
-
-  if (file < 0)
-    return NULL;
-  while (bytes->len <= MOST_MESSAGE && (n = read (file, block, sizeof block)) > 0)
-    g_byte_array_append (bytes, block, (guint) n);
-  if (n < 0)
-    g_set_error_literal (error, G_FILE_ERROR, (int) g_file_error_from_errno (errno), g_strerror (errno));
-  close (file);
-  if (n < 0)
-    return NULL;
-  if (bytes->len > MOST_MESSAGE)
-    {
-      g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "message");
-      return NULL;
-    }
-  return g_utf8_make_valid (bytes->len > 0 ? (const char *) bytes->data : "", (gssize) bytes->len);
 }
 
 gboolean
@@ -712,7 +662,7 @@ cro_price_list_take_message (CroPriceList       *self,
                              const CroListBook  *of,
                              GError            **error)
 {
-  g_autofree char *text = read_file (path, error);
+  g_autofree char *text = cro_price_list_read_text (path, error);
   g_autoptr (GString) name = g_string_new (NULL);
   Reader reader = { .list = self, .of = of, .name = name };
   g_auto (GStrv) lines = NULL;
@@ -720,7 +670,7 @@ cro_price_list_take_message (CroPriceList       *self,
   if (text == NULL)
     return FALSE;
   self->source = CRO_LIST_MESSAGE;
-  reader.numbers.said = decimal_of (text);
+  reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
   for (guint i = 0; lines[i] != NULL; i++)
     if (read_line (&reader, i + 1, g_strchomp (lines[i])) && !take_tax_of_all (&reader))

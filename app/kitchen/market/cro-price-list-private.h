@@ -159,6 +159,14 @@ gboolean     cro_price_list_take_message (CroPriceList     *self,
                                           const CroListBook *of,
                                           GError          **error);
 
+/* The text of a file, made valid; NULL with error. Owned. */
+char        *cro_price_list_read_text    (const char       *path,
+                                          GError          **error);
+
+/* The decimal sign of a message, or of a line that stands alone: the one that stands before one or two digits, and
+ * never the other. */
+char         cro_price_list_decimal_of   (const char       *text);
+
 /* An empty list of a supplier, with what is found by. FALSE with error: *list is to be freed all the same,
  * and of is clear. */
 gboolean     cro_price_list_begin   (CroBook        *book,
