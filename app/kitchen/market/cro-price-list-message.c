@@ -438,8 +438,8 @@ give_back_code (Reader *self)
 {
   gint64 number;
 
-  if (self->row.has_price || self->n_plain > 0 || self->has_pct || self->row.code == NULL || self->row.is_none || self->row.is_same
-      || cro_decimal_parse (self->row.code, strlen (self->row.code), &number) != CRO_DECIMAL_OK)
+  if (self->row.has_price || self->n_plain > 0 || self->has_pct || self->row.code == NULL || self->row.is_none
+      || self->row.is_same || cro_decimal_parse (self->row.code, strlen (self->row.code), &number) != CRO_DECIMAL_OK)
     return;
   self->plain[self->n_plain++] = number;
   self->row.code = NULL;
@@ -500,8 +500,8 @@ settle_quoted (Reader *self)
 {
   CroListRow *row = &self->row;
 
-  if (row->has_price || row->is_none || row->is_same || row->has_per || self->has_pct || self->n_plain > 0 || self->is_unclear
-      || !self->of->quotes_base || row->pack.count != CRO_MICRO || row->pack.size % CRO_MICRO == 0
+  if (row->has_price || row->is_none || row->is_same || row->has_per || self->has_pct || self->n_plain > 0
+      || self->is_unclear || !self->of->quotes_base || row->pack.count != CRO_MICRO || row->pack.size % CRO_MICRO == 0
       || row->pack.unit == CRO_UNIT_EACH)
     return;
   row->has_price = row->has_per = TRUE;

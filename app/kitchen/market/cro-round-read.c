@@ -579,7 +579,8 @@ dup_priced (CroRound          *self,
     }
   if (list->pack.size == 0)
     return g_steal_pointer (&price);
-  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base && cro_list_exact_of_one (self->of.model, list, list->price, &one))
+  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base
+      && cro_list_exact_of_one (self->of.model, list, list->price, &one))
     {
       number = words (currency, one);
       return is_other ? g_strdup_printf ("%s %s", number, currency) : g_steal_pointer (&number);
