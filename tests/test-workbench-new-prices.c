@@ -1135,6 +1135,26 @@ test_its_supplier_goes (void **state)
   assert_typed (test, "New price of monkfish", "monkfish 5 kg 19.00/kg");
 }
 
+/* Out of the field of the day the sheet is left at once: the day is set aside with the price. */
+static void
+test_a_day_is_set_aside_with_its_sheet (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *day = NULL;
+
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
+  cro_test_settle ();
+  day = cro_date_to_text (today_of (test) - 2);
+  enter (test, "New price of Mussels", "22.5");
+  gtk_widget_grab_focus (CRO_NEW_PRICES (sheet_of (test))->from);
+  cro_test_type (CRO_NEW_PRICES (sheet_of (test))->from, day);
+  do_key (test, "round.leave");
+  cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (CRO_NEW_PRICES (sheet_of (test))->from)), day);
+}
+
 int
 main (void)
 {
@@ -1143,7 +1163,7 @@ main (void)
     CASE (test_its_supplier_goes),
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_redone), CASE (test_undone_and_set_aside),
     CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
-    CASE (test_plates_that_move), CASE (test_a_night_is_of_two_days),
+    CASE (test_plates_that_move), CASE (test_a_night_is_of_two_days), CASE (test_a_day_is_set_aside_with_its_sheet),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),

@@ -151,8 +151,13 @@ cro_new_prices_leave (CroNewPrices *self)
 {
   CroBench *bench = self->bench;
   GtkWidget *before = self->before;
-  g_autofree char *said = self->round != NULL && cro_round_has_supplier (self->round) ? dup_said (self) : NULL;
+  gboolean goes_on = self->round != NULL && cro_round_has_supplier (self->round);
+  g_autofree char *said = NULL;
 
+  /* A day that was typed is set aside with the rest: the field is left with the sheet, too late for it. */
+  if (goes_on)
+    cro_new_prices_take_day (self);
+  said = goes_on ? dup_said (self) : NULL;
   g_object_ref (self);
   cro_bench_set_cover (bench, NULL);
   /* What is set aside stands there. */
