@@ -187,7 +187,6 @@ mark_row (CroPlaceList *self)
     {
       self->is_sought = FALSE;
       gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
-      gtk_widget_add_tick_callback (GTK_WIDGET (self), show_again_cb, NULL, NULL);
       if (self->is_awaited)
         focus_selected (self);
       self->is_awaited = FALSE;
@@ -199,7 +198,11 @@ mark_row (CroPlaceList *self)
 static void
 book_changed_cb (CroPlaceList *self)
 {
-  self->is_sought |= take_name (self);
+  if (take_name (self))
+    {
+      self->is_sought = TRUE;
+      gtk_widget_add_tick_callback (GTK_WIDGET (self), show_again_cb, NULL, NULL);
+    }
   if (self->is_sought || gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
     mark_row (self);
   if (cro_place_get (self->place)->all != NULL && self->edition != cro_book_get_edition (self->book))
