@@ -29,6 +29,7 @@ struct _CroPlaceList
   CroSlices          *slices;
   gboolean            is_sought;   /* the row of what stands on the bench is to be seen then */
   gboolean            is_awaited;  /* and has the focus then */
+  gboolean            is_moving;   /* it is sought as it has another name: rows move with it */
 
   CroBook            *book;
   CroPlace            place;
@@ -187,6 +188,9 @@ mark_row (CroPlaceList *self)
     {
       self->is_sought = FALSE;
       gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
+      if (self->is_moving)
+        gtk_widget_add_tick_callback (GTK_WIDGET (self), show_again_cb, NULL, NULL);
+      self->is_moving = FALSE;
       if (self->is_awaited)
         focus_selected (self);
       self->is_awaited = FALSE;
@@ -199,10 +203,7 @@ static void
 book_changed_cb (CroPlaceList *self)
 {
   if (take_name (self))
-    {
-      self->is_sought = TRUE;
-      gtk_widget_add_tick_callback (GTK_WIDGET (self), show_again_cb, NULL, NULL);
-    }
+    self->is_sought = self->is_moving = TRUE;
   if (self->is_sought || gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
     mark_row (self);
   if (cro_place_get (self->place)->all != NULL && self->edition != cro_book_get_edition (self->book))
