@@ -559,6 +559,18 @@ test_a_closed_month_is_known (void **state)
     }
 }
 
+/* The tables of a book that is to be loaded anew, with a document of January, 25, that came late. */
+static void
+write_late (Fixture *fixture)
+{
+  g_clear_object (&fixture->records);
+  g_clear_object (&fixture->book);
+  assert_int_equal (g_unlink (fixture->folder.path), 0);
+  cro_test_write_table (fixture->folder.folder, "purchases",
+                        "date,supplier,document,kind,net_value\n2026-01-07,Quay,D-1,food,60\n"
+                        "2026-01-30,Quay,D-9,food,25\n2026-02-07,Quay,D-2,food,122\n");
+}
+
 /* A document of January that came when it was closed, 25, and 4 that it had estimated: February has both. */
 static void
 test_what_comes_late_is_of_the_first_open_month (void **state)
@@ -566,12 +578,7 @@ test_what_comes_late_is_of_the_first_open_month (void **state)
   Fixture *fixture = *state;
   g_autofree char *bought = NULL;
 
-  g_clear_object (&fixture->records);
-  g_clear_object (&fixture->book);
-  assert_int_equal (g_unlink (fixture->folder.path), 0);
-  cro_test_write_table (fixture->folder.folder, "purchases",
-                        "date,supplier,document,kind,net_value\n2026-01-07,Quay,D-1,food,60\n"
-                        "2026-01-30,Quay,D-9,food,25\n2026-02-07,Quay,D-2,food,122\n");
+  write_late (fixture);
   cro_test_write_table (fixture->folder.folder, "month_rows",
                         "month,kind,name,number,row_kind,cost\n2026-01,statement,booked,1,food,64\n"
                         "2026-01,statement,booked,2,disposable,0\n");
@@ -589,12 +596,7 @@ test_what_a_later_month_booked_is_not_of_one_that_is_open_again (void **state)
   Fixture *fixture = *state;
   g_autofree char *bought = NULL;
 
-  g_clear_object (&fixture->records);
-  g_clear_object (&fixture->book);
-  assert_int_equal (g_unlink (fixture->folder.path), 0);
-  cro_test_write_table (fixture->folder.folder, "purchases",
-                        "date,supplier,document,kind,net_value\n2026-01-07,Quay,D-1,food,60\n"
-                        "2026-01-30,Quay,D-9,food,25\n2026-02-07,Quay,D-2,food,122\n");
+  write_late (fixture);
   cro_test_write_table (fixture->folder.folder, "months",
                         "month,closed_at,reason\n2026-01,,late\n2026-02,2026-03-02T08:00:00Z,\n");
   cro_test_write_table (fixture->folder.folder, "month_rows",
