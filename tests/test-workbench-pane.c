@@ -51,22 +51,8 @@ static void
 escape (CroTestBench *test)
 {
   GtkWidget *pane = gtk_widget_get_ancestor (focus_of (test), CRO_TYPE_PANE);
-  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (pane);
 
-  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
-    {
-      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
-
-      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (controller)
-                        && k < g_list_model_get_n_items (G_LIST_MODEL (controller)); k++)
-        {
-          g_autoptr (GtkShortcut) key = g_list_model_get_item (G_LIST_MODEL (controller), k);
-          g_autofree char *name = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (key));
-
-          if (g_str_equal (name, "Escape"))
-            gtk_shortcut_action_activate (gtk_shortcut_get_action (key), 0, pane, NULL);
-        }
-    }
+  cro_test_press_shortcut (pane, "Escape");
   cro_test_settle ();
 }
 
