@@ -194,11 +194,13 @@ class Session:
       self.focus_is("text", window=title)
       self.write(path[1:])
     # To the name of a folder it adds a slash of its own. What it proposes can come between keys that are quicker than
-    # its reading of the folder: then they are typed once more, as a person would.
+    # its reading of the folder: then they are typed once more, as a person would, and slower each time.
     stands = lambda: self.focus_is("text", window=title).text.rstrip("/") == path
-    if not comes(stands, 5):
+    for delay in (30, 100, 300):
+      if comes(stands, 5):
+        break
       self.press("ctrl+a")
-      self.write(path)
+      self.tool("xdotool", "type", "--delay", str(delay), "--", path)
     until(stands, f"{path!r} in {title!r}")
     self.leave("Return")
 
