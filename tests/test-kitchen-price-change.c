@@ -1,5 +1,6 @@
-/* A new price of a pack, typed as such or as what changed. */
+/* A new price of a pack, typed as such or as what changed, and what it does to plates and menus. */
 #include "cro-edit.h"
+#include "cro-moved-plates.h"
 #include "cro-price-change.h"
 #include "support/kitchen-book.h"
 
@@ -234,6 +235,83 @@ test_what_was_kept_is_said (void **state)
   assert_int_equal (since, day - 5);
 }
 
+/* --- What it moves ------------------------------------------------------------------------------ */
+
+/* Plates and menus of crab alone, of one plate each. */
+static CroBook *
+book_of (CroTestFolder *folder,
+         const char    *price,
+         const char    *plates,
+         const char    *lines,
+         const char    *menus,
+         const char    *carried)
+{
+  const struct { const char *table, *columns, *rows; } tables[] = {
+    { "book", "key,value", "currency,EUR" },
+    { "ingredients", "name,unit", "Crab,g" },
+    { "suppliers", "name", "Quay" },
+    { "offers", "ingredient,supplier,pack_count,pack_size,pack_unit", "Crab,Quay,1,1,kg" },
+    { "prices", "ingredient,supplier,from,price", price },
+    { "plates", "name,makes", plates },
+    { "lines", "into,parent,position,item,amount,unit,weighed", lines },
+    { "menus", "name", menus },
+    { "menu_plates", "menu,plate", carried },
+  };
+
+  *folder = cro_test_folder_new ();
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("%s\n%s\n", tables[i].columns, tables[i].rows);
+
+      cro_test_write_table (folder->folder, tables[i].table, text);
+    }
+  return cro_test_book_load (folder);
+}
+
+/* All moved by a fifth: how they stand among each other is a matter of the last bit. */
+static int
+compare_texts (gconstpointer a,
+               gconstpointer b)
+{
+  return strcmp (*(const char *const *) a, *(const char *const *) b);
+}
+
+/* A plate and a menu have gone and others come: all that are in both stand at other slots, and at theirs another
+ * one. A kilogram of crab at 10 and at 12: 10, 20, 30 g of it cost 0.10, 0.20, 0.30, and 0.12, 0.36, 0.48 those of
+ * 10, 30, 40. */
+static void
+test_plates_are_met_by_name (void **state)
+{
+  CroTestFolder folders[2];
+  CroBook *before = book_of (&folders[0], "Crab,Quay,2026-02-10,10", "Bisque,1\nTartlet,1\nPuff,1",
+                             "plate,Bisque,1,Crab,10,g,whole\nplate,Tartlet,1,Crab,20,g,whole\n"
+                             "plate,Puff,1,Crab,30,g,whole",
+                             "Noon\nTide", "Noon,Bisque\nTide,Puff");
+  CroBook *after = book_of (&folders[1], "Crab,Quay,2026-02-10,12", "Bisque,1\nPuff,1\nBlini,1",
+                            "plate,Bisque,1,Crab,10,g,whole\nplate,Puff,1,Crab,30,g,whole\n"
+                            "plate,Blini,1,Crab,40,g,whole",
+                            "Tide\nNight", "Tide,Puff\nNight,Blini");
+  g_autoptr (GArray) moved = cro_moved_plates_new (cro_book_get_figures (before), cro_book_get_figures (after));
+  g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < moved->len; i++)
+    {
+      const CroMovedPlate *plate = &g_array_index (moved, CroMovedPlate, i);
+
+      g_ptr_array_add (told, g_strdup_printf ("%s %s %.2f %.2f", plate->is_menu ? "menu" : "plate",
+                                              plate->before.name, plate->before.cost, plate->after.cost));
+    }
+  g_ptr_array_sort (told, compare_texts);
+  g_ptr_array_add (told, NULL);
+  text = g_strjoinv (", ", (char **) told->pdata);
+  assert_string_equal (text, "menu Tide 0.30 0.36, plate Bisque 0.10 0.12, plate Puff 0.30 0.36");
+  g_assert_finalize_object (before);
+  g_assert_finalize_object (after);
+  cro_test_folder_clear (&folders[0]);
+  cro_test_folder_clear (&folders[1]);
+}
+
 int
 main (void)
 {
@@ -246,6 +324,7 @@ main (void)
     CASE (test_the_price_before_is_the_one_kept),
     CASE (test_the_price_before_is_the_last_one),
     CASE (test_what_was_kept_is_said),
+    cmocka_unit_test (test_plates_are_met_by_name),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
