@@ -80,23 +80,31 @@ test_cycle_of_a_new_line (void **state)
   must_be_fresh ("and the book goes on", fixture->book);
 }
 
-/* Each of two desks makes half of it. */
+/* Each of two desks makes half of it: one takes stock out of the gel, and the other, which has seen that, gel
+ * into the stock. */
+static void
+make_halves (Fixture *fixture,
+             CroBook *one,
+             CroBook *other)
+{
+  CroCell crab = CRO_CELL_INT (id_of (fixture, "item", "Crab"));
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (one, "gel of crab", "recipe_line", line_of (fixture, "Stock"), "item", &crab, &error),
+                 error);
+  cro_test_must (cro_book_refresh (other, NULL, &error), error);
+  insert_line (other, id_of (fixture, "preparation", "Stock"), id_of (fixture, "item", "Gel"), 2);
+  cro_test_must (cro_book_end_act (other, &error), error);
+}
+
 static void
 test_cycle_of_two_desks (void **state)
 {
   Fixture *fixture = *state;
   g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
-  gint64 line = line_of (fixture, "Stock");
-  CroCell crab = CRO_CELL_INT (id_of (fixture, "item", "Crab"));
   g_autoptr (GError) error = NULL;
 
-  cro_test_must (cro_book_set (other, "gel of crab", "recipe_line", line, "item", &crab, &error),
-                 error);
-  cro_test_must (cro_book_refresh (fixture->book, NULL, &error), error);
-  insert_line (fixture->book, id_of (fixture, "preparation", "Stock"),
-               id_of (fixture, "item", "Gel"), 2);
-  cro_test_must (cro_book_end_act (fixture->book, &error), error);
-
+  make_halves (fixture, other, fixture->book);
   must_be_cycle ("undoing what another's act has built on",
                  cro_book_undo (other, NULL, &error), &error, "Gel → Stock → Gel");
   must_be_fresh ("the desk whose undo was refused has the other's act", other);
@@ -110,16 +118,10 @@ test_cycle_unseen (void **state)
   Fixture *fixture = *state;
   g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
   gint64 line = line_of (fixture, "Stock");
-  CroCell crab = CRO_CELL_INT (id_of (fixture, "item", "Crab"));
   CroCell stock = CRO_CELL_INT (id_of (fixture, "item", "Stock"));
   g_autoptr (GError) error = NULL;
 
-  cro_test_must (cro_book_set (fixture->book, "crab", "recipe_line", line, "item", &crab, &error),
-                 error);
-  cro_test_must (cro_book_refresh (other, NULL, &error), error);
-  insert_line (other, id_of (fixture, "preparation", "Stock"), id_of (fixture, "item", "Gel"), 2);
-  cro_test_must (cro_book_end_act (other, &error), error);
-
+  make_halves (fixture, fixture->book, other);
   must_be_cycle ("an act that closes a circle with what was not seen yet",
                  cro_book_set (fixture->book, "stock", "recipe_line", line, "item", &stock,
                                &error),

@@ -27,7 +27,8 @@ set_up (void **state)
   /* Costs per gram: crab 0.02, butter 0.01, cream 0.005, dill unknown, eel 0.03 and old. */
   cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\ntarget_pct,30\n");
   cro_test_write_table (folder, "ingredients",
-                        "name,unit,trim_yield_pct\nCrab,g,62\nButter,g,\nCrème,g,\nDill,g,\nEel,g,\n");
+                        "name,unit,trim_yield_pct,density_g_per_ml\nCrab,g,62,\nButter,g,,\nCrème,g,,1\n"
+                        "Dill,g,,\nEel,g,,\n");
   cro_test_write_table (folder, "suppliers", "name\nQuay\n");
   cro_test_write_table (folder, "offers",
                         "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,1,kg\n"
@@ -35,11 +36,11 @@ set_up (void **state)
   cro_test_write_table (folder, "prices",
                         "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,20\n"
                         "Butter,Quay,2026-02-01,10\nCrème,Quay,2026-01-17,5\n"
-                        "Eel,Quay,2026-01-16,30\n");
-  cro_test_write_table (folder, "preparations", "name\nGel\nSpare\n");
+                        "Eel,Quay,2026-01-16,30\nEel,Quay,2026-02-03,\n");
+  cro_test_write_table (folder, "preparations", "name,by_products\nGel,\nSpare,\nOil,free\n");
   cro_test_write_table (folder, "outputs",
                         "item,preparation,role,amount,unit\nGel,Gel,main,100,g\n"
-                        "Spare,Spare,main,10,g\n");
+                        "Spare,Spare,main,10,g\nOil,Oil,main,10,g\nPomace,Oil,by-product,10,g\n");
   cro_test_write_table (folder, "plates",
                         "name,makes,course,price\nCroustade,10,snacks,5\nTartlet,1,snacks,\n"
                         "Bare,1,,\n");
@@ -49,7 +50,8 @@ set_up (void **state)
                         "into,parent,position,item,amount,unit,weighed\n"
                         "preparation,Gel,1,Crème,200,g,whole\npreparation,Spare,1,Butter,10,g,whole\n"
                         "plate,Croustade,1,Crab,100,g,whole\nplate,Croustade,2,Gel,10,g,whole\n"
-                        "plate,Tartlet,1,Dill,1,g,whole\nplate,Tartlet,2,Butter,10,g,whole\n");
+                        "plate,Tartlet,1,Dill,1,g,whole\nplate,Tartlet,2,Butter,10,g,whole\n"
+                        "preparation,Oil,1,Dill,10,g,whole\n");
   fixture->book = cro_test_book_load (&fixture->folder);
   fixture->told = g_string_new (NULL);
   fixture->shadow = g_ptr_array_new_with_free_func (g_object_unref);
@@ -164,8 +166,8 @@ test_shown (void **state)
     { "what is typed", CRO_KIND_INGREDIENT, "creme", CRO_LIST_ALL, "Crème" },
     { "a name that begins so before one that holds it", CRO_KIND_INGREDIENT, "e", CRO_LIST_ALL, "Eel Butter Crème" },
     { "text without a word is none", CRO_KIND_INGREDIENT, "  ", CRO_LIST_ALL, "Butter Crab Crème Dill Eel" },
-    { "preparations of which nothing is taken", CRO_KIND_PREPARATION, NULL, CRO_LIST_UNUSED, "Spare" },
-    { "outputs", CRO_KIND_OUTPUT, NULL, CRO_LIST_ALL, "Gel Spare" },
+    { "preparations of which nothing is taken", CRO_KIND_PREPARATION, NULL, CRO_LIST_UNUSED, "Oil Spare" },
+    { "outputs", CRO_KIND_OUTPUT, NULL, CRO_LIST_ALL, "Gel Oil Pomace Spare" },
     { "plates with something missing below them", CRO_KIND_PLATE, NULL, CRO_LIST_INCOMPLETE, "Bare Tartlet" },
     { "plates that no menu carries", CRO_KIND_PLATE, NULL, CRO_LIST_UNUSED, "Bare Tartlet" },
     { "menus", CRO_KIND_MENU, NULL, CRO_LIST_ALL, "Tide" },
@@ -288,21 +290,24 @@ test_rows_notify (void **state)
   assert_null (g_list_model_get_item (model, 5));
 }
 
-/* What a list shows of a row. */
+/* What a list shows of a row, and behind it what else a row has. */
 static char *
 words_of (CroBook *book,
           CroRow  *row)
 {
   CroFigures *figures = cro_book_get_figures (book);
   g_autofree char *name = NULL, *last = NULL, *figure = NULL;
-  gboolean incomplete;
+  gboolean incomplete, used;
+  double trim;
+  int from;
 
-  g_object_get (row, "name", &name, "incomplete", &incomplete, NULL);
+  g_object_get (row, "name", &name, "incomplete", &incomplete, "used", &used, "trim-yield-pct", &trim,
+                "price-from", &from, NULL);
   figure = cro_words_list_figure (figures, cro_row_get_kind (row), cro_row_get_slot (row));
   if (cro_row_get_kind (row) == CRO_KIND_INGREDIENT)
     last = cro_words_last_price (figures, cro_row_get_slot (row));
-  return g_strdup_printf ("%s: %s%s %s", name, figure, incomplete ? ", incomplete" : "",
-                          last != NULL ? last : "");
+  return g_strdup_printf ("%s: %s%s, %s%s, %g %%, %d", name, figure, incomplete ? ", incomplete" : "",
+                          last != NULL ? last : "", used ? ", taken" : ", not taken", trim, from);
 }
 
 static void
@@ -378,6 +383,48 @@ test_rows_tell_what_moved (void **state)
       more.integer += CRO_MICRO;
     }
   must_tell (fixture, "an amount in one plate of three", ".");
+}
+
+/* Of all that a row says and is told by each of these moves one thing. */
+static void
+test_rows_tell_what_moves_alone (void **state)
+{
+  static const struct
+  {
+    CroKind     kind;
+    guint       at;
+    CroTestEdit edit;
+    const char *words;
+  } cases[] = {
+    { CRO_KIND_INGREDIENT, 1, { "offer", 1, "until", CRO_CELL_STR ("2026-02-15") },
+      "Crab: 20.00/kg, last price, not to be had since 2026-02-16, taken" },
+    { CRO_KIND_INGREDIENT, 4, { "price", 5, "from_date", CRO_CELL_STR ("2026-02-04") },
+      "Eel: 30.00/kg, last price, not to be had since 2026-02-04, not taken" },
+    { CRO_KIND_INGREDIENT, 2, { "ingredient", 3, "unit", CRO_CELL_STR ("ml") }, "Crème: 5.00/l, , taken" },
+    { CRO_KIND_INGREDIENT, 4, { "recipe_line", 6, "item", CRO_CELL_INT (5) },
+      "Eel: 30.00/kg, last price, not to be had since 2026-02-03, taken" },
+    { CRO_KIND_OUTPUT, 2, { "preparation", 3, "by_products", CRO_CELL_STR ("weight") }, "Pomace: ?, incomplete, " },
+    { CRO_KIND_OUTPUT, 2, { "recipe_line", 7, "item", CRO_CELL_INT (2) }, "Pomace: costs nothing, , " },
+    { CRO_KIND_INGREDIENT, 1, { "ingredient", 1, "trim_yield_pct_micro", CRO_CELL_INT (50 * CRO_MICRO) },
+      "Crab: 20.00/kg, , taken, 50 %" },
+    { CRO_KIND_INGREDIENT, 0, { "price", 2, "from_date", CRO_CELL_STR ("2026-02-02") },
+      "Butter: 10.00/kg, , taken, nan %, 20486" },
+  };
+  Fixture *fixture = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const CroTestEdit *edit = &cases[i].edit;
+      GError *error = NULL;
+
+      follow (fixture, cases[i].kind);
+      cro_test_must (cro_book_preview (fixture->book, edit->table, edit->id, edit->column, &edit->cell, &error),
+                     error);
+      must_be_told (fixture, edit);
+      if (!g_str_has_prefix (g_object_get_data (fixture->shadow->pdata[cases[i].at], "said"), cases[i].words))
+        fail_msg ("%s: \"%s\"", cases[i].words,
+                  (char *) g_object_get_data (fixture->shadow->pdata[cases[i].at], "said"));
+    }
 }
 
 /* --- Groups ------------------------------------------------------------------------------------- */
@@ -489,6 +536,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_told, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_rows_notify, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_rows_tell_what_moved, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_rows_tell_what_moves_alone, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_groups, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_groups_folded, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_filled_elsewhere, set_up, tear_down),

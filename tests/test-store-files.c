@@ -568,6 +568,7 @@ test_poll_sees_acts_alone (void **state)
   CroStore      *other = cro_test_open (folder->path, "office");
   GError        *error = NULL;
   gboolean       changed;
+  gint64         version;
 
   rename_item (other, "sea beet");
   rename_item (store, "orache");
@@ -578,6 +579,13 @@ test_poll_sees_acts_alone (void **state)
   cro_test_must (cro_store_checkpoint (other, &error), error);
   cro_test_must (cro_store_poll (store, &changed, &error), error);
   assert_false (changed);
+
+  /* Nothing is left to fold, and whoever else has the book open has nothing to look at. */
+  cro_test_must (cro_store_poll (other, &changed, &error), error);
+  version = other->data_version;
+  cro_test_must (cro_store_checkpoint (store, &error), error);
+  cro_test_must (cro_store_poll (other, &changed, &error), error);
+  assert_true (other->data_version == version);
   cro_store_close (other);
   cro_store_close (store);
 }

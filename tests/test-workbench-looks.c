@@ -14,6 +14,7 @@
 #include "cro-cells.h"
 #include "cro-decimal.h"
 #include "cro-example.h"
+#include "cro-field.h"
 #include "cro-ingredient-bench.h"
 #include "cro-lines-total.h"
 #include "cro-lines-view.h"
@@ -526,6 +527,28 @@ test_columns_of_a_sheet_stand_on_all_their_rows (void **state)
   g_object_unref (columns);
 }
 
+static int
+least_width_of (const char *name)
+{
+  GtkWidget *button = g_object_ref_sink (cro_name_button_new ());
+  int width;
+
+  cro_name_button_set_first (button, name, 16);
+  gtk_widget_measure (button, GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+  g_object_unref (button);
+  return width;
+}
+
+/* One long word breaks, too: no name takes the room of the figures beside it. */
+static void
+test_a_name_at_the_head_of_a_row_takes_no_more_than_it_is_to (void **state)
+{
+  int width = least_width_of ("Hake in brown butter with sea herbs");
+
+  assert_int_equal (least_width_of ("HAKEINBROWNBUTTERWITHSEAHERBS"), width);
+  assert_in_range (least_width_of ("Hake"), 1, width - 1);
+}
+
 int
 main (void)
 {
@@ -549,6 +572,7 @@ main (void)
     CASE (test_a_new_pack_has_a_supplier_that_is_there_and_a_currency),
     CASE (test_a_list_of_units_opens_on_the_chosen_one),
     CASE (test_columns_of_a_sheet_stand_on_all_their_rows),
+    cmocka_unit_test (test_a_name_at_the_head_of_a_row_takes_no_more_than_it_is_to),
     cmocka_unit_test (test_examples_speak_the_locales_numbers),
   };
 

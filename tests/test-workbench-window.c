@@ -11,6 +11,7 @@
 #include "cro-here.h"
 #include "cro-history-window.h"
 #include "cro-input.h"
+#include "cro-load.h"
 #include "cro-number.h"
 #include "cro-recent.h"
 #include "cro-settings-window.h"
@@ -440,6 +441,31 @@ test_the_last_plate_leaves_nothing (void **state)
   wait_for (f, shows, "0.23");
 }
 
+/* A book that was emptied is filled by another process, and has fewer rows than it had: what was visited before
+ * stood at slots that there are no more. */
+static void
+test_a_book_that_is_read_anew_leads_back_to_nothing (void **state)
+{
+  Fixture *f = *state;
+  CroBook *book = cro_window_get_book (f->window);
+  g_autofree char *file = g_build_filename (f->folder, "suppliers.csv", NULL);
+  CroFaults *faults = cro_faults_new ();
+  g_autoptr (GError) error = NULL;
+
+  cro_window_open_ref (f->window, CRO_REF (CRO_REF_ITEM, 0));
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.place", "i", CRO_PLACE_MARKET));
+  assert_int_equal (f->window->before->len, 2);
+  assert_true (cro_book_undo (book, NULL, &error));
+  assert_true (g_file_set_contents (file, "name\nQuay\n", -1, NULL));
+  assert_true (cro_load (f->path, f->folder, "other", "load", FALSE, NULL, NULL, faults, &error));
+  cro_faults_free (faults);
+  assert_true (cro_book_refresh (book, NULL, &error));
+  cro_book_tell (book);
+  assert_int_equal (cro_book_get_model (book)->recipes->len, 0);
+  assert_int_equal (f->window->before->len, 0);
+  g_unlink (file);
+}
+
 static gboolean
 is_of_late (Fixture    *f,
             const char *path)
@@ -836,6 +862,7 @@ main (void)
     CASE (test_a_book_that_is_open_comes_to_the_front),
     CASE (test_a_second_window_shows_what_the_first_does),
     CASE (test_the_last_plate_leaves_nothing),
+    CASE (test_a_book_that_is_read_anew_leads_back_to_nothing),
     CASE (test_a_book_that_was_opened_is_one_of_late),
     CASE (test_making_and_undoing_a_plate),
     CASE (test_a_picture_that_is_dropped_is_the_plates),

@@ -117,8 +117,9 @@ width_of (gunichar c)
   return g_unichar_iszerowidth (c) ? 0 : g_unichar_iswide (c) ? 2 : 1;
 }
 
-guint
-cro_cli_text_width (const char *text)
+/* Columns that text takes on a terminal. */
+static guint
+text_width (const char *text)
 {
   guint width = 0;
 
@@ -132,7 +133,7 @@ append_right (GString    *line,
               const char *text,
               guint       width)
 {
-  for (guint i = cro_cli_text_width (text); i < width; i++)
+  for (guint i = text_width (text); i < width; i++)
     g_string_append_c (line, ' ');
   g_string_append (line, text);
 }
@@ -144,7 +145,7 @@ print_left (GString    *line,
             guint       indent,
             guint       width)
 {
-  guint used = indent + cro_cli_text_width (text);
+  guint used = indent + text_width (text);
 
   if (used > width)
     {
@@ -197,7 +198,7 @@ measure (CroGrid *self,
       for (guint i = 0; row->cells != NULL && i < self->n_columns; i++)
         if (row->cells[i] != NULL)
           widths[i] = MAX (widths[i],
-                           cro_cli_text_width (row->cells[i]) + (i == 0 ? row->indent : 0));
+                           text_width (row->cells[i]) + (i == 0 ? row->indent : 0));
     }
   for (guint i = 1; i < self->n_columns; i++)
     others += GAP + widths[i];
@@ -249,7 +250,7 @@ append_word (GString    *lines,
              guint       indent,
              guint       used)
 {
-  while (used + cro_cli_text_width (word) > CRO_GRID_WIDTH)
+  while (used + text_width (word) > CRO_GRID_WIDTH)
     {
       int n = fitting (word, CRO_GRID_WIDTH - used);
 
@@ -258,7 +259,7 @@ append_word (GString    *lines,
       used = indent;
     }
   g_string_append (lines, word);
-  return used + cro_cli_text_width (word);
+  return used + text_width (word);
 }
 
 /* Printed as a whole: whoever prints looks at each piece anew. */
@@ -273,7 +274,7 @@ cro_cli_print_wrapped (const char *text,
 
   for (char **word = words; *word != NULL; word++)
     {
-      if (used > 0 && used + 1 + cro_cli_text_width (*word) > CRO_GRID_WIDTH)
+      if (used > 0 && used + 1 + text_width (*word) > CRO_GRID_WIDTH)
         {
           g_string_append_c (lines, '\n');
           used = 0;

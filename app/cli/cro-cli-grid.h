@@ -39,7 +39,4 @@ void     cro_grid_print    (CroGrid     *self);
 void     cro_cli_print_wrapped (const char *text,
                                 guint       indent);
 
-/* Columns that text takes on a terminal. */
-guint    cro_cli_text_width (const char *text);
-
 G_END_DECLS

@@ -16,9 +16,10 @@ count_up (double count,
   return fmax (0, ceil (count - fmin (0.5, fmax (allowed, COUNTED * count))));
 }
 
-double
-cro_plan_batches (double  runs,
-                  int64_t smallest)
+/* smallest in millionths of a batch. */
+static double
+n_batches (double  runs,
+           int64_t smallest)
 {
   if (smallest == 0)
     return runs;
@@ -139,7 +140,7 @@ run_rows (const CroGraph      graph,
     {
       bool is_made = graph.made[row] < graph.made[row + 1];
       double runs = is_made ? runs_of (&graph, &source, plan.need, row) : source.times[row];
-      double batches = is_made ? cro_plan_batches (runs, source.smallest[row]) : runs;
+      double batches = is_made ? n_batches (runs, source.smallest[row]) : runs;
       size_t first = graph.first[row];
 
       plan.runs[row] = runs;

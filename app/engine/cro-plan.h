@@ -94,10 +94,6 @@ cro_plan_needed (double need,
   return need > in_house ? need - in_house : 0;
 }
 
-/* smallest in millionths of a batch. */
-double cro_plan_batches (double               runs,
-                         int64_t              smallest);
-
 /* Whole packs that hold what is needed, after 1e-9 of a pack, or of less than one, is allowed for;
  * pack > 0. */
 double cro_plan_packs   (double               needed,

@@ -23,8 +23,8 @@ cro_read_cells_clear (CroReadCells *self)
   g_free (self->filled);
 }
 
-void
-cro_read_cells_empty (CroReadCells *self)
+static void
+empty_cells (CroReadCells *self)
 {
   for (guint i = 0; i < self->n_filled; i++)
     self->cells[self->filled[i]] = empty;
@@ -61,6 +61,6 @@ cro_read_cells_hand_on (CroReadCells              *self,
 {
   gboolean goes_on = self->n_filled == 0 || taker->row == NULL || taker->row (row, self->cells, self->n, user_data);
 
-  cro_read_cells_empty (self);
+  empty_cells (self);
   return goes_on;
 }

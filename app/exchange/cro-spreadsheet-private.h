@@ -20,7 +20,6 @@ typedef struct
 
 void     cro_read_cells_init         (CroReadCells              *self);
 void     cro_read_cells_clear        (CroReadCells              *self);
-void     cro_read_cells_empty        (CroReadCells              *self);
 
 /* Puts a cell at column, after all that are there; those between are empty, as is one without text.
  * FALSE: it is none that a row can have. */
@@ -143,9 +142,6 @@ GByteArray *cro_styles_read     (const char                *path,
                                  const CroWorkbookParts    *parts,
                                  CroReadFor                 whom,
                                  GError                   **error);
-
-/* What a format's code makes of a number (ISO/IEC 29500-1, 18.8.30 and 18.8.31). */
-CroNumbers  cro_numbers_of_code (const char                *code);
 
 gboolean    cro_sheet_read      (const char                *path,
                                  const CroWorkbookParts    *parts,

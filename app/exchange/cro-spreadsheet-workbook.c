@@ -273,8 +273,9 @@ find_placeholders (const char *code)
   return numbers;
 }
 
-CroNumbers
-cro_numbers_of_code (const char *code)
+/* What a format's code makes of a number (ISO/IEC 29500-1, 18.8.30 and 18.8.31). */
+static CroNumbers
+numbers_of_code (const char *code)
 {
   return g_ascii_strcasecmp (code, "General") == 0 ? CRO_NUMBERS_PLAIN : find_placeholders (code);
 }
@@ -310,7 +311,7 @@ note_code (GHashTable       *codes,
 
   if (code != NULL)
     g_hash_table_insert (codes, GUINT_TO_POINTER (id),
-                         GUINT_TO_POINTER (cro_numbers_of_code (code) + 1));
+                         GUINT_TO_POINTER (numbers_of_code (code) + 1));
 }
 
 static void

@@ -351,11 +351,8 @@ void     cro_rounded_write_total       (const CroRounded       *self,
                                         CroPen                 *pen,
                                         CroWorkbookKnown        known);
 
-/* Choices of a menu: whether two of its plates are alternatives; how often plate i is taken, into
- * column C of the row that is written; and the cheapest and the dearest way, a row each, under the
- * plates of the menu that stands in menu_row. */
-gboolean cro_workbook_are_alternatives (const CroWorkbookEntry *a,
-                                        const CroWorkbookEntry *b);
+/* Choices of a menu: how often plate i is taken, into column C of the row that is written; and the cheapest and
+ * the dearest way, a row each, under the plates of the menu that stands in menu_row. */
 void     cro_workbook_write_taken      (CroPen                 *pen,
                                         const CroWorkbookEntry *entries,
                                         guint32                 n,

@@ -7,9 +7,9 @@
 /* A longer formula is no formula to a spreadsheet; what it comes to is written instead. */
 #define MOST_CHARS 8000
 
-gboolean
-cro_workbook_are_alternatives (const CroWorkbookEntry *a,
-                               const CroWorkbookEntry *b)
+static gboolean
+are_alternatives (const CroWorkbookEntry *a,
+                  const CroWorkbookEntry *b)
 {
   return a->choice != NULL && b->choice != NULL && strcmp (a->choice, b->choice) == 0;
 }
@@ -26,7 +26,7 @@ dup_part_left (const CroWorkbookEntry *entries,
 
   for (guint32 k = 0; k < n; k++)
     {
-      if (!cro_workbook_are_alternatives (&entries[k], &entries[i]))
+      if (!are_alternatives (&entries[k], &entries[i]))
         continue;
       if (isnan (entries[k].share))
         n_open++;
@@ -65,7 +65,7 @@ is_first (const CroWorkbookEntry *entries,
           guint32                 i)
 {
   for (guint32 k = 0; k < i; k++)
-    if (cro_workbook_are_alternatives (&entries[k], &entries[i]))
+    if (are_alternatives (&entries[k], &entries[i]))
       return FALSE;
   return TRUE;
 }
@@ -97,7 +97,7 @@ dup_way (const CroWorkbookEntry *entries,
         g_string_append_printf (formula, "%s(", least_or_most);
       append_cost (formula, &entries[i], first_row + i);
       for (guint32 k = i + 1; k < n; k++)
-        if (cro_workbook_are_alternatives (&entries[k], &entries[i]))
+        if (are_alternatives (&entries[k], &entries[i]))
           {
             g_string_append_c (formula, ',');
             append_cost (formula, &entries[k], first_row + k);

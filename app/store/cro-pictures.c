@@ -14,10 +14,11 @@ fail_name (const char  *name,
   return FALSE;
 }
 
-gboolean
-cro_picture_is_named (const char    *name,
-                      gconstpointer  data,
-                      gsize          length)
+/* Whether a picture of such a name is made of these bytes: no other name is safe to be a file's. */
+static gboolean
+is_named (const char    *name,
+          gconstpointer  data,
+          gsize          length)
 {
   g_autofree char *sum = NULL;
 
@@ -36,7 +37,7 @@ cro_picture_take (sqlite3_stmt *stmt,
                                                                     : NULL;
   gsize length = data != NULL ? (gsize) sqlite3_column_bytes (stmt, 0) : 0;
 
-  return cro_picture_is_named (name, data, length) ? g_bytes_new (data, length) : NULL;
+  return is_named (name, data, length) ? g_bytes_new (data, length) : NULL;
 }
 
 gboolean
@@ -57,7 +58,7 @@ cro_store_keep_picture (CroStore    *self,
   start = g_bytes_get_data (data, &length);
   if (!cro_act_check_open (self, error))
     return FALSE;
-  if (!cro_picture_is_named (name, start, length))
+  if (!is_named (name, start, length))
     return fail_name (name, error);
   stmt = cro_store_take (self, sql, error);
   if (stmt == NULL)

@@ -6,8 +6,8 @@
 
 G_DEFINE_QUARK (cro-store-error-quark, cro_store_error)
 
-CroStoreErrorCode
-cro_sql_error_code (int sqlite_code)
+static CroStoreErrorCode
+error_code (int sqlite_code)
 {
   if (sqlite_code == SQLITE_READONLY_DBMOVED)
     return CRO_STORE_ERROR_GONE;
@@ -68,7 +68,7 @@ cro_sql_fail (sqlite3  *db,
 {
   g_autofree char  *message = g_strdup (is_of_disk (db) ? sqlite3_errstr (SQLITE_FULL)
                                                         : sqlite3_errmsg (db));
-  CroStoreErrorCode code = cro_sql_error_code (sqlite3_extended_errcode (db));
+  CroStoreErrorCode code = error_code (sqlite3_extended_errcode (db));
 
   if (is_of_json (db) || is_of_ids (db))
     code = CRO_STORE_ERROR_DAMAGED;
@@ -118,7 +118,7 @@ cro_sql_copy (sqlite3  *from,
   sqlite3_backup_finish (backup);
   if (status == SQLITE_DONE)
     return TRUE;
-  g_set_error_literal (error, CRO_STORE_ERROR, cro_sql_error_code (status),
+  g_set_error_literal (error, CRO_STORE_ERROR, error_code (status),
                        sqlite3_errstr (status));
   return FALSE;
 }

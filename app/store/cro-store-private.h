@@ -64,8 +64,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3_stmt, sqlite3_finalize)
 
 /* --- cro-sql.c: always FALSE or NULL on failure, with the error set from the connection --- */
 
-CroStoreErrorCode cro_sql_error_code (int sqlite_code);
-
 gboolean      cro_sql_fail    (sqlite3       *db,
                                GError       **error);
 
@@ -230,11 +228,6 @@ gboolean      cro_backup_copy (sqlite3        *db,
 #define CRO_ACT_DAY "ifnull (day, " CRO_DAY_OF ("at") ")"
 
 /* --- cro-pictures.c ---------------------------------------------------------------------- */
-
-/* Whether a picture of such a name is made of these bytes: no other name is safe to be a file's. */
-gboolean      cro_picture_is_named (const char    *name,
-                                    gconstpointer  data,
-                                    gsize          length);
 
 /* The data in the first column of a row, copied; NULL where they are not those of the name. */
 GBytes       *cro_picture_take (sqlite3_stmt   *stmt,

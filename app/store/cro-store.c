@@ -249,7 +249,7 @@ empty_log (CroStore *self)
 }
 
 /* Passive first, so that it never waits: what a reader still holds back goes in the next one. A log that is
- * empty is left alone: emptying it is a change to whoever else has the book open, who would empty it again. */
+ * empty is left alone: emptying it is another version to whoever else has the book open, who looks what came. */
 gboolean
 cro_store_checkpoint (CroStore  *self,
                       GError   **error)

@@ -3,8 +3,8 @@
 #include "cro-own-pack.h"
 #include "cro-refusal.h"
 
-gboolean
-cro_book_is_previewed (CroBook *self)
+static gboolean
+is_previewed (CroBook *self)
 {
   return self->is_kept_shown || self->preview_table != NULL;
 }
@@ -138,7 +138,7 @@ look_at (CroBook     *self,
          gint64       id,
          GError     **error)
 {
-  gboolean was_previewed = cro_book_is_previewed (self);
+  gboolean was_previewed = is_previewed (self);
   guint64 edition = self->edition;
   GError *failed = NULL;
   CroKeptRow *kept;
@@ -165,7 +165,7 @@ cro_book_look_at (CroBook     *self,
                   gint64       id,
                   GError     **error)
 {
-  return cro_book_is_previewed (self) || look_at (self, table, id, error);
+  return is_previewed (self) || look_at (self, table, id, error);
 }
 
 gboolean
@@ -295,7 +295,7 @@ gboolean
 cro_book_restore (CroBook  *self,
                   GError  **error)
 {
-  if (!cro_book_is_previewed (self))
+  if (!is_previewed (self))
     return TRUE;
   if (!end_any_preview (self, error))
     return FALSE;
@@ -308,7 +308,7 @@ gboolean
 cro_book_leave_preview (CroBook  *self,
                         GError  **error)
 {
-  if (!cro_book_is_previewed (self))
+  if (!is_previewed (self))
     return TRUE;
   if (!cro_book_begin_preview (self, error))
     return FALSE;

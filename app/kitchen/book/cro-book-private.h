@@ -101,8 +101,6 @@ gint64   cro_book_last_of        (CroBook             *self,
 
 /* --- Previews: cro-book-preview.c ------------------------------------------------------------- */
 
-gboolean cro_book_is_previewed   (CroBook             *self);
-
 /* Shows the row of a preview as it stands. */
 gboolean cro_book_give_back      (CroBook             *self,
                                   GError             **error);

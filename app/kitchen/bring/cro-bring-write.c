@@ -231,11 +231,12 @@ write_recipes (Writing  *self,
          && write_rows (self, CRO_TABLE_LINES, fill_line, NULL, error);
 }
 
-gboolean
-cro_bring_write (const CroBring  *self,
-                 const char      *folder,
-                 CroDate          from,
-                 GError         **error)
+/* Writes what is sound as tables into an empty folder, prices from that day. */
+static gboolean
+write_tables (const CroBring  *self,
+              const char      *folder,
+              CroDate          from,
+              GError         **error)
 {
   g_autoptr (GHashTable) written = g_hash_table_new (g_str_hash, g_str_equal);
   Writing writing = { self, folder, from, written };
@@ -273,7 +274,7 @@ cro_bring_into (const CroBring  *self,
 
   if (folder == NULL)
     return NULL;
-  if (cro_bring_write (self, folder, from, error))
+  if (write_tables (self, folder, from, error))
     added = cro_add (path, folder, desk, label, flags, NULL, NULL, faults, error);
   remove_folder (folder);
   return added;

@@ -163,13 +163,7 @@ void          cro_bring_free    (CroBring          *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroBring, cro_bring_free)
 
-/* Writes what is sound as tables into an empty folder, prices from that day. */
-gboolean      cro_bring_write   (const CroBring    *self,
-                                 const char        *folder,
-                                 CroDate            from,
-                                 GError           **error);
-
-/* The same into the book at path, in one act; see cro_add. NULL on failure. */
+/* Puts what is sound into the book at path, prices from that day, in one act; see cro_add. NULL on failure. */
 CroAdded     *cro_bring_into    (const CroBring    *self,
                                  const char        *path,
                                  CroDate            from,

@@ -251,9 +251,9 @@ cro_round_undraft_all (CroRound *self)
 
 /* --- Preferred ------------------------------------------------------------------------------------------- */
 
-gboolean
-cro_round_prefers (CroRound *self,
-                   guint32   offer)
+static gboolean
+prefers (CroRound *self,
+         guint32   offer)
 {
   gint64 id = cro_model_offer (self->of.model, offer)->id;
 
@@ -271,7 +271,7 @@ cro_round_prefer (CroRound *self,
   const CroOfferEntry *entry = cro_model_offer (model, offer);
   const CroItem *item = cro_model_item (model, entry->item);
 
-  if (!cro_round_prefers (self, offer))
+  if (!prefers (self, offer))
     g_array_append_val (self->preferred, entry->id);
   for (guint32 i = 0; i < item->n_offers; i++)
     {

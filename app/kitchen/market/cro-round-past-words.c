@@ -38,9 +38,10 @@ cro_words_prices_closed (CroBook *book,
   return day != NULL ? g_strdup_printf (_("months closed up to %s do not change"), day) : NULL;
 }
 
-char *
-cro_words_prices_past (CroBook *book,
-                       CroDate  from)
+/* What a day of the past leaves as it is. */
+static char *
+prices_past (CroBook *book,
+             CroDate  from)
 {
   CroDate closed = closed_since (book, from);
   g_autofree char *day = cro_date_to_text (from), *last = closed != CRO_NO_DAY ? cro_date_to_text (closed) : NULL;
@@ -75,7 +76,7 @@ cro_words_list_past (const CroPriceList *list,
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
       if (row->is_posted && row->offer != CRO_NO_SLOT && has_later (book, row->offer, list->from))
-        return cro_words_prices_past (book, list->from);
+        return prices_past (book, list->from);
     }
   return NULL;
 }
@@ -90,5 +91,5 @@ cro_words_round_past (CroRound *round,
   if (from > today)
     /* Translators: a day. */
     return g_strdup_printf (_("In the future: these prices hold from %s."), day);
-  return from < today ? cro_words_prices_past (cro_round_get_book (round), from) : NULL;
+  return from < today ? prices_past (cro_round_get_book (round), from) : NULL;
 }

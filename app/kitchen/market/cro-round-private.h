@@ -83,8 +83,6 @@ guint        cro_round_find_id    (CroRound    *self,
                                    gint64       id);
 CroRoundRow *cro_round_row_of_offer (CroRound  *self,
                                      guint32    offer);
-guint        cro_round_find_offer (CroRound    *self,
-                                   guint32      offer);
 
 /* Texts of a row live as long as the list that they were read of: the round keeps them. */
 void         cro_round_keep_texts (CroRound    *self,

@@ -81,11 +81,8 @@ char *cro_words_round_copy      (const char            *supplier,
 char *cro_words_prices_closed   (CroBook               *book,
                                  CroDate                from);
 
-/* What a day of the past leaves as it is. */
-char *cro_words_prices_past     (CroBook               *book,
-                                 CroDate                from);
-
-/* The same of a list that posts a price of which the book has one of a later day; NULL: it posts none. */
+/* What a day of the past leaves as it is, of a list that posts a price of which the book has one of a later day;
+ * NULL: it posts none. */
 char *cro_words_list_past       (const CroPriceList    *list,
                                  CroBook               *book);
 

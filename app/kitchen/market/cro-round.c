@@ -379,9 +379,9 @@ cro_round_row_of_offer (CroRound *self,
   return offer != CRO_NO_SLOT ? g_hash_table_lookup (self->packs, GUINT_TO_POINTER (offer + 1)) : NULL;
 }
 
-guint
-cro_round_find_offer (CroRound *self,
-                      guint32   offer)
+static guint
+find_offer (CroRound *self,
+            guint32   offer)
 {
   CroRoundRow *row = cro_round_row_of_offer (self, offer);
   guint index;
@@ -452,7 +452,7 @@ cro_round_add_line (CroRound    *self,
     }
   /* What is asked of the words is asked of the line: a row has but a price. */
   *index = row->kind != CRO_ROUND_UNREAD && !is_taken && !cro_list_row_ends_never (&row->list)
-               ? cro_round_find_offer (self, row->list.offer)
+               ? find_offer (self, row->list.offer)
                : CRO_NO_SLOT;
   /* What stands in that row is not typed over unseen. */
   if (*index != CRO_NO_SLOT && is_other_than (self->rows->pdata[*index], row))

@@ -269,8 +269,6 @@ gboolean     cro_round_move          (CroRound     *self,
 /* Of the copy's items and offers: the pack that is preferred once the round is posted. */
 void         cro_round_prefer        (CroRound     *self,
                                       guint32       offer);
-gboolean     cro_round_prefers       (CroRound     *self,
-                                      guint32       offer);
 
 /* --- Posting ------------------------------------------------------------------------------------------- */
 

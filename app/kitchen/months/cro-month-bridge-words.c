@@ -9,8 +9,9 @@
 #include "cro-month-words.h"
 #include "cro-number.h"
 
-const char *
-cro_bridge_effect_words (CroBridgeEffect effect)
+/* "purchase prices", inside of a sentence. */
+static const char *
+effect_words (CroBridgeEffect effect)
 {
   const char *const words[CRO_N_BRIDGE_EFFECTS] = {
     /* Translators: what moved a food cost; each follows "most of it comes from". */
@@ -108,12 +109,12 @@ dup_first (const CroMonthBridge *self,
      * much. */
     return cro_isolate_printf (_("From %s to %s theoretical food cost went from %s to %s: %s. The largest effect "
                                  "is %s: %s."),
-                               from, to, was, is, by, cro_bridge_effect_words (largest), most);
+                               from, to, was, is, by, effect_words (largest), most);
   /* Translators: two months, the theoretical food cost of each, the change; what moved it most, and by
    * how much. */
   return cro_isolate_printf (_("From %s to %s theoretical food cost went from %s to %s: %s. Most of it comes "
                                "from %s: %s."),
-                             from, to, was, is, by, cro_bridge_effect_words (largest), most);
+                             from, to, was, is, by, effect_words (largest), most);
 }
 
 /* The row of an effect that moved most in its direction. */

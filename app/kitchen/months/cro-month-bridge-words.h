@@ -7,8 +7,7 @@
 
 G_BEGIN_DECLS
 
-/* "purchase prices", inside of a sentence and as the name of a row. Borrowed. */
-const char    *cro_bridge_effect_words (CroBridgeEffect       effect);
+/* "price", the name of a row. Borrowed. */
 const char    *cro_bridge_effect_name  (CroBridgeEffect       effect);
 
 /* What changed and what moved it most; then of each effect its greatest part. char *, freed with the

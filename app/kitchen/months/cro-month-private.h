@@ -121,10 +121,6 @@ void              cro_month_lower        (CroKnown             *known,
 const char       *cro_month_item_name    (CroBook              *book,
                                           gint64                id);
 
-/* Food cost of one base unit in stock: of what is made before any of it is lost. */
-double            cro_month_stock_cost   (CroFigures           *figures,
-                                          guint32               item);
-
 /* The parts of the statement; FALSE with error. */
 gboolean          cro_month_add_sales       (CroMonthWork *self, GError **error);
 gboolean          cro_month_add_stock       (CroMonthWork *self, GError **error);
@@ -170,8 +166,5 @@ void              cro_month_ask_sizes    (CroMonthWork         *self);
 
 /* Asks anew whether ours is what a till and a ledger have; a difference that is estimates is explained. */
 void              cro_month_ask_ties     (CroMonth             *self);
-
-/* Questions about missing figures, and what is known of each figure. */
-void              cro_month_conclude     (CroMonthWork         *self);
 
 G_END_DECLS

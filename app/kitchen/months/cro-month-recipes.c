@@ -66,9 +66,10 @@ cro_month_recipes_of (CroMonthRecipes  *self,
   return book;
 }
 
-CroRef
-cro_month_thing_in (CroBook *book,
-                    gint64   thing)
+/* Where a thing stands in a book. */
+static CroRef
+thing_in (CroBook *book,
+          gint64   thing)
 {
   CroModel *model = cro_book_get_model (book);
   guint32 slot = cro_slots_get (&model->plate_slots, thing);
@@ -120,7 +121,7 @@ cro_month_recipes_find (CroMonthRecipes  *self,
 
   if (book == NULL)
     return NULL;
-  *ref = cro_month_thing_in (book, thing);
+  *ref = thing_in (book, thing);
   if (has_lines (book, *ref))
     return book;
   cro_date_format (*stood, text);
@@ -138,6 +139,6 @@ cro_month_recipes_find (CroMonthRecipes  *self,
     }
   book = cro_month_recipes_of (self, after, stood, error);
   if (book != NULL)
-    *ref = cro_month_thing_in (book, thing);
+    *ref = thing_in (book, thing);
   return book;
 }

@@ -34,8 +34,4 @@ CroBook         *cro_month_recipes_find (CroMonthRecipes  *self,
                                          CroRef           *ref,
                                          GError          **error);
 
-/* Where a thing stands in a book. */
-CroRef           cro_month_thing_in     (CroBook          *book,
-                                         gint64            thing);
-
 G_END_DECLS

@@ -5,8 +5,9 @@
 
 #include "cro-money.h"
 
-gboolean
-cro_month_item_is_measured (const CroMonthItem *item)
+/* Whether price and usage of an item are known. */
+static gboolean
+is_measured (const CroMonthItem *item)
 {
   return !isnan (item->price_variance + item->usage_variance);
 }
@@ -31,7 +32,7 @@ cro_month_list_measured (const CroMonth *month)
   GArray *indices = g_array_new (FALSE, FALSE, sizeof (guint));
 
   for (guint i = 0; i < month->items->len; i++)
-    if (cro_month_item_is_measured (&g_array_index (month->items, CroMonthItem, i)))
+    if (is_measured (&g_array_index (month->items, CroMonthItem, i)))
       g_array_append_val (indices, i);
   g_array_sort_with_data (indices, compare_variances, month->items);
   return indices;
@@ -145,7 +146,7 @@ round_actual (CroMonthRounded *self,
     {
       const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
 
-      if (cro_month_item_is_measured (item))
+      if (is_measured (item))
         self->actual[i] = self->theoretical[i] + self->price[i] + self->usage[i];
       else if (!isnan (item->actual_cost))
         rows_add (&rows, item->actual_cost, &self->actual[i]);

@@ -30,10 +30,7 @@ void             cro_month_rounded_free     (CroMonthRounded    *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthRounded, cro_month_rounded_free)
 
-/* Whether price and usage of an item are known. */
-gboolean         cro_month_item_is_measured (const CroMonthItem *item);
-
-/* Indices of the items of which they are, what moved most money first: guint. */
+/* Indices of the items of which price and usage are known, what moved most money first: guint. */
 GArray          *cro_month_list_measured    (const CroMonth     *month);
 
 G_END_DECLS

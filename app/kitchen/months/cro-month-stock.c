@@ -87,9 +87,10 @@ kept (CroModel *model,
   return 1 - (double) cro_model_item (model, item)->output.lost / (double) CRO_WHOLE_PCT;
 }
 
-double
-cro_month_stock_cost (CroFigures *figures,
-                      guint32     item)
+/* Food cost of one base unit in stock: of what is made before any of it is lost. */
+static double
+stock_cost (CroFigures *figures,
+            guint32     item)
 {
   double cost = figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
 
@@ -173,7 +174,7 @@ add_count (CroMonthWork   *self,
       note_count (cro_month_gather (self, book, item), is_opening, NAN, 0);
       return TRUE;
     }
-  count->value = isnan (frozen) ? quantity * cro_month_stock_cost (figures, item) : frozen;
+  count->value = isnan (frozen) ? quantity * stock_cost (figures, item) : frozen;
   if (quantity > 0 && isnan (frozen))
     {
       count->known = known_of (self, book, item);

@@ -214,8 +214,9 @@ take_missing (CroMonthWork *self)
     }
 }
 
-double
-cro_month_food_used (const CroMonth *self)
+/* Food that is gone from the house: opening and bought less closing. */
+static double
+food_used (const CroMonth *self)
 {
   double estimate = isnan (self->estimate) ? 0 : self->estimate;
 
@@ -248,7 +249,7 @@ sum_up (CroMonth *month)
 {
   const double *by = month->adjustments;
 
-  month->actual = cro_month_food_used (month) + by[CRO_ADJUSTMENT_TRANSFER_IN] - by[CRO_ADJUSTMENT_STAFF_MEAL]
+  month->actual = food_used (month) + by[CRO_ADJUSTMENT_TRANSFER_IN] - by[CRO_ADJUSTMENT_STAFF_MEAL]
                   - by[CRO_ADJUSTMENT_PROMOTION] - by[CRO_ADJUSTMENT_TRANSFER_OUT] - by[CRO_ADJUSTMENT_OTHER];
   month->over = month->actual - month->theoretical;
 }
@@ -279,8 +280,9 @@ conclude_costs (CroMonthWork *self)
                                               cro_known_turned (month->known_theoretical));
 }
 
-void
-cro_month_conclude (CroMonthWork *self)
+/* Questions about missing figures, and what is known of each figure. */
+static void
+conclude (CroMonthWork *self)
 {
   conclude_costs (self);
   take_missing (self);
@@ -534,7 +536,7 @@ compute (CroMonthWork  *self,
   cro_month_add_variances (self);
   if (!cro_month_add_doubts (self, error) || !take_categories (self, error))
     return FALSE;
-  cro_month_conclude (self);
+  conclude (self);
   return !self->with_parts || cro_month_add_records (self, error);
 }
 

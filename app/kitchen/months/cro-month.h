@@ -192,8 +192,7 @@ guint     cro_month_average_stock (const CroMonth  *self,
                                    double          *average,
                                    CroKnown        *known);
 
-/* Food that is gone from the house: opening and bought less closing. */
-double    cro_month_food_used     (const CroMonth  *self);
+/* How much is known of the food that is gone from the house: opening and bought less closing. */
 CroKnown  cro_month_known_used    (const CroMonth  *self);
 
 /* Whether a till says its total with tax alone, to which sales with tax are tied. */

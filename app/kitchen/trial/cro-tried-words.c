@@ -140,9 +140,10 @@ words_of_price (CroBook        *trial,
   return cro_isolate_printf (_("%s: %s → %s"), of, from, to);
 }
 
-char *
-cro_tried_words (CroBook        *trial,
-                 const CroTried *self)
+/* "White meat in Crab croustade: 240 g → 200 g". As cro_tried_list has it of the trial. Owned. */
+static char *
+tried_words (CroBook        *trial,
+             const CroTried *self)
 {
   g_autofree char *of = NULL;
 
@@ -200,7 +201,7 @@ char *
 cro_tried_all_words (CroBook   *trial,
                      GPtrArray *tried)
 {
-  return join (trial, tried, cro_tried_words);
+  return join (trial, tried, tried_words);
 }
 
 char *

@@ -5,10 +5,6 @@
 
 G_BEGIN_DECLS
 
-/* "White meat in Crab croustade: 240 g → 200 g". As cro_tried_list has it of the trial. Owned. */
-char *cro_tried_words (CroBook        *trial,
-                       const CroTried *self);
-
 /* What something is about that cannot be tried now, as a row of it is gone from the book: "White meat in
  * Crab croustade". Owned. */
 char *cro_tried_left_words (CroBook        *book,

@@ -42,10 +42,12 @@ cro_words_covers (const CroServiceSheet *sheet)
   return g_string_free (text, FALSE);
 }
 
-char *
-cro_words_batch_line (CroModel *model,
-                      guint32   line,
-                      double    batches)
+/* What batches take by a line: an amount in the unit that reads best, as written where it cannot be
+ * converted. */
+static char *
+batch_line (CroModel *model,
+            guint32   line,
+            double    batches)
 {
   const CroLines *lines = &model->lines;
   const CroMeasure *measure = &model->measures[lines->item[line]];
@@ -76,7 +78,7 @@ add_lines (GString           *text,
   for (guint32 i = 0; i < n; i++)
     {
       g_autofree char *amount = cro_words_take_short (
-          make->known, cro_words_batch_line (model, lines[i], make->batches));
+          make->known, batch_line (model, lines[i], make->batches));
       const CroItem *item = cro_model_item (model, model->lines.item[lines[i]]);
       g_autofree char *name = cro_isolate (item->name);
 
@@ -278,9 +280,10 @@ cro_words_order_charge (CroModel           *model,
   return g_strdup_printf (_("delivery charge %s, not in the total"), charge);
 }
 
-char *
-cro_words_order_row (CroModel         *model,
-                     const CroPlanBuy *buy)
+/* "2 × Brown crab, 1 × 5 kg, code 101". */
+static char *
+order_row (CroModel         *model,
+           const CroPlanBuy *buy)
 {
   CroPack size = cro_pack_in_force (model, buy->offer);
   const char *code = cro_model_offer (model, buy->offer)->code;
@@ -312,7 +315,7 @@ cro_words_order_sheet (const CroServiceSheet *sheet,
     g_string_append_printf (text, _("Order for: %s\n"), service);
   for (guint i = 0; i < order->n_buys; i++)
     {
-      g_autofree char *row = cro_words_order_row (
+      g_autofree char *row = order_row (
           model, &g_array_index (plan->buy, CroPlanBuy, order->first_buy + i));
 
       g_string_append_printf (text, "%s\n", row);
@@ -353,7 +356,7 @@ add_free (GString            *text,
     {
       const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, order->first_buy + i);
       const char *supplier = g_array_index (model->suppliers, CroSupplier, order->supplier).name;
-      g_autofree char *row = cro_words_order_row (model, buy);
+      g_autofree char *row = order_row (model, buy);
       /* Translators: a supplier, and packs of it that cost nothing, such as water from the tap. */
       g_autofree char *says = cro_isolate_printf (_("No order, costs nothing (%s): %s\n"), supplier, row);
 

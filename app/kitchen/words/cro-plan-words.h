@@ -27,12 +27,6 @@ char *cro_words_covers       (const CroServiceSheet *sheet);
 char *cro_words_plan_allowance (CroModel              *model,
                                 const CroService      *service);
 
-/* What batches take by a line: an amount in the unit that reads best, as written where it cannot be
- * converted. */
-char *cro_words_batch_line   (CroModel              *model,
-                              guint32                line,
-                              double                 batches);
-
 /* Preparations in an order of making, each with what its batches take and give. */
 char *cro_words_make_sheet   (const CroServiceSheet *sheet);
 
@@ -56,9 +50,5 @@ char *cro_words_order_minimum (CroModel             *model,
 char *cro_words_order_free   (const CroPlanOrder    *order);
 char *cro_words_order_charge (CroModel              *model,
                               const CroPlanOrder    *order);
-
-/* "2 × Brown crab, 1 × 5 kg, code 101". */
-char *cro_words_order_row    (CroModel              *model,
-                              const CroPlanBuy      *buy);
 
 G_END_DECLS

@@ -135,8 +135,9 @@ take_rows (CroPageList *self,
   mark (self);
 }
 
-void
-cro_page_list_tell (CroPageList *self)
+/* What its rows show beside the book has moved. */
+static void
+tell (CroPageList *self)
 {
   if (self->book == NULL)
     return;
@@ -148,7 +149,7 @@ static void
 book_changed_cb (CroPageList *self)
 {
   if (gtk_widget_get_mapped (GTK_WIDGET (self)) && self->edition != cro_book_get_edition (self->book))
-    cro_page_list_tell (self);
+    tell (self);
 }
 
 static void
@@ -157,7 +158,7 @@ cro_page_list_map (GtkWidget *widget)
   CroPageList *self = CRO_PAGE_LIST (widget);
 
   if (self->book != NULL && self->edition != cro_book_get_edition (self->book))
-    cro_page_list_tell (self);
+    tell (self);
   GTK_WIDGET_CLASS (cro_page_list_parent_class)->map (widget);
 }
 
@@ -322,7 +323,7 @@ cro_page_list_set_book (CroPageList *self,
     }
   g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
   if (gtk_widget_get_mapped (GTK_WIDGET (self)))
-    cro_page_list_tell (self);
+    tell (self);
 }
 
 /* --- The widget ---------------------------------------------------------------------------------- */

@@ -41,9 +41,6 @@ void       cro_page_list_set_book   (CroPageList   *self,
 void       cro_page_list_select     (CroPageList   *self,
                                      CroRef         ref);
 
-/* What its rows show beside the book has moved. */
-void       cro_page_list_tell       (CroPageList   *self);
-
 void       cro_page_list_focus      (CroPageList   *self);
 void       cro_page_list_focus_search (CroPageList *self);
 

@@ -111,8 +111,6 @@ void cro_new_prices_use          (CroNewPrices   *self,
 /* What is typed would do, and what was posted did. */
 void cro_new_prices_show_effect  (CroNewPrices   *self);
 
-/* What stands of the invoice, as its lines are answered. */
-void cro_new_prices_show_invoice (CroNewPrices   *self);
 void cro_new_prices_leave_out_cb (CroNewPrices   *self);
 void cro_new_prices_say_whole    (CroNewPrices   *self,
                                   CroListWhole    whole);

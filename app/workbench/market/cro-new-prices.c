@@ -53,8 +53,9 @@ leave_cb (GtkWidget  *widget,
 
 /* --- What is shown ------------------------------------------------------------------------------------------ */
 
-void
-cro_new_prices_show_invoice (CroNewPrices *self)
+/* What stands of the invoice, as its lines are answered. */
+static void
+show_invoice (CroNewPrices *self)
 {
   g_autofree char *text = cro_words_round_invoice (self->round);
 
@@ -71,7 +72,7 @@ show_counts (CroNewPrices *self)
   /* Translators: a button: so many new prices are kept in the book. */
   g_autofree char *post = n > 0 ? g_strdup_printf (ngettext ("_Post %u", "_Post %u", n), n) : g_strdup (_("_Post"));
 
-  cro_new_prices_show_invoice (self);
+  show_invoice (self);
   gtk_label_set_label (GTK_LABEL (self->counts), counts);
   gtk_button_set_label (GTK_BUTTON (self->post), post);
   gtk_widget_set_sensitive (self->post, n > 0);

@@ -68,8 +68,9 @@ enum
 
 static guint signals[N_SIGNALS];
 
-const char *
-cro_month_sheet_title (CroMonthSheetKind which)
+/* What it is called: "Sales". In the user's language; borrowed. */
+static const char *
+title_of (CroMonthSheetKind which)
 {
   switch (which)
     {
@@ -407,7 +408,7 @@ head_new (CroMonthSheet *self)
   g_autofree char *day = cro_date_to_text (last_day (self));
   /* Translators: of a stock; a day. */
   g_autofree char *counted = g_strdup_printf (_("counted on %s"), day);
-  GtkWidget *head = cro_wrap_new (12, 6), *heading = cro_heading_new (cro_month_sheet_title (self->which));
+  GtkWidget *head = cro_wrap_new (12, 6), *heading = cro_heading_new (title_of (self->which));
   GtkWidget *of = gtk_label_new (is_stock (self) ? counted : month);
 
   self->back = gtk_button_new_with_label (_("Done"));
@@ -560,7 +561,7 @@ cro_month_sheet_new (CroBench          *bench,
   if (self->ties != NULL)
     gtk_box_append (GTK_BOX (self->box), self->ties);
   self->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  self->bring = cro_intake_bar_new (self->bench, intake_kind (self), cro_month_sheet_title (which));
+  self->bring = cro_intake_bar_new (self->bench, intake_kind (self), title_of (which));
   g_signal_connect_object (self->bring, "file", G_CALLBACK (cro_month_sheet_open_file), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->bring, "text", G_CALLBACK (cro_month_sheet_paste), self, G_CONNECT_SWAPPED);
   cro_intake_bar_take_drops (CRO_INTAKE_BAR (self->bring), GTK_WIDGET (self));

@@ -44,7 +44,4 @@ void        cro_month_sheet_open_file     (CroMonthSheet     *self,
 void        cro_month_sheet_paste         (CroMonthSheet     *self,
                                            const char        *text);
 
-/* What it is called: "Sales". In the user's language; borrowed. */
-const char *cro_month_sheet_title         (CroMonthSheetKind  which);
-
 G_END_DECLS

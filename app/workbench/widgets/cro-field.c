@@ -469,6 +469,7 @@ cro_name_button_set_first (GtkWidget  *button,
 
   cro_name_button_set (button, name);
   gtk_label_set_wrap (label, TRUE);
+  gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
   gtk_label_set_lines (label, 2);
   gtk_label_set_width_chars (label, MIN ((int) g_utf8_strlen (name, -1), least));
 }

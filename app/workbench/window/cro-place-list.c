@@ -1,47 +1,15 @@
 #include "config.h"
 
-#include "cro-place-list.h"
+#include "cro-place-list-private.h"
 
 #include <glib/gi18n.h>
 
 #include "cro-field.h"
-#include "cro-focus.h"
 #include "cro-place-all.h"
 #include "cro-place-filter.h"
 #include "cro-place-row.h"
-#include "cro-place-rows.h"
-#include "cro-slices.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
-
-struct _CroPlaceList
-{
-  GtkWidget           parent_instance;
-
-  GtkWidget          *box;
-  GtkWidget          *search;
-  GtkWidget          *makers;      /* buttons that make what the place holds */
-  GtkWidget          *filter;      /* a drop-down, of the larder and of many plates */
-  GtkWidget          *all;         /* the row that is of all; it stays in sight */
-  GtkWidget          *view;
-  GtkWidget          *empty;
-  GtkSingleSelection *selection;
-  CroSlices          *slices;
-  gboolean            is_sought;   /* the row of what stands on the bench is to be seen then */
-  gboolean            is_awaited;  /* and has the focus then */
-  gboolean            is_moving;   /* it is sought as it has another name: rows move with it */
-
-  CroBook            *book;
-  CroPlace            place;
-  CroPlaceRows        rows;
-  CroKind             kind;        /* of what stands on the bench; CRO_N_KINDS: nothing */
-  guint32             slot;
-  guint               serial;      /* of the model whose slot it is */
-  char               *name;        /* that it has in the book; NULL: none */
-  gboolean            is_at_all;   /* the first row stands on the bench */
-  guint64             edition;     /* of the book when all were counted */
-  gboolean            is_setting;
-};
 
 G_DEFINE_FINAL_TYPE (CroPlaceList, cro_place_list, GTK_TYPE_WIDGET)
 
@@ -97,8 +65,8 @@ mark_all (CroPlaceList *self,
   cro_place_all_mark (CRO_PLACE_ALL (self->all), is_at_all);
 }
 
-static void
-choose_all (CroPlaceList *self)
+void
+cro_place_list_choose_all (CroPlaceList *self)
 {
   g_signal_emit (self, signals[ALL], 0);
 }
@@ -106,7 +74,7 @@ choose_all (CroPlaceList *self)
 static void
 all_clicked_cb (CroPlaceList *self)
 {
-  choose_all (self);
+  cro_place_list_choose_all (self);
   g_signal_emit (self, signals[TAKEN], 0);
 }
 
@@ -132,14 +100,12 @@ focus_selected (CroPlaceList *self)
   return FALSE;
 }
 
-/* Returns whether what stands on the bench has another name by now. A slot of a model that was there before is
- * nobody's. */
+/* Returns whether what stands on the bench has another name by now. */
 static gboolean
 take_name (CroPlaceList *self)
 {
-  CroModel *model = self->kind < CRO_N_KINDS ? cro_book_get_model (self->book) : NULL;
-  const char *name = model != NULL && self->serial == model->serial ? cro_kind_name (model, self->kind, self->slot)
-                                                                    : NULL;
+  const char *name = self->kind < CRO_N_KINDS ? cro_kind_name (cro_book_get_model (self->book), self->kind, self->slot)
+                                              : NULL;
 
   if (g_strcmp0 (name, self->name) == 0)
     return FALSE;
@@ -202,6 +168,9 @@ mark_row (CroPlaceList *self)
 static void
 book_changed_cb (CroPlaceList *self)
 {
+  /* A slot of a model that was there before is nobody's. */
+  if (self->serial != cro_book_get_model (self->book)->serial)
+    stand_at (self, CRO_N_KINDS, 0);
   if (take_name (self))
     self->is_sought = self->is_moving = TRUE;
   if (self->is_sought || gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
@@ -221,10 +190,10 @@ selected_cb (CroPlaceList *self)
   g_signal_emit (self, signals[CHOSEN], 0, (int) self->kind, self->slot);
 }
 
-static void
-fold (CroPlaceList *self,
-      CroRow       *heading,
-      gboolean      is_folded)
+void
+cro_place_list_fold (CroPlaceList *self,
+                     CroRow       *heading,
+                     gboolean      is_folded)
 {
   guint at = gtk_single_selection_get_selected (self->selection);
 
@@ -237,7 +206,7 @@ static void
 turn (CroPlaceList *self,
       CroRow       *heading)
 {
-  fold (self, heading, !cro_row_get_heading (heading)->is_folded);
+  cro_place_list_fold (self, heading, !cro_row_get_heading (heading)->is_folded);
 }
 
 /* Down from what is looked for leads to a row that is not chosen yet: Enter does. */
@@ -302,112 +271,6 @@ search_activate_cb (CroPlaceList *self)
   if (cro_place_list_get_first (self, &kind, &slot))
     g_signal_emit (self, signals[CHOSEN], 0, (int) kind, slot);
   g_signal_emit (self, signals[TAKEN], 0);
-}
-
-/* Down leads from what is looked for to what was found. */
-static gboolean
-search_key_cb (CroPlaceList    *self,
-               guint            keyval,
-               guint            keycode,
-               GdkModifierType  state)
-{
-  if (keyval != GDK_KEY_Down && keyval != GDK_KEY_KP_Down)
-    return GDK_EVENT_PROPAGATE;
-  return gtk_widget_grab_focus (self->view);
-}
-
-static gboolean
-is_up_from_first (CroPlaceList *self,
-                  guint         keyval)
-{
-  GtkWidget *first = gtk_widget_get_first_child (self->view);
-
-  return (keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up) && first != NULL
-         && gtk_widget_get_focus_child (self->view) == first
-         && gtk_single_selection_get_selected (self->selection) == 0;
-}
-
-/* A heading's first row lies towards the end of a line of text. */
-static gboolean
-is_inwards (CroPlaceList *self,
-            guint         keyval)
-{
-  gboolean is_mirrored = gtk_widget_get_direction (self->view) == GTK_TEXT_DIR_RTL;
-
-  return (keyval == GDK_KEY_Right || keyval == GDK_KEY_KP_Right) != is_mirrored;
-}
-
-/* To the heading that a row stands under. */
-static gboolean
-go_to_heading (CroPlaceList *self,
-               CroRow       *row)
-{
-  guint at = cro_place_rows_find_heading (&self->rows, row);
-
-  if (at == GTK_INVALID_LIST_POSITION)
-    return FALSE;
-  gtk_single_selection_set_selected (self->selection, at);
-  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
-  cro_place_list_focus (self);
-  return TRUE;
-}
-
-/* Left and right, as in a tree: out of a group to its heading, which they fold and unfold. */
-static gboolean
-fold_by_key (CroPlaceList *self,
-             guint         keyval)
-{
-  CroRow *row = gtk_single_selection_get_selected_item (self->selection);
-
-  if (row == NULL || (keyval != GDK_KEY_Left && keyval != GDK_KEY_KP_Left && keyval != GDK_KEY_Right
-                      && keyval != GDK_KEY_KP_Right))
-    return FALSE;
-  if (cro_row_get_heading (row) == NULL)
-    return !is_inwards (self, keyval) && go_to_heading (self, row);
-  fold (self, row, !is_inwards (self, keyval));
-  return TRUE;
-}
-
-/* Home, and up from the first, lead to the row of all, and it is chosen as a row is that the focus
- * comes to. A letter that is typed on a row looks for another. */
-static gboolean
-row_key_cb (CroPlaceList    *self,
-            guint            keyval,
-            guint            keycode,
-            GdkModifierType  state)
-{
-  gunichar letter = gdk_keyval_to_unicode (keyval);
-
-  if ((state & (GDK_CONTROL_MASK | GDK_SHIFT_MASK | GDK_ALT_MASK)) == 0 && fold_by_key (self, keyval))
-    return GDK_EVENT_STOP;
-  if ((keyval == GDK_KEY_Home || keyval == GDK_KEY_KP_Home || is_up_from_first (self, keyval))
-      && (state & (GDK_CONTROL_MASK | GDK_SHIFT_MASK | GDK_ALT_MASK)) == 0
-      && gtk_widget_grab_focus (self->all))
-    {
-      choose_all (self);
-      return GDK_EVENT_STOP;
-    }
-  if (!g_unichar_isalpha (letter) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
-    return GDK_EVENT_PROPAGATE;
-  cro_focus_type (self->search, letter);
-  return GDK_EVENT_STOP;
-}
-
-/* Down from the row of all leads to the first of the others. */
-static gboolean
-all_key_cb (CroPlaceList    *self,
-            guint            keyval,
-            guint            keycode,
-            GdkModifierType  state)
-{
-  GtkWidget *first = gtk_widget_get_first_child (self->view);
-
-  if (keyval != GDK_KEY_Down && keyval != GDK_KEY_KP_Down)
-    return row_key_cb (self, keyval, keycode, state);
-  if (first == NULL || !gtk_widget_grab_focus (first))
-    return GDK_EVENT_PROPAGATE;
-  gtk_single_selection_set_selected (self->selection, 0);
-  return GDK_EVENT_STOP;
 }
 
 static void
@@ -565,7 +428,7 @@ cro_place_list_get_first (CroPlaceList *self,
 
   if (row != NULL && cro_row_get_heading (row) != NULL)
     {
-      fold (self, row, FALSE);
+      cro_place_list_fold (self, row, FALSE);
       g_object_unref (row);
       row = g_list_model_get_item (G_LIST_MODEL (self->selection), 1);
     }
@@ -644,7 +507,6 @@ static void
 cro_place_list_init (CroPlaceList *self)
 {
   GtkWidget *scroller = gtk_scrolled_window_new ();
-  GtkEventController *keys = gtk_event_controller_key_new ();
   GtkGesture *clicks;
 
   self->kind = CRO_N_KINDS;
@@ -672,18 +534,11 @@ cro_place_list_init (CroPlaceList *self)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->search, "stop-search", G_CALLBACK (cro_place_list_focus), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (search_key_cb), self,
-                           G_CONNECT_SWAPPED);
-  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  gtk_widget_add_controller (self->search, keys);
   self->makers = cro_wrap_new (6, 6);
   gtk_widget_set_margin_start (self->makers, 6);
   gtk_widget_set_margin_end (self->makers, 6);
   self->all = cro_place_all_new (_("All plates"));
   g_signal_connect_object (self->all, "clicked", G_CALLBACK (all_clicked_cb), self, G_CONNECT_SWAPPED);
-  keys = gtk_event_controller_key_new ();
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (all_key_cb), self, G_CONNECT_SWAPPED);
-  gtk_widget_add_controller (self->all, keys);
   self->filter = cro_place_filter_new ();
   g_signal_connect_object (self->filter, "notify::selected", G_CALLBACK (filter_changed_cb), self,
                            G_CONNECT_SWAPPED);
@@ -694,12 +549,10 @@ cro_place_list_init (CroPlaceList *self)
   cro_spoken_set (self->view, _("Entries of this section"));
   g_signal_connect_object (self->view, "activate", G_CALLBACK (activated_cb), self,
                            G_CONNECT_SWAPPED);
-  keys = gtk_event_controller_key_new ();
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (row_key_cb), self, G_CONNECT_SWAPPED);
-  gtk_widget_add_controller (self->view, keys);
   clicks = gtk_gesture_click_new ();
   g_signal_connect_object (clicks, "released", G_CALLBACK (clicked_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->view, GTK_EVENT_CONTROLLER (clicks));
+  cro_place_list_add_keys (self);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);

@@ -74,6 +74,7 @@ struct _CroWindow
   gint64           bring_change;  /* its newest change then */
   GtkWidget       *focus_before;  /* weak */
   CroPlace         place;
+  guint            serial;        /* of the model whose slots the next two are */
   CroRef           now;           /* what stands on the bench */
   GArray          *before;        /* Visit: where Back leads */
   struct

@@ -34,6 +34,16 @@ cro_window_fail (CroWindow    *self,
 
 /* --- The book ------------------------------------------------------------------------------------------------ */
 
+/* The book was read anew: no slot is what it was. */
+static void
+forget_slots (CroWindow *self)
+{
+  self->serial = cro_book_get_model (self->book)->serial;
+  g_array_set_size (self->before, 0);
+  if (self->now.kind != CRO_REF_NONE && self->now.slot != CRO_NO_SLOT)
+    cro_window_leave_gone (self);
+}
+
 /* What stood on the bench may be gone: undone, or removed in another window. */
 static void
 book_changed_cb (CroWindow *self)
@@ -46,6 +56,8 @@ book_changed_cb (CroWindow *self)
   if (cro_book_get_edition (self->book) == self->undo_edition)
     return;
   self->undo_edition = cro_book_get_edition (self->book);
+  if (self->serial != model->serial)
+    forget_slots (self);
   change = cro_store_last_change (cro_book_get_store (self->book));
   if (change == self->undo_change)
     return;
@@ -99,6 +111,7 @@ cro_window_set_book (CroWindow *self,
        child = gtk_widget_get_next_sibling (child))
     if (CRO_IS_BENCH (child))
       cro_bench_set_book (CRO_BENCH (child), book);
+  self->serial = cro_book_get_model (book)->serial;
   self->now = CRO_REF_NOWHERE;
   self->place = CRO_PLACE_PLATES;
   self->undo_change = -1;
