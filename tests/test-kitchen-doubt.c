@@ -279,7 +279,8 @@ test_price_that_is_right (void **state)
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      expect (*state, cases[i].says, "prices", cases[i].prices, "price_answers", cases[i].answers, cases[i].questions);
+      expect (*state, cases[i].says, "prices", cases[i].prices, "price_answers", cases[i].answers,
+              cases[i].questions);
       g_unlink (((CroTestFolder *) *state)->path);
     }
 }
@@ -472,7 +473,8 @@ main (void)
     CASE (test_gain_is_told), CASE (test_soaked), CASE (test_soaked_twice),
     CASE (test_trimmed_twice), CASE (test_loses_twice),
     CASE (test_loses_twice_by_a_yield), CASE (test_loses_twice_by_its_own_yield),
-    CASE (test_loses_once), CASE (test_purchase), CASE (test_price), CASE (test_price_that_is_right), CASE (test_a_price_is_said_to_be_right),
+    CASE (test_loses_once), CASE (test_purchase), CASE (test_price),
+    CASE (test_price_that_is_right), CASE (test_a_price_is_said_to_be_right),
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
     CASE (test_price_set_right), CASE (test_price_that_came_back),
     CASE (test_price_that_nothing_stood_before), CASE (test_price_of_a_pack),
