@@ -205,8 +205,11 @@ class Plans(unittest.TestCase):
     self.refused(*covers, "--have", "Tide=1 kg", says="no ingredient or preparation")
     self.refused(*covers, "--have", "Leek=1 kg", "--have", "Leek=2 kg", says="twice")
     self.refused(*covers, "--on", "tomorrow", says="tomorrow")
-    for text in ("dinner", "2026-02-30/dinner", "14.3.2026/dinner"):
-      self.refused("--service", text, says=text)
+    for text in ("dinner", "2026-03-14", "2026-03-14/", "2026-03-14/ "):
+      self.refused("--service", text, says=f"“{text}” is not a service (DATE/NAME")
+    # As every option that takes a date says it.
+    for day in ("2026-02-30", "14.3.2026", ""):
+      self.refused("--service", f"{day}/dinner", says=f"“{day}” is not a date (YYYY-MM-DD, years")
     self.refused("--service", "2026-03-14/brunch", says="brunch")
 
   def test_a_bar_code_is_asked_about(self):

@@ -155,6 +155,11 @@ class Prices(unittest.TestCase):
   def states(self, said):
     return [line["state"] for line in said["lines"]]
 
+  def folder_of(self, name, text):
+    os.makedirs(self.path("folder"), exist_ok=True)
+    pathlib.Path(self.path(f"folder/{name}.csv")).write_text(text, encoding="utf-8")
+    return self.path("folder")
+
   def table(self, name):
     out = self.path("out")
     subprocess.run(["rm", "-rf", out], check=True)
@@ -430,6 +435,27 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.price("Mussels"), ["23"])
     self.json("m.txt", "102 mussels 230\n", "--accept-all", status=1)  # a plate goes over its target
     self.assertEqual(self.price("Mussels"), ["230"])
+
+  def test_what_was_answered_is_not_asked_again(self):
+    def asked():
+      return "230.00 from" in self.call("check", self.book).stderr
+
+    self.call("add", self.book, self.folder_of("prices", "ingredient,supplier,code,from,price\n"
+                                               "Mussels,The quay,102,2026-03-02,230\n"))
+    self.assertTrue(asked())
+    self.call("undo", self.book)
+    self.json("m.txt", "102 mussels 230\n", "--accept-all", status=1)  # a plate goes over its target
+    self.assertFalse(asked())
+    self.assertEqual([(row["from"], row["price"]) for row in self.table("price_answers")], [("2026-03-02", "230")])
+    # A price of that day that takes its place does so with an answer of its own, and undo takes both along.
+    self.json("m.txt", "102 mussels 23\n", "--accept-all")
+    self.assertEqual([row["price"] for row in self.table("price_answers")], ["23"])
+    self.call("undo", self.book)
+    self.assertFalse(asked())
+    self.call("undo", self.book)
+    self.assertEqual(self.price("Mussels"), [])
+    # Few books have such a table: of one that has not, no file is made.
+    self.assertFalse(os.path.exists(self.path("out/price_answers.csv")))
 
   def test_one_pack_twice_with_two_prices_waits(self):
     text = "Code,Price\n102,21.50\n102,22\n102,21.50\n"

@@ -258,6 +258,62 @@ test_price_that_nothing_stood_before (void **state)
           "Leek from Market, price: 68.00 from 2026-01-01 is far from the price before. Is 6800.00 meant?");
 }
 
+#define ANSWERS "ingredient,supplier,from,price,answered_on\n"
+#define JUMPED "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2025-12-01,6600\n"
+
+/* Somebody said that it is right: of that price from that day alone. */
+static void
+test_price_that_is_right (void **state)
+{
+  static const struct { const char *says, *prices, *answers, *questions; } cases[] = {
+    { "a jump that is right", JUMPED, ANSWERS "Leek,Market,2025-12-01,6600,2025-12-02\n", "" },
+    { "nobody said when", JUMPED, ANSWERS "Leek,Market,2025-12-01,6600,\n", "" },
+    { "one that came back", JUMPED "Leek,Market,2026-01-01,68\n", ANSWERS "Leek,Market,2025-12-01,6600,\n", "" },
+    { "one that stays", JUMPED "Leek,Market,2026-01-01,6700\n", ANSWERS "Leek,Market,2025-12-01,6600,\n", "" },
+    { "another price of that day", JUMPED, ANSWERS "Leek,Market,2025-12-01,66,\n",
+      "Leek from Market, price: 6600.00 from 2025-12-01 is far from the price before. Is 66.00 meant?" },
+    { "a new one asks by its own right", JUMPED "Leek,Market,2026-01-01,660\n",
+      ANSWERS "Leek,Market,2025-12-01,6600,\n",
+      "Leek from Market, price: 660.00 from 2026-01-01 is far from the price before. Is 6600.00 meant?" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      expect (*state, cases[i].says, "prices", cases[i].prices, "price_answers", cases[i].answers,
+              cases[i].questions);
+      g_unlink (((CroTestFolder *) *state)->path);
+    }
+}
+
+/* As an act, which is undone like any other; the pack takes its answers along. */
+static void
+test_a_price_is_said_to_be_right (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroBook *book;
+  GError *error = NULL;
+  g_autofree char *asked = NULL, *answered = NULL, *undone = NULL;
+  CroDate from;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sound); i++)
+    cro_test_write_table (folder->folder, sound[i].table, sound[i].text);
+  cro_test_write_table (folder->folder, "prices", JUMPED);
+  book = cro_test_book_load (folder);
+  asked = asked_of (book, NULL);
+  assert_string_not_equal (asked, "");
+  assert_true (cro_date_parse ("2025-12-01", 10, &from));
+  cro_test_must (cro_edit_answer_price (book, "right", 0, from, &error), error);
+  answered = asked_of (book, NULL);
+  cro_test_same ("answered", answered, "");
+  cro_test_must (cro_book_undo (book, NULL, &error), error);
+  undone = asked_of (book, NULL);
+  cro_test_same ("undone", undone, asked);
+  cro_test_must (cro_book_redo (book, NULL, &error), error);
+  cro_test_must (cro_edit_answer_price (book, "right again", 0, from, &error), error);
+  cro_test_must (cro_edit_remove (book, "gone", CRO_REF (CRO_REF_OFFER, 0), &error), error);
+  g_object_unref (book);
+}
+
 static void
 test_price_of_a_pack (void **state)
 {
@@ -418,6 +474,7 @@ main (void)
     CASE (test_trimmed_twice), CASE (test_loses_twice),
     CASE (test_loses_twice_by_a_yield), CASE (test_loses_twice_by_its_own_yield),
     CASE (test_loses_once), CASE (test_purchase), CASE (test_price),
+    CASE (test_price_that_is_right), CASE (test_a_price_is_said_to_be_right),
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
     CASE (test_price_set_right), CASE (test_price_that_came_back),
     CASE (test_price_that_nothing_stood_before), CASE (test_price_of_a_pack),

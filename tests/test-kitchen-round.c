@@ -1,6 +1,7 @@
 /* A round of new prices of one supplier: how what is typed is read, what is asked, what it does to plates
  * before it is posted and after, and how it comes back. */
 #include "cro-decimal.h"
+#include "cro-price-answers.h"
 #include "cro-round-words.h"
 #include "support/kitchen-round.h"
 
@@ -197,6 +198,42 @@ test_posted (void **state)
   assert_no_error (error);
   back = cro_test_figures (kitchen->book);
   cro_test_same ("undone", before, back);
+}
+
+static guint
+count_answers (CroBook *book)
+{
+  g_autoptr (GHashTable) answers = cro_price_answers_new (cro_book_get_store (book), 0, NULL);
+
+  return g_hash_table_size (answers);
+}
+
+/* A jump that is said to be right is posted with that answer, which goes where the price goes; what only moved far is
+ * never asked about again, and needs none. */
+static void
+test_an_answer_is_posted (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroRoundPost) posted = NULL, again = NULL;
+  g_autoptr (GError) error = NULL;
+
+  type (round, "Crab", "695");
+  assert_true (cro_round_is_right (round, row_of (round, "Crab"), &error));
+  posted = post (round);
+  assert_int_equal (count_answers (kitchen->book), 1);
+  assert_true (cro_round_take_back (kitchen->book, "back", NULL, posted->rows->pdata[0], &error));
+  assert_int_equal (count_answers (kitchen->book), 0);
+  assert_true (cro_book_undo (kitchen->book, NULL, &error));
+  assert_int_equal (count_answers (kitchen->book), 1);
+  assert_true (cro_book_undo_act (kitchen->book, posted->act, NULL, &error));
+  assert_int_equal (count_answers (kitchen->book), 0);
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  type (round, "Crab", "110");
+  assert_true (cro_round_row_waits (cro_round_get_row (round, row_of (round, "Crab"))));
+  assert_true (cro_round_is_right (round, row_of (round, "Crab"), &error));
+  again = post (round);
+  assert_int_equal (count_answers (kitchen->book), 0);
 }
 
 static void
@@ -658,7 +695,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_sign_is_asked_once),
-    CASE (test_posted),    CASE (test_set_aside), CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
+    CASE (test_posted),    CASE (test_an_answer_is_posted), CASE (test_set_aside),
+    CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
     CASE (test_invoice_of_smaller_packs), CASE (test_preferred_and_held),
     CASE (test_prices_stay_exact),

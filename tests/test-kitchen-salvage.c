@@ -140,6 +140,10 @@ static const struct
     "Crab: another row has the same key, so this one was left out" },
   { "a setting of the book", "UPDATE book SET currency = 'euro'",
     "book: -: currency: this value cannot be read and was left empty" },
+  { "a note, which no row hangs on", "UPDATE plate SET note = CAST (X'41FF' AS TEXT)",
+    "plates: Croustade: note: this value cannot be read and was left empty" },
+  { "an answer about a price that is none", "UPDATE price_answer SET price_micro = -1",
+    "price: this value cannot be read, so the row was left out" },
   { "a table", "DROP TABLE service", "services: this table is not in the file" },
 };
 

@@ -424,6 +424,7 @@ test_a_first_book_keeps_its_rows (void **state)
     "SELECT count(*) = 1 FROM book WHERE name = 'Saltmarsh Rooms' AND speaks IS NULL"
     " AND price_steps IS NULL",
     "SELECT count(*) = 0 FROM selling_price",
+    "SELECT count(*) = 0 FROM price_answer",
   };
   CroTestFolder *folder = *state;
 

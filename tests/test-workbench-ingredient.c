@@ -363,6 +363,14 @@ test_a_price_that_is_none_is_asked_about (void **state)
   head = gtk_widget_get_ancestor (cro_test_find_shown (GTK_WIDGET (test->bench), question), GTK_TYPE_BUTTON);
   g_signal_emit_by_name (head, "clicked");
   assert_non_null (gtk_widget_get_focus_child (named (test, "price of Brown crab from Quay Shellfish")));
+  /* Whoever says that it is right is not asked again, until that is undone. */
+  press (test, "6600.00 Is Right");
+  assert_shown (test, "Nothing is missing");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "6600.00 Is Right"));
+  assert_non_null (gtk_widget_get_focus_child (named (test, "price of Brown crab from Quay Shellfish")));
+  undo (test);
+  assert_shown (test, question);
+  assert_shown (test, "6600.00 Is Right");
   undo (test);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
   assert_shown (test, "Nothing is missing");

@@ -343,7 +343,7 @@ test_a_dash_is_not_to_be_had (void **state)
   assert_cell (test, 10, 4, "66.00");
 }
 
-/* A question, for as long as the price stands. */
+/* A question, for as long as the price stands, unless somebody says that it is right. */
 static void
 test_a_price_that_is_none_is_asked_about (void **state)
 {
@@ -364,8 +364,16 @@ test_a_price_that_is_none_is_asked_about (void **state)
   choose_row (test, "Brown crab");
   assert_shown (test, question);
   cro_test_type (price, "2100");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "6600.00 Is Right"));
   cro_test_escape (price);
   assert_shown (test, question);
+  press (test, "6600.00 Is Right");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
+  assert_cell (test, 10, 8, "in use");
+  assert_chosen (test, "Brown crab");
+  undo (test);
+  assert_shown (test, question);
+  assert_cell (test, 10, 8, "is 66.00 meant?");
   undo (test);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
   assert_cell (test, 10, 8, "in use");

@@ -239,15 +239,13 @@ read_service (CroPlanning *planning,
               const char  *text)
 {
   const char *slash = strchr (text, '/');
-  gsize length = slash != NULL ? (gsize) (slash - text) : 0;
+  g_autofree char *day = slash != NULL ? g_strndup (text, (gsize) (slash - text)) : NULL;
 
-  if (slash == NULL || !cro_date_parse (text, length, &planning->day))
-    {
-      g_printerr (_("“%s” is not a service (DATE/NAME, as in 2026-03-14/dinner)\n"), text);
-      return FALSE;
-    }
-  planning->name = cro_name_dup_tidy (slash + 1);
-  return TRUE;
+  planning->name = slash != NULL ? cro_name_dup_tidy (slash + 1) : NULL;
+  if (planning->name != NULL && *planning->name != '\0')
+    return cro_cli_read_date (day, &planning->day);
+  g_printerr (_("“%s” is not a service (DATE/NAME, as in 2026-03-14/dinner)\n"), text);
+  return FALSE;
 }
 
 /* --- The answer -------------------------------------------------------------------------------------- */

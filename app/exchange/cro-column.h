@@ -68,6 +68,18 @@ enum
   CRO_N_PRICES,
 };
 
+/* Its pack and its day stand where those of a price do. */
+enum
+{
+  CRO_PRICE_ANSWERS_INGREDIENT,
+  CRO_PRICE_ANSWERS_SUPPLIER,
+  CRO_PRICE_ANSWERS_CODE,
+  CRO_PRICE_ANSWERS_FROM,
+  CRO_PRICE_ANSWERS_PRICE,            /* the one that is right: another of that day is not answered for */
+  CRO_PRICE_ANSWERS_ANSWERED_ON,
+  CRO_N_PRICE_ANSWERS,
+};
+
 enum
 {
   CRO_RATES_CURRENCY,

@@ -78,6 +78,15 @@ static const CroColumn prices[CRO_N_PRICES] = {
   [CRO_PRICES_PACK_UNIT] = { "pack_unit", CRO_FIELD_UNIT },
 };
 
+static const CroColumn price_answers[CRO_N_PRICE_ANSWERS] = {
+  [CRO_PRICE_ANSWERS_INGREDIENT] = { "ingredient", CRO_FIELD_NAME, KEY },
+  [CRO_PRICE_ANSWERS_SUPPLIER] = { "supplier", CRO_FIELD_NAME, KEY },
+  [CRO_PRICE_ANSWERS_CODE] = { "code", CRO_FIELD_NAME, .key = TRUE },
+  [CRO_PRICE_ANSWERS_FROM] = { "from", CRO_FIELD_DATE, KEY },
+  [CRO_PRICE_ANSWERS_PRICE] = { "price", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_PRICE_ANSWERS_ANSWERED_ON] = { "answered_on", CRO_FIELD_DATE },
+};
+
 static const CroColumn rates[CRO_N_RATES] = {
   [CRO_RATES_CURRENCY] = { "currency", CRO_FIELD_CURRENCY, KEY },
   [CRO_RATES_FROM] = { "from", CRO_FIELD_DATE, KEY },
@@ -279,6 +288,8 @@ static const CroTable tables[CRO_N_TABLES] = {
   [CRO_TABLE_SUPPLIERS] = { "suppliers", suppliers, CRO_N_SUPPLIERS },
   [CRO_TABLE_OFFERS] = { "offers", offers, CRO_N_OFFERS },
   [CRO_TABLE_PRICES] = { "prices", prices, CRO_N_PRICES },
+  [CRO_TABLE_PRICE_ANSWERS] = { "price_answers", price_answers, CRO_N_PRICE_ANSWERS,
+                                .is_seldom = TRUE },
   [CRO_TABLE_RATES] = { "rates", rates, CRO_N_RATES },
   [CRO_TABLE_PREPARATIONS] = { "preparations", preparations, CRO_N_PREPARATIONS },
   [CRO_TABLE_OUTPUTS] = { "outputs", outputs, CRO_N_OUTPUTS },

@@ -28,6 +28,7 @@ typedef enum
   CRO_TABLE_SUPPLIERS,
   CRO_TABLE_OFFERS,
   CRO_TABLE_PRICES,
+  CRO_TABLE_PRICE_ANSWERS,
   CRO_TABLE_RATES,
   CRO_TABLE_PREPARATIONS,
   CRO_TABLE_OUTPUTS,
@@ -89,6 +90,7 @@ typedef struct
   const char      *name;            /* the file is NAME.csv */
   const CroColumn *columns;         /* in the order of cro-column.h */
   guint            n_columns;
+  gboolean         is_seldom;       /* a folder of tables has no file of it where it has no rows */
 } CroTable;
 
 /* Borrowed, static. */

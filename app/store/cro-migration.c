@@ -14,6 +14,8 @@ static const CroMigrationStep steps[] = {
   { NULL, NULL, 0 },
   /* 4: what a till calls what it sells */
   { NULL, NULL, 0 },
+  /* 5: prices that were asked about and are right */
+  { NULL, NULL, 0 },
 };
 
 static const char *const digests[] = {
@@ -22,6 +24,7 @@ static const char *const digests[] = {
   "0544e0217894077d3f2e09c6dc3d223ba43901538c543de8bbdb1f63dad5916d",
   "9284e5e353a8dbf8fb82715944340ea97efab7cd7f49e197b106fe1cb355a19f",
   "b6d014df2fe74daeea3ed3e0d16d8b4c62467cdfc2e33f1e3d845ee174d0f5c9",
+  "6bf3d7df59134ea8272057587f77fd4db05c00f535c362e96dea1e8dba0247c3",
 };
 
 static const CroMigration migration = {

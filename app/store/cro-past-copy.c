@@ -290,12 +290,14 @@ cro_store_open_closed (CroStore  *self,
 /* Of the tables that no recipe and no price is read from. */
 #define RECORDS \
   "'sale', 'stock_count', 'purchase', 'adjustment', 'month', 'month_row', 'service'," \
-  " 'service_stock', 'yield_test', 'yield_test_part', 'till_name'"
+  " 'service_stock', 'yield_test', 'yield_test_part', 'till_name'," \
+  " 'price_answer'"
 
 static const char forget_records[] =
   "DELETE FROM sale; DELETE FROM stock_count; DELETE FROM purchase; DELETE FROM adjustment;"
   "DELETE FROM month_row; DELETE FROM month; DELETE FROM service; DELETE FROM service_stock;"
-  "DELETE FROM yield_test_part; DELETE FROM yield_test; DELETE FROM till_name;";
+  "DELETE FROM yield_test_part; DELETE FROM yield_test; DELETE FROM till_name;"
+  "DELETE FROM price_answer;";
 
 static const char remember_now[] =
   "CREATE TEMP TABLE now_item AS SELECT id FROM item;"

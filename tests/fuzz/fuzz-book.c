@@ -66,7 +66,7 @@ sound_book (void)
 /* --- Changes ------------------------------------------------------------------------------------ */
 
 static const char *const tables[] = {
-  "book", "item", "ingredient", "supplier", "offer", "price", "rate", "preparation", "output",
+  "book", "item", "ingredient", "supplier", "offer", "price", "price_answer", "rate", "preparation", "output",
   "thing", "plate", "menu", "menu_plate", "recipe_line", "yield_test", "yield_test_part", "sale",
   "till_name", "stock_count", "purchase", "adjustment", "month", "month_row", "act", "change", "unit",
 };

@@ -59,6 +59,9 @@ TABLES = {
         ingredient=text, supplier=text, code=(text, ""), **{"from": date}, price=number,
         tax_included_pct=(number, Fraction(0)), pack_count=number, pack_size=number,
         pack_unit=text),
+    "price_answers": _columns(
+        ingredient=text, supplier=text, code=(text, ""), price=number, answered_on=date,
+        **{"from": date}),
     "rates": _columns(
         currency=text, **{"from": date}, rate=number, per=(number, Fraction(1))),
     "preparations": _columns(

@@ -58,6 +58,10 @@ static const Column columns[] = {
   { "price", "pack_count_micro", DECIMAL, TRUE, NULL },
   { "price", "pack_size_micro", DECIMAL, TRUE, NULL },
   { "price", "pack_unit", UNIT, TRUE, NULL },
+  { "price_answer", "offer", REFERENCE, FALSE, "offer" },
+  { "price_answer", "from_date", DAY, FALSE, NULL },
+  { "price_answer", "price_micro", DECIMAL, FALSE, NULL },
+  { "price_answer", "answered_on", DAY, TRUE, NULL },
   { "rate", "currency", CURRENCY, FALSE, NULL },
   { "rate", "from_date", DAY, FALSE, NULL },
   { "rate", "rate_micro", DECIMAL, FALSE, NULL },
@@ -301,7 +305,8 @@ insert (CroBook  *book,
         GError  **error)
 {
   static const char *const tables[] = {
-    "supplier", "offer", "offer", "price", "price", "price", "rate", "preparation", "menu_plate",
+    "supplier", "offer", "offer", "price", "price", "price", "price_answer", "rate", "preparation",
+    "menu_plate",
     "recipe_line", "recipe_line", "recipe_line", "recipe_line", "yield_test", "yield_test_part",
     "sale", "till_name", "stock_count", "purchase", "adjustment", "month", "month_row",
   };

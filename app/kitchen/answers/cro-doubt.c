@@ -237,32 +237,32 @@ cro_doubt_slip (double ratio)
   return 0;
 }
 
-gboolean
-cro_doubt_is_far (double ratio)
+static gboolean
+is_far (double ratio)
 {
   return isfinite (ratio) && ratio > 0 && (ratio >= FAR || ratio <= 1 / FAR);
 }
 
-static gboolean
-jumps (double  ratio,
-       double *slip)
+gboolean
+cro_doubt_is_jump (double ratio)
 {
-  *slip = cro_doubt_slip (ratio);
-  return *slip != 0 || cro_doubt_is_far (ratio);
+  return cro_doubt_slip (ratio) != 0 || is_far (ratio);
 }
 
 int
-cro_doubt_of_jump (const double prices[CRO_DOUBT_PRICES],
-                   double      *slip)
+cro_doubt_of_jump (const double   prices[CRO_DOUBT_PRICES],
+                   const gboolean is_answered[CRO_DOUBT_PRICES],
+                   double        *slip)
 {
-  double before, across;
+  int at = -1;
 
-  if (!jumps (prices[0] / prices[1], slip))
+  if (cro_doubt_is_jump (prices[0] / prices[1]))
+    at = isfinite (prices[2]) && cro_doubt_is_jump (prices[1] / prices[2])
+         && !cro_doubt_is_jump (prices[0] / prices[2]);
+  if (at < 0 || (is_answered != NULL && is_answered[at]))
     return -1;
-  if (!isfinite (prices[2]) || !jumps (prices[1] / prices[2], &before) || jumps (prices[0] / prices[2], &across))
-    return 0;
-  *slip = before;
-  return 1;
+  *slip = cro_doubt_slip (prices[at] / prices[at + 1]);
+  return at;
 }
 
 static gboolean
@@ -274,6 +274,7 @@ price_is_doubtful (CroBook  *book,
   CroDate today = cro_book_get_figures (book)->date;
   const CroPastPrice *newest[CRO_DOUBT_PRICES] = { NULL };
   double costs[CRO_DOUBT_PRICES] = { NAN, NAN, NAN }, slip;
+  gboolean is_answered[CRO_DOUBT_PRICES] = { FALSE };
   int n = 0, at;
 
   for (guint i = 0; i < history->len && n < CRO_DOUBT_PRICES; i++)
@@ -283,9 +284,10 @@ price_is_doubtful (CroBook  *book,
       if (price->offer != offer || price->offer_then.from > today)
         continue;
       newest[n] = price;
+      is_answered[n] = price->is_answered;
       costs[n++] = price->unit_cost;
     }
-  at = cro_doubt_of_jump (costs, &slip);
+  at = cro_doubt_of_jump (costs, is_answered, &slip);
   if (at < 0)
     return FALSE;
   doubt->kind = CRO_DOUBT_PRICE;

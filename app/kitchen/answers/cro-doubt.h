@@ -65,16 +65,18 @@ gboolean cro_doubt_of_batch   (CroFigures  *figures,
  * slipped; 0 where it is near, or far by no power of ten. */
 double   cro_doubt_slip       (double       ratio);
 
-/* Whether a price over the one before is likely to be no price at all: by whatever factor. */
-gboolean cro_doubt_is_far     (double       ratio);
+/* Whether a price over the one before is asked about: it slipped, or is likely to be no price at all, by whatever
+ * factor. */
+gboolean cro_doubt_is_jump    (double       ratio);
 
 #define CRO_DOUBT_PRICES 3
 
 /* Which of the newest prices of one thing, newest first and NaN where there is none, jumped: the newest, or the one
  * before it where that jumped from what stood before it and after it, so that the newest has set it right. Below 0:
- * neither. *slip: its cro_doubt_slip. */
-int      cro_doubt_of_jump    (const double prices[CRO_DOUBT_PRICES],
-                               double      *slip);
+ * neither, or somebody said of it that it is right; is_answered may be NULL. *slip: its cro_doubt_slip. */
+int      cro_doubt_of_jump    (const double   prices[CRO_DOUBT_PRICES],
+                               const gboolean is_answered[CRO_DOUBT_PRICES],
+                               double        *slip);
 
 gboolean cro_doubt_of_line    (CroFigures  *figures,
                                guint32      line,

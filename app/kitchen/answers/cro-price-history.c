@@ -1,5 +1,7 @@
 #include "cro-price-history.h"
 
+#include "cro-price-answers.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -42,15 +44,19 @@ read_offer (CroBook   *book,
   const CroOfferEntry *entry = cro_model_offer (model, offer);
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price", "offer",
                                                 entry->id, columns, error);
+  g_autoptr (GHashTable) answers = rows != NULL ? cro_price_answers_new (cro_book_get_store (book), entry->id, error)
+                                                : NULL;
   GError *failed = NULL;
 
-  if (rows == NULL)
+  if (answers == NULL)
     return FALSE;
   while (cro_rows_next (rows, &failed))
     {
       CroPastPrice price = { .offer = offer };
 
       take_row (rows, &price, entry);
+      price.is_answered = price.offer_then.has_price
+                          && cro_price_answers_has (answers, entry->id, price.offer_then.from, price.offer_then.price);
       g_array_append_val (history, price);
     }
   if (failed != NULL)

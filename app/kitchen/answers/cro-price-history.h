@@ -15,6 +15,7 @@ typedef struct
   CroOffer  offer_then;      /* with the price, tax and pack of that date */
   gboolean  has_own_pack;    /* the pack differs from the offer's: in its count, size or unit */
   gboolean  has_own_count, has_own_size, has_own_unit;
+  gboolean  is_answered;     /* it was asked about, and is right (cro-price-answers.h) */
   double    unit_cost;       /* NaN where the pack cannot be converted */
   double    change_pct;      /* against the price before of the same offer; NaN: there is none */
 } CroPastPrice;

@@ -59,7 +59,7 @@ cro_doubt_of_selling (CroModel *model,
 
       prices[2] = to_double (price_before (model, thing, steps, before, &older));
     }
-  at = cro_doubt_of_jump (prices, &slip);
+  at = cro_doubt_of_jump (prices, NULL, &slip);
   if (at < 0)
     return FALSE;
   *doubt = (CroDoubt){ .kind = CRO_DOUBT_SELLING, .ref = thing, .column = "price_micro", .other = CRO_NO_SLOT,

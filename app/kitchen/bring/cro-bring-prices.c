@@ -213,7 +213,7 @@ look_at_price (CroBringReader *self,
       then.pack_unit = row->pack.unit;
     }
   row->ratio = cro_offer_unit_cost (&then, measure) / cro_offer_unit_cost (&last, measure);
-  row->is_doubtful = cro_doubt_slip (row->ratio) != 0 || cro_doubt_is_far (row->ratio);
+  row->is_doubtful = cro_doubt_is_jump (row->ratio);
 }
 
 static void

@@ -89,6 +89,12 @@ gint64   cro_edit_name_row    (CroBook            *book,
                                const char         *name,
                                GError            **error);
 
+/* That the price of an offer, by its id, from a date is right, if somebody said so. */
+gboolean cro_edit_forget_answer (CroBook          *book,
+                               gint64              offer,
+                               CroDate             from,
+                               GError            **error);
+
 gint64   cro_edit_make_ingredient (CroBook        *book,
                                const char         *name,
                                CroBase             base,

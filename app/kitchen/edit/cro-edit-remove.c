@@ -264,7 +264,7 @@ remove_offer (CroBook  *book,
         || (price != 0 && !delete_row (book, "price", price, error)))
       return FALSE;
   while (price != 0);
-  return delete_row (book, "offer", offer, error);
+  return delete_rows_of (book, "price_answer", "offer", offer, error) && delete_row (book, "offer", offer, error);
 }
 
 static gboolean

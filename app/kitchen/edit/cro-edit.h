@@ -222,6 +222,14 @@ gboolean cro_edit_set_rate     (CroBook        *book,
                                 gint64          per,
                                 GError        **error);
 
+/* Says that the price which a pack has from that very date is right, so that it is not asked about again
+ * (cro-price-answers.h). Nothing where it has none of that date. */
+gboolean cro_edit_answer_price (CroBook        *book,
+                                const char     *label,
+                                guint32         offer,
+                                CroDate         from,
+                                GError        **error);
+
 /* By the id of its row. */
 gboolean cro_edit_remove_price (CroBook        *book,
                                 const char     *label,

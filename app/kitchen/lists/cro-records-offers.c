@@ -14,6 +14,7 @@
 #include "cro-number.h"
 #include "cro-own-pack.h"
 #include "cro-pack.h"
+#include "cro-price-answers.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 
@@ -172,9 +173,14 @@ dup_question (CroReading   *self,
               double        cost,
               const Before *before)
 {
+  const CroOfferEntry *entry = cro_model_offer (self->model, slot);
   const double costs[CRO_DOUBT_PRICES] = { cost, before->cost[0], before->cost[1] };
+  const gboolean is_answered[CRO_DOUBT_PRICES] = {
+    cro_price_answers_has (self->answers, entry->id, entry->offer.from, entry->offer.price),
+    cro_price_answers_has (self->answers, entry->id, before->from[0], before->price[0]),
+  };
   double slip;
-  int at = cro_doubt_of_jump (costs, &slip);
+  int at = cro_doubt_of_jump (costs, is_answered, &slip);
   CroDoubt doubt = { .kind = CRO_DOUBT_PRICE, .ref = CRO_REF (CRO_REF_OFFER, slot), .other = CRO_NO_SLOT,
                      .is_past = TRUE };
 

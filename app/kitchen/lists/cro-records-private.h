@@ -97,6 +97,7 @@ typedef struct
   CroRecordRow  row;          /* the one being made */
   GHashTable   *selling;  /* of sales: cro_selling_steps_all */
   GHashTable   *in_force; /* of rates: cro_rates_in_force */
+  GHashTable   *answers;  /* of packs: cro_price_answers_new */
   CroDate       since;    /* of moves */
 } CroReading;
 

@@ -10,6 +10,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-plate.h"
+#include "cro-price-answers.h"
 #include "cro-rate-doubt.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -411,8 +412,8 @@ cro_records_read (CroBook         *book,
                                   { "id", "date", "kind", "item", "amount_micro", "unit",
                                     "net_value_micro", "note" } },
   };
-  g_autoptr (GHashTable) selling = NULL, in_force = NULL;
-  CroReading self = { book, cro_book_get_model (book), rows, texts, { 0 }, NULL, NULL, since };
+  g_autoptr (GHashTable) selling = NULL, in_force = NULL, answers = NULL;
+  CroReading self = { .book = book, .model = cro_book_get_model (book), .rows = rows, .texts = texts, .since = since };
 
   if (kind == CRO_RECORDS_SALES)
     {
@@ -427,7 +428,10 @@ cro_records_read (CroBook         *book,
         return FALSE;
     }
   if (kind == CRO_RECORDS_OFFERS)
-    return cro_reading_offers (&self, error);
+    {
+      self.answers = answers = cro_price_answers_new (cro_book_get_store (book), 0, error);
+      return answers != NULL && cro_reading_offers (&self, error);
+    }
   if (kind == CRO_RECORDS_MONTHS)
     return cro_reading_months (&self, error);
   if (kind == CRO_RECORDS_PLATES)

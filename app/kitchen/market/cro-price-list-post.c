@@ -3,6 +3,8 @@
 
 #include "cro-column.h"
 #include "cro-decimal.h"
+#include "cro-doubt.h"
+#include "cro-here.h"
 #include "cro-name.h"
 #include "cro-pack.h"
 #include "cro-price-list-purchase.h"
@@ -73,6 +75,20 @@ fill_price (Posting          *self,
       cro_field_set_number (&fields[CRO_PRICES_PACK_SIZE], row->pack.size);
       cro_field_set_number (&fields[CRO_PRICES_PACK_UNIT], row->pack.unit);
     }
+  return TRUE;
+}
+
+/* What jumped is asked about for as long as it stands, unless somebody said here that it is right. */
+static gboolean
+fill_answer (Posting          *self,
+             const CroListRow *row,
+             CroField         *fields)
+{
+  if (!row->is_posted || row->is_none || !row->is_right || !cro_doubt_is_jump (row->look.ratio))
+    return FALSE;
+  cro_field_set_number (&fields[CRO_PRICE_ANSWERS_FROM], self->list->from);
+  cro_field_set_number (&fields[CRO_PRICE_ANSWERS_PRICE], row->price);
+  cro_field_set_number (&fields[CRO_PRICE_ANSWERS_ANSWERED_ON], cro_here_today ());
   return TRUE;
 }
 
@@ -317,6 +333,37 @@ read_known_prices (Posting            *self,
   return rows != NULL && failed == NULL;
 }
 
+/* All of the book's: few are ever given. */
+static gboolean
+read_known_answers (Posting            *self,
+                    const CroSheetMap  *map,
+                    GHashTable         *known,
+                    GError            **error)
+{
+  static const char *const columns[] = { "id", "offer", "from_date", NULL };
+  g_autoptr (GString) key = g_string_new (NULL);
+  g_autoptr (CroRows) rows = cro_store_read (self->store, map->table, columns, error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      CroCell cells[2];
+
+      cro_rows_get_cells (rows, 1, 2, cells);
+      make_key (key, map, cells);
+      add_known (known, key, cro_rows_get_int (rows, 0));
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+/* Reads the rows of the book that those of a list may meet. */
+typedef gboolean (*Know) (Posting            *self,
+                          const CroSheetMap  *map,
+                          GHashTable         *known,
+                          GError            **error);
+
 /* The row of the book that one of the list meets; 0: none. What repeats meets one other. */
 static gint64
 meet (GHashTable        *known,
@@ -455,6 +502,7 @@ write_table (Posting     *self,
              CroTableId   id,
              Fill         fill,
              Name         name,
+             Know         know,
              GError     **error)
 {
   Table table = { .posting = self, .map = map_of (id), .fill = fill, .name = name };
@@ -469,9 +517,7 @@ write_table (Posting     *self,
   table.known = known_new ();
   table.key = g_string_new (NULL);
   table.writer = cro_writer_new (self->store, table.map->table, table.columns, error);
-  done = table.writer != NULL
-         && (id == CRO_TABLE_PRICES ? read_known_prices : read_known) (self, table.map, table.known, error)
-         && write_rows (&table, error);
+  done = table.writer != NULL && know (self, table.map, table.known, error) && write_rows (&table, error);
   cro_writer_free (table.writer);
   g_free (table.cells);
   g_string_free (table.key, TRUE);
@@ -483,9 +529,10 @@ static gboolean
 write_all (Posting  *self,
            GError  **error)
 {
-  if (!write_table (self, CRO_TABLE_OFFERS, fill_offer, name_offer, error)
-      || !write_table (self, CRO_TABLE_PRICES, fill_price, name_price, error)
-      || !write_table (self, CRO_TABLE_PURCHASES, fill_purchase, name_purchase, error))
+  if (!write_table (self, CRO_TABLE_OFFERS, fill_offer, name_offer, read_known, error)
+      || !write_table (self, CRO_TABLE_PRICES, fill_price, name_price, read_known_prices, error)
+      || !write_table (self, CRO_TABLE_PRICE_ANSWERS, fill_answer, name_price, read_known_answers, error)
+      || !write_table (self, CRO_TABLE_PURCHASES, fill_purchase, name_purchase, read_known, error))
     return FALSE;
   if (cro_faults_get_n (self->faults) == 0)
     return TRUE;

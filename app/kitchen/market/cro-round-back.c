@@ -152,6 +152,8 @@ cro_round_restore_price (CroBook               *book,
   g_free (now.was_unit);
   if (!done || !found)
     return done;
+  if (!cro_edit_forget_answer (book, row->offer, row->from, error))
+    return FALSE;
   return first->had_row ? restore_price (book, first, now.id, error)
                         : cro_store_delete (cro_book_get_store (book), "price", now.id, error);
 }

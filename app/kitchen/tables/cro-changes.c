@@ -191,12 +191,13 @@ is_kind (const CroSheetMap *map,
 
 /* The first three columns of a price are those of its offer. */
 static char *
-offer_text_at (Reader *self,
-               gint64  price,
-               guint   column,
-               gint64  at)
+offer_text_at (Reader            *self,
+               const CroSheetMap *map,
+               gint64             row,
+               guint              column,
+               gint64             at)
 {
-  gint64 offer = id_at (self, "price", price, "offer", at);
+  gint64 offer = id_at (self, map->table, row, "offer", at);
 
   if (column == CRO_PRICES_INGREDIENT)
     return name_at (self, CRO_REFERENT_INGREDIENT, id_at (self, "offer", offer, "ingredient", at), at);
@@ -209,7 +210,7 @@ static gboolean
 is_of_offer (const CroSheetMap *map,
              guint              column)
 {
-  return map->id == CRO_TABLE_PRICES && column <= CRO_PRICES_CODE;
+  return cro_table_is_of_offers (map->id) && column <= CRO_PRICES_CODE;
 }
 
 /* One column of a table's row, as it stood after a change. NULL: not set. */
@@ -225,7 +226,7 @@ text_at (Reader            *self,
   if (is_kind (map, column))
     return kind_at (self, map, row, at);
   if (is_of_offer (map, column))
-    return offer_text_at (self, row, column, at);
+    return offer_text_at (self, map, row, column, at);
   for (const CroMapColumn *mapped = map->columns; mapped->column != NULL; mapped++)
     if (mapped->from == column)
       {

@@ -293,6 +293,18 @@ write_rows (CroDumpFolder   *self,
   return cro_table_writer_finish (writer, error);
 }
 
+/* A table that few books have rows of is no file where a book has none, unless an older one would stay. */
+static gboolean
+is_left_out (CroDumpFolder *self,
+             CroTableId     id,
+             guint          n)
+{
+  g_autofree char *file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
+  g_autofree char *path = g_build_filename (self->folder, file, NULL);
+
+  return n == 0 && cro_table_get (id)->is_seldom && !g_file_test (path, G_FILE_TEST_EXISTS);
+}
+
 /* Where the hidden folder is tells nobody anything. */
 gboolean
 cro_dump_folder_write (CroDumpFolder   *self,
@@ -306,7 +318,7 @@ cro_dump_folder_write (CroDumpFolder   *self,
 
   if (!goes_on (self, id, error))
     return FALSE;
-  if (write_rows (self, id, fields, n, &failed))
+  if (is_left_out (self, id, n) || write_rows (self, id, fields, n, &failed))
     return TRUE;
   g_set_error_literal (error, failed->domain, failed->code,
                        failed->message

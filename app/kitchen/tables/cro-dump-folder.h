@@ -34,7 +34,8 @@ void           cro_dump_folder_free     (CroDumpFolder  *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroDumpFolder, cro_dump_folder_free)
 
-/* Writes a table of n rows, whose fields stand one after the other. */
+/* Writes a table of n rows, whose fields stand one after the other; of one that is seldom (cro-table.h) no file
+ * where it has none. */
 gboolean       cro_dump_folder_write    (CroDumpFolder   *self,
                                          CroTableId       id,
                                          const CroField  *fields,

@@ -135,7 +135,7 @@ unreadable_columns (const CroSheetMap *map,
 
   for (guint i = 0; map->columns[i].column != NULL; i++)
     if (unreadable & 1u << i)
-      bits |= 1u << cro_stored_told_column (&map->columns[i]);
+      bits |= 1u << cro_stored_told_column (map, &map->columns[i]);
   return bits;
 }
 

@@ -44,10 +44,10 @@ key_of (CroSheetReader *reader,
 
   key->sheet = &reader->sheets->sheets[reader->id];
   key->n_keys = 0;
-  if (reader->id == CRO_TABLE_PRICES)
-    key->keys[key->n_keys++] = CRO_PRICES_OFFER;
+  if (cro_table_is_of_offers (reader->id))
+    key->keys[key->n_keys++] = table->n_columns;
   for (guint i = 0; i < table->n_columns; i++)
-    if (table->columns[i].key && (reader->id != CRO_TABLE_PRICES || i == CRO_PRICES_FROM))
+    if (table->columns[i].key && (!cro_table_is_of_offers (reader->id) || i == CRO_PRICES_FROM))
       key->keys[key->n_keys++] = i;
 }
 
@@ -125,14 +125,15 @@ cro_sheet_find_offer (CroSheetReader *reader,
                       const CroField *fields,
                       gint64         *cells)
 {
+  gint64 *number = &cells[cro_table_get (reader->id)->n_columns];
   gpointer offer;
 
-  cells[CRO_PRICES_OFFER] = CRO_SHEET_UNSET;
+  *number = CRO_SHEET_UNSET;
   if (cells[CRO_PRICES_INGREDIENT] == CRO_SHEET_UNSET
       || cells[CRO_PRICES_SUPPLIER] == CRO_SHEET_UNSET)
     return;
   if (g_hash_table_lookup_extended (reader->offers, cells, NULL, &offer))
-    cells[CRO_PRICES_OFFER] = GPOINTER_TO_UINT (offer);
+    *number = GPOINTER_TO_UINT (offer);
   else
     cro_sheet_fault (reader, line, CRO_PRICES_CODE, CRO_FAULT_UNKNOWN_NAME,
                      fields[CRO_PRICES_CODE].text, "offer");

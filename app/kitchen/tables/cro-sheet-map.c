@@ -53,6 +53,14 @@ static const CroMapColumn prices[] = {
   END
 };
 
+static const CroMapColumn price_answers[] = {
+  VALUE ("offer", CRO_PRICE_ANSWERS_OFFER),
+  VALUE ("from_date", CRO_PRICE_ANSWERS_FROM),
+  VALUE ("price_micro", CRO_PRICE_ANSWERS_PRICE),
+  VALUE ("answered_on", CRO_PRICE_ANSWERS_ANSWERED_ON),
+  END
+};
+
 static const CroMapColumn rates[] = {
   VALUE ("currency", CRO_RATES_CURRENCY),
   VALUE ("from_date", CRO_RATES_FROM),
@@ -276,6 +284,7 @@ const CroSheetMap cro_sheet_maps[] = {
   { CRO_TABLE_SUPPLIERS, "supplier", NULL, suppliers, 1, TRUE },
   { CRO_TABLE_OFFERS, "offer", NULL, offers, 3, TRUE },
   { CRO_TABLE_PRICES, "price", NULL, prices, 2, TRUE },
+  { CRO_TABLE_PRICE_ANSWERS, "price_answer", NULL, price_answers, 2, TRUE },
   { CRO_TABLE_RATES, "rate", NULL, rates, 2, TRUE },
   { CRO_TABLE_PREPARATIONS, "preparation", NULL, preparations, 1, TRUE },
   { CRO_TABLE_OUTPUTS, "output", "item", outputs, 0, TRUE },

@@ -116,7 +116,7 @@ cro_sheet_take_row (guint           line,
   cells = append_row (sheet, line);
   for (guint i = 0; i < sheet->table->n_columns; i++)
     cells[i] = cell_of (reader, line, i, fields);
-  if (reader->id == CRO_TABLE_PRICES)
+  if (cro_table_is_of_offers (reader->id))
     cro_sheet_find_offer (reader, line, fields, cells);
   cro_sheet_check_row (reader, line, fields);
   return sheet->n % GO_ON_ROWS != 0 || goes_on (reader, line);
@@ -183,7 +183,7 @@ read_tables (CroSheetReader *reader,
   /* What a row names has been read before it. */
   static const CroTableId order[] = {
     CRO_TABLE_BOOK,        CRO_TABLE_INGREDIENTS, CRO_TABLE_SUPPLIERS,
-    CRO_TABLE_OFFERS,      CRO_TABLE_PRICES,      CRO_TABLE_RATES,
+    CRO_TABLE_OFFERS,      CRO_TABLE_PRICES,      CRO_TABLE_PRICE_ANSWERS, CRO_TABLE_RATES,
     CRO_TABLE_PREPARATIONS, CRO_TABLE_OUTPUTS,    CRO_TABLE_PLATES,
     CRO_TABLE_MENUS,       CRO_TABLE_LINES,       CRO_TABLE_MENU_PLATES,
     CRO_TABLE_SELLING_PRICES, CRO_TABLE_SERVICES, CRO_TABLE_SERVICE_STOCK,
@@ -224,7 +224,7 @@ sheets_new (void)
   for (guint id = 0; id < CRO_N_TABLES; id++)
     {
       self->sheets[id].table = cro_table_get ((CroTableId) id);
-      self->sheets[id].width = self->sheets[id].table->n_columns + (id == CRO_TABLE_PRICES);
+      self->sheets[id].width = self->sheets[id].table->n_columns + cro_table_is_of_offers ((CroTableId) id);
     }
   for (guint key = 0; key < CRO_N_BOOK_KEYS; key++)
     self->book[key] = CRO_SHEET_UNSET;

@@ -18,8 +18,16 @@ G_BEGIN_DECLS
 
 #define CRO_SHEET_UNSET G_MININT64
 
-/* A cell beyond a price's columns: the number of its offer. */
+/* A cell beyond the columns of a price, and of what was answered about one: the number of its offer. */
 #define CRO_PRICES_OFFER CRO_N_PRICES
+#define CRO_PRICE_ANSWERS_OFFER CRO_N_PRICE_ANSWERS
+
+/* Whether rows of a table have that cell; the first three columns of such a table name the offer. */
+static inline gboolean
+cro_table_is_of_offers (CroTableId id)
+{
+  return id == CRO_TABLE_PRICES || id == CRO_TABLE_PRICE_ANSWERS;
+}
 
 typedef struct
 {

@@ -323,9 +323,10 @@ take_value (CroStoredNames     *self,
 }
 
 guint
-cro_stored_told_column (const CroMapColumn *map)
+cro_stored_told_column (const CroSheetMap  *map,
+                        const CroMapColumn *column)
 {
-  return map->from == CRO_PRICES_OFFER ? CRO_PRICES_INGREDIENT : map->from;
+  return column->from < cro_table_get (map->id)->n_columns ? column->from : CRO_PRICES_INGREDIENT;
 }
 
 static gboolean
@@ -353,14 +354,14 @@ cro_stored_row_fill (CroStoredNames    *self,
     {
       const CroMapColumn *column = &map->columns[i];
       CroReferent         what = cro_sheet_referent (map->id, column->from);
-      guint32             bit = 1u << cro_stored_told_column (column);
+      guint32             bit = 1u << cro_stored_told_column (map, column);
 
       if (cells[i].kind == CRO_CELL_NULL)
         continue;
       if (!is_name (column, what))
         faulty |= take_value (self, table, column, &cells[i], fields) ? 0 : bit;
       else if (cells[i].kind != CRO_CELL_INTEGER
-               || (map->id != CRO_TABLE_PRICES && fields[column->from].is_set))
+               || (!cro_table_is_of_offers (map->id) && fields[column->from].is_set))
         faulty |= bit;
       else if (!take_name (self, column, what, cells[i].integer, fields))
         unknown |= bit;

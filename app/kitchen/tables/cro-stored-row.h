@@ -40,7 +40,8 @@ void            cro_stored_columns    (const CroSheetMap *map,
 
 /* The column of the table that a column of the store is told of as: of a price, which names its offer
  * by three, the first. */
-guint           cro_stored_told_column (const CroMapColumn *map);
+guint           cro_stored_told_column (const CroSheetMap  *map,
+                                        const CroMapColumn *column);
 
 /* Fills a table's fields from the cells of those columns. Bits of the columns of the table that are
  * faulty or lack what they need: these are not set. *strangers: those among them that name what is not

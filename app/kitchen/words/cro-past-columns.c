@@ -16,6 +16,7 @@ static const struct { const char *table, *column, *word; } columns[] = {
   { "service_stock", "amount_micro", N_("amount in stock") },
   { "stock_count", "amount_micro", N_("amount counted") },
   { NULL, "amount_micro", N_("amount") },
+  { NULL, "answered_on", N_("answered") },
   { NULL, "by_products", N_("by-product rule") },
   { NULL, "category", N_("category") },
   { NULL, "choice", N_("choice") },

@@ -239,8 +239,8 @@ cro_past_subject (CroBook    *book,
     return subject_of_line (store, row);
   if (strcmp (table, "offer") == 0)
     return subject_of_offer (store, row, FALSE);
-  if (strcmp (table, "price") == 0)
-    return subject_of_offer (store, get_id (store, "price", row, "offer"), TRUE);
+  if (strcmp (table, "price") == 0 || strcmp (table, "price_answer") == 0)
+    return subject_of_offer (store, get_id (store, table, row, "offer"), TRUE);
   if (strcmp (table, "rate") == 0)
     {
       a = dup_value (store, "rate", row, "currency");
@@ -275,6 +275,7 @@ cro_past_is_own (CroStore   *store,
 {
   static const struct { const char *table, *column, *owner; } owners[] = {
     { "price", "offer", "offer" },
+    { "price_answer", "offer", "offer" },
     { "offer", "ingredient", "ingredient" },
     { "yield_test", "item", "ingredient" },
     { "recipe_line", "plate", "plate" },

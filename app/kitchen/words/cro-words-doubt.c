@@ -258,6 +258,16 @@ cro_words_doubt_at (CroModel       *model,
 }
 
 char *
+cro_words_doubt_answer (CroModel       *model,
+                        const CroDoubt *doubt)
+{
+  g_autofree char *price = doubt->kind == CRO_DOUBT_PRICE ? price_text (model, doubt, doubt->is) : NULL;
+
+  /* Translators: a button: a price that is asked about is right. */
+  return price != NULL ? g_strdup_printf (_("%s Is Right"), price) : NULL;
+}
+
+char *
 cro_words_doubt_line (CroModel       *model,
                       const CroDoubt *doubt)
 {

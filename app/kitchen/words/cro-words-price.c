@@ -94,7 +94,7 @@ cro_words_price_question (const char *currency,
       return g_strdup_printf (_("is %s meant?"), text);
     }
   /* Translators: of a price, or an exchange rate, that is far from the one before. */
-  return slip != 0 || cro_doubt_is_far (ratio) ? g_strdup (_("is this right?")) : NULL;
+  return cro_doubt_is_jump (ratio) ? g_strdup (_("is this right?")) : NULL;
 }
 
 char *

@@ -34,6 +34,7 @@ struct _CroOfferCard
   GtkWidget *state;       /* whether it is in use, and if not why */
   GtkWidget *from;        /* since when a price or a pack that is entered holds */
   GtkWidget *price;
+  GtkWidget *answer;      /* to what is asked about the price */
   GtkWidget *since;
   GtkWidget *count;
   GtkWidget *size;

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-answer-button.h"
 #include "cro-bench-actions.h"
 #include "cro-dated-fields.h"
 #include "cro-day-entry.h"
@@ -252,6 +253,16 @@ cro_offer_card_get_price (CroOfferCard *self)
   return self->price;
 }
 
+/* What is asked stands at the price, or above all packs. */
+static void
+show_answer (CroOfferCard *self)
+{
+  CroDoubt doubt;
+  gboolean asks = self->history != NULL && cro_doubt_of_offer (book_of (self), self->offer, self->history, &doubt);
+
+  cro_answer_button_set (CRO_ANSWER_BUTTON (self->answer), self->bench, asks ? &doubt : NULL, self->price);
+}
+
 void
 cro_offer_card_refresh (CroOfferCard *self,
                         GArray       *history)
@@ -273,6 +284,7 @@ cro_offer_card_refresh (CroOfferCard *self,
                        cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
   show_cost (self);
   show_since (self);
+  show_answer (self);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   refresh_rare (self);
@@ -470,6 +482,9 @@ fill (CroOfferCard *self)
                                                    cro_field_new (_("Price per pack"),
                                                                   cro_reason_keep_width (self->price)),
                                                    cro_field_new (_("Pack"), pack), NULL }));
+  self->answer = cro_answer_button_new ();
+  gtk_widget_set_halign (self->answer, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (self->box), self->answer);
   gtk_box_append (GTK_BOX (self->box), rare_fields_new (self));
   gtk_box_append (GTK_BOX (self->box), last_row_new (self));
 }

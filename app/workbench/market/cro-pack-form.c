@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-answer-button.h"
 #include "cro-ceiling-line.h"
 #include "cro-dated-fields.h"
 #include "cro-day-entry.h"
@@ -30,6 +31,7 @@ struct _CroPackForm
   GtkWidget      *from;
   CroCeilingLine *ceiling;
   GtkWidget      *meaning;    /* what the price comes to, or why it is none */
+  CroAnswerButton *answer;    /* to what is asked there instead */
 
   CroBench       *bench;      /* borrowed */
   CroRecordsView *view;       /* borrowed */
@@ -38,6 +40,7 @@ struct _CroPackForm
   gint64          before;
   CroDate         since;      /* of the price before */
   char           *question;   /* asked of the price that is kept; NULL: none */
+  CroDoubt        doubt;      /* the same */
   gboolean        is_previewed;
 };
 
@@ -98,11 +101,19 @@ ask_of_kept (CroPackForm *self)
   CroModel *model = cro_book_get_model (book_of (self));
   g_autoptr (GArray) history = cro_price_history_new (
       book_of (self), cro_model_offer (model, self->offer)->item, NULL);
-  CroDoubt doubt;
 
   g_clear_pointer (&self->question, g_free);
-  if (history != NULL && cro_doubt_of_offer (book_of (self), self->offer, history, &doubt))
-    self->question = cro_words_doubt (model, &doubt);
+  if (history != NULL && cro_doubt_of_offer (book_of (self), self->offer, history, &self->doubt))
+    self->question = cro_words_doubt (model, &self->doubt);
+}
+
+/* What is asked gives way to what is typed. */
+static void
+show_answer (CroPackForm *self)
+{
+  gboolean asks = self->question != NULL && *text_of (self->price) == '\0';
+
+  cro_answer_button_set (self->answer, self->bench, asks ? &self->doubt : NULL, self->price);
 }
 
 /* *reason: why it is none, NULL where nothing was typed; owned. */
@@ -197,6 +208,7 @@ price_changed_cb (CroPackForm *self)
   if (meaning == NULL && reason == NULL)
     meaning = g_strdup (self->question);
   show_meaning (self, meaning != NULL ? meaning : reason != NULL ? reason : "", reason != NULL);
+  show_answer (self);
 }
 
 static void
@@ -316,6 +328,7 @@ show_pack (CroPackForm *self)
   if (self->offer == CRO_NO_SLOT || model == NULL)
     {
       gtk_label_set_label (GTK_LABEL (self->name), _("Choose a pack to set its price."));
+      cro_answer_button_set (self->answer, self->bench, NULL, NULL);
       return;
     }
   name = cro_isolate_printf (C_("pack", "%s from %s"),
@@ -329,6 +342,7 @@ show_pack (CroPackForm *self)
   ask_of_kept (self);
   if (*text_of (self->price) == '\0')
     show_meaning (self, self->question != NULL ? self->question : "", FALSE);
+  show_answer (self);
 }
 
 /* What was typed for another pack is not this one's. */
@@ -383,6 +397,7 @@ cro_pack_form_class_init (CroPackFormClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_pack_form_dispose;
   widget_class->unmap = cro_pack_form_unmap;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  g_type_ensure (CRO_TYPE_ANSWER_BUTTON);
   g_type_ensure (CRO_TYPE_CEILING_LINE);
   cro_template_set (widget_class, "cro-pack-form");
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, name);
@@ -392,6 +407,7 @@ cro_pack_form_class_init (CroPackFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, from);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, ceiling);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, meaning);
+  gtk_widget_class_bind_template_child (widget_class, CroPackForm, answer);
   gtk_widget_class_bind_template_callback (widget_class, price_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, from_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, keep_cb);
