@@ -168,6 +168,25 @@ is_of_booked (const CroPriceList *list,
   return FALSE;
 }
 
+/* Of two lines of one pack the first that is said to be right is posted: the other is none any more. */
+static gboolean
+is_of_one_pack (const CroPriceList *list,
+                const char         *answer)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+      const char *other = cro_list_row_is_called (row, answer) ? cro_list_row_gives_way_to (row) : NULL;
+
+      if (other == NULL)
+        continue;
+      /* Translators: what was given to --accept, and the number of another line. */
+      g_printerr (_("lines “%s” and %s are for one pack; use --accept for one of them\n"), answer, other);
+      return TRUE;
+    }
+  return FALSE;
+}
+
 /* answer: NULL is of all lines, but of those that contradict each other. FALSE: no line that can be answered so is
  * meant, which is said. That a line is right does not say how much it delivers. */
 static gboolean
@@ -197,6 +216,8 @@ accept_line (CroPricing *pricing,
     cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
   if (meant->len == 0 && answer != NULL && is_of_booked (list, answer))
     return TRUE;
+  if (meant->len == 0 && answer != NULL && is_of_one_pack (list, answer))
+    return FALSE;
   if (meant->len == 0 && answer != NULL)
     {
       /* Translators: what was given to --accept: the number or the code of a line. */
