@@ -484,6 +484,8 @@ test_kinds (void **state)
     { CRO_ASKED_NUMBER, "26 coverings", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_NUMBER, "26 covers 3", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_NUMBER, "-3 covers", CRO_ENTRY_OUT_OF_RANGE, M (-3) },
+    { CRO_ASKED_NUMBER, "24 1/2", CRO_ENTRY_NOT_WHOLE, M (24.5) },
+    { CRO_ASKED_NUMBER, "24.5 covers", CRO_ENTRY_NOT_WHOLE, M (24.5) },
     { CRO_ASKED_NUMBER, "covers", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_NUMBER, "", CRO_ENTRY_EMPTY, 0 },
     { CRO_ASKED_DENSITY, "0.85 l/kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
