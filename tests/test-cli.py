@@ -394,7 +394,8 @@ class Added(Case):
     self.refused("prices", self.book, self.path(""), *prices, says="this is a folder; name a file")
     self.refused("prices", self.book, loop, *prices, says="this link leads back to itself")
     for command in ("check", "cost"):
-      self.refused(command, loop, says="there is no such file or folder")
+      self.refused(command, loop, says="this link leads back to itself")
+      self.refused(command, self.path("n" * 300), says="this name is too long")
     self.assertEqual(sorted(os.listdir(self.path(""))), there, "nothing is left half done")
 
   def test_equal_rows_are_told_and_not_added(self):
