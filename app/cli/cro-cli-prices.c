@@ -3,7 +3,6 @@
 #include "cro-cli-prices.h"
 
 #include <glib/gi18n.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "cro-fold.h"
@@ -103,37 +102,18 @@ post_into (CroPricing *pricing,
   return CRO_CLI_DONE;
 }
 
-static void
-remove_copy (const char *folder,
-             const char *copy)
-{
-  static const char *const endings[] = { "", "-wal", "-shm" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
-    {
-      g_autofree char *path = g_strconcat (copy, endings[i], NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (folder);
-}
-
 static CroCliStatus
 try_on_copy (CroPricing *pricing,
              const char *file)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *folder = g_dir_make_tmp ("croustade-XXXXXX", &error), *copy = NULL;
+  char *copy = cro_cli_copy_new (cro_book_get_store (pricing->book), &error);
   CroCliStatus status;
 
-  if (folder == NULL)
+  if (copy == NULL)
     return cro_cli_fail (file, error);
-  copy = g_build_filename (folder, "copy.croustade", NULL);
-  if (cro_store_backup (cro_book_get_store (pricing->book), copy, &error))
-    status = post_into (pricing, copy, file, FALSE);
-  else
-    status = cro_cli_fail (copy, error);
-  remove_copy (folder, copy);
+  status = post_into (pricing, copy, file, FALSE);
+  cro_cli_copy_remove (copy);
   return status;
 }
 
