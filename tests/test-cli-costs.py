@@ -220,6 +220,14 @@ class Costs(Case):
                         says="the book begins on 2026-02-01; choose that day or a later one")
     self.assertEqual(done.stderr.count("\n"), 1)
     self.refused("cost", self.book, "--as-of", "9998-12-31", says="9998-12-31 has not come yet")
+    # A change of a row that was never there.
+    book = sqlite3.connect(self.book)
+    book.execute("UPDATE change SET row = 9999 WHERE id = (SELECT max (id) FROM change WHERE act = 2)")
+    book.commit()
+    book.close()
+    done = call("cost", self.book, "--as-of", "2026-03-31", TZ="UTC")
+    self.assertEqual(done.returncode, 3, done.stderr)
+    self.assertIn("“croustade-cli check” names the place", done.stderr)
 
   def test_a_wrong_date_is_refused(self):
     self.begin()

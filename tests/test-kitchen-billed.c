@@ -399,6 +399,11 @@ test_set_aside_is_gone (void **state)
   words = cro_words_round_lost (text, error);
   assert_string_equal (words, "The invoice that was set aside in /nowhere/kept.xml could not be read again: there is no"
                               " such file or folder. Drop the invoice here once more.");
+  g_free (words);
+  g_clear_error (&error);
+  g_set_error_literal (&error, CRO_STORE_ERROR, CRO_STORE_ERROR_LOCKED, "locked");
+  words = cro_words_round_lost (text, error);
+  assert_true (g_str_has_prefix (words, "What was set aside could not be put back: another program"));
 }
 
 /* 70.00 typed beside 14.00 per kg of 5 kg, of one day: one of both is posted, and listed. */

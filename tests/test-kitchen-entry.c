@@ -484,6 +484,8 @@ test_kinds (void **state)
     { CRO_ASKED_NUMBER, "26 coverings", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_NUMBER, "26 covers 3", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_NUMBER, "-3 covers", CRO_ENTRY_OUT_OF_RANGE, M (-3) },
+    { CRO_ASKED_NUMBER, "24 1/2", CRO_ENTRY_NOT_WHOLE, M (24.5) },
+    { CRO_ASKED_NUMBER, "24.5 covers", CRO_ENTRY_NOT_WHOLE, M (24.5) },
     { CRO_ASKED_NUMBER, "covers", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { CRO_ASKED_NUMBER, "", CRO_ENTRY_EMPTY, 0 },
     { CRO_ASKED_DENSITY, "0.85 l/kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
@@ -584,6 +586,9 @@ test_short_dates (void **state)
     { "1.2.3.4", { 0 } },
     { "1.12.2026 x", { 0 } },
     { "0.12.", { 0 } },
+    { "1er déc. 2026", { 0, 0, 20261201, 0 } },
+    { "1er/12", { 0, 20270112, 20261201, 20261201 } },
+    { "21er/12", { 0 } },
   };
 
   for (int l = 0; l < N_LOCALES; l++)

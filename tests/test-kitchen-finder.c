@@ -118,6 +118,8 @@ test_found (void **state)
   const struct { const char *says, *text; guint kinds, most; const char *names; } cases[] = {
     { "the whole name first, then what begins so", "crab", items, 9,
       "Crab|Crab butter|Brown crab|Soft-shell crab" },
+    { "what is typed as if of several", "crabs", items, 9, "Brown crab|Crab|Crab butter|Soft-shell crab" },
+    { "and only as a whole word", "butters", items, 9, "Butter|Crab butter|Unsalted butter" },
     { "a name that begins so, whatever the alphabet says", "cr", items, 2, "Crab|Crab butter" },
     { "words in any order", "butter crab", items, 9, "Crab butter" },
     { "the beginning of words", "so cr", items, 9, "Soft-shell crab" },

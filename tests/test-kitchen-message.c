@@ -1,5 +1,7 @@
 /* Messages of suppliers and what the sheet makes of them: what is written is read, in each locale, and what
  * somebody wrote is never lost. */
+#include <math.h>
+
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-round-effect.h"
@@ -28,9 +30,9 @@ set_up (void **state)
   cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nMussels,g\nEgg,each\n"
                                                "\"Potato, waxy\",g\nFlour 00,g\n");
   cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\n");
-  cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
-                                          "Mussels,Quay,102,1,5,kg\nCrab,Quay,101,1,5,kg\nEgg,Quay,E1,6,30,each\n"
-                                          "Egg,Quay,E2,15,1,dozen\n");
+  cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit,net_pct\n"
+                                          "Mussels,Quay,102,1,5,kg,\nCrab,Quay,101,1,5,kg,\nEgg,Quay,E1,6,30,each,\n"
+                                          "Egg,Quay,E2,15,1,dozen,90\n");
   cro_test_write_table (folder, "plates", "name,makes,price\nCrab bite,1,4\n");
   cro_test_write_table (folder, "lines", "into,parent,position,item,amount,unit\nplate,Crab bite,1,Crab,100,g\n"
                                          "plate,Crab bite,2,Flour 00,10,g\n");
@@ -256,7 +258,7 @@ test_a_per_cent_is_no_price (void **state)
 {
   static const struct { const char *locale, *line; gint64 price; } cases[] = {
     { "C", "102 mussels up 15 %", 24150000 },
-    { "C", "mussels up by 15% this week", 0 },
+    { "C", "mussels up by 15% this week", 24150000 },
     { "C", "102 mussels up by 15% this week", 24150000 },
     { "C", "102 mussels + 15 %", 24150000 },
     { "C", "Mussels: +15%", 24150000 },
@@ -291,6 +293,90 @@ test_a_per_cent_is_no_price (void **state)
       if (cases[i].price != 0 ? row->list.price != cases[i].price || !cro_round_row_is_ready (row)
                               : row->list.has_price || !cro_round_row_waits (row))
         fail_msg ("“%s”: %g", cases[i].line, (double) row->list.price / 1e6);
+    }
+}
+
+/* What a price is for, and what leads to it, is no word of the name, before it or behind it. 0: it is asked; -1: not to be
+ * had. Mussels and crab are packs of 5 kg, E1 is 6 × 30 eggs, of E2 90 % is net. Words are common practice, no source. */
+static void
+test_words_around_a_price (void **state)
+{
+  static const struct { const char *line, *name; double price; } cases[] = {
+    { "Crab: 68 € la caisse de 5 kg", "Crab", 68 },     { "crab 67,90€ les 5 kg", "Crab", 67.9 },
+    { "Mussels 22.50 per bag", "Mussels", 22.5 },       { "Mussels bag 22.50", "Mussels", 22.5 },
+    { "bag of mussels 22.50", "Mussels", 22.5 },        { "1 sac mussels 22,50", "Mussels", 22.5 },
+    { "Mussels 22.50 per 5 kg bag", "Mussels", 22.5 },  { "Mussels, sac de 5 kg, 22,50", "Mussels", 22.5 },
+    { "E1 eggs 47.00 case", "Egg", 47 },                { "E1 eggs 7.80 a tray", "Egg", 0 },
+    { "E1 eggs 7,80 le plateau", "Egg", 0 },            { "E1 egg .25 each", "Egg", 45 },
+    { "E1 egg ,25 pièce", "Egg", 45 },                  { "E1 egg 3.05 doz", "Egg", 45.75 },
+    { "Mussels 21 € 90", "Mussels", 21.9 },             { "Mussels 4€40 le kg", "Mussels", 22 },
+    { "Mussels 4 euros 40 le kilo", "Mussels", 22 },    { "Mussels 4 €40/kg", "Mussels", 0 },
+    { "Mussels 21 € 90 g", "Mussels", 0 },              { "Mussels 21.00 net", "Mussels", 21 },
+    { "E2 egg 46.00 net", "Egg", 0 },                   { "Mussels 4.40/kg net", "Mussels", 22 },
+    { "Mussels le kilo 4,40 €", "Mussels", 22 },        { "Mussels kg 4.40", "Mussels", 22 },
+    { "Mussels/kg 4.40", "Mussels", 22 },               { "4.40 mussels per kilo", "Mussels", 22 },
+    { "Mussels 4.40 the kilo", "Mussels", 22 },         { "Mussels à 21,50", "Mussels", 21.5 },
+    { "Mussels @21.50", "Mussels", 21.5 },              { "Mussels 5 kg for 21.50", "Mussels", 21.5 },
+    { "Mussels 22 ALL SIZES", "Mussels", 22 },          { "Mussels toutes tailles 22,00", "Mussels", 22 },
+    { "Mussels A 22.00", "Mussels A", 0 },              { "Mussels L 22.00", "Mussels L", 0 },
+    { "Crab pas avant jeudi", "Crab", -1 },             { "Crab not before Thursday 3rd", "Crab", -1 },
+    { "Crab out till Thursday", "Crab", -1 },           { "Crab pas dispo", "Crab", -1 },
+    { "Crab out", "Crab", -1 },                         { "Crab terminé", "Crab", -1 },
+    { "Crab pas cette semaine", "Crab", -1 },           { "Crab retour lundi", "Crab", 0 },
+    { "Crab back on Monday", "Crab", 0 },               { "Crab dispo vendredi", "Crab", 0 },
+    { "Mussels 22 for 2", "Mussels", 0 },
+    { "Crab not before Thursday 68.00", "Crab not before Thursday", 0 },
+  };
+  CroTestKitchen *kitchen = *state;
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = round_of (*state);
+      g_autoptr (CroPriceList) list = NULL;
+      g_autoptr (GError) error = NULL;
+      const CroListRow *row;
+      const char *name;
+      gboolean is_asked;
+
+      assert_true (cro_round_take_text (round, cases[i].line, NULL, &list, &error));
+      assert_no_error (error);
+      row = &g_array_index (list->rows, CroListRow, 0);
+      name = row->item != CRO_NO_SLOT ? cro_model_item (cro_book_get_model (kitchen->book), row->item)->name : row->name;
+      is_asked = cro_list_row_waits (row);
+      if (g_strcmp0 (name, cases[i].name) != 0 || is_asked != (cases[i].price == 0)
+          || row->is_none != (cases[i].price < 0)
+          || (cases[i].price > 0 && fabs (cro_decimal_to_double (row->price) - cases[i].price) > 1e-9))
+        fail_msg ("“%s”: %s, %g, asked %d, none %d", cases[i].line, name, cro_decimal_to_double (row->price), is_asked,
+                  row->is_none);
+    }
+}
+
+/* The same in the cell of a row, which needs no name; 0: it is not read. */
+static void
+test_words_in_a_cell (void **state)
+{
+  static const struct { const char *name, *text; double price; } cases[] = {
+    { "Crab", "68 € la caisse de 5 kg", 68 }, { "Crab", "67,90€ les 5 kg", 67.9 }, { "Crab", "67.50 case", 67.5 },
+    { "Crab", "67 € 90", 67.9 },              { "Crab", "13€60 le kg", 68 },       { "Crab", "à 67,50", 67.5 },
+    { "Crab", "@ 67.50", 67.5 },              { "Egg", "7.80 a tray", 0 },         { "Egg", ".25 each", 45 },
+    { "Crab", "67.50 out", 0 },               { "Crab", "67.50 net", 0 },          { "Crab", "0.90 each", 0 },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = round_of (*state);
+      const CroRoundRow *row = cro_round_get_row (round, row_of (round, cases[i].name));
+      double price;
+      gboolean is_read;
+
+      type (round, cases[i].name, cases[i].text);
+      is_read = row->kind == CRO_ROUND_PRICED;
+      price = is_read ? cro_decimal_to_double (row->list.price) : 0;
+      g_clear_pointer (&round, cro_round_free);
+      if (fabs (price - cases[i].price) > 1e-9)
+        fail_msg ("“%s”: %g", cases[i].text, price);
     }
 }
 
@@ -390,6 +476,8 @@ main (void)
     cmocka_unit_test_setup_teardown (test_what_is_written_is_read, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_currencies_behind_units, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_day_that_no_calendar_has, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_words_around_a_price, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_words_in_a_cell, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_per_cent_is_no_price, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_change_asks_where_its_base_moved, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),

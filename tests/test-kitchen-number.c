@@ -166,6 +166,7 @@ test_write_others (void **state)
 {
   static const char *const pct[] = { "29.5" FIXED "%", "29,5" FIXED "%", "29,5" FIXED "%" };
   static const char *const day[] = { "2026-02-16", "16 févr. 2026", "16.02.2026" };
+  static const char *const first[] = { "2026-02-01", "1er févr. 2026", "01.02.2026" };
 
   for (int in = 0; in < N_LOCALES; in++)
     if (enter ((Locale) in))
@@ -181,6 +182,8 @@ test_write_others (void **state)
             if (g_utf8_strlen (text, -1) >= cro_date_chars ())
               fail_msg ("%s is wider than a field of %d characters", text, cro_date_chars ());
           }
+        must_be ("the first of a month", in, cro_date_to_text (20485), first[in]);
+        must_be ("a year has four digits", in, cro_date_in_words (-719162, "MMMM y"), "January 0001");
         must_be ("names are of the sentences' language", in, cro_date_in_words (20500, "EEEE d MMMM y"),
                  "Monday 16 February 2026");
         if (g_strcmp0 (currency, in == IN_C ? NULL : "EUR") != 0)

@@ -543,7 +543,7 @@ test_what_leads_back_is_not_meant (void **state)
   Fixture *fixture = *state;
   CroModel *model = cro_book_get_model (fixture->book);
   guint32 infusion = add_preparation (fixture, "Cucumber-juniper infusion");
-  guint32 gel = add_preparation (fixture, "Gel of cucumber");
+  guint32 gel = add_preparation (fixture, "Gel of cucumber"), tomatoes = add_preparation (fixture, "Tomatoes");
   const struct { const char *says, *text; guint32 recipe; const char *name; } cases[] = {
     { "the best of all", "2 kg cucumber", CRO_NO_SLOT, "Cucumber-juniper infusion" },
     { "a plate takes it", "2 kg cucumber", fixture->plate, "Cucumber-juniper infusion" },
@@ -552,14 +552,21 @@ test_what_leads_back_is_not_meant (void **state)
     { "the one that it takes, not itself", "2 kg cucumber", gel, "Cucumber-juniper infusion" },
     { "several are one", "2 kg cucumbers", gel, "Cucumber-juniper infusion" },
     { "and what is bought", "2 kg flours", infusion, "00 flour" },
+    { "one of what it makes several of is not itself", "2 kg tomato", tomatoes, NULL },
+    { "by its very name it is, which is told", "2 kg tomatoes", tomatoes, "Tomatoes" },
+    { "elsewhere it is taken", "2 kg tomato", gel, "Tomatoes" },
   };
-  g_autofree char *left = NULL;
+  g_autofree char *left = NULL, *made = NULL;
   guint n_placed = 0;
   GError *error = NULL;
 
   cro_test_must (cro_quick_place (fixture->book, "lines", gel, CRO_NO_SLOT, "100 g Cucumber-juniper infusion", &words,
                                   "Market", CRO_TEST_DAY, 0, &left, &n_placed, NULL, &error), error);
   assert_int_equal (n_placed, 1);
+  cro_test_must (cro_quick_place (fixture->book, "lines", tomatoes, CRO_NO_SLOT, "2 kg tomato", &words, "Market",
+                                  CRO_TEST_DAY, 0, &made, &n_placed, NULL, &error), error);
+  assert_int_equal (n_placed, 0);
+  assert_string_equal (made, "2 kg tomato");
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_auto (CroQuick) quick = { 0 };

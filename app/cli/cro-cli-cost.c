@@ -224,7 +224,13 @@ cro_cli_cost (int    argc,
                        : cro_book_open (argv[1], NULL, CRO_STORE_READ, costing.date, &error);
   costing.book = book;
   if (book == NULL)
-    return cro_cli_fail (argv[1], error);
+    {
+      status = cro_cli_fail (argv[1], error);
+      /* What is damaged may stand in the journal alone. */
+      if (as_of != NULL && g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED))
+        g_printerr (_("the book cannot be read as it stood on %s; “croustade-cli check” names the place\n"), as_of);
+      return status;
+    }
 
   costing.is_whole = plates == NULL && menus == NULL;
   costing.plates = g_array_new (FALSE, FALSE, sizeof (guint32));

@@ -96,8 +96,10 @@ static void
 refuse_covers (CroDecimalStatus  status,
                const char       *text)
 {
+  g_autofree char *most = cro_number_to_text ((double) (G_MAXINT64 / CRO_MICRO), 0, FALSE);
   g_autofree char *reason = status == CRO_DECIMAL_TOO_LARGE
-                                ? cro_isolate_printf (_("“%s” is too large. Type a smaller number."), text)
+                                /* Translators: a name and a number of guests, as typed; the largest number. */
+                                ? cro_isolate_printf (_("“%s” is too large; the most are %s covers"), text, most)
                             : status == CRO_DECIMAL_TOO_MANY_PLACES
                                 ? cro_isolate_printf (_("“%s” has more than six decimals; round it"), text)
                                 : NULL;
@@ -133,6 +135,9 @@ add_covers (CroPlanning *planning,
       return FALSE;
     }
   ask_bar_code (text, number);
+  /* Tables may say so too. */
+  if (covers.covers % CRO_MICRO != 0)
+    g_printerr (_("“%s” is not a whole number of covers; is it meant?\n"), text);
   g_array_append_val (planning->service->covers, covers);
   return TRUE;
 }

@@ -115,9 +115,10 @@ add_line (CroJson          *json,
   add_decimal (json, "price", row->has_price && row->pack.size > 0 && !row->has_per, row->price);
   add_decimal (json, "last", row->last != CRO_NOT_SET, row->last);
   cro_json_text (json, "currency", row->has_price || row->last != CRO_NOT_SET ? row->currency : NULL);
-  cro_json_text (json, "state", cro_list_state_codes[cro_list_row_gives_way (row) && (row->state == CRO_LIST_NEW
-                                                                                      || row->state == CRO_LIST_CHANGED)
-                                                         ? CRO_LIST_DOUBTFUL : row->state]);
+  cro_json_text (json, "state",
+                 cro_list_state_codes[cro_list_row_gives_way_to (row) != NULL
+                                              && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED)
+                                          ? CRO_LIST_DOUBTFUL : row->state]);
   add_why (json, pricing, row);
   add_answer (json, pricing->list, row);
   add_booked (json, pricing, row);

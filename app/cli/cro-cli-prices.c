@@ -3,7 +3,6 @@
 #include "cro-cli-prices.h"
 
 #include <glib/gi18n.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "cro-fold.h"
@@ -103,37 +102,18 @@ post_into (CroPricing *pricing,
   return CRO_CLI_DONE;
 }
 
-static void
-remove_copy (const char *folder,
-             const char *copy)
-{
-  static const char *const endings[] = { "", "-wal", "-shm" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
-    {
-      g_autofree char *path = g_strconcat (copy, endings[i], NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (folder);
-}
-
 static CroCliStatus
 try_on_copy (CroPricing *pricing,
              const char *file)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *folder = g_dir_make_tmp ("croustade-XXXXXX", &error), *copy = NULL;
+  char *copy = cro_cli_copy_new (cro_book_get_store (pricing->book), &error);
   CroCliStatus status;
 
-  if (folder == NULL)
+  if (copy == NULL)
     return cro_cli_fail (file, error);
-  copy = g_build_filename (folder, "copy.croustade", NULL);
-  if (cro_store_backup (cro_book_get_store (pricing->book), copy, &error))
-    status = post_into (pricing, copy, file, FALSE);
-  else
-    status = cro_cli_fail (copy, error);
-  remove_copy (folder, copy);
+  status = post_into (pricing, copy, file, FALSE);
+  cro_cli_copy_remove (copy);
   return status;
 }
 
@@ -168,6 +148,25 @@ is_of_booked (const CroPriceList *list,
   return FALSE;
 }
 
+/* Of two lines of one pack the first that is said to be right is posted: the other is none any more. */
+static gboolean
+is_of_one_pack (const CroPriceList *list,
+                const char         *answer)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+      const char *other = cro_list_row_is_called (row, answer) ? cro_list_row_gives_way_to (row) : NULL;
+
+      if (other == NULL)
+        continue;
+      /* Translators: what was given to --accept, and the number of another line. */
+      g_printerr (_("lines “%s” and %s are for one pack; use --accept for one of them\n"), answer, other);
+      return TRUE;
+    }
+  return FALSE;
+}
+
 /* answer: NULL is of all lines, but of those that contradict each other. FALSE: no line that can be answered so is
  * meant, which is said. That a line is right does not say how much it delivers. */
 static gboolean
@@ -197,6 +196,8 @@ accept_line (CroPricing *pricing,
     cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
   if (meant->len == 0 && answer != NULL && is_of_booked (list, answer))
     return TRUE;
+  if (meant->len == 0 && answer != NULL && is_of_one_pack (list, answer))
+    return FALSE;
   if (meant->len == 0 && answer != NULL)
     {
       /* Translators: what was given to --accept: the number or the code of a line. */

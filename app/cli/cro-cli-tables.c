@@ -205,6 +205,26 @@ print_added (const CroAdded *added,
     g_printerr (_("dry run; nothing was changed\n"));
 }
 
+/* What the folder would bring in is asked about as if it had, of a copy of the book. */
+static void
+print_slips_of_dry_run (const char  *book,
+                        const char  *folder,
+                        CroAddFlags  flags)
+{
+  g_autoptr (GHashTable) known = cro_cli_known_doubts (book);
+  g_autoptr (CroStore) store = cro_store_open (book, NULL, CRO_STORE_READ, NULL);
+  char *copy = store != NULL ? cro_cli_copy_new (store, NULL) : NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroAdded) added = NULL;
+
+  if (copy == NULL)
+    return;
+  added = cro_add (copy, folder, "dry run", "dry run", flags, cro_cli_goes_on, NULL, faults, NULL);
+  if (added != NULL)
+    cro_cli_print_slips (copy, known, added->changes);
+  cro_cli_copy_remove (copy);
+}
+
 CroCliStatus
 cro_cli_add (int    argc,
              char **argv)
@@ -245,5 +265,7 @@ cro_cli_add (int    argc,
   print_added (added, dry_run);
   if (!dry_run && added->changes->len > 0)
     cro_cli_print_slips (argv[1], known, added->changes);
+  if (dry_run && added->changes->len > 0)
+    print_slips_of_dry_run (argv[1], argv[2], again ? CRO_ADD_AGAIN : 0);
   return CRO_CLI_DONE;
 }

@@ -173,6 +173,11 @@ void         cro_cli_print_slips (const char         *path,
                               GHashTable         *known,
                               GPtrArray          *changes);
 
+/* A copy of a book, alone in a folder of its own: its path, which is freed with it. NULL with error. */
+char        *cro_cli_copy_new     (CroStore          *of,
+                                   GError           **error);
+void         cro_cli_copy_remove  (char              *copy);
+
 /* Of a plate, a menu or an item: that its cost cannot be stated, on standard error. */
 void         cro_cli_print_too_large (const char       *name);
 

@@ -177,5 +177,7 @@ cro_entry_covers (const char *text,
   g_autofree char *number = g_strndup (text, is_worded ? at : strlen (text));
 
   cro_entry_clear (entry);
-  return cro_entry_number (number, range, entry);
+  if (!cro_entry_number (number, range, entry))
+    return FALSE;
+  return entry->micro % CRO_MICRO == 0 || fail (entry, CRO_ENTRY_NOT_WHOLE, text);
 }

@@ -34,6 +34,7 @@ typedef enum
   CRO_ENTRY_WITH_TAX,       /* said of a price in a field of prices without */
   CRO_ENTRY_WITHOUT_TAX,    /* the reverse */
   CRO_ENTRY_MIXED_UNITS,    /* some summands have one and some have none */
+  CRO_ENTRY_NOT_WHOLE,      /* a part of a cover */
   CRO_ENTRY_OUT_OF_RANGE,   /* understood, but not within what the field holds */
   CRO_ENTRY_NOT_A_DATE,
 } CroEntryStatus;

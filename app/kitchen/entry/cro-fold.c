@@ -190,17 +190,23 @@ cro_fold_number (const char *folded)
 CroQuery *
 cro_query_new (const char *text)
 {
-  g_autofree char *folded = cro_fold (text);
+  g_autofree char *folded = cro_fold (text), *one = cro_fold_number (folded);
+  const char *longest, *of_one;
   CroQuery *self;
 
   if (*folded == '\0')
     return NULL;
   self = g_new0 (CroQuery, 1);
   self->words = g_strsplit (folded, " ", 0);
+  self->ones = g_strsplit (one, " ", 0);
   self->text = g_steal_pointer (&folded);
   for (guint i = 0; self->words[i] != NULL; i++)
     if (strlen (self->words[i]) > strlen (self->words[self->longest]))
       self->longest = i;
+  longest = self->words[self->longest];
+  of_one = self->ones[self->longest];
+  while (longest[self->stem] != '\0' && longest[self->stem] == of_one[self->stem])
+    self->stem++;
   return self;
 }
 
@@ -211,6 +217,7 @@ cro_query_free (CroQuery *self)
     return;
   g_free (self->text);
   g_strfreev (self->words);
+  g_strfreev (self->ones);
   g_free (self);
 }
 
@@ -228,14 +235,33 @@ match_word (const char *folded,
   return CRO_MATCH_INSIDE;
 }
 
+/* "oysters" of "rock oyster", and "peas" of no pear. */
+static gboolean
+has_word (const char *folded,
+          const char *word)
+{
+  gsize n = strlen (word);
+
+  for (const char *at = strstr (folded, word); at != NULL; at = strstr (at + 1, word))
+    if ((at == folded || at[-1] == ' ') && (at[n] == ' ' || at[n] == '\0'))
+      return TRUE;
+  return FALSE;
+}
+
 CroMatch
 cro_query_match (const CroQuery *self,
                  const char     *folded)
 {
   CroMatch worst = CRO_MATCH_STARTS;
 
-  for (char **word = self->words; *word != NULL && worst != CRO_MATCH_NONE; word++)
-    worst = MIN (worst, match_word (folded, *word));
+  for (guint i = 0; self->words[i] != NULL && worst != CRO_MATCH_NONE; i++)
+    {
+      CroMatch match = match_word (folded, self->words[i]);
+
+      if (match == CRO_MATCH_NONE && has_word (folded, self->ones[i]))
+        match = CRO_MATCH_INSIDE;
+      worst = MIN (worst, match);
+    }
   if (worst != CRO_MATCH_STARTS || !g_str_has_prefix (folded, self->text))
     return worst;
   return folded[strlen (self->text)] == '\0' ? CRO_MATCH_WHOLE : CRO_MATCH_BEGINS;

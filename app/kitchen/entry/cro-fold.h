@@ -32,7 +32,7 @@ gboolean    cro_fold_is_slip    (const char     *a,
 typedef enum
 {
   CRO_MATCH_NONE,
-  CRO_MATCH_INSIDE,   /* every word typed stands somewhere in it */
+  CRO_MATCH_INSIDE,   /* every word typed stands somewhere in it, or is a whole word of it in the singular */
   CRO_MATCH_STARTS,   /* and each begins a word */
   CRO_MATCH_BEGINS,   /* and it begins with what was typed */
   CRO_MATCH_WHOLE,    /* it is what was typed */
@@ -42,7 +42,9 @@ typedef struct
 {
   char  *text;        /* folded */
   char **words;
+  char **ones;        /* each as if of one (cro_fold_number) */
   guint  longest;     /* index of the longest word */
+  gsize  stem;        /* bytes of that which are in any name that fits, of one or of several */
 } CroQuery;
 
 /* NULL where text holds no word. */

@@ -311,46 +311,41 @@ cro_pct_to_text (double pct,
   return g_strconcat (number, "\302\240%", NULL);
 }
 
-char *
-cro_date_to_text (CroDate date)
+/* A pattern as it writes a day: in French the first of a month is an ordinal, "1er", and the others are not (Imprimerie
+ * nationale, Lexique des règles typographiques, from memory); a year is of four digits, as ISO 8601 has it. Owned. */
+static char *
+dup_pattern (const char *pattern,
+             const char *locale,
+             CroDate     date)
 {
-  const char *locale = locale_of (LC_TIME);
-  UErrorCode status = U_ZERO_ERROR;
-  UChar text[MOST_CHARS];
-  int32_t length;
-  char iso[CRO_DATE_CHARS];
+  g_autoptr (GString) of_day = g_string_new (NULL);
+  gboolean is_quoted = FALSE, is_french = g_str_has_prefix (locale, "fr") && !g_ascii_isalpha (locale[2]);
+  int year, month, day;
 
-  if (strcmp (locale, "en_US_POSIX") == 0)
+  cro_date_to_civil (date, &year, &month, &day);
+  for (const char *at = pattern; *at != '\0'; at++)
     {
-      cro_date_format (date, iso);
-      return g_strdup (iso);
+      gboolean is_alone = !is_quoted && at[1] != *at && (at == pattern || at[-1] != *at);
+
+      is_quoted ^= *at == '\'';
+      g_string_append_c (of_day, *at);
+      if (is_alone && *at == 'd' && day == 1 && is_french)
+        g_string_append (of_day, "'er'");
+      else if (is_alone && *at == 'y' && year < 1000)
+        g_string_append (of_day, "yyy");
     }
-  length = udat_format (date_format (UDAT_MEDIUM), date * 86400000.0, text, MOST_CHARS, NULL, &status);
-  g_assert (U_SUCCESS (status));
-  return to_utf8 (text, length);
+  return g_string_free (g_steal_pointer (&of_day), FALSE);
 }
 
-int
-cro_date_chars (void)
+static char *
+write_date (Made       *made,
+            const char *locale,
+            const char *pattern,
+            CroDate     date)
 {
-  glong most = 0;
-
-  for (int month = 1; month <= 12; month++)
-    {
-      g_autofree char *text = cro_date_to_text (cro_date_from_civil (2028, month, 28));
-
-      most = MAX (most, g_utf8_strlen (text, -1));
-    }
-  return (int) most + 1;
-}
-
-char *
-cro_date_in_words (CroDate     date,
-                   const char *pattern)
-{
-  static Made made;
-  const char *language = cro_tongue_spoken (), *key = g_intern_string (pattern);
-  GHashTable *formats = made_for (&made, language, (GDestroyNotify) udat_close);
+  g_autofree char *of_day = dup_pattern (pattern, locale, date);
+  const char *key = g_intern_string (of_day);
+  GHashTable *formats = made_for (made, locale, (GDestroyNotify) udat_close);
   UDateFormat *format = g_hash_table_lookup (formats, key);
   UErrorCode status = U_ZERO_ERROR;
   UChar utc[8], letters[MOST_CHARS], text[MOST_CHARS];
@@ -359,15 +354,60 @@ cro_date_in_words (CroDate     date,
   if (format == NULL)
     {
       u_uastrcpy (utc, "UTC");
-      u_uastrncpy (letters, key, MOST_CHARS - 1);
-      letters[MOST_CHARS - 1] = 0;
-      format = udat_open (UDAT_PATTERN, UDAT_PATTERN, language, utc, -1, letters, -1, &status);
+      u_strFromUTF8 (letters, MOST_CHARS, NULL, key, -1, &status);
+      format = udat_open (UDAT_PATTERN, UDAT_PATTERN, locale, utc, -1, letters, -1, &status);
       g_assert (U_SUCCESS (status));
       g_hash_table_insert (formats, (gpointer) key, format);
     }
   length = udat_format (format, date * 86400000.0, text, MOST_CHARS, NULL, &status);
   g_assert (U_SUCCESS (status));
   return to_utf8 (text, length);
+}
+
+char *
+cro_date_to_text (CroDate date)
+{
+  static Made made;
+  const char *locale = locale_of (LC_TIME);
+  g_autofree char *pattern = NULL;
+  UErrorCode status = U_ZERO_ERROR;
+  UChar letters[MOST_CHARS];
+  int32_t length;
+  char iso[CRO_DATE_CHARS];
+
+  if (strcmp (locale, "en_US_POSIX") == 0)
+    {
+      cro_date_format (date, iso);
+      return g_strdup (iso);
+    }
+  length = udat_toPattern (date_format (UDAT_MEDIUM), FALSE, letters, MOST_CHARS, &status);
+  g_assert (U_SUCCESS (status));
+  pattern = to_utf8 (letters, length);
+  return write_date (&made, locale, pattern, date);
+}
+
+int
+cro_date_chars (void)
+{
+  glong most = 0;
+
+  for (int month = 1; month <= 12; month++)
+    for (int day = 1; day <= 28; day += 27)
+      {
+        g_autofree char *text = cro_date_to_text (cro_date_from_civil (2028, month, day));
+
+        most = MAX (most, g_utf8_strlen (text, -1));
+      }
+  return (int) most + 1;
+}
+
+char *
+cro_date_in_words (CroDate     date,
+                   const char *pattern)
+{
+  static Made made;
+
+  return write_date (&made, cro_tongue_spoken (), pattern, date);
 }
 
 /* --- Reading --------------------------------------------------------------------------------------------- */
@@ -614,12 +654,24 @@ parse_numbers (const char *text,
   return civil_date (parts[2] < 100 ? parts[2] + 2000 : parts[2], parts[1], parts[0], date);
 }
 
+/* "1er déc. 2026" as the locale has it otherwise. Owned. */
+static char *
+dup_cardinal (const char *text)
+{
+  const char *at = strstr (text, "1er");
+
+  if (at == NULL || (at > text && g_ascii_isdigit (at[-1])) || g_unichar_isalnum (g_utf8_get_char (at + 3)))
+    return g_strdup (text);
+  return g_strdup_printf ("%.*s%s", (int) (at + 1 - text), text, at + 3);
+}
+
 gboolean
-cro_date_from_text (const char *text,
+cro_date_from_text (const char *typed,
                     CroDate     nearest_to,
                     CroDate    *date)
 {
   glong length;
+  g_autofree char *text = dup_cardinal (typed);
   g_autofree gunichar2 *wide = g_utf8_to_utf16 (text, -1, NULL, &length, NULL);
 
   if (strcmp (locale_of (LC_TIME), "en_US_POSIX") == 0)

@@ -50,6 +50,7 @@ char     *cro_number_to_text    (double      value,
 char     *cro_pct_to_text       (double      pct,
                                  int         digits);
 
+/* In middle length, as the locale has it; the first of a month in French "1er". */
 char     *cro_date_to_text      (CroDate     date);
 
 /* Characters of the longest of them, and the cursor behind it: how wide a field of a date is. */

@@ -83,8 +83,9 @@ cro_currency_scan_word (const char *text,
   for (gsize i = 0; i < G_N_ELEMENTS (named); i++)
     {
       gsize bytes = cro_price_scan_word (text, named[i].words);
+      const char *rest = text + bytes + cro_expression_space (text + bytes);
       gboolean is_weight = bytes > 0 && *named[i].words[0] == 'p'
-                           && cro_price_scan_per (text + bytes + cro_expression_space (text + bytes)) == 0;
+                           && (cro_price_scan_per (rest) == 0 || cro_word_list_scan (rest, "for|pour") > 0);
 
       if (bytes > 0 && !is_weight)
         {
@@ -215,7 +216,8 @@ cro_price_scan_hour (const char *text)
 gsize
 cro_price_scan_per (const char *text)
 {
-  static const char *const words[] = { "per", "a", "an", "par", "le", "la", "au", NULL };
+  static const char *const words[] = { "per", "a", "an", "the", "for", "par", "le", "la", "à la", "les", "au", "du",
+                                       "pour", NULL };
 
   if (*text == '/')
     return 1;
@@ -297,9 +299,10 @@ gsize
 cro_price_scan_pack (const char *text,
                      gboolean   *is_whole)
 {
-  gsize whole = cro_word_list_scan (text, "pack|case|box|crate|colis|caisse|carton"),
-        part = cro_word_list_scan (text, "bag|bottle|can|jar|packet|punnet|sack|sachet|tin|tray|tub|barquette|bocal|"
-                                         "boite|bouteille|paquet|plateau|pot|sac");
+  gsize whole = cro_word_list_scan (text, "pack|case|box|crate|colis|caisse|carton|cagette|cageot|bourriche"),
+        part = cro_word_list_scan (text, "bag|bottle|bucket|bunch|can|head|jar|packet|punnet|sack|sachet|tin|tray|tub|"
+                                         "barquette|bocal|boite|botte|bouquet|bouteille|paquet|plateau|poche|pot|sac|"
+                                         "seau|tete");
 
   *is_whole = whole > part;
   return MAX (whole, part);

@@ -255,7 +255,7 @@ scan (CroFinder      *self,
       GArray         *found)
 {
   const char *word = query->words[query->longest];
-  gsize length = strlen (word);
+  gsize length = query->stem;
   const char *pool = self->pool->str, *end = pool + self->pool->len;
   const char *at = pool;
   guint i = 0;

@@ -135,6 +135,23 @@ cro_list_counts_pack (const CroPack *pack,
   return pack->unit == CRO_UNIT_EACH ? count * cro_decimal_to_double (pack->size) == n : count > 1 && count == n;
 }
 
+/* What a message calls what its price is for, the pack may be or not: a bottle is one of six in it, or all of it; and
+ * "net" is of what remains of its weight, or of the price without tax. */
+static void
+look_at_word (CroListMatching *self,
+              CroListRow      *row)
+{
+  const CroOfferEntry *entry = cro_model_offer (self->model, row->offer);
+  CroPack own = cro_pack_of_offer (self->model, row->offer);
+  g_autofree char *pack = cro_pack_to_text (&own);
+
+  if (row->priced_as == NULL)
+    return;
+  if ((cro_list_is_net (row->priced_as) && (entry->offer.net != 0 || entry->offer.tax_included > 0))
+      || (cro_list_is_part_of (row, &own) && row->pack.size == 0 && !row->has_per))
+    cro_list_row_say (self->list, row, CRO_LIST_WHICH_PRICE, row->priced_as, pack);
+}
+
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */
 void
 cro_list_settle_pack (CroListMatching *self,
@@ -151,7 +168,10 @@ cro_list_settle_pack (CroListMatching *self,
       row->per = cro_price_list_unit_of_quotes (self->model, row->item);
     }
   row->is_per_base = FALSE;
-  if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
+  if (row->offer != CRO_NO_SLOT)
+    look_at_word (self, row);
+  if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE
+      && !cro_list_is_of_pack (row))
     {
       row->has_per = TRUE;
       row->per = cro_price_list_unit_of_quotes (self->model, row->item);

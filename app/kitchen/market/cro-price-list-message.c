@@ -5,40 +5,24 @@
  *   no garlic till Friday  samphire same as last     celery 12 heads 16
  *   lemons 140s 55.20      cream 30.60/6 × 1 l
  *
+ *   crab 68 € la caisse    bag of mussels 21.00      moules le kilo 4,35
+ *   moules 14 € 90         oysters .95 each          razor clams: pas avant jeudi
  *   V07 Brandy 20.00 ex VAT                         HT 4,35 le kilo moules
  *
- * What is said of tax behind or before a price is no word of the name; said in a line without a number it is of all
- * lines that do not say it themselves.
+ * What a price is for, and what is said of tax, behind or before it, is no word of the name; said of tax in a line
+ * without a number it is of all lines that do not say it themselves.
  *
  * A number before % is a change of the last price, never a price: "up 15 %", "+5 %", "en baisse de 2 %".
  * A number with a unit is an amount, one behind a currency or before "/kg" a price, what is written as one
  * of the supplier's codes a code; the one number left is the price. The words left are the name; where the
  * book has a name with that number it is part of it. Where several numbers are left, nothing is guessed. */
-#include "cro-price-list-private.h"
+#include "cro-price-list-line.h"
 
 #include "cro-decimal.h"
-#include "cro-expression.h"
 #include "cro-fold.h"
 #include "cro-name.h"
-#include "cro-price-words.h"
-#include "cro-unit-words.h"
-#include "cro-words.h"
 
 #include <string.h>
-
-typedef struct
-{
-  CroPriceList      *list;
-  const CroListBook *of;
-  CroBrought         numbers;   /* how numbers are read: which sign is decimal in this message */
-  CroListRow         row;
-  GString           *name;
-  gint64             plain[3];  /* numbers that are nothing else yet */
-  guint              n_plain;
-  gboolean           is_unclear;
-  CroPriceTax        says_tax;  /* of all that follows */
-  gboolean           has_pct;   /* a number before % */
-} Reader;
 
 static gsize
 skip_space (const char *text)
@@ -49,318 +33,6 @@ skip_space (const char *text)
                    && (g_unichar_isspace (c) || (c < 128 && strchr (":;=|", (int) c) != NULL));
        n += (gsize) (g_utf8_next_char (text + n) - (text + n)))
     ;
-  return n;
-}
-
-/* Digits, signs, and the spaces of French numbers between three digits; a plain space is none, as it may stand
- * between a code and a price. */
-static gsize
-number_length (const char *text)
-{
-  gsize n = strspn (text, "0123456789.,");
-
-  for (gsize space; n > 0; n += space + strspn (text + n + space, "0123456789.,"))
-    {
-      space = g_str_has_prefix (text + n, "\u00a0")   ? strlen ("\u00a0")
-              : g_str_has_prefix (text + n, "\u202f") ? strlen ("\u202f")
-                                                      : 0;
-      if (space == 0 || strspn (text + n + space, "0123456789") != 3)
-        break;
-    }
-  while (n > 0 && !g_ascii_isdigit (text[n - 1]))
-    n--;
-  return n;
-}
-
-/* The number that begins text, in millionths, and the bytes of it; 0: none. */
-static gsize
-scan_number (Reader     *self,
-             const char *text,
-             gint64     *number)
-{
-  gsize n = number_length (text);
-  g_autofree char *word = NULL;
-  CroReadCell cell = { CRO_READ_CELL_TEXT, NULL };
-
-  if (n == 0)
-    return 0;
-  n += cro_price_scan_even (text + n);
-  word = g_strndup (text, n);
-  cell.text = word;
-  if (cro_brought_number (&self->numbers, &cell, 0, number, NULL))
-    return n;
-  if (cro_brought_is_doubtful (&self->numbers, &cell, 0))
-    cro_list_row_say (self->list, &self->row, CRO_LIST_WHICH_SIGN, cro_price_list_keep (self->list, word), NULL);
-  self->is_unclear = TRUE;
-  *number = 0;
-  return n;
-}
-
-/* How much is open in a line. Who reads on and finds that it is not what he looked for steps back to that: the same
- * number is read again as something else, and asked about then. */
-typedef struct
-{
-  gboolean is_unclear;
-  guint    n_reasons;
-} Doubt;
-
-static Doubt
-doubt_of (const Reader *self)
-{
-  return (Doubt){ self->is_unclear, self->row.reasons != NULL ? self->row.reasons->len : 0 };
-}
-
-static gsize
-step_back (Reader *self,
-           Doubt   to)
-{
-  self->is_unclear = to.is_unclear;
-  if (to.n_reasons == 0)
-    g_clear_pointer (&self->row.reasons, g_array_unref);
-  else
-    g_array_set_size (self->row.reasons, to.n_reasons);
-  return 0;
-}
-
-static gsize
-scan_unit (const char *text,
-           CroUnit    *unit)
-{
-  gsize space = strspn (text, " ");
-  CroUnitMeaning meaning;
-  gsize n = cro_unit_words_scan (text + space, cro_words_entry (), &meaning);
-
-  if (n == 0 || meaning.kind != CRO_UNIT_WORD_ONE || g_unichar_isalpha (g_utf8_get_char (text + space + n)))
-    return 0;
-  *unit = meaning.units[0];
-  return space + n;
-}
-
-static gsize
-scan_currency (Reader     *self,
-               const char *text)
-{
-  gsize space = strspn (text, " ");
-  gboolean is_it;
-  gsize n = g_ascii_isdigit (text[space]) ? 0 : cro_currency_scan (text + space, NULL, &is_it);
-
-  if (n == 0)
-    n = cro_currency_scan_word (text + space, NULL, &is_it);
-  if (n > 0)
-    self->row.currency = cro_price_list_currency (self->list, self->of, text + space);
-  return n > 0 ? space + n : 0;
-}
-
-/* The same behind a unit: that of a number which follows is no part of it, and three letters before other words, or
- * that are a word themselves, "ALL", are a currency only where they are the supplier's. */
-static gsize
-scan_currency_behind (Reader     *self,
-                      const char *text)
-{
-  gsize space = strspn (text, " ");
-  gboolean is_own = FALSE;
-  gsize n = cro_currency_scan (text + space, self->of->currency, &is_own);
-  const char *rest = text + space + n + strspn (text + space + n, " ");
-
-  if (g_ascii_isdigit (*rest)
-      || (n > 0 && g_ascii_isalpha (text[space]) && !is_own
-          && (*rest != '\0' || cro_currency_is_word (text + space))))
-    return 0;
-  return scan_currency (self, text);
-}
-
-/* "ex VAT", "(TTC)"; of both at once nothing can be said. */
-static gsize
-scan_tax (Reader     *self,
-          const char *text)
-{
-  gsize space = strspn (text, " "), bracket = text[space] == '(';
-  CroTax tax;
-  gsize n = cro_price_scan_tax (text + space + bracket, &tax);
-  CroPriceTax says = tax == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
-
-  if (n == 0)
-    return 0;
-  n += space + bracket;
-  self->is_unclear |= self->row.says_tax != CRO_PRICE_TAX_UNSAID && self->row.says_tax != says;
-  self->row.says_tax = says;
-  return n + (bracket && text[n] == ')');
-}
-
-static void
-take_price (Reader *self,
-            gint64  price)
-{
-  if (self->row.has_price)
-    self->is_unclear = TRUE;
-  self->row.has_price = TRUE;
-  self->row.price = price;
-}
-
-/* "× 250 g" behind a count. */
-static gsize
-scan_times (Reader     *self,
-            const char *text,
-            gint64      count)
-{
-  gsize space = strspn (text, " "), times = 0, n, unit;
-  gint64 size;
-  Doubt before;
-  CroUnit of;
-
-  if (g_str_has_prefix (text + space, "×"))
-    times = strlen ("×");
-  else if ((text[space] == 'x' || text[space] == 'X' || text[space] == '*'))
-    times = 1;
-  if (times == 0)
-    return 0;
-  times += space;
-  times += strspn (text + times, " ");
-  before = doubt_of (self);
-  n = scan_number (self, text + times, &size);
-  unit = n > 0 ? scan_unit (text + times + n, &of) : 0;
-  /* "6 x 30" are pieces. */
-  if (n == 0 || (unit == 0 && g_unichar_isalpha (g_utf8_get_char (text + times + n + strspn (text + times + n, " ")))))
-    return step_back (self, before);
-  if (unit == 0)
-    of = CRO_UNIT_EACH;
-  self->row.pack = (CroPack){ count, size, of };
-  return times + n + unit;
-}
-
-/* "/kg", "per 5 kg", "/6 × 1 l", "le kilo" behind a price. */
-static gsize
-scan_per (Reader     *self,
-          const char *text)
-{
-  gsize space = strspn (text, " "), per = cro_price_scan_per (text + space), n, times, unit;
-  gint64 size = 0;
-  Doubt before = doubt_of (self);
-  CroUnit of;
-
-  if (per == 0)
-    return 0;
-  per += space;
-  per += strspn (text + per, " ");
-  n = scan_number (self, text + per, &size);
-  times = n > 0 ? scan_times (self, text + per + n, size) : 0;
-  if (times > 0)
-    return per + n + times;
-  unit = scan_unit (text + per + n, &of);
-  if (unit == 0)
-    return step_back (self, before);
-  if (n > 0)
-    self->row.pack = (CroPack){ CRO_MICRO, size, of };
-  else
-    {
-      self->row.has_per = TRUE;
-      self->row.per = of;
-    }
-  return per + n + unit;
-}
-
-/* "12 heads", and "140s": of how many a box is. */
-static gsize
-scan_pieces (const char *text)
-{
-  static const char *const words[] = {
-    "heads", "head", "bunches", "bunch", "tetes", "têtes", "tête", "bottes", "botte",
-  };
-  gsize space = strspn (text, " "), bytes = 0;
-
-  if (*text == 's' && !g_unichar_isalnum (g_utf8_get_char (text + 1)))
-    return 1;
-  for (gsize i = 0; i < G_N_ELEMENTS (words) && bytes == 0; i++)
-    {
-      bytes = cro_expression_starts (text + space, words[i]);
-      if (g_unichar_isalpha (g_utf8_get_char (text + space + bytes)))
-        bytes = 0;
-    }
-  return bytes > 0 ? space + bytes : 0;
-}
-
-/* --- A change of the last price ------------------------------------------------------------------------ */
-
-/* A number and "%", of which sign stands before it, 0 where none does. Which way it went is asked where that is not
- * said, or said twice in two ways; and so is all of a line that says more than one change, or a price with it. */
-static gsize
-take_pct (Reader     *self,
-          const char *text,
-          int         sign)
-{
-  gint64 number;
-  Doubt before = doubt_of (self);
-  gsize n = scan_number (self, text, &number), pct = n > 0 ? cro_list_scan_pct (text + n) : 0, more;
-  int said, behind;
-
-  if (pct == 0)
-    return step_back (self, before);
-  n += pct;
-  said = cro_list_take_way (self->name);
-  more = cro_list_scan_way (text + n, &behind);
-  if (sign == 0)
-    sign = said;
-  if (sign == 0)
-    sign = behind;
-  self->is_unclear |= self->has_pct || sign == 0 || number == 0 || (said != 0 && said != sign)
-                      || (behind != 0 && behind != sign);
-  self->has_pct = TRUE;
-  self->row.change_pct = sign * number;
-  return n + more;
-}
-
-/* What a number is shows in what stands around it. */
-static gsize
-take_number (Reader     *self,
-             const char *text,
-             gboolean    is_money)
-{
-  gint64 number;
-  gsize n = scan_number (self, text, &number), more;
-  CroUnit unit;
-
-  if (n == 0)
-    return 0;
-  if (!is_money && (more = scan_times (self, text + n, number)) > 0)
-    return n + more;
-  more = scan_currency (self, text + n);
-  is_money |= more > 0;
-  n += more;
-  n += cro_price_scan_even (text + n);
-  /* Only money is with or without tax. */
-  more = scan_tax (self, text + n);
-  is_money |= more > 0;
-  n += more;
-  n += more > 0 ? scan_currency_behind (self, text + n) : 0;
-  if ((more = scan_per (self, text + n)) > 0 || is_money)
-    {
-      take_price (self, number);
-      n += more;
-      return n + (more > 0 && !is_money ? scan_currency_behind (self, text + n) : 0);
-    }
-  if ((more = scan_unit (text + n, &unit)) > 0 && unit == CRO_UNIT_EACH && number % CRO_MICRO != 0)
-    {
-      /* "0.90 each": of no half piece there is a pack. */
-      take_price (self, number);
-      self->row.has_per = TRUE;
-      self->row.per = unit;
-      n += more;
-      return n + scan_currency_behind (self, text + n);
-    }
-  if (more > 0)
-    {
-      self->row.pack = (CroPack){ CRO_MICRO, number, unit };
-      return n + more;
-    }
-  if ((more = scan_pieces (text + n)) > 0)
-    {
-      self->row.pack = (CroPack){ CRO_MICRO, number, CRO_UNIT_EACH };
-      return n + more;
-    }
-  if (self->n_plain < G_N_ELEMENTS (self->plain))
-    self->plain[self->n_plain++] = number;
-  else
-    self->is_unclear = TRUE;
   return n;
 }
 
@@ -376,8 +48,8 @@ word_length (const char *text)
 }
 
 static gboolean
-take_code (Reader     *self,
-           const char *word)
+take_code (CroListLine *self,
+           const char  *word)
 {
   if (self->row.code != NULL || !g_hash_table_contains (self->of->codes, word))
     return FALSE;
@@ -387,8 +59,8 @@ take_code (Reader     *self,
 
 /* How far a name of the book that has a number in it goes on from here; 0: there is none. */
 static gsize
-scan_name (Reader     *self,
-           const char *text)
+scan_name (CroListLine *self,
+           const char  *text)
 {
   gsize longest = 0, n = 0;
 
@@ -407,28 +79,85 @@ scan_name (Reader     *self,
 }
 
 static void
-add_word (Reader     *self,
-          const char *word,
-          gsize       n)
+add_word (CroListLine *self,
+          const char  *word,
+          gsize        n)
 {
   if (self->name->len > 0)
     g_string_append_c (self->name, ' ');
   g_string_append_len (self->name, word, (gssize) n);
 }
 
+/* Whether a number, or money, follows in a line. */
+static gboolean
+leads_to_number (const char *text)
+{
+  gsize n = skip_space (text);
+  gboolean ignored;
+
+  n += cro_list_scan_lead (text + n);
+  n += strspn (text + n, " ");
+  if (!cro_list_begins_number (text + n))
+    n += cro_currency_scan (text + n, NULL, &ignored);
+  return cro_list_begins_number (text + n + strspn (text + n, " "));
+}
+
+/* "le kilo 4,35", "kg 4.35": before a price as behind it. */
+static gsize
+scan_per_before (CroListLine *self,
+                 const char  *text)
+{
+  CroListRow before = self->row;
+  gboolean is_behind = self->row.has_price || self->n_plain == 1;
+  gsize n = before.has_per || before.pack.size > 0 ? 0 : cro_list_line_scan_per (self, text), word = 0;
+
+  /* A single letter is often a size. */
+  if (n == 0 && !before.has_per && before.pack.size == 0 && (word = cro_list_scan_unit (text, &self->row.per)) > 1)
+    self->row.has_per = TRUE;
+  if ((n > 0 && is_behind) || (MAX (n, word) > 1 && leads_to_number (text + MAX (n, word))))
+    return MAX (n, word);
+  self->row.has_per = before.has_per;
+  self->row.per = before.per;
+  self->row.pack = before.pack;
+  return 0;
+}
+
+/* Words that are not of the name, though no number stands among them. */
+static gsize
+take_lead (CroListLine *self,
+           const char  *text)
+{
+  gsize n = cro_list_scan_lead (text), stroke = 0;
+
+  if (n == 0 && self->row.has_price)
+    n = cro_list_line_take_phrase (self, text, cro_list_scan_net);
+  if (n == 0)
+    n = scan_per_before (self, text);
+  if (n == 0 && *text == '(' && self->row.has_price + self->n_plain == 1
+      && (n = cro_list_line_scan_per (self, text + 1)) > 0)
+    n += 1 + (text[n + 1] == ')');
+  /* "Mussels/kg" */
+  if (n == 0 && g_unichar_isalpha (g_utf8_get_char (text)))
+    stroke = strcspn (text, "/ ");
+  if (stroke > 0 && text[stroke] == '/' && (n = scan_per_before (self, text + stroke)) > 0)
+    add_word (self, text, stroke);
+  return n > 0 ? stroke + n : 0;
+}
+
 /* A code of digits alone is a price as well where no other number is there: that is seen at the end. */
 static gsize
-take_word (Reader     *self,
-           const char *text)
+take_word (CroListLine *self,
+           const char  *text)
 {
   const char *currency_before = self->row.currency;
-  gsize n = word_length (text), currency, sign_bytes = 0, pct, tax = scan_tax (self, text);
+  gsize n = word_length (text), currency, sign_bytes = 0, pct, lead, tax = cro_list_line_scan_tax (self, text);
   g_autofree char *word = g_strndup (text, n);
   int sign;
 
   if (tax > 0)
-    return tax + (self->row.has_price ? scan_currency_behind (self, text + tax) : strspn (text + tax, ",."));
-  if (strpbrk (word, "0123456789") != NULL)
+    return tax + (self->row.has_price ? cro_list_line_scan_currency_behind (self, text + tax)
+                                      : strspn (text + tax, ",."));
+  if (strpbrk (word, "0123456789") != NULL || cro_list_scan_lead (text) > 0)
     {
       gsize named = scan_name (self, text);
 
@@ -439,8 +168,11 @@ take_word (Reader     *self,
       if (take_code (self, word))
         return n;
     }
+  lead = take_lead (self, text);
+  if (lead > 0)
+    return lead;
   sign = cro_list_scan_sign (text, &sign_bytes);
-  pct = take_pct (self, text + sign_bytes, sign);
+  pct = cro_list_line_take_pct (self, text + sign_bytes, sign);
   if (pct > 0)
     return sign_bytes + pct;
   /* "(20 x 500 g)": what a number is does not hang on them. */
@@ -448,22 +180,22 @@ take_word (Reader     *self,
     return 1;
   if (*text == ')')
     return 1 + strspn (text + 1, ",.");
-  currency = scan_currency (self, text);
-  if (currency > 0 && g_ascii_isdigit (text[currency + strspn (text + currency, " ")]))
+  currency = cro_list_line_scan_currency (self, text);
+  if (currency > 0 && cro_list_begins_number (text + currency + strspn (text + currency, " ")))
     {
       currency += strspn (text + currency, " ");
-      return currency + take_number (self, text + currency, TRUE);
+      return currency + cro_list_line_take_number (self, text + currency, TRUE);
     }
   self->row.currency = currency_before;
-  if (g_ascii_isdigit (*text))
-    return take_number (self, text, FALSE);
+  if (cro_list_begins_number (text))
+    return cro_list_line_take_number (self, text, FALSE);
   add_word (self, text, n);
   return n;
 }
 
 /* A code that was taken for one, where nothing else is a price. */
 static void
-give_back_code (Reader *self)
+give_back_code (CroListLine *self)
 {
   gint64 number;
 
@@ -492,10 +224,30 @@ dup_no_day (const char *line)
   return NULL;
 }
 
+/* "back Monday" says nothing of today: that is asked, of the name without it. */
+static void
+settle_return (CroListLine *self)
+{
+  g_autofree char *folded = cro_fold (self->name->str);
+
+  if (cro_list_cut_return (folded) && cro_list_book_has_name (self->of, folded))
+    g_string_assign (self->name, folded);
+}
+
+/* "Thursday 3rd", not 21.00. */
+static gboolean
+are_days (const char *line)
+{
+  for (const char *at = line; *at != '\0'; at++)
+    if ((*at == '.' || *at == ',') && at > line && g_ascii_isdigit (at[-1]) && g_ascii_isdigit (at[1]))
+      return FALSE;
+  return TRUE;
+}
+
 /* What is said in place of a price. "Till Friday 4th" has a number that is none. */
 static void
-settle_unpriced (Reader     *self,
-                 const char *line)
+settle_unpriced (CroListLine *self,
+                 const char  *line)
 {
   g_autofree char *name = NULL, *no_day = NULL;
   CroListUnpriced said;
@@ -503,6 +255,8 @@ settle_unpriced (Reader     *self,
   if (self->row.has_price)
     return;
   said = cro_list_read_unpriced (self->name->str, &name);
+  if (said == CRO_LIST_SAYS_NOTHING && self->n_plain == 0 && !self->has_pct)
+    settle_return (self);
   if (said == CRO_LIST_SAYS_NOTHING && g_str_has_suffix (line, "="))
     said = CRO_LIST_SAYS_SAME;
   if (said == CRO_LIST_SAYS_NOTHING || (self->n_plain > 0 && said != CRO_LIST_SAYS_NONE))
@@ -510,7 +264,7 @@ settle_unpriced (Reader     *self,
       self->row.is_none = self->n_plain == 0 && g_str_has_suffix (self->name->str, " -");
       return;
     }
-  if (self->n_plain > 0 && !cro_list_has_until (self->name->str))
+  if (self->n_plain > 0 && (!cro_list_has_until (self->name->str) || !are_days (line)))
     return;
   self->n_plain = 0;
   self->is_unclear = FALSE;
@@ -525,7 +279,7 @@ settle_unpriced (Reader     *self,
 
 /* "mullet whole 10.20 kg" of who states prices per kg: nobody packs 10.20 kg. */
 static void
-settle_quoted (Reader *self)
+settle_quoted (CroListLine *self)
 {
   CroListRow *row = &self->row;
 
@@ -541,20 +295,35 @@ settle_quoted (Reader *self)
 
 /* "L49 bones off" of what the supplier sells; "skin off" is a cut. */
 static gboolean
-is_off (const Reader *self)
+is_off (CroListLine *self)
 {
-  g_autofree char *folded = cro_fold (self->name->str);
-  gsize n = strlen (folded);
+  g_autofree char *name = NULL;
 
-  if (!g_str_has_suffix (folded, " off") || self->row.pack.size > 0)
+  if (self->row.pack.size > 0 || !cro_list_ends_off (self->name->str, &name)
+      || (self->row.code == NULL && !cro_list_book_has_name (self->of, name)))
     return FALSE;
-  folded[n - strlen (" off")] = '\0';
-  return self->row.code != NULL || g_hash_table_contains (self->of->names, folded);
+  g_string_assign (self->name, name);
+  return TRUE;
+}
+
+/* What the price is for may stand before it: "bag of mussels 21.00". */
+static void
+settle_name (CroListLine *self)
+{
+  g_autofree char *name = cro_name_dup_tidy (self->name->str), *word = NULL;
+  g_autofree char *bare = cro_list_book_has_name (self->of, name) ? NULL
+                                                                  : cro_list_dup_bare_name (self->of, name, &word);
+
+  if (bare == NULL)
+    return;
+  g_string_assign (self->name, bare);
+  if (word != NULL)
+    cro_list_line_add_priced_as (self, word);
 }
 
 static void
-settle (Reader     *self,
-        const char *line)
+settle (CroListLine *self,
+        const char  *line)
 {
   g_autofree char *tidy = NULL, *whole = cro_name_dup_tidy (line);
 
@@ -564,10 +333,11 @@ settle (Reader     *self,
   if (!self->row.has_price && self->n_plain == 0 && !self->has_pct && is_off (self))
     self->row.is_none = TRUE;
   if (self->n_plain == 1 && !self->row.has_price)
-    take_price (self, self->plain[0]);
+    cro_list_line_take_price (self, self->plain[0]);
   else if (self->n_plain > 0)
     self->is_unclear = TRUE;
   self->is_unclear |= self->has_pct && (self->row.has_price || self->row.is_none || self->row.is_same);
+  settle_name (self);
   tidy = cro_name_dup_tidy (self->name->str);
   for (gsize n = strlen (tidy); n > 0 && strchr (" -,.", tidy[n - 1]) != NULL; n--)
     tidy[n - 1] = '\0';
@@ -599,9 +369,9 @@ skip_bullet (const char *line)
 }
 
 static gboolean
-read_line (Reader     *self,
-           guint       number,
-           const char *line)
+read_line (CroListLine *self,
+           guint        number,
+           const char  *line)
 {
   const char *at = skip_bullet (line);
 
@@ -622,7 +392,7 @@ read_line (Reader     *self,
 
 /* "All prices ex VAT": a line without a number, of every line that does not say it itself. */
 static gboolean
-take_tax_of_all (Reader *self)
+take_tax_of_all (CroListLine *self)
 {
   CroPriceList *list = self->list;
   CroPriceTax says = self->row.says_tax;
@@ -647,7 +417,7 @@ cro_price_list_take_line (CroPriceList      *self,
                           CroListRow        *row)
 {
   g_autoptr (GString) name = g_string_new (NULL);
-  Reader reader = { .list = self, .of = of, .name = name };
+  CroListLine reader = { .list = self, .of = of, .name = name };
 
   reader.numbers.said = cro_price_list_decimal_of (line);
   if (!read_line (&reader, 0, line))
@@ -664,7 +434,7 @@ cro_price_list_take_message (CroPriceList       *self,
 {
   g_autofree char *text = cro_price_list_read_text (path, error);
   g_autoptr (GString) name = g_string_new (NULL);
-  Reader reader = { .list = self, .of = of, .name = name };
+  CroListLine reader = { .list = self, .of = of, .name = name };
   g_auto (GStrv) lines = NULL;
 
   if (text == NULL)

@@ -94,6 +94,56 @@ CroListUnpriced cro_list_read_unpriced (const char *words,
 /* Whether they say until when. */
 gboolean     cro_list_has_until     (const char     *words);
 
+/* Whether words end in one for what the supplier has no more of, "bones off", "clams out"; *name: what stands before,
+ * the caller's. */
+gboolean     cro_list_ends_off      (const char     *words,
+                                     char          **name);
+
+/* Until when goods are not to be had, "back on Monday", which is no word of their name: cut from its end. Whether they
+ * are to be had now nobody says. Folded. */
+gboolean     cro_list_cut_return    (char           *name);
+
+/* --- Words of a line that are of its price and not of its name (cro-price-list-phrase.c) --- */
+
+/* "per bag", "la caisse de", "(case)" behind a number, or "bag" alone where is_behind_money: the bytes, *word the word
+ * for what the price is for. 0: none. */
+gsize        cro_list_scan_package  (const char     *text,
+                                     char          **word);
+
+/* "net", "net weight" behind a price, which *word is then. 0: none. */
+gsize        cro_list_scan_net      (const char     *text,
+                                     char          **word);
+
+/* "à", "@", "at", "now" before a number, or before a currency and a number: the bytes of it. 0: none. */
+gsize        cro_list_scan_lead     (const char     *text);
+
+/* Cents behind a whole number and its currency: "14 € 90", "4€20 le kg". money: the bytes of those two that text begins
+ * with. *cents in millionths; 0: none. */
+gsize        cro_list_scan_cents    (const char     *text,
+                                     gsize           number,
+                                     gsize           money,
+                                     gint64         *cents);
+
+/* A name that the book does not have, where it has it without the words around it that are of the price, "bag of
+ * mussels", "Mussels, all sizes": that name, and *word as above or NULL. NULL: it has neither. Both owned. */
+char        *cro_list_dup_bare_name (const CroListBook *of,
+                                     const char     *name,
+                                     char          **word);
+
+/* Whether the book has an ingredient of that name. */
+gboolean     cro_list_book_has_name (const CroListBook *of,
+                                     const char     *name);
+
+/* Whether a word for what a price is for means net. */
+gboolean     cro_list_is_net        (const char     *word);
+
+/* Whether the price of a line is that of a pack, whatever the supplier's others are for. */
+gboolean     cro_list_is_of_pack    (const CroListRow *row);
+
+/* Whether it may be that of one of several in a pack: a bottle of 6 × 1 l. */
+gboolean     cro_list_is_part_of    (const CroListRow *row,
+                                     const CroPack    *pack);
+
 /* "%" or words for it, which begin text, with the space before them: the bytes; 0: none. */
 gsize        cro_list_scan_pct      (const char     *text);
 

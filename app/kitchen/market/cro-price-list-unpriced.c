@@ -1,6 +1,5 @@
 /* What a supplier says of goods without a price: that they are not to be had, as last, or by how many per
- * cent more or less. In English and in
- * French; words are common practice, no source. */
+ * cent more or less. In English and in French; words are common practice, no source. */
 #include "cro-price-list-private.h"
 
 #include "cro-expression.h"
@@ -12,8 +11,16 @@
 static const char *const none_words[] = {
   "not to be had", "not available", "out of stock", "none today", "none", "n a", "na", "nil", "sold out", "unavailable",
   "no stock", "finished", "manquant", "manque", "rupture de stock", "en rupture", "rupture", "indisponible", "epuise",
-  "pas disponible", "non disponible", "neant",
+  "pas disponible", "non disponible", "neant", "pas dispo", "non dispo", "indispo",
 };
+
+/* The same behind a name alone: "skin off" is a cut. */
+static const char *const off_words[] = {
+  "off", "out", "fini", "finie", "finis", "finies", "termine", "terminee", "termines", "terminees",
+};
+
+/* The same before the words that say until or for when, which stand below: "pas avant jeudi". */
+static const char *const none_until[] = { "pas", "rien", "not", "nothing", "off", "out", "finished" };
 
 /* Before a name: "no garlic", "pas d’ail". */
 static const char *const none_before[] = {
@@ -29,6 +36,23 @@ static const char *const same_words[] = {
 
 /* Until when, which no price list keeps. */
 static const char *const until_words[] = { "till", "til", "until", "before", "jusqu", "jusque", "avant" };
+
+static const char *const when_words[] = {
+  "today", "tomorrow", "this week", "at the moment", "for now", "aujourd hui", "demain", "cette semaine", "ce jour",
+  "pour le moment", "en ce moment",
+};
+
+/* Before a day, from which goods are to be had again. Longer ones first. */
+static const char *const return_words[] = {
+  "back in on", "back in", "back on", "back", "available on", "available from", "available", "from", "de retour",
+  "retour", "disponible", "dispo", "a partir de", "des",
+};
+
+static const char *const days[] = {
+  "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "tomorrow", "next week",
+  "mon", "tue", "tues", "wed", "thu", "thur", "thurs", "fri", "sat", "sun",
+  "lundi", "mardi", "mercredi", "jeudi", "vendredi", "samedi", "dimanche", "demain", "la semaine prochaine",
+};
 
 gboolean
 cro_list_says_none (const char *cell)
@@ -108,6 +132,26 @@ is_same (char *folded)
   return FALSE;
 }
 
+/* "pas avant jeudi", "not this week". */
+static gboolean
+cut_none_until (char *folded)
+{
+  static const struct { const char *const *words; gsize n; } ends[] = {
+    { until_words, G_N_ELEMENTS (until_words) }, { when_words, G_N_ELEMENTS (when_words) },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (none_until); i++)
+    for (gsize j = 0; j < G_N_ELEMENTS (ends); j++)
+      for (gsize k = 0; k < ends[j].n; k++)
+        {
+          g_autofree char *words = g_strdup_printf ("%s %s", none_until[i], ends[j].words[k]);
+
+          if (cut (folded, words))
+            return TRUE;
+        }
+  return FALSE;
+}
+
 static gboolean
 begins_with_none (char *folded)
 {
@@ -140,6 +184,40 @@ has_none (char *folded)
   return FALSE;
 }
 
+gboolean
+cro_list_ends_off (const char  *words,
+                   char       **name)
+{
+  g_autofree char *folded = cro_fold (words);
+  char *last = strrchr (folded, ' ');
+
+  for (gsize i = 0; last != NULL && i < G_N_ELEMENTS (off_words); i++)
+    if (strcmp (last + 1, off_words[i]) == 0)
+      {
+        *last = '\0';
+        *name = g_steal_pointer (&folded);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+gboolean
+cro_list_cut_return (char *name)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
+    for (gsize j = 0; g_str_has_suffix (name, days[i]) && j < G_N_ELEMENTS (return_words); j++)
+      {
+        g_autofree char *words = g_strdup_printf ("%s %s", return_words[j], days[i]);
+        gsize length = strlen (name), n = strlen (words);
+
+        if (length <= n || name[length - n - 1] != ' ' || strcmp (name + length - n, words) != 0)
+          continue;
+        name[length - n - 1] = '\0';
+        return TRUE;
+      }
+  return FALSE;
+}
+
 CroListUnpriced
 cro_list_read_unpriced (const char  *words,
                         char       **name)
@@ -149,11 +227,14 @@ cro_list_read_unpriced (const char  *words,
 
   if (is_same (folded))
     said = CRO_LIST_SAYS_SAME;
-  else if (has_none (folded) || begins_with_none (folded))
+  else if (cut_none_until (folded) || has_none (folded) || begins_with_none (folded))
     {
       said = CRO_LIST_SAYS_NONE;
       for (gsize i = 0; i < G_N_ELEMENTS (until_words); i++)
         cut (folded, until_words[i]);
+      for (gsize i = 0; i < G_N_ELEMENTS (when_words); i++)
+        cut (folded, when_words[i]);
+      cro_list_cut_return (folded);
     }
   *name = said != CRO_LIST_SAYS_NOTHING ? g_steal_pointer (&folded) : NULL;
   return said;

@@ -1,4 +1,4 @@
-/* What becomes of the allowances and charges of a whole document. */
+/* What a whole document comes to, and what becomes of its allowances and charges. */
 #include "config.h"
 
 #include "cro-price-list-words.h"
@@ -127,4 +127,21 @@ cro_words_list_unspread (const CroPriceList *list)
   value = cro_words_list_money (list, list->is_credit ? list->allowances - list->charges
                                                       : list->charges - list->allowances);
   return list->whole == CRO_WHOLE_SPREAD ? spread_sentence (list, value) : booked_sentence (list, value);
+}
+
+char *
+cro_words_list_total (const CroPriceList *list)
+{
+  CroNano net = cro_price_list_net (list);
+  gboolean is_off = list->has_total && list->total != list->sum;
+  g_autofree char *says = cro_words_list_money (list, is_off ? list->total : list->net_total);
+  g_autofree char *sum = cro_words_list_money (list, is_off ? list->sum : net);
+
+  if (is_off)
+    /* Translators: money. */
+    return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
+  if (!list->has_net_total || list->net_total == net)
+    return NULL;
+  /* Translators: money. */
+  return g_strdup_printf (_("the invoice says that it comes to %s without tax, and it adds up to %s"), says, sum);
 }

@@ -27,7 +27,7 @@ cro_words_list_state (const CroListRow *row)
   if (row->is_late && row->state == CRO_LIST_UNCHANGED)
     /* Translators: the status of a price that stays, as it is later than that of an invoice. */
     return C_("price", "stays");
-  if (cro_list_row_gives_way (row) && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED))
+  if (cro_list_row_gives_way_to (row) != NULL && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED))
     /* Translators: the status of a price beside another of the same pack, which was said to be right. */
     return C_("price", "not posted");
   switch (row->state)
@@ -192,6 +192,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_OTHER_NAME:
     case CRO_LIST_CODE_LIKE:
     case CRO_LIST_WHICH_PACK:
+    case CRO_LIST_WHICH_PRICE:
     case CRO_LIST_UNIT_UNKNOWN:
     case CRO_LIST_PACKAGE:
     case CRO_LIST_CURRENCY:
@@ -252,6 +253,10 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_WHICH_PACK:
       /* Translators: packs with their codes. */
       return cro_isolate_printf (_("Which pack? %s"), reason->text);
+    case CRO_LIST_WHICH_PRICE:
+      /* Translators: a word of a supplier's message, "bottle" or "net", and a pack: "6 × 1 l". */
+      return cro_isolate_printf (_("“%s” leaves open what the price is for. Is it of the pack of %s, as the last one?"),
+                                 reason->text, reason->other);
     case CRO_LIST_OTHER_NAME:
       /* Translators: two ingredients; which of them a line of a supplier’s is for is not known. */
       return cro_isolate_printf (_("The name is that of %s, the code that of %s."), reason->text, reason->other);
@@ -507,23 +512,6 @@ cro_words_list_sheet (const CroPriceList *list)
   count = g_strdup_printf ("%u", n);
   /* Translators: the name of a workbook’s sheet, and how many it has. */
   return cro_isolate_printf (_("read from the sheet “%s” of %s"), list->sheets[list->columns->sheet], count);
-}
-
-char *
-cro_words_list_total (const CroPriceList *list)
-{
-  CroNano net = cro_price_list_net (list);
-  gboolean is_off = list->has_total && list->total != list->sum;
-  g_autofree char *says = cro_words_list_money (list, is_off ? list->total : list->net_total);
-  g_autofree char *sum = cro_words_list_money (list, is_off ? list->sum : net);
-
-  if (is_off)
-    /* Translators: money. */
-    return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
-  if (!list->has_net_total || list->net_total == net)
-    return NULL;
-  /* Translators: money. */
-  return g_strdup_printf (_("the invoice says that it comes to %s without tax, and it adds up to %s"), says, sum);
 }
 
 /* As they are booked, in the currency of the book. FALSE: they have no value there. */

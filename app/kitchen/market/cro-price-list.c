@@ -133,10 +133,13 @@ cro_list_row_ends_never (const CroListRow *row)
   return has_reason (row, CRO_LIST_NOT_A_DATE);
 }
 
-gboolean
-cro_list_row_gives_way (const CroListRow *row)
+const char *
+cro_list_row_gives_way_to (const CroListRow *row)
 {
-  return has_reason (row, CRO_LIST_GIVES_WAY);
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (g_array_index (row->reasons, CroListReason, i).why == CRO_LIST_GIVES_WAY)
+      return g_array_index (row->reasons, CroListReason, i).text;
+  return NULL;
 }
 
 gboolean
@@ -205,6 +208,7 @@ gboolean
 cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE
+         || why == CRO_LIST_WHICH_PRICE
          || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || cro_list_why_is_of_all (why);
 }
 

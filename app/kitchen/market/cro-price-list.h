@@ -79,6 +79,7 @@ typedef enum
   CRO_LIST_WHICH_CODE,     /* several ingredients have that code */
   CRO_LIST_CODE_LIKE,      /* text: the pack of the ingredient whose code is like this new one, other: that code */
   CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
+  CRO_LIST_WHICH_PRICE,    /* text: what a message calls what its price is for, other: the pack that it may not be of */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
   CRO_LIST_UNIT_UNKNOWN,   /* text: a code of no unit that is known */
   CRO_LIST_PACKAGE,        /* text: a code of a package, of which nothing says what it holds */
@@ -156,6 +157,7 @@ typedef struct
   const char  *gtin;
   const char  *name;
   const char  *said;       /* a message's line that is not wholly understood, as it stands there */
+  const char  *priced_as;  /* of a message: "case", "bottle", "net", for what its price is, as it stands there */
   const char  *quantity;   /* of an invoice alone, as the next five */
   const char  *unit;
   const char  *net;
@@ -314,8 +316,8 @@ gboolean      cro_list_row_is_twice  (const CroListRow *row);
 /* Whether it is not to be had until a day that no calendar has. */
 gboolean      cro_list_row_ends_never (const CroListRow *row);
 
-/* Whether another line was said to be right in its place: its price is not posted. */
-gboolean      cro_list_row_gives_way (const CroListRow *row);
+/* The number of another line that was said to be right in its place, so that its price is not posted; NULL: none was. */
+const char   *cro_list_row_gives_way_to (const CroListRow *row);
 
 /* Whether line is its number or its code. */
 gboolean      cro_list_row_is_called (const CroListRow *row,

@@ -267,9 +267,12 @@ cro_words_round_lost (const char   *text,
                       const GError *error)
 {
   g_autofree char *path = cro_round_text_invoice (text), *why = cro_words_error (error);
+  gboolean is_of_invoice = error != NULL && (error->domain == G_FILE_ERROR || error->domain == CRO_INVOICE_ERROR
+                                             || error->domain == CRO_SPREADSHEET_ERROR);
 
-  if (path == NULL)
-    return g_steal_pointer (&why);
+  if (path == NULL || !is_of_invoice)
+    /* Translators: of new prices that were typed and not posted; why. */
+    return cro_isolate_printf (_("What was set aside could not be put back: %s"), why);
   /* Translators: the path of a file, and why it could not be read. */
   return cro_isolate_printf (_("The invoice that was set aside in %s could not be read again: %s. Drop the invoice "
                                "here once more."),

@@ -191,16 +191,36 @@ take_tax (CroRoundRow *row,
   return g_steal_pointer (&rest);
 }
 
-/* "1 kg 25", as the new row takes it: a pack and its price, and no name. */
+/* What a price without a pack is for: a kilogram, where it says so, the row's pack, or what the supplier's are. FALSE: it
+ * may not be of that pack. */
 static gboolean
-read_pack_and_price (CroRound    *self,
-                     CroRoundRow *row,
-                     const char  *text)
+settle_own (CroRound    *self,
+            CroRoundRow *row,
+            CroListRow  *read)
+{
+  CroUnit unit = read->has_per ? read->per : unit_of (self, row);
+
+  if (read->priced_as != NULL && !cro_list_is_of_pack (read))
+    return FALSE;
+  read->pack = row->pack;
+  if (cro_list_is_of_pack (read))
+    return !cro_list_is_part_of (read, &row->pack);
+  if (!read->has_per && !is_per_base (self, row))
+    return TRUE;
+  read->has_per = FALSE;
+  return cro_brought_price_of_pack (unit, &read->pack, &read->price);
+}
+
+/* "1 kg 25", "68 € la caisse de 5 kg", "14 € 90", as the new row takes it: a price, a pack or none, and no name. */
+static gboolean
+read_as_line (CroRound    *self,
+              CroRoundRow *row,
+              const char  *text)
 {
   CroListRow read = { 0 };
   gboolean is_it = cro_price_list_take_line (self->list, &self->of, text, &read) && read.has_price
-                   && read.pack.size > 0 && read.name == NULL && read.code == NULL && read.reasons == NULL
-                   && read.says_tax == CRO_PRICE_TAX_UNSAID;
+                   && read.name == NULL && read.code == NULL && read.reasons == NULL
+                   && read.says_tax == CRO_PRICE_TAX_UNSAID && (read.pack.size > 0 || settle_own (self, row, &read));
 
   if (is_it)
     {
@@ -255,7 +275,7 @@ read_price (CroRound    *self,
     take_price (self, row, entry.micro);
   else if (entry.status == CRO_ENTRY_SIZELESS_UNIT && !one.is_of_pack && read_whole (row, text, &of))
     return;
-  else if (!read_pack_and_price (self, row, text))
+  else if (!read_as_line (self, row, text))
     row->wrong = cro_price_change_reason (self->of.model, row->list.offer, text, &entry);
 }
 

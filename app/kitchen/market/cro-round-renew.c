@@ -53,7 +53,7 @@ put_again (CroRound    *self,
   row->text = g_strdup (before->text);
   row->kind = before->kind;
   row->list = (CroListRow){ .number = was->number, .code = was->code, .gtin = was->gtin, .name = was->name,
-                            .said = was->said, .is_same = was->is_same && !was->has_price,
+                            .said = was->said, .priced_as = was->priced_as, .is_same = was->is_same && !was->has_price,
                             .change_pct = was->change_pct,
                             .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
                             .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,

@@ -57,12 +57,37 @@ cro_quick_list_near (CroBook    *book,
 }
 
 void
+cro_quick_leave_own (CroQuick *quick,
+                     CroBook  *book,
+                     guint32   recipe)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+  g_autofree uint64_t *back = NULL;
+  g_autofree char *folded = NULL;
+  guint ignored;
+
+  if (quick->match != CRO_QUICK_EXACT || recipe == CRO_NO_SLOT)
+    return;
+  folded = cro_fold (quick->name);
+  if (cro_folds_to (cro_model_item (cro_book_get_model (book), quick->item)->name, folded))
+    return;
+  back = dup_leading_back (figures, recipe, &ignored);
+  if (back[cro_figures_node (figures, quick->item)] == 0)
+    return;
+  quick->match = CRO_QUICK_UNKNOWN;
+  quick->item = CRO_NO_SLOT;
+  if (quick->fault == CRO_QUICK_MADE)
+    quick->fault = CRO_QUICK_OK;
+}
+
+void
 cro_quick_find (CroQuick *quick,
                 CroBook  *book,
                 guint32   recipe)
 {
   g_autoptr (GArray) found = NULL;
 
+  cro_quick_leave_own (quick, book, recipe);
   if (quick->name == NULL || quick->match != CRO_QUICK_UNKNOWN)
     return;
   found = cro_quick_list_near (book, recipe, quick->name, 1);

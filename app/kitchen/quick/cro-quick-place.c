@@ -10,6 +10,7 @@ can_place (CroBook       *book,
 {
   if (!quick->has_amount)
     return FALSE;
+  cro_quick_leave_own (quick, book, recipe);
   if (quick->match == CRO_QUICK_UNKNOWN && flags & CRO_QUICK_TAKE_SIMILAR)
     cro_quick_find (quick, book, recipe);
   return quick->match != CRO_QUICK_UNKNOWN || flags & CRO_QUICK_MAKE_ALL

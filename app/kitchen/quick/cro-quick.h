@@ -104,7 +104,13 @@ GArray  *cro_quick_list_near  (CroBook             *book,
                                const char          *name,
                                guint                most);
 
-/* Where the name is unknown, takes the first of these. */
+/* "2 kg tomato" in the preparation "Tomatoes" is not of it: what differs in number alone, and leads back to the recipe, is
+ * another thing, and unknown. Who writes its very name is told why that cannot be. */
+void     cro_quick_leave_own  (CroQuick            *quick,
+                               CroBook             *book,
+                               guint32              recipe);
+
+/* Where the name is unknown then, takes the first of these. */
 void     cro_quick_find       (CroQuick            *quick,
                                CroBook             *book,
                                guint32              recipe);

@@ -197,6 +197,9 @@ cro_words_entry_reason (const char     *text,
       return say (_("“%s” is too large. Type a smaller number."), said);
     case CRO_ENTRY_TOO_SMALL:
       return say (_("“%s” is too small: six decimals are kept. Type a larger number, or 0."), said);
+    case CRO_ENTRY_NOT_WHOLE:
+      /* Translators: what was typed as a number of guests. */
+      return say (_("“%s” is not a whole number of covers."), said);
     case CRO_ENTRY_OUT_OF_RANGE:
       return say (not_in_range (entry->range), said);
     case CRO_ENTRY_NOT_A_DATE:

@@ -87,15 +87,19 @@ static const struct { int code, number; const char *sentence; } of_files[] = {
   { G_FILE_ERROR_ROFS, EROFS, N_("this disk can only be read; name another place") },
 };
 
-/* In the place of the system's own words, which may stand behind the name of the file. NULL: there are none. */
+/* In the place of the system's own words, which may stand behind the name of the file; a book is gone for one of these
+ * reasons too, where it should be in a folder as if there were none. NULL: there are none. */
 static char *
 file_sentence (const GError *error)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (of_files); i++)
     {
       const char *of_system = g_strerror (of_files[i].number);
+      gboolean is_it = g_error_matches (error, G_FILE_ERROR, of_files[i].code)
+                       || (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE)
+                           && of_files[i].number != ENOTDIR);
 
-      if (g_error_matches (error, G_FILE_ERROR, of_files[i].code) && g_str_has_suffix (error->message, of_system))
+      if (is_it && g_str_has_suffix (error->message, of_system))
         return g_strdup_printf ("%.*s%s", (int) (strlen (error->message) - strlen (of_system)), error->message,
                                 _(of_files[i].sentence));
     }

@@ -246,6 +246,7 @@ cro_quick_paste_near (CroBook    *book,
       CroPasteRow *row = cro_paste_get (&paste, i);
       g_autofree char *pair = NULL;
 
+      cro_quick_leave_own (&row->quick, book, recipe);
       if (row->kind != CRO_PASTE_LINE || row->quick.match != CRO_QUICK_UNKNOWN)
         continue;
       cro_quick_find (&row->quick, book, recipe);

@@ -1,0 +1,68 @@
+/* cro-price-list-line.h: a line of a message while it is read: what its numbers are.
+ *
+ * Each of these reads what begins text, with the space before it, and returns its bytes; 0: it is not there, and the
+ * line is as it was. */
+#pragma once
+
+#include "cro-price-list-private.h"
+#include "cro-price-words.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  CroPriceList      *list;
+  const CroListBook *of;
+  CroBrought         numbers;   /* how numbers are read: which sign is decimal in this message */
+  CroListRow         row;
+  GString           *name;
+  gint64             plain[3];  /* numbers that are nothing else yet */
+  guint              n_plain;
+  gboolean           is_unclear;
+  CroPriceTax        says_tax;  /* of all that follows */
+  gboolean           has_pct;   /* a number before % */
+} CroListLine;
+
+/* Whether a number begins text, ".95" too. */
+gboolean cro_list_begins_number (const char *text);
+
+/* A unit of one meaning. */
+gsize    cro_list_scan_unit (const char *text,
+                             CroUnit    *unit);
+
+/* The currency of the line; behind a unit one that is not the supplier's only where the line ends. */
+gsize    cro_list_line_scan_currency        (CroListLine *self,
+                                             const char  *text);
+gsize    cro_list_line_scan_currency_behind (CroListLine *self,
+                                             const char  *text);
+
+/* "ex VAT", "(TTC)"; of both at once nothing can be said. */
+gsize    cro_list_line_scan_tax (CroListLine *self,
+                                 const char  *text);
+
+/* "/kg", "per 5 kg", "/6 × 1 l", "le kilo": for what the price is. */
+gsize    cro_list_line_scan_per (CroListLine *self,
+                                 const char  *text);
+
+/* What a line says its price is for, in words; scan is one of those of cro-price-list-phrase.c. */
+gsize    cro_list_line_take_phrase   (CroListLine *self,
+                                      const char  *text,
+                                      gsize      (*scan) (const char *text, char **word));
+void     cro_list_line_add_priced_as (CroListLine *self,
+                                      const char  *word);
+
+/* A number and "%", of which sign stands before it, 0 where none does. */
+gsize    cro_list_line_take_pct (CroListLine *self,
+                                 const char  *text,
+                                 int          sign);
+
+/* Any other, as what it shows to be by what stands around it; is_money: behind a currency. */
+gsize    cro_list_line_take_number (CroListLine *self,
+                                    const char  *text,
+                                    gboolean     is_money);
+
+/* The price of the line; two are unclear. */
+void     cro_list_line_take_price (CroListLine *self,
+                                   gint64       price);
+
+G_END_DECLS
