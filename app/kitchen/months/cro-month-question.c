@@ -16,6 +16,8 @@ told_of (CroMonthQuestionKind kind)
       return (Told){ "till-gross", "sales with tax differ by" };
     case CRO_QUESTION_LEDGER:
       return (Told){ "ledger", "purchases differ by" };
+    case CRO_QUESTION_STOCK:
+      return (Told){ "stock", "the stock is entered as one sum and counted on" };
     case CRO_QUESTION_NOT_COUNTED:
       return (Told){ "not-counted", "not counted on" };
     case CRO_QUESTION_MISSING:

@@ -18,6 +18,8 @@ typedef enum
                                    where some sales have no revenue yet */
   CRO_QUESTION_TILL_GROSS,      /* "till"; likewise, both with tax */
   CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
+  CRO_QUESTION_STOCK,           /* "stock", day; what was entered as one sum and, where anything is known of it, what
+                                   was counted is worth: "1500.55 entered, 1937.94 counted, 437.39 difference" */
   CRO_QUESTION_NOT_COUNTED,     /* item, day */
   CRO_QUESTION_MISSING,         /* cause, as its code; no day */
   CRO_QUESTION_FIRST_STOOD,     /* thing, the day of the recipes that it is costed by */

@@ -53,6 +53,16 @@ is_of_food (CroModel       *model,
 }
 
 gboolean
+cro_month_has_causes (CroModel *model,
+                      GArray   *causes)
+{
+  for (guint i = 0; i < causes->len; i++)
+    if (is_of_food (model, &g_array_index (causes, CroCause, i)))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
 cro_month_add_causes (CroMonthWork *self,
                       CroModel     *model,
                       GArray       *causes)

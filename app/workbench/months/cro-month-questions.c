@@ -116,6 +116,7 @@ answer_of (CroMonthQuestions      *self,
       return month->is_closed ? (Answer){ .words = NULL } : answer_missing (self, question);
     case CRO_QUESTION_SALE_TWICE:
       return answer_in (CRO_STATEMENT_SALES);
+    case CRO_QUESTION_STOCK:
     case CRO_QUESTION_NOT_COUNTED:
     case CRO_QUESTION_COUNT_TWICE:
     case CRO_QUESTION_MORE_THAN_THERE:
