@@ -186,7 +186,7 @@ cro_month_may_close (const CroMonth  *month,
 gboolean
 cro_month_may_reopen (const CroMonth *month)
 {
-  return month->is_closed || month->altered == month->first;
+  return month->is_closed || (month->altered == month->first && !month->is_gone);
 }
 
 static void
@@ -316,7 +316,10 @@ cro_month_close (CroBook  *book,
   closed = done ? cro_month_new (book, first, FALSE, error) : NULL;
   /* It opened with a stock that is not what the month before was closed with. */
   if (closed != NULL && closed->altered == CRO_NO_DAY)
-    closed->altered = month->altered;
+    {
+      closed->altered = month->altered;
+      closed->is_gone = month->is_gone;
+    }
   return closed;
 }
 

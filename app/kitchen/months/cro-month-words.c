@@ -349,6 +349,12 @@ cro_month_altered_words (const CroMonth *month)
   if (month->altered == CRO_NO_DAY)
     return NULL;
   name = cro_month_to_text (month->altered);
+  if (month->is_gone)
+    /* Translators: a month, October 2026. */
+    return cro_isolate_printf (_("%s was closed, and its closing is no longer in the file: its row was changed or "
+                                 "removed there since, and these figures are not those that were closed. Open an "
+                                 "earlier copy of the book."),
+                               name);
   /* Translators: a month, October 2026. */
   return cro_isolate_printf (_("%s is not as closing left it: its rows were changed in the file since, and these "
                                "figures are not those that were closed. Open an earlier copy of the book, or reopen "

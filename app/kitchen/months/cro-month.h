@@ -109,6 +109,7 @@ typedef struct
   const char   *hash;             /* of a closed one */
   CroDate       altered;          /* the month, this one, the one whose stock it opens with or one of which documents
                                    * came late, of which the rows are not those that closing froze; CRO_NO_DAY: none */
+  gboolean      is_gone;          /* that one was closed, and is not so in the file any more */
   CroDate       recipes_on;
   const char   *currency;         /* NULL */
   double        net_sales;

@@ -53,6 +53,8 @@ cro_month_state_words (const CroMonth *month)
     return month->late != 0 ? _("closed, documents came since")
            : has_late (month) ? _("closed, with late documents")
                               : _("closed");
+  if (month->altered == month->first)
+    return _("open, altered since");
   if (has_late (month))
     return _("open, with late documents");
   if (cro_month_is_count_only (month))
