@@ -611,6 +611,15 @@ class Questions(Case):
                   " ".join(call("month", self.book, "2025-10").stdout.split()))
     self.assertIsNone(self.month()["sales_with_tax"])
 
+  def test_a_till_with_less_tax_than_none(self):
+    asks = ("till", "the total with tax is below the one without by 65.00")
+    for net, gross, is_asked in ((465, 400, True), (465, 465, False), (465, 511.5, False)):
+      self.book = self.path(f"{gross}.croustade")
+      asked = self.asked(months=f"month,till_net_revenue,till_gross_revenue\n2025-10,{net},{gross}\n")
+      self.assertEqual(asks in asked, is_asked)
+    self.book = self.path("alone.croustade")
+    self.assertNotIn(asks, self.asked(months="month,till_gross_revenue\n2025-10,400\n"))
+
   def test_none_costs_nothing_whatever_it_costs(self):
     """Saffron and Broth have no price: what was taken back, and what was neither there nor bought nor left, is 0."""
     none = "2025-10-20,plate,Broth,2,\n2025-10-20,plate,Broth,-2,\n"

@@ -106,6 +106,9 @@ cro_month_ask_ties (CroMonth *self)
   if (cro_month_is_tied_with_tax (self) && !isnan (self->gross_sales))
     ask_tie (self, CRO_QUESTION_TILL_GROSS, cro_money_apart (self->gross_sales, self->till_gross, digits),
              CRO_KNOWN_WHOLE, 0);
+  /* As far as both are entered, for NaN is below nothing. */
+  if (self->till_gross < self->till)
+    ask_tie (self, CRO_QUESTION_TILL_TAX, cro_money_apart (self->till, self->till_gross, digits), CRO_KNOWN_WHOLE, 0);
   if (isnan (self->ledger))
     return;
   bought = cro_money_apart (cro_month_all_purchases (self), self->ledger, digits);

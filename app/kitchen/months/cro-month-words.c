@@ -190,6 +190,16 @@ booked_later_words (const CroMonthQuestion *question,
 }
 
 static char *
+till_tax_words (const CroMonthQuestion *question)
+{
+  g_autofree char *money = dup_known_money (question->detail != NULL ? question->detail : "", FALSE);
+
+  /* Translators: money. */
+  return g_strdup_printf (_("the till’s total with tax is %s less than the one without tax. Were they exchanged?"),
+                          money);
+}
+
+static char *
 gross_words (const CroMonthQuestion *question)
 {
   g_autofree char *apart = dup_apart (question);
@@ -247,6 +257,8 @@ cro_month_question_words (const CroMonthQuestion *question,
       return tie_words (question);
     case CRO_QUESTION_TILL_GROSS:
       return gross_words (question);
+    case CRO_QUESTION_TILL_TAX:
+      return till_tax_words (question);
     case CRO_QUESTION_STOCK:
       return stock_words (question, day);
     case CRO_QUESTION_MISSING:

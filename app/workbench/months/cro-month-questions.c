@@ -108,6 +108,7 @@ answer_of (CroMonthQuestions      *self,
     {
     case CRO_QUESTION_TILL:
     case CRO_QUESTION_TILL_GROSS:
+    case CRO_QUESTION_TILL_TAX:
       return answer_in (CRO_STATEMENT_TILL);
     case CRO_QUESTION_LEDGER:
       return answer_in (CRO_STATEMENT_LEDGER);
