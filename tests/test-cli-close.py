@@ -194,6 +194,14 @@ class Closing(Case):
     self.assertEqual(done.stderr.count(says), 1)
     self.assertRegex(done.stdout, "October 2025, closed, altered since, recipes of")
     self.assertRegex(done.stdout, "November 2025, open, recipes of")
+    self.assertEqual(" ".join(done.stdout[done.stdout.rindex("Total"):].split()).count(says), 1)
+    self.assertIn(says, " ".join(call("month", self.book, "2025-10", "--matrix").stdout.split()))
+    # In the workbook of the month after: under the title, over the column, and first of all questions.
+    call("workbook", self.book, "--month", "2025-11", "-o", path)
+    book = xlsx.Book(path)
+    self.assertIn("; 2025-10 is not as closing left it", str(book.at("Statement", "A2").value))
+    self.assertIn("2025-10, altered since", [cell.value for cell in book["Statement"].values()])
+    self.assertTrue(any(str(cell.value).startswith(says) for cell in book["Questions"].values()))
     self.assertIn("2025-10 is not as closing left it", call("dump", self.book, self.path("out")).stderr)
     self.assertIn(says, self.close("2025-11", status=1).stderr)
 
