@@ -383,6 +383,9 @@ fail (const char   *path,
     case CRO_MONTH_ERROR_OPEN:
       g_printerr (_("%s is not closed\n"), error->message);
       break;
+    case CRO_MONTH_ERROR_AHEAD:
+      g_printerr (_("%s has not begun\n"), error->message);
+      break;
     case CRO_MONTH_ERROR_RUNS:
       g_printerr (_("%s is not over\n"), error->message);
       break;

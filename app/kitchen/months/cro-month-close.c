@@ -176,6 +176,8 @@ cro_month_may_close (const CroMonth  *month,
 {
   if (month->is_closed)
     return refuse (CRO_MONTH_ERROR_CLOSED, month->first, error);
+  if (!cro_month_has_begun (month))
+    return refuse (CRO_MONTH_ERROR_AHEAD, month->first, error);
   if (cro_month_next (month->first) > cro_here_today () + 1)
     return refuse (CRO_MONTH_ERROR_RUNS, month->first, error);
   if (month->entries != NULL && cro_month_entries_are_empty (month->entries))

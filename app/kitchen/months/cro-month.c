@@ -319,6 +319,12 @@ cro_month_all_purchases (const CroMonth *self)
 }
 
 gboolean
+cro_month_has_begun (const CroMonth *self)
+{
+  return self->first <= cro_here_today ();
+}
+
+gboolean
 cro_month_is_tied_with_tax (const CroMonth *self)
 {
   return isnan (self->till) && !isnan (self->till_gross);

@@ -197,6 +197,9 @@ guint     cro_month_average_stock (const CroMonth  *self,
 double    cro_month_food_used     (const CroMonth  *self);
 CroKnown  cro_month_known_used    (const CroMonth  *self);
 
+/* Whether its first day is here. */
+gboolean  cro_month_has_begun     (const CroMonth  *self);
+
 /* Whether a till says its total with tax alone, to which sales with tax are tied. */
 gboolean  cro_month_is_tied_with_tax (const CroMonth *self);
 

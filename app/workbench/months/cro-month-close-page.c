@@ -63,7 +63,7 @@ static char *
 dup_error (CroMonthClosePage *self,
            const GError      *error)
 {
-  g_autofree char *name = cro_month_to_text (self->first);
+  g_autofree char *name = cro_month_to_text (self->first), *begins = NULL;
 
   if (error == NULL || error->domain != CRO_MONTH_ERROR)
     return cro_words_error (error);
@@ -73,6 +73,10 @@ dup_error (CroMonthClosePage *self,
       return cro_isolate_printf (_("%s is closed already. Reopen it first."), name);
     case CRO_MONTH_ERROR_OPEN:
       return cro_isolate_printf (_("%s is not closed."), name);
+    case CRO_MONTH_ERROR_AHEAD:
+      begins = cro_date_to_text (self->first);
+      return cro_isolate_printf (_("%s has not begun. It begins on %s, and can be closed from the first day after it."),
+                                 name, begins);
     case CRO_MONTH_ERROR_RUNS:
       return cro_isolate_printf (_("%s is not over. It can be closed from the first day after it."), name);
     case CRO_MONTH_ERROR_EMPTY:
