@@ -194,6 +194,14 @@ class Closing(Case):
     self.assertEqual(done.stderr.count(says), 1)
     self.assertRegex(done.stdout, "October 2025, closed, altered since, recipes of")
     self.assertRegex(done.stdout, "November 2025, open, recipes of")
+    self.assertEqual(" ".join(done.stdout[done.stdout.rindex("Total"):].split()).count(says), 1)
+    self.assertIn(says, " ".join(call("month", self.book, "2025-10", "--matrix").stdout.split()))
+    # In the workbook of the month after: under the title, over the column, and first of all questions.
+    call("workbook", self.book, "--month", "2025-11", "-o", path)
+    book = xlsx.Book(path)
+    self.assertIn("; 2025-10 is not as closing left it", str(book.at("Statement", "A2").value))
+    self.assertIn("2025-10, altered since", [cell.value for cell in book["Statement"].values()])
+    self.assertTrue(any(str(cell.value).startswith(says) for cell in book["Questions"].values()))
     self.assertIn("2025-10 is not as closing left it", call("dump", self.book, self.path("out")).stderr)
     self.assertIn(says, self.close("2025-11", status=1).stderr)
 
@@ -263,7 +271,7 @@ class Closing(Case):
 
   def test_a_closed_month_under_another_name_is_not_as_closing_left_it(self):
     """The journal tells its name, or, of a book that came filled, the days of its counts and purchases do."""
-    self.load()
+    self.load(sales=TABLES["sales"] + "2025-11-03,plate,Leek tart,1,\n")
     self.close("2025-10")
     out, loaded = self.path("out"), self.path("loaded.croustade")
     call("dump", self.book, out)
@@ -274,15 +282,21 @@ class Closing(Case):
         self.book = book
         self.tamper("UPDATE month SET month = '2025-07'")
         self.assertEqual(self.month("2025-07")["altered"], "2025-07")
-        self.assertEqual(call("check", self.book).returncode, 1)
+        self.says_gone("2025-10")
+        self.says_gone("2025-11", "2025-10")
+        done = call("check", self.book)
+        self.assertEqual((done.returncode, done.stderr.count("A closed month is as closing left it: 2025-")), (1, 2))
+        # Reopened in the file: without a time, a hash and frozen rows.
+        self.tamper("UPDATE month SET month = '2025-10', closed_at = NULL, hash = NULL")
+        self.says_gone("2025-10")
     # Right before others that are closed: what was bought in the month that it was is late there, and says so.
     self.book = before
     self.add(purchases="date,supplier,document,kind,net_value\n2025-09-08,The market,8,food,10\n")
     self.close("2025-09", status=1)
     self.tamper("UPDATE month SET month = '2025-08' WHERE month = '2025-10'")
-    month = self.month("2025-10")
-    self.assertEqual((month["state"], month["altered"]), ("open", "2025-08"))
-    self.assertIn("August 2025 is not as closing left it", call("month", self.book, "2025-10").stderr)
+    month = self.month("2025-09")
+    self.assertEqual((month["state"], month["altered"]), ("closed", None))
+    self.says_gone("2025-10")
     # What is gone altogether the journal still tells of.
     self.book = gone
     for table in ("month_row", "month"):
@@ -290,6 +304,15 @@ class Closing(Case):
     done = call("check", self.book)
     self.assertEqual(done.returncode, 1)
     self.assertIn("of month is not what the journal says", done.stderr)
+    self.says_gone("2025-10")
+    self.says_gone("2025-11", "2025-10")
+
+  def says_gone(self, month, gone=None):
+    """Of a month that was closed and is not in the file as closed, and of one that rests on it."""
+    done, got = call("month", self.book, month), self.month(month)
+    self.assertEqual((done.returncode, got["state"], got["altered"]), (1, "open", gone or month))
+    for text in (done.stderr, " ".join(done.stdout.split())):
+      self.assertIn("October 2025 was closed, and its closing is no longer in the file", text)
 
   def test_an_open_month_that_was_altered_is_closed_as_it_is_shown(self):
     self.load()

@@ -553,8 +553,38 @@ class Questions(Case):
     # Of what has no price nothing is known.
     self.book = self.path("unpriced.croustade")
     asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
-                       counts=TABLES["counts"] + "2025-10-31,Saffron,3,g\n")
+                       counts=TABLES["counts"] + "2025-10-31,Saffron,3,g\n2025-10-31,Saffron,3,g\n"
+                                                 "2025-09-30,Saffron,1,g\n")
     self.assertIsNone(asked["Saffron", "more counted than was there on 2025-10-31"])
+    self.assertIsNone(asked["Saffron", "the same count twice on 2025-10-31"])
+    self.book = self.path("gone.croustade")
+    asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+                       counts=TABLES["counts"] + "2025-09-30,Saffron,1,g\n")
+    self.assertIsNone(asked["Saffron", "not counted on 2025-10-31"])
+
+  def test_a_stock_entered_as_one_sum_beside_a_count(self):
+    """The count is worth 14.20 (Statement.test_of_a_small_book)."""
+    asks = "the stock is entered as one sum and counted on 2025-10-31: "
+    saffron = {"ingredients": TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+               "counts": TABLES["counts"] + "2025-10-31,Saffron,3,g\n"}
+    only = {**saffron, "counts": "date,item,amount,unit\n2025-10-31,Saffron,3,g\n"}
+    for entered, tables, what, explains, words in (
+        ("10", {}, "10.00 entered, 14.20 counted, 4.20 difference", 4.2, "is worth 14.20: a difference of 4.20."),
+        ("20", {}, "20.00 entered, 14.20 counted, 5.80 difference", -5.8, "is worth 14.20: a difference of 5.80."),
+        ("14.2", {}, None, None, None),
+        ("10", saffron, "10.00 entered, at least 14.20 counted, at least 4.20 difference", None,
+         "is worth at least 14.20: a difference of at least 4.20."),
+        ("20", saffron, "20.00 entered, at least 14.20 counted", None, "is worth at least 14.20. Which"),
+        ("20", only, "20.00 entered", None, "and was counted too, with no price known. Which")):
+      self.book = self.path(f"{entered}-{words}.croustade")
+      asked = self.asked(months=f"month,closing_stock_value\n2025-10,{entered}\n", **tables)
+      stock = {asked_of: money for asked_of, money in asked.items() if asked_of[0] == "stock"}
+      self.assertEqual([what_is for _, what_is in stock], [asks + what] if what else [])
+      self.assertEqual([money and round(money, 9) for money in stock.values()], [explains] if what else [])
+      if words:
+        for _ in ("open", "closed"):
+          self.assertIn(words, " ".join(call("month", self.book, "2025-10").stdout.split()))
+          call("close", self.book, "2025-10")
 
   def test_a_till_that_says_its_total_with_tax_alone(self):
     """18 tarts at 11, 10 Tides at 22, and with their tax of 10 % a refund of 5 and wine of 90: 511.50."""
@@ -580,6 +610,15 @@ class Questions(Case):
     self.assertIn("sales with tax are not known of all that was sold",
                   " ".join(call("month", self.book, "2025-10").stdout.split()))
     self.assertIsNone(self.month()["sales_with_tax"])
+
+  def test_a_till_with_less_tax_than_none(self):
+    asks = ("till", "the total with tax is below the one without by 65.00")
+    for net, gross, is_asked in ((465, 400, True), (465, 465, False), (465, 511.5, False)):
+      self.book = self.path(f"{gross}.croustade")
+      asked = self.asked(months=f"month,till_net_revenue,till_gross_revenue\n2025-10,{net},{gross}\n")
+      self.assertEqual(asks in asked, is_asked)
+    self.book = self.path("alone.croustade")
+    self.assertNotIn(asks, self.asked(months="month,till_gross_revenue\n2025-10,400\n"))
 
   def test_none_costs_nothing_whatever_it_costs(self):
     """Saffron and Broth have no price: what was taken back, and what was neither there nor bought nor left, is 0."""

@@ -119,10 +119,10 @@ class WhatIsMissing(Case):
     self.assertEqual(self.line_of_card(plate, "Trout roe", "OPR"), ["0.19", "at most 23.6%", "4.57"])
     # There is none of the food in it, whatever is missing.
     self.assertEqual(self.line_of_card(plate, "Paper cup", "OPR"), ["0.00", "0.0%", "1.01"])
+    # Seasoning of 3 % is 3 of 103, whatever is missing of both.
     below = where.CARD_LINES + len(self.layout.lines["plate", plate])
     self.assertEqual(self.card(plate, below, "LMOPR"),
-                     ["at least 0.57", "0.03", "at least 0.02", "incomplete 2.9%",
-                      "at least 0.60"])
+                     ["at least 0.57", "0.03", "at least 0.02", "2.9%", "at least 0.60"])
     self.assertEqual(self.card(plate, below + 2, "LMNR"),
                      ["at least 19.42", "1.10", "28.02", "at least 20.52"])
     control = next(place[1:] for place, cell in self.cells.book["Control totals"].items()

@@ -9,7 +9,9 @@
 #include <string.h>
 #include <cmocka.h>
 
+#include "cro-here.h"
 #include "cro-money.h"
+#include "cro-month-close.h"
 #include "cro-month-statement.h"
 #include "cro-months-table.h"
 #include "cro-month-words.h"
@@ -24,7 +26,7 @@ month_new (double theoretical,
   CroMonth *self = g_new0 (CroMonth, 1);
   CroMonthThing sold = { .name = "Croustade", .sold = 1, .net_revenue = 100, .theoretical = theoretical };
 
-  self->first = cro_date_from_civil (2026, 10, 1);
+  self->first = cro_month_first_of (cro_here_today ());
   self->currency = "EUR";
   self->estimate = self->till = self->ledger = NAN;
   self->net_sales = self->net_sales_costed = 100;
@@ -219,18 +221,25 @@ test_food_beside_an_estimate (void **state)
   month_free (other);
 }
 
-/* Two months of 2026 and one of 2025, the newest first: a year of one month, or with one not reckoned, has no sum. */
+/* Two months of 2026 and one of 2025, the newest first, and one that has not begun: a year of one month, or with one not
+ * reckoned, has no sum. */
 static void
 test_years_add_up (void **state)
 {
-  const CroDate days[] = { cro_date_from_civil (2026, 11, 1), cro_date_from_civil (2026, 10, 1),
-                           cro_date_from_civil (2025, 12, 1) };
+  const CroDate days[] = { cro_date_from_civil (2026, 12, 1), cro_date_from_civil (2026, 11, 1),
+                           cro_date_from_civil (2026, 10, 1), cro_date_from_civil (2025, 12, 1) };
   g_autoptr (GArray) firsts = g_array_new (FALSE, FALSE, sizeof (CroDate)), none = g_array_ref (firsts);
   g_autoptr (GPtrArray) months = g_ptr_array_new (), nothing = g_ptr_array_new ();
   g_autoptr (CroMonthTable) table = cro_months_table_new (none, nothing);
   g_autoptr (CroMonthTable) waiting = cro_months_table_new (none, nothing);
-  CroMonth *all[] = { month_new (50, 7.8), month_new (40, -5), month_new (30, 1) };
+  CroMonth *all[] = { month_new (20, 1), month_new (50, 7.8), month_new (40, -5), month_new (30, 1) };
+  g_autoptr (GError) error = NULL;
   const CroMonthTableRow *row;
+
+  all[0]->first = cro_month_next (cro_here_today ());
+  assert_string_equal (cro_month_state_words (all[0]), "not begun");
+  assert_false (cro_month_may_close (all[0], &error));
+  assert_true (g_error_matches (error, CRO_MONTH_ERROR, CRO_MONTH_ERROR_AHEAD));
 
   g_array_append_vals (firsts, days, G_N_ELEMENTS (days));
   for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
@@ -242,7 +251,7 @@ test_years_add_up (void **state)
   assert_string_equal (row->cells[2], "200.00");
   assert_string_equal (row->cells[4], "92.80");
   assert_string_equal (row->cells[5], "2.80");
-  months->pdata[1] = NULL;
+  months->pdata[2] = NULL;
   cro_months_table_add_years (waiting, firsts, months);
   assert_int_equal (waiting->rows->len, 0);
   for (gsize i = 0; i < G_N_ELEMENTS (all); i++)

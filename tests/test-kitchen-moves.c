@@ -424,7 +424,7 @@ test_the_spreadsheet_knows_no_more (void **state)
     { 0, "\nBrine|l|1|2|100|0|0|1|2026-02-01||at least\n" },
     { 0, "\nSaffron|kg||||40|100||||?\n" },
     { 1, "\nBowl|0.1|0.2|0.1|10|1|Brine||1|2\n" },
-    { 1, "\nToast|0.001|0.001||10|||at least|0|0|||?\n" },
+    { 1, "\nToast|0|0||10|||at least|0|0|||?\n" },
     { 1, "\nGold||||10|||?|||||?\n" },
   };
   CroTestKitchen *test = *state;

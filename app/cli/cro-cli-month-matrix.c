@@ -72,8 +72,11 @@ cro_cli_print_matrix (CroBook        *book,
   g_autoptr (CroMonthMatrix) plates = cro_month_matrix_new (month, CRO_MONTH_PLATE);
   g_autoptr (CroMonthMatrix) menus = cro_month_matrix_new (month, CRO_MONTH_MENU);
   g_autofree char *text = cro_month_to_text (month->first);
+  g_autofree char *altered = cro_month_altered_words (month);
 
   cro_cli_print_wrapped (text, 0);
+  if (altered != NULL)
+    cro_cli_print_wrapped (altered, 0);
   g_print ("\n");
   if (plates->rows->len + menus->rows->len == 0)
     {

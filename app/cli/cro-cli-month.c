@@ -215,12 +215,13 @@ print_against (CroBook         *book,
   return is_altered ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }
 
-/* A year's months side by side, and together. */
+/* A year's months side by side, and together; what of them is not as closing left it is said once. */
 static void
 print_year (GPtrArray *months)
 {
   g_autoptr (GArray) firsts = g_array_new (FALSE, FALSE, sizeof (CroDate));
   g_autoptr (CroMonthTable) table = NULL;
+  CroDate said = CRO_NO_DAY;
 
   for (guint i = 0; i < months->len; i++)
     g_array_append_val (firsts, ((const CroMonth *) months->pdata[i])->first);
@@ -228,6 +229,17 @@ print_year (GPtrArray *months)
   cro_months_table_add_total (table, months);
   g_print ("\n");
   cro_cli_print_table (table);
+  for (guint i = 0; i < months->len; i++)
+    {
+      const CroMonth *month = months->pdata[i];
+      g_autofree char *altered = month->altered != said ? cro_month_altered_words (month) : NULL;
+
+      if (altered != NULL)
+        {
+          cro_cli_print_wrapped (altered, 0);
+          said = month->altered;
+        }
+    }
 }
 
 /* A count alone is the stock that the next month begins with: beside other months the year's table names it. */
@@ -370,6 +382,9 @@ fail (const char   *path,
       break;
     case CRO_MONTH_ERROR_OPEN:
       g_printerr (_("%s is not closed\n"), error->message);
+      break;
+    case CRO_MONTH_ERROR_AHEAD:
+      g_printerr (_("%s has not begun\n"), error->message);
       break;
     case CRO_MONTH_ERROR_RUNS:
       g_printerr (_("%s is not over\n"), error->message);

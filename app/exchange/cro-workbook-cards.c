@@ -288,11 +288,13 @@ dup_parts (const Card *card)
   return parts;
 }
 
-/* What the cost is of a bite, before seasoning, and of all the food. */
+/* What the cost is of a bite, before seasoning, and of all the food; is_exact: the latter is known, whatever is not
+ * known of both. */
 static void
 write_parts (Card            *card,
              double           cost,
-             CroWorkbookKnown known)
+             CroWorkbookKnown known,
+             gboolean         is_exact)
 {
   CroPen *pen = card->pen;
   CroPlace makes = in_card (card, "$B$", 2);
@@ -303,8 +305,8 @@ write_parts (Card            *card,
   cro_pen_formula (pen, 'O', cro_workbook_money_style (known, FALSE), cost / card->plate->makes,
                    "=L#/@", &makes);
   cro_pen_formula (pen, 'P',
-                   cro_workbook_share_style (known, card->plate->figure.known[CRO_WORKBOOK_FOOD],
-                                             share),
+                   is_exact ? CRO_STYLE_PCT
+                            : cro_workbook_share_style (known, card->plate->figure.known[CRO_WORKBOOK_FOOD], share),
                    share, "=IF(@>0,L#/@,0)", (CroPlace[]){ all, all });
 }
 
@@ -324,7 +326,7 @@ write_lines (Card *card)
       if (source->n_plates > CRO_WORKBOOK_MOST_CARDS)
         cro_pen_set_level (pen, 1);
       cro_workbook_write_line (pen, &line);
-      write_parts (card, food, line.known[CRO_WORKBOOK_FOOD]);
+      write_parts (card, food, line.known[CRO_WORKBOOK_FOOD], FALSE);
       cro_rounded_write_part (&card->rounded, pen, i, cro_workbook_known_of_both (line.known));
       cro_pen_next_row (pen);
     }
@@ -354,7 +356,7 @@ write_allowance (Card *card)
                    &allowance);
   cro_pen_formula (pen, 'M', cro_workbook_money_style (known[CRO_WORKBOOK_DISPOSABLES], FALSE),
                    disposables, is_empty ? "=0*@" : "=@*SUM(M{:M})", &allowance);
-  write_parts (card, food, known[CRO_WORKBOOK_FOOD]);
+  write_parts (card, food, known[CRO_WORKBOOK_FOOD], food > 0);
   cro_rounded_write_part (&card->rounded, pen, plate->n_lines, cro_workbook_known_of_both (known));
   cro_pen_next_row (pen);
 }

@@ -142,6 +142,20 @@ gboolean  cro_store_are_told   (CroStore     *self,
                                 gboolean     *are_told,
                                 GError      **error);
 
+/* Told of each row of a table that the journal tells and not to be gone: what it tells last of those columns, as texts;
+ * NULL of what is not told, or not set. */
+typedef void (*CroStoreTold)   (gint64              row,
+                                const char *const  *texts,
+                                gpointer            user_data);
+
+/* columns: NULL-terminated, a few. FALSE with error. */
+gboolean  cro_store_each_told  (CroStore           *self,
+                                const char         *table,
+                                const char *const  *columns,
+                                CroStoreTold        told,
+                                gpointer            user_data,
+                                GError            **error);
+
 /* Within an act, but no change of it, as what was written past the journal is in none: a row, and those of
  * rows_table that name it in column, are again what the journal tells of them. One that names it and of
  * which nothing is told goes; of the row itself there stays what is not told and its column may hold.

@@ -120,6 +120,51 @@ cro_store_are_told (CroStore    *self,
   return TRUE;
 }
 
+/* --- All that is told of a table ------------------------------------------------------------ */
+
+#define MOST_TOLD 4
+
+/* The newest value of a column of a row. */
+#define TOLD_OF_COLUMN \
+  ", (SELECT json_extract (after, '$.%2$s') FROM change WHERE tbl = '%1$s' AND row = it.row" \
+  " AND json_type (CASE WHEN json_valid (after) THEN after END, '$.%2$s') IS NOT NULL ORDER BY id DESC LIMIT 1)"
+
+gboolean
+cro_store_each_told (CroStore           *self,
+                     const char         *table,
+                     const char *const  *columns,
+                     CroStoreTold        told,
+                     gpointer            user_data,
+                     GError            **error)
+{
+  g_autoptr (GString) sql = g_string_new ("SELECT row");
+  const char *texts[MOST_TOLD] = { NULL };
+  sqlite3_stmt *stmt;
+  int status;
+  guint n = 0;
+
+  g_return_val_if_fail (self != NULL && table != NULL && columns != NULL, FALSE);
+
+  for (; columns[n] != NULL && n < MOST_TOLD; n++)
+    g_string_append_printf (sql, TOLD_OF_COLUMN, table, columns[n]);
+  g_string_append_printf (sql, " FROM (SELECT DISTINCT row FROM change WHERE tbl = '%1$s') AS it"
+                          " WHERE (SELECT after IS NOT NULL FROM change WHERE tbl = '%1$s' AND row = it.row"
+                          " ORDER BY id DESC LIMIT 1)", table);
+  stmt = cro_store_take (self, sql->str, error);
+  if (stmt == NULL)
+    return FALSE;
+  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
+    {
+      for (guint i = 0; i < n; i++)
+        texts[i] = (const char *) sqlite3_column_text (stmt, (int) i + 1);
+      told (sqlite3_column_int64 (stmt, 0), texts, user_data);
+    }
+  if (status != SQLITE_DONE)
+    cro_sql_fail (self->db, error);
+  cro_store_give (self, stmt);
+  return status == SQLITE_DONE;
+}
+
 /* --- Back to what is told ------------------------------------------------------------------- */
 
 typedef struct

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-code.h"
+#include "cro-frozen-gone.h"
 #include "cro-month-private.h"
 #include "cro-not-set.h"
 
@@ -114,6 +115,13 @@ add_booked (Booked      *booked,
   return TRUE;
 }
 
+/* What is read of all closed months in one pass. */
+typedef struct
+{
+  GHashTable    *months;    /* id → Booked */
+  CroFrozenGone *gone;
+} Frozen;
+
 static gboolean
 take_booked (CroRows   *rows,
              gpointer   user_data,
@@ -122,8 +130,10 @@ take_booked (CroRows   *rows,
   const char *kind = cro_rows_get_text (rows, 1), *name = cro_rows_get_text (rows, 2);
   gint64 cost = cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
   gboolean is_estimate, is_reversed, is_own;
+  Frozen *frozen = user_data;
   Booked *booked;
 
+  cro_frozen_gone_add (frozen->gone, cro_rows_get_int (rows, 0), kind, cro_rows_get_text (rows, 5));
   if (g_strcmp0 (kind, STATEMENT) != 0)
     return TRUE;
   is_own = g_strcmp0 (name, "purchases") == 0;
@@ -131,7 +141,7 @@ take_booked (CroRows   *rows,
   is_reversed = g_strcmp0 (name, "reversed") == 0;
   if (!is_estimate && !is_reversed && !is_own && !cro_month_row_is_booked (kind, name))
     return TRUE;
-  booked = booked_of (user_data, cro_rows_get_int (rows, 0));
+  booked = booked_of (frozen->months, cro_rows_get_int (rows, 0));
   if (is_estimate)
     booked->estimate = cost;
   else if (is_reversed)
@@ -185,21 +195,34 @@ late_of_booked (CroDate       first,
   return late;
 }
 
+static void
+take_gone (const char *month,
+           gpointer    user_data)
+{
+  CroDate first;
+
+  if (cro_month_parse (month, strlen (month), &first))
+    g_array_append_val ((GArray *) user_data, first);
+}
+
 static gboolean
 read_booked (CroMonthBooked  *self,
              CroBook         *book,
              GPtrArray       *rows,
              GError         **error)
 {
-  static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", NULL };
+  static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", "date", NULL };
+  g_autoptr (CroFrozenGone) gone = cro_frozen_gone_new ();
   g_autoptr (GHashTable) months = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   CroMonthEntries *entries = self->entries;
+  Frozen frozen = { months, gone };
   CroDate next = cro_month_next (entries->first);
   gint64 newest = 0, held;
   const CroMonthRow *row;
   const Booked *booked;
 
-  if (!cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, months, error))
+  if (!cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, &frozen, error)
+      || !cro_frozen_gone_find (gone, cro_book_get_store (book), take_gone, entries->gone, error))
     return FALSE;
   while ((row = cro_month_rows_find (rows, cro_month_first_of (self->earliest - 1))) != NULL
          && (booked = frozen_of (months, row)) != NULL)

@@ -176,6 +176,8 @@ cro_month_may_close (const CroMonth  *month,
 {
   if (month->is_closed)
     return refuse (CRO_MONTH_ERROR_CLOSED, month->first, error);
+  if (!cro_month_has_begun (month))
+    return refuse (CRO_MONTH_ERROR_AHEAD, month->first, error);
   if (cro_month_next (month->first) > cro_here_today () + 1)
     return refuse (CRO_MONTH_ERROR_RUNS, month->first, error);
   if (month->entries != NULL && cro_month_entries_are_empty (month->entries))
@@ -186,7 +188,7 @@ cro_month_may_close (const CroMonth  *month,
 gboolean
 cro_month_may_reopen (const CroMonth *month)
 {
-  return month->is_closed || month->altered == month->first;
+  return month->is_closed || (month->altered == month->first && !month->is_gone);
 }
 
 static void
@@ -316,7 +318,10 @@ cro_month_close (CroBook  *book,
   closed = done ? cro_month_new (book, first, FALSE, error) : NULL;
   /* It opened with a stock that is not what the month before was closed with. */
   if (closed != NULL && closed->altered == CRO_NO_DAY)
-    closed->altered = month->altered;
+    {
+      closed->altered = month->altered;
+      closed->is_gone = month->is_gone;
+    }
   return closed;
 }
 

@@ -17,6 +17,7 @@ typedef enum
 {
   CRO_MONTH_ERROR_CLOSED,     /* it is closed already */
   CRO_MONTH_ERROR_OPEN,       /* it is not closed */
+  CRO_MONTH_ERROR_AHEAD,      /* it has not begun */
   CRO_MONTH_ERROR_RUNS,       /* it is not over */
   CRO_MONTH_ERROR_EMPTY,      /* nothing is recorded in it */
   CRO_MONTH_ERROR_RANGE,      /* an amount or money of it is more than a book can freeze */

@@ -18,6 +18,14 @@
 #define EXPLAINED 0.02
 #define WORTH_ASKING 10
 
+/* Of money that is 0 for want of a price nothing is known. */
+static double
+explained (double   money,
+           CroKnown known)
+{
+  return cro_month_known_worth (known, fabs (money)) == CRO_KNOWN_NOTHING ? NAN : money;
+}
+
 /* --- What is not there ---------------------------------------------------------------------- */
 
 static void
@@ -36,7 +44,7 @@ ask_not_counted (CroMonthWork *self)
       if (of->is_food && !of->is_closing && (of->was_bought || of->counted_at_opening > 0))
         {
           cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, of->name, self->entries->last, NULL,
-                         of->own_opening_value + of->bought_value);
+                         explained (of->own_opening_value + of->bought_value, of->known_opening));
           cro_month_lower (&self->month->known_closing, CRO_KNOWN_AT_LEAST);
         }
     }
@@ -98,11 +106,55 @@ cro_month_ask_ties (CroMonth *self)
   if (cro_month_is_tied_with_tax (self) && !isnan (self->gross_sales))
     ask_tie (self, CRO_QUESTION_TILL_GROSS, cro_money_apart (self->gross_sales, self->till_gross, digits),
              CRO_KNOWN_WHOLE, 0);
+  /* As far as both are entered, for NaN is below nothing. */
+  if (self->till_gross < self->till)
+    ask_tie (self, CRO_QUESTION_TILL_TAX, cro_money_apart (self->till, self->till_gross, digits), CRO_KNOWN_WHOLE, 0);
   if (isnan (self->ledger))
     return;
   bought = cro_money_apart (cro_month_all_purchases (self), self->ledger, digits);
   estimates = cro_money_apart (estimate, self->reversed, digits);
   ask_tie (self, CRO_QUESTION_LEDGER, bought, CRO_KNOWN_WHOLE, estimates);
+}
+
+/* A stock that was entered as one sum takes the place of what was counted. */
+static gboolean
+ask_stock (CroMonthWork  *self,
+           GError       **error)
+{
+  CroMonth *month = self->month;
+  int digits = cro_currency_digits (month->currency);
+  gint64 entered, counted, apart;
+  double worth;
+  CroKnown known;
+  g_autoptr (GString) detail = g_string_new (NULL);
+  g_autofree char *sum = NULL;
+
+  if (!month->is_entered)
+    return TRUE;
+  if (!cro_month_counted_worth (self, &worth, &known, error))
+    return FALSE;
+  if (isnan (worth))
+    return TRUE;
+  entered = cro_money_round (month->closing, digits);
+  counted = cro_money_round (worth, digits);
+  apart = counted - entered;
+  if (known == CRO_KNOWN_WHOLE && apart == 0)
+    return TRUE;
+  sum = dup_minor (entered, digits);
+  g_string_append_printf (detail, "%s entered", sum);
+  if (known == CRO_KNOWN_WHOLE || known == CRO_KNOWN_AT_LEAST)
+    {
+      const char *at_least = known == CRO_KNOWN_WHOLE ? "" : CRO_MONTH_AT_LEAST;
+      g_autofree char *of_counts = dup_minor (counted, digits), *between = dup_minor (ABS (apart), digits);
+
+      g_string_append_printf (detail, ", %s%s counted", at_least, of_counts);
+      /* What has no price yet may make up for what is less. */
+      if (known == CRO_KNOWN_WHOLE || apart > 0)
+        g_string_append_printf (detail, ", %s%s difference", at_least, between);
+    }
+  cro_month_ask (self, CRO_QUESTION_STOCK, "stock", self->entries->last, detail->str,
+                 known == CRO_KNOWN_WHOLE ? worth - month->closing : NAN);
+  return TRUE;
 }
 
 /* Documents of this month that count in a closed one after it: here they are taken off. */
@@ -292,7 +344,7 @@ ask_count (CroMonthWork  *self,
   const CroMonthCount *count = row;
 
   cro_month_ask (self, CRO_QUESTION_COUNT_TWICE, cro_month_item_name (self->book, count->item), count->date, NULL,
-                 -count->value);
+                 explained (-count->value, count->known));
 }
 
 const char *
@@ -382,9 +434,8 @@ ask_more_than_there (CroMonthWork *self)
       if (of->is_food && of->is_bought && of->counted_at_closing > there * (1 + 1e-9)
           && of->closing_quantity > 0)
         cro_month_ask (self, CRO_QUESTION_MORE_THAN_THERE, of->name, self->entries->last, NULL,
-                       cro_month_known_worth (of->known_closing, of->closing_value) == CRO_KNOWN_NOTHING
-                           ? NAN
-                           : -(of->counted_at_closing - there) * of->closing_value / of->closing_quantity);
+                       explained (-(of->counted_at_closing - there) * of->closing_value / of->closing_quantity,
+                                  of->known_closing));
     }
 }
 
@@ -560,6 +611,8 @@ cro_month_add_doubts (CroMonthWork  *self,
 {
   CroMonthEntries *entries = self->entries;
 
+  if (!ask_stock (self, error))
+    return FALSE;
   ask_not_counted (self);
   ask_booked_later (self);
   find_twice (self, entries->sales, sizeof (CroMonthSale), hash_sale, same_sale, ask_sale);

@@ -366,6 +366,7 @@ cro_month_entries_new (CroBook  *book,
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->later = g_array_new (FALSE, FALSE, sizeof (CroMonthLater));
+  self->gone = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->before_that = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->adjustments = g_array_new (FALSE, FALSE, sizeof (CroMonthAdjustment));
@@ -456,6 +457,7 @@ cro_month_entries_free (CroMonthEntries *self)
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     g_array_unref (self->earlier_of[k]);
   g_array_unref (self->later);
+  g_array_unref (self->gone);
   g_array_unref (self->purchases);
   g_array_unref (self->before_that);
   g_array_unref (self->adjustments);

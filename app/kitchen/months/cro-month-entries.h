@@ -106,6 +106,7 @@ typedef struct
   GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroDate, oldest first: the months whose documents
                                                          * those are */
   GArray       *later;      /* CroMonthLater, oldest first: taken off in earlier. Of a closed month empty */
+  GArray       *gone;       /* CroDate: months that were closed, and are not so in the file any more */
   gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
                              * was closed with */
   GStringChunk *texts;

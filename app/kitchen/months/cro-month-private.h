@@ -54,6 +54,10 @@ CroMonthGathered *cro_month_gather       (CroMonthWork         *self,
                                           CroBook              *book,
                                           guint32               item);
 
+/* Whether any of them is of food. */
+gboolean          cro_month_has_causes   (CroModel             *model,
+                                          GArray               *causes);
+
 /* What is missing of food: wages and what disposables lack are no part of a month's cost. */
 gboolean          cro_month_add_causes   (CroMonthWork         *self,
                                           CroModel             *model,
@@ -120,6 +124,10 @@ void              cro_month_lower        (CroKnown             *known,
 /* Of an item in the book as it stands; NULL of what is in it no more. */
 const char       *cro_month_item_name    (CroBook              *book,
                                           gint64                id);
+
+/* What food was counted at the closing is worth, where a stock that was entered as one sum takes its place; NaN: none
+ * was. */
+gboolean          cro_month_counted_worth   (CroMonthWork *self, double *worth, CroKnown *known, GError **error);
 
 /* The parts of the statement; FALSE with error. */
 gboolean          cro_month_add_sales       (CroMonthWork *self, GError **error);

@@ -14,8 +14,12 @@ told_of (CroMonthQuestionKind kind)
       return (Told){ "till", "net sales differ by" };
     case CRO_QUESTION_TILL_GROSS:
       return (Told){ "till-gross", "sales with tax differ by" };
+    case CRO_QUESTION_TILL_TAX:
+      return (Told){ "till-tax", "the total with tax is below the one without by" };
     case CRO_QUESTION_LEDGER:
       return (Told){ "ledger", "purchases differ by" };
+    case CRO_QUESTION_STOCK:
+      return (Told){ "stock", "the stock is entered as one sum and counted on" };
     case CRO_QUESTION_NOT_COUNTED:
       return (Told){ "not-counted", "not counted on" };
     case CRO_QUESTION_MISSING:
@@ -94,7 +98,8 @@ cro_month_question_text (const CroMonthQuestion *question)
 gboolean
 cro_month_question_is_tie (CroMonthQuestionKind kind)
 {
-  return kind == CRO_QUESTION_TILL || kind == CRO_QUESTION_TILL_GROSS || kind == CRO_QUESTION_LEDGER;
+  return kind == CRO_QUESTION_TILL || kind == CRO_QUESTION_TILL_GROSS
+         || kind == CRO_QUESTION_TILL_TAX || kind == CRO_QUESTION_LEDGER;
 }
 
 gboolean

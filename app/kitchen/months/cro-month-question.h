@@ -17,7 +17,10 @@ typedef enum
   CRO_QUESTION_TILL,            /* "till"; by how much ours is more, in money with all its digits; "at least 8.50",
                                    where some sales have no revenue yet */
   CRO_QUESTION_TILL_GROSS,      /* "till"; likewise, both with tax */
-  CRO_QUESTION_LEDGER,          /* "ledger"; likewise */
+  CRO_QUESTION_TILL_TAX,        /* "till"; by how much its total with tax is below the one without */
+  CRO_QUESTION_LEDGER,          /* "ledger"; as that of the till */
+  CRO_QUESTION_STOCK,           /* "stock", day; what was entered as one sum and, where anything is known of it, what
+                                   was counted is worth: "1500.55 entered, 1937.94 counted, 437.39 difference" */
   CRO_QUESTION_NOT_COUNTED,     /* item, day */
   CRO_QUESTION_MISSING,         /* cause, as its code; no day */
   CRO_QUESTION_FIRST_STOOD,     /* thing, the day of the recipes that it is costed by */
@@ -61,7 +64,7 @@ gboolean    cro_month_question_parse    (const char             *code,
 /* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
 char       *cro_month_question_text     (const CroMonthQuestion *question);
 
-/* Whether it asks of two totals that should be one. */
+/* Whether it asks of two totals that do not go together. */
 gboolean    cro_month_question_is_tie   (CroMonthQuestionKind    kind);
 
 /* Whether it asks of the order in which months are closed. */

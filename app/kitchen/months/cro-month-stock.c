@@ -62,11 +62,12 @@ carry (CroMonthWork *self,
   cro_effects_clear (figures);
 }
 
-/* How much is known of the food cost of an item, as a part of a sum; says what is missing. */
+/* How much is known of the food cost of an item, as a part of a sum; is_said: says what is missing. */
 static CroKnown
 known_of (CroMonthWork *self,
           CroBook      *book,
-          guint32       item)
+          guint32       item,
+          gboolean      is_said)
 {
   CroFigures *figures = cro_book_get_figures (book);
   g_autoptr (GArray) causes = NULL;
@@ -74,8 +75,10 @@ known_of (CroMonthWork *self,
   if (!(figures->node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE))
     return CRO_KNOWN_WHOLE;
   causes = cro_causes_of_item (figures, item);
-  if (!cro_month_add_causes (self, figures->model, causes))
+  if (!cro_month_has_causes (figures->model, causes))
     return CRO_KNOWN_WHOLE;
+  if (is_said)
+    cro_month_add_causes (self, figures->model, causes);
   return cro_known_of_item (figures, item) == CRO_KNOWN_IN_PART ? CRO_KNOWN_IN_PART : CRO_KNOWN_AT_LEAST;
 }
 
@@ -177,7 +180,7 @@ add_count (CroMonthWork   *self,
   count->value = isnan (frozen) ? quantity * stock_cost (figures, item) : frozen;
   if (quantity > 0 && isnan (frozen))
     {
-      count->known = known_of (self, book, item);
+      count->known = known_of (self, book, item, TRUE);
       cro_month_lower (known, count->known);
     }
   note_count (cro_month_gather (self, book, item), is_opening, quantity, count->value);
@@ -325,6 +328,43 @@ add_opening (CroMonthWork  *self,
 }
 
 gboolean
+cro_month_counted_worth (CroMonthWork  *self,
+                         double        *worth,
+                         CroKnown      *known,
+                         GError       **error)
+{
+  GArray *counts = self->entries->closing;
+
+  *worth = NAN;
+  *known = CRO_KNOWN_WHOLE;
+  for (guint i = 0; i < counts->len; i++)
+    {
+      const CroMonthCount *count = &g_array_index (counts, CroMonthCount, i);
+      guint32 item;
+      CroBook *book = cro_month_find_item (self, self->month->recipes_on, count->item, count->date, &item, error);
+      CroFigures *figures;
+      double quantity;
+
+      if (book == NULL)
+        return FALSE;
+      figures = cro_book_get_figures (book);
+      if (item == CRO_NO_SLOT || cro_model_item (figures->model, item)->is_disposable)
+        continue;
+      *worth = isnan (*worth) ? 0 : *worth;
+      quantity = cro_service_in_base (figures->model, item, count->amount, count->unit, NULL);
+      if (isnan (quantity))
+        cro_month_lower (known, CRO_KNOWN_AT_LEAST);
+      else if (quantity > 0)
+        {
+          *worth += quantity * cro_month_stock_cost (figures, item);
+          cro_month_lower (known, known_of (self, book, item, FALSE));
+        }
+    }
+  *known = isnan (*worth) ? CRO_KNOWN_NOTHING : cro_month_known_worth (*known, *worth);
+  return TRUE;
+}
+
+gboolean
 cro_month_add_stock (CroMonthWork  *self,
                      GError       **error)
 {
@@ -463,7 +503,7 @@ adjust_item (CroMonthWork             *self,
     {
       *value = quantity * cost;
       if (quantity > 0)
-        adjustment->known = known_of (self, book, item);
+        adjustment->known = known_of (self, book, item, TRUE);
       cro_month_lower (&self->month->known_adjustments[adjustment->kind], adjustment->known);
     }
   if (cro_month_sign_of (adjustment->kind) == 0)

@@ -107,15 +107,21 @@ dup_money (const char *text,
   return (is_signed ? apart_text : cro_money_to_text) (minor, point != NULL ? (int) strlen (point + 1) : 0);
 }
 
-/* With its sign, and "at least" where it is. */
+/* With "at least" where it is. */
+static char *
+dup_known_money (const char *text,
+                 gboolean    is_signed)
+{
+  gboolean is_at_least = g_str_has_prefix (text, CRO_MONTH_AT_LEAST);
+  g_autofree char *money = dup_money (is_at_least ? text + strlen (CRO_MONTH_AT_LEAST) : text, is_signed);
+
+  return cro_words_known (is_at_least ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE, money);
+}
+
 static char *
 dup_apart (const CroMonthQuestion *question)
 {
-  const char *detail = question->detail != NULL ? question->detail : "";
-  gboolean is_at_least = g_str_has_prefix (detail, CRO_MONTH_AT_LEAST);
-  g_autofree char *money = dup_money (is_at_least ? detail + strlen (CRO_MONTH_AT_LEAST) : detail, TRUE);
-
-  return cro_words_known (is_at_least ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE, money);
+  return dup_known_money (question->detail != NULL ? question->detail : "", TRUE);
 }
 
 static char *
@@ -133,6 +139,43 @@ tie_words (const CroMonthQuestion *question)
                           apart);
 }
 
+/* "1500.55 entered, 1937.94 counted, 437.39 difference": as many as are known. */
+static char *
+stock_words (const CroMonthQuestion *question,
+             const char             *day)
+{
+  g_auto (GStrv) parts = g_strsplit (question->detail != NULL ? question->detail : "", ", ", 3);
+  char *sums[3] = { NULL };
+  char *text;
+
+  for (gsize i = 0; parts[i] != NULL; i++)
+    {
+      char *word = strrchr (parts[i], ' ');
+
+      if (word != NULL)
+        *word = '\0';
+      sums[i] = dup_known_money (parts[i], FALSE);
+    }
+  if (sums[2] != NULL)
+    /* Translators: a date, money three times. */
+    text = cro_isolate_printf (_("the stock on %s is entered as one sum, %s, and what was counted is worth %s: a "
+                                 "difference of %s. Which of them is right?"),
+                               day, sums[0], sums[1], sums[2]);
+  else if (sums[1] != NULL)
+    /* Translators: a date, money twice. */
+    text = cro_isolate_printf (_("the stock on %s is entered as one sum, %s, and what was counted is worth %s. Which "
+                                 "of them is right?"),
+                               day, sums[0], sums[1]);
+  else
+    /* Translators: a date, money. */
+    text = cro_isolate_printf (_("the stock on %s is entered as one sum, %s, and was counted too, with no price "
+                                 "known. Which of them is right?"),
+                               day, sums[0] != NULL ? sums[0] : "?");
+  for (gsize i = 0; i < G_N_ELEMENTS (sums); i++)
+    g_free (sums[i]);
+  return text;
+}
+
 static char *
 booked_later_words (const CroMonthQuestion *question,
                     const char             *month)
@@ -144,6 +187,16 @@ booked_later_words (const CroMonthQuestion *question,
                                "again: it is taken off here, so that it counts once. Is that month to be reopened "
                                "too?"),
                              money, month);
+}
+
+static char *
+till_tax_words (const CroMonthQuestion *question)
+{
+  g_autofree char *money = dup_known_money (question->detail != NULL ? question->detail : "", FALSE);
+
+  /* Translators: money. */
+  return g_strdup_printf (_("the till’s total with tax is %s less than the one without tax. Were they exchanged?"),
+                          money);
 }
 
 static char *
@@ -204,6 +257,10 @@ cro_month_question_words (const CroMonthQuestion *question,
       return tie_words (question);
     case CRO_QUESTION_TILL_GROSS:
       return gross_words (question);
+    case CRO_QUESTION_TILL_TAX:
+      return till_tax_words (question);
+    case CRO_QUESTION_STOCK:
+      return stock_words (question, day);
     case CRO_QUESTION_MISSING:
       return missing_words (question);
     case CRO_QUESTION_NOT_COUNTED:
@@ -304,6 +361,12 @@ cro_month_altered_words (const CroMonth *month)
   if (month->altered == CRO_NO_DAY)
     return NULL;
   name = cro_month_to_text (month->altered);
+  if (month->is_gone)
+    /* Translators: a month, October 2026. */
+    return cro_isolate_printf (_("%s was closed, and its closing is no longer in the file: its row was changed or "
+                                 "removed there since, and these figures are not those that were closed. Open an "
+                                 "earlier copy of the book."),
+                               name);
   /* Translators: a month, October 2026. */
   return cro_isolate_printf (_("%s is not as closing left it: its rows were changed in the file since, and these "
                                "figures are not those that were closed. Open an earlier copy of the book, or reopen "

@@ -53,6 +53,16 @@ is_of_food (CroModel       *model,
 }
 
 gboolean
+cro_month_has_causes (CroModel *model,
+                      GArray   *causes)
+{
+  for (guint i = 0; i < causes->len; i++)
+    if (is_of_food (model, &g_array_index (causes, CroCause, i)))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
 cro_month_add_causes (CroMonthWork *self,
                       CroModel     *model,
                       GArray       *causes)
@@ -308,6 +318,12 @@ cro_month_all_purchases (const CroMonth *self)
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     sum += self->purchases[k] + self->earlier[k];
   return isnan (self->estimate) ? sum : sum + self->estimate;
+}
+
+gboolean
+cro_month_has_begun (const CroMonth *self)
+{
+  return self->first <= cro_here_today ();
 }
 
 gboolean
@@ -607,6 +623,43 @@ look_whether_late_are_kept (CroMonth  *month,
   return TRUE;
 }
 
+static gboolean
+is_gone (const CroMonthEntries *entries,
+         CroDate                first)
+{
+  for (guint i = 0; i < entries->gone->len; i++)
+    if (g_array_index (entries->gone, CroDate, i) == first)
+      return TRUE;
+  return FALSE;
+}
+
+/* An open month rests on what the months before it, as far back as they are closed, were closed with: one of them that
+ * lost that in the file tells nothing of itself there. */
+static gboolean
+look_whether_gone (CroMonth               *month,
+                   const CroMonthEntries  *entries,
+                   CroBook                *book,
+                   GError                **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+  CroDate first = month->first;
+  const CroMonthRow *row;
+
+  if (entries->gone->len == 0 || month->is_closed)
+    return TRUE;
+  rows = cro_month_rows_read (book, error);
+  while (rows != NULL && !is_gone (entries, first))
+    {
+      first = cro_month_first_of (first - 1);
+      row = cro_month_rows_find (rows, first);
+      if (!is_gone (entries, first) && (row == NULL || !row->is_closed))
+        return TRUE;
+    }
+  month->altered = first;
+  month->is_gone = TRUE;
+  return rows != NULL;
+}
+
 CroMonth *
 cro_month_new (CroBook   *book,
                CroDate    first,
@@ -647,7 +700,8 @@ cro_month_new (CroBook   *book,
   work.missing = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   work.asked = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   month->is_closed = entries->row->is_closed;
-  done = compute (&work, error) && look_whether_late_are_kept (month, book, error);
+  done = compute (&work, error) && look_whether_late_are_kept (month, book, error)
+         && look_whether_gone (month, entries, book, error);
   if (done && with_parts)
     month->entries = g_steal_pointer (&entries);
   g_hash_table_unref (work.gathered);

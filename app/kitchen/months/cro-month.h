@@ -109,6 +109,7 @@ typedef struct
   const char   *hash;             /* of a closed one */
   CroDate       altered;          /* the month, this one, the one whose stock it opens with or one of which documents
                                    * came late, of which the rows are not those that closing froze; CRO_NO_DAY: none */
+  gboolean      is_gone;          /* that one was closed, and is not so in the file any more */
   CroDate       recipes_on;
   const char   *currency;         /* NULL */
   double        net_sales;
@@ -194,6 +195,9 @@ guint     cro_month_average_stock (const CroMonth  *self,
 
 /* How much is known of the food that is gone from the house: opening and bought less closing. */
 CroKnown  cro_month_known_used    (const CroMonth  *self);
+
+/* Whether its first day is here. */
+gboolean  cro_month_has_begun     (const CroMonth  *self);
 
 /* Whether a till says its total with tax alone, to which sales with tax are tied. */
 gboolean  cro_month_is_tied_with_tax (const CroMonth *self);

@@ -53,6 +53,11 @@ cro_month_state_words (const CroMonth *month)
     return month->late != 0 ? _("closed, documents came since")
            : has_late (month) ? _("closed, with late documents")
                               : _("closed");
+  if (month->altered == month->first)
+    return _("open, altered since");
+  if (!cro_month_has_begun (month))
+    /* Translators: of a month. */
+    return _("not begun");
   if (has_late (month))
     return _("open, with late documents");
   if (cro_month_is_count_only (month))
@@ -198,8 +203,9 @@ add_total_of (CroMonthTable *self,
       if (i > first && g_strcmp0 (month->currency, currency) != 0)
         return;
       currency = month->currency;
-      /* A month in which nothing but the stock of the next was counted came to nothing. */
-      if (!costs.has_sales && !costs.has_actual)
+      /* A month in which nothing but the stock of the next was counted came to nothing, and one that has not begun to
+       * nothing yet. */
+      if ((!costs.has_sales && !costs.has_actual) || !cro_month_has_begun (month))
         continue;
       n_all++;
       add_costs (&all, &costs);

@@ -12,8 +12,8 @@ gboolean       cro_month_is_count_only (const CroMonth *month);
 /* "count only". Borrowed. */
 const char    *cro_months_count_only  (void);
 
-/* "open", "open, with late documents", "closed", "closed, documents came since", "closed, altered since"; "count
- * only" of one in which nothing but stock was counted. Borrowed. */
+/* "open", "open, with late documents", "closed", "closed, documents came since", "closed, altered since",
+ * "open, altered since"; "not begun"; "count only" of one in which nothing but stock was counted. Borrowed. */
 const char    *cro_month_state_words  (const CroMonth  *month);
 
 /* "3 questions"; NULL: none. Owned. */

@@ -38,6 +38,18 @@ add_number (Writing *self,
   cro_sheets_file_number (self->file, column, CRO_CELL_LOOK_NUMBER, round (value * part) / part);
 }
 
+/* Rounded once, as it is shown. */
+static void
+add_money (Writing *self,
+           char     column,
+           double   money)
+{
+  int digits = cro_currency_digits (self->model->currency);
+  double rounded = isnan (money) ? NAN : (double) cro_money_round (money, digits) / pow (10, digits);
+
+  cro_sheets_file_number (self->file, column, CRO_CELL_LOOK_MONEY, rounded);
+}
+
 static void
 add_text (Writing    *self,
           char        column,
@@ -130,9 +142,9 @@ write_items (Writing *self)
       add_number (self, 'C', move->before * factor, 1e4);
       add_number (self, 'D', move->now * factor, 1e4);
       add_number (self, 'E', move->change_pct, 10);
-      cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, move->bought);
+      add_money (self, 'F', move->bought);
       add_number (self, 'G', move->share_pct, 10);
-      cro_sheets_file_number (self->file, 'H', CRO_CELL_LOOK_MONEY, effect);
+      add_money (self, 'H', effect);
       add_age (self, move->item);
       add_text (self, 'K', cro_office_mark (known));
       cro_sheets_file_next_row (self->file);
@@ -178,12 +190,12 @@ write_things (Writing *self)
       add_text (self, 'A', move->now.name);
       if (of_cost != CRO_KNOWN_NOTHING)
         {
-          cro_sheets_file_number (self->file, 'B', CRO_CELL_LOOK_MONEY, move->now.cost - move->added);
-          cro_sheets_file_number (self->file, 'C', CRO_CELL_LOOK_MONEY, move->now.cost);
+          add_money (self, 'B', move->now.cost - move->added);
+          add_money (self, 'C', move->now.cost);
         }
       add_number (self, 'D', added, 1e4);
       cro_sheets_file_number (self->file, 'E', CRO_CELL_LOOK_NUMBER, move->sold);
-      cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, effect);
+      add_money (self, 'F', effect);
       if (move->through != CRO_NO_SLOT)
         add_text (self, 'G', cro_model_item (self->model, move->through)->name);
       add_text (self, 'H', cro_office_mark (of_cost));
@@ -215,7 +227,7 @@ write_indices (Writing *self)
       cro_date_format (index->since, since);
       if (!isnan (index->index))
         add_text (self, 'D', since);
-      cro_sheets_file_number (self->file, 'E', CRO_CELL_LOOK_MONEY, index->bought);
+      add_money (self, 'E', index->bought);
       add_number (self, 'F', index->share_pct, 10);
       cro_sheets_file_number (self->file, 'G', CRO_CELL_LOOK_COUNT, index->n_in);
       add_text (self, 'H', index->is_open ? _("?") : NULL);

@@ -160,7 +160,7 @@ put_control (Statement *self)
 /* --- The sheet ----------------------------------------------------------------------------- */
 
 static const char *
-about (CroOfficeReport *report)
+about_month (CroOfficeReport *report)
 {
   const CroMonth *month = report->month;
   const char *name = report->model->name != NULL ? report->model->name : _("Book");
@@ -178,6 +178,21 @@ about (CroOfficeReport *report)
                   : cro_isolate_printf (_("%s, %s, open, recipes of %s, %s"), name, text, recipes, currency));
 }
 
+/* Whether one that it rests on is not as closing left it stands under the title too; the notes say more. */
+static const char *
+about (CroOfficeReport *report)
+{
+  const CroMonth *month = report->month;
+  const char *text = about_month (report);
+  char altered[CRO_MONTH_CHARS];
+
+  if (month->altered == CRO_NO_DAY || (month->is_closed && month->altered == month->first))
+    return text;
+  cro_month_format (month->altered, altered);
+  /* Translators: what stands under the title of a statement, and a month, 2026-09. */
+  return cro_office_report_keep (report, cro_isolate_printf (_("%s; %s is not as closing left it"), text, altered));
+}
+
 /* The month before: of a closed month it stays what it was then, whatever became of it since. */
 static char *
 dup_before (CroOfficeReport *report)
@@ -185,6 +200,9 @@ dup_before (CroOfficeReport *report)
   char of[CRO_MONTH_CHARS], text[CRO_MONTH_CHARS];
 
   cro_month_format (report->before->first, text);
+  if (report->before->altered == report->before->first)
+    /* Translators: over a column; a month, 2026-09. */
+    return g_strdup_printf (_("%s, altered since"), text);
   if (!report->month->is_closed)
     return g_strdup (text);
   cro_month_format (report->month->first, of);
@@ -265,14 +283,20 @@ void
 cro_office_add_questions (CroOfficeReport *report)
 {
   GArray *questions = report->month->questions;
+  char *altered = cro_month_altered_words (report->month);
   CroOfficeSheet *sheet;
 
-  if (questions->len == 0)
+  if (questions->len == 0 && altered == NULL)
     return;
   sheet = cro_office_report_sheet (report, _("Questions"), _("Questions"),
                                    _("What is open, and how much of the difference an answer may explain."));
   cro_office_sheet_column (sheet, _("Question"), CRO_WORKBOOK_COLUMN_SENTENCE);
   cro_office_sheet_column (sheet, _("May explain"), CRO_WORKBOOK_COLUMN_MONEY);
+  if (altered != NULL)
+    {
+      cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
+      cro_office_sheet_take (sheet, altered);
+    }
   for (guint i = 0; i < questions->len; i++)
     {
       const CroMonthQuestion *question = &g_array_index (questions, CroMonthQuestion, i);

@@ -4,6 +4,7 @@
 
 #include "cro-date.h"
 #include "cro-decimal.h"
+#include "cro-frozen-gone.h"
 #include "cro-history.h"
 #include "cro-sheet-cells.h"
 #include "cro-text-order.h"
@@ -120,9 +121,7 @@ static gboolean
 is_of_month (CroRows    *rows,
              const char *month)
 {
-  static const char *const dated[] = { "count", "purchase", "adjustment", NULL };
-
-  return cro_rows_is_null (rows, OF_DATE) || !g_strv_contains (dated, cro_rows_get_text (rows, OF_KIND))
+  return cro_rows_is_null (rows, OF_DATE) || !cro_frozen_gone_is_dated (cro_rows_get_text (rows, OF_KIND))
          || g_str_has_prefix (cro_rows_get_text (rows, OF_DATE), month);
 }
 
@@ -459,6 +458,29 @@ cro_frozen_put_back (CroStore    *store,
   return is_done && put_back_stated (store, month, &stated, error);
 }
 
+static gboolean
+take_dated (CroRows   *rows,
+            gpointer   user_data,
+            GError   **error)
+{
+  cro_frozen_gone_add (user_data, cro_rows_get_int (rows, 0), cro_rows_get_text (rows, 1), cro_rows_get_text (rows, 2));
+  return TRUE;
+}
+
+/* Those that the file has as closed no more. */
+static gboolean
+verify_gone (CroStore        *store,
+             CroFrozenFound   found,
+             gpointer         user_data,
+             GError         **error)
+{
+  static const char *const columns[] = { "month", "kind", "date", NULL };
+  g_autoptr (CroFrozenGone) gone = cro_frozen_gone_new ();
+
+  return cro_store_read_each (store, "month_row", columns, take_dated, gone, error)
+         && cro_frozen_gone_find (gone, store, found, user_data, error);
+}
+
 gboolean
 cro_frozen_verify (CroStore        *store,
                    CroFrozenFound   found,
@@ -483,5 +505,5 @@ cro_frozen_verify (CroStore        *store,
     }
   if (n_tried != NULL)
     *n_tried += months->len;
-  return TRUE;
+  return verify_gone (store, found, user_data, error);
 }

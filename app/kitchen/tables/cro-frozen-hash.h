@@ -35,7 +35,7 @@ gboolean cro_frozen_put_back   (CroStore        *store,
 typedef void (*CroFrozenFound) (const char      *month,
                                 gpointer         user_data);
 
-/* Looks at every closed month. n_tried may be NULL. FALSE with error. */
+/* Looks at every closed month, and for those that were (cro-frozen-gone.h). n_tried may be NULL. FALSE with error. */
 gboolean cro_frozen_verify     (CroStore        *store,
                                 CroFrozenFound   found,
                                 gpointer         user_data,

@@ -160,7 +160,7 @@ char *
 cro_words_part_of_cost_short (const CroPartOfMenu *part,
                               const CroFigure     *plate)
 {
-  return cro_words_take_short (known_of_part (part, plate), cro_words_pct (part->of_cost_pct));
+  return cro_words_take_short (known_of_part (part, plate), cro_words_pct (part->of_cost_shown));
 }
 
 char *

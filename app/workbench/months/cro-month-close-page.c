@@ -25,6 +25,7 @@ struct _CroMonthClosePage
   GtkWidget *asked;       /* the form and what belongs to it; not in sight where it cannot be closed */
   GtkWidget *form;
   GtkWidget *entry;       /* the estimate, or the reason */
+  GtkWidget *later;       /* what a later month that is closed means for an estimate; NULL of one to be reopened */
 
   CroBench  *bench;       /* borrowed */
   CroDate    first;
@@ -62,7 +63,7 @@ static char *
 dup_error (CroMonthClosePage *self,
            const GError      *error)
 {
-  g_autofree char *name = cro_month_to_text (self->first);
+  g_autofree char *name = cro_month_to_text (self->first), *begins = NULL;
 
   if (error == NULL || error->domain != CRO_MONTH_ERROR)
     return cro_words_error (error);
@@ -72,6 +73,10 @@ dup_error (CroMonthClosePage *self,
       return cro_isolate_printf (_("%s is closed already. Reopen it first."), name);
     case CRO_MONTH_ERROR_OPEN:
       return cro_isolate_printf (_("%s is not closed."), name);
+    case CRO_MONTH_ERROR_AHEAD:
+      begins = cro_date_to_text (self->first);
+      return cro_isolate_printf (_("%s has not begun. It begins on %s, and can be closed from the first day after it."),
+                                 name, begins);
     case CRO_MONTH_ERROR_RUNS:
       return cro_isolate_printf (_("%s is not over. It can be closed from the first day after it."), name);
     case CRO_MONTH_ERROR_EMPTY:
@@ -162,20 +167,26 @@ say_open (CroMonthClosePage *self,
     }
 }
 
-static void
-say_order (CroMonthClosePage    *self,
-           CroMonthQuestionKind  kind,
-           CroDate               other)
+/* NULL: there is none. */
+static char *
+dup_order (CroMonthQuestionKind kind,
+           CroDate              other)
 {
   char month[CRO_MONTH_CHARS];
   CroMonthQuestion question = { kind, month, CRO_NO_DAY, NULL, NAN };
-  g_autofree char *words = NULL;
 
   if (other == CRO_NO_DAY)
-    return;
+    return NULL;
   cro_month_format (other, month);
-  words = cro_month_question_words (&question, TRUE);
-  say (self, words, "now");
+  return cro_month_question_words (&question, TRUE);
+}
+
+/* Of a later month that is closed nothing is said as long as there is no estimate to be taken off. */
+static void
+show_later (CroMonthClosePage *self)
+{
+  gtk_widget_set_visible (self->later, cro_entry_form_text (self->entry)[0] != '\0'
+                                           && gtk_label_get_label (GTK_LABEL (self->later))[0] != '\0');
 }
 
 /* Whether it is the first open month's turn. */
@@ -184,7 +195,7 @@ say_orders (CroMonthClosePage *self)
 {
   CroDate earlier, later;
   g_autoptr (GError) error = NULL;
-  g_autofree char *why = NULL;
+  g_autofree char *why = NULL, *of_later = NULL;
 
   if (!cro_month_out_of_order (cro_bench_get_book (self->bench), self->first, &earlier, &later, &error))
     {
@@ -192,8 +203,12 @@ say_orders (CroMonthClosePage *self)
       say (self, why, "now");
       return;
     }
-  say_order (self, CRO_QUESTION_EARLIER_OPEN, earlier);
-  say_order (self, CRO_QUESTION_LATER_CLOSED, later);
+  why = dup_order (CRO_QUESTION_EARLIER_OPEN, earlier);
+  of_later = dup_order (CRO_QUESTION_LATER_CLOSED, later);
+  if (why != NULL)
+    say (self, why, "now");
+  gtk_label_set_label (GTK_LABEL (self->later), of_later != NULL ? of_later : "");
+  show_later (self);
 }
 
 /* --- Doing it ------------------------------------------------------------------------------- */
@@ -339,10 +354,16 @@ add_form (CroMonthClosePage *self,
   g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->asked), self->form);
   if (!self->is_to_reopen)
-    gtk_box_append (GTK_BOX (self->asked),
-                    cro_text_new (_("An estimate counts as food bought in this month, on a line of its own; the "
-                                    "invoices of the next month are booked less it."),
-                                  "caption"));
+    {
+      gtk_box_append (GTK_BOX (self->asked),
+                      cro_text_new (_("An estimate counts as food bought in this month, on a line of its own; the "
+                                      "invoices of the next month are booked less it."),
+                                    "caption"));
+      self->later = cro_text_new ("", "now");
+      gtk_widget_set_visible (self->later, FALSE);
+      gtk_box_append (GTK_BOX (self->asked), self->later);
+      g_signal_connect_object (self->entry, "changed", G_CALLBACK (show_later), self, G_CONNECT_SWAPPED);
+    }
   g_signal_connect_object (cancel, "clicked", G_CALLBACK (given_up_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_set_halign (cancel, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (self->asked), cancel);

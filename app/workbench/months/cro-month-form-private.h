@@ -50,7 +50,8 @@ struct _CroMonthForm
   guint                 n_entries;
   GtkWidget            *choice;     /* NULL: it has none */
   GtkWidget            *meaning;
-  GtkWidget            *put_back;   /* what was given up by Escape */
+  GtkWidget            *put_back;   /* what was given up by Escape … */
+  GtkWidget            *room;       /* … where there is such, else nothing in as much height */
 
   CroBench             *bench;      /* borrowed */
   const CroMonthFields *fields;

@@ -320,7 +320,7 @@ static void
 forget_given_up (CroMonthForm *self)
 {
   g_clear_pointer (&self->given_up, g_strfreev);
-  gtk_widget_set_visible (self->put_back, FALSE);
+  gtk_stack_set_visible_child (GTK_STACK (self->room), gtk_widget_get_first_child (self->room));
 }
 
 /* The day stays: rows are typed from a pile that is in order. */
@@ -370,7 +370,7 @@ give_up (CroMonthForm *self)
   for (guint i = 0; i < self->n_entries; i++)
     self->given_up[i] = g_strdup (cro_month_form_text (self, i));
   clear (self);
-  gtk_widget_set_visible (self->put_back, TRUE);
+  gtk_stack_set_visible_child (GTK_STACK (self->room), self->put_back);
 }
 
 static void
@@ -541,23 +541,29 @@ static void
 cro_month_form_init (CroMonthForm *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkWidget *under = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->form = CRO_ENTRY_FORM (cro_entry_form_new (_("Add")));
   self->meaning = cro_meaning_new ();
   self->at = -1;
+  gtk_widget_set_hexpand (self->meaning, TRUE);
   self->put_back = gtk_button_new_with_label (_("Put Back What Was Typed"));
-  gtk_widget_set_halign (self->put_back, GTK_ALIGN_START);
-  gtk_widget_set_visible (self->put_back, FALSE);
+  /* It has its room before it is there: nothing below moves under the hand that pressed Escape. */
+  self->room = gtk_stack_new ();
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->room), FALSE);
+  gtk_stack_add_child (GTK_STACK (self->room), gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0));
+  gtk_stack_add_child (GTK_STACK (self->room), self->put_back);
   g_signal_connect_object (self->put_back, "clicked", G_CALLBACK (put_back_cb), self, G_CONNECT_SWAPPED);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->form));
-  gtk_box_append (GTK_BOX (self->box), self->meaning);
-  gtk_box_append (GTK_BOX (self->box), self->put_back);
+  gtk_box_append (GTK_BOX (under), self->meaning);
+  gtk_box_append (GTK_BOX (under), self->room);
+  gtk_box_append (GTK_BOX (self->box), under);
 }
 
 GtkWidget *

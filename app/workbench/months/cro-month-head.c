@@ -58,7 +58,10 @@ cro_month_head_set (CroMonthHead   *self,
   gboolean is_past = cro_book_is_past (cro_bench_get_book (self->bench), &day);
   g_autofree char *late = cro_month_late_words (cro_book_get_model (cro_bench_get_book (self->bench)), month);
   gboolean is_fixed = is_past || month->is_closed, may_reopen = cro_month_may_reopen (month);
-  const char *const parts[] = { cro_month_state_words (month), is_fixed ? recipes : NULL, asks,
+  g_autofree char *first = cro_date_to_text (month->first);
+  /* Translators: of a month: a date. */
+  g_autofree char *begins = cro_month_has_begun (month) ? NULL : cro_isolate_printf (_("begins on %s"), first);
+  const char *const parts[] = { cro_month_state_words (month), begins, is_fixed ? recipes : NULL, asks,
                                 month->is_closed && !is_past ? _("read only but for late documents") : NULL, late,
                                 is_past ? _("the book as it stood, read only") : NULL };
   g_autoptr (GString) text = g_string_new (NULL);

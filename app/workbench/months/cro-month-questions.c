@@ -108,6 +108,7 @@ answer_of (CroMonthQuestions      *self,
     {
     case CRO_QUESTION_TILL:
     case CRO_QUESTION_TILL_GROSS:
+    case CRO_QUESTION_TILL_TAX:
       return answer_in (CRO_STATEMENT_TILL);
     case CRO_QUESTION_LEDGER:
       return answer_in (CRO_STATEMENT_LEDGER);
@@ -116,6 +117,7 @@ answer_of (CroMonthQuestions      *self,
       return month->is_closed ? (Answer){ .words = NULL } : answer_missing (self, question);
     case CRO_QUESTION_SALE_TWICE:
       return answer_in (CRO_STATEMENT_SALES);
+    case CRO_QUESTION_STOCK:
     case CRO_QUESTION_NOT_COUNTED:
     case CRO_QUESTION_COUNT_TWICE:
     case CRO_QUESTION_MORE_THAN_THERE:
