@@ -840,6 +840,27 @@ find_places (CroTestBench    *test,
 
 #define N_PLACES 10
 
+/* A new row, and what is posted, leaves the columns where they stand. */
+static void
+check_rows_come_in_place (CroTestBench *test)
+{
+  graphene_rect_t before[N_PLACES], after[N_PLACES];
+
+  find_places (test, before);
+  for (guint step = 0; step < 2; step++)
+    {
+      if (step == 0)
+        enter (test, "New pack or ingredient", "turbot 3 x 300 g 24.50/kg");
+      else
+        do_key (test, "round.post");
+      find_places (test, after);
+      for (guint at = 0; at < N_PLACES; at++)
+        if (before[at].origin.x != after[at].origin.x)
+          fail_msg ("%s moves what stands at %u by %g", step == 0 ? "a new row" : "posting", at,
+                    after[at].origin.x - before[at].origin.x);
+    }
+}
+
 /* What is said of a price while it is typed, and what is asked, has its room: no row moves, nor a button under the
  * pointer, in a small window, a wide one, and with text of twice the size. */
 static void
@@ -869,6 +890,7 @@ test_what_is_said_moves_nothing (void **state)
       find_places (test, before);
       for (guint i = 0; i < G_N_ELEMENTS (said); i++)
         {
+          gtk_widget_grab_focus (named (test, said[i].row));
           cro_test_type (named (test, said[i].row), said[i].text);
           if (cro_test_find_containing (GTK_WIDGET (test->bench), said[i].said) == NULL)
             fail_msg ("%s says nothing of %s", said[i].row, said[i].said);
@@ -881,6 +903,38 @@ test_what_is_said_moves_nothing (void **state)
       for (guint i = 0; i < G_N_ELEMENTS (said); i++)
         cro_test_type (named (test, said[i].row), "");
     }
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+  check_rows_come_in_place (test);
+}
+
+/* As in a window of 1366 × 768 with its bars, and text of twice the size: six rows in sight, none of them cut. */
+static void
+test_rows_are_in_sight_in_large_text (void **state)
+{
+  CroTestBench *test = *state;
+  GtkSettings *settings = gtk_settings_get_default ();
+  GtkWidget *scroller;
+  graphene_rect_t sixth, seen;
+  int dpi;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 2 * 96 * 1024, NULL);
+  open_sheet (test, "Quay Shellfish");
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1197, 656);
+  let_settle (test);
+  enter (test, "New price of Brown crab", "72.50");
+  do_key (test, "round.post");
+  let_settle (test);
+  scroller = gtk_widget_get_ancestor (named (test, "New price of Mussels"), GTK_TYPE_SCROLLED_WINDOW);
+  assert_true (gtk_widget_compute_bounds (named (test, "New price of Prawns, shell-on"), scroller, &sixth));
+  assert_true (gtk_widget_compute_bounds (scroller, scroller, &seen));
+  if (!graphene_rect_contains_rect (&seen, &sixth))
+    fail_msg ("the sixth row ends at %g, %g of %g, %g", sixth.origin.x + sixth.size.width,
+              sixth.origin.y + sixth.size.height, seen.size.width, seen.size.height);
+  /* What has no line of its own is said of the row at hand. */
+  gtk_widget_grab_focus (named (test, "New price of Cockles"));
+  cro_test_settle ();
+  assert_shown (test, "Cockles: 6.40/kg · last price since 2026-11-24");
   g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
 }
 
@@ -1227,13 +1281,14 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_its_supplier_goes),
-    CASE (test_by_phone), CASE (test_one_row_back), CASE (test_redone), CASE (test_changed_since), CASE (test_undone_and_set_aside),
+    CASE (test_by_phone), CASE (test_one_row_back), CASE (test_redone), CASE (test_changed_since),
+    CASE (test_undone_and_set_aside),
     CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_plates_that_move), CASE (test_a_night_is_of_two_days), CASE (test_a_day_is_set_aside_with_its_sheet),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),
-    CASE (test_what_is_said_moves_nothing),
+    CASE (test_what_is_said_moves_nothing), CASE (test_rows_are_in_sight_in_large_text),
     CASE (test_answers_by_the_mouse), CASE (test_what_is_answered_is_in_sight),
     CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
     CASE (test_new_supplier), CASE (test_search_over_a_row),

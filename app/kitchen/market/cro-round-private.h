@@ -131,8 +131,8 @@ gboolean     cro_round_read_price (CroBook         *book,
                                    gboolean        *found,
                                    GError         **error);
 
-/* Within an act of a trial: the pack's price of the day as the row posted it, whatever was made of it since. posts: as of
- * cro_round_take_back. */
+/* Within an act of a trial: the pack's price of the day as the row posted it, whatever was made of it since. posts: as
+ * of cro_round_take_back. */
 gboolean     cro_round_put_price  (CroBook              *book,
                                    GPtrArray            *posts,
                                    const CroRoundPosted *row,

@@ -68,8 +68,8 @@ static char *
 dup_time (CroNewPrices *self)
 {
   const CroRoundPost *last = self->posts->len > 0 ? self->posts->pdata[self->posts->len - 1] : NULL;
-  g_autoptr (CroAct) act
-      = last != NULL ? cro_store_find_act (cro_book_get_store (cro_bench_get_book (self->bench)), last->act, NULL) : NULL;
+  CroStore *store = cro_book_get_store (cro_bench_get_book (self->bench));
+  g_autoptr (CroAct) act = last != NULL ? cro_store_find_act (store, last->act, NULL) : NULL;
   g_autoptr (GTimeZone) utc = g_time_zone_new_utc ();
   g_autoptr (GDateTime) at = act != NULL ? g_date_time_new_from_iso8601 (act->at, utc) : NULL;
   g_autoptr (GDateTime) here = at != NULL ? g_date_time_to_local (at) : NULL;
@@ -156,7 +156,8 @@ what_stays (CroNewPrices *self)
   return stays ? NULL : _("Nothing is posted any more.");
 }
 
-/* Postings that are in force, or not, go over to the others, which stay in their order. Returns them, the last first. */
+/* Postings that are in force, or not, go over to the others, which stay in their order. Returns them, the last
+ * first. */
 static GPtrArray *
 change_over (CroNewPrices *self,
              GPtrArray    *from,

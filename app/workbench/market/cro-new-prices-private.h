@@ -25,6 +25,9 @@ struct _CroNewPrices
 
   GtkWidget     *parts[N_PARTS];
   int            body;         /* how high the rows and what they do are */
+  GtkWidget     *below;        /* the rows, and in a tight sheet what they do */
+  gboolean       is_tight;     /* so low for its text that each row has one line */
+  guint          tight_id;     /* it becomes so, or is it no more, when it fires */
   GtkWidget     *title;
   GtkWidget     *from;
   GtkWidget     *past;         /* what a day other than today means, or why it is none */

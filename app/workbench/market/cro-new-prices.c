@@ -474,6 +474,7 @@ cro_new_prices_dispose (GObject *object)
 
   g_clear_handle_id (&self->day_id, g_source_remove);
   g_clear_handle_id (&self->gone_id, g_source_remove);
+  g_clear_handle_id (&self->tight_id, g_source_remove);
   cro_new_prices_stop_taking (self);
   cro_new_prices_write_aside (self);
   cro_new_prices_show_columns (self, NULL);
