@@ -221,7 +221,7 @@ test_not_food (void **state)
   assert_int_equal (posted->rows->len, 3);
   /* Undone it stands there again, with what was said of its lines. */
   assert_false (g_file_test (kept, G_FILE_TEST_EXISTS));
-  assert_true (cro_round_undo (kitchen->book, NULL, posted, &error));
+  assert_true (cro_round_undo (kitchen->book, NULL, posted, NULL, &error));
   assert_true (cro_round_renew (second, cro_round_get_from (second), &error));
   assert_true (cro_round_retype (second, posted, &error));
   assert_int_equal (cro_round_count_ready (second), 3);
@@ -237,8 +237,8 @@ test_not_food (void **state)
   assert_note (third, "Sacks 100 l", "Disposables, as last time: 16.00 is booked, no price.");
   assert_note (third, "Linen hire", "No ingredient, as last time: 12.00 is booked as other, no price.");
   posted_later = post (third);
-  assert_true (cro_round_undo (kitchen->book, NULL, posted_later, &error));
-  assert_true (cro_round_undo (kitchen->book, NULL, posted, &error));
+  assert_true (cro_round_undo (kitchen->book, NULL, posted_later, NULL, &error));
+  assert_true (cro_round_undo (kitchen->book, NULL, posted, NULL, &error));
   assert_bought (*state, "");
   fourth = round_of (*state);
   assert_taken (*state, fourth, "N-2 2026-02-15 -", later);
@@ -503,7 +503,7 @@ test_part_goes_with_its_line (void **state)
   assert_taken (*state, again, "N-9 2026-02-14 -", lines);
   assert_int_equal (cro_round_count_ready (again) + cro_round_count_waiting (again), 1);
   for (guint i = 2; i > 0; i--)
-    assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[i - 1], NULL));
+    assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[i - 1], NULL, NULL));
   assert_bought (*state, "");
 }
 
@@ -647,8 +647,8 @@ test_older_than_the_list (void **state)
       posted = post (round);
       assert_true (before == (i == 0 ? 0.015 : 0.014));
       assert_true (cro_figures_unit_cost (cro_book_get_figures (kitchen->book), crab) == before);
-      assert_true (cro_round_undo (kitchen->book, NULL, posted, NULL));
-      assert_true (cro_round_undo (kitchen->book, NULL, typed, NULL));
+      assert_true (cro_round_undo (kitchen->book, NULL, posted, NULL, NULL));
+      assert_true (cro_round_undo (kitchen->book, NULL, typed, NULL, NULL));
     }
 }
 

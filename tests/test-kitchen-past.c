@@ -424,7 +424,7 @@ test_all_after_an_act_is_taken_back (void **state)
   set_amount (kitchen);
   set_crab_price (kitchen);
   set_yield (kitchen);
-  cro_test_must (cro_past_go_back (kitchen->book, ((CroPast *) pasts->pdata[0])->act, &n, &error),
+  cro_test_must (cro_past_go_back (kitchen->book, ((CroPast *) pasts->pdata[0])->act, &n, NULL, &error),
                  error);
   assert_int_equal (n, 3);
   after = cro_test_figures (kitchen->book);
@@ -450,7 +450,7 @@ test_the_way_back_ends_where_another_desk_stands (void **state)
                                &error),
                  error);
   cro_test_must (cro_book_refresh (kitchen->book, NULL, &error), error);
-  assert_false (cro_past_go_back (kitchen->book, 0, &n, &error));
+  assert_false (cro_past_go_back (kitchen->book, 0, &n, NULL, &error));
   assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED));
   assert_int_equal (n, 1);
   g_clear_error (&error);

@@ -141,7 +141,7 @@ test_pasted_lines_stay (void **state)
   n = cro_round_get_n_rows (round);
   for (guint turn = 0; turn < 2; turn++)
     {
-      assert_true (cro_round_undo (cro_round_get_book (round), NULL, posted, &error));
+      assert_true (cro_round_undo (cro_round_get_book (round), NULL, posted, NULL, &error));
       assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
       if (turn == 1)
         type (round, "Crab", "69");
@@ -438,7 +438,7 @@ test_back_of_an_earlier_posting (void **state)
           assert_true (price_of (kitchen, rows[0]->offer) == 66 * CRO_MICRO);
         }
       for (guint i = 2; i > 0; i--)
-        assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[i - 1], &error));
+        assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[i - 1], NULL, &error));
       after = cro_test_figures (kitchen->book);
       cro_test_same ("all is undone", before, after);
     }
@@ -487,8 +487,8 @@ test_posted_elsewhere (void **state)
       rows[i] = one->rows->pdata[0];
     }
   assert_int_equal (rows[1]->purchase, 0);
-  assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[2], &error));
-  assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[1], &error));
+  assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[2], NULL, &error));
+  assert_true (cro_round_undo (kitchen->book, posts, posts->pdata[1], NULL, &error));
   assert_int_equal (price_of (kitchen, rows[0]->offer), 70 * CRO_MICRO);
   assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[1], &error));
   assert_int_equal (count_purchases (kitchen->book), 1);

@@ -393,7 +393,7 @@ test_invoice_of_an_earlier_day (void **state)
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 70000000);
   assert_true (cro_round_take_back (kitchen->book, "back", NULL, posted->rows->pdata[0], &error));
   assert_int_equal (count_purchases (kitchen->book), 1);
-  assert_true (cro_round_undo (kitchen->book, NULL, posted, &error));
+  assert_true (cro_round_undo (kitchen->book, NULL, posted, NULL, &error));
   assert_int_equal (count_purchases (kitchen->book), 0);
 }
 

@@ -2,6 +2,7 @@
  * asked about, is posted as one act, comes back, and is set aside. */
 #include "support/bench-hands.h"
 
+#include "cro-decimal.h"
 #include "cro-here.h"
 #include "cro-packs-bench.h"
 #include "cro-new-prices-private.h"
@@ -417,6 +418,10 @@ test_redone (void **state)
       assert_true (cro_book_undo (test->book, NULL, NULL));
       cro_test_settle ();
       assert_shown (test, "Nothing is posted any more.");
+      /* As Undo All, which is the same act, has it. */
+      assert_typed (test, "New price of Brown crab", "+5 %");
+      assert_typed (test, "New price of Mussels", "4.50/kg");
+      assert_typed (test, "New price of turbot", "turbot 3 kg 24.50/kg");
     }
   /* One row, its undo and redo. */
   assert_true (cro_book_redo (test->book, NULL, NULL));
@@ -437,6 +442,41 @@ test_redone (void **state)
   cro_test_settle ();
   assert_typed (test, "New price of Brown crab", "");
   assert_true (price_of (test, "101", today_of (test)) == posted);
+}
+
+/* What somebody made of a posted price since is not undone, nor taken back with its row, nor told as what the posting
+ * did; which price that is, and who did it, is said. */
+static void
+test_changed_since (void **state)
+{
+  static const char *const columns[] = { "price_micro", NULL };
+  static const CroCell dearer = CRO_CELL_INT (90 * CRO_MICRO);
+  CroTestBench *test = *state;
+  g_autofree char *posted = NULL;
+  CroNewPrices *sheet;
+
+  open_sheet (test, "Quay Shellfish");
+  sheet = CRO_NEW_PRICES (sheet_of (test));
+  enter (test, "New price of Brown crab", "72.50");
+  enter (test, "New price of Mussels", "21.75");
+  do_key (test, "round.post");
+  assert_shown (test, "26.2\u00a0% → 28.1\u00a0%");
+  posted = g_strdup (gtk_label_get_label (GTK_LABEL (sheet->posted_label)));
+  assert_true (cro_edit_set (test->book, "a dearer crab", "price",
+                             ((CroRoundPosted *) ((CroRoundPost *) sheet->posts->pdata[0])->rows->pdata[0])->put.id,
+                             columns, &dearer, NULL));
+  cro_test_settle ();
+  press (test, "_Undo All");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Undo is not possible: price of "));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Brown crab"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "a dearer crab"));
+  assert_string_equal (gtk_label_get_label (GTK_LABEL (sheet->posted_label)), posted);
+  assert_shown (test, "26.2\u00a0% → 28.1\u00a0%");
+  take_back (test, "Take back the price of Brown crab");
+  assert_shown (test, "The price of Brown crab was changed since, and stays. Type what is to hold now.");
+  assert_true (price_of (test, "101", today_of (test)) == 90 * CRO_MICRO);
+  take_back (test, "Take back the price of Mussels");
+  assert_true (price_of (test, "102", today_of (test)) == CRO_NOT_SET);
 }
 
 static void
@@ -552,9 +592,12 @@ test_pasted (void **state)
   wait_seen (test, "New price of lobster");
   do_key (test, "round.right");
   assert_shown (test, "4 to post · 3 untouched");
+  /* Of a list that asks nothing the first row that it filled. */
+  cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), "cockles 19.30\nprawns, shell-on 69\n");
+  assert_focus (test, "New price of Cockles");
 }
 
-/* Into whatever field: several lines are a list, one is typed. */
+/* Into whatever field: several lines are a list, one is typed; and out of a button both are a list. */
 static void
 test_pasted_by_key (void **state)
 {
@@ -571,6 +614,10 @@ test_pasted_by_key (void **state)
   do_key (test, "round.paste");
   cro_test_wait_shown (GTK_WIDGET (test->bench), "3 to post · 3 untouched");
   assert_typed (test, "New price of Cockles", "20");
+  gtk_widget_grab_focus (CRO_NEW_PRICES (sheet_of (test))->post);
+  gdk_clipboard_set_text (clipboard, "razor clams 17");
+  do_key (test, "round.paste");
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "4 to post · 2 untouched");
 }
 
 /* By its place among those that can be chosen: nothing, name, code, GTIN, price… */
@@ -793,6 +840,27 @@ find_places (CroTestBench    *test,
 
 #define N_PLACES 10
 
+/* A new row, and what is posted, leaves the columns where they stand. */
+static void
+check_rows_come_in_place (CroTestBench *test)
+{
+  graphene_rect_t before[N_PLACES], after[N_PLACES];
+
+  find_places (test, before);
+  for (guint step = 0; step < 2; step++)
+    {
+      if (step == 0)
+        enter (test, "New pack or ingredient", "turbot 3 x 300 g 24.50/kg");
+      else
+        do_key (test, "round.post");
+      find_places (test, after);
+      for (guint at = 0; at < N_PLACES; at++)
+        if (before[at].origin.x != after[at].origin.x)
+          fail_msg ("%s moves what stands at %u by %g", step == 0 ? "a new row" : "posting", at,
+                    after[at].origin.x - before[at].origin.x);
+    }
+}
+
 /* What is said of a price while it is typed, and what is asked, has its room: no row moves, nor a button under the
  * pointer, in a small window, a wide one, and with text of twice the size. */
 static void
@@ -822,6 +890,7 @@ test_what_is_said_moves_nothing (void **state)
       find_places (test, before);
       for (guint i = 0; i < G_N_ELEMENTS (said); i++)
         {
+          gtk_widget_grab_focus (named (test, said[i].row));
           cro_test_type (named (test, said[i].row), said[i].text);
           if (cro_test_find_containing (GTK_WIDGET (test->bench), said[i].said) == NULL)
             fail_msg ("%s says nothing of %s", said[i].row, said[i].said);
@@ -834,6 +903,38 @@ test_what_is_said_moves_nothing (void **state)
       for (guint i = 0; i < G_N_ELEMENTS (said); i++)
         cro_test_type (named (test, said[i].row), "");
     }
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+  check_rows_come_in_place (test);
+}
+
+/* As in a window of 1366 × 768 with its bars, and text of twice the size: six rows in sight, none of them cut. */
+static void
+test_rows_are_in_sight_in_large_text (void **state)
+{
+  CroTestBench *test = *state;
+  GtkSettings *settings = gtk_settings_get_default ();
+  GtkWidget *scroller;
+  graphene_rect_t sixth, seen;
+  int dpi;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 2 * 96 * 1024, NULL);
+  open_sheet (test, "Quay Shellfish");
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1197, 656);
+  let_settle (test);
+  enter (test, "New price of Brown crab", "72.50");
+  do_key (test, "round.post");
+  let_settle (test);
+  scroller = gtk_widget_get_ancestor (named (test, "New price of Mussels"), GTK_TYPE_SCROLLED_WINDOW);
+  assert_true (gtk_widget_compute_bounds (named (test, "New price of Prawns, shell-on"), scroller, &sixth));
+  assert_true (gtk_widget_compute_bounds (scroller, scroller, &seen));
+  if (!graphene_rect_contains_rect (&seen, &sixth))
+    fail_msg ("the sixth row ends at %g, %g of %g, %g", sixth.origin.x + sixth.size.width,
+              sixth.origin.y + sixth.size.height, seen.size.width, seen.size.height);
+  /* What has no line of its own is said of the row at hand. */
+  gtk_widget_grab_focus (named (test, "New price of Cockles"));
+  cro_test_settle ();
+  assert_shown (test, "Cockles: 6.40/kg · last price since 2026-11-24");
   g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
 }
 
@@ -1159,6 +1260,19 @@ test_a_day_is_set_aside_with_its_sheet (void **state)
   cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
   cro_test_settle ();
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (CRO_NEW_PRICES (sheet_of (test))->from)), day);
+  /* And so is what is no day, from which nothing is posted. */
+  cro_test_type (CRO_NEW_PRICES (sheet_of (test))->from, "soon");
+  do_key (test, "round.leave");
+  cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (CRO_NEW_PRICES (sheet_of (test))->from)), "soon");
+  do_key (test, "round.post");
+  assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 0);
+  cro_test_type (CRO_NEW_PRICES (sheet_of (test))->from, day);
+  do_key (test, "round.leave");
+  cro_new_prices_open (test->bench, supplier_of (test, "Quay Shellfish"));
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (CRO_NEW_PRICES (sheet_of (test))->from)), day);
 }
 
 int
@@ -1167,13 +1281,14 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_its_supplier_goes),
-    CASE (test_by_phone), CASE (test_one_row_back), CASE (test_redone), CASE (test_undone_and_set_aside),
+    CASE (test_by_phone), CASE (test_one_row_back), CASE (test_redone), CASE (test_changed_since),
+    CASE (test_undone_and_set_aside),
     CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_plates_that_move), CASE (test_a_night_is_of_two_days), CASE (test_a_day_is_set_aside_with_its_sheet),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),
-    CASE (test_what_is_said_moves_nothing),
+    CASE (test_what_is_said_moves_nothing), CASE (test_rows_are_in_sight_in_large_text),
     CASE (test_answers_by_the_mouse), CASE (test_what_is_answered_is_in_sight),
     CASE (test_invoice_as_a_whole), CASE (test_invoice_row_back),
     CASE (test_new_supplier), CASE (test_search_over_a_row),

@@ -4,10 +4,13 @@
 
 #include <string.h>
 
+#include "cro-market-rows.h"
 #include "cro-market-today.h"
 #include "cro-moves-bench.h"
 #include "cro-packs-bench.h"
+#include "cro-page-list.h"
 #include "cro-records-view.h"
+#include "cro-reveal.h"
 #include "cro-state.h"
 
 static int
@@ -93,6 +96,61 @@ test_its_ways_lead_there (void **state)
     }
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "market.what-moved", NULL);
   assert_int_equal (opened.kind, CRO_REF_PRICES);
+}
+
+/* Pasted, of the seller that a document names, or with whose name a message begins, wherever the focus is. */
+static void
+test_a_pasted_list_is_of_its_seller (void **state)
+{
+  static const char invoice[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>F-20</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>GBP</b:DocumentCurrencyCode>"
+      "<a:AccountingSupplierParty><a:Party><a:PartyName><b:Name>Far Bank Fish and Meat Ltd</b:Name></a:PartyName>"
+      "</a:Party></a:AccountingSupplierParty>"
+      "<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='KGM'>5</b:InvoicedQuantity>"
+      "<b:LineExtensionAmount currencyID='GBP'>55.00</b:LineExtensionAmount><a:Item><b:Name>Hake</b:Name></a:Item>"
+      "<a:Price><b:PriceAmount currencyID='GBP'>11.00</b:PriceAmount></a:Price></a:InvoiceLine></Invoice>";
+  static const struct { const char *text, *supplier; } cases[] = {
+    { "Quay Shellfish, 30 Nov\nbrown crab 69.50\n", "Quay Shellfish" },
+    { invoice, "Far Bank Fish and Meat" },
+  };
+  CroTestBench *test = *state;
+  CroRef opened = CRO_REF_NOWHERE;
+
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      opened = CRO_REF_NOWHERE;
+      gdk_clipboard_set_text (gtk_widget_get_clipboard (test->window), cases[i].text);
+      gtk_widget_activate_action (GTK_WIDGET (test->bench), "market.paste", NULL);
+      cro_test_wait_until (opened.kind == CRO_REF_SUPPLIER, "%s is not taken", cases[i].text);
+      assert_int_equal (opened.slot, cro_test_find_ref (test, CRO_NAMES_SUPPLIERS, cases[i].supplier).slot);
+    }
+}
+
+/* The supplier on the bench is in sight where a new name puts it. */
+static void
+test_the_list_follows_a_new_name (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef far = cro_test_find_ref (test, CRO_NAMES_SUPPLIERS, "Far Bank Fish and Meat");
+  GtkWidget *window = gtk_window_new (), *list = cro_page_list_new (cro_market_rows_new, NULL), *row = NULL;
+  GError *error = NULL;
+
+  gtk_window_set_child (GTK_WINDOW (window), list);
+  gtk_window_set_default_size (GTK_WINDOW (window), 300, 180);
+  gtk_window_present (GTK_WINDOW (window));
+  cro_page_list_set_book (CRO_PAGE_LIST (list), test->book);
+  cro_page_list_select (CRO_PAGE_LIST (list), far);
+  cro_test_wait_shown (list, "Far Bank Fish and Meat");
+  cro_test_see (window);
+  cro_test_must (cro_edit_rename (test->book, "name", far, "Zander and Sons", &error), error);
+  cro_test_wait_until ((row = cro_test_find_shown (list, "Zander and Sons")) != NULL && cro_reveal_is_seen (row),
+                       "the row of what has a new name is not in sight");
+  gtk_window_destroy (GTK_WINDOW (window));
 }
 
 /* A price that is set is missed no more, and undone it is again. */
@@ -229,6 +287,8 @@ main (void)
     TODAY (test_it_says_whose_list_is_due),
     TODAY (test_its_ways_lead_there),
     TODAY (test_it_follows_the_book),
+    TODAY (test_a_pasted_list_is_of_its_seller),
+    TODAY (test_the_list_follows_a_new_name),
     TODAY (test_without_a_look_before_all_is_told),
     cmocka_unit_test_setup_teardown (test_what_went_over_since_is_told_apart, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_moves_tell_what_went_over_too, open_book, close_book),

@@ -223,12 +223,13 @@ cro_price_list_is_other_seller (const CroPriceList *self)
   return *seller != '\0' && strstr (seller, supplier) == NULL && strstr (supplier, seller) == NULL;
 }
 
-/* Another supplier of the book by whose name the document was written, an "Ltd" behind it or not. */
+/* The supplier of the book, other than one, with whose name a text begins, an "Ltd" or a day behind it or not. */
 static guint32
-find_seller (const CroPriceList *self,
-             CroModel           *model)
+find_named (CroModel   *model,
+            const char *text,
+            guint32     except)
 {
-  g_autofree char *seller = cro_fold (self->seller);
+  g_autofree char *seller = cro_fold (text != NULL ? text : "");
   guint32 found = CRO_NO_SLOT;
   gsize longest = 0;
 
@@ -238,8 +239,8 @@ find_seller (const CroPriceList *self,
       g_autofree char *name = cro_fold (supplier->name);
       gsize n = strlen (name);
 
-      if (supplier->is_dead || i == self->supplier || n <= longest || !g_str_has_prefix (seller, name)
-          || (seller[n] != '\0' && seller[n] != ' '))
+      if (supplier->is_dead || i == except || n <= longest || !g_str_has_prefix (seller, name)
+          || g_unichar_isalnum (g_utf8_get_char (seller + n)))
         continue;
       found = i;
       longest = n;
@@ -291,7 +292,7 @@ look_at_seller (CroPriceList  *self,
 
   if (!cro_price_list_is_other_seller (self))
     return TRUE;
-  self->seller_slot = find_seller (self, cro_book_get_model (book));
+  self->seller_slot = find_named (cro_book_get_model (book), self->seller, self->supplier);
   if (self->document == NULL)
     return TRUE;
   if (!cro_list_purchases_find (self, book, &other, error))
@@ -362,6 +363,48 @@ take_file (CroPriceList  *self,
       return TRUE;
     }
   return cro_price_list_take_message (self, path, of, error);
+}
+
+/* The text of what is no invoice: its first line. */
+static char *
+dup_first_line (const char *path)
+{
+  char head[256];
+  int file = cro_plain_file_open (path, NULL);
+  gssize n = file >= 0 ? read (file, head, sizeof head - 1) : 0;
+
+  if (file >= 0)
+    close (file);
+  head[MAX (n, 0)] = '\0';
+  head[strcspn (head, "\r\n")] = '\0';
+  return g_utf8_make_valid (head, -1);
+}
+
+guint32
+cro_price_list_find_seller (CroModel   *model,
+                            const char *path)
+{
+  g_autoptr (CroInvoice) invoice = kind_of (path) == OF_INVOICE ? cro_invoice_read (path, NULL, NULL) : NULL;
+  g_autofree char *first = invoice == NULL ? dup_first_line (path) : NULL;
+
+  return find_named (model, invoice != NULL ? invoice->seller : first, CRO_NO_SLOT);
+}
+
+guint32
+cro_price_list_find_seller_of_text (CroModel   *model,
+                                    const char *text)
+{
+  g_autofree char *path = NULL;
+  int file = g_file_open_tmp ("croustade-XXXXXX.txt", &path, NULL);
+  guint32 found = CRO_NO_SLOT;
+
+  if (file < 0)
+    return CRO_NO_SLOT;
+  close (file);
+  if (g_file_set_contents (path, text, -1, NULL))
+    found = cro_price_list_find_seller (model, path);
+  unlink (path);
+  return found;
 }
 
 static guint32

@@ -338,6 +338,13 @@ void          cro_price_list_accept (CroPriceList   *self,
                                      const guint    *indices,
                                      guint           n);
 
+/* The supplier of the book whom an invoice names as its seller, or with whose name the first line of another list
+ * begins; CRO_NO_SLOT: none. */
+guint32       cro_price_list_find_seller (CroModel     *model,
+                                          const char   *path);
+guint32       cro_price_list_find_seller_of_text (CroModel *model,
+                                          const char   *text);
+
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
 

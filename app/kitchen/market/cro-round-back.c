@@ -17,7 +17,7 @@ gboolean
 cro_round_read_price (CroBook         *book,
                       gint64           offer,
                       CroDate          from,
-                      CroRoundPosted  *row,
+                      CroRoundPrice   *row,
                       gboolean        *found,
                       GError         **error)
 {
@@ -33,12 +33,12 @@ cro_round_read_price (CroBook         *book,
       {
         *found = TRUE;
         row->id = cro_rows_get_int (rows, ID);
-        row->was[0] = cro_row_number (rows, PRICE);
-        row->was[1] = cro_rows_get_int (rows, TAX);
-        row->was[2] = cro_rows_get_int (rows, COUNT);
-        row->was_size = cro_rows_get_int (rows, SIZE);
-        g_free (row->was_unit);
-        row->was_unit = g_strdup (cro_rows_get_text (rows, UNIT));
+        row->number[0] = cro_row_number (rows, PRICE);
+        row->number[1] = cro_rows_get_int (rows, TAX);
+        row->number[2] = cro_rows_get_int (rows, COUNT);
+        row->size = cro_rows_get_int (rows, SIZE);
+        g_free (row->unit);
+        row->unit = g_strdup (cro_rows_get_text (rows, UNIT));
       }
   if (failed != NULL)
     g_propagate_error (error, failed);
@@ -57,19 +57,19 @@ cro_round_slot_of (CroModel *model,
 /* --- One row back -------------------------------------------------------------------------------------------- */
 
 static gboolean
-restore_price (CroBook              *book,
-               const CroRoundPosted *row,
-               gint64                id,
-               GError              **error)
+write_price (CroBook              *book,
+             const CroRoundPrice  *row,
+             gint64                id,
+             GError              **error)
 {
   static const char *const columns[] = { "price_micro", "tax_included_pct_micro", "pack_count_micro",
                                          "pack_size_micro", "pack_unit", NULL };
   const CroCell cells[] = {
-    cro_number_cell (row->was[0]),
-    cro_edit_cell_or_none (row->was[1]),
-    cro_edit_cell_or_none (row->was[2]),
-    cro_edit_cell_or_none (row->was_size),
-    CRO_CELL_STR (row->was_unit),
+    cro_number_cell (row->number[0]),
+    cro_edit_cell_or_none (row->number[1]),
+    cro_edit_cell_or_none (row->number[2]),
+    cro_edit_cell_or_none (row->size),
+    CRO_CELL_STR (row->unit),
   };
 
   return cro_edit_update_row (book, "price", id, columns, cells, error);
@@ -145,17 +145,54 @@ cro_round_restore_price (CroBook               *book,
                          GError               **error)
 {
   const CroRoundPosted *first = find_first_gone (posts, row);
-  CroRoundPosted now = { 0 };
+  CroRoundPrice now = { 0 };
   gboolean found = FALSE;
   gboolean done = row->offer == 0 || cro_round_read_price (book, row->offer, row->from, &now, &found, error);
 
-  g_free (now.was_unit);
+  g_free (now.unit);
   if (!done || !found)
     return done;
   if (!cro_edit_forget_answer (book, row->offer, row->from, error))
     return FALSE;
-  return first->had_row ? restore_price (book, first, now.id, error)
+  return first->had_row ? write_price (book, &first->was, now.id, error)
                         : cro_store_delete (cro_book_get_store (book), "price", now.id, error);
+}
+
+gboolean
+cro_round_put_price (CroBook               *book,
+                     GPtrArray             *posts,
+                     const CroRoundPosted  *row,
+                     GError               **error)
+{
+  CroRoundPrice now = { 0 };
+  gboolean found = FALSE, done;
+
+  if (row->put.id == 0 || has_later (posts, row, TRUE))
+    return TRUE;
+  done = cro_round_read_price (book, row->offer, row->from, &now, &found, error);
+  g_free (now.unit);
+  return done && (!found || write_price (book, &row->put, now.id, error));
+}
+
+/* What somebody else made of it since is not taken back with it. */
+static gboolean
+is_as_put (CroBook               *book,
+           const CroRoundPosted  *row,
+           GError               **error)
+{
+  CroRoundPrice now = { 0 };
+  gboolean found = FALSE, is;
+
+  if (row->put.id == 0)
+    return TRUE;
+  if (!cro_round_read_price (book, row->offer, row->from, &now, &found, error))
+    return FALSE;
+  is = !found || (memcmp (now.number, row->put.number, sizeof now.number) == 0 && now.size == row->put.size
+                  && g_strcmp0 (now.unit, row->put.unit) == 0);
+  g_free (now.unit);
+  if (!is)
+    g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED, "the price was changed since");
+  return is;
 }
 
 static gboolean
@@ -200,7 +237,7 @@ take_price (CroBook               *book,
   if (row->price == NULL || has_later (posts, row, TRUE)
       || cro_round_slot_of (cro_book_get_model (book), row->offer) == CRO_NO_SLOT)
     return TRUE;
-  return cro_round_restore_price (book, posts, row, error)
+  return is_as_put (book, row, error) && cro_round_restore_price (book, posts, row, error)
          && (!is_made (posts, row) || remove_bare_offer (book, row->offer, error));
 }
 
@@ -341,11 +378,12 @@ find_in_way (GPtrArray          *posts,
 static gboolean
 undo_back (CroBook         *book,
            CroRoundPosted  *row,
+           CroConflict     *conflict,
            GError         **error)
 {
   g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), row->back, NULL);
 
-  if (act != NULL && act->undone_by == 0 && !cro_book_undo_act (book, row->back, NULL, error))
+  if (act != NULL && act->undone_by == 0 && !cro_book_undo_act (book, row->back, conflict, error))
     return FALSE;
   row->is_back = row->is_over = FALSE;
   return TRUE;
@@ -502,6 +540,7 @@ gboolean
 cro_round_undo (CroBook       *book,
                 GPtrArray     *posts,
                 CroRoundPost  *post,
+                CroConflict   *conflict,
                 GError       **error)
 {
   CroRoundPosted *row;
@@ -509,9 +548,9 @@ cro_round_undo (CroBook       *book,
   if (post->act == 0)
     return TRUE;
   while ((row = find_in_way (posts, post)) != NULL)
-    if (!undo_back (book, row, error))
+    if (!undo_back (book, row, conflict, error))
       return FALSE;
-  return cro_book_undo_act (book, post->act, NULL, error);
+  return cro_book_undo_act (book, post->act, conflict, error);
 }
 
 gboolean

@@ -94,6 +94,23 @@ is_in_force (const CroRoundPosted *row)
   return row->price != NULL && !row->is_back;
 }
 
+/* What it did is what was posted, whatever somebody made of a price since. */
+static gboolean
+put_in (CroBook    *trial,
+        GPtrArray  *posts,
+        GError    **error)
+{
+  for (guint i = 0; i < posts->len; i++)
+    for (guint k = 0; k < ((CroRoundPost *) posts->pdata[i])->rows->len; k++)
+      {
+        const CroRoundPosted *row = ((CroRoundPost *) posts->pdata[i])->rows->pdata[k];
+
+        if (is_in_force (row) && !cro_round_put_price (trial, posts, row, error))
+          return FALSE;
+      }
+  return TRUE;
+}
+
 /* The last posting first, as each found what stood before it. */
 static gboolean
 take_out (CroBook    *trial,
@@ -165,6 +182,8 @@ cro_round_view_of_posts (CroRound   *round,
 
   self->round = round;
   if (trial == NULL || !cro_book_set_date (trial, day_of (posts), error) || !read_sold (self, error))
+    return NULL;
+  if (!cro_edit_begin (trial, "as posted", error) || !cro_edit_end (trial, put_in (trial, posts, error), error))
     return NULL;
   edition = cro_book_get_edition (trial);
   if (!cro_edit_begin (trial, "before", error)

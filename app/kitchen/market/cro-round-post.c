@@ -22,7 +22,8 @@ posted_free (CroRoundPosted *row)
   g_free (row->pack);
   g_free (row->booked);
   g_free (row->billed);
-  g_free (row->was_unit);
+  g_free (row->was.unit);
+  g_free (row->put.unit);
   g_free (row);
 }
 
@@ -278,7 +279,7 @@ note_price (CroRound           *self,
   one->pack = has_several (self, &row->list) ? cro_pack_to_short_text (&row->list.pack) : NULL;
   one->made_offer = row->list.offer == CRO_NO_SLOT;
   one->offer = row->list.offer != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->list.offer)->id : 0;
-  return one->offer == 0 || cro_round_read_price (self->book, one->offer, one->from, one, &one->had_row, error);
+  return one->offer == 0 || cro_round_read_price (self->book, one->offer, one->from, &one->was, &one->had_row, error);
 }
 
 /* Before the act. */
@@ -353,6 +354,22 @@ find_made (CroRound     *self,
 
       if (packs != NULL && !g_queue_is_empty (packs))
         one->offer = cro_model_offer (model, GPOINTER_TO_UINT (g_queue_pop_head (packs)) - 1)->id;
+    }
+}
+
+/* After it, too: what stands there now. */
+static void
+read_put (CroRound     *self,
+          CroRoundPost *post)
+{
+  gboolean found;
+
+  for (guint i = 0; post->failed == NULL && i < post->rows->len; i++)
+    {
+      CroRoundPosted *one = post->rows->pdata[i];
+
+      if (one->price != NULL && one->offer != 0)
+        cro_round_read_price (self->book, one->offer, one->from, &one->put, &found, &post->failed);
     }
 }
 
@@ -522,6 +539,7 @@ cro_round_post (CroRound    *self,
     return NULL;
   post->since = post->act != 0 ? post->act : newest_act (self->book);
   find_made (self, post);
+  read_put (self, post);
   if (self->invoice != NULL && post->failed == NULL)
     find_booked (self, post);
   go_on (self, post->failed == NULL ? &post->failed : NULL);

@@ -121,13 +121,20 @@ gboolean     cro_round_match      (CroRound    *self,
                                    CroRoundRow *row,
                                    GError     **error);
 
-/* The offer's price of a day, as it was before. *found: whether it has one. */
+/* The offer's price of a day. *found: whether it has one. */
 gboolean     cro_round_read_price (CroBook         *book,
                                    gint64           offer,
                                    CroDate          from,
-                                   CroRoundPosted  *row,
+                                   CroRoundPrice   *row,
                                    gboolean        *found,
                                    GError         **error);
+
+/* Within an act of a trial: the pack's price of the day as the row posted it, whatever was made of it since. posts: as
+ * of cro_round_take_back. */
+gboolean     cro_round_put_price  (CroBook              *book,
+                                   GPtrArray            *posts,
+                                   const CroRoundPosted *row,
+                                   GError              **error);
 
 /* Within an act of that book, or of a trial of it: the pack's price of the day as it was before the row was posted,
  * and before what it took the place of and is taken back by now. posts: as of cro_round_take_back. */

@@ -277,6 +277,15 @@ guint        cro_round_count_waiting (CroRound     *self);
 guint        cro_round_count_untouched (CroRound   *self);
 guint        cro_round_count_filled  (CroRound     *self);
 
+/* A row of table price. */
+typedef struct
+{
+  gint64   id;
+  gint64   number[3];    /* price, tax and pack count… */
+  gint64   size;
+  char    *unit;         /* NULL */
+} CroRoundPrice;
+
 /* What one row did, so that it can be taken back alone. */
 typedef struct
 {
@@ -293,11 +302,9 @@ typedef struct
   char    *pack;         /* where the supplier has several of the ingredient; NULL */
   gint64   offer;        /* id; 0: none */
   gboolean made_offer;
-  gint64   id;           /* of the row of table price that it had of that day before */
+  CroRoundPrice was;     /* the price that it had of that day before */
   gboolean had_row;
-  gint64   was[3];       /* its price, tax and pack count… */
-  gint64   was_size;
-  char    *was_unit;     /* NULL */
+  CroRoundPrice put;     /* and what was posted */
   gint64   purchase;     /* id of what was booked; 0: not known, or nothing */
   gboolean is_back;
   gboolean is_over;      /* it is, and a later price of the day stayed in its place */
@@ -348,7 +355,8 @@ CroRoundPost *cro_round_post         (CroRound     *self,
 
 /* One row of it, as an act of its own: its price goes, and what was booked of it, with its part of charges. posts:
  * CroRoundPost *, the postings of the same round in their order; NULL: there is no other. A price that one of them
- * posted later for the same pack and day stays. */
+ * posted later for the same pack and day stays. One that was changed since otherwise is refused
+ * (CRO_STORE_ERROR_CHANGED). */
 gboolean     cro_round_take_back     (CroBook      *book,
                                       const char   *label,
                                       GPtrArray    *posts,
@@ -379,10 +387,11 @@ gboolean     cro_round_put_out       (CroRound     *self,
                                       GError      **error);
 
 /* All that is still posted, with what was booked and preferred: rows that were taken back alone since, of whichever
- * posting, come back first, so that nothing is in the way. */
+ * posting, come back first, so that nothing is in the way. *conflict, which may be NULL: what is all the same. */
 gboolean     cro_round_undo          (CroBook      *book,
                                       GPtrArray    *posts,
                                       CroRoundPost *post,
+                                      CroConflict  *conflict,
                                       GError      **error);
 
 /* Whether what was posted can be shown again: no other invoice than its own is open. */

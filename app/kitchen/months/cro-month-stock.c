@@ -356,7 +356,7 @@ cro_month_counted_worth (CroMonthWork  *self,
         cro_month_lower (known, CRO_KNOWN_AT_LEAST);
       else if (quantity > 0)
         {
-          *worth += quantity * cro_month_stock_cost (figures, item);
+          *worth += quantity * stock_cost (figures, item);
           cro_month_lower (known, known_of (self, book, item, FALSE));
         }
     }

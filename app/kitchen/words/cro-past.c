@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
+#include "cro-words.h"
 
 /* Changes of one act that are looked at for whose they are: a replaced book has thousands. */
 #define MOST_LOOKED_AT 400
@@ -222,10 +223,11 @@ cro_past_list_moves (CroBook  *book,
 /* --- Going back ------------------------------------------------------------------------------------- */
 
 gboolean
-cro_past_go_back (CroBook  *book,
-                  gint64    act,
-                  guint    *n,
-                  GError  **error)
+cro_past_go_back (CroBook      *book,
+                  gint64        act,
+                  guint        *n,
+                  CroConflict  *conflict,
+                  GError      **error)
 {
   *n = 0;
   for (;;)
@@ -240,8 +242,28 @@ cro_past_go_back (CroBook  *book,
         }
       if (next == NULL || next->id <= act)
         return TRUE;
-      if (!cro_book_undo (book, NULL, error))
+      if (!cro_book_undo (book, conflict, error))
         return FALSE;
       (*n)++;
     }
+}
+
+char *
+cro_past_dup_refused (CroBook           *book,
+                      const CroConflict *conflict,
+                      const GError      *error)
+{
+  g_autoptr (CroAct) act = g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED) && conflict->act != 0
+                               ? cro_store_find_act (cro_book_get_store (book), conflict->act, NULL) : NULL;
+  g_autofree char *what = NULL, *label = NULL, *desk = NULL, *at = NULL;
+
+  if (act == NULL || conflict->table == NULL)
+    return cro_words_error (error);
+  what = cro_past_subject (book, conflict->table, conflict->row);
+  label = cro_past_dup_label (act);
+  desk = cro_here_desk_to_text (act->desk);
+  at = cro_past_dup_time (act->at);
+  /* Translators: why something is not undone, within a sentence: a row of the book, as "price of Quay Shellfish’s
+   * Brown crab"; the entry of the history that changed it, who did that, and when. */
+  return cro_isolate_printf (_("%s was changed since (“%s”, %s, %s)"), what, label, desk, at);
 }

@@ -56,10 +56,17 @@ GPtrArray *cro_past_list_moves (CroBook       *book,
                                 GError       **error);
 
 /* Takes back this desk's own acts after an act, newest first, until one is refused. *n is how
- * many were taken back, also on failure. */
+ * many were taken back, also on failure. *conflict, which may be NULL: what is in the way. */
 gboolean   cro_past_go_back    (CroBook       *book,
                                 gint64         act,
                                 guint         *n,
+                                CroConflict   *conflict,
                                 GError       **error);
+
+/* Why an undo or a redo was refused, as cro_words_error has it: what was changed since, by what, whom and when where
+ * conflict says so. Owned. */
+char      *cro_past_dup_refused (CroBook       *book,
+                                const CroConflict *conflict,
+                                const GError  *error);
 
 G_END_DECLS

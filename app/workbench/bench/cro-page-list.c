@@ -8,6 +8,7 @@
 #include "cro-focus.h"
 #include "cro-fold.h"
 #include "cro-isolate.h"
+#include "cro-reveal.h"
 #include "cro-spoken.h"
 
 struct _CroPageList
@@ -111,12 +112,24 @@ mark (CroPageList *self)
   self->is_setting = FALSE;
 }
 
-/* Rows that stay keep their widgets, and the focus. */
+static const char *
+name_of_now (CroPageList *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    if (cro_ref_equal (g_array_index (self->rows, CroPageRow, i).ref, self->now))
+      return g_array_index (self->rows, CroPageRow, i).name;
+  return NULL;
+}
+
+/* Rows that stay keep their widgets, and the focus. What stands on the bench is followed to where it stands by another
+ * name. */
 static void
 take_rows (CroPageList *self,
            GArray      *rows)
 {
   GtkListBox *list = GTK_LIST_BOX (self->list);
+  g_autofree char *name = g_strdup (name_of_now (self));
+  GtkListBoxRow *row;
 
   self->is_setting = TRUE;
   g_array_unref (self->rows);
@@ -127,12 +140,15 @@ take_rows (CroPageList *self,
         gtk_list_box_append (list, row_new ());
       fill_row (gtk_list_box_get_row_at_index (list, (int) i), &g_array_index (rows, CroPageRow, i));
     }
-  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (list, (int) rows->len)) != NULL;)
+  while ((row = gtk_list_box_get_row_at_index (list, (int) rows->len)) != NULL)
     gtk_list_box_remove (list, GTK_WIDGET (row));
   gtk_list_box_invalidate_headers (list);
   gtk_list_box_invalidate_filter (list);
   self->is_setting = FALSE;
   mark (self);
+  row = gtk_list_box_get_selected_row (list);
+  if (row != NULL && name != NULL && g_strcmp0 (name, name_of_now (self)) != 0)
+    cro_reveal (GTK_WIDGET (row));
 }
 
 /* What its rows show beside the book has moved. */

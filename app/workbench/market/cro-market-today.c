@@ -17,6 +17,7 @@
 #include "cro-number.h"
 #include "cro-over-list.h"
 #include "cro-overview.h"
+#include "cro-price-list.h"
 #include "cro-price-moves.h"
 #include "cro-sold.h"
 #include "cro-supplier-days.h"
@@ -39,6 +40,7 @@ struct _CroMarketToday
   GtkWidget     *old_box;
   GtkWidget     *old;
   GtkWidget     *here;        /* where lists are dropped */
+  GtkWidget     *paste;       /* its button */
   CroBook       *shown;       /* weak */
   guint64        edition;     /* of the book when all was read */
   CroDate        date;        /* of the figures then */
@@ -313,7 +315,7 @@ closed_cb (GtkWidget *popover)
   g_object_unref (popover);
 }
 
-/* Nothing in a list says whose it is. Takes taken. */
+/* It is asked whose list it is where nobody said so, by hand or in the list. Takes taken. */
 static void
 take (CroMarketToday *self,
       char           *taken,
@@ -321,6 +323,7 @@ take (CroMarketToday *self,
       guint32         supplier)
 {
   GtkWidget *popover, *scroller;
+  graphene_rect_t button;
 
   g_free (self->taken);
   self->taken = taken;
@@ -340,6 +343,10 @@ take (CroMarketToday *self,
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), suppliers_new (self, popover));
   gtk_popover_set_child (GTK_POPOVER (popover), scroller);
   gtk_widget_set_parent (popover, self->here);
+  if (gtk_widget_compute_bounds (self->paste, self->here, &button))
+    gtk_popover_set_pointing_to (GTK_POPOVER (popover),
+                                 &(GdkRectangle){ (int) button.origin.x, (int) button.origin.y,
+                                                  (int) button.size.width, (int) button.size.height });
   g_signal_connect (popover, "closed", G_CALLBACK (closed_cb), NULL);
   gtk_popover_popup (GTK_POPOVER (popover));
 }
@@ -362,10 +369,14 @@ drop_cb (CroMarketToday *self,
       GSList *files = g_value_get_boxed (value);
       char *path = files != NULL ? g_file_get_path (files->data) : NULL;
 
+      if (path != NULL && supplier == CRO_NO_SLOT)
+        supplier = cro_price_list_find_seller (figures_of (self)->model, path);
       if (path != NULL)
         take (self, path, TRUE, supplier);
       return path != NULL;
     }
+  if (supplier == CRO_NO_SLOT)
+    supplier = cro_price_list_find_seller_of_text (figures_of (self)->model, g_value_get_string (value));
   take (self, g_value_dup_string (value), FALSE, supplier);
   return TRUE;
 }
@@ -377,12 +388,19 @@ read_cb (GObject      *clipboard,
 {
   g_autoptr (CroMarketToday) self = data;
   g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+  guint32 supplier;
 
   if (text == NULL || *text == '\0')
-    cro_bench_say (CRO_BENCH (self), _("The clipboard holds no text."));
-  else if (book_of (self) != NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
-    take (self, g_steal_pointer (&text), FALSE,
-          cro_supplier_days_get_focused (CRO_SUPPLIER_DAYS (self->days)));
+    {
+      cro_bench_say (CRO_BENCH (self), _("The clipboard holds no text."));
+      return;
+    }
+  if (book_of (self) == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  supplier = cro_price_list_find_seller_of_text (figures_of (self)->model, text);
+  if (supplier == CRO_NO_SLOT)
+    supplier = cro_supplier_days_get_focused (CRO_SUPPLIER_DAYS (self->days));
+  take (self, g_steal_pointer (&text), FALSE, supplier);
 }
 
 static void
@@ -513,12 +531,12 @@ static GtkWidget *
 here_new (CroMarketToday *self)
 {
   GtkWidget *box = cro_wrap_new (12, 6);
-  GtkWidget *button = gtk_button_new_with_label (_("Paste a List"));
   GtkWidget *text = cro_text_new (_("Paste or drop any price list or invoice here, or on its supplier."), "dim-label");
 
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "market.paste");
+  self->paste = gtk_button_new_with_label (_("Paste a List"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->paste), "market.paste");
   gtk_widget_set_valign (text, GTK_ALIGN_CENTER);
-  cro_wrap_append (CRO_WRAP (box), button);
+  cro_wrap_append (CRO_WRAP (box), self->paste);
   cro_wrap_append (CRO_WRAP (box), text);
   gtk_widget_add_css_class (box, "drop-here");
   gtk_widget_add_css_class (box, "part");

@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-day-entry.h"
 #include "cro-isolate.h"
 #include "cro-state.h"
 
@@ -84,12 +85,33 @@ cro_new_prices_take_up (CroNewPrices  *self,
   cro_new_prices_keep_invoice (self);
 }
 
+static char *
+day_key_of (CroRound *round)
+{
+  return g_strdup_printf ("new-prices-day.%" G_GINT64_FORMAT, cro_round_get_supplier_id (round));
+}
+
+char *
+cro_new_prices_dup_unread_day (CroNewPrices *self)
+{
+  g_autofree char *key = day_key_of (self->round);
+
+  return cro_state_dup_text (group_of (cro_round_get_book (self->round)), key);
+}
+
+/* A day that could be read is among the text; one that could not stands beside it, as it was typed. */
 static void
 write_aside (CroNewPrices *self)
 {
+  CroBook *book = cro_round_get_book (self->round);
   g_autofree char *key = key_of (cro_round_get_supplier_id (self->round)), *text = cro_round_to_text (self->round);
+  g_autofree char *day_key = day_key_of (self->round), *reason = NULL;
+  CroDate day;
+  gboolean is_unread = text != NULL && !cro_day_entry_read (self->from, book, &day, &reason);
 
-  cro_state_set_text (group_of (cro_round_get_book (self->round)), key, text);
+  cro_state_set_text (group_of (book), key, text);
+  cro_state_set_text (group_of (book), day_key,
+                      is_unread ? gtk_editable_get_text (GTK_EDITABLE (self->from)) : NULL);
 }
 
 static gboolean

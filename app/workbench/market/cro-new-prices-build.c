@@ -21,6 +21,9 @@
 /* Rows of most lists: what is counted of more has its room once it is. */
 #define MOST_COUNTED 88
 
+/* In widths of a letter: lower, a row has one line, and what it does is scrolled with the rows. */
+#define LEAST_HEIGHT 50
+
 /* Of the height, at most, where it stands below them. */
 #define MOST_BELOW 0.3
 
@@ -87,7 +90,46 @@ panel_width (CroNewPrices *self,
 
   int wished = MAX ((int) ((gint64) width * 3 / 8), least);
 
-  return left >= least ? MIN (left, MIN (wished, cro_measure_chars (widget, MOST_PANEL))) : 0;
+  return left >= least && !self->is_tight ? MIN (left, MIN (wished, cro_measure_chars (widget, MOST_PANEL))) : 0;
+}
+
+static gboolean
+tight_cb (gpointer sheet)
+{
+  CroNewPrices *self = sheet;
+  GtkWidget *panel = GTK_WIDGET (self->panel);
+  GtkScrolledWindow *scroller = GTK_SCROLLED_WINDOW (self->parts[PANEL]);
+
+  self->tight_id = 0;
+  self->is_tight = !self->is_tight;
+  g_object_ref (panel);
+  if (self->is_tight)
+    {
+      gtk_scrolled_window_set_child (scroller, NULL);
+      gtk_box_append (GTK_BOX (self->below), panel);
+    }
+  else
+    {
+      gtk_box_remove (GTK_BOX (self->below), panel);
+      gtk_scrolled_window_set_child (scroller, panel);
+    }
+  g_object_unref (panel);
+  gtk_widget_set_visible (self->parts[PANEL], !self->is_tight);
+  cro_round_rows_set_tight (self->rows, self->is_tight);
+  return G_SOURCE_REMOVE;
+}
+
+/* Nothing is laid out otherwise while it is laid out. */
+static void
+look_at_height (CroNewPrices *self,
+                int           height)
+{
+  gboolean is_tight = height < cro_measure_chars (GTK_WIDGET (self), LEAST_HEIGHT);
+
+  if (is_tight == self->is_tight)
+    g_clear_handle_id (&self->tight_id, g_source_remove);
+  else if (self->tight_id == 0)
+    self->tight_id = g_idle_add_full (G_PRIORITY_HIGH, tight_cb, self, NULL);
 }
 
 static void
@@ -101,6 +143,7 @@ cro_new_prices_size_allocate (GtkWidget *widget,
   int head = cro_measure_height (self->parts[HEAD], width), foot = cro_measure_height (self->parts[FOOT], width);
   int body = height - head - foot, panel = panel_width (self, width);
 
+  look_at_height (self, height);
   /* A head that grows, as by an invoice, leaves what is typed in sight. */
   if (body != self->body && gtk_widget_get_focus_child (GTK_WIDGET (self->rows)) != NULL)
     cro_round_rows_reveal (self->rows);
@@ -115,9 +158,10 @@ cro_new_prices_size_allocate (GtkWidget *widget,
       allocate (self, PANEL, is_mirrored ? width - rows - panel : rows, head, panel, body);
       return;
     }
-  panel = (int) (body * MOST_BELOW);
+  panel = self->is_tight ? 0 : (int) (body * MOST_BELOW);
   allocate (self, ROWS, 0, head, width, body - panel);
-  allocate (self, PANEL, 0, head + body - panel, width, panel);
+  if (panel > 0)
+    allocate (self, PANEL, 0, head + body - panel, width, panel);
 }
 
 static GtkSizeRequestMode
@@ -298,7 +342,9 @@ cro_new_prices_build (CroNewPrices *self)
   self->panel = CRO_ROUND_PANEL (cro_round_panel_new ());
   g_signal_connect_object (self->rows, "moved", G_CALLBACK (cro_new_prices_moved), self, G_CONNECT_SWAPPED);
   self->parts[HEAD] = head_new (self);
-  self->parts[ROWS] = scrolled_new (GTK_WIDGET (self->rows));
+  self->below = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append (GTK_BOX (self->below), GTK_WIDGET (self->rows));
+  self->parts[ROWS] = scrolled_new (self->below);
   self->parts[PANEL] = scrolled_new (GTK_WIDGET (self->panel));
   self->parts[FOOT] = foot_new (self);
   /* What does not fit is seen to be there. */

@@ -25,6 +25,9 @@ struct _CroNewPrices
 
   GtkWidget     *parts[N_PARTS];
   int            body;         /* how high the rows and what they do are */
+  GtkWidget     *below;        /* the rows, and in a tight sheet what they do */
+  gboolean       is_tight;     /* so low for its text that each row has one line */
+  guint          tight_id;     /* it becomes so, or is it no more, when it fires */
   GtkWidget     *title;
   GtkWidget     *from;
   GtkWidget     *past;         /* what a day other than today means, or why it is none */
@@ -133,6 +136,8 @@ void cro_new_prices_ask_seller   (CroNewPrices   *self,
 /* What was set aside of a supplier, by id; NULL: nothing. Owned. */
 char *cro_new_prices_dup_aside   (CroBook        *book,
                                   gint64          supplier);
+/* The text in the field of the day that could not be read, set aside with the rest; NULL: there was none. Owned. */
+char *cro_new_prices_dup_unread_day (CroNewPrices *self);
 /* Keeps it as it is now, soon; and what is to be kept, now. */
 void cro_new_prices_keep_aside   (CroNewPrices   *self);
 void cro_new_prices_write_aside  (CroNewPrices   *self);
@@ -149,9 +154,15 @@ void cro_new_prices_say_gone     (CroNewPrices   *self);
 /* --- cro-new-prices-post.c ----------------------------------------------------------------------- */
 
 void cro_new_prices_post         (CroNewPrices   *self);
+
+/* --- cro-new-prices-posted.c --------------------------------------------------------------------- */
+
 /* The book has changed: undo, redo, another process, the supplier's own page. */
 void cro_new_prices_check_posted (CroNewPrices  *self);
-/* What of it is in force is read no more. */
+
+/* What is posted, and its rows; what of it is in force did; and that is read no more. */
+void cro_new_prices_show_posted  (CroNewPrices   *self);
+void cro_new_prices_read_did     (CroNewPrices   *self);
 void cro_new_prices_forget_did   (CroNewPrices   *self);
 
 /* As many plates and menus as its panel shows by now. */

@@ -126,6 +126,22 @@ dup_said (CroNewPrices    *self,
   return of != NULL ? dup_taken (self, of, taking->is_again) : NULL;
 }
 
+/* The row to look at first: one that is asked about, or the first that the list filled. */
+static guint
+find_first (CroNewPrices *self)
+{
+  guint n = cro_round_get_n_rows (self->round), row = cro_round_rows_find_asked (self->rows);
+
+  for (guint i = 0; row == CRO_NO_SLOT && i < n; i++)
+    {
+      const CroRoundRow *of = cro_round_get_row (self->round, i);
+
+      if (of->is_billed || (of->before != NULL && of->kind != CRO_ROUND_EMPTY))
+        row = i;
+    }
+  return row;
+}
+
 /* It is freed. */
 static void
 taken (CroNewPrices *self,
@@ -138,8 +154,8 @@ taken (CroNewPrices *self,
   cro_new_prices_moved (self);
   cro_new_prices_say (self, text);
   cro_new_prices_keep_invoice (self);
-  if (cro_round_rows_find_asked (self->rows) != CRO_NO_SLOT)
-    cro_round_rows_focus (self->rows, cro_round_rows_find_asked (self->rows));
+  if (is_read && find_first (self) != CRO_NO_SLOT)
+    cro_round_rows_focus (self->rows, find_first (self));
   /* A dialog of files may leave it elsewhere, where the keys of the sheet do nothing. */
   else if (gtk_widget_get_focus_child (GTK_WIDGET (self)) == NULL)
     gtk_widget_grab_focus (GTK_WIDGET (self));
@@ -355,7 +371,7 @@ pasted_cb (GObject      *clipboard,
     cro_new_prices_take_text (self, text);
 }
 
-/* One line goes into the field with the focus, as anywhere else. */
+/* One line goes into the field with the focus, as anywhere else; where there is none it is a list too. */
 static void
 pasted_by_key_cb (GObject      *clipboard,
                   GAsyncResult *result,
@@ -370,10 +386,10 @@ pasted_by_key_cb (GObject      *clipboard,
     return;
   g_strstrip (text);
   /* An invoice may be all in one line. */
-  if (strchr (text, '\n') != NULL || cro_invoice_begins (text, strlen (text)))
-    cro_new_prices_take_text (self, text);
-  else if (GTK_IS_EDITABLE (focus))
+  if (strchr (text, '\n') == NULL && !cro_invoice_begins (text, strlen (text)) && GTK_IS_EDITABLE (focus))
     cro_entry_insert (focus, text);
+  else if (*text != '\0')
+    cro_new_prices_take_text (self, text);
 }
 
 void

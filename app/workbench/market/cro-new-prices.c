@@ -282,6 +282,7 @@ cro_new_prices_take_day (CroNewPrices *self)
   if (!cro_day_entry_read (self->from, book_of (self), &day, &reason))
     {
       show_past (self);
+      cro_new_prices_keep_aside (self);
       return FALSE;
     }
   if (day != cro_round_get_from (self->round))
@@ -474,6 +475,7 @@ cro_new_prices_dispose (GObject *object)
 
   g_clear_handle_id (&self->day_id, g_source_remove);
   g_clear_handle_id (&self->gone_id, g_source_remove);
+  g_clear_handle_id (&self->tight_id, g_source_remove);
   cro_new_prices_stop_taking (self);
   cro_new_prices_write_aside (self);
   cro_new_prices_show_columns (self, NULL);
@@ -512,6 +514,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
     { GDK_KEY_r, GDK_ALT_MASK, "round.fill" },
     { GDK_KEY_w, GDK_ALT_MASK, "round.next" },
     { GDK_KEY_s, GDK_CONTROL_MASK, "round.post" },
+    { GDK_KEY_v, GDK_CONTROL_MASK, "round.paste" },
     { GDK_KEY_Escape, 0, "round.leave" },
   };
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
@@ -551,18 +554,18 @@ begin (CroNewPrices  *self,
   g_autofree char *aside
       = cro_new_prices_dup_aside (book, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id);
   CroDate from = aside != NULL ? cro_round_text_from (aside) : CRO_NO_DAY;
+  g_autofree char *day = NULL;
 
   self->round = cro_round_new (book, supplier, from != CRO_NO_DAY ? from : cro_book_get_figures (book)->date, error);
   if (self->round == NULL)
     return FALSE;
   self->today = cro_here_today ();
   cro_new_prices_recall_columns (self);
-  if (from != CRO_NO_DAY && from != cro_book_get_figures (book)->date)
-    {
-      g_autofree char *day = cro_date_to_text (from);
-
-      gtk_editable_set_text (GTK_EDITABLE (self->from), day);
-    }
+  day = aside != NULL ? cro_new_prices_dup_unread_day (self) : NULL;
+  if (day == NULL && from != CRO_NO_DAY && from != cro_book_get_figures (book)->date)
+    day = cro_date_to_text (from);
+  if (day != NULL)
+    gtk_editable_set_text (GTK_EDITABLE (self->from), day);
   cro_new_prices_take_up (self, aside, lost);
   return TRUE;
 }

@@ -8,6 +8,7 @@
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
+#include "cro-number.h"
 #include "cro-room.h"
 #include "cro-wrap.h"
 
@@ -45,6 +46,9 @@ find_said (CroRoundRows *self)
 
   if (waits (self, self->row))
     return self->row;
+  /* It has no line of its own to say it on. */
+  if (self->is_tight && self->typed == self->row && says_anything (self, self->row))
+    return self->row;
   if (waits (self, self->left))
     return self->left;
   if (says_anything (self, self->row))
@@ -78,13 +82,44 @@ show_answers (CroRoundRows *self,
 }
 
 void
+cro_round_rows_say (CroRoundRows *self,
+                    guint         index,
+                    const char   *note)
+{
+  g_autofree char *name = cro_words_round_name (self->round, cro_round_get_row (self->round, index));
+  g_autofree char *said = cro_isolate_printf (_("%s: %s"), name, note);
+
+  gtk_label_set_label (GTK_LABEL (self->said), said);
+}
+
+/* What has no line of its own in a tight sheet: "Egg: 0.38 each · since 2026-11-02". NULL: nothing. */
+static char *
+dup_at_hand (CroRoundRows *self)
+{
+  const CroRoundRow *of = self->is_tight && self->row < n_rows_of (self) ? cro_round_get_row (self->round, self->row)
+                                                                         : NULL;
+  g_autofree char *name = of != NULL ? cro_words_round_name (self->round, of) : NULL;
+  g_autofree char *other = of != NULL ? cro_words_round_other (self->round, of) : NULL, *day = NULL;
+
+  if (of == NULL || other == NULL)
+    return NULL;
+  if (of->is_billed || of->since == CRO_NO_DAY)
+    return cro_isolate_printf (_("%s: %s"), name, other);
+  day = cro_date_to_text (of->since);
+  /* Translators: an ingredient, its price in another unit, and the day since when its last price holds. */
+  return cro_isolate_printf (_("%s: %s · last price since %s"), name, other, day);
+}
+
+void
 cro_round_rows_show_asked (CroRoundRows *self)
 {
   guint index = self->asked_row = find_said (self);
   const CroRoundRow *of = index != CRO_NO_SLOT ? cro_round_get_row (self->round, index) : NULL;
   g_autofree char *name = of != NULL ? cro_words_round_name (self->round, of) : NULL;
   g_autofree char *note = of != NULL ? cro_words_round_note (self->round, index) : NULL;
-  g_autofree char *said = note != NULL ? cro_isolate_printf (_("%s: %s"), name, note) : g_strdup (name);
+  g_autofree char *said = note != NULL ? cro_isolate_printf (_("%s: %s"), name, note)
+                          : of != NULL ? g_strdup (name)
+                                       : dup_at_hand (self);
   gboolean is_answered = of != NULL && (of->kind != CRO_ROUND_EMPTY || of->is_billed);
 
   gtk_label_set_label (GTK_LABEL (self->said), said != NULL ? said : "");

@@ -22,6 +22,11 @@ enum
 };
 
 #define NOW_CHARS 13
+#define NAME_CHARS 18
+
+/* Where each row has one line. */
+#define TIGHT_NOW_CHARS 10
+#define TIGHT_NAME_CHARS 14
 
 /* Rows in sight at a time: a field each. */
 #define MOST_ROWS 100
@@ -66,6 +71,7 @@ struct _CroRoundRows
   char      *entered;    /* what stood in the row when it was entered */
   char      *emptied;    /* what stood in it before it was emptied, or a word was typed, as a search does; NULL */
   gboolean   is_setting;
+  gboolean   is_tight;
 };
 
 static inline Row *
@@ -119,6 +125,11 @@ GtkWidget *cro_round_rows_pass_on    (CroRoundRows *self,
 /* The widgets, and what they show as the rows are now. */
 void       cro_round_rows_make_asked (CroRoundRows *self);
 void       cro_round_rows_show_asked (CroRoundRows *self);
+
+/* Until that is shown anew: what is said of a row, as where a search leads. */
+void       cro_round_rows_say        (CroRoundRows *self,
+                                      guint         index,
+                                      const char   *note);
 
 /* --- cro-round-rows-pages.c ---------------------------------------------------------------------- */
 

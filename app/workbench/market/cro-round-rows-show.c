@@ -22,6 +22,12 @@ cro_round_rows_show_note (CroRoundRows *self,
   Row *row = row_at (self, index);
   gboolean waits = cro_round_row_waits (cro_round_get_row (self->round, index));
 
+  if (self->is_tight)
+    {
+      if (note != NULL && index == self->row)
+        cro_round_rows_say (self, index, note);
+      return;
+    }
   if (row->note == NULL && note == NULL)
     return;
   if (row->note == NULL)
@@ -65,13 +71,26 @@ dup_pack (const CroRoundRow *row)
   return shown->size > 0 ? cro_pack_to_short_text (shown) : g_strdup ("");
 }
 
+/* What waits has its mark where its question stands elsewhere. */
+static void
+show_change (CroRoundRows      *self,
+             Row               *row,
+             const CroRoundRow *of,
+             const char        *change)
+{
+  const char *text = change != NULL ? change : "";
+  g_autofree char *asked = self->is_tight && cro_round_row_waits (of) ? g_strdup_printf ("%s ?", text) : NULL;
+
+  gtk_label_set_label (GTK_LABEL (row->change), asked != NULL ? asked : text);
+}
+
 static char *
 last_of (CroRoundRows      *self,
          const CroRoundRow *row)
 {
   g_autofree char *price = cro_words_round_shown_last (self->round, row), *day = NULL;
 
-  if (price == NULL || row->is_billed || row->since == CRO_NO_DAY)
+  if (price == NULL || row->is_billed || row->since == CRO_NO_DAY || self->is_tight)
     return g_steal_pointer (&price);
   day = cro_date_to_text (row->since);
   return g_strdup_printf ("%s  %s", price, day);
@@ -89,7 +108,7 @@ cro_round_rows_show_row (CroRoundRows *self,
   gtk_label_set_label (GTK_LABEL (row->pack), pack);
   gtk_label_set_label (GTK_LABEL (row->last), last != NULL ? last : "");
   gtk_label_set_label (GTK_LABEL (row->other), other != NULL ? other : "");
-  gtk_label_set_label (GTK_LABEL (row->change), change != NULL ? change : "");
+  show_change (self, row, of, change);
   cro_round_rows_show_note (self, index, note);
   describe (row, note, other, change);
   cro_reason_mark (row->entry, of->wrong != NULL);
@@ -157,12 +176,12 @@ cro_round_rows_add_row (CroRoundRows *self,
   g_autofree char *spoken = cro_isolate_printf (_("New price of %s"), called);
   g_autofree char *longer = NULL;
   Row row = { 0 };
-  GtkWidget *label, *sample;
+  GtkWidget *label, *sample, *room;
 
   cell_new (self, of->is_added ? C_("price", "new") : of->list.code != NULL ? of->list.code : "", CODE, line);
   label = cell_new (self, name, NAME, line);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), 18);
+  gtk_label_set_width_chars (GTK_LABEL (label), self->is_tight ? TIGHT_NAME_CHARS : NAME_CHARS);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
   gtk_widget_set_tooltip_text (label, name);
   row.pack = cell_new (self, pack, PACK, line);
@@ -176,13 +195,56 @@ cro_round_rows_add_row (CroRoundRows *self,
     gtk_widget_set_visible (row.last, FALSE);
   row.other = other_new ();
   sample = other_new ();
-  gtk_grid_attach (GTK_GRID (self->grid), cro_room_new (row.other, sample), NOW, line + 1, 1, 1);
+  room = cro_room_new (row.other, sample);
+  gtk_grid_attach (GTK_GRID (self->grid), room, NOW, line + 1, 1, 1);
+  gtk_widget_set_visible (room, !self->is_tight);
   g_array_append_val (self->rows, row);
   cro_round_rows_show_typed (self, index);
   cro_round_rows_show_row (self, index);
   /* Room for two digits more: a slip of the decimal sign widens no column. */
   longer = g_strdup_printf ("00%s", gtk_label_get_label (GTK_LABEL (row.other)));
   gtk_label_set_label (GTK_LABEL (sample), longer);
+}
+
+/* The longest last price in sight, with room for a digit more, and the longest day: whatever is posted, they stand
+ * where they stood. */
+static char *
+dup_last_sample (CroRoundRows *self)
+{
+  g_autofree char *longest = g_strdup (""), *day = NULL;
+
+  for (guint i = self->first; i < MIN (n_rows_of (self), self->first + MOST_ROWS); i++)
+    {
+      char *price = cro_words_round_shown_last (self->round, cro_round_get_row (self->round, i));
+
+      if (price != NULL && g_utf8_strlen (price, -1) > g_utf8_strlen (longest, -1))
+        {
+          g_free (longest);
+          longest = g_steal_pointer (&price);
+        }
+      g_free (price);
+    }
+  if (*longest == '\0' || self->is_tight)
+    return g_strdup_printf ("0%s", longest);
+  day = g_strnfill ((gsize) cro_date_chars () - 1, '0');
+  return g_strdup_printf ("0%s  %s", longest, day);
+}
+
+/* What a column has room for, whatever its rows say; NULL: that is all. */
+static GtkWidget *
+sample_new (CroRoundRows *self,
+            guint         column)
+{
+  static const CroPack pack = { .count = INT64_C (12000000), .size = INT64_C (250000000), .unit = CRO_UNIT_G };
+  g_autofree char *text = column == CODE   ? g_strdup (C_("price", "new"))
+                          : column == PACK ? cro_pack_to_short_text (&pack)
+                          : column == LAST ? dup_last_sample (self)
+                                           : NULL;
+  GtkWidget *label = text != NULL ? cro_number_label_new () : NULL;
+
+  if (label != NULL)
+    gtk_label_set_label (GTK_LABEL (label), text);
+  return label;
 }
 
 void
@@ -196,8 +258,19 @@ cro_round_rows_add_heads (CroRoundRows *self)
 
   for (guint i = 0; i < N_COLUMNS; i++)
     {
-      GtkWidget *head = cro_caption_new (heads[i], i >= LAST ? 1 : 0);
+      GtkWidget *head = cro_caption_new (heads[i], i >= LAST ? 1 : 0), *sample = sample_new (self, i);
 
-      gtk_grid_attach (GTK_GRID (self->grid), head, (int) i, 0, 1, 1);
+      gtk_grid_attach (GTK_GRID (self->grid), sample != NULL ? cro_room_new (head, sample) : head, (int) i, 0, 1, 1);
     }
+}
+
+void
+cro_round_rows_set_tight (CroRoundRows *self,
+                          gboolean      is_tight)
+{
+  if (self->is_tight == is_tight)
+    return;
+  self->is_tight = is_tight;
+  if (self->round != NULL)
+    cro_round_rows_set_round (self, self->round);
 }

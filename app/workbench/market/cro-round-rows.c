@@ -112,6 +112,7 @@ end_search (CroRoundRows *self,
 {
   cro_round_rows_show_typed (self, index);
   cro_round_rows_show_row (self, index);
+  cro_round_rows_show_asked (self);
 }
 
 /* --- Typing --------------------------------------------------------------------------------------------- */
@@ -451,7 +452,7 @@ GtkWidget *
 cro_round_rows_entry_new (CroRoundRows *self,
                           const char   *name)
 {
-  GtkWidget *entry = cro_entry_new (name, NOW_CHARS);
+  GtkWidget *entry = cro_entry_new (name, self->is_tight ? TIGHT_NOW_CHARS : NOW_CHARS);
   GtkEventController *keys = gtk_event_controller_key_new (), *focus = gtk_event_controller_focus_new ();
 
   gtk_editable_set_alignment (GTK_EDITABLE (entry), 1);

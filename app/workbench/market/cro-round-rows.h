@@ -31,6 +31,11 @@ gboolean   cro_round_rows_tab       (CroRoundRows  *self,
 void       cro_round_rows_set_round (CroRoundRows  *self,
                                      CroRound      *round);
 
+/* One line for each row, in a low window of large text: what a price comes to, since when the last holds and what is
+ * said of the row stand in the room of cro_round_rows_get_asked () while the row has the focus. */
+void       cro_round_rows_set_tight (CroRoundRows  *self,
+                                     gboolean       is_tight);
+
 /* The rows stay in sight, and know of no round until there is one again. */
 void       cro_round_rows_rest      (CroRoundRows  *self);
 

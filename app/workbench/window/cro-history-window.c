@@ -102,8 +102,9 @@ go_back_cb (CroHistoryWindow *self,
   gint64 *act = g_object_get_data (G_OBJECT (button), "act");
   g_autoptr (GError) error = NULL;
   g_autofree char *text = NULL, *why = NULL;
+  CroConflict conflict = { 0 };
   guint n = 0;
-  gboolean done = cro_past_go_back (self->book, *act, &n, &error);
+  gboolean done = cro_past_go_back (self->book, *act, &n, &conflict, &error);
 
   text = n == 0 ? g_strdup (_("You changed nothing after this."))
                 : g_strdup_printf (ngettext ("%u change was undone; Redo brings it back.",
@@ -113,10 +114,11 @@ go_back_cb (CroHistoryWindow *self,
       g_autofree char *all = g_steal_pointer (&text);
       const char *so_far = n > 0 ? all : "";
 
-      why = cro_words_error (error);
+      why = cro_past_dup_refused (self->book, &conflict, error);
       /* Translators: why going back stopped, and what was undone until then. */
       text = g_strdup_printf (_("Undo stopped there: %s. %s"), why, so_far);
     }
+  cro_conflict_clear (&conflict);
   say (self, text);
   reload (self);
 }

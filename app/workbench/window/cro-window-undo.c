@@ -7,6 +7,8 @@
 
 #include "cro-field.h"
 #include "cro-input.h"
+#include "cro-isolate.h"
+#include "cro-past.h"
 #include "cro-spoken.h"
 
 #define LEAST_WITH_WORDS 1150
@@ -119,14 +121,24 @@ undo_cb (GtkWidget  *widget,
   CroWindow *self = CRO_WINDOW (widget);
   gboolean is_undo = strcmp (action, "win.undo") == 0;
   g_autoptr (GError) error = NULL;
+  CroConflict conflict = { 0 };
   gboolean done;
 
   if (self->book == NULL)
     return;
-  done = is_undo ? cro_book_undo (cro_window_get_worked (self), NULL, &error)
-                 : cro_book_redo (cro_window_get_worked (self), NULL, &error);
+  done = is_undo ? cro_book_undo (cro_window_get_worked (self), &conflict, &error)
+                 : cro_book_redo (cro_window_get_worked (self), &conflict, &error);
   if (!done && error != NULL && !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOTHING))
-    cro_window_fail (self, error);
+    {
+      g_autofree char *why = cro_past_dup_refused (cro_window_get_worked (self), &conflict, error);
+      /* Translators: why, in words. */
+      g_autofree char *said = cro_isolate_printf (is_undo ? _("Undo is not possible: %s.")
+                                                          : _("Redo is not possible: %s."),
+                                                  why);
+
+      cro_window_say (self, said);
+    }
+  cro_conflict_clear (&conflict);
 }
 
 /* --- Undo: the field's or the book's ------------------------------------------------------------- */
