@@ -4,6 +4,7 @@
 #include "cro-edit.h"
 #include "cro-effects.h"
 #include "cro-flow-figures.h"
+#include "cro-flow-others.h"
 #include "cro-load.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
@@ -267,11 +268,48 @@ test_a_main_output_without_a_weight_is_not_known (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* Of several ends that are drawn as one: where nothing is shown of a sum that is not all known, nobody knows it. */
+static const struct
+{
+  const char     *says;
+  CroFlowMeasure  measure;
+  gint64          minor;
+  double          width;
+  CroKnown        known;
+  const char     *figure;
+} others[] = {
+  { "money of what has no price", CRO_FLOW_MONEY, 0, 0, CRO_KNOWN_AT_LEAST, "?" },
+  { "money beside less than the least", CRO_FLOW_MONEY, 0, 0.004, CRO_KNOWN_AT_LEAST, "?" },
+  { "money beside some that is known", CRO_FLOW_MONEY, 5, 0.05, CRO_KNOWN_AT_LEAST, "≥ 0.05" },
+  { "money of what costs nothing", CRO_FLOW_MONEY, 0, 0, CRO_KNOWN_WHOLE, "0.00" },
+  { "weight of what is not weighed", CRO_FLOW_WEIGHT, 0, 0, CRO_KNOWN_AT_LEAST, "?" },
+};
+
+static void
+test_others_of_which_nothing_is_known (void **state)
+{
+  const guint64 ids[] = { cro_flow_id (CRO_FLOW_BOUGHT, 1), cro_flow_id (CRO_FLOW_BOUGHT, 2) };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (others); i++)
+    {
+      CroFlowOthers *of = cro_flow_others_new (others[i].measure, 2);
+      g_autofree char *name = NULL, *figure = NULL;
+      gint64 none = 0;
+
+      cro_flow_others_note (of, ids[0], others[i].width, &others[i].minor, CRO_KNOWN_WHOLE);
+      cro_flow_others_note (of, ids[1], 0, &none, others[i].known);
+      cro_flow_others_tell (ids, G_N_ELEMENTS (ids), &name, &figure, of);
+      cro_test_same (others[i].says, others[i].figure, figure);
+      cro_flow_others_free (of);
+    }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = { cmocka_unit_test (test_a_main_output_without_a_weight_is_not_known),
                                       cmocka_unit_test (test_ingredients_are_counted_once),
+                                      cmocka_unit_test (test_others_of_which_nothing_is_known),
                                       cmocka_unit_test (test_nothing_is_lost) };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

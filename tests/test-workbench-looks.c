@@ -13,6 +13,7 @@
 #include "cro-causes-view.h"
 #include "cro-cells.h"
 #include "cro-decimal.h"
+#include "cro-edit.h"
 #include "cro-example.h"
 #include "cro-field.h"
 #include "cro-ingredient-bench.h"
@@ -23,6 +24,7 @@
 #include "cro-place-list.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
+#include "cro-records-table.h"
 #include "cro-records-view.h"
 #include "cro-row-grid.h"
 
@@ -113,7 +115,7 @@ test_others_that_are_missing_come_up_from_a_button (void **state)
   CroTestBench *test = *state;
   CroRef plate = cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade");
   CroNewLine lines[4];
-  const char *names[] = { "Weed A", "Weed B", "Weed C", "Weed D" };
+  const char *names[] = { "A weed of the saltings, picked young", "Weed B", "Weed C", "Weed D" };
   CroRef opened = CRO_REF_NOWHERE;
   GError *error = NULL;
   GtkWidget *others;
@@ -128,6 +130,10 @@ test_others_that_are_missing_come_up_from_a_button (void **state)
     }
   show_plate (test, "Crab croustade");
   g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  /* Its name goes on two lines where the figures leave it little room. */
+  resize (test, 984, 700);
+  assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (
+      cro_test_find_shown (of_type (test, CRO_TYPE_CAUSES_VIEW), "? no price for A weed of the saltings, picked young")))));
   others = named (test, "and 4 others");
   gtk_menu_button_popup (GTK_MENU_BUTTON (others));
   cro_test_wait_shown (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (others))),
@@ -200,6 +206,27 @@ test_a_line_has_its_whole_name_in_little_room (void **state)
   label = cro_test_find_shown (of_type (test, CRO_TYPE_LINES_VIEW), "Cucumber-juniper gel");
   assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
   scroller = gtk_widget_get_ancestor (label, GTK_TYPE_SCROLLED_WINDOW);
+  sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller));
+  if (gtk_adjustment_get_upper (sideways) > gtk_adjustment_get_page_size (sideways))
+    fail_msg ("%g of %g are seen", gtk_adjustment_get_page_size (sideways), gtk_adjustment_get_upper (sideways));
+}
+
+/* The menu that a plate is given with stands among numbers, and has a name as long as one likes: it turns. */
+static void
+test_costs_have_room_on_a_small_screen (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *label, *scroller;
+  GtkAdjustment *sideways;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_rename (test->book, "a", cro_test_find_ref (test, CRO_NAMES_THINGS, "Slack water"),
+                                  "Slack water of the long evenings in late autumn", &error),
+                 error);
+  cro_test_bench_show (test, CRO_TYPE_ALL_PLATES, CRO_REF_NOWHERE);
+  resize (test, 640, 700);
+  label = cro_test_find_containing (GTK_WIDGET (test->bench), "late autumn");
+  scroller = gtk_widget_get_first_child (gtk_widget_get_ancestor (label, CRO_TYPE_RECORDS_TABLE));
   sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller));
   if (gtk_adjustment_get_upper (sideways) > gtk_adjustment_get_page_size (sideways))
     fail_msg ("%g of %g are seen", gtk_adjustment_get_page_size (sideways), gtk_adjustment_get_upper (sideways));
@@ -560,6 +587,7 @@ main (void)
     CASE (test_a_wide_window_is_used),
     CASE (test_an_output_is_seen_whole_on_a_small_screen),
     CASE (test_a_line_has_its_whole_name_in_little_room),
+    CASE (test_costs_have_room_on_a_small_screen),
     CASE (test_a_key_moves_no_column_of_the_lines),
     CASE (test_a_plate_of_a_menu_has_its_name_in_little_room),
     CASE (test_a_table_has_whole_names_in_little_room),

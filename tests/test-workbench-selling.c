@@ -297,7 +297,14 @@ test_a_choice_is_typed_row_by_row (void **state)
   cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
   crab = add_plate (test, menu, "Crab croustade");
   cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  /* While it is typed nothing comes between the field and what stands over it. */
+  cro_test_type (named (test, "choice of Crab croustade"), "m");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "a choice of 1:"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "guests %"));
+  cro_test_escape (named (test, "choice of Crab croustade"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "a choice of 1:"));
   enter (test, "choice of Crab croustade", "main");
+  assert_shown (test, "a choice of 1:");
   enter (test, "share of guests, % of Crab croustade", "60");
   assert_shown (test, "Choice “main”: 40\u00a0% still open. Figures change once its shares come to 100\u00a0%.");
   /* Over the plates of the choice, where a long menu has it in sight. */

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "cro-cause.h"
+#include "cro-edit.h"
 #include "cro-flow-stream.h"
 #include "cro-line-row.h"
 #include "cro-lines-total.h"
@@ -13,6 +15,7 @@
 #include "cro-stream-area.h"
 
 static CroRef opened;
+static int opened_cause;
 
 static void
 open_ref_cb (CroBench *bench,
@@ -21,6 +24,7 @@ open_ref_cb (CroBench *bench,
              int       cause)
 {
   opened = CRO_REF ((CroRefKind) kind, slot);
+  opened_cause = cause;
 }
 
 /* The day of the design's own figures. */
@@ -91,6 +95,28 @@ test_half_the_cost_is_said (void **state)
       != NULL)
     fail_msg ("weight is told as weight");
   press (test, "Money");
+}
+
+/* The price is known: the sentence says what is not, and the band leads to that. */
+static void
+test_what_is_missing_is_said_and_reached (void **state)
+{
+  CroTestBench *test = *state;
+  CroNewLine line = { .item = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Agar").slot, .amount = 5000000,
+                      .unit = CRO_UNIT_ML };
+  GError *error = NULL;
+  guint32 plate;
+  CroStreamArea *area;
+
+  cro_test_must (cro_edit_add_plate (test->book, "p", "Set water", 1000000, &plate, &error), error);
+  cro_test_must (cro_test_add_lines (test->book, plate, CRO_NO_SLOT, &line, 1, NULL, &error), error);
+  area = show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Set water");
+  assert_shown (test, "No cost is known yet: no density for Agar. Press Enter on its dashed band.");
+  press_key (area, GDK_KEY_a);
+  press_key (area, GDK_KEY_Right);
+  press_key (area, GDK_KEY_Return);
+  assert_string_equal (cro_model_item (cro_book_get_model (test->book), opened.slot)->name, "Agar");
+  assert_int_equal (opened_cause, CRO_CAUSE_DENSITY);
 }
 
 static void
@@ -299,6 +325,7 @@ main (void)
     CASE (test_half_the_cost_is_said),
     CASE (test_larger_and_back),
     CASE (test_others_are_opened_alone),
+    CASE (test_what_is_missing_is_said_and_reached),
   };
 
   cro_test_bench_init ();

@@ -11,6 +11,7 @@
 #include "cro-isolate.h"
 #include "cro-result-words.h"
 #include "cro-sold.h"
+#include "cro-words.h"
 
 /* What is over its target stands first, what is furthest over before the others; then what is
  * incomplete. */
@@ -101,19 +102,21 @@ fill_figures (Served          *self,
   double left = figure->net_price - figure->cost;
   CroFigure own = *figure;
 
-  row->values[2] = cro_reading_shown (self->reading, figure->cost, cro_words_cost (model, figure));
+  row->values[2] = cro_reading_shown (self->reading, figure->cost, cro_words_cost_short (model, figure));
   row->values[3] = cro_reading_shown (self->reading, figure->food_cost_pct,
-                                      cro_words_result (model, figure));
+                                      cro_words_take_short (cro_known_of_result (model->speaks, figure),
+                                                            cro_words_result_plain (model, figure)));
   row->values[4] = target_value (self, figure, carrier);
   row->values[5] = cro_reading_shown (self->reading, left,
                                       isnan (left) ? g_strdup ("–")
-                                                   : cro_words_known_money (model,
-                                                                            cro_known_turned (known),
-                                                                            left));
+                                                   : cro_words_take_short (cro_known_turned (known),
+                                                                           cro_words_money (model, left)));
   /* What menus carry has its price there. */
   if (isnan (figure->net_price) && carrier.menu != CRO_NO_SLOT)
     own.price_for_target = NAN;
-  row->values[7] = cro_reading_shown (self->reading, own.price_for_target, cro_words_price_for_target (model, &own));
+  own.is_incomplete = FALSE;
+  row->values[7] = cro_reading_shown (self->reading, own.price_for_target,
+                                      cro_words_take_short (known, cro_words_price_for_target (model, &own)));
   if (figure->is_over_target)
     {
       row->marks |= CRO_RECORD_OVER_TARGET;

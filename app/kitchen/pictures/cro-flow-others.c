@@ -59,6 +59,13 @@ cro_flow_others_note (CroFlowOthers *self,
     g_hash_table_insert (self->known, g_memdup2 (&id, sizeof id), GUINT_TO_POINTER (known));
 }
 
+CroKnown
+cro_flow_known_shown (CroKnown known,
+                      gboolean is_anything)
+{
+  return known == CRO_KNOWN_WHOLE || is_anything ? known : CRO_KNOWN_NOTHING;
+}
+
 /* Ingredients, lines or plates are counted; what was not bought for it is told beside them. */
 static char *
 dup_others_name (const guint64 *ids,
@@ -109,13 +116,12 @@ cro_flow_others_tell (const guint64  *ids,
       is_whole &= shown != NULL;
       known = cro_known_of_sum (known, (CroKnown) GPOINTER_TO_UINT (g_hash_table_lookup (self->known, &ids[i])));
     }
+  if (!is_whole)
+    minor = cro_money_round (width, self->digits);
   *name = dup_others_name (ids, n);
-  *figure = cro_words_take_short (
-      known,
-      self->measure == CRO_FLOW_WEIGHT ? cro_words_amount (CRO_BASE_GRAM, width)
-      : is_whole                       ? cro_money_to_text (minor, self->digits)
-                                       : cro_money_to_text (cro_money_round (width, self->digits),
-                                                            self->digits));
+  *figure = self->measure == CRO_FLOW_WEIGHT
+                ? cro_words_take_short (cro_flow_known_shown (known, width > 0), cro_words_amount (CRO_BASE_GRAM, width))
+                : cro_words_take_short (cro_flow_known_shown (known, minor != 0), cro_money_to_text (minor, self->digits));
 }
 
 /* 1, 2 or 5 of a power of ten; not less than the least money that there is. */

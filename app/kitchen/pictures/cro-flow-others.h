@@ -25,6 +25,11 @@ cro_flow_id_kind (guint64 id)
   return (guint) (id >> CRO_FLOW_KIND_SHIFT) - 1;
 }
 
+/* What is said to be known of a figure that is not all known: where nothing of it is shown, "at least 0.00" would tell
+ * nobody anything. */
+CroKnown cro_flow_known_shown (CroKnown known,
+                               gboolean is_anything);
+
 typedef struct _CroFlowOthers CroFlowOthers;
 
 /* digits: of the currency. */

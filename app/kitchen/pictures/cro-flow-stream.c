@@ -96,9 +96,10 @@ link_text (const Making      *m,
   CroKnown known = known_of_link (m, link);
 
   /* What has nothing is one of those that nothing is left to. */
-  return cro_words_take_short (known, m->shown.measure == CRO_FLOW_MONEY && m->shown.part == NULL && width > 0
-                                          ? cro_flow_money_text (&m->shown, minor, known == CRO_KNOWN_WHOLE ? width : 0)
-                                          : cro_flow_amount_text (&m->shown, width));
+  if (m->shown.measure == CRO_FLOW_MONEY && m->shown.part == NULL && width > 0)
+    return cro_words_take_short (cro_flow_known_shown (known, minor != 0),
+                                 cro_flow_money_text (&m->shown, minor, known == CRO_KNOWN_WHOLE ? width : 0));
+  return cro_words_take_short (known, cro_flow_amount_text (&m->shown, width));
 }
 
 /* --- Names ------------------------------------------------------------------------------------ */
@@ -358,7 +359,8 @@ add_disposables (Making *m)
       CroKnown known = cro_known_of_item (m->figures, aside->item);
       gint64 minor = cro_money_round (aside->money, cro_currency_digits (m->figures->model->currency));
       g_autofree char *figure = cro_words_take_short (
-          known, cro_flow_money_text (&m->shown, minor, known == CRO_KNOWN_WHOLE ? aside->money : 0));
+          cro_flow_known_shown (known, minor != 0),
+          cro_flow_money_text (&m->shown, minor, known == CRO_KNOWN_WHOLE ? aside->money : 0));
       CroStreamThing near = { .kind = CRO_STREAM_COMPONENT, .id = cro_flow_id (APART, aside->item),
                               .name = name, .figure = figure, .rank = CRO_STREAM_N_RANKS,
                               .is_apart = TRUE };

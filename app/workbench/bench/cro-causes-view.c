@@ -9,14 +9,17 @@
 #include "cro-field.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
+#include "cro-wrap.h"
 
-/* Buttons in sight, one over the other; the last brings up those that are more. */
+/* Buttons in sight, one over the other or side by side; the last brings up those that are more. */
 #define MOST_SHOWN 2
 #define MOST_LINES 3         /* of what is said where nothing is missing */
+#define BUTTON_LINES 2       /* of what is missing, in small print */
 
 /* What a button keeps where there is little room, and what it may have, in characters. */
 #define LEAST_CHARS 18
 #define MOST_CHARS 34
+#define LARGE_CHARS 28       /* what is longer is written small, and has two lines */
 #define REST_CHARS 60        /* in a row of the popover, which is as wide as it needs */
 #define BETWEEN 4            /* buttons, in pixels */
 #define AROUND 4             /* what is asked, in pixels */
@@ -69,9 +72,12 @@ clicked_cb (CroCausesView *self,
 static GtkWidget *
 missing_new (void)
 {
-  GtkWidget *button = cro_name_button_new ();
+  GtkWidget *button = cro_name_button_new (), *label = gtk_button_get_child (GTK_BUTTON (button));
 
-  gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), LEAST_CHARS);
+  gtk_label_set_width_chars (GTK_LABEL (label), LEAST_CHARS);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_widget_set_hexpand (button, TRUE);
   gtk_widget_remove_css_class (button, "flat");
   gtk_widget_add_css_class (button, "missing");
   return button;
@@ -103,6 +109,22 @@ show_whole (CroCausesView *self)
   gtk_widget_set_visible (self->asked, is_free && self->asks);
 }
 
+/* A button in sight, with all of its text where that goes on two lines: it is no higher than one of large print. */
+static void
+put_in_sight (GtkWidget  *button,
+              const char *text)
+{
+  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_lines (GTK_LABEL (label), BUTTON_LINES);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), -1);
+  if (g_utf8_strlen (text, -1) > LARGE_CHARS)
+    gtk_widget_add_css_class (label, "fine-print");
+  else
+    gtk_widget_remove_css_class (label, "fine-print");
+}
+
 /* Beside the figures a name gives way; in the popover alone it stands whole, and turns where it is long. */
 static void
 put (CroCausesView *self,
@@ -111,11 +133,17 @@ put (CroCausesView *self,
 {
   GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
 
-  gtk_label_set_ellipsize (label, is_first ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
-  gtk_label_set_wrap (label, !is_first);
-  gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_max_width_chars (label, is_first ? -1 : REST_CHARS);
-  gtk_box_append (GTK_BOX (is_first ? self->first : self->rest), button);
+  if (is_first)
+    {
+      put_in_sight (button, gtk_label_get_label (label));
+      cro_wrap_append (CRO_WRAP (self->first), button);
+      return;
+    }
+  gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_lines (label, -1);
+  gtk_label_set_max_width_chars (label, REST_CHARS);
+  gtk_widget_remove_css_class (GTK_WIDGET (label), "fine-print");
+  gtk_box_append (GTK_BOX (self->rest), button);
 }
 
 static void
@@ -138,7 +166,7 @@ arrange (CroCausesView *self)
     for (GtkWidget *button; (button = gtk_widget_get_first_child (boxes[i])) != NULL;)
       {
         g_ptr_array_add (buttons, g_object_ref (button));
-        gtk_box_remove (GTK_BOX (boxes[i]), button);
+        gtk_widget_unparent (button);
       }
   shown = buttons->len > room ? room - 1 : buttons->len;
   others = buttons->len - shown;
@@ -157,7 +185,7 @@ static void
 show_buttons (CroCausesView *self,
               GArray        *causes)
 {
-  cro_box_clear (self->first);
+  cro_wrap_clear (CRO_WRAP (self->first));
   cro_box_clear (self->rest);
   for (guint i = 0; i < causes->len; i++)
     add_button (self, self->rest, &g_array_index (causes, CroCause, i));
@@ -218,7 +246,10 @@ note_cb (CroCausesView *self,
 
   g_set_weak_pointer (&self->noted_at, leads_to);
   if (text != NULL)
-    cro_name_button_set (self->noted, text);
+    {
+      cro_name_button_set (self->noted, text);
+      put_in_sight (self->noted, text);
+    }
   gtk_widget_set_tooltip_text (self->noted, details);
   if (gtk_widget_get_visible (self->noted) == (text != NULL))
     return;
@@ -302,7 +333,7 @@ asked_new (CroCausesView *self)
 static void
 cro_causes_view_init (CroCausesView *self)
 {
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, BETWEEN);
+  self->box = cro_wrap_new (BETWEEN, BETWEEN);
   gtk_widget_set_valign (self->box, GTK_ALIGN_CENTER);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->none = text_new (MOST_LINES);
@@ -311,13 +342,14 @@ cro_causes_view_init (CroCausesView *self)
   self->noted = missing_new ();
   gtk_widget_set_visible (self->noted, FALSE);
   g_signal_connect_object (self->noted, "clicked", G_CALLBACK (noted_cb), self, G_CONNECT_SWAPPED);
-  self->first = gtk_box_new (GTK_ORIENTATION_VERTICAL, BETWEEN);
+  self->first = cro_wrap_new (BETWEEN, BETWEEN);
+  gtk_widget_set_hexpand (self->first, TRUE);
   self->others = others_new (self);
-  gtk_box_append (GTK_BOX (self->box), self->none);
-  gtk_box_append (GTK_BOX (self->box), self->asked);
-  gtk_box_append (GTK_BOX (self->box), self->noted);
-  gtk_box_append (GTK_BOX (self->box), self->first);
-  gtk_box_append (GTK_BOX (self->box), self->others);
+  cro_wrap_append (CRO_WRAP (self->box), self->none);
+  cro_wrap_append (CRO_WRAP (self->box), self->asked);
+  cro_wrap_append (CRO_WRAP (self->box), self->noted);
+  cro_wrap_append (CRO_WRAP (self->box), self->first);
+  cro_wrap_append (CRO_WRAP (self->box), self->others);
   gtk_widget_set_visible (self->others, FALSE);
 }
 

@@ -12,12 +12,14 @@
 #include "cro-flow-words.h"
 #include "cro-known.h"
 #include "cro-landing.h"
+#include "cro-sold-as.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-stream-area.h"
 #include "cro-stream-file.h"
 #include "cro-stream-table.h"
 #include "cro-unfinished.h"
+#include "cro-words.h"
 #include "cro-wrap.h"
 
 /* More lines than that are not seen at once: beside them bands would lead out of sight. */
@@ -268,6 +270,40 @@ carries_nothing (CroFigures *figures,
          && cro_landing_total (figures, thing.slot) == 0;
 }
 
+/* What is missing of an ingredient, as far as it is a matter of it alone; CRO_NO_CAUSE: nothing. */
+static int
+cause_of (CroMadeOfView *self,
+          guint32        item)
+{
+  CroFigures *figures = figures_of (self);
+  g_autoptr (GArray) causes = cro_causes_of (figures, cro_bench_get_ref (self->bench));
+
+  for (guint i = 0; i < causes->len; i++)
+    if (g_array_index (causes, CroCause, i).name == cro_model_item (figures->model, item)->name)
+      return (int) g_array_index (causes, CroCause, i).kind;
+  return CRO_NO_CAUSE;
+}
+
+/* Where there is something, and no money of it. Owned. */
+static char *
+dup_why_unknown (CroMadeOfView *self)
+{
+  g_autoptr (GArray) causes = cro_causes_of (figures_of (self), cro_bench_get_ref (self->bench));
+
+  for (guint i = 0; i < causes->len; i++)
+    {
+      const CroCause *cause = &g_array_index (causes, CroCause, i);
+      g_autofree char *words = NULL;
+
+      if (cause->kind != CRO_CAUSE_DENSITY && cause->kind != CRO_CAUSE_PIECE)
+        continue;
+      words = cro_words_cause (cause);
+      /* Translators: %s is one of the things that are missing: "no piece weight for Rock oyster". */
+      return g_strdup_printf (_("No cost is known yet: %s. Press Enter on its dashed band."), words);
+    }
+  return g_strdup (_("No price is known yet. Press Enter on a dashed band to set one."));
+}
+
 static void
 refresh (GtkWidget *view)
 {
@@ -280,15 +316,15 @@ refresh (GtkWidget *view)
                                                      : cro_words_bands_include (figures->model, thing);
   g_autoptr (CroFlow) flow = cro_flow_new (figures, thing);
   gboolean is_empty = flow->nodes->len <= 1 && flow->disposables->len == 0;
+  g_autofree char *unknown = says == NULL && measure == CRO_FLOW_MONEY ? dup_why_unknown (self) : NULL;
 
   gtk_label_set_label (GTK_LABEL (self->says),
                        says != NULL ? says
                        : is_empty   ? _("Nothing in it yet. Type a line.")
                        : measure == CRO_FLOW_MONEY && carries_nothing (figures, thing)
                            ? _("All that is in it carries no cost.")
-                       : measure == CRO_FLOW_MONEY
-                           ? _("No price is known yet. Press Enter on a dashed band to set one.")
-                           : _("Nothing of it can be weighed yet."));
+                       : unknown != NULL ? unknown
+                                         : _("Nothing of it can be weighed yet."));
   gtk_widget_set_visible (self->area, !is_empty && !self->is_table);
   gtk_widget_set_visible (self->chosen, !is_empty && !self->is_table);
   gtk_widget_set_visible (self->table, self->is_table);
@@ -353,7 +389,7 @@ open_place_cb (CroMadeOfView *self,
     {
       self->left = here;
       cro_bench_open_cure (self->bench, ref,
-                           place.is_missing && ref.kind == CRO_REF_ITEM ? (int) CRO_CAUSE_PRICE : CRO_NO_CAUSE);
+                           place.is_missing && ref.kind == CRO_REF_ITEM ? cause_of (self, ref.slot) : CRO_NO_CAUSE);
     }
 }
 

@@ -454,6 +454,17 @@ has_choices (CroMenuPlatesView *self)
   return FALSE;
 }
 
+/* A choice that is typed moves figures at once, and no fields: those that it would bring or take away, its own line
+ * among them, come and go with what is kept. */
+static gboolean
+types_choice (CroMenuPlatesView *self)
+{
+  for (guint row = 0; row < self->entries->len; row++)
+    if (cro_input_is_edited (CRO_INPUT (cro_row_grid_get (CRO_ROW_GRID (self->grid), row, CHOICE))))
+      return TRUE;
+  return FALSE;
+}
+
 void
 cro_menu_plates_view_refresh (CroMenuPlatesView *self)
 {
@@ -466,6 +477,8 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
   show_rows (self, entries);
   for (guint i = 0; i < entries->len; i++)
     refresh_row (self, figures, i, minor[i]);
+  if (types_choice (self))
+    return;
   cro_row_grid_show_column (CRO_ROW_GRID (self->grid), SHARE, has_choices (self));
   cro_menu_heads_show (self);
   cro_menu_shares_show (self);

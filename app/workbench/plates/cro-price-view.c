@@ -22,6 +22,8 @@
 #include "cro-words.h"
 #include "cro-wrap.h"
 
+#define HINT_CHARS 26
+
 struct _CroPriceView
 {
   GtkWidget     parent_instance;
@@ -357,6 +359,9 @@ make_fields (CroPriceView *self)
 {
   self->fields = cro_wrap_new (12, 6);
   self->hint = cro_text_new (NULL, "caption");
+  /* Narrow enough to stand beside the date: below it a tenth row would push it out of sight. */
+  gtk_label_set_max_width_chars (GTK_LABEL (self->hint), HINT_CHARS);
+  gtk_widget_set_valign (self->hint, GTK_ALIGN_CENTER);
   self->habit = cro_habit_choice_new ();
   self->from = cro_entry_new (_("The price holds from"), cro_date_chars ());
   /* Translators: before a choice: which prices the house asks. */

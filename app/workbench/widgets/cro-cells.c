@@ -202,6 +202,17 @@ cro_cells_append (CroCells  *self,
   gtk_widget_insert_before (child, GTK_WIDGET (self), NULL);
 }
 
+static void
+let_wrap (GtkLabel *label,
+          gboolean  wraps)
+{
+  gtk_label_set_single_line_mode (label, !wraps);
+  gtk_label_set_wrap (label, wraps);
+  gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_natural_wrap_mode (label, GTK_NATURAL_WRAP_NONE);
+  gtk_label_set_lines (label, wraps ? MOST_LINES : -1);
+}
+
 static GtkWidget *
 label_new (gboolean is_number,
            gboolean is_whole)
@@ -211,16 +222,11 @@ label_new (gboolean is_number,
   gtk_label_set_xalign (GTK_LABEL (label), is_number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   if (is_number)
-    cro_number_label_setup (label);
-  if (is_number || is_whole)
-    gtk_label_set_single_line_mode (GTK_LABEL (label), TRUE);
-  else
     {
-      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-      gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-      gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
-      gtk_label_set_lines (GTK_LABEL (label), MOST_LINES);
+      cro_number_label_setup (label);
+      gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_RIGHT);
     }
+  let_wrap (GTK_LABEL (label), !is_number && !is_whole);
   return label;
 }
 
@@ -320,7 +326,10 @@ tell_width (CroCells  *self,
 
   gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, &least, &wanted, NULL, NULL);
   frame = MAX (wanted - width_of (label, gtk_label_get_label (GTK_LABEL (label))), 0);
-  if (cro_columns_is_whole (self->columns, column))
+  /* A word among numbers, "in Tide and elsewhere", is as long as a name is: it turns where it has to. */
+  if (cro_columns_is_number (self->columns, column))
+    least = MIN (wanted, cro_measure_chars (label, ENOUGH_CHARS) + frame);
+  else if (cro_columns_is_whole (self->columns, column))
     least = wanted;
   wanted = MIN (wanted, MAX (least, cro_measure_chars (label, MOST_CHARS)));
   least = MAX (least, MIN (wanted * 6 / 10, cro_measure_chars (label, ENOUGH_CHARS)));
@@ -348,6 +357,8 @@ cro_cells_set_text (CroCells   *self,
   GtkWidget *label = cro_cells_get_child (self, column);
 
   gtk_label_set_label (GTK_LABEL (label), text);
+  if (cro_columns_is_number (self->columns, column))
+    let_wrap (GTK_LABEL (label), is_word (text));
   if (cro_columns_is_number (self->columns, column) && is_word (text))
     {
       g_object_set_data (G_OBJECT (label), "tail", NULL);

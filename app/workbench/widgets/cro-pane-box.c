@@ -565,6 +565,7 @@ scroller_new (GtkWidget *picture)
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), picture);
+  gtk_widget_add_css_class (scroller, "picture");
   cro_wheel_share (scroller);
   return scroller;
 }
