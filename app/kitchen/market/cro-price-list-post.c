@@ -78,13 +78,15 @@ fill_price (Posting          *self,
   return TRUE;
 }
 
-/* What jumped is asked about for as long as it stands, unless somebody said here that it is right. */
+/* What jumped is asked about for as long as it stands, unless somebody said here that it is right. A new pack has no
+ * price before. */
 static gboolean
 fill_answer (Posting          *self,
              const CroListRow *row,
              CroField         *fields)
 {
-  if (!row->is_posted || row->is_none || !row->is_right || !cro_doubt_is_jump (row->look.ratio))
+  if (!row->is_posted || row->is_none || !row->is_right || row->offer == CRO_NO_SLOT
+      || !cro_doubt_is_jump (row->look.ratio))
     return FALSE;
   cro_field_set_number (&fields[CRO_PRICE_ANSWERS_FROM], self->list->from);
   cro_field_set_number (&fields[CRO_PRICE_ANSWERS_PRICE], row->price);
