@@ -221,8 +221,8 @@ test_food_beside_an_estimate (void **state)
   month_free (other);
 }
 
-/* Two months of 2026 and one of 2025, the newest first, and one that has not begun: a year of one month, or with one not
- * reckoned, has no sum. */
+/* Two months of 2026 and one of 2025, the newest first, and one that has not begun: a year of one month, or with one
+ * not reckoned, has no sum. */
 static void
 test_years_add_up (void **state)
 {
