@@ -1,5 +1,6 @@
 /* Choices of a menu under edits: their shares come to 100 per cent whatever a person does, and what
  * would not is refused and changes nothing. */
+#include "cro-breakdown.h"
 #include "cro-edit.h"
 #include "cro-menu-ways.h"
 #include "support/kitchen-book.h"
@@ -199,6 +200,52 @@ test_a_whole_choice (void **state)
   expect (book, "each is one act", START);
 }
 
+/* --- What each takes ---------------------------------------------------------------------------------------------- */
+
+/* Three plates of leek for 0.145 each on a menu of 10 net: 4.35 % of it, shown as 4.4, in which 1.45 stands three
+ * times; and a third of its cost each. */
+static void
+test_parts_add_up (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  g_autoptr (CroBook) book = NULL;
+  double of_price = 0, of_cost = 0;
+  CroFigures *figures;
+  CroModel *model;
+
+  cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\n");
+  cro_test_write_table (folder.folder, "ingredients", "name,unit\nLeek,g\n");
+  cro_test_write_table (folder.folder, "suppliers", "name\nThe market\n");
+  cro_test_write_table (folder.folder, "offers",
+                        "ingredient,supplier,pack_count,pack_size,pack_unit\nLeek,The market,1,1,kg\n");
+  cro_test_write_table (folder.folder, "prices", "ingredient,supplier,from,price\nLeek,The market,2020-01-01,1.45\n");
+  cro_test_write_table (folder.folder, "plates", "name,makes\nOyster,1\nRazor,1\nCockle,1\n");
+  cro_test_write_table (folder.folder, "lines",
+                        "into,parent,position,item,amount,unit\nplate,Oyster,1,Leek,100,g\n"
+                        "plate,Razor,1,Leek,100,g\nplate,Cockle,1,Leek,100,g\n");
+  cro_test_write_table (folder.folder, "menus", "name,price\nTide,10\n");
+  cro_test_write_table (folder.folder, "menu_plates", "menu,plate\nTide,Oyster\nTide,Razor\nTide,Cockle\n");
+  book = cro_test_book_load (&folder);
+  figures = cro_book_get_figures (book);
+  model = cro_book_get_model (book);
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+      CroFigure plate = cro_figure_of_plate (figures, entry->plate);
+      CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
+
+      assert_true (fabs (part.of_price_pct - 1.45) < 1e-9);
+      assert_true (fabs (part.of_price_shown - part.of_price_pct) < 0.1);
+      assert_true (fabs (10 * part.of_price_shown - round (10 * part.of_price_shown)) < 1e-9);
+      of_price += part.of_price_shown;
+      of_cost += part.of_cost_shown;
+    }
+  assert_int_equal (lround (10 * of_price), 44);
+  assert_int_equal (lround (10 * of_cost), 1000);
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
@@ -209,6 +256,7 @@ main (void)
     CASE (test_shares),
     CASE (test_choices),
     CASE (test_a_whole_choice),
+    cmocka_unit_test (test_parts_add_up),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

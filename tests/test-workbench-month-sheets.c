@@ -186,6 +186,7 @@ test_what_cannot_be_kept_is_said_at_its_field (void **state)
   CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_SALES, "2026-10");
   gint64 n = count_rows (test, "sale");
   GtkWidget *form;
+  int before, after;
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -204,8 +205,12 @@ test_what_cannot_be_kept_is_said_at_its_field (void **state)
   cro_test_escape (form);
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Sold"))), "1");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "Tide");
+  gtk_widget_measure (form, GTK_ORIENTATION_VERTICAL, -1, NULL, &before, NULL, NULL);
   cro_test_escape (form);
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "");
+  /* The button has its room already: nothing below moves. */
+  gtk_widget_measure (form, GTK_ORIENTATION_VERTICAL, -1, NULL, &after, NULL, NULL);
+  assert_int_equal (after, before);
   press (test, "Put Back What Was Typed");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "Tide");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Sold"))), "1");

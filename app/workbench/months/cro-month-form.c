@@ -541,15 +541,15 @@ static void
 cro_month_form_init (CroMonthForm *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
-  GtkWidget *under = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *under = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->form = CRO_ENTRY_FORM (cro_entry_form_new (_("Add")));
   self->meaning = cro_meaning_new ();
   self->at = -1;
-  gtk_widget_set_hexpand (self->meaning, TRUE);
   self->put_back = gtk_button_new_with_label (_("Put Back What Was Typed"));
+  gtk_widget_set_margin_end (self->put_back, 9);
   /* It has its room before it is there: nothing below moves under the hand that pressed Escape. */
   self->room = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (self->room), FALSE);
@@ -561,8 +561,8 @@ cro_month_form_init (CroMonthForm *self)
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->form));
-  gtk_box_append (GTK_BOX (under), self->meaning);
   gtk_box_append (GTK_BOX (under), self->room);
+  gtk_box_append (GTK_BOX (under), self->meaning);
   gtk_box_append (GTK_BOX (self->box), under);
 }
 
