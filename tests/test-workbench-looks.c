@@ -233,6 +233,24 @@ test_costs_have_room_on_a_small_screen (void **state)
     fail_msg ("%g of %g are seen", gtk_adjustment_get_page_size (sideways), gtk_adjustment_get_upper (sideways));
 }
 
+/* Ten prices fill a window of 1366 by 768: what is said of them takes no row of its own below the fields. */
+static void
+test_what_is_said_of_prices_stands_beside_a_field (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *fields, *date;
+
+  show_plate (test, "Oysters, half-dozen");
+  resize (test, 960, 690);
+  open_picture (test, CRO_PICTURE_PRICE);
+  fields = gtk_widget_get_parent (cro_test_find_containing (GTK_WIDGET (test->bench),
+                                                            "Press Enter on a price to set it."));
+  cro_test_wait_until (gtk_widget_get_width (fields) > 0, "prices have no room");
+  date = cro_test_find_named (fields, "The price holds from");
+  if (gtk_widget_get_height (fields) >= 3 * gtk_widget_get_height (date))
+    fail_msg ("fields of %d stand in %d", gtk_widget_get_height (date), gtk_widget_get_height (fields));
+}
+
 static float
 left_of (CroTestBench *test,
          const char   *text)
@@ -589,6 +607,7 @@ main (void)
     CASE (test_an_output_is_seen_whole_on_a_small_screen),
     CASE (test_a_line_has_its_whole_name_in_little_room),
     CASE (test_costs_have_room_on_a_small_screen),
+    CASE (test_what_is_said_of_prices_stands_beside_a_field),
     CASE (test_a_key_moves_no_column_of_the_lines),
     CASE (test_a_plate_of_a_menu_has_its_name_in_little_room),
     CASE (test_a_table_has_whole_names_in_little_room),
