@@ -296,22 +296,43 @@ test_all_prices_at_once (void **state)
   book_free (book);
 }
 
+static bool
+is_marked (const uint64_t *marks,
+           size_t          row)
+{
+  return marks[row / 64] >> (row % 64) & 1;
+}
+
 /* A change that dies out is not carried on. */
 static void
 test_only_what_moves (void **state)
 {
   Book *book = salted_book_new (1000);
   uint64_t *dirty = calloc (cro_dirty_words (&book->graph), sizeof *dirty);
+  uint64_t *summed = calloc (cro_dirty_words (&book->graph), sizeof *summed);
   uint32_t first = book->graph.row_of_slot[0], last = book->graph.row_of_slot[999];
+  bool are_marked = true;
 
+  book->layer[FOOD].summed = summed;
   cro_dirty_add_row (dirty, first);
   expect ("a row that comes out the same hands nothing on",
           cro_sweep_dirty (&book->graph, &book->layer[FOOD], dirty, 0) == 2);
+  for (uint32_t row = 0; row < 1000; row++)
+    are_marked &= is_marked (summed, row) == (row == first);
+  expect ("it is told, and no other", are_marked);
   book->graph.quantity[book->graph.first[last]] *= 2;
   cro_dirty_add_row (dirty, last);
   expect ("a change at the top visits one row",
           cro_sweep_dirty (&book->graph, &book->layer[FOOD], dirty, 0) == 2);
   expect_same_bits ("the top row", book);
+  memset (summed, 0, cro_dirty_words (&book->graph) * sizeof *summed);
+  cro_dirty_add_row (dirty, 70);
+  cro_sweep_dirty (&book->graph, &book->layer[FOOD], dirty, book->graph.n_lines);
+  for (uint32_t row = 0; row < 1000; row++)
+    are_marked &= is_marked (summed, row) == (row >= 70);
+  expect ("what is swept is told to the last", are_marked);
+  book->layer[FOOD].summed = NULL;
+  free (summed);
   free (dirty);
   book_free (book);
 }

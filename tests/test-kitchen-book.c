@@ -97,6 +97,36 @@ test_price (void **state)
     }
 }
 
+/* The credit is above what the batch costs where the crab is cheap: whether it is is compared again where the batch
+ * is summed anew, and nowhere else. */
+static void
+test_credit (void **state)
+{
+  static const gint64 prices[] = { 1, 90000000, 2, 3 };
+  Fixture *fixture = *state;
+  const CroCell credit = CRO_CELL_STR ("credit"), value = CRO_CELL_INT (1000);
+  guint32 slot = offer_slot (fixture, "Crab", "101");
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, "rule", "preparation", id_of (fixture, "preparation", "Stock"),
+                               "by_products", &credit, &error), error);
+  must_be_fresh ("a batch that is credited", fixture->book);
+  cro_test_must (cro_book_set (fixture->book, "value", "output", id_of (fixture, "item", "Shells"), "value_micro",
+                               &value, &error), error);
+  must_be_fresh ("with a value", fixture->book);
+  for (gsize i = 0; i < G_N_ELEMENTS (prices); i++)
+    {
+      CroOfferEntry entry = *cro_model_offer (cro_book_get_model (fixture->book), slot);
+      gboolean exceeds = FALSE;
+
+      write_price (fixture, &entry, prices[i]);
+      for (guint32 row = 0; row < cro_book_get_figures (fixture->book)->graph.n_rows; row++)
+        exceeds |= cro_figures_credit_exceeds (cro_book_get_figures (fixture->book), row);
+      assert_int_equal (exceeds, prices[i] < 1000);
+      must_be_fresh ("after a price", fixture->book);
+    }
+}
+
 /* --- Any row of a history ------------------------------------------------------------------------ */
 
 static void
@@ -423,6 +453,63 @@ test_a_preview_is_told (void **state)
     fail_msg ("a preview is no edition of the book");
 }
 
+/* --- Acts of many rows ------------------------------------------------------------------------------------ */
+
+/* So many that all prices are read from end to end. */
+static void
+test_many_prices (void **state)
+{
+  static const char *const columns[] = { "offer", "from_date", "price_micro", NULL };
+  Fixture *fixture = *state;
+  g_autofree char *before = cro_test_figures (fixture->book), *after = NULL, *undone = NULL;
+  GError *error = NULL;
+  CroWriter *writer;
+
+  cro_test_must (cro_book_begin_act (fixture->book, "prices", &error), error);
+  writer = cro_writer_new (cro_book_get_store (fixture->book), "price", columns, &error);
+  for (gint64 i = 0; i < 120; i++)
+    {
+      char day[CRO_DATE_CHARS];
+      const CroCell cells[] = { CRO_CELL_INT (1 + i % 2), CRO_CELL_STR (day), CRO_CELL_INT ((50 + i) * 1000000) };
+
+      cro_date_format (CRO_TEST_DAY - 1 - 14 * (CroDate) (i / 2), day);
+      cro_test_must (cro_writer_insert (writer, cells, NULL, &error), error);
+    }
+  cro_writer_free (writer);
+  cro_test_must (cro_book_end_act (fixture->book, &error), error);
+  after = cro_test_figures (fixture->book);
+  if (strcmp (before, after) == 0)
+    fail_msg ("many prices move figures");
+  must_be_fresh ("many prices", fixture->book);
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  undone = cro_test_figures (fixture->book);
+  cro_test_same ("taken back", before, undone);
+}
+
+static guint
+statements_of (Fixture    *fixture,
+               const char *column,
+               gint64      number)
+{
+  const CroCell cell = CRO_CELL_INT (number);
+  guint before = cro_test_statements ();
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, column, "offer", 3, column, &cell, &error), error);
+  return cro_test_statements () - before;
+}
+
+/* Once each for what is prepared. */
+static void
+test_what_no_figure_reads (void **state)
+{
+  statements_of (*state, "pack_size_micro", 2000000);
+  statements_of (*state, "position_micro", 10000000);
+  if (statements_of (*state, "position_micro", 20000000) >= statements_of (*state, "pack_size_micro", 3000000))
+    fail_msg ("the place of a pack in its list is read again for figures");
+  must_be_fresh ("both", ((Fixture *) *state)->book);
+}
+
 /* --- Other processes --------------------------------------------------------------------------------------- */
 
 /* What a process with a store of its own does to a row; exits with 0 if it was committed. */
@@ -464,6 +551,7 @@ test_other_process (void **state)
     { "a name", "item", id_of (fixture, "item", "Crab"), "name", CRO_CELL_STR ("Spider crab") },
     { "the name of a plate", "thing", id_of (fixture, "thing", "Tartlet"), "name",
       CRO_CELL_STR ("Barquette") },
+    { "the place of a pack", "offer", 3, "position_micro", CRO_CELL_INT (10000000) },
     { "a pack", "offer", 3, "pack_size_micro", CRO_CELL_INT (2000000) },
     { "the currency of the book", "book", 1, "currency", CRO_CELL_STR ("GBP") },
     { "a rate", "rate", 1, "rate_micro", CRO_CELL_INT (1200000) },
@@ -536,6 +624,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_price, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_credit, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_of_a_history_is_the_act, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_leaves_no_trace, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_asks_nothing, set_up, tear_down),
@@ -543,6 +632,8 @@ main (void)
     cmocka_unit_test (test_order_of_sums),
     cmocka_unit_test_setup_teardown (test_signals, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_a_preview_is_told, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_many_prices, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_what_no_figure_reads, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_other_process, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_of_unseen, set_up, tear_down),
   };

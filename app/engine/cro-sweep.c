@@ -88,6 +88,15 @@ cro_dirty_add_users (const CroGraph *graph,
   return visited + end - first;
 }
 
+static void
+mark_all_from (uint64_t *marks,
+               size_t    words,
+               size_t    row)
+{
+  marks[row / 64] |= ~UINT64_C (0) << (row % 64);
+  memset (marks + row / 64 + 1, 0xff, (words - row / 64 - 1) * sizeof *marks);
+}
+
 /* Sums one row; marks the users of the outputs whose cost moved. Returns visited with the
  * lines of this row and of those users. */
 static size_t
@@ -101,6 +110,8 @@ sum_again (const CroGraph *graph,
 
   visited += graph->first[row + 1] - graph->first[row];
   layer->row_cost[row] = row_cost;
+  if (layer->summed != NULL)
+    cro_dirty_add_row (layer->summed, (uint32_t) row);
   for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
     {
       double cost = output_cost (layer, node, row_cost);
@@ -133,6 +144,8 @@ cro_sweep_dirty (const CroGraph *graph,
           {
             memset (dirty + word, 0, (words - word) * sizeof *dirty);
             sweep_from (*graph, *layer, row);
+            if (layer->summed != NULL)
+              mark_all_from (layer->summed, words, row);
             return visited + graph->n_lines - graph->first[row];
           }
         /* Marks that this row makes stand behind it: parts come first. */

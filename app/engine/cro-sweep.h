@@ -19,6 +19,8 @@ typedef struct
   const double *own;        /* [n_rows] a batch's own cost (labour); NULL: 0 */
   double       *unit_cost;  /* [n_items] in: raws; out: outputs */
   double       *row_cost;   /* [n_rows] out */
+  uint64_t     *summed;     /* [cro_dirty_words] cro_sweep_dirty marks the rows that it summed, and
+                               perhaps some behind the last; NULL: nobody asks */
 } CroLayer;
 
 void     cro_sweep            (const CroGraph *graph,

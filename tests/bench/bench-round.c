@@ -4,7 +4,8 @@
  * Counted    What the thread of the window works at a key, in its own processor time, without drawing; the
  *            median and the longest of the rounds. The book has 100 thousand lines; every ingredient is on
  *            the one supplier's list. Prices of ingredients all over the list are typed, a digit at a time.
- *            Likewise what it works when an invoice is posted, beside as many purchases of that supplier.
+ *            Likewise what it works when an invoice is posted, beside as many purchases of that supplier, and
+ *            when every price of the list is.
  * Goal       A frame of a screen that shows 60 a second.
  *
  * Usage: bench-round [FOLDER]   (for the book; default: that for temporary files) */
@@ -120,6 +121,31 @@ post (CroBook    *book,
   cro_bench_row ("an invoice posted", median, "a frame", FRAME_SECONDS, median / FRAME_SECONDS, 0);
 }
 
+static void
+post_list (CroBook *book)
+{
+  g_autoptr (CroRound) round = cro_round_new (book, 0, CRO_SYNTHETIC_DAY, NULL);
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroRoundPost) posted = NULL;
+  guint n = cro_round_get_n_rows (round);
+  double seconds;
+
+  for (guint i = 0; i < n; i++)
+    {
+      cro_round_type (round, i, "+5 %", NULL);
+      if (cro_round_can_be_right (round, i))
+        cro_round_is_right (round, i, NULL);
+    }
+  n = cro_round_count_ready (round);
+  seconds = cro_bench_thread_now ();
+  posted = cro_round_post (round, "list", faults, NULL);
+  seconds = cro_bench_thread_now () - seconds;
+  if (posted == NULL || posted->rows->len != n)
+    g_error ("the list is not posted");
+  cro_bench_row ("all prices posted", seconds, "a frame", FRAME_SECONDS, seconds / FRAME_SECONDS, 0);
+  printf ("%u prices\n", n);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -138,6 +164,7 @@ main (int    argc,
     g_error ("%s", error->message);
   run (book);
   post (book, folder);
+  post_list (book);
   cro_synthetic_remove_folder (folder);
   return 0;
 }

@@ -226,6 +226,7 @@ trial_init (Trial            *trial,
   const CroGraph *graph = &figures->graph;
 
   trial->food = trial->swept = figures->layers[CRO_LAYER_FOOD];
+  trial->food.summed = trial->swept.summed = NULL;
   trial->food.unit_cost = g_memdup2 (trial->food.unit_cost,
                                      graph->n_items * sizeof *trial->food.unit_cost);
   trial->food.row_cost = g_memdup2 (trial->food.row_cost,

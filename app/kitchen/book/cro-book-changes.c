@@ -1,5 +1,7 @@
 #include "cro-book-private.h"
 
+#include "cro-model-rows.h"
+
 #include <string.h>
 
 static gboolean
@@ -153,6 +155,28 @@ cro_book_take (CroBook            *self,
   return TRUE;
 }
 
+/* Read one by one a price takes as long as four where all are read from end to end; of few nothing is saved. */
+static gboolean
+are_many_prices (CroBook   *self,
+                 GPtrArray *changes)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < changes->len; i++)
+    n += strcmp (((CroChange *) changes->pdata[i])->table, "price") == 0;
+  return n >= 100 && n > self->model->offers->len / 4;
+}
+
+/* The place of a pack in its supplier's list, or a note, is of no figure. */
+static gboolean
+is_taken (const CroChange *change)
+{
+  const CroModelTable *table = cro_model_table_find (change->table);
+
+  return table == NULL || change->before == NULL || change->after == NULL
+         || cro_model_table_reads (table, change->after);
+}
+
 /* Rows are taken table by table, as what a row names must be there before it. */
 static gboolean
 take_changes (CroBook    *self,
@@ -160,13 +184,18 @@ take_changes (CroBook    *self,
               CroMoves   *moves,
               GError    **error)
 {
+  gboolean all_prices = are_many_prices (self, changes);
+
+  moves->all |= all_prices;
   for (const char *const *table = cro_model_tables (); *table != NULL; table++)
     for (guint i = 0; i < changes->len; i++)
       {
         const CroChange *change = changes->pdata[i];
 
-        if (strcmp (change->table, *table) == 0
-            && !cro_book_take (self, moves, change->table, change->row, NULL, NULL, error))
+        if (strcmp (change->table, *table) != 0 || (all_prices && strcmp (*table, "price") == 0)
+            || !is_taken (change))
+          continue;
+        if (!cro_book_take (self, moves, change->table, change->row, NULL, NULL, error))
           return FALSE;
       }
   return TRUE;

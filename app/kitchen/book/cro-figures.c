@@ -30,7 +30,7 @@ cro_figures_new (CroModel *model,
   DO (graph.first) DO (graph.made) DO (graph.row_of_slot) DO (graph.slot_of_row) DO (labour)     \
   DO (layers[0].row_cost) DO (layers[1].row_cost) DO (layers[2].row_cost)                        \
   DO (own_row_bits) DO (row_bits) DO (dirty[0]) DO (dirty[1]) DO (dirty[2]) DO (row_effect)      \
-  DO (seen_rows) DO (served_rows) DO (credits)
+  DO (seen_rows) DO (served_rows) DO (credits) DO (summed)
 #define LINE_ARRAYS(DO)                                                                          \
   DO (graph.part) DO (graph.quantity) DO (graph.line_slot) DO (graph.used_in)
 
@@ -104,6 +104,7 @@ allocate (CroFigures *self)
   for (int i = 0; i < CRO_N_LAYERS; i++)
     self->layers[i].share = self->share;
   self->layers[CRO_LAYER_FOOD].fixed = self->fixed;
+  self->layers[CRO_LAYER_FOOD].summed = self->summed;
   self->layers[CRO_LAYER_LABOUR].own = self->labour;
 }
 
@@ -387,13 +388,16 @@ compare_credit (CroFigures *self,
   note_credit (self, row);
 }
 
-/* Few rows credit anything, and these are passed at every key that is typed. */
+/* A batch that was not summed anew costs what it did, and credits as much. */
 static void
 compare_credits (CroFigures *self)
 {
-  for (gsize word = 0; word <= self->graph.n_rows / 64; word++)
-    for (guint64 left = self->credits[word]; left != 0; left &= left - 1)
-      compare_credit (self, (guint32) (word * 64 + (gsize) __builtin_ctzll (left)));
+  for (gsize word = 0; word < cro_dirty_words (&self->graph); word++)
+    {
+      for (guint64 left = self->credits[word] & self->summed[word]; left != 0; left &= left - 1)
+        compare_credit (self, (guint32) (word * 64 + (gsize) __builtin_ctzll (left)));
+      self->summed[word] = 0;
+    }
 }
 
 /* Adds a bit to the rows that credit something and fulfil a condition; whether there was any. */
@@ -471,6 +475,7 @@ sweep_all (CroFigures *self)
       cro_sweep (&self->graph, &self->layers[i]);
     }
   memset (self->visited, 0, sizeof self->visited);
+  memset (self->summed, 0xff, cro_dirty_words (&self->graph) * sizeof *self->summed);
   self->bits_moved = TRUE;
   sweep_bits (self);
 }

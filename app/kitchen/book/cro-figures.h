@@ -54,6 +54,7 @@ typedef struct
   double   *effect;
   double   *row_effect;
   guint64  *credits;          /* bits by row: those that may credit more than they cost */
+  guint64  *summed;           /* likewise: those whose food was summed since that was compared */
   guint64  *seen_rows;
   guint64  *seen_nodes;
 

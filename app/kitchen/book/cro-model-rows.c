@@ -115,6 +115,22 @@ cro_model_table_columns (const CroModelTable *table,
   columns[n] = NULL;
 }
 
+/* A text that has such a name in it is read in vain: its quotes are escaped. */
+gboolean
+cro_model_table_reads (const CroModelTable *table,
+                       const char          *moved)
+{
+  for (int i = 0; table->columns[i].name != NULL; i++)
+    {
+      gsize length = strlen (table->columns[i].name);
+
+      for (const char *at = strchr (moved, '"'); at != NULL; at = strchr (at + 1, '"'))
+        if (strncmp (at + 1, table->columns[i].name, length) == 0 && at[1 + length] == '"')
+          return TRUE;
+    }
+  return FALSE;
+}
+
 static int
 column_index (const CroModelTable *table,
               const char          *column)

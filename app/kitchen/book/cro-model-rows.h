@@ -72,6 +72,10 @@ const CroModelTable *cro_model_table_find (const char *name);
 void     cro_model_table_columns (const CroModelTable *table,
                                   const char          *columns[CRO_MODEL_MOST_COLUMNS + 2]);
 
+/* Whether the table reads a column that an update moved. moved: JSON by column name, as CroChange has it. */
+gboolean cro_model_table_reads (const CroModelTable *table,
+                                const char          *moved);
+
 /* Ended by NULL; what a row names comes first. */
 extern const CroModelTable *const cro_model_rows[];
 

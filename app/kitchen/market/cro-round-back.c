@@ -8,10 +8,8 @@
 
 /* --- A price of a day ---------------------------------------------------------------------------------------- */
 
-enum { ID, FROM, PRICE, TAX, COUNT, SIZE, UNIT };
-
-static const char *const price_columns[] = { "id", "from_date", "price_micro", "tax_included_pct_micro",
-                                             "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
+/* As cro_store_read_prices gives them. */
+enum { OFFER, ID, FROM, PRICE, TAX, COUNT, SIZE, UNIT };
 
 gboolean
 cro_round_read_price (CroBook         *book,
@@ -22,24 +20,23 @@ cro_round_read_price (CroBook         *book,
                       GError         **error)
 {
   char date[CRO_DATE_CHARS];
-  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price", "offer", offer, price_columns,
-                                                error);
+  g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
 
   *found = FALSE;
   cro_date_format (from, date);
-  while (rows != NULL && cro_rows_next (rows, &failed))
-    if (strcmp (cro_rows_get_text (rows, FROM), date) == 0)
-      {
-        *found = TRUE;
-        row->id = cro_rows_get_int (rows, ID);
-        row->number[0] = cro_row_number (rows, PRICE);
-        row->number[1] = cro_rows_get_int (rows, TAX);
-        row->number[2] = cro_rows_get_int (rows, COUNT);
-        row->size = cro_rows_get_int (rows, SIZE);
-        g_free (row->unit);
-        row->unit = g_strdup (cro_rows_get_text (rows, UNIT));
-      }
+  rows = cro_store_read_prices (cro_book_get_store (book), date, offer, error);
+  if (rows != NULL && cro_rows_next (rows, &failed) && strcmp (cro_rows_get_text (rows, FROM), date) == 0)
+    {
+      *found = TRUE;
+      row->id = cro_rows_get_int (rows, ID);
+      row->number[0] = cro_row_number (rows, PRICE);
+      row->number[1] = cro_rows_get_int (rows, TAX);
+      row->number[2] = cro_rows_get_int (rows, COUNT);
+      row->size = cro_rows_get_int (rows, SIZE);
+      g_free (row->unit);
+      row->unit = g_strdup (cro_rows_get_text (rows, UNIT));
+    }
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL;

@@ -192,18 +192,35 @@ write_preferred (CroRound *self,
   return TRUE;
 }
 
+static gboolean
+write_position (CroRound    *self,
+                gint64       id,
+                gint64       position,
+                GHashTable  *positions,
+                GError     **error)
+{
+  static const char *const columns[] = { "position_micro", NULL };
+  const gint64 *is = g_hash_table_lookup (positions, &id);
+  const CroCell cell = CRO_CELL_INT (position);
+
+  return (is != NULL && *is == position)
+         || cro_store_update (cro_book_get_store (self->book), "offer", id, columns, &cell, error);
+}
+
 /* Those of the list first, the others behind them as they stood. What was removed since has no place. */
 static gboolean
 write_order (CroRound *self,
              GError  **error)
 {
-  static const char *const columns[] = { "position_micro", NULL };
   CroModel *book = cro_book_get_model (self->book);
-  g_autoptr (GHashTable) seen = g_hash_table_new (g_int64_hash, g_int64_equal);
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_int64_hash, g_int64_equal), positions = NULL;
   g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
 
   if (self->order->len == 0)
     return TRUE;
+  positions = cro_round_read_positions (self, cro_book_get_store (self->book), error);
+  if (positions == NULL)
+    return FALSE;
   g_array_append_vals (ids, self->order->data, self->order->len);
   for (guint i = 0; i < self->rows->len; i++)
     if (((CroRoundRow *) self->rows->pdata[i])->id != 0)
@@ -211,10 +228,10 @@ write_order (CroRound *self,
   for (guint i = 0; i < ids->len; i++)
     {
       gint64 *id = &g_array_index (ids, gint64, i);
-      CroCell cell = CRO_CELL_INT ((gint64) (g_hash_table_size (seen) + 1) * 10 * CRO_MICRO);
+      gint64 position = (gint64) (g_hash_table_size (seen) + 1) * 10 * CRO_MICRO;
 
       if (cro_round_slot_of (book, *id) != CRO_NO_SLOT && g_hash_table_add (seen, id)
-          && !cro_store_update (cro_book_get_store (self->book), "offer", *id, columns, &cell, error))
+          && !write_position (self, *id, position, positions, error))
         return FALSE;
     }
   return TRUE;
@@ -284,8 +301,8 @@ note_price (CroRound           *self,
 
 /* Before the act. */
 static GPtrArray *
-list_posted (CroRound *self,
-             GError  **error)
+list_rows (CroRound *self,
+           GError  **error)
 {
   g_autoptr (GPtrArray) posted = g_ptr_array_new_with_free_func ((GDestroyNotify) posted_free);
   g_autoptr (GHashTable) given_way = list_given_way (self);
@@ -312,6 +329,21 @@ list_posted (CroRound *self,
         return NULL;
     }
   return g_steal_pointer (&posted);
+}
+
+/* In one moment of the store: to begin one for each row takes longer than to read it. */
+static GPtrArray *
+list_posted (CroRound *self,
+             GError  **error)
+{
+  CroStore *store = cro_book_get_store (self->book);
+  GPtrArray *posted;
+
+  if (!cro_store_begin_read (store, error))
+    return NULL;
+  posted = list_rows (self, error);
+  cro_store_end_read (store);
+  return posted;
 }
 
 /* The packs that the copy from before does not know: name of the ingredient → GQueue of slots of the book + 1. */

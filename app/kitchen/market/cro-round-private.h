@@ -78,6 +78,12 @@ gboolean     cro_round_renew_with (CroRound    *self,
                                    gboolean     with_invoice,
                                    GError     **error);
 
+/* Where the supplier's packs stand in his list: id → its place in millionths, gint64 *, of those that have one. Owned;
+ * NULL with error. */
+GHashTable  *cro_round_read_positions (CroRound *self,
+                                   CroStore    *store,
+                                   GError     **error);
+
 /* A row by the id of its pack; that of a pack that is neither added nor billed. CRO_NO_SLOT: none. */
 guint        cro_round_find_id    (CroRound    *self,
                                    gint64       id);

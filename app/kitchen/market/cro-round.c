@@ -41,14 +41,14 @@ typedef struct
   gint64 position;
 } Place;
 
-static gboolean
-read_positions (CroRound    *self,
-                GHashTable  *positions,
-                GError     **error)
+GHashTable *
+cro_round_read_positions (CroRound  *self,
+                          CroStore  *store,
+                          GError   **error)
 {
   static const char *const columns[] = { "id", "position_micro", NULL };
-  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->draft), "offer", "supplier", self->supplier,
-                                                columns, error);
+  g_autoptr (GHashTable) positions = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  g_autoptr (CroRows) rows = cro_store_read_of (store, "offer", "supplier", self->supplier, columns, error);
   GError *failed = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failed))
@@ -57,11 +57,11 @@ read_positions (CroRound    *self,
         Place *place = g_new (Place, 1);
 
         *place = (Place){ cro_rows_get_int (rows, 0), cro_rows_get_int (rows, 1) };
-        g_hash_table_insert (positions, &place->id, place);
+        g_hash_table_insert (positions, &place->id, &place->position);
       }
   if (failed != NULL)
     g_propagate_error (error, failed);
-  return rows != NULL && failed == NULL;
+  return rows != NULL && failed == NULL ? g_steal_pointer (&positions) : NULL;
 }
 
 static void
@@ -107,23 +107,23 @@ list_rows (CroRound *self,
            GError  **error)
 {
   CroModel *model = self->of.model;
-  g_autoptr (GHashTable) positions = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
+  g_autoptr (GHashTable) positions = cro_round_read_positions (self, cro_book_get_store (self->draft), error);
 
-  if (!read_positions (self, positions, error))
+  if (positions == NULL)
     return FALSE;
   for (guint32 i = 0; i < model->offers->len; i++)
     {
       const CroOfferEntry *entry = cro_model_offer (model, i);
       CroRoundRow *row;
-      const Place *place;
+      const gint64 *position;
 
       if (entry->is_dead || entry->supplier != self->list->supplier
           || (entry->offer.has_until && entry->offer.until < self->from))
         continue;
       row = cro_round_row_new ();
       fill_row (self, row, i);
-      place = g_hash_table_lookup (positions, &entry->id);
-      row->position = place != NULL ? place->position : CRO_NOT_SET;
+      position = g_hash_table_lookup (positions, &entry->id);
+      row->position = position != NULL ? *position : CRO_NOT_SET;
       g_ptr_array_add (self->rows, row);
       g_hash_table_insert (self->packs, GUINT_TO_POINTER (i + 1), row);
     }
@@ -181,7 +181,8 @@ cro_round_copy_book (CroRound *self,
   self->of_book = g_hash_table_new (NULL, NULL);
   self->unsorted = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->draft = cro_book_open_trial (self->book, error);
-  if (self->draft == NULL || !cro_book_set_date (self->draft, from, error))
+  if (self->draft == NULL
+      || (cro_book_get_figures (self->draft)->date != from && !cro_book_set_date (self->draft, from, error)))
     return FALSE;
   supplier = supplier_in (self, self->draft);
   if (supplier == NULL)
