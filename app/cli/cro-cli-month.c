@@ -415,7 +415,7 @@ say_asked (const CroMonth *month)
       g_autofree char *words = NULL;
 
       if (!cro_month_question_is_tie (question->kind) && !cro_month_question_is_order (question->kind)
-          && question->kind != CRO_QUESTION_FAR_AMOUNT)
+          && question->kind != CRO_QUESTION_STOCK && question->kind != CRO_QUESTION_FAR_AMOUNT)
         continue;
       words = cro_month_question_words (question, FALSE);
       cro_cli_print_wrapped (words, 0);

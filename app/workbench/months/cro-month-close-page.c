@@ -160,7 +160,7 @@ say_open (CroMonthClosePage *self,
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (!cro_month_question_is_tie (question->kind))
+      if (!cro_month_question_is_tie (question->kind) && question->kind != CRO_QUESTION_STOCK)
         continue;
       words = cro_month_question_words (question, TRUE);
       say (self, words, "now");
