@@ -191,8 +191,8 @@ take_tax (CroRoundRow *row,
   return g_steal_pointer (&rest);
 }
 
-/* What a price without a pack is for: a kilogram, where it says so, the row's pack, or what the supplier's are. FALSE: it
- * may not be of that pack. */
+/* What a price without a pack is for: a kilogram, where it says so, the row's pack, or what the supplier's are. FALSE:
+ * it may not be of that pack. */
 static gboolean
 settle_own (CroRound    *self,
             CroRoundRow *row,

@@ -104,8 +104,8 @@ GArray  *cro_quick_list_near  (CroBook             *book,
                                const char          *name,
                                guint                most);
 
-/* "2 kg tomato" in the preparation "Tomatoes" is not of it: what differs in number alone, and leads back to the recipe, is
- * another thing, and unknown. Who writes its very name is told why that cannot be. */
+/* "2 kg tomato" in the preparation "Tomatoes" is not of it: what differs in number alone, and leads back to the recipe,
+ * is another thing, and unknown. Who writes its very name is told why that cannot be. */
 void     cro_quick_leave_own  (CroQuick            *quick,
                                CroBook             *book,
                                guint32              recipe);
