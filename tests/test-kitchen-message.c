@@ -363,6 +363,7 @@ test_words_in_a_cell (void **state)
     { "Crab", "67 € 90", 67.9 },              { "Crab", "13€60 le kg", 68 },       { "Crab", "à 67,50", 67.5 },
     { "Crab", "@ 67.50", 67.5 },              { "Egg", "7.80 a tray", 0 },         { "Egg", ".25 each", 45 },
     { "Crab", "67.50 out", 0 },               { "Crab", "67.50 net", 0 },          { "Crab", "0.90 each", 0 },
+    { "Crab", "£67", 0 },                     { "Crab", "£67 € 90", 0 },           { "Crab", "£67 la caisse", 0 },
   };
 
   setlocale (LC_ALL, "C");
