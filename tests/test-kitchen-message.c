@@ -296,9 +296,9 @@ test_a_per_cent_is_no_price (void **state)
     }
 }
 
-/* What a price is for, and what leads to it, is no word of the name, before it or behind it. 0: it is asked; -1: not
- * to be had. Mussels and crab are packs of 5 kg, E1 is 6 × 30 eggs, of E2 90 % is net. Words are common practice,
- * no source. */
+/* What a price is for, and what leads to it, is no word of the name, before it or behind it. 0: it is asked; -1: not to
+ * be had. Mussels and crab are packs of 5 kg, E1 is 6 × 30 eggs, of E2 90 % is net. Words are common practice, no
+ * source. */
 static void
 test_words_around_a_price (void **state)
 {
@@ -343,9 +343,8 @@ test_words_around_a_price (void **state)
       assert_true (cro_round_take_text (round, cases[i].line, NULL, &list, &error));
       assert_no_error (error);
       row = &g_array_index (list->rows, CroListRow, 0);
-      name = row->item != CRO_NO_SLOT
-                 ? cro_model_item (cro_book_get_model (kitchen->book), row->item)->name
-                 : row->name;
+      name = row->item != CRO_NO_SLOT ? cro_model_item (cro_book_get_model (kitchen->book), row->item)->name
+                                      : row->name;
       is_asked = cro_list_row_waits (row);
       if (g_strcmp0 (name, cases[i].name) != 0 || is_asked != (cases[i].price == 0)
           || row->is_none != (cases[i].price < 0)
@@ -364,6 +363,7 @@ test_words_in_a_cell (void **state)
     { "Crab", "67 € 90", 67.9 },              { "Crab", "13€60 le kg", 68 },       { "Crab", "à 67,50", 67.5 },
     { "Crab", "@ 67.50", 67.5 },              { "Egg", "7.80 a tray", 0 },         { "Egg", ".25 each", 45 },
     { "Crab", "67.50 out", 0 },               { "Crab", "67.50 net", 0 },          { "Crab", "0.90 each", 0 },
+    { "Crab", "£67", 0 },                     { "Crab", "£67 € 90", 0 },           { "Crab", "£67 la caisse", 0 },
   };
 
   setlocale (LC_ALL, "C");

@@ -44,7 +44,7 @@ gsize cro_price_scan_word (const char        *text,
 /* "/h", "per hour", "de l’heure" behind money, with the space before it. Bytes, 0 where there is none. */
 gsize cro_price_scan_hour (const char *text);
 
-/* "/", "per", "a", "an", "the", "for", "par", "le", "la", "l’", "les", "au", "du", "pour": bytes, 0 where there
+/* "/", "per", "a", "an", "the", "for", "par", "le", "la", "à la", "l’", "les", "au", "du", "pour": bytes, 0 where there
  * is none. */
 gsize cro_price_scan_per (const char *text);
 

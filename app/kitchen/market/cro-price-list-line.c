@@ -330,6 +330,7 @@ cro_list_line_take_number (CroListLine *self,
                            gboolean     is_money)
 {
   gint64 number, cents;
+  gboolean is_behind_money;
   gsize n = scan_number (self, text, &number), more;
   CroUnit unit;
 
@@ -337,10 +338,12 @@ cro_list_line_take_number (CroListLine *self,
     return 0;
   if (!is_money && (more = scan_times (self, text + n, number)) > 0)
     return n + more;
+  is_behind_money = is_money;
   more = cro_list_line_scan_currency (self, text + n);
   is_money |= more > 0;
   n += more;
-  if (more > 0 && (more = cro_list_scan_cents (text, n - more, n, &cents)) > 0 && !is_code_behind (self, text + more))
+  if (more > 0 && !is_behind_money && (more = cro_list_scan_cents (text, n - more, n, &cents)) > 0
+      && !is_code_behind (self, text + more))
     {
       number += cents;
       n = more;

@@ -316,8 +316,7 @@ gboolean      cro_list_row_is_twice  (const CroListRow *row);
 /* Whether it is not to be had until a day that no calendar has. */
 gboolean      cro_list_row_ends_never (const CroListRow *row);
 
-/* The number of another line that was said to be right in its place, so that its price is not posted; NULL:
- * none was. */
+/* The number of another line that was said to be right in its place, so that its price is not posted; NULL: none. */
 const char   *cro_list_row_gives_way_to (const CroListRow *row);
 
 /* Whether line is its number or its code. */

@@ -192,15 +192,17 @@ take_tax (CroRoundRow *row,
 }
 
 /* What a price without a pack is for: a kilogram, where it says so, the row's pack, or what the supplier's are. FALSE:
- * it may not be of that pack. */
+ * it may not be of that pack, or is in another currency. */
 static gboolean
 settle_own (CroRound    *self,
             CroRoundRow *row,
             CroListRow  *read)
 {
   CroUnit unit = read->has_per ? read->per : unit_of (self, row);
+  const char *own = cro_model_currency_of (self->of.model, row->list.offer);
 
-  if (read->priced_as != NULL && !cro_list_is_of_pack (read))
+  if ((read->priced_as != NULL && !cro_list_is_of_pack (read))
+      || (read->currency != NULL && g_strcmp0 (read->currency, own) != 0))
     return FALSE;
   read->pack = row->pack;
   if (cro_list_is_of_pack (read))
