@@ -118,7 +118,7 @@ test_others_that_are_missing_come_up_from_a_button (void **state)
   const char *names[] = { "A weed of the saltings, picked young", "Weed B", "Weed C", "Weed D" };
   CroRef opened = CRO_REF_NOWHERE;
   GError *error = NULL;
-  GtkWidget *found, *others;
+  GtkWidget *others, *first;
 
   for (gsize i = 0; i < G_N_ELEMENTS (lines); i++)
     lines[i] = (CroNewLine){ .item = CRO_NO_SLOT, .name = names[i], .base = CRO_BASE_GRAM,
@@ -132,9 +132,9 @@ test_others_that_are_missing_come_up_from_a_button (void **state)
   g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
   /* Its name goes on two lines where the figures leave it little room. */
   resize (test, 984, 700);
-  found = cro_test_find_shown (of_type (test, CRO_TYPE_CAUSES_VIEW),
+  first = cro_test_find_shown (of_type (test, CRO_TYPE_CAUSES_VIEW),
                                "? no price for A weed of the saltings, picked young");
-  assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (found))));
+  assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (first))));
   others = named (test, "and 4 others");
   gtk_menu_button_popup (GTK_MENU_BUTTON (others));
   cro_test_wait_shown (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (others))),

@@ -119,12 +119,10 @@ cro_flow_others_tell (const guint64  *ids,
   if (!is_whole)
     minor = cro_money_round (width, self->digits);
   *name = dup_others_name (ids, n);
-  if (self->measure == CRO_FLOW_WEIGHT)
-    *figure = cro_words_take_short (cro_flow_known_shown (known, width > 0),
-                                    cro_words_amount (CRO_BASE_GRAM, width));
-  else
-    *figure = cro_words_take_short (cro_flow_known_shown (known, minor != 0),
-                                    cro_money_to_text (minor, self->digits));
+  *figure = cro_words_take_short (
+      cro_flow_known_shown (known, self->measure == CRO_FLOW_WEIGHT ? width > 0 : minor != 0),
+      self->measure == CRO_FLOW_WEIGHT ? cro_words_amount (CRO_BASE_GRAM, width)
+                                       : cro_money_to_text (minor, self->digits));
 }
 
 /* 1, 2 or 5 of a power of ten; not less than the least money that there is. */

@@ -1,8 +1,8 @@
 /* cro-causes-view.h: what is missing, each a button that leads to its cure; or what is asked.
  *
- * Two buttons, one over the other or side by side where the width is enough, stand for any number: neither its width
- * nor its height moves what is beside or below it. The first is for what the bench notes, if it does (signal "note" of
- * CroBench). */
+ * Two buttons, one over the other or side by side where the width is enough, stand for any number: neither its
+ * width nor its height moves what is beside or below it. The first is for what the bench notes, if it does (signal
+ * "note" of CroBench). */
 #pragma once
 
 #include "cro-bench.h"
