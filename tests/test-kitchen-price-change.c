@@ -1,7 +1,9 @@
 /* A new price of a pack, typed as such or as what changed, and what it does to plates and menus. */
+#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-moved-plates.h"
 #include "cro-price-change.h"
+#include "cro-round.h"
 #include "support/kitchen-book.h"
 
 #include <math.h>
@@ -312,6 +314,60 @@ test_plates_are_met_by_name (void **state)
   cro_test_folder_clear (&folders[1]);
 }
 
+/* --- In a message ------------------------------------------------------------------------------- */
+
+/* Hake at 36.00 for 10 kg with tax, oil at 40.00 for 5 l, of who states prices per kg. A change is of what is stated:
+ * 3.60 × 1.01 is 3.64 to the cent, 36.40 for 10 kg, by hand; a litre of what is weighed is no kg, and 40.00 × 1.01 is
+ * 40.40. As last is with the tax of the last price. Who says two things is asked. */
+static void
+test_a_change_is_of_what_is_stated (void **state)
+{
+  static const struct { const char *lines; gint64 price, tax; double size; } messages[] = {
+    { "Hake up 1 %\n", 36400000, 5500000, 10 },
+    { "Oil up 1 %\n", 40400000, 0, 5 },
+    { "Hake same as last ex VAT\n", 36000000, 5500000, 10 },
+    { "Hake up -1 %\n", 0, 0, 0 },
+    { "Hake same as last 1 %\n", 0, 0, 0 },
+    { "Hake 3.70 ex VAT\nHake 3.70 incl. VAT\n", 0, 0, 0 },
+  };
+  CroTestFolder folder = cro_test_folder_new ();
+  CroBook *book;
+
+  cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\n");
+  cro_test_write_table (folder.folder, "ingredients", "name,unit,density_g_per_ml\nHake,g,\nOil,g,0.92\n");
+  cro_test_write_table (folder.folder, "suppliers", "name,quotes\nFar Bank,base unit\n");
+  cro_test_write_table (folder.folder, "offers", "ingredient,supplier,pack_count,pack_size,pack_unit\n"
+                                                 "Hake,Far Bank,1,10,kg\nOil,Far Bank,1,5,l\n");
+  cro_test_write_table (folder.folder, "prices", "ingredient,supplier,from,price,tax_included_pct\n"
+                                                 "Hake,Far Bank,2026-02-01,36,5.5\nOil,Far Bank,2026-02-01,40,\n");
+  book = cro_test_book_load (&folder);
+  for (gsize i = 0; i < G_N_ELEMENTS (messages); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (CroRound) round = cro_round_new (book, 0, cro_book_get_figures (book)->date, &error);
+      g_autoptr (CroPriceList) taken = NULL;
+      guint n = 0;
+
+      cro_test_must (cro_round_take_text (round, messages[i].lines, NULL, &taken, &error), error);
+      for (guint k = 0; k < cro_round_get_n_rows (round); k++)
+        {
+          const CroRoundRow *row = cro_round_get_row (round, k);
+
+          if (!cro_round_row_is_ready (row))
+            continue;
+          n++;
+          if (row->list.price != messages[i].price || row->list.tax != messages[i].tax
+              || row->list.pack.size != (gint64) (messages[i].size * CRO_MICRO))
+            fail_msg ("“%s”: %g with %g, of %g", messages[i].lines, (double) row->list.price / CRO_MICRO,
+                      (double) row->list.tax / CRO_MICRO, (double) row->list.pack.size / CRO_MICRO);
+        }
+      if (n != (messages[i].price != 0))
+        fail_msg ("“%s”: %u", messages[i].lines, n);
+    }
+  g_assert_finalize_object (book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
@@ -325,6 +381,7 @@ main (void)
     CASE (test_the_price_before_is_the_last_one),
     CASE (test_what_was_kept_is_said),
     cmocka_unit_test (test_plates_are_met_by_name),
+    cmocka_unit_test (test_a_change_is_of_what_is_stated),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
