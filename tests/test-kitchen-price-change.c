@@ -314,6 +314,40 @@ test_plates_are_met_by_name (void **state)
   cro_test_folder_clear (&folders[1]);
 }
 
+/* --- Set aside ---------------------------------------------------------------------------------- */
+
+static CroRound *
+put_aside (CroTestKitchen *kitchen,
+           const char     *text)
+{
+  g_autoptr (GError) error = NULL;
+  CroRound *round = cro_round_new (kitchen->book, 0, cro_book_get_figures (kitchen->book)->date, &error);
+
+  cro_test_must (round != NULL && cro_round_put_text (round, text, &error), error);
+  return round;
+}
+
+/* Four times more than 66.00 was said to be right, and set aside: beside 70.00 it is asked about once more. */
+static void
+test_what_was_right_beside_another_price_is_asked (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) typed = put_aside (kitchen, ""), stays = NULL, moved = NULL;
+  g_autofree char *text = NULL;
+  GError *error = NULL;
+
+  cro_test_must (cro_round_type (typed, 0, "+400 %", &error), error);
+  assert_true (cro_round_row_waits (cro_round_get_row (typed, 0)));
+  cro_test_must (cro_round_is_right (typed, 0, &error), error);
+  text = cro_round_to_text (typed);
+  stays = put_aside (kitchen, text);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (stays, 0)));
+  cro_test_must (cro_edit_set_price (kitchen->book, "price", offer_of (kitchen, "Crab"),
+                                     cro_book_get_figures (kitchen->book)->date, INT64_C (70000000), &error), error);
+  moved = put_aside (kitchen, text);
+  assert_true (cro_round_row_waits (cro_round_get_row (moved, 0)));
+}
+
 /* --- In a message ------------------------------------------------------------------------------- */
 
 /* Hake at 36.00 for 10 kg with tax, oil at 40.00 for 5 l, of who states prices per kg. A change is of what is stated:
@@ -380,6 +414,7 @@ main (void)
     CASE (test_the_price_before_is_the_one_kept),
     CASE (test_the_price_before_is_the_last_one),
     CASE (test_what_was_kept_is_said),
+    CASE (test_what_was_right_beside_another_price_is_asked),
     cmocka_unit_test (test_plates_are_met_by_name),
     cmocka_unit_test (test_a_change_is_of_what_is_stated),
   };
