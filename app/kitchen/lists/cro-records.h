@@ -134,7 +134,7 @@ typedef enum
   CRO_RECORD_UNUSED = 1 << 2,
   CRO_RECORD_COSTED = 1 << 3,       /* a sale of a plate or a menu; of the others NOT_COSTED */
   CRO_RECORD_NOT_COSTED = 1 << 4,
-  CRO_RECORD_OLD = 1 << 5,          /* its price is, as cro_stale_days has it */
+  CRO_RECORD_OLD = 1 << 5,          /* its price is, as cro_kind_old_days has it */
   CRO_RECORD_BESIDE = 1 << 6,       /* of a pack: others of the same ingredient stand beside it */
 } CroRecordMark;
 

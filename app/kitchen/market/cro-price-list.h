@@ -6,10 +6,10 @@
  *
  * A line finds its ingredient by the supplier's code, then by its GTIN, then by its name: as it is
  * written, then in any number (cro-fold.h). What it finds nothing by stays in the list with what is
- * like it. Nothing is posted that waits: a line with a reason that asks (cro_price_list_asks).
+ * like it. Nothing is posted that waits: a line with a reason that asks (cro_list_why_asks).
  *
- * Prices of a table hold tax or none as its headings say; where they do not, as those of a message, the
- * tax that the pack's last price held. Those of an invoice hold none. A price for one unit, as that of a
+ * Prices of a table hold tax or none as its headings say, those of a message as its words do; where nothing
+ * is said, the tax that the pack's last price held. Those of an invoice hold none. A price for one unit, as that of a
  * line of an invoice that counts kilograms, becomes that of the pack that the book has, and is a pack of
  * its own where it has none.
  *
