@@ -290,6 +290,42 @@ test_sales_with_tax (void **state)
   assert_true (gross > 22 + 330 + 24 - 1e-9 && gross < 22 + 330 + 24 + 1e-9);
 }
 
+/* Toast has neither a price nor one of its butter: of what was sold and taken back on one day nothing is missing, of
+ * what was taken back alone both are. */
+static void
+test_what_is_taken_back_alone_is_not_known (void **state)
+{
+  static const struct { const char *sales; gboolean lacks; } cases[] = {
+    { "2026-02-10,plate,Toast,1\n2026-02-10,plate,Toast,-1\n", FALSE },
+    { "2026-02-10,plate,Toast,-1\n", TRUE },
+    { "2026-02-10,plate,Toast,1\n2026-02-11,plate,Toast,-1\n", TRUE },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroTestFolder folder = cro_test_folder_new ();
+      g_autofree char *sales = g_strconcat ("date,kind,name,sold\n", cases[i].sales, NULL);
+      g_autoptr (CroMonth) month = NULL;
+      CroBook *book;
+      GError *error = NULL;
+
+      cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\n");
+      cro_test_write_table (folder.folder, "ingredients", "name,unit\nButter,g\n");
+      cro_test_write_table (folder.folder, "plates", "name,makes\nToast,1\n");
+      cro_test_write_table (folder.folder, "lines",
+                            "into,parent,position,item,amount,unit\nplate,Toast,1,Butter,10,g\n");
+      cro_test_write_table (folder.folder, "sales", sales);
+      book = cro_test_book_load (&folder);
+      month = cro_month_new (book, day ("2026-02-01"), TRUE, &error);
+      cro_test_must (month != NULL, error);
+      assert_int_equal (month->lacks_revenue, cases[i].lacks);
+      assert_int_equal (month->known_theoretical != CRO_KNOWN_WHOLE, cases[i].lacks);
+      g_clear_pointer (&month, cro_month_free);
+      g_assert_finalize_object (book);
+      cro_test_folder_clear (&folder);
+    }
+}
+
 /* A book that lost its units: what is counted in them is not taken for grams. */
 static void
 test_an_unknown_unit_is_no_gram (void **state)
@@ -327,6 +363,7 @@ main (void)
     CASE (test_an_adjusted_disposable_has_no_worth),
     CASE (test_sales_with_tax),
     CASE (test_an_unknown_unit_is_no_gram),
+    cmocka_unit_test (test_what_is_taken_back_alone_is_not_known),
 #undef CASE
   };
 
