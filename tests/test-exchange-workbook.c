@@ -15,6 +15,7 @@
 #include "cro-package.h"
 #include "cro-sheet-name.h"
 #include "cro-whole-file.h"
+#include "cro-workbook-private.h"
 #include "cro-workbook.h"
 
 #include <archive.h>
@@ -637,6 +638,25 @@ test_cents_are_whole_in_a_file (void **state)
   assert_non_null (strstr (part, "<v>667.68</v>"));
 }
 
+/* Of a sum of which parts are bounds: of two that point apart nothing is known but that something is missing. */
+static void
+test_what_is_known_of_a_sum (void **state)
+{
+  static const struct { CroWorkbookKnown sum, part, both; } cases[] = {
+    { CRO_WORKBOOK_WHOLE, CRO_WORKBOOK_WHOLE, CRO_WORKBOOK_WHOLE },
+    { CRO_WORKBOOK_WHOLE, CRO_WORKBOOK_AT_MOST, CRO_WORKBOOK_AT_MOST },
+    { CRO_WORKBOOK_WHOLE, CRO_WORKBOOK_UNKNOWN, CRO_WORKBOOK_AT_LEAST },
+    { CRO_WORKBOOK_AT_LEAST, CRO_WORKBOOK_WHOLE, CRO_WORKBOOK_AT_LEAST },
+    { CRO_WORKBOOK_AT_LEAST, CRO_WORKBOOK_UNKNOWN, CRO_WORKBOOK_AT_LEAST },
+    { CRO_WORKBOOK_AT_LEAST, CRO_WORKBOOK_AT_MOST, CRO_WORKBOOK_INCOMPLETE },
+    { CRO_WORKBOOK_AT_MOST, CRO_WORKBOOK_UNKNOWN, CRO_WORKBOOK_INCOMPLETE },
+    { CRO_WORKBOOK_INCOMPLETE, CRO_WORKBOOK_WHOLE, CRO_WORKBOOK_INCOMPLETE },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    assert_int_equal (cro_workbook_known_of_sum (cases[i].sum, cases[i].part), cases[i].both);
+}
+
 int
 main (void)
 {
@@ -660,6 +680,7 @@ main (void)
     cmocka_unit_test (test_numbers_are_as_they_were_meant),
     cmocka_unit_test (test_numbers_are_found_wherever_they_stand),
     IN_A_PLACE (test_cents_are_whole_in_a_file),
+    cmocka_unit_test (test_what_is_known_of_a_sum),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

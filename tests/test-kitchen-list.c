@@ -7,6 +7,8 @@
 #include "support/kitchen-book.h"
 #include "support/kitchen-edits.h"
 
+#include <math.h>
+
 typedef struct
 {
   CroTestFolder folder;
@@ -204,6 +206,29 @@ test_row (void **state)
   if (cost < 0.2099999 || cost > 0.2100001 || pct < 4.1999999 || pct > 4.2000001 || target != 30
       || g_strcmp0 (course, "snacks") != 0 || from != CRO_NO_DATE)
     fail_msg ("a croustade costs 0.21 of its price of 5, which is 4.2 %%");
+}
+
+/* What costs less than a cent is not shown as 0, and what costs at least so much is not said to cost less. */
+static void
+test_uses_that_cost_little (void **state)
+{
+  static const struct { const char *item; double cost; const char *words; } cases[] = {
+    { "Butter", 0.004, "< 0.01" },
+    { "Butter", 0.006, "0.01" },
+    { "Butter", 0, "0.00" },
+    { "Dill", 0.004, "at least 0.00" },
+    { "Dill", NAN, "?" },
+  };
+  CroBook *book = ((Fixture *) *state)->book;
+  CroModel *model = cro_book_get_model (book);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroUse use = { .item = cro_edit_find_name (model, CRO_NAMES_ITEMS, cases[i].item).slot, .cost = cases[i].cost };
+      g_autofree char *words = cro_words_use_cost (cro_book_get_figures (book), &use);
+
+      assert_string_equal (words, cases[i].words);
+    }
 }
 
 /* --- What is told ----------------------------------------------------------------------------------- */
@@ -533,6 +558,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_shown, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_row, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_uses_that_cost_little, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_told, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_rows_notify, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_rows_tell_what_moved, set_up, tear_down),
