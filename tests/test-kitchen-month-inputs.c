@@ -253,6 +253,7 @@ test_an_adjusted_disposable_has_no_worth (void **state)
   const CroAdjustmentEntry cups = { .date = day ("2026-02-06"), .kind = CRO_ADJUSTMENT_WASTE,
                                     .item = item (book, "Cup"), .amount = 5 * M, .unit = CRO_UNIT_EACH,
                                     .value = CRO_NOT_SET };
+  CroCell disposable = CRO_CELL_STR ("disposable");
   g_autoptr (CroMonth) february = NULL;
   g_autoptr (GHashTable) worths = NULL;
   GHashTableIter iter;
@@ -268,6 +269,14 @@ test_an_adjusted_disposable_has_no_worth (void **state)
   g_hash_table_iter_init (&iter, worths);
   assert_true (g_hash_table_iter_next (&iter, NULL, &worth));
   assert_true (((CroMonthWorth *) worth)->money == 20);
+
+  /* What was food then is worth what it was, whatever it is today. */
+  cro_test_must (cro_book_set (book, "kind", "ingredient",
+                               cro_model_item (cro_book_get_model (book), item (book, "Crab"))->id, "kind", &disposable,
+                               &error), error);
+  g_clear_pointer (&worths, g_hash_table_unref);
+  worths = cro_month_list_worths (february, book, &error);
+  assert_true (worths != NULL && g_hash_table_size (worths) == 1);
 }
 
 /* 2 at 20.00 net with 10 % are 22.00; 3 menus at 110.00; a purée at 24.00. */
