@@ -346,6 +346,31 @@ test_what_was_right_beside_another_price_is_asked (void **state)
                                      cro_book_get_figures (kitchen->book)->date, INT64_C (70000000), &error), error);
   moved = put_aside (kitchen, text);
   assert_true (cro_round_row_waits (cro_round_get_row (moved, 0)));
+  /* Once that was answered it stays so. */
+  cro_test_must (cro_round_is_right (moved, 0, &error), error);
+  g_free (text);
+  text = cro_round_to_text (moved);
+  g_clear_pointer (&stays, cro_round_free);
+  stays = put_aside (kitchen, text);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (stays, 0)));
+}
+
+/* Another day has another last price, which is what whoever says that day looks at: 5 % more than 70.00 are 73.50. */
+static void
+test_a_change_on_another_day_asks_nothing (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = put_aside (kitchen, "");
+  CroDate day = cro_book_get_figures (kitchen->book)->date;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set_price (kitchen->book, "price", offer_of (kitchen, "Crab"), day + 2,
+                                     INT64_C (70000000), &error), error);
+  cro_test_must (cro_round_type (round, 0, "+5 %", &error), error);
+  assert_true (cro_round_get_row (round, 0)->list.price == INT64_C (69300000));
+  cro_test_must (cro_round_renew (round, day + 5, &error), error);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, 0)));
+  assert_true (cro_round_get_row (round, 0)->list.price == INT64_C (73500000));
 }
 
 /* --- In a message ------------------------------------------------------------------------------- */
@@ -415,6 +440,7 @@ main (void)
     CASE (test_the_price_before_is_the_last_one),
     CASE (test_what_was_kept_is_said),
     CASE (test_what_was_right_beside_another_price_is_asked),
+    CASE (test_a_change_on_another_day_asks_nothing),
     cmocka_unit_test (test_plates_are_met_by_name),
     cmocka_unit_test (test_a_change_is_of_what_is_stated),
   };
