@@ -329,6 +329,8 @@ words_of (CroBook *book,
   g_object_get (row, "name", &name, "incomplete", &incomplete, "used", &used, "trim-yield-pct", &trim,
                 "price-from", &from, NULL);
   figure = cro_words_list_figure (figures, cro_row_get_kind (row), cro_row_get_slot (row));
+  /* No row says whether a menu carries a plate. */
+  used = used && cro_row_get_kind (row) != CRO_KIND_PLATE;
   if (cro_row_get_kind (row) == CRO_KIND_INGREDIENT)
     last = cro_words_last_price (figures, cro_row_get_slot (row));
   return g_strdup_printf ("%s: %s%s, %s%s, %g %%, %d", name, figure, incomplete ? ", incomplete" : "",
