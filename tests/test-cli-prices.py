@@ -999,6 +999,7 @@ class Prices(unittest.TestCase):
     near = self.call("prices", self.book, self.file("l.csv", self.LIST), "--supplier", "Quai", "--from", "2026-03-02")
     self.assertIn("similar names: “The quay”", near.stderr)
     for arguments in (["--supplier", "The quay"], ["--from", "2026-03-02"],
+                      ["--supplier", "", "--from", "2026-03-02"], ["--supplier", " ", "--from", "2026-03-02"],
                       ["--supplier", "The quay", "--from", "soon"]):
       self.assertEqual(self.call("prices", self.book, self.file("l.csv", self.LIST), *arguments).returncode, 2)
     self.assertEqual(self.call("prices", self.book, self.path("nothing"), "--supplier", "The quay", "--from",

@@ -4,6 +4,8 @@
 #include "cro-store-private.h"
 #include "support/store-book.h"
 
+#include <unistd.h>
+
 /* A column of another name, one more table, one more column, and an index that becomes another. */
 static const CroMigrationRename renames[] = {
   { "plate", "price_micro", "menu_price_micro" },
@@ -184,19 +186,27 @@ test_the_older_book_is_kept (void **state)
 {
   CroTestFolder *folder = *state;
   char          *before = cro_test_dump (folder->path);
-  char          *backup = backup_path (folder);
+  char          *taken = backup_path (folder);
+  char          *there = g_strndup (taken, strlen (taken) - strlen (".croustade"));
+  char          *backup = g_strconcat (there, "-2.croustade", NULL);
   char          *kept;
   GError        *error = NULL;
-  CroStore      *store = open_later (folder->path, CRO_STORE_WRITE, SOUND, &error);
+  CroStore      *store;
 
+  /* What has that name already stays: a link of somebody, an older copy. */
+  assert_int_equal (symlink ("elsewhere", taken), 0);
+  store = open_later (folder->path, CRO_STORE_WRITE, SOUND, &error);
   cro_test_must (store != NULL, error);
   cro_store_close (store);
+  assert_false (g_file_test (taken, G_FILE_TEST_EXISTS));
   kept = cro_test_dump (backup);
   assert_string_equal (kept, before);
   assert_int_equal (number (backup, "PRAGMA user_version"), cro_migration_get ()->version);
   cro_store_close (cro_test_open (backup, "cook"));
   g_free (kept);
   g_free (backup);
+  g_free (there);
+  g_free (taken);
   g_free (before);
 }
 
@@ -205,6 +215,7 @@ test_a_failing_step_changes_nothing (void **state)
 {
   static const int kinds[] = { FAILS_IN_SQL, LOSES_A_REFERENCE };
   CroTestFolder   *folder = *state;
+  char            *backup = backup_path (folder);
   char            *before = cro_test_dump (folder->path);
 
   for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
@@ -218,9 +229,11 @@ test_a_failing_step_changes_nothing (void **state)
       after = cro_test_dump (folder->path);
       assert_string_equal (after, before);
       assert_int_equal (number (folder->path, "PRAGMA user_version"), cro_migration_get ()->version);
+      assert_false (g_file_test (backup, G_FILE_TEST_EXISTS));
       g_free (after);
       cro_store_close (cro_test_open (folder->path, "cook"));
     }
+  g_free (backup);
   g_free (before);
 }
 

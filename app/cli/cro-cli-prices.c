@@ -525,12 +525,11 @@ read_and_price (CroPricing    *pricing,
                 const char    *file)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *supplier = cro_name_dup_tidy (options->supplier);
 
   pricing->book = cro_book_open (path, NULL, CRO_STORE_READ, from, &error);
   if (pricing->book == NULL)
     return cro_cli_fail (path, error);
-  if (!cro_price_list_read (file, pricing->book, supplier, from, &options->reading, &pricing->list, &error)
+  if (!cro_price_list_read (file, pricing->book, options->supplier, from, &options->reading, &pricing->list, &error)
       && error == NULL)
     g_set_error_literal (&error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
   if (error != NULL && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
@@ -568,12 +567,21 @@ cro_cli_prices (int    argc,
     { NULL },
   };
   g_auto (Pricing) pricing = { 0 };
+  g_autofree char *given = NULL;
   CroCliStatus status;
   CroDate from;
 
   if (!cro_cli_parse ("prices", "BOOK FILE", _("Post a supplier’s price list, message or invoice."), entries, &argc,
                       &argv, &status))
     return status;
+  if (options.supplier != NULL)
+    {
+      given = g_steal_pointer (&options.supplier);
+      options.supplier = cro_name_dup_tidy (given);
+    }
+  /* No name of a script that found none. */
+  if (options.supplier != NULL && *options.supplier == '\0')
+    g_clear_pointer (&options.supplier, g_free);
   if (options.supplier == NULL || options.from == NULL)
     {
       g_printerr (options.supplier == NULL && options.from == NULL ? _("--supplier and --from are needed\n")

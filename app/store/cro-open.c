@@ -304,17 +304,23 @@ open_to_write (CroStore  *self,
   return TRUE;
 }
 
-static gboolean
-back_up_before (CroStore  *self,
-                int        version,
-                GError   **error)
+/* Where the copy of what it was goes: a name that nothing has, as an older copy may be of other days. Owned. */
+static char *
+dup_path_of_older (CroStore *self,
+                   int       version)
 {
   g_autofree char *stem = g_str_has_suffix (self->path, ".croustade")
                             ? g_strndup (self->path, strlen (self->path) - strlen (".croustade"))
                             : g_strdup (self->path);
-  g_autofree char *path = g_strdup_printf ("%s-before-v%d.croustade", stem, version);
+  char *path = g_strdup_printf ("%s-before-v%d.croustade", stem, version);
+  GStatBuf there;
 
-  return cro_backup_copy (self->db, path, error);
+  for (int i = 2; g_lstat (path, &there) == 0; i++)
+    {
+      g_free (path);
+      path = g_strdup_printf ("%s-before-v%d-%d.croustade", stem, version, i);
+    }
+  return path;
 }
 
 static gboolean
@@ -322,6 +328,7 @@ bring_up_to_date (CroStore            *self,
                   const CroMigration  *migration,
                   GError             **error)
 {
+  g_autofree char *older = NULL;
   int version;
 
   if (!cro_migration_get_version (self->db, &version, error))
@@ -331,8 +338,14 @@ bring_up_to_date (CroStore            *self,
   if (self->mode == CRO_STORE_READ)
     return refuse (error, CRO_STORE_ERROR_OLDER,
                    "it is of an older version and has to be opened for writing first");
-  return back_up_before (self, migration->version, error) &&
-         cro_migration_run (self->db, migration, error);
+  older = dup_path_of_older (self, migration->version);
+  if (!cro_backup_copy (self->db, older, error))
+    return FALSE;
+  if (cro_migration_run (self->db, migration, error))
+    return TRUE;
+  /* The book is what it was. */
+  g_unlink (older);
+  return FALSE;
 }
 
 static gboolean

@@ -68,7 +68,8 @@ gboolean    cro_store_finish       (CroStore     *self,
                                     GError      **error);
 
 /* Brings an older schema up to date first, to read it too, with a backup beside the file:
- * NAME-before-vN.croustade, N being the version it is brought to. READ_ONLY where nothing may be written;
+ * NAME-before-vN.croustade, N being the version it is brought to, or with "-2" and so on behind it where
+ * something has that name. READ_ONLY where nothing may be written;
  * INSPECT leaves it as it is. */
 CroStore   *cro_store_open         (const char   *path,
                                     const char   *desk,
