@@ -490,6 +490,14 @@ class Prices(unittest.TestCase):
     self.assertEqual([line["price"] for line in said["lines"]][:2], ["21.75", "71.5"])
     self.assertEqual(self.states(said)[2:], ["doubtful"] * 2)
 
+  def test_a_message_is_read_in_what_it_was_saved_in(self):
+    text = "beurre d’été de la maison\n102 mussels 21,75 €\n"
+    for charset in ("utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "utf-32", "cp1252"):
+      with self.subTest(charset):
+        said = self.json("message.txt", text.encode(charset), "--dry-run", status=1)
+        self.assertIn("beurre d’été", said["lines"][0]["name"])
+        self.assertEqual(said["lines"][1]["price"], "21.75")
+
   def test_a_number_of_per_cents_is_no_price(self):
     last = decimal.Decimal(self.json("message.txt", "102 mussels =\n", "--dry-run")["lines"][0]["price"])
     said = self.json("message.txt", "102 mussels up 10 %\n", "--dry-run", status=1)

@@ -158,6 +158,22 @@ find_charset (int        file,
   return charset;
 }
 
+char *
+cro_spreadsheet_dup_text (const char *bytes,
+                          gsize       length)
+{
+  gsize mark;
+  const char *charset = cro_text_find_charset (bytes, MIN (length, CRO_TEXT_HEAD), &mark);
+  char *text;
+
+  if (charset == NULL && !g_utf8_validate_len (bytes, length, NULL))
+    charset = "WINDOWS-1252";
+  if (charset == NULL || strcmp (charset, "UTF-8") == 0)
+    return g_utf8_make_valid (bytes + mark, (gssize) (length - mark));
+  text = g_convert_with_fallback (bytes + mark, (gssize) (length - mark), "UTF-8", charset, "\uFFFD", NULL, NULL, NULL);
+  return text != NULL ? text : g_utf8_make_valid (bytes, (gssize) length);
+}
+
 /* The file from where it stands, as UTF-8. */
 typedef struct
 {

@@ -89,4 +89,9 @@ gboolean  cro_spreadsheet_read        (const char                 *path,
                                        gpointer                    user_data,
                                        GError                    **error);
 
+/* What is text and no table, in the charsets that delimited text may be in. What is no character of them becomes
+ * U+FFFD. Owned. */
+char     *cro_spreadsheet_dup_text    (const char                 *bytes,
+                                       gsize                       length);
+
 G_END_DECLS

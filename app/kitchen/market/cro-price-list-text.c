@@ -33,7 +33,7 @@ cro_price_list_read_text (const char  *path,
       g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "message");
       return NULL;
     }
-  return g_utf8_make_valid (bytes->len > 0 ? (const char *) bytes->data : "", (gssize) bytes->len);
+  return cro_spreadsheet_dup_text (bytes->len > 0 ? (const char *) bytes->data : "", bytes->len);
 }
 
 char
