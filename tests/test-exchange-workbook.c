@@ -290,6 +290,16 @@ test_what_is_no_file_is_refused (void **state)
   put (place->path, "\177ELF\002");
   assert_null (cro_whole_file_new (place->path, &error));
   assert_true (g_error_matches (error, CRO_WHOLE_FILE_ERROR, CRO_WHOLE_FILE_ERROR_PROGRAM));
+  /* Nor what a database writes beside itself before it is the database's. */
+  assert_true (g_file_set_contents (place->path, "SQLite format 3", sizeof "SQLite format 3", NULL));
+  for (int i = 0; i < 3; i++)
+    {
+      g_autofree char *log = g_strconcat (place->path, i == 0 ? "-wal" : i == 1 ? "-shm" : "-journal", NULL);
+
+      g_clear_error (&error);
+      assert_null (cro_whole_file_new (log, &error));
+      assert_true (g_error_matches (error, CRO_WHOLE_FILE_ERROR, CRO_WHOLE_FILE_ERROR_DATABASE));
+    }
 }
 
 /* --- A small workbook ---------------------------------------------------------------------------------- */

@@ -70,7 +70,16 @@ gboolean
 cro_whole_file_is_database (const char *path)
 {
   static const char magic[] = "SQLite format 3";
+  static const char *const endings[] = { "-wal", "-shm", "-journal" };
 
+  for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
+    if (g_str_has_suffix (path, endings[i]))
+      {
+        g_autofree char *of = g_strndup (path, strlen (path) - strlen (endings[i]));
+
+        if (begins_with (of, magic, sizeof magic))
+          return TRUE;
+      }
   return begins_with (path, magic, sizeof magic);
 }
 

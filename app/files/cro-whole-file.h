@@ -22,7 +22,8 @@ typedef enum
 
 GQuark        cro_whole_file_error_quark (void);
 
-/* Whether an SQLite database stands at path, as every book is one (SQLite, Database File Format, 1.3). */
+/* Whether an SQLite database stands at path, as every book is one (SQLite, Database File Format, 1.3), or path is where
+ * one that stands beside it keeps its logs (the same, 4; "Temporary Files Used By SQLite"). */
 gboolean      cro_whole_file_is_database (const char *path);
 
 /* Whether a program or a script stands there, by its first bytes (ELF; POSIX, execvp: "#!"), whatever its mode: some
