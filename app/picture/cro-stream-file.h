@@ -1,6 +1,6 @@
 /* cro-stream-file.h: a stream as a file, by the drawing of the screen.
  *
- * Units      Of an SVG or PDF points, of a PNG half pixels: it is drawn at twice the size.
+ * Units      created is when a PDF says it was made, in seconds since 1970: a file made again is the same file. Of an SVG or PDF points, of a PNG half pixels: it is drawn at twice the size.
  * Errors     G_FILE_ERROR_FAILED with what cairo says. The file is not complete then. */
 #pragma once
 
@@ -21,6 +21,7 @@ gboolean cro_stream_write (CroStream            *self,
                            const char           *path,
                            double                width,
                            double                height,
+                           gint64                created,
                            GError              **error);
 
 G_END_DECLS
