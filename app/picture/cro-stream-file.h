@@ -1,6 +1,7 @@
 /* cro-stream-file.h: a stream as a file, by the drawing of the screen.
  *
- * Units      created is when a PDF says it was made, in seconds since 1970: a file made again is the same file. Of an SVG or PDF points, of a PNG half pixels: it is drawn at twice the size.
+ * Units      Of an SVG or PDF points, of a PNG half pixels: it is drawn at twice the size. created: when a PDF says
+ *            that it was made, in seconds since 1970, so that a file made again is the same file.
  * Errors     G_FILE_ERROR_FAILED with what cairo says. The file is not complete then. */
 #pragma once
 
