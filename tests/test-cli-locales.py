@@ -46,7 +46,8 @@ class Locales(unittest.TestCase):
 
   def need(self, locale):
     if not (self.locales / f"{locale}.UTF-8").exists():
-      self.skipTest(f"the locale {locale} is not there and could not be made")
+      print(f"skipped: the locale {locale} is not there and could not be made")
+      self.skipTest(locale)
 
   @classmethod
   def write(cls, locale, language="en"):
