@@ -327,8 +327,8 @@ static void
 told_of_text (Verify       *self,
               sqlite3_stmt *stmt)
 {
-  tell_of_row (self, CRO_FINDING_TEXT, ROW_OF (stmt), text_at (stmt, 2), "row %s of %s has a text that is not UTF-8: %s",
-               text_at (stmt, 1), text_at (stmt, 0), text_at (stmt, 2));
+  tell_of_row (self, CRO_FINDING_TEXT, ROW_OF (stmt), text_at (stmt, 2),
+               "row %s of %s has a text that is not UTF-8: %s", text_at (stmt, 1), text_at (stmt, 0), text_at (stmt, 2));
 }
 
 static void
@@ -610,8 +610,8 @@ told_of_currency (Verify       *self,
   int         digits;
 
   if (!cro_currency_find (code, strlen (code), &digits))
-    tell_of_row (self, CRO_FINDING_CURRENCY, ROW_OF (stmt), code, "row %s of %s has a currency that is not of ISO 4217: %s",
-                 text_at (stmt, 1), text_at (stmt, 0), code);
+    tell_of_row (self, CRO_FINDING_CURRENCY, ROW_OF (stmt), code,
+                 "row %s of %s has a currency that is not of ISO 4217: %s", text_at (stmt, 1), text_at (stmt, 0), code);
 }
 
 static gboolean
