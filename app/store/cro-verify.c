@@ -328,7 +328,8 @@ told_of_text (Verify       *self,
               sqlite3_stmt *stmt)
 {
   tell_of_row (self, CRO_FINDING_TEXT, ROW_OF (stmt), text_at (stmt, 2),
-               "row %s of %s has a text that is not UTF-8: %s", text_at (stmt, 1), text_at (stmt, 0), text_at (stmt, 2));
+               "row %s of %s has a text that is not UTF-8: %s", text_at (stmt, 1), text_at (stmt, 0),
+               text_at (stmt, 2));
 }
 
 static void
