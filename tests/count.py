@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Counts what meson's logs of tests say, and closes a run with it: what failed and what was skipped,
-with the reason it gave, stands in the last lines.
+with the reason it gave, stands in the last lines. What leaves out a part of itself and passes prints
+"skipped: WHY" in a line of its own, and stands there too.
 
     count.py BUILDS UNBUILT PART...
 
@@ -10,6 +11,7 @@ in the folder BUILDS; one that ran no test is a failure too.
 
 import json
 import os
+import re
 import sys
 
 PASSED = {"OK", "EXPECTEDFAIL"}
@@ -20,6 +22,19 @@ def why_skipped(test):
   """What a test said last before it gave up; its log has it in standard output."""
   said = (test.get("stdout") or "").strip().splitlines()
   return said[-1].removeprefix("skipped: ") if said else "it did not say why"
+
+
+def parts_skipped(test):
+  """What a test that passed has left out, each once: why it said so, or which case of it said nothing."""
+  said = (test.get("stdout") or "").splitlines()
+  whys = {}
+
+  for before, line in zip(["", *said], said):
+    if line.startswith("skipped: "):
+      whys[line.removeprefix("skipped: ")] = None
+    elif re.fullmatch(r"\[  SKIPPED \] test_\w+", line) and not before.startswith("skipped: "):
+      whys.setdefault(f"{line.split()[-1]} did not say why")
+  return list(whys)
 
 
 def main():
@@ -39,6 +54,7 @@ def main():
     for test in results:
       if test["result"] in PASSED:
         passed += 1
+        left_out += (f"{part}: {test['name']}, a part of it: {why}" for why in parts_skipped(test))
       elif test["result"] in SKIPPED:
         skipped += 1
         left_out.append(f"{part}: {test['name']}: {why_skipped(test)}")

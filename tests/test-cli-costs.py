@@ -4,6 +4,7 @@
     test-cli-costs.py CROUSTADE-CLI DEMO-FOLDER
 """
 
+import contextlib
 import json
 import os
 import pathlib
@@ -282,6 +283,23 @@ class Costs(Case):
     self.assertIn("NO   does not hold: The file is intact and every reference valid (1 fault)\n", done.stdout)
     self.assertEqual(done.stderr.count("does not hold: "), 1)
     self.assertIn("strange", done.stderr)
+
+  def test_check_names_the_row_that_breaks_a_rule(self):
+    self.begin()
+    with contextlib.closing(sqlite3.connect(self.book)) as book:
+      triggers = book.execute("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'").fetchall()
+      book.execute("PRAGMA ignore_check_constraints = ON")
+      for name, _ in triggers:
+        book.execute(f'DROP TRIGGER "{name}"')
+      book.execute("UPDATE price SET price_micro = -1 WHERE id = 1")
+      book.execute("UPDATE recipe_line SET item = 999 WHERE id = 1")
+      for _, sql in triggers:
+        book.execute(sql)
+      book.commit()
+    done = self.expect(1, "check", self.book)
+    self.assertRegex(done.stderr, "prices: (Leek|Salt), The market: a value is missing, out of range or of the wrong")
+    self.assertRegex(done.stderr, "lines: Leek bite: this row names an entry of the table ingredients that is not in")
+    self.assertNotRegex(done.stderr, "constraint|recipe_line|_micro")
 
   def test_check_of_an_empty_book_says_what_it_did_not_find(self):
     folder = self.tables(dict.fromkeys(SOUND))

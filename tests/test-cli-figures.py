@@ -86,6 +86,7 @@ class Threads(cli.Case):
 
   def test_two_threads_write_what_one_writes(self):
     if len(os.sched_getaffinity(0)) < 2:
+      print("skipped: there is one processor")
       self.skipTest("there is one processor")
     self.silent("load", self.book, cli.DEMO)
     for command in (("cost", self.book, "--on", DAY, "--json"), ("cost", self.book, "--on", DAY),

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Files are the same bytes in every locale: workbook, dump and JSON.
+"""Files are the same bytes in every locale, and whenever they are written: dump, workbooks, PDFs and JSON.
 
     test-cli-locales.py CROUSTADE-CLI DEMO-FOLDER
 
@@ -16,12 +16,15 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import time
 import unittest
 import zipfile
 
 CLI = DEMO = ""
 LOCALES = ["fr_FR", "de_DE"]
-PLANNED = ("--covers", "Tide=20", "--have", "Crab butter=0.2 kg", "--on", "2026-11-25")
+DAY = "2026-11-25"
+PLATE = "Crab croustade"
+PLANNED = ("--covers", "Tide=20", "--have", "Crab butter=0.2 kg", "--on", DAY)
 
 
 class Locales(unittest.TestCase):
@@ -43,7 +46,8 @@ class Locales(unittest.TestCase):
 
   def need(self, locale):
     if not (self.locales / f"{locale}.UTF-8").exists():
-      self.skipTest(f"the locale {locale} is not there and could not be made")
+      print(f"skipped: the locale {locale} is not there and could not be made")
+      self.skipTest(locale)
 
   @classmethod
   def write(cls, locale, language="en"):
@@ -53,11 +57,21 @@ class Locales(unittest.TestCase):
     book = folder / "book.croustade"
     for arguments in (("load", book, DEMO), ("dump", book, folder / "tables"),
                       ("workbook", book, "--month", "2026-11", "-o", folder / "office.xlsx"),
-                      ("plan", book, *PLANNED, "-o", folder / "service.xlsx")):
+                      ("plan", book, *PLANNED, "-o", folder / "service.xlsx"),
+                      ("card", book, "--plate", PLATE, "--on", DAY, "-o", folder / "cost-card.pdf"),
+                      ("card", book, "--menu", "Tide", "--kitchen", "--on", DAY, "-o", folder / "kitchen-card.pdf"),
+                      *(("allergens", book, "--on", DAY, "-o", folder / f"allergens.{kind}")
+                        for kind in ("pdf", "xlsx", "csv")),
+                      ("month", book, "2026-10", "--journal", folder / "journal.csv")):
       done = cls.call(locale, *arguments, language=language)
       assert done.returncode in (0, 1), (arguments, done.stderr)
-    for name, arguments in (("cost", ("--on", "2026-11-25")), ("plan", PLANNED)):
+    (folder / "list.csv").write_text("Code,Price\nD16,32.5\n", encoding="utf-8")
+    for name, arguments in (("cost", ("--on", DAY)), ("plan", PLANNED), ("month", ("2026-10",)),
+                            ("allergens", ("--on", DAY)),
+                            ("prices", (folder / "list.csv", "--supplier", "Mill Lane Dry Goods", "--from", DAY,
+                                        "--dry-run"))):
       done = cls.call(locale, name, book, *arguments, "--json", language=language)
+      assert done.returncode in (0, 1), (name, done.stderr)
       (folder / f"{name}.json").write_bytes(done.stdout)
     return folder
 
@@ -70,7 +84,9 @@ class Locales(unittest.TestCase):
         _, unequal, absent = filecmp.cmpfiles(self.plain / "tables", written / "tables", tables,
                                               shallow=False)
         self.assertEqual((unequal, absent), ([], []))
-        for name_of_file in ("cost.json", "office.xlsx", "plan.json", "service.xlsx"):
+        files = [path.name for path in written.iterdir() if path.suffix in (".json", ".xlsx", ".pdf", ".csv")]
+        self.assertEqual(len(files), 14)
+        for name_of_file in files:
           self.assertEqual((written / name_of_file).read_bytes(),
                            (self.plain / name_of_file).read_bytes(), name_of_file)
 
@@ -115,6 +131,12 @@ class Locales(unittest.TestCase):
         said = self.call(f"{locale}.UTF-8", "month", self.plain / "book.croustade", "2026-10", language=locale[:2])
         self.assertIn(month.encode(), said.stdout)
 
+  def test_names_are_quoted_as_the_language_does(self):
+    self.need("fr_FR")
+    said = self.call("fr_FR.UTF-8", "cost", self.plain / "book.croustade", "--plate", "Crab croustad", language="fr")
+    self.assertIn("«\u00a0Crab croustade\u00a0»".encode(), said.stderr)
+    self.assertNotIn("“".encode(), said.stderr)
+
   def test_only_a_language_of_the_program_is_taken(self):
     for language in ("xx", "", "../fr", "fr:de"):
       done = self.call("C.UTF-8", "workbook", self.plain / "book.croustade", "--month", "2026-11",
@@ -145,6 +167,17 @@ class Locales(unittest.TestCase):
     self.assertEqual(again.read_bytes(), (self.plain / "office.xlsx").read_bytes())
     with zipfile.ZipFile(again) as archive:
       self.assertIn(b"2026-11-01T00:00:00Z", archive.read("docProps/core.xml"))
+
+  def test_a_pdf_is_of_its_day_and_not_of_the_clock(self):
+    """What says when it was made tells seconds: that of a second later would differ."""
+    for name in ("cost-card.pdf", "kitchen-card.pdf", "allergens.pdf"):
+      # Of two versions of Cairo one leaves out the "D:", which may be left out (ISO 32000-1, 7.9.4, from memory).
+      made = re.findall(rb"/CreationDate \((?:D:)?([0-9]*)", (self.plain / name).read_bytes())
+      self.assertEqual(made, [b"20261125000000"], name)
+    again = self.plain / "again.pdf"
+    time.sleep(1)
+    self.call("C.UTF-8", "card", self.plain / "book.croustade", "--plate", PLATE, "--on", DAY, "-o", again)
+    self.assertEqual(again.read_bytes(), (self.plain / "cost-card.pdf").read_bytes())
 
 
 if __name__ == "__main__":

@@ -196,8 +196,10 @@ class Workbooks(unittest.TestCase):
         self.assert_whole()
     self.assertGreater(n_failed, 2, "the disk was never full")
 
-  @unittest.skipIf(os.geteuid() == 0, "nothing is forbidden to root")
   def test_without_permission_the_old_file_stands(self):
+    if os.geteuid() == 0:
+      print("skipped: nothing is forbidden to root")
+      self.skipTest("root")
     self.put_old()
     os.chmod(self.path, 0o444)
     self.assertEqual(self.workbook("--month", MONTH, "-o", self.path).returncode, 3)

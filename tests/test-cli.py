@@ -57,6 +57,12 @@ class Usage(Case):
       self.refused(*arguments)
     self.assertFalse(os.path.exists(self.book), "a wrong use makes no book")
 
+  def test_wrong_usage_says_what_lacks(self):
+    for arguments, says in ((("dump", self.book), "FOLDER is missing."), (("check",), "BOOK is missing."),
+                            (("month", self.book), "YYYY-MM is missing."),
+                            (("undo", self.book, "1", "2"), "Unexpected argument “2”")):
+      self.refused(*arguments, says=says)
+
 
 class Books(Case):
   def test_new_makes_an_empty_book(self):
@@ -175,7 +181,7 @@ class Books(Case):
                           encoding="utf-8", env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""}, check=False,
                           restore_signals=False,
                           preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit)))
-    self.assertEqual(done.returncode, 1, done.stderr)
+    self.assertEqual(done.returncode, 3, done.stderr)
     self.assertIn("the first 1 of 2 cards is in the folder", done.stderr)
     self.assertEqual(len(os.listdir(self.path("cards"))), 1)
 

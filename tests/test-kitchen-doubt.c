@@ -250,6 +250,28 @@ test_price_that_came_back (void **state)
           "Leek from Market, price: 2100.00 from 2025-12-01 is far from the price before. Is it right?");
 }
 
+/* Each against the one before it; one that is set right is asked about once. */
+static void
+test_price_to_come (void **state)
+{
+  expect (*state, "a list that is entered ahead", "prices",
+          "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2126-01-01,6600\n"
+          "Leek,Market,2126-02-01,68\nLeek,Market,2126-03-01,7\nLeek,Market,2126-04-01,7.2\n",
+          NULL, NULL,
+          "Leek from Market, price: 6600.00 from 2126-01-01 is far from the price before. Is 66.00 meant?\n"
+          "Leek from Market, price: 7.00 from 2126-03-01 is far from the price before. Is 70.00 meant?");
+}
+
+static void
+test_price_to_come_sets_right (void **state)
+{
+  expect (*state, "one that sets today's right", "prices",
+          "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2025-12-01,6600\n"
+          "Leek,Market,2126-01-01,68\n",
+          NULL, NULL,
+          "Leek from Market, price: 6600.00 from 2025-12-01 is far from the price before. Is 66.00 meant?");
+}
+
 static void
 test_price_that_nothing_stood_before (void **state)
 {
@@ -345,13 +367,15 @@ test_rate_by_no_power_of_ten (void **state)
 static void
 test_rate_to_come (void **state)
 {
-  expect (*state, "a rate to come", "rates",
-          "currency,from,rate\nGBP,2025-01-01,1.148\nGBP,2126-01-01,114.8\n", NULL, NULL, "");
+  expect (*state, "rates to come: one that slipped and is set right, one that is near", "rates",
+          "currency,from,rate\nGBP,2025-01-01,1.148\nGBP,2126-01-02,1.15\nGBP,2126-01-01,114.8\n"
+          "JPY,2025-01-01,0.61\nJPY,2126-01-01,0.62\n", NULL, NULL,
+          "GBP, exchange rate: 114.8 from 2126-01-01 is far from the rate before. Is 1.148 meant?");
 }
 
 /* By the same rule, from the undated one on: 12 typed before 11.00 asks; a change of tax, or a while without a price,
- * forgets nothing; what was set right is asked about, and not what set it right; what rose or is to come asks
- * nothing. */
+ * forgets nothing; what was set right is asked about, and not what set it right; what rose asks nothing; what
+ * is to come asks when it is entered. */
 static void
 test_selling (void **state)
 {
@@ -362,12 +386,13 @@ test_selling (void **state)
           "name,from,price,tax_pct\nBite,2026-01-01,1211,\nFar,2026-01-01,14,\nTaxed,2026-01-01,312,\n"
           "Taxed,2026-01-05,312,5\nPaused,2026-01-01,,\nPaused,2026-01-05,312,\nDoubled,2026-01-01,6,\n"
           "Righted,2025-01-01,312,\nRighted,2025-01-05,312,5\nRighted,2026-01-01,3.2,\n"
-          "To come,2126-01-01,312,\nNew,2026-01-01,1211,\n",
+          "To come,2126-01-01,312,\nTo come,2126-01-05,312,5\nNew,2026-01-01,1211,\n",
           "Bite, price: 1211.00 from 2026-01-01 is far from the price before. Is 12.11 meant?\n"
           "Far, price: 14.00 from 2026-01-01 is far from the price before. Is it right?\n"
           "Taxed, price: 312.00 from 2026-01-05 is far from the price before. Is 3.12 meant?\n"
           "Paused, price: 312.00 from 2026-01-05 is far from the price before. Is 3.12 meant?\n"
-          "Righted, price: 312.00 from 2025-01-05 is far from the price before. Is 3.12 meant?");
+          "Righted, price: 312.00 from 2025-01-05 is far from the price before. Is 3.12 meant?\n"
+          "To come, price: 312.00 from 2126-01-01 is far from the price before. Is 3.12 meant?");
 }
 
 /* A menu asks about its own price, and not about those of its plates. */
@@ -477,6 +502,7 @@ main (void)
     CASE (test_price_that_is_right), CASE (test_a_price_is_said_to_be_right),
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
     CASE (test_price_set_right), CASE (test_price_that_came_back),
+    CASE (test_price_to_come), CASE (test_price_to_come_sets_right),
     CASE (test_price_that_nothing_stood_before), CASE (test_price_of_a_pack),
     CASE (test_rate), CASE (test_density), CASE (test_selling),
     CASE (test_selling_of_a_menu),

@@ -439,7 +439,10 @@ test_round_trip (void **state)
 
   must_come_back (fixture->folder.folder, "a dump of a small book that is loaded gives it again");
   if (source == NULL)
-    skip ();
+    {
+      print_message ("skipped: CROUSTADE_SOURCE does not name the source, where the demo is\n");
+      skip ();
+    }
   demo = g_build_filename (source, "data", "demo", NULL);
   must_come_back (demo, "a dump of the demo that is loaded gives it again");
 }

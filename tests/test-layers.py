@@ -97,6 +97,13 @@ def rooms_of(source, layer):
     return re.findall(r"^subdir\('([^']+)'\)", file.read(), re.MULTILINE)
 
 
+def told_rooms_of(source, layer):
+  """The same as DEVELOPERS.md tells them: a line that begins with the layer, and what it goes on in."""
+  with open(f"{source}/DEVELOPERS.md", encoding="utf-8") as file:
+    told = re.search(rf"^- `{layer}`:((?:.|\n(?=  ))*)", file.read(), re.MULTILINE)
+  return re.findall(r"`([^`]+)`", told[1]) if told else []
+
+
 def calls_upward(build, source, layer):
   """What a room takes of a room above it: (room, what, the room above)."""
   rooms = rooms_of(source, layer)
@@ -122,6 +129,9 @@ def main():
   found = 0
 
   for layer in LAYERS:
+    if rooms_of(sys.argv[2], layer) != told_rooms_of(sys.argv[2], layer):
+      print(f"DEVELOPERS.md tells other rooms of {layer} than its meson.build")
+      found += 1
     for room, what, above in calls_upward(*sys.argv[1:3], layer):
       print(f"{layer}/{room} may not know {what} of {layer}/{above}")
       found += 1

@@ -273,8 +273,8 @@ test_pdf (void **state)
 {
   g_autofree char *path = g_build_filename (g_get_tmp_dir (), "croustade-paper.pdf", NULL);
   g_autoptr (CroPaper) paper = cro_paper_new ("Crab", 10, FALSE);
-  g_autoptr (CroPdf) pdf = cro_pdf_new (path, &cro_paper_a4, "Crab");
-  g_autoptr (CroPdf) nowhere = cro_pdf_new ("/nowhere/at/all.pdf", &cro_paper_a4, "Crab");
+  g_autoptr (CroPdf) pdf = cro_pdf_new (path, &cro_paper_a4, "Crab", 0);
+  g_autoptr (CroPdf) nowhere = cro_pdf_new ("/nowhere/at/all.pdf", &cro_paper_a4, "Crab", 0);
   g_autoptr (GError) error = NULL;
   g_autofree char *text = NULL;
   gsize length;

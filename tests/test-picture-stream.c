@@ -459,7 +459,7 @@ test_files_are_of_their_kind (void **state)
       if (i == CRO_STREAM_SVG)
         continue;
 #endif
-      assert_true (cro_stream_write (stream, &fixture->look, i, path, WIDTH, HEIGHT, NULL));
+      assert_true (cro_stream_write (stream, &fixture->look, i, path, WIDTH, HEIGHT, 0, NULL));
       assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
       assert_true (g_str_has_prefix (bytes, begins[i]));
     }

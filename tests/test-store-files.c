@@ -113,7 +113,7 @@ run_without_privileges (CroTestFolder *folder,
   assert_true (WIFEXITED (status));
   if (WEXITSTATUS (status) == 77)
     {
-      print_message ("privileges cannot be dropped here\n");
+      print_message ("skipped: privileges cannot be dropped here\n");
       skip ();
     }
   assert_int_equal (WEXITSTATUS (status), 0);

@@ -101,6 +101,13 @@ begin (CroStore *store)
 }
 
 static void
+skip_alone (void)
+{
+  print_message ("skipped: there is one processor\n");
+  skip ();
+}
+
+static void
 test_every_row_once (void **state)
 {
   Fixture *fixture = *state;
@@ -113,7 +120,7 @@ test_every_row_once (void **state)
   if (g_get_num_processors () < 2)
     {
       assert_null (halves);
-      skip ();
+      skip_alone ();
     }
   assert_non_null (halves);
   cro_test_must (read_both (halves, &lower, &upper, &error), error);
@@ -138,7 +145,7 @@ test_one_moment (void **state)
                  "INSERT INTO supplier (id, name) VALUES (61, 'late')");
   halves = cro_halves_new (fixture->store, "supplier", 10);
   if (g_get_num_processors () < 2)
-    skip ();
+    skip_alone ();
   assert_non_null (halves);
   cro_test_must (read_both (halves, &lower, &upper, &error), error);
   assert_null (halves->upper);
@@ -202,7 +209,7 @@ test_damage (void **state)
       begin (fixture->store);
       halves = cro_halves_new (fixture->store, "supplier", 10);
       if (g_get_num_processors () < 2)
-        skip ();
+        skip_alone ();
       assert_non_null (halves);
       assert_false (read_both (halves, &lower, &upper, &error));
       assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED));

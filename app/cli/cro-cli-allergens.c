@@ -305,6 +305,7 @@ write_file (const char  *path,
 {
   const Writing *writing = user_data;
   CroFigures *figures = writing->sheet->figures;
+  gint64 created = cro_date_to_seconds (figures->date);
   gboolean is_letter = cro_currency_uses_letter (figures->model->currency);
   g_autoptr (CroTextTable) table = table_new (writing);
   g_autofree char *csv = NULL;
@@ -313,11 +314,10 @@ write_file (const char  *path,
     {
       g_autoptr (CroTablePaper) paper = cro_table_paper_new (g_steal_pointer (&table), FALSE);
 
-      return cro_table_paper_write_pdf (paper, path, is_letter, error);
+      return cro_table_paper_write_pdf (paper, path, created, is_letter, error);
     }
   if (is_of_kind (writing->asked, ".xlsx"))
-    return cro_text_table_write_sheet (table, path, (gint64) figures->date * 24 * 60 * 60, is_letter,
-                                       error);
+    return cro_text_table_write_sheet (table, path, created, is_letter, error);
   csv = cro_text_table_to_csv (table, "group");
   return g_file_set_contents (path, csv, -1, error);
 }

@@ -142,7 +142,7 @@ say_written (const Asked  *asked,
   g_printerr (ngettext ("the first %u of %u cards is in the folder; the others are not\n",
                         "the first %u of %u cards are in the folder; the others are not\n", n),
               n, asked->things->len);
-  return CRO_CLI_INCOMPLETE;
+  return status == CRO_CLI_FAILED ? status : CRO_CLI_INCOMPLETE;
 }
 
 static CroCliStatus

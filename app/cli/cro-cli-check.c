@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-check.h"
+#include "cro-finding-words.h"
 #include "cro-unserved.h"
 #include "cro-words.h"
 
@@ -28,6 +29,15 @@ print_finding (CroCheckKind  kind,
 {
   /* Translators: what must hold of a book, and what does not. */
   g_printerr (_("does not hold: %s: %s\n"), _(titles[kind]), what);
+}
+
+static void
+print_finding_in_file (const CroFinding *finding,
+                       gpointer          user_data)
+{
+  g_autofree char *words = cro_words_finding (finding);
+
+  print_finding (CRO_CHECK_FILE, words, user_data);
 }
 
 /* Of how many things it holds, or how many faults there are; where there is none it is no yes. */
@@ -101,7 +111,7 @@ found_damage (const GError   *error,
 {
   if (!g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED))
     return FALSE;
-  print_finding (CRO_CHECK_FILE, error->message, NULL);
+  print_finding_in_file (&(CroFinding){ .kind = CRO_FINDING_DAMAGE, .text = error->message }, NULL);
   report->found[CRO_CHECK_FILE]++;
   print_report (report);
   return TRUE;
@@ -121,7 +131,7 @@ cro_cli_check (int    argc,
                       &status))
     return status;
   store = cro_store_open (argv[1], NULL, CRO_STORE_INSPECT, &error);
-  if (store == NULL || !cro_check_file (store, print_finding, NULL, &report, &error))
+  if (store == NULL || !cro_check_file (store, print_finding_in_file, NULL, &report, &error))
     return cro_cli_fail (argv[1], error);
   if (report.found[CRO_CHECK_FILE] > 0)
     {

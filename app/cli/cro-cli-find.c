@@ -25,7 +25,8 @@ static void
 add_quoted (GString    *list,
             const char *name)
 {
-  g_autofree char *quoted = g_strdup_printf ("“%s”", name);
+  /* Translators: a name in quotation marks. */
+  g_autofree char *quoted = g_strdup_printf (_("“%s”"), name);
 
   cro_isolate_append (list, quoted);
 }

@@ -135,20 +135,23 @@ drop_separator (int   *argc,
       }
 }
 
-/* Of "BOOK [ACT]" one or two. */
+/* Of "BOOK [ACT]" one or two; says which is missing, or one too many. */
 static gboolean
-are_as_many (int         n,
+are_as_many (int         argc,
+             char      **argv,
              const char *arguments)
 {
-  int least = 0, most = 0;
+  g_auto (GStrv) names = g_strsplit (arguments, " ", -1);
+  int n = argc - 1, most = (int) g_strv_length (names);
 
-  for (const char *at = arguments; at != NULL; at = strchr (at, ' '))
-    {
-      at += *at == ' ' ? 1 : 0;
-      most++;
-      least += *at == '[' ? 0 : 1;
-    }
-  return n >= least && n <= most;
+  if (n > most)
+    g_printerr (_("Unexpected argument “%s”. Put quotation marks around what has spaces.\n"), argv[most + 1]);
+  else if (n < most && *names[n] != '[')
+    /* Translators: %s is a word of the usage, as BOOK or FOLDER. */
+    g_printerr (_("%s is missing.\n"), names[n]);
+  else
+    return TRUE;
+  return FALSE;
 }
 
 gboolean
@@ -192,7 +195,7 @@ cro_cli_parse (const char     *command,
     }
   else if (is_any_empty (*argc, *argv))
     g_printerr (_("An argument is empty.\n"));
-  else if (are_as_many (*argc - 1, arguments))
+  else if (are_as_many (*argc, *argv, arguments))
     return TRUE;
   g_printerr (_("Usage: %s %s\n"), program, arguments);
   return FALSE;

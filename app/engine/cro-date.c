@@ -61,6 +61,12 @@ cro_date_to_civil (CroDate date,
   *year = y + era * 400 + (*month <= 2);
 }
 
+int64_t
+cro_date_to_seconds (CroDate date)
+{
+  return (int64_t) date * 24 * 60 * 60;
+}
+
 bool
 cro_month_parse (const char *text,
                  size_t      length,

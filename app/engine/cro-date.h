@@ -33,6 +33,10 @@ bool    cro_date_parse      (const char *text,
 void    cro_date_format     (CroDate date,
                              char    text[CRO_DATE_CHARS]);
 
+/* When a file of that day says that it was made: seconds from 1970 to its first, so that a file made again is the same
+ * file. */
+int64_t cro_date_to_seconds (CroDate date);
+
 /* Reads YYYY-MM as the first day of that month. */
 bool    cro_month_parse     (const char *text,
                              size_t      length,

@@ -1,5 +1,6 @@
 #include "cro-drawn-file.h"
 
+#include <cairo-pdf.h>
 #include <errno.h>
 #include <glib/gstdio.h>
 #include <stdio.h>
@@ -26,6 +27,17 @@ cro_drawn_file_free (CroDrawnFile *self)
   if (self->file != NULL)
     fclose (self->file);
   g_free (self);
+}
+
+void
+cro_drawn_file_date (cairo_surface_t *pdf,
+                     gint64           created)
+{
+  g_autoptr (GDateTime) time = g_date_time_new_from_unix_utc (created);
+  g_autofree char *text = time != NULL ? g_date_time_format_iso8601 (time) : NULL;
+
+  if (text != NULL)
+    cairo_pdf_surface_set_metadata (pdf, CAIRO_PDF_METADATA_CREATE_DATE, text);
 }
 
 cairo_status_t

@@ -24,6 +24,11 @@ cairo_status_t  cro_drawn_file_write  (void                 *self,
                                        const unsigned char  *bytes,
                                        unsigned              length);
 
+/* The time that a PDF says it was made, in seconds since 1970: Cairo's is the clock's, and a file made again is to be
+ * the same file. */
+void            cro_drawn_file_date   (cairo_surface_t      *pdf,
+                                       gint64                created);
+
 /* Once, when the surface is finished: status is how the drawing went. The file is closed. */
 gboolean        cro_drawn_file_finish (CroDrawnFile         *self,
                                        cairo_status_t        status,

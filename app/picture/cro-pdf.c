@@ -15,7 +15,8 @@ struct _CroPdf
 CroPdf *
 cro_pdf_new (const char         *path,
              const CroPaperSize *size,
-             const char         *title)
+             const char         *title,
+             gint64              created)
 {
   CroPdf *self = g_new0 (CroPdf, 1);
 
@@ -24,6 +25,7 @@ cro_pdf_new (const char         *path,
   self->surface = cairo_pdf_surface_create_for_stream (cro_drawn_file_write, self->file, size->width, size->height);
   cairo_pdf_surface_set_metadata (self->surface, CAIRO_PDF_METADATA_TITLE, title);
   cairo_pdf_surface_set_metadata (self->surface, CAIRO_PDF_METADATA_CREATOR, "Croustade");
+  cro_drawn_file_date (self->surface, created);
   self->cairo = cairo_create (self->surface);
   return self;
 }

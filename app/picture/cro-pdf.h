@@ -9,10 +9,11 @@ G_BEGIN_DECLS
 
 typedef struct _CroPdf CroPdf;
 
-/* title: of the document. */
+/* title: of the document. created: seconds since 1970, so that a file made again is the same file. */
 CroPdf  *cro_pdf_new    (const char          *path,
                          const CroPaperSize  *size,
-                         const char          *title);
+                         const char          *title,
+                         gint64               created);
 
 /* Closes what is unfinished; the file is then of no use. */
 void     cro_pdf_free   (CroPdf              *self);

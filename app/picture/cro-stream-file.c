@@ -38,6 +38,7 @@ cro_stream_write (CroStream            *self,
                   const char           *path,
                   double                width,
                   double                height,
+                  gint64                created,
                   GError              **error)
 {
   g_autoptr (CroDrawnFile) file = cro_drawn_file_new (path);
@@ -45,6 +46,8 @@ cro_stream_write (CroStream            *self,
   cairo_t *cr = cairo_create (surface);
   cairo_status_t status;
 
+  if (format == CRO_STREAM_PDF)
+    cro_drawn_file_date (surface, created);
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
   cro_stream_draw_in (self, cr, look, MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN);

@@ -412,6 +412,7 @@ cro_table_paper_get_title (CroTablePaper *self)
 static gboolean
 draw_pdf (CroTablePaper  *self,
           const char     *path,
+          gint64          created,
           double          width,
           double          height,
           GError        **error)
@@ -424,6 +425,7 @@ draw_pdf (CroTablePaper  *self,
   cairo_status_t status;
 
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, self->table->title);
+  cro_drawn_file_date (surface, created);
   for (guint page = 0; page < n; page++)
     {
       cairo_save (cairo);
@@ -444,6 +446,7 @@ draw_pdf (CroTablePaper  *self,
 gboolean
 cro_table_paper_write_pdf (CroTablePaper  *self,
                            const char     *path,
+                           gint64          created,
                            gboolean        is_letter,
                            GError        **error)
 {
@@ -452,7 +455,7 @@ cro_table_paper_write_pdf (CroTablePaper  *self,
 
   if (file == NULL)
     return FALSE;
-  done = draw_pdf (self, cro_whole_file_get_path (file),
+  done = draw_pdf (self, cro_whole_file_get_path (file), created,
                    is_letter ? CRO_TABLE_PAPER_LETTER_WIDTH : CRO_TABLE_PAPER_A4_WIDTH,
                    is_letter ? CRO_TABLE_PAPER_LETTER_HEIGHT : CRO_TABLE_PAPER_A4_HEIGHT, error)
          && cro_whole_file_finish (file, error);

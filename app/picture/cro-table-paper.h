@@ -35,10 +35,11 @@ void           cro_table_paper_draw      (CroTablePaper  *self,
                                           guint           page,
                                           cairo_t        *cairo);
 
-/* A PDF of A4 (ISO 216, 210 mm × 297 mm) or US Letter pages on their sides. What stood at path stands there
- * on failure. */
+/* A PDF of A4 (ISO 216, 210 mm × 297 mm) or US Letter pages on their sides. created: seconds since 1970, so that a
+ * file made again is the same file. What stood at path stands there on failure. */
 gboolean       cro_table_paper_write_pdf (CroTablePaper  *self,
                                           const char     *path,
+                                          gint64          created,
                                           gboolean        is_letter,
                                           GError        **error);
 

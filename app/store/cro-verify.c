@@ -2,37 +2,97 @@
  * that is a stranger's the rest, as testing a rule means running it. */
 #include "cro-store-private.h"
 
+#include "cro-broken-rows.h"
 #include "cro-currency.h"
 #include "cro-date.h"
+#include "cro-finding.h"
 #include "cro-journal-check.h"
 #include "cro-unit.h"
 
 typedef struct
 {
-  CroStore     *store;
-  CroStoreFound found;
-  gpointer      user_data;
-  guint         n_missing;  /* tables, indexes, triggers */
-  guint         n_strange;  /* and what is not as it should be, or should not be at all */
-  guint         n_found;    /* all that was told */
+  CroStore      *store;
+  CroFindingTold found;
+  gpointer       user_data;
+  guint          n_missing;  /* tables, indexes, triggers */
+  guint          n_strange;  /* and what is not as it should be, or should not be at all */
+  guint          n_found;    /* all that was told */
 } Verify;
 
+static char *
+dup_valid (const char *text)
+{
+  return text != NULL ? g_utf8_make_valid (text, -1) : NULL;
+}
+
+/* what may be NULL. */
+G_GNUC_PRINTF (6, 0)
+static void
+tell_all (Verify         *self,
+          CroFindingKind  kind,
+          const char     *table,
+          gint64          row,
+          const char     *what,
+          const char     *format,
+          va_list         arguments)
+{
+  g_autofree char *text = g_strdup_vprintf (format, arguments);
+  g_autofree char *shown = dup_valid (text);
+  g_autofree char *more = dup_valid (what);
+  g_autofree char *name = table != NULL ? cro_row_dup_name (self->store->db, table, row) : NULL;
+  CroFinding       finding = { kind, table, row, name, more, shown };
+
+  self->n_found++;
+  self->found (&finding, self->user_data);
+}
+
+/* Of no row. */
 G_GNUC_PRINTF (2, 3)
 static void
 tell (Verify     *self,
       const char *format,
       ...)
 {
-  va_list          arguments;
-  g_autofree char *finding = NULL;
-  g_autofree char *shown = NULL;
+  va_list arguments;
 
   va_start (arguments, format);
-  finding = g_strdup_vprintf (format, arguments);
+  tell_all (self, CRO_FINDING_DAMAGE, NULL, 0, NULL, format, arguments);
   va_end (arguments);
-  shown = g_utf8_make_valid (finding, -1);
-  self->n_found++;
-  self->found (shown, self->user_data);
+}
+
+/* The table and the id that a row of a finding begins with. */
+#define ROW_OF(stmt) (const char *) sqlite3_column_text (stmt, 0), sqlite3_column_int64 (stmt, 1)
+
+G_GNUC_PRINTF (6, 7)
+static void
+tell_of_row (Verify         *self,
+             CroFindingKind  kind,
+             const char     *table,
+             gint64          row,
+             const char     *what,
+             const char     *format,
+             ...)
+{
+  va_list arguments;
+
+  va_start (arguments, format);
+  tell_all (self, kind, table, row, what, format, arguments);
+  va_end (arguments);
+}
+
+/* part: "table “sale”". */
+G_GNUC_PRINTF (3, 4)
+static void
+tell_of_schema (Verify     *self,
+                const char *part,
+                const char *format,
+                ...)
+{
+  va_list arguments;
+
+  va_start (arguments, format);
+  tell_all (self, CRO_FINDING_SCHEMA, NULL, 0, part, format, arguments);
+  va_end (arguments);
 }
 
 /* Calls told for each row of sql; what it is told is borrowed. */
@@ -137,12 +197,12 @@ compare_schemas (Verify     *self,
       if (found == NULL)
         {
           self->n_missing++;
-          tell (self, "%s is missing", (const char *) part);
+          tell_of_schema (self, part, "%s is missing", (const char *) part);
         }
       else if (!g_str_equal (found, text))
         {
           self->n_strange++;
-          tell (self, "%s is not as it was made", (const char *) part);
+          tell_of_schema (self, part, "%s is not as it was made", (const char *) part);
         }
     }
   g_hash_table_iter_init (&iter, there);
@@ -150,7 +210,7 @@ compare_schemas (Verify     *self,
     if (!g_hash_table_contains (expected, part))
       {
         self->n_strange++;
-        tell (self, "%s is not a book's", (const char *) part);
+        tell_of_schema (self, part, "%s is not a book's", (const char *) part);
       }
 }
 
@@ -182,20 +242,72 @@ verify_schema (Verify  *self,
 
 /* --- Pages, constraints and references ---------------------------------------------------- */
 
-static void
-told_of_pages (Verify       *self,
-               sqlite3_stmt *stmt)
+/* Of a table one of whose rows breaks a rule, the table: it ends what is said, or the column's name does. */
+static char *
+dup_table_of (const char *said)
 {
-  if (g_strcmp0 (text_at (stmt, 0), "ok") != 0)
-    tell (self, "%s", text_at (stmt, 0));
+  const char *in = strstr (said, "constraint failed in ");
+
+  if (in == NULL)
+    in = strstr (said, " value in ");
+  return in == NULL ? NULL : g_strndup (strstr (in, "in ") + 3, strcspn (strstr (in, "in ") + 3, "."));
+}
+
+typedef struct
+{
+  Verify     *verify;
+  const char *table;
+  const char *said;
+} Broken;
+
+static void
+told_of_rule (gint64   row,
+              gpointer user_data)
+{
+  Broken *self = user_data;
+
+  tell_of_row (self->verify, CRO_FINDING_RULE, self->table, row, NULL, "row %" G_GINT64_FORMAT " of %s: %s", row,
+               self->table, self->said);
+}
+
+/* SQLite says one thing for each row that breaks a rule, and not which row. */
+static gboolean
+verify_pages (Verify  *self,
+              GError **error)
+{
+  g_auto(GStrv)           said = cro_sql_texts (self->store->db, "SELECT integrity_check FROM pragma_integrity_check",
+                                                NULL, error);
+  g_autoptr(GHashTable)   seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  if (said == NULL)
+    return FALSE;
+  for (gsize i = 0; said[i] != NULL; i++)
+    {
+      char  *table = dup_table_of (said[i]);
+      Broken broken = { self, table, said[i] };
+      guint  n_found = self->n_found;
+
+      if (table != NULL && g_hash_table_contains (seen, table))
+        g_free (table);
+      else if (table == NULL || !cro_broken_rows (self->store->db, table, told_of_rule, &broken, NULL)
+               || self->n_found == n_found)
+        {
+          if (!g_str_equal (said[i], "ok"))
+            tell (self, "%s", said[i]);
+          g_free (table);
+        }
+      else
+        g_hash_table_add (seen, table);
+    }
+  return TRUE;
 }
 
 static void
 told_of_reference (Verify       *self,
                    sqlite3_stmt *stmt)
 {
-  tell (self, "row %s of %s refers to no %s", text_at (stmt, 1), text_at (stmt, 0),
-        text_at (stmt, 2));
+  tell_of_row (self, CRO_FINDING_REFERENCE, ROW_OF (stmt), text_at (stmt, 2), "row %s of %s refers to no %s",
+               text_at (stmt, 1), text_at (stmt, 0), text_at (stmt, 2));
 }
 
 /* --- Texts -------------------------------------------------------------------------------- */
@@ -215,16 +327,17 @@ static void
 told_of_text (Verify       *self,
               sqlite3_stmt *stmt)
 {
-  tell (self, "row %s of %s has a text that is not UTF-8: %s", text_at (stmt, 1),
-        text_at (stmt, 0), text_at (stmt, 2));
+  tell_of_row (self, CRO_FINDING_TEXT, ROW_OF (stmt), text_at (stmt, 2),
+               "row %s of %s has a text that is not UTF-8: %s", text_at (stmt, 1), text_at (stmt, 0),
+               text_at (stmt, 2));
 }
 
 static void
 told_of_stray (Verify       *self,
                sqlite3_stmt *stmt)
 {
-  tell (self, "row %s of %s has a name with %s: %s", text_at (stmt, 1), text_at (stmt, 0),
-        text_at (stmt, 3), text_at (stmt, 2));
+  tell_of_row (self, CRO_FINDING_STRAY, ROW_OF (stmt), text_at (stmt, 3), "row %s of %s has a name with %s: %s",
+               text_at (stmt, 1), text_at (stmt, 0), text_at (stmt, 3), text_at (stmt, 2));
 }
 
 /* Labels of acts have isolates around names. */
@@ -267,8 +380,9 @@ static void
 told_of_day (Verify       *self,
              sqlite3_stmt *stmt)
 {
-  tell (self, "row %s of %s has a date that is none of the years " CRO_FIRST_YEAR " to " CRO_LAST_YEAR ": %s, %s",
-        text_at (stmt, 1), text_at (stmt, 0), text_at (stmt, 2), text_at (stmt, 3));
+  tell_of_row (self, CRO_FINDING_DAY, ROW_OF (stmt), text_at (stmt, 3),
+               "row %s of %s has a date that is none of the years " CRO_FIRST_YEAR " to " CRO_LAST_YEAR ": %s, %s",
+               text_at (stmt, 1), text_at (stmt, 0), text_at (stmt, 2), text_at (stmt, 3));
 }
 
 static gboolean
@@ -497,8 +611,8 @@ told_of_currency (Verify       *self,
   int         digits;
 
   if (!cro_currency_find (code, strlen (code), &digits))
-    tell (self, "row %s of %s has a currency that is not of ISO 4217: %s", text_at (stmt, 1), text_at (stmt, 0),
-          code);
+    tell_of_row (self, CRO_FINDING_CURRENCY, ROW_OF (stmt), code,
+                 "row %s of %s has a currency that is not of ISO 4217: %s", text_at (stmt, 1), text_at (stmt, 0), code);
 }
 
 static gboolean
@@ -521,7 +635,7 @@ verify_all (Verify  *self,
   if (self->n_strange > 0)
     return TRUE;
   sqlite3_progress_handler (self->store->db, 0, NULL, NULL);
-  if (!each_row (self, "PRAGMA integrity_check", told_of_pages, error))
+  if (!verify_pages (self, error))
     return FALSE;
   if (self->n_missing > 0)
     return TRUE;
@@ -533,10 +647,10 @@ verify_all (Verify  *self,
 
 /* That it cannot be read to its end is what was to be found out. */
 gboolean
-cro_store_verify (CroStore       *self,
-                  CroStoreFound   found,
-                  gpointer        user_data,
-                  GError        **error)
+cro_store_find (CroStore        *self,
+                CroFindingTold   found,
+                gpointer         user_data,
+                GError         **error)
 {
   Verify             verify = { .store = self, .found = found, .user_data = user_data };
   g_autoptr (GError) failed = NULL;
@@ -553,4 +667,33 @@ cro_store_verify (CroStore       *self,
     }
   g_propagate_error (error, g_steal_pointer (&failed));
   return FALSE;
+}
+
+/* Who takes findings as the store says them. */
+typedef struct
+{
+  CroStoreFound found;
+  gpointer      user_data;
+} Plain;
+
+static void
+tell_text (const CroFinding *finding,
+           gpointer          user_data)
+{
+  Plain *plain = user_data;
+
+  plain->found (finding->text, plain->user_data);
+}
+
+gboolean
+cro_store_verify (CroStore       *self,
+                  CroStoreFound   found,
+                  gpointer        user_data,
+                  GError        **error)
+{
+  Plain plain = { found, user_data };
+
+  g_return_val_if_fail (found != NULL, FALSE);
+
+  return cro_store_find (self, tell_text, &plain, error);
 }

@@ -54,24 +54,34 @@ nearly (double a,
   return fabs (a - b) <= NOISE * MAX (terms, MAX (fabs (a), fabs (b)));
 }
 
-static void
-found_in_file (const char *finding,
-               gpointer    user_data)
+typedef struct
 {
-  try (user_data, CRO_CHECK_FILE, FALSE, finding);
+  CroFindingTold  told;
+  gpointer        user_data;
+  CroCheckReport *report;
+} InFile;
+
+static void
+found_in_file (const CroFinding *finding,
+               gpointer          user_data)
+{
+  InFile *self = user_data;
+
+  self->report->found[CRO_CHECK_FILE]++;
+  self->told (finding, self->user_data);
 }
 
 gboolean
 cro_check_file (CroStore        *store,
-                CroCheckFound    found,
+                CroFindingTold   told,
                 gpointer         user_data,
                 CroCheckReport  *report,
                 GError         **error)
 {
-  Check check = { .found = found, .user_data = user_data, .report = report };
+  InFile check = { told, user_data, report };
 
   report->tried[CRO_CHECK_FILE]++;
-  return cro_store_verify (store, found_in_file, &check, error);
+  return cro_store_find (store, found_in_file, &check, error);
 }
 
 /* --- What stands in the tables ------------------------------------------------------------------- */

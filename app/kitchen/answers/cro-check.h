@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cro-book.h"
+#include "cro-finding.h"
 
 G_BEGIN_DECLS
 
@@ -32,7 +33,7 @@ typedef struct
 
 /* The file alone; for what is too damaged to load, or by a stranger (CRO_STORE_INSPECT). */
 gboolean cro_check_file  (CroStore        *store,
-                          CroCheckFound    found,
+                          CroFindingTold   told,
                           gpointer         user_data,
                           CroCheckReport  *report,
                           GError         **error);

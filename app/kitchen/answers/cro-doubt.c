@@ -265,13 +265,13 @@ cro_doubt_of_jump (const double   prices[CRO_DOUBT_PRICES],
   return at;
 }
 
-static gboolean
-price_is_doubtful (CroBook  *book,
-                   guint32   offer,
-                   GArray   *history,
-                   CroDoubt *doubt)
+gboolean
+cro_doubt_of_price (CroModel *model,
+                    guint32   offer,
+                    GArray   *history,
+                    CroDate   day,
+                    CroDoubt *doubt)
 {
-  CroDate today = cro_book_get_figures (book)->date;
   const CroPastPrice *newest[CRO_DOUBT_PRICES] = { NULL };
   double costs[CRO_DOUBT_PRICES] = { NAN, NAN, NAN }, slip;
   gboolean is_answered[CRO_DOUBT_PRICES] = { FALSE };
@@ -281,7 +281,7 @@ price_is_doubtful (CroBook  *book,
     {
       const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
 
-      if (price->offer != offer || price->offer_then.from > today)
+      if (price->offer != offer || price->offer_then.from > day)
         continue;
       newest[n] = price;
       is_answered[n] = price->is_answered;
@@ -290,13 +290,29 @@ price_is_doubtful (CroBook  *book,
   at = cro_doubt_of_jump (costs, is_answered, &slip);
   if (at < 0)
     return FALSE;
-  doubt->kind = CRO_DOUBT_PRICE;
-  doubt->column = "price_micro";
-  doubt->is = cro_decimal_to_double (newest[at]->offer_then.price);
+  *doubt = (CroDoubt){ .kind = CRO_DOUBT_PRICE, .ref = CRO_REF (CRO_REF_OFFER, offer), .column = "price_micro",
+                       .other = cro_model_offer (model, offer)->item, .date = newest[at]->offer_then.from,
+                       .is_past = at > 0, .is = cro_decimal_to_double (newest[at]->offer_then.price) };
   doubt->meant = slip != 0 ? doubt->is / slip : NAN;
-  doubt->date = newest[at]->offer_then.from;
-  doubt->is_past = at > 0;
   return TRUE;
+}
+
+void
+cro_doubt_add_coming (GArray         *doubts,
+                      const CroDoubt *doubt,
+                      CroDate         today)
+{
+  gboolean is_there = doubt->date <= today;
+
+  for (guint i = 0; i < doubts->len && !is_there; i++)
+    {
+      const CroDoubt *other = &g_array_index (doubts, CroDoubt, i);
+
+      is_there = other->kind == doubt->kind && other->date == doubt->date && cro_ref_equal (other->ref, doubt->ref)
+                 && other->currency == doubt->currency;
+    }
+  if (!is_there)
+    g_array_append_val (doubts, *doubt);
 }
 
 static gboolean
@@ -304,11 +320,11 @@ is_over (CroBook  *book,
          guint32   offer,
          CroDoubt *doubt)
 {
-  const CroOffer *of = &cro_model_offer (cro_book_get_model (book), offer)->offer;
+  const CroOfferEntry *entry = cro_model_offer (cro_book_get_model (book), offer);
+  const CroOffer *of = &entry->offer;
 
-  doubt->kind = CRO_DOUBT_EXPIRED;
-  doubt->column = "until";
-  doubt->date = of->until;
+  *doubt = (CroDoubt){ .kind = CRO_DOUBT_EXPIRED, .ref = CRO_REF (CRO_REF_OFFER, offer), .column = "until",
+                       .other = entry->item, .date = of->until };
   return of->is_preferred && of->has_until && of->until < cro_book_get_figures (book)->date;
 }
 
@@ -318,9 +334,8 @@ cro_doubt_of_offer (CroBook  *book,
                     GArray   *history,
                     CroDoubt *doubt)
 {
-  *doubt = (CroDoubt){ .ref = CRO_REF (CRO_REF_OFFER, offer),
-                       .other = cro_model_offer (cro_book_get_model (book), offer)->item };
-  return price_is_doubtful (book, offer, history, doubt) || is_over (book, offer, doubt);
+  return cro_doubt_of_price (cro_book_get_model (book), offer, history, cro_book_get_figures (book)->date, doubt)
+         || is_over (book, offer, doubt);
 }
 
 /* --- Names ---------------------------------------------------------------------------------------------- */

@@ -82,9 +82,21 @@ gboolean cro_doubt_of_line    (CroFigures  *figures,
                                guint32      line,
                                CroDoubt    *doubt);
 
-/* Of its price in force on the book's date and the one before (cro_doubt_of_jump), per base unit and whatever
- * the packs; or that it is preferred and over. history: of its ingredient
- * (cro_price_history_new). */
+/* Of its price in force on a day and the one before (cro_doubt_of_jump), per base unit and whatever the packs.
+ * history: of its ingredient (cro_price_history_new). */
+gboolean cro_doubt_of_price   (CroModel    *model,
+                               guint32      offer,
+                               GArray      *history,
+                               CroDate      day,
+                               CroDoubt    *doubt);
+
+/* Adds what was found of a price, a selling price or a rate on a day after today: of none before that, which today
+ * asks about, and once, though a later one that sets it right finds it again. */
+void     cro_doubt_add_coming (GArray         *doubts,
+                               const CroDoubt *doubt,
+                               CroDate         today);
+
+/* Of that on the book's date; or that it is preferred and over. */
 gboolean cro_doubt_of_offer   (CroBook     *book,
                                guint32      offer,
                                GArray      *history,

@@ -129,9 +129,30 @@ add_packs (CroBook *book,
     }
 }
 
+/* Of prices after the book's date, each as on its day: a list is entered ahead. */
+static void
+add_coming_prices (CroBook *book,
+                   GArray  *history,
+                   GArray  *doubts)
+{
+  CroDate today = cro_book_get_figures (book)->date;
+
+  for (guint i = history->len; i-- > 0;)
+    {
+      const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
+      CroDoubt doubt;
+
+      if (price->offer_then.from > today
+          && cro_doubt_of_price (cro_book_get_model (book), price->offer, history, price->offer_then.from, &doubt))
+        cro_doubt_add_coming (doubts, &doubt, today);
+    }
+}
+
+/* with_coming: also of prices after the book's date. */
 static gboolean
 add_ingredient (CroBook  *book,
                 guint32   item,
+                gboolean  with_coming,
                 GArray   *doubts,
                 GError  **error)
 {
@@ -141,9 +162,12 @@ add_ingredient (CroBook  *book,
   if (cro_model_item (cro_book_get_model (book), item)->n_offers == 0)
     return TRUE;
   history = cro_price_history_new (book, item, error);
-  if (history != NULL)
-    add_packs (book, item, history, doubts);
-  return history != NULL;
+  if (history == NULL)
+    return FALSE;
+  add_packs (book, item, history, doubts);
+  if (with_coming)
+    add_coming_prices (book, history, doubts);
+  return TRUE;
 }
 
 GArray *
@@ -223,6 +247,36 @@ add_selling (CroBook *book,
     g_array_append_val (doubts, doubt);
 }
 
+/* Of steps newest first: one that changes the tax alone. */
+static gboolean
+repeats_price (GArray *steps,
+               guint   i)
+{
+  return i + 1 < steps->len
+         && g_array_index (steps, CroSellingStep, i).price == g_array_index (steps, CroSellingStep, i + 1).price;
+}
+
+/* The same on the book's date, and on each day after it that has a price. */
+static void
+add_selling_to_come (CroBook *book,
+                     CroRef   thing,
+                     GArray  *steps,
+                     GArray  *doubts)
+{
+  CroDate today = cro_book_get_figures (book)->date;
+
+  add_selling (book, thing, steps, doubts);
+  for (guint i = steps != NULL ? steps->len : 0; i-- > 0;)
+    {
+      CroDate from = g_array_index (steps, CroSellingStep, i).from;
+      CroDoubt doubt;
+
+      if (from > today && !repeats_price (steps, i)
+          && cro_doubt_of_selling (cro_book_get_model (book), thing, steps, from, &doubt))
+        cro_doubt_add_coming (doubts, &doubt, today);
+    }
+}
+
 /* Of every plate and every menu. */
 static gboolean
 add_all_selling (CroBook  *book,
@@ -239,14 +293,14 @@ add_all_selling (CroBook  *book,
       const CroRecipe *of = cro_model_recipe (model, r);
 
       if (!of->is_dead && of->is_plate)
-        add_selling (book, CRO_REF (CRO_REF_RECIPE, r), g_hash_table_lookup (steps, &of->id), doubts);
+        add_selling_to_come (book, CRO_REF (CRO_REF_RECIPE, r), g_hash_table_lookup (steps, &of->id), doubts);
     }
   for (guint32 m = 0; m < model->menus->len; m++)
     {
       const CroMenu *of = cro_model_menu (model, m);
 
       if (!of->is_dead)
-        add_selling (book, CRO_REF (CRO_REF_MENU, m), g_hash_table_lookup (steps, &of->id), doubts);
+        add_selling_to_come (book, CRO_REF (CRO_REF_MENU, m), g_hash_table_lookup (steps, &of->id), doubts);
     }
   return TRUE;
 }
@@ -311,7 +365,7 @@ add_bought (Below    *self,
   guint from = self->doubts->len, kept = self->doubts->len;
   CroDoubt doubt;
 
-  if (!add_ingredient (self->book, item, self->doubts, error))
+  if (!add_ingredient (self->book, item, FALSE, self->doubts, error))
     return FALSE;
   for (guint i = from; i < self->doubts->len; i++)
     {
@@ -427,7 +481,7 @@ cro_doubts_list (CroBook  *book,
         continue;
       if (model->maker[i] >= 0)
         add_density (doubts, CRO_REF (CRO_REF_ITEM, i), item->density);
-      else if (!add_ingredient (book, i, doubts, error))
+      else if (!add_ingredient (book, i, TRUE, doubts, error))
         return NULL;
     }
   for (guint32 r = 0; r < model->recipes->len; r++)

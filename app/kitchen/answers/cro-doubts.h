@@ -16,7 +16,8 @@ GArray  *cro_doubts_of_ingredient (CroBook *book,
                                guint32      item,
                                GArray      *history);
 
-/* All of a book, in the order of its tables. Elements CroDoubt; NULL on failure. */
+/* All of a book, in the order of its tables; of prices and rates also those after the book's date. Elements
+ * CroDoubt; NULL on failure. */
 GArray  *cro_doubts_list      (CroBook     *book,
                                GError     **error);
 

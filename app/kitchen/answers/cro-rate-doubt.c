@@ -155,19 +155,77 @@ cro_doubt_of_rate (CroBook    *book,
   return FALSE;
 }
 
-gboolean
-cro_doubts_add_rates (CroBook  *book,
-                      GArray   *doubts,
-                      GError  **error)
+static int
+compare_days (gconstpointer a,
+              gconstpointer b)
 {
-  g_autoptr (CroRows) rows = rates_on (book, cro_book_get_figures (book)->date, error);
+  const CroDate *day = a, *other = b;
+
+  return (*day > *other) - (*day < *other);
+}
+
+/* Days after the book's date from which rates hold, earliest first; elements CroDate. NULL on failure. */
+static GArray *
+days_to_come (CroBook  *book,
+              GError  **error)
+{
+  static const char *const columns[] = { "from_date", NULL };
+  CroDate today = cro_book_get_figures (book)->date;
+  g_autoptr (GArray) days = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "rate", columns, error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      const char *from = cro_rows_get_text (rows, 0);
+      CroDate day;
+
+      if (cro_date_parse (from, strlen (from), &day) && day > today)
+        g_array_append_val (days, day);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  g_array_sort (days, compare_days);
+  return rows != NULL && failed == NULL ? g_steal_pointer (&days) : NULL;
+}
+
+/* Of rates from a day on, which is not over; of the book's date, also of those from before it. */
+static gboolean
+add_rates_on (CroBook  *book,
+              CroDate   day,
+              GArray   *doubts,
+              GError  **error)
+{
+  CroDate today = cro_book_get_figures (book)->date;
+  g_autoptr (CroRows) rows = rates_on (book, day, error);
   GError *failed = NULL;
   CroDoubt doubt;
 
   while (rows != NULL && cro_rows_next (rows, &failed))
     if (is_doubtful (book, rows, &doubt))
-      g_array_append_val (doubts, doubt);
+      {
+        if (day == today)
+          g_array_append_val (doubts, doubt);
+        else
+          cro_doubt_add_coming (doubts, &doubt, today);
+      }
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL;
+}
+
+gboolean
+cro_doubts_add_rates (CroBook  *book,
+                      GArray   *doubts,
+                      GError  **error)
+{
+  g_autoptr (GArray) days = days_to_come (book, error);
+
+  if (days == NULL || !add_rates_on (book, cro_book_get_figures (book)->date, doubts, error))
+    return FALSE;
+  for (guint i = 0; i < days->len; i++)
+    if (i == 0 || g_array_index (days, CroDate, i) != g_array_index (days, CroDate, i - 1))
+      if (!add_rates_on (book, g_array_index (days, CroDate, i), doubts, error))
+        return FALSE;
+  return TRUE;
 }

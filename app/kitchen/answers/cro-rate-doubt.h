@@ -39,7 +39,7 @@ gboolean cro_doubt_of_rate    (CroBook      *book,
                                const char   *currency,
                                CroDoubt     *doubt);
 
-/* Of all currencies, in their order, behind what doubts holds. */
+/* Of all currencies, in their order, and of rates that are to come, day by day, behind what doubts holds. */
 gboolean cro_doubts_add_rates (CroBook      *book,
                                GArray       *doubts,
                                GError      **error);

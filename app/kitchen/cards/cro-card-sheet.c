@@ -151,21 +151,40 @@ cro_card_add_trial (CroPaper *paper,
     cro_paper_add_text (paper, CRO_PAPER_BOLD, 0, _("A trial: nothing here is kept in the book"));
 }
 
+/* What the book is called, or its file. */
+static char *
+dup_name (CroBook *book)
+{
+  const char *name = cro_book_get_model (book)->name;
+
+  return name != NULL && *name != '\0' ? g_strdup (name)
+                                       : g_path_get_basename (cro_store_get_path (cro_book_get_store (book)));
+}
+
+void
+cro_card_set_file_foot (CroPaper *paper,
+                        CroBook  *book)
+{
+  g_autofree char *name = dup_name (book);
+  g_autofree char *prices = cro_words_card_prices (book);
+  /* Translators: at the foot of a page of a PDF: the book; “prices of 28 Nov 2026”. */
+  g_autofree char *foot = cro_isolate_printf (_("%s · %s"), name, prices);
+
+  cro_paper_set_foot (paper, foot);
+}
+
 void
 cro_card_set_foot (CroPaper *paper,
                    CroBook  *book)
 {
-  const char *name = cro_book_get_model (book)->name;
-  g_autofree char *file = g_path_get_basename (cro_store_get_path (cro_book_get_store (book)));
+  g_autofree char *name = dup_name (book);
   g_autofree char *date = cro_date_to_text (cro_here_today ());
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
   g_autofree char *time = g_date_time_format (now, "%H:%M");
   g_autofree char *prices = cro_words_card_prices (book);
   /* Translators: at the foot of a printed page: the book; date and time of printing; “prices of
    * 28 Nov 2026”. */
-  g_autofree char *foot = cro_isolate_printf (_("%s · printed %s %s · %s"),
-                                              name != NULL && *name != '\0' ? name : file, date, time,
-                                              prices);
+  g_autofree char *foot = cro_isolate_printf (_("%s · printed %s %s · %s"), name, date, time, prices);
 
   cro_paper_set_foot (paper, foot);
 }

@@ -49,6 +49,10 @@ void          cro_card_add_texts  (CroPaper     *paper,
 void          cro_card_add_trial  (CroPaper     *paper,
                                    CroBook      *book);
 
+/* Which book and whose prices, in place of what stands there: a file made again is the same file. */
+void          cro_card_set_file_foot (CroPaper *paper,
+                                   CroBook      *book);
+
 /* Which book, when it was printed, and whose prices. */
 void          cro_card_set_foot   (CroPaper     *paper,
                                    CroBook      *book);

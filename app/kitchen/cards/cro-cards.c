@@ -8,6 +8,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-card-sheet.h"
 #include "cro-cost-card.h"
 #include "cro-finite.h"
 #include "cro-isolate.h"
@@ -153,6 +154,7 @@ add_cards (CroPdf             *pdf,
       paper = cro_card_paper (book, g_array_index (things, CroRef, i), wish, error);
       if (paper == NULL)
         return FALSE;
+      cro_card_set_file_foot (paper, book);
       cro_pdf_add (pdf, paper);
     }
   return goes_on (go_on, user_data, 1, error);
@@ -173,7 +175,8 @@ write_file (CroBook            *book,
 
   if (file == NULL)
     return FALSE;
-  pdf = cro_pdf_new (cro_whole_file_get_path (file), wish->size, title != NULL ? title : "");
+  pdf = cro_pdf_new (cro_whole_file_get_path (file), wish->size, title != NULL ? title : "",
+                     cro_date_to_seconds (cro_book_get_figures (book)->date));
   return add_cards (pdf, book, things, wish, go_on, user_data, error) && cro_pdf_finish (pdf, error)
          && cro_whole_file_finish (file, error);
 }

@@ -321,7 +321,8 @@ cro_month_paper_write (CroBook     *book,
 
   if (file == NULL)
     return FALSE;
-  pdf = cro_pdf_new (cro_whole_file_get_path (file), cro_cards_size (book), cro_paper_get_title (paper));
+  pdf = cro_pdf_new (cro_whole_file_get_path (file), cro_cards_size (book), cro_paper_get_title (paper),
+                     cro_date_to_seconds (cro_book_get_figures (book)->date));
   cro_pdf_add (pdf, paper);
   return cro_pdf_finish (pdf, error) && cro_whole_file_finish (file, error);
 }

@@ -265,7 +265,7 @@ cro_office_write_moves (CroBook     *book,
 
   if (indices == NULL)
     return FALSE;
-  self.file = cro_sheets_file_new (path, _("Price movements"), (gint64) moves->to * 24 * 60 * 60,
+  self.file = cro_sheets_file_new (path, _("Price movements"), cro_date_to_seconds (moves->to),
                                    cro_currency_digits (model->currency),
                                    cro_currency_uses_letter (model->currency), error);
   if (self.file == NULL)

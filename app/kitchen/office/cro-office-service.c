@@ -313,7 +313,7 @@ cro_office_write_service (const CroServiceSheet  *sheet,
   gboolean is_translated = language != NULL && !g_str_equal (language, "en");
   g_autoptr (CroTongue) tongue = cro_tongue_enter (is_translated ? language : NULL);
   g_autofree char *service = cro_words_service (sheet);
-  gint64 created = (gint64) (sheet->name != NULL ? sheet->day : plan->figures->date) * 24 * 60 * 60;
+  gint64 created = cro_date_to_seconds (sheet->name != NULL ? sheet->day : plan->figures->date);
   CroSheetsFile *file = cro_sheets_file_new (path, service, created,
                                              cro_currency_digits (model->currency),
                                              cro_currency_uses_letter (model->currency), error);

@@ -72,7 +72,7 @@ start_of_month (CroDate date)
   int year, month, day;
 
   cro_date_to_civil (date, &year, &month, &day);
-  return (gint64) cro_date_from_civil (year, month, 1) * 24 * 60 * 60;
+  return cro_date_to_seconds (cro_date_from_civil (year, month, 1));
 }
 
 static CroWorkbookBook

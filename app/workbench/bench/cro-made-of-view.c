@@ -513,7 +513,8 @@ write_file (CroMadeOfView *self,
   cro_stream_area_get_look (CRO_STREAM_AREA (self->area), &look);
   if (unfinished != NULL
       && cro_stream_write (stream, &look, self->format, cro_unfinished_get_path (unfinished), FILE_WIDTH,
-                           MAX (FILE_HEIGHT, cro_stream_least_height (stream, &look)), error))
+                           MAX (FILE_HEIGHT, cro_stream_least_height (stream, &look)),
+                           cro_date_to_seconds (figures_of (self)->date), error))
     cro_unfinished_replace (unfinished, path, error);
   cro_stream_free (stream);
 }

@@ -25,18 +25,25 @@ G_DEFINE_FINAL_TYPE (CroLinkList, cro_link_list, GTK_TYPE_WIDGET)
 
 typedef struct
 {
-  CroLinkList *list;
-  GtkWidget   *name;
-  GtkWidget   *words;
-  CroRef       ref;
-  int          cause;
+  GtkWidget *name;
+  GtkWidget *words;
+  CroRef     ref;
+  int        cause;
 } Row;
 
 static void
-clicked_cb (GtkWidget *button,
-            Row       *row)
+clicked_cb (GtkWidget   *button,
+            CroLinkList *self)
 {
-  cro_bench_open_cure (row->list->bench, row->ref, row->cause);
+  for (guint i = 0; self->rows != NULL && i < self->rows->len; i++)
+    {
+      const Row *row = self->rows->pdata[i];
+
+      if (row->name != button)
+        continue;
+      cro_bench_open_cure (self->bench, row->ref, row->cause);
+      return;
+    }
 }
 
 static Row *
@@ -48,12 +55,11 @@ row_at (CroLinkList *self,
   if (at < self->rows->len)
     return self->rows->pdata[at];
   row = g_new0 (Row, 1);
-  row->list = self;
   row->name = cro_name_button_new ();
   row->words = cro_text_new ("", NULL);
   gtk_widget_add_css_class (row->words, "numeric");
   gtk_label_set_width_chars (GTK_LABEL (row->words), 14);
-  g_signal_connect (row->name, "clicked", G_CALLBACK (clicked_cb), row);
+  g_signal_connect_object (row->name, "clicked", G_CALLBACK (clicked_cb), self, 0);
   gtk_widget_set_halign (row->name, GTK_ALIGN_START);
   gtk_grid_attach (GTK_GRID (self->grid), row->name, 0, (int) at, 1, 1);
   gtk_grid_attach (GTK_GRID (self->grid), row->words, 1, (int) at, 1, 1);

@@ -40,31 +40,28 @@ enum
 
 typedef struct
 {
-  CroSupplierDays *days;
-  GtkWidget       *box;
-  GtkWidget       *cells[N_CELLS];
-  guint32          supplier;
+  GtkWidget *box;
+  GtkWidget *cells[N_CELLS];
+  guint32    supplier;
 } Row;
 
 static void
-name_cb (GtkWidget *button,
-         Row       *row)
+clicked_cb (GtkWidget       *button,
+            CroSupplierDays *self)
 {
-  cro_bench_open (row->days->bench, CRO_REF (CRO_REF_SUPPLIER, row->supplier));
-}
+  const Row *row = NULL;
 
-static void
-new_prices_cb (GtkWidget *button,
-               Row       *row)
-{
-  cro_market_new_prices (row->days->bench, row->supplier);
-}
-
-static void
-file_cb (GtkWidget *button,
-         Row       *row)
-{
-  cro_market_ask_file (row->days->bench, row->supplier);
+  for (guint i = 0; self->rows != NULL && i < self->rows->len; i++)
+    if (gtk_widget_is_ancestor (button, ((const Row *) self->rows->pdata[i])->box))
+      row = self->rows->pdata[i];
+  if (row == NULL)
+    return;
+  if (button == row->cells[NAME])
+    cro_bench_open (self->bench, CRO_REF (CRO_REF_SUPPLIER, row->supplier));
+  else if (button == row->cells[NEW_PRICES])
+    cro_market_new_prices (self->bench, row->supplier);
+  else
+    cro_market_ask_file (self->bench, row->supplier);
 }
 
 static Row *
@@ -77,7 +74,6 @@ row_at (CroSupplierDays *self,
   if (at < self->rows->len)
     return self->rows->pdata[at];
   row = g_new0 (Row, 1);
-  row->days = self;
   row->cells[NAME] = cro_name_button_new ();
   gtk_widget_set_halign (row->cells[NAME], GTK_ALIGN_START);
   row->cells[NEW_PRICES] = gtk_button_new_with_label (_("New Prices"));
@@ -85,9 +81,8 @@ row_at (CroSupplierDays *self,
   row->cells[LISTS] = cro_text_new ("", "numeric");
   gtk_widget_set_valign (row->cells[LISTS], GTK_ALIGN_CENTER);
   gtk_widget_set_margin_start (row->cells[LISTS], UNDER_NAME);
-  g_signal_connect (row->cells[NAME], "clicked", G_CALLBACK (name_cb), row);
-  g_signal_connect (row->cells[NEW_PRICES], "clicked", G_CALLBACK (new_prices_cb), row);
-  g_signal_connect (row->cells[TAKE_FILE], "clicked", G_CALLBACK (file_cb), row);
+  for (int i = NAME; i <= TAKE_FILE; i++)
+    g_signal_connect_object (row->cells[i], "clicked", G_CALLBACK (clicked_cb), self, 0);
   /* What is said of the lists goes below where it has no room beside. */
   row->box = cro_wrap_new (9, 0);
   gtk_widget_set_margin_bottom (row->box, BELOW);

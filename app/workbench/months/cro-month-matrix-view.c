@@ -71,12 +71,14 @@ cro_month_matrix_view_set (CroMonthMatrixView *self,
 }
 
 static void
-opened_cb (GtkWidget  *table,
-           int         line,
-           const char *numbered,
-           Part       *part)
+opened_cb (GtkWidget          *table,
+           int                 line,
+           const char         *numbered,
+           CroMonthMatrixView *self)
 {
-  if ((guint) line < part->names->len)
+  const Part *part = table == self->parts[0].table ? &self->parts[0] : &self->parts[1];
+
+  if (part->names != NULL && (guint) line < part->names->len)
     gtk_widget_activate_action (table, "month.went", "(is)", (int) CRO_WENT_BY_THING,
                                 part->names->pdata[line]);
 }
@@ -122,7 +124,7 @@ add_part (CroMonthMatrixView *self,
                                                : _("Plates by how often they were sold and what one leaves, as "
                                                    "in the table above"),
                                       draw_points);
-  g_signal_connect (part->table, "opened", G_CALLBACK (opened_cb), part);
+  g_signal_connect_object (part->table, "opened", G_CALLBACK (opened_cb), self, 0);
   gtk_widget_add_css_class (part->table, "part");
   gtk_box_append (GTK_BOX (self->box), part->table);
   gtk_box_append (GTK_BOX (self->box), part->picture);

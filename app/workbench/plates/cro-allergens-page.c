@@ -341,6 +341,13 @@ is_letter (CroAllergensPage *self)
   return cro_currency_uses_letter (cro_book_get_model (book_of (self))->currency);
 }
 
+/* When its files say that they were made, in seconds since 1970. */
+static gint64
+created_of (CroAllergensPage *self)
+{
+  return cro_date_to_seconds (self->sheet->figures->date);
+}
+
 static void
 pdf_chosen_cb (gpointer    page,
                const char *path)
@@ -349,7 +356,7 @@ pdf_chosen_cb (gpointer    page,
   g_autoptr (CroTablePaper) paper = paper_new (self);
   g_autoptr (GError) error = NULL;
 
-  if (!cro_table_paper_write_pdf (paper, path, is_letter (self), &error))
+  if (!cro_table_paper_write_pdf (paper, path, created_of (self), is_letter (self), &error))
     cro_bench_fail (self->bench, error);
 }
 
@@ -361,8 +368,7 @@ spreadsheet_chosen_cb (gpointer    page,
   g_autoptr (CroTextTable) table = cro_words_allergen_table (self->sheet, TRUE);
   g_autoptr (GError) error = NULL;
 
-  if (!cro_text_table_write_sheet (table, path, (gint64) self->sheet->figures->date * 24 * 60 * 60,
-                                   is_letter (self), &error))
+  if (!cro_text_table_write_sheet (table, path, created_of (self), is_letter (self), &error))
     cro_bench_fail (self->bench, error);
 }
 

@@ -254,7 +254,7 @@ print (CroServicePage *self,
     cro_bench_say (self->bench, _("There is nothing to print."));
   else if (!cro_print_text (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), title,
                             cro_cards_size (book_of (self)),
-                            (const char *const *) texts->pdata, path, &error))
+                            (const char *const *) texts->pdata, path, cro_date_to_seconds (sheet.day), &error))
     cro_bench_fail (self->bench, error);
 }
 

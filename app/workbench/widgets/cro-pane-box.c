@@ -482,7 +482,8 @@ set_scroll (CroPaneBox    *self,
     g_signal_handlers_disconnect_by_func (self->scroll, gtk_widget_queue_allocate, self);
   g_set_object (&self->scroll, scroll);
   if (scroll != NULL)
-    g_signal_connect_swapped (scroll, "value-changed", G_CALLBACK (gtk_widget_queue_allocate), self);
+    g_signal_connect_object (scroll, "value-changed", G_CALLBACK (gtk_widget_queue_allocate), self,
+                             G_CONNECT_SWAPPED);
 }
 
 static void

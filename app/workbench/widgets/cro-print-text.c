@@ -47,6 +47,7 @@ write_pdf (Texts               *texts,
            guint                n,
            const CroPaperSize  *size,
            const char          *path,
+           gint64               created,
            GError             **error)
 {
   g_autoptr (CroWholeFile) file = cro_whole_file_new (path, error);
@@ -54,7 +55,7 @@ write_pdf (Texts               *texts,
 
   if (file == NULL)
     return FALSE;
-  pdf = cro_pdf_new (cro_whole_file_get_path (file), size, texts->title);
+  pdf = cro_pdf_new (cro_whole_file_get_path (file), size, texts->title, created);
   for (guint i = 0; i < n; i++)
     {
       g_autoptr (CroPaper) paper = make (texts, i, NULL);
@@ -70,11 +71,12 @@ cro_print_text (GtkWindow           *window,
                 const CroPaperSize  *size,
                 const char *const   *texts,
                 const char          *path,
+                gint64               created,
                 GError             **error)
 {
   Texts all = { title, texts };
   guint n = g_strv_length ((char **) texts);
 
-  return path != NULL ? write_pdf (&all, n, size, path, error)
+  return path != NULL ? write_pdf (&all, n, size, path, created, error)
                       : cro_print (window, title, size, n, make, &all, error);
 }

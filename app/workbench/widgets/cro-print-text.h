@@ -9,13 +9,14 @@
 
 G_BEGIN_DECLS
 
-/* texts: NULL-terminated. path: a PDF is written there; NULL: the desktop asks which printer. title:
- * what the job is called. Returns when the job is done or the file is written. */
+/* texts: NULL-terminated. path: a PDF is written there, made at created, in seconds since 1970; NULL: the desktop
+ * asks which printer. title: what the job is called. Returns when the job is done or the file is written. */
 gboolean cro_print_text (GtkWindow           *window,
                          const char          *title,
                          const CroPaperSize  *size,
                          const char *const   *texts,
                          const char          *path,
+                         gint64               created,
                          GError             **error);
 
 G_END_DECLS

@@ -225,7 +225,7 @@ cro_window_add_bringing (CroWindow *self)
 {
   GtkDropTarget *target = gtk_drop_target_new (G_TYPE_FILE, GDK_ACTION_COPY);
 
-  g_signal_connect_swapped (target, "drop", G_CALLBACK (drop_cb), self);
+  g_signal_connect_object (target, "drop", G_CALLBACK (drop_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
 }
 
