@@ -54,6 +54,17 @@ is_in_sight (GtkWidget *bubble)
          && is_within (box, GTK_WIDGET (gtk_widget_get_root (box)));
 }
 
+static void pop_later (GtkWidget *bubble);
+
+static void
+scrolled_cb (GtkWidget *bubble)
+{
+  if (!gtk_widget_get_visible (bubble))
+    return;
+  gtk_popover_popdown (GTK_POPOVER (bubble));
+  pop_later (bubble);
+}
+
 /* It does not stay where its field is scrolled from, nor off the screen, where the toolkit cannot place it. */
 static void
 watch_scrolling (GtkWidget *bubble)
@@ -66,9 +77,8 @@ watch_scrolling (GtkWidget *bubble)
 
       for (gsize i = 0; i < G_N_ELEMENTS (along); i++)
         {
-          g_signal_handlers_disconnect_by_func (along[i], gtk_popover_popdown, bubble);
-          g_signal_connect_object (along[i], "value-changed", G_CALLBACK (gtk_popover_popdown), bubble,
-                                   G_CONNECT_SWAPPED);
+          g_signal_handlers_disconnect_by_func (along[i], scrolled_cb, bubble);
+          g_signal_connect_object (along[i], "value-changed", G_CALLBACK (scrolled_cb), bubble, G_CONNECT_SWAPPED);
         }
     }
 }
@@ -100,15 +110,20 @@ pop_cb (GtkWidget     *box,
   return n > 0 ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
+static void
+pop_later (GtkWidget *bubble)
+{
+  if (g_object_get_data (G_OBJECT (bubble), FRAMES) == NULL)
+    gtk_widget_add_tick_callback (gtk_widget_get_parent (bubble), pop_cb, bubble, NULL);
+  g_object_set_data (G_OBJECT (bubble), FRAMES, GUINT_TO_POINTER (MOST_FRAMES));
+}
+
 /* At once, or when what brings its field into sight is laid out. */
 static void
 pop_soon (GtkWidget *bubble)
 {
-  if (pop (bubble))
-    return;
-  if (g_object_get_data (G_OBJECT (bubble), FRAMES) == NULL)
-    gtk_widget_add_tick_callback (gtk_widget_get_parent (bubble), pop_cb, bubble, NULL);
-  g_object_set_data (G_OBJECT (bubble), FRAMES, GUINT_TO_POINTER (MOST_FRAMES));
+  if (!pop (bubble))
+    pop_later (bubble);
 }
 
 /* What stands under the bubble is not covered for longer than it takes to see why the field is wrong. */
