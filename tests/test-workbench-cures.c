@@ -53,6 +53,37 @@ test_parts_are_walked_both_ways (void **state)
     }
 }
 
+/* A digit that is typed there would else write over it, and Enter rename the thing. */
+static void
+test_parts_begin_with_no_name_that_is_selected (void **state)
+{
+  CroTestWindow *test = *state;
+  guint n_words = 0;
+
+  for (CroPlace place = CRO_PLACE_PLATES; place <= CRO_PLACE_LARDER; place++)
+    {
+      g_autoptr (GPtrArray) seen = g_ptr_array_new ();
+
+      cro_test_window_go (test, place, 0);
+      for (GtkWidget *focus = NULL; !g_ptr_array_find (seen, focus, NULL);)
+        {
+          CroInput *input;
+
+          g_ptr_array_add (seen, focus);
+          gtk_widget_activate_action (GTK_WIDGET (test->window), "win.next-part", NULL);
+          focus = cro_test_window_focus (test, "F6");
+          input = CRO_INPUT (gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT));
+          if (input == NULL || g_ascii_isdigit (*cro_input_get_text (input)))
+            continue;
+          assert_false (gtk_editable_get_selection_bounds (GTK_EDITABLE (focus), NULL, NULL));
+          assert_int_equal (gtk_editable_get_position (GTK_EDITABLE (focus)),
+                            g_utf8_strlen (cro_input_get_text (input), -1));
+          n_words++;
+        }
+    }
+  assert_true (n_words >= 3);
+}
+
 /* "List, figures, fields, lines, pictures" is what the shortcuts say. */
 static void
 test_parts_come_in_their_order (void **state)
@@ -416,6 +447,7 @@ main (void)
   cmocka_unit_test_setup_teardown (test, cro_test_window_open_demo, cro_test_window_close)
   const struct CMUnitTest tests[] = {
     CASE (test_parts_are_walked_both_ways),
+    CASE (test_parts_begin_with_no_name_that_is_selected),
     CASE (test_parts_come_in_their_order),
     CASE (test_back_leads_to_the_same_cell),
     CASE (test_back_leads_into_the_same_trial),

@@ -26,13 +26,21 @@ def main(program):
     s.reads("6\\.60/kg as bought.*")
     s.focus_is("list item", "Crème fraîche, .*")
 
-    # Escape empties the field, and then leads back to where one was.
+    # Escape leads back to where one was, at once.
     s.press("ctrl+k")
     s.focus_is("text", "Search the book")
     s.write("zzz")
     s.reads("No name matches\\.")
-    s.press("Escape", "Escape")
+    s.press("Escape")
     s.focus_is("list item", "Crème fraîche, .*")
+
+    # Pages of the window are found as things are.
+    s.press("ctrl+k")
+    s.focus_is("text", "Search the book")
+    s.write("exchange rates")
+    s.press("Return")
+    s.focus_is("list item", "Exchange rates.*")
+    s.press("alt+3")
 
     # In a list the first that fits is opened at once, and Down leads into it.
     s.press("ctrl+f")

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-cards.h"
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-focus.h"
@@ -398,9 +399,8 @@ choice_new (CroCardPage       *self,
             const char        *name,
             const char *const *words)
 {
-  GtkWidget *choice = gtk_drop_down_new_from_strings (words);
+  GtkWidget *choice = cro_drop_down_new (words, name);
 
-  cro_spoken_set (choice, name);
   g_signal_connect_object (choice, "notify::selected", G_CALLBACK (chosen_cb), self,
                            G_CONNECT_SWAPPED);
   return choice;

@@ -312,7 +312,7 @@ go_back (CroPane *self)
     return FALSE;
   if (cro_pane_box_show_body (CRO_PANE_BOX (self->box)))
     mark (self);
-  if (self->came_from != NULL && gtk_widget_grab_focus (self->came_from))
+  if (self->came_from != NULL && cro_focus_grab (self->came_from))
     return TRUE;
   lines = cro_focus_find (self->box, "lines-part");
   return lines != NULL && cro_focus_first (lines);

@@ -5,6 +5,7 @@
 #include "cro-choice.h"
 #include "cro-draft.h"
 #include "cro-field.h"
+#include "cro-focus.h"
 
 typedef struct
 {
@@ -108,7 +109,7 @@ hand_on_focus (CroRowGrid *self,
   if (row == NULL || !g_ptr_array_find (self->rows, row, &at))
     at = MIN ((guint) self->focus_at, MAX (self->rows->len, 1) - 1);
   if (at >= self->rows->len || self->focus_column >= row_at (self, at)->cells->len
-      || !gtk_widget_grab_focus (row_at (self, at)->cells->pdata[self->focus_column]))
+      || !cro_focus_grab (row_at (self, at)->cells->pdata[self->focus_column]))
     gtk_widget_grab_focus (self->refuge);
 }
 

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-field.h"
+#include "cro-focus.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
@@ -81,7 +82,7 @@ static void
 closed_cb (CroSumPopover *self)
 {
   if (self->before != NULL && gtk_widget_get_mapped (self->before))
-    gtk_widget_grab_focus (self->before);
+    cro_focus_grab (self->before);
   g_clear_weak_pointer (&self->before);
 }
 

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-drop-down.h"
 #include "cro-edit.h"
 #include "cro-entry-form.h"
 #include "cro-entry.h"
@@ -16,7 +17,6 @@
 #include "cro-price-history.h"
 #include "cro-price-plot.h"
 #include "cro-row-grid.h"
-#include "cro-spoken.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -547,8 +547,7 @@ make_form (CroPriceTable *self)
 
   self->form = cro_entry_form_new (_("Set Price"));
   form = CRO_ENTRY_FORM (self->form);
-  self->offers = gtk_drop_down_new (G_LIST_MODEL (gtk_string_list_new (NULL)), NULL);
-  cro_spoken_set (self->offers, _("Pack of"));
+  self->offers = cro_drop_down_new (NULL, _("Pack of"));
   cro_entry_form_add_control (form, _("Pack of"), self->offers);
   self->price = cro_entry_form_add (form, _("New price"), _("New price per pack"), 9, NULL);
   gtk_widget_set_tooltip_text (self->price, _("A dash, “-”: not to be had from that day on"));

@@ -533,8 +533,8 @@ cro_line_row_new (CroBench *bench,
   self->caption = cro_text_new (NULL, "caption");
   gtk_widget_add_css_class (self->caption, "dim-label");
   gtk_box_append (GTK_BOX (self->box), self->caption);
-  cro_input_put_reason (cro_line_amounts_get_batch (self->amounts), GTK_BOX (self->box));
-  cro_input_put_reason (cro_line_amounts_get_bite (self->amounts), GTK_BOX (self->box));
+  cro_input_put_reason (cro_line_amounts_get_batch (self->amounts), GTK_BOX (self->box), FALSE);
+  cro_input_put_reason (cro_line_amounts_get_bite (self->amounts), GTK_BOX (self->box), FALSE);
   return GTK_WIDGET (self);
 }
 

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-day-entry.h"
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-kind.h"
@@ -14,7 +15,6 @@
 #include "cro-reason.h"
 #include "cro-records-view.h"
 #include "cro-sold.h"
-#include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-switch.h"
 #include "cro-words-price.h"
@@ -305,10 +305,9 @@ period_new (CroMovesBench *self)
   const char *names[] = { _("7 days"), _("28 days"), _("3 months"), _("6 months"), _("1 year"),
                           /* Translators: in a list of periods: a day that is typed beside it. */
                           _("Other day"), NULL };
-  GtkWidget *period = gtk_drop_down_new_from_strings (names);
+  GtkWidget *period = cro_drop_down_new (names, _("Period"));
 
   gtk_drop_down_set_selected (GTK_DROP_DOWN (period), kept_period ());
-  cro_spoken_set (period, _("Period"));
   g_signal_connect_object (period, "notify::selected", G_CALLBACK (period_cb), self, G_CONNECT_SWAPPED);
   return period;
 }

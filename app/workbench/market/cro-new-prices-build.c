@@ -5,12 +5,12 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-measure.h"
 #include "cro-number.h"
 #include "cro-room.h"
 #include "cro-sided.h"
-#include "cro-spoken.h"
 #include "cro-wrap.h"
 
 /* In characters: what is given to what it does, where it stands beside the rows, and to the rows. */
@@ -209,8 +209,7 @@ quotes_new (CroNewPrices *self)
 {
   const char *words[] = { _("per pack"), _("per kg, l or piece"), NULL };
 
-  self->quotes = gtk_drop_down_new_from_strings (words);
-  cro_spoken_set (self->quotes, _("Prices are stated"));
+  self->quotes = cro_drop_down_new (words, _("Prices are stated"));
   g_signal_connect_object (self->quotes, "notify::selected", G_CALLBACK (cro_new_prices_quotes_cb), self,
                            G_CONNECT_SWAPPED);
   return self->quotes;

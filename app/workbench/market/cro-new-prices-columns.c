@@ -6,10 +6,10 @@
 #include <glib/gi18n.h>
 
 #include "cro-bring-columns.h"
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-number.h"
 #include "cro-said-columns.h"
-#include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-wrap.h"
 
@@ -178,8 +178,7 @@ cro_new_prices_columns_new (CroNewPrices *self)
   cro_wrap_append (CRO_WRAP (row), use);
   cro_wrap_append (CRO_WRAP (row), cro_caption_new (_("They are remembered for this supplier."), 0));
   self->sheet_row = cro_wrap_new (9, 6);
-  self->sheet = gtk_drop_down_new (NULL, NULL);
-  cro_spoken_set (self->sheet, _("Sheet of the workbook"));
+  self->sheet = cro_drop_down_new_model (NULL, _("Sheet of the workbook"));
   g_signal_connect_object (self->sheet, "notify::selected", G_CALLBACK (sheet_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (self->sheet_row), gtk_label_new (_("Sheet of the workbook")));
   cro_wrap_append (CRO_WRAP (self->sheet_row), self->sheet);

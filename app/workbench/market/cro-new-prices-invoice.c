@@ -5,11 +5,11 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-market-open.h"
 #include "cro-price-list-words.h"
-#include "cro-spoken.h"
 #include "cro-wrap.h"
 
 /* --- Charges on the whole -------------------------------------------------------------------------------- */
@@ -36,8 +36,7 @@ cro_new_prices_whole_new (CroNewPrices *self)
   };
 
   self->whole_box = cro_wrap_new (9, 6);
-  self->whole = gtk_drop_down_new_from_strings (words);
-  cro_spoken_set (self->whole, _("Charges on the whole document"));
+  self->whole = cro_drop_down_new (words, _("Charges on the whole document"));
   g_signal_connect_object (self->whole, "notify::selected", G_CALLBACK (whole_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (self->whole_box), gtk_label_new (_("Charges on the whole document")));
   cro_wrap_append (CRO_WRAP (self->whole_box), self->whole);

@@ -7,9 +7,9 @@
 
 #include "cro-code-words.h"
 #include "cro-code.h"
+#include "cro-drop-down.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
-#include "cro-spoken.h"
 #include "cro-words.h"
 
 enum
@@ -34,8 +34,7 @@ build (CroMonthForm *self)
 {
   g_autofree const char **words = cro_code_dup_words (cro_adjustment_kind_codes);
 
-  self->choice = gtk_drop_down_new_from_strings (words);
-  cro_spoken_set (self->choice, _("Kind"));
+  self->choice = cro_drop_down_new (words, _("Kind"));
   cro_month_form_add (self, _("Date"), 11, NULL);
   cro_entry_form_add_control (self->form, _("Kind"), self->choice);
   /* Translators: the placeholder of a field: an ingredient of the demo. */

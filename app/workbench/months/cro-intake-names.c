@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-box.h"
+#include "cro-drop-down.h"
 #include "cro-finder-entry.h"
 #include "cro-finder.h"
 #include "cro-focus.h"
@@ -306,8 +307,7 @@ supplier_choice_new (CroIntakeNames *self,
 {
   CroModel *model = cro_book_get_model (book_of (self));
   GtkStringList *list = gtk_string_list_new (NULL);
-  GtkWidget *choice = gtk_drop_down_new (
-      G_LIST_MODEL (list), gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
+  GtkWidget *choice = cro_drop_down_new_model (G_LIST_MODEL (list), spoken);
 
   gtk_string_list_append (list, _("choose a supplier"));
   for (guint32 i = 0; i < model->suppliers->len; i++)
@@ -315,7 +315,6 @@ supplier_choice_new (CroIntakeNames *self,
       gtk_string_list_append (list, g_array_index (model->suppliers, CroSupplier, i).name);
   gtk_drop_down_set_enable_search (GTK_DROP_DOWN (choice), TRUE);
   g_object_set_data (G_OBJECT (choice), "name", GUINT_TO_POINTER (at));
-  cro_spoken_set (choice, spoken);
   g_signal_connect_object (choice, "notify::selected", G_CALLBACK (supplier_chosen_cb), self,
                            G_CONNECT_SWAPPED);
   return choice;

@@ -5,9 +5,9 @@
 #include <glib/gi18n.h>
 
 #include "cro-box.h"
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-focus.h"
-#include "cro-spoken.h"
 #include "cro-intake-choices.h"
 #include "cro-intake-names.h"
 #include "cro-intake-open.h"
@@ -540,9 +540,8 @@ choice_new (CroIntakePage     *self,
             const char *const *words,
             GCallback          chosen)
 {
-  GtkWidget *choice = gtk_drop_down_new_from_strings (words);
+  GtkWidget *choice = cro_drop_down_new (words, name);
 
-  cro_spoken_set (choice, name);
   g_signal_connect_object (choice, "notify::selected", chosen, self, G_CONNECT_SWAPPED);
   return choice;
 }

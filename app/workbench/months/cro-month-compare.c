@@ -4,9 +4,9 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-drop-down.h"
 #include "cro-month-entries.h"
 #include "cro-month-words.h"
-#include "cro-spoken.h"
 
 struct _CroMonthCompare
 {
@@ -138,8 +138,7 @@ cro_month_compare_init (CroMonthCompare *self)
 
   self->page = CRO_NO_DAY;
   self->others = g_array_new (FALSE, FALSE, sizeof (CroDate));
-  self->choice = gtk_drop_down_new_from_strings ((const char *const[]){ _("no month"), NULL });
-  cro_spoken_set (self->choice, _("Month to compare with"));
+  self->choice = cro_drop_down_new ((const char *const[]){ _("no month"), NULL }, _("Month to compare with"));
   g_signal_connect_object (self->choice, "notify::selected", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_add_css_class (label, "dim-label");

@@ -5,10 +5,10 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-month-table-view.h"
-#include "cro-spoken.h"
 
 /* Rows that are read at once, and the others as one. */
 #define FEW 8
@@ -133,8 +133,7 @@ by_new (CroMonthWentView *self)
 
   for (CroWentBy by = 0; by < CRO_N_WENT_BY; by++)
     gtk_string_list_append (words, cro_month_went_title (by));
-  choice = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&words)), NULL);
-  cro_spoken_set (choice, _("Where it went, by"));
+  choice = cro_drop_down_new_model (G_LIST_MODEL (g_steal_pointer (&words)), _("Where it went, by"));
   g_signal_connect_object (choice, "notify::selected", G_CALLBACK (show), self, G_CONNECT_SWAPPED);
   gtk_widget_set_halign (choice, GTK_ALIGN_START);
   return choice;

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
@@ -13,7 +14,6 @@
 #include "cro-month-words.h"
 #include "cro-months-table.h"
 #include "cro-records-view.h"
-#include "cro-spoken.h"
 #include "cro-switch.h"
 #include "cro-wrap.h"
 
@@ -347,8 +347,7 @@ head_new (CroMonthsBench *self)
 {
   GtkWidget *head = cro_wrap_new (12, 6);
 
-  self->month = gtk_drop_down_new_from_strings ((const char *const[]){ _("All months"), NULL });
-  cro_spoken_set (self->month, _("Month"));
+  self->month = cro_drop_down_new ((const char *const[]){ _("All months"), NULL }, _("Month"));
   cro_wrap_append (CRO_WRAP (head), cro_heading_new (_("All months")));
   g_signal_connect_object (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self,
                            G_CONNECT_SWAPPED);

@@ -6,6 +6,7 @@
 
 #include "cro-allergen-words.h"
 #include "cro-avoid-entry.h"
+#include "cro-drop-down.h"
 #include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-focus.h"
@@ -491,8 +492,7 @@ list_new (CroAllergensPage *self)
 
   for (int i = 0; i < CRO_N_ALLERGEN_LISTS; i++)
     names[i] = cro_words_allergen_list ((CroAllergenListId) i);
-  self->list = gtk_drop_down_new_from_strings (names);
-  cro_spoken_set (self->list, _("List of allergens"));
+  self->list = cro_drop_down_new (names, _("List of allergens"));
   g_signal_connect_object (self->list, "notify::selected", G_CALLBACK (list_chosen_cb), self,
                            G_CONNECT_SWAPPED);
   return self->list;

@@ -3,6 +3,7 @@
 #include "cro-choice.h"
 
 #include "cro-code-words.h"
+#include "cro-drop-down.h"
 #include "cro-focus.h"
 #include "cro-reason.h"
 #include "cro-refused-words.h"
@@ -110,42 +111,6 @@ cro_choice_refresh (CroChoice *self)
   self->is_setting = FALSE;
 }
 
-static GtkWidget *
-find_list (GtkWidget *widget)
-{
-  GtkWidget *found = GTK_IS_LIST_VIEW (widget) ? widget : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_list (child);
-  return found;
-}
-
-/* Once the list has its size, in the second frame. */
-static gboolean
-scroll_cb (GtkWidget     *list,
-           GdkFrameClock *clock,
-           gpointer       first)
-{
-  CroChoice *self = CRO_CHOICE (gtk_widget_get_ancestor (list, CRO_TYPE_CHOICE));
-  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->drop_down));
-
-  if (gdk_frame_clock_get_frame_counter (clock) <= *(gint64 *) first)
-    return G_SOURCE_CONTINUE;
-  if (at != GTK_INVALID_LIST_POSITION)
-    gtk_widget_activate_action (list, "list.scroll-to-item", "u", at);
-  return G_SOURCE_REMOVE;
-}
-
-/* A long list opens where the choice is, not at its top. */
-static void
-opened_cb (GtkWidget *list)
-{
-  gint64 first = gdk_frame_clock_get_frame_counter (gtk_widget_get_frame_clock (list)) + 1;
-
-  gtk_widget_add_tick_callback (list, scroll_cb, g_memdup2 (&first, sizeof first), g_free);
-}
-
 static void
 cro_choice_dispose (GObject *object)
 {
@@ -188,15 +153,10 @@ cro_choice_new (const char        *name,
                 const char *const *words)
 {
   CroChoice *self = g_object_new (CRO_TYPE_CHOICE, NULL);
-  GtkWidget *list;
 
   self->values = values;
-  self->drop_down = gtk_drop_down_new_from_strings (words);
+  self->drop_down = cro_drop_down_new (words, name);
   gtk_box_prepend (GTK_BOX (self->box), self->drop_down);
-  list = find_list (self->drop_down);
-  if (list != NULL)
-    g_signal_connect_after (list, "map", G_CALLBACK (opened_cb), NULL);
-  cro_choice_set_name (self, name);
   g_signal_connect_object (self->drop_down, "notify::selected", G_CALLBACK (selected_cb), self,
                            G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);

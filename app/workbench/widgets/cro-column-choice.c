@@ -1,6 +1,6 @@
 #include "cro-column-choice.h"
 
-#include "cro-spoken.h"
+#include "cro-drop-down.h"
 
 #define COLUMN "column"
 
@@ -10,11 +10,10 @@ cro_column_choice_new (guint              column,
                        guint              chosen,
                        const char        *name)
 {
-  GtkWidget *choice = gtk_drop_down_new_from_strings (words);
+  GtkWidget *choice = cro_drop_down_new (words, name);
 
   gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), chosen);
   g_object_set_data (G_OBJECT (choice), COLUMN, GUINT_TO_POINTER (column));
-  cro_spoken_set (choice, name);
   return choice;
 }
 

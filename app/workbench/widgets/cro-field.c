@@ -68,7 +68,7 @@ take_reasons (GtkWidget *fields,
     {
       g_autofree char *own = cro_input_dup_longest (CRO_INPUT (fields));
 
-      cro_input_put_reason (CRO_INPUT (fields), box);
+      cro_input_put_reason (CRO_INPUT (fields), box, TRUE);
       if (own != NULL && (*longest == NULL || g_utf8_strlen (own, -1) > g_utf8_strlen (*longest, -1)))
         {
           g_free (*longest);

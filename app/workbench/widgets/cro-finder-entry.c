@@ -69,6 +69,7 @@ typedef struct
 {
   CroFound found;
   CroRef   other;         /* CRO_REF_NOWHERE: what was found */
+  guint    view;          /* of the other */
 } Offered;
 
 /* Where things of several kinds are looked for, it says which kind one is. */
@@ -100,7 +101,7 @@ offer_found (CroFinderEntry *self,
     [CRO_KIND_MENU] = N_("menu"),
   };
 
-  offer (self, (Offered){ *found, CRO_REF_NOWHERE },
+  offer (self, (Offered){ *found, CRO_REF_NOWHERE, 0 },
          cro_kind_name (cro_book_get_model (self->book), found->kind, found->slot), _(words[found->kind]));
 }
 
@@ -147,7 +148,7 @@ offer_others (CroFinderEntry *self,
 
       if (cro_query_match (query, other->folded) != match)
         continue;
-      offer (self, (Offered){ .other = other->ref }, other->name, other->kind);
+      offer (self, (Offered){ .other = other->ref, .view = other->view }, other->name, other->kind);
       (*room)--;
     }
 }
@@ -192,7 +193,8 @@ choose (CroFinderEntry *self,
   gtk_widget_grab_focus (self->entry);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
   if (offered.other.kind != CRO_REF_NONE)
-    g_signal_emit (self, signals[OTHER_CHOSEN], 0, (int) offered.other.kind, offered.other.slot);
+    g_signal_emit (self, signals[OTHER_CHOSEN], 0, (int) offered.other.kind, offered.other.slot,
+                   offered.view);
   else
     g_signal_emit (self, signals[CHOSEN], 0, (int) offered.found.kind, offered.found.slot);
 }
@@ -266,7 +268,7 @@ cro_finder_entry_class_init (CroFinderEntryClass *klass)
   signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_FINDER_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
   signals[OTHER_CHOSEN] = g_signal_new ("other-chosen", CRO_TYPE_FINDER_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                        NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
+                                        NULL, G_TYPE_NONE, 3, G_TYPE_INT, G_TYPE_UINT, G_TYPE_UINT);
 }
 
 static void

@@ -1,7 +1,7 @@
 /* cro-finder-entry.h: a field in which a thing of the book is looked for by parts of its name, and
  * chosen: Enter takes the first that fits, Down leads into the list.
  *
- * Signals    "chosen" (kind, slot), "other-chosen" (CroRefKind, slot). */
+ * Signals    "chosen" (kind, slot), "other-chosen" (CroRefKind, slot, view). */
 #pragma once
 
 #include <gtk/gtk.h>
@@ -26,6 +26,7 @@ typedef struct
   char       *folded;     /* as it is looked for (cro-fold.h); owned */
   const char *kind;       /* the word for what it is; borrowed */
   CroRef      ref;
+  guint       view;       /* of an overview, by its number; 0: as it stands */
 } CroFinderOther;
 
 /* All of a book: CroFinderOther. Asked once for an edition of it. Owned; the array frees what it holds. */

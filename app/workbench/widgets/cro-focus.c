@@ -1,5 +1,7 @@
 #include "cro-focus.h"
 
+#include "cro-input.h"
+
 static guint
 index_of (GtkWidget *widget)
 {
@@ -63,6 +65,18 @@ cro_focus_leads (GtkWidget  *ancestor,
   return is_whole && gtk_widget_get_mapped (at);
 }
 
+gboolean
+cro_focus_grab (GtkWidget *widget)
+{
+  GtkWidget *input = gtk_widget_get_ancestor (widget, CRO_TYPE_INPUT);
+
+  if (!gtk_widget_grab_focus (widget))
+    return FALSE;
+  if (input != NULL)
+    cro_input_unselect_words (CRO_INPUT (input));
+  return TRUE;
+}
+
 /* A row that is gone leaves the focus beside it. */
 gboolean
 cro_focus_go (GtkWidget  *ancestor,
@@ -71,7 +85,7 @@ cro_focus_go (GtkWidget  *ancestor,
   gboolean is_whole;
   GtkWidget *at = walk (ancestor, way, &is_whole);
 
-  return at != ancestor && gtk_widget_grab_focus (at);
+  return at != ancestor && cro_focus_grab (at);
 }
 
 #define BEGINNING "cro-focus-beginning"
@@ -98,7 +112,7 @@ cro_focus_first (GtkWidget *widget)
     if (cro_focus_first (child))
       return TRUE;
   /* What is in a row or a scroller comes before them. */
-  return gtk_widget_get_focusable (widget) && gtk_widget_grab_focus (widget);
+  return gtk_widget_get_focusable (widget) && cro_focus_grab (widget);
 }
 
 gboolean

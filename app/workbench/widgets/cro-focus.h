@@ -20,8 +20,12 @@ gboolean   cro_focus_go      (GtkWidget   *ancestor,
 gboolean   cro_focus_leads   (GtkWidget   *ancestor,
                               const char  *way);
 
-/* The first thing at or below widget that takes the focus; not the next after what had it last,
- * as gtk_widget_child_focus has it. */
+/* Gives the focus to a widget that neither a click nor Tab leads to. Words that stand there are not selected: the
+ * first key would write over a name. Whether it took the focus. */
+gboolean   cro_focus_grab    (GtkWidget   *widget);
+
+/* The first thing at or below widget that takes the focus, by cro_focus_grab(); not the next after what had it
+ * last, as gtk_widget_child_focus has it. */
 gboolean   cro_focus_first   (GtkWidget   *widget);
 
 /* The first thing of a widget is at or below that child then, while that can have the focus; NULL: as it

@@ -15,6 +15,7 @@ cro_input_note_init (CroInputNote *self,
                      GtkBox       *box)
 {
   self->entry = entry;
+  self->box = box;
   self->label = cro_reason_new ();
   gtk_box_append (box, self->label);
 }
@@ -27,7 +28,8 @@ cro_input_note_clear (CroInputNote *self)
 
 void
 cro_input_note_put (CroInputNote *self,
-                    GtkBox       *box)
+                    GtkBox       *box,
+                    gboolean      has_room)
 {
   g_object_ref (self->label);
   gtk_box_remove (GTK_BOX (gtk_widget_get_parent (self->label)), self->label);
@@ -35,6 +37,7 @@ cro_input_note_put (CroInputNote *self,
   g_object_unref (self->label);
   gtk_label_set_max_width_chars (GTK_LABEL (self->label), -1);
   self->is_apart = TRUE;
+  self->has_room = has_room;
 }
 
 void
@@ -48,7 +51,11 @@ void
 cro_input_note_refuse (CroInputNote *self,
                        const char   *reason)
 {
-  cro_input_note_tell (self, reason);
+  if (self->bubble == NULL && reason != NULL && !self->has_room)
+    self->bubble = cro_reason_bubble_new (GTK_WIDGET (self->box), self->entry);
+  cro_input_note_tell (self, self->bubble == NULL ? reason : NULL);
+  if (self->bubble != NULL)
+    cro_reason_bubble_say (self->bubble, self->entry, reason);
   cro_reason_mark (self->entry, reason != NULL);
 }
 

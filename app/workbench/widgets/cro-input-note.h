@@ -15,7 +15,10 @@ typedef struct
   GtkWidget   *entry;
   GtkWidget   *label;
   CroInputOld  old;
+  GtkBox      *box;        /* of the entry */
+  GtkWidget   *bubble;     /* why it is refused, where no room is kept for that; NULL: nothing was as yet */
   gboolean     is_apart;   /* the label stands in a box with those of others */
+  gboolean     has_room;   /* which is kept there */
 } CroInputNote;
 
 /* Makes the label, and puts it at the end of box. */
@@ -24,9 +27,11 @@ void cro_input_note_init    (CroInputNote      *self,
                              GtkBox            *box);
 void cro_input_note_clear   (CroInputNote      *self);
 
-/* At the end of another box, with more room than the field has. */
+/* At the end of another box, with more room than the field has; has_room: it is kept, and what is said there moves
+ * nothing. Elsewhere a reason stands in a bubble. */
 void cro_input_note_put     (CroInputNote      *self,
-                             GtkBox            *box);
+                             GtkBox            *box,
+                             gboolean           has_room);
 
 /* NULL: nothing. */
 void cro_input_note_tell    (CroInputNote      *self,

@@ -354,11 +354,24 @@ cro_input_set_placeholder (CroInput   *self,
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), placeholder);
 }
 
+static gboolean
+is_of_words (CroInput *self)
+{
+  return self->type.kind == CRO_INPUT_TEXT || self->type.kind == CRO_INPUT_CODE;
+}
+
+void
+cro_input_unselect_words (CroInput *self)
+{
+  if (is_of_words (self))
+    gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
+}
+
 void
 cro_input_set_width (CroInput *self,
                      int       chars)
 {
-  gboolean gives_way = self->type.kind == CRO_INPUT_TEXT || self->type.kind == CRO_INPUT_CODE;
+  gboolean gives_way = is_of_words (self);
 
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry),
                                 gives_way ? MIN (chars, LEAST_CHARS) : chars);
@@ -381,9 +394,10 @@ cro_input_set_column (CroInput *self,
 
 void
 cro_input_put_reason (CroInput *self,
-                      GtkBox   *box)
+                      GtkBox   *box,
+                      gboolean  has_room)
 {
-  cro_input_note_put (&self->note, box);
+  cro_input_note_put (&self->note, box, has_room);
 }
 
 char *

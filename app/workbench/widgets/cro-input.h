@@ -147,9 +147,11 @@ void        cro_input_set_column (CroInput    *self,
  * it. */
 void        cro_input_hide_old (CroInput      *self);
 
-/* Puts what is wrong at the end of a box with more room than the field has. */
+/* Puts what is said of the field at the end of a box with more room than it has; has_room: that room is kept, and
+ * what is wrong stands there too, which elsewhere comes up over the field. */
 void        cro_input_put_reason (CroInput    *self,
-                                  GtkBox      *box);
+                                  GtkBox      *box,
+                                  gboolean     has_room);
 
 /* The longest of what may be wrong with a text of some letters; NULL: nothing. Owned. */
 char       *cro_input_dup_longest (CroInput   *self);
@@ -165,6 +167,9 @@ void        cro_input_drop     (CroInput      *self);
 /* What is typed and not kept, of a field of numbers. FALSE: nothing, or nothing that can be read. */
 gboolean    cro_input_read     (CroInput      *self,
                                 CroCell       *cell);
+
+/* Of a field of words, such as a name: what is selected is so no more, and the caret stands at its end. */
+void        cro_input_unselect_words (CroInput *self);
 
 /* Whether anything stands in it. */
 gboolean    cro_input_is_set   (CroInput      *self);

@@ -1,5 +1,6 @@
 #include "cro-name-filter.h"
 
+#include "cro-drop-down.h"
 #include "cro-spoken.h"
 
 struct _CroNameFilter
@@ -56,7 +57,7 @@ cro_name_filter_init (CroNameFilter *self)
 {
   self->names = gtk_string_list_new (NULL);
   self->keys = g_array_new (FALSE, FALSE, sizeof (guint32));
-  self->drop = gtk_drop_down_new (g_object_ref (G_LIST_MODEL (self->names)), NULL);
+  self->drop = cro_drop_down_new_model (g_object_ref (G_LIST_MODEL (self->names)), NULL);
   gtk_widget_set_parent (self->drop, GTK_WIDGET (self));
   g_signal_connect_object (self->drop, "notify::selected", G_CALLBACK (selected_cb), self,
                            G_CONNECT_SWAPPED);

@@ -18,6 +18,188 @@ cro_reason_new (void)
   return reason;
 }
 
+/* --- Where no room is kept ---------------------------------------------------------------------------- */
+
+/* As long as a reason may be in a line, in characters. */
+#define LINE_CHARS 44
+
+#define FIELD "field"    /* whose reason it is */
+#define FRAMES "frames"  /* that it still waits for its field to be in sight */
+#define NEXT "next"      /* where the focus went from there: of no use but to be told from another */
+
+static gboolean
+says (GtkWidget *bubble)
+{
+  return *gtk_label_get_label (GTK_LABEL (gtk_popover_get_child (GTK_POPOVER (bubble)))) != '\0';
+}
+
+static gboolean
+is_within (GtkWidget *widget,
+           GtkWidget *outer)
+{
+  graphene_rect_t place;
+
+  return outer == NULL
+         || (gtk_widget_compute_bounds (widget, outer, &place) && place.origin.x >= 0 && place.origin.y >= 0
+             && place.origin.x < (float) gtk_widget_get_width (outer)
+             && place.origin.y < (float) gtk_widget_get_height (outer));
+}
+
+static gboolean
+is_in_sight (GtkWidget *bubble)
+{
+  GtkWidget *box = gtk_widget_get_parent (bubble);
+
+  return gtk_widget_get_mapped (box) && is_within (box, gtk_widget_get_ancestor (box, GTK_TYPE_SCROLLED_WINDOW))
+         && is_within (box, GTK_WIDGET (gtk_widget_get_root (box)));
+}
+
+static void pop_later (GtkWidget *bubble);
+
+static void
+scrolled_cb (GtkWidget *bubble)
+{
+  if (!gtk_widget_get_visible (bubble))
+    return;
+  gtk_popover_popdown (GTK_POPOVER (bubble));
+  pop_later (bubble);
+}
+
+/* It does not stay where its field is scrolled from, nor off the screen, where the toolkit cannot place it. */
+static void
+watch_scrolling (GtkWidget *bubble)
+{
+  for (GtkWidget *at = bubble; (at = gtk_widget_get_ancestor (at, GTK_TYPE_SCROLLED_WINDOW)) != NULL;
+       at = gtk_widget_get_parent (at))
+    {
+      GtkAdjustment *along[] = { gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (at)),
+                                 gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (at)) };
+
+      for (gsize i = 0; i < G_N_ELEMENTS (along); i++)
+        {
+          g_signal_handlers_disconnect_by_func (along[i], scrolled_cb, bubble);
+          g_signal_connect_object (along[i], "value-changed", G_CALLBACK (scrolled_cb), bubble, G_CONNECT_SWAPPED);
+        }
+    }
+}
+
+/* How long a field may take to be laid out, or scrolled to, in frames. */
+#define MOST_FRAMES 30
+
+static gboolean
+pop (GtkWidget *bubble)
+{
+  if (!is_in_sight (bubble))
+    return FALSE;
+  watch_scrolling (bubble);
+  gtk_popover_popup (GTK_POPOVER (bubble));
+  return TRUE;
+}
+
+static gboolean
+pop_cb (GtkWidget     *box,
+        GdkFrameClock *clock,
+        gpointer       user_data)
+{
+  GtkWidget *bubble = user_data;
+  guint n = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (bubble), FRAMES)) - 1;
+
+  if (!says (bubble) || pop (bubble))
+    n = 0;
+  g_object_set_data (G_OBJECT (bubble), FRAMES, GUINT_TO_POINTER (n));
+  return n > 0 ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+}
+
+static void
+pop_later (GtkWidget *bubble)
+{
+  if (g_object_get_data (G_OBJECT (bubble), FRAMES) == NULL)
+    gtk_widget_add_tick_callback (gtk_widget_get_parent (bubble), pop_cb, bubble, NULL);
+  g_object_set_data (G_OBJECT (bubble), FRAMES, GUINT_TO_POINTER (MOST_FRAMES));
+}
+
+/* At once, or when what brings its field into sight is laid out. */
+static void
+pop_soon (GtkWidget *bubble)
+{
+  if (!pop (bubble))
+    pop_later (bubble);
+}
+
+/* What stands under the bubble is not covered for longer than it takes to see why the field is wrong. */
+static void
+focus_moved_cb (GtkWidget *bubble)
+{
+  GtkRoot *root = gtk_widget_get_root (bubble);
+  GtkWidget *field = g_object_get_data (G_OBJECT (bubble), FIELD);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus == NULL || !says (bubble) || !gtk_widget_get_mapped (field))
+    return;
+  if (focus == field || gtk_widget_is_ancestor (focus, field))
+    {
+      g_object_set_data (G_OBJECT (bubble), NEXT, NULL);
+      pop_soon (bubble);
+    }
+  else if (g_object_get_data (G_OBJECT (bubble), NEXT) == NULL)
+    g_object_set_data (G_OBJECT (bubble), NEXT, focus);
+  else if (g_object_get_data (G_OBJECT (bubble), NEXT) != focus)
+    gtk_popover_popdown (GTK_POPOVER (bubble));
+}
+
+static void
+watch_focus (GtkWidget *bubble)
+{
+  GtkRoot *root = gtk_widget_get_root (bubble);
+
+  g_signal_handlers_disconnect_by_func (root, focus_moved_cb, bubble);
+  g_signal_connect_object (root, "notify::focus-widget", G_CALLBACK (focus_moved_cb), bubble, G_CONNECT_SWAPPED);
+}
+
+GtkWidget *
+cro_reason_bubble_new (GtkWidget *box,
+                       GtkWidget *field)
+{
+  GtkWidget *bubble = gtk_popover_new (), *reason = cro_reason_new ();
+
+  gtk_widget_set_visible (reason, TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (reason), LINE_CHARS);
+  gtk_popover_set_child (GTK_POPOVER (bubble), reason);
+  gtk_popover_set_autohide (GTK_POPOVER (bubble), FALSE);
+  gtk_popover_set_position (GTK_POPOVER (bubble), GTK_POS_TOP);
+  gtk_widget_set_can_focus (bubble, FALSE);
+  gtk_widget_set_can_target (bubble, FALSE);
+  gtk_widget_add_css_class (bubble, "bubble");
+  g_object_set_data (G_OBJECT (bubble), FIELD, field);
+  gtk_widget_set_parent (bubble, box);
+  g_signal_connect_object (box, "unmap", G_CALLBACK (gtk_popover_popdown), bubble, G_CONNECT_SWAPPED);
+  return bubble;
+}
+
+void
+cro_reason_bubble_say (GtkWidget  *bubble,
+                       GtkWidget  *field,
+                       const char *note)
+{
+  GtkLabel *label = GTK_LABEL (gtk_popover_get_child (GTK_POPOVER (bubble)));
+  gboolean is_other = g_strcmp0 (gtk_label_get_label (label), note != NULL ? note : "") != 0;
+
+  gtk_label_set_label (label, note != NULL ? note : "");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (field), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  note != NULL ? note : "", -1);
+  if (note == NULL)
+    gtk_popover_popdown (GTK_POPOVER (bubble));
+  else if (gtk_widget_get_mapped (field))
+    {
+      if (is_other)
+        g_object_set_data (G_OBJECT (bubble), NEXT, NULL);
+      watch_focus (bubble);
+      pop_soon (bubble);
+    }
+}
+
+/* --- Where it is kept --------------------------------------------------------------------------------- */
+
 GtkWidget *
 cro_reason_keep_width (GtkWidget *field)
 {

@@ -6,11 +6,11 @@
 
 #include "cro-bring-columns.h"
 #include "cro-bring-words.h"
+#include "cro-drop-down.h"
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-here.h"
 #include "cro-number.h"
-#include "cro-spoken.h"
 #include "cro-toast.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -509,9 +509,8 @@ add_choice (CroBringWindow    *self,
             const char *const *words,
             GCallback          chosen)
 {
-  GtkWidget *drop_down = gtk_drop_down_new_from_strings (words);
+  GtkWidget *drop_down = cro_drop_down_new (words, name);
 
-  cro_spoken_set (drop_down, name);
   g_signal_connect_object (drop_down, "notify::selected", chosen, self, G_CONNECT_SWAPPED);
   cro_wrap_append (self->fields, cro_field_new (name, drop_down));
   return GTK_DROP_DOWN (drop_down);

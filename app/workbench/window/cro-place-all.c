@@ -31,9 +31,9 @@ cro_place_all_init (CroPlaceAll *self)
   self->name = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->name), 0);
   gtk_label_set_ellipsize (GTK_LABEL (self->name), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (self->name, TRUE);
   self->count = cro_number_label_new ();
   gtk_widget_add_css_class (self->count, "dim-label");
+  /* Beside the name: at the end of the row it would head the column of money below. */
   gtk_box_append (GTK_BOX (box), self->name);
   gtk_box_append (GTK_BOX (box), self->count);
   gtk_button_set_child (GTK_BUTTON (self), box);

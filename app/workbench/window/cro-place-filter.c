@@ -4,7 +4,7 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-spoken.h"
+#include "cro-drop-down.h"
 
 /* In the order of their words. */
 static const CroListFilter of_ingredients[]
@@ -44,10 +44,9 @@ cro_place_filter_set_place (GtkWidget *filter,
 GtkWidget *
 cro_place_filter_new (void)
 {
-  GtkWidget *filter = gtk_drop_down_new (NULL, NULL);
+  GtkWidget *filter = cro_drop_down_new_model (NULL, _("Filter"));
 
   gtk_widget_set_margin_start (filter, 6);
   gtk_widget_set_margin_end (filter, 6);
-  cro_spoken_set (filter, _("Filter"));
   return filter;
 }

@@ -7,6 +7,7 @@
 #include "cro-choice.h"
 #include "cro-code-words.h"
 #include "cro-code.h"
+#include "cro-drop-down.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-habit-choice.h"
@@ -14,7 +15,6 @@
 #include "cro-number.h"
 #include "cro-past-words.h"
 #include "cro-result-words.h"
-#include "cro-spoken.h"
 #include "cro-target-input.h"
 #include "cro-template.h"
 #include "cro-toast.h"
@@ -257,10 +257,8 @@ add_currency (CroSettingsWindow *self)
 
       gtk_string_list_append (names, both);
     }
-  drop_down = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&names)),
-                                 gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
+  drop_down = cro_drop_down_new_model (G_LIST_MODEL (g_steal_pointer (&names)), title_of (self->currency));
   gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop_down), TRUE);
-  cro_spoken_set (drop_down, title_of (self->currency));
   g_object_set_data_full (G_OBJECT (drop_down), "codes", g_steal_pointer (&codes),
                           (GDestroyNotify) g_strfreev);
   self->currencies = drop_down;

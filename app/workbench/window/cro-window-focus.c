@@ -2,6 +2,8 @@
 
 #include "cro-window-private.h"
 
+#include "cro-focus.h"
+
 /* A menu that goes because another window opens from it keeps the focus, unseen, and with it every
  * key; a row that goes may leave the focus nowhere. Both are noticed once nothing else is to be
  * done, as a focus that moves is nowhere on its way. */
@@ -23,7 +25,7 @@ look_cb (gpointer user_data)
   if (self->book == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self)) || !is_lost (self))
     return G_SOURCE_REMOVE;
   if (self->focused == NULL || !gtk_widget_get_mapped (self->focused)
-      || !gtk_widget_grab_focus (self->focused))
+      || !cro_focus_grab (self->focused))
     cro_window_focus_harmless (self);
   return G_SOURCE_REMOVE;
 }

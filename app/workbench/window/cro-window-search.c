@@ -5,10 +5,13 @@
 #include <glib/gi18n.h>
 
 #include "cro-finder-entry.h"
+#include "cro-focus.h"
 #include "cro-fold.h"
 #include "cro-kind.h"
+#include "cro-market-rows.h"
 #include "cro-month-shelf.h"
 #include "cro-month-words.h"
+#include "cro-overview.h"
 #include "cro-place.h"
 #include "cro-spoken.h"
 
@@ -31,7 +34,7 @@ return_cb (gpointer user_data)
 
   g_clear_weak_pointer (&self->sought_from);
   if (before != NULL && !gtk_widget_get_mapped (self->finder))
-    gtk_widget_grab_focus (before);
+    cro_focus_grab (before);
   return G_SOURCE_REMOVE;
 }
 
@@ -55,15 +58,19 @@ found_cb (CroWindow *self,
   cro_place_list_focus (self->list);
 }
 
+/* A view is gone into, as by its key. */
 static void
 other_cb (CroWindow *self,
           int        kind,
-          guint      slot)
+          guint      slot,
+          guint      view)
 {
   g_clear_weak_pointer (&self->sought_from);
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
   cro_window_open_ref (self, CRO_REF ((CroRefKind) kind, slot));
-  cro_window_focus_place (self);
+  if (view == 0
+      || !gtk_widget_activate_action (gtk_stack_get_visible_child (self->bench), "bench.picture", "i", (int) view - 1))
+    cro_window_focus_place (self);
 }
 
 /* Takes name. */
@@ -73,7 +80,7 @@ add_other (GArray     *others,
            const char *kind,
            CroRef      ref)
 {
-  CroFinderOther other = { name, cro_fold (name), kind, ref };
+  CroFinderOther other = { name, cro_fold (name), kind, ref, 0 };
 
   g_array_append_val (others, other);
 }
@@ -87,7 +94,42 @@ clear_other (gpointer data)
   g_free (other->folded);
 }
 
-/* Sections of the window, suppliers, months. */
+/* What stands under a place: the pages of no one thing, and the views of its overview. */
+static void
+add_pages (GArray  *others,
+           CroBook *book)
+{
+  static const struct { CroPlace place; guint view; const char *name; } views[] = {
+    { CRO_PLACE_PLATES, CRO_VIEW_ALLERGENS, N_("Allergens") },
+    { CRO_PLACE_PLATES, CRO_VIEW_SERVICE, N_("Service") },
+    { CRO_PLACE_PLATES, CRO_VIEW_CARDS, N_("Cards") },
+    { CRO_PLACE_LARDER, CRO_VIEW_ALLERGENS, N_("Allergens") },
+  };
+  g_autoptr (GArray) market = cro_market_rows_new (book);
+
+  for (int place = 0; place < CRO_N_PLACES; place++)
+    if (cro_place_get ((CroPlace) place)->all != NULL)
+      add_other (others, g_strdup (_(cro_place_get ((CroPlace) place)->all)), _(cro_place_get ((CroPlace) place)->name),
+                 CRO_REF (cro_place_get ((CroPlace) place)->first, CRO_NO_SLOT));
+  add_other (others, g_strdup (_("All months")), _(cro_place_get (CRO_PLACE_MONTHS)->name),
+             CRO_REF (CRO_REF_SALES, CRO_NO_SLOT));
+  for (gsize i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      const CroPlaceInfo *place = cro_place_get (views[i].place);
+
+      add_other (others, g_strdup (_(views[i].name)), _(place->all), CRO_REF (place->first, CRO_NO_SLOT));
+      g_array_index (others, CroFinderOther, others->len - 1).view = views[i].view;
+    }
+  for (guint i = 0; i < market->len; i++)
+    {
+      const CroPageRow *row = &g_array_index (market, CroPageRow, i);
+
+      if (row->ref.slot == CRO_NO_SLOT)
+        add_other (others, g_strdup (row->name), _(cro_place_get (CRO_PLACE_MARKET)->name), row->ref);
+    }
+}
+
+/* Sections of the window and their pages, suppliers, months. */
 static GArray *
 list_others (CroBook *book)
 {
@@ -98,6 +140,7 @@ list_others (CroBook *book)
   for (int place = 0; place < CRO_N_PLACES; place++)
     add_other (others, g_strdup (_(cro_place_get ((CroPlace) place)->name)), _("section"),
                CRO_REF (cro_place_get ((CroPlace) place)->first, CRO_NO_SLOT));
+  add_pages (others, book);
   for (guint32 slot = 0; slot < suppliers->len; slot++)
     if (!g_array_index (suppliers, CroSupplier, slot).is_dead)
       add_other (others, g_strdup (g_array_index (suppliers, CroSupplier, slot).name), _("supplier"),

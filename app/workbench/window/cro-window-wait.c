@@ -2,6 +2,8 @@
 
 #include "cro-window-private.h"
 
+#include "cro-focus.h"
+
 /* How often a bar moves, in milliseconds. */
 #define MOVE_MS 100
 
@@ -64,7 +66,7 @@ restore_focus (CroWindow *self)
 {
   GtkWidget *focus = self->focus_before;
 
-  if (focus != NULL && gtk_widget_get_mapped (focus) && gtk_widget_grab_focus (focus))
+  if (focus != NULL && gtk_widget_get_mapped (focus) && cro_focus_grab (focus))
     return;
   if (g_str_equal (self->page_before, "book"))
     cro_window_focus_harmless (self);

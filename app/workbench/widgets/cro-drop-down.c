@@ -1,0 +1,71 @@
+#include "config.h"
+
+#include "cro-drop-down.h"
+
+#include "cro-spoken.h"
+
+static GtkWidget *
+find_list (GtkWidget *widget)
+{
+  GtkWidget *found = GTK_IS_LIST_VIEW (widget) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_list (child);
+  return found;
+}
+
+static void
+focus_chosen (GtkWidget *list)
+{
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row != NULL; row = gtk_widget_get_next_sibling (row))
+    if (gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED)
+      gtk_widget_grab_focus (row);
+}
+
+/* Once the list has its size, in the second frame; its row is there once it is scrolled to. */
+static gboolean
+go_cb (GtkWidget     *list,
+       GdkFrameClock *clock,
+       gpointer       first)
+{
+  GtkDropDown *self = GTK_DROP_DOWN (gtk_widget_get_ancestor (list, GTK_TYPE_DROP_DOWN));
+  guint at = gtk_drop_down_get_selected (self);
+
+  if (gdk_frame_clock_get_frame_counter (clock) <= *(gint64 *) first)
+    return G_SOURCE_CONTINUE;
+  if (at == GTK_INVALID_LIST_POSITION)
+    return G_SOURCE_REMOVE;
+  gtk_widget_activate_action (list, "list.scroll-to-item", "u", at);
+  if (!gtk_drop_down_get_enable_search (self))
+    focus_chosen (list);
+  return G_SOURCE_REMOVE;
+}
+
+/* The toolkit's opens at its top, with the focus on the first. */
+static void
+opened_cb (GtkWidget *list)
+{
+  gint64 first = gdk_frame_clock_get_frame_counter (gtk_widget_get_frame_clock (list)) + 1;
+
+  gtk_widget_add_tick_callback (list, go_cb, g_memdup2 (&first, sizeof first), g_free);
+}
+
+GtkWidget *
+cro_drop_down_new_model (GListModel *model,
+                         const char *name)
+{
+  GtkWidget *self = gtk_drop_down_new (model, gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
+
+  g_signal_connect_after (find_list (self), "map", G_CALLBACK (opened_cb), NULL);
+  if (name != NULL)
+    cro_spoken_set (self, name);
+  return self;
+}
+
+GtkWidget *
+cro_drop_down_new (const char *const *words,
+                   const char        *name)
+{
+  return cro_drop_down_new_model (G_LIST_MODEL (gtk_string_list_new (words)), name);
+}
