@@ -85,7 +85,7 @@ add_parts_of_menus (CroGrid         *grid,
       if (entry->is_dead || entry->plate != plate)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
-      of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
+      of_price = cro_words_part_of_price (&part, figure);
       of_cost = cro_words_part_of_cost (&part, figure);
       menu = cro_words_place_on_menu (figures->model, entry);
       /* Translators: a menu; the part of its net price and the part of its cost that a plate takes. */

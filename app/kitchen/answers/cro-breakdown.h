@@ -89,10 +89,6 @@ typedef struct
   CroFigure menu;
   double    of_price_pct;   /* its cost in the menu's net price */
   double    of_cost_pct;    /* its cost in the menu's */
-  /* Both to one decimal, as they stand one below the other: those of all plates of the menu add up to its food cost
-   * percentage, and to 100. */
-  double    of_price_shown;
-  double    of_cost_shown;
 } CroPartOfMenu;
 
 CroPartOfMenu cro_part_of_menu       (CroFigures         *figures,

@@ -48,6 +48,12 @@ const char *cro_words_no_minutes (void);
 char *cro_words_prime            (CroModel         *model,
                                   const CroFigure  *figure);
 
+/* The part of a menu's net price that a plate takes, rounded by itself: who divides the two comes to it, and those of
+ * all plates need not come to the menu's percentage. */
+char *cro_words_part_of_price    (const CroPartOfMenu *part,
+                                  const CroFigure  *plate);
+char *cro_words_part_of_price_short (const CroPartOfMenu *part,
+                                  const CroFigure  *plate);
 /* The part of a menu's cost that a plate takes: no bound where something is missing below either. */
 char *cro_words_part_of_cost     (const CroPartOfMenu *part,
                                   const CroFigure  *plate);

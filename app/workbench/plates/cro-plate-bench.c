@@ -93,7 +93,7 @@ show_menus (CroPlateBench   *self,
       menu = cro_words_place_on_menu (model, entry);
       result = cro_words_result (model, &part.menu);
       target = cro_words_target (model, &part.menu);
-      of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
+      of_price = cro_words_part_of_price (&part, figure);
       if (text->len > 0)
         g_string_append_c (text, '\n');
       /* Translators: a menu, its food cost in per cent, or what stands for it, and the target of that;
