@@ -193,5 +193,6 @@ cro_cli_print_cost_table (CroCosting *costing)
     add_menus (costing, grid);
   cro_grid_print (grid);
   if (has_untaxed (costing))
-    cro_cli_print_wrapped (_("No tax is set in the book: where a plate or menu has none of its own, it is counted as 0."), 0);
+    cro_cli_print_wrapped (_("No tax is set in the book: where a plate or menu has none of its own, it is counted as "
+                             "0."), 0);
 }
