@@ -110,8 +110,8 @@ class Books(Case):
 
   def test_a_folder_is_no_book_and_a_book_needs_a_folder(self):
     for command in ("cost", "check"):
-      self.refused(command, self.folder, says="not a book")
-    self.refused("load", self.folder, self.tables(), says="not a book")
+      self.refused(command, self.folder, says="this is a folder, not a book")
+    self.refused("load", self.folder, self.tables(), says="this is a folder, not a book")
     for path in (self.path("no/book"), os.path.join(self.tables(), "book.csv", "book")):
       for arguments in (("new", path), ("load", path, self.tables()), ("cost", path)):
         done = self.refused(*arguments, says="no such file or folder")

@@ -40,6 +40,7 @@ class Manuals(unittest.TestCase):
     page = read("croustade-cli.1")
     self.assertEqual(re.findall(r"(?m)^\.It Cm ([a-z]+) Ar BOOK", page.replace(
       ".It Xo\n.Cm cost", ".It Cm cost")), commands())
+    self.assertEqual(list(dict.fromkeys(re.findall(r"(?m)^\.Nm\n\.Cm ([a-z]+)$", page))), commands())
     known = {o for command in commands() for o in options(command)} | {"help", "version"}
     self.assertEqual(set(re.findall(r"Fl -([a-z-]+)", page)) | {"version"}, known)
 

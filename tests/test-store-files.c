@@ -53,7 +53,7 @@ test_no_file (void **state)
 
   assert_open_fails (missing, CRO_STORE_ERROR_GONE);
   assert_false (g_file_test (missing, G_FILE_TEST_EXISTS));
-  assert_open_fails (folder->folder, CRO_STORE_ERROR_NOT_A_BOOK);
+  assert_open_fails (folder->folder, CRO_STORE_ERROR_FOLDER);
   g_free (missing);
 }
 

@@ -330,6 +330,9 @@ test_what_cannot_be_opened_is_said_and_left_alone (void **state)
     }
   assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.retry", NULL));
   wait_for (f, shows, "The book’s file is gone");
+  cro_window_open_path (f->window, f->folder);
+  wait_for (f, shows, "This is a folder, not a book");
+  assert_true (gtk_widget_get_mapped (f->window->tables_button));
 }
 
 /* --- Tables brought in --------------------------------------------------------------------------------- */

@@ -106,6 +106,8 @@ print_head (CroFigures   *figures,
       add_pair (grid, _("Target"), cro_words_target (model, figure));
     }
   cro_grid_print (grid);
+  if (cro_words_untaxed (figure) != NULL && (!isnan (figure->net_price) || !isnan (figure->price_for_target)))
+    cro_cli_print_wrapped (cro_words_untaxed (figure), 0);
   if (!has_labour)
     cro_cli_print_wrapped (cro_words_no_minutes (), 0);
   if (missing != NULL)
@@ -129,7 +131,7 @@ print_parts_of_menus (CroFigures      *figures,
       if (entry->is_dead || entry->plate != plate)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
-      of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
+      of_price = cro_words_part_of_price (&part, figure);
       of_cost = cro_words_part_of_cost (&part, figure);
       result = cro_words_result (model, &part.menu);
       target = cro_words_target (model, &part.menu);

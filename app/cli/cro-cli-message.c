@@ -48,6 +48,7 @@ status_of (const GError *error)
       case CRO_STORE_ERROR_EXISTS:
       case CRO_STORE_ERROR_GONE:
       case CRO_STORE_ERROR_NOT_A_BOOK:
+      case CRO_STORE_ERROR_FOLDER:
       case CRO_STORE_ERROR_NEWER:
       case CRO_STORE_ERROR_ALTERED:
       case CRO_STORE_ERROR_LOG:
@@ -72,6 +73,8 @@ say_way_on (const char   *book,
 {
   g_autoptr (CroCopy) copy = NULL;
 
+  if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_FOLDER))
+    g_printerr (_("“croustade-cli load” makes a book of a folder of tables\n"));
   if (!g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED)
       && !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_ALTERED))
     return;

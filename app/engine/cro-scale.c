@@ -2,31 +2,32 @@
 
 #include <math.h>
 
-#define FINE_BELOW 5.0
+/* A step of this part is at most half of it off. */
+#define STEP 0.04
+/* Powers of ten are not told from what a logarithm makes of them. */
+#define DUST 1e-9
 #define FINE_BELOW_BITE 10.0
 #define FINE 0.25
-
-static double
-weigh (double grams,
-       double fine_below)
-{
-  double step = grams < fine_below ? FINE : 1;
-  double weighed = round (grams / step) * step;
-
-  if (weighed > 0 || !(grams > 0))
-    return weighed;
-  step = pow (10, floor (log10 (grams)) - 1);
-  return round (grams / step) * step;
-}
 
 double
 cro_scale_round (double grams)
 {
-  return weigh (grams, FINE_BELOW);
+  int digits;
+  double parts;
+
+  if (!(grams > 0))
+    return 0;
+  digits = (int) -floor (log10 (grams * STEP) + DUST);
+  if (digits <= 0)
+    return round (grams);
+  parts = pow (10, digits);
+  return round (grams * parts) / parts;
 }
 
 double
 cro_scale_round_bite (double grams)
 {
-  return weigh (grams, FINE_BELOW_BITE);
+  double quarters = round (grams / FINE);
+
+  return grams < FINE_BELOW_BITE && fabs (grams / FINE - quarters) < DUST ? quarters * FINE : cro_scale_round (grams);
 }

@@ -111,6 +111,8 @@ check_kind (const char  *path,
   if (g_stat (path, &info) != 0)
     return refuse (error, is_gone (errno) ? CRO_STORE_ERROR_GONE : CRO_STORE_ERROR_SYSTEM,
                    g_strerror (errno));
+  if (S_ISDIR (info.st_mode))
+    return refuse (error, CRO_STORE_ERROR_FOLDER, "it is a folder");
   /* Opening a pipe would wait for somebody to write into it. */
   if (!S_ISREG (info.st_mode))
     return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is no ordinary file");

@@ -4,7 +4,7 @@
  * the file cannot be read, and say what of them is none of the kinds that a book's values have.
  *
  * Ownership  One thread at a time. Texts of cells live until the row function returns.
- * Errors     CRO_STORE_ERROR: GONE, NOT_A_BOOK, SYSTEM; DAMAGED where not even the list of its tables
+ * Errors     CRO_STORE_ERROR: GONE, FOLDER, NOT_A_BOOK, SYSTEM; DAMAGED where not even the list of its tables
  *            can be read. */
 #pragma once
 

@@ -198,7 +198,7 @@ CroStore     *cro_store_open_with (const char          *path,
                                    const CroMigration  *migration,
                                    GError             **error);
 
-/* Whether path leads to an ordinary file that could be a book, damaged or not: GONE, NOT_A_BOOK. */
+/* Whether path leads to an ordinary file that could be a book, damaged or not: GONE, FOLDER, NOT_A_BOOK. */
 gboolean      cro_store_check_kind (const char         *path,
                                     GError            **error);
 

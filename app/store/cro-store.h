@@ -21,6 +21,7 @@ typedef enum
   CRO_STORE_ERROR_EXISTS,     /* create: something is there already */
   CRO_STORE_ERROR_GONE,       /* no such file or folder, or moved or replaced while open */
   CRO_STORE_ERROR_NOT_A_BOOK, /* not SQLite, or another program's database */
+  CRO_STORE_ERROR_FOLDER,     /* a folder stands where the file should be */
   CRO_STORE_ERROR_NEWER,      /* written by a newer version of this program */
   CRO_STORE_ERROR_OLDER,      /* by an older one, and it may only be read (cro_store_open goes on from there) */
   CRO_STORE_ERROR_DAMAGED,    /* truncated, corrupt, or a row that no book can have */

@@ -34,6 +34,7 @@ set_price (CroFigure *figure,
   gint64 price = cro_sold_price (model, thing), tax_pct = cro_sold_tax (model, thing, NULL);
 
   figure->net_price = cro_net_price (price != CRO_NOT_SET, price, tax_pct);
+  figure->is_untaxed = !cro_sold_has_tax (model, thing);
   figure->target_pct = 100 * fraction_of_pct (target, model->target);
   figure->food_cost_pct = cro_food_cost_pct (figure->cost, figure->net_price);
   figure->is_over_target = cro_is_over_target (figure->cost, figure->net_price,
@@ -141,33 +142,6 @@ cro_figure_of_menu (CroFigures *figures,
   return figure_of_ways (figures, menu, ways);
 }
 
-/* Of what the plates of a menu cost, in per cent of whole: that of an entry in tenths, so that all of them add up. */
-static double
-shown_part (CroFigures         *figures,
-            const CroMenuPlate *entry,
-            double              cost,
-            double              whole)
-{
-  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, entry->menu);
-  guint n = plates->len, at = 0;
-  g_autofree double *parts = g_new (double, n + 1);
-  g_autofree guint64 *order = g_new (guint64, n + 1);
-  g_autofree gint64 *tenths = g_new (gint64, n + 1);
-
-  if (isnan (cro_food_cost_pct (cost, whole)))
-    return NAN;
-  for (guint i = 0; i < n; i++)
-    {
-      const CroMenuPlate *one = plates->pdata[i];
-
-      parts[i] = cro_food_cost_pct (cro_figure_of_plate (figures, one->plate).cost
-                                        * cro_menu_taken (figures->model, one), whole);
-      at = one == entry ? i : at;
-    }
-  cro_money_apportion (cro_money_round (cro_food_cost_pct (cost, whole), 1), parts, n, 1, order, tenths);
-  return n > 0 ? (double) tenths[at] / 10 : NAN;
-}
-
 CroPartOfMenu
 cro_part_of_menu (CroFigures         *figures,
                   const CroMenuPlate *entry,
@@ -178,8 +152,6 @@ cro_part_of_menu (CroFigures         *figures,
 
   part.of_price_pct = cro_food_cost_pct (cost, part.menu.net_price);
   part.of_cost_pct = cro_food_cost_pct (cost, part.menu.cost);
-  part.of_price_shown = shown_part (figures, entry, part.menu.cost, part.menu.net_price);
-  part.of_cost_shown = shown_part (figures, entry, part.menu.cost, part.menu.cost);
   return part;
 }
 

@@ -40,6 +40,7 @@ typedef struct
   double      dearest;
   gboolean    is_cheapest_open, is_dearest_open;  /* something is missing of that way, or of one that may be it */
   gboolean    is_over_target;
+  gboolean    is_untaxed;   /* nobody has set a tax, of it or of the book: it counts as 0 */
   gboolean    is_incomplete;
   gboolean    has_credit;   /* a credit stands below: an incomplete cost is no lower bound */
 } CroFigure;
@@ -89,10 +90,6 @@ typedef struct
   CroFigure menu;
   double    of_price_pct;   /* its cost in the menu's net price */
   double    of_cost_pct;    /* its cost in the menu's */
-  /* Both to one decimal, as they stand one below the other: those of all plates of the menu add up to its food cost
-   * percentage, and to 100. */
-  double    of_price_shown;
-  double    of_cost_shown;
 } CroPartOfMenu;
 
 CroPartOfMenu cro_part_of_menu       (CroFigures         *figures,

@@ -16,6 +16,8 @@
 
 /* What counts differ by that are one, as doubles end. */
 #define DUST 1e-6
+/* As far as amounts are entered. */
+#define N_DECIMALS 6
 
 char *
 cro_words_card_name (CroModel         *model,
@@ -160,6 +162,12 @@ cro_words_without_allowance (CroModel *model,
 
 /* --- Weighed ------------------------------------------------------------------------------------ */
 
+static double
+as_it_is (double grams)
+{
+  return grams;
+}
+
 static char *
 dup_weighed (CroBase base,
              double  amount,
@@ -168,8 +176,7 @@ dup_weighed (CroBase base,
   gboolean is_each = base == CRO_BASE_EACH;
   double weighed = is_each ? amount : weigh (amount);
   gboolean is_large = !is_each && weighed >= 1000;
-  /* A scale for spices has its own digits, the others those of a quarter of a gram. */
-  int digits = is_large ? 3 : weighed < 0.1 ? 6 : 2;
+  int digits = is_each && weighed >= 0.1 ? 2 : N_DECIMALS;
   g_autofree char *number = cro_number_to_text (is_large ? weighed / 1000 : weighed, digits, TRUE);
 
   return cro_words_in_base (base, is_large, number);
@@ -202,6 +209,7 @@ static char *
 dup_counted (CroModel *model,
              guint32   line,
              double    written,
+             gboolean  is_typed,
              gboolean  is_bite)
 {
   CroUnit unit = (CroUnit) model->lines.unit[line];
@@ -222,7 +230,7 @@ dup_counted (CroModel *model,
     return g_steal_pointer (&weight);
   if (is_pieces && is_bite)
     return cro_words_amount (CRO_BASE_EACH, written);
-  number = cro_number_to_text (quarters, 2, TRUE);
+  number = is_typed ? cro_number_to_text (written, N_DECIMALS, TRUE) : cro_number_to_text (quarters, 2, TRUE);
   return g_strdup_printf ("%s %s", number, cro_words_unit (unit));
 }
 
@@ -233,20 +241,31 @@ cro_words_weighed (CroBase base,
   return dup_weighed (base, amount, cro_scale_round);
 }
 
-/* Spoons and pieces are counted as the recipe counts them, whatever they weigh. */
+/* To a thousandth, which pounds and ounces are not: those are weighed. */
+static gboolean
+is_written_out (double amount)
+{
+  return fabs (amount * 1000 - round (amount * 1000)) < DUST;
+}
+
+/* Spoons and pieces are counted as the recipe counts them, whatever they weigh; what is not scaled stands as it was
+ * typed. */
 static char *
 dup_weighed_line (CroModel *model,
                   guint32   line,
                   double    batches,
                   gboolean  is_bite)
 {
+  gboolean is_typed = fabs (batches - 1) < DUST;
+  double (*weigh) (double grams) = is_bite ? cro_scale_round_bite : cro_scale_round;
   CroUnit unit = (CroUnit) model->lines.unit[line];
   CroBase base = cro_unit_get (unit)->base;
   double written = cro_decimal_to_double (model->lines.amount[line]) * batches;
 
   if (base == CRO_BASE_EACH || base != (CroBase) model->measures[model->lines.item[line]].base)
-    return dup_counted (model, line, written, is_bite);
-  return dup_weighed (base, written * cro_unit_factor (unit), is_bite ? cro_scale_round_bite : cro_scale_round);
+    return dup_counted (model, line, written, is_typed, is_bite);
+  written *= cro_unit_factor (unit);
+  return dup_weighed (base, written, is_typed && is_written_out (written) ? as_it_is : weigh);
 }
 
 char *

@@ -45,8 +45,9 @@ char    *cro_words_without_allowance (CroModel    *model,
 char    *cro_words_weighed     (CroBase           base,
                                 double            amount);
 
-/* What so many batches take by a line, weighed; in spoons and pieces where it was written so and quarters of them
- * make it: "2.25 pc". What they do not is weighed, or without a weight no less than what is needed. */
+/* What so many batches take by a line: of one batch as it was typed, else weighed; in spoons and pieces where it was
+ * written so and quarters of them make it: "2.25 pc". What they do not is weighed, or without a weight no less than
+ * what is needed. */
 char    *cro_words_weighed_line (CroModel        *model,
                                 guint32           line,
                                 double            batches);

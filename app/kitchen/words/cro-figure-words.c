@@ -150,6 +150,20 @@ known_of_part (const CroPartOfMenu *part,
 }
 
 char *
+cro_words_part_of_price (const CroPartOfMenu *part,
+                         const CroFigure     *plate)
+{
+  return cro_words_known_pct (cro_known_of_cost (plate), part->of_price_pct);
+}
+
+char *
+cro_words_part_of_price_short (const CroPartOfMenu *part,
+                               const CroFigure     *plate)
+{
+  return cro_words_take_short (cro_known_of_cost (plate), cro_words_pct (part->of_price_pct));
+}
+
+char *
 cro_words_part_of_cost (const CroPartOfMenu *part,
                         const CroFigure     *plate)
 {
@@ -160,7 +174,13 @@ char *
 cro_words_part_of_cost_short (const CroPartOfMenu *part,
                               const CroFigure     *plate)
 {
-  return cro_words_take_short (known_of_part (part, plate), cro_words_pct (part->of_cost_shown));
+  return cro_words_take_short (known_of_part (part, plate), cro_words_pct (part->of_cost_pct));
+}
+
+const char *
+cro_words_untaxed (const CroFigure *figure)
+{
+  return figure->is_untaxed ? _("tax not set: counted as 0") : NULL;
 }
 
 char *

@@ -48,6 +48,12 @@ const char *cro_words_no_minutes (void);
 char *cro_words_prime            (CroModel         *model,
                                   const CroFigure  *figure);
 
+/* The part of a menu's net price that a plate takes, rounded by itself: who divides the two comes to it, and those of
+ * all plates need not come to the menu's percentage. */
+char *cro_words_part_of_price    (const CroPartOfMenu *part,
+                                  const CroFigure  *plate);
+char *cro_words_part_of_price_short (const CroPartOfMenu *part,
+                                  const CroFigure  *plate);
 /* The part of a menu's cost that a plate takes: no bound where something is missing below either. */
 char *cro_words_part_of_cost     (const CroPartOfMenu *part,
                                   const CroFigure  *plate);
@@ -57,6 +63,10 @@ char *cro_words_part_of_cost_short (const CroPartOfMenu *part,
 /* A menu, and of what stands in a choice which one, and how often it is taken. */
 char *cro_words_place_on_menu    (CroModel         *model,
                                   const CroMenuPlate *entry);
+
+/* What is said beside a net price, or a price that meets a target, of what nobody has set a tax of; NULL: somebody
+ * has. Borrowed. */
+const char *cro_words_untaxed    (const CroFigure  *figure);
 
 /* The price with tax that meets the target. */
 char *cro_words_price_for_target (CroModel         *model,

@@ -119,6 +119,8 @@ store_sentence (int code)
       return _("there is no such file or folder");
     case CRO_STORE_ERROR_NOT_A_BOOK:
       return _("this is not a book of Croustade");
+    case CRO_STORE_ERROR_FOLDER:
+      return _("this is a folder, not a book");
     case CRO_STORE_ERROR_NEWER:
       return _("this book was written by a newer version of Croustade");
     case CRO_STORE_ERROR_DAMAGED:

@@ -430,7 +430,7 @@ refresh_row (CroMenuPlatesView *self,
   CroKnown known = cro_known_of_cost (&plate);
   g_autofree char *text = cro_words_known_short (known, money);
   g_autofree char *of_cost = cro_words_part_of_cost_short (&part, &plate);
-  g_autofree char *of_price = cro_words_take_short (known, cro_words_pct (part.of_price_shown));
+  g_autofree char *of_price = cro_words_part_of_price_short (&part, &plate);
 
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, SHARE)), share);
   gtk_widget_set_sensitive (cro_row_grid_get (grid, row, SHARE), entry->choice != NULL);

@@ -17,6 +17,9 @@ static const struct
   { CRO_STORE_ERROR_NOT_A_BOOK, N_("This is not a book"),
     N_("The file was made by another program; nothing in it was changed. A spreadsheet saved as "
        "tables, one CSV file each, can be imported into a new book.") },
+  { CRO_STORE_ERROR_FOLDER, N_("This is a folder, not a book"),
+    N_("A book is one file; nothing was changed. A folder of tables, one CSV file each, can be imported into a new "
+       "book.") },
   { CRO_STORE_ERROR_NEWER, N_("This book is newer than the program"),
     N_("It was written by a newer version of Croustade. Update this program to open it; nothing "
        "was changed.") },
@@ -84,7 +87,8 @@ cro_window_show_trouble (CroWindow    *self,
   gtk_widget_set_visible (self->copy_button, is_damaged);
   gtk_widget_set_visible (self->salvage_button, is_damaged);
   gtk_widget_set_visible (self->tables_button,
-                          g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOT_A_BOOK));
+                          g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOT_A_BOOK)
+                              || g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_FOLDER));
   gtk_widget_set_visible (self->banner, FALSE);
   gtk_widget_set_visible (self->notes, FALSE);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.retry", self->path != NULL);
