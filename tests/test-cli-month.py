@@ -508,6 +508,28 @@ class Questions(Case):
     self.assertIn("Actual food cost", done.stdout)
     self.assertRegex(done.stdout, "Over +≤")
 
+  def test_what_was_not_counted_is_not_known_where_it_opens(self):
+    """The month after it may have used it: its stock opens with at least what was counted, as its closing said."""
+    counts = TABLES["counts"].replace("2025-10-31,Cream,1,l\n", "")
+    counts += "2025-11-30,Leek,100,g\n2025-11-30,Cream,1,l\n2025-11-30,Egg,1,each\n2025-11-30,Melted leek,0,g\n"
+    sales = TABLES["sales"] + "2025-11-03,plate,Leek tart,2,\n"
+    self.load(counts=counts, sales=sales)
+    self.backdate("2025-09-01")
+    for status in (None, 1):
+      if status is not None:
+        self.assertEqual(call("close", self.book, "2025-10").returncode, status)
+      done, month = call("month", self.book, "2025-11"), self.month("2025-11")
+      self.assertEqual({(row["about"], row["what"]): row["explains"] for row in month["questions"]},
+                       {("Cream", "not counted on 2025-10-31"): -24.6})
+      self.assertEqual(done.returncode, 1)
+      self.assertRegex(done.stdout, r"(?s)Stock on 2025-10-31 +≥.*Actual food cost +≥.*Over +≥")
+      self.assertIn("“Cream” was not counted at its beginning", done.stderr)
+      cream = next(row for row in month["ingredients"] if row["name"] == "Cream")
+      self.assertEqual((cream["actual_known"], cream["weighted_average"]), ("at-least", None))
+    # What is counted, of which none was there, is known.
+    self.load(self.path("none.croustade"), counts=counts + "2025-10-31,Cream,0,l\n", sales=sales)
+    self.assertRegex(call("month", self.path("none.croustade"), "2025-11").stdout, r"Actual food cost +\d")
+
   def test_the_same_row_twice(self):
     rows = TABLES["purchases"] + "2025-10-09,The market,2,Cream,food,2,l,12.6\n"
     self.assertEqual(self.asked(purchases=rows)["Cream", "the same purchase twice on 2025-10-09"], 12.6)
@@ -701,6 +723,23 @@ class Against(Case):
       got = json.loads(call("month", self.book, "2025-10", "--against", "2025-09", "--json").stdout)
       for name in ("volume", "mix", "price", "recipe"):
         self.assertAlmostEqual(got[name], expected.get(name, 0), places=6)
+
+  def test_what_was_taken_back_at_another_price_is_no_effect(self):
+    """10 tarts at 0.50 and 10 taken back at 0.80, as cream was dearer then: no effect of what 10 custards cost, and
+    none of what they are made of."""
+    self.load(counts="date,item,amount,unit\n", purchases="date,net_value\n", adjustments="date,kind\n",
+              months="month\n", prices=TABLES["prices"] + "Cream,The market,2025-09-15,12\n",
+              sales="date,kind,name,sold\n2025-09-10,plate,Leek tart,10\n2025-09-20,plate,Leek tart,-10\n"
+                    "2025-09-20,plate,Custard,10\n2025-10-20,plate,Custard,10\n")
+    for month in ("2025-09", "2025-10"):
+      call("close", self.book, month)
+    got = json.loads(call("month", self.book, "2025-10", "--against", "2025-09", "--json").stdout)
+    self.assertMoney(got["to"] - got["from"], 3)
+    self.assertMoney(got["taken_back"], 3)
+    self.assertEqual([got[name] for name in ("volume", "mix", "price", "recipe")], [0] * 4)
+    says = " ".join(call("month", self.book, "2025-10", "--against", "2025-09").stdout.split())
+    self.assertIn(": +3.00. Sold and taken back at another price, so that none is left: +3.00. Ingredients", says)
+    self.assertRegex(says, r"taken back at another price \+3\.00 Total (0\.00 ){4}\+3\.00")
 
 
 if __name__ == "__main__":

@@ -135,7 +135,9 @@ say_incomplete (const CroMonth *month,
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
 
       if (question->kind == CRO_QUESTION_NOT_COUNTED)
-        g_printerr (_("%s is incomplete: “%s” was not counted at its end\n"), text, question->about);
+        g_printerr (question->day < month->first ? _("%s is incomplete: “%s” was not counted at its beginning\n")
+                                                 : _("%s is incomplete: “%s” was not counted at its end\n"),
+                    text, question->about);
     }
   return TRUE;
 }

@@ -189,7 +189,11 @@ cro_month_first_waiting (const CroMonth *month)
   if (isnan (month->closing))
     return CRO_STATEMENT_CLOSING;
   for (guint i = 0; i < month->questions->len; i++)
-    if (g_array_index (month->questions, CroMonthQuestion, i).kind == CRO_QUESTION_NOT_COUNTED)
-      return CRO_STATEMENT_CLOSING;
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+
+      if (question->kind == CRO_QUESTION_NOT_COUNTED && question->day >= month->first)
+        return CRO_STATEMENT_CLOSING;
+    }
   return CRO_N_STATEMENT_LINES;
 }
