@@ -105,6 +105,21 @@ class Statement(Case):
     self.assertAlmostEqual(all_of_it, round(over, 2), places=6)
     self.assertAlmostEqual(float(total.replace("−", "-")) + rest, all_of_it, places=6)
 
+  def test_what_no_plate_takes_was_used_too(self):
+    """Truffle is on no plate: what was bought and is gone is usage. Saffron is on one and has no price: neither of
+    its variances is shown, and none of them is in the sum below."""
+    none = "".join(f"2025-{day},{name},0,g\n" for day in ("09-30", "10-31") for name in ("Truffle", "Saffron"))
+    self.load(ingredients=TABLES["ingredients"] + "Truffle,Dry goods,g\nSaffron,Dry goods,g\n",
+              lines=TABLES["lines"] + "plate,Custard,3,Saffron,1,g\n", counts=TABLES["counts"] + none,
+              purchases=TABLES["purchases"] + "2025-10-05,,,Truffle,food,200,g,210\n2025-10-05,,,Saffron,food,3,g,40\n")
+    text = call("month", self.book, "2025-10").stdout
+    went = [re.split(" {2,}", line) for line in text[text.index("Where it went"):].splitlines()[1:7]]
+    self.assertEqual(went[0], ["Truffle", "0.00", "210.00", "210.00"])
+    self.assertIn(["Saffron", "?", "?", "≤ 40.00"], went)
+    rows = [[Decimal(re.sub("[?≥≤] ?", "", cell).replace("−", "-") or "0") for cell in row[1:]] for row in went]
+    self.assertEqual(went[-1][0], "Total")
+    self.assertEqual([sum(column) for column in zip(*rows[:-1])], rows[-1])
+
   def test_without_a_count_there_is_no_actual_cost(self):
     self.load(counts="date,item,amount,unit\n2025-10-31,Leek,1,kg\n")
     got = self.month()
