@@ -649,6 +649,16 @@ class Questions(Case):
                   " ".join(call("month", self.book, "2025-10").stdout.split()))
     self.assertIsNone(self.month()["sales_with_tax"])
 
+  def test_a_till_with_tax_is_not_held_against_one_without(self):
+    self.load(months="month,till_net_revenue,till_gross_revenue\n2025-09,400,\n2025-10,,511.5\n",
+              sales=TABLES["sales"] + "2025-09-03,plate,Leek tart,20,400\n")
+    for month in ("2025-09", "2025-10"):
+      call("close", self.book, month)
+    path = self.path("till.xlsx")
+    call("workbook", self.book, "--month", "2025-10", "-o", path)
+    rows = Spreadsheet.rows(xlsx.Book(path), "Statement", "BF")
+    self.assertEqual((rows["till, with tax"], rows["till"]), ([511.5, None], [None, 400]))
+
   def test_a_till_with_less_tax_than_none(self):
     asks = ("till", "the total with tax is below the one without by 65.00")
     for net, gross, is_asked in ((465, 400, True), (465, 465, False), (465, 511.5, False)):
@@ -677,7 +687,21 @@ class Questions(Case):
     self.book = self.path("days.croustade")
     apart = none.replace("20,plate,Broth,-2", "22,plate,Broth,-2")
     self.load(**tables, sales=TABLES["sales"] + apart)
-    self.assertRegex(call("month", self.book, "2025-10").stdout, "Net sales +≥")
+    self.assertRegex(call("month", self.book, "2025-10").stdout, r"Net sales +\? 465\.00")
+
+  def test_what_was_taken_back_without_a_price_leaves_less(self):
+    """Two Broths taken back leave at most what the others took; of a cost below 0 more sales leave a part nearer 0."""
+    tables = {"plates": TABLES["plates"] + "Broth,Starter,1,\n", "lines": TABLES["lines"] + "plate,Broth,1,Egg,1,each\n"}
+    self.load(**tables, sales=TABLES["sales"] + "2025-10-22,plate,Broth,-2,\n")
+    for _ in ("open", "closed"):
+      text = call("month", self.book, "2025-10").stdout
+      self.assertRegex(text, r"Net sales +≤ 465\.00\n")
+      self.assertRegex(text, r"(?m)^Starter .* ≤ ")
+      call("close", self.book, "2025-10")
+    self.book = self.path("below.croustade")
+    self.load(**tables, sales=TABLES["sales"] + "2025-10-22,plate,Broth,2,\n",
+              counts=TABLES["counts"].replace("31,Egg,18", "31,Egg,1800"))
+    self.assertRegex(call("month", self.book, "2025-10").stdout, "Actual food cost +−[0-9.]+ +≥ −[0-9.]+\u00a0%")
 
   def test_a_unit_that_explains(self):
     # 28 tarts of 50 ml and 10 custards of 100 ml take 2.4 l: 1.6 l of 4 l are left, not 1.6 ml.

@@ -323,7 +323,7 @@ sums_of_things (const Went *self,
       sum->cost += thing->theoretical;
       sum->minor[0] += self->rounded->revenue[i];
       sum->minor[1] += self->rounded->cost[i];
-      sum->known[0] = cro_month_known_add (sum->known[0], cro_month_known_sales_of (thing));
+      sum->known[0] = cro_known_of_sum (sum->known[0], thing->known_revenue);
       sum->known[1] = cro_month_known_add (sum->known[1], cro_month_known_cost_of (thing));
     }
   return sums;
