@@ -105,6 +105,21 @@ class Statement(Case):
     self.assertAlmostEqual(all_of_it, round(over, 2), places=6)
     self.assertAlmostEqual(float(total.replace("−", "-")) + rest, all_of_it, places=6)
 
+  def test_what_no_plate_takes_was_used_too(self):
+    """Truffle is on no plate: what was bought and is gone is usage. Saffron is on one and has no price: neither of
+    its variances is shown, and none of them is in the sum below."""
+    none = "".join(f"2025-{day},{name},0,g\n" for day in ("09-30", "10-31") for name in ("Truffle", "Saffron"))
+    self.load(ingredients=TABLES["ingredients"] + "Truffle,Dry goods,g\nSaffron,Dry goods,g\n",
+              lines=TABLES["lines"] + "plate,Custard,3,Saffron,1,g\n", counts=TABLES["counts"] + none,
+              purchases=TABLES["purchases"] + "2025-10-05,,,Truffle,food,200,g,210\n2025-10-05,,,Saffron,food,3,g,40\n")
+    text = call("month", self.book, "2025-10").stdout
+    went = [re.split(" {2,}", line) for line in text[text.index("Where it went"):].splitlines()[1:7]]
+    self.assertEqual(went[0], ["Truffle", "0.00", "210.00", "210.00"])
+    self.assertIn(["Saffron", "?", "?", "≤ 40.00"], went)
+    rows = [[Decimal(re.sub("[?≥≤] ?", "", cell).replace("−", "-") or "0") for cell in row[1:]] for row in went]
+    self.assertEqual(went[-1][0], "Total")
+    self.assertEqual([sum(column) for column in zip(*rows[:-1])], rows[-1])
+
   def test_without_a_count_there_is_no_actual_cost(self):
     self.load(counts="date,item,amount,unit\n2025-10-31,Leek,1,kg\n")
     got = self.month()
@@ -508,6 +523,28 @@ class Questions(Case):
     self.assertIn("Actual food cost", done.stdout)
     self.assertRegex(done.stdout, "Over +≤")
 
+  def test_what_was_not_counted_is_not_known_where_it_opens(self):
+    """The month after it may have used it: its stock opens with at least what was counted, as its closing said."""
+    counts = TABLES["counts"].replace("2025-10-31,Cream,1,l\n", "")
+    counts += "2025-11-30,Leek,100,g\n2025-11-30,Cream,1,l\n2025-11-30,Egg,1,each\n2025-11-30,Melted leek,0,g\n"
+    sales = TABLES["sales"] + "2025-11-03,plate,Leek tart,2,\n"
+    self.load(counts=counts, sales=sales)
+    self.backdate("2025-09-01")
+    for status in (None, 1):
+      if status is not None:
+        self.assertEqual(call("close", self.book, "2025-10").returncode, status)
+      done, month = call("month", self.book, "2025-11"), self.month("2025-11")
+      self.assertEqual({(row["about"], row["what"]): row["explains"] for row in month["questions"]},
+                       {("Cream", "not counted on 2025-10-31"): -24.6})
+      self.assertEqual(done.returncode, 1)
+      self.assertRegex(done.stdout, r"(?s)Stock on 2025-10-31 +≥.*Actual food cost +≥.*Over +≥")
+      self.assertIn("“Cream” was not counted at its beginning", done.stderr)
+      cream = next(row for row in month["ingredients"] if row["name"] == "Cream")
+      self.assertEqual((cream["actual_known"], cream["weighted_average"]), ("at-least", None))
+    # What is counted, of which none was there, is known.
+    self.load(self.path("none.croustade"), counts=counts + "2025-10-31,Cream,0,l\n", sales=sales)
+    self.assertRegex(call("month", self.path("none.croustade"), "2025-11").stdout, r"Actual food cost +\d")
+
   def test_the_same_row_twice(self):
     rows = TABLES["purchases"] + "2025-10-09,The market,2,Cream,food,2,l,12.6\n"
     self.assertEqual(self.asked(purchases=rows)["Cream", "the same purchase twice on 2025-10-09"], 12.6)
@@ -612,6 +649,16 @@ class Questions(Case):
                   " ".join(call("month", self.book, "2025-10").stdout.split()))
     self.assertIsNone(self.month()["sales_with_tax"])
 
+  def test_a_till_with_tax_is_not_held_against_one_without(self):
+    self.load(months="month,till_net_revenue,till_gross_revenue\n2025-09,400,\n2025-10,,511.5\n",
+              sales=TABLES["sales"] + "2025-09-03,plate,Leek tart,20,400\n")
+    for month in ("2025-09", "2025-10"):
+      call("close", self.book, month)
+    path = self.path("till.xlsx")
+    call("workbook", self.book, "--month", "2025-10", "-o", path)
+    rows = Spreadsheet.rows(xlsx.Book(path), "Statement", "BF")
+    self.assertEqual((rows["till, with tax"], rows["till"]), ([511.5, None], [None, 400]))
+
   def test_a_till_with_less_tax_than_none(self):
     asks = ("till", "the total with tax is below the one without by 65.00")
     for net, gross, is_asked in ((465, 400, True), (465, 465, False), (465, 511.5, False)):
@@ -640,7 +687,21 @@ class Questions(Case):
     self.book = self.path("days.croustade")
     apart = none.replace("20,plate,Broth,-2", "22,plate,Broth,-2")
     self.load(**tables, sales=TABLES["sales"] + apart)
-    self.assertRegex(call("month", self.book, "2025-10").stdout, "Net sales +≥")
+    self.assertRegex(call("month", self.book, "2025-10").stdout, r"Net sales +\? 465\.00")
+
+  def test_what_was_taken_back_without_a_price_leaves_less(self):
+    """Two Broths taken back leave at most what the others took; of a cost below 0 more sales leave a part nearer 0."""
+    tables = {"plates": TABLES["plates"] + "Broth,Starter,1,\n", "lines": TABLES["lines"] + "plate,Broth,1,Egg,1,each\n"}
+    self.load(**tables, sales=TABLES["sales"] + "2025-10-22,plate,Broth,-2,\n")
+    for _ in ("open", "closed"):
+      text = call("month", self.book, "2025-10").stdout
+      self.assertRegex(text, r"Net sales +≤ 465\.00\n")
+      self.assertRegex(text, r"(?m)^Starter .* ≤ ")
+      call("close", self.book, "2025-10")
+    self.book = self.path("below.croustade")
+    self.load(**tables, sales=TABLES["sales"] + "2025-10-22,plate,Broth,2,\n",
+              counts=TABLES["counts"].replace("31,Egg,18", "31,Egg,1800"))
+    self.assertRegex(call("month", self.book, "2025-10").stdout, "Actual food cost +−[0-9.]+ +≥ −[0-9.]+\u00a0%")
 
   def test_a_unit_that_explains(self):
     # 28 tarts of 50 ml and 10 custards of 100 ml take 2.4 l: 1.6 l of 4 l are left, not 1.6 ml.
@@ -701,6 +762,23 @@ class Against(Case):
       got = json.loads(call("month", self.book, "2025-10", "--against", "2025-09", "--json").stdout)
       for name in ("volume", "mix", "price", "recipe"):
         self.assertAlmostEqual(got[name], expected.get(name, 0), places=6)
+
+  def test_what_was_taken_back_at_another_price_is_no_effect(self):
+    """10 tarts at 0.50 and 10 taken back at 0.80, as cream was dearer then: no effect of what 10 custards cost, and
+    none of what they are made of."""
+    self.load(counts="date,item,amount,unit\n", purchases="date,net_value\n", adjustments="date,kind\n",
+              months="month\n", prices=TABLES["prices"] + "Cream,The market,2025-09-15,12\n",
+              sales="date,kind,name,sold\n2025-09-10,plate,Leek tart,10\n2025-09-20,plate,Leek tart,-10\n"
+                    "2025-09-20,plate,Custard,10\n2025-10-20,plate,Custard,10\n")
+    for month in ("2025-09", "2025-10"):
+      call("close", self.book, month)
+    got = json.loads(call("month", self.book, "2025-10", "--against", "2025-09", "--json").stdout)
+    self.assertMoney(got["to"] - got["from"], 3)
+    self.assertMoney(got["taken_back"], 3)
+    self.assertEqual([got[name] for name in ("volume", "mix", "price", "recipe")], [0] * 4)
+    says = " ".join(call("month", self.book, "2025-10", "--against", "2025-09").stdout.split())
+    self.assertIn(": +3.00. Sold and taken back at another price, so that none is left: +3.00. Ingredients", says)
+    self.assertRegex(says, r"taken back at another price \+3\.00 Total (0\.00 ){4}\+3\.00")
 
 
 if __name__ == "__main__":

@@ -98,7 +98,7 @@ class Plans(unittest.TestCase):
     self.assertEqual((leek["preparation"], leek["needed_batches"], leek["batches"],
                       leek["minutes"]), ("Melted leek", 0.8, 1, 30))
     self.assertEqual(leek["left"], [{"item": "Melted leek", "unit": "g", "amount": 100,
-                                     "cost": 0.6}])
+                                     "cost": 0.6, "known": "whole"}])
     self.assertEqual([(row["ingredient"], row["supplier"], row["code"], row["unit"], row["needed"],
                        row["packs"], row["cost"], row["left"]) for row in plan["buy"]],
                      [("Leek", "The market", "L", "g", 1000, 1, 9, 2000),
@@ -186,6 +186,23 @@ class Plans(unittest.TestCase):
       self.assertEqual([make["known"] for make in plan["make"]], ["whole"] * len(plan["make"]))
       text = self.plan(1, "--covers", f"{asked}=1", "--on", "2026-03-14").stdout
       self.assertRegex(text, rf"(?m)^Total +{shown}$")
+
+  def test_what_is_left_of_batches_of_which_there_may_be_more(self):
+    """A gel without a finished amount takes more mussels than are known: so much more of their liquor is left."""
+    self.book = self.load({
+      **{name: TABLES[name] for name in ("book", "suppliers")}, "ingredients": "name,unit\nMussels,g\n",
+      "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\nMussels,The market,1,1,kg\n",
+      "prices": "ingredient,supplier,from,price\nMussels,The market,2026-01-01,2\n",
+      "preparations": "name,by_products\nOpened,free\nGel,\n",
+      "outputs": "item,preparation,role,amount,unit\nMeat,Opened,main,1,kg\nLiquor,Opened,by-product,800,ml\n"
+                 "Gel,Gel,main,,g\n",
+      "lines": "into,parent,position,item,amount,unit\npreparation,Opened,1,Mussels,3,kg\n"
+               "preparation,Gel,1,Meat,300,g\nplate,Toast,1,Meat,100,g\nplate,Toast,2,Liquor,10,ml\n"
+               "plate,Cup,1,Gel,20,g\n", "plates": "name,makes\nToast,1\nCup,1\n"}, "mussels")
+    covers = ("--covers", "Toast=15", "--covers", "Cup=10", "--on", "2026-03-14")
+    left = {row["item"]: row["known"] for make in self.figures(1, *covers)["make"] for row in make["left"]}
+    self.assertEqual(left["Liquor"], "at-least")
+    self.assertRegex(self.plan(1, *covers).stdout, r"Liquor: ≥ 1\.2 l, left ≥ 1\.05 l")
 
   def test_wrong_questions_are_refused(self):
     covers = ("--covers", "Tide=20")

@@ -90,7 +90,7 @@ expect_shown (const CroMonthBridge *bridge,
               int                   digits)
 {
   g_autofree gint64 *minor = g_new0 (gint64, rows->len * CRO_N_BRIDGE_EFFECTS + 1);
-  gint64 effects[CRO_N_BRIDGE_EFFECTS] = { 0 }, sum = 0;
+  gint64 effects[CRO_N_BRIDGE_STEPS] = { 0 }, sum = 0;
   double unit = pow (10, -digits);
   gint64 change = cro_month_bridge_round (bridge, rows, digits, effects, minor);
 
@@ -113,6 +113,7 @@ expect_shown (const CroMonthBridge *bridge,
       if (rows->len > 0)
         assert_int_equal (column, effects[e]);
     }
+  assert_int_equal (effects[CRO_N_BRIDGE_EFFECTS], 0);
   assert_int_equal (sum, change);
 }
 

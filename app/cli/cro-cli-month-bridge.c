@@ -71,6 +71,7 @@ cro_cli_add_bridge_json (CroJson        *json,
   cro_cli_json_known (json, "from_known", from->known_theoretical);
   cro_cli_json_known (json, "to_known", to->known_theoretical);
   add_effects (json, bridge->effects);
+  cro_cli_json_number (json, "taken_back", bridge->taken_back);
   cro_cli_json_known (json, "effects_known", bridge->known);
   add_missing (json, from, to);
   add_rows (json, "ingredients", bridge->items);

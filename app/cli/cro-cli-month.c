@@ -135,7 +135,9 @@ say_incomplete (const CroMonth *month,
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
 
       if (question->kind == CRO_QUESTION_NOT_COUNTED)
-        g_printerr (_("%s is incomplete: “%s” was not counted at its end\n"), text, question->about);
+        g_printerr (question->day < month->first ? _("%s is incomplete: “%s” was not counted at its beginning\n")
+                                                 : _("%s is incomplete: “%s” was not counted at its end\n"),
+                    text, question->about);
     }
   return TRUE;
 }
@@ -466,6 +468,23 @@ has_currency_digits (CroModel *model,
   return FALSE;
 }
 
+static void
+say_closed (const char     *name,
+            const CroMonth *month)
+{
+  g_autofree char *things
+      = g_strdup_printf (ngettext ("%u plate, menu or other sale", "%u plates, menus and other sales",
+                                   month->things->len),
+                         month->things->len);
+  g_autofree char *items = g_strdup_printf (ngettext ("%u ingredient", "%u ingredients", month->items->len),
+                                            month->items->len);
+
+  /* Translators: a month; "2 plates, menus and other sales", "1 ingredient"; a number. */
+  g_print (ngettext ("%s is closed: %s, %s, %u question left open.\n", "%s is closed: %s, %s, %u questions left open.\n",
+                     month->questions->len),
+           name, things, items, month->questions->len);
+}
+
 /* One that the month had before, by a table or since it was closed last. */
 static void
 say_estimate (const CroMonth *month)
@@ -511,10 +530,7 @@ cro_cli_close (int    argc,
       return status;
     }
   cro_cli_note_change ();
-  g_print (ngettext ("%s is closed: %u plates, menus and other sales, %u ingredients, %u question left open.\n",
-                     "%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n",
-                     month->questions->len),
-           argv[2], month->things->len, month->items->len, month->questions->len);
+  say_closed (argv[2], month);
   if (estimate == NULL && !isnan (month->estimate))
     say_estimate (month);
   say_asked (month);

@@ -19,6 +19,7 @@ add_left (CroJson             *json,
   cro_cli_json_base (json, model, output->item);
   cro_cli_json_number (json, "amount", output->left);
   cro_cli_json_number (json, "cost", output->left_cost);
+  cro_cli_json_known (json, "known", output->known_left);
   cro_json_end_object (json);
 }
 

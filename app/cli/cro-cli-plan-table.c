@@ -114,8 +114,7 @@ add_output (CroGrid             *grid,
   made = cro_words_take_short (known, amount_of (model, output->item, output->made));
   if (output->left > 0)
     {
-      left = cro_words_take_short (known_of_left (output->known),
-                                   amount_of (model, output->item, output->left));
+      left = cro_words_take_short (output->known_left, amount_of (model, output->item, output->left));
       /* Translators: what a preparation gives, how much of it is made, how much is left of that. */
       text = cro_isolate_printf (_("%s: %s, left %s"), name, made, left);
     }

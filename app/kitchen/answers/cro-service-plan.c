@@ -249,7 +249,8 @@ is_asked (unsigned marks,
 static void
 add_output (Planning *self,
             guint32   item,
-            double    batches)
+            double    batches,
+            CroKnown  known_batches)
 {
   CroFigures *figures = self->figures;
   guint32 node = cro_figures_node (figures, item);
@@ -263,6 +264,9 @@ add_output (Planning *self,
   output.left = isnan (used) ? NAN : cro_plan_left (output.made, output.needed);
   output.left_cost = output.left * cro_figures_unit_cost (figures, item);
   output.known = known_of_marks (self->node_marks[node], output.needed);
+  output.known_left = output.known == CRO_KNOWN_WHOLE     ? known_batches
+                      : output.known == CRO_KNOWN_NOTHING ? CRO_KNOWN_NOTHING
+                                                          : CRO_KNOWN_IN_PART;
   g_array_append_val (self->plan->outputs, output);
 }
 
@@ -287,7 +291,7 @@ add_make (Planning *self,
     return;
   make.n_outputs = cro_figures_outputs (figures, recipe, &items);
   for (guint32 i = 0; i < make.n_outputs; i++)
-    add_output (self, items[i], batches);
+    add_output (self, items[i], batches, make.known);
   self->plan->minutes += make.minutes;
   g_array_append_val (self->plan->make, make);
 }

@@ -24,7 +24,8 @@ typedef struct
   double   needed;         /* after what is in the house */
   double   left;           /* of what is made; NaN likewise */
   double   left_cost;      /* what that carries, food; NaN: not known */
-  CroKnown known;          /* of needed; what is left of a bound has none */
+  CroKnown known;          /* of needed */
+  CroKnown known_left;     /* that of what is made, where needed is known; what is left of a bound has none */
 } CroPlanOutput;
 
 typedef struct

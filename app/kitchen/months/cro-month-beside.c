@@ -96,6 +96,15 @@ dup_beside (CroStatementLine        line,
                              : NULL;
 }
 
+/* A total with tax is not held against one without. */
+static gboolean
+is_otherwise (CroStatementLine        line,
+              const CroMonthTableRow *one,
+              const CroMonthTableRow *two)
+{
+  return line == CRO_STATEMENT_TILL && strcmp (one->cells[CRO_STATEMENT_NAME], two->cells[CRO_STATEMENT_NAME]) != 0;
+}
+
 CroMonthTable *
 cro_month_statement_beside (CroModel       *model,
                             const CroMonth *month,
@@ -120,7 +129,12 @@ cro_month_statement_beside (CroModel       *model,
       const CroMonthTableRow *two = of_other != NULL ? cro_month_table_find (of_other, line) : NULL;
       g_autofree char *beside = other != NULL ? dup_beside (line, one, two, month, other, lines) : NULL;
 
-      if (one != NULL || two != NULL)
+      if (one != NULL && two != NULL && is_otherwise (line, one, two))
+        {
+          add_line (table, line, one, NULL, NULL, has_two_shares);
+          add_line (table, line, NULL, two, beside, has_two_shares);
+        }
+      else if (one != NULL || two != NULL)
         add_line (table, line, one, two, beside, has_two_shares);
     }
   for (guint i = 0; i < of_month->notes->len; i++)

@@ -29,6 +29,13 @@ cro_bridge_effect_name (CroBridgeEffect effect)
   return names[effect];
 }
 
+/* What none of them tells of. */
+static const char *
+taken_back_name (void)
+{
+  return _("taken back at another price");
+}
+
 static int
 digits_of (const CroMonthBridge *self)
 {
@@ -104,6 +111,9 @@ dup_first (const CroMonthBridge *self,
     if (llabs (effects[e]) > llabs (effects[largest]))
       largest = e;
   most = change (self, CRO_KNOWN_WHOLE, effects[largest]);
+  if (llabs (effects[CRO_N_BRIDGE_EFFECTS]) > llabs (effects[largest]))
+    /* Translators: two months, the theoretical food cost of each, the change. */
+    return cro_isolate_printf (_("From %s to %s theoretical food cost went from %s to %s: %s."), from, to, was, is, by);
   if (!is_most_of (effects[largest], moved))
     /* Translators: two months, the theoretical food cost of each, the change; what moved it most, and by how
      * much. */
@@ -170,7 +180,7 @@ GPtrArray *
 cro_month_bridge_words (const CroMonthBridge *self)
 {
   g_autofree gint64 *minor = g_new0 (gint64, (self->items->len + 1) * CRO_N_BRIDGE_EFFECTS);
-  gint64 effects[CRO_N_BRIDGE_EFFECTS];
+  gint64 effects[CRO_N_BRIDGE_STEPS];
   gint64 moved = cro_month_bridge_round (self, self->items, digits_of (self), effects, minor);
   GPtrArray *words = g_ptr_array_new_with_free_func (g_free);
 
@@ -181,6 +191,14 @@ cro_month_bridge_words (const CroMonthBridge *self)
 
       if (one != NULL)
         g_ptr_array_add (words, one);
+    }
+  if (self->taken_back != 0)
+    {
+      g_autofree char *money = change (self, CRO_KNOWN_WHOLE, effects[CRO_N_BRIDGE_EFFECTS]);
+
+      /* Translators: a change of money. */
+      g_ptr_array_add (words, cro_isolate_printf (_("Sold and taken back at another price, so that none is left: %s."),
+                                                  money));
     }
   return words;
 }
@@ -217,27 +235,31 @@ cro_month_bridge_steps (const CroMonthBridge *self)
   const char *titles[] = { _("Theoretical food cost"), NULL };
   CroMonthTable *table = cro_month_table_new (G_N_ELEMENTS (titles), titles);
   g_autofree gint64 *minor = g_new0 (gint64, (self->items->len + 1) * CRO_N_BRIDGE_EFFECTS);
-  gint64 effects[CRO_N_BRIDGE_EFFECTS];
+  gint64 effects[CRO_N_BRIDGE_STEPS];
 
   cro_month_bridge_round (self, self->items, digits_of (self), effects, minor);
   add_month (self, table, self->from);
   for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
     cro_month_table_add (table, (int) e, cro_bridge_effect_name (e))->cells[1]
         = change (self, self->known, effects[e]);
+  if (self->taken_back != 0)
+    cro_month_table_add (table, CRO_N_BRIDGE_EFFECTS, taken_back_name ())->cells[1]
+        = change (self, self->known, effects[CRO_N_BRIDGE_EFFECTS]);
   add_month (self, table, self->to);
   add_notes (self, table);
   return table;
 }
 
-/* known: of each of minor; of_sum: of all together. */
+/* known: of each of minor; of_sum: of all together, and of what is beside them. */
 static void
 put_effects (const CroMonthBridge *self,
              CroMonthTableRow     *row,
              CroKnown              known,
              CroKnown              of_sum,
-             const gint64         *minor)
+             const gint64         *minor,
+             gint64                beside)
 {
-  gint64 sum = 0;
+  gint64 sum = beside;
 
   for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
     {
@@ -331,7 +353,7 @@ cro_month_bridge_table (const CroMonthBridge *self,
   g_autofree gint64 *minor = g_new0 (gint64, (rows->len + 1) * CRO_N_BRIDGE_EFFECTS);
   g_autofree guint *order = NULL;
   g_autofree gboolean *shown = NULL;
-  gint64 effects[CRO_N_BRIDGE_EFFECTS], others[CRO_N_BRIDGE_EFFECTS] = { 0 };
+  gint64 effects[CRO_N_BRIDGE_STEPS], others[CRO_N_BRIDGE_EFFECTS] = { 0 };
   CroKnown known = CRO_KNOWN_WHOLE;   /* of the others */
   CroMonthTableRow *row;
 
@@ -345,7 +367,8 @@ cro_month_bridge_table (const CroMonthBridge *self,
 
       if (shown[order[i]])
         {
-          put_effects (self, cro_month_table_add (table, (int) order[i], of->name), of->known, of->known, cells);
+          put_effects (self, cro_month_table_add (table, (int) order[i], of->name), of->known, of->known, cells,
+                       0);
           continue;
         }
       known = of->known != CRO_KNOWN_WHOLE ? CRO_KNOWN_IN_PART : known;
@@ -353,9 +376,12 @@ cro_month_bridge_table (const CroMonthBridge *self,
         others[e] += cells[e];
     }
   if (most > 0 && rows->len > most)
-    put_effects (self, cro_month_table_add (table, -1, _("others")), known, known, others);
+    put_effects (self, cro_month_table_add (table, -1, _("others")), known, known, others, 0);
+  if (self->taken_back != 0)
+    cro_month_table_add (table, -1, taken_back_name ())->cells[CRO_N_BRIDGE_EFFECTS + 1]
+        = change (self, self->known, effects[CRO_N_BRIDGE_EFFECTS]);
   row = cro_month_table_add (table, -1, _("Total"));
   row->is_sum = TRUE;
-  put_effects (self, row, self->known, self->known_all, effects);
+  put_effects (self, row, self->known, self->known_all, effects, effects[CRO_N_BRIDGE_EFFECTS]);
   return table;
 }

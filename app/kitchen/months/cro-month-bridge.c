@@ -129,6 +129,15 @@ typedef struct
   double          all[2];
 } Making;
 
+/* What a month was told that it took, where none was sold of it, or of all things: sold and taken back, each at the
+ * prices of its day. */
+static double
+taken_back (const CroMonthThing *thing,
+            double               all)
+{
+  return thing != NULL && (thing->sold == 0 || all == 0) ? thing->theoretical : 0;
+}
+
 /* A thing that one month lacks was sold 0 times there and took what it took in the other; a part that it
  * lacks was 0 of it, at the other's price. */
 static void
@@ -144,6 +153,7 @@ add_thing (Making              *self,
   GHashTableIter iter;
   gpointer value;
 
+  self->bridge->taken_back += taken_back (to, self->all[1]) - taken_back (from, self->all[0]);
   add_pairs (pairs, from != NULL ? from : to, 0);
   add_pairs (pairs, to != NULL ? to : from, 1);
   g_hash_table_iter_init (&iter, pairs);
@@ -267,12 +277,12 @@ gint64
 cro_month_bridge_round (const CroMonthBridge *self,
                         GArray               *rows,
                         int                   digits,
-                        gint64                effects[CRO_N_BRIDGE_EFFECTS],
+                        gint64                steps[CRO_N_BRIDGE_STEPS],
                         gint64               *minor)
 {
-  guint n = rows->len;
-  g_autofree double *parts = g_new (double, n + CRO_N_BRIDGE_EFFECTS);
-  g_autofree guint64 *order = g_new (guint64, n + CRO_N_BRIDGE_EFFECTS);
+  guint n = rows->len, n_steps = self->taken_back != 0 ? CRO_N_BRIDGE_STEPS : CRO_N_BRIDGE_EFFECTS;
+  g_autofree double *parts = g_new (double, n + CRO_N_BRIDGE_STEPS);
+  g_autofree guint64 *order = g_new (guint64, n + CRO_N_BRIDGE_STEPS);
   g_autofree gint64 *column = g_new (gint64, n + 1);
   CroMonthMinor from, to;
   gint64 change;
@@ -280,12 +290,15 @@ cro_month_bridge_round (const CroMonthBridge *self,
   cro_month_round (self->from, digits, &from);
   cro_month_round (self->to, digits, &to);
   change = to.theoretical - from.theoretical;
-  cro_money_apportion (change, self->effects, CRO_N_BRIDGE_EFFECTS, digits, order, effects);
+  memcpy (parts, self->effects, sizeof self->effects);
+  parts[CRO_N_BRIDGE_EFFECTS] = self->taken_back;
+  steps[CRO_N_BRIDGE_EFFECTS] = 0;
+  cro_money_apportion (change, parts, n_steps, digits, order, steps);
   for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
     {
       for (guint i = 0; i < n; i++)
         parts[i] = g_array_index (rows, CroMonthBridgeRow, i).effects[e];
-      cro_money_apportion (effects[e], parts, n, digits, order, column);
+      cro_money_apportion (steps[e], parts, n, digits, order, column);
       for (guint i = 0; i < n; i++)
         minor[i * CRO_N_BRIDGE_EFFECTS + e] = column[i];
     }

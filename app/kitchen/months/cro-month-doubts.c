@@ -99,8 +99,8 @@ cro_month_ask_ties (CroMonth *self)
   if (!isnan (self->till))
     {
       sales = cro_money_apart (self->net_sales, self->till, digits);
-      /* What has no revenue yet may make up for what is less. */
-      if (!self->lacks_revenue || sales > 0)
+      /* What has no revenue yet may make up for what is less, and a void for what is more. */
+      if (!self->lacks_revenue || (self->known_revenue == CRO_KNOWN_AT_LEAST && sales > 0))
         ask_tie (self, CRO_QUESTION_TILL, sales, cro_month_known_sales (self), 0);
     }
   if (cro_month_is_tied_with_tax (self) && !isnan (self->gross_sales))
@@ -431,7 +431,8 @@ ask_more_than_there (CroMonthWork *self)
       double came = of->adjusted_quantity < 0 ? -of->adjusted_quantity : 0;
       double there = of->counted_at_opening + of->bought_quantity + came;
 
-      if (of->is_food && of->is_bought && of->counted_at_closing > there * (1 + 1e-9)
+      /* Of what was not counted before nobody knows how much was there. */
+      if (of->is_food && of->is_bought && !of->is_opening_open && of->counted_at_closing > there * (1 + 1e-9)
           && of->closing_quantity > 0)
         cro_month_ask (self, CRO_QUESTION_MORE_THAN_THERE, of->name, self->entries->last, NULL,
                        explained (-(of->counted_at_closing - there) * of->closing_value / of->closing_quantity,

@@ -212,18 +212,21 @@ take_count (CroRows   *rows,
             GError   **error)
 {
   Reading *self = user_data;
+  CroMonthEntries *entries = self->entries;
   CroMonthCount count = { .date = cro_row_date (rows, 0) };
+  GArray *into = count.date == entries->last                     ? entries->closing
+                 : count.date == entries->first - 1              ? entries->opening
+                 : count.date == entries->before->first - 1 && !entries->before->is_closed ? entries->was_counted
+                                                                 : NULL;
 
-  if (count.date != self->entries->first - 1 && count.date != self->entries->last)
+  if (into == NULL)
     return TRUE;
   count.item = cro_rows_get_int (rows, 1);
   count.amount = cro_rows_get_int (rows, 2);
   if (!cro_month_read_unit (rows, 3, &count.unit, error))
     return FALSE;
   count.place = keep_text (self, rows, 4);
-  g_array_append_val (count.date == self->entries->last ? self->entries->closing
-                                                        : self->entries->opening,
-                      count);
+  g_array_append_val (into, count);
   return TRUE;
 }
 
@@ -235,6 +238,28 @@ cro_month_add_within (gint64 *sum,
     *sum = number > 0 ? G_MAXINT64 : -G_MAXINT64;
 }
 
+/* Of the month before, as long as that is open. */
+static gboolean
+note_bought (Reading  *self,
+             CroRows  *rows,
+             CroDate   date,
+             GError  **error)
+{
+  CroMonthEntries *entries = self->entries;
+  CroMonthPurchase purchase = { .date = date };
+
+  if (entries->before->is_closed || date < entries->before->first || date >= entries->first
+      || cro_rows_is_null (rows, 4))
+    return TRUE;
+  if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &purchase.kind, error))
+    return FALSE;
+  purchase.ingredient = cro_rows_get_int (rows, 4);
+  purchase.value = cro_rows_get_int (rows, 9);
+  if (purchase.kind == 0)
+    g_array_append_val (entries->was_bought, purchase);
+  return TRUE;
+}
+
 static gboolean
 take_purchase (CroRows   *rows,
                gpointer   user_data,
@@ -244,6 +269,8 @@ take_purchase (CroRows   *rows,
   CroMonthEntries *entries = self->entries;
   CroMonthPurchase purchase = { .date = cro_row_date (rows, 0) };
 
+  if (!note_bought (self, rows, purchase.date, error))
+    return FALSE;
   if (!is_within (self, purchase.date) && !cro_month_booked_is_of (self->booked, purchase.date))
     return TRUE;
   if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &purchase.kind, error))
@@ -363,6 +390,8 @@ cro_month_entries_new (CroBook  *book,
   self->sales = g_array_new (FALSE, FALSE, sizeof (CroMonthSale));
   self->opening = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
+  self->was_counted = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
+  self->was_bought = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->later = g_array_new (FALSE, FALSE, sizeof (CroMonthLater));
@@ -454,6 +483,8 @@ cro_month_entries_free (CroMonthEntries *self)
   g_array_unref (self->sales);
   g_array_unref (self->opening);
   g_array_unref (self->closing);
+  g_array_unref (self->was_counted);
+  g_array_unref (self->was_bought);
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     g_array_unref (self->earlier_of[k]);
   g_array_unref (self->later);

@@ -96,6 +96,10 @@ typedef struct
   GArray       *sales;      /* CroMonthSale, by date */
   GArray       *opening;    /* CroMonthCount of the last day of the month before */
   GArray       *closing;    /* of the last day */
+  /* What may have been there at the opening, where the month before is open: counted at its own opening, CroMonthCount,
+   * and bought in it as food, CroMonthPurchase without its document. */
+  GArray       *was_counted;
+  GArray       *was_bought;
   GArray       *purchases;  /* CroMonthPurchase, by date */
   GArray       *before_that;  /* CroMonthPurchase of the closed months right before, by date */
   GArray       *adjustments;  /* CroMonthAdjustment, by date */

@@ -282,8 +282,11 @@ put_thing (Freezing            *self,
            const CroMonthThing *thing)
 {
   const char *kind = cro_sale_kind_codes[thing->kind];
-  g_autofree char *note = g_strdup_printf ("%s %s %s",
+  gboolean is_bare = thing->known_revenue == CRO_KNOWN_WHOLE || thing->known_revenue == CRO_KNOWN_AT_LEAST;
+  g_autofree char *note = g_strdup_printf ("%s%s%s %s %s",
                                            thing->lacks_revenue ? CRO_MONTH_LACKS_REVENUE : "",
+                                           is_bare ? "" : CRO_MONTH_REVENUE_IS,
+                                           is_bare ? "" : cro_month_known_codes[thing->known_revenue],
                                            thing->is_incomplete ? CRO_MONTH_INCOMPLETE : "",
                                            thing->has_credit ? CRO_MONTH_HAS_CREDIT : "");
   Row row = ROW (kind, thing->name);

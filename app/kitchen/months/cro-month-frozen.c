@@ -139,6 +139,22 @@ thing_of (Thawing           *self,
   return &g_array_index (things, CroMonthThing, at - 1);
 }
 
+static CroKnown
+known_revenue (const char *note)
+{
+  static const CroKnown others[] = { CRO_KNOWN_AT_MOST, CRO_KNOWN_IN_PART };
+  const char *lacks = note != NULL ? strstr (note, CRO_MONTH_LACKS_REVENUE) : NULL;
+
+  if (lacks == NULL)
+    return CRO_KNOWN_WHOLE;
+  lacks += strlen (CRO_MONTH_LACKS_REVENUE);
+  for (gsize i = 0; i < G_N_ELEMENTS (others); i++)
+    if (g_str_has_prefix (lacks, CRO_MONTH_REVENUE_IS)
+        && g_str_has_prefix (lacks + strlen (CRO_MONTH_REVENUE_IS), cro_month_known_codes[others[i]]))
+      return others[i];
+  return CRO_KNOWN_AT_LEAST;
+}
+
 static void
 take_thing (Thawing *self,
             CroRows *rows)
@@ -168,7 +184,8 @@ take_thing (Thawing *self,
   thing->price = number_of (rows, PRICE);
   thing->theoretical = number_of (rows, COST);
   thing->course = text_of (month, rows, CATEGORY);
-  thing->lacks_revenue = note != NULL && strstr (note, CRO_MONTH_LACKS_REVENUE) != NULL;
+  thing->known_revenue = known_revenue (note);
+  thing->lacks_revenue = thing->known_revenue != CRO_KNOWN_WHOLE;
   thing->is_incomplete = note != NULL && strstr (note, CRO_MONTH_INCOMPLETE) != NULL;
   thing->has_credit = note != NULL && strstr (note, CRO_MONTH_HAS_CREDIT) != NULL;
 }
@@ -307,7 +324,10 @@ take_known (Thawing    *self,
   else if (strcmp (name, "over") == 0)
     month->known_over = known_of (self, note);
   else if (strcmp (name, "net-sales") == 0)
-    month->lacks_revenue = known_of (self, note) != CRO_KNOWN_WHOLE;
+    {
+      month->known_revenue = cro_month_known_add (CRO_KNOWN_WHOLE, known_of (self, note));
+      month->lacks_revenue = month->known_revenue != CRO_KNOWN_WHOLE;
+    }
   else if (strcmp (name, "opening-stock") == 0)
     {
       month->n_opening = number_counted (rows, QUANTITY);

@@ -13,6 +13,8 @@ extern const char *const cro_month_row_columns[];
 
 /* In the note of a thing sold. */
 #define CRO_MONTH_LACKS_REVENUE "no-revenue"
+/* Before how much is known of that, behind it, of what is no lower bound. */
+#define CRO_MONTH_REVENUE_IS "="
 #define CRO_MONTH_INCOMPLETE "incomplete"
 #define CRO_MONTH_HAS_CREDIT "credit"
 

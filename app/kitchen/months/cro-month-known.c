@@ -2,25 +2,16 @@
 
 #include "cro-month-private.h"
 
-static CroKnown
-known_sales (gboolean lacks_revenue,
-             double   revenue)
-{
-  if (!lacks_revenue)
-    return CRO_KNOWN_WHOLE;
-  return revenue == 0 ? CRO_KNOWN_NOTHING : CRO_KNOWN_AT_LEAST;
-}
-
 CroKnown
 cro_month_known_sales (const CroMonth *self)
 {
-  return known_sales (self->lacks_revenue, self->net_sales);
+  return cro_month_known_worth (self->known_revenue, self->net_sales);
 }
 
 CroKnown
 cro_month_known_sales_of (const CroMonthThing *thing)
 {
-  return known_sales (thing->lacks_revenue, thing->net_revenue);
+  return cro_month_known_worth (thing->known_revenue, thing->net_revenue);
 }
 
 CroKnown

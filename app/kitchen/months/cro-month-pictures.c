@@ -17,15 +17,15 @@ cro_month_bridge_waterfall (const CroMonthBridge *bridge)
   CroWaterfall *self = cro_waterfall_new ();
   g_autoptr (CroMonthTable) steps = cro_month_bridge_steps (bridge);
   g_autofree gint64 *minor = g_new0 (gint64, (bridge->items->len + 1) * CRO_N_BRIDGE_EFFECTS);
-  gint64 effects[CRO_N_BRIDGE_EFFECTS];
+  gint64 moved[CRO_N_BRIDGE_STEPS];
   int digits = cro_currency_digits (bridge->to->currency);
   double unit = pow (10, -digits), low;
 
-  cro_month_bridge_round (bridge, bridge->items, digits, effects, minor);
+  cro_month_bridge_round (bridge, bridge->items, digits, moved, minor);
   for (guint i = 0; i < steps->rows->len; i++)
     {
       const CroMonthTableRow *row = cro_month_table_get (steps, i);
-      double value = row->line >= 0 ? (double) effects[row->line] * unit
+      double value = row->line >= 0 ? (double) moved[row->line] * unit
                      : i == 0       ? bridge->from->theoretical
                                     : bridge->to->theoretical;
 

@@ -22,6 +22,7 @@ typedef struct
   double      adjusted_quantity, adjusted_value;  /* what left, or came in below 0, beside plates */
   double      closing_quantity, closing_value;
   gboolean    is_opening, is_closing;             /* counted as itself */
+  gboolean    is_opening_open;  /* not counted there, and may have been there */
   gboolean    was_bought;
   gboolean    is_broken;        /* a count of it cannot be converted */
   CroKnown    known_standard, known_opening, known_adjusted, known_closing;

@@ -5,11 +5,28 @@
 
 #include "cro-money.h"
 
-/* Whether price and usage of an item are known. */
+/* Below half a millionth nothing was used. */
+#define NOTHING 5e-7
+
+/* What no plate that was sold takes has no standard to be held against: all of it is usage, at what it cost. */
+static double
+price_of (const CroMonthItem *item)
+{
+  return isnan (item->price_variance) ? 0 : item->price_variance;
+}
+
+static double
+usage_of (const CroMonthItem *item)
+{
+  return isnan (item->usage_variance) ? item->actual_cost - item->theoretical_cost : item->usage_variance;
+}
+
+/* Whether an item has its price and usage; what was neither used nor to be used has none. */
 static gboolean
 is_measured (const CroMonthItem *item)
 {
-  return !isnan (item->price_variance + item->usage_variance);
+  return !isnan (item->price_variance + item->usage_variance)
+         || fabs (item->actual_quantity) > NOTHING || fabs (usage_of (item)) > NOTHING;
 }
 
 static int
@@ -19,7 +36,7 @@ compare_variances (gconstpointer a,
 {
   const CroMonthItem *x = &g_array_index ((GArray *) items, CroMonthItem, *(const guint *) a);
   const CroMonthItem *y = &g_array_index ((GArray *) items, CroMonthItem, *(const guint *) b);
-  double p = fabs (x->price_variance + x->usage_variance), q = fabs (y->price_variance + y->usage_variance);
+  double p = fabs (price_of (x) + usage_of (x)), q = fabs (price_of (y) + usage_of (y));
 
   if (p != q)
     return p > q ? -1 : 1;
@@ -132,7 +149,7 @@ round_theory (CroMonthRounded *self,
   rows_end (&rows, self->minor.theoretical);
 }
 
-/* What no recipe takes has an actual cost and no variances. */
+/* What was not used after all has an actual cost that is rounded away. */
 static void
 round_actual (CroMonthRounded *self,
               const CroMonth  *month,
@@ -173,8 +190,8 @@ round_variances (CroMonthRounded *self,
       guint at = g_array_index (measured, guint, i);
       const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, at);
 
-      rows_add (&prices, item->price_variance, &self->price[at]);
-      rows_add (&usages, item->usage_variance, &self->usage[at]);
+      rows_add (&prices, price_of (item), &self->price[at]);
+      rows_add (&usages, usage_of (item), &self->usage[at]);
     }
   both[0] = rows_sum (&prices);
   both[1] = rows_sum (&usages);

@@ -30,7 +30,8 @@ void             cro_month_rounded_free     (CroMonthRounded    *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthRounded, cro_month_rounded_free)
 
-/* Indices of the items of which price and usage are known, what moved most money first: guint. */
+/* Indices of the items of which price and usage are known, what moved most money first: guint. Of what is on no plate
+ * that was sold all is usage. */
 GArray          *cro_month_list_measured    (const CroMonth     *month);
 
 G_END_DECLS

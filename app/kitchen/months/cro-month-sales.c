@@ -20,6 +20,7 @@ typedef struct
   gboolean is_today;    /* a row of the day is of it */
   double   sold_today;
   double   unpriced;    /* millionths sold today without a price and without net sales … */
+  double   unpriced_all, uncosted_all;  /* on all days together */
   double   uncosted;    /* … and at a cost that is not all known: none costs nothing, whatever it costs */
   gboolean has_credit;  /* of what is uncosted */
   CroDate  caused_on;   /* the day of which causes and is_open tell */
@@ -394,11 +395,18 @@ add_revenue (Sales              *self,
   return TRUE;
 }
 
+/* sold: how many of it, at what is not known; what was taken back leaves less than is known, and as many as were
+ * sold on other days either. */
 static void
 lack_revenue (Sales         *self,
-              CroMonthThing *thing)
+              CroMonthThing *thing,
+              double         sold)
 {
+  CroKnown known = sold > 0 ? CRO_KNOWN_AT_LEAST : sold < 0 ? CRO_KNOWN_AT_MOST : CRO_KNOWN_IN_PART;
+
   thing->lacks_revenue = self->work->month->lacks_revenue = TRUE;
+  cro_month_lower (&thing->known_revenue, known);
+  cro_month_lower (&self->work->month->known_revenue, known);
 }
 
 /* What is missing of it on a day is asked once. */
@@ -441,8 +449,9 @@ end_unknown (Sales *self,
 {
   CroMonthThing *thing = thing_at (self, seat->index);
 
-  if (seat->unpriced != 0)
-    lack_revenue (self, thing);
+  seat->unpriced_all += seat->unpriced;
+  seat->uncosted_all += seat->uncosted;
+  thing->lacks_revenue |= seat->unpriced != 0;
   if (seat->uncosted != 0)
     {
       cro_month_take_unweighed (self->work, seat->book, seat->causes, take_standard);
@@ -452,6 +461,19 @@ end_unknown (Sales *self,
     }
   seat->unpriced = seat->uncosted = 0;
   seat->has_credit = FALSE;
+}
+
+/* Once all days are there. What was taken back has a cost that is no lower bound. */
+static void
+end_seat (Sales *self,
+          Seat  *seat)
+{
+  CroMonthThing *thing = thing_at (self, seat->index);
+
+  if (thing->lacks_revenue)
+    lack_revenue (self, thing, seat->unpriced_all);
+  if (thing->is_incomplete && seat->uncosted_all <= 0)
+    thing->has_credit = self->work->theory_credit = TRUE;
 }
 
 static gboolean
@@ -509,7 +531,7 @@ add_other (Sales              *self,
   thing = thing_at (self, GPOINTER_TO_UINT (known));
   thing->sold += cro_decimal_to_double (sale->sold);
   if (!add_revenue (self, thing, sale, NAN))
-    lack_revenue (self, thing);
+    lack_revenue (self, thing, (double) sale->sold);
 }
 
 static void
@@ -565,8 +587,12 @@ cro_month_add_sales (CroMonthWork  *work,
   gpointer value;
 
   g_hash_table_iter_init (&iter, self.seats);
-  while (work->with_parts && g_hash_table_iter_next (&iter, NULL, &value))
-    finish_parts (&self, value);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    {
+      end_seat (&self, value);
+      if (work->with_parts)
+        finish_parts (&self, value);
+    }
   for (guint i = 0; i < month->things->len; i++)
     {
       const CroMonthThing *thing = thing_at (&self, i);

@@ -57,7 +57,9 @@ add_money (Statement        *self,
   const CroMonthLine *one = &self->lines->all[line];
   CroMonthTableRow *row = add_row (self, line, one->note);
   CroKnown known = sign < 0 ? cro_known_turned (one->known) : one->known;
-  CroKnown of_sales = cro_known_of_sum (known, cro_known_turned (cro_month_known_sales (month)));
+  /* The more sales there are, the nearer is what is below 0 to it. */
+  CroKnown sales = cro_month_known_sales (month);
+  CroKnown of_sales = cro_known_of_sum (known, sign * one->minor < 0 ? sales : cro_known_turned (sales));
 
   row->cells[CRO_STATEMENT_MONEY] = cro_month_table_money (known, sign * one->minor, self->digits);
   if (isnan (one->money))
@@ -189,7 +191,11 @@ cro_month_first_waiting (const CroMonth *month)
   if (isnan (month->closing))
     return CRO_STATEMENT_CLOSING;
   for (guint i = 0; i < month->questions->len; i++)
-    if (g_array_index (month->questions, CroMonthQuestion, i).kind == CRO_QUESTION_NOT_COUNTED)
-      return CRO_STATEMENT_CLOSING;
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+
+      if (question->kind == CRO_QUESTION_NOT_COUNTED && question->day >= month->first)
+        return CRO_STATEMENT_CLOSING;
+    }
   return CRO_N_STATEMENT_LINES;
 }

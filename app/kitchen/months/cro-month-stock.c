@@ -264,6 +264,103 @@ frozen_item (CroMonthWork         *self,
   return id != NULL ? *id : 0;
 }
 
+/* --- What was not counted when the month began ---------------------------------------------- */
+
+/* What of it may have been there is not in the opening stock. */
+static void
+open_opening (CroMonthWork     *self,
+              CroMonthGathered *of,
+              double            explains)
+{
+  of->is_opening_open = TRUE;
+  of->known_opening = CRO_KNOWN_AT_LEAST;
+  cro_month_lower (&self->month->known_opening, CRO_KNOWN_AT_LEAST);
+  cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, of->name, self->entries->first - 1, NULL, explains);
+}
+
+/* The same question that the month before asks of its closing, from its side: there it may have been used less, here
+ * more. money of what was counted before or bought, NaN: as its amount is worth. */
+static gboolean
+doubt_opening (CroMonthWork         *self,
+               const CroMonthCount  *count,
+               gint64                id,
+               double                money,
+               GError              **error)
+{
+  guint32 item;
+  CroBook *book = cro_month_find_item (self, self->before_on, id, count != NULL ? count->date : CRO_NO_DAY, &item,
+                                       error);
+  CroModel *model;
+  CroMonthGathered *of;
+
+  if (book == NULL || item == CRO_NO_SLOT)
+    return book != NULL;
+  model = cro_book_get_model (book);
+  of = cro_month_gather (self, book, item);
+  if (!of->is_food || of->is_opening)
+    return TRUE;
+  if (count != NULL)
+    money = cro_service_in_base (model, item, count->amount, count->unit, NULL)
+            * stock_cost (cro_book_get_figures (book), item);
+  open_opening (self, of, money != 0 ? -money : NAN);
+  return TRUE;
+}
+
+static gboolean
+doubt_open_month (CroMonthWork  *self,
+                  GError       **error)
+{
+  CroMonthEntries *entries = self->entries;
+
+  for (guint i = 0; i < entries->was_counted->len; i++)
+    {
+      const CroMonthCount *count = &g_array_index (entries->was_counted, CroMonthCount, i);
+
+      if (count->amount > 0 && !doubt_opening (self, count, count->item, NAN, error))
+        return FALSE;
+    }
+  for (guint i = 0; i < entries->was_bought->len; i++)
+    {
+      const CroMonthPurchase *purchase = &g_array_index (entries->was_bought, CroMonthPurchase, i);
+
+      if (!doubt_opening (self, NULL, purchase->ingredient, cro_decimal_to_double (purchase->value), error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* What was asked when it was closed. An item of another name since is asked about all the same. */
+static gboolean
+doubt_closed_month (CroMonthWork    *self,
+                    const CroMonth  *frozen,
+                    GHashTable      *items,
+                    GError         **error)
+{
+  for (guint i = 0; i < frozen->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (frozen->questions, CroMonthQuestion, i);
+      const gint64 *id = g_hash_table_lookup (items, question->about);
+      guint32 item = CRO_NO_SLOT;
+      CroBook *book = NULL;
+
+      if (question->kind != CRO_QUESTION_NOT_COUNTED || question->day != self->entries->first - 1)
+        continue;
+      if (id != NULL)
+        {
+          book = cro_month_find_item (self, self->before_on, *id, CRO_NO_DAY, &item, error);
+          if (book == NULL)
+            return FALSE;
+        }
+      if (item != CRO_NO_SLOT)
+        open_opening (self, cro_month_gather (self, book, item), -question->explains);
+      else
+        cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, question->about, question->day, NULL, -question->explains);
+    }
+  return TRUE;
+}
+
+/* --- The opening stock ---------------------------------------------------------------------- */
+
 /* Its stock is the opening stock, each count at the value that closing froze. */
 static gboolean
 take_frozen_stock (CroMonthWork    *self,
@@ -287,7 +384,7 @@ take_frozen_stock (CroMonthWork    *self,
         return FALSE;
     }
   month->known_opening = frozen->known_closing;
-  return TRUE;
+  return doubt_closed_month (self, frozen, items, error);
 }
 
 /* NULL of a month that is open, or was closed without rows. FALSE with error. */
@@ -324,7 +421,8 @@ add_opening (CroMonthWork  *self,
   if (frozen != NULL)
     return take_frozen_stock (self, frozen, error);
   self->month->n_opening = entered == CRO_NOT_SET ? count_items (entries->opening) : 0;
-  return add_counts (self, entries->opening, TRUE, entered, &self->month->opening, error);
+  return add_counts (self, entries->opening, TRUE, entered, &self->month->opening, error)
+         && (self->month->n_opening == 0 || doubt_open_month (self, error));
 }
 
 gboolean

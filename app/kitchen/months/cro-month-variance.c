@@ -5,8 +5,8 @@
 
 #include "cro-variance.h"
 
-/* Counted at the close of both days, and bought in amounts: what was not counted at the first day was
- * not there if anything was. */
+/* Counted at the close of both days, and bought in amounts: what was not counted at the first day adds nothing, if
+ * anything was. */
 static gboolean
 is_measured (const CroMonthWork     *self,
              const CroMonthGathered *of)
@@ -45,8 +45,9 @@ add_item (CroMonthWork           *self,
                                                                    cro_known_turned (of->known_adjusted)),
                                                  item.actual_cost);
       item.known_stock = cro_known_of_sum (of->known_opening, of->known_closing);
-      item.average_cost = cro_weighted_average (of->opening_quantity, of->opening_value,
-                                                of->bought_quantity, of->bought_value);
+      item.average_cost = of->is_opening_open ? NAN
+                                              : cro_weighted_average (of->opening_quantity, of->opening_value,
+                                                                      of->bought_quantity, of->bought_value);
       item.price_variance = variance.price;
       item.usage_variance = variance.usage;
       item.bought_variance

@@ -101,7 +101,7 @@ add_basis (Went   *self,
 
 typedef struct
 {
-  gint64   price, usage;
+  gint64   price, usage, together;  /* together: with what is known of neither alone */
   CroKnown known, known_together;   /* of each, and of both together */
 } Variances;
 
@@ -112,7 +112,7 @@ put_variances (Went             *self,
 {
   row->cells[1] = money (self, of->known, of->price);
   row->cells[2] = money (self, of->known, of->usage);
-  row->cells[3] = money (self, of->known_together, of->price + of->usage);
+  row->cells[3] = money (self, of->known_together, of->together);
 }
 
 /* What is not known at all of one leaves the sum without a bound. */
@@ -127,8 +127,10 @@ static void
 add_to (Variances       *sum,
         const Variances *part)
 {
-  sum->price += part->price;
-  sum->usage += part->usage;
+  /* A row that shows neither has no part in their sums. */
+  sum->price += part->known != CRO_KNOWN_NOTHING ? part->price : 0;
+  sum->usage += part->known != CRO_KNOWN_NOTHING ? part->usage : 0;
+  sum->together += part->together;
   sum->known = known_beside (sum->known, part->known);
   sum->known_together = known_beside (sum->known_together, part->known_together);
 }
@@ -207,7 +209,8 @@ add_variances (Went   *self,
     {
       guint at = g_array_index (measured, guint, i);
       const CroMonthItem *item = item_at (self, measured, i);
-      Variances one = { self->rounded->price[at], self->rounded->usage[at], cro_month_known_variance (item),
+      gint64 price = self->rounded->price[at], usage = self->rounded->usage[at];
+      Variances one = { price, usage, price + usage, cro_month_known_variance (item),
                         cro_month_known_together (item) };
 
       add_to (&sum, &one);
@@ -224,7 +227,7 @@ add_variances (Went   *self,
   if (self->of != NULL)
     return;
   put_variances (self, add_sum (self, _("Total")), &sum);
-  add_difference (self, sum.price + sum.usage);
+  add_difference (self, sum.together);
 }
 
 static void
@@ -320,7 +323,7 @@ sums_of_things (const Went *self,
       sum->cost += thing->theoretical;
       sum->minor[0] += self->rounded->revenue[i];
       sum->minor[1] += self->rounded->cost[i];
-      sum->known[0] = cro_month_known_add (sum->known[0], cro_month_known_sales_of (thing));
+      sum->known[0] = cro_known_of_sum (sum->known[0], thing->known_revenue);
       sum->known[1] = cro_month_known_add (sum->known[1], cro_month_known_cost_of (thing));
     }
   return sums;

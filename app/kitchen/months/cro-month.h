@@ -47,9 +47,10 @@ typedef struct
   double            sold;
   double            net_revenue;    /* what is known of it */
   gboolean          lacks_revenue;
+  CroKnown          known_revenue;  /* as a part of a sum: a void without a price leaves less */
   double            theoretical;    /* food; NaN of kind other */
   gboolean          is_incomplete;  /* theoretical is what is known of it */
-  gboolean          has_credit;     /* and no lower bound */
+  gboolean          has_credit;     /* and no lower bound, as of a void */
   double            price;          /* the last day's, with tax; NaN without one */
   GArray           *parts;    /* CroMonthPart; NULL unless they were asked for, or frozen */
 } CroMonthThing;
@@ -115,6 +116,7 @@ typedef struct
   double        net_sales;
   double        net_sales_costed;
   gboolean      lacks_revenue;
+  CroKnown      known_revenue;    /* as that of things, which are its parts */
   double        till;             /* NaN */
   double        till_gross;       /* NaN */
   double        gross_sales;      /* with tax, where a till says its total with tax alone; NaN: not all known */

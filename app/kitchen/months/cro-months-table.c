@@ -90,7 +90,7 @@ costs_of (const CroMonth *month)
   cro_month_round (month, cro_currency_digits (month->currency), &minor);
   return (Costs){ month->things->len > 0, !isnan (month->actual), !isnan (month->over),
                   minor.net_sales, minor.theoretical, minor.actual, minor.over,
-                  cro_month_known_sales (month), month->known_theoretical, month->known_actual, month->known_over,
+                  month->known_revenue, month->known_theoretical, month->known_actual, month->known_over,
                   month->net_sales, month->over };
 }
 

@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-isolate.h"
 #include "cro-money.h"
@@ -41,7 +42,7 @@ put_share (Statement           *self,
   else
     cro_office_sheet_formula (self->sheet, formula,
                               whole->minor > 0 ? (double) one->minor / (double) whole->minor : NAN,
-                              cro_known_of_sum (one->known, cro_known_turned (whole->known)));
+                              cro_known_of_sum (one->known, one->minor < 0 ? whole->known : cro_known_turned (whole->known)));
 }
 
 /* What this month's money is of other rows; NULL: its value alone. Owned. */
@@ -101,6 +102,28 @@ look_of (const CroMonthLine *one,
   return one->indent > 0 ? CRO_WORKBOOK_ROW_INDENT : CRO_WORKBOOK_ROW_PLAIN;
 }
 
+/* A total with tax is not held against one without: each stands on a row of its own. */
+static void
+put_other_tills (Statement *self)
+{
+  const CroMonthLine *one = &self->lines->all[CRO_STATEMENT_TILL];
+  const CroMonthLine *other = &self->before->all[CRO_STATEMENT_TILL];
+
+  if (one->is_said)
+    {
+      cro_office_sheet_row (self->sheet, look_of (one, CRO_STATEMENT_TILL));
+      cro_office_sheet_take (self->sheet, g_strdup (one->name));
+      put_month (self, 'B', self->lines, CRO_STATEMENT_TILL, NULL);
+    }
+  if (!other->is_said)
+    return;
+  cro_office_sheet_row (self->sheet, look_of (other, CRO_STATEMENT_TILL));
+  cro_office_sheet_take (self->sheet, g_strdup (other->name));
+  for (guint i = 0; i < 4; i++)
+    cro_office_sheet_skip (self->sheet);
+  put_month (self, 'F', self->before, CRO_STATEMENT_TILL, NULL);
+}
+
 /* Lines stand in the same order in every month's sheet, whatever the month has of them; but what others have is
  * there only where it was entered. */
 static void
@@ -114,6 +137,12 @@ put_line (Statement        *self,
 
   if (line == CRO_STATEMENT_ADJUSTMENTS || (is_tie && !is_said))
     return;
+  if (line == CRO_STATEMENT_TILL && self->before != NULL
+      && strcmp (one->name, self->before->all[line].name) != 0)
+    {
+      put_other_tills (self);
+      return;
+    }
   if (one->is_apart)
     cro_office_sheet_row (self->sheet, CRO_WORKBOOK_ROW_PLAIN);
   cro_office_sheet_row (self->sheet, look_of (one, line));

@@ -337,10 +337,9 @@ put_categories (CroOfficeReport *report,
 static CroKnown
 known_left (const CroMonthThing *thing)
 {
-  CroKnown sales = cro_month_known_add (CRO_KNOWN_WHOLE, cro_month_known_sales_of (thing));
-  CroKnown food = cro_month_known_add (CRO_KNOWN_WHOLE, cro_month_known_cost_of (thing));
+    CroKnown food = cro_month_known_add (CRO_KNOWN_WHOLE, cro_month_known_cost_of (thing));
 
-  return cro_known_of_sum (sales, cro_known_turned (food));
+  return cro_known_of_sum (thing->known_revenue, cro_known_turned (food));
 }
 
 static void
@@ -355,7 +354,7 @@ put_courses (CroOfficeReport *report,
   for (guint i = 0; i < month->things->len; i++)
     {
       const CroMonthThing *thing = &g_array_index (month->things, CroMonthThing, i);
-      CroKnown sales, cost;
+      CroKnown cost;
       Group *group;
 
       if (thing->kind == CRO_MONTH_OTHER)
@@ -363,9 +362,8 @@ put_courses (CroOfficeReport *report,
       group = group_of (groups, index, thing->kind == CRO_MONTH_MENU ? _("menus")
                                        : thing->course != NULL       ? thing->course
                                                                      : _("no course"));
-      sales = cro_month_known_sales_of (thing);
       cost = cro_month_known_cost_of (thing);
-      add_to (group, 0, report->rounded->revenue[i], sales);
+      add_to (group, 0, report->rounded->revenue[i], thing->known_revenue);
       add_to (group, 1, report->rounded->cost[i], cost);
       add_to (group, 2, report->rounded->revenue[i] - report->rounded->cost[i],
               known_left (thing));
@@ -433,7 +431,8 @@ cro_office_add_plates (CroOfficeReport *report)
                                 known_left (thing));
       cro_office_sheet_formula (sheet, "=IF(E#>0,F#/E#,\"\")",
                                 net[i] > 0 ? (double) food[i] / (double) net[i] : NAN,
-                                cro_known_of_sum (cro_month_known_cost_of (thing), cro_known_turned (of_sales)));
+                                cro_known_of_sum (cro_month_known_cost_of (thing),
+                                                  food[i] < 0 ? of_sales : cro_known_turned (of_sales)));
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));

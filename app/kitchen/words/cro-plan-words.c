@@ -104,7 +104,7 @@ add_outputs (GString           *text,
       if (isnan (output->made))
         continue;
       made = cro_words_take_short (make->known, cro_words_amount (base, output->made));
-      left = cro_words_amount (base, output->left);
+      left = cro_words_take_short (output->known_left, cro_words_amount (base, output->left));
       g_string_append (text, "   = ");
       if (output->left > 0 && output->known == CRO_KNOWN_WHOLE)
         /* Translators: an amount, what a preparation gives, how much of it is left over. */
