@@ -24,7 +24,8 @@ static const char *const contract[CRO_N_TABLES] = {
   " preferred until gtin position",
   "prices: ingredient*+ supplier*+ code+ from*+ price tax_included_pct pack_count pack_size"
   " pack_unit",
-  "price_answers: ingredient*+ supplier*+ code+ from*+ price* answered_on",
+  "price_answers: ingredient*+ supplier*+ code+ from*+ price* answered_on"
+  " pack_count pack_size pack_unit currency",
   "rates: currency*+ from*+ rate* per",
   "preparations: name*+ by_products active_minutes smallest_part note picture",
   "outputs: item*+ preparation* role* amount unit yield_pct value density_g_per_ml piece_g"

@@ -1,6 +1,7 @@
 /* Lines of an invoice in a round: what is no ingredient, what is given back, and documents that are known again. */
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-invoice.h"
 #include "cro-price-list-words.h"
 #include "cro-round-words.h"
 #include "cro-round.h"
@@ -399,6 +400,12 @@ test_set_aside_is_gone (void **state)
   words = cro_words_round_lost (text, error);
   assert_string_equal (words, "The invoice that was set aside in /nowhere/kept.xml could not be read again: there is no"
                               " such file or folder. Drop the invoice here once more.");
+  g_free (words);
+  g_clear_error (&error);
+  g_set_error_literal (&error, CRO_INVOICE_ERROR, CRO_INVOICE_ERROR_DAMAGED, "depth");
+  words = cro_words_round_lost (text, error);
+  assert_string_equal (words, "The invoice that was set aside in /nowhere/kept.xml could not be read again: the"
+                              " document is damaged. Drop the invoice here once more.");
   g_free (words);
   g_clear_error (&error);
   g_set_error_literal (&error, CRO_STORE_ERROR, CRO_STORE_ERROR_LOCKED, "locked");

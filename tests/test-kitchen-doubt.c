@@ -1,4 +1,5 @@
 /* What is asked about, and what is not. */
+#include "cro-decimal.h"
 #include "cro-doubts.h"
 #include "cro-edit.h"
 #include "cro-words.h"
@@ -283,7 +284,10 @@ test_price_that_nothing_stood_before (void **state)
 #define ANSWERS "ingredient,supplier,from,price,answered_on\n"
 #define JUMPED "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2025-12-01,6600\n"
 
-/* Somebody said that it is right: of that price from that day alone. */
+#define PACKS "ingredient,supplier,from,price,pack_count,pack_size,pack_unit,currency\n"
+#define SIXTY_SIX "Leek from Market, price: 6600.00 from 2025-12-01 is far from the price before. Is 66.00 meant?"
+
+/* Somebody said that it is right: of that price of that pack from that day alone. */
 static void
 test_price_that_is_right (void **state)
 {
@@ -292,8 +296,10 @@ test_price_that_is_right (void **state)
     { "nobody said when", JUMPED, ANSWERS "Leek,Market,2025-12-01,6600,\n", "" },
     { "one that came back", JUMPED "Leek,Market,2026-01-01,68\n", ANSWERS "Leek,Market,2025-12-01,6600,\n", "" },
     { "one that stays", JUMPED "Leek,Market,2026-01-01,6700\n", ANSWERS "Leek,Market,2025-12-01,6600,\n", "" },
-    { "another price of that day", JUMPED, ANSWERS "Leek,Market,2025-12-01,66,\n",
-      "Leek from Market, price: 6600.00 from 2025-12-01 is far from the price before. Is 66.00 meant?" },
+    { "another price of that day", JUMPED, ANSWERS "Leek,Market,2025-12-01,66,\n", SIXTY_SIX },
+    { "of that pack", JUMPED, PACKS "Leek,Market,2025-12-01,6600,1,5,kg,EUR\n", "" },
+    { "of another pack", JUMPED, PACKS "Leek,Market,2025-12-01,6600,1,50,kg,\n", SIXTY_SIX },
+    { "in another currency", JUMPED, PACKS "Leek,Market,2025-12-01,6600,,,,GBP\n", SIXTY_SIX },
     { "a new one asks by its own right", JUMPED "Leek,Market,2026-01-01,660\n",
       ANSWERS "Leek,Market,2025-12-01,6600,\n",
       "Leek from Market, price: 660.00 from 2026-01-01 is far from the price before. Is 6600.00 meant?" },
@@ -332,6 +338,15 @@ test_a_price_is_said_to_be_right (void **state)
   cro_test_same ("undone", undone, asked);
   cro_test_must (cro_book_redo (book, NULL, &error), error);
   cro_test_must (cro_edit_answer_price (book, "right again", 0, from, &error), error);
+  /* The same money for a tenth of the pack is ten times the price. */
+  cro_test_must (cro_edit_set_pack (book, "pack", 0, from, CRO_MICRO, CRO_MICRO / 2, CRO_UNIT_KG, &error), error);
+  g_free (undone);
+  undone = asked_of (book, NULL);
+  assert_string_not_equal (undone, "");
+  cro_test_must (cro_book_undo (book, NULL, &error), error);
+  g_free (undone);
+  undone = asked_of (book, NULL);
+  cro_test_same ("the pack again", undone, "");
   cro_test_must (cro_edit_remove (book, "gone", CRO_REF (CRO_REF_OFFER, 0), &error), error);
   g_object_unref (book);
 }

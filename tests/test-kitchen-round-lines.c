@@ -444,6 +444,41 @@ test_back_of_an_earlier_posting (void **state)
     }
 }
 
+/* 72, which somebody sets between 70 and 75 of one day, stays in either order; and what they set after a posting is not
+ * taken back with it. */
+static void
+test_back_of_both_sides_of_another_desks_price (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+      g_autoptr (GPtrArray) posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+      CroRoundPosted *rows[2];
+      g_autoptr (GError) error = NULL;
+      guint32 slot;
+
+      type (round, "Crab", "70");
+      g_ptr_array_add (posts, post (round));
+      rows[0] = ((CroRoundPost *) posts->pdata[0])->rows->pdata[0];
+      slot = cro_slots_get (&cro_book_get_model (kitchen->book)->offer_slots, rows[0]->offer);
+      assert_true (cro_edit_set_price (kitchen->book, "72", slot, rows[0]->from, 72 * CRO_MICRO, &error));
+      assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+      type (round, "Crab", "75");
+      g_ptr_array_add (posts, post (round));
+      rows[1] = ((CroRoundPost *) posts->pdata[1])->rows->pdata[0];
+      assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[turn], &error));
+      assert_int_equal (price_of (kitchen, rows[0]->offer), (turn == 0 ? 75 : 72) * CRO_MICRO);
+      assert_true (cro_round_take_back (kitchen->book, "back", posts, rows[!turn], &error) == (turn == 0));
+      assert_true ((turn == 1) == g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED));
+      assert_int_equal (price_of (kitchen, rows[0]->offer), 72 * CRO_MICRO);
+      g_clear_error (&error);
+      while (cro_book_undo (kitchen->book, NULL, NULL))
+        ;
+    }
+}
+
 /* 2 kg of crab, which another desk has posted when this one does: the book has the purchase once, and what this posting
  * takes back is nothing of anybody else's. 70 that the book has is no act either. */
 static void
@@ -606,7 +641,8 @@ main (void)
     CASE (test_pasted_lines_stay), CASE (test_tax_is_said),
     CASE (test_tax_that_is_typed), CASE (test_twins), CASE (test_rows_are_spared),
     CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated), CASE (test_repeated_and_contradicted),
-    CASE (test_back_of_an_earlier_posting), CASE (test_posted_elsewhere),
+    CASE (test_back_of_an_earlier_posting),
+    CASE (test_back_of_both_sides_of_another_desks_price), CASE (test_posted_elsewhere),
     CASE (test_back_of_what_made_a_pack),
     CASE (test_new_pack_is_drafted), CASE (test_code_is_nearly_another),
   };

@@ -104,8 +104,6 @@ test_second_look (void **state)
   assert_string_equal (pounds, "72.00");
 }
 
-/* 100 g at 13.20 per kg is 1.32 of 4.60, 28.7 %; at 14.20 it is 1.42, 30.9 %. One a day was sold in four
- * weeks: 0.70 more a week. 30 % of 4.60 is 1.38, 13.80 per kg: by hand. */
 /* A number that is read on as a pack and is none is asked about once; a line of nothing else leaves nothing. */
 static void
 test_sign_is_asked_once (void **state)
@@ -130,6 +128,8 @@ test_sign_is_asked_once (void **state)
   assert_int_equal (index, CRO_NO_SLOT);
 }
 
+/* 100 g at 13.20 per kg is 1.32 of 4.60, 28.7 %; at 14.20 it is 1.42, 30.9 %. One a day was sold in four
+ * weeks: 0.70 more a week. 30 % of 4.60 is 1.38, 13.80 per kg: by hand. */
 static void
 test_effect (void **state)
 {
@@ -160,6 +160,32 @@ test_effect (void **state)
   cro_round_effect_free (g_steal_pointer (&mussels));
   mussels = cro_round_view_read (view, 6);
   assert_int_equal (mussels->cheaper->len, 0);
+}
+
+/* What was posted did it, whatever somebody makes of the price since: 1.42 at 71, by hand as above. */
+static void
+test_effect_of_what_was_posted (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (GPtrArray) posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+  g_autoptr (CroRoundView) view = NULL;
+  g_autoptr (CroRoundEffect) effect = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroRoundPosted *row;
+  guint32 slot;
+
+  type (round, "Crab", "71");
+  g_ptr_array_add (posts, post (round));
+  row = ((CroRoundPost *) posts->pdata[0])->rows->pdata[0];
+  slot = cro_slots_get (&cro_book_get_model (kitchen->book)->offer_slots, row->offer);
+  assert_true (cro_edit_set_price (kitchen->book, "72", slot, row->from, 72 * CRO_MICRO, &error));
+  view = cro_round_view_of_posts (round, posts, &error);
+  assert_no_error (error);
+  effect = cro_round_view_read (view, 6);
+  assert_int_equal (effect->moved->len, 1);
+  assert_true (fabs (g_array_index (effect->moved, CroRoundMoved, 0).moved.before.cost - 1.32) < 1e-9);
+  assert_true (fabs (g_array_index (effect->moved, CroRoundMoved, 0).moved.after.cost - 1.42) < 1e-9);
 }
 
 static void
@@ -234,6 +260,57 @@ test_an_answer_is_posted (void **state)
   assert_true (cro_round_is_right (round, row_of (round, "Crab"), &error));
   again = post (round);
   assert_int_equal (count_answers (kitchen->book), 0);
+}
+
+/* What was right is right again once a price over it is taken back; and what such a posting did is told beside it. */
+static void
+test_an_answer_comes_back (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (GPtrArray) posts = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_post_free);
+  g_autoptr (CroRoundView) view = NULL;
+  g_autoptr (GError) error = NULL;
+  CroRoundPosted *row;
+
+  type (round, "Crab", "695");
+  assert_true (cro_round_is_right (round, row_of (round, "Crab"), &error));
+  g_ptr_array_add (posts, post (round));
+  view = cro_round_view_of_posts (round, posts, &error);
+  assert_no_error (error);
+  type (round, "Crab", "700");
+  g_ptr_array_add (posts, post (round));
+  row = ((CroRoundPost *) posts->pdata[1])->rows->pdata[0];
+  assert_true (cro_round_take_back (kitchen->book, "back", posts, row, &error));
+  assert_int_equal (count_answers (kitchen->book), 1);
+  row = ((CroRoundPost *) posts->pdata[0])->rows->pdata[0];
+  assert_true (cro_round_take_back (kitchen->book, "back", posts, row, &error));
+  assert_int_equal (count_answers (kitchen->book), 0);
+}
+
+/* A price that is gone takes what was said of it along, so that its pack can go too. */
+static void
+test_an_answer_goes_with_its_price (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroRoundPost) made = NULL, jumped = NULL;
+  g_autoptr (GError) error = NULL;
+  CroRoundPosted *row;
+  guint index;
+
+  assert_true (cro_round_add (round, "turbot 3 kg 73.50", &index, &error));
+  made = post (round);
+  assert_true (cro_round_renew (round, cro_round_get_from (round) + 1, &error));
+  type (round, "turbot", "735");
+  assert_true (cro_round_is_right (round, row_of (round, "turbot"), &error));
+  jumped = post (round);
+  assert_int_equal (count_answers (kitchen->book), 1);
+  row = jumped->rows->pdata[0];
+  assert_true (cro_edit_remove_price (kitchen->book, "remove", row->put.id, &error));
+  assert_int_equal (count_answers (kitchen->book), 0);
+  assert_true (cro_round_take_back (kitchen->book, "back", NULL, made->rows->pdata[0], &error));
+  assert_no_error (error);
 }
 
 static void
@@ -695,7 +772,9 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_sign_is_asked_once),
-    CASE (test_posted),    CASE (test_an_answer_is_posted), CASE (test_set_aside),
+    CASE (test_effect_of_what_was_posted),
+    CASE (test_posted),    CASE (test_an_answer_is_posted), CASE (test_an_answer_comes_back),
+    CASE (test_an_answer_goes_with_its_price), CASE (test_set_aside),
     CASE (test_pack_of_the_list_is_gone), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_invoice_of_an_earlier_day),
     CASE (test_invoice_of_smaller_packs), CASE (test_preferred_and_held),

@@ -177,6 +177,22 @@ test_a_later_edit_of_the_column_refuses (void **state)
   cro_store_close (office);
 }
 
+/* What was undone since does not stand in the way, nor does its undoing: what stands there does. */
+static void
+test_what_is_undone_is_in_nobodys_way (void **state)
+{
+  Fixture  *fixture = *state;
+  CroStore *office = cro_test_open (fixture->folder.path, "office");
+  gint64    later;
+
+  act_of_cell (fixture->store, "plate", 1, "price_micro", CRO_CELL_INT (10000000));
+  later = act_of_cell (office, "plate", 1, "price_micro", CRO_CELL_INT (11000000));
+  act_of_cell (fixture->store, "plate", 1, "price_micro", CRO_CELL_INT (12000000));
+  undo (fixture->store);
+  assert_conflict (fixture->store, later, "plate", 1);
+  cro_store_close (office);
+}
+
 static void
 test_a_later_edit_of_another_column_stays (void **state)
 {
@@ -621,7 +637,7 @@ main (void)
     CASE (test_undo_takes_this_desk_s_own_act),
     CASE (test_a_desk_that_was_named_in_french_is_this_one),
     CASE (test_a_later_edit_of_the_column_refuses),
-    CASE (test_a_later_edit_of_another_column_stays),
+    CASE (test_what_is_undone_is_in_nobodys_way), CASE (test_a_later_edit_of_another_column_stays),
     CASE (test_a_row_that_was_edited_since_is_not_removed),
     CASE (test_a_row_that_something_refers_to_since_is_not_removed),
     CASE (test_a_row_whose_parent_is_gone_names_its_removal),

@@ -10,6 +10,8 @@
 #include "cro-reveal.h"
 #include "cro-state.h"
 
+#include <glib/gstdio.h>
+
 static guint32
 supplier_of (CroTestBench *test,
              const char   *name)
@@ -335,6 +337,14 @@ test_what_is_typed_on_an_answer_goes_on (void **state)
   cro_test_settle ();
   assert_focus (test, "New price of Prawns, shell-on");
   assert_typed (test, "New price of Prawns, shell-on", "1");
+  /* In rows that are made lower what is typed next goes on where it was. */
+  cro_test_type (named (test, "New price of Prawns, shell-on"), "11");
+  gtk_editable_set_position (GTK_EDITABLE (named (test, "New price of Prawns, shell-on")), 1);
+  cro_round_rows_set_tight (CRO_NEW_PRICES (sheet_of (test))->rows, TRUE);
+  assert_focus (test, "New price of Prawns, shell-on");
+  assert_false (gtk_editable_get_selection_bounds (GTK_EDITABLE (named (test, "New price of Prawns, shell-on")), NULL,
+                                                   NULL));
+  assert_int_equal (gtk_editable_get_position (GTK_EDITABLE (named (test, "New price of Prawns, shell-on"))), 1);
 }
 
 /* By its name among what was posted. */
@@ -472,6 +482,14 @@ test_changed_since (void **state)
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "a dearer crab"));
   assert_string_equal (gtk_label_get_label (GTK_LABEL (sheet->posted_label)), posted);
   assert_shown (test, "26.2\u00a0% → 28.1\u00a0%");
+  /* Of two postings the last comes back alone. */
+  enter (test, "New price of Cockles", "19.5");
+  do_key (test, "round.post");
+  press (test, "_Undo All");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "The last posting is undone, the one before is "
+                                                                       "not: price of "));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "a dearer crab"));
+  assert_typed (test, "New price of Cockles", "19.5");
   take_back (test, "Take back the price of Brown crab");
   assert_shown (test, "The price of Brown crab was changed since, and stays. Type what is to hold now.");
   assert_true (price_of (test, "101", today_of (test)) == 90 * CRO_MICRO);
@@ -1275,6 +1293,60 @@ test_a_day_is_set_aside_with_its_sheet (void **state)
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (CRO_NEW_PRICES (sheet_of (test))->from)), day);
 }
 
+/* A price that waits is of the day that it was typed for, and is posted from it; what the posting did is headed by it
+ * once the sheet is of today again. */
+static void
+test_what_waits_keeps_its_day (void **state)
+{
+  CroTestBench *test = *state;
+  CroDate day = today_of (test) - 2;
+  g_autofree char *shown = cro_date_to_text (day), *heading = g_strdup_printf ("What It Did, on %s", shown);
+  GtkWidget *from;
+
+  open_sheet (test, "Quay Shellfish");
+  from = CRO_NEW_PRICES (sheet_of (test))->from;
+  gtk_widget_grab_focus (from);
+  cro_test_type (from, shown);
+  gtk_widget_grab_focus (named (test, "New price of Brown crab"));
+  cro_test_settle ();
+  enter (test, "New price of Brown crab", "69.5");
+  enter (test, "New price of Mussels", "217.5");
+  do_key (test, "round.post");
+  assert_true (price_of (test, "101", day) == 69500000);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (from)), shown);
+  assert_typed (test, "New price of Mussels", "217.5");
+  assert_shown (test, "What It Did");
+  gtk_widget_grab_focus (named (test, "New price of Mussels"));
+  do_key (test, "round.right");
+  do_key (test, "round.post");
+  assert_true (price_of (test, "102", day) == 217500000);
+  assert_true (price_of (test, "102", today_of (test)) == CRO_NOT_SET);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (from)), "");
+  assert_shown (test, heading);
+}
+
+/* Where the folder of what is remembered cannot be written: it is a file. */
+static void
+test_what_cannot_be_set_aside_is_said (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *file = cro_state_dup_path ("state.ini"), *folder = g_path_get_dirname (file);
+  g_autofree char *away = g_strconcat (folder, "-away", NULL);
+
+  cro_state_set_text ("test", "of", test->folder.path);
+  assert_true (cro_state_write (NULL));
+  g_rename (folder, away);
+  assert_true (g_file_set_contents (folder, "", 0, NULL));
+  open_sheet (test, "Quay Shellfish");
+  enter (test, "New price of Brown crab", "69.5");
+  do_key (test, "round.leave");
+  assert_non_null (strstr (test->said->str, "What was typed could not be set aside: "));
+  assert_false (cro_state_write (NULL));
+  g_unlink (folder);
+  g_rename (away, folder);
+  assert_true (cro_state_write (NULL));
+}
+
 int
 main (void)
 {
@@ -1285,6 +1357,7 @@ main (void)
     CASE (test_undone_and_set_aside),
     CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_plates_that_move), CASE (test_a_night_is_of_two_days), CASE (test_a_day_is_set_aside_with_its_sheet),
+    CASE (test_what_waits_keeps_its_day), CASE (test_what_cannot_be_set_aside_is_said),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
     CASE (test_columns_in_other_words), CASE (test_long_list),
     CASE (test_invoice_is_answered), CASE (test_invoice_beside_the_last_price),

@@ -77,6 +77,10 @@ enum
   CRO_PRICE_ANSWERS_FROM,
   CRO_PRICE_ANSWERS_PRICE,            /* the one that is right: another of that day is not answered for */
   CRO_PRICE_ANSWERS_ANSWERED_ON,
+  CRO_PRICE_ANSWERS_PACK_COUNT,       /* what it is right for; of what is not set, the offer's */
+  CRO_PRICE_ANSWERS_PACK_SIZE,
+  CRO_PRICE_ANSWERS_PACK_UNIT,
+  CRO_PRICE_ANSWERS_CURRENCY,
   CRO_N_PRICE_ANSWERS,
 };
 

@@ -85,6 +85,10 @@ static const CroColumn price_answers[CRO_N_PRICE_ANSWERS] = {
   [CRO_PRICE_ANSWERS_FROM] = { "from", CRO_FIELD_DATE, KEY },
   [CRO_PRICE_ANSWERS_PRICE] = { "price", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
   [CRO_PRICE_ANSWERS_ANSWERED_ON] = { "answered_on", CRO_FIELD_DATE },
+  [CRO_PRICE_ANSWERS_PACK_COUNT] = { "pack_count", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_PRICE_ANSWERS_PACK_SIZE] = { "pack_size", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_PRICE_ANSWERS_PACK_UNIT] = { "pack_unit", CRO_FIELD_UNIT },
+  [CRO_PRICE_ANSWERS_CURRENCY] = { "currency", CRO_FIELD_CURRENCY },
 };
 
 static const CroColumn rates[CRO_N_RATES] = {

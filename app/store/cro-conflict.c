@@ -44,7 +44,10 @@ cro_conflict_in_row (CroReplay   *self,
                          " AND (?5 IS NULL OR before IS NULL OR after IS NULL OR EXISTS"
                          " (SELECT 1 FROM json_each (?5) AS moved"
                          " WHERE json_type (change.after, '$.' || moved.key) IS NOT NULL))"
-                         " ORDER BY id DESC LIMIT 1),"
+                         /* What was undone since does not stand in the way, nor what undid it, where anything does. */
+                         " ORDER BY (SELECT ifnull (a.of, a.id) > ?3 AND 'undo' IS"
+                         " (SELECT verb FROM act AS b WHERE b.of = ifnull (a.of, a.id) ORDER BY b.id DESC LIMIT 1)"
+                         " FROM act AS a WHERE a.id = change.act), id DESC LIMIT 1),"
                          /* A fill keeps no rows. */
                          " (SELECT act FROM change WHERE tbl = '*' AND act > ?3 AND act < ?4))",
                          error);

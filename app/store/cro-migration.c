@@ -24,7 +24,7 @@ static const char *const digests[] = {
   "0544e0217894077d3f2e09c6dc3d223ba43901538c543de8bbdb1f63dad5916d",
   "9284e5e353a8dbf8fb82715944340ea97efab7cd7f49e197b106fe1cb355a19f",
   "b6d014df2fe74daeea3ed3e0d16d8b4c62467cdfc2e33f1e3d845ee174d0f5c9",
-  "6bf3d7df59134ea8272057587f77fd4db05c00f535c362e96dea1e8dba0247c3",
+  "f424af5431f0a1d7af31229c6d85da3196c24d6c4498d0b00f626f93445ecc41",
 };
 
 static const CroMigration migration = {

@@ -109,7 +109,8 @@ CREATE TABLE price (
 CREATE UNIQUE INDEX price_by_date ON price (offer, from_date);
 
 -- A price that was asked about, as far from the one before, and that somebody said is right. It names
--- the pack and the day and not the row: another price that is set in its place is asked about again.
+-- the offer and the day and not the row: another price that is set in its place, or the same for
+-- another pack or in another currency, is asked about again.
 CREATE TABLE price_answer (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   offer INTEGER NOT NULL REFERENCES offer (id) DEFERRABLE INITIALLY DEFERRED,
@@ -117,7 +118,12 @@ CREATE TABLE price_answer (
                                  AND from_date IS date (from_date, '+0 days')),
   price_micro INTEGER NOT NULL CHECK (price_micro >= 0),
   answered_on TEXT CHECK (answered_on GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                          AND answered_on IS date (answered_on, '+0 days'))
+                          AND answered_on IS date (answered_on, '+0 days')),
+  -- What it was answered for; NULL: what the offer has.
+  pack_count_micro INTEGER CHECK (pack_count_micro > 0),
+  pack_size_micro INTEGER CHECK (pack_size_micro > 0),
+  pack_unit TEXT REFERENCES unit (code),
+  currency TEXT CHECK (currency GLOB '[A-Z][A-Z][A-Z]')
 ) STRICT;
 
 CREATE UNIQUE INDEX price_answer_by_date ON price_answer (offer, from_date);

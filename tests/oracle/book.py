@@ -61,7 +61,7 @@ TABLES = {
         pack_unit=text),
     "price_answers": _columns(
         ingredient=text, supplier=text, code=(text, ""), price=number, answered_on=date,
-        **{"from": date}),
+        pack_count=number, pack_size=number, pack_unit=text, currency=text, **{"from": date}),
     "rates": _columns(
         currency=text, **{"from": date}, rate=number, per=(number, Fraction(1))),
     "preparations": _columns(

@@ -57,8 +57,8 @@ static const struct { const char *name, *text; } sound[] = {
   { "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-01-05,60\n"
               "Crab,Quay,101,2026-02-02,63\nSalt,Port,,2026-01-05,4\n"
               "Crab,Quay,101,2026-03-02,\n" },
-  { "price_answers", "ingredient,supplier,code,from,price,answered_on\n"
-                     "Crab,Quay,101,2026-02-02,63,2026-02-03\n" },
+  { "price_answers", "ingredient,supplier,code,from,price,answered_on,pack_count,pack_size,pack_unit,currency\n"
+                     "Crab,Quay,101,2026-02-02,63,2026-02-03,1,5,kg,EUR\n" },
   { "rates", "currency,from,rate\nGBP,2026-01-01,1.15\n" },
   { "preparations", "name,by_products\nGel,free\nStock,weight\n" },
   { "outputs", "item,preparation,role,amount,unit,yield_pct,lost_pct\nGel,Gel,main,100,g,,12.5\n"

@@ -31,7 +31,8 @@
   "INSERT INTO offer VALUES (1, 1, 1, 'S1', 6000000, 1000000, 'kg', 98000000, 'GBP', 1,"          \
   " '2027-01-31', '6291041500213', 1000000);"                                                     \
   "INSERT INTO price VALUES (1, 1, '2026-01-05', 9500000, 20000000, 5000000, 1000000, 'kg');"     \
-  "INSERT INTO price_answer VALUES (1, 1, '2026-01-05', 9500000, '2026-01-06');"                  \
+  "INSERT INTO price_answer VALUES (1, 1, '2026-01-05', 9500000, '2026-01-06',"                   \
+  " 5000000, 1000000, 'kg', 'GBP');"                                                              \
   "INSERT INTO rate VALUES (1, 'GBP', '2026-01-01', 1150000, 1000000);"                           \
   "INSERT INTO picture VALUES (1, '" CRO_TEST_PICTURE "', x'ffd8ff');"                            \
   "INSERT INTO preparation VALUES (1, 'samphire purée', 'weight', 12000000, 500000, 'n', '"        \

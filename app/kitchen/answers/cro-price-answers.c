@@ -2,11 +2,13 @@
 
 #include <string.h>
 
+#include "cro-not-set.h"
+
 typedef struct
 {
-  gint64  offer;
-  gint64  price;
-  CroDate from;
+  gint64         offer;
+  CroDate        from;
+  CroPriceAnswer answer;
 } Answer;
 
 static guint
@@ -23,7 +25,27 @@ answer_equal (gconstpointer a,
 {
   const Answer *one = a, *other = b;
 
-  return one->offer == other->offer && one->from == other->from && one->price == other->price;
+  return one->offer == other->offer && one->from == other->from;
+}
+
+static void
+take_answer (CroRows    *rows,
+             GHashTable *answers)
+{
+  enum { OFFER, FROM, PRICE, COUNT, SIZE, UNIT, CURRENCY };
+  const char *from = cro_rows_get_text (rows, FROM), *unit = cro_rows_get_text (rows, UNIT);
+  const char *currency = cro_rows_get_text (rows, CURRENCY);
+  Answer self = { .offer = cro_rows_get_int (rows, OFFER) };
+
+  if (!cro_date_parse (from, strlen (from), &self.from))
+    return;
+  self.answer = (CroPriceAnswer){ cro_rows_get_int (rows, PRICE), cro_row_number (rows, COUNT),
+                                  cro_row_number (rows, SIZE), CRO_N_UNITS, "" };
+  if (unit != NULL)
+    cro_unit_parse (unit, strlen (unit), &self.answer.pack_unit);
+  if (currency != NULL)
+    g_strlcpy (self.answer.currency, currency, sizeof self.answer.currency);
+  g_hash_table_add (answers, g_memdup2 (&self, sizeof self));
 }
 
 GHashTable *
@@ -31,32 +53,43 @@ cro_price_answers_new (CroStore  *store,
                        gint64     offer,
                        GError   **error)
 {
-  static const char *const columns[] = { "offer", "from_date", "price_micro", NULL };
+  static const char *const columns[] = { "offer", "from_date", "price_micro", "pack_count_micro", "pack_size_micro",
+                                         "pack_unit", "currency", NULL };
   g_autoptr (GHashTable) answers = g_hash_table_new_full (answer_hash, answer_equal, g_free, NULL);
   g_autoptr (CroRows) rows = offer != 0 ? cro_store_read_of (store, "price_answer", "offer", offer, columns, error)
                                         : cro_store_read (store, "price_answer", columns, error);
   GError *failed = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failed))
-    {
-      Answer answer = { .offer = cro_rows_get_int (rows, 0), .price = cro_rows_get_int (rows, 2) };
-      const char *from = cro_rows_get_text (rows, 1);
-
-      if (cro_date_parse (from, strlen (from), &answer.from))
-        g_hash_table_add (answers, g_memdup2 (&answer, sizeof answer));
-    }
+    take_answer (rows, answers);
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL ? g_steal_pointer (&answers) : NULL;
 }
 
-gboolean
-cro_price_answers_has (GHashTable *answers,
-                       gint64      offer,
-                       CroDate     from,
-                       gint64      price)
+const CroPriceAnswer *
+cro_price_answers_find (GHashTable *answers,
+                        gint64      offer,
+                        CroDate     from)
 {
-  const Answer answer = { .offer = offer, .price = price, .from = from };
+  const Answer key = { .offer = offer, .from = from };
+  const Answer *found = g_hash_table_lookup (answers, &key);
 
-  return g_hash_table_contains (answers, &answer);
+  return found != NULL ? &found->answer : NULL;
+}
+
+gboolean
+cro_price_answer_holds (const CroPriceAnswer *answer,
+                        CroModel             *model,
+                        guint32               offer,
+                        const CroOffer       *then)
+{
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+
+  return answer != NULL && then->price == answer->price
+         && then->pack_count == (answer->pack_count != CRO_NOT_SET ? answer->pack_count : entry->pack_count)
+         && then->pack_size == (answer->pack_size != CRO_NOT_SET ? answer->pack_size : entry->pack_size)
+         && then->pack_unit == (answer->pack_unit != CRO_N_UNITS ? answer->pack_unit : (CroUnit) entry->pack_unit)
+         && (*answer->currency == '\0'
+             || g_strcmp0 (answer->currency, cro_model_currency_of (model, offer)) == 0);
 }

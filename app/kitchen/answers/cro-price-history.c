@@ -1,7 +1,5 @@
 #include "cro-price-history.h"
 
-#include "cro-price-answers.h"
-
 #include <math.h>
 #include <string.h>
 
@@ -53,10 +51,13 @@ read_offer (CroBook   *book,
   while (cro_rows_next (rows, &failed))
     {
       CroPastPrice price = { .offer = offer };
+      const CroPriceAnswer *answer;
 
       take_row (rows, &price, entry);
-      price.is_answered = price.offer_then.has_price
-                          && cro_price_answers_has (answers, entry->id, price.offer_then.from, price.offer_then.price);
+      answer = cro_price_answers_find (answers, entry->id, price.offer_then.from);
+      price.has_answer = answer != NULL;
+      if (answer != NULL)
+        price.answer = *answer;
       g_array_append_val (history, price);
     }
   if (failed != NULL)
@@ -112,6 +113,8 @@ cost (CroModel     *model,
                          ? cro_offer_unit_cost (then, measure)
                          : NAN;
   price->change_pct = NAN;
+  price->is_answered = price->has_answer && then->has_price
+                       && cro_price_answer_holds (&price->answer, model, price->offer, then);
 }
 
 void

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "cro-book.h"
+#include "cro-price-answers.h"
 
 G_BEGIN_DECLS
 
@@ -15,7 +16,9 @@ typedef struct
   CroOffer  offer_then;      /* with the price, tax and pack of that date */
   gboolean  has_own_pack;    /* the pack differs from the offer's: in its count, size or unit */
   gboolean  has_own_count, has_own_size, has_own_unit;
-  gboolean  is_answered;     /* it was asked about, and is right (cro-price-answers.h) */
+  gboolean  has_answer;      /* something was said of the price of that day */
+  CroPriceAnswer answer;
+  gboolean  is_answered;     /* that holds: it was asked about, and is right */
   double    unit_cost;       /* NaN where the pack cannot be converted */
   double    change_pct;      /* against the price before of the same offer; NaN: there is none */
 } CroPastPrice;

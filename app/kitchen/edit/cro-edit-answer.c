@@ -6,11 +6,9 @@
 #include "cro-here.h"
 #include "cro-not-set.h"
 
-/* The row of an offer and a day in the table of prices, or of what was answered about them: its id, 0 where there is
- * none, and its price. */
+/* What was answered about the price that an offer has from a day on: its row, 0 where there is none, and its price. */
 static gboolean
-find_of_day (CroBook     *book,
-             const char  *table,
+find_answer (CroBook     *book,
              gint64       offer,
              const char  *date,
              gint64      *id,
@@ -18,7 +16,8 @@ find_of_day (CroBook     *book,
              GError     **error)
 {
   static const char *const columns[] = { "id", "from_date", "price_micro", NULL };
-  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), table, "offer", offer, columns, error);
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price_answer", "offer", offer, columns,
+                                               error);
   GError *failed = NULL;
 
   *id = 0;
@@ -35,42 +34,84 @@ find_of_day (CroBook     *book,
 }
 
 gboolean
-cro_edit_forget_answer (CroBook  *book,
-                        gint64    offer,
-                        CroDate   from,
-                        GError  **error)
+cro_edit_forget_answer (CroBook     *book,
+                        gint64       offer,
+                        const char  *date,
+                        gint64       kept,
+                        GError     **error)
 {
-  char date[CRO_DATE_CHARS];
   gint64 id, price;
 
-  cro_date_format (from, date);
-  return find_of_day (book, "price_answer", offer, date, &id, &price, error)
-         && (id == 0 || cro_store_delete (cro_book_get_store (book), "price_answer", id, error));
+  if (cro_book_get_tried (book) != NULL)
+    return TRUE;
+  return find_answer (book, offer, date, &id, &price, error)
+         && (id == 0 || price == kept || cro_store_delete (cro_book_get_store (book), "price_answer", id, error));
 }
 
+/* What a price is for: its own pack, or the offer's where it has none. */
 static gboolean
-answer_price (CroBook  *book,
-              gint64    offer,
-              CroDate   from,
-              GError  **error)
+write_answer (CroBook        *book,
+              guint32         offer,
+              const char     *date,
+              const CroOffer *then,
+              GError        **error)
 {
-  static const char *const columns[] = { "offer", "from_date", "price_micro", "answered_on", NULL };
-  char date[CRO_DATE_CHARS], today[CRO_DATE_CHARS];
-  gint64 row, answer, price, before;
+  static const char *const columns[] = { "offer", "from_date", "price_micro", "answered_on", "pack_count_micro",
+                                         "pack_size_micro", "pack_unit", "currency", NULL };
+  CroModel *model = cro_book_get_model (book);
+  gint64 id = cro_model_offer (model, offer)->id, answer, before;
+  char today[CRO_DATE_CHARS];
 
-  cro_date_format (from, date);
   cro_date_format (cro_here_today (), today);
-  if (!find_of_day (book, "price", offer, date, &row, &price, error)
-      || !find_of_day (book, "price_answer", offer, date, &answer, &before, error))
+  if (!find_answer (book, id, date, &answer, &before, error))
     return FALSE;
-  if (price == CRO_NOT_SET)
-    return TRUE;
   {
-    const CroCell cells[] = { CRO_CELL_INT (offer), CRO_CELL_STR (date), CRO_CELL_INT (price), CRO_CELL_STR (today) };
+    const CroCell cells[] = {
+      CRO_CELL_INT (id), CRO_CELL_STR (date), CRO_CELL_INT (then->price), CRO_CELL_STR (today),
+      CRO_CELL_INT (then->pack_count), CRO_CELL_INT (then->pack_size),
+      CRO_CELL_STR (cro_unit_get (then->pack_unit)->code), CRO_CELL_STR (cro_model_currency_of (model, offer)),
+    };
 
     return answer != 0 ? cro_edit_update_row (book, "price_answer", answer, columns, cells, error)
                        : cro_edit_insert (book, "price_answer", columns, cells, error) != 0;
   }
+}
+
+static gboolean
+answer_price (CroBook  *book,
+              guint32   offer,
+              CroDate   from,
+              GError  **error)
+{
+  /* As cro_store_read_prices gives them. */
+  enum { OFFER, ID, FROM, PRICE, TAX, COUNT, SIZE, UNIT };
+  const CroOfferEntry *entry = cro_model_offer (cro_book_get_model (book), offer);
+  CroOffer then = entry->offer;
+  char date[CRO_DATE_CHARS];
+  g_autoptr (CroRows) rows = NULL;
+  const char *unit;
+  GError *failed = NULL;
+
+  cro_date_format (from, date);
+  rows = cro_store_read_prices (cro_book_get_store (book), date, entry->id, error);
+  if (rows == NULL)
+    return FALSE;
+  if (!cro_rows_next (rows, &failed) || strcmp (cro_rows_get_text (rows, FROM), date) != 0
+      || cro_rows_is_null (rows, PRICE))
+    {
+      if (failed != NULL)
+        g_propagate_error (error, failed);
+      return failed == NULL;
+    }
+  unit = cro_rows_get_text (rows, UNIT);
+  then.price = cro_rows_get_int (rows, PRICE);
+  then.pack_count = cro_rows_is_null (rows, COUNT) ? entry->pack_count : cro_rows_get_int (rows, COUNT);
+  then.pack_size = cro_rows_is_null (rows, SIZE) ? entry->pack_size : cro_rows_get_int (rows, SIZE);
+  then.pack_unit = (CroUnit) entry->pack_unit;
+  if (unit != NULL)
+    cro_unit_parse (unit, strlen (unit), &then.pack_unit);
+  g_clear_pointer (&rows, cro_rows_free);
+  return write_answer (book, offer, date, &then, error);
 }
 
 gboolean
@@ -81,7 +122,5 @@ cro_edit_answer_price (CroBook     *book,
                        GError     **error)
 {
   return cro_edit_begin (book, label, error)
-         && cro_edit_end (book,
-                          answer_price (book, cro_model_offer (cro_book_get_model (book), offer)->id, from, error),
-                          error);
+         && cro_edit_end (book, answer_price (book, offer, from, error), error);
 }

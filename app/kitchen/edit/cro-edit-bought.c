@@ -512,11 +512,37 @@ cro_edit_set_supplier (CroBook     *book,
          && cro_edit_end (book, set_supplier (book, offer, supplier, error), error);
 }
 
+/* With what was said of it. */
+static gboolean
+remove_price (CroBook  *book,
+              gint64    id,
+              GError  **error)
+{
+  static const char *const columns[] = { "offer", "from_date", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), "price", id, columns, error);
+  g_autofree char *date = NULL;
+  gint64 offer = 0;
+  GError *failed = NULL;
+
+  if (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      offer = cro_rows_get_int (rows, 0);
+      date = g_strdup (cro_rows_get_text (rows, 1));
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  if (rows == NULL || failed != NULL)
+    return FALSE;
+  g_clear_pointer (&rows, cro_rows_free);
+  return (date == NULL || cro_edit_forget_answer (book, offer, date, CRO_NOT_SET, error))
+         && cro_store_delete (cro_book_get_store (book), "price", id, error);
+}
+
 gboolean
 cro_edit_remove_price (CroBook     *book,
                        const char  *label,
                        gint64       id,
                        GError     **error)
 {
-  return cro_edit_remove_row (book, label, "price", id, error);
+  return cro_edit_begin (book, label, error) && cro_edit_end (book, remove_price (book, id, error), error);
 }

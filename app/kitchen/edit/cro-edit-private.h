@@ -89,10 +89,17 @@ gint64   cro_edit_name_row    (CroBook            *book,
                                const char         *name,
                                GError            **error);
 
-/* That the price of an offer, by its id, from a date is right, if somebody said so. */
+/* That the price of an offer, by its id, from a date is right, if somebody said so of another than kept, which may be
+ * CRO_NOT_SET. A trial answers nothing, and forgets nothing. */
 gboolean cro_edit_forget_answer (CroBook          *book,
                                gint64              offer,
-                               CroDate             from,
+                               const char         *date,
+                               gint64              kept,
+                               GError            **error);
+
+/* An offer, by its id, with its prices and what was said of them. */
+gboolean cro_edit_remove_offer (CroBook           *book,
+                               gint64              offer,
                                GError            **error);
 
 gint64   cro_edit_make_ingredient (CroBook        *book,

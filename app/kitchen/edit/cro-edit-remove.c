@@ -252,10 +252,10 @@ newest_price (CroBook  *book,
   return failed == NULL;
 }
 
-static gboolean
-remove_offer (CroBook  *book,
-              gint64    offer,
-              GError  **error)
+gboolean
+cro_edit_remove_offer (CroBook  *book,
+                       gint64    offer,
+                       GError  **error)
 {
   gint64 price = 0;
 
@@ -280,7 +280,7 @@ remove_item (CroBook  *book,
     {
       guint32 offer = g_array_index (model->offer_order, guint32, item->first_offer + i);
 
-      if (!remove_offer (book, cro_model_offer (model, offer)->id, error))
+      if (!cro_edit_remove_offer (book, cro_model_offer (model, offer)->id, error))
         return FALSE;
     }
   return delete_rows_of (book, "service_stock", "item", item->id, error)
@@ -355,7 +355,7 @@ remove_ref (CroBook  *book,
     case CRO_REF_MENU:
       return remove_menu (book, ref.slot, error);
     case CRO_REF_OFFER:
-      return remove_offer (book, cro_model_offer (cro_book_get_model (book), ref.slot)->id, error);
+      return cro_edit_remove_offer (book, cro_model_offer (cro_book_get_model (book), ref.slot)->id, error);
     case CRO_REF_SUPPLIER:
     case CRO_REF_LINE:
       {

@@ -42,26 +42,23 @@ offer_at (const CroOfferEntry *entry,
 /* The prices of an offer before the one in force, newest first: their unit costs, NaN where there is none. */
 typedef struct
 {
-  double  cost[N_BEFORE];
-  gint64  price[N_BEFORE];
-  CroDate from[N_BEFORE];
+  double   cost[N_BEFORE];
+  CroOffer then[N_BEFORE];    /* with the day, price and pack */
 } Before;
 
 static void
-take_before (Before  *self,
-             CroDate  from,
-             gint64   price,
-             double   cost)
+take_before (Before         *self,
+             const CroOffer *then,
+             double          cost)
 {
   guint at = 0;
 
-  while (at < N_BEFORE && from < self->from[at])
+  while (at < N_BEFORE && then->from < self->then[at].from)
     at++;
   for (guint i = N_BEFORE; i > at; i--)
     {
       self->cost[i - 1] = i - 1 > at ? self->cost[i - 2] : cost;
-      self->price[i - 1] = i - 1 > at ? self->price[i - 2] : price;
-      self->from[i - 1] = i - 1 > at ? self->from[i - 2] : from;
+      self->then[i - 1] = i - 1 > at ? self->then[i - 2] : *then;
     }
 }
 
@@ -81,7 +78,7 @@ read_before (CroReading *self,
   g_autoptr (GError) failure = NULL;
 
   for (guint i = 0; i < n; i++)
-    before[i] = (Before){ { NAN, NAN }, { 0 }, { G_MININT32, G_MININT32 } };
+    before[i] = (Before){ { NAN, NAN }, { { .from = G_MININT32 }, { .from = G_MININT32 } } };
   while (rows != NULL && cro_rows_next (rows, &failure))
     {
       guint32 slot = cro_slots_get (&self->model->offer_slots, cro_rows_get_int (rows, 0));
@@ -96,7 +93,8 @@ read_before (CroReading *self,
       if (!entry->offer.has_price || date >= entry->offer.from)
         continue;
       offer = offer_at (entry, rows);
-      take_before (&before[slot], date, offer.price,
+      offer.from = date;
+      take_before (&before[slot], &offer,
                    cro_rows_is_null (rows, 2) ? NAN
                                               : cro_offer_unit_cost (&offer, &self->model->measures[entry->item]));
     }
@@ -165,6 +163,16 @@ dup_status (CroFigures          *figures,
   return dup_beside_the_one_in_use (figures, entry, cost);
 }
 
+static gboolean
+is_answered (CroReading     *self,
+             guint32         slot,
+             const CroOffer *then)
+{
+  gint64 id = cro_model_offer (self->model, slot)->id;
+
+  return cro_price_answer_holds (cro_price_answers_find (self->answers, id, then->from), self->model, slot, then);
+}
+
 /* What is asked of the price in force, or of the one before, which it has set right; NULL: nothing. */
 static char *
 dup_question (CroReading   *self,
@@ -175,12 +183,11 @@ dup_question (CroReading   *self,
 {
   const CroOfferEntry *entry = cro_model_offer (self->model, slot);
   const double costs[CRO_DOUBT_PRICES] = { cost, before->cost[0], before->cost[1] };
-  const gboolean is_answered[CRO_DOUBT_PRICES] = {
-    cro_price_answers_has (self->answers, entry->id, entry->offer.from, entry->offer.price),
-    cro_price_answers_has (self->answers, entry->id, before->from[0], before->price[0]),
+  const gboolean answered[CRO_DOUBT_PRICES] = {
+    is_answered (self, slot, &entry->offer), is_answered (self, slot, &before->then[0]),
   };
   double slip;
-  int at = cro_doubt_of_jump (costs, is_answered, &slip);
+  int at = cro_doubt_of_jump (costs, answered, &slip);
   CroDoubt doubt = { .kind = CRO_DOUBT_PRICE, .ref = CRO_REF (CRO_REF_OFFER, slot), .other = CRO_NO_SLOT,
                      .is_past = TRUE };
 
@@ -188,8 +195,8 @@ dup_question (CroReading   *self,
     return at == 0 ? cro_words_price_question (cro_model_currency_of (self->model, slot), price,
                                                cost / before->cost[0])
                    : NULL;
-  doubt.date = before->from[at - 1];
-  doubt.is = cro_decimal_to_double (before->price[at - 1]);
+  doubt.date = before->then[at - 1].from;
+  doubt.is = cro_decimal_to_double (before->then[at - 1].price);
   doubt.meant = slip != 0 ? doubt.is / slip : NAN;
   return cro_words_doubt (self->model, &doubt);
 }

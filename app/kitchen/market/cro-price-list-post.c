@@ -85,12 +85,22 @@ fill_answer (Posting          *self,
              const CroListRow *row,
              CroField         *fields)
 {
-  if (!row->is_posted || row->is_none || !row->is_right || row->offer == CRO_NO_SLOT
+  const CroOfferEntry *entry = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
+  const char *currency;
+
+  if (!row->is_posted || row->is_none || !row->is_right || entry == NULL
       || !cro_doubt_is_jump (row->look.ratio))
     return FALSE;
+  currency = cro_model_currency_of (self->model, row->offer);
   cro_field_set_number (&fields[CRO_PRICE_ANSWERS_FROM], self->list->from);
   cro_field_set_number (&fields[CRO_PRICE_ANSWERS_PRICE], row->price);
   cro_field_set_number (&fields[CRO_PRICE_ANSWERS_ANSWERED_ON], cro_here_today ());
+  cro_field_set_number (&fields[CRO_PRICE_ANSWERS_PACK_COUNT],
+                        row->is_other_pack ? row->pack.count : entry->pack_count);
+  cro_field_set_number (&fields[CRO_PRICE_ANSWERS_PACK_SIZE], row->is_other_pack ? row->pack.size : entry->pack_size);
+  cro_field_set_number (&fields[CRO_PRICE_ANSWERS_PACK_UNIT], row->is_other_pack ? row->pack.unit : entry->pack_unit);
+  if (currency != NULL)
+    cro_field_set_text (&fields[CRO_PRICE_ANSWERS_CURRENCY], currency);
   return TRUE;
 }
 

@@ -330,34 +330,6 @@ cro_words_list_row (const CroListRow *row)
 
 /* --- The file as a whole --------------------------------------------------------------------------------------- */
 
-static char *
-refused_by (const GError *error)
-{
-  if (error->domain != CRO_INVOICE_ERROR)
-    return cro_words_error (error);
-  switch (error->code)
-    {
-    case CRO_INVOICE_ERROR_OTHER_ROOT:
-      /* Translators: the kind of an electronic document, as Order. */
-      return cro_isolate_printf (_("this is no invoice or credit note, but: %s"), error->message);
-    case CRO_INVOICE_ERROR_DECLARES:
-      return g_strdup (_("the document declares a type or entities of its own, which no invoice does"));
-    case CRO_INVOICE_ERROR_TOO_LARGE:
-      return g_strdup (_("the document is too large for an invoice"));
-    case CRO_INVOICE_ERROR_NOT_IN_PDF:
-      return g_strdup (_("the PDF file has no electronic invoice in it"));
-    case CRO_INVOICE_ERROR_LOCKED:
-      return g_strdup (_("the PDF file is encrypted"));
-    case CRO_INVOICE_ERROR_SEVERAL:
-      return g_strdup (_("the PDF file has more than one electronic invoice in it; save the one that is meant as a "
-                         "file of its own"));
-    case CRO_INVOICE_ERROR_NO_LINES:
-      return g_strdup (_("the document has no lines"));
-    default:
-      return g_strdup (_("the document is damaged"));
-    }
-}
-
 static gboolean
 has_amounts (const CroPriceList *list)
 {
@@ -407,7 +379,7 @@ cro_words_list_refused (const CroPriceList *list,
                         const GError       *error)
 {
   if (error != NULL)
-    return refused_by (error);
+    return cro_words_error (error);
   if (list->supplier == CRO_NO_SLOT)
     return cro_isolate_printf (_("there is no supplier “%s”"), list->supplier_name);
   if (list->seller_slot != CRO_NO_SLOT && !list->is_seller_right)

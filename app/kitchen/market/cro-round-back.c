@@ -99,7 +99,16 @@ has_later (GPtrArray            *posts,
   return FALSE;
 }
 
-/* Whose price of before stands once row is gone: what it took the place of may have been taken back since. */
+static gboolean
+says_same (const CroRoundPrice *a,
+           const CroRoundPrice *b)
+{
+  return memcmp (a->number, b->number, sizeof a->number) == 0 && a->size == b->size
+         && g_strcmp0 (a->unit, b->unit) == 0;
+}
+
+/* Whose price of before stands once row is gone: what it took the place of may have been taken back since. What
+ * somebody else set between two of them stays. */
 static const CroRoundPosted *
 find_first_gone (GPtrArray            *posts,
                  const CroRoundPosted *row)
@@ -127,6 +136,8 @@ find_first_gone (GPtrArray            *posts,
             return first;
           else if (at->is_over || at->back > since)
             {
+              if (!says_same (&first->was, &at->put))
+                return first;
               first = at;
               since = post->since;
             }
@@ -143,13 +154,15 @@ cro_round_restore_price (CroBook               *book,
 {
   const CroRoundPosted *first = find_first_gone (posts, row);
   CroRoundPrice now = { 0 };
+  char date[CRO_DATE_CHARS];
   gboolean found = FALSE;
   gboolean done = row->offer == 0 || cro_round_read_price (book, row->offer, row->from, &now, &found, error);
 
   g_free (now.unit);
   if (!done || !found)
     return done;
-  if (!cro_edit_forget_answer (book, row->offer, row->from, error))
+  cro_date_format (row->from, date);
+  if (!cro_edit_forget_answer (book, row->offer, date, first->had_row ? first->was.number[0] : CRO_NOT_SET, error))
     return FALSE;
   return first->had_row ? write_price (book, &first->was, now.id, error)
                         : cro_store_delete (cro_book_get_store (book), "price", now.id, error);
@@ -184,8 +197,7 @@ is_as_put (CroBook               *book,
     return TRUE;
   if (!cro_round_read_price (book, row->offer, row->from, &now, &found, error))
     return FALSE;
-  is = !found || (memcmp (now.number, row->put.number, sizeof now.number) == 0 && now.size == row->put.size
-                  && g_strcmp0 (now.unit, row->put.unit) == 0);
+  is = !found || says_same (&now, &row->put);
   g_free (now.unit);
   if (!is)
     g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED, "the price was changed since");
@@ -219,8 +231,7 @@ remove_bare_offer (CroBook  *book,
 {
   g_autoptr (GArray) prices = cro_edit_list_rows (book, "price", "offer", offer, error);
 
-  return prices != NULL
-         && (prices->len > 0 || cro_store_delete (cro_book_get_store (book), "offer", offer, error));
+  return prices != NULL && (prices->len > 0 || cro_edit_remove_offer (book, offer, error));
 }
 
 /* A pack that is gone has taken its price along, and a later price of the day stays. A pack that the round made goes

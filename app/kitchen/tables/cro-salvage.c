@@ -144,8 +144,8 @@ static gboolean
 is_needed (CroTableId       id,
            const CroColumn *column)
 {
-  return column->required || column->key || id == CRO_TABLE_PRICES || id == CRO_TABLE_RATES
-         || id == CRO_TABLE_SELLING_PRICES;
+  return column->required || column->key || id == CRO_TABLE_PRICES || id == CRO_TABLE_PRICE_ANSWERS
+         || id == CRO_TABLE_RATES || id == CRO_TABLE_SELLING_PRICES;
 }
 
 /* FALSE: a faulty column is one that the row cannot be without. */

@@ -58,6 +58,10 @@ static const CroMapColumn price_answers[] = {
   VALUE ("from_date", CRO_PRICE_ANSWERS_FROM),
   VALUE ("price_micro", CRO_PRICE_ANSWERS_PRICE),
   VALUE ("answered_on", CRO_PRICE_ANSWERS_ANSWERED_ON),
+  VALUE ("pack_count_micro", CRO_PRICE_ANSWERS_PACK_COUNT),
+  VALUE ("pack_size_micro", CRO_PRICE_ANSWERS_PACK_SIZE),
+  VALUE ("pack_unit", CRO_PRICE_ANSWERS_PACK_UNIT),
+  VALUE ("currency", CRO_PRICE_ANSWERS_CURRENCY),
   END
 };
 

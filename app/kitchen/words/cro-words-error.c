@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-edit.h"
+#include "cro-invoice.h"
 #include "cro-isolate.h"
 #include "cro-json.h"
 #include "cro-load.h"
@@ -240,6 +241,32 @@ is_disk_full (const GError *error)
              && strstr (error->message, "disk is full") != NULL);
 }
 
+static char *
+invoice_sentence (const GError *error)
+{
+  switch (error->code)
+    {
+    case CRO_INVOICE_ERROR_OTHER_ROOT:
+      /* Translators: the kind of an electronic document, as Order. */
+      return cro_isolate_printf (_("this is no invoice or credit note, but: %s"), error->message);
+    case CRO_INVOICE_ERROR_DECLARES:
+      return g_strdup (_("the document declares a type or entities of its own, which no invoice does"));
+    case CRO_INVOICE_ERROR_TOO_LARGE:
+      return g_strdup (_("the document is too large for an invoice"));
+    case CRO_INVOICE_ERROR_NOT_IN_PDF:
+      return g_strdup (_("the PDF file has no electronic invoice in it"));
+    case CRO_INVOICE_ERROR_LOCKED:
+      return g_strdup (_("the PDF file is encrypted"));
+    case CRO_INVOICE_ERROR_SEVERAL:
+      return g_strdup (_("the PDF file has more than one electronic invoice in it; save the one that is meant as a "
+                         "file of its own"));
+    case CRO_INVOICE_ERROR_NO_LINES:
+      return g_strdup (_("the document has no lines"));
+    default:
+      return g_strdup (_("the document is damaged"));
+    }
+}
+
 char *
 cro_words_error (const GError *error)
 {
@@ -272,6 +299,8 @@ cro_words_error (const GError *error)
     return edit_sentence (error);
   if (error->domain == CRO_REFUSAL)
     return cro_words_refusal (error);
+  if (error->domain == CRO_INVOICE_ERROR)
+    return invoice_sentence (error);
   if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_A_TABLE))
     /* Translators: %s is the name of a file. */
     return cro_isolate_printf (_("“%s” in this folder is not a file; move it away"), error->message);

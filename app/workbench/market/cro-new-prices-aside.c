@@ -8,6 +8,7 @@
 #include "cro-day-entry.h"
 #include "cro-isolate.h"
 #include "cro-state.h"
+#include "cro-words.h"
 
 /* Rows of a round that is written later than at once, and how much; milliseconds. */
 #define MANY 1000
@@ -65,7 +66,15 @@ cro_new_prices_keep_invoice (CroNewPrices *self)
     return;
   path = dup_kept_path (self->round);
   if (!cro_round_keep_invoice (self->round, path, &error))
-    cro_new_prices_fail (self, error);
+    {
+      g_autofree char *why = cro_words_error (error);
+      /* Translators: why. */
+      g_autofree char *said = cro_isolate_printf (_("The invoice could not be kept: %s. Keep its file until all lines "
+                                                    "are booked."), why);
+
+      cro_new_prices_say (self, said);
+      g_error_free (error);
+    }
   cro_new_prices_keep_aside (self);
 }
 
@@ -152,6 +161,24 @@ dup_said (CroNewPrices *self)
   return aside != NULL ? cro_words_round_aside (aside) : NULL;
 }
 
+/* What is set aside as the sheet is left; said where it could not be written. NULL: nothing is. */
+static char *
+dup_left (CroNewPrices *self)
+{
+  g_autofree char *said = dup_said (self), *why = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (said == NULL)
+    return NULL;
+  cro_new_prices_write_aside (self);
+  if (cro_state_write (&error))
+    return g_steal_pointer (&said);
+  why = cro_words_error (error);
+  /* Translators: of new prices that are typed and not posted; why. */
+  return cro_isolate_printf (_("What was typed could not be set aside: %s. It is lost when the program is closed."),
+                             why);
+}
+
 /* It is found again by the supplier's row, which undo gives back as it was. */
 void
 cro_new_prices_say_gone (CroNewPrices *self)
@@ -179,7 +206,7 @@ cro_new_prices_leave (CroNewPrices *self)
   /* A day that was typed is set aside with the rest: the field is left with the sheet, too late for it. */
   if (goes_on)
     cro_new_prices_take_day (self);
-  said = goes_on ? dup_said (self) : NULL;
+  said = goes_on ? dup_left (self) : NULL;
   g_object_ref (self);
   cro_bench_set_cover (bench, NULL);
   /* What is set aside stands there. */

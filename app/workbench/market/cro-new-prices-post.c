@@ -106,15 +106,16 @@ after_posting (CroNewPrices *self,
   g_autofree char *waiting = cro_words_round_not_booked (self->round);
   /* Of an invoice that is open still the head says what is booked. */
   const char *said = waiting != NULL ? waiting : booked;
+  /* What waits was typed for that day, or is of an invoice of it. */
+  gboolean day_stays = waiting != NULL || cro_round_count_waiting (self->round) > 0;
   GError *error = NULL;
 
   self->is_setting = TRUE;
-  if (waiting == NULL)
+  if (!day_stays)
     gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   self->is_setting = FALSE;
-  self->is_day_right = FALSE;
-  /* What waits of an invoice is of its day. */
-  if (waiting == NULL
+  self->is_day_right &= day_stays;
+  if (!day_stays
       && cro_round_get_from (self->round) != cro_book_get_figures (cro_bench_get_book (self->bench))->date)
     cro_round_renew (self->round, cro_book_get_figures (cro_bench_get_book (self->bench))->date, &error);
   cro_new_prices_show_before (self);

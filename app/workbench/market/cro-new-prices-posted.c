@@ -463,16 +463,21 @@ dup_stays (CroNewPrices       *self,
                              post->document != NULL ? post->document : "?", open != NULL ? open : "?");
 }
 
-/* Which price is in the way, and what can be done. */
+/* Which price is in the way, and what can be done; is_part: later postings are undone. */
 static char *
 dup_in_the_way (CroNewPrices      *self,
                 const CroConflict *conflict,
-                const GError      *error)
+                const GError      *error,
+                gboolean           is_part)
 {
   g_autofree char *why = cro_past_dup_refused (cro_bench_get_book (self->bench), conflict, error);
 
   if (!g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED))
     return g_steal_pointer (&why);
+  if (is_part)
+    /* Translators: why, in words: "price of Quay Shellfish’s Brown crab was changed since (…)". Rows is a button. */
+    return cro_isolate_printf (_("The last posting is undone, the one before is not: %s. Under Rows other prices can "
+                                 "be taken back one by one."), why);
   /* Translators: why, in words: "price of Quay Shellfish’s Brown crab was changed since (…)". Rows is a button. */
   return cro_isolate_printf (_("Undo is not possible: %s. Under Rows other prices can be taken back one by one."), why);
 }
@@ -484,7 +489,7 @@ undo_all_cb (CroNewPrices *self)
   g_autoptr (GError) error = NULL;
   g_autofree char *stays = NULL;
   CroConflict conflict = { 0 };
-  gboolean done = TRUE;
+  gboolean done = TRUE, is_part = FALSE;
 
   if (self->posts->len == 0 || self->round == NULL)
     return;
@@ -499,12 +504,13 @@ undo_all_cb (CroNewPrices *self)
       done = stays == NULL && cro_round_undo (cro_bench_get_book (self->bench), posts, post, &conflict, &error);
       if (!done)
         break;
+      is_part = TRUE;
       cro_new_prices_catch_up (self);
       done = cro_round_retype (self->round, post, &error);
       g_ptr_array_insert (self->undone, 0, g_ptr_array_steal_index (posts, posts->len - 1));
     }
   if (error != NULL)
-    stays = dup_in_the_way (self, &conflict, error);
+    stays = dup_in_the_way (self, &conflict, error, is_part);
   cro_conflict_clear (&conflict);
   g_ptr_array_extend_and_steal (self->posts, g_steal_pointer (&posts));
   cro_new_prices_show_posted (self);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-field.h"
+#include "cro-number.h"
 #include "cro-result-words.h"
 #include "cro-round-words.h"
 
@@ -242,6 +243,25 @@ show_does (CroRoundPanel        *self,
     add_cheaper (self, round, &g_array_index (self->cheaper, CroRoundCheaper, i), i == 0);
 }
 
+/* Figures of another day than the sheet's are headed by it. */
+static void
+add_did_heading (CroRoundPanel        *self,
+                 CroRound             *round,
+                 const CroRoundEffect *did)
+{
+  g_autofree char *day = NULL, *text = NULL;
+
+  if (did == NULL || did->figures->date == cro_book_get_figures (cro_round_get_draft (round))->date)
+    {
+      add_heading (self, _("What It Did"));
+      return;
+    }
+  day = cro_date_to_text (did->figures->date);
+  /* Translators: a heading of what posted prices did to plates; a day. */
+  text = g_strdup_printf (_("What It Did, on %s"), day);
+  add_heading (self, text);
+}
+
 void
 cro_round_panel_show (CroRoundPanel        *self,
                       CroRound             *round,
@@ -256,7 +276,7 @@ cro_round_panel_show (CroRoundPanel        *self,
   if (does != NULL)
     show_does (self, round, does, billed);
   if (did != NULL || was_billed != NULL)
-    add_heading (self, _("What It Did"));
+    add_did_heading (self, round, did);
   if (was_billed != NULL)
     show_billed (self, was_billed);
   if (did != NULL)

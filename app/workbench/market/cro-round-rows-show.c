@@ -264,13 +264,32 @@ cro_round_rows_add_heads (CroRoundRows *self)
     }
 }
 
+static GtkWidget *
+focused_field (CroRoundRows *self)
+{
+  GtkWidget *field = self->row >= self->first && self->row - self->first < self->rows->len
+                         ? row_at (self, self->row)->entry : NULL;
+
+  return field != NULL && gtk_widget_get_focus_child (field) != NULL ? field : NULL;
+}
+
+/* Typing goes on where it was: a field that takes the focus selects all that stands there. */
 void
 cro_round_rows_set_tight (CroRoundRows *self,
                           gboolean      is_tight)
 {
+  GtkWidget *field;
+  int from = 0, to = 0;
+
   if (self->is_tight == is_tight)
     return;
   self->is_tight = is_tight;
-  if (self->round != NULL)
-    cro_round_rows_set_round (self, self->round);
+  if (self->round == NULL)
+    return;
+  field = focused_field (self);
+  if (field != NULL)
+    gtk_editable_get_selection_bounds (GTK_EDITABLE (field), &from, &to);
+  cro_round_rows_set_round (self, self->round);
+  if (field != NULL && (field = focused_field (self)) != NULL)
+    gtk_editable_select_region (GTK_EDITABLE (field), from, to);
 }

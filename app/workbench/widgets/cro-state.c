@@ -28,26 +28,48 @@ file (void)
 #define GATHER_MS 200
 
 static guint write_id;
+static gboolean is_unwritten; /* it could not be written when it was tried last */
+static CroStateFailed failed_cb;
+static gpointer failed_data;
 
 static gboolean
-write_cb (gpointer user_data)
+write_now (GError **error)
 {
   g_autofree char *path = cro_state_dup_path ("state.ini");
   g_autofree char *folder = g_path_get_dirname (path);
 
   g_mkdir_with_parents (folder, 0700);
-  g_key_file_save_to_file (file (), path, NULL);
+  is_unwritten = !g_key_file_save_to_file (file (), path, error);
+  return !is_unwritten;
+}
+
+static gboolean
+write_cb (gpointer user_data)
+{
+  gboolean is_told = is_unwritten;
+  g_autoptr (GError) error = NULL;
+
   write_id = 0;
+  if (!write_now (&error) && !is_told && failed_cb != NULL)
+    failed_cb (error, failed_data);
   return G_SOURCE_REMOVE;
 }
 
-void
-cro_state_write (void)
+gboolean
+cro_state_write (GError **error)
 {
-  if (write_id == 0)
-    return;
-  g_source_remove (write_id);
-  write_cb (NULL);
+  if (write_id == 0 && !is_unwritten)
+    return TRUE;
+  g_clear_handle_id (&write_id, g_source_remove);
+  return write_now (error);
+}
+
+void
+cro_state_set_failed (CroStateFailed failed,
+                      gpointer       user_data)
+{
+  failed_cb = failed;
+  failed_data = user_data;
 }
 
 /* A group may be the path of a book, which a key file cannot name as it stands. */

@@ -4,8 +4,9 @@
  *
  * What is set is written soon after, so that little is lost where the program is killed.
  *
- * Ownership  Texts returned are the caller's. Nothing here is of the book itself, and losing the
- *            file loses no work: it is never an error that it cannot be read or written. */
+ * Ownership  Texts returned are the caller's.
+ * Errors     Nothing here is of the book itself: a file that cannot be read says nothing. One that cannot be written
+ *            loses what was typed and not kept once the program is closed, which is told once. */
 #pragma once
 
 #include <glib.h>
@@ -35,7 +36,14 @@ void     cro_state_set_int  (const char  *group,
 /* The path of a file of its own in that folder, for what is too large for a text. Owned. */
 char    *cro_state_dup_path (const char  *name);
 
-/* Writes at once what was set. */
-void     cro_state_write    (void);
+/* Writes at once what was set, and what could not be written before. */
+gboolean cro_state_write    (GError **error);
+
+/* Who is told that it could not be written soon after it was set: once, until it can be again. */
+typedef void (*CroStateFailed) (const GError *error,
+                                gpointer      user_data);
+
+void     cro_state_set_failed (CroStateFailed failed,
+                               gpointer       user_data);
 
 G_END_DECLS

@@ -6,6 +6,7 @@
 
 #include "cro-cure.h"
 #include "cro-history-window.h"
+#include "cro-isolate.h"
 #include "cro-later.h"
 #include "cro-settings-window.h"
 #include "cro-state.h"
@@ -21,6 +22,18 @@ cro_window_say (CroWindow  *self,
                 const char *text)
 {
   cro_toast_say (self->toasts, text);
+}
+
+void
+cro_window_say_unkept (CroWindow    *self,
+                       const GError *error)
+{
+  g_autofree char *why = cro_words_error (error);
+  /* Translators: why. */
+  g_autofree char *text = cro_isolate_printf (_("What is typed and not kept cannot be remembered: %s. It is lost when "
+                                                "the program is closed."), why);
+
+  cro_window_say (self, text);
 }
 
 void
@@ -223,7 +236,7 @@ cro_window_close_request (GtkWindow *window)
   cro_state_set_int ("window", "height", height);
   cro_state_set_int ("window", "maximized", gtk_window_is_maximized (window));
   cro_window_remember (self);
-  cro_state_write ();
+  cro_state_write (NULL);
   return GTK_WINDOW_CLASS (cro_window_parent_class)->close_request (window);
 }
 

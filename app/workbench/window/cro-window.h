@@ -31,4 +31,8 @@ CroBook   *cro_window_get_book  (CroWindow      *self);
 void       cro_window_open_ref  (CroWindow      *self,
                                  CroRef          ref);
 
+/* That what is typed and not kept could not be written where it is remembered, and why. */
+void       cro_window_say_unkept (CroWindow     *self,
+                                 const GError   *error);
+
 G_END_DECLS

@@ -83,6 +83,16 @@ startup_cb (GtkApplication *application)
   gtk_application_set_accels_for_action (application, "app.quit", quit_keys);
 }
 
+static void
+unkept_cb (const GError *error,
+           gpointer      application)
+{
+  GtkWindow *window = gtk_application_get_active_window (application);
+
+  if (CRO_IS_WINDOW (window))
+    cro_window_say_unkept (CRO_WINDOW (window), error);
+}
+
 /* Help and the like need no screen. */
 static gboolean
 asks_for_text (int    argc,
@@ -110,7 +120,9 @@ main (int    argc,
   g_signal_connect (application, "startup", G_CALLBACK (startup_cb), NULL);
   g_signal_connect (application, "activate", G_CALLBACK (activate_cb), NULL);
   g_signal_connect (application, "open", G_CALLBACK (open_cb), NULL);
+  cro_state_set_failed (unkept_cb, application);
   status = g_application_run (G_APPLICATION (application), argc, argv);
-  cro_state_write ();
+  cro_state_set_failed (NULL, NULL);
+  cro_state_write (NULL);
   return status;
 }
