@@ -469,7 +469,7 @@ class Prices(unittest.TestCase):
     # Nobody says which is right by saying that all are.
     self.assertEqual(self.states(self.json("list.csv", text, "--accept-all", status=1)), ["doubtful"] * 3)
     self.assertIn("contradict each other", self.prices("list.csv", text, "--accept", "102", status=2).stderr)
-    self.assertIn("lines “4” and 3 are for one pack",
+    self.assertIn("lines “4” and “3” are for one pack",
                   self.prices("list.csv", text, "--accept", "3", "--accept", "4", status=2).stderr)
     self.assertEqual(self.price("Mussels"), [])
     said = self.json("list.csv", text, "--accept", "3")

@@ -311,14 +311,38 @@ static void
 settle_name (CroListLine *self)
 {
   g_autofree char *name = cro_name_dup_tidy (self->name->str), *word = NULL;
-  g_autofree char *bare = cro_list_book_has_name (self->of, name) ? NULL
-                                                                  : cro_list_dup_bare_name (self->of, name, &word);
+  g_autofree char *bare = cro_list_book_has_name (self->of, name)
+                              ? NULL
+                              : cro_list_dup_bare_name (self->of, name, self->row.has_per, &word);
+  g_auto (GStrv) words = g_strsplit (word != NULL ? word : "", " ", -1);
 
   if (bare == NULL)
     return;
   g_string_assign (self->name, bare);
   if (word != NULL)
     cro_list_line_add_priced_as (self, word);
+  for (guint i = 0; words[i] != NULL; i++)
+    if (cro_list_is_goods_word (words[i]))
+      {
+        self->is_unclear = TRUE;
+        cro_list_row_say (self->list, &self->row, CRO_LIST_GOODS_WORD, words[i], bare);
+      }
+}
+
+/* "11?", "11 ?", "11+": who wrote it does not stand by the price. */
+static void
+settle_doubt (CroListLine *self,
+              const char  *line)
+{
+  const char *sign = NULL;
+
+  for (const char *at = line; sign == NULL && *at != '\0'; at++)
+    if (*at == '?' || (*at == '+' && at > line && g_ascii_isdigit (at[-1]) && (at[1] == '\0' || at[1] == ' ')))
+      sign = *at == '?' ? "?" : "+";
+  if (sign == NULL || !(self->row.has_price || self->has_pct))
+    return;
+  self->is_unclear = TRUE;
+  cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, sign, NULL);
 }
 
 static void
@@ -338,6 +362,7 @@ settle (CroListLine *self,
     self->is_unclear = TRUE;
   self->is_unclear |= self->has_pct && (self->row.has_price || self->row.is_none || self->row.is_same);
   settle_name (self);
+  settle_doubt (self, line);
   tidy = cro_name_dup_tidy (self->name->str);
   for (gsize n = strlen (tidy); n > 0 && strchr (" -,.", tidy[n - 1]) != NULL; n--)
     tidy[n - 1] = '\0';

@@ -110,6 +110,9 @@ gboolean     cro_list_cut_return    (char           *name);
 gsize        cro_list_scan_package  (const char     *text,
                                      char          **word);
 
+/* Whether a word for a package begins text that may be goods as well: "head", "tin". */
+gboolean     cro_list_is_goods_word (const char     *text);
+
 /* "net", "net weight" behind a price, which *word is then. 0: none. */
 gsize        cro_list_scan_net      (const char     *text,
                                      char          **word);
@@ -125,9 +128,11 @@ gsize        cro_list_scan_cents    (const char     *text,
                                      gint64         *cents);
 
 /* A name that the book does not have, where it has it without the words around it that are of the price, "bag of
- * mussels", "Mussels, all sizes": that name, and *word as above or NULL. NULL: it has neither. Both owned. */
+ * mussels", "Mussels, all sizes": that name, and *word as above or NULL. has_unit: the price says what it is for. NULL:
+ * the book has neither. Both owned. */
 char        *cro_list_dup_bare_name (const CroListBook *of,
                                      const char     *name,
+                                     gboolean        has_unit,
                                      char          **word);
 
 /* Whether the book has an ingredient of that name. */

@@ -193,6 +193,8 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_CODE_LIKE:
     case CRO_LIST_WHICH_PACK:
     case CRO_LIST_WHICH_PRICE:
+    case CRO_LIST_GOODS_WORD:
+    case CRO_LIST_UNSURE:
     case CRO_LIST_UNIT_UNKNOWN:
     case CRO_LIST_PACKAGE:
     case CRO_LIST_CURRENCY:
@@ -257,6 +259,12 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: a word of a supplier's message, "bottle" or "net", and a pack: "6 × 1 l". */
       return cro_isolate_printf (_("“%s” leaves open what the price is for. Is it of the pack of %s, as the last one?"),
                                  reason->text, reason->other);
+    case CRO_LIST_GOODS_WORD:
+      /* Translators: a word of a supplier's message, "head" or "tin", and the rest of a name there: "Hake". */
+      return cro_isolate_printf (_("“%s” may be part of the name. Is the price for %s?"), reason->text, reason->other);
+    case CRO_LIST_UNSURE:
+      /* Translators: what stands behind a price in a supplier's message: "?" or "+". */
+      return g_strdup_printf (_("“%s” leaves the price open."), reason->text);
     case CRO_LIST_OTHER_NAME:
       /* Translators: two ingredients; which of them a line of a supplier’s is for is not known. */
       return cro_isolate_printf (_("The name is that of %s, the code that of %s."), reason->text, reason->other);

@@ -33,7 +33,8 @@ static gboolean
 is_of_reading (CroListWhy why)
 {
   return why == CRO_LIST_NO_PRICE || why == CRO_LIST_NOT_A_PRICE || why == CRO_LIST_NOT_A_DATE
-         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_TWICE;
+         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_GOODS_WORD
+         || why == CRO_LIST_UNSURE || why == CRO_LIST_TWICE;
 }
 
 /* A line of a list stays what was read, which its text need not be. */
