@@ -185,6 +185,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_LATER:
     case CRO_LIST_SHARE:
     case CRO_LIST_NOT_A_DATE:
+    case CRO_LIST_TAX_BESIDE:
     case CRO_LIST_NOT_A_PRICE:
     case CRO_LIST_WHICH_SIGN:
     case CRO_LIST_NOT_RECOMPUTED:
@@ -238,6 +239,9 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("The check digit of %s is wrong; it was not used."), reason->text);
     case CRO_LIST_NOT_A_DATE:
       return cro_words_not_a_date (reason->text);
+    case CRO_LIST_TAX_BESIDE:
+      /* Translators: the heading of a column in a supplier's list: "VAT %". */
+      return cro_isolate_printf (_("“%s” stands beside the price. Does the price include it?"), reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:
