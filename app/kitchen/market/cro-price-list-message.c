@@ -438,7 +438,7 @@ take_of_all (CroListLine *self)
 
       if (self->says_tax == CRO_PRICE_TAX_UNSAID && row->says_tax == CRO_PRICE_TAX_UNSAID)
         row->says_tax = says;
-      if (self->currency == NULL && row->currency == NULL)
+      if (self->currency == NULL && row->currency == NULL && row->has_price)
         row->currency = currency;
     }
   if (says != CRO_PRICE_TAX_UNSAID)
@@ -485,7 +485,7 @@ cro_price_list_take_message (CroPriceList       *self,
       {
         if (reader.row.says_tax == CRO_PRICE_TAX_UNSAID)
           reader.row.says_tax = reader.says_tax;
-        if (reader.row.currency == NULL)
+        if (reader.row.currency == NULL && reader.row.has_price)
           reader.row.currency = reader.currency;
         g_array_append_val (self->rows, reader.row);
       }

@@ -51,15 +51,12 @@ const char  *cro_price_list_currency_of_all (CroPriceList      *self,
 /* Whether a note speaks of prices: "All prices in GBP". */
 gboolean     cro_price_list_is_of_all (const char *text);
 
-/* Whether a heading is of the tax alone: "VAT", "TVA %". */
-gboolean     cro_price_list_is_tax_heading (const char *heading);
-
 /* Whether price and tax, an amount or a rate, add up to total. */
 gboolean     cro_price_list_adds_tax (gint64 price,
                                       gint64 tax,
                                       gint64 total);
 
-/* Whether a price holds an amount of tax or is without it, by the rate of that tax in per cent; UNSAID: nothing tells. */
+/* Whether a price holds an amount of tax or is without it, by its rate in per cent; UNSAID: nothing tells. */
 CroPriceTax  cro_price_list_tax_by_amount (gint64 price,
                                            gint64 tax,
                                            gint64 rate_pct);

@@ -73,8 +73,6 @@ read_currency (Reader     *self,
 {
   row->currency = read_text (self, index, CRO_ROLE_CURRENCY);
   row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price);
-  if (row->currency == NULL)
-    row->currency = self->currency;
 }
 
 /* A unit alone is what the price is for, and no pack. */
@@ -131,7 +129,8 @@ read_unit_beside (Reader     *self,
   if (row->has_per || row->pack.size == 0
       || cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, NULL)->kind == CRO_READ_CELL_EMPTY)
     return;
-  row->may_be_per = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
+  row->may_be_per
+      = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
 }
 
 static void
@@ -169,6 +168,8 @@ read_price (Reader     *self,
   row->is_same = !row->is_none && cro_list_says_same (cell->text);
   if (row->is_none || row->is_same)
     return;
+  if (row->currency == NULL)
+    row->currency = self->currency;
   if (cell->kind == CRO_READ_CELL_EMPTY)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   /* A number of per cents is never a price. */
@@ -184,28 +185,34 @@ read_price (Reader     *self,
   read_tax_beside (self, index, column, row);
 }
 
-/* What stands alone in a row over or under the table, "Prices exclude tax"; over it a comma makes it several cells.
- * NULL: it is no note. Owned. */
-static char *
-dup_note (const CroBrought *brought,
-          guint             row)
+/* Whether a row says something of all: it has one cell, or stands over the headings, where a comma makes two. */
+static gboolean
+is_note (const CroBrought *brought,
+         guint             row)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
-  guint n = 0;
+  gboolean ignored;
 
-  for (guint i = 0; i < brought->n_columns; i++)
-    if (*cro_brought_get (brought, row, i)->text != '\0')
-      g_string_append_printf (text, "%s%s", n++ > 0 ? ", " : "", cro_brought_get (brought, row, i)->text);
-  return n == 1 || (n > 0 && (int) row < brought->headings) ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+  return (int) row < brought->headings || count_cells (brought, row, &ignored) == 1;
 }
 
+/* "Prices exclude tax"; of two cells that contradict each other nothing is known. */
 static CroPriceTax
 tax_of_note (const CroBrought *brought,
              guint             row)
 {
-  g_autofree char *note = dup_note (brought, row);
+  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
 
-  return note != NULL ? cro_price_heading_tax (note) : CRO_PRICE_TAX_UNSAID;
+  if (!is_note (brought, row))
+    return said;
+  for (guint i = 0; i < brought->n_columns; i++)
+    {
+      CroPriceTax says = cro_price_heading_tax (cro_brought_get (brought, row, i)->text);
+
+      if (says != CRO_PRICE_TAX_UNSAID && said != CRO_PRICE_TAX_UNSAID && says != said)
+        return CRO_PRICE_TAX_UNSAID;
+      said = MAX (said, says);
+    }
+  return said;
 }
 
 /* "205 Leek" in one column: a code of the supplier's before the name, as in a message. */
@@ -279,6 +286,24 @@ tax_of_list (const CroBrought *brought)
   return said != CRO_PRICE_TAX_UNSAID ? said : tax_of_notes (brought);
 }
 
+static const char *
+currency_of_note (Reader *self,
+                  guint   row)
+{
+  const char *said = NULL;
+
+  if (!is_note (self->brought, row))
+    return NULL;
+  for (guint i = 0; said == NULL && i < self->brought->n_columns; i++)
+    {
+      const char *text = cro_brought_get (self->brought, row, i)->text;
+
+      if (cro_price_list_is_of_all (text))
+        said = cro_price_list_currency_of_all (self->list, self->of, text);
+    }
+  return said;
+}
+
 /* The heading of the prices says it best, then a note. */
 static const char *
 currency_of_list (Reader *self)
@@ -291,12 +316,7 @@ currency_of_list (Reader *self)
     said = cro_price_list_currency_of_all (self->list, self->of,
                                            cro_brought_get_role (brought, (guint) brought->headings, role, NULL)->text);
   for (guint row = 0; said == NULL && row < brought->rows->len; row++)
-    {
-      g_autofree char *note = (int) row != brought->headings ? dup_note (brought, row) : NULL;
-
-      if (note != NULL && cro_price_list_is_of_all (note))
-        said = cro_price_list_currency_of_all (self->list, self->of, note);
-    }
+    said = currency_of_note (self, row);
   return said;
 }
 
@@ -305,7 +325,7 @@ find_tax_column (const CroBrought *brought)
 {
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
     if (brought->roles[i] == CRO_ROLE_NONE
-        && cro_price_list_is_tax_heading (cro_brought_get (brought, (guint) brought->headings, i)->text))
+        && cro_price_heading_is_tax (cro_brought_get (brought, (guint) brought->headings, i)->text))
       return (int) i;
   return -1;
 }

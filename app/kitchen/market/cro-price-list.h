@@ -188,8 +188,8 @@ typedef struct
   gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
   gboolean     may_be_per; /* of a table that has a pack and a unit: per is set, and may be what the price is for */
   CroPriceTax  says_tax;   /* what the list says of its prices */
-  gint64       tax_beside; /* of a table: tax in a column beside, as an amount or per cents, where nothing says whether the
-                              price has it; 0: none */
+  gint64       tax_beside; /* of a table: tax in a column beside, as an amount or per cents, where nothing says whether
+                              the price has it; 0: none */
   const char  *tax_heading; /* that column's */
 
   /* What a person said of it. */
