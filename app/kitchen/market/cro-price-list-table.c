@@ -185,14 +185,19 @@ read_price (Reader     *self,
   read_tax_beside (self, index, column, row);
 }
 
-/* Whether a row says something of all: it has one cell, or stands over the headings, where a comma makes two. */
+/* Whether a row may say something of all: it stands over the headings, or has one cell, or words where a comma makes
+ * several. */
 static gboolean
 is_note (const CroBrought *brought,
          guint             row)
 {
-  gboolean ignored;
+  const CroRole role = cro_brought_price_role (brought);
+  gboolean has_digits;
 
-  return (int) row < brought->headings || count_cells (brought, row, &ignored) == 1;
+  if ((int) row <= brought->headings)
+    return (int) row < brought->headings;
+  return count_cells (brought, row, &has_digits) == 1
+         || (!has_digits && cro_brought_get_role (brought, row, role, NULL)->kind == CRO_READ_CELL_EMPTY);
 }
 
 /* "Prices exclude tax"; of two cells that contradict each other nothing is known. */
