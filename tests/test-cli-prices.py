@@ -317,6 +317,27 @@ class Prices(unittest.TestCase):
     taxes = sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup")
     self.assertEqual(taxes, ["", "21"])
 
+  def test_tax_beside_a_price_tells_whether_the_price_has_it(self):
+    # 36.30 with 21 % is 30.00 without; 31.00 and 6.51 are 37.51. Of a rate alone nothing tells.
+    for headings, cells, last in (("Price,VAT,Total", "31,6.51,37.51", "30"), ("Price,VAT", "31,6.51", "30"),
+                                  ("Price,VAT", "37.51,6.51", "36.3"), ("Price,VAT %,Due", "31,21,37.51", "30"),
+                                  ("Prix,TVA", "31,0", "30"), ("Price", "37.51", "36.3")):
+      with self.subTest(headings):
+        line = self.json("list.csv", f"Code,{headings}\nX1,{cells}\n", "--dry-run")["lines"][0]
+        self.assertEqual([line["price"], line["last"]], [cells.split(",")[0], last])
+    said = self.json("list.csv", "Code,Price,VAT %\nX1,31,21\n102,21.50,21\n", "--dry-run", status=1)["lines"]
+    self.assertEqual([line["state"] for line in said], ["doubtful", "changed"])
+    self.assertIn("“VAT %” stands beside", said[0]["why"][0])
+    # Over the headings a comma makes two cells of a note.
+    for text in ("List of 2 March, ex VAT\nCode,Name,Price\nX1,Cup,31\n",
+                 "Code,Name,Price\nX1,Cup,31\nAll prices,ex VAT\n"):
+      self.assertEqual(self.json("list.csv", text, "--dry-run")["lines"][0]["last"], "30")
+
+  def test_a_unit_beside_the_pack_may_be_what_the_price_is_for(self):
+    for cells in ("102,5 kg,4.30,kg", "102,5 kg,21.50,kg", "102,5,4.30,kg"):
+      line = self.json("list.csv", f"Code,Pack,Price,Unit\n{cells}\n", "--dry-run")["lines"][0]
+      self.assertEqual([line["pack"], line["price"], line["state"]], ["1 × 5 kg", "21.5", "changed"])
+
   def test_a_message_that_speaks_of_tax_is_obeyed(self):
     # Words are common practice, no source. They are no part of the name, wherever they stand beside the price.
     without = ["31.00 ex VAT", "31.00 excl. VAT", "31 excluding VAT", "31.00 net of VAT", "31.00 + VAT", "31+VAT",
@@ -407,6 +428,18 @@ class Prices(unittest.TestCase):
     text = self.prices("list.csv", "Code,Price,Currency\n102,17.85,GBP\n", "--dry-run", status=1).stdout
     self.assertIn("17.85 GBP", text)
     self.assertRegex(text, r"17.50 GBP.*2.0")
+    # Said once for all prices; "per pound" is a weight.
+    for name, text in (("list.csv", "Code,Price £\n102,17.85\n"), ("list.csv", "Code;prix gbp/kg\n102;3,57\n"),
+                       ("list.csv", "Prices in GBP\nCode,What,Price\n102,Mussels,17.85\n"),
+                       ("list.csv", "Code,What,Price\n102,Mussels,17.85\nPrices in pounds,,\n"),
+                       ("list.txt", "All prices in GBP, ex VAT\n102 17.85\n"), ("list.txt", "102 17.85\nTarif en £\n")):
+      with self.subTest(text):
+        line = self.json(name, text, "--dry-run", status=1)["lines"][0]
+        self.assertEqual([line["price"], line["state"]], ["17.85", "doubtful"])
+        self.assertIn("supplier’s prices are in EUR", line["why"][0])
+    for name, text in (("list.csv", "Code,Price (EUR)\n102,21.50\n"), ("list.txt", "Prix en euros\n102 21.50\n"),
+                       ("list.csv", "Code,Price per pound\n102,1.95\n")):
+      self.assertEqual(self.json(name, text, "--dry-run")["lines"][0]["currency"], "EUR")
 
   SECOND_LOOKS = [
     ("102,Mussels,,210", "Is 21.00 meant"), ("102,Mussels,,30", "changed by 42.9"),
@@ -469,7 +502,7 @@ class Prices(unittest.TestCase):
     # Nobody says which is right by saying that all are.
     self.assertEqual(self.states(self.json("list.csv", text, "--accept-all", status=1)), ["doubtful"] * 3)
     self.assertIn("contradict each other", self.prices("list.csv", text, "--accept", "102", status=2).stderr)
-    self.assertIn("lines “4” and 3 are for one pack",
+    self.assertIn("lines “4” and “3” are for one pack",
                   self.prices("list.csv", text, "--accept", "3", "--accept", "4", status=2).stderr)
     self.assertEqual(self.price("Mussels"), [])
     said = self.json("list.csv", text, "--accept", "3")

@@ -130,6 +130,7 @@ test_signs (void **state)
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroBrought) prices = bring_sheet (kitchen,
     "item,pack,price\nHake,5 kg,$60\nCod,1 kg,€9\nSole,1 kg,EUR 9\nLing,1 kg,USD 9\n\u2060Sole\u200B,2 kg,9\n");
+  g_autoptr (CroBrought) pounds = bring_sheet (kitchen, "item,pack,price (£)\nHake,5 kg,60\n");
   g_autoptr (CroBrought) recipes = bring_sheet (kitchen,
     "recipe,item,amount,unit,selling price\nPie,Hake,$5,kg,9\nPie,Cod,5 KGS,,\nTart,Cod,1,kg,$8\n");
   g_autoptr (CroBring) bring = NULL, of_recipes = NULL;
@@ -144,6 +145,9 @@ test_signs (void **state)
   assert_fault (bring, 4, CRO_BRING_SOUND);
   assert_fault (bring, 5, CRO_BRING_OTHER_CURRENCY);
   assert_string_equal (get_row (bring, 6)->name, "Sole");
+  g_clear_pointer (&bring, cro_bring_free);
+  bring = cro_bring_read (pounds, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  assert_fault (bring, 2, CRO_BRING_OTHER_CURRENCY);
 
   of_recipes = cro_bring_read (recipes, CRO_BRING_RECIPES, cro_book_get_model (kitchen->book), "");
   assert_int_equal (get_row (of_recipes, 2)->fault, CRO_BRING_NOT_AN_AMOUNT);

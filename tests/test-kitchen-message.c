@@ -125,17 +125,18 @@ test_a_day_that_no_calendar_has (void **state)
 }
 
 /* A currency stands before a number, behind it, or behind what the price is for: which it is is asked where it is not
- * the supplier's, and the name has none of it. */
+ * the supplier's, and the name has none of it. Crab is 5 kg: 56.00 is
+ * 5 × 11.20, 0 what stays a text. */
 static void
 test_currencies_behind_units (void **state)
 {
   static const struct { const char *line, *name, *currency; double price; } cases[] = {
-    { "Crab 11.20/kg GBP", "Crab", "GBP", 11.2 },       { "Crab 11.20 per kg £", "Crab", "£", 11.2 },
-    { "Crab 11,20 le kilo €", "Crab", "EUR", 11.2 },     { "Crab 11,20 euros le kilo", "Crab", "EUR", 11.2 },
-    { "Crab 11.20/kg EUR", "Crab", "EUR", 11.2 },        { "Crab 11.20 pounds per kg", "Crab", "pounds", 11.2 },
+    { "Crab 11.20/kg GBP", "Crab", "GBP", 56 },       { "Crab 11.20 per kg £", "Crab", "£", 0 },
+    { "Crab 11,20 le kilo €", "Crab", "EUR", 56 },     { "Crab 11,20 euros le kilo", "Crab", "EUR", 56 },
+    { "Crab 11.20/kg EUR", "Crab", "EUR", 56 },        { "Crab 11.20 pounds per kg", "Crab", "£", 0 },
     { "Egg 0.90 each GBP", "Egg", "GBP", 0.9 },         { "Crab 10 kg GBP 112", "Crab", "GBP", 112 },
-    { "Crab 5 pounds 30.00", "Crab", "EUR", 30 },        { "101 11.20/KG ALL SIZES", "Crab", "EUR", 11.2 },
-    { "101 11.20/kg TOP", "Crab", "EUR", 11.2 },         { "Crab 11.20 ALL per kg", "Crab", "ALL", 11.2 },
+    { "Crab 5 pounds 30.00", "Crab", "EUR", 30 },        { "101 11.20/KG ALL SIZES", "Crab", "EUR", 56 },
+    { "101 11.20/kg TOP", "Crab", "EUR", 56 },         { "Crab 11.20 ALL per kg", "Crab", "ALL", 56 },
   };
 
   setlocale (LC_ALL, "C");
@@ -297,8 +298,8 @@ test_a_per_cent_is_no_price (void **state)
 }
 
 /* What a price is for, and what leads to it, is no word of the name, before it or behind it. 0: it is asked; -1: not to
- * be had. Mussels and crab are packs of 5 kg, E1 is 6 × 30 eggs, of E2 90 % is net. Words are common practice, no
- * source. */
+ * be had. Mussels and crab are packs of 5 kg, E1 is 6 × 30 eggs, of E2 90 % is net. A head or a tin may be the goods
+ * themselves. What is typed into the row for a new one is the same. Words are common practice, no source. */
 static void
 test_words_around_a_price (void **state)
 {
@@ -325,7 +326,12 @@ test_words_around_a_price (void **state)
     { "Crab out", "Crab", -1 },                         { "Crab terminé", "Crab", -1 },
     { "Crab pas cette semaine", "Crab", -1 },           { "Crab retour lundi", "Crab", 0 },
     { "Crab back on Monday", "Crab", 0 },               { "Crab dispo vendredi", "Crab", 0 },
-    { "Mussels 22 for 2", "Mussels", 0 },
+    { "Mussels 22 for 2", "Mussels", 0 },               { "Crab head 13.60/kg", "Crab head", 0 },
+    { "Head of crab 13.60/kg", "Head of crab", 0 },     { "13,60/kg tête de crab", "tête de crab", 0 },
+    { "Crab, pot 13.60/kg", "Crab, pot", 0 },           { "Crab case 13.60/kg", "Crab", 68 },
+    { "Crab tin 67.00", "Crab", 0 },                    { "Crab bouquet 5 kg 67,00", "Crab", 0 },
+    { "Crab 67?", "Crab", 0 },                          { "Crab 67 ?", "Crab", 0 },
+    { "Crab 67+", "Crab", 0 },                          { "Crab +5 % ?", "Crab", 0 },
     { "Crab not before Thursday 68.00", "Crab not before Thursday", 0 },
   };
   CroTestKitchen *kitchen = *state;
@@ -333,10 +339,10 @@ test_words_around_a_price (void **state)
   setlocale (LC_ALL, "C");
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autoptr (CroRound) round = round_of (*state);
+      g_autoptr (CroRound) round = round_of (*state), new = round_of (*state);
       g_autoptr (CroPriceList) list = NULL;
       g_autoptr (GError) error = NULL;
-      const CroListRow *row;
+      const CroListRow *row, *typed = &cro_round_get_row (new, add (new, cases[i].line))->list;
       const char *name;
       gboolean is_asked;
 
@@ -351,6 +357,11 @@ test_words_around_a_price (void **state)
           || (cases[i].price > 0 && fabs (cro_decimal_to_double (row->price) - cases[i].price) > 1e-9))
         fail_msg ("“%s”: %s, %g, asked %d, none %d", cases[i].line, name, cro_decimal_to_double (row->price),
                   is_asked, row->is_none);
+      if (typed->has_price != row->has_price
+          || (row->has_price && (typed->price != row->price
+                                 || typed->pack.size != row->pack.size)))
+        fail_msg ("“%s” is typed as %g for %g", cases[i].line, cro_decimal_to_double (typed->price),
+                  cro_decimal_to_double (typed->pack.size));
     }
 }
 

@@ -161,7 +161,7 @@ is_of_one_pack (const CroPriceList *list,
       if (other == NULL)
         continue;
       /* Translators: what was given to --accept, and the number of another line. */
-      g_printerr (_("lines “%s” and %s are for one pack; use --accept for one of them\n"), answer, other);
+      g_printerr (_("lines “%s” and “%s” are for one pack; use --accept for one of them\n"), answer, other);
       return TRUE;
     }
   return FALSE;

@@ -7,6 +7,7 @@
 #include "cro-doubt.h"
 #include "cro-own-pack.h"
 #include "cro-pack.h"
+#include "cro-price-heading.h"
 
 #include <string.h>
 
@@ -45,7 +46,7 @@ read_money (CroBringReader *self,
     return TRUE;
   if (cell->kind == CRO_READ_CELL_ERROR)
     return cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
-  if (cro_bring_has_other_currency (self, cell->text))
+  if (cro_bring_has_other_currency (self, cell->text) || self->is_other_currency)
     return cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
   if (!cro_brought_money (self->brought, cell, column, &row->price, &rest) || row->price < 0)
     return cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_A_PRICE);
@@ -239,6 +240,12 @@ look_at_offer (CroBringReader *self,
 void
 cro_bring_begin_prices (CroBringReader *self)
 {
+  g_autofree char *currency = NULL;
+
+  if (self->brought->headings >= 0)
+    currency = cro_price_heading_dup_currency (cro_brought_get_role (self->brought, (guint) self->brought->headings,
+                                                                     CRO_ROLE_PRICE, NULL)->text);
+  self->is_other_currency = currency != NULL && cro_bring_has_other_currency (self, currency);
   add_offers (self);
   self->has_price_unit = cro_brought_per_of_heading (self->brought, &self->price_unit);
 }

@@ -23,6 +23,7 @@ typedef struct
   guint             recipe;      /* index + 1 of that of the row in hand; 0: none yet */
   gboolean          has_price_unit; /* a price is for one of them: "Price per kg" */
   CroUnit           price_unit;
+  gboolean          is_other_currency; /* their heading names one that is not the book's */
 } CroBringReader;
 
 /* A text of a row that lives as long as what was read; NULL where it is empty. */

@@ -2,6 +2,9 @@
 
 #include "cro-fold.h"
 #include "cro-price-words.h"
+#include "cro-unit-words.h"
+#include "cro-word-list.h"
+#include "cro-words.h"
 
 #include <string.h>
 
@@ -13,6 +16,7 @@
   "|incl|including|include|includes|included|inclusive|inc|with|after|toutes|comprise|comprises|"  \
   "incluse|"                                                                                       \
   "incluses|compris|inclus|avec|"
+#define BESIDE_TAX_WORDS "|rate|taux|amount|montant|percent|pct|de|of|la|"
 #define PAST_WORDS                                                                                 \
   "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
   "hier|"
@@ -86,6 +90,64 @@ cro_price_heading_tax (const char *heading)
   if (!is_of_tax && has_word (folded, PRICE_WORDS) && ends_with (folded, " incl| inc"))
     return CRO_PRICE_WITH_TAX;
   return is_of_tax && has_word (folded, WITH_WORDS) ? CRO_PRICE_WITH_TAX : CRO_PRICE_TAX_UNSAID;
+}
+
+gboolean
+cro_price_heading_is_tax (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
+
+  for (guint i = 0; all[i] != NULL; i++)
+    if (!has_word (all[i], TAX_WORDS) && !has_word (all[i], BESIDE_TAX_WORDS))
+      return FALSE;
+  return has_word (folded, TAX_WORDS);
+}
+
+/* "pounds" is money behind "in" alone, else what a price is for. */
+static const char *
+sign_of_word (const char *text,
+              const char *at)
+{
+  const char *sign = cro_word_list_scan (at, "sterling") > 0 ? "£" : cro_currency_sign_of_word (at);
+  gboolean is_behind_in = at - text >= 3 && at[-1] == ' ' && g_ascii_tolower (at[-2]) == 'n'
+                          && strchr ("ieIE", at[-3]) != NULL;
+
+  return !is_behind_in && cro_word_list_scan (at, "pound|pounds") > 0 ? NULL : sign;
+}
+
+/* Three letters that are the code of a currency, "eur" too, and no unit, as "kgs" is. Owned. */
+static char *
+dup_code (const char *at)
+{
+  g_autofree char *code = strnlen (at, 3) == 3 ? g_ascii_strup (at, 3) : NULL;
+  CroUnitMeaning ignored;
+  gboolean is_it;
+
+  if (code == NULL || cro_currency_is_word (at) || cro_unit_words_scan (at, cro_words_entry (), &ignored) >= 3
+      || cro_currency_scan (code, NULL, &is_it) != 3 || g_unichar_isalnum (g_utf8_get_char (at + 3)))
+    return NULL;
+  return g_steal_pointer (&code);
+}
+
+char *
+cro_price_heading_dup_currency (const char *heading)
+{
+  gboolean is_behind_word = FALSE;
+
+  for (const char *at = heading; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar c = g_utf8_get_char (at);
+      gboolean is_letter = g_unichar_isalpha (c), ignored;
+      gsize n = is_letter || g_unichar_isdigit (c) ? 0 : cro_currency_scan (at, NULL, &ignored);
+      const char *word = is_letter && !is_behind_word ? sign_of_word (heading, at) : NULL;
+      char *code = is_letter && !is_behind_word && word == NULL ? dup_code (at) : NULL;
+
+      if (n > 0 || word != NULL || code != NULL)
+        return n > 0 ? g_strndup (at, n) : word != NULL ? g_strdup (word) : code;
+      is_behind_word = g_unichar_isalnum (c);
+    }
+  return NULL;
 }
 
 gboolean

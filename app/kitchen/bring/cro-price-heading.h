@@ -1,5 +1,5 @@
 /* cro-price-heading.h: what the heading of a column of prices says of them: with or without tax,
- * before or after a discount, of when, for how much. In English and in French; words are common
+ * in which currency, before or after a discount, of when, for how much. In English and in French; words are common
  * practice, no source. */
 #pragma once
 
@@ -15,6 +15,13 @@ typedef enum
 } CroPriceTax;
 
 CroPriceTax cro_price_heading_tax (const char *heading);
+
+/* "VAT", "TVA %": a column of the tax alone. */
+gboolean cro_price_heading_is_tax (const char *heading);
+
+/* The currency that it names, by its sign, a word or a code that is no unit or everyday word: "Price £", "prix (eur)",
+ * "Prices in pounds", which elsewhere are a weight. Owned: the sign or the code; NULL: none. */
+char *cro_price_heading_dup_currency (const char *heading);
 
 /* "Last week", "ancien prix": a price that no longer holds. */
 gboolean cro_price_heading_is_past (const char *heading);

@@ -69,17 +69,26 @@ cro_currency_scan (const char *text,
   return longest;
 }
 
+static const struct { const char *sign, *words[3]; } named[] = {
+  { "€", { "euro", "euros", NULL } },
+  { "£", { "pound", "pounds", NULL } },
+  { "$", { "dollar", "dollars", NULL } },
+};
+
+const char *
+cro_currency_sign_of_word (const char *text)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (named); i++)
+    if (cro_price_scan_word (text, named[i].words) > 0)
+      return named[i].sign;
+  return NULL;
+}
+
 gsize
 cro_currency_scan_word (const char *text,
                         const char *currency,
                         gboolean   *is_it)
 {
-  static const struct { const char *sign, *words[3]; } named[] = {
-    { "€", { "euro", "euros", NULL } },
-    { "£", { "pound", "pounds", NULL } },
-    { "$", { "dollar", "dollars", NULL } },
-  };
-
   for (gsize i = 0; i < G_N_ELEMENTS (named); i++)
     {
       gsize bytes = cro_price_scan_word (text, named[i].words);

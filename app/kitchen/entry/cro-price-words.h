@@ -20,6 +20,9 @@ gsize cro_currency_scan_word (const char *text,
                               const char *currency,
                               gboolean   *is_it);
 
+/* The sign that a word for a currency which begins text stands for, "pounds"; NULL: it is none. */
+const char *cro_currency_sign_of_word (const char *text);
+
 /* Whether the code of a currency that begins text is an everyday word of English or French too: "all sizes". */
 gboolean cro_currency_is_word (const char *text);
 

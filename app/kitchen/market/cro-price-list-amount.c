@@ -152,6 +152,32 @@ look_at_word (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PRICE, row->priced_as, pack);
 }
 
+/* How far a price is from the last one, whichever is the larger. */
+static double
+distance_of (double ratio)
+{
+  return fabs (log (ratio));
+}
+
+/* "12", "0.90", "each" may be 0.90 for each of the 12, or for all of them: the last price tells. */
+static void
+settle_unit_beside (CroListMatching  *self,
+                    CroListRow       *row)
+{
+  CroListRow whole = *row;
+
+  if (!row->may_be_per || row->has_per || !row->has_price || row->offer == CRO_NO_SLOT
+      || !cro_brought_price_of_pack (row->per, &whole.pack, &whole.price))
+    return;
+  if (whole.currency == NULL)
+    whole.currency = cro_model_currency_of (self->model, row->offer);
+  cro_list_look_back (self, &whole);
+  if (whole.last == CRO_NOT_SET || whole.last <= 0 || row->price <= 0)
+    return;
+  row->has_per = 2 * distance_of ((double) whole.price / (double) whole.last)
+                 < distance_of ((double) row->price / (double) whole.last);
+}
+
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */
 void
 cro_list_settle_pack (CroListMatching *self,
@@ -168,6 +194,7 @@ cro_list_settle_pack (CroListMatching *self,
       row->per = cro_price_list_unit_of_quotes (self->model, row->item);
     }
   row->is_per_base = FALSE;
+  settle_unit_beside (self, row);
   if (row->offer != CRO_NO_SLOT)
     look_at_word (self, row);
   if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE
@@ -337,13 +364,6 @@ pieces_of (CroUnit unit)
   const CroUnitInfo *info = cro_unit_get (unit);
 
   return info->base == CRO_BASE_EACH ? (double) info->numerator / (double) info->denominator : 0;
-}
-
-/* How far a price is from the last one, whichever is the larger. */
-static double
-distance_of (double ratio)
-{
-  return fabs (log (ratio));
 }
 
 /* Whether a price that is off by ratio is probably that of one out of n: it is then near the last one, or at most half

@@ -89,7 +89,7 @@ step_back (CroListLine *self,
 
 gsize
 cro_list_scan_unit (const char *text,
-           CroUnit    *unit)
+                    CroUnit    *unit)
 {
   gsize space = strspn (text, " ");
   CroUnitMeaning meaning;
@@ -241,15 +241,29 @@ cro_list_line_add_priced_as (CroListLine *self,
 
 /* What a line says its price is for, in words. */
 gsize
-cro_list_line_take_phrase (CroListLine     *self,
-             const char *text,
-             gsize     (*scan) (const char *text, char **word))
+cro_list_line_take_phrase (CroListLine *self,
+                           const char  *text,
+                           gsize      (*scan) (const char *text, char **word))
 {
   g_autofree char *word = NULL;
   gsize n = scan (text, &word);
 
   if (n > 0)
     cro_list_line_add_priced_as (self, word);
+  return n;
+}
+
+/* What may be goods is of the name where the price has its unit: "9.80/kg tête de veau". */
+static gsize
+take_package (CroListLine *self,
+              const char  *text)
+{
+  g_autofree char *word = NULL;
+  gsize n = cro_list_scan_package (text, &word);
+
+  if (n == 0 || (self->row.has_per && cro_list_is_goods_word (word)))
+    return 0;
+  cro_list_line_add_priced_as (self, word);
   return n;
 }
 
@@ -369,7 +383,7 @@ cro_list_line_take_number (CroListLine *self,
       cro_list_line_take_price (self, number);
       n += more;
       n += more > 0 && !is_money ? cro_list_line_scan_currency_behind (self, text + n) : 0;
-      return n + cro_list_line_take_phrase (self, text + n, cro_list_scan_package);
+      return n + take_package (self, text + n);
     }
   if ((more = cro_list_scan_unit (text + n, &unit)) > 0 && !are_whole_pieces (number, unit))
     {
@@ -384,14 +398,14 @@ cro_list_line_take_number (CroListLine *self,
     {
       self->row.pack = (CroPack){ CRO_MICRO, number, unit };
       n += more;
-      return n + cro_list_line_take_phrase (self, text + n, cro_list_scan_package);
+      return n + take_package (self, text + n);
     }
   if (number % CRO_MICRO == 0 && (more = scan_pieces (text + n)) > 0)
     {
       self->row.pack = (CroPack){ CRO_MICRO, number, CRO_UNIT_EACH };
       return n + more;
     }
-  if ((more = cro_list_line_take_phrase (self, text + n, cro_list_scan_package)) > 0)
+  if ((more = take_package (self, text + n)) > 0)
     {
       is_money = number % CRO_MICRO != 0 || cro_price_scan_per (text + n + strspn (text + n, " (")) > 0;
       n += more;

@@ -20,6 +20,7 @@ typedef struct
   guint              n_plain;
   gboolean           is_unclear;
   CroPriceTax        says_tax;  /* of all that follows */
+  const char        *currency;  /* the same; NULL */
   gboolean           has_pct;   /* a number before % */
 } CroListLine;
 

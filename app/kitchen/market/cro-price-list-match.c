@@ -362,6 +362,22 @@ find (CroListMatching *self,
   return TRUE;
 }
 
+/* A column of tax beside the price tells by its amount whether the price has it, where the last one had; of per cents
+ * nothing does. */
+static void
+settle_tax_beside (CroListMatching *self,
+                   CroListRow      *row,
+                   gint64           rate_pct)
+{
+  if (row->says_tax != CRO_PRICE_TAX_UNSAID || row->tax_beside == 0 || rate_pct == 0 || !row->has_price)
+    return;
+  row->says_tax = cro_price_list_tax_by_amount (row->price, row->tax_beside, rate_pct);
+  if (row->says_tax != CRO_PRICE_TAX_UNSAID)
+    return;
+  row->has_price = FALSE;
+  cro_list_row_say (self->list, row, CRO_LIST_TAX_BESIDE, row->tax_heading, NULL);
+}
+
 /* A list obeys what it says of tax; at what rate only the last price tells. */
 static void
 settle_tax (CroListMatching *self,
@@ -369,6 +385,7 @@ settle_tax (CroListMatching *self,
 {
   const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
 
+  settle_tax_beside (self, row, offer != NULL ? offer->offer.tax_included : 0);
   /* As last is as the last price was. */
   if (self->list->source == CRO_LIST_INVOICE || (row->says_tax == CRO_PRICE_WITHOUT_TAX && !row->is_same))
     return;

@@ -9,8 +9,8 @@
  *   moules 14 € 90         oysters .95 each          razor clams: pas avant jeudi
  *   V07 Brandy 20.00 ex VAT                         HT 4,35 le kilo moules
  *
- * What a price is for, and what is said of tax, behind or before it, is no word of the name; said of tax in a line
- * without a number it is of all lines that do not say it themselves.
+ * What a price is for, and what is said of tax, behind or before it, is no word of the name; said of tax, or of the
+ * currency of all prices, in a line without a number it is of all lines that do not say it themselves.
  *
  * A number before % is a change of the last price, never a price: "up 15 %", "+5 %", "en baisse de 2 %".
  * A number with a unit is an amount, one behind a currency or before "/kg" a price, what is written as one
@@ -311,14 +311,38 @@ static void
 settle_name (CroListLine *self)
 {
   g_autofree char *name = cro_name_dup_tidy (self->name->str), *word = NULL;
-  g_autofree char *bare = cro_list_book_has_name (self->of, name) ? NULL
-                                                                  : cro_list_dup_bare_name (self->of, name, &word);
+  g_autofree char *bare = cro_list_book_has_name (self->of, name)
+                              ? NULL
+                              : cro_list_dup_bare_name (self->of, name, self->row.has_per, &word);
+  g_auto (GStrv) words = g_strsplit (word != NULL ? word : "", " ", -1);
 
   if (bare == NULL)
     return;
   g_string_assign (self->name, bare);
   if (word != NULL)
     cro_list_line_add_priced_as (self, word);
+  for (guint i = 0; words[i] != NULL; i++)
+    if (cro_list_is_goods_word (words[i]))
+      {
+        self->is_unclear = TRUE;
+        cro_list_row_say (self->list, &self->row, CRO_LIST_GOODS_WORD, words[i], bare);
+      }
+}
+
+/* "11?", "11 ?", "11+": who wrote it does not stand by the price. */
+static void
+settle_doubt (CroListLine *self,
+              const char  *line)
+{
+  const char *sign = NULL;
+
+  for (const char *at = line; sign == NULL && *at != '\0'; at++)
+    if (*at == '?' || (*at == '+' && at > line && g_ascii_isdigit (at[-1]) && (at[1] == '\0' || at[1] == ' ')))
+      sign = *at == '?' ? "?" : "+";
+  if (sign == NULL || !(self->row.has_price || self->has_pct))
+    return;
+  self->is_unclear = TRUE;
+  cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, sign, NULL);
 }
 
 static void
@@ -338,6 +362,7 @@ settle (CroListLine *self,
     self->is_unclear = TRUE;
   self->is_unclear |= self->has_pct && (self->row.has_price || self->row.is_none || self->row.is_same);
   settle_name (self);
+  settle_doubt (self, line);
   tidy = cro_name_dup_tidy (self->name->str);
   for (gsize n = strlen (tidy); n > 0 && strchr (" -,.", tidy[n - 1]) != NULL; n--)
     tidy[n - 1] = '\0';
@@ -390,23 +415,36 @@ read_line (CroListLine *self,
   return TRUE;
 }
 
-/* "All prices ex VAT": a line without a number, of every line that does not say it itself. */
+/* "All prices ex VAT", "Prices in GBP": a line without a number, of every line that does not say it itself. */
 static gboolean
-take_tax_of_all (CroListLine *self)
+take_of_all (CroListLine *self)
 {
   CroPriceList *list = self->list;
   CroPriceTax says = self->row.says_tax;
   g_autofree char *folded = cro_fold (self->name->str);
+  const char *currency;
 
-  if (says == CRO_PRICE_TAX_UNSAID || self->row.has_price || self->row.is_none || self->row.is_same
-      || self->row.code != NULL || g_hash_table_contains (self->of->names, folded)
-      || strpbrk (self->row.said, "0123456789") != NULL)
+  if (self->row.has_price || self->row.is_none || self->row.is_same || self->row.code != NULL
+      || g_hash_table_contains (self->of->names, folded) || strpbrk (self->row.said, "0123456789") != NULL)
+    return FALSE;
+  currency = cro_price_list_is_of_all (self->row.said)
+                 ? cro_price_list_currency_of_all (list, self->of, self->row.said) : NULL;
+  if (says == CRO_PRICE_TAX_UNSAID && currency == NULL)
     return FALSE;
   g_clear_pointer (&self->row.reasons, g_array_unref);
-  for (guint i = 0; self->says_tax == CRO_PRICE_TAX_UNSAID && i < list->rows->len; i++)
-    if (g_array_index (list->rows, CroListRow, i).says_tax == CRO_PRICE_TAX_UNSAID)
-      g_array_index (list->rows, CroListRow, i).says_tax = says;
-  self->says_tax = says;
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (self->says_tax == CRO_PRICE_TAX_UNSAID && row->says_tax == CRO_PRICE_TAX_UNSAID)
+        row->says_tax = says;
+      if (self->currency == NULL && row->currency == NULL && row->has_price)
+        row->currency = currency;
+    }
+  if (says != CRO_PRICE_TAX_UNSAID)
+    self->says_tax = says;
+  if (currency != NULL)
+    self->currency = currency;
   return TRUE;
 }
 
@@ -443,10 +481,12 @@ cro_price_list_take_message (CroPriceList       *self,
   reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
   for (guint i = 0; lines[i] != NULL; i++)
-    if (read_line (&reader, i + 1, g_strchomp (lines[i])) && !take_tax_of_all (&reader))
+    if (read_line (&reader, i + 1, g_strchomp (lines[i])) && !take_of_all (&reader))
       {
         if (reader.row.says_tax == CRO_PRICE_TAX_UNSAID)
           reader.row.says_tax = reader.says_tax;
+        if (reader.row.currency == NULL && reader.row.has_price)
+          reader.row.currency = reader.currency;
         g_array_append_val (self->rows, reader.row);
       }
   return TRUE;

@@ -2,7 +2,8 @@
  * what leads to it, "à". In English and in French; words are common practice, no source.
  *
  * A name that the book has keeps all its words, "Piping bag": what stands before the price is taken from a name only
- * where the book has it without. */
+ * where the book has it without. A head, a pot or a tin may be the goods themselves, "hake head 9.80/kg": it stays in
+ * the name where the price has a unit, and is asked about where it has none. */
 #include "cro-price-list-private.h"
 
 #include "cro-currency.h"
@@ -25,6 +26,15 @@ static const char behind_name[] = "all sizes|any size|toutes tailles|toute taill
 
 /* Before it, behind a word for a pack. */
 static const char before_name[] = "of|de|d|du|des";
+
+/* Packages that are goods too: heads of fish, potted and tinned ones; "bouquet" is a prawn. */
+static const char goods[] = "bocal|boite|bouquet|can|head|jar|pot|tete|tin";
+
+gboolean
+cro_list_is_goods_word (const char *word)
+{
+  return cro_word_list_scan (word, goods) > 0;
+}
 
 static gsize
 scan_spaced (const char *text,
@@ -133,9 +143,10 @@ add_word (char      **all,
   *all = more;
 }
 
-/* What ends a name, of up to four words. */
+/* What ends a name, of up to four words; but for goods where has_unit. */
 static gboolean
 cut_end (GString *name,
+         gboolean has_unit,
          char   **word)
 {
   gsize begins[4], n = 0;
@@ -150,7 +161,8 @@ cut_end (GString *name,
       gsize of = MAX (cro_price_scan_pack (text, &ignored), cro_word_list_scan (text, net_words));
       gsize bytes = MAX (of, cro_word_list_scan (text, behind_name));
 
-      if (bytes == 0 || text[bytes + strspn (text + bytes, " ,.:;)-")] != '\0')
+      if (bytes == 0 || text[bytes + strspn (text + bytes, " ,.:;)-")] != '\0'
+          || (has_unit && cro_list_is_goods_word (text)))
         continue;
       if (of == bytes)
         add_word (word, text, of);
@@ -165,12 +177,13 @@ cut_end (GString *name,
 /* "bag of mussels" */
 static void
 cut_begin (GString *name,
+           gboolean has_unit,
            char   **word)
 {
   gboolean ignored;
   gsize bytes = cro_price_scan_pack (name->str, &ignored);
 
-  if (bytes == 0)
+  if (bytes == 0 || (has_unit && cro_list_is_goods_word (name->str)))
     return;
   add_word (word, name->str, bytes);
   bytes += scan_spaced (name->str + bytes, before_name);
@@ -181,15 +194,16 @@ cut_begin (GString *name,
 char *
 cro_list_dup_bare_name (const CroListBook *of,
                         const char        *name,
+                        gboolean           has_unit,
                         char             **word)
 {
   g_autoptr (GString) bare = g_string_new (name);
   g_autofree char *said = NULL;
 
   *word = NULL;
-  cut_begin (bare, &said);
+  cut_begin (bare, has_unit, &said);
   while (bare->len > 0 && !cro_list_book_has_name (of, bare->str))
-    if (!cut_end (bare, &said))
+    if (!cut_end (bare, has_unit, &said))
       return NULL;
   if (bare->len == 0)
     return NULL;

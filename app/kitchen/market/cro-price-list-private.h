@@ -43,6 +43,24 @@ const char  *cro_price_list_currency (CroPriceList      *self,
                                       const CroListBook *of,
                                       const char        *text);
 
+/* The same of one that is named without a number, in a heading or a note: "Price £", "Prix en euros". */
+const char  *cro_price_list_currency_of_all (CroPriceList      *self,
+                                             const CroListBook *of,
+                                             const char        *text);
+
+/* Whether a note speaks of prices: "All prices in GBP". */
+gboolean     cro_price_list_is_of_all (const char *text);
+
+/* Whether price and tax, an amount or a rate, add up to total. */
+gboolean     cro_price_list_adds_tax (gint64 price,
+                                      gint64 tax,
+                                      gint64 total);
+
+/* Whether a price holds an amount of tax or is without it, by its rate in per cent; UNSAID: nothing tells. */
+CroPriceTax  cro_price_list_tax_by_amount (gint64 price,
+                                           gint64 tax,
+                                           gint64 rate_pct);
+
 void         cro_list_row_say       (CroPriceList   *self,
                                      CroListRow     *row,
                                      CroListWhy      why,
@@ -110,6 +128,9 @@ gboolean     cro_list_cut_return    (char           *name);
 gsize        cro_list_scan_package  (const char     *text,
                                      char          **word);
 
+/* Whether a word for a package begins text that may be goods as well: "head", "tin". */
+gboolean     cro_list_is_goods_word (const char     *text);
+
 /* "net", "net weight" behind a price, which *word is then. 0: none. */
 gsize        cro_list_scan_net      (const char     *text,
                                      char          **word);
@@ -125,9 +146,11 @@ gsize        cro_list_scan_cents    (const char     *text,
                                      gint64         *cents);
 
 /* A name that the book does not have, where it has it without the words around it that are of the price, "bag of
- * mussels", "Mussels, all sizes": that name, and *word as above or NULL. NULL: it has neither. Both owned. */
+ * mussels", "Mussels, all sizes": that name, and *word as above or NULL. has_unit: the price says what it is for. NULL:
+ * the book has neither. Both owned. */
 char        *cro_list_dup_bare_name (const CroListBook *of,
                                      const char     *name,
+                                     gboolean        has_unit,
                                      char          **word);
 
 /* Whether the book has an ingredient of that name. */

@@ -17,6 +17,8 @@ typedef struct
   gboolean          has_price_unit;  /* "Price per kg" */
   CroUnit           price_unit;
   CroPriceTax       says_tax;
+  const char       *currency;        /* what a heading or a note says of all prices; NULL */
+  int               tax_column;      /* "VAT %"; -1: none */
 } Reader;
 
 static const char *
@@ -86,6 +88,51 @@ is_unit_alone (Reader        *self,
          && cro_brought_get_role (self->brought, index, CRO_ROLE_PACK_COUNT, NULL)->kind == CRO_READ_CELL_EMPTY;
 }
 
+static gboolean
+read_number (Reader *self,
+             guint   index,
+             guint   column,
+             gint64 *number)
+{
+  return cro_brought_money (self->brought, cro_brought_get (self->brought, index, column), column, number, NULL);
+}
+
+/* What a column of tax says of the price: any other that has their sum says that it is without. No tax is none. */
+static void
+read_tax_beside (Reader     *self,
+                 guint       index,
+                 guint       price_column,
+                 CroListRow *row)
+{
+  gint64 tax, total;
+
+  if (self->tax_column < 0 || row->says_tax != CRO_PRICE_TAX_UNSAID || !row->has_price
+      || !read_number (self, index, (guint) self->tax_column, &tax) || tax < 0)
+    return;
+  row->tax_beside = tax;
+  row->tax_heading = cro_price_list_keep (self->list, cro_brought_get (self->brought, (guint) self->brought->headings,
+                                                                      (guint) self->tax_column)->text);
+  if (tax == 0)
+    row->says_tax = CRO_PRICE_WITHOUT_TAX;
+  for (guint i = 0; row->says_tax == CRO_PRICE_TAX_UNSAID && i < self->brought->n_columns; i++)
+    if (i != price_column && i != (guint) self->tax_column && read_number (self, index, i, &total)
+        && cro_price_list_adds_tax (row->price, tax, total))
+      row->says_tax = CRO_PRICE_WITHOUT_TAX;
+}
+
+/* Beside a column of the pack a unit may be what the price is for. */
+static void
+read_unit_beside (Reader     *self,
+                  guint       index,
+                  CroListRow *row)
+{
+  if (row->has_per || row->pack.size == 0
+      || cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, NULL)->kind == CRO_READ_CELL_EMPTY)
+    return;
+  row->may_be_per
+      = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
+}
+
 static void
 read_price (Reader     *self,
             guint       index,
@@ -115,11 +162,14 @@ read_price (Reader     *self,
       row->has_per = TRUE;
       row->pack = (CroPack){ 0 };
     }
+  read_unit_beside (self, index, row);
   read_currency (self, index, row, cell->text);
   row->is_none = cro_list_says_none (cell->text);
   row->is_same = !row->is_none && cro_list_says_same (cell->text);
   if (row->is_none || row->is_same)
     return;
+  if (row->currency == NULL)
+    row->currency = self->currency;
   if (cell->kind == CRO_READ_CELL_EMPTY)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   /* A number of per cents is never a price. */
@@ -132,20 +182,42 @@ read_price (Reader     *self,
                       cell->kind == CRO_READ_CELL_TEXT && cro_brought_is_doubtful (self->brought, cell, column)
                           ? CRO_LIST_WHICH_SIGN : CRO_LIST_NOT_A_PRICE,
                       cell->text, NULL);
+  read_tax_beside (self, index, column, row);
 }
 
-/* "Prices exclude tax", alone in a row over or under the table. */
+/* Whether a row may say something of all: it stands over the headings, or has one cell, or words where a comma makes
+ * several. */
+static gboolean
+is_note (const CroBrought *brought,
+         guint             row)
+{
+  const CroRole role = cro_brought_price_role (brought);
+  gboolean has_digits;
+
+  if ((int) row <= brought->headings)
+    return (int) row < brought->headings;
+  return count_cells (brought, row, &has_digits) == 1
+         || (!has_digits && cro_brought_get_role (brought, row, role, NULL)->kind == CRO_READ_CELL_EMPTY);
+}
+
+/* "Prices exclude tax"; of two cells that contradict each other nothing is known. */
 static CroPriceTax
 tax_of_note (const CroBrought *brought,
              guint             row)
 {
-  const char *text = "";
-  guint n = 0;
+  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
 
+  if (!is_note (brought, row))
+    return said;
   for (guint i = 0; i < brought->n_columns; i++)
-    if (*cro_brought_get (brought, row, i)->text != '\0' && n++ == 0)
-      text = cro_brought_get (brought, row, i)->text;
-  return n == 1 ? cro_price_heading_tax (text) : CRO_PRICE_TAX_UNSAID;
+    {
+      CroPriceTax says = cro_price_heading_tax (cro_brought_get (brought, row, i)->text);
+
+      if (says != CRO_PRICE_TAX_UNSAID && said != CRO_PRICE_TAX_UNSAID && says != said)
+        return CRO_PRICE_TAX_UNSAID;
+      said = MAX (said, says);
+    }
+  return said;
 }
 
 /* "205 Leek" in one column: a code of the supplier's before the name, as in a message. */
@@ -217,6 +289,50 @@ tax_of_list (const CroBrought *brought)
         said = CRO_PRICE_WITHOUT_TAX;
     }
   return said != CRO_PRICE_TAX_UNSAID ? said : tax_of_notes (brought);
+}
+
+static const char *
+currency_of_note (Reader *self,
+                  guint   row)
+{
+  const char *said = NULL;
+
+  if (!is_note (self->brought, row))
+    return NULL;
+  for (guint i = 0; said == NULL && i < self->brought->n_columns; i++)
+    {
+      const char *text = cro_brought_get (self->brought, row, i)->text;
+
+      if (cro_price_list_is_of_all (text))
+        said = cro_price_list_currency_of_all (self->list, self->of, text);
+    }
+  return said;
+}
+
+/* The heading of the prices says it best, then a note. */
+static const char *
+currency_of_list (Reader *self)
+{
+  const CroBrought *brought = self->brought;
+  const CroRole role = cro_brought_price_role (brought);
+  const char *said = NULL;
+
+  if (brought->headings >= 0)
+    said = cro_price_list_currency_of_all (self->list, self->of,
+                                           cro_brought_get_role (brought, (guint) brought->headings, role, NULL)->text);
+  for (guint row = 0; said == NULL && row < brought->rows->len; row++)
+    said = currency_of_note (self, row);
+  return said;
+}
+
+static int
+find_tax_column (const CroBrought *brought)
+{
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    if (brought->roles[i] == CRO_ROLE_NONE
+        && cro_price_heading_is_tax (cro_brought_get (brought, (guint) brought->headings, i)->text))
+      return (int) i;
+  return -1;
 }
 
 /* What people can look at to tell. */
@@ -433,6 +549,8 @@ cro_price_list_take_table (CroPriceList      *self,
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
   reader.says_tax = tax_of_list (brought);
+  reader.currency = currency_of_list (&reader);
+  reader.tax_column = find_tax_column (brought);
   reader.has_price_unit = cro_brought_per_of_heading (brought, &reader.price_unit);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     read_row (&reader, i);

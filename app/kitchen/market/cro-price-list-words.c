@@ -6,9 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "cro-bring-words.h"
 #include "cro-decimal.h"
-#include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -185,6 +183,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_LATER:
     case CRO_LIST_SHARE:
     case CRO_LIST_NOT_A_DATE:
+    case CRO_LIST_TAX_BESIDE:
     case CRO_LIST_NOT_A_PRICE:
     case CRO_LIST_WHICH_SIGN:
     case CRO_LIST_NOT_RECOMPUTED:
@@ -193,6 +192,8 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_CODE_LIKE:
     case CRO_LIST_WHICH_PACK:
     case CRO_LIST_WHICH_PRICE:
+    case CRO_LIST_GOODS_WORD:
+    case CRO_LIST_UNSURE:
     case CRO_LIST_UNIT_UNKNOWN:
     case CRO_LIST_PACKAGE:
     case CRO_LIST_CURRENCY:
@@ -236,6 +237,10 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("The check digit of %s is wrong; it was not used."), reason->text);
     case CRO_LIST_NOT_A_DATE:
       return cro_words_not_a_date (reason->text);
+    case CRO_LIST_TAX_BESIDE:
+      /* Translators: the heading of a column in a supplier's list: "VAT %". */
+      return cro_isolate_printf (_("“%s” stands beside the price and may be in it. Write “ex VAT” or “incl. VAT” with "
+                                   "the price, or in its heading."), reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:
@@ -257,6 +262,13 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: a word of a supplier's message, "bottle" or "net", and a pack: "6 × 1 l". */
       return cro_isolate_printf (_("“%s” leaves open what the price is for. Is it of the pack of %s, as the last one?"),
                                  reason->text, reason->other);
+    case CRO_LIST_GOODS_WORD:
+      /* Translators: a word of a supplier's message, "head" or "tin", and the rest of a name there: "Hake". */
+      return cro_isolate_printf (_("“%s” may be part of the name. If the price is for %s, leave that word out."),
+                                 reason->text, reason->other);
+    case CRO_LIST_UNSURE:
+      /* Translators: what stands behind a price in a supplier's message: "?" or "+". */
+      return g_strdup_printf (_("“%s” leaves the price open."), reason->text);
     case CRO_LIST_OTHER_NAME:
       /* Translators: two ingredients; which of them a line of a supplier’s is for is not known. */
       return cro_isolate_printf (_("The name is that of %s, the code that of %s."), reason->text, reason->other);
@@ -426,20 +438,6 @@ money (const CroPriceList *list,
 }
 
 char *
-cro_words_list_columns (const CroPriceList *list)
-{
-  g_autoptr (GString) roles = g_string_new (NULL);
-
-  if (list->columns == NULL || !list->is_as_said)
-    return NULL;
-  for (guint i = 0; i < list->columns->n_columns; i++)
-    if (list->columns->roles[i] != CRO_ROLE_NONE)
-      g_string_append_printf (roles, "%s%s", roles->len > 0 ? ", " : "", cro_words_role (list->columns->roles[i]));
-  /* Translators: what the columns of a supplier’s list hold. */
-  return cro_isolate_printf (_("columns as last time: %s"), roles->str);
-}
-
-char *
 cro_words_list_money (const CroPriceList *list,
                       CroNano             value)
 {
@@ -449,41 +447,6 @@ cro_words_list_money (const CroPriceList *list,
   if (!cro_exact_to_micro (value, &micro))
     return cro_exact_to_text (value, (guint) digits);
   return money (list, cro_money_round (cro_decimal_to_double (micro), digits));
-}
-
-char *
-cro_words_list_date (const CroPriceList *list)
-{
-  g_autofree char *day = cro_date_to_text (list->delivered);
-
-  if (list->source == CRO_LIST_INVOICE && list->delivered > list->from && list->delivered > cro_here_today ())
-    /* Translators: a day. */
-    return g_strdup_printf (_("the invoice is booked on %s, which is in the future"), day);
-  if (list->no_date == NULL)
-    return NULL;
-  /* Translators: a date as it stands in a document, and the day that is taken in its place. */
-  return cro_isolate_printf (_("“%s” is not a date; the invoice is booked on %s"), list->no_date, day);
-}
-
-char *
-cro_words_list_seller (const CroPriceList *list)
-{
-  if (!cro_price_list_is_other_seller (list))
-    return NULL;
-  return cro_isolate_printf (_("the invoice names “%s” as seller"), list->seller);
-}
-
-char *
-cro_words_list_sheet (const CroPriceList *list)
-{
-  guint n = list->sheets != NULL ? g_strv_length (list->sheets) : 0;
-  g_autofree char *count = NULL;
-
-  if (n < 2 || list->columns == NULL || list->columns->sheet >= n)
-    return NULL;
-  count = g_strdup_printf ("%u", n);
-  /* Translators: the name of a workbook’s sheet, and how many it has. */
-  return cro_isolate_printf (_("read from the sheet “%s” of %s"), list->sheets[list->columns->sheet], count);
 }
 
 /* As they are booked, in the currency of the book. FALSE: they have no value there. */

@@ -62,13 +62,15 @@ cro_price_list_currency (CroPriceList      *self,
     {
       gboolean is_own = FALSE;
       gsize length = g_ascii_isdigit (*at) ? 0 : cro_currency_scan (at, of->currency, &is_own);
+      const char *word = NULL;
       g_autofree char *sign = NULL;
 
-      if (length == 0 && (at == text || !g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (at)))))
-        length = cro_currency_scan_word (at, of->currency, &is_own);
-      if (length == 0)
+      if (length == 0 && (at == text || !g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (at))))
+          && cro_currency_scan_word (at, of->currency, &is_own) > 0)
+        word = cro_currency_sign_of_word (at);
+      if (length == 0 && word == NULL)
         continue;
-      sign = g_strndup (at, length);
+      sign = word != NULL ? g_strdup (word) : g_strndup (at, length);
       if (is_own)
         return of->currency;
       if (cro_currency_of_text (sign, code))

@@ -68,6 +68,7 @@ typedef enum
   CRO_LIST_ASKS,
   CRO_LIST_NO_PRICE = CRO_LIST_ASKS,
   CRO_LIST_WHICH_TAX,      /* the price holds tax, and nothing says at what rate */
+  CRO_LIST_TAX_BESIDE,     /* text: the heading of a column of tax beside the price, which may hold it or not */
   CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
   CRO_LIST_NOT_A_DATE,     /* text: what stands there, of what is not to be had until then */
   CRO_LIST_WHICH_NUMBER,   /* several could be the price */
@@ -80,6 +81,8 @@ typedef enum
   CRO_LIST_CODE_LIKE,      /* text: the pack of the ingredient whose code is like this new one, other: that code */
   CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
   CRO_LIST_WHICH_PRICE,    /* text: what a message calls what its price is for, other: the pack that it may not be of */
+  CRO_LIST_GOODS_WORD,     /* text: a word of a message for a package that may be of the name, other: the rest of it */
+  CRO_LIST_UNSURE,         /* text: what a message has behind a price, "?" */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
   CRO_LIST_UNIT_UNKNOWN,   /* text: a code of no unit that is known */
   CRO_LIST_PACKAGE,        /* text: a code of a package, of which nothing says what it holds */
@@ -183,7 +186,11 @@ typedef struct
   gboolean     has_per;
   CroUnit      per;
   gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
+  gboolean     may_be_per; /* of a table that has a pack and a unit: per is set, and may be what the price is for */
   CroPriceTax  says_tax;   /* what the list says of its prices */
+  gint64       tax_beside; /* of a table: tax in a column beside, as an amount or per cents, where nothing says whether
+                              the price has it; 0: none */
+  const char  *tax_heading; /* that column's */
 
   /* What a person said of it. */
   gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */

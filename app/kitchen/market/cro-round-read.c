@@ -574,7 +574,6 @@ cro_round_read_line (CroRound     *self,
   row->list.is_right = is_right;
   if (row->list.has_price && row->list.currency == NULL)
     row->list.currency = self->of.currency;
-  settle_pack (&row->list);
   if (!cro_round_match (self, row, error))
     return FALSE;
   row->kind = row->list.is_none ? CRO_ROUND_NONE : row->list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;

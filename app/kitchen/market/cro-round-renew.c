@@ -33,7 +33,8 @@ static gboolean
 is_of_reading (CroListWhy why)
 {
   return why == CRO_LIST_NO_PRICE || why == CRO_LIST_NOT_A_PRICE || why == CRO_LIST_NOT_A_DATE
-         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_TWICE;
+         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_GOODS_WORD
+         || why == CRO_LIST_UNSURE || why == CRO_LIST_TWICE;
 }
 
 /* A line of a list stays what was read, which its text need not be. */
@@ -58,7 +59,8 @@ put_again (CroRound    *self,
                             .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
                             .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,
                             .price = was->price, .pack = was->pack, .has_per = was->has_per, .per = was->per,
-                            .says_tax = was->says_tax, .is_right = was->is_right,
+                            .says_tax = was->says_tax, .tax_beside = was->tax_beside,
+                            .tax_heading = was->tax_heading, .is_right = was->is_right,
                             .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };
   cro_round_keep_texts (self, &row->list);
   for (guint i = 0; was->reasons != NULL && i < was->reasons->len; i++)
