@@ -292,6 +292,13 @@ class Plans(unittest.TestCase):
     text = done.stdout
     self.assertEqual(text, "The market\nOrder for: dinner, 2026-03-14\n"
                            "1 × Leek, 1 × 3 kg, code L\n1 × Salt = fine, 1 × 1 kg\n")
+    # 12 for 3 kg as a bill says it: 4 for a kilogram, by which nobody orders.
+    bill = TABLES["prices"].replace("Leek,The market,L,2026-06-01,12\n", "Leek,The market,L,2026-06-01,4,1,1,kg\n")
+    bill = "".join(line + (",,,\n" if line.count(",") == 4 else "\n") for line in bill.splitlines())
+    bill = bill.replace("price,,,", "price,pack_count,pack_size,pack_unit")
+    self.book = self.load({**TABLES, "prices": bill}, "bill")
+    self.assertIn("\n1 × Leek, 1 × 3 kg, code L\n", self.plan(0, "--service", "2026-07-01/dinner", "--orders").stdout)
+    self.assertEqual([row["packs"] for row in self.figures(0, "--service", "2026-07-01/dinner")["buy"]], [1, 1])
     # What is in no order is told behind them: a cream that nobody sells, and salt of the house's own pans.
     tables = {**TABLES,
               "prices": TABLES["prices"].replace("fine,The market,,2026-01-01,1", "fine,Own pans,,2026-01-01,0"),

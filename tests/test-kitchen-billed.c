@@ -310,6 +310,8 @@ test_pack_is_said (void **state)
   index = row_of (round, "Crab");
   row = cro_round_get_row (round, index);
   assert_int_equal (row->list.look.kind, CRO_LOOK_PACK);
+  /* That 13.20 is right says neither that it is of the kilogram nor that it is of the book's pack. */
+  assert_false (cro_round_can_be_right (round, index));
   assert_true (cro_round_can_hold (round, index) && cro_round_hold (round, index, "9 kg", NULL));
   assert_true (cro_round_row_waits (row) && cro_round_can_be_right (round, index));
   assert_true (cro_round_can_hold (round, index) && cro_round_hold (round, index, "1 kg", NULL));

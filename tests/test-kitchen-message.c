@@ -205,6 +205,29 @@ test_what_is_written_is_read (void **state)
   setlocale (LC_ALL, "C");
 }
 
+/* What a price is per is said: 100 g are no pack that anybody orders, and of a tray nobody asks whether all of it is
+ * meant. 21.75 and 70.00 for 5 kg, 45.00 for 180: by hand. */
+static void
+test_per_what_is_said (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (CroPriceList) taken = NULL;
+  static const struct { const char *name, *text; double size; } rows[] = {
+    { "Mussels", "21.75", 5 }, { "Crab", "70.00", 5 }, { "Egg", "45.00", 30 },
+  };
+
+  assert_true (cro_round_take_text (round, "mussels 0.435/100g\ncrab 1.40 per 100 g\nE1 egg 0.25/pc tray\n", NULL,
+                                    &taken, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const CroRoundRow *row = cro_round_get_row (round, row_of (round, rows[i].name));
+
+      if (!cro_round_row_is_ready (row) || strcmp (row->text, rows[i].text) != 0
+          || row->list.pack.size != (gint64) (rows[i].size * 1e6))
+        fail_msg ("%s is %s of %g", rows[i].name, row->text, (double) row->list.pack.size / 1e6);
+    }
+}
+
 /* Lines of a message as somebody types them: what is priced goes into the rows of its packs, what is not
  * understood stays as it stands there, and what names nothing is told. */
 static void
@@ -494,6 +517,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_words_in_a_cell, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_per_cent_is_no_price, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_a_change_asks_where_its_base_moved, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_per_what_is_said, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };

@@ -81,6 +81,34 @@ test_cases (void **state)
     }
 }
 
+/* At 10 a kilogram, by hand: of as many times a pack as it holds, that sack is named, whatever its price moved; of what
+ * nobody sells there is none, and the question remains. */
+static void
+test_a_price_of_a_sack (void **state)
+{
+  static const struct
+  {
+    double  price, count, size, sack;
+    CroUnit unit;
+  } cases[] = {
+    { 242.5, 1, 5, 25, CRO_UNIT_KG }, { 92, 1, 3, 9, CRO_UNIT_KG }, { 62.5, 1, 2.5, 0, CRO_UNIT_KG },
+    { 4000, 1, 20, 0, CRO_UNIT_KG }, { 4000, 4, 5, 0, CRO_UNIT_KG }, { 500 * 5, 1, 500, 0, CRO_UNIT_G },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroOffer then = offer_of (cases[i].price, cases[i].count, cases[i].size, cases[i].unit), last = then;
+      CroLook look;
+
+      last.price = (int64_t) llround (10e6 * cases[i].count * cases[i].size / (cases[i].unit == CRO_UNIT_G ? 1000 : 1));
+      look = cro_second_look_at (&last, &then, &grams, FALSE, lively, 8);
+      if (look.kind != (cases[i].sack > 0 ? CRO_LOOK_PACK : CRO_LOOK_FAR)
+          || look.pack.size != (int64_t) llround (cases[i].sack * 1e6))
+        fail_msg ("%g for %g is of kind %d, %g", cases[i].price, cases[i].size, look.kind,
+                  (double) look.pack.size / 1e6);
+    }
+}
+
 /* By hand, of 50 for 5 kg: what is said of the pack answers no more than whether it is another. */
 static void
 test_a_price_of_a_pack_that_was_said (void **state)
@@ -246,6 +274,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_cases),
+    cmocka_unit_test (test_a_price_of_a_sack),
     cmocka_unit_test (test_a_price_of_a_pack_that_was_said),
     cmocka_unit_test (test_without_a_last_price_nothing_is_asked),
     cmocka_unit_test (test_the_demonstration_s_history),

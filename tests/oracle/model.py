@@ -181,7 +181,14 @@ class Model:
             return None, None, lacks
         net_of_tax = price.price * rate / (1 + price.tax_included_pct / HUNDRED)
         pack = count * size * factor * offer.net_pct / HUNDRED
-        return net_of_tax / pack, pack, set()
+        return net_of_tax / pack, pack if (count, size) != (1, 1) else self._own_pack(offer) or pack, set()
+
+    def _own_pack(self, offer):
+        """Base units in the offer's own pack, or None. A price of one kilogram, litre or piece is one per
+        unit, which nobody orders by."""
+        ingredient = self.ingredients[offer.ingredient]
+        factor, lacks = conversion(ingredient, offer.pack_unit, ingredient.base)
+        return None if lacks else offer.pack_count * offer.pack_size * factor * offer.net_pct / HUNDRED
 
     def offer_in_use(self, name):
         """(the offer with its cost and pack or None, causes, since when it is its last price)."""

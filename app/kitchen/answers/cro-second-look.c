@@ -12,6 +12,9 @@
 #define NEAR_PACK 0.05
 #define DEVIATIONS 4
 
+/* The heaviest sack, in kilograms or litres: our own measure, no source. */
+#define MOST_IN_ONE 50
+
 static gboolean
 is_beyond (double ratio)
 {
@@ -68,7 +71,16 @@ is_near (double ratio,
   return is_beyond (factor) && fabs (ratio / factor - 1) <= NEAR_PACK;
 }
 
-/* A price of one out of a pack makes it look cheap by that many; one of as many packs, dear. */
+/* One of as many times as much. Only what is sold so is named: whole kilograms or litres, as many as one carries. */
+static gboolean
+is_sold (const CroPack *pack)
+{
+  return pack->count == CRO_MICRO && (pack->unit == CRO_UNIT_KG || pack->unit == CRO_UNIT_L)
+         && pack->size % CRO_MICRO == 0 && pack->size <= MOST_IN_ONE * CRO_MICRO;
+}
+
+/* A price of one out of a pack makes it look cheap by that many; one of as many packs, dear. pack is of no size where
+ * nobody knows which one it is. */
 static gboolean
 is_of_other_pack (double          ratio,
                   const CroOffer *last,
@@ -90,7 +102,10 @@ is_of_other_pack (double          ratio,
   else if (is_near (ratio, count))
     return cro_decimal_multiply (pack->count, pack->count, &pack->count);
   else if (is_near (ratio, size) || is_near (ratio, count * size))
-    return cro_decimal_from_double (cro_decimal_to_double (pack->size) * ratio, &pack->size);
+    {
+      if (!cro_decimal_multiply (pack->size, pack->size, &pack->size) || !is_sold (pack))
+        *pack = (CroPack){ 0 };
+    }
   else
     return FALSE;
   return TRUE;
@@ -137,7 +152,7 @@ cro_second_look_at (const CroOffer   *last,
   if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (then->price) / slip, &look.meant))
     look.kind = slip == 1000 || slip == 0.001 ? CRO_LOOK_THOUSANDS : CRO_LOOK_SLIP;
   else if (!is_pack_said && is_of_other_pack (look.ratio, last, then, last_over_this, &look.pack))
-    look.kind = CRO_LOOK_PACK;
+    look.kind = look.pack.size > 0 ? CRO_LOOK_PACK : CRO_LOOK_FAR;
   else if (is_far (unit_cost, past, n))
     look.kind = CRO_LOOK_FAR;
   return look;

@@ -9,7 +9,8 @@
  *            Hampel 1974, from memory); with fewer, or d = 0: P beyond 25 %
  *   slip     P beyond 25 %, and divided by a power of ten within 25 %
  *   pack     P beyond 25 %, and within 5 % of how many or how much the pack is of, or of the last pack
- *            over this one: the price is another pack's
+ *            over this one: the price is another pack's. One that is larger is named where it is a whole number of
+ *            kilograms or litres, at most 50; else it is asked about as far
  *   shrank   the pack holds less than the last, at nearly the same price, within 25 %, that followed by less than half
  *            of that, as ratios go: P > √(last ÷ this). A pack that holds more and costs no more is asked about
  *            likewise, as pack
@@ -31,6 +32,7 @@ typedef enum
   CRO_LOOK_THOUSANDS,   /* the same by 1,000: a decimal sign read as what groups thousands */
   CRO_LOOK_PACK,        /* pack is the one that the price is probably of */
   CRO_LOOK_SHRANK,      /* pack is the last one */
+  CRO_LOOK_TAX,         /* tax is what the price probably has in it, as one before the last had; of lists alone */
 } CroLookKind;
 
 typedef struct
@@ -39,6 +41,7 @@ typedef struct
   double      ratio;    /* P; NaN where there is no last price, or it is 0 */
   gint64      meant;    /* CRO_NOT_SET */
   CroPack     pack;     /* of no size */
+  gint64      tax;      /* millionths of per cent; 0 */
 } CroLook;
 
 /* What moves by more than this share is asked about; exchange rates too. */

@@ -6,6 +6,7 @@
 #include "cro-cause-order.h"
 #include "cro-decimal.h"
 #include "cro-number.h"
+#include "cro-own-pack.h"
 #include "cro-plan.h"
 #include "cro-plate.h"
 #include "cro-service-orders.h"
@@ -343,22 +344,23 @@ list_makes (Planning *self)
 
 /* --- To buy ------------------------------------------------------------------------------------------- */
 
-/* Whole packs of the offer in use; a last price is of what cannot be had. */
+/* Whole packs of the offer in use, at its cost; nobody orders by the kilogram of a bill (cro-own-pack.h). A last price
+ * is of what cannot be had. */
 static void
 pack_up (Planning   *self,
          CroPlanBuy *buy)
 {
   CroModel *model = self->figures->model;
   const CroMeasure *measure = &model->measures[buy->item];
-  const CroOfferEntry *entry;
+  CroOffer own;
 
   buy->offer = buy->since == CRO_NO_DAY ? self->figures->offer_in_use[buy->item] : CRO_NO_SLOT;
   if (buy->offer == CRO_NO_SLOT)
     return;
-  entry = cro_model_offer (model, buy->offer);
-  buy->pack = cro_offer_pack (&entry->offer, measure);
+  own = cro_own_pack_in_force (model, buy->offer);
+  buy->pack = cro_offer_pack (&own, measure);
   buy->packs = cro_plan_packs (buy->needed, buy->pack);
-  buy->cost = buy->packs * buy->pack * cro_offer_unit_cost (&entry->offer, measure);
+  buy->cost = buy->packs * buy->pack * cro_offer_unit_cost (&cro_model_offer (model, buy->offer)->offer, measure);
   buy->left = cro_plan_left (buy->packs * buy->pack, buy->needed);
 }
 

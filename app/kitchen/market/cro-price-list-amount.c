@@ -67,23 +67,51 @@ cro_list_exact_of_one (CroModel         *model,
   return cro_brought_price_of_pack (unit, &pack, &back) && back == price;
 }
 
-/* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
+/* A price × pack ÷ what it is for, rounded once. FALSE: they are of other bases. */
+static gboolean
+price_of_pack (CroFraction    value,
+               const CroPack *from,
+               const CroPack *pack,
+               gint64        *price)
+{
+  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (from->unit);
+
+  return of->base == one->base && cro_fraction_multiply (&value, cro_fraction_make (pack->count, from->count))
+         && cro_fraction_multiply (&value, cro_fraction_make (pack->size, from->size))
+         && cro_fraction_multiply (&value, cro_fraction_make (of->numerator, of->denominator))
+         && cro_fraction_multiply (&value, cro_fraction_make (one->denominator, one->numerator))
+         && cro_fraction_to_micro (value, price) && cro_decimal_may_be_entered (*price);
+}
+
 static gboolean
 price_of_counted (const CroListRow *row,
                   const CroPack    *pack,
                   gint64           *price)
 {
-  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (row->counted.unit);
-  CroFraction value;
+  return row->amount != 0
+         && price_of_pack (cro_fraction_make (row->net_value, row->amount), &row->counted, pack, price);
+}
 
-  if (of->base != one->base || row->amount == 0)
-    return FALSE;
-  value = cro_fraction_make (row->net_value, row->amount);
-  return cro_fraction_multiply (&value, cro_fraction_make (pack->count, row->counted.count))
-         && cro_fraction_multiply (&value, cro_fraction_make (pack->size, row->counted.size))
-         && cro_fraction_multiply (&value, cro_fraction_make (of->numerator, of->denominator))
-         && cro_fraction_multiply (&value, cro_fraction_make (one->denominator, one->numerator))
-         && cro_fraction_to_micro (value, price);
+gboolean
+cro_list_is_measure (const CroPack *pack)
+{
+  return pack->count == CRO_MICRO && pack->size == 100 * CRO_MICRO
+         && (pack->unit == CRO_UNIT_G || pack->unit == CRO_UNIT_ML);
+}
+
+/* "8.20/100 g" is how a price is stated, and no pack that is sold: it is worked out for the one that is. */
+static void
+settle_measure (CroListRow    *row,
+                const CroPack *own)
+{
+  gint64 price;
+
+  if (!row->is_per_measure || !row->has_price || !cro_list_is_measure (&row->pack)
+      || !price_of_pack (cro_fraction_from_micro (row->price), &row->pack, own, &price))
+    return;
+  row->pack = *own;
+  row->price = price;
+  row->is_per_measure = FALSE;
 }
 
 /* Of an invoice that counts a measure: one of it is the line's pack, the price of which is kept; what is
@@ -183,6 +211,8 @@ void
 cro_list_settle_pack (CroListMatching *self,
                       CroListRow      *row)
 {
+  CroPack own = row->offer != CRO_NO_SLOT ? cro_pack_of_offer (self->model, row->offer) : (CroPack){ 0 };
+
   if (row->counted.size > 0)
     {
       settle_counted (row);
@@ -204,14 +234,11 @@ cro_list_settle_pack (CroListMatching *self,
       row->per = cro_price_list_unit_of_quotes (self->model, row->item);
     }
   if (row->pack.size == 0 && row->offer != CRO_NO_SLOT)
-    row->pack = cro_pack_of_offer (self->model, row->offer);
+    row->pack = own;
+  else if (row->offer != CRO_NO_SLOT && cro_list_counts_pack (&own, &row->pack))
+    row->pack = own;
   else if (row->offer != CRO_NO_SLOT)
-    {
-      CroPack own = cro_pack_of_offer (self->model, row->offer);
-
-      if (cro_list_counts_pack (&own, &row->pack))
-        row->pack = own;
-    }
+    settle_measure (row, &own);
   if (row->has_per
       && (row->pack.size == 0 || !cro_brought_price_of_pack (row->per, &row->pack, &row->price)))
     row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
@@ -357,6 +384,56 @@ cro_list_look_back (CroListMatching *self,
     row->last = CRO_NOT_SET;
 }
 
+gboolean
+cro_list_tax_before (CroListBook  *of,
+                     guint32       offer,
+                     gint64       *tax,
+                     GError      **error)
+{
+  CroDate day = cro_book_get_figures (of->book)->date;
+  g_autoptr (GArray) rows = NULL;
+  guint n = 0;
+
+  *tax = cro_model_offer (of->model, offer)->offer.tax_included;
+  if (*tax > 0)
+    return TRUE;
+  rows = cro_price_rows_new (of->model, cro_book_get_store (of->book), offer, error);
+  for (guint i = rows != NULL ? rows->len : 0; i > 0 && *tax == 0 && n < CRO_LOOK_PRICES; i--)
+    {
+      const CroPriceRow *row = &g_array_index (rows, CroPriceRow, i - 1);
+
+      if (row->price == CRO_NOT_SET || row->from > day)
+        continue;
+      *tax = row->tax;
+      n++;
+    }
+  return rows != NULL;
+}
+
+/* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices had
+ * is asked about. */
+static gboolean
+look_at_tax (CroListMatching  *self,
+             CroListRow       *row,
+             GError          **error)
+{
+  double ratio = row->look.ratio, whole;
+  gint64 tax;
+
+  if (self->list->source == CRO_LIST_INVOICE || row->is_from_last || row->tax > 0
+      || row->says_tax != CRO_PRICE_TAX_UNSAID || !(ratio > 1)
+      || (row->look.kind != CRO_LOOK_NOTHING && row->look.kind != CRO_LOOK_FAR))
+    return TRUE;
+  if (!cro_list_tax_before (self->of, row->offer, &tax, error))
+    return FALSE;
+  whole = 1 + (double) tax / CRO_WHOLE_PCT;
+  if (tax == 0 || ratio <= sqrt (whole) || ratio / whole > 1 + CRO_LOOK_BEYOND)
+    return TRUE;
+  row->look.kind = CRO_LOOK_TAX;
+  row->look.tax = tax;
+  return TRUE;
+}
+
 /* As many as a dozen of a unit of pieces are; 0: it is none of pieces. */
 static double
 pieces_of (CroUnit unit)
@@ -414,6 +491,8 @@ cro_list_look_twice (CroListMatching  *self,
   if (!cro_second_look (self->of->book, row->offer, &then, row->is_pack_said, &row->look, error))
     return FALSE;
   look_at_pieces (self, row);
+  if (!look_at_tax (self, row, error))
+    return FALSE;
   if (row->look.kind != CRO_LOOK_NOTHING)
     cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
   return TRUE;

@@ -21,8 +21,8 @@ cro_list_row_asks_pack (const CroPriceList *self,
 {
   if (self->source != CRO_LIST_INVOICE || row->is_pack_said || row->is_right || row->is_in_book)
     return FALSE;
-  return row->look.kind == CRO_LOOK_PACK
-         || (row->item != CRO_NO_SLOT && row->pack.size == 0 && row->counted.size == 0);
+  return row->counted.size == 0
+         && (row->look.kind == CRO_LOOK_PACK || (row->item != CRO_NO_SLOT && row->pack.size == 0));
 }
 
 gboolean

@@ -220,7 +220,10 @@ cro_list_line_scan_per (CroListLine *self,
   if (unit == 0)
     return step_back (self, before);
   if (n > 0)
-    self->row.pack = (CroPack){ CRO_MICRO, size, of };
+    {
+      self->row.pack = (CroPack){ CRO_MICRO, size, of };
+      self->row.is_per_measure = cro_list_is_measure (&self->row.pack);
+    }
   else
     {
       self->row.has_per = TRUE;

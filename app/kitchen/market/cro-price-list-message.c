@@ -119,6 +119,7 @@ scan_per_before (CroListLine *self,
   self->row.has_per = before.has_per;
   self->row.per = before.per;
   self->row.pack = before.pack;
+  self->row.is_per_measure = before.is_per_measure;
   return 0;
 }
 

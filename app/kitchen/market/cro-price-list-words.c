@@ -89,6 +89,7 @@ look_sentence (CroModel         *model,
   g_autofree char *change = cro_pct_to_text ((look->ratio - 1) * 100, 1);
   g_autofree char *pack = look->pack.size > 0 ? cro_pack_to_text (&look->pack) : NULL;
   g_autofree char *meant = look->meant != CRO_NOT_SET ? dup_meant (model, row, currency) : NULL;
+  g_autofree char *tax = NULL;
 
   switch (look->kind)
     {
@@ -104,6 +105,12 @@ look_sentence (CroModel         *model,
     case CRO_LOOK_SHRANK:
       /* Translators: the pack ("5 kg") that held more before, and by how much the price per kg rose. */
       return g_strdup_printf (_("The pack is smaller than %s, at nearly the same price: %s per unit."), pack, change);
+    case CRO_LOOK_TAX:
+      tax = cro_words_decimal (look->tax);
+      /* Translators: the per cent of tax that earlier prices had in them, and by how many per cent the price rose if
+       * this one has none. */
+      return g_strdup_printf (_("Is %s %% tax in it, as in prices before the last? Per unit it differs by %s."), tax,
+                              change);
     case CRO_LOOK_FAR:
       break;
     case CRO_LOOK_NOTHING:

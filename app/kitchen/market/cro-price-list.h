@@ -171,6 +171,7 @@ typedef struct
   const char  *currency;   /* once it is matched the supplier's, where the line says none */
   gboolean     is_none;    /* not to be had */
   gboolean     is_same;    /* as last: once it is matched that is its price */
+  gboolean     is_from_last; /* its price is the last one or a change of it */
   gint64       change_pct; /* of the last price, in millionths of a per cent, until it is matched; 0: none */
   gboolean     is_return;
   gboolean     is_no_ingredient;
@@ -184,6 +185,7 @@ typedef struct
   CroPack      pack;       /* of no size where nothing is said */
   CroPack      counted;    /* of an invoice: one of what the line counts; of no size: one of pack */
   gboolean     has_per;
+  gboolean     is_per_measure; /* pack is what the price is stated per, "/100 g" */
   CroUnit      per;
   gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
   gboolean     may_be_per; /* of a table that has a pack and a unit: per is set, and may be what the price is for */

@@ -77,7 +77,9 @@ cro_round_billed_can_be_right (CroRound          *self,
 {
   const CroListRow *list = line_of (self, row);
 
-  return cro_list_row_waits (list) && (cro_list_row_can_accept (list) || can_be_made (list));
+  /* How much one of what it counts holds is said; "yes" to another pack than the book's would be a "no". */
+  return cro_list_row_waits (list) && !cro_list_row_asks_pack (self->invoice, list)
+         && (cro_list_row_can_accept (list) || can_be_made (list));
 }
 
 /* An answer to one line may leave another without a price to post. */

@@ -58,6 +58,8 @@ dup_other_price (CroRound         *self,
       list.price = (list.price + cro_currency_minor (own) / 2) / cro_currency_minor (own) * cro_currency_minor (own);
       list.currency = NULL;
     }
+  else if (list.look.kind == CRO_LOOK_TAX)
+    list.says_tax = CRO_PRICE_WITH_TAX;
   else if (list.look.meant != CRO_NOT_SET)
     list.price = list.look.meant;
   else if (list.look.kind == CRO_LOOK_PACK && list.look.pack.size > 0)

@@ -131,6 +131,7 @@ read_other_pack (CroRoundRow      *row,
   if (money == NULL || !cro_entry_money (money, of->currency, of->tax, CRO_RANGE_AT_LEAST_0, &entry))
     return FALSE;
   row->list.pack = pack;
+  row->list.is_per_measure = cro_list_is_measure (&pack) && g_str_has_prefix (found, "100");
   row->list.price = entry.micro;
   row->list.has_price = TRUE;
   row->kind = CRO_ROUND_PRICED;
@@ -155,6 +156,7 @@ read_change (CroRound    *self,
     }
   if (is_per_base (self, row))
     cro_list_price_of_one (&row->pack, row->last, unit_of (self, row), &before);
+  row->list.is_from_last = TRUE;
   if (cro_price_change_read (self->of.model, row->list.offer, &before, text, &change, &entry) == CRO_ENTRY_OK)
     take_price (self, row, change.price);
   else
@@ -175,16 +177,19 @@ settle_pack (CroListRow *list)
 }
 
 /* What is typed of tax goes out of the text where it can be obeyed: at what rate a price is with tax only the last one
- * tells. Owned. */
+ * tells, or one not long before. Owned. */
 static char *
-take_tax (CroRoundRow *row,
+take_tax (CroRound    *self,
+          CroRoundRow *row,
           const char  *text,
           CroPriceOf  *of)
 {
   CroTax tax;
+  gint64 rate;
   g_autofree char *rest = g_strstrip (cro_price_take_tax_out (text, &tax));
 
-  if (tax == CRO_TAX_NOT_SAID || (tax == CRO_TAX_WITH && of->tax != CRO_TAX_WITH))
+  if (tax == CRO_TAX_NOT_SAID
+      || (tax == CRO_TAX_WITH && (!cro_list_tax_before (&self->of, row->list.offer, &rate, NULL) || rate == 0)))
     return g_strdup (text);
   of->tax = tax;
   row->list.says_tax = tax == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
@@ -260,7 +265,7 @@ read_price (CroRound    *self,
 {
   const char *own = cro_model_currency_of (self->of.model, row->list.offer);
   CroPriceOf of = cro_pack_price_of_offer (self->of.model, row->list.offer, &row->pack), one;
-  g_autofree char *text = take_tax (row, typed, &of);
+  g_autofree char *text = take_tax (self, row, typed, &of);
   const char *said = cro_price_list_currency (self->list, &self->of, text);
   g_auto (CroEntry) entry = { 0 };
 
@@ -290,6 +295,7 @@ read_as_last (CroRoundRow *row)
       row->wrong = g_strdup (_("There is no last price."));
       return;
     }
+  row->list.is_from_last = TRUE;
   row->list.pack = row->pack;
   row->list.price = row->last;
   row->list.has_price = TRUE;
@@ -628,7 +634,8 @@ dup_priced (CroRound          *self,
   if (is_same && !self->of.quotes_base)
     return g_steal_pointer (&price);
   number = cro_words_decimal (list->pack.size);
-  if (list->pack.count == CRO_MICRO)
+  /* What "/100 g" alone would not say. */
+  if (list->pack.count == CRO_MICRO && !cro_list_is_measure (&list->pack))
     return g_strdup_printf ("%s/%s %s", price, number, cro_words_unit (list->pack.unit));
   pack = cro_words_decimal (list->pack.count);
   return g_strdup_printf ("%s/%s × %s %s", price, pack, number, cro_words_unit (list->pack.unit));

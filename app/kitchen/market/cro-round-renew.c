@@ -59,6 +59,7 @@ put_again (CroRound    *self,
                             .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
                             .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,
                             .price = was->price, .pack = was->pack, .has_per = was->has_per, .per = was->per,
+                            .is_per_measure = was->is_per_measure, .is_from_last = was->is_from_last,
                             .says_tax = was->says_tax, .tax_beside = was->tax_beside,
                             .tax_heading = was->tax_heading, .is_right = was->is_right,
                             .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };

@@ -205,7 +205,7 @@ add_buy (CroSheetsFile    *file,
          double            cost)
 {
   const CroOfferEntry *offer = cro_model_offer (model, buy->offer);
-  CroPack size = cro_pack_in_force (model, buy->offer);
+  CroPack size = cro_pack_of_offer (model, buy->offer);
   g_autofree char *pack = cro_pack_to_text (&size);
 
   cro_sheets_file_text (file, 'A', CRO_CELL_LOOK_BOX, "");

@@ -26,11 +26,11 @@ gboolean cro_pack_from_text (const char          *text,
                              const CroEntryWords *words,
                              CroPack             *pack);
 
-/* That an offer is spoken of in, on the date of the model (cro-own-pack.h). */
+/* That an offer is spoken of and ordered in, on the date of the model (cro-own-pack.h). */
 CroPack  cro_pack_of_offer  (CroModel            *model,
                              guint32              offer);
 
-/* That of its price in force: what costs and whole packs are counted in. */
+/* That of its price in force: what costs are counted in. */
 CroPack  cro_pack_in_force  (CroModel            *model,
                              guint32              offer);
 

@@ -224,7 +224,7 @@ cro_words_order_pack (CroModel         *model,
 {
   if (buy->offer != CRO_NO_SLOT)
     {
-      CroPack size = cro_pack_in_force (model, buy->offer);
+      CroPack size = cro_pack_of_offer (model, buy->offer);
       const char *code = cro_model_offer (model, buy->offer)->code;
       g_autofree char *pack = cro_pack_to_text (&size);
 
@@ -285,7 +285,7 @@ static char *
 order_row (CroModel         *model,
            const CroPlanBuy *buy)
 {
-  CroPack size = cro_pack_in_force (model, buy->offer);
+  CroPack size = cro_pack_of_offer (model, buy->offer);
   const char *code = cro_model_offer (model, buy->offer)->code;
   const char *name = cro_model_item (model, buy->item)->name;
   g_autofree char *pack = cro_pack_to_text (&size);

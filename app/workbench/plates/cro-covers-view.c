@@ -257,7 +257,7 @@ static gboolean
 is_worth_telling (CroModel           *model,
                   const CroCoverStep *step)
 {
-  CroPack pack = cro_pack_in_force (model, step->offer);
+  CroPack pack = cro_pack_of_offer (model, step->offer);
   gboolean is_piece = pack.count == CRO_MICRO && pack.size == CRO_MICRO
                       && cro_unit_get (pack.unit)->base == CRO_BASE_EACH;
 
@@ -293,7 +293,7 @@ show_assumed (CroCoversView *self,
   for (guint i = 0; i < steps->len; i++)
     {
       const CroCoverStep *step = &g_array_index (steps, CroCoverStep, i);
-      CroPack pack = cro_pack_in_force (model, step->offer);
+      CroPack pack = cro_pack_of_offer (model, step->offer);
 
       if (pack.count == CRO_MICRO && pack.size == CRO_MICRO
           && g_hash_table_add (seen, GUINT_TO_POINTER (step->item + 1)) && g_hash_table_size (seen) <= MOST_NAMED)
