@@ -289,6 +289,12 @@ class Closing(Case):
         # Reopened in the file: without a time, a hash and frozen rows.
         self.tamper("UPDATE month SET month = '2025-10', closed_at = NULL, hash = NULL")
         self.says_gone("2025-10")
+    # Without the journal, days of two months tell neither.
+    self.assertEqual(self.book, loaded)
+    self.tamper("date = '2025-09-04' WHERE id = (SELECT min (id) FROM month_row WHERE kind = 'purchase')")
+    for month in ("2025-09", "2025-10"):
+      self.assertEqual((self.month(month)["state"], self.month(month)["altered"]), ("open", None), month)
+    self.assertNotIn("A closed month is as closing left it: 2025-", call("check", self.book).stderr)
     # Right before others that are closed: what was bought in the month that it was is late there, and says so.
     self.book = before
     self.add(purchases="date,supplier,document,kind,net_value\n2025-09-08,The market,8,food,10\n")
