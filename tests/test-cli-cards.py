@@ -298,6 +298,12 @@ class Untimed(Small):
     self.assertIn("Oyster 0.583 pc · Leaf 1 pc · Cream 8.3 ml", card)
     self.assertIn("Oyster 16 pc", card)
 
+  def test_a_tax_that_is_not_set_is_said(self):
+    """20 is the price with a tax that nobody has set: not 20 "without tax"."""
+    self.assertIn("20.00 (tax not set: counted as 0)", self.card())
+    self.assertIn("tax not set: counted as 0", cli("cost", self.book, "--on", DAY, "--plate", "Turbot").stdout)
+    self.assertIn("No tax is set in the book:", cli("cost", self.book, "--on", DAY).stdout)
+
   def test_what_was_typed_is_printed_as_typed(self):
     """Of one batch; of two and a half what is scaled stays within 2 %: 0.9, 0.325, 2.8, 18.5 and 281.25 g."""
     card = self.card("--kitchen", of=("--preparation", "Gel")).replace("\u00a0", " ")

@@ -469,6 +469,24 @@ test_ends_that_are_alike_are_one_figure (void **state)
   assert_string_equal (range, cost);
 }
 
+/* A price with a tax that nobody has set: said at the figure, and its field stands there to be filled. */
+static void
+test_a_tax_that_is_not_set_is_said (void **state)
+{
+  CroTestBench *test = *state;
+  CroCell none = CRO_CELL_NONE;
+  GError *error = NULL;
+
+  show_plate (test);
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "tax not set"));
+  cro_test_must (cro_book_set (test->book, "tax", "book", 1, "tax_pct_micro", &none, &error), error);
+  cro_test_settle ();
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "food cost, target 30.0\u00a0%, tax not set"));
+  assert_true (gtk_widget_get_mapped (named (test, "Tax %")));
+  enter (test, "Tax %", "0");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "tax not set"));
+}
+
 int
 main (void)
 {
@@ -487,6 +505,7 @@ main (void)
     CASE (test_ends_that_are_alike_are_one_figure),
     CASE (test_a_menu_without_plates_costs_nothing_yet),
     CASE (test_a_plate_says_the_price_that_meets_its_target),
+    CASE (test_a_tax_that_is_not_set_is_said),
     CASE (test_a_key_on_a_selling_price_asks_nothing),
   };
 

@@ -106,6 +106,8 @@ print_head (CroFigures   *figures,
       add_pair (grid, _("Target"), cro_words_target (model, figure));
     }
   cro_grid_print (grid);
+  if (cro_words_untaxed (figure) != NULL && (!isnan (figure->net_price) || !isnan (figure->price_for_target)))
+    cro_cli_print_wrapped (cro_words_untaxed (figure), 0);
   if (!has_labour)
     cro_cli_print_wrapped (cro_words_no_minutes (), 0);
   if (missing != NULL)

@@ -155,6 +155,28 @@ add_menus (CroCosting *costing,
     }
 }
 
+/* Said once, as it is the book's. */
+static gboolean
+has_untaxed (CroCosting *costing)
+{
+  CroFigures *figures = cro_book_get_figures (costing->book);
+  gboolean is_untaxed = FALSE;
+
+  for (guint i = 0; i < costing->plates->len && !is_untaxed; i++)
+    {
+      CroFigure figure = cro_figure_of_plate (figures, g_array_index (costing->plates, guint32, i));
+
+      is_untaxed = figure.is_untaxed && !isnan (figure.net_price);
+    }
+  for (guint i = 0; i < costing->menus->len && !is_untaxed; i++)
+    {
+      CroFigure figure = cro_figure_of_menu (figures, g_array_index (costing->menus, guint32, i));
+
+      is_untaxed = figure.is_untaxed && !isnan (figure.net_price);
+    }
+  return is_untaxed;
+}
+
 void
 cro_cli_print_cost_table (CroCosting *costing)
 {
@@ -170,4 +192,7 @@ cro_cli_print_cost_table (CroCosting *costing)
   if (costing->menus->len > 0)
     add_menus (costing, grid);
   cro_grid_print (grid);
+  if (has_untaxed (costing))
+    cro_cli_print_wrapped (_("No tax is set in the book: where a plate or menu has none of its own, it is counted as "
+                             "0."), 0);
 }

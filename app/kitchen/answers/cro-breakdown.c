@@ -34,6 +34,7 @@ set_price (CroFigure *figure,
   gint64 price = cro_sold_price (model, thing), tax_pct = cro_sold_tax (model, thing, NULL);
 
   figure->net_price = cro_net_price (price != CRO_NOT_SET, price, tax_pct);
+  figure->is_untaxed = !cro_sold_has_tax (model, thing);
   figure->target_pct = 100 * fraction_of_pct (target, model->target);
   figure->food_cost_pct = cro_food_cost_pct (figure->cost, figure->net_price);
   figure->is_over_target = cro_is_over_target (figure->cost, figure->net_price,

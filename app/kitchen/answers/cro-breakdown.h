@@ -40,6 +40,7 @@ typedef struct
   double      dearest;
   gboolean    is_cheapest_open, is_dearest_open;  /* something is missing of that way, or of one that may be it */
   gboolean    is_over_target;
+  gboolean    is_untaxed;   /* nobody has set a tax, of it or of the book: it counts as 0 */
   gboolean    is_incomplete;
   gboolean    has_credit;   /* a credit stands below: an incomplete cost is no lower bound */
 } CroFigure;

@@ -24,13 +24,27 @@ cro_sold_price (CroModel *model,
                                     : cro_model_recipe (model, thing.slot)->price;
 }
 
+static gint64
+own_tax (CroModel *model,
+         CroRef    thing)
+{
+  return thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->tax
+                                    : cro_model_recipe (model, thing.slot)->tax;
+}
+
+gboolean
+cro_sold_has_tax (CroModel *model,
+                  CroRef    thing)
+{
+  return own_tax (model, thing) != CRO_NOT_SET || model->tax != CRO_NOT_SET;
+}
+
 gint64
 cro_sold_tax (CroModel *model,
               CroRef    thing,
               CroRef   *whose)
 {
-  gint64 own = thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->tax
-                                          : cro_model_recipe (model, thing.slot)->tax;
+  gint64 own = own_tax (model, thing);
 
   if (whose != NULL)
     *whose = own != CRO_NOT_SET ? thing : CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT);

@@ -27,6 +27,10 @@ gint64    cro_sold_tax   (CroModel   *model,
                           CroRef      thing,
                           CroRef     *whose);
 
+/* Whether somebody has set it, be it 0: of the thing or of the book. */
+gboolean  cro_sold_has_tax (CroModel *model,
+                          CroRef      thing);
+
 /* What its cost is held against: itself; of a plate without a price of its own, the menu that has least
  * to spare, where one carries it. */
 CroRef    cro_sold_as    (CroFigures *figures,

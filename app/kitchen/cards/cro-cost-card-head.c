@@ -57,11 +57,13 @@ dup_gives (const CroCostCard *self)
 static char *
 dup_price (const CroCostCard *self,
            gint64             price,
-           double             net_price)
+           const CroFigure   *figure)
 {
   g_autofree char *gross = cro_words_price (self->model, price);
-  g_autofree char *net = cro_words_money (self->model, net_price);
+  g_autofree char *net = cro_words_money (self->model, figure->net_price);
 
+  if (cro_words_untaxed (figure) != NULL)
+    return g_strdup_printf ("%s (%s)", gross, cro_words_untaxed (figure));
   /* Translators: a selling price, and the same without tax. */
   return g_strdup_printf (_("%s (%s without tax)"), gross, net);
 }
@@ -74,7 +76,7 @@ add_price (const CroCostCard *self,
 
   if (price == CRO_NOT_SET)
     return;
-  text = dup_price (self, price, self->breakdown->figure.net_price);
+  text = dup_price (self, price, &self->breakdown->figure);
   /* Translators: a selling price with and without tax. */
   line = g_strdup_printf (_("Price %s"), text);
   cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, line);
@@ -94,7 +96,7 @@ add_menus (const CroCostCard *self)
       menu = cro_figure_of_menu (self->figures, entry->menu);
       place = cro_words_place_on_menu (self->model, entry);
       price = cro_model_menu (self->model, entry->menu)->price != CRO_NOT_SET
-                  ? dup_price (self, cro_model_menu (self->model, entry->menu)->price, menu.net_price)
+                  ? dup_price (self, cro_model_menu (self->model, entry->menu)->price, &menu)
                   : g_strdup (_("no price"));
       /* Translators: a menu that a plate stands on, and the price of the menu. */
       text = cro_isolate_printf (_("In %s: %s"), place, price);

@@ -177,6 +177,12 @@ cro_words_part_of_cost_short (const CroPartOfMenu *part,
   return cro_words_take_short (known_of_part (part, plate), cro_words_pct (part->of_cost_pct));
 }
 
+const char *
+cro_words_untaxed (const CroFigure *figure)
+{
+  return figure->is_untaxed ? _("tax not set: counted as 0") : NULL;
+}
+
 char *
 cro_words_price_for_target (CroModel        *model,
                             const CroFigure *figure)

@@ -64,6 +64,10 @@ char *cro_words_part_of_cost_short (const CroPartOfMenu *part,
 char *cro_words_place_on_menu    (CroModel         *model,
                                   const CroMenuPlate *entry);
 
+/* What is said beside a net price, or a price that meets a target, of what nobody has set a tax of; NULL: somebody
+ * has. Borrowed. */
+const char *cro_words_untaxed    (const CroFigure  *figure);
+
 /* The price with tax that meets the target. */
 char *cro_words_price_for_target (CroModel         *model,
                                   const CroFigure  *figure);

@@ -69,25 +69,39 @@ dup_price (CroModel        *model,
 }
 
 static char *
-dup_caption (CroModel        *model,
+dup_against (CroModel        *model,
              const CroFigure *figure,
              const char      *of,
-             gboolean         is_of_menu,
              const char      *price)
 {
   g_autofree char *target = cro_words_target (model, figure);
 
-  /* A plate has bites, and may stand on a menu instead. */
-  if (isnan (figure->net_price) && !isnan (figure->bite) && !is_of_menu)
-    return g_strdup (_("no price: set one, or put it on a menu"));
-  if (isnan (figure->net_price))
-    return cro_isolate_printf (_("%s, no price yet"), of);
   if (isnan (figure->target_pct))
     return cro_isolate_printf (_("%s, no target"), of);
   /* Translators: “food cost”, or the name of a menu, its target, and the price that meets that. */
   return price != NULL ? cro_isolate_printf (_("%s, target %s at %s"), of, target, price)
                        /* Translators: “food cost”, or the name of a menu, and its target. */
                        : cro_isolate_printf (_("%s, target %s"), of, target);
+}
+
+static char *
+dup_caption (CroModel        *model,
+             const CroFigure *figure,
+             const char      *of,
+             gboolean         is_of_menu,
+             const char      *price)
+{
+  g_autofree char *against = NULL;
+
+  /* A plate has bites, and may stand on a menu instead. */
+  if (isnan (figure->net_price) && !isnan (figure->bite) && !is_of_menu)
+    return g_strdup (_("no price: set one, or put it on a menu"));
+  if (isnan (figure->net_price))
+    return cro_isolate_printf (_("%s, no price yet"), of);
+  /* A price that would do without the tax that is to come is none. */
+  against = dup_against (model, figure, of, figure->is_untaxed ? NULL : price);
+  /* Translators: “food cost, target 30 %”: what it is of a price that nobody has set a tax of. */
+  return figure->is_untaxed ? g_strdup_printf (_("%s, tax not set"), against) : g_steal_pointer (&against);
 }
 
 static char *

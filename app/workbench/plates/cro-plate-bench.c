@@ -23,6 +23,7 @@
 #include "cro-scale-button.h"
 #include "cro-selling-view.h"
 #include "cro-served-figures.h"
+#include "cro-sold-as.h"
 #include "cro-target-input.h"
 #include "cro-unserved-view.h"
 #include "cro-figure-words.h"
@@ -109,14 +110,15 @@ show_menus (CroPlateBench   *self,
 static void
 show_rare (CroPlateBench *self)
 {
-  const CroRecipe *recipe = cro_model_recipe (cro_book_get_model (
-                                                  cro_bench_get_book (CRO_BENCH (self))),
-                                              cro_bench_get_slot (CRO_BENCH (self)));
+  CroModel *model = cro_book_get_model (cro_bench_get_book (CRO_BENCH (self)));
+  const CroRecipe *recipe = cro_model_recipe (model, cro_bench_get_slot (CRO_BENCH (self)));
+  gboolean is_priced = cro_selling_view_is_set (CRO_SELLING_VIEW (self->selling));
   gboolean all = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->more));
   const gboolean is_set[N_RARE] = {
     [MINUTES] = recipe->active_minutes > 0 && !self->is_trial,
-    [PRICE] = cro_selling_view_is_set (CRO_SELLING_VIEW (self->selling)),
-    [TAX] = recipe->tax != CRO_NOT_SET,
+    [PRICE] = is_priced,
+    [TAX] = recipe->tax != CRO_NOT_SET
+            || (is_priced && !cro_sold_has_tax (model, cro_bench_get_ref (CRO_BENCH (self)))),
     [TARGET] = recipe->target != CRO_NOT_SET,
     [NOTE] = *cro_input_get_text (CRO_INPUT (self->rare[NOTE])) != '\0' && !self->is_trial,
   };

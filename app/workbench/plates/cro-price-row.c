@@ -184,7 +184,7 @@ dup_more (CroModel           *model,
     words[n++] = holds;
   if (step->is_over)
     words[n++] = cro_words_over_target (model);
-  words[n++] = net;
+  words[n++] = cro_words_untaxed (figure) != NULL ? cro_words_untaxed (figure) : net;
   words[n++] = prime;
   words[n] = NULL;
   return g_strjoinv (" · ", (char **) words);

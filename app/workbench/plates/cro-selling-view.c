@@ -524,7 +524,7 @@ cro_selling_view_put (CroSellingView *self,
                       const char     *unpriced)
 {
   gint64 tax = cro_book_get_model (book_of (self))->tax;
-  g_autofree char *of_book = tax == CRO_NOT_SET ? NULL : cro_words_decimal (tax);
+  g_autofree char *of_book = tax == CRO_NOT_SET ? g_strdup ("?") : cro_words_decimal (tax);
 
   self->edition = 0;
   g_clear_pointer (&self->question, g_free);
