@@ -691,7 +691,8 @@ class Questions(Case):
 
   def test_what_was_taken_back_without_a_price_leaves_less(self):
     """Two Broths taken back leave at most what the others took; of a cost below 0 more sales leave a part nearer 0."""
-    tables = {"plates": TABLES["plates"] + "Broth,Starter,1,\n", "lines": TABLES["lines"] + "plate,Broth,1,Egg,1,each\n"}
+    tables = {"plates": TABLES["plates"] + "Broth,Starter,1,\n",
+              "lines": TABLES["lines"] + "plate,Broth,1,Egg,1,each\n"}
     self.load(**tables, sales=TABLES["sales"] + "2025-10-22,plate,Broth,-2,\n")
     for _ in ("open", "closed"):
       text = call("month", self.book, "2025-10").stdout

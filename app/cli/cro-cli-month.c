@@ -480,7 +480,8 @@ say_closed (const char     *name,
                                             month->items->len);
 
   /* Translators: a month; "2 plates, menus and other sales", "1 ingredient"; a number. */
-  g_print (ngettext ("%s is closed: %s, %s, %u question left open.\n", "%s is closed: %s, %s, %u questions left open.\n",
+  g_print (ngettext ("%s is closed: %s, %s, %u question left open.\n",
+                     "%s is closed: %s, %s, %u questions left open.\n",
                      month->questions->len),
            name, things, items, month->questions->len);
 }

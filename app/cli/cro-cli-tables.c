@@ -186,8 +186,8 @@ print_undated (GPtrArray *changes)
 
       if (moves_the_past (change))
         /* Translators: a table, the key of a row and a column, as "plates: Oysters: price". */
-        g_printerr (_("%s: %s: %s has no date: net sales of the month that runs and of months older than the book follow "
-                      "it; selling_prices.csv dates a price\n"),
+        g_printerr (_("%s: %s: %s has no date: net sales of the month that runs and of months older than the book "
+                      "follow it; selling_prices.csv dates a price\n"),
                     change->table, change->key, change->column);
     }
 }

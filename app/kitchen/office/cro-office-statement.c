@@ -35,6 +35,7 @@ put_share (Statement           *self,
 {
   const CroMonthLine *one = &lines->all[line], *whole = &lines->all[of];
   guint32 row = self->rows[of];
+  CroKnown of_whole = one->minor < 0 ? whole->known : cro_known_turned (whole->known);
   g_autofree char *formula = g_strdup_printf ("=IF(%c%u>0,%c#/%c%u,\"\")", column, row, column, column, row);
 
   if (!one->has_money || isnan (one->money))
@@ -42,7 +43,7 @@ put_share (Statement           *self,
   else
     cro_office_sheet_formula (self->sheet, formula,
                               whole->minor > 0 ? (double) one->minor / (double) whole->minor : NAN,
-                              cro_known_of_sum (one->known, one->minor < 0 ? whole->known : cro_known_turned (whole->known)));
+                              cro_known_of_sum (one->known, of_whole));
 }
 
 /* What this month's money is of other rows; NULL: its value alone. Owned. */
