@@ -3,8 +3,8 @@
  * Beside     The same numbers through printf %.17g alone, on one thread; and one thread beside
  *            two, of the same bytes, for cost --json, for the breakdowns alone and for check. The
  *            office's workbook has one thread and no such row: its figures take a hundredth of its
- *            time, and what is missing a tenth where every tenth price is; the rest is text and
- *            packing.
+ *            time, what is missing a tenth where every tenth price is, the month's included; the
+ *            rest is text and packing.
  * Counted    Figures of an open book written into nothing. Memory is the most that is held above
  *            the open book. Two threads are counted twice: by the clock, which tells little while
  *            the machine does other work, and by the processor time of the busier one beside that
