@@ -1,6 +1,10 @@
 /* A long table read by two threads: every row once, in the moment of the store. */
+#define _GNU_SOURCE /* sched_setaffinity */
 #include "cro-halves.h"
+#include "cro-processors.h"
 #include "support/store-book.h"
+
+#include <sched.h>
 
 #define N_ROWS 60
 
@@ -117,7 +121,7 @@ test_every_row_once (void **state)
 
   begin (fixture->store);
   halves = cro_halves_new (fixture->store, "supplier", 10);
-  if (g_get_num_processors () < 2)
+  if (cro_processors () < 2)
     {
       assert_null (halves);
       skip_alone ();
@@ -144,7 +148,7 @@ test_one_moment (void **state)
                  "UPDATE supplier SET name = 'ferry' WHERE id = 50;"
                  "INSERT INTO supplier (id, name) VALUES (61, 'late')");
   halves = cro_halves_new (fixture->store, "supplier", 10);
-  if (g_get_num_processors () < 2)
+  if (cro_processors () < 2)
     skip_alone ();
   assert_non_null (halves);
   cro_test_must (read_both (halves, &lower, &upper, &error), error);
@@ -168,6 +172,27 @@ test_not_worth_it (void **state)
   cro_test_must (cro_store_begin_act (fixture->store, "greens", &error), error);
   assert_null (cro_halves_new (fixture->store, "supplier", 10));
   cro_store_cancel_act (fixture->store);
+}
+
+/* Of a machine with two, the program may have one alone. */
+static void
+test_one_processor (void **state)
+{
+  Fixture *fixture = *state;
+  cpu_set_t before, one;
+
+  assert_int_equal (sched_getaffinity (0, sizeof before, &before), 0);
+  CPU_ZERO (&one);
+  for (int i = 0; CPU_COUNT (&one) == 0; i++)
+    if (CPU_ISSET (i, &before))
+      CPU_SET (i, &one);
+  assert_int_equal (sched_setaffinity (0, sizeof one, &one), 0);
+  begin (fixture->store);
+  assert_int_equal (cro_processors (), 1);
+  assert_null (cro_halves_new (fixture->store, "supplier", 10));
+  cro_store_end_read (fixture->store);
+  assert_int_equal (sched_setaffinity (0, sizeof before, &before), 0);
+  assert_int_equal (cro_processors (), CPU_COUNT (&before));
 }
 
 /* Ids may say far more rows than there are: nothing is to be reserved for them. */
@@ -208,7 +233,7 @@ test_damage (void **state)
       spoil (fixture, damaged[i]);
       begin (fixture->store);
       halves = cro_halves_new (fixture->store, "supplier", 10);
-      if (g_get_num_processors () < 2)
+      if (cro_processors () < 2)
         skip_alone ();
       assert_non_null (halves);
       assert_false (read_both (halves, &lower, &upper, &error));
@@ -225,6 +250,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_every_row_once, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_one_moment, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_not_worth_it, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_one_processor, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_ids_far_apart, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_damage, set_up, tear_down),
   };

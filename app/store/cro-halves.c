@@ -1,6 +1,7 @@
 #include "cro-halves.h"
 
 #include "cro-history.h"
+#include "cro-processors.h"
 #include "cro-store-private.h"
 
 /* No row of a table takes less of the file. */
@@ -65,7 +66,7 @@ cro_halves_new (CroStore   *store,
 
   g_return_val_if_fail (store != NULL && table != NULL && least > 0, NULL);
 
-  if (store->reading == 0 || store->act != 0 || store->is_in_memory || g_get_num_processors () < 2
+  if (store->reading == 0 || store->act != 0 || store->is_in_memory || cro_processors () < 2
       || !sqlite3_threadsafe ())
     return NULL;
   first = find_id (store, "min", table);

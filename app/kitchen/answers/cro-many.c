@@ -1,5 +1,7 @@
 #include "cro-many.h"
 
+#include "cro-processors.h"
+
 #define MOST_THREADS 4
 
 typedef struct
@@ -82,7 +84,7 @@ cro_many_run (CroFigures    *figures,
   Many many = { .n = n, .work = work, .hand_on = hand_on, .user_data = user_data };
   Worker workers[MOST_THREADS];
   GThread *threads[MOST_THREADS] = { NULL };
-  guint n_workers = MIN (n_threads != 0 ? n_threads : g_get_num_processors (), MOST_THREADS);
+  guint n_workers = MIN (n_threads != 0 ? n_threads : cro_processors (), MOST_THREADS);
 
   g_mutex_init (&many.lock);
   g_cond_init (&many.moved);

@@ -22,7 +22,7 @@ typedef void (*CroManyHandOn) (guint       index,
                                guint       slot,
                                gpointer    user_data);
 
-/* n_threads: 0 for as many as there are processors, 4 at most. */
+/* n_threads: 0 for as many as this program has processors (cro-processors.h), 4 at most. */
 void cro_many_run (CroFigures    *figures,
                    guint          n,
                    guint          n_threads,

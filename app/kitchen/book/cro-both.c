@@ -1,5 +1,7 @@
 #include "cro-both.h"
 
+#include "cro-processors.h"
+
 typedef struct
 {
   guint32     from, to;
@@ -24,7 +26,7 @@ cro_both_run (guint32     n,
 {
   Half lower = { 0, n / 2, work, user_data };
   Half upper = { n / 2, n, work, user_data };
-  GThread *thread = n >= least && g_get_num_processors () > 1
+  GThread *thread = n >= least && cro_processors () > 1
                         ? g_thread_try_new ("both", run_half, &upper, NULL)
                         : NULL;
 
