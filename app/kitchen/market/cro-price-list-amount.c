@@ -410,8 +410,8 @@ cro_list_tax_before (CroListBook  *of,
   return rows != NULL;
 }
 
-/* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices had
- * is asked about. */
+/* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices
+ * had is asked about. */
 static gboolean
 look_at_tax (CroListMatching  *self,
              CroListRow       *row,

@@ -291,8 +291,8 @@ typedef struct
   GHashTable   *seen;   /* "item\ncode" → index of the row + 1; NULL: the line stands alone */
 } CroListMatching;
 
-/* Whether prices are stated per so much where it is no pack: 100 g or 100 ml (Directive 98/6/EC, article 2, from memory,
- * names a kilogram, a litre and what a country uses beside them). */
+/* Whether prices are stated per so much where it is no pack: 100 g or 100 ml (Directive 98/6/EC, article 2, from
+ * memory, names a kilogram, a litre and what a country uses beside them). */
 gboolean cro_list_is_measure (const CroPack *pack);
 
 /* What tax a pack's price has in it, or one of the last eight had: 0: none. FALSE with error. */
