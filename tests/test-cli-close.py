@@ -289,6 +289,9 @@ class Closing(Case):
         # Reopened in the file: without a time, a hash and frozen rows.
         self.tamper("UPDATE month SET month = '2025-10', closed_at = NULL, hash = NULL")
         self.says_gone("2025-10")
+    # Frozen rows of two months tell neither: what nobody knows gets no name.
+    self.tamper("UPDATE month_row SET date = '2025-11-03' WHERE kind = 'purchase'")
+    self.assertEqual([self.month(month)["altered"] for month in ("2025-10", "2025-11")], [None, None])
     # Right before others that are closed: what was bought in the month that it was is late there, and says so.
     self.book = before
     self.add(purchases="date,supplier,document,kind,net_value\n2025-09-08,The market,8,food,10\n")
