@@ -256,6 +256,21 @@ cro_store_read_billed_prices (CroStore    *self,
 }
 
 CroRows *
+cro_store_read_taxed_prices (CroStore    *self,
+                             const char  *date,
+                             GError     **error)
+{
+  static const char *const columns[] = { "offer", "tax_included_pct_micro", NULL };
+
+  g_return_val_if_fail (self != NULL && date != NULL, NULL);
+
+  return read_on (self,
+                  "SELECT offer, tax_included_pct_micro FROM price WHERE tax_included_pct_micro > 0"
+                  " AND from_date BETWEEN date (?1, '-1 year') AND ?1 ORDER BY from_date",
+                  "price", columns, date, error);
+}
+
+CroRows *
 cro_store_read_last_price (CroStore    *self,
                            const char  *date,
                            gint64       offer,

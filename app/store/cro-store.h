@@ -184,6 +184,11 @@ CroRows    *cro_store_read_billed_prices (CroStore     *self,
                                           const char   *date,
                                           GError      **error);
 
+/* Offers and taxes of prices with tax in them, by date, of the year up to date. */
+CroRows    *cro_store_read_taxed_prices (CroStore      *self,
+                                         const char    *date,
+                                         GError       **error);
+
 /* The newest row on or before date, with a price, of an offer: columns as above, and the day of the
  * next row on or before date, NULL where there is none. */
 CroRows    *cro_store_read_last_price (CroStore        *self,

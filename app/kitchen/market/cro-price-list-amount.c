@@ -384,54 +384,22 @@ cro_list_look_back (CroListMatching *self,
     row->last = CRO_NOT_SET;
 }
 
-gboolean
-cro_list_tax_before (CroListBook  *of,
-                     guint32       offer,
-                     gint64       *tax,
-                     GError      **error)
-{
-  CroDate day = cro_book_get_figures (of->book)->date;
-  g_autoptr (GArray) rows = NULL;
-  guint n = 0;
-
-  *tax = cro_model_offer (of->model, offer)->offer.tax_included;
-  if (*tax > 0)
-    return TRUE;
-  rows = cro_price_rows_new (of->model, cro_book_get_store (of->book), offer, error);
-  for (guint i = rows != NULL ? rows->len : 0; i > 0 && *tax == 0 && n < CRO_LOOK_PRICES; i--)
-    {
-      const CroPriceRow *row = &g_array_index (rows, CroPriceRow, i - 1);
-
-      if (row->price == CRO_NOT_SET || row->from > day)
-        continue;
-      *tax = row->tax;
-      n++;
-    }
-  return rows != NULL;
-}
-
 /* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices
  * had is asked about. */
-static gboolean
-look_at_tax (CroListMatching  *self,
-             CroListRow       *row,
-             GError          **error)
+static void
+look_at_tax (CroListMatching *self,
+             CroListRow      *row)
 {
-  double ratio = row->look.ratio, whole;
-  gint64 tax;
+  gint64 tax = cro_list_tax_before (self->of, row->offer);
+  double ratio = row->look.ratio, whole = 1 + (double) tax / CRO_WHOLE_PCT;
 
   if (self->list->source == CRO_LIST_INVOICE || row->is_from_last || row->tax > 0
-      || row->says_tax != CRO_PRICE_TAX_UNSAID || !(ratio > 1)
-      || (row->look.kind != CRO_LOOK_NOTHING && row->look.kind != CRO_LOOK_FAR))
-    return TRUE;
-  if (!cro_list_tax_before (self->of, row->offer, &tax, error))
-    return FALSE;
-  whole = 1 + (double) tax / CRO_WHOLE_PCT;
-  if (tax == 0 || ratio <= sqrt (whole) || ratio / whole > 1 + CRO_LOOK_BEYOND)
-    return TRUE;
+      || row->says_tax != CRO_PRICE_TAX_UNSAID || isnan (ratio)
+      || (row->look.kind != CRO_LOOK_NOTHING && row->look.kind != CRO_LOOK_FAR)
+      || tax == 0 || ratio <= sqrt (whole) || ratio / whole > 1 + CRO_LOOK_BEYOND)
+    return;
   row->look.kind = CRO_LOOK_TAX;
   row->look.tax = tax;
-  return TRUE;
 }
 
 /* As many as a dozen of a unit of pieces are; 0: it is none of pieces. */
@@ -491,8 +459,7 @@ cro_list_look_twice (CroListMatching  *self,
   if (!cro_second_look (self->of->book, row->offer, &then, row->is_pack_said, &row->look, error))
     return FALSE;
   look_at_pieces (self, row);
-  if (!look_at_tax (self, row, error))
-    return FALSE;
+  look_at_tax (self, row);
   if (row->look.kind != CRO_LOOK_NOTHING)
     cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
   return TRUE;

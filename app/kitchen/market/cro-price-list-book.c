@@ -3,6 +3,7 @@
 
 #include "cro-fold.h"
 #include "cro-gtin.h"
+#include "cro-number.h"
 
 #include <string.h>
 
@@ -116,6 +117,37 @@ add_gtins (CroListBook  *self,
 }
 
 static gboolean
+read_taxes (CroListBook  *self,
+            GError      **error)
+{
+  g_autofree char *day = cro_date_to_text (cro_book_get_figures (self->book)->date);
+  g_autoptr (CroRows) rows = cro_store_read_taxed_prices (cro_book_get_store (self->book), day, error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      guint32 slot = cro_slots_get (&self->model->offer_slots, cro_rows_get_int (rows, 0));
+      gint64 tax = cro_rows_get_int (rows, 1);
+
+      if (slot != CRO_NO_SLOT && cro_model_offer (self->model, slot)->supplier == self->supplier)
+        g_hash_table_insert (self->taxes, GUINT_TO_POINTER (slot), g_memdup2 (&tax, sizeof tax));
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+gint64
+cro_list_tax_before (const CroListBook *of,
+                     guint32            offer)
+{
+  gint64 tax = cro_model_offer (of->model, offer)->offer.tax_included;
+  const gint64 *before = g_hash_table_lookup (of->taxes, GUINT_TO_POINTER (offer));
+
+  return tax > 0 ? tax : before != NULL ? *before : 0;
+}
+
+static gboolean
 read_supplier (CroListBook  *self,
                GError      **error)
 {
@@ -148,12 +180,13 @@ cro_list_book_init (CroListBook  *self,
   self->codes = names_new ();
   self->gtins = names_new ();
   self->gtins_of_all = names_new ();
+  self->taxes = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   self->spellings = names_new ();
   self->names = names_new ();
   self->names_in_number = names_new ();
   self->no_goods = names_new ();
   add_ingredients (self);
-  if (read_supplier (self, error) && (add_offers (self), add_gtins (self, error)))
+  if (read_supplier (self, error) && (add_offers (self), add_gtins (self, error)) && read_taxes (self, error))
     return TRUE;
   cro_list_book_clear (self);
   return FALSE;
@@ -165,6 +198,7 @@ cro_list_book_clear (CroListBook *self)
   g_hash_table_unref (self->codes);
   g_hash_table_unref (self->gtins);
   g_hash_table_unref (self->gtins_of_all);
+  g_hash_table_unref (self->taxes);
   g_hash_table_unref (self->spellings);
   g_hash_table_unref (self->names);
   g_hash_table_unref (self->names_in_number);

@@ -379,25 +379,21 @@ settle_tax_beside (CroListMatching *self,
 }
 
 /* A list obeys what it says of tax; at what rate only its last prices tell. */
-static gboolean
-settle_tax (CroListMatching  *self,
-            CroListRow       *row,
-            GError          **error)
+static void
+settle_tax (CroListMatching *self,
+            CroListRow      *row)
 {
   const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
 
   settle_tax_beside (self, row, offer != NULL ? offer->offer.tax_included : 0);
   /* As last is as the last price was. */
   if (self->list->source == CRO_LIST_INVOICE || (row->says_tax == CRO_PRICE_WITHOUT_TAX && !row->is_same))
-    return TRUE;
+    return;
   if (offer != NULL)
-    row->tax = offer->offer.tax_included;
-  if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && offer != NULL
-      && !cro_list_tax_before (self->of, row->offer, &row->tax, error))
-    return FALSE;
+    row->tax = row->says_tax == CRO_PRICE_WITH_TAX ? cro_list_tax_before (self->of, row->offer)
+                                                   : offer->offer.tax_included;
   if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && row->tax == 0)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
-  return TRUE;
 }
 
 /* As "+5 %" in a cell: of the price as the supplier states it. */
@@ -459,8 +455,7 @@ look_at_price (CroListMatching  *self,
     return TRUE;
   if ((row->is_same || row->change_pct != 0) && !take_last (self, row))
     return TRUE;
-  if (!settle_tax (self, row, error))
-    return FALSE;
+  settle_tax (self, row);
   cro_list_settle_pack (self, row);
   if (row->pack.size == 0)
     return TRUE;

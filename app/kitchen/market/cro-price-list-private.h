@@ -16,6 +16,7 @@ typedef struct
   GHashTable *codes;          /* code → slot of the offer + 1; 0: of several ingredients */
   GHashTable *gtins;          /* 14 digits → slot of the offer + 1, of this supplier */
   GHashTable *gtins_of_all;   /* 14 digits → slot of the item + 1, whose pack it is */
+  GHashTable *taxes;          /* slot of an offer → gint64: the tax in its last price of the year that had some */
   GHashTable *spellings;      /* as they are written → the same; they go before the next */
   GHashTable *names;          /* folded → slot of the item + 1 */
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
@@ -295,11 +296,9 @@ typedef struct
  * memory, names a kilogram, a litre and what a country uses beside them). */
 gboolean cro_list_is_measure (const CroPack *pack);
 
-/* What tax a pack's price has in it, or one of the last eight had: 0: none. FALSE with error. */
-gboolean cro_list_tax_before (CroListBook    *of,
-                              guint32         offer,
-                              gint64         *tax,
-                              GError        **error);
+/* What tax a pack's price has in it, or one of the year before had; 0: none. */
+gint64   cro_list_tax_before (const CroListBook *of,
+                              guint32            offer);
 
 /* Whether a number of pieces is such a pack by its count. */
 gboolean cro_list_counts_pack (const CroPack *pack,

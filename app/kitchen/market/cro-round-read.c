@@ -185,11 +185,10 @@ take_tax (CroRound    *self,
           CroPriceOf  *of)
 {
   CroTax tax;
-  gint64 rate;
   g_autofree char *rest = g_strstrip (cro_price_take_tax_out (text, &tax));
 
   if (tax == CRO_TAX_NOT_SAID
-      || (tax == CRO_TAX_WITH && (!cro_list_tax_before (&self->of, row->list.offer, &rate, NULL) || rate == 0)))
+      || (tax == CRO_TAX_WITH && cro_list_tax_before (&self->of, row->list.offer) == 0))
     return g_strdup (text);
   of->tax = tax;
   row->list.says_tax = tax == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;

@@ -58,6 +58,9 @@ char *cro_words_round_hold      (CroRound              *round,
 char *cro_words_round_cheaper   (CroRound              *round,
                                  const CroRoundCheaper *cheaper);
 
+/* "Preferred once posted: Mussels, Far Bank"; NULL: none is. */
+char *cro_words_round_preferred (CroRound              *round);
+
 /* "About 7.10 more per week (28 days to 22 Nov 2026)"; without sales what moves for a guest of each. NULL:
  * nothing moves. */
 char *cro_words_round_week      (CroRound              *round,

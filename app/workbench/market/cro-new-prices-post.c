@@ -49,6 +49,7 @@ is_day_taken (CroNewPrices *self)
   if (cro_day_entry_read (self->from, cro_bench_get_book (self->bench), &day, &reason))
     return !(is_there || self->day_id != 0) || cro_new_prices_take_day (self);
   cro_new_prices_say (self, reason);
+  self->is_day_told = TRUE;
   gtk_widget_grab_focus (self->from);
   return FALSE;
 }

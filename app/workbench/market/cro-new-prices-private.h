@@ -81,6 +81,7 @@ struct _CroNewPrices
   char          *path;         /* what was taken last, to take it again; NULL */
   char          *text;
   CroDate        today;        /* when the sheet was opened */
+  gboolean       is_day_told;  /* the message says that none stands there */
   gboolean       is_day_right; /* another than today is */
   gboolean       is_setting;
 };

@@ -24,6 +24,7 @@ void
 cro_new_prices_say (CroNewPrices *self,
                     const char   *text)
 {
+  self->is_day_told = FALSE;
   gtk_label_set_label (GTK_LABEL (self->message), text != NULL ? text : "");
   gtk_widget_set_visible (self->message, text != NULL && *text != '\0');
 }
@@ -285,6 +286,8 @@ cro_new_prices_take_day (CroNewPrices *self)
       cro_new_prices_keep_aside (self);
       return FALSE;
     }
+  if (self->is_day_told)
+    cro_new_prices_say (self, NULL);
   if (day != cro_round_get_from (self->round))
     {
       self->is_day_right = FALSE;
@@ -378,7 +381,7 @@ answer_cb (GtkWidget  *widget,
     return;
   n = cro_round_get_n_rows (self->round);
   /* What nobody looks at is not said to be right: the key leads there. */
-  if (!cro_round_rows_is_at (self->rows, row, is_suggest) || !cro_round_rows_is_seen (self->rows, row))
+  if (!cro_round_rows_is_at (self->rows, row, TRUE) || !cro_round_rows_is_seen (self->rows, row))
     {
       cro_round_rows_focus (self->rows, row);
       return;

@@ -231,12 +231,17 @@ show_does (CroRoundPanel        *self,
            const CroRoundEffect *effect,
            const char           *billed)
 {
+  g_autofree char *preferred = cro_words_round_preferred (round);
+
   g_array_append_vals (self->cheaper, effect->cheaper->data, effect->cheaper->len);
   add_heading (self, _("What It Does, Before Posting"));
   if (billed != NULL)
     show_billed (self, billed);
   show_moved (self, round, effect, cro_round_count_ready (round) == 0 ? _("Type a price to see what it does.")
                                                                       : why_nothing (effect));
+  /* Posting moves it, long after its key was pressed. */
+  if (preferred != NULL)
+    add (self, cro_text_new (preferred, NULL));
   if (self->cheaper->len > 0)
     add_heading (self, _("Cheaper Elsewhere"));
   for (guint i = 0; i < self->cheaper->len; i++)

@@ -71,6 +71,7 @@ show_answers (CroRoundRows *self,
   g_autofree char *suggest = suggestion != NULL ? cro_isolate_printf (_("F2  Use %s"), suggestion) : NULL;
   /* Translators: a button with its key: a new ingredient is made. */
   g_autofree char *right = is_new ? g_strdup (_("F3  New Ingredient"))
+                           : of->kind == CRO_ROUND_AS_LAST ? g_strdup (_("F3  The Last Price Is Right"))
                                   /* Translators: a button with its key: the price that was typed is right. */
                                   : cro_isolate_printf (_("F3  %s Is Right"), typed);
 
