@@ -500,12 +500,19 @@ static void
 test_what_costs_nothing_is_told_so_once (void **state)
 {
   CroTestBench *test = *state;
+  guint32 offer;
 
   cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane"));
   assert_shown (test, "? no price for Sea purslane");
+  cro_test_type (named (test, "Price per pack"), "0");
   press (test, "Mark as Free");
   assert_shown (test, "costs nothing");
+  /* By the kilogram, and what was begun by hand is done with it. */
+  offer = model_of (test)->offers->len - 1;
+  assert_true (cro_model_offer (model_of (test), offer)->offer.pack_size == CRO_MICRO);
+  assert_int_equal (cro_model_offer (model_of (test), offer)->offer.pack_unit, CRO_UNIT_KG);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Price per pack"))), "");
   /* The like is had from there already. */
   assert_shown (test, "Own picking and tap");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Mark as Free"));

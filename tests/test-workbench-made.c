@@ -54,6 +54,13 @@ test_a_weighed_amount_takes_the_yields_place (void **state)
   undo (test);
   assert_true (meat->output.amount == 0);
   assert_true (meat->output.yield == INT64_C (20000000));
+  /* Of its own kind it is converted, of another it takes the unit's place. */
+  enter (test, "Amount of White crab meat", "1100 g");
+  assert_true (meat->output.amount == INT64_C (1100000) && meat->output.unit == CRO_UNIT_KG);
+  enter (test, "Amount of White crab meat", "1.4 l");
+  assert_true (meat->output.amount == INT64_C (1400000) && meat->output.unit == CRO_UNIT_L);
+  undo (test);
+  undo (test);
 }
 
 static void

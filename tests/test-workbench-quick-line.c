@@ -77,7 +77,9 @@ test_a_paste_takes_what_is_like_it (void **state)
 }
 
 static gboolean
-press_shift_enter (GtkWidget *entry)
+press_key (GtkWidget      *entry,
+           guint           key,
+           GdkModifierType state)
 {
   g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (entry);
   gboolean done = FALSE;
@@ -87,7 +89,7 @@ press_shift_enter (GtkWidget *entry)
       g_autoptr (GtkEventController) one = g_list_model_get_item (controllers, i);
 
       if (GTK_IS_EVENT_CONTROLLER_KEY (one))
-        g_signal_emit_by_name (one, "key-pressed", GDK_KEY_Return, 36, GDK_SHIFT_MASK, &done);
+        g_signal_emit_by_name (one, "key-pressed", key, 36, state, &done);
     }
   cro_test_settle ();
   return done;
@@ -109,7 +111,7 @@ test_a_paste_is_taken_by_its_key (void **state)
   g_autofree char *again = g_strdup_printf ("1.000 g Trout roe\n10 g Brown crab %s\n", cost);
 
   cro_test_type (entry, "2 kg chervil root\n1 kg samphire oil\n");
-  assert_true (press_shift_enter (entry));
+  assert_true (press_key (entry, GDK_KEY_Return, GDK_SHIFT_MASK));
   assert_non_null (cro_test_find_containing (bench, "No name of the book is like one that is new here."));
   cro_test_type (entry, "5 g Crab butter 12/kg");
   assert_non_null (cro_test_find_shown (bench, "“Crab butter” comes from a preparation and has no price of its own; "
@@ -120,7 +122,7 @@ test_a_paste_is_taken_by_its_key (void **state)
   cro_test_type (entry, "20 g Troutroe\n30 g brown crabb\n10 g Brown crab 99/kg\n");
   assert_non_null (cro_test_find_containing (bench, "price 99/kg not taken: Brown crab costs "));
   assert_non_null (cro_test_find_containing (bench, "“Trout roe” for “Troutroe”, “Brown crab” for “brown crabb”"));
-  assert_true (press_shift_enter (entry));
+  assert_true (press_key (entry, GDK_KEY_Return, GDK_SHIFT_MASK));
   placed = list_lines (test);
   assert_int_equal (placed->len, before->len + 3);
   assert_int_equal (model_of (test)->items->len, n_items);
@@ -219,6 +221,28 @@ test_a_missing_preparation_is_made_from_its_line (void **state)
   cro_test_escape (entry);
 }
 
+/* Who types a recipe off paper does not see that a line was refused: the next one does not take its place. */
+static void
+test_a_refused_line_is_not_typed_over (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line"), *bench = GTK_WIDGET (test->bench);
+
+  cro_test_type (entry, "600 g fennel 3.20/kg, loss 18 %");
+  cro_test_enter (entry);
+  gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+  press_key (entry, GDK_KEY_4, 0);
+  cro_test_type (entry, "40 g dill 13.20/kgg");
+  assert_non_null (cro_test_find_shown (bench, "600 g fennel 3.20/kg, loss 18 %"));
+  cro_test_enter (entry);
+  assert_non_null (cro_test_find_shown (bench, "? 2 lines not added"));
+  /* Who empties the field means it. */
+  gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+  press_key (entry, GDK_KEY_BackSpace, 0);
+  cro_test_type (entry, "");
+  assert_non_null (cro_test_find_shown (bench, "? 1 line not added"));
+}
+
 static void
 test_the_next_line_says_how_it_reads (void **state)
 {
@@ -227,6 +251,8 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill, as bought", "Costs 0.88 · Press Enter to add it · as bought" },
     { "40 g dill 13.20/kg fresh",
       "“fresh” after the price is not understood; use “trimmed” or “as bought”." },
+    { "40 g dill 13.20/kg, loss 18 %",
+      "“loss 18 %” would not count here; remove it, and set the yield of the ingredient." },
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
     { "0 g dill", "“0” is not an amount." },
     { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },
@@ -301,6 +327,7 @@ main (void)
     CASE (test_unplaced_text_waits_on_its_plate),
     CASE (test_unplaced_lines_are_part_of_the_draft),
     CASE (test_a_missing_preparation_is_made_from_its_line),
+    CASE (test_a_refused_line_is_not_typed_over),
     CASE (test_the_next_line_says_how_it_reads),
     CASE (test_many_lines_come_a_few_at_a_time),
   };

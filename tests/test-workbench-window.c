@@ -434,11 +434,23 @@ static void
 test_the_last_plate_leaves_nothing (void **state)
 {
   Fixture *f = *state;
+  GtkWidget *line, *focus;
   CroBook *book = cro_window_get_book (f->window);
   g_autoptr (GError) error = NULL;
 
   wait_for (f, shows, "0.23");
   assert_true (cro_edit_remove (book, "removal", CRO_REF (CRO_REF_RECIPE, 0), &error));
+  wait_for (f, shows, "No plate yet.");
+  /* The first line makes the first plate, and the next is typed into that. */
+  line = GTK_WIDGET (field_of (f, "quick"));
+  assert_true (gtk_widget_grab_focus (line));
+  gtk_editable_set_text (GTK_EDITABLE (line), "10 g lemon 3.60/kg");
+  g_signal_emit_by_name (line, "activate");
+  wait_for (f, shows_not, "No plate yet.");
+  cro_test_settle ();
+  focus = gtk_window_get_focus (GTK_WINDOW (f->window));
+  assert_true (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (field_of (f, "quick"))));
+  assert_true (cro_book_undo (book, NULL, &error));
   wait_for (f, shows, "No plate yet.");
   assert_true (cro_book_undo (book, NULL, &error));
   wait_for (f, shows, "0.23");

@@ -7,8 +7,14 @@ PangoLayout *
 cro_stream_layout_new (PangoContext        *context,
                        const CroStreamLook *look)
 {
-  PangoLayout *layout = pango_layout_new (context);
+  PangoLayout *layout;
+  cairo_font_options_t *options = cairo_font_options_create ();
 
+  /* Letters stand between two rows of pixels, where cairo 1.18 cuts the tops of those that it fitted to them. */
+  cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
+  pango_cairo_context_set_font_options (context, options);
+  cairo_font_options_destroy (options);
+  layout = pango_layout_new (context);
   g_object_unref (context);
   pango_layout_set_font_description (layout, look->font);
   pango_layout_set_single_paragraph_mode (layout, TRUE);

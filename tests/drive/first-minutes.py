@@ -35,10 +35,21 @@ def main(program, cli):
     s.reads("1\\.25 per guest.*")
     s.focus_is("text", "Next line")
 
+    # A line that is refused is not lost to the next one, which is typed off paper without a look; it comes up again.
+    s.write("600 g fennel 3.20/kg, loss 18 %")
+    s.press("Return")
+    s.reads("\\? 1 line not added|1 line is not added yet.*")
+    s.write("1 egg")
+    s.press("Return")
+    s.reads("1\\.59 per guest.*")
+    s.reads("\\? 1 line not added|1 line is not added yet.*")
+    s.press("Escape")
+    until(lambda: not s.all("button", ".*not added.*"), "the end of the line that was forgotten")
+
     # It reopens where it was.
     s.close_program()
     s.open_program()
-    s.reads("1\\.25 per guest.*")
+    s.reads("1\\.59 per guest.*")
     s.focus_is("text", "Next line")
 
     # The demo, as on the first day.

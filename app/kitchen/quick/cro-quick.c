@@ -133,8 +133,9 @@ find_note (const char *name)
   return NULL;
 }
 
-/* Takes the note from the end of what is left, where the whole is no name of the book. */
-static void
+/* Takes the note from the end of what is left, where the whole is no name of the book. A loss is no note: it would
+ * look as if it counted. */
+static gboolean
 take_note (CroQuickRest *rest,
            CroQuick     *quick)
 {
@@ -142,10 +143,14 @@ take_note (CroQuickRest *rest,
   const char *note = find_note (left);
 
   if (note == NULL || cro_quick_find_item (rest->model, left) != CRO_NO_SLOT)
-    return;
+    return TRUE;
+  if (cro_written_is_loss (note))
+    return cro_quick_fail (quick, CRO_QUICK_LOSS,
+                           rest->start + (gsize) (note - left) + cro_expression_space (note), rest->end);
   cro_quick_add_note (quick, note);
   rest->end = rest->start + (gsize) (note - left);
   cro_quick_rest_trim (rest);
+  return TRUE;
 }
 
 /* Names match whatever their signs: "lemon (juice)" is "Lemon juice", and only here not the same. */
@@ -200,8 +205,6 @@ take_name (CroQuickRest *rest,
   g_autofree char *left = NULL;
   g_autofree char *name = NULL;
 
-  cro_quick_rest_trim (rest);
-  take_note (rest, quick);
   take_bracketed_part (rest, quick);
   left = cro_quick_rest_dup (rest, rest->start);
   name = cro_name_dup_tidy (left);
@@ -246,20 +249,54 @@ set_price (CroQuick      *quick,
   return TRUE;
 }
 
+/* What stands from a place to the end, as a price may be written there: "(9.20/kg)", "@9.20/kg". A dash that stands
+ * apart leads to a price and is no sign of it: NULL. Owned. */
+static char *
+dup_price (const CroQuickRest *rest,
+           gsize               at)
+{
+  const char *text = rest->text + at, *end = rest->text + rest->end;
+  gsize dash = cro_written_scan_dash (text);
+
+  if (*text == '(' && end[-1] == ')' && end - text > 2)
+    return g_strndup (text + 1, (gsize) (end - text - 2));
+  if (dash > 0 && cro_expression_space (text + dash) > 0)
+    return NULL;
+  return cro_quick_rest_dup (rest, *text == '@' || *text == '=' ? at + 1 : at);
+}
+
+/* "butter at 9.20/kg", "beurre = 9,20/kg": what leads to a price is no part of the name, but in one of the book. */
+static void
+cut_price (CroQuickRest *rest,
+           gsize         at)
+{
+  g_autofree char *left = NULL;
+  gsize bytes;
+
+  rest->end = at;
+  cro_quick_rest_trim (rest);
+  left = cro_quick_rest_dup (rest, rest->start);
+  bytes = cro_written_find_to_price (left);
+  if (bytes == 0 || cro_quick_find_item (rest->model, left) != CRO_NO_SLOT)
+    return;
+  rest->end -= bytes;
+  cro_quick_rest_trim (rest);
+}
+
 static gboolean
 take_price (CroQuickRest *rest,
             CroQuick     *quick)
 {
   for (gsize at = cro_quick_rest_next (rest, rest->start); at < rest->end; at = cro_quick_rest_next (rest, at))
     {
-      g_autofree char *text = cro_quick_rest_dup (rest, at);
+      g_autofree char *text = dup_price (rest, at);
       g_auto (CroPriceEntry) price = { 0 };
 
-      if (!read_price (rest, text, &price) || !is_price (text, &price, quick))
+      if (text == NULL || !read_price (rest, text, &price) || !is_price (text, &price, quick))
         continue;
       if (!set_price (quick, &price, rest->model->currency, at, rest->end))
         return FALSE;
-      rest->end = at;
+      cut_price (rest, at);
       return TRUE;
     }
   return TRUE;
@@ -307,6 +344,20 @@ take_weighing (CroQuickRest *rest,
 
 /* --- Lines -------------------------------------------------------------------------------------------- */
 
+/* The note; and the price and the amount that stand before it: "butter 250 g 9.20/kg, cold". */
+static gboolean
+take_behind (CroQuickRest *rest,
+             CroQuick     *quick)
+{
+  cro_quick_rest_trim (rest);
+  if (!take_note (rest, quick))
+    return FALSE;
+  if (quick->has_price || quick->note == NULL)
+    return TRUE;
+  return take_price (rest, quick)
+         && (!quick->has_price || quick->has_amount || cro_quick_take_trailing_amount (rest, quick));
+}
+
 gboolean
 cro_quick_read (CroModel            *model,
                 const char          *text,
@@ -329,7 +380,7 @@ cro_quick_read (CroModel            *model,
   take_weighing (&rest, quick);
   if (!quick->has_amount && !cro_quick_take_trailing_amount (&rest, quick))
     return FALSE;
-  return take_name (&rest, quick);
+  return take_behind (&rest, quick) && take_name (&rest, quick);
 }
 
 gboolean

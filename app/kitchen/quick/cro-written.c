@@ -272,3 +272,36 @@ cro_written_scan_part (const char *text)
 
   return scan_any (text, parts);
 }
+
+gsize
+cro_written_find_to_price (const char *text)
+{
+  static const char *const words[] = { "at", "à", "@", "for", "pour", "=", "-", "–", "—", "−", "→", NULL };
+  const char *word = text;
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    if (g_unichar_isspace (g_utf8_get_char (at)))
+      word = g_utf8_next_char (at);
+  for (gsize i = 0; word > text && words[i] != NULL; i++)
+    if (cro_expression_starts (word, words[i]) == strlen (word))
+      return strlen (word);
+  return 0;
+}
+
+gboolean
+cro_written_is_loss (const char *text)
+{
+  static const char *const words[] = { "loss", "losses", "waste", "trim", "trimming", "yield", "perte", "pertes",
+                                       "parage", "déchet", "déchets", "rendement", NULL };
+  gunichar before = ' ';
+
+  if (strchr (text, '%') == NULL)
+    return FALSE;
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      if (!g_unichar_isalnum (before) && scan_any (text, words) > 0)
+        return TRUE;
+      before = g_utf8_get_char (text);
+    }
+  return FALSE;
+}

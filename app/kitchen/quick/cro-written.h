@@ -38,4 +38,10 @@ gsize    cro_written_scan_part  (const char          *text);
 /* Whether it is a dash or a sign of equality that stands between a name and its amount; its bytes. */
 gsize    cro_written_scan_dash  (const char          *text);
 
+/* Bytes of the last word of a text, where it leads to a price behind it: "butter at", "beurre à"; 0: it does not. */
+gsize    cro_written_find_to_price (const char       *text);
+
+/* Whether a text tells of a loss: "loss 18 %", "18 % de perte". */
+gboolean cro_written_is_loss    (const char          *text);
+
 G_END_DECLS

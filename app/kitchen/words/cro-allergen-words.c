@@ -70,7 +70,7 @@ cro_words_held (unsigned held)
 const char *
 cro_words_held_legend (void)
 {
-  return _("● contains   ○ may contain, by a label   ? not stated for every ingredient   ○? both   "
+  return _("● contains   ○ may contain, by a label   ? not stated for at least one ingredient   ○? both   "
            "· not among those entered");
 }
 

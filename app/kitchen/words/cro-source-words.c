@@ -86,10 +86,15 @@ add_offer (GString    *text,
   g_autofree char *source = NULL;
   g_autofree char *age = g_strdup_printf (ngettext ("%d day", "%d days", (gulong) days), days);
 
-  /* Translators: a supplier, a pack, its price and currency, a date, its age as "3 days". */
-  source = cro_isolate_printf (_("%s, %s for %s %s, since %s (%s)"),
-                               cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)), pack, price,
-                               currency != NULL ? currency : "", since, age);
+  if (currency != NULL)
+    /* Translators: a supplier, a pack, its price and currency, a date, its age as "3 days". */
+    source = cro_isolate_printf (_("%s, %s for %s %s, since %s (%s)"),
+                                 cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)), pack, price, currency, since,
+                                 age);
+  else
+    /* Translators: a supplier, a pack, its price, a date, its age as "3 days". */
+    source = cro_isolate_printf (_("%s, %s for %s, since %s (%s)"),
+                                 cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)), pack, price, since, age);
   g_string_append (text, source);
   if (is_stale (figures, offer))
     add_part (text, _("; "), _("older than the book allows, and there is no newer one"));

@@ -144,18 +144,27 @@ cro_overview_show_view (CroOverview *self,
   return FALSE;
 }
 
-/* The benches stand in one stack, where the overview is seen then; pictures are counted from 0. */
+/* The benches stand in one stack, where what was opened is seen then; NULL: there is none. */
+static GtkWidget *
+open_bench (CroBench *from,
+            CroRef    ref)
+{
+  GtkWidget *benches = gtk_widget_get_parent (GTK_WIDGET (from));
+
+  cro_bench_open (from, ref);
+  return GTK_IS_STACK (benches) ? gtk_stack_get_visible_child (GTK_STACK (benches)) : NULL;
+}
+
+/* Pictures are counted from 0. */
 void
 cro_overview_open (CroBench *from,
                    CroRef    overview,
                    guint     number)
 {
-  GtkWidget *benches = gtk_widget_get_parent (GTK_WIDGET (from));
+  GtkWidget *bench = open_bench (from, overview);
 
-  cro_bench_open (from, overview);
-  if (GTK_IS_STACK (benches))
-    gtk_widget_activate_action (gtk_stack_get_visible_child (GTK_STACK (benches)), "bench.picture", "i",
-                                (int) number - 1);
+  if (bench != NULL)
+    gtk_widget_activate_action (bench, "bench.picture", "i", (int) number - 1);
 }
 
 /* A key that names a view leads into it: what is typed next is meant for it. Keys count from 0, as
@@ -186,12 +195,17 @@ line_activate_cb (CroOverview *self)
   CroRef made = CRO_REF_NOWHERE;
   g_autofree char *reason = CRO_OVERVIEW_GET_CLASS (self)->make (
       self, gtk_editable_get_text (GTK_EDITABLE (priv->line)), &made);
+  GtkWidget *bench, *next;
 
   gtk_label_set_label (GTK_LABEL (priv->reason), reason != NULL ? reason : "");
   if (reason != NULL)
     return;
   gtk_editable_set_text (GTK_EDITABLE (priv->line), "");
-  cro_bench_open (CRO_BENCH (self), made);
+  bench = open_bench (CRO_BENCH (self), made);
+  /* The next line is typed where that of a recipe is. */
+  next = bench != NULL && bench != GTK_WIDGET (self) ? cro_focus_find (bench, "quick") : NULL;
+  if (next != NULL)
+    gtk_widget_grab_focus (next);
 }
 
 static GtkWidget *

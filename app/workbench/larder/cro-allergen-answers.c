@@ -628,6 +628,7 @@ GtkWidget *
 cro_allergen_answers_new (CroBench *bench)
 {
   CroAllergenAnswers *self = g_object_new (CRO_TYPE_ALLERGEN_ANSWERS, NULL);
+  GtkWidget *notes = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
   self->bench = bench;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -643,8 +644,9 @@ cro_allergen_answers_new (CroBench *bench)
   add_table (self);
   gtk_box_append (GTK_BOX (self->box), self->table);
   self->meaning = cro_text_new ("", "carried");
-  gtk_box_append (GTK_BOX (self->box), self->meaning);
-  gtk_box_append (GTK_BOX (self->box), cro_text_new (cro_words_held_legend (), "caption"));
+  gtk_box_append (GTK_BOX (notes), self->meaning);
+  gtk_box_append (GTK_BOX (notes), cro_text_new (cro_words_held_legend (), "caption"));
+  gtk_box_append (GTK_BOX (self->box), cro_notes_new (notes));
   gtk_box_append (GTK_BOX (self->box), cro_text_new (cro_words_caution (), "caption"));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   return GTK_WIDGET (self);

@@ -236,7 +236,14 @@ refresh_cards (CroIngredientBench *self)
     }
 }
 
-/* Water, foraged herbs: said once, on a pack of one base unit, of whom the like is had already. */
+/* What a pack is of where nothing else is said: nobody fetches water by the millilitre. */
+static CroUnit
+pack_unit_of (CroBase base)
+{
+  return base == CRO_BASE_GRAM ? CRO_UNIT_KG : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L : CRO_UNIT_EACH;
+}
+
+/* Water, foraged herbs: said once, of whom the like is had already. What was begun below is for it too. */
 static void
 free_cb (CroIngredientBench *self)
 {
@@ -247,7 +254,7 @@ free_cb (CroIngredientBench *self)
   const char *supplier = cro_edit_find_free_supplier (figures->model);
   CroUnitPrice price = {
     .price = 0,
-    .unit = cro_base_unit ((CroBase) figures->model->measures[cro_bench_get_slot (bench)].base),
+    .unit = pack_unit_of ((CroBase) figures->model->measures[cro_bench_get_slot (bench)].base),
     /* Translators: whom a thing that costs nothing is from, where a supplier is asked for. */
     .supplier = supplier != NULL ? supplier : _("Own supply"),
     .from = figures->date,
@@ -257,6 +264,8 @@ free_cb (CroIngredientBench *self)
   if (!cro_edit_price_ingredient (cro_bench_get_book (bench), label, cro_bench_get_slot (bench),
                                   &price, NULL, &error))
     cro_bench_fail (bench, error);
+  else
+    cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer), price.unit);
 }
 
 /* --- Showing ---------------------------------------------------------------------------------- */
@@ -400,10 +409,7 @@ cro_ingredient_bench_show (CroBench *bench)
   cro_bench_bind (bench, self->density, "density_g_per_ml_micro", NULL);
   cro_bench_bind (bench, self->piece, "piece_g_micro", NULL);
   cro_bench_bind (bench, self->note, "note", NULL);
-  cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer),
-                          base == CRO_BASE_GRAM ? CRO_UNIT_KG
-                          : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L
-                                                        : CRO_UNIT_EACH);
+  cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer), pack_unit_of (base));
   cro_price_table_put (CRO_PRICE_TABLE (self->prices));
   cro_yield_view_put (CRO_YIELD_VIEW (self->yield), cro_bench_get_slot (bench));
   cro_ingredient_bench_refresh (bench);

@@ -41,6 +41,7 @@ struct _CroQuickLine
   guint32    recipe;
   guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
   gboolean   is_left;     /* what stands in the field is one of those that could not be placed */
+  char      *over;        /* that one, where all of it stood selected before the last key; or NULL */
 };
 
 static void typed_init (CroTypedInterface *iface);
@@ -145,8 +146,7 @@ offer_names (CroQuickLine   *self,
     offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, TAKE_NAME);
   if (may_be_preparation (quick))
     offer_kinds (self, quick->name);
-  gtk_widget_set_visible (self->offered,
-                          gtk_widget_get_first_child (self->offered) != NULL);
+  gtk_widget_set_visible (self->offered, gtk_widget_get_first_child (self->offered) != NULL);
 }
 
 /* What is wrong is told as under any field; what Enter would do is said aside. */
@@ -159,8 +159,7 @@ show_hint (CroQuickLine *self,
   gtk_widget_remove_css_class (self->hint, is_wrong ? "dim-label" : "reason");
   gtk_widget_add_css_class (self->hint, is_wrong ? "reason" : "dim-label");
   cro_reason_mark (self->entry, is_wrong);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  hint, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, hint, -1);
 }
 
 static void
@@ -206,10 +205,25 @@ tell_left (CroQuickLine *self)
   cro_bench_note (self->bench, n > 0 ? note : NULL, n > 0 ? text : NULL, self->entry);
 }
 
+static void show_left (CroQuickLine *self);
+
+/* A line that could not be placed stands selected: who types the next one over it, with the eyes on paper, does not
+ * lose it. It waits below; Escape and an empty field forget it. */
+static void
+keep_typed_over (CroQuickLine *self)
+{
+  if (self->over == NULL || *text_of (self) == '\0')
+    return;
+  g_ptr_array_insert (self->left, 0, g_steal_pointer (&self->over));
+  self->is_left = FALSE;
+  show_left (self);
+}
+
 /* What is said stands below the text, and must not stand below the window's end. */
 static void
 changed_cb (CroQuickLine *self)
 {
+  keep_typed_over (self);
   self->is_left = self->is_left && *text_of (self) != '\0';
   tell_left (self);
   say (self);
@@ -223,17 +237,9 @@ static void
 set_text (CroQuickLine *self,
           const char   *text)
 {
+  g_clear_pointer (&self->over, g_free);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
-}
-
-static void show_left (CroQuickLine *self);
-
-static guint
-index_of (CroQuickLine *self,
-          GtkWidget    *button)
-{
-  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "at"));
 }
 
 /* Takes a kept line into the field; what stands there is kept instead. */
@@ -255,14 +261,14 @@ static void
 taken_cb (CroQuickLine *self,
           GtkWidget    *button)
 {
-  take_left (self, index_of (self, button));
+  take_left (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "at")));
 }
 
 static void
 dismissed_cb (CroQuickLine *self,
               GtkWidget    *button)
 {
-  g_ptr_array_remove_index (self->left, index_of (self, button));
+  g_ptr_array_remove_index (self->left, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "at")));
   gtk_widget_grab_focus (self->entry);
   show_left (self);
 }
@@ -341,8 +347,7 @@ place (CroQuickLine *self,
   CroDate from = cro_book_get_figures (book_of (self))->date;
   g_autofree char *left = NULL;
   /* Translators: an entry of the history; %s is a plate or a preparation. */
-  g_autofree char *label = cro_isolate_printf (_("lines of %s"),
-                                               cro_model_recipe (model, self->recipe)->name);
+  g_autofree char *label = cro_isolate_printf (_("lines of %s"), cro_model_recipe (model, self->recipe)->name);
   /* Read while the book is as the text met it. */
   g_autofree char *told = cro_quick_paste_told (book_of (self), self->recipe, text, flags);
   g_autoptr (GError) error = NULL;
@@ -477,7 +482,12 @@ key_pressed_cb (CroQuickLine    *self,
                 GdkModifierType  state)
 {
   GtkListBoxRow *first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->offered), 0);
+  int start, end;
 
+  g_clear_pointer (&self->over, g_free);
+  if (self->is_left && gtk_editable_get_selection_bounds (GTK_EDITABLE (self->entry), &start, &end)
+      && end - start == g_utf8_strlen (text_of (self), -1))
+    self->over = g_strdup (text_of (self));
   if ((keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down) && first != NULL && gtk_widget_get_visible (self->offered))
     return gtk_widget_grab_focus (GTK_WIDGET (first));
   if (make_by_key (self, keyval, state))
@@ -499,6 +509,7 @@ cro_quick_line_dispose (GObject *object)
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->left, g_ptr_array_unref);
+  g_clear_pointer (&self->over, g_free);
   g_clear_pointer (&self->unfinished, g_hash_table_unref);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_quick_line_parent_class)->dispose (object);
@@ -581,14 +592,10 @@ cro_quick_line_init (CroQuickLine *self)
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->entry, "changed", G_CALLBACK (changed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->entry, "activate", G_CALLBACK (activate_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->offered, "row-activated", G_CALLBACK (chosen_cb), self,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "activate", G_CALLBACK (activate_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->offered, "row-activated", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
 }
 
 GtkWidget *

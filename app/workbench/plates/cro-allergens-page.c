@@ -557,6 +557,7 @@ GtkWidget *
 cro_allergens_page_new (CroBench *bench)
 {
   CroAllergensPage *self = g_object_new (CRO_TYPE_ALLERGENS_PAGE, NULL);
+  GtkWidget *notes = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
 
   self->bench = bench;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -564,10 +565,11 @@ cro_allergens_page_new (CroBench *bench)
   add_table (self);
   gtk_box_append (GTK_BOX (self->box), self->table);
   self->sentence = cro_text_new ("", "carried");
-  gtk_box_append (GTK_BOX (self->box), self->sentence);
-  gtk_box_append (GTK_BOX (self->box), enter_new (self));
+  gtk_box_append (GTK_BOX (notes), self->sentence);
+  gtk_box_append (GTK_BOX (notes), enter_new (self));
   self->source = cro_text_new ("", "caption");
-  gtk_box_append (GTK_BOX (self->box), self->source);
+  gtk_box_append (GTK_BOX (notes), self->source);
+  gtk_box_append (GTK_BOX (self->box), cro_notes_new (notes));
   gtk_box_append (GTK_BOX (self->box), cro_text_new (cro_words_caution (), "caption"));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   return GTK_WIDGET (self);

@@ -74,24 +74,87 @@ item_of (CroInput *input)
 
 /* --- Finished amounts: weighed, or a yield ---------------------------------------------------- */
 
+static CroUnit
+unit_of (CroInput *input)
+{
+  return cro_model_item (cro_book_get_model (cro_input_get_book (input)), item_of (input))->output.unit;
+}
+
 /* One of them takes the other's place, in the same act. The unit is said with it, as an amount
  * needs one. */
 static gboolean
 keep_in_place_of (CroInput       *input,
                   const char     *column,
                   const char     *other,
+                  CroUnit         unit,
                   const CroCell  *cell,
                   GError        **error)
 {
-  CroModel *model = cro_book_get_model (cro_input_get_book (input));
-  const CroOutput *output = &cro_model_item (model, item_of (input))->output;
   const char *columns[] = { column, other, "unit", NULL };
-  CroCell cells[] = { *cell, CRO_CELL_NONE, CRO_CELL_STR (cro_unit_get (output->unit)->code) };
+  CroCell cells[] = { *cell, CRO_CELL_NONE, CRO_CELL_STR (cro_unit_get (unit)->code) };
 
   if (cell->kind == CRO_CELL_NULL)
     columns[1] = NULL;
   return cro_edit_set (cro_input_get_book (input), cro_input_get_act (input), "output",
                        cro_input_get_id (input), columns, cells, error);
+}
+
+/* In the unit of the output; one of another kind that is typed behind the number takes its place, as in a line. */
+static void
+read_entry (CroInput   *input,
+            const char *text,
+            CroEntry   *entry)
+{
+  CroUnit unit = unit_of (input);
+
+  if (!cro_entry_amount (text, unit, CRO_RANGE_ABOVE_0, cro_words_entry (), entry)
+      && entry->status == CRO_ENTRY_OTHER_UNIT)
+    {
+      unit = entry->unit;
+      cro_entry_clear (entry);
+      cro_entry_amount (text, unit, CRO_RANGE_ABOVE_0, cro_words_entry (), entry);
+    }
+  entry->unit = unit;
+}
+
+static char *
+read_amount (CroInput    *input,
+             const char  *text,
+             CroCell     *cell,
+             char       **understood,
+             gpointer     view)
+{
+  g_auto (CroEntry) entry = { 0 };
+
+  read_entry (input, text, &entry);
+  if (entry.status == CRO_ENTRY_OK)
+    *cell = CRO_CELL_INT (entry.micro);
+  *understood = g_steal_pointer (&entry.understood);
+  return cro_words_entry_reason (text, &entry);
+}
+
+static CroUnit
+typed_unit (CroInput *input)
+{
+  g_auto (CroEntry) entry = { 0 };
+
+  read_entry (input, cro_input_get_text (input), &entry);
+  return entry.unit;
+}
+
+/* What another unit moves is shown once it is kept. */
+static gboolean
+preview_amount (CroInput       *input,
+                const CroCell  *cell,
+                gpointer        view,
+                GError        **error)
+{
+  CroBook *book = cro_input_get_book (input);
+
+  if (typed_unit (input) == unit_of (input))
+    return cro_book_preview (book, "output", cro_input_get_id (input), "amount_micro", cell, error);
+  cro_book_restore (book, NULL);
+  return TRUE;
 }
 
 static gboolean
@@ -100,7 +163,7 @@ keep_amount (CroInput       *input,
              gpointer        view,
              GError        **error)
 {
-  return keep_in_place_of (input, "amount_micro", "yield_pct_micro", cell, error);
+  return keep_in_place_of (input, "amount_micro", "yield_pct_micro", typed_unit (input), cell, error);
 }
 
 static gboolean
@@ -109,10 +172,10 @@ keep_yield (CroInput       *input,
             gpointer        view,
             GError        **error)
 {
-  return keep_in_place_of (input, "yield_pct_micro", "amount_micro", cell, error);
+  return keep_in_place_of (input, "yield_pct_micro", "amount_micro", unit_of (input), cell, error);
 }
 
-static const CroInputWay amount_way = { .keep = keep_amount };
+static const CroInputWay amount_way = { .preview = preview_amount, .keep = keep_amount };
 static const CroInputWay yield_way = { .keep = keep_yield };
 
 /* --- Names ------------------------------------------------------------------------------------ */
@@ -235,12 +298,6 @@ add_unit (CroOutputsView *self,
 
 /* Money for one unit that the output is written in; on the screen for a kg, a litre or a piece, as all prices. */
 static CroUnit
-unit_of (CroInput *input)
-{
-  return cro_model_item (cro_book_get_model (cro_input_get_book (input)), item_of (input))->output.unit;
-}
-
-static CroUnit
 shown_unit (CroInput *input)
 {
   CroBase base = cro_unit_get (unit_of (input))->base;
@@ -318,6 +375,7 @@ add_cells (CroOutputsView *self,
   cro_input_set_show (CRO_INPUT (input), show_name);
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "amount_micro");
   cro_input_set_way (CRO_INPUT (input), &amount_way, self);
+  cro_input_set_read (CRO_INPUT (input), read_amount);
   add_unit (self, cro_model_item (cro_book_get_model (book_of (self)), slot));
   input = cro_row_grid_add_input (grid, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 5, "yield_pct_micro");
   cro_input_set_way (CRO_INPUT (input), &yield_way, self);
@@ -455,7 +513,6 @@ refresh_row (CroOutputsView *self,
   /* Of by-products that are credited with more than the batch costs, the values are at fault. */
   cro_cure_set (cro_row_grid_get (grid, row, VALUE), CRO_CAUSE_CREDIT,
                 is_over && !cro_model_item (figures->model, slot)->is_main);
-  cro_input_set_unit (CRO_INPUT (cro_row_grid_get (grid, row, AMOUNT)), output->unit);
   cro_choice_set_unset (CRO_CHOICE (cro_row_grid_get (grid, row, UNIT)),
                         cro_unit_get (output->unit)->code);
   cro_row_grid_set_text (grid, row, COSTS, cost);

@@ -6,10 +6,14 @@
 #include "cro-field.h"
 #include "cro-mark-heads.h"
 #include "cro-marks.h"
+#include "cro-measure.h"
 #include "cro-sided.h"
 #include "cro-spoken.h"
 
 #define PAGE 10
+
+/* A heading and a few rows, whatever stands around them. Characters of the text's own width. */
+#define LEAST_HIGH 18
 
 /* Columns of the table: all signs are one of them. */
 enum
@@ -83,6 +87,7 @@ struct _CroMarkTable
   GtkWidget          parent_instance;
 
   GtkWidget         *sideways;
+  GtkWidget         *down;
   GtkWidget         *headings;     /* CroCells */
   GtkWidget         *view;
   CroColumns        *columns;
@@ -514,6 +519,8 @@ static void ask_room (CroMarkTable *self);
 static void
 map_cb (CroMarkTable *self)
 {
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (self->down),
+                                              cro_measure_chars (GTK_WIDGET (self), LEAST_HIGH));
   if (self->columns != NULL)
     ask_room (self);
 }
@@ -524,7 +531,7 @@ cro_mark_table_new (const CroMarkRows *rows,
                     const char        *name)
 {
   CroMarkTable *self = g_object_new (CRO_TYPE_MARK_TABLE, NULL);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *scroller = gtk_scrolled_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *scroller = self->down = gtk_scrolled_window_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->rows = rows;

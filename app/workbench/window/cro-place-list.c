@@ -398,6 +398,9 @@ cro_place_list_select_all (CroPlaceList *self)
   mark_all (self, TRUE);
   stand_at (self, CRO_N_KINDS, 0);
   mark_row (self);
+  /* It stands above the first of them. */
+  if (g_list_model_get_n_items (G_LIST_MODEL (self->selection)) > 0)
+    gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", 0);
 }
 
 void
