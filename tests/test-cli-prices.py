@@ -328,6 +328,11 @@ class Prices(unittest.TestCase):
     said = self.json("list.csv", "Code,Price,VAT %\nX1,31,21\n102,21.50,21\n", "--dry-run", status=1)["lines"]
     self.assertEqual([line["state"] for line in said], ["doubtful", "changed"])
     self.assertIn("“VAT %” stands beside", said[0]["why"][0])
+    # 21 % on top of 100.00 is 21.00, which a rate is not.
+    for price in ("100", "121"):
+      said = self.json("list.csv", f"Code,Price,VAT rate\nX1,{price},21\n", "--dry-run", status=1)["lines"][0]
+      self.assertEqual((said["state"], decimal.Decimal(said["price"])), ("doubtful", int(price)))
+      self.assertIn("stands beside", said["why"][0])
     # Over the headings a comma makes two cells of a note.
     for text in ("List of 2 March, ex VAT\nCode,Name,Price\nX1,Cup,31\n",
                  "Code,Name,Price\nX1,Cup,31\nAll prices,ex VAT\n"):
@@ -350,6 +355,10 @@ class Prices(unittest.TestCase):
         row = self.json("message.txt", line + "\n", "--dry-run")["lines"][0]
         self.assertEqual([row["price"], row["last"], row["state"]],
                          ["37.51", "36.3", "changed"] if price in with_tax else ["31", "30", "changed"])
+    # A line of its own is of all.
+    for words in ("ex VAT", "hors taxes", "VAT not included"):
+      for text in (f"{words}\nX1 31\n", f"X1 31\n{words}\n"):
+        self.assertEqual([line["last"] for line in self.json("message.txt", text, "--dry-run")["lines"]], ["30"], text)
     # In a cell of a table it is said better than in its heading.
     self.assertEqual([(line["price"], line["last"]) for price in ("31,00 HT", "37,51 € TTC") for line in
                       self.json("list.csv", f"Code;Prix\nX1;{price}\n", "--dry-run")["lines"]],
@@ -432,7 +441,9 @@ class Prices(unittest.TestCase):
     for name, text in (("list.csv", "Code,Price £\n102,17.85\n"), ("list.csv", "Code;prix gbp/kg\n102;3,57\n"),
                        ("list.csv", "Prices in GBP\nCode,What,Price\n102,Mussels,17.85\n"),
                        ("list.csv", "Code,What,Price\n102,Mussels,17.85\nPrices in pounds,,\n"),
-                       ("list.txt", "All prices in GBP, ex VAT\n102 17.85\n"), ("list.txt", "102 17.85\nTarif en £\n")):
+                       ("list.txt", "All prices in GBP, ex VAT\n102 17.85\n"), ("list.txt", "102 17.85\nTarif en £\n"),
+                       ("list.txt", "GBP\n102 17.85\n"), ("list.txt", "Devise : GBP\n102 17.85\n"),
+                       ("list.csv", "Currency: GBP\nCode,What,Price\n102,Mussels,17.85\n")):
       with self.subTest(text):
         line = self.json(name, text, "--dry-run", status=1)["lines"][0]
         self.assertEqual([line["price"], line["state"]], ["17.85", "doubtful"])
@@ -1053,6 +1064,11 @@ class Prices(unittest.TestCase):
     there = self.json("list.csv", self.LIST, "--dry-run", status=1, LC_ALL="fr_FR.UTF-8", LANGUAGE="fr")
     self.assertEqual(here, there)
     self.assertEqual(self.json("list.csv", self.LIST, "--dry-run", status=1, LC_ALL="C"), here)
+    # 36.50 is 0.6 % more than the 36.30 with 21 % that stood before an invoice's 30.00, which dates are sought for.
+    self.json("message.txt", "X1 30 ex VAT\n")
+    here, there = (self.json("message.txt", "X1 36.50\n", "--dry-run", status=1, since="2026-03-03", **environment)
+                   for environment in ({}, {"LC_ALL": "fr_FR.UTF-8", "LANGUAGE": "fr"}))
+    self.assertEqual((here, self.states(here)), (there, ["doubtful"]))
 
 
 if __name__ == "__main__":

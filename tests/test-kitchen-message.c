@@ -380,6 +380,13 @@ test_words_around_a_price (void **state)
           || (cases[i].price > 0 && fabs (cro_decimal_to_double (row->price) - cases[i].price) > 1e-9))
         fail_msg ("“%s”: %s, %g, asked %d, none %d", cases[i].line, name, cro_decimal_to_double (row->price),
                   is_asked, row->is_none);
+      /* What asks goes on asking when the book has changed. */
+      if (row->offer != CRO_NO_SLOT && row->has_price && is_asked)
+        {
+          assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+          if (cro_round_count_ready (round) > 0 || cro_round_count_waiting (round) != 1)
+            fail_msg ("“%s” asks no longer once the sheet is read again", cases[i].line);
+        }
       if (strstr (cases[i].line, "/kg") == NULL && strstr (cases[i].line, "each") == NULL)
         continue;
       new = round_of (*state);

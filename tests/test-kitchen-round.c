@@ -87,7 +87,7 @@ test_tax_that_an_invoice_forgot (void **state)
 {
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroRound) billed = round_of (kitchen, "Quay"), round = NULL;
-  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroPriceList) taken = NULL, last = NULL;
   g_autofree char *meant = NULL, *note = NULL;
   g_autoptr (GError) error = NULL;
   const CroRoundRow *egg;
@@ -104,6 +104,10 @@ test_tax_that_an_invoice_forgot (void **state)
   assert_true (cro_round_row_is_ready (egg));
   type (round, "Egg", "45.50 ex VAT");
   assert_true (cro_round_row_is_ready (egg) && egg->list.tax == 0);
+  type (round, "Egg", "");
+  /* As last is without tax, whatever the list says of its prices: that is asked. */
+  assert_true (cro_round_take_text (round, "All prices incl VAT\negg as last\n", NULL, &last, &error));
+  assert_true (cro_round_row_waits (egg));
   type (round, "Egg", "");
   assert_true (cro_round_take_text (round, "egg 45.50\n", NULL, &taken, &error));
   assert_true (cro_round_row_waits (egg) && cro_round_can_be_right (round, index));

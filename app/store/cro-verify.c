@@ -270,17 +270,32 @@ told_of_rule (gint64   row,
                self->table, self->said);
 }
 
+/* What SQLite says of the pages, as far as it can read them: error is set where that is not to the end. The rows are
+ * gathered first, as more is read for each. */
+static GStrv
+read_pages (sqlite3  *db,
+            GError  **error)
+{
+  g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (db, "SELECT integrity_check FROM pragma_integrity_check", error);
+  g_autoptr(GStrvBuilder) texts = g_strv_builder_new ();
+  int                     status = SQLITE_DONE;
+
+  while (stmt != NULL && (status = sqlite3_step (stmt)) == SQLITE_ROW)
+    g_strv_builder_add (texts, (const char *) sqlite3_column_text (stmt, 0));
+  if (stmt != NULL && status != SQLITE_DONE)
+    cro_sql_fail (db, error);
+  return g_strv_builder_end (texts);
+}
+
 /* SQLite says one thing for each row that breaks a rule, and not which row. */
 static gboolean
 verify_pages (Verify  *self,
               GError **error)
 {
-  g_auto(GStrv)           said = cro_sql_texts (self->store->db, "SELECT integrity_check FROM pragma_integrity_check",
-                                                NULL, error);
+  GError                 *failed = NULL;
+  g_auto(GStrv)           said = read_pages (self->store->db, &failed);
   g_autoptr(GHashTable)   seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
 
-  if (said == NULL)
-    return FALSE;
   for (gsize i = 0; said[i] != NULL; i++)
     {
       char  *table = dup_table_of (said[i]);
@@ -299,7 +314,9 @@ verify_pages (Verify  *self,
       else
         g_hash_table_add (seen, table);
     }
-  return TRUE;
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return failed == NULL;
 }
 
 static void

@@ -120,10 +120,12 @@ static gboolean
 read_taxes (CroListBook  *self,
             GError      **error)
 {
-  g_autofree char *day = cro_date_to_text (cro_book_get_figures (self->book)->date);
-  g_autoptr (CroRows) rows = cro_store_read_taxed_prices (cro_book_get_store (self->book), day, error);
+  char day[CRO_DATE_CHARS];
+  g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
 
+  cro_date_format (cro_book_get_figures (self->book)->date, day);
+  rows = cro_store_read_taxed_prices (cro_book_get_store (self->book), day, error);
   while (rows != NULL && cro_rows_next (rows, &failed))
     {
       guint32 slot = cro_slots_get (&self->model->offer_slots, cro_rows_get_int (rows, 0));

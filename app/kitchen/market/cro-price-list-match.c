@@ -371,10 +371,10 @@ settle_tax_beside (CroListMatching *self,
 {
   if (row->says_tax != CRO_PRICE_TAX_UNSAID || row->tax_beside == 0 || rate_pct == 0 || !row->has_price)
     return;
-  row->says_tax = cro_price_list_tax_by_amount (row->price, row->tax_beside, rate_pct);
+  if (!cro_price_list_is_rate (row->tax_heading, row->tax_beside, rate_pct))
+    row->says_tax = cro_price_list_tax_by_amount (row->price, row->tax_beside, rate_pct);
   if (row->says_tax != CRO_PRICE_TAX_UNSAID)
     return;
-  row->has_price = FALSE;
   cro_list_row_say (self->list, row, CRO_LIST_TAX_BESIDE, row->tax_heading, NULL);
 }
 
@@ -390,8 +390,8 @@ settle_tax (CroListMatching *self,
   if (self->list->source == CRO_LIST_INVOICE || (row->says_tax == CRO_PRICE_WITHOUT_TAX && !row->is_same))
     return;
   if (offer != NULL)
-    row->tax = row->says_tax == CRO_PRICE_WITH_TAX ? cro_list_tax_before (self->of, row->offer)
-                                                   : offer->offer.tax_included;
+    row->tax = row->says_tax == CRO_PRICE_WITH_TAX && !row->is_from_last ? cro_list_tax_before (self->of, row->offer)
+                                                                         : offer->offer.tax_included;
   if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && row->tax == 0)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
 }

@@ -337,8 +337,10 @@ settle_doubt (CroListLine *self,
 {
   const char *sign = NULL;
 
+  /* "4+ kg" is a size. */
   for (const char *at = line; sign == NULL && *at != '\0'; at++)
-    if (*at == '?' || (*at == '+' && at > line && g_ascii_isdigit (at[-1]) && (at[1] == '\0' || at[1] == ' ')))
+    if (*at == '?' || (*at == '+' && at > line && g_ascii_isdigit (at[-1]) && (at[1] == '\0' || at[1] == ' ')
+                       && strpbrk (at, "0123456789") == NULL))
       sign = *at == '?' ? "?" : "+";
   if (sign == NULL || !(self->row.has_price || self->has_pct))
     return;
@@ -365,7 +367,7 @@ settle (CroListLine *self,
   settle_name (self);
   settle_doubt (self, line);
   tidy = cro_name_dup_tidy (self->name->str);
-  for (gsize n = strlen (tidy); n > 0 && strchr (" -,.", tidy[n - 1]) != NULL; n--)
+  for (gsize n = strlen (tidy); n > 0 && strchr (" -,.?+", tidy[n - 1]) != NULL; n--)
     tidy[n - 1] = '\0';
   self->row.name = cro_price_list_keep (self->list, tidy);
   if (self->is_unclear)
@@ -394,6 +396,13 @@ skip_bullet (const char *line)
   return line;
 }
 
+/* Neither goods nor a price: "ex VAT" alone may be of all lines. */
+static gboolean
+names_nothing (const CroListLine *self)
+{
+  return self->name->len == 0 && self->n_plain == 0 && !self->has_pct && !self->row.has_price && self->row.code == NULL;
+}
+
 static gboolean
 read_line (CroListLine *self,
            guint        number,
@@ -407,7 +416,7 @@ read_line (CroListLine *self,
   self->is_unclear = self->has_pct = FALSE;
   for (at += skip_space (at); *at != '\0'; at += skip_space (at))
     at += take_word (self, at);
-  if (self->name->len == 0 && self->n_plain == 0 && !self->has_pct && !self->row.has_price && self->row.code == NULL)
+  if (names_nothing (self) && self->row.says_tax == CRO_PRICE_TAX_UNSAID && self->row.currency == NULL)
     {
       g_clear_pointer (&self->row.reasons, g_array_unref);
       return FALSE;
@@ -459,8 +468,11 @@ cro_price_list_take_line (CroPriceList      *self,
   CroListLine reader = { .list = self, .of = of, .name = name };
 
   reader.numbers.said = cro_price_list_decimal_of (line);
-  if (!read_line (&reader, 0, line))
-    return FALSE;
+  if (!read_line (&reader, 0, line) || names_nothing (&reader))
+    {
+      g_clear_pointer (&reader.row.reasons, g_array_unref);
+      return FALSE;
+    }
   *row = reader.row;
   return TRUE;
 }

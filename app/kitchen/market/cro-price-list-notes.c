@@ -34,12 +34,15 @@ gboolean
 cro_price_list_is_of_all (const char *text)
 {
   g_autofree char *folded = cro_fold (text);
-  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
+  g_auto (GStrv) words = g_strsplit_set (folded, " :;,()", -1);
+  guint n = g_strv_length (words);
 
   for (guint i = 0; words[i] != NULL; i++)
-    if (is_among (words[i], "price|prices|prix|tarif|tarifs"))
+    if (is_among (words[i], "price|prices|prix|tarif|tarifs|currency|devise|monnaie|amounts|montants"))
       return TRUE;
-  return words[0] != NULL && g_strv_length (words) <= MOST_WORDS_OF_ALL && is_among (words[0], "all|tous|tout");
+  /* "In GBP", "GBP" */
+  return n == 1 || (n == 2 && is_among (words[0], "in|en"))
+         || (n > 0 && n <= MOST_WORDS_OF_ALL && is_among (words[0], "all|tous|tout"));
 }
 
 /* --- Tax ----------------------------------------------------------------------------------------------- */
@@ -74,6 +77,20 @@ cro_price_list_adds_tax (gint64 price,
   return total > price
          && (is_near (price + tax, total, CRO_MICRO / 100)
              || (share != CRO_NOT_SET && is_near (price + share, total, CRO_MICRO / 100)));
+}
+
+gboolean
+cro_price_list_is_rate (const char *heading,
+                        gint64      tax,
+                        gint64      rate_pct)
+{
+  g_autofree char *folded = cro_fold (heading != NULL ? heading : "");
+  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    if (is_among (words[i], "rate|taux"))
+      return TRUE;
+  return (heading != NULL && strchr (heading, '%') != NULL) || tax == rate_pct || tax == rate_pct / 100;
 }
 
 CroPriceTax

@@ -57,6 +57,12 @@ gboolean     cro_price_list_adds_tax (gint64 price,
                                       gint64 tax,
                                       gint64 total);
 
+/* Whether a column of tax beside the price holds rates and no amounts, by its heading or since it holds the pack's own
+ * rate in per cent. */
+gboolean     cro_price_list_is_rate       (const char *heading,
+                                           gint64      tax,
+                                           gint64      rate_pct);
+
 /* Whether a price holds an amount of tax or is without it, by its rate in per cent; UNSAID: nothing tells. */
 CroPriceTax  cro_price_list_tax_by_amount (gint64 price,
                                            gint64 tax,

@@ -640,16 +640,17 @@ dup_priced (CroRound          *self,
   return g_strdup_printf ("%s/%s × %s %s", price, pack, number, cro_words_unit (list->pack.unit));
 }
 
-/* A price that was said to be with or without tax, where that of its pack is not. */
+/* A price that was said to be with or without tax, where that of its pack is not, or it would be asked about. */
 static char *
 dup_said (CroRound          *self,
           const CroListRow  *list,
           gboolean           names_pack,
           char            *(*words) (const char *currency, gint64 micro))
 {
-  gboolean had_tax = list->offer != CRO_NO_SLOT
-                     && cro_model_offer (self->of.model, list->offer)->offer.tax_included > 0;
   gboolean is_with = list->says_tax == CRO_PRICE_WITH_TAX;
+  gboolean had_tax = list->offer != CRO_NO_SLOT
+                     && (is_with ? cro_model_offer (self->of.model, list->offer)->offer.tax_included
+                                 : cro_list_tax_before (&self->of, list->offer)) > 0;
   g_autofree char *price = dup_priced (self, list, names_pack, words);
 
   if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID || (list->offer != CRO_NO_SLOT && is_with == had_tax))

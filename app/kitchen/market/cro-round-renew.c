@@ -37,6 +37,44 @@ is_of_reading (CroListWhy why)
          || why == CRO_LIST_UNSURE || why == CRO_LIST_TWICE;
 }
 
+/* What is asked of the line that a price was read from, of which the text of the price says nothing. */
+static gboolean
+is_of_line (CroListWhy why)
+{
+  return why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_TAX_BESIDE;
+}
+
+static gboolean
+is_said (const CroListRow *row,
+         CroListWhy        why)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (g_array_index (row->reasons, CroListReason, i).why == why)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+ask_of_line (CroRound          *self,
+             const CroRoundRow *before,
+             CroRoundRow       *row)
+{
+  const GArray *reasons = before->list.reasons;
+
+  for (guint i = 0; reasons != NULL && !before->list.is_right && i < reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (reasons, CroListReason, i);
+
+      if (!is_of_line (reason->why) || is_said (&row->list, reason->why))
+        continue;
+      cro_round_undraft (self, row);
+      cro_list_row_say (self->list, &row->list, reason->why, reason->text, reason->other);
+      row->list.state = CRO_LIST_DOUBTFUL;
+      row->list.is_posted = FALSE;
+      cro_round_settle (self);
+    }
+}
+
 /* A line of a list stays what was read, which its text need not be. */
 static gboolean
 put_again (CroRound    *self,
@@ -75,6 +113,7 @@ put_again (CroRound    *self,
   if (!cro_round_match (self, row, error))
     return FALSE;
   cro_round_draft (self, row);
+  ask_of_line (self, before, row);
   return TRUE;
 }
 
@@ -126,6 +165,7 @@ type_again (CroRound    *self,
       cro_round_ask_twice (self, row);
       cro_round_settle (self);
     }
+  ask_of_line (self, before, row);
   return !before->list.is_right || cro_round_row_is_moved (row) || cro_round_is_right (self, index, error);
 }
 

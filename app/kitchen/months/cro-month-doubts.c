@@ -100,7 +100,8 @@ cro_month_ask_ties (CroMonth *self)
     {
       sales = cro_money_apart (self->net_sales, self->till, digits);
       /* What has no revenue yet may make up for what is less, and a void for what is more. */
-      if (!self->lacks_revenue || (self->known_revenue == CRO_KNOWN_AT_LEAST && sales > 0))
+      if (!self->lacks_revenue || (self->known_revenue == CRO_KNOWN_AT_LEAST && sales > 0)
+          || (self->known_revenue == CRO_KNOWN_AT_MOST && sales < 0))
         ask_tie (self, CRO_QUESTION_TILL, sales, cro_month_known_sales (self), 0);
     }
   if (cro_month_is_tied_with_tax (self) && !isnan (self->gross_sales))

@@ -87,10 +87,13 @@ static void
 unkept_cb (const GError *error,
            gpointer      application)
 {
-  GtkWindow *window = gtk_application_get_active_window (application);
-
-  if (CRO_IS_WINDOW (window))
-    cro_window_say_unkept (CRO_WINDOW (window), error);
+  /* A dialog may be in front. */
+  for (GList *at = gtk_application_get_windows (application); at != NULL; at = at->next)
+    if (CRO_IS_WINDOW (at->data))
+      {
+        cro_window_say_unkept (CRO_WINDOW (at->data), error);
+        return;
+      }
 }
 
 /* Help and the like need no screen. */
