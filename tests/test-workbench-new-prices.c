@@ -829,7 +829,7 @@ test_invoice_is_answered (void **state)
 
 /* Where the fields stand among the rows, and the buttons of the foot in the window; the last one may grow. */
 static void
-find_places (CroTestBench    *test,
+read_places (CroTestBench    *test,
              graphene_rect_t *places)
 {
   static const char *const rows[] = { "Brown crab", "Mussels", "Razor clams", "Cockles", "Rock oyster",
@@ -857,6 +857,21 @@ find_places (CroTestBench    *test,
 }
 
 #define N_PLACES 10
+
+/* As they stand once two frames agree: rows are laid out some time after they are there. */
+static void
+find_places (CroTestBench    *test,
+             graphene_rect_t *places)
+{
+  graphene_rect_t last[N_PLACES];
+
+  read_places (test, places);
+  for (guint n = 0; n < 20 && (n == 0 || memcmp (last, places, sizeof last) != 0); n++)
+    {
+      memcpy (last, places, sizeof last);
+      read_places (test, places);
+    }
+}
 
 /* A new row, and what is posted, leaves the columns where they stand. */
 static void
