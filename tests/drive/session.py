@@ -202,6 +202,12 @@ class Session:
       self.press("ctrl+a")
       self.tool("xdotool", "type", "--delay", str(delay), "--", path)
     until(stands, f"{path!r} in {title!r}")
+    # Enter may but take what it proposes, which is what stands there.
+    chooser = self.active_window()
+    for _ in range(2):
+      self.press("Return")
+      if comes(lambda: self.active_window() not in ("", "0", chooser), 5):
+        return
     self.leave("Return")
 
   def leave(self, key):
