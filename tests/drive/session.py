@@ -202,6 +202,9 @@ class Session:
       self.press("ctrl+a")
       self.tool("xdotool", "type", "--delay", str(delay), "--", path)
     until(stands, f"{path!r} in {title!r}")
+    # It takes a file for a folder at times, and finds nothing in it.
+    if os.path.isfile(path) and self.focus_is("text", window=title).text != path:
+      self.press("End", "BackSpace")
     # Enter may but take what it proposes, which is what stands there.
     chooser = self.active_window()
     for _ in range(2):
