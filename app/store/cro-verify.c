@@ -25,8 +25,9 @@ tell_all (CroVerify     *self,
   g_autofree char *text = g_strdup_vprintf (format, arguments);
   g_autofree char *shown = dup_valid (text);
   g_autofree char *more = dup_valid (what);
-  g_autofree char *name = table != NULL ? cro_row_dup_name (self->store->db, table, row) : NULL;
-  CroFinding       finding = { kind, table, row, name, more, shown };
+  gboolean         is_own = FALSE;
+  g_autofree char *name = table != NULL ? cro_row_dup_name (self->store->db, table, row, &is_own) : NULL;
+  CroFinding       finding = { kind, table, row, name, is_own, more, shown };
 
   self->n_found++;
   self->found (&finding, self->user_data);
@@ -232,19 +233,19 @@ dup_table_of (const char *said)
 
 typedef struct
 {
-  CroVerify     *verify;
+  CroVerify  *verify;
   const char *table;
-  const char *said;
 } Broken;
 
 static void
-told_of_rule (gint64   row,
-              gpointer user_data)
+told_of_rule (gint64      row,
+              const char *why,
+              gpointer    user_data)
 {
   Broken *self = user_data;
 
   cro_verify_tell_row (self->verify, CRO_FINDING_RULE, self->table, row, NULL,
-                     "row %" G_GINT64_FORMAT " of %s: %s", row, self->table, self->said);
+                     "row %" G_GINT64_FORMAT " of %s: %s", row, self->table, why);
 }
 
 /* What SQLite says of the pages, as far as it can read them: error is set where that is not to the end. The rows are
@@ -264,7 +265,7 @@ read_pages (sqlite3 *db,
   return g_strv_builder_end (texts);
 }
 
-/* SQLite says one thing for each row that breaks a rule, and not which row. */
+/* SQLite says one thing for each row that breaks a rule, and not which row: each is asked for its own. */
 static gboolean
 verify_pages (CroVerify *self,
               GError   **error)
@@ -276,7 +277,7 @@ verify_pages (CroVerify *self,
   for (gsize i = 0; said[i] != NULL; i++)
     {
       char  *table = dup_table_of (said[i]);
-      Broken broken = { self, table, said[i] };
+      Broken broken = { self, table };
       guint  n_found = self->n_found;
 
       if (table != NULL && g_hash_table_contains (seen, table))
