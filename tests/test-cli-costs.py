@@ -299,11 +299,11 @@ class Costs(Case):
         book.execute(sql)
       book.commit()
     done = self.expect(1, "check", self.book)
-    places = re.findall(r"prices: (?:Leek|Salt), The market, \d{4}-\d\d-\d\d \(row \d+\): a value is missing, out of"
-                        " range or of the wrong", done.stderr)
+    places = re.findall(r"prices: (?:Leek|Salt), The market, \d{4}-\d\d-\d\d \(row \d+\): a value is missing,"
+                        " out of range or of the wrong", done.stderr)
     # Two prices of one pack are two lines.
     self.assertEqual(len(set(places)), 2, done.stderr)
-    self.assertRegex(done.stderr, r"lines: Leek bite(, .*)? \(row 1\): this row names an entry of the table ingredients that is not in")
+    self.assertRegex(done.stderr, r"lines: Leek bite.* \(row 1\): this row names an entry of the table ingredients")
     self.assertNotRegex(done.stderr, "constraint|recipe_line|_micro")
 
   def test_check_of_an_empty_book_says_what_it_did_not_find(self):
