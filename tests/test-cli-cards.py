@@ -206,6 +206,9 @@ class Cards(unittest.TestCase):
         (("--plate", CRAB, "--bites", "10"), "--bites goes with --kitchen"),
         (("--plate", CRAB, "--kitchen", "--bites", "0"), "--bites must be"),
         (("--plate", CRAB, "--kitchen", "--bites", "ten"), "--bites must be"),
+        (("--plate", CRAB, "--kitchen", "--bites", "-3"), "--bites must be a number above 0"),
+        (("--plate", CRAB, "--kitchen", "--bites", "4006381333931"), "--bites must be below 1000000000000\n"),
+        (("--plate", CRAB, "--kitchen", "--bites", "1.1234567"), "--bites must have six decimals at most"),
         (("--plate", CRAB, "--paper", "a5"), "--paper must be"),
         (("--plate", CRAB, "--language", "xx"), "No translation into “xx”"),
         (("--plate", CRAB, "--on", "2026-13-01"), "not a date")):

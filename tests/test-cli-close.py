@@ -625,6 +625,8 @@ class Closing(Case):
     self.load()
     for arguments in (["9998-01"], ["2025-07"], ["2025-10", "--estimate", "-1"], ["2025-10", "--estimate", "12.345"]):
       self.close(*arguments, status=2)
+    far = call("close", self.book, "2025-10", "--estimate", "4006381333931")
+    self.assertEqual((far.returncode, far.stderr), (2, "--estimate must be below 1000000000000\n"))
     self.assertEqual(call("reopen", self.book, "2025-10", "--reason", "x").returncode, 2)
 
 

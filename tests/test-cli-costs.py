@@ -291,14 +291,19 @@ class Costs(Case):
       book.execute("PRAGMA ignore_check_constraints = ON")
       for name, _ in triggers:
         book.execute(f'DROP TRIGGER "{name}"')
-      book.execute("UPDATE price SET price_micro = -1 WHERE id = 1")
+      book.execute("INSERT INTO price (offer, from_date, price_micro) SELECT offer, '2099-01-01', 1 FROM price"
+                   " WHERE id = 1")
+      book.execute("UPDATE price SET price_micro = -1 WHERE offer = (SELECT offer FROM price WHERE id = 1)")
       book.execute("UPDATE recipe_line SET item = 999 WHERE id = 1")
       for _, sql in triggers:
         book.execute(sql)
       book.commit()
     done = self.expect(1, "check", self.book)
-    self.assertRegex(done.stderr, "prices: (Leek|Salt), The market: a value is missing, out of range or of the wrong")
-    self.assertRegex(done.stderr, "lines: Leek bite: this row names an entry of the table ingredients that is not in")
+    places = re.findall(r"prices: (?:Leek|Salt), The market, \d{4}-\d\d-\d\d \(row \d+\): a value is missing,"
+                        " out of range or of the wrong", done.stderr)
+    # Two prices of one pack are two lines.
+    self.assertEqual(len(set(places)), 2, done.stderr)
+    self.assertRegex(done.stderr, r"lines: Leek bite.* \(row 1\): this row names an entry of the table ingredients")
     self.assertNotRegex(done.stderr, "constraint|recipe_line|_micro")
 
   def test_check_of_an_empty_book_says_what_it_did_not_find(self):

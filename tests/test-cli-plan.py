@@ -214,6 +214,7 @@ class Plans(unittest.TestCase):
       self.refused("--covers", text, says=text)
     self.refused("--covers", "Tide=99999999999999", says="“Tide=99999999999999” is too large; the most are 9")
     self.assertIn("not a whole number", self.plan(0, "--covers", "Tide=24.5", "--on", "2026-03-14").stderr)
+    self.refused("--covers", "Tide=-3", says="“Tide=-3” is out of range; covers are 0 or more")
     self.refused("--covers", "Tide=1.2345678", says="more than six decimals")
     self.refused(*covers, *covers, says="twice")
     self.refused("--covers", "Leek=20", says="no plate or menu")

@@ -44,6 +44,13 @@ class Manuals(unittest.TestCase):
     known = {o for command in commands() for o in options(command)} | {"help", "version"}
     self.assertEqual(set(re.findall(r"Fl -([a-z-]+)", page)) | {"version"}, known)
 
+  def test_the_synopsis_of_a_command_has_its_options(self):
+    """An option stands where its command does, and not just anywhere on the page; -o is --output."""
+    told = {command: set() for command in commands()}
+    for command, body in re.findall(r"(?ms)^\.Nm\n\.Cm ([a-z]+)\n(.*?)(?=^\.Nm$|^\.Sh )", read("croustade-cli.1")):
+      told[command] |= {"output" if option == "o" else option for option in re.findall(r"Fl -?([a-z-]+)", body)}
+    self.assertEqual(told, {command: options(command) - {"help"} for command in commands()})
+
   def test_every_table_and_column_is_in_the_manual(self):
     described = {}
     for section in re.split(r"(?m)^\.Ss ", read("croustade-tables.5"))[1:]:

@@ -158,8 +158,10 @@ static const struct
   const char *sql;
   const char *finding;
 } broken[] = {
-  { "a pack of less than nothing", ACT ("UPDATE offer SET pack_size_micro = -1"), "CHECK" },
-  { "a kind of its own", ACT ("UPDATE ingredient SET kind = 'drink'"), "CHECK" },
+  /* Each row says which rule it is that it breaks. */
+  { "a pack of less than nothing", ACT ("UPDATE offer SET pack_size_micro = -1 WHERE id = 1"),
+    "row 1 of offer: CHECK constraint failed: pack_size_micro" },
+  { "a kind of its own", ACT ("UPDATE ingredient SET kind = 'drink'"), "CHECK constraint failed: kind" },
   { "a reference that leads nowhere", ACT ("DELETE FROM supplier"), "refers to no supplier" },
   { "an item of no kind", ACT ("DELETE FROM ingredient"), "neither bought nor made" },
   { "a thing of no kind", ACT ("DELETE FROM plate"), "neither a plate nor a menu" },

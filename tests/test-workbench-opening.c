@@ -155,11 +155,79 @@ test_a_month_of_no_calendar_is_not_shown (void **state)
   assert_int_not_equal (test->window->place, CRO_PLACE_MONTHS);
 }
 
+/* Two sessions of one home: what the other wrote since this one read the file stays, but for what was set here. */
+static void
+test_another_session_keeps_what_it_remembers (void **state)
+{
+  g_autofree char *path = cro_state_dup_path ("state.ini");
+  g_autoptr (GKeyFile) theirs = g_key_file_new (), after = g_key_file_new ();
+  g_autofree char *ours = NULL, *taken = NULL, *set = NULL, *gone = NULL;
+
+  cro_state_set_text ("two", "ours", "1");
+  cro_state_set_text ("two", "theirs", "1");
+  cro_state_set_text ("two", "gone", "1");
+  assert_true (cro_state_write (NULL));
+
+  assert_true (g_key_file_load_from_file (theirs, path, G_KEY_FILE_NONE, NULL));
+  g_key_file_set_string (theirs, "two", "ours", "2");
+  g_key_file_set_string (theirs, "two", "theirs", "2");
+  g_key_file_set_string (theirs, "two", "new", "2");
+  assert_true (g_key_file_save_to_file (theirs, path, NULL));
+
+  cro_state_set_text ("two", "ours", "3");
+  cro_state_set_text ("two", "gone", NULL);
+  assert_true (cro_state_write (NULL));
+  assert_true (g_key_file_load_from_file (after, path, G_KEY_FILE_NONE, NULL));
+  ours = g_key_file_get_string (after, "two", "ours", NULL);
+  taken = g_key_file_get_string (after, "two", "theirs", NULL);
+  set = g_key_file_get_string (after, "two", "new", NULL);
+  gone = g_key_file_get_string (after, "two", "gone", NULL);
+  assert_string_equal (ours, "3");
+  assert_string_equal (taken, "2");
+  assert_string_equal (set, "2");
+  assert_null (gone);
+}
+
+static void
+count_cb (const GError *error,
+          gpointer      n_told)
+{
+  ++*(guint *) n_told;
+}
+
+/* The state's folder is a file: a window that is closed says once what is lost, and then goes. */
+static void
+test_what_is_lost_is_said_before_a_window_goes (void **state)
+{
+  CroTestWindow *test = *state;
+  g_autofree char *file = cro_state_dup_path ("state.ini"), *folder = g_path_get_dirname (file);
+  g_autofree char *away = g_strconcat (folder, "-away", NULL);
+  gboolean stays = FALSE;
+  guint n_told = 0;
+
+  cro_state_set_text ("test", "of", test->folder.path);
+  assert_true (cro_state_write (NULL));
+  g_rename (folder, away);
+  assert_true (g_file_set_contents (folder, "", 0, NULL));
+  cro_state_set_failed (count_cb, &n_told);
+  cro_state_set_text ("test", "of", "typed");
+  g_signal_emit_by_name (test->window, "close-request", &stays);
+  assert_true (stays);
+  assert_int_equal (n_told, 1);
+  assert_false (cro_state_tell (NULL));
+  g_unlink (folder);
+  g_rename (away, folder);
+  assert_true (cro_state_write (NULL));
+  cro_state_set_failed (NULL, NULL);
+}
+
 int
 main (void)
 {
 #define CASE(test, set_up) cmocka_unit_test_setup_teardown (test, set_up, cro_test_window_close)
   const struct CMUnitTest tests[] = {
+    CASE (test_another_session_keeps_what_it_remembers, cro_test_window_open_nothing),
+    CASE (test_what_is_lost_is_said_before_a_window_goes, cro_test_window_open_nothing),
     CASE (test_escape_gives_a_past_up, cro_test_window_open_demo),
     CASE (test_what_was_given_up_can_be_asked_for_again, cro_test_window_open_demo),
     CASE (test_a_window_without_a_book_is_for_none_again, cro_test_window_open_nothing),

@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "cro-cards.h"
-#include "cro-decimal.h"
 
 /* What `card` was asked for. */
 typedef struct
@@ -172,13 +171,14 @@ read_bites (const char  *text,
   if (text == NULL)
     return TRUE;
   if (!wish->is_kitchen)
-    g_printerr (_("--bites goes with --kitchen: a cost card is for what the recipe makes\n"));
-  else if (cro_decimal_parse (text, strlen (text), &wish->bites) != CRO_DECIMAL_OK
-           || wish->bites <= 0)
-    g_printerr (_("--bites must be a number above 0\n"));
-  else
-    return TRUE;
-  return FALSE;
+    {
+      g_printerr (_("--bites goes with --kitchen: a cost card is for what the recipe makes\n"));
+      return FALSE;
+    }
+  if (!cro_cli_read_number ("--bites", text, 1, _("--bites must be a number above 0\n"), &wish->bites))
+    return FALSE;
+  cro_cli_ask_bar_code (text, text);
+  return TRUE;
 }
 
 static gboolean

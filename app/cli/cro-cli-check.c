@@ -27,8 +27,12 @@ print_finding (CroCheckKind  kind,
                const char   *what,
                gpointer      user_data)
 {
-  /* Translators: what must hold of a book, and what does not. */
-  g_printerr (_("does not hold: %s: %s\n"), _(titles[kind]), what);
+  if (what != NULL)
+    /* Translators: what must hold of a book, and what does not. */
+    g_printerr (_("does not hold: %s: %s\n"), _(titles[kind]), what);
+  else
+    /* Translators: what must hold of a book and does not. */
+    g_printerr (_("does not hold: %s\n"), _(titles[kind]));
 }
 
 static void
@@ -40,7 +44,8 @@ print_finding_in_file (const CroFinding *finding,
   print_finding (CRO_CHECK_FILE, words, user_data);
 }
 
-/* Of how many things it holds, or how many faults there are; where there is none it is no yes. */
+/* Of how many things it holds, or how many faults there are; where there is none it is no yes. What costs too much to
+ * be added up was not looked at. */
 static char *
 dup_tried (const CroCheckReport *report,
            CroCheckKind          kind)
@@ -50,10 +55,18 @@ dup_tried (const CroCheckReport *report,
   if (found > 0)
     return g_strdup_printf (ngettext ("%u fault", "%u faults", found), found);
   if (report->tried[kind] > 0)
-    return g_strdup_printf ("%" G_GUINT64_FORMAT, report->tried[kind]);
+    {
+      g_autofree char *tried = g_strdup_printf ("%" G_GUINT64_FORMAT, report->tried[kind]);
+      g_autofree char *passed = g_strdup_printf ("%" G_GUINT64_FORMAT, report->passed[kind]);
+
+      /* Translators: behind what a book is verified for: of how many things, and of how many it was not. */
+      return report->passed[kind] > 0 ? g_strdup_printf (_("%s, not checked: %s"), tried, passed)
+                                      : g_steal_pointer (&tried);
+    }
   /* Translators: behind what a book is verified for: it was not, as the file is damaged; or there is
    * nothing of the kind in the book. */
-  return g_strdup (report->found[CRO_CHECK_FILE] > 0 ? _("not checked") : _("none in this book"));
+  return g_strdup (report->found[CRO_CHECK_FILE] > 0 || report->passed[kind] > 0 ? _("not checked")
+                                                                                 : _("none in this book"));
 }
 
 /* A line for each check: what must hold, whether it does, and of how many things. */
@@ -74,9 +87,24 @@ print_report (const CroCheckReport *report)
       /* A title says what must hold. */
       g_print (report->found[kind] > 0 ? _("does not hold: %s (%s)") : "%s (%s)", _(titles[kind]), tried);
       g_print ("\n");
-      sound &= report->found[kind] == 0;
+      sound &= report->found[kind] == 0 && report->passed[kind] == 0;
     }
   return sound;
+}
+
+/* One sentence, where it begins; thousands may follow from it. */
+static void
+print_too_large (const CroCheckReport *report)
+{
+  guint n = report->n_more_too_large;
+
+  if (report->too_large == NULL)
+    return;
+  cro_cli_print_too_large (report->too_large);
+  if (n > 0)
+    /* Translators: behind a line that names the first cost that is too large to show. */
+    g_printerr (ngettext ("and %u more cost is too large to show\n", "and %u more costs are too large to show\n", n),
+                n);
 }
 
 /* Money that no plate pays is no fault of the book: it is told, and the status stays. */
@@ -122,7 +150,7 @@ cro_cli_check (int    argc,
                char **argv)
 {
   CroCliStatus status;
-  CroCheckReport report = { { 0 }, { 0 } };
+  CroCheckReport report = { 0 };
   g_autoptr (CroStore) store = NULL;
   g_autoptr (CroBook) book = NULL;
   g_autoptr (GError) error = NULL;
@@ -144,6 +172,7 @@ cro_cli_check (int    argc,
   cro_check_model (book, print_finding, NULL, &report);
   if (!cro_check_months (cro_book_get_store (book), print_finding, NULL, &report, &error))
     return cro_cli_fail (argv[1], error);
+  print_too_large (&report);
   cro_cli_print_doubts (book);
   status = print_report (&report) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
   print_unserved (book);

@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "cro-copy.h"
+#include "cro-decimal.h"
+#include "cro-gtin.h"
 #include "cro-json.h"
 #include "cro-left-out-words.h"
 #include "cro-load.h"
@@ -135,6 +137,39 @@ cro_cli_read_date (const char *text,
   refusal = cro_words_not_a_date (text);
   g_printerr ("%s\n", refusal);
   return FALSE;
+}
+
+gboolean
+cro_cli_read_number (const char *option,
+                     const char *text,
+                     gint64      least,
+                     const char *otherwise,
+                     gint64     *micro)
+{
+  CroDecimalStatus status = cro_decimal_parse (text, strlen (text), micro);
+  g_autofree char *below = cro_number_to_text ((double) (CRO_ENTERED_BELOW / CRO_MICRO), 0, FALSE);
+
+  if (status == CRO_DECIMAL_OK && *micro >= least && cro_decimal_may_be_entered (*micro))
+    return TRUE;
+  if (status == CRO_DECIMAL_TOO_LARGE || (status == CRO_DECIMAL_OK && *micro >= least))
+    /* Translators: an option, as "--bites", and a number. */
+    g_printerr (_("%s must be below %s\n"), option, below);
+  else if (status == CRO_DECIMAL_TOO_MANY_PLACES)
+    /* Translators: an option, as "--bites". */
+    g_printerr (_("%s must have six decimals at most\n"), option);
+  else
+    g_printerr ("%s", otherwise);
+  return FALSE;
+}
+
+void
+cro_cli_ask_bar_code (const char *said,
+                      const char *number)
+{
+  gsize digits = strspn (number, "0123456789");
+
+  if (number[digits] != '.' && cro_gtin_is_sound (number, digits))
+    g_printerr (_("“%s”: is that a bar code?\n"), said);
 }
 
 void

@@ -442,12 +442,10 @@ static gboolean
 read_estimate (const char *text,
                gint64     *micro)
 {
-  if (text == NULL
-      || (cro_decimal_parse (text, strlen (text), micro) == CRO_DECIMAL_OK && *micro >= 0
-          && cro_decimal_may_be_entered (*micro)))
-    return TRUE;
-  g_printerr (_("--estimate must be money with a decimal point, as in 412.50, and 0 or more\n"));
-  return FALSE;
+  return text == NULL
+         || cro_cli_read_number ("--estimate", text, 0,
+                                 _("--estimate must be money with a decimal point, as in 412.50, and 0 or more\n"),
+                                 micro);
 }
 
 /* Money that no document of the book could say is a slip. */

@@ -8,7 +8,6 @@
 #include "cro-decimal.h"
 #include "cro-entry-time.h"
 #include "cro-entry.h"
-#include "cro-gtin.h"
 #include "cro-isolate.h"
 #include "cro-name.h"
 #include "cro-number.h"
@@ -76,22 +75,10 @@ read_covers (const char *text,
   gsize number = strspn (text, "-.0123456789");
   CroDecimalStatus status = cro_decimal_parse (text, number, covers);
 
-  if (text[number + cro_entry_scan_covers (text + number)] != '\0' || (status == CRO_DECIMAL_OK && *covers < 0))
-    return CRO_DECIMAL_NOT_A_NUMBER;
-  return status;
+  return text[number + cro_entry_scan_covers (text + number)] == '\0' ? status : CRO_DECIMAL_NOT_A_NUMBER;
 }
 
-/* A whole number that is a sound GTIN, as in a month: it is planned, and asked about. */
-static void
-ask_bar_code (const char *text,
-              const char *number)
-{
-  gsize digits = strspn (number, "0123456789");
-
-  if (number[digits] != '.' && cro_gtin_is_sound (number, digits))
-    g_printerr (_("“%s”: is that a bar code?\n"), text);
-}
-
+/* Those that could be read are below 0. */
 static void
 refuse_covers (CroDecimalStatus  status,
                const char       *text)
@@ -102,6 +89,9 @@ refuse_covers (CroDecimalStatus  status,
                                 ? cro_isolate_printf (_("“%s” is too large; the most are %s covers"), text, most)
                             : status == CRO_DECIMAL_TOO_MANY_PLACES
                                 ? cro_isolate_printf (_("“%s” has more than six decimals; round it"), text)
+                            : status == CRO_DECIMAL_OK
+                                /* Translators: a name and a number of guests, as typed. */
+                                ? cro_isolate_printf (_("“%s” is out of range; covers are 0 or more"), text)
                                 : NULL;
 
   if (reason != NULL)
@@ -121,7 +111,7 @@ add_covers (CroPlanning *planning,
   CroKind kind;
   guint32 slot;
 
-  if (status != CRO_DECIMAL_OK)
+  if (status != CRO_DECIMAL_OK || covers.covers < 0)
     {
       refuse_covers (status, text);
       return FALSE;
@@ -134,7 +124,7 @@ add_covers (CroPlanning *planning,
       g_printerr (_("“%s” is given twice\n"), name);
       return FALSE;
     }
-  ask_bar_code (text, number);
+  cro_cli_ask_bar_code (text, number);
   /* Tables may say so too. */
   if (covers.covers % CRO_MICRO != 0)
     g_printerr (_("“%s” is not a whole number of covers; is it meant?\n"), text);
@@ -218,7 +208,7 @@ add_in_house (CroPlanning *planning,
       g_printerr (_("“%s” is given twice\n"), name);
       return FALSE;
     }
-  ask_bar_code (text, amount);
+  cro_cli_ask_bar_code (text, amount);
   g_array_append_val (planning->service->in_house, entry);
   return TRUE;
 }

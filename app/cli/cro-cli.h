@@ -80,6 +80,19 @@ void         cro_cli_say_similar (const GPtrArray *names,
 gboolean     cro_cli_read_date (const char      *text,
                               CroDate           *date);
 
+/* A number of an option, as "--bites", as tables write it, in millionths, of which the least are allowed. FALSE says
+ * what it must be: otherwise, a line, where it is no such number. */
+gboolean     cro_cli_read_number (const char    *option,
+                              const char        *text,
+                              gint64             least,
+                              const char        *otherwise,
+                              gint64            *micro);
+
+/* Asks of a whole number that is a sound GTIN, as a month does: it is taken for what it was given for. said: as
+ * typed. */
+void         cro_cli_ask_bar_code (const char   *said,
+                              const char        *number);
+
 /* Whether what is made of a book may be written at path, as far as one can see beforehand; path may be
  * NULL. FALSE says why not. */
 gboolean     cro_cli_can_write (const char      *path,

@@ -39,7 +39,8 @@ prepare_insert (sqlite3     *db,
   return cro_sql_prepare (db, sql->str, error);
 }
 
-/* Whether a rule of a column, and none of several rows, refuses the values of a row. */
+/* Whether a rule of a column, and none of several rows, refuses the values of a row: the database's message says
+ * which. */
 static gboolean
 is_refused (sqlite3_stmt *insert,
             sqlite3_stmt *rows)
@@ -76,7 +77,7 @@ cro_broken_rows (sqlite3       *db,
   while ((status = sqlite3_step (rows)) == SQLITE_ROW)
     {
       if (is_refused (insert, rows) && id < sqlite3_column_count (rows))
-        broken (sqlite3_column_int64 (rows, id), user_data);
+        broken (sqlite3_column_int64 (rows, id), sqlite3_errmsg (fresh), user_data);
       if (sqlite3_exec (fresh, clear, NULL, NULL, NULL) != SQLITE_OK)
         return cro_sql_fail (fresh, error);
     }
@@ -101,6 +102,25 @@ text_of (sqlite3    *db,
     text = g_utf8_make_valid ((const char *) sqlite3_column_text (stmt, 0), -1);
   sqlite3_finalize (stmt);
   return text;
+}
+
+/* Days of a row that is named by others; which of two prices of a pack it is. */
+static void
+add_day (GString    *names,
+         sqlite3    *db,
+         const char *table,
+         gint64      row)
+{
+  static const char *const columns[] = { "from_date", "date" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      g_autofree char *sql = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" WHERE id = ?1", columns[i], table);
+      g_autofree char *day = text_of (db, sql, row);
+
+      if (day != NULL)
+        g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", day);
+    }
 }
 
 static void
@@ -133,13 +153,25 @@ add_name (GString    *names,
     }
 }
 
+/* Names are unique in the table, or in the one that a row of it says more of under the same id. */
+#define ONE_OF_A_NAME \
+  "SELECT ?1 WHERE EXISTS (SELECT 1 FROM pragma_index_list ('%1$s') AS i WHERE i.\"unique\" AND 'name' =" \
+  " (SELECT group_concat (name) FROM pragma_index_info (i.name)))" \
+  " OR EXISTS (SELECT 1 FROM pragma_foreign_key_list ('%1$s') WHERE \"from\" = 'id')"
+
 char *
 cro_row_dup_name (sqlite3    *db,
                   const char *table,
-                  gint64      row)
+                  gint64      row,
+                  gboolean   *is_own)
 {
+  g_autofree char *sql = g_strdup_printf (ONE_OF_A_NAME, table);
+  g_autofree char *found = text_of (db, sql, row);
   g_autoptr (GString) names = g_string_new (NULL);
 
+  *is_own = found != NULL;
   add_name (names, db, table, row, 0);
+  if (!*is_own)
+    add_day (names, db, table, row);
   return names->len > 0 ? g_strdup (names->str) : NULL;
 }

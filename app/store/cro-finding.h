@@ -23,7 +23,9 @@ typedef struct
   CroFindingKind  kind;
   const char     *table;   /* of the store; NULL where it is of no row */
   gint64          row;     /* its id */
-  const char     *name;    /* of the row or of what it names, as "Dill, Quay Shellfish"; NULL: none is known */
+  const char     *name;    /* of the row or of what it names, as "Dill, Quay Shellfish, 2026-03-01"; NULL: none is
+                              known */
+  gboolean        is_own;  /* name is this row's alone */
   const char     *what;    /* NULL: nothing more */
   const char     *text;    /* all of it in English, in the words of the store */
 } CroFinding;

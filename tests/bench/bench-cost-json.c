@@ -169,7 +169,7 @@ static void
 check_model (void *data)
 {
   Bench *bench = data;
-  CroCheckReport report = { { 0 }, { 0 } };
+  CroCheckReport report = { 0 };
 
   cro_check_model (bench->costing.book, found_nothing, NULL, &report);
 }

@@ -263,7 +263,7 @@ cost (const char *path)
 {
   GError *error = NULL;
   g_autoptr (CroBook) book = cro_book_open (path, NULL, CRO_STORE_READ, CRO_TEST_DAY, &error);
-  CroCheckReport report = { { 0 }, { 0 } };
+  CroCheckReport report = { 0 };
   g_autofree char *figures = NULL;
 
   if (book == NULL)

@@ -4,6 +4,7 @@ A test that imports it is called with CROUSTADE-CLI and DEMO-FOLDER.
 """
 
 import os
+import resource
 import shutil
 import subprocess
 import sys
@@ -33,6 +34,11 @@ SOUND = {
 def call(*arguments, **environment):
   return subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8", check=False,
                         env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "", **environment})
+
+
+def full_disk():
+  """No file may grow: writes fail as on a full disk, as long as the signal is ignored."""
+  resource.setrlimit(resource.RLIMIT_FSIZE, (0, 0))
 
 
 class Case(unittest.TestCase):

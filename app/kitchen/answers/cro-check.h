@@ -20,15 +20,18 @@ typedef enum
   CRO_N_CHECKS,
 } CroCheckKind;
 
-/* Told of each thing that is not as it must be; what names it. */
+/* Told of each thing that is not as it must be; what names it, NULL: it is of the whole book. */
 typedef void (*CroCheckFound) (CroCheckKind  kind,
                                const char   *what,
                                gpointer      user_data);
 
 typedef struct
 {
-  guint64 tried[CRO_N_CHECKS];   /* things looked at, by kind */
-  guint64 found[CRO_N_CHECKS];
+  guint64     tried[CRO_N_CHECKS];     /* things looked at, by kind */
+  guint64     found[CRO_N_CHECKS];
+  guint64     passed[CRO_N_CHECKS];    /* not looked at, as what they cost is beyond what can be added up */
+  const char *too_large;               /* where costs begin to be too large to show; NULL: nowhere. The book's own */
+  guint       n_more_too_large;
 } CroCheckReport;
 
 /* The file alone; for what is too damaged to load, or by a stranger (CRO_STORE_INSPECT). */

@@ -188,3 +188,37 @@ cro_finite_find_item (CroFigures *figures)
       return cro_model_item (figures->model, item)->name;
   return NULL;
 }
+
+/* What a batch or a plate costs, or a unit of what it gives. */
+static gboolean
+is_row_finite (CroFigures *figures,
+               guint32     row,
+               double      most)
+{
+  const CroGraph *graph = &figures->graph;
+
+  for (guint32 node = graph->made[row]; node < graph->made[row + 1]; node++)
+    if (!is_money (figures->layers[CRO_LAYER_FOOD].unit_cost[node], most))
+      return FALSE;
+  return is_recipe_finite (figures, graph->slot_of_row[row], most);
+}
+
+const char *
+cro_finite_find_first (CroFigures *figures,
+                       guint      *n_more)
+{
+  const CroGraph *graph = &figures->graph;
+  double most = most_of (figures);
+  const char *first = NULL;
+  guint n = 0;
+
+  /* Of a graph parts stand before what uses them. */
+  for (guint32 node = 0; node < graph->n_raws; node++)
+    if (!is_money (figures->layers[CRO_LAYER_FOOD].unit_cost[node], most) && n++ == 0)
+      first = cro_model_item (figures->model, graph->item_of_node[node])->name;
+  for (guint32 row = 0; row < graph->n_rows; row++)
+    if (!is_row_finite (figures, row, most) && n++ == 0)
+      first = cro_model_recipe (figures->model, graph->slot_of_row[row])->name;
+  *n_more = n > 0 ? n - 1 : 0;
+  return first;
+}

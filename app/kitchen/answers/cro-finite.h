@@ -22,4 +22,9 @@ const char *cro_finite_find_any   (CroFigures *figures);
 /* The same for the unit costs of all items. */
 const char *cro_finite_find_item  (CroFigures *figures);
 
+/* Where it begins in a book: the first ingredient, preparation or plate whose own cost is too large while what stands
+ * in it is not; n_more: how many others are too large. NULL: none. Borrowed. */
+const char *cro_finite_find_first (CroFigures *figures,
+                                   guint      *n_more);
+
 G_END_DECLS

@@ -18,17 +18,21 @@ table_called (const char *table)
   return table;
 }
 
-/* "offers: Dill, Quay Shellfish". */
+/* "offers: Dill, Quay Shellfish (row 7)". */
 static char *
 place_of (const CroFinding *finding)
 {
   const char *table = table_called (finding->table);
   g_autofree char *row = g_strdup_printf ("%" G_GINT64_FORMAT, finding->row);
 
-  /* Translators: a table of a book, as "offers", and what a row of it is called. */
-  return finding->name != NULL ? cro_isolate_printf (_("%s: %s"), table, finding->name)
-                               /* Translators: a table of a book, as "offers", and the number of a row. */
-                               : g_strdup_printf (_("%s: row %s"), table, row);
+  if (finding->name == NULL)
+    /* Translators: a table of a book, as "offers", and the number of a row. */
+    return g_strdup_printf (_("%s: row %s"), table, row);
+  if (finding->is_own)
+    /* Translators: a table of a book, as "offers", and what a row of it is called. */
+    return cro_isolate_printf (_("%s: %s"), table, finding->name);
+  /* Translators: a table of a book, as "prices", what a row of it is called, and its number. */
+  return cro_isolate_printf (_("%s: %s (row %s)"), table, finding->name, row);
 }
 
 static char *

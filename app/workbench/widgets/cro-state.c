@@ -1,6 +1,10 @@
 #include "cro-state.h"
 
+#include <errno.h>
+#include <fcntl.h>
 #include <glib/gstdio.h>
+#include <string.h>
+#include <sys/file.h>
 
 char *
 cro_state_dup_path (const char *name)
@@ -8,27 +12,71 @@ cro_state_dup_path (const char *name)
   return g_build_filename (g_get_user_state_dir (), "croustade", name, NULL);
 }
 
-/* Read once: this program alone writes it, and all its windows are one process. */
+static GKeyFile *remembered;
+
+/* Read once, and again before it is written: another session of the same home has a process of its own. */
 static GKeyFile *
 file (void)
 {
-  static GKeyFile *keys;
-
-  if (keys == NULL)
+  if (remembered == NULL)
     {
       g_autofree char *path = cro_state_dup_path ("state.ini");
 
-      keys = g_key_file_new ();
-      g_key_file_load_from_file (keys, path, G_KEY_FILE_KEEP_COMMENTS, NULL);
+      remembered = g_key_file_new ();
+      g_key_file_load_from_file (remembered, path, G_KEY_FILE_KEEP_COMMENTS, NULL);
     }
-  return keys;
+  return remembered;
+}
+
+/* --- Writing ------------------------------------------------------------------------------------ */
+
+/* What was set since it was written last, as "group\nkey": neither holds a line break. */
+static GHashTable *set_since;
+
+/* What others wrote meanwhile is taken over, but for what was set here. */
+static void
+take_in_others (const char *path)
+{
+  g_autoptr (GKeyFile) theirs = g_key_file_new ();
+  GHashTableIter iter;
+  gpointer name;
+
+  if (!g_key_file_load_from_file (theirs, path, G_KEY_FILE_KEEP_COMMENTS, NULL))
+    return;
+  g_hash_table_iter_init (&iter, set_since);
+  while (g_hash_table_iter_next (&iter, &name, NULL))
+    {
+      const char *key = strchr (name, '\n') + 1;
+      g_autofree char *group = g_strndup (name, (gsize) (key - 1 - (const char *) name));
+      g_autofree char *value = g_key_file_get_value (file (), group, key, NULL);
+
+      if (value != NULL)
+        g_key_file_set_value (theirs, group, key, value);
+      else
+        g_key_file_remove_key (theirs, group, key, NULL);
+    }
+  g_key_file_unref (remembered);
+  remembered = g_steal_pointer (&theirs);
+}
+
+/* Between reading it and writing it nobody else does either. Where the file system has no locks, that moment is
+ * left to luck. -1: there is none. */
+static int
+lock (void)
+{
+  g_autofree char *path = cro_state_dup_path ("state.lock");
+  int locked = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
+
+  while (locked >= 0 && flock (locked, LOCK_EX) != 0 && errno == EINTR)
+    ;
+  return locked;
 }
 
 /* How long changes are gathered before they are written; milliseconds. */
 #define GATHER_MS 200
 
 static guint write_id;
-static gboolean is_unwritten; /* it could not be written when it was tried last */
+static gboolean is_told; /* that it could not be written */
 static CroStateFailed failed_cb;
 static gpointer failed_data;
 
@@ -37,31 +85,48 @@ write_now (GError **error)
 {
   g_autofree char *path = cro_state_dup_path ("state.ini");
   g_autofree char *folder = g_path_get_dirname (path);
+  gboolean done;
+  int locked;
 
   g_mkdir_with_parents (folder, 0700);
-  is_unwritten = !g_key_file_save_to_file (file (), path, error);
-  return !is_unwritten;
+  locked = lock ();
+  take_in_others (path);
+  done = g_key_file_save_to_file (file (), path, error);
+  if (locked >= 0)
+    g_close (locked, NULL);
+  if (!done)
+    return FALSE;
+  g_hash_table_remove_all (set_since);
+  is_told = FALSE;
+  return TRUE;
+}
+
+gboolean
+cro_state_tell (const GError *error)
+{
+  if (is_told || failed_cb == NULL)
+    return FALSE;
+  is_told = TRUE;
+  failed_cb (error, failed_data);
+  return TRUE;
 }
 
 static gboolean
 write_cb (gpointer user_data)
 {
-  gboolean is_told = is_unwritten;
   g_autoptr (GError) error = NULL;
 
   write_id = 0;
-  if (!write_now (&error) && !is_told && failed_cb != NULL)
-    failed_cb (error, failed_data);
+  if (!write_now (&error))
+    cro_state_tell (error);
   return G_SOURCE_REMOVE;
 }
 
 gboolean
 cro_state_write (GError **error)
 {
-  if (write_id == 0 && !is_unwritten)
-    return TRUE;
   g_clear_handle_id (&write_id, g_source_remove);
-  return write_now (error);
+  return set_since == NULL || g_hash_table_size (set_since) == 0 || write_now (error);
 }
 
 void
@@ -71,6 +136,8 @@ cro_state_set_failed (CroStateFailed failed,
   failed_cb = failed;
   failed_data = user_data;
 }
+
+/* --- What is remembered ------------------------------------------------------------------------- */
 
 /* A group may be the path of a book, which a key file cannot name as it stands. */
 static char *
@@ -102,6 +169,9 @@ cro_state_set_text (const char *group,
     g_key_file_set_string (file (), name, key, text);
   else
     g_key_file_remove_key (file (), name, key, NULL);
+  if (set_since == NULL)
+    set_since = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_hash_table_add (set_since, g_strdup_printf ("%s\n%s", name, key));
   if (write_id == 0)
     write_id = g_timeout_add (GATHER_MS, write_cb, NULL);
 }

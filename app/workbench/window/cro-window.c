@@ -30,8 +30,8 @@ cro_window_say_unkept (CroWindow    *self,
 {
   g_autofree char *why = cro_words_error (error);
   /* Translators: why. */
-  g_autofree char *text = cro_isolate_printf (_("What is typed and not kept cannot be remembered: %s. It is lost when "
-                                                "the program is closed."), why);
+  g_autofree char *text = cro_isolate_printf (_("What is typed and not kept is lost when the program is closed: %s"),
+                                              why);
 
   cro_window_say (self, text);
 }
@@ -229,6 +229,7 @@ static gboolean
 cro_window_close_request (GtkWindow *window)
 {
   CroWindow *self = CRO_WINDOW (window);
+  g_autoptr (GError) error = NULL;
   int width, height;
 
   gtk_window_get_default_size (window, &width, &height);
@@ -236,7 +237,9 @@ cro_window_close_request (GtkWindow *window)
   cro_state_set_int ("window", "height", height);
   cro_state_set_int ("window", "maximized", gtk_window_is_maximized (window));
   cro_window_remember (self);
-  cro_state_write (NULL);
+  /* What is lost now is said while there is somebody to read it; whoever closes once more knows. */
+  if (!cro_state_write (&error) && cro_state_tell (error))
+    return GDK_EVENT_STOP;
   return GTK_WINDOW_CLASS (cro_window_parent_class)->close_request (window);
 }
 

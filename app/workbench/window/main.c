@@ -6,6 +6,7 @@
 #include "cro-catalogue.h"
 #include "cro-state.h"
 #include "cro-window.h"
+#include "cro-words.h"
 
 /* As the command line's: the system failed. packaging/start goes on without a window then. */
 #define STATUS_NO_SCREEN 3
@@ -96,6 +97,20 @@ unkept_cb (const GError *error,
       }
 }
 
+/* No window is there any more. */
+static void
+write_state (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *why = NULL;
+
+  if (cro_state_write (&error))
+    return;
+  why = cro_words_error (error);
+  /* Translators: why. */
+  g_printerr (_("What was typed and not kept could not be remembered: %s\n"), why);
+}
+
 /* Help and the like need no screen. */
 static gboolean
 asks_for_text (int    argc,
@@ -126,6 +141,6 @@ main (int    argc,
   cro_state_set_failed (unkept_cb, application);
   status = g_application_run (G_APPLICATION (application), argc, argv);
   cro_state_set_failed (NULL, NULL);
-  cro_state_write (NULL);
+  write_state ();
   return status;
 }
