@@ -350,7 +350,8 @@ class Prices(unittest.TestCase):
         self.assertEqual([line["price"], line["last"], line["state"]], ["31", "30", "changed"])
     # What leaves it open is asked: a code, a rate, yes or no, a gross price that is none with that tax.
     for headings, cells in (("Price;VAT code", "31.00;S"), ("Price;Code TVA", "31.00;S"), ("Price;VAT code", "31.00;1"),
-                            ("Price;VAT included", "31.00;yes"), ("Price;Gross price", "31.00;35.00"),
+                            ("Price;VAT included", "31.00;yes"), ("Price;Price incl. VAT last week", "31.00;36.30"),
+                            ("Price;Gross price", "31.00;35.00"),
                             ("Price;VAT rate", "31.00;6.51")):
       with self.subTest(headings):
         said = self.json("list.csv", f"Product;{headings}\nPaper cup;{cells}\nMussels;21.50;{cells[6:]}\n", "--dry-run",
@@ -365,7 +366,8 @@ class Prices(unittest.TestCase):
   def test_headings_say_for_how_much_a_price_is(self):
     # Mussels are 5 kg for 21.00: 4.30 a kilogram are 21.50; hake of the far bank 10 kg for 110.00.
     for headings, cells in (("UOM;Price", "KG;4.30"), ("Price/100g", "0.43"), ("Prix aux 100 g", "0,43"),
-                            ("Weight;Price", "5 kg;21.50"), ("€/kg", "4.30"), ("Price per 100 g (EUR);Pack", "0.43;5 kg"),
+                            ("Weight;Price", "5 kg;21.50"), ("€/kg", "4.30"),
+                            ("Price per 100 g (EUR);Pack", "0.43;5 kg"),
                             ("Price", "0.43/100 g")):
       with self.subTest(headings):
         line = self.json("list.csv", f"Code;{headings}\n102;{cells}\n", "--dry-run")["lines"][0]
@@ -410,8 +412,8 @@ class Prices(unittest.TestCase):
         self.assertEqual([row["price"], row["last"], row["state"]],
                          ["37.51", "36.3", "changed"] if price in with_tax else ["31", "30", "changed"])
     # A line of its own is of all.
-    for i, words in enumerate(("ex VAT", "hors taxes", "VAT not included", "(ex VAT)", "Excl. VAT:", "Prices plus 21% VAT",
-                               "TVA 21 % en sus", "Tarif HT 30/11", "VAT to be added", "List of 30 November, ex VAT",
+    for i, words in enumerate(("ex VAT", "hors taxes", "VAT not included", "(ex VAT)", "Excl. VAT:",
+                               "Prices plus 21% VAT", "TVA 21 % en sus", "Tarif HT 30/11", "VAT to be added", "List of 30 November, ex VAT",
                                "prices exclude VAT", "The quay: prices of 3rd March ex VAT")):
       text = "\n".join((words, "X1 31")[::1 - 2 * (i % 2)]) + "\n"
       self.assertEqual([line["last"] for line in self.json("message.txt", text, "--dry-run")["lines"]], ["30"], text)

@@ -113,8 +113,8 @@ is_of_other_pack (double          ratio,
   return TRUE;
 }
 
-/* Whether a price is nearer to the last one as that of one out of a pack than without the slip of its sign: 0.90 of 12 for
- * 10.20 is one of them rather than 9.00. */
+/* Whether a price is nearer to the last one as that of one out of a pack than without the slip of its sign: 0.90 of 12
+ * for 10.20 is one of them rather than 9.00. */
 static gboolean
 is_nearer (const CroPack    *pack,
            const CroOffer   *then,

@@ -471,7 +471,8 @@ round_meant (CroListMatching *self,
 
   if (price < CRO_MICRO)
     return;
-  price = cro_money_round (cro_decimal_to_double (price), cro_currency_digits (currency)) * cro_currency_minor (currency);
+  price = cro_money_round (cro_decimal_to_double (price), cro_currency_digits (currency))
+          * cro_currency_minor (currency);
   if (!is_one || cro_brought_price_of_pack (unit, &row->pack, &price))
     row->look.meant = price;
 }

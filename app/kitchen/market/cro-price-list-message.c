@@ -461,8 +461,9 @@ heed (const CroListLine *said,
     row->currency = said->currency;
 }
 
-/* "All prices ex VAT", "Prices in GBP", "Prices plus 21 % VAT": a line that names nothing of the book and has no number,
- * or no word that could be of goods, is of every line. What another one says of prices is asked of them, and it stays. */
+/* "All prices ex VAT", "Prices in GBP", "Prices plus 21 % VAT": a line that names nothing of the book and has no
+ * number, or no word that could be of goods, is of every line. What another one says of prices is asked of them, and it
+ * stays. */
 static gboolean
 take_of_all (CroListLine *self,
              const char  *line)
@@ -477,7 +478,8 @@ take_of_all (CroListLine *self,
   if (says == CRO_PRICE_TAX_UNSAID)
     says = row->says_tax;
   if (row->is_none || row->is_same || row->code != NULL || cro_list_book_has_name (self->of, self->name->str)
-      || note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices) || (says == CRO_PRICE_TAX_UNSAID && currency == NULL))
+      || note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices)
+      || (says == CRO_PRICE_TAX_UNSAID && currency == NULL))
     return FALSE;
   if (currency != NULL)
     self->currency = currency;

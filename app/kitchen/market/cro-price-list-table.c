@@ -367,7 +367,8 @@ tax_of_list (const CroBrought *brought)
 
       if (says != CRO_PRICE_TAX_UNSAID
           && (cro_role_of_heading (beside) == CRO_ROLE_PRICE
-              || (says == CRO_PRICE_WITH_TAX && brought->roles[i] == CRO_ROLE_NONE && holds_numbers (brought, i))))
+              || (says == CRO_PRICE_WITH_TAX && brought->roles[i] == CRO_ROLE_NONE
+                  && !cro_price_heading_is_past (beside) && holds_numbers (brought, i))))
         said = CRO_PRICE_WITHOUT_TAX;
     }
   return said != CRO_PRICE_TAX_UNSAID ? said : tax_of_notes (brought);
