@@ -384,6 +384,9 @@ class Prices(unittest.TestCase):
         line = self.json("list.csv", f"Code;Product;Pack;Price\n{code};Mussels;{pack};{price}\n", "--dry-run",
                          status=1 if state == "doubtful" else 0)["lines"][0]
         self.assertEqual([line["pack"], line["state"]], ["1 × 5 kg" if pack[0] == "5" else "1 × 2.5 kg", state])
+    # Butter is sold as 20 × 250 g for 70.00, one for 3.50.
+    line = self.json("message.txt", "Butter 250 g tin 3.60\n", "--dry-run")["lines"][0]
+    self.assertEqual([line["last"], line["state"]], ["3.5", "changed"])
 
   def test_pounds_are_money_or_asked(self):
     # The far bank states prices in GBP per kg, of a pack of 10 kg at 110.00.
@@ -413,8 +416,9 @@ class Prices(unittest.TestCase):
                          ["37.51", "36.3", "changed"] if price in with_tax else ["31", "30", "changed"])
     # A line of its own is of all.
     for i, words in enumerate(("ex VAT", "hors taxes", "VAT not included", "(ex VAT)", "Excl. VAT:",
-                               "Prices plus 21% VAT", "TVA 21 % en sus", "Tarif HT 30/11", "VAT to be added", "List of 30 November, ex VAT",
-                               "prices exclude VAT", "The quay: prices of 3rd March ex VAT")):
+                               "Prices plus 21% VAT", "TVA 21 % en sus", "Tarif HT 30/11", "VAT to be added",
+                               "List of 30 November, ex VAT", "prices exclude VAT",
+                               "The quay: prices of 3rd March ex VAT")):
       text = "\n".join((words, "X1 31")[::1 - 2 * (i % 2)]) + "\n"
       self.assertEqual([line["last"] for line in self.json("message.txt", text, "--dry-run")["lines"]], ["30"], text)
     for words in ("Prices include VAT", "incl. VAT 21%", "TTC"):
@@ -507,6 +511,9 @@ class Prices(unittest.TestCase):
     text = self.prices("list.csv", "Code,Price,Currency\n102,17.85,GBP\n", "--dry-run", status=1).stdout
     self.assertIn("17.85 GBP", text)
     self.assertRegex(text, r"17.50 GBP.*2.0")
+    # 133.33 EUR a kilogram are 111.108 GBP at 1.2: what is proposed has two places as well.
+    said = self.json("list.txt", "Hake 133.33 EUR\n", "--dry-run", supplier="Far bank", status=1)["lines"][0]
+    self.assertIn("Is 11.11/kg meant?", said["why"][1])
     # Said once for all prices; "per pound" is a weight.
     for name, text in (("list.csv", "Code,Price £\n102,17.85\n"), ("list.csv", "Code;prix gbp/kg\n102;3,57\n"),
                        ("list.csv", "Prices in GBP\nCode,What,Price\n102,Mussels,17.85\n"),

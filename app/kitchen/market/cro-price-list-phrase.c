@@ -172,7 +172,7 @@ cro_list_book_sells (const CroListBook *of,
       CroPack sold = cro_pack_of_offer (of->model, slot);
 
       if (cro_model_offer (of->model, slot)->supplier == of->supplier && !cro_model_offer (of->model, slot)->is_dead
-          && cro_list_is_pack (&sold, pack))
+          && sold.size == pack->size && sold.unit == pack->unit)
         return TRUE;
     }
   return FALSE;

@@ -185,7 +185,7 @@ gboolean     cro_list_book_has_name (const CroListBook *of,
 guint32      cro_list_book_find_name (const CroListBook *of,
                                       const char     *name);
 
-/* Whether the supplier's packs of an ingredient have one of that size. */
+/* Whether the supplier's packs of an ingredient have one of that size, or of several of it. */
 gboolean     cro_list_book_sells    (const CroListBook *of,
                                      guint32         item,
                                      const CroPack  *pack);
