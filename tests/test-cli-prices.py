@@ -429,10 +429,12 @@ class Prices(unittest.TestCase):
                      "--dry-run", status=1)["lines"]
     self.assertEqual([line["state"] for line in said[1:3]], ["doubtful", "changed"])
     self.assertIn("leaves open whether the price has tax", said[1]["why"][0])
-    # Of one line alone: a price, whatever stands before it.
-    for words in ("31 ex VAT", "Price 31.- HT", "saffron 4.20 ex VAT"):
+    # Of one line alone: a price, whatever stands before it. Not of prices.
+    for words in ("31 ex VAT", "Price 31.- HT", "saffron 4.20 ex VAT", "VAT invoice before Friday"):
       said = self.json("message.txt", f"{words}\nX1 37.51\n", "--dry-run", status=1)["lines"]
       self.assertEqual(said[1]["last"], "36.3")
+    text = "VAT invoice before Friday\nCode,Name,Price\nX1,Cup,37.51\n"
+    self.assertEqual(self.json("list.csv", text, "--dry-run")["lines"][0]["last"], "36.3")
     # In a cell of a table it is said better than in its heading.
     self.assertEqual([(line["price"], line["last"]) for price in ("31,00 HT", "37,51 € TTC") for line in
                       self.json("list.csv", f"Code;Prix\nX1;{price}\n", "--dry-run")["lines"]],

@@ -472,11 +472,9 @@ take_of_all (CroListLine *self,
   const CroListRow *row = &self->row;
   gboolean is_of_prices = cro_price_list_is_of_all (line);
   CroListNote note = cro_price_list_note_of (list, line);
-  CroPriceTax says = cro_price_heading_tax (line);
+  CroPriceTax says = row->says_tax != CRO_PRICE_TAX_UNSAID ? row->says_tax : cro_price_list_tax_of_all (line);
   const char *currency = is_of_prices ? cro_price_list_currency_of_all (list, self->of, line) : NULL;
 
-  if (says == CRO_PRICE_TAX_UNSAID)
-    says = row->says_tax;
   if (row->is_none || row->is_same || row->code != NULL || cro_list_book_has_name (self->of, self->name->str)
       || note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices)
       || (says == CRO_PRICE_TAX_UNSAID && currency == NULL))

@@ -5,6 +5,7 @@
 #include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-price-words.h"
 #include "cro-word-list.h"
 
 #include <string.h>
@@ -116,6 +117,16 @@ is_near (gint64 a,
          gint64 within)
 {
   return a - b <= within && b - a <= within;
+}
+
+CroPriceTax
+cro_price_list_tax_of_all (const char *text)
+{
+  CroTax said;
+  g_autofree char *rest = cro_price_take_tax_out (text, &said);
+
+  return said == CRO_TAX_NOT_SAID && !cro_price_list_is_of_all (text) ? CRO_PRICE_TAX_UNSAID
+                                                                     : cro_price_heading_tax (text);
 }
 
 /* In per cents of a price, which may be parts of one. */

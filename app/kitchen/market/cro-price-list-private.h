@@ -49,6 +49,9 @@ const char  *cro_price_list_currency_of_all (CroPriceList      *self,
                                              const CroListBook *of,
                                              const char        *text);
 
+/* What a note says of the tax in all prices: "ex VAT", "Prices exclude VAT", but not "VAT invoice before Friday". */
+CroPriceTax  cro_price_list_tax_of_all (const char *text);
+
 /* Whether a note speaks of prices: "All prices in GBP". */
 gboolean     cro_price_list_is_of_all (const char *text);
 

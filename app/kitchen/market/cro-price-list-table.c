@@ -276,7 +276,7 @@ tax_of_note (const CroBrought *brought,
     return said;
   for (guint i = 0; i < brought->n_columns; i++)
     {
-      CroPriceTax says = cro_price_heading_tax (cro_brought_get (brought, row, i)->text);
+      CroPriceTax says = cro_price_list_tax_of_all (cro_brought_get (brought, row, i)->text);
 
       if (says != CRO_PRICE_TAX_UNSAID && said != CRO_PRICE_TAX_UNSAID && says != said)
         return CRO_PRICE_TAX_UNSAID;
