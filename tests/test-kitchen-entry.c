@@ -337,7 +337,8 @@ test_money (void **state)
     { "without, where it is with", "24 ex VAT", CRO_TAX_WITH, CRO_ENTRY_WITHOUT_TAX, 0 },
     { "of which nothing can be said", "24 ex VAT", CRO_TAX_NOT_SAID, CRO_ENTRY_NOT_A_NUMBER, 0 },
     { "no word for a tax", "24 ex", CRO_TAX_WITHOUT, CRO_ENTRY_NOT_A_NUMBER, 0 },
-    { "a word that begins so", "24 htva", CRO_TAX_WITHOUT, CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "the same of a Belgian", "24 HTVA", CRO_TAX_WITHOUT, CRO_ENTRY_OK, M (24) },
+    { "a word that begins so", "24 hte", CRO_TAX_WITHOUT, CRO_ENTRY_NOT_A_NUMBER, 0 },
   };
 
   setlocale (LC_ALL, "C");

@@ -136,6 +136,7 @@ test_currencies_behind_units (void **state)
     { "Crab 11.20/kg EUR", "Crab", "EUR", 56 },        { "Crab 11.20 pounds per kg", "Crab", "£", 0 },
     { "Egg 0.90 each GBP", "Egg", "GBP", 0.9 },         { "Crab 10 kg GBP 112", "Crab", "GBP", 112 },
     { "Crab 5 pounds 30.00", "Crab", "EUR", 30 },        { "101 11.20/KG ALL SIZES", "Crab", "EUR", 56 },
+    { "Crab 11.20 pounds", "Crab", "£", 0 },            { "Crab 11,20 livres le kilo", "Crab", "£", 0 },
     { "101 11.20/kg TOP", "Crab", "EUR", 56 },         { "Crab 11.20 ALL per kg", "Crab", "ALL", 56 },
   };
 
@@ -353,6 +354,11 @@ test_words_around_a_price (void **state)
     { "Head of crab 13.60/kg", "Head of crab", 0 },     { "13,60/kg tête de crab", "tête de crab", 0 },
     { "Crab, pot 13.60/kg", "Crab, pot", 0 },           { "Crab case 13.60/kg", "Crab", 68 },
     { "Crab tin 67.00", "Crab", 0 },                    { "Crab bouquet 5 kg 67,00", "Crab", 0 },
+    { "Crab 2 kg tin 27.00", "Crab", 0 },               { "101 crab 2 kg tin 27.00", "Crab", 27 },
+    { "Crab 2 kg boîte 27,00", "Crab", 0 },             { "Crab 27.00 tin of 2 kg", "Crab", 0 },
+    { "Crab 5kg head 67", "Crab", 0 },                  { "Crab 2 kg 27.00 a jar", "Crab", 0 },
+    { "Crab 67.00 a tin", "Crab", 0 },                  { "Crab 2 kg bag 27.00", "Crab", 27 },
+    { "Crab 5 kg tin 67.00", "Crab", 67 },              { "Crab head 67.00", "Crab", 0 },
     { "Crab 67?", "Crab", 0 },                          { "Crab 67 ?", "Crab", 0 },
     { "Crab 67+", "Crab", 0 },                          { "Crab +5 % ?", "Crab", 0 },
     { "Crab not before Thursday 68.00", "Crab not before Thursday", 0 },

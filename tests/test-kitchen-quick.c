@@ -112,6 +112,8 @@ test_read (void **state)
     { "before a note", "25 g butter 9.20/kg, cold", M (25), CRO_UNIT_G, "butter", M (9.2), CRO_UNIT_KG },
     { "between amount and note", "butter 25 g 9.20/kg, cold", M (25), CRO_UNIT_G, "butter", M (9.2), CRO_UNIT_KG },
     { "behind name and amount", "butter 25 g at 9.20/kg", M (25), CRO_UNIT_G, "butter", M (9.2), CRO_UNIT_KG },
+    { "a kilo", "25 g butter at 9.20 a kilo", M (25), CRO_UNIT_G, "butter", M (9.2), CRO_UNIT_KG },
+    { "in brackets with its sign", "25 g butter (9.20 €/kg)", M (25), CRO_UNIT_G, "butter", M (9.2), CRO_UNIT_KG },
     { "a price alone", "butter 9.20/kg", 0, 0, "butter", M (9.2), CRO_UNIT_KG },
     { "pieces at a price each", "2 eggs 0.34 each", M (2), CRO_UNIT_EACH, "eggs", M (0.34),
       CRO_UNIT_EACH },

@@ -135,6 +135,33 @@ test_a_price_of_a_pack_that_was_said (void **state)
     }
 }
 
+/* Of 12 × 550 g for 15.60 and 12 pieces for 10.20, by hand: one of them is nearer than a slip, or the slip is. */
+static void
+test_a_price_of_one_is_nearer_than_a_slip (void **state)
+{
+  static const CroMeasure each = { .base = CRO_BASE_EACH, .is_bought = true };
+  static const struct
+  {
+    double      last, price, count, size;
+    CroUnit     unit;
+    CroLookKind kind;
+  } cases[] = {
+    { 15.6, 1.3, 12, 550, CRO_UNIT_G, CRO_LOOK_PACK },     { 15.6, 1.32, 12, 550, CRO_UNIT_G, CRO_LOOK_PACK },
+    { 15.6, 1.56, 12, 550, CRO_UNIT_G, CRO_LOOK_SLIP },    { 10.2, 0.9, 1, 12, CRO_UNIT_EACH, CRO_LOOK_PACK },
+    { 10.2, 1.02, 1, 12, CRO_UNIT_EACH, CRO_LOOK_SLIP },   { 110, 11, 1, 10, CRO_UNIT_KG, CRO_LOOK_SLIP },
+    { 15.6, 180, 12, 550, CRO_UNIT_G, CRO_LOOK_SLIP },     { 15.6, 1.8, 12, 550, CRO_UNIT_G, CRO_LOOK_SLIP },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroOffer last = offer_of (cases[i].last, cases[i].count, cases[i].size, cases[i].unit), then = last;
+
+      then.price = (int64_t) llround (cases[i].price * 1e6);
+      assert_int_equal (cro_second_look_at (&last, &then, cases[i].unit == CRO_UNIT_EACH ? &each : &grams, FALSE, calm,
+                                            8).kind, cases[i].kind);
+    }
+}
+
 static void
 test_without_a_last_price_nothing_is_asked (void **state)
 {
@@ -276,6 +303,7 @@ main (void)
     cmocka_unit_test (test_cases),
     cmocka_unit_test (test_a_price_of_a_sack),
     cmocka_unit_test (test_a_price_of_a_pack_that_was_said),
+    cmocka_unit_test (test_a_price_of_one_is_nearer_than_a_slip),
     cmocka_unit_test (test_without_a_last_price_nothing_is_asked),
     cmocka_unit_test (test_the_demonstration_s_history),
   };

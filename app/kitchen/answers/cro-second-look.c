@@ -66,9 +66,10 @@ is_far (double        unit_cost,
 
 static gboolean
 is_near (double ratio,
-         double factor)
+         double factor,
+         double within)
 {
-  return is_beyond (factor) && fabs (ratio / factor - 1) <= NEAR_PACK;
+  return is_beyond (factor) && fabs (ratio / factor - 1) <= within;
 }
 
 /* One of as many times as much. Only what is sold so is named: whole kilograms or litres, as many as one carries. */
@@ -86,22 +87,23 @@ is_of_other_pack (double          ratio,
                   const CroOffer *last,
                   const CroOffer *then,
                   double          last_over_this,
+                  double          within,
                   CroPack        *pack)
 {
   double count = cro_decimal_to_double (then->pack_count), size = cro_decimal_to_double (then->pack_size);
 
   *pack = cro_pack_of (then);
-  if (is_near (ratio, last_over_this))
+  if (is_near (ratio, last_over_this, within))
     *pack = cro_pack_of (last);
-  else if (is_near (ratio, 1 / count))
+  else if (is_near (ratio, 1 / count, within))
     pack->count = CRO_MICRO;
-  else if (is_near (ratio, 1 / size))
+  else if (is_near (ratio, 1 / size, within))
     pack->size = CRO_MICRO;
-  else if (is_near (ratio, 1 / (count * size)))
+  else if (is_near (ratio, 1 / (count * size), within))
     pack->count = pack->size = CRO_MICRO;
-  else if (is_near (ratio, count))
+  else if (is_near (ratio, count, within))
     return cro_decimal_multiply (pack->count, pack->count, &pack->count);
-  else if (is_near (ratio, size) || is_near (ratio, count * size))
+  else if (is_near (ratio, size, within) || is_near (ratio, count * size, within))
     {
       if (!cro_decimal_multiply (pack->size, pack->size, &pack->size) || !is_sold (pack))
         *pack = (CroPack){ 0 };
@@ -109,6 +111,26 @@ is_of_other_pack (double          ratio,
   else
     return FALSE;
   return TRUE;
+}
+
+/* Whether a price is nearer to the last one as that of one out of a pack than without the slip of its sign: 0.90 of 12
+ * for 10.20 is one of them rather than 9.00. */
+static gboolean
+is_nearer (const CroPack    *pack,
+           const CroOffer   *then,
+           const CroMeasure *measure,
+           double            ratio,
+           double            slip)
+{
+  CroOffer of_pack = *then;
+
+  if (pack->size == 0 || ratio > 1)
+    return FALSE;
+  of_pack.pack_count = pack->count;
+  of_pack.pack_size = pack->size;
+  of_pack.pack_unit = pack->unit;
+  return fabs (log (ratio * cro_offer_pack (then, measure) / cro_offer_pack (&of_pack, measure)))
+         < fabs (log (ratio / slip));
 }
 
 /* --- All ---------------------------------------------------------------------------------------------------- */
@@ -141,6 +163,8 @@ cro_second_look_at (const CroOffer   *last,
   CroLook look = { .ratio = NAN, .meant = CRO_NOT_SET };
   double unit_cost = cro_offer_unit_cost (then, measure), before = cro_offer_unit_cost (last, measure);
   double last_over_this = cro_offer_pack (last, measure) / cro_offer_pack (then, measure), slip;
+  CroPack pack;
+  gboolean is_of_pack;
 
   if (!(before > 0) || !isfinite (unit_cost))
     return look;
@@ -149,10 +173,16 @@ cro_second_look_at (const CroOffer   *last,
   if (look.kind != CRO_LOOK_NOTHING || !is_beyond (look.ratio))
     return look;
   slip = cro_doubt_slip (look.ratio);
-  if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (then->price) / slip, &look.meant))
+  is_of_pack = !is_pack_said && is_of_other_pack (look.ratio, last, then, last_over_this,
+                                                    slip != 0 ? CRO_LOOK_BEYOND : NEAR_PACK, &pack);
+  if (slip != 0 && !(is_of_pack && is_nearer (&pack, then, measure, look.ratio, slip))
+      && cro_decimal_from_double (cro_decimal_to_double (then->price) / slip, &look.meant))
     look.kind = slip == 1000 || slip == 0.001 ? CRO_LOOK_THOUSANDS : CRO_LOOK_SLIP;
-  else if (!is_pack_said && is_of_other_pack (look.ratio, last, then, last_over_this, &look.pack))
-    look.kind = look.pack.size > 0 ? CRO_LOOK_PACK : CRO_LOOK_FAR;
+  else if (is_of_pack)
+    {
+      look.pack = pack;
+      look.kind = pack.size > 0 ? CRO_LOOK_PACK : CRO_LOOK_FAR;
+    }
   else if (is_far (unit_cost, past, n))
     look.kind = CRO_LOOK_FAR;
   return look;

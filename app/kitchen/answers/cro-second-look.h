@@ -7,7 +7,8 @@
  *   far      with eight prices or more: |ln p − m| > 4 d and P beyond 25 %, m the median of the last
  *            eight log-prices and d the median of their distances to it (median absolute deviation,
  *            Hampel 1974, from memory); with fewer, or d = 0: P beyond 25 %
- *   slip     P beyond 25 %, and divided by a power of ten within 25 %
+ *   slip     P beyond 25 %, and divided by a power of ten within 25 %, unless it is nearer to the
+ *            last as one out of a pack, within 25 % too
  *   pack     P beyond 25 %, and within 5 % of how many or how much the pack is of, or of the last pack
  *            over this one: the price is another pack's. One that is larger is named where it is a whole number of
  *            kilograms or litres, at most 50; else it is asked about as far

@@ -36,8 +36,8 @@ read_money (CroBringReader *self,
 {
   guint column, pack_column;
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_PRICE, &column);
-  gboolean has_pack = cro_brought_pack (self->brought, index, &row->pack, &pack_column), has_per;
-  CroUnit per = self->price_unit;
+  gboolean has_pack = cro_brought_pack (self->brought, index, &row->pack, &pack_column);
+  CroPricePer per = self->per;
   const char *rest = "";
 
   if (!has_pack)
@@ -50,14 +50,13 @@ read_money (CroBringReader *self,
     return cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
   if (!cro_brought_money (self->brought, cell, column, &row->price, &rest) || row->price < 0)
     return cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_A_PRICE);
-  has_per = self->has_price_unit;
-  if (*rest != '\0' && !(has_per = cro_brought_per (rest, &per)))
+  if (!cro_brought_price_of_one (rest, &per, &row->price))
     return cro_bring_fail (row, CRO_BRING_NOT_A_PRICE, column);
-  if (!has_pack && has_per)
-    row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, per };
+  if (!has_pack && per.is_said)
+    row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, per.unit };
   else if (!has_pack)
     return leave_price (self, index, row, pack_column);
-  else if (has_per && !cro_brought_price_of_pack (per, &row->pack, &row->price))
+  else if (per.is_said && !cro_brought_price_of_pack (per.unit, &row->pack, &row->price))
     return leave_price (self, index, row, pack_column);
   row->has_price = TRUE;
   return TRUE;
@@ -247,7 +246,7 @@ cro_bring_begin_prices (CroBringReader *self)
                                                                      CRO_ROLE_PRICE, NULL)->text);
   self->is_other_currency = currency != NULL && cro_bring_has_other_currency (self, currency);
   add_offers (self);
-  self->has_price_unit = cro_brought_per_of_heading (self->brought, &self->price_unit);
+  self->per = cro_brought_per_of_heading (self->brought);
 }
 
 static gboolean

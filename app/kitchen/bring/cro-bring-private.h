@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cro-bring.h"
+#include "cro-brought-pack.h"
 
 G_BEGIN_DECLS
 
@@ -21,8 +22,7 @@ typedef struct
   GHashTable       *seen;        /* "ingredient\nsupplier\ncode" → number of the row + 1 */
   const char       *supplier;
   guint             recipe;      /* index + 1 of that of the row in hand; 0: none yet */
-  gboolean          has_price_unit; /* a price is for one of them: "Price per kg" */
-  CroUnit           price_unit;
+  CroPricePer       per;         /* what a price is for: "Price per kg" */
   gboolean          is_other_currency; /* their heading names one that is not the book's */
 } CroBringReader;
 

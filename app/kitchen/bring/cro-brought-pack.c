@@ -22,20 +22,59 @@ cro_brought_unit (const char *text,
   return TRUE;
 }
 
-gboolean
-cro_brought_per (const char *text,
-                 CroUnit    *unit)
+/* What stands behind "per" or "/"; NULL: that is not there. Owned. */
+static char *
+dup_of_per (const char *text)
 {
   gsize length = cro_price_scan_per (text);
   g_autofree char *rest = g_strstrip (g_strdup (text + length));
 
   if (length == 0)
-    return FALSE;
+    return NULL;
   /* Which currency it is, who reads the price has seen. */
   rest[cro_currency_scan_last (rest)] = '\0';
   for (gsize n = strlen (rest); n > 0 && strchr (" ()", rest[n - 1]) != NULL; n--)
     rest[n - 1] = '\0';
-  return cro_brought_unit (rest, unit);
+  return g_steal_pointer (&rest);
+}
+
+gboolean
+cro_brought_per (const char *text,
+                 CroUnit    *unit)
+{
+  g_autofree char *of = dup_of_per (text);
+
+  return of != NULL && cro_brought_unit (of, unit);
+}
+
+/* "/100 g", "per 100 ml" too: a tenth of a kilogram or a litre. */
+static CroPricePer
+read_per (const char *text)
+{
+  g_autofree char *of = dup_of_per (text);
+  gsize digits = of != NULL && g_str_has_prefix (of, "100") ? strlen ("100") : 0;
+  CroPricePer per = { .times = CRO_MICRO };
+
+  if (of == NULL)
+    return per;
+  per.is_said = cro_brought_unit (of + digits + strspn (of + digits, " "), &per.unit);
+  if (digits == 0)
+    return per;
+  per.is_said = per.is_said && (per.unit == CRO_UNIT_G || per.unit == CRO_UNIT_ML);
+  per.unit = per.unit == CRO_UNIT_G ? CRO_UNIT_KG : CRO_UNIT_L;
+  per.times = 10 * CRO_MICRO;
+  return per;
+}
+
+gboolean
+cro_brought_price_of_one (const char  *behind,
+                          CroPricePer *per,
+                          gint64      *price)
+{
+  if (*behind != '\0')
+    *per = read_per (behind);
+  return (*behind == '\0' || per->is_said)
+         && (!per->is_said || per->times == CRO_MICRO || cro_decimal_multiply (*price, per->times, price));
 }
 
 gboolean
@@ -113,17 +152,17 @@ cro_brought_price_of_pack (CroUnit        per,
   return TRUE;
 }
 
-gboolean
-cro_brought_per_of_heading (const CroBrought *brought,
-                            CroUnit          *unit)
+CroPricePer
+cro_brought_per_of_heading (const CroBrought *brought)
 {
+  CroPricePer per = { .times = CRO_MICRO };
   const char *heading;
 
   if (brought->headings < 0 || !cro_brought_has_role (brought, cro_brought_price_role (brought)))
-    return FALSE;
+    return per;
   heading = cro_brought_get_role (brought, (guint) brought->headings, cro_brought_price_role (brought), NULL)->text;
-  for (const char *at = heading; *at != '\0'; at = g_utf8_next_char (at))
-    if ((at == heading || *at == '/' || strchr (" (/", at[-1]) != NULL) && cro_brought_per (at, unit))
-      return TRUE;
-  return FALSE;
+  for (const char *at = heading; *at != '\0' && !per.is_said; at = g_utf8_next_char (at))
+    if (at == heading || *at == '/' || strchr (" (/", at[-1]) != NULL)
+      per = read_per (at);
+  return per;
 }

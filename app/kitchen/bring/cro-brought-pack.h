@@ -12,13 +12,26 @@ G_BEGIN_DECLS
 gboolean cro_brought_unit           (const char        *text,
                                      CroUnit           *unit);
 
-/* "/kg", "per kg", "au kilo" behind a price. */
+/* "/kg", "per kg", "au kilo". */
 gboolean cro_brought_per            (const char        *text,
                                      CroUnit           *unit);
 
-/* The same at the end of the heading of prices. */
-gboolean cro_brought_per_of_heading (const CroBrought  *brought,
-                                     CroUnit           *unit);
+/* For what a price is, "per kg", "/100 g". */
+typedef struct
+{
+  gboolean is_said;
+  CroUnit  unit;
+  gint64   times;   /* so many times it is the price for one unit: 10 of one for 100 g or 100 ml, else 1 */
+} CroPricePer;
+
+/* What the end of the heading of prices says. */
+CroPricePer cro_brought_per_of_heading (const CroBrought *brought);
+
+/* A price of a cell as one for one unit: what stands behind its number says it better than the heading, which *per is
+ * before. FALSE: that is something else, or the price is too large. */
+gboolean cro_brought_price_of_one   (const char        *behind,
+                                     CroPricePer       *per,
+                                     gint64            *price);
 
 /* A row's pack: in one text, or in count, size and unit. FALSE: it says nothing that can be read; *column
  * is where. */

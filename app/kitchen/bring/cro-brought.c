@@ -191,6 +191,27 @@ takes_off (const CroBrought *self,
   return FALSE;
 }
 
+/* "Net", "VAT", "Gross": sums beside a tax are prices where no heading says so. */
+static void
+take_sum (CroBrought *self)
+{
+  gboolean has_tax = FALSE;
+  int best = -1;
+
+  if (cro_brought_has_role (self, CRO_ROLE_PRICE) || cro_brought_has_role (self, CRO_ROLE_SELLING_PRICE)
+      || cro_brought_has_role (self, CRO_ROLE_RECIPE))
+    return;
+  for (guint i = 0; i < self->n_columns; i++)
+    has_tax |= cro_price_heading_tax_column (heading_of (self, i)) > CRO_TAX_COLUMN_GROSS
+               || cro_price_heading_tax (heading_of (self, i)) != CRO_PRICE_TAX_UNSAID;
+  for (guint i = 0; has_tax && i < self->n_columns; i++)
+    if (self->roles[i] == CRO_ROLE_NONE && cro_price_heading_is_sum (heading_of (self, i))
+        && (best < 0 || cro_price_heading_compare (heading_of (self, (guint) best), heading_of (self, i)) < 0))
+      best = (int) i;
+  if (best >= 0)
+    self->roles[best] = CRO_ROLE_PRICE;
+}
+
 /* The first column of prices stands for all; the one that is to be paid takes its place. */
 static void
 choose_price (CroBrought *self)
@@ -198,7 +219,10 @@ choose_price (CroBrought *self)
   guint chosen;
 
   self->rival = -1;
-  if (self->headings < 0 || !cro_brought_has_role (self, CRO_ROLE_PRICE))
+  if (self->headings < 0)
+    return;
+  take_sum (self);
+  if (!cro_brought_has_role (self, CRO_ROLE_PRICE))
     return;
   cro_brought_get_role (self, 0, CRO_ROLE_PRICE, &chosen);
   for (guint i = chosen + 1; i < self->n_columns; i++)

@@ -16,7 +16,12 @@
   "|incl|including|include|includes|included|inclusive|inc|with|after|toutes|comprise|comprises|"  \
   "incluse|"                                                                                       \
   "incluses|compris|inclus|avec|"
-#define BESIDE_TAX_WORDS "|rate|taux|amount|montant|percent|pct|de|of|la|"
+#define RATE_WORDS "|rate|taux|percent|pct|"
+#define AMOUNT_WORDS "|amount|montant|"
+#define CODE_WORDS "|code|class|category|type|band|status|statut|categorie|classe|"
+#define JOINTS "|de|of|la|"
+#define GROSS_WORDS "|gross|brut|"
+#define SUM_WORDS "|price|prices|prix|amount|montant|unit|unitaire|total|"
 #define PAST_WORDS                                                                                 \
   "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
   "hier|"
@@ -74,9 +79,9 @@ cro_price_heading_tax (const char *heading)
   gboolean is_of_tax = has_word (folded, TAX_WORDS);
   CroTax said;
 
-  if (has_word (folded, "|ht|") || has_letters (folded, " h t "))
+  if (has_word (folded, "|ht|htva|") || has_letters (folded, " h t "))
     return CRO_PRICE_WITHOUT_TAX;
-  if (has_word (folded, "|ttc|") || has_letters (folded, " t t c "))
+  if (has_word (folded, "|ttc|tvac|") || has_letters (folded, " t t c "))
     return CRO_PRICE_WITH_TAX;
   /* As where they stand beside a price: "+ VAT", "TVA non comprise". */
   rest = cro_price_take_tax_out (heading, &said);
@@ -92,28 +97,17 @@ cro_price_heading_tax (const char *heading)
   return is_of_tax && has_word (folded, WITH_WORDS) ? CRO_PRICE_WITH_TAX : CRO_PRICE_TAX_UNSAID;
 }
 
-gboolean
-cro_price_heading_is_tax (const char *heading)
-{
-  g_autofree char *folded = cro_fold (heading);
-  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
 
-  for (guint i = 0; all[i] != NULL; i++)
-    if (!has_word (all[i], TAX_WORDS) && !has_word (all[i], BESIDE_TAX_WORDS))
-      return FALSE;
-  return has_word (folded, TAX_WORDS);
-}
-
-/* "pounds" is money behind "in" alone, else what a price is for. */
+/* "pounds" is money behind "in" or a colon alone, else what a price is for. */
 static const char *
 sign_of_word (const char *text,
               const char *at)
 {
   const char *sign = cro_word_list_scan (at, "sterling") > 0 ? "£" : cro_currency_sign_of_word (at);
-  gboolean is_behind_in = at - text >= 3 && at[-1] == ' ' && g_ascii_tolower (at[-2]) == 'n'
-                          && strchr ("ieIE", at[-3]) != NULL;
+  gboolean is_behind_in = at - text >= 3 && at[-1] == ' '
+                          && (at[-2] == ':' || (g_ascii_tolower (at[-2]) == 'n' && strchr ("ieIE", at[-3]) != NULL));
 
-  return !is_behind_in && cro_word_list_scan (at, "pound|pounds") > 0 ? NULL : sign;
+  return !is_behind_in && cro_word_list_scan (at, "pound|pounds|livre|livres") > 0 ? NULL : sign;
 }
 
 /* Three letters that are the code of a currency, "eur" too, and no unit, as "kgs" is. Owned. */
@@ -148,6 +142,56 @@ cro_price_heading_dup_currency (const char *heading)
       is_behind_word = g_unichar_isalnum (c);
     }
   return NULL;
+}
+
+/* --- Columns beside the prices -------------------------------------------------------------------------- */
+
+/* Whether each word is one of those, a number, or the code of a currency. */
+static gboolean
+has_only (const char *folded,
+          const char *words)
+{
+  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
+
+  for (guint i = 0; all[i] != NULL; i++)
+    {
+      g_autofree char *code = strlen (all[i]) == 3 ? dup_code (all[i]) : NULL;
+
+      if (!has_word (all[i], words) && code == NULL && strspn (all[i], "0123456789") != strlen (all[i]))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+CroTaxColumn
+cro_price_heading_tax_column (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading), *currency = cro_price_heading_dup_currency (heading);
+  gboolean has_number = strpbrk (heading, "0123456789") != NULL;
+
+  if (has_word (folded, GROSS_WORDS) && has_only (folded, GROSS_WORDS SUM_WORDS))
+    return CRO_TAX_COLUMN_GROSS;
+  if (has_word (folded, "|taxable|"))
+    return CRO_TAX_COLUMN_CODE;
+  if (strcmp (folded, "taux") == 0)
+    return CRO_TAX_COLUMN_RATE;
+  if (!has_word (folded, TAX_WORDS) || !has_only (folded, TAX_WORDS RATE_WORDS AMOUNT_WORDS CODE_WORDS JOINTS))
+    return CRO_TAX_COLUMN_NONE;
+  if (has_word (folded, CODE_WORDS))
+    return CRO_TAX_COLUMN_CODE;
+  /* At "TVA 21 %" the rate is said, and what stands below is money. */
+  if (has_word (folded, AMOUNT_WORDS) || currency != NULL || has_number)
+    return CRO_TAX_COLUMN_AMOUNT;
+  return has_word (folded, RATE_WORDS) || strchr (heading, '%') != NULL ? CRO_TAX_COLUMN_RATE : CRO_TAX_COLUMN_OPEN;
+}
+
+gboolean
+cro_price_heading_is_sum (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return has_only (folded, "|net|nett|ht|ttc|h|t|c|" GROSS_WORDS SUM_WORDS)
+         && (cro_price_heading_tax (heading) != CRO_PRICE_TAX_UNSAID || has_word (folded, "|net|nett|" GROSS_WORDS));
 }
 
 gboolean

@@ -16,8 +16,22 @@ typedef enum
 
 CroPriceTax cro_price_heading_tax (const char *heading);
 
-/* "VAT", "TVA %": a column of the tax alone. */
-gboolean cro_price_heading_is_tax (const char *heading);
+/* What a column beside the prices has of tax; of several the later one tells more. */
+typedef enum
+{
+  CRO_TAX_COLUMN_NONE,
+  CRO_TAX_COLUMN_GROSS,    /* "Gross price", "Prix brut": with tax, or before a discount */
+  CRO_TAX_COLUMN_CODE,     /* "VAT code" */
+  CRO_TAX_COLUMN_RATE,     /* "VAT %", "Taux de TVA" */
+  CRO_TAX_COLUMN_OPEN,     /* "VAT": amounts, or a rate */
+  CRO_TAX_COLUMN_AMOUNT,   /* "VAT amount", "TVA 21 %", "VAT EUR" */
+} CroTaxColumn;
+
+CroTaxColumn cro_price_heading_tax_column (const char *heading);
+
+/* "HT", "Net", "TTC", "Gross": a price, where no other heading is of one and a column of tax, or what it says itself,
+ * tells that it is money. */
+gboolean cro_price_heading_is_sum (const char *heading);
 
 /* The currency that it names, by its sign, a word or a code that is no unit or everyday word: "Price £", "prix (eur)",
  * "Prices in pounds", which elsewhere are a weight. Owned: the sign or the code; NULL: none. */

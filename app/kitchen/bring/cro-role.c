@@ -2,8 +2,10 @@
  * practice, no source. */
 #include "cro-brought.h"
 
+#include "cro-brought-pack.h"
 #include "cro-fold.h"
 #include "cro-price-heading.h"
+#include "cro-price-words.h"
 
 #include <string.h>
 
@@ -82,6 +84,24 @@ is_of_others (const char *folded)
   return FALSE;
 }
 
+/* "£/kg", "EUR per litre" */
+static gboolean
+is_money_per (const char *heading)
+{
+  gboolean ignored;
+  CroUnit unit;
+  gsize currency = cro_currency_scan (heading, NULL, &ignored);
+
+  return currency > 0 && cro_brought_per (heading + currency + strspn (heading + currency, " "), &unit);
+}
+
+/* "Code TVA" is no article's. */
+static gboolean
+is_tax (const char *heading)
+{
+  return cro_price_heading_tax_column (heading) > CRO_TAX_COLUMN_GROSS;
+}
+
 /* "Price (EUR)", "Yield %", "Prix HT / kg": where the whole says nothing, its first words may. */
 CroRole
 cro_role_of_heading (const char *heading)
@@ -98,7 +118,9 @@ cro_role_of_heading (const char *heading)
       while (length > 0 && folded[--length] != ' ')
         ;
     }
-  if (role == CRO_ROLE_ALLERGENS && is_of_others (folded))
+  if (role == CRO_ROLE_NONE && is_money_per (heading))
+    return CRO_ROLE_PRICE;
+  if ((role == CRO_ROLE_ALLERGENS && is_of_others (folded)) || is_tax (heading))
     return CRO_ROLE_NONE;
   /* What no longer holds is no price. */
   return role == CRO_ROLE_PRICE && cro_price_heading_is_past (heading) ? CRO_ROLE_NONE : role;

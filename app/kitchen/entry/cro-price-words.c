@@ -69,9 +69,9 @@ cro_currency_scan (const char *text,
   return longest;
 }
 
-static const struct { const char *sign, *words[3]; } named[] = {
+static const struct { const char *sign, *words[5]; } named[] = {
   { "€", { "euro", "euros", NULL } },
-  { "£", { "pound", "pounds", NULL } },
+  { "£", { "pound", "pounds", "livre", "livres", NULL } },
   { "$", { "dollar", "dollars", NULL } },
 };
 
@@ -225,8 +225,8 @@ cro_price_scan_hour (const char *text)
 gsize
 cro_price_scan_per (const char *text)
 {
-  static const char *const words[] = { "per", "a", "an", "the", "for", "par", "le", "la", "à la", "les", "au", "du",
-                                       "pour", NULL };
+  static const char *const words[] = { "per", "a", "an", "the", "for", "par", "le", "la", "à la", "les", "au", "aux",
+                                       "du", "pour", NULL };
 
   if (*text == '/')
     return 1;
@@ -253,29 +253,45 @@ scan_spaced (const char *text,
   return bytes > 0 ? space + bytes : 0;
 }
 
-/* The name of a tax with one of the words before it, "ex VAT", or behind it, "VAT incl.". */
+/* "21 %" */
+static gsize
+scan_rate (const char *text)
+{
+  gsize space = cro_expression_space (text), digits = strspn (text + space, "0123456789.,");
+  gsize more = space + digits + cro_expression_space (text + space + digits);
+
+  return digits > 0 && text[more] == '%' ? more + 1 : 0;
+}
+
+/* The name of a tax with one of the words before it, "ex VAT", or behind it, "VAT incl.". At what rate tax comes on top
+ * does not matter. */
 static gsize
 scan_named_tax (const char *text,
                 const char *before,
                 const char *behind)
 {
-  gsize plus = *text == '+' && strstr (before, "plus") != NULL;
-  gsize word = plus > 0 ? plus : scan_spaced (text, before), name = scan_spaced (text + word, tax_names);
+  gboolean is_without = strstr (before, "plus") != NULL;
+  gsize plus = *text == '+' && is_without, word = plus > 0 ? plus : scan_spaced (text, before);
+  gsize rate = is_without ? scan_rate (text + word) : 0, name = scan_spaced (text + word + rate, tax_names), end;
 
-  if (word == 0 && name > 0)
-    word = scan_spaced (text + name, behind);
-  return word > 0 && name > 0 ? word + name : 0;
+  if (word > 0 && name > 0)
+    return word + rate + name;
+  if (word > 0 || (name = scan_spaced (text, tax_names)) == 0)
+    return 0;
+  end = name + (is_without ? scan_rate (text + name) : 0);
+  word = scan_spaced (text + end, behind);
+  return word > 0 ? end + word : 0;
 }
 
 gsize
 cro_price_scan_tax (const char *text,
                     CroTax     *tax)
 {
-  gsize without = MAX (scan_spaced (text, "h t"),
+  gsize without = MAX (scan_spaced (text, "h t|htva"),
                        scan_named_tax (text, "ex|exc|excl|excluding|exclusive of|before|without|net of|plus|hors|sans",
                                        "excl|excluded|exclusive|extra|not incl|not included|non comprise|"
-                                       "non incluse|en sus")),
-        with = MAX (scan_spaced (text, "t t c|toutes taxes comprises"),
+                                       "non incluse|en sus|en plus|a ajouter|on top|to add|to be added")),
+        with = MAX (scan_spaced (text, "t t c|tvac|toutes taxes comprises"),
                     scan_named_tax (text, "inc|incl|including|inclusive of|with|avec",
                                     "inc|incl|included|inclusive|comprise|comprises|incluse|incluses"));
 

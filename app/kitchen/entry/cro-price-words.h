@@ -47,8 +47,8 @@ gsize cro_price_scan_word (const char        *text,
 /* "/h", "per hour", "de l’heure" behind money, with the space before it. Bytes, 0 where there is none. */
 gsize cro_price_scan_hour (const char *text);
 
-/* "/", "per", "a", "an", "the", "for", "par", "le", "la", "à la", "l’", "les", "au", "du", "pour": bytes, 0 where there
- * is none. */
+/* "/", "per", "a", "an", "the", "for", "par", "le", "la", "à la", "l’", "les", "au", "aux", "du", "pour": bytes, 0
+ * where there is none. */
 gsize cro_price_scan_per (const char *text);
 
 /* "HT", "ex VAT", "TTC", "incl. VAT", in English and in French: bytes, 0 where there is none. */

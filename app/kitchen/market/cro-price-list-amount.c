@@ -4,6 +4,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-fraction.h"
+#include "cro-money.h"
 #include "cro-own-pack.h"
 #include "cro-pack.h"
 #include "cro-number.h"
@@ -163,6 +164,17 @@ cro_list_counts_pack (const CroPack *pack,
   return pack->unit == CRO_UNIT_EACH ? count * cro_decimal_to_double (pack->size) == n : count > 1 && count == n;
 }
 
+/* "7.20 a tin" of what is weighed fresh: a tin is no pack of it, but by its code, or where its name says so. */
+static gboolean
+may_be_other_goods (CroListMatching  *self,
+                    const CroListRow *row,
+                    const CroPack    *own)
+{
+  return row->code == NULL && row->has_price && cro_unit_get (own->unit)->base == CRO_BASE_GRAM
+         && cro_list_is_goods_word (row->priced_as)
+         && !cro_list_names_word (cro_model_item (self->model, row->item)->name, row->priced_as);
+}
+
 /* What a message calls what its price is for, the pack may be or not: a bottle is one of six in it, or all of it; and
  * "net" is of what remains of its weight, or of the price without tax. */
 static void
@@ -176,7 +188,8 @@ look_at_word (CroListMatching *self,
   if (row->priced_as == NULL)
     return;
   if ((cro_list_is_net (row->priced_as) && (entry->offer.net != 0 || entry->offer.tax_included > 0))
-      || (cro_list_is_part_of (row, &own) && row->pack.size == 0 && !row->has_per))
+      || (row->pack.size == 0 && !row->has_per
+          && (cro_list_is_part_of (row, &own) || may_be_other_goods (self, row, &own))))
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PRICE, row->priced_as, pack);
 }
 
@@ -445,6 +458,25 @@ look_at_pieces (CroListMatching *self,
   row->look.kind = CRO_LOOK_PACK;
 }
 
+/* A price that was converted has the digits of its currency, as money has, stated as the supplier states it; of less
+ * than one the places of a cent are what differs. */
+static void
+round_meant (CroListMatching *self,
+             CroListRow      *row)
+{
+  const char *currency = cro_model_currency_of (self->model, row->offer);
+  CroUnit unit = cro_price_list_unit_of_quotes (self->model, row->item);
+  gint64 price = row->look.meant;
+  gboolean is_one = row->is_stated_per_base && cro_list_price_of_one (&row->pack, row->look.meant, unit, &price);
+
+  if (price < CRO_MICRO)
+    return;
+  price = cro_money_round (cro_decimal_to_double (price), cro_currency_digits (currency))
+          * cro_currency_minor (currency);
+  if (!is_one || cro_brought_price_of_pack (unit, &row->pack, &price))
+    row->look.meant = price;
+}
+
 gboolean
 cro_list_look_twice (CroListMatching  *self,
                      CroListRow       *row,
@@ -458,6 +490,8 @@ cro_list_look_twice (CroListMatching  *self,
     return TRUE;
   if (!cro_second_look (self->of->book, row->offer, &then, row->is_pack_said, &row->look, error))
     return FALSE;
+  if (row->look.meant != CRO_NOT_SET && then.price != row->price)
+    round_meant (self, row);
   look_at_pieces (self, row);
   look_at_tax (self, row);
   if (row->look.kind != CRO_LOOK_NOTHING)

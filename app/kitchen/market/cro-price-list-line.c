@@ -4,6 +4,7 @@
 #include "cro-decimal.h"
 #include "cro-expression.h"
 #include "cro-unit-words.h"
+#include "cro-word-list.h"
 #include "cro-words.h"
 
 #include <string.h>
@@ -256,7 +257,7 @@ cro_list_line_take_phrase (CroListLine *self,
   return n;
 }
 
-/* What may be goods is of the name where the price has its unit: "9.80/kg tête de veau". */
+/* What may be goods is of the name where the price has its unit, "9.80/kg tête de veau". */
 static gsize
 take_package (CroListLine *self,
               const char  *text)
@@ -330,6 +331,28 @@ are_whole_pieces (gint64  number,
   return info->base != CRO_BASE_EACH || number % CRO_MICRO * info->numerator % (CRO_MICRO * info->denominator) == 0;
 }
 
+/* "pounds" behind a number, which is a weight or money. */
+static gsize
+scan_pounds (const char *text)
+{
+  gsize space = strspn (text, " "), bytes = cro_word_list_scan (text + space, "pound|pounds|livre|livres");
+
+  return bytes > 0 ? space + bytes : 0;
+}
+
+/* "11.50 pounds": nobody weighs so. */
+static gsize
+scan_pounds_of_money (CroListLine *self,
+                      const char  *text,
+                      gsize        number)
+{
+  gsize bytes = number > 3 && strchr (".,", text[number - 3]) != NULL ? scan_pounds (text + number) : 0;
+
+  if (bytes > 0)
+    self->row.currency = cro_price_list_currency (self->list, self->of, "£");
+  return bytes;
+}
+
 /* Whether a code of two digits ends before text. */
 static gboolean
 is_code_behind (CroListLine *self,
@@ -357,6 +380,8 @@ cro_list_line_take_number (CroListLine *self,
     return n + more;
   is_behind_money = is_money;
   more = cro_list_line_scan_currency (self, text + n);
+  if (more == 0)
+    more = scan_pounds_of_money (self, text, n);
   is_money |= more > 0;
   n += more;
   if (more > 0 && !is_behind_money && (more = cro_list_scan_cents (text, n - more, n, &cents)) > 0
@@ -399,6 +424,8 @@ cro_list_line_take_number (CroListLine *self,
     }
   if (more > 0)
     {
+      /* "11 pounds 50" may be of 11 pounds, or 11.50. */
+      self->is_unclear |= scan_pounds (text + n) == more && cro_list_scan_cents (text, n, n + more, &cents) > 0;
       self->row.pack = (CroPack){ CRO_MICRO, number, unit };
       n += more;
       return n + take_package (self, text + n);

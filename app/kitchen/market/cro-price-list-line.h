@@ -20,7 +20,8 @@ typedef struct
   guint              n_plain;
   gboolean           is_unclear;
   CroPriceTax        says_tax;  /* of all that follows */
-  const char        *currency;  /* the same; NULL */
+  const char        *tax_open;  /* a line that says something of it, but not whether of all that follows; NULL */
+  const char        *currency;  /* of all that follows; NULL */
   gboolean           has_pct;   /* a number before % */
 } CroListLine;
 

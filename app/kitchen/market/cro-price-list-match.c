@@ -369,13 +369,16 @@ settle_tax_beside (CroListMatching *self,
                    CroListRow      *row,
                    gint64           rate_pct)
 {
-  if (row->says_tax != CRO_PRICE_TAX_UNSAID || row->tax_beside == 0 || rate_pct == 0 || !row->has_price)
+  if (row->says_tax != CRO_PRICE_TAX_UNSAID || row->is_from_last || row->tax_beside == 0 || rate_pct == 0
+      || !row->has_price)
     return;
-  if (!cro_price_list_is_rate (row->tax_heading, row->tax_beside, rate_pct))
+  /* A number that is the rate is probably no amount. */
+  if (row->tax_beside != CRO_NOT_SET && row->tax_beside != rate_pct && row->tax_beside != rate_pct / 100)
     row->says_tax = cro_price_list_tax_by_amount (row->price, row->tax_beside, rate_pct);
-  if (row->says_tax != CRO_PRICE_TAX_UNSAID)
-    return;
-  cro_list_row_say (self->list, row, CRO_LIST_TAX_BESIDE, row->tax_heading, NULL);
+  if (row->tax_heading == NULL && row->says_tax != CRO_PRICE_WITHOUT_TAX)
+    row->says_tax = CRO_PRICE_TAX_UNSAID;
+  else if (row->says_tax == CRO_PRICE_TAX_UNSAID)
+    cro_list_row_say (self->list, row, CRO_LIST_TAX_BESIDE, row->tax_heading, NULL);
 }
 
 /* A list obeys what it says of tax; at what rate only its last prices tell. */

@@ -307,6 +307,29 @@ is_off (CroListLine *self)
   return TRUE;
 }
 
+/* A word that may be of the name is asked about, but of what a code says what it is. */
+static void
+ask_of_goods (CroListLine *self,
+              const char  *word,
+              const char  *name)
+{
+  if (self->row.code != NULL || !cro_list_may_be_of_name (self->of, name, &self->row.pack, word))
+    return;
+  self->is_unclear = TRUE;
+  cro_list_row_say (self->list, &self->row, CRO_LIST_GOODS_WORD, word, name);
+}
+
+/* "Tomato 2.5 kg tin 6.80" is of tinned ones. */
+static void
+settle_goods (CroListLine *self)
+{
+  const CroListRow *row = &self->row;
+
+  if (!self->is_unclear && row->priced_as != NULL && row->pack.size > 0
+      && cro_list_book_has_name (self->of, self->name->str))
+    ask_of_goods (self, row->priced_as, self->name->str);
+}
+
 /* What the price is for may stand before it: "bag of mussels 21.00". */
 static void
 settle_name (CroListLine *self)
@@ -323,11 +346,7 @@ settle_name (CroListLine *self)
   if (word != NULL)
     cro_list_line_add_priced_as (self, word);
   for (guint i = 0; words[i] != NULL; i++)
-    if (cro_list_is_goods_word (words[i]))
-      {
-        self->is_unclear = TRUE;
-        cro_list_row_say (self->list, &self->row, CRO_LIST_GOODS_WORD, words[i], bare);
-      }
+    ask_of_goods (self, words[i], bare);
 }
 
 /* "11?", "11 ?", "11+": who wrote it does not stand by the price. */
@@ -365,6 +384,7 @@ settle (CroListLine *self,
     self->is_unclear = TRUE;
   self->is_unclear |= self->has_pct && (self->row.has_price || self->row.is_none || self->row.is_same);
   settle_name (self);
+  settle_goods (self);
   settle_doubt (self, line);
   tidy = cro_name_dup_tidy (self->name->str);
   for (gsize n = strlen (tidy); n > 0 && strchr (" -,.?+", tidy[n - 1]) != NULL; n--)
@@ -425,37 +445,51 @@ read_line (CroListLine *self,
   return TRUE;
 }
 
-/* "All prices ex VAT", "Prices in GBP": a line without a number, of every line that does not say it itself. */
+/* What was said of all, of a line that does not say it itself. */
+static void
+heed (const CroListLine *said,
+      CroListRow        *row)
+{
+  if (row->says_tax == CRO_PRICE_TAX_UNSAID)
+    row->says_tax = said->says_tax;
+  if (row->says_tax == CRO_PRICE_TAX_UNSAID && said->tax_open != NULL)
+    {
+      row->tax_heading = said->tax_open;
+      row->tax_beside = CRO_NOT_SET;
+    }
+  if (row->currency == NULL && row->has_price)
+    row->currency = said->currency;
+}
+
+/* "All prices ex VAT", "Prices in GBP", "Prices plus 21 % VAT": a line that names nothing of the book and has no
+ * number, or no word that could be of goods, is of every line. What another one says of prices is asked of them, and it
+ * stays. */
 static gboolean
-take_of_all (CroListLine *self)
+take_of_all (CroListLine *self,
+             const char  *line)
 {
   CroPriceList *list = self->list;
-  CroPriceTax says = self->row.says_tax;
-  g_autofree char *folded = cro_fold (self->name->str);
-  const char *currency;
+  const CroListRow *row = &self->row;
+  gboolean is_of_prices = cro_price_list_is_of_all (line);
+  CroListNote note = cro_price_list_note_of (list, line);
+  CroPriceTax says = row->says_tax != CRO_PRICE_TAX_UNSAID ? row->says_tax : cro_price_list_tax_of_all (line);
+  const char *currency = is_of_prices ? cro_price_list_currency_of_all (list, self->of, line) : NULL;
 
-  if (self->row.has_price || self->row.is_none || self->row.is_same || self->row.code != NULL
-      || g_hash_table_contains (self->of->names, folded) || strpbrk (self->row.said, "0123456789") != NULL)
+  if (row->is_none || row->is_same || row->code != NULL || cro_list_book_has_name (self->of, self->name->str)
+      || note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices)
+      || (says == CRO_PRICE_TAX_UNSAID && currency == NULL))
     return FALSE;
-  currency = cro_price_list_is_of_all (self->row.said)
-                 ? cro_price_list_currency_of_all (list, self->of, self->row.said) : NULL;
-  if (says == CRO_PRICE_TAX_UNSAID && currency == NULL)
-    return FALSE;
-  g_clear_pointer (&self->row.reasons, g_array_unref);
-  for (guint i = 0; i < list->rows->len; i++)
-    {
-      CroListRow *row = &g_array_index (list->rows, CroListRow, i);
-
-      if (self->says_tax == CRO_PRICE_TAX_UNSAID && row->says_tax == CRO_PRICE_TAX_UNSAID)
-        row->says_tax = says;
-      if (self->currency == NULL && row->currency == NULL && row->has_price)
-        row->currency = currency;
-    }
-  if (says != CRO_PRICE_TAX_UNSAID)
-    self->says_tax = says;
   if (currency != NULL)
     self->currency = currency;
-  return TRUE;
+  if (note == CRO_LIST_NOTE_OF_ALL && says != CRO_PRICE_TAX_UNSAID)
+    self->says_tax = says;
+  else if (says != CRO_PRICE_TAX_UNSAID)
+    self->tax_open = cro_price_list_keep (list, line);
+  for (guint i = 0; i < list->rows->len; i++)
+    heed (self, &g_array_index (list->rows, CroListRow, i));
+  if (note == CRO_LIST_NOTE_OF_ALL)
+    g_clear_pointer (&self->row.reasons, g_array_unref);
+  return note == CRO_LIST_NOTE_OF_ALL;
 }
 
 gboolean
@@ -478,6 +512,25 @@ cro_price_list_take_line (CroPriceList      *self,
 }
 
 gboolean
+cro_price_list_read_pack (CroPriceList      *self,
+                          const CroListBook *of,
+                          const char        *text,
+                          CroListRow        *row)
+{
+  g_autoptr (GString) name = g_string_new (NULL);
+  CroListLine reader = { .list = self, .of = of, .name = name };
+
+  reader.numbers.said = cro_price_list_decimal_of (text);
+  read_line (&reader, 0, text);
+  g_clear_pointer (&reader.row.reasons, g_array_unref);
+  if (reader.row.pack.size == 0 || reader.row.has_price || reader.row.code != NULL)
+    return FALSE;
+  row->pack = reader.row.pack;
+  row->priced_as = reader.row.priced_as != NULL ? reader.row.priced_as : reader.row.name;
+  return TRUE;
+}
+
+gboolean
 cro_price_list_take_message (CroPriceList       *self,
                              const char         *path,
                              const CroListBook  *of,
@@ -494,12 +547,9 @@ cro_price_list_take_message (CroPriceList       *self,
   reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
   for (guint i = 0; lines[i] != NULL; i++)
-    if (read_line (&reader, i + 1, g_strchomp (lines[i])) && !take_of_all (&reader))
+    if (read_line (&reader, i + 1, g_strchomp (lines[i])) && !take_of_all (&reader, lines[i]))
       {
-        if (reader.row.says_tax == CRO_PRICE_TAX_UNSAID)
-          reader.row.says_tax = reader.says_tax;
-        if (reader.row.currency == NULL && reader.row.has_price)
-          reader.row.currency = reader.currency;
+        heed (&reader, &reader.row);
         g_array_append_val (self->rows, reader.row);
       }
   return TRUE;

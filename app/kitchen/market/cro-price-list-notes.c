@@ -2,8 +2,10 @@
  * a column beside them shows. */
 #include "cro-price-list-private.h"
 
+#include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-price-words.h"
 #include "cro-word-list.h"
 
 #include <string.h>
@@ -45,6 +47,68 @@ cro_price_list_is_of_all (const char *text)
          || (n > 0 && n <= MOST_WORDS_OF_ALL && is_among (words[0], "all|tous|tout"));
 }
 
+static const char months[]
+    = "january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|"
+      "aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|"
+      "janv|fevr|avr|juil";
+
+/* As they stand around what is said once: of prices, of tax, of days, and what joins them. */
+static const char words_of_all[]
+    = "price|prices|prix|tarif|tarifs|list|liste|currency|devise|monnaie|amount|amounts|montant|montants|"
+      "euro|euros|pound|pounds|sterling|dollar|dollars|livre|livres|"
+      "vat|gst|tax|taxes|tva|taxe|ht|ttc|h|t|c|hors|toutes|ex|exc|excl|excluding|exclude|excludes|excluded|exclusive|"
+      "without|before|net|plus|extra|not|non|inc|incl|including|include|includes|included|inclusive|with|avec|compris|"
+      "comprise|comprises|incluse|incluses|sus|added|top|rate|taux|"
+      "all|tous|tout|our|nos|the|le|la|les|l|are|is|sont|s|in|en|of|de|du|des|d|from|on|as|at|a|au|to|be|for|pour|and|"
+      "et|new|nouveau|nouveaux|week|semaine|today|"
+      "monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche";
+
+/* A rate of tax, "21%", "21 %"; else a number of a day: "30/11", "3rd", "30 Nov", "2026". */
+static gboolean
+is_rate_or_day (const char *word,
+                const char *before,
+                const char *behind)
+{
+  gsize digits = strspn (word, "0123456789");
+  const char *rest = word + digits;
+
+  return strchr (word, '%') != NULL || (behind != NULL && *behind == '%')
+         || ((*rest == '/' || *rest == '-') && g_ascii_isdigit (rest[1])) || is_among (rest, "st|nd|rd|th|er")
+         || (*rest == '.' && strchr (rest + 1, '.') != NULL)
+         || (*rest == '\0' && (digits == strlen ("2026") || (before != NULL && is_among (before, months))
+                               || (behind != NULL && is_among (behind, months))));
+}
+
+/* A word of those, of the supplier's name, or for a currency. */
+static gboolean
+is_of_prices (const char *word,
+              const char *supplier)
+{
+  g_autofree char *folded = cro_fold (word), *code = g_ascii_strup (folded, -1);
+  int ignored;
+
+  return *folded == '\0' || is_among (folded, words_of_all) || is_among (folded, months)
+         || cro_list_find_words (supplier, folded) != NULL || cro_currency_find (code, strlen (code), &ignored);
+}
+
+CroListNote
+cro_price_list_note_of (const CroPriceList *self,
+                        const char         *text)
+{
+  g_autofree char *supplier = cro_fold (self->supplier_name != NULL ? self->supplier_name : "");
+  g_auto (GStrv) words = g_strsplit_set (text, " \t,;:()'", -1);
+  gboolean has_number = FALSE, has_other = FALSE;
+
+  for (guint i = 0; words[i] != NULL; i++)
+    if (strpbrk (words[i], "0123456789") == NULL)
+      has_other |= !is_of_prices (words[i], supplier);
+    else if (is_rate_or_day (words[i], i > 0 ? words[i - 1] : NULL, words[i + 1]))
+      has_number = TRUE;
+    else
+      return CRO_LIST_NOTE_NONE;
+  return has_number && has_other ? CRO_LIST_NOTE_OPEN : CRO_LIST_NOTE_OF_ALL;
+}
+
 /* --- Tax ----------------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -53,6 +117,16 @@ is_near (gint64 a,
          gint64 within)
 {
   return a - b <= within && b - a <= within;
+}
+
+CroPriceTax
+cro_price_list_tax_of_all (const char *text)
+{
+  CroTax said;
+  g_autofree char *rest = cro_price_take_tax_out (text, &said);
+
+  return said == CRO_TAX_NOT_SAID && !cro_price_list_is_of_all (text) ? CRO_PRICE_TAX_UNSAID
+                                                                     : cro_price_heading_tax (text);
 }
 
 /* In per cents of a price, which may be parts of one. */
@@ -77,20 +151,6 @@ cro_price_list_adds_tax (gint64 price,
   return total > price
          && (is_near (price + tax, total, CRO_MICRO / 100)
              || (share != CRO_NOT_SET && is_near (price + share, total, CRO_MICRO / 100)));
-}
-
-gboolean
-cro_price_list_is_rate (const char *heading,
-                        gint64      tax,
-                        gint64      rate_pct)
-{
-  g_autofree char *folded = cro_fold (heading != NULL ? heading : "");
-  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
-
-  for (guint i = 0; words[i] != NULL; i++)
-    if (is_among (words[i], "rate|taux"))
-      return TRUE;
-  return (heading != NULL && strchr (heading, '%') != NULL) || tax == rate_pct || tax == rate_pct / 100;
 }
 
 CroPriceTax

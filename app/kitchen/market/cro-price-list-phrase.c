@@ -10,6 +10,7 @@
 #include "cro-decimal.h"
 #include "cro-expression.h"
 #include "cro-fold.h"
+#include "cro-pack.h"
 #include "cro-price-words.h"
 #include "cro-unit-words.h"
 #include "cro-word-list.h"
@@ -27,13 +28,35 @@ static const char behind_name[] = "all sizes|any size|toutes tailles|toute taill
 /* Before it, behind a word for a pack. */
 static const char before_name[] = "of|de|d|du|des";
 
-/* Packages that are goods too: heads of fish, potted and tinned ones; "bouquet" is a prawn. */
-static const char goods[] = "bocal|boite|bouquet|can|head|jar|pot|tete|tin";
+/* Packages that are goods too: potted and tinned ones; heads of fish, and "bouquet" is a prawn. */
+#define TINS "bocal|boite|can|jar|pot|tin"
+static const char tins[] = TINS, goods[] = TINS "|bouquet|head|tete";
 
 gboolean
 cro_list_is_goods_word (const char *word)
 {
   return cro_word_list_scan (word, goods) > 0;
+}
+
+gboolean
+cro_list_may_be_of_name (const CroListBook *of,
+                         const char        *name,
+                         const CroPack     *pack,
+                         const char        *word)
+{
+  guint32 item = cro_list_book_find_name (of, name);
+
+  return cro_list_is_goods_word (word) && !cro_list_names_word (name, word)
+         && !(cro_word_list_scan (word, tins) > 0 && item != CRO_NO_SLOT && cro_list_book_sells (of, item, pack));
+}
+
+gboolean
+cro_list_names_word (const char *name,
+                     const char *word)
+{
+  g_autofree char *folded = cro_fold (name), *of = cro_fold (word);
+
+  return cro_list_find_words (folded, of) != NULL;
 }
 
 static gsize
@@ -121,6 +144,39 @@ cro_list_scan_cents (const char *text,
 }
 
 /* --- Names --------------------------------------------------------------------------------------------- */
+
+guint32
+cro_list_book_find_name (const CroListBook *of,
+                         const char        *name)
+{
+  g_autofree char *folded = cro_fold (name), *one = cro_fold_number (folded);
+  guint found = GPOINTER_TO_UINT (g_hash_table_lookup (of->spellings, name));
+
+  if (found == 0)
+    found = GPOINTER_TO_UINT (g_hash_table_lookup (of->names, folded));
+  if (found == 0)
+    found = GPOINTER_TO_UINT (g_hash_table_lookup (of->names_in_number, one));
+  return found > 0 ? found - 1 : CRO_NO_SLOT;
+}
+
+gboolean
+cro_list_book_sells (const CroListBook *of,
+                     guint32            item,
+                     const CroPack     *pack)
+{
+  const CroItem *entry = cro_model_item (of->model, item);
+
+  for (guint32 i = 0; pack->size > 0 && i < entry->n_offers; i++)
+    {
+      guint32 slot = g_array_index (of->model->offer_order, guint32, entry->first_offer + i);
+      CroPack sold = cro_pack_of_offer (of->model, slot);
+
+      if (cro_model_offer (of->model, slot)->supplier == of->supplier && !cro_model_offer (of->model, slot)->is_dead
+          && sold.size == pack->size && sold.unit == pack->unit)
+        return TRUE;
+    }
+  return FALSE;
+}
 
 gboolean
 cro_list_book_has_name (const CroListBook *of,

@@ -49,19 +49,28 @@ const char  *cro_price_list_currency_of_all (CroPriceList      *self,
                                              const CroListBook *of,
                                              const char        *text);
 
+/* What a note says of the tax in all prices: "ex VAT", "Prices exclude VAT", but not "VAT invoice before Friday". */
+CroPriceTax  cro_price_list_tax_of_all (const char *text);
+
 /* Whether a note speaks of prices: "All prices in GBP". */
 gboolean     cro_price_list_is_of_all (const char *text);
+
+/* Whether a line that names nothing of the book can be of all lines. */
+typedef enum
+{
+  CRO_LIST_NOTE_NONE,    /* a number in it may be a price */
+  CRO_LIST_NOTE_OPEN,    /* a day or a rate is among words that may be of goods */
+  CRO_LIST_NOTE_OF_ALL,  /* it has no number, or all its words are of prices, tax, currencies, days or the supplier's
+                            name: "Tarif HT 30/11" */
+} CroListNote;
+
+CroListNote  cro_price_list_note_of (const CroPriceList *self,
+                                     const char         *text);
 
 /* Whether price and tax, an amount or a rate, add up to total. */
 gboolean     cro_price_list_adds_tax (gint64 price,
                                       gint64 tax,
                                       gint64 total);
-
-/* Whether a column of tax beside the price holds rates and no amounts, by its heading or since it holds the pack's own
- * rate in per cent. */
-gboolean     cro_price_list_is_rate       (const char *heading,
-                                           gint64      tax,
-                                           gint64      rate_pct);
 
 /* Whether a price holds an amount of tax or is without it, by its rate in per cent; UNSAID: nothing tells. */
 CroPriceTax  cro_price_list_tax_by_amount (gint64 price,
@@ -138,6 +147,17 @@ gsize        cro_list_scan_package  (const char     *text,
 /* Whether a word for a package begins text that may be goods as well: "head", "tin". */
 gboolean     cro_list_is_goods_word (const char     *text);
 
+/* Whether a name has a word, however they are written. */
+gboolean     cro_list_names_word    (const char     *name,
+                                     const char     *word);
+
+/* Whether a word for a package beside a name of the book may be of what is called otherwise: "2.5 kg tin", but for what
+ * the supplier sells in that size. */
+gboolean     cro_list_may_be_of_name (const CroListBook *of,
+                                      const char     *name,
+                                      const CroPack  *pack,
+                                      const char     *word);
+
 /* "net", "net weight" behind a price, which *word is then. 0: none. */
 gsize        cro_list_scan_net      (const char     *text,
                                      char          **word);
@@ -163,6 +183,15 @@ char        *cro_list_dup_bare_name (const CroListBook *of,
 /* Whether the book has an ingredient of that name. */
 gboolean     cro_list_book_has_name (const CroListBook *of,
                                      const char     *name);
+
+/* The ingredient of that name; CRO_NO_SLOT: none, or which one it is is not clear. */
+guint32      cro_list_book_find_name (const CroListBook *of,
+                                      const char     *name);
+
+/* Whether the supplier's packs of an ingredient have one of that size, or of several of it. */
+gboolean     cro_list_book_sells    (const CroListBook *of,
+                                     guint32         item,
+                                     const CroPack  *pack);
 
 /* Whether a word for what a price is for means net. */
 gboolean     cro_list_is_net        (const char     *word);
@@ -260,6 +289,12 @@ gboolean     cro_price_list_begin   (CroBook        *book,
 gboolean     cro_price_list_take_line (CroPriceList      *self,
                                        const CroListBook *of,
                                        const char        *line,
+                                       CroListRow        *row);
+
+/* A pack in words, "5kg bag", and the words beside it. FALSE: there is none, and row is as it was. */
+gboolean     cro_price_list_read_pack (CroPriceList      *self,
+                                       const CroListBook *of,
+                                       const char        *text,
                                        CroListRow        *row);
 
 /* What the book holds of one line, whatever other lines say. */

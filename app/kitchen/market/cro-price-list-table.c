@@ -6,6 +6,7 @@
 #include "cro-name.h"
 #include "cro-price-words.h"
 #include "cro-said-columns.h"
+#include "cro-word-list.h"
 
 #include <string.h>
 
@@ -14,11 +15,11 @@ typedef struct
   CroPriceList     *list;
   const CroListBook *of;
   const CroBrought *brought;
-  gboolean          has_price_unit;  /* "Price per kg" */
-  CroUnit           price_unit;
+  CroPricePer       per;             /* "Price per kg" */
   CroPriceTax       says_tax;
   const char       *currency;        /* what a heading or a note says of all prices; NULL */
-  int               tax_column;      /* "VAT %"; -1: none */
+  int               tax_column;      /* what tells most of tax beside the prices, "VAT %"; -1: none */
+  CroTaxColumn      tax_kind;
 } Reader;
 
 static const char *
@@ -97,27 +98,68 @@ read_number (Reader *self,
   return cro_brought_money (self->brought, cro_brought_get (self->brought, index, column), column, number, NULL);
 }
 
-/* What a column of tax says of the price: any other that has their sum says that it is without. No tax is none. */
+/* Whether any other column has the sum of price and tax. */
+static gboolean
+has_total (Reader           *self,
+           guint             index,
+           guint             price_column,
+           const CroListRow *row)
+{
+  gint64 total;
+
+  for (guint i = 0; i < self->brought->n_columns; i++)
+    if (i != price_column && (int) i != self->tax_column && read_number (self, index, i, &total)
+        && cro_price_list_adds_tax (row->price, row->tax_beside, total))
+      return TRUE;
+  return FALSE;
+}
+
+/* The most that a price with tax is of one without; common practice, no source. */
+#define MOST_WITH_TAX 1.3
+
+/* A column that says nothing of tax may hold the price with it, "Total", which only the rate can tell: what it is more,
+ * without a heading. */
+static void
+read_sum_beside (Reader     *self,
+                 guint       index,
+                 guint       price_column,
+                 CroListRow *row)
+{
+  gint64 sum;
+
+  for (guint i = 0; row->tax_beside == 0 && i < self->brought->n_columns; i++)
+    if (i != price_column && self->brought->roles[i] == CRO_ROLE_NONE && read_number (self, index, i, &sum)
+        && sum > row->price && (double) sum <= MOST_WITH_TAX * (double) row->price)
+      row->tax_beside = sum - row->price;
+}
+
+/* What a column of tax says of the price: any other that has their sum says that it is without. No tax is none. What a
+ * rate, a code or words there say of it is asked. */
 static void
 read_tax_beside (Reader     *self,
                  guint       index,
                  guint       price_column,
                  CroListRow *row)
 {
-  gint64 tax, total;
+  const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) MAX (self->tax_column, 0));
 
-  if (self->tax_column < 0 || row->says_tax != CRO_PRICE_TAX_UNSAID || !row->has_price
-      || !read_number (self, index, (guint) self->tax_column, &tax) || tax < 0)
+  if (row->says_tax != CRO_PRICE_TAX_UNSAID || !row->has_price)
     return;
-  row->tax_beside = tax;
+  if (self->tax_column < 0)
+    read_sum_beside (self, index, price_column, row);
+  if (self->tax_column < 0 || cell->kind == CRO_READ_CELL_EMPTY)
+    return;
   row->tax_heading = cro_price_list_keep (self->list, cro_brought_get (self->brought, (guint) self->brought->headings,
                                                                       (guint) self->tax_column)->text);
-  if (tax == 0)
+  if (!read_number (self, index, (guint) self->tax_column, &row->tax_beside) || row->tax_beside < 0)
+    row->tax_beside = CRO_NOT_SET;
+  else if (self->tax_kind == CRO_TAX_COLUMN_GROSS)
+    row->tax_beside = row->tax_beside > row->price ? row->tax_beside - row->price : CRO_NOT_SET;
+  else if (self->tax_kind != CRO_TAX_COLUMN_CODE
+           && (row->tax_beside == 0 || has_total (self, index, price_column, row)))
     row->says_tax = CRO_PRICE_WITHOUT_TAX;
-  for (guint i = 0; row->says_tax == CRO_PRICE_TAX_UNSAID && i < self->brought->n_columns; i++)
-    if (i != price_column && i != (guint) self->tax_column && read_number (self, index, i, &total)
-        && cro_price_list_adds_tax (row->price, tax, total))
-      row->says_tax = CRO_PRICE_WITHOUT_TAX;
+  else if (self->tax_kind == CRO_TAX_COLUMN_CODE || self->tax_kind == CRO_TAX_COLUMN_RATE)
+    row->tax_beside = CRO_NOT_SET;
 }
 
 /* Beside a column of the pack a unit may be what the price is for. */
@@ -133,6 +175,21 @@ read_unit_beside (Reader     *self,
       = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
 }
 
+/* "5kg bag", "2.5 kg tin" under the heading of packs, as a message has it; where the word may be of the name that is
+ * asked. */
+static void
+read_pack_in_words (Reader     *self,
+                    guint       index,
+                    CroListRow *row)
+{
+  const char *text = cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, NULL)->text;
+
+  if (strpbrk (text, "0123456789") != NULL && cro_price_list_read_pack (self->list, self->of, text, row)
+      && row->priced_as != NULL && row->code == NULL && row->name != NULL
+      && cro_list_may_be_of_name (self->of, row->name, &row->pack, row->priced_as))
+    cro_list_row_say (self->list, row, CRO_LIST_GOODS_WORD, row->priced_as, row->name);
+}
+
 static void
 read_price (Reader     *self,
             guint       index,
@@ -144,12 +201,16 @@ read_price (Reader     *self,
   CroTax tax;
   g_autofree char *bare = cro_price_take_tax_out (cell->text, &tax);
   const CroReadCell price = { cell->kind, g_strstrip (bare) };
+  CroPricePer per = self->per;
   const char *rest = "";
 
   if (!cro_brought_pack (self->brought, index, &row->pack, &ignored))
-    row->pack = (CroPack){ 0 };
-  row->has_per = self->has_price_unit;
-  row->per = self->price_unit;
+    {
+      row->pack = (CroPack){ 0 };
+      read_pack_in_words (self, index, row);
+    }
+  row->has_per = per.is_said;
+  row->per = per.unit;
   row->is_per_base = cro_brought_has_role (self->brought, CRO_ROLE_BASE_PRICE);
   /* "20,00 HT": a cell says it better than its heading. */
   row->says_tax = tax == CRO_TAX_WITH      ? CRO_PRICE_WITH_TAX
@@ -175,8 +236,12 @@ read_price (Reader     *self,
   /* A number of per cents is never a price. */
   else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (cell->text, '%') == NULL
            && cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
-           && (*rest == '\0' || (row->has_per = cro_brought_per (rest, &row->per))))
-    row->has_price = TRUE;
+           && cro_brought_price_of_one (rest, &per, &row->price))
+    {
+      row->has_price = TRUE;
+      row->has_per |= *rest != '\0';
+      row->per = *rest != '\0' ? per.unit : row->per;
+    }
   else
     cro_list_row_say (self->list, row,
                       cell->kind == CRO_READ_CELL_TEXT && cro_brought_is_doubtful (self->brought, cell, column)
@@ -211,7 +276,7 @@ tax_of_note (const CroBrought *brought,
     return said;
   for (guint i = 0; i < brought->n_columns; i++)
     {
-      CroPriceTax says = cro_price_heading_tax (cro_brought_get (brought, row, i)->text);
+      CroPriceTax says = cro_price_list_tax_of_all (cro_brought_get (brought, row, i)->text);
 
       if (says != CRO_PRICE_TAX_UNSAID && said != CRO_PRICE_TAX_UNSAID && says != said)
         return CRO_PRICE_TAX_UNSAID;
@@ -271,21 +336,39 @@ tax_of_notes (const CroBrought *brought)
   return said;
 }
 
-/* The heading of the prices says it best; then a column beside it that has the tax makes this one the
+/* Whether a column has numbers, and not "yes". */
+static gboolean
+holds_numbers (const CroBrought *brought,
+               guint             column)
+{
+  gint64 ignored;
+
+  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
+    if (cro_brought_money (brought, cro_brought_get (brought, row, column), column, &ignored, NULL))
+      return TRUE;
+  return FALSE;
+}
+
+/* The heading of the prices says it best; then a column beside it that has the tax, "TTC", makes this one the
  * other; then a note. */
 static CroPriceTax
 tax_of_list (const CroBrought *brought)
 {
-  guint headings = (guint) brought->headings;
+  guint headings = (guint) brought->headings, price;
   const CroRole role = cro_brought_price_role (brought);
-  const char *heading = brought->headings < 0 ? "" : cro_brought_get_role (brought, headings, role, NULL)->text;
-  CroPriceTax said = cro_price_heading_tax (heading);
+  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
 
+  if (brought->headings >= 0)
+    said = cro_price_heading_tax (cro_brought_get_role (brought, headings, role, &price)->text);
   for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0 && i < brought->n_columns; i++)
     {
-      const char *beside = cro_brought_get (brought, (guint) brought->headings, i)->text;
+      const char *beside = cro_brought_get (brought, headings, i)->text;
+      CroPriceTax says = i != price ? cro_price_heading_tax (beside) : CRO_PRICE_TAX_UNSAID;
 
-      if (cro_role_of_heading (beside) == CRO_ROLE_PRICE && cro_price_heading_tax (beside) != CRO_PRICE_TAX_UNSAID)
+      if (says != CRO_PRICE_TAX_UNSAID
+          && (cro_role_of_heading (beside) == CRO_ROLE_PRICE
+              || (says == CRO_PRICE_WITH_TAX && brought->roles[i] == CRO_ROLE_NONE
+                  && !cro_price_heading_is_past (beside) && holds_numbers (brought, i))))
         said = CRO_PRICE_WITHOUT_TAX;
     }
   return said != CRO_PRICE_TAX_UNSAID ? said : tax_of_notes (brought);
@@ -325,14 +408,43 @@ currency_of_list (Reader *self)
   return said;
 }
 
-static int
-find_tax_column (const CroBrought *brought)
+/* What is gross is then before that. */
+static gboolean
+has_discount (const CroBrought *brought)
 {
-  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
-    if (brought->roles[i] == CRO_ROLE_NONE
-        && cro_price_heading_is_tax (cro_brought_get (brought, (guint) brought->headings, i)->text))
-      return (int) i;
-  return -1;
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (cro_price_heading_is_discount (cro_brought_get (brought, (guint) brought->headings, i)->text))
+      return TRUE;
+  return FALSE;
+}
+
+/* A column of words that says whether the prices have tax, "VAT included", is asked about as a code is. */
+static CroTaxColumn
+kind_of (const CroBrought *brought,
+         guint             column)
+{
+  const char *heading = cro_brought_get (brought, (guint) brought->headings, column)->text;
+  CroTaxColumn kind = cro_price_heading_tax_column (heading);
+
+  if (brought->roles[column] != CRO_ROLE_NONE || (kind == CRO_TAX_COLUMN_GROSS && has_discount (brought)))
+    return CRO_TAX_COLUMN_NONE;
+  return kind == CRO_TAX_COLUMN_NONE && cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX ? CRO_TAX_COLUMN_CODE
+                                                                                            : kind;
+}
+
+static void
+find_tax_column (Reader *self)
+{
+  self->tax_column = -1;
+  for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
+    {
+      CroTaxColumn kind = kind_of (self->brought, i);
+
+      if (kind <= self->tax_kind)
+        continue;
+      self->tax_kind = kind;
+      self->tax_column = (int) i;
+    }
 }
 
 /* What people can look at to tell. */
@@ -458,6 +570,21 @@ cro_price_list_lacks_columns (const CroPriceList *self)
   return self->source == CRO_LIST_TABLE && self->columns != NULL && !is_of_prices (self->columns);
 }
 
+/* What a supplier's sheet calls a weight is that of the pack, where no column is of that. */
+static void
+take_weights (CroBrought *brought)
+{
+  guint column;
+
+  if (brought->headings < 0 || cro_brought_has_role (brought, CRO_ROLE_PACK)
+      || cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE) || !cro_brought_has_role (brought, CRO_ROLE_AMOUNT))
+    return;
+  cro_brought_get_role (brought, 0, CRO_ROLE_AMOUNT, &column);
+  if (cro_word_list_scan (cro_brought_get (brought, (guint) brought->headings, column)->text,
+                          "weight|net weight|poids|poids net") > 0)
+    cro_brought_set_role (brought, column, CRO_ROLE_PACK_SIZE);
+}
+
 /* --- Reading ------------------------------------------------------------------------------------------- */
 
 gboolean
@@ -543,6 +670,8 @@ cro_price_list_take_table (CroPriceList      *self,
   if (!find_sheet (self, path, of, error) || !is_of_prices (self->columns))
     return FALSE;
   brought = self->columns;
+  if (!self->is_as_said)
+    take_weights (brought);
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
   self->dated = date_of_list (brought);
@@ -550,8 +679,8 @@ cro_price_list_take_table (CroPriceList      *self,
   say_rival (self, brought);
   reader.says_tax = tax_of_list (brought);
   reader.currency = currency_of_list (&reader);
-  reader.tax_column = find_tax_column (brought);
-  reader.has_price_unit = cro_brought_per_of_heading (brought, &reader.price_unit);
+  find_tax_column (&reader);
+  reader.per = cro_brought_per_of_heading (brought);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     read_row (&reader, i);
   return TRUE;

@@ -245,9 +245,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_NOT_A_DATE:
       return cro_words_not_a_date (reason->text);
     case CRO_LIST_TAX_BESIDE:
-      /* Translators: the heading of a column in a supplier's list: "VAT %". */
-      return cro_isolate_printf (_("“%s” stands beside the price and may be in it. Write “ex VAT” or “incl. VAT” with "
-                                   "the price, or in its heading."), reason->text);
+      /* Translators: the heading of a column in a supplier's list, "VAT %", or a line of a message. */
+      return cro_isolate_printf (_("“%s” leaves open whether the price has tax in it. Write “ex VAT” or “incl. VAT” "
+                                   "with the price, or in its heading."), reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:
