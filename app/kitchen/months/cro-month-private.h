@@ -159,6 +159,18 @@ gboolean          cro_month_freeze       (CroBook              *book,
                                           gint64                id,
                                           GError              **error);
 
+/* Of a closed month: asks whether the month before was closed again with another stock. before: its row. */
+gboolean          cro_month_ask_opening  (CroMonth             *self,
+                                          CroBook              *book,
+                                          const CroMonthRow    *before,
+                                          GError              **error);
+
+/* Notes in altered and is_gone which of the closed months that it rests on is not as closing left it. */
+gboolean          cro_month_look_before  (CroMonth             *self,
+                                          const CroMonthEntries *entries,
+                                          CroBook              *book,
+                                          GError              **error);
+
 /* Puts lists in their order. */
 void              cro_month_sort         (CroMonth             *self);
 
