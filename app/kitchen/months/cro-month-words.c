@@ -176,6 +176,37 @@ stock_words (const CroMonthQuestion *question,
 }
 
 static char *
+counted_after_words (const CroMonthQuestion *question)
+{
+  g_autofree char *counted = cro_date_to_text (question->day);
+  g_autofree char *day = cro_date_to_text (cro_month_first_of (question->day) - 1);
+
+  /* Translators: the last day of a month, a day after it, and the first one again. */
+  return cro_isolate_printf (_("the stock on %s was neither counted nor entered, and a stock was counted on %s. Is "
+                               "that the stock of %s?"),
+                             day, counted, day);
+}
+
+/* day: as a text. */
+static char *
+not_counted_words (const CroMonthQuestion *question,
+                   const char             *day)
+{
+  const char *detail = question->detail;
+  gboolean is_dated = detail != NULL && g_str_has_prefix (detail, CRO_MONTH_COUNTED_ON);
+  const char *on = is_dated ? detail + strlen (CRO_MONTH_COUNTED_ON) : "";
+  g_autofree char *counted = NULL;
+  CroDate date;
+
+  if (!cro_date_parse (on, strlen (on), &date))
+    return cro_isolate_printf (_("“%s” was not counted on %s. Was none left?"), question->about, day);
+  counted = cro_date_to_text (date);
+  /* Translators: what was counted, the last day of a month, a day after it, and the first one again. */
+  return cro_isolate_printf (_("“%s” was not counted on %s, but on %s. Is that the stock of %s?"), question->about, day,
+                             counted, day);
+}
+
+static char *
 booked_later_words (const CroMonthQuestion *question,
                     const char             *month)
 {
@@ -262,8 +293,13 @@ cro_month_question_words (const CroMonthQuestion *question,
       return stock_words (question, day);
     case CRO_QUESTION_MISSING:
       return missing_words (question);
+    case CRO_QUESTION_TAX:
+      return g_strdup (_("no tax is set in the book: where a plate or menu has none of its own, it is counted as 0, "
+                         "and its net sales are its price. Is there none?"));
+    case CRO_QUESTION_COUNTED_AFTER:
+      return counted_after_words (question);
     case CRO_QUESTION_NOT_COUNTED:
-      return cro_isolate_printf (_("“%s” was not counted on %s. Was none left?"), about, day);
+      return not_counted_words (question, day);
     case CRO_QUESTION_FIRST_STOOD:
       return cro_isolate_printf (_("“%s” was not in the book yet: it is costed as it first stood, on %s"),
                                  about, day);

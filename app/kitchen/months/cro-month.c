@@ -234,16 +234,10 @@ food_used (const CroMonth *self)
 
 /* A stock of which something has no known value is worth more than its sum; what an open closing
  * stock leaves makes the actual cost too large, what an open opening stock lacks too small. */
-CroKnown
-cro_month_known_used (const CroMonth *self)
-{
-  return cro_known_of_sum (self->known_opening, cro_known_turned (self->known_closing));
-}
-
 static CroKnown
 known_actual (const CroMonth *month)
 {
-  CroKnown known = cro_month_known_used (month);
+  CroKnown known = month->known_used;
 
   for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     if (cro_month_sign_of (i) > 0)
@@ -273,6 +267,16 @@ cro_month_estimate (CroMonth *self,
   cro_month_sort (self);
 }
 
+static gboolean
+is_anything_without (CroMonthWork *self)
+{
+  gboolean is_without = g_hash_table_size (self->missing) > 0;
+
+  for (guint i = 0; i < self->month->questions->len; i++)
+    is_without |= g_array_index (self->month->questions, CroMonthQuestion, i).kind == CRO_QUESTION_NO_VALUE;
+  return is_without;
+}
+
 static void
 conclude_costs (CroMonthWork *self)
 {
@@ -287,6 +291,9 @@ conclude_costs (CroMonthWork *self)
                           ? CRO_KNOWN_NOTHING
                           : cro_known_of_sum (month->known_actual,
                                               cro_known_turned (month->known_theoretical));
+  /* What has no figure of its own is of no ingredient, or of one that is not measured. */
+  if (month->known_over == CRO_KNOWN_WHOLE || is_anything_without (self))
+    month->known_rest = month->known_over;
 }
 
 /* Questions about missing figures, and what is known of each figure. */
@@ -546,7 +553,7 @@ compute (CroMonthWork  *self,
   month->ledger = money_or_none (row->ledger);
   if (!take_recipes (self, error) || !take_gross_sales (self, error) || !cro_month_add_sales (self, error)
       || !cro_month_add_stock (self, error) || !cro_month_add_purchases (self, error)
-      || !cro_month_add_adjustments (self, error))
+      || !cro_month_add_adjustments (self, error) || !cro_month_doubt_closing (self, error))
     return FALSE;
   cro_month_add_variances (self);
   if (!cro_month_add_doubts (self, error) || !take_categories (self, error))
