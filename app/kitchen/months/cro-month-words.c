@@ -295,7 +295,7 @@ cro_month_question_words (const CroMonthQuestion *question,
       return missing_words (question);
     case CRO_QUESTION_TAX:
       return g_strdup (_("no tax is set in the book: where a plate or menu has none of its own, it is counted as 0, "
-                         "and its net sales are its price. Is there none?"));
+                         "and its price counts whole as net sales. Is there none?"));
     case CRO_QUESTION_COUNTED_AFTER:
       return counted_after_words (question);
     case CRO_QUESTION_NOT_COUNTED:
