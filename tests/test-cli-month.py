@@ -571,6 +571,8 @@ class Questions(Case):
       self.assertEqual(self.known(november, *figures), ["at-least", "at-least", "at-least", "at-least"])
       self.assertEqual(self.known(december, *figures, "Egg"), ["at-least", "whole", "at-least", "at-least", "at-least"])
       self.assertRegex(call("month", self.book, "2025-11").stdout, r"Food used +≥")
+      egg = next(row for row in december["ingredients"] if row["name"] == "Egg")
+      self.assertEqual((egg["counted_known"], egg["weighted_average"]), ("whole", None))
     # A stock that nobody counted in between hides nothing.
     self.book = self.path("between.croustade")
     self.load(counts="".join(row for row in (counts + "2025-12-31,Egg,18,each\n").splitlines(True)
@@ -692,6 +694,15 @@ class Questions(Case):
     asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
                        counts=TABLES["counts"] + "2025-09-30,Saffron,1,g\n")
     self.assertIsNone(asked["Saffron", "not counted on 2025-10-31"])
+    # What was bought meanwhile for 40 is known, at the close and where it opens, open or closed.
+    self.book = self.path("bought.croustade")
+    asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+                       counts=TABLES["counts"] + "2025-09-30,Saffron,1,g\n",
+                       purchases=TABLES["purchases"] + "2025-10-05,The market,3,Saffron,food,5,g,40\n")
+    self.assertEqual(asked["Saffron", "not counted on 2025-10-31"], 40)
+    for _ in ("open", "closed"):
+      self.assertIn(("Saffron", -40), [(row["about"], row["explains"]) for row in self.month("2025-11")["questions"]])
+      call("close", self.book, "2025-10")
 
   def test_a_stock_entered_as_one_sum_beside_a_count(self):
     """The count is worth 14.20 (Statement.test_of_a_small_book)."""
