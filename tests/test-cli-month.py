@@ -545,6 +545,102 @@ class Questions(Case):
     self.load(self.path("none.croustade"), counts=counts + "2025-10-31,Cream,0,l\n", sales=sales)
     self.assertRegex(call("month", self.path("none.croustade"), "2025-11").stdout, r"Actual food cost +\d")
 
+  def known(self, month, *names):
+    """Of a month how much is known of its figures of those names, and of that of an ingredient: "Leek"."""
+    rows = {row["name"]: row["actual_known"] for row in month["ingredients"]}
+    return [rows[name] if name in rows else month[f"{name}_known"] for name in names]
+
+  def test_what_is_forgotten_twice_is_not_known_where_it_is_counted_again(self):
+    """Eggs, 30 at 0.30 on 30 September, are counted at no end of October and November: what may be there at both ends
+    of November, in which none came, is used there or it is not. What opens December may be all of them."""
+    counts = TABLES["counts"].replace("2025-10-31,Egg,18,each\n", "") + "".join(
+      f"{day},Leek,100,g\n{day},Cream,1,l\n{day},Melted leek,0,g\n" for day in ("2025-11-30", "2025-12-31"))
+    purchases = TABLES["purchases"] + "2025-12-02,The market,4,Egg,food,30,each,9\n"
+    self.load(counts=counts + "2025-12-31,Egg,18,each\n", purchases=purchases,
+              sales=TABLES["sales"] + "2025-11-03,plate,Leek tart,2,\n2025-12-03,plate,Custard,2,\n")
+    self.backdate("2025-09-01")
+    figures = ("opening_stock", "closing_stock", "actual", "over")
+    for closed in (None, "2025-10", "2025-11"):
+      if closed:
+        self.assertEqual(call("close", self.book, closed).returncode, 1)
+      november, december = self.month("2025-11"), self.month("2025-12")
+      asked = [[(row["about"], row["what"], row["explains"]) for row in month["questions"]]
+               for month in (november, december)]
+      self.assertEqual(asked, [[("Egg", "not counted on 2025-10-31", -9), ("Egg", "not counted on 2025-11-30", 9)],
+                               [("Egg", "not counted on 2025-11-30", -9)]], closed)
+      self.assertEqual(self.known(november, *figures), ["at-least", "at-least", "at-least", "at-least"])
+      self.assertEqual(self.known(december, *figures, "Egg"), ["at-least", "whole", "at-least", "at-least", "at-least"])
+      self.assertRegex(call("month", self.book, "2025-11").stdout, r"Food used +≥")
+      egg = next(row for row in december["ingredients"] if row["name"] == "Egg")
+      self.assertEqual((egg["counted_known"], egg["weighted_average"]), ("whole", None))
+    # A stock that nobody counted in between hides nothing.
+    self.book = self.path("between.croustade")
+    self.load(counts="".join(row for row in (counts + "2025-12-31,Egg,18,each\n").splitlines(True)
+                             if not row.startswith("2025-10-31")), purchases=purchases)
+    self.assertEqual([row["explains"] for row in self.month("2025-12")["questions"] if row["about"] == "Egg"], [-9])
+    # What was bought meanwhile may be there too, and nothing bounds what was used.
+    self.book = self.path("bought.croustade")
+    self.load(counts=counts, purchases=TABLES["purchases"] + "2025-11-02,The market,4,Egg,food,30,each,9\n")
+    november = self.month("2025-11")
+    self.assertEqual(self.known(november, *figures), ["at-least", "at-least", "in-part", "in-part"])
+    self.assertEqual([row["explains"] for row in november["questions"]], [18, -9])
+
+  def test_what_was_made_and_not_counted(self):
+    """100 g of melted leek are 250 g of leek, of which the leeks that were used may be so much less."""
+    counts = (TABLES["counts"].replace("2025-10-31,Melted leek", "2025-09-30,Melted leek")
+              + "2025-11-30,Leek,100,g\n2025-11-30,Cream,1,l\n2025-11-30,Egg,1,each\n2025-11-30,Melted leek,0,g\n")
+    self.load(counts=counts, sales=TABLES["sales"] + "2025-11-03,plate,Leek tart,2,\n")
+    for _ in ("open", "closed"):
+      for month, known in (("2025-10", "at-most"), ("2025-11", "at-least")):
+        self.assertEqual(self.known(self.month(month), "actual", "Leek", "Cream", "Egg"),
+                         [known, known, "whole", "whole"])
+      says = call("month", self.book, "2025-10").stdout
+      self.assertRegex(says, r"(?m)^Leek .*≤ \S+$")
+      # The rest is what came from the bar, without an ingredient: known to the cent.
+      self.assertRegex(says, r"(?m)^without an ingredient, an amount or a count +3\.00$")
+      call("close", self.book, "2025-10")
+
+  def test_what_was_counted_some_morning_after(self):
+    counts = TABLES["counts"].replace("2025-10-31,Egg", "2025-11-01,Egg")
+    self.assertEqual(self.asked(counts=counts), {("Egg", "not counted on 2025-10-31: counted on 2025-11-01"): 9})
+    for month in ("2025-10", "2025-11"):
+      self.assertIn("“Egg” was not counted on 2025-10-31, but on 2025-11-01. Is that the stock of 2025-10-31?",
+                    " ".join(call("month", self.book, month).stdout.split()))
+    self.book = self.path("all.croustade")
+    asks = ("stock", "neither counted nor entered at the end of the month, counted on 2025-11-02")
+    self.assertIn(asks, self.asked(counts=TABLES["counts"].replace("2025-10-31", "2025-11-02")))
+    self.assertIn(asks, [(row["about"], row["what"]) for row in self.month("2025-11")["questions"]])
+    self.assertIn("a stock was counted on 2025-11-02. Is that the stock of 2025-10-31?",
+                  " ".join(call("month", self.book, "2025-11").stdout.split()))
+    self.book = self.path("late.croustade")
+    self.assertNotIn("stock", {about for about, _ in self.asked(counts=TABLES["counts"].replace("10-31", "11-04"))})
+
+  def test_a_tax_that_nobody_has_set(self):
+    """As the costs of plates say it; a tax of 0 is set, and what was entered without tax needs none."""
+    untaxed = TABLES["book"].replace("tax_pct,10\n", "")
+    entered = "date,kind,name,sold,net_revenue\n2025-10-03,plate,Leek tart,20,200\n"
+    zero = untaxed + "tax_pct,0\n"
+    for name, tables, is_asked in (("none", {"book": untaxed}, True), ("zero", {"book": zero}, False),
+                                   ("entered", {"book": untaxed, "sales": entered}, False)):
+      self.book = self.path(f"{name}.croustade")
+      self.assertEqual(("tax", "not set, counted as 0") in self.asked(**tables), is_asked, name)
+      path, says = self.path(f"{name}.xlsx"), "no tax is set in the book: where a plate or menu has none of its own"
+      self.assertEqual(says in " ".join(call("month", self.book, "2025-10").stdout.split()), is_asked)
+      call("workbook", self.book, "--month", "2025-10", "-o", path)
+      with zipfile.ZipFile(path) as file:
+        self.assertEqual(any(says in file.read(part).decode() for part in file.namelist()), is_asked)
+
+  def test_what_no_plate_takes_adds_up_too(self):
+    """Saffron, on no plate, is all variance; what was not measured is the rest."""
+    self.load(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+              purchases=TABLES["purchases"] + "2025-10-05,The market,3,Saffron,food,5,g,40\n",
+              counts=TABLES["counts"] + "2025-10-31,Saffron,0,g\n")
+    month = self.month()
+    rows = {row["name"]: row for row in month["ingredients"]}
+    self.assertEqual((rows["Saffron"]["usage_variance"], rows["Saffron"]["variance"]), (None, 40))
+    # What came from the bar, 3, has no ingredient.
+    self.assertMoney(sum(row["variance"] for row in rows.values()) + 3, month["over"])
+
   def test_the_same_row_twice(self):
     rows = TABLES["purchases"] + "2025-10-09,The market,2,Cream,food,2,l,12.6\n"
     self.assertEqual(self.asked(purchases=rows)["Cream", "the same purchase twice on 2025-10-09"], 12.6)
@@ -598,6 +694,15 @@ class Questions(Case):
     asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
                        counts=TABLES["counts"] + "2025-09-30,Saffron,1,g\n")
     self.assertIsNone(asked["Saffron", "not counted on 2025-10-31"])
+    # What was bought meanwhile for 40 is known, at the close and where it opens, open or closed.
+    self.book = self.path("bought.croustade")
+    asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
+                       counts=TABLES["counts"] + "2025-09-30,Saffron,1,g\n",
+                       purchases=TABLES["purchases"] + "2025-10-05,The market,3,Saffron,food,5,g,40\n")
+    self.assertEqual(asked["Saffron", "not counted on 2025-10-31"], 40)
+    for _ in ("open", "closed"):
+      self.assertIn(("Saffron", -40), [(row["about"], row["explains"]) for row in self.month("2025-11")["questions"]])
+      call("close", self.book, "2025-10")
 
   def test_a_stock_entered_as_one_sum_beside_a_count(self):
     """The count is worth 14.20 (Statement.test_of_a_small_book)."""

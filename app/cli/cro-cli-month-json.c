@@ -13,6 +13,16 @@ add_unit (CroJson *json,
   cro_json_text (json, "unit", cro_unit_get (cro_base_unit (base))->code);
 }
 
+/* NULL of a figure that is not there. */
+static void
+add_known (CroJson    *json,
+           const char *name,
+           double      figure,
+           CroKnown    known)
+{
+  cro_json_text (json, name, !isnan (figure) ? cro_month_known_codes[known] : NULL);
+}
+
 static void
 add_purchases (CroJson        *json,
                const CroMonth *month)
@@ -115,13 +125,16 @@ add_items (CroJson        *json,
       cro_cli_json_number (json, "actual_cost", item->actual_cost);
       cro_cli_json_number (json, "price_variance", item->price_variance);
       cro_cli_json_number (json, "usage_variance", item->usage_variance);
+      cro_cli_json_number (json, "variance", item->actual_cost - item->theoretical_cost);
       cro_cli_json_number (json, "price_variance_on_bought", item->bought_variance);
       cro_cli_json_number (json, "counted_quantity", item->counted_quantity);
       cro_cli_json_number (json, "counted_value", item->counted_value);
       cro_cli_json_number (json, "weighted_average", item->average_cost);
       cro_cli_json_known (json, "theoretical_known", item->known_theoretical);
-      cro_json_text (json, "actual_known",
-                     !isnan (item->actual_cost) ? cro_month_known_codes[item->known_actual] : NULL);
+      add_known (json, "actual_known", item->actual_cost, item->known_actual);
+      add_known (json, "variance_known", item->actual_cost, cro_month_known_together (item));
+      add_known (json, "counted_known", item->counted_value,
+                 cro_month_known_worth (item->known_stock, item->counted_value));
       cro_json_end_object (json);
     }
   cro_json_end_array (json);
@@ -166,6 +179,41 @@ add_questions (CroJson        *json,
   cro_json_end_array (json);
 }
 
+/* Of sales of plates and menus. */
+static CroKnown
+known_costed (const CroMonth *month)
+{
+  CroKnown known = CRO_KNOWN_WHOLE;
+
+  for (guint i = 0; i < month->things->len; i++)
+    {
+      const CroMonthThing *thing = &g_array_index (month->things, CroMonthThing, i);
+
+      if (thing->kind != CRO_MONTH_OTHER)
+        known = cro_known_of_sum (known, thing->known_revenue);
+    }
+  return cro_month_known_worth (known, month->net_sales_costed);
+}
+
+/* How much is known of the figures of the month itself. */
+static void
+add_all_known (CroJson        *json,
+               const CroMonth *month)
+{
+  cro_cli_json_known (json, "net_sales_known", cro_month_known_sales (month));
+  cro_cli_json_known (json, "net_sales_costed_known", known_costed (month));
+  add_known (json, "opening_stock_known", month->opening, cro_month_known_worth (month->known_opening, month->opening));
+  add_known (json, "closing_stock_known", month->closing, cro_month_known_worth (month->known_closing, month->closing));
+  cro_json_begin_object (json, "adjustments_known");
+  for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
+    cro_cli_json_known (json, cro_adjustment_kind_codes[i],
+                        cro_month_known_worth (month->known_adjustments[i], month->adjustments[i]));
+  cro_json_end_object (json);
+  add_known (json, "actual_known", month->actual, month->known_actual);
+  cro_cli_json_known (json, "theoretical_known", month->known_theoretical);
+  add_known (json, "over_known", month->over, month->known_over);
+}
+
 /* The closed month that is not as closing left it: this one, or the one before it. */
 static void
 add_altered (CroJson        *json,
@@ -206,6 +254,7 @@ cro_cli_add_month_json (CroJson        *json,
   cro_cli_json_number (json, "actual_cost", month->actual);
   cro_cli_json_number (json, "theoretical_cost", month->theoretical);
   cro_cli_json_number (json, "over", month->over);
+  add_all_known (json, month);
   add_missing (json, month);
   add_things (json, month);
   add_items (json, month);

@@ -167,7 +167,8 @@ class Month:
             if not self._is_food(row.item):
                 continue
             amount, lacks = self._amount(row, row.item)
-            counted[row.item] += 0
+            # What cannot be converted was there all the same.
+            counted[row.item] += 0 if amount is not None else row.amount
             if amount is None:
                 self._causes(day, lacks)
                 self.broken.add(row.item)

@@ -18,38 +18,6 @@
 #define EXPLAINED 0.02
 #define WORTH_ASKING 10
 
-/* Of money that is 0 for want of a price nothing is known. */
-static double
-explained (double   money,
-           CroKnown known)
-{
-  return cro_month_known_worth (known, fabs (money)) == CRO_KNOWN_NOTHING ? NAN : money;
-}
-
-/* --- What is not there ---------------------------------------------------------------------- */
-
-static void
-ask_not_counted (CroMonthWork *self)
-{
-  GHashTableIter iter;
-  gpointer value;
-
-  if (self->month->n_closing == 0)
-    return;
-  g_hash_table_iter_init (&iter, self->gathered);
-  while (g_hash_table_iter_next (&iter, NULL, &value))
-    {
-      const CroMonthGathered *of = value;
-
-      if (of->is_food && !of->is_closing && (of->was_bought || of->counted_at_opening > 0))
-        {
-          cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, of->name, self->entries->last, NULL,
-                         explained (of->own_opening_value + of->bought_value, of->known_opening));
-          cro_month_lower (&self->month->known_closing, CRO_KNOWN_AT_LEAST);
-        }
-    }
-}
-
 /* --- What others have ----------------------------------------------------------------------- */
 
 /* With all its digits. Owned. */
@@ -345,7 +313,7 @@ ask_count (CroMonthWork  *self,
   const CroMonthCount *count = row;
 
   cro_month_ask (self, CRO_QUESTION_COUNT_TWICE, cro_month_item_name (self->book, count->item), count->date, NULL,
-                 explained (-count->value, count->known));
+                 cro_month_explained (-count->value, count->known));
 }
 
 const char *
@@ -433,11 +401,12 @@ ask_more_than_there (CroMonthWork *self)
       double there = of->counted_at_opening + of->bought_quantity + came;
 
       /* Of what was not counted before nobody knows how much was there. */
-      if (of->is_food && of->is_bought && !of->is_opening_open && of->counted_at_closing > there * (1 + 1e-9)
+      if (of->is_food && of->is_bought && !of->may_be_there && of->counted_at_closing > there * (1 + 1e-9)
           && of->closing_quantity > 0)
         cro_month_ask (self, CRO_QUESTION_MORE_THAN_THERE, of->name, self->entries->last, NULL,
-                       explained (-(of->counted_at_closing - there) * of->closing_value / of->closing_quantity,
-                                  of->known_closing));
+                       cro_month_explained (-(of->counted_at_closing - there) * of->closing_value
+                                                / of->closing_quantity,
+                                            of->known_closing));
     }
 }
 
@@ -615,7 +584,6 @@ cro_month_add_doubts (CroMonthWork  *self,
 
   if (!ask_stock (self, error))
     return FALSE;
-  ask_not_counted (self);
   ask_booked_later (self);
   find_twice (self, entries->sales, sizeof (CroMonthSale), hash_sale, same_sale, ask_sale);
   find_twice (self, entries->closing, sizeof (CroMonthCount), hash_count, same_count, ask_count);

@@ -140,6 +140,7 @@ typedef struct
 {
   CroMonthEntries *entries;
   CroMonthBooked  *booked;
+  GHashTable      *counted_on;  /* days at the end of months before, GINT_TO_POINTER */
 } Reading;
 
 static gboolean
@@ -207,6 +208,47 @@ take_sale (CroRows   *rows,
 }
 
 static gboolean
+ends_month (CroDate day)
+{
+  return cro_month_first_of (day + 1) == day + 1;
+}
+
+/* That of the opening, too. CRO_NO_DAY: it never was. */
+static CroDate
+last_counted (const CroMonthEntries *self,
+              gint64                 item)
+{
+  gpointer day;
+
+  return g_hash_table_lookup_extended (self->last_counted, &item, NULL, &day) ? GPOINTER_TO_INT (day) : CRO_NO_DAY;
+}
+
+static void
+note_counted (Reading *self,
+              gint64   item,
+              CroDate  day)
+{
+  g_hash_table_add (self->counted_on, GINT_TO_POINTER (day));
+  if (day > last_counted (self->entries, item))
+    g_hash_table_insert (self->entries->last_counted, g_memdup2 (&item, sizeof item), GINT_TO_POINTER (day));
+}
+
+/* Where a count of that day goes; NULL: nowhere. */
+static GArray *
+counts_of (CroMonthEntries *self,
+           CroDate          day)
+{
+  const CroDate ends[] = { self->first - 1, self->last };
+
+  if (day == self->last || day == self->first - 1)
+    return day == self->last ? self->closing : self->opening;
+  for (gsize i = 0; i < G_N_ELEMENTS (ends); i++)
+    if (day > ends[i] && day <= ends[i] + CRO_MONTH_MORNINGS)
+      return self->counted_after[i];
+  return day < self->first && ends_month (day) ? self->was_counted : NULL;
+}
+
+static gboolean
 take_count (CroRows   *rows,
             gpointer   user_data,
             GError   **error)
@@ -214,10 +256,7 @@ take_count (CroRows   *rows,
   Reading *self = user_data;
   CroMonthEntries *entries = self->entries;
   CroMonthCount count = { .date = cro_row_date (rows, 0) };
-  GArray *into = count.date == entries->last                     ? entries->closing
-                 : count.date == entries->first - 1              ? entries->opening
-                 : count.date == entries->before->first - 1 && !entries->before->is_closed ? entries->was_counted
-                                                                 : NULL;
+  GArray *into = counts_of (entries, count.date);
 
   if (into == NULL)
     return TRUE;
@@ -227,7 +266,51 @@ take_count (CroRows   *rows,
     return FALSE;
   count.place = keep_text (self, rows, 4);
   g_array_append_val (into, count);
+  if (into == entries->opening || into == entries->was_counted)
+    note_counted (self, count.item, count.date);
   return TRUE;
+}
+
+static CroDate
+settled_on (const CroMonthEntries *self)
+{
+  return self->settled != NULL ? cro_month_next (self->settled->first) - 1 : CRO_NO_DAY;
+}
+
+static int
+compare_counts (gconstpointer a,
+                gconstpointer b)
+{
+  const CroMonthCount *x = a, *y = b;
+
+  return x->date < y->date ? -1 : x->date > y->date;
+}
+
+/* Once all counts are read. A stock that was entered as one sum tells of no item. */
+static void
+keep_last_counts (Reading   *self,
+                  GPtrArray *rows)
+{
+  CroMonthEntries *entries = self->entries;
+  guint n = 0;
+
+  for (guint i = rows->len; i > 0 && entries->settled == NULL; i--)
+    {
+      const CroMonthRow *row = rows->pdata[i - 1];
+
+      if (row->first < entries->first && row->is_closed && row->closing_stock == CRO_NOT_SET
+          && g_hash_table_contains (self->counted_on, GINT_TO_POINTER (cro_month_next (row->first) - 1)))
+        entries->settled = dup_row (rows, row->first);
+    }
+  for (guint i = 0; i < entries->was_counted->len; i++)
+    {
+      CroMonthCount *counts = (CroMonthCount *) (gpointer) entries->was_counted->data;
+
+      if (counts[i].date >= settled_on (entries) && counts[i].date == last_counted (entries, counts[i].item))
+        counts[n++] = counts[i];
+    }
+  g_array_set_size (entries->was_counted, n);
+  g_array_sort (entries->was_counted, compare_counts);
 }
 
 void
@@ -238,7 +321,7 @@ cro_month_add_within (gint64 *sum,
     *sum = number > 0 ? G_MAXINT64 : -G_MAXINT64;
 }
 
-/* Of the month before, as long as that is open. */
+/* Since it was counted last. */
 static gboolean
 note_bought (Reading  *self,
              CroRows  *rows,
@@ -246,17 +329,24 @@ note_bought (Reading  *self,
              GError  **error)
 {
   CroMonthEntries *entries = self->entries;
-  CroMonthPurchase purchase = { .date = date };
+  gint64 item, *sum;
+  guint kind;
 
-  if (entries->before->is_closed || date < entries->before->first || date >= entries->first
-      || cro_rows_is_null (rows, 4))
+  if (date >= entries->first || date <= settled_on (entries) || cro_rows_is_null (rows, 4)
+      || date <= last_counted (entries, cro_rows_get_int (rows, 4)))
     return TRUE;
-  if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &purchase.kind, error))
+  if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &kind, error))
     return FALSE;
-  purchase.ingredient = cro_rows_get_int (rows, 4);
-  purchase.value = cro_rows_get_int (rows, 9);
-  if (purchase.kind == 0)
-    g_array_append_val (entries->was_bought, purchase);
+  if (kind != 0)
+    return TRUE;
+  item = cro_rows_get_int (rows, 4);
+  sum = g_hash_table_lookup (entries->was_bought, &item);
+  if (sum == NULL)
+    {
+      sum = g_new0 (gint64, 1);
+      g_hash_table_insert (entries->was_bought, g_memdup2 (&item, sizeof item), sum);
+    }
+  cro_month_add_within (sum, cro_rows_get_int (rows, 9));
   return TRUE;
 }
 
@@ -364,16 +454,18 @@ read_all (CroBook          *book,
                                              "net_value_micro", "note", "id", NULL };
   CroStore *store = cro_book_get_store (book);
   g_autoptr (CroMonthBooked) booked = cro_month_booked_new (book, self, rows, error);
-  Reading reading = { self, booked };
-  gboolean done = booked != NULL
-                  && cro_store_read_each (store, "sale", sales, take_sale, &reading, error)
-                  && cro_store_read_each (store, "stock_count", counts, take_count, &reading, error)
-                  && cro_store_read_each (store, "purchase", purchases, take_purchase, &reading, error)
-                  && cro_store_read_each (store, "adjustment", adjustments, take_adjustment, &reading, error);
+  g_autoptr (GHashTable) counted_on = g_hash_table_new (NULL, NULL);
+  Reading reading = { self, booked, counted_on };
 
-  if (done)
-    cro_month_booked_settle (booked);
-  return done;
+  if (booked == NULL || !cro_store_read_each (store, "sale", sales, take_sale, &reading, error)
+      || !cro_store_read_each (store, "stock_count", counts, take_count, &reading, error))
+    return FALSE;
+  keep_last_counts (&reading, rows);
+  if (!cro_store_read_each (store, "purchase", purchases, take_purchase, &reading, error)
+      || !cro_store_read_each (store, "adjustment", adjustments, take_adjustment, &reading, error))
+    return FALSE;
+  cro_month_booked_settle (booked);
+  return TRUE;
 }
 
 CroMonthEntries *
@@ -391,7 +483,10 @@ cro_month_entries_new (CroBook  *book,
   self->opening = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->was_counted = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
-  self->was_bought = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
+  self->was_bought = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  self->last_counted = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (self->counted_after); i++)
+    self->counted_after[i] = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->later = g_array_new (FALSE, FALSE, sizeof (CroMonthLater));
@@ -484,7 +579,11 @@ cro_month_entries_free (CroMonthEntries *self)
   g_array_unref (self->opening);
   g_array_unref (self->closing);
   g_array_unref (self->was_counted);
-  g_array_unref (self->was_bought);
+  g_hash_table_unref (self->was_bought);
+  g_clear_pointer (&self->settled, row_free);
+  g_hash_table_unref (self->last_counted);
+  for (gsize i = 0; i < G_N_ELEMENTS (self->counted_after); i++)
+    g_array_unref (self->counted_after[i]);
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     g_array_unref (self->earlier_of[k]);
   g_array_unref (self->later);

@@ -96,10 +96,15 @@ typedef struct
   GArray       *sales;      /* CroMonthSale, by date */
   GArray       *opening;    /* CroMonthCount of the last day of the month before */
   GArray       *closing;    /* of the last day */
-  /* What may have been there at the opening, where the month before is open: counted at its own opening, CroMonthCount,
-   * and bought in it as food, CroMonthPurchase without its document. */
+  /* What may have been there at the opening: of each item that was not counted then how much was counted last at the
+   * close of a month, CroMonthCount by date, and what was bought of it since as food, by the id of an ingredient its
+   * money, gint64 *. Neither is older than settled, the newest closed month before that counted its stock, of which its
+   * questions tell; NULL: there is none. */
   GArray       *was_counted;
-  GArray       *was_bought;
+  GHashTable   *was_bought;
+  CroMonthRow  *settled;
+  GHashTable   *last_counted; /* id of an item → the day of that count or one at the opening, GINT_TO_POINTER */
+  GArray       *counted_after[2]; /* CroMonthCount of the first days after the opening, and after the closing */
   GArray       *purchases;  /* CroMonthPurchase, by date */
   GArray       *before_that;  /* CroMonthPurchase of the closed months right before, by date */
   GArray       *adjustments;  /* CroMonthAdjustment, by date */
@@ -115,6 +120,9 @@ typedef struct
                              * was closed with */
   GStringChunk *texts;
 } CroMonthEntries;
+
+/* A stock is counted as late as so many mornings after its day. */
+#define CRO_MONTH_MORNINGS 3
 
 /* first: the first day of the month. NULL with error. */
 CroMonthEntries *cro_month_entries_new  (CroBook          *book,

@@ -176,6 +176,11 @@ put_statement (Freezing *self)
   put_kinds (self, "earlier", cro_purchase_kind_codes, month->earlier, NULL);
   put_booked (self);
   put_kinds (self, "adjustments", cro_adjustment_kind_codes, month->adjustments, month->known_adjustments);
+  /* Where they follow from no other row. */
+  if (month->known_used != cro_known_of_sum (month->known_opening, cro_known_turned (month->known_closing)))
+    put_money (self, "used", NAN, cro_month_known_codes[month->known_used], 0);
+  if (month->known_rest != month->known_over)
+    put_money (self, "rest", NAN, cro_month_known_codes[month->known_rest], 0);
   put_money (self, "actual", month->actual, cro_month_known_codes[month->known_actual], 0);
   put_money (self, "theoretical", month->theoretical,
              cro_month_known_codes[month->known_theoretical], 0);

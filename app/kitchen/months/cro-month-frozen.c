@@ -378,6 +378,10 @@ take_statement (Thawing *self,
       *money = number_of (rows, COST);
       take_known (self, rows, name);
     }
+  else if (strcmp (name, "used") == 0)
+    month->known_used = known_of (self, cro_rows_get_text (rows, NOTE));
+  else if (strcmp (name, "rest") == 0)
+    month->known_rest = known_of (self, cro_rows_get_text (rows, NOTE));
   else if (strcmp (name, "purchases") == 0)
     take_purchases (self, rows, month->purchases);
   else if (strcmp (name, "earlier") == 0)
@@ -503,6 +507,10 @@ settle_known (CroMonth *month)
     }
   settle_records (month, month->counts);
   settle_records (month, month->adjusted);
+  if (month->known_used == NOT_NOTED)
+    month->known_used = cro_known_of_sum (month->known_opening, cro_known_turned (month->known_closing));
+  if (month->known_rest == NOT_NOTED)
+    month->known_rest = month->known_over;
 }
 
 static void
@@ -569,6 +577,7 @@ cro_month_thaw (CroBook            *book,
   guint n = 0;
 
   month->is_closed = TRUE;
+  month->known_used = month->known_rest = NOT_NOTED;
   month->hash = row->hash != NULL ? g_string_chunk_insert_const (month->texts, row->hash) : NULL;
   if (rows == NULL || !take_rows (month, rows, &n, error) || !look_whether_kept (month, book, row, error))
     return NULL;

@@ -1,6 +1,7 @@
-#include <string.h>
-
 #include "cro-month-private.h"
+
+#include <math.h>
+#include <string.h>
 
 CroKnown
 cro_month_known_sales (const CroMonth *self)
@@ -28,6 +29,19 @@ cro_month_known_worth (CroKnown known,
                        double   money)
 {
   return known != CRO_KNOWN_WHOLE && money == 0 ? CRO_KNOWN_NOTHING : known;
+}
+
+CroKnown
+cro_month_known_rest_used (const CroMonth *self)
+{
+  return self->known_theoretical == CRO_KNOWN_WHOLE ? self->known_rest : self->known_actual;
+}
+
+double
+cro_month_explained (double   money,
+                     CroKnown known)
+{
+  return cro_month_known_worth (known, fabs (money)) == CRO_KNOWN_NOTHING ? NAN : money;
 }
 
 /* Causes are texts: "price Sea purslane". Those of plates are of another space of names. */

@@ -244,7 +244,7 @@ put_used (Making *self)
   put_bought (self);
   put_stock (self, CRO_STATEMENT_CLOSING, cro_month_next (month->first) - 1, month->closing,
              cro_known_turned (month->known_closing), self->minor.closing, month->n_closing);
-  used = put_line (self, CRO_STATEMENT_USED, _("Food used"), cro_month_known_used (month), self->minor.used);
+  used = put_line (self, CRO_STATEMENT_USED, _("Food used"), month->known_used, self->minor.used);
   used->is_said = used->has_money = !isnan (month->actual);
   put_adjustments (self);
 }

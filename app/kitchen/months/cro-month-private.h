@@ -22,8 +22,12 @@ typedef struct
   double      adjusted_quantity, adjusted_value;  /* what left, or came in below 0, beside plates */
   double      closing_quantity, closing_value;
   gboolean    is_opening, is_closing;             /* counted as itself */
-  gboolean    is_opening_open;  /* not counted there, and may have been there */
+  gboolean    was_there;        /* counted at the opening, and not as 0 */
+  gboolean    may_be_there;     /* not counted at the opening: by what was counted last, or bought since … */
+  double      there_value;      /* … and its money, as far as that is known */
+  gboolean    is_opening_open;  /* so may be some of it, as itself or in something made */
   gboolean    was_bought;
+  gboolean    came_in;          /* beside purchases */
   gboolean    is_broken;        /* a count of it cannot be converted */
   CroKnown    known_standard, known_opening, known_adjusted, known_closing;
   double      counted_at_opening, counted_at_closing;   /* quantity of its own counts */
@@ -78,6 +82,27 @@ void              cro_month_take_unweighed (CroMonthWork       *self,
                                           GArray               *causes,
                                           CroMonthTake          take);
 
+/* An amount of something made is so much of what it is made of. Its money is value, or what its parts
+ * cost (NaN). known: of that money. None of it costs nothing, whatever it costs. */
+void              cro_month_carry        (CroMonthWork         *self,
+                                          CroBook              *book,
+                                          guint32               item,
+                                          double                quantity,
+                                          double                value,
+                                          CroKnown              known,
+                                          CroMonthTake          take);
+
+/* Food cost of one base unit in stock: of what is made before any of it is lost. */
+double            cro_month_stock_cost   (CroFigures           *figures,
+                                          guint32               item);
+
+/* Of the items of a book: name → gint64 *, its id. */
+GHashTable       *cro_month_items_by_name (CroBook             *book);
+
+/* Money that a question explains: of 0 for want of a price nothing is known, NaN. */
+double            cro_month_explained    (double                money,
+                                          CroKnown              known);
+
 /* What is asked already explains so much more. */
 void              cro_month_ask          (CroMonthWork         *self,
                                           CroMonthQuestionKind  kind,
@@ -130,6 +155,11 @@ const char       *cro_month_item_name    (CroBook              *book,
  * was. */
 gboolean          cro_month_counted_worth   (CroMonthWork *self, double *worth, CroKnown *known, GError **error);
 
+/* What may have been there and was not counted, at the opening and at the close: what rests on it is marked, and asked
+ * about. frozen: the month before, as it was closed; NULL: it is not. */
+gboolean          cro_month_doubt_opening   (CroMonthWork *self, const CroMonth *frozen, GError **error);
+gboolean          cro_month_doubt_closing   (CroMonthWork *self, GError **error);
+
 /* The parts of the statement; FALSE with error. */
 gboolean          cro_month_add_sales       (CroMonthWork *self, GError **error);
 gboolean          cro_month_add_stock       (CroMonthWork *self, GError **error);
@@ -157,6 +187,18 @@ CroMonth         *cro_month_thaw         (CroBook              *book,
 gboolean          cro_month_freeze       (CroBook              *book,
                                           CroMonth             *month,
                                           gint64                id,
+                                          GError              **error);
+
+/* Of a closed month: asks whether the month before was closed again with another stock. before: its row. */
+gboolean          cro_month_ask_opening  (CroMonth             *self,
+                                          CroBook              *book,
+                                          const CroMonthRow    *before,
+                                          GError              **error);
+
+/* Notes in altered and is_gone which of the closed months that it rests on is not as closing left it. */
+gboolean          cro_month_look_before  (CroMonth             *self,
+                                          const CroMonthEntries *entries,
+                                          CroBook              *book,
                                           GError              **error);
 
 /* Puts lists in their order. */

@@ -18,8 +18,12 @@ told_of (CroMonthQuestionKind kind)
       return (Told){ "till-tax", "the total with tax is below the one without by" };
     case CRO_QUESTION_LEDGER:
       return (Told){ "ledger", "purchases differ by" };
+    case CRO_QUESTION_TAX:
+      return (Told){ "tax", "not set, counted as 0" };
     case CRO_QUESTION_STOCK:
       return (Told){ "stock", "the stock is entered as one sum and counted on" };
+    case CRO_QUESTION_COUNTED_AFTER:
+      return (Told){ "counted-after", "neither counted nor entered at the end of the month, counted on" };
     case CRO_QUESTION_NOT_COUNTED:
       return (Told){ "not-counted", "not counted on" };
     case CRO_QUESTION_MISSING:

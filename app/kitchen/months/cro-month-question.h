@@ -19,9 +19,12 @@ typedef enum
   CRO_QUESTION_TILL_GROSS,      /* "till"; likewise, both with tax */
   CRO_QUESTION_TILL_TAX,        /* "till"; by how much its total with tax is below the one without */
   CRO_QUESTION_LEDGER,          /* "ledger"; as that of the till */
+  CRO_QUESTION_TAX,             /* "tax"; nobody has set one, and net sales rest on prices with it; no day */
   CRO_QUESTION_STOCK,           /* "stock", day; what was entered as one sum and, where anything is known of it, what
                                    was counted is worth: "1500.55 entered, 1937.94 counted, 437.39 difference" */
-  CRO_QUESTION_NOT_COUNTED,     /* item, day */
+  CRO_QUESTION_COUNTED_AFTER,   /* "stock", which nobody counted or entered at the end of a month; the first day after
+                                   that with a count */
+  CRO_QUESTION_NOT_COUNTED,     /* item, day; "counted on 2026-11-01" where it was counted some morning after */
   CRO_QUESTION_MISSING,         /* cause, as its code; no day */
   CRO_QUESTION_FIRST_STOOD,     /* thing, the day of the recipes that it is costed by */
   CRO_QUESTION_BEFORE,          /* month before the journal; the book's first day */
@@ -53,6 +56,9 @@ typedef struct
 
 /* Before money in a detail. */
 #define CRO_MONTH_AT_LEAST "at least "
+
+/* Before a date in a detail. */
+#define CRO_MONTH_COUNTED_ON "counted on "
 
 /* "not-counted". */
 const char *cro_month_question_code     (CroMonthQuestionKind    kind);

@@ -46,6 +46,7 @@ typedef struct
   GHashTable   *seats;      /* id → Seat */
   GHashTable   *others;     /* name → index */
   GPtrArray    *books;      /* that seats stand in */
+  gboolean      is_untaxed; /* a price or a total with tax counts, of which nobody has set a tax */
 } Sales;
 
 static void
@@ -503,6 +504,9 @@ add_sale (Sales               *self,
                : cro_figure_of_plate (cro_book_get_figures (seat->book), seat->ref.slot);
   if (!add_revenue (self, thing, sale, figure.net_price))
     seat->unpriced += (double) sale->sold;
+  self->is_untaxed |= figure.is_untaxed && sale->sold != 0
+                      && (sale->has_revenue ? cro_month_is_tied_with_tax (self->work->month)
+                                            : !isnan (figure.net_price));
   add_cost (self, seat, &figure, sale);
   seat->is_today = TRUE;
   seat->sold_today += sold;
@@ -581,7 +585,7 @@ cro_month_add_sales (CroMonthWork  *work,
 {
   CroMonth *month = work->month;
   Sales self = { work, g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, seat_free),
-                 g_hash_table_new (g_str_hash, g_str_equal), g_ptr_array_new () };
+                 g_hash_table_new (g_str_hash, g_str_equal), g_ptr_array_new (), FALSE };
   gboolean done = add_all (&self, error);
   GHashTableIter iter;
   gpointer value;
@@ -593,6 +597,8 @@ cro_month_add_sales (CroMonthWork  *work,
       if (work->with_parts)
         finish_parts (&self, value);
     }
+  if (self.is_untaxed)
+    cro_month_ask (work, CRO_QUESTION_TAX, "tax", CRO_NO_DAY, NULL, NAN);
   for (guint i = 0; i < month->things->len; i++)
     {
       const CroMonthThing *thing = thing_at (&self, i);

@@ -19,16 +19,14 @@ known_of_raw (CroFigures *figures,
   return !is_whole && (figures->own_node_bits[node] & CRO_REACH_INCOMPLETE) ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
 }
 
-/* An amount of something made is so much of what it is made of. Its money is value, or what its parts
- * cost (NaN). known: of that money. None of it costs nothing, whatever it costs. */
-static void
-carry (CroMonthWork *self,
-       CroBook      *book,
-       guint32       item,
-       double        quantity,
-       double        value,
-       CroKnown      known,
-       CroMonthTake  take)
+void
+cro_month_carry (CroMonthWork *self,
+                 CroBook      *book,
+                 guint32       item,
+                 double        quantity,
+                 double        value,
+                 CroKnown      known,
+                 CroMonthTake  take)
 {
   CroFigures *figures = cro_book_get_figures (book);
   const CroGraph *graph = &figures->graph;
@@ -90,10 +88,9 @@ kept (CroModel *model,
   return 1 - (double) cro_model_item (model, item)->output.lost / (double) CRO_WHOLE_PCT;
 }
 
-/* Food cost of one base unit in stock: of what is made before any of it is lost. */
-static double
-stock_cost (CroFigures *figures,
-            guint32     item)
+double
+cro_month_stock_cost (CroFigures *figures,
+                      guint32     item)
 {
   double cost = figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
 
@@ -167,6 +164,7 @@ add_count (CroMonthWork   *self,
   if (item == CRO_NO_SLOT || cro_model_item (figures->model, item)->is_disposable)
     return TRUE;
   count->is_food = TRUE;
+  cro_month_gather (self, book, item)->was_there |= is_opening && count->amount > 0;
   self->n_food[is_opening ? 0 : 1]++;
   quantity = cro_service_in_base (figures->model, item, count->amount, count->unit, NULL);
   if (isnan (quantity))
@@ -177,16 +175,16 @@ add_count (CroMonthWork   *self,
       note_count (cro_month_gather (self, book, item), is_opening, NAN, 0);
       return TRUE;
     }
-  count->value = isnan (frozen) ? quantity * stock_cost (figures, item) : frozen;
+  count->value = isnan (frozen) ? quantity * cro_month_stock_cost (figures, item) : frozen;
   if (quantity > 0 && isnan (frozen))
     {
       count->known = known_of (self, book, item, TRUE);
       cro_month_lower (known, count->known);
     }
   note_count (cro_month_gather (self, book, item), is_opening, quantity, count->value);
-  carry (self, book, item,
-         figures->model->maker[item] >= 0 ? quantity * kept (figures->model, item) : quantity,
-         frozen, count->known, is_opening ? take_opening : take_closing);
+  cro_month_carry (self, book, item,
+                   figures->model->maker[item] >= 0 ? quantity * kept (figures->model, item) : quantity,
+                   frozen, count->known, is_opening ? take_opening : take_closing);
   return TRUE;
 }
 
@@ -228,8 +226,8 @@ add_counts (CroMonthWork  *self,
 
 /* --- What the month before closed with ------------------------------------------------------ */
 
-static GHashTable *
-new_items_by_name (CroBook *book)
+GHashTable *
+cro_month_items_by_name (CroBook *book)
 {
   CroModel *model = cro_book_get_model (book);
   GHashTable *items = g_hash_table_new (g_str_hash, g_str_equal);
@@ -264,101 +262,6 @@ frozen_item (CroMonthWork         *self,
   return id != NULL ? *id : 0;
 }
 
-/* --- What was not counted when the month began ---------------------------------------------- */
-
-/* What of it may have been there is not in the opening stock. */
-static void
-open_opening (CroMonthWork     *self,
-              CroMonthGathered *of,
-              double            explains)
-{
-  of->is_opening_open = TRUE;
-  of->known_opening = CRO_KNOWN_AT_LEAST;
-  cro_month_lower (&self->month->known_opening, CRO_KNOWN_AT_LEAST);
-  cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, of->name, self->entries->first - 1, NULL, explains);
-}
-
-/* The same question that the month before asks of its closing, from its side: there it may have been used less, here
- * more. money of what was counted before or bought, NaN: as its amount is worth. */
-static gboolean
-doubt_opening (CroMonthWork         *self,
-               const CroMonthCount  *count,
-               gint64                id,
-               double                money,
-               GError              **error)
-{
-  guint32 item;
-  CroBook *book = cro_month_find_item (self, self->before_on, id, count != NULL ? count->date : CRO_NO_DAY, &item,
-                                       error);
-  CroModel *model;
-  CroMonthGathered *of;
-
-  if (book == NULL || item == CRO_NO_SLOT)
-    return book != NULL;
-  model = cro_book_get_model (book);
-  of = cro_month_gather (self, book, item);
-  if (!of->is_food || of->is_opening)
-    return TRUE;
-  if (count != NULL)
-    money = cro_service_in_base (model, item, count->amount, count->unit, NULL)
-            * stock_cost (cro_book_get_figures (book), item);
-  open_opening (self, of, money != 0 ? -money : NAN);
-  return TRUE;
-}
-
-static gboolean
-doubt_open_month (CroMonthWork  *self,
-                  GError       **error)
-{
-  CroMonthEntries *entries = self->entries;
-
-  for (guint i = 0; i < entries->was_counted->len; i++)
-    {
-      const CroMonthCount *count = &g_array_index (entries->was_counted, CroMonthCount, i);
-
-      if (count->amount > 0 && !doubt_opening (self, count, count->item, NAN, error))
-        return FALSE;
-    }
-  for (guint i = 0; i < entries->was_bought->len; i++)
-    {
-      const CroMonthPurchase *purchase = &g_array_index (entries->was_bought, CroMonthPurchase, i);
-
-      if (!doubt_opening (self, NULL, purchase->ingredient, cro_decimal_to_double (purchase->value), error))
-        return FALSE;
-    }
-  return TRUE;
-}
-
-/* What was asked when it was closed. An item of another name since is asked about all the same. */
-static gboolean
-doubt_closed_month (CroMonthWork    *self,
-                    const CroMonth  *frozen,
-                    GHashTable      *items,
-                    GError         **error)
-{
-  for (guint i = 0; i < frozen->questions->len; i++)
-    {
-      const CroMonthQuestion *question = &g_array_index (frozen->questions, CroMonthQuestion, i);
-      const gint64 *id = g_hash_table_lookup (items, question->about);
-      guint32 item = CRO_NO_SLOT;
-      CroBook *book = NULL;
-
-      if (question->kind != CRO_QUESTION_NOT_COUNTED || question->day != self->entries->first - 1)
-        continue;
-      if (id != NULL)
-        {
-          book = cro_month_find_item (self, self->before_on, *id, CRO_NO_DAY, &item, error);
-          if (book == NULL)
-            return FALSE;
-        }
-      if (item != CRO_NO_SLOT)
-        open_opening (self, cro_month_gather (self, book, item), -question->explains);
-      else
-        cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, question->about, question->day, NULL, -question->explains);
-    }
-  return TRUE;
-}
-
 /* --- The opening stock ---------------------------------------------------------------------- */
 
 /* Its stock is the opening stock, each count at the value that closing froze. */
@@ -368,7 +271,7 @@ take_frozen_stock (CroMonthWork    *self,
                    GError         **error)
 {
   CroMonth *month = self->month;
-  g_autoptr (GHashTable) items = new_items_by_name (self->book);
+  g_autoptr (GHashTable) items = cro_month_items_by_name (self->book);
 
   month->opening = frozen->closing;
   month->n_opening = frozen->n_closing;
@@ -384,7 +287,7 @@ take_frozen_stock (CroMonthWork    *self,
         return FALSE;
     }
   month->known_opening = frozen->known_closing;
-  return doubt_closed_month (self, frozen, items, error);
+  return TRUE;
 }
 
 /* NULL of a month that is open, or was closed without rows. FALSE with error. */
@@ -419,10 +322,10 @@ add_opening (CroMonthWork  *self,
   if (!thaw_before (self, &frozen, error))
     return FALSE;
   if (frozen != NULL)
-    return take_frozen_stock (self, frozen, error);
+    return take_frozen_stock (self, frozen, error) && cro_month_doubt_opening (self, frozen, error);
   self->month->n_opening = entered == CRO_NOT_SET ? count_items (entries->opening) : 0;
   return add_counts (self, entries->opening, TRUE, entered, &self->month->opening, error)
-         && (self->month->n_opening == 0 || doubt_open_month (self, error));
+         && cro_month_doubt_opening (self, NULL, error);
 }
 
 gboolean
@@ -454,7 +357,7 @@ cro_month_counted_worth (CroMonthWork  *self,
         cro_month_lower (known, CRO_KNOWN_AT_LEAST);
       else if (quantity > 0)
         {
-          *worth += quantity * stock_cost (figures, item);
+          *worth += quantity * cro_month_stock_cost (figures, item);
           cro_month_lower (known, known_of (self, book, item, FALSE));
         }
     }
@@ -594,9 +497,11 @@ adjust_item (CroMonthWork             *self,
 {
   CroFigures *figures = cro_book_get_figures (book);
   CroMonthGathered *of = cro_month_gather (self, book, item);
-  CroMonthTake take = cro_month_sign_of (adjustment->kind) > 0 ? take_given_in : take_adjusted;
+  gboolean is_in = cro_month_sign_of (adjustment->kind) > 0;
+  CroMonthTake take = is_in ? take_given_in : take_adjusted;
   double cost = figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
 
+  of->came_in |= is_in;
   if (!adjustment->has_value && !isnan (quantity))
     {
       *value = quantity * cost;
@@ -609,10 +514,10 @@ adjust_item (CroMonthWork             *self,
   if (isnan (quantity) || (of->is_bought && adjustment->has_value))
     take (of, quantity, *value, CRO_KNOWN_WHOLE);
   else
-    carry (self, book, item, quantity, NAN,
-           figures->node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE ? CRO_KNOWN_AT_LEAST
-                                                                                        : CRO_KNOWN_WHOLE,
-           take);
+    cro_month_carry (self, book, item, quantity, NAN,
+                     figures->node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE ? CRO_KNOWN_AT_LEAST
+                                                                                                  : CRO_KNOWN_WHOLE,
+                     take);
 }
 
 static gboolean

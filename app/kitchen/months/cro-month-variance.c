@@ -15,6 +15,21 @@ is_measured (const CroMonthWork     *self,
          && !of->is_broken && !isnan (of->bought_quantity + of->adjusted_quantity);
 }
 
+/* What is not measured is in the rest of what is over. */
+static void
+rest_on (CroMonthWork           *self,
+         const CroMonthGathered *of)
+{
+  CroKnown *rest = &self->month->known_rest;
+
+  if (of->is_broken)
+    cro_month_lower (rest, CRO_KNOWN_IN_PART);
+  cro_month_lower (rest, of->known_opening);
+  cro_month_lower (rest, cro_known_turned (of->known_closing));
+  cro_month_lower (rest, cro_known_turned (of->known_adjusted));
+  cro_month_lower (rest, cro_known_turned (of->known_standard));
+}
+
 static void
 add_item (CroMonthWork           *self,
           const CroMonthGathered *of)
@@ -44,7 +59,8 @@ add_item (CroMonthWork           *self,
       item.known_actual = cro_month_known_worth (cro_known_of_sum (item.known_actual,
                                                                    cro_known_turned (of->known_adjusted)),
                                                  item.actual_cost);
-      item.known_stock = cro_known_of_sum (of->known_opening, of->known_closing);
+      item.known_stock = of->is_opening_open ? of->known_closing
+                                             : cro_known_of_sum (of->known_opening, of->known_closing);
       item.average_cost = of->is_opening_open ? NAN
                                               : cro_weighted_average (of->opening_quantity, of->opening_value,
                                                                       of->bought_quantity, of->bought_value);
@@ -54,6 +70,8 @@ add_item (CroMonthWork           *self,
           = cro_variance_on_bought (of->bought_quantity, of->bought_value, of->standard_quantity,
                                     of->standard_cost);
     }
+  else
+    rest_on (self, of);
   if (of->standard_quantity != 0 || !isnan (item.actual_quantity))
     g_array_append_val (self->month->items, item);
 }

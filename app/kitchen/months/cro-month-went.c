@@ -192,7 +192,7 @@ add_difference (Went   *self,
   add_apart (self, 3);
   by_products = add_by_products (self, 3, -1);
   add_sum (self, cro_month_went_rest (self->month))->cells[3]
-      = money (self, month->known_over, self->rounded->minor.over - measured - apart_of (self) - by_products);
+      = money (self, month->known_rest, self->rounded->minor.over - measured - apart_of (self) - by_products);
   add_sum (self, _("Actual less theoretical"))->cells[3] = money (self, month->known_over, self->rounded->minor.over);
 }
 
@@ -374,7 +374,7 @@ add_costs_beyond (Went     *self,
   by_products = add_by_products (self, 1, 1);
   row = add_sum (self, cro_month_went_rest (self->month));
   row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical - standard - by_products);
-  row->cells[2] = cost_or_none (self, month->known_actual, month->actual,
+  row->cells[2] = cost_or_none (self, cro_month_known_rest_used (month), month->actual,
                                 self->rounded->minor.actual - used - apart_of (self));
   row = add_sum (self, _("Food cost"));
   row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical);

@@ -5,7 +5,6 @@
 
 #include "cro-code.h"
 #include "cro-decimal.h"
-#include "cro-frozen-hash.h"
 #include "cro-here.h"
 #include "cro-month-edit.h"
 #include "cro-text-order.h"
@@ -235,16 +234,10 @@ food_used (const CroMonth *self)
 
 /* A stock of which something has no known value is worth more than its sum; what an open closing
  * stock leaves makes the actual cost too large, what an open opening stock lacks too small. */
-CroKnown
-cro_month_known_used (const CroMonth *self)
-{
-  return cro_known_of_sum (self->known_opening, cro_known_turned (self->known_closing));
-}
-
 static CroKnown
 known_actual (const CroMonth *month)
 {
-  CroKnown known = cro_month_known_used (month);
+  CroKnown known = month->known_used;
 
   for (guint i = 0; i < CRO_N_ADJUSTMENT_KINDS; i++)
     if (cro_month_sign_of (i) > 0)
@@ -274,6 +267,16 @@ cro_month_estimate (CroMonth *self,
   cro_month_sort (self);
 }
 
+static gboolean
+is_anything_without (CroMonthWork *self)
+{
+  gboolean is_without = g_hash_table_size (self->missing) > 0;
+
+  for (guint i = 0; i < self->month->questions->len; i++)
+    is_without |= g_array_index (self->month->questions, CroMonthQuestion, i).kind == CRO_QUESTION_NO_VALUE;
+  return is_without;
+}
+
 static void
 conclude_costs (CroMonthWork *self)
 {
@@ -288,6 +291,9 @@ conclude_costs (CroMonthWork *self)
                           ? CRO_KNOWN_NOTHING
                           : cro_known_of_sum (month->known_actual,
                                               cro_known_turned (month->known_theoretical));
+  /* What has no figure of its own is of no ingredient, or of one that is not measured. */
+  if (month->known_over == CRO_KNOWN_WHOLE || is_anything_without (self))
+    month->known_rest = month->known_over;
 }
 
 /* Questions about missing figures, and what is known of each figure. */
@@ -547,40 +553,13 @@ compute (CroMonthWork  *self,
   month->ledger = money_or_none (row->ledger);
   if (!take_recipes (self, error) || !take_gross_sales (self, error) || !cro_month_add_sales (self, error)
       || !cro_month_add_stock (self, error) || !cro_month_add_purchases (self, error)
-      || !cro_month_add_adjustments (self, error))
+      || !cro_month_add_adjustments (self, error) || !cro_month_doubt_closing (self, error))
     return FALSE;
   cro_month_add_variances (self);
   if (!cro_month_add_doubts (self, error) || !take_categories (self, error))
     return FALSE;
   conclude (self);
   return !self->with_parts || cro_month_add_records (self, error);
-}
-
-/* Closed months stand one by one: the month before may have been reopened and closed again since. */
-static gboolean
-ask_opening (CroMonth           *month,
-             CroBook            *book,
-             const CroMonthRow  *before,
-             GError            **error)
-{
-  CroMonthQuestion question = { CRO_QUESTION_OPENING, NULL, month->first - 1, NULL, NAN };
-  char text[CRO_MONTH_CHARS];
-  gboolean is_frozen;
-  g_autoptr (CroMonth) other = NULL;
-
-  if (!before->is_closed || isnan (month->opening))
-    return TRUE;
-  other = cro_month_thaw (book, before, &is_frozen, error);
-  if (other == NULL)
-    return FALSE;
-  if (!is_frozen || isnan (other->closing) || other->closing == month->opening)
-    return TRUE;
-  cro_month_format (before->first, text);
-  question.about = g_string_chunk_insert_const (month->texts, text);
-  question.explains = month->opening - other->closing;
-  g_array_append_val (month->questions, question);
-  cro_month_sort (month);
-  return TRUE;
 }
 
 /* What was entered of it since it was closed: the first open month books it. An estimate is no document. */
@@ -595,69 +574,6 @@ came_late (const CroMonth        *month,
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     late -= month->purchases[k];
   return fabs (late) < 1e-6 ? 0 : late;
-}
-
-/* What came late rests on what its months were closed with: whoever gives one another name in the file makes all of
- * its documents late. */
-static gboolean
-look_whether_late_are_kept (CroMonth  *month,
-                            CroBook   *book,
-                            GError   **error)
-{
-  g_autoptr (GPtrArray) rows = NULL;
-
-  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    for (guint i = 0; i < month->earlier_of[k]->len && month->altered == CRO_NO_DAY; i++)
-      {
-        const CroMonthRow *row;
-        gboolean is_kept = TRUE;
-
-        if (rows == NULL && (rows = cro_month_rows_read (book, error)) == NULL)
-          return FALSE;
-        row = cro_month_rows_find (rows, g_array_index (month->earlier_of[k], CroDate, i));
-        if (row != NULL && !cro_frozen_is_kept (cro_book_get_store (book), row->id, row->hash, &is_kept, error))
-          return FALSE;
-        if (!is_kept)
-          month->altered = row->first;
-      }
-  return TRUE;
-}
-
-static gboolean
-is_gone (const CroMonthEntries *entries,
-         CroDate                first)
-{
-  for (guint i = 0; i < entries->gone->len; i++)
-    if (g_array_index (entries->gone, CroDate, i) == first)
-      return TRUE;
-  return FALSE;
-}
-
-/* An open month rests on what the months before it, as far back as they are closed, were closed with: one of them that
- * lost that in the file tells nothing of itself there. */
-static gboolean
-look_whether_gone (CroMonth               *month,
-                   const CroMonthEntries  *entries,
-                   CroBook                *book,
-                   GError                **error)
-{
-  g_autoptr (GPtrArray) rows = NULL;
-  CroDate first = month->first;
-  const CroMonthRow *row;
-
-  if (entries->gone->len == 0 || month->is_closed)
-    return TRUE;
-  rows = cro_month_rows_read (book, error);
-  while (rows != NULL && !is_gone (entries, first))
-    {
-      first = cro_month_first_of (first - 1);
-      row = cro_month_rows_find (rows, first);
-      if (!is_gone (entries, first) && (row == NULL || !row->is_closed))
-        return TRUE;
-    }
-  month->altered = first;
-  month->is_gone = TRUE;
-  return rows != NULL;
 }
 
 CroMonth *
@@ -687,7 +603,7 @@ cro_month_new (CroBook   *book,
       if (is_frozen)
         month->late = came_late (month, entries);
       if (is_frozen)
-        return ask_opening (month, book, entries->before, error) ? g_steal_pointer (&month) : NULL;
+        return cro_month_ask_opening (month, book, entries->before, error) ? g_steal_pointer (&month) : NULL;
       g_clear_pointer (&month, cro_month_free);
     }
   else if (entries->row->hash != NULL)
@@ -700,8 +616,7 @@ cro_month_new (CroBook   *book,
   work.missing = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   work.asked = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   month->is_closed = entries->row->is_closed;
-  done = compute (&work, error) && look_whether_late_are_kept (month, book, error)
-         && look_whether_gone (month, entries, book, error);
+  done = compute (&work, error) && cro_month_look_before (month, entries, book, error);
   if (done && with_parts)
     month->entries = g_steal_pointer (&entries);
   g_hash_table_unref (work.gathered);

@@ -75,7 +75,7 @@ typedef struct
   double      average_cost;       /* of one base unit: weighted average of what was there and bought */
   CroKnown    known_theoretical;  /* of the theoretical quantity and cost … */
   CroKnown    known_actual;       /* … of the actual ones … */
-  CroKnown    known_stock;        /* … and of what is counted, at both of its values */
+  CroKnown    known_stock;        /* … and of what is counted, at each of its values that it has */
 } CroMonthItem;
 
 typedef struct
@@ -135,6 +135,7 @@ typedef struct
   double        closing;
   CroKnown      known_opening;
   CroKnown      known_closing;
+  CroKnown      known_used;       /* of the food that is gone from the house: opening and bought less closing */
   gboolean      is_entered;       /* closing is one sum of money */
   guint         n_opening;        /* items counted, disposables too, whose stock is worth 0 */
   guint         n_closing;
@@ -146,6 +147,7 @@ typedef struct
   CroKnown      known_theoretical;
   double        over;
   CroKnown      known_over;
+  CroKnown      known_rest;       /* of what of over is of no ingredient that was counted and bought in amounts */
   GPtrArray    *missing;          /* texts of causes, sorted */
   GArray       *things;           /* CroMonthThing, by kind and name */
   GArray       *items;            /* CroMonthItem of food, by name */
@@ -195,9 +197,6 @@ guint     cro_month_average_stock (const CroMonth  *self,
                                    double          *average,
                                    CroKnown        *known);
 
-/* How much is known of the food that is gone from the house: opening and bought less closing. */
-CroKnown  cro_month_known_used    (const CroMonth  *self);
-
 /* Whether its first day is here. */
 gboolean  cro_month_has_begun     (const CroMonth  *self);
 
@@ -215,6 +214,8 @@ CroKnown  cro_month_known_sales_of (const CroMonthThing *thing);
 CroKnown  cro_month_known_cost_of (const CroMonthThing  *thing);
 CroKnown  cro_month_known_variance (const CroMonthItem *item);
 CroKnown  cro_month_known_together (const CroMonthItem *item);
+/* How much is known of the actual cost of what is of no ingredient that was counted and bought in amounts. */
+CroKnown  cro_month_known_rest_used (const CroMonth      *self);
 /* Of money that may be 0 for want of all its parts: then nothing is. */
 CroKnown  cro_month_known_worth   (CroKnown              known,
                                    double                money);

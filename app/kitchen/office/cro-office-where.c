@@ -142,6 +142,7 @@ put_rest (CroOfficeReport *report,
   gint64 measured[] = { theoretical + by_products, variances - by_products, theoretical + variances };
   gint64 all[] = { minor->theoretical, minor->over, minor->actual };
   CroKnown known[] = { month->known_theoretical, month->known_over, month->known_actual };
+  CroKnown known_rest[] = { month->known_theoretical, month->known_rest, cro_month_known_rest_used (month) };
   gboolean is_there = !isnan (month->over);
   gint64 apart = is_there ? minor->earlier + minor->estimate : 0;
 
@@ -167,7 +168,7 @@ put_rest (CroOfficeReport *report,
           else if (line == 0)
             put_money (report, sheet, apart, CRO_KNOWN_WHOLE);
           else if (line == 1)
-            put_money (report, sheet, all[i] - measured[i] - (i > 0 ? apart : 0), known[i]);
+            put_money (report, sheet, all[i] - measured[i] - (i > 0 ? apart : 0), known_rest[i]);
           else
             cro_office_sheet_formula (sheet, formula, cro_office_report_money (report, all[i]), known[i]);
         }

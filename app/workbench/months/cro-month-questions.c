@@ -102,7 +102,8 @@ answer_of (CroMonthQuestions      *self,
            const CroMonth         *month,
            const CroMonthQuestion *question)
 {
-  CroStatementLine counted = question->day < month->first ? CRO_STATEMENT_OPENING : CRO_STATEMENT_CLOSING;
+  CroDate day = question->kind == CRO_QUESTION_COUNTED_AFTER ? cro_month_first_of (question->day) - 1 : question->day;
+  CroStatementLine counted = day < month->first ? CRO_STATEMENT_OPENING : CRO_STATEMENT_CLOSING;
 
   switch (question->kind)
     {
@@ -117,7 +118,10 @@ answer_of (CroMonthQuestions      *self,
       return month->is_closed ? (Answer){ .words = NULL } : answer_missing (self, question);
     case CRO_QUESTION_SALE_TWICE:
       return answer_in (CRO_STATEMENT_SALES);
+    case CRO_QUESTION_TAX:
+      return (Answer){ .words = month->is_closed ? NULL : _("Enter"), .action = "win.settings" };
     case CRO_QUESTION_STOCK:
+    case CRO_QUESTION_COUNTED_AFTER:
     case CRO_QUESTION_NOT_COUNTED:
     case CRO_QUESTION_COUNT_TWICE:
     case CRO_QUESTION_MORE_THAN_THERE:

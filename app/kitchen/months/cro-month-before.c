@@ -1,0 +1,105 @@
+/* What a month rests on: the closed months before it, and whether they are as closing left them. */
+#include "cro-month-private.h"
+
+#include <math.h>
+
+#include "cro-frozen-hash.h"
+
+/* Closed months stand one by one: the month before may have been reopened and closed again since. */
+gboolean
+cro_month_ask_opening (CroMonth           *month,
+                       CroBook            *book,
+                       const CroMonthRow  *before,
+                       GError            **error)
+{
+  CroMonthQuestion question = { CRO_QUESTION_OPENING, NULL, month->first - 1, NULL, NAN };
+  char text[CRO_MONTH_CHARS];
+  gboolean is_frozen;
+  g_autoptr (CroMonth) other = NULL;
+
+  if (!before->is_closed || isnan (month->opening))
+    return TRUE;
+  other = cro_month_thaw (book, before, &is_frozen, error);
+  if (other == NULL)
+    return FALSE;
+  if (!is_frozen || isnan (other->closing) || other->closing == month->opening)
+    return TRUE;
+  cro_month_format (before->first, text);
+  question.about = g_string_chunk_insert_const (month->texts, text);
+  question.explains = month->opening - other->closing;
+  g_array_append_val (month->questions, question);
+  cro_month_sort (month);
+  return TRUE;
+}
+
+/* What came late rests on what its months were closed with: whoever gives one another name in the file makes all of
+ * its documents late. */
+static gboolean
+look_whether_late_are_kept (CroMonth  *month,
+                            CroBook   *book,
+                            GError   **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    for (guint i = 0; i < month->earlier_of[k]->len && month->altered == CRO_NO_DAY; i++)
+      {
+        const CroMonthRow *row;
+        gboolean is_kept = TRUE;
+
+        if (rows == NULL && (rows = cro_month_rows_read (book, error)) == NULL)
+          return FALSE;
+        row = cro_month_rows_find (rows, g_array_index (month->earlier_of[k], CroDate, i));
+        if (row != NULL && !cro_frozen_is_kept (cro_book_get_store (book), row->id, row->hash, &is_kept, error))
+          return FALSE;
+        if (!is_kept)
+          month->altered = row->first;
+      }
+  return TRUE;
+}
+
+static gboolean
+is_gone (const CroMonthEntries *entries,
+         CroDate                first)
+{
+  for (guint i = 0; i < entries->gone->len; i++)
+    if (g_array_index (entries->gone, CroDate, i) == first)
+      return TRUE;
+  return FALSE;
+}
+
+/* An open month rests on what the months before it, as far back as they are closed, were closed with: one of them that
+ * lost that in the file tells nothing of itself there. */
+static gboolean
+look_whether_gone (CroMonth               *month,
+                   const CroMonthEntries  *entries,
+                   CroBook                *book,
+                   GError                **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+  CroDate first = month->first;
+  const CroMonthRow *row;
+
+  if (entries->gone->len == 0 || month->is_closed)
+    return TRUE;
+  rows = cro_month_rows_read (book, error);
+  while (rows != NULL && !is_gone (entries, first))
+    {
+      first = cro_month_first_of (first - 1);
+      row = cro_month_rows_find (rows, first);
+      if (!is_gone (entries, first) && (row == NULL || !row->is_closed))
+        return TRUE;
+    }
+  month->altered = first;
+  month->is_gone = TRUE;
+  return rows != NULL;
+}
+
+gboolean
+cro_month_look_before (CroMonth               *month,
+                       const CroMonthEntries  *entries,
+                       CroBook                *book,
+                       GError                **error)
+{
+  return look_whether_late_are_kept (month, book, error) && look_whether_gone (month, entries, book, error);
+}
