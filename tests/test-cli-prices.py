@@ -508,6 +508,24 @@ class Prices(unittest.TestCase):
       self.assertEqual(self.states(said), ["doubtful"] * 3)
     repeated = "Code,Price\n102,21.50\n102,21.50\n102,21.50\n102,22\n"
     self.assertEqual(self.states(self.json("list.csv", repeated, status=1)), ["doubtful"] * 4)
+    # What it leaves out is what the price is for then: another pack later is asked about. Half a pack is none.
+    answers = "ingredient,supplier,code,from,price,pack_count\nMussels,The quay,102,2026-03-02,230,"
+    folder = self.folder_of("price_answers", answers + "1\n")
+    said = self.call("add", self.book, folder)
+    self.assertEqual(said.returncode, 2)
+    self.assertIn("price_answers.csv:2: pack_size", said.stderr)
+    self.assertEqual(self.call("add", self.book, self.folder_of("price_answers", answers + "\n")).returncode, 0)
+    self.assertFalse(asked())
+    self.assertEqual([(row["pack_size"], row["pack_unit"], row["currency"]) for row in self.table("price_answers")],
+                     [("5", "kg", "EUR")])
+    os.unlink(os.path.join(folder, "price_answers.csv"))
+    os.unlink(os.path.join(folder, "prices.csv"))
+    self.call("add", self.book, self.folder_of("offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
+                                               "Mussels,The quay,102,1,0.5,kg\n"))
+    self.assertTrue(asked())
+    self.call("undo", self.book)
+    self.call("undo", self.book)
+    self.assertEqual(self.price("Mussels"), [])
     self.prices("list.csv", text, status=1)
     self.assertEqual(self.price("Mussels"), [])
     # Nobody says which is right by saying that all are.
