@@ -446,7 +446,7 @@ class Prices(unittest.TestCase):
                        ("list.csv", "Currency: GBP\nCode,What,Price\n102,Mussels,17.85\n")):
       with self.subTest(text):
         line = self.json(name, text, "--dry-run", status=1)["lines"][0]
-        self.assertEqual([line["price"], line["state"]], ["17.85", "doubtful"])
+        self.assertEqual([line["price"], line["last"], line["state"]], ["17.85", "17.5", "doubtful"])
         self.assertIn("supplier’s prices are in EUR", line["why"][0])
     for name, text in (("list.csv", "Code,Price (EUR)\n102,21.50\n"), ("list.txt", "Prix en euros\n102 21.50\n"),
                        ("list.csv", "Code,Price per pound\n102,1.95\n")):
@@ -455,7 +455,7 @@ class Prices(unittest.TestCase):
   SECOND_LOOKS = [
     ("102,Mussels,,210", "Is 21.00 meant"), ("102,Mussels,,30", "changed by 42.9"),
     ("102,Mussels,4 kg,21", "smaller than"), ("102,Mussels,,4.20", "Is the price for"),
-    ("102,Mussels,,\"21,000\"", "decimal or group"), ("102,Mussels,,£21", "The price is in £"),
+    ("102,Mussels,,\"21,000\"", "decimal or group"), ("102,Mussels,,£21", "The price is in GBP"),
     ("102,Mussels,,cheap", "is not a price"), ("102,Mussels,,", "no price"),
     ("Z1,Hake,,110", "how much the price is for"), ("Z1,Hake,1 l,11", "cannot be converted"),
   ]

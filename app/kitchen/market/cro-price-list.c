@@ -51,6 +51,29 @@ cro_list_is_no_goods (const char *name)
 
 /* --- Currencies ---------------------------------------------------------------------------------------------- */
 
+/* The currency that the book has a rate of and whose sign it is, where several share that; NULL: none, or two. */
+static const char *
+only_of_book (CroModel   *model,
+              const char *sign)
+{
+  const char *only = NULL;
+  GHashTableIter iter;
+  gpointer code;
+
+  g_hash_table_iter_init (&iter, model->rates);
+  while (g_hash_table_iter_next (&iter, &code, NULL))
+    {
+      gboolean is_it = FALSE;
+
+      if (cro_currency_scan (sign, code, &is_it) == 0 || !is_it)
+        continue;
+      if (only != NULL)
+        return NULL;
+      only = code;
+    }
+  return only;
+}
+
 const char *
 cro_price_list_currency (CroPriceList      *self,
                          const CroListBook *of,
@@ -75,6 +98,8 @@ cro_price_list_currency (CroPriceList      *self,
         return of->currency;
       if (cro_currency_of_text (sign, code))
         return cro_price_list_keep (self, code);
+      if (only_of_book (of->model, sign) != NULL)
+        return cro_price_list_keep (self, only_of_book (of->model, sign));
       return of->currency != NULL ? cro_price_list_keep (self, sign) : NULL;
     }
   return NULL;
