@@ -910,6 +910,19 @@ class Prices(unittest.TestCase):
     text = ubl(ubl_line("D15", "180", "C62", "90.00", "0.50"))
     self.assertEqual(self.json("i.xml", text, "--accept-all", status=1)["lines"][0]["booked"], None)
     self.json("i.xml", text, "--holds", "1=1 pc")
+  # 50 at 0.92 are a box of 50 at 46.00; the next 36 at 0.93 are pieces too, and one at 1.40 is asked about.
+  def test_what_a_piece_is_is_said_once(self):
+    self.json("i.xml", ubl(ubl_line("105", "50", "EA", "46.00", "0.92")), "--holds", "1=1 pc")
+    said = self.json("i.xml", ubl(ubl_line("105", "36", "EA", "33.48", "0.93"), number="Q-8"))["lines"][0]
+    self.assertEqual([said[key] for key in ("pack", "price", "last", "booked", "state")],
+                     ["1 × 1 pc", "0.93", "0.92", "33.48", "changed"])
+    # A list goes on with the box; so does who counts boxes.
+    self.assertEqual(self.json("m.txt", "105 47\n", since="2026-03-03")["lines"][0]["pack"], "1 × 50 pc")
+    self.json("i.xml", ubl(ubl_line("105", "2", "EA", "94.00", "47.00"), number="Q-9"), "--dry-run")
+    self.json("i.xml", ubl(ubl_line("105", "20", "EA", "18.80", "0.94"), number="Q-10"), since="2026-03-04")
+    self.json("i.xml", ubl(ubl_line("105", "20", "EA", "28.00", "1.40"), number="Q-11"), status=1, since="2026-03-04")
+    self.assertEqual(sorted(row["amount"] for row in self.table("purchases")), ["20", "36", "50"])
+
     self.assertEqual([(row["amount"], row["unit"]) for row in self.table("purchases")], [("180", "each")])
 
   # 301 is butter, whatever it is called; who says what it is is believed.

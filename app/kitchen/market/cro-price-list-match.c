@@ -456,6 +456,8 @@ look_at_price (CroListMatching  *self,
   if ((row->is_same || row->change_pct != 0) && !take_last (self, row))
     return TRUE;
   settle_tax (self, row);
+  if (!cro_list_settle_pieces (self, row, error))
+    return FALSE;
   cro_list_settle_pack (self, row);
   if (row->pack.size == 0)
     return TRUE;

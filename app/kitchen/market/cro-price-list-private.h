@@ -322,6 +322,11 @@ CroOffer     cro_list_offer_of (CroListMatching  *self,
 gboolean     cro_list_is_same_price (gint64 a,
                                      gint64 b);
 
+/* A pack of pieces that was said of an earlier invoice. FALSE with error. */
+gboolean     cro_list_settle_pieces (CroListMatching *self,
+                                     CroListRow      *row,
+                                     GError         **error);
+
 /* What was quoted on the day of delivery; the price before; what asks for a second look; the currency, which
  * asks where it is not the pack's. */
 gboolean     cro_list_read_quoted (CroListMatching  *self,
