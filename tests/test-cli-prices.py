@@ -484,6 +484,11 @@ class Prices(unittest.TestCase):
     def asked():
       return "230.00 from" in self.call("check", self.book).stderr
 
+    # Of a box of 20 × 250 g, or of one of them: the line has to say it.
+    text = "301 butter 3.60 a bag\n"
+    self.assertEqual([line["answer"] for line in self.json("m.txt", text, "--accept-all", status=1)["lines"]], [None])
+    self.assertIn("write what a price is for behind it", self.prices("m.txt", text, "--accept", "1", status=2).stderr)
+    self.assertEqual(self.price("Butter"), [])
     self.call("add", self.book, self.folder_of("prices", "ingredient,supplier,code,from,price\n"
                                                "Mussels,The quay,102,2026-03-02,230\n"))
     self.assertTrue(asked())
@@ -1102,6 +1107,10 @@ class Prices(unittest.TestCase):
     self.assertEqual((here, self.states(here)), (there, ["doubtful"]))
 
 
+    # "Right" says nothing of which is meant.
+    for options, status in (([], 1), (["--accept-all"], 1), (["--accept", "1"], 2)):
+      said = self.prices("message.txt", "X1 36.50\n", *options, status=status, since="2026-03-03")
+      self.assertIn("write “incl. VAT” or “ex VAT” behind a price", said.stderr)
 if __name__ == "__main__":
   CLI = os.path.abspath(sys.argv[1])
   unittest.main(argv=sys.argv[:1], verbosity=2)

@@ -337,6 +337,18 @@ gboolean      cro_list_row_asks_pack (const CroPriceList *self,
                                       const CroListRow   *row);
 
 /* "6 × 1 l" with its unit, which a number alone has not. */
+/* Whether which of two readings of its price is meant is open, with tax or without, of a pack or of one in it: the line
+ * can say that, and "it is right" does not. */
+gboolean      cro_list_row_asks_tax  (const CroListRow *row);
+gboolean      cro_list_row_asks_word (const CroListRow *row);
+
+/* Whether "it is right" says all that it waits for, to whom no other reading is offered. */
+gboolean      cro_list_row_takes_yes (const CroPriceList *self,
+                                      const CroListRow   *row);
+
+/* Whether it is in another currency than its pack. */
+gboolean      cro_list_row_asks_currency (const CroListRow *row);
+
 gboolean      cro_list_pack_from_text (const char *text,
                                        CroPack    *pack);
 
