@@ -355,6 +355,9 @@ class Prices(unittest.TestCase):
         row = self.json("message.txt", line + "\n", "--dry-run")["lines"][0]
         self.assertEqual([row["price"], row["last"], row["state"]],
                          ["37.51", "36.3", "changed"] if price in with_tax else ["31", "30", "changed"])
+    # A change is of the last price as it was, which has 21 % in it, whatever is said of all: 36.30 × 1.1.
+    row = self.json("message.txt", "All prices ex VAT\nX1 up 10 %\n", "--dry-run")["lines"][0]
+    self.assertEqual([row["price"], row["last"], row["state"]], ["39.93", "36.3", "changed"])
     # A line of its own is of all.
     for words in ("ex VAT", "hors taxes", "VAT not included"):
       for text in (f"{words}\nX1 31\n", f"X1 31\n{words}\n"):
@@ -448,6 +451,8 @@ class Prices(unittest.TestCase):
         line = self.json(name, text, "--dry-run", status=1)["lines"][0]
         self.assertEqual([line["price"], line["last"], line["state"]], ["17.85", "17.5", "doubtful"])
         self.assertIn("supplier’s prices are in EUR", line["why"][0])
+    self.assertIn("write a price in the currency of its pack",
+                  self.prices("list.txt", "102 £17.85\n", "--accept-all", status=1).stderr)
     for name, text in (("list.csv", "Code,Price (EUR)\n102,21.50\n"), ("list.txt", "Prix en euros\n102 21.50\n"),
                        ("list.csv", "Code,Price per pound\n102,1.95\n")):
       self.assertEqual(self.json(name, text, "--dry-run")["lines"][0]["currency"], "EUR")
@@ -479,16 +484,16 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.price("Mussels"), ["23"])
     self.json("m.txt", "102 mussels 230\n", "--accept-all", status=1)  # a plate goes over its target
     self.assertEqual(self.price("Mussels"), ["230"])
-
-  def test_what_was_answered_is_not_asked_again(self):
-    def asked():
-      return "230.00 from" in self.call("check", self.book).stderr
-
     # Of a box of 20 × 250 g, or of one of them: the line has to say it.
     text = "301 butter 3.60 a bag\n"
     self.assertEqual([line["answer"] for line in self.json("m.txt", text, "--accept-all", status=1)["lines"]], [None])
     self.assertIn("write what a price is for behind it", self.prices("m.txt", text, "--accept", "1", status=2).stderr)
     self.assertEqual(self.price("Butter"), [])
+
+  def test_what_was_answered_is_not_asked_again(self):
+    def asked():
+      return "230.00 from" in self.call("check", self.book).stderr
+
     self.call("add", self.book, self.folder_of("prices", "ingredient,supplier,code,from,price\n"
                                                "Mussels,The quay,102,2026-03-02,230\n"))
     self.assertTrue(asked())
@@ -503,16 +508,6 @@ class Prices(unittest.TestCase):
     self.assertFalse(asked())
     self.call("undo", self.book)
     self.assertEqual(self.price("Mussels"), [])
-    # Few books have such a table: of one that has not, no file is made.
-    self.assertFalse(os.path.exists(self.path("out/price_answers.csv")))
-
-  def test_one_pack_twice_with_two_prices_waits(self):
-    text = "Code,Price\n102,21.50\n102,22\n102,21.50\n"
-    for name in ("list.csv", "message.txt"):
-      said = self.json(name, text if name == "list.csv" else text[11:].replace(",", " "), "--dry-run", status=1)
-      self.assertEqual(self.states(said), ["doubtful"] * 3)
-    repeated = "Code,Price\n102,21.50\n102,21.50\n102,21.50\n102,22\n"
-    self.assertEqual(self.states(self.json("list.csv", repeated, status=1)), ["doubtful"] * 4)
     # What it leaves out is what the price is for then: another pack later is asked about. Half a pack is none.
     answers = "ingredient,supplier,code,from,price,pack_count\nMussels,The quay,102,2026-03-02,230,"
     folder = self.folder_of("price_answers", answers + "1\n")
@@ -531,6 +526,16 @@ class Prices(unittest.TestCase):
     self.call("undo", self.book)
     self.call("undo", self.book)
     self.assertEqual(self.price("Mussels"), [])
+    # Few books have such a table: of one that has not, no file is made.
+    self.assertFalse(os.path.exists(self.path("out/price_answers.csv")))
+
+  def test_one_pack_twice_with_two_prices_waits(self):
+    text = "Code,Price\n102,21.50\n102,22\n102,21.50\n"
+    for name in ("list.csv", "message.txt"):
+      said = self.json(name, text if name == "list.csv" else text[11:].replace(",", " "), "--dry-run", status=1)
+      self.assertEqual(self.states(said), ["doubtful"] * 3)
+    repeated = "Code,Price\n102,21.50\n102,21.50\n102,21.50\n102,22\n"
+    self.assertEqual(self.states(self.json("list.csv", repeated, status=1)), ["doubtful"] * 4)
     self.prices("list.csv", text, status=1)
     self.assertEqual(self.price("Mussels"), [])
     # Nobody says which is right by saying that all are.
@@ -905,16 +910,6 @@ class Prices(unittest.TestCase):
     # Without what was said the document is known again.
     self.assertIn("booked already", self.json("i.xml", ubl(*lines), status=2)["refused"])
 
-  # A piece at 0.40 is no box of 50 at 46.00, though it costs half of 0.92; one at 0.50 is no box of 15 dozen at 90.00.
-  def test_a_piece_that_costs_less_is_no_pack(self):
-    text = ubl(ubl_line("105", "500", "C62", "200.00", "0.40"))
-    said = self.json("i.xml", text, "--accept-all", status=1)["lines"][0]
-    self.assertEqual([said["booked"], said["answer"]], [None, None])
-    self.assertIn("Is the price for 1 × 1 pc", said["why"][0])
-    self.prices("l.csv", "Code,Name,Pack,Price\nD15,Lemon,15 x 1 dozen,90\n", "--accept-all")
-    text = ubl(ubl_line("D15", "180", "C62", "90.00", "0.50"))
-    self.assertEqual(self.json("i.xml", text, "--accept-all", status=1)["lines"][0]["booked"], None)
-    self.json("i.xml", text, "--holds", "1=1 pc")
   # 50 at 0.92 are a box of 50 at 46.00; the next 36 at 0.93 are pieces too, and one at 1.40 is asked about.
   def test_what_a_piece_is_is_said_once(self):
     self.json("i.xml", ubl(ubl_line("105", "50", "EA", "46.00", "0.92")), "--holds", "1=1 pc")
@@ -928,6 +923,16 @@ class Prices(unittest.TestCase):
     self.json("i.xml", ubl(ubl_line("105", "20", "EA", "28.00", "1.40"), number="Q-11"), status=1, since="2026-03-04")
     self.assertEqual(sorted(row["amount"] for row in self.table("purchases")), ["20", "36", "50"])
 
+  # A piece at 0.40 is no box of 50 at 46.00, though it costs half of 0.92; one at 0.50 is no box of 15 dozen at 90.00.
+  def test_a_piece_that_costs_less_is_no_pack(self):
+    text = ubl(ubl_line("105", "500", "C62", "200.00", "0.40"))
+    said = self.json("i.xml", text, "--accept-all", status=1)["lines"][0]
+    self.assertEqual([said["booked"], said["answer"]], [None, None])
+    self.assertIn("Is the price for 1 × 1 pc", said["why"][0])
+    self.prices("l.csv", "Code,Name,Pack,Price\nD15,Lemon,15 x 1 dozen,90\n", "--accept-all")
+    text = ubl(ubl_line("D15", "180", "C62", "90.00", "0.50"))
+    self.assertEqual(self.json("i.xml", text, "--accept-all", status=1)["lines"][0]["booked"], None)
+    self.json("i.xml", text, "--holds", "1=1 pc")
     self.assertEqual([(row["amount"], row["unit"]) for row in self.table("purchases")], [("180", "each")])
 
   # 301 is butter, whatever it is called; who says what it is is believed.
@@ -1102,15 +1107,15 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.json("list.csv", self.LIST, "--dry-run", status=1, LC_ALL="C"), here)
     # 36.50 is 0.6 % more than the 36.30 with 21 % that stood before an invoice's 30.00, which dates are sought for.
     self.json("message.txt", "X1 30 ex VAT\n")
+    # "Right" says nothing of which is meant.
+    for options, status in (([], 1), (["--accept-all"], 1), (["--accept", "1"], 2)):
+      said = self.prices("message.txt", "X1 36.50\n", *options, status=status, since="2026-03-03")
+      self.assertIn("write “incl. VAT” or “ex VAT” behind a price", said.stderr)
     here, there = (self.json("message.txt", "X1 36.50\n", "--dry-run", status=1, since="2026-03-03", **environment)
                    for environment in ({}, {"LC_ALL": "fr_FR.UTF-8", "LANGUAGE": "fr"}))
     self.assertEqual((here, self.states(here)), (there, ["doubtful"]))
 
 
-    # "Right" says nothing of which is meant.
-    for options, status in (([], 1), (["--accept-all"], 1), (["--accept", "1"], 2)):
-      said = self.prices("message.txt", "X1 36.50\n", *options, status=status, since="2026-03-03")
-      self.assertIn("write “incl. VAT” or “ex VAT” behind a price", said.stderr)
 if __name__ == "__main__":
   CLI = os.path.abspath(sys.argv[1])
   unittest.main(argv=sys.argv[:1], verbosity=2)

@@ -492,8 +492,6 @@ look_at_pieces (CroListMatching *self,
 {
   double count = cro_decimal_to_double (row->pack.count), ratio = row->look.ratio;
   double pieces = count * cro_decimal_to_double (row->pack.size) * pieces_of (row->pack.unit);
-  CroUnit unit;
-  gint64 ignored;
 
   if (!counts_pieces (self, row) || row->look.kind == CRO_LOOK_NOTHING || row->look.kind == CRO_LOOK_PACK
       || row->look.kind == CRO_LOOK_SHRANK)

@@ -138,6 +138,23 @@ cro_list_row_unsay (CroListRow *row,
       g_array_remove_index (row->reasons, i - 1);
 }
 
+CroListRow *
+cro_list_row_dup (const CroListRow *row)
+{
+  CroListRow *copy = g_memdup2 (row, sizeof *row);
+
+  if (copy->reasons != NULL)
+    copy->reasons = g_array_copy (copy->reasons);
+  return copy;
+}
+
+void
+cro_list_row_free (CroListRow *row)
+{
+  g_clear_pointer (&row->reasons, g_array_unref);
+  g_free (row);
+}
+
 static gboolean
 has_reason (const CroListRow *row,
             CroListWhy        why)
@@ -536,6 +553,7 @@ cro_price_list_free (CroPriceList *self)
   for (guint i = 0; i < self->rows->len; i++)
     g_clear_pointer (&g_array_index (self->rows, CroListRow, i).reasons, g_array_unref);
   g_array_unref (self->rows);
+  g_clear_pointer (&self->read, g_ptr_array_unref);
   g_clear_pointer (&self->columns, cro_brought_free);
   g_strfreev (self->sheets);
   g_string_chunk_free (self->texts);
