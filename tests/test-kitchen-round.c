@@ -651,9 +651,10 @@ test_invoice_of_smaller_packs (void **state)
       "<a:SellersItemIdentification><b:ID>E1</b:ID></a:SellersItemIdentification></a:Item>"
       "<a:Price><b:PriceAmount currencyID='EUR'>7.20</b:PriceAmount></a:Price></a:InvoiceLine></Invoice>";
   CroTestKitchen *kitchen = *state;
-  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay"), next = NULL;
   g_autoptr (CroPriceList) taken = NULL;
-  g_autofree char *path = g_build_filename (kitchen->folder.folder, "eggs.xml", NULL), *text = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "eggs.xml", NULL), *text = NULL, *again = NULL;
+  g_auto (GStrv) parts = NULL;
   g_autoptr (GError) error = NULL;
   const CroRoundRow *row;
   guint index = 0;
@@ -674,6 +675,16 @@ test_invoice_of_smaller_packs (void **state)
       assert_true (row->list.pack.count == CRO_MICRO && row->list.pack.size == 30 * CRO_MICRO);
       assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
     }
+  /* The next trays are trays, too. */
+  cro_round_post_free (post (round));
+  next = round_of (kitchen, "Quay");
+  parts = g_strsplit (eggs, "Q-19", 2);
+  again = g_strjoinv ("Q-20", parts);
+  assert_true (g_file_set_contents (path, again, -1, &error));
+  assert_true (cro_round_take (next, path, NULL, &taken, &error));
+  assert_int_equal (cro_round_count_waiting (next), 0);
+  row = cro_round_get_row (next, index);
+  assert_true (row->is_billed && row->list.pack.count == CRO_MICRO && row->list.pack.size == 30 * CRO_MICRO);
 }
 
 /* Mussels that do not add up, 5 kg at 4.30 for 22.00, and sea snails that the book does not know. */

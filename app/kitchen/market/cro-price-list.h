@@ -270,7 +270,7 @@ typedef struct
   const char    *supplier_name;
   CroDate        from;
   GArray        *rows;       /* CroListRow */
-  GPtrArray     *read;       /* CroListRow *: the same as they were read, before they were matched; of an invoice NULL */
+  GPtrArray     *read;       /* CroListRow *: as they were before they were matched; of an invoice NULL */
   guint          n_waiting;  /* rows that are neither posted nor booked, and should be */
   gint64         reclaim;    /* in all; CRO_NOT_SET: nothing was quoted */
   gboolean       is_booked_before; /* the book has purchases of that document already */

@@ -46,6 +46,7 @@ cro_round_put_list (CroRound         *self,
   CroListRow list = *from, *said = dup_read (self, read);
 
   g_clear_pointer (&row->read, cro_list_row_free);
+  g_clear_pointer (&row->over, cro_list_row_free);
   g_clear_pointer (&row->list.reasons, g_array_unref);
   g_clear_pointer (&row->wrong, g_free);
   if (list.reasons != NULL)

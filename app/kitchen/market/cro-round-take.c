@@ -101,6 +101,7 @@ say_text (CroRound     *self,
 {
   row->list.is_right = row->is_filled = FALSE;
   g_clear_pointer (&row->read, cro_list_row_free);
+  g_clear_pointer (&row->over, cro_list_row_free);
   g_free (row->text);
   row->text = g_strdup (text);
   return cro_round_read (self, row, error);
