@@ -414,6 +414,9 @@ class Prices(unittest.TestCase):
         row = self.json("message.txt", line + "\n", "--dry-run")["lines"][0]
         self.assertEqual([row["price"], row["last"], row["state"]],
                          ["37.51", "36.3", "changed"] if price in with_tax else ["31", "30", "changed"])
+    # A change is of the last price as it was, which has 21 % in it, whatever is said of all: 36.30 × 1.1.
+    row = self.json("message.txt", "All prices ex VAT\nX1 up 10 %\n", "--dry-run")["lines"][0]
+    self.assertEqual([row["price"], row["last"], row["state"]], ["39.93", "36.3", "changed"])
     # A line of its own is of all.
     for i, words in enumerate(("ex VAT", "hors taxes", "VAT not included", "(ex VAT)", "Excl. VAT:",
                                "Prices plus 21% VAT", "TVA 21 % en sus", "Tarif HT 30/11", "VAT to be added",
@@ -530,8 +533,10 @@ class Prices(unittest.TestCase):
                        ("list.csv", "Code,What,Price\n,,GBP\n102,Mussels,17.85\n")):
       with self.subTest(text):
         line = self.json(name, text, "--dry-run", status=1)["lines"][0]
-        self.assertEqual([line["price"], line["state"]], ["17.85", "doubtful"])
+        self.assertEqual([line["price"], line["last"], line["state"]], ["17.85", "17.5", "doubtful"])
         self.assertIn("supplier’s prices are in EUR", line["why"][0])
+    self.assertIn("write a price in the currency of its pack",
+                  self.prices("list.txt", "102 £17.85\n", "--accept-all", status=1).stderr)
     for name, text in (("list.csv", "Code,Price (EUR)\n102,21.50\n"), ("list.txt", "Prix en euros\n102 21.50\n"),
                        ("list.csv", "Code,Price per pound\n102,1.95\n")):
       self.assertEqual(self.json(name, text, "--dry-run")["lines"][0]["currency"], "EUR")
@@ -539,7 +544,7 @@ class Prices(unittest.TestCase):
   SECOND_LOOKS = [
     ("102,Mussels,,210", "Is 21.00 meant"), ("102,Mussels,,30", "changed by 42.9"),
     ("102,Mussels,4 kg,21", "smaller than"), ("102,Mussels,,4.20", "Is the price for"),
-    ("102,Mussels,,\"21,000\"", "decimal or group"), ("102,Mussels,,£21", "The price is in £"),
+    ("102,Mussels,,\"21,000\"", "decimal or group"), ("102,Mussels,,£21", "The price is in GBP"),
     ("102,Mussels,,cheap", "is not a price"), ("102,Mussels,,", "no price"),
     ("Z1,Hake,,110", "how much the price is for"), ("Z1,Hake,1 l,11", "cannot be converted"),
   ]
@@ -563,6 +568,11 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.price("Mussels"), ["23"])
     self.json("m.txt", "102 mussels 230\n", "--accept-all", status=1)  # a plate goes over its target
     self.assertEqual(self.price("Mussels"), ["230"])
+    # Of a box of 20 × 250 g, or of one of them: the line has to say it.
+    text = "301 butter 3.60 a bag\n"
+    self.assertEqual([line["answer"] for line in self.json("m.txt", text, "--accept-all", status=1)["lines"]], [None])
+    self.assertIn("write what a price is for behind it", self.prices("m.txt", text, "--accept", "1", status=2).stderr)
+    self.assertEqual(self.price("Butter"), [])
 
   def test_what_was_answered_is_not_asked_again(self):
     def asked():
@@ -580,6 +590,24 @@ class Prices(unittest.TestCase):
     self.assertEqual([row["price"] for row in self.table("price_answers")], ["23"])
     self.call("undo", self.book)
     self.assertFalse(asked())
+    self.call("undo", self.book)
+    self.assertEqual(self.price("Mussels"), [])
+    # What it leaves out is what the price is for then: another pack later is asked about. Half a pack is none.
+    answers = "ingredient,supplier,code,from,price,pack_count\nMussels,The quay,102,2026-03-02,230,"
+    folder = self.folder_of("price_answers", answers + "1\n")
+    said = self.call("add", self.book, folder)
+    self.assertEqual(said.returncode, 2)
+    self.assertIn("price_answers.csv:2: pack_size", said.stderr)
+    self.assertEqual(self.call("add", self.book, self.folder_of("price_answers", answers + "\n")).returncode, 0)
+    self.assertFalse(asked())
+    self.assertEqual([(row["pack_size"], row["pack_unit"], row["currency"]) for row in self.table("price_answers")],
+                     [("5", "kg", "EUR")])
+    os.unlink(os.path.join(folder, "price_answers.csv"))
+    os.unlink(os.path.join(folder, "prices.csv"))
+    self.call("add", self.book, self.folder_of("offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
+                                               "Mussels,The quay,102,1,0.5,kg\n"))
+    self.assertTrue(asked())
+    self.call("undo", self.book)
     self.call("undo", self.book)
     self.assertEqual(self.price("Mussels"), [])
     # Few books have such a table: of one that has not, no file is made.
@@ -966,6 +994,19 @@ class Prices(unittest.TestCase):
     # Without what was said the document is known again.
     self.assertIn("booked already", self.json("i.xml", ubl(*lines), status=2)["refused"])
 
+  # 50 at 0.92 are a box of 50 at 46.00; the next 36 at 0.93 are pieces too, and one at 1.40 is asked about.
+  def test_what_a_piece_is_is_said_once(self):
+    self.json("i.xml", ubl(ubl_line("105", "50", "EA", "46.00", "0.92")), "--holds", "1=1 pc")
+    said = self.json("i.xml", ubl(ubl_line("105", "36", "EA", "33.48", "0.93"), number="Q-8"))["lines"][0]
+    self.assertEqual([said[key] for key in ("pack", "price", "last", "booked", "state")],
+                     ["1 × 1 pc", "0.93", "0.92", "33.48", "changed"])
+    # A list goes on with the box; so does who counts boxes.
+    self.assertEqual(self.json("m.txt", "105 47\n", since="2026-03-03")["lines"][0]["pack"], "1 × 50 pc")
+    self.json("i.xml", ubl(ubl_line("105", "2", "EA", "94.00", "47.00"), number="Q-9"), "--dry-run")
+    self.json("i.xml", ubl(ubl_line("105", "20", "EA", "18.80", "0.94"), number="Q-10"), since="2026-03-04")
+    self.json("i.xml", ubl(ubl_line("105", "20", "EA", "28.00", "1.40"), number="Q-11"), status=1, since="2026-03-04")
+    self.assertEqual(sorted(row["amount"] for row in self.table("purchases")), ["20", "36", "50"])
+
   # A piece at 0.40 is no box of 50 at 46.00, though it costs half of 0.92; one at 0.50 is no box of 15 dozen at 90.00.
   def test_a_piece_that_costs_less_is_no_pack(self):
     text = ubl(ubl_line("105", "500", "C62", "200.00", "0.40"))
@@ -1150,6 +1191,10 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.json("list.csv", self.LIST, "--dry-run", status=1, LC_ALL="C"), here)
     # 36.50 is 0.6 % more than the 36.30 with 21 % that stood before an invoice's 30.00, which dates are sought for.
     self.json("message.txt", "X1 30 ex VAT\n")
+    # "Right" says nothing of which is meant.
+    for options, status in (([], 1), (["--accept-all"], 1), (["--accept", "1"], 2)):
+      said = self.prices("message.txt", "X1 36.50\n", *options, status=status, since="2026-03-03")
+      self.assertIn("write “incl. VAT” or “ex VAT” behind a price", said.stderr)
     here, there = (self.json("message.txt", "X1 36.50\n", "--dry-run", status=1, since="2026-03-03", **environment)
                    for environment in ({}, {"LC_ALL": "fr_FR.UTF-8", "LANGUAGE": "fr"}))
     self.assertEqual((here, self.states(here)), (there, ["doubtful"]))

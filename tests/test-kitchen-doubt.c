@@ -284,6 +284,10 @@ test_price_that_nothing_stood_before (void **state)
 #define ANSWERS "ingredient,supplier,from,price,answered_on\n"
 #define JUMPED "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2025-12-01,6600\n"
 
+#define JUMPED_OF_PACK \
+  "ingredient,supplier,from,price,pack_count,pack_size,pack_unit\nLeek,Market,2025-11-01,66,,,\n" \
+  "Leek,Market,2025-12-01,6600,2,2,kg\n"
+
 #define PACKS "ingredient,supplier,from,price,pack_count,pack_size,pack_unit,currency\n"
 #define SIXTY_SIX "Leek from Market, price: 6600.00 from 2025-12-01 is far from the price before. Is 66.00 meant?"
 
@@ -300,6 +304,7 @@ test_price_that_is_right (void **state)
     { "of that pack", JUMPED, PACKS "Leek,Market,2025-12-01,6600,1,5,kg,EUR\n", "" },
     { "of another pack", JUMPED, PACKS "Leek,Market,2025-12-01,6600,1,50,kg,\n", SIXTY_SIX },
     { "in another currency", JUMPED, PACKS "Leek,Market,2025-12-01,6600,,,,GBP\n", SIXTY_SIX },
+    { "of what its price is for", JUMPED_OF_PACK, ANSWERS "Leek,Market,2025-12-01,6600,\n", "" },
     { "a new one asks by its own right", JUMPED "Leek,Market,2026-01-01,660\n",
       ANSWERS "Leek,Market,2025-12-01,6600,\n",
       "Leek from Market, price: 660.00 from 2026-01-01 is far from the price before. Is 6600.00 meant?" },

@@ -7,6 +7,7 @@
 #include "cro-input.h"
 #include "cro-new-offer-view.h"
 #include "cro-pane-box.h"
+#include "cro-reveal.h"
 #include "cro-row-grid.h"
 #include "cro-words.h"
 #include "cro-yield-test.h"
@@ -187,7 +188,7 @@ test_a_price_that_is_none_is_asked_about (void **state)
   /* In the head, which leads to the field; and there, where it moves no field beside it. */
   static const char question[] = "? 6600.00 from 2026-11-25 is far from the price before. Is 66.00 meant?";
   CroTestBench *test = *state;
-  GtkWidget *head, *beside;
+  GtkWidget *head, *beside, *price, *scroller;
   graphene_rect_t before, after;
 
   show_crab (test);
@@ -212,6 +213,17 @@ test_a_price_that_is_none_is_asked_about (void **state)
   undo (test);
   assert_shown (test, question);
   assert_shown (test, "6600.00 Is Right");
+  /* Low down on the page it comes into sight with the field. */
+  price = named (test, "price of Brown crab from Quay Shellfish");
+  scroller = gtk_widget_get_ancestor (price, GTK_TYPE_SCROLLED_WINDOW);
+  gtk_window_set_focus (GTK_WINDOW (test->window), NULL);
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 900, 300);
+  cro_test_settle ();
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)), 0);
+  cro_test_settle ();
+  gtk_widget_grab_focus (price);
+  cro_test_wait_until (cro_reveal_is_seen (cro_test_find_shown (GTK_WIDGET (test->bench), "6600.00 Is Right")),
+                       "the answer is not in sight");
   undo (test);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
   assert_shown (test, "Nothing is missing");

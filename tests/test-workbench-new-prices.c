@@ -900,7 +900,7 @@ static void
 test_what_is_said_moves_nothing (void **state)
 {
   static const struct { const char *row, *text, *said; } said[] = {
-    { "New price of Brown crab", "\u00a370", "another currency" },
+    { "New price of Brown crab", "\u00a370", "The price is in GBP" },
     { "New price of Razor clams", "174", "Razor clams: Is 17.40 meant? The decimal sign may have slipped." },
     { "New price of Razor clams", "hundreds 1 of", "Razor clams: " },
     { "New price of Mussels", "-", "serves" },

@@ -73,8 +73,7 @@ add_answer (CroJson            *json,
             const CroPriceList *list,
             const CroListRow   *row)
 {
-  gboolean can_accept = cro_list_row_can_accept (row) && !cro_list_row_asks_pack (list, row);
-  g_autofree char *number = can_accept ? g_strdup_printf ("%u", row->number) : NULL;
+  g_autofree char *number = cro_list_row_takes_yes (list, row) ? g_strdup_printf ("%u", row->number) : NULL;
 
   cro_json_text (json, "answer", number);
 }

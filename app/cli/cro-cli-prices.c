@@ -119,18 +119,32 @@ try_on_copy (CroPricing *pricing,
 
 /* --- Answers ------------------------------------------------------------------------------------------ */
 
-/* Of one that waits for more than that it is right. */
+/* What lines wait for that "it is right" does not answer. answer: of those that it is for; NULL: of all. */
 static void
-say_what_it_waits_for (const CroPriceList *list,
-                       const char         *answer)
+say_what_they_wait_for (const CroPriceList *list,
+                        const char         *answer)
 {
+  gboolean pack = FALSE, tax = FALSE, word = FALSE, currency = FALSE;
+
   for (guint i = 0; i < list->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      if (cro_list_row_waits (row) && cro_list_row_asks_pack (list, row) && cro_list_row_is_called (row, answer))
-        g_printerr (_("use --holds to say what one of a line’s packs holds\n"));
+      if (!cro_list_row_waits (row) || (answer != NULL && !cro_list_row_is_called (row, answer)))
+        continue;
+      pack |= cro_list_row_asks_pack (list, row);
+      tax |= cro_list_row_asks_tax (row);
+      word |= cro_list_row_asks_word (row);
+      currency |= cro_list_row_asks_currency (row);
     }
+  if (pack)
+    g_printerr (_("use --holds to say what one of a line’s packs holds\n"));
+  if (tax)
+    g_printerr (_("write “incl. VAT” or “ex VAT” behind a price to say whether tax is in it\n"));
+  if (word)
+    g_printerr (_("write what a price is for behind it, as 9.20/kg or 9.20/6 × 1 l\n"));
+  if (currency)
+    g_printerr (_("write a price in the currency of its pack, or give the pack the other one\n"));
 }
 
 /* What was answered before the line was booked may be said again, as it may with --holds and --is. */
@@ -181,7 +195,7 @@ accept_line (CroPricing *pricing,
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      if (!cro_list_row_can_accept (row) || cro_list_row_asks_pack (list, row)
+      if (!cro_list_row_takes_yes (list, row)
           || !(answer != NULL ? cro_list_row_is_called (row, answer) : !cro_list_row_is_twice (row)))
         continue;
       g_array_append_val (meant, i);
@@ -202,7 +216,7 @@ accept_line (CroPricing *pricing,
     {
       /* Translators: what was given to --accept: the number or the code of a line. */
       g_printerr (_("no line waits for --accept “%s”\n"), answer);
-      say_what_it_waits_for (list, answer);
+      say_what_they_wait_for (list, answer);
     }
   return meant->len > 0;
 }
@@ -319,7 +333,7 @@ reason_of (const CroListRow *row)
 static void
 say_waiting (CroPricing *pricing)
 {
-  gboolean asks_pack = FALSE, is_unmatched = FALSE;
+  gboolean is_unmatched = FALSE;
 
   for (guint i = 0; i < pricing->list->rows->len; i++)
     {
@@ -329,7 +343,6 @@ say_waiting (CroPricing *pricing)
 
       if (!cro_list_row_waits (row))
         continue;
-      asks_pack |= cro_list_row_asks_pack (pricing->list, row);
       is_unmatched |= row->item == CRO_NO_SLOT && !row->is_whole && !cro_list_row_is_talk (pricing->list, row);
       where = cro_words_list_row (row);
       if (reason != NULL)
@@ -341,8 +354,7 @@ say_waiting (CroPricing *pricing)
         /* Translators: a line of a supplier’s list, its status. */
         g_printerr (_("%s: not posted (%s)\n"), where, cro_words_list_state (row));
     }
-  if (asks_pack)
-    g_printerr (_("use --holds to say what one of a line’s packs holds\n"));
+  say_what_they_wait_for (pricing->list, NULL);
   if (is_unmatched)
     g_printerr (_("use --is to say what a line is, as 3=Butter\n"));
 }

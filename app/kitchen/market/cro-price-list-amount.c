@@ -433,6 +433,70 @@ is_of_one (double ratio,
   return n > 1 && (fabs (ratio * n - 1) <= CRO_LOOK_BEYOND || 2 * distance_of (ratio * n) < distance_of (ratio));
 }
 
+/* Of an invoice that counts pieces, of which nobody has said what one holds. */
+static gboolean
+counts_pieces (CroListMatching  *self,
+               const CroListRow *row)
+{
+  CroUnit unit;
+  gint64 ignored;
+
+  return self->list->source == CRO_LIST_INVOICE && !row->is_pack_said && row->counted.size == 0 && row->unit != NULL
+         && cro_unit_code_read (row->unit, &unit, &ignored) == CRO_UNIT_CODE_PIECE;
+}
+
+/* How the price of the line per unit stands to the last one, if it is for such a pack; NaN: nothing to compare with. */
+static double
+ratio_for (CroListMatching  *self,
+           const CroListRow *row,
+           const CroPack    *pack)
+{
+  CroOffer last = cro_own_pack_in_force (self->model, row->offer);
+  CroListRow as = *row;
+  CroOffer then;
+
+  as.pack = *pack;
+  then = cro_list_offer_of (self, &as);
+  if (!(last.has_price || last.had_price) || !convert_currency (self, row, FALSE, &then.price))
+    return NAN;
+  last.rate = then.rate = 1;
+  return cro_second_look_at (&last, &then, &self->model->measures[row->item], TRUE, NULL, 0).ratio;
+}
+
+static gboolean
+is_near_last (double ratio)
+{
+  return isfinite (ratio) && fabs (ratio - 1) <= CRO_LOOK_BEYOND;
+}
+
+/* What one holds was said with an earlier price, which was for that: "1 pc" of a pack of 12. A line goes on so where
+ * its price is near the last one, which it is not as that of the book's pack. */
+gboolean
+cro_list_settle_pieces (CroListMatching  *self,
+                        CroListRow       *row,
+                        GError          **error)
+{
+  const CroOfferEntry *entry = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
+  g_autoptr (GArray) rows = NULL;
+
+  if (entry == NULL || row->price <= 0 || !counts_pieces (self, row)
+      || is_near_last (ratio_for (self, row, &row->pack)))
+    return TRUE;
+  rows = cro_price_rows_new (self->model, cro_book_get_store (self->of->book), row->offer, error);
+  for (guint i = rows != NULL ? rows->len : 0; i > 0; i--)
+    {
+      const CroOwnPack *own = &g_array_index (rows, CroPriceRow, i - 1).own;
+      CroPack pack = { own->count != 0 ? own->count : entry->pack_count, own->size != 0 ? own->size : entry->pack_size,
+                       own->unit >= 0 ? (CroUnit) own->unit : (CroUnit) entry->pack_unit };
+
+      if (cro_list_is_pack (&pack, &row->pack) || !is_near_last (ratio_for (self, row, &pack)))
+        continue;
+      row->pack = pack;
+      break;
+    }
+  return rows != NULL;
+}
+
 /* A document that counts pieces is probably not of packs where the price is that of a piece, or of one out of a pack;
  * that it moved as well is no reason to take it for a slip. */
 static void
@@ -441,12 +505,9 @@ look_at_pieces (CroListMatching *self,
 {
   double count = cro_decimal_to_double (row->pack.count), ratio = row->look.ratio;
   double pieces = count * cro_decimal_to_double (row->pack.size) * pieces_of (row->pack.unit);
-  CroUnit unit;
-  gint64 ignored;
 
-  if (self->list->source != CRO_LIST_INVOICE || row->is_pack_said || row->counted.size > 0 || row->unit == NULL
-      || row->look.kind == CRO_LOOK_NOTHING || row->look.kind == CRO_LOOK_PACK || row->look.kind == CRO_LOOK_SHRANK
-      || cro_unit_code_read (row->unit, &unit, &ignored) != CRO_UNIT_CODE_PIECE)
+  if (!counts_pieces (self, row) || row->look.kind == CRO_LOOK_NOTHING || row->look.kind == CRO_LOOK_PACK
+      || row->look.kind == CRO_LOOK_SHRANK)
     return;
   if (is_of_one (ratio, pieces)
       && !(is_of_one (ratio, count) && distance_of (ratio * count) <= distance_of (ratio * pieces)))

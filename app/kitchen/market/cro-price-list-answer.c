@@ -25,6 +25,43 @@ cro_list_row_asks_pack (const CroPriceList *self,
          && (row->look.kind == CRO_LOOK_PACK || (row->item != CRO_NO_SLOT && row->pack.size == 0));
 }
 
+static gboolean
+is_asked (const CroListRow *row,
+          CroListWhy        why)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (g_array_index (row->reasons, CroListReason, i).why == why)
+      return !(row->is_right && cro_list_why_can_be_right (why));
+  return FALSE;
+}
+
+gboolean
+cro_list_row_asks_tax (const CroListRow *row)
+{
+  return (is_asked (row, CRO_LIST_LOOK) && row->look.kind == CRO_LOOK_TAX)
+         || (is_asked (row, CRO_LIST_WHICH_PRICE) && cro_list_is_net (row->priced_as));
+}
+
+gboolean
+cro_list_row_asks_word (const CroListRow *row)
+{
+  return is_asked (row, CRO_LIST_WHICH_PRICE) && !cro_list_is_net (row->priced_as);
+}
+
+gboolean
+cro_list_row_asks_currency (const CroListRow *row)
+{
+  return is_asked (row, CRO_LIST_CURRENCY);
+}
+
+gboolean
+cro_list_row_takes_yes (const CroPriceList *self,
+                        const CroListRow   *row)
+{
+  return cro_list_row_can_accept (row) && !cro_list_row_asks_pack (self, row) && !cro_list_row_asks_tax (row)
+         && !cro_list_row_asks_word (row);
+}
+
 gboolean
 cro_list_pack_from_text (const char *text,
                          CroPack    *pack)

@@ -390,7 +390,7 @@ settle_tax (CroListMatching *self,
 
   settle_tax_beside (self, row, offer != NULL ? offer->offer.tax_included : 0);
   /* As last is as the last price was. */
-  if (self->list->source == CRO_LIST_INVOICE || (row->says_tax == CRO_PRICE_WITHOUT_TAX && !row->is_same))
+  if (self->list->source == CRO_LIST_INVOICE || (row->says_tax == CRO_PRICE_WITHOUT_TAX && !row->is_from_last))
     return;
   if (offer != NULL)
     row->tax = row->says_tax == CRO_PRICE_WITH_TAX && !row->is_from_last ? cro_list_tax_before (self->of, row->offer)
@@ -399,15 +399,14 @@ settle_tax (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
 }
 
-/* As "+5 %" in a cell: of the price as the supplier states it. */
-static gboolean
-change_last (CroListMatching *self,
-             CroListRow      *row)
+gboolean
+cro_list_row_change (const CroListBook *of,
+                     CroListRow        *row)
 {
-  const char *currency = cro_model_currency_of (self->model, row->offer);
-  CroUnit unit = cro_price_list_unit_of_quotes (self->model, row->item);
+  const char *currency = cro_model_currency_of (of->model, row->offer);
+  CroUnit unit = cro_price_list_unit_of_quotes (of->model, row->item);
   gint64 price = row->price;
-  gboolean is_of_one = self->of->quotes_base && cro_list_price_of_one (&row->pack, row->price, unit, &price);
+  gboolean is_of_one = of->quotes_base && cro_list_price_of_one (&row->pack, row->price, unit, &price);
 
   if (!cro_price_change_by_pct (currency, price, row->change_pct, &price))
     return FALSE;
@@ -438,7 +437,7 @@ take_last (CroListMatching *self,
   row->price = own.price;
   row->has_per = FALSE;
   row->is_from_last = TRUE;
-  if (row->change_pct == 0 || change_last (self, row))
+  if (row->change_pct == 0 || cro_list_row_change (self->of, row))
     return TRUE;
   row->has_price = FALSE;
   cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
@@ -460,6 +459,8 @@ look_at_price (CroListMatching  *self,
     return TRUE;
   settle_tax (self, row);
   cro_list_settle_pack (self, row);
+  if (!cro_list_settle_pieces (self, row, error))
+    return FALSE;
   if (row->pack.size == 0)
     return TRUE;
   then = cro_list_offer_of (self, row);
@@ -662,10 +663,14 @@ cro_price_list_match (CroPriceList  *self,
   self->rate = self->is_foreign ? cro_rate_on (of->book, self->currency, self->delivered)
                                                      : NAN;
   self->rows = g_array_sized_new (FALSE, FALSE, sizeof (CroListRow), written->len);
+  if (self->source != CRO_LIST_INVOICE)
+    self->read = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_list_row_free);
   for (guint i = 0; i < written->len; i++)
     {
       CroListRow row = g_array_index (written, CroListRow, i);
 
+      if (self->read != NULL)
+        g_ptr_array_add (self->read, cro_list_row_dup (&row));
       is_sound = is_sound && (i % 256 != 0 || cro_list_book_goes_on (of, (double) i / written->len))
                  && match_row (&matching, &row, error);
       g_array_append_val (self->rows, row);

@@ -337,6 +337,10 @@ typedef struct
  * memory, names a kilogram, a litre and what a country uses beside them). */
 gboolean cro_list_is_measure (const CroPack *pack);
 
+/* As "+5 %" in a cell: its price, the last one, by its change_pct, as the supplier states it. FALSE: there is none. */
+gboolean cro_list_row_change (const CroListBook *of,
+                              CroListRow        *row);
+
 /* What tax a pack's price has in it, or one of the year before had; 0: none. */
 gint64   cro_list_tax_before (const CroListBook *of,
                               guint32            offer);
@@ -352,6 +356,11 @@ void         cro_list_settle_pack (CroListMatching *self,
                                    CroListRow      *row);
 CroOffer     cro_list_offer_of (CroListMatching  *self,
                                 const CroListRow *row);
+
+/* A pack of pieces that was said of an earlier invoice. FALSE with error. */
+gboolean     cro_list_settle_pieces (CroListMatching *self,
+                                     CroListRow      *row,
+                                     GError         **error);
 
 /* Within the last of six places. */
 gboolean     cro_list_is_same_price (gint64 a,

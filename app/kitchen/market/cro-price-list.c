@@ -51,6 +51,29 @@ cro_list_is_no_goods (const char *name)
 
 /* --- Currencies ---------------------------------------------------------------------------------------------- */
 
+/* The currency that the book has a rate of and whose sign it is, where several share that; NULL: none, or two. */
+static const char *
+only_of_book (CroModel   *model,
+              const char *sign)
+{
+  const char *only = NULL;
+  GHashTableIter iter;
+  gpointer code;
+
+  g_hash_table_iter_init (&iter, model->rates);
+  while (g_hash_table_iter_next (&iter, &code, NULL))
+    {
+      gboolean is_it = FALSE;
+
+      if (cro_currency_scan (sign, code, &is_it) == 0 || !is_it)
+        continue;
+      if (only != NULL)
+        return NULL;
+      only = code;
+    }
+  return only;
+}
+
 const char *
 cro_price_list_currency (CroPriceList      *self,
                          const CroListBook *of,
@@ -75,6 +98,8 @@ cro_price_list_currency (CroPriceList      *self,
         return of->currency;
       if (cro_currency_of_text (sign, code))
         return cro_price_list_keep (self, code);
+      if (only_of_book (of->model, sign) != NULL)
+        return cro_price_list_keep (self, only_of_book (of->model, sign));
       return of->currency != NULL ? cro_price_list_keep (self, sign) : NULL;
     }
   return NULL;
@@ -111,6 +136,23 @@ cro_list_row_unsay (CroListRow *row,
   for (guint i = row->reasons != NULL ? row->reasons->len : 0; i > 0; i--)
     if (is_answered (row, g_array_index (row->reasons, CroListReason, i - 1).why))
       g_array_remove_index (row->reasons, i - 1);
+}
+
+CroListRow *
+cro_list_row_dup (const CroListRow *row)
+{
+  CroListRow *copy = g_memdup2 (row, sizeof *row);
+
+  if (copy->reasons != NULL)
+    copy->reasons = g_array_copy (copy->reasons);
+  return copy;
+}
+
+void
+cro_list_row_free (CroListRow *row)
+{
+  g_clear_pointer (&row->reasons, g_array_unref);
+  g_free (row);
 }
 
 static gboolean
@@ -511,6 +553,7 @@ cro_price_list_free (CroPriceList *self)
   for (guint i = 0; i < self->rows->len; i++)
     g_clear_pointer (&g_array_index (self->rows, CroListRow, i).reasons, g_array_unref);
   g_array_unref (self->rows);
+  g_clear_pointer (&self->read, g_ptr_array_unref);
   g_clear_pointer (&self->columns, cro_brought_free);
   g_strfreev (self->sheets);
   g_string_chunk_free (self->texts);

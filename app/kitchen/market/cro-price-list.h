@@ -271,6 +271,7 @@ typedef struct
   const char    *supplier_name;
   CroDate        from;
   GArray        *rows;       /* CroListRow */
+  GPtrArray     *read;       /* CroListRow *: as they were before they were matched; of an invoice NULL */
   guint          n_waiting;  /* rows that are neither posted nor booked, and should be */
   gint64         reclaim;    /* in all; CRO_NOT_SET: nothing was quoted */
   gboolean       is_booked_before; /* the book has purchases of that document already */
@@ -337,6 +338,18 @@ gboolean      cro_list_row_is_called (const CroListRow *row,
 gboolean      cro_list_row_asks_pack (const CroPriceList *self,
                                       const CroListRow   *row);
 
+/* Whether which of two readings of its price is meant is open, with tax or without, of a pack or of one in it: the line
+ * can say that, and "it is right" does not. */
+gboolean      cro_list_row_asks_tax  (const CroListRow *row);
+gboolean      cro_list_row_asks_word (const CroListRow *row);
+
+/* Whether "it is right" says all that it waits for, to whom no other reading is offered. */
+gboolean      cro_list_row_takes_yes (const CroPriceList *self,
+                                      const CroListRow   *row);
+
+/* Whether it is in another currency than its pack. */
+gboolean      cro_list_row_asks_currency (const CroListRow *row);
+
 /* "6 × 1 l" with its unit, which a number alone has not. */
 gboolean      cro_list_pack_from_text (const char *text,
                                        CroPack    *pack);
@@ -381,6 +394,10 @@ char         *cro_price_list_dup_headings (const CroPriceList *self,
 /* Words of a message that are of nothing that is bought: a greeting. */
 gboolean      cro_list_row_is_talk (const CroPriceList *self,
                                     const CroListRow   *row);
+
+/* A row with reasons of its own, to be freed; its texts are still those of its list. */
+CroListRow   *cro_list_row_dup     (const CroListRow *row);
+void          cro_list_row_free    (CroListRow *row);
 
 /* Whether it is neither posted nor booked, and should be once it is answered. */
 gboolean      cro_list_row_waits   (const CroListRow *row);

@@ -9,6 +9,12 @@
  *   new asked lobster 1 kg 38.00
  *   prefer 31
  *
+ * What a list left open of a row, of which the text of its price says nothing (open_codes), stands before it, with the
+ * words of that question:
+ *
+ *   asks pack net\t1 × 5 kg
+ *   row 14 - 82.00
+ *
  * Rows that were posted, and are typed again as that was undone, stand behind the act that posted them and the one
  * that took them back alone, or 0 (of other rows both are 0): where the book has them again they are not put back.
  *
@@ -35,6 +41,7 @@
 #include <string.h>
 
 #include "cro-here.h"
+#include "cro-words.h"
 
 /* What g_strescape() made, whoever changed it since: a stroke at its end is of nothing. */
 static char *
@@ -170,7 +177,70 @@ take_invoice (CroRound    *self,
   return TRUE;
 }
 
+/* --- What a list left open --------------------------------------------------------------------------------- */
+
+static const struct { const char *code; CroListWhy why; } open_codes[] = {
+  { "pack", CRO_LIST_WHICH_PRICE },
+  { "tax", CRO_LIST_TAX_BESIDE },
+  { "name", CRO_LIST_OTHER_NAME },
+  { "goods", CRO_LIST_GOODS_WORD },
+  { "price", CRO_LIST_UNSURE },
+};
+
+static void
+write_open (GString           *to,
+            const CroRoundRow *row)
+{
+  const GArray *reasons = row->read != NULL && !row->is_added && !row->list.is_right ? row->list.reasons : NULL;
+
+  for (guint i = 0; reasons != NULL && i < reasons->len; i++)
+    for (gsize k = 0; k < G_N_ELEMENTS (open_codes); k++)
+      {
+        const CroListReason *reason = &g_array_index (reasons, CroListReason, i);
+        g_autofree char *text = g_strescape (reason->text != NULL ? reason->text : "", NULL);
+        g_autofree char *other = g_strescape (reason->other != NULL ? reason->other : "", NULL);
+
+        if (reason->why == open_codes[k].why)
+          g_string_append_printf (to, "asks %s %s\t%s\n", open_codes[k].code, text, other);
+      }
+}
+
+/* line: of a question that stands before the row; NULL: none does. */
+static gboolean
+put_open (CroRound     *self,
+          CroRoundRow  *row,
+          const char   *line,
+          GError      **error)
+{
+  g_autofree char *code = line != NULL ? g_strndup (line, strcspn (line, " ")) : NULL;
+  g_auto (GStrv) texts = line != NULL ? g_strsplit (line + strlen (code), "\t", 2) : NULL;
+
+  for (gsize i = 0; code != NULL && i < G_N_ELEMENTS (open_codes); i++)
+    if (strcmp (code, open_codes[i].code) == 0 && row->list.has_price && g_strv_length (texts) == 2)
+      {
+        g_autofree char *text = dup_text (g_strstrip (texts[0])), *other = dup_text (texts[1]);
+        const CroListReason reason = { open_codes[i].why, text, other };
+
+        return cro_round_leave_open (self, row, &reason, error);
+      }
+  return TRUE;
+}
+
 /* --- Text ------------------------------------------------------------------------------------------------- */
+
+/* As it would be typed: what a list says of the last price is said of it again. */
+static char *
+dup_typed (const CroRoundRow *row)
+{
+  g_autofree char *pct = NULL;
+
+  if (row->read == NULL || !cro_round_row_is_relative (row))
+    return g_strdup (row->text);
+  if (row->read->change_pct == 0)
+    return g_strdup ("=");
+  pct = cro_words_decimal (row->read->change_pct);
+  return g_strdup_printf ("%s%s %%", row->read->change_pct > 0 ? "+" : "", pct);
+}
 
 static void
 write_rows (CroRound *self,
@@ -182,7 +252,7 @@ write_rows (CroRound *self,
   for (guint i = 0; i < self->rows->len; i++)
     {
       const CroRoundRow *row = self->rows->pdata[i];
-      g_autofree char *typed = g_strescape (row->text, NULL);
+      g_autofree char *said = dup_typed (row), *typed = g_strescape (said, NULL);
       const char *right = row->list.is_right ? "right" : row->is_filled ? "filled"
                         : row->is_taken                           ? "asked"
                                                                   : "-";
@@ -195,6 +265,7 @@ write_rows (CroRound *self,
           back = row->back;
           g_string_append_printf (text, "posted %" G_GINT64_FORMAT " %" G_GINT64_FORMAT "\n", posted, back);
         }
+      write_open (text, row);
       if (row->is_added)
         g_string_append_printf (text, "new %s %s\n", right, typed);
       else if (cro_round_row_is_relative (row) && row->base != CRO_NOT_SET)
@@ -251,13 +322,14 @@ take_word (const char **line)
   return word;
 }
 
-/* of: what posted it, and what took it back. */
+/* of: what posted it, and what took it back. asks: what a list left open of it. */
 static gboolean
 put_row (CroRound          *self,
          const CroRoundRow *of,
          const char        *kind,
          const char        *line,
          gint64             base,
+         const char        *asks,
          GError           **error)
 {
   gboolean is_new = strcmp (kind, "new") == 0;
@@ -276,7 +348,9 @@ put_row (CroRound          *self,
   /* What stands in it was said since. */
   if (!is_new && *row->text != '\0')
     return TRUE;
-  if (!is_new && !cro_round_type_beside (self, index, typed, base != CRO_NOT_SET ? base : row->last, error))
+  if (!is_new
+      && (!cro_round_type_beside (self, index, typed, base != CRO_NOT_SET ? base : row->last, error)
+          || !put_open (self, row, asks, error)))
     return FALSE;
   row->is_filled = strcmp (right, "filled") == 0;
   row->posted = of->posted;
@@ -349,6 +423,7 @@ put_lines (CroRound    *self,
   g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
   CroRoundRow of = { 0 };
   GError *gone = NULL;
+  const char *asks = NULL;
   gint64 base = CRO_NOT_SET;
   gboolean done = TRUE;
 
@@ -391,10 +466,13 @@ put_lines (CroRound    *self,
 
           base = g_ascii_strtoll (line, NULL, 10);
         }
+      else if (strcmp (kind, "asks") == 0)
+        asks = line;
       else if (strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0)
         {
-          done = cro_round_row_is_posted_again (self, &of) || put_row (self, &of, kind, line, base, error);
+          done = cro_round_row_is_posted_again (self, &of) || put_row (self, &of, kind, line, base, asks, error);
           base = CRO_NOT_SET;
+          asks = NULL;
         }
     }
   cro_round_end_many (self);

@@ -155,6 +155,21 @@ is_of_new_pack (const CroListRow *list,
   return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE;
 }
 
+/* What was said of a row is said of what a list says of it. */
+static CroListRow *
+said_of (CroRoundRow *row)
+{
+  return row->read != NULL ? row->read : &row->list;
+}
+
+static gboolean
+match_again (CroRound     *self,
+             CroRoundRow  *row,
+             GError      **error)
+{
+  return row->read != NULL ? cro_round_read_listed (self, row, error) : cro_round_match (self, row, error);
+}
+
 /* An added line as it is now: the row of its pack has its price, where that is left alone. */
 static gboolean
 match_added (CroRound    *self,
@@ -163,12 +178,12 @@ match_added (CroRound    *self,
 {
   CroRoundRow *row = cro_round_get_row (self, index), *of;
 
-  if (!cro_round_match (self, row, error))
+  if (!match_again (self, row, error))
     return FALSE;
   of = cro_round_row_of_offer (self, row->list.offer);
   if (of != NULL && of->kind == CRO_ROUND_EMPTY)
     {
-      cro_round_put_list (self, of, &row->list);
+      cro_round_put_list (self, of, &row->list, row->read);
       cro_round_remove (self, index);
       row = of;
     }
@@ -192,8 +207,20 @@ call_row (CroRound    *self,
 
   cro_round_undraft (self, row);
   cro_list_row_unsay (&row->list, is_like);
-  row->list.name = cro_price_list_keep (self->list, name);
+  said_of (row)->name = cro_price_list_keep (self->list, name);
   return match_added (self, index, error);
+}
+
+/* The price of a pack that was said, in place of what the list says. */
+static void
+mean_as_said (CroListRow       *read,
+              const CroListRow *list)
+{
+  read->code = list->code;
+  read->said = NULL;
+  read->price = list->price;
+  read->pack = list->pack;
+  read->has_per = read->is_per_base = read->may_be_per = read->is_per_measure = FALSE;
 }
 
 static gboolean
@@ -205,6 +232,8 @@ suggest_new_pack (CroRound    *self,
 
   cro_round_undraft (self, row);
   mean_new_pack (self, cro_round_row_get_question (row), &row->list);
+  if (row->read != NULL)
+    mean_as_said (row->read, &row->list);
   /* That may be a pack that the supplier has: then it is no pack of its own. */
   row->list.is_known = FALSE;
   cro_list_row_unsay (&row->list, is_of_new_pack);
@@ -389,7 +418,7 @@ cro_round_is_right (CroRound *self,
   row->list.is_right = TRUE;
   row->base = row->last;
   g_clear_pointer (&row->list.reasons, g_array_unref);
-  done = cro_round_match (self, row, error);
+  done = match_again (self, row, error);
   give_way (self, row);
   cro_round_draft (self, row);
   cro_round_settle (self);

@@ -1,6 +1,7 @@
-/* What was posted, to be sent to somebody. */
+/* What was posted, or will be: as it is sent to somebody, and which packs are preferred by it. */
 #include "config.h"
 
+#include "cro-round-private.h"
 #include "cro-round-words.h"
 
 #include <glib/gi18n.h>
@@ -52,4 +53,64 @@ cro_words_round_copy (const char         *supplier,
         g_string_append (text, line);
     }
   return text->len > 0 ? g_strdup_printf ("%s\n%s", title, text->str) : g_strdup ("");
+}
+
+/* --- Preferred ------------------------------------------------------------------------------------------- */
+
+/* offer: an id; of one that is gone nothing is said. */
+static void
+add_preferred (CroModel *model,
+               gint64    offer,
+               GString  *packs)
+{
+  guint32 slot = cro_slots_get (&model->offer_slots, offer);
+  const CroOfferEntry *entry = slot != CRO_NO_SLOT ? cro_model_offer (model, slot) : NULL;
+  g_autofree char *pack = NULL;
+
+  if (entry == NULL)
+    return;
+  /* Translators: an ingredient, and the supplier whose pack of it is preferred. */
+  pack = cro_isolate_printf (_("%s, %s"), cro_model_item (model, entry->item)->name,
+                             g_array_index (model->suppliers, CroSupplier, entry->supplier).name);
+  g_string_append_printf (packs, "%s%s", packs->len > 0 ? " · " : "", pack);
+}
+
+char *
+cro_words_round_preferred (CroRound *round)
+{
+  g_autoptr (GString) packs = g_string_new (NULL);
+
+  for (guint i = 0; i < round->preferred->len; i++)
+    add_preferred (round->of.model, g_array_index (round->preferred, gint64, i), packs);
+  /* Translators: ingredients with suppliers, whose packs posting makes the preferred ones. */
+  return packs->len > 0 ? g_strdup_printf (_("Preferred once posted: %s"), packs->str) : NULL;
+}
+
+/* Whether the posting made it so, and nobody changed that since. */
+static gboolean
+is_preferred_by (CroModel                *model,
+                 const CroRoundPreferred *before)
+{
+  guint32 slot = cro_slots_get (&model->offer_slots, before->offer);
+
+  return !before->was && slot != CRO_NO_SLOT && cro_model_offer (model, slot)->offer.is_preferred;
+}
+
+char *
+cro_words_round_now_preferred (CroRound  *round,
+                               GPtrArray *posts)
+{
+  CroModel *model = cro_book_get_model (round->book);
+  g_autoptr (GString) packs = g_string_new (NULL);
+
+  for (guint i = 0; i < posts->len; i++)
+    {
+      const GArray *preferred = ((CroRoundPost *) posts->pdata[i])->preferred;
+
+      for (guint k = 0; k < preferred->len; k++)
+        if (is_preferred_by (model, &g_array_index (preferred, CroRoundPreferred, k)))
+          add_preferred (model, g_array_index (preferred, CroRoundPreferred, k).offer, packs);
+    }
+  /* Translators: ingredients with suppliers, whose packs are preferred by what was posted. */
+  return packs->len > 0 ? g_strdup_printf (_("Now preferred: %s"), packs->str) : NULL;
 }

@@ -53,6 +53,8 @@ gboolean     cro_round_type_beside (CroRound   *self,
 /* Whether what stands in the row rests on the last price, "+5 %" and "="; and whether that moved since. */
 gboolean     cro_round_row_is_relative (const CroRoundRow *row);
 gboolean     cro_round_row_is_moved (const CroRoundRow *row);
+void         cro_round_ask_moved  (CroRound    *self,
+                                   CroRoundRow *row);
 
 /* What it comes to on the last price beside which it was typed. FALSE: nothing. */
 gboolean     cro_round_meant_before (CroRound          *self,
@@ -184,10 +186,28 @@ gboolean     cro_round_price_of_one (CroRound         *self,
 char        *cro_round_dup_line   (CroRound          *self,
                                    const CroListRow  *list);
 
-/* A row becomes what a list's says. It is not drafted. */
+/* A row becomes what a list's says, which was read as `read`. It is not drafted. */
 void         cro_round_put_list   (CroRound          *self,
                                    CroRoundRow       *row,
-                                   const CroListRow  *from);
+                                   const CroListRow  *from,
+                                   const CroListRow  *read);
+
+/* What a list says of a row beside the copy, and what is asked about it. */
+gboolean     cro_round_read_listed (CroRound    *self,
+                                   CroRoundRow  *row,
+                                   GError      **error);
+
+/* What a list left open of a row of the book, of which the price that is typed there says nothing, stays so. */
+gboolean     cro_round_leave_open (CroRound            *self,
+                                   CroRoundRow         *row,
+                                   const CroListReason *reason,
+                                   GError             **error);
+
+/* The same of a row of another copy. is_of_day: both are of one day. */
+gboolean     cro_round_list_again (CroRound          *self,
+                                   const CroRoundRow *before,
+                                   gboolean           is_of_day,
+                                   GError           **error);
 
 /* The lines of the invoice that the book has not booked, and what is said of them (cro-round-billed.c). */
 void         cro_round_take_billed (CroRound   *self);
@@ -215,9 +235,16 @@ gboolean     cro_round_answer_again (CroRound   *self,
                                      GPtrArray  *before,
                                      GError    **error);
 
-/* Another row has, or had before it was posted, another price of the same pack: nothing of this one is taken. */
+/* Another row has, or had before it was posted, another price of the same pack: nothing of this one is taken. number:
+ * of a line of the same list; NULL. */
 void         cro_round_ask_twice  (CroRound    *self,
-                                   CroRoundRow *row);
+                                   CroRoundRow *row,
+                                   const char  *number);
+
+/* Likewise where it asked so before, and is not right, and asks no more: the other may be posted by now. */
+void         cro_round_ask_twice_again (CroRound          *self,
+                                   CroRoundRow       *row,
+                                   const CroRoundRow *before);
 
 /* In the copy, whose figures show it, or show it no more, once they are settled; all: they are. */
 void         cro_round_draft      (CroRound    *self,

@@ -306,6 +306,8 @@ cro_round_row_is_relative (const CroRoundRow *row)
 {
   const char *text = row->text + strspn (row->text, " ");
 
+  if (row->read != NULL)
+    return !row->is_added && (row->read->is_same || row->read->change_pct != 0);
   return !row->is_added && !row->is_billed && !row->is_filled && !cro_list_says_none (row->text)
          && (is_change (text) || row->kind == CRO_ROUND_AS_LAST);
 }
@@ -324,6 +326,14 @@ cro_round_meant_before (CroRound          *self,
   g_autofree char *text = g_strstrip (g_strdup (row->text));
   CroRoundRow then = *row;
 
+  if (row->read != NULL)
+    {
+      then.list.pack = row->pack;
+      then.list.price = row->base;
+      then.list.change_pct = row->read->change_pct;
+      *list = then.list;
+      return list->change_pct == 0 || cro_list_row_change (&self->of, list);
+    }
   then.last = row->base;
   then.wrong = NULL;
   then.list.reasons = NULL;
@@ -338,9 +348,9 @@ cro_round_meant_before (CroRound          *self,
 }
 
 /* Somebody posted another price since it was typed, it may be the one that was meant. */
-static void
-ask_moved (CroRound    *self,
-           CroRoundRow *row)
+void
+cro_round_ask_moved (CroRound    *self,
+                     CroRoundRow *row)
 {
   CroListRow then, last = row->list;
   g_autofree char *meant = NULL, *now = NULL, *of = NULL, *said = NULL;
@@ -476,9 +486,10 @@ cro_round_find_twin (CroRound          *self,
 
 void
 cro_round_ask_twice (CroRound    *self,
-                     CroRoundRow *row)
+                     CroRoundRow *row,
+                     const char  *number)
 {
-  cro_list_row_say (self->list, &row->list, CRO_LIST_TWICE, NULL, NULL);
+  cro_list_row_say (self->list, &row->list, CRO_LIST_TWICE, number, NULL);
   row->list.state = CRO_LIST_DOUBTFUL;
   row->list.is_posted = FALSE;
 }
@@ -516,12 +527,12 @@ cro_round_match (CroRound     *self,
       && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
       && !cro_list_rows_say_same (list, &twin->list))
     {
-      cro_round_ask_twice (self, row);
+      cro_round_ask_twice (self, row, NULL);
       /* A list that says two prices says neither. */
       if (row->is_taken && !twin->is_billed && !twin->list.is_right && !cro_round_row_is_twice (twin))
         {
           cro_round_undraft (self, twin);
-          cro_round_ask_twice (self, twin);
+          cro_round_ask_twice (self, twin, NULL);
           cro_round_settle (self);
         }
     }
@@ -556,7 +567,7 @@ cro_round_read (CroRound     *self,
     read_change (self, row, text);
   else
     read_price (self, row, text);
-  ask_moved (self, row);
+  cro_round_ask_moved (self, row);
   return row->kind == CRO_ROUND_EMPTY || row->kind == CRO_ROUND_UNREAD || cro_round_match (self, row, error);
 }
 
@@ -579,6 +590,8 @@ cro_round_read_line (CroRound     *self,
   row->list.is_right = is_right;
   if (row->list.has_price && row->list.currency == NULL)
     row->list.currency = self->of.currency;
+  if (row->is_taken)
+    row->read = cro_list_row_dup (&row->list);
   if (!cro_round_match (self, row, error))
     return FALSE;
   row->kind = row->list.is_none ? CRO_ROUND_NONE : row->list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;

@@ -27,96 +27,6 @@ cro_round_find_id (CroRound *self,
   return CRO_NO_SLOT;
 }
 
-/* What is asked of a line as it is written, before it is matched; and beside another that may be posted by
- * now. */
-static gboolean
-is_of_reading (CroListWhy why)
-{
-  return why == CRO_LIST_NO_PRICE || why == CRO_LIST_NOT_A_PRICE || why == CRO_LIST_NOT_A_DATE
-         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_GOODS_WORD
-         || why == CRO_LIST_UNSURE || why == CRO_LIST_TWICE;
-}
-
-/* What is asked of the line that a price was read from, of which the text of the price says nothing. */
-static gboolean
-is_of_line (CroListWhy why)
-{
-  return why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_TAX_BESIDE;
-}
-
-static gboolean
-is_said (const CroListRow *row,
-         CroListWhy        why)
-{
-  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
-    if (g_array_index (row->reasons, CroListReason, i).why == why)
-      return TRUE;
-  return FALSE;
-}
-
-static void
-ask_of_line (CroRound          *self,
-             const CroRoundRow *before,
-             CroRoundRow       *row)
-{
-  const GArray *reasons = before->list.reasons;
-
-  for (guint i = 0; reasons != NULL && !before->list.is_right && i < reasons->len; i++)
-    {
-      const CroListReason *reason = &g_array_index (reasons, CroListReason, i);
-
-      if (!is_of_line (reason->why) || is_said (&row->list, reason->why))
-        continue;
-      cro_round_undraft (self, row);
-      cro_list_row_say (self->list, &row->list, reason->why, reason->text, reason->other);
-      row->list.state = CRO_LIST_DOUBTFUL;
-      row->list.is_posted = FALSE;
-      cro_round_settle (self);
-    }
-}
-
-/* A line of a list stays what was read, which its text need not be. */
-static gboolean
-put_again (CroRound    *self,
-           CroRoundRow *before,
-           GError     **error)
-{
-  CroRoundRow *row = cro_round_row_new ();
-  const CroListRow *was = &before->list;
-
-  row->is_added = row->is_taken = TRUE;
-  row->before = g_strdup (before->before);
-  row->posted = before->posted;
-  row->back = before->back;
-  g_free (row->text);
-  row->text = g_strdup (before->text);
-  row->kind = before->kind;
-  row->list = (CroListRow){ .number = was->number, .code = was->code, .gtin = was->gtin, .name = was->name,
-                            .said = was->said, .priced_as = was->priced_as, .is_same = was->is_same && !was->has_price,
-                            .change_pct = was->change_pct,
-                            .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
-                            .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,
-                            .price = was->price, .pack = was->pack, .has_per = was->has_per, .per = was->per,
-                            .is_per_measure = was->is_per_measure, .is_from_last = was->is_from_last,
-                            .says_tax = was->says_tax, .tax_beside = was->tax_beside,
-                            .tax_heading = was->tax_heading, .is_right = was->is_right,
-                            .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };
-  cro_round_keep_texts (self, &row->list);
-  for (guint i = 0; was->reasons != NULL && i < was->reasons->len; i++)
-    {
-      const CroListReason *reason = &g_array_index (was->reasons, CroListReason, i);
-
-      if (is_of_reading (reason->why))
-        cro_list_row_say (self->list, &row->list, reason->why, reason->text, reason->other);
-    }
-  g_ptr_array_add (self->rows, row);
-  if (!cro_round_match (self, row, error))
-    return FALSE;
-  cro_round_draft (self, row);
-  ask_of_line (self, before, row);
-  return TRUE;
-}
-
 /* Another day has another last price, which is what whoever says that day looks at: what somebody else posted is
  * asked about. */
 static gboolean
@@ -144,8 +54,8 @@ type_again (CroRound    *self,
 
   if (*before->text == '\0' || cro_round_row_is_posted_again (self, before))
     return TRUE;
-  if (before->is_taken)
-    return put_again (self, before, error);
+  if (before->read != NULL)
+    return cro_round_list_again (self, before, is_of_day, error);
   index = cro_round_find_id (self, before->id);
   if (before->is_added ? !cro_round_add (self, before->text, &index, error)
                        : index != CRO_NO_SLOT && !type_beside (self, index, before, is_of_day, error))
@@ -156,16 +66,7 @@ type_again (CroRound    *self,
   row->is_filled = before->is_filled;
   row->posted = before->posted;
   row->back = before->back;
-  g_free (row->before);
-  row->before = g_strdup (before->before);
-  /* The price that it was held beside may be posted by now. */
-  if (cro_round_row_is_twice (before) && !before->list.is_right && !cro_round_row_is_twice (row))
-    {
-      cro_round_undraft (self, row);
-      cro_round_ask_twice (self, row);
-      cro_round_settle (self);
-    }
-  ask_of_line (self, before, row);
+  cro_round_ask_twice_again (self, row, before);
   return !before->list.is_right || cro_round_row_is_moved (row) || cro_round_is_right (self, index, error);
 }
 

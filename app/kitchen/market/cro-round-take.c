@@ -52,7 +52,7 @@ cro_round_keep_texts (CroRound   *self,
 {
   CroPriceList *to = self->list;
   const char **texts[] = { &list->code, &list->gtin, &list->name, &list->said, &list->quantity, &list->unit, &list->net,
-                           &list->per_unit, &list->tax_heading };
+                           &list->per_unit, &list->priced_as, &list->tax_heading };
 
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     *texts[i] = cro_price_list_keep (to, *texts[i]);
@@ -100,6 +100,8 @@ say_text (CroRound     *self,
           GError      **error)
 {
   row->list.is_right = row->is_filled = FALSE;
+  g_clear_pointer (&row->read, cro_list_row_free);
+  g_clear_pointer (&row->over, cro_list_row_free);
   g_free (row->text);
   row->text = g_strdup (text);
   return cro_round_read (self, row, error);
@@ -157,44 +159,19 @@ find_row (CroRound         *self,
   return row;
 }
 
-void
-cro_round_put_list (CroRound         *self,
-                    CroRoundRow      *row,
-                    const CroListRow *from)
-{
-  CroListRow list = *from;
-
-  g_clear_pointer (&row->list.reasons, g_array_unref);
-  g_clear_pointer (&row->wrong, g_free);
-  if (list.reasons != NULL)
-    list.reasons = g_array_copy (list.reasons);
-  cro_round_keep_texts (self, &list);
-  list.is_known = list.offer != CRO_NO_SLOT;
-  /* As the book calls it. */
-  if (!row->is_added)
-    {
-      list.name = row->list.name;
-      list.code = row->list.code;
-    }
-  g_free (row->text);
-  row->text = row->is_added || !(list.has_price || list.is_none) ? cro_round_dup_line (self, &list)
-                                                                 : cro_round_dup_typed (self, &list);
-  row->list = list;
-  row->kind = list.is_none ? CRO_ROUND_NONE : list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
-}
-
 /* taken: the rows that were there before the list. */
 static void
 take_row (CroRound         *self,
           GHashTable       *taken,
-          const CroListRow *from)
+          const CroListRow *from,
+          const CroListRow *read)
 {
   CroRoundRow *row = find_row (self, taken, from);
   g_autofree char *text = g_strdup (row->text), *was = NULL;
 
   if (row->before == NULL)
     row->before = g_strdup (row->text);
-  cro_round_put_list (self, row, from);
+  cro_round_put_list (self, row, from, read);
   if (*text == '\0' || strcmp (text, row->text) == 0)
     return;
   was = cro_isolate_printf (_("%s: %s"), cro_words_list_name (&row->list), text);
@@ -246,7 +223,7 @@ take_rows (CroRound            *self,
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
       if (!cro_list_row_is_talk (list, row) && !is_repeated (row))
-        take_row (self, taken, row);
+        take_row (self, taken, row, list->read->pdata[i]);
     }
   return TRUE;
 }

@@ -452,28 +452,6 @@ cro_words_round_cheaper (CroRound              *round,
                              supplier_of (model, cheaper->offer), now);
 }
 
-char *
-cro_words_round_preferred (CroRound *round)
-{
-  CroModel *model = round->of.model;
-  g_autoptr (GString) packs = g_string_new (NULL);
-
-  for (guint i = 0; i < round->preferred->len; i++)
-    {
-      guint32 slot = cro_slots_get (&model->offer_slots, g_array_index (round->preferred, gint64, i));
-      g_autofree char *pack = NULL;
-
-      if (slot == CRO_NO_SLOT)
-        continue;
-      /* Translators: an ingredient, and the supplier whose pack of it is preferred. */
-      pack = cro_isolate_printf (_("%s, %s"), cro_model_item (model, cro_model_offer (model, slot)->item)->name,
-                                 supplier_of (model, slot));
-      g_string_append_printf (packs, "%s%s", packs->len > 0 ? " · " : "", pack);
-    }
-  /* Translators: ingredients with suppliers, whose packs posting makes the preferred ones. */
-  return packs->len > 0 ? g_strdup_printf (_("Preferred once posted: %s"), packs->str) : NULL;
-}
-
 /* What is missing of a cost makes it look lower than it is; of some before and of others after there is no
  * bound. */
 static CroKnown

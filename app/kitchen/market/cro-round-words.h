@@ -61,6 +61,10 @@ char *cro_words_round_cheaper   (CroRound              *round,
 /* "Preferred once posted: Mussels, Far Bank"; NULL: none is. */
 char *cro_words_round_preferred (CroRound              *round);
 
+/* "Now preferred: Mussels, Far Bank", by postings that are in force. posts: CroRoundPost *. NULL: none is. */
+char *cro_words_round_now_preferred (CroRound          *round,
+                                 GPtrArray             *posts);
+
 /* "About 7.10 more per week (28 days to 22 Nov 2026)"; without sales what moves for a guest of each. NULL:
  * nothing moves. */
 char *cro_words_round_week      (CroRound              *round,

@@ -30,6 +30,9 @@ cro_round_row_free (CroRoundRow *row)
   g_free (row->wrong);
   g_free (row->called);
   g_free (row->before);
+  g_clear_pointer (&row->read, cro_list_row_free);
+  g_clear_pointer (&row->over, cro_list_row_free);
+  g_free (row->over_text);
   g_free (row);
 }
 
@@ -330,10 +333,24 @@ read_again (CroRound    *self,
   gboolean done;
 
   cro_round_undraft (self, row);
-  done = row->is_added ? cro_round_read_line (self, row, error) : cro_round_read (self, row, error);
+  done = row->read != NULL ? cro_round_read_listed (self, row, error)
+         : row->is_added   ? cro_round_read_line (self, row, error)
+                           : cro_round_read (self, row, error);
   cro_round_draft (self, row);
   cro_round_settle (self);
   return done;
+}
+
+/* What a list says is not what is typed, until the same stands there again. */
+static void
+type_over (CroRoundRow *row)
+{
+  if (row->read == NULL)
+    return;
+  g_clear_pointer (&row->over, cro_list_row_free);
+  g_free (row->over_text);
+  row->over = g_steal_pointer (&row->read);
+  row->over_text = g_strdup (row->text);
 }
 
 gboolean
@@ -367,8 +384,11 @@ cro_round_type_beside (CroRound    *self,
       row->posted = row->back = 0;
       row->base = base;
       g_clear_pointer (&row->before, g_free);
+      type_over (row);
       g_free (row->text);
       row->text = copy;
+      if (row->over != NULL && strcmp (copy, row->over_text) == 0)
+        row->read = g_steal_pointer (&row->over);
     }
   return read_again (self, row, error);
 }

@@ -48,6 +48,9 @@ typedef struct
   CroPack      holds;     /* what one of the line was said to hold; of no size: nobody said */
   gboolean     is_taken;  /* added, and as a list has it: nobody said so far that it is one of the supplier's */
   gboolean     is_filled; /* as all the rest was, at once */
+  CroListRow  *read;      /* what a list says of it, before it was matched; NULL: it was typed */
+  CroListRow  *over;      /* likewise, before it was typed over: Escape gives that text back; NULL */
+  char        *over_text; /* that */
   char        *before;    /* what stood in it before the list that was taken last; NULL: that list left it alone */
   gint64       posted;    /* the act that posted what stands in it, which is undone; 0: none */
   gint64       back;      /* the act that took it back alone; 0: none did */

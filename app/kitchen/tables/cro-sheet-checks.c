@@ -95,6 +95,9 @@ cro_sheet_check_row (CroSheetReader *reader,
         cro_sheet_fault (reader, line, CRO_SELLING_PRICES_PRICE, CRO_FAULT_MISSING_VALUE, NULL,
                          NULL);
       break;
+    case CRO_TABLE_PRICE_ANSWERS:
+      cro_sheet_check_answer (reader, line, fields);
+      break;
     case CRO_TABLE_SALES:
       check_sale (reader, line, fields);
       break;

@@ -88,6 +88,16 @@ void     cro_sheet_find_offer       (CroSheetReader *reader,
                                      const CroField *fields,
                                      gint64         *cells);
 
+/* --- cro-sheet-answers.c --------------------------------------------------------------------- */
+
+/* Half a pack is none. */
+void     cro_sheet_check_answer     (CroSheetReader *reader,
+                                     guint32         line,
+                                     const CroField *fields);
+
+/* Pack and currency of answers that leave them out, once all tables are read. */
+void     cro_sheet_fill_answers     (CroSheetReader *reader);
+
 /* --- cro-sheet-checks.c ---------------------------------------------------------------------- */
 
 /* What goes over several columns of a row. */

@@ -264,6 +264,7 @@ cro_sheets_read_onto (CroUnderlay    *underlay,
   else if (read)
     {
       cro_sheet_read_book (&reader);
+      cro_sheet_fill_answers (&reader);
       cro_sheet_check_mains (&reader);
       cro_sheet_check_choices (&reader);
       cro_sheet_check_cycles (&reader);

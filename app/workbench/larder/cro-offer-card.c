@@ -17,6 +17,7 @@
 #include "cro-pack.h"
 #include "cro-price-rows.h"
 #include "cro-reason.h"
+#include "cro-reveal.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -469,9 +470,18 @@ last_row_new (CroOfferCard *self)
   return row_of (6, (GtkWidget *const[]){ self->preferred, self->more, NULL });
 }
 
+/* Whoever is led to a price that is asked about sees its answer too. */
+static void
+price_enter_cb (CroOfferCard *self)
+{
+  if (gtk_widget_get_visible (self->answer))
+    cro_reveal (self->answer);
+}
+
 static void
 fill (CroOfferCard *self)
 {
+  GtkEventController *focus = gtk_event_controller_focus_new ();
   GtkWidget *pack = row_of (3, (GtkWidget *const[]){ self->count, gtk_label_new ("×"), self->size,
                                                      self->unit, NULL });
 
@@ -485,6 +495,8 @@ fill (CroOfferCard *self)
   self->answer = cro_answer_button_new ();
   gtk_widget_set_halign (self->answer, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (self->box), self->answer);
+  g_signal_connect_object (focus, "enter", G_CALLBACK (price_enter_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (self->price, focus);
   gtk_box_append (GTK_BOX (self->box), rare_fields_new (self));
   gtk_box_append (GTK_BOX (self->box), last_row_new (self));
 }

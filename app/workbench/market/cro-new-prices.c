@@ -93,8 +93,9 @@ cro_new_prices_show_effect (CroNewPrices *self)
                                         : NULL;
   g_autofree char *billed = cro_words_round_billed (self->round);
   g_autofree char *was_billed = cro_words_round_was_billed (self->posts);
+  g_autofree char *preferred = cro_words_round_now_preferred (self->round, self->posts);
 
-  cro_round_panel_show (self->panel, self->round, does, billed, self->did, was_billed);
+  cro_round_panel_show (self->panel, self->round, does, billed, self->did, was_billed, preferred);
 }
 
 void

@@ -273,19 +273,22 @@ cro_round_panel_show (CroRoundPanel        *self,
                       const CroRoundEffect *does,
                       const char           *billed,
                       const CroRoundEffect *did,
-                      const char           *was_billed)
+                      const char           *was_billed,
+                      const char           *preferred)
 {
   gboolean had_focus = gtk_widget_get_focus_child (self->box) != NULL;
 
   clear (self);
   if (does != NULL)
     show_does (self, round, does, billed);
-  if (did != NULL || was_billed != NULL)
+  if (did != NULL || was_billed != NULL || preferred != NULL)
     add_did_heading (self, round, did);
   if (was_billed != NULL)
     show_billed (self, was_billed);
   if (did != NULL)
     show_moved (self, round, did, why_nothing (did));
+  if (preferred != NULL)
+    add (self, cro_text_new (preferred, NULL));
   if (had_focus)
     gtk_widget_child_focus (self->box, GTK_DIR_TAB_FORWARD);
 }

@@ -15,14 +15,15 @@ G_DECLARE_FINAL_TYPE (CroRoundPanel, cro_round_panel, CRO, ROUND_PANEL, GtkWidge
 
 GtkWidget *cro_round_panel_new  (void);
 
-/* What is typed would do, with what is billed beside what was quoted, and below it what was posted did; each may be
- * NULL. */
+/* What is typed would do, with what is billed beside what was quoted, and below it what was posted did, with the packs
+ * that are preferred by it; each may be NULL. */
 void       cro_round_panel_show (CroRoundPanel        *self,
                                  CroRound             *round,
                                  const CroRoundEffect *does,
                                  const char           *billed,
                                  const CroRoundEffect *did,
-                                 const char           *was_billed);
+                                 const char           *was_billed,
+                                 const char           *preferred);
 
 /* The cheaper pack that F4 takes, the first; CRO_NO_SLOT. */
 guint32    cro_round_panel_get_cheaper (CroRoundPanel *self);

@@ -207,11 +207,11 @@ cro_round_rows_add_row (CroRoundRows *self,
 }
 
 /* The longest last price in sight, with room for a digit more, and the longest day: whatever is posted, they stand
- * where they stood. */
+ * where they stood. Where there is none, room for those to come, which the lines of new packs have meanwhile. */
 static char *
 dup_last_sample (CroRoundRows *self)
 {
-  g_autofree char *longest = g_strdup (""), *day = NULL;
+  g_autofree char *longest = g_strdup (self->is_tight ? "" : "00.00"), *day = NULL;
 
   for (guint i = self->first; i < MIN (n_rows_of (self), self->first + MOST_ROWS); i++)
     {
@@ -224,7 +224,7 @@ dup_last_sample (CroRoundRows *self)
         }
       g_free (price);
     }
-  if (*longest == '\0' || self->is_tight)
+  if (self->is_tight)
     return g_strdup_printf ("0%s", longest);
   day = g_strnfill ((gsize) cro_date_chars () - 1, '0');
   return g_strdup_printf ("0%s  %s", longest, day);
