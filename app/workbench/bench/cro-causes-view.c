@@ -7,6 +7,7 @@
 #include "cro-box.h"
 #include "cro-cure.h"
 #include "cro-field.h"
+#include "cro-measure.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -109,13 +110,16 @@ show_whole (CroCausesView *self)
   gtk_widget_set_visible (self->asked, is_free && self->asks);
 }
 
-/* A button in sight, with all of its text where that goes on two lines: it is no higher than one of large print. */
+/* A button in sight, with all of its text where that goes on two lines: it is no higher than one of large print. Where
+ * there is room it is one line. */
 static void
 put_in_sight (GtkWidget  *button,
               const char *text)
 {
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
 
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
+  gtk_label_set_width_chars (GTK_LABEL (label), cro_measure_least_chars (text, LEAST_CHARS));
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_lines (GTK_LABEL (label), BUTTON_LINES);
   gtk_label_set_max_width_chars (GTK_LABEL (label), -1);
@@ -140,6 +144,7 @@ put (CroCausesView *self,
       return;
     }
   gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_natural_wrap_mode (label, GTK_NATURAL_WRAP_INHERIT);
   gtk_label_set_lines (label, -1);
   gtk_label_set_max_width_chars (label, REST_CHARS);
   gtk_widget_remove_css_class (GTK_WIDGET (label), "fine-print");

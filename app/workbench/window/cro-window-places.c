@@ -30,6 +30,7 @@ typedef struct
 {
   CroRef ref;
   char  *way;
+  CroScrolled scrolled;
   gboolean is_trial;   /* a trial of it stood there */
 } Visit;
 
@@ -269,12 +270,13 @@ cro_window_show_again (CroWindow *self)
 static void
 remember_visit (CroWindow *self)
 {
-  Visit visit = { self->now, NULL, cro_window_has_trial (self, self->now) };
+  Visit visit = { .ref = self->now, .is_trial = cro_window_has_trial (self, self->now) };
 
   /* Nothing stands on the bench before the first. */
   if (self->now.kind == CRO_REF_NONE)
     return;
   visit.way = cro_focus_dup_way (gtk_stack_get_visible_child (self->bench));
+  visit.scrolled = cro_window_get_scrolled (self);
   g_array_append_val (self->before, visit);
 }
 
@@ -364,6 +366,8 @@ go_back (CroWindow *self)
       show_ref (self, visit.ref);
       if (way != NULL)
         focus_again (self, way);
+      /* As it was left, and what one looks for with it. */
+      cro_window_scroll_back (self, visit.scrolled);
       return TRUE;
     }
   return FALSE;
