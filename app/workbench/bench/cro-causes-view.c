@@ -7,7 +7,6 @@
 #include "cro-box.h"
 #include "cro-cure.h"
 #include "cro-field.h"
-#include "cro-measure.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -118,8 +117,10 @@ put_in_sight (GtkWidget  *button,
 {
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
 
-  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
-  gtk_label_set_width_chars (GTK_LABEL (label), cro_measure_least_chars (text, LEAST_CHARS));
+  /* A short one has its least width, which GTK would have no wider than the text. */
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), g_utf8_strlen (text, -1) > LEAST_CHARS * 3 / 2
+                                                          ? GTK_NATURAL_WRAP_NONE
+                                                          : GTK_NATURAL_WRAP_INHERIT);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_lines (GTK_LABEL (label), BUTTON_LINES);
   gtk_label_set_max_width_chars (GTK_LABEL (label), -1);

@@ -37,7 +37,8 @@ struct _CroPlaceList
   guint64             edition;     /* of the book when all were counted */
   gboolean            is_setting;
   int                 scroll_to;   /* in pixels */
-  guint               scroll_frames; /* for which it is waited that there are rows so far down */
+  guint               scroll_frames; /* that are left for it */
+  guint               n_there;     /* frames for which it has been there */
   guint               scroll_id;
 };
 

@@ -286,8 +286,9 @@ filter_changed_cb (CroPlaceList *self)
 
 /* --- Scrolling --------------------------------------------------------------------------------------- */
 
-/* Frames in which rows come in. */
+/* Frames in which rows come in, and after which none moves any more. */
 #define SCROLL_FRAMES 20
+#define SETTLED_FRAMES 4
 
 static GtkAdjustment *
 scroll_of (CroPlaceList *self)
@@ -301,7 +302,7 @@ cro_place_list_get_scroll (CroPlaceList *self)
   return self->scroll_id != 0 ? self->scroll_to : (int) gtk_adjustment_get_value (scroll_of (self));
 }
 
-/* The list itself would bring its row into sight by the shortest way, in the next frame. */
+/* Rows that come in meanwhile move the others; the list itself would bring its row into sight by the shortest way. */
 static gboolean
 scroll_cb (GtkWidget     *widget,
            GdkFrameClock *clock,
@@ -309,13 +310,13 @@ scroll_cb (GtkWidget     *widget,
 {
   CroPlaceList *self = CRO_PLACE_LIST (widget);
   GtkAdjustment *adjustment = scroll_of (self);
-  gboolean is_there = !self->is_sought
-                      && gtk_adjustment_get_upper (adjustment) - gtk_adjustment_get_page_size (adjustment)
-                             >= self->scroll_to;
+  gboolean is_there = !self->is_sought && (int) gtk_adjustment_get_value (adjustment) == self->scroll_to;
 
-  if (--self->scroll_frames > 0 && !is_there)
+  self->n_there = is_there ? self->n_there + 1 : 0;
+  if (!is_there)
+    gtk_adjustment_set_value (adjustment, self->scroll_to);
+  if (--self->scroll_frames > 0 && self->n_there < SETTLED_FRAMES)
     return G_SOURCE_CONTINUE;
-  gtk_adjustment_set_value (adjustment, self->scroll_to);
   self->scroll_id = 0;
   return G_SOURCE_REMOVE;
 }
@@ -334,6 +335,7 @@ cro_place_list_scroll_to (CroPlaceList *self,
 {
   self->scroll_to = value;
   self->scroll_frames = SCROLL_FRAMES;
+  self->n_there = 0;
   if (self->scroll_id == 0)
     self->scroll_id = gtk_widget_add_tick_callback (GTK_WIDGET (self), scroll_cb, NULL, NULL);
 }

@@ -348,7 +348,8 @@ focus_again (CroWindow  *self,
 
 /* To what was left last and is still there. FALSE: nothing is. */
 static gboolean
-go_back (CroWindow *self)
+go_back (CroWindow *self,
+         gboolean   is_asked)
 {
   CroModel *model = cro_book_get_model (self->book);
 
@@ -366,8 +367,9 @@ go_back (CroWindow *self)
       show_ref (self, visit.ref);
       if (way != NULL)
         focus_again (self, way);
-      /* As it was left, and what one looks for with it. */
-      cro_window_scroll_back (self, visit.scrolled);
+      /* Whoever asks to go back finds page and list as they were. */
+      if (is_asked)
+        cro_window_scroll_back (self, visit.scrolled);
       return TRUE;
     }
   return FALSE;
@@ -381,14 +383,14 @@ back_cb (GtkWidget  *widget,
   CroWindow *self = CRO_WINDOW (widget);
 
   if (self->book != NULL)
-    go_back (self);
+    go_back (self, TRUE);
 }
 
 void
 cro_window_leave_gone (CroWindow *self)
 {
   self->now = CRO_REF_NOWHERE;
-  if (!go_back (self))
+  if (!go_back (self, FALSE))
     cro_window_go_to_place (self, self->place);
   if (gtk_window_get_focus (GTK_WINDOW (self)) == NULL)
     cro_window_focus_harmless (self);
