@@ -274,7 +274,7 @@ about_new (void)
 }
 
 /* In large text the table is wider than its page and higher: bars that stand tell of what is out of sight. A row that
- * has the focus is brought into sight up and down alone: across, the toolkit would go to its end, away from the month. */
+ * has the focus comes into sight up and down alone: across, the toolkit would go to its end, away from the month. */
 static GtkWidget *
 months_new (CroMonthsBench *self)
 {
