@@ -341,7 +341,7 @@ add_cells (CroMenuPlatesView *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *servings = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
                                                 "servings_micro");
-  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 12, "choice");
+  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 8, "choice");
   GtkWidget *share = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6,
                                              "share_pct_micro");
 
