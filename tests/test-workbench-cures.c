@@ -7,6 +7,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-headed.h"
 #include "cro-input.h"
 #include "cro-mover-row.h"
 #include "cro-number.h"
@@ -440,6 +441,38 @@ test_a_trial_without_its_plate_is_named (void **state)
   cro_test_wait_shown (window, "trial open");
 }
 
+/* Whoever goes to what is missing and back finds the page as it was, and Home the first of the list. */
+static void
+test_going_back_scrolls_back (void **state)
+{
+  CroTestWindow *test = *state;
+  CroModel *model = cro_book_get_model (cro_window_get_book (test->window));
+  CroRef before = test->window->now;
+  GtkWidget *headed, *list = GTK_WIDGET (test->window->list);
+  GtkAdjustment *page, *rows;
+
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1366, 600);
+  cro_test_window_see (test);
+  headed = cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_HEADED);
+  page = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (gtk_widget_get_first_child (headed)));
+  cro_test_wait_until (gtk_adjustment_get_upper (page) - gtk_adjustment_get_page_size (page) > 60, "nothing scrolls");
+  rows = gtk_scrolled_window_get_vadjustment (
+      GTK_SCROLLED_WINDOW (cro_test_find_type (list, GTK_TYPE_SCROLLED_WINDOW)));
+  gtk_adjustment_set_value (page, 60);
+  gtk_adjustment_set_value (rows, 40);
+  cro_test_window_see (test);
+  cro_window_open_ref (test->window,
+                       cro_edit_find_name (model, CRO_NAMES_ITEMS, "Sea purslane"));
+  cro_test_window_see (test);
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.back", NULL);
+  assert_true (cro_ref_equal (test->window->now, before));
+  cro_test_wait_until (gtk_adjustment_get_value (page) == 60 && gtk_adjustment_get_value (rows) == 40,
+                       "back at %.0f, the list at %.0f", gtk_adjustment_get_value (page),
+                       gtk_adjustment_get_value (rows));
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_MENU, CRO_NO_SLOT));
+  cro_test_wait_until (gtk_adjustment_get_value (rows) == 0, "the first rows are hidden");
+}
+
 int
 main (void)
 {
@@ -453,6 +486,7 @@ main (void)
     CASE (test_back_leads_into_the_same_trial),
     CASE (test_back_leads_to_the_row_of_a_picture),
     CASE (test_a_trial_that_is_kept_says_so),
+    CASE (test_going_back_scrolls_back),
     CASE (test_a_trial_without_its_plate_is_named),
     CASE (test_a_price_that_is_missing_is_typed_into_a_price),
     CASE (test_a_line_that_is_opened_lands_in_no_name),

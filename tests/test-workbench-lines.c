@@ -310,7 +310,7 @@ test_a_menus_target_is_said_in_words (void **state)
   CroCell cell = CRO_CELL_INT (29000000);
   GError *error = NULL;
 
-  assert_non_null (cro_test_find_shown (bench, "Tide, target 30.0\u00a0% at ≥ 92.96"));
+  assert_non_null (cro_test_find_shown (bench, "Tide, target 30.0\u00a0% at a price of ≥\u00a092.96"));
   assert_non_null (cro_test_find_shown (bench, "at most 0.55 under target"));
   assert_null (cro_test_find_shown (bench, "–"));
   cro_test_must (cro_book_set (test->book, "target", "menu",

@@ -17,6 +17,7 @@
 #include "cro-example.h"
 #include "cro-field.h"
 #include "cro-ingredient-bench.h"
+#include "cro-line-row.h"
 #include "cro-lines-total.h"
 #include "cro-lines-view.h"
 #include "cro-menu-bench.h"
@@ -24,6 +25,7 @@
 #include "cro-place-list.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
+#include "cro-quick-line.h"
 #include "cro-records-table.h"
 #include "cro-records-view.h"
 #include "cro-row-grid.h"
@@ -79,6 +81,65 @@ test_figures_stay_while_lines_scroll (void **state)
   assert_false (gtk_widget_is_ancestor (causes, scroller));
   /* What is worked on has the greater part of a low window. */
   assert_true (gtk_widget_get_height (scroller) * 5 >= gtk_widget_get_height (GTK_WIDGET (test->bench)) * 3 - 5);
+}
+
+static void
+assert_in_sight (CroTestBench *test,
+                 GtkWidget    *widget,
+                 const char   *when)
+{
+  graphene_rect_t at = place_of (test, widget);
+
+  if (at.origin.y < 0 || at.origin.y + at.size.height > (float) gtk_widget_get_height (GTK_WIDGET (test->bench)))
+    fail_msg ("%s: a %s from %.0f to %.0f of %d", when, G_OBJECT_TYPE_NAME (widget), at.origin.y,
+              at.origin.y + at.size.height, gtk_widget_get_height (GTK_WIDGET (test->bench)));
+}
+
+/* Whatever stands beside the lines, and however few of them are seen: what is typed next stands below their sum, both
+ * whole; and what has the focus above is not behind them. */
+static void
+test_the_next_line_stays_in_sight (void **state)
+{
+  CroTestBench *test = *state;
+  static const int heights[] = { 690, 520 };
+  GtkWidget *last;
+
+  show_plate (test, "Crab croustade");
+  for (gsize i = 0; i < G_N_ELEMENTS (heights); i++)
+    {
+      resize (test, 985, heights[i]);
+      for (int picture = CRO_PICTURE_MADE_OF; picture < CRO_N_PICTURES; picture++)
+        {
+          open_picture (test, (CroPictureId) picture);
+          cro_test_see (test->window);
+          assert_in_sight (test, of_type (test, CRO_TYPE_QUICK_LINE), "beside a picture");
+          assert_in_sight (test, of_type (test, CRO_TYPE_LINES_TOTAL), "beside a picture");
+        }
+    }
+  last = named (test, "amount of Paper cup per batch");
+  gtk_widget_grab_focus (last);
+  cro_test_wait_until (place_of (test, last).origin.y + place_of (test, last).size.height
+                           <= place_of (test, of_type (test, CRO_TYPE_LINES_TOTAL)).origin.y + 1,
+                       "the line in focus is behind their sum");
+  assert_in_sight (test, last, "in focus");
+}
+
+/* Beside the stream and beside any other picture rows are as high. */
+static void
+test_no_row_moves_as_another_picture_comes (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *row;
+  float before;
+
+  show_plate (test, "Crab croustade");
+  resize (test, 985, 690);
+  row = named (test, "amount of Trout roe per batch");
+  before = place_of (test, row).size.width;
+  open_picture (test, CRO_PICTURE_MOVERS);
+  cro_test_see (test->window);
+  assert_null (cro_test_find_type (gtk_widget_get_ancestor (row, CRO_TYPE_LINE_ROW), GTK_TYPE_LEVEL_BAR));
+  assert_true (place_of (test, row).size.width == before);
 }
 
 /* With a price missing and without: nothing below the figures moves. */
@@ -326,7 +387,7 @@ test_what_a_figure_is_of_is_whole_in_little_room (void **state)
 
   show_plate (test, "Crab croustade");
   resize (test, 520, 700);
-  assert_whole (test, "Tide, target 30.0\u00a0% at ≥ 92.96");
+  assert_whole (test, "Tide, target 30.0\u00a0% at a price of ≥\u00a092.96");
   assert_whole (test, "prime cost");
 }
 
@@ -716,12 +777,47 @@ test_a_name_at_the_head_of_a_row_takes_no_more_than_it_is_to (void **state)
   assert_in_range (least_width_of ("Hake"), 1, width - 1);
 }
 
+/* In a field that is narrower it would be cut. */
+static void
+assert_whole_in_field (GtkWidget *field)
+{
+  GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (field)));
+  g_autoptr (PangoLayout) layout
+      = gtk_widget_create_pango_layout (text, gtk_editable_get_text (GTK_EDITABLE (field)));
+  int width;
+
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  if (width > gtk_widget_get_width (text))
+    fail_msg ("“%s” is %d wide in %d", gtk_editable_get_text (GTK_EDITABLE (field)), width,
+              gtk_widget_get_width (text));
+}
+
+static void
+test_names_of_outputs_are_whole (void **state)
+{
+  CroTestBench *test = *state;
+  static const int widths[] = { 985, 643 };
+
+  cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_PREPARATIONS, "Brown crab, cooked and picked"));
+  for (gsize i = 0; i < G_N_ELEMENTS (widths); i++)
+    {
+      resize (test, widths[i], 690);
+      cro_test_see (test->window);
+      assert_whole_in_field (named (test, "Main output of White crab meat"));
+      assert_whole_in_field (named (test, "By-product of Brown crab meat"));
+    }
+}
+
 int
 main (void)
 {
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_figures_stay_while_lines_scroll),
+    CASE (test_the_next_line_stays_in_sight),
+    CASE (test_no_row_moves_as_another_picture_comes),
+    CASE (test_names_of_outputs_are_whole),
     CASE (test_what_is_missing_has_its_room),
     CASE (test_others_that_are_missing_come_up_from_a_button),
     CASE (test_a_wide_window_is_used),

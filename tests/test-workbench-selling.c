@@ -445,7 +445,7 @@ test_a_plate_says_the_price_that_meets_its_target (void **state)
   price = g_strdup_printf ("%.2f", ceil (figure.cost / figure.target_pct * 100 * 1.1 * 100 - 1e-9) / 100);
   note = isnan (figure.net_price)
              ? g_strdup_printf ("? set price · on target at %s", price)
-             : g_strdup_printf ("food cost, target %.1f\u00a0%% at %s", figure.target_pct, price);
+             : g_strdup_printf ("food cost, target %.1f\u00a0%% at a price of %s", figure.target_pct, price);
   assert_shown (test, note);
 }
 

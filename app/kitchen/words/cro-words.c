@@ -120,6 +120,15 @@ cro_words_amount (CroBase base,
   return cro_words_in_base (base, is_large, number);
 }
 
+char *
+cro_words_take_joined (char *text)
+{
+  g_auto (GStrv) parts = g_strsplit (text, " ", -1);
+
+  g_free (text);
+  return g_strjoinv ("\u00a0", parts);
+}
+
 const char *
 cro_words_unit (CroUnit unit)
 {

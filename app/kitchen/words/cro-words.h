@@ -29,6 +29,9 @@ const char *cro_words_shifted (void);
 char *cro_words_amount     (CroBase         base,
                             double          amount);
 
+/* The same or another figure, taking it, with what belongs together in one line: for a text that breaks. */
+char *cro_words_take_joined (char          *text);
+
 /* What they are made of: whether an amount is told in kg or l, and "240" as "240 g" or "240 kg". */
 gboolean cro_words_is_large (CroBase        base,
                             double          amount);

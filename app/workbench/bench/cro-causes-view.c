@@ -109,13 +109,18 @@ show_whole (CroCausesView *self)
   gtk_widget_set_visible (self->asked, is_free && self->asks);
 }
 
-/* A button in sight, with all of its text where that goes on two lines: it is no higher than one of large print. */
+/* A button in sight, with all of its text where that goes on two lines: it is no higher than one of large print. Where
+ * there is room it is one line. */
 static void
 put_in_sight (GtkWidget  *button,
               const char *text)
 {
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
 
+  /* A short one has its least width, which GTK would have no wider than the text. */
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), g_utf8_strlen (text, -1) > LEAST_CHARS * 3 / 2
+                                                          ? GTK_NATURAL_WRAP_NONE
+                                                          : GTK_NATURAL_WRAP_INHERIT);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_lines (GTK_LABEL (label), BUTTON_LINES);
   gtk_label_set_max_width_chars (GTK_LABEL (label), -1);
@@ -140,6 +145,7 @@ put (CroCausesView *self,
       return;
     }
   gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_natural_wrap_mode (label, GTK_NATURAL_WRAP_INHERIT);
   gtk_label_set_lines (label, -1);
   gtk_label_set_max_width_chars (label, REST_CHARS);
   gtk_widget_remove_css_class (GTK_WIDGET (label), "fine-print");

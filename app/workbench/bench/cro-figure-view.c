@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-field.h"
+#include "cro-measure.h"
 #include "cro-spoken.h"
 #include "cro-target-scale.h"
 
@@ -96,15 +97,14 @@ cro_figure_view_class_init (CroFigureViewClass *klass)
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
-/* The number never does. How it breaks is left to the toolkit: a label that would like to break nowhere wants less
- * width than its least where its letters are narrow, which GTK warns of. */
+/* The number never does. Where there is room nothing does: no figure grows as others come beside it. */
 static void
 may_give_way (GtkWidget *label)
 {
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
   gtk_label_set_lines (GTK_LABEL (label), MOST_LINES);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), LEAST_CHARS);
 }
 
 static void
@@ -159,12 +159,12 @@ cro_figure_view_new (CroBench     *bench,
   return GTK_WIDGET (self);
 }
 
-/* A short text has no more room at least than it needs: two thirds of its letters are mostly narrower than it. */
+/* A short text has no more room at least than it needs. */
 static void
 set_small (GtkWidget  *label,
            const char *text)
 {
-  gtk_label_set_width_chars (GTK_LABEL (label), MIN (LEAST_CHARS, (int) g_utf8_strlen (text, -1) * 2 / 3));
+  gtk_label_set_width_chars (GTK_LABEL (label), cro_measure_least_chars (text, LEAST_CHARS));
   gtk_label_set_label (GTK_LABEL (label), text);
 }
 

@@ -43,6 +43,7 @@ struct _CroPane
   GtkWidget               *head;       /* of a picture that can be beside them; NULL: it cannot */
   GtkWidget               *drawn;
   gboolean                 is_tied;
+  gboolean                 is_beside;  /* the rows have given it room */
   GtkWidget               *came_from;  /* what had the focus before the picture; weak */
   guint                    refresh_id;
   guint                    turn_id;
@@ -69,18 +70,33 @@ is_shown (CroPane      *self,
 
 /* --- Beside the rows -------------------------------------------------------------------------- */
 
+/* Of another picture too: no row breaks as that comes. */
+static void
+update_beside (CroPane  *self,
+               gboolean  is_tied)
+{
+  gboolean is_beside = is_tied
+                       || (self->open != CRO_N_PICTURES && self->open != CRO_PICTURE_MADE_OF
+                           && cro_pane_box_get_columns (CRO_PANE_BOX (self->box)) > 1);
+
+  if (self->rows == NULL || is_beside == self->is_beside)
+    return;
+  self->is_beside = is_beside;
+  self->of_rows->set_beside (self->rows, is_beside);
+}
+
 static void
 update_tie (CroPane *self)
 {
   gboolean is_tied = self->head != NULL && self->rows != NULL && is_shown (self, CRO_PICTURE_MADE_OF)
                      && cro_pane_box_get_columns (CRO_PANE_BOX (self->box)) > 1;
 
+  update_beside (self, is_tied);
   cro_pane_box_set_level (CRO_PANE_BOX (self->box), is_tied ? self->head : NULL,
                           is_tied ? self->drawn : NULL);
   if (is_tied == self->is_tied)
     return;
   self->is_tied = is_tied;
-  self->of_rows->set_tied (self->rows, is_tied);
   self->pictures[CRO_PICTURE_MADE_OF]->tie (self->views[CRO_PICTURE_MADE_OF], is_tied);
 }
 

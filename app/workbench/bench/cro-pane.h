@@ -38,11 +38,11 @@ typedef struct
 typedef struct
 {
   /* What stands at the height of a line; NULL: it has no row yet. Borrowed. */
-  GtkWidget *(*find)     (GtkWidget *rows,
-                          guint32    line);
-  /* Whether one is: what the rows show of the same may go. */
-  void       (*set_tied) (GtkWidget *rows,
-                          gboolean   is_tied);
+  GtkWidget *(*find)       (GtkWidget *rows,
+                            guint32    line);
+  /* Whether one is: what the rows show of the same gives it the room. */
+  void       (*set_beside) (GtkWidget *rows,
+                            gboolean   is_beside);
 } CroPaneRows;
 
 /* Style class of what in a picture one comes to, where that is not what stands first. */

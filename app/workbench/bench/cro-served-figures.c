@@ -8,6 +8,7 @@
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-result-words.h"
+#include "cro-words.h"
 
 /* Why a cost is no lower bound either; "" where it may be taken as it stands. */
 static const char *
@@ -63,9 +64,10 @@ dup_price (CroModel        *model,
 
   if (!(figure->cost > 0 && isfinite (figure->price_for_target)))
     return NULL;
-  /* In a sentence its mark is short: "target 30.0 % at ≥ 92.96". */
+  /* In a sentence its mark is short: "target 30.0 % at a price of ≥ 92.96". */
   plain.is_incomplete = FALSE;
-  return cro_words_take_short (cro_known_of_cost (figure), cro_words_price_for_target (model, &plain));
+  return cro_words_take_joined (
+      cro_words_take_short (cro_known_of_cost (figure), cro_words_price_for_target (model, &plain)));
 }
 
 static char *
@@ -79,7 +81,7 @@ dup_against (CroModel        *model,
   if (isnan (figure->target_pct))
     return cro_isolate_printf (_("%s, no target"), of);
   /* Translators: “food cost”, or the name of a menu, its target, and the price that meets that. */
-  return price != NULL ? cro_isolate_printf (_("%s, target %s at %s"), of, target, price)
+  return price != NULL ? cro_isolate_printf (_("%s, target %s at a price of %s"), of, target, price)
                        /* Translators: “food cost”, or the name of a menu, and its target. */
                        : cro_isolate_printf (_("%s, target %s"), of, target);
 }

@@ -64,7 +64,7 @@ void        cro_line_row_set_columns (CroLineRow            *self,
 /* What stands in the middle of the row's own height, without what is told below it. Borrowed. */
 GtkWidget  *cro_line_row_get_middle  (CroLineRow            *self);
 
-/* Whether a bar says how much of the whole it costs: not where a picture beside it does. */
+/* Whether a bar says how much of the whole it costs: not where a picture beside it has the room. */
 void        cro_line_row_show_share  (CroLineRow            *self,
                                       gboolean               shows);
 

@@ -7,10 +7,12 @@
 
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-footed.h"
 #include "cro-landing.h"
 #include "cro-line-row.h"
 #include "cro-lines-total.h"
 #include "cro-quick-line.h"
+#include "cro-reveal.h"
 #include "cro-spoken.h"
 #include "cro-text-width.h"
 #include "cro-words.h"
@@ -56,7 +58,7 @@ struct _CroLinesView
   guint         make_id;   /* while there are such */
   CroTextWidth *widths;
   CroLineColumns columns;  /* as they were last */
-  gboolean      is_tied;   /* to a picture that shows what each of it costs */
+  gboolean      is_beside; /* a picture has the room of the bars */
 };
 
 G_DEFINE_FINAL_TYPE (CroLinesView, cro_lines_view, GTK_TYPE_WIDGET)
@@ -194,7 +196,7 @@ make_rows (CroLinesView *self,
       if (row == NULL)
         {
           row = cro_line_row_new (self->bench, line);
-          cro_line_row_show_share (CRO_LINE_ROW (row), !self->is_tied);
+          cro_line_row_show_share (CRO_LINE_ROW (row), !self->is_beside);
           g_hash_table_insert (self->row_of, GUINT_TO_POINTER (line), row);
           gtk_box_insert_child_after (GTK_BOX (self->rows), row, before);
           most--;
@@ -205,6 +207,16 @@ make_rows (CroLinesView *self,
     }
   if (!is_whole && self->make_id == 0)
     self->make_id = g_idle_add_full (G_PRIORITY_LOW, make_more_cb, self, NULL);
+}
+
+/* What was just typed below the lines is not to stand behind that. */
+static void
+show_last (CroLinesView *self)
+{
+  GtkWidget *last = gtk_widget_get_last_child (self->rows);
+
+  if (last != NULL && gtk_widget_get_focus_child (self->box) == self->quick)
+    cro_reveal (last);
 }
 
 /* Rows of lines that stay are moved, not made anew: a field being edited keeps its text, and the
@@ -227,6 +239,8 @@ rebuild (CroLinesView *self,
   if (at >= 0 && index_of (self, line_in_focus) < 0)
     focus_line (self, MIN ((guint) at, lines->len), cell);
   remove_gone (self, before);
+  if (lines->len > before->len)
+    show_last (self);
 }
 
 /* --- Columns ---------------------------------------------------------------------------------- */
@@ -321,7 +335,7 @@ align_columns (CroLinesView *self)
                                    + (gtk_widget_get_visible (self->bite_head)
                                           ? columns.bite + CELL_SPACE
                                           : 0),
-                               columns.cost, BEHIND_COST + (self->is_tied ? 0 : BAR));
+                               columns.cost, BEHIND_COST + (self->is_beside ? 0 : BAR));
   for (GtkWidget *child = gtk_widget_get_first_child (self->rows); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     {
@@ -436,25 +450,28 @@ find_row (GtkWidget *rows,
   CroLinesView *self = CRO_LINES_VIEW (rows);
   GtkWidget *row = line != CRO_NO_SLOT ? row_of_line (self, line) : NULL;
 
+  /* While the sum stands over the rows, nothing can be level with both. */
   if (line == CRO_NO_SLOT)
-    return cro_lines_total_get_last (CRO_LINES_TOTAL (self->sum));
+    return cro_footed_is_raised (CRO_FOOTED (self->box), self->sum)
+               ? NULL
+               : cro_lines_total_get_last (CRO_LINES_TOTAL (self->sum));
   return row != NULL ? cro_line_row_get_middle (CRO_LINE_ROW (row)) : NULL;
 }
 
 static void
-set_tied (GtkWidget *rows,
-          gboolean   is_tied)
+set_beside (GtkWidget *rows,
+            gboolean   is_beside)
 {
   CroLinesView *self = CRO_LINES_VIEW (rows);
 
-  self->is_tied = is_tied;
+  self->is_beside = is_beside;
   for (GtkWidget *row = gtk_widget_get_first_child (self->rows); row != NULL;
        row = gtk_widget_get_next_sibling (row))
-    cro_line_row_show_share (CRO_LINE_ROW (row), !is_tied);
+    cro_line_row_show_share (CRO_LINE_ROW (row), !is_beside);
   align_columns (self);
 }
 
-const CroPaneRows cro_lines_view_rows = { find_row, set_tied };
+const CroPaneRows cro_lines_view_rows = { find_row, set_beside };
 
 /* --- Actions on a line ------------------------------------------------------------------------ */
 
@@ -648,7 +665,7 @@ cro_lines_view_new (CroBench *bench)
   CroLinesView *self = g_object_new (CRO_TYPE_LINES_VIEW, NULL);
 
   self->bench = bench;
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->box = cro_footed_new (0);
   gtk_widget_add_css_class (self->box, "lines-part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   add_head (self);
@@ -658,11 +675,11 @@ cro_lines_view_new (CroBench *bench)
   cro_spoken_set (self->rows, _("Lines"));
   self->widths = cro_text_width_new (self->rows);
   self->quick = cro_quick_line_new (bench);
-  gtk_box_append (GTK_BOX (self->box), self->head);
-  gtk_box_append (GTK_BOX (self->box), self->rows);
+  cro_footed_append (CRO_FOOTED (self->box), self->head);
+  cro_footed_append (CRO_FOOTED (self->box), self->rows);
   /* Above the next line: what is offered below that moves no total. */
   self->sum = cro_lines_total_new ();
-  gtk_box_append (GTK_BOX (self->box), self->sum);
-  gtk_box_append (GTK_BOX (self->box), self->quick);
+  cro_footed_append_foot (CRO_FOOTED (self->box), self->sum);
+  cro_footed_append_foot (CRO_FOOTED (self->box), self->quick);
   return GTK_WIDGET (self);
 }

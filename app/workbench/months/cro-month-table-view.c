@@ -10,6 +10,7 @@
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-measure.h"
+#include "cro-reveal.h"
 #include "cro-spoken.h"
 
 /* Room above rows that stand apart. */
@@ -64,6 +65,13 @@ line_of (GtkListBoxRow *row)
 }
 
 static void
+focused_cb (GtkWidget *row)
+{
+  if (gtk_widget_has_focus (row))
+    cro_reveal_now (row);
+}
+
+static void
 add_row (CroMonthTableView *self)
 {
   GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -79,6 +87,7 @@ add_row (CroMonthTableView *self)
   gtk_box_append (GTK_BOX (box), cells);
   gtk_box_append (GTK_BOX (box), note);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  g_signal_connect (row, "notify::has-focus", G_CALLBACK (focused_cb), NULL);
   gtk_list_box_append (GTK_LIST_BOX (self->list), row);
   self->n++;
 }

@@ -273,7 +273,8 @@ about_new (void)
                        "caption");
 }
 
-/* In large text the table is wider than its page and higher: bars that stand tell of what is out of sight. */
+/* In large text the table is wider than its page and higher: bars that stand tell of what is out of sight. A row that
+ * has the focus comes into sight up and down alone: across, the toolkit would go to its end, away from the month. */
 static GtkWidget *
 months_new (CroMonthsBench *self)
 {
@@ -284,6 +285,8 @@ months_new (CroMonthsBench *self)
   g_signal_connect_object (self->months, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
   gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scroller), FALSE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->months);
+  gtk_viewport_set_scroll_to_focus (GTK_VIEWPORT (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller))),
+                                    FALSE);
   gtk_widget_set_vexpand (scroller, TRUE);
   return scroller;
 }

@@ -158,7 +158,9 @@ head_new (CroMenuPlatesView *self,
   gtk_box_append (GTK_BOX (head), label_new ("dim-label"));
   gtk_box_append (GTK_BOX (head), name);
   gtk_box_append (GTK_BOX (head), label_new ("dim-label"));
+  /* It breaks where there is no room, and not before. */
   gtk_label_set_wrap (GTK_LABEL (part_of (head, OPEN)), TRUE);
+  gtk_widget_set_hexpand (part_of (head, OPEN), TRUE);
   return head;
 }
 

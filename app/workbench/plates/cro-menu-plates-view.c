@@ -10,6 +10,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-finder-entry.h"
+#include "cro-footed.h"
 #include "cro-isolate.h"
 #include "cro-kind.h"
 #include "cro-number.h"
@@ -340,7 +341,7 @@ add_cells (CroMenuPlatesView *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *servings = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
                                                 "servings_micro");
-  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 6, "choice");
+  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 8, "choice");
   GtkWidget *share = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6,
                                              "share_pct_micro");
 
@@ -532,16 +533,16 @@ static void
 cro_menu_plates_view_init (CroMenuPlatesView *self)
 {
   self->entries = g_array_new (FALSE, FALSE, sizeof (guint32));
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  self->box = cro_footed_new (9);
   gtk_widget_add_css_class (self->box, "lines-part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->add = cro_finder_entry_new (_("Add a plate"), _("Add a plate: part of its name"),
                                     1u << CRO_KIND_PLATE);
-  gtk_widget_set_halign (self->add, GTK_ALIGN_START);
+  gtk_widget_set_halign (gtk_widget_get_first_child (self->add), GTK_ALIGN_START);
   g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   self->none = cro_text_new (_("No plates yet."), "dim-label");
-  gtk_box_append (GTK_BOX (self->box), self->none);
-  gtk_box_append (GTK_BOX (self->box), self->add);
+  cro_footed_append (CRO_FOOTED (self->box), self->none);
+  cro_footed_append_foot (CRO_FOOTED (self->box), self->add);
 }
 
 GtkWidget *
@@ -551,6 +552,6 @@ cro_menu_plates_view_new (CroBench *bench)
 
   self->bench = bench;
   self->grid = cro_row_grid_new (bench, "menu_plate", self->add);
-  gtk_box_insert_child_after (GTK_BOX (self->box), self->grid, self->none);
+  cro_footed_append (CRO_FOOTED (self->box), self->grid);
   return GTK_WIDGET (self);
 }

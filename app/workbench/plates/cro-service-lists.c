@@ -136,7 +136,8 @@ dup_left (CroModel             *model,
 
       if (!(output->left > 0))
         continue;
-      amount = cro_words_take_short (output->known_left, amount_of (model, output->item, output->left));
+      amount = cro_words_take_joined (
+          cro_words_take_short (output->known_left, amount_of (model, output->item, output->left)));
       if (make->n_outputs > 1)
         cro_isolate_append (text, cro_model_item (model, output->item)->name);
       g_string_append_printf (text, make->n_outputs > 1 ? " %s" : "%s", amount);

@@ -44,13 +44,16 @@ enum
   YIELD,
   VALUE,
   UP,
-  REMOVAL,
   ROLE,         /* the first below */
   DENSITY,
   LOST,
   PIECE,
   COSTS,
+  REMOVAL,      /* under the other button: names have the room */
 };
+
+/* In characters: of a name so much is read before the table gives way. */
+#define LEAST_NAME 20
 
 static CroBook *
 book_of (CroOutputsView *self)
@@ -385,13 +388,13 @@ add_cells (CroOutputsView *self,
   g_object_set_data (G_OBJECT (up), "item", GUINT_TO_POINTER (slot));
   g_signal_connect_object (up, "clicked", G_CALLBACK (make_main_cb), self, G_CONNECT_SWAPPED);
   cro_row_grid_add (grid, up);
-  cro_row_grid_add_removal (grid);
   cro_row_grid_add_label (grid, FALSE);
   cro_row_grid_add_input (grid, CRO_INPUT_DENSITY, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro");
   cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro");
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5, "piece_g_micro");
   cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
   cro_row_grid_add_label (grid, TRUE);
+  cro_row_grid_add_removal (grid);
 }
 
 static void
@@ -434,13 +437,14 @@ add_heads (CroOutputsView *self)
   cro_row_grid_add_head (grid, _("Unit"), FALSE);
   cro_row_grid_add_head (grid, _("or yield %"), TRUE);
   cro_row_grid_add_head (grid, _("Value"), TRUE);
-  /* Over the buttons, and over the role below. */
+  /* Over the button, and over the role below. */
   for (int column = UP; column <= ROLE; column++)
     cro_row_grid_add_head (grid, "", FALSE);
   cro_row_grid_add_head (grid, _("Density, g/ml"), TRUE);
   cro_row_grid_add_head (grid, _("Lost %"), TRUE);
   cro_row_grid_add_head (grid, _("Piece weight, g"), TRUE);
   cro_row_grid_add_head (grid, _("Costs"), TRUE);
+  cro_row_grid_add_head (grid, "", FALSE);
 }
 
 /* Its fields are called by the output's name and its role. */
@@ -506,6 +510,8 @@ refresh_row (CroOutputsView *self,
                                                    output->finished)
                                : NULL;
 
+  cro_input_set_least (CRO_INPUT (cro_row_grid_get (grid, row, NAME)),
+                       MIN ((int) g_utf8_strlen (cro_model_item (figures->model, slot)->name, -1), LEAST_NAME));
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, AMOUNT)), given);
   for (gsize i = 0; i < G_N_ELEMENTS (cures); i++)
     cro_cure_set (cro_row_grid_get (grid, row, (guint) cures[i].column), cures[i].cause,

@@ -347,10 +347,26 @@ cro_input_hide_old (CroInput *self)
   self->note.old.is_hidden = TRUE;
 }
 
+/* Words in a field are read whole; numbers come and go there, and no field moves with them. */
+static void
+make_room (CroInput   *self,
+           const char *placeholder)
+{
+  GtkEditable *entry = GTK_EDITABLE (self->entry);
+  int chars = (int) g_utf8_strlen (placeholder, -1) + 1;
+
+  if (!g_unichar_isalpha (g_utf8_get_char (placeholder)) || chars <= gtk_editable_get_width_chars (entry))
+    return;
+  gtk_editable_set_width_chars (entry, chars);
+  gtk_editable_set_max_width_chars (entry, MAX (chars, gtk_editable_get_max_width_chars (entry)));
+}
+
 void
 cro_input_set_placeholder (CroInput   *self,
                            const char *placeholder)
 {
+  if (placeholder != NULL)
+    make_room (self, placeholder);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), placeholder);
 }
 
@@ -376,6 +392,13 @@ cro_input_set_width (CroInput *self,
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry),
                                 gives_way ? MIN (chars, LEAST_CHARS) : chars);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), chars);
+}
+
+void
+cro_input_set_least (CroInput *self,
+                     int       chars)
+{
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), MAX (chars, LEAST_CHARS));
 }
 
 /* The space stands at the right whichever way the language runs: numbers do not turn. */

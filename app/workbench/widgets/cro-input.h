@@ -137,6 +137,10 @@ void        cro_input_refresh  (CroInput      *self);
 void        cro_input_set_width (CroInput     *self,
                                  int           chars);
 
+/* Of words: so much of them is read where there is little room, in characters. */
+void        cro_input_set_least (CroInput     *self,
+                                 int           chars);
+
 /* One of a column of numbers that have their units in the text: its width, and the space behind
  * the text that leaves decimal points under each other, in pixels. */
 void        cro_input_set_column (CroInput    *self,

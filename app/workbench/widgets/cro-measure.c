@@ -57,3 +57,15 @@ cro_measure_height (GtkWidget *child,
   gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
   return height;
 }
+
+/* A word of narrow letters is as wide as half as many others. */
+#define LEAST_BROKEN 12
+
+int
+cro_measure_least_chars (const char *text,
+                         int         most)
+{
+  int n = (int) g_utf8_strlen (text, -1);
+
+  return n < LEAST_BROKEN ? -1 : MIN (most, n / 2);
+}

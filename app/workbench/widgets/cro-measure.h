@@ -22,4 +22,9 @@ int cro_measure_least  (GtkWidget *child);
 int cro_measure_height (GtkWidget *child,
                         int        width);
 
+/* For gtk_label_set_width_chars () of a label that breaks where there is no room, and would like to break nowhere: no
+ * more than most, and less than the text takes, however narrow its letters are. */
+int        cro_measure_least_chars (const char *text,
+                                    int         most);
+
 G_END_DECLS

@@ -2,9 +2,10 @@
 
 #include <math.h>
 
-/* What it is scrolled up and down in: a table within may go sideways alone. NULL: nothing. */
-static GtkWidget *
-scroller_of (GtkWidget *widget)
+#include "cro-footed.h"
+
+GtkWidget *
+cro_reveal_find_scroller (GtkWidget *widget)
 {
   GtkWidget *scroller = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
   GtkPolicyType policy = GTK_POLICY_NEVER;
@@ -19,20 +20,37 @@ scroller_of (GtkWidget *widget)
   return scroller;
 }
 
-static void
-scroll_to (GtkWidget *widget)
+/* Where it begins in what scrolls, in pixels, however far that was scrolled since it was laid out. */
+static gboolean
+find_place (GtkWidget       *widget,
+            GtkWidget       *scroller,
+            graphene_rect_t *place)
 {
-  GtkWidget *scroller = scroller_of (widget);
-  GtkAdjustment *adjustment;
-  graphene_rect_t bounds;
-  double top, page;
+  GtkWidget *view = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller));
 
-  if (scroller == NULL || !gtk_widget_compute_bounds (widget, scroller, &bounds))
+  if (GTK_IS_VIEWPORT (view))
+    return gtk_widget_compute_bounds (widget, gtk_viewport_get_child (GTK_VIEWPORT (view)), place);
+  if (!gtk_widget_compute_bounds (widget, scroller, place))
+    return FALSE;
+  place->origin.y += (float) gtk_adjustment_get_value (gtk_scrolled_window_get_vadjustment (
+      GTK_SCROLLED_WINDOW (scroller)));
+  return TRUE;
+}
+
+void
+cro_reveal_now (GtkWidget *widget)
+{
+  GtkWidget *scroller = cro_reveal_find_scroller (widget);
+  GtkAdjustment *adjustment;
+  graphene_rect_t place;
+  double page;
+
+  if (scroller == NULL || !find_place (widget, scroller, &place))
     return;
   adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
   page = gtk_adjustment_get_page_size (adjustment);
-  top = gtk_adjustment_get_value (adjustment) + bounds.origin.y;
-  gtk_adjustment_clamp_page (adjustment, top, top + MIN (bounds.size.height, page));
+  gtk_adjustment_clamp_page (adjustment, place.origin.y,
+                             place.origin.y + MIN (place.size.height + cro_footed_covers (widget), page));
 }
 
 typedef struct
@@ -55,7 +73,7 @@ tick_cb (GtkWidget     *widget,
          gpointer       user_data)
 {
   Wait *wait = user_data;
-  GtkWidget *scroller = scroller_of (widget);
+  GtkWidget *scroller = cro_reveal_find_scroller (widget);
 
   if (gdk_frame_clock_get_frame_counter (clock) > wait->first + MOST_FRAMES)
     return G_SOURCE_REMOVE;
@@ -63,7 +81,7 @@ tick_cb (GtkWidget     *widget,
     return G_SOURCE_CONTINUE;
   if (scroller != NULL && !isnan (wait->value) && wait->n_seen == 0)
     gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)), wait->value);
-  scroll_to (widget);
+  cro_reveal_now (widget);
   return ++wait->n_seen < SETTLING_FRAMES ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
@@ -94,7 +112,7 @@ cro_reveal_from (GtkWidget *widget,
 gboolean
 cro_reveal_is_seen (GtkWidget *widget)
 {
-  GtkWidget *scroller = scroller_of (widget), *view;
+  GtkWidget *scroller = cro_reveal_find_scroller (widget), *view;
   graphene_rect_t bounds;
   double middle;
 
@@ -110,7 +128,7 @@ cro_reveal_is_seen (GtkWidget *widget)
 gboolean
 cro_reveal_is_lost (GtkWidget *widget)
 {
-  GtkWidget *scroller = scroller_of (widget);
+  GtkWidget *scroller = cro_reveal_find_scroller (widget);
   graphene_rect_t bounds;
 
   return scroller != NULL && gtk_widget_get_mapped (widget) && gtk_widget_compute_bounds (widget, scroller, &bounds)

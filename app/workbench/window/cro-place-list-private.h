@@ -17,6 +17,7 @@ struct _CroPlaceList
   GtkWidget          *makers;      /* buttons that make what the place holds */
   GtkWidget          *filter;      /* a drop-down, of the larder and of many plates */
   GtkWidget          *all;         /* the row that is of all; it stays in sight */
+  GtkWidget          *scroller;    /* around the next one */
   GtkWidget          *view;
   GtkWidget          *empty;
   GtkSingleSelection *selection;
@@ -35,6 +36,10 @@ struct _CroPlaceList
   gboolean            is_at_all;   /* the first row stands on the bench */
   guint64             edition;     /* of the book when all were counted */
   gboolean            is_setting;
+  int                 scroll_to;   /* in pixels */
+  guint               scroll_frames; /* that are left for it */
+  guint               n_there;     /* frames for which it has been there */
+  guint               scroll_id;
 };
 
 /* --- cro-place-list.c ------------------------------------------------------------------------------ */

@@ -284,6 +284,62 @@ filter_changed_cb (CroPlaceList *self)
   mark_row (self);
 }
 
+/* --- Scrolling --------------------------------------------------------------------------------------- */
+
+/* Frames in which rows come in, and after which none moves any more. */
+#define SCROLL_FRAMES 20
+#define SETTLED_FRAMES 4
+
+static GtkAdjustment *
+scroll_of (CroPlaceList *self)
+{
+  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scroller));
+}
+
+int
+cro_place_list_get_scroll (CroPlaceList *self)
+{
+  return self->scroll_id != 0 ? self->scroll_to : (int) gtk_adjustment_get_value (scroll_of (self));
+}
+
+/* Rows that come in meanwhile move the others; the list itself would bring its row into sight by the shortest way. */
+static gboolean
+scroll_cb (GtkWidget     *widget,
+           GdkFrameClock *clock,
+           gpointer       user_data)
+{
+  CroPlaceList *self = CRO_PLACE_LIST (widget);
+  GtkAdjustment *adjustment = scroll_of (self);
+  gboolean is_there = !self->is_sought && (int) gtk_adjustment_get_value (adjustment) == self->scroll_to;
+
+  self->n_there = is_there ? self->n_there + 1 : 0;
+  if (!is_there)
+    gtk_adjustment_set_value (adjustment, self->scroll_to);
+  if (--self->scroll_frames > 0 && self->n_there < SETTLED_FRAMES)
+    return G_SOURCE_CONTINUE;
+  self->scroll_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
+static void
+stop_scrolling (CroPlaceList *self)
+{
+  if (self->scroll_id != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->scroll_id);
+  self->scroll_id = 0;
+}
+
+void
+cro_place_list_scroll_to (CroPlaceList *self,
+                          int           value)
+{
+  self->scroll_to = value;
+  self->scroll_frames = SCROLL_FRAMES;
+  self->n_there = 0;
+  if (self->scroll_id == 0)
+    self->scroll_id = gtk_widget_add_tick_callback (GTK_WIDGET (self), scroll_cb, NULL, NULL);
+}
+
 /* --- The model ----------------------------------------------------------------------------------------- */
 
 void
@@ -385,6 +441,7 @@ cro_place_list_select (CroPlaceList *self,
   mark_all (self, FALSE);
   stand_at (self, kind, slot);
   self->is_sought = TRUE;
+  stop_scrolling (self);
   cro_place_rows_reveal (&self->rows, kind, slot);
   /* What is opened from elsewhere need not be what was looked for here. */
   if (cro_place_rows_find (&self->rows, kind, slot) == GTK_INVALID_LIST_POSITION)
@@ -399,8 +456,7 @@ cro_place_list_select_all (CroPlaceList *self)
   stand_at (self, CRO_N_KINDS, 0);
   mark_row (self);
   /* It stands above the first of them. */
-  if (g_list_model_get_n_items (G_LIST_MODEL (self->selection)) > 0)
-    gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", 0);
+  cro_place_list_scroll_to (self, 0);
 }
 
 void
@@ -509,7 +565,6 @@ cro_place_list_class_init (CroPlaceListClass *klass)
 static void
 cro_place_list_init (CroPlaceList *self)
 {
-  GtkWidget *scroller = gtk_scrolled_window_new ();
   GtkGesture *clicks;
 
   self->kind = CRO_N_KINDS;
@@ -556,10 +611,11 @@ cro_place_list_init (CroPlaceList *self)
   g_signal_connect_object (clicks, "released", G_CALLBACK (clicked_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->view, GTK_EVENT_CONTROLLER (clicks));
   cro_place_list_add_keys (self);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), self->view);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
-  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_widget_set_vexpand (self->scroller, TRUE);
   self->empty = gtk_label_new (_("Nothing is listed."));
   gtk_widget_add_css_class (self->empty, "dim-label");
   gtk_widget_set_margin_top (self->empty, 12);
@@ -568,5 +624,5 @@ cro_place_list_init (CroPlaceList *self)
   gtk_box_append (GTK_BOX (self->box), self->filter);
   gtk_box_append (GTK_BOX (self->box), self->all);
   gtk_box_append (GTK_BOX (self->box), self->empty);
-  gtk_box_append (GTK_BOX (self->box), scroller);
+  gtk_box_append (GTK_BOX (self->box), self->scroller);
 }

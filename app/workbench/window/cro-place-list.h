@@ -30,6 +30,11 @@ void cro_place_list_select     (CroPlaceList *self,
 /* The same for the first row. */
 void cro_place_list_select_all  (CroPlaceList *self);
 
+/* How far its rows are scrolled, in pixels; there again, once they are there. */
+int  cro_place_list_get_scroll   (CroPlaceList *self);
+void cro_place_list_scroll_to    (CroPlaceList *self,
+                                  int           value);
+
 /* What its rows show beside figures of the book has moved. */
 void cro_place_list_tell         (CroPlaceList *self);
 

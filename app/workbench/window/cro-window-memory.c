@@ -169,11 +169,31 @@ adjustment_of (CroWindow *self)
                           : NULL;
 }
 
+/* Where it is scrolled to, or will be. */
+static int
+scroll_of (CroWindow *self)
+{
+  GtkAdjustment *adjustment = adjustment_of (self);
+
+  if (self->scroll_id != 0)
+    return self->scroll_to;
+  return adjustment != NULL ? (int) gtk_adjustment_get_value (adjustment) : 0;
+}
+
+static void
+stop_scrolling (CroWindow *self)
+{
+  if (self->scroll_id != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->scroll_id);
+  self->scroll_id = 0;
+}
+
 void
 cro_window_scroll_to_top (CroWindow *self)
 {
   GtkAdjustment *adjustment = adjustment_of (self);
 
+  stop_scrolling (self);
   if (adjustment != NULL)
     gtk_adjustment_set_value (adjustment, 0);
 }
@@ -185,7 +205,7 @@ scroll_cb (GtkWidget     *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
   GtkAdjustment *adjustment = adjustment_of (self);
-  int to = cro_state_get_int (self->path, "scroll", 0);
+  int to = self->scroll_to;
   gboolean is_laid_out = adjustment != NULL
                          && gtk_adjustment_get_upper (adjustment)
                                     - gtk_adjustment_get_page_size (adjustment)
@@ -200,12 +220,29 @@ scroll_cb (GtkWidget     *widget,
   return G_SOURCE_REMOVE;
 }
 
+/* The bench may not be laid out yet. */
 static void
-restore_scroll (CroWindow *self)
+scroll_later (CroWindow *self,
+              int        to)
 {
+  self->scroll_to = to;
   self->scroll_frames = SCROLL_FRAMES;
   if (self->scroll_id == 0)
     self->scroll_id = gtk_widget_add_tick_callback (GTK_WIDGET (self), scroll_cb, NULL, NULL);
+}
+
+CroScrolled
+cro_window_get_scrolled (CroWindow *self)
+{
+  return (CroScrolled){ scroll_of (self), cro_place_list_get_scroll (self->list) };
+}
+
+void
+cro_window_scroll_back (CroWindow   *self,
+                        CroScrolled  to)
+{
+  scroll_later (self, to.page);
+  cro_place_list_scroll_to (self->list, to.list);
 }
 
 /* --- The thing -------------------------------------------------------------------------------------- */
@@ -272,14 +309,13 @@ cro_window_go_where_it_was (CroWindow *self)
     cro_window_open_ref (self, ref);
   if (way == NULL || !cro_focus_go (gtk_stack_get_visible_child (self->bench), way))
     cro_window_focus_next_line (self);
-  restore_scroll (self);
+  scroll_later (self, cro_state_get_int (self->path, "scroll", 0));
 }
 
 void
 cro_window_remember (CroWindow *self)
 {
   g_autofree char *way = NULL;
-  GtkAdjustment *adjustment;
   gint64 id;
   const char *table = table_of_now (self, &id);
 
@@ -287,15 +323,10 @@ cro_window_remember (CroWindow *self)
     return;
   self->left[self->place].table = table;
   self->left[self->place].id = id;
-  /* Until it has scrolled there, it is not where it was. */
-  if (self->scroll_id != 0)
-    return;
   way = cro_focus_dup_way (gtk_stack_get_visible_child (self->bench));
-  adjustment = adjustment_of (self);
   cro_state_set_text (self->path, "table", table);
   cro_state_set_int (self->path, "id", (int) id);
   cro_state_set_text (self->path, "focus", way);
-  cro_state_set_int (self->path, "scroll",
-                     adjustment != NULL ? (int) gtk_adjustment_get_value (adjustment) : 0);
+  cro_state_set_int (self->path, "scroll", scroll_of (self));
   remember_texts (self);
 }

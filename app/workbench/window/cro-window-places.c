@@ -30,6 +30,7 @@ typedef struct
 {
   CroRef ref;
   char  *way;
+  CroScrolled scrolled;
   gboolean is_trial;   /* a trial of it stood there */
 } Visit;
 
@@ -269,12 +270,13 @@ cro_window_show_again (CroWindow *self)
 static void
 remember_visit (CroWindow *self)
 {
-  Visit visit = { self->now, NULL, cro_window_has_trial (self, self->now) };
+  Visit visit = { .ref = self->now, .is_trial = cro_window_has_trial (self, self->now) };
 
   /* Nothing stands on the bench before the first. */
   if (self->now.kind == CRO_REF_NONE)
     return;
   visit.way = cro_focus_dup_way (gtk_stack_get_visible_child (self->bench));
+  visit.scrolled = cro_window_get_scrolled (self);
   g_array_append_val (self->before, visit);
 }
 
@@ -346,7 +348,8 @@ focus_again (CroWindow  *self,
 
 /* To what was left last and is still there. FALSE: nothing is. */
 static gboolean
-go_back (CroWindow *self)
+go_back (CroWindow *self,
+         gboolean   is_asked)
 {
   CroModel *model = cro_book_get_model (self->book);
 
@@ -364,6 +367,9 @@ go_back (CroWindow *self)
       show_ref (self, visit.ref);
       if (way != NULL)
         focus_again (self, way);
+      /* Whoever asks to go back finds page and list as they were. */
+      if (is_asked)
+        cro_window_scroll_back (self, visit.scrolled);
       return TRUE;
     }
   return FALSE;
@@ -377,14 +383,14 @@ back_cb (GtkWidget  *widget,
   CroWindow *self = CRO_WINDOW (widget);
 
   if (self->book != NULL)
-    go_back (self);
+    go_back (self, TRUE);
 }
 
 void
 cro_window_leave_gone (CroWindow *self)
 {
   self->now = CRO_REF_NOWHERE;
-  if (!go_back (self))
+  if (!go_back (self, FALSE))
     cro_window_go_to_place (self, self->place);
   if (gtk_window_get_focus (GTK_WINDOW (self)) == NULL)
     cro_window_focus_harmless (self);

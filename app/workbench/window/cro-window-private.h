@@ -92,6 +92,7 @@ struct _CroWindow
   guint            turn_id;       /* until it is seen that the list has room, or none any more */
   guint            scroll_id;     /* until the bench has scrolled to where it was */
   int              scroll_frames;
+  int              scroll_to;     /* in pixels */
 };
 
 /* --- cro-window.c ------------------------------------------------------------------------------- */
@@ -244,6 +245,19 @@ void     cro_window_restore_texts    (CroWindow      *self);
 
 /* Of the bench in sight, where another thing stands on it than before. */
 void     cro_window_scroll_to_top    (CroWindow      *self);
+
+/* How far the bench and the list of its place are scrolled, in pixels. */
+typedef struct
+{
+  int page;
+  int list;
+} CroScrolled;
+
+CroScrolled cro_window_get_scrolled  (CroWindow      *self);
+
+/* There again, once what is on the bench now is laid out. */
+void     cro_window_scroll_back      (CroWindow      *self,
+                                      CroScrolled     to);
 
 void     cro_window_go_where_it_was  (CroWindow      *self);
 
