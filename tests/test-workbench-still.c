@@ -195,8 +195,9 @@ test_a_question_is_never_lost (void **state)
   g_autoptr (GHashTable) columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   g_autoptr (GArray) before = NULL;
   GtkWidget *price, *input, *next;
+  graphene_rect_t below, below_then;
 
-  show (test, CRO_TYPE_INGREDIENT_BENCH, CRO_NAMES_ITEMS, "Brown crab", widths[0]);
+  show (test, CRO_TYPE_INGREDIENT_BENCH, CRO_NAMES_ITEMS, "Brown crab", widths[1]);
   open_more (test, "More fields of Brown crab from Quay Shellfish");
   price = named (test, name);
   next = named (test, "code of Brown crab from Quay Shellfish");
@@ -204,9 +205,13 @@ test_a_question_is_never_lost (void **state)
   add_entries (entries, columns, gtk_widget_get_ancestor (price, CRO_TYPE_OFFER_CARD));
   gtk_widget_grab_focus (price);
   before = places_of (test, entries);
+  assert_true (gtk_widget_compute_bounds (named (test, "Ingredient"), test->window, &below));
   enter (test, name, "6600");
   assert_shown (test, asks);
   assert_still (test, entries, 0, "6600", before);
+  /* Nor does the question in the head, beside its figures. */
+  assert_true (gtk_widget_compute_bounds (named (test, "Ingredient"), test->window, &below_then));
+  assert_float_equal (below_then.origin.y, below.origin.y, 0);
   assert_non_null (cro_test_find_shown (input, "?"));
   /* It goes with the second thing that the focus goes to, and comes with the focus. */
   gtk_widget_grab_focus (next);
