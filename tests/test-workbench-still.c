@@ -79,11 +79,15 @@ assert_still (CroTestBench *test,
   g_autoptr (GArray) after = places_of (test, entries);
 
   for (guint k = 0; k < entries->len; k++)
-    if (!graphene_rect_equal (&g_array_index (before, graphene_rect_t, k), &g_array_index (after, graphene_rect_t, k)))
-      fail_msg ("%d px wide, “%s” in %s moves %s by %g, %g", gtk_widget_get_width (test->window), typed,
-                cro_input_get_column (input_of (entries, at)), cro_input_get_column (input_of (entries, k)),
-                g_array_index (after, graphene_rect_t, k).origin.x - g_array_index (before, graphene_rect_t, k).origin.x,
-                g_array_index (after, graphene_rect_t, k).origin.y - g_array_index (before, graphene_rect_t, k).origin.y);
+    {
+      const graphene_rect_t *was = &g_array_index (before, graphene_rect_t, k);
+      const graphene_rect_t *is = &g_array_index (after, graphene_rect_t, k);
+
+      if (!graphene_rect_equal (was, is))
+        fail_msg ("%d px wide, “%s” in %s moves %s by %g, %g", gtk_widget_get_width (test->window), typed,
+                  cro_input_get_column (input_of (entries, at)), cro_input_get_column (input_of (entries, k)),
+                  is->origin.x - was->origin.x, is->origin.y - was->origin.y);
+    }
 }
 
 static const char *
@@ -160,7 +164,13 @@ open_more (CroTestBench *test,
 static void
 test_what_is_typed_moves_nothing (void **state)
 {
-  static const struct { GType (*type) (void); CroNames names; const char *name, *more; guint refused, asked; } things[] = {
+  static const struct
+  {
+    GType (*type) (void);
+    CroNames names;
+    const char *name, *more;
+    guint refused, asked;
+  } things[] = {
     { cro_ingredient_bench_get_type, CRO_NAMES_ITEMS, "Brown crab", "More fields of Brown crab from Quay Shellfish", 8,
       3 },
     { cro_menu_bench_get_type, CRO_NAMES_THINGS, "Tide", NULL, 4, 1 },

@@ -1,4 +1,4 @@
-/* cro-input-note.h: what is told at a field, over it: why what stands there cannot be kept, what is asked about it, what
+/* cro-input-note.h: what is told over a field: why what stands there cannot be kept, what is asked about it, what
  * keeping it would change, and what the book has where a trial changed it.
  *
  * None of it moves anything. What is asked about what is kept, and that a trial changed it, leave a sign in the field.
