@@ -584,121 +584,6 @@ test_a_list_of_units_opens_on_the_chosen_one (void **state)
   cro_test_settle ();
 }
 
-/* --- What is wrong ---------------------------------------------------------------------------- */
-
-/* One of each column: fields of a table are all of a kind. */
-static void
-add_entries (GPtrArray  *entries,
-             GHashTable *columns,
-             GtkWidget  *widget)
-{
-  if (!gtk_widget_get_mapped (widget))
-    return;
-  if (CRO_IS_INPUT (widget)
-      && g_hash_table_add (columns, g_strdup_printf ("%s.%s", cro_input_get_table (CRO_INPUT (widget)),
-                                                     cro_input_get_column (CRO_INPUT (widget)))))
-    g_ptr_array_add (entries, gtk_widget_get_ancestor (cro_test_find_type (widget, GTK_TYPE_ENTRY), GTK_TYPE_ENTRY));
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    add_entries (entries, columns, child);
-}
-
-/* On what scrolls with them. */
-static GArray *
-places_of (CroTestBench *test,
-           GPtrArray    *entries)
-{
-  GArray *places = g_array_new (FALSE, FALSE, sizeof (graphene_rect_t));
-
-  for (guint i = 0; i < entries->len; i++)
-    {
-      GtkWidget *scrolled = gtk_widget_get_ancestor (entries->pdata[i], GTK_TYPE_VIEWPORT);
-      graphene_rect_t place;
-
-      assert_true (gtk_widget_compute_bounds (entries->pdata[i],
-                                              scrolled != NULL ? gtk_viewport_get_child (GTK_VIEWPORT (scrolled))
-                                                               : GTK_WIDGET (test->bench),
-                                              &place));
-      g_array_append_val (places, place);
-    }
-  return places;
-}
-
-static CroInput *
-input_of (GPtrArray *entries,
-          guint      at)
-{
-  return CRO_INPUT (gtk_widget_get_ancestor (entries->pdata[at], CRO_TYPE_INPUT));
-}
-
-/* Fields that refuse a word, and where all of them stand meanwhile. How many those are. */
-static guint
-type_what_is_wrong (CroTestBench *test)
-{
-  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
-  g_autoptr (GHashTable) columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  guint n_refused = 0;
-
-  cro_test_see (test->window);
-  add_entries (entries, columns, GTK_WIDGET (test->bench));
-  for (guint i = 0; i < entries->len; i++)
-    {
-      g_autoptr (GArray) before = places_of (test, entries), after = NULL;
-
-      gtk_widget_grab_focus (entries->pdata[i]);
-      cro_test_type (entries->pdata[i], "xyz");
-      if (gtk_widget_has_css_class (entries->pdata[i], "error"))
-        {
-          cro_test_see (test->window);
-          after = places_of (test, entries);
-          n_refused++;
-        }
-      for (guint k = 0; after != NULL && k < entries->len; k++)
-        if (!graphene_rect_equal (&g_array_index (before, graphene_rect_t, k),
-                                  &g_array_index (after, graphene_rect_t, k)))
-          fail_msg ("what is wrong with %s moves %s", cro_input_get_column (input_of (entries, i)),
-                    cro_input_get_column (input_of (entries, k)));
-      cro_input_drop (input_of (entries, i));
-      cro_test_see (test->window);
-    }
-  gtk_window_destroy (GTK_WINDOW (test->window));
-  return n_refused;
-}
-
-static void
-test_what_is_wrong_moves_nothing (void **state)
-{
-  CroTestBench *test = *state;
-
-  show_crab (test);
-  assert_true (type_what_is_wrong (test) >= 5);
-  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"));
-  assert_true (type_what_is_wrong (test) >= 4);
-  cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
-                       cro_test_find_ref (test, CRO_NAMES_PREPARATIONS, "Brown crab, cooked and picked"));
-  assert_true (type_what_is_wrong (test) >= 5);
-  show_plate (test, "Crab croustade");
-  assert_true (type_what_is_wrong (test) >= 4);
-  show_plate (test, "Crab croustade");
-}
-
-/* Beside what is wrong, and as its description. */
-static void
-test_what_is_wrong_is_said_beside_it (void **state)
-{
-  static const char says[] = "“xyz” is not an amount. Type a number and a unit, as in 1.5 kg.";
-  CroTestBench *test = *state;
-  const char *name = "amount of Rice-flour cup per batch";
-
-  show_plate (test, "Crab croustade");
-  gtk_widget_grab_focus (named (test, name));
-  enter (test, name, "xyz");
-  cro_test_wait_shown (GTK_WIDGET (test->bench), says);
-  assert_focus (test, name);
-  cro_test_escape (named (test, name));
-  cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), says) == NULL, "it is said of what is right");
-}
-
 static void
 test_examples_speak_the_locales_numbers (void **state)
 {
@@ -837,8 +722,6 @@ main (void)
     CASE (test_a_new_pack_has_a_supplier_that_is_there_and_a_currency),
     CASE (test_a_list_of_units_opens_on_the_chosen_one),
     CASE (test_columns_of_a_sheet_stand_on_all_their_rows),
-    CASE (test_what_is_wrong_moves_nothing),
-    CASE (test_what_is_wrong_is_said_beside_it),
     cmocka_unit_test (test_a_name_at_the_head_of_a_row_takes_no_more_than_it_is_to),
     cmocka_unit_test (test_examples_speak_the_locales_numbers),
   };

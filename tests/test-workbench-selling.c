@@ -94,7 +94,7 @@ test_a_price_entered_today_moves_no_past_day (void **state)
   assert_net_price (test, today, 15 / 1.1);
 }
 
-/* What was probably meant is asked under the field, and no more once that is typed. */
+/* What was probably meant is asked over the field, and no more once that is typed. */
 static void
 test_a_price_that_jumped_is_asked_about (void **state)
 {
@@ -167,7 +167,8 @@ test_a_day_is_of_the_next_price_alone (void **state)
   show_menu (test);
   enter (test, "Price with tax", "110");
   cro_test_type (named (test, from_field), "2026-11-20");
-  assert_shown (test, "Prices: 110.00 from 2026-11-25 · before 95.00 · next entry from 2026-11-20");
+  assert_shown (test, "next entry from 2026-11-20");
+  assert_shown (test, "Prices: 110.00 from 2026-11-25 · before 95.00");
   texts = cro_draft_list (GTK_WIDGET (test->bench));
   assert_int_equal (g_hash_table_size (texts), 0);
   cro_test_enter (named (test, from_field));

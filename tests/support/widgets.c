@@ -150,7 +150,8 @@ cro_test_widgets_gone (void)
 }
 
 void
-cro_test_escape (GtkWidget *entry)
+cro_test_key (GtkWidget *entry,
+              guint      keyval)
 {
   g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (entry);
 
@@ -161,9 +162,15 @@ cro_test_escape (GtkWidget *entry)
 
       if (GTK_IS_EVENT_CONTROLLER_KEY (controller)
           && gtk_event_controller_get_propagation_phase (controller) == GTK_PHASE_CAPTURE)
-        g_signal_emit_by_name (controller, "key-pressed", GDK_KEY_Escape, 0, 0, &done);
+        g_signal_emit_by_name (controller, "key-pressed", keyval, 0, 0, &done);
     }
   cro_test_settle ();
+}
+
+void
+cro_test_escape (GtkWidget *entry)
+{
+  cro_test_key (entry, GDK_KEY_Escape);
 }
 
 static GtkShortcut *

@@ -48,7 +48,9 @@ GtkWidget *cro_test_find_containing (GtkWidget *widget,
 gboolean   cro_test_press_shortcut (GtkWidget  *widget,
                                     const char *trigger);
 
-/* Escape, as a field hears it before the toolkit does. */
+/* A key, as a field hears it before the toolkit does; Escape. */
+void       cro_test_key    (GtkWidget *entry,
+                            guint      keyval);
 void       cro_test_escape (GtkWidget *entry);
 
 /* To be called once, after GTK is initialized: what is mapped from then on is watched. */

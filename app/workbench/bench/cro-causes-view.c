@@ -29,6 +29,7 @@ struct _CroCausesView
   GtkWidget  parent_instance;
 
   GtkWidget *box;     /* as high whatever is missing: nothing below it jumps */
+  GtkWidget *usual;   /* as wide as it asks to be at least, whatever it shows: never in sight */
   GtkWidget *none;    /* what is said where nothing is */
   GtkWidget *asked;   /* a button, in its place */
   GtkWidget *leads_to; /* weak */
@@ -263,6 +264,42 @@ note_cb (CroCausesView *self,
   arrange (self);
 }
 
+/* Figures beside it are as wide with a usual button as with none, and turn no line as one comes. */
+static void
+cro_causes_view_measure (GtkWidget      *widget,
+                         GtkOrientation  orientation,
+                         int             for_size,
+                         int            *minimum,
+                         int            *natural,
+                         int            *minimum_baseline,
+                         int            *natural_baseline)
+{
+  CroCausesView *self = CRO_CAUSES_VIEW (widget);
+  int least, wanted;
+
+  gtk_widget_measure (self->box, orientation, for_size, minimum, natural, NULL, NULL);
+  if (orientation == GTK_ORIENTATION_VERTICAL)
+    return;
+  gtk_widget_measure (self->usual, orientation, -1, &least, &wanted, NULL, NULL);
+  *minimum = MAX (*minimum, least);
+  *natural = MAX (*natural, wanted);
+}
+
+static void
+cro_causes_view_size_allocate (GtkWidget *widget,
+                               int        width,
+                               int        height,
+                               int        baseline)
+{
+  gtk_widget_size_allocate (CRO_CAUSES_VIEW (widget)->box, &(GtkAllocation){ 0, 0, width, height }, baseline);
+}
+
+static GtkSizeRequestMode
+cro_causes_view_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 static void
 cro_causes_view_dispose (GObject *object)
 {
@@ -270,6 +307,7 @@ cro_causes_view_dispose (GObject *object)
 
   g_clear_handle_id (&self->open_id, g_source_remove);
   g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->usual, gtk_widget_unparent);
   g_clear_pointer (&self->shown, g_free);
   g_clear_weak_pointer (&self->leads_to);
   g_clear_weak_pointer (&self->noted_at);
@@ -280,7 +318,9 @@ static void
 cro_causes_view_class_init (CroCausesViewClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_causes_view_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  GTK_WIDGET_CLASS (klass)->measure = cro_causes_view_measure;
+  GTK_WIDGET_CLASS (klass)->size_allocate = cro_causes_view_size_allocate;
+  GTK_WIDGET_CLASS (klass)->get_request_mode = cro_causes_view_get_request_mode;
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "causes");
 }
 
@@ -336,12 +376,29 @@ asked_new (CroCausesView *self)
   return button;
 }
 
+static GtkWidget *
+usual_new (void)
+{
+  GtkWidget *button = missing_new ();
+  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
+
+  /* Not to be translated: more letters than fit. */
+  gtk_label_set_label (label, "nnn nnn nnn nnn nnn nnn nnn nnn nnn nnn nnn");
+  gtk_label_set_max_width_chars (label, LARGE_CHARS);
+  gtk_widget_set_child_visible (button, FALSE);
+  gtk_widget_set_can_focus (button, FALSE);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_STATE_HIDDEN, TRUE, -1);
+  return button;
+}
+
 static void
 cro_causes_view_init (CroCausesView *self)
 {
   self->box = cro_wrap_new (BETWEEN, BETWEEN);
   gtk_widget_set_valign (self->box, GTK_ALIGN_CENTER);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->usual = usual_new ();
+  gtk_widget_set_parent (self->usual, GTK_WIDGET (self));
   self->none = text_new (MOST_LINES);
   gtk_widget_add_css_class (self->none, "dim-label");
   self->asked = asked_new (self);

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-bubble.h"
 #include "cro-day-entry.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
@@ -16,6 +17,7 @@ typedef struct
   CroBench  *bench;     /* borrowed */
   GtkWidget *day;       /* the entry; borrowed */
   GPtrArray *fields;    /* borrowed */
+  CroBubble *bubble;    /* over the entry; NULL: it said nothing as yet */
   guint      left_id;   /* the focus may have gone elsewhere */
 } Dated;
 
@@ -92,17 +94,36 @@ read_other_day (Dated    *self,
          && *day != cro_book_get_figures (book)->date;
 }
 
-char *
-cro_dated_fields_dup_note (GtkWidget *day)
+/* NULL: nothing stands there, or the book's own. Owned. */
+static char *
+dup_note (Dated *self)
 {
   g_autofree char *reason = NULL, *date = NULL;
   CroDate other;
 
-  if (!read_other_day (dated_of (day), &other, &reason))
+  if (!read_other_day (self, &other, &reason))
     return g_steal_pointer (&reason);
   date = cro_date_to_text (other);
   /* Translators: beside fields: what is typed next holds from a day, and what stands there does not. */
   return g_strdup_printf (_("next entry from %s"), date);
+}
+
+static void
+tell (GtkWidget *day)
+{
+  Dated *self = dated_of (day);
+  g_autofree char *note = dup_note (self);
+
+  if (self->bubble == NULL && note != NULL)
+    self->bubble = CRO_BUBBLE (cro_bubble_new (gtk_widget_get_parent (day), day));
+  if (self->bubble != NULL)
+    cro_bubble_say (self->bubble, note, TRUE);
+}
+
+void
+cro_dated_fields_tell (GtkWidget *day)
+{
+  g_signal_connect (day, "changed", G_CALLBACK (tell), NULL);
 }
 
 static void

@@ -24,7 +24,7 @@ void  cro_dated_fields_kept     (GtkWidget        *day,
                                  const char       *act,
                                  const char       *text);
 
-/* What the day that stands there means, or why it is none; NULL: nothing stands there. Owned. */
-char *cro_dated_fields_dup_note (GtkWidget        *day);
+/* What the day that stands there means, or why it is none, is said over the entry from now on; it stands in a box. */
+void  cro_dated_fields_tell     (GtkWidget        *day);
 
 G_END_DECLS

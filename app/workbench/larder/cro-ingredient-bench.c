@@ -493,7 +493,6 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   gtk_box_append (GTK_BOX (packs), self->new_offer);
 
   gtk_box_append (GTK_BOX (page), fields_new (self));
-  gtk_box_append (GTK_BOX (page), cro_reasons_new (gtk_widget_get_last_child (page)));
   gtk_box_append (GTK_BOX (page), packs);
   self->price_part = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_box_append (GTK_BOX (self->price_part), cro_heading_new (_("Prices")));

@@ -16,8 +16,6 @@
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-price-rows.h"
-#include "cro-reason.h"
-#include "cro-reveal.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -144,7 +142,7 @@ read_next (CroOfferCard *self)
                              : g_strdup_printf (_("not to be had from %s on"), day);
 }
 
-/* Since when the price holds, the one to come, and what a day means that is typed. */
+/* Since when the price holds, and the one to come. */
 static void
 show_since (CroOfferCard *self)
 {
@@ -152,21 +150,13 @@ show_since (CroOfferCard *self)
   g_autofree char *date = entry->price_id != 0 ? cro_date_to_text (entry->offer.from) : NULL;
   /* Translators: since when a price holds; %s is a date. */
   g_autofree char *since = date != NULL ? g_strdup_printf (_("since %s"), date) : NULL;
-  g_autofree char *note = cro_dated_fields_dup_note (self->from);
-  const char *told[4] = { NULL };
-  g_autofree char *text = NULL;
-  int n = 0;
+  g_autofree char *both = NULL;
 
   read_next (self);
-  for (int i = 0; i < 3; i++)
-    {
-      const char *part = i == 0 ? since : i == 1 ? self->next : note;
-
-      if (part != NULL)
-        told[n++] = part;
-    }
-  text = g_strjoinv (" · ", (char **) told);
-  gtk_label_set_label (GTK_LABEL (self->since), text);
+  both = since != NULL && self->next != NULL ? g_strdup_printf ("%s · %s", since, self->next) : NULL;
+  gtk_label_set_label (GTK_LABEL (self->since), both != NULL ? both : since != NULL ? since
+                                                : self->next != NULL                ? self->next
+                                                                                    : "");
 }
 
 static gboolean
@@ -254,7 +244,7 @@ cro_offer_card_get_price (CroOfferCard *self)
   return self->price;
 }
 
-/* What is asked stands at the price, or above all packs. */
+/* What is asked stands at the price. */
 static void
 show_answer (CroOfferCard *self)
 {
@@ -470,18 +460,9 @@ last_row_new (CroOfferCard *self)
   return row_of (6, (GtkWidget *const[]){ self->preferred, self->more, NULL });
 }
 
-/* Whoever is led to a price that is asked about sees its answer too. */
-static void
-price_enter_cb (CroOfferCard *self)
-{
-  if (gtk_widget_get_visible (self->answer))
-    cro_reveal (self->answer);
-}
-
 static void
 fill (CroOfferCard *self)
 {
-  GtkEventController *focus = gtk_event_controller_focus_new ();
   GtkWidget *pack = row_of (3, (GtkWidget *const[]){ self->count, gtk_label_new ("×"), self->size,
                                                      self->unit, NULL });
 
@@ -489,14 +470,10 @@ fill (CroOfferCard *self)
   gtk_box_append (GTK_BOX (self->box), costs_new (self));
   gtk_box_append (GTK_BOX (self->box),
                   row_of (9, (GtkWidget *const[]){ cro_field_new (_("From"), self->from),
-                                                   cro_field_new (_("Price per pack"),
-                                                                  cro_reason_keep_width (self->price)),
+                                                   cro_field_new (_("Price per pack"), self->price),
                                                    cro_field_new (_("Pack"), pack), NULL }));
   self->answer = cro_answer_button_new ();
-  gtk_widget_set_halign (self->answer, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (self->box), self->answer);
-  g_signal_connect_object (focus, "enter", G_CALLBACK (price_enter_cb), self, G_CONNECT_SWAPPED);
-  gtk_widget_add_controller (self->price, focus);
+  cro_input_put_answer (CRO_INPUT (self->price), self->answer);
   gtk_box_append (GTK_BOX (self->box), rare_fields_new (self));
   gtk_box_append (GTK_BOX (self->box), last_row_new (self));
 }
@@ -546,7 +523,6 @@ cro_offer_card_new (CroBench *bench,
   g_signal_connect_object (self->preferred, "toggled", G_CALLBACK (preferred_cb), self,
                            G_CONNECT_SWAPPED);
   fill (self);
-  g_signal_connect_object (self->from, "changed", G_CALLBACK (show_since), self, G_CONNECT_SWAPPED);
   cro_offer_card_refresh (self, history);
   return GTK_WIDGET (self);
 }

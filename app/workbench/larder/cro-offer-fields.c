@@ -110,7 +110,7 @@ read_price (CroInput    *input,
                                                     self->offer));
 }
 
-/* The field has the price in force; one that is past is asked about above all packs. */
+/* The field has the price in force: one that is past is named. */
 static char *
 ask_of_price (CroInput *input,
               gpointer  card)
@@ -118,10 +118,10 @@ ask_of_price (CroInput *input,
   CroOfferCard *self = card;
   CroDoubt doubt;
 
-  return self->history != NULL && cro_doubt_of_offer (book_of (self), self->offer, self->history, &doubt)
-                 && !doubt.is_past
-             ? cro_words_doubt_at (cro_book_get_model (book_of (self)), &doubt)
-             : NULL;
+  if (self->history == NULL || !cro_doubt_of_offer (book_of (self), self->offer, self->history, &doubt))
+    return NULL;
+  return doubt.is_past ? cro_words_doubt (cro_book_get_model (book_of (self)), &doubt)
+                       : cro_words_doubt_at (cro_book_get_model (book_of (self)), &doubt);
 }
 
 /* --- What is in the pack --------------------------------------------------------------------------- */
@@ -295,4 +295,5 @@ cro_offer_card_make_fields (CroOfferCard *self)
                    "pack_unit", "");
   cro_dated_fields_begin (self->bench, self->from,
                           (GtkWidget *const[]){ self->price, self->count, self->size, self->unit, NULL });
+  cro_dated_fields_tell (self->from);
 }

@@ -149,6 +149,15 @@ cure_words (CroLineRow *self)
              : _("? see why");
 }
 
+/* What is typed into the details may be told there. */
+static void
+show_caption_room (CroLineRow *self)
+{
+  gboolean may_tell = self->details != NULL && gtk_widget_get_visible (self->details);
+
+  gtk_widget_set_visible (self->caption, may_tell || *gtk_label_get_label (GTK_LABEL (self->caption)) != '\0');
+}
+
 static void
 show_caption (CroLineRow *self,
               const char *note)
@@ -157,7 +166,7 @@ show_caption (CroLineRow *self,
                                                    self->shown.cost, note);
 
   gtk_label_set_label (GTK_LABEL (self->caption), caption);
-  gtk_widget_set_visible (self->caption, *caption != '\0');
+  show_caption_room (self);
 }
 
 static void
@@ -384,6 +393,7 @@ toggled_cb (CroLineRow *self)
       gtk_box_append (GTK_BOX (self->box), self->details);
     }
   gtk_widget_set_visible (self->details, is_open);
+  show_caption_room (self);
   if (is_open)
     cro_reveal (GTK_WIDGET (self));
   gtk_button_set_icon_name (GTK_BUTTON (self->toggle), is_open ? "pan-up-symbolic"
@@ -533,8 +543,6 @@ cro_line_row_new (CroBench *bench,
   self->caption = cro_text_new (NULL, "caption");
   gtk_widget_add_css_class (self->caption, "dim-label");
   gtk_box_append (GTK_BOX (self->box), self->caption);
-  cro_input_put_reason (cro_line_amounts_get_batch (self->amounts), GTK_BOX (self->box), FALSE);
-  cro_input_put_reason (cro_line_amounts_get_bite (self->amounts), GTK_BOX (self->box), FALSE);
   return GTK_WIDGET (self);
 }
 

@@ -275,7 +275,6 @@ cro_supplier_form_new (CroBench *bench)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   add_fields (self);
   gtk_box_append (GTK_BOX (self->box), self->fields);
-  gtk_box_append (GTK_BOX (self->box), cro_reasons_new (self->fields));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   return GTK_WIDGET (self);
 }

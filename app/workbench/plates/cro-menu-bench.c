@@ -170,7 +170,6 @@ cro_menu_bench_init (CroMenuBench *self)
   self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
   self->allergens = cro_carried_line_new ();
   gtk_box_append (GTK_BOX (fields), fields_new (self));
-  gtk_box_append (GTK_BOX (fields), cro_reasons_new (gtk_widget_get_last_child (fields)));
   gtk_box_append (GTK_BOX (fields), self->selling);
   self->heading = cro_heading_new (_("Plates"));
   gtk_box_append (GTK_BOX (page), self->heading);

@@ -413,7 +413,6 @@ make_fields (CroPlateBench *self,
   g_signal_connect_object (self->more, "toggled", G_CALLBACK (show_rare), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (fields), self->names);
   gtk_box_append (GTK_BOX (fields), row);
-  gtk_box_append (GTK_BOX (fields), cro_reasons_new (fields));
   gtk_box_append (GTK_BOX (fields), self->selling);
   gtk_box_append (GTK_BOX (box), fields);
 }

@@ -31,7 +31,6 @@ struct _CroSellingView
   GtkWidget *price;
   GtkWidget *tax;
   gboolean   is_set;
-  char      *steps;    /* in words */
   char      *question; /* about the price on the book's date; NULL: none */
   guint64    edition;  /* of the book when the steps were read; 0: they were not */
 
@@ -467,21 +466,12 @@ dup_steps (CroSellingView *self,
   return g_strdup (text->str);
 }
 
-/* A day that is typed stands beside the price of today, which does not begin then: that it is of what comes next. */
-static void
-show_steps (CroSellingView *self)
-{
-  g_autofree char *note = cro_dated_fields_dup_note (self->from);
-  g_autofree char *both = note != NULL ? g_strdup_printf ("%s · %s", self->steps, note) : NULL;
-
-  cro_folded_set_label (self->expander, both != NULL ? both : self->steps);
-}
-
 void
 cro_selling_view_refresh (CroSellingView *self)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) steps = NULL;
+  g_autofree char *says = NULL;
   CroSellingStep own;
 
   cro_day_entry_show (self->from, book_of (self));
@@ -499,9 +489,8 @@ cro_selling_view_refresh (CroSellingView *self)
       return;
     }
   show_rows (self, steps);
-  g_free (self->steps);
-  self->steps = dup_steps (self, steps, own.price);
-  show_steps (self);
+  says = dup_steps (self, steps, own.price);
+  cro_folded_set_label (self->expander, says);
   self->is_set = steps->len > 0 || own.price != CRO_NOT_SET;
 }
 
@@ -546,7 +535,6 @@ static void
 cro_selling_view_dispose (GObject *object)
 {
   g_clear_pointer (&CRO_SELLING_VIEW (object)->expander, gtk_widget_unparent);
-  g_clear_pointer (&CRO_SELLING_VIEW (object)->steps, g_free);
   g_clear_pointer (&CRO_SELLING_VIEW (object)->question, g_free);
   G_OBJECT_CLASS (cro_selling_view_parent_class)->dispose (object);
 }
@@ -575,14 +563,13 @@ cro_selling_view_new (CroBench  *bench,
   self->from = from;
   self->price = price;
   self->tax = tax;
-  self->steps = g_strdup ("");
   self->grid = cro_row_grid_new (bench, "selling_price", price);
   self->expander = cro_folded_new (self->grid);
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
   cro_input_set_ask (CRO_INPUT (price), ask_of_price);
   cro_input_ask_always (CRO_INPUT (price));
   cro_dated_fields_begin (bench, from, (GtkWidget *const[]){ price, tax, NULL });
-  g_signal_connect_object (from, "changed", G_CALLBACK (show_steps), self, G_CONNECT_SWAPPED);
+  cro_dated_fields_tell (from);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

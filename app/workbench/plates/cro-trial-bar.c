@@ -273,7 +273,7 @@ cro_trial_bar_class_init (CroTrialBarClass *klass)
 static void
 cro_trial_bar_init (CroTrialBar *self)
 {
-  GtkWidget *says = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *says = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9), *tried;
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->title = gtk_label_new (NULL);
@@ -282,9 +282,11 @@ cro_trial_bar_init (CroTrialBar *self)
   self->tried = cro_text_new (NULL, "caption");
   gtk_widget_add_css_class (self->title, "heading");
   gtk_widget_set_valign (self->title, GTK_ALIGN_START);
-  gtk_widget_set_hexpand (self->tried, TRUE);
   gtk_label_set_ellipsize (GTK_LABEL (self->tried), PANGO_ELLIPSIZE_END);
   gtk_label_set_lines (GTK_LABEL (self->tried), 2);
+  /* Two lines before anything is tried too, so that the first change moves nothing. */
+  tried = cro_room_new (self->tried, cro_text_new ("\n", "caption"));
+  gtk_widget_set_hexpand (tried, TRUE);
   cro_wrap_append (CRO_WRAP (self->buttons), self->others);
   self->last = self->others;
   self->keep = gtk_button_new_with_label (_("Keep"));
@@ -303,7 +305,7 @@ cro_trial_bar_init (CroTrialBar *self)
   gtk_widget_add_css_class (self->box, "part");
   gtk_box_append (GTK_BOX (self->box), self->buttons);
   gtk_box_append (GTK_BOX (says), self->title);
-  gtk_box_append (GTK_BOX (says), self->tried);
+  gtk_box_append (GTK_BOX (says), tried);
   gtk_box_append (GTK_BOX (self->box), says);
   gtk_box_append (GTK_BOX (self->box), self->left);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));

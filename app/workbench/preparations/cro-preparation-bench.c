@@ -345,7 +345,6 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (self->sharing), self->landing);
 
   gtk_box_append (GTK_BOX (fields), fields_new (self));
-  gtk_box_append (GTK_BOX (fields), cro_reasons_new (gtk_widget_get_last_child (fields)));
   gtk_box_append (GTK_BOX (page), self->lines);
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("This batch gives")));
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));

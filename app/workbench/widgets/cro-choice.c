@@ -2,10 +2,10 @@
 
 #include "cro-choice.h"
 
+#include "cro-bubble.h"
 #include "cro-code-words.h"
 #include "cro-drop-down.h"
 #include "cro-focus.h"
-#include "cro-reason.h"
 #include "cro-refused-words.h"
 #include "cro-spoken.h"
 #include "cro-unit.h"
@@ -17,7 +17,7 @@ struct _CroChoice
 
   GtkWidget         *box;
   GtkWidget         *drop_down;
-  GtkWidget         *reason;      /* why the book refused the last choice */
+  CroBubble         *bubble;      /* why the book refused the last choice; NULL: it refused none */
   const char *const *values;
   const char       **owned;       /* the array of a choice that made its own values */
 
@@ -40,7 +40,10 @@ static void
 set_reason (CroChoice  *self,
             const char *reason)
 {
-  cro_reason_say (self->reason, self->drop_down, reason);
+  if (self->bubble == NULL && reason != NULL)
+    self->bubble = CRO_BUBBLE (cro_bubble_new (self->box, self->drop_down));
+  if (self->bubble != NULL)
+    cro_bubble_say (self->bubble, reason, TRUE);
 }
 
 static gboolean
@@ -144,7 +147,6 @@ cro_choice_init (CroChoice *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->reason = cro_reason_new ();
 }
 
 GtkWidget *

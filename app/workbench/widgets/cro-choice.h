@@ -1,5 +1,5 @@
 /* cro-choice.h: a drop-down that shows one column of one row with few possible values, and
- * changes it as one act. What the book refuses is said under it. */
+ * changes it as one act. What the book refuses is said over it. */
 #pragma once
 
 #include <gtk/gtk.h>

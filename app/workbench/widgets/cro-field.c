@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-reason.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
@@ -56,39 +55,6 @@ cro_field_add (GtkWidget    *row,
   cro_input_set_width (CRO_INPUT (input), width);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (caption, input));
   return input;
-}
-
-/* *longest: of what any of them may say; NULL: nothing. */
-static void
-take_reasons (GtkWidget *fields,
-              GtkBox    *box,
-              char     **longest)
-{
-  if (CRO_IS_INPUT (fields))
-    {
-      g_autofree char *own = cro_input_dup_longest (CRO_INPUT (fields));
-
-      cro_input_put_reason (CRO_INPUT (fields), box, TRUE);
-      if (own != NULL && (*longest == NULL || g_utf8_strlen (own, -1) > g_utf8_strlen (*longest, -1)))
-        {
-          g_free (*longest);
-          *longest = g_steal_pointer (&own);
-        }
-      return;
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (fields); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    take_reasons (child, box, longest);
-}
-
-GtkWidget *
-cro_reasons_new (GtkWidget *fields)
-{
-  g_autofree char *longest = NULL;
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
-  take_reasons (fields, GTK_BOX (box), &longest);
-  return cro_reason_room_new (box, cro_text_new (longest != NULL ? longest : "", "reason"), fields);
 }
 
 GtkWidget *

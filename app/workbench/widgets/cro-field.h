@@ -24,10 +24,6 @@ GtkWidget *cro_field_add     (GtkWidget    *row,
                               CroRange      range,
                               int           width);
 
-/* Room under fields for what is wrong with one of them, or asked about it: there it moves nothing. Takes
- * the reasons of all inputs below fields. */
-GtkWidget *cro_reasons_new   (GtkWidget    *fields);
-
 GtkWidget *cro_heading_new   (const char   *text);
 
 /* A text that wraps; css_class may be NULL. */

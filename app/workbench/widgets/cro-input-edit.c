@@ -70,7 +70,7 @@ changed_cb (CroInput *self)
   if (note == NULL && understood != NULL)
     /* Translators: %s is a number that could have been read in another way. */
     note = g_strdup_printf (_("Read as %s"), understood);
-  cro_input_note_ask (&self->note, &self->row, self->name, note);
+  cro_input_note_ask (&self->note, &self->row, note, TRUE);
 }
 
 /* Gives up what was typed. */
@@ -91,6 +91,7 @@ may_wait (CroInput     *self,
   if (self->waits == NULL || !self->waits (error))
     return FALSE;
   cro_input_note_refuse (&self->note, NULL);
+  cro_input_note_ask (&self->note, &self->row, NULL, TRUE);
   return TRUE;
 }
 
@@ -235,8 +236,13 @@ key_pressed_cb (CroInput        *self,
       show_list (self);
       return GDK_EVENT_STOP;
     }
-  if (keyval != GDK_KEY_Escape || !self->is_edited)
+  if (keyval == GDK_KEY_F2
+      || (keyval == GDK_KEY_Tab && !(state & GDK_SHIFT_MASK) && cro_input_note_is_asking (&self->note)))
+    return cro_input_note_enter (&self->note);
+  if (keyval != GDK_KEY_Escape)
     return GDK_EVENT_PROPAGATE;
+  if (!self->is_edited)
+    return cro_input_note_close (&self->note);
   drop (self);
   gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
   return GDK_EVENT_STOP;

@@ -128,28 +128,6 @@ cro_input_type_read (const CroInputType *type,
   return read_text (type, model->currency, text, cell, owned, understood);
 }
 
-char *
-cro_input_type_dup_longest (const CroInputType *type)
-{
-  static const char *const faults[] = { "88 pct", "1 kg + 22", "0.0000001" };
-  char *longest = NULL;
-
-  for (gsize i = 0; i < G_N_ELEMENTS (faults); i++)
-    {
-      CroCell cell;
-      g_autofree char *owned = NULL, *understood = NULL;
-      char *reason = read_text (type, NULL, faults[i], &cell, &owned, &understood);
-
-      if (reason != NULL && (longest == NULL || g_utf8_strlen (reason, -1) > g_utf8_strlen (longest, -1)))
-        {
-          g_free (longest);
-          longest = g_steal_pointer (&reason);
-        }
-      g_free (reason);
-    }
-  return longest;
-}
-
 gint64
 cro_input_type_read_pct (const char *text)
 {

@@ -57,9 +57,6 @@ char *cro_input_type_read     (const CroInputType *type,
                                char              **owned,
                                char              **understood);
 
-/* The longest of what is said of a text that cannot be kept, of some letters; NULL: any can. */
-char *cro_input_type_dup_longest (const CroInputType *type);
-
 /* What a text of per cent stands for in millionths; 0 where it is no number. */
 gint64 cro_input_type_read_pct (const char        *text);
 

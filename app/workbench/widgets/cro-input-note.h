@@ -1,11 +1,14 @@
-/* cro-input-note.h: what is told beside a field: why what stands there cannot be kept, what is asked about it, what
+/* cro-input-note.h: what is told over a field: why what stands there cannot be kept, what is asked about it, what
  * keeping it would change, and what the book has where a trial changed it.
+ *
+ * None of it moves anything. What is asked about what is kept, and that a trial changed it, leave a sign in the field.
  *
  * Of the files of cro-input.h alone.
  *
- * Ownership  It owns its text; the entry and the label belong to the box that they stand in. */
+ * Ownership  It owns its text and the sign; the entry and the bubble belong to the box that they stand in. */
 #pragma once
 
+#include "cro-bubble.h"
 #include "cro-input-old.h"
 
 G_BEGIN_DECLS
@@ -13,39 +16,52 @@ G_BEGIN_DECLS
 typedef struct
 {
   GtkWidget   *entry;
-  GtkWidget   *label;
+  GtkWidget   *box;        /* of the entry */
+  CroBubble   *bubble;     /* NULL: nothing was told as yet */
+  GtkWidget   *sign;       /* likewise */
   CroInputOld  old;
-  GtkBox      *box;        /* of the entry */
-  GtkWidget   *bubble;     /* why it is refused, where no room is kept for that; NULL: nothing was as yet */
-  gboolean     is_apart;   /* the label stands in a box with those of others */
-  gboolean     has_room;   /* which is kept there */
+  gboolean     is_fresh;   /* something was typed there, of which a question may come later */
 } CroInputNote;
 
-/* Makes the label, and puts it at the end of box. */
 void cro_input_note_init    (CroInputNote      *self,
                              GtkWidget         *entry,
-                             GtkBox            *box);
+                             GtkWidget         *box);
 void cro_input_note_clear   (CroInputNote      *self);
 
-/* At the end of another box, with more room than the field has; has_room: it is kept, and what is said there moves
- * nothing. Elsewhere a reason stands in a bubble. */
-void cro_input_note_put     (CroInputNote      *self,
-                             GtkBox            *box,
-                             gboolean           has_room);
+/* The row is another, or has another column. */
+void cro_input_note_forget  (CroInputNote      *self);
+
+/* Puts the sign, if there is one, into a field of that size. */
+void cro_input_note_place_sign (const CroInputNote *self,
+                             int                width,
+                             int                height);
 
 /* NULL: nothing. */
 void cro_input_note_tell    (CroInputNote      *self,
                              const char        *text);
 
-/* Why what is typed cannot be kept, and the field is marked so; NULL: it can. */
+/* Why what is typed cannot be kept, and the field is marked so; NULL: it can, and what is said of it is what is asked
+ * or told next. */
 void cro_input_note_refuse  (CroInputNote      *self,
                              const char        *reason);
 
-/* A question stands before what a trial changed: it may be a slip. NULL: there is none. name: of the field. */
+/* A question stands before what a trial changed: it may be a slip. NULL: there is none. is_typed: it is about what is
+ * not kept as yet. */
 void cro_input_note_ask     (CroInputNote      *self,
                              const CroInputRow *row,
-                             const char        *name,
-                             const char        *question);
+                             const char        *question,
+                             gboolean           is_typed);
+
+/* Whether what is asked is in sight, and has an answer. */
+gboolean cro_input_note_is_asking (const CroInputNote *self);
+
+/* Brings up what is said, and leads to its answer; closes it. FALSE: there was none. */
+gboolean cro_input_note_enter   (CroInputNote      *self);
+gboolean cro_input_note_close   (CroInputNote      *self);
+
+/* A button that answers what is asked. */
+void cro_input_note_put_answer (CroInputNote   *self,
+                             GtkWidget         *answer);
 
 /* Keeps the room of the mark that is offered: the field has one width with and without it. */
 void cro_input_note_keep_offer (CroInputNote   *self);

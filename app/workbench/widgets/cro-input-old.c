@@ -37,7 +37,6 @@ look_up (CroInputOld       *self,
 char *
 cro_input_old_dup_note (CroInputOld       *self,
                         const CroInputRow *row,
-                        const char        *name,
                         const char        *question)
 {
   const char *old = NULL;
@@ -47,10 +46,8 @@ cro_input_old_dup_note (CroInputOld       *self,
     old = look_up (self, row);
   if (old == NULL)
     return g_strdup (question);
-  /* Translators: of a field in a trial: its name, and what the book has there. */
-  was = name != NULL ? cro_isolate_printf (_("%s: was %s"), name, old)
-                     /* Translators: of a field in a trial: what the book has there. */
-                     : cro_isolate_printf (_("was %s"), old);
+  /* Translators: of a field in a trial: what the book has there. */
+  was = cro_isolate_printf (_("was %s"), old);
   /* Translators: a question about what stands in a field of a trial, and what the book has there. */
   return question != NULL ? g_strdup_printf (_("%s · %s"), question, was) : g_steal_pointer (&was);
 }

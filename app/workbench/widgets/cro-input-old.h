@@ -21,11 +21,10 @@ void  cro_input_old_clear    (CroInputOld       *self);
 /* The row is another, or has another column. */
 void  cro_input_old_forget   (CroInputOld       *self);
 
-/* What is asked about the value, which may be NULL, and behind it "was 12.00" where the trial changed it;
- * name: of the field, where it has to be told from others, or NULL. NULL: there is nothing to say. */
+/* What is asked about the value, which may be NULL, and behind it "was 12.00" where the trial changed it. NULL: there
+ * is nothing to say. */
 char *cro_input_old_dup_note (CroInputOld       *self,
                               const CroInputRow *row,
-                              const char        *name,
                               const char        *question);
 
 G_END_DECLS

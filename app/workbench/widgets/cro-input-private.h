@@ -19,7 +19,6 @@ struct _CroInput
 
   CroInputType type;
   CroInputRow  row;
-  char        *name;        /* as it is spoken */
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputDoubt doubt;
   CroInputTell tell;        /* NULL: nothing */

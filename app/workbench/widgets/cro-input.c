@@ -79,7 +79,7 @@ show_question (CroInput *self)
   g_autofree char *doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
   const char *question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
 
-  cro_input_note_ask (&self->note, &self->row, self->name, question != NULL ? question : doubt);
+  cro_input_note_ask (&self->note, &self->row, question != NULL ? question : doubt, FALSE);
 }
 
 void
@@ -118,10 +118,9 @@ cro_input_dispose (GObject *object)
 {
   CroInput *self = CRO_INPUT (object);
 
+  cro_input_note_clear (&self->note);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   cro_input_row_clear (&self->row);
-  g_clear_pointer (&self->name, g_free);
-  cro_input_note_clear (&self->note);
   g_clear_pointer (&self->kept, g_free);
   cro_input_doubt_clear (&self->doubt);
   g_clear_weak_pointer (&self->next);
@@ -134,13 +133,47 @@ cro_input_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (CRO_INPUT (widget)->entry);
 }
 
+/* The sign has no room of its own: it stands in the margin of the entry, however high its letter is. */
+static void
+cro_input_measure (GtkWidget      *widget,
+                   GtkOrientation  orientation,
+                   int             for_size,
+                   int            *minimum,
+                   int            *natural,
+                   int            *minimum_baseline,
+                   int            *natural_baseline)
+{
+  gtk_widget_measure (CRO_INPUT (widget)->box, orientation, for_size, minimum, natural, minimum_baseline,
+                      natural_baseline);
+}
+
+static void
+cro_input_size_allocate (GtkWidget *widget,
+                         int        width,
+                         int        height,
+                         int        baseline)
+{
+  CroInput *self = CRO_INPUT (widget);
+
+  gtk_widget_size_allocate (self->box, &(GtkAllocation){ 0, 0, width, height }, baseline);
+  cro_input_note_place_sign (&self->note, width, height);
+}
+
+static GtkSizeRequestMode
+cro_input_get_request_mode (GtkWidget *widget)
+{
+  return gtk_widget_get_request_mode (CRO_INPUT (widget)->box);
+}
+
 static void
 cro_input_class_init (CroInputClass *klass)
 {
+  GTK_WIDGET_CLASS (klass)->measure = cro_input_measure;
+  GTK_WIDGET_CLASS (klass)->size_allocate = cro_input_size_allocate;
+  GTK_WIDGET_CLASS (klass)->get_request_mode = cro_input_get_request_mode;
   GTK_WIDGET_CLASS (klass)->focus = cro_focus_within;
   GTK_WIDGET_CLASS (klass)->grab_focus = cro_input_grab_focus;
   G_OBJECT_CLASS (klass)->dispose = cro_input_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "input");
 }
 
@@ -151,7 +184,7 @@ cro_input_init (CroInput *self)
   self->entry = gtk_entry_new ();
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_box_append (GTK_BOX (self->box), self->entry);
-  cro_input_note_init (&self->note, self->entry, GTK_BOX (self->box));
+  cro_input_note_init (&self->note, self->entry, self->box);
   cro_input_watch (self);
 }
 
@@ -189,7 +222,7 @@ cro_input_bind (CroInput   *self,
         cro_input_drop (self);
       cro_input_row_set (&self->row, book, table, id, column);
       self->edition = 0;
-      cro_input_old_forget (&self->note.old);
+      cro_input_note_forget (&self->note);
     }
   cro_input_set_act (self, act);
   cro_input_set_placeholder (self, placeholder);
@@ -336,8 +369,6 @@ void
 cro_input_set_name (CroInput   *self,
                     const char *name)
 {
-  g_free (self->name);
-  self->name = g_strdup (name);
   cro_spoken_set (self->entry, name);
 }
 
@@ -416,17 +447,10 @@ cro_input_set_column (CroInput *self,
 }
 
 void
-cro_input_put_reason (CroInput *self,
-                      GtkBox   *box,
-                      gboolean  has_room)
+cro_input_put_answer (CroInput  *self,
+                      GtkWidget *answer)
 {
-  cro_input_note_put (&self->note, box, has_room);
-}
-
-char *
-cro_input_dup_longest (CroInput *self)
-{
-  return cro_input_type_dup_longest (&self->type);
+  cro_input_note_put_answer (&self->note, answer);
 }
 
 const char *

@@ -1,9 +1,11 @@
 /* cro-input.h: a field that shows one column of one row, and changes it.
  *
  * Typing previews: every figure shows what would be. Enter, or leaving the field, keeps it as
- * one act; Escape gives back what was. A wrong entry stays, with the reason under it, and
- * nothing is blocked. While it is edited, a change made elsewhere does not touch its text, and
- * what is typed can be asked for (cro-typed.h) under the field "table.id.column".
+ * one act; Escape gives back what was. A wrong entry stays, with the reason over it, and
+ * nothing is blocked. A question about what is kept leaves a sign in the field, and comes back
+ * with the focus and F2, which leads to its answer too. None of it moves anything. While it is
+ * edited, a change made elsewhere does not touch its text, and what is typed can be asked for
+ * (cro-typed.h) under the field "table.id.column".
  *
  * Units      Columns …_micro hold millionths; a percentage shows 62.5 for 62500000. */
 #pragma once
@@ -69,7 +71,7 @@ typedef char *(*CroInputRead) (CroInput *self, const char *text, CroCell *cell, 
 void        cro_input_set_read (CroInput            *self,
                                 CroInputRead         read);
 
-/* What is asked about the value that is kept, under the field: owned, or NULL. owner is that of the
+/* What is asked about the value that is kept, over the field: owned, or NULL. owner is that of the
  * way. */
 typedef char *(*CroInputAsk) (CroInput *self, gpointer owner);
 
@@ -79,7 +81,7 @@ void        cro_input_set_ask  (CroInput            *self,
 /* That it hangs on more than the field's own text: it is asked again whenever the book is another. */
 void        cro_input_ask_always (CroInput          *self);
 
-/* What keeping the value that is typed would change, under the field while it is typed: owned, or NULL.
+/* What keeping the value that is typed would change, over the field while it is typed: owned, or NULL.
  * owner is that of the way. */
 typedef char *(*CroInputTell) (CroInput *self, const CroCell *cell, gpointer owner);
 
@@ -131,7 +133,7 @@ void        cro_input_set_placeholder (CroInput *self,
                                 const char    *placeholder);
 
 /* Shows the value of the row anew. While it is edited its text stays, and what the value has
- * become elsewhere is said under it. */
+ * become elsewhere is said over it. */
 void        cro_input_refresh  (CroInput      *self);
 
 void        cro_input_set_width (CroInput     *self,
@@ -147,18 +149,12 @@ void        cro_input_set_column (CroInput    *self,
                                   int          width,
                                   int          behind);
 
-/* Not under it, where another field beside it shows the same value otherwise: what a trial changed of
- * it. */
+/* Not at it, where another field beside it shows the same value otherwise: what a trial changed of it. */
 void        cro_input_hide_old (CroInput      *self);
 
-/* Puts what is said of the field at the end of a box with more room than it has; has_room: that room is kept, and
- * what is wrong stands there too, which elsewhere comes up over the field. */
-void        cro_input_put_reason (CroInput    *self,
-                                  GtkBox      *box,
-                                  gboolean     has_room);
-
-/* The longest of what may be wrong with a text of some letters; NULL: nothing. Owned. */
-char       *cro_input_dup_longest (CroInput   *self);
+/* A button that answers what is asked about the value, in sight while it does: it stands below the question. */
+void        cro_input_put_answer (CroInput    *self,
+                                  GtkWidget   *answer);
 
 const char *cro_input_get_text (CroInput      *self);
 

@@ -1,0 +1,304 @@
+/* What is typed moves nothing: what is wrong, what is asked, what is refused stand over their field. */
+#include "support/bench-hands.h"
+
+#include "cro-bubble.h"
+#include "cro-ingredient-bench.h"
+#include "cro-input.h"
+#include "cro-menu-bench.h"
+#include "cro-offer-card.h"
+#include "cro-plate-bench.h"
+#include "cro-preparation-bench.h"
+
+/* What 1366 and 1024 pixels leave beside the rail and the list, lower than a window with room to spare. */
+static const int widths[] = { 984, 640 };
+
+/* What nobody means there; of a column that is not named, "0.5". */
+static const struct { const char *column, *text; } doubtful[] = {
+  { "trim_yield_pct_micro", "0.3" },    { "yield_pct_micro", "0.3" },         { "recovered_pct_micro", "0.3" },
+  { "net_pct_micro", "0.9" },           { "target_pct_micro", "0.3" },        { "tax_pct_micro", "0.1" },
+  { "allowance_pct_micro", "0.03" },    { "density_g_per_ml_micro", "97" },   { "price_micro", "1500" },
+  { "price", "6600" },                  { "minutes_micro", "9000" },          { "pack_size_micro", "500" },
+  { "value_micro", "9000" },            { "piece_g_micro", "99999" },         { "amount_micro", "123456" },
+};
+
+/* --- Fields --------------------------------------------------------------------------------------------- */
+
+static CroInput *
+input_of (GPtrArray *entries,
+          guint      at)
+{
+  return CRO_INPUT (gtk_widget_get_ancestor (entries->pdata[at], CRO_TYPE_INPUT));
+}
+
+/* One of each column: fields of a table are all of a kind. */
+static void
+add_entries (GPtrArray  *entries,
+             GHashTable *columns,
+             GtkWidget  *widget)
+{
+  if (!gtk_widget_get_mapped (widget))
+    return;
+  if (CRO_IS_INPUT (widget)
+      && g_hash_table_add (columns, g_strdup_printf ("%s.%s", cro_input_get_table (CRO_INPUT (widget)),
+                                                     cro_input_get_column (CRO_INPUT (widget)))))
+    g_ptr_array_add (entries, gtk_widget_get_ancestor (cro_test_find_type (widget, GTK_TYPE_ENTRY), GTK_TYPE_ENTRY));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    add_entries (entries, columns, child);
+}
+
+/* On what scrolls with them. */
+static GArray *
+places_of (CroTestBench *test,
+           GPtrArray    *entries)
+{
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (graphene_rect_t));
+
+  cro_test_see (test->window);
+  for (guint i = 0; i < entries->len; i++)
+    {
+      GtkWidget *scrolled = gtk_widget_get_ancestor (entries->pdata[i], GTK_TYPE_VIEWPORT);
+      graphene_rect_t place;
+
+      assert_true (gtk_widget_compute_bounds (entries->pdata[i],
+                                              scrolled != NULL ? gtk_viewport_get_child (GTK_VIEWPORT (scrolled))
+                                                               : GTK_WIDGET (test->bench),
+                                              &place));
+      g_array_append_val (places, place);
+    }
+  return places;
+}
+
+static void
+assert_still (CroTestBench *test,
+              GPtrArray    *entries,
+              guint         at,
+              const char   *typed,
+              GArray       *before)
+{
+  g_autoptr (GArray) after = places_of (test, entries);
+
+  for (guint k = 0; k < entries->len; k++)
+    {
+      const graphene_rect_t *was = &g_array_index (before, graphene_rect_t, k);
+      const graphene_rect_t *is = &g_array_index (after, graphene_rect_t, k);
+
+      if (!graphene_rect_equal (was, is))
+        fail_msg ("%d px wide, “%s” in %s moves %s by %g, %g", gtk_widget_get_width (test->window), typed,
+                  cro_input_get_column (input_of (entries, at)), cro_input_get_column (input_of (entries, k)),
+                  is->origin.x - was->origin.x, is->origin.y - was->origin.y);
+    }
+}
+
+static const char *
+doubtful_of (const char *column)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (doubtful); i++)
+    if (strcmp (doubtful[i].column, column) == 0)
+      return doubtful[i].text;
+  return "0.5";
+}
+
+static gboolean
+says_something (CroInput *input)
+{
+  return cro_test_find_type (GTK_WIDGET (input), CRO_TYPE_BUBBLE) != NULL;
+}
+
+/* How many fields refuse a word, and how many ask about a number, below widget. */
+static void
+type_into (CroTestBench *test,
+           GtkWidget    *widget,
+           guint        *n_refused,
+           guint        *n_asked)
+{
+  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+  g_autoptr (GHashTable) columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  cro_test_see (test->window);
+  add_entries (entries, columns, widget);
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const char *number = doubtful_of (cro_input_get_column (input_of (entries, i)));
+      g_autoptr (GArray) before = NULL;
+
+      gtk_widget_grab_focus (entries->pdata[i]);
+      before = places_of (test, entries);
+      cro_test_type (entries->pdata[i], "xyz");
+      if (gtk_widget_has_css_class (entries->pdata[i], "error"))
+        {
+          assert_still (test, entries, i, "xyz", before);
+          (*n_refused)++;
+          cro_test_type (entries->pdata[i], number);
+          if (says_something (input_of (entries, i)))
+            {
+              assert_still (test, entries, i, number, before);
+              (*n_asked)++;
+            }
+        }
+      cro_input_drop (input_of (entries, i));
+    }
+}
+
+static void
+show (CroTestBench *test,
+      GType         type,
+      CroNames      names,
+      const char   *name,
+      int           width)
+{
+  cro_test_bench_show (test, type, cro_test_find_ref (test, names, name));
+  resize (test, width, 700);
+}
+
+static void
+open_more (CroTestBench *test,
+           const char   *name)
+{
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (named (test, name)), TRUE);
+  cro_test_settle ();
+}
+
+/* --- Cases ---------------------------------------------------------------------------------------------- */
+
+static void
+test_what_is_typed_moves_nothing (void **state)
+{
+  static const struct
+  {
+    GType (*type) (void);
+    CroNames names;
+    const char *name, *more;
+    guint refused, asked;
+  } things[] = {
+    { cro_ingredient_bench_get_type, CRO_NAMES_ITEMS, "Brown crab", "More fields of Brown crab from Quay Shellfish", 8,
+      3 },
+    { cro_menu_bench_get_type, CRO_NAMES_THINGS, "Tide", NULL, 4, 1 },
+    { cro_preparation_bench_get_type, CRO_NAMES_PREPARATIONS, "Brown crab, cooked and picked", NULL, 6, 2 },
+    { cro_plate_bench_get_type, CRO_NAMES_THINGS, "Crab croustade", "details of Rice-flour cup", 4, 2 },
+  };
+  CroTestBench *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (things); i++)
+    for (gsize w = 0; w < G_N_ELEMENTS (widths); w++)
+      {
+        guint n_refused = 0, n_asked = 0;
+
+        if (test->bench != NULL)
+          gtk_window_destroy (GTK_WINDOW (test->window));
+        show (test, things[i].type (), things[i].names, things[i].name, widths[w]);
+        if (things[i].more != NULL)
+          open_more (test, things[i].more);
+        type_into (test, GTK_WIDGET (test->bench), &n_refused, &n_asked);
+        if (n_refused < things[i].refused || n_asked < things[i].asked)
+          fail_msg ("%s: %u fields refuse, %u ask", things[i].name, n_refused, n_asked);
+      }
+}
+
+/* What is kept and asked about, on a card, where the question has an answer: by keys alone, and by its sign. */
+static void
+test_a_question_is_never_lost (void **state)
+{
+  static const char name[] = "price of Brown crab from Quay Shellfish", asks[] = "is 66.00 meant?";
+  CroTestBench *test = *state;
+  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+  g_autoptr (GHashTable) columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GArray) before = NULL;
+  GtkWidget *price, *input, *next;
+  graphene_rect_t below, below_then;
+
+  show (test, CRO_TYPE_INGREDIENT_BENCH, CRO_NAMES_ITEMS, "Brown crab", widths[1]);
+  open_more (test, "More fields of Brown crab from Quay Shellfish");
+  price = named (test, name);
+  next = named (test, "code of Brown crab from Quay Shellfish");
+  input = gtk_widget_get_ancestor (price, CRO_TYPE_INPUT);
+  add_entries (entries, columns, gtk_widget_get_ancestor (price, CRO_TYPE_OFFER_CARD));
+  gtk_widget_grab_focus (price);
+  before = places_of (test, entries);
+  assert_true (gtk_widget_compute_bounds (named (test, "Ingredient"), test->window, &below));
+  enter (test, name, "6600");
+  assert_shown (test, asks);
+  assert_still (test, entries, 0, "6600", before);
+  /* Nor does the question in the head, beside its figures. */
+  assert_true (gtk_widget_compute_bounds (named (test, "Ingredient"), test->window, &below_then));
+  assert_float_equal (below_then.origin.y, below.origin.y, 0);
+  assert_non_null (cro_test_find_shown (input, "?"));
+  /* It goes with the second thing that the focus goes to, and comes with the focus. */
+  gtk_widget_grab_focus (next);
+  gtk_widget_grab_focus (named (test, "Note"));
+  cro_test_wait_until (cro_test_find_shown (input, asks) == NULL, "the question stands over what is done next");
+  assert_non_null (cro_test_find_shown (input, "?"));
+  gtk_widget_grab_focus (price);
+  cro_test_wait_shown (input, asks);
+  cro_test_escape (price);
+  cro_test_wait_until (cro_test_find_shown (input, asks) == NULL, "Escape leaves the question there");
+  assert_non_null (cro_test_find_shown (input, "?"));
+  cro_test_key (price, GDK_KEY_F2);
+  cro_test_wait_shown (input, asks);
+  assert_focus (test, "6600.00 Is Right");
+  press (test, "6600.00 Is Right");
+  assert_null (cro_test_find_shown (input, asks));
+  assert_null (cro_test_find_shown (input, "?"));
+  assert_focus (test, name);
+}
+
+/* A day that is typed, and a choice that it has refused. */
+static void
+test_a_day_moves_nothing (void **state)
+{
+  static const char *const days[] = { "2026-11-20", "someday" };
+  CroTestBench *test = *state;
+  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+  g_autoptr (GHashTable) columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GArray) before = NULL;
+  GtkWidget *from, *unit;
+
+  show (test, CRO_TYPE_INGREDIENT_BENCH, CRO_NAMES_ITEMS, "Brown crab", widths[1]);
+  add_entries (entries, columns, GTK_WIDGET (test->bench));
+  from = named (test, "first day of the change of Brown crab from Quay Shellfish");
+  gtk_widget_grab_focus (from);
+  before = places_of (test, entries);
+  for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
+    {
+      cro_test_type (from, days[i]);
+      assert_non_null (cro_test_find_type (gtk_widget_get_parent (from), CRO_TYPE_BUBBLE));
+      assert_still (test, entries, 0, days[i], before);
+    }
+  unit = named (test, "pack unit of Brown crab from Quay Shellfish");
+  gtk_widget_grab_focus (unit);
+  choose (test, "pack unit of Brown crab from Quay Shellfish", 0);
+  assert_non_null (cro_test_find_type (gtk_widget_get_parent (unit), CRO_TYPE_BUBBLE));
+  assert_still (test, entries, 0, "a unit", before);
+}
+
+/* Beside what is wrong, and as its description. */
+static void
+test_what_is_wrong_is_said_beside_it (void **state)
+{
+  static const char says[] = "“xyz” is not an amount. Type a number and a unit, as in 1.5 kg.";
+  CroTestBench *test = *state;
+  const char *name = "amount of Rice-flour cup per batch";
+
+  show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Crab croustade", widths[0]);
+  gtk_widget_grab_focus (named (test, name));
+  enter (test, name, "xyz");
+  cro_test_wait_shown (GTK_WIDGET (test->bench), says);
+  assert_focus (test, name);
+  cro_test_escape (named (test, name));
+  cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), says) == NULL, "it is said of what is right");
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_what_is_typed_moves_nothing),
+    CASE (test_a_question_is_never_lost),
+    CASE (test_a_day_moves_nothing),
+    CASE (test_what_is_wrong_is_said_beside_it),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
