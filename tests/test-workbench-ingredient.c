@@ -188,7 +188,7 @@ test_a_price_that_is_none_is_asked_about (void **state)
   /* In the head, which leads to the field; and there, where it moves no field beside it. */
   static const char question[] = "? 6600.00 from 2026-11-25 is far from the price before. Is 66.00 meant?";
   CroTestBench *test = *state;
-  GtkWidget *head, *beside, *price, *scroller;
+  GtkWidget *head, *beside, *price, *scroller, *answer;
   graphene_rect_t before, after;
 
   show_crab (test);
@@ -222,8 +222,9 @@ test_a_price_that_is_none_is_asked_about (void **state)
   gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)), 0);
   cro_test_settle ();
   gtk_widget_grab_focus (price);
-  cro_test_wait_until (cro_reveal_is_seen (cro_test_find_shown (GTK_WIDGET (test->bench), "6600.00 Is Right")),
-                       "the answer is not in sight");
+  cro_test_wait_until ((answer = cro_test_find_shown (GTK_WIDGET (test->bench), "6600.00 Is Right")) != NULL
+                         && gtk_widget_get_mapped (answer) && cro_reveal_is_seen (price),
+                       "the price and its answer are not in sight");
   undo (test);
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
   assert_shown (test, "Nothing is missing");

@@ -263,14 +263,17 @@ cro_footed_focus (GtkWidget        *widget,
   return FALSE;
 }
 
-/* The page scrolls what has the focus into sight, and knows nothing of the foot. */
+/* The page scrolls what has the focus into sight, and knows nothing of the foot, which may be about to move: what stands
+ * above it has not all been laid out again. */
 static void
 focus_moved_cb (CroFooted *self)
 {
   GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
 
-  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)) && cro_footed_covers (focus) > 0)
-    cro_reveal_now (focus);
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, GTK_WIDGET (self)) || is_in_foot (self, focus))
+    return;
+  cro_reveal_now (focus);
+  cro_reveal (focus);
 }
 
 static void

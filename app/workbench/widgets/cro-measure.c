@@ -58,7 +58,7 @@ cro_measure_height (GtkWidget *child,
   return height;
 }
 
-/* A word of narrow letters is as wide as half as many others. */
+/* A text of narrow letters alone is as wide as two fifths as many others. */
 #define LEAST_BROKEN 12
 
 int
@@ -67,5 +67,5 @@ cro_measure_least_chars (const char *text,
 {
   int n = (int) g_utf8_strlen (text, -1);
 
-  return n < LEAST_BROKEN ? -1 : MIN (most, n / 2);
+  return n < LEAST_BROKEN ? -1 : MIN (most, n * 2 / 5);
 }
