@@ -7,6 +7,7 @@
 #include "cro-edit.h"
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-focus.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
@@ -113,8 +114,8 @@ shown_cb (CroScaleButton *self)
 
   gtk_label_set_label (GTK_LABEL (self->caption), caption);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
-  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
   gtk_widget_grab_focus (self->entry);
+  cro_focus_select (self->entry);
   changed_cb (self);
 }
 

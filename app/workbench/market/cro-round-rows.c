@@ -37,16 +37,6 @@ index_of (CroRoundRows *self,
   return CRO_NO_SLOT;
 }
 
-/* Within its window, whichever window is in front. */
-static gboolean
-has_focus (GtkWidget *entry)
-{
-  GtkRoot *root = gtk_widget_get_root (entry);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-
-  return focus != NULL && (focus == entry || gtk_widget_is_ancestor (focus, entry));
-}
-
 void
 cro_round_rows_put_text (CroRoundRows *self,
                          GtkWidget    *entry,
@@ -56,8 +46,8 @@ cro_round_rows_put_text (CroRoundRows *self,
   cro_entry_put (entry, text);
   self->is_setting = FALSE;
   /* What is typed next takes the place of a text that nobody typed. */
-  if (has_focus (entry))
-    gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+  if (cro_focus_is_in (entry))
+    cro_focus_select (entry);
 }
 
 void
@@ -489,7 +479,7 @@ cro_round_rows_is_at (CroRoundRows *self,
 {
   if (!is_in_sight (self, index))
     return FALSE;
-  return (index == self->row && has_focus (row_at (self, index)->entry)) || (or_left && index == self->left);
+  return (index == self->row && cro_focus_is_in (row_at (self, index)->entry)) || (or_left && index == self->left);
 }
 
 guint

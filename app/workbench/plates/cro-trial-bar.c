@@ -6,6 +6,7 @@
 
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-focus.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
@@ -79,7 +80,7 @@ ask_cb (CroTrialBar *self)
   gtk_widget_set_visible (self->reason, FALSE);
   gtk_popover_popup (GTK_POPOVER (self->popover));
   gtk_widget_grab_focus (self->entry);
-  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
+  cro_focus_select (self->entry);
 }
 
 /* A price that begins later is not touched. */

@@ -77,6 +77,77 @@ cro_focus_grab (GtkWidget *widget)
   return TRUE;
 }
 
+/* For which what was selected is looked at. */
+#define MOMENT_MS 150
+
+typedef struct
+{
+  gint64 end;    /* as of g_get_monotonic_time () */
+  char  *text;   /* that was selected */
+} Selected;
+
+static void
+selected_free (Selected *selected)
+{
+  g_free (selected->text);
+  g_free (selected);
+}
+
+gboolean
+cro_focus_is_in (GtkWidget *widget)
+{
+  GtkRoot *root = gtk_widget_get_root (widget);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && (focus == widget || gtk_widget_is_ancestor (focus, widget));
+}
+
+static gboolean
+select_again_cb (GtkWidget     *entry,
+                 GdkFrameClock *clock,
+                 gpointer       user_data)
+{
+  const Selected *selected = user_data;
+
+  if (!cro_focus_is_in (entry) || g_get_monotonic_time () > selected->end
+      || !g_str_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), selected->text))
+    return G_SOURCE_REMOVE;
+  if (!gtk_editable_get_selection_bounds (GTK_EDITABLE (entry), NULL, NULL))
+    gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+  return G_SOURCE_CONTINUE;
+}
+
+void
+cro_focus_select (GtkWidget *entry)
+{
+  Selected *selected = g_new (Selected, 1);
+
+  *selected = (Selected){ g_get_monotonic_time () + MOMENT_MS * 1000,
+                          g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))) };
+  gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+  gtk_widget_add_tick_callback (entry, select_again_cb, selected, (GDestroyNotify) selected_free);
+}
+
+static gboolean
+unselect_cb (GtkWidget     *entry,
+             GdkFrameClock *clock,
+             gpointer       end)
+{
+  if (!cro_focus_is_in (entry) && g_get_monotonic_time () < *(const gint64 *) end)
+    return G_SOURCE_CONTINUE;
+  if (!cro_focus_is_in (entry))
+    gtk_editable_select_region (GTK_EDITABLE (entry), 0, 0);
+  return G_SOURCE_REMOVE;
+}
+
+void
+cro_focus_unselect (GtkWidget *entry)
+{
+  gint64 end = g_get_monotonic_time () + MOMENT_MS * 1000;
+
+  gtk_widget_add_tick_callback (entry, unselect_cb, g_memdup2 (&end, sizeof end), g_free);
+}
+
 /* A row that is gone leaves the focus beside it. */
 gboolean
 cro_focus_go (GtkWidget  *ancestor,

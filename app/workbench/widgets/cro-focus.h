@@ -20,9 +20,20 @@ gboolean   cro_focus_go      (GtkWidget   *ancestor,
 gboolean   cro_focus_leads   (GtkWidget   *ancestor,
                               const char  *way);
 
+/* Whether the focus of its window is at or below it, whichever window is in front. */
+gboolean   cro_focus_is_in   (GtkWidget   *widget);
+
 /* Gives the focus to a widget that neither a click nor Tab leads to. Words that stand there are not selected: the
  * first key would write over a name. Whether it took the focus. */
 gboolean   cro_focus_grab    (GtkWidget   *widget);
+
+/* Selects all of an entry that has the focus. A window system can take what is selected back: X tells who gave a
+ * selection up after they have the next, and within a millisecond neither side can tell the two apart. So it is looked
+ * at for a moment, and selected again. */
+void       cro_focus_select  (GtkWidget   *entry);
+
+/* Nothing of an entry that the focus left is selected any more; a moment later, for the same reason. */
+void       cro_focus_unselect (GtkWidget  *entry);
 
 /* The first thing at or below widget that takes the focus, by cro_focus_grab(); not the next after what had it
  * last, as gtk_widget_child_focus has it. */

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-focus.h"
 #include "cro-refused-words.h"
 
 /* Reads what stands in the field, by its own way where it has one; NULL, or why it cannot be kept,
@@ -208,7 +209,7 @@ leave_cb (CroInput *self)
       else
         keep (self);
     }
-  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, 0);
+  cro_focus_unselect (self->entry);
 }
 
 /* Nothing of what cannot be read. */
@@ -244,7 +245,7 @@ key_pressed_cb (CroInput        *self,
   if (!self->is_edited)
     return cro_input_note_close (&self->note);
   drop (self);
-  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
+  cro_focus_select (self->entry);
   return GDK_EVENT_STOP;
 }
 

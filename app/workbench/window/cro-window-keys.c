@@ -163,7 +163,7 @@ new_thing_cb (GtkWidget  *widget,
   cro_window_open_ref (self, made);
   fields = cro_focus_find (gtk_stack_get_visible_child (self->bench), "fields");
   if (fields != NULL && cro_focus_first (fields) && GTK_IS_EDITABLE (gtk_window_get_focus (GTK_WINDOW (self))))
-    gtk_editable_select_region (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (self))), 0, -1);
+    cro_focus_select (gtk_window_get_focus (GTK_WINDOW (self)));
 }
 
 /* Whatever stands around the focus and shows an item opens it. */
