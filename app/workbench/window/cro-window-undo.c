@@ -8,10 +8,15 @@
 #include "cro-field.h"
 #include "cro-input.h"
 #include "cro-isolate.h"
+#include "cro-measure.h"
 #include "cro-past.h"
 #include "cro-spoken.h"
 
-#define LEAST_WITH_WORDS 1150
+/* Fewer letters of an act say nothing. */
+#define LEAST_CHARS 20
+
+/* Between the buttons of the head and beside its title. */
+#define HEAD_SPACING 6
 
 /* --- Undo ------------------------------------------------------------------------------------------------ */
 
@@ -67,14 +72,43 @@ peek_undo (CroStore  *store,
   return NULL;
 }
 
+static int
+width_of (GtkWidget *widget)
+{
+  int natural = 0;
+
+  if (gtk_widget_should_layout (widget))
+    gtk_widget_measure (widget, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
+  return natural;
+}
+
+/* For words of the undo button, beside a title that stays in the middle of the head: a newer toolkit would push it
+ * aside for them. */
+static int
+chars_of_room (CroWindow *self)
+{
+  int width = gtk_widget_get_width (GTK_WIDGET (self));
+  int title = MIN (width_of (GTK_WIDGET (self->title)), width / 3);
+  int taken = 2 * HEAD_SPACING - width_of (self->undo_label);
+
+  for (GtkWidget *child = gtk_widget_get_first_child (gtk_widget_get_parent (self->undo_button)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    taken += width_of (child) + HEAD_SPACING;
+  return 100 * ((width - title) / 2 - taken) / cro_measure_chars (self->undo_label, 100);
+}
+
 /* In a trial its bar says what was done; too narrow for an act in words beside the title and the buttons, or not
  * laid out yet, the beginning of a word says nothing. */
 static void
 show_words (CroWindow *self)
 {
-  gtk_widget_set_visible (self->undo_label, *gtk_label_get_label (GTK_LABEL (self->undo_label)) != '\0'
-                                                && cro_window_get_worked (self) == self->book
-                                                && gtk_widget_get_width (GTK_WIDGET (self)) >= LEAST_WITH_WORDS);
+  int chars = chars_of_room (self);
+  gboolean is_shown = *gtk_label_get_label (GTK_LABEL (self->undo_label)) != '\0' && chars >= LEAST_CHARS
+                      && cro_window_get_worked (self) == self->book;
+
+  if (is_shown && chars != gtk_label_get_max_width_chars (GTK_LABEL (self->undo_label)))
+    gtk_label_set_max_width_chars (GTK_LABEL (self->undo_label), chars);
+  gtk_widget_set_visible (self->undo_label, is_shown);
 }
 
 /* The window has another width. */
