@@ -22,7 +22,7 @@ import zipfile
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "support"))
 
-from sound import CLI, DAY, DEMO, SOUND, Case, call, full_disk  # noqa: E402
+from sound import CLI, DAY, DEMO, SOUND, Case, call, full_disk, on_a_full_disk  # noqa: E402
 
 COMMANDS = ("new", "load", "dump", "add", "cost", "plan", "history", "undo", "workbook", "check")
 
@@ -152,12 +152,9 @@ class Books(Case):
 
   def test_a_full_disk_is_told_of_cards(self):
     self.begin()
-    # cairo 1.18 keeps what it could not write.
-    environment = {**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "",
-                   "ASAN_OPTIONS": os.environ.get("ASAN_OPTIONS", "") + ":detect_leaks=0"}
     for path in ("cards", "cards.pdf"):
       done = subprocess.run([CLI, "card", self.book, "--all", "-o", self.path(path)], capture_output=True,
-                            encoding="utf-8", env=environment, check=False, restore_signals=False,
+                            encoding="utf-8", env=on_a_full_disk(), check=False, restore_signals=False,
                             preexec_fn=full_disk)
       self.assertEqual(done.returncode, 3)
       self.assertIn(os.strerror(errno.EFBIG), done.stderr, "the system's own reason")
@@ -171,8 +168,7 @@ class Books(Case):
                           for name in os.listdir(self.path("whole")))
     limit = (small + large) // 2
     done = subprocess.run([CLI, "card", self.book, *names, "-o", self.path("cards")], capture_output=True,
-                          encoding="utf-8", env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""}, check=False,
-                          restore_signals=False,
+                          encoding="utf-8", env=on_a_full_disk(), check=False, restore_signals=False,
                           preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit)))
     self.assertEqual(done.returncode, 3, done.stderr)
     self.assertIn("the first 1 of 2 cards is in the folder", done.stderr)
