@@ -398,18 +398,21 @@ cro_list_look_back (CroListMatching *self,
 }
 
 /* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices
- * had is asked about. */
+ * had is asked about; and so is a fall by the tax that the last price has, give or take a quarter of that, as others are
+ * what prices do. */
 static void
 look_at_tax (CroListMatching *self,
              CroListRow      *row)
 {
-  gint64 tax = cro_list_tax_before (self->of, row->offer);
-  double ratio = row->look.ratio, whole = 1 + (double) tax / CRO_WHOLE_PCT;
+  gint64 tax = row->tax > 0 ? row->tax : cro_list_tax_before (self->of, row->offer);
+  double ratio = row->look.ratio, whole = 1 + (double) tax / CRO_WHOLE_PCT, quarter = sqrt (sqrt (whole));
+  gboolean is_so = row->tax > 0 ? fabs (log (ratio * whole)) < log (quarter)
+                                : ratio > sqrt (whole) && ratio / whole <= 1 + CRO_LOOK_BEYOND;
 
-  if (self->list->source == CRO_LIST_INVOICE || row->is_from_last || row->tax > 0
+  if (self->list->source == CRO_LIST_INVOICE || row->is_from_last
       || row->says_tax != CRO_PRICE_TAX_UNSAID || isnan (ratio)
       || (row->look.kind != CRO_LOOK_NOTHING && row->look.kind != CRO_LOOK_FAR)
-      || tax == 0 || ratio <= sqrt (whole) || ratio / whole > 1 + CRO_LOOK_BEYOND)
+      || tax == 0 || !is_so)
     return;
   row->look.kind = CRO_LOOK_TAX;
   row->look.tax = tax;

@@ -363,7 +363,7 @@ find (CroListMatching *self,
 }
 
 /* A column of tax beside the price tells by its amount whether the price has it, where the last one had; of per cents
- * nothing does. */
+ * nothing does. What is more by that rate and no total may be another price. */
 static void
 settle_tax_beside (CroListMatching *self,
                    CroListRow      *row,
@@ -377,11 +377,16 @@ settle_tax_beside (CroListMatching *self,
     row->says_tax = cro_price_list_tax_by_amount (row->price, row->tax_beside, rate_pct);
   if (row->tax_heading == NULL && row->says_tax != CRO_PRICE_WITHOUT_TAX)
     row->says_tax = CRO_PRICE_TAX_UNSAID;
+  else if (row->tax_heading == NULL && row->sum_heading != NULL)
+    {
+      row->says_tax = CRO_PRICE_TAX_UNSAID;
+      cro_list_row_say (self->list, row, CRO_LIST_TAX_BESIDE, row->sum_heading, NULL);
+    }
   else if (row->says_tax == CRO_PRICE_TAX_UNSAID)
     cro_list_row_say (self->list, row, CRO_LIST_TAX_BESIDE, row->tax_heading, NULL);
 }
 
-/* A list obeys what it says of tax; at what rate only its last prices tell. */
+/* A list obeys what it says of tax; at what rate it may say too, else its last prices tell. */
 static void
 settle_tax (CroListMatching *self,
             CroListRow      *row)
@@ -395,6 +400,8 @@ settle_tax (CroListMatching *self,
   if (offer != NULL)
     row->tax = row->says_tax == CRO_PRICE_WITH_TAX && !row->is_from_last ? cro_list_tax_before (self->of, row->offer)
                                                                          : offer->offer.tax_included;
+  if (row->says_tax == CRO_PRICE_WITH_TAX && !row->is_from_last && row->tax_pct > 0)
+    row->tax = row->tax_pct;
   if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && row->tax == 0)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
 }

@@ -49,8 +49,16 @@ const char  *cro_price_list_currency_of_all (CroPriceList      *self,
                                              const CroListBook *of,
                                              const char        *text);
 
-/* What a note says of the tax in all prices: "ex VAT", "Prices exclude VAT", but not "VAT invoice before Friday". */
-CroPriceTax  cro_price_list_tax_of_all (const char *text);
+/* What a note says of the tax in all prices: "ex VAT", "Prices exclude VAT", but not "VAT invoice before Friday"; *pct is
+ * the rate that it says is in them, 0: none. */
+CroPriceTax  cro_price_list_tax_of_all (const char *text,
+                                        gint64     *pct);
+
+/* Whether it speaks of that, and what it says is not understood: "VAT as usual", "net prices". */
+gboolean     cro_price_list_leaves_tax_open (const char *text);
+
+/* Whether a note says from which day they hold: "from 7 December". */
+gboolean     cro_price_list_says_from (const char *text);
 
 /* Whether a note speaks of prices: "All prices in GBP". */
 gboolean     cro_price_list_is_of_all (const char *text);

@@ -59,7 +59,7 @@ dup_other_price (CroRound         *self,
       list.currency = NULL;
     }
   else if (list.look.kind == CRO_LOOK_TAX)
-    list.says_tax = CRO_PRICE_WITH_TAX;
+    list.says_tax = list.tax > 0 ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
   else if (list.look.meant != CRO_NOT_SET)
     list.price = list.look.meant;
   else if (list.look.kind == CRO_LOOK_PACK && list.look.pack.size > 0)

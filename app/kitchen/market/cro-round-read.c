@@ -176,8 +176,8 @@ settle_pack (CroListRow *list)
     }
 }
 
-/* What is typed of tax goes out of the text where it can be obeyed: at what rate a price is with tax only the last one
- * tells, or one not long before. Owned. */
+/* What is typed of tax goes out of the text where it can be obeyed: at what rate a price is with tax it says itself, or
+ * the last one tells, or one not long before. Owned. */
 static char *
 take_tax (CroRound    *self,
           CroRoundRow *row,
@@ -185,12 +185,14 @@ take_tax (CroRound    *self,
           CroPriceOf  *of)
 {
   CroTax tax;
-  g_autofree char *rest = g_strstrip (cro_price_take_tax_out (text, &tax));
+  gint64 pct;
+  g_autofree char *rest = g_strstrip (cro_price_take_tax_out (text, &tax, &pct));
 
   if (tax == CRO_TAX_NOT_SAID
-      || (tax == CRO_TAX_WITH && cro_list_tax_before (&self->of, row->list.offer) == 0))
+      || (tax == CRO_TAX_WITH && pct == 0 && cro_list_tax_before (&self->of, row->list.offer) == 0))
     return g_strdup (text);
   of->tax = tax;
+  row->list.tax_pct = pct;
   row->list.says_tax = tax == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
   return g_steal_pointer (&rest);
 }
@@ -666,8 +668,15 @@ dup_said (CroRound          *self,
                                  : cro_list_tax_before (&self->of, list->offer)) > 0;
   g_autofree char *price = dup_priced (self, list, names_pack, words);
 
-  if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID || (list->offer != CRO_NO_SLOT && is_with == had_tax))
+  if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID || (list->offer != CRO_NO_SLOT && is_with == had_tax && list->tax_pct == 0))
     return g_steal_pointer (&price);
+  if (is_with && list->tax_pct > 0)
+    {
+      g_autofree char *pct = cro_words_decimal (list->tax_pct);
+
+      /* Translators: a price as it may be typed, and the rate of the tax in it. */
+      return g_strdup_printf (_("%s incl. %s %% VAT"), price, pct);
+    }
   /* Translators: a price as it may be typed; it is with tax, or without. */
   return g_strdup_printf (is_with ? _("%s incl. VAT") : _("%s ex VAT"), price);
 }
