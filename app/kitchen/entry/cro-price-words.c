@@ -268,7 +268,8 @@ static const TaxWords without_tax = {
 
 static const TaxWords with_tax = {
   "t t c|tvac|toutes taxes comprises",
-  "inc|incl|include|includes|including|inclusive of|with|avec|y compris|comprend|comprennent|inclut|incluent",
+  "inc|incl|include|includes|including|inclusive of|with|avec|y compris|comprend|comprennent|comprenant|inclut|"
+  "incluent|incluant",
   "inc|incl|included|inclusive|compris|comprise|comprises|inclus|incluse|incluses",
 };
 

@@ -93,21 +93,41 @@ price_of_counted (const CroListRow *row,
          && price_of_pack (cro_fraction_make (row->net_value, row->amount), &row->counted, pack, price);
 }
 
-gboolean
-cro_list_is_measure (const CroPack *pack)
+static gboolean
+is_measure (const CroPack *pack)
 {
   return pack->count == CRO_MICRO && pack->size == 100 * CRO_MICRO
          && (pack->unit == CRO_UNIT_G || pack->unit == CRO_UNIT_ML);
 }
 
-/* "8.20/100 g" is how a price is stated, and no pack that is sold: it is worked out for the one that is. */
+/* "1.35/550 g" of who sells 12 × 550 g. */
+static gboolean
+is_one_of (const CroPack *own,
+           const CroPack *said)
+{
+  CroPack one = { CRO_MICRO, own->size, own->unit };
+  gint64 part;
+
+  return own->count > CRO_MICRO && said->count == CRO_MICRO
+         && price_of_pack (cro_fraction_from_micro (CRO_MICRO), &one, said, &part) && part == CRO_MICRO;
+}
+
+gboolean
+cro_list_is_stated_per (const CroPack *own,
+                        const CroPack *said)
+{
+  return is_measure (said) || is_one_of (own, said);
+}
+
+/* "8.20/100 g" is how a price is stated, and no pack that is sold: it is worked out for the one that is. So is one for
+ * one of a pack. */
 static void
 settle_measure (CroListRow    *row,
                 const CroPack *own)
 {
   gint64 price;
 
-  if (!row->is_per_measure || !row->has_price || !cro_list_is_measure (&row->pack)
+  if (!row->is_per_measure || !row->has_price || !cro_list_is_stated_per (own, &row->pack)
       || !price_of_pack (cro_fraction_from_micro (row->price), &row->pack, own, &price))
     return;
   row->pack = *own;
@@ -398,8 +418,7 @@ cro_list_look_back (CroListMatching *self,
 }
 
 /* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices
- * had is asked about; and so is a fall by the tax that the last price has, give or take a quarter of that, as others are
- * what prices do. */
+ * had is asked about; and so is a fall by the tax that the last price has, give or take a quarter of that. */
 static void
 look_at_tax (CroListMatching *self,
              CroListRow      *row)

@@ -230,7 +230,7 @@ cro_list_line_scan_per (CroListLine *self,
   if (n > 0)
     {
       self->row.pack = (CroPack){ CRO_MICRO, size, of };
-      self->row.is_per_measure = cro_list_is_measure (&self->row.pack);
+      self->row.is_per_measure = TRUE;
     }
   else
     {

@@ -124,8 +124,9 @@ is_pack_of (CroModel      *model,
   return of.count == pack->count && of.size == pack->size && of.unit == pack->unit;
 }
 
-/* Of several packs of an ingredient that of the line's size, else the only one that is to be had. A line
- * with a code that the supplier has not used yet is a new pack. */
+/* Of several packs of an ingredient that of the line's size, else the only one that is to be had. One that was to be had
+ * and is of that size may be meant, and is asked about. A line with a code that the supplier has not used yet is a new
+ * pack. */
 static void
 choose_offer (CroListMatching *self,
               CroListRow      *row)
@@ -144,24 +145,27 @@ choose_offer (CroListMatching *self,
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
       g_autofree char *text = NULL;
       CroPack pack;
+      gboolean is_over = offer->offer.has_until && offer->offer.until < self->list->from, is_of_size;
 
       /* One without an id is but drafted. */
       if (offer->supplier != self->of->supplier || offer->is_dead || offer->id == 0
-          || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;
       pack = cro_pack_of_offer (self->model, slot);
-      if (said.size > 0 && (is_pack_of (self->model, slot, &said) || cro_list_counts_pack (&pack, &said)))
+      is_of_size = said.size > 0 && (is_pack_of (self->model, slot, &said) || cro_list_counts_pack (&pack, &said));
+      if (is_of_size && !is_over)
         {
           row->offer = slot;
           return;
         }
+      if (is_over && !is_of_size)
+        continue;
       text = cro_pack_to_text (&pack);
       g_string_append_printf (packs, "%s%s %s", n > 0 ? ", " : "", offer->code, text);
-      only = slot;
+      only = is_over ? only : slot;
       n++;
     }
-  if (n == 1)
+  if (n == 1 && only != CRO_NO_SLOT)
     row->offer = only;
   else if (n > 1)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str, NULL);

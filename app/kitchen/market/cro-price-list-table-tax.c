@@ -61,7 +61,8 @@ read_sum_beside (CroListTable *self,
   gint64 sum;
 
   for (guint i = 0; row->tax_beside == 0 && i < self->brought->n_columns; i++)
-    if (i != price_column && self->brought->roles[i] == CRO_ROLE_NONE && cro_list_table_read_number (self, index, i, &sum)
+    if (i != price_column && self->brought->roles[i] == CRO_ROLE_NONE
+        && cro_list_table_read_number (self, index, i, &sum)
         && sum > row->price && (double) sum <= MOST_WITH_TAX * (double) row->price)
       {
         const char *heading = self->brought->headings < 0

@@ -189,7 +189,8 @@ read_row (CroListTable *self,
 
   gint64 ignored;
 
-  if (!says_something (self, index) || cro_list_table_tax_of_note (self->brought, index, &ignored) != CRO_PRICE_TAX_UNSAID)
+  if (!says_something (self, index)
+      || cro_list_table_tax_of_note (self->brought, index, &ignored) != CRO_PRICE_TAX_UNSAID)
     return;
   row.code = read_text (self, index, CRO_ROLE_CODE);
   row.gtin = read_text (self, index, CRO_ROLE_GTIN);

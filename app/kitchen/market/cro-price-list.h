@@ -195,8 +195,8 @@ typedef struct
                               cents; CRO_NOT_SET: a rate, a code or words, of which nothing tells; 0: none */
   const char  *tax_heading; /* that column's, or the line of a message; NULL: of a column that says nothing of tax, of
                                which nothing is asked */
-  const char  *sum_heading; /* of a column that says nothing of tax, and whose number may be the price with it or another
-                               price; NULL: it is a total */
+  const char  *sum_heading; /* of a column that says nothing of tax, and whose number may be the price with it or
+                               another price; NULL: it is a total */
 
   /* What a person said of it. */
   gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */

@@ -63,7 +63,12 @@ dup_other_price (CroRound         *self,
   else if (list.look.meant != CRO_NOT_SET)
     list.price = list.look.meant;
   else if (list.look.kind == CRO_LOOK_PACK && list.look.pack.size > 0)
-    list.pack = list.look.pack;
+    {
+      CroPack own = cro_pack_of_offer (self->of.model, list.offer);
+
+      list.pack = list.look.pack;
+      list.is_per_measure = cro_list_is_stated_per (&own, &list.pack);
+    }
   else
     return NULL;
   return cro_round_dup_typed (self, &list);

@@ -131,7 +131,8 @@ read_other_pack (CroRoundRow      *row,
   if (money == NULL || !cro_entry_money (money, of->currency, of->tax, CRO_RANGE_AT_LEAST_0, &entry))
     return FALSE;
   row->list.pack = pack;
-  row->list.is_per_measure = cro_list_is_measure (&pack) && g_str_has_prefix (found, "100");
+  /* "1 × 550 g" is a pack. */
+  row->list.is_per_measure = strstr (found, "×") == NULL && strpbrk (found, "xX*") == NULL;
   row->list.price = entry.micro;
   row->list.has_price = TRUE;
   row->kind = CRO_ROUND_PRICED;
@@ -649,7 +650,7 @@ dup_priced (CroRound          *self,
     return g_steal_pointer (&price);
   number = cro_words_decimal (list->pack.size);
   /* What "/100 g" alone would not say. */
-  if (list->pack.count == CRO_MICRO && !cro_list_is_measure (&list->pack))
+  if (list->pack.count == CRO_MICRO && (list->is_per_measure || !cro_list_is_stated_per (&before, &list->pack)))
     return g_strdup_printf ("%s/%s %s", price, number, cro_words_unit (list->pack.unit));
   pack = cro_words_decimal (list->pack.count);
   return g_strdup_printf ("%s/%s × %s %s", price, pack, number, cro_words_unit (list->pack.unit));
@@ -668,7 +669,8 @@ dup_said (CroRound          *self,
                                  : cro_list_tax_before (&self->of, list->offer)) > 0;
   g_autofree char *price = dup_priced (self, list, names_pack, words);
 
-  if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID || (list->offer != CRO_NO_SLOT && is_with == had_tax && list->tax_pct == 0))
+  if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID
+      || (list->offer != CRO_NO_SLOT && is_with == had_tax && list->tax_pct == 0))
     return g_steal_pointer (&price);
   if (is_with && list->tax_pct > 0)
     {
