@@ -252,6 +252,13 @@ class Prices(unittest.TestCase):
     said = self.json("list.csv", "Name,Pack,Price\nLemon,,19\nLemon,60 pc,18.50\n", status=1)
     self.assertEqual(self.states(said), ["doubtful", "changed"])
     self.assertIn("Which pack?", said["lines"][0]["why"][0])
+    # Of the size of one that is no longer sold, and of none that ever was.
+    text = "ingredient,supplier,code,pack_count,pack_size,pack_unit,until\nMussels,The quay,101,1,2,kg,2026-01-31\n"
+    self.call("add", self.book, self.folder_of("offers", text))
+    said = [self.json("message.txt", f"Mussels {size} kg {price}\n", "--dry-run", status=status)["lines"][0]
+            for size, price, status in ((2, "8.50", 1), (3, "12.75", 0))]
+    self.assertEqual([line["state"] for line in said], ["doubtful", "changed"])
+    self.assertEqual(said[0]["why"], ["Which pack? 101 1 × 2 kg, 102 1 × 5 kg"])
 
   def test_a_new_pack_of_a_known_ingredient_is_made(self):
     said = self.json("list.csv", "Code,Name,Pack,Price\nB77,Butter,10 x 250 g,36\n")

@@ -178,7 +178,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_WHICH_NUMBER:
       return _("More than one number could be the price.");
     case CRO_LIST_WHICH_TAX:
-      return _("The price includes tax, and nothing says at what rate.");
+      return _("The price includes tax, and nothing says at what rate. Write it with the price: “incl. 10 % VAT”.");
     case CRO_LIST_NO_AMOUNTS:
       return _("The line has no quantity, or no amount.");
     case CRO_LIST_WHICH_CODE:
