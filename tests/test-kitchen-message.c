@@ -459,6 +459,7 @@ test_what_is_said_of_tax (void **state)
     "NB prices do not include VAT", "Prices no longer include VAT", "Price (does not include VAT)", "VAT not included",
     "All ex-VAT this week!", "Price list week 49 (ex VAT)", "VAT is extra", "VAT not in", "Prices exclude VAT",
     "VAT will be added", "Price, not TTC", "price incl. 0 % VAT", "Prix avant taxe", "TVA non incluse", "Prix HT",
+    "Prix HT, non remisé",
     "Les prix ne comprennent pas la TVA", "Les prix n’incluent pas la TVA", "La TVA n’est pas incluse dans les prix",
     "La TVA n’est pas comprise", "Prix ne comprenant pas la TVA", "Prix non TTC", "TVA 10 % en sus",
   };

@@ -16,10 +16,10 @@
   "|incl|including|include|includes|included|inclusive|inc|with|after|toutes|comprise|comprises|"  \
   "incluse|"                                                                                       \
   "incluses|compris|inclus|avec|"
-/* A negation that is read with nothing, and what takes something out of what is said. */
-#define LIMIT_WORDS                                                                                \
-  "|not|never|don|doesn|isn|aren|dont|doesnt|isnt|arent|won|cannot|non|pas|nor|unless|except|"      \
-  "but|sauf|hormis|excepte|"
+/* A negation that was read with nothing. */
+#define NOT_WORDS "|not|never|don|doesn|isn|aren|dont|doesnt|isnt|arent|won|cannot|non|pas|nor|"
+/* What takes something out of what is said. */
+#define EXCEPT_WORDS "|unless|except|but|sauf|hormis|excepte|"
 #define PAPER_WORDS                                                                                \
   "|invoice|invoices|receipt|receipts|number|no|nr|id|reg|registered|registration|return|intracom|" \
   "intracommunautaire|"
@@ -103,7 +103,7 @@ cro_price_heading_tax_at (const char *heading,
   g_autofree char *more = cro_price_take_tax_out (rest, &also, &ignored);
 
   /* "Does not yet include VAT", "ex VAT but for wine", "HT / TTC": what of it is said of these prices is not known. */
-  if (has_word (folded, LIMIT_WORDS)
+  if (has_word (folded, EXCEPT_WORDS) || (said != CRO_TAX_WITHOUT && has_word (folded, NOT_WORDS))
       || (said != CRO_TAX_NOT_SAID && also != CRO_TAX_NOT_SAID && also != said))
     return CRO_PRICE_TAX_UNSAID;
   /* As where they stand beside a price: "+ VAT", "TVA non comprise". */

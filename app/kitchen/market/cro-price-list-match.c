@@ -124,9 +124,9 @@ is_pack_of (CroModel      *model,
   return of.count == pack->count && of.size == pack->size && of.unit == pack->unit;
 }
 
-/* Of several packs of an ingredient that of the line's size, else the only one that is to be had. Where one of that size
- * was to be had before, it may be meant: that is asked. A line with a code that the supplier has not used yet is a new
- * pack. */
+/* Of several packs of an ingredient that of the line's size, else the only one that is to be had. Where one of that
+ * size was to be had before, it may be meant: that is asked. A line with a code that the supplier has not used yet is a
+ * new pack. */
 static void
 choose_offer (CroListMatching *self,
               CroListRow      *row)

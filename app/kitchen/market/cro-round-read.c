@@ -625,19 +625,13 @@ dup_priced (CroRound          *self,
   gboolean is_same = !names_pack && before.count == list->pack.count && before.size == list->pack.size
                      && before.unit == list->pack.unit;
   gboolean is_other = g_strcmp0 (currency, own) != 0;
-  g_autofree char *price = NULL, *pack = NULL, *number = NULL;
+  g_autofree char *price = NULL, *pack = NULL, *number = NULL, *bare = NULL;
   gint64 one;
 
   if (list->is_none)
     return g_strdup ("-");
-  price = words (currency, list->price);
-  if (is_other)
-    {
-      char *both = g_strdup_printf ("%s %s", price, currency);
-
-      g_free (price);
-      price = both;
-    }
+  bare = words (currency, list->price);
+  price = is_other ? g_strdup_printf ("%s %s", bare, currency) : g_steal_pointer (&bare);
   if (list->pack.size == 0)
     return g_steal_pointer (&price);
   if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base
@@ -668,17 +662,14 @@ dup_said (CroRound          *self,
                      && (is_with ? cro_model_offer (self->of.model, list->offer)->offer.tax_included
                                  : cro_list_tax_before (&self->of, list->offer)) > 0;
   g_autofree char *price = dup_priced (self, list, names_pack, words);
+  g_autofree char *pct = is_with && list->tax_pct > 0 ? cro_words_decimal (list->tax_pct) : NULL;
 
   if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID
-      || (list->offer != CRO_NO_SLOT && is_with == had_tax && list->tax_pct == 0))
+      || (list->offer != CRO_NO_SLOT && is_with == had_tax && pct == NULL))
     return g_steal_pointer (&price);
-  if (is_with && list->tax_pct > 0)
-    {
-      g_autofree char *pct = cro_words_decimal (list->tax_pct);
-
-      /* Translators: a price as it may be typed, and the rate of the tax in it. */
-      return g_strdup_printf (_("%s incl. %s %% VAT"), price, pct);
-    }
+  if (pct != NULL)
+    /* Translators: a price as it may be typed, and the rate of the tax in it. */
+    return g_strdup_printf (_("%s incl. %s %% VAT"), price, pct);
   /* Translators: a price as it may be typed; it is with tax, or without. */
   return g_strdup_printf (is_with ? _("%s incl. VAT") : _("%s ex VAT"), price);
 }
