@@ -476,9 +476,10 @@ class Prices(unittest.TestCase):
       said = self.json("message.txt", f"{words}\nX1 37.51\n", "--dry-run", status=1)["lines"]
       self.assertEqual([said[0]["state"], said[1]["state"]], ["unmatched", state], words)
     # So is one of a table, above, below and in its heading; a column that is no total may be another price.
-    for text in ("Prices do not yet include VAT\nCode,What,Price\nX1,Cup,31\n",
-                 "Code,What,Price\nX1,Cup,31\nPrices do not yet include VAT,,\n", "Code,Price TTC / HT\nX1,31\n",
-                 "Code,Price,RRP\nX1,31.00,37.51\n"):
+    # 36.00 and 21 % are 43.56.
+    for text in ("Prices do not yet include VAT\nCode,What,Price\nX1,Cup,36\n",
+                 "Code,What,Price\nX1,Cup,36\nPrices do not yet include VAT,,\n", "Code,Price TTC / HT\nX1,36\n",
+                 "Code,Price,RRP\nX1,36.00,43.56\n"):
       self.assertEqual(self.states(self.json("list.csv", text, "--dry-run", status=1)), ["doubtful"], text)
     # 31.00 for 36.30 is less by nearly the tax: -14.6 %, and 31 × 1.21 = 37.51; 33.00 is nearer to a fall.
     for price, state in (("31", "doubtful"), ("33", "changed")):
