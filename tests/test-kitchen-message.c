@@ -522,6 +522,30 @@ test_a_price_for_one_of_the_pack (void **state)
   assert_true (cro_round_get_row (round, row_of (round, "Egg"))->list.price == 7600000);
 }
 
+/* Who states prices per kg wrote 21.50 for his 5 kg, which were 21.00: 107.50 is far from that. */
+static void
+test_a_price_of_the_pack_among_those_per_kg (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  CroCell cell = CRO_CELL_STR ("base unit");
+  CroRef quay = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_SUPPLIERS, "Quay");
+  const char *table;
+  gint64 id = cro_edit_row (cro_book_get_model (kitchen->book), quay, &table);
+  GError *failure = NULL;
+  g_autoptr (CroRound) round = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroListRow *row;
+
+  setlocale (LC_ALL, "C");
+  cro_test_must (cro_book_set (kitchen->book, "act", table, id, "quotes", &cell, &failure), failure);
+  round = round_of (kitchen);
+  type (round, "Mussels", "21.50");
+  assert_asks (round, "Mussels", "Is the price for 1 × 5 kg? Per unit it differs by 411.9\u00a0%.", "4.30");
+  assert_true (cro_round_suggest (round, row_of (round, "Mussels"), &error));
+  row = &cro_round_get_row (round, row_of (round, "Mussels"))->list;
+  assert_true (row->price == 21500000 && row->pack.size == 5000000 && row->state == CRO_LIST_CHANGED);
+}
+
 /* 21.00 and 5 % more are 22.05, which somebody else posts meanwhile: 5 % more of that are 23.15. */
 static void
 test_a_change_asks_where_its_base_moved (void **state)
@@ -612,6 +636,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test (test_what_is_said_of_tax),
     cmocka_unit_test_setup_teardown (test_a_price_for_one_of_the_pack, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_a_price_of_the_pack_among_those_per_kg, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };
 

@@ -560,6 +560,33 @@ round_meant (CroListMatching *self,
     row->look.meant = price;
 }
 
+/* How far from the last a price is that may be for another measure than it was read for. */
+#define NEAR_QUOTE 0.1
+
+/* Who states prices per kg may have written that of the pack, or of the pound that it is packed in. */
+static void
+look_at_quote (CroListMatching *self,
+               CroListRow      *row)
+{
+  CroPack own = cro_pack_of_offer (self->model, row->offer);
+  const CroPack packs[] = { own, { CRO_MICRO, CRO_MICRO, own.unit } };
+  gint64 one, price;
+
+  if ((row->look.kind != CRO_LOOK_FAR && row->look.kind != CRO_LOOK_PACK) || !self->of->quotes_base
+      || self->list->source == CRO_LIST_INVOICE || row->is_pack_said || row->is_from_last || row->price <= 0
+      || !cro_list_is_pack (&row->pack, &own)
+      || !cro_list_price_of_one (&own, row->price, cro_price_list_unit_of_quotes (self->model, row->item), &one))
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (packs) && row->look.meant == CRO_NOT_SET; i++)
+    if (price_of_pack (cro_fraction_from_micro (one), &packs[i], &own, &price)
+        && fabs (row->look.ratio * (double) price / (double) row->price - 1) <= NEAR_QUOTE)
+      {
+        row->look.kind = CRO_LOOK_PACK;
+        row->look.pack = packs[i];
+        row->look.meant = price;
+      }
+}
+
 gboolean
 cro_list_look_twice (CroListMatching  *self,
                      CroListRow       *row,
@@ -576,6 +603,7 @@ cro_list_look_twice (CroListMatching  *self,
   if (row->look.meant != CRO_NOT_SET && then.price != row->price)
     round_meant (self, row);
   look_at_pieces (self, row);
+  look_at_quote (self, row);
   look_at_tax (self, row);
   if (row->look.kind != CRO_LOOK_NOTHING)
     cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
