@@ -252,6 +252,13 @@ class Prices(unittest.TestCase):
     said = self.json("list.csv", "Name,Pack,Price\nLemon,,19\nLemon,60 pc,18.50\n", status=1)
     self.assertEqual(self.states(said), ["doubtful", "changed"])
     self.assertIn("Which pack?", said["lines"][0]["why"][0])
+    # Of the size of one that is no longer sold, and of none that ever was.
+    text = "ingredient,supplier,code,pack_count,pack_size,pack_unit,until\nMussels,The quay,101,1,2,kg,2026-01-31\n"
+    self.call("add", self.book, self.folder_of("offers", text))
+    said = [self.json("message.txt", f"Mussels {size} kg {price}\n", "--dry-run", status=status)["lines"][0]
+            for size, price, status in ((2, "8.50", 1), (3, "12.75", 0))]
+    self.assertEqual([line["state"] for line in said], ["doubtful", "changed"])
+    self.assertEqual(said[0]["why"], ["Which pack? 101 1 × 2 kg, 102 1 × 5 kg"])
 
   def test_a_new_pack_of_a_known_ingredient_is_made(self):
     said = self.json("list.csv", "Code,Name,Pack,Price\nB77,Butter,10 x 250 g,36\n")
@@ -368,7 +375,9 @@ class Prices(unittest.TestCase):
     for headings, cells in (("UOM;Price", "KG;4.30"), ("Price/100g", "0.43"), ("Prix aux 100 g", "0,43"),
                             ("Weight;Price", "5 kg;21.50"), ("€/kg", "4.30"),
                             ("Price per 100 g (EUR);Pack", "0.43;5 kg"),
-                            ("Price", "0.43/100 g")):
+                            ("Price", "0.43/100 g"), ("Price/kg ex VAT", "4.30"), ("Prix au kg HT", "4,30"),
+                            ("EUR per kg (ex VAT)", "4.30"), ("Price/100g ex VAT", "0.43"),
+                            ("Poids net (kg);Prix", "5;21,50"), ("weight kg;Price", "5;21.50")):
       with self.subTest(headings):
         line = self.json("list.csv", f"Code;{headings}\n102;{cells}\n", "--dry-run")["lines"][0]
         self.assertEqual([line["pack"], line["price"], line["state"]], ["1 × 5 kg", "21.5", "changed"])
@@ -453,6 +462,52 @@ class Prices(unittest.TestCase):
     self.json("message.txt", "X1 31.00 ex VAT\n")
     taxes = sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup")
     self.assertEqual(taxes, ["", "21"])
+
+  def test_what_is_said_of_tax_is_asked_and_never_lost(self):
+    # The cup's last price is 36.30 with 21 %, 30.00 without; mussels have none. Words are common practice, no source.
+    for words in ("Prices do not include VAT", "All ex-VAT this week!", "Wk 10 ex-VAT", "VAT is extra"):
+      line = self.json("message.txt", f"{words}\nX1 31\n", "--dry-run")["lines"][0]
+      self.assertEqual([line["price"], line["last"]], ["31", "30"], words)
+    # A line of tax or of a currency without goods that is not understood is asked of what it touches.
+    for words, state in (("The quay – net prices", "doubtful"), ("VAT as usual", "doubtful"),
+                         ("Prices ex VAT except cups", "doubtful"), ("In pounds this week", "doubtful"),
+                         ("Prices ex VAT, any questions ring 06 12 34 56 78", "doubtful"),
+                         ("VAT no. FR 12", "changed")):
+      said = self.json("message.txt", f"{words}\nX1 37.51\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([said[0]["state"], said[1]["state"]], ["unmatched", state], words)
+    # So is one of a table, above, below and in its heading; a column that is no total may be another price.
+    # 36.00 and 21 % are 43.56.
+    for text in ("Prices do not yet include VAT\nCode,What,Price\nX1,Cup,36\n",
+                 "Code,What,Price\nX1,Cup,36\nPrices do not yet include VAT,,\n", "Code,Price TTC / HT\nX1,36\n",
+                 "Code,Price,RRP\nX1,36.00,43.56\n"):
+      self.assertEqual(self.states(self.json("list.csv", text, "--dry-run", status=1)), ["doubtful"], text)
+    # 31.00 for 36.30 is less by nearly the tax: -14.6 %, and 31 × 1.21 = 37.51; 33.00 is nearer to a fall.
+    for price, state in (("31", "doubtful"), ("33", "changed")):
+      line = self.json("message.txt", f"X1 {price}\n", "--dry-run", status=int(state != "changed"))["lines"][0]
+      self.assertEqual(line["state"], state)
+    self.assertIn("Is it without tax? The last price has 21 % tax in it", self.json(
+      "message.txt", "X1 31\n", "--dry-run", status=1)["lines"][0]["why"][0])
+    # The day from which they hold is not lost with the tax.
+    said = self.json("message.txt", "Prices from 7 March, ex VAT\nX1 31\n", "--dry-run", status=1)["lines"]
+    self.assertEqual([(line["state"], line["price"], line["last"]) for line in said],
+                     [("unmatched", None, None), ("changed", "31", "30")])
+
+  def test_a_list_may_say_at_what_rate_tax_is_in_a_price(self):
+    # 21.00 for the mussels without tax are 23.10 with 10 %.
+    for name, text in (("message.txt", "102 23.65 TTC 10 %\n"), ("message.txt", "102 23.65 (TVA 10 % incluse)\n"),
+                       ("message.txt", "All prices incl. 10% VAT\n102 23.65\n"),
+                       ("list.csv", "Code;Price incl. VAT;VAT %\n102;23.65;10\n"),
+                       ("list.csv", "Code;Price\n102;23.65 incl. 10 % VAT\n"),
+                       ("list.csv", "Code;Prix TTC (10 %)\n102;23,65\n")):
+      line = self.json(name, text, "--dry-run")["lines"][0]
+      self.assertEqual([line["price"], line["last"], line["state"]], ["23.65", "23.1", "changed"], text)
+    self.json("message.txt", "102 23.65 TTC 10 %\n")
+    self.assertEqual([(row["price"], row["tax_included_pct"]) for row in self.table("prices")
+                      if row["ingredient"] == "Mussels"], [("21", ""), ("23.65", "10")])
+
+  def test_a_number_may_be_too_large(self):
+    said = self.json("message.txt", "102 1000000000000000/kg\n", "--dry-run", status=1)["lines"][0]
+    self.assertEqual(said["why"], ["An amount is too large."])
 
   PAID = ["Price last week;Price this week", "Old price;New price", "List price;Net price", "Price incl. VAT;Price",
           "Prix TTC;Prix HT", "Prix catalogue;Prix net", "Price per kg;Price per case", "Last week;Price"]

@@ -4,6 +4,7 @@
 
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-price-heading.h"
 #include "cro-round-effect.h"
 #include "cro-round-words.h"
 #include "cro-round.h"
@@ -448,6 +449,103 @@ assert_asks (CroRound   *round,
   assert_string_equal (text, suggestion);
 }
 
+/* What a note or a heading says of tax, and whether it leaves that open. Words are common practice, no source. */
+static void
+test_what_is_said_of_tax (void **state)
+{
+  static const char *const without[] = {
+    "Prices do not include VAT", "Prices don't include VAT", "Prices don’t include VAT", "prices dont include VAT",
+    "These prices do not include tax", "Prices not including VAT", "VAT is not included in these prices",
+    "NB prices do not include VAT", "Prices no longer include VAT", "Price (does not include VAT)", "VAT not included",
+    "All ex-VAT this week!", "Price list week 49 (ex VAT)", "VAT is extra", "VAT not in", "Prices exclude VAT",
+    "VAT will be added", "Price, not TTC", "price incl. 0 % VAT", "Prix avant taxe", "TVA non incluse", "Prix HT",
+    "Prix HT, non remisé",
+    "Les prix ne comprennent pas la TVA", "Les prix n’incluent pas la TVA", "La TVA n’est pas incluse dans les prix",
+    "La TVA n’est pas comprise", "Prix ne comprenant pas la TVA", "Prix non TTC", "TVA 10 % en sus",
+  };
+  static const char *const with[] = {
+    "Prices include VAT", "Prices do include VAT", "VAT is included", "Price incl. 10 % VAT", "Prix TTC 10 %",
+    "Prix incluant la TVA", "TVA 10 % incluse", "La TVA est comprise", "Price incl. VAT (10 %)",
+  };
+  static const char *const open[] = {
+    "Prices do not yet include VAT", "Prices ex VAT except spirits", "VAT as usual", "Price TTC / HT",
+    "Sauf les vins, TVA incluse",
+  };
+  static const char *const of_papers[] = { "VAT invoice before Friday", "VAT no. 123", "N° TVA 12", "Prices" };
+  gint64 pct;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (without); i++)
+    if (cro_price_heading_tax (without[i]) != CRO_PRICE_WITHOUT_TAX)
+      fail_msg ("“%s” is without tax", without[i]);
+  for (gsize i = 0; i < G_N_ELEMENTS (with); i++)
+    {
+      gboolean has_rate = strchr (with[i], '%') != NULL;
+
+      if (cro_price_heading_tax_at (with[i], &pct) != CRO_PRICE_WITH_TAX || pct != (has_rate ? 10000000 : 0))
+        fail_msg ("“%s” is with tax", with[i]);
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (open); i++)
+    if (!cro_price_heading_leaves_tax_open (open[i]))
+      fail_msg ("“%s” leaves open whether it is with tax", open[i]);
+  for (gsize i = 0; i < G_N_ELEMENTS (of_papers); i++)
+    if (cro_price_heading_leaves_tax_open (of_papers[i]))
+      fail_msg ("“%s” says nothing of the tax in prices", of_papers[i]);
+}
+
+/* Eggs are 6 × 30 for 45.00: 7.60 for 30 of them are 45.60, however that is said, and no pack of 30 that could be
+ * ordered. */
+static void
+test_a_price_for_one_of_the_pack (void **state)
+{
+  static const char *const lines[] = { "E1 7.60/30 pc", "E1 7.60 per 30 pc" };
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (GError) error = NULL;
+  const CroListRow *row;
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      g_autoptr (CroRound) added = round_of (*state);
+
+      row = &cro_round_get_row (added, add (added, lines[i]))->list;
+      if (row->price != 45600000 || row->pack.count != 6000000)
+        fail_msg ("“%s” is read as %g for %g × %g", lines[i], (double) row->price / 1e6, (double) row->pack.count / 1e6,
+                  (double) row->pack.size / 1e6);
+    }
+  type (round, "Egg", "7.60");
+  assert_asks (round, "Egg", "Is the price for 1 × 30 pc? Per unit it differs by −83.1\u00a0%.", "7.60/30 pc");
+  assert_true (cro_round_suggest (round, row_of (round, "Egg"), &error));
+  row = &cro_round_get_row (round, row_of (round, "Egg"))->list;
+  assert_true (row->price == 45600000 && row->pack.count == 6000000);
+  /* What is a pack is typed so. */
+  type (round, "Egg", "7.60/1 × 30 pc");
+  assert_true (cro_round_get_row (round, row_of (round, "Egg"))->list.price == 7600000);
+}
+
+/* Who states prices per kg wrote 21.50 for his 5 kg, which were 21.00: 107.50 is far from that. */
+static void
+test_a_price_of_the_pack_among_those_per_kg (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  CroCell cell = CRO_CELL_STR ("base unit");
+  CroRef quay = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_SUPPLIERS, "Quay");
+  const char *table;
+  gint64 id = cro_edit_row (cro_book_get_model (kitchen->book), quay, &table);
+  GError *failure = NULL;
+  g_autoptr (CroRound) round = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroListRow *row;
+
+  setlocale (LC_ALL, "C");
+  cro_test_must (cro_book_set (kitchen->book, "act", table, id, "quotes", &cell, &failure), failure);
+  round = round_of (kitchen);
+  type (round, "Mussels", "21.50");
+  assert_asks (round, "Mussels", "Is the price for 1 × 5 kg? Per unit it differs by 411.9\u00a0%.", "4.30");
+  assert_true (cro_round_suggest (round, row_of (round, "Mussels"), &error));
+  row = &cro_round_get_row (round, row_of (round, "Mussels"))->list;
+  assert_true (row->price == 21500000 && row->pack.size == 5000000 && row->state == CRO_LIST_CHANGED);
+}
+
 /* 21.00 and 5 % more are 22.05, which somebody else posts meanwhile: 5 % more of that are 23.15. */
 static void
 test_a_change_asks_where_its_base_moved (void **state)
@@ -536,6 +634,9 @@ main (void)
     cmocka_unit_test_setup_teardown (test_a_change_asks_where_its_base_moved, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_per_what_is_said, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_said_stays, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test (test_what_is_said_of_tax),
+    cmocka_unit_test_setup_teardown (test_a_price_for_one_of_the_pack, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_a_price_of_the_pack_among_those_per_kg, set_up, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_told, set_up, cro_test_kitchen_tear_down),
   };
 

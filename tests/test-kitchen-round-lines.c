@@ -189,7 +189,7 @@ test_tax_is_said (void **state)
 }
 
 /* Eggs had 5.5 % in their last price, mussels none: what is typed of tax is obeyed, and stays with the price when it is
- * read again; at what rate mussels would be with tax nobody said. Words are common practice, no source. */
+ * read again; at what rate mussels are with tax is said, or asked. Words are common practice, no source. */
 static void
 test_tax_that_is_typed (void **state)
 {
@@ -197,9 +197,15 @@ test_tax_that_is_typed (void **state)
     { "Egg", "45 ex VAT", 45000000, 0 },      { "Egg", "45,00 € HT", 45000000, 0 },
     { "Egg", "HT 45", 45000000, 0 },          { "Egg", "45/6 x 30 pc HT", 45000000, 0 },
     { "Egg", "48 T.T.C.", 48000000, 5500000 }, { "Mussels", "21.50 + VAT", 21500000, 0 },
+    { "Mussels", "23,65 TTC 10 %", 23650000, 10000000 },
+    { "Mussels", "23.65 incl. 10 % VAT", 23650000, 10000000 },
     { "Mussels", "26 incl. VAT", 0, 0 },      { "Egg", "45 HT TTC", 0, 0 },
   };
-  static const char *const lists[] = { "E1 45.00 ex VAT\n", "Code,Price ex VAT\nE1,45.00\n" };
+  static const struct { const char *text, *name, *typed; gint64 tax; } lists[] = {
+    { "E1 45.00 ex VAT\n", "Egg", "45.00 ex VAT", 0 },
+    { "Code,Price ex VAT\nE1,45.00\n", "Egg", "45.00 ex VAT", 0 },
+    { "Mussels 23.65 (TVA 10 % incluse)\n", "Mussels", "23.65 incl. 10 % VAT", 10000000 },
+  };
   g_autoptr (GError) error = NULL;
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -221,15 +227,16 @@ test_tax_that_is_typed (void **state)
       g_autoptr (CroRound) round = round_of (*state, "Quay"), again = round_of (*state, "Quay");
       g_autoptr (CroPriceList) taken = NULL;
       g_autofree char *aside = NULL;
-      guint egg = row_of (round, "Egg");
+      guint row = row_of (round, lists[i].name);
 
-      assert_true (cro_round_take_text (round, lists[i], NULL, &taken, &error));
-      assert_string_equal (cro_round_get_row (round, egg)->text, "45.00 ex VAT");
+      assert_true (cro_round_take_text (round, lists[i].text, NULL, &taken, &error));
+      assert_string_equal (cro_round_get_row (round, row)->text, lists[i].typed);
       aside = cro_round_to_text (round);
       assert_true (cro_round_put_text (again, aside, &error));
-      assert_true (cro_round_get_row (again, egg)->list.tax == 0);
+      assert_true (cro_round_get_row (again, row)->list.tax == lists[i].tax);
       assert_true (cro_round_renew (again, cro_round_get_from (again), &error));
-      assert_true (cro_round_get_row (again, egg)->list.has_price && cro_round_get_row (again, egg)->list.tax == 0);
+      assert_true (cro_round_get_row (again, row)->list.has_price
+                   && cro_round_get_row (again, row)->list.tax == lists[i].tax);
     }
 }
 

@@ -33,7 +33,8 @@ typedef enum
   CRO_LOOK_THOUSANDS,   /* the same by 1,000: a decimal sign read as what groups thousands */
   CRO_LOOK_PACK,        /* pack is the one that the price is probably of */
   CRO_LOOK_SHRANK,      /* pack is the last one */
-  CRO_LOOK_TAX,         /* tax is what the price probably has in it, as one before the last had; of lists alone */
+  CRO_LOOK_TAX,         /* tax is what the price probably has in it, as one before the last had, or has not, as the last
+                           one has; of lists alone */
 } CroLookKind;
 
 typedef struct

@@ -77,6 +77,20 @@ cro_brought_price_of_one (const char  *behind,
          && (!per->is_said || per->times == CRO_MICRO || cro_decimal_multiply (*price, per->times, price));
 }
 
+/* "Weight (kg)", "Poids net kg": the unit that ends the heading of a column is that of its numbers. */
+static gboolean
+unit_of_heading (const CroBrought *brought,
+                 guint             column,
+                 CroUnit          *unit)
+{
+  const char *heading = brought->headings >= 0
+                            ? cro_brought_get (brought, (guint) brought->headings, column)->text : "";
+  g_autofree char *bare = g_strchomp (g_strdelimit (g_strdup (heading), "()[]/", ' '));
+  const char *last = strrchr (bare, ' ');
+
+  return last != NULL && cro_brought_unit (last + 1, unit);
+}
+
 gboolean
 cro_brought_pack (const CroBrought *brought,
                   guint             index,
@@ -114,8 +128,9 @@ cro_brought_pack (const CroBrought *brought,
   if (!has_unit && (unit_cell->kind != CRO_READ_CELL_EMPTY
                     || !cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE)))
     return has_unit;
-  *pack = (CroPack){ CRO_MICRO, CRO_MICRO, unit };
   size = cro_brought_get_role (brought, index, CRO_ROLE_PACK_SIZE, &size_column);
+  has_unit = has_unit || (size->kind != CRO_READ_CELL_EMPTY && unit_of_heading (brought, size_column, &unit));
+  *pack = (CroPack){ CRO_MICRO, CRO_MICRO, unit };
   count = cro_brought_get_role (brought, index, CRO_ROLE_PACK_COUNT, &count_column);
   if (count->kind != CRO_READ_CELL_EMPTY
       && !(cro_brought_number (brought, count, *column = count_column, &pack->count, NULL) && pack->count > 0))
@@ -156,11 +171,16 @@ CroPricePer
 cro_brought_per_of_heading (const CroBrought *brought)
 {
   CroPricePer per = { .times = CRO_MICRO };
-  const char *heading;
+  g_autofree char *heading = NULL;
+  gint64 ignored;
+  CroTax tax;
 
   if (brought->headings < 0 || !cro_brought_has_role (brought, cro_brought_price_role (brought)))
     return per;
-  heading = cro_brought_get_role (brought, (guint) brought->headings, cro_brought_price_role (brought), NULL)->text;
+  /* "Price/kg ex VAT": what is said of tax is no part of the unit. */
+  heading = cro_price_take_tax_out (cro_brought_get_role (brought, (guint) brought->headings,
+                                                          cro_brought_price_role (brought), NULL)->text,
+                                    &tax, &ignored);
   for (const char *at = heading; *at != '\0' && !per.is_said; at = g_utf8_next_char (at))
     if (at == heading || *at == '/' || strchr (" (/", at[-1]) != NULL)
       per = read_per (at);

@@ -16,6 +16,13 @@
   "|incl|including|include|includes|included|inclusive|inc|with|after|toutes|comprise|comprises|"  \
   "incluse|"                                                                                       \
   "incluses|compris|inclus|avec|"
+/* A negation that was read with nothing. */
+#define NOT_WORDS "|not|never|don|doesn|isn|aren|dont|doesnt|isnt|arent|won|cannot|non|pas|nor|"
+/* What takes something out of what is said. */
+#define EXCEPT_WORDS "|unless|except|but|sauf|hormis|excepte|"
+#define PAPER_WORDS                                                                                \
+  "|invoice|invoices|receipt|receipts|number|no|nr|id|reg|registered|registration|return|intracom|" \
+  "intracommunautaire|"
 #define RATE_WORDS "|rate|taux|percent|pct|"
 #define AMOUNT_WORDS "|amount|montant|"
 #define CODE_WORDS "|code|class|category|type|band|status|statut|categorie|classe|"
@@ -71,30 +78,69 @@ ends_with (const char *folded, const char *endings)
   return FALSE;
 }
 
-CroPriceTax
-cro_price_heading_tax (const char *heading)
+/* What the words left say of it that are in no order that is known. */
+static CroPriceTax
+tax_of_words (const char *folded)
 {
-  g_autofree char *folded = cro_fold (heading);
-  g_autofree char *rest = NULL;
   gboolean is_of_tax = has_word (folded, TAX_WORDS);
-  CroTax said;
+  gboolean is_without = is_of_tax && (has_word (folded, WITHOUT_WORDS) || has_letters (folded, " net of "));
 
-  if (has_word (folded, "|ht|htva|") || has_letters (folded, " h t "))
-    return CRO_PRICE_WITHOUT_TAX;
-  if (has_word (folded, "|ttc|tvac|") || has_letters (folded, " t t c "))
-    return CRO_PRICE_WITH_TAX;
-  /* As where they stand beside a price: "+ VAT", "TVA non comprise". */
-  rest = cro_price_take_tax_out (heading, &said);
-  if (said != CRO_TAX_NOT_SAID)
-    return said == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
-  if (is_of_tax && (has_word (folded, WITHOUT_WORDS) || has_letters (folded, " net of ")))
-    return CRO_PRICE_WITHOUT_TAX;
   /* "Price/pack (EUR) excl." leaves the tax out of its words too. */
-  if (!is_of_tax && has_word (folded, PRICE_WORDS) && ends_with (folded, " excl| exc"))
+  if (is_without || (!is_of_tax && has_word (folded, PRICE_WORDS) && ends_with (folded, " excl| exc")))
     return CRO_PRICE_WITHOUT_TAX;
   if (!is_of_tax && has_word (folded, PRICE_WORDS) && ends_with (folded, " incl| inc"))
     return CRO_PRICE_WITH_TAX;
   return is_of_tax && has_word (folded, WITH_WORDS) ? CRO_PRICE_WITH_TAX : CRO_PRICE_TAX_UNSAID;
+}
+
+CroPriceTax
+cro_price_heading_tax_at (const char *heading,
+                          gint64     *pct)
+{
+  CroTax said, also;
+  gint64 ignored;
+  g_autofree char *rest = cro_price_take_tax_out (heading, &said, pct), *folded = cro_fold (rest);
+  g_autofree char *more = cro_price_take_tax_out (rest, &also, &ignored);
+
+  /* "Does not yet include VAT", "ex VAT but for wine", "HT / TTC": what of it is said of these prices is not known. */
+  if (has_word (folded, EXCEPT_WORDS) || (said != CRO_TAX_WITHOUT && has_word (folded, NOT_WORDS))
+      || (said != CRO_TAX_NOT_SAID && also != CRO_TAX_NOT_SAID && also != said))
+    return CRO_PRICE_TAX_UNSAID;
+  /* As where they stand beside a price: "+ VAT", "TVA non comprise". */
+  if (said != CRO_TAX_NOT_SAID)
+    return said == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
+  return tax_of_words (folded);
+}
+
+CroPriceTax
+cro_price_heading_tax (const char *heading)
+{
+  gint64 ignored;
+
+  return cro_price_heading_tax_at (heading, &ignored);
+}
+
+/* "VAT invoice", "VAT no. 123", "TVA intracommunautaire": of papers and people. */
+static gboolean
+is_of_papers (const char *folded)
+{
+  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
+
+  for (guint i = 0; all[i] != NULL && all[i + 1] != NULL; i++)
+    if (has_word (all[i], TAX_WORDS) && has_word (all[i + 1], PAPER_WORDS))
+      return TRUE;
+  return has_letters (folded, " facture tva ") || has_letters (folded, " numero de tva ")
+         || has_letters (folded, " n tva ") || has_letters (folded, " no tva ");
+}
+
+gboolean
+cro_price_heading_leaves_tax_open (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return (has_word (folded, TAX_WORDS "ht|htva|ttc|tvac|") || has_letters (folded, " h t ")
+          || has_letters (folded, " t t c "))
+         && !is_of_papers (folded) && cro_price_heading_tax (heading) == CRO_PRICE_TAX_UNSAID;
 }
 
 
@@ -192,6 +238,15 @@ cro_price_heading_is_sum (const char *heading)
 
   return has_only (folded, "|net|nett|ht|ttc|h|t|c|" GROSS_WORDS SUM_WORDS)
          && (cro_price_heading_tax (heading) != CRO_PRICE_TAX_UNSAID || has_word (folded, "|net|nett|" GROSS_WORDS));
+}
+
+gboolean
+cro_price_heading_is_total (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return *folded == '\0'
+         || has_word (folded, "|total|totals|totaux|due|sum|somme|pay|payer|payable|" AMOUNT_WORDS GROSS_WORDS);
 }
 
 gboolean

@@ -16,6 +16,14 @@ typedef enum
 
 CroPriceTax cro_price_heading_tax (const char *heading);
 
+/* The same with the rate that it says is in them, "Price incl. 10 % VAT", in millionths of a per cent; 0: none. */
+CroPriceTax cro_price_heading_tax_at (const char *heading,
+                                      gint64     *pct);
+
+/* Whether it speaks of the tax in prices, and not of an invoice or a number for it, and what it says is not
+ * understood. */
+gboolean cro_price_heading_leaves_tax_open (const char *heading);
+
 /* What a column beside the prices has of tax; of several the later one tells more. */
 typedef enum
 {
@@ -36,6 +44,9 @@ gboolean cro_price_heading_is_sum (const char *heading);
 /* The currency that it names, by its sign, a word or a code that is no unit or everyday word: "Price £", "prix (eur)",
  * "Prices in pounds", which elsewhere are a weight. Owned: the sign or the code; NULL: none. */
 char *cro_price_heading_dup_currency (const char *heading);
+
+/* "Total", "Amount due", "Montant": what may be the price with its tax; nothing is too. */
+gboolean cro_price_heading_is_total (const char *heading);
 
 /* "Last week", "ancien prix": a price that no longer holds. */
 gboolean cro_price_heading_is_past (const char *heading);

@@ -84,15 +84,18 @@ is_of_others (const char *folded)
   return FALSE;
 }
 
-/* "£/kg", "EUR per litre" */
+/* "£/kg", "EUR per litre ex VAT" */
 static gboolean
 is_money_per (const char *heading)
 {
   gboolean ignored;
   CroUnit unit;
-  gsize currency = cro_currency_scan (heading, NULL, &ignored);
+  CroTax tax;
+  gint64 pct;
+  g_autofree char *text = cro_price_take_tax_out (heading, &tax, &pct);
+  gsize currency = cro_currency_scan (text, NULL, &ignored);
 
-  return currency > 0 && cro_brought_per (heading + currency + strspn (heading + currency, " "), &unit);
+  return currency > 0 && cro_brought_per (text + currency + strspn (text + currency, " "), &unit);
 }
 
 /* "Code TVA" is no article's. */

@@ -35,7 +35,8 @@ scan_tax (const char    *text,
           CroPriceEntry *price)
 {
   gsize space = cro_expression_space (text + at);
-  gsize bytes = price->tax == CRO_TAX_NOT_SAID ? cro_price_scan_tax (text + at + space, &price->tax) : 0;
+  gsize bytes = price->tax == CRO_TAX_NOT_SAID ? cro_price_scan_tax (text + at + space, &price->tax, NULL)
+                                               : 0;
 
   return bytes > 0 ? at + space + bytes : at;
 }

@@ -3,7 +3,9 @@
 #include <string.h>
 
 #include "cro-currency.h"
+#include "cro-decimal.h"
 #include "cro-expression.h"
+#include "cro-line.h"
 #include "cro-word-list.h"
 
 /* A sign, and all currencies that write it. */
@@ -239,7 +241,37 @@ cro_price_scan_per (const char *text)
 
 /* --- Tax -------------------------------------------------------------------------------------------- */
 
+/* What says something of tax is never longer. */
+#define MOST_OF_TAX 128
+
 static const char tax_names[] = "vat|gst|tax|taxes|tva|taxe";
+
+/* What says the same of the tax: by itself, before its name and behind it. */
+typedef struct
+{
+  const char *alone, *before, *behind;
+} TaxWords;
+
+/* A negation stands here with what it negates: "include" alone says the opposite. */
+static const TaxWords without_tax = {
+  "h t|htva|not t t c|non t t c|pas t t c",
+  "ex|exc|excl|excluding|exclude|excludes|exclusive of|before|without|net of|plus|hors|sans|avant|not inc|not incl|"
+  "not include|not including|not inclusive of|not with|do not include|does not include|don t include|doesn t include|"
+  "dont include|doesnt include|no longer include|no longer includes|no longer including|never include|"
+  "never includes|ne comprend pas|ne comprennent pas|ne comprenant pas|n inclut pas|n incluent pas|n incluant pas",
+  "excl|excluded|exclusive|extra|free|not inc|not incl|not in|not included|not inclusive|isn t included|"
+  "aren t included|isnt included|arent included|no longer included|non compris|non comprise|non comprises|non inclus|"
+  "non incluse|non incluses|pas comprise|pas comprises|pas incluse|pas incluses|n est pas comprise|n est pas incluse|"
+  "ne sont pas comprises|ne sont pas incluses|en sus|en plus|a ajouter|on top|to add|to be added|will be added|"
+  "is added",
+};
+
+static const TaxWords with_tax = {
+  "t t c|tvac|toutes taxes comprises",
+  "inc|incl|include|includes|including|inclusive of|with|avec|y compris|comprend|comprennent|comprenant|inclut|"
+  "incluent|incluant",
+  "inc|incl|included|inclusive|compris|comprise|comprises|inclus|incluse|incluses",
+};
 
 static gsize
 scan_spaced (const char *text,
@@ -253,68 +285,125 @@ scan_spaced (const char *text,
   return bytes > 0 ? space + bytes : 0;
 }
 
-/* "21 %" */
+/* "21 %"; *pct in millionths where it is one of a tax. */
 static gsize
-scan_rate (const char *text)
+scan_rate (const char *text,
+           gint64     *pct)
 {
   gsize space = cro_expression_space (text), digits = strspn (text + space, "0123456789.,");
   gsize more = space + digits + cro_expression_space (text + space + digits);
+  g_autofree char *number = g_strdelimit (g_strndup (text + space, digits), ",", '.');
+  gint64 read;
 
-  return digits > 0 && text[more] == '%' ? more + 1 : 0;
+  if (digits == 0 || text[more] != '%')
+    return 0;
+  if (cro_decimal_parse (number, digits, &read) == CRO_DECIMAL_OK && read <= CRO_WHOLE_PCT)
+    *pct = read;
+  return more + 1;
 }
 
-/* The name of a tax with one of the words before it, "ex VAT", or behind it, "VAT incl.". At what rate tax comes on top
- * does not matter. */
+/* The same behind what says that tax is in a price: "TTC 10 %", "incl. VAT at 10 %", "TTC (10 %)". */
 static gsize
-scan_named_tax (const char *text,
-                const char *before,
-                const char *behind)
+scan_rate_behind (const char *text,
+                  gint64     *pct)
 {
-  gboolean is_without = strstr (before, "plus") != NULL;
-  gsize plus = *text == '+' && is_without, word = plus > 0 ? plus : scan_spaced (text, before);
-  gsize rate = is_without ? scan_rate (text + word) : 0, name = scan_spaced (text + word + rate, tax_names), end;
+  gsize at = scan_spaced (text, "at|a"), rate;
+  gboolean has_bracket;
 
-  if (word > 0 && name > 0)
-    return word + rate + name;
-  if (word > 0 || (name = scan_spaced (text, tax_names)) == 0)
+  at += cro_expression_space (text + at);
+  has_bracket = text[at] == '(';
+  at += has_bracket;
+  rate = scan_rate (text + at, pct);
+  at += rate;
+  return rate == 0 ? 0 : has_bracket && text[at] == ')' ? at + 1 : at;
+}
+
+/* The name of a tax with one of the words before it, "ex VAT", or behind it, "VAT is included"; with the rate of it
+ * between them. */
+static gsize
+scan_named_tax (const char     *text,
+                const TaxWords *words,
+                gboolean        takes_plus,
+                gint64         *pct)
+{
+  gsize plus = *text == '+' && takes_plus, word = plus > 0 ? plus : scan_spaced (text, words->before), end, is;
+
+  if (word > 0)
+    {
+      end = word + scan_spaced (text + word, "the|la|any|all");
+      end += scan_rate (text + end, pct);
+      word = scan_spaced (text + end, tax_names);
+      return word > 0 ? end + word : 0;
+    }
+  end = scan_rate (text, pct);
+  word = scan_spaced (text + end, tax_names);
+  if (word == 0)
     return 0;
-  end = name + (is_without ? scan_rate (text + name) : 0);
-  word = scan_spaced (text + end, behind);
-  return word > 0 ? end + word : 0;
+  end += word;
+  end += scan_rate (text + end, pct);
+  is = scan_spaced (text + end, "is|are|est|sont");
+  word = MAX (scan_spaced (text + end, words->behind),
+              is > 0 ? is + scan_spaced (text + end + is, words->behind) : 0);
+  return word > is ? end + word : 0;
+}
+
+/* As much of a text as may say it, in which hyphens and apostrophes are blanks: "ex-VAT", "don’t include VAT". Owned;
+ * its bytes are where those of the text are. */
+static char *
+dup_plain (const char *text)
+{
+  gsize n = strnlen (text, MOST_OF_TAX);
+  char *plain;
+
+  while ((text[n] & 0xc0) == 0x80)
+    n--;
+  plain = g_strdelimit (g_strndup (text, n), "-'", ' ');
+  for (char *at = plain; (at = strstr (at, "\u2019")) != NULL;)
+    memset (at, ' ', strlen ("\u2019"));
+  return plain;
 }
 
 gsize
 cro_price_scan_tax (const char *text,
-                    CroTax     *tax)
+                    CroTax     *tax,
+                    gint64     *pct)
 {
-  gsize without = MAX (scan_spaced (text, "h t|htva"),
-                       scan_named_tax (text, "ex|exc|excl|excluding|exclusive of|before|without|net of|plus|hors|sans",
-                                       "excl|excluded|exclusive|extra|not incl|not included|non comprise|"
-                                       "non incluse|en sus|en plus|a ajouter|on top|to add|to be added")),
-        with = MAX (scan_spaced (text, "t t c|tvac|toutes taxes comprises"),
-                    scan_named_tax (text, "inc|incl|including|inclusive of|with|avec",
-                                    "inc|incl|included|inclusive|comprise|comprises|incluse|incluses"));
+  gint64 said = -1, ignored;
+  g_autofree char *plain = dup_plain (text);
+  gsize without = MAX (scan_spaced (plain, without_tax.alone), scan_named_tax (plain, &without_tax, TRUE, &ignored)),
+        with = MAX (scan_spaced (plain, with_tax.alone), scan_named_tax (plain, &with_tax, FALSE, &said));
+  gboolean is_with = with > without;
 
-  *tax = with > without ? CRO_TAX_WITH : without > 0 ? CRO_TAX_WITHOUT : CRO_TAX_NOT_SAID;
+  if (is_with && pct != NULL)
+    with += scan_rate_behind (plain + with, &said);
+  if (pct != NULL)
+    *pct = is_with ? MAX (said, 0) : 0;
+  else if (is_with && said >= 0)
+    with = without = 0;
+  /* "incl. 0 % VAT" has none. */
+  *tax = MAX (with, without) == 0 ? CRO_TAX_NOT_SAID : is_with && said != 0 ? CRO_TAX_WITH : CRO_TAX_WITHOUT;
   return MAX (with, without);
 }
 
 char *
 cro_price_take_tax_out (const char *text,
-                        CroTax     *tax)
+                        CroTax     *tax,
+                        gint64     *pct)
 {
   gboolean is_behind_letter = FALSE;
 
   for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
     {
       gboolean is_letter = !ends_word (at), begins = *at == '+' || (is_letter && !is_behind_letter);
-      gsize bytes = begins ? cro_price_scan_tax (at, tax) : 0;
+      gsize bytes = begins ? cro_price_scan_tax (at, tax, pct) : 0;
 
       if (bytes > 0)
         return g_strdup_printf ("%.*s %s", (int) (at - text), text, at + bytes);
       is_behind_letter = is_letter;
     }
   *tax = CRO_TAX_NOT_SAID;
+  if (pct != NULL)
+    *pct = 0;
   return g_strdup (text);
 }
 

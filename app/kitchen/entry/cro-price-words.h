@@ -51,13 +51,17 @@ gsize cro_price_scan_hour (const char *text);
  * where there is none. */
 gsize cro_price_scan_per (const char *text);
 
-/* "HT", "ex VAT", "TTC", "incl. VAT", in English and in French: bytes, 0 where there is none. */
+/* "HT", "ex VAT", "does not include VAT", "TTC", "incl. VAT", in English and in French: bytes, 0 where there is none.
+ * pct: where a rate that is in a price, "TTC 10 %", is read with it, its per cents in millionths, 0 where none is said;
+ * NULL: what says a rate is not read. */
 gsize cro_price_scan_tax (const char *text,
-                          CroTax     *tax);
+                          CroTax     *tax,
+                          gint64     *pct);
 
-/* A text without the first such words in it, wherever they stand; *tax: what they say. Owned. */
+/* A text without the first such words in it, wherever they stand; *tax and *pct: what they say. Owned. */
 char *cro_price_take_tax_out (const char *text,
-                              CroTax     *tax);
+                              CroTax     *tax,
+                              gint64     *pct);
 
 /* "case", "colis": bytes, 0 where there is none. *is_whole: the word means the pack; otherwise, as "tin" does, what
  * may be one of several in it. */

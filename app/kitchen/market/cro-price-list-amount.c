@@ -93,21 +93,41 @@ price_of_counted (const CroListRow *row,
          && price_of_pack (cro_fraction_make (row->net_value, row->amount), &row->counted, pack, price);
 }
 
-gboolean
-cro_list_is_measure (const CroPack *pack)
+static gboolean
+is_measure (const CroPack *pack)
 {
   return pack->count == CRO_MICRO && pack->size == 100 * CRO_MICRO
          && (pack->unit == CRO_UNIT_G || pack->unit == CRO_UNIT_ML);
 }
 
-/* "8.20/100 g" is how a price is stated, and no pack that is sold: it is worked out for the one that is. */
+/* "1.35/550 g" of who sells 12 × 550 g. */
+static gboolean
+is_one_of (const CroPack *own,
+           const CroPack *said)
+{
+  CroPack one = { CRO_MICRO, own->size, own->unit };
+  gint64 part;
+
+  return own->count > CRO_MICRO && said->count == CRO_MICRO
+         && price_of_pack (cro_fraction_from_micro (CRO_MICRO), &one, said, &part) && part == CRO_MICRO;
+}
+
+gboolean
+cro_list_is_stated_per (const CroPack *own,
+                        const CroPack *said)
+{
+  return is_measure (said) || is_one_of (own, said);
+}
+
+/* "8.20/100 g" is how a price is stated, and no pack that is sold: it is worked out for the one that is. So is one for
+ * one of a pack. */
 static void
 settle_measure (CroListRow    *row,
                 const CroPack *own)
 {
   gint64 price;
 
-  if (!row->is_per_measure || !row->has_price || !cro_list_is_measure (&row->pack)
+  if (!row->is_per_measure || !row->has_price || !cro_list_is_stated_per (own, &row->pack)
       || !price_of_pack (cro_fraction_from_micro (row->price), &row->pack, own, &price))
     return;
   row->pack = *own;
@@ -398,18 +418,20 @@ cro_list_look_back (CroListMatching *self,
 }
 
 /* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices
- * had is asked about. */
+ * had is asked about; and so is a fall by the tax that the last price has, give or take a quarter of that. */
 static void
 look_at_tax (CroListMatching *self,
              CroListRow      *row)
 {
-  gint64 tax = cro_list_tax_before (self->of, row->offer);
-  double ratio = row->look.ratio, whole = 1 + (double) tax / CRO_WHOLE_PCT;
+  gint64 tax = row->tax > 0 ? row->tax : cro_list_tax_before (self->of, row->offer);
+  double ratio = row->look.ratio, whole = 1 + (double) tax / CRO_WHOLE_PCT, quarter = sqrt (sqrt (whole));
+  gboolean is_so = row->tax > 0 ? fabs (log (ratio * whole)) < log (quarter)
+                                : ratio > sqrt (whole) && ratio / whole <= 1 + CRO_LOOK_BEYOND;
 
-  if (self->list->source == CRO_LIST_INVOICE || row->is_from_last || row->tax > 0
+  if (self->list->source == CRO_LIST_INVOICE || row->is_from_last
       || row->says_tax != CRO_PRICE_TAX_UNSAID || isnan (ratio)
       || (row->look.kind != CRO_LOOK_NOTHING && row->look.kind != CRO_LOOK_FAR)
-      || tax == 0 || ratio <= sqrt (whole) || ratio / whole > 1 + CRO_LOOK_BEYOND)
+      || tax == 0 || !is_so)
     return;
   row->look.kind = CRO_LOOK_TAX;
   row->look.tax = tax;
@@ -538,6 +560,33 @@ round_meant (CroListMatching *self,
     row->look.meant = price;
 }
 
+/* How far from the last a price is that may be for another measure than it was read for. */
+#define NEAR_QUOTE 0.1
+
+/* Who states prices per kg may have written that of the pack, or of the pound that it is packed in. */
+static void
+look_at_quote (CroListMatching *self,
+               CroListRow      *row)
+{
+  CroPack own = cro_pack_of_offer (self->model, row->offer);
+  const CroPack packs[] = { own, { CRO_MICRO, CRO_MICRO, own.unit } };
+  gint64 one, price;
+
+  if ((row->look.kind != CRO_LOOK_FAR && row->look.kind != CRO_LOOK_PACK) || !self->of->quotes_base
+      || self->list->source == CRO_LIST_INVOICE || row->is_pack_said || row->is_from_last || row->price <= 0
+      || !cro_list_is_pack (&row->pack, &own)
+      || !cro_list_price_of_one (&own, row->price, cro_price_list_unit_of_quotes (self->model, row->item), &one))
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (packs) && row->look.meant == CRO_NOT_SET; i++)
+    if (price_of_pack (cro_fraction_from_micro (one), &packs[i], &own, &price)
+        && fabs (row->look.ratio * (double) price / (double) row->price - 1) <= NEAR_QUOTE)
+      {
+        row->look.kind = CRO_LOOK_PACK;
+        row->look.pack = packs[i];
+        row->look.meant = price;
+      }
+}
+
 gboolean
 cro_list_look_twice (CroListMatching  *self,
                      CroListRow       *row,
@@ -554,6 +603,7 @@ cro_list_look_twice (CroListMatching  *self,
   if (row->look.meant != CRO_NOT_SET && then.price != row->price)
     round_meant (self, row);
   look_at_pieces (self, row);
+  look_at_quote (self, row);
   look_at_tax (self, row);
   if (row->look.kind != CRO_LOOK_NOTHING)
     cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);

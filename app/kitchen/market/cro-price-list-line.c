@@ -38,6 +38,9 @@ number_length (const char *text)
   return n;
 }
 
+/* Of a number that millionths hold. */
+#define MOST_DIGITS 12
+
 /* The number that begins text, in millionths, and the bytes of it; 0: none. */
 static gsize
 scan_number (CroListLine *self,
@@ -57,6 +60,8 @@ scan_number (CroListLine *self,
     return n;
   if (cro_brought_is_doubtful (&self->numbers, &cell, 0))
     cro_list_row_say (self->list, &self->row, CRO_LIST_WHICH_SIGN, cro_price_list_keep (self->list, word), NULL);
+  else if (strspn (text, "0123456789") > MOST_DIGITS)
+    cro_list_row_say (self->list, &self->row, CRO_LIST_TOO_LARGE, NULL, NULL);
   self->is_unclear = TRUE;
   *number = 0;
   return n;
@@ -147,7 +152,8 @@ cro_list_line_scan_tax (CroListLine *self,
 {
   gsize space = strspn (text, " "), bracket = text[space] == '(';
   CroTax tax;
-  gsize n = cro_price_scan_tax (text + space + bracket, &tax);
+  gint64 pct;
+  gsize n = cro_price_scan_tax (text + space + bracket, &tax, &pct);
   CroPriceTax says = tax == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
 
   if (n == 0)
@@ -155,6 +161,7 @@ cro_list_line_scan_tax (CroListLine *self,
   n += space + bracket;
   self->is_unclear |= self->row.says_tax != CRO_PRICE_TAX_UNSAID && self->row.says_tax != says;
   self->row.says_tax = says;
+  self->row.tax_pct = pct;
   return n + (bracket && text[n] == ')');
 }
 
@@ -223,7 +230,7 @@ cro_list_line_scan_per (CroListLine *self,
   if (n > 0)
     {
       self->row.pack = (CroPack){ CRO_MICRO, size, of };
-      self->row.is_per_measure = cro_list_is_measure (&self->row.pack);
+      self->row.is_per_measure = TRUE;
     }
   else
     {

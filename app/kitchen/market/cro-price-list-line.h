@@ -20,7 +20,9 @@ typedef struct
   guint              n_plain;
   gboolean           is_unclear;
   CroPriceTax        says_tax;  /* of all that follows */
-  const char        *tax_open;  /* a line that says something of it, but not whether of all that follows; NULL */
+  gint64             tax_pct;   /* the rate that it says is in them; 0: none */
+  const char        *tax_open;  /* a line that says something of it, but not what, or whether of all that follows;
+                                   NULL */
   const char        *currency;  /* of all that follows; NULL */
   gboolean           has_pct;   /* a number before % */
 } CroListLine;

@@ -124,8 +124,9 @@ is_pack_of (CroModel      *model,
   return of.count == pack->count && of.size == pack->size && of.unit == pack->unit;
 }
 
-/* Of several packs of an ingredient that of the line's size, else the only one that is to be had. A line
- * with a code that the supplier has not used yet is a new pack. */
+/* Of several packs of an ingredient that of the line's size, else the only one that is to be had. Where one of that
+ * size was to be had before, it may be meant: that is asked. A line with a code that the supplier has not used yet is a
+ * new pack. */
 static void
 choose_offer (CroListMatching *self,
               CroListRow      *row)
@@ -144,24 +145,27 @@ choose_offer (CroListMatching *self,
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
       g_autofree char *text = NULL;
       CroPack pack;
+      gboolean is_over = offer->offer.has_until && offer->offer.until < self->list->from, is_of_size;
 
       /* One without an id is but drafted. */
       if (offer->supplier != self->of->supplier || offer->is_dead || offer->id == 0
-          || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;
       pack = cro_pack_of_offer (self->model, slot);
-      if (said.size > 0 && (is_pack_of (self->model, slot, &said) || cro_list_counts_pack (&pack, &said)))
+      is_of_size = said.size > 0 && (is_pack_of (self->model, slot, &said) || cro_list_counts_pack (&pack, &said));
+      if (is_of_size && !is_over)
         {
           row->offer = slot;
           return;
         }
+      if (is_over && !is_of_size)
+        continue;
       text = cro_pack_to_text (&pack);
       g_string_append_printf (packs, "%s%s %s", n > 0 ? ", " : "", offer->code, text);
-      only = slot;
+      only = is_over ? only : slot;
       n++;
     }
-  if (n == 1)
+  if (n == 1 && only != CRO_NO_SLOT)
     row->offer = only;
   else if (n > 1)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str, NULL);
@@ -363,7 +367,7 @@ find (CroListMatching *self,
 }
 
 /* A column of tax beside the price tells by its amount whether the price has it, where the last one had; of per cents
- * nothing does. */
+ * nothing does. What is more by that rate and no total may be another price. */
 static void
 settle_tax_beside (CroListMatching *self,
                    CroListRow      *row,
@@ -377,11 +381,16 @@ settle_tax_beside (CroListMatching *self,
     row->says_tax = cro_price_list_tax_by_amount (row->price, row->tax_beside, rate_pct);
   if (row->tax_heading == NULL && row->says_tax != CRO_PRICE_WITHOUT_TAX)
     row->says_tax = CRO_PRICE_TAX_UNSAID;
+  else if (row->tax_heading == NULL && row->sum_heading != NULL)
+    {
+      row->says_tax = CRO_PRICE_TAX_UNSAID;
+      cro_list_row_say (self->list, row, CRO_LIST_TAX_BESIDE, row->sum_heading, NULL);
+    }
   else if (row->says_tax == CRO_PRICE_TAX_UNSAID)
     cro_list_row_say (self->list, row, CRO_LIST_TAX_BESIDE, row->tax_heading, NULL);
 }
 
-/* A list obeys what it says of tax; at what rate only its last prices tell. */
+/* A list obeys what it says of tax; at what rate it may say too, else its last prices tell. */
 static void
 settle_tax (CroListMatching *self,
             CroListRow      *row)
@@ -395,6 +404,8 @@ settle_tax (CroListMatching *self,
   if (offer != NULL)
     row->tax = row->says_tax == CRO_PRICE_WITH_TAX && !row->is_from_last ? cro_list_tax_before (self->of, row->offer)
                                                                          : offer->offer.tax_included;
+  if (row->says_tax == CRO_PRICE_WITH_TAX && !row->is_from_last && row->tax_pct > 0)
+    row->tax = row->tax_pct;
   if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && row->tax == 0)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
 }

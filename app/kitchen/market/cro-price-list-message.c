@@ -21,6 +21,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-word-list.h"
 
 #include <string.h>
 
@@ -367,6 +368,18 @@ settle_doubt (CroListLine *self,
   cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, sign, NULL);
 }
 
+/* "V07 20.50 does not yet include VAT": what is said of tax beside a price, and is not understood, is asked. */
+static void
+settle_tax (CroListLine *self,
+            const char  *line)
+{
+  if (self->row.says_tax == CRO_PRICE_WITHOUT_TAX || !cro_price_heading_leaves_tax_open (line))
+    return;
+  self->row.says_tax = CRO_PRICE_TAX_UNSAID;
+  self->row.tax_heading = cro_price_list_keep (self->list, line);
+  self->row.tax_beside = CRO_NOT_SET;
+}
+
 static void
 settle (CroListLine *self,
         const char  *line)
@@ -386,6 +399,7 @@ settle (CroListLine *self,
   settle_name (self);
   settle_goods (self);
   settle_doubt (self, line);
+  settle_tax (self, line);
   tidy = cro_name_dup_tidy (self->name->str);
   for (gsize n = strlen (tidy); n > 0 && strchr (" -,.?+", tidy[n - 1]) != NULL; n--)
     tidy[n - 1] = '\0';
@@ -451,7 +465,10 @@ heed (const CroListLine *said,
       CroListRow        *row)
 {
   if (row->says_tax == CRO_PRICE_TAX_UNSAID)
-    row->says_tax = said->says_tax;
+    {
+      row->says_tax = said->says_tax;
+      row->tax_pct = said->tax_pct;
+    }
   if (row->says_tax == CRO_PRICE_TAX_UNSAID && said->tax_open != NULL)
     {
       row->tax_heading = said->tax_open;
@@ -461,9 +478,36 @@ heed (const CroListLine *said,
     row->currency = said->currency;
 }
 
+/* The currency of all prices: of a line that speaks of them, or "in pounds this week". Three letters in a line of
+ * anything else may be a word. */
+static const char *
+currency_of_note (CroListLine *self,
+                  const char  *line,
+                  gboolean     is_of_prices)
+{
+  const char *said = cro_price_list_currency_of_all (self->list, self->of, line);
+
+  return said != NULL && (is_of_prices || strlen (said) != 3 || strstr (line, said) != NULL
+                          || cro_word_list_scan (line, "in|en") > 0) ? said : NULL;
+}
+
+/* What stays of a note: its words alone, as none of its numbers is a price. */
+static void
+keep_note (CroListLine *self,
+           const char  *line)
+{
+  CroListRow *row = &self->row;
+  g_autofree char *tidy = cro_name_dup_tidy (line);
+
+  g_clear_pointer (&row->reasons, g_array_unref);
+  *row = (CroListRow){ .number = row->number };
+  row->name = row->said = cro_price_list_keep (self->list, tidy);
+  cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
+}
+
 /* "All prices ex VAT", "Prices in GBP", "Prices plus 21 % VAT": a line that names nothing of the book and has no
- * number, or no word that could be of goods, is of every line. What another one says of prices is asked of them, and it
- * stays. */
+ * number, or no word that could be of goods, is of every line. What another one says of tax is asked of them, and it
+ * stays; so does one that says from when they hold. */
 static gboolean
 take_of_all (CroListLine *self,
              const char  *line)
@@ -472,24 +516,34 @@ take_of_all (CroListLine *self,
   const CroListRow *row = &self->row;
   gboolean is_of_prices = cro_price_list_is_of_all (line);
   CroListNote note = cro_price_list_note_of (list, line);
-  CroPriceTax says = row->says_tax != CRO_PRICE_TAX_UNSAID ? row->says_tax : cro_price_list_tax_of_all (line);
-  const char *currency = is_of_prices ? cro_price_list_currency_of_all (list, self->of, line) : NULL;
+  gint64 pct;
+  CroPriceTax says = cro_price_list_tax_of_all (line, &pct);
+  gboolean is_open = cro_price_list_leaves_tax_open (line), is_heeded;
+  const char *currency = currency_of_note (self, line, is_of_prices);
 
   if (row->is_none || row->is_same || row->code != NULL || cro_list_book_has_name (self->of, self->name->str)
-      || note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices)
-      || (says == CRO_PRICE_TAX_UNSAID && currency == NULL))
+      || note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices && row->has_price)
+      || (says == CRO_PRICE_TAX_UNSAID && !is_open && currency == NULL))
     return FALSE;
   if (currency != NULL)
     self->currency = currency;
-  if (note == CRO_LIST_NOTE_OF_ALL && says != CRO_PRICE_TAX_UNSAID)
-    self->says_tax = says;
-  else if (says != CRO_PRICE_TAX_UNSAID)
+  is_heeded = note == CRO_LIST_NOTE_OF_ALL && !is_open && (says != CRO_PRICE_TAX_UNSAID || is_of_prices);
+  if (is_heeded && says != CRO_PRICE_TAX_UNSAID)
+    {
+      self->says_tax = says;
+      self->tax_pct = pct;
+    }
+  else if (says != CRO_PRICE_TAX_UNSAID || is_open)
     self->tax_open = cro_price_list_keep (list, line);
   for (guint i = 0; i < list->rows->len; i++)
     heed (self, &g_array_index (list->rows, CroListRow, i));
-  if (note == CRO_LIST_NOTE_OF_ALL)
-    g_clear_pointer (&self->row.reasons, g_array_unref);
-  return note == CRO_LIST_NOTE_OF_ALL;
+  if (!is_heeded || cro_price_list_says_from (line))
+    {
+      keep_note (self, line);
+      return FALSE;
+    }
+  g_clear_pointer (&self->row.reasons, g_array_unref);
+  return TRUE;
 }
 
 gboolean

@@ -47,6 +47,10 @@ cro_price_list_is_of_all (const char *text)
          || (n > 0 && n <= MOST_WORDS_OF_ALL && is_among (words[0], "all|tous|tout"));
 }
 
+#define WEEKS "week|wk|semaine|sem"
+#define WEEKDAYS \
+  "monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche"
+
 static const char months[]
     = "january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|"
       "aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|"
@@ -60,10 +64,9 @@ static const char words_of_all[]
       "without|before|net|plus|extra|not|non|inc|incl|including|include|includes|included|inclusive|with|avec|compris|"
       "comprise|comprises|incluse|incluses|sus|added|top|rate|taux|"
       "all|tous|tout|our|nos|the|le|la|les|l|are|is|sont|s|in|en|of|de|du|des|d|from|on|as|at|a|au|to|be|for|pour|and|"
-      "et|new|nouveau|nouveaux|week|semaine|today|"
-      "monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche";
+      "et|new|nouveau|nouveaux|this|today|" WEEKS "|" WEEKDAYS;
 
-/* A rate of tax, "21%", "21 %"; else a number of a day: "30/11", "3rd", "30 Nov", "2026". */
+/* A rate of tax, "21%", "21 %"; else a number of a day or a week: "30/11", "3rd", "30 Nov", "2026", "week 49". */
 static gboolean
 is_rate_or_day (const char *word,
                 const char *before,
@@ -75,7 +78,8 @@ is_rate_or_day (const char *word,
   return strchr (word, '%') != NULL || (behind != NULL && *behind == '%')
          || ((*rest == '/' || *rest == '-') && g_ascii_isdigit (rest[1])) || is_among (rest, "st|nd|rd|th|er")
          || (*rest == '.' && strchr (rest + 1, '.') != NULL)
-         || (*rest == '\0' && (digits == strlen ("2026") || (before != NULL && is_among (before, months))
+         || (*rest == '\0' && (digits == strlen ("2026") || (before != NULL && is_among (before, WEEKS))
+                               || (before != NULL && is_among (before, months))
                                || (behind != NULL && is_among (behind, months))));
 }
 
@@ -91,22 +95,61 @@ is_of_prices (const char *word,
          || cro_list_find_words (supplier, folded) != NULL || cro_currency_find (code, strlen (code), &ignored);
 }
 
+/* "ex-VAT" as two words; of "30-11" nothing changes. Owned. */
+static char *
+dup_parted (const char *text)
+{
+  char *parted = g_strdup (text);
+
+  for (char *at = parted; *at != '\0'; at++)
+    if (*at == '-' && at > parted && g_ascii_isalpha (at[-1]) && g_ascii_isalpha (at[1]))
+      *at = ' ';
+  return parted;
+}
+
+/* "06 12 34 56 78", "+33 6 12": no price begins so. */
+static gboolean
+begins_phone (const char *word)
+{
+  return (word[0] == '0' && g_ascii_isdigit (word[1])) || (word[0] == '+' && g_ascii_isdigit (word[1]));
+}
+
 CroListNote
 cro_price_list_note_of (const CroPriceList *self,
                         const char         *text)
 {
   g_autofree char *supplier = cro_fold (self->supplier_name != NULL ? self->supplier_name : "");
-  g_auto (GStrv) words = g_strsplit_set (text, " \t,;:()'", -1);
-  gboolean has_number = FALSE, has_other = FALSE;
+  g_autofree char *parted = dup_parted (text);
+  g_auto (GStrv) words = g_strsplit_set (parted, " \t,;:()'", -1);
+  gboolean has_number = FALSE, has_other = FALSE, is_phone = FALSE;
 
   for (guint i = 0; words[i] != NULL; i++)
     if (strpbrk (words[i], "0123456789") == NULL)
       has_other |= !is_of_prices (words[i], supplier);
+    else if ((is_phone = begins_phone (words[i]) || (is_phone && words[i][strspn (words[i], "0123456789")] == '\0')))
+      has_number = has_other = TRUE;
     else if (is_rate_or_day (words[i], i > 0 ? words[i - 1] : NULL, words[i + 1]))
       has_number = TRUE;
     else
       return CRO_LIST_NOTE_NONE;
   return has_number && has_other ? CRO_LIST_NOTE_OPEN : CRO_LIST_NOTE_OF_ALL;
+}
+
+gboolean
+cro_price_list_says_from (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
+  gboolean is_behind_from = FALSE;
+
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      if (is_behind_from && (is_among (words[i], "tomorrow|demain|next|" WEEKDAYS) || is_among (words[i], months)
+                             || g_ascii_isdigit (*words[i])))
+        return TRUE;
+      is_behind_from |= is_among (words[i], "from|starting|effective|valid|des|partir|compter|valable|valables");
+    }
+  return FALSE;
 }
 
 /* --- Tax ----------------------------------------------------------------------------------------------- */
@@ -120,13 +163,23 @@ is_near (gint64 a,
 }
 
 CroPriceTax
-cro_price_list_tax_of_all (const char *text)
+cro_price_list_tax_of_all (const char *text,
+                           gint64     *pct)
 {
   CroTax said;
-  g_autofree char *rest = cro_price_take_tax_out (text, &said);
+  g_autofree char *rest = cro_price_take_tax_out (text, &said, pct);
 
   return said == CRO_TAX_NOT_SAID && !cro_price_list_is_of_all (text) ? CRO_PRICE_TAX_UNSAID
-                                                                     : cro_price_heading_tax (text);
+                                                                     : cro_price_heading_tax_at (text, pct);
+}
+
+gboolean
+cro_price_list_leaves_tax_open (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+
+  return cro_price_heading_leaves_tax_open (text) || cro_list_find_words (folded, "net prices") != NULL
+         || cro_list_find_words (folded, "prices net") != NULL || cro_list_find_words (folded, "prix nets") != NULL;
 }
 
 /* In per cents of a price, which may be parts of one. */

@@ -49,8 +49,16 @@ const char  *cro_price_list_currency_of_all (CroPriceList      *self,
                                              const CroListBook *of,
                                              const char        *text);
 
-/* What a note says of the tax in all prices: "ex VAT", "Prices exclude VAT", but not "VAT invoice before Friday". */
-CroPriceTax  cro_price_list_tax_of_all (const char *text);
+/* What a note says of the tax in all prices: "ex VAT", "Prices exclude VAT", but not "VAT invoice before Friday"; *pct:
+ * the rate that it says is in them, 0: none. */
+CroPriceTax  cro_price_list_tax_of_all (const char *text,
+                                        gint64     *pct);
+
+/* Whether it speaks of that, and what it says is not understood: "VAT as usual", "net prices". */
+gboolean     cro_price_list_leaves_tax_open (const char *text);
+
+/* Whether a note says from which day they hold: "from 7 December". */
+gboolean     cro_price_list_says_from (const char *text);
 
 /* Whether a note speaks of prices: "All prices in GBP". */
 gboolean     cro_price_list_is_of_all (const char *text);
@@ -333,9 +341,11 @@ typedef struct
   GHashTable   *seen;   /* "item\ncode" → index of the row + 1; NULL: the line stands alone */
 } CroListMatching;
 
-/* Whether prices are stated per so much where it is no pack: 100 g or 100 ml (Directive 98/6/EC, article 2, from
- * memory, names a kilogram, a litre and what a country uses beside them). */
-gboolean cro_list_is_measure (const CroPack *pack);
+/* Whether a price is stated per so much where it is no pack: 100 g or 100 ml (Directive 98/6/EC, article 2, from
+ * memory, names a kilogram, a litre and what a country uses beside them), or one of the pack that is sold; own may be
+ * of no size. */
+gboolean cro_list_is_stated_per (const CroPack *own,
+                                 const CroPack *said);
 
 /* As "+5 %" in a cell: its price, the last one, by its change_pct, as the supplier states it. FALSE: there is none. */
 gboolean cro_list_row_change (const CroListBook *of,

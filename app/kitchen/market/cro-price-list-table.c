@@ -1,5 +1,5 @@
 /* The rows of a supplier's spreadsheet. */
-#include "cro-price-list-private.h"
+#include "cro-price-list-table.h"
 
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
@@ -10,20 +10,8 @@
 
 #include <string.h>
 
-typedef struct
-{
-  CroPriceList     *list;
-  const CroListBook *of;
-  const CroBrought *brought;
-  CroPricePer       per;             /* "Price per kg" */
-  CroPriceTax       says_tax;
-  const char       *currency;        /* what a heading or a note says of all prices; NULL */
-  int               tax_column;      /* what tells most of tax beside the prices, "VAT %"; -1: none */
-  CroTaxColumn      tax_kind;
-} Reader;
-
 static const char *
-read_text (Reader  *self,
+read_text (CroListTable *self,
            guint    index,
            CroRole  role)
 {
@@ -32,8 +20,8 @@ read_text (Reader  *self,
   return cro_price_list_keep (self->list, tidy);
 }
 
-static guint
-count_cells (const CroBrought *brought,
+guint
+cro_list_table_count_cells (const CroBrought *brought,
              guint             row,
              gboolean         *has_digits)
 {
@@ -52,13 +40,13 @@ count_cells (const CroBrought *brought,
 
 /* Whether a row says more than a name: titles of groups have no more, wherever they stand. */
 static gboolean
-says_something (Reader *self,
+says_something (CroListTable *self,
                 guint   index)
 {
   const CroRole asked[] = { cro_brought_price_role (self->brought), CRO_ROLE_CODE, CRO_ROLE_GTIN };
   gboolean has_digits;
 
-  if (count_cells (self->brought, index, &has_digits) == 1 && !has_digits)
+  if (cro_list_table_count_cells (self->brought, index, &has_digits) == 1 && !has_digits)
     return FALSE;
   for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
     if (cro_brought_get_role (self->brought, index, asked[i], NULL)->kind != CRO_READ_CELL_EMPTY)
@@ -67,7 +55,7 @@ says_something (Reader *self,
 }
 
 static void
-read_currency (Reader     *self,
+read_currency (CroListTable *self,
                guint       index,
                CroListRow *row,
                const char *price)
@@ -78,7 +66,7 @@ read_currency (Reader     *self,
 
 /* A unit alone is what the price is for, and no pack. */
 static gboolean
-is_unit_alone (Reader        *self,
+is_unit_alone (CroListTable *self,
                guint          index,
                const CroPack *pack)
 {
@@ -89,82 +77,9 @@ is_unit_alone (Reader        *self,
          && cro_brought_get_role (self->brought, index, CRO_ROLE_PACK_COUNT, NULL)->kind == CRO_READ_CELL_EMPTY;
 }
 
-static gboolean
-read_number (Reader *self,
-             guint   index,
-             guint   column,
-             gint64 *number)
-{
-  return cro_brought_money (self->brought, cro_brought_get (self->brought, index, column), column, number, NULL);
-}
-
-/* Whether any other column has the sum of price and tax. */
-static gboolean
-has_total (Reader           *self,
-           guint             index,
-           guint             price_column,
-           const CroListRow *row)
-{
-  gint64 total;
-
-  for (guint i = 0; i < self->brought->n_columns; i++)
-    if (i != price_column && (int) i != self->tax_column && read_number (self, index, i, &total)
-        && cro_price_list_adds_tax (row->price, row->tax_beside, total))
-      return TRUE;
-  return FALSE;
-}
-
-/* The most that a price with tax is of one without; common practice, no source. */
-#define MOST_WITH_TAX 1.3
-
-/* A column that says nothing of tax may hold the price with it, "Total", which only the rate can tell: what it is more,
- * without a heading. */
-static void
-read_sum_beside (Reader     *self,
-                 guint       index,
-                 guint       price_column,
-                 CroListRow *row)
-{
-  gint64 sum;
-
-  for (guint i = 0; row->tax_beside == 0 && i < self->brought->n_columns; i++)
-    if (i != price_column && self->brought->roles[i] == CRO_ROLE_NONE && read_number (self, index, i, &sum)
-        && sum > row->price && (double) sum <= MOST_WITH_TAX * (double) row->price)
-      row->tax_beside = sum - row->price;
-}
-
-/* What a column of tax says of the price: any other that has their sum says that it is without. No tax is none. What a
- * rate, a code or words there say of it is asked. */
-static void
-read_tax_beside (Reader     *self,
-                 guint       index,
-                 guint       price_column,
-                 CroListRow *row)
-{
-  const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) MAX (self->tax_column, 0));
-
-  if (row->says_tax != CRO_PRICE_TAX_UNSAID || !row->has_price)
-    return;
-  if (self->tax_column < 0)
-    read_sum_beside (self, index, price_column, row);
-  if (self->tax_column < 0 || cell->kind == CRO_READ_CELL_EMPTY)
-    return;
-  row->tax_heading = cro_price_list_keep (self->list, cro_brought_get (self->brought, (guint) self->brought->headings,
-                                                                      (guint) self->tax_column)->text);
-  if (!read_number (self, index, (guint) self->tax_column, &row->tax_beside) || row->tax_beside < 0)
-    row->tax_beside = CRO_NOT_SET;
-  else if (self->tax_kind == CRO_TAX_COLUMN_GROSS)
-    row->tax_beside = row->tax_beside > row->price ? row->tax_beside - row->price : CRO_NOT_SET;
-  else if (self->tax_kind != CRO_TAX_COLUMN_CODE
-           && (row->tax_beside == 0 || has_total (self, index, price_column, row)))
-    row->says_tax = CRO_PRICE_WITHOUT_TAX;
-  else if (self->tax_kind == CRO_TAX_COLUMN_CODE || self->tax_kind == CRO_TAX_COLUMN_RATE)
-    row->tax_beside = CRO_NOT_SET;
-}
-
 /* Beside a column of the pack a unit may be what the price is for. */
 static void
-read_unit_beside (Reader     *self,
+read_unit_beside (CroListTable *self,
                   guint       index,
                   CroListRow *row)
 {
@@ -178,7 +93,7 @@ read_unit_beside (Reader     *self,
 /* "5kg bag", "2.5 kg tin" under the heading of packs, as a message has it; where the word may be of the name that is
  * asked. */
 static void
-read_pack_in_words (Reader     *self,
+read_pack_in_words (CroListTable *self,
                     guint       index,
                     CroListRow *row)
 {
@@ -191,7 +106,7 @@ read_pack_in_words (Reader     *self,
 }
 
 static void
-read_price (Reader     *self,
+read_price (CroListTable *self,
             guint       index,
             CroListRow *row)
 {
@@ -199,7 +114,8 @@ read_price (Reader     *self,
   const CroRole role = cro_brought_price_role (self->brought);
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
   CroTax tax;
-  g_autofree char *bare = cro_price_take_tax_out (cell->text, &tax);
+  gint64 pct;
+  g_autofree char *bare = cro_price_take_tax_out (cell->text, &tax, &pct);
   const CroReadCell price = { cell->kind, g_strstrip (bare) };
   CroPricePer per = self->per;
   const char *rest = "";
@@ -216,6 +132,7 @@ read_price (Reader     *self,
   row->says_tax = tax == CRO_TAX_WITH      ? CRO_PRICE_WITH_TAX
                   : tax == CRO_TAX_WITHOUT ? CRO_PRICE_WITHOUT_TAX
                                            : self->says_tax;
+  row->tax_pct = tax == CRO_TAX_NOT_SAID ? self->tax_pct : pct;
   if (row->pack.size > 0 && is_unit_alone (self, index, &row->pack))
     {
       if (!row->has_per)
@@ -234,7 +151,7 @@ read_price (Reader     *self,
   if (cell->kind == CRO_READ_CELL_EMPTY)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   /* A number of per cents is never a price. */
-  else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (cell->text, '%') == NULL
+  else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (price.text, '%') == NULL
            && cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
            && cro_brought_price_of_one (rest, &per, &row->price))
     {
@@ -247,47 +164,12 @@ read_price (Reader     *self,
                       cell->kind == CRO_READ_CELL_TEXT && cro_brought_is_doubtful (self->brought, cell, column)
                           ? CRO_LIST_WHICH_SIGN : CRO_LIST_NOT_A_PRICE,
                       cell->text, NULL);
-  read_tax_beside (self, index, column, row);
-}
-
-/* Whether a row may say something of all: it stands over the headings, or has one cell, or words where a comma makes
- * several. */
-static gboolean
-is_note (const CroBrought *brought,
-         guint             row)
-{
-  const CroRole role = cro_brought_price_role (brought);
-  gboolean has_digits;
-
-  if ((int) row <= brought->headings)
-    return (int) row < brought->headings;
-  return count_cells (brought, row, &has_digits) == 1
-         || (!has_digits && cro_brought_get_role (brought, row, role, NULL)->kind == CRO_READ_CELL_EMPTY);
-}
-
-/* "Prices exclude tax"; of two cells that contradict each other nothing is known. */
-static CroPriceTax
-tax_of_note (const CroBrought *brought,
-             guint             row)
-{
-  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
-
-  if (!is_note (brought, row))
-    return said;
-  for (guint i = 0; i < brought->n_columns; i++)
-    {
-      CroPriceTax says = cro_price_list_tax_of_all (cro_brought_get (brought, row, i)->text);
-
-      if (says != CRO_PRICE_TAX_UNSAID && said != CRO_PRICE_TAX_UNSAID && says != said)
-        return CRO_PRICE_TAX_UNSAID;
-      said = MAX (said, says);
-    }
-  return said;
+  cro_list_table_read_tax_beside (self, index, column, row);
 }
 
 /* "205 Leek" in one column: a code of the supplier's before the name, as in a message. */
 static void
-split_code (Reader     *self,
+split_code (CroListTable *self,
             CroListRow *row)
 {
   gsize n = row->code == NULL && row->name != NULL ? strcspn (row->name, " ") : 0;
@@ -300,12 +182,15 @@ split_code (Reader     *self,
 }
 
 static void
-read_row (Reader *self,
+read_row (CroListTable *self,
           guint   index)
 {
   CroListRow row = { .number = g_array_index (self->brought->rows, CroBroughtRow, index).number };
 
-  if (!says_something (self, index) || tax_of_note (self->brought, index) != CRO_PRICE_TAX_UNSAID)
+  gint64 ignored;
+
+  if (!says_something (self, index)
+      || cro_list_table_tax_of_note (self->brought, index, &ignored) != CRO_PRICE_TAX_UNSAID)
     return;
   row.code = read_text (self, index, CRO_ROLE_CODE);
   row.gtin = read_text (self, index, CRO_ROLE_GTIN);
@@ -326,61 +211,13 @@ is_of_prices (const CroBrought *brought)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
 
-static CroPriceTax
-tax_of_notes (const CroBrought *brought)
-{
-  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
-
-  for (guint row = 0; row < brought->rows->len && said == CRO_PRICE_TAX_UNSAID; row++)
-    said = tax_of_note (brought, row);
-  return said;
-}
-
-/* Whether a column has numbers, and not "yes". */
-static gboolean
-holds_numbers (const CroBrought *brought,
-               guint             column)
-{
-  gint64 ignored;
-
-  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
-    if (cro_brought_money (brought, cro_brought_get (brought, row, column), column, &ignored, NULL))
-      return TRUE;
-  return FALSE;
-}
-
-/* The heading of the prices says it best; then a column beside it that has the tax, "TTC", makes this one the
- * other; then a note. */
-static CroPriceTax
-tax_of_list (const CroBrought *brought)
-{
-  guint headings = (guint) brought->headings, price;
-  const CroRole role = cro_brought_price_role (brought);
-  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
-
-  if (brought->headings >= 0)
-    said = cro_price_heading_tax (cro_brought_get_role (brought, headings, role, &price)->text);
-  for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0 && i < brought->n_columns; i++)
-    {
-      const char *beside = cro_brought_get (brought, headings, i)->text;
-      CroPriceTax says = i != price ? cro_price_heading_tax (beside) : CRO_PRICE_TAX_UNSAID;
-
-      if (says != CRO_PRICE_TAX_UNSAID
-          && (cro_role_of_heading (beside) == CRO_ROLE_PRICE
-              || (says == CRO_PRICE_WITH_TAX && brought->roles[i] == CRO_ROLE_NONE
-                  && !cro_price_heading_is_past (beside) && holds_numbers (brought, i))))
-        said = CRO_PRICE_WITHOUT_TAX;
-    }
-  return said != CRO_PRICE_TAX_UNSAID ? said : tax_of_notes (brought);
-}
-
 static const char *
-currency_of_note (Reader *self,
+currency_of_note (CroListTable *self,
                   guint   row)
 {
   const char *said = NULL;
 
-  if (!is_note (self->brought, row))
+  if (!cro_list_table_is_note (self->brought, row))
     return NULL;
   for (guint i = 0; said == NULL && i < self->brought->n_columns; i++)
     {
@@ -394,7 +231,7 @@ currency_of_note (Reader *self,
 
 /* The heading of the prices says it best, then a note. */
 static const char *
-currency_of_list (Reader *self)
+currency_of_list (CroListTable *self)
 {
   const CroBrought *brought = self->brought;
   const CroRole role = cro_brought_price_role (brought);
@@ -406,45 +243,6 @@ currency_of_list (Reader *self)
   for (guint row = 0; said == NULL && row < brought->rows->len; row++)
     said = currency_of_note (self, row);
   return said;
-}
-
-/* What is gross is then before that. */
-static gboolean
-has_discount (const CroBrought *brought)
-{
-  for (guint i = 0; i < brought->n_columns; i++)
-    if (cro_price_heading_is_discount (cro_brought_get (brought, (guint) brought->headings, i)->text))
-      return TRUE;
-  return FALSE;
-}
-
-/* A column of words that says whether the prices have tax, "VAT included", is asked about as a code is. */
-static CroTaxColumn
-kind_of (const CroBrought *brought,
-         guint             column)
-{
-  const char *heading = cro_brought_get (brought, (guint) brought->headings, column)->text;
-  CroTaxColumn kind = cro_price_heading_tax_column (heading);
-
-  if (brought->roles[column] != CRO_ROLE_NONE || (kind == CRO_TAX_COLUMN_GROSS && has_discount (brought)))
-    return CRO_TAX_COLUMN_NONE;
-  return kind == CRO_TAX_COLUMN_NONE && cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX ? CRO_TAX_COLUMN_CODE
-                                                                                            : kind;
-}
-
-static void
-find_tax_column (Reader *self)
-{
-  self->tax_column = -1;
-  for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
-    {
-      CroTaxColumn kind = kind_of (self->brought, i);
-
-      if (kind <= self->tax_kind)
-        continue;
-      self->tax_kind = kind;
-      self->tax_column = (int) i;
-    }
 }
 
 /* What people can look at to tell. */
@@ -513,7 +311,7 @@ find_words (const CroBrought *brought,
   gboolean has_digits;
 
   for (guint i = 0; i < brought->rows->len; i++)
-    if (count_cells (brought, i, &has_digits) >= least && !has_digits)
+    if (cro_list_table_count_cells (brought, i, &has_digits) >= least && !has_digits)
       return (int) i;
   return -1;
 }
@@ -535,7 +333,7 @@ cro_price_list_is_table (const CroBrought *brought)
 
   for (guint i = (guint) (words + 1); words >= 0 && i < brought->rows->len; i++)
     {
-      n_like += count_cells (brought, i, &has_digits) >= least && has_digits;
+      n_like += cro_list_table_count_cells (brought, i, &has_digits) >= least && has_digits;
       n++;
     }
   return words >= 0 && n > 0 && 2 * n_like >= n;
@@ -664,7 +462,7 @@ cro_price_list_take_table (CroPriceList      *self,
                            const CroListBook *of,
                            GError           **error)
 {
-  Reader reader = { .list = self, .of = of };
+  CroListTable reader = { .list = self, .of = of };
   CroBrought *brought;
 
   if (!find_sheet (self, path, of, error) || !is_of_prices (self->columns))
@@ -677,9 +475,8 @@ cro_price_list_take_table (CroPriceList      *self,
   self->dated = date_of_list (brought);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
-  reader.says_tax = tax_of_list (brought);
+  cro_list_table_find_tax (&reader);
   reader.currency = currency_of_list (&reader);
-  find_tax_column (&reader);
   reader.per = cro_brought_per_of_heading (brought);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     read_row (&reader, i);

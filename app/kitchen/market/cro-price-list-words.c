@@ -107,6 +107,11 @@ look_sentence (CroModel         *model,
       return g_strdup_printf (_("The pack is smaller than %s, at nearly the same price: %s per unit."), pack, change);
     case CRO_LOOK_TAX:
       tax = cro_words_decimal (look->tax);
+      if (row->tax > 0)
+        /* Translators: the per cent of tax that the last price has in it, and by how many per cent the price changed if
+         * this one has too. */
+        return g_strdup_printf (_("Is it without tax? The last price has %s %% tax in it; if this one has too, it "
+                                  "differs by %s per unit."), tax, change);
       /* Translators: the per cent of tax that earlier prices had in them, and by how many per cent the price rose if
        * this one has none. */
       return g_strdup_printf (_("Is %s %% tax in it, as in prices before the last? Per unit it differs by %s."), tax,
@@ -173,7 +178,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_WHICH_NUMBER:
       return _("More than one number could be the price.");
     case CRO_LIST_WHICH_TAX:
-      return _("The price includes tax, and nothing says at what rate.");
+      return _("The price includes tax, and nothing says at what rate. Write it with the price: “incl. 10 % VAT”.");
     case CRO_LIST_NO_AMOUNTS:
       return _("The line has no quantity, or no amount.");
     case CRO_LIST_WHICH_CODE:

@@ -190,10 +190,13 @@ typedef struct
   gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
   gboolean     may_be_per; /* of a table that has a pack and a unit: per is set, and may be what the price is for */
   CroPriceTax  says_tax;   /* what the list says of its prices */
+  gint64       tax_pct;    /* of a price that has tax in it the rate that the list says; 0: none */
   gint64       tax_beside; /* tax beside the price that it may have or not, as an amount or, where that is open, per
                               cents; CRO_NOT_SET: a rate, a code or words, of which nothing tells; 0: none */
   const char  *tax_heading; /* that column's, or the line of a message; NULL: of a column that says nothing of tax, of
                                which nothing is asked */
+  const char  *sum_heading; /* of a column that says nothing of tax, and whose number may be the price with it or
+                               another price; NULL: it is a total */
 
   /* What a person said of it. */
   gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */

@@ -59,11 +59,16 @@ dup_other_price (CroRound         *self,
       list.currency = NULL;
     }
   else if (list.look.kind == CRO_LOOK_TAX)
-    list.says_tax = CRO_PRICE_WITH_TAX;
+    list.says_tax = list.tax > 0 ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
   else if (list.look.meant != CRO_NOT_SET)
     list.price = list.look.meant;
   else if (list.look.kind == CRO_LOOK_PACK && list.look.pack.size > 0)
-    list.pack = list.look.pack;
+    {
+      CroPack own = cro_pack_of_offer (self->of.model, list.offer);
+
+      list.pack = list.look.pack;
+      list.is_per_measure = cro_list_is_stated_per (&own, &list.pack);
+    }
   else
     return NULL;
   return cro_round_dup_typed (self, &list);

@@ -131,7 +131,8 @@ read_other_pack (CroRoundRow      *row,
   if (money == NULL || !cro_entry_money (money, of->currency, of->tax, CRO_RANGE_AT_LEAST_0, &entry))
     return FALSE;
   row->list.pack = pack;
-  row->list.is_per_measure = cro_list_is_measure (&pack) && g_str_has_prefix (found, "100");
+  /* "1 × 550 g" is a pack. */
+  row->list.is_per_measure = strstr (found, "×") == NULL && strpbrk (found, "xX*") == NULL;
   row->list.price = entry.micro;
   row->list.has_price = TRUE;
   row->kind = CRO_ROUND_PRICED;
@@ -176,8 +177,8 @@ settle_pack (CroListRow *list)
     }
 }
 
-/* What is typed of tax goes out of the text where it can be obeyed: at what rate a price is with tax only the last one
- * tells, or one not long before. Owned. */
+/* What is typed of tax goes out of the text where it can be obeyed: at what rate a price is with tax it says itself, or
+ * the last one tells, or one not long before. Owned. */
 static char *
 take_tax (CroRound    *self,
           CroRoundRow *row,
@@ -185,12 +186,14 @@ take_tax (CroRound    *self,
           CroPriceOf  *of)
 {
   CroTax tax;
-  g_autofree char *rest = g_strstrip (cro_price_take_tax_out (text, &tax));
+  gint64 pct;
+  g_autofree char *rest = g_strstrip (cro_price_take_tax_out (text, &tax, &pct));
 
   if (tax == CRO_TAX_NOT_SAID
-      || (tax == CRO_TAX_WITH && cro_list_tax_before (&self->of, row->list.offer) == 0))
+      || (tax == CRO_TAX_WITH && pct == 0 && cro_list_tax_before (&self->of, row->list.offer) == 0))
     return g_strdup (text);
   of->tax = tax;
+  row->list.tax_pct = pct;
   row->list.says_tax = tax == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
   return g_steal_pointer (&rest);
 }
@@ -622,19 +625,13 @@ dup_priced (CroRound          *self,
   gboolean is_same = !names_pack && before.count == list->pack.count && before.size == list->pack.size
                      && before.unit == list->pack.unit;
   gboolean is_other = g_strcmp0 (currency, own) != 0;
-  g_autofree char *price = NULL, *pack = NULL, *number = NULL;
+  g_autofree char *price = NULL, *pack = NULL, *number = NULL, *bare = NULL;
   gint64 one;
 
   if (list->is_none)
     return g_strdup ("-");
-  price = words (currency, list->price);
-  if (is_other)
-    {
-      char *both = g_strdup_printf ("%s %s", price, currency);
-
-      g_free (price);
-      price = both;
-    }
+  bare = words (currency, list->price);
+  price = is_other ? g_strdup_printf ("%s %s", bare, currency) : g_steal_pointer (&bare);
   if (list->pack.size == 0)
     return g_steal_pointer (&price);
   if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base
@@ -647,7 +644,7 @@ dup_priced (CroRound          *self,
     return g_steal_pointer (&price);
   number = cro_words_decimal (list->pack.size);
   /* What "/100 g" alone would not say. */
-  if (list->pack.count == CRO_MICRO && !cro_list_is_measure (&list->pack))
+  if (list->pack.count == CRO_MICRO && (list->is_per_measure || !cro_list_is_stated_per (&before, &list->pack)))
     return g_strdup_printf ("%s/%s %s", price, number, cro_words_unit (list->pack.unit));
   pack = cro_words_decimal (list->pack.count);
   return g_strdup_printf ("%s/%s × %s %s", price, pack, number, cro_words_unit (list->pack.unit));
@@ -665,9 +662,14 @@ dup_said (CroRound          *self,
                      && (is_with ? cro_model_offer (self->of.model, list->offer)->offer.tax_included
                                  : cro_list_tax_before (&self->of, list->offer)) > 0;
   g_autofree char *price = dup_priced (self, list, names_pack, words);
+  g_autofree char *pct = is_with && list->tax_pct > 0 ? cro_words_decimal (list->tax_pct) : NULL;
 
-  if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID || (list->offer != CRO_NO_SLOT && is_with == had_tax))
+  if (list->is_none || list->says_tax == CRO_PRICE_TAX_UNSAID
+      || (list->offer != CRO_NO_SLOT && is_with == had_tax && pct == NULL))
     return g_steal_pointer (&price);
+  if (pct != NULL)
+    /* Translators: a price as it may be typed, and the rate of the tax in it. */
+    return g_strdup_printf (_("%s incl. %s %% VAT"), price, pct);
   /* Translators: a price as it may be typed; it is with tax, or without. */
   return g_strdup_printf (is_with ? _("%s incl. VAT") : _("%s ex VAT"), price);
 }

@@ -216,7 +216,7 @@ spreadsheet_sentence (int code)
     case CRO_SPREADSHEET_ERROR_DAMAGED:
       return _("this spreadsheet is damaged; open it where it was made and save it again");
     case CRO_SPREADSHEET_ERROR_TOO_LARGE:
-      return _("this spreadsheet is too large; keep the sheet and the columns that are needed, and save "
+      return _("this file is too large; keep the sheet, the columns or the lines that are needed, and save "
                "it again");
     case CRO_SPREADSHEET_ERROR_NO_SHEET:
       return _("this spreadsheet has no sheet with cells");

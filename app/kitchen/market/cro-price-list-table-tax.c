@@ -1,0 +1,278 @@
+/* What a supplier's table says of the tax in its prices: in a heading, in a note, in a column beside them. */
+#include "cro-price-list-table.h"
+
+#include "cro-decimal.h"
+
+#include <string.h>
+
+/* Whether a row may say something of all: it stands over the headings, or has one cell, or words where a comma makes
+ * several. */
+gboolean
+cro_list_table_is_note (const CroBrought *brought,
+         guint             row)
+{
+  const CroRole role = cro_brought_price_role (brought);
+  gboolean has_digits;
+
+  if ((int) row <= brought->headings)
+    return (int) row < brought->headings;
+  return cro_list_table_count_cells (brought, row, &has_digits) == 1
+         || (!has_digits && cro_brought_get_role (brought, row, role, NULL)->kind == CRO_READ_CELL_EMPTY);
+}
+
+gboolean
+cro_list_table_read_number (CroListTable *self,
+             guint   index,
+             guint   column,
+             gint64 *number)
+{
+  return cro_brought_money (self->brought, cro_brought_get (self->brought, index, column), column, number, NULL);
+}
+
+/* --- Beside a price ---------------------------------------------------------------------------------------- */
+
+/* Whether any other column has the sum of price and tax. */
+static gboolean
+has_total (CroListTable *self,
+           guint             index,
+           guint             price_column,
+           const CroListRow *row)
+{
+  gint64 total;
+
+  for (guint i = 0; i < self->brought->n_columns; i++)
+    if (i != price_column && (int) i != self->tax_column && cro_list_table_read_number (self, index, i, &total)
+        && cro_price_list_adds_tax (row->price, row->tax_beside, total))
+      return TRUE;
+  return FALSE;
+}
+
+/* The most that a price with tax is of one without; common practice, no source. */
+#define MOST_WITH_TAX 1.3
+
+/* A column that says nothing of tax may hold the price with it, "Total", which only the rate can tell: what it is more,
+ * without a heading. Under another one, "RRP", it may be another price. */
+static void
+read_sum_beside (CroListTable *self,
+                 guint       index,
+                 guint       price_column,
+                 CroListRow *row)
+{
+  gint64 sum;
+
+  for (guint i = 0; row->tax_beside == 0 && i < self->brought->n_columns; i++)
+    if (i != price_column && self->brought->roles[i] == CRO_ROLE_NONE
+        && cro_list_table_read_number (self, index, i, &sum)
+        && sum > row->price && (double) sum <= MOST_WITH_TAX * (double) row->price)
+      {
+        const char *heading = self->brought->headings < 0
+                                  ? "" : cro_brought_get (self->brought, (guint) self->brought->headings, i)->text;
+
+        row->tax_beside = sum - row->price;
+        row->sum_heading = cro_price_heading_is_total (heading) ? NULL : cro_price_list_keep (self->list, heading);
+      }
+}
+
+/* The rate of a price that has tax in it. */
+static void
+read_rate_beside (CroListTable *self,
+                  guint       index,
+                  CroListRow *row)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) self->tax_column);
+  const char *rest = "";
+  gint64 pct;
+
+  if (row->tax_pct > 0 || self->tax_kind != CRO_TAX_COLUMN_RATE
+      || !cro_brought_number (self->brought, cell, (guint) self->tax_column, &pct, &rest)
+      || !(*rest == '\0' || strcmp (rest, "%") == 0) || pct < 0 || pct > CRO_WHOLE_PCT)
+    return;
+  /* Of tax at none nothing is in the price; "0.21" is a part of one. */
+  if (pct == 0)
+    row->says_tax = CRO_PRICE_WITHOUT_TAX;
+  row->tax_pct = pct < CRO_MICRO && cell->kind != CRO_READ_CELL_PERCENT && *rest == '\0' ? 100 * pct : pct;
+}
+
+/* What a column of tax says of the price: any other that has their sum says that it is without. No tax is none. What a
+ * rate, a code or words there say of it is asked. */
+void
+cro_list_table_read_tax_beside (CroListTable *self,
+                 guint       index,
+                 guint       price_column,
+                 CroListRow *row)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) MAX (self->tax_column, 0));
+
+  if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && self->tax_column >= 0)
+    read_rate_beside (self, index, row);
+  if (row->says_tax != CRO_PRICE_TAX_UNSAID || !row->has_price)
+    return;
+  if (self->tax_open != NULL)
+    {
+      row->tax_heading = self->tax_open;
+      row->tax_beside = CRO_NOT_SET;
+    }
+  if (self->tax_column < 0)
+    read_sum_beside (self, index, price_column, row);
+  if (self->tax_column < 0 || cell->kind == CRO_READ_CELL_EMPTY)
+    return;
+  row->tax_heading = cro_price_list_keep (self->list, cro_brought_get (self->brought, (guint) self->brought->headings,
+                                                                      (guint) self->tax_column)->text);
+  if (!cro_list_table_read_number (self, index, (guint) self->tax_column, &row->tax_beside) || row->tax_beside < 0)
+    row->tax_beside = CRO_NOT_SET;
+  else if (self->tax_kind == CRO_TAX_COLUMN_GROSS)
+    row->tax_beside = row->tax_beside > row->price ? row->tax_beside - row->price : CRO_NOT_SET;
+  else if (self->tax_kind != CRO_TAX_COLUMN_CODE
+           && (row->tax_beside == 0 || has_total (self, index, price_column, row)))
+    row->says_tax = CRO_PRICE_WITHOUT_TAX;
+  else if (self->tax_kind == CRO_TAX_COLUMN_CODE || self->tax_kind == CRO_TAX_COLUMN_RATE)
+    row->tax_beside = CRO_NOT_SET;
+}
+
+/* --- Of all prices ----------------------------------------------------------------------------------------- */
+
+/* "Prices exclude tax"; of two cells that contradict each other nothing is known. */
+CroPriceTax
+cro_list_table_tax_of_note (const CroBrought *brought,
+             guint             row,
+             gint64           *pct)
+{
+  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
+
+  *pct = 0;
+  if (!cro_list_table_is_note (brought, row))
+    return said;
+  for (guint i = 0; i < brought->n_columns; i++)
+    {
+      gint64 rate;
+      CroPriceTax says = cro_price_list_tax_of_all (cro_brought_get (brought, row, i)->text, &rate);
+
+      if (says != CRO_PRICE_TAX_UNSAID && said != CRO_PRICE_TAX_UNSAID && says != said)
+        return CRO_PRICE_TAX_UNSAID;
+      said = MAX (said, says);
+      *pct = MAX (*pct, rate);
+    }
+  return said;
+}
+
+/* The first that says something of tax in prices which is not understood. A title of a group, "Wine, VAT 20 %", says
+ * nothing of that. */
+static const char *
+find_open_note (CroListTable *self)
+{
+  for (guint row = 0; row < self->brought->rows->len; row++)
+    for (guint i = 0; i < self->brought->n_columns && cro_list_table_is_note (self->brought, row); i++)
+      {
+        const char *text = cro_brought_get (self->brought, row, i)->text;
+
+        if (cro_price_list_is_of_all (text) && cro_price_list_leaves_tax_open (text))
+          return cro_price_list_keep (self->list, text);
+      }
+  return NULL;
+}
+
+static CroPriceTax
+tax_of_notes (CroListTable *self)
+{
+  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
+
+  for (guint row = 0; row < self->brought->rows->len && said == CRO_PRICE_TAX_UNSAID; row++)
+    said = cro_list_table_tax_of_note (self->brought, row, &self->tax_pct);
+  if (said == CRO_PRICE_TAX_UNSAID)
+    self->tax_open = find_open_note (self);
+  return said;
+}
+
+/* Whether a column has numbers, and not "yes". */
+static gboolean
+holds_numbers (const CroBrought *brought,
+               guint             column)
+{
+  gint64 ignored;
+
+  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
+    if (cro_brought_money (brought, cro_brought_get (brought, row, column), column, &ignored, NULL))
+      return TRUE;
+  return FALSE;
+}
+
+/* The heading of the prices says it best; then a column beside it that has the tax, "TTC", makes this one the
+ * other; then a note. */
+static CroPriceTax
+tax_of_list (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  guint headings = (guint) brought->headings, price;
+  const CroRole role = cro_brought_price_role (brought);
+  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
+
+  if (brought->headings >= 0)
+    said = cro_price_heading_tax_at (cro_brought_get_role (brought, headings, role, &price)->text, &self->tax_pct);
+  for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0 && i < brought->n_columns; i++)
+    {
+      const char *beside = cro_brought_get (brought, headings, i)->text;
+      CroPriceTax says = i != price ? cro_price_heading_tax (beside) : CRO_PRICE_TAX_UNSAID;
+
+      if (says != CRO_PRICE_TAX_UNSAID
+          && (cro_role_of_heading (beside) == CRO_ROLE_PRICE
+              || (says == CRO_PRICE_WITH_TAX && brought->roles[i] == CRO_ROLE_NONE
+                  && !cro_price_heading_is_past (beside) && holds_numbers (brought, i))))
+        said = CRO_PRICE_WITHOUT_TAX;
+    }
+  if (said == CRO_PRICE_TAX_UNSAID)
+    said = tax_of_notes (self);
+  if (said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0)
+    {
+      const char *heading = cro_brought_get (brought, headings, price)->text;
+
+      if (cro_price_heading_leaves_tax_open (heading))
+        self->tax_open = cro_price_list_keep (self->list, heading);
+    }
+  return said;
+}
+
+/* What is gross is then before that. */
+static gboolean
+has_discount (const CroBrought *brought)
+{
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (cro_price_heading_is_discount (cro_brought_get (brought, (guint) brought->headings, i)->text))
+      return TRUE;
+  return FALSE;
+}
+
+/* A column of words that says whether the prices have tax, "VAT included", is asked about as a code is. */
+static CroTaxColumn
+kind_of (const CroBrought *brought,
+         guint             column)
+{
+  const char *heading = cro_brought_get (brought, (guint) brought->headings, column)->text;
+  CroTaxColumn kind = cro_price_heading_tax_column (heading);
+
+  if (brought->roles[column] != CRO_ROLE_NONE || (kind == CRO_TAX_COLUMN_GROSS && has_discount (brought)))
+    return CRO_TAX_COLUMN_NONE;
+  return kind == CRO_TAX_COLUMN_NONE && cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX ? CRO_TAX_COLUMN_CODE
+                                                                                            : kind;
+}
+
+static void
+find_tax_column (CroListTable *self)
+{
+  self->tax_column = -1;
+  for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
+    {
+      CroTaxColumn kind = kind_of (self->brought, i);
+
+      if (kind <= self->tax_kind)
+        continue;
+      self->tax_kind = kind;
+      self->tax_column = (int) i;
+    }
+}
+
+void
+cro_list_table_find_tax (CroListTable *self)
+{
+  self->says_tax = tax_of_list (self);
+  find_tax_column (self);
+}

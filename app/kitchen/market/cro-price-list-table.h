@@ -1,0 +1,57 @@
+/* cro-price-list-table.h: a supplier's table while it is read, and what it says of tax.
+ *
+ * Units      Decimals and per cents in millionths. */
+#pragma once
+
+#include "cro-brought-pack.h"
+#include "cro-price-list-private.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  CroPriceList     *list;
+  const CroListBook *of;
+  const CroBrought *brought;
+  CroPricePer       per;             /* "Price per kg" */
+  CroPriceTax       says_tax;
+  gint64            tax_pct;         /* the rate that it says is in them; 0: none */
+  const char       *tax_open;        /* a heading or a note that says something of it and leaves open what; NULL */
+  const char       *currency;        /* what a heading or a note says of all prices; NULL */
+  int               tax_column;      /* what tells most of tax beside the prices, "VAT %"; -1: none */
+  CroTaxColumn      tax_kind;
+} CroListTable;
+
+/* How many cells of a row have something; *has_digits: whether one has a digit. */
+guint       cro_list_table_count_cells (const CroBrought *brought,
+                                        guint             row,
+                                        gboolean         *has_digits);
+
+/* Whether a row may say something of all: it stands over the headings, or has one cell, or words where a comma makes
+ * several. */
+gboolean    cro_list_table_is_note (const CroBrought *brought,
+                                    guint             row);
+
+/* "Prices exclude tax"; of two cells that contradict each other nothing is known. *pct: the rate that it says is in
+ * them, 0: none. */
+CroPriceTax cro_list_table_tax_of_note (const CroBrought *brought,
+                                        guint             row,
+                                        gint64           *pct);
+
+/* The number of a cell, of money too. */
+gboolean    cro_list_table_read_number (CroListTable *self,
+                                        guint         index,
+                                        guint         column,
+                                        gint64       *number);
+
+/* What all prices say of tax, and which column beside them tells most of it. */
+void        cro_list_table_find_tax (CroListTable *self);
+
+/* What a column of tax says of the price: any other that has their sum says that it is without. No tax is none. What a
+ * rate, a code or words there say of it is asked. */
+void        cro_list_table_read_tax_beside (CroListTable *self,
+                                            guint         index,
+                                            guint         price_column,
+                                            CroListRow   *row);
+
+G_END_DECLS
