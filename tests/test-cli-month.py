@@ -753,7 +753,8 @@ class Questions(Case):
     months = "month,till_gross_revenue\n2025-10,"
     for number, (total, asked, note) in enumerate((
         ("511.5", [], "sales with tax 511.50: agrees"),
-        ("500", [("till", "sales with tax differ by 11.50")], "sales with tax 511.50: +11.50 difference"))):
+        ("500", [("till", "sales with tax differ by 11.50")], "sales with tax 511.50: +11.50 "
+         "difference; sold without a plate: 90.00 net, at the tax of the book (0 where none is set)"))):
       self.book = self.path(f"{number}.croustade")
       self.load(months=months + total + "\n")
       for status in (None, 0):
