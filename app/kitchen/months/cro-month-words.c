@@ -439,6 +439,33 @@ cro_month_later_of_words (const CroMonth *month,
   return dup_months (month->later_of[kind]);
 }
 
+gboolean
+cro_month_is_booked_later (const CroMonth *month,
+                           guint           kind)
+{
+  return month->later_of[kind]->len > 0 && month->earlier_of[kind]->len == 0 && (kind != 0 || month->reversed == 0);
+}
+
+const char *
+cro_month_earlier_name (const CroMonth *month,
+                        guint           kind)
+{
+  static const char *const names[][CRO_N_PURCHASE_KINDS] = {
+    { N_("Food of earlier months"), N_("Disposables of earlier months"), N_("Other purchases of earlier months") },
+    { N_("Food booked in later months"), N_("Disposables booked in later months"),
+      N_("Other purchases booked in later months") },
+  };
+
+  return _(names[cro_month_is_booked_later (month, kind)][kind]);
+}
+
+const char *
+cro_month_apart_name (const CroMonth *month)
+{
+  return cro_month_is_booked_later (month, 0) ? _("food booked in later months and not invoiced yet")
+                                              : _("food of earlier months and not invoiced yet");
+}
+
 /* What a question explains; of a stock the difference that its sentence has, between two sums that are rounded. */
 static double
 as_told (const CroMonthQuestion *question)
