@@ -263,7 +263,8 @@ cro_month_doubt_opening (CroMonthWork    *self,
 
   ask_counted_after (self, 0, self->month->opening);
   if (!note_settled (self, frozen, error) || !note_all_counted (self, entries->was_counted, error)
-      || !note_bought (self, error) || !note_all_came_in (self, error) || (is_entered && !note_all_counted (self, entries->opening, error)))
+      || !note_bought (self, error) || !note_all_came_in (self, error)
+      || (is_entered && !note_all_counted (self, entries->opening, error)))
     return FALSE;
   if (self->month->n_opening == 0)
     return TRUE;

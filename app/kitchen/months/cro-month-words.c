@@ -235,8 +235,8 @@ gross_words (const CroMonthQuestion *question)
   g_autofree char *apart = dup_apart (question);
 
   /* Translators: money with its sign. */
-  return g_strdup_printf (_("sales with tax are not the till’s: %s difference. Is a sale missing, entered twice, or sold "
-                            "without a plate at another tax than the book’s?"),
+  return g_strdup_printf (_("sales with tax are not the till’s: %s difference. Is a sale missing, entered twice, or "
+                            "sold without a plate at another tax than the book’s?"),
                           apart);
 }
 
