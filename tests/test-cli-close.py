@@ -561,7 +561,7 @@ class Closing(Case):
     self.assertEqual((question["about"], question["what"]),
                      ("2025-10", "booked in a later month that is closed, and taken off here: 18.00"))
     text = call("month", self.book, "2025-09").stdout
-    self.assertRegex(text, r"Food of earlier months +−22\.00\s+booked already in October 2025\n")
+    self.assertRegex(text, r"Food booked in later months +−22\.00\s+booked already in October 2025\n")
     self.assertIn("18.00 of this month is booked in 2025-10", " ".join(text.split()))
     # There is no estimate that the month after would take off.
     self.assertNotIn("estimate", self.close("2025-09", status=1).stdout)

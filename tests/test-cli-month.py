@@ -523,6 +523,25 @@ class Questions(Case):
     self.assertIn("Actual food cost", done.stdout)
     self.assertRegex(done.stdout, "Over +≤")
 
+  def test_what_was_transferred_in_and_not_counted(self):
+    """As what was bought: 1 l of cream for 5.00, eggs at 0.30, and saffron at its own 40, which nobody bought."""
+    counts = TABLES["counts"].replace("2025-09-30,Egg,30", "2025-09-30,Egg,0")
+    for row in ("2025-10-31,Cream,1,l\n", "2025-10-31,Egg,18,each\n"):
+      counts = counts.replace(row, "")
+    came = ("2025-10-15,transfer-in,Saffron,5,g,40,\n2025-10-15,transfer-in,Egg,10,each,,\n"
+            "2025-10-15,transfer-in,Cream,1,l,5,\n")
+    asks = {"Cream": 29.6, "Egg": 3, "Saffron": 40}
+    asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n", counts=counts,
+                       adjustments=TABLES["adjustments"] + came)
+    self.assertEqual(asked, {(name, "not counted on 2025-10-31"): money for name, money in asks.items()})
+    self.assertRegex(call("month", self.book, "2025-10").stdout, r"(?s)Actual food cost +≤.*Over +≤")
+    for closed in (False, True):
+      if closed:
+        self.assertEqual(call("close", self.book, "2025-10").returncode, 1)
+      # Nothing else is counted in November.
+      self.assertEqual({row["about"]: row["explains"] for row in self.month("2025-11")["questions"]},
+                       {name: -money for name, money in asks.items()})
+
   def test_what_was_not_counted_is_not_known_where_it_opens(self):
     """The month after it may have used it: its stock opens with at least what was counted, as its closing said."""
     counts = TABLES["counts"].replace("2025-10-31,Cream,1,l\n", "")
@@ -734,7 +753,8 @@ class Questions(Case):
     months = "month,till_gross_revenue\n2025-10,"
     for number, (total, asked, note) in enumerate((
         ("511.5", [], "sales with tax 511.50: agrees"),
-        ("500", [("till", "sales with tax differ by 11.50")], "sales with tax 511.50: +11.50 difference"))):
+        ("500", [("till", "sales with tax differ by 11.50")], "sales with tax 511.50: +11.50 "
+         "difference; sold without a plate: 90.00 net, at the tax of the book (0 where none is set)"))):
       self.book = self.path(f"{number}.croustade")
       self.load(months=months + total + "\n")
       for status in (None, 0):

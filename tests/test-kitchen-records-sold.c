@@ -80,6 +80,32 @@ test_months_add_up_as_printed (void **state)
   assert_string_equal (apart, "−212.49");
 }
 
+/* Croustade is 5 net and 5.50 with its tax of 10 %: a till that says its total with tax alone is compared with that. */
+static void
+test_a_till_with_tax_has_a_difference (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (CroRecord) row = NULL;
+  g_autofree char *till = NULL, *apart = NULL;
+
+  g_clear_object (&fixture->records);
+  g_clear_object (&fixture->book);
+  assert_int_equal (g_unlink (fixture->folder.path), 0);
+  cro_test_write_table (fixture->folder.folder, "sales",
+                        "date,kind,name,sold,net_revenue\n2026-02-10,plate,Croustade,2,\n"
+                        "2026-02-11,plate,Croustade,1,10\n");
+  cro_test_write_table (fixture->folder.folder, "months", "month,till_gross_revenue\n2026-02,20\n");
+  cro_test_write_table (fixture->folder.folder, "month_rows", "month,kind,name\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  begin (fixture, CRO_RECORDS_MONTHS);
+  row = g_list_model_get_item (G_LIST_MODEL (fixture->records), 0);
+  till = cro_record_dup_text (row, CRO_RECORDS_MONTHS_TILL);
+  apart = cro_record_dup_text (row, CRO_RECORDS_MONTHS_TO_THE_TILL);
+  assert_string_equal (till, "–");
+  assert_string_equal (apart, "+2.00");
+  assert_false (cro_records_are_unpaired (fixture->records));
+}
+
 /* Croustade is 5 net, Tide has no price from January on. The till said 300. */
 static const struct { const char *says, *sales, *shown, *month, *total; } unpriced[] = {
   { "what is known, and more than the till: that differs", "2026-02-10,plate,Croustade,100,\n"
@@ -281,6 +307,7 @@ main (void)
     CASE (test_a_price_of_today_moves_no_sale_before_it),
     CASE (test_every_kind_of_sale_counts),
     CASE (test_months_add_up_as_printed),
+    CASE (test_a_till_with_tax_has_a_difference),
     CASE (test_sales_without_a_price_are_no_sum),
     cmocka_unit_test (test_many_plates_stand_under_their_courses),
     CASE (test_few_plates_have_no_headings),

@@ -97,6 +97,11 @@ test_known (void **state)
         || cro_known_of_prime (&known[i].figure) != known[i].prime)
       fail_msg ("%s: %d, %d", known[i].says, (int) cro_known_of_cost (&known[i].figure),
                 (int) cro_known_of_prime (&known[i].figure));
+  /* 0.07 of 25 or more is 0.3 % or less; what takes 0.07 off it is -0.3 % or more. */
+  assert_int_equal (cro_known_of_share (CRO_KNOWN_WHOLE, 0.07, CRO_KNOWN_AT_LEAST), CRO_KNOWN_AT_MOST);
+  assert_int_equal (cro_known_of_share (CRO_KNOWN_WHOLE, -0.07, CRO_KNOWN_AT_LEAST), CRO_KNOWN_AT_LEAST);
+  assert_int_equal (cro_known_of_share (CRO_KNOWN_AT_MOST, -0.07, CRO_KNOWN_WHOLE), CRO_KNOWN_AT_MOST);
+  assert_int_equal (cro_known_of_share (CRO_KNOWN_AT_LEAST, 0.07, CRO_KNOWN_AT_LEAST), CRO_KNOWN_IN_PART);
   assert_int_equal (cro_known_turned (CRO_KNOWN_AT_LEAST), CRO_KNOWN_AT_MOST);
   assert_int_equal (cro_known_turned (CRO_KNOWN_AT_MOST), CRO_KNOWN_AT_LEAST);
   assert_int_equal (cro_known_turned (CRO_KNOWN_IN_PART), CRO_KNOWN_IN_PART);

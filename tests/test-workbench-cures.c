@@ -318,19 +318,31 @@ test_a_missing_rate_leads_to_its_currency (void **state)
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), "SEK");
 }
 
-/* In its own window; the focus there is on the wage. */
+/* In a window of their own; the focus is on what is missing there, or on the name, in which nothing is selected: the
+ * first key would write over it. */
 static void
-test_a_missing_wage_leads_to_the_settings (void **state)
+test_a_missing_setting_leads_to_the_settings (void **state)
 {
+  static const int causes[] = { CRO_CAUSE_WAGE, CRO_CAUSE_TAX, CRO_NO_CAUSE };
   CroTestWindow *test = *state;
-  GtkWidget *settings, *input;
 
   cro_test_window_go (test, CRO_PLACE_PLATES, 0);
-  open_cure (test, CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT), CRO_CAUSE_WAGE);
-  settings = cro_test_window_find_other (test);
-  assert_non_null (settings);
-  input = gtk_widget_get_ancestor (gtk_window_get_focus (GTK_WINDOW (settings)), CRO_TYPE_INPUT);
-  assert_true (gtk_widget_has_css_class (input, cro_cure_class (CRO_CAUSE_WAGE)));
+  for (gsize i = 0; i < G_N_ELEMENTS (causes); i++)
+    {
+      GtkWidget *settings, *focus, *input;
+
+      open_cure (test, CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT), causes[i]);
+      settings = cro_test_window_find_other (test);
+      assert_non_null (settings);
+      focus = gtk_window_get_focus (GTK_WINDOW (settings));
+      input = gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT);
+      if (causes[i] != CRO_NO_CAUSE)
+        assert_true (gtk_widget_has_css_class (input, cro_cure_class (causes[i])));
+      else
+        assert_false (gtk_editable_get_selection_bounds (GTK_EDITABLE (focus), NULL, NULL));
+      gtk_window_destroy (GTK_WINDOW (settings));
+      cro_test_window_see (test);
+    }
 }
 
 /* A preparation that takes 600 g of a by-product whose amount nobody has said; its slot, and in
@@ -492,7 +504,7 @@ main (void)
     CASE (test_a_line_that_is_opened_lands_in_no_name),
     CASE (test_a_link_lands_in_no_field),
     CASE (test_a_missing_rate_leads_to_its_currency),
-    CASE (test_a_missing_wage_leads_to_the_settings),
+    CASE (test_a_missing_setting_leads_to_the_settings),
     CASE (test_a_missing_amount_of_a_by_product_leads_to_it),
     CASE (test_undo_of_what_is_shown_leads_back),
   };

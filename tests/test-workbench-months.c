@@ -126,6 +126,27 @@ test_a_question_leads_to_its_answer (void **state)
   assert_shown (test, "Use These Recipes");
 }
 
+/* Not to the name of the book, which the settings begin with. */
+static void
+test_the_question_of_tax_leads_to_the_tax (void **state)
+{
+  CroTestBench *test = *state;
+  CroSaleEntry sale = { .date = october () + 9, .sold = CRO_MICRO, .revenue = CRO_NOT_SET };
+  CroCell no_tax = CRO_CELL_NONE;
+  CroRef opened = CRO_REF_NOWHERE;
+  g_autoptr (GError) error = NULL;
+
+  sale.thing = cro_test_find_ref (test, CRO_NAMES_THINGS, "Oysters, half-dozen");
+  cro_test_must (cro_month_put_sales (test->book, "sale", &sale, 1, &error)
+                     && cro_book_set (test->book, "tax", "book", 1, "tax_pct_micro", &no_tax, &error)
+                     && cro_month_set_recipes_on (test->book, october (), cro_here_today (), &error),
+                 error);
+  cro_test_settle ();
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  press (test, "Enter");
+  assert_true (cro_ref_equal (opened, CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT)));
+}
+
 /* 96385074 is a sound GTIN-8. */
 static void
 test_a_bar_code_among_sales_is_asked_about (void **state)
@@ -559,6 +580,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     OCTOBER_TEST (test_october),
     OCTOBER_TEST (test_a_question_leads_to_its_answer),
+    OCTOBER_TEST (test_the_question_of_tax_leads_to_the_tax),
     OCTOBER_TEST (test_a_bar_code_among_sales_is_asked_about),
     OCTOBER_TEST (test_a_line_opens_and_escape_returns_to_it),
     OCTOBER_TEST (test_where_it_went_opens_to_documents),

@@ -191,6 +191,7 @@ class Month:
 
     def _purchases(self):
         self.bought = set()
+        self.came = set()
         for row in self._within(self.book.purchases):
             self.purchases[row.kind].add(row.net_value)
             if row.kind != "food" or not row.ingredient:
@@ -226,6 +227,8 @@ class Month:
     def _adjust(self, on, row, amount):
         if not row.item or not SIGNS[row.kind]:
             return
+        if SIGNS[row.kind] > 0:
+            self.came.add(row.item)
         if amount is None:
             self.broken.add(row.item)
         else:
@@ -235,7 +238,7 @@ class Month:
     def _ask(self):
         self.not_counted = set()
         if self.closed:
-            self.not_counted = {name for name in self.bought | {
+            self.not_counted = {name for name in self.bought | self.came | {
                 name for name, amount in self.opened.items() if amount}
                 if self._is_food(name) and name not in self.closed}
         self.is_whole = self.is_whole and not self.not_counted

@@ -287,11 +287,14 @@ cro_known_of_landing (CroFigures *figures,
 
 CroKnown
 cro_known_of_share (CroKnown of_part,
+                    double   part,
                     CroKnown of_cost)
 {
   if (of_part == CRO_KNOWN_NOTHING || of_cost == CRO_KNOWN_WHOLE)
     return of_part;
-  return of_part == CRO_KNOWN_WHOLE ? cro_known_turned (of_cost) : CRO_KNOWN_IN_PART;
+  if (of_part != CRO_KNOWN_WHOLE)
+    return CRO_KNOWN_IN_PART;
+  return part < 0 ? of_cost : cro_known_turned (of_cost);
 }
 
 CroKnown

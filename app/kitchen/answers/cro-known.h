@@ -73,8 +73,9 @@ CroKnown cro_known_of_landing (CroFigures      *figures,
                                gboolean         is_shared);
 
 /* Of the part that something takes of a cost: what is known whole takes at most so much of what costs
- * at least so much. */
+ * at least so much; below 0, as a by-product at its value, no less than that. */
 CroKnown cro_known_of_share  (CroKnown         of_part,
+                              double           part,
                               CroKnown         of_cost);
 
 /* Of a sum of two figures. */

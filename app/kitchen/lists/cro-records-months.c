@@ -9,6 +9,7 @@
 #include "cro-decimal.h"
 #include "cro-money.h"
 #include "cro-month-booked.h"
+#include "cro-month-edit.h"
 #include "cro-month-entries.h"
 #include "cro-months-table.h"
 #include "cro-number.h"
@@ -138,6 +139,9 @@ take_frozen (CroReading  *self,
             row->values[PURCHASES] = cro_reading_number (NAN);
           cro_value_add (&row->values[PURCHASES], &money);
         }
+      if (g_strcmp0 (cro_rows_get_text (rows, 4), "statement") == 0
+          && g_strcmp0 (cro_rows_get_text (rows, 5), "gross-sales") == 0)
+        row->values[TO_THE_TILL] = cro_reading_money (rows, 6);
       if (g_hash_table_add (begun, row))
         row->values[SOLD] = row->values[NET_SALES] = cro_reading_number (NAN);
       add_frozen (row, rows);
@@ -244,6 +248,34 @@ compare (CroReading   *self,
                                 : CRO_KNOWN_NOTHING;
 }
 
+/* A till that says its total with tax alone is compared with the sales with tax: those that closing froze stand in
+ * the difference already. */
+static gboolean
+compare_with_tax (CroReading         *self,
+                  CroRecordRow       *row,
+                  const CroMonthRow  *month,
+                  GError            **error)
+{
+  CroValue *apart = &row->values[TO_THE_TILL];
+  gboolean is_with_tax = month != NULL && month->till_net == CRO_NOT_SET && month->till_gross != CRO_NOT_SET;
+  gboolean is_whole = TRUE;
+  double gross = apart->number;
+
+  *apart = cro_reading_number (NAN);
+  if (!is_with_tax)
+    return TRUE;
+  if (!row->is_closed && !cro_month_gross_sales (self->book, row->month, &gross, &is_whole, error))
+    return FALSE;
+  if (is_whole && !isnan (gross))
+    {
+      int digits = cro_currency_digits (self->model->currency);
+      gint64 minor = cro_money_apart (gross, cro_decimal_to_double (month->till_gross), digits);
+
+      *apart = cro_reading_number ((double) minor / pow (10, digits));
+    }
+  return TRUE;
+}
+
 static int
 newest_first (gconstpointer a,
               gconstpointer b)
@@ -260,8 +292,9 @@ cro_reading_months (CroReading  *self,
   static const char *const columns[] = { "id", "month", "till_net_revenue_micro",
                                          "ledger_purchases_micro", "closed_at", NULL };
   static const guint printed[] = { NET_SALES, TILL, PURCHASES, LEDGER };
+  g_autoptr (GPtrArray) months = cro_month_rows_read (self->book, error);
 
-  if (!cro_reading_table (self, "month", columns, fill_month, error)
+  if (months == NULL || !cro_reading_table (self, "month", columns, fill_month, error)
       || !add_records (self, CRO_RECORDS_SALES, 2, SOLD, error)
       || !add_records (self, CRO_RECORDS_SALES, 3, NET_SALES, error)
       || !add_records (self, CRO_RECORDS_PURCHASES, 7, PURCHASES, error)
@@ -277,6 +310,8 @@ cro_reading_months (CroReading  *self,
         row->values[STATE] = cro_reading_text (self, cro_months_count_only ());
       for (guint k = 0; k < G_N_ELEMENTS (printed); k++)
         round_money (self, &row->values[printed[k]]);
+      if (!compare_with_tax (self, row, cro_month_rows_find (months, row->month), error))
+        return FALSE;
       compare (self, row, NET_SALES, TILL, TO_THE_TILL);
       compare (self, row, PURCHASES, LEDGER, TO_THE_LEDGER);
     }

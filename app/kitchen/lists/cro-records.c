@@ -636,16 +636,16 @@ all_agree (CroRecords *self,
 static gboolean
 is_unpaired (CroRecords *self,
              guint       ours,
-             guint       theirs)
+             guint       apart)
 {
   gboolean any = FALSE, lacks = FALSE;
 
   for (guint i = 0; i < self->chosen->len; i++)
     {
-      gboolean has_theirs = !isnan (chosen_value (self, i, theirs)->number);
+      gboolean is_apart = !isnan (chosen_value (self, i, apart)->number);
 
-      any |= has_theirs;
-      lacks |= !has_theirs && !isnan (chosen_value (self, i, ours)->number);
+      any |= is_apart;
+      lacks |= !is_apart && !isnan (chosen_value (self, i, ours)->number);
     }
   return any && lacks;
 }
@@ -654,8 +654,8 @@ gboolean
 cro_records_are_unpaired (CroRecords *self)
 {
   return self->kind == CRO_RECORDS_MONTHS
-         && (is_unpaired (self, CRO_RECORDS_MONTHS_NET_SALES, CRO_RECORDS_MONTHS_TILL)
-             || is_unpaired (self, CRO_RECORDS_MONTHS_PURCHASES, CRO_RECORDS_MONTHS_LEDGER));
+         && (is_unpaired (self, CRO_RECORDS_MONTHS_NET_SALES, CRO_RECORDS_MONTHS_TO_THE_TILL)
+             || is_unpaired (self, CRO_RECORDS_MONTHS_PURCHASES, CRO_RECORDS_MONTHS_TO_THE_LEDGER));
 }
 
 char *

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-month-private.h"
@@ -161,6 +162,33 @@ take_purchase (CroRows   *rows,
   return TRUE;
 }
 
+/* What was transferred in is asked about at the close as what was bought is. */
+static gboolean
+take_adjustment (CroRows   *rows,
+                 gpointer   user_data,
+                 GError   **error)
+{
+  Reading *self = user_data;
+  guint32 item;
+  guint kind;
+  CroUnit unit;
+  CroDate day = cro_row_date (rows, 0);
+
+  if (cro_rows_is_null (rows, 2) || day <= self->before || day > self->list->day)
+    return TRUE;
+  if (!cro_month_read_kind (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1), &kind, error)
+      || !cro_month_read_unit (rows, 4, &unit, error))
+    return FALSE;
+  item = cro_slots_get (&self->model->item_slots, cro_rows_get_int (rows, 2));
+  if (cro_month_sign_of (kind) <= 0 || item == CRO_NO_SLOT || cro_model_item (self->model, item)->is_disposable)
+    return TRUE;
+  add_worth (find_item (self, item),
+             !cro_rows_is_null (rows, 5)   ? cro_decimal_to_double (cro_rows_get_int (rows, 5))
+             : !cro_rows_is_null (rows, 3) ? worth_of (self, item, cro_rows_get_int (rows, 3), unit)
+                                           : NAN);
+  return TRUE;
+}
+
 static gboolean
 take_category (CroRows   *rows,
                gpointer   user_data,
@@ -226,11 +254,13 @@ read_all (Reading  *self,
 {
   static const char *const counts[] = { "id", "date", "item", "amount_micro", "unit", "place", NULL };
   static const char *const purchases[] = { "date", "ingredient", "net_value_micro", NULL };
+  static const char *const adjustments[] = { "date", "kind", "item", "amount_micro", "unit", "net_value_micro", NULL };
   static const char *const categories[] = { "id", "category", NULL };
   CroStore *store = cro_book_get_store (self->book);
 
   return cro_store_read_each (store, "stock_count", counts, take_count, self, error)
          && cro_store_read_each (store, "purchase", purchases, take_purchase, self, error)
+         && cro_store_read_each (store, "adjustment", adjustments, take_adjustment, self, error)
          && cro_store_read_each (store, "ingredient", categories, take_category, self, error);
 }
 

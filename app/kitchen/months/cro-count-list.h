@@ -1,8 +1,8 @@
 /* cro-count-list.h: what is to be counted on a day, by place and then as the larder has it.
  *
  * It lists what was counted on that day, disposables too, and what should be: food and made things counted when
- * the month before it ended, and ingredients of food bought since. Something that stood in two places is to be counted
- * in both. 0 is a count; what was not counted is a question of the month (costing.md, section 11).
+ * the month before it ended, and food bought or transferred in since. Something that stood in two places is to be
+ * counted in both. 0 is a count; what was not counted is a question of the month (costing.md, section 11).
  *
  * Units      Amounts in millionths of their unit.
  * Ownership  A list owns its texts. */

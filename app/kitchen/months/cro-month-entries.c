@@ -313,6 +313,15 @@ keep_last_counts (Reading   *self,
   g_array_sort (entries->was_counted, compare_counts);
 }
 
+/* Nothing that is asked when a closed month was closed is asked once more. */
+static gboolean
+is_since_counted (const CroMonthEntries *self,
+                  gint64                 item,
+                  CroDate                day)
+{
+  return day > settled_on (self) && day > last_counted (self, item);
+}
+
 void
 cro_month_add_within (gint64 *sum,
                       gint64  number)
@@ -332,8 +341,8 @@ note_bought (Reading  *self,
   gint64 item, *sum;
   guint kind;
 
-  if (date >= entries->first || date <= settled_on (entries) || cro_rows_is_null (rows, 4)
-      || date <= last_counted (entries, cro_rows_get_int (rows, 4)))
+  if (date >= entries->first || cro_rows_is_null (rows, 4)
+      || !is_since_counted (entries, cro_rows_get_int (rows, 4), date))
     return TRUE;
   if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 6), &kind, error))
     return FALSE;
@@ -389,13 +398,19 @@ take_adjustment (CroRows   *rows,
                  GError   **error)
 {
   Reading *self = user_data;
+  CroMonthEntries *entries = self->entries;
   CroMonthAdjustment adjustment = { .date = cro_row_date (rows, 0) };
+  gboolean is_before;
 
-  if (!is_within (self, adjustment.date))
+  adjustment.item = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
+  is_before = adjustment.date < entries->first && adjustment.item != 0
+              && is_since_counted (entries, adjustment.item, adjustment.date);
+  if (!is_within (self, adjustment.date) && !is_before)
     return TRUE;
   if (!cro_month_read_kind (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1), &adjustment.kind, error))
     return FALSE;
-  adjustment.item = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
+  if (is_before && cro_month_sign_of (adjustment.kind) <= 0)
+    return TRUE;
   adjustment.has_amount = !cro_rows_is_null (rows, 3);
   adjustment.amount = adjustment.has_amount ? cro_rows_get_int (rows, 3) : 0;
   if (!cro_month_read_unit (rows, 4, &adjustment.unit, error))
@@ -404,7 +419,7 @@ take_adjustment (CroRows   *rows,
   adjustment.value = adjustment.has_value ? cro_rows_get_int (rows, 5) : 0;
   adjustment.note = keep_text (self, rows, 6);
   adjustment.id = cro_rows_get_int (rows, 7);
-  g_array_append_val (self->entries->adjustments, adjustment);
+  g_array_append_val (is_before ? entries->came_in : entries->adjustments, adjustment);
   return TRUE;
 }
 
@@ -483,6 +498,7 @@ cro_month_entries_new (CroBook  *book,
   self->opening = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->was_counted = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
+  self->came_in = g_array_new (FALSE, FALSE, sizeof (CroMonthAdjustment));
   self->was_bought = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   self->last_counted = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (self->counted_after); i++)
@@ -504,6 +520,7 @@ cro_month_entries_new (CroBook  *book,
   g_array_sort (self->purchases, compare_purchases);
   g_array_sort (self->before_that, compare_purchases);
   g_array_sort (self->adjustments, compare_adjustments);
+  g_array_sort (self->came_in, compare_adjustments);
   return g_steal_pointer (&self);
 }
 
@@ -591,6 +608,7 @@ cro_month_entries_free (CroMonthEntries *self)
   g_array_unref (self->purchases);
   g_array_unref (self->before_that);
   g_array_unref (self->adjustments);
+  g_array_unref (self->came_in);
   g_string_chunk_free (self->texts);
   g_free (self);
 }

@@ -97,11 +97,12 @@ typedef struct
   GArray       *opening;    /* CroMonthCount of the last day of the month before */
   GArray       *closing;    /* of the last day */
   /* What may have been there at the opening: of each item that was not counted then how much was counted last at the
-   * close of a month, CroMonthCount by date, and what was bought of it since as food, by the id of an ingredient its
-   * money, gint64 *. Neither is older than settled, the newest closed month before that counted its stock, of which its
-   * questions tell; NULL: there is none. */
+   * close of a month, CroMonthCount by date, what was bought of it since as food, by the id of an ingredient its
+   * money, gint64 *, and what was transferred in since, CroMonthAdjustment by date. None is older than settled, the
+   * newest closed month before that counted its stock, of which its questions tell; NULL: there is none. */
   GArray       *was_counted;
   GHashTable   *was_bought;
+  GArray       *came_in;
   CroMonthRow  *settled;
   GHashTable   *last_counted; /* id of an item → the day of that count or one at the opening, GINT_TO_POINTER */
   GArray       *counted_after[2]; /* CroMonthCount of the first days after the opening, and after the closing */

@@ -197,7 +197,8 @@ put_bought (Making *self)
 
   one->has_money = has_purchases (month);
   one->note = one->has_money ? NULL : g_strdup (_("nothing entered"));
-  one = put_line (self, CRO_STATEMENT_EARLIER, _("Food of earlier months"), CRO_KNOWN_WHOLE, self->minor.earlier);
+  one = put_line (self, CRO_STATEMENT_EARLIER, cro_month_earlier_name (month, 0), CRO_KNOWN_WHOLE,
+                  self->minor.earlier);
   one->is_said = self->minor.earlier != 0 || month->reversed != 0;
   one->note = earlier_note (self);
   one = put_line (self, CRO_STATEMENT_ESTIMATE, _("Food not invoiced yet"), CRO_KNOWN_WHOLE, self->minor.estimate);
@@ -289,11 +290,13 @@ static void
 put_kind (Making           *self,
           CroStatementLine  line,
           const char       *name,
-          const char       *late,
           guint             kind)
 {
   put_line (self, line, name, CRO_KNOWN_WHOLE, self->minor.of_kind[kind]);
-  put_line (self, line + 1, late, CRO_KNOWN_WHOLE, self->minor.earlier_of_kind[kind])->note = late_note (self, kind);
+  put_line (self, line + 1, cro_month_earlier_name (self->month, kind), CRO_KNOWN_WHOLE,
+            self->minor.earlier_of_kind[kind])
+      ->note
+      = late_note (self, kind);
 }
 
 /* Food, disposables and the others, as a ledger has them: what is shown adds up. */
@@ -306,8 +309,8 @@ put_purchases (Making *self)
             self->minor.bought + self->minor.earlier + self->minor.estimate)
       ->is_apart
       = TRUE;
-  put_kind (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), _("Disposables of earlier months"), 1);
-  put_kind (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"), _("Other purchases of earlier months"), 2);
+  put_kind (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), 1);
+  put_kind (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"), 2);
   put_line (self, CRO_STATEMENT_PURCHASES, _("All purchases"), CRO_KNOWN_WHOLE, self->minor.purchases);
   for (CroStatementLine line = CRO_STATEMENT_FOOD; line <= CRO_STATEMENT_PURCHASES; line++)
     all[line].is_said = all[line].has_money = has_purchases (self->month);

@@ -27,7 +27,8 @@ typedef struct
   double      there_value;      /* … and its money, as far as that is known */
   gboolean    is_opening_open;  /* so may be some of it, as itself or in something made */
   gboolean    was_bought;
-  gboolean    came_in;          /* beside purchases */
+  gboolean    came_in;          /* beside purchases … */
+  double      came_value;       /* … and its money */
   gboolean    is_broken;        /* a count of it cannot be converted */
   CroKnown    known_standard, known_opening, known_adjusted, known_closing;
   double      counted_at_opening, counted_at_closing;   /* quantity of its own counts */

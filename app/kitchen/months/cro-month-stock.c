@@ -509,6 +509,7 @@ adjust_item (CroMonthWork             *self,
         adjustment->known = known_of (self, book, item, TRUE);
       cro_month_lower (&self->month->known_adjustments[adjustment->kind], adjustment->known);
     }
+  of->came_value += is_in ? *value : 0;
   if (cro_month_sign_of (adjustment->kind) == 0)
     return;
   if (isnan (quantity) || (of->is_bought && adjustment->has_value))

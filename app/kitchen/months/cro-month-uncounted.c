@@ -126,6 +126,41 @@ note_bought (CroMonthWork  *self,
   return TRUE;
 }
 
+/* Beside purchases. */
+static gboolean
+note_came_in (CroMonthWork              *self,
+              const CroMonthAdjustment  *adjustment,
+              GError                   **error)
+{
+  guint32 item;
+  CroBook *book = cro_month_find_item (self, self->before_on, adjustment->item, adjustment->date, &item, error);
+  CroFigures *figures;
+  double money = NAN;
+
+  if (book == NULL || item == CRO_NO_SLOT)
+    return book != NULL;
+  figures = cro_book_get_figures (book);
+  if (adjustment->has_value)
+    money = cro_decimal_to_double (adjustment->value);
+  else if (adjustment->has_amount)
+    money = cro_service_in_base (figures->model, item, adjustment->amount, adjustment->unit, NULL)
+            * figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
+  note_there (self, book, item, money);
+  return TRUE;
+}
+
+static gboolean
+note_all_came_in (CroMonthWork  *self,
+                  GError       **error)
+{
+  const GArray *came = self->entries->came_in;
+
+  for (guint i = 0; i < came->len; i++)
+    if (!note_came_in (self, &g_array_index (came, CroMonthAdjustment, i), error))
+      return FALSE;
+  return TRUE;
+}
+
 static gboolean
 is_counted_since (CroMonthWork *self,
                   gint64        item,
@@ -228,7 +263,8 @@ cro_month_doubt_opening (CroMonthWork    *self,
 
   ask_counted_after (self, 0, self->month->opening);
   if (!note_settled (self, frozen, error) || !note_all_counted (self, entries->was_counted, error)
-      || !note_bought (self, error) || (is_entered && !note_all_counted (self, entries->opening, error)))
+      || !note_bought (self, error) || !note_all_came_in (self, error)
+      || (is_entered && !note_all_counted (self, entries->opening, error)))
     return FALSE;
   if (self->month->n_opening == 0)
     return TRUE;
@@ -271,7 +307,7 @@ doubt_closing (CroMonthWork      *self,
                GError           **error)
 {
   CroMonth *month = self->month;
-  double money = of->own_opening_value + of->there_value + of->bought_value;
+  double money = of->own_opening_value + of->there_value + of->bought_value + of->came_value;
 
   ask_not_counted (self, 1, of,
                    cro_month_explained (money, of->may_be_there ? CRO_KNOWN_AT_LEAST : of->known_opening));
@@ -304,7 +340,7 @@ cro_month_doubt_closing (CroMonthWork  *self,
       CroMonthGathered *of = at->data;
 
       if (of->is_food && !of->is_closing
-          && (of->was_bought || of->was_there || of->may_be_there)
+          && (of->was_bought || of->came_in || of->was_there || of->may_be_there)
           && !doubt_closing (self, of, error))
         return FALSE;
     }

@@ -8,6 +8,7 @@
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-month-rounded.h"
+#include "cro-month-words.h"
 #include "cro-number.h"
 #include "cro-words.h"
 
@@ -147,7 +148,7 @@ add_apart (Went  *self,
            guint  column)
 {
   if (apart_of (self) != 0)
-    add_sum (self, _("food of earlier months and not invoiced yet"))->cells[column] = whole (self, apart_of (self));
+    add_sum (self, cro_month_apart_name (self->month))->cells[column] = whole (self, apart_of (self));
 }
 
 /* What is deducted from the theoretical cost for by-products at a value, each by its name: measured of no ingredient,

@@ -235,7 +235,8 @@ gross_words (const CroMonthQuestion *question)
   g_autofree char *apart = dup_apart (question);
 
   /* Translators: money with its sign. */
-  return g_strdup_printf (_("sales with tax are not the till’s: %s difference. Is a sale missing, or entered twice?"),
+  return g_strdup_printf (_("sales with tax are not the till’s: %s difference. Is a sale missing, entered twice, or "
+                            "sold without a plate at another tax than the book’s?"),
                           apart);
 }
 
@@ -334,14 +335,14 @@ cro_month_question_words (const CroMonthQuestion *question,
       return booked_later_words (question, month);
     case CRO_QUESTION_EARLIER_OPEN:
       /* Translators: a month, October 2026. */
-      return cro_isolate_printf (_("%s is open: what is booked in it does not come late for a later month. "
-                                   "Is it to be closed first?"),
-                                 month);
+      return cro_isolate_printf (_("%s is open: unless it is closed first, documents that come for it are booked there "
+                                   "and not in a later month. Is %s to be closed first?"),
+                                 month, month);
     case CRO_QUESTION_LATER_CLOSED:
-      /* Translators: a month, October 2026. */
-      return cro_isolate_printf (_("%s was closed first: the estimate of this month is taken off in the first "
-                                   "open month. Is it to be reopened?"),
-                                 month);
+      /* Translators: a month, October 2026, three times. */
+      return cro_isolate_printf (_("%s was closed first: the first open month settles the difference between the "
+                                   "estimate of this month and what %s took off of it. Is %s to be reopened?"),
+                                 month, month, month);
     case CRO_N_QUESTIONS:
       break;
     }
@@ -438,6 +439,45 @@ cro_month_later_of_words (const CroMonth *month,
   return dup_months (month->later_of[kind]);
 }
 
+gboolean
+cro_month_is_booked_later (const CroMonth *month,
+                           guint           kind)
+{
+  return month->later_of[kind]->len > 0 && month->earlier_of[kind]->len == 0 && (kind != 0 || month->reversed == 0);
+}
+
+const char *
+cro_month_earlier_name (const CroMonth *month,
+                        guint           kind)
+{
+  static const char *const names[][CRO_N_PURCHASE_KINDS] = {
+    { N_("Food of earlier months"), N_("Disposables of earlier months"), N_("Other purchases of earlier months") },
+    { N_("Food booked in later months"), N_("Disposables booked in later months"),
+      N_("Other purchases booked in later months") },
+  };
+
+  return _(names[cro_month_is_booked_later (month, kind)][kind]);
+}
+
+const char *
+cro_month_apart_name (const CroMonth *month)
+{
+  return cro_month_is_booked_later (month, 0) ? _("food booked in later months and not invoiced yet")
+                                              : _("food of earlier months and not invoiced yet");
+}
+
+/* What a question explains; of a stock the difference that its sentence has, between two sums that are rounded. */
+static double
+as_told (const CroMonthQuestion *question)
+{
+  const char *apart = question->kind == CRO_QUESTION_STOCK && question->detail != NULL
+                          ? strrchr (question->detail, ',')
+                          : NULL;
+  double told = apart != NULL && g_str_has_suffix (apart, " difference") ? g_ascii_strtod (apart + 1, NULL) : 0;
+
+  return told != 0 ? copysign (told, question->explains) : question->explains;
+}
+
 char *
 cro_month_explains_words (CroModel               *model,
                           const CroMonthQuestion *question)
@@ -446,7 +486,7 @@ cro_month_explains_words (CroModel               *model,
 
   if (isnan (question->explains) || question->explains == 0)
     return NULL;
-  money = cro_words_money (model, question->explains);
+  money = cro_words_money (model, as_told (question));
   /* Translators: %s is money: the part of the difference between actual and theoretical cost that the
    * answer to a question may explain. */
   return g_strdup_printf (_("may explain %s"), money);
@@ -511,14 +551,21 @@ char *
 cro_month_gross_words (const CroMonth *month,
                        int             digits)
 {
-  g_autofree char *difference = NULL, *ours = NULL;
+  g_autofree char *difference = NULL, *ours = NULL, *text = NULL, *other = NULL;
+  gint64 without = cro_money_apart (month->net_sales, month->net_sales_costed, digits);
 
   if (isnan (month->gross_sales))
     return g_strdup (_("sales with tax are not known of all that was sold"));
   difference = difference_words (month->gross_sales, month->till_gross, digits);
   ours = cro_money_to_text (cro_money_round (month->gross_sales, digits), digits);
   /* Translators: money, and "agrees" or a difference. */
-  return cro_isolate_printf (_("sales with tax %s: %s"), ours, difference);
+  text = cro_isolate_printf (_("sales with tax %s: %s"), ours, difference);
+  if (without == 0 || cro_money_apart (month->gross_sales, month->till_gross, digits) == 0)
+    return g_steal_pointer (&text);
+  other = cro_money_to_text (without, digits);
+  /* Translators: how sales with tax stand to the till's; money without tax. */
+  return cro_isolate_printf (_("%s; sold without a plate: %s net, at the tax of the book (0 where none is set)"), text,
+                             other);
 }
 
 char *

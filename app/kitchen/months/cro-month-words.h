@@ -39,6 +39,16 @@ char *cro_month_late_of_words  (const CroMonth         *month,
 char *cro_month_later_of_words (const CroMonth         *month,
                                 guint                   kind);
 
+/* Whether what stands in earlier of a kind is nothing but documents of an open month that later ones have booked; and
+ * what that line is called, of it or of what came late for earlier months. Static. */
+gboolean    cro_month_is_booked_later (const CroMonth  *month,
+                                guint                   kind);
+const char *cro_month_earlier_name (const CroMonth     *month,
+                                guint                   kind);
+
+/* What is beside the food of the month itself: that line of food, and an estimate. Static. */
+const char *cro_month_apart_name (const CroMonth       *month);
+
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
                                 const CroMonthQuestion *question);

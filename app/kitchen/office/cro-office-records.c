@@ -12,6 +12,7 @@
 #include "cro-decimal.h"
 #include "cro-money.h"
 #include "cro-month-lines.h"
+#include "cro-month-words.h"
 #include "cro-number.h"
 #include "cro-row-date.h"
 #include "cro-words.h"
@@ -193,8 +194,6 @@ put_late (CroOfficeReport *report,
           const Shown     *shown,
           gint64          *sum)
 {
-  static const char *const names[] = { N_("Food of earlier months"), N_("Disposables of earlier months"),
-                                       N_("Other purchases of earlier months") };
   GArray *late = report->month->late_bought;
   gboolean has_documents[CRO_N_PURCHASE_KINDS] = { FALSE };
   g_autofree gint64 *minor = dup_minor (report, late, CRO_N_PURCHASE_KINDS, shown->late);
@@ -207,7 +206,7 @@ put_late (CroOfficeReport *report,
   for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     if (!has_documents[kind])
       {
-        n += put_sum_of_kind (report, sheet, _(names[kind]), kind, shown->late[kind]);
+        n += put_sum_of_kind (report, sheet, cro_month_earlier_name (report->month, kind), kind, shown->late[kind]);
         *sum += shown->late[kind];
       }
   n += put_sum_of_kind (report, sheet, _("estimates reversed"), 0, shown->reversed);

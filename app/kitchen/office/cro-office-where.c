@@ -13,6 +13,7 @@
 #include "cro-money.h"
 #include "cro-month-matrix-words.h"
 #include "cro-month-went.h"
+#include "cro-month-words.h"
 #include "cro-words.h"
 
 #define FIRST CRO_WORKBOOK_REPORT_ROW
@@ -149,7 +150,7 @@ put_rest (CroOfficeReport *report,
   for (guint line = apart != 0 ? 0 : 1; line < 3; line++)
     {
       cro_office_sheet_row (sheet, line < 2 ? CRO_WORKBOOK_ROW_PLAIN : CRO_WORKBOOK_ROW_TOTAL);
-      cro_office_sheet_text (sheet, line == 0   ? _("food of earlier months and not invoiced yet")
+      cro_office_sheet_text (sheet, line == 0   ? cro_month_apart_name (month)
                                     : line == 1 ? cro_month_went_rest (month)
                                                 : _("Food cost of the statement"));
       cro_office_sheet_skip (sheet);

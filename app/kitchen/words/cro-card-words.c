@@ -102,7 +102,7 @@ cro_words_card_share (CroFigures       *figures,
     return NULL;
   known = row->kind == CRO_CARD_ALLOWANCE
               ? CRO_KNOWN_WHOLE
-              : cro_known_of_share (known, cro_known_of_recipe (figures, recipe));
+              : cro_known_of_share (known, share, cro_known_of_recipe (figures, recipe));
   pct = cro_words_pct (share);
   return is_short ? cro_words_known_short (known, pct) : cro_words_known (known, pct);
 }

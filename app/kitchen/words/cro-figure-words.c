@@ -146,7 +146,8 @@ known_of_part (const CroPartOfMenu *part,
 {
   CroKnown of_menu = cro_known_of_cost (&part->menu);
 
-  return of_menu == CRO_KNOWN_IN_PART ? CRO_KNOWN_NOTHING : cro_known_of_share (cro_known_of_cost (plate), of_menu);
+  return of_menu == CRO_KNOWN_IN_PART ? CRO_KNOWN_NOTHING
+                                      : cro_known_of_share (cro_known_of_cost (plate), plate->cost, of_menu);
 }
 
 char *
@@ -372,7 +373,7 @@ char *
 cro_words_use_part (CroFigures   *figures,
                     const CroUse *use)
 {
-  return cro_words_known_pct (cro_known_of_share (known_of_use (figures, use),
+  return cro_words_known_pct (cro_known_of_share (known_of_use (figures, use), use->cost,
                                                   cro_known_of_recipe (figures, use->recipe)),
                               use->part_pct);
 }
@@ -387,8 +388,7 @@ cro_words_reached (CroFigures       *figures,
   g_autofree char *amount = cro_words_amount ((CroBase) model->measures[reached->item].base,
                                               reached->quantity);
   g_autofree char *cost = use_money (model, known, reached->cost);
-  g_autofree char *part = cro_words_known_pct (cro_known_of_share (known,
-                                                                   cro_known_of_cost (&figure)),
+  g_autofree char *part = cro_words_known_pct (cro_known_of_share (known, reached->cost, cro_known_of_cost (&figure)),
                                                reached->part_pct);
 
   /* Translators: what a guest takes of an ingredient: an amount, its cost, a percentage. */

@@ -91,7 +91,7 @@ char      *cro_act_dup_addition (const char *name);
 void       cro_bench_open     (CroBench    *self,
                                CroRef       ref);
 
-/* The same to enter what is missing: cause is one of CroCauseKind, or CRO_CAUSE_SELLING_PRICE. */
+/* The same to enter what is missing: cause is one of CroCauseKind, CRO_CAUSE_SELLING_PRICE or CRO_CAUSE_TAX. */
 void       cro_bench_open_cure (CroBench   *self,
                                 CroRef      ref,
                                 int         cause);

@@ -132,8 +132,8 @@ say_frozen (CroMonthClosePage *self,
     }
   say (self, list->str, "heading");
   say (self, day, NULL);
-  say (self, _("Prices, recipes and records that are entered or changed afterwards do not move it. Undo does not "
-               "cross it; it can be reopened with a reason."),
+  say (self, _("Prices, recipes and records that are entered or changed afterwards do not move it. Undo stops at the "
+               "closing; the month can be reopened with a reason."),
        NULL);
 }
 
@@ -357,7 +357,7 @@ add_form (CroMonthClosePage *self,
     {
       gtk_box_append (GTK_BOX (self->asked),
                       cro_text_new (_("An estimate counts as food bought in this month, on a line of its own; the "
-                                      "invoices of the next month are booked less it."),
+                                      "next month books its invoices and takes the estimate off again."),
                                     "caption"));
       self->later = cro_text_new ("", "now");
       gtk_widget_set_visible (self->later, FALSE);

@@ -119,7 +119,8 @@ answer_of (CroMonthQuestions      *self,
     case CRO_QUESTION_SALE_TWICE:
       return answer_in (CRO_STATEMENT_SALES);
     case CRO_QUESTION_TAX:
-      return (Answer){ .words = month->is_closed ? NULL : _("Enter"), .action = "win.settings" };
+      return (Answer){ .words = month->is_closed ? NULL : _("Enter"), .ref = CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT),
+                       .cause = CRO_CAUSE_TAX };
     case CRO_QUESTION_STOCK:
     case CRO_QUESTION_COUNTED_AFTER:
     case CRO_QUESTION_NOT_COUNTED:

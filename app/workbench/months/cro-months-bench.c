@@ -35,6 +35,7 @@ struct _CroMonthsBench
   CroMonthShelf  *shelf;          /* of the book; weak */
   GtkWidget      *about;          /* what the other tables show */
   GtkWidget      *unlike;         /* what the sums of totals hold, where that needs a word */
+  GtkWidget      *with_tax;       /* what a difference without a total is */
   GtkWidget      *month;          /* which one is shown */
   GPtrArray      *codes;          /* "2026-10", as the drop-down has them; the first NULL: all */
   CroBook        *shown;          /* the book that the tables show; weak */
@@ -92,14 +93,31 @@ fill_months (CroMonthsBench *self)
   month_chosen_cb (self);
 }
 
+/* Whether the till of some month says its total with tax alone, and so its difference is that of sales with tax. */
+static gboolean
+is_any_with_tax (CroMonthsBench *self)
+{
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (cro_bench_get_book (CRO_BENCH (self)), NULL);
+
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    {
+      const CroMonthRow *row = rows->pdata[i];
+
+      if (row->till_net == CRO_NOT_SET && row->till_gross != CRO_NOT_SET)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 show_unlike (CroMonthsBench *self)
 {
   CroRecords *months = cro_records_view_get_records (self->views[0]);
+  gboolean is_shown = months != NULL
+                      && gtk_stack_get_visible_child (GTK_STACK (self->stack)) == GTK_WIDGET (self->views[0]);
 
-  gtk_widget_set_visible (self->unlike, months != NULL && cro_records_are_unpaired (months)
-                                            && gtk_stack_get_visible_child (GTK_STACK (self->stack))
-                                                   == GTK_WIDGET (self->views[0]));
+  gtk_widget_set_visible (self->unlike, is_shown && cro_records_are_unpaired (months));
+  gtk_widget_set_visible (self->with_tax, is_shown && is_any_with_tax (self));
 }
 
 /* As many months, and one for all of them; while some are searched the others are not lost. */
@@ -377,6 +395,10 @@ cro_months_bench_init (CroMonthsBench *self)
                                  "purchases, and in no difference."),
                                "caption");
   gtk_box_insert_child_after (GTK_BOX (self->box), self->unlike, self->stack);
+  self->with_tax = cro_text_new (_("A till’s total with tax stands on the page of its month; the difference here is "
+                                   "that of sales with tax."),
+                                 "caption");
+  gtk_box_insert_child_after (GTK_BOX (self->box), self->with_tax, self->unlike);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (page_shown_cb), self,
                            G_CONNECT_SWAPPED);

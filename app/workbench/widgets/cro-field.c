@@ -229,6 +229,7 @@ static const char *const cure_classes[] = {
   [CRO_CAUSE_PLATES] = "cure-plates",
   [CRO_CAUSE_CREDIT] = "cure-credit",
   [CRO_CAUSE_SELLING_PRICE] = "cure-selling-price",
+  [CRO_CAUSE_TAX] = "cure-tax",
 };
 
 const char *

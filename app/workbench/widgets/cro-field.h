@@ -62,6 +62,7 @@ GtkWidget *cro_entry_button_new (const char *label,
 
 /* What is no cause of an incomplete cost, and is asked for all the same. */
 #define CRO_CAUSE_SELLING_PRICE (CRO_CAUSE_CREDIT + 1)
+#define CRO_CAUSE_TAX           (CRO_CAUSE_CREDIT + 2)
 
 /* Whether what is missing of the thing is entered here, by its cause: one of CroCauseKind. The focus
  * of those who came for that goes to the first of them. */

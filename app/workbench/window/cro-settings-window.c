@@ -109,6 +109,7 @@ add_field (CroSettingsWindow *self,
   g_signal_connect_object (self->book, "changed", G_CALLBACK (cro_input_refresh), input,
                            G_CONNECT_SWAPPED);
   cro_cure_set (input, CRO_CAUSE_WAGE, row == self->wage);
+  cro_cure_set (input, CRO_CAUSE_TAX, row == self->tax);
   put (row, input);
   return input;
 }

@@ -164,7 +164,9 @@ note_new (gsize i)
 void
 cro_window_show_notes (CroWindow *self)
 {
-  gboolean is_demo = g_strcmp0 (cro_book_get_model (self->book)->name, CRO_DEMO_BOOK) == 0;
+  CroModel *model = cro_book_get_model (self->book);
+  /* Another book may bear its name. */
+  gboolean is_demo = g_strcmp0 (model->name, CRO_DEMO_BOOK) == 0 && find_demo_plate (model) != CRO_NO_SLOT;
   g_autofree char *seen = cro_state_dup_text (self->path, "table");
   GtkWidget *all = gtk_widget_get_first_child (self->notes);
 

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-cure.h"
+#include "cro-focus.h"
 #include "cro-history-window.h"
 #include "cro-isolate.h"
 #include "cro-later.h"
@@ -210,8 +211,9 @@ cro_window_open_settings (CroWindow *self,
   GtkWidget *settings = cro_settings_window_new (GTK_WINDOW (self), self->book);
 
   gtk_window_present (GTK_WINDOW (settings));
-  if (cause != CRO_NO_CAUSE)
-    cro_cure_focus (settings, cause);
+  /* Else the name would have it, and be selected. */
+  if (cause == CRO_NO_CAUSE || !cro_cure_focus (settings, cause))
+    cro_focus_first (settings);
 }
 
 static void
