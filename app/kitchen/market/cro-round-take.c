@@ -172,6 +172,9 @@ take_row (CroRound         *self,
   if (row->before == NULL)
     row->before = g_strdup (row->text);
   cro_round_put_list (self, row, from, read);
+  /* Of what no ingredient is called the list does not know that it is said twice. */
+  if (row->is_added && row->list.item == CRO_NO_SLOT)
+    cro_round_check_twin (self, row);
   if (*text == '\0' || strcmp (text, row->text) == 0)
     return;
   was = cro_isolate_printf (_("%s: %s"), cro_words_list_name (&row->list), text);

@@ -301,7 +301,7 @@ cro_words_round_note (CroRound *round,
   if (reason == NULL && (row->is_added || row->is_billed)
       && (row->list.state == CRO_LIST_UNMATCHED || (row->list.is_return && cro_round_row_waits (row))))
     return g_strdup (_("No ingredient has this name."));
-  if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed && cro_round_find_twin (round, row) == NULL)
+  if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed && !cro_round_has_rival (round, row))
     return g_strdup (_("Another price for this pack is posted. Does this one hold instead?"));
   if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed)
     return g_strdup (_("Another row has another price for the same pack. Which one holds?"));

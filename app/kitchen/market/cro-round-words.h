@@ -108,6 +108,9 @@ char *cro_words_round_aside     (const char            *text);
 char *cro_words_round_lost      (const char            *text,
                                  const GError          *error);
 
+/* What of it is of no pack of the supplier's (cro_round_get_unfit); NULL: nothing. */
+char *cro_words_round_unfit     (CroRound              *round);
+
 /* Of a line of an invoice that is not asked about; NULL: nothing. */
 char *cro_words_round_billed_note (CroRound            *round,
                                    const CroRoundRow   *row);
