@@ -785,6 +785,7 @@ test_invoice_of_an_earlier_day (void **state)
   g_autoptr (CroPriceList) taken = NULL;
   g_autoptr (CroRoundPost) typed = NULL, posted = NULL;
   g_autofree char *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL), *note = NULL;
+  g_autofree char *day = NULL;
   g_autoptr (GError) error = NULL;
   const CroRoundPosted *crab;
   CroDate delivered;
@@ -803,6 +804,9 @@ test_invoice_of_an_earlier_day (void **state)
   assert_false (cro_round_get_row (round, row)->is_drafted);
   note = cro_words_round_note (round, row);
   assert_non_null (strstr (note, "What the book has since "));
+  /* Said where the day of what is typed stands, which is another. */
+  day = cro_words_round_past (round, cro_round_get_from (round));
+  assert_string_equal (day, "Prices of the invoice hold from 2026-02-14, its delivery.");
   posted = post (round);
   crab = posted->rows->pdata[0];
   assert_true (posted->from == delivered && crab->from == delivered && !crab->had_row);

@@ -66,7 +66,9 @@ dup_other_price (CroRound         *self,
     list.pack = list.look.pack;
   else
     return NULL;
-  return cro_round_dup_typed (self, &list);
+  /* Of who states prices otherwise it is that of the pack. */
+  return list.look.kind == CRO_LOOK_PACK && list.look.meant != CRO_NOT_SET ? cro_round_dup_typed_of_pack (self, &list)
+                                                                           : cro_round_dup_typed (self, &list);
 }
 
 /* The line by another name. */

@@ -177,6 +177,10 @@ gboolean     cro_round_row_is_posted_again (CroRound          *self,
 char        *cro_round_dup_typed  (CroRound          *self,
                                    const CroListRow  *list);
 
+/* Likewise, with its pack, whatever the row's is: "8.50/6 × 100 g". Owned. */
+char        *cro_round_dup_typed_of_pack (CroRound         *self,
+                                          const CroListRow *list);
+
 /* As it is read: in whole minor units where it is 1 or more. Owned. */
 char        *cro_round_dup_shown  (CroRound          *self,
                                    const CroListRow  *list);

@@ -597,6 +597,13 @@ cro_round_dup_typed (CroRound         *self,
 }
 
 char *
+cro_round_dup_typed_of_pack (CroRound         *self,
+                             const CroListRow *list)
+{
+  return dup_said (self, list, TRUE, cro_words_price_in);
+}
+
+char *
 cro_round_dup_shown (CroRound         *self,
                      const CroListRow *list)
 {

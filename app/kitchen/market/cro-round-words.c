@@ -276,6 +276,14 @@ plain_note (CroRound          *round,
     return cro_words_round_billed_note (round, row);
   if (row->kind == CRO_ROUND_NONE)
     return none_note (round, row);
+  for (guint i = 0; row->list.reasons != NULL && i < row->list.reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
+
+      if (reason->why == CRO_LIST_GIVEN_UP)
+        return cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)), round->list, &row->list,
+                                      reason);
+    }
   if (row->is_added && row->kind == CRO_ROUND_PRICED)
     return added_note (round, row);
   if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !cro_pack_holds_same (&row->list.pack, &row->pack))

@@ -93,7 +93,8 @@ char *cro_words_prices_closed   (CroBook               *book,
 char *cro_words_list_past       (const CroPriceList    *list,
                                  CroBook               *book);
 
-/* What a day before today leaves as it is; NULL: it is no such day. */
+/* What a day before today leaves as it is, or one to come; and from which day the lines of an invoice hold, where that
+ * is another. NULL: neither. */
 char *cro_words_round_past      (CroRound              *round,
                                  CroDate                today);
 
