@@ -545,8 +545,7 @@ look_at_whole (CroListMatching *self,
   gint64 one;
   double ratio;
 
-  if (!row->is_stated_per_base || row->look.kind == CRO_LOOK_NOTHING || row->look.kind == CRO_LOOK_TAX
-      || row->last == CRO_NOT_SET || row->last <= 0 || row->price <= 0
+  if (!row->is_stated_per_base || row->look.kind != CRO_LOOK_FAR || row->last <= 0 || row->price <= 0
       || !cro_list_price_of_one (&row->pack, row->price, unit, &one) || one <= 0)
     return;
   ratio = (double) one / (double) row->last;
