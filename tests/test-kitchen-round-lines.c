@@ -240,6 +240,82 @@ test_tax_that_is_typed (void **state)
     }
 }
 
+static void
+give_up (CroTestKitchen *kitchen,
+         guint32         offer)
+{
+  static const char *const columns[] = { "until", NULL };
+  const CroCell day = CRO_CELL_STR ("2026-02-10");
+  CroModel *model = cro_book_get_model (kitchen->book);
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_book_begin_act (kitchen->book, "until", &error));
+  assert_true (cro_store_update (cro_book_get_store (kitchen->book), "offer", cro_model_offer (model, offer)->id,
+                                 columns, &day, &error));
+  assert_true (cro_book_end_act (kitchen->book, &error));
+}
+
+/* Crab of 2 kg, under a code of its own, was bought until 10 February: a line of that size may be of it, whatever else
+ * the supplier has, and its price brings it back to no plate. */
+static void
+test_pack_that_was_given_up (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) before = round_of (kitchen, "Quay"), round = NULL;
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *of_size = NULL, *of_code = NULL, *of_other = NULL;
+  g_autoptr (GError) error = NULL;
+  CroModel *model;
+  guint n;
+
+  assert_true (cro_round_take_text (before, "Code,Name,Pack,Price\n110,Crab,2 kg,27.00\n", NULL, &taken, &error));
+  posted = post (before);
+  model = cro_book_get_model (kitchen->book);
+  give_up (kitchen, model->offers->len - 1);
+  round = round_of (kitchen, "Quay");
+  n = cro_round_get_n_rows (round);
+  g_clear_pointer (&taken, cro_price_list_free);
+  assert_true (cro_round_take_text (round, "Crab 2 kg 28.00\n110 Crab 26.00\nCrab 4 kg 56.00\n", NULL, &taken,
+                                    &error));
+  assert_int_equal (cro_round_get_n_rows (round), n + 2);
+  of_size = cro_words_round_note (round, n);
+  of_code = cro_words_round_note (round, n + 1);
+  of_other = cro_words_round_note (round, row_of (round, "Crab"));
+  assert_string_equal (of_size, "Which pack? 101 1 × 5 kg, 110 1 × 2 kg");
+  assert_string_equal (of_code, "The pack is bought until 2026-02-10, as the book says: no plate takes this price.");
+  assert_string_equal (of_other, "Pack today: 4 kg, before: 5 kg.");
+}
+
+/* Who states prices per kg may have written that of the pack: 8.20 for 6 × 100 g are 13.67 per kg; 8.50 per kg would be
+ * 37.8 % less, by hand. */
+static void
+test_price_of_the_pack_of_who_states_per_kg (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Far Bank");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autofree char *note = NULL, *meant = NULL;
+  g_autoptr (GError) error = NULL;
+  const CroRoundRow *hake;
+  guint index;
+
+  type (round, "Hake", "8.20/6 x 100 g");
+  cro_round_is_right (round, row_of (round, "Hake"), &error);
+  cro_round_post_free (post (round));
+  index = row_of (round, "Hake");
+  type (round, "Hake", "8.50");
+  note = cro_words_round_note (round, index);
+  assert_string_equal (note, "Is the price for 6 × 100 g? Per unit it differs by −37.8\u00a0%.");
+  meant = cro_round_dup_suggestion (round, index);
+  assert_string_equal (meant, "8.50/6 × 100 g");
+  assert_true (cro_round_suggest (round, index, &error));
+  hake = cro_round_get_row (round, index);
+  assert_true (cro_round_row_is_ready (hake) && hake->list.price == 8500000);
+  /* What is near as it stands is per kg. */
+  type (round, "Hake", "14");
+  assert_true (cro_round_row_is_ready (hake) && hake->list.price == 8400000);
+}
+
 /* Of two rows of one pack the later asks; the one that is said to be right is the only one left. */
 static void
 test_twins (void **state)
@@ -250,8 +326,16 @@ test_twins (void **state)
   g_autoptr (CroRoundPost) posted = NULL;
   g_autofree char *note = NULL;
   g_autoptr (GError) error = NULL;
+  g_autofree char *unsure = NULL;
   guint first, second;
 
+  /* One that says no price is another row all the same. */
+  assert_true (cro_round_take_text (round, "Crab 67?\nCrab 68\n", NULL, &taken, &error));
+  unsure = cro_words_round_note (round, 3);
+  assert_string_equal (unsure, "Another row has another price for the same pack. Which one holds?");
+  cro_round_remove (round, 3);
+  type (round, "Crab", "");
+  g_clear_pointer (&taken, cro_price_list_free);
   cro_round_add (round, "turbot 3 kg 24.50/kg", &first, &error);
   cro_round_add (round, "Turbot 3 kg 25.00/kg", &second, &error);
   assert_int_equal (cro_round_count_ready (round), 1);
@@ -646,7 +730,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_pasted), CASE (test_order_of_the_last_list), CASE (test_not_to_be_had),
     CASE (test_pasted_lines_stay), CASE (test_tax_is_said),
-    CASE (test_tax_that_is_typed), CASE (test_twins), CASE (test_rows_are_spared),
+    CASE (test_tax_that_is_typed), CASE (test_twins), CASE (test_pack_that_was_given_up),
+    CASE (test_price_of_the_pack_of_who_states_per_kg), CASE (test_rows_are_spared),
     CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated), CASE (test_repeated_and_contradicted),
     CASE (test_back_of_an_earlier_posting),
     CASE (test_back_of_both_sides_of_another_desks_price), CASE (test_posted_elsewhere),

@@ -114,19 +114,20 @@ check_name (CroListMatching *self,
                       cro_model_item (self->model, row->item)->name);
 }
 
-static gboolean
-is_pack_of (CroModel      *model,
-            guint32        offer,
-            const CroPack *pack)
+static void
+add_pack (CroModel *model,
+          guint32   slot,
+          GString  *packs)
 {
-  CroPack of = cro_pack_of_offer (model, offer);
+  CroPack pack = cro_pack_of_offer (model, slot);
+  g_autofree char *text = cro_pack_to_text (&pack);
 
-  return of.count == pack->count && of.size == pack->size && of.unit == pack->unit;
+  g_string_append_printf (packs, "%s%s %s", packs->len > 0 ? ", " : "", cro_model_offer (model, slot)->code, text);
 }
 
-/* Of several packs of an ingredient that of the line's size, else the only one that is to be had. Where one of that
- * size was to be had before, it may be meant: that is asked. A line with a code that the supplier has not used yet is a
- * new pack. */
+/* Of several packs of an ingredient that of the line's size, else the only one that is to be had. A line
+ * with a code that the supplier has not used yet is a new pack. Of the size of one that was given up, under a code of
+ * its own, it may be that one. */
 static void
 choose_offer (CroListMatching *self,
               CroListRow      *row)
@@ -136,36 +137,42 @@ choose_offer (CroListMatching *self,
                        : row->has_per && row->pack.size == 0 ? (CroPack){ CRO_MICRO, CRO_MICRO, row->per }
                                                              : row->pack;
   g_autoptr (GString) packs = g_string_new (NULL);
-  guint32 only = CRO_NO_SLOT;
+  guint32 only = CRO_NO_SLOT, given_up = CRO_NO_SLOT;
   guint n = 0;
 
   for (guint32 i = 0; i < item->n_offers; i++)
     {
       guint32 slot = g_array_index (self->model->offer_order, guint32, item->first_offer + i);
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
-      g_autofree char *text = NULL;
       CroPack pack;
-      gboolean is_over = offer->offer.has_until && offer->offer.until < self->list->from, is_of_size;
 
       /* One without an id is but drafted. */
       if (offer->supplier != self->of->supplier || offer->is_dead || offer->id == 0
           || (row->code != NULL && *offer->code != '\0'))
         continue;
       pack = cro_pack_of_offer (self->model, slot);
-      is_of_size = said.size > 0 && (is_pack_of (self->model, slot, &said) || cro_list_counts_pack (&pack, &said));
-      if (is_of_size && !is_over)
+      if (offer->offer.has_until && offer->offer.until < self->list->from)
+        {
+          if (*offer->code != '\0' && said.size > 0 && self->list->source != CRO_LIST_INVOICE
+              && cro_list_is_pack (&pack, &said))
+            given_up = slot;
+          continue;
+        }
+      if (said.size > 0 && (cro_list_is_pack (&pack, &said) || cro_list_counts_pack (&pack, &said)))
         {
           row->offer = slot;
           return;
         }
-      if (is_over && !is_of_size)
-        continue;
-      text = cro_pack_to_text (&pack);
-      g_string_append_printf (packs, "%s%s %s", n > 0 ? ", " : "", offer->code, text);
-      only = is_over ? only : slot;
+      add_pack (self->model, slot, packs);
+      only = slot;
       n++;
     }
-  if (n == 1 && only != CRO_NO_SLOT)
+  if (n > 0 && given_up != CRO_NO_SLOT)
+    {
+      add_pack (self->model, given_up, packs);
+      n++;
+    }
+  if (n == 1)
     row->offer = only;
   else if (n > 1)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str, NULL);
@@ -486,6 +493,7 @@ look_at_price (CroListMatching  *self,
   if (!row->has_price)
     return TRUE;
   row->is_stated_per_base = self->of->quotes_base && self->list->source != CRO_LIST_INVOICE;
+  cro_list_say_given_up (self, row);
   cro_list_look_back (self, row);
   if (self->list->source == CRO_LIST_INVOICE && row->offer != CRO_NO_SLOT && !cro_list_read_quoted (self, row, error))
     return FALSE;

@@ -367,6 +367,10 @@ void         cro_list_settle_pack (CroListMatching *self,
 CroOffer     cro_list_offer_of (CroListMatching  *self,
                                 const CroListRow *row);
 
+/* A price brings no pack back that was bought until a day before that of the list. */
+void         cro_list_say_given_up (CroListMatching *self,
+                                    CroListRow      *row);
+
 /* A pack of pieces that was said of an earlier invoice. FALSE with error. */
 gboolean     cro_list_settle_pieces (CroListMatching *self,
                                      CroListRow      *row,

@@ -193,6 +193,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_GTIN_WRONG:
     case CRO_LIST_GIVES_WAY:
     case CRO_LIST_LATER:
+    case CRO_LIST_GIVEN_UP:
     case CRO_LIST_SHARE:
     case CRO_LIST_NOT_A_DATE:
     case CRO_LIST_TAX_BESIDE:
@@ -315,6 +316,10 @@ cro_words_list_reason (CroModel            *model,
                                   ? _("The price that the book has from %s is later than this delivery, and stays.")
                                   /* Translators: a day, after that of a delivery. */
                                   : _("Later than this delivery the book has a price from %s."),
+                              reason->text);
+    case CRO_LIST_GIVEN_UP:
+      /* Translators: a day. */
+      return g_strdup_printf (_("The pack is bought until %s, as the book says: no plate takes this price."),
                               reason->text);
     case CRO_LIST_OTHER_NUMBER:
       /* Translators: the number of a document, and that of one that is booked. */

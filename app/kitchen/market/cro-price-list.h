@@ -61,6 +61,7 @@ typedef enum
   CRO_LIST_CREDIT,         /* the document is a credit note */
   CRO_LIST_GIVES_WAY,      /* text: the number of the line that was said to be right in its place */
   CRO_LIST_LATER,          /* of an invoice; text: the day after its delivery from which the book has a price */
+  CRO_LIST_GIVEN_UP,       /* text: the last day on which the pack was bought, before that of the list */
   CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
   CRO_LIST_SHARE,          /* the row is a part of charges on the whole, of a line that is booked without it */
 

@@ -9,10 +9,19 @@
  *   new asked lobster 1 kg 38.00
  *   prefer 31
  *
- * What a list left open of a row, of which the text of its price says nothing (open_codes), stands before it, with the
- * words of that question:
+ * Whose text it is stands before all else but the day: the book, by its first act, and the supplier. Before a row
+ * stands what its pack is, the code and the ingredient: numbers of rows are another pack's in another book of that
+ * place.
  *
- *   asks pack net\t1 × 5 kg
+ *   book 2026-11-02T09:14:05Z 3f21\tUpriver
+ *   of 101\tCrab
+ *   row 12 - 69.50
+ *
+ * What a list says of a row, of which the text of its price does not say all (cro-round-listed-text.c), stands before
+ * it too, as does what is asked of it though no list says so any more, as in texts of before: they say all so.
+ *
+ *   read line 3\tname Crab\thas-price yes\tprice 82000000\tasks pack\ttext net\tother 1 × 5 kg
+ *   asks twice 4\t
  *   row 14 - 82.00
  *
  * Rows that were posted, and are typed again as that was undone, stand behind the act that posted them and the one
@@ -34,196 +43,167 @@
  *   line 3 right
  *   line 4 disposable (or: other, ingredient)
  *   line 5 returned */
+#include "config.h"
+
 #include "cro-round-private.h"
 
-#include <glib/gstdio.h>
-#include <stdlib.h>
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "cro-here.h"
+#include "cro-history.h"
+#include "cro-isolate.h"
 #include "cro-words.h"
 
-/* What g_strescape() made, whoever changed it since: a stroke at its end is of nothing. */
-static char *
-dup_bytes (const char *escaped)
+/* --- What stands before a row ------------------------------------------------------------------------------- */
+
+typedef struct
 {
-  gsize n = strlen (escaped), strokes = 0;
-  g_autofree char *whole = NULL;
+  gboolean    is_other;  /* the text is of another book */
+  gboolean    is_others; /* and of another supplier of it */
+  gint64      posted;    /* what posted the rows, and what took them back */
+  gint64      back;
+  gint64      base;
+  char       *code;      /* of the pack; "": it has none; NULL: that is not said, as the next */
+  char       *name;
+  CroListRow *read;      /* NULL */
+  GArray     *asked;     /* CroListReason; NULL */
+} Before;
 
-  while (strokes < n && escaped[n - 1 - strokes] == '\\')
-    strokes++;
-  whole = g_strndup (escaped, n - strokes % 2);
-  return g_strcompress (whole);
-}
-
-/* The same of a text. */
-static char *
-dup_text (const char *escaped)
-{
-  g_autofree char *bytes = dup_bytes (escaped);
-
-  return g_utf8_make_valid (bytes, -1);
-}
-
-/* --- The invoice ------------------------------------------------------------------------------------------ */
-
+/* But whose the text is, and what posted all that follows. */
 static void
-write_answers (GString           *to,
-               const CroRoundRow *row)
+forget_row (Before *before)
 {
-  g_autofree char *called = row->called != NULL ? g_strescape (row->called, NULL) : NULL;
-
-  if (called != NULL)
-    g_string_append_printf (to, "line %u called %s\n", row->line, called);
-  if (row->holds.size > 0)
-    g_string_append_printf (to, "line %u holds %" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %s\n", row->line,
-                            row->holds.count, row->holds.size, cro_unit_get (row->holds.unit)->code);
-  if (row->list.is_right)
-    g_string_append_printf (to, "line %u right\n", row->line);
-  if (row->list.goods != CRO_LIST_GOODS_UNSAID && !row->list.is_recalled)
-    g_string_append_printf (to, "line %u %s\n", row->line, cro_list_goods_codes[row->list.goods]);
-  if (row->list.is_turned)
-    g_string_append_printf (to, "line %u returned\n", row->line);
+  g_clear_pointer (&before->code, g_free);
+  g_clear_pointer (&before->name, g_free);
+  g_clear_pointer (&before->read, cro_list_row_free);
+  g_clear_pointer (&before->asked, g_array_unref);
+  before->base = CRO_NOT_SET;
 }
 
-static gboolean
-is_open_line (const CroRoundRow *row)
+char *
+cro_round_dup_own (CroBook *book)
 {
-  return row->is_billed && (cro_round_row_waits (row) || cro_round_row_is_ready (row));
+  g_autoptr (CroAct) act = cro_store_find_act (cro_book_get_store (book), 1, NULL);
+  g_autofree char *desk = act != NULL ? g_strescape (act->desk, NULL) : NULL;
+
+  return act != NULL ? g_strdup_printf ("%s %s", act->at, desk) : g_strdup ("-");
+}
+
+/* With its supplier. */
+static char *
+dup_book (CroRound *self)
+{
+  g_autofree char *supplier = g_strescape (self->list->supplier_name, NULL);
+
+  return g_strdup_printf ("%s\t%s", self->own, supplier);
 }
 
 static void
-write_invoice (CroRound *self,
-               GString  *to)
+read_book (CroRound   *self,
+           Before     *before,
+           const char *line)
 {
-  g_autofree char *path = self->is_kept ? g_strescape (self->invoice_path, NULL) : NULL;
-  const CroPriceList *list = self->invoice;
-  g_autofree char *document = g_strescape (path != NULL && list->document != NULL ? list->document : "", NULL);
-  gint64 net_value = 0;
-  guint n = 0;
+  g_autofree char *own = dup_book (self);
+  const char *supplier = strchr (line, '\t'), *own_supplier = strchr (own, '\t');
 
-  for (guint i = 0; path != NULL && i < self->rows->len; i++)
-    if (is_open_line (self->rows->pdata[i]))
-      {
-        n++;
-        net_value += cro_list_row_value (&((CroRoundRow *) self->rows->pdata[i])->list);
-      }
-  if (n == 0)
+  before->is_other = supplier == NULL || supplier - line != own_supplier - own
+                     || strncmp (line, own, (gsize) (supplier - line)) != 0;
+  before->is_others = before->is_other && g_strcmp0 (supplier, own_supplier) != 0;
+}
+
+static void
+write_of (GString           *to,
+          const CroRoundRow *row)
+{
+  g_autofree char *code = row->list.code != NULL ? g_strescape (row->list.code, NULL) : NULL;
+  g_autofree char *name = g_strescape (row->list.name, NULL);
+
+  g_string_append_printf (to, "of %s\t%s\n", code != NULL ? code : "", name);
+}
+
+static void
+read_of (Before     *before,
+         const char *line)
+{
+  g_auto (GStrv) parts = g_strsplit (line, "\t", 2);
+
+  if (g_strv_length (parts) != 2)
     return;
-  if (self->whole != CRO_WHOLE_UNSAID)
-    g_string_append_printf (to, "whole %s\n", cro_list_whole_codes[self->whole]);
-  if (self->is_seller_right)
-    g_string_append (to, "seller right\n");
-  g_string_append_printf (to, "invoice %s\nbilled %u %" G_GINT64_FORMAT " %s %s\n", path, n, net_value,
-                          list->currency != NULL ? list->currency : "-", document);
-  for (guint i = 0; i < self->rows->len; i++)
-    if (is_open_line (self->rows->pdata[i]))
-      write_answers (to, self->rows->pdata[i]);
+  g_free (before->code);
+  g_free (before->name);
+  before->code = cro_round_dup_text (parts[0]);
+  before->name = cro_round_dup_text (parts[1]);
 }
 
-gboolean
-cro_round_keep_invoice (CroRound    *self,
-                        const char  *path,
-                        GError     **error)
+/* The row of a pack, by its number and by what it was; CRO_NO_SLOT: the supplier has none. One that was renamed since,
+ * or has another code, is the same in the same book. */
+static guint
+find_row (CroRound     *self,
+          const Before *before,
+          gint64        id)
 {
-  g_autofree char *bytes = NULL, *folder = g_path_get_dirname (path);
-  gsize n;
+  guint index = before->is_others ? CRO_NO_SLOT : cro_round_find_id (self, id);
+  gboolean has_code, has_name;
 
-  if (self->invoice == NULL || self->is_kept)
-    return TRUE;
-  g_mkdir_with_parents (folder, 0700);
-  if (!g_file_get_contents (self->invoice_path, &bytes, &n, error)
-      || !g_file_set_contents_full (path, bytes, (gssize) n, G_FILE_SET_CONTENTS_CONSISTENT, 0600, error))
-    return FALSE;
-  if (self->is_pasted)
-    g_unlink (self->invoice_path);
-  g_free (self->invoice_path);
-  self->invoice_path = g_strdup (path);
-  self->is_pasted = self->is_kept = TRUE;
-  cro_round_set_kept (self, path);
-  return TRUE;
+  if (before->name == NULL)
+    return before->is_other ? CRO_NO_SLOT : index;
+  for (guint i = 0; !before->is_others && i <= self->rows->len; i++)
+    {
+      /* That of the number goes first. */
+      const CroRoundRow *row = i > 0                  ? self->rows->pdata[i - 1]
+                               : index != CRO_NO_SLOT ? self->rows->pdata[index]
+                                                      : NULL;
+
+      if (row != NULL && row->id != 0 && g_strcmp0 (row->list.code != NULL ? row->list.code : "", before->code) == 0
+          && g_strcmp0 (row->list.name, before->name) == 0)
+        return cro_round_find_id (self, row->id);
+    }
+  if (index == CRO_NO_SLOT || before->is_other)
+    return CRO_NO_SLOT;
+  has_code = g_strcmp0 (((CroRoundRow *) self->rows->pdata[index])->list.code, before->code) == 0;
+  has_name = g_strcmp0 (((CroRoundRow *) self->rows->pdata[index])->list.name, before->name) == 0;
+  return has_code || has_name || *before->code == '\0' ? index : CRO_NO_SLOT;
 }
 
-gboolean
-cro_round_is_invoice_kept (CroRound *self)
-{
-  return self->is_kept;
-}
-
-void
-cro_round_set_kept (CroRound   *self,
-                    const char *path)
-{
-  g_autofree char *before = self->kept;
-
-  self->kept = g_canonicalize_filename (path, NULL);
-}
-
-static gboolean
-take_invoice (CroRound    *self,
-              const char  *line,
-              GError     **error)
-{
-  g_autofree char *said = dup_bytes (line), *path = g_canonicalize_filename (said, NULL);
-  g_autoptr (CroPriceList) other = NULL;
-  gboolean is_own = g_strcmp0 (path, self->kept) == 0;
-
-  if (!cro_round_take (self, path, NULL, &other, error))
-    return FALSE;
-  if (self->invoice == NULL && is_own)
-    g_unlink (path);
-  if (g_strcmp0 (self->invoice_path, path) == 0)
-    self->is_pasted = self->is_kept = is_own;
-  return TRUE;
-}
-
-/* --- What a list left open --------------------------------------------------------------------------------- */
-
-static const struct { const char *code; CroListWhy why; } open_codes[] = {
-  { "pack", CRO_LIST_WHICH_PRICE },
-  { "tax", CRO_LIST_TAX_BESIDE },
-  { "name", CRO_LIST_OTHER_NAME },
-  { "goods", CRO_LIST_GOODS_WORD },
-  { "price", CRO_LIST_UNSURE },
-};
-
+/* What an own list said, and what another row is asked beside. */
 static void
-write_open (GString           *to,
+write_read (GString           *to,
             const CroRoundRow *row)
 {
-  const GArray *reasons = row->read != NULL && !row->is_added && !row->list.is_right ? row->list.reasons : NULL;
+  g_autofree char *read = row->read != NULL ? cro_round_list_to_text (row->read) : NULL;
 
-  for (guint i = 0; reasons != NULL && i < reasons->len; i++)
-    for (gsize k = 0; k < G_N_ELEMENTS (open_codes); k++)
-      {
-        const CroListReason *reason = &g_array_index (reasons, CroListReason, i);
-        g_autofree char *text = g_strescape (reason->text != NULL ? reason->text : "", NULL);
-        g_autofree char *other = g_strescape (reason->other != NULL ? reason->other : "", NULL);
+  if (read != NULL)
+    g_string_append_printf (to, "read %s\n", read);
+  for (guint i = 0; !row->list.is_right && row->list.reasons != NULL && i < row->list.reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
+      g_autofree char *text = g_strescape (reason->text != NULL ? reason->text : "", NULL);
 
-        if (reason->why == open_codes[k].why)
-          g_string_append_printf (to, "asks %s %s\t%s\n", open_codes[k].code, text, other);
-      }
+      if (reason->why == CRO_LIST_TWICE)
+        g_string_append_printf (to, "asks %s %s\t\n", cro_round_why_to_text (reason->why), text);
+    }
 }
 
-/* line: of a question that stands before the row; NULL: none does. */
-static gboolean
-put_open (CroRound     *self,
-          CroRoundRow  *row,
-          const char   *line,
-          GError      **error)
+static void
+read_asked (CroRound   *self,
+            Before     *before,
+            const char *line)
 {
-  g_autofree char *code = line != NULL ? g_strndup (line, strcspn (line, " ")) : NULL;
-  g_auto (GStrv) texts = line != NULL ? g_strsplit (line + strlen (code), "\t", 2) : NULL;
+  g_autofree char *word = g_strndup (line, strcspn (line, " "));
+  g_auto (GStrv) texts = g_strsplit (line + strlen (word), "\t", 2);
+  g_autofree char *text = NULL, *other = NULL;
+  CroListReason reason;
 
-  for (gsize i = 0; code != NULL && i < G_N_ELEMENTS (open_codes); i++)
-    if (strcmp (code, open_codes[i].code) == 0 && row->list.has_price && g_strv_length (texts) == 2)
-      {
-        g_autofree char *text = dup_text (g_strstrip (texts[0])), *other = dup_text (texts[1]);
-        const CroListReason reason = { open_codes[i].why, text, other };
-
-        return cro_round_leave_open (self, row, &reason, error);
-      }
-  return TRUE;
+  if (g_strv_length (texts) != 2)
+    return;
+  text = cro_round_dup_text (g_strstrip (texts[0]));
+  other = cro_round_dup_text (texts[1]);
+  if (!cro_round_reason_from_text (self, word, text, other, &reason))
+    return;
+  if (before->asked == NULL)
+    before->asked = g_array_new (FALSE, FALSE, sizeof (CroListReason));
+  g_array_append_val (before->asked, reason);
 }
 
 /* --- Text ------------------------------------------------------------------------------------------------- */
@@ -265,7 +245,9 @@ write_rows (CroRound *self,
           back = row->back;
           g_string_append_printf (text, "posted %" G_GINT64_FORMAT " %" G_GINT64_FORMAT "\n", posted, back);
         }
-      write_open (text, row);
+      if (!row->is_added)
+        write_of (text, row);
+      write_read (text, row);
       if (row->is_added)
         g_string_append_printf (text, "new %s %s\n", right, typed);
       else if (cro_round_row_is_relative (row) && row->base != CRO_NOT_SET)
@@ -282,7 +264,7 @@ cro_round_dup_posted_rows (CroRound *self)
   gboolean has_any;
 
   write_rows (self, TRUE, text);
-  write_invoice (self, text);
+  cro_round_write_invoice (self, text);
   has_any = text->len > 0;
   return has_any ? g_string_free (text, FALSE) : g_string_free (text, TRUE);
 }
@@ -291,14 +273,19 @@ char *
 cro_round_to_text (CroRound *self)
 {
   g_autoptr (GString) text = g_string_new (NULL);
+  g_autofree char *book = NULL;
   char date[CRO_DATE_CHARS];
 
   write_rows (self, FALSE, text);
-  write_invoice (self, text);
+  cro_round_write_invoice (self, text);
   for (guint i = 0; i < self->preferred->len; i++)
     g_string_append_printf (text, "prefer %" G_GINT64_FORMAT "\n", g_array_index (self->preferred, gint64, i));
   if (text->len == 0)
     return NULL;
+  book = dup_book (self);
+  g_string_prepend_c (text, '\n');
+  g_string_prepend (text, book);
+  g_string_prepend (text, "book ");
   if (self->from != cro_here_today ())
     {
       cro_date_format (self->from, date);
@@ -309,109 +296,165 @@ cro_round_to_text (CroRound *self)
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
-/* The word that begins a line, which goes on behind it. */
-static char *
-take_word (const char **line)
+/* It is shown as it was typed, with what it is of. */
+static void
+note_unfit (CroRound     *self,
+            const Before *before,
+            const char   *typed)
 {
-  gsize n = strcspn (*line, " ");
-  char *word = g_strndup (*line, n);
+  g_autofree char *said = before->name != NULL ? cro_isolate_printf (_("%s: %s"), before->name, typed)
+                                               : g_strdup (typed);
 
-  *line += n;
-  if (**line == ' ')
-    (*line)++;
-  return word;
+  g_string_append_printf (self->unfit, "%s%s", self->unfit->len > 0 ? " · " : "", said);
 }
 
-/* of: what posted it, and what took it back. asks: what a list left open of it. */
+/* As a list says it. */
 static gboolean
-put_row (CroRound          *self,
-         const CroRoundRow *of,
-         const char        *kind,
-         const char        *line,
-         gint64             base,
-         const char        *asks,
-         GError           **error)
+put_read (CroRound      *self,
+          Before        *before,
+          CroRoundRow   *was,
+          gboolean       is_right,
+          GError       **error)
 {
-  gboolean is_new = strcmp (kind, "new") == 0;
-  g_autofree char *number = is_new ? NULL : take_word (&line), *right = take_word (&line);
-  g_autofree char *typed = dup_text (line);
-  CroRoundRow *row;
-  guint index = CRO_NO_SLOT;
+  was->read = g_steal_pointer (&before->read);
+  was->list.is_right = is_right;
+  return cro_round_list_again (self, was, TRUE, error);
+}
 
-  if (is_new && !cro_round_add_line (self, typed, strcmp (right, "asked") == 0, &index, error))
+static gboolean
+leave_asked (CroRound            *self,
+             CroRoundRow         *row,
+             const CroRoundRow   *was,
+             GError             **error)
+{
+  const GArray *asked = was->list.reasons;
+
+  for (guint i = 0; !row->is_added && asked != NULL && row->list.has_price && i < asked->len; i++)
+    if (g_array_index (asked, CroListReason, i).why != CRO_LIST_TWICE
+        && !cro_round_leave_open (self, row, &g_array_index (asked, CroListReason, i), error))
+      return FALSE;
+  cro_round_ask_twice_again (self, row, was);
+  return TRUE;
+}
+
+static gboolean
+put_typed (CroRound      *self,
+           Before        *before,
+           CroRoundRow   *was,
+           const char    *right,
+           const char    *typed,
+           GError       **error)
+{
+  guint index = was->is_added ? CRO_NO_SLOT : cro_round_find_id (self, was->id);
+  CroRoundRow *row = index != CRO_NO_SLOT ? self->rows->pdata[index] : NULL;
+
+  if (was->is_added && !cro_round_add_line (self, typed, strcmp (right, "asked") == 0, &index, error))
     return FALSE;
-  if (!is_new)
-    index = cro_round_find_id (self, g_ascii_strtoll (number, NULL, 10));
   if (index == CRO_NO_SLOT)
     return TRUE;
+  if (row != NULL
+      && !cro_round_type_beside (self, index, typed, before->base != CRO_NOT_SET ? before->base : row->last, error))
+    return FALSE;
   row = self->rows->pdata[index];
-  /* What stands in it was said since. */
-  if (!is_new && *row->text != '\0')
-    return TRUE;
-  if (!is_new
-      && (!cro_round_type_beside (self, index, typed, base != CRO_NOT_SET ? base : row->last, error)
-          || !put_open (self, row, asks, error)))
+  if (!leave_asked (self, row, was, error))
     return FALSE;
   row->is_filled = strcmp (right, "filled") == 0;
-  row->posted = of->posted;
-  row->back = of->back;
+  row->posted = was->posted;
+  row->back = was->back;
   /* What was said to be right was said beside the last price of then. */
-  return strcmp (right, "right") != 0 || cro_round_row_is_moved (row) || cro_round_is_right (self, index, error);
+  return strcmp (right, "right") != 0 || before->is_other || cro_round_row_is_moved (row)
+         || cro_round_is_right (self, index, error);
 }
 
-/* The row that says what was said of a line of the invoice. */
-static CroRoundRow *
-answers_of (GPtrArray *answers,
-            guint      line)
+static gboolean
+put_row (CroRound     *self,
+         Before       *before,
+         const char   *kind,
+         const char   *line,
+         GError      **error)
 {
-  CroRoundRow *row;
+  gboolean is_new = strcmp (kind, "new") == 0, done;
+  g_autofree char *number = is_new ? NULL : cro_round_take_word (&line), *right = cro_round_take_word (&line);
+  g_autofree char *typed = cro_round_dup_text (line);
+  guint index = is_new ? CRO_NO_SLOT : find_row (self, before, g_ascii_strtoll (number, NULL, 10));
+  CroRoundRow *was;
 
-  for (guint i = 0; i < answers->len; i++)
-    if (((CroRoundRow *) answers->pdata[i])->line == line)
-      return answers->pdata[i];
-  row = cro_round_row_new ();
-  row->is_billed = TRUE;
-  row->line = line;
-  g_ptr_array_add (answers, row);
-  return row;
+  if (is_new ? before->is_others : index == CRO_NO_SLOT)
+    {
+      note_unfit (self, before, typed);
+      return TRUE;
+    }
+  /* What stands in it was said since. */
+  if (!is_new && *((CroRoundRow *) self->rows->pdata[index])->text != '\0')
+    return TRUE;
+  was = cro_round_row_new ();
+  was->is_added = is_new;
+  was->id = is_new ? 0 : ((CroRoundRow *) self->rows->pdata[index])->id;
+  was->posted = before->posted;
+  was->back = before->back;
+  was->base = before->base;
+  was->list.reasons = g_steal_pointer (&before->asked);
+  done = before->read != NULL
+             ? put_read (self, before, was, strcmp (right, "right") == 0 && !before->is_other, error)
+             : put_typed (self, before, was, right, typed, error);
+  cro_round_row_free (was);
+  return done;
 }
 
 static void
-read_answer (GPtrArray  *answers,
-             const char *line)
+put_preferred (CroRound   *self,
+               const char *line)
 {
-  g_autofree char *number = take_word (&line), *what = take_word (&line);
-  CroRoundRow *row = answers_of (answers, (guint) g_ascii_strtoull (number, NULL, 10));
+  guint32 slot = cro_slots_get (&self->of.model->offer_slots, g_ascii_strtoll (line, NULL, 10));
 
-  if (strcmp (what, "called") == 0)
-    {
-      g_free (row->called);
-      row->called = dup_text (line);
-    }
-  else if (strcmp (what, "holds") == 0)
-    {
-      g_autofree char *count = take_word (&line), *size = take_word (&line);
-
-      if (cro_unit_parse (line, strlen (line), &row->holds.unit))
-        {
-          row->holds.count = g_ascii_strtoll (count, NULL, 10);
-          row->holds.size = g_ascii_strtoll (size, NULL, 10);
-        }
-    }
-  row->list.is_right |= strcmp (what, "right") == 0;
-  row->list.is_turned |= strcmp (what, "returned") == 0;
-  for (guint i = 1; i < CRO_N_LIST_GOODS; i++)
-    if (strcmp (what, cro_list_goods_codes[i]) == 0)
-      row->list.goods = (CroListGoods) i;
+  if (slot != CRO_NO_SLOT && !cro_model_offer (self->of.model, slot)->is_dead)
+    cro_round_prefer (self, slot);
 }
 
-static CroListWhole
-read_whole (const char *code)
+static void
+read_posted (Before     *before,
+             const char *line)
 {
-  for (guint i = 0; i < CRO_N_WHOLE; i++)
-    if (strcmp (code, cro_list_whole_codes[i]) == 0)
-      return (CroListWhole) i;
-  return CRO_WHOLE_UNSAID;
+  g_autofree char *act = cro_round_take_word (&line);
+
+  before->posted = before->is_other ? 0 : g_ascii_strtoll (act, NULL, 10);
+  before->back = before->is_other ? 0 : g_ascii_strtoll (line, NULL, 10);
+}
+
+/* FALSE: it is of a row. */
+static gboolean
+put_what_is_before (CroRound   *self,
+                    Before     *before,
+                    const char *kind,
+                    const char *line)
+{
+  if (strcmp (kind, "book") == 0)
+    read_book (self, before, line);
+  else if (strcmp (kind, "posted") == 0)
+    read_posted (before, line);
+  else if (strcmp (kind, "of") == 0)
+    read_of (before, line);
+  else if (strcmp (kind, "last") == 0)
+    before->base = g_ascii_strtoll (line + strcspn (line, " "), NULL, 10);
+  else if (strcmp (kind, "asks") == 0)
+    read_asked (self, before, line);
+  else if (strcmp (kind, "read") == 0)
+    {
+      g_clear_pointer (&before->read, cro_list_row_free);
+      before->read = cro_round_list_from_text (self, line);
+    }
+  else
+    return FALSE;
+  return TRUE;
+}
+
+static gboolean
+is_put_again (CroRound     *self,
+              const Before *before)
+{
+  const CroRoundRow row = { .posted = before->posted, .back = before->back };
+
+  return cro_round_row_is_posted_again (self, &row);
 }
 
 static gboolean
@@ -421,60 +464,43 @@ put_lines (CroRound    *self,
 {
   g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
   g_autoptr (GPtrArray) answers = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
-  CroRoundRow of = { 0 };
+  Before before = { .base = CRO_NOT_SET };
   GError *gone = NULL;
-  const char *asks = NULL;
-  gint64 base = CRO_NOT_SET;
   gboolean done = TRUE;
 
+  g_string_truncate (self->unfit, 0);
   cro_round_begin_many (self);
   for (guint i = 0; done && lines[i] != NULL; i++)
     {
       const char *line = lines[i];
-      g_autofree char *kind = take_word (&line);
+      g_autofree char *kind = cro_round_take_word (&line);
 
-      if (strcmp (kind, "prefer") == 0)
-        {
-          guint32 slot = cro_slots_get (&self->of.model->offer_slots, g_ascii_strtoll (line, NULL, 10));
-
-          if (slot != CRO_NO_SLOT && !cro_model_offer (self->of.model, slot)->is_dead)
-            cro_round_prefer (self, slot);
-        }
+      if (put_what_is_before (self, &before, kind, line))
+        continue;
+      if (strcmp (kind, "prefer") == 0 && !before.is_other)
+        put_preferred (self, line);
       else if (strcmp (kind, "whole") == 0 && self->invoice == NULL)
-        self->whole = read_whole (line);
+        self->whole = cro_round_read_whole (line);
       else if (strcmp (kind, "seller") == 0 && self->invoice == NULL)
         self->is_seller_right = TRUE;
+      else if (strcmp (kind, "invoice") == 0 && before.is_others)
+        note_unfit (self, &before, line);
       else if (strcmp (kind, "invoice") == 0 && gone == NULL)
         {
           /* It is read beside settled figures, and its lines have twins too. */
           cro_round_end_many (self);
-          take_invoice (self, line, &gone);
+          cro_round_take_kept (self, line, &gone);
           cro_round_begin_many (self);
         }
       else if (strcmp (kind, "line") == 0)
-        read_answer (answers, line);
-      else if (strcmp (kind, "posted") == 0)
-        {
-          g_autofree char *act = take_word (&line);
-
-          of.posted = g_ascii_strtoll (act, NULL, 10);
-          of.back = g_ascii_strtoll (line, NULL, 10);
-        }
-      else if (strcmp (kind, "last") == 0)
-        {
-          g_autofree char *offer = take_word (&line);
-
-          base = g_ascii_strtoll (line, NULL, 10);
-        }
-      else if (strcmp (kind, "asks") == 0)
-        asks = line;
+        cro_round_read_answer (answers, line);
       else if (strcmp (kind, "row") == 0 || strcmp (kind, "new") == 0)
         {
-          done = cro_round_row_is_posted_again (self, &of) || put_row (self, &of, kind, line, base, asks, error);
-          base = CRO_NOT_SET;
-          asks = NULL;
+          done = is_put_again (self, &before) || put_row (self, &before, kind, line, error);
+          forget_row (&before);
         }
     }
+  forget_row (&before);
   cro_round_end_many (self);
   if (!done)
     {
@@ -501,45 +527,10 @@ cro_round_put_text (CroRound    *self,
   return done;
 }
 
-gboolean
-cro_round_text_billed (const char      *text,
-                       CroRoundBilled  *billed)
+const char *
+cro_round_get_unfit (CroRound *self)
 {
-  const char *line = g_str_has_prefix (text, "billed ") ? text : strstr (text, "\nbilled ");
-  g_autofree char *kind = NULL, *n = NULL, *net_value = NULL, *currency = NULL, *rest = NULL;
-
-  if (line == NULL)
-    return FALSE;
-  line += *line == '\n';
-  rest = g_strndup (line, strcspn (line, "\n"));
-  line = rest;
-  kind = take_word (&line);
-  n = take_word (&line);
-  net_value = take_word (&line);
-  currency = take_word (&line);
-  billed->n_lines = (guint) g_ascii_strtoull (n, NULL, 10);
-  billed->net_value = g_ascii_strtoll (net_value, NULL, 10);
-  billed->currency = strcmp (currency, "-") != 0 ? g_intern_string (currency) : NULL;
-  billed->document = dup_text (line);
-  return TRUE;
-}
-
-char *
-cro_round_text_invoice (const char *text)
-{
-  g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
-  g_autofree char *path = NULL;
-
-  for (guint i = 0; path == NULL && lines[i] != NULL; i++)
-    if (g_str_has_prefix (lines[i], "invoice "))
-      path = dup_bytes (lines[i] + strlen ("invoice "));
-  return path != NULL ? g_filename_display_name (path) : NULL;
-}
-
-void
-cro_round_billed_clear (CroRoundBilled *self)
-{
-  g_clear_pointer (&self->document, g_free);
+  return self->unfit->str;
 }
 
 guint

@@ -279,6 +279,17 @@ cro_words_round_lost (const char   *text,
                              path, why);
 }
 
+char *
+cro_words_round_unfit (CroRound *round)
+{
+  const char *unfit = cro_round_get_unfit (round);
+
+  /* Translators: of prices that were typed and not posted: "Crab: 69.50 · Hake: 11.20". */
+  return *unfit != '\0' ? cro_isolate_printf (_("Set aside for packs that the supplier does not have in this book: %s"),
+                                             unfit)
+                        : NULL;
+}
+
 /* Each behind the others; takes text. */
 static void
 add (GString *to,

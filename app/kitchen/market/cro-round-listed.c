@@ -175,8 +175,11 @@ cro_round_leave_open (CroRound             *self,
   gboolean done;
 
   cro_round_undraft (self, row);
-  row->read = cro_list_row_dup (&row->list);
-  g_clear_pointer (&row->read->reasons, g_array_unref);
+  if (row->read == NULL)
+    {
+      row->read = cro_list_row_dup (&row->list);
+      g_clear_pointer (&row->read->reasons, g_array_unref);
+    }
   cro_list_row_say (self->list, row->read, reason->why, reason->text, reason->other);
   done = cro_round_read_listed (self, row, error);
   cro_round_draft (self, row);

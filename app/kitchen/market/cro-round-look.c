@@ -71,7 +71,9 @@ dup_other_price (CroRound         *self,
     }
   else
     return NULL;
-  return cro_round_dup_typed (self, &list);
+  /* Of who states prices otherwise it is that of the pack. */
+  return list.look.kind == CRO_LOOK_PACK && list.look.meant != CRO_NOT_SET ? cro_round_dup_typed_of_pack (self, &list)
+                                                                           : cro_round_dup_typed (self, &list);
 }
 
 /* The line by another name. */

@@ -81,15 +81,34 @@ cro_words_list_past (const CroPriceList *list,
   return NULL;
 }
 
+/* Lines of an invoice hold from another day than what is typed. */
+static char *
+invoice_day (CroRound *round)
+{
+  const CroPriceList *invoice = cro_round_get_invoice (round);
+  g_autofree char *day = invoice != NULL ? cro_date_to_text (invoice->delivered) : NULL;
+
+  if (day == NULL || invoice->delivered == cro_round_get_from (round))
+    return NULL;
+  /* Translators: a day. */
+  return g_strdup_printf (_("Prices of the invoice hold from %s, its delivery."), day);
+}
+
 char *
 cro_words_round_past (CroRound *round,
                       CroDate   today)
 {
   CroDate from = cro_round_get_from (round);
-  g_autofree char *day = cro_date_to_text (from);
+  g_autofree char *day = cro_date_to_text (from), *said = NULL, *of_invoice = invoice_day (round);
 
   if (from > today)
     /* Translators: a day. */
-    return g_strdup_printf (_("In the future: these prices hold from %s."), day);
-  return from < today ? prices_past (cro_round_get_book (round), from) : NULL;
+    said = g_strdup_printf (_("In the future: these prices hold from %s."), day);
+  else if (from < today)
+    said = prices_past (cro_round_get_book (round), from);
+  if (said == NULL)
+    return g_steal_pointer (&of_invoice);
+  if (of_invoice == NULL)
+    return g_steal_pointer (&said);
+  return g_strdup_printf ("%s %s", said, of_invoice);
 }

@@ -9,6 +9,7 @@ G_BEGIN_DECLS
 struct _CroRound
 {
   CroBook      *book;
+  char         *own;         /* what tells the book from any other (cro_round_dup_own) */
   guint64       edition;     /* of the book when it was copied */
   CroBook      *draft;       /* the copy */
   gint64        supplier;    /* id */
@@ -30,6 +31,7 @@ struct _CroRound
   GHashTable   *drafted;     /* likewise → the row that is in the figures */
   GArray       *unsorted;    /* guint32: slots of items whose packs are in the copy and not in its order yet */
   GHashTable   *twins;       /* while many rows are read: rows by what they have in common; NULL */
+  GString      *unfit;       /* of a text that was put back, what is of no pack of the supplier's, in words */
   GString      *replaced;    /* what stood in rows that the list taken last has, in words */
   GArray       *preferred;   /* gint64: ids of offers */
   GHashTable   *of_book;     /* slots of the copy + 1: the packs that the book prefers */
@@ -109,10 +111,18 @@ gboolean     cro_round_read_line  (CroRound    *self,
 /* Another row of the same pack that is not left alone; NULL. */
 CroRoundRow *cro_round_find_twin  (CroRound          *self,
                                    const CroRoundRow *row);
+
+/* Whether any other row of it is not left alone, one that says no price too. */
+gboolean     cro_round_has_rival  (CroRound          *self,
+                                   const CroRoundRow *row);
+
 /* Around the reading of many rows that were empty, or are emptied: a row is not compared with all others, and the
  * figures are settled once, at the end. */
 void         cro_round_begin_many  (CroRound          *self);
 void         cro_round_end_many    (CroRound          *self);
+/* Meanwhile: others find it from now on. */
+void         cro_round_note_twin   (CroRound          *self,
+                                    CroRoundRow       *row);
 /* Before it is freed: nothing finds it any more. */
 void         cro_round_forget_twin (CroRound          *self,
                                     const CroRoundRow *row);
@@ -167,6 +177,10 @@ gboolean     cro_round_row_is_posted_again (CroRound          *self,
 char        *cro_round_dup_typed  (CroRound          *self,
                                    const CroListRow  *list);
 
+/* Likewise, with its pack, whatever the row's is: "8.50/6 × 100 g". Owned. */
+char        *cro_round_dup_typed_of_pack (CroRound         *self,
+                                          const CroListRow *list);
+
 /* As it is read: in whole minor units where it is 1 or more. Owned. */
 char        *cro_round_dup_shown  (CroRound          *self,
                                    const CroListRow  *list);
@@ -196,6 +210,42 @@ void         cro_round_put_list   (CroRound          *self,
 gboolean     cro_round_read_listed (CroRound    *self,
                                    CroRoundRow  *row,
                                    GError      **error);
+
+/* What a list says of a row, before it was matched, in one line: fields apart by tabs, each its word and its value; and
+ * back. NULL: it says nothing. Both owned, texts of the second are the round's. */
+char        *cro_round_list_to_text (const CroListRow *list);
+CroListRow  *cro_round_list_from_text (CroRound   *self,
+                                   const char     *text);
+
+/* The word for a question in such a text; NULL: it is asked anew as the row is matched. And a question by that word and
+ * its texts, "" where it has none; FALSE: it is none, or lacks one. */
+const char  *cro_round_why_to_text (CroListWhy     why);
+gboolean     cro_round_reason_from_text (CroRound *self,
+                                   const char     *word,
+                                   const char     *text,
+                                   const char     *other,
+                                   CroListReason  *reason);
+
+/* The book by its first act, which no other has: of one that was loaded anew too. Owned. */
+char        *cro_round_dup_own    (CroBook        *book);
+
+/* Of a text that is set aside: the word that begins a line, which goes on behind it. Owned. */
+char        *cro_round_take_word  (const char    **line);
+
+/* The invoice among that text, where it is kept and lines of it are open; and its file as that names it, again. What
+ * was said of a line becomes one of answers, a CroRoundRow; what becomes of its allowances and charges. */
+void         cro_round_write_invoice (CroRound    *self,
+                                   GString        *to);
+gboolean     cro_round_take_kept  (CroRound       *self,
+                                   const char     *line,
+                                   GError        **error);
+void         cro_round_read_answer (GPtrArray     *answers,
+                                   const char     *line);
+CroListWhole cro_round_read_whole (const char     *code);
+
+/* What g_strescape() made, whoever changed it since: a stroke at its end is of nothing. Owned. */
+char        *cro_round_dup_bytes  (const char     *escaped);
+char        *cro_round_dup_text   (const char     *escaped);
 
 /* What a list left open of a row of the book, of which the price that is typed there says nothing, stays so. */
 gboolean     cro_round_leave_open (CroRound            *self,
@@ -240,6 +290,10 @@ gboolean     cro_round_answer_again (CroRound   *self,
 void         cro_round_ask_twice  (CroRound    *self,
                                    CroRoundRow *row,
                                    const char  *number);
+
+/* Asks that of a row that is matched, and of its twin, where both say something else. */
+void         cro_round_check_twin (CroRound    *self,
+                                   CroRoundRow *row);
 
 /* Likewise where it asked so before, and is not right, and asks no more: the other may be posted by now. */
 void         cro_round_ask_twice_again (CroRound          *self,

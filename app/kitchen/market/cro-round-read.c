@@ -380,121 +380,46 @@ clear_reasons (CroRoundRow *row)
 
 /* --- Rows ---------------------------------------------------------------------------------------------- */
 
-/* The supplier's pack, or the same new one of one name. */
+/* A change is one of the book's price, not of another row's; so is a pack that is not said. twin: NULL. */
 static gboolean
-are_twins (const CroListRow *a,
-           const CroListRow *b)
+match_without (CroRound     *self,
+               CroRoundRow  *row,
+               CroRoundRow  *twin,
+               GError      **error)
 {
-  g_autofree char *one = NULL, *other = NULL;
+  gboolean was_drafted = twin != NULL && twin->is_drafted, done;
 
-  if (a->offer != CRO_NO_SLOT || b->offer != CRO_NO_SLOT)
-    return a->offer == b->offer;
-  if (a->item != b->item || a->name == NULL || b->name == NULL || !cro_list_is_pack (&a->pack, &b->pack))
-    return FALSE;
-  one = cro_fold (a->name);
-  other = cro_fold (b->name);
-  return strcmp (one, other) == 0;
+  if (was_drafted)
+    cro_round_undraft (self, twin);
+  done = cro_price_list_match_row (self->list, &self->of, &row->list, error);
+  if (was_drafted)
+    {
+      cro_round_draft (self, twin);
+      cro_round_settle (self);
+    }
+  return done;
 }
 
+/* Whose twin a line is only its match may tell: then it is matched once more, without that. */
 static gboolean
-is_twin (const CroRoundRow *row,
-         const CroRoundRow *other)
+match_beside_book (CroRound     *self,
+                   CroRoundRow  *row,
+                   GError      **error)
 {
-  return other != row && other->kind != CRO_ROUND_EMPTY && other->kind != CRO_ROUND_UNREAD
-         && are_twins (&row->list, &other->list);
-}
+  CroRoundRow *twin = cro_round_find_twin (self, row);
+  CroListRow *unmatched = twin == NULL ? cro_list_row_dup (&row->list) : NULL;
+  gboolean done = match_without (self, row, twin, error);
 
-/* What twins have in common; NULL: it can have none. */
-static char *
-dup_twin_key (const CroListRow *list)
-{
-  g_autofree char *folded = list->offer == CRO_NO_SLOT && list->name != NULL ? cro_fold (list->name) : NULL;
-
-  if (list->offer != CRO_NO_SLOT)
-    return g_strdup_printf ("%u", list->offer);
-  return folded != NULL ? g_strdup_printf ("%u %s", list->item, folded) : NULL;
-}
-
-static CroRoundRow *
-find_noted_twin (CroRound          *self,
-                 const CroRoundRow *row)
-{
-  g_autofree char *key = dup_twin_key (&row->list);
-  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
-
-  for (guint i = 0; noted != NULL && i < noted->len; i++)
-    if (is_twin (row, noted->pdata[i]))
-      return noted->pdata[i];
-  return NULL;
-}
-
-static void
-note_twin (CroRound    *self,
-           CroRoundRow *row)
-{
-  g_autofree char *key = dup_twin_key (&row->list);
-  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
-
-  if (key != NULL && noted == NULL)
+  twin = done && unmatched != NULL ? cro_round_find_twin (self, row) : NULL;
+  if (twin != NULL && twin->is_drafted)
     {
-      noted = g_ptr_array_new ();
-      g_hash_table_insert (self->twins, g_steal_pointer (&key), noted);
+      g_clear_pointer (&row->list.reasons, g_array_unref);
+      row->list = *unmatched;
+      g_clear_pointer (&unmatched, g_free);
+      done = match_without (self, row, twin, error);
     }
-  if (noted != NULL && !g_ptr_array_find (noted, row, NULL))
-    g_ptr_array_add (noted, row);
-}
-
-void
-cro_round_begin_many (CroRound *self)
-{
-  self->twins = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_ptr_array_unref);
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      CroRoundRow *row = self->rows->pdata[i];
-
-      if (row->kind != CRO_ROUND_EMPTY && row->kind != CRO_ROUND_UNREAD)
-        note_twin (self, row);
-    }
-}
-
-void
-cro_round_end_many (CroRound *self)
-{
-  g_clear_pointer (&self->twins, g_hash_table_unref);
-  cro_round_settle (self);
-}
-
-void
-cro_round_forget_twin (CroRound          *self,
-                       const CroRoundRow *row)
-{
-  g_autofree char *key = self->twins != NULL ? dup_twin_key (&row->list) : NULL;
-  GPtrArray *noted = key != NULL ? g_hash_table_lookup (self->twins, key) : NULL;
-
-  if (noted != NULL)
-    g_ptr_array_remove (noted, (gpointer) row);
-}
-
-CroRoundRow *
-cro_round_find_twin (CroRound          *self,
-                     const CroRoundRow *row)
-{
-  if (self->twins != NULL)
-    return find_noted_twin (self, row);
-  for (guint i = 0; i < self->rows->len; i++)
-    if (is_twin (row, self->rows->pdata[i]))
-      return self->rows->pdata[i];
-  return NULL;
-}
-
-void
-cro_round_ask_twice (CroRound    *self,
-                     CroRoundRow *row,
-                     const char  *number)
-{
-  cro_list_row_say (self->list, &row->list, CRO_LIST_TWICE, number, NULL);
-  row->list.state = CRO_LIST_DOUBTFUL;
-  row->list.is_posted = FALSE;
+  g_clear_pointer (&unmatched, cro_list_row_free);
+  return done;
 }
 
 gboolean
@@ -503,21 +428,9 @@ cro_round_match (CroRound     *self,
                  GError      **error)
 {
   CroListRow *list = &row->list;
-  CroRoundRow *twin = cro_round_find_twin (self, row);
-  gboolean was_drafted = twin != NULL && twin->is_drafted, done;
 
-  /* A change is one of the book's price, not of another row's. */
-  if (was_drafted)
-    cro_round_undraft (self, twin);
-  done = cro_price_list_match_row (self->list, &self->of, list, error);
-  if (was_drafted)
-    {
-      cro_round_draft (self, twin);
-      cro_round_settle (self);
-    }
-  if (!done)
+  if (!match_beside_book (self, row, error))
     return FALSE;
-  twin = cro_round_find_twin (self, row);
   /* What no ingredient is called may be a new one. */
   if (row->is_added && list->item == CRO_NO_SLOT && !list->is_return && !list->is_no_ingredient && list->has_price
       && list->name != NULL && list->pack.size > 0
@@ -526,21 +439,9 @@ cro_round_match (CroRound     *self,
       list->state = CRO_LIST_NEW;
       list->is_posted = TRUE;
     }
-  if (twin != NULL && (list->has_price || list->is_none)
-      && cro_round_row_get_day (self, twin) == cro_round_row_get_day (self, row) && !list->is_right
-      && !cro_list_rows_say_same (list, &twin->list))
-    {
-      cro_round_ask_twice (self, row, NULL);
-      /* A list that says two prices says neither. */
-      if (row->is_taken && !twin->is_billed && !twin->list.is_right && !cro_round_row_is_twice (twin))
-        {
-          cro_round_undraft (self, twin);
-          cro_round_ask_twice (self, twin, NULL);
-          cro_round_settle (self);
-        }
-    }
+  cro_round_check_twin (self, row);
   if (self->twins != NULL)
-    note_twin (self, row);
+    cro_round_note_twin (self, row);
   return TRUE;
 }
 
@@ -606,6 +507,12 @@ cro_round_read_line (CroRound     *self,
     row->wrong = g_strdup (_("The supplier has no such pack."));
   if (row->wrong != NULL)
     row->kind = CRO_ROUND_UNREAD;
+  /* It stands there as what a list says does. */
+  if (row->is_taken)
+    {
+      g_free (row->text);
+      row->text = cro_round_dup_line (self, &row->list);
+    }
   return TRUE;
 }
 
@@ -650,6 +557,16 @@ dup_priced (CroRound          *self,
   return g_strdup_printf ("%s/%s × %s %s", price, pack, number, cro_words_unit (list->pack.unit));
 }
 
+/* In the pack's last price, which a row that is drafted stands in for. */
+static gint64
+tax_before_draft (CroRound *self,
+                  guint32   offer)
+{
+  const CroRoundRow *row = g_hash_table_lookup (self->drafted, GUINT_TO_POINTER (offer + 1));
+
+  return row != NULL ? row->was.tax_included : cro_model_offer (self->of.model, offer)->offer.tax_included;
+}
+
 /* A price that was said to be with or without tax, where that of its pack is not, or it would be asked about. */
 static char *
 dup_said (CroRound          *self,
@@ -659,7 +576,7 @@ dup_said (CroRound          *self,
 {
   gboolean is_with = list->says_tax == CRO_PRICE_WITH_TAX;
   gboolean had_tax = list->offer != CRO_NO_SLOT
-                     && (is_with ? cro_model_offer (self->of.model, list->offer)->offer.tax_included
+                     && (is_with ? tax_before_draft (self, list->offer)
                                  : cro_list_tax_before (&self->of, list->offer)) > 0;
   g_autofree char *price = dup_priced (self, list, names_pack, words);
   g_autofree char *pct = is_with && list->tax_pct > 0 ? cro_words_decimal (list->tax_pct) : NULL;
@@ -679,6 +596,13 @@ cro_round_dup_typed (CroRound         *self,
                      const CroListRow *list)
 {
   return dup_said (self, list, FALSE, cro_words_price_in);
+}
+
+char *
+cro_round_dup_typed_of_pack (CroRound         *self,
+                             const CroListRow *list)
+{
+  return dup_said (self, list, TRUE, cro_words_price_in);
 }
 
 char *

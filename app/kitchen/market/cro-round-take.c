@@ -172,6 +172,12 @@ take_row (CroRound         *self,
   if (row->before == NULL)
     row->before = g_strdup (row->text);
   cro_round_put_list (self, row, from, read);
+  /* Of what no ingredient is called the list does not know that it is said twice. */
+  if (row->is_added && row->list.item == CRO_NO_SLOT)
+    {
+      cro_round_check_twin (self, row);
+      cro_round_note_twin (self, row);
+    }
   if (*text == '\0' || strcmp (text, row->text) == 0)
     return;
   was = cro_isolate_printf (_("%s: %s"), cro_words_list_name (&row->list), text);
@@ -218,6 +224,7 @@ take_rows (CroRound            *self,
   g_string_truncate (self->replaced, 0);
   take_order (self, list);
   taken = index_taken (self);
+  cro_round_begin_many (self);
   for (guint i = 0; i < list->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
@@ -225,6 +232,8 @@ take_rows (CroRound            *self,
       if (!cro_list_row_is_talk (list, row) && !is_repeated (row))
         take_row (self, taken, row, list->read->pdata[i]);
     }
+  /* Figures are settled once all is drafted. */
+  g_clear_pointer (&self->twins, g_hash_table_unref);
   return TRUE;
 }
 

@@ -276,6 +276,14 @@ plain_note (CroRound          *round,
     return cro_words_round_billed_note (round, row);
   if (row->kind == CRO_ROUND_NONE)
     return none_note (round, row);
+  for (guint i = 0; row->list.reasons != NULL && i < row->list.reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
+
+      if (reason->why == CRO_LIST_GIVEN_UP)
+        return cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)), round->list, &row->list,
+                                      reason);
+    }
   if (row->is_added && row->kind == CRO_ROUND_PRICED)
     return added_note (round, row);
   if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !cro_pack_holds_same (&row->list.pack, &row->pack))
@@ -301,7 +309,7 @@ cro_words_round_note (CroRound *round,
   if (reason == NULL && (row->is_added || row->is_billed)
       && (row->list.state == CRO_LIST_UNMATCHED || (row->list.is_return && cro_round_row_waits (row))))
     return g_strdup (_("No ingredient has this name."));
-  if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed && cro_round_find_twin (round, row) == NULL)
+  if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed && !cro_round_has_rival (round, row))
     return g_strdup (_("Another price for this pack is posted. Does this one hold instead?"));
   if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed)
     return g_strdup (_("Another row has another price for the same pack. Which one holds?"));

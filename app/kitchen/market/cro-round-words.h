@@ -93,7 +93,8 @@ char *cro_words_prices_closed   (CroBook               *book,
 char *cro_words_list_past       (const CroPriceList    *list,
                                  CroBook               *book);
 
-/* What a day before today leaves as it is; NULL: it is no such day. */
+/* What a day before today leaves as it is, or one to come; and from which day the lines of an invoice hold, where that
+ * is another. NULL: neither. */
 char *cro_words_round_past      (CroRound              *round,
                                  CroDate                today);
 
@@ -107,6 +108,9 @@ char *cro_words_round_aside     (const char            *text);
 /* Why such a text could not be put back whole (cro_round_put_text), with the file it could not be read from. */
 char *cro_words_round_lost      (const char            *text,
                                  const GError          *error);
+
+/* What of it is of no pack of the supplier's (cro_round_get_unfit); NULL: nothing. */
+char *cro_words_round_unfit     (CroRound              *round);
 
 /* Of a line of an invoice that is not asked about; NULL: nothing. */
 char *cro_words_round_billed_note (CroRound            *round,

@@ -215,6 +215,8 @@ cro_round_new (CroBook  *book,
   self->supplier = g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id;
   self->preferred = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->order = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->own = cro_round_dup_own (book);
+  self->unfit = g_string_new (NULL);
   self->replaced = g_string_new (NULL);
   if (cro_round_copy_book (self, from, error))
     return self;
@@ -243,6 +245,8 @@ cro_round_free (CroRound *self)
   g_free (self->columns);
   g_array_unref (self->preferred);
   g_array_unref (self->order);
+  g_free (self->own);
+  g_string_free (self->unfit, TRUE);
   g_string_free (self->replaced, TRUE);
   g_object_unref (self->book);
   g_free (self);

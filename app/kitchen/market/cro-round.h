@@ -418,6 +418,10 @@ gboolean     cro_round_put_text      (CroRound     *self,
                                       const char   *text,
                                       GError      **error);
 
+/* What stands in a text that was put back and is of no pack that the supplier has: the pack was removed, or the text is
+ * of another book that stood in this place. "Crab: 69.50 · 12.00"; "": nothing. Borrowed. */
+const char  *cro_round_get_unfit     (CroRound     *self);
+
 /* Rows in such a text, and the day from which they hold (CRO_NO_DAY: today). */
 guint        cro_round_text_count    (const char   *text);
 CroDate      cro_round_text_from     (const char   *text);

@@ -91,6 +91,8 @@ cro_new_prices_take_up (CroNewPrices  *self,
     return;
   if (!cro_round_put_text (self->round, aside, &error))
     *lost = cro_words_round_lost (aside, error);
+  else
+    *lost = cro_words_round_unfit (self->round);
   cro_new_prices_keep_invoice (self);
 }
 

@@ -111,11 +111,12 @@ cro_new_prices_moved (CroNewPrices *self)
 static void
 show_past (CroNewPrices *self)
 {
-  CroDate today = MAX (cro_here_today (), cro_book_get_figures (book_of (self))->date), ignored;
+  CroDate from = cro_round_get_from (self->round), ignored;
+  CroDate today = cro_here_is_today (from) ? from
+                                           : MAX (cro_here_today (), cro_book_get_figures (book_of (self))->date);
   g_autofree char *past = NULL;
 
-  if (cro_day_entry_read (self->from, book_of (self), &ignored, &past)
-      && !cro_here_is_today (cro_round_get_from (self->round)))
+  if (cro_day_entry_read (self->from, book_of (self), &ignored, &past))
     past = cro_words_round_past (self->round, today);
   gtk_label_set_label (GTK_LABEL (self->past), past != NULL ? past : "");
   gtk_widget_set_visible (self->past, past != NULL);
