@@ -258,7 +258,7 @@ class Prices(unittest.TestCase):
     said = [self.json("message.txt", f"Mussels {size} kg {price}\n", "--dry-run", status=status)["lines"][0]
             for size, price, status in ((2, "8.50", 1), (3, "12.75", 0))]
     self.assertEqual([line["state"] for line in said], ["doubtful", "changed"])
-    self.assertEqual(said[0]["why"], ["Which pack? 101 1 × 2 kg, 102 1 × 5 kg"])
+    self.assertEqual(said[0]["why"], ["Which pack? 102 1 × 5 kg, 101 1 × 2 kg"])
 
   def test_a_new_pack_of_a_known_ingredient_is_made(self):
     said = self.json("list.csv", "Code,Name,Pack,Price\nB77,Butter,10 x 250 g,36\n")

@@ -540,7 +540,7 @@ test_a_price_of_the_pack_among_those_per_kg (void **state)
   cro_test_must (cro_book_set (kitchen->book, "act", table, id, "quotes", &cell, &failure), failure);
   round = round_of (kitchen);
   type (round, "Mussels", "21.50");
-  assert_asks (round, "Mussels", "Is the price for 1 × 5 kg? Per unit it differs by 411.9\u00a0%.", "4.30");
+  assert_asks (round, "Mussels", "Is the price for 1 × 5 kg? Per unit it differs by 411.9\u00a0%.", "21.50/5 kg");
   assert_true (cro_round_suggest (round, row_of (round, "Mussels"), &error));
   row = &cro_round_get_row (round, row_of (round, "Mussels"))->list;
   assert_true (row->price == 21500000 && row->pack.size == 5000000 && row->state == CRO_LIST_CHANGED);

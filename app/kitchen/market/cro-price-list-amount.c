@@ -555,30 +555,6 @@ look_at_pieces (CroListMatching *self,
   row->look.kind = CRO_LOOK_PACK;
 }
 
-/* How near the last price of the pack one must be to be of it: a quarter more or less. */
-#define NEAR_LAST 1.25
-
-/* What is far as one per kg, l or piece may be the price of the pack, for who states the others so. */
-static void
-look_at_whole (CroListMatching *self,
-               CroListRow      *row)
-{
-  CroUnit unit = cro_price_list_unit_of_quotes (self->model, row->item);
-  gint64 one;
-  double ratio;
-
-  if (!row->is_stated_per_base || row->look.kind != CRO_LOOK_FAR || row->last <= 0 || row->price <= 0
-      || !cro_list_price_of_one (&row->pack, row->price, unit, &one) || one <= 0)
-    return;
-  ratio = (double) one / (double) row->last;
-  if (distance_of (ratio) > log (NEAR_LAST)
-      || 2 * distance_of (ratio) >= distance_of ((double) row->price / (double) row->last))
-    return;
-  row->look.kind = CRO_LOOK_PACK;
-  row->look.pack = row->pack;
-  row->look.meant = one;
-}
-
 /* A price that was converted has the digits of its currency, as money has, stated as the supplier states it; of less
  * than one the places of a cent are what differs. */
 static void
@@ -643,7 +619,6 @@ cro_list_look_twice (CroListMatching  *self,
   look_at_pieces (self, row);
   look_at_quote (self, row);
   look_at_tax (self, row);
-  look_at_whole (self, row);
   if (row->look.kind != CRO_LOOK_NOTHING)
     cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
   return TRUE;
