@@ -13,7 +13,8 @@ typedef struct
   char     told[MONTH_CHARS];       /* by the journal; "": nothing */
   gboolean is_split;
   gboolean was_closed;              /* frozen rows of it stand, or the journal tells so */
-  gboolean is_there;                /* as a row of table month, closed or not */
+  gboolean is_there;                /* as a row of table month, closed or not … */
+  char     there[MONTH_CHARS];      /* … and its name there, by which it goes where nothing else tells one */
 } Name;
 
 struct _CroFrozenGone
@@ -104,17 +105,24 @@ take_held (CroRows   *rows,
            GError   **error)
 {
   CroFrozenGone *self = user_data;
+  Name *name;
 
   if (!cro_rows_is_null (rows, 1) && (!cro_rows_is_null (rows, 2) || !cro_rows_is_null (rows, 3)))
     g_hash_table_add (self->held, g_strdup (cro_rows_get_text (rows, 1)));
-  name_of (self, cro_rows_get_int (rows, 0))->is_there = TRUE;
+  name = name_of (self, cro_rows_get_int (rows, 0));
+  name->is_there = TRUE;
+  g_strlcpy (name->there, cro_rows_is_null (rows, 1) ? "" : cro_rows_get_text (rows, 1), sizeof name->there);
   return TRUE;
 }
 
 static const char *
 text_of (const Name *name)
 {
-  return name->told[0] != '\0' ? name->told : name->is_split ? "" : name->of_rows;
+  if (name->told[0] != '\0')
+    return name->told;
+  if (name->is_split)
+    return "";
+  return name->of_rows[0] != '\0' ? name->of_rows : name->there;
 }
 
 static void
