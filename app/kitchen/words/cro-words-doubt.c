@@ -268,6 +268,17 @@ cro_words_doubt_answer (CroModel       *model,
 }
 
 char *
+cro_words_doubt_meant (CroModel       *model,
+                       const CroDoubt *doubt)
+{
+  gboolean is_price = doubt->kind == CRO_DOUBT_PRICE || doubt->kind == CRO_DOUBT_SELLING;
+  g_autofree char *price = is_price && !isnan (doubt->meant) ? price_text (model, doubt, doubt->meant) : NULL;
+
+  /* Translators: a button: the price that was probably meant, in place of the one that is asked about. */
+  return price != NULL ? g_strdup_printf (_("Set %s"), price) : NULL;
+}
+
+char *
 cro_words_doubt_line (CroModel       *model,
                       const CroDoubt *doubt)
 {

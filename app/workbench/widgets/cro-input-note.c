@@ -109,7 +109,10 @@ void
 cro_input_note_tell (CroInputNote *self,
                      const char   *text)
 {
-  say (self, text, TRUE);
+  GtkRoot *root = gtk_widget_get_root (self->entry);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  say (self, text, focus != NULL && gtk_widget_is_ancestor (focus, self->entry));
 }
 
 void
