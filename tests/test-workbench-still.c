@@ -241,6 +241,10 @@ test_a_question_is_never_lost (void **state)
   assert_null (cro_test_find_shown (input, asks));
   assert_null (cro_test_find_shown (input, "?"));
   assert_focus (test, name);
+  /* A percentage too. */
+  enter (test, "Trim yield %", "0.3");
+  press (test, "Set 30\u00a0%");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Trim yield %"))), "30");
 }
 
 /* A day that is typed, and a choice that it has refused. */

@@ -137,6 +137,9 @@ char *cro_words_doubt_place (CroModel      *model,
 /* At the field that it is about. */
 char *cro_words_doubt_at    (CroModel       *model,
                             const CroDoubt *doubt);
+/* What was probably meant, as it is written into the field; NULL: nobody knows. */
+char *cro_words_doubt_value (CroModel       *model,
+                             const CroDoubt *doubt);
 /* What buttons say that answer it: that what is there is right; that what was meant is to be there. NULL: it is
  * answered by changing that. */
 char *cro_words_doubt_answer (CroModel      *model,

@@ -11,6 +11,7 @@
 #include "cro-day-entry.h"
 #include "cro-doubt.h"
 #include "cro-edit.h"
+#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-price-change.h"
@@ -109,16 +110,16 @@ ask_of_kept (CroPackForm *self)
     self->question = cro_words_doubt (model, &self->doubt);
 }
 
-/* Over the field, so that nothing moves: it gives way to what is typed. at_once: the focus is there, or was when the
- * price was kept; else it comes with the focus. */
+/* Over the field, so that nothing moves: it gives way to what is typed. is_kept: the price, just now; else it comes
+ * with the focus. */
 static void
 show_question (CroPackForm *self,
-               gboolean     at_once)
+               gboolean     is_kept)
 {
   gboolean asks = self->question != NULL && *text_of (self->price) == '\0';
 
   cro_answer_buttons_set (CRO_ANSWER_BUTTONS (self->answers), self->bench, asks ? &self->doubt : NULL, self->price);
-  cro_bubble_say (self->bubble, asks ? self->question : NULL, at_once);
+  cro_bubble_say (self->bubble, asks ? self->question : NULL, is_kept || cro_focus_is_within (self->price));
 }
 
 /* *reason: why it is none, NULL where nothing was typed; owned. */
@@ -211,7 +212,7 @@ price_changed_cb (CroPackForm *self)
   else
     restore (self);
   show_meaning (self, meaning != NULL ? meaning : reason != NULL ? reason : "", reason != NULL);
-  show_question (self, TRUE);
+  show_question (self, FALSE);
 }
 
 static void

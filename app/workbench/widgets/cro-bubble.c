@@ -1,5 +1,6 @@
 #include "cro-bubble.h"
 
+#include "cro-focus.h"
 #include "cro-reason.h"
 
 /* As long as a line of it may be, in characters. */
@@ -209,7 +210,7 @@ cro_bubble_enter (CroBubble *self)
     return FALSE;
   pop_soon (self);
   if (cro_bubble_is_asking (self))
-    gtk_widget_child_focus (self->answer, GTK_DIR_TAB_FORWARD);
+    cro_focus_first (self->answer);
   else if (focus == NULL || !is_at (focus, self->field))
     gtk_widget_grab_focus (self->field);
   return TRUE;

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-focus.h"
 #include "cro-reason.h"
 
 /* Of what a field shows, in pixels. */
@@ -109,10 +110,7 @@ void
 cro_input_note_tell (CroInputNote *self,
                      const char   *text)
 {
-  GtkRoot *root = gtk_widget_get_root (self->entry);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-
-  say (self, text, focus != NULL && gtk_widget_is_ancestor (focus, self->entry));
+  say (self, text, cro_focus_is_within (self->entry));
 }
 
 void
