@@ -264,8 +264,8 @@ say_kept (CroPackForm *self,
   cro_bench_say (self->bench, says);
 }
 
-/* The next pack is chosen with the arrows, so the focus goes back to the rows; another day holds for one
- * price. */
+/* The next pack is chosen with the arrows, so the focus goes back to the rows, but where something is asked first;
+ * another day holds for one price. */
 static void
 keep_cb (CroPackForm *self)
 {
@@ -289,7 +289,10 @@ keep_cb (CroPackForm *self)
   gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   show_pack (self, TRUE);
   say_kept (self, from, change.price);
-  cro_records_view_focus_rows (self->view);
+  if (self->question != NULL)
+    gtk_widget_grab_focus (self->price);
+  else
+    cro_records_view_focus_rows (self->view);
 }
 
 static gboolean
