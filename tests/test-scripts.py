@@ -64,6 +64,28 @@ def builds_elsewhere(source, folder):
   return "\n".join(wrong)
 
 
+def old_book_is_told(source, folder):
+  """What packaging/start does not say of a book of before that cannot be opened; "" for nothing."""
+  tree, build = os.path.join(folder, "another tree"), os.path.join(folder, "another build")
+  book = os.path.join(build, "saltmarsh-rooms.croustade")
+  programs = {"packaging/needs": "#!/bin/sh\n", "ninja": "#!/bin/sh\n",
+              os.path.join(build, "app/cli/croustade-cli"): "#!/bin/sh\necho refused >&2\nexit 2\n"}
+  for path, text in programs.items():
+    os.makedirs(os.path.dirname(os.path.join(tree, path)), exist_ok=True)
+    with open(os.path.join(tree, path), "w", encoding="ascii") as file:
+      file.write(text)
+    os.chmod(os.path.join(tree, path), 0o755)
+  shutil.copy(os.path.join(source, "packaging/start"), os.path.join(tree, "packaging/start"))
+  for path in (book, os.path.join(build, "build.ninja")):
+    with open(path, "w", encoding="ascii"):
+      pass
+  done = subprocess.run([os.path.join(tree, "packaging/start")], stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+                        text=True, check=False,
+                        env=os.environ | {"PATH": f"{tree}:{os.environ['PATH']}", "CROUSTADE_BUILD": build})
+  said = "refused" in done.stdout and f"move {book} away, and the demo is loaded anew" in done.stdout
+  return "" if said and done.returncode == 1 else f"packaging/start beside an old book: {done.stdout}"
+
+
 # A test that passed and left something out, as cmocka and others say so.
 LEFT_OUT = """[ RUN      ] test_published
 skipped: no table
@@ -102,7 +124,7 @@ def main():
       print(f"{name} --help: {done.returncode}, {done.stderr}")
       failed += 1
   with tempfile.TemporaryDirectory(dir="/tmp") as folder:
-    for tried in (left_out_is_told, builds_elsewhere):
+    for tried in (left_out_is_told, builds_elsewhere, old_book_is_told):
       wrong = tried(source, folder)
       print(wrong, end="")
       failed += wrong != ""

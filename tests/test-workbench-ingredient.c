@@ -213,6 +213,12 @@ test_a_price_that_is_none_is_asked_about (void **state)
   undo (test);
   assert_shown (test, question);
   assert_shown (test, "6600.00 Is Right");
+  /* Nor whoever takes the price that is asked for. */
+  press (test, "Set 66.00");
+  assert_shown (test, "Nothing is missing");
+  assert_shown (test, "66.00");
+  undo (test);
+  assert_shown (test, "6600.00 Is Right");
   /* Low down on the page it comes into sight with the field. */
   price = named (test, "price of Brown crab from Quay Shellfish");
   scroller = gtk_widget_get_ancestor (price, GTK_TYPE_SCROLLED_WINDOW);

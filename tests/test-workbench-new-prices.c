@@ -1355,7 +1355,7 @@ test_what_cannot_be_set_aside_is_said (void **state)
   open_sheet (test, "Quay Shellfish");
   enter (test, "New price of Brown crab", "69.5");
   do_key (test, "round.leave");
-  assert_non_null (strstr (test->said->str, "What was typed could not be set aside: "));
+  assert_non_null (strstr (test->said->str, "is lost when the program is closed, as it could not be set aside: "));
   assert_false (cro_state_write (NULL));
   g_unlink (folder);
   g_rename (away, folder);

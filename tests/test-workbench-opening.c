@@ -1,4 +1,8 @@
 /* A book that is being opened is given up by Escape or a button, and the window is as it was. */
+#include <fcntl.h>
+#include <glib/gstdio.h>
+#include <sys/file.h>
+
 #include "cro-here.h"
 #include "cro-state.h"
 #include "support/book-window.h"
@@ -188,6 +192,28 @@ test_another_session_keeps_what_it_remembers (void **state)
   assert_null (gone);
 }
 
+/* A session that was stopped between reading and writing keeps the lock. */
+static void
+test_a_lock_that_is_kept_stops_nobody (void **state)
+{
+  g_autofree char *path = cro_state_dup_path ("state.lock"), *written = cro_state_dup_path ("state.ini");
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+  g_autofree char *kept = NULL;
+  int held;
+
+  cro_state_set_text ("test", "locked", "before");
+  assert_true (cro_state_write (NULL));
+  held = g_open (path, O_RDWR | O_CLOEXEC, 0600);
+  assert_true (held >= 0);
+  assert_int_equal (flock (held, LOCK_EX), 0);
+  cro_state_set_text ("test", "locked", "after");
+  assert_true (cro_state_write (NULL));
+  assert_true (g_key_file_load_from_file (file, written, G_KEY_FILE_NONE, NULL));
+  kept = g_key_file_get_string (file, "test", "locked", NULL);
+  assert_string_equal (kept, "after");
+  g_close (held, NULL);
+}
+
 static void
 count_cb (const GError *error,
           gpointer      n_told)
@@ -227,6 +253,7 @@ main (void)
 #define CASE(test, set_up) cmocka_unit_test_setup_teardown (test, set_up, cro_test_window_close)
   const struct CMUnitTest tests[] = {
     CASE (test_another_session_keeps_what_it_remembers, cro_test_window_open_nothing),
+    CASE (test_a_lock_that_is_kept_stops_nobody, cro_test_window_open_nothing),
     CASE (test_what_is_lost_is_said_before_a_window_goes, cro_test_window_open_nothing),
     CASE (test_escape_gives_a_past_up, cro_test_window_open_demo),
     CASE (test_what_was_given_up_can_be_asked_for_again, cro_test_window_open_demo),

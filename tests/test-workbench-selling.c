@@ -103,8 +103,9 @@ test_a_price_that_jumped_is_asked_about (void **state)
   show_plate (test);
   enter (test, "Price with tax", "1615");
   assert_shown (test, "is 16.15 meant?");
-  enter (test, "Price with tax", "16");
+  press (test, "Set 16.15");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "is 16.15 meant?"));
+  assert_shown (test, "Prices: 16.15 from 2026-11-25 · before 15.00");
 }
 
 /* Of a price that there was not nothing is said. */

@@ -235,11 +235,16 @@ test_a_question_is_never_lost (void **state)
   assert_non_null (cro_test_find_shown (input, "?"));
   cro_test_key (price, GDK_KEY_F2);
   cro_test_wait_shown (input, asks);
-  assert_focus (test, "6600.00 Is Right");
+  assert_focus (test, "Set 66.00");
+  cro_test_key (price, GDK_KEY_F2);
   press (test, "6600.00 Is Right");
   assert_null (cro_test_find_shown (input, asks));
   assert_null (cro_test_find_shown (input, "?"));
   assert_focus (test, name);
+  /* A percentage too. */
+  enter (test, "Trim yield %", "0.3");
+  press (test, "Set 30\u00a0%");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Trim yield %"))), "30");
 }
 
 /* A day that is typed, and a choice that it has refused. */

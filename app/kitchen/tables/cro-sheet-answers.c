@@ -22,6 +22,13 @@ cro_sheet_check_answer (CroSheetReader *reader,
     cro_sheet_fault (reader, line, CRO_PRICE_ANSWERS_PACK_UNIT, CRO_FAULT_MISSING_VALUE, NULL, NULL);
 }
 
+static gint64
+key_of (gint64 offer,
+        gint64 from)
+{
+  return (offer << 32) + from;
+}
+
 /* The price of each offer and day: row + 1. */
 static GHashTable *
 index_prices (const CroSheet *prices)
@@ -31,10 +38,12 @@ index_prices (const CroSheet *prices)
   for (guint i = 0; i < prices->n; i++)
     {
       gint64 offer = cro_sheet_get (prices, i, CRO_PRICES_OFFER), from = cro_sheet_get (prices, i, CRO_PRICES_FROM);
-      gint64 key = (offer << 32) + from;
+      gint64 key;
 
-      if (offer != CRO_SHEET_UNSET && from != CRO_SHEET_UNSET)
-        g_hash_table_insert (index, g_memdup2 (&key, sizeof key), GUINT_TO_POINTER (i + 1));
+      if (offer == CRO_SHEET_UNSET || from == CRO_SHEET_UNSET)
+        continue;
+      key = key_of (offer, from);
+      g_hash_table_insert (index, g_memdup2 (&key, sizeof key), GUINT_TO_POINTER (i + 1));
     }
   return index;
 }
@@ -90,10 +99,11 @@ cro_sheet_fill_answers (CroSheetReader *reader)
   for (guint i = 0; i < answers->n; i++)
     {
       gint64 offer = cro_sheet_get (answers, i, CRO_PRICE_ANSWERS_OFFER);
-      gint64 from = cro_sheet_get (answers, i, CRO_PRICE_ANSWERS_FROM), key = (offer << 32) + from;
+      gint64 from = cro_sheet_get (answers, i, CRO_PRICE_ANSWERS_FROM), key;
 
       if (offer == CRO_SHEET_UNSET || from == CRO_SHEET_UNSET || is_whole (answers, i))
         continue;
+      key = key_of (offer, from);
       if (prices == NULL)
         prices = index_prices (&sheets->sheets[CRO_TABLE_PRICES]);
       fill_answer (sheets, i, (guint) offer, g_hash_table_lookup (prices, &key));

@@ -268,6 +268,37 @@ cro_words_doubt_answer (CroModel       *model,
 }
 
 char *
+cro_words_doubt_value (CroModel       *model,
+                       const CroDoubt *doubt)
+{
+  if (isnan (doubt->meant))
+    return NULL;
+  switch (doubt->kind)
+    {
+    case CRO_DOUBT_PRICE:
+    case CRO_DOUBT_SELLING:
+      return price_text (model, doubt, doubt->meant);
+    case CRO_DOUBT_PERCENT:
+      return percent (model, doubt, doubt->meant);
+    case CRO_DOUBT_DENSITY:
+      return cro_number_to_text (doubt->meant, 6, TRUE);
+    default:
+      return NULL;
+    }
+}
+
+char *
+cro_words_doubt_meant (CroModel       *model,
+                       const CroDoubt *doubt)
+{
+  g_autofree char *value = cro_words_doubt_value (model, doubt);
+
+  /* Translators: a button: the price or the percentage that was probably meant, in place of the one that is asked
+   * about. */
+  return value != NULL ? g_strdup_printf (_("Set %s"), value) : NULL;
+}
+
+char *
 cro_words_doubt_line (CroModel       *model,
                       const CroDoubt *doubt)
 {

@@ -137,9 +137,15 @@ char *cro_words_doubt_place (CroModel      *model,
 /* At the field that it is about. */
 char *cro_words_doubt_at    (CroModel       *model,
                             const CroDoubt *doubt);
-/* What a button says that answers it: that what is there is right. NULL: it is answered by changing that. */
+/* What was probably meant, as it is written into the field; NULL: nobody knows. */
+char *cro_words_doubt_value (CroModel       *model,
+                             const CroDoubt *doubt);
+/* What buttons say that answer it: that what is there is right; that what was meant is to be there. NULL: it is
+ * answered by changing that. */
 char *cro_words_doubt_answer (CroModel      *model,
                               const CroDoubt *doubt);
+char *cro_words_doubt_meant (CroModel       *model,
+                             const CroDoubt *doubt);
 /* Both: "please check: PLACE: SENTENCE". */
 char *cro_words_doubt_line (CroModel       *model,
                             const CroDoubt *doubt);

@@ -365,6 +365,8 @@ asked_new (CroCausesView *self)
 
   gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CHARS);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
+  /* What is asked stands at its end. */
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_MIDDLE);
   /* Its lines are of small print: a button is as high as one of large. */
   gtk_widget_set_margin_top (label, AROUND);
   gtk_widget_set_margin_bottom (label, AROUND);

@@ -5,7 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-answer-button.h"
+#include "cro-answer-buttons.h"
 #include "cro-bench-actions.h"
 #include "cro-dated-fields.h"
 #include "cro-day-entry.h"
@@ -251,7 +251,7 @@ show_answer (CroOfferCard *self)
   CroDoubt doubt;
   gboolean asks = self->history != NULL && cro_doubt_of_offer (book_of (self), self->offer, self->history, &doubt);
 
-  cro_answer_button_set (CRO_ANSWER_BUTTON (self->answer), self->bench, asks ? &doubt : NULL, self->price);
+  cro_answer_buttons_set (CRO_ANSWER_BUTTONS (self->answer), self->bench, asks ? &doubt : NULL, self->price);
 }
 
 void
@@ -472,7 +472,7 @@ fill (CroOfferCard *self)
                   row_of (9, (GtkWidget *const[]){ cro_field_new (_("From"), self->from),
                                                    cro_field_new (_("Price per pack"), self->price),
                                                    cro_field_new (_("Pack"), pack), NULL }));
-  self->answer = cro_answer_button_new ();
+  self->answer = cro_answer_buttons_new ();
   cro_input_put_answer (CRO_INPUT (self->price), self->answer);
   gtk_box_append (GTK_BOX (self->box), rare_fields_new (self));
   gtk_box_append (GTK_BOX (self->box), last_row_new (self));

@@ -177,7 +177,7 @@ dup_left (CroNewPrices *self)
     return g_steal_pointer (&said);
   why = cro_words_error (error);
   /* Translators: of new prices that are typed and not posted; why. */
-  return cro_isolate_printf (_("What was typed could not be set aside: %s. It is lost when the program is closed."),
+  return cro_isolate_printf (_("What was typed is lost when the program is closed, as it could not be set aside: %s"),
                              why);
 }
 

@@ -4,12 +4,14 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-answer-button.h"
+#include "cro-answer-buttons.h"
+#include "cro-bubble.h"
 #include "cro-ceiling-line.h"
 #include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-doubt.h"
 #include "cro-edit.h"
+#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-price-change.h"
@@ -31,7 +33,8 @@ struct _CroPackForm
   GtkWidget      *from;
   CroCeilingLine *ceiling;
   GtkWidget      *meaning;    /* what the price comes to, or why it is none */
-  CroAnswerButton *answer;    /* to what is asked there instead */
+  CroBubble      *bubble;     /* what is asked of the price that is kept */
+  GtkWidget      *answers;    /* to that */
 
   CroBench       *bench;      /* borrowed */
   CroRecordsView *view;       /* borrowed */
@@ -107,13 +110,16 @@ ask_of_kept (CroPackForm *self)
     self->question = cro_words_doubt (model, &self->doubt);
 }
 
-/* What is asked gives way to what is typed. */
+/* Over the field, so that nothing moves: it gives way to what is typed. is_kept: the price, just now; else it comes
+ * with the focus. */
 static void
-show_answer (CroPackForm *self)
+show_question (CroPackForm *self,
+               gboolean     is_kept)
 {
   gboolean asks = self->question != NULL && *text_of (self->price) == '\0';
 
-  cro_answer_button_set (self->answer, self->bench, asks ? &self->doubt : NULL, self->price);
+  cro_answer_buttons_set (CRO_ANSWER_BUTTONS (self->answers), self->bench, asks ? &self->doubt : NULL, self->price);
+  cro_bubble_say (self->bubble, asks ? self->question : NULL, is_kept || cro_focus_is_within (self->price));
 }
 
 /* *reason: why it is none, NULL where nothing was typed; owned. */
@@ -205,10 +211,8 @@ price_changed_cb (CroPackForm *self)
     }
   else
     restore (self);
-  if (meaning == NULL && reason == NULL)
-    meaning = g_strdup (self->question);
   show_meaning (self, meaning != NULL ? meaning : reason != NULL ? reason : "", reason != NULL);
-  show_answer (self);
+  show_question (self, FALSE);
 }
 
 static void
@@ -242,7 +246,8 @@ read_both (CroPackForm    *self,
   return FALSE;
 }
 
-static void show_pack (CroPackForm *self);
+static void show_pack (CroPackForm *self,
+                       gboolean     is_kept);
 
 /* The row shows what holds on the book's day; what does not is said. */
 static void
@@ -259,8 +264,8 @@ say_kept (CroPackForm *self,
   cro_bench_say (self->bench, says);
 }
 
-/* The next pack is chosen with the arrows, so the focus goes back to the rows; another day holds for one
- * price. */
+/* The next pack is chosen with the arrows, so the focus goes back to the rows, but where something is asked first;
+ * another day holds for one price. */
 static void
 keep_cb (CroPackForm *self)
 {
@@ -282,9 +287,12 @@ keep_cb (CroPackForm *self)
   self->is_previewed = FALSE;
   gtk_editable_set_text (GTK_EDITABLE (self->price), "");
   gtk_editable_set_text (GTK_EDITABLE (self->from), "");
-  show_pack (self);
+  show_pack (self, TRUE);
   say_kept (self, from, change.price);
-  cro_records_view_focus_rows (self->view);
+  if (self->question != NULL)
+    gtk_widget_grab_focus (self->price);
+  else
+    cro_records_view_focus_rows (self->view);
 }
 
 static gboolean
@@ -293,8 +301,13 @@ key_pressed_cb (CroPackForm     *self,
                 guint            keycode,
                 GdkModifierType  state)
 {
-  if (keyval != GDK_KEY_Escape || *text_of (self->price) == '\0')
+  if (keyval == GDK_KEY_F2
+      || (keyval == GDK_KEY_Tab && !(state & GDK_SHIFT_MASK) && cro_bubble_is_asking (self->bubble)))
+    return cro_bubble_enter (self->bubble);
+  if (keyval != GDK_KEY_Escape)
     return GDK_EVENT_PROPAGATE;
+  if (*text_of (self->price) == '\0')
+    return cro_bubble_close (self->bubble);
   gtk_editable_set_text (GTK_EDITABLE (self->price), "");
   return GDK_EVENT_STOP;
 }
@@ -313,8 +326,10 @@ show_currency (CroPackForm *self,
   cro_spoken_set (self->price, caption);
 }
 
+/* is_kept: its price, just now. */
 static void
-show_pack (CroPackForm *self)
+show_pack (CroPackForm *self,
+           gboolean     is_kept)
 {
   CroModel *model = book_of (self) != NULL ? cro_book_get_model (book_of (self)) : NULL;
   g_autofree char *name = NULL;
@@ -328,7 +343,8 @@ show_pack (CroPackForm *self)
   if (self->offer == CRO_NO_SLOT || model == NULL)
     {
       gtk_label_set_label (GTK_LABEL (self->name), _("Choose a pack to set its price."));
-      cro_answer_button_set (self->answer, self->bench, NULL, NULL);
+      g_clear_pointer (&self->question, g_free);
+      cro_bubble_say (self->bubble, NULL, FALSE);
       return;
     }
   name = cro_isolate_printf (C_("pack", "%s from %s"),
@@ -341,8 +357,8 @@ show_pack (CroPackForm *self)
   find_before (self);
   ask_of_kept (self);
   if (*text_of (self->price) == '\0')
-    show_meaning (self, self->question != NULL ? self->question : "", FALSE);
-  show_answer (self);
+    show_meaning (self, "", FALSE);
+  show_question (self, is_kept);
 }
 
 /* What was typed for another pack is not this one's. */
@@ -362,7 +378,7 @@ selected_cb (CroPackForm *self)
       show_meaning (self, "", FALSE);
     }
   self->offer = offer;
-  show_pack (self);
+  show_pack (self, FALSE);
 }
 
 void
@@ -397,7 +413,6 @@ cro_pack_form_class_init (CroPackFormClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_pack_form_dispose;
   widget_class->unmap = cro_pack_form_unmap;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
-  g_type_ensure (CRO_TYPE_ANSWER_BUTTON);
   g_type_ensure (CRO_TYPE_CEILING_LINE);
   cro_template_set (widget_class, "cro-pack-form");
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, name);
@@ -407,7 +422,6 @@ cro_pack_form_class_init (CroPackFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, from);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, ceiling);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, meaning);
-  gtk_widget_class_bind_template_child (widget_class, CroPackForm, answer);
   gtk_widget_class_bind_template_callback (widget_class, price_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, from_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, keep_cb);
@@ -419,6 +433,9 @@ cro_pack_form_init (CroPackForm *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   self->offer = CRO_NO_SLOT;
+  self->bubble = CRO_BUBBLE (cro_bubble_new (self->captioned, self->price));
+  self->answers = cro_answer_buttons_new ();
+  cro_bubble_put_answer (self->bubble, self->answers);
 }
 
 GtkWidget *
@@ -432,6 +449,6 @@ cro_pack_form_new (CroBench       *bench,
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
   cro_dated_fields_begin (bench, self->from, (GtkWidget *const[]){ self->price, self->fields, NULL });
   cro_records_view_set_typed_into (view, self->price);
-  show_pack (self);
+  show_pack (self, FALSE);
   return GTK_WIDGET (self);
 }

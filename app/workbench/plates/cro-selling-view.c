@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-answer-buttons.h"
 #include "cro-dated-fields.h"
 #include "cro-day-entry.h"
 #include "cro-edit.h"
@@ -30,6 +31,7 @@ struct _CroSellingView
   GtkWidget *from;
   GtkWidget *price;
   GtkWidget *tax;
+  GtkWidget *answers;
   gboolean   is_set;
   char      *question; /* about the price on the book's date; NULL: none */
   guint64    edition;  /* of the book when the steps were read; 0: they were not */
@@ -224,11 +226,14 @@ read_question (CroSellingView *self,
 {
   CroModel *model = cro_book_get_model (book_of (self));
   CroDoubt doubt;
+  gboolean asks = steps != NULL
+                  && cro_doubt_of_selling (model, cro_bench_get_ref (self->bench), steps, date_of (self), &doubt)
+                  && !doubt.is_past;
 
   g_clear_pointer (&self->question, g_free);
-  if (steps != NULL && cro_doubt_of_selling (model, cro_bench_get_ref (self->bench), steps, date_of (self), &doubt)
-      && !doubt.is_past)
+  if (asks)
     self->question = cro_words_doubt_at (model, &doubt);
+  cro_answer_buttons_set (CRO_ANSWER_BUTTONS (self->answers), self->bench, asks ? &doubt : NULL, self->price);
 }
 
 static const CroInputWay held_way = { dup_held, preview_held, keep_held, FALSE, look_at_held };
@@ -568,6 +573,8 @@ cro_selling_view_new (CroBench  *bench,
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
   cro_input_set_ask (CRO_INPUT (price), ask_of_price);
   cro_input_ask_always (CRO_INPUT (price));
+  self->answers = cro_answer_buttons_new ();
+  cro_input_put_answer (CRO_INPUT (price), self->answers);
   cro_dated_fields_begin (bench, from, (GtkWidget *const[]){ price, tax, NULL });
   cro_dated_fields_tell (from);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);

@@ -1,5 +1,6 @@
 #include "cro-bubble.h"
 
+#include "cro-focus.h"
 #include "cro-reason.h"
 
 /* As long as a line of it may be, in characters. */
@@ -163,7 +164,7 @@ watch_focus (CroBubble *self)
   g_signal_connect_object (root, "notify::focus-widget", G_CALLBACK (focus_moved_cb), self, G_CONNECT_SWAPPED);
 }
 
-/* Back to the field, or past it. */
+/* Through what answers; back to the field, or past it. */
 static gboolean
 key_pressed_cb (CroBubble       *self,
                 guint            keyval,
@@ -175,6 +176,9 @@ key_pressed_cb (CroBubble       *self,
 
   if (!goes_on && keyval != GDK_KEY_ISO_Left_Tab && keyval != GDK_KEY_Escape)
     return GDK_EVENT_PROPAGATE;
+  if (keyval != GDK_KEY_Escape
+      && gtk_widget_child_focus (self->answer, goes_on ? GTK_DIR_TAB_FORWARD : GTK_DIR_TAB_BACKWARD))
+    return GDK_EVENT_STOP;
   gtk_widget_grab_focus (self->field);
   if (goes_on)
     gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
@@ -206,7 +210,7 @@ cro_bubble_enter (CroBubble *self)
     return FALSE;
   pop_soon (self);
   if (cro_bubble_is_asking (self))
-    gtk_widget_grab_focus (self->answer);
+    cro_focus_first (self->answer);
   else if (focus == NULL || !is_at (focus, self->field))
     gtk_widget_grab_focus (self->field);
   return TRUE;

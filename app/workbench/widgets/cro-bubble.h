@@ -24,14 +24,14 @@ void       cro_bubble_say        (CroBubble  *self,
                                   const char *text,
                                   gboolean    at_once);
 
-/* A button below what it says, which is in sight while it answers that. */
+/* A box of buttons below what it says, in sight while they answer that. */
 void       cro_bubble_put_answer (CroBubble  *self,
                                   GtkWidget  *answer);
 
 /* Whether it is open, and has an answer. */
 gboolean   cro_bubble_is_asking  (CroBubble  *self);
 
-/* Opens it, and leads to its answer, or to the field where it has none. FALSE: it says nothing. */
+/* Opens it, and leads to its first answer, or to the field where it has none. FALSE: it says nothing. */
 gboolean   cro_bubble_enter      (CroBubble  *self);
 
 /* FALSE: it was not open. */

@@ -31,16 +31,16 @@ cro_input_doubt_ask (CroInputDoubt     *self,
 char *
 cro_input_doubt_dup (const CroInputRow  *row,
                      const CroInputType *type,
-                     gint64              micro)
+                     gint64              micro,
+                     CroDoubt           *doubt)
 {
   CroModel *model = cro_book_get_model (row->book);
-  CroDoubt doubt;
 
   if (row->column == NULL
       || !(g_str_has_prefix (row->column, "density_")
-               ? cro_doubt_of_density (micro, &doubt)
+               ? cro_doubt_of_density (micro, doubt)
                : cro_input_type_is_pct (type)
-                     && cro_doubt_of_percent (model, row->table, row->column, micro, &doubt)))
+                     && cro_doubt_of_percent (model, row->table, row->column, micro, doubt)))
     return NULL;
-  return cro_words_doubt (model, &doubt);
+  return cro_words_doubt (model, doubt);
 }

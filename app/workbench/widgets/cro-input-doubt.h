@@ -5,6 +5,7 @@
  * Ownership  It owns its texts; what dup_… returns is owned by who asks. */
 #pragma once
 
+#include "cro-doubt.h"
 #include "cro-input-row.h"
 
 G_BEGIN_DECLS
@@ -25,9 +26,10 @@ const char *cro_input_doubt_ask   (CroInputDoubt      *self,
                                    CroInput           *input,
                                    const char         *kept);
 
-/* What a per cent or a density of that size asks, in millionths; NULL: nothing. */
+/* What a per cent or a density of that size asks, in millionths, and in *doubt; NULL: nothing. */
 char       *cro_input_doubt_dup   (const CroInputRow  *row,
                                    const CroInputType *type,
-                                   gint64              micro);
+                                   gint64              micro,
+                                   CroDoubt           *doubt);
 
 G_END_DECLS

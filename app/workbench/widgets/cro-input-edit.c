@@ -38,6 +38,7 @@ changed_cb (CroInput *self)
 {
   g_autofree char *owned = NULL, *understood = NULL, *note = NULL, *reason = NULL;
   g_autoptr (GError) error = NULL;
+  CroDoubt slip;
   CroCell cell;
 
   if (self->is_setting || self->row.book == NULL)
@@ -67,7 +68,7 @@ changed_cb (CroInput *self)
       cro_input_note_offer (&self->note, self->show != NULL && note != NULL);
     }
   else if (cell.kind == CRO_CELL_INTEGER)
-    note = cro_input_doubt_dup (&self->row, &self->type, cell.integer);
+    note = cro_input_doubt_dup (&self->row, &self->type, cell.integer, &slip);
   if (note == NULL && understood != NULL)
     /* Translators: %s is a number that could have been read in another way. */
     note = g_strdup_printf (_("Read as %s"), understood);

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-focus.h"
 #include "cro-reason.h"
 
 /* Of what a field shows, in pixels. */
@@ -109,7 +110,7 @@ void
 cro_input_note_tell (CroInputNote *self,
                      const char   *text)
 {
-  say (self, text, TRUE);
+  say (self, text, cro_focus_is_within (self->entry));
 }
 
 void

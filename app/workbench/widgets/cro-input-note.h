@@ -36,7 +36,7 @@ void cro_input_note_place_sign (const CroInputNote *self,
                              int                width,
                              int                height);
 
-/* NULL: nothing. */
+/* NULL: nothing. At once where the focus is there, whose keys it names; else it comes with the focus. */
 void cro_input_note_tell    (CroInputNote      *self,
                              const char        *text);
 
@@ -59,7 +59,7 @@ gboolean cro_input_note_is_asking (const CroInputNote *self);
 gboolean cro_input_note_enter   (CroInputNote      *self);
 gboolean cro_input_note_close   (CroInputNote      *self);
 
-/* A button that answers what is asked. */
+/* A box of buttons that answer what is asked. */
 void cro_input_note_put_answer (CroInputNote   *self,
                              GtkWidget         *answer);
 

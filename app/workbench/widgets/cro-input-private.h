@@ -16,6 +16,7 @@ struct _CroInput
   GtkWidget   *box;
   GtkWidget   *entry;
   CroInputNote note;
+  GtkWidget   *meant;       /* a button that sets what a slip was meant for; NULL: none as yet */
 
   CroInputType type;
   CroInputRow  row;

@@ -10,6 +10,7 @@
 #include "cro-read-only.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
+#include "cro-words.h"
 
 /* A text gives way to a narrow window, or to large text, down to this. */
 #define LEAST_CHARS 12
@@ -73,13 +74,57 @@ shows_previews (CroInput *self)
   return self->row.way != NULL && self->row.way->shows_previews;
 }
 
+/* As if it were typed. */
+static void
+meant_cb (CroInput *self)
+{
+  g_autofree char *text = g_strdup (g_object_get_data (G_OBJECT (self->meant), "text"));
+
+  gtk_widget_grab_focus (self->entry);
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  cro_input_keep (self);
+}
+
+static GtkWidget *
+meant_new (CroInput *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *button = gtk_button_new ();
+
+  gtk_box_append (GTK_BOX (box), button);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (meant_cb), self, G_CONNECT_SWAPPED);
+  cro_input_put_answer (self, box);
+  return button;
+}
+
+/* slip: NULL: nothing was, or the way of the field answers what it asks. */
+static void
+show_meant (CroInput       *self,
+            const CroDoubt *slip)
+{
+  CroModel *model = cro_book_get_model (self->row.book);
+  g_autofree char *says = slip != NULL && !cro_book_is_past (self->row.book, NULL)
+                              ? cro_words_doubt_meant (model, slip) : NULL;
+
+  if (says != NULL && self->meant == NULL)
+    self->meant = meant_new (self);
+  if (self->meant == NULL)
+    return;
+  gtk_widget_set_visible (gtk_widget_get_parent (self->meant), says != NULL);
+  if (says == NULL)
+    return;
+  gtk_button_set_label (GTK_BUTTON (self->meant), says);
+  g_object_set_data_full (G_OBJECT (self->meant), "text", cro_words_doubt_value (model, slip), g_free);
+}
+
 static void
 show_question (CroInput *self)
 {
-  g_autofree char *doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self));
+  CroDoubt slip;
+  g_autofree char *doubt = cro_input_doubt_dup (&self->row, &self->type, stored_pct (self), &slip);
   const char *question = cro_input_doubt_ask (&self->doubt, &self->row, self, self->kept);
 
   cro_input_note_ask (&self->note, &self->row, question != NULL ? question : doubt, FALSE);
+  show_meant (self, question == NULL && doubt != NULL && self->doubt.ask == NULL ? &slip : NULL);
 }
 
 void

@@ -152,7 +152,7 @@ void        cro_input_set_column (CroInput    *self,
 /* Not at it, where another field beside it shows the same value otherwise: what a trial changed of it. */
 void        cro_input_hide_old (CroInput      *self);
 
-/* A button that answers what is asked about the value, in sight while it does: it stands below the question. */
+/* A box of buttons that answer what is asked about the value, in sight while they do: it stands below the question. */
 void        cro_input_put_answer (CroInput    *self,
                                   GtkWidget   *answer);
 

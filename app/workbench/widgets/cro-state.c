@@ -59,16 +59,24 @@ take_in_others (const char *path)
   remembered = g_steal_pointer (&theirs);
 }
 
-/* Between reading it and writing it nobody else does either. Where the file system has no locks, that moment is
- * left to luck. -1: there is none. */
+/* How often the lock is tried, and how long lies between two times; microseconds. */
+#define LOCK_TRIES 25
+#define LOCK_PAUSE_US 10000
+
+/* Between reading it and writing it nobody else does either. Where the file system has no locks, or a session that
+ * has it was stopped, that moment is left to luck: the window does not wait for it. -1: there is none. */
 static int
 lock (void)
 {
   g_autofree char *path = cro_state_dup_path ("state.lock");
   int locked = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
 
-  while (locked >= 0 && flock (locked, LOCK_EX) != 0 && errno == EINTR)
-    ;
+  for (int i = 0; i < LOCK_TRIES && locked >= 0 && flock (locked, LOCK_EX | LOCK_NB) != 0; i++)
+    {
+      if (errno != EWOULDBLOCK && errno != EINTR)
+        break;
+      g_usleep (LOCK_PAUSE_US);
+    }
   return locked;
 }
 

@@ -34,8 +34,8 @@ static const struct
 /* What was never open here has nothing that was changed. */
 static const char *const never_there[] = {
   N_("There is no book here"),
-  N_("The file was moved, renamed or removed since it was last opened. Put it back and try again, "
-     "or open it where it is now."),
+  N_("No file has this name. If it was moved, renamed or removed, put it back and try again, or open it where it is "
+     "now. A new book is begun in the menu, with New Book."),
 };
 
 static void
