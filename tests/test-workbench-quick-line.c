@@ -282,7 +282,7 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill 13.20/kg, loss 18 %",
       "“loss 18 %” would not count here; remove it, and set the yield of the ingredient." },
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
-    { "0 g dill", "“0” is not an amount." },
+    { "0 g dill", "“0” is not an amount. Type a number and a unit, as in 1.5 kg." },
     { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },
     { "½ bunch dill", "“bunch” has no fixed size: type a weight or a volume, or pc." },
     { "40 g dill, chopped", "Costs 1.47 · Press Enter to add it · note: chopped" },
