@@ -263,8 +263,8 @@ cro_footed_focus (GtkWidget        *widget,
   return FALSE;
 }
 
-/* The page scrolls what has the focus into sight, and knows nothing of the foot, which may be about to move: what stands
- * above it has not all been laid out again. */
+/* The page scrolls what has the focus into sight, and knows nothing of the foot, which may be about to move: what
+ * stands above it has not all been laid out again. */
 static void
 focus_moved_cb (CroFooted *self)
 {

@@ -109,7 +109,12 @@ void
 cro_input_note_tell (CroInputNote *self,
                      const char   *text)
 {
-  say (self, text, TRUE);
+  gboolean is_here = (gtk_widget_get_state_flags (self->entry) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0;
+
+  /* It speaks of keys: while these go elsewhere it waits for the focus. */
+  say (self, text, is_here);
+  if (!is_here)
+    cro_input_note_close (self);
 }
 
 void
