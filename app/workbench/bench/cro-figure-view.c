@@ -109,20 +109,27 @@ may_give_way (GtkWidget *label)
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
 }
 
-/* A caption over a note; hidden, it takes no room. */
 static GtkWidget *
-sample_new (void)
+words_new (void)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *label = gtk_label_new (NULL);
 
-  for (int i = 0; i < 2; i++)
-    {
-      GtkWidget *label = gtk_label_new (NULL);
+  gtk_widget_add_css_class (label, "caption");
+  may_give_way (label);
+  return label;
+}
 
-      gtk_widget_add_css_class (label, "caption");
-      may_give_way (label);
-      gtk_box_append (GTK_BOX (box), label);
-    }
+/* A caption over a note, beside a scale in all but the first; hidden, it takes no room. */
+static GtkWidget *
+sample_new (gboolean has_scale)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  gtk_box_append (GTK_BOX (box), words_new ());
+  if (has_scale)
+    gtk_box_append (GTK_BOX (row), cro_target_scale_new ());
+  gtk_box_append (GTK_BOX (row), words_new ());
+  gtk_box_append (GTK_BOX (box), row);
   gtk_widget_set_visible (box, FALSE);
   return box;
 }
@@ -155,7 +162,7 @@ cro_figure_view_init (CroFigureView *self)
   gtk_box_append (GTK_BOX (words), self->row);
   for (int i = 0; i < CRO_FIGURE_ROOMS; i++)
     {
-      self->samples[i] = sample_new ();
+      self->samples[i] = sample_new (i > 0);
       words = cro_room_new (words, self->samples[i]);
     }
   gtk_box_append (GTK_BOX (box), words);
@@ -218,7 +225,7 @@ cro_figure_view_keep_room (CroFigureView *self,
   GtkWidget *box = self->samples[room];
 
   set_small (gtk_widget_get_first_child (box), caption);
-  set_small (gtk_widget_get_last_child (box), note != NULL ? note : "");
+  set_small (gtk_widget_get_last_child (gtk_widget_get_last_child (box)), note != NULL ? note : "");
   gtk_widget_set_visible (box, gtk_widget_get_visible (self->row));
 }
 

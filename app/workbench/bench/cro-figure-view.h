@@ -27,7 +27,7 @@ void       cro_figure_view_set (CroFigureView *self,
                                 const char    *note);
 
 /* What else stands under it in time, with the one thing missing or the other: its room is kept, and nothing below the
- * figures moves as it comes. room: which of CRO_FIGURE_ROOMS. */
+ * figures moves as it comes. room: which of CRO_FIGURE_ROOMS; the second has a scale. */
 #define CRO_FIGURE_ROOMS 2
 void       cro_figure_view_keep_room (CroFigureView *self,
                                 guint          room,
