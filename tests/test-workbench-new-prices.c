@@ -170,8 +170,8 @@ test_a_night_is_of_two_days (void **state)
     assert_int_equal (CRO_NEW_PRICES (sheet_of (test))->posts->len, 0);
     assert_non_null (strstr (gtk_label_get_label (GTK_LABEL (CRO_NEW_PRICES (sheet_of (test))->message)),
                              "This is not a date."));
-    assert_non_null (strstr (gtk_label_get_label (GTK_LABEL (CRO_NEW_PRICES (sheet_of (test))->past)),
-                             "This is not a date."));
+    assert_non_null (cro_test_find_containing (GTK_WIDGET (CRO_NEW_PRICES (sheet_of (test))->no_day),
+                                               "This is not a date."));
     assert_focus (test, "Prices hold from");
     gtk_widget_grab_focus (named (test, "New price of Mussels"));
     cro_test_settle ();

@@ -241,6 +241,34 @@ test_a_refused_line_is_not_typed_over (void **state)
   press_key (entry, GDK_KEY_BackSpace, 0);
   cro_test_type (entry, "");
   assert_non_null (cro_test_find_shown (bench, "? 1 line not added"));
+  cro_test_type (entry, "");
+}
+
+/* The same line put right is no next one: what was refused is done with. One of another name is. */
+static void
+test_a_refused_line_put_right_does_not_come_back (void **state)
+{
+  static const struct { const char *refused, *then; gboolean is_same; } cases[] = {
+    { "1.8 kg lamb saddle 21.40/kg loss 30 %", "1.8 kg lamb saddle 21.40/kg", TRUE },
+    { "40 gg dill 13.20/kgg", "40 g Dill 13.20/kg", TRUE },
+    { "600 g sea salt 3/kgg", "20 g salt 2/kg", FALSE },
+    { "30 g butter milk 3/kgg", "30 g butter 9/kg", FALSE },
+  };
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line"), *bench = GTK_WIDGET (test->bench);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      cro_test_type (entry, cases[i].refused);
+      cro_test_enter (entry);
+      gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+      press_key (entry, GDK_KEY_1, 0);
+      cro_test_type (entry, cases[i].then);
+      cro_test_enter (entry);
+      assert_string_equal (text_of (entry), cases[i].is_same ? "" : cases[i].refused);
+      assert_true ((cro_test_find_shown (bench, "? 1 line not added") == NULL) == cases[i].is_same);
+      cro_test_type (entry, "");
+    }
 }
 
 static void
@@ -254,7 +282,7 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill 13.20/kg, loss 18 %",
       "“loss 18 %” would not count here; remove it, and set the yield of the ingredient." },
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
-    { "0 g dill", "“0” is not an amount." },
+    { "0 g dill", "“0” is not an amount. Type a number and a unit, as in 1.5 kg." },
     { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },
     { "½ bunch dill", "“bunch” has no fixed size: type a weight or a volume, or pc." },
     { "40 g dill, chopped", "Costs 1.47 · Press Enter to add it · note: chopped" },
@@ -328,6 +356,7 @@ main (void)
     CASE (test_unplaced_lines_are_part_of_the_draft),
     CASE (test_a_missing_preparation_is_made_from_its_line),
     CASE (test_a_refused_line_is_not_typed_over),
+    CASE (test_a_refused_line_put_right_does_not_come_back),
     CASE (test_the_next_line_says_how_it_reads),
     CASE (test_many_lines_come_a_few_at_a_time),
   };

@@ -295,6 +295,7 @@ test_a_choice_is_typed_row_by_row (void **state)
   GError *error = NULL;
   g_autofree char *before = NULL, *typed = NULL;
   guint32 crab, hake;
+  graphene_rect_t place, place_then;
 
   cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
   crab = add_plate (test, menu, "Crab croustade");
@@ -305,9 +306,15 @@ test_a_choice_is_typed_row_by_row (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "guests %"));
   cro_test_escape (named (test, "choice of Crab croustade"));
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "a choice of 1:"));
+  /* Nor once it is kept: the row of the next plate is where it was. */
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (named (test, "choice of Crab croustade"), test->window, &place));
   enter (test, "choice of Crab croustade", "main");
-  assert_shown (test, "a choice of 1:");
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (named (test, "choice of Crab croustade"), test->window, &place_then));
+  assert_float_equal (place_then.origin.y, place.origin.y, 0);
   enter (test, "share of guests, % of Crab croustade", "60");
+  assert_shown (test, "a choice of 1:");
   assert_shown (test, "Choice “main”: 40\u00a0% still open. Figures change once its shares come to 100\u00a0%.");
   /* Over the plates of the choice, where a long menu has it in sight. */
   assert_non_null (gtk_widget_get_ancestor (cro_test_find_containing (GTK_WIDGET (test->bench), "40\u00a0% still open"),

@@ -276,6 +276,37 @@ test_a_day_moves_nothing (void **state)
   assert_still (test, entries, 0, "a unit", before);
 }
 
+/* Under target and over it, by other words beside the figures. */
+static void
+test_a_price_moves_nothing (void **state)
+{
+  /* Where the longer of both would take a line more. */
+  static const int where[] = { 600, 680, 880 };
+  static const char *const prices[] = { "45", "9.5", "99" };
+  CroTestBench *test = *state;
+
+  for (gsize w = 0; w < G_N_ELEMENTS (where); w++)
+    {
+      graphene_rect_t place, place_then;
+
+      if (test->bench != NULL)
+        gtk_window_destroy (GTK_WINDOW (test->window));
+      show (test, CRO_TYPE_MENU_BENCH, CRO_NAMES_THINGS, "Slack water", where[w]);
+      cro_test_see (test->window);
+      assert_true (gtk_widget_compute_bounds (named (test, "Target %"), test->window, &place));
+      for (gsize i = 0; i < G_N_ELEMENTS (prices); i++)
+        {
+          cro_test_type (named (test, "Price with tax"), prices[i]);
+          cro_test_see (test->window);
+          assert_true (gtk_widget_compute_bounds (named (test, "Target %"), test->window, &place_then));
+          if (place_then.origin.y != place.origin.y)
+            fail_msg ("%d px wide, “%s” moves what stands below the figures by %g", where[w], prices[i],
+                      place_then.origin.y - place.origin.y);
+        }
+      cro_test_escape (named (test, "Price with tax"));
+    }
+}
+
 /* Beside what is wrong, and as its description. */
 static void
 test_what_is_wrong_is_said_beside_it (void **state)
@@ -301,6 +332,7 @@ main (void)
     CASE (test_what_is_typed_moves_nothing),
     CASE (test_a_question_is_never_lost),
     CASE (test_a_day_moves_nothing),
+    CASE (test_a_price_moves_nothing),
     CASE (test_what_is_wrong_is_said_beside_it),
   };
 

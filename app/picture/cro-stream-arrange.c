@@ -12,7 +12,7 @@
 /* Of the width of the picture, what names at both ends may take. */
 #define MOST_NAMES 0.74
 #define MOST_FAR_NAMES 0.55
-#define MOST_WHOLE_FAR_NAMES 0.62   /* where all of them are whole then */
+#define MOST_WHOLE_FAR_NAMES 0.68   /* where all of them are whole then */
 
 /* Of a line of text, how high the bar is that shows the scale; at most two and a half times that. */
 #define LEAST_SCALE_BAR 0.5

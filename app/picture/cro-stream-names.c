@@ -3,9 +3,6 @@
 
 #include <math.h>
 
-/* A name of a step is cut to no less than so many times its height. */
-#define LEAST_CUT 5
-
 static double
 strength_of (const Drawing *d,
              guint          node)
@@ -89,7 +86,8 @@ is_free (CroStream *self,
   return TRUE;
 }
 
-/* Of a step: inside its own band if that is wide enough, else above it where nothing passes. */
+/* Of a step, where all of it has room: inside its own band if that is wide enough, else above it where nothing
+ * passes. */
 static void
 draw_step_name (Drawing *d,
                 guint    i)
@@ -99,9 +97,9 @@ draw_step_name (Drawing *d,
   const Spot *spot = spot_at (self, i);
   double x = cro_stream_column_x (self, spot->column) + CRO_STREAM_BAR + 4;
   double room = cro_stream_column_x (self, spot->column + 1) - x - 4;
-  double width = fmin (cro_stream_text_width (d->layout, node->name), room), middle;
+  double width = cro_stream_text_width (d->layout, node->name), middle;
 
-  if (cro_stream_text_width (d->layout, node->name) > room && room < LEAST_CUT * self->size)
+  if (width > room)
     return;
   if (spot->height >= self->size + 2)
     {

@@ -24,7 +24,7 @@ def main(program):
     s.go("F6", "text", "Menu")
     s.go("Tab", "text", f"choice of {MULLET}", most=60)
     s.enter("main")
-    s.reads("a choice of 1:")
+    s.reads("guests %")
     s.go("Tab", "text", f"choice of {LAMB}")
     s.enter("main")
     s.reads("one of 2:")

@@ -96,3 +96,47 @@ cro_quick_find (CroQuick *quick,
   quick->match = CRO_QUICK_SIMILAR;
   quick->item = g_array_index (found, CroFound, 0).slot;
 }
+
+/* --- The same line again ------------------------------------------------------------------------------- */
+
+static gboolean
+is_number (const char *word)
+{
+  return g_unichar_isdigit (g_utf8_get_char (word));
+}
+
+/* Whether a name stands there alone: behind a number and at most its unit, before a number or nothing. */
+static gboolean
+stands_at (char **words,
+           guint  at,
+           char **name)
+{
+  guint n = g_strv_length (name);
+
+  for (guint i = 0; i < n; i++)
+    if (g_strcmp0 (words[at + i], name[i]) != 0)
+      return FALSE;
+  return (at == 0 || is_number (words[at - 1]) || (at > 1 && is_number (words[at - 2])))
+         && (words[at + n] == NULL || is_number (words[at + n]));
+}
+
+gboolean
+cro_quick_is_put_right (CroModel            *model,
+                        const CroEntryWords *words,
+                        const char          *refused,
+                        const char          *text)
+{
+  g_auto (CroQuick) quick = { 0 };
+  g_autofree char *folded = cro_fold (refused), *name = NULL;
+  g_auto (GStrv) of_refused = g_strsplit (folded, " ", -1), of_name = NULL;
+
+  cro_quick_read (model, text, words, &quick);
+  if (quick.name == NULL)
+    return FALSE;
+  name = cro_fold (quick.name);
+  of_name = g_strsplit (name, " ", -1);
+  for (guint at = 0; of_refused[at] != NULL; at++)
+    if (stands_at (of_refused, at, of_name))
+      return *name != '\0';
+  return FALSE;
+}

@@ -105,6 +105,13 @@ GArray  *cro_quick_list_near  (CroBook             *book,
                                const char          *name,
                                guint                most);
 
+/* Whether a line is one that was refused, put right: it is of the name that stands in that one between its numbers.
+ * A line of another name is the next one. */
+gboolean cro_quick_is_put_right (CroModel           *model,
+                               const CroEntryWords *words,
+                               const char          *refused,
+                               const char          *text);
+
 /* "2 kg tomato" in the preparation "Tomatoes" is not of it: what differs in number alone, and leads back to the recipe,
  * is another thing, and unknown. Who writes its very name is told why that cannot be. */
 void     cro_quick_leave_own  (CroQuick            *quick,

@@ -125,10 +125,39 @@ put_in_sight (GtkWidget  *button,
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_lines (GTK_LABEL (label), BUTTON_LINES);
   gtk_label_set_max_width_chars (GTK_LABEL (label), -1);
-  if (g_utf8_strlen (text, -1) > LARGE_CHARS)
+}
+
+static gboolean
+is_long (GtkWidget *button)
+{
+  return g_utf8_strlen (gtk_label_get_label (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)))), -1) > LARGE_CHARS;
+}
+
+static void
+set_fine (GtkWidget *button,
+          gboolean   is_fine)
+{
+  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+
+  if (is_fine)
     gtk_widget_add_css_class (label, "fine-print");
   else
     gtk_widget_remove_css_class (label, "fine-print");
+}
+
+/* Side by side they are of one print. */
+static void
+set_print (CroCausesView *self)
+{
+  gboolean is_fine = gtk_widget_get_visible (self->noted) && is_long (self->noted);
+
+  for (GtkWidget *button = gtk_widget_get_first_child (self->first); button != NULL;
+       button = gtk_widget_get_next_sibling (button))
+    is_fine |= is_long (button);
+  set_fine (self->noted, is_fine);
+  for (GtkWidget *button = gtk_widget_get_first_child (self->first); button != NULL;
+       button = gtk_widget_get_next_sibling (button))
+    set_fine (button, is_fine);
 }
 
 /* Beside the figures a name gives way; in the popover alone it stands whole, and turns where it is long. */
@@ -185,6 +214,7 @@ arrange (CroCausesView *self)
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->others), text);
   cro_spoken_set (self->others, text);
   gtk_widget_set_visible (self->others, others > 0);
+  set_print (self);
   show_whole (self);
 }
 
@@ -259,7 +289,10 @@ note_cb (CroCausesView *self,
     }
   gtk_widget_set_tooltip_text (self->noted, details);
   if (gtk_widget_get_visible (self->noted) == (text != NULL))
-    return;
+    {
+      set_print (self);
+      return;
+    }
   gtk_widget_set_visible (self->noted, text != NULL);
   arrange (self);
 }

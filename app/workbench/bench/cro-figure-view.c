@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-measure.h"
+#include "cro-room.h"
 #include "cro-spoken.h"
 #include "cro-target-scale.h"
 
@@ -25,6 +26,7 @@ struct _CroFigureView
   GtkWidget    *row;      /* of the next two */
   GtkWidget    *scale;
   GtkWidget    *note;
+  GtkWidget    *samples[CRO_FIGURE_ROOMS];  /* boxes of a caption and a note, never in sight */
   GtkWidget    *popover;  /* made when it is first asked for */
 
   CroBench     *bench;    /* borrowed */
@@ -107,10 +109,35 @@ may_give_way (GtkWidget *label)
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
 }
 
+static GtkWidget *
+words_new (void)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_widget_add_css_class (label, "caption");
+  may_give_way (label);
+  return label;
+}
+
+/* A caption over a note, beside a scale in all but the first; hidden, it takes no room. */
+static GtkWidget *
+sample_new (gboolean has_scale)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  gtk_box_append (GTK_BOX (box), words_new ());
+  if (has_scale)
+    gtk_box_append (GTK_BOX (row), cro_target_scale_new ());
+  gtk_box_append (GTK_BOX (row), words_new ());
+  gtk_box_append (GTK_BOX (box), row);
+  gtk_widget_set_visible (box, FALSE);
+  return box;
+}
+
 static void
 cro_figure_view_init (CroFigureView *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   self->value = gtk_label_new (NULL);
@@ -129,10 +156,16 @@ cro_figure_view_init (CroFigureView *self)
   self->scale = cro_target_scale_new ();
   gtk_widget_set_visible (self->scale, FALSE);
   gtk_box_append (GTK_BOX (box), self->value);
-  gtk_box_append (GTK_BOX (box), self->caption);
+  gtk_box_append (GTK_BOX (words), self->caption);
   gtk_box_append (GTK_BOX (self->row), self->scale);
   gtk_box_append (GTK_BOX (self->row), self->note);
-  gtk_box_append (GTK_BOX (box), self->row);
+  gtk_box_append (GTK_BOX (words), self->row);
+  for (int i = 0; i < CRO_FIGURE_ROOMS; i++)
+    {
+      self->samples[i] = sample_new (i > 0);
+      words = cro_room_new (words, self->samples[i]);
+    }
+  gtk_box_append (GTK_BOX (box), words);
   self->button = gtk_button_new ();
   gtk_button_set_child (GTK_BUTTON (self->button), box);
   gtk_widget_add_css_class (self->button, "flat");
@@ -181,6 +214,19 @@ cro_figure_view_set (CroFigureView *self,
   set_small (self->note, note != NULL ? note : "");
   gtk_widget_set_visible (self->note, note != NULL && *note != '\0');
   cro_spoken_set (self->button, spoken);
+}
+
+void
+cro_figure_view_keep_room (CroFigureView *self,
+                           guint          room,
+                           const char    *caption,
+                           const char    *note)
+{
+  GtkWidget *box = self->samples[room];
+
+  set_small (gtk_widget_get_first_child (box), caption);
+  set_small (gtk_widget_get_last_child (gtk_widget_get_last_child (box)), note != NULL ? note : "");
+  gtk_widget_set_visible (box, gtk_widget_get_visible (self->row));
 }
 
 void

@@ -26,6 +26,14 @@ void       cro_figure_view_set (CroFigureView *self,
                                 const char    *caption,
                                 const char    *note);
 
+/* What else stands under it in time, with the one thing missing or the other: its room is kept, and nothing below the
+ * figures moves as it comes. room: which of CRO_FIGURE_ROOMS; the second has a scale. */
+#define CRO_FIGURE_ROOMS 2
+void       cro_figure_view_keep_room (CroFigureView *self,
+                                guint          room,
+                                const char    *caption,
+                                const char    *note);
+
 /* Number and caption alone, and not large: of figures that stand over others. */
 void       cro_figure_view_set_small (CroFigureView *self);
 

@@ -12,6 +12,7 @@
 #include "cro-flow-words.h"
 #include "cro-known.h"
 #include "cro-landing.h"
+#include "cro-room.h"
 #include "cro-sold-as.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
@@ -652,7 +653,8 @@ cro_made_of_view_init (CroMadeOfView *self)
   self->note = cro_text_new (NULL, "caption");
   self->table = cro_stream_table_new ();
   self->head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  gtk_box_append (GTK_BOX (self->head), self->says);
+  /* Lines of one sentence or two: what stands beside the picture moves for neither. */
+  gtk_box_append (GTK_BOX (self->head), cro_room_new (self->says, cro_text_new ("\n", "heading")));
   gtk_box_append (GTK_BOX (self->head), row);
   gtk_box_append (GTK_BOX (self->head), self->path);
   gtk_box_append (GTK_BOX (self->box), self->head);

@@ -118,6 +118,35 @@ dup_note (CroModel        *model,
                        : g_strdup_printf (_("? set price · on target at %s"), price);
 }
 
+/* Of a price or a target that nobody has set yet. */
+#define SAMPLE_MONEY 88.88
+#define SAMPLE_TARGET 30
+
+/* Of what is said before there is a price, and once there is one, that is above the target's by so much. */
+static void
+keep_room (CroFigureView   *view,
+           CroModel        *model,
+           const CroFigure *figure,
+           const char      *of,
+           gboolean         is_of_menu)
+{
+  CroFigure as = *figure;
+
+  as.is_untaxed = as.is_over_target = FALSE;
+  as.cost = as.cost > 0 ? as.cost : SAMPLE_MONEY;
+  as.target_pct = as.target_pct > 0 ? as.target_pct : SAMPLE_TARGET;
+  as.price_for_target = isfinite (as.price_for_target) ? MAX (as.price_for_target, SAMPLE_MONEY) : SAMPLE_MONEY;
+  for (guint room = 0; room < CRO_FIGURE_ROOMS; room++)
+    {
+      g_autofree char *price = dup_price (model, &as), *caption = NULL, *note = NULL;
+
+      as.net_price = room == 0 ? NAN : (as.cost + SAMPLE_MONEY) / as.target_pct * 100;
+      caption = dup_caption (model, &as, of, is_of_menu, price);
+      note = dup_note (model, &as, price);
+      cro_figure_view_keep_room (view, room, caption, note);
+    }
+}
+
 void
 cro_served_show_pct (CroFigureView   *view,
                      CroModel        *model,
@@ -131,6 +160,7 @@ cro_served_show_pct (CroFigureView   *view,
   g_autofree char *note = dup_note (model, figure, price);
 
   cro_figure_view_set (view, result, caption, note);
+  keep_room (view, model, figure, of, menu != NULL);
   cro_figure_view_set_scale (view, cro_result_of_pct (model->speaks, figure->food_cost_pct),
                              cro_result_of_pct (model->speaks, figure->target_pct), caption);
   if (figure->is_over_target)

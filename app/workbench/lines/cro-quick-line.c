@@ -42,6 +42,7 @@ struct _CroQuickLine
   guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
   gboolean   is_left;     /* what stands in the field is one of those that could not be placed */
   char      *over;        /* that one, where all of it stood selected before the last key; or NULL */
+  gboolean   is_over;     /* the first of left is what the line in the field was typed over */
 };
 
 static void typed_init (CroTypedInterface *iface);
@@ -217,6 +218,17 @@ keep_typed_over (CroQuickLine *self)
   g_ptr_array_insert (self->left, 0, g_steal_pointer (&self->over));
   self->is_left = FALSE;
   show_left (self);
+  self->is_over = TRUE;
+}
+
+/* Typed over what was refused stands the next line, or the same one put right: that one is done with. */
+static void
+forget_put_right (CroQuickLine *self,
+                  const char   *text)
+{
+  if (self->is_over
+      && cro_quick_is_put_right (cro_book_get_model (book_of (self)), cro_words_entry (), self->left->pdata[0], text))
+    g_ptr_array_remove_index (self->left, 0);
 }
 
 /* What is said stands below the text, and must not stand below the window's end. */
@@ -313,6 +325,7 @@ left_row_new (CroQuickLine *self,
 static void
 show_left (CroQuickLine *self)
 {
+  self->is_over = FALSE;
   for (GtkWidget *child; (child = gtk_widget_get_first_child (self->kept)) != NULL;)
     gtk_box_remove (GTK_BOX (self->kept), child);
   for (guint i = 0; i < self->left->len; i++)
@@ -322,18 +335,19 @@ show_left (CroQuickLine *self)
   tell_left (self);
 }
 
-/* What is left of several lines: the first in the field, to be mended there, the others below. */
+/* What is left of several lines, or nothing, NULL: the first that is kept in the field, to be mended there, the others
+ * below. */
 static void
 keep_left (CroQuickLine *self,
            const char   *left)
 {
-  g_auto (GStrv) lines = g_strsplit (left, "\n", -1);
-  int at = 0;
+  g_auto (GStrv) lines = g_strsplit (left != NULL ? left : "", "\n", -1);
 
-  for (char **line = lines; *line != NULL; line++)
-    g_ptr_array_insert (self->left, at++, g_strdup (*line));
+  for (int at = 0; lines[at] != NULL; at++)
+    g_ptr_array_insert (self->left, at, g_strdup (lines[at]));
   set_text (self, "");
-  take_left (self, 0);
+  if (self->left->len > 0)
+    take_left (self, 0);
 }
 
 /* --- Placing ------------------------------------------------------------------------------------------ */
@@ -363,14 +377,10 @@ place (CroQuickLine *self,
       return;
     }
   self->placed = item;
+  forget_put_right (self, text);
   if (told != NULL)
     cro_bench_say (self->bench, told);
-  if (left != NULL)
-    keep_left (self, left);
-  else
-    set_text (self, "");
-  if (left == NULL && self->left->len > 0)
-    take_left (self, 0);
+  keep_left (self, left);
   changed_cb (self);
 }
 

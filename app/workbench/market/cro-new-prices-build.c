@@ -256,8 +256,9 @@ head_new (CroNewPrices *self)
   cro_wrap_append (CRO_WRAP (row), button_new (_("Pas_te"), G_CALLBACK (cro_new_prices_paste), self));
   cro_wrap_append (CRO_WRAP (row), button_new (_("_File…"), G_CALLBACK (cro_new_prices_ask_file), self));
   cro_wrap_append (CRO_WRAP (row), cro_new_prices_columns_open_new (self));
+  /* Its room is kept: nothing below it moves as a day is typed. */
   self->past = cro_text_new ("", "reason");
-  gtk_widget_set_visible (self->past, FALSE);
+  self->no_day = CRO_BUBBLE (cro_bubble_new (box, self->from));
   gtk_box_append (GTK_BOX (box), row);
   gtk_box_append (GTK_BOX (box), self->past);
   gtk_box_append (GTK_BOX (box), invoice_new (self));

@@ -2,6 +2,8 @@
 #pragma once
 
 #include "cro-new-prices.h"
+
+#include "cro-bubble.h"
 #include "cro-round-panel.h"
 #include "cro-round-rows.h"
 #include "cro-round-words.h"
@@ -30,7 +32,8 @@ struct _CroNewPrices
   guint          tight_id;     /* it becomes so, or is it no more, when it fires */
   GtkWidget     *title;
   GtkWidget     *from;
-  GtkWidget     *past;         /* what a day other than today means, or why it is none */
+  GtkWidget     *past;         /* what a day other than today means */
+  CroBubble     *no_day;       /* why what stands in the field of the day is none */
   GtkWidget     *invoice_box;  /* while one is open */
   GtkWidget     *invoice;      /* its number, dates, money */
   GtkWidget     *whole_box;    /* while the invoice has charges on the whole */

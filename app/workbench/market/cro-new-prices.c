@@ -9,6 +9,7 @@
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
+#include "cro-reason.h"
 #include "cro-state.h"
 #include "cro-words.h"
 
@@ -107,19 +108,20 @@ cro_new_prices_moved (CroNewPrices *self)
   cro_new_prices_keep_aside (self);
 }
 
-/* Of a day that cannot be read that it is none, whatever else is shown anew. */
+/* Of a day that cannot be read that it is none, over its field, whatever else is shown anew. */
 static void
 show_past (CroNewPrices *self)
 {
   CroDate from = cro_round_get_from (self->round), ignored;
   CroDate today = cro_here_is_today (from) ? from
                                            : MAX (cro_here_today (), cro_book_get_figures (book_of (self))->date);
-  g_autofree char *past = NULL;
+  g_autofree char *past = NULL, *reason = NULL;
 
-  if (cro_day_entry_read (self->from, book_of (self), &ignored, &past))
+  if (cro_day_entry_read (self->from, book_of (self), &ignored, &reason))
     past = cro_words_round_past (self->round, today);
   gtk_label_set_label (GTK_LABEL (self->past), past != NULL ? past : "");
-  gtk_widget_set_visible (self->past, past != NULL);
+  cro_reason_mark (self->from, reason != NULL);
+  cro_bubble_say (self->no_day, reason, TRUE);
 }
 
 static gboolean

@@ -119,7 +119,7 @@ show_question (CroPackForm *self,
   gboolean asks = self->question != NULL && *text_of (self->price) == '\0';
 
   cro_answer_buttons_set (CRO_ANSWER_BUTTONS (self->answers), self->bench, asks ? &self->doubt : NULL, self->price);
-  cro_bubble_say (self->bubble, asks ? self->question : NULL, is_kept || cro_focus_is_within (self->price));
+  cro_bubble_say (self->bubble, asks ? self->question : NULL, is_kept || cro_focus_is_in (self->price));
 }
 
 /* *reason: why it is none, NULL where nothing was typed; owned. */

@@ -59,6 +59,20 @@ begins_choice (CroMenuPlatesView *self,
   return choice != NULL && (row == 0 || entry_in (self, row - 1)->choice != choice);
 }
 
+/* One plate is no choice yet: until another joins it nothing comes over its row, and no row moves away from under the
+ * hand that goes on to the next. */
+static gboolean
+heads_choice (CroMenuPlatesView *self,
+              guint              row)
+{
+  g_autoptr (GArray) entries = NULL;
+
+  if (!begins_choice (self, row))
+    return FALSE;
+  entries = cro_menu_plates_list_choice (self, g_array_index (self->entries, guint32, row));
+  return entries->len > 1;
+}
+
 /* --- Choices -------------------------------------------------------------------------------------- */
 
 GArray *
@@ -176,11 +190,11 @@ show_part (GtkWidget  *head,
 static void
 show_choice (CroMenuPlatesView *self,
              GtkWidget         *head,
-             guint              row)
+             guint              row,
+             gboolean           begins)
 {
   guint32 slot = g_array_index (self->entries, guint32, row);
   g_autoptr (GArray) entries = cro_menu_plates_list_choice (self, slot);
-  gboolean begins = begins_choice (self, row);
   /* Translators: over the plates of a menu of which a guest takes one; the name of the choice follows. */
   g_autofree char *one_of = begins ? g_strdup_printf (ngettext ("a choice of %u:", "one of %u:", entries->len),
                                                       entries->len)
@@ -196,14 +210,15 @@ show_choice (CroMenuPlatesView *self,
 }
 
 static void
-show_head (CroMenuPlatesView *self,
-           guint              row)
+put_head (CroMenuPlatesView *self,
+          guint              row,
+          gboolean           heads)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *head = cro_row_grid_get_above (grid, row);
   const char *course = course_in (self, row);
 
-  if (!begins_course (self, row) && !begins_choice (self, row))
+  if (!begins_course (self, row) && !heads)
     {
       if (head != NULL)
         cro_row_grid_put_above (grid, row, NULL);
@@ -216,7 +231,7 @@ show_head (CroMenuPlatesView *self,
     }
   /* Translators: over plates of a menu that stand in no course. */
   show_part (head, COURSE, begins_course (self, row) ? (course != NULL ? course : _("No course")) : NULL);
-  show_choice (self, head, row);
+  show_choice (self, head, row, heads);
 }
 
 void
@@ -227,11 +242,15 @@ cro_menu_heads_say (CroMenuPlatesView *self,
   for (guint row = 0; row < self->entries->len; row++)
     if (entry_in (self, row)->choice == choice && begins_choice (self, row))
       {
-        GtkWidget *head = cro_row_grid_get_above (CRO_ROW_GRID (self->grid), row);
+        GtkWidget *open;
 
-        show_part (head, OPEN, reason);
-        gtk_widget_remove_css_class (part_of (head, OPEN), "dim-label");
-        gtk_widget_add_css_class (part_of (head, OPEN), "reason");
+        /* Of one plate too: its share waits for the others. */
+        put_head (self, row, TRUE);
+        open = part_of (cro_row_grid_get_above (CRO_ROW_GRID (self->grid), row), OPEN);
+        gtk_label_set_label (GTK_LABEL (open), reason);
+        gtk_widget_set_visible (open, TRUE);
+        gtk_widget_remove_css_class (open, "dim-label");
+        gtk_widget_add_css_class (open, "reason");
       }
 }
 
@@ -239,5 +258,5 @@ void
 cro_menu_heads_show (CroMenuPlatesView *self)
 {
   for (guint row = 0; row < self->entries->len; row++)
-    show_head (self, row);
+    put_head (self, row, heads_choice (self, row));
 }

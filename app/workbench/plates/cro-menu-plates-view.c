@@ -21,7 +21,7 @@
 G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 
 /* In characters: of a plate's name so much is read before the table gives way and is moved sideways. */
-#define LEAST_NAME 16
+#define LEAST_NAME 14
 
 static CroBook *
 book_of (CroMenuPlatesView *self)
@@ -480,7 +480,9 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
     refresh_row (self, figures, i, minor[i]);
   if (types_choice (self))
     return;
+  /* In a window of 1024 pixels there is room for the one or the other. */
   cro_row_grid_show_column (CRO_ROW_GRID (self->grid), SHARE, has_choices (self));
+  cro_row_grid_show_column (CRO_ROW_GRID (self->grid), BAR, !has_choices (self));
   cro_menu_heads_show (self);
   cro_menu_shares_show (self);
 }

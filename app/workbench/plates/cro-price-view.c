@@ -230,6 +230,9 @@ refresh (GtkWidget *view)
   steps = asks_target ? cro_price_steps_for (figures, thing, self->of_house, self->sold, asked_target (self))
                       : cro_price_steps_new (figures, thing, self->of_house, self->sold);
   show_none (self, figures, &figure, steps);
+  /* Rows stand against what is asked to be held, where nothing else is. */
+  if (asks_target && isnan (figure.target_pct))
+    figure.target_pct = asked_target (self);
   gtk_widget_set_visible (self->table, steps->len > 0);
   gtk_widget_set_visible (self->fields, steps->len > 0);
   show_days (self);

@@ -6,6 +6,8 @@
 
 #include "cro-service-entry.h"
 
+#include "cro-bubble.h"
+
 G_BEGIN_DECLS
 
 struct _CroServiceEntry
@@ -19,7 +21,7 @@ struct _CroServiceEntry
   GtkWidget  *ask;         /* covers of what was chosen */
   GtkWidget  *ask_name;
   GtkWidget  *ask_entry;
-  GtkWidget  *ask_reason;
+  CroBubble  *ask_reason;
   GtkWidget  *take;
   GtkWidget  *in_house;
   GtkWidget  *have;

@@ -202,10 +202,8 @@ static void
 say_refused (CroServiceEntry *self,
              const char      *reason)
 {
-  gtk_label_set_label (GTK_LABEL (self->ask_reason), reason != NULL ? reason : "");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->ask_entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  reason != NULL ? reason : "", -1);
   cro_reason_mark (self->ask_entry, reason != NULL);
+  cro_bubble_say (self->ask_reason, reason, TRUE);
 }
 
 /* Left, a text that is no number stays, and stays marked; typed on, it is not judged until it is done. */
@@ -463,9 +461,8 @@ ask_new (CroServiceEntry *self)
   gtk_label_set_ellipsize (GTK_LABEL (self->ask_name), PANGO_ELLIPSIZE_END);
   gtk_label_set_xalign (GTK_LABEL (self->ask_name), 0);
   gtk_widget_set_hexpand (self->ask_name, TRUE);
-  self->ask_entry = cro_entry_new (_("covers"), 5);
+  self->ask_entry = cro_entry_new (_("covers"), MAX (5, (int) g_utf8_strlen (_("covers"), -1)));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->ask_entry), _("covers"));
-  self->ask_reason = cro_text_new ("", "reason");
   gtk_widget_add_controller (self->ask_entry, keys);
   gtk_widget_add_controller (self->ask_entry, focus);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (ask_key_cb), self, G_CONNECT_SWAPPED);
@@ -476,7 +473,7 @@ ask_new (CroServiceEntry *self)
   gtk_box_append (GTK_BOX (row), self->ask_name);
   gtk_box_append (GTK_BOX (row), self->ask_entry);
   gtk_box_append (GTK_BOX (box), row);
-  gtk_box_append (GTK_BOX (box), self->ask_reason);
+  self->ask_reason = CRO_BUBBLE (cro_bubble_new (box, self->ask_entry));
   gtk_widget_set_visible (box, FALSE);
   return box;
 }

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-bubble.h"
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-reason.h"
@@ -20,8 +21,9 @@ struct _CroEntryForm
   GtkWidget *button;
   GtkWidget *last;      /* its field */
   GPtrArray *entries;   /* borrowed */
-  GtkWidget *reason;    /* under all fields: there it moves none */
   GtkWidget *at_fault;  /* borrowed; NULL: none */
+  GtkWidget *bubble;    /* over what was at fault last; NULL: nothing was */
+  GtkWidget *bubble_at; /* that */
   gboolean   is_by_button;  /* Enter in a field leads to the button */
 };
 
@@ -120,25 +122,25 @@ cro_entry_form_text (GtkWidget *entry)
   return gtk_editable_get_text (GTK_EDITABLE (entry));
 }
 
-static void
-mark (CroEntryForm *self,
-      gboolean      is_invalid)
-{
-  cro_reason_mark (self->at_fault, is_invalid);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->at_fault),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  is_invalid ? gtk_label_get_label (GTK_LABEL (self->reason)) : "",
-                                  -1);
-}
-
 void
 cro_entry_form_accept (CroEntryForm *self)
 {
   if (self->at_fault == NULL)
     return;
-  mark (self, FALSE);
-  gtk_widget_set_visible (self->reason, FALSE);
+  cro_reason_mark (self->at_fault, FALSE);
+  cro_bubble_say (CRO_BUBBLE (self->bubble), NULL, FALSE);
   self->at_fault = NULL;
+}
+
+static void
+put_bubble (CroEntryForm *self,
+            GtkWidget    *entry)
+{
+  if (self->bubble_at == entry)
+    return;
+  g_clear_pointer (&self->bubble, gtk_widget_unparent);
+  self->bubble = cro_bubble_new (self->box, entry);
+  self->bubble_at = entry;
 }
 
 gboolean
@@ -147,12 +149,12 @@ cro_entry_form_refuse (CroEntryForm *self,
                        const char   *reason)
 {
   cro_entry_form_accept (self);
+  put_bubble (self, entry);
   self->at_fault = entry;
-  gtk_label_set_label (GTK_LABEL (self->reason), reason);
-  gtk_widget_set_visible (self->reason, TRUE);
-  mark (self, TRUE);
+  cro_reason_mark (entry, TRUE);
   gtk_widget_grab_focus (entry);
-  cro_reveal (self->reason);
+  cro_reveal (entry);
+  cro_bubble_say (CRO_BUBBLE (self->bubble), reason, TRUE);
   return FALSE;
 }
 
@@ -254,23 +256,14 @@ cro_entry_form_class_init (CroEntryFormClass *klass)
                                    NULL, G_TYPE_NONE, 0);
 }
 
-/* Not to be translated: as many letters as most reasons have. */
-#define LONGEST "nnnnnnnn nnnnnnnn nnnnnnnn nnnnnnnn nnnnnnnn nnnnnnnn nnnnnnnn"
-
 static void
 cro_entry_form_init (CroEntryForm *self)
 {
-  GtkWidget *reasons = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *longest = cro_reason_new ();
-
   self->entries = g_ptr_array_new ();
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->wrap = cro_wrap_new (9, 6);
   gtk_box_append (GTK_BOX (self->box), self->wrap);
-  self->reason = cro_reason_new ();
-  gtk_box_append (GTK_BOX (reasons), self->reason);
-  gtk_label_set_label (GTK_LABEL (longest), LONGEST);
-  gtk_box_append (GTK_BOX (self->box), cro_reason_room_new (reasons, longest, self->wrap));
   self->button = gtk_button_new_with_label ("");
   g_signal_connect_object (self->button, "clicked", G_CALLBACK (entered_cb), self,
                            G_CONNECT_SWAPPED);

@@ -1,5 +1,5 @@
 /* cro-entry-form.h: entries that belong to no row of the book yet, a button that makes one of
- * them, and under them why none was made, with the entry at fault marked. Nothing that was typed is lost.
+ * them, and over the entry at fault, which is marked, why none was made. Nothing that was typed is lost.
  *
  * A template gives it its fields, each with a caption, as children.
  *

@@ -223,12 +223,3 @@ cro_focus_type (GtkWidget *entry,
   gtk_editable_set_text (GTK_EDITABLE (entry), text);
   gtk_editable_set_position (GTK_EDITABLE (entry), -1);
 }
-
-gboolean
-cro_focus_is_within (GtkWidget *widget)
-{
-  GtkRoot *root = gtk_widget_get_root (widget);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-
-  return focus != NULL && (focus == widget || gtk_widget_is_ancestor (focus, widget));
-}

@@ -49,9 +49,6 @@ void       cro_focus_begin_at (GtkWidget  *widget,
 gboolean   cro_focus_within  (GtkWidget        *widget,
                               GtkDirectionType  direction);
 
-/* Whether it has the focus, or something in it. */
-gboolean   cro_focus_is_within (GtkWidget  *widget);
-
 /* The first visible widget of a style class at or below widget; NULL: none. */
 GtkWidget *cro_focus_find    (GtkWidget   *widget,
                               const char  *css_class);

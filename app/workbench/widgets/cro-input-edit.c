@@ -176,6 +176,9 @@ activate_cb (CroInput *input)
     gtk_widget_grab_focus (self->next);
   else if (is_kept && root != NULL)
     gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
+  /* GTK shows by itself where Tab led, not where this key did: a choice has no caret. */
+  if (is_kept && GTK_IS_WINDOW (root))
+    gtk_window_set_focus_visible (GTK_WINDOW (root), TRUE);
 }
 
 static void

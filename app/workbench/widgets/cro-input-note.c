@@ -110,7 +110,12 @@ void
 cro_input_note_tell (CroInputNote *self,
                      const char   *text)
 {
-  say (self, text, cro_focus_is_within (self->entry));
+  gboolean is_here = cro_focus_is_in (self->entry);
+
+  /* It speaks of keys: while these go elsewhere it waits for the focus. */
+  say (self, text, is_here);
+  if (!is_here)
+    cro_input_note_close (self);
 }
 
 void

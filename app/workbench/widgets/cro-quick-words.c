@@ -47,8 +47,7 @@ cro_quick_reason (const char     *text,
     case CRO_QUICK_NO_NAME:
       return g_strdup (_("…of what?"));
     case CRO_QUICK_AMOUNT:
-      /* Translators: %s is a part of what was typed. */
-      return cro_isolate_printf (_("“%s” is not an amount."), part);
+      return cro_isolate_printf (_("“%s” is not an amount. Type a number and a unit, as in 1.5 kg."), part);
     case CRO_QUICK_RANGE:
       /* Translators: %s is a range that was typed as an amount, such as “2–3”. */
       return cro_isolate_printf (_("“%s” is a range; type one amount."), part);

@@ -8,12 +8,6 @@ G_BEGIN_DECLS
 /* The label for it, which takes no room as yet. */
 GtkWidget *cro_reason_new  (void);
 
-/* The room of what may be said about fields, under which it stands: box, of labels that are seen while they
- * say something. That of the longest, a label, is kept, but in a low window, where it is not there until then. */
-GtkWidget *cro_reason_room_new (GtkWidget *box,
-                                GtkWidget *longest,
-                                GtkWidget *fields);
-
 /* Shows it in a label, to the eye and as the field's description; note NULL: nothing. field NULL: it is of
  * no one field. */
 void       cro_reason_say  (GtkWidget  *reason,
