@@ -358,7 +358,7 @@ test_a_price_that_is_none_is_asked_about (void **state)
   today = cro_date_to_text (cro_book_get_figures (test->book)->date);
   question = g_strdup_printf ("6600.00 from %s is far from the price before. Is 66.00 meant?", today);
   assert_shown (test, question);
-  assert_true (cro_focus_is_within (price));
+  assert_true (cro_focus_is_in (price));
   assert_cell (test, 10, 8, "is 66.00 meant?");
   choose_row (test, "Agar");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
