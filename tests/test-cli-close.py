@@ -420,6 +420,9 @@ class Closing(Case):
     self.close("2025-11", status=1)
     self.assertEqual(self.month("2025-12")["purchases"]["earlier"], 0)
     self.assertEqual(self.month("2025-11")["opening_stock"], before["closing_stock"])
+    # What is given back of it later is booked as well.
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-10-29,The market,10,food,-8\n")
+    self.assertEqual(self.month("2025-12")["purchases"]["earlier"], -8)
 
   def journal(self, month):
     """What its journal reverses of estimates: debited to invoices not received."""

@@ -436,11 +436,16 @@ class Prices(unittest.TestCase):
     for words in ("Prices include VAT", "incl. VAT 21%", "TTC"):
       line = self.json("message.txt", f"{words}\nX1 37.51\n", "--dry-run")["lines"][0]
       self.assertEqual([line["price"], line["last"]], ["37.51", "36.3"])
-    # Among other words, with a number, it is asked of all that had tax.
+    # Among other words, with a number, it is asked of all. What negates, a second rate, or one said elsewhere too.
     said = self.json("message.txt", "Morning, our prices ex VAT of 3/3 but for gifts\nX1 31\n102 21.50\n",
                      "--dry-run", status=1)["lines"]
-    self.assertEqual([line["state"] for line in said[1:3]], ["doubtful", "changed"])
+    self.assertEqual([line["state"] for line in said[1:3]], ["doubtful", "doubtful"])
     self.assertIn("leaves open whether the price has tax", said[1]["why"][0])
+    for words in ("No VAT included", "Nothing here includes VAT", "VAT included: no", "Prices are no longer ex VAT",
+                  "Les prix ne sont plus HT", "Prices include VAT but not delivery", "V.A.T. included",
+                  "Prix TTC (TVA 20 %)", "Prices incl. VAT 5.5 % and 20 %", "Prices excl. VAT, order by 5 pm"):
+      said = self.json("message.txt", f"{words}\nX1 37.51\n102 21.50\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in said if line["ingredient"] is not None], ["doubtful"] * 2, words)
     # Of one line alone: a price, whatever stands before it. Not of prices.
     for words in ("31 ex VAT", "Price 31.- HT", "saffron 4.20 ex VAT", "VAT invoice before Friday"):
       said = self.json("message.txt", f"{words}\nX1 37.51\n", "--dry-run", status=1)["lines"]

@@ -17,7 +17,9 @@
   "incluse|"                                                                                       \
   "incluses|compris|inclus|avec|"
 /* A negation that was read with nothing. */
-#define NOT_WORDS "|not|never|don|doesn|isn|aren|dont|doesnt|isnt|arent|won|cannot|non|pas|nor|"
+#define NOT_WORDS                                                                                  \
+  "|not|never|don|doesn|isn|aren|dont|doesnt|isnt|arent|won|cannot|non|pas|nor|no|none|nothing|"   \
+  "neither|longer|aucun|aucune|jamais|rien|ni|ne|"
 /* What takes something out of what is said. */
 #define EXCEPT_WORDS "|unless|except|but|sauf|hormis|excepte|"
 #define PAPER_WORDS                                                                                \
@@ -93,6 +95,33 @@ tax_of_words (const char *folded)
   return is_of_tax && has_word (folded, WITH_WORDS) ? CRO_PRICE_WITH_TAX : CRO_PRICE_TAX_UNSAID;
 }
 
+/* Whether it says no to something; not by "VAT no. 123". */
+static gboolean
+is_negated (const char *folded)
+{
+  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
+
+  for (guint i = 0; all[i] != NULL; i++)
+    if (has_word (all[i], NOT_WORDS)
+        && !(i > 0 && g_str_equal (all[i], "no") && has_word (all[i - 1], TAX_WORDS)))
+      return TRUE;
+  return FALSE;
+}
+
+/* Of what was said that stands before that: what negates "ex VAT" does. */
+static gboolean
+is_negated_before (const char *whole, const char *rest)
+{
+  gsize same = 0;
+  g_autofree char *before = NULL, *folded = NULL;
+
+  while (whole[same] != '\0' && whole[same] == rest[same])
+    same++;
+  before = g_strndup (whole, same);
+  folded = cro_fold (before);
+  return is_negated (folded);
+}
+
 CroPriceTax
 cro_price_heading_tax_at (const char *heading,
                           gint64     *pct)
@@ -102,8 +131,10 @@ cro_price_heading_tax_at (const char *heading,
   g_autofree char *rest = cro_price_take_tax_out (heading, &said, pct), *folded = cro_fold (rest);
   g_autofree char *more = cro_price_take_tax_out (rest, &also, &ignored);
 
-  /* "Does not yet include VAT", "ex VAT but for wine", "HT / TTC": what of it is said of these prices is not known. */
-  if (has_word (folded, EXCEPT_WORDS) || (said != CRO_TAX_WITHOUT && has_word (folded, NOT_WORDS))
+  /* "Does not yet include VAT", "no longer ex VAT", "ex VAT but for wine", "HT / TTC", "TTC (TVA 20 %)", "incl. 5.5 %
+   * and 20 %": what of it is said of these prices, or at what rate, is not known. */
+  if (has_word (folded, EXCEPT_WORDS) || (said == CRO_TAX_WITH && strchr (rest, '%') != NULL)
+      || (said == CRO_TAX_WITHOUT ? is_negated_before (heading, rest) : is_negated (folded))
       || (said != CRO_TAX_NOT_SAID && also != CRO_TAX_NOT_SAID && also != said))
     return CRO_PRICE_TAX_UNSAID;
   /* As where they stand beside a price: "+ VAT", "TVA non comprise". */
@@ -139,7 +170,7 @@ cro_price_heading_leaves_tax_open (const char *heading)
   g_autofree char *folded = cro_fold (heading);
 
   return (has_word (folded, TAX_WORDS "ht|htva|ttc|tvac|") || has_letters (folded, " h t ")
-          || has_letters (folded, " t t c "))
+          || has_letters (folded, " t t c ") || has_letters (folded, " v a t ") || has_letters (folded, " t v a "))
          && !is_of_papers (folded) && cro_price_heading_tax (heading) == CRO_PRICE_TAX_UNSAID;
 }
 

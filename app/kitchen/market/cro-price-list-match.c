@@ -380,8 +380,9 @@ settle_tax_beside (CroListMatching *self,
                    CroListRow      *row,
                    gint64           rate_pct)
 {
-  if (row->says_tax != CRO_PRICE_TAX_UNSAID || row->is_from_last || row->tax_beside == 0 || rate_pct == 0
-      || !row->has_price)
+  /* What is open of all prices is so of goods that had none. */
+  if (row->says_tax != CRO_PRICE_TAX_UNSAID || row->is_from_last || row->tax_beside == 0 || !row->has_price
+      || (rate_pct == 0 && !row->is_tax_open))
     return;
   /* A number that is the rate is probably no amount. */
   if (row->tax_beside != CRO_NOT_SET && row->tax_beside != rate_pct && row->tax_beside != rate_pct / 100)

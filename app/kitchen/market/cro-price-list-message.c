@@ -473,9 +473,17 @@ heed (const CroListLine *said,
     {
       row->tax_heading = said->tax_open;
       row->tax_beside = CRO_NOT_SET;
+      row->is_tax_open = TRUE;
     }
   if (row->currency == NULL && row->has_price)
     row->currency = said->currency;
+}
+
+static void
+heed_all (const CroListLine *said)
+{
+  for (guint i = 0; i < said->list->rows->len; i++)
+    heed (said, &g_array_index (said->list->rows, CroListRow, i));
 }
 
 /* The currency of all prices: of a line that speaks of them, or "in pounds this week". Three letters in a line of
@@ -521,8 +529,16 @@ take_of_all (CroListLine *self,
   gboolean is_open = cro_price_list_leaves_tax_open (line), is_heeded;
   const char *currency = currency_of_note (self, line, is_of_prices);
 
-  if (row->is_none || row->is_same || row->code != NULL || cro_list_book_has_name (self->of, self->name->str)
-      || note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices && row->has_price)
+  if ((row->is_none && !is_open) || row->is_same || row->code != NULL || cro_list_book_has_name (self->of, self->name->str))
+    return FALSE;
+  /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
+  if (note == CRO_LIST_NOTE_NONE && is_of_prices && (says != CRO_PRICE_TAX_UNSAID || is_open))
+    {
+      self->tax_open = cro_price_list_keep (list, line);
+      heed_all (self);
+      return FALSE;
+    }
+  if (note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices && row->has_price)
       || (says == CRO_PRICE_TAX_UNSAID && !is_open && currency == NULL))
     return FALSE;
   if (currency != NULL)
@@ -535,8 +551,7 @@ take_of_all (CroListLine *self,
     }
   else if (says != CRO_PRICE_TAX_UNSAID || is_open)
     self->tax_open = cro_price_list_keep (list, line);
-  for (guint i = 0; i < list->rows->len; i++)
-    heed (self, &g_array_index (list->rows, CroListRow, i));
+  heed_all (self);
   if (!is_heeded || cro_price_list_says_from (line))
     {
       keep_note (self, line);

@@ -95,7 +95,7 @@ is_of_prices (const char *word,
          || cro_list_find_words (supplier, folded) != NULL || cro_currency_find (code, strlen (code), &ignored);
 }
 
-/* "ex-VAT" as two words; of "30-11" nothing changes. Owned. */
+/* "ex-VAT" as two words; of "30-11" nothing changes, and "5,5 %" is one number. Owned. */
 static char *
 dup_parted (const char *text)
 {
@@ -104,6 +104,8 @@ dup_parted (const char *text)
   for (char *at = parted; *at != '\0'; at++)
     if (*at == '-' && at > parted && g_ascii_isalpha (at[-1]) && g_ascii_isalpha (at[1]))
       *at = ' ';
+    else if (*at == ',' && at > parted && g_ascii_isdigit (at[-1]) && g_ascii_isdigit (at[1]))
+      *at = '.';
   return parted;
 }
 

@@ -109,6 +109,7 @@ cro_list_table_read_tax_beside (CroListTable *self,
     return;
   if (self->tax_open != NULL)
     {
+      row->is_tax_open = TRUE;
       row->tax_heading = self->tax_open;
       row->tax_beside = CRO_NOT_SET;
     }

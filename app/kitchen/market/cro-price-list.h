@@ -191,6 +191,7 @@ typedef struct
   gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
   gboolean     may_be_per; /* of a table that has a pack and a unit: per is set, and may be what the price is for */
   CroPriceTax  says_tax;   /* what the list says of its prices */
+  gboolean     is_tax_open; /* what the list says of the tax in all its prices is its tax_heading, and not understood */
   gint64       tax_pct;    /* of a price that has tax in it the rate that the list says; 0: none */
   gint64       tax_beside; /* tax beside the price that it may have or not, as an amount or, where that is open, per
                               cents; CRO_NOT_SET: a rate, a code or words, of which nothing tells; 0: none */

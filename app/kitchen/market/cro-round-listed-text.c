@@ -45,6 +45,7 @@ static const struct { const char *word; Kind kind; glong at; } fields[] = {
   FIELD ("tax-rate", NUMBER, tax_pct),
   FIELD ("tax-beside", NUMBER, tax_beside),
   FIELD ("tax-heading", TEXT, tax_heading),
+  FIELD ("tax-open", YES, is_tax_open),
   FIELD ("sum-heading", TEXT, sum_heading),
   FIELD ("is-return", YES, is_return),
   FIELD ("no-ingredient", YES, is_no_ingredient),

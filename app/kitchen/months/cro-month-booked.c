@@ -27,8 +27,9 @@ struct CroMonthBooked
   GArray          *late;        /* Late of those, newest first */
   CroDate          latest;      /* last day of the closed months right after an open one; else the month's own */
   GArray          *after;       /* Late of those, newest first */
-  gboolean         is_held;     /* whether the month before all of late is open: what they booked of it is taken
-                                   off there */
+  gboolean         is_held;     /* whether the month before all of late is open anew: what they booked of it is taken
+                                   off there. Of one that never was closed they booked nothing: what is left of what
+                                   they booked was given back since */
 };
 
 /* Of the closed month that a day is of: there is one of each. */
@@ -239,7 +240,7 @@ read_booked (CroMonthBooked  *self,
       cro_month_add_within (&entries->reversed, -reversed);
       self->earliest = row->first;
     }
-  self->is_held = row == NULL || !row->is_closed;
+  self->is_held = row != NULL && !row->is_closed && row->is_reopened;
   /* More taken off than these months booked themselves was booked by the one that stands reopened. */
   held = newest;
   cro_month_add_within (&held, -entries->reversed);

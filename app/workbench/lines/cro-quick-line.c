@@ -226,9 +226,14 @@ static void
 forget_put_right (CroQuickLine *self,
                   const char   *text)
 {
-  if (self->is_over
-      && cro_quick_is_put_right (cro_book_get_model (book_of (self)), cro_words_entry (), self->left->pdata[0], text))
-    g_ptr_array_remove_index (self->left, 0);
+  gboolean is_over = self->is_over && self->left->len > 0;
+
+  self->is_over = FALSE;
+  if (!is_over
+      || !cro_quick_is_put_right (cro_book_get_model (book_of (self)), cro_words_entry (), self->left->pdata[0], text))
+    return;
+  g_ptr_array_remove_index (self->left, 0);
+  show_left (self);
 }
 
 /* What is said stands below the text, and must not stand below the window's end. */

@@ -82,8 +82,9 @@ cro_focus_grab (GtkWidget *widget)
 
 typedef struct
 {
-  gint64 end;    /* as of g_get_monotonic_time () */
-  char  *text;   /* that was selected */
+  gint64 end;       /* as of g_get_monotonic_time () */
+  char  *text;      /* that was selected */
+  int    position;  /* of the caret, which a key has moved since if it is elsewhere */
 } Selected;
 
 static void
@@ -110,6 +111,7 @@ select_again_cb (GtkWidget     *entry,
   const Selected *selected = user_data;
 
   if (!cro_focus_is_in (entry) || g_get_monotonic_time () > selected->end
+      || gtk_editable_get_position (GTK_EDITABLE (entry)) != selected->position
       || !g_str_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), selected->text))
     return G_SOURCE_REMOVE;
   if (!gtk_editable_get_selection_bounds (GTK_EDITABLE (entry), NULL, NULL))
@@ -122,9 +124,10 @@ cro_focus_select (GtkWidget *entry)
 {
   Selected *selected = g_new (Selected, 1);
 
-  *selected = (Selected){ g_get_monotonic_time () + MOMENT_MS * 1000,
-                          g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))) };
   gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+  *selected = (Selected){ g_get_monotonic_time () + MOMENT_MS * 1000,
+                          g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))),
+                          gtk_editable_get_position (GTK_EDITABLE (entry)) };
   gtk_widget_add_tick_callback (entry, select_again_cb, selected, (GDestroyNotify) selected_free);
 }
 
