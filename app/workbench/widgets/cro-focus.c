@@ -84,7 +84,7 @@ typedef struct
 {
   gint64 end;       /* as of g_get_monotonic_time () */
   char  *text;      /* that was selected */
-  int    position;  /* of the caret, which a key has moved since if it is elsewhere */
+  int    position;  /* of the caret; where the selection was taken it is at the other end */
 } Selected;
 
 static void
@@ -111,11 +111,13 @@ select_again_cb (GtkWidget     *entry,
   const Selected *selected = user_data;
 
   if (!cro_focus_is_in (entry) || g_get_monotonic_time () > selected->end
-      || gtk_editable_get_position (GTK_EDITABLE (entry)) != selected->position
       || !g_str_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), selected->text))
     return G_SOURCE_REMOVE;
-  if (!gtk_editable_get_selection_bounds (GTK_EDITABLE (entry), NULL, NULL))
-    gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+  if (gtk_editable_get_selection_bounds (GTK_EDITABLE (entry), NULL, NULL))
+    return G_SOURCE_CONTINUE;
+  if (gtk_editable_get_position (GTK_EDITABLE (entry)) == selected->position)
+    return G_SOURCE_REMOVE;
+  gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
   return G_SOURCE_CONTINUE;
 }
 
