@@ -381,6 +381,9 @@ class Prices(unittest.TestCase):
       with self.subTest(headings):
         line = self.json("list.csv", f"Code;{headings}\n102;{cells}\n", "--dry-run")["lines"][0]
         self.assertEqual([line["pack"], line["price"], line["state"]], ["1 × 5 kg", "21.5", "changed"])
+    # The weight of 20 × 250 g is no other pack.
+    said = self.json("list.csv", "Code,Weight (kg),Price\n301,5,72\n", "--dry-run")["lines"][0]
+    self.assertEqual(said["pack"], "20 × 250 g")
     said = self.json("list.csv", "Code,£/kg\nM20,11.50\n", "--dry-run", supplier="Far bank")["lines"][0]
     self.assertEqual([said["pack"], said["price"]], ["1 × 10 kg", "115"])
 

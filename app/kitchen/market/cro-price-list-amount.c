@@ -112,6 +112,17 @@ is_one_of (const CroPack *own,
          && price_of_pack (cro_fraction_from_micro (CRO_MICRO), &one, said, &part) && part == CRO_MICRO;
 }
 
+/* "6.6 kg" of who sells 12 × 550 g, as a column of weights has it. */
+static gboolean
+is_whole_of (const CroPack *own,
+             const CroPack *said)
+{
+  gint64 part;
+
+  return own->count > CRO_MICRO && said->count == CRO_MICRO
+         && price_of_pack (cro_fraction_from_micro (CRO_MICRO), own, said, &part) && part == CRO_MICRO;
+}
+
 gboolean
 cro_list_is_stated_per (const CroPack *own,
                         const CroPack *said)
@@ -268,7 +279,7 @@ cro_list_settle_pack (CroListMatching *self,
     }
   if (row->pack.size == 0 && row->offer != CRO_NO_SLOT)
     row->pack = own;
-  else if (row->offer != CRO_NO_SLOT && cro_list_counts_pack (&own, &row->pack))
+  else if (row->offer != CRO_NO_SLOT && (cro_list_counts_pack (&own, &row->pack) || is_whole_of (&own, &row->pack)))
     row->pack = own;
   else if (row->offer != CRO_NO_SLOT)
     settle_measure (row, &own);

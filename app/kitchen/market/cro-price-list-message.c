@@ -529,7 +529,8 @@ take_of_all (CroListLine *self,
   gboolean is_open = cro_price_list_leaves_tax_open (line), is_heeded;
   const char *currency = currency_of_note (self, line, is_of_prices);
 
-  if ((row->is_none && !is_open) || row->is_same || row->code != NULL || cro_list_book_has_name (self->of, self->name->str))
+  if ((row->is_none && !is_open) || row->is_same || row->code != NULL
+      || cro_list_book_has_name (self->of, self->name->str))
     return FALSE;
   /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
   if (note == CRO_LIST_NOTE_NONE && is_of_prices && (says != CRO_PRICE_TAX_UNSAID || is_open))
