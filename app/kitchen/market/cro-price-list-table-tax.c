@@ -9,7 +9,7 @@
  * several. */
 gboolean
 cro_list_table_is_note (const CroBrought *brought,
-         guint             row)
+                        guint             row)
 {
   const CroRole role = cro_brought_price_role (brought);
   gboolean has_digits;
@@ -22,9 +22,9 @@ cro_list_table_is_note (const CroBrought *brought,
 
 gboolean
 cro_list_table_read_number (CroListTable *self,
-             guint   index,
-             guint   column,
-             gint64 *number)
+                            guint   index,
+                            guint   column,
+                            gint64 *number)
 {
   return cro_brought_money (self->brought, cro_brought_get (self->brought, index, column), column, number, NULL);
 }
@@ -97,9 +97,9 @@ read_rate_beside (CroListTable *self,
  * rate, a code or words there say of it is asked. */
 void
 cro_list_table_read_tax_beside (CroListTable *self,
-                 guint       index,
-                 guint       price_column,
-                 CroListRow *row)
+                                guint       index,
+                                guint       price_column,
+                                CroListRow *row)
 {
   const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) MAX (self->tax_column, 0));
 
@@ -135,8 +135,8 @@ cro_list_table_read_tax_beside (CroListTable *self,
 /* "Prices exclude tax"; of two cells that contradict each other nothing is known. */
 CroPriceTax
 cro_list_table_tax_of_note (const CroBrought *brought,
-             guint             row,
-             gint64           *pct)
+                            guint             row,
+                            gint64           *pct)
 {
   CroPriceTax said = CRO_PRICE_TAX_UNSAID;
 
