@@ -357,7 +357,7 @@ class Prices(unittest.TestCase):
         self.assertEqual([line["price"], line["last"], line["state"]], ["31", "30", "changed"])
     # What leaves it open is asked: a code, a rate, yes or no, a gross price that is none with that tax.
     for headings, cells in (("Price;VAT code", "31.00;S"), ("Price;Code TVA", "31.00;S"), ("Price;VAT code", "31.00;1"),
-                            ("Price;VAT included", "31.00;yes"), ("Price;Price incl. VAT last week", "31.00;36.30"),
+                            ("Price;Price incl. VAT last week", "31.00;36.30"),
                             ("Price;Gross price", "31.00;35.00"),
                             ("Price;VAT rate", "31.00;6.51")):
       with self.subTest(headings):
@@ -365,6 +365,16 @@ class Prices(unittest.TestCase):
                          status=1)["lines"]
         self.assertEqual([line["state"] for line in said], ["doubtful", "changed"])
         self.assertIn(f"“{headings[6:]}” leaves open", said[0]["why"][0])
+    # What says so is read; mussels have no rate.
+    for headings, cells in (("VAT included", "yes"), ("VAT", "included"), ("TVA", "incluse")):
+      said = self.json("list.csv", f"Product;Price;{headings}\nPaper cup;37.51;{cells}\nMussels;21.50;{cells}\n",
+                       "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in said], ["changed", "doubtful"])
+      self.assertEqual(said[0]["last"], "36.3")
+    for headings, cells in (("VAT included", "no"), ("VAT", "excl."), ("TVA", "en sus")):
+      said = self.json("list.csv", f"Product;Price;{headings}\nPaper cup;31.00;{cells}\nMussels;21.50;{cells}\n",
+                       "--dry-run")["lines"]
+      self.assertEqual(said[0]["last"], "30")
     # Before a discount, and a sum of another kind: nothing of tax.
     for headings, cells in (("Gross price;Discount %;Net price", "40;6.2;37.51"), ("Price;Total", "37.51;40.00")):
       line = self.json("list.csv", f"Code;{headings}\nX1;{cells}\n", "--dry-run")["lines"][0]
@@ -444,11 +454,15 @@ class Prices(unittest.TestCase):
                      "--dry-run", status=1)["lines"]
     self.assertEqual([line["state"] for line in said[1:3]], ["doubtful", "doubtful"])
     self.assertIn("leaves open whether the price has tax", said[1]["why"][0])
-    for words in ("No VAT included", "Nothing here includes VAT", "VAT included: no", "Prices are no longer ex VAT",
-                  "Les prix ne sont plus HT", "Prices include VAT but not delivery", "V.A.T. included",
-                  "Prix TTC (TVA 20 %)", "Prices incl. VAT 5.5 % and 20 %", "Prices excl. VAT, order by 5 pm"):
+    for words in ("Nothing of this includes VAT", "VAT included: no", "Prices are no longer ex VAT",
+                  "Les prix ne sont plus HT", "Prices include VAT but not delivery", "V.A.T. included", "All net",
+                  "Prices incl. VAT 5.5 % and 20 %", "Prices excl. VAT, order by 5 pm", "Not all prices include VAT"):
       said = self.json("message.txt", f"{words}\nX1 37.51\n102 21.50\n", "--dry-run", status=1)["lines"]
       self.assertEqual([line["state"] for line in said if line["ingredient"] is not None], ["doubtful"] * 2, words)
+    # A sentence is read whole, though it is wrapped.
+    for words in ("Prices do not\ninclude VAT", "Nos prix ne comprennent pas\nla TVA", "No VAT included"):
+      said = self.json("message.txt", f"{words}\nX1 31\n102 21.50\n", "--dry-run")["lines"]
+      self.assertEqual([line["last"] for line in said][:1], ["30"], words)
     # Of one line alone: a price, whatever stands before it. Not of prices.
     for words in ("31 ex VAT", "Price 31.- HT", "saffron 4.20 ex VAT", "VAT invoice before Friday"):
       said = self.json("message.txt", f"{words}\nX1 37.51\n", "--dry-run", status=1)["lines"]

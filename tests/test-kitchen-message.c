@@ -457,9 +457,9 @@ test_what_is_said_of_tax (void **state)
     "Prices do not include VAT", "Prices don't include VAT", "Prices don’t include VAT", "prices dont include VAT",
     "These prices do not include tax", "Prices not including VAT", "VAT is not included in these prices",
     "NB prices do not include VAT", "Prices no longer include VAT", "Price (does not include VAT)", "VAT not included",
-    "All ex-VAT this week!", "Price list week 49 (ex VAT)", "VAT is extra", "VAT not in", "Prices exclude VAT",
+    "All ex-VAT this week!", "Price list week 49 (ex VAT)", "VAT is extra", "Prices exclude VAT",
     "VAT will be added", "Price, not TTC", "price incl. 0 % VAT", "Prix avant taxe", "TVA non incluse", "Prix HT",
-    "Prix HT, non remisé",
+    "Prices do not yet include VAT", "PU HT kg", "Nos prix s’entendent hors taxes",
     "Les prix ne comprennent pas la TVA", "Les prix n’incluent pas la TVA", "La TVA n’est pas incluse dans les prix",
     "La TVA n’est pas comprise", "Prix ne comprenant pas la TVA", "Prix non TTC", "TVA 10 % en sus",
   };
@@ -468,7 +468,7 @@ test_what_is_said_of_tax (void **state)
     "Prix incluant la TVA", "TVA 10 % incluse", "La TVA est comprise", "Price incl. VAT (10 %)",
   };
   static const char *const open[] = {
-    "Prices do not yet include VAT", "Prices ex VAT except spirits", "VAT as usual", "Price TTC / HT",
+    "VAT not in", "Prix HT, non remisé", "Not all prices include VAT", "Prices ex VAT except spirits", "VAT as usual", "Price TTC / HT",
     "Sauf les vins, TVA incluse",
   };
   static const char *const of_papers[] = { "VAT invoice before Friday", "VAT no. 123", "N° TVA 12", "Prices" };

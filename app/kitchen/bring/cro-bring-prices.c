@@ -240,13 +240,14 @@ void
 cro_bring_begin_prices (CroBringReader *self)
 {
   g_autofree char *currency = NULL;
+  gboolean ignored;
 
   if (self->brought->headings >= 0)
     currency = cro_price_heading_dup_currency (cro_brought_get_role (self->brought, (guint) self->brought->headings,
                                                                      CRO_ROLE_PRICE, NULL)->text);
   self->is_other_currency = currency != NULL && cro_bring_has_other_currency (self, currency);
   add_offers (self);
-  self->per = cro_brought_per_of_heading (self->brought);
+  self->per = cro_brought_per_of_heading (self->brought, &ignored);
 }
 
 static gboolean

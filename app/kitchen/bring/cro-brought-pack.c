@@ -3,6 +3,7 @@
 #include "cro-decimal.h"
 #include "cro-fraction.h"
 #include "cro-pack.h"
+#include "cro-price-saying.h"
 #include "cro-price-words.h"
 #include "cro-unit-words.h"
 #include "cro-words.h"
@@ -77,18 +78,16 @@ cro_brought_price_of_one (const char  *behind,
          && (!per->is_said || per->times == CRO_MICRO || cro_decimal_multiply (*price, per->times, price));
 }
 
-/* "Weight (kg)", "Poids net kg": the unit that ends the heading of a column is that of its numbers. */
+/* That of the numbers below a heading. */
 static gboolean
 unit_of_heading (const CroBrought *brought,
                  guint             column,
                  CroUnit          *unit)
 {
-  const char *heading = brought->headings >= 0
-                            ? cro_brought_get (brought, (guint) brought->headings, column)->text : "";
-  g_autofree char *bare = g_strchomp (g_strdelimit (g_strdup (heading), "()[]/", ' '));
-  const char *last = strrchr (bare, ' ');
-
-  return last != NULL && cro_brought_unit (last + 1, unit);
+  if (brought->units[column] < 0)
+    return FALSE;
+  *unit = (CroUnit) brought->units[column];
+  return TRUE;
 }
 
 gboolean
@@ -114,6 +113,7 @@ cro_brought_pack (const CroBrought *brought,
     }
   if (whole->kind != CRO_READ_CELL_EMPTY)
     {
+      gboolean is_measured = has_unit || (whole != unit_cell && unit_of_heading (brought, *column, &unit));
       g_autofree char *plain = cro_brought_dup_plain (brought, whole, *column);
 
       if (cro_brought_unit (whole->text, &pack->unit) || cro_brought_per (whole->text, &pack->unit))
@@ -122,7 +122,7 @@ cro_brought_pack (const CroBrought *brought,
           return TRUE;
         }
       return plain != NULL && cro_pack_from_text (plain, unit, cro_words_entry (), pack)
-             && (has_unit || g_ascii_isalpha (whole->text[strlen (whole->text) - 1]));
+             && (is_measured || g_ascii_isalpha (whole->text[strlen (whole->text) - 1]));
     }
   *column = unit_column;
   if (!has_unit && (unit_cell->kind != CRO_READ_CELL_EMPTY
@@ -168,21 +168,16 @@ cro_brought_price_of_pack (CroUnit        per,
 }
 
 CroPricePer
-cro_brought_per_of_heading (const CroBrought *brought)
+cro_brought_per_of_heading (const CroBrought *brought,
+                            gboolean         *is_open)
 {
-  CroPricePer per = { .times = CRO_MICRO };
-  g_autofree char *heading = NULL;
-  gint64 ignored;
-  CroTax tax;
+  const CroRole role = cro_brought_price_role (brought);
+  CroPriceSaying saying;
 
-  if (brought->headings < 0 || !cro_brought_has_role (brought, cro_brought_price_role (brought)))
-    return per;
-  /* "Price/kg ex VAT": what is said of tax is no part of the unit. */
-  heading = cro_price_take_tax_out (cro_brought_get_role (brought, (guint) brought->headings,
-                                                          cro_brought_price_role (brought), NULL)->text,
-                                    &tax, &ignored);
-  for (const char *at = heading; *at != '\0' && !per.is_said; at = g_utf8_next_char (at))
-    if (at == heading || *at == '/' || strchr (" (/", at[-1]) != NULL)
-      per = read_per (at);
-  return per;
+  *is_open = FALSE;
+  if (brought->headings < 0 || !cro_brought_has_role (brought, role))
+    return (CroPricePer){ .times = CRO_MICRO };
+  saying = cro_price_saying_of (cro_brought_get_role (brought, (guint) brought->headings, role, NULL)->text, NULL);
+  *is_open = saying.per.is_said && (saying.is_per_open || saying.has_pack);
+  return *is_open ? (CroPricePer){ .times = CRO_MICRO } : saying.per;
 }

@@ -24,8 +24,9 @@ typedef struct
   gint64   times;   /* so many times it is the price for one unit: 10 of one for 100 g or 100 ml, else 1 */
 } CroPricePer;
 
-/* What the end of the heading of prices says. */
-CroPricePer cro_brought_per_of_heading (const CroBrought *brought);
+/* What the heading of prices says. *is_open: it speaks of units, and not of one alone. */
+CroPricePer cro_brought_per_of_heading (const CroBrought *brought,
+                                        gboolean         *is_open);
 
 /* A price of a cell as one for one unit: what stands behind its number says it better than the heading, which *per is
  * before. FALSE: that is something else, or the price is too large. */

@@ -2,6 +2,7 @@
 
 #include "cro-brought-number.h"
 #include "cro-price-heading.h"
+#include "cro-price-saying.h"
 #include "cro-recipe-columns.h"
 
 #include <string.h>
@@ -285,6 +286,21 @@ look_at_columns (CroBrought *self)
     self->decimal[i] = cro_token_decimal ((signs[i] & ~(guint) CRO_SIGN_EITHER) != 0 ? signs[i] : all);
 }
 
+/* "Weight (kg)", "Poids net kg": what a heading names is the unit of its numbers. */
+static void
+look_at_units (CroBrought *self)
+{
+  for (guint i = 0; i < CRO_BROUGHT_MOST_COLUMNS; i++)
+    self->units[i] = -1;
+  for (guint i = 0; self->headings >= 0 && i < self->n_columns; i++)
+    {
+      CroUnit unit;
+
+      if (cro_price_saying_is_size (heading_of (self, i), &unit))
+        self->units[i] = (gint8) unit;
+    }
+}
+
 CroBrought *
 cro_brought_new (const char  *path,
                  guint        sheet,
@@ -310,6 +326,7 @@ cro_brought_new (const char  *path,
       return NULL;
     }
   find_headings (self);
+  look_at_units (self);
   choose_name (self);
   choose_price (self);
   look_at_columns (self);

@@ -63,6 +63,7 @@ typedef struct
   guint         n_columns;       /* CRO_BROUGHT_MOST_COLUMNS at most */
   int           headings;        /* the row of the headings; -1: there are none */
   CroRole       roles[CRO_BROUGHT_MOST_COLUMNS];
+  gint8         units[CRO_BROUGHT_MOST_COLUMNS]; /* CroUnit of a size that its heading names, "Weight (kg)"; -1: none */
   int           rival;           /* another column that may change the price to pay; -1: there is none */
   char          decimal[CRO_BROUGHT_MOST_COLUMNS]; /* of texts that leave it open; '\0': unknown */
   char          said;            /* what the person says of them; '\0': nothing */

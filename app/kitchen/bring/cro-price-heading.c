@@ -1,6 +1,7 @@
 #include "cro-price-heading.h"
 
 #include "cro-fold.h"
+#include "cro-price-saying.h"
 #include "cro-price-words.h"
 #include "cro-unit-words.h"
 #include "cro-word-list.h"
@@ -10,27 +11,15 @@
 
 /* Folded, with | around each. */
 #define TAX_WORDS "|tax|taxes|taxe|vat|tva|gst|"
-#define WITHOUT_WORDS                                                                              \
-  "|excl|excluding|exclude|excludes|excluded|exclusive|ex|exc|without|before|hors|off|"
-#define WITH_WORDS                                                                                 \
-  "|incl|including|include|includes|included|inclusive|inc|with|after|toutes|comprise|comprises|"  \
-  "incluse|"                                                                                       \
-  "incluses|compris|inclus|avec|"
-/* A negation that was read with nothing. */
-#define NOT_WORDS                                                                                  \
-  "|not|never|don|doesn|isn|aren|dont|doesnt|isnt|arent|won|cannot|non|pas|nor|no|none|nothing|"   \
-  "neither|longer|aucun|aucune|jamais|rien|ni|ne|"
-/* What takes something out of what is said. */
-#define EXCEPT_WORDS "|unless|except|but|sauf|hormis|excepte|"
-#define PAPER_WORDS                                                                                \
-  "|invoice|invoices|receipt|receipts|number|no|nr|id|reg|registered|registration|return|intracom|" \
-  "intracommunautaire|"
 #define RATE_WORDS "|rate|taux|percent|pct|"
 #define AMOUNT_WORDS "|amount|montant|"
 #define CODE_WORDS "|code|class|category|type|band|status|statut|categorie|classe|"
 #define JOINTS "|de|of|la|"
 #define GROSS_WORDS "|gross|brut|"
 #define SUM_WORDS "|price|prices|prix|amount|montant|unit|unitaire|total|"
+#define TOTAL_WORDS                                                                                \
+  "|total|totals|totaux|due|sum|somme|pay|payer|payable|to|a|net|price|prix|incl|inc|"  TAX_WORDS AMOUNT_WORDS GROSS_WORDS \
+  "|ttc|tvac|eur|"
 #define PAST_WORDS                                                                                 \
   "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
   "hier|"
@@ -59,88 +48,14 @@ has_word (const char *folded, const char *words)
   return FALSE;
 }
 
-/* Letters apart, as of "H.T.", folded. */
-static gboolean
-has_letters (const char *folded, const char *letters)
-{
-  g_autofree char *bounded = g_strconcat (" ", folded, " ", NULL);
-
-  return strstr (bounded, letters) != NULL;
-}
-
-/* One of the endings between |. */
-static gboolean
-ends_with (const char *folded, const char *endings)
-{
-  g_auto (GStrv) all = g_strsplit (endings, "|", 0);
-
-  for (guint i = 0; all[i] != NULL; i++)
-    if (g_str_has_suffix (folded, all[i]))
-      return TRUE;
-  return FALSE;
-}
-
-/* What the words left say of it that are in no order that is known. */
-static CroPriceTax
-tax_of_words (const char *folded)
-{
-  gboolean is_of_tax = has_word (folded, TAX_WORDS);
-  gboolean is_without = is_of_tax && (has_word (folded, WITHOUT_WORDS) || has_letters (folded, " net of "));
-
-  /* "Price/pack (EUR) excl." leaves the tax out of its words too. */
-  if (is_without || (!is_of_tax && has_word (folded, PRICE_WORDS) && ends_with (folded, " excl| exc")))
-    return CRO_PRICE_WITHOUT_TAX;
-  if (!is_of_tax && has_word (folded, PRICE_WORDS) && ends_with (folded, " incl| inc"))
-    return CRO_PRICE_WITH_TAX;
-  return is_of_tax && has_word (folded, WITH_WORDS) ? CRO_PRICE_WITH_TAX : CRO_PRICE_TAX_UNSAID;
-}
-
-/* Whether it says no to something; not by "VAT no. 123". */
-static gboolean
-is_negated (const char *folded)
-{
-  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
-
-  for (guint i = 0; all[i] != NULL; i++)
-    if (has_word (all[i], NOT_WORDS)
-        && !(i > 0 && g_str_equal (all[i], "no") && has_word (all[i - 1], TAX_WORDS)))
-      return TRUE;
-  return FALSE;
-}
-
-/* Of what was said that stands before that: what negates "ex VAT" does. */
-static gboolean
-is_negated_before (const char *whole, const char *rest)
-{
-  gsize same = 0;
-  g_autofree char *before = NULL, *folded = NULL;
-
-  while (whole[same] != '\0' && whole[same] == rest[same])
-    same++;
-  before = g_strndup (whole, same);
-  folded = cro_fold (before);
-  return is_negated (folded);
-}
-
 CroPriceTax
 cro_price_heading_tax_at (const char *heading,
                           gint64     *pct)
 {
-  CroTax said, also;
-  gint64 ignored;
-  g_autofree char *rest = cro_price_take_tax_out (heading, &said, pct), *folded = cro_fold (rest);
-  g_autofree char *more = cro_price_take_tax_out (rest, &also, &ignored);
+  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
 
-  /* "Does not yet include VAT", "no longer ex VAT", "ex VAT but for wine", "HT / TTC", "TTC (TVA 20 %)", "incl. 5.5 %
-   * and 20 %": what of it is said of these prices, or at what rate, is not known. */
-  if (has_word (folded, EXCEPT_WORDS) || (said == CRO_TAX_WITH && strchr (rest, '%') != NULL)
-      || (said == CRO_TAX_WITHOUT ? is_negated_before (heading, rest) : is_negated (folded))
-      || (said != CRO_TAX_NOT_SAID && also != CRO_TAX_NOT_SAID && also != said))
-    return CRO_PRICE_TAX_UNSAID;
-  /* As where they stand beside a price: "+ VAT", "TVA non comprise". */
-  if (said != CRO_TAX_NOT_SAID)
-    return said == CRO_TAX_WITH ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
-  return tax_of_words (folded);
+  *pct = saying.tax_pct;
+  return saying.tax;
 }
 
 CroPriceTax
@@ -151,29 +66,11 @@ cro_price_heading_tax (const char *heading)
   return cro_price_heading_tax_at (heading, &ignored);
 }
 
-/* "VAT invoice", "VAT no. 123", "TVA intracommunautaire": of papers and people. */
-static gboolean
-is_of_papers (const char *folded)
-{
-  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
-
-  for (guint i = 0; all[i] != NULL && all[i + 1] != NULL; i++)
-    if (has_word (all[i], TAX_WORDS) && has_word (all[i + 1], PAPER_WORDS))
-      return TRUE;
-  return has_letters (folded, " facture tva ") || has_letters (folded, " numero de tva ")
-         || has_letters (folded, " n tva ") || has_letters (folded, " no tva ");
-}
-
 gboolean
 cro_price_heading_leaves_tax_open (const char *heading)
 {
-  g_autofree char *folded = cro_fold (heading);
-
-  return (has_word (folded, TAX_WORDS "ht|htva|ttc|tvac|") || has_letters (folded, " h t ")
-          || has_letters (folded, " t t c ") || has_letters (folded, " v a t ") || has_letters (folded, " t v a "))
-         && !is_of_papers (folded) && cro_price_heading_tax (heading) == CRO_PRICE_TAX_UNSAID;
+  return cro_price_saying_of (heading, NULL).is_tax_open;
 }
-
 
 /* "pounds" is money behind "in" or a colon alone, else what a price is for. */
 static const char *
@@ -201,24 +98,50 @@ dup_code (const char *at)
   return g_steal_pointer (&code);
 }
 
+/* What begins text, behind letters of a word or not. Owned. */
+static char *
+dup_currency_at (const char *heading,
+                 const char *at)
+{
+  gunichar c = g_utf8_get_char (at);
+  gboolean is_letter = g_unichar_isalpha (c), ignored;
+  gboolean is_behind_word = at > heading && g_unichar_isalnum (g_utf8_get_char (g_utf8_prev_char (at)));
+  gsize n = is_letter || g_unichar_isdigit (c) ? 0 : cro_currency_scan (at, NULL, &ignored);
+  const char *word = is_letter && !is_behind_word ? sign_of_word (heading, at) : NULL;
+
+  if (n > 0 || word != NULL)
+    return n > 0 ? g_strndup (at, n) : g_strdup (word);
+  return is_letter && !is_behind_word ? dup_code (at) : NULL;
+}
+
 char *
 cro_price_heading_dup_currency (const char *heading)
 {
-  gboolean is_behind_word = FALSE;
+  char *currency = NULL;
 
-  for (const char *at = heading; *at != '\0'; at = g_utf8_next_char (at))
+  for (const char *at = heading; *at != '\0' && currency == NULL; at = g_utf8_next_char (at))
+    currency = dup_currency_at (heading, at);
+  return currency;
+}
+
+GStrv
+cro_price_heading_dup_currencies (const char *text)
+{
+  GStrvBuilder *all = g_strv_builder_new ();
+  GStrv names;
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
     {
-      gunichar c = g_utf8_get_char (at);
-      gboolean is_letter = g_unichar_isalpha (c), ignored;
-      gsize n = is_letter || g_unichar_isdigit (c) ? 0 : cro_currency_scan (at, NULL, &ignored);
-      const char *word = is_letter && !is_behind_word ? sign_of_word (heading, at) : NULL;
-      char *code = is_letter && !is_behind_word && word == NULL ? dup_code (at) : NULL;
+      gboolean begins = at == text || !g_unichar_isalnum (g_utf8_get_char (g_utf8_prev_char (at)));
+      const char *word = begins ? cro_currency_sign_of_word (at) : NULL;
+      g_autofree char *said = word != NULL ? g_strdup (word) : dup_currency_at (text, at);
 
-      if (n > 0 || word != NULL || code != NULL)
-        return n > 0 ? g_strndup (at, n) : word != NULL ? g_strdup (word) : code;
-      is_behind_word = g_unichar_isalnum (c);
+      if (said != NULL)
+        g_strv_builder_add (all, said);
     }
-  return NULL;
+  names = g_strv_builder_end (all);
+  g_strv_builder_unref (all);
+  return names;
 }
 
 /* --- Columns beside the prices -------------------------------------------------------------------------- */
@@ -276,8 +199,8 @@ cro_price_heading_is_total (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
 
-  return *folded == '\0'
-         || has_word (folded, "|total|totals|totaux|due|sum|somme|pay|payer|payable|" AMOUNT_WORDS GROSS_WORDS);
+  /* "RRP total", "Total stock" are others. */
+  return *folded == '\0' || has_only (folded, TOTAL_WORDS);
 }
 
 gboolean

@@ -45,6 +45,9 @@ gboolean cro_price_heading_is_sum (const char *heading);
  * "Prices in pounds", which elsewhere are a weight. Owned: the sign or the code; NULL: none. */
 char *cro_price_heading_dup_currency (const char *heading);
 
+/* All that a note without a number names, in which pounds are money. Owned. */
+GStrv cro_price_heading_dup_currencies (const char *text);
+
 /* "Total", "Amount due", "Montant": what may be the price with its tax; nothing is too. */
 gboolean cro_price_heading_is_total (const char *heading);
 

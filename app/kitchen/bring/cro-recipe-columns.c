@@ -103,12 +103,13 @@ may_be_sold_at (const CroBrought *self,
 {
   static const char *const to_pay[] = { "unit", "pack", "achat", "purchase", " per ", " par ", NULL };
   g_autofree char *folded = cro_fold (heading);
+  gboolean is_open;
 
   for (guint i = 0; to_pay[i] != NULL; i++)
     if (strstr (folded, to_pay[i]) != NULL)
       return FALSE;
   return (g_str_has_prefix (folded, "price") || g_str_has_prefix (folded, "prix"))
-         && !cro_brought_per_of_heading (self).is_said;
+         && !cro_brought_per_of_heading (self, &is_open).is_said && !is_open;
 }
 
 static void

@@ -2,9 +2,9 @@
  * practice, no source. */
 #include "cro-brought.h"
 
-#include "cro-brought-pack.h"
 #include "cro-fold.h"
 #include "cro-price-heading.h"
+#include "cro-price-saying.h"
 #include "cro-price-words.h"
 
 #include <string.h>
@@ -88,14 +88,10 @@ is_of_others (const char *folded)
 static gboolean
 is_money_per (const char *heading)
 {
+  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
   gboolean ignored;
-  CroUnit unit;
-  CroTax tax;
-  gint64 pct;
-  g_autofree char *text = cro_price_take_tax_out (heading, &tax, &pct);
-  gsize currency = cro_currency_scan (text, NULL, &ignored);
 
-  return currency > 0 && cro_brought_per (text + currency + strspn (text + currency, " "), &unit);
+  return saying.per.is_said && saying.has_per_word && cro_currency_scan (heading, NULL, &ignored) > 0;
 }
 
 /* "Code TVA" is no article's. */
@@ -121,7 +117,8 @@ cro_role_of_heading (const char *heading)
       while (length > 0 && folded[--length] != ' ')
         ;
     }
-  if (role == CRO_ROLE_NONE && is_money_per (heading))
+  /* "€ per kg" begins as the unit of a price. */
+  if ((role == CRO_ROLE_NONE || role == CRO_ROLE_UNIT) && is_money_per (heading))
     return CRO_ROLE_PRICE;
   if ((role == CRO_ROLE_ALLERGENS && is_of_others (folded)) || is_tax (heading))
     return CRO_ROLE_NONE;

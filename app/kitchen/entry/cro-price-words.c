@@ -75,6 +75,7 @@ static const struct { const char *sign, *words[5]; } named[] = {
   { "€", { "euro", "euros", NULL } },
   { "£", { "pound", "pounds", "livre", "livres", NULL } },
   { "$", { "dollar", "dollars", NULL } },
+  { "Fr.", { "francs", "swiss franc", "swiss francs", NULL } },
 };
 
 const char *

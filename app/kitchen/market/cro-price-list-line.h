@@ -19,11 +19,8 @@ typedef struct
   gint64             plain[3];  /* numbers that are nothing else yet */
   guint              n_plain;
   gboolean           is_unclear;
-  CroPriceTax        says_tax;  /* of all that follows */
-  gint64             tax_pct;   /* the rate that it says is in them; 0: none */
-  const char        *tax_open;  /* a line that says something of it, but not what, or whether of all that follows;
-                                   NULL */
-  const char        *currency;  /* of all that follows; NULL */
+  CroListSaid        said;      /* of all lines */
+  guint              n_prices;  /* so far */
   gboolean           has_pct;   /* a number before % */
 } CroListLine;
 

@@ -480,6 +480,7 @@ look_at_price (CroListMatching  *self,
   cro_list_settle_pack (self, row);
   if (!cro_list_settle_pieces (self, row, error))
     return FALSE;
+  cro_list_check_measure (self, row);
   if (row->pack.size == 0)
     return TRUE;
   then = cro_list_offer_of (self, row);

@@ -373,11 +373,16 @@ static void
 settle_tax (CroListLine *self,
             const char  *line)
 {
-  if (self->row.says_tax == CRO_PRICE_WITHOUT_TAX || !cro_price_heading_leaves_tax_open (line))
+  CroPriceSaying saying = cro_price_saying_of (line, NULL);
+  gboolean is_known = cro_list_book_has_name (self->of, self->name->str);
+
+  if (!cro_price_saying_is_of_tax (&saying)
+      || (self->row.says_tax != CRO_PRICE_TAX_UNSAID && (is_known || !cro_price_saying_qualifies (self->name->str))))
     return;
   self->row.says_tax = CRO_PRICE_TAX_UNSAID;
   self->row.tax_heading = cro_price_list_keep (self->list, line);
   self->row.tax_beside = CRO_NOT_SET;
+  self->row.is_tax_open = TRUE;
 }
 
 static void
@@ -459,46 +464,6 @@ read_line (CroListLine *self,
   return TRUE;
 }
 
-/* What was said of all, of a line that does not say it itself. */
-static void
-heed (const CroListLine *said,
-      CroListRow        *row)
-{
-  if (row->says_tax == CRO_PRICE_TAX_UNSAID)
-    {
-      row->says_tax = said->says_tax;
-      row->tax_pct = said->tax_pct;
-    }
-  if (row->says_tax == CRO_PRICE_TAX_UNSAID && said->tax_open != NULL)
-    {
-      row->tax_heading = said->tax_open;
-      row->tax_beside = CRO_NOT_SET;
-      row->is_tax_open = TRUE;
-    }
-  if (row->currency == NULL && row->has_price)
-    row->currency = said->currency;
-}
-
-static void
-heed_all (const CroListLine *said)
-{
-  for (guint i = 0; i < said->list->rows->len; i++)
-    heed (said, &g_array_index (said->list->rows, CroListRow, i));
-}
-
-/* The currency of all prices: of a line that speaks of them, or "in pounds this week". Three letters in a line of
- * anything else may be a word. */
-static const char *
-currency_of_note (CroListLine *self,
-                  const char  *line,
-                  gboolean     is_of_prices)
-{
-  const char *said = cro_price_list_currency_of_all (self->list, self->of, line);
-
-  return said != NULL && (is_of_prices || strlen (said) != 3 || strstr (line, said) != NULL
-                          || cro_word_list_scan (line, "in|en") > 0) ? said : NULL;
-}
-
 /* What stays of a note: its words alone, as none of its numbers is a price. */
 static void
 keep_note (CroListLine *self,
@@ -513,53 +478,49 @@ keep_note (CroListLine *self,
   cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
 }
 
-/* "All prices ex VAT", "Prices in GBP", "Prices plus 21 % VAT": a line that names nothing of the book and has no
- * number, or no word that could be of goods, is of every line. What another one says of tax is asked of them, and it
- * stays; so does one that says from when they hold. */
+/* Whether a line may be a note: it names nothing of the book. "No VAT on these" is not of goods. */
+static gboolean
+may_be_note (const CroListLine *self,
+             const char        *line)
+{
+  const CroListRow *row = &self->row;
+  CroPriceSaying saying;
+
+  if (cro_list_book_has_name (self->of, self->name->str))
+    return FALSE;
+  if (!row->is_none && !row->is_same && row->code == NULL)
+    return TRUE;
+  /* "Prices ex VAT apart from V07", "VAT as before". */
+  saying = cro_price_saying_of (line, NULL);
+  return (cro_price_saying_is_of_tax (&saying) || saying.has_money) && (row->code == NULL || saying.speaks_of_prices);
+}
+
+/* Of a line alone. */
+static gboolean
+names_goods (CroListLine *self,
+             const char  *line)
+{
+  gboolean is_read = read_line (self, 0, line);
+
+  g_clear_pointer (&self->row.reasons, g_array_unref);
+  return is_read && (self->row.has_price || self->row.code != NULL || cro_list_book_has_name (self->of, self->name->str));
+}
+
+/* "All prices ex VAT", "Prices in GBP", "Prices plus 21 % VAT": a line that names nothing of the book is heeded of
+ * every line. TRUE: it says no more than that. */
 static gboolean
 take_of_all (CroListLine *self,
              const char  *line)
 {
-  CroPriceList *list = self->list;
-  const CroListRow *row = &self->row;
-  gboolean is_of_prices = cro_price_list_is_of_all (line);
-  CroListNote note = cro_price_list_note_of (list, line);
-  gint64 pct;
-  CroPriceTax says = cro_price_list_tax_of_all (line, &pct);
-  gboolean is_open = cro_price_list_leaves_tax_open (line), is_heeded;
-  const char *currency = currency_of_note (self, line, is_of_prices);
+  CroListNote note = may_be_note (self, line) ? cro_list_said_take (&self->said, self->list, self->of, line,
+                                                                    self->n_prices)
+                                              : CRO_LIST_NOTE_NONE;
 
-  if ((row->is_none && !is_open) || row->is_same || row->code != NULL
-      || cro_list_book_has_name (self->of, self->name->str))
-    return FALSE;
-  /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
-  if (note == CRO_LIST_NOTE_NONE && is_of_prices && (says != CRO_PRICE_TAX_UNSAID || is_open))
-    {
-      self->tax_open = cro_price_list_keep (list, line);
-      heed_all (self);
-      return FALSE;
-    }
-  if (note == CRO_LIST_NOTE_NONE || (note == CRO_LIST_NOTE_OPEN && !is_of_prices && row->has_price)
-      || (says == CRO_PRICE_TAX_UNSAID && !is_open && currency == NULL))
-    return FALSE;
-  if (currency != NULL)
-    self->currency = currency;
-  is_heeded = note == CRO_LIST_NOTE_OF_ALL && !is_open && (says != CRO_PRICE_TAX_UNSAID || is_of_prices);
-  if (is_heeded && says != CRO_PRICE_TAX_UNSAID)
-    {
-      self->says_tax = says;
-      self->tax_pct = pct;
-    }
-  else if (says != CRO_PRICE_TAX_UNSAID || is_open)
-    self->tax_open = cro_price_list_keep (list, line);
-  heed_all (self);
-  if (!is_heeded || cro_price_list_says_from (line))
-    {
-      keep_note (self, line);
-      return FALSE;
-    }
-  g_clear_pointer (&self->row.reasons, g_array_unref);
-  return TRUE;
+  if (note == CRO_LIST_NOTE_KEPT)
+    keep_note (self, line);
+  else if (note == CRO_LIST_NOTE_HEEDED)
+    g_clear_pointer (&self->row.reasons, g_array_unref);
+  return note == CRO_LIST_NOTE_HEEDED;
 }
 
 gboolean
@@ -600,6 +561,27 @@ cro_price_list_read_pack (CroPriceList      *self,
   return TRUE;
 }
 
+/* A line with those in which its sentence goes on, as far as none names goods; *i: the last of them. Owned. */
+static char *
+dup_whole (CroListLine *self,
+           char       **lines,
+           guint       *i)
+{
+  char *line = g_strchomp (g_strdup (lines[*i])), *more = line;
+
+  while (more != NULL && lines[*i + 1] != NULL)
+    {
+      more = names_goods (self, line) || names_goods (self, lines[*i + 1]) ? NULL
+                                                                           : cro_list_dup_goes_on (line, lines[*i + 1]);
+      if (more == NULL)
+        continue;
+      g_free (line);
+      line = more;
+      (*i)++;
+    }
+  return line;
+}
+
 gboolean
 cro_price_list_take_message (CroPriceList       *self,
                              const char         *path,
@@ -617,10 +599,17 @@ cro_price_list_take_message (CroPriceList       *self,
   reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
   for (guint i = 0; lines[i] != NULL; i++)
-    if (read_line (&reader, i + 1, g_strchomp (lines[i])) && !take_of_all (&reader, lines[i]))
-      {
-        heed (&reader, &reader.row);
-        g_array_append_val (self->rows, reader.row);
-      }
+    {
+      guint number = i + 1;
+      g_autofree char *line = dup_whole (&reader, lines, &i);
+
+      if (!read_line (&reader, number, line) || take_of_all (&reader, line))
+        continue;
+      reader.n_prices += reader.row.has_price;
+      g_array_append_val (self->rows, reader.row);
+    }
+  cro_list_said_settle (&reader.said, reader.n_prices);
+  for (guint i = 0; i < self->rows->len; i++)
+    cro_list_said_apply (&reader.said, &g_array_index (self->rows, CroListRow, i));
   return TRUE;
 }

@@ -1,24 +1,15 @@
-/* What a list says once of all its prices: their currency, in a heading or in a line without a number, and of tax what
- * a column beside them shows. */
+/* What a list says once of all its prices, in a line or a row that names no goods: tax, currency, for how much they
+ * are; and of tax what a column beside them shows. */
 #include "cro-price-list-private.h"
 
 #include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-price-saying.h"
 #include "cro-price-words.h"
 #include "cro-word-list.h"
 
 #include <string.h>
-
-/* "All in euros" is short. */
-#define MOST_WORDS_OF_ALL 4
-
-static gboolean
-is_among (const char *word,
-          const char *words)
-{
-  return *word != '\0' && cro_word_list_scan (word, words) == strlen (word);
-}
 
 /* --- Currency ------------------------------------------------------------------------------------------ */
 
@@ -32,129 +23,213 @@ cro_price_list_currency_of_all (CroPriceList      *self,
   return said != NULL ? cro_price_list_currency (self, of, said) : NULL;
 }
 
-gboolean
-cro_price_list_is_of_all (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
-  g_auto (GStrv) words = g_strsplit_set (folded, " :;,()", -1);
-  guint n = g_strv_length (words);
-
-  for (guint i = 0; words[i] != NULL; i++)
-    if (is_among (words[i], "price|prices|prix|tarif|tarifs|currency|devise|monnaie|amounts|montants"))
-      return TRUE;
-  /* "In GBP", "GBP" */
-  return n == 1 || (n == 2 && is_among (words[0], "in|en"))
-         || (n > 0 && n <= MOST_WORDS_OF_ALL && is_among (words[0], "all|tous|tout"));
-}
-
-#define WEEKS "week|wk|semaine|sem"
-#define WEEKDAYS \
-  "monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche"
-
-static const char months[]
-    = "january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|"
-      "aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|"
-      "janv|fevr|avr|juil";
-
-/* As they stand around what is said once: of prices, of tax, of days, and what joins them. */
-static const char words_of_all[]
-    = "price|prices|prix|tarif|tarifs|list|liste|currency|devise|monnaie|amount|amounts|montant|montants|"
-      "euro|euros|pound|pounds|sterling|dollar|dollars|livre|livres|"
-      "vat|gst|tax|taxes|tva|taxe|ht|ttc|h|t|c|hors|toutes|ex|exc|excl|excluding|exclude|excludes|excluded|exclusive|"
-      "without|before|net|plus|extra|not|non|inc|incl|including|include|includes|included|inclusive|with|avec|compris|"
-      "comprise|comprises|incluse|incluses|sus|added|top|rate|taux|"
-      "all|tous|tout|our|nos|the|le|la|les|l|are|is|sont|s|in|en|of|de|du|des|d|from|on|as|at|a|au|to|be|for|pour|and|"
-      "et|new|nouveau|nouveaux|this|today|" WEEKS "|" WEEKDAYS;
-
-/* A rate of tax, "21%", "21 %"; else a number of a day or a week: "30/11", "3rd", "30 Nov", "2026", "week 49". */
+/* Three letters in a line of anything else may be a word: "Ron", "mad". */
 static gboolean
-is_rate_or_day (const char *word,
-                const char *before,
-                const char *behind)
+may_be_name (const char           *said,
+             const char           *note,
+             const CroPriceSaying *saying)
 {
-  gsize digits = strspn (word, "0123456789");
-  const char *rest = word + digits;
-
-  return strchr (word, '%') != NULL || (behind != NULL && *behind == '%')
-         || ((*rest == '/' || *rest == '-') && g_ascii_isdigit (rest[1])) || is_among (rest, "st|nd|rd|th|er")
-         || (*rest == '.' && strchr (rest + 1, '.') != NULL)
-         || (*rest == '\0' && (digits == strlen ("2026") || (before != NULL && is_among (before, WEEKS))
-                               || (before != NULL && is_among (before, months))
-                               || (behind != NULL && is_among (behind, months))));
+  return strlen (said) == 3 && g_ascii_isalpha (said[0]) && g_ascii_isalpha (said[2]) && !saying->speaks_of_prices && strstr (note, said) == NULL
+         && cro_word_list_scan (note, "in|en") == 0;
 }
 
-/* A word of those, of the supplier's name, or for a currency. */
+/* What a note names; of several, and of one that it says no to, nothing is known. */
+static const char *
+currency_of_note (CroPriceList         *list,
+                  const CroListBook    *of,
+                  const char           *note,
+                  const CroPriceSaying *saying,
+                  gboolean             *is_open)
+{
+  g_auto (GStrv) named = cro_price_heading_dup_currencies (note);
+  const char *own = NULL, *other = NULL;
+
+  *is_open = FALSE;
+  for (guint i = 0; named[i] != NULL; i++)
+    {
+      const char *said = may_be_name (named[i], note, saying) ? NULL : cro_price_list_currency (list, of, named[i]);
+
+      *is_open |= said != NULL && other != NULL && strcmp (said, other) != 0;
+      if (said != NULL && g_strcmp0 (said, of->currency) != 0)
+        other = said;
+      else if (said != NULL)
+        own = said;
+    }
+  *is_open |= (own != NULL && other != NULL) || ((own != NULL || other != NULL) && (saying->is_negated || saying->has_exception));
+  return *is_open ? NULL : other != NULL ? other : own;
+}
+
+/* --- Notes --------------------------------------------------------------------------------------------- */
+
+/* A line that takes some out of what another says: "Except spirits". */
 static gboolean
-is_of_prices (const char *word,
-              const char *supplier)
+begins_exception (const char *note)
 {
-  g_autofree char *folded = cro_fold (word), *code = g_ascii_strup (folded, -1);
-  int ignored;
-
-  return *folded == '\0' || is_among (folded, words_of_all) || is_among (folded, months)
-         || cro_list_find_words (supplier, folded) != NULL || cro_currency_find (code, strlen (code), &ignored);
+  return cro_word_list_scan (note, "except|excepting|unless|apart|aside|other than|but|save for|sauf|hormis|excepte|"
+                                   "mais") > 0;
 }
 
-/* "ex-VAT" as two words; of "30-11" nothing changes, and "5,5 %" is one number. Owned. */
-static char *
-dup_parted (const char *text)
+static void
+take_tax (CroListSaid          *self,
+          CroPriceList         *list,
+          const char           *note,
+          const CroPriceSaying *saying,
+          guint                 n_before,
+          gboolean              is_open)
 {
-  char *parted = g_strdup (text);
-
-  for (char *at = parted; *at != '\0'; at++)
-    if (*at == '-' && at > parted && g_ascii_isalpha (at[-1]) && g_ascii_isalpha (at[1]))
-      *at = ' ';
-    else if (*at == ',' && at > parted && g_ascii_isdigit (at[-1]) && g_ascii_isdigit (at[1]))
-      *at = '.';
-  return parted;
+  is_open |= saying->is_tax_open || (saying->tax != self->tax && self->tax != CRO_PRICE_TAX_UNSAID)
+             || (saying->tax_pct != self->tax_pct && saying->tax_pct > 0 && self->tax_pct > 0);
+  if (is_open && self->tax_open == NULL)
+    self->tax_open = cro_price_list_keep (list, note);
+  if (is_open)
+    return;
+  if (self->tax_note == NULL)
+    {
+      self->tax_note = cro_price_list_keep (list, note);
+      self->n_before = n_before;
+    }
+  self->tax = saying->tax;
+  self->tax_pct = MAX (self->tax_pct, saying->tax_pct);
 }
 
-/* "06 12 34 56 78", "+33 6 12": no price begins so. */
-static gboolean
-begins_phone (const char *word)
+static void
+leave_open (CroListSaid  *self,
+            CroPriceList *list,
+            const char   *note)
 {
-  return (word[0] == '0' && g_ascii_isdigit (word[1])) || (word[0] == '+' && g_ascii_isdigit (word[1]));
+  if (self->said_open == NULL)
+    self->said_open = cro_price_list_keep (list, note);
+}
+
+static void
+take_per (CroListSaid          *self,
+          CroPriceList         *list,
+          const char           *note,
+          const CroPriceSaying *saying)
+{
+  gboolean is_other = self->per.is_said && saying->per.is_said
+                      && (self->per.unit != saying->per.unit || self->per.times != saying->per.times);
+
+  if (saying->is_per_open || (saying->per.is_said && saying->has_pack) || !saying->is_all_known || saying->is_negated
+      || saying->has_exception || is_other || (self->is_of_pack && saying->per.is_said)
+      || (self->per.is_said && saying->has_pack))
+    leave_open (self, list, note);
+  else if (saying->per.is_said)
+    self->per = saying->per;
+  else
+    self->is_of_pack = TRUE;
 }
 
 CroListNote
-cro_price_list_note_of (const CroPriceList *self,
-                        const char         *text)
+cro_list_said_take (CroListSaid       *self,
+                    CroPriceList      *list,
+                    const CroListBook *of,
+                    const char        *note,
+                    guint              n_before)
 {
-  g_autofree char *supplier = cro_fold (self->supplier_name != NULL ? self->supplier_name : "");
-  g_autofree char *parted = dup_parted (text);
-  g_auto (GStrv) words = g_strsplit_set (parted, " \t,;:()'", -1);
-  gboolean has_number = FALSE, has_other = FALSE, is_phone = FALSE;
+  g_autofree char *supplier = cro_fold (list->supplier_name != NULL ? list->supplier_name : "");
+  CroPriceSaying saying = cro_price_saying_of (note, supplier);
+  gboolean is_of_tax = cro_price_saying_is_of_tax (&saying);
+  /* "Net prices": before tax, or behind what is taken off? */
+  gboolean is_net = !is_of_tax && saying.is_net && (saying.is_all_known || saying.speaks_of_prices);
+  gboolean is_of_per = saying.has_per_word && (saying.per.is_said || saying.has_pack || saying.is_per_open)
+                       && (saying.speaks_of_prices || saying.is_all_known || (saying.per.is_said && saying.has_pack));
+  const char *currency;
+  gboolean is_currency_open;
 
-  for (guint i = 0; words[i] != NULL; i++)
-    if (strpbrk (words[i], "0123456789") == NULL)
-      has_other |= !is_of_prices (words[i], supplier);
-    else if ((is_phone = begins_phone (words[i]) || (is_phone && words[i][strspn (words[i], "0123456789")] == '\0')))
-      has_number = has_other = TRUE;
-    else if (is_rate_or_day (words[i], i > 0 ? words[i - 1] : NULL, words[i + 1]))
-      has_number = TRUE;
-    else
-      return CRO_LIST_NOTE_NONE;
-  return has_number && has_other ? CRO_LIST_NOTE_OPEN : CRO_LIST_NOTE_OF_ALL;
-}
-
-gboolean
-cro_price_list_says_from (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
-  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
-  gboolean is_behind_from = FALSE;
-
-  for (guint i = 0; words[i] != NULL; i++)
+  /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
+  if (saying.has_number)
     {
-      if (is_behind_from && (is_among (words[i], "tomorrow|demain|next|" WEEKDAYS) || is_among (words[i], months)
-                             || g_ascii_isdigit (*words[i])))
-        return TRUE;
-      is_behind_from |= is_among (words[i], "from|starting|effective|valid|des|partir|compter|valable|valables");
+      if (is_of_tax && (saying.speaks_of_prices || !saying.is_beside_number))
+        take_tax (self, list, note, &saying, n_before, TRUE);
+      currency_of_note (list, of, note, &saying, &is_currency_open);
+      if (is_currency_open)
+        leave_open (self, list, note);
+      return CRO_LIST_NOTE_NONE;
     }
-  return FALSE;
+  currency = currency_of_note (list, of, note, &saying, &is_currency_open);
+  if (is_currency_open)
+    leave_open (self, list, note);
+  if (!is_of_tax && begins_exception (note) && self->exception == NULL)
+    self->exception = cro_price_list_keep (list, note);
+  if (is_of_tax || is_net)
+    take_tax (self, list, note, &saying, n_before, is_net || (saying.is_of_below && n_before > 0));
+  if (is_of_per)
+    take_per (self, list, note, &saying);
+  if (currency != NULL && (self->currency == NULL || g_strcmp0 (currency, of->currency) != 0))
+    self->currency = currency;
+  if (!is_of_tax && !is_net && !is_of_per && currency == NULL && !is_currency_open)
+    return CRO_LIST_NOTE_NONE;
+  return saying.is_all_known && !saying.has_day && !is_net && !saying.is_tax_open && !is_currency_open
+             ? CRO_LIST_NOTE_HEEDED : CRO_LIST_NOTE_KEPT;
 }
 
-/* --- Tax ----------------------------------------------------------------------------------------------- */
+void
+cro_list_said_settle (CroListSaid *self,
+                      guint        n)
+{
+  if (self->tax_open == NULL && self->n_before > 0 && self->n_before < n)
+    self->tax_open = self->tax_note;
+}
+
+void
+cro_list_said_apply (const CroListSaid *self,
+                     CroListRow        *row)
+{
+  const char *open = self->tax_open != NULL               ? self->tax_open
+                     : self->tax != CRO_PRICE_TAX_UNSAID ? self->exception : NULL;
+
+  if (row->says_tax == CRO_PRICE_TAX_UNSAID && row->tax_heading == NULL && open != NULL)
+    {
+      row->tax_heading = open;
+      row->tax_beside = CRO_NOT_SET;
+      row->is_tax_open = TRUE;
+    }
+  else if (row->says_tax == CRO_PRICE_TAX_UNSAID && !row->is_tax_open)
+    {
+      row->says_tax = self->tax;
+      row->tax_pct = self->tax_pct;
+    }
+  if (row->currency == NULL && row->has_price)
+    row->currency = self->currency;
+  if (row->has_per || !row->has_price)
+    return;
+  if (self->said_open != NULL)
+    row->said_open = self->said_open;
+  else if (self->is_of_pack && row->priced_as == NULL)
+    row->priced_as = "pack";
+  else if (self->per.is_said && cro_decimal_multiply (row->price, self->per.times, &row->price))
+    {
+      row->has_per = TRUE;
+      row->per = self->per.unit;
+    }
+}
+
+/* A sentence that is wrapped goes on with a small letter, or where a line ends within it: "Prices do not / include
+ * VAT". */
+char *
+cro_list_dup_goes_on (const char *note,
+                      const char *next)
+{
+  g_autofree char *line = g_strstrip (g_strdup (next)), *whole = g_strchomp (g_strdup (note));
+  gsize n = strlen (whole);
+  CroPriceSaying first, both;
+  char *joined;
+
+  if (*line == '\0' || n == 0 || strchr (".!?;:", whole[n - 1]) != NULL)
+    return NULL;
+  first = cro_price_saying_of (whole, NULL);
+  if (first.has_number || (!first.is_unfinished && !g_unichar_islower (g_utf8_get_char (line))))
+    return NULL;
+  joined = g_strconcat (whole, " ", line, NULL);
+  both = cro_price_saying_of (joined, NULL);
+  if (!both.has_number && cro_price_saying_is_of_tax (&both))
+    return joined;
+  g_free (joined);
+  return NULL;
+}
+
+/* --- Tax beside ---------------------------------------------------------------------------------------- */
 
 static gboolean
 is_near (gint64 a,
@@ -162,26 +237,6 @@ is_near (gint64 a,
          gint64 within)
 {
   return a - b <= within && b - a <= within;
-}
-
-CroPriceTax
-cro_price_list_tax_of_all (const char *text,
-                           gint64     *pct)
-{
-  CroTax said;
-  g_autofree char *rest = cro_price_take_tax_out (text, &said, pct);
-
-  return said == CRO_TAX_NOT_SAID && !cro_price_list_is_of_all (text) ? CRO_PRICE_TAX_UNSAID
-                                                                     : cro_price_heading_tax_at (text, pct);
-}
-
-gboolean
-cro_price_list_leaves_tax_open (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
-
-  return cro_price_heading_leaves_tax_open (text) || cro_list_find_words (folded, "net prices") != NULL
-         || cro_list_find_words (folded, "prices net") != NULL || cro_list_find_words (folded, "prix nets") != NULL;
 }
 
 /* In per cents of a price, which may be parts of one. */

@@ -3,6 +3,7 @@
 
 #include "cro-like-names.h"
 #include "cro-price-list.h"
+#include "cro-price-saying.h"
 
 G_BEGIN_DECLS
 
@@ -49,31 +50,46 @@ const char  *cro_price_list_currency_of_all (CroPriceList      *self,
                                              const CroListBook *of,
                                              const char        *text);
 
-/* What a note says of the tax in all prices: "ex VAT", "Prices exclude VAT", but not "VAT invoice before Friday"; *pct:
- * the rate that it says is in them, 0: none. */
-CroPriceTax  cro_price_list_tax_of_all (const char *text,
-                                        gint64     *pct);
+/* What is said once of all prices, by notes: lines or rows that name no goods. */
+typedef struct
+{
+  CroPriceTax tax;
+  gint64      tax_pct;    /* the rate that is said to be in them; 0: none */
+  const char *tax_note;   /* the first of it */
+  guint       n_before;   /* how many prices stand before that */
+  const char *tax_open;   /* a note of it that is not understood, or contradicts another; NULL */
+  const char *exception;  /* one that may take some out of what others say; NULL */
+  const char *currency;   /* NULL */
+  CroPricePer per;
+  gboolean    is_of_pack; /* "per pack" */
+  const char *said_open;  /* a note that says for how much they are, or in which currency, and is not understood; NULL */
+} CroListSaid;
 
-/* Whether it speaks of that, and what it says is not understood: "VAT as usual", "net prices". */
-gboolean     cro_price_list_leaves_tax_open (const char *text);
-
-/* Whether a note says from which day they hold: "from 7 December". */
-gboolean     cro_price_list_says_from (const char *text);
-
-/* Whether a note speaks of prices: "All prices in GBP". */
-gboolean     cro_price_list_is_of_all (const char *text);
-
-/* Whether a line that names nothing of the book can be of all lines. */
 typedef enum
 {
-  CRO_LIST_NOTE_NONE,    /* a number in it may be a price */
-  CRO_LIST_NOTE_OPEN,    /* a day or a rate is among words that may be of goods */
-  CRO_LIST_NOTE_OF_ALL,  /* it has no number, or all its words are of prices, tax, currencies, days or the supplier's
-                            name: "Tarif HT 30/11" */
+  CRO_LIST_NOTE_NONE,     /* it says nothing of all, or may be of goods */
+  CRO_LIST_NOTE_KEPT,     /* it does, and more: it is shown as a line that is not understood */
+  CRO_LIST_NOTE_HEEDED,   /* it says no more than that */
 } CroListNote;
 
-CroListNote  cro_price_list_note_of (const CroPriceList *self,
-                                     const char         *text);
+/* n_before: how many prices stand before it. */
+CroListNote  cro_list_said_take   (CroListSaid       *self,
+                                   CroPriceList      *list,
+                                   const CroListBook *of,
+                                   const char        *note,
+                                   guint              n_before);
+
+/* Once all notes are taken: one of tax that stands among n prices may be of those behind it alone. */
+void         cro_list_said_settle (CroListSaid       *self,
+                                   guint              n);
+
+/* To a row that does not say it itself. */
+void         cro_list_said_apply  (const CroListSaid *self,
+                                   CroListRow        *row);
+
+/* A note and the next line, where a sentence of tax goes on in it; NULL: it does not. Owned. */
+char        *cro_list_dup_goes_on (const char        *note,
+                                   const char        *next);
 
 /* Whether price and tax, an amount or a rate, add up to total. */
 gboolean     cro_price_list_adds_tax (gint64 price,
@@ -366,6 +382,10 @@ void         cro_list_settle_pack (CroListMatching *self,
                                    CroListRow      *row);
 CroOffer     cro_list_offer_of (CroListMatching  *self,
                                 const CroListRow *row);
+
+/* Asks for how much a price is where the list leaves that open, or has another size beside it. */
+void         cro_list_check_measure (CroListMatching *self,
+                                     CroListRow      *row);
 
 /* A price brings no pack back that was bought until a day before that of the list. */
 void         cro_list_say_given_up (CroListMatching *self,

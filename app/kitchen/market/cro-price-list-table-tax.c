@@ -2,23 +2,9 @@
 #include "cro-price-list-table.h"
 
 #include "cro-decimal.h"
+#include "cro-word-list.h"
 
 #include <string.h>
-
-/* Whether a row may say something of all: it stands over the headings, or has one cell, or words where a comma makes
- * several. */
-gboolean
-cro_list_table_is_note (const CroBrought *brought,
-                        guint             row)
-{
-  const CroRole role = cro_brought_price_role (brought);
-  gboolean has_digits;
-
-  if ((int) row <= brought->headings)
-    return (int) row < brought->headings;
-  return cro_list_table_count_cells (brought, row, &has_digits) == 1
-         || (!has_digits && cro_brought_get_role (brought, row, role, NULL)->kind == CRO_READ_CELL_EMPTY);
-}
 
 gboolean
 cro_list_table_read_number (CroListTable *self,
@@ -83,14 +69,37 @@ read_rate_beside (CroListTable *self,
   const char *rest = "";
   gint64 pct;
 
-  if (row->tax_pct > 0 || self->tax_kind != CRO_TAX_COLUMN_RATE
-      || !cro_brought_number (self->brought, cell, (guint) self->tax_column, &pct, &rest)
+  if (row->tax_pct > 0 || !cro_brought_number (self->brought, cell, (guint) self->tax_column, &pct, &rest)
       || !(*rest == '\0' || strcmp (rest, "%") == 0) || pct < 0 || pct > CRO_WHOLE_PCT)
+    return;
+  /* Under "VAT" alone a number is an amount, but for none. */
+  if (self->tax_kind != CRO_TAX_COLUMN_RATE
+      && !(self->tax_kind == CRO_TAX_COLUMN_OPEN
+           && (pct == 0 || cell->kind == CRO_READ_CELL_PERCENT || *rest == '%' || strchr (cell->text, '%') != NULL)))
     return;
   /* Of tax at none nothing is in the price; "0.21" is a part of one. */
   if (pct == 0)
     row->says_tax = CRO_PRICE_WITHOUT_TAX;
-  row->tax_pct = pct < CRO_MICRO && cell->kind != CRO_READ_CELL_PERCENT && *rest == '\0' ? 100 * pct : pct;
+  row->tax_pct = pct < CRO_MICRO && cell->kind != CRO_READ_CELL_PERCENT && *rest == '\0' && strchr (cell->text, '%') == NULL
+                     ? 100 * pct : pct;
+}
+
+/* "VAT" over "included", "VAT included" over "yes". */
+static void
+read_words_beside (CroListTable      *self,
+                   const CroReadCell *cell,
+                   CroListRow        *row)
+{
+  const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, (guint) self->tax_column)->text;
+  g_autofree char *whole = g_strdup_printf ("%s %s", heading, cell->text);
+  CroPriceTax says = cro_price_heading_tax (heading);
+  const gboolean is_yes = cro_word_list_scan (cell->text, "yes|y|oui|o|x|true|vrai") == strlen (cell->text),
+                 is_no = cro_word_list_scan (cell->text, "no|n|non|false|faux") == strlen (cell->text);
+
+  if (says == CRO_PRICE_WITH_TAX && (is_yes || is_no))
+    row->says_tax = is_yes ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
+  else if (says == CRO_PRICE_TAX_UNSAID)
+    row->says_tax = cro_price_heading_tax_at (whole, &row->tax_pct);
 }
 
 /* What a column of tax says of the price: any other that has their sum says that it is without. No tax is none. What a
@@ -120,7 +129,10 @@ cro_list_table_read_tax_beside (CroListTable *self,
   row->tax_heading = cro_price_list_keep (self->list, cro_brought_get (self->brought, (guint) self->brought->headings,
                                                                       (guint) self->tax_column)->text);
   if (!cro_list_table_read_number (self, index, (guint) self->tax_column, &row->tax_beside) || row->tax_beside < 0)
-    row->tax_beside = CRO_NOT_SET;
+    {
+      row->tax_beside = CRO_NOT_SET;
+      read_words_beside (self, cell, row);
+    }
   else if (self->tax_kind == CRO_TAX_COLUMN_GROSS)
     row->tax_beside = row->tax_beside > row->price ? row->tax_beside - row->price : CRO_NOT_SET;
   else if (self->tax_kind != CRO_TAX_COLUMN_CODE
@@ -131,58 +143,6 @@ cro_list_table_read_tax_beside (CroListTable *self,
 }
 
 /* --- Of all prices ----------------------------------------------------------------------------------------- */
-
-/* "Prices exclude tax"; of two cells that contradict each other nothing is known. */
-CroPriceTax
-cro_list_table_tax_of_note (const CroBrought *brought,
-                            guint             row,
-                            gint64           *pct)
-{
-  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
-
-  *pct = 0;
-  if (!cro_list_table_is_note (brought, row))
-    return said;
-  for (guint i = 0; i < brought->n_columns; i++)
-    {
-      gint64 rate;
-      CroPriceTax says = cro_price_list_tax_of_all (cro_brought_get (brought, row, i)->text, &rate);
-
-      if (says != CRO_PRICE_TAX_UNSAID && said != CRO_PRICE_TAX_UNSAID && says != said)
-        return CRO_PRICE_TAX_UNSAID;
-      said = MAX (said, says);
-      *pct = MAX (*pct, rate);
-    }
-  return said;
-}
-
-/* The first that says something of tax in prices which is not understood. A title of a group, "Wine, VAT 20 %", says
- * nothing of that. */
-static const char *
-find_open_note (CroListTable *self)
-{
-  for (guint row = 0; row < self->brought->rows->len; row++)
-    for (guint i = 0; i < self->brought->n_columns && cro_list_table_is_note (self->brought, row); i++)
-      {
-        const char *text = cro_brought_get (self->brought, row, i)->text;
-
-        if (cro_price_list_is_of_all (text) && cro_price_list_leaves_tax_open (text))
-          return cro_price_list_keep (self->list, text);
-      }
-  return NULL;
-}
-
-static CroPriceTax
-tax_of_notes (CroListTable *self)
-{
-  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
-
-  for (guint row = 0; row < self->brought->rows->len && said == CRO_PRICE_TAX_UNSAID; row++)
-    said = cro_list_table_tax_of_note (self->brought, row, &self->tax_pct);
-  if (said == CRO_PRICE_TAX_UNSAID)
-    self->tax_open = find_open_note (self);
-  return said;
-}
 
 /* Whether a column has numbers, and not "yes". */
 static gboolean
@@ -220,15 +180,6 @@ tax_of_list (CroListTable *self)
                   && !cro_price_heading_is_past (beside) && holds_numbers (brought, i))))
         said = CRO_PRICE_WITHOUT_TAX;
     }
-  if (said == CRO_PRICE_TAX_UNSAID)
-    said = tax_of_notes (self);
-  if (said == CRO_PRICE_TAX_UNSAID && brought->headings >= 0)
-    {
-      const char *heading = cro_brought_get (brought, headings, price)->text;
-
-      if (cro_price_heading_leaves_tax_open (heading))
-        self->tax_open = cro_price_list_keep (self->list, heading);
-    }
   return said;
 }
 
@@ -242,6 +193,35 @@ has_discount (const CroBrought *brought)
   return FALSE;
 }
 
+/* Where the heading is open, or a note contradicts it, each price asks; a note alone says it as well. */
+static void
+find_open (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const CroListSaid *notes = &self->said;
+  const char *heading = brought->headings < 0
+                            ? "" : cro_brought_get_role (brought, (guint) brought->headings,
+                                                         cro_brought_price_role (brought), NULL)->text;
+  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+
+  if (self->says_tax == CRO_PRICE_TAX_UNSAID
+      && (saying.is_tax_open || (saying.is_gross && !(brought->headings >= 0 && has_discount (brought)))))
+    self->tax_open = cro_price_list_keep (self->list, heading);
+  else if ((self->says_tax == CRO_PRICE_TAX_UNSAID || (self->says_tax == CRO_PRICE_WITH_TAX && self->tax_pct == 0))
+           && notes->tax_open != NULL)
+    self->tax_open = notes->tax_open;
+  else if (notes->tax != CRO_PRICE_TAX_UNSAID && notes->exception != NULL)
+    self->tax_open = notes->exception;
+  else if (self->says_tax != CRO_PRICE_TAX_UNSAID && notes->tax != CRO_PRICE_TAX_UNSAID && notes->tax != self->says_tax)
+    self->tax_open = cro_price_list_keep (self->list, heading);
+  if (self->tax_open == NULL && self->says_tax == CRO_PRICE_TAX_UNSAID)
+    self->says_tax = notes->tax;
+  if (self->tax_pct == 0)
+    self->tax_pct = notes->tax_pct;
+  if (self->tax_open != NULL)
+    self->says_tax = CRO_PRICE_TAX_UNSAID;
+}
+
 /* A column of words that says whether the prices have tax, "VAT included", is asked about as a code is. */
 static CroTaxColumn
 kind_of (const CroBrought *brought,
@@ -252,8 +232,9 @@ kind_of (const CroBrought *brought,
 
   if (brought->roles[column] != CRO_ROLE_NONE || (kind == CRO_TAX_COLUMN_GROSS && has_discount (brought)))
     return CRO_TAX_COLUMN_NONE;
-  return kind == CRO_TAX_COLUMN_NONE && cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX ? CRO_TAX_COLUMN_CODE
-                                                                                            : kind;
+  return kind == CRO_TAX_COLUMN_NONE
+                 && (cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX || cro_price_heading_leaves_tax_open (heading))
+             ? CRO_TAX_COLUMN_CODE : kind;
 }
 
 static void
@@ -275,5 +256,6 @@ void
 cro_list_table_find_tax (CroListTable *self)
 {
   self->says_tax = tax_of_list (self);
+  find_open (self);
   find_tax_column (self);
 }

@@ -105,6 +105,32 @@ read_pack_in_words (CroListTable *self,
     cro_list_row_say (self->list, row, CRO_LIST_GOODS_WORD, row->priced_as, row->name);
 }
 
+/* A number of a column of sizes that is not read as the pack: "Qty (kg)", "kg", and "4" alone under "Pack". */
+static void
+read_size_beside (CroListTable *self,
+                  guint         index,
+                  CroListRow   *row)
+{
+  const CroBrought *brought = self->brought;
+
+  if (row->has_per || !row->has_price || row->pack.size > 0)
+    return;
+  for (guint i = 0; brought->headings >= 0 && row->size_heading == NULL && i < brought->n_columns; i++)
+    {
+      const CroRole role = brought->roles[i];
+      const char *rest = "";
+      gboolean has_unit = brought->units[i] >= 0;
+
+      if (!(role == CRO_ROLE_PACK || ((role == CRO_ROLE_NONE || role == CRO_ROLE_AMOUNT) && has_unit))
+          || !cro_brought_number (brought, cro_brought_get (brought, index, i), i, &row->size_beside, &rest)
+          || *rest != '\0' || row->size_beside <= 0)
+        continue;
+      row->has_size_unit = has_unit;
+      row->size_unit = has_unit ? (CroUnit) brought->units[i] : CRO_UNIT_EACH;
+      row->size_heading = cro_price_list_keep (self->list, cro_brought_get (brought, (guint) brought->headings, i)->text);
+    }
+}
+
 static void
 read_price (CroListTable *self,
             guint       index,
@@ -164,6 +190,11 @@ read_price (CroListTable *self,
                       cell->kind == CRO_READ_CELL_TEXT && cro_brought_is_doubtful (self->brought, cell, column)
                           ? CRO_LIST_WHICH_SIGN : CRO_LIST_NOT_A_PRICE,
                       cell->text, NULL);
+  if (!row->has_per && row->has_price)
+    row->said_open = self->said_open;
+  if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
+    row->priced_as = "pack";
+  read_size_beside (self, index, row);
   cro_list_table_read_tax_beside (self, index, column, row);
 }
 
@@ -187,10 +218,7 @@ read_row (CroListTable *self,
 {
   CroListRow row = { .number = g_array_index (self->brought->rows, CroBroughtRow, index).number };
 
-  gint64 ignored;
-
-  if (!says_something (self, index)
-      || cro_list_table_tax_of_note (self->brought, index, &ignored) != CRO_PRICE_TAX_UNSAID)
+  if (!says_something (self, index) || g_array_index (self->notes, char, index) == CRO_LIST_NOTE_HEEDED)
     return;
   row.code = read_text (self, index, CRO_ROLE_CODE);
   row.gtin = read_text (self, index, CRO_ROLE_GTIN);
@@ -211,38 +239,118 @@ is_of_prices (const CroBrought *brought)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
 
-static const char *
-currency_of_note (CroListTable *self,
-                  guint   row)
-{
-  const char *said = NULL;
+/* --- Notes --------------------------------------------------------------------------------------------- */
 
-  if (!cro_list_table_is_note (self->brought, row))
-    return NULL;
-  for (guint i = 0; said == NULL && i < self->brought->n_columns; i++)
-    {
-      const char *text = cro_brought_get (self->brought, row, i)->text;
-
-      if (cro_price_list_is_of_all (text))
-        said = cro_price_list_currency_of_all (self->list, self->of, text);
-    }
-  return said;
-}
-
-/* The heading of the prices says it best, then a note. */
-static const char *
-currency_of_list (CroListTable *self)
+/* Whether a row may say something of all: it stands over the headings, or names nothing of the book and has no
+ * price. */
+static gboolean
+may_be_note (CroListTable *self,
+             guint         row)
 {
   const CroBrought *brought = self->brought;
-  const CroRole role = cro_brought_price_role (brought);
-  const char *said = NULL;
+  guint column;
+  const CroReadCell *price;
+  const char *code, *name;
+  gint64 ignored;
 
-  if (brought->headings >= 0)
-    said = cro_price_list_currency_of_all (self->list, self->of,
-                                           cro_brought_get_role (brought, (guint) brought->headings, role, NULL)->text);
-  for (guint row = 0; said == NULL && row < brought->rows->len; row++)
-    said = currency_of_note (self, row);
-  return said;
+  if ((int) row <= brought->headings)
+    return (int) row < brought->headings;
+  price = cro_brought_get_role (brought, row, cro_brought_price_role (brought), &column);
+  code = cro_brought_get_role (brought, row, CRO_ROLE_CODE, NULL)->text;
+  name = cro_brought_get_role (brought, row, CRO_ROLE_NAME, NULL)->text;
+  return (price->kind == CRO_READ_CELL_EMPTY || !cro_list_table_read_number (self, row, column, &ignored))
+         && !g_hash_table_contains (self->of->codes, code) && !cro_list_book_has_name (self->of, name);
+}
+
+/* Its cells as one sentence, which commas may have parted. Owned. */
+static char *
+dup_note (const CroBrought *brought,
+          guint             row)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    {
+      const char *cell = cro_brought_get (brought, row, i)->text;
+
+      if (*cell != '\0')
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", cell);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* The rows from here in which a sentence goes on: *text is it, the caller's. */
+static guint
+count_rows_of_note (CroListTable *self,
+                    guint         row,
+                    char        **text)
+{
+  guint n = 1;
+
+  *text = dup_note (self->brought, row);
+  while (row + n < self->brought->rows->len && may_be_note (self, row + n))
+    {
+      g_autofree char *next = dup_note (self->brought, row + n);
+      char *more = cro_list_dup_goes_on (*text, next);
+
+      if (more == NULL)
+        break;
+      g_free (*text);
+      *text = more;
+      n++;
+    }
+  return n;
+}
+
+static void
+take_notes (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  guint row = 0, n_prices = 0;
+
+  g_array_set_size (self->notes, brought->rows->len);
+  while (row < brought->rows->len)
+    {
+      g_autofree char *text = NULL;
+      gboolean is_note = may_be_note (self, row);
+      guint n = is_note ? count_rows_of_note (self, row, &text) : 1;
+      CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, text,
+                                                       n_prices)
+                                 : CRO_LIST_NOTE_NONE;
+
+      n_prices += !is_note && (int) row > brought->headings;
+      for (; n > 0; n--, row++)
+        g_array_index (self->notes, char, row) = (char) note;
+    }
+  cro_list_said_settle (&self->said, n_prices);
+}
+
+/* The heading of the prices says best in which currency and for how much they are, then a note. */
+static void
+read_heading (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const char *heading = brought->headings < 0
+                            ? "" : cro_brought_get_role (brought, (guint) brought->headings,
+                                                         cro_brought_price_role (brought), NULL)->text;
+  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+  g_auto (GStrv) named = cro_price_heading_dup_currencies (heading);
+  gboolean is_open;
+
+  self->currency = cro_price_list_currency_of_all (self->list, self->of, heading);
+  for (guint i = 1; g_strv_length (named) > 1 && named[i] != NULL; i++)
+    if (g_strcmp0 (cro_price_list_currency (self->list, self->of, named[i]), self->currency) != 0)
+      self->said_open = cro_price_list_keep (self->list, heading);
+  if (self->currency == NULL)
+    self->currency = self->said.currency;
+  self->per = cro_brought_per_of_heading (brought, &is_open);
+  if (is_open)
+    self->said_open = cro_price_list_keep (self->list, heading);
+  else if (self->said_open == NULL)
+    self->said_open = self->said.said_open;
+  self->is_of_pack = saying.has_pack || (!self->per.is_said && self->said.is_of_pack);
+  if (!self->per.is_said && !saying.has_pack && self->said.per.is_said)
+    self->per = self->said.per;
 }
 
 /* What people can look at to tell. */
@@ -368,13 +476,15 @@ cro_price_list_lacks_columns (const CroPriceList *self)
   return self->source == CRO_LIST_TABLE && self->columns != NULL && !is_of_prices (self->columns);
 }
 
-/* What a supplier's sheet calls a weight is that of the pack, where no column is of that. */
+/* What a supplier's sheet calls a weight is that of the pack, where no column is of that; beside prices per kg it is
+ * not. */
 static void
-take_weights (CroBrought *brought)
+take_weights (CroBrought        *brought,
+              const CroListBook *of)
 {
   guint column;
 
-  if (brought->headings < 0 || cro_brought_has_role (brought, CRO_ROLE_PACK)
+  if (brought->headings < 0 || of->quotes_base || cro_brought_has_role (brought, CRO_ROLE_PACK)
       || cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE) || !cro_brought_has_role (brought, CRO_ROLE_AMOUNT))
     return;
   cro_brought_get_role (brought, 0, CRO_ROLE_AMOUNT, &column);
@@ -462,6 +572,7 @@ cro_price_list_take_table (CroPriceList      *self,
                            const CroListBook *of,
                            GError           **error)
 {
+  g_autoptr (GArray) notes = g_array_new (FALSE, TRUE, sizeof (char));
   CroListTable reader = { .list = self, .of = of };
   CroBrought *brought;
 
@@ -469,15 +580,16 @@ cro_price_list_take_table (CroPriceList      *self,
     return FALSE;
   brought = self->columns;
   if (!self->is_as_said)
-    take_weights (brought);
+    take_weights (brought, of);
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
   self->dated = date_of_list (brought);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
+  reader.notes = notes;
+  take_notes (&reader);
   cro_list_table_find_tax (&reader);
-  reader.currency = currency_of_list (&reader);
-  reader.per = cro_brought_per_of_heading (brought);
+  read_heading (&reader);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     read_row (&reader, i);
   return TRUE;

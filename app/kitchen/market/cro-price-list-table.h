@@ -13,7 +13,11 @@ typedef struct
   CroPriceList     *list;
   const CroListBook *of;
   const CroBrought *brought;
+  CroListSaid       said;            /* by notes */
+  GArray           *notes;           /* of each row its CroListNote, as char */
   CroPricePer       per;             /* "Price per kg" */
+  gboolean          is_of_pack;      /* "Price per pack" */
+  const char       *said_open;       /* a heading or a note that says that, or the currency, and is not understood; NULL */
   CroPriceTax       says_tax;
   gint64            tax_pct;         /* the rate that it says is in them; 0: none */
   const char       *tax_open;        /* a heading or a note that says something of it and leaves open what; NULL */
@@ -26,17 +30,6 @@ typedef struct
 guint       cro_list_table_count_cells (const CroBrought *brought,
                                         guint             row,
                                         gboolean         *has_digits);
-
-/* Whether a row may say something of all: it stands over the headings, or has one cell, or words where a comma makes
- * several. */
-gboolean    cro_list_table_is_note (const CroBrought *brought,
-                                    guint             row);
-
-/* "Prices exclude tax"; of two cells that contradict each other nothing is known. *pct: the rate that it says is in
- * them, 0: none. */
-CroPriceTax cro_list_table_tax_of_note (const CroBrought *brought,
-                                        guint             row,
-                                        gint64           *pct);
 
 /* The number of a cell, of money too. */
 gboolean    cro_list_table_read_number (CroListTable *self,

@@ -197,6 +197,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_SHARE:
     case CRO_LIST_NOT_A_DATE:
     case CRO_LIST_TAX_BESIDE:
+    case CRO_LIST_SAID_OPEN:
     case CRO_LIST_NOT_A_PRICE:
     case CRO_LIST_WHICH_SIGN:
     case CRO_LIST_NOT_RECOMPUTED:
@@ -254,6 +255,14 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: the heading of a column in a supplier's list, "VAT %", or a line of a message. */
       return cro_isolate_printf (_("“%s” leaves open whether the price has tax in it. Write “ex VAT” or “incl. VAT” "
                                    "with the price, or in its heading."), reason->text);
+    case CRO_LIST_SAID_OPEN:
+      /* Translators: the heading of a column in a supplier's list, "Qty (kg)", and what stands there, "4". */
+      if (reason->other != NULL)
+        return cro_isolate_printf (_("“%s” says %s here, which is not the pack. For how much is the price?"),
+                                   reason->text, reason->other);
+      /* Translators: the heading of a column in a supplier's list, "Price/5 kg", or a line of a message. */
+      return cro_isolate_printf (_("“%s” leaves open what the price is for, or its currency. Write them with the price: "
+                                   "“4.35/kg”, “£21.75 for 5 kg”."), reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:

@@ -70,6 +70,9 @@ typedef enum
   CRO_LIST_NO_PRICE = CRO_LIST_ASKS,
   CRO_LIST_WHICH_TAX,      /* the price holds tax, and nothing says at what rate */
   CRO_LIST_TAX_BESIDE,     /* text: the heading of a column of tax beside the price, which may hold it or not */
+  CRO_LIST_SAID_OPEN,      /* text: a heading or a note that leaves open for how much the price is, or in which
+                              currency; or, of a column of sizes, its heading, other: what stands there, which is not
+                              of the pack */
   CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
   CRO_LIST_NOT_A_DATE,     /* text: what stands there, of what is not to be had until then */
   CRO_LIST_WHICH_NUMBER,   /* several could be the price */
@@ -190,8 +193,14 @@ typedef struct
   CroUnit      per;
   gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
   gboolean     may_be_per; /* of a table that has a pack and a unit: per is set, and may be what the price is for */
+  const char  *said_open;  /* a heading or a note that says for how much the price is, or in which currency, and is not
+                              understood; NULL */
+  gint64       size_beside; /* a number beside the price that may be of its pack, under size_heading */
+  gboolean     has_size_unit;
+  CroUnit      size_unit;  /* of that number */
+  const char  *size_heading; /* NULL: none */
   CroPriceTax  says_tax;   /* what the list says of its prices */
-  gboolean     is_tax_open; /* what the list says of the tax in all its prices is its tax_heading, and not understood */
+  gboolean     is_tax_open; /* what it, or the list of all its prices, says of tax is tax_heading, and not understood */
   gint64       tax_pct;    /* of a price that has tax in it the rate that the list says; 0: none */
   gint64       tax_beside; /* tax beside the price that it may have or not, as an amount or, where that is open, per
                               cents; CRO_NOT_SET: a rate, a code or words, of which nothing tells; 0: none */

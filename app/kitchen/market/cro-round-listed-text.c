@@ -41,6 +41,11 @@ static const struct { const char *word; Kind kind; glong at; } fields[] = {
   FIELD ("measure", YES, is_per_measure),
   FIELD ("per-base", YES, is_per_base),
   FIELD ("may-be-per", YES, may_be_per),
+  FIELD ("said-open", TEXT, said_open),
+  FIELD ("size-beside", NUMBER, size_beside),
+  FIELD ("has-size-unit", YES, has_size_unit),
+  FIELD ("size-unit", UNIT, size_unit),
+  FIELD ("size-heading", TEXT, size_heading),
   FIELD ("tax", TAX, says_tax),
   FIELD ("tax-rate", NUMBER, tax_pct),
   FIELD ("tax-beside", NUMBER, tax_beside),
@@ -72,6 +77,7 @@ static const struct { CroListWhy why; const char *word; guint n_texts; } questio
   { CRO_LIST_TWICE, "twice", 0 },
   { CRO_LIST_WHICH_PRICE, "pack", 2 },
   { CRO_LIST_TAX_BESIDE, "tax", 1 },
+  { CRO_LIST_SAID_OPEN, "for", 1 },
   { CRO_LIST_OTHER_NAME, "name", 2 },
 };
 
