@@ -468,7 +468,8 @@ test_what_is_said_of_tax (void **state)
     "Prix incluant la TVA", "TVA 10 % incluse", "La TVA est comprise", "Price incl. VAT (10 %)",
   };
   static const char *const open[] = {
-    "VAT not in", "Prix HT, non remisé", "Not all prices include VAT", "Prices ex VAT except spirits", "VAT as usual", "Price TTC / HT",
+    "VAT not in", "Prix HT, non remisé", "Not all prices include VAT", "Prices ex VAT except spirits",
+    "VAT as usual", "Price TTC / HT",
     "Sauf les vins, TVA incluse",
   };
   static const char *const of_papers[] = { "VAT invoice before Friday", "VAT no. 123", "N° TVA 12", "Prices" };

@@ -18,8 +18,8 @@
 #define GROSS_WORDS "|gross|brut|"
 #define SUM_WORDS "|price|prices|prix|amount|montant|unit|unitaire|total|"
 #define TOTAL_WORDS                                                                                \
-  "|total|totals|totaux|due|sum|somme|pay|payer|payable|to|a|net|price|prix|incl|inc|"  TAX_WORDS AMOUNT_WORDS GROSS_WORDS \
-  "|ttc|tvac|eur|"
+  "|total|totals|totaux|due|sum|somme|pay|payer|payable|to|a|net|price|prix|incl|inc|ttc|tvac|"    \
+  TAX_WORDS AMOUNT_WORDS GROSS_WORDS
 #define PAST_WORDS                                                                                 \
   "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
   "hier|"

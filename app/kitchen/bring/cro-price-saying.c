@@ -12,10 +12,10 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-model.h"
+#include "cro-price-token.h"
 #include "cro-price-words.h"
-#include "cro-unit-words.h"
 #include "cro-word-list.h"
-#include "cro-words.h"
 
 #include <string.h>
 
@@ -37,18 +37,18 @@ static const struct { char letter; const char *words; } alphabet[] = {
   { 'e', "|ne|n|ni|" },
   { 'd', "|dont|" },
   { 'N', "|net|nets|nett|nette|nettes|gross|brut|bruts|brute|brutes|" },
-  { 'E', "|except|exception|exceptions|excepting|excepted|but|unless|apart|aside|other|only|save|sauf|hormis|excepte|mais|seulement|"
-         "uniquement|some|most|many|few|certains|certaines|quelques|plupart|if|si|when|where|otherwise|sometimes|"
-         "parfois|usually|may|might|" },
+  { 'E', "|except|exception|exceptions|excepting|excepted|but|unless|apart|aside|other|only|save|sauf|hormis|"
+         "excepte|mais|seulement|uniquement|some|most|many|few|certains|certaines|quelques|plupart|if|si|"
+         "when|where|otherwise|sometimes|parfois|usually|may|might|" },
   { 'T', "|taxed|untaxed|taxable|taxables|taxation|vatable|rated|exempt|exempts|exempted|exonere|exoneres|exoneree|"
          "detaxe|detaxes|" },
 };
 
 /* What changes nothing of what is said of tax. */
 static const char filling[]
-    = "|price|prices|priced|pricing|list|lists|pricelist|tariff|tarif|tarifs|prix|liste|cost|costs|cout|rate|rates|taux|"
-      "quote|quotes|quoted|quotation|devis|amount|amounts|montant|montants|currency|devise|monnaie|unit|unitaire|unite|"
-      "purchase|achat|pu|figures|offer|offers|offre|offres|selling|sale|"
+    = "|price|prices|priced|pricing|list|lists|pricelist|tariff|tarif|tarifs|prix|liste|cost|costs|cout|rate|rates|"
+      "taux|quote|quotes|quoted|quotation|devis|amount|amounts|montant|montants|currency|devise|monnaie|unit|"
+      "unitaire|unite|purchase|achat|pu|figures|offer|offers|offre|offres|selling|sale|"
       "all|every|everything|each|any|both|our|my|your|the|these|this|they|it|a|an|is|are|be|been|being|will|"
       "shall|to|at|as|of|in|on|for|from|by|per|and|we|i|you|us|please|note|nb|ps|s|t|re|do|does|did|has|have|"
       "given|shown|stated|listed|displayed|printed|expressed|understood|charged|payable|valid|effective|always|also|"
@@ -56,16 +56,17 @@ static const char filling[]
       "week|wk|weeks|weekly|wc|month|monthly|year|season|spring|summer|autumn|winter|until|till|starting|start|"
       "starts|beginning|onwards|onward|hi|hello|dear|morning|good|afternoon|evening|regards|thanks|cheers|"
       "delivered|franco|standard|usual|"
+      "total|totals|totaux|dans|sur|here|ici|"
       "tous|toutes|toute|tout|nos|notre|vos|votre|les|le|la|l|des|du|de|d|ces|ce|cette|cet|ci|sont|est|entendent|"
-      "entend|exprimes|exprime|indiques|indique|affiches|donnes|donne|au|aux|et|en|pour|par|un|une|y|a|il|ils|elle|elles|"
-      "semaine|sem|jour|mois|annee|saison|valable|valables|valide|valides|compter|partir|etre|sera|seront|nouveau|nouveaux|"
-      "nouvelle|nouvelles|actuel|actuels|toujours|deja|encore|maintenant|desormais|demain|"
+      "entend|exprimes|exprime|indiques|indique|affiches|donnes|donne|au|aux|et|en|pour|par|un|une|y|a|il|ils|elle|"
+      "elles|semaine|sem|jour|mois|annee|saison|valable|valables|valide|valides|compter|partir|etre|sera|seront|"
+      "nouveau|nouveaux|nouvelle|nouvelles|actuel|actuels|toujours|deja|encore|maintenant|desormais|demain|"
       "bonjour|bonsoir|merci|cordialement|franco|voici|voila|jusqu|jusque|lot|"
       "monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun|"
       "lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|st|nd|rd|th|er|";
 
-static const char price_words[] = "|price|prices|prix|tarif|tarifs|tariff|cost|costs|cout|pu|pricelist|puht|puttc|amount|"
-                                  "amounts|montant|montants|quote|quotes|";
+static const char price_words[] = "|price|prices|prix|tarif|tarifs|tariff|cost|costs|cout|pu|pricelist|puht|puttc|"
+                                  "amount|amounts|montant|montants|quote|quotes|";
 static const char day_words[] = "|tomorrow|demain|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|"
                                 "mercredi|jeudi|vendredi|samedi|dimanche|next|prochain|prochaine|prochains|prochaines|";
 static const char week_words[] = "|week|wk|semaine|sem|weeks|wc|";
@@ -73,325 +74,24 @@ static const char months[]
     = "|january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|"
       "aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|"
       "janv|fevr|avr|juil|";
-static const char from_words[] = "|from|starting|starts|effective|valid|des|partir|compter|valable|valables|";
+static const char from_words[] = "|from|starting|starts|effective|valid|for|as|des|partir|compter|valable|valables|au|pour|";
 static const char below_words[] = "|below|following|dessous|suivant|suivants|suivante|suivantes|those|ceux|celles|";
 /* "Not all prices include VAT": of some of them. */
 static const char whole_words[] = "|all|every|everything|each|always|tous|toutes|tout|toute|toujours|both|";
-static const char per_words[] = "|per|par|a|an|the|le|la|les|l|au|aux|du|";
 static const char paper_words[]
     = "|invoice|invoices|receipt|receipts|number|nr|id|reg|registered|registration|return|returns|intracom|"
       "intracommunautaire|reference|ref|";
-/* Words of one letter that are typed apart or with full stops. */
-static const char *const spelled[] = { "ttc", "tva", "vat", "gst", "ht", "nb", "pu" };
-
-static gboolean
-is_among (const char *word,
-          const char *words)
-{
-  g_autofree char *bounded = g_strconcat ("|", word, "|", NULL);
-
-  return *word != '\0' && strstr (words, bounded) != NULL;
-}
-
-/* --- Tokens ------------------------------------------------------------------------------------------------ */
-
-typedef enum
-{
-  TOKEN_WORD,
-  TOKEN_NUMBER,  /* of anything */
-  TOKEN_RATE,    /* and "%" */
-  TOKEN_DAY,     /* "30/11", "3rd", "2026" */
-  TOKEN_MONEY,   /* the sign or the name of a currency */
-  TOKEN_UNIT,
-  TOKEN_PLUS,
-  TOKEN_STROKE,
-  TOKEN_DOUBT,   /* "?" */
-  TOKEN_MARK,    /* "*": of what has that mark, where it does not say that it is of prices */
-  TOKEN_END,     /* of a sentence */
-} TokenKind;
-
-typedef struct
-{
-  TokenKind kind;
-  char     *word;      /* folded; of a word */
-  gint64    number;    /* of a number or a rate; CRO_NOT_SET: none that is read */
-  CroUnit   unit;
-  gboolean  is_behind_bracket;
-} Token;
-
-static void
-token_clear (gpointer data)
-{
-  g_free (((Token *) data)->word);
-}
-
-static void
-add (GArray *tokens,
-     Token   token)
-{
-  token.is_behind_bracket = FALSE;
-  g_array_append_val (tokens, token);
-}
-
-static const Token *
-last_of (const GArray *tokens)
-{
-  return tokens->len > 0 ? &g_array_index (tokens, Token, tokens->len - 1) : NULL;
-}
-
-static gsize
-spaces (const char *text)
-{
-  gsize n = 0;
-
-  while (text[n] != '\0' && g_unichar_isspace (g_utf8_get_char (text + n)))
-    n += (gsize) (g_utf8_next_char (text + n) - (text + n));
-  return n;
-}
-
-/* "21 %", "30/11", "3rd", "17h"; "5,5" is one number. */
-static gsize
-take_number (GArray     *tokens,
-             const char *text)
-{
-  gsize digits = strspn (text, "0123456789"), n = digits, more;
-  gboolean is_parted = FALSE;
-  g_autofree char *written = NULL;
-  Token token = { .kind = TOKEN_NUMBER, .number = CRO_NOT_SET };
-
-  while (text[n] != '\0' && strchr (".,/-:", text[n]) != NULL && g_ascii_isdigit (text[n + 1]))
-    {
-      is_parted |= text[n] == '/' || text[n] == '-' || memchr (text + digits, '.', n - digits) != NULL;
-      n += 1 + strspn (text + n + 1, "0123456789");
-    }
-  written = g_strdelimit (g_strndup (text, n), ",", '.');
-  if (cro_decimal_parse (written, n, &token.number) != CRO_DECIMAL_OK)
-    token.number = CRO_NOT_SET;
-  more = n + spaces (text + n);
-  if (text[more] == '%')
-    {
-      token.kind = TOKEN_RATE;
-      n = more + 1;
-    }
-  else if (is_parted || (n == digits && n == strlen ("2026") && (g_str_has_prefix (text, "20"))))
-    token.kind = TOKEN_DAY;
-  add (tokens, token);
-  return n;
-}
-
-/* One letter is a unit only where something says so. */
-static gboolean
-may_be_unit (const GArray *tokens,
-             const char   *text,
-             gsize         bytes,
-             gboolean      is_behind_bracket)
-{
-  const Token *before = last_of (tokens);
-
-  if (text[bytes] == '\'' || g_str_has_prefix (text + bytes, "\u2019"))
-    return FALSE;
-  return g_utf8_strlen (text, (gssize) bytes) > 1 || (is_behind_bracket && strchr (")]", text[bytes]) != NULL)
-         || (before != NULL
-             && (before->kind == TOKEN_STROKE || before->kind == TOKEN_NUMBER
-                 || (before->kind == TOKEN_WORD && is_among (before->word, "|per|par|au|le|"))));
-}
-
-/* "unit price" is no price for one. */
-static gboolean
-is_unit_of_price (const GArray *tokens,
-                  const char   *folded)
-{
-  const Token *before = last_of (tokens);
-
-  return is_among (folded, "|unit|units|unite|unites|unitaire|u|")
-         && !(before != NULL && (before->kind == TOKEN_STROKE
-                                 || (before->kind == TOKEN_WORD && is_among (before->word, per_words))));
-}
-
-/* "Each price" */
-static gboolean
-is_of_each (const char *text,
-            gsize       bytes,
-            const char *folded)
-{
-  return is_among (folded, "|each|") && cro_word_list_scan (text + bytes + spaces (text + bytes), "price|of") > 0;
-}
-
-static gsize
-take_unit (GArray     *tokens,
-           const char *text,
-           gboolean    is_behind_bracket)
-{
-  CroUnitMeaning meaning = { 0 };
-  gsize bytes = cro_unit_words_scan (text, cro_words_entry (), &meaning);
-  g_autofree char *word = g_strndup (text, bytes), *folded = cro_fold (word);
-  gboolean ignored;
-
-  if (bytes == 0 || meaning.kind != CRO_UNIT_WORD_ONE || !may_be_unit (tokens, text, bytes, is_behind_bracket)
-      || is_unit_of_price (tokens, folded) || is_of_each (text, bytes, folded) || cro_price_scan_pack (text, &ignored) > 0)
-    return 0;
-  add (tokens, (Token){ .kind = TOKEN_UNIT, .unit = meaning.units[0] });
-  return bytes;
-}
-
-/* "per pound", "la livre" */
-static gboolean
-is_weight (const GArray *tokens,
-           const char   *text)
-{
-  const Token *before = last_of (tokens);
-
-  return cro_word_list_scan (text, "pound|pounds|livre|livres") > 0 && before != NULL
-         && (before->kind == TOKEN_STROKE || (before->kind == TOKEN_WORD && is_among (before->word, per_words)));
-}
-
-/* "€", "EUR", "euros". */
-static gsize
-take_money (GArray     *tokens,
-            const char *text)
-{
-  gboolean is_letter = g_unichar_isalpha (g_utf8_get_char (text)), ignored;
-  gsize bytes = 0;
-  CroUnitMeaning meaning;
-
-  if (!is_letter || !cro_currency_is_word (text))
-    bytes = cro_currency_scan (text, NULL, &ignored);
-  if (bytes == 0 && is_letter && cro_currency_sign_of_word (text) != NULL && !is_weight (tokens, text))
-    while (g_unichar_isalpha (g_utf8_get_char (text + bytes)))
-      bytes += (gsize) (g_utf8_next_char (text + bytes) - (text + bytes));
-  if (bytes == 0 && is_letter && !cro_currency_is_word (text) && strnlen (text, 3) == 3
-      && !g_unichar_isalnum (g_utf8_get_char (text + 3))
-      && cro_unit_words_scan (text, cro_words_entry (), &meaning) == 0)
-    {
-      g_autofree char *code = g_ascii_strup (text, 3);
-
-      bytes = cro_currency_scan (code, NULL, &ignored);
-    }
-  if (bytes > 0)
-    add (tokens, (Token){ .kind = TOKEN_MONEY });
-  return bytes;
-}
-
-static gsize
-take_word (GArray     *tokens,
-           const char *text)
-{
-  gsize n = 0;
-  g_autofree char *word = NULL;
-
-  while (g_unichar_isalnum (g_utf8_get_char (text + n)) || g_unichar_ismark (g_utf8_get_char (text + n)))
-    n += (gsize) (g_utf8_next_char (text + n) - (text + n));
-  word = g_strndup (text, n);
-  add (tokens, (Token){ .kind = TOKEN_WORD, .word = cro_fold (word) });
-  return n;
-}
-
-/* A full stop behind "excl" or a letter ends no sentence, and one before a small letter neither. */
-static gboolean
-ends_sentence (const GArray *tokens,
-               const char   *text)
-{
-  const Token *before = last_of (tokens);
-  const char *next = text + 1 + spaces (text + 1);
-
-  if (*text == ';' || *text == '!')
-    return TRUE;
-  return *text == '.' && before != NULL && next > text + 1 && g_unichar_isupper (g_utf8_get_char (next))
-         && !(before->kind == TOKEN_WORD
-              && (strlen (before->word) == 1 || is_among (before->word, "|ex|exc|excl|inc|incl|no|nr|min|max|approx|")));
-}
-
-/* "V.A.T." as "vat". */
-static void
-join_letters (GArray *tokens)
-{
-  for (guint i = 0; i < tokens->len; i++)
-    for (guint k = 0; k < G_N_ELEMENTS (spelled); k++)
-      {
-        guint n = (guint) strlen (spelled[k]), same = 0;
-
-        while (same < n && i + same < tokens->len)
-          {
-            const Token *token = &g_array_index (tokens, Token, i + same);
-
-            if (token->kind != TOKEN_WORD || token->word[0] != spelled[k][same] || token->word[1] != '\0')
-              break;
-            same++;
-          }
-        if (same < n)
-          continue;
-        g_array_remove_range (tokens, i + 1, n - 1);
-        g_free (g_array_index (tokens, Token, i).word);
-        g_array_index (tokens, Token, i).word = g_strdup (spelled[k]);
-        break;
-      }
-}
-
-/* Owned. */
-static GArray *
-tokens_of (const char *text)
-{
-  GArray *tokens = g_array_new (FALSE, TRUE, sizeof (Token));
-  gboolean is_behind_bracket = FALSE;
-
-  g_array_set_clear_func (tokens, token_clear);
-  while (*text != '\0')
-    {
-      gunichar c = g_utf8_get_char (text);
-      guint before = tokens->len;
-      gsize n = 0;
-
-      if (g_ascii_isdigit (*text))
-        n = take_number (tokens, text);
-      if (n == 0 && !g_ascii_isdigit (*text))
-        n = take_money (tokens, text);
-      if (n == 0 && g_unichar_isalpha (c))
-        n = take_unit (tokens, text, is_behind_bracket);
-      if (n == 0 && g_unichar_isalnum (c))
-        n = take_word (tokens, text);
-      if (n == 0)
-        {
-          n = (gsize) (g_utf8_next_char (text) - text);
-          if (*text == '+' || *text == '/' || *text == '?')
-            add (tokens, (Token){ .kind = *text == '+' ? TOKEN_PLUS : *text == '/' ? TOKEN_STROKE : TOKEN_DOUBT });
-          else if (ends_sentence (tokens, text))
-            add (tokens, (Token){ .kind = TOKEN_END });
-          else if (*text == '*')
-            add (tokens, (Token){ .kind = TOKEN_MARK });
-          else if (strchr ("%<>=", *text) != NULL)
-            add (tokens, (Token){ .kind = TOKEN_DOUBT });
-        }
-      if (tokens->len > before)
-        g_array_index (tokens, Token, before).is_behind_bracket = is_behind_bracket;
-      if (!g_unichar_isspace (c))
-        is_behind_bracket = *text == '(' || *text == '[';
-      text += n;
-    }
-  join_letters (tokens);
-  return tokens;
-}
-
 /* --- Letters ------------------------------------------------------------------------------------------------ */
-
-static gboolean
-is_word_of (const GArray *tokens,
-            guint         i,
-            const char   *words)
-{
-  const Token *token = i < tokens->len ? &g_array_index (tokens, Token, i) : NULL;
-
-  return token != NULL && token->kind == TOKEN_WORD && is_among (token->word, words);
-}
 
 static gboolean
 is_number_at (const GArray *tokens,
               guint         i)
 {
-  const Token *token = i < tokens->len ? &g_array_index (tokens, Token, i) : NULL;
+  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
 
   return token != NULL
-         && (token->kind == TOKEN_NUMBER || token->kind == TOKEN_DAY
-             || (token->kind == TOKEN_WORD && strpbrk (token->word, "0123456789") != NULL));
+         && (token->kind == CRO_PRICE_TOKEN_NUMBER || token->kind == CRO_PRICE_TOKEN_DAY
+             || (token->kind == CRO_PRICE_TOKEN_WORD && strpbrk (token->word, "0123456789") != NULL));
 }
 
 /* "VAT no. GB 123 456", "VAT invoice", "n° TVA 12": of papers and people. How many tokens. */
@@ -401,25 +101,28 @@ scan_paper (const GArray *tokens,
 {
   guint n = 0;
 
-  if (is_word_of (tokens, i, "|facture|numero|n|no|num|"))
+  if (cro_price_token_is (tokens, i, "|facture|numero|n|no|num|"))
     {
-      n = 1 + is_word_of (tokens, i + 1, "|de|");
-      if (!is_word_of (tokens, i + n, "|tva|vat|"))
+      n = 1 + cro_price_token_is (tokens, i + 1, "|de|");
+      if (!cro_price_token_is (tokens, i + n, "|tva|vat|"))
         return 0;
       n++;
       /* "No VAT" */
-      if (is_word_of (tokens, i, "|no|n|") && !is_number_at (tokens, i + n) && !is_number_at (tokens, i + n + 1))
+      if (cro_price_token_is (tokens, i, "|no|n|")
+          && !is_number_at (tokens, i + n) && !is_number_at (tokens, i + n + 1))
         return 0;
     }
-  else if (is_word_of (tokens, i, alphabet[0].words)
-           && (is_word_of (tokens, i + 1, paper_words)
-               || (is_word_of (tokens, i + 1, "|no|") && (is_number_at (tokens, i + 2) || is_number_at (tokens, i + 3)))))
-    n = 2 + is_word_of (tokens, i + 2, "|no|nr|num|number|");
+  else if (cro_price_token_is (tokens, i, alphabet[0].words)
+           && (cro_price_token_is (tokens, i + 1, paper_words)
+               || (cro_price_token_is (tokens, i + 1, "|no|")
+                   && (is_number_at (tokens, i + 2) || is_number_at (tokens, i + 3)))))
+    n = 2 + cro_price_token_is (tokens, i + 2, "|no|nr|num|number|");
   else
     return 0;
   /* The country before the number. */
   if (!is_number_at (tokens, i + n) && is_number_at (tokens, i + n + 1)
-      && g_array_index (tokens, Token, i + n).kind == TOKEN_WORD && strlen (g_array_index (tokens, Token, i + n).word) == 2)
+      && g_array_index (tokens, CroPriceToken, i + n).kind == CRO_PRICE_TOKEN_WORD
+      && strlen (g_array_index (tokens, CroPriceToken, i + n).word) == 2)
     n++;
   while (is_number_at (tokens, i + n))
     n++;
@@ -430,12 +133,13 @@ static gboolean
 is_day_at (const GArray *tokens,
            guint         i)
 {
-  const Token *token = &g_array_index (tokens, Token, i);
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
 
-  return token->kind == TOKEN_DAY
-         || (token->kind == TOKEN_NUMBER
-             && (is_word_of (tokens, i + 1, months) || is_word_of (tokens, i + 1, "|st|nd|rd|th|er|")
-                 || (i > 0 && (is_word_of (tokens, i - 1, months) || is_word_of (tokens, i - 1, week_words)))));
+  return token->kind == CRO_PRICE_TOKEN_DAY
+         || (token->kind == CRO_PRICE_TOKEN_NUMBER
+             && (cro_price_token_is (tokens, i + 1, months) || cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|")
+                 || (i > 0 && (cro_price_token_is (tokens, i - 1, months)
+                               || cro_price_token_is (tokens, i - 1, week_words)))));
 }
 
 /* A month of one meaning: "may" and "mars" are others beside no number. */
@@ -443,8 +147,8 @@ static gboolean
 is_month_at (const GArray *tokens,
              guint         i)
 {
-  return is_word_of (tokens, i, months)
-         && (!is_word_of (tokens, i, "|may|mar|mars|sep|") || (i > 0 && is_number_at (tokens, i - 1))
+  return cro_price_token_is (tokens, i, months)
+         && (!cro_price_token_is (tokens, i, "|may|mar|mars|sep|") || (i > 0 && is_number_at (tokens, i - 1))
              || is_number_at (tokens, i + 1));
 }
 
@@ -469,7 +173,7 @@ static char
 letter_of (const char *word)
 {
   for (guint i = 0; i < G_N_ELEMENTS (alphabet); i++)
-    if (is_among (word, alphabet[i].words))
+    if (cro_price_is_among (word, alphabet[i].words))
       return alphabet[i].letter;
   return '\0';
 }
@@ -490,7 +194,7 @@ is_known (const Reading *self,
 {
   gboolean ignored;
 
-  return letter_of (word) != '\0' || is_among (word, filling) || is_among (word, below_words)
+  return letter_of (word) != '\0' || cro_price_is_among (word, filling) || cro_price_is_among (word, below_words)
          || cro_price_scan_pack (word, &ignored) > 0 || is_also (self, word);
 }
 
@@ -500,8 +204,9 @@ is_time_at (const GArray *tokens,
             guint         i)
 {
   return i < tokens->len
-         && (is_word_of (tokens, i, week_words) || is_word_of (tokens, i, day_words) || is_month_at (tokens, i)
-             || is_word_of (tokens, i, "|month|mois|") || is_number_at (tokens, i));
+         && (cro_price_token_is (tokens, i, week_words) || cro_price_token_is (tokens, i, day_words)
+             || is_month_at (tokens, i)
+             || cro_price_token_is (tokens, i, "|month|mois|") || is_number_at (tokens, i));
 }
 
 static char
@@ -509,23 +214,23 @@ letter_at (const Reading *self,
            const GArray  *tokens,
            guint          i)
 {
-  const char *word = g_array_index (tokens, Token, i).word;
+  const char *word = g_array_index (tokens, CroPriceToken, i).word;
   char letter = letter_of (word);
 
   /* "net of tax" */
-  if (letter == 'N' && is_word_of (tokens, i + 1, "|of|de|"))
+  if (letter == 'N' && cro_price_token_is (tokens, i + 1, "|of|de|"))
     return 'x';
-  if (letter == 'n' && is_word_of (tokens, i + 1, whole_words))
+  if (letter == 'n' && cro_price_token_is (tokens, i + 1, whole_words))
     return 'E';
   /* "don’t" */
-  if (is_among (word, "|don|doesn|isn|aren|won|") && !is_word_of (tokens, i + 1, "|t|"))
+  if (cro_price_is_among (word, "|don|doesn|isn|aren|won|") && !cro_price_token_is (tokens, i + 1, "|t|"))
     return 'u';
   /* "Next list incl. VAT", "incl. VAT from January": until then not. */
-  if (is_among (word, "|next|prochain|prochaine|") && !is_time_at (tokens, i + 1)
+  if (cro_price_is_among (word, "|next|prochain|prochaine|") && !is_time_at (tokens, i + 1)
       && !(i > 0 && is_time_at (tokens, i - 1)))
     return 'u';
-  if (is_among (word, "|from|partir|des|compter|") && is_of_tax (self->letters->str) && is_time_at (tokens, i + 1 +
-      is_word_of (tokens, i + 1, "|de|du|le|the|")))
+  if (cro_price_is_among (word, "|from|partir|des|compter|") && is_of_tax (self->letters->str)
+      && is_time_at (tokens, i + 1 + (guint) cro_price_token_is (tokens, i + 1, "|de|du|le|the|")))
     return 'u';
   return letter != '\0' || is_known (self, word) ? letter : 'u';
 }
@@ -536,7 +241,7 @@ read_word (Reading      *self,
            guint         i)
 {
   CroPriceSaying *saying = self->saying;
-  const char *word = g_array_index (tokens, Token, i).word;
+  const char *word = g_array_index (tokens, CroPriceToken, i).word;
   gboolean ignored;
   char letter;
 
@@ -547,21 +252,23 @@ read_word (Reading      *self,
     }
   letter = letter_at (self, tokens, i);
   saying->has_pack |= cro_price_scan_pack (word, &ignored) > 0;
-  saying->speaks_of_prices |= is_among (word, price_words);
+  saying->speaks_of_prices |= cro_price_is_among (word, price_words);
   saying->is_net |= letter == 'N';
-  saying->is_gross |= is_among (word, "|gross|brut|bruts|brute|brutes|");
+  saying->is_gross |= cro_price_is_among (word, "|gross|brut|bruts|brute|brutes|");
   saying->is_negated |= letter == 'n' || letter == 'e';
   saying->has_exception |= letter == 'E';
-  saying->is_of_below |= is_among (word, below_words);
-  saying->has_day |= self->is_behind_from && is_among (word, day_words);
-  self->is_behind_from |= is_among (word, from_words);
+  saying->is_of_below |= cro_price_is_among (word, below_words);
+  saying->has_day |= self->is_behind_from && cro_price_is_among (word, day_words);
+  saying->has_day |= letter == '\0' && cro_price_is_among (word, "|next|prochain|prochaine|");
+  self->is_behind_from |= cro_price_is_among (word, from_words);
   /* "Per stone" */
-  if (is_among (word, "|per|par|") && i + 1 < tokens->len && g_array_index (tokens, Token, i + 1).kind == TOKEN_WORD)
+  if (cro_price_is_among (word, "|per|par|") && i + 1 < tokens->len
+      && g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_WORD)
     {
-      const char *of = g_array_index (tokens, Token, i + 1).word;
+      const char *of = g_array_index (tokens, CroPriceToken, i + 1).word;
 
       saying->has_per_word |= cro_price_scan_pack (of, &ignored) > 0;
-      if (!is_known (self, of) && !is_among (of, "|item|article|produit|product|line|"))
+      if (!is_known (self, of) && !cro_price_is_among (of, "|item|article|produit|product|line|"))
         saying->has_per_word = saying->is_per_open = TRUE;
     }
   if (letter != '\0')
@@ -574,14 +281,14 @@ read_unit (Reading      *self,
            guint         i)
 {
   CroPriceSaying *saying = self->saying;
-  const Token *token = &g_array_index (tokens, Token, i), *before = i > 0 ? token - 1 : NULL;
-  gint64 number = before != NULL && before->kind == TOKEN_NUMBER ? before->number : CRO_MICRO;
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i), *before = i > 0 ? token - 1 : NULL;
+  gint64 number = before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER ? before->number : CRO_MICRO;
   gboolean is_small = token->unit == CRO_UNIT_G || token->unit == CRO_UNIT_ML;
   CroPricePer per = { TRUE, token->unit, CRO_MICRO };
-  guint word = before != NULL && before->kind == TOKEN_NUMBER ? i - 1 : i;
+  guint word = before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER ? i - 1 : i;
 
-  if (word > 0 && (g_array_index (tokens, Token, word - 1).kind == TOKEN_STROKE
-                   || is_word_of (tokens, word - 1, per_words)))
+  if (word > 0 && (g_array_index (tokens, CroPriceToken, word - 1).kind == CRO_PRICE_TOKEN_STROKE
+                   || cro_price_token_is (tokens, word - 1, cro_price_per_words)))
     saying->has_per_word = TRUE;
   if (is_small && number == 100 * CRO_MICRO)
     per = (CroPricePer){ TRUE, token->unit == CRO_UNIT_G ? CRO_UNIT_KG : CRO_UNIT_L, 10 * CRO_MICRO };
@@ -600,8 +307,9 @@ read_number (Reading      *self,
   if (is_day_at (tokens, i))
     self->saying->has_day |= self->is_behind_from;
   /* What a unit counts is told with it. */
-  else if (!(i + 1 < tokens->len && g_array_index (tokens, Token, i + 1).kind == TOKEN_UNIT
-             && g_array_index (tokens, Token, i).kind == TOKEN_NUMBER && self->saying->speaks_of_prices))
+  else if (!(i + 1 < tokens->len && g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_UNIT
+             && g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_NUMBER
+             && self->saying->speaks_of_prices))
     {
       self->saying->has_number = TRUE;
       g_string_append_c (self->letters, '#');
@@ -610,7 +318,7 @@ read_number (Reading      *self,
 
 static void
 read_rate (Reading     *self,
-           const Token *token)
+           const CroPriceToken *token)
 {
   self->n_rates++;
   self->pct = token->number != CRO_NOT_SET && token->number <= CRO_WHOLE_PCT ? token->number : CRO_NOT_SET;
@@ -630,37 +338,37 @@ read_tokens (Reading      *self,
           i += paper - 1;
           continue;
         }
-      switch (g_array_index (tokens, Token, i).kind)
+      switch (g_array_index (tokens, CroPriceToken, i).kind)
         {
-        case TOKEN_WORD:
+        case CRO_PRICE_TOKEN_WORD:
           read_word (self, tokens, i);
           break;
-        case TOKEN_NUMBER:
-        case TOKEN_DAY:
+        case CRO_PRICE_TOKEN_NUMBER:
+        case CRO_PRICE_TOKEN_DAY:
           read_number (self, tokens, i);
           break;
-        case TOKEN_RATE:
-          read_rate (self, &g_array_index (tokens, Token, i));
+        case CRO_PRICE_TOKEN_RATE:
+          read_rate (self, &g_array_index (tokens, CroPriceToken, i));
           break;
-        case TOKEN_UNIT:
+        case CRO_PRICE_TOKEN_UNIT:
           read_unit (self, tokens, i);
           break;
-        case TOKEN_PLUS:
+        case CRO_PRICE_TOKEN_PLUS:
           g_string_append_c (self->letters, 'x');
           break;
-        case TOKEN_DOUBT:
+        case CRO_PRICE_TOKEN_DOUBT:
           g_string_append_c (self->letters, 'u');
           break;
-        case TOKEN_END:
+        case CRO_PRICE_TOKEN_END:
           g_string_append_c (self->letters, '.');
           break;
-        case TOKEN_MARK:
+        case CRO_PRICE_TOKEN_MARK:
           self->has_mark = TRUE;
           break;
-        case TOKEN_MONEY:
+        case CRO_PRICE_TOKEN_MONEY:
           self->saying->has_money = TRUE;
           break;
-        case TOKEN_STROKE:
+        case CRO_PRICE_TOKEN_STROKE:
           break;
         }
     }
@@ -739,16 +447,16 @@ read_short_end (Reading      *self,
                 const GArray *tokens)
 {
   CroPriceSaying *saying = self->saying;
-  const Token *last = last_of (tokens);
+  const CroPriceToken *last = tokens->len > 0 ? &g_array_index (tokens, CroPriceToken, tokens->len - 1) : NULL;
   gboolean is_excl, is_incl;
 
-  if (is_of_tax (self->letters->str) || !saying->speaks_of_prices || last == NULL || last->kind != TOKEN_WORD)
+  if (is_of_tax (self->letters->str) || !saying->speaks_of_prices || last == NULL || last->kind != CRO_PRICE_TOKEN_WORD)
     return;
-  is_excl = is_among (last->word, "|excl|exc|");
-  is_incl = is_among (last->word, "|incl|inc|");
+  is_excl = cro_price_is_among (last->word, "|excl|exc|");
+  is_incl = cro_price_is_among (last->word, "|incl|inc|");
   if ((is_excl || is_incl) && self->letters->len == 1)
     saying->tax = is_excl ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
-  else if (is_excl || is_incl || is_among (last->word, "|inclusive|exclusive|"))
+  else if (is_excl || is_incl || cro_price_is_among (last->word, "|inclusive|exclusive|"))
     saying->is_tax_open = TRUE;
 }
 
@@ -757,7 +465,7 @@ cro_price_saying_of (const char *text,
                      const char *also)
 {
   CroPriceSaying saying = { .per = { .times = CRO_MICRO } };
-  g_autoptr (GArray) tokens = tokens_of (text);
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
   g_autoptr (GString) said = g_string_new (NULL);
   Reading self = { .saying = &saying, .also = also, .letters = said, .pct = CRO_NOT_SET };
 
@@ -770,6 +478,20 @@ cro_price_saying_of (const char *text,
   saying.is_unfinished = saying.tax == CRO_PRICE_TAX_UNSAID && said->len > 0
                          && strchr ("tixyjned", said->str[said->len - 1]) != NULL;
   return saying;
+}
+
+gboolean
+cro_price_saying_may_be_of_tax (const char *text)
+{
+  static const char *const begins[] = { " tax", " vat", " tva", " ht", " ttc", " gst", " untaxed", " rated", " exempt",
+                                        " exonere", " detaxe", " h t ", " t t c ", " t v a ", " v a t ", " puht",
+                                        " puttc" };
+  g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (begins); i++)
+    if (strstr (bounded, begins[i]) != NULL)
+      return TRUE;
+  return FALSE;
 }
 
 gboolean

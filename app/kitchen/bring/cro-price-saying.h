@@ -40,6 +40,9 @@ typedef struct
 CroPriceSaying cro_price_saying_of (const char *text,
                                     const char *also);
 
+/* Whether a text has any word of those at all, which is told soon. */
+gboolean       cro_price_saying_may_be_of_tax (const char *text);
+
 /* Whether it speaks of tax at all. */
 gboolean       cro_price_saying_is_of_tax (const CroPriceSaying *self);
 

@@ -373,9 +373,12 @@ static void
 settle_tax (CroListLine *self,
             const char  *line)
 {
-  CroPriceSaying saying = cro_price_saying_of (line, NULL);
   gboolean is_known = cro_list_book_has_name (self->of, self->name->str);
+  CroPriceSaying saying;
 
+  if (!cro_price_saying_may_be_of_tax (line))
+    return;
+  saying = cro_price_saying_of (line, NULL);
   if (!cro_price_saying_is_of_tax (&saying)
       || (self->row.says_tax != CRO_PRICE_TAX_UNSAID && (is_known || !cro_price_saying_qualifies (self->name->str))))
     return;
@@ -503,7 +506,8 @@ names_goods (CroListLine *self,
   gboolean is_read = read_line (self, 0, line);
 
   g_clear_pointer (&self->row.reasons, g_array_unref);
-  return is_read && (self->row.has_price || self->row.code != NULL || cro_list_book_has_name (self->of, self->name->str));
+  return is_read
+         && (self->row.has_price || self->row.code != NULL || cro_list_book_has_name (self->of, self->name->str));
 }
 
 /* "All prices ex VAT", "Prices in GBP", "Prices plus 21 % VAT": a line that names nothing of the book is heeded of
@@ -561,25 +565,29 @@ cro_price_list_read_pack (CroPriceList      *self,
   return TRUE;
 }
 
-/* A line with those in which its sentence goes on, as far as none names goods; *i: the last of them. Owned. */
-static char *
-dup_whole (CroListLine *self,
-           char       **lines,
-           guint       *i)
+/* How many lines from here have no word of tax. */
+static guint
+count_untaxed (char **lines)
 {
-  char *line = g_strchomp (g_strdup (lines[*i])), *more = line;
+  guint n = 0;
 
-  while (more != NULL && lines[*i + 1] != NULL)
-    {
-      more = names_goods (self, line) || names_goods (self, lines[*i + 1]) ? NULL
-                                                                           : cro_list_dup_goes_on (line, lines[*i + 1]);
-      if (more == NULL)
-        continue;
-      g_free (line);
-      line = more;
-      (*i)++;
-    }
-  return line;
+  while (lines[n] != NULL && !cro_price_saying_may_be_of_tax (lines[n]))
+    n++;
+  return n;
+}
+
+/* A line with those in which its sentence goes on, as far as none names goods. *n_lines: how many they are. Owned. */
+static char *
+dup_sentence (CroListLine *self,
+              char       **lines,
+              guint       *n_lines)
+{
+  guint n = 0;
+
+  while (n < CRO_LIST_MOST_WRAPPED && lines[n] != NULL && !names_goods (self, lines[n]))
+    n++;
+  *n_lines = 1;
+  return n > 1 ? cro_list_dup_sentence ((const char *const *) lines, n, n_lines) : g_strchomp (g_strdup (lines[0]));
 }
 
 gboolean
@@ -598,12 +606,16 @@ cro_price_list_take_message (CroPriceList       *self,
   self->source = CRO_LIST_MESSAGE;
   reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
-  for (guint i = 0; lines[i] != NULL; i++)
+  for (guint i = 0, n_lines = 1, next_of_tax = 0; lines[i] != NULL; i += n_lines)
     {
-      guint number = i + 1;
-      g_autofree char *line = dup_whole (&reader, lines, &i);
+      g_autofree char *line = NULL;
 
-      if (!read_line (&reader, number, line) || take_of_all (&reader, line))
+      if (next_of_tax <= i)
+        next_of_tax = i + count_untaxed (lines + i);
+      n_lines = 1;
+      line = next_of_tax < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
+                                                     : g_strchomp (g_strdup (lines[i]));
+      if (!read_line (&reader, i + 1, line) || take_of_all (&reader, line))
         continue;
       reader.n_prices += reader.row.has_price;
       g_array_append_val (self->rows, reader.row);

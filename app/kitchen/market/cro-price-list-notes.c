@@ -29,8 +29,8 @@ may_be_name (const char           *said,
              const char           *note,
              const CroPriceSaying *saying)
 {
-  return strlen (said) == 3 && g_ascii_isalpha (said[0]) && g_ascii_isalpha (said[2]) && !saying->speaks_of_prices && strstr (note, said) == NULL
-         && cro_word_list_scan (note, "in|en") == 0;
+  return strlen (said) == 3 && g_ascii_isalpha (said[0]) && g_ascii_isalpha (said[2]) && !saying->speaks_of_prices
+         && strstr (note, said) == NULL && cro_word_list_scan (note, "in|en") == 0;
 }
 
 /* What a note names; of several, and of one that it says no to, nothing is known. */
@@ -55,7 +55,8 @@ currency_of_note (CroPriceList         *list,
       else if (said != NULL)
         own = said;
     }
-  *is_open |= (own != NULL && other != NULL) || ((own != NULL || other != NULL) && (saying->is_negated || saying->has_exception));
+  *is_open |= (own != NULL && other != NULL)
+              || ((own != NULL || other != NULL) && (saying->is_negated || saying->has_exception));
   return *is_open ? NULL : other != NULL ? other : own;
 }
 
@@ -207,26 +208,42 @@ cro_list_said_apply (const CroListSaid *self,
 
 /* A sentence that is wrapped goes on with a small letter, or where a line ends within it: "Prices do not / include
  * VAT". */
-char *
-cro_list_dup_goes_on (const char *note,
-                      const char *next)
+static gboolean
+goes_on (const char           *note,
+         const CroPriceSaying *said,
+         const char           *next)
 {
-  g_autofree char *line = g_strstrip (g_strdup (next)), *whole = g_strchomp (g_strdup (note));
-  gsize n = strlen (whole);
-  CroPriceSaying first, both;
-  char *joined;
+  gsize n = strlen (note);
 
-  if (*line == '\0' || n == 0 || strchr (".!?;:", whole[n - 1]) != NULL)
-    return NULL;
-  first = cro_price_saying_of (whole, NULL);
-  if (first.has_number || (!first.is_unfinished && !g_unichar_islower (g_utf8_get_char (line))))
-    return NULL;
-  joined = g_strconcat (whole, " ", line, NULL);
-  both = cro_price_saying_of (joined, NULL);
-  if (!both.has_number && cro_price_saying_is_of_tax (&both))
-    return joined;
-  g_free (joined);
-  return NULL;
+  return *next != '\0' && n > 0 && strchr (".!?;:", note[n - 1]) == NULL && !said->has_number
+         && (said->is_unfinished || g_unichar_islower (g_utf8_get_char (next)));
+}
+
+char *
+cro_list_dup_sentence (const char *const *lines,
+                       guint              n,
+                       guint             *n_lines)
+{
+  g_autofree char *joined = g_strchomp (g_strdup (lines[0]));
+  CroPriceSaying said = cro_price_saying_of (joined, NULL);
+  char *sentence = g_strdup (joined);
+
+  *n_lines = 1;
+  for (guint i = 1; i < n; i++)
+    {
+      g_autofree char *next = g_strstrip (g_strdup (lines[i])), *before = g_steal_pointer (&joined);
+
+      if (!goes_on (before, &said, next))
+        break;
+      joined = g_strconcat (before, " ", next, NULL);
+      said = cro_price_saying_of (joined, NULL);
+      if (said.has_number || !cro_price_saying_is_of_tax (&said))
+        continue;
+      g_free (sentence);
+      sentence = g_strdup (joined);
+      *n_lines = i + 1;
+    }
+  return sentence;
 }
 
 /* --- Tax beside ---------------------------------------------------------------------------------------- */

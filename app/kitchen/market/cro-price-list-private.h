@@ -62,7 +62,7 @@ typedef struct
   const char *currency;   /* NULL */
   CroPricePer per;
   gboolean    is_of_pack; /* "per pack" */
-  const char *said_open;  /* a note that says for how much they are, or in which currency, and is not understood; NULL */
+  const char *said_open;  /* one of for how much they are, or in which currency, that is not understood; NULL */
 } CroListSaid;
 
 typedef enum
@@ -87,9 +87,14 @@ void         cro_list_said_settle (CroListSaid       *self,
 void         cro_list_said_apply  (const CroListSaid *self,
                                    CroListRow        *row);
 
-/* A note and the next line, where a sentence of tax goes on in it; NULL: it does not. Owned. */
-char        *cro_list_dup_goes_on (const char        *note,
-                                   const char        *next);
+/* The most lines over which a sentence is wrapped. */
+#define CRO_LIST_MOST_WRAPPED 4
+
+/* The first of n lines that name no goods, with those in which its sentence of tax goes on; *n_lines: how many those
+ * are, 1 where it does not. Owned. */
+char        *cro_list_dup_sentence (const char *const *lines,
+                                    guint              n,
+                                    guint             *n_lines);
 
 /* Whether price and tax, an amount or a rate, add up to total. */
 gboolean     cro_price_list_adds_tax (gint64 price,

@@ -67,6 +67,7 @@ read_rate_beside (CroListTable *self,
 {
   const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) self->tax_column);
   const char *rest = "";
+  gboolean is_per_cent;
   gint64 pct;
 
   if (row->tax_pct > 0 || !cro_brought_number (self->brought, cell, (guint) self->tax_column, &pct, &rest)
@@ -75,13 +76,13 @@ read_rate_beside (CroListTable *self,
   /* Under "VAT" alone a number is an amount, but for none. */
   if (self->tax_kind != CRO_TAX_COLUMN_RATE
       && !(self->tax_kind == CRO_TAX_COLUMN_OPEN
-           && (pct == 0 || cell->kind == CRO_READ_CELL_PERCENT || *rest == '%' || strchr (cell->text, '%') != NULL)))
+           && (pct == 0 || cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL)))
     return;
   /* Of tax at none nothing is in the price; "0.21" is a part of one. */
   if (pct == 0)
     row->says_tax = CRO_PRICE_WITHOUT_TAX;
-  row->tax_pct = pct < CRO_MICRO && cell->kind != CRO_READ_CELL_PERCENT && *rest == '\0' && strchr (cell->text, '%') == NULL
-                     ? 100 * pct : pct;
+  is_per_cent = cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL;
+  row->tax_pct = pct < CRO_MICRO && !is_per_cent ? 100 * pct : pct;
 }
 
 /* "VAT" over "included", "VAT included" over "yes". */
@@ -90,7 +91,8 @@ read_words_beside (CroListTable      *self,
                    const CroReadCell *cell,
                    CroListRow        *row)
 {
-  const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, (guint) self->tax_column)->text;
+  const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings,
+                                         (guint) self->tax_column)->text;
   g_autofree char *whole = g_strdup_printf ("%s %s", heading, cell->text);
   CroPriceTax says = cro_price_heading_tax (heading);
   const gboolean is_yes = cro_word_list_scan (cell->text, "yes|y|oui|o|x|true|vrai") == strlen (cell->text),
@@ -233,7 +235,8 @@ kind_of (const CroBrought *brought,
   if (brought->roles[column] != CRO_ROLE_NONE || (kind == CRO_TAX_COLUMN_GROSS && has_discount (brought)))
     return CRO_TAX_COLUMN_NONE;
   return kind == CRO_TAX_COLUMN_NONE
-                 && (cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX || cro_price_heading_leaves_tax_open (heading))
+                 && (cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX
+                     || cro_price_heading_leaves_tax_open (heading))
              ? CRO_TAX_COLUMN_CODE : kind;
 }
 

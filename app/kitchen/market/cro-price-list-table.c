@@ -127,7 +127,8 @@ read_size_beside (CroListTable *self,
         continue;
       row->has_size_unit = has_unit;
       row->size_unit = has_unit ? (CroUnit) brought->units[i] : CRO_UNIT_EACH;
-      row->size_heading = cro_price_list_keep (self->list, cro_brought_get (brought, (guint) brought->headings, i)->text);
+      row->size_heading = cro_price_list_keep (self->list,
+                                               cro_brought_get (brought, (guint) brought->headings, i)->text);
     }
 }
 
@@ -285,21 +286,15 @@ count_rows_of_note (CroListTable *self,
                     guint         row,
                     char        **text)
 {
-  guint n = 1;
+  char *notes[CRO_LIST_MOST_WRAPPED];
+  guint n = 0, n_rows;
 
-  *text = dup_note (self->brought, row);
-  while (row + n < self->brought->rows->len && may_be_note (self, row + n))
-    {
-      g_autofree char *next = dup_note (self->brought, row + n);
-      char *more = cro_list_dup_goes_on (*text, next);
-
-      if (more == NULL)
-        break;
-      g_free (*text);
-      *text = more;
-      n++;
-    }
-  return n;
+  for (; n < G_N_ELEMENTS (notes) && row + n < self->brought->rows->len && may_be_note (self, row + n); n++)
+    notes[n] = dup_note (self->brought, row + n);
+  *text = cro_list_dup_sentence ((const char *const *) notes, n, &n_rows);
+  while (n > 0)
+    g_free (notes[--n]);
+  return n_rows;
 }
 
 static void

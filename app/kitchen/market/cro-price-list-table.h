@@ -17,7 +17,7 @@ typedef struct
   GArray           *notes;           /* of each row its CroListNote, as char */
   CroPricePer       per;             /* "Price per kg" */
   gboolean          is_of_pack;      /* "Price per pack" */
-  const char       *said_open;       /* a heading or a note that says that, or the currency, and is not understood; NULL */
+  const char       *said_open;       /* a heading or a note of that, or of a currency, that is not understood; NULL */
   CroPriceTax       says_tax;
   gint64            tax_pct;         /* the rate that it says is in them; 0: none */
   const char       *tax_open;        /* a heading or a note that says something of it and leaves open what; NULL */

@@ -261,8 +261,8 @@ cro_words_list_reason (CroModel            *model,
         return cro_isolate_printf (_("“%s” says %s here, which is not the pack. For how much is the price?"),
                                    reason->text, reason->other);
       /* Translators: the heading of a column in a supplier's list, "Price/5 kg", or a line of a message. */
-      return cro_isolate_printf (_("“%s” leaves open what the price is for, or its currency. Write them with the price: "
-                                   "“4.35/kg”, “£21.75 for 5 kg”."), reason->text);
+      return cro_isolate_printf (_("“%s” leaves open what the price is for, or its currency. Write them with the "
+                                   "price: “4.35/kg”, “£21.75 for 5 kg”."), reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:
