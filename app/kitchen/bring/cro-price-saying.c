@@ -74,7 +74,8 @@ static const char months[]
     = "|january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|"
       "aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|"
       "janv|fevr|avr|juil|";
-static const char from_words[] = "|from|starting|starts|effective|valid|for|as|des|partir|compter|valable|valables|au|pour|";
+static const char from_words[]
+    = "|from|starting|starts|effective|valid|for|as|des|partir|compter|valable|valables|au|pour|";
 static const char below_words[] = "|below|following|dessous|suivant|suivants|suivante|suivantes|those|ceux|celles|";
 /* "Not all prices include VAT": of some of them. */
 static const char whole_words[] = "|all|every|everything|each|always|tous|toutes|tout|toute|toujours|both|";
