@@ -359,6 +359,15 @@ gint64   cro_list_tax_before (const CroListBook *of,
 gboolean cro_list_counts_pack (const CroPack *pack,
                                const CroPack *said);
 
+/* The ingredient and the supplier's pack that a line is of, or what is asked of them (cro-price-list-find.c). FALSE: it
+ * names none of the book. */
+gboolean cro_list_row_find (CroListMatching *self,
+                            CroListRow      *row);
+
+/* A list obeys what it says of tax; at what rate it may say too, else its last prices tell. */
+void     cro_list_settle_tax (CroListMatching *self,
+                              CroListRow      *row);
+
 /* For how much its price is: of a line without an ingredient what it says itself, else that of its pack; and
  * as an offer of the day. */
 void         cro_list_settle_stranger (CroListRow *row);
