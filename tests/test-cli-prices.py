@@ -1070,6 +1070,17 @@ class Prices(unittest.TestCase):
     self.json("i.xml", ubl(ubl_line("105", "20", "EA", "28.00", "1.40"), number="Q-11"), status=1, since="2026-03-04")
     self.assertEqual(sorted(row["amount"] for row in self.table("purchases")), ["20", "36", "50"])
 
+  # 10 kg at 42.00 were sold once, 5 kg at 21.00 since: two pieces at 42.00 are 5 kg that cost twice as much, and no
+  # 20 kg; a piece of which no document was booked says nothing.
+  def test_a_pack_that_was_sold_once_says_nothing_of_pieces(self):
+    self.prices("m.txt", "102 10 kg 42\n", "--accept-all", since="2026-02-01")
+    self.prices("m.txt", "102 5 kg 21\n105 1 x 1 pc 0.92\n", "--accept-all", since="2026-02-02")
+    self.prices("m.txt", "105 46/1 x 50 pc\n", "--accept-all", since="2026-03-01")
+    said = self.json("i.xml", ubl(ubl_line("102", "2", "C62", "84.00", "42.00"),
+                                  ubl_line("105", "20", "EA", "18.40", "0.92")), status=1)["lines"]
+    self.assertEqual([(line["pack"], line["booked"]) for line in said], [("1 × 5 kg", None), ("1 × 50 pc", None)])
+    self.assertIn("changed by 100.0", said[0]["why"][0])
+
   # A piece at 0.40 is no box of 50 at 46.00, though it costs half of 0.92; one at 0.50 is no box of 15 dozen at 90.00.
   def test_a_piece_that_costs_less_is_no_pack(self):
     text = ubl(ubl_line("105", "500", "C62", "200.00", "0.40"))

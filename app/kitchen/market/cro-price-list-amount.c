@@ -8,6 +8,7 @@
 #include "cro-own-pack.h"
 #include "cro-pack.h"
 #include "cro-number.h"
+#include "cro-price-list-purchase.h"
 #include "cro-price-rows.h"
 #include "cro-unit-code.h"
 
@@ -516,30 +517,44 @@ is_near_last (double ratio)
   return isfinite (ratio) && fabs (ratio - 1) <= CRO_LOOK_BEYOND;
 }
 
-/* What one holds was said with an earlier price, which was for that: "1 pc" of a pack of 12. A line goes on so where
- * its price is near the last one, which it is not as that of the book's pack. */
+/* What a document that counts pieces may count of a pack: one out of it, or a piece. */
+static gboolean
+is_piece_of (const CroPack *pack,
+             const CroPack *piece)
+{
+  return piece->count == CRO_MICRO
+         && ((piece->size == CRO_MICRO && cro_unit_get (piece->unit)->base == CRO_BASE_EACH)
+             || (pack->count > CRO_MICRO && piece->size == pack->size && piece->unit == pack->unit));
+}
+
+/* What one holds was said with an earlier invoice, whose price was for that: "1 pc" of a pack of 12. A line goes on so
+ * where its price is near the last one, which it is not as that of the book's pack. A pack that was sold once says
+ * nothing of it. */
 gboolean
 cro_list_settle_pieces (CroListMatching  *self,
                         CroListRow       *row,
                         GError          **error)
 {
   const CroOfferEntry *entry = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
+  const CroPack whole = row->pack;
   g_autoptr (GArray) rows = NULL;
 
-  if (entry == NULL || row->price <= 0 || !counts_pieces (self, row)
-      || is_near_last (ratio_for (self, row, &row->pack)))
+  if (entry == NULL || row->price <= 0 || !counts_pieces (self, row) || is_near_last (ratio_for (self, row, &whole)))
     return TRUE;
   rows = cro_price_rows_new (self->model, cro_book_get_store (self->of->book), row->offer, error);
-  for (guint i = rows != NULL ? rows->len : 0; i > 0; i--)
+  for (guint i = rows != NULL ? rows->len : 0; i > 0 && cro_list_is_pack (&row->pack, &whole); i--)
     {
-      const CroOwnPack *own = &g_array_index (rows, CroPriceRow, i - 1).own;
-      CroPack pack = { own->count != 0 ? own->count : entry->pack_count, own->size != 0 ? own->size : entry->pack_size,
-                       own->unit >= 0 ? (CroUnit) own->unit : (CroUnit) entry->pack_unit };
+      const CroPriceRow *price = &g_array_index (rows, CroPriceRow, i - 1);
+      CroPack pack = { price->own.count, price->own.size, (CroUnit) price->own.unit };
+      gboolean was_counted;
 
-      if (cro_list_is_pack (&pack, &row->pack) || !is_near_last (ratio_for (self, row, &pack)))
+      if (pack.count == 0 || pack.size == 0 || price->own.unit < 0 || !is_piece_of (&whole, &pack)
+          || !is_near_last (ratio_for (self, row, &pack)))
         continue;
-      row->pack = pack;
-      break;
+      if (!cro_list_was_counted (self, row->item, &pack, price->from, &was_counted, error))
+        return FALSE;
+      if (was_counted)
+        row->pack = pack;
     }
   return rows != NULL;
 }

@@ -66,6 +66,32 @@ cro_list_purchase_of (const CroPriceList *list,
          && cro_decimal_may_be_entered (purchase->net_value);
 }
 
+gboolean
+cro_list_was_counted (const CroListMatching  *self,
+                      guint32                 item,
+                      const CroPack          *piece,
+                      CroDate                 until,
+                      gboolean               *was_counted,
+                      GError                **error)
+{
+  static const char *const columns[] = { "supplier", "date", "amount_micro", "unit", "document", NULL };
+  CroModel *model = self->model;
+  gint64 supplier = g_array_index (model->suppliers, CroSupplier, self->of->supplier).id;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->of->book), "purchase", "ingredient",
+                                                cro_model_item (model, item)->id, columns, error);
+  GError *failed = NULL;
+
+  *was_counted = FALSE;
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    *was_counted |= !cro_rows_is_null (rows, 0) && cro_rows_get_int (rows, 0) == supplier
+                    && cro_row_date (rows, 1) <= until && !cro_rows_is_null (rows, 2) && !cro_rows_is_null (rows, 4)
+                    && strcmp (cro_rows_get_text (rows, 3), cro_unit_get (piece->unit)->code) == 0
+                    && cro_rows_get_int (rows, 2) % piece->size == 0;
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
 /* --- Documents that were booked ----------------------------------------------------------------------- */
 
 typedef struct
