@@ -258,7 +258,15 @@ class Prices(unittest.TestCase):
     said = [self.json("message.txt", f"Mussels {size} kg {price}\n", "--dry-run", status=status)["lines"][0]
             for size, price, status in ((2, "8.50", 1), (3, "12.75", 0))]
     self.assertEqual([line["state"] for line in said], ["doubtful", "changed"])
-    self.assertEqual(said[0]["why"], ["Which pack? 102 1 × 5 kg, 101 1 × 2 kg"])
+    self.assertEqual(said[0]["why"], ["Which pack? 102 1 × 5 kg, 101 1 × 2 kg (bought until 2026-01-31)."
+                                      " Write its code with the price."])
+    # Who gets the order goes by the code: it is asked where the size is another code's.
+    said = self.json("message.txt", "102 mussels 2 kg 8.50\n202 lemon 140 pc 40\n", "--accept-all", status=1)["lines"]
+    self.assertEqual([line["state"] for line in said], ["doubtful", "doubtful"])
+    self.assertIn("202 1 × 60 pc, 203 1 × 140 pc. The size is not that of 202", said[1]["why"][0])
+    # What an invoice bills of it is booked, and told.
+    said = self.json("i.xml", ubl(ubl_line("101", "2", "C62", "18.00", "9.00")))["lines"][0]
+    self.assertEqual([said["booked"], said["why"][-1][:39]], ["18", "The pack is bought until 2026-01-31, as"])
 
   def test_a_new_pack_of_a_known_ingredient_is_made(self):
     said = self.json("list.csv", "Code,Name,Pack,Price\nB77,Butter,10 x 250 g,36\n")

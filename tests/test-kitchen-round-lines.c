@@ -264,10 +264,10 @@ test_pack_that_was_given_up (void **state)
   g_autoptr (CroRound) before = round_of (kitchen, "Quay"), round = NULL;
   g_autoptr (CroPriceList) taken = NULL;
   g_autoptr (CroRoundPost) posted = NULL;
-  g_autofree char *of_size = NULL, *of_code = NULL, *of_other = NULL;
+  g_autofree char *of_size = NULL, *of_code = NULL, *of_other = NULL, *of_both = NULL;
   g_autoptr (GError) error = NULL;
   CroModel *model;
-  guint n;
+  guint n, added;
 
   assert_true (cro_round_take_text (before, "Code,Name,Pack,Price\n110,Crab,2 kg,27.00\n", NULL, &taken, &error));
   posted = post (before);
@@ -282,9 +282,15 @@ test_pack_that_was_given_up (void **state)
   of_size = cro_words_round_note (round, n);
   of_code = cro_words_round_note (round, n + 1);
   of_other = cro_words_round_note (round, row_of (round, "Crab"));
-  assert_string_equal (of_size, "Which pack? 101 1 × 5 kg, 110 1 × 2 kg");
+  assert_string_equal (of_size, "Which pack? 101 1 × 5 kg, 110 1 × 2 kg (bought until 2026-02-10). Write its code with"
+                                " the price.");
   assert_string_equal (of_code, "The pack is bought until 2026-02-10, as the book says: no plate takes this price.");
   assert_string_equal (of_other, "Pack today: 4 kg, before: 5 kg.");
+  /* Typed with a code that is not of that size it is no row of that code's pack before that is answered. */
+  assert_true (cro_round_add (round, "101 Crab 2 kg 28.00", &added, &error));
+  of_both = cro_words_round_note (round, added);
+  assert_true (cro_round_get_row (round, added)->is_added && !cro_round_can_be_right (round, added));
+  assert_non_null (strstr (of_both, "The size is not that of 101"));
 }
 
 /* Who states prices per kg may have written that of the pack: 8.20 for 6 × 100 g are 13.67 per kg; 8.50 per kg would be

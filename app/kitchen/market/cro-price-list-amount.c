@@ -301,10 +301,10 @@ cro_list_say_given_up (CroListMatching *self,
                        CroListRow      *row)
 {
   const CroOffer *offer = row->offer != CRO_NO_SLOT ? &cro_model_offer (self->model, row->offer)->offer : NULL;
+  gboolean is_invoice = self->list->source == CRO_LIST_INVOICE;
   g_autofree char *day = NULL;
 
-  if (offer == NULL || !offer->has_until || offer->until >= self->list->from
-      || self->list->source == CRO_LIST_INVOICE)
+  if (offer == NULL || !offer->has_until || offer->until >= (is_invoice ? self->list->delivered : self->list->from))
     return;
   day = cro_date_to_text (offer->until);
   cro_list_row_say (self->list, row, CRO_LIST_GIVEN_UP, day, NULL);

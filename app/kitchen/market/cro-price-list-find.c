@@ -1,12 +1,16 @@
 /* Whose price a line is: the ingredient and the supplier's pack, by its code, its GTIN or its name. */
+#include "config.h"
+
 #include "cro-price-list-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-gtin.h"
+#include "cro-number.h"
 #include "cro-pack.h"
-
-#include <string.h>
 
 static guint32
 look_up (GHashTable *table,
@@ -102,15 +106,51 @@ check_name (CroListMatching *self,
                       cro_model_item (self->model, row->item)->name);
 }
 
-static void
-add_pack (CroModel *model,
-          guint32   slot,
-          GString  *packs)
+/* One without an id is but drafted. */
+static gboolean
+is_of_supplier (CroListMatching     *self,
+                const CroOfferEntry *offer)
 {
-  CroPack pack = cro_pack_of_offer (model, slot);
-  g_autofree char *text = cro_pack_to_text (&pack);
+  return offer->supplier == self->of->supplier && !offer->is_dead && offer->id != 0;
+}
 
-  g_string_append_printf (packs, "%s%s %s", packs->len > 0 ? ", " : "", cro_model_offer (model, slot)->code, text);
+static gboolean
+is_given_up (CroListMatching     *self,
+             const CroOfferEntry *offer)
+{
+  return offer->offer.has_until && offer->offer.until < self->list->from;
+}
+
+/* The packs that a line may be of, in words: "111 5 × 1 kg, 110 1 × 2 kg (bought until 2026-09-30)". */
+static void
+add_pack (CroListMatching *self,
+          guint32          slot,
+          GString         *packs)
+{
+  const CroOfferEntry *offer = cro_model_offer (self->model, slot);
+  CroPack pack = cro_pack_of_offer (self->model, slot);
+  g_autofree char *size = cro_pack_to_text (&pack), *text = g_strdup_printf ("%s %s", offer->code, size), *day = NULL;
+
+  if (packs->len > 0)
+    g_string_append (packs, ", ");
+  if (!is_given_up (self, offer))
+    {
+      g_string_append (packs, text);
+      return;
+    }
+  day = cro_date_to_text (offer->offer.until);
+  /* Translators: a pack of a supplier's with its code, "110 1 × 2 kg", and a day. */
+  g_string_append_printf (packs, _("%s (bought until %s)"), text, day);
+}
+
+static gboolean
+is_of_size (CroListMatching *self,
+            guint32          slot,
+            const CroPack   *said)
+{
+  CroPack pack = cro_pack_of_offer (self->model, slot);
+
+  return cro_list_is_pack (&pack, said) || cro_list_counts_pack (&pack, said);
 }
 
 /* Of several packs of an ingredient that of the line's size, else the only one that is to be had. A line
@@ -132,38 +172,64 @@ choose_offer (CroListMatching *self,
     {
       guint32 slot = g_array_index (self->model->offer_order, guint32, item->first_offer + i);
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
-      CroPack pack;
 
-      /* One without an id is but drafted. */
-      if (offer->supplier != self->of->supplier || offer->is_dead || offer->id == 0
-          || (row->code != NULL && *offer->code != '\0'))
+      if (!is_of_supplier (self, offer) || (row->code != NULL && *offer->code != '\0'))
         continue;
-      pack = cro_pack_of_offer (self->model, slot);
-      if (offer->offer.has_until && offer->offer.until < self->list->from)
+      if (is_given_up (self, offer))
         {
+          CroPack pack = cro_pack_of_offer (self->model, slot);
+
           if (*offer->code != '\0' && said.size > 0 && self->list->source != CRO_LIST_INVOICE
               && cro_list_is_pack (&pack, &said))
             given_up = slot;
           continue;
         }
-      if (said.size > 0 && (cro_list_is_pack (&pack, &said) || cro_list_counts_pack (&pack, &said)))
+      if (said.size > 0 && is_of_size (self, slot, &said))
         {
           row->offer = slot;
           return;
         }
-      add_pack (self->model, slot, packs);
+      add_pack (self, slot, packs);
       only = slot;
       n++;
     }
   if (n > 0 && given_up != CRO_NO_SLOT)
     {
-      add_pack (self->model, given_up, packs);
+      add_pack (self, given_up, packs);
       n++;
     }
   if (n == 1)
     row->offer = only;
   else if (n > 1)
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str, NULL);
+}
+
+/* A size that is not that of the code, and is that of another one: who gets the order goes by the code. */
+static void
+check_size (CroListMatching *self,
+            CroListRow      *row)
+{
+  const CroItem *item = cro_model_item (self->model, row->item);
+  const CroPack own = cro_pack_of_offer (self->model, row->offer);
+  g_autoptr (GString) packs = g_string_new (NULL);
+  gboolean is_of_other = FALSE;
+
+  if (self->list->source == CRO_LIST_INVOICE || row->pack.size == 0 || is_of_size (self, row->offer, &row->pack)
+      || (row->is_per_measure && cro_list_is_stated_per (&own, &row->pack)))
+    return;
+  add_pack (self, row->offer, packs);
+  for (guint32 i = 0; i < item->n_offers; i++)
+    {
+      guint32 slot = g_array_index (self->model->offer_order, guint32, item->first_offer + i);
+
+      if (slot == row->offer || !is_of_supplier (self, cro_model_offer (self->model, slot))
+          || !is_of_size (self, slot, &row->pack))
+        continue;
+      add_pack (self, slot, packs);
+      is_of_other = TRUE;
+    }
+  if (is_of_other)
+    cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str, cro_model_offer (self->model, row->offer)->code);
 }
 
 /* Of what was said to be whose price it is: the supplier's pack of that code, if it is one of that ingredient. */
@@ -177,8 +243,16 @@ find_named (CroListMatching *self,
     return FALSE;
   if (offer != CRO_NO_SLOT && cro_model_offer (self->model, offer)->item == row->item)
     row->offer = offer;
-  else
-    choose_offer (self, row);
+  return TRUE;
+}
+
+static gboolean
+find_unnamed (CroListMatching *self,
+              CroListRow      *row)
+{
+  if (!find_by_code (self, row) && !find_by_gtin (self, row))
+    return find_by_name (self, row);
+  check_name (self, row);
   return TRUE;
 }
 
@@ -186,19 +260,13 @@ gboolean
 cro_list_row_find (CroListMatching *self,
                    CroListRow      *row)
 {
-  if (row->is_named)
-    return find_named (self, row);
-  if (find_by_code (self, row))
-    {
-      check_name (self, row);
-      return TRUE;
-    }
-  if (find_by_gtin (self, row))
-    check_name (self, row);
-  else if (!find_by_name (self, row))
+  if (!(row->is_named ? find_named (self, row) : find_unnamed (self, row)))
     return FALSE;
-  if (row->offer == CRO_NO_SLOT)
+  if (row->offer != CRO_NO_SLOT)
+    check_size (self, row);
+  else
     choose_offer (self, row);
-  cro_list_check_code (self, row);
+  if (!row->is_named)
+    cro_list_check_code (self, row);
   return TRUE;
 }

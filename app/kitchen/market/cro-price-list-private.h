@@ -376,7 +376,7 @@ void         cro_list_settle_pack (CroListMatching *self,
 CroOffer     cro_list_offer_of (CroListMatching  *self,
                                 const CroListRow *row);
 
-/* A price brings no pack back that was bought until a day before that of the list. */
+/* A price brings no pack back that was bought until a day before that of the list, or of an invoice's delivery. */
 void         cro_list_say_given_up (CroListMatching *self,
                                     CroListRow      *row);
 

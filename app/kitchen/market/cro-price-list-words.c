@@ -269,8 +269,12 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("The quantity is in %s, its price for %s."), unit_of (reason->text),
                               unit_of (reason->other));
     case CRO_LIST_WHICH_PACK:
+      if (reason->other != NULL)
+        /* Translators: packs with their codes, and one of those codes. */
+        return cro_isolate_printf (_("Which pack? %s. The size is not that of %s: write the code that is meant, without "
+                                     "the size of another."), reason->text, reason->other);
       /* Translators: packs with their codes. */
-      return cro_isolate_printf (_("Which pack? %s"), reason->text);
+      return cro_isolate_printf (_("Which pack? %s. Write its code with the price."), reason->text);
     case CRO_LIST_WHICH_PRICE:
       /* Translators: a word of a supplier's message, "bottle" or "net", and a pack: "6 × 1 l". */
       return cro_isolate_printf (_("“%s” leaves open what the price is for. Is it of the pack of %s, as the last one?"),

@@ -171,12 +171,6 @@ cro_list_row_is_twice (const CroListRow *row)
   return has_reason (row, CRO_LIST_TWICE);
 }
 
-gboolean
-cro_list_row_ends_never (const CroListRow *row)
-{
-  return has_reason (row, CRO_LIST_NOT_A_DATE);
-}
-
 const char *
 cro_list_row_gives_way_to (const CroListRow *row)
 {

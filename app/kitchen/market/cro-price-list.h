@@ -329,9 +329,6 @@ gboolean      cro_list_row_can_accept (const CroListRow *row);
 /* Whether another line has another price for its pack, and nobody has said which is right. */
 gboolean      cro_list_row_is_twice  (const CroListRow *row);
 
-/* Whether it is not to be had until a day that no calendar has. */
-gboolean      cro_list_row_ends_never (const CroListRow *row);
-
 /* The number of another line that was said to be right in its place, so that its price is not posted; NULL: none. */
 const char   *cro_list_row_gives_way_to (const CroListRow *row);
 
