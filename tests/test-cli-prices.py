@@ -497,11 +497,11 @@ class Prices(unittest.TestCase):
                  "Code,What,Price\nX1,Cup,36\nPrices do not yet include VAT,,\n", "Code,Price TTC / HT\nX1,36\n",
                  "Code,Price,RRP\nX1,36.00,43.56\n"):
       self.assertEqual(self.states(self.json("list.csv", text, "--dry-run", status=1)), ["doubtful"], text)
-    # 31.00 for 36.30 is less by nearly the tax: -14.6 %, and 31 × 1.21 = 37.51; 33.00 is nearer to a fall.
-    for price, state in (("31", "doubtful"), ("33", "changed")):
+    # 33.00 for 36.30 is as near to 30.00 without tax, 10 % more, as to a fall to a tenth less; 34.00 is nearer to that.
+    for price, state in (("31", "doubtful"), ("33", "doubtful"), ("34", "changed"), ("21", "doubtful")):
       line = self.json("message.txt", f"X1 {price}\n", "--dry-run", status=int(state != "changed"))["lines"][0]
       self.assertEqual(line["state"], state)
-    self.assertIn("Is it without tax? The last price has 21 % tax in it", self.json(
+    self.assertIn("Is 21 % tax in it, as in the last price?", self.json(
       "message.txt", "X1 31\n", "--dry-run", status=1)["lines"][0]["why"][0])
     # The day from which they hold is not lost with the tax.
     said = self.json("message.txt", "Prices from 7 March, ex VAT\nX1 31\n", "--dry-run", status=1)["lines"]

@@ -443,15 +443,18 @@ cro_list_look_back (CroListMatching *self,
     row->last = CRO_NOT_SET;
 }
 
+/* 22.00 of 20.00 and 24.20 with the tax is as near to both: what binary fractions make of that. */
+#define NO_MORE 1e-9
+
 /* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices
- * had is asked about; and so is a fall by the tax that the last price has, give or take a quarter of that. */
+ * had is asked about; and so is a fall that is nearer to none without the tax that the last price has. */
 static void
 look_at_tax (CroListMatching *self,
              CroListRow      *row)
 {
   gint64 tax = row->tax > 0 ? row->tax : cro_list_tax_before (self->of, row->offer);
-  double ratio = row->look.ratio, whole = 1 + (double) tax / CRO_WHOLE_PCT, quarter = sqrt (sqrt (whole));
-  gboolean is_so = row->tax > 0 ? fabs (log (ratio * whole)) < log (quarter)
+  double ratio = row->look.ratio, whole = 1 + (double) tax / CRO_WHOLE_PCT;
+  gboolean is_so = row->tax > 0 ? ratio * sqrt (whole) <= 1 + NO_MORE && ratio * whole >= 1 - CRO_LOOK_BEYOND
                                 : ratio > sqrt (whole) && ratio / whole <= 1 + CRO_LOOK_BEYOND;
 
   if (self->list->source == CRO_LIST_INVOICE || row->is_from_last

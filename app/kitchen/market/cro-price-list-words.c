@@ -108,14 +108,14 @@ look_sentence (CroModel         *model,
     case CRO_LOOK_TAX:
       tax = cro_words_decimal (look->tax);
       if (row->tax > 0)
-        /* Translators: the per cent of tax that the last price has in it, and by how many per cent the price changed if
-         * this one has too. */
-        return g_strdup_printf (_("Is it without tax? The last price has %s %% tax in it; if this one has too, it "
-                                  "differs by %s per unit."), tax, change);
-      /* Translators: the per cent of tax that earlier prices had in them, and by how many per cent the price rose if
-       * this one has none. */
-      return g_strdup_printf (_("Is %s %% tax in it, as in prices before the last? Per unit it differs by %s."), tax,
-                              change);
+        /* Translators: "yes" is the answer that is stored. The per cent of tax that the last price has in it, and by how
+         * many per cent the price changed if this one has too. */
+        return g_strdup_printf (_("Is %s %% tax in it, as in the last price? It then differs by %s per unit."), tax,
+                                change);
+      /* Translators: "yes" is the answer that is stored. The per cent of tax that earlier prices had in them, and by how
+       * many per cent the price rose if this one has none. */
+      return g_strdup_printf (_("Is it without tax, as the last price? Prices before had %s %% in them; without, it "
+                                "differs by %s per unit."), tax, change);
     case CRO_LOOK_FAR:
       break;
     case CRO_LOOK_NOTHING:

@@ -203,6 +203,7 @@ typedef struct
   /* What a person said of it. */
   gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */
   gboolean     is_right;   /* what may be right though it is asked about is (cro_list_why_can_be_right) */
+  gboolean     is_chosen;  /* in a round: of several prices of its pack it is the one that holds */
   gboolean     is_named;   /* its name is what somebody said; its code and GTIN are not asked */
   gboolean     is_pack_said; /* so is pack */
   gint64       made;       /* id of its ingredient where that was made in the act that posts it; 0 */

@@ -7,6 +7,16 @@
 
 #include <string.h>
 
+/* That a price is right does not say which of two holds. */
+static gboolean
+is_answered (const CroRoundRow *row,
+             CroListWhy         why)
+{
+  if (why == CRO_LIST_TWICE && !row->is_billed)
+    return row->list.is_chosen;
+  return row->list.is_right && cro_list_why_can_be_right (why);
+}
+
 const CroListReason *
 cro_round_row_get_question (const CroRoundRow *row)
 {
@@ -14,7 +24,7 @@ cro_round_row_get_question (const CroRoundRow *row)
     {
       const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
 
-      if ((cro_list_why_asks (reason->why) && !(row->list.is_right && cro_list_why_can_be_right (reason->why)))
+      if ((cro_list_why_asks (reason->why) && !is_answered (row, reason->why))
           || (reason->why == CRO_LIST_LIKE && row->list.item == CRO_NO_SLOT && !row->list.is_right))
         return reason;
     }
@@ -41,6 +51,13 @@ cro_round_row_waits (const CroRoundRow *row)
 
 /* --- Answers ------------------------------------------------------------------------------------------- */
 
+/* What a price is with or without, if not as it was read. */
+static CroPriceTax
+other_tax (const CroListRow *list)
+{
+  return list->tax > 0 ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
+}
+
 /* The price in the pack's own currency, or in its own pack, or without the slip. */
 static char *
 dup_other_price (CroRound         *self,
@@ -59,7 +76,7 @@ dup_other_price (CroRound         *self,
       list.currency = NULL;
     }
   else if (list.look.kind == CRO_LOOK_TAX)
-    list.says_tax = list.tax > 0 ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
+    list.says_tax = other_tax (&list);
   else if (list.look.meant != CRO_NOT_SET)
     list.price = list.look.meant;
   else if (list.look.kind == CRO_LOOK_PACK && list.look.pack.size > 0)
@@ -89,7 +106,7 @@ dup_line_of (CroRound          *self,
   return cro_round_dup_line (self, &list);
 }
 
-/* Of a pack that is added: the price or the pack that was meant, or the supplier's pack whose code that may be.
+/* Of a row that is added: the price or the pack that was meant, the tax, or the supplier's pack whose code that may be.
  * FALSE: nothing is offered. */
 static gboolean
 mean_new_pack (CroRound            *self,
@@ -98,6 +115,8 @@ mean_new_pack (CroRound            *self,
 {
   if (reason->why == CRO_LIST_CODE_LIKE)
     list->code = cro_price_list_keep (self->list, reason->other);
+  else if (reason->why == CRO_LIST_LOOK && list->look.kind == CRO_LOOK_TAX)
+    list->says_tax = other_tax (list);
   else if (reason->why == CRO_LIST_LOOK && list->look.meant != CRO_NOT_SET)
     list->price = list->look.meant;
   else if (reason->why == CRO_LIST_LOOK && list->look.kind == CRO_LOOK_PACK && list->look.pack.size > 0)
@@ -178,29 +197,35 @@ match_again (CroRound     *self,
 }
 
 /* An added line as it is now: the row of its pack has its price, where that is left alone. */
-static gboolean
-match_added (CroRound    *self,
-             guint        index,
-             GError     **error)
+static void
+settle_added (CroRound    *self,
+              CroRoundRow *row)
 {
-  CroRoundRow *row = cro_round_get_row (self, index), *of;
+  CroRoundRow *of = row->is_added ? cro_round_row_of_offer (self, row->list.offer) : NULL;
+  guint index;
 
-  if (!match_again (self, row, error))
-    return FALSE;
-  of = cro_round_row_of_offer (self, row->list.offer);
-  if (of != NULL && of->kind == CRO_ROUND_EMPTY)
+  if (of != NULL && of->kind == CRO_ROUND_EMPTY && g_ptr_array_find (self->rows, row, &index))
     {
       cro_round_put_list (self, of, &row->list, row->read);
       cro_round_remove (self, index);
       row = of;
     }
-  else
-    {
-      g_free (row->text);
-      row->text = cro_round_dup_line (self, &row->list);
-    }
   cro_round_draft (self, row);
   cro_round_settle (self);
+}
+
+static gboolean
+match_added (CroRound    *self,
+             guint        index,
+             GError     **error)
+{
+  CroRoundRow *row = cro_round_get_row (self, index);
+
+  if (!match_again (self, row, error))
+    return FALSE;
+  g_free (row->text);
+  row->text = cro_round_dup_line (self, &row->list);
+  settle_added (self, row);
   return TRUE;
 }
 
@@ -226,6 +251,7 @@ mean_as_said (CroListRow       *read,
   read->code = list->code;
   read->said = NULL;
   read->price = list->price;
+  read->says_tax = list->says_tax;
   read->pack = list->pack;
   read->has_per = read->is_per_base = read->may_be_per = read->is_per_measure = FALSE;
 }
@@ -389,21 +415,22 @@ cro_round_can_be_right (CroRound *self,
   return can_be_made (row) || (reason != NULL && cro_list_why_can_be_right (reason->why));
 }
 
-/* Of two rows of one pack the one that is said to be right holds. A line of an invoice stays, as it is
- * booked. */
+/* Of rows of one pack the one that is said to hold stays. So does a line of an invoice, as it is booked. */
 static void
 give_way (CroRound          *self,
           const CroRoundRow *to)
 {
-  CroRoundRow *twin = cro_round_find_twin (self, to);
-  guint index;
+  for (guint i = self->rows->len; i > 0; i--)
+    {
+      const CroRoundRow *twin = self->rows->pdata[i - 1];
 
-  if (twin == NULL || twin->is_billed || !g_ptr_array_find (self->rows, twin, &index))
-    return;
-  if (twin->is_added)
-    cro_round_remove (self, index);
-  else
-    cro_round_type (self, index, "", NULL);
+      if (twin->is_billed || !cro_round_are_twins (twin, to))
+        continue;
+      if (twin->is_added)
+        cro_round_remove (self, i - 1);
+      else
+        cro_round_type (self, i - 1, "", NULL);
+    }
 }
 
 gboolean
@@ -412,7 +439,8 @@ cro_round_is_right (CroRound *self,
                     GError  **error)
 {
   CroRoundRow *row = cro_round_get_row (self, index);
-  gboolean done;
+  const CroListReason *reason = cro_round_row_get_question (row);
+  gboolean is_choice = reason != NULL && reason->why == CRO_LIST_TWICE;
 
   if (!cro_round_can_be_right (self, index))
     return TRUE;
@@ -421,12 +449,31 @@ cro_round_is_right (CroRound *self,
       cro_round_billed_is_right (self, row);
       return TRUE;
     }
+  if (!cro_round_say_right (self, row, row->list.is_right || !is_choice, row->list.is_chosen || is_choice, error))
+    return FALSE;
+  if (!is_choice)
+    return TRUE;
+  give_way (self, row);
   cro_round_undraft (self, row);
-  row->list.is_right = TRUE;
+  settle_added (self, row);
+  return TRUE;
+}
+
+gboolean
+cro_round_say_right (CroRound     *self,
+                     CroRoundRow  *row,
+                     gboolean      is_right,
+                     gboolean      is_chosen,
+                     GError      **error)
+{
+  gboolean done;
+
+  cro_round_undraft (self, row);
+  row->list.is_right = is_right;
+  row->list.is_chosen = is_chosen;
   row->base = row->last;
   g_clear_pointer (&row->list.reasons, g_array_unref);
   done = match_again (self, row, error);
-  give_way (self, row);
   cro_round_draft (self, row);
   cro_round_settle (self);
   return done;

@@ -99,7 +99,7 @@ say_text (CroRound     *self,
           const char   *text,
           GError      **error)
 {
-  row->list.is_right = row->is_filled = FALSE;
+  row->list.is_right = row->list.is_chosen = row->is_filled = FALSE;
   g_clear_pointer (&row->read, cro_list_row_free);
   g_clear_pointer (&row->over, cro_list_row_free);
   g_free (row->text);

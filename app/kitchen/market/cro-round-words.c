@@ -299,7 +299,7 @@ plain_note (CroRound          *round,
     return none_note (round, row);
   if (given_up != NULL)
     return g_steal_pointer (&given_up);
-  if (row->is_added && row->kind == CRO_ROUND_PRICED)
+  if (row->is_added && row->kind == CRO_ROUND_PRICED && row->list.offer == CRO_NO_SLOT)
     return added_note (round, row);
   if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !cro_pack_holds_same (&row->list.pack, &row->pack))
     {

@@ -382,7 +382,7 @@ cro_round_type_beside (CroRound    *self,
     {
       char *copy = g_strdup (text);
 
-      row->list.is_right = FALSE;
+      row->list.is_right = row->list.is_chosen = FALSE;
       row->is_filled = FALSE;
       row->is_taken = FALSE;
       row->posted = row->back = 0;
