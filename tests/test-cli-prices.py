@@ -781,6 +781,14 @@ class Prices(unittest.TestCase):
     said = json.loads(done.stdout)
     self.assertEqual(said["lines"][0]["reclaim"], "8.00")
 
+  # 2 × 5 kg at 22.00, then at 23.00: 21.00 is quoted, whatever was billed; 22.50 once a message says so.
+  def test_what_was_billed_is_no_quotation(self):
+    for number, price, reclaim in (("Q-1", "22.00", "2.00"), ("Q-2", "23.00", "4.00"), ("Q-3", "23.00", "1.00")):
+      if number == "Q-3":
+        self.json("message.txt", "102 22.50\n", since="2026-03-02")
+      line = ubl_line("102", "2", "C62", f"{2 * float(price):.2f}", price)
+      self.assertEqual(self.json("i.xml", ubl(line, number=number))["lines"][0]["reclaim"], reclaim, number)
+
   def test_a_code_may_stand_before_the_name(self):
     said = self.json("list.csv", "Product,Price\n102 Mussels,22.00\n7 Sea snails,9\n", status=1)
     self.assertEqual([(line["code"], line["state"]) for line in said["lines"]],
@@ -915,7 +923,7 @@ class Prices(unittest.TestCase):
     total = "<a:LegalMonetaryTotal><b:TaxExclusiveAmount>85.00</b:TaxExclusiveAmount></a:LegalMonetaryTotal>"
     text = ubl(ubl_line("102", "5", "KGM", "25.00", "5.00"), whole=whole % ("true", "", "10.00") + total, number="G-1")
     said = self.prices("j.xml", text, "--charges", "spread", "--dry-run", status=1)
-    self.assertIn("quoted 20.00, billed 25.00, 5.00 to reclaim", said.stdout)
+    self.assertIn("quoted 21.00, billed 25.00, 4.00 to reclaim", said.stdout)
     self.assertIn("comes to 85.00 without tax, and it adds up to 35.00", said.stderr)
     for part, reason in ((("true", "", "NaN"), "“NaN” cannot be read"),
                          (("perhaps", "", "9.00"), "“perhaps” does not say"),

@@ -390,6 +390,32 @@ look_for_later (CroListMatching *self,
   cro_list_row_say (self->list, row, CRO_LIST_LATER, day, NULL);
 }
 
+/* Those of a list, of a message or entered by hand: what a document billed is no quotation. Of the newest on the day of
+ * delivery, as older ones do not serve. NULL with error. */
+static GArray *
+leave_out_billed (CroListMatching  *self,
+                  CroListRow       *row,
+                  const GArray     *prices,
+                  GError          **error)
+{
+  g_autoptr (GArray) quoted = g_array_copy ((GArray *) prices);
+  gboolean was_billed;
+
+  for (guint i = quoted->len; i > 0; i--)
+    {
+      const CroPriceRow *price = &g_array_index (quoted, CroPriceRow, i - 1);
+
+      if (price->from > self->list->delivered)
+        continue;
+      if (!cro_list_was_billed (self, row->item, price->id, &was_billed, error))
+        return NULL;
+      if (!was_billed)
+        break;
+      g_array_remove_index (quoted, i - 1);
+    }
+  return g_steal_pointer (&quoted);
+}
+
 /* Of a day's price; the offer is then that of the book's day again. */
 gboolean
 cro_list_read_quoted (CroListMatching  *self,
@@ -399,8 +425,9 @@ cro_list_read_quoted (CroListMatching  *self,
   CroModel *model = self->model;
   CroOffer of_pack = cro_list_offer_of (self, row), then = of_pack, last;
   g_autoptr (GArray) rows = cro_price_rows_new (model, cro_book_get_store (self->of->book), row->offer, error);
+  g_autoptr (GArray) quoted = rows != NULL ? leave_out_billed (self, row, rows, error) : NULL;
 
-  if (rows == NULL)
+  if (quoted == NULL)
     return FALSE;
   look_for_later (self, row, rows);
   if (row->counted.size > 0)
@@ -409,7 +436,7 @@ cro_list_read_quoted (CroListMatching  *self,
       then.pack_size = row->counted.size;
       then.pack_unit = row->counted.unit;
     }
-  cro_price_rows_serve (rows, NULL, model, row->offer, self->list->delivered);
+  cro_price_rows_serve (quoted, NULL, model, row->offer, self->list->delivered);
   last = cro_model_offer (model, row->offer)->offer;
   cro_price_rows_serve (rows, NULL, model, row->offer, cro_book_get_figures (self->of->book)->date);
   last.rate = then.rate = of_pack.rate = 1;

@@ -229,7 +229,8 @@ check_size (CroListMatching *self,
       is_of_other = TRUE;
     }
   if (is_of_other)
-    cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str, cro_model_offer (self->model, row->offer)->code);
+    cro_list_row_say (self->list, row, CRO_LIST_WHICH_PACK, packs->str,
+                      cro_model_offer (self->model, row->offer)->code);
 }
 
 /* Of what was said to be whose price it is: the supplier's pack of that code, if it is one of that ingredient. */

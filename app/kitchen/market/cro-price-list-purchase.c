@@ -3,6 +3,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-history.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-row-date.h"
@@ -90,6 +91,53 @@ cro_list_was_counted (const CroListMatching  *self,
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL;
+}
+
+/* The act that said a price last; 0: it came with a whole book. FALSE with error. */
+static gboolean
+find_act (CroStore  *store,
+          gint64     price,
+          gint64    *act,
+          GError   **error)
+{
+  g_autoptr (GPtrArray) changes = cro_store_list_changes_of_row (store, "price", price, error);
+
+  *act = changes != NULL && changes->len > 0 ? ((const CroChange *) changes->pdata[0])->act : 0;
+  return changes != NULL;
+}
+
+gboolean
+cro_list_was_billed (const CroListMatching  *self,
+                     guint32                 item,
+                     gint64                  price,
+                     gboolean               *was_billed,
+                     GError                **error)
+{
+  static const char *const columns[] = { "ingredient", NULL };
+  CroStore *store = cro_book_get_store (self->of->book);
+  g_autoptr (GPtrArray) changes = NULL;
+  gint64 act;
+
+  *was_billed = FALSE;
+  if (!find_act (store, price, &act, error))
+    return FALSE;
+  if (act == 0)
+    return TRUE;
+  changes = cro_store_list_changes_of_act (store, act, error);
+  for (guint i = 0; changes != NULL && !*was_billed && i < changes->len; i++)
+    {
+      const CroChange *change = changes->pdata[i];
+      g_autoptr (CroRows) rows = NULL;
+
+      if (strcmp (change->table, "purchase") != 0)
+        continue;
+      rows = cro_store_read_one (store, "purchase", change->row, columns, error);
+      if (rows == NULL)
+        return FALSE;
+      *was_billed = cro_rows_next (rows, NULL) && !cro_rows_is_null (rows, 0)
+                    && cro_slots_get (&self->model->item_slots, cro_rows_get_int (rows, 0)) == item;
+    }
+  return changes != NULL;
 }
 
 /* --- Documents that were booked ----------------------------------------------------------------------- */

@@ -108,12 +108,12 @@ look_sentence (CroModel         *model,
     case CRO_LOOK_TAX:
       tax = cro_words_decimal (look->tax);
       if (row->tax > 0)
-        /* Translators: "yes" is the answer that is stored. The per cent of tax that the last price has in it, and by how
-         * many per cent the price changed if this one has too. */
+        /* Translators: "yes" is the answer that is stored. The per cent of tax that the last price has in it, and by
+         * how many per cent the price changed if this one has too. */
         return g_strdup_printf (_("Is %s %% tax in it, as in the last price? It then differs by %s per unit."), tax,
                                 change);
-      /* Translators: "yes" is the answer that is stored. The per cent of tax that earlier prices had in them, and by how
-       * many per cent the price rose if this one has none. */
+      /* Translators: "yes" is the answer that is stored. The per cent of tax that earlier prices had in them, and by
+       * how many per cent the price rose if this one has none. */
       return g_strdup_printf (_("Is it without tax, as the last price? Prices before had %s %% in them; without, it "
                                 "differs by %s per unit."), tax, change);
     case CRO_LOOK_FAR:
@@ -271,8 +271,8 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_WHICH_PACK:
       if (reason->other != NULL)
         /* Translators: packs with their codes, and one of those codes. */
-        return cro_isolate_printf (_("Which pack? %s. The size is not that of %s: write the code that is meant, without "
-                                     "the size of another."), reason->text, reason->other);
+        return cro_isolate_printf (_("Which pack? %s. The size is not that of %s: write the code that is meant, "
+                                     "without the size of another."), reason->text, reason->other);
       /* Translators: packs with their codes. */
       return cro_isolate_printf (_("Which pack? %s. Write its code with the price."), reason->text);
     case CRO_LIST_WHICH_PRICE:
