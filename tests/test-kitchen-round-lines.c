@@ -324,6 +324,14 @@ test_price_of_the_pack_of_who_states_per_kg (void **state)
   /* What is near as it stands is per kg. */
   type (round, "Hake", "14");
   assert_true (cro_round_row_is_ready (hake) && hake->list.price == 8400000);
+  /* Of 25 lb, 11.34 kg, at 115.00: 116 is 0.9 % more for them; of a slip it would be 11.60 per kg, 14.4 % more. */
+  type (round, "Hake", "115/25 lb");
+  cro_round_is_right (round, index, &error);
+  cro_round_post_free (post (round));
+  type (round, "Hake", "116");
+  g_free (meant);
+  meant = cro_round_dup_suggestion (round, index);
+  assert_string_equal (meant, "116.00/25 lb");
 }
 
 /* Of two rows of one pack the later asks; the one that is said to be right is the only one left. */

@@ -4,6 +4,8 @@
 #include "cro-like-names.h"
 #include "cro-price-list.h"
 
+#include <math.h>
+
 G_BEGIN_DECLS
 
 /* The supplier's packs and the book's ingredients, by what a line can call them. */
@@ -347,6 +349,11 @@ typedef struct
 gboolean cro_list_is_stated_per (const CroPack *own,
                                  const CroPack *said);
 
+/* A price of one pack as that of another, rounded once. FALSE: they are of other bases, and it stays. */
+gboolean cro_list_price_in_pack (const CroPack *from,
+                                 const CroPack *pack,
+                                 gint64        *price);
+
 /* As "+5 %" in a cell: its price, the last one, by its change_pct, as the supplier states it. FALSE: there is none. */
 gboolean cro_list_row_change (const CroListBook *of,
                               CroListRow        *row);
@@ -384,6 +391,19 @@ void         cro_list_say_given_up (CroListMatching *self,
 gboolean     cro_list_settle_pieces (CroListMatching *self,
                                      CroListRow      *row,
                                      GError         **error);
+
+/* A price in the line's currency as one in its pack's, at the day's rate, or back. FALSE: there is none. */
+gboolean     cro_list_convert_currency (CroListMatching  *self,
+                                        const CroListRow *row,
+                                        gboolean          is_back,
+                                        gint64           *price);
+
+/* How far a price is from another one, whichever is the larger: ratio is one over the other. */
+static inline double
+cro_list_distance_of (double ratio)
+{
+  return fabs (log (ratio));
+}
 
 /* Within the last of six places. */
 gboolean     cro_list_is_same_price (gint64 a,

@@ -205,6 +205,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_CODE_LIKE:
     case CRO_LIST_WHICH_PACK:
     case CRO_LIST_WHICH_PRICE:
+    case CRO_LIST_WHICH_SIZE:
     case CRO_LIST_GOODS_WORD:
     case CRO_LIST_UNSURE:
     case CRO_LIST_UNIT_UNKNOWN:
@@ -279,6 +280,9 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: a word of a supplier's message, "bottle" or "net", and a pack: "6 × 1 l". */
       return cro_isolate_printf (_("“%s” leaves open what the price is for. Is it of the pack of %s, as the last one?"),
                                  reason->text, reason->other);
+    case CRO_LIST_WHICH_SIZE:
+      /* Translators: packs: "500 ml" and "6 × 1 l". */
+      return g_strdup_printf (_("Is it sold in packs of %s now? The last pack is %s."), reason->text, reason->other);
     case CRO_LIST_GOODS_WORD:
       /* Translators: a word of a supplier's message, "head" or "tin", and the rest of a name there: "Hake". */
       return cro_isolate_printf (_("“%s” may be part of the name. If the price is for %s, leave that word out."),

@@ -82,6 +82,7 @@ typedef enum
   CRO_LIST_CODE_LIKE,      /* text: the pack of the ingredient whose code is like this new one, other: that code */
   CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
   CRO_LIST_WHICH_PRICE,    /* text: what a message calls what its price is for, other: the pack that it may not be of */
+  CRO_LIST_WHICH_SIZE,     /* text: what a price is stated per, other: the pack, of which that is no size */
   CRO_LIST_GOODS_WORD,     /* text: a word of a message for a package that may be of the name, other: the rest of it */
   CRO_LIST_UNSURE,         /* text: what a message has behind a price, "?" */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */

@@ -58,6 +58,19 @@ other_tax (const CroListRow *list)
   return list->tax > 0 ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
 }
 
+/* A price that is stated per what is no pack, as that of the pack. */
+static gboolean
+mean_own_pack (CroRound   *self,
+               CroListRow *list)
+{
+  CroPack own = cro_pack_of_offer (self->of.model, list->offer);
+
+  if (!cro_list_price_in_pack (&list->pack, &own, &list->price))
+    return FALSE;
+  list->pack = own;
+  return TRUE;
+}
+
 /* The price in the pack's own currency, or in its own pack, or without the slip. */
 static char *
 dup_other_price (CroRound         *self,
@@ -75,6 +88,8 @@ dup_other_price (CroRound         *self,
       list.price = (list.price + cro_currency_minor (own) / 2) / cro_currency_minor (own) * cro_currency_minor (own);
       list.currency = NULL;
     }
+  else if (why == CRO_LIST_WHICH_SIZE)
+    return mean_own_pack (self, &list) ? cro_round_dup_typed (self, &list) : NULL;
   else if (list.look.kind == CRO_LOOK_TAX)
     list.says_tax = other_tax (&list);
   else if (list.look.meant != CRO_NOT_SET)
@@ -115,6 +130,8 @@ mean_new_pack (CroRound            *self,
 {
   if (reason->why == CRO_LIST_CODE_LIKE)
     list->code = cro_price_list_keep (self->list, reason->other);
+  else if (reason->why == CRO_LIST_WHICH_SIZE)
+    return mean_own_pack (self, list);
   else if (reason->why == CRO_LIST_LOOK && list->look.kind == CRO_LOOK_TAX)
     list->says_tax = other_tax (list);
   else if (reason->why == CRO_LIST_LOOK && list->look.meant != CRO_NOT_SET)
@@ -159,8 +176,8 @@ cro_round_dup_suggestion (CroRound *self,
     return cro_round_meant_before (self, row, &list) ? cro_round_dup_typed (self, &list) : NULL;
   if (reason->why == CRO_LIST_LIKE && says_something (&row->list))
     return row->is_billed ? g_strdup (reason->other) : dup_line_of (self, row, reason->other);
-  if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
-      && !row->is_added)
+  if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK || reason->why == CRO_LIST_WHICH_SIZE)
+      && row->list.offer != CRO_NO_SLOT && !row->is_added)
     return dup_other_price (self, &row->list, reason->why);
   if (row->is_added && row->list.item != CRO_NO_SLOT && mean_new_pack (self, reason, &list))
     return cro_round_dup_line (self, &list);
@@ -178,7 +195,7 @@ static gboolean
 is_of_new_pack (const CroListRow *list,
                 CroListWhy        why)
 {
-  return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE;
+  return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_WHICH_SIZE;
 }
 
 /* What was said of a row is said of what a list says of it. */
@@ -280,7 +297,9 @@ cro_round_suggest (CroRound *self,
 {
   g_autofree char *text = cro_round_dup_suggestion (self, index);
   CroRoundRow *row = cro_round_get_row (self, index);
-  gboolean is_other_pack = row->list.look.kind == CRO_LOOK_PACK && row->list.look.meant == CRO_NOT_SET;
+  const CroListReason *reason = cro_round_row_get_question (row);
+  gboolean is_other_pack = row->list.look.kind == CRO_LOOK_PACK && row->list.look.meant == CRO_NOT_SET
+                           && reason != NULL && reason->why == CRO_LIST_LOOK;
 
   if (text == NULL)
     return TRUE;

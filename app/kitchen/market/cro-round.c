@@ -460,6 +460,7 @@ asks_of_words (const CroListRow *list)
       case CRO_LIST_NOT_A_DATE:
       case CRO_LIST_OTHER_NAME:
       case CRO_LIST_WHICH_PACK:
+      case CRO_LIST_WHICH_SIZE:
         return TRUE;
       default:
         break;
