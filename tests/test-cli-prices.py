@@ -511,12 +511,21 @@ class Prices(unittest.TestCase):
   def test_a_list_may_say_at_what_rate_tax_is_in_a_price(self):
     # 21.00 for the mussels without tax are 23.10 with 10 %.
     for name, text in (("message.txt", "102 23.65 TTC 10 %\n"), ("message.txt", "102 23.65 (TVA 10 % incluse)\n"),
+                       ("message.txt", "102 23.65 TTC dont 10 % de TVA\n"), ("message.txt", "102 23.65 TTC (TVA 10 %)\n"),
+                       ("message.txt", "102 23.65 incl. VAT @ 10%\n"), ("message.txt", "102 23.65 incl VAT of 10 %\n"),
                        ("message.txt", "All prices incl. 10% VAT\n102 23.65\n"),
                        ("list.csv", "Code;Price incl. VAT;VAT %\n102;23.65;10\n"),
                        ("list.csv", "Code;Price\n102;23.65 incl. 10 % VAT\n"),
                        ("list.csv", "Code;Prix TTC (10 %)\n102;23,65\n")):
       line = self.json(name, text, "--dry-run")["lines"][0]
       self.assertEqual([line["price"], line["last"], line["state"]], ["23.65", "23.1", "changed"], text)
+    # Without it the rate is no other price; of two rates none is passed over, and what to write is said.
+    for text in ("102 21,50 HT + TVA 10 %\n", "102 21,50 HT TVA 10 %\n"):
+      line = self.json("message.txt", text, "--dry-run")["lines"][0]
+      self.assertEqual([line["price"], line["last"], line["state"]], ["21.5", "21", "changed"], text)
+    for text in ("102 21,50 HT, 23,65 TTC\n", "102 23.65 TTC 10 % dont TVA 5.5 %\n"):
+      said = self.json("message.txt", text, "--dry-run", status=1)["lines"][0]
+      self.assertIn("Write one, as “9.20/kg”", said["why"][0])
     self.json("message.txt", "102 23.65 TTC 10 %\n")
     self.assertEqual([(row["price"], row["tax_included_pct"]) for row in self.table("prices")
                       if row["ingredient"] == "Mussels"], [("21", ""), ("23.65", "10")])

@@ -135,6 +135,7 @@ test_currencies_behind_units (void **state)
     { "Crab 11.20/kg GBP", "Crab", "GBP", 56 },       { "Crab 11.20 per kg £", "Crab", "£", 0 },
     { "Crab 11,20 le kilo €", "Crab", "EUR", 56 },     { "Crab 11,20 euros le kilo", "Crab", "EUR", 56 },
     { "Crab 11.20/kg EUR", "Crab", "EUR", 56 },        { "Crab 11.20 pounds per kg", "Crab", "£", 0 },
+    { "Crab 14 gbp/kg", "Crab", "GBP", 70 },            { "Crab 70 eur", "Crab", "EUR", 70 },
     { "Egg 0.90 each GBP", "Egg", "GBP", 0.9 },         { "Crab 10 kg GBP 112", "Crab", "GBP", 112 },
     { "Crab 5 pounds 30.00", "Crab", "EUR", 30 },        { "101 11.20/KG ALL SIZES", "Crab", "EUR", 56 },
     { "Crab 11.20 pounds", "Crab", "£", 0 },            { "Crab 11,20 livres le kilo", "Crab", "£", 0 },

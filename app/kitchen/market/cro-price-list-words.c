@@ -176,7 +176,8 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_NO_PRICE:
       return _("There is no price.");
     case CRO_LIST_WHICH_NUMBER:
-      return _("More than one number could be the price.");
+      return _("More than one number could be the price. Write one, as “9.20/kg”, “9.20 ex VAT” or “9.20 incl. 10 % "
+               "VAT”.");
     case CRO_LIST_WHICH_TAX:
       return _("The price includes tax, and nothing says at what rate. Write it with the price: “incl. 10 % VAT”.");
     case CRO_LIST_NO_AMOUNTS:
