@@ -258,7 +258,15 @@ class Prices(unittest.TestCase):
     said = [self.json("message.txt", f"Mussels {size} kg {price}\n", "--dry-run", status=status)["lines"][0]
             for size, price, status in ((2, "8.50", 1), (3, "12.75", 0))]
     self.assertEqual([line["state"] for line in said], ["doubtful", "changed"])
-    self.assertEqual(said[0]["why"], ["Which pack? 102 1 × 5 kg, 101 1 × 2 kg"])
+    self.assertEqual(said[0]["why"], ["Which pack? 102 1 × 5 kg, 101 1 × 2 kg (bought until 2026-01-31)."
+                                      " Write its code with the price."])
+    # Who gets the order goes by the code: it is asked where the size is another code's.
+    said = self.json("message.txt", "102 mussels 2 kg 8.50\n202 lemon 140 pc 40\n", "--accept-all", status=1)["lines"]
+    self.assertEqual([line["state"] for line in said], ["doubtful", "doubtful"])
+    self.assertIn("202 1 × 60 pc, 203 1 × 140 pc. The size is not that of 202", said[1]["why"][0])
+    # What an invoice bills of it is booked, and told.
+    said = self.json("i.xml", ubl(ubl_line("101", "2", "C62", "18.00", "9.00")))["lines"][0]
+    self.assertEqual([said["booked"], said["why"][-1][:39]], ["18", "The pack is bought until 2026-01-31, as"])
 
   def test_a_new_pack_of_a_known_ingredient_is_made(self):
     said = self.json("list.csv", "Code,Name,Pack,Price\nB77,Butter,10 x 250 g,36\n")
@@ -503,11 +511,11 @@ class Prices(unittest.TestCase):
                  "Code,What,Price\nX1,Cup,36\nPrices partly include VAT,,\n", "Code,Price TTC / HT\nX1,36\n",
                  "Code,Price,RRP\nX1,36.00,43.56\n"):
       self.assertEqual(self.states(self.json("list.csv", text, "--dry-run", status=1)), ["doubtful"], text)
-    # 31.00 for 36.30 is less by nearly the tax: -14.6 %, and 31 × 1.21 = 37.51; 33.00 is nearer to a fall.
-    for price, state in (("31", "doubtful"), ("33", "changed")):
+    # 33.00 for 36.30 is as near to 30.00 without tax, 10 % more, as to a fall to a tenth less; 34.00 is nearer to that.
+    for price, state in (("31", "doubtful"), ("33", "doubtful"), ("34", "changed"), ("21", "doubtful")):
       line = self.json("message.txt", f"X1 {price}\n", "--dry-run", status=int(state != "changed"))["lines"][0]
       self.assertEqual(line["state"], state)
-    self.assertIn("Is it without tax? The last price has 21 % tax in it", self.json(
+    self.assertIn("Is 21 % tax in it, as in the last price?", self.json(
       "message.txt", "X1 31\n", "--dry-run", status=1)["lines"][0]["why"][0])
     # The day from which they hold is not lost with the tax.
     said = self.json("message.txt", "Prices from 7 March, ex VAT\nX1 31\n", "--dry-run", status=1)["lines"]
@@ -517,12 +525,21 @@ class Prices(unittest.TestCase):
   def test_a_list_may_say_at_what_rate_tax_is_in_a_price(self):
     # 21.00 for the mussels without tax are 23.10 with 10 %.
     for name, text in (("message.txt", "102 23.65 TTC 10 %\n"), ("message.txt", "102 23.65 (TVA 10 % incluse)\n"),
+                       ("message.txt", "102 23.65 TTC dont 10 % de TVA\n"), ("message.txt", "102 23.65 TTC (TVA 10 %)\n"),
+                       ("message.txt", "102 23.65 incl. VAT @ 10%\n"), ("message.txt", "102 23.65 incl VAT of 10 %\n"),
                        ("message.txt", "All prices incl. 10% VAT\n102 23.65\n"),
                        ("list.csv", "Code;Price incl. VAT;VAT %\n102;23.65;10\n"),
                        ("list.csv", "Code;Price\n102;23.65 incl. 10 % VAT\n"),
                        ("list.csv", "Code;Prix TTC (10 %)\n102;23,65\n")):
       line = self.json(name, text, "--dry-run")["lines"][0]
       self.assertEqual([line["price"], line["last"], line["state"]], ["23.65", "23.1", "changed"], text)
+    # Without it the rate is no other price; of two rates none is passed over, and what to write is said.
+    for text in ("102 21,50 HT + TVA 10 %\n", "102 21,50 HT TVA 10 %\n"):
+      line = self.json("message.txt", text, "--dry-run")["lines"][0]
+      self.assertEqual([line["price"], line["last"], line["state"]], ["21.5", "21", "changed"], text)
+    for text in ("102 21,50 HT, 23,65 TTC\n", "102 23.65 TTC 10 % dont TVA 5.5 %\n"):
+      said = self.json("message.txt", text, "--dry-run", status=1)["lines"][0]
+      self.assertIn("Write one, as “9.20/kg”", said["why"][0])
     self.json("message.txt", "102 23.65 TTC 10 %\n")
     self.assertEqual([(row["price"], row["tax_included_pct"]) for row in self.table("prices")
                       if row["ingredient"] == "Mussels"], [("21", ""), ("23.65", "10")])
@@ -787,6 +804,14 @@ class Prices(unittest.TestCase):
     said = json.loads(done.stdout)
     self.assertEqual(said["lines"][0]["reclaim"], "8.00")
 
+  # 2 × 5 kg at 22.00, then at 23.00: 21.00 is quoted, whatever was billed; 22.50 once a message says so.
+  def test_what_was_billed_is_no_quotation(self):
+    for number, price, reclaim in (("Q-1", "22.00", "2.00"), ("Q-2", "23.00", "4.00"), ("Q-3", "23.00", "1.00")):
+      if number == "Q-3":
+        self.json("message.txt", "102 22.50\n", since="2026-03-02")
+      line = ubl_line("102", "2", "C62", f"{2 * float(price):.2f}", price)
+      self.assertEqual(self.json("i.xml", ubl(line, number=number))["lines"][0]["reclaim"], reclaim, number)
+
   def test_a_code_may_stand_before_the_name(self):
     said = self.json("list.csv", "Product,Price\n102 Mussels,22.00\n7 Sea snails,9\n", status=1)
     self.assertEqual([(line["code"], line["state"]) for line in said["lines"]],
@@ -921,7 +946,7 @@ class Prices(unittest.TestCase):
     total = "<a:LegalMonetaryTotal><b:TaxExclusiveAmount>85.00</b:TaxExclusiveAmount></a:LegalMonetaryTotal>"
     text = ubl(ubl_line("102", "5", "KGM", "25.00", "5.00"), whole=whole % ("true", "", "10.00") + total, number="G-1")
     said = self.prices("j.xml", text, "--charges", "spread", "--dry-run", status=1)
-    self.assertIn("quoted 20.00, billed 25.00, 5.00 to reclaim", said.stdout)
+    self.assertIn("quoted 21.00, billed 25.00, 4.00 to reclaim", said.stdout)
     self.assertIn("comes to 85.00 without tax, and it adds up to 35.00", said.stderr)
     for part, reason in ((("true", "", "NaN"), "“NaN” cannot be read"),
                          (("perhaps", "", "9.00"), "“perhaps” does not say"),
@@ -1083,6 +1108,17 @@ class Prices(unittest.TestCase):
     self.json("i.xml", ubl(ubl_line("105", "20", "EA", "18.80", "0.94"), number="Q-10"), since="2026-03-04")
     self.json("i.xml", ubl(ubl_line("105", "20", "EA", "28.00", "1.40"), number="Q-11"), status=1, since="2026-03-04")
     self.assertEqual(sorted(row["amount"] for row in self.table("purchases")), ["20", "36", "50"])
+
+  # 10 kg at 42.00 were sold once, 5 kg at 21.00 since: two pieces at 42.00 are 5 kg that cost twice as much, and no
+  # 20 kg; a piece of which no document was booked says nothing.
+  def test_a_pack_that_was_sold_once_says_nothing_of_pieces(self):
+    self.prices("m.txt", "102 10 kg 42\n", "--accept-all", since="2026-02-01")
+    self.prices("m.txt", "102 5 kg 21\n105 1 x 1 pc 0.92\n", "--accept-all", since="2026-02-02")
+    self.prices("m.txt", "105 46/1 x 50 pc\n", "--accept-all", since="2026-03-01")
+    said = self.json("i.xml", ubl(ubl_line("102", "2", "C62", "84.00", "42.00"),
+                                  ubl_line("105", "20", "EA", "18.40", "0.92")), status=1)["lines"]
+    self.assertEqual([(line["pack"], line["booked"]) for line in said], [("1 × 5 kg", None), ("1 × 50 pc", None)])
+    self.assertIn("changed by 100.0", said[0]["why"][0])
 
   # A piece at 0.40 is no box of 50 at 46.00, though it costs half of 0.92; one at 0.50 is no box of 15 dozen at 90.00.
   def test_a_piece_that_costs_less_is_no_pack(self):

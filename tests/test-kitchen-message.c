@@ -135,6 +135,7 @@ test_currencies_behind_units (void **state)
     { "Crab 11.20/kg GBP", "Crab", "GBP", 56 },       { "Crab 11.20 per kg £", "Crab", "£", 0 },
     { "Crab 11,20 le kilo €", "Crab", "EUR", 56 },     { "Crab 11,20 euros le kilo", "Crab", "EUR", 56 },
     { "Crab 11.20/kg EUR", "Crab", "EUR", 56 },        { "Crab 11.20 pounds per kg", "Crab", "£", 0 },
+    { "Crab 14 gbp/kg", "Crab", "GBP", 70 },            { "Crab 70 eur", "Crab", "EUR", 70 },
     { "Egg 0.90 each GBP", "Egg", "GBP", 0.9 },         { "Crab 10 kg GBP 112", "Crab", "GBP", 112 },
     { "Crab 5 pounds 30.00", "Crab", "EUR", 30 },        { "101 11.20/KG ALL SIZES", "Crab", "EUR", 56 },
     { "Crab 11.20 pounds", "Crab", "£", 0 },            { "Crab 11,20 livres le kilo", "Crab", "£", 0 },
@@ -500,6 +501,7 @@ test_a_price_for_one_of_the_pack (void **state)
 {
   static const char *const lines[] = { "E1 7.60/30 pc", "E1 7.60 per 30 pc" };
   g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (CroPriceList) taken = NULL;
   g_autoptr (GError) error = NULL;
   const CroListRow *row;
 
@@ -513,6 +515,12 @@ test_a_price_for_one_of_the_pack (void **state)
         fail_msg ("“%s” is read as %g for %g × %g", lines[i], (double) row->price / 1e6, (double) row->pack.count / 1e6,
                   (double) row->pack.size / 1e6);
     }
+  /* 12 are neither one of them nor all: 3.04 is asked about, and is 45.60 for 6 × 30, or of a pack of 12. */
+  assert_true (cro_round_take_text (round, "E1 3.04/12 pc\n", NULL, &taken, &error));
+  assert_asks (round, "Egg", "Is it sold in packs of 12 pc now? The last pack is 6 × 30 pc.", "45.60");
+  assert_true (cro_round_suggest (round, row_of (round, "Egg"), &error));
+  row = &cro_round_get_row (round, row_of (round, "Egg"))->list;
+  assert_true (row->price == 45600000 && row->pack.count == 6000000);
   type (round, "Egg", "7.60");
   assert_asks (round, "Egg", "Is the price for 1 × 30 pc? Per unit it differs by −83.1\u00a0%.", "7.60/30 pc");
   assert_true (cro_round_suggest (round, row_of (round, "Egg"), &error));
@@ -545,6 +553,9 @@ test_a_price_of_the_pack_among_those_per_kg (void **state)
   assert_true (cro_round_suggest (round, row_of (round, "Mussels"), &error));
   row = &cro_round_get_row (round, row_of (round, "Mussels"))->list;
   assert_true (row->price == 21500000 && row->pack.size == 5000000 && row->state == CRO_LIST_CHANGED);
+  /* 24.00 are 14.3 % more for them, and the nearest. */
+  type (round, "Mussels", "24");
+  assert_asks (round, "Mussels", "Is the price for 1 × 5 kg? Per unit it differs by 471.4\u00a0%.", "24.00/5 kg");
 }
 
 /* 21.00 and 5 % more are 22.05, which somebody else posts meanwhile: 5 % more of that are 23.15. */

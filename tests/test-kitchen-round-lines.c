@@ -36,13 +36,17 @@ static void
 test_order_of_the_last_list (void **state)
 {
   g_autoptr (CroRound) round = round_of (*state, "Quay");
-  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroPriceList) taken = NULL, some = NULL;
   g_autoptr (CroRoundPost) posted = NULL;
   g_autoptr (GError) error = NULL;
 
-  assert_true (cro_round_take_text (round, "Code,Price\n101,66.50\nE1,46\n", NULL, &taken, &error));
+  /* One of some packs moves none. */
+  assert_true (cro_round_take_text (round, "Code,Price\n101,66.50\nE1,46\n", NULL, &some, &error));
   assert_no_error (error);
   assert_int_equal (cro_round_count_ready (round), 2);
+  cro_round_post_free (post (round));
+  assert_int_equal (row_of (round, "Mussels"), 0);
+  assert_true (cro_round_take_text (round, "Code,Price\n101,66.60\nE1,46.10\n102,21.10\n", NULL, &taken, &error));
   posted = post (round);
   assert_int_equal (row_of (round, "Crab"), 0);
   assert_int_equal (row_of (round, "Egg"), 1);
@@ -264,10 +268,10 @@ test_pack_that_was_given_up (void **state)
   g_autoptr (CroRound) before = round_of (kitchen, "Quay"), round = NULL;
   g_autoptr (CroPriceList) taken = NULL;
   g_autoptr (CroRoundPost) posted = NULL;
-  g_autofree char *of_size = NULL, *of_code = NULL, *of_other = NULL;
+  g_autofree char *of_size = NULL, *of_code = NULL, *of_other = NULL, *of_both = NULL;
   g_autoptr (GError) error = NULL;
   CroModel *model;
-  guint n;
+  guint n, added;
 
   assert_true (cro_round_take_text (before, "Code,Name,Pack,Price\n110,Crab,2 kg,27.00\n", NULL, &taken, &error));
   posted = post (before);
@@ -282,9 +286,15 @@ test_pack_that_was_given_up (void **state)
   of_size = cro_words_round_note (round, n);
   of_code = cro_words_round_note (round, n + 1);
   of_other = cro_words_round_note (round, row_of (round, "Crab"));
-  assert_string_equal (of_size, "Which pack? 101 1 × 5 kg, 110 1 × 2 kg");
+  assert_string_equal (of_size, "Which pack? 101 1 × 5 kg, 110 1 × 2 kg (bought until 2026-02-10). Write its code with"
+                                " the price.");
   assert_string_equal (of_code, "The pack is bought until 2026-02-10, as the book says: no plate takes this price.");
   assert_string_equal (of_other, "Pack today: 4 kg, before: 5 kg.");
+  /* Typed with a code that is not of that size it is no row of that code's pack before that is answered. */
+  assert_true (cro_round_add (round, "101 Crab 2 kg 28.00", &added, &error));
+  of_both = cro_words_round_note (round, added);
+  assert_true (cro_round_get_row (round, added)->is_added && !cro_round_can_be_right (round, added));
+  assert_non_null (strstr (of_both, "The size is not that of 101"));
 }
 
 /* Who states prices per kg may have written that of the pack: 8.20 for 6 × 100 g are 13.67 per kg; 8.50 per kg would be
@@ -314,6 +324,14 @@ test_price_of_the_pack_of_who_states_per_kg (void **state)
   /* What is near as it stands is per kg. */
   type (round, "Hake", "14");
   assert_true (cro_round_row_is_ready (hake) && hake->list.price == 8400000);
+  /* Of 25 lb, 11.34 kg, at 115.00: 116 is 0.9 % more for them; of a slip it would be 11.60 per kg, 14.4 % more. */
+  type (round, "Hake", "115/25 lb");
+  cro_round_is_right (round, index, &error);
+  cro_round_post_free (post (round));
+  type (round, "Hake", "116");
+  g_free (meant);
+  meant = cro_round_dup_suggestion (round, index);
+  assert_string_equal (meant, "116.00/25 lb");
 }
 
 /* Of two rows of one pack the later asks; the one that is said to be right is the only one left. */
@@ -350,12 +368,66 @@ test_twins (void **state)
   assert_int_equal (cro_round_count_waiting (round), 2);
   assert_true (cro_round_is_right (round, cro_round_get_n_rows (round) - 1, &error));
   assert_int_equal (cro_round_count_waiting (round), 0);
-  assert_true (fabs (cro_round_get_row (round, cro_round_get_n_rows (round) - 1)->list.look.ratio - 1.2) < 1e-9);
-  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->kind, CRO_ROUND_EMPTY);
+  assert_true (fabs (cro_round_get_row (round, row_of (round, "Crab"))->list.look.ratio - 1.2) < 1e-9);
   posted = post (round);
   assert_int_equal (posted->rows->len, 2);
   assert_true (cro_round_get_row (round, row_of (round, "Turbot"))->last == 75000000);
   assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 79200000);
+}
+
+static void
+assert_row_asks (CroRound   *round,
+                 guint       index,
+                 const char *says)
+{
+  g_autofree char *note = cro_words_round_note (round, index);
+
+  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+  assert_string_equal (note, says);
+}
+
+#define WHICH_HOLDS "Another row has another price for the same pack. Which one holds?"
+
+/* Eggs were 45.00 with 5.5 % tax, 42.65 without: whether 42.65 is with it is one question, which of two prices holds
+ * another one, and a yes is to the one that is read. */
+static void
+test_each_question_is_answered (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay"), again = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL, lobsters = NULL;
+  g_autofree char *meant = NULL, *aside = NULL;
+  g_autoptr (GError) error = NULL;
+  guint egg = row_of (round, "Egg"), second = cro_round_get_n_rows (round), lobster;
+
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      g_clear_pointer (&taken, cro_price_list_free);
+      type (round, "Egg", "");
+      assert_true (cro_round_take_text (round, "Egg 46\nEgg 42.65\n", NULL, &taken, &error));
+      assert_row_asks (round, egg, WHICH_HOLDS);
+      assert_row_asks (round, second,
+                       "Is 5.5 % tax in it, as in the last price? It then differs by −5.2\u00a0% per unit.");
+      assert_true (turn == 0 ? cro_round_is_right (round, second, &error) : cro_round_suggest (round, second, &error));
+      assert_row_asks (round, egg, WHICH_HOLDS);
+      assert_row_asks (round, second, WHICH_HOLDS);
+      assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+      assert_row_asks (round, second, WHICH_HOLDS);
+      assert_true (cro_round_is_right (round, second, &error));
+      assert_int_equal (cro_round_get_n_rows (round), second);
+      assert_true (cro_round_row_is_ready (cro_round_get_row (round, egg)));
+      assert_true (cro_round_get_row (round, egg)->list.price == 42650000
+                   && cro_round_get_row (round, egg)->list.tax == (turn == 0 ? 5500000 : 0));
+    }
+  /* Of three rows of what is new the one that was chosen is the only one, set aside too. */
+  assert_true (cro_round_add (round, "Lobster 3 kg 40", &lobster, &error));
+  assert_true (cro_round_take_text (round, "Lobster 3 kg 44\nLobster 3 kg 45\n", NULL, &lobsters, &error));
+  assert_int_equal (cro_round_count_waiting (round), 3);
+  assert_true (cro_round_is_right (round, lobster, &error));
+  assert_int_equal (cro_round_count_ready (round), 2);
+  aside = cro_round_to_text (round);
+  assert_true (cro_round_put_text (again, aside, &error));
+  assert_int_equal (cro_round_count_ready (again), 2);
+  assert_int_equal (cro_round_count_waiting (again), 0);
 }
 
 /* What stands in a row gives way to no line of another pack or without a price, and to another list not unsaid. */
@@ -731,7 +803,8 @@ main (void)
     CASE (test_pasted), CASE (test_order_of_the_last_list), CASE (test_not_to_be_had),
     CASE (test_pasted_lines_stay), CASE (test_tax_is_said),
     CASE (test_tax_that_is_typed), CASE (test_twins), CASE (test_pack_that_was_given_up),
-    CASE (test_price_of_the_pack_of_who_states_per_kg), CASE (test_rows_are_spared),
+    CASE (test_price_of_the_pack_of_who_states_per_kg), CASE (test_each_question_is_answered),
+    CASE (test_rows_are_spared),
     CASE (test_short_lines), CASE (test_two_new_packs), CASE (test_repeated), CASE (test_repeated_and_contradicted),
     CASE (test_back_of_an_earlier_posting),
     CASE (test_back_of_both_sides_of_another_desks_price), CASE (test_posted_elsewhere),

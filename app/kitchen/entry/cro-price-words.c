@@ -364,26 +364,64 @@ dup_plain (const char *text)
   return plain;
 }
 
+/* The rate once more behind what says whether the tax is in a price, with the name of the tax: "HT + TVA 10 %", "TTC
+ * dont 10 % de TVA", "TTC (TVA 5,5 %)"; or "incl. VAT of 10 %", "incl. VAT @ 10 %". */
+static gsize
+scan_rate_once_more (const char *text,
+                     gint64     *pct)
+{
+  static const char of_words[] = "of|at|de|a|au taux de";
+  gsize at = cro_expression_space (text), of, name, rate;
+  gboolean has_bracket = text[at] == '(', is_at = text[at] == '@';
+
+  at += text[at] != '\0' && strchr ("+,;(@", text[at]) != NULL;
+  at += scan_spaced (text + at, "plus|dont|of which|including|soit");
+  name = scan_spaced (text + at, tax_names);
+  at += name;
+  of = scan_spaced (text + at, of_words);
+  at += of;
+  rate = scan_rate (text + at, pct);
+  at += rate;
+  if (rate == 0)
+    return 0;
+  if (name == 0)
+    {
+      gsize behind = scan_spaced (text + at, "de|of");
+
+      name = scan_spaced (text + at + behind, tax_names);
+      at += name > 0 ? behind + name : 0;
+    }
+  if (name == 0 && of == 0 && !is_at)
+    return 0;
+  return at + (has_bracket && text[at] == ')');
+}
+
 gsize
 cro_price_scan_tax (const char *text,
                     CroTax     *tax,
                     gint64     *pct)
 {
-  gint64 said = -1, ignored;
+  gint64 said = -1, once_more = -1, ignored;
   g_autofree char *plain = dup_plain (text);
   gsize without = MAX (scan_spaced (plain, without_tax.alone), scan_named_tax (plain, &without_tax, TRUE, &ignored)),
-        with = MAX (scan_spaced (plain, with_tax.alone), scan_named_tax (plain, &with_tax, FALSE, &said));
+        with = MAX (scan_spaced (plain, with_tax.alone), scan_named_tax (plain, &with_tax, FALSE, &said)), more;
   gboolean is_with = with > without;
 
   if (is_with && pct != NULL)
     with += scan_rate_behind (plain + with, &said);
+  more = pct != NULL && MAX (with, without) > 0 ? scan_rate_once_more (plain + MAX (with, without), &once_more) : 0;
+  if (is_with && said < 0)
+    said = once_more;
+  /* Of two rates none is passed over. */
+  if (is_with && once_more != said)
+    more = 0;
   if (pct != NULL)
     *pct = is_with ? MAX (said, 0) : 0;
   else if (is_with && said >= 0)
     with = without = 0;
   /* "incl. 0 % VAT" has none. */
   *tax = MAX (with, without) == 0 ? CRO_TAX_NOT_SAID : is_with && said != 0 ? CRO_TAX_WITH : CRO_TAX_WITHOUT;
-  return MAX (with, without);
+  return MAX (with, without) + more;
 }
 
 char *

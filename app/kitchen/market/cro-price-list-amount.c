@@ -4,12 +4,11 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-fraction.h"
-#include "cro-money.h"
 #include "cro-own-pack.h"
 #include "cro-pack.h"
 #include "cro-number.h"
+#include "cro-price-list-purchase.h"
 #include "cro-price-rows.h"
-#include "cro-unit-code.h"
 
 #include <math.h>
 #include <string.h>
@@ -130,20 +129,47 @@ cro_list_is_stated_per (const CroPack *own,
   return is_measure (said) || is_one_of (own, said);
 }
 
+gboolean
+cro_list_price_in_pack (const CroPack *from,
+                        const CroPack *pack,
+                        gint64        *price)
+{
+  return price_of_pack (cro_fraction_from_micro (*price), from, pack, price);
+}
+
+/* A size that is none of the pack's, behind "/", may be that of another pack: what a person types into the row of a pack
+ * is so. One of a unit is no pack. */
+static void
+ask_size (CroListMatching *self,
+          CroListRow      *row,
+          const CroPack   *own)
+{
+  g_autofree char *said = NULL, *pack = NULL;
+
+  if (row->is_known || cro_list_is_pack (own, &row->pack)
+      || (row->pack.count == CRO_MICRO && row->pack.size == CRO_MICRO))
+    return;
+  said = cro_pack_to_short_text (&row->pack);
+  pack = cro_pack_to_short_text (own);
+  cro_list_row_say (self->list, row, CRO_LIST_WHICH_SIZE, said, pack);
+}
+
 /* "8.20/100 g" is how a price is stated, and no pack that is sold: it is worked out for the one that is. So is one for
  * one of a pack. */
 static void
-settle_measure (CroListRow    *row,
-                const CroPack *own)
+settle_measure (CroListMatching *self,
+                CroListRow      *row,
+                const CroPack   *own)
 {
-  gint64 price;
-
-  if (!row->is_per_measure || !row->has_price || !cro_list_is_stated_per (own, &row->pack)
-      || !price_of_pack (cro_fraction_from_micro (row->price), &row->pack, own, &price))
+  if (!row->is_per_measure || !row->has_price)
     return;
-  row->pack = *own;
-  row->price = price;
-  row->is_per_measure = FALSE;
+  if (!cro_list_is_stated_per (own, &row->pack))
+    ask_size (self, row, own);
+  else if (cro_list_price_in_pack (&row->pack, own, &row->price))
+    {
+      row->pack = *own;
+      row->is_per_measure = FALSE;
+    }
 }
 
 /* Of an invoice that counts a measure: one of it is the line's pack, the price of which is kept; what is
@@ -224,13 +250,6 @@ look_at_word (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PRICE, row->priced_as, pack);
 }
 
-/* How far a price is from the last one, whichever is the larger. */
-static double
-distance_of (double ratio)
-{
-  return fabs (log (ratio));
-}
-
 /* "12", "0.90", "each" may be 0.90 for each of the 12, or for all of them: the last price tells. */
 static void
 settle_unit_beside (CroListMatching  *self,
@@ -246,8 +265,8 @@ settle_unit_beside (CroListMatching  *self,
   cro_list_look_back (self, &whole);
   if (whole.last == CRO_NOT_SET || whole.last <= 0 || row->price <= 0)
     return;
-  row->has_per = 2 * distance_of ((double) whole.price / (double) whole.last)
-                 < distance_of ((double) row->price / (double) whole.last);
+  row->has_per = 2 * cro_list_distance_of ((double) whole.price / (double) whole.last)
+                 < cro_list_distance_of ((double) row->price / (double) whole.last);
 }
 
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */
@@ -282,7 +301,7 @@ cro_list_settle_pack (CroListMatching *self,
   else if (row->offer != CRO_NO_SLOT && (cro_list_counts_pack (&own, &row->pack) || is_whole_of (&own, &row->pack)))
     row->pack = own;
   else if (row->offer != CRO_NO_SLOT)
-    settle_measure (row, &own);
+    settle_measure (self, row, &own);
   if (row->has_per
       && (row->pack.size == 0 || !cro_brought_price_of_pack (row->per, &row->pack, &row->price)))
     row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
@@ -300,10 +319,10 @@ cro_list_say_given_up (CroListMatching *self,
                        CroListRow      *row)
 {
   const CroOffer *offer = row->offer != CRO_NO_SLOT ? &cro_model_offer (self->model, row->offer)->offer : NULL;
+  gboolean is_invoice = self->list->source == CRO_LIST_INVOICE;
   g_autofree char *day = NULL;
 
-  if (offer == NULL || !offer->has_until || offer->until >= self->list->from
-      || self->list->source == CRO_LIST_INVOICE)
+  if (offer == NULL || !offer->has_until || offer->until >= (is_invoice ? self->list->delivered : self->list->from))
     return;
   day = cro_date_to_text (offer->until);
   cro_list_row_say (self->list, row, CRO_LIST_GIVEN_UP, day, NULL);
@@ -346,12 +365,11 @@ cro_list_rate_of (CroListMatching *self,
   return rate != NULL ? *rate : NAN;
 }
 
-/* A price in the line's currency as one in its pack's, at the day's rate. FALSE: there is none. */
-static gboolean
-convert_currency (CroListMatching  *self,
-                  const CroListRow *row,
-                  gboolean          is_back,
-                  gint64           *price)
+gboolean
+cro_list_convert_currency (CroListMatching  *self,
+                           const CroListRow *row,
+                           gboolean          is_back,
+                           gint64           *price)
 {
   const char *own = cro_model_currency_of (self->model, row->offer);
   double rate;
@@ -389,6 +407,32 @@ look_for_later (CroListMatching *self,
   cro_list_row_say (self->list, row, CRO_LIST_LATER, day, NULL);
 }
 
+/* Those of a list, of a message or entered by hand: what a document billed is no quotation. Of the newest on the day of
+ * delivery, as older ones do not serve. NULL with error. */
+static GArray *
+leave_out_billed (CroListMatching  *self,
+                  CroListRow       *row,
+                  const GArray     *prices,
+                  GError          **error)
+{
+  g_autoptr (GArray) quoted = g_array_copy ((GArray *) prices);
+  gboolean was_billed;
+
+  for (guint i = quoted->len; i > 0; i--)
+    {
+      const CroPriceRow *price = &g_array_index (quoted, CroPriceRow, i - 1);
+
+      if (price->from > self->list->delivered)
+        continue;
+      if (!cro_list_was_billed (self, row->item, price->id, &was_billed, error))
+        return NULL;
+      if (!was_billed)
+        break;
+      g_array_remove_index (quoted, i - 1);
+    }
+  return g_steal_pointer (&quoted);
+}
+
 /* Of a day's price; the offer is then that of the book's day again. */
 gboolean
 cro_list_read_quoted (CroListMatching  *self,
@@ -398,8 +442,9 @@ cro_list_read_quoted (CroListMatching  *self,
   CroModel *model = self->model;
   CroOffer of_pack = cro_list_offer_of (self, row), then = of_pack, last;
   g_autoptr (GArray) rows = cro_price_rows_new (model, cro_book_get_store (self->of->book), row->offer, error);
+  g_autoptr (GArray) quoted = rows != NULL ? leave_out_billed (self, row, rows, error) : NULL;
 
-  if (rows == NULL)
+  if (quoted == NULL)
     return FALSE;
   look_for_later (self, row, rows);
   if (row->counted.size > 0)
@@ -408,7 +453,7 @@ cro_list_read_quoted (CroListMatching  *self,
       then.pack_size = row->counted.size;
       then.pack_unit = row->counted.unit;
     }
-  cro_price_rows_serve (rows, NULL, model, row->offer, self->list->delivered);
+  cro_price_rows_serve (quoted, NULL, model, row->offer, self->list->delivered);
   last = cro_model_offer (model, row->offer)->offer;
   cro_price_rows_serve (rows, NULL, model, row->offer, cro_book_get_figures (self->of->book)->date);
   last.rate = then.rate = of_pack.rate = 1;
@@ -438,224 +483,8 @@ cro_list_look_back (CroListMatching *self,
   if ((last.has_price || last.had_price)
       && !cro_own_pack_convert (&last, &then, &self->model->measures[row->item], &row->last))
     row->last = CRO_NOT_SET;
-  if (row->last != CRO_NOT_SET && !convert_currency (self, row, TRUE, &row->last))
+  if (row->last != CRO_NOT_SET && !cro_list_convert_currency (self, row, TRUE, &row->last))
     row->last = CRO_NOT_SET;
-}
-
-/* After an invoice, which is net, a list goes on as ever: a rise that is nearer to none with the tax that its prices
- * had is asked about; and so is a fall by the tax that the last price has, give or take a quarter of that. */
-static void
-look_at_tax (CroListMatching *self,
-             CroListRow      *row)
-{
-  gint64 tax = row->tax > 0 ? row->tax : cro_list_tax_before (self->of, row->offer);
-  double ratio = row->look.ratio, whole = 1 + (double) tax / CRO_WHOLE_PCT, quarter = sqrt (sqrt (whole));
-  gboolean is_so = row->tax > 0 ? fabs (log (ratio * whole)) < log (quarter)
-                                : ratio > sqrt (whole) && ratio / whole <= 1 + CRO_LOOK_BEYOND;
-
-  if (self->list->source == CRO_LIST_INVOICE || row->is_from_last
-      || row->says_tax != CRO_PRICE_TAX_UNSAID || isnan (ratio)
-      || (row->look.kind != CRO_LOOK_NOTHING && row->look.kind != CRO_LOOK_FAR)
-      || tax == 0 || !is_so)
-    return;
-  row->look.kind = CRO_LOOK_TAX;
-  row->look.tax = tax;
-}
-
-/* As many as a dozen of a unit of pieces are; 0: it is none of pieces. */
-static double
-pieces_of (CroUnit unit)
-{
-  const CroUnitInfo *info = cro_unit_get (unit);
-
-  return info->base == CRO_BASE_EACH ? (double) info->numerator / (double) info->denominator : 0;
-}
-
-/* Whether a price that is off by ratio is probably that of one out of n: it is then near the last one, or at most half
- * as far from it. Our own measure, no source. */
-static gboolean
-is_of_one (double ratio,
-           double n)
-{
-  return n > 1 && (fabs (ratio * n - 1) <= CRO_LOOK_BEYOND || 2 * distance_of (ratio * n) < distance_of (ratio));
-}
-
-/* Of an invoice that counts pieces, of which nobody has said what one holds. */
-static gboolean
-counts_pieces (CroListMatching  *self,
-               const CroListRow *row)
-{
-  CroUnit unit;
-  gint64 ignored;
-
-  return self->list->source == CRO_LIST_INVOICE && !row->is_pack_said && row->counted.size == 0 && row->unit != NULL
-         && cro_unit_code_read (row->unit, &unit, &ignored) == CRO_UNIT_CODE_PIECE;
-}
-
-/* How the price of the line per unit stands to the last one, if it is for such a pack; NaN: nothing to compare with. */
-static double
-ratio_for (CroListMatching  *self,
-           const CroListRow *row,
-           const CroPack    *pack)
-{
-  CroOffer last = cro_own_pack_in_force (self->model, row->offer);
-  CroListRow as = *row;
-  CroOffer then;
-
-  as.pack = *pack;
-  then = cro_list_offer_of (self, &as);
-  if (!(last.has_price || last.had_price) || !convert_currency (self, row, FALSE, &then.price))
-    return NAN;
-  last.rate = then.rate = 1;
-  return cro_second_look_at (&last, &then, &self->model->measures[row->item], TRUE, NULL, 0).ratio;
-}
-
-static gboolean
-is_near_last (double ratio)
-{
-  return isfinite (ratio) && fabs (ratio - 1) <= CRO_LOOK_BEYOND;
-}
-
-/* What one holds was said with an earlier price, which was for that: "1 pc" of a pack of 12. A line goes on so where
- * its price is near the last one, which it is not as that of the book's pack. */
-gboolean
-cro_list_settle_pieces (CroListMatching  *self,
-                        CroListRow       *row,
-                        GError          **error)
-{
-  const CroOfferEntry *entry = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
-  g_autoptr (GArray) rows = NULL;
-
-  if (entry == NULL || row->price <= 0 || !counts_pieces (self, row)
-      || is_near_last (ratio_for (self, row, &row->pack)))
-    return TRUE;
-  rows = cro_price_rows_new (self->model, cro_book_get_store (self->of->book), row->offer, error);
-  for (guint i = rows != NULL ? rows->len : 0; i > 0; i--)
-    {
-      const CroOwnPack *own = &g_array_index (rows, CroPriceRow, i - 1).own;
-      CroPack pack = { own->count != 0 ? own->count : entry->pack_count, own->size != 0 ? own->size : entry->pack_size,
-                       own->unit >= 0 ? (CroUnit) own->unit : (CroUnit) entry->pack_unit };
-
-      if (cro_list_is_pack (&pack, &row->pack) || !is_near_last (ratio_for (self, row, &pack)))
-        continue;
-      row->pack = pack;
-      break;
-    }
-  return rows != NULL;
-}
-
-/* A document that counts pieces is probably not of packs where the price is that of a piece, or of one out of a pack;
- * that it moved as well is no reason to take it for a slip. */
-static void
-look_at_pieces (CroListMatching *self,
-                CroListRow      *row)
-{
-  double count = cro_decimal_to_double (row->pack.count), ratio = row->look.ratio;
-  double pieces = count * cro_decimal_to_double (row->pack.size) * pieces_of (row->pack.unit);
-
-  if (!counts_pieces (self, row) || row->look.kind == CRO_LOOK_NOTHING || row->look.kind == CRO_LOOK_PACK
-      || row->look.kind == CRO_LOOK_SHRANK)
-    return;
-  if (is_of_one (ratio, pieces)
-      && !(is_of_one (ratio, count) && distance_of (ratio * count) <= distance_of (ratio * pieces)))
-    row->look.pack = (CroPack){ CRO_MICRO, CRO_MICRO, CRO_UNIT_EACH };
-  else if (is_of_one (ratio, count))
-    row->look.pack = (CroPack){ CRO_MICRO, row->pack.size, row->pack.unit };
-  else
-    return;
-  row->look.kind = CRO_LOOK_PACK;
-}
-
-/* A price that was converted has the digits of its currency, as money has, stated as the supplier states it; of less
- * than one the places of a cent are what differs. */
-static void
-round_meant (CroListMatching *self,
-             CroListRow      *row)
-{
-  const char *currency = cro_model_currency_of (self->model, row->offer);
-  CroUnit unit = cro_price_list_unit_of_quotes (self->model, row->item);
-  gint64 price = row->look.meant;
-  gboolean is_one = row->is_stated_per_base && cro_list_price_of_one (&row->pack, row->look.meant, unit, &price);
-
-  if (price < CRO_MICRO)
-    return;
-  price = cro_money_round (cro_decimal_to_double (price), cro_currency_digits (currency))
-          * cro_currency_minor (currency);
-  if (!is_one || cro_brought_price_of_pack (unit, &row->pack, &price))
-    row->look.meant = price;
-}
-
-/* How far from the last a price is that may be for another measure than it was read for. */
-#define NEAR_QUOTE 0.1
-
-/* Who states prices per kg may have written that of the pack, or of the pound that it is packed in. */
-static void
-look_at_quote (CroListMatching *self,
-               CroListRow      *row)
-{
-  CroPack own = cro_pack_of_offer (self->model, row->offer);
-  const CroPack packs[] = { own, { CRO_MICRO, CRO_MICRO, own.unit } };
-  gint64 one, price;
-
-  if ((row->look.kind != CRO_LOOK_FAR && row->look.kind != CRO_LOOK_PACK) || !self->of->quotes_base
-      || self->list->source == CRO_LIST_INVOICE || row->is_pack_said || row->is_from_last || row->price <= 0
-      || !cro_list_is_pack (&row->pack, &own)
-      || !cro_list_price_of_one (&own, row->price, cro_price_list_unit_of_quotes (self->model, row->item), &one))
-    return;
-  for (guint i = 0; i < G_N_ELEMENTS (packs) && row->look.meant == CRO_NOT_SET; i++)
-    if (price_of_pack (cro_fraction_from_micro (one), &packs[i], &own, &price)
-        && fabs (row->look.ratio * (double) price / (double) row->price - 1) <= NEAR_QUOTE)
-      {
-        row->look.kind = CRO_LOOK_PACK;
-        row->look.pack = packs[i];
-        row->look.meant = price;
-      }
-}
-
-gboolean
-cro_list_look_twice (CroListMatching  *self,
-                     CroListRow       *row,
-                     GError          **error)
-{
-  CroOffer then = cro_list_offer_of (self, row);
-
-  if (row->offer == CRO_NO_SLOT)
-    cro_list_look_beside (self, row);
-  if (row->offer == CRO_NO_SLOT || !convert_currency (self, row, FALSE, &then.price))
-    return TRUE;
-  if (!cro_second_look (self->of->book, row->offer, &then, row->is_pack_said, &row->look, error))
-    return FALSE;
-  if (row->look.meant != CRO_NOT_SET && then.price != row->price)
-    round_meant (self, row);
-  look_at_pieces (self, row);
-  look_at_quote (self, row);
-  look_at_tax (self, row);
-  if (row->look.kind != CRO_LOOK_NOTHING)
-    cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
-  return TRUE;
-}
-
-static gboolean
-is_look (const CroListRow *row,
-         CroListWhy        why)
-{
-  return why == CRO_LIST_LOOK;
-}
-
-gboolean
-cro_list_look_at_return (CroListMatching  *self,
-                         CroListRow       *row,
-                         GError          **error)
-{
-  if (row->counted.size > 0 || row->offer == CRO_NO_SLOT || row->price <= 0)
-    return TRUE;
-  if (!cro_list_look_twice (self, row, error))
-    return FALSE;
-  if (row->look.kind == CRO_LOOK_PACK)
-    return TRUE;
-  cro_list_row_unsay (row, is_look);
-  row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
-  return TRUE;
 }
 
 void
@@ -681,5 +510,5 @@ cro_price_list_convert (CroListBook      *of,
   CroListMatching matching = { .of = of, .model = of->model };
 
   *price = row->price;
-  return row->offer != CRO_NO_SLOT && convert_currency (&matching, row, FALSE, price);
+  return row->offer != CRO_NO_SLOT && cro_list_convert_currency (&matching, row, FALSE, price);
 }

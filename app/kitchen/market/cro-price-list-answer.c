@@ -45,7 +45,8 @@ cro_list_row_asks_tax (const CroListRow *row)
 gboolean
 cro_list_row_asks_word (const CroListRow *row)
 {
-  return is_asked (row, CRO_LIST_WHICH_PRICE) && !cro_list_is_net (row->priced_as);
+  return is_asked (row, CRO_LIST_WHICH_SIZE)
+         || (is_asked (row, CRO_LIST_WHICH_PRICE) && !cro_list_is_net (row->priced_as));
 }
 
 gboolean

@@ -107,6 +107,27 @@ cro_list_scan_unit (const char *text,
   return space + n;
 }
 
+/* "eur/kg", "21.00 gbp": a code in small letters before "/", or of the supplier's currency or the book's. FALSE: none
+ * begins text. */
+static gboolean
+read_small_code (CroListLine *self,
+                 const char  *text,
+                 char         code[4])
+{
+  gboolean is_it;
+
+  for (guint i = 0; i < 3; i++)
+    if (!g_ascii_islower (text[i]))
+      return FALSE;
+  for (guint i = 0; i < 3; i++)
+    code[i] = g_ascii_toupper (text[i]);
+  code[3] = '\0';
+  return !g_unichar_isalpha (g_utf8_get_char (text + 3)) && !cro_currency_is_word (text)
+         && cro_currency_scan (code, NULL, &is_it) == 3
+         && (text[3] == '/' || g_strcmp0 (code, self->of->currency) == 0
+             || g_strcmp0 (code, self->of->model->currency) == 0);
+}
+
 gsize
 cro_list_line_scan_currency (CroListLine *self,
                              const char  *text)
@@ -115,11 +136,17 @@ cro_list_line_scan_currency (CroListLine *self,
   gboolean is_it;
   gsize n = g_ascii_isdigit (text[space]) ? 0 : cro_currency_scan (text + space, NULL, &is_it);
   const char *rest = text + space + n + strspn (text + space + n, " ");
+  char code[4];
 
   /* "17 ALL SIZES" */
   if (n > 0 && cro_currency_is_word (text + space) && g_unichar_isalpha (g_utf8_get_char (rest))
       && cro_price_scan_per (rest) == 0)
     return 0;
+  if (n == 0 && read_small_code (self, text + space, code))
+    {
+      self->row.currency = cro_price_list_currency (self->list, self->of, code);
+      return space + 3;
+    }
   if (n == 0)
     n = cro_currency_scan_word (text + space, NULL, &is_it);
   if (n > 0)

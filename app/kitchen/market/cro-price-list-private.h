@@ -5,6 +5,8 @@
 #include "cro-price-list.h"
 #include "cro-price-saying.h"
 
+#include <math.h>
+
 G_BEGIN_DECLS
 
 /* The supplier's packs and the book's ingredients, by what a line can call them. */
@@ -368,6 +370,11 @@ typedef struct
 gboolean cro_list_is_stated_per (const CroPack *own,
                                  const CroPack *said);
 
+/* A price of one pack as that of another, rounded once. FALSE: they are of other bases, and it stays. */
+gboolean cro_list_price_in_pack (const CroPack *from,
+                                 const CroPack *pack,
+                                 gint64        *price);
+
 /* As "+5 %" in a cell: its price, the last one, by its change_pct, as the supplier states it. FALSE: there is none. */
 gboolean cro_list_row_change (const CroListBook *of,
                               CroListRow        *row);
@@ -379,6 +386,15 @@ gint64   cro_list_tax_before (const CroListBook *of,
 /* Whether a number of pieces is such a pack by its count. */
 gboolean cro_list_counts_pack (const CroPack *pack,
                                const CroPack *said);
+
+/* The ingredient and the supplier's pack that a line is of, or what is asked of them (cro-price-list-find.c). FALSE: it
+ * names none of the book. */
+gboolean cro_list_row_find (CroListMatching *self,
+                            CroListRow      *row);
+
+/* A list obeys what it says of tax; at what rate it may say too, else its last prices tell. */
+void     cro_list_settle_tax (CroListMatching *self,
+                              CroListRow      *row);
 
 /* For how much its price is: of a line without an ingredient what it says itself, else that of its pack; and
  * as an offer of the day. */
@@ -392,7 +408,7 @@ CroOffer     cro_list_offer_of (CroListMatching  *self,
 void         cro_list_check_measure (CroListMatching *self,
                                      CroListRow      *row);
 
-/* A price brings no pack back that was bought until a day before that of the list. */
+/* A price brings no pack back that was bought until a day before that of the list, or of an invoice's delivery. */
 void         cro_list_say_given_up (CroListMatching *self,
                                     CroListRow      *row);
 
@@ -400,6 +416,19 @@ void         cro_list_say_given_up (CroListMatching *self,
 gboolean     cro_list_settle_pieces (CroListMatching *self,
                                      CroListRow      *row,
                                      GError         **error);
+
+/* A price in the line's currency as one in its pack's, at the day's rate, or back. FALSE: there is none. */
+gboolean     cro_list_convert_currency (CroListMatching  *self,
+                                        const CroListRow *row,
+                                        gboolean          is_back,
+                                        gint64           *price);
+
+/* How far a price is from another one, whichever is the larger: ratio is one over the other. */
+static inline double
+cro_list_distance_of (double ratio)
+{
+  return fabs (log (ratio));
+}
 
 /* Within the last of six places. */
 gboolean     cro_list_is_same_price (gint64 a,

@@ -3,6 +3,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-history.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-row-date.h"
@@ -64,6 +65,79 @@ cro_list_purchase_of (const CroPriceList *list,
     }
   return in_book_currency (list, model, row, &purchase->net_value)
          && cro_decimal_may_be_entered (purchase->net_value);
+}
+
+gboolean
+cro_list_was_counted (const CroListMatching  *self,
+                      guint32                 item,
+                      const CroPack          *piece,
+                      CroDate                 until,
+                      gboolean               *was_counted,
+                      GError                **error)
+{
+  static const char *const columns[] = { "supplier", "date", "amount_micro", "unit", "document", NULL };
+  CroModel *model = self->model;
+  gint64 supplier = g_array_index (model->suppliers, CroSupplier, self->of->supplier).id;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->of->book), "purchase", "ingredient",
+                                                cro_model_item (model, item)->id, columns, error);
+  GError *failed = NULL;
+
+  *was_counted = FALSE;
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    *was_counted |= !cro_rows_is_null (rows, 0) && cro_rows_get_int (rows, 0) == supplier
+                    && cro_row_date (rows, 1) <= until && !cro_rows_is_null (rows, 2) && !cro_rows_is_null (rows, 4)
+                    && strcmp (cro_rows_get_text (rows, 3), cro_unit_get (piece->unit)->code) == 0
+                    && cro_rows_get_int (rows, 2) % piece->size == 0;
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+/* The act that said a price last; 0: it came with a whole book. FALSE with error. */
+static gboolean
+find_act (CroStore  *store,
+          gint64     price,
+          gint64    *act,
+          GError   **error)
+{
+  g_autoptr (GPtrArray) changes = cro_store_list_changes_of_row (store, "price", price, error);
+
+  *act = changes != NULL && changes->len > 0 ? ((const CroChange *) changes->pdata[0])->act : 0;
+  return changes != NULL;
+}
+
+gboolean
+cro_list_was_billed (const CroListMatching  *self,
+                     guint32                 item,
+                     gint64                  price,
+                     gboolean               *was_billed,
+                     GError                **error)
+{
+  static const char *const columns[] = { "ingredient", NULL };
+  CroStore *store = cro_book_get_store (self->of->book);
+  g_autoptr (GPtrArray) changes = NULL;
+  gint64 act;
+
+  *was_billed = FALSE;
+  if (!find_act (store, price, &act, error))
+    return FALSE;
+  if (act == 0)
+    return TRUE;
+  changes = cro_store_list_changes_of_act (store, act, error);
+  for (guint i = 0; changes != NULL && !*was_billed && i < changes->len; i++)
+    {
+      const CroChange *change = changes->pdata[i];
+      g_autoptr (CroRows) rows = NULL;
+
+      if (strcmp (change->table, "purchase") != 0)
+        continue;
+      rows = cro_store_read_one (store, "purchase", change->row, columns, error);
+      if (rows == NULL)
+        return FALSE;
+      *was_billed = cro_rows_next (rows, NULL) && !cro_rows_is_null (rows, 0)
+                    && cro_slots_get (&self->model->item_slots, cro_rows_get_int (rows, 0)) == item;
+    }
+  return changes != NULL;
 }
 
 /* --- Documents that were booked ----------------------------------------------------------------------- */

@@ -54,4 +54,20 @@ gboolean  cro_list_purchases_recall (CroListBook      *of,
 CroListGoods cro_list_recall_goods (const CroListBook *of,
                                    const CroListRow   *row);
 
+/* Whether an earlier document of the supplier's, delivered until that day, was booked in as many of that piece, which
+ * is one alone. FALSE with error. */
+gboolean  cro_list_was_counted    (const CroListMatching *self,
+                                   guint32             item,
+                                   const CroPack      *piece,
+                                   CroDate             until,
+                                   gboolean           *was_counted,
+                                   GError            **error);
+
+/* Whether a price of an ingredient, by its id, was posted with a document that is booked. FALSE with error. */
+gboolean  cro_list_was_billed     (const CroListMatching *self,
+                                   guint32             item,
+                                   gint64              price,
+                                   gboolean           *was_billed,
+                                   GError            **error);
+
 G_END_DECLS

@@ -108,14 +108,14 @@ look_sentence (CroModel         *model,
     case CRO_LOOK_TAX:
       tax = cro_words_decimal (look->tax);
       if (row->tax > 0)
-        /* Translators: the per cent of tax that the last price has in it, and by how many per cent the price changed if
-         * this one has too. */
-        return g_strdup_printf (_("Is it without tax? The last price has %s %% tax in it; if this one has too, it "
-                                  "differs by %s per unit."), tax, change);
-      /* Translators: the per cent of tax that earlier prices had in them, and by how many per cent the price rose if
-       * this one has none. */
-      return g_strdup_printf (_("Is %s %% tax in it, as in prices before the last? Per unit it differs by %s."), tax,
-                              change);
+        /* Translators: "yes" is the answer that is stored. The per cent of tax that the last price has in it, and by
+         * how many per cent the price changed if this one has too. */
+        return g_strdup_printf (_("Is %s %% tax in it, as in the last price? It then differs by %s per unit."), tax,
+                                change);
+      /* Translators: "yes" is the answer that is stored. The per cent of tax that earlier prices had in them, and by
+       * how many per cent the price rose if this one has none. */
+      return g_strdup_printf (_("Is it without tax, as the last price? Prices before had %s %% in them; without, it "
+                                "differs by %s per unit."), tax, change);
     case CRO_LOOK_FAR:
       break;
     case CRO_LOOK_NOTHING:
@@ -176,7 +176,8 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_NO_PRICE:
       return _("There is no price.");
     case CRO_LIST_WHICH_NUMBER:
-      return _("More than one number could be the price.");
+      return _("More than one number could be the price. Write one, as “9.20/kg”, “9.20 ex VAT” or “9.20 incl. 10 % "
+               "VAT”.");
     case CRO_LIST_WHICH_TAX:
       return _("The price includes tax, and nothing says at what rate. Write it with the price: “incl. 10 % VAT”.");
     case CRO_LIST_NO_AMOUNTS:
@@ -206,6 +207,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_CODE_LIKE:
     case CRO_LIST_WHICH_PACK:
     case CRO_LIST_WHICH_PRICE:
+    case CRO_LIST_WHICH_SIZE:
     case CRO_LIST_GOODS_WORD:
     case CRO_LIST_UNSURE:
     case CRO_LIST_UNIT_UNKNOWN:
@@ -278,12 +280,19 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("The quantity is in %s, its price for %s."), unit_of (reason->text),
                               unit_of (reason->other));
     case CRO_LIST_WHICH_PACK:
+      if (reason->other != NULL)
+        /* Translators: packs with their codes, and one of those codes. */
+        return cro_isolate_printf (_("Which pack? %s. The size is not that of %s: write the code that is meant, "
+                                     "without the size of another."), reason->text, reason->other);
       /* Translators: packs with their codes. */
-      return cro_isolate_printf (_("Which pack? %s"), reason->text);
+      return cro_isolate_printf (_("Which pack? %s. Write its code with the price."), reason->text);
     case CRO_LIST_WHICH_PRICE:
       /* Translators: a word of a supplier's message, "bottle" or "net", and a pack: "6 × 1 l". */
       return cro_isolate_printf (_("“%s” leaves open what the price is for. Is it of the pack of %s, as the last one?"),
                                  reason->text, reason->other);
+    case CRO_LIST_WHICH_SIZE:
+      /* Translators: packs: "500 ml" and "6 × 1 l". */
+      return g_strdup_printf (_("Is it sold in packs of %s now? The last pack is %s."), reason->text, reason->other);
     case CRO_LIST_GOODS_WORD:
       /* Translators: a word of a supplier's message, "head" or "tin", and the rest of a name there: "Hake". */
       return cro_isolate_printf (_("“%s” may be part of the name. If the price is for %s, leave that word out."),

@@ -171,12 +171,6 @@ cro_list_row_is_twice (const CroListRow *row)
   return has_reason (row, CRO_LIST_TWICE);
 }
 
-gboolean
-cro_list_row_ends_never (const CroListRow *row)
-{
-  return has_reason (row, CRO_LIST_NOT_A_DATE);
-}
-
 const char *
 cro_list_row_gives_way_to (const CroListRow *row)
 {
@@ -252,7 +246,7 @@ gboolean
 cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE
-         || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_SAID_OPEN
+         || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_WHICH_SIZE || why == CRO_LIST_SAID_OPEN
          || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || cro_list_why_is_of_all (why);
 }
 

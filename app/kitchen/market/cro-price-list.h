@@ -85,6 +85,7 @@ typedef enum
   CRO_LIST_CODE_LIKE,      /* text: the pack of the ingredient whose code is like this new one, other: that code */
   CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
   CRO_LIST_WHICH_PRICE,    /* text: what a message calls what its price is for, other: the pack that it may not be of */
+  CRO_LIST_WHICH_SIZE,     /* text: what a price is stated per, other: the pack, of which that is no size */
   CRO_LIST_GOODS_WORD,     /* text: a word of a message for a package that may be of the name, other: the rest of it */
   CRO_LIST_UNSURE,         /* text: what a message has behind a price, "?" */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
@@ -212,6 +213,7 @@ typedef struct
   /* What a person said of it. */
   gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */
   gboolean     is_right;   /* what may be right though it is asked about is (cro_list_why_can_be_right) */
+  gboolean     is_chosen;  /* in a round: of several prices of its pack it is the one that holds */
   gboolean     is_named;   /* its name is what somebody said; its code and GTIN are not asked */
   gboolean     is_pack_said; /* so is pack */
   gint64       made;       /* id of its ingredient where that was made in the act that posts it; 0 */
@@ -337,9 +339,6 @@ gboolean      cro_list_row_can_accept (const CroListRow *row);
 
 /* Whether another line has another price for its pack, and nobody has said which is right. */
 gboolean      cro_list_row_is_twice  (const CroListRow *row);
-
-/* Whether it is not to be had until a day that no calendar has. */
-gboolean      cro_list_row_ends_never (const CroListRow *row);
 
 /* The number of another line that was said to be right in its place, so that its price is not posted; NULL: none. */
 const char   *cro_list_row_gives_way_to (const CroListRow *row);

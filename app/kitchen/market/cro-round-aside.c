@@ -21,7 +21,7 @@
  * it too, as does what is asked of it though no list says so any more, as in texts of before: they say all so.
  *
  *   read line 3\tname Crab\thas-price yes\tprice 82000000\tasks pack\ttext net\tother 1 × 5 kg
- *   asks twice 4\t
+ *   asks twice 4\t (or: chosen, of several prices of its pack it holds)
  *   row 14 - 82.00
  *
  * Rows that were posted, and are typed again as that was undone, stand behind the act that posted them and the one
@@ -64,6 +64,7 @@ typedef struct
   gint64      posted;    /* what posted the rows, and what took them back */
   gint64      back;
   gint64      base;
+  gboolean    is_chosen; /* of several prices of the pack it was said to hold */
   char       *code;      /* of the pack; "": it has none; NULL: that is not said, as the next */
   char       *name;
   CroListRow *read;      /* NULL */
@@ -79,6 +80,7 @@ forget_row (Before *before)
   g_clear_pointer (&before->read, cro_list_row_free);
   g_clear_pointer (&before->asked, g_array_unref);
   before->base = CRO_NOT_SET;
+  before->is_chosen = FALSE;
 }
 
 char *
@@ -175,7 +177,9 @@ write_read (GString           *to,
 
   if (read != NULL)
     g_string_append_printf (to, "read %s\n", read);
-  for (guint i = 0; !row->list.is_right && row->list.reasons != NULL && i < row->list.reasons->len; i++)
+  if (row->list.is_chosen)
+    g_string_append (to, "chosen\n");
+  for (guint i = 0; !row->list.is_chosen && row->list.reasons != NULL && i < row->list.reasons->len; i++)
     {
       const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
       g_autofree char *text = g_strescape (reason->text != NULL ? reason->text : "", NULL);
@@ -313,11 +317,9 @@ static gboolean
 put_read (CroRound      *self,
           Before        *before,
           CroRoundRow   *was,
-          gboolean       is_right,
           GError       **error)
 {
   was->read = g_steal_pointer (&before->read);
-  was->list.is_right = is_right;
   return cro_round_list_again (self, was, TRUE, error);
 }
 
@@ -356,14 +358,10 @@ put_typed (CroRound      *self,
       && !cro_round_type_beside (self, index, typed, before->base != CRO_NOT_SET ? before->base : row->last, error))
     return FALSE;
   row = self->rows->pdata[index];
-  if (!leave_asked (self, row, was, error))
-    return FALSE;
   row->is_filled = strcmp (right, "filled") == 0;
   row->posted = was->posted;
   row->back = was->back;
-  /* What was said to be right was said beside the last price of then. */
-  return strcmp (right, "right") != 0 || before->is_other || cro_round_row_is_moved (row)
-         || cro_round_is_right (self, index, error);
+  return cro_round_right_again (self, row, was, error) && leave_asked (self, row, was, error);
 }
 
 static gboolean
@@ -394,9 +392,10 @@ put_row (CroRound     *self,
   was->back = before->back;
   was->base = before->base;
   was->list.reasons = g_steal_pointer (&before->asked);
-  done = before->read != NULL
-             ? put_read (self, before, was, strcmp (right, "right") == 0 && !before->is_other, error)
-             : put_typed (self, before, was, right, typed, error);
+  was->list.is_right = strcmp (right, "right") == 0 && !before->is_other;
+  was->list.is_chosen = before->is_chosen && !before->is_other;
+  done = before->read != NULL ? put_read (self, before, was, error)
+                              : put_typed (self, before, was, right, typed, error);
   cro_round_row_free (was);
   return done;
 }
@@ -436,6 +435,8 @@ put_what_is_before (CroRound   *self,
     read_of (before, line);
   else if (strcmp (kind, "last") == 0)
     before->base = g_ascii_strtoll (line + strcspn (line, " "), NULL, 10);
+  else if (strcmp (kind, "chosen") == 0)
+    before->is_chosen = TRUE;
   else if (strcmp (kind, "asks") == 0)
     read_asked (self, before, line);
   else if (strcmp (kind, "read") == 0)

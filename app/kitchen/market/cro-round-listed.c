@@ -65,13 +65,14 @@ match_read (CroRound     *self,
             GError      **error)
 {
   CroListRow *copy = cro_list_row_dup (row->read);
-  gboolean is_right = row->list.is_right;
+  gboolean is_right = row->list.is_right, is_chosen = row->list.is_chosen;
   guint32 item = row->list.item, offer = row->list.offer;
 
   g_clear_pointer (&row->list.reasons, g_array_unref);
   row->list = *copy;
   g_free (copy);
   row->list.is_right = is_right;
+  row->list.is_chosen = is_chosen;
   row->list.is_known = is_known;
   row->list.item = item;
   row->list.offer = offer;
@@ -118,7 +119,7 @@ cro_round_ask_twice_again (CroRound          *self,
 {
   const GArray *reasons = before->list.reasons;
 
-  if (before->list.is_right || cro_round_row_is_twice (row))
+  if (before->list.is_chosen || cro_round_row_is_twice (row))
     return;
   for (guint i = 0; reasons != NULL && i < reasons->len; i++)
     {
@@ -131,6 +132,16 @@ cro_round_ask_twice_again (CroRound          *self,
       cro_round_settle (self);
       return;
     }
+}
+
+gboolean
+cro_round_right_again (CroRound           *self,
+                       CroRoundRow        *row,
+                       const CroRoundRow  *before,
+                       GError            **error)
+{
+  return !(before->list.is_right || before->list.is_chosen) || cro_round_row_is_moved (row)
+         || cro_round_say_right (self, row, before->list.is_right, before->list.is_chosen, error);
 }
 
 gboolean
@@ -157,13 +168,15 @@ cro_round_list_again (CroRound           *self,
   row->back = before->back;
   row->base = is_of_day || cro_round_row_is_moved (before) ? before->base : row->last;
   row->list.is_right = before->is_added && before->list.is_right;
+  row->list.is_chosen = before->is_added && before->list.is_chosen;
   if (!cro_round_read_listed (self, row, error))
     return FALSE;
   cro_round_draft (self, row);
-  cro_round_ask_twice_again (self, row, before);
   cro_round_settle (self);
-  return before->is_added || !before->list.is_right || cro_round_row_is_moved (row)
-         || cro_round_is_right (self, index, error);
+  if (!before->is_added && !cro_round_right_again (self, row, before, error))
+    return FALSE;
+  cro_round_ask_twice_again (self, row, before);
+  return TRUE;
 }
 
 gboolean

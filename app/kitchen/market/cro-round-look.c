@@ -7,6 +7,16 @@
 
 #include <string.h>
 
+/* That a price is right does not say which of two holds. */
+static gboolean
+is_answered (const CroRoundRow *row,
+             CroListWhy         why)
+{
+  if (why == CRO_LIST_TWICE && !row->is_billed)
+    return row->list.is_chosen;
+  return row->list.is_right && cro_list_why_can_be_right (why);
+}
+
 const CroListReason *
 cro_round_row_get_question (const CroRoundRow *row)
 {
@@ -14,7 +24,7 @@ cro_round_row_get_question (const CroRoundRow *row)
     {
       const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
 
-      if ((cro_list_why_asks (reason->why) && !(row->list.is_right && cro_list_why_can_be_right (reason->why)))
+      if ((cro_list_why_asks (reason->why) && !is_answered (row, reason->why))
           || (reason->why == CRO_LIST_LIKE && row->list.item == CRO_NO_SLOT && !row->list.is_right))
         return reason;
     }
@@ -41,6 +51,26 @@ cro_round_row_waits (const CroRoundRow *row)
 
 /* --- Answers ------------------------------------------------------------------------------------------- */
 
+/* What a price is with or without, if not as it was read. */
+static CroPriceTax
+other_tax (const CroListRow *list)
+{
+  return list->tax > 0 ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
+}
+
+/* A price that is stated per what is no pack, as that of the pack. */
+static gboolean
+mean_own_pack (CroRound   *self,
+               CroListRow *list)
+{
+  CroPack own = cro_pack_of_offer (self->of.model, list->offer);
+
+  if (!cro_list_price_in_pack (&list->pack, &own, &list->price))
+    return FALSE;
+  list->pack = own;
+  return TRUE;
+}
+
 /* The price in the pack's own currency, or in its own pack, or without the slip. */
 static char *
 dup_other_price (CroRound         *self,
@@ -58,8 +88,10 @@ dup_other_price (CroRound         *self,
       list.price = (list.price + cro_currency_minor (own) / 2) / cro_currency_minor (own) * cro_currency_minor (own);
       list.currency = NULL;
     }
+  else if (why == CRO_LIST_WHICH_SIZE)
+    return mean_own_pack (self, &list) ? cro_round_dup_typed (self, &list) : NULL;
   else if (list.look.kind == CRO_LOOK_TAX)
-    list.says_tax = list.tax > 0 ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
+    list.says_tax = other_tax (&list);
   else if (list.look.meant != CRO_NOT_SET)
     list.price = list.look.meant;
   else if (list.look.kind == CRO_LOOK_PACK && list.look.pack.size > 0)
@@ -89,7 +121,7 @@ dup_line_of (CroRound          *self,
   return cro_round_dup_line (self, &list);
 }
 
-/* Of a pack that is added: the price or the pack that was meant, or the supplier's pack whose code that may be.
+/* Of a row that is added: the price or the pack that was meant, the tax, or the supplier's pack whose code that may be.
  * FALSE: nothing is offered. */
 static gboolean
 mean_new_pack (CroRound            *self,
@@ -98,6 +130,10 @@ mean_new_pack (CroRound            *self,
 {
   if (reason->why == CRO_LIST_CODE_LIKE)
     list->code = cro_price_list_keep (self->list, reason->other);
+  else if (reason->why == CRO_LIST_WHICH_SIZE)
+    return mean_own_pack (self, list);
+  else if (reason->why == CRO_LIST_LOOK && list->look.kind == CRO_LOOK_TAX)
+    list->says_tax = other_tax (list);
   else if (reason->why == CRO_LIST_LOOK && list->look.meant != CRO_NOT_SET)
     list->price = list->look.meant;
   else if (reason->why == CRO_LIST_LOOK && list->look.kind == CRO_LOOK_PACK && list->look.pack.size > 0)
@@ -140,8 +176,8 @@ cro_round_dup_suggestion (CroRound *self,
     return cro_round_meant_before (self, row, &list) ? cro_round_dup_typed (self, &list) : NULL;
   if (reason->why == CRO_LIST_LIKE && says_something (&row->list))
     return row->is_billed ? g_strdup (reason->other) : dup_line_of (self, row, reason->other);
-  if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
-      && !row->is_added)
+  if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK || reason->why == CRO_LIST_WHICH_SIZE)
+      && row->list.offer != CRO_NO_SLOT && !row->is_added)
     return dup_other_price (self, &row->list, reason->why);
   if (row->is_added && row->list.item != CRO_NO_SLOT && mean_new_pack (self, reason, &list))
     return cro_round_dup_line (self, &list);
@@ -159,7 +195,7 @@ static gboolean
 is_of_new_pack (const CroListRow *list,
                 CroListWhy        why)
 {
-  return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE;
+  return why == CRO_LIST_LOOK || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_WHICH_SIZE;
 }
 
 /* What was said of a row is said of what a list says of it. */
@@ -178,29 +214,35 @@ match_again (CroRound     *self,
 }
 
 /* An added line as it is now: the row of its pack has its price, where that is left alone. */
-static gboolean
-match_added (CroRound    *self,
-             guint        index,
-             GError     **error)
+static void
+settle_added (CroRound    *self,
+              CroRoundRow *row)
 {
-  CroRoundRow *row = cro_round_get_row (self, index), *of;
+  CroRoundRow *of = row->is_added ? cro_round_row_of_offer (self, row->list.offer) : NULL;
+  guint index;
 
-  if (!match_again (self, row, error))
-    return FALSE;
-  of = cro_round_row_of_offer (self, row->list.offer);
-  if (of != NULL && of->kind == CRO_ROUND_EMPTY)
+  if (of != NULL && of->kind == CRO_ROUND_EMPTY && g_ptr_array_find (self->rows, row, &index))
     {
       cro_round_put_list (self, of, &row->list, row->read);
       cro_round_remove (self, index);
       row = of;
     }
-  else
-    {
-      g_free (row->text);
-      row->text = cro_round_dup_line (self, &row->list);
-    }
   cro_round_draft (self, row);
   cro_round_settle (self);
+}
+
+static gboolean
+match_added (CroRound    *self,
+             guint        index,
+             GError     **error)
+{
+  CroRoundRow *row = cro_round_get_row (self, index);
+
+  if (!match_again (self, row, error))
+    return FALSE;
+  g_free (row->text);
+  row->text = cro_round_dup_line (self, &row->list);
+  settle_added (self, row);
   return TRUE;
 }
 
@@ -226,6 +268,7 @@ mean_as_said (CroListRow       *read,
   read->code = list->code;
   read->said = NULL;
   read->price = list->price;
+  read->says_tax = list->says_tax;
   read->pack = list->pack;
   read->has_per = read->is_per_base = read->may_be_per = read->is_per_measure = FALSE;
 }
@@ -254,7 +297,9 @@ cro_round_suggest (CroRound *self,
 {
   g_autofree char *text = cro_round_dup_suggestion (self, index);
   CroRoundRow *row = cro_round_get_row (self, index);
-  gboolean is_other_pack = row->list.look.kind == CRO_LOOK_PACK && row->list.look.meant == CRO_NOT_SET;
+  const CroListReason *reason = cro_round_row_get_question (row);
+  gboolean is_other_pack = row->list.look.kind == CRO_LOOK_PACK && row->list.look.meant == CRO_NOT_SET
+                           && reason != NULL && reason->why == CRO_LIST_LOOK;
 
   if (text == NULL)
     return TRUE;
@@ -389,21 +434,22 @@ cro_round_can_be_right (CroRound *self,
   return can_be_made (row) || (reason != NULL && cro_list_why_can_be_right (reason->why));
 }
 
-/* Of two rows of one pack the one that is said to be right holds. A line of an invoice stays, as it is
- * booked. */
+/* Of rows of one pack the one that is said to hold stays. So does a line of an invoice, as it is booked. */
 static void
 give_way (CroRound          *self,
           const CroRoundRow *to)
 {
-  CroRoundRow *twin = cro_round_find_twin (self, to);
-  guint index;
+  for (guint i = self->rows->len; i > 0; i--)
+    {
+      const CroRoundRow *twin = self->rows->pdata[i - 1];
 
-  if (twin == NULL || twin->is_billed || !g_ptr_array_find (self->rows, twin, &index))
-    return;
-  if (twin->is_added)
-    cro_round_remove (self, index);
-  else
-    cro_round_type (self, index, "", NULL);
+      if (twin->is_billed || !cro_round_are_twins (twin, to))
+        continue;
+      if (twin->is_added)
+        cro_round_remove (self, i - 1);
+      else
+        cro_round_type (self, i - 1, "", NULL);
+    }
 }
 
 gboolean
@@ -412,7 +458,8 @@ cro_round_is_right (CroRound *self,
                     GError  **error)
 {
   CroRoundRow *row = cro_round_get_row (self, index);
-  gboolean done;
+  const CroListReason *reason = cro_round_row_get_question (row);
+  gboolean is_choice = reason != NULL && reason->why == CRO_LIST_TWICE;
 
   if (!cro_round_can_be_right (self, index))
     return TRUE;
@@ -421,12 +468,31 @@ cro_round_is_right (CroRound *self,
       cro_round_billed_is_right (self, row);
       return TRUE;
     }
+  if (!cro_round_say_right (self, row, row->list.is_right || !is_choice, row->list.is_chosen || is_choice, error))
+    return FALSE;
+  if (!is_choice)
+    return TRUE;
+  give_way (self, row);
   cro_round_undraft (self, row);
-  row->list.is_right = TRUE;
+  settle_added (self, row);
+  return TRUE;
+}
+
+gboolean
+cro_round_say_right (CroRound     *self,
+                     CroRoundRow  *row,
+                     gboolean      is_right,
+                     gboolean      is_chosen,
+                     GError      **error)
+{
+  gboolean done;
+
+  cro_round_undraft (self, row);
+  row->list.is_right = is_right;
+  row->list.is_chosen = is_chosen;
   row->base = row->last;
   g_clear_pointer (&row->list.reasons, g_array_unref);
   done = match_again (self, row, error);
-  give_way (self, row);
   cro_round_draft (self, row);
   cro_round_settle (self);
   return done;

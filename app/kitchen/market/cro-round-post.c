@@ -84,6 +84,12 @@ make_item (CroRound     *self,
   return list->made != 0;
 }
 
+static gboolean
+is_said (const CroRoundRow *row)
+{
+  return row->list.is_right || row->list.is_chosen;
+}
+
 /* Of two rows of one pack and day the later counts: typed beside an invoice, or said to be right. The others, which
  * post no price. Owned, of rows borrowed. */
 static GHashTable *
@@ -100,7 +106,7 @@ list_given_way (CroRound *self)
       if (!cro_round_row_is_ready (row) || !row->list.is_posted || row->list.offer == CRO_NO_SLOT)
         continue;
       other = g_hash_table_lookup (posted, key);
-      if (other != NULL && other->list.is_right && !row->list.is_right)
+      if (other != NULL && is_said (other) && !is_said (row))
         {
           g_hash_table_add (given_way, row);
           continue;

@@ -112,6 +112,10 @@ gboolean     cro_round_read_line  (CroRound    *self,
 CroRoundRow *cro_round_find_twin  (CroRound          *self,
                                    const CroRoundRow *row);
 
+/* Whether both are of one pack, and one of them says a price. */
+gboolean     cro_round_are_twins  (const CroRoundRow *row,
+                                   const CroRoundRow *other);
+
 /* Whether any other row of it is not left alone, one that says no price too. */
 gboolean     cro_round_has_rival  (CroRound          *self,
                                    const CroRoundRow *row);
@@ -252,6 +256,20 @@ gboolean     cro_round_leave_open (CroRound            *self,
                                    CroRoundRow         *row,
                                    const CroListReason *reason,
                                    GError             **error);
+
+/* What somebody said of a row of the copy, whether it was asked or not: that its price is right, and that of several of
+ * its pack it is the one that holds. */
+gboolean     cro_round_say_right  (CroRound     *self,
+                                   CroRoundRow  *row,
+                                   gboolean      is_right,
+                                   gboolean      is_chosen,
+                                   GError      **error);
+
+/* What was said so of a row of another copy, unless its last price, on which it rests, moved since. */
+gboolean     cro_round_right_again (CroRound           *self,
+                                   CroRoundRow        *row,
+                                   const CroRoundRow  *before,
+                                   GError            **error);
 
 /* The same of a row of another copy. is_of_day: both are of one day. */
 gboolean     cro_round_list_again (CroRound          *self,

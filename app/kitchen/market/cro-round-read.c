@@ -452,8 +452,8 @@ cro_round_read (CroRound     *self,
 {
   g_autofree char *text = g_strstrip (g_strdup (row->text));
   CroListRow clear = { .item = row->list.item, .offer = row->list.offer, .is_known = TRUE,
-                       .is_right = row->list.is_right, .code = row->list.code, .name = row->list.name,
-                       .number = row->list.number };
+                       .is_right = row->list.is_right, .is_chosen = row->list.is_chosen, .code = row->list.code,
+                       .name = row->list.name, .number = row->list.number };
 
   clear_reasons (row);
   row->list = clear;
@@ -480,7 +480,7 @@ cro_round_read_line (CroRound     *self,
                      CroRoundRow  *row,
                      GError      **error)
 {
-  gboolean is_right = row->list.is_right;
+  gboolean is_right = row->list.is_right, is_chosen = row->list.is_chosen;
 
   clear_reasons (row);
   row->list = (CroListRow){ .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };
@@ -492,6 +492,7 @@ cro_round_read_line (CroRound     *self,
       return TRUE;
     }
   row->list.is_right = is_right;
+  row->list.is_chosen = is_chosen;
   if (row->list.has_price && row->list.currency == NULL)
     row->list.currency = self->of.currency;
   if (row->is_taken)

@@ -66,8 +66,10 @@ type_again (CroRound    *self,
   row->is_filled = before->is_filled;
   row->posted = before->posted;
   row->back = before->back;
+  if (!cro_round_right_again (self, row, before, error))
+    return FALSE;
   cro_round_ask_twice_again (self, row, before);
-  return !before->list.is_right || cro_round_row_is_moved (row) || cro_round_is_right (self, index, error);
+  return TRUE;
 }
 
 /* An answer beside which the book has other amounts of the document is none: its lines would go. */

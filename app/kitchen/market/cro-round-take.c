@@ -100,7 +100,7 @@ say_text (CroRound     *self,
           const char   *text,
           GError      **error)
 {
-  row->list.is_right = row->is_filled = FALSE;
+  row->list.is_right = row->list.is_chosen = row->is_filled = FALSE;
   g_clear_pointer (&row->read, cro_list_row_free);
   g_clear_pointer (&row->over, cro_list_row_free);
   g_free (row->text);
@@ -194,21 +194,31 @@ is_repeated (const CroListRow *row)
              || (row->state == CRO_LIST_NOT_TO_BE_HAD && row->offer != CRO_NO_SLOT));
 }
 
-/* The supplier's order is that of its last list; a message has none. */
+/* The supplier's order is that of its last list, of all his packs; a message has none, nor have some rows of a list. */
 static void
 take_order (CroRound           *self,
             const CroPriceList *list)
 {
+  g_autoptr (GHashTable) others = NULL;
+
   if (list->source != CRO_LIST_TABLE)
     return;
+  others = g_hash_table_new (NULL, NULL);
+  for (guint i = 0; i < self->rows->len; i++)
+    if (((CroRoundRow *) self->rows->pdata[i])->id != 0)
+      g_hash_table_add (others, self->rows->pdata[i]);
   g_array_set_size (self->order, 0);
   for (guint i = 0; i < list->rows->len; i++)
     {
       guint32 offer = g_array_index (list->rows, CroListRow, i).offer;
 
-      if (offer != CRO_NO_SLOT)
-        g_array_append_val (self->order, cro_model_offer (self->of.model, offer)->id);
+      if (offer == CRO_NO_SLOT)
+        continue;
+      g_array_append_val (self->order, cro_model_offer (self->of.model, offer)->id);
+      g_hash_table_remove (others, cro_round_row_of_offer (self, offer));
     }
+  if (g_hash_table_size (others) > 0)
+    g_array_set_size (self->order, 0);
 }
 
 static gboolean

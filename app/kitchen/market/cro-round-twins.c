@@ -114,6 +114,13 @@ cro_round_find_twin (CroRound          *self,
 }
 
 gboolean
+cro_round_are_twins (const CroRoundRow *row,
+                     const CroRoundRow *other)
+{
+  return is_twin (row, other) || is_twin (other, row);
+}
+
+gboolean
 cro_round_has_rival (CroRound          *self,
                      const CroRoundRow *row)
 {
@@ -144,13 +151,13 @@ cro_round_check_twin (CroRound    *self,
   const CroListRow *list = &row->list;
   CroRoundRow *twin = cro_round_find_twin (self, row);
 
-  if (twin == NULL || !(list->has_price || list->is_none) || list->is_right
+  if (twin == NULL || !(list->has_price || list->is_none) || list->is_chosen
       || cro_round_row_get_day (self, twin) != cro_round_row_get_day (self, row)
       || cro_list_rows_say_same (list, &twin->list))
     return;
   cro_round_ask_twice (self, row, NULL);
   /* A list that says two prices says neither. */
-  if (row->is_taken && !twin->is_billed && !twin->list.is_right && !cro_round_row_is_twice (twin))
+  if (row->is_taken && !twin->is_billed && !twin->list.is_chosen && !cro_round_row_is_twice (twin))
     {
       cro_round_undraft (self, twin);
       cro_round_ask_twice (self, twin, NULL);

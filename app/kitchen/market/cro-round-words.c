@@ -266,16 +266,11 @@ added_note (CroRound          *round,
   return cro_isolate_printf (_("New pack of %s."), name);
 }
 
+/* NULL: the pack is bought still. */
 static char *
-plain_note (CroRound          *round,
-            const CroRoundRow *row)
+given_up_note (CroRound          *round,
+               const CroRoundRow *row)
 {
-  g_autofree char *now = NULL, *before = NULL;
-
-  if (row->is_billed)
-    return cro_words_round_billed_note (round, row);
-  if (row->kind == CRO_ROUND_NONE)
-    return none_note (round, row);
   for (guint i = 0; row->list.reasons != NULL && i < row->list.reasons->len; i++)
     {
       const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
@@ -284,7 +279,27 @@ plain_note (CroRound          *round,
         return cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)), round->list, &row->list,
                                       reason);
     }
-  if (row->is_added && row->kind == CRO_ROUND_PRICED)
+  return NULL;
+}
+
+static char *
+plain_note (CroRound          *round,
+            const CroRoundRow *row)
+{
+  g_autofree char *now = NULL, *before = NULL, *given_up = given_up_note (round, row), *billed = NULL;
+
+  if (row->is_billed)
+    {
+      billed = cro_words_round_billed_note (round, row);
+      return billed != NULL && given_up != NULL ? g_strdup_printf ("%s. %s", billed, given_up)
+             : given_up != NULL                 ? g_steal_pointer (&given_up)
+                                                : g_steal_pointer (&billed);
+    }
+  if (row->kind == CRO_ROUND_NONE)
+    return none_note (round, row);
+  if (given_up != NULL)
+    return g_steal_pointer (&given_up);
+  if (row->is_added && row->kind == CRO_ROUND_PRICED && row->list.offer == CRO_NO_SLOT)
     return added_note (round, row);
   if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !cro_pack_holds_same (&row->list.pack, &row->pack))
     {

@@ -382,7 +382,7 @@ cro_round_type_beside (CroRound    *self,
     {
       char *copy = g_strdup (text);
 
-      row->list.is_right = FALSE;
+      row->list.is_right = row->list.is_chosen = FALSE;
       row->is_filled = FALSE;
       row->is_taken = FALSE;
       row->posted = row->back = 0;
@@ -450,6 +450,24 @@ discard_row (CroRound    *self,
   cro_round_row_free (row);
 }
 
+/* What is asked of the words is asked of the line: a row has but a price. */
+static gboolean
+asks_of_words (const CroListRow *list)
+{
+  for (guint i = 0; list->reasons != NULL && i < list->reasons->len; i++)
+    switch (g_array_index (list->reasons, CroListReason, i).why)
+      {
+      case CRO_LIST_NOT_A_DATE:
+      case CRO_LIST_OTHER_NAME:
+      case CRO_LIST_WHICH_PACK:
+      case CRO_LIST_WHICH_SIZE:
+        return TRUE;
+      default:
+        break;
+      }
+  return FALSE;
+}
+
 gboolean
 cro_round_add_line (CroRound    *self,
                     const char  *line,
@@ -475,8 +493,7 @@ cro_round_add_line (CroRound    *self,
       discard_row (self, row);
       return TRUE;
     }
-  /* What is asked of the words is asked of the line: a row has but a price. */
-  *index = row->kind != CRO_ROUND_UNREAD && !is_taken && !cro_list_row_ends_never (&row->list)
+  *index = row->kind != CRO_ROUND_UNREAD && !is_taken && !asks_of_words (&row->list)
                ? find_offer (self, row->list.offer)
                : CRO_NO_SLOT;
   /* What stands in that row is not typed over unseen. */
