@@ -1,13 +1,14 @@
 #!/usr/bin/env python3
 """What a list of prices says of tax, of a currency and of what a price is for, and what croustade-cli makes of it.
 
-    test-cli-price-sayings.py CROUSTADE-CLI DEMO-FOLDER [LINE…]
+    test-cli-price-sayings.py CROUSTADE-CLI DEMO-FOLDER [all|LINE…]
 
 Each line of price-sayings.tsv is put into a small list of prices, which is read and not posted: a saying is
 obeyed, asked of every price, or holds nothing up, as the line says that a careful purchasing manager would have
 it. A price that would be posted against it is a fault, whatever else is right. The sayings are common practice, no
 source; the figures are worked here, in exact decimals: a price with r % tax in it is the net one × (1 + r / 100).
-LINE, a number of a line of that file, shows what becomes of it.
+LINE, a number of a line of that file, shows what becomes of it. One in two is tried, where a sanitizer slows all
+one in eight, and with “all” each.
 """
 
 import csv
@@ -25,6 +26,7 @@ import unittest
 D = decimal.Decimal
 CLI = DEMO = ""
 LINES = []
+STEP = 8 if "CROUSTADE_TEST_SANITIZED" in os.environ else 2
 SAYINGS = pathlib.Path(__file__).resolve().parent / "price-sayings.tsv"
 DAY = "2026-12-01"
 # Of a message a line before, after or among the prices, or what stands for the price; of a table the same, the
@@ -32,28 +34,35 @@ DAY = "2026-12-01"
 IN_MESSAGES = ("message", "below", "between", "row")
 PLACES = (*IN_MESSAGES, "note", "under", "middle", "cell", "heading", "column")
 
-# Goods of two suppliers, as the demo has them and with two more: what the last price is and which tax is in it, what
-# is in the pack, and the net price of the list. A price of 9.60 is as near to the last 10.00 for the pack of
-# 1.1 kg as it is for 1 kg, 10.56 for the pack: whichever it is taken for, nothing else holds it up.
+# Goods of two suppliers, as the demo has them and with more: what is in the pack, what the last price is and which
+# tax is in it, and the net price of the list. A price of 9.60 is as near to the last 10.00 for the pack of 1.1 kg as
+# it is for 1 kg, 10.56 for the pack: whichever it is taken for, nothing else holds it up. Two always have the same
+# price, near to the last one with its tax and near to it without: if a list is read wrongly, one of them is posted.
 GOODS = {
   "Mill Lane Dry Goods": [("Brandy", "1 × 1 l", None, "24.20", 21, "20.50"),
                           ("Sea fudge", "1 × 1 kg", "1", "24.20", 21, "20.50"),
                           ("Sugar", "10 × 1 kg", "10", "12.60", 0, "12.90"),
-                          ("Nettle", "1 × 1.1 kg", "1.1", "10.00", 0, "9.60")],
+                          ("Nettle", "1 × 1.1 kg", "1.1", "10.00", 0, "9.60"),
+                          ("Gorse jelly", "1 × 1 kg", "1", "24.20", 21, "24.80"),
+                          ("Rosehip paste", "1 × 1 kg", "1", "24.20", 21, "20.50")],
   "Far Bank Fish and Meat": [("Hake", "1 × 10 kg", "10", "112.00", 0, "115.00"),
                              ("Ling", "1 × 1.1 kg", "1.1", "10.00", 0, "9.60"),
                              ("Oyster butter", "1 × 1 kg", "1", "24.20", 21, "20.50")],
 }
+FIXED = ("Gorse jelly", "Rosehip paste")
 MILL, FAR = GOODS
 CURRENCY = {MILL: "EUR", FAR: "GBP"}
 ADDED = {
   "ingredients": ({"kind": "food", "unit": "g", "trim_yield_pct": "100", "allergens": "none"},
-                  ("name",), (("Sea fudge",), ("Nettle",), ("Ling",), ("Oyster butter",))),
+                  ("name",), (("Sea fudge",), ("Nettle",), ("Gorse jelly",), ("Rosehip paste",), ("Ling",),
+                              ("Oyster butter",))),
   "offers": ({"pack_count": "1", "pack_unit": "kg"}, ("ingredient", "supplier", "code", "pack_size", "currency"),
              (("Sea fudge", MILL, "Q91", "1", ""), ("Nettle", MILL, "Q92", "1.1", ""),
+              ("Gorse jelly", MILL, "Q95", "1", ""), ("Rosehip paste", MILL, "Q96", "1", ""),
               ("Ling", FAR, "Q93", "1.1", "GBP"), ("Oyster butter", FAR, "Q94", "1", "GBP"))),
   "prices": ({"from": "2026-11-09"}, ("ingredient", "supplier", "code", "price", "tax_included_pct"),
              (("Sea fudge", MILL, "Q91", "24.2", "21"), ("Nettle", MILL, "Q92", "10", ""),
+              ("Gorse jelly", MILL, "Q95", "24.2", "21"), ("Rosehip paste", MILL, "Q96", "24.2", "21"),
               ("Ling", FAR, "Q93", "10", ""), ("Oyster butter", FAR, "Q94", "24.2", "21"))),
 }
 # Kilograms; the pound is 0.45359237 kg (international yard and pound agreement of 1959).
@@ -95,8 +104,8 @@ class Reading:
 
   def number(self, goods):
     """What stands in the list."""
-    _, _, held, _, last_rate, net = goods
-    price = D(net) * (1 + D(self.rate(last_rate) or 0) / 100)
+    name, _, held, _, last_rate, net = goods
+    price = D(net) if name in FIXED else D(net) * (1 + D(self.rate(last_rate) or 0) / 100)
     if self.asks or self.measure == "pack" or held is None:
       return round(price, 2)
     if D(held) == D("1.1") and self.measure == "per kg":
@@ -107,6 +116,8 @@ class Reading:
     """What is wrong with the row, or None."""
     name, pack, held, last, last_rate, _ = goods
     is_posted = line is not None and line["state"] in POSTED
+    if name in FIXED and not is_posted:
+      return None
     if self.asks:
       return f"{name} is posted at {line['price']}" if is_posted else None
     rate = self.rate(last_rate)
@@ -114,8 +125,10 @@ class Reading:
       return f"{name} is posted, and at what rate nothing says" if is_posted else None
     is_far = self.currency not in CURRENCY.values()  # no rate is known
     if self.currency != CURRENCY[self.supplier]:
-      if line is None or line["currency"] != self.currency or is_posted:
+      if is_posted or not self.may_ask and (line is None or line["currency"] != self.currency):
         return f"{name} is not in {self.currency}"
+      if line is None or line["currency"] != self.currency:
+        return None
     elif not is_posted:
       return None if self.may_ask else f"{name} is held up"
     if self.is_other_pack != (line["pack"] != pack):
@@ -144,10 +157,11 @@ class Saying:
     if len(parts) != len(self.where) or any(place not in PLACES for place in self.where):
       raise ValueError(f"line {number}: {words}")
     self.said = dict(zip(self.where, parts))
-    parts = [[word.strip() for word in part.split("|")] for part in self.expected.split(";")]
     ways = [[]]
-    for part in parts:
-      ways = [[*way, word] for way in ways for word in part]
+    for part in self.expected.split(";"):
+      words = [word.strip() for word in part.split("|")]
+      known = [word for word in words if word != "ask"]
+      ways = [[*way, *(["may ask"] if known != words else []), word] for way in ways for word in known or ["ask"]]
     self.ways = [Reading(self.supplier, way) for way in ways]
 
   def goods(self):
@@ -244,8 +258,7 @@ class Sayings(unittest.TestCase):
                for places, words, expected in [line.split("\t")] for where in places.split(",")]
     if LINES:
       sayings = [saying for saying in sayings if saying.number in LINES]
-    elif "CROUSTADE_TEST_SANITIZED" in os.environ:
-      sayings = sayings[::5]
+    sayings = sayings[::STEP]
     told = {"asked": [], "half asked": [], "WRONG": []}
     for saying in sayings:
       name, text = saying.file()
@@ -268,5 +281,6 @@ class Sayings(unittest.TestCase):
 
 if __name__ == "__main__":
   CLI, DEMO = sys.argv[1:3]
-  LINES = [int(line) for line in sys.argv[3:]]
+  LINES = [int(line) for line in sys.argv[3:] if line != "all"]
+  STEP = 1 if sys.argv[3:] else STEP
   unittest.main(argv=sys.argv[:1])
