@@ -178,6 +178,6 @@ cro_brought_per_of_heading (const CroBrought *brought,
   if (brought->headings < 0 || !cro_brought_has_role (brought, role))
     return (CroPricePer){ .times = CRO_MICRO };
   saying = cro_price_saying_of (cro_brought_get_role (brought, (guint) brought->headings, role, NULL)->text, NULL);
-  *is_open = saying.per.is_said && (saying.is_per_open || saying.has_pack);
+  *is_open = saying.is_per_open || saying.is_pound || (saying.per.is_said && saying.has_pack);
   return *is_open ? (CroPricePer){ .times = CRO_MICRO } : saying.per;
 }

@@ -4,7 +4,7 @@
  *   h  HT                i  include, avec: before it    I  included, comprise: behind it j  incl.: either
  *   c  TTC               n  not, ne … pas               e  the "ne" of that
  *   r  21 %, 0  0 %      d  dont                        N  net, gross
- *   E  except, sauf      T  taxed, exempt: of tax, in no sentence
+ *   E  except, sauf      T  taxed, exempt: of tax, in no sentence             w  will
  *   #  a number          u  any other word              .  the end of a sentence
  *
  * Words that change nothing, "all", "our", "prices", "from Monday", have no letter. */
@@ -39,8 +39,9 @@ static const struct { char letter; const char *words; } alphabet[] = {
   { 'N', "|net|nets|nett|nette|nettes|gross|brut|bruts|brute|brutes|" },
   { 'E', "|except|exception|exceptions|excepting|excepted|but|unless|apart|aside|other|only|save|sauf|hormis|"
          "excepte|mais|seulement|uniquement|some|most|many|few|certains|certaines|quelques|plupart|if|si|"
-         "when|where|otherwise|sometimes|parfois|usually|may|might|" },
-  { 'T', "|taxed|untaxed|taxable|taxables|taxation|vatable|rated|exempt|exempts|exempted|exonere|exoneres|exoneree|"
+         "when|where|otherwise|sometimes|parfois|usually|may|might|until|till|jusqu|jusque|" },
+  { 'w', "|will|shall|sera|seront|" },
+  { 'T', "|exvat|exclvat|incvat|inclvat|plusvat|novat|taxed|untaxed|taxable|taxables|taxation|vatable|rated|exempt|exempts|exempted|exonere|exoneres|exoneree|"
          "detaxe|detaxes|" },
 };
 
@@ -49,19 +50,19 @@ static const char filling[]
     = "|price|prices|priced|pricing|list|lists|pricelist|tariff|tarif|tarifs|prix|liste|cost|costs|cout|rate|rates|"
       "taux|quote|quotes|quoted|quotation|devis|amount|amounts|montant|montants|currency|devise|monnaie|unit|"
       "unitaire|unite|purchase|achat|pu|figures|offer|offers|offre|offres|selling|sale|"
-      "all|every|everything|each|any|both|our|my|your|the|these|this|they|it|a|an|is|are|be|been|being|will|"
-      "shall|to|at|as|of|in|on|for|from|by|per|and|we|i|you|us|please|note|nb|ps|s|t|re|do|does|did|has|have|"
+      "all|every|everything|each|any|both|our|my|your|the|these|this|they|it|a|an|is|are|be|been|being|"
+      "to|at|as|of|in|on|for|from|by|per|and|we|i|you|us|please|note|nb|ps|s|t|re|do|does|did|has|have|"
       "given|shown|stated|listed|displayed|printed|expressed|understood|charged|payable|valid|effective|always|also|"
       "already|yet|longer|anymore|more|now|currently|today|tomorrow|tonight|new|newest|current|updated|update|latest|"
-      "week|wk|weeks|weekly|wc|month|monthly|year|season|spring|summer|autumn|winter|until|till|starting|start|"
+      "week|wk|weeks|weekly|wc|month|monthly|year|season|spring|summer|autumn|winter|starting|start|"
       "starts|beginning|onwards|onward|hi|hello|dear|morning|good|afternoon|evening|regards|thanks|cheers|"
       "delivered|franco|standard|usual|"
       "total|totals|totaux|dans|sur|here|ici|"
       "tous|toutes|toute|tout|nos|notre|vos|votre|les|le|la|l|des|du|de|d|ces|ce|cette|cet|ci|sont|est|entendent|"
       "entend|exprimes|exprime|indiques|indique|affiches|donnes|donne|au|aux|et|en|pour|par|un|une|y|a|il|ils|elle|"
-      "elles|semaine|sem|jour|mois|annee|saison|valable|valables|valide|valides|compter|partir|etre|sera|seront|"
+      "elles|semaine|sem|jour|mois|annee|saison|valable|valables|valide|valides|compter|partir|etre|"
       "nouveau|nouveaux|nouvelle|nouvelles|actuel|actuels|toujours|deja|encore|maintenant|desormais|demain|"
-      "bonjour|bonsoir|merci|cordialement|franco|voici|voila|jusqu|jusque|lot|"
+      "bonjour|bonsoir|merci|cordialement|franco|voici|voila|lot|"
       "monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun|"
       "lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|st|nd|rd|th|er|";
 
@@ -95,6 +96,24 @@ is_number_at (const GArray *tokens,
              || (token->kind == CRO_PRICE_TOKEN_WORD && strpbrk (token->word, "0123456789") != NULL));
 }
 
+/* Two letters before a number. */
+static gboolean
+is_country_at (const GArray *tokens,
+               guint         i)
+{
+  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
+
+  return token != NULL && token->kind == CRO_PRICE_TOKEN_WORD && strlen (token->word) == 2
+         && is_number_at (tokens, i + 1);
+}
+
+static gboolean
+is_number_behind (const GArray *tokens,
+                  guint         i)
+{
+  return is_number_at (tokens, i) || is_country_at (tokens, i);
+}
+
 /* "VAT no. GB 123 456", "VAT invoice", "n° TVA 12": of papers and people. How many tokens. */
 static guint
 scan_paper (const GArray *tokens,
@@ -110,21 +129,16 @@ scan_paper (const GArray *tokens,
       n++;
       /* "No VAT" */
       if (cro_price_token_is (tokens, i, "|no|n|")
-          && !is_number_at (tokens, i + n) && !is_number_at (tokens, i + n + 1))
+          && !is_number_behind (tokens, i + n))
         return 0;
     }
   else if (cro_price_token_is (tokens, i, alphabet[0].words)
            && (cro_price_token_is (tokens, i + 1, paper_words)
-               || (cro_price_token_is (tokens, i + 1, "|no|")
-                   && (is_number_at (tokens, i + 2) || is_number_at (tokens, i + 3)))))
+               || (cro_price_token_is (tokens, i + 1, "|no|") && is_number_behind (tokens, i + 2))))
     n = 2 + cro_price_token_is (tokens, i + 2, "|no|nr|num|number|");
   else
     return 0;
-  /* The country before the number. */
-  if (!is_number_at (tokens, i + n) && is_number_at (tokens, i + n + 1)
-      && g_array_index (tokens, CroPriceToken, i + n).kind == CRO_PRICE_TOKEN_WORD
-      && strlen (g_array_index (tokens, CroPriceToken, i + n).word) == 2)
-    n++;
+  n += is_country_at (tokens, i + n);
   while (is_number_at (tokens, i + n))
     n++;
   return n;
@@ -223,6 +237,13 @@ letter_at (const Reading *self,
     return 'x';
   if (letter == 'n' && cro_price_token_is (tokens, i + 1, whole_words))
     return 'E';
+  /* "Include VAT": what does? */
+  if (i == 0 && cro_price_is_among (word, "|include|includes|exclude|excludes|comprend|comprennent|inclut|incluent|"
+                                          "exclut|excluent|contain|contains|"))
+    return 'u';
+  /* "Prix plus au kg": no longer. */
+  if (cro_price_is_among (word, "|plus|") && cro_price_token_is (tokens, i + 1, "|au|a|par|le|la|"))
+    return 'E';
   /* "don’t" */
   if (cro_price_is_among (word, "|don|doesn|isn|aren|won|") && !cro_price_token_is (tokens, i + 1, "|t|"))
     return 'u';
@@ -230,10 +251,31 @@ letter_at (const Reading *self,
   if (cro_price_is_among (word, "|next|prochain|prochaine|") && !is_time_at (tokens, i + 1)
       && !(i > 0 && is_time_at (tokens, i - 1)))
     return 'u';
-  if (cro_price_is_among (word, "|from|partir|des|compter|") && is_of_tax (self->letters->str)
+  if (cro_price_is_among (word, "|from|partir|des|compter|") && (i == 0 || is_of_tax (self->letters->str))
       && is_time_at (tokens, i + 1 + (guint) cro_price_token_is (tokens, i + 1, "|de|du|le|the|")))
     return 'u';
   return letter != '\0' || is_known (self, word) ? letter : 'u';
+}
+
+/* What stands behind "per" or "/" where it is no unit: a pack, or what nobody knows, "per stone". */
+static void
+read_per (Reading      *self,
+          const GArray *tokens,
+          guint         i)
+{
+  const CroPriceToken *of = i + 1 < tokens->len ? &g_array_index (tokens, CroPriceToken, i + 1) : NULL;
+  gboolean is_per = g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_STROKE
+                    || cro_price_token_is (tokens, i, "|per|par|"),
+           ignored;
+
+  if (of == NULL || of->kind != CRO_PRICE_TOKEN_WORD)
+    return;
+  if (cro_price_scan_pack (of->word, &ignored) > 0)
+    self->saying->has_per_word = TRUE;
+  else if (cro_price_is_among (of->word, "|pound|pounds|livre|livres|")
+           || (is_per && !is_known (self, of->word)
+               && !cro_price_is_among (of->word, "|item|article|produit|product|line|")))
+    self->saying->has_per_word = self->saying->is_per_open = TRUE;
 }
 
 static void
@@ -262,16 +304,8 @@ read_word (Reading      *self,
   saying->has_day |= self->is_behind_from && cro_price_is_among (word, day_words);
   saying->has_day |= letter == '\0' && cro_price_is_among (word, "|next|prochain|prochaine|");
   self->is_behind_from |= cro_price_is_among (word, from_words);
-  /* "Per stone" */
-  if (cro_price_is_among (word, "|per|par|") && i + 1 < tokens->len
-      && g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_WORD)
-    {
-      const char *of = g_array_index (tokens, CroPriceToken, i + 1).word;
-
-      saying->has_per_word |= cro_price_scan_pack (of, &ignored) > 0;
-      if (!is_known (self, of) && !cro_price_is_among (of, "|item|article|produit|product|line|"))
-        saying->has_per_word = saying->is_per_open = TRUE;
-    }
+  if (cro_price_is_among (word, cro_price_per_words))
+    read_per (self, tokens, i);
   if (letter != '\0')
     g_string_append_c (self->letters, letter);
 }
@@ -283,14 +317,18 @@ read_unit (Reading      *self,
 {
   CroPriceSaying *saying = self->saying;
   const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i), *before = i > 0 ? token - 1 : NULL;
-  gint64 number = before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER ? before->number : CRO_MICRO;
+  /* "1-10 kg" is of several amounts. */
+  gboolean is_counted = before != NULL
+                        && (before->kind == CRO_PRICE_TOKEN_NUMBER || before->kind == CRO_PRICE_TOKEN_DAY);
+  gint64 number = !is_counted ? CRO_MICRO : before->kind == CRO_PRICE_TOKEN_DAY ? CRO_NOT_SET : before->number;
   gboolean is_small = token->unit == CRO_UNIT_G || token->unit == CRO_UNIT_ML;
   CroPricePer per = { TRUE, token->unit, CRO_MICRO };
-  guint word = before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER ? i - 1 : i;
+  guint word = is_counted ? i - 1 : i;
 
   if (word > 0 && (g_array_index (tokens, CroPriceToken, word - 1).kind == CRO_PRICE_TOKEN_STROKE
                    || cro_price_token_is (tokens, word - 1, cro_price_per_words)))
     saying->has_per_word = TRUE;
+  saying->has_per_word |= token->unit == CRO_UNIT_EACH && word == i;
   if (is_small && number == 100 * CRO_MICRO)
     per = (CroPricePer){ TRUE, token->unit == CRO_UNIT_G ? CRO_UNIT_KG : CRO_UNIT_L, 10 * CRO_MICRO };
   else if (number != CRO_MICRO)
@@ -309,8 +347,9 @@ read_number (Reading      *self,
     self->saying->has_day |= self->is_behind_from;
   /* What a unit counts is told with it. */
   else if (!(i + 1 < tokens->len && g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_UNIT
-             && g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_NUMBER
-             && self->saying->speaks_of_prices))
+             && (self->saying->speaks_of_prices
+                 || (i > 0 && (g_array_index (tokens, CroPriceToken, i - 1).kind == CRO_PRICE_TOKEN_STROKE
+                               || cro_price_token_is (tokens, i - 1, cro_price_per_words))))))
     {
       self->saying->has_number = TRUE;
       g_string_append_c (self->letters, '#');
@@ -336,6 +375,9 @@ read_tokens (Reading      *self,
 
       if (paper > 0)
         {
+          /* "excl. VAT no. 123" is of tax all the same. */
+          if (self->letters->len > 0 && strchr ("xyij", self->letters->str[self->letters->len - 1]) != NULL)
+            g_string_append_c (self->letters, 't');
           i += paper - 1;
           continue;
         }
@@ -368,8 +410,11 @@ read_tokens (Reading      *self,
           break;
         case CRO_PRICE_TOKEN_MONEY:
           self->saying->has_money = TRUE;
+          self->saying->is_pound |= g_array_index (tokens, CroPriceToken, i).is_pound
+                                    && !(i > 0 && cro_price_token_is (tokens, i - 1, "|in|en|"));
           break;
         case CRO_PRICE_TOKEN_STROKE:
+          read_per (self, tokens, i);
           break;
         }
     }
@@ -379,7 +424,7 @@ read_tokens (Reading      *self,
 
 /* Of one that says nothing else. A negation counts once: "no longer ex VAT" is none of these. */
 #define WITHOUT \
-  "(?:[xy][r0]?t[r0]?|[r0]?t[r0]?[Xy]|h(?:[xy]?t?[r0])?|[nd][ij]t|te?n[ijI]|nt[jI]|e?[ij]nt|nc|[ij]0t|0?t0?[jI]|c0)"
+  "(?:[xy][r0]?t[r0]?|[r0]?t[r0]?w?[Xy]|h(?:[xy]?t?[r0])?|[nd][ij]t|te?n[ijI]|nt[jI]|e?[ij]nt|nc|[ij]0t|0?t0?[jI]|c0)"
 #define WITH "(?:[ij]r?tr?|r?tr?[jI]|cd?(?:tr?|rt?)?)"
 
 static gboolean
@@ -461,6 +506,29 @@ read_short_end (Reading      *self,
     saying->is_tax_open = TRUE;
 }
 
+/* Words behind which a sentence goes on. */
+static gboolean
+ends_unfinished (const GArray *tokens)
+{
+  return tokens->len > 0
+         && cro_price_token_is (tokens, tokens->len - 1,
+                                "|that|which|que|qui|and|et|or|ou|the|les|la|le|not|pas|of|de|des|du|our|nos|in|en|for|"
+                                "pour|to|a|au|aux|per|par|longer|prices|prix|all|tous|from|but|mais|except|sauf|will|"
+                                "is|are|sont|est|do|does|ne|only|unless|if|si|when|we|nous|these|ces|this|with|avec|"
+                                "without|sans|bill|no|jamais|never|always|toujours|");
+}
+
+/* "Delivery included" is none of tax. */
+static gboolean
+has_carriage (const GArray *tokens)
+{
+  for (guint i = 0; i < tokens->len; i++)
+    if (cro_price_token_is (tokens, i, "|delivery|carriage|transport|freight|shipping|postage|packaging|packing|deposit|"
+                                       "deposits|livraison|port|emballage|emballages|consigne|consignes|service|"))
+      return TRUE;
+  return FALSE;
+}
+
 CroPriceSaying
 cro_price_saying_of (const char *text,
                      const char *also)
@@ -471,13 +539,18 @@ cro_price_saying_of (const char *text,
   Reading self = { .saying = &saying, .also = also, .letters = said, .pct = CRO_NOT_SET };
 
   read_tokens (&self, tokens);
-  saying.is_per_open |= saying.per.is_said && (saying.is_negated || saying.has_exception);
   saying.is_all_known = strpbrk (said->str, "u#TE") == NULL;
   saying.is_beside_number = matches ("#N?(?:" WITHOUT "|" WITH ")(?:$|[.u])|(?:" WITHOUT "|" WITH ")#", said->str);
   read_sentences (&self);
   read_short_end (&self, tokens);
-  saying.is_unfinished = saying.tax == CRO_PRICE_TAX_UNSAID && said->len > 0
-                         && strchr ("tixyjned", said->str[said->len - 1]) != NULL;
+  /* "Not per kg"; what is said of tax has its own. */
+  saying.is_per_open |= saying.per.is_said && saying.tax == CRO_PRICE_TAX_UNSAID
+                        && (saying.is_negated || saying.has_exception);
+  saying.is_rate = matches ("^[tr0]*$", said->str) && self.n_rates == 1;
+  saying.is_beside = strpbrk (said->str, "yjXI") != NULL && !has_carriage (tokens);
+  saying.is_unfinished = ends_unfinished (tokens)
+                         || (saying.tax == CRO_PRICE_TAX_UNSAID && said->len > 0
+                             && strchr ("tixyjned", said->str[said->len - 1]) != NULL);
   return saying;
 }
 
@@ -485,7 +558,7 @@ gboolean
 cro_price_saying_may_be_of_tax (const char *text)
 {
   static const char *const begins[] = { " tax", " vat", " tva", " ht", " ttc", " gst", " untaxed", " rated", " exempt",
-                                        " exonere", " detaxe", " h t ", " t t c ", " t v a ", " v a t ", " puht",
+                                        " exonere", " detaxe", " exvat", " exclvat", " incvat", " inclvat", " plusvat", " novat", " h t ", " t t c ", " t v a ", " v a t ", " puht",
                                         " puttc" };
   g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
 

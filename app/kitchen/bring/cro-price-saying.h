@@ -28,6 +28,9 @@ typedef struct
   gboolean    has_money;       /* "€", "pounds" */
   gboolean    has_number;      /* that is no rate, day, nor of what the price is for */
   gboolean    is_beside_number; /* what it says of tax stands beside one, as beside the price of goods */
+  gboolean    is_rate;         /* "VAT 20 %", and no more */
+  gboolean    is_beside;       /* "(spirits: included)", which another note may be of */
+  gboolean    is_pound;        /* "pounds", of money or of weight */
   gboolean    is_unfinished;   /* it ends with what goes on: "Prices do not" */
 
   CroPricePer per;             /* "/kg", "kg", "per 100 g" */

@@ -2,6 +2,7 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-model.h"
 #include "cro-price-words.h"
 #include "cro-unit-words.h"
 #include "cro-word-list.h"
@@ -9,7 +10,7 @@
 
 #include <string.h>
 
-const char cro_price_per_words[] = "|per|par|a|an|the|le|la|les|l|au|aux|du|";
+const char cro_price_per_words[] = "|per|par|a|an|the|le|la|les|l|au|aux|du|for|pour|";
 /* Words of one letter that are typed apart or with full stops. */
 static const char *const spelled[] = { "ttc", "tva", "vat", "gst", "ht", "nb", "pu" };
 
@@ -115,7 +116,7 @@ may_be_unit (const GArray *tokens,
     return FALSE;
   return g_utf8_strlen (text, (gssize) bytes) > 1
          || (is_behind_bracket && (text[bytes] == ')' || text[bytes] == ']'))
-         || is_behind_per (tokens, "|per|par|au|le|") || (before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER);
+         || (*text == 'L' && text[bytes] == '\0' && tokens->len > 0) || is_behind_per (tokens, "|per|par|au|le|") || (before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER);
 }
 
 /* "unit price" is no price for one. */
@@ -186,7 +187,8 @@ take_money (GArray     *tokens,
       bytes = cro_currency_scan (code, NULL, &ignored);
     }
   if (bytes > 0)
-    add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_MONEY });
+    add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_MONEY,
+                                  .is_pound = cro_word_list_scan (text, "pound|pounds|livre|livres") > 0 });
   return bytes;
 }
 
@@ -246,6 +248,20 @@ join_letters (GArray *tokens)
       }
 }
 
+/* "½" */
+static gboolean
+is_fraction (gunichar c)
+{
+  return g_unichar_type (c) == G_UNICODE_OTHER_NUMBER;
+}
+
+/* One to be ticked. */
+static gboolean
+is_box (const char *text)
+{
+  return (*text == '[' && text[1 + spaces (text + 1)] == ']') || g_str_has_prefix (text, "\u2610");
+}
+
 GArray *
 cro_price_tokens_of (const char *text)
 {
@@ -264,7 +280,7 @@ cro_price_tokens_of (const char *text)
         n = take_money (tokens, text);
       if (n == 0 && g_unichar_isalpha (c))
         n = take_unit (tokens, text, is_behind_bracket);
-      if (n == 0 && g_unichar_isalnum (c))
+      if (n == 0 && g_unichar_isalnum (c) && !is_fraction (c))
         n = take_word (tokens, text);
       if (n == 0)
         {
@@ -277,7 +293,9 @@ cro_price_tokens_of (const char *text)
             add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_END });
           else if (*text == '*')
             add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_MARK });
-          else if (strchr ("?%<>=", *text) != NULL)
+          else if (is_fraction (c))
+            add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_NUMBER, .number = CRO_NOT_SET });
+          else if (strchr ("?%<>=", *text) != NULL || is_box (text) || (*text == '-' && g_ascii_isdigit (text[1])))
             add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_DOUBT });
         }
       if (!g_unichar_isspace (c))

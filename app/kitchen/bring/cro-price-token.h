@@ -31,6 +31,7 @@ typedef struct
   char     *word;      /* folded; of a word */
   gint64    number;    /* of a number or a rate; CRO_NOT_SET: none that is read */
   CroUnit   unit;
+  gboolean  is_pound;  /* of money */
 } CroPriceToken;
 
 /* Words behind which a unit is what a price is for, bounded by |. */

@@ -158,6 +158,13 @@ only_currency (const char *text,
 }
 
 gboolean
+cro_currency_of_sign (const char *sign,
+                      char        code[4])
+{
+  return only_currency (sign, strlen (sign), code);
+}
+
+gboolean
 cro_currency_of_text (const char *text,
                       char        code[4])
 {

@@ -35,6 +35,10 @@ gsize cro_currency_scan_last (const char *text);
 gboolean cro_currency_of_text (const char *text,
                                char        code[4]);
 
+/* The one currency of a sign or a code alone; FALSE: it could be several. */
+gboolean cro_currency_of_sign (const char *sign,
+                               char        code[4]);
+
 /* ",-", ".-", ",--", ".–" behind a number, for no cents: bytes, 0 where there is none. Common practice, no
  * source. */
 gsize cro_price_scan_even (const char *text);

@@ -111,14 +111,14 @@ is_one_of (const CroPack *own,
          && price_of_pack (cro_fraction_from_micro (CRO_MICRO), &one, said, &part) && part == CRO_MICRO;
 }
 
-/* "6.6 kg" of who sells 12 × 550 g, as a column of weights has it. */
+/* "6.6 kg" of who sells 12 × 550 g, "1000 g" of who sells 1 kg, as a column of weights has it. */
 static gboolean
 is_whole_of (const CroPack *own,
              const CroPack *said)
 {
   gint64 part;
 
-  return own->count > CRO_MICRO && said->count == CRO_MICRO
+  return said->count == CRO_MICRO
          && price_of_pack (cro_fraction_from_micro (CRO_MICRO), own, said, &part) && part == CRO_MICRO;
 }
 

@@ -495,7 +495,8 @@ may_be_note (const CroListLine *self,
     return TRUE;
   /* "Prices ex VAT apart from V07", "VAT as before". */
   saying = cro_price_saying_of (line, NULL);
-  return (cro_price_saying_is_of_tax (&saying) || saying.has_money) && (row->code == NULL || saying.speaks_of_prices);
+  return (cro_price_saying_is_of_tax (&saying) || saying.has_money || saying.has_per_word)
+         && (row->code == NULL || saying.speaks_of_prices);
 }
 
 /* Of a line alone. */
@@ -565,13 +566,13 @@ cro_price_list_read_pack (CroPriceList      *self,
   return TRUE;
 }
 
-/* How many lines from here have no word of tax. */
+/* How many lines from here have a number, and no word of tax: they are of goods, and in none goes a sentence on. */
 static guint
-count_untaxed (char **lines)
+count_plain (char **lines)
 {
   guint n = 0;
 
-  while (lines[n] != NULL && !cro_price_saying_may_be_of_tax (lines[n]))
+  while (lines[n] != NULL && strpbrk (lines[n], "0123456789") != NULL && !cro_price_saying_may_be_of_tax (lines[n]))
     n++;
   return n;
 }
@@ -606,18 +607,19 @@ cro_price_list_take_message (CroPriceList       *self,
   self->source = CRO_LIST_MESSAGE;
   reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
-  for (guint i = 0, n_lines = 1, next_of_tax = 0; lines[i] != NULL; i += n_lines)
+  for (guint i = 0, n_lines = 1, next_note = 0; lines[i] != NULL; i += n_lines)
     {
       g_autofree char *line = NULL;
 
-      if (next_of_tax <= i)
-        next_of_tax = i + count_untaxed (lines + i);
+      if (next_note <= i)
+        next_note = i + count_plain (lines + i);
       n_lines = 1;
-      line = next_of_tax < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
+      line = next_note < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
                                                      : g_strchomp (g_strdup (lines[i]));
       if (!read_line (&reader, i + 1, line) || take_of_all (&reader, line))
         continue;
-      reader.n_prices += reader.row.has_price;
+      reader.n_prices += reader.row.has_price
+                         && (reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str));
       g_array_append_val (self->rows, reader.row);
     }
   cro_list_said_settle (&reader.said, reader.n_prices);

@@ -9,6 +9,7 @@
 #include "cro-price-words.h"
 #include "cro-word-list.h"
 
+#include <math.h>
 #include <string.h>
 
 /* --- Currency ------------------------------------------------------------------------------------------ */
@@ -67,7 +68,7 @@ static gboolean
 begins_exception (const char *note)
 {
   return cro_word_list_scan (note, "except|excepting|unless|apart|aside|other than|but|save for|sauf|hormis|excepte|"
-                                   "mais") > 0;
+                                   "mais|until|till|jusqu|jusque") > 0;
 }
 
 static void
@@ -78,6 +79,13 @@ take_tax (CroListSaid          *self,
           guint                 n_before,
           gboolean              is_open)
 {
+  /* "VAT 20 %" says at what rate, and not whether. */
+  if (saying->is_tax_open && saying->is_rate)
+    {
+      if (self->rate_note == NULL)
+        self->rate_note = cro_price_list_keep (list, note);
+      return;
+    }
   is_open |= saying->is_tax_open || (saying->tax != self->tax && self->tax != CRO_PRICE_TAX_UNSAID)
              || (saying->tax_pct != self->tax_pct && saying->tax_pct > 0 && self->tax_pct > 0);
   if (is_open && self->tax_open == NULL)
@@ -106,19 +114,24 @@ static void
 take_per (CroListSaid          *self,
           CroPriceList         *list,
           const char           *note,
-          const CroPriceSaying *saying)
+          const CroPriceSaying *saying,
+          guint                 n_before)
 {
   gboolean is_other = self->per.is_said && saying->per.is_said
                       && (self->per.unit != saying->per.unit || self->per.times != saying->per.times);
 
   if (saying->is_per_open || (saying->per.is_said && saying->has_pack) || !saying->is_all_known || saying->is_negated
       || saying->has_exception || is_other || (self->is_of_pack && saying->per.is_said)
-      || (self->per.is_said && saying->has_pack))
+      || (self->per.is_said && saying->has_pack) || (saying->is_of_below && n_before > 0))
     leave_open (self, list, note);
   else if (saying->per.is_said)
     self->per = saying->per;
   else
     self->is_of_pack = TRUE;
+  if (self->per_note != NULL)
+    return;
+  self->per_note = cro_price_list_keep (list, note);
+  self->n_before_per = n_before;
 }
 
 CroListNote
@@ -133,8 +146,8 @@ cro_list_said_take (CroListSaid       *self,
   gboolean is_of_tax = cro_price_saying_is_of_tax (&saying);
   /* "Net prices": before tax, or behind what is taken off? */
   gboolean is_net = !is_of_tax && saying.is_net && (saying.is_all_known || saying.speaks_of_prices);
-  gboolean is_of_per = saying.has_per_word && (saying.per.is_said || saying.has_pack || saying.is_per_open)
-                       && (saying.speaks_of_prices || saying.is_all_known || (saying.per.is_said && saying.has_pack));
+  gboolean is_of_per = (saying.has_per_word && (saying.per.is_said || saying.has_pack || saying.is_per_open))
+                       || (saying.speaks_of_prices && saying.is_all_known && saying.per.is_said);
   const char *currency;
   gboolean is_currency_open;
 
@@ -151,12 +164,12 @@ cro_list_said_take (CroListSaid       *self,
   currency = currency_of_note (list, of, note, &saying, &is_currency_open);
   if (is_currency_open)
     leave_open (self, list, note);
-  if (!is_of_tax && begins_exception (note) && self->exception == NULL)
+  if (!is_of_tax && (begins_exception (note) || saying.is_beside) && self->exception == NULL)
     self->exception = cro_price_list_keep (list, note);
   if (is_of_tax || is_net)
     take_tax (self, list, note, &saying, n_before, is_net || (saying.is_of_below && n_before > 0));
   if (is_of_per)
-    take_per (self, list, note, &saying);
+    take_per (self, list, note, &saying, n_before);
   if (currency != NULL && (self->currency == NULL || g_strcmp0 (currency, of->currency) != 0))
     self->currency = currency;
   if (!is_of_tax && !is_net && !is_of_per && currency == NULL && !is_currency_open)
@@ -171,6 +184,11 @@ cro_list_said_settle (CroListSaid *self,
 {
   if (self->tax_open == NULL && self->n_before > 0 && self->n_before < n)
     self->tax_open = self->tax_note;
+  /* A rate beside prices that are said to be without tax is none of theirs. */
+  if (self->tax_open == NULL && self->tax != CRO_PRICE_WITHOUT_TAX)
+    self->tax_open = self->rate_note;
+  if (self->said_open == NULL && self->per_note != NULL && self->n_before_per > 0 && self->n_before_per < n)
+    self->said_open = self->per_note;
 }
 
 void
@@ -237,7 +255,7 @@ cro_list_dup_sentence (const char *const *lines,
         break;
       joined = g_strconcat (before, " ", next, NULL);
       said = cro_price_saying_of (joined, NULL);
-      if (said.has_number || !cro_price_saying_is_of_tax (&said))
+      if (said.has_number || !(cro_price_saying_is_of_tax (&said) || said.has_money || said.has_per_word))
         continue;
       g_free (sentence);
       sentence = g_strdup (joined);
@@ -278,6 +296,25 @@ cro_price_list_adds_tax (gint64 price,
   return total > price
          && (is_near (price + tax, total, CRO_MICRO / 100)
              || (share != CRO_NOT_SET && is_near (price + share, total, CRO_MICRO / 100)));
+}
+
+/* Whether a share is one that a tax may have, by halves of a per cent, within what money is rounded by. */
+static gboolean
+is_rate (double share,
+         double of)
+{
+  double halves = 200 * share;
+
+  return fabs (halves - round (halves)) <= 200 * 0.006 / of;
+}
+
+gboolean
+cro_price_list_may_hold_tax (gint64 price,
+                             gint64 tax)
+{
+  double of = cro_decimal_to_double (price), amount = cro_decimal_to_double (tax);
+
+  return amount > 0 && amount < of && is_rate (amount / (of - amount), of) && !is_rate (amount / of, of);
 }
 
 CroPriceTax

@@ -59,11 +59,14 @@ typedef struct
   gint64      tax_pct;    /* the rate that is said to be in them; 0: none */
   const char *tax_note;   /* the first of it */
   guint       n_before;   /* how many prices stand before that */
+  const char *rate_note;  /* "VAT 20 %", which says no more; NULL */
   const char *tax_open;   /* a note of it that is not understood, or contradicts another; NULL */
   const char *exception;  /* one that may take some out of what others say; NULL */
   const char *currency;   /* NULL */
   CroPricePer per;
   gboolean    is_of_pack; /* "per pack" */
+  const char *per_note;   /* the first of those */
+  guint       n_before_per; /* how many prices stand before that */
   const char *said_open;  /* one of for how much they are, or in which currency, that is not understood; NULL */
 } CroListSaid;
 
@@ -107,6 +110,10 @@ gboolean     cro_price_list_adds_tax (gint64 price,
 CroPriceTax  cro_price_list_tax_by_amount (gint64 price,
                                            gint64 tax,
                                            gint64 rate_pct);
+
+/* Whether an amount of tax is that of a rate within a price, and of none on top of it. */
+gboolean     cro_price_list_may_hold_tax (gint64 price,
+                                          gint64 tax);
 
 void         cro_list_row_say       (CroPriceList   *self,
                                      CroListRow     *row,

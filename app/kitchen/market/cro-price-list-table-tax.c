@@ -59,6 +59,30 @@ read_sum_beside (CroListTable *self,
       }
 }
 
+/* What stands beside a price says it as well; what two places say otherwise, or one so that it is not understood, is
+ * open. */
+static void
+take_beside (CroListTable *self,
+             CroListRow   *row,
+             CroPriceTax   says,
+             gint64        pct,
+             const char   *heading)
+{
+  gboolean is_other = (row->says_tax != CRO_PRICE_TAX_UNSAID && row->says_tax != says)
+                      || (row->tax_pct > 0 && pct > 0 && row->tax_pct != pct);
+
+  if (says != CRO_PRICE_TAX_UNSAID && !is_other && !row->is_tax_open)
+    {
+      row->says_tax = says;
+      row->tax_pct = MAX (row->tax_pct, pct);
+      return;
+    }
+  row->says_tax = CRO_PRICE_TAX_UNSAID;
+  row->is_tax_open = TRUE;
+  row->tax_heading = cro_price_list_keep (self->list, heading);
+  row->tax_beside = CRO_NOT_SET;
+}
+
 /* The rate of a price that has tax in it. */
 static void
 read_rate_beside (CroListTable *self,
@@ -66,26 +90,29 @@ read_rate_beside (CroListTable *self,
                   CroListRow *row)
 {
   const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) self->tax_column);
+  gboolean is_per_cent = cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL;
   const char *rest = "";
-  gboolean is_per_cent;
   gint64 pct;
 
-  if (row->tax_pct > 0 || !cro_brought_number (self->brought, cell, (guint) self->tax_column, &pct, &rest)
+  if (!cro_brought_number (self->brought, cell, (guint) self->tax_column, &pct, &rest)
       || !(*rest == '\0' || strcmp (rest, "%") == 0) || pct < 0 || pct > CRO_WHOLE_PCT)
     return;
   /* Under "VAT" alone a number is an amount, but for none. */
-  if (self->tax_kind != CRO_TAX_COLUMN_RATE
-      && !(self->tax_kind == CRO_TAX_COLUMN_OPEN
-           && (pct == 0 || cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL)))
+  if (self->tax_kind != CRO_TAX_COLUMN_RATE && !(self->tax_kind == CRO_TAX_COLUMN_OPEN && (pct == 0 || is_per_cent)))
     return;
-  /* Of tax at none nothing is in the price; "0.21" is a part of one. */
-  if (pct == 0)
+  /* "0.21" is a part of one. */
+  if (pct < CRO_MICRO && !is_per_cent)
+    pct *= 100;
+  /* Of tax at none nothing is in the price. */
+  if (pct == 0 && row->tax_pct == 0)
     row->says_tax = CRO_PRICE_WITHOUT_TAX;
-  is_per_cent = cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL;
-  row->tax_pct = pct < CRO_MICRO && !is_per_cent ? 100 * pct : pct;
+  else
+    take_beside (self, row, row->says_tax, pct, cro_brought_get (self->brought, (guint) self->brought->headings,
+                                                                 (guint) self->tax_column)->text);
 }
 
-/* "VAT" over "included", "VAT included" over "yes". */
+/* "VAT" over "included", "VAT included" over "yes", "HT/TTC" over "TTC"; "VAT" over "yes" leaves it open. A code says
+ * nothing. */
 static void
 read_words_beside (CroListTable      *self,
                    const CroReadCell *cell,
@@ -93,15 +120,42 @@ read_words_beside (CroListTable      *self,
 {
   const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings,
                                          (guint) self->tax_column)->text;
-  g_autofree char *whole = g_strdup_printf ("%s %s", heading, cell->text);
-  CroPriceTax says = cro_price_heading_tax (heading);
   const gboolean is_yes = cro_word_list_scan (cell->text, "yes|y|oui|o|x|true|vrai") == strlen (cell->text),
                  is_no = cro_word_list_scan (cell->text, "no|n|non|false|faux") == strlen (cell->text);
+  g_autofree char *whole = g_strdup_printf ("%s %s", heading, cell->text);
+  CroPriceTax says = cro_price_heading_tax (heading), alone;
+  gint64 pct;
 
-  if (says == CRO_PRICE_WITH_TAX && (is_yes || is_no))
-    row->says_tax = is_yes ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
-  else if (says == CRO_PRICE_TAX_UNSAID)
-    row->says_tax = cro_price_heading_tax_at (whole, &row->tax_pct);
+  alone = cro_price_heading_tax_at (cell->text, &pct);
+  if (is_yes || is_no)
+    says = says != CRO_PRICE_WITH_TAX ? CRO_PRICE_TAX_UNSAID : is_yes ? CRO_PRICE_WITH_TAX : CRO_PRICE_WITHOUT_TAX;
+  else if (alone != CRO_PRICE_TAX_UNSAID)
+    says = alone;
+  else
+    says = says == CRO_PRICE_TAX_UNSAID ? cro_price_heading_tax_at (whole, &pct) : CRO_PRICE_TAX_UNSAID;
+  if (says != CRO_PRICE_TAX_UNSAID || ((is_yes || is_no) && self->tax_kind != CRO_TAX_COLUMN_CODE))
+    take_beside (self, row, says, pct, heading);
+}
+
+/* "incl. VAT" under "Remarks" */
+static void
+read_remarks (CroListTable *self,
+              guint         index,
+              CroListRow   *row)
+{
+  for (guint i = 0; i < self->brought->n_columns; i++)
+    {
+      const CroRole role = self->brought->roles[i];
+      const CroReadCell *cell = cro_brought_get (self->brought, index, i);
+      CroPriceSaying saying;
+
+      if ((int) i == self->tax_column || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE)
+          || cell->kind != CRO_READ_CELL_TEXT || !cro_price_saying_may_be_of_tax (cell->text))
+        continue;
+      saying = cro_price_saying_of (cell->text, NULL);
+      if (cro_price_saying_is_of_tax (&saying) && !saying.is_rate)
+        take_beside (self, row, saying.tax, saying.tax_pct, cell->text);
+    }
 }
 
 /* What a column of tax says of the price: any other that has their sum says that it is without. No tax is none. What a
@@ -113,29 +167,37 @@ cro_list_table_read_tax_beside (CroListTable *self,
                                 CroListRow *row)
 {
   const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) MAX (self->tax_column, 0));
+  gboolean has_number = self->tax_column >= 0
+                        && cro_list_table_read_number (self, index, (guint) self->tax_column, &row->tax_beside)
+                        && row->tax_beside >= 0;
 
-  if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && self->tax_column >= 0)
-    read_rate_beside (self, index, row);
-  if (row->says_tax != CRO_PRICE_TAX_UNSAID || !row->has_price)
+  if (!row->has_price)
     return;
-  if (self->tax_open != NULL)
+  if (row->says_tax == CRO_PRICE_TAX_UNSAID && self->tax_open != NULL)
     {
       row->is_tax_open = TRUE;
       row->tax_heading = self->tax_open;
-      row->tax_beside = CRO_NOT_SET;
     }
-  if (self->tax_column < 0)
+  if (row->says_tax == CRO_PRICE_TAX_UNSAID && !row->is_tax_open && self->tax_column < 0)
+    row->tax_heading = self->net_heading;
+  if (!has_number)
+    row->tax_beside = row->tax_heading != NULL || self->tax_column >= 0 ? CRO_NOT_SET : 0;
+  read_remarks (self, index, row);
+  if (self->tax_column >= 0 && !has_number && cell->kind != CRO_READ_CELL_EMPTY)
+    read_words_beside (self, cell, row);
+  if (row->says_tax == CRO_PRICE_WITH_TAX && self->tax_column >= 0)
+    read_rate_beside (self, index, row);
+  if (row->says_tax != CRO_PRICE_TAX_UNSAID)
+    return;
+  if (self->tax_column < 0 && row->tax_heading == NULL)
     read_sum_beside (self, index, price_column, row);
   if (self->tax_column < 0 || cell->kind == CRO_READ_CELL_EMPTY)
     return;
   row->tax_heading = cro_price_list_keep (self->list, cro_brought_get (self->brought, (guint) self->brought->headings,
                                                                       (guint) self->tax_column)->text);
-  if (!cro_list_table_read_number (self, index, (guint) self->tax_column, &row->tax_beside) || row->tax_beside < 0)
-    {
-      row->tax_beside = CRO_NOT_SET;
-      read_words_beside (self, cell, row);
-    }
-  else if (self->tax_kind == CRO_TAX_COLUMN_GROSS)
+  if (!has_number)
+    return;
+  if (self->tax_kind == CRO_TAX_COLUMN_GROSS)
     row->tax_beside = row->tax_beside > row->price ? row->tax_beside - row->price : CRO_NOT_SET;
   else if (self->tax_kind != CRO_TAX_COLUMN_CODE
            && (row->tax_beside == 0 || has_total (self, index, price_column, row)))
@@ -189,39 +251,50 @@ tax_of_list (CroListTable *self)
 static gboolean
 has_discount (const CroBrought *brought)
 {
-  for (guint i = 0; i < brought->n_columns; i++)
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
     if (cro_price_heading_is_discount (cro_brought_get (brought, (guint) brought->headings, i)->text))
       return TRUE;
   return FALSE;
 }
 
-/* Where the heading is open, or a note contradicts it, each price asks; a note alone says it as well. */
+/* What leaves open whether prices have tax: their heading, a note, or two of those that contradict each other; NULL. A
+ * rate alone says nothing of prices that are without tax. */
+static const char *
+find_open (CroListTable         *self,
+           const char           *heading,
+           const CroPriceSaying *saying)
+{
+  const CroListSaid *notes = &self->said;
+  const CroPriceTax says = self->says_tax;
+
+  if (says == CRO_PRICE_TAX_UNSAID && (saying->is_tax_open || (saying->is_gross && !has_discount (self->brought))))
+    return cro_price_list_keep (self->list, heading);
+  if (notes->tax_open != NULL && !(says == CRO_PRICE_WITHOUT_TAX && notes->tax_open == notes->rate_note))
+    return notes->tax_open;
+  if (notes->exception != NULL && (notes->tax != CRO_PRICE_TAX_UNSAID || says != CRO_PRICE_TAX_UNSAID))
+    return notes->exception;
+  return says != CRO_PRICE_TAX_UNSAID && notes->tax != CRO_PRICE_TAX_UNSAID && notes->tax != says
+             ? cro_price_list_keep (self->list, heading) : NULL;
+}
+
 static void
-find_open (CroListTable *self)
+settle_tax (CroListTable *self)
 {
   const CroBrought *brought = self->brought;
-  const CroListSaid *notes = &self->said;
   const char *heading = brought->headings < 0
                             ? "" : cro_brought_get_role (brought, (guint) brought->headings,
                                                          cro_brought_price_role (brought), NULL)->text;
   CroPriceSaying saying = cro_price_saying_of (heading, NULL);
 
-  if (self->says_tax == CRO_PRICE_TAX_UNSAID
-      && (saying.is_tax_open || (saying.is_gross && !(brought->headings >= 0 && has_discount (brought)))))
-    self->tax_open = cro_price_list_keep (self->list, heading);
-  else if ((self->says_tax == CRO_PRICE_TAX_UNSAID || (self->says_tax == CRO_PRICE_WITH_TAX && self->tax_pct == 0))
-           && notes->tax_open != NULL)
-    self->tax_open = notes->tax_open;
-  else if (notes->tax != CRO_PRICE_TAX_UNSAID && notes->exception != NULL)
-    self->tax_open = notes->exception;
-  else if (self->says_tax != CRO_PRICE_TAX_UNSAID && notes->tax != CRO_PRICE_TAX_UNSAID && notes->tax != self->says_tax)
-    self->tax_open = cro_price_list_keep (self->list, heading);
-  if (self->tax_open == NULL && self->says_tax == CRO_PRICE_TAX_UNSAID)
-    self->says_tax = notes->tax;
-  if (self->tax_pct == 0)
-    self->tax_pct = notes->tax_pct;
+  self->tax_open = find_open (self, heading, &saying);
+  if (self->says_tax == CRO_PRICE_TAX_UNSAID && saying.is_net && !has_discount (brought))
+    self->net_heading = cro_price_list_keep (self->list, heading);
   if (self->tax_open != NULL)
     self->says_tax = CRO_PRICE_TAX_UNSAID;
+  else if (self->says_tax == CRO_PRICE_TAX_UNSAID)
+    self->says_tax = self->said.tax;
+  if (self->tax_pct == 0)
+    self->tax_pct = self->said.tax_pct;
 }
 
 /* A column of words that says whether the prices have tax, "VAT included", is asked about as a code is. */
@@ -259,6 +332,6 @@ void
 cro_list_table_find_tax (CroListTable *self)
 {
   self->says_tax = tax_of_list (self);
-  find_open (self);
+  settle_tax (self);
   find_tax_column (self);
 }

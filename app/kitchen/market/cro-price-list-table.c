@@ -90,6 +90,19 @@ read_unit_beside (CroListTable *self,
       = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
 }
 
+/* "Price/kg" beside "lb" contradict each other. */
+static void
+check_unit_beside (CroListTable *self,
+                   guint         index,
+                   CroListRow   *row)
+{
+  const char *text = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
+  CroUnit unit;
+
+  if (self->per.is_said && (cro_brought_unit (text, &unit) || cro_brought_per (text, &unit)) && unit != self->per.unit)
+    row->said_open = cro_price_list_keep (self->list, text);
+}
+
 /* "5kg bag", "2.5 kg tin" under the heading of packs, as a message has it; where the word may be of the name that is
  * asked. */
 static void
@@ -132,6 +145,28 @@ read_size_beside (CroListTable *self,
     }
 }
 
+/* "GBP" under "Ccy", "per kg" under "Remarks". */
+static void
+read_cells_beside (CroListTable *self,
+                   guint         index,
+                   CroListRow   *row)
+{
+  for (guint i = 0; row->has_price && i < self->brought->n_columns; i++)
+    {
+      const CroReadCell *cell = cro_brought_get (self->brought, index, i);
+      const CroRole role = self->brought->roles[i];
+      char code[4];
+      CroUnit unit;
+
+      if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
+        continue;
+      if (!row->has_per && cro_brought_per (cell->text, &unit))
+        row->said_open = cro_price_list_keep (self->list, cell->text);
+      if (row->currency == self->currency && !cro_currency_is_word (cell->text) && cro_currency_of_sign (cell->text, code))
+        row->currency = cro_price_list_keep (self->list, code);
+    }
+}
+
 static void
 read_price (CroListTable *self,
             guint       index,
@@ -167,6 +202,8 @@ read_price (CroListTable *self,
       row->has_per = TRUE;
       row->pack = (CroPack){ 0 };
     }
+  if (row->has_per)
+    check_unit_beside (self, index, row);
   read_unit_beside (self, index, row);
   read_currency (self, index, row, cell->text);
   row->is_none = cro_list_says_none (cell->text);
@@ -191,8 +228,9 @@ read_price (CroListTable *self,
                       cell->kind == CRO_READ_CELL_TEXT && cro_brought_is_doubtful (self->brought, cell, column)
                           ? CRO_LIST_WHICH_SIGN : CRO_LIST_NOT_A_PRICE,
                       cell->text, NULL);
-  if (!row->has_per && row->has_price)
+  if (row->said_open == NULL && row->has_price && (!row->has_per || self->per.is_said))
     row->said_open = self->said_open;
+  read_cells_beside (self, index, row);
   if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
     row->priced_as = "pack";
   read_size_beside (self, index, row);
@@ -242,6 +280,14 @@ is_of_prices (const CroBrought *brought)
 
 /* --- Notes --------------------------------------------------------------------------------------------- */
 
+static gboolean
+names_goods (CroListTable *self,
+             guint         row)
+{
+  return g_hash_table_contains (self->of->codes, cro_brought_get_role (self->brought, row, CRO_ROLE_CODE, NULL)->text)
+         || cro_list_book_has_name (self->of, cro_brought_get_role (self->brought, row, CRO_ROLE_NAME, NULL)->text);
+}
+
 /* Whether a row may say something of all: it stands over the headings, or names nothing of the book and has no
  * price. */
 static gboolean
@@ -251,16 +297,13 @@ may_be_note (CroListTable *self,
   const CroBrought *brought = self->brought;
   guint column;
   const CroReadCell *price;
-  const char *code, *name;
   gint64 ignored;
 
   if ((int) row <= brought->headings)
     return (int) row < brought->headings;
   price = cro_brought_get_role (brought, row, cro_brought_price_role (brought), &column);
-  code = cro_brought_get_role (brought, row, CRO_ROLE_CODE, NULL)->text;
-  name = cro_brought_get_role (brought, row, CRO_ROLE_NAME, NULL)->text;
   return (price->kind == CRO_READ_CELL_EMPTY || !cro_list_table_read_number (self, row, column, &ignored))
-         && !g_hash_table_contains (self->of->codes, code) && !cro_list_book_has_name (self->of, name);
+         && !names_goods (self, row);
 }
 
 /* Its cells as one sentence, which commas may have parted. Owned. */
@@ -313,7 +356,7 @@ take_notes (CroListTable *self)
                                                        n_prices)
                                  : CRO_LIST_NOTE_NONE;
 
-      n_prices += !is_note && (int) row > brought->headings;
+      n_prices += !is_note && (int) row > brought->headings && names_goods (self, row);
       for (; n > 0; n--, row++)
         g_array_index (self->notes, char, row) = (char) note;
     }
@@ -338,8 +381,12 @@ read_heading (CroListTable *self)
       self->said_open = cro_price_list_keep (self->list, heading);
   if (self->currency == NULL)
     self->currency = self->said.currency;
+  else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
+    self->said_open = cro_price_list_keep (self->list, heading);
   self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open)
+  if (is_open || (self->per.is_said && self->said.per_note != NULL
+                  && (self->said.is_of_pack || self->per.unit != self->said.per.unit
+                      || self->per.times != self->said.per.times)))
     self->said_open = cro_price_list_keep (self->list, heading);
   else if (self->said_open == NULL)
     self->said_open = self->said.said_open;

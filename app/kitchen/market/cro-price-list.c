@@ -96,7 +96,7 @@ cro_price_list_currency (CroPriceList      *self,
       sign = word != NULL ? g_strdup (word) : g_strndup (at, length);
       if (is_own)
         return of->currency;
-      if (cro_currency_of_text (sign, code))
+      if (cro_currency_of_text (sign, code) || cro_currency_of_sign (sign, code))
         return cro_price_list_keep (self, code);
       if (only_of_book (of->model, sign) != NULL)
         return cro_price_list_keep (self, only_of_book (of->model, sign));
