@@ -183,12 +183,11 @@ static double
 most_of_quote (const CroListRow *row)
 {
   gboolean has_slipped = row->look.kind == CRO_LOOK_SLIP || row->look.kind == CRO_LOOK_THOUSANDS;
-  double most = log (1 + CRO_LOOK_BEYOND);
+  double slip = has_slipped ? cro_doubt_slip (row->look.ratio) : 1, most = log (1 + CRO_LOOK_BEYOND);
 
   if (row->look.kind == CRO_LOOK_PACK)
     return log (1.1);
-  return has_slipped ? MIN (most, cro_list_distance_of (row->look.ratio / cro_doubt_slip (row->look.ratio)) - log (1.01))
-                     : most;
+  return has_slipped ? MIN (most, cro_list_distance_of (row->look.ratio / slip) - log (1.01)) : most;
 }
 
 /* Who states prices per kg may have written that of the pack, or of the pound that it is packed in: the nearer. */
