@@ -525,7 +525,8 @@ class Prices(unittest.TestCase):
   def test_a_list_may_say_at_what_rate_tax_is_in_a_price(self):
     # 21.00 for the mussels without tax are 23.10 with 10 %.
     for name, text in (("message.txt", "102 23.65 TTC 10 %\n"), ("message.txt", "102 23.65 (TVA 10 % incluse)\n"),
-                       ("message.txt", "102 23.65 TTC dont 10 % de TVA\n"), ("message.txt", "102 23.65 TTC (TVA 10 %)\n"),
+                       ("message.txt", "102 23.65 TTC dont 10 % de TVA\n"),
+                       ("message.txt", "102 23.65 TTC (TVA 10 %)\n"),
                        ("message.txt", "102 23.65 incl. VAT @ 10%\n"), ("message.txt", "102 23.65 incl VAT of 10 %\n"),
                        ("message.txt", "All prices incl. 10% VAT\n102 23.65\n"),
                        ("list.csv", "Code;Price incl. VAT;VAT %\n102;23.65;10\n"),

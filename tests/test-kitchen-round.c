@@ -112,8 +112,8 @@ test_tax_that_an_invoice_forgot (void **state)
   assert_true (cro_round_take_text (round, "egg 45.50\n", NULL, &taken, &error));
   assert_true (cro_round_row_waits (egg) && cro_round_can_be_right (round, index));
   note = cro_words_round_note (round, index);
-  assert_string_equal (note, "Is it without tax, as the last price? Prices before had 5.5 % in them; without, it differs"
-                             " by 6.7\u00a0% per unit.");
+  assert_string_equal (note, "Is it without tax, as the last price? Prices before had 5.5 % in them; without, it"
+                             " differs by 6.7\u00a0% per unit.");
   meant = cro_round_dup_suggestion (round, index);
   assert_string_equal (meant, "45.50 incl. VAT");
   assert_true (cro_round_suggest (round, index, &error));

@@ -137,8 +137,8 @@ cro_list_price_in_pack (const CroPack *from,
   return price_of_pack (cro_fraction_from_micro (*price), from, pack, price);
 }
 
-/* A size that is none of the pack's, behind "/", may be that of another pack: what a person types into the row of a pack
- * is so. One of a unit is no pack. */
+/* A size that is none of the pack's, behind "/", may be that of another pack: what a person types into the row of a
+ * pack is so. One of a unit is no pack. */
 static void
 ask_size (CroListMatching *self,
           CroListRow      *row,

@@ -3,6 +3,7 @@
 
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
+#include "cro-doubt.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-own-pack.h"
@@ -51,7 +52,9 @@ static gboolean
 is_of_one (double ratio,
            double n)
 {
-  return n > 1 && (fabs (ratio * n - 1) <= CRO_LOOK_BEYOND || 2 * cro_list_distance_of (ratio * n) < cro_list_distance_of (ratio));
+  return n > 1
+         && (fabs (ratio * n - 1) <= CRO_LOOK_BEYOND
+             || 2 * cro_list_distance_of (ratio * n) < cro_list_distance_of (ratio));
 }
 
 /* Of an invoice that counts pieces, of which nobody has said what one holds. */
@@ -173,19 +176,18 @@ round_meant (CroListMatching *self,
     row->look.meant = price;
 }
 
-/* How far from the last a price may be to be for another measure than it was read for: no further than a slip of its
- * sign would bring it, nor than what is asked about, and near where another pack may be meant. Our own measure, no
- * source. */
+/* How far from the last a price may be to be for another measure than it was read for: nearer by 1 % than a slip of its
+ * sign would bring it, no further than what is asked about, and near where another pack may be meant. Our own measure,
+ * no source. */
 static double
 most_of_quote (const CroListRow *row)
 {
   gboolean has_slipped = row->look.kind == CRO_LOOK_SLIP || row->look.kind == CRO_LOOK_THOUSANDS;
+  double slip = has_slipped ? cro_doubt_slip (row->look.ratio) : 1, most = log (1 + CRO_LOOK_BEYOND);
 
   if (row->look.kind == CRO_LOOK_PACK)
     return log (1.1);
-  return has_slipped ? MIN (log (1 + CRO_LOOK_BEYOND),
-                            cro_list_distance_of (row->look.ratio * (double) row->look.meant / (double) row->price))
-                     : log (1 + CRO_LOOK_BEYOND);
+  return has_slipped ? MIN (most, cro_list_distance_of (row->look.ratio / slip) - log (1.01)) : most;
 }
 
 /* Who states prices per kg may have written that of the pack, or of the pound that it is packed in: the nearer. */

@@ -8,12 +8,15 @@ settle_tax_beside (CroListMatching *self,
                    CroListRow      *row,
                    gint64           rate_pct)
 {
-  /* What is open of all prices is so of goods that had none. */
+  gboolean may_hold_it = row->tax_beside != CRO_NOT_SET && row->tax_heading != NULL
+                         && cro_price_list_may_hold_tax (row->price, row->tax_beside);
+
+  /* What is open of all prices is so of goods that had none, and an amount that is a rate of nothing else. */
   if (row->says_tax != CRO_PRICE_TAX_UNSAID || row->is_from_last || row->tax_beside == 0 || !row->has_price
-      || (rate_pct == 0 && !row->is_tax_open))
+      || (rate_pct == 0 && !row->is_tax_open && !may_hold_it))
     return;
   /* A number that is the rate is probably no amount. */
-  if (row->tax_beside != CRO_NOT_SET && row->tax_beside != rate_pct && row->tax_beside != rate_pct / 100)
+  if (rate_pct > 0 && row->tax_beside != CRO_NOT_SET && row->tax_beside != rate_pct && row->tax_beside != rate_pct / 100)
     row->says_tax = cro_price_list_tax_by_amount (row->price, row->tax_beside, rate_pct);
   if (row->tax_heading == NULL && row->says_tax != CRO_PRICE_WITHOUT_TAX)
     row->says_tax = CRO_PRICE_TAX_UNSAID;
