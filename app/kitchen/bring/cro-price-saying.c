@@ -424,7 +424,8 @@ read_tokens (Reading      *self,
 
 /* Of one that says nothing else. A negation counts once: "no longer ex VAT" is none of these. */
 #define WITHOUT \
-  "(?:[xy][r0]?t[r0]?|[r0]?t[r0]?w?[Xy]|h(?:[xy]?t?[r0])?|[nd][ij]t|te?n[ijI]|nt[jI]|e?[ij]nt|nc|[ij]0t|0?t0?[jI]|c0)"
+  "(?:[xy][r0]?t[r0]?|[r0]?t[r0]?w?[Xy]|h(?:[xy]?t?[r0])?|[nd][ij]t|te?n[ijI]|nt[jI]|e?[ij]nt|nc|" \
+  "[ij]0t|(?:0t|t0)[jI]|c0)"
 #define WITH "(?:[ij]r?tr?|r?tr?[jI]|cd?(?:tr?|rt?)?)"
 
 static gboolean
@@ -523,8 +524,9 @@ static gboolean
 has_carriage (const GArray *tokens)
 {
   for (guint i = 0; i < tokens->len; i++)
-    if (cro_price_token_is (tokens, i, "|delivery|carriage|transport|freight|shipping|postage|packaging|packing|deposit|"
-                                       "deposits|livraison|port|emballage|emballages|consigne|consignes|service|"))
+    if (cro_price_token_is (tokens, i, "|delivery|carriage|transport|freight|shipping|postage|packaging|packing|"
+                                       "deposit|deposits|livraison|port|emballage|emballages|consigne|consignes|"
+                                       "service|"))
       return TRUE;
   return FALSE;
 }
@@ -558,8 +560,8 @@ gboolean
 cro_price_saying_may_be_of_tax (const char *text)
 {
   static const char *const begins[] = { " tax", " vat", " tva", " ht", " ttc", " gst", " untaxed", " rated", " exempt",
-                                        " exonere", " detaxe", " exvat", " exclvat", " incvat", " inclvat", " plusvat", " novat", " h t ", " t t c ", " t v a ", " v a t ", " puht",
-                                        " puttc" };
+                                        " exonere", " detaxe", " exvat", " exclvat", " incvat", " inclvat", " plusvat",
+                                        " novat", " h t ", " t t c ", " t v a ", " v a t ", " puht", " puttc" };
   g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
 
   for (guint i = 0; i < G_N_ELEMENTS (begins); i++)

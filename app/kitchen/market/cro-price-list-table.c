@@ -162,7 +162,8 @@ read_cells_beside (CroListTable *self,
         continue;
       if (!row->has_per && cro_brought_per (cell->text, &unit))
         row->said_open = cro_price_list_keep (self->list, cell->text);
-      if (row->currency == self->currency && !cro_currency_is_word (cell->text) && cro_currency_of_sign (cell->text, code))
+      if (row->currency == self->currency && !cro_currency_is_word (cell->text)
+          && cro_currency_of_sign (cell->text, code))
         row->currency = cro_price_list_keep (self->list, code);
     }
 }

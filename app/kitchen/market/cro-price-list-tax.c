@@ -16,7 +16,8 @@ settle_tax_beside (CroListMatching *self,
       || (rate_pct == 0 && !row->is_tax_open && !may_hold_it))
     return;
   /* A number that is the rate is probably no amount. */
-  if (rate_pct > 0 && row->tax_beside != CRO_NOT_SET && row->tax_beside != rate_pct && row->tax_beside != rate_pct / 100)
+  if (rate_pct > 0 && row->tax_beside != CRO_NOT_SET && row->tax_beside != rate_pct
+      && row->tax_beside != rate_pct / 100)
     row->says_tax = cro_price_list_tax_by_amount (row->price, row->tax_beside, rate_pct);
   if (row->tax_heading == NULL && row->says_tax != CRO_PRICE_WITHOUT_TAX)
     row->says_tax = CRO_PRICE_TAX_UNSAID;
