@@ -35,6 +35,14 @@ refused (const GError *error,
 }
 
 char *
+cro_words_failed (const GError *error)
+{
+  g_autofree char *text = cro_words_error (error);
+
+  return dup_sentence (text);
+}
+
+char *
 cro_words_refused (const GError *error)
 {
   return refused (error, _("This cannot be empty. Type a value; Escape gives back the one of before."));

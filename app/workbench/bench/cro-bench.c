@@ -11,7 +11,7 @@
 #include "cro-headed.h"
 #include "cro-isolate.h"
 #include "cro-later.h"
-#include "cro-words.h"
+#include "cro-refused-words.h"
 
 typedef struct
 {
@@ -222,7 +222,7 @@ void
 cro_bench_fail (CroBench     *self,
                 const GError *error)
 {
-  g_autofree char *text = cro_words_error (error);
+  g_autofree char *text = cro_words_failed (error);
 
   cro_bench_say (self, text);
 }

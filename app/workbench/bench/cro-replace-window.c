@@ -12,6 +12,7 @@
 #include "cro-isolate.h"
 #include "cro-kind.h"
 #include "cro-line-amount.h"
+#include "cro-refused-words.h"
 #include "cro-replacement.h"
 #include "cro-result-words.h"
 #include "cro-uses.h"
@@ -322,7 +323,7 @@ show_replaced (CroReplaceWindow *self,
     told = cro_replacement_try (self->book, &replacement, &error);
   if (told == NULL)
     {
-      add_sentence (warning, twice != NULL ? g_steal_pointer (&twice) : cro_words_error (error));
+      add_sentence (warning, twice != NULL ? g_steal_pointer (&twice) : cro_words_failed (error));
       return FALSE;
     }
   if (!self->is_plate)
@@ -345,7 +346,7 @@ show_taken_off (CroReplaceWindow *self,
   g_autoptr (GArray) told = cro_replacement_try (self->book, &replacement, &error);
 
   if (told == NULL)
-    add_sentence (warning, cro_words_error (error));
+    add_sentence (warning, cro_words_failed (error));
   else
     /* Translators: over what menus cost from which a plate is taken. */
     add_consequences (self, _("taken off"), told);
@@ -491,7 +492,7 @@ keep (CroReplaceWindow     *self,
 
   if (!cro_edit_replace (self->book, label, replacement, &error))
     {
-      g_autofree char *text = cro_words_error (error);
+      g_autofree char *text = cro_words_failed (error);
 
       gtk_label_set_label (GTK_LABEL (self->warning), text);
       gtk_widget_set_visible (self->warning, TRUE);

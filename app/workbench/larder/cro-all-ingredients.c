@@ -10,6 +10,7 @@
 #include "cro-overview-table.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
+#include "cro-refused-words.h"
 #include "cro-words.h"
 
 struct _CroAllIngredients
@@ -43,7 +44,7 @@ make (CroOverview *overview,
                                                                    : CRO_BASE_GRAM,
                                quick.has_price ? &price : NULL, &made->slot, &error))
     return NULL;
-  return cro_words_error (error);
+  return cro_words_failed (error);
 }
 
 static void

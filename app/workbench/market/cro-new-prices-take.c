@@ -11,6 +11,7 @@
 #include "cro-file-choice.h"
 #include "cro-isolate.h"
 #include "cro-price-list-words.h"
+#include "cro-refused-words.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 
@@ -113,7 +114,7 @@ dup_said (CroNewPrices    *self,
     return g_strdup (_("The list was not read; the prices are as they were."));
   if (taking->error != NULL)
     return taking->list != NULL ? cro_words_list_refused (taking->list, taking->error)
-                                : cro_words_error (taking->error);
+                                : cro_words_failed (taking->error);
   if (of != NULL)
     {
       char *refused = cro_words_list_refused (of, NULL);

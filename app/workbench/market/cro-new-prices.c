@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-reason.h"
+#include "cro-refused-words.h"
 #include "cro-state.h"
 #include "cro-words.h"
 
@@ -34,7 +35,7 @@ void
 cro_new_prices_fail (CroNewPrices *self,
                      GError       *error)
 {
-  g_autofree char *text = cro_words_error (error);
+  g_autofree char *text = cro_words_failed (error);
 
   cro_new_prices_say (self, text);
   g_error_free (error);

@@ -11,7 +11,7 @@
 #include "cro-month-table.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
-#include "cro-words.h"
+#include "cro-refused-words.h"
 
 /* What came in is not added to what was lost: each kind has a sum of its own. */
 static char *
@@ -56,7 +56,7 @@ cro_adjusted_sums_refresh (GtkWidget      *label,
   const CroMonth *month = cro_month_shelf_reckon (cro_month_shelf_of (book), first, &error);
   GHashTable *worths = month != NULL ? cro_month_list_worths (month, book, &error) : NULL;
   /* Neither sums nor money of an older state stay: it says why there are none. */
-  g_autofree char *sums = worths != NULL ? dup_sums (month) : cro_words_error (error);
+  g_autofree char *sums = worths != NULL ? dup_sums (month) : cro_words_failed (error);
 
   gtk_label_set_label (GTK_LABEL (label), sums);
   gtk_widget_set_visible (label, *sums != '\0');

@@ -17,6 +17,7 @@
 #include "cro-number.h"
 #include "cro-print.h"
 #include "cro-reason.h"
+#include "cro-refused-words.h"
 #include "cro-reveal.h"
 #include "cro-words-lack.h"
 #include "cro-words.h"
@@ -178,7 +179,7 @@ keep (Row *row)
   done = read.status == CRO_ENTRY_EMPTY ? row->line.id == 0 || take_back (self, row, &error)
                                         : cro_count_put (book_of (self), &entry, &error);
   self->is_keeping = FALSE;
-  reason = error != NULL ? cro_words_error (error) : NULL;
+  reason = error != NULL ? cro_words_failed (error) : NULL;
   if (row->sheet != NULL)
     refuse (row, reason);
   if (done)

@@ -12,6 +12,7 @@
 #include "cro-intake-names.h"
 #include "cro-intake-open.h"
 #include "cro-intake-words.h"
+#include "cro-refused-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -320,7 +321,7 @@ static void
 refuse (CroIntakePage *self,
         const GError  *error)
 {
-  g_autofree char *why = cro_words_error (error);
+  g_autofree char *why = cro_words_failed (error);
 
   cro_bench_say (self->bench, why);
   leave (self);

@@ -22,10 +22,10 @@
 #include "cro-month-went-view.h"
 #include "cro-month-why.h"
 #include "cro-month-words.h"
+#include "cro-refused-words.h"
 #include "cro-sheet-stack.h"
 #include "cro-spoken.h"
 #include "cro-sum-popover.h"
-#include "cro-words.h"
 
 /* Views in the order of their keys, Ctrl+1 and on. */
 enum
@@ -171,7 +171,7 @@ show_months (CroMonthBench *self)
   if (month == NULL)
     month = cro_month_shelf_reckon (self->shelf, self->first, &error);
   if (month == NULL)
-    trouble = cro_words_error (error);
+    trouble = cro_words_failed (error);
   gtk_label_set_label (GTK_LABEL (self->trouble), trouble != NULL ? trouble : "");
   gtk_widget_set_visible (self->trouble, month == NULL);
   gtk_widget_set_visible (self->sheets, month != NULL);

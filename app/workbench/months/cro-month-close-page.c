@@ -13,6 +13,7 @@
 #include "cro-month-close.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
+#include "cro-refused-words.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 
@@ -66,7 +67,7 @@ dup_error (CroMonthClosePage *self,
   g_autofree char *name = cro_month_to_text (self->first), *begins = NULL;
 
   if (error == NULL || error->domain != CRO_MONTH_ERROR)
-    return cro_words_error (error);
+    return cro_words_failed (error);
   switch ((CroMonthErrorCode) error->code)
     {
     case CRO_MONTH_ERROR_CLOSED:
@@ -199,7 +200,7 @@ say_orders (CroMonthClosePage *self)
 
   if (!cro_month_out_of_order (cro_bench_get_book (self->bench), self->first, &earlier, &later, &error))
     {
-      why = cro_words_error (error);
+      why = cro_words_failed (error);
       say (self, why, "now");
       return;
     }

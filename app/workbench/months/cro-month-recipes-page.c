@@ -10,7 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-month-close.h"
 #include "cro-number.h"
-#include "cro-words.h"
+#include "cro-refused-words.h"
 
 struct _CroMonthRecipesPage
 {
@@ -47,7 +47,7 @@ entered_cb (CroMonthRecipesPage *self)
     return;
   if (!cro_month_set_recipes_on (cro_bench_get_book (self->bench), self->first, day, &error))
     {
-      reason = cro_words_error (error);
+      reason = cro_words_failed (error);
       cro_entry_form_refuse (form, self->entry, reason);
       return;
     }

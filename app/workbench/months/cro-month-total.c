@@ -11,6 +11,7 @@
 #include "cro-month-words.h"
 #include "cro-past-words.h"
 #include "cro-reason.h"
+#include "cro-refused-words.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 
@@ -135,7 +136,7 @@ keep (CroMonthTotal *self)
   if (!cro_month_set (book_of (self), label, self->first, self->column,
                       read.status == CRO_ENTRY_EMPTY ? CRO_NOT_SET : read.micro, &error))
     {
-      reason = cro_words_error (error);
+      reason = cro_words_failed (error);
       refuse (self, reason);
       return;
     }

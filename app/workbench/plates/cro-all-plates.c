@@ -13,6 +13,7 @@
 #include "cro-overview-table.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
+#include "cro-refused-words.h"
 #include "cro-service-page.h"
 #include "cro-words.h"
 
@@ -64,7 +65,7 @@ make (CroOverview *overview,
   if (is_line ? start (book, label, name, &quick, &made->slot, &error)
               : cro_edit_add_plate (book, label, name, CRO_MICRO, &made->slot, &error))
     return NULL;
-  return cro_words_error (error);
+  return cro_words_failed (error);
 }
 
 static int

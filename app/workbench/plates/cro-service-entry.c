@@ -15,6 +15,7 @@
 #include "cro-not-set.h"
 #include "cro-number.h"
 #include "cro-reason.h"
+#include "cro-refused-words.h"
 #include "cro-row-grid.h"
 #include "cro-words.h"
 
@@ -258,7 +259,7 @@ asked_cb (CroServiceEntry *self)
       gtk_widget_grab_focus (self->add);
       return;
     }
-  reason = error != NULL                       ? cro_words_error (error)
+  reason = error != NULL                       ? cro_words_failed (error)
            : read.status != CRO_ENTRY_EMPTY ? cro_words_entry_reason (text, &read)
                                                : g_strdup (_("Type the number of covers."));
   say_refused (self, reason);

@@ -9,6 +9,7 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-quick-words.h"
+#include "cro-refused-words.h"
 #include "cro-row-grid.h"
 #include "cro-words-lack.h"
 #include "cro-words.h"
@@ -113,7 +114,7 @@ have_cb (CroServiceEntry *self)
   read_have (self, text, &quick);
   reason = reason_of (cro_book_get_model (book_of (self)), text, &quick);
   if (reason == NULL && !set_in_house (self, quick.item, quick.amount, quick.unit, &error))
-    reason = cro_words_error (error);
+    reason = cro_words_failed (error);
   gtk_label_set_label (GTK_LABEL (self->have_reason), reason != NULL ? reason : "");
   if (reason == NULL)
     gtk_editable_set_text (GTK_EDITABLE (self->have), "");

@@ -8,6 +8,7 @@
 #include "cro-overview-table.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
+#include "cro-refused-words.h"
 #include "cro-words.h"
 
 struct _CroAllPreparations
@@ -38,7 +39,7 @@ make (CroOverview *overview,
                                 quick.has_amount ? quick.unit : CRO_UNIT_G, &made->slot, NULL,
                                 &error))
     return NULL;
-  return cro_words_error (error);
+  return cro_words_failed (error);
 }
 
 static void

@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-here.h"
 #include "cro-number.h"
+#include "cro-refused-words.h"
 #include "cro-toast.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -63,7 +64,7 @@ static void
 refuse (CroBringWindow *self,
         const GError   *error)
 {
-  g_autofree char *why = cro_words_error (error);
+  g_autofree char *why = cro_words_failed (error);
 
   g_signal_emit (self, signals[REFUSED], 0, why);
   gtk_window_close (GTK_WINDOW (self));
@@ -446,7 +447,7 @@ show_faults (CroBringWindow *self,
              const GError   *error)
 {
   g_autofree char *text = cro_faults_get_n (faults) > 0 ? cro_words_fault (cro_faults_get (faults, 0))
-                                                        : cro_words_error (error);
+                                                        : cro_words_failed (error);
 
   say (self, text);
 }

@@ -7,8 +7,8 @@
 #include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-past.h"
+#include "cro-refused-words.h"
 #include "cro-toast.h"
-#include "cro-words.h"
 #include "cro-wrap.h"
 
 /* Acts read at once and shown on one page of the list, acts looked at for a page at most, and moves
@@ -229,7 +229,7 @@ add_page (CroHistoryWindow *self)
   say_none (self);
   if (page == NULL)
     {
-      g_autofree char *text = cro_words_error (error);
+      g_autofree char *text = cro_words_failed (error);
 
       say (self, text);
     }

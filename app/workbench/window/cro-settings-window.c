@@ -14,6 +14,7 @@
 #include "cro-input.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
+#include "cro-refused-words.h"
 #include "cro-result-words.h"
 #include "cro-target-input.h"
 #include "cro-template.h"
@@ -235,7 +236,7 @@ currency_chosen_cb (GtkWidget         *drop_down,
   cell = CRO_CELL_STR (codes[at - 1]);
   if (!cro_edit_set (self->book, act, TABLE, ID, columns, &cell, &error))
     {
-      g_autofree char *text = cro_words_error (error);
+      g_autofree char *text = cro_words_failed (error);
 
       cro_toast_say (self->toasts, text);
       show_currency (self);

@@ -20,6 +20,7 @@
 #include "cro-quick-words.h"
 #include "cro-quick.h"
 #include "cro-recent.h"
+#include "cro-refused-words.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-template.h"
@@ -352,7 +353,7 @@ activate_cb (CroWelcome *self)
     }
   else
     {
-      g_autofree char *text = cro_words_error (error);
+      g_autofree char *text = cro_words_failed (error);
 
       say (self, text);
     }

@@ -4,7 +4,7 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-words.h"
+#include "cro-refused-words.h"
 
 static const struct
 {
@@ -68,7 +68,7 @@ say_what (CroWindow    *self,
         set_words (self, _(troubles[i].title), _(troubles[i].what_to_do));
         return;
       }
-  text = cro_words_error (error);
+  text = cro_words_failed (error);
   set_words (self, _("The book cannot be opened"), text);
 }
 

@@ -9,6 +9,7 @@
 #include "cro-history-window.h"
 #include "cro-isolate.h"
 #include "cro-later.h"
+#include "cro-refused-words.h"
 #include "cro-settings-window.h"
 #include "cro-state.h"
 #include "cro-toast.h"
@@ -41,7 +42,7 @@ void
 cro_window_fail (CroWindow    *self,
                  const GError *error)
 {
-  g_autofree char *text = cro_words_error (error);
+  g_autofree char *text = cro_words_failed (error);
 
   cro_window_say (self, text);
 }
