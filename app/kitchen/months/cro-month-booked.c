@@ -6,16 +6,17 @@
 #include "cro-frozen-gone.h"
 #include "cro-month-private.h"
 #include "cro-not-set.h"
+#include "cro-row-date.h"
 
 #define STATEMENT "statement"
 
-/* Documents of a closed month: what was bought, less what was booked. */
+/* Documents of a closed month: what was bought, less what was booked of it, by itself or by others that noted so. */
 typedef struct
 {
   CroDate first;
   gint64  money[CRO_N_PURCHASE_KINDS];      /* its own, that came since */
-  gint64  settled[CRO_N_PURCHASE_KINDS];    /* of months before, that it was closed with; what is left of it once
-                                               it is settled is of none of those that are looked at */
+  gint64  settled[CRO_N_PURCHASE_KINDS];    /* of other months, that it was closed with before closing noted of which;
+                                               what is left of it once it is settled is of none that are looked at */
   gboolean is_noted;        /* whether closing noted all that tells them apart */
 } Late;
 
@@ -45,6 +46,16 @@ late_of (GArray  *months,
   return &g_array_index (months, Late, at);
 }
 
+/* Of a month that is looked at; NULL: it is none of those. */
+static Late *
+find_late (CroMonthBooked *self,
+           CroDate         first)
+{
+  if (!cro_month_booked_is_of (self, first))
+    return NULL;
+  return late_of (first < self->entries->first ? self->late : self->after, first);
+}
+
 gboolean
 cro_month_booked_is_of (CroMonthBooked *self,
                         CroDate         day)
@@ -58,11 +69,7 @@ cro_month_booked_add (CroMonthBooked *self,
                       guint           kind,
                       gint64          value)
 {
-  gboolean is_before = day < self->entries->first;
-
-  cro_month_add_within (&late_of (is_before ? self->late : self->after, day)->money[kind], value);
-  if (is_before)
-    cro_month_add_within (&self->entries->earlier[kind], value);
+  cro_month_add_within (&late_of (day < self->entries->first ? self->late : self->after, day)->money[kind], value);
 }
 
 /* --- What closing froze ---------------------------------------------------------------------- */
@@ -116,12 +123,37 @@ add_booked (Booked      *booked,
   return TRUE;
 }
 
+/* What closing noted of another month. */
+typedef struct
+{
+  gint64   month;       /* the id of the closed one */
+  CroDate  of;          /* the first day of the other one */
+  guint    kind;
+  gint64   money;
+  gboolean is_later;    /* that one has booked it, and it was taken off; else it was booked of that one */
+} Noted;
+
 /* What is read of all closed months in one pass. */
 typedef struct
 {
   GHashTable    *months;    /* id → Booked */
+  GArray        *noted;     /* Noted */
   CroFrozenGone *gone;
 } Frozen;
+
+static gboolean
+add_noted (Frozen      *frozen,
+           const Noted *of,
+           const char  *kind,
+           GError     **error)
+{
+  Noted noted = *of;
+
+  if (!cro_month_read_kind (cro_purchase_kind_codes, kind, &noted.kind, error))
+    return FALSE;
+  g_array_append_val (frozen->noted, noted);
+  return TRUE;
+}
 
 static gboolean
 take_booked (CroRows   *rows,
@@ -137,6 +169,10 @@ take_booked (CroRows   *rows,
   cro_frozen_gone_add (frozen->gone, cro_rows_get_int (rows, 0), kind, cro_rows_get_text (rows, 5));
   if (g_strcmp0 (kind, STATEMENT) != 0)
     return TRUE;
+  if (g_strcmp0 (name, CRO_MONTH_EARLIER_OF) == 0 || g_strcmp0 (name, CRO_MONTH_LATER_OF) == 0)
+    return add_noted (frozen, &(Noted){ cro_rows_get_int (rows, 0), cro_row_date (rows, 5), 0, cost,
+                                        g_strcmp0 (name, CRO_MONTH_LATER_OF) == 0 },
+                      cro_rows_get_text (rows, 3), error);
   is_own = g_strcmp0 (name, "purchases") == 0;
   is_estimate = g_strcmp0 (name, "estimate") == 0;
   is_reversed = g_strcmp0 (name, "reversed") == 0;
@@ -196,6 +232,75 @@ late_of_booked (CroDate       first,
   return late;
 }
 
+static int
+compare_shares (gconstpointer a,
+                gconstpointer b)
+{
+  const CroMonthShare *x = a, *y = b;
+
+  return x->first < y->first ? -1 : x->first > y->first;
+}
+
+/* What a closed month has booked of the one that is looked at. */
+static void
+add_later (CroMonthEntries *entries,
+           CroDate          first,
+           guint            kind,
+           gint64           money)
+{
+  CroMonthShare later = { .first = first };
+  guint at = 0;
+
+  while (at < entries->later->len && g_array_index (entries->later, CroMonthShare, at).first != first)
+    at++;
+  if (at == entries->later->len)
+    g_array_append_val (entries->later, later);
+  cro_month_add_within (&g_array_index (entries->later, CroMonthShare, at).money[kind], money);
+  g_array_sort (entries->later, compare_shares);
+}
+
+/* Each document is booked once, whichever months are closed and opened again in between: what closing noted of another
+ * month is that one's, and is left to be settled no more. */
+static void
+take_noted (CroMonthBooked    *self,
+            const CroMonthRow *row,
+            const Noted       *noted)
+{
+  CroMonthEntries *entries = self->entries;
+  Late *own = find_late (self, row->first), *other = find_late (self, noted->of);
+  gint64 money = noted->is_later ? -noted->money : noted->money;
+
+  if (noted->is_later ? noted->of <= row->first : noted->of >= row->first)
+    return;
+  if (own != NULL)
+    cro_month_add_within (&own->settled[noted->kind], -money);
+  if (noted->is_later && own != NULL)
+    cro_month_add_within (&own->money[noted->kind], noted->money);
+  if (!noted->is_later && other != NULL)
+    cro_month_add_within (&other->money[noted->kind], -noted->money);
+  if (!noted->is_later && noted->of == entries->first && !entries->row->is_closed)
+    add_later (entries, row->first, noted->kind, noted->money);
+}
+
+static void
+take_all_noted (CroMonthBooked *self,
+                GPtrArray      *rows,
+                const Frozen   *frozen)
+{
+  for (guint i = 0; i < frozen->noted->len; i++)
+    {
+      const Noted *noted = &g_array_index (frozen->noted, Noted, i);
+
+      for (guint r = 0; r < rows->len; r++)
+        {
+          const CroMonthRow *row = rows->pdata[r];
+
+          if (row->id == noted->month && frozen_of (frozen->months, row) != NULL)
+            take_noted (self, row, noted);
+        }
+    }
+}
+
 static void
 take_gone (const char *month,
            gpointer    user_data)
@@ -215,10 +320,11 @@ read_booked (CroMonthBooked  *self,
   static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", "date", NULL };
   g_autoptr (CroFrozenGone) gone = cro_frozen_gone_new ();
   g_autoptr (GHashTable) months = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  g_autoptr (GArray) noted = g_array_new (FALSE, FALSE, sizeof (Noted));
   CroMonthEntries *entries = self->entries;
-  Frozen frozen = { months, gone };
+  Frozen frozen = { months, noted, gone };
   CroDate next = cro_month_next (entries->first);
-  gint64 newest = 0, held;
+  gint64 newest = 0, estimate = 0, held;
   const CroMonthRow *row;
   const Booked *booked;
 
@@ -231,8 +337,6 @@ read_booked (CroMonthBooked  *self,
       gint64 reversed = reversed_of (months, rows, row);
       Late late = late_of_booked (row->first, booked, reversed);
 
-      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-        cro_month_add_within (&entries->earlier[k], -booked->money[k]);
       g_array_append_val (self->late, late);
       if (self->earliest == entries->first)
         newest = booked->estimate;
@@ -245,21 +349,25 @@ read_booked (CroMonthBooked  *self,
   held = newest;
   cro_month_add_within (&held, -entries->reversed);
   if (row != NULL && row->is_reopened && held > 0)
-    {
-      cro_month_add_within (&entries->reversed, held);
-      cro_month_add_within (&entries->earlier[0], -held);
-    }
+    cro_month_add_within (&entries->reversed, held);
+  cro_month_add_within (&entries->earlier[0], -entries->reversed);
   if (frozen_of (months, entries->row) != NULL)
     entries->reversed = reversed_of (months, rows, entries->row);
   while (!entries->row->is_closed && (row = cro_month_rows_find (rows, next)) != NULL
          && (booked = frozen_of (months, row)) != NULL)
     {
-      Late late = late_of_booked (row->first, booked, reversed_of (months, rows, row));
+      gint64 reversed = reversed_of (months, rows, row);
+      Late late = late_of_booked (row->first, booked, reversed);
 
+      entries->taken = entries->taken == CRO_NOT_SET ? 0 : entries->taken;
+      cro_month_add_within (&entries->taken, reversed);
+      cro_month_add_within (&entries->taken, -estimate);
+      estimate = booked->estimate;
       g_array_prepend_val (self->after, late);
       next = cro_month_next (next);
       self->latest = next - 1;
     }
+  take_all_noted (self, rows, &frozen);
   return TRUE;
 }
 
@@ -323,19 +431,34 @@ hold_booked (CroMonthBooked *self)
   for (guint i = self->after->len; i-- > 0;)
     {
       Late *late = &g_array_index (self->after, Late, i);
-      CroMonthLater later = { .first = late->first };
-      gboolean is_of_it = FALSE;
 
       for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
         cro_month_add_within (&entries->earlier[k], -late->settled[k]);
       settle (self->late, 0, late->settled);
       for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+        if (late->settled[k] != 0)
+          add_later (entries, late->first, k, late->settled[k]);
+    }
+}
+
+/* What came late for the months before, less what they booked of others without noting of which, and less what later
+ * ones booked of this one and noted. */
+static void
+sum_up (CroMonthBooked *self)
+{
+  CroMonthEntries *entries = self->entries;
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      for (guint i = 0; i < self->late->len; i++)
         {
-          later.money[k] = late->settled[k];
-          is_of_it |= later.money[k] != 0;
+          const Late *late = &g_array_index (self->late, Late, i);
+
+          cro_month_add_within (&entries->earlier[k], late->money[k]);
+          cro_month_add_within (&entries->earlier[k], -late->settled[k]);
         }
-      if (is_of_it)
-        g_array_append_val (entries->later, later);
+      for (guint i = 0; i < entries->later->len; i++)
+        cro_month_add_within (&entries->earlier[k], -g_array_index (entries->later, CroMonthShare, i).money[k]);
     }
 }
 
@@ -343,16 +466,17 @@ hold_booked (CroMonthBooked *self)
 void
 cro_month_booked_settle (CroMonthBooked *self)
 {
+  sum_up (self);
   settle_all (self->late);
   settle_all (self->after);
   hold_booked (self);
   for (guint i = self->late->len; i-- > 0;)
     {
       const Late *late = &g_array_index (self->late, Late, i);
+      CroMonthShare share = { .first = late->first };
 
-      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-        if (late->money[k] != 0)
-          g_array_append_val (self->entries->earlier_of[k], late->first);
+      memcpy (share.money, late->money, sizeof share.money);
+      g_array_append_val (self->entries->earlier_of, share);
     }
 }
 

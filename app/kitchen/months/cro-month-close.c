@@ -242,7 +242,14 @@ cro_month_out_of_order (CroBook  *book,
   return months != NULL;
 }
 
-/* A later month that is closed matters to an estimate alone. */
+gboolean
+cro_month_leaves_estimate (gint64 taken,
+                           gint64 estimate)
+{
+  return taken != CRO_NOT_SET && (estimate != CRO_NOT_SET ? estimate : 0) != taken;
+}
+
+/* A later month that is closed matters to an estimate alone that is not what it took off. */
 static gboolean
 ask_orders (CroBook   *book,
             CroMonth  *month,
@@ -255,7 +262,7 @@ ask_orders (CroBook   *book,
     return FALSE;
   if (earlier != CRO_NO_DAY)
     ask_order (month, CRO_QUESTION_EARLIER_OPEN, earlier);
-  if (later != CRO_NO_DAY && estimate != CRO_NOT_SET)
+  if (later != CRO_NO_DAY && cro_month_leaves_estimate (month->entries->taken, estimate))
     ask_order (month, CRO_QUESTION_LATER_CLOSED, later);
   cro_month_sort (month);
   return TRUE;

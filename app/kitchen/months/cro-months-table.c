@@ -26,7 +26,7 @@ static gboolean
 has_late (const CroMonth *month)
 {
   for (guint i = 0; i < CRO_N_PURCHASE_KINDS; i++)
-    if (cro_month_late (month, i) != 0 && !cro_month_is_booked_later (month, i))
+    if (cro_month_late (month, i) != 0)
       return TRUE;
   return FALSE;
 }
