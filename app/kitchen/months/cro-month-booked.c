@@ -17,6 +17,8 @@ typedef struct
   gint64  money[CRO_N_PURCHASE_KINDS];      /* its own, that came since */
   gint64  settled[CRO_N_PURCHASE_KINDS];    /* of other months, that it was closed with before closing noted of which;
                                                what is left of it once it is settled is of none that are looked at */
+  gint64   estimate;        /* what is left of its estimate to be taken off */
+  gint64   reversed;        /* estimates that it took off before closing noted of which months */
   gboolean is_noted;        /* whether closing noted all that tells them apart */
 } Late;
 
@@ -123,14 +125,23 @@ add_booked (Booked      *booked,
   return TRUE;
 }
 
+static const char *const notes[] = { CRO_MONTH_EARLIER_OF, CRO_MONTH_LATER_OF, CRO_MONTH_REVERSED_OF, NULL };
+
+typedef enum
+{
+  NOTE_EARLIER,         /* documents of the other month are booked … */
+  NOTE_LATER,           /* … are taken off, as that one has booked them … */
+  NOTE_REVERSED,        /* … or its estimate is taken off */
+} Note;
+
 /* What closing noted of another month. */
 typedef struct
 {
-  gint64   month;       /* the id of the closed one */
-  CroDate  of;          /* the first day of the other one */
-  guint    kind;
-  gint64   money;
-  gboolean is_later;    /* that one has booked it, and it was taken off; else it was booked of that one */
+  gint64  month;        /* the id of the closed one */
+  CroDate of;           /* the first day of the other one */
+  guint   note;         /* a Note */
+  guint   kind;
+  gint64  money;
 } Noted;
 
 /* What is read of all closed months in one pass. */
@@ -142,14 +153,15 @@ typedef struct
 } Frozen;
 
 static gboolean
-add_noted (Frozen      *frozen,
-           const Noted *of,
-           const char  *kind,
-           GError     **error)
+add_noted (Frozen   *frozen,
+           CroRows  *rows,
+           guint     note,
+           GError  **error)
 {
-  Noted noted = *of;
+  Noted noted = { cro_rows_get_int (rows, 0), cro_row_date (rows, 5), note, 0,
+                  cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4) };
 
-  if (!cro_month_read_kind (cro_purchase_kind_codes, kind, &noted.kind, error))
+  if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 3), &noted.kind, error))
     return FALSE;
   g_array_append_val (frozen->noted, noted);
   return TRUE;
@@ -165,14 +177,13 @@ take_booked (CroRows   *rows,
   gboolean is_estimate, is_reversed, is_own;
   Frozen *frozen = user_data;
   Booked *booked;
+  guint note;
 
   cro_frozen_gone_add (frozen->gone, cro_rows_get_int (rows, 0), kind, cro_rows_get_text (rows, 5));
   if (g_strcmp0 (kind, STATEMENT) != 0)
     return TRUE;
-  if (g_strcmp0 (name, CRO_MONTH_EARLIER_OF) == 0 || g_strcmp0 (name, CRO_MONTH_LATER_OF) == 0)
-    return add_noted (frozen, &(Noted){ cro_rows_get_int (rows, 0), cro_row_date (rows, 5), 0, cost,
-                                        g_strcmp0 (name, CRO_MONTH_LATER_OF) == 0 },
-                      cro_rows_get_text (rows, 3), error);
+  if (cro_code_find (notes, name, &note))
+    return add_noted (frozen, rows, note, error);
   is_own = g_strcmp0 (name, "purchases") == 0;
   is_estimate = g_strcmp0 (name, "estimate") == 0;
   is_reversed = g_strcmp0 (name, "reversed") == 0;
@@ -219,7 +230,8 @@ late_of_booked (CroDate       first,
                 const Booked *booked,
                 gint64        reversed)
 {
-  Late late = { .first = first, .is_noted = booked->has_own && booked->reversed != CRO_NOT_SET };
+  Late late = { .first = first, .estimate = booked->estimate, .reversed = reversed,
+                .is_noted = booked->has_own && booked->reversed != CRO_NOT_SET };
 
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
@@ -259,8 +271,41 @@ add_later (CroMonthEntries *entries,
   g_array_sort (entries->later, compare_shares);
 }
 
-/* Each document is booked once, whichever months are closed and opened again in between: what closing noted of another
- * month is that one's, and is left to be settled no more. */
+/* own: the closed month that noted it, other: the one of which it did; NULL where they are not looked at. */
+static void
+take_booked_of (Late        *own,
+                Late        *other,
+                const Noted *noted)
+{
+  if (own != NULL)
+    cro_month_add_within (&own->settled[noted->kind], -noted->money);
+  if (other != NULL)
+    cro_month_add_within (&other->money[noted->kind], -noted->money);
+}
+
+static void
+take_booked_later (Late        *own,
+                   const Noted *noted)
+{
+  if (own == NULL)
+    return;
+  cro_month_add_within (&own->settled[noted->kind], noted->money);
+  cro_month_add_within (&own->money[noted->kind], noted->money);
+}
+
+static void
+take_reversed (Late        *own,
+               Late        *other,
+               const Noted *noted)
+{
+  if (own != NULL)
+    cro_month_add_within (&own->reversed, -noted->money);
+  if (other != NULL)
+    cro_month_add_within (&other->estimate, -noted->money);
+}
+
+/* Each document is booked once, and each estimate taken off once, whichever months are closed and opened again in
+ * between: what closing noted of another month is that one's, and is left to be settled no more. */
 static void
 take_noted (CroMonthBooked    *self,
             const CroMonthRow *row,
@@ -268,18 +313,23 @@ take_noted (CroMonthBooked    *self,
 {
   CroMonthEntries *entries = self->entries;
   Late *own = find_late (self, row->first), *other = find_late (self, noted->of);
-  gint64 money = noted->is_later ? -noted->money : noted->money;
+  gboolean is_of_it = noted->of == entries->first && !entries->row->is_closed;
 
-  if (noted->is_later ? noted->of <= row->first : noted->of >= row->first)
+  if (noted->note == NOTE_LATER ? noted->of <= row->first : noted->of >= row->first)
     return;
-  if (own != NULL)
-    cro_month_add_within (&own->settled[noted->kind], -money);
-  if (noted->is_later && own != NULL)
-    cro_month_add_within (&own->money[noted->kind], noted->money);
-  if (!noted->is_later && other != NULL)
-    cro_month_add_within (&other->money[noted->kind], -noted->money);
-  if (!noted->is_later && noted->of == entries->first && !entries->row->is_closed)
+  if (noted->note == NOTE_LATER)
+    take_booked_later (own, noted);
+  else if (noted->note == NOTE_EARLIER)
+    take_booked_of (own, other, noted);
+  else
+    take_reversed (own, other, noted);
+  if (is_of_it && noted->note == NOTE_EARLIER)
     add_later (entries, row->first, noted->kind, noted->money);
+  if (is_of_it && noted->note == NOTE_REVERSED)
+    {
+      entries->taken = entries->taken == CRO_NOT_SET ? 0 : entries->taken;
+      cro_month_add_within (&entries->taken, noted->money);
+    }
 }
 
 static void
@@ -299,6 +349,53 @@ take_all_noted (CroMonthBooked *self,
             take_noted (self, row, noted);
         }
     }
+}
+
+/* What the months before are closed with, less what was taken off. What those that did not note of which ones took off
+ * more than they booked themselves was booked by the one before them, if that stands reopened. */
+static void
+sum_up_estimates (CroMonthBooked *self)
+{
+  CroMonthEntries *entries = self->entries;
+  gboolean is_old = FALSE;
+  gint64 held;
+
+  for (guint i = 0; i < self->late->len; i++)
+    {
+      const Late *late = &g_array_index (self->late, Late, i);
+      CroMonthShare share = { .first = late->first, .money = { late->estimate } };
+
+      cro_month_add_within (&entries->reversed, late->estimate);
+      cro_month_add_within (&entries->reversed, -late->reversed);
+      is_old |= late->reversed != 0;
+      if (late->estimate != 0)
+        g_array_prepend_val (entries->reversed_of, share);
+    }
+  held = self->late->len > 0 ? g_array_index (self->late, Late, 0).estimate : 0;
+  cro_month_add_within (&held, -entries->reversed);
+  if (self->is_held && is_old && held > 0)
+    cro_month_add_within (&entries->reversed, held);
+}
+
+/* What the closed months right after one took off of its estimate without noting that. */
+static void
+sum_up_taken (CroMonthBooked *self)
+{
+  CroMonthEntries *entries = self->entries;
+  gint64 old = 0, estimates = 0;
+
+  for (guint i = 0; i < self->after->len; i++)
+    {
+      const Late *late = &g_array_index (self->after, Late, i);
+
+      cro_month_add_within (&old, late->reversed);
+      if (i > 0)
+        cro_month_add_within (&estimates, late->estimate);
+    }
+  if (self->after->len > 0 && entries->taken == CRO_NOT_SET)
+    entries->taken = 0;
+  if (old != 0 && old > estimates)
+    cro_month_add_within (&entries->taken, old - estimates);
 }
 
 static void
@@ -324,7 +421,6 @@ read_booked (CroMonthBooked  *self,
   CroMonthEntries *entries = self->entries;
   Frozen frozen = { months, noted, gone };
   CroDate next = cro_month_next (entries->first);
-  gint64 newest = 0, estimate = 0, held;
   const CroMonthRow *row;
   const Booked *booked;
 
@@ -338,36 +434,25 @@ read_booked (CroMonthBooked  *self,
       Late late = late_of_booked (row->first, booked, reversed);
 
       g_array_append_val (self->late, late);
-      if (self->earliest == entries->first)
-        newest = booked->estimate;
-      cro_month_add_within (&entries->reversed, booked->estimate);
-      cro_month_add_within (&entries->reversed, -reversed);
       self->earliest = row->first;
     }
   self->is_held = row != NULL && !row->is_closed && row->is_reopened;
-  /* More taken off than these months booked themselves was booked by the one that stands reopened. */
-  held = newest;
-  cro_month_add_within (&held, -entries->reversed);
-  if (row != NULL && row->is_reopened && held > 0)
-    cro_month_add_within (&entries->reversed, held);
-  cro_month_add_within (&entries->earlier[0], -entries->reversed);
-  if (frozen_of (months, entries->row) != NULL)
-    entries->reversed = reversed_of (months, rows, entries->row);
   while (!entries->row->is_closed && (row = cro_month_rows_find (rows, next)) != NULL
          && (booked = frozen_of (months, row)) != NULL)
     {
       gint64 reversed = reversed_of (months, rows, row);
       Late late = late_of_booked (row->first, booked, reversed);
 
-      entries->taken = entries->taken == CRO_NOT_SET ? 0 : entries->taken;
-      cro_month_add_within (&entries->taken, reversed);
-      cro_month_add_within (&entries->taken, -estimate);
-      estimate = booked->estimate;
       g_array_prepend_val (self->after, late);
       next = cro_month_next (next);
       self->latest = next - 1;
     }
   take_all_noted (self, rows, &frozen);
+  sum_up_estimates (self);
+  sum_up_taken (self);
+  cro_month_add_within (&entries->earlier[0], -entries->reversed);
+  if (frozen_of (months, entries->row) != NULL)
+    entries->reversed = reversed_of (months, rows, entries->row);
   return TRUE;
 }
 

@@ -505,6 +505,7 @@ cro_month_entries_new (CroBook  *book,
     self->counted_after[i] = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
   self->earlier_of = g_array_new (FALSE, FALSE, sizeof (CroMonthShare));
   self->later = g_array_new (FALSE, FALSE, sizeof (CroMonthShare));
+  self->reversed_of = g_array_new (FALSE, FALSE, sizeof (CroMonthShare));
   self->taken = CRO_NOT_SET;
   self->gone = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
@@ -603,6 +604,7 @@ cro_month_entries_free (CroMonthEntries *self)
     g_array_unref (self->counted_after[i]);
   g_array_unref (self->earlier_of);
   g_array_unref (self->later);
+  g_array_unref (self->reversed_of);
   g_array_unref (self->gone);
   g_array_unref (self->purchases);
   g_array_unref (self->before_that);

@@ -116,11 +116,12 @@ typedef struct
   GArray       *earlier_of; /* CroMonthShare, oldest first: of which months' documents that is … */
   GArray       *later;      /* … and, oldest first, which closed months after it booked what of this one, which is
                              * taken off in earlier. Of a closed month empty */
-  gint64        taken;      /* what the closed months right after took off of this one's estimate; CRO_NOT_SET: the
-                             * month after is not closed */
+  gint64        taken;      /* what closed months after it took off of this one's estimate; CRO_NOT_SET: none did, and
+                             * the month after is not closed */
   GArray       *gone;       /* CroDate: months that were closed, and are not so in the file any more */
   gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
                              * was closed with */
+  GArray       *reversed_of;  /* CroMonthShare of food, oldest first: of which months' estimates that is */
   GStringChunk *texts;
 } CroMonthEntries;
 

@@ -198,6 +198,7 @@ put_statement (Freezing *self)
   put_kinds (self, "earlier", cro_purchase_kind_codes, month->earlier, NULL);
   put_shares (self, CRO_MONTH_EARLIER_OF, month->earlier_of);
   put_shares (self, CRO_MONTH_LATER_OF, month->later_of);
+  put_shares (self, CRO_MONTH_REVERSED_OF, month->reversed_of);
   put_booked (self);
   put_kinds (self, "adjustments", cro_adjustment_kind_codes, month->adjustments, month->known_adjustments);
   /* Where they follow from no other row. */

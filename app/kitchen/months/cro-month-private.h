@@ -169,10 +169,11 @@ gboolean          cro_month_add_adjustments (CroMonthWork *self, GError **error)
 void              cro_month_add_variances   (CroMonthWork *self);
 gboolean          cro_month_add_doubts      (CroMonthWork *self, GError **error);
 
-/* Names of the rows in which closing notes of which months the documents are that it booked of others, and which ones
- * have booked what was taken off of its own: date is that month's first day. */
+/* Names of the rows in which closing notes of which months the documents are that it booked of others, which ones have
+ * booked what was taken off of its own, and whose estimates it took off: date is that month's first day. */
 #define CRO_MONTH_EARLIER_OF "earlier-of"
 #define CRO_MONTH_LATER_OF "later-of"
+#define CRO_MONTH_REVERSED_OF "reversed-of"
 
 /* Sums up what later months have booked. */
 void              cro_month_add_later       (CroMonth     *self);

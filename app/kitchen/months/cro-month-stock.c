@@ -462,6 +462,7 @@ cro_month_add_purchases (CroMonthWork  *self,
     }
   take_shares (self->entries->earlier_of, self->month->earlier_of);
   take_shares (self->entries->later, self->month->later_of);
+  take_shares (self->entries->reversed_of, self->month->reversed_of);
   cro_month_add_later (self->month);
   return TRUE;
 }

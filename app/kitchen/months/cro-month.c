@@ -431,6 +431,7 @@ cro_month_new_empty (CroDate first)
     {
       self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
       self->later_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
+      self->reversed_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
     }
   self->missing = g_ptr_array_new ();
   self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthThing));
@@ -454,6 +455,7 @@ cro_month_free (CroMonth *self)
     {
       g_array_unref (self->earlier_of[k]);
       g_array_unref (self->later_of[k]);
+      g_array_unref (self->reversed_of[k]);
     }
   g_ptr_array_unref (self->missing);
   g_array_unref (self->things);

@@ -134,7 +134,8 @@ typedef struct
   double        later[CRO_N_PURCHASE_KINDS];      /* taken off in earlier, as closed months after it have booked it … */
   GArray       *later_of[CRO_N_PURCHASE_KINDS];   /* … CroMonthOf: those months */
   double        late;             /* of a closed one: documents that came since, or left; not frozen */
-  double        reversed;         /* estimates of earlier months, taken off in earlier of food */
+  double        reversed;         /* estimates of earlier months, taken off in earlier of food … */
+  GArray       *reversed_of[CRO_N_PURCHASE_KINDS];  /* … CroMonthOf: those months; empty of a closed one */
   double        estimate;         /* food still to come when it was closed; NaN: none */
   double        opening;          /* NaN: nothing was counted or entered */
   double        closing;
