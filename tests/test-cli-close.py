@@ -489,6 +489,9 @@ class Closing(Case):
     self.assertEqual(reversed_in((8, 9, 10, 11)), [0, 0, 30, 120.5])
     self.close("2025-11", status=1)
     self.assertEqual(reversed_in((8, 9, 10, 11, 12)), [0, 0, 30, 120.5, 0])
+    # One that stands open between the two takes nothing off that a later one did.
+    call("reopen", self.book, "2025-10", "--reason", "a count")
+    self.assertEqual(reversed_in((8, 9, 10, 11, 12)), [0, 0, 30, 120.5, 0])
 
   def test_an_estimate_goes_from_both_months_when_its_own_is_reopened(self):
     """Common practice of accruals, no source: both months together are what they would be without it."""
@@ -571,7 +574,8 @@ class Closing(Case):
                      ("2025-10", "booked in a later month that is closed, and taken off here: food 22.00, other -4.00"))
     text = call("month", self.book, "2025-09").stdout
     self.assertRegex(text, r"Food booked in later months +−22\.00\s+booked already in October 2025\n")
-    self.assertIn("food 22.00, other −4.00 of this month is booked in 2025-10", " ".join(text.replace("\xa0", " ").split()))
+    self.assertIn("food 22.00, other −4.00 of this month is booked in 2025-10",
+                  " ".join(text.replace("\xa0", " ").split()))
     # There is no estimate that the month after would take off.
     self.assertNotIn("estimate", self.close("2025-09", status=1).stdout)
     self.assertEqual((booked(), self.text()), ([0, -18, 23, 0, 0], october))
