@@ -13,6 +13,7 @@ import re
 import shutil
 import sqlite3
 import sys
+import time
 import unittest
 from decimal import Decimal
 
@@ -442,9 +443,12 @@ class Closing(Case):
     self.three_months()
     self.close("2025-08", status=1)
     self.assertIn("2025-09 is open", self.close("2025-10").stdout)
-    october = self.text(), self.journal("2025-10")[1]
+    october, asked = self.text().split("\nQuestions\n")[0], self.journal("2025-10")[1]
+    self.assertIn("Is 2025-09 to be closed first?", self.text())
     self.assertIn("2025-10 was closed first", self.close("2025-09", "--estimate", "120.50", status=1).stdout)
-    self.assertEqual((self.text(), self.journal("2025-10")[1]), october)
+    # Nothing is asked once more that was done; the figures stay.
+    self.assertEqual((self.text().split("\nQuestions\n")[0], self.journal("2025-10")[1]), (october, asked))
+    self.assertNotIn("to be closed first", self.text())
     self.assertEqual((self.journal("2025-10")[0], self.journal("2025-11")[0]), (0, Decimal("120.50")))
     november = self.month("2025-11")["purchases"]
     self.assertEqual((november["earlier"], november["reversed"]), (-120.5, 120.5))
@@ -484,6 +488,9 @@ class Closing(Case):
     self.close("2025-08", "--estimate", "120.50", status=1)
     self.assertEqual(reversed_in((8, 9, 10, 11)), [0, 0, 30, 120.5])
     self.close("2025-11", status=1)
+    self.assertEqual(reversed_in((8, 9, 10, 11, 12)), [0, 0, 30, 120.5, 0])
+    # One that stands open between the two takes nothing off that a later one did.
+    call("reopen", self.book, "2025-10", "--reason", "a count")
     self.assertEqual(reversed_in((8, 9, 10, 11, 12)), [0, 0, 30, 120.5, 0])
 
   def test_an_estimate_goes_from_both_months_when_its_own_is_reopened(self):
@@ -564,10 +571,11 @@ class Closing(Case):
     self.assertEqual(september["purchases"]["booked_later"], 18)
     question, = [q for q in september["questions"] if "later" in q["what"]]
     self.assertEqual((question["about"], question["what"]),
-                     ("2025-10", "booked in a later month that is closed, and taken off here: 18.00"))
+                     ("2025-10", "booked in a later month that is closed, and taken off here: food 22.00, other -4.00"))
     text = call("month", self.book, "2025-09").stdout
     self.assertRegex(text, r"Food booked in later months +−22\.00\s+booked already in October 2025\n")
-    self.assertIn("18.00 of this month is booked in 2025-10", " ".join(text.split()))
+    self.assertIn("food 22.00, other −4.00 of this month is booked in 2025-10",
+                  " ".join(text.replace("\xa0", " ").split()))
     # There is no estimate that the month after would take off.
     self.assertNotIn("estimate", self.close("2025-09", status=1).stdout)
     self.assertEqual((booked(), self.text()), ([0, -18, 23, 0, 0], october))
@@ -577,6 +585,70 @@ class Closing(Case):
     for month in ("2025-10", "2025-09"):
       call("reopen", self.book, month, "--reason", "in order")
     self.assertEqual(booked(), [0, 5, 0, 0, 0])
+
+  def test_what_is_of_earlier_and_of_later_months_stands_apart(self):
+    """Common practice of accruals, no source: each document is booked once, and told of with its own month."""
+    self.three_months()
+    self.close("2025-08", status=1)
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-08-30,The market,L1,food,20\n"
+                       "2025-08-30,The market,L1,disposable,3\n")
+    self.close("2025-09", status=1)
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-09-30,The market,L2,food,14.42\n"
+                       "2025-09-30,The market,L2,disposable,-14\n")
+    self.close("2025-10")
+    call("reopen", self.book, "2025-09", "--reason", "a count")
+
+    def tell():
+      text = call("month", self.book, "2025-09").stdout.replace("\u00a0", " ")
+      for line in (r"Food of earlier months +20\.00\s+belongs to August 2025\n",
+                   r"Food booked in later months +−14\.42\s+booked already in October 2025\n",
+                   r"Disposables of earlier months +3\.00\s+belongs to August 2025\n",
+                   r"Disposables booked in later months\s+14\.00\s+booked already in October 2025\n",
+                   r"All purchases +33\.00", r"food 14\.42, disposable −14\.00 of this month is\s+booked in 2025-10"):
+        self.assertRegex(text, line)
+      bought = self.month("2025-09")["purchases"]
+      self.assertEqual([bought[name] for name in ("food", "earlier_food", "booked_later_food", "disposable", "earlier",
+                                                  "booked_later")], [24.42, 5.58, 14.42, -14, 22.58, 0.42])
+      path = self.path("apart.xlsx")
+      call("workbook", self.book, "--month", "2025-09", "-o", path)
+      book = xlsx.Book(path)
+      cells = {book.at(sheet, f"{name}{row}").value: book.at(sheet, f"{money}{row}").value
+               for sheet, name, money in (("Statement", "A", "B"), ("Purchases", "C", "J")) for row in range(4, 40)}
+      self.assertEqual([cells[name] for name in ("Food of earlier months", "Food booked in later months",
+                                                 "Disposables booked in later months", "All purchases")],
+                       [20, -14.42, 14, 33])
+
+    tell()
+    # Closed again it tells the same; what the later month booked is of this one still.
+    time.sleep(1.1)
+    self.close("2025-09", status=1)
+    tell()
+    self.assertNotIn("of earlier months", call("month", self.book, "2025-11").stdout)
+    # Opened again, the later one books it as what came late; nothing is asked any more.
+    call("reopen", self.book, "2025-10", "--reason", "in order")
+    self.assertEqual(self.month("2025-10")["purchases"]["earlier"], 0.42)
+    self.assertIn("belongs to September 2025", call("month", self.book, "2025-10").stdout)
+    self.assertNotIn("booked in 2025-10", call("month", self.book, "2025-09").stdout)
+
+  def test_an_estimate_is_asked_about_where_it_leaves_a_difference(self):
+    """Common practice of accruals, no source: what one month took off is what the other was closed with."""
+    self.three_months()
+    self.close("2025-09", "--estimate", "12.34", status=1)
+    self.close("2025-10")
+    for estimate, left in ((None, 0), ("0", -12.34), ("20", 7.66)):
+      done = call("reopen", self.book, "2025-09", "--reason", "a count")
+      self.assertIn("2025-09 is open again.\n", done.stdout)
+      if estimate != "20":
+        self.assertIn("closed with, 12.34, stays", done.stdout)
+      done = self.close("2025-09", *(["--estimate", estimate] if estimate is not None else []), status=1)
+      self.assertEqual("2025-10 was closed first" in done.stdout, left != 0)
+      self.assertEqual(self.month("2025-11")["purchases"]["reversed"], left)
+    # Once that month was opened again, nothing is asked.
+    self.assertIn("Is 2025-10 to be reopened?", " ".join(call("month", self.book, "2025-09").stdout.split()))
+    call("reopen", self.book, "2025-10", "--reason", "in order")
+    self.assertNotIn("closed first: the first", call("month", self.book, "2025-09").stdout)
+    done = call("reopen", self.book, "2025-09", "--reason", "an invoice")
+    self.assertIn("closed with, 20.00, is no longer booked", " ".join(done.stdout.split()))
 
   def test_months_closed_before_reversals_were_noted(self):
     """Their journals stand as they stood: the estimate of the month before, where that was closed first."""

@@ -857,10 +857,11 @@ class Against(Case):
     self.assertIn("price Sea purslane", got["missing"])
     text = call("month", self.book, "2026-10", "--against", "2026-09").stdout
     self.assertRegex(" ".join(text.split()), r"to ≥ ?\d+\.\d\d:")
-    # Both months lack something: no sign alone says so, and an effect that is larger than all is no part of it.
-    self.assertNotIn("? ", text.split("\n\n")[0])
+    # Both months lack something: words say so of the change, signs of what moved it, as in the tables; an effect that
+    # is larger than all is no part of it.
+    self.assertRegex(" ".join(text.split("\n\n")[0].split()), r": \? [+−]\d+\.\d\d\. Volume \? [+−]\d+\.\d\d, most ")
     first, word, change = re.search(r": ([+−]\d+\.\d\d) of what is known.*\. (Most of it|The largest effect) .*?"
-                                    r": ([+−]\d+\.\d\d)\.", " ".join(text.split("\n\n")[0].split())).groups()
+                                    r": \? ([+−]\d+\.\d\d)\.", " ".join(text.split("\n\n")[0].split())).groups()
     sizes = [float(size.replace("−", "-")) for size in (first, change)]
     self.assertEqual(word == "Most of it", 0 < sizes[1] / sizes[0] <= 1 and 2 * abs(sizes[1]) > abs(sizes[0]))
     for block in text.split("\n\n")[1:3]:

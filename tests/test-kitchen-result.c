@@ -224,12 +224,37 @@ test_book (void **state)
     }
 }
 
+static void
+expect_pct (CroKnown    how,
+            double      pct,
+            const char *expected)
+{
+  g_autofree char *text = cro_words_known_pct_short (how, pct, 1);
+
+  assert_string_equal (text, expected);
+}
+
+/* What costs something is no 0.0 % of a cost, and a bound stays on its side; 0 is 0. */
+static void
+test_tiny (void **state)
+{
+  expect_pct (CRO_KNOWN_WHOLE, 0.02, "< 0.1\302\240%");
+  expect_pct (CRO_KNOWN_WHOLE, -0.02, "> \342\210\2220.1\302\240%");
+  expect_pct (CRO_KNOWN_AT_MOST, 0.02, "< 0.1\302\240%");
+  expect_pct (CRO_KNOWN_AT_LEAST, 0.02, "> 0\302\240%");
+  expect_pct (CRO_KNOWN_AT_MOST, -0.02, "< 0\302\240%");
+  expect_pct (CRO_KNOWN_IN_PART, 0.02, "? < 0.1\302\240%");
+  expect_pct (CRO_KNOWN_WHOLE, 0, "0.0\302\240%");
+  expect_pct (CRO_KNOWN_AT_LEAST, 0.05, "\342\211\245 0.1\302\240%");
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_shown),
     cmocka_unit_test (test_known),
+    cmocka_unit_test (test_tiny),
     cmocka_unit_test (test_typed),
     cmocka_unit_test (test_asked),
     cmocka_unit_test (test_book),

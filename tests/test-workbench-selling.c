@@ -103,8 +103,15 @@ test_a_price_that_jumped_is_asked_about (void **state)
   show_plate (test);
   enter (test, "Price with tax", "1615");
   assert_shown (test, "is 16.15 meant?");
-  press (test, "Set 16.15");
+  press (test, "1615.00 Is Right");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "is 16.15 meant?"));
+  assert_net_price (test, cro_book_get_figures (test->book)->date, 1615 / 1.1);
+  /* Of another price that is not said. */
+  enter (test, "Price with tax", "1616");
+  assert_shown (test, "1616.00 Is Right");
+  press (test, "Set 16.16");
+  enter (test, "Price with tax", "16.15");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "is 16.16 meant?"));
   assert_shown (test, "Prices: 16.15 from 2026-11-25 · before 15.00");
 }
 

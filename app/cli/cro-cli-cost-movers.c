@@ -122,7 +122,7 @@ add_ingredient (CroGrid      *grid,
     dup_number (product, 2),
     cro_words_take_short (known, dup_number (product, 4)),
     money_of (self, known, i),
-    cro_words_take_short (cro_known_of_share (known, share->cost, of_cost), cro_words_pct (100 * share->elasticity)),
+    cro_words_known_pct_short (cro_known_of_share (known, share->cost, of_cost), 100 * share->elasticity, 1),
     dup_ceiling (self, ceiling, holds),
     cro_words_take_short (ceiling->known, cro_words_ceiling_pack (
                                           self->figures, share->item, ceiling->pack,
@@ -161,9 +161,9 @@ add_by_product (CroGrid      *grid,
     dup_number (product, 4),
     money_of (self, CRO_KNOWN_WHOLE, self->n + i),
     self->breakdown->figure.cost != 0
-        ? cro_words_take_short (cro_known_of_share (CRO_KNOWN_WHOLE, share->cost,
-                                                    cro_known_of_cost (&self->breakdown->figure)),
-                                cro_words_pct (100 * share->cost / self->breakdown->figure.cost))
+        ? cro_words_known_pct_short (cro_known_of_share (CRO_KNOWN_WHOLE, share->cost,
+                                                         cro_known_of_cost (&self->breakdown->figure)),
+                                     100 * share->cost / self->breakdown->figure.cost, 1)
         : NULL,
   };
 

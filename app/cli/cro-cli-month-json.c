@@ -4,6 +4,7 @@
 
 #include "cro-cli-json.h"
 #include "cro-code.h"
+#include "cro-decimal.h"
 #include "cro-month-frozen.h"
 
 static void
@@ -36,10 +37,14 @@ add_purchases (CroJson        *json,
       earlier += month->earlier[i];
       later += month->later[i];
     }
+  /* All are decimals: what is left of their sums beyond millionths is no money. */
+  earlier = round (earlier * CRO_MICRO) / CRO_MICRO;
+  later = round (later * CRO_MICRO) / CRO_MICRO;
   cro_cli_json_number (json, "earlier", earlier);
   cro_cli_json_number (json, "earlier_food", month->earlier[0]);
   cro_cli_json_number (json, "reversed", month->reversed);
   cro_cli_json_number (json, "booked_later", later);
+  cro_cli_json_number (json, "booked_later_food", month->later[0]);
   cro_cli_json_number (json, "estimate", month->estimate);
   cro_json_end_object (json);
 }

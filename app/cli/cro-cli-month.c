@@ -536,6 +536,34 @@ cro_cli_close (int    argc,
   return cro_cli_say_month_incomplete (month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }
 
+/* What becomes of the estimate that a month was closed with. */
+static void
+say_estimate_left (double          estimate,
+                   const CroMonth *month)
+{
+  guint digits = cro_currency_digits (month->currency);
+  gint64 was = cro_money_round (estimate, digits);
+  gint64 is = isnan (month->estimate) ? 0 : cro_money_round (month->estimate, digits);
+  g_autofree char *before = cro_money_to_text (was, digits), *left = cro_money_to_text (is, digits);
+  g_autofree char *text = NULL;
+
+  if (is == was)
+    /* Translators: money. */
+    text = g_strdup_printf (_("The estimate that it was closed with, %s, stays: a closed month has taken it off."),
+                            before);
+  else if (is == 0)
+    /* Translators: money. */
+    text = g_strdup_printf (_("The estimate that it was closed with, %s, is no longer booked: what is still to come "
+                              "is to be estimated again when the month is closed."),
+                            before);
+  else
+    /* Translators: money, twice. */
+    text = g_strdup_printf (_("Of the estimate that it was closed with, %s, there stays what a closed month has taken "
+                              "off: %s."),
+                            before, left);
+  cro_cli_print_wrapped (text, 0);
+}
+
 CroCliStatus
 cro_cli_reopen (int    argc,
                 char **argv)
@@ -548,6 +576,7 @@ cro_cli_reopen (int    argc,
   CroCliStatus status;
   CroDate first;
   g_autoptr (CroBook) book = NULL;
+  g_autoptr (CroMonth) closed = NULL, open = NULL;
   g_autoptr (GError) error = NULL;
 
   if (!cro_cli_parse ("reopen", "BOOK YYYY-MM", _("Open a closed month again, with a reason."), entries,
@@ -556,9 +585,13 @@ cro_cli_reopen (int    argc,
   if (!cro_cli_read_month (argv[2], &first))
     return CRO_CLI_REFUSED;
   book = open_book (argv[1], CRO_STORE_WRITE, &error);
-  if (book == NULL || !cro_month_reopen (book, first, reason, &error))
+  closed = book != NULL ? cro_month_new (book, first, FALSE, &error) : NULL;
+  if (closed == NULL || !cro_month_reopen (book, first, reason, &error))
     return fail (cro_cli_is_of (error, CRO_REFUSAL) ? "--reason" : argv[1], error);
   cro_cli_note_change ();
   g_print (_("%s is open again.\n"), argv[2]);
+  open = cro_month_new (book, first, FALSE, NULL);
+  if (open != NULL && !isnan (closed->estimate))
+    say_estimate_left (closed->estimate, open);
   return CRO_CLI_DONE;
 }

@@ -110,7 +110,7 @@ add_row (CroGrid          *grid,
     [PACK] = row->pack.size > 0 ? dup_pack (words, &row->pack) : NULL,
     [LAST] = row->last != CRO_NOT_SET ? price_text (pricing, row, row->last) : NULL,
     [PRICE] = row->has_price && !row->has_per ? price_text (pricing, row, row->price) : NULL,
-    [CHANGE] = isnan (row->look.ratio) ? NULL : cro_pct_to_text ((row->look.ratio - 1) * 100, 1),
+    [CHANGE] = isnan (row->look.ratio) ? NULL : cro_words_pct_of ((row->look.ratio - 1) * 100, 1),
     [STATE] = g_strdup (cro_words_list_state (row)),
   };
 

@@ -243,7 +243,7 @@ add_selling (CroBook *book,
 {
   CroDoubt doubt;
 
-  if (cro_doubt_of_selling (cro_book_get_model (book), thing, steps, cro_book_get_figures (book)->date, &doubt))
+  if (cro_doubt_of_selling (book, thing, steps, cro_book_get_figures (book)->date, &doubt))
     g_array_append_val (doubts, doubt);
 }
 
@@ -271,8 +271,7 @@ add_selling_to_come (CroBook *book,
       CroDate from = g_array_index (steps, CroSellingStep, i).from;
       CroDoubt doubt;
 
-      if (from > today && !repeats_price (steps, i)
-          && cro_doubt_of_selling (cro_book_get_model (book), thing, steps, from, &doubt))
+      if (from > today && !repeats_price (steps, i) && cro_doubt_of_selling (book, thing, steps, from, &doubt))
         cro_doubt_add_coming (doubts, &doubt, today);
     }
 }

@@ -4,6 +4,48 @@
 
 #include "cro-decimal.h"
 
+#define SAID_RIGHT "said-right"
+
+/* Of a thing, by its id, a price from a day on. Owned. */
+static char *
+dup_key (CroModel *model,
+         CroRef    thing,
+         CroDate   from,
+         double    price)
+{
+  gint64 id = thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->id
+                                         : cro_model_recipe (model, thing.slot)->id;
+
+  return g_strdup_printf ("%" G_GINT64_FORMAT " %d %.6f", id, from, price);
+}
+
+static gboolean
+is_said_right (CroBook *book,
+               CroRef   thing,
+               CroDate  from,
+               double   price)
+{
+  GHashTable *said = g_object_get_data (G_OBJECT (book), SAID_RIGHT);
+  g_autofree char *key = said != NULL ? dup_key (cro_book_get_model (book), thing, from, price) : NULL;
+
+  return key != NULL && g_hash_table_contains (said, key);
+}
+
+void
+cro_selling_say_right (CroBook        *book,
+                       const CroDoubt *doubt)
+{
+  GHashTable *said = g_object_get_data (G_OBJECT (book), SAID_RIGHT);
+
+  if (said == NULL)
+    {
+      said = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+      g_object_set_data_full (G_OBJECT (book), SAID_RIGHT, said, (GDestroyNotify) g_hash_table_unref);
+    }
+  g_hash_table_add (said, dup_key (cro_book_get_model (book), doubt->ref, doubt->date, doubt->is));
+  cro_book_ask_anew (book);
+}
+
 /* The newest before a day that is another: a change of tax repeats a price, and where none was asked for a while the
  * one before that counts. *from stays as it is where it is the undated one. */
 static gint64
@@ -33,12 +75,14 @@ to_double (gint64 price)
 }
 
 gboolean
-cro_doubt_of_selling (CroModel *model,
+cro_doubt_of_selling (CroBook  *book,
                       CroRef    thing,
                       GArray   *steps,
                       CroDate   date,
                       CroDoubt *doubt)
 {
+  CroModel *model = cro_book_get_model (book);
+  gboolean is_right[CRO_DOUBT_PRICES] = { FALSE };
   const CroSellingStep *step = cro_selling_step_on (steps, date);
   double prices[CRO_DOUBT_PRICES], slip;
   CroDate since;
@@ -59,7 +103,9 @@ cro_doubt_of_selling (CroModel *model,
 
       prices[2] = to_double (price_before (model, thing, steps, before, &older));
     }
-  at = cro_doubt_of_jump (prices, NULL, &slip);
+  is_right[0] = is_said_right (book, thing, step->from, prices[0]);
+  is_right[1] = is_said_right (book, thing, since, prices[1]);
+  at = cro_doubt_of_jump (prices, is_right, &slip);
   if (at < 0)
     return FALSE;
   *doubt = (CroDoubt){ .kind = CRO_DOUBT_SELLING, .ref = thing, .column = "price_micro", .other = CRO_NO_SLOT,

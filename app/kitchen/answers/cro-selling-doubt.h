@@ -10,10 +10,15 @@
 G_BEGIN_DECLS
 
 /* Of the price that a plate or a menu has on a day; steps: its own (cro_selling_steps_new), or NULL. */
-gboolean cro_doubt_of_selling (CroModel     *model,
+gboolean cro_doubt_of_selling (CroBook      *book,
                                CroRef        thing,
                                GArray       *steps,
                                CroDate       date,
                                CroDoubt     *doubt);
+
+/* That the price which is asked about is right: this book asks no more, as long as it is open. No table holds that, so
+ * it is no act. */
+void     cro_selling_say_right (CroBook     *book,
+                               const CroDoubt *doubt);
 
 G_END_DECLS

@@ -60,6 +60,13 @@ cro_book_get_edition (CroBook *self)
   return self->edition;
 }
 
+void
+cro_book_ask_anew (CroBook *self)
+{
+  cro_book_next_edition (self);
+  cro_book_move (self);
+}
+
 /* After the store ended an act, or undid or redid one. */
 static gboolean
 finish (CroBook  *self,

@@ -90,6 +90,9 @@ CroFigures *cro_book_get_figures  (CroBook        *self);
  * the store at one edition need not be read again. */
 guint64     cro_book_get_edition  (CroBook        *self);
 
+/* No figure moved, but what is asked of them: whatever is kept for an edition is looked at anew. */
+void        cro_book_ask_anew     (CroBook        *self);
+
 /* Prices and rates of another day. */
 gboolean    cro_book_set_date     (CroBook        *self,
                                    CroDate         date,

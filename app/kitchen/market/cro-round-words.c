@@ -402,7 +402,7 @@ fine_of (CroModel        *model,
 
   if (isnan (pct) || model->speaks == CRO_SPEAKS_COEFFICIENT)
     return cro_words_take_short (cro_known_of_cost (figure), cro_number_to_text (figure->cost, digits, FALSE));
-  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_pct_of (pct, digits));
+  return cro_words_known_pct_short (cro_known_of_result (model->speaks, figure), pct, digits);
 }
 
 char *

@@ -2,6 +2,7 @@
 #include "cro-month-private.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "cro-frozen-hash.h"
 
@@ -32,6 +33,42 @@ cro_month_ask_opening (CroMonth           *month,
   return TRUE;
 }
 
+/* Of a moment alone nothing is told: whoever closes two months within it is asked once more. */
+static gboolean
+is_answered (const CroMonthQuestion *question,
+             GPtrArray              *rows,
+             const CroMonthRow      *row)
+{
+  const CroMonthRow *other;
+  CroDate first;
+
+  if (!cro_month_question_is_order (question->kind) && question->kind != CRO_QUESTION_BOOKED_LATER)
+    return FALSE;
+  if (!cro_month_parse (question->about, strlen (question->about), &first))
+    return FALSE;
+  other = cro_month_rows_find (rows, first);
+  if (question->kind == CRO_QUESTION_EARLIER_OPEN)
+    return other != NULL && other->is_closed;
+  return other == NULL || !other->is_closed || g_strcmp0 (other->closed_at, row->closed_at) > 0;
+}
+
+gboolean
+cro_month_drop_answered (CroMonth           *month,
+                         CroBook            *book,
+                         const CroMonthRow  *row,
+                         GError            **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (month->questions->len == 0)
+    return TRUE;
+  rows = cro_month_rows_read (book, error);
+  for (guint i = rows != NULL ? month->questions->len : 0; i-- > 0;)
+    if (is_answered (&g_array_index (month->questions, CroMonthQuestion, i), rows, row))
+      g_array_remove_index (month->questions, i);
+  return rows != NULL;
+}
+
 /* What came late rests on what its months were closed with: whoever gives one another name in the file makes all of
  * its documents late. */
 static gboolean
@@ -49,7 +86,7 @@ look_whether_late_are_kept (CroMonth  *month,
 
         if (rows == NULL && (rows = cro_month_rows_read (book, error)) == NULL)
           return FALSE;
-        row = cro_month_rows_find (rows, g_array_index (month->earlier_of[k], CroDate, i));
+        row = cro_month_rows_find (rows, g_array_index (month->earlier_of[k], CroMonthOf, i).first);
         if (row != NULL && !cro_frozen_is_kept (cro_book_get_store (book), row->id, row->hash, &is_kept, error))
           return FALSE;
         if (!is_kept)

@@ -6,16 +6,19 @@
 #include "cro-frozen-gone.h"
 #include "cro-month-private.h"
 #include "cro-not-set.h"
+#include "cro-row-date.h"
 
 #define STATEMENT "statement"
 
-/* Documents of a closed month: what was bought, less what was booked. */
+/* Documents of a closed month: what was bought, less what was booked of it, by itself or by others that noted so. */
 typedef struct
 {
   CroDate first;
   gint64  money[CRO_N_PURCHASE_KINDS];      /* its own, that came since */
-  gint64  settled[CRO_N_PURCHASE_KINDS];    /* of months before, that it was closed with; what is left of it once
-                                               it is settled is of none of those that are looked at */
+  gint64  settled[CRO_N_PURCHASE_KINDS];    /* of other months, that it was closed with before closing noted of which;
+                                               what is left of it once it is settled is of none that are looked at */
+  gint64   estimate;        /* what is left of its estimate to be taken off */
+  gint64   reversed;        /* estimates that it took off before closing noted of which months */
   gboolean is_noted;        /* whether closing noted all that tells them apart */
 } Late;
 
@@ -45,6 +48,16 @@ late_of (GArray  *months,
   return &g_array_index (months, Late, at);
 }
 
+/* Of a month that is looked at; NULL: it is none of those. */
+static Late *
+find_late (CroMonthBooked *self,
+           CroDate         first)
+{
+  if (!cro_month_booked_is_of (self, first))
+    return NULL;
+  return late_of (first < self->entries->first ? self->late : self->after, first);
+}
+
 gboolean
 cro_month_booked_is_of (CroMonthBooked *self,
                         CroDate         day)
@@ -58,11 +71,7 @@ cro_month_booked_add (CroMonthBooked *self,
                       guint           kind,
                       gint64          value)
 {
-  gboolean is_before = day < self->entries->first;
-
-  cro_month_add_within (&late_of (is_before ? self->late : self->after, day)->money[kind], value);
-  if (is_before)
-    cro_month_add_within (&self->entries->earlier[kind], value);
+  cro_month_add_within (&late_of (day < self->entries->first ? self->late : self->after, day)->money[kind], value);
 }
 
 /* --- What closing froze ---------------------------------------------------------------------- */
@@ -116,12 +125,47 @@ add_booked (Booked      *booked,
   return TRUE;
 }
 
+static const char *const notes[] = { CRO_MONTH_EARLIER_OF, CRO_MONTH_LATER_OF, CRO_MONTH_REVERSED_OF, NULL };
+
+typedef enum
+{
+  NOTE_EARLIER,         /* documents of the other month are booked … */
+  NOTE_LATER,           /* … are taken off, as that one has booked them … */
+  NOTE_REVERSED,        /* … or its estimate is taken off */
+} Note;
+
+/* What closing noted of another month. */
+typedef struct
+{
+  gint64  month;        /* the id of the closed one */
+  CroDate of;           /* the first day of the other one */
+  guint   note;         /* a Note */
+  guint   kind;
+  gint64  money;
+} Noted;
+
 /* What is read of all closed months in one pass. */
 typedef struct
 {
   GHashTable    *months;    /* id → Booked */
+  GArray        *noted;     /* Noted */
   CroFrozenGone *gone;
 } Frozen;
+
+static gboolean
+add_noted (Frozen   *frozen,
+           CroRows  *rows,
+           guint     note,
+           GError  **error)
+{
+  Noted noted = { cro_rows_get_int (rows, 0), cro_row_date (rows, 5), note, 0,
+                  cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4) };
+
+  if (!cro_month_read_kind (cro_purchase_kind_codes, cro_rows_get_text (rows, 3), &noted.kind, error))
+    return FALSE;
+  g_array_append_val (frozen->noted, noted);
+  return TRUE;
+}
 
 static gboolean
 take_booked (CroRows   *rows,
@@ -133,10 +177,13 @@ take_booked (CroRows   *rows,
   gboolean is_estimate, is_reversed, is_own;
   Frozen *frozen = user_data;
   Booked *booked;
+  guint note;
 
   cro_frozen_gone_add (frozen->gone, cro_rows_get_int (rows, 0), kind, cro_rows_get_text (rows, 5));
   if (g_strcmp0 (kind, STATEMENT) != 0)
     return TRUE;
+  if (cro_code_find (notes, name, &note))
+    return add_noted (frozen, rows, note, error);
   is_own = g_strcmp0 (name, "purchases") == 0;
   is_estimate = g_strcmp0 (name, "estimate") == 0;
   is_reversed = g_strcmp0 (name, "reversed") == 0;
@@ -183,7 +230,8 @@ late_of_booked (CroDate       first,
                 const Booked *booked,
                 gint64        reversed)
 {
-  Late late = { .first = first, .is_noted = booked->has_own && booked->reversed != CRO_NOT_SET };
+  Late late = { .first = first, .estimate = booked->estimate, .reversed = reversed,
+                .is_noted = booked->has_own && booked->reversed != CRO_NOT_SET };
 
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
@@ -194,6 +242,160 @@ late_of_booked (CroDate       first,
   cro_month_add_within (&late.settled[0], -booked->estimate);
   cro_month_add_within (&late.settled[0], reversed);
   return late;
+}
+
+static int
+compare_shares (gconstpointer a,
+                gconstpointer b)
+{
+  const CroMonthShare *x = a, *y = b;
+
+  return x->first < y->first ? -1 : x->first > y->first;
+}
+
+/* What a closed month has booked of the one that is looked at. */
+static void
+add_later (CroMonthEntries *entries,
+           CroDate          first,
+           guint            kind,
+           gint64           money)
+{
+  CroMonthShare later = { .first = first };
+  guint at = 0;
+
+  while (at < entries->later->len && g_array_index (entries->later, CroMonthShare, at).first != first)
+    at++;
+  if (at == entries->later->len)
+    g_array_append_val (entries->later, later);
+  cro_month_add_within (&g_array_index (entries->later, CroMonthShare, at).money[kind], money);
+  g_array_sort (entries->later, compare_shares);
+}
+
+/* own: the closed month that noted it, other: the one of which it did; NULL where they are not looked at. */
+static void
+take_booked_of (Late        *own,
+                Late        *other,
+                const Noted *noted)
+{
+  if (own != NULL)
+    cro_month_add_within (&own->settled[noted->kind], -noted->money);
+  if (other != NULL)
+    cro_month_add_within (&other->money[noted->kind], -noted->money);
+}
+
+static void
+take_booked_later (Late        *own,
+                   const Noted *noted)
+{
+  if (own == NULL)
+    return;
+  cro_month_add_within (&own->settled[noted->kind], noted->money);
+  cro_month_add_within (&own->money[noted->kind], noted->money);
+}
+
+static void
+take_reversed (Late        *own,
+               Late        *other,
+               const Noted *noted)
+{
+  if (own != NULL)
+    cro_month_add_within (&own->reversed, -noted->money);
+  if (other != NULL)
+    cro_month_add_within (&other->estimate, -noted->money);
+}
+
+/* Each document is booked once, and each estimate taken off once, whichever months are closed and opened again in
+ * between: what closing noted of another month is that one's, and is left to be settled no more. */
+static void
+take_noted (CroMonthBooked    *self,
+            const CroMonthRow *row,
+            const Noted       *noted)
+{
+  CroMonthEntries *entries = self->entries;
+  Late *own = find_late (self, row->first), *other = find_late (self, noted->of);
+  gboolean is_of_it = noted->of == entries->first && !entries->row->is_closed;
+
+  if (noted->note == NOTE_LATER ? noted->of <= row->first : noted->of >= row->first)
+    return;
+  if (noted->note == NOTE_LATER)
+    take_booked_later (own, noted);
+  else if (noted->note == NOTE_EARLIER)
+    take_booked_of (own, other, noted);
+  else
+    take_reversed (own, other, noted);
+  if (is_of_it && noted->note == NOTE_EARLIER)
+    add_later (entries, row->first, noted->kind, noted->money);
+  if (is_of_it && noted->note == NOTE_REVERSED)
+    {
+      entries->taken = entries->taken == CRO_NOT_SET ? 0 : entries->taken;
+      cro_month_add_within (&entries->taken, noted->money);
+    }
+}
+
+static void
+take_all_noted (CroMonthBooked *self,
+                GPtrArray      *rows,
+                const Frozen   *frozen)
+{
+  for (guint i = 0; i < frozen->noted->len; i++)
+    {
+      const Noted *noted = &g_array_index (frozen->noted, Noted, i);
+
+      for (guint r = 0; r < rows->len; r++)
+        {
+          const CroMonthRow *row = rows->pdata[r];
+
+          if (row->id == noted->month && frozen_of (frozen->months, row) != NULL)
+            take_noted (self, row, noted);
+        }
+    }
+}
+
+/* What the months before are closed with, less what was taken off. What those that did not note of which ones took off
+ * more than they booked themselves was booked by the one before them, if that stands reopened. */
+static void
+sum_up_estimates (CroMonthBooked *self)
+{
+  CroMonthEntries *entries = self->entries;
+  gboolean is_old = FALSE;
+  gint64 held;
+
+  for (guint i = 0; i < self->late->len; i++)
+    {
+      const Late *late = &g_array_index (self->late, Late, i);
+      CroMonthShare share = { .first = late->first, .money = { late->estimate } };
+
+      cro_month_add_within (&entries->reversed, late->estimate);
+      cro_month_add_within (&entries->reversed, -late->reversed);
+      is_old |= late->reversed != 0;
+      if (late->estimate != 0)
+        g_array_prepend_val (entries->reversed_of, share);
+    }
+  held = self->late->len > 0 ? g_array_index (self->late, Late, 0).estimate : 0;
+  cro_month_add_within (&held, -entries->reversed);
+  if (self->is_held && is_old && held > 0)
+    cro_month_add_within (&entries->reversed, held);
+}
+
+/* What the closed months right after one took off of its estimate without noting that. */
+static void
+sum_up_taken (CroMonthBooked *self)
+{
+  CroMonthEntries *entries = self->entries;
+  gint64 old = 0, estimates = 0;
+
+  for (guint i = 0; i < self->after->len; i++)
+    {
+      const Late *late = &g_array_index (self->after, Late, i);
+
+      cro_month_add_within (&old, late->reversed);
+      if (i > 0)
+        cro_month_add_within (&estimates, late->estimate);
+    }
+  if (self->after->len > 0 && entries->taken == CRO_NOT_SET)
+    entries->taken = 0;
+  if (old != 0 && old > estimates)
+    cro_month_add_within (&entries->taken, old - estimates);
 }
 
 static void
@@ -215,10 +417,10 @@ read_booked (CroMonthBooked  *self,
   static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", "date", NULL };
   g_autoptr (CroFrozenGone) gone = cro_frozen_gone_new ();
   g_autoptr (GHashTable) months = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  g_autoptr (GArray) noted = g_array_new (FALSE, FALSE, sizeof (Noted));
   CroMonthEntries *entries = self->entries;
-  Frozen frozen = { months, gone };
+  Frozen frozen = { months, noted, gone };
   CroDate next = cro_month_next (entries->first);
-  gint64 newest = 0, held;
   const CroMonthRow *row;
   const Booked *booked;
 
@@ -231,35 +433,26 @@ read_booked (CroMonthBooked  *self,
       gint64 reversed = reversed_of (months, rows, row);
       Late late = late_of_booked (row->first, booked, reversed);
 
-      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-        cro_month_add_within (&entries->earlier[k], -booked->money[k]);
       g_array_append_val (self->late, late);
-      if (self->earliest == entries->first)
-        newest = booked->estimate;
-      cro_month_add_within (&entries->reversed, booked->estimate);
-      cro_month_add_within (&entries->reversed, -reversed);
       self->earliest = row->first;
     }
   self->is_held = row != NULL && !row->is_closed && row->is_reopened;
-  /* More taken off than these months booked themselves was booked by the one that stands reopened. */
-  held = newest;
-  cro_month_add_within (&held, -entries->reversed);
-  if (row != NULL && row->is_reopened && held > 0)
-    {
-      cro_month_add_within (&entries->reversed, held);
-      cro_month_add_within (&entries->earlier[0], -held);
-    }
-  if (frozen_of (months, entries->row) != NULL)
-    entries->reversed = reversed_of (months, rows, entries->row);
   while (!entries->row->is_closed && (row = cro_month_rows_find (rows, next)) != NULL
          && (booked = frozen_of (months, row)) != NULL)
     {
-      Late late = late_of_booked (row->first, booked, reversed_of (months, rows, row));
+      gint64 reversed = reversed_of (months, rows, row);
+      Late late = late_of_booked (row->first, booked, reversed);
 
       g_array_prepend_val (self->after, late);
       next = cro_month_next (next);
       self->latest = next - 1;
     }
+  take_all_noted (self, rows, &frozen);
+  sum_up_estimates (self);
+  sum_up_taken (self);
+  cro_month_add_within (&entries->earlier[0], -entries->reversed);
+  if (frozen_of (months, entries->row) != NULL)
+    entries->reversed = reversed_of (months, rows, entries->row);
   return TRUE;
 }
 
@@ -323,19 +516,34 @@ hold_booked (CroMonthBooked *self)
   for (guint i = self->after->len; i-- > 0;)
     {
       Late *late = &g_array_index (self->after, Late, i);
-      CroMonthLater later = { .first = late->first };
-      gboolean is_of_it = FALSE;
 
       for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
         cro_month_add_within (&entries->earlier[k], -late->settled[k]);
       settle (self->late, 0, late->settled);
       for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+        if (late->settled[k] != 0)
+          add_later (entries, late->first, k, late->settled[k]);
+    }
+}
+
+/* What came late for the months before, less what they booked of others without noting of which, and less what later
+ * ones booked of this one and noted. */
+static void
+sum_up (CroMonthBooked *self)
+{
+  CroMonthEntries *entries = self->entries;
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      for (guint i = 0; i < self->late->len; i++)
         {
-          later.money[k] = late->settled[k];
-          is_of_it |= later.money[k] != 0;
+          const Late *late = &g_array_index (self->late, Late, i);
+
+          cro_month_add_within (&entries->earlier[k], late->money[k]);
+          cro_month_add_within (&entries->earlier[k], -late->settled[k]);
         }
-      if (is_of_it)
-        g_array_append_val (entries->later, later);
+      for (guint i = 0; i < entries->later->len; i++)
+        cro_month_add_within (&entries->earlier[k], -g_array_index (entries->later, CroMonthShare, i).money[k]);
     }
 }
 
@@ -343,16 +551,17 @@ hold_booked (CroMonthBooked *self)
 void
 cro_month_booked_settle (CroMonthBooked *self)
 {
+  sum_up (self);
   settle_all (self->late);
   settle_all (self->after);
   hold_booked (self);
   for (guint i = self->late->len; i-- > 0;)
     {
       const Late *late = &g_array_index (self->late, Late, i);
+      CroMonthShare share = { .first = late->first };
 
-      for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-        if (late->money[k] != 0)
-          g_array_append_val (self->entries->earlier_of[k], late->first);
+      memcpy (share.money, late->money, sizeof share.money);
+      g_array_append_val (self->entries->earlier_of, share);
     }
 }
 

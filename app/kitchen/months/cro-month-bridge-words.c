@@ -62,7 +62,7 @@ theoretical (const CroMonthBridge *self,
 
 /* --- Sentences ------------------------------------------------------------------------------ */
 
-/* In a sentence no sign alone tells how much is known: the first says it for all of them. */
+/* Of the change as a whole words say how much is known; of what moved it the signs that the tables have. */
 static char *
 dup_known_change (const CroMonthBridge *self,
                   const char           *text)
@@ -110,7 +110,7 @@ dup_first (const CroMonthBridge *self,
   for (guint e = 1; e < CRO_N_BRIDGE_EFFECTS; e++)
     if (llabs (effects[e]) > llabs (effects[largest]))
       largest = e;
-  most = change (self, CRO_KNOWN_WHOLE, effects[largest]);
+  most = change (self, self->known, effects[largest]);
   if (llabs (effects[CRO_N_BRIDGE_EFFECTS]) > llabs (effects[largest]))
     /* Translators: two months, the theoretical food cost of each, the change. */
     return cro_isolate_printf (_("From %s to %s theoretical food cost went from %s to %s: %s."), from, to, was, is, by);
@@ -151,14 +151,14 @@ dup_effect (const CroMonthBridge *self,
             gint64                moved,
             const gint64         *minor)
 {
-  g_autofree char *all = change (self, CRO_KNOWN_WHOLE, moved), *most = NULL;
+  g_autofree char *all = change (self, self->known, moved), *most = NULL;
   guint largest = largest_row (minor, self->items->len, effect, moved);
   const CroMonthBridgeRow *row;
 
   if (moved == 0 || self->items->len == 0)
     return NULL;
   row = &g_array_index (self->items, CroMonthBridgeRow, largest);
-  most = change (self, CRO_KNOWN_WHOLE, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
+  most = change (self, row->known, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
   /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
    * much there. */
   switch (effect)
@@ -194,7 +194,7 @@ cro_month_bridge_words (const CroMonthBridge *self)
     }
   if (self->taken_back != 0)
     {
-      g_autofree char *money = change (self, CRO_KNOWN_WHOLE, effects[CRO_N_BRIDGE_EFFECTS]);
+      g_autofree char *money = change (self, self->known, effects[CRO_N_BRIDGE_EFFECTS]);
 
       /* Translators: a change of money. */
       g_ptr_array_add (words, cro_isolate_printf (_("Sold and taken back at another price, so that none is left: %s."),

@@ -242,7 +242,14 @@ cro_month_out_of_order (CroBook  *book,
   return months != NULL;
 }
 
-/* A later month that is closed matters to an estimate alone. */
+gboolean
+cro_month_leaves_estimate (gint64 taken,
+                           gint64 estimate)
+{
+  return taken != CRO_NOT_SET && (estimate != CRO_NOT_SET ? estimate : 0) != taken;
+}
+
+/* A later month that is closed matters to an estimate alone that is not what it took off. */
 static gboolean
 ask_orders (CroBook   *book,
             CroMonth  *month,
@@ -255,7 +262,7 @@ ask_orders (CroBook   *book,
     return FALSE;
   if (earlier != CRO_NO_DAY)
     ask_order (month, CRO_QUESTION_EARLIER_OPEN, earlier);
-  if (later != CRO_NO_DAY && estimate != CRO_NOT_SET)
+  if (later != CRO_NO_DAY && cro_month_leaves_estimate (month->entries->taken, estimate))
     ask_order (month, CRO_QUESTION_LATER_CLOSED, later);
   cro_month_sort (month);
   return TRUE;
@@ -325,42 +332,20 @@ cro_month_close (CroBook  *book,
   return closed;
 }
 
-/* What the first open month after that one takes off of estimates, CRO_NOT_SET with error. */
-static gint64
-read_reversed (CroBook  *book,
-               CroDate   first,
-               GError  **error)
-{
-  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
-  g_autoptr (CroMonthEntries) entries = NULL;
-  const CroMonthRow *row;
-
-  do
-    {
-      first = cro_month_next (first);
-      row = rows != NULL ? cro_month_rows_find (rows, first) : NULL;
-    }
-  while (row != NULL && row->is_closed);
-  entries = rows != NULL ? cro_month_entries_new (book, first, error) : NULL;
-  return entries != NULL ? entries->reversed : CRO_NOT_SET;
-}
-
-/* Of its estimate there stays what a closed month took off: over all months, what is booked is taken off once. */
+/* Of its estimate there stays what closed months took off: over all months, what is booked is taken off once. */
 static gboolean
 write_estimate (CroBook            *book,
                 const CroMonthRow  *row,
-                gint64              reversed,
                 GError            **error)
 {
   static const char *const columns[] = { "late_estimate_micro", NULL };
-  gint64 now = read_reversed (book, row->first, error), left = row->estimate;
+  g_autoptr (CroMonthEntries) entries = cro_month_entries_new (book, row->first, error);
+  gint64 left;
   CroCell cell;
 
-  if (now == CRO_NOT_SET)
+  if (entries == NULL)
     return FALSE;
-  cro_month_add_within (&left, now);
-  cro_month_add_within (&left, -reversed);
-  left = MIN (left, row->estimate);
+  left = entries->taken != CRO_NOT_SET ? MIN (entries->taken, row->estimate) : 0;
   cell = left > 0 ? CRO_CELL_INT (left) : CRO_CELL_NONE;
   return cro_edit_update_row (book, "month", row->id, columns, &cell, error);
 }
@@ -373,11 +358,10 @@ write_reopening (CroBook            *book,
 {
   static const char *const columns[] = { "closed_at", "reason", "hash", NULL };
   CroCell cells[] = { CRO_CELL_NONE, CRO_CELL_STR (reason), CRO_CELL_NONE };
-  gint64 reversed = read_reversed (book, row->first, error);
 
-  return reversed != CRO_NOT_SET && remove_rows (book, row->id, error)
+  return remove_rows (book, row->id, error)
          && cro_edit_update_row (book, "month", row->id, columns, cells, error)
-         && (row->estimate == CRO_NOT_SET || write_estimate (book, row, reversed, error));
+         && (row->estimate == CRO_NOT_SET || write_estimate (book, row, error));
 }
 
 /* What was changed in the file is no act: it goes first, so that what is journalled is what closing left. */

@@ -48,6 +48,11 @@ gboolean  cro_month_out_of_order (CroBook     *book,
                                  CroDate     *later,
                                  GError     **error);
 
+/* Whether the first open month is left with a difference to settle: the closed ones right after a month took off
+ * another estimate than that (CRO_NOT_SET: none). taken: as its entries have it. */
+gboolean  cro_month_leaves_estimate (gint64   taken,
+                                 gint64       estimate);
+
 /* One act: what was frozen goes, the day of its recipes stays. */
 gboolean  cro_month_reopen      (CroBook      *book,
                                  CroDate       first,

@@ -134,16 +134,24 @@ ask_booked_later (CroMonthWork *self)
 
   for (guint i = 0; i < self->entries->later->len; i++)
     {
-      const CroMonthLater *later = &g_array_index (self->entries->later, CroMonthLater, i);
+      const CroMonthShare *later = &g_array_index (self->entries->later, CroMonthShare, i);
+      g_autoptr (GString) detail = g_string_new (NULL);
+      gboolean is_food = TRUE;
       char month[CRO_MONTH_CHARS];
-      g_autofree char *text = NULL;
-      double money = 0;
 
+      for (guint k = 1; k < CRO_N_PURCHASE_KINDS; k++)
+        is_food &= later->money[k] == 0;
       for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-        money += cro_decimal_to_double (later->money[k]);
-      text = dup_minor (cro_money_round (money, digits), digits);
+        {
+          double money = cro_decimal_to_double (later->money[k]);
+          g_autofree char *text = dup_minor (cro_money_round (money, digits), digits);
+
+          if (later->money[k] != 0)
+            g_string_append_printf (detail, "%s%s%s%s", detail->len > 0 ? ", " : "",
+                                    is_food ? "" : cro_purchase_kind_codes[k], is_food ? "" : " ", text);
+        }
       cro_month_format (later->first, month);
-      cro_month_ask (self, CRO_QUESTION_BOOKED_LATER, month, CRO_NO_DAY, text, NAN);
+      cro_month_ask (self, CRO_QUESTION_BOOKED_LATER, month, CRO_NO_DAY, detail->str, NAN);
     }
 }
 

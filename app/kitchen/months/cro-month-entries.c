@@ -503,9 +503,10 @@ cro_month_entries_new (CroBook  *book,
   self->last_counted = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (self->counted_after); i++)
     self->counted_after[i] = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
-  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
-  self->later = g_array_new (FALSE, FALSE, sizeof (CroMonthLater));
+  self->earlier_of = g_array_new (FALSE, FALSE, sizeof (CroMonthShare));
+  self->later = g_array_new (FALSE, FALSE, sizeof (CroMonthShare));
+  self->reversed_of = g_array_new (FALSE, FALSE, sizeof (CroMonthShare));
+  self->taken = CRO_NOT_SET;
   self->gone = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
   self->before_that = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
@@ -601,9 +602,9 @@ cro_month_entries_free (CroMonthEntries *self)
   g_hash_table_unref (self->last_counted);
   for (gsize i = 0; i < G_N_ELEMENTS (self->counted_after); i++)
     g_array_unref (self->counted_after[i]);
-  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    g_array_unref (self->earlier_of[k]);
+  g_array_unref (self->earlier_of);
   g_array_unref (self->later);
+  g_array_unref (self->reversed_of);
   g_array_unref (self->gone);
   g_array_unref (self->purchases);
   g_array_unref (self->before_that);

@@ -80,12 +80,12 @@ typedef struct
   char    *hash;
 } CroMonthRow;
 
-/* What a closed month after an open one has booked of documents of that one. */
+/* Documents that one month booked of another; first is that of the other one of the two. */
 typedef struct
 {
   CroDate first;
   gint64  money[CRO_N_PURCHASE_KINDS];
-} CroMonthLater;
+} CroMonthShare;
 
 typedef struct
 {
@@ -113,12 +113,15 @@ typedef struct
    * estimates among it. What they took off of a month that stands reopened stays taken off until that is
    * closed anew, and what they booked of it is taken off there: over all months each document is booked once. */
   gint64        earlier[CRO_N_PURCHASE_KINDS];
-  GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroDate, oldest first: the months whose documents
-                                                         * those are */
-  GArray       *later;      /* CroMonthLater, oldest first: taken off in earlier. Of a closed month empty */
+  GArray       *earlier_of; /* CroMonthShare, oldest first: of which months' documents that is … */
+  GArray       *later;      /* … and, oldest first, which closed months after it booked what of this one, which is
+                             * taken off in earlier. Of a closed month empty */
+  gint64        taken;      /* what closed months after it took off of this one's estimate; CRO_NOT_SET: none did, and
+                             * the month after is not closed */
   GArray       *gone;       /* CroDate: months that were closed, and are not so in the file any more */
   gint64        reversed;   /* what of these estimates is taken off in earlier: of a closed month what it
                              * was closed with */
+  GArray       *reversed_of;  /* CroMonthShare of food, oldest first: of which months' estimates that is */
   GStringChunk *texts;
 } CroMonthEntries;
 

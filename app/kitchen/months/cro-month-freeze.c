@@ -136,6 +136,28 @@ put_kinds (Freezing          *self,
     }
 }
 
+/* Of which months the documents are, so that each is booked once whatever is closed anew. */
+static void
+put_shares (Freezing       *self,
+            const char     *name,
+            GArray *const  *of)
+{
+  guint n = 0;
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    for (guint i = 0; i < of[k]->len; i++)
+      {
+        const CroMonthOf *one = &g_array_index (of[k], CroMonthOf, i);
+        Row row = ROW ("statement", name);
+
+        row.number = ++n;
+        row.row_kind = cro_purchase_kind_codes[k];
+        row.day = one->first;
+        row.cost = one->money;
+        put (self, row);
+      }
+}
+
 /* What is booked of purchases: later months compare with it what came late. */
 static void
 put_booked (Freezing *self)
@@ -174,6 +196,9 @@ put_statement (Freezing *self)
              month->n_closing);
   put_kinds (self, "purchases", cro_purchase_kind_codes, month->purchases, NULL);
   put_kinds (self, "earlier", cro_purchase_kind_codes, month->earlier, NULL);
+  put_shares (self, CRO_MONTH_EARLIER_OF, month->earlier_of);
+  put_shares (self, CRO_MONTH_LATER_OF, month->later_of);
+  put_shares (self, CRO_MONTH_REVERSED_OF, month->reversed_of);
   put_booked (self);
   put_kinds (self, "adjustments", cro_adjustment_kind_codes, month->adjustments, month->known_adjustments);
   /* Where they follow from no other row. */

@@ -366,6 +366,18 @@ take_purchases (Thawing *self,
 }
 
 static void
+take_share (Thawing *self,
+            CroRows *rows,
+            GArray **into)
+{
+  CroMonthOf of = { cro_row_date (rows, DATE), known_number (rows, COST) };
+  guint kind;
+
+  if (find_code (self, cro_purchase_kind_codes, cro_rows_get_text (rows, ROW_KIND), &kind))
+    g_array_append_val (into[kind], of);
+}
+
+static void
 take_statement (Thawing *self,
                 CroRows *rows)
 {
@@ -386,6 +398,10 @@ take_statement (Thawing *self,
     take_purchases (self, rows, month->purchases);
   else if (strcmp (name, "earlier") == 0)
     take_purchases (self, rows, month->earlier);
+  else if (strcmp (name, CRO_MONTH_EARLIER_OF) == 0)
+    take_share (self, rows, month->earlier_of);
+  else if (strcmp (name, CRO_MONTH_LATER_OF) == 0)
+    take_share (self, rows, month->later_of);
   else if (strcmp (name, "adjustments") == 0)
     take_adjustment (self, rows);
   else if (strcmp (name, "recipes-on") == 0)
@@ -585,6 +601,7 @@ cro_month_thaw (CroBook            *book,
     *is_frozen = n > 0;
   settle_known (month);
   add_variances (month);
+  cro_month_add_later (month);
   cro_month_sort (month);
   sort_records (month);
   return g_steal_pointer (&month);

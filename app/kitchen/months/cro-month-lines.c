@@ -128,7 +128,7 @@ put_stock (Making           *self,
   return one;
 }
 
-/* Of an open month whose documents of a kind those are. Owned, or NULL. */
+/* Whose documents of a kind those are. Owned, or NULL. */
 static char *
 belongs_note (Making *self,
               guint   kind)
@@ -139,48 +139,37 @@ belongs_note (Making *self,
   return months != NULL ? cro_isolate_printf (_("belongs to %s"), months) : NULL;
 }
 
-/* What of an open month is taken off as it is booked in a closed one, behind what else is said. Owned, or NULL. */
-static char *
-later_note (Making *self,
-            guint   kind,
-            char   *note)
-{
-  g_autofree char *before = note, *months = cro_month_later_of_words (self->month, kind);
-  g_autofree char *off = cro_money_to_text (cro_money_round (-self->month->later[kind], self->digits), self->digits);
-
-  if (months == NULL)
-    return g_steal_pointer (&before);
-  if (before == NULL)
-    /* Translators: money of documents that is taken off; one or more months, "November 2026". */
-    return cro_isolate_printf (_("booked already in %s"), months);
-  /* Translators: "belongs to October 2026", what else is said; money below 0; one or more months, "November 2026". */
-  return cro_isolate_printf (_("%s; %s booked already in %s"), before, off, months);
-}
-
-static char *
-late_note (Making *self,
-           guint   kind)
-{
-  return later_note (self, kind, belongs_note (self, kind));
-}
-
 /* Of food; and what was taken off of estimates, each with its money where there are both. Owned, or NULL. */
 static char *
 earlier_note (Making *self)
 {
   g_autofree char *months = cro_month_late_of_words (self->month, 0);
   gint64 reversed = cro_money_round (-self->month->reversed, self->digits);
-  gint64 later = cro_money_round (-self->month->later[0], self->digits);
-  g_autofree char *money = cro_money_to_text (self->minor.earlier - reversed - later, self->digits);
+  g_autofree char *money = cro_money_to_text (self->minor.earlier - reversed, self->digits);
   g_autofree char *off = cro_money_to_text (reversed, self->digits);
 
   if (reversed == 0)
-    return late_note (self, 0);
+    return belongs_note (self, 0);
   if (months == NULL)
-    return later_note (self, 0, cro_month_reversed_words (self->month, self->digits));
+    return cro_month_reversed_words (self->month, self->digits);
   /* Translators: money of late documents; one or more months, "October 2026"; money, mostly below 0, of what those
    * were closed with as delivered and not invoiced. */
-  return later_note (self, 0, cro_isolate_printf (_("%s belongs to %s; estimates reversed %s"), money, months, off));
+  return cro_isolate_printf (_("%s belongs to %s; estimates reversed %s"), money, months, off);
+}
+
+/* What is taken off of a kind, as a later month has booked it. */
+static void
+put_later (Making           *self,
+           CroStatementLine  line,
+           guint             kind)
+{
+  g_autofree char *months = cro_month_later_of_words (self->month, kind);
+  CroMonthLine *one = put_line (self, line, cro_month_later_name (kind), CRO_KNOWN_WHOLE,
+                                self->minor.later_of_kind[kind]);
+
+  one->is_said = months != NULL;
+  /* Translators: documents that are taken off; one or more months, "November 2026". */
+  one->note = months != NULL ? cro_isolate_printf (_("booked already in %s"), months) : NULL;
 }
 
 static gboolean
@@ -197,10 +186,10 @@ put_bought (Making *self)
 
   one->has_money = has_purchases (month);
   one->note = one->has_money ? NULL : g_strdup (_("nothing entered"));
-  one = put_line (self, CRO_STATEMENT_EARLIER, cro_month_earlier_name (month, 0), CRO_KNOWN_WHOLE,
-                  self->minor.earlier);
-  one->is_said = self->minor.earlier != 0 || month->reversed != 0;
+  one = put_line (self, CRO_STATEMENT_EARLIER, cro_month_earlier_name (0), CRO_KNOWN_WHOLE, self->minor.earlier);
+  one->is_said = self->minor.earlier != 0 || month->reversed != 0 || month->earlier_of[0]->len > 0;
   one->note = earlier_note (self);
+  put_later (self, CRO_STATEMENT_LATER, 0);
   one = put_line (self, CRO_STATEMENT_ESTIMATE, _("Food not invoiced yet"), CRO_KNOWN_WHOLE, self->minor.estimate);
   one->is_said = !isnan (month->estimate);
   one->note = one->is_said ? g_strdup (_("an estimate")) : NULL;
@@ -285,7 +274,7 @@ put_costs (Making *self)
   one->is_said = self->minor.waste != 0 || month->known_adjustments[CRO_ADJUSTMENT_WASTE] != CRO_KNOWN_WHOLE;
 }
 
-/* What was bought of a kind that is no food; what came late of it on the line behind. */
+/* What was bought of a kind that is no food; what came late of it on the line behind, then what is taken off. */
 static void
 put_kind (Making           *self,
           CroStatementLine  line,
@@ -293,10 +282,9 @@ put_kind (Making           *self,
           guint             kind)
 {
   put_line (self, line, name, CRO_KNOWN_WHOLE, self->minor.of_kind[kind]);
-  put_line (self, line + 1, cro_month_earlier_name (self->month, kind), CRO_KNOWN_WHOLE,
-            self->minor.earlier_of_kind[kind])
-      ->note
-      = late_note (self, kind);
+  put_line (self, line + 1, cro_month_earlier_name (kind), CRO_KNOWN_WHOLE, self->minor.earlier_of_kind[kind])->note
+      = belongs_note (self, kind);
+  put_later (self, line + 2, kind);
 }
 
 /* Food, disposables and the others, as a ledger has them: what is shown adds up. */
@@ -306,18 +294,22 @@ put_purchases (Making *self)
   CroMonthLine *all = self->lines->all;
 
   put_line (self, CRO_STATEMENT_FOOD, _("Food"), CRO_KNOWN_WHOLE,
-            self->minor.bought + self->minor.earlier + self->minor.estimate)
+            self->minor.bought + self->minor.earlier + self->minor.later_of_kind[0] + self->minor.estimate)
       ->is_apart
       = TRUE;
   put_kind (self, CRO_STATEMENT_DISPOSABLES, _("Disposables bought"), 1);
   put_kind (self, CRO_STATEMENT_OTHER_PURCHASES, _("Other purchases"), 2);
   put_line (self, CRO_STATEMENT_PURCHASES, _("All purchases"), CRO_KNOWN_WHOLE, self->minor.purchases);
+  all[CRO_STATEMENT_EARLIER_DISPOSABLES].is_said = all[CRO_STATEMENT_EARLIER_DISPOSABLES].minor != 0;
+  all[CRO_STATEMENT_EARLIER_OTHER].is_said = all[CRO_STATEMENT_EARLIER_OTHER].minor != 0;
   for (CroStatementLine line = CRO_STATEMENT_FOOD; line <= CRO_STATEMENT_PURCHASES; line++)
-    all[line].is_said = all[line].has_money = has_purchases (self->month);
+    {
+      all[line].has_money = has_purchases (self->month);
+      all[line].is_said &= all[line].has_money;
+    }
   /* Once more the line above of the same food, where that is all of it. */
-  all[CRO_STATEMENT_FOOD].is_said &= all[CRO_STATEMENT_EARLIER].is_said || all[CRO_STATEMENT_ESTIMATE].is_said;
-  all[CRO_STATEMENT_EARLIER_DISPOSABLES].is_said &= all[CRO_STATEMENT_EARLIER_DISPOSABLES].minor != 0;
-  all[CRO_STATEMENT_EARLIER_OTHER].is_said &= all[CRO_STATEMENT_EARLIER_OTHER].minor != 0;
+  all[CRO_STATEMENT_FOOD].is_said &= all[CRO_STATEMENT_EARLIER].is_said || all[CRO_STATEMENT_LATER].is_said
+                                     || all[CRO_STATEMENT_ESTIMATE].is_said;
   put_tie (self, CRO_STATEMENT_LEDGER, _("ledger"), self->month->ledger, CRO_KNOWN_WHOLE);
 }
 

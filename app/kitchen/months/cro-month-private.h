@@ -169,6 +169,15 @@ gboolean          cro_month_add_adjustments (CroMonthWork *self, GError **error)
 void              cro_month_add_variances   (CroMonthWork *self);
 gboolean          cro_month_add_doubts      (CroMonthWork *self, GError **error);
 
+/* Names of the rows in which closing notes of which months the documents are that it booked of others, which ones have
+ * booked what was taken off of its own, and whose estimates it took off: date is that month's first day. */
+#define CRO_MONTH_EARLIER_OF "earlier-of"
+#define CRO_MONTH_LATER_OF "later-of"
+#define CRO_MONTH_REVERSED_OF "reversed-of"
+
+/* Sums up what later months have booked. */
+void              cro_month_add_later       (CroMonth     *self);
+
 /* Rows that it is made of, by the names of today. */
 gboolean          cro_month_add_records     (CroMonthWork *self, GError **error);
 
@@ -188,6 +197,13 @@ CroMonth         *cro_month_thaw         (CroBook              *book,
 gboolean          cro_month_freeze       (CroBook              *book,
                                           CroMonth             *month,
                                           gint64                id,
+                                          GError              **error);
+
+/* Of a closed month: what it asked of the order in which months were closed is asked no more once those months were
+ * opened, or closed, since. row: its own. */
+gboolean          cro_month_drop_answered (CroMonth            *self,
+                                          CroBook              *book,
+                                          const CroMonthRow    *row,
                                           GError              **error);
 
 /* Of a closed month: asks whether the month before was closed again with another stock. before: its row. */

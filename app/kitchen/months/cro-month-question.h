@@ -39,7 +39,8 @@ typedef enum
   CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
   CRO_QUESTION_OPENING,         /* the month before, closed again with another stock; its last day */
   CRO_QUESTION_BOOKED_LATER,    /* a later month, closed before this one was opened again; money that it booked of this
-                                   one, with all its digits; no day */
+                                   one, with all its digits, of food, or of each kind of purchase: "food 14.00,
+                                   disposable -14.00"; no day */
   CRO_QUESTION_EARLIER_OPEN,    /* when it was closed: an earlier month; no day */
   CRO_QUESTION_LATER_CLOSED,    /* when it was closed: a later month; no day */
   CRO_N_QUESTIONS,

@@ -154,7 +154,7 @@ is_late (CroMonthWork           *self,
   const GArray *months = self->month->earlier_of[purchase->kind];
 
   for (guint i = 0; i < months->len; i++)
-    if (g_array_index (months, CroDate, i) == cro_month_first_of (purchase->date))
+    if (g_array_index (months, CroMonthOf, i).first == cro_month_first_of (purchase->date))
       return TRUE;
   return FALSE;
 }

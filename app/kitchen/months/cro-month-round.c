@@ -84,12 +84,14 @@ round_purchases (const CroMonth *month,
   share_out (minor->purchases, kinds, CRO_N_PURCHASE_KINDS, digits, of_kinds);
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
-      const double parts[] = { month->purchases[k], month->earlier[k], k == 0 ? or_0 (month->estimate) : 0 };
+      const double parts[] = { month->purchases[k], month->earlier[k] + month->later[k],
+                               k == 0 ? or_0 (month->estimate) : 0, -month->later[k] };
       gint64 into[G_N_ELEMENTS (parts)];
 
       share_out (of_kinds[k], parts, G_N_ELEMENTS (parts), digits, into);
       minor->of_kind[k] = into[0];
       minor->earlier_of_kind[k] = into[1];
+      minor->later_of_kind[k] = into[3];
       if (k == 0)
         minor->estimate = into[2];
       for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
@@ -107,7 +109,8 @@ round_parts (const CroMonth *month,
              CroMonthMinor  *minor)
 {
   double food = month->purchases[0] + month->earlier[0] + or_0 (month->estimate);
-  gint64 of_food = minor->bought + minor->earlier + minor->estimate, into[N_PARTS], sum = of_food;
+  gint64 of_food = minor->bought + minor->earlier + minor->later_of_kind[0] + minor->estimate;
+  gint64 into[N_PARTS], sum = of_food;
   double parts[N_PARTS] = { or_0 (month->opening), -or_0 (month->closing) };
   gboolean is_any_reckoned = FALSE;
 

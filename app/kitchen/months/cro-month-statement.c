@@ -44,7 +44,7 @@ pct (CroKnown known,
 {
   double part = of > 0 ? 100 * value / of : NAN;
 
-  return isnan (part) ? NULL : cro_words_take_short (known, cro_words_pct_of (part, 1));
+  return isnan (part) ? NULL : cro_words_known_pct_short (known, part, 1);
 }
 
 /* sign: −1 where the line is named for what is below 0. */

@@ -427,14 +427,17 @@ sum_of (const GArray *purchases,
 }
 
 static void
-take_later (CroMonth            *month,
-            const CroMonthLater *later)
+take_shares (GArray  *shares,
+             GArray **into)
 {
-  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    if (later->money[k] != 0)
+  for (guint i = 0; i < shares->len; i++)
+    for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
       {
-        month->later[k] += cro_decimal_to_double (later->money[k]);
-        g_array_append_val (month->later_of[k], later->first);
+        const CroMonthShare *share = &g_array_index (shares, CroMonthShare, i);
+        CroMonthOf of = { share->first, cro_decimal_to_double (share->money[k]) };
+
+        if (share->money[k] != 0)
+          g_array_append_val (into[k], of);
       }
 }
 
@@ -456,11 +459,11 @@ cro_month_add_purchases (CroMonthWork  *self,
     {
       self->month->purchases[k] = sum_of (purchases, k);
       self->month->earlier[k] = cro_decimal_to_double (self->entries->earlier[k]);
-      g_array_append_vals (self->month->earlier_of[k], self->entries->earlier_of[k]->data,
-                           self->entries->earlier_of[k]->len);
     }
-  for (guint i = 0; i < self->entries->later->len; i++)
-    take_later (self->month, &g_array_index (self->entries->later, CroMonthLater, i));
+  take_shares (self->entries->earlier_of, self->month->earlier_of);
+  take_shares (self->entries->later, self->month->later_of);
+  take_shares (self->entries->reversed_of, self->month->reversed_of);
+  cro_month_add_later (self->month);
   return TRUE;
 }
 

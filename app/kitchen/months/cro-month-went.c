@@ -136,19 +136,31 @@ add_to (Variances       *sum,
   sum->known_together = known_beside (sum->known_together, part->known_together);
 }
 
-/* What of the actual cost was not delivered and invoiced in the month: it was used, or is still to come. */
+const char *
+cro_month_went_apart (void)
+{
+  return _("food of earlier months and not invoiced yet");
+}
+
+/* What of the actual cost was not delivered and invoiced in the month, or is booked in another one. */
 static gint64
 apart_of (const Went *self)
 {
-  return self->rounded->minor.earlier + self->rounded->minor.estimate;
+  const CroMonthMinor *minor = &self->rounded->minor;
+
+  return minor->earlier + minor->estimate + minor->later_of_kind[0];
 }
 
 static void
 add_apart (Went  *self,
            guint  column)
 {
-  if (apart_of (self) != 0)
-    add_sum (self, cro_month_apart_name (self->month))->cells[column] = whole (self, apart_of (self));
+  const CroMonthMinor *minor = &self->rounded->minor;
+
+  if (minor->earlier + minor->estimate != 0)
+    add_sum (self, cro_month_went_apart ())->cells[column] = whole (self, minor->earlier + minor->estimate);
+  if (minor->later_of_kind[0] != 0)
+    add_sum (self, cro_month_later_name (0))->cells[column] = whole (self, minor->later_of_kind[0]);
 }
 
 /* What is deducted from the theoretical cost for by-products at a value, each by its name: measured of no ingredient,

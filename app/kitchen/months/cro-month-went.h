@@ -29,6 +29,9 @@ CroMonthTable *cro_month_went_new   (const CroMonth *month,
 /* "Ingredients". Borrowed. */
 const char    *cro_month_went_title (CroWentBy       by);
 
+/* What is beside the food of the month itself, as a row is called: late documents, and an estimate. Borrowed. */
+const char    *cro_month_went_apart (void);
+
 /* What leads from measured ingredients to the statement's costs, as a row is called. The value of by-products within
  * counted preparations is of no ingredient either, and moves with the stock. Borrowed. */
 const char    *cro_month_went_rest  (const CroMonth *month);

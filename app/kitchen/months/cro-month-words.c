@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-code-words.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-gtin.h"
@@ -210,13 +211,23 @@ static char *
 booked_later_words (const CroMonthQuestion *question,
                     const char             *month)
 {
-  g_autofree char *money = dup_money (question->detail != NULL ? question->detail : "", FALSE);
+  g_auto (GStrv) parts = g_strsplit (question->detail != NULL ? question->detail : "", ", ", -1);
+  g_autoptr (GString) money = g_string_new (NULL);
 
-  /* Translators: money; a month, November 2026. */
+  for (guint i = 0; parts[i] != NULL; i++)
+    {
+      const char *blank = strrchr (parts[i], ' ');
+      g_autofree char *one = dup_money (blank != NULL ? blank + 1 : parts[i], FALSE);
+      g_autofree char *kind = blank != NULL ? g_strndup (parts[i], blank - parts[i]) : NULL;
+
+      g_string_append_printf (money, "%s%s%s%s", i > 0 ? ", " : "", kind != NULL ? cro_code_word (kind) : "",
+                              kind != NULL ? "\302\240" : "", one);
+    }
+  /* Translators: money, or "food 14.00, disposables −8.00"; a month, November 2026. */
   return cro_isolate_printf (_("%s of this month is booked in %s, which was closed before this month was opened "
                                "again: it is taken off here, so that it counts once. Is that month to be reopened "
                                "too?"),
-                             money, month);
+                             money->str, month);
 }
 
 static char *
@@ -418,7 +429,7 @@ dup_months (const GArray *of)
 
   for (guint i = 0; i < of->len; i++)
     {
-      g_autofree char *name = cro_month_to_text (g_array_index (of, CroDate, i));
+      g_autofree char *name = cro_month_to_text (g_array_index (of, CroMonthOf, i).first);
 
       g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", name);
     }
@@ -439,31 +450,25 @@ cro_month_later_of_words (const CroMonth *month,
   return dup_months (month->later_of[kind]);
 }
 
-gboolean
-cro_month_is_booked_later (const CroMonth *month,
-                           guint           kind)
-{
-  return month->later_of[kind]->len > 0 && month->earlier_of[kind]->len == 0 && (kind != 0 || month->reversed == 0);
-}
-
 const char *
-cro_month_earlier_name (const CroMonth *month,
-                        guint           kind)
+cro_month_earlier_name (guint kind)
 {
-  static const char *const names[][CRO_N_PURCHASE_KINDS] = {
-    { N_("Food of earlier months"), N_("Disposables of earlier months"), N_("Other purchases of earlier months") },
-    { N_("Food booked in later months"), N_("Disposables booked in later months"),
-      N_("Other purchases booked in later months") },
+  static const char *const names[CRO_N_PURCHASE_KINDS] = {
+    N_("Food of earlier months"), N_("Disposables of earlier months"), N_("Other purchases of earlier months")
   };
 
-  return _(names[cro_month_is_booked_later (month, kind)][kind]);
+  return _(names[kind]);
 }
 
 const char *
-cro_month_apart_name (const CroMonth *month)
+cro_month_later_name (guint kind)
 {
-  return cro_month_is_booked_later (month, 0) ? _("food booked in later months and not invoiced yet")
-                                              : _("food of earlier months and not invoiced yet");
+  static const char *const names[CRO_N_PURCHASE_KINDS] = {
+    N_("Food booked in later months"), N_("Disposables booked in later months"),
+    N_("Other purchases booked in later months")
+  };
+
+  return _(names[kind]);
 }
 
 /* What a question explains; of a stock the difference that its sentence has, between two sums that are rounded. */

@@ -35,19 +35,14 @@ char *cro_month_altered_words  (const CroMonth         *month);
 char *cro_month_late_of_words  (const CroMonth         *month,
                                 guint                   kind);
 
-/* "November 2026": the closed months after an open one that have booked documents of it, of a kind; NULL: none. */
+/* "November 2026": the months after it that were closed with documents of it, of a kind; NULL: none. */
 char *cro_month_later_of_words (const CroMonth         *month,
                                 guint                   kind);
 
-/* Whether what stands in earlier of a kind is nothing but documents of an open month that later ones have booked; and
- * what that line is called, of it or of what came late for earlier months. Static. */
-gboolean    cro_month_is_booked_later (const CroMonth  *month,
-                                guint                   kind);
-const char *cro_month_earlier_name (const CroMonth     *month,
-                                guint                   kind);
-
-/* What is beside the food of the month itself: that line of food, and an estimate. Static. */
-const char *cro_month_apart_name (const CroMonth       *month);
+/* What the lines of a kind are called: of what came late for earlier months, and of what later ones have booked of the
+ * month's own. Static. */
+const char *cro_month_earlier_name (guint               kind);
+const char *cro_month_later_name (guint                 kind);
 
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
@@ -87,6 +82,7 @@ typedef struct
   gint64 actual, theoretical, over, waste;
   gint64 purchases;           /* all kinds, late ones and the estimate with them */
   gint64 of_kind[CRO_N_PURCHASE_KINDS], earlier_of_kind[CRO_N_PURCHASE_KINDS]; /* the first those of food above */
+  gint64 later_of_kind[CRO_N_PURCHASE_KINDS]; /* below 0 of what was bought: later months have booked it */
   gboolean is_shifted;        /* a line is another than its own rounding, so that all add up */
   gboolean adds_up;           /* FALSE: lines are rounded each, for they are not the statement's */
 } CroMonthMinor;

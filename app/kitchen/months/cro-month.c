@@ -306,13 +306,21 @@ conclude (CroMonthWork *self)
   cro_month_sort (self->month);
 }
 
+void
+cro_month_add_later (CroMonth *self)
+{
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    for (guint i = 0; i < self->later_of[k]->len; i++)
+      self->later[k] += g_array_index (self->later_of[k], CroMonthOf, i).money;
+}
+
 double
 cro_month_late (const CroMonth *self,
                 guint           kind)
 {
-  double late = self->earlier[kind] + (kind == 0 ? self->reversed : 0);
+  double late = self->earlier[kind] + self->later[kind] + (kind == 0 ? self->reversed : 0);
 
-  /* Both are decimals: what is left of their sum beyond millionths is no money. */
+  /* All are decimals: what is left of their sum beyond millionths is no money. */
   return round (late * CRO_MICRO) / CRO_MICRO;
 }
 
@@ -421,8 +429,9 @@ cro_month_new_empty (CroDate first)
   self->actual = self->over = NAN;
   for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
     {
-      self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
-      self->later_of[k] = g_array_new (FALSE, FALSE, sizeof (CroDate));
+      self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
+      self->later_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
+      self->reversed_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
     }
   self->missing = g_ptr_array_new ();
   self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthThing));
@@ -446,6 +455,7 @@ cro_month_free (CroMonth *self)
     {
       g_array_unref (self->earlier_of[k]);
       g_array_unref (self->later_of[k]);
+      g_array_unref (self->reversed_of[k]);
     }
   g_ptr_array_unref (self->missing);
   g_array_unref (self->things);
@@ -603,7 +613,10 @@ cro_month_new (CroBook   *book,
       if (is_frozen)
         month->late = came_late (month, entries);
       if (is_frozen)
-        return cro_month_ask_opening (month, book, entries->before, error) ? g_steal_pointer (&month) : NULL;
+        return cro_month_drop_answered (month, book, entries->row, error)
+                       && cro_month_ask_opening (month, book, entries->before, error)
+                   ? g_steal_pointer (&month)
+                   : NULL;
       g_clear_pointer (&month, cro_month_free);
     }
   else if (entries->row->hash != NULL)

@@ -103,6 +103,13 @@ typedef struct
   const char *note;           /* of a count its place; NULL: none */
 } CroMonthRecord;
 
+/* Documents of another month, or booked by it. */
+typedef struct
+{
+  CroDate first;
+  double  money;
+} CroMonthOf;
+
 typedef struct
 {
   CroDate       first;
@@ -123,13 +130,12 @@ typedef struct
   double        ledger;
   double        purchases[CRO_N_PURCHASE_KINDS];
   double        earlier[CRO_N_PURCHASE_KINDS];
-  GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroDate: the months whose documents those are; empty
-                                                         * of a closed one */
-  double        later[CRO_N_PURCHASE_KINDS];      /* of an open one: taken off in earlier, as closed months after it
-                                                         * have booked it … */
-  GArray       *later_of[CRO_N_PURCHASE_KINDS];   /* … CroDate: those months */
+  GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroMonthOf: the months whose documents those are */
+  double        later[CRO_N_PURCHASE_KINDS];      /* taken off in earlier, as closed months after it have booked it … */
+  GArray       *later_of[CRO_N_PURCHASE_KINDS];   /* … CroMonthOf: those months */
   double        late;             /* of a closed one: documents that came since, or left; not frozen */
-  double        reversed;         /* estimates of earlier months, taken off in earlier of food */
+  double        reversed;         /* estimates of earlier months, taken off in earlier of food … */
+  GArray       *reversed_of[CRO_N_PURCHASE_KINDS];  /* … CroMonthOf: those months; empty of a closed one */
   double        estimate;         /* food still to come when it was closed; NaN: none */
   double        opening;          /* NaN: nothing was counted or entered */
   double        closing;
@@ -183,7 +189,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonth, cro_month_free)
 void      cro_month_estimate      (CroMonth        *self,
                                    gint64           estimate);
 
-/* What came late for closed months, of a kind: earlier before estimates were taken off. */
+/* What came late for closed months, of a kind: earlier before estimates were taken off, and what later months have
+ * booked. */
 double    cro_month_late          (const CroMonth  *self,
                                    guint            kind);
 

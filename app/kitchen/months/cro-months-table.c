@@ -26,7 +26,7 @@ static gboolean
 has_late (const CroMonth *month)
 {
   for (guint i = 0; i < CRO_N_PURCHASE_KINDS; i++)
-    if (cro_month_late (month, i) != 0 && !cro_month_is_booked_later (month, i))
+    if (cro_month_late (month, i) != 0)
       return TRUE;
   return FALSE;
 }
@@ -138,7 +138,7 @@ put_costs (CroMonthTableRow *row,
   row->cells[OVER] = is_under ? g_strdup_printf (_("under %s"), money) : g_steal_pointer (&money);
   if (costs->sales > 0)
     row->cells[OVER_PCT]
-        = cro_words_take_short (of_sales, cro_words_pct_of (100 * fabs (costs->apart) / costs->sales, 1));
+        = cro_words_known_pct_short (of_sales, 100 * fabs (costs->apart) / costs->sales, 1);
 }
 
 static CroMonthTableRow *

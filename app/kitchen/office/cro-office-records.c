@@ -97,6 +97,7 @@ typedef struct
 {
   gint64 bought[CRO_N_PURCHASE_KINDS];
   gint64 late[CRO_N_PURCHASE_KINDS];
+  gint64 later[CRO_N_PURCHASE_KINDS];   /* booked in months after it, below 0 */
   gint64 reversed, estimate;
   gint64 all;
 } Shown;
@@ -109,12 +110,15 @@ take_shown (CroOfficeReport *report,
                                           CRO_STATEMENT_OTHER_PURCHASES };
   static const CroStatementLine earlier[] = { CRO_STATEMENT_EARLIER, CRO_STATEMENT_EARLIER_DISPOSABLES,
                                               CRO_STATEMENT_EARLIER_OTHER };
+  static const CroStatementLine later[] = { CRO_STATEMENT_LATER, CRO_STATEMENT_LATER_DISPOSABLES,
+                                            CRO_STATEMENT_LATER_OTHER };
   g_autoptr (CroMonthLines) lines = cro_month_lines_new (report->month);
 
   for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     {
       shown->bought[kind] = lines->all[own[kind]].minor;
       shown->late[kind] = lines->all[earlier[kind]].minor;
+      shown->later[kind] = lines->all[later[kind]].minor;
     }
   shown->reversed = cro_money_round (-report->month->reversed, report->digits);
   shown->estimate = lines->all[CRO_STATEMENT_ESTIMATE].minor;
@@ -206,9 +210,14 @@ put_late (CroOfficeReport *report,
   for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
     if (!has_documents[kind])
       {
-        n += put_sum_of_kind (report, sheet, cro_month_earlier_name (report->month, kind), kind, shown->late[kind]);
+        n += put_sum_of_kind (report, sheet, cro_month_earlier_name (kind), kind, shown->late[kind]);
         *sum += shown->late[kind];
       }
+  for (guint kind = 0; kind < CRO_N_PURCHASE_KINDS; kind++)
+    {
+      n += put_sum_of_kind (report, sheet, cro_month_later_name (kind), kind, shown->later[kind]);
+      *sum += shown->later[kind];
+    }
   n += put_sum_of_kind (report, sheet, _("estimates reversed"), 0, shown->reversed);
   n += put_sum_of_kind (report, sheet, _("Food not invoiced yet"), 0, shown->estimate);
   *sum += shown->reversed + shown->estimate;

@@ -65,7 +65,8 @@ dup_formula (Statement        *self,
       return g_strdup_printf ("=ROUND(B%u-B%u,%d)", rows[CRO_STATEMENT_ACTUAL], rows[CRO_STATEMENT_THEORETICAL],
                               self->report->digits);
     case CRO_STATEMENT_PURCHASES:
-      return g_strdup_printf ("=SUM(B%u:B%u)", rows[CRO_STATEMENT_FOOD], rows[CRO_STATEMENT_EARLIER_OTHER]);
+      return g_strdup_printf ("=SUM(B%u:B%u)", rows[CRO_STATEMENT_FOOD],
+                              MAX (rows[CRO_STATEMENT_EARLIER_OTHER], rows[CRO_STATEMENT_LATER_OTHER]));
     default:
       return NULL;
     }
@@ -125,18 +126,25 @@ put_other_tills (Statement *self)
   put_month (self, 'F', self->before, CRO_STATEMENT_TILL, NULL);
 }
 
-/* Lines stand in the same order in every month's sheet, whatever the month has of them; but what others have is
- * there only where it was entered. */
+/* What is there only where a month has it: what others have, and what later months booked of one that was opened
+ * again. */
+static gboolean
+is_seldom (CroStatementLine line)
+{
+  return line == CRO_STATEMENT_TILL || line == CRO_STATEMENT_LEDGER || line == CRO_STATEMENT_LATER
+         || line == CRO_STATEMENT_LATER_DISPOSABLES || line == CRO_STATEMENT_LATER_OTHER;
+}
+
+/* Other lines stand in the same order in every month's sheet, whatever the month has of them. */
 static void
 put_line (Statement        *self,
           CroStatementLine  line)
 {
   const CroMonthLine *one = &self->lines->all[line];
   gboolean is_said = one->is_said || (self->before != NULL && self->before->all[line].is_said);
-  gboolean is_tie = line == CRO_STATEMENT_TILL || line == CRO_STATEMENT_LEDGER;
   g_autofree char *formula = dup_formula (self, line);
 
-  if (line == CRO_STATEMENT_ADJUSTMENTS || (is_tie && !is_said))
+  if (line == CRO_STATEMENT_ADJUSTMENTS || (is_seldom (line) && !is_said))
     return;
   if (line == CRO_STATEMENT_TILL && self->before != NULL
       && strcmp (one->name, self->before->all[line].name) != 0)

@@ -145,14 +145,19 @@ put_rest (CroOfficeReport *report,
   CroKnown known[] = { month->known_theoretical, month->known_over, month->known_actual };
   CroKnown known_rest[] = { month->known_theoretical, month->known_rest, cro_month_known_rest_used (month) };
   gboolean is_there = !isnan (month->over);
-  gint64 apart = is_there ? minor->earlier + minor->estimate : 0;
+  /* What is beside the month's own food, the rest, and all of it. */
+  const char *names[] = { cro_month_went_apart (), cro_month_later_name (0), cro_month_went_rest (month),
+                          _("Food cost of the statement") };
+  gint64 aside[] = { is_there ? minor->earlier + minor->estimate : 0, is_there ? minor->later_of_kind[0] : 0 };
 
-  for (guint line = apart != 0 ? 0 : 1; line < 3; line++)
+  for (guint line = 0; line < G_N_ELEMENTS (names); line++)
     {
-      cro_office_sheet_row (sheet, line < 2 ? CRO_WORKBOOK_ROW_PLAIN : CRO_WORKBOOK_ROW_TOTAL);
-      cro_office_sheet_text (sheet, line == 0   ? cro_month_apart_name (month)
-                                    : line == 1 ? cro_month_went_rest (month)
-                                                : _("Food cost of the statement"));
+      gboolean is_aside = line < G_N_ELEMENTS (aside), is_total = line == G_N_ELEMENTS (names) - 1;
+
+      if (is_aside && aside[line] == 0)
+        continue;
+      cro_office_sheet_row (sheet, is_total ? CRO_WORKBOOK_ROW_TOTAL : CRO_WORKBOOK_ROW_PLAIN);
+      cro_office_sheet_text (sheet, names[line]);
       cro_office_sheet_skip (sheet);
       for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
         {
@@ -164,12 +169,12 @@ put_rest (CroOfficeReport *report,
               cro_office_sheet_skip (sheet);
               cro_office_sheet_skip (sheet);
             }
-          if (i > 0 ? !is_there : line == 0)
+          if (i > 0 ? !is_there : is_aside)
             cro_office_sheet_skip (sheet);
-          else if (line == 0)
-            put_money (report, sheet, apart, CRO_KNOWN_WHOLE);
-          else if (line == 1)
-            put_money (report, sheet, all[i] - measured[i] - (i > 0 ? apart : 0), known_rest[i]);
+          else if (is_aside)
+            put_money (report, sheet, aside[line], CRO_KNOWN_WHOLE);
+          else if (!is_total)
+            put_money (report, sheet, all[i] - measured[i] - (i > 0 ? aside[0] + aside[1] : 0), known_rest[i]);
           else
             cro_office_sheet_formula (sheet, formula, cro_office_report_money (report, all[i]), known[i]);
         }

@@ -96,15 +96,13 @@ cro_words_card_share (CroFigures       *figures,
                       gboolean          is_short)
 {
   CroKnown known = cro_known_of_card_row (figures, recipe, row);
-  g_autofree char *pct = NULL;
 
   if (known == CRO_KNOWN_NOTHING || isnan (share))
     return NULL;
   known = row->kind == CRO_CARD_ALLOWANCE
               ? CRO_KNOWN_WHOLE
               : cro_known_of_share (known, share, cro_known_of_recipe (figures, recipe));
-  pct = cro_words_pct (share);
-  return is_short ? cro_words_known_short (known, pct) : cro_words_known (known, pct);
+  return is_short ? cro_words_known_pct_short (known, share, 1) : cro_words_known_pct (known, share);
 }
 
 /* --- Seasoning and handling in a picture ---------------------------------------------------------- */

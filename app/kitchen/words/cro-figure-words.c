@@ -12,6 +12,8 @@
 #include "cro-sold-as.h"
 #include "cro-words.h"
 
+#define PCT_DIGITS 1
+
 /* --- Marks ------------------------------------------------------------------------------------- */
 
 char *
@@ -55,11 +57,45 @@ cro_words_take_short (CroKnown  known,
   return strcmp (plain, "–") == 0 ? g_steal_pointer (&plain) : cro_words_known_short (known, plain);
 }
 
+/* What a computation leaves of nothing is smaller. */
+#define LEAST_PCT 1e-9
+
+/* On which side of the least that digits can show a percentage is that rounds to 0 and is none; at most that, and at
+ * least that, it is on the same side still, else on that of 0. NULL of any other. */
+static char *
+dup_tiny (CroKnown known,
+          double   pct,
+          int      digits)
+{
+  double least = pct < 0 ? -pow (10, -digits) : pow (10, -digits);
+  gboolean is_above = pct < 0 ? known != CRO_KNOWN_AT_MOST : known == CRO_KNOWN_AT_LEAST;
+  g_autofree char *text = NULL;
+
+  if (isnan (pct) || fabs (pct) < LEAST_PCT || cro_money_round (pct, digits) != 0)
+    return NULL;
+  text = is_above == (pct < 0) ? cro_pct_to_text (least, digits) : cro_pct_to_text (0, 0);
+  /* Translators: more, or less, than a percentage, "< 0.1 %". */
+  return g_strdup_printf (is_above ? _("> %s") : _("< %s"), text);
+}
+
 char *
 cro_words_pct_of (double pct,
                   int    digits)
 {
-  return isnan (pct) ? g_strdup ("–") : cro_pct_to_text (pct, digits);
+  char *tiny = dup_tiny (CRO_KNOWN_WHOLE, pct, digits);
+
+  return tiny != NULL ? tiny : isnan (pct) ? g_strdup ("–") : cro_pct_to_text (pct, digits);
+}
+
+/* Of a bound that tiny says already nothing more is to be said. */
+static char *
+take_tiny (CroKnown  known,
+           char     *tiny)
+{
+  g_autofree char *text = tiny;
+
+  return known == CRO_KNOWN_IN_PART || known == CRO_KNOWN_NOTHING ? cro_words_known (known, text)
+                                                                  : g_steal_pointer (&text);
 }
 
 char *
@@ -88,10 +124,23 @@ char *
 cro_words_known_pct (CroKnown known,
                      double   pct)
 {
+  char *tiny = dup_tiny (known, pct, PCT_DIGITS);
   g_autofree char *text = cro_words_pct (pct);
 
+  if (tiny != NULL)
+    return take_tiny (known, tiny);
   return isnan (pct) && known != CRO_KNOWN_NOTHING ? g_steal_pointer (&text)
                                                    : cro_words_known (known, text);
+}
+
+char *
+cro_words_known_pct_short (CroKnown known,
+                           double   pct,
+                           int      digits)
+{
+  char *tiny = dup_tiny (known, pct, digits);
+
+  return tiny != NULL ? take_tiny (known, tiny) : cro_words_take_short (known, cro_words_pct_of (pct, digits));
 }
 
 /* --- Plates and menus ---------------------------------------------------------------------------- */
@@ -161,7 +210,7 @@ char *
 cro_words_part_of_price_short (const CroPartOfMenu *part,
                                const CroFigure     *plate)
 {
-  return cro_words_take_short (cro_known_of_cost (plate), cro_words_pct (part->of_price_pct));
+  return cro_words_known_pct_short (cro_known_of_cost (plate), part->of_price_pct, PCT_DIGITS);
 }
 
 char *
@@ -175,7 +224,7 @@ char *
 cro_words_part_of_cost_short (const CroPartOfMenu *part,
                               const CroFigure     *plate)
 {
-  return cro_words_take_short (known_of_part (part, plate), cro_words_pct (part->of_cost_pct));
+  return cro_words_known_pct_short (known_of_part (part, plate), part->of_cost_pct, PCT_DIGITS);
 }
 
 const char *

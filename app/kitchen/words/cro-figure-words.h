@@ -21,7 +21,7 @@ char *cro_words_known_short      (CroKnown          known,
 /* The same, taking text; what does not exist ("–") has no mark. */
 char *cro_words_take_short       (CroKnown          known,
                                   char             *text);
-/* "–" for NaN. */
+/* "–" for NaN; what is no 0 is not shown as one: "< 0.1 %". */
 char *cro_words_pct_of           (double            pct,
                                   int               digits);
 char *cro_words_known_money      (CroModel         *model,
@@ -120,6 +120,10 @@ char *cro_words_known_unit_cost  (CroModel         *model,
                                   double            unit_cost);
 char *cro_words_known_pct        (CroKnown          known,
                                   double            pct);
+/* For tables of many figures: "≥ 3.2 %". */
+char *cro_words_known_pct_short  (CroKnown          known,
+                                  double            pct,
+                                  int               digits);
 
 /* Under the lines of a recipe, what they come to: "seasoning 3 %" and 0.62, "for 24" and 21.22, and
  * what that is made of: "= 20.12 food + 1.10 disposables". NULL where there is none of it. */

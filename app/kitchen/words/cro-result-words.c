@@ -69,7 +69,7 @@ text_of (CroModel *model,
 {
   return isnan (result)          ? g_strdup ("–")
          : is_coefficient (model) ? cro_number_to_text (result, digits, FALSE)
-                                  : cro_pct_to_text (result, digits);
+                                  : cro_words_pct_of (result, digits);
 }
 
 char *

@@ -261,7 +261,8 @@ char *
 cro_words_doubt_answer (CroModel       *model,
                         const CroDoubt *doubt)
 {
-  g_autofree char *price = doubt->kind == CRO_DOUBT_PRICE ? price_text (model, doubt, doubt->is) : NULL;
+  gboolean is_price = doubt->kind == CRO_DOUBT_PRICE || doubt->kind == CRO_DOUBT_SELLING;
+  g_autofree char *price = is_price ? price_text (model, doubt, doubt->is) : NULL;
 
   /* Translators: a button: a price that is asked about is right. */
   return price != NULL ? g_strdup_printf (_("%s Is Right"), price) : NULL;

@@ -27,7 +27,7 @@ cro_words_money (CroModel *model,
 char *
 cro_words_pct (double pct)
 {
-  return isnan (pct) ? g_strdup ("–") : cro_pct_to_text (pct, 1);
+  return cro_words_pct_of (pct, 1);
 }
 
 char *
@@ -35,6 +35,9 @@ cro_words_change (double pct)
 {
   g_autofree char *text = cro_words_pct (fabs (pct));
 
+  /* It has a sign, or is on one side of a number that has. */
+  if (cro_money_round (pct, 1) == 0)
+    return cro_words_pct (pct);
   return g_strdup_printf ("%s%s", pct > 0 ? "+" : pct < 0 ? "−" : "", text);
 }
 

@@ -7,6 +7,7 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-isolate.h"
+#include "cro-selling-doubt.h"
 #include "cro-words.h"
 
 struct _CroAnswerButtons
@@ -45,12 +46,19 @@ static void
 right_cb (CroAnswerButtons *self)
 {
   CroBench *bench = self->bench;
+  const CroDoubt doubt = self->doubt;
   /* Translators: an act of the history: somebody said so; %s is an ingredient. */
   g_autofree char *label = cro_isolate_printf (_("price of %s is right"), name_of (self));
   g_autoptr (GError) error = NULL;
 
   leave (self);
-  if (!cro_edit_answer_price (cro_bench_get_book (bench), label, self->doubt.ref.slot, self->doubt.date, &error))
+  if (doubt.kind == CRO_DOUBT_SELLING)
+    {
+      cro_selling_say_right (cro_bench_get_book (bench), &doubt);
+      cro_bench_say (bench, _("Not asked about again until the book is closed"));
+      return;
+    }
+  if (!cro_edit_answer_price (cro_bench_get_book (bench), label, doubt.ref.slot, doubt.date, &error))
     cro_bench_fail (bench, error);
 }
 

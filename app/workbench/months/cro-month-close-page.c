@@ -12,6 +12,7 @@
 #include "cro-isolate.h"
 #include "cro-month-close.h"
 #include "cro-month-words.h"
+#include "cro-not-set.h"
 #include "cro-number.h"
 #include "cro-refused-words.h"
 #include "cro-words-price.h"
@@ -30,6 +31,7 @@ struct _CroMonthClosePage
 
   CroBench  *bench;       /* borrowed */
   CroDate    first;
+  gint64     taken;       /* as cro_month_leaves_estimate () has it */
   gboolean   is_to_reopen;   /* as the month was when the page was made */
 };
 
@@ -182,17 +184,24 @@ dup_order (CroMonthQuestionKind kind,
   return cro_month_question_words (&question, TRUE);
 }
 
-/* Of a later month that is closed nothing is said as long as there is no estimate to be taken off. */
+/* Of a later month that is closed nothing is said as long as it took off what is estimated. */
 static void
 show_later (CroMonthClosePage *self)
 {
-  gtk_widget_set_visible (self->later, cro_entry_form_text (self->entry)[0] != '\0'
-                                           && gtk_label_get_label (GTK_LABEL (self->later))[0] != '\0');
+  const char *currency = cro_book_get_model (cro_bench_get_book (self->bench))->currency;
+  g_auto (CroEntry) read = { 0 };
+  gboolean is_money = cro_entry_money (cro_entry_form_text (self->entry), currency, CRO_TAX_NOT_SAID,
+                                       CRO_RANGE_AT_LEAST_0, &read);
+
+  gtk_widget_set_visible (self->later, gtk_label_get_label (GTK_LABEL (self->later))[0] != '\0'
+                                           && (is_money || read.status == CRO_ENTRY_EMPTY)
+                                           && cro_month_leaves_estimate (self->taken, is_money ? read.micro : 0));
 }
 
 /* Whether it is the first open month's turn. */
 static void
-say_orders (CroMonthClosePage *self)
+say_orders (CroMonthClosePage *self,
+            const CroMonth    *month)
 {
   CroDate earlier, later;
   g_autoptr (GError) error = NULL;
@@ -209,6 +218,7 @@ say_orders (CroMonthClosePage *self)
   if (why != NULL)
     say (self, why, "now");
   gtk_label_set_label (GTK_LABEL (self->later), of_later != NULL ? of_later : "");
+  self->taken = month->entries != NULL ? month->entries->taken : CRO_NOT_SET;
   show_later (self);
 }
 
@@ -398,7 +408,7 @@ cro_month_close_page_refresh (CroMonthClosePage *self,
     {
       say_frozen (self, month);
       say_open (self, month);
-      say_orders (self);
+      say_orders (self, month);
     }
   gtk_widget_set_visible (self->asked, error == NULL);
 }

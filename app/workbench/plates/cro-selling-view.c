@@ -227,7 +227,8 @@ read_question (CroSellingView *self,
   CroModel *model = cro_book_get_model (book_of (self));
   CroDoubt doubt;
   gboolean asks = steps != NULL
-                  && cro_doubt_of_selling (model, cro_bench_get_ref (self->bench), steps, date_of (self), &doubt)
+                  && cro_doubt_of_selling (book_of (self), cro_bench_get_ref (self->bench), steps, date_of (self),
+                                           &doubt)
                   && !doubt.is_past;
 
   g_clear_pointer (&self->question, g_free);

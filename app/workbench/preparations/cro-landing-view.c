@@ -119,7 +119,7 @@ fill_parts (CroLandingView *self,
   cro_figures_outputs (figures, recipe, &outputs);
   for (guint32 i = 0; i < self->n; i++)
     {
-      g_autofree char *text = cro_words_take_short (known, cro_words_pct (parts != NULL ? parts[i] : NAN));
+      g_autofree char *text = cro_words_known_pct_short (known, parts != NULL ? parts[i] : NAN, 1);
 
       gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_PART, (int) i + 1)), text);
       cro_isolate_append (says, cro_model_item (figures->model, outputs[i])->name);
