@@ -99,10 +99,38 @@ doubtful_of (const char *column)
   return "0.5";
 }
 
-static gboolean
-says_something (CroInput *input)
+/* In its bubble; NULL: that is not in sight. */
+static const char *
+said_of (CroInput *input)
 {
-  return cro_test_find_type (GTK_WIDGET (input), CRO_TYPE_BUBBLE) != NULL;
+  GtkWidget *bubble = cro_test_find_type (GTK_WIDGET (input), CRO_TYPE_BUBBLE);
+  GtkWidget *label = bubble != NULL ? cro_test_find_type (bubble, GTK_TYPE_LABEL) : NULL;
+
+  return label != NULL ? gtk_label_get_label (GTK_LABEL (label)) : NULL;
+}
+
+/* Of a number that nobody means: "0.3 %: is 30 % meant?" */
+static gboolean
+asks_about (CroInput   *input,
+            const char *number)
+{
+  const char *said = said_of (input);
+
+  return said != NULL && g_str_has_prefix (said, number) && g_str_has_suffix (said, " meant?");
+}
+
+/* Which word it was, or which kind is typed there. */
+static void
+assert_refuses (CroInput   *input,
+                const char *word)
+{
+  const char *said;
+
+  /* What was scrolled to is laid out first. */
+  cro_test_wait_until ((said = said_of (input)) != NULL, "nothing is said of “%s” in %s", word,
+                       cro_input_get_column (input));
+  if (strstr (said, word) == NULL && !g_str_has_prefix (said, "This is not a "))
+    fail_msg ("“%s” in %s is refused by “%s”", word, cro_input_get_column (input), said);
 }
 
 /* How many fields refuse a word, and how many ask about a number, below widget. */
@@ -127,10 +155,12 @@ type_into (CroTestBench *test,
       cro_test_type (entries->pdata[i], "xyz");
       if (gtk_widget_has_css_class (entries->pdata[i], "error"))
         {
+          assert_refuses (input_of (entries, i), "xyz");
           assert_still (test, entries, i, "xyz", before);
           (*n_refused)++;
           cro_test_type (entries->pdata[i], number);
-          if (says_something (input_of (entries, i)))
+          /* What a number that is meant makes wider is a figure's own. */
+          if (asks_about (input_of (entries, i), number))
             {
               assert_still (test, entries, i, number, before);
               (*n_asked)++;
