@@ -97,8 +97,7 @@ place_at (GtkPositionType        side,
   width += is_upright ? 0 : TAIL;
   height += is_upright ? TAIL : 0;
   x = is_upright ? CLAMP (middle_x - width / 2, 0, MAX (root->size.width - width, 0))
-      : side == GTK_POS_LEFT ? field->origin.x - width
-                             : field->origin.x + field->size.width;
+                   : field->origin.x + field->size.width;
   y = !is_upright ? CLAMP (middle_y - height / 2, 0, MAX (root->size.height - height, 0))
       : side == GTK_POS_TOP ? field->origin.y - height
                             : field->origin.y + field->size.height;
@@ -111,7 +110,7 @@ place_at (GtkPositionType        side,
 static GtkPositionType
 choose_side (CroBubble *self)
 {
-  static const GtkPositionType sides[] = { GTK_POS_TOP, GTK_POS_BOTTOM, GTK_POS_RIGHT, GTK_POS_LEFT };
+  static const GtkPositionType sides[] = { GTK_POS_TOP, GTK_POS_BOTTOM, GTK_POS_RIGHT };
   GtkWidget *root = GTK_WIDGET (gtk_widget_get_root (self->field));
   graphene_rect_t whole, field, place;
   GtkRequisition size;    /* of what is in it: it has none itself before it comes */
@@ -128,7 +127,7 @@ choose_side (CroBubble *self)
         float covered = covered_of (root, root, &place);
 
         /* Where the focus goes on to. */
-        covered *= sides[i] == GTK_POS_LEFT || sides[i] == GTK_POS_RIGHT ? ROW_WORTH : 1;
+        covered *= sides[i] == GTK_POS_RIGHT ? ROW_WORTH : 1;
         if (covered < least)
           {
             least = covered;
