@@ -378,32 +378,6 @@ test_a_first_price_moves_nothing (void **state)
     }
 }
 
-/* Two plates of which a guest takes one, in courses of their own: the name of their choice stands in a heading that
- * is there. */
-static void
-test_a_choice_moves_nothing (void **state)
-{
-  static const char *const plates[] = { "Razor clams, leek and cider", "Grey mullet, beurre blanc and samphire" };
-  CroTestBench *test = *state;
-  graphene_rect_t before, after;
-  GtkWidget *last;
-
-  show (test, CRO_TYPE_MENU_BENCH, CRO_NAMES_THINGS, "Tide", widths[0]);
-  last = gtk_widget_get_ancestor (named (test, "servings of Salt-marsh lamb, celeriac and sea beet"), CRO_TYPE_INPUT);
-  for (gsize i = 0; i < G_N_ELEMENTS (plates); i++)
-    {
-      g_autofree char *name = g_strconcat ("choice of ", plates[i], NULL);
-
-      cro_test_see (test->window);
-      assert_true (gtk_widget_compute_bounds (last, gtk_widget_get_parent (last), &before));
-      enter (test, name, "main course");
-      cro_test_see (test->window);
-      assert_true (gtk_widget_compute_bounds (last, gtk_widget_get_parent (last), &after));
-      assert_float_equal (after.origin.y, before.origin.y, 0);
-    }
-  assert_shown (test, "one of 2:");
-}
-
 /* The focus goes to a picture that stands beside the lines, or another one takes its place, which in a trial would
  * leave the rows more room above. */
 static void
@@ -453,7 +427,6 @@ main (void)
     CASE (test_a_day_moves_nothing),
     CASE (test_a_price_moves_nothing),
     CASE (test_a_first_price_moves_nothing),
-    CASE (test_a_choice_moves_nothing),
     CASE (test_a_picture_moves_no_line),
     CASE (test_what_is_wrong_is_said_beside_it),
   };

@@ -177,7 +177,8 @@ static void
 show_left (CroGuestFigures *self)
 {
   CroFigureView *view = CRO_FIGURE_VIEW (self->figures[LEFT]);
-  g_autoptr (GPtrArray) left = sum_of_left (self->bench), cost = is_menu (self->bench) ? sum_of_guest (self->bench) : NULL;
+  g_autoptr (GPtrArray) left = sum_of_left (self->bench);
+  g_autoptr (GPtrArray) cost = is_menu (self->bench) ? sum_of_guest (self->bench) : NULL;
   g_autofree char *terms = cost != NULL ? g_strdup_printf ("88.88 − %s %s", cro_sum_get_figure (cost),
                                                            cro_sum_words ()->food) : NULL;
 
