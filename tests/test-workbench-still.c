@@ -2,6 +2,7 @@
 #include "support/bench-hands.h"
 
 #include "cro-bubble.h"
+#include "cro-decimal.h"
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
 #include "cro-menu-bench.h"
@@ -99,10 +100,39 @@ doubtful_of (const char *column)
   return "0.5";
 }
 
-static gboolean
-says_something (CroInput *input)
+/* In its bubble; NULL: that is not in sight. */
+static const char *
+said_of (CroInput *input)
 {
-  return cro_test_find_type (GTK_WIDGET (input), CRO_TYPE_BUBBLE) != NULL;
+  GtkWidget *bubble = cro_test_find_type (GTK_WIDGET (input), CRO_TYPE_BUBBLE);
+  GtkWidget *label = bubble != NULL ? cro_test_find_type (bubble, GTK_TYPE_LABEL) : NULL;
+
+  return label != NULL ? gtk_label_get_label (GTK_LABEL (label)) : NULL;
+}
+
+/* Of a number that nobody means: "0.3 %: is 30 % meant?" */
+static gboolean
+asks_about (CroInput   *input,
+            const char *number)
+{
+  const char *said = said_of (input);
+
+  return said != NULL && g_str_has_prefix (said, number) && g_str_has_suffix (said, " meant?");
+}
+
+/* Which word it was, or which kind is typed there. */
+static void
+assert_refuses (CroInput   *input,
+                const char *word)
+{
+  const char *said;
+
+  /* What was scrolled to is laid out first. */
+  cro_test_wait_until ((said = said_of (input)) != NULL, "nothing is said of “%s” in %s", word,
+                       cro_input_get_column (input));
+  if (strstr (said, word) == NULL && !g_str_has_prefix (said, "This is not a ")
+      && !g_str_has_prefix (said, "What is in a pack?"))
+    fail_msg ("“%s” in %s is refused by “%s”", word, cro_input_get_column (input), said);
 }
 
 /* How many fields refuse a word, and how many ask about a number, below widget. */
@@ -127,10 +157,12 @@ type_into (CroTestBench *test,
       cro_test_type (entries->pdata[i], "xyz");
       if (gtk_widget_has_css_class (entries->pdata[i], "error"))
         {
+          assert_refuses (input_of (entries, i), "xyz");
           assert_still (test, entries, i, "xyz", before);
           (*n_refused)++;
           cro_test_type (entries->pdata[i], number);
-          if (says_something (input_of (entries, i)))
+          /* What a number that is meant makes wider is a figure's own. */
+          if (asks_about (input_of (entries, i), number))
             {
               assert_still (test, entries, i, number, before);
               (*n_asked)++;
@@ -307,6 +339,67 @@ test_a_price_moves_nothing (void **state)
     }
 }
 
+/* In its window, once that is painted. */
+static float
+y_of (CroTestBench *test,
+      const char   *name)
+{
+  graphene_rect_t place;
+
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (named (test, name), test->window, &place));
+  return place.origin.y;
+}
+
+/* Nor does the first price of all, with which what it leaves becomes known. */
+static void
+test_a_first_price_moves_nothing (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef plate, menu = CRO_REF (CRO_REF_MENU, CRO_NO_SLOT);
+  GError *error = NULL;
+
+  plate = cro_test_find_ref (test, CRO_NAMES_THINGS, "Hake, potatoes and mussels");
+  cro_test_must (cro_edit_add_menu (test->book, "menu", "Neap tide", &menu.slot, &error), error);
+  cro_test_must (cro_edit_add_to_menu (test->book, "plate", menu.slot, plate.slot, CRO_MICRO, NULL, &error), error);
+  for (gsize w = 0; w < G_N_ELEMENTS (widths); w++)
+    {
+      float before;
+
+      if (test->bench != NULL)
+        gtk_window_destroy (GTK_WINDOW (test->window));
+      cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+      resize (test, widths[w], 700);
+      assert_shown (test, "left per guest");
+      before = y_of (test, "Target %");
+      cro_test_type (named (test, "Price with tax"), "60");
+      assert_float_equal (y_of (test, "Target %"), before, 0);
+      cro_test_escape (named (test, "Price with tax"));
+    }
+}
+
+/* The focus goes to a picture that stands beside the lines, or another one takes its place, which in a trial would
+ * leave the rows more room above. */
+static void
+test_a_picture_moves_no_line (void **state)
+{
+  static const CroPictureId pictures[] = { CRO_PICTURE_MADE_OF, CRO_PICTURE_MOVERS, CRO_PICTURE_MADE_OF };
+  const char *name = "amount of Rice-flour cup per batch";
+  CroTestBench *test = *state;
+  float before;
+
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH, cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade"));
+  cro_plate_bench_set_trial (CRO_PLATE_BENCH (test->bench));
+  resize (test, widths[0], 500);
+  gtk_widget_grab_focus (named (test, name));
+  before = y_of (test, name);
+  for (gsize i = 0; i < G_N_ELEMENTS (pictures); i++)
+    {
+      open_picture (test, pictures[i]);
+      assert_float_equal (y_of (test, name), before, 0);
+    }
+}
+
 /* Beside what is wrong, and as its description. */
 static void
 test_what_is_wrong_is_said_beside_it (void **state)
@@ -333,6 +426,8 @@ main (void)
     CASE (test_a_question_is_never_lost),
     CASE (test_a_day_moves_nothing),
     CASE (test_a_price_moves_nothing),
+    CASE (test_a_first_price_moves_nothing),
+    CASE (test_a_picture_moves_no_line),
     CASE (test_what_is_wrong_is_said_beside_it),
   };
 

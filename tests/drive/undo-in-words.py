@@ -4,6 +4,7 @@
     undo-in-words.py CROUSTADE
 """
 
+import re
 import sys
 
 from session import Session, until
@@ -11,6 +12,43 @@ from session import Session, until
 
 def first_amount(s):
   return s.find("text", "amount of Rice-flour cup per batch")
+
+
+def ask_about(s, name, field, price, answer):
+  """Opens it, enters a price that nobody means, and goes into the bubble of its question."""
+  s.press("ctrl+k")
+  s.focus_is("text", "Search the book")
+  s.write(name)
+  s.press("Return")
+  s.focus_is("list item")
+  s.go("F6", "text", "Ingredient|Menu")
+  s.go("Tab", "text", field, most=20)
+  s.enter(price)
+  until(lambda: s.focused().name != field, "the field behind the price")
+  s.go("shift+Tab", "text", field)
+  s.press("F2")
+  s.focus_is("button", answer)
+
+
+def keys_from_a_bubble(s, name, field, prices, answer, keys):
+  """Every key of the window means in a question's bubble what it means beside it."""
+  before, after = prices
+
+  ask_about(s, name, field, after, answer)
+  for key, text in (("ctrl+z", before), ("ctrl+shift+z", after)):
+    s.press(key)
+    until(lambda: s.focus_is("text", field).text == text, f"{text} by {key} in a bubble")
+    s.press("F2")
+    if key == "ctrl+shift+z":
+      s.focus_is("button", answer)
+  for key, roles in keys:
+    s.press(key)
+    until(lambda: re.fullmatch(roles, s.focused().role) and s.focused().name != answer,
+          f"what {key} does in the bubble of {name}")
+    if key == "ctrl+k":
+      s.press("Escape")
+    if key != keys[-1][0]:
+      ask_about(s, name, field, after, answer)
 
 
 def main(program):
@@ -75,6 +113,13 @@ def main(program):
     s.reads("Undo position of Brown crab cream")
     s.press("Up")
     s.focus_is("text", "amount of Trout roe per bite")
+
+    s.watch_focus()
+    keys_from_a_bubble(s, "brown crab", "price of Brown crab from Quay Shellfish", ("66.00", "0.66"), "Set 66\\.00",
+                       [*((f"alt+{place}", "list item") for place in (1, 2, 4, 5)), ("ctrl+k", "text"),
+                        ("F6", "image"), ("ctrl+n", "text")])
+    keys_from_a_bubble(s, "slack water", "Price with tax", ("44.00", "4.40"), "Set 44\\.00",
+                       [("ctrl+1", "image"), ("alt+3", "list item")])
 
 
 if __name__ == "__main__":

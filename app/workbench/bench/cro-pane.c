@@ -354,6 +354,8 @@ void
 cro_pane_open (CroPane      *self,
                CroPictureId  id)
 {
+  double place;
+
   if (id != CRO_N_PICTURES && self->pictures[id] == NULL)
     return;
   if (id == CRO_N_PICTURES)
@@ -361,8 +363,12 @@ cro_pane_open (CroPane      *self,
   else
     note_focus (self);
   choose (self, id);
-  if (id != CRO_N_PICTURES && !focus_view (self->views[id]))
+  if (id == CRO_N_PICTURES)
+    return;
+  place = cro_pane_box_get_place (CRO_PANE_BOX (self->box));
+  if (!focus_view (self->views[id]))
     gtk_widget_grab_focus (self->buttons[id]);
+  cro_pane_box_put_place (CRO_PANE_BOX (self->box), place);
 }
 
 static void

@@ -296,6 +296,12 @@ cro_row_grid_add_head (CroRowGrid *self,
   cro_row_grid_add (self, label);
 }
 
+void
+cro_row_grid_keep_head (CroRowGrid *self)
+{
+  gtk_label_set_wrap (GTK_LABEL (self->heads->pdata[self->heads->len - 1]), FALSE);
+}
+
 GtkWidget *
 cro_row_grid_add_input (CroRowGrid   *self,
                         CroInputKind  kind,

@@ -171,24 +171,43 @@ show_empty (CroGuestFigures    *self,
   cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), none, _("No plates yet."));
 }
 
+/* A menu is to have a price, which is typed below: what it leaves has its place before there is one, and room for how
+ * that is reckoned. */
+static void
+show_left (CroGuestFigures *self)
+{
+  CroFigureView *view = CRO_FIGURE_VIEW (self->figures[LEFT]);
+  g_autoptr (GPtrArray) left = sum_of_left (self->bench);
+  g_autoptr (GPtrArray) cost = is_menu (self->bench) ? sum_of_guest (self->bench) : NULL;
+  g_autofree char *terms = cost != NULL ? g_strdup_printf ("88.88 − %s %s", cro_sum_get_figure (cost),
+                                                           cro_sum_words ()->food) : NULL;
+
+  cro_served_show_sum (view, left, _("left per guest"));
+  if (cost == NULL)
+    return;
+  gtk_widget_set_visible (self->figures[LEFT], TRUE);
+  cro_figure_view_keep_room (view, 0, _("left per guest"), terms);
+  if (left == NULL)
+    cro_figure_view_set (view, "–", _("left per guest"), NULL);
+}
+
 void
 cro_guest_figures_show (CroGuestFigures    *self,
                         const CroBreakdown *breakdown)
 {
   CroFigures *figures = cro_book_get_figures (cro_bench_get_book (self->bench));
-  g_autoptr (GPtrArray) left = NULL, prime = NULL;
+  g_autoptr (GPtrArray) prime = NULL;
 
   if (is_empty (self->bench))
     {
       show_empty (self, figures->model, breakdown);
       return;
     }
-  left = sum_of_left (self->bench);
   prime = cro_plate_sum_of_prime_cost (self->bench);
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model, &breakdown->figure,
                         breakdown->missing);
   show_price (self, figures, &breakdown->figure);
-  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
+  show_left (self);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
   cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
 }

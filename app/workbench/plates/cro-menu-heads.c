@@ -167,6 +167,8 @@ head_new (CroMenuPlatesView *self,
   cro_input_bind (CRO_INPUT (name), cro_bench_get_book (self->bench), "menu_plate",
                   cro_menu_plates_entry_at (self, slot)->id, "choice", act, NULL);
   cro_input_set_way (CRO_INPUT (name), &name_way, self);
+  /* As high with the name of a choice as without. */
+  gtk_widget_add_css_class (head, "over-rows");
   gtk_widget_set_margin_top (head, 6);
   gtk_box_append (GTK_BOX (head), label_new ("heading"));
   gtk_box_append (GTK_BOX (head), label_new ("dim-label"));

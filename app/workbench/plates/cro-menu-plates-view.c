@@ -23,6 +23,10 @@ G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 /* In characters: of a plate's name so much is read before the table gives way and is moved sideways. */
 #define LEAST_NAME 14
 
+/* Of a choice too: "main course", "fish or meat". */
+#define MOST_CHOICE 12
+#define LEAST_CHOICE 8
+
 static CroBook *
 book_of (CroMenuPlatesView *self)
 {
@@ -341,10 +345,11 @@ add_cells (CroMenuPlatesView *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *servings = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
                                                 "servings_micro");
-  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 8, "choice");
+  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, MOST_CHOICE, "choice");
   GtkWidget *share = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6,
                                              "share_pct_micro");
 
+  cro_input_set_least (CRO_INPUT (choice), LEAST_CHOICE);
   cro_input_set_way (CRO_INPUT (choice), &choice_way, self);
   cro_input_set_way (CRO_INPUT (share), &cro_menu_share_way, self);
   cro_input_set_waits (CRO_INPUT (share), cro_menu_shares_wait);

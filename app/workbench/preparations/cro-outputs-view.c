@@ -54,6 +54,7 @@ enum
 
 /* In characters: of a name so much is read before the table gives way. */
 #define LEAST_NAME 20
+#define SHORT_NAME 12
 
 static CroBook *
 book_of (CroOutputsView *self)
@@ -440,9 +441,12 @@ add_heads (CroOutputsView *self)
   /* Over the button, and over the role below. */
   for (int column = UP; column <= ROLE; column++)
     cro_row_grid_add_head (grid, "", FALSE);
+  /* Names have room to give when buttons or a wide cost come. */
   cro_row_grid_add_head (grid, _("Density, g/ml"), TRUE);
+  cro_row_grid_keep_head (grid);
   cro_row_grid_add_head (grid, _("Lost %"), TRUE);
   cro_row_grid_add_head (grid, _("Piece weight, g"), TRUE);
+  cro_row_grid_keep_head (grid);
   cro_row_grid_add_head (grid, _("Costs"), TRUE);
   cro_row_grid_add_head (grid, "", FALSE);
 }
@@ -511,7 +515,8 @@ refresh_row (CroOutputsView *self,
                                : NULL;
 
   cro_input_set_least (CRO_INPUT (cro_row_grid_get (grid, row, NAME)),
-                       MIN ((int) g_utf8_strlen (cro_model_item (figures->model, slot)->name, -1), LEAST_NAME));
+                       CLAMP ((int) g_utf8_strlen (cro_model_item (figures->model, slot)->name, -1), SHORT_NAME,
+                              LEAST_NAME));
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, AMOUNT)), given);
   for (gsize i = 0; i < G_N_ELEMENTS (cures); i++)
     cro_cure_set (cro_row_grid_get (grid, row, (guint) cures[i].column), cures[i].cause,

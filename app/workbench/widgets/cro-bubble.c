@@ -6,6 +6,9 @@
 /* As long as a line of it may be, in characters. */
 #define LINE_CHARS 44
 
+/* Of its tail, in pixels. */
+#define TAIL 10
+
 /* How long a field may take to be laid out, or scrolled to, in frames. */
 #define MOST_FRAMES 30
 
@@ -17,8 +20,10 @@ struct _CroBubble
   GtkWidget  *label;
   GtkWidget  *answer;   /* NULL: none */
   GtkWidget  *field;    /* borrowed */
+  guint       waiting;  /* a tick callback; 0: none */
   guint       frames;   /* that it still waits for its field to be in sight */
-  gpointer    next;     /* where the focus went from there: of no use but to be told from another */
+  gboolean    is_moved; /* its field was scrolled, and may not be laid out there yet */
+  gpointer    next;     /* where the focus went from the field: of no use but to be told from another */
 };
 
 G_DEFINE_FINAL_TYPE (CroBubble, cro_bubble, GTK_TYPE_POPOVER)
@@ -27,6 +32,109 @@ static gboolean
 says (CroBubble *self)
 {
   return *gtk_label_get_label (GTK_LABEL (self->label)) != '\0';
+}
+
+/* --- Where -------------------------------------------------------------------------------------------- */
+
+/* What is read or typed there, on root; FALSE: nothing. */
+static gboolean
+is_read (GtkWidget       *widget,
+         GtkWidget       *root,
+         graphene_rect_t *place)
+{
+  PangoRectangle text;
+  int x, y;
+
+  if (GTK_IS_TEXT (widget))
+    return gtk_widget_compute_bounds (widget, root, place);
+  if (!GTK_IS_LABEL (widget) || gtk_label_get_text (GTK_LABEL (widget))[0] == '\0'
+      || !gtk_widget_compute_bounds (widget, root, place))
+    return FALSE;
+  pango_layout_get_pixel_extents (gtk_label_get_layout (GTK_LABEL (widget)), NULL, &text);
+  gtk_label_get_layout_offsets (GTK_LABEL (widget), &x, &y);
+  graphene_rect_init (place, place->origin.x + (float) (x + text.x), place->origin.y + (float) (y + text.y),
+                      (float) text.width, (float) text.height);
+  return TRUE;
+}
+
+/* What is under a bubble is worth, to a pixel of other texts. */
+#define FIGURE_WORTH 16
+#define ROW_WORTH 2
+
+/* In pixels; what stands at widget and below it. A bubble, a menu are in a native of their own. */
+static float
+covered_of (GtkWidget             *widget,
+            GtkWidget             *root,
+            const graphene_rect_t *over)
+{
+  graphene_rect_t place;
+  float covered = 0;
+
+  if (!gtk_widget_get_mapped (widget) || (widget != root && GTK_IS_NATIVE (widget)))
+    return 0;
+  if (is_read (widget, root, &place) && graphene_rect_intersection (&place, over, &place))
+    covered = graphene_rect_get_area (&place);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    covered += covered_of (child, root, over);
+  return gtk_widget_has_css_class (widget, "figures") ? FIGURE_WORTH * covered : covered;
+}
+
+/* Its place on that side of the field, as the toolkit would give it, kept on the root along the side. FALSE: it has
+ * no room there. */
+static gboolean
+place_at (GtkPositionType        side,
+          const graphene_rect_t *field,
+          float                  width,
+          float                  height,
+          const graphene_rect_t *root,
+          graphene_rect_t       *place)
+{
+  float middle_x = field->origin.x + field->size.width / 2, middle_y = field->origin.y + field->size.height / 2;
+  gboolean is_upright = side == GTK_POS_TOP || side == GTK_POS_BOTTOM;
+  float x, y;
+
+  width += is_upright ? 0 : TAIL;
+  height += is_upright ? TAIL : 0;
+  x = is_upright ? CLAMP (middle_x - width / 2, 0, MAX (root->size.width - width, 0))
+                   : field->origin.x + field->size.width;
+  y = !is_upright ? CLAMP (middle_y - height / 2, 0, MAX (root->size.height - height, 0))
+      : side == GTK_POS_TOP ? field->origin.y - height
+                            : field->origin.y + field->size.height;
+
+  graphene_rect_init (place, x, y, width, height);
+  return graphene_rect_contains_rect (root, place);
+}
+
+/* Over the field, unless what is read elsewhere around it is covered less. */
+static GtkPositionType
+choose_side (CroBubble *self)
+{
+  static const GtkPositionType sides[] = { GTK_POS_TOP, GTK_POS_BOTTOM, GTK_POS_RIGHT };
+  GtkWidget *root = GTK_WIDGET (gtk_widget_get_root (self->field));
+  graphene_rect_t whole, field, place;
+  GtkRequisition size;    /* of what is in it: it has none itself before it comes */
+  GtkPositionType best = GTK_POS_TOP;
+  float least = G_MAXFLOAT;
+
+  if (!gtk_widget_compute_bounds (self->field, root, &field))
+    return best;
+  graphene_rect_init (&whole, 0, 0, (float) gtk_widget_get_width (root), (float) gtk_widget_get_height (root));
+  gtk_widget_get_preferred_size (gtk_widget_get_parent (self->box), NULL, &size);
+  for (gsize i = 0; i < G_N_ELEMENTS (sides) && least > 0; i++)
+    if (place_at (sides[i], &field, (float) size.width, (float) size.height, &whole, &place))
+      {
+        float covered = covered_of (root, root, &place);
+
+        /* Where the focus goes on to. */
+        covered *= sides[i] == GTK_POS_RIGHT ? ROW_WORTH : 1;
+        if (covered < least)
+          {
+            least = covered;
+            best = sides[i];
+          }
+      }
+  return best;
 }
 
 /* --- Coming ------------------------------------------------------------------------------------------- */
@@ -54,11 +162,21 @@ is_in_sight (GtkWidget *field)
 static void pop_later (CroBubble *self);
 
 static void
+come_down (CroBubble *self)
+{
+  if (self->waiting != 0)
+    gtk_widget_remove_tick_callback (gtk_widget_get_parent (GTK_WIDGET (self)), self->waiting);
+  self->waiting = 0;
+  gtk_popover_popdown (GTK_POPOVER (self));
+}
+
+static void
 scrolled_cb (CroBubble *self)
 {
+  self->is_moved = TRUE;
   if (!gtk_widget_get_visible (GTK_WIDGET (self)))
     return;
-  gtk_popover_popdown (GTK_POPOVER (self));
+  come_down (self);
   pop_later (self);
 }
 
@@ -91,6 +209,8 @@ pop (CroBubble *self)
   gtk_popover_set_pointing_to (GTK_POPOVER (self),
                                &(GdkRectangle){ (int) at.origin.x, (int) at.origin.y, (int) at.size.width,
                                                 (int) at.size.height });
+  if (!gtk_widget_get_visible (GTK_WIDGET (self)))
+    gtk_popover_set_position (GTK_POPOVER (self), choose_side (self));
   watch_scrolling (self);
   gtk_popover_popup (GTK_POPOVER (self));
   return TRUE;
@@ -104,16 +224,20 @@ pop_cb (GtkWidget     *box,
   CroBubble *self = bubble;
 
   self->frames--;
-  if (!says (self) || pop (self))
+  if (!self->is_moved && (!says (self) || pop (self)))
     self->frames = 0;
-  return self->frames > 0 ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+  self->is_moved = FALSE;
+  if (self->frames > 0)
+    return G_SOURCE_CONTINUE;
+  self->waiting = 0;
+  return G_SOURCE_REMOVE;
 }
 
 static void
 pop_later (CroBubble *self)
 {
-  if (self->frames == 0)
-    gtk_widget_add_tick_callback (gtk_widget_get_parent (GTK_WIDGET (self)), pop_cb, self, NULL);
+  if (self->waiting == 0)
+    self->waiting = gtk_widget_add_tick_callback (gtk_widget_get_parent (GTK_WIDGET (self)), pop_cb, self, NULL);
   self->frames = MOST_FRAMES;
 }
 
@@ -121,7 +245,7 @@ pop_later (CroBubble *self)
 static void
 pop_soon (CroBubble *self)
 {
-  if (!pop (self))
+  if (self->is_moved || !pop (self))
     pop_later (self);
 }
 
@@ -134,25 +258,35 @@ is_at (GtkWidget *focus,
   return focus == widget || gtk_widget_is_ancestor (focus, widget);
 }
 
-/* What stands under the bubble is not covered for longer than it takes to see what it says. */
+/* NULL: nothing. */
+static GtkWidget *
+focus_of (CroBubble *self)
+{
+  GtkRoot *root = gtk_widget_get_root (self->field);
+
+  return root != NULL ? gtk_root_get_focus (root) : NULL;
+}
+
+/* What stands under the bubble is not covered for longer than it takes to see what it says. Enter, which keeps what is
+ * asked about, goes on to the next field: there the question stays. */
 static void
 focus_moved_cb (CroBubble *self)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = focus_of (self);
 
-  if (focus == NULL || !says (self) || !gtk_widget_get_mapped (self->field)
-      || is_at (focus, GTK_WIDGET (self)))
+  if (focus == NULL || !says (self) || !gtk_widget_get_mapped (self->field))
     return;
-  if (is_at (focus, self->field))
+  if (is_at (focus, GTK_WIDGET (self)))
+    self->next = self;
+  else if (is_at (focus, self->field))
     {
       self->next = NULL;
       pop_soon (self);
     }
-  else if (self->next == NULL)
+  else if (self->next == NULL && cro_bubble_is_asking (self))
     self->next = focus;
   else if (self->next != focus)
-    gtk_popover_popdown (GTK_POPOVER (self));
+    come_down (self);
 }
 
 static void
@@ -183,8 +317,23 @@ key_pressed_cb (CroBubble       *self,
   if (goes_on)
     gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
   else if (keyval == GDK_KEY_Escape)
-    gtk_popover_popdown (GTK_POPOVER (self));
+    come_down (self);
   return GDK_EVENT_STOP;
+}
+
+/* Keys end at the edge of a bubble, which is a surface of its own: what they mean to what stands around the field,
+ * and to the window, they mean here too. */
+static gboolean
+key_left_cb (GtkEventControllerKey *keys,
+             guint                  keyval,
+             guint                  keycode,
+             GdkModifierType        state,
+             GtkWidget             *bubble)
+{
+  for (GtkWidget *at = gtk_widget_get_parent (bubble); at != NULL; at = gtk_widget_get_parent (at))
+    if (gtk_event_controller_key_forward (keys, at))
+      return GDK_EVENT_STOP;
+  return GDK_EVENT_PROPAGATE;
 }
 
 /* Over the field, it would be gone through before it. */
@@ -204,7 +353,7 @@ cro_bubble_is_asking (CroBubble *self)
 gboolean
 cro_bubble_enter (CroBubble *self)
 {
-  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (self->field));
+  GtkWidget *focus = focus_of (self);
 
   if (!says (self))
     return FALSE;
@@ -221,7 +370,7 @@ cro_bubble_close (CroBubble *self)
 {
   gboolean is_open = gtk_widget_get_visible (GTK_WIDGET (self));
 
-  gtk_popover_popdown (GTK_POPOVER (self));
+  come_down (self);
   return is_open;
 }
 
@@ -237,12 +386,15 @@ cro_bubble_say (CroBubble  *self,
   cro_reason_say (self->label, self->field, text);
   if (text == NULL)
     {
-      gtk_popover_popdown (GTK_POPOVER (self));
+      /* Its answer may have the focus, as an undo leaves nothing to be asked. */
+      if (cro_focus_is_in (GTK_WIDGET (self)) && gtk_widget_get_mapped (self->field))
+        gtk_widget_grab_focus (self->field);
+      come_down (self);
       return;
     }
   if (!is_other)
     return;
-  self->next = NULL;
+  self->next = cro_focus_is_in (self->field) ? NULL : focus_of (self);
   if (at_once && gtk_widget_get_mapped (self->field))
     pop_soon (self);
 }
@@ -267,7 +419,7 @@ cro_bubble_class_init (CroBubbleClass *klass)
 static void
 cro_bubble_init (CroBubble *self)
 {
-  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *keys = gtk_event_controller_key_new (), *last = gtk_event_controller_key_new ();
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->label = cro_reason_new ();
@@ -282,6 +434,8 @@ cro_bubble_init (CroBubble *self)
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), last);
+  g_signal_connect_object (last, "key-pressed", G_CALLBACK (key_left_cb), self, 0);
 }
 
 GtkWidget *
@@ -292,7 +446,7 @@ cro_bubble_new (GtkWidget *box,
 
   self->field = field;
   gtk_widget_set_parent (GTK_WIDGET (self), box);
-  g_signal_connect_object (box, "unmap", G_CALLBACK (gtk_popover_popdown), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (box, "unmap", G_CALLBACK (come_down), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (field, "map", G_CALLBACK (watch_focus), self, G_CONNECT_SWAPPED);
   if (gtk_widget_get_mapped (field))
     watch_focus (self);

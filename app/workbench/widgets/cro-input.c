@@ -474,7 +474,7 @@ void
 cro_input_set_least (CroInput *self,
                      int       chars)
 {
-  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), MAX (chars, LEAST_CHARS));
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), chars);
 }
 
 /* The space stands at the right whichever way the language runs: numbers do not turn. */

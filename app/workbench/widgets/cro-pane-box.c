@@ -56,6 +56,7 @@ struct _CroPaneBox
   GtkWidget      *scrolled[N_PARTS]; /* in the parts of the pictures */
   GtkAdjustment  *scroll;     /* of what the page scrolls in; NULL: it does not */
   GtkWidget      *head;       /* of the picture that is level with the rows: over these; NULL: it is not */
+  GtkWidget      *last_head;  /* the same, when it was last; weak */
   GtkWidget      *drawn;      /* with it: what is drawn beside the rows */
   int             least_body; /* in characters: less than that is not enough for both */
   int             most_picture; /* in characters, where both stand beside each other */
@@ -231,7 +232,7 @@ is_level (CroPaneBox *self,
 }
 
 /* Where the body begins. Beside a picture that is level with it its rows stand no higher than what is
- * drawn there. */
+ * drawn there; they stay there as another picture takes its place. */
 static int
 body_top (CroPaneBox    *self,
           const Columns *columns)
@@ -239,11 +240,11 @@ body_top (CroPaneBox    *self,
   int fields = height_of (self, FIELDS, columns->width[0]), top = fields > 0 ? fields + ROW_SPACING : 0;
   int drawn = 0;
 
-  if (!is_level (self, columns->n))
+  if (columns->n == 1 || self->open == CRO_PANE_NONE || self->last_head == NULL)
     return top;
   if (stack_of (self, columns->n, 1).parts[0] == BAR)
     drawn = height_of (self, BAR, columns->width[1]) + ROW_SPACING;
-  drawn += cro_measure_height (self->head, columns->width[1])
+  drawn += cro_measure_height (self->last_head, columns->width[1])
            + cro_measure_chars (GTK_WIDGET (self), ABOVE_ROWS);
   return MAX (top, drawn);
 }
@@ -512,6 +513,7 @@ cro_pane_box_dispose (GObject *object)
   CroPaneBox *self = CRO_PANE_BOX (object);
 
   set_scroll (self, NULL);
+  g_clear_weak_pointer (&self->last_head);
   for (int i = 0; i < N_PARTS; i++)
     g_clear_pointer (&self->parts[i], gtk_widget_unparent);
   G_OBJECT_CLASS (cro_pane_box_parent_class)->dispose (object);
@@ -637,6 +639,24 @@ cro_pane_box_show_body (CroPaneBox *self)
   return TRUE;
 }
 
+double
+cro_pane_box_get_place (CroPaneBox *self)
+{
+  double value = self->scroll != NULL ? gtk_adjustment_get_value (self->scroll) : -1;
+  graphene_rect_t body;
+
+  return self->n_columns > 1 && gtk_widget_compute_bounds (self->parts[BODY], GTK_WIDGET (self), &body)
+             && value <= body.origin.y ? value : -1;
+}
+
+void
+cro_pane_box_put_place (CroPaneBox *self,
+                        double      place)
+{
+  if (place >= 0 && self->scroll != NULL)
+    gtk_adjustment_set_value (self->scroll, place);
+}
+
 void
 cro_pane_box_set_level (CroPaneBox *self,
                         GtkWidget  *head,
@@ -645,6 +665,8 @@ cro_pane_box_set_level (CroPaneBox *self,
   if (self->head == head && self->drawn == drawn)
     return;
   self->head = head;
+  if (head != NULL)
+    g_set_weak_pointer (&self->last_head, head);
   self->drawn = drawn;
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }

@@ -56,6 +56,12 @@ gboolean   cro_pane_box_shows         (CroPaneBox *self,
                                        CroPanePart part);
 int        cro_pane_box_get_columns   (CroPaneBox *self);
 
+/* Where the page is scrolled to, in pixels, if the beginning of the body is in sight and a picture stands beside it: as
+ * the focus goes to that nothing need move. Less than 0: it need. */
+double     cro_pane_box_get_place     (CroPaneBox *self);
+void       cro_pane_box_put_place     (CroPaneBox *self,
+                                       double      place);
+
 /* Whether the first picture is level with the body: head stands in it over what is drawn beside the
  * rows, and drawn is drawn anew whenever the page is laid out; both borrowed. NULL: it is not. */
 void       cro_pane_box_set_level     (CroPaneBox *self,
