@@ -67,8 +67,8 @@ class Allergens(unittest.TestCase):
     self.assertEqual(self.run_cli("--menu", "Tide").returncode, 0)
 
   def test_refusals(self):
-    for arguments in (("--avoids", "shellfish"), ("--list", "uk"), ("--menu", "Nowhere"),
-                      ("--json", "-o", "x.pdf"), ("-o", "x.txt"), ("--avoids", "wheat")):
+    for arguments in (("--avoids", "shellfish"), ("--avoids", ""), ("--avoids", " , "), ("--list", "uk"),
+                      ("--menu", "Nowhere"), ("--json", "-o", "x.pdf"), ("-o", "x.txt"), ("--avoids", "wheat")):
       with self.subTest(arguments):
         done = self.run_cli(*arguments)
         self.assertEqual((done.returncode, done.stdout), (2, b""))

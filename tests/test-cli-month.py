@@ -49,6 +49,11 @@ class Statement(Case):
     # 28 tarts of 20 g of melted leek, each of 2.5 g of leek; 80 g of it in stock hold 200 g of leek.
     self.assertMoney(leek["theoretical_quantity"], 28 * 20 * 2.5)
     self.assertMoney(leek["actual_quantity"], 1000 + 3000 - 500 - 200)
+    # What the staff ate is not what plates used; what was wasted is.
+    egg, cream = (next(row for row in got["ingredients"] if row["name"] == name) for name in ("Egg", "Cream"))
+    self.assertMoney(egg["actual_quantity"], 30 - 18 - 2)
+    self.assertMoney(egg["actual_cost"], 9 - 5.4 - 0.6)
+    self.assertMoney(cream["actual_quantity"], 2000 + 2000 - 1000)
     self.assertEqual(call("month", self.book, "2025-10").returncode, 0)
 
   def test_weighted_average_is_a_control(self):

@@ -258,6 +258,15 @@ class Tables(Case):
       done = self.refused("load", self.book, folder, says=says)
       self.assertEqual(done.stderr.splitlines()[1:], ["1 error; nothing was changed"])
 
+  def test_names_of_a_table_that_is_not_read_are_no_faults(self):
+    folder = self.tables({"ingredients": SOUND["ingredients"].replace("name", "nom", 1)})
+    done = self.refused("load", self.book, folder, says="ingredients.csv:1: name: ")
+    self.assertNotIn("there is no ingredient", done.stderr)
+    os.remove(os.path.join(folder, "ingredients.csv"))
+    os.mkdir(os.path.join(folder, "ingredients.csv"))
+    done = self.refused("load", self.book, folder, says="ingredients.csv:1: -: this is not a file")
+    self.assertEqual(done.stderr.splitlines()[1:], ["1 error; nothing was changed"])
+
   def test_a_semicolon_in_a_field_is_text(self):
     self.silent("load", self.book, self.tables({"suppliers": "name\nQuay; and sons\n"
                                                              "The market\n"}))

@@ -28,6 +28,8 @@ static const struct
   { "price and recipe share what both moved", { 10, 10 }, { 10, 10 }, { 1, 2 }, { 1, 3 }, { 0, 0, 30, 20 } },
   { "from nothing sold all is volume", { 0, 10 }, { 0, 10 }, { 2, 2 }, { 3, 3 }, { 60, 0, 0, 0 } },
   { "to nothing sold too", { 10, 0 }, { 10, 0 }, { 2, 2 }, { 3, 3 }, { -60, 0, 0, 0 } },
+  { "more came back than was sold: its share is as large", { -10, -10 }, { -10, -10 }, { 2, 2 }, { 3, 4 },
+    { 0, 0, -20, 0 } },
   { "nothing in both is nothing", { 0, 0 }, { 0, 0 }, { 2, 3 }, { 3, 4 }, { 0, 0, 0, 0 } },
 };
 

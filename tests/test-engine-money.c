@@ -104,6 +104,7 @@ static const struct
   { "below likewise", 29.996, 30, false, 3 },
   { "the same", 30, 30, false, 1 },
   { "the same but for what is allowed", 30 * (1 + 5e-10), 30, false, 1 },
+  { "the same of a limit below nothing", -30 * (1 - 5e-10), -30, false, 1 },
   { "above by more than that is above, though six decimals do not show it", 30 * (1 + 5e-9), 30,
     true, 6 },
 };

@@ -72,6 +72,7 @@ test_unit_cost (void **state)
       offer.net = M (costs[i].net);
       expect (costs[i].says, cro_offer_lacks (&offer, &item, 0) == CRO_OFFER_PRICED);
       expect_near (costs[i].says, cro_offer_unit_cost (&offer, &item), costs[i].unit_cost);
+      expect_near (costs[i].says, cro_offer_price_at (&offer, &item, costs[i].unit_cost), costs[i].price);
     }
 }
 

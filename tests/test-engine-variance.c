@@ -55,6 +55,8 @@ test_on_bought (void **state)
 
   expect_near ("V4: price on what was bought", price, -80000);
   expect_near ("V4: usage on what was used", used.usage, 80000);
+  expect_near ("the average of 2 at 3 and 4 at 6", cro_weighted_average (2, 6, 4, 24), 5);
+  expect ("of nothing there is none, though it cost money", isnan (cro_weighted_average (0, 6, 0, 0)));
 }
 
 static void

@@ -83,6 +83,7 @@ static const struct
   { "a bite is written to three digits", 100000000, CRO_UNIT_G, 24000000, "4.17 g" },
   { "a bite of kilograms is grams", 300000, CRO_UNIT_KG, 24000000, "12.5 g" },
   { "a bite of a kilogram or more stays", 48000000, CRO_UNIT_KG, 24000000, "2 kg" },
+  { "a bite of just a kilogram too", 24000000, CRO_UNIT_KG, 24000000, "1 kg" },
   { "a bite of a dozen is pieces", 2000000, CRO_UNIT_DOZEN, 24000000, "1 pc" },
 };
 

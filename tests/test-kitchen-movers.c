@@ -1,4 +1,5 @@
 /* What moves a plate's cost: each mover is what a preview of the same change shows. */
+#include "cro-figure-words.h"
 #include "cro-item-ceiling.h"
 #include "cro-limits.h"
 #include "cro-money.h"
@@ -620,7 +621,11 @@ test_limits_by_hand (void **state)
   CroRef plate = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 1));
   g_autoptr (CroMovers) movers = cro_movers_new (cro_book_get_figures (book), plate, G_MAXUINT);
   g_autoptr (GArray) limits = cro_limits_new (cro_book_get_figures (book), plate, movers->movers);
+  CroFigure menu = cro_figure_of_menu (cro_book_get_figures (book), 0);
+  g_autofree char *spare = cro_words_spare_money (model, &menu);
 
+  /* Rounded down: whoever spends it keeps the target. */
+  assert_string_equal (spare, "0.22");
   for (gsize c = 0; c < G_N_ELEMENTS (cases); c++)
     {
       gboolean found = FALSE;

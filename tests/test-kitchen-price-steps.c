@@ -2,6 +2,8 @@
  * (net = gross / (1 + tax), % = food / net, left = net - food, coefficient = net / food, prime =
  * (food + labour) / net), and sales by the price that was in force. */
 #include "cro-price-steps.h"
+#include "cro-rate-steps.h"
+#include "cro-selling-steps.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
 
@@ -19,6 +21,7 @@
   "INSERT INTO offer (id, ingredient, supplier, pack_count_micro, pack_size_micro, pack_unit)"      \
   " VALUES (1, 1, 1, 1000000, 1000000, 'kg');"                                                      \
   "INSERT INTO price (offer, from_date, price_micro) VALUES (1, '2026-01-05', 10000000);"           \
+  "INSERT INTO rate (currency, from_date, rate_micro) VALUES ('GBP', '2026-01-05', 1250000);"       \
   "INSERT INTO thing VALUES (1, 'salad'), (2, 'menu');"                                             \
   "INSERT INTO plate (id, makes_micro, active_minutes_micro, price_micro)"                          \
   " VALUES (1, 1000000, 2000000, 4000000);"                                                         \
@@ -305,6 +308,23 @@ test_asked_target (void **state)
   assert_int_equal (n, 1);
 }
 
+/* From its day on, and not before. */
+static void
+test_prices_and_rates_serve_from_their_day (void **state)
+{
+  CroDate day = cro_date_from_civil (2026, 1, 5);
+  g_autoptr (GArray) steps = g_array_new (FALSE, FALSE, sizeof (CroSellingStep));
+  CroSellingStep step = { 1, day, 4000000, CRO_NOT_SET };
+  CroRateSteps *rates = cro_rate_steps_new (cro_book_get_store (book), NULL);
+
+  g_array_append_val (steps, step);
+  assert_non_null (cro_selling_step_on (steps, day));
+  assert_null (cro_selling_step_on (steps, day - 1));
+  assert_true (cro_rate_steps_on (rates, "GBP", day) == 1.25);
+  assert_true (cro_rate_steps_on (rates, "GBP", day - 1) == 0);
+  cro_rate_steps_free (rates);
+}
+
 int
 main (void)
 {
@@ -314,6 +334,7 @@ main (void)
     CASE (test_asked_target),
     CASE (test_a_menu_has_its_own),
     CASE (test_every_figure_is_that_of_its_formula),
+    CASE (test_prices_and_rates_serve_from_their_day),
     CASE (test_sold_at_each_price),
     CASE (test_the_habit_is_the_books),
     CASE (test_the_house_rounds_as_it_does),

@@ -74,7 +74,10 @@ read_code (const CroAllergenList *list,
   return FALSE;
 }
 
-/* Codes with spaces or commas between them, as often as one likes. */
+#define BETWEEN_CODES " ,"
+
+/* Codes with spaces or commas between them, as often as one likes; where there are none the guest who avoids something
+ * would be told of everything. */
 static gboolean
 read_avoids (const Asked *asked,
              guint32     *entries)
@@ -82,10 +85,13 @@ read_avoids (const Asked *asked,
   *entries = 0;
   for (char **text = asked->avoids; text != NULL && *text != NULL; text++)
     {
-      g_auto (GStrv) codes = g_strsplit_set (*text, " ,", -1);
+      g_auto (GStrv) codes = g_strsplit_set (*text, BETWEEN_CODES, -1);
+      const CroAllergenList *list = cro_allergen_list (asked->list);
 
+      if ((*text)[strspn (*text, BETWEEN_CODES)] == '\0' && !read_code (list, *text, entries))
+        return FALSE;
       for (char **code = codes; *code != NULL; code++)
-        if (**code != '\0' && !read_code (cro_allergen_list (asked->list), *code, entries))
+        if (**code != '\0' && !read_code (list, *code, entries))
           return FALSE;
     }
   return TRUE;

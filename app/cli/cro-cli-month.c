@@ -347,6 +347,11 @@ cro_cli_month (int    argc,
       g_printerr (_("--journal is of one month, and stands alone\n"));
       return CRO_CLI_REFUSED;
     }
+  if (journal != NULL && *journal == '\0')
+    {
+      g_printerr (_("--journal must name the file to write\n"));
+      return CRO_CLI_REFUSED;
+    }
   if (!cro_cli_knows_language (language) || (journal != NULL && !cro_cli_can_write (journal, argv[1]))
       || !cro_cli_keeps_accounts (journal, accounts))
     return CRO_CLI_REFUSED;

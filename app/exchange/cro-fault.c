@@ -94,12 +94,17 @@ gboolean
 cro_faults_lack_table (CroFaults *faults)
 {
   for (guint i = 0; i < faults->entries->len; i++)
-    {
-      const Entry *entry = g_ptr_array_index (faults->entries, i);
-
-      if (entry->fault.kind == CRO_FAULT_NOT_COMMAS || entry->fault.kind == CRO_FAULT_UTF16)
+    switch (((const Entry *) g_ptr_array_index (faults->entries, i))->fault.kind)
+      {
+      case CRO_FAULT_NOT_A_FILE:
+      case CRO_FAULT_NOT_COMMAS:
+      case CRO_FAULT_UTF16:
+      case CRO_FAULT_TOO_LONG:
+      case CRO_FAULT_MISSING_COLUMN:
         return TRUE;
-    }
+      default:
+        break;
+      }
   return FALSE;
 }
 

@@ -80,7 +80,7 @@ void            cro_faults_add   (CroFaults    *faults,
 
 guint           cro_faults_get_n (CroFaults    *faults);
 
-/* Whether a table was not read because of what it is written in. */
+/* Whether a table, or the rest of one, was not read, so that nobody knows which names it has. */
 gboolean        cro_faults_lack_table (CroFaults    *faults);
 
 /* Forgets those of one kind. */

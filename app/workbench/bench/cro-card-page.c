@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-box.h"
 #include "cro-cards.h"
 #include "cro-drop-down.h"
 #include "cro-field.h"
@@ -128,8 +129,7 @@ add_page (CroCardPage *self,
 static void
 clear_pages (CroCardPage *self)
 {
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->pages)) != NULL;)
-    gtk_box_remove (GTK_BOX (self->pages), child);
+  cro_box_clear (self->pages);
   g_clear_pointer (&self->paper, cro_paper_free);
 }
 

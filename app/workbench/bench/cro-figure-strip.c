@@ -2,6 +2,7 @@
 
 #include "cro-figure-strip.h"
 
+#include "cro-box.h"
 #include "cro-causes-view.h"
 #include "cro-measure.h"
 
@@ -141,21 +142,10 @@ cro_figure_strip_measure (GtkWidget      *widget,
                           int            *minimum_baseline,
                           int            *natural_baseline)
 {
-  *minimum = *natural = 0;
   if (orientation == GTK_ORIENTATION_VERTICAL)
-    {
-      *minimum = *natural = lay_out (widget, for_size < 0 ? G_MAXINT / 4 : for_size, FALSE);
-      return;
-    }
-  for (GtkWidget *child = cro_measure_shown (gtk_widget_get_first_child (widget)); child != NULL;
-       child = cro_measure_shown (gtk_widget_get_next_sibling (child)))
-    {
-      int least, wanted;
-
-      gtk_widget_measure (child, orientation, -1, &least, &wanted, NULL, NULL);
-      *minimum = MAX (*minimum, least);
-      *natural += wanted + (*natural > 0 ? COLUMN_SPACING : 0);
-    }
+    *minimum = *natural = lay_out (widget, for_size < 0 ? G_MAXINT / 4 : for_size, FALSE);
+  else
+    cro_measure_row (widget, COLUMN_SPACING, minimum, natural);
 }
 
 static void
@@ -170,8 +160,7 @@ cro_figure_strip_size_allocate (GtkWidget *widget,
 static void
 cro_figure_strip_dispose (GObject *object)
 {
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL;)
-    gtk_widget_unparent (child);
+  cro_box_let_go (GTK_WIDGET (object));
   G_OBJECT_CLASS (cro_figure_strip_parent_class)->dispose (object);
 }
 

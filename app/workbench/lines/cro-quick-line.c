@@ -15,13 +15,11 @@
 #include "cro-reveal.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
+#include "cro-waiting-lines.h"
 #include "cro-words.h"
 
 /* Names offered below what is typed. */
 #define MOST_OFFERED 6
-
-/* Why a line is kept back stands below it, and begins where it does within its button. Pixels. */
-#define REASON_MARGIN 10
 
 struct _CroQuickLine
 {
@@ -31,12 +29,10 @@ struct _CroQuickLine
   GtkWidget *entry;
   GtkWidget *hint;
   GtkWidget *offered;     /* names to choose from */
-  GtkWidget *kept_head;
-  GtkWidget *kept;        /* lines that could not be placed, each with why */
+  CroWaitingLines *left;  /* borrowed; what could not be placed */
 
   CroBench  *bench;       /* borrowed */
   CroBook   *book;        /* whose recipes unfinished is of */
-  GPtrArray *left;        /* the texts of kept */
   GHashTable *unfinished; /* recipe → what was typed there and is not placed */
   guint32    recipe;
   guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
@@ -197,7 +193,7 @@ say (CroQuickLine *self)
 static void
 tell_left (CroQuickLine *self)
 {
-  guint n = self->left->len + (self->is_left ? 1 : 0);
+  guint n = cro_waiting_lines_count (self->left) + (self->is_left ? 1 : 0);
   /* Translators: a short button in the room of what is missing. */
   g_autofree char *note = g_strdup_printf (ngettext ("%u line not added", "%u lines not added", n), n);
   g_autofree char *text = g_strdup_printf (ngettext ("%u line is not added yet, and not in these figures",
@@ -206,18 +202,18 @@ tell_left (CroQuickLine *self)
   cro_bench_note (self->bench, n > 0 ? note : NULL, n > 0 ? text : NULL, self->entry);
 }
 
-static void show_left (CroQuickLine *self);
-
 /* A line that could not be placed stands selected: who types the next one over it, with the eyes on paper, does not
  * lose it. It waits below; Escape and an empty field forget it. */
 static void
 keep_typed_over (CroQuickLine *self)
 {
+  g_autofree char *over = NULL;
+
   if (self->over == NULL || *text_of (self) == '\0')
     return;
-  g_ptr_array_insert (self->left, 0, g_steal_pointer (&self->over));
+  over = g_steal_pointer (&self->over);
   self->is_left = FALSE;
-  show_left (self);
+  cro_waiting_lines_prepend (self->left, (const char *const[]){ over, NULL });
   self->is_over = TRUE;
 }
 
@@ -226,14 +222,12 @@ static void
 forget_put_right (CroQuickLine *self,
                   const char   *text)
 {
-  gboolean is_over = self->is_over && self->left->len > 0;
+  const char *over = self->is_over ? cro_waiting_lines_get (self->left, 0) : NULL;
 
   self->is_over = FALSE;
-  if (!is_over
-      || !cro_quick_is_put_right (cro_book_get_model (book_of (self)), cro_words_entry (), self->left->pdata[0], text))
-    return;
-  g_ptr_array_remove_index (self->left, 0);
-  show_left (self);
+  if (over != NULL
+      && cro_quick_is_put_right (cro_book_get_model (book_of (self)), cro_words_entry (), over, text))
+    cro_waiting_lines_remove (self->left, 0);
 }
 
 /* What is said stands below the text, and must not stand below the window's end. */
@@ -264,79 +258,27 @@ static void
 take_left (CroQuickLine *self,
            guint         at)
 {
-  g_autofree char *text = g_ptr_array_steal_index (self->left, at);
+  g_autofree char *text = cro_waiting_lines_exchange (self->left, at, text_of (self));
 
-  if (*text_of (self) != '\0')
-    g_ptr_array_insert (self->left, (int) at, g_strdup (text_of (self)));
   set_text (self, text);
   self->is_left = TRUE;
-  show_left (self);
+  tell_left (self);
   gtk_widget_grab_focus (self->entry);
 }
 
-static void
-taken_cb (CroQuickLine *self,
-          GtkWidget    *button)
-{
-  take_left (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "at")));
-}
-
+/* The button that asks for it goes with it. */
 static void
 dismissed_cb (CroQuickLine *self,
-              GtkWidget    *button)
-{
-  g_ptr_array_remove_index (self->left, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "at")));
-  gtk_widget_grab_focus (self->entry);
-  show_left (self);
-}
-
-static GtkWidget *
-left_row_new (CroQuickLine *self,
               guint         at)
 {
-  const char *text = self->left->pdata[at];
-  g_auto (CroQuick) quick = { 0 };
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *both = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *take = gtk_button_new_with_label (text);
-  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (take));
-  GtkWidget *why;
-  /* Translators: %s is a line of a recipe that could not be placed. */
-  g_autofree char *name = cro_isolate_printf (_("Forget “%s”"), text);
-  GtkWidget *dismiss = cro_icon_button_new ("window-close-symbolic", name);
-  g_autofree char *reason = NULL;
-
-  cro_quick_read_line (cro_book_get_model (book_of (self)), text, cro_words_entry (), &quick);
-  reason = cro_quick_reason (text, &quick);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_set_halign (take, GTK_ALIGN_START);
-  gtk_widget_add_css_class (take, "flat");
-  g_object_set_data (G_OBJECT (take), "at", GUINT_TO_POINTER (at));
-  g_object_set_data (G_OBJECT (dismiss), "at", GUINT_TO_POINTER (at));
-  g_signal_connect_object (take, "clicked", G_CALLBACK (taken_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (dismiss, "clicked", G_CALLBACK (dismissed_cb), self, G_CONNECT_SWAPPED);
-  why = cro_text_new (reason, "caption");
-  gtk_widget_set_margin_start (why, REASON_MARGIN);
-  gtk_box_append (GTK_BOX (both), take);
-  gtk_box_append (GTK_BOX (both), why);
-  gtk_widget_set_hexpand (both, TRUE);
-  gtk_box_append (GTK_BOX (row), both);
-  gtk_box_append (GTK_BOX (row), dismiss);
-  return row;
+  gtk_widget_grab_focus (self->entry);
+  cro_waiting_lines_remove (self->left, at);
 }
 
 static void
-show_left (CroQuickLine *self)
+left_changed_cb (CroQuickLine *self)
 {
   self->is_over = FALSE;
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->kept)) != NULL;)
-    gtk_box_remove (GTK_BOX (self->kept), child);
-  for (guint i = 0; i < self->left->len; i++)
-    gtk_box_append (GTK_BOX (self->kept), left_row_new (self, i));
-  gtk_widget_set_visible (self->kept_head, self->left->len > 0);
-  gtk_widget_set_visible (self->kept, self->left->len > 0);
   tell_left (self);
 }
 
@@ -348,10 +290,9 @@ keep_left (CroQuickLine *self,
 {
   g_auto (GStrv) lines = g_strsplit (left != NULL ? left : "", "\n", -1);
 
-  for (int at = 0; lines[at] != NULL; at++)
-    g_ptr_array_insert (self->left, at, g_strdup (lines[at]));
+  cro_waiting_lines_prepend (self->left, (const char *const *) lines);
   set_text (self, "");
-  if (self->left->len > 0)
+  if (cro_waiting_lines_count (self->left) > 0)
     take_left (self, 0);
 }
 
@@ -523,7 +464,6 @@ cro_quick_line_dispose (GObject *object)
   CroQuickLine *self = CRO_QUICK_LINE (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_pointer (&self->left, g_ptr_array_unref);
   g_clear_pointer (&self->over, g_free);
   g_clear_pointer (&self->unfinished, g_hash_table_unref);
   g_clear_object (&self->book);
@@ -573,7 +513,6 @@ cro_quick_line_init (CroQuickLine *self)
 
   self->recipe = CRO_NO_SLOT;
   self->placed = CRO_NO_SLOT;
-  self->left = g_ptr_array_new_with_free_func (g_free);
   self->unfinished = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   gtk_widget_add_css_class (GTK_WIDGET (self), "quick");
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
@@ -597,13 +536,6 @@ cro_quick_line_init (CroQuickLine *self)
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->hint);
   gtk_box_append (GTK_BOX (self->box), self->offered);
-  self->kept_head = cro_text_new (_("Not added yet:"), "caption");
-  self->kept = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_widget_add_css_class (self->kept, "kept");
-  gtk_widget_set_visible (self->kept_head, FALSE);
-  gtk_widget_set_visible (self->kept, FALSE);
-  gtk_box_append (GTK_BOX (self->box), self->kept_head);
-  gtk_box_append (GTK_BOX (self->box), self->kept);
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
@@ -619,6 +551,11 @@ cro_quick_line_new (CroBench *bench)
   CroQuickLine *self = g_object_new (CRO_TYPE_QUICK_LINE, NULL);
 
   self->bench = bench;
+  self->left = CRO_WAITING_LINES (cro_waiting_lines_new (bench));
+  g_signal_connect_object (self->left, "taken", G_CALLBACK (take_left), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->left, "dismissed", G_CALLBACK (dismissed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->left, "changed", G_CALLBACK (left_changed_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->left));
   return GTK_WIDGET (self);
 }
 
@@ -628,8 +565,8 @@ dup_unfinished (CroQuickLine *self)
 {
   g_autoptr (GString) text = g_string_new (text_of (self));
 
-  for (guint i = 0; i < self->left->len; i++)
-    g_string_append_printf (text, "\n%s", (const char *) self->left->pdata[i]);
+  for (guint i = 0; i < cro_waiting_lines_count (self->left); i++)
+    g_string_append_printf (text, "\n%s", cro_waiting_lines_get (self->left, i));
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
@@ -639,12 +576,11 @@ type_lines (CroQuickLine *self,
 {
   g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
 
-  g_ptr_array_set_size (self->left, 0);
-  for (guint i = 1; lines[0] != NULL && lines[i] != NULL; i++)
-    g_ptr_array_add (self->left, g_strdup (lines[i]));
+  /* Of an empty text there is no line. */
+  cro_waiting_lines_set (self->left, (const char *const *) (lines[0] != NULL ? lines + 1 : lines));
   set_text (self, lines[0] != NULL ? lines[0] : "");
   self->is_left = *text_of (self) != '\0';
-  show_left (self);
+  tell_left (self);
 }
 
 static char *

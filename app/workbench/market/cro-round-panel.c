@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-box.h"
 #include "cro-field.h"
 #include "cro-number.h"
 #include "cro-result-words.h"
@@ -188,10 +189,7 @@ show_billed (CroRoundPanel *self,
 static void
 clear (CroRoundPanel *self)
 {
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (self->box)) != NULL)
-    gtk_box_remove (GTK_BOX (self->box), child);
+  cro_box_clear (self->box);
   g_array_set_size (self->cheaper, 0);
 }
 

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-box.h"
 #include "cro-entry-form.h"
 #include "cro-entry.h"
 #include "cro-field.h"
@@ -386,12 +387,10 @@ cro_month_close_page_refresh (CroMonthClosePage *self,
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *reason = NULL, *altered = cro_month_altered_words (month);
-  GtkWidget *text;
 
   if (cro_month_may_reopen (month) != self->is_to_reopen)
     return;
-  while ((text = gtk_widget_get_first_child (self->said)) != NULL)
-    gtk_box_remove (GTK_BOX (self->said), text);
+  cro_box_clear (self->said);
   if (altered != NULL)
     say (self, altered, "now");
   if (self->is_to_reopen)

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-box.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-focus.h"
@@ -256,15 +257,13 @@ cro_month_questions_set (CroMonthQuestions *self,
   guint n = month->questions->len;
   g_autofree char *title = n > 0 ? g_strdup_printf (ngettext ("%u question", "%u questions", n), n)
                                  : g_strdup (_("No questions"));
-  GtkWidget *row;
 
   if (g_strcmp0 (shown, self->shown) == 0)
     return;
   g_free (self->shown);
   self->shown = g_steal_pointer (&shown);
   gtk_label_set_label (GTK_LABEL (self->title), title);
-  while ((row = gtk_widget_get_first_child (self->rows)) != NULL)
-    gtk_box_remove (GTK_BOX (self->rows), row);
+  cro_box_clear (self->rows);
   for (guint i = 0; i < n; i++)
     add_row (self, month, &g_array_index (month->questions, CroMonthQuestion, i), i + 1);
   show_more (self, n);

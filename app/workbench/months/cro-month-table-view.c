@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-box.h"
 #include "cro-cells.h"
 #include "cro-columns.h"
 #include "cro-field.h"
@@ -252,10 +253,7 @@ static void
 put_notes (CroMonthTableView   *self,
            const CroMonthTable *table)
 {
-  GtkWidget *note;
-
-  while ((note = gtk_widget_get_first_child (self->notes)) != NULL)
-    gtk_box_remove (GTK_BOX (self->notes), note);
+  cro_box_clear (self->notes);
   for (guint i = 0; i < table->notes->len; i++)
     gtk_box_append (GTK_BOX (self->notes), cro_text_new (table->notes->pdata[i], "caption"));
   gtk_widget_set_visible (self->notes, table->notes->len > 0);

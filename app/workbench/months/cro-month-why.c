@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-box.h"
 #include "cro-chart-area.h"
 #include "cro-field.h"
 #include "cro-focus.h"
@@ -58,10 +59,8 @@ put_words (CroMonthWhy          *self,
            const CroMonthBridge *bridge)
 {
   g_autoptr (GPtrArray) words = cro_month_bridge_words (bridge);
-  GtkWidget *word;
 
-  while ((word = gtk_widget_get_first_child (self->words)) != NULL)
-    gtk_box_remove (GTK_BOX (self->words), word);
+  cro_box_clear (self->words);
   for (guint i = 0; i < words->len; i++)
     gtk_box_append (GTK_BOX (self->words), cro_text_new (words->pdata[i], i == 0 ? "title-4" : NULL));
 }

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-box.h"
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-focus.h"
@@ -193,8 +194,7 @@ cro_trial_bar_set_trial (CroTrialBar *self,
 
   gtk_label_set_label (GTK_LABEL (self->title),
                        is_one ? _("Trial: nothing here is kept") : _("Nothing here is kept"));
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->others)) != NULL;)
-    gtk_box_remove (GTK_BOX (self->others), child);
+  cro_box_clear (self->others);
   gtk_widget_set_visible (self->others, !is_one);
   for (guint i = 0; !is_one && i < numbers->len; i++)
     add_number (self, g_array_index (numbers, guint, i), g_array_index (numbers, guint, i) == number);

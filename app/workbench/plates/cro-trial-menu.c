@@ -2,6 +2,7 @@
 
 #include "cro-trial-menu.h"
 
+#include "cro-box.h"
 #include "cro-field.h"
 #include "cro-spoken.h"
 
@@ -27,8 +28,7 @@ G_DEFINE_FINAL_TYPE (CroTrialMenu, cro_trial_menu, GTK_TYPE_WIDGET)
 static void
 clear (CroTrialMenu *self)
 {
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->rows)) != NULL;)
-    gtk_box_remove (GTK_BOX (self->rows), child);
+  cro_box_clear (self->rows);
   self->n = 0;
 }
 

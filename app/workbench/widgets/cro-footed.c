@@ -1,5 +1,6 @@
 #include "cro-footed.h"
 
+#include "cro-box.h"
 #include "cro-measure.h"
 #include "cro-reveal.h"
 
@@ -299,8 +300,7 @@ static void
 cro_footed_dispose (GObject *object)
 {
   CRO_FOOTED (object)->foot = NULL;
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL;)
-    gtk_widget_unparent (child);
+  cro_box_let_go (GTK_WIDGET (object));
   G_OBJECT_CLASS (cro_footed_parent_class)->dispose (object);
 }
 

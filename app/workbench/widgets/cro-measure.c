@@ -46,6 +46,25 @@ cro_measure_least (GtkWidget *child)
   return least;
 }
 
+void
+cro_measure_row (GtkWidget *parent,
+                 int        spacing,
+                 int       *minimum,
+                 int       *natural)
+{
+  GtkWidget *child = cro_measure_shown (gtk_widget_get_first_child (parent));
+
+  *minimum = *natural = 0;
+  for (; child != NULL; child = cro_measure_shown (gtk_widget_get_next_sibling (child)))
+    {
+      int least, wanted;
+
+      gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &least, &wanted, NULL, NULL);
+      *minimum = MAX (*minimum, least);
+      *natural += wanted + (*natural > 0 ? spacing : 0);
+    }
+}
+
 int
 cro_measure_height (GtkWidget *child,
                     int        width)

@@ -18,6 +18,13 @@ GtkWidget *cro_measure_shown (GtkWidget *child);
 /* The least width of a child. */
 int cro_measure_least  (GtkWidget *child);
 
+/* The widths of a row that may be broken between any two children: what the widest needs, and what all that are shown
+ * would like beside each other with the spacing between them. */
+void cro_measure_row   (GtkWidget *parent,
+                        int        spacing,
+                        int       *minimum,
+                        int       *natural);
+
 /* What a child wants for a width; 0 of one that is not shown. */
 int cro_measure_height (GtkWidget *child,
                         int        width);

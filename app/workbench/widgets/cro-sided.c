@@ -1,5 +1,6 @@
 #include "cro-sided.h"
 
+#include "cro-box.h"
 #include "cro-measure.h"
 
 /* In characters: from which width on both stand beside each other. A screen of 1024 has it, one of
@@ -150,8 +151,7 @@ static void
 cro_sided_dispose (GObject *object)
 {
   g_clear_weak_pointer (&CRO_SIDED (object)->wide);
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL;)
-    gtk_widget_unparent (child);
+  cro_box_let_go (GTK_WIDGET (object));
   G_OBJECT_CLASS (cro_sided_parent_class)->dispose (object);
 }
 

@@ -1,5 +1,6 @@
 #include "cro-template.h"
 
+#include "cro-box.h"
 #include "cro-captioned.h"
 #include "cro-entry-form.h"
 #include "cro-wrap.h"
@@ -29,7 +30,6 @@ void
 cro_template_dispose (GObject *widget,
                       GType    type)
 {
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (widget))) != NULL;)
-    gtk_widget_unparent (child);
+  cro_box_let_go (GTK_WIDGET (widget));
   gtk_widget_dispose_template (GTK_WIDGET (widget), type);
 }

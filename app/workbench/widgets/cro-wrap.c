@@ -1,5 +1,6 @@
 #include "cro-wrap.h"
 
+#include "cro-box.h"
 #include "cro-measure.h"
 
 /* A template sets them before there are children. */
@@ -83,24 +84,6 @@ cro_wrap_get_request_mode (GtkWidget *widget)
   return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
 }
 
-static void
-measure_width (CroWrap *self,
-               int     *minimum,
-               int     *natural)
-{
-  for (GtkWidget *child = cro_measure_shown (gtk_widget_get_first_child (GTK_WIDGET (self)));
-       child != NULL; child = cro_measure_shown (gtk_widget_get_next_sibling (child)))
-    {
-      int child_minimum, child_natural;
-
-      gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &child_minimum, &child_natural,
-                          NULL, NULL);
-      *minimum = MAX (*minimum, child_minimum);
-      *natural += child_natural + (*natural > 0 ? self->column_spacing : 0);
-    }
-  *natural = MAX (*natural, *minimum);
-}
-
 static int
 height_for (CroWrap *self,
             int      width)
@@ -129,9 +112,8 @@ cro_wrap_measure (GtkWidget      *widget,
 {
   CroWrap *self = CRO_WRAP (widget);
 
-  *minimum = *natural = 0;
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    measure_width (self, minimum, natural);
+    cro_measure_row (widget, self->column_spacing, minimum, natural);
   else
     *minimum = *natural = height_for (self, for_size < 0 ? G_MAXINT / 2 : for_size);
 }
@@ -275,6 +257,5 @@ cro_wrap_insert_after (CroWrap   *self,
 void
 cro_wrap_clear (CroWrap *self)
 {
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)
-    gtk_widget_unparent (child);
+  cro_box_let_go (GTK_WIDGET (self));
 }

@@ -4,6 +4,7 @@
 #include "cro-place-list.h"
 #include "cro-place-rows.h"
 #include "cro-row.h"
+#include "cro-scroll-back.h"
 #include "cro-slices.h"
 
 G_BEGIN_DECLS
@@ -36,10 +37,7 @@ struct _CroPlaceList
   gboolean            is_at_all;   /* the first row stands on the bench */
   guint64             edition;     /* of the book when all were counted */
   gboolean            is_setting;
-  int                 scroll_to;   /* in pixels */
-  guint               scroll_frames; /* that are left for it */
-  guint               n_there;     /* frames for which it has been there */
-  guint               scroll_id;
+  CroScrollBack       scroll;
 };
 
 /* --- cro-place-list.c ------------------------------------------------------------------------------ */

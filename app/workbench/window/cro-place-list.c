@@ -286,58 +286,28 @@ filter_changed_cb (CroPlaceList *self)
 
 /* --- Scrolling --------------------------------------------------------------------------------------- */
 
-/* Frames in which rows come in, and after which none moves any more. */
-#define SCROLL_FRAMES 20
-#define SETTLED_FRAMES 4
-
+/* Rows that come in move the others, and the row that is sought is brought into sight by the shortest way. */
 static GtkAdjustment *
-scroll_of (CroPlaceList *self)
+find_scroll (GtkWidget *widget,
+             gboolean  *is_moving)
 {
+  CroPlaceList *self = CRO_PLACE_LIST (widget);
+
+  *is_moving = self->is_sought;
   return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scroller));
 }
 
 int
 cro_place_list_get_scroll (CroPlaceList *self)
 {
-  return self->scroll_id != 0 ? self->scroll_to : (int) gtk_adjustment_get_value (scroll_of (self));
-}
-
-/* Rows that come in meanwhile move the others; the list itself would bring its row into sight by the shortest way. */
-static gboolean
-scroll_cb (GtkWidget     *widget,
-           GdkFrameClock *clock,
-           gpointer       user_data)
-{
-  CroPlaceList *self = CRO_PLACE_LIST (widget);
-  GtkAdjustment *adjustment = scroll_of (self);
-  gboolean is_there = !self->is_sought && (int) gtk_adjustment_get_value (adjustment) == self->scroll_to;
-
-  self->n_there = is_there ? self->n_there + 1 : 0;
-  if (!is_there)
-    gtk_adjustment_set_value (adjustment, self->scroll_to);
-  if (--self->scroll_frames > 0 && self->n_there < SETTLED_FRAMES)
-    return G_SOURCE_CONTINUE;
-  self->scroll_id = 0;
-  return G_SOURCE_REMOVE;
-}
-
-static void
-stop_scrolling (CroPlaceList *self)
-{
-  if (self->scroll_id != 0)
-    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->scroll_id);
-  self->scroll_id = 0;
+  return cro_scroll_back_get (&self->scroll);
 }
 
 void
 cro_place_list_scroll_to (CroPlaceList *self,
                           int           value)
 {
-  self->scroll_to = value;
-  self->scroll_frames = SCROLL_FRAMES;
-  self->n_there = 0;
-  if (self->scroll_id == 0)
-    self->scroll_id = gtk_widget_add_tick_callback (GTK_WIDGET (self), scroll_cb, NULL, NULL);
+  cro_scroll_back_to (&self->scroll, value);
 }
 
 /* --- The model ----------------------------------------------------------------------------------------- */
@@ -441,7 +411,7 @@ cro_place_list_select (CroPlaceList *self,
   mark_all (self, FALSE);
   stand_at (self, kind, slot);
   self->is_sought = TRUE;
-  stop_scrolling (self);
+  cro_scroll_back_stop (&self->scroll);
   cro_place_rows_reveal (&self->rows, kind, slot);
   /* What is opened from elsewhere need not be what was looked for here. */
   if (cro_place_rows_find (&self->rows, kind, slot) == GTK_INVALID_LIST_POSITION)
@@ -568,6 +538,7 @@ cro_place_list_init (CroPlaceList *self)
   GtkGesture *clicks;
 
   self->kind = CRO_N_KINDS;
+  cro_scroll_back_init (&self->scroll, GTK_WIDGET (self), find_scroll);
   cro_place_rows_init (&self->rows);
   self->slices = cro_slices_new (GTK_WIDGET (self));
   g_signal_connect_object (self->slices, "grown", G_CALLBACK (mark_row), self, G_CONNECT_SWAPPED);

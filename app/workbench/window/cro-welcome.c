@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-box.h"
 #include "cro-decimal.h"
 #include "cro-draft.h"
 #include "cro-edit.h"
@@ -405,8 +406,7 @@ fill_recent (CroWelcome *self)
 {
   g_auto (GStrv) paths = cro_recent_dup ();
 
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->recent)) != NULL;)
-    gtk_box_remove (GTK_BOX (self->recent), child);
+  cro_box_clear (self->recent);
   gtk_box_append (GTK_BOX (self->recent), cro_text_new (_("Recent books"), "dim-label"));
   for (guint i = 0; paths[i] != NULL && i < MOST_RECENT; i++)
     gtk_box_append (GTK_BOX (self->recent), recent_new (paths[i]));

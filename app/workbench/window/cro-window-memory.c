@@ -14,9 +14,6 @@
 /* Keys of the texts that a thing was left with: draft.TABLE.ID.FIELD; in a trial of it
  * draft.trial.TABLE.ID.FIELD. */
 
-/* Frames that a bench is given to lay out what is scrolled to. */
-#define SCROLL_FRAMES 20
-
 /* Pages that are of no one thing. */
 static const struct { CroRefKind kind; const char *table; } pages[] = {
   { CRO_REF_MENU, "all plates" },
@@ -161,87 +158,43 @@ find_scroller (GtkWidget *widget)
 }
 
 static GtkAdjustment *
-adjustment_of (CroWindow *self)
+find_scroll (GtkWidget *widget,
+             gboolean  *is_moving)
 {
-  GtkWidget *scroller = find_scroller (gtk_stack_get_visible_child (self->bench));
+  GtkWidget *scroller = find_scroller (gtk_stack_get_visible_child (CRO_WINDOW (widget)->bench));
 
-  return scroller != NULL ? gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller))
-                          : NULL;
+  *is_moving = FALSE;
+  return scroller != NULL ? gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)) : NULL;
 }
 
-/* Where it is scrolled to, or will be. */
-static int
-scroll_of (CroWindow *self)
+void
+cro_window_begin_scrolling (CroWindow *self)
 {
-  GtkAdjustment *adjustment = adjustment_of (self);
-
-  if (self->scroll_id != 0)
-    return self->scroll_to;
-  return adjustment != NULL ? (int) gtk_adjustment_get_value (adjustment) : 0;
-}
-
-static void
-stop_scrolling (CroWindow *self)
-{
-  if (self->scroll_id != 0)
-    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->scroll_id);
-  self->scroll_id = 0;
+  cro_scroll_back_init (&self->scroll, GTK_WIDGET (self), find_scroll);
 }
 
 void
 cro_window_scroll_to_top (CroWindow *self)
 {
-  GtkAdjustment *adjustment = adjustment_of (self);
+  gboolean is_moving;
+  GtkAdjustment *adjustment = find_scroll (GTK_WIDGET (self), &is_moving);
 
-  stop_scrolling (self);
+  cro_scroll_back_stop (&self->scroll);
   if (adjustment != NULL)
     gtk_adjustment_set_value (adjustment, 0);
-}
-
-static gboolean
-scroll_cb (GtkWidget     *widget,
-           GdkFrameClock *clock,
-           gpointer       user_data)
-{
-  CroWindow *self = CRO_WINDOW (widget);
-  GtkAdjustment *adjustment = adjustment_of (self);
-  int to = self->scroll_to;
-  gboolean is_laid_out = adjustment != NULL
-                         && gtk_adjustment_get_upper (adjustment)
-                                    - gtk_adjustment_get_page_size (adjustment)
-                                >= to;
-
-  if (self->scroll_frames-- > 0 && !is_laid_out)
-    return G_SOURCE_CONTINUE;
-  if (adjustment != NULL)
-    gtk_adjustment_set_value (adjustment, to);
-  self->scroll_frames = 0;
-  self->scroll_id = 0;
-  return G_SOURCE_REMOVE;
-}
-
-/* The bench may not be laid out yet. */
-static void
-scroll_later (CroWindow *self,
-              int        to)
-{
-  self->scroll_to = to;
-  self->scroll_frames = SCROLL_FRAMES;
-  if (self->scroll_id == 0)
-    self->scroll_id = gtk_widget_add_tick_callback (GTK_WIDGET (self), scroll_cb, NULL, NULL);
 }
 
 CroScrolled
 cro_window_get_scrolled (CroWindow *self)
 {
-  return (CroScrolled){ scroll_of (self), cro_place_list_get_scroll (self->list) };
+  return (CroScrolled){ cro_scroll_back_get (&self->scroll), cro_place_list_get_scroll (self->list) };
 }
 
 void
 cro_window_scroll_back (CroWindow   *self,
                         CroScrolled  to)
 {
-  scroll_later (self, to.page);
+  cro_scroll_back_to (&self->scroll, to.page);
   cro_place_list_scroll_to (self->list, to.list);
 }
 
@@ -309,7 +262,7 @@ cro_window_go_where_it_was (CroWindow *self)
     cro_window_open_ref (self, ref);
   if (way == NULL || !cro_focus_go (gtk_stack_get_visible_child (self->bench), way))
     cro_window_focus_next_line (self);
-  scroll_later (self, cro_state_get_int (self->path, "scroll", 0));
+  cro_scroll_back_to (&self->scroll, cro_state_get_int (self->path, "scroll", 0));
 }
 
 void
@@ -327,6 +280,6 @@ cro_window_remember (CroWindow *self)
   cro_state_set_text (self->path, "table", table);
   cro_state_set_int (self->path, "id", (int) id);
   cro_state_set_text (self->path, "focus", way);
-  cro_state_set_int (self->path, "scroll", scroll_of (self));
+  cro_state_set_int (self->path, "scroll", cro_scroll_back_get (&self->scroll));
   remember_texts (self);
 }

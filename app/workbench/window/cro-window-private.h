@@ -5,6 +5,7 @@
 #include "cro-own-file.h"
 #include "cro-page-list.h"
 #include "cro-place-list.h"
+#include "cro-scroll-back.h"
 #include "cro-sided.h"
 #include "cro-welcome.h"
 #include "cro-window.h"
@@ -90,9 +91,7 @@ struct _CroWindow
   GtkWidget       *focused;       /* what had the focus last, outside of menus; weak */
   guint            focus_id;      /* until it is seen whether the focus is lost */
   guint            turn_id;       /* until it is seen that the list has room, or none any more */
-  guint            scroll_id;     /* until the bench has scrolled to where it was */
-  int              scroll_frames;
-  int              scroll_to;     /* in pixels */
+  CroScrollBack    scroll;        /* of the bench */
 };
 
 /* --- cro-window.c ------------------------------------------------------------------------------- */
@@ -242,6 +241,9 @@ void     cro_window_forget_left      (CroWindow      *self);
 
 /* Types again what the thing on the bench was left with, unless another window shows it. */
 void     cro_window_restore_texts    (CroWindow      *self);
+
+/* Once, before any other of these. */
+void     cro_window_begin_scrolling  (CroWindow      *self);
 
 /* Of the bench in sight, where another thing stands on it than before. */
 void     cro_window_scroll_to_top    (CroWindow      *self);

@@ -155,9 +155,7 @@ cro_window_leave_book (CroWindow *self)
 {
   g_clear_handle_id (&self->poll_id, g_source_remove);
   g_clear_handle_id (&self->today_id, g_source_remove);
-  if (self->scroll_id != 0)
-    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->scroll_id);
-  self->scroll_id = 0;
+  cro_scroll_back_stop (&self->scroll);
   g_signal_handlers_disconnect_by_data (self->book, self);
   gtk_stack_set_visible_child_name (self->stack, "welcome");
   for (GtkWidget *bench; (bench = gtk_widget_get_first_child (GTK_WIDGET (self->bench))) != NULL;)
@@ -370,6 +368,7 @@ cro_window_init (CroWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   self->drafts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  cro_window_begin_scrolling (self);
   cro_window_add_places (self);
   cro_window_add_list (self);
   cro_window_add_search (self);
