@@ -41,8 +41,8 @@ static const struct { char letter; const char *words; } alphabet[] = {
          "excepte|mais|seulement|uniquement|some|most|many|few|certains|certaines|quelques|plupart|if|si|"
          "when|where|otherwise|sometimes|parfois|usually|may|might|until|till|jusqu|jusque|" },
   { 'w', "|will|shall|sera|seront|" },
-  { 'T', "|exvat|exclvat|incvat|inclvat|plusvat|novat|taxed|untaxed|taxable|taxables|taxation|vatable|rated|exempt|exempts|exempted|exonere|exoneres|exoneree|"
-         "detaxe|detaxes|" },
+  { 'T', "|exvat|exclvat|incvat|inclvat|plusvat|novat|taxed|untaxed|taxable|taxables|taxation|vatable|"
+         "rated|exempt|exempts|exempted|exonere|exoneres|exoneree|detaxe|detaxes|" },
 };
 
 /* What changes nothing of what is said of tax. */

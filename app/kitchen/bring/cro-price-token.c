@@ -116,7 +116,8 @@ may_be_unit (const GArray *tokens,
     return FALSE;
   return g_utf8_strlen (text, (gssize) bytes) > 1
          || (is_behind_bracket && (text[bytes] == ')' || text[bytes] == ']'))
-         || (*text == 'L' && text[bytes] == '\0' && tokens->len > 0) || is_behind_per (tokens, "|per|par|au|le|") || (before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER);
+         || (*text == 'L' && text[bytes] == '\0' && tokens->len > 0) || is_behind_per (tokens, "|per|par|au|le|")
+         || (before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER);
 }
 
 /* "unit price" is no price for one. */
