@@ -522,7 +522,8 @@ test_a_price_for_one_of_the_pack (void **state)
   row = &cro_round_get_row (round, row_of (round, "Egg"))->list;
   assert_true (row->price == 45600000 && row->pack.count == 6000000);
   type (round, "Egg", "7.60");
-  assert_asks (round, "Egg", "Is the price for 1 × 30 pc? Per unit it differs by −83.1\u00a0%.", "7.60/30 pc");
+  assert_asks (round, "Egg", "The price may be for 1 × 30 pc: per unit it differs by −83.1\u00a0%. "
+               "Is it right as it stands?", "7.60/30 pc");
   assert_true (cro_round_suggest (round, row_of (round, "Egg"), &error));
   row = &cro_round_get_row (round, row_of (round, "Egg"))->list;
   assert_true (row->price == 45600000 && row->pack.count == 6000000);
@@ -549,13 +550,15 @@ test_a_price_of_the_pack_among_those_per_kg (void **state)
   cro_test_must (cro_book_set (kitchen->book, "act", table, id, "quotes", &cell, &failure), failure);
   round = round_of (kitchen);
   type (round, "Mussels", "21.50");
-  assert_asks (round, "Mussels", "Is the price for 1 × 5 kg? Per unit it differs by 411.9\u00a0%.", "21.50/5 kg");
+  assert_asks (round, "Mussels", "The price may be for 1 × 5 kg: per unit it differs by 411.9\u00a0%. "
+               "Is it right as it stands?", "21.50/5 kg");
   assert_true (cro_round_suggest (round, row_of (round, "Mussels"), &error));
   row = &cro_round_get_row (round, row_of (round, "Mussels"))->list;
   assert_true (row->price == 21500000 && row->pack.size == 5000000 && row->state == CRO_LIST_CHANGED);
   /* 24.00 are 14.3 % more for them, and the nearest. */
   type (round, "Mussels", "24");
-  assert_asks (round, "Mussels", "Is the price for 1 × 5 kg? Per unit it differs by 471.4\u00a0%.", "24.00/5 kg");
+  assert_asks (round, "Mussels", "The price may be for 1 × 5 kg: per unit it differs by 471.4\u00a0%. "
+               "Is it right as it stands?", "24.00/5 kg");
 }
 
 /* 21.00 and 5 % more are 22.05, which somebody else posts meanwhile: 5 % more of that are 23.15. */

@@ -315,7 +315,8 @@ test_price_of_the_pack_of_who_states_per_kg (void **state)
   index = row_of (round, "Hake");
   type (round, "Hake", "8.50");
   note = cro_words_round_note (round, index);
-  assert_string_equal (note, "Is the price for 6 × 100 g? Per unit it differs by −37.8\u00a0%.");
+  assert_string_equal (note, "The price may be for 6 × 100 g: per unit it differs by −37.8\u00a0%. "
+                             "Is it right as it stands?");
   meant = cro_round_dup_suggestion (round, index);
   assert_string_equal (meant, "8.50/6 × 100 g");
   assert_true (cro_round_suggest (round, index, &error));

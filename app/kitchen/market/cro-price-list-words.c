@@ -100,8 +100,9 @@ look_sentence (CroModel         *model,
       /* Translators: a price that was probably meant: 1.234 for 1,234. */
       return g_strdup_printf (_("Is %s meant? A decimal sign may have been read as a thousands sign."), meant);
     case CRO_LOOK_PACK:
-      /* Translators: a pack ("5 kg") that the price is probably for, and by how much it differs. */
-      return g_strdup_printf (_("Is the price for %s? Per unit it differs by %s."), pack, change);
+      /* Translators: "yes" is what is stored. A pack ("5 kg") that the price is probably for, and by how much it
+       * differs. */
+      return g_strdup_printf (_("The price may be for %s: per unit it differs by %s. Is it right as it stands?"), pack, change);
     case CRO_LOOK_SHRANK:
       /* Translators: the pack ("5 kg") that held more before, and by how much the price per kg rose. */
       return g_strdup_printf (_("The pack is smaller than %s, at nearly the same price: %s per unit."), pack, change);
