@@ -102,7 +102,8 @@ look_sentence (CroModel         *model,
     case CRO_LOOK_PACK:
       /* Translators: "yes" is what is stored. A pack ("5 kg") that the price is probably for, and by how much it
        * differs. */
-      return g_strdup_printf (_("The price may be for %s: per unit it differs by %s. Is it right as it stands?"), pack, change);
+      return g_strdup_printf (_("The price may be for %s: per unit it differs by %s. Is it right as it stands?"), pack,
+                              change);
     case CRO_LOOK_SHRANK:
       /* Translators: the pack ("5 kg") that held more before, and by how much the price per kg rose. */
       return g_strdup_printf (_("The pack is smaller than %s, at nearly the same price: %s per unit."), pack, change);
