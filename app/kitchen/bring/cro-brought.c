@@ -177,9 +177,9 @@ heading_of (const CroBrought *self,
   return cro_brought_get (self, (guint) self->headings, column)->text;
 }
 
-/* Whether it takes something off in any row. */
+/* Whether it has a number in any row. */
 static gboolean
-takes_off (const CroBrought *self,
+has_numbers (const CroBrought *self,
            guint             column)
 {
   for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
@@ -240,8 +240,12 @@ choose_price (CroBrought *self)
       self->rival = -1;
       chosen = i;
     }
+  for (guint i = 0; i < self->n_columns; i++)
+    if (i != chosen && self->roles[i] == CRO_ROLE_NONE && cro_role_of_heading (heading_of (self, i)) != CRO_ROLE_PRICE
+        && cro_price_heading_may_be_paid (heading_of (self, i)) && has_numbers (self, i))
+      self->rival = (int) i;
   for (guint i = 0; i < self->n_columns && !cro_price_heading_is_net (heading_of (self, chosen)); i++)
-    if (i != chosen && cro_price_heading_is_discount (heading_of (self, i)) && takes_off (self, i))
+    if (i != chosen && cro_price_heading_is_discount (heading_of (self, i)) && has_numbers (self, i))
       self->rival = (int) i;
 }
 

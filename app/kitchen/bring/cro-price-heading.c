@@ -29,6 +29,9 @@
 #define LIST_WORDS "|list|catalogue|gross|brut|public|rrp|tarif|base|"
 #define DISCOUNT_WORDS "|discount|disc|remise|rabais|rebate|ristourne|"
 #define PRICE_WORDS "|price|prices|prix|tarif|cost|"
+#define OTHERS_WORDS                                                                               \
+  "|rrp|retail|public|conseille|vente|selling|resale|menu|code|date|valid|unit|type|group|category|increase|change|hausse|" \
+  "variation|"
 #define PACK_WORDS "|pack|case|box|colis|carton|caisse|crate|"
 #define UNIT_WORDS                                                                                 \
   "|kg|kilo|kilogram|g|l|litre|liter|lb|piece|pieces|pc|each|unit|unitaire|unite|pu|ea|u|"
@@ -209,6 +212,17 @@ cro_price_heading_is_past (const char *heading)
   g_autofree char *folded = cro_fold (heading);
 
   return has_word (folded, PAST_WORDS);
+}
+
+gboolean
+cro_price_heading_may_be_paid (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+
+  return has_word (folded, PRICE_WORDS "promo|promotion|offer|special|offre|deal|") && !has_word (folded, PAST_WORDS)
+         && !has_word (folded, OTHERS_WORDS) && !cro_price_saying_is_of_tax (&saying) && !saying.per.is_said
+         && !saying.is_net && !has_word (folded, UNIT_WORDS DISCOUNT_WORDS);
 }
 
 gboolean

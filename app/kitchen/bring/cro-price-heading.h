@@ -54,6 +54,10 @@ gboolean cro_price_heading_is_total (const char *heading);
 /* "Last week", "ancien prix": a price that no longer holds. */
 gboolean cro_price_heading_is_past (const char *heading);
 
+/* "Your price", "promo": of money that may be what is to be paid, and not of what it was, of others, for one unit or
+ * with its tax. */
+gboolean cro_price_heading_may_be_paid (const char *heading);
+
 /* "Net price": after what is taken off. */
 gboolean cro_price_heading_is_net (const char *heading);
 

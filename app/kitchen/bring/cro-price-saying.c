@@ -26,7 +26,7 @@ static const struct { char letter; const char *words; } alphabet[] = {
   { 'h', "|ht|htva|puht|" },
   { 'c', "|ttc|tvac|puttc|" },
   { 'x', "|ex|excluding|exclude|excludes|hors|sans|without|before|avant|excluant|exclut|excluent|" },
-  { 'X', "|excluded|extra|free|added|add|ajouter|ajoutee|sus|top|exclue|exclues|exclus|" },
+  { 'X', "|excluded|extra|free|add|ajouter|sus|exclue|exclues|exclus|" },
   { 'y', "|excl|exc|exclusive|plus|" },
   { 'i', "|include|includes|including|with|avec|comprend|comprennent|comprenant|inclut|incluent|incluant|contain|"
          "contains|" },
@@ -224,6 +224,20 @@ is_time_at (const GArray *tokens,
              || cro_price_token_is (tokens, i, "|month|mois|") || is_number_at (tokens, i));
 }
 
+/* "From January", "as of 1 January", "à partir du 7": a time from which, or in which, something holds. */
+static gboolean
+begins_time (const GArray *tokens,
+             guint         i)
+{
+  guint next = i + 1;
+
+  if (!cro_price_token_is (tokens, i, from_words) && !cro_price_token_is (tokens, i, "|in|en|a|"))
+    return FALSE;
+  while (cro_price_token_is (tokens, next, "|of|from|the|de|du|le|au|partir|compter|"))
+    next++;
+  return is_time_at (tokens, next);
+}
+
 static char
 letter_at (const Reading *self,
            const GArray  *tokens,
@@ -237,6 +251,11 @@ letter_at (const Reading *self,
     return 'x';
   if (letter == 'n' && cro_price_token_is (tokens, i + 1, whole_words))
     return 'E';
+  /* "To be added", not "already added"; "on top", not "at top rate". */
+  if (cro_price_is_among (word, "|added|ajoutee|"))
+    return i > 0 && cro_price_token_is (tokens, i - 1, "|be|etre|") ? 'X' : 'u';
+  if (cro_price_is_among (word, "|top|"))
+    return i > 0 && cro_price_token_is (tokens, i - 1, "|on|") ? 'X' : 'u';
   /* "Include VAT": what does? */
   if (i == 0 && cro_price_is_among (word, "|include|includes|exclude|excludes|comprend|comprennent|inclut|incluent|"
                                           "exclut|excluent|contain|contains|"))
@@ -247,12 +266,12 @@ letter_at (const Reading *self,
   /* "don’t" */
   if (cro_price_is_among (word, "|don|doesn|isn|aren|won|") && !cro_price_token_is (tokens, i + 1, "|t|"))
     return 'u';
-  /* "Next list incl. VAT", "incl. VAT from January": until then not. */
+  /* "Next list incl. VAT", "from January incl. VAT", "incl. VAT from January": until then not. */
   if (cro_price_is_among (word, "|next|prochain|prochaine|") && !is_time_at (tokens, i + 1)
       && !(i > 0 && is_time_at (tokens, i - 1)))
     return 'u';
-  if (cro_price_is_among (word, "|from|partir|des|compter|") && (i == 0 || is_of_tax (self->letters->str))
-      && is_time_at (tokens, i + 1 + (guint) cro_price_token_is (tokens, i + 1, "|de|du|le|the|")))
+  if ((begins_time (tokens, i) && (i == 0 || is_of_tax (self->letters->str)))
+      || (i == 0 && cro_price_is_among (word, "|tomorrow|demain|")))
     return 'u';
   return letter != '\0' || is_known (self, word) ? letter : 'u';
 }
@@ -548,6 +567,8 @@ cro_price_saying_of (const char *text,
   /* "Not per kg"; what is said of tax has its own. */
   saying.is_per_open |= saying.per.is_said && saying.tax == CRO_PRICE_TAX_UNSAID
                         && (saying.is_negated || saying.has_exception);
+  saying.is_of_all = saying.speaks_of_prices
+                     || cro_price_token_is (tokens, 0, "|all|everything|tous|toutes|tout|in|en|per|par|");
   saying.is_rate = matches ("^[tr0]*$", said->str) && self.n_rates == 1;
   saying.is_beside = strpbrk (said->str, "yjXI") != NULL && !has_carriage (tokens);
   saying.is_unfinished = ends_unfinished (tokens)

@@ -213,11 +213,11 @@ ends_sentence (const GArray *tokens,
                const char   *text)
 {
   const CroPriceToken *before = last_of (tokens);
-  const char *next = text + 1 + spaces (text + 1);
+  gsize n = *text == '.' ? spaces (text + 1) : 0;
 
   if (*text == ';' || *text == '!')
     return TRUE;
-  return *text == '.' && before != NULL && next > text + 1 && g_unichar_isupper (g_utf8_get_char (next))
+  return n > 0 && before != NULL && g_unichar_isupper (g_utf8_get_char (text + 1 + n))
          && !(before->kind == CRO_PRICE_TOKEN_WORD
               && (strlen (before->word) == 1
                   || cro_price_is_among (before->word, "|ex|exc|excl|inc|incl|no|nr|min|max|approx|")));

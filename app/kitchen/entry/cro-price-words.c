@@ -157,6 +157,14 @@ only_currency (const char *text,
   return TRUE;
 }
 
+const char *
+cro_currency_find_sign (const char *text)
+{
+  while (*text != '\0' && g_unichar_type (g_utf8_get_char (text)) != G_UNICODE_CURRENCY_SYMBOL)
+    text = g_utf8_next_char (text);
+  return *text != '\0' ? text : NULL;
+}
+
 gboolean
 cro_currency_of_sign (const char *sign,
                       char        code[4])

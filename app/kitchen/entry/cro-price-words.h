@@ -35,6 +35,9 @@ gsize cro_currency_scan_last (const char *text);
 gboolean cro_currency_of_text (const char *text,
                                char        code[4]);
 
+/* The first sign of a currency in a text, which is no letter; NULL: there is none. */
+const char *cro_currency_find_sign (const char *text);
+
 /* The one currency of a sign or a code alone; FALSE: it could be several. */
 gboolean cro_currency_of_sign (const char *sign,
                                char        code[4]);

@@ -21,6 +21,9 @@ typedef struct
   gboolean           is_unclear;
   CroListSaid        said;      /* of all lines */
   guint              n_prices;  /* so far */
+  guint              n_listed;  /* of a list that counts its lines, "1. ", "2. " */
+  gboolean           is_reply;  /* it has lines of its own, and others that it quotes */
+  gboolean           is_quoted;
   gboolean           has_pct;   /* a number before % */
 } CroListLine;
 

@@ -359,9 +359,12 @@ settle_doubt (CroListLine *self,
 
   /* "4+ kg" is a size. */
   for (const char *at = line; sign == NULL && *at != '\0'; at++)
-    if (*at == '?' || (*at == '+' && at > line && g_ascii_isdigit (at[-1]) && (at[1] == '\0' || at[1] == ' ')
-                       && strpbrk (at, "0123456789") == NULL))
+    if (*at == '?' || (*at == '+' && at > line && (g_ascii_isdigit (at[-1]) || at[-1] == '(' || at[-1] == '+')
+                       && strchr (" )+", at[1]) != NULL && strpbrk (at, "0123456789") == NULL))
       sign = *at == '?' ? "?" : "+";
+  /* What a reply quotes may be the list before. */
+  if (self->is_quoted)
+    sign = ">";
   if (sign == NULL || !(self->row.has_price || self->has_pct))
     return;
   self->is_unclear = TRUE;
@@ -388,6 +391,17 @@ settle_tax (CroListLine *self,
   self->row.is_tax_open = TRUE;
 }
 
+/* "Hake 11,50 (€)": a sign anywhere in a line is its currency. */
+static void
+settle_currency (CroListLine *self,
+                 const char  *line)
+{
+  const char *sign = self->row.has_price && self->row.currency == NULL ? cro_currency_find_sign (line) : NULL;
+
+  if (sign != NULL)
+    self->row.currency = cro_price_list_currency (self->list, self->of, sign);
+}
+
 static void
 settle (CroListLine *self,
         const char  *line)
@@ -404,6 +418,7 @@ settle (CroListLine *self,
   else if (self->n_plain > 0)
     self->is_unclear = TRUE;
   self->is_unclear |= self->has_pct && (self->row.has_price || self->row.is_none || self->row.is_same);
+  settle_currency (self, line);
   settle_name (self);
   settle_goods (self);
   settle_doubt (self, line);
@@ -425,6 +440,20 @@ settle (CroListLine *self,
     self->row.said = cro_price_list_keep (self->list, whole);
 }
 
+/* "[24/11, 06:12] Upriver: ", as what was copied out of a conversation has it: bytes; 0: it is not there. */
+static gsize
+scan_stamp (const char *line)
+{
+  gsize end = *line == '[' ? strcspn (line, "]") : 0, name;
+
+  if (end == 0 || line[end] == '\0' || memchr (line, ':', end) == NULL
+      || strspn (line + 1, "0123456789/.,:- APMapm") != end - 1)
+    return 0;
+  end += 1 + strspn (line + end + 1, " ");
+  name = strcspn (line + end, ":0123456789");
+  return line[end + name] == ':' ? end + name + 1 + strspn (line + end + name + 1, " ") : end;
+}
+
 /* A line begins after what only lists it. */
 static const char *
 skip_bullet (const char *line)
@@ -432,10 +461,23 @@ skip_bullet (const char *line)
   static const char *const bullets[] = { "- ", "* ", "• ", "· ", "> " };
 
   line += strspn (line, " \t");
+  line += scan_stamp (line);
   for (guint i = 0; i < G_N_ELEMENTS (bullets); i++)
     if (g_str_has_prefix (line, bullets[i]))
       return line + strlen (bullets[i]);
   return line;
+}
+
+/* "2. " behind the line "1. ": bytes; 0: it is not there. */
+static gsize
+scan_ordinal (const CroListLine *self,
+              const char        *line)
+{
+  gsize digits = strspn (line, "0123456789");
+
+  return digits > 0 && digits < 4 && (line[digits] == '.' || line[digits] == ')') && line[digits + 1] == ' '
+                 && strtoul (line, NULL, 10) == self->n_listed + 1
+             ? digits + 2 : 0;
 }
 
 /* Neither goods nor a price: "ex VAT" alone may be of all lines. */
@@ -452,6 +494,8 @@ read_line (CroListLine *self,
 {
   const char *at = skip_bullet (line);
 
+  at += scan_ordinal (self, at);
+  self->is_quoted = self->is_reply && line[strspn (line, " \t")] == '>';
   self->row = (CroListRow){ .number = number };
   g_string_truncate (self->name, 0);
   self->n_plain = 0;
@@ -535,10 +579,11 @@ cro_price_list_take_line (CroPriceList      *self,
                           CroListRow        *row)
 {
   g_autoptr (GString) name = g_string_new (NULL);
+  g_autofree char *plain = cro_price_list_dup_plain (line);
   CroListLine reader = { .list = self, .of = of, .name = name };
 
-  reader.numbers.said = cro_price_list_decimal_of (line);
-  if (!read_line (&reader, 0, line) || names_nothing (&reader))
+  reader.numbers.said = cro_price_list_decimal_of (plain);
+  if (!read_line (&reader, 0, plain) || names_nothing (&reader))
     {
       g_clear_pointer (&reader.row.reasons, g_array_unref);
       return FALSE;
@@ -591,6 +636,22 @@ dup_sentence (CroListLine *self,
   return n > 1 ? cro_list_dup_sentence ((const char *const *) lines, n, n_lines) : g_strchomp (g_strdup (lines[0]));
 }
 
+/* Whether some lines are quoted, and others are not. */
+static gboolean
+is_reply (char **lines)
+{
+  gboolean has_own = FALSE, has_quoted = FALSE;
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      const char *at = lines[i] + strspn (lines[i], " \t\r");
+
+      has_quoted |= *at == '>';
+      has_own |= *at != '>' && *at != '\0';
+    }
+  return has_own && has_quoted;
+}
+
 gboolean
 cro_price_list_take_message (CroPriceList       *self,
                              const char         *path,
@@ -607,6 +668,7 @@ cro_price_list_take_message (CroPriceList       *self,
   self->source = CRO_LIST_MESSAGE;
   reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
+  reader.is_reply = is_reply (lines);
   for (guint i = 0, n_lines = 1, next_note = 0; lines[i] != NULL; i += n_lines)
     {
       g_autofree char *line = NULL;
@@ -616,7 +678,11 @@ cro_price_list_take_message (CroPriceList       *self,
       n_lines = 1;
       line = next_note < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
                                                      : g_strchomp (g_strdup (lines[i]));
-      if (!read_line (&reader, i + 1, line) || take_of_all (&reader, line))
+      gsize ordinal = scan_ordinal (&reader, skip_bullet (line));
+      gboolean is_read = read_line (&reader, i + 1, line);
+
+      reader.n_listed += ordinal > 0;
+      if (!is_read || take_of_all (&reader, line))
         continue;
       reader.n_prices += reader.row.has_price
                          && (reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str));

@@ -156,8 +156,11 @@ cro_list_said_take (CroListSaid       *self,
     {
       if (is_of_tax && (saying.speaks_of_prices || !saying.is_beside_number))
         take_tax (self, list, note, &saying, n_before, TRUE);
-      currency_of_note (list, of, note, &saying, &is_currency_open);
-      if (is_currency_open)
+      currency = currency_of_note (list, of, note, &saying, &is_currency_open);
+      if (is_currency_open
+          || (saying.is_of_all && ((currency != NULL && g_strcmp0 (currency, of->currency) != 0)
+                                   || (saying.has_per_word && (saying.per.is_said || saying.is_per_open
+                                                               || saying.has_pack)))))
         leave_open (self, list, note);
       return CRO_LIST_NOTE_NONE;
     }

@@ -306,7 +306,11 @@ gboolean     cro_price_list_take_message (CroPriceList     *self,
                                           const CroListBook *of,
                                           GError          **error);
 
-/* The text of a file, made valid; NULL with error. Owned. */
+/* A text in which every blank is an ordinary one, but for those that group digits, without signs that nobody sees.
+ * Owned. */
+char        *cro_price_list_dup_plain    (const char       *text);
+
+/* The text of a file, made valid and plain; NULL with error. Owned. */
 char        *cro_price_list_read_text    (const char       *path,
                                           GError          **error);
 

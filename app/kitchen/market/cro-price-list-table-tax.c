@@ -83,27 +83,37 @@ take_beside (CroListTable *self,
   row->tax_beside = CRO_NOT_SET;
 }
 
-/* The rate of a price that has tax in it. */
+/* The rate in the column of tax; FALSE: it is none. */
+static gboolean
+read_rate (CroListTable *self,
+           guint         index,
+           gint64       *pct)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) self->tax_column);
+  gboolean is_per_cent = cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL;
+  const char *rest = "";
+
+  if (!cro_brought_number (self->brought, cell, (guint) self->tax_column, pct, &rest)
+      || !(*rest == '\0' || strcmp (rest, "%") == 0) || *pct < 0 || *pct > CRO_WHOLE_PCT)
+    return FALSE;
+  /* "0.21" is a part of one. */
+  if (*pct < CRO_MICRO && !is_per_cent)
+    *pct *= 100;
+  /* Under "VAT" alone a number is an amount, but for none. */
+  return self->tax_kind == CRO_TAX_COLUMN_RATE
+         || (self->tax_kind == CRO_TAX_COLUMN_OPEN && (*pct == 0 || is_per_cent));
+}
+
+/* That of a price that has tax in it; of tax at none nothing is. */
 static void
 read_rate_beside (CroListTable *self,
                   guint       index,
                   CroListRow *row)
 {
-  const CroReadCell *cell = cro_brought_get (self->brought, index, (guint) self->tax_column);
-  gboolean is_per_cent = cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL;
-  const char *rest = "";
   gint64 pct;
 
-  if (!cro_brought_number (self->brought, cell, (guint) self->tax_column, &pct, &rest)
-      || !(*rest == '\0' || strcmp (rest, "%") == 0) || pct < 0 || pct > CRO_WHOLE_PCT)
+  if (!read_rate (self, index, &pct))
     return;
-  /* Under "VAT" alone a number is an amount, but for none. */
-  if (self->tax_kind != CRO_TAX_COLUMN_RATE && !(self->tax_kind == CRO_TAX_COLUMN_OPEN && (pct == 0 || is_per_cent)))
-    return;
-  /* "0.21" is a part of one. */
-  if (pct < CRO_MICRO && !is_per_cent)
-    pct *= 100;
-  /* Of tax at none nothing is in the price. */
   if (pct == 0 && row->tax_pct == 0)
     row->says_tax = CRO_PRICE_WITHOUT_TAX;
   else
@@ -195,6 +205,8 @@ cro_list_table_read_tax_beside (CroListTable *self,
     return;
   row->tax_heading = cro_price_list_keep (self->list, cro_brought_get (self->brought, (guint) self->brought->headings,
                                                                       (guint) self->tax_column)->text);
+  if (!read_rate (self, index, &row->rate_beside))
+    row->rate_beside = 0;
   if (!has_number)
     return;
   if (self->tax_kind == CRO_TAX_COLUMN_GROSS)

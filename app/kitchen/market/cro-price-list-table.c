@@ -54,14 +54,33 @@ says_something (CroListTable *self,
   return FALSE;
 }
 
+/* "Hake (€)", "€/kg" under "Unit": a sign in any cell but of another sum. */
+static const char *
+find_sign (CroListTable *self,
+           guint         index)
+{
+  for (guint i = 0; i < self->brought->n_columns; i++)
+    {
+      const char *text = cro_brought_get (self->brought, index, i)->text;
+
+      if (strpbrk (text, "0123456789") == NULL && cro_currency_find_sign (text) != NULL)
+        return cro_currency_find_sign (text);
+    }
+  return NULL;
+}
+
 static void
 read_currency (CroListTable *self,
                guint       index,
                CroListRow *row,
                const char *price)
 {
+  const char *sign = find_sign (self, index);
+
   row->currency = read_text (self, index, CRO_ROLE_CURRENCY);
   row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price);
+  if (row->currency == NULL && sign != NULL)
+    row->currency = cro_price_list_currency (self->list, self->of, sign);
 }
 
 /* A unit alone is what the price is for, and no pack. */
@@ -145,7 +164,19 @@ read_size_beside (CroListTable *self,
     }
 }
 
-/* "GBP" under "Ccy", "per kg" under "Remarks". */
+/* "From Monday 13.20", "price for 2 packs" */
+static gboolean
+says_otherwise (const char *text)
+{
+  CroPriceSaying saying;
+
+  if (strpbrk (text, "0123456789") == NULL)
+    return FALSE;
+  saying = cro_price_saying_of (text, NULL);
+  return saying.speaks_of_prices || saying.has_day;
+}
+
+/* "GBP" under "Ccy", "per kg" and "out of stock" under "Remarks". */
 static void
 read_cells_beside (CroListTable *self,
                    guint         index,
@@ -160,6 +191,8 @@ read_cells_beside (CroListTable *self,
 
       if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
         continue;
+      if (cro_list_says_none (cell->text) || says_otherwise (cell->text))
+        cro_list_row_say (self->list, row, CRO_LIST_UNSURE, cell->text, NULL);
       if (!row->has_per && cro_brought_per (cell->text, &unit))
         row->said_open = cro_price_list_keep (self->list, cell->text);
       if (row->currency == self->currency && !cro_currency_is_word (cell->text)
@@ -385,7 +418,7 @@ read_heading (CroListTable *self)
   else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
     self->said_open = cro_price_list_keep (self->list, heading);
   self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open || (self->per.is_said && self->said.per_note != NULL
+  if (is_open || saying.has_day || (self->per.is_said && self->said.per_note != NULL
                   && (self->said.is_of_pack || self->per.unit != self->said.per.unit
                       || self->per.times != self->said.per.times)))
     self->said_open = cro_price_list_keep (self->list, heading);

@@ -1,6 +1,24 @@
 /* What tax a line's price has in it: what the list says of it, a column beside it, the last price. */
 #include "cro-price-list-private.h"
 
+#include "cro-decimal.h"
+
+/* Whether a price less the rate beside it is nearer to the last one, which has none, than it is itself. */
+static gboolean
+is_nearer_without (CroListMatching  *self,
+                   const CroListRow *row)
+{
+  const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
+  double price = cro_decimal_to_double (row->price), last, without;
+
+  if (row->rate_beside == 0 || offer == NULL || !offer->offer.has_price || offer->offer.tax_included != 0 || row->has_per
+      || row->pack.size > 0 || !(row->price > 0))
+    return FALSE;
+  last = cro_decimal_to_double (offer->offer.price);
+  without = price / (1 + cro_decimal_to_double (row->rate_beside) / 100);
+  return fabs (log (without / last)) < fabs (log (price / last));
+}
+
 /* A column of tax beside the price tells by its amount whether the price has it, where the last one had; of per cents
  * nothing does. What is more by that rate and no total may be another price. */
 static void
@@ -8,8 +26,10 @@ settle_tax_beside (CroListMatching *self,
                    CroListRow      *row,
                    gint64           rate_pct)
 {
-  gboolean may_hold_it = row->tax_beside != CRO_NOT_SET && row->tax_heading != NULL
-                         && cro_price_list_may_hold_tax (row->price, row->tax_beside);
+  gboolean may_hold_it = row->tax_heading != NULL
+                         && (is_nearer_without (self, row)
+                             || (row->tax_beside != CRO_NOT_SET
+                                 && cro_price_list_may_hold_tax (row->price, row->tax_beside)));
 
   /* What is open of all prices is so of goods that had none, and an amount that is a rate of nothing else. */
   if (row->says_tax != CRO_PRICE_TAX_UNSAID || row->is_from_last || row->tax_beside == 0 || !row->has_price

@@ -10,12 +10,52 @@
 /* Longer than any message; bytes. */
 #define MOST_MESSAGE (4u * 1024 * 1024)
 
+/* Signs that nobody sees: soft hyphens, marks of direction, joiners. */
+static gboolean
+is_unseen (gunichar c)
+{
+  return c == 0xad || (c >= 0x200b && c <= 0x200f) || (c >= 0x202a && c <= 0x202e) || (c >= 0x2060 && c <= 0x2069)
+         || c == 0xfeff;
+}
+
+/* Between digits a blank groups them, as it is written. */
+static gboolean
+is_group (const char *text,
+          const char *at)
+{
+  const char *next = g_utf8_next_char (at);
+
+  return at > text && g_ascii_isdigit (at[-1]) && strspn (next, "0123456789") == 3;
+}
+
+char *
+cro_price_list_dup_plain (const char *text)
+{
+  GString *plain = g_string_new (NULL);
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar c = g_utf8_get_char (at);
+
+      if (is_unseen (c))
+        continue;
+      if (c == 0x2011)
+        g_string_append_c (plain, '-');
+      else if (c != '\n' && c != '\r' && g_unichar_isspace (c) && !is_group (text, at))
+        g_string_append_c (plain, ' ');
+      else
+        g_string_append_unichar (plain, c);
+    }
+  return g_string_free (plain, FALSE);
+}
+
 char *
 cro_price_list_read_text (const char  *path,
                           GError     **error)
 {
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   int file = cro_plain_file_open (path, error);
+  g_autofree char *text = NULL;
   guint8 block[16 * 1024];
   gssize n = 0;
 
@@ -33,7 +73,8 @@ cro_price_list_read_text (const char  *path,
       g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "message");
       return NULL;
     }
-  return cro_spreadsheet_dup_text (bytes->len > 0 ? (const char *) bytes->data : "", bytes->len);
+  text = cro_spreadsheet_dup_text (bytes->len > 0 ? (const char *) bytes->data : "", bytes->len);
+  return cro_price_list_dup_plain (text);
 }
 
 char

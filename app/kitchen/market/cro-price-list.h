@@ -205,6 +205,7 @@ typedef struct
   gint64       tax_pct;    /* of a price that has tax in it the rate that the list says; 0: none */
   gint64       tax_beside; /* tax beside the price that it may have or not, as an amount or, where that is open, per
                               cents; CRO_NOT_SET: a rate, a code or words, of which nothing tells; 0: none */
+  gint64       rate_beside; /* the rate of that column alone; 0: none */
   const char  *tax_heading; /* that column's, or the line of a message; NULL: of a column that says nothing of tax, of
                                which nothing is asked */
   const char  *sum_heading; /* of a column that says nothing of tax, and whose number may be the price with it or

@@ -49,6 +49,7 @@ static const struct { const char *word; Kind kind; glong at; } fields[] = {
   FIELD ("tax", TAX, says_tax),
   FIELD ("tax-rate", NUMBER, tax_pct),
   FIELD ("tax-beside", NUMBER, tax_beside),
+  FIELD ("rate-beside", NUMBER, rate_beside),
   FIELD ("tax-heading", TEXT, tax_heading),
   FIELD ("tax-open", YES, is_tax_open),
   FIELD ("sum-heading", TEXT, sum_heading),
