@@ -30,8 +30,8 @@
 #define DISCOUNT_WORDS "|discount|disc|remise|rabais|rebate|ristourne|"
 #define PRICE_WORDS "|price|prices|prix|tarif|cost|"
 #define OTHERS_WORDS                                                                               \
-  "|rrp|retail|public|conseille|vente|selling|resale|menu|code|date|valid|unit|type|group|category|increase|change|hausse|" \
-  "variation|"
+  "|rrp|retail|public|conseille|vente|selling|resale|menu|code|date|valid|unit|type|group|category|"   \
+  "increase|change|hausse|variation|"
 #define PACK_WORDS "|pack|case|box|colis|carton|caisse|crate|"
 #define UNIT_WORDS                                                                                 \
   "|kg|kilo|kilogram|g|l|litre|liter|lb|piece|pieces|pc|each|unit|unitaire|unite|pu|ea|u|"

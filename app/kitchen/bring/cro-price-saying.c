@@ -41,7 +41,8 @@ static const struct { char letter; const char *words; } alphabet[] = {
          "excepte|mais|seulement|uniquement|some|most|many|few|certains|certaines|quelques|plupart|if|si|"
          "when|where|otherwise|sometimes|parfois|usually|may|might|until|till|jusqu|jusque|" },
   { 'w', "|will|shall|sera|seront|" },
-  { 'T', "|exvat|exclvat|incvat|inclvat|plusvat|novat|taxed|untaxed|taxable|taxables|taxation|vatable|"
+  { 'T', "|exvat|exclvat|incvat|inclvat|plusvat|novat|vatex|vatexcl|vatinc|vatincl|mwst|ust|iva|btw|moms|"
+         "taxed|untaxed|taxable|taxables|taxation|vatable|"
          "rated|exempt|exempts|exempted|exonere|exoneres|exoneree|detaxe|detaxes|" },
 };
 
@@ -181,7 +182,9 @@ typedef struct
 static gboolean
 is_of_tax (const char *sentence)
 {
-  return strpbrk (sentence, "thcT") != NULL;
+  /* "Prices + 21 %" may be of tax, or of what they rose by. */
+  return strpbrk (sentence, "thcT") != NULL
+         || (strpbrk (sentence, "r0") != NULL && strpbrk (sentence, "xXyiIj") != NULL);
 }
 
 static char
@@ -447,27 +450,47 @@ read_tokens (Reading      *self,
   "[ij]0t|(?:0t|t0)[jI]|c0)"
 #define WITH "(?:[ij]r?tr?|r?tr?[jI]|cd?(?:tr?|rt?)?)"
 
+/* Nobody says more in one: what a longer one says is not understood. */
+#define MOST_LETTERS 24
+
+typedef enum
+{
+  GRAMMAR_WITHOUT,
+  GRAMMAR_WITH,
+  GRAMMAR_TITLE,          /* "Wine, VAT 20 %": of a group */
+  GRAMMAR_RATE,
+  GRAMMAR_BESIDE_NUMBER,
+  N_GRAMMARS,
+} Grammar;
+
 static gboolean
-matches (const char *pattern,
+matches (Grammar     grammar,
          const char *letters)
 {
-  return g_regex_match_simple (pattern, letters, G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT);
+  static const char *const patterns[N_GRAMMARS] = {
+    [GRAMMAR_WITHOUT] = "^(?:N?" WITHOUT ")+N?$",
+    [GRAMMAR_WITH] = "^(?:N?" WITH ")+N?$",
+    [GRAMMAR_TITLE] = "^u+[u#]*(?:tr|rt)$|^(?:tr|rt)u+$",
+    [GRAMMAR_RATE] = "^[tr0]*$",
+    [GRAMMAR_BESIDE_NUMBER] = "#N?(?:" WITHOUT "|" WITH ")(?:$|[.u])|(?:" WITHOUT "|" WITH ")#",
+  };
+  static GRegex *compiled[N_GRAMMARS];
+
+  if (strlen (letters) > MOST_LETTERS)
+    return FALSE;
+  if (g_once_init_enter (&compiled[grammar]))
+    g_once_init_leave (&compiled[grammar], g_regex_new (patterns[grammar], G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT,
+                                                        NULL));
+  return g_regex_match (compiled[grammar], letters, G_REGEX_MATCH_DEFAULT, NULL);
 }
 
 /* A sentence alone that is understood. */
 static CroPriceTax
 tax_of_sentence (const char *sentence)
 {
-  if (matches ("^(?:N?" WITH ")+N?$", sentence))
+  if (matches (GRAMMAR_WITH, sentence))
     return CRO_PRICE_WITH_TAX;
-  return matches ("^(?:N?" WITHOUT ")+N?$", sentence) ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_TAX_UNSAID;
-}
-
-/* "Wine, VAT 20 %": the title of a group. */
-static gboolean
-is_title (const char *sentence)
-{
-  return matches ("^u+[u#]*(?:tr|rt)$", sentence) || matches ("^(?:tr|rt)u+$", sentence);
+  return matches (GRAMMAR_WITHOUT, sentence) ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_TAX_UNSAID;
 }
 
 /* All that is said in its sentences; one of them that says something of tax otherwise leaves it open, and so does one
@@ -489,7 +512,7 @@ read_sentences (Reading *self)
           saying->tax = says;
         }
       else if (is_of_tax (sentences[i]))
-        is_open |= !is_title (sentences[i]);
+        is_open |= !matches (GRAMMAR_TITLE, sentences[i]);
       else
         qualifies |= strpbrk (sentences[i], "xXyiIjnedE") != NULL;
     }
@@ -507,22 +530,22 @@ read_sentences (Reading *self)
   saying->tax_pct = 0;
 }
 
-/* "Price/pack (EUR) excl.": what ends it leaves the tax out of its words. */
+/* "Price/pack (EUR) excl.", "all excl.": what ends it leaves the tax out of its words. */
 static void
 read_short_end (Reading      *self,
                 const GArray *tokens)
 {
   CroPriceSaying *saying = self->saying;
-  const CroPriceToken *last = tokens->len > 0 ? &g_array_index (tokens, CroPriceToken, tokens->len - 1) : NULL;
-  gboolean is_excl, is_incl;
+  guint last = tokens->len - 1;
+  gboolean is_excl = cro_price_token_is (tokens, last, "|excl|exc|"),
+           is_incl = cro_price_token_is (tokens, last, "|incl|inc|"), is_alone = self->letters->len == 1;
 
-  if (is_of_tax (self->letters->str) || !saying->speaks_of_prices || last == NULL || last->kind != CRO_PRICE_TOKEN_WORD)
+  if (tokens->len == 0 || is_of_tax (self->letters->str)
+      || !(saying->is_of_all || (is_alone && (is_excl || is_incl))))
     return;
-  is_excl = cro_price_is_among (last->word, "|excl|exc|");
-  is_incl = cro_price_is_among (last->word, "|incl|inc|");
-  if ((is_excl || is_incl) && self->letters->len == 1)
+  if ((is_excl || is_incl) && is_alone && saying->is_of_all)
     saying->tax = is_excl ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
-  else if (is_excl || is_incl || cro_price_is_among (last->word, "|inclusive|exclusive|"))
+  else if (is_excl || is_incl || cro_price_token_is (tokens, last, "|ex|inclusive|exclusive|"))
     saying->is_tax_open = TRUE;
 }
 
@@ -561,15 +584,16 @@ cro_price_saying_of (const char *text,
 
   read_tokens (&self, tokens);
   saying.is_all_known = strpbrk (said->str, "u#TE") == NULL;
-  saying.is_beside_number = matches ("#N?(?:" WITHOUT "|" WITH ")(?:$|[.u])|(?:" WITHOUT "|" WITH ")#", said->str);
+  saying.is_beside_number = matches (GRAMMAR_BESIDE_NUMBER, said->str);
+  saying.is_of_all = saying.speaks_of_prices
+                     || cro_price_token_is (tokens, 0, "|all|everything|tous|toutes|tout|in|en|per|par|");
   read_sentences (&self);
   read_short_end (&self, tokens);
   /* "Not per kg"; what is said of tax has its own. */
   saying.is_per_open |= saying.per.is_said && saying.tax == CRO_PRICE_TAX_UNSAID
                         && (saying.is_negated || saying.has_exception);
-  saying.is_of_all = saying.speaks_of_prices
-                     || cro_price_token_is (tokens, 0, "|all|everything|tous|toutes|tout|in|en|per|par|");
-  saying.is_rate = matches ("^[tr0]*$", said->str) && self.n_rates == 1;
+  saying.has_rate = self.n_rates > 0;
+  saying.is_rate = matches (GRAMMAR_RATE, said->str) && self.n_rates == 1;
   saying.is_beside = strpbrk (said->str, "yjXI") != NULL && !has_carriage (tokens);
   saying.is_unfinished = ends_unfinished (tokens)
                          || (saying.tax == CRO_PRICE_TAX_UNSAID && said->len > 0
@@ -582,7 +606,8 @@ cro_price_saying_may_be_of_tax (const char *text)
 {
   static const char *const begins[] = { " tax", " vat", " tva", " ht", " ttc", " gst", " untaxed", " rated", " exempt",
                                         " exonere", " detaxe", " exvat", " exclvat", " incvat", " inclvat", " plusvat",
-                                        " novat", " h t ", " t t c ", " t v a ", " v a t ", " puht", " puttc" };
+                                        " novat", " mwst", " ust ", " iva ", " btw ", " moms ",
+                                        " h t ", " t t c ", " t v a ", " v a t ", " puht", " puttc" };
   g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
 
   for (guint i = 0; i < G_N_ELEMENTS (begins); i++)

@@ -29,6 +29,7 @@ typedef struct
   gboolean    has_number;      /* that is no rate, day, nor of what the price is for */
   gboolean    is_beside_number; /* what it says of tax stands beside one, as beside the price of goods */
   gboolean    is_of_all;       /* it begins as what is said of all prices: "all", "in", "per", or speaks of prices */
+  gboolean    has_rate;        /* "10 %", of tax or of anything */
   gboolean    is_rate;         /* "VAT 20 %", and no more */
   gboolean    is_beside;       /* "(spirits: included)", which another note may be of */
   gboolean    is_pound;        /* "pounds", of money or of weight */

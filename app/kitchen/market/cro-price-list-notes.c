@@ -101,6 +101,21 @@ take_tax (CroListSaid          *self,
   self->tax_pct = MAX (self->tax_pct, saying->tax_pct);
 }
 
+/* "All prices less 10 %", "remise 5 %", "2 % fuel surcharge" */
+static gboolean
+is_change_of_all (const char           *note,
+                  const CroPriceSaying *saying)
+{
+  g_autofree char *folded = cro_fold (note);
+  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
+  gboolean is_it = saying->is_of_all;
+
+  for (guint i = 0; words[i] != NULL; i++)
+    is_it |= cro_word_list_scan (words[i], "less|off|discount|rebate|surcharge|supplement|remise|rabais|ristourne|"
+                                           "majoration|hausse|baisse|increase") > 0;
+  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it;
+}
+
 static void
 leave_open (CroListSaid  *self,
             CroPriceList *list,
@@ -151,6 +166,11 @@ cro_list_said_take (CroListSaid       *self,
   const char *currency;
   gboolean is_currency_open;
 
+  if (is_change_of_all (note, &saying))
+    {
+      leave_open (self, list, note);
+      return saying.has_number ? CRO_LIST_NOTE_NONE : CRO_LIST_NOTE_KEPT;
+    }
   /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
   if (saying.has_number)
     {
@@ -176,7 +196,7 @@ cro_list_said_take (CroListSaid       *self,
   if (currency != NULL && (self->currency == NULL || g_strcmp0 (currency, of->currency) != 0))
     self->currency = currency;
   if (!is_of_tax && !is_net && !is_of_per && currency == NULL && !is_currency_open)
-    return CRO_LIST_NOTE_NONE;
+    return saying.has_day && saying.speaks_of_prices ? CRO_LIST_NOTE_KEPT : CRO_LIST_NOTE_NONE;
   return saying.is_all_known && !saying.has_day && !is_net && !saying.is_tax_open && !is_currency_open
              ? CRO_LIST_NOTE_HEEDED : CRO_LIST_NOTE_KEPT;
 }

@@ -285,12 +285,48 @@ split_code (CroListTable *self,
   row->name = cro_price_list_keep (self->list, row->name + n + 1);
 }
 
+/* Its cells as one sentence, which commas may have parted. Owned. */
+static char *
+dup_note (const CroBrought *brought,
+          guint             row)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    {
+      const char *cell = cro_brought_get (brought, row, i)->text;
+
+      if (*cell != '\0')
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", cell);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* What of a note is not understood is told as in a message. */
+static void
+add_note (CroListTable *self,
+          guint         index,
+          guint         number)
+{
+  g_autofree char *text = dup_note (self->brought, index);
+  CroListRow row = { .number = number };
+
+  row.name = row.said = cro_price_list_keep (self->list, text);
+  cro_list_row_say (self->list, &row, CRO_LIST_NO_PRICE, NULL, NULL);
+  g_array_append_val (self->list->rows, row);
+}
+
 static void
 read_row (CroListTable *self,
           guint   index)
 {
   CroListRow row = { .number = g_array_index (self->brought->rows, CroBroughtRow, index).number };
 
+  if (g_array_index (self->notes, char, index) == CRO_LIST_NOTE_KEPT)
+    {
+      add_note (self, index, row.number);
+      return;
+    }
   if (!says_something (self, index) || g_array_index (self->notes, char, index) == CRO_LIST_NOTE_HEEDED)
     return;
   row.code = read_text (self, index, CRO_ROLE_CODE);
@@ -338,23 +374,6 @@ may_be_note (CroListTable *self,
   price = cro_brought_get_role (brought, row, cro_brought_price_role (brought), &column);
   return (price->kind == CRO_READ_CELL_EMPTY || !cro_list_table_read_number (self, row, column, &ignored))
          && !names_goods (self, row);
-}
-
-/* Its cells as one sentence, which commas may have parted. Owned. */
-static char *
-dup_note (const CroBrought *brought,
-          guint             row)
-{
-  GString *text = g_string_new (NULL);
-
-  for (guint i = 0; i < brought->n_columns; i++)
-    {
-      const char *cell = cro_brought_get (brought, row, i)->text;
-
-      if (*cell != '\0')
-        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", cell);
-    }
-  return g_string_free (text, FALSE);
 }
 
 /* The rows from here in which a sentence goes on: *text is it, the caller's. */

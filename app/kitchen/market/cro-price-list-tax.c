@@ -11,7 +11,8 @@ is_nearer_without (CroListMatching  *self,
   const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
   double price = cro_decimal_to_double (row->price), last, without;
 
-  if (row->rate_beside == 0 || offer == NULL || !offer->offer.has_price || offer->offer.tax_included != 0 || row->has_per
+  if (row->rate_beside == 0 || offer == NULL || !offer->offer.has_price || offer->offer.tax_included != 0
+      || row->has_per
       || row->pack.size > 0 || !(row->price > 0))
     return FALSE;
   last = cro_decimal_to_double (offer->offer.price);
