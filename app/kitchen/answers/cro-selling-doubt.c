@@ -16,7 +16,7 @@ dup_key (CroModel *model,
   gint64 id = thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->id
                                          : cro_model_recipe (model, thing.slot)->id;
 
-  return g_strdup_printf ("%" G_GINT64_FORMAT " %d %.6f", id, from, price);
+  return g_strdup_printf ("%d %" G_GINT64_FORMAT " %d %.6f", (int) thing.kind, id, from, price);
 }
 
 static gboolean

@@ -56,8 +56,8 @@ static const char filling[]
       "given|shown|stated|listed|displayed|printed|expressed|understood|charged|payable|valid|effective|always|also|"
       "already|yet|longer|anymore|more|now|currently|today|tomorrow|tonight|new|newest|current|updated|update|latest|"
       "week|wk|weeks|weekly|wc|month|monthly|year|season|spring|summer|autumn|winter|starting|start|"
-      "starts|beginning|onwards|onward|hi|hello|dear|morning|good|afternoon|evening|regards|thanks|cheers|"
-      "delivered|franco|standard|usual|"
+      "starts|beginning|onwards|onward|hi|hello|dear|chef|team|folks|everyone|sir|madam|morning|good|afternoon|evening|"
+      "regards|thanks|cheers|delivered|franco|standard|usual|"
       "total|totals|totaux|dans|sur|here|ici|"
       "tous|toutes|toute|tout|nos|notre|vos|votre|les|le|la|l|des|du|de|d|ces|ce|cette|cet|ci|sont|est|entendent|"
       "entend|exprimes|exprime|indiques|indique|affiches|donnes|donne|au|aux|et|en|pour|par|un|une|y|a|il|ils|elle|"
@@ -290,6 +290,10 @@ read_per (Reading      *self,
                     || cro_price_token_is (tokens, i, "|per|par|"),
            ignored;
 
+  /* "Price/2": of two of what? */
+  if (is_per && of != NULL && of->kind == CRO_PRICE_TOKEN_NUMBER && of->number != CRO_MICRO
+      && !(i + 2 < tokens->len && g_array_index (tokens, CroPriceToken, i + 2).kind == CRO_PRICE_TOKEN_UNIT))
+    self->saying->has_per_word = self->saying->is_per_open = TRUE;
   if (of == NULL || of->kind != CRO_PRICE_TOKEN_WORD)
     return;
   if (cro_price_scan_pack (of->word, &ignored) > 0)

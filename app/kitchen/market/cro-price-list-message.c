@@ -391,6 +391,28 @@ settle_tax (CroListLine *self,
   self->row.is_tax_open = TRUE;
 }
 
+/* "Mussels ❌ 22.50", "~~22.50~~", "22.50-": a sign that no name has is asked about. */
+static void
+settle_signs (CroListLine *self,
+              const char  *line)
+{
+  for (const char *at = line; self->row.has_price && *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar c = g_utf8_get_char (at);
+      GUnicodeType type = g_unichar_type (c);
+      gboolean is_sign = (type == G_UNICODE_OTHER_SYMBOL && c != 0xb0) || c == '~' || c == 0x2030 || c == 0xff05
+                         || ((c == '-' || c == 0x2212) && at > line && g_ascii_isdigit (at[-1])
+                             && *g_utf8_next_char (at) == '\0' && !(at > line + 1 && strchr (",.", at[-2]) != NULL));
+      g_autofree char *sign = is_sign ? g_strndup (at, (gsize) (g_utf8_next_char (at) - at)) : NULL;
+
+      if (!is_sign)
+        continue;
+      self->is_unclear = TRUE;
+      cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, sign, NULL);
+      return;
+    }
+}
+
 /* "Hake 11,50 (€)": a sign anywhere in a line is its currency. */
 static void
 settle_currency (CroListLine *self,
@@ -419,6 +441,7 @@ settle (CroListLine *self,
     self->is_unclear = TRUE;
   self->is_unclear |= self->has_pct && (self->row.has_price || self->row.is_none || self->row.is_same);
   settle_currency (self, line);
+  settle_signs (self, line);
   settle_name (self);
   settle_goods (self);
   settle_doubt (self, line);
@@ -440,46 +463,6 @@ settle (CroListLine *self,
     self->row.said = cro_price_list_keep (self->list, whole);
 }
 
-/* "[24/11, 06:12] Upriver: ", as what was copied out of a conversation has it: bytes; 0: it is not there. */
-static gsize
-scan_stamp (const char *line)
-{
-  gsize end = *line == '[' ? strcspn (line, "]") : 0, name;
-
-  if (end == 0 || line[end] == '\0' || memchr (line, ':', end) == NULL
-      || strspn (line + 1, "0123456789/.,:- APMapm") != end - 1)
-    return 0;
-  end += 1 + strspn (line + end + 1, " ");
-  name = strcspn (line + end, ":0123456789");
-  return line[end + name] == ':' ? end + name + 1 + strspn (line + end + name + 1, " ") : end;
-}
-
-/* A line begins after what only lists it. */
-static const char *
-skip_bullet (const char *line)
-{
-  static const char *const bullets[] = { "- ", "* ", "• ", "· ", "> " };
-
-  line += strspn (line, " \t");
-  line += scan_stamp (line);
-  for (guint i = 0; i < G_N_ELEMENTS (bullets); i++)
-    if (g_str_has_prefix (line, bullets[i]))
-      return line + strlen (bullets[i]);
-  return line;
-}
-
-/* "2. " behind the line "1. ": bytes; 0: it is not there. */
-static gsize
-scan_ordinal (const CroListLine *self,
-              const char        *line)
-{
-  gsize digits = strspn (line, "0123456789");
-
-  return digits > 0 && digits < 4 && (line[digits] == '.' || line[digits] == ')') && line[digits + 1] == ' '
-                 && strtoul (line, NULL, 10) == self->n_listed + 1
-             ? digits + 2 : 0;
-}
-
 /* Neither goods nor a price: "ex VAT" alone may be of all lines. */
 static gboolean
 names_nothing (const CroListLine *self)
@@ -492,9 +475,9 @@ read_line (CroListLine *self,
            guint        number,
            const char  *line)
 {
-  const char *at = skip_bullet (line);
+  const char *at = cro_list_skip_bullet (line);
 
-  at += scan_ordinal (self, at);
+  at += cro_list_scan_ordinal (self->n_listed, at);
   self->is_quoted = self->is_reply && line[strspn (line, " \t")] == '>';
   self->row = (CroListRow){ .number = number };
   g_string_truncate (self->name, 0);
@@ -507,7 +490,7 @@ read_line (CroListLine *self,
       g_clear_pointer (&self->row.reasons, g_array_unref);
       return FALSE;
     }
-  settle (self, skip_bullet (line));
+  settle (self, cro_list_skip_bullet (line));
   return TRUE;
 }
 
@@ -636,22 +619,6 @@ dup_sentence (CroListLine *self,
   return n > 1 ? cro_list_dup_sentence ((const char *const *) lines, n, n_lines) : g_strchomp (g_strdup (lines[0]));
 }
 
-/* Whether some lines are quoted, and others are not. */
-static gboolean
-is_reply (char **lines)
-{
-  gboolean has_own = FALSE, has_quoted = FALSE;
-
-  for (guint i = 0; lines[i] != NULL; i++)
-    {
-      const char *at = lines[i] + strspn (lines[i], " \t\r");
-
-      has_quoted |= *at == '>';
-      has_own |= *at != '>' && *at != '\0';
-    }
-  return has_own && has_quoted;
-}
-
 gboolean
 cro_price_list_take_message (CroPriceList       *self,
                              const char         *path,
@@ -668,7 +635,7 @@ cro_price_list_take_message (CroPriceList       *self,
   self->source = CRO_LIST_MESSAGE;
   reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
-  reader.is_reply = is_reply (lines);
+  reader.is_reply = cro_list_is_reply (lines);
   for (guint i = 0, n_lines = 1, next_note = 0; lines[i] != NULL; i += n_lines)
     {
       g_autofree char *line = NULL;
@@ -678,7 +645,7 @@ cro_price_list_take_message (CroPriceList       *self,
       n_lines = 1;
       line = next_note < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
                                                      : g_strchomp (g_strdup (lines[i]));
-      gsize ordinal = scan_ordinal (&reader, skip_bullet (line));
+      gsize ordinal = cro_list_scan_ordinal (reader.n_listed, cro_list_skip_bullet (line));
       gboolean is_read = read_line (&reader, i + 1, line);
 
       reader.n_listed += ordinal > 0;

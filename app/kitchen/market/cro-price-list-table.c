@@ -109,6 +109,23 @@ read_unit_beside (CroListTable *self,
       = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
 }
 
+/* "5" under "Qty" and "kg" under "Unit" are a pack of 5 kg, where the price is not stated per unit. */
+static void
+read_amount_beside (CroListTable *self,
+                    guint         index,
+                    CroListRow   *row)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_AMOUNT, &column);
+  gint64 amount;
+
+  if (!row->has_per || self->per.is_said || self->of->quotes_base || row->pack.size > 0
+      || !cro_brought_number (self->brought, cell, column, &amount, NULL) || amount <= CRO_MICRO)
+    return;
+  row->pack = (CroPack){ CRO_MICRO, amount, row->per };
+  row->has_per = FALSE;
+}
+
 /* "Price/kg" beside "lb" contradict each other. */
 static void
 check_unit_beside (CroListTable *self,
@@ -164,43 +181,6 @@ read_size_beside (CroListTable *self,
     }
 }
 
-/* "From Monday 13.20", "price for 2 packs" */
-static gboolean
-says_otherwise (const char *text)
-{
-  CroPriceSaying saying;
-
-  if (strpbrk (text, "0123456789") == NULL)
-    return FALSE;
-  saying = cro_price_saying_of (text, NULL);
-  return saying.speaks_of_prices || saying.has_day;
-}
-
-/* "GBP" under "Ccy", "per kg" and "out of stock" under "Remarks". */
-static void
-read_cells_beside (CroListTable *self,
-                   guint         index,
-                   CroListRow   *row)
-{
-  for (guint i = 0; row->has_price && i < self->brought->n_columns; i++)
-    {
-      const CroReadCell *cell = cro_brought_get (self->brought, index, i);
-      const CroRole role = self->brought->roles[i];
-      char code[4];
-      CroUnit unit;
-
-      if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
-        continue;
-      if (cro_list_says_none (cell->text) || says_otherwise (cell->text))
-        cro_list_row_say (self->list, row, CRO_LIST_UNSURE, cell->text, NULL);
-      if (!row->has_per && cro_brought_per (cell->text, &unit))
-        row->said_open = cro_price_list_keep (self->list, cell->text);
-      if (row->currency == self->currency && !cro_currency_is_word (cell->text)
-          && cro_currency_of_sign (cell->text, code))
-        row->currency = cro_price_list_keep (self->list, code);
-    }
-}
-
 static void
 read_price (CroListTable *self,
             guint       index,
@@ -238,6 +218,7 @@ read_price (CroListTable *self,
     }
   if (row->has_per)
     check_unit_beside (self, index, row);
+  read_amount_beside (self, index, row);
   read_unit_beside (self, index, row);
   read_currency (self, index, row, cell->text);
   row->is_none = cro_list_says_none (cell->text);
@@ -264,7 +245,7 @@ read_price (CroListTable *self,
                       cell->text, NULL);
   if (row->said_open == NULL && row->has_price && (!row->has_per || self->per.is_said))
     row->said_open = self->said_open;
-  read_cells_beside (self, index, row);
+  cro_list_table_read_beside (self, index, row);
   if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
     row->priced_as = "pack";
   read_size_beside (self, index, row);
@@ -285,37 +266,6 @@ split_code (CroListTable *self,
   row->name = cro_price_list_keep (self->list, row->name + n + 1);
 }
 
-/* Its cells as one sentence, which commas may have parted. Owned. */
-static char *
-dup_note (const CroBrought *brought,
-          guint             row)
-{
-  GString *text = g_string_new (NULL);
-
-  for (guint i = 0; i < brought->n_columns; i++)
-    {
-      const char *cell = cro_brought_get (brought, row, i)->text;
-
-      if (*cell != '\0')
-        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", cell);
-    }
-  return g_string_free (text, FALSE);
-}
-
-/* What of a note is not understood is told as in a message. */
-static void
-add_note (CroListTable *self,
-          guint         index,
-          guint         number)
-{
-  g_autofree char *text = dup_note (self->brought, index);
-  CroListRow row = { .number = number };
-
-  row.name = row.said = cro_price_list_keep (self->list, text);
-  cro_list_row_say (self->list, &row, CRO_LIST_NO_PRICE, NULL, NULL);
-  g_array_append_val (self->list->rows, row);
-}
-
 static void
 read_row (CroListTable *self,
           guint   index)
@@ -324,7 +274,7 @@ read_row (CroListTable *self,
 
   if (g_array_index (self->notes, char, index) == CRO_LIST_NOTE_KEPT)
     {
-      add_note (self, index, row.number);
+      cro_list_table_add_note (self, index, row.number);
       return;
     }
   if (!says_something (self, index) || g_array_index (self->notes, char, index) == CRO_LIST_NOTE_HEEDED)
@@ -346,74 +296,6 @@ is_of_prices (const CroBrought *brought)
   return cro_brought_has_role (brought, cro_brought_price_role (brought))
          && (cro_brought_has_role (brought, CRO_ROLE_NAME) || cro_brought_has_role (brought, CRO_ROLE_CODE)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
-}
-
-/* --- Notes --------------------------------------------------------------------------------------------- */
-
-static gboolean
-names_goods (CroListTable *self,
-             guint         row)
-{
-  return g_hash_table_contains (self->of->codes, cro_brought_get_role (self->brought, row, CRO_ROLE_CODE, NULL)->text)
-         || cro_list_book_has_name (self->of, cro_brought_get_role (self->brought, row, CRO_ROLE_NAME, NULL)->text);
-}
-
-/* Whether a row may say something of all: it stands over the headings, or names nothing of the book and has no
- * price. */
-static gboolean
-may_be_note (CroListTable *self,
-             guint         row)
-{
-  const CroBrought *brought = self->brought;
-  guint column;
-  const CroReadCell *price;
-  gint64 ignored;
-
-  if ((int) row <= brought->headings)
-    return (int) row < brought->headings;
-  price = cro_brought_get_role (brought, row, cro_brought_price_role (brought), &column);
-  return (price->kind == CRO_READ_CELL_EMPTY || !cro_list_table_read_number (self, row, column, &ignored))
-         && !names_goods (self, row);
-}
-
-/* The rows from here in which a sentence goes on: *text is it, the caller's. */
-static guint
-count_rows_of_note (CroListTable *self,
-                    guint         row,
-                    char        **text)
-{
-  char *notes[CRO_LIST_MOST_WRAPPED];
-  guint n = 0, n_rows;
-
-  for (; n < G_N_ELEMENTS (notes) && row + n < self->brought->rows->len && may_be_note (self, row + n); n++)
-    notes[n] = dup_note (self->brought, row + n);
-  *text = cro_list_dup_sentence ((const char *const *) notes, n, &n_rows);
-  while (n > 0)
-    g_free (notes[--n]);
-  return n_rows;
-}
-
-static void
-take_notes (CroListTable *self)
-{
-  const CroBrought *brought = self->brought;
-  guint row = 0, n_prices = 0;
-
-  g_array_set_size (self->notes, brought->rows->len);
-  while (row < brought->rows->len)
-    {
-      g_autofree char *text = NULL;
-      gboolean is_note = may_be_note (self, row);
-      guint n = is_note ? count_rows_of_note (self, row, &text) : 1;
-      CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, text,
-                                                       n_prices)
-                                 : CRO_LIST_NOTE_NONE;
-
-      n_prices += !is_note && (int) row > brought->headings && names_goods (self, row);
-      for (; n > 0; n--, row++)
-        g_array_index (self->notes, char, row) = (char) note;
-    }
-  cro_list_said_settle (&self->said, n_prices);
 }
 
 /* The heading of the prices says best in which currency and for how much they are, then a note. */
@@ -466,20 +348,6 @@ say_rival (CroPriceList     *self,
 
 /* --- From which day the prices hold ----------------------------------------------------------------- */
 
-static gboolean
-read_date (const CroReadCell *cell,
-           CroDate           *date)
-{
-  g_auto (CroEntry) entry = { 0 };
-
-  if (cell->kind == CRO_READ_CELL_DATE)
-    return cro_date_parse (cell->text, strlen (cell->text), date);
-  if (!cro_entry_date (cell->text, &entry))
-    return FALSE;
-  *date = entry.date;
-  return TRUE;
-}
-
 /* What all rows say that say any; a column of the days on which each was changed last says none. */
 static CroDate
 date_of_list (const CroBrought *brought)
@@ -494,7 +362,7 @@ date_of_list (const CroBrought *brought)
 
       if (cell->kind == CRO_READ_CELL_EMPTY)
         continue;
-      if (!read_date (cell, &date) || (all != CRO_NO_DAY && all != date))
+      if (!cro_list_table_read_date (cell, &date) || (all != CRO_NO_DAY && all != date))
         return CRO_NO_DAY;
       all = date;
     }
@@ -682,7 +550,7 @@ cro_price_list_take_table (CroPriceList      *self,
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
   reader.notes = notes;
-  take_notes (&reader);
+  cro_list_table_take_notes (&reader);
   cro_list_table_find_tax (&reader);
   read_heading (&reader);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)

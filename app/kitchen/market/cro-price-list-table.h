@@ -38,6 +38,23 @@ gboolean    cro_list_table_read_number (CroListTable *self,
                                         guint         column,
                                         gint64       *number);
 
+/* What the rows that name no goods say of all prices; which they are, self->notes has then. */
+void        cro_list_table_take_notes  (CroListTable *self);
+
+/* A row for a note that is not understood, as a message has it. */
+void        cro_list_table_add_note    (CroListTable *self,
+                                        guint         index,
+                                        guint         number);
+
+/* A day in a cell. */
+gboolean    cro_list_table_read_date   (const CroReadCell *cell,
+                                        CroDate           *date);
+
+/* What other columns say of a price that is read: its currency, for how much it is, and what is asked of it. */
+void        cro_list_table_read_beside (CroListTable *self,
+                                        guint         index,
+                                        CroListRow   *row);
+
 /* What all prices say of tax, and which column beside them tells most of it. */
 void        cro_list_table_find_tax (CroListTable *self);
 

@@ -1,0 +1,100 @@
+/* The rows of a supplier's table that name no goods: what they say of all prices. */
+#include "cro-price-list-table.h"
+
+#include <string.h>
+
+static gboolean
+names_goods (CroListTable *self,
+             guint         row)
+{
+  return g_hash_table_contains (self->of->codes, cro_brought_get_role (self->brought, row, CRO_ROLE_CODE, NULL)->text)
+         || cro_list_book_has_name (self->of, cro_brought_get_role (self->brought, row, CRO_ROLE_NAME, NULL)->text);
+}
+
+/* Whether a row may say something of all: it stands over the headings, or names nothing of the book and has no
+ * price. */
+static gboolean
+may_be_note (CroListTable *self,
+             guint         row)
+{
+  const CroBrought *brought = self->brought;
+  guint column;
+  const CroReadCell *price;
+  gint64 ignored;
+
+  if ((int) row <= brought->headings)
+    return (int) row < brought->headings;
+  price = cro_brought_get_role (brought, row, cro_brought_price_role (brought), &column);
+  return (price->kind == CRO_READ_CELL_EMPTY || !cro_list_table_read_number (self, row, column, &ignored))
+         && !names_goods (self, row);
+}
+
+/* Its cells as one sentence, which commas may have parted. Owned. */
+static char *
+dup_note (const CroBrought *brought,
+          guint             row)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    {
+      const char *cell = cro_brought_get (brought, row, i)->text;
+
+      if (*cell != '\0')
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", cell);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* The rows from here in which a sentence goes on: *text is it, the caller's. */
+static guint
+count_rows_of_note (CroListTable *self,
+                    guint         row,
+                    char        **text)
+{
+  char *notes[CRO_LIST_MOST_WRAPPED];
+  guint n = 0, n_rows;
+
+  for (; n < G_N_ELEMENTS (notes) && row + n < self->brought->rows->len && may_be_note (self, row + n); n++)
+    notes[n] = dup_note (self->brought, row + n);
+  *text = cro_list_dup_sentence ((const char *const *) notes, n, &n_rows);
+  while (n > 0)
+    g_free (notes[--n]);
+  return n_rows;
+}
+
+void
+cro_list_table_take_notes (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  guint row = 0, n_prices = 0;
+
+  g_array_set_size (self->notes, brought->rows->len);
+  while (row < brought->rows->len)
+    {
+      g_autofree char *text = NULL;
+      gboolean is_note = may_be_note (self, row);
+      guint n = is_note ? count_rows_of_note (self, row, &text) : 1;
+      CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, text,
+                                                       n_prices)
+                                 : CRO_LIST_NOTE_NONE;
+
+      n_prices += !is_note && (int) row > brought->headings && names_goods (self, row);
+      for (; n > 0; n--, row++)
+        g_array_index (self->notes, char, row) = (char) note;
+    }
+  cro_list_said_settle (&self->said, n_prices);
+}
+
+void
+cro_list_table_add_note (CroListTable *self,
+                         guint         index,
+                         guint         number)
+{
+  g_autofree char *text = dup_note (self->brought, index);
+  CroListRow row = { .number = number };
+
+  row.name = row.said = cro_price_list_keep (self->list, text);
+  cro_list_row_say (self->list, &row, CRO_LIST_NO_PRICE, NULL, NULL);
+  g_array_append_val (self->list->rows, row);
+}
