@@ -221,7 +221,7 @@ cro_price_heading_may_be_paid (const char *heading)
   CroPriceSaying saying = cro_price_saying_of (heading, NULL);
 
   /* "Net" beside "Price" */
-  if (*folded != '\0' && has_only (folded, NET_WORDS))
+  if (*folded != '\0' && has_only (folded, "|net|nett|"))
     return TRUE;
   return has_word (folded, PRICE_WORDS "promo|promotion|offer|special|offre|deal|") && !has_word (folded, PAST_WORDS)
          && !has_word (folded, OTHERS_WORDS) && !cro_price_saying_is_of_tax (&saying) && !saying.per.is_said

@@ -256,7 +256,7 @@ letter_at (const Reading *self,
     return 'E';
   /* "To be added", not "already added"; "on top", not "at top rate". */
   if (cro_price_is_among (word, "|added|ajoutee|"))
-    return i > 0 && cro_price_token_is (tokens, i - 1, "|be|etre|") ? 'X' : 'u';
+    return i > 0 && cro_price_token_is (tokens, i - 1, "|be|etre|") ? 'X' : 'T';
   if (cro_price_is_among (word, "|top|"))
     return i > 0 && cro_price_token_is (tokens, i - 1, "|on|") ? 'X' : 'u';
   /* "Include VAT": what does? */
