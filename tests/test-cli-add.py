@@ -111,6 +111,7 @@ class Added(Case):
     prices = ("--supplier", "The market", "--from", "2026-05-01")
     for path in (pipe, unix, "/dev/null"):
       self.refused("prices", self.book, path, *prices, says=f"{path}: this is not a file but a pipe or a device")
+      self.refused("check", path, says=f"{path}: this is not a file but a pipe or a device")
     self.refused("prices", self.book, self.path(""), *prices, says="this is a folder; name a file")
     self.refused("prices", self.book, loop, *prices, says="this link leads back to itself")
     for command in ("check", "cost"):

@@ -452,7 +452,8 @@ test_expired (void **state)
           "ingredient,supplier,pack_count,pack_size,pack_unit,preferred,until\n"
           "Leek,Market,1,5,kg,yes,2026-02-01\n",
           NULL, NULL,
-          "Leek from Market: This pack is preferred, but it ended on 2026-02-01. Prefer another?");
+          "Leek from Market: This pack is preferred, but it ended on 2026-02-01, and there is no "
+          "other. Is it still sold?");
 }
 
 static void

@@ -346,6 +346,9 @@ test_look_up (void **state)
     { "a space too few", "25 g whitecrab meat", CRO_QUICK_SIMILAR, "White crab meat" },
     { "two letters that changed places", "25 g creme friache", CRO_QUICK_SIMILAR, "Crème fraîche" },
     { "two slips are another name", "25 g whitecrab meatt", CRO_QUICK_UNKNOWN, NULL },
+    { "a slip in one of its words", "25 g craab", CRO_QUICK_SIMILAR, "White crab meat" },
+    { "several of what is slipped", "25 g craabs", CRO_QUICK_SIMILAR, "White crab meat" },
+    { "a slip beside a word that it has not", "25 g craab soup", CRO_QUICK_UNKNOWN, NULL },
     { "not at all", "25 g samphire", CRO_QUICK_UNKNOWN, NULL },
   };
   Fixture *fixture = *state;

@@ -129,7 +129,7 @@ test_a_slip_is_asked_about_and_not_its_correction (void **state)
   static const struct { CroRecordsKind kind; guint column; const char *says; } cases[] = {
     { CRO_RECORDS_OFFERS, 8, "630.00 from 2026-01-20 is far from the price before. Is 63.00 meant? "
                              "630.00 from 2026-01-20 is far from the price before. Is 63.00 meant? "
-                             "is 63.00 meant? in use " },
+                             "Is 63.00 meant? in use " },
     { CRO_RECORDS_OFFERS, 7, "−90.0\u00a0% −89.9\u00a0% +950.0\u00a0% – " },
     { CRO_RECORDS_RATES, 4, "  in force · 115 from 2026-01-20 is far from the rate before. Is 1.15 meant? " },
   };

@@ -197,7 +197,7 @@ test_a_price_that_is_none_is_asked_about (void **state)
   assert_true (gtk_widget_compute_bounds (beside, test->window, &before));
   enter (test, "price of Brown crab from Quay Shellfish", "6600");
   assert_shown (test, question);
-  assert_shown (test, "is 66.00 meant?");
+  assert_shown (test, "Is 66.00 meant?");
   cro_test_see (test->window);
   assert_true (gtk_widget_compute_bounds (beside, test->window, &after));
   assert_float_equal (after.origin.x, before.origin.x, 0.5);
@@ -620,8 +620,20 @@ test_a_price_goes_while_it_is_typed_into (void **state)
   tab (test, GTK_DIR_TAB_FORWARD);
   assert_non_null (gtk_window_get_focus (GTK_WINDOW (test->window)));
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "since 2026-11-24"));
+  assert_string_equal (test->said->str,
+                       "“70” was not entered for “price of Brown crab”: this row was removed meanwhile.\n");
   undo (test);
   assert_shown (test, "since 2026-11-24");
+  /* Where the window hears of it first, the focus falls to no price of another day. */
+  gtk_widget_grab_focus (named (test, "price of Brown crab from 2026-11-24"));
+  cro_test_type (named (test, "price of Brown crab from 2026-11-24"), "71");
+  cro_test_must (cro_edit_remove_price (test->book, "removal", id_of_price (test, "2026-11-24"),
+                                        &error),
+                 error);
+  cro_book_tell (test->book);
+  cro_test_settle ();
+  assert_non_null (strstr (test->said->str, "“71” was not entered"));
+  assert_null (gtk_widget_get_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)), CRO_TYPE_ROW_GRID));
 }
 
 static void

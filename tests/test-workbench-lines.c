@@ -223,9 +223,9 @@ test_a_copy_has_the_focus (void **state)
   assert_int_equal (place_of (test, cro_line_row_get_line (CRO_LINE_ROW (
                                         gtk_widget_get_ancestor (focus, CRO_TYPE_LINE_ROW)))),
                     place_of (test, line) + 1);
-  /* With the copy gone it falls to what stands in its place. */
+  /* With the copy gone it falls to no amount of another line. */
   undo (test);
-  assert_focused (test, "amount of Samphire per batch");
+  assert_focused (test, "Next line");
 }
 
 static void
@@ -262,6 +262,30 @@ test_what_is_typed_stays_while_its_line_moves (void **state)
   assert_string_equal (text_of (entry), "52");
   assert_focused (test, "amount of Trout roe per batch");
   cro_test_escape (entry);
+}
+
+/* Told, and what is typed on is no amount of the line that takes its place. */
+static void
+test_what_is_typed_into_a_line_that_goes_is_told (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "amount of Trout roe per batch");
+  GError *error = NULL;
+  g_autoptr (CroBook) other = cro_book_open (test->folder.path, "other", CRO_STORE_WRITE,
+                                             cro_book_get_figures (test->book)->date, &error);
+
+  cro_test_must (other != NULL, error);
+  gtk_widget_grab_focus (entry);
+  cro_test_type (entry, "1,5");
+  cro_test_must (cro_edit_remove (other, "removal", CRO_REF (CRO_REF_LINE, line_of (test, "Trout roe")), &error),
+                 error);
+  cro_test_must (cro_book_refresh (test->book, NULL, &error), error);
+  cro_test_settle ();
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Trout roe"));
+  assert_string_equal (test->said->str,
+                       "“1,5” was not entered for “amount of Trout roe”: this row was removed meanwhile.\n");
+  assert_focused (test, "Next line");
+  assert_string_equal (text_of (named (test, "Next line")), "");
 }
 
 /* --- Width ------------------------------------------------------------------------------------ */
@@ -457,7 +481,7 @@ test_a_doubt_below_is_asked_on_the_plate (void **state)
   const char *columns[] = { "preferred", "until", NULL };
   CroCell over[] = { CRO_CELL_INT (1), CRO_CELL_STR ("2026-11-20") };
   const char *question = "please check: Brown crab from %s: This pack is preferred, but it ended on "
-                         "2026-11-20. Prefer another?";
+                         "2026-11-20, and there is no other. Is it still sold?";
   g_autoptr (GString) words = g_string_new (question);
   GError *error = NULL;
 
@@ -667,6 +691,7 @@ main (void)
     CASE (test_a_copy_has_the_focus),
     CASE (test_the_focus_goes_to_the_next_line_when_one_is_removed),
     CASE (test_what_is_typed_stays_while_its_line_moves),
+    CASE (test_what_is_typed_into_a_line_that_goes_is_told),
     CASE (test_a_field_opens_the_figure_it_goes_into),
     CASE (test_a_key_on_a_line_asks_nothing),
     CASE (test_an_amount_fits_its_field),

@@ -411,7 +411,7 @@ test_undo_while_an_output_is_typed_into (void **state)
   enter (test, "Name of a new by-product", "Peel");
   gtk_widget_grab_focus (named (test, "By-product of Peel"));
   undo (test);
-  assert_focus (test, "Main output of Apple jelly");
+  assert_focus (test, "Name of a new by-product");
 }
 
 static void

@@ -4,8 +4,11 @@
 
 #include <math.h>
 
+#include "cro-count-adding.h"
+#include "cro-count-list.h"
 #include "cro-history.h"
 #include "cro-month.h"
+#include "cro-month-edit.h"
 #include "cro-month-sheet.h"
 #include "cro-records-view.h"
 
@@ -406,6 +409,62 @@ test_a_first_count_is_kept_once (void **state)
   assert_int_equal (count_acts (test), acts + 2);
 }
 
+/* Something of the book that is not on the sheet of a day. */
+static guint32
+find_unlisted (CroTestBench *test,
+               CroDate       day)
+{
+  g_autoptr (CroCountList) list = cro_count_list_new (test->book, day, CRO_COUNT_BY_PLACE, NULL);
+  g_autoptr (GHashTable) listed = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < list->lines->len; i++)
+    g_hash_table_add (listed, GUINT_TO_POINTER (g_array_index (list->lines, CroCountLine, i).item));
+  for (guint32 item = 0; item < model_of (test)->items->len; item++)
+    if (!cro_model_item (model_of (test), item)->is_dead
+        && !g_hash_table_contains (listed, GUINT_TO_POINTER (item)))
+      return item;
+  fail_msg ("all of the book is listed");
+  return CRO_NO_SLOT;
+}
+
+/* What is typed of one item stays where another's line goes; of one that goes it is told, and what is typed on is no
+ * count of another item. */
+static void
+test_a_count_is_typed_while_lines_go (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_CLOSING, "2026-10");
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  guint32 item = find_unlisted (test, cro_date_from_civil (2026, 10, 31));
+  CroCountEntry entry = { .date = cro_date_from_civil (2026, 10, 31), .item = item, .amount = INT64_C (1000000),
+                          .unit = CRO_UNIT_EACH, .place = "" };
+  const char *name = cro_model_item (model_of (test), item)->name;
+  g_autofree char *field = g_strdup_printf ("Amount of %s", name);
+  g_autofree char *told = g_strdup_printf ("“9” was not entered for “%s”: this row is no longer shown.\n", name);
+  GtkWidget *butter = named (test, "Amount of Crab butter");
+  GError *error = NULL;
+  gint64 id;
+
+  gtk_widget_grab_focus (butter);
+  cro_test_type (butter, "2.5");
+  cro_test_must (cro_count_put (test->book, &entry, &error), error);
+  id = newest (test, "stock_count");
+  cro_book_tell (test->book);
+  cro_test_settle ();
+  assert_true (named (test, "Amount of Crab butter") == butter);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (butter)), "2.5");
+  assert_focus (test, "Amount of Crab butter");
+  gtk_widget_grab_focus (named (test, field));
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (butter)), "2.5 kg");
+  cro_test_type (named (test, field), "9");
+  g_array_append_val (ids, id);
+  cro_test_must (cro_month_remove (test->book, "removal", "stock_count", ids, &error), error);
+  cro_book_tell (test->book);
+  cro_test_settle ();
+  assert_string_equal (test->said->str, told);
+  assert_focus (test, "What is not listed");
+}
+
 static void
 test_stock_is_one_sum_of_money (void **state)
 {
@@ -570,6 +629,7 @@ main (void)
     CASE (test_lines_stand_on_their_page),
     CASE (test_an_adjustment_is_an_amount_or_a_value),
     CASE (test_stock_is_counted_down_the_page),
+    CASE (test_a_count_is_typed_while_lines_go),
     CASE (test_a_first_count_is_kept_once),
     CASE (test_stock_is_one_sum_of_money),
     CASE (test_a_till_is_settled_and_entered),

@@ -2,6 +2,7 @@
  * it. */
 #include "support/bench-hands.h"
 
+#include "cro-focus.h"
 #include "cro-breakdown.h"
 #include "cro-draft.h"
 #include "cro-figure-words.h"
@@ -92,6 +93,10 @@ test_a_price_entered_today_moves_no_past_day (void **state)
   assert_shown (test, "Prices: 22.00 from 2026-11-25 · before 15.00");
   undo (test);
   assert_net_price (test, today, 15 / 1.1);
+  /* Who passes on past the day that is not typed is not led back into the price, all of it selected. */
+  gtk_widget_grab_focus (named (test, "First day of the price"));
+  cro_test_enter (named (test, "First day of the price"));
+  assert_false (cro_focus_is_in (named (test, "Price with tax")));
 }
 
 /* What was probably meant is asked over the field, and no more once that is typed. */
@@ -102,16 +107,20 @@ test_a_price_that_jumped_is_asked_about (void **state)
 
   show_plate (test);
   enter (test, "Price with tax", "1615");
-  assert_shown (test, "is 16.15 meant?");
+  assert_shown (test, "Is 16.15 meant?");
   press (test, "1615.00 Is Right");
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "is 16.15 meant?"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Is 16.15 meant?"));
   assert_net_price (test, cro_book_get_figures (test->book)->date, 1615 / 1.1);
   /* Of another price that is not said. */
   enter (test, "Price with tax", "1616");
   assert_shown (test, "1616.00 Is Right");
   press (test, "Set 16.16");
+  /* What is typed next is not put in front of it. */
+  assert_focus (test, "Price with tax");
+  cro_test_wait_until (gtk_editable_get_selection_bounds (GTK_EDITABLE (named (test, "Price with tax")), NULL, NULL),
+                       "the price that was set is not selected");
   enter (test, "Price with tax", "16.15");
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "is 16.16 meant?"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Is 16.16 meant?"));
   assert_shown (test, "Prices: 16.15 from 2026-11-25 · before 15.00");
 }
 

@@ -48,6 +48,18 @@ add_entries (GPtrArray  *entries,
     add_entries (entries, columns, child);
 }
 
+/* Where things stand is known without painting all of them: what changed is painted alone. */
+static void
+lay_out (GtkWidget *window)
+{
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
+  gint64 before = gdk_frame_clock_get_frame_counter (clock);
+
+  gdk_frame_clock_request_phase (clock, GDK_FRAME_CLOCK_PHASE_LAYOUT);
+  cro_test_wait_until (gdk_frame_clock_get_frame_counter (clock) > before, "nothing is laid out");
+  cro_test_settle ();
+}
+
 /* On what scrolls with them. */
 static GArray *
 places_of (CroTestBench *test,
@@ -55,7 +67,7 @@ places_of (CroTestBench *test,
 {
   GArray *places = g_array_new (FALSE, FALSE, sizeof (graphene_rect_t));
 
-  cro_test_see (test->window);
+  lay_out (test->window);
   for (guint i = 0; i < entries->len; i++)
     {
       GtkWidget *scrolled = gtk_widget_get_ancestor (entries->pdata[i], GTK_TYPE_VIEWPORT);
@@ -231,13 +243,14 @@ test_what_is_typed_moves_nothing (void **state)
 static void
 test_a_question_is_never_lost (void **state)
 {
-  static const char name[] = "price of Brown crab from Quay Shellfish", asks[] = "is 66.00 meant?";
+  static const char name[] = "price of Brown crab from Quay Shellfish", asks[] = "Is 66.00 meant?";
   CroTestBench *test = *state;
   g_autoptr (GPtrArray) entries = g_ptr_array_new ();
   g_autoptr (GHashTable) columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   g_autoptr (GArray) before = NULL;
   GtkWidget *price, *input, *next;
   graphene_rect_t below, below_then;
+  int start, end;
 
   show (test, CRO_TYPE_INGREDIENT_BENCH, CRO_NAMES_ITEMS, "Brown crab", widths[1]);
   open_more (test, "More fields of Brown crab from Quay Shellfish");
@@ -277,6 +290,11 @@ test_a_question_is_never_lost (void **state)
   enter (test, "Trim yield %", "0.3");
   press (test, "Set 30\u00a0%");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Trim yield %"))), "30");
+  /* What is typed next is not put in front of it. */
+  assert_focus (test, "Trim yield %");
+  cro_test_wait_until (gtk_editable_get_selection_bounds (GTK_EDITABLE (named (test, "Trim yield %")), &start, &end),
+                       "the percentage that was set is not selected");
+  assert_int_equal (end - start, 2);
 }
 
 /* A day that is typed, and a choice that it has refused. */

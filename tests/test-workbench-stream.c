@@ -6,6 +6,7 @@
 #include "cro-cause.h"
 #include "cro-edit.h"
 #include "cro-flow-stream.h"
+#include "cro-ingredient-bench.h"
 #include "cro-line-row.h"
 #include "cro-lines-total.h"
 #include "cro-made-of-view.h"
@@ -117,6 +118,10 @@ test_what_is_missing_is_said_and_reached (void **state)
   press_key (area, GDK_KEY_Return);
   assert_string_equal (cro_model_item (cro_book_get_model (test->book), opened.slot)->name, "Agar");
   assert_int_equal (opened_cause, CRO_CAUSE_DENSITY);
+  /* Its own page says so too. */
+  gtk_window_destroy (GTK_WINDOW (test->window));
+  cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH, CRO_REF (CRO_REF_ITEM, line.item));
+  assert_shown (test, "? no density for Agar");
 }
 
 static void

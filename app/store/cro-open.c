@@ -115,7 +115,7 @@ check_kind (const char  *path,
     return refuse (error, CRO_STORE_ERROR_FOLDER, "it is a folder");
   /* Opening a pipe would wait for somebody to write into it. */
   if (!S_ISREG (info.st_mode))
-    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is no ordinary file");
+    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, g_strerror (ENXIO));
   if (!read_header (path, header, error))
     return FALSE;
   if (header->file_bytes == 0)

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "cro-fold.h"
 #include "cro-near-names.h"
 
 /* A folded name in the pool; entries stand in the order of their texts. */
@@ -299,6 +300,43 @@ cro_finder_find (CroFinder  *self,
 
 /* --- One slip away ------------------------------------------------------------------------------------ */
 
+/* Whether a word stands in a folded name, in whatever number, or one that is a slip away from it; they begin alike, so
+ * that few words of a large book are looked at. */
+static gboolean
+stands_in (const char *name,
+           const char *one,
+           gboolean    by_slip)
+{
+  gsize length;
+
+  for (const char *at = name; *at != '\0'; at += length + (at[length] == ' '))
+    {
+      length = strcspn (at, " ");
+      if (*at == *one)
+        {
+          g_autofree char *word = g_strndup (at, length), *of_one = cro_fold_number (word);
+
+          if (by_slip ? cro_fold_is_slip (one, of_one) : g_str_equal (one, of_one))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+/* Whether each of the words stands there but one, which is slipped: "buter" may be of the cultured butter. */
+static gboolean
+is_slip_in (char       **ones,
+            const char  *name)
+{
+  guint n = 0;
+
+  for (guint i = 0; ones[i] != NULL; i++)
+    if (!stands_in (name, ones[i], FALSE)
+        && (n++ > 0 || g_utf8_strlen (ones[i], -1) < CRO_NEAR_LEAST || !stands_in (name, ones[i], TRUE)))
+      return FALSE;
+  return TRUE;
+}
+
 static void
 add_slips (CroFinder  *self,
            GArray     *found,
@@ -306,7 +344,8 @@ add_slips (CroFinder  *self,
            guint       kinds,
            guint       most)
 {
-  g_autofree char *folded = cro_fold (text);
+  g_autofree char *folded = cro_fold (text), *one = cro_fold_number (folded);
+  g_auto (GStrv) ones = g_strsplit (one, " ", 0);
 
   if (g_utf8_strlen (folded, -1) < CRO_NEAR_LEAST || most == 0)
     return;
@@ -316,7 +355,7 @@ add_slips (CroFinder  *self,
       const Entry *entry = &g_array_index (self->entries, Entry, i);
 
       if (entry->slot != CRO_NO_SLOT && (kinds >> entry->kind & 1)
-          && cro_fold_is_slip (folded, self->pool->str + entry->at))
+          && (cro_fold_is_slip (folded, self->pool->str + entry->at) || is_slip_in (ones, self->pool->str + entry->at)))
         add_found (self, found, most, (CroFound){ entry->kind, entry->slot, CRO_MATCH_NONE });
     }
   g_array_sort_with_data (found, compare_found, self);

@@ -15,6 +15,7 @@
 #include "cro-own-pack.h"
 #include "cro-pack.h"
 #include "cro-price-answers.h"
+#include "cro-sentence.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 
@@ -188,13 +189,14 @@ dup_question (CroReading   *self,
   };
   double slip;
   int at = cro_doubt_of_jump (costs, answered, &slip);
+  g_autofree char *question = NULL;
   CroDoubt doubt = { .kind = CRO_DOUBT_PRICE, .ref = CRO_REF (CRO_REF_OFFER, slot), .other = CRO_NO_SLOT,
                      .is_past = TRUE };
 
+  if (at == 0)
+    question = cro_words_price_question (cro_model_currency_of (self->model, slot), price, cost / before->cost[0]);
   if (at <= 0)
-    return at == 0 ? cro_words_price_question (cro_model_currency_of (self->model, slot), price,
-                                               cost / before->cost[0])
-                   : NULL;
+    return cro_sentence_alone (question);
   doubt.date = before->then[at - 1].from;
   doubt.is = cro_decimal_to_double (before->then[at - 1].price);
   doubt.meant = slip != 0 ? doubt.is / slip : NAN;

@@ -193,6 +193,21 @@ rate_sentence (const CroDoubt *doubt)
   return g_strdup_printf (_("%s from %s is far from the rate before. Is %s meant?"), is, date, meant);
 }
 
+/* Of the ingredient's only pack there is no other to prefer. */
+static char *
+expired_sentence (CroModel       *model,
+                  const CroDoubt *doubt)
+{
+  g_autofree char *date = cro_date_to_text (doubt->date);
+
+  if (cro_model_item (model, cro_model_offer (model, doubt->ref.slot)->item)->n_offers < 2)
+    /* Translators: %s is a date; of a supplier’s pack. */
+    return g_strdup_printf (_("This pack is preferred, but it ended on %s, and there is no other. Is it still sold?"),
+                            date);
+  /* Translators: %s is a date; of a supplier’s pack. */
+  return g_strdup_printf (_("This pack is preferred, but it ended on %s. Prefer another?"), date);
+}
+
 char *
 cro_words_doubt (CroModel       *model,
                  const CroDoubt *doubt)
@@ -214,9 +229,7 @@ cro_words_doubt (CroModel       *model,
     case CRO_DOUBT_RATE:
       return rate_sentence (doubt);
     case CRO_DOUBT_EXPIRED:
-      date = cro_date_to_text (doubt->date);
-      /* Translators: %s is a date; of a supplier’s pack. */
-      return g_strdup_printf (_("This pack is preferred, but it ended on %s. Prefer another?"), date);
+      return expired_sentence (model, doubt);
     case CRO_DOUBT_STALE:
       date = cro_date_to_text (doubt->date);
       is = cro_number_to_text (doubt->is, 6, TRUE);

@@ -98,7 +98,9 @@ file_sentence (const GError *error)
       const char *of_system = g_strerror (of_files[i].number);
       gboolean is_it = g_error_matches (error, G_FILE_ERROR, of_files[i].code)
                        || (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE)
-                           && of_files[i].number != ENOTDIR);
+                           && of_files[i].number != ENOTDIR)
+                       || (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOT_A_BOOK)
+                           && of_files[i].number == ENXIO);
 
       if (is_it && g_str_has_suffix (error->message, of_system))
         return g_strdup_printf ("%.*s%s", (int) (strlen (error->message) - strlen (of_system)), error->message,

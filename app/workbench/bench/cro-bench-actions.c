@@ -450,6 +450,14 @@ print_cb (GtkWidget  *widget,
 
 /* --- The menu --------------------------------------------------------------------------------- */
 
+static void
+say_cb (GtkWidget  *widget,
+        const char *action,
+        GVariant   *text)
+{
+  cro_bench_say (CRO_BENCH (widget), g_variant_get_string (text, NULL));
+}
+
 void
 cro_bench_install_actions (GtkWidgetClass *widget_class)
 {
@@ -458,6 +466,7 @@ cro_bench_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "bench.become", NULL, become_cb);
   gtk_widget_class_install_action (widget_class, "bench.replace", NULL, replace_cb);
   gtk_widget_class_install_action (widget_class, "bench.print", NULL, print_cb);
+  gtk_widget_class_install_action (widget_class, "bench.say", "s", say_cb);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_p, GDK_CONTROL_MASK, "bench.print", NULL);
 }
 

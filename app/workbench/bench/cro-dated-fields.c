@@ -219,6 +219,12 @@ activate_cb (GtkWidget *day)
   read_other_day (self, &other, &reason);
   if (reason != NULL)
     return;
+  /* Who passes on past today is not led back into a value. */
+  if (is_empty (self) && !any_waits (self))
+    {
+      gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (day)), GTK_DIR_TAB_FORWARD);
+      return;
+    }
   for (guint i = 0; i < self->fields->len; i++)
     if (waits (self->fields->pdata[i]))
       {

@@ -6,6 +6,7 @@
 #include "cro-draft.h"
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-input-lost.h"
 
 typedef struct
 {
@@ -95,20 +96,24 @@ has_focus (GPtrArray *rows,
   return FALSE;
 }
 
-/* Of a row that goes: to the one that is made anew for it or takes its place, or to the refuge. */
+/* Of a row that goes: to the one that is made anew for it; a button to that of the row that takes its place, and
+ * a field to the refuge: what is typed on is never a value of another row. */
 static void
 hand_on_focus (CroRowGrid *self,
                GPtrArray  *gone)
 {
   GtkWidget *child = gtk_widget_get_focus_child (self->grid);
   Row *row = g_hash_table_lookup (self->row_of, &self->focus_id);
+  gboolean is_there;
   guint at;
 
   if (self->focus_at < 0 || child == NULL || !has_focus (gone, child))
     return;
-  if (row == NULL || !g_ptr_array_find (self->rows, row, &at))
+  is_there = row != NULL && g_ptr_array_find (self->rows, row, &at);
+  if (!is_there)
     at = MIN ((guint) self->focus_at, MAX (self->rows->len, 1) - 1);
-  if (at >= self->rows->len || self->focus_column >= row_at (self, at)->cells->len
+  if ((!is_there && !GTK_IS_BUTTON (child)) || at >= self->rows->len
+      || self->focus_column >= row_at (self, at)->cells->len
       || !cro_focus_grab (row_at (self, at)->cells->pdata[self->focus_column]))
     gtk_widget_grab_focus (self->refuge);
 }
@@ -391,6 +396,8 @@ let_go (CroRowGrid *self,
 
       if (g_hash_table_lookup (self->row_of, &row->id) == row)
         g_hash_table_remove (self->row_of, &row->id);
+      for (guint k = 0; k < row->cells->len; k++)
+        cro_input_lost_let_go (row->cells->pdata[k]);
       remove_cells (self, row->cells);
       if (row->above != NULL)
         gtk_grid_remove (GTK_GRID (self->grid), row->above);

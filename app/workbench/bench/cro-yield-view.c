@@ -538,7 +538,7 @@ cro_yield_view_new (CroBench *bench)
   g_signal_connect_object (self->take_over, "clicked", G_CALLBACK (take_over_cb), self,
                            G_CONNECT_SWAPPED);
   make_form (self);
-  self->grid = cro_row_grid_new (bench, "yield_test", self->purchased);
+  self->grid = cro_row_grid_new (bench, "yield_test", self->date);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (said), self->summary);
   cro_wrap_append (CRO_WRAP (said), self->take_over);

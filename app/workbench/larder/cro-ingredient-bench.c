@@ -9,6 +9,7 @@
 #include "cro-bench-actions.h"
 #include "cro-beside.h"
 #include "cro-cause.h"
+#include "cro-cause-order.h"
 #include "cro-causes-view.h"
 #include "cro-ceiling-line.h"
 #include "cro-choice.h"
@@ -17,6 +18,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
+#include "cro-input-lost.h"
 #include "cro-isolate.h"
 #include "cro-new-offer-view.h"
 #include "cro-kind.h"
@@ -232,6 +234,7 @@ refresh_cards (CroIngredientBench *self)
       GtkWidget *card = gone;
 
       gone = gtk_widget_get_next_sibling (gone);
+      cro_input_lost_let_go (card);
       gtk_widget_unparent (card);
     }
 }
@@ -357,6 +360,8 @@ cro_ingredient_bench_refresh (CroBench *bench)
   if (item_of (self)->is_dead)
     return;
   causes = cro_causes_of_item (figures, item);
+  cro_causes_add_lacks (causes, lacks_of (figures, item), item_of (self)->name);
+  causes = cro_causes_sort_once (causes);
   show_as_bought (self, figures, item);
   show_trimmed (self, figures, item);
   refresh_prices (self, figures, item);

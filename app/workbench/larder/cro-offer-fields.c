@@ -15,6 +15,7 @@
 #include "cro-not-set.h"
 #include "cro-number.h"
 #include "cro-refusal.h"
+#include "cro-sentence.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 
@@ -116,12 +117,14 @@ ask_of_price (CroInput *input,
               gpointer  card)
 {
   CroOfferCard *self = card;
+  g_autofree char *question = NULL;
   CroDoubt doubt;
 
   if (self->history == NULL || !cro_doubt_of_offer (book_of (self), self->offer, self->history, &doubt))
     return NULL;
-  return doubt.is_past ? cro_words_doubt (cro_book_get_model (book_of (self)), &doubt)
-                       : cro_words_doubt_at (cro_book_get_model (book_of (self)), &doubt);
+  question = doubt.is_past ? cro_words_doubt (cro_book_get_model (book_of (self)), &doubt)
+                           : cro_words_doubt_at (cro_book_get_model (book_of (self)), &doubt);
+  return cro_sentence_alone (question);
 }
 
 /* --- What is in the pack --------------------------------------------------------------------------- */

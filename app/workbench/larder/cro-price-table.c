@@ -591,7 +591,7 @@ cro_price_table_new (CroBench *bench)
   self->plot = cro_plot_new (CRO_PLOT_STEPS);
   self->says = cro_text_new (NULL, NULL);
   make_form (self);
-  self->grid = cro_row_grid_new (bench, "price", self->price);
+  self->grid = cro_row_grid_new (bench, "price", self->from);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   self->older = gtk_button_new_with_label (_("Older Prices"));
   gtk_widget_set_halign (self->older, GTK_ALIGN_START);

@@ -8,6 +8,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-footed.h"
+#include "cro-input-lost.h"
 #include "cro-landing.h"
 #include "cro-line-row.h"
 #include "cro-lines-total.h"
@@ -156,6 +157,7 @@ remove_gone (CroLinesView *self,
       if (g_hash_table_contains (stays, GUINT_TO_POINTER (line))
           || row_of_line (self, line) == NULL)
         continue;
+      cro_input_lost_let_go (row_of_line (self, line));
       gtk_box_remove (GTK_BOX (self->rows), row_of_line (self, line));
       g_hash_table_remove (self->row_of, GUINT_TO_POINTER (line));
     }
@@ -220,24 +222,19 @@ show_last (CroLinesView *self)
 }
 
 /* Rows of lines that stay are moved, not made anew: a field being edited keeps its text, and the
- * focus stays where it is. That of a row that goes falls to the line that takes its place, before
- * it goes. */
+ * focus stays where it is. That of a row that goes falls to the next line before it goes: what is typed on
+ * is no amount of another line. */
 static void
 rebuild (CroLinesView *self,
          GArray       *lines)
 {
   CroLineRow *focused = focused_row (self);
-  CroLineCell cell = CRO_LINE_AMOUNT;
-  guint32 line_in_focus = focused != NULL ? cro_line_row_get_line (focused) : CRO_NO_SLOT;
-  int at = focused != NULL ? index_of (self, line_in_focus) : -1;
   g_autoptr (GArray) before = g_steal_pointer (&self->lines);
 
-  if (focused != NULL)
-    cro_line_row_get_focus_cell (focused, &cell);
   self->lines = g_array_ref (lines);
   make_rows (self, MADE_AT_ONCE);
-  if (at >= 0 && index_of (self, line_in_focus) < 0)
-    focus_line (self, MIN ((guint) at, lines->len), cell);
+  if (focused != NULL && index_of (self, cro_line_row_get_line (focused)) < 0)
+    gtk_widget_grab_focus (self->quick);
   remove_gone (self, before);
   if (lines->len > before->len)
     show_last (self);

@@ -23,6 +23,9 @@
 #include "cro-words.h"
 #include "cro-wrap.h"
 
+/* Where, what, what it was, what it is. */
+#define N_CELLS 4
+
 /* Rows at once: a larder that holds more is walked by what one looks for. */
 #define MOST_ROWS 400
 
@@ -35,6 +38,7 @@ struct _CroCountSheet
   GtkWidget    *search;
   GtkWidget    *by_worth;
   GtkWidget    *grid;
+  GtkWidget    *last_head;
   GtkWidget    *more;       /* how many rows are not shown */
   GtkWidget    *adding;     /* what is not listed */
 
@@ -56,6 +60,7 @@ typedef struct
   CroCountSheet *sheet;     /* NULL: the row is gone */
   CroCountLine   line;
   char          *place;
+  GtkWidget     *cells[N_CELLS];
   GtkWidget     *where;
   GtkWidget     *amount;
   GtkWidget     *reason;
@@ -277,13 +282,14 @@ show_row (Row *row)
 {
   const CroCountLine *line = &row->line;
   gboolean was_edited = is_edited (row);
-  g_autofree char *unit = g_strdup (cro_words_unit (line->unit)), *lack = NULL;
+  g_autofree char *lack = NULL, *last = cro_count_dup_amount (line->last, line->last_unit);
 
   g_free (row->kept_amount);
   g_free (row->kept_where);
+  gtk_label_set_label (GTK_LABEL (row->cells[2]), last);
   row->kept_amount = cro_count_dup_amount (line->amount, line->unit);
   row->kept_where = g_strdup (row->place != NULL ? row->place : "");
-  gtk_entry_set_placeholder_text (GTK_ENTRY (row->amount), unit);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (row->amount), cro_words_unit (line->unit));
   if (was_edited)
     return;
   cro_entry_put (row->amount, row->kept_amount);
@@ -294,21 +300,20 @@ show_row (Row *row)
   cro_reason_say (row->reason, row->amount, lack);
 }
 
-/* Their columns: where, what, what it was, what it is. */
-static void
-attach_row (CroCountSheet *self,
-            Row           *row,
-            int            at)
+static Row *
+row_new (CroCountSheet *self,
+         guint32        item)
 {
-  const char *name = name_of (self, row->line.item);
-  g_autofree char *last = cro_count_dup_amount (row->line.last, row->line.last_unit);
+  const char *name = name_of (self, item);
   /* Translators: the accessible name of a field: the amount of an item in stock. */
   g_autofree char *spoken = cro_isolate_printf (_("Amount of %s"), name);
   /* Translators: the accessible name of a field: where an item is kept. */
   g_autofree char *spoken_where = cro_isolate_printf (_("Where %s is kept"), name);
   GtkWidget *label = gtk_label_new (name), *before = cro_number_label_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  Row *row = g_rc_box_new0 (Row);
 
+  row->sheet = self;
   row->where = cro_entry_new (spoken_where, 12);
   row->amount = cro_entry_new (spoken, 12);
   row->reason = cro_reason_new ();
@@ -319,46 +324,93 @@ attach_row (CroCountSheet *self,
   gtk_label_set_width_chars (GTK_LABEL (label), 20);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 34);
   gtk_widget_set_tooltip_text (label, name);
-  gtk_label_set_label (GTK_LABEL (before), last);
   gtk_widget_add_css_class (before, "dim-label");
   gtk_entry_set_alignment (GTK_ENTRY (row->amount), 1);
   gtk_box_append (GTK_BOX (box), row->amount);
   gtk_box_append (GTK_BOX (box), row->reason);
-  gtk_grid_attach (GTK_GRID (self->grid), row->where, 0, at, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->grid), label, 1, at, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->grid), before, 2, at, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->grid), box, 3, at, 1, 1);
+  memcpy (row->cells, (GtkWidget *[]){ row->where, label, before, box }, sizeof row->cells);
   listen (row, row->where);
   listen (row, row->amount);
+  return row;
 }
 
+/* Behind the row before it, in the order that they are read in too; none is taken out of the grid. */
 static void
-clear_grid (CroCountSheet *self)
+place_row (CroCountSheet *self,
+           Row           *row,
+           int            at)
 {
-  gboolean was_keeping = self->is_keeping;
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (self->grid);
+  const Row *before = at > 1 ? self->rows->pdata[at - 2] : NULL;
+  GtkWidget *last = before != NULL ? before->cells[N_CELLS - 1] : self->last_head;
 
-  self->is_keeping = TRUE;
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->grid)) != NULL;)
-    gtk_grid_remove (GTK_GRID (self->grid), child);
-  g_ptr_array_set_size (self->rows, 0);
-  self->is_keeping = was_keeping;
-}
-
-static void
-attach_heads (CroCountSheet *self)
-{
-  const char *const heads[] = { _("Where"), _("Item"), _("Counted before"), _("Counted") };
-
-  for (int i = 0; i < (int) G_N_ELEMENTS (heads); i++)
-    gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[i], i < 2 ? 0 : 1), i, 0, 1, 1);
+  for (int i = 0; i < N_CELLS; last = row->cells[i++])
+    {
+      if (gtk_widget_get_parent (row->cells[i]) == NULL)
+        gtk_grid_attach (GTK_GRID (self->grid), row->cells[i], i, at, 1, 1);
+      gtk_grid_layout_child_set_row (
+          GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (layout, row->cells[i])), at);
+      if (gtk_widget_get_prev_sibling (row->cells[i]) != last)
+        gtk_widget_insert_after (row->cells[i], self->grid, last);
+    }
 }
 
 static gboolean
 is_row_of (const Row          *row,
            const CroCountLine *line)
 {
-  return row->line.item == line->item && g_strcmp0 (row->place, line->place) == 0
-         && (row->line.id == line->id || row->line.id == 0 || line->id == 0);
+  return row->line.item == line->item
+         && ((row->line.id != 0 && row->line.id == line->id)
+             || (g_strcmp0 (row->place, line->place) == 0 && (row->line.id == 0 || line->id == 0)));
+}
+
+/* The row of a line among those that are left of before; NULL: it is new, as are all of a book that was read anew. */
+static Row *
+take_row_of (CroCountSheet      *self,
+             GPtrArray          *before,
+             const CroCountLine *line)
+{
+  for (guint i = 0; i < before->len; i++)
+    if (is_row_of (before->pdata[i], line)
+        && strcmp (gtk_label_get_label (GTK_LABEL (((Row *) before->pdata[i])->cells[1])),
+                   name_of (self, line->item)) == 0)
+      return g_ptr_array_steal_index (before, i);
+  return NULL;
+}
+
+static void
+tell_lost (CroCountSheet *self,
+           const Row     *row)
+{
+  gboolean is_amount = strcmp (text_of (row->amount), row->kept_amount) != 0;
+  /* Translators: what was typed, and the item that it was typed for. */
+  g_autofree char *told = cro_isolate_printf (_("“%s” was not entered for “%s”: this row is no longer shown."),
+                                              text_of (is_amount ? row->amount : row->where),
+                                              gtk_label_get_label (GTK_LABEL (row->cells[1])));
+
+  cro_bench_say (self->bench, told);
+}
+
+/* What was typed into a row that goes is told; who types on does so in no other row. */
+static void
+let_go (CroCountSheet *self,
+        GPtrArray     *gone)
+{
+  for (guint i = 0; i < gone->len; i++)
+    {
+      Row *row = gone->pdata[i];
+
+      if (self->bench != NULL && is_edited (row))
+        tell_lost (self, row);
+      /* Leaving it keeps nothing. */
+      row->sheet = NULL;
+      for (int k = 0; k < N_CELLS; k++)
+        {
+          if (self->bench != NULL && gtk_widget_get_focus_child (self->grid) == row->cells[k])
+            gtk_widget_grab_focus (self->adding);
+          gtk_grid_remove (GTK_GRID (self->grid), row->cells[k]);
+        }
+    }
 }
 
 /* The lines that are shown: those that hold what is looked for. */
@@ -388,17 +440,6 @@ list_shown (CroCountSheet *self,
   return shown;
 }
 
-static gboolean
-shows (CroCountSheet *self,
-       GArray        *lines)
-{
-  gboolean is_same = lines->len == self->rows->len;
-
-  for (guint i = 0; is_same && i < lines->len; i++)
-    is_same = is_row_of (self->rows->pdata[i], &g_array_index (lines, CroCountLine, i));
-  return is_same;
-}
-
 static void
 take_line (Row                *row,
            const CroCountLine *line)
@@ -417,39 +458,29 @@ show_rows (CroCountSheet *self)
 {
   guint n_others;
   g_autoptr (GArray) lines = list_shown (self, &n_others);
-  gboolean is_same = shows (self, lines);
-  g_autofree char *way = is_same || gtk_widget_get_root (GTK_WIDGET (self)) == NULL
-                             ? NULL
-                             : cro_focus_dup_way (GTK_WIDGET (self));
+  g_autoptr (GPtrArray) before = g_steal_pointer (&self->rows);
   g_autofree char *n_text = cro_number_to_text (n_others, 0, TRUE);
   /* Translators: rows of a table. */
   g_autofree char *more = g_strdup_printf (ngettext ("%s more row: search for it", "%s more rows: search for them",
                                                      n_others),
                                            n_text);
 
-  if (!is_same)
-    {
-      clear_grid (self);
-      attach_heads (self);
-    }
+  self->rows = g_ptr_array_new_with_free_func (row_free);
   for (guint i = 0; i < lines->len; i++)
     {
-      Row *row = is_same ? self->rows->pdata[i] : g_rc_box_new0 (Row);
+      Row *row = take_row_of (self, before, &g_array_index (lines, CroCountLine, i));
 
-      row->sheet = self;
+      if (row == NULL)
+        row = row_new (self, g_array_index (lines, CroCountLine, i).item);
       take_line (row, &g_array_index (lines, CroCountLine, i));
-      if (!is_same)
-        {
-          g_ptr_array_add (self->rows, row);
-          attach_row (self, row, (int) i + 1);
-        }
+      g_ptr_array_add (self->rows, row);
+      place_row (self, row, (int) self->rows->len);
       show_row (row);
     }
   gtk_widget_set_visible (self->grid, lines->len > 0);
   gtk_widget_set_visible (self->more, n_others > 0);
   gtk_label_set_label (GTK_LABEL (self->more), more);
-  if (way != NULL)
-    cro_focus_go (GTK_WIDGET (self), way);
+  let_go (self, before);
 }
 
 static void
@@ -590,7 +621,7 @@ cro_count_sheet_dispose (GObject *object)
 
   self->bench = NULL;
   if (self->box != NULL)
-    clear_grid (self);
+    let_go (self, self->rows);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->rows, g_ptr_array_unref);
   g_clear_pointer (&self->list, cro_count_list_free);
@@ -637,6 +668,7 @@ GtkWidget *
 cro_count_sheet_new (CroBench *bench,
                      CroDate   day)
 {
+  const char *const heads[N_CELLS] = { _("Where"), _("Item"), _("Counted before"), _("Counted") };
   CroCountSheet *self = g_object_new (CRO_TYPE_COUNT_SHEET, NULL);
 
   self->bench = bench;
@@ -646,6 +678,11 @@ cro_count_sheet_new (CroBench *bench,
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
+  for (int i = 0; i < N_CELLS; i++)
+    {
+      self->last_head = cro_caption_new (heads[i], i < 2 ? 0 : 1);
+      gtk_grid_attach (GTK_GRID (self->grid), self->last_head, i, 0, 1, 1);
+    }
   self->more = cro_text_new ("", "dim-label");
   self->adding = cro_count_adding_new (bench, day);
   gtk_box_append (GTK_BOX (self->box), head_new (self));

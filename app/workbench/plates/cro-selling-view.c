@@ -15,6 +15,7 @@
 #include "cro-number.h"
 #include "cro-row-grid.h"
 #include "cro-selling-doubt.h"
+#include "cro-sentence.h"
 #include "cro-words.h"
 
 /* Of the undated price, which no row of the table of dated ones has. */
@@ -225,6 +226,7 @@ read_question (CroSellingView *self,
                GArray         *steps)
 {
   CroModel *model = cro_book_get_model (book_of (self));
+  g_autofree char *question = NULL;
   CroDoubt doubt;
   gboolean asks = steps != NULL
                   && cro_doubt_of_selling (book_of (self), cro_bench_get_ref (self->bench), steps, date_of (self),
@@ -233,7 +235,8 @@ read_question (CroSellingView *self,
 
   g_clear_pointer (&self->question, g_free);
   if (asks)
-    self->question = cro_words_doubt_at (model, &doubt);
+    question = cro_words_doubt_at (model, &doubt);
+  self->question = cro_sentence_alone (question);
   cro_answer_buttons_set (CRO_ANSWER_BUTTONS (self->answers), self->bench, asks ? &doubt : NULL, self->price);
 }
 
@@ -569,7 +572,7 @@ cro_selling_view_new (CroBench  *bench,
   self->from = from;
   self->price = price;
   self->tax = tax;
-  self->grid = cro_row_grid_new (bench, "selling_price", price);
+  self->grid = cro_row_grid_new (bench, "selling_price", from);
   self->expander = cro_folded_new (self->grid);
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
   cro_input_set_ask (CRO_INPUT (price), ask_of_price);

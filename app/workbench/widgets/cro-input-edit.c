@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-focus.h"
+#include "cro-input-lost.h"
 #include "cro-refused-words.h"
 
 /* Reads what stands in the field, by its own way where it has one; NULL, or why it cannot be kept,
@@ -97,24 +98,15 @@ may_wait (CroInput     *self,
   return TRUE;
 }
 
-/* The act may have taken the field's own row from the screen, so it is held until the end. */
+/* Of a row that is there, and another value. */
 static gboolean
-keep (CroInput *input)
+keep_value (CroInput *self)
 {
-  g_autoptr (CroInput) self = g_object_ref (input);
   g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
   g_autoptr (GError) error = NULL;
   CroCell cell;
   gboolean done;
 
-  if (!self->is_edited || self->is_keeping || self->row.book == NULL)
-    return TRUE;
-  if (cro_input_row_is_gone (&self->row)
-      || strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), self->kept) == 0)
-    {
-      drop (self);
-      return TRUE;
-    }
   reason = parse (self, &cell, &owned, &understood);
   if (reason != NULL)
     {
@@ -136,6 +128,22 @@ keep (CroInput *input)
   self->is_edited = FALSE;
   self->edition = 0;
   cro_input_refresh (self);
+  return TRUE;
+}
+
+/* The act may have taken the field's own row from the screen, so it is held until the end. */
+static gboolean
+keep (CroInput *input)
+{
+  g_autoptr (CroInput) self = g_object_ref (input);
+
+  if (!self->is_edited || self->is_keeping || self->row.book == NULL)
+    return TRUE;
+  if (cro_input_row_is_gone (&self->row))
+    cro_input_lost_tell (self, self->row.act, self->kept);
+  else if (strcmp (cro_input_get_text (self), self->kept) != 0)
+    return keep_value (self);
+  drop (self);
   return TRUE;
 }
 

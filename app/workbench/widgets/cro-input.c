@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-focus.h"
+#include "cro-input-lost.h"
 #include "cro-isolate.h"
 #include "cro-read-only.h"
 #include "cro-spoken.h"
@@ -40,14 +41,34 @@ stored_pct (CroInput *self)
 
 /* --- Showing --------------------------------------------------------------------------------------- */
 
+static gboolean
+is_of_words (CroInput *self)
+{
+  return self->type.kind == CRO_INPUT_TEXT || self->type.kind == CRO_INPUT_CODE;
+}
+
+/* The caret would stand before the value, and what is typed next be put in front of it. */
+static void
+select_anew (CroInput *self)
+{
+  if (!cro_focus_is_in (self->entry))
+    return;
+  if (is_of_words (self))
+    cro_input_unselect_words (self);
+  else
+    cro_focus_select (self->entry);
+}
+
 void
 cro_input_set_text (CroInput   *self,
                     const char *text)
 {
+  if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), text) == 0)
+    return;
   self->is_setting = TRUE;
-  if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), text) != 0)
-    gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   self->is_setting = FALSE;
+  select_anew (self);
 }
 
 /* The text that is typed stays; Enter would write over what came from elsewhere. */
@@ -83,6 +104,7 @@ meant_cb (CroInput *self)
   gtk_widget_grab_focus (self->entry);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   cro_input_keep (self);
+  select_anew (self);
 }
 
 static GtkWidget *
@@ -264,7 +286,10 @@ cro_input_bind (CroInput   *self,
   if (!cro_input_row_is (&self->row, book, table, id, column))
     {
       if (self->row.book != NULL)
-        cro_input_drop (self);
+        {
+          cro_input_lost_let_go (GTK_WIDGET (self));
+          cro_input_drop (self);
+        }
       cro_input_row_set (&self->row, book, table, id, column);
       self->edition = 0;
       cro_input_note_forget (&self->note);
@@ -444,12 +469,6 @@ cro_input_set_placeholder (CroInput   *self,
   if (placeholder != NULL)
     make_room (self, placeholder);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), placeholder);
-}
-
-static gboolean
-is_of_words (CroInput *self)
-{
-  return self->type.kind == CRO_INPUT_TEXT || self->type.kind == CRO_INPUT_CODE;
 }
 
 void
