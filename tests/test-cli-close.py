@@ -586,6 +586,48 @@ class Closing(Case):
       call("reopen", self.book, month, "--reason", "in order")
     self.assertEqual(booked(), [0, 5, 0, 0, 0])
 
+  def test_a_month_in_which_the_house_was_shut_books_what_came_late(self):
+    """Common practice of accruals, no source: each document is booked once, and each estimate taken off once."""
+    dates = [f"{month}-28" for month in ("2025-07", "2025-09")]
+    self.load(purchases="date,supplier,document,kind,net_value\n"
+                        + "".join(f"{date},The market,{date},food,10\n" for date in dates),
+              sales="date,kind,name,sold,net_revenue\n2025-07-03,plate,Leek tart,20,\n"
+                    "2025-09-03,plate,Leek tart,20,\n", counts=TABLES["counts"].split("\n")[0] + "\n",
+              adjustments=TABLES["adjustments"].split("\n")[0] + "\n",
+              months="month,closing_stock_value\n2025-06,10\n2025-07,10\n2025-09,10\n")
+    asked = "Is 2025-08 to be closed first?"
+
+    def listed():
+      return re.findall(r"(?m)^(\w+) 2025$", call("month", self.book, "2025").stdout)
+
+    def closed_september():
+      said = " ".join(call("close", self.book, "2025-09").stdout.split())
+      call("reopen", self.book, "2025-09", "--reason", "once more")
+      return said
+
+    # Nothing came late: there is no such month.
+    self.close("2025-07")
+    self.assertNotIn("August", listed())
+    self.assertEqual(call("close", self.book, "2025-08").returncode, 2)
+    self.assertNotIn(asked, closed_september())
+    # An estimate alone is taken off there, and the invoice booked.
+    call("reopen", self.book, "2025-07", "--reason", "an estimate")
+    self.close("2025-07", "--estimate", "100")
+    self.assertIn("August", listed())
+    self.assertIn(asked, closed_september())
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-07-30,The market,L,food,95\n")
+    self.assertIn("August", listed())
+    year = call("month", self.book, "2025").stdout
+    self.assertRegex(year, r"August 2025\n +open, with late documents")
+    self.assertIn(asked, closed_september())
+    # With a stock of its own, too.
+    self.add(months="month,closing_stock_value\n2025-08,10\n")
+    self.assertIn(asked, closed_september())
+    self.close("2025-08")
+    self.assertEqual(self.month("2025-08")["purchases"]["earlier"], -5)
+    self.assertNotIn(asked, closed_september())
+    self.assertEqual(self.month("2025-09")["purchases"]["earlier"], 0)
+
   def test_what_is_of_earlier_and_of_later_months_stands_apart(self):
     """Common practice of accruals, no source: each document is booked once, and told of with its own month."""
     self.three_months()

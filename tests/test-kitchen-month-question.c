@@ -101,6 +101,61 @@ test_a_strange_word_is_none_of_ours (void **state)
     }
 }
 
+#define OF(month, name, number, cost, kind) \
+  "2026-" month ",statement," name ",,," number ",2026-01-01," cost ",," kind ",\n"
+#define OWN ROW "purchases,,,1,,50,,food,\n" ROW "booked,,,1,,50,,food,\n"
+#define IN_FEBRUARY OF ("02", "earlier-of", "1", "20", "food") OF ("02", "earlier-of", "2", "3", "disposable") \
+  "2026-02,statement,booked,,,1,,20,,food,\n"
+
+/* Documents of a closed January, what closing noted of them, and what is said: each stands in one month (common
+ * practice of accruals, no source). */
+static const struct { const char *purchases, *rows, *says; } since[] = {
+  { "2026-01-03,Q-1,food,50\n2026-01-04,Q-2,food,20\n2026-01-05,Q-3,disposable,3\n2026-01-06,Q-4,food,-5\n"
+    "2026-01-07,Q-5,food,7\n",
+    OWN IN_FEBRUARY OF ("03", "earlier-of", "1", "-5", "food") "2026-03,statement,booked,,,1,,-5,,food,\n",
+    "documents since it was closed, booked in February 2026: food\302\24020.00, disposable\302\2403.00 · "
+    "documents since it was closed, booked in March 2026: food\302\240−5.00 · documents since it was closed: "
+    "food\302\2407.00. They count in the first open month; reopen this one to count them here" },
+  { "2026-01-03,Q-1,food,50\n2026-01-04,Q-2,food,20\n2026-01-05,Q-3,other,-20\n", OWN,
+    "documents since it was closed: food\302\24020.00, other\302\240−20.00. They count in the first open month; reopen "
+    "this one to count them here" },
+  /* It was closed anew with what February had booked of it, and says so on a line of its own. */
+  { "2026-01-03,Q-1,food,50\n2026-01-04,Q-2,food,20\n2026-01-05,Q-3,disposable,3\n",
+    ROW "purchases,,,1,,70,,food,\n" ROW "purchases,,,2,,3,,disposable,\n" ROW "booked,,,1,,50,,food,\n"
+    "2026-01,statement,later-of,,,1,2026-02-01,20,,food,\n2026-01,statement,later-of,,,2,2026-02-01,3,,disposable,\n"
+    IN_FEBRUARY, NULL },
+  { "2026-01-03,Q-1,food,50\n", OWN, NULL },
+};
+
+static void
+test_what_came_since_is_told_by_the_month_that_has_it (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (since); i++)
+    {
+      CroTestFolder folder = cro_test_folder_new ();
+      g_autofree char *rows = g_strconcat (HEAD, since[i].rows, NULL), *says = NULL;
+      g_autofree char *purchases = g_strconcat ("date,document,kind,net_value\n", since[i].purchases, NULL);
+      g_autoptr (CroBook) book = NULL;
+      g_autoptr (CroMonth) month = NULL;
+      g_autoptr (GError) error = NULL;
+
+      cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\n");
+      cro_test_write_table (folder.folder, "purchases", purchases);
+      cro_test_write_table (folder.folder, "months", "month,closed_at\n2026-01,2026-02-02T08:00:00Z\n"
+                                                     "2026-02,2026-03-02T08:00:00Z\n2026-03,2026-04-02T08:00:00Z\n");
+      cro_test_write_table (folder.folder, "month_rows", rows);
+      book = cro_test_book_load (&folder);
+      month = cro_month_new (book, cro_date_from_civil (2026, 1, 1), FALSE, &error);
+      cro_test_must (month != NULL, error);
+      says = cro_month_late_words (cro_book_get_model (book), month);
+      if (g_strcmp0 (says, since[i].says) != 0)
+        fail_msg ("%s: %s", since[i].purchases, says);
+      assert_true (cro_month_came_since (month) == (since[i].says != NULL));
+      g_clear_object (&book);
+      cro_test_folder_clear (&folder);
+    }
+}
+
 /* Saved again, it would be food. */
 static void
 test_a_strange_kind_is_no_food (void **state)
@@ -135,6 +190,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_each_kind_is_told),
     cmocka_unit_test (test_a_strange_word_is_none_of_ours),
+    cmocka_unit_test (test_what_came_since_is_told_by_the_month_that_has_it),
     cmocka_unit_test (test_a_strange_kind_is_no_food),
   };
 

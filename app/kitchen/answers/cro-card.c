@@ -210,6 +210,9 @@ split (GArray      *rows,
     minor[members[i]] = shares[i];
 }
 
+/* It is rounded to 0. */
+#define BELOW_A_TENTH 0.04
+
 double *
 cro_card_dup_shares (GArray *rows,
                      double  total)
@@ -233,7 +236,8 @@ cro_card_dup_shares (GArray *rows,
     }
   cro_money_apportion (n > 0 ? 1000 : 0, parts, n, 1, order, tenths);
   for (guint i = 0; i < n; i++)
-    shares[place[i]] = (double) tenths[i] / 10;
+    /* Something that no tenth is left for is told as less than one, not as nothing. */
+    shares[place[i]] = tenths[i] != 0 ? (double) tenths[i] / 10 : CLAMP (parts[i], -BELOW_A_TENTH, BELOW_A_TENTH);
   return shares;
 }
 

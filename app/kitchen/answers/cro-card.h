@@ -51,8 +51,8 @@ gint64 *cro_card_dup_minor       (GArray       *rows,
                                   gint64        total,
                                   int           digits);
 
-/* Per cents of the total that rows of depth 0 make, to one decimal, so that they add up to 100; NaN of
- * deeper ones, of those that nothing is known of, and of no total. Owned. */
+/* Per cents of the total that rows of depth 0 make, to one decimal, so that they add up to 100; what no tenth is left
+ * for keeps a part of one; NaN of deeper ones, of those that nothing is known of, and of no total. Owned. */
 double *cro_card_dup_shares      (GArray       *rows,
                                   double        total);
 

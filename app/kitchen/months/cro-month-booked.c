@@ -332,6 +332,26 @@ take_noted (CroMonthBooked    *self,
     }
 }
 
+/* Of a closed month: which ones have booked its documents that came since; what it was closed without, as that was
+ * booked already, came before. */
+static void
+take_booked_since (CroMonthBooked    *self,
+                   GPtrArray         *rows,
+                   const CroMonthRow *row,
+                   const Noted       *noted)
+{
+  CroMonthEntries *entries = self->entries;
+  CroDate first = noted->note == NOTE_EARLIER ? row->first : noted->of;
+  gint64 money = noted->note == NOTE_EARLIER ? noted->money : -noted->money;
+
+  if (noted->note == NOTE_REVERSED || first <= entries->first
+      || (noted->note == NOTE_EARLIER ? noted->of : row->first) != entries->first)
+    return;
+  cro_month_add_within (&entries->awaited[noted->kind], -money);
+  if (cro_month_rows_are_late (rows, first))
+    add_later (entries, first, noted->kind, money);
+}
+
 static void
 take_all_noted (CroMonthBooked *self,
                 GPtrArray      *rows,
@@ -345,8 +365,11 @@ take_all_noted (CroMonthBooked *self,
         {
           const CroMonthRow *row = rows->pdata[r];
 
-          if (row->id == noted->month && frozen_of (frozen->months, row) != NULL)
-            take_noted (self, row, noted);
+          if (row->id != noted->month || frozen_of (frozen->months, row) == NULL)
+            continue;
+          take_noted (self, row, noted);
+          if (frozen_of (frozen->months, self->entries->row) != NULL)
+            take_booked_since (self, rows, row, noted);
         }
     }
 }

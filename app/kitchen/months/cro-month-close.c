@@ -208,7 +208,8 @@ ask_order (CroMonth             *month,
 static gboolean
 is_count_alone (const CroMonthEntries *entries)
 {
-  return entries->sales->len + entries->purchases->len + entries->adjustments->len == 0;
+  return entries->sales->len + entries->purchases->len + entries->adjustments->len == 0
+         && !cro_month_entries_have_late (entries);
 }
 
 gboolean

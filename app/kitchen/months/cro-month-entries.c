@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-code.h"
+#include "cro-here.h"
 #include "cro-month-booked.h"
 #include "cro-month-private.h"
 #include "cro-not-set.h"
@@ -548,6 +549,30 @@ compare_newest (gconstpointer a,
   return x > y ? -1 : x < y;
 }
 
+/* A house that was shut recorded nothing; what came late for the closed month before is booked then all the same. */
+static gboolean
+add_shut (CroBook     *book,
+          GPtrArray   *rows,
+          GHashTable  *firsts,
+          GError     **error)
+{
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const CroMonthRow *row = rows->pdata[i];
+      CroDate next = cro_month_next (row->first);
+      g_autoptr (CroMonthEntries) entries = NULL;
+
+      if (!row->is_closed || next > cro_here_today () || g_hash_table_contains (firsts, GINT_TO_POINTER (next)))
+        continue;
+      entries = cro_month_entries_new (book, next, error);
+      if (entries == NULL)
+        return FALSE;
+      if (cro_month_entries_have_late (entries))
+        g_hash_table_add (firsts, GINT_TO_POINTER (next));
+    }
+  return TRUE;
+}
+
 GArray *
 cro_months_list (CroBook  *book,
                  GError  **error)
@@ -567,6 +592,8 @@ cro_months_list (CroBook  *book,
   for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
     if (!cro_store_read_each (cro_book_get_store (book), tables[i], columns, take_month, firsts, error))
       return NULL;
+  if (!add_shut (book, rows, firsts, error))
+    return NULL;
   months = g_array_new (FALSE, FALSE, sizeof (CroDate));
   g_hash_table_iter_init (&iter, firsts);
   while (g_hash_table_iter_next (&iter, &first, NULL))
@@ -579,13 +606,31 @@ cro_months_list (CroBook  *book,
   return months;
 }
 
+static gboolean
+is_any_money (const gint64 money[CRO_N_PURCHASE_KINDS])
+{
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    if (money[k] != 0)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+cro_month_entries_have_late (const CroMonthEntries *self)
+{
+  for (guint i = 0; i < self->earlier_of->len; i++)
+    if (is_any_money (g_array_index (self->earlier_of, CroMonthShare, i).money))
+      return TRUE;
+  return is_any_money (self->earlier) || self->reversed != 0;
+}
+
 gboolean
 cro_month_entries_are_empty (const CroMonthEntries *self)
 {
   return self->sales->len + self->closing->len + self->purchases->len
              + self->adjustments->len
              == 0
-         && self->row->id == 0;
+         && self->row->id == 0 && !cro_month_entries_have_late (self);
 }
 
 void

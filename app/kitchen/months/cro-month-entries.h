@@ -115,7 +115,9 @@ typedef struct
   gint64        earlier[CRO_N_PURCHASE_KINDS];
   GArray       *earlier_of; /* CroMonthShare, oldest first: of which months' documents that is … */
   GArray       *later;      /* … and, oldest first, which closed months after it booked what of this one, which is
-                             * taken off in earlier. Of a closed month empty */
+                             * taken off in earlier. Of a closed month: what of its documents that came since */
+  gint64        awaited[CRO_N_PURCHASE_KINDS];  /* of a closed month: less what is so booked, more what it took off as
+                                                 * booked when it was closed; documents themselves not among it */
   gint64        taken;      /* what closed months after it took off of this one's estimate; CRO_NOT_SET: none did, and
                              * the month after is not closed */
   GArray       *gone;       /* CroDate: months that were closed, and are not so in the file any more */
@@ -152,11 +154,16 @@ CroMonthRow     *cro_month_rows_find    (GPtrArray        *rows,
 CroDate          cro_month_first_of     (CroDate           day);
 CroDate          cro_month_next         (CroDate           first);
 
-/* The first days of all months in which something is recorded, newest first: CroDate. NULL with error. */
+/* The first days of all months in which something is recorded, or that book what came late for the closed month before,
+ * newest first: CroDate. NULL with error. */
 GArray          *cro_months_list        (CroBook          *book,
                                          GError          **error);
 
-/* Whether anything is recorded in a month; what was counted before it is not. */
+/* Whether it books what came late for closed months, or takes their estimates off. */
+gboolean         cro_month_entries_have_late (const CroMonthEntries *self);
+
+/* Whether nothing is recorded in a month, and nothing that came late is booked in it; what was counted before it is
+ * not of it. */
 gboolean         cro_month_entries_are_empty (const CroMonthEntries *self);
 
 /* A sum of more than is ever stored stands at its end rather than turn. */

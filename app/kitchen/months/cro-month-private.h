@@ -169,6 +169,13 @@ gboolean          cro_month_add_adjustments (CroMonthWork *self, GError **error)
 void              cro_month_add_variances   (CroMonthWork *self);
 gboolean          cro_month_add_doubts      (CroMonthWork *self, GError **error);
 
+/* Of a closed month: what was entered of it since. A month that was closed since has booked it, or the first open one
+ * does. An estimate is no document. */
+void              cro_month_take_late       (CroMonth *month, const CroMonthEntries *entries);
+
+/* A sum of decimals: what is left of it beyond millionths is no money. */
+double            cro_month_sum             (double        of_decimals);
+
 /* Names of the rows in which closing notes of which months the documents are that it booked of others, which ones have
  * booked what was taken off of its own, and whose estimates it took off: date is that month's first day. */
 #define CRO_MONTH_EARLIER_OF "earlier-of"

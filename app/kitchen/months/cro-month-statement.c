@@ -60,12 +60,15 @@ add_money (Statement        *self,
   /* The more sales there are, the nearer is what is below 0 to it. */
   CroKnown sales = cro_month_known_sales (month);
   CroKnown of_sales = cro_known_of_sum (known, sign * one->minor < 0 ? sales : cro_known_turned (sales));
+  double part;
 
   row->cells[CRO_STATEMENT_MONEY] = cro_month_table_money (known, sign * one->minor, self->digits);
   if (isnan (one->money))
     return row;
-  row->cells[CRO_STATEMENT_OF_SALES] = pct (of_sales, sign * one->money, month->net_sales);
-  row->cells[CRO_STATEMENT_OF_COSTED] = pct (of_sales, sign * one->money, month->net_sales_costed);
+  /* Of what is shown as nothing there is no part. */
+  part = one->minor != 0 ? sign * one->money : 0;
+  row->cells[CRO_STATEMENT_OF_SALES] = pct (of_sales, part, month->net_sales);
+  row->cells[CRO_STATEMENT_OF_COSTED] = pct (of_sales, part, month->net_sales_costed);
   return row;
 }
 

@@ -427,8 +427,8 @@ sum_of (const GArray *purchases,
 }
 
 static void
-take_shares (GArray  *shares,
-             GArray **into)
+take_shares (const GArray  *shares,
+             GArray       **into)
 {
   for (guint i = 0; i < shares->len; i++)
     for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
@@ -439,6 +439,24 @@ take_shares (GArray  *shares,
         if (share->money[k] != 0)
           g_array_append_val (into[k], of);
       }
+}
+
+double
+cro_month_sum (double of_decimals)
+{
+  return round (of_decimals * CRO_MICRO) / CRO_MICRO;
+}
+
+void
+cro_month_take_late (CroMonth              *month,
+                     const CroMonthEntries *entries)
+{
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      month->late[k] = cro_month_sum (sum_of (entries->purchases, k) - month->purchases[k]);
+      month->awaited[k] = cro_month_sum (month->late[k] + cro_decimal_to_double (entries->awaited[k]));
+    }
+  take_shares (entries->later, month->booked_in);
 }
 
 gboolean

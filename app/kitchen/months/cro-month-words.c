@@ -384,20 +384,78 @@ cro_month_far_words (const CroMonth *month)
   return g_string_free (text, text->len == 0);
 }
 
+/* "food 14.00, disposable −8.00". Owned; NULL of none. */
+static char *
+dup_kinds (CroModel     *model,
+           const double  money[CRO_N_PURCHASE_KINDS])
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      g_autofree char *one = money[k] != 0 ? cro_words_money (model, money[k]) : NULL;
+
+      if (one != NULL)
+        g_string_append_printf (text, "%s%s\302\240%s", text->len > 0 ? ", " : "",
+                                cro_code_word (cro_purchase_kind_codes[k]), one);
+    }
+  return text->len > 0 ? g_strdup (text->str) : NULL;
+}
+
+/* The nearest month after that one that has booked such documents; CRO_NO_DAY: none. */
+static CroDate
+next_booked (const CroMonth *month,
+             CroDate         after,
+             double          money[CRO_N_PURCHASE_KINDS])
+{
+  CroDate next = CRO_NO_DAY;
+
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    for (guint i = 0; i < month->booked_in[k]->len; i++)
+      {
+        CroDate first = g_array_index (month->booked_in[k], CroMonthOf, i).first;
+
+        next = first > after && (next == CRO_NO_DAY || first < next) ? first : next;
+      }
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    {
+      money[k] = 0;
+      for (guint i = 0; i < month->booked_in[k]->len; i++)
+        if (g_array_index (month->booked_in[k], CroMonthOf, i).first == next)
+          money[k] = g_array_index (month->booked_in[k], CroMonthOf, i).money;
+    }
+  return next;
+}
+
 char *
 cro_month_late_words (CroModel       *model,
                       const CroMonth *month)
 {
-  g_autofree char *money = NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autofree char *awaited = NULL;
+  double money[CRO_N_PURCHASE_KINDS];
 
   /* Of figures that were altered nothing tells what came since. */
-  if (!month->is_closed || month->late == 0 || month->altered == month->first)
+  if (!month->is_closed || !cro_month_came_since (month) || month->altered == month->first)
     return NULL;
-  money = cro_words_money (model, month->late);
-  /* Translators: money: of documents that were entered after a month was closed. */
-  return g_strdup_printf (_("documents since it was closed: %s. They count in the first open month; reopen this "
-                            "one to count them here"),
-                          money);
+  for (CroDate in = month->first; (in = next_booked (month, in, money)) != CRO_NO_DAY;)
+    {
+      g_autofree char *kinds = dup_kinds (model, money), *name = cro_month_to_text (in);
+      /* Translators: of documents that were entered after a month was closed: a month, November 2026; "food 14.00,
+       * disposable −8.00". */
+      g_autofree char *booked = cro_isolate_printf (_("documents since it was closed, booked in %s: %s"), name, kinds);
+
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", booked);
+    }
+  awaited = dup_kinds (model, month->awaited);
+  if (awaited != NULL && text->len > 0)
+    g_string_append (text, " · ");
+  if (awaited != NULL)
+    /* Translators: money: of documents that were entered after a month was closed: "food 14.00, disposable −8.00". */
+    g_string_append_printf (text, _("documents since it was closed: %s. They count in the first open month; reopen "
+                                    "this one to count them here"),
+                            awaited);
+  return g_strdup (text->str);
 }
 
 char *

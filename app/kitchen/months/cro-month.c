@@ -318,10 +318,16 @@ double
 cro_month_late (const CroMonth *self,
                 guint           kind)
 {
-  double late = self->earlier[kind] + self->later[kind] + (kind == 0 ? self->reversed : 0);
+  return cro_month_sum (self->earlier[kind] + self->later[kind] + (kind == 0 ? self->reversed : 0));
+}
 
-  /* All are decimals: what is left of their sum beyond millionths is no money. */
-  return round (late * CRO_MICRO) / CRO_MICRO;
+gboolean
+cro_month_came_since (const CroMonth *self)
+{
+  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
+    if (self->late[k] != 0 || self->awaited[k] != 0)
+      return TRUE;
+  return FALSE;
 }
 
 double
@@ -431,6 +437,7 @@ cro_month_new_empty (CroDate first)
     {
       self->earlier_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
       self->later_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
+      self->booked_in[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
       self->reversed_of[k] = g_array_new (FALSE, FALSE, sizeof (CroMonthOf));
     }
   self->missing = g_ptr_array_new ();
@@ -455,6 +462,7 @@ cro_month_free (CroMonth *self)
     {
       g_array_unref (self->earlier_of[k]);
       g_array_unref (self->later_of[k]);
+      g_array_unref (self->booked_in[k]);
       g_array_unref (self->reversed_of[k]);
     }
   g_ptr_array_unref (self->missing);
@@ -572,20 +580,6 @@ compute (CroMonthWork  *self,
   return !self->with_parts || cro_month_add_records (self, error);
 }
 
-/* What was entered of it since it was closed: the first open month books it. An estimate is no document. */
-static double
-came_late (const CroMonth        *month,
-           const CroMonthEntries *entries)
-{
-  double late = 0;
-
-  for (guint i = 0; i < entries->purchases->len; i++)
-    late += cro_decimal_to_double (g_array_index (entries->purchases, CroMonthPurchase, i).value);
-  for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
-    late -= month->purchases[k];
-  return fabs (late) < 1e-6 ? 0 : late;
-}
-
 CroMonth *
 cro_month_new (CroBook   *book,
                CroDate    first,
@@ -611,7 +605,7 @@ cro_month_new (CroBook   *book,
       altered = month->altered;
       month->reversed = cro_decimal_to_double (entries->reversed);
       if (is_frozen)
-        month->late = came_late (month, entries);
+        cro_month_take_late (month, entries);
       if (is_frozen)
         return cro_month_drop_answered (month, book, entries->row, error)
                        && cro_month_ask_opening (month, book, entries->before, error)

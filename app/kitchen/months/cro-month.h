@@ -133,7 +133,9 @@ typedef struct
   GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroMonthOf: the months whose documents those are */
   double        later[CRO_N_PURCHASE_KINDS];      /* taken off in earlier, as closed months after it have booked it … */
   GArray       *later_of[CRO_N_PURCHASE_KINDS];   /* … CroMonthOf: those months */
-  double        late;             /* of a closed one: documents that came since, or left; not frozen */
+  double        late[CRO_N_PURCHASE_KINDS];       /* of a closed one: documents that came since, or left; not frozen … */
+  double        awaited[CRO_N_PURCHASE_KINDS];    /* … what of them the first open month is to book … */
+  GArray       *booked_in[CRO_N_PURCHASE_KINDS];  /* … and CroMonthOf: which closed ones after it have booked the rest */
   double        reversed;         /* estimates of earlier months, taken off in earlier of food … */
   GArray       *reversed_of[CRO_N_PURCHASE_KINDS];  /* … CroMonthOf: those months; empty of a closed one */
   double        estimate;         /* food still to come when it was closed; NaN: none */
@@ -193,6 +195,9 @@ void      cro_month_estimate      (CroMonth        *self,
  * booked. */
 double    cro_month_late          (const CroMonth  *self,
                                    guint            kind);
+
+/* Whether documents of a closed month came, or left, since. */
+gboolean  cro_month_came_since    (const CroMonth *self);
 
 /* All purchases, as a ledger has them: those of earlier months and the estimate among them. */
 double    cro_month_all_purchases (const CroMonth  *self);

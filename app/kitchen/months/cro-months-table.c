@@ -50,7 +50,7 @@ cro_month_state_words (const CroMonth *month)
   if (month->is_closed && month->altered == month->first)
     return _("closed, altered since");
   if (month->is_closed)
-    return month->late != 0 ? _("closed, documents came since")
+    return cro_month_came_since (month) ? _("closed, documents came since")
            : has_late (month) ? _("closed, with late documents")
                               : _("closed");
   if (month->altered == month->first)
@@ -138,7 +138,7 @@ put_costs (CroMonthTableRow *row,
   row->cells[OVER] = is_under ? g_strdup_printf (_("under %s"), money) : g_steal_pointer (&money);
   if (costs->sales > 0)
     row->cells[OVER_PCT]
-        = cro_words_known_pct_short (of_sales, 100 * fabs (costs->apart) / costs->sales, 1);
+        = cro_words_known_pct_short (of_sales, costs->over != 0 ? 100 * fabs (costs->apart) / costs->sales : 0, 1);
 }
 
 static CroMonthTableRow *
@@ -205,7 +205,8 @@ add_total_of (CroMonthTable *self,
       currency = month->currency;
       /* A month in which nothing but the stock of the next was counted came to nothing, and one that has not begun to
        * nothing yet. */
-      if ((!costs.has_sales && !costs.has_actual) || !cro_month_has_begun (month))
+      if ((!costs.has_sales && !costs.has_actual && !has_late (month) && cro_month_all_purchases (month) == 0)
+          || !cro_month_has_begun (month))
         continue;
       n_all++;
       add_costs (&all, &costs);

@@ -9,6 +9,8 @@
 #include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-month-table-view.h"
+#include "cro-month-words.h"
+#include "cro-number.h"
 
 /* Rows that are read at once, and the others as one. */
 #define FEW 8
@@ -88,11 +90,15 @@ cro_month_went_view_set (CroMonthWentView *self,
                          CroModel         *model,
                          const CroMonth   *month)
 {
-  g_autofree char *over = isnan (month->over) ? NULL
-                                              : cro_words_known_money (model, month->known_over, fabs (month->over));
-  g_autofree char *title = NULL;
+  int digits = cro_currency_digits (month->currency);
+  g_autofree char *money = NULL, *over = NULL, *title = NULL;
+  CroMonthMinor minor;
 
-  if (over == NULL || month->over < 0)
+  /* As the statement has it. */
+  cro_month_round (month, digits, &minor);
+  money = cro_money_to_text (minor.over, digits);
+  over = cro_words_known (month->known_over, money);
+  if (isnan (month->over) || minor.over <= 0)
     title = g_strdup (_("Where it went"));
   else if (month->known_over == CRO_KNOWN_WHOLE)
     /* Translators: money: by how much actual food cost is over the theoretical. */
