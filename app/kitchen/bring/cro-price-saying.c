@@ -84,6 +84,7 @@ static const char whole_words[] = "|all|every|everything|each|always|tous|toutes
 static const char paper_words[]
     = "|invoice|invoices|receipt|receipts|number|nr|id|reg|registered|registration|return|returns|intracom|"
       "intracommunautaire|reference|ref|";
+
 /* --- Letters ------------------------------------------------------------------------------------------------ */
 
 static gboolean
@@ -383,7 +384,7 @@ read_number (Reading      *self,
 }
 
 static void
-read_rate (Reading     *self,
+read_rate (Reading             *self,
            const CroPriceToken *token)
 {
   self->n_rates++;

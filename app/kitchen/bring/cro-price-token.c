@@ -16,7 +16,7 @@ static const char *const spelled[] = { "ttc", "tva", "vat", "gst", "ht", "nb", "
 
 gboolean
 cro_price_is_among (const char *word,
-          const char *words)
+                    const char *words)
 {
   g_autofree char *bounded = g_strconcat ("|", word, "|", NULL);
 
@@ -40,8 +40,8 @@ token_clear (gpointer data)
 }
 
 static void
-add (GArray *tokens,
-     CroPriceToken   token)
+add (GArray        *tokens,
+     CroPriceToken  token)
 {
   g_array_append_val (tokens, token);
 }

@@ -20,8 +20,9 @@ read_text (CroListTable *self,
   return cro_price_list_keep (self->list, tidy);
 }
 
-guint
-cro_list_table_count_cells (const CroBrought *brought,
+/* How many cells of a row have something; *has_digits: whether one has a digit. */
+static guint
+count_cells (const CroBrought *brought,
              guint             row,
              gboolean         *has_digits)
 {
@@ -46,7 +47,7 @@ says_something (CroListTable *self,
   const CroRole asked[] = { cro_brought_price_role (self->brought), CRO_ROLE_CODE, CRO_ROLE_GTIN };
   gboolean has_digits;
 
-  if (cro_list_table_count_cells (self->brought, index, &has_digits) == 1 && !has_digits)
+  if (count_cells (self->brought, index, &has_digits) == 1 && !has_digits)
     return FALSE;
   for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
     if (cro_brought_get_role (self->brought, index, asked[i], NULL)->kind != CRO_READ_CELL_EMPTY)
@@ -382,7 +383,7 @@ find_words (const CroBrought *brought,
   gboolean has_digits;
 
   for (guint i = 0; i < brought->rows->len; i++)
-    if (cro_list_table_count_cells (brought, i, &has_digits) >= least && !has_digits)
+    if (count_cells (brought, i, &has_digits) >= least && !has_digits)
       return (int) i;
   return -1;
 }
@@ -404,7 +405,7 @@ cro_price_list_is_table (const CroBrought *brought)
 
   for (guint i = (guint) (words + 1); words >= 0 && i < brought->rows->len; i++)
     {
-      n_like += cro_list_table_count_cells (brought, i, &has_digits) >= least && has_digits;
+      n_like += count_cells (brought, i, &has_digits) >= least && has_digits;
       n++;
     }
   return words >= 0 && n > 0 && 2 * n_like >= n;

@@ -27,11 +27,6 @@ typedef struct
   CroTaxColumn      tax_kind;
 } CroListTable;
 
-/* How many cells of a row have something; *has_digits: whether one has a digit. */
-guint       cro_list_table_count_cells (const CroBrought *brought,
-                                        guint             row,
-                                        gboolean         *has_digits);
-
 /* The number of a cell, of money too. */
 gboolean    cro_list_table_read_number (CroListTable *self,
                                         guint         index,
