@@ -16,8 +16,8 @@ G_BEGIN_DECLS
 #define CRO_TYPE_ROW_GRID (cro_row_grid_get_type ())
 G_DECLARE_FINAL_TYPE (CroRowGrid, cro_row_grid, CRO, ROW_GRID, GtkWidget)
 
-/* Of the book of a bench. refuge takes the focus where there is no row any more, and from a field of a row that
- * goes: it * is to hold no value that what is typed on could be; borrowed. */
+/* Of the book of a bench. refuge takes the focus where there is no row any more, and from a field of a row that goes:
+ * it is to hold no value that what is typed on could be; borrowed. */
 GtkWidget *cro_row_grid_new         (CroBench      *bench,
                                      const char    *table,
                                      GtkWidget     *refuge);
