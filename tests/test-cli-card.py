@@ -153,12 +153,16 @@ class Card(unittest.TestCase):
 
   def test_shares_add_up(self):
     """Three thirds are 33.4, 33.3 and 33.3: the tenth left goes to the largest fraction, as a cent does."""
-    self.tables(plates="name,makes\nLeek bite,1\n",
+    self.tables(plates="name,makes\nLeek bite,1\nLeek roast,1\n",
                 lines="into,parent,position,item,amount,unit\n"
-                      + "".join(f"plate,Leek bite,{i},Leek,100,g\n" for i in (1, 2, 3)))
+                      + "".join(f"plate,Leek bite,{i},Leek,100,g\n" for i in (1, 2, 3))
+                      + "plate,Leek roast,1,Leek,10,kg\nplate,Leek roast,2,Leek,1,g\n")
     made_of = self.card("Leek bite").split("\nMade of")[1].split("\n\n")[0]
     tenths = [int(share.replace(".", "")) for share in re.findall(r"([0-9.]+) %$", made_of, re.M)]
     self.assertEqual(sorted(tenths), [333, 333, 334])
+    # A ten-thousandth is no tenth, and not nothing.
+    made_of = self.card("Leek roast").split("\nMade of")[1].split("\n\n")[0].replace("\xa0", " ")
+    self.assertEqual(re.findall(r"(?:< )?[0-9.]+ %$", made_of, re.M), ["100.0 %", "< 0.1 %"])
 
   def test_what_moves_it_multiplies(self):
     """597.4 g × 25.51 a kg are 15.24, and 597 g of it 15.23."""

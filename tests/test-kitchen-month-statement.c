@@ -221,6 +221,32 @@ test_food_beside_an_estimate (void **state)
   month_free (other);
 }
 
+/* What is shown as nothing has no part of the net sales, and 0.01 has. */
+static void
+test_nothing_over_is_no_part (void **state)
+{
+  static const struct { double over; const char *money, *pct; } cases[]
+      = { { 0.004, "0.00", "0.0\302\240%" }, { 0.01, "0.01", "< 0.1\302\240%" }, { 0.1, "0.10", "0.1\302\240%" } };
+  CroDate first = cro_date_from_civil (2026, 10, 1);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GArray) firsts = g_array_new (FALSE, FALSE, sizeof (CroDate));
+      g_autoptr (GPtrArray) months = g_ptr_array_new ();
+      g_autoptr (GArray) questions = g_array_new (FALSE, FALSE, sizeof (CroMonthQuestion));
+      g_autoptr (CroMonthTable) table = NULL;
+      CroMonth *month = month_new (140.94, cases[i].over);
+
+      month->questions = questions;
+      g_array_append_val (firsts, first);
+      g_ptr_array_add (months, month);
+      table = cro_months_table_new (firsts, months);
+      assert_string_equal (cro_month_table_get (table, 0)->cells[5], cases[i].money);
+      assert_string_equal (cro_month_table_get (table, 0)->cells[6], cases[i].pct);
+      month_free (month);
+    }
+}
+
 /* Two months of 2026 and one of 2025, the newest first, and one that has not begun: a year of one month, or with one
  * not reckoned, has no sum. */
 static void
@@ -265,6 +291,7 @@ main (void)
     cmocka_unit_test (test_lines_add_up),
     cmocka_unit_test (test_over_beside_under),
     cmocka_unit_test (test_food_beside_an_estimate),
+    cmocka_unit_test (test_nothing_over_is_no_part),
     cmocka_unit_test (test_years_add_up),
   };
 

@@ -133,9 +133,9 @@ typedef struct
   GArray       *earlier_of[CRO_N_PURCHASE_KINDS]; /* CroMonthOf: the months whose documents those are */
   double        later[CRO_N_PURCHASE_KINDS];      /* taken off in earlier: closed months after it booked it … */
   GArray       *later_of[CRO_N_PURCHASE_KINDS];   /* … CroMonthOf: those months */
-  double        late[CRO_N_PURCHASE_KINDS];       /* of a closed one: documents that came since, or left … */
+  double        late[CRO_N_PURCHASE_KINDS];       /* of a closed one: documents that came or left since, not frozen … */
   double        awaited[CRO_N_PURCHASE_KINDS];    /* … what of them the first open month is to book … */
-  GArray       *booked_in[CRO_N_PURCHASE_KINDS];  /* … and CroMonthOf: which closed ones booked the rest */
+  GArray       *booked_in[CRO_N_PURCHASE_KINDS];  /* … and CroMonthOf: closed ones after it that have booked the rest */
   double        reversed;         /* estimates of earlier months, taken off in earlier of food … */
   GArray       *reversed_of[CRO_N_PURCHASE_KINDS];  /* … CroMonthOf: those months; empty of a closed one */
   double        estimate;         /* food still to come when it was closed; NaN: none */
