@@ -257,6 +257,8 @@ void
 cro_figure_view_set_small (CroFigureView *self)
 {
   gtk_widget_set_visible (self->row, FALSE);
+  for (int i = 0; i < CRO_FIGURE_ROOMS; i++)
+    gtk_widget_set_visible (self->samples[i], FALSE);
   gtk_widget_add_css_class (self->value, "small");
 }
 
