@@ -401,8 +401,9 @@ test_a_new_plate_moves_nothing (void **state)
       g_autofree char *left = NULL;
       guint n;
 
-      cro_test_must (cro_quick_place (test->book, "line", plate.slot, CRO_NO_SLOT, lines[i], cro_words_entry (), "Market",
-                                      today, CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n, NULL, &error),
+      cro_test_must (cro_quick_place (test->book, "line", plate.slot, CRO_NO_SLOT, lines[i], cro_words_entry (),
+                                      "Market", today, CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n, NULL,
+                                      &error),
                      error);
       assert_int_equal (n, 1);
       assert_float_equal (y_of (test, "Makes"), before, 0);

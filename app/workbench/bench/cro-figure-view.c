@@ -17,7 +17,8 @@
 #define LEAST_CHARS 14
 #define MOST_LINES 3
 
-/* The words before a number ("at least"), of its size: four such figures and what is missing of them stand in one row. */
+/* The words before a number ("at least"), of its size: four such figures and what is missing of them stand in one
+ * row. */
 #define WORDS_SCALE 0.7
 #define LEAST_WORDS 8        /* in bytes: a sign or a currency is none */
 
