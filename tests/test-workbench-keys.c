@@ -433,8 +433,10 @@ test_without_room_the_list_stands_over_the_bench (void **state)
   CroTestWindow *test = *state;
   int before;
 
+  assert_false (gtk_widget_get_mapped (test->window->list_button));
   resize (test, 700);
   cro_test_window_go (test, CRO_PLACE_PLATES, 1);
+  assert_true (gtk_widget_get_mapped (test->window->list_button));
   before = gtk_widget_get_width (GTK_WIDGET (test->window->bench));
   toggle_list (test);
   assert_true (is_listed (test));

@@ -9,6 +9,8 @@
 #include "cro-offer-card.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
+#include "cro-quick.h"
+#include "cro-words.h"
 
 /* What 1366 and 1024 pixels leave beside the rail and the list, lower than a window with room to spare. */
 static const int widths[] = { 984, 640 };
@@ -396,6 +398,38 @@ test_a_first_price_moves_nothing (void **state)
     }
 }
 
+/* Nor does what makes a plate, to the last thing that is missing of it: all of it stands in one row. */
+static void
+test_a_new_plate_moves_nothing (void **state)
+{
+  static const char *const lines[] = { "200 g langoustine 48/kg", "30 g fennel bulb 4/kg", "2 g lemon zest" };
+  CroTestBench *test = *state;
+  CroDate today = cro_book_get_figures (test->book)->date;
+  CroRef plate = CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT);
+  GError *error = NULL;
+  float before;
+
+  cro_test_must (cro_edit_add_plate (test->book, "plate", "Langoustine and fennel", CRO_MICRO, &plate.slot, &error),
+                 error);
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH, plate);
+  resize (test, widths[0], 700);
+  before = y_of (test, "Makes");
+  for (gsize i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      g_autofree char *left = NULL;
+      guint n;
+
+      cro_test_must (cro_quick_place (test->book, "line", plate.slot, CRO_NO_SLOT, lines[i], cro_words_entry (),
+                                      "Market", today, CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n, NULL,
+                                      &error),
+                     error);
+      assert_int_equal (n, 1);
+      assert_float_equal (y_of (test, "Makes"), before, 0);
+    }
+  cro_test_must (cro_edit_set_selling_price (test->book, "price", plate, today, 34 * CRO_MICRO, &error), error);
+  assert_float_equal (y_of (test, "Makes"), before, 0);
+}
+
 /* The focus goes to a picture that stands beside the lines, or another one takes its place, which in a trial would
  * leave the rows more room above. */
 static void
@@ -445,6 +479,7 @@ main (void)
     CASE (test_a_day_moves_nothing),
     CASE (test_a_price_moves_nothing),
     CASE (test_a_first_price_moves_nothing),
+    CASE (test_a_new_plate_moves_nothing),
     CASE (test_a_picture_moves_no_line),
     CASE (test_what_is_wrong_is_said_beside_it),
   };

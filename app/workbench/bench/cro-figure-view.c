@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-field.h"
 #include "cro-measure.h"
@@ -15,6 +16,11 @@
  * own. */
 #define LEAST_CHARS 14
 #define MOST_LINES 3
+
+/* The words before a number ("at least"), of its size: four such figures and what is missing of them stand in one
+ * row. */
+#define WORDS_SCALE 0.7
+#define LEAST_WORDS 8        /* in bytes: a sign or a currency is none */
 
 struct _CroFigureView
 {
@@ -201,6 +207,25 @@ set_small (GtkWidget  *label,
   gtk_label_set_label (GTK_LABEL (label), text);
 }
 
+/* The number is what is read first. */
+static void
+set_value (CroFigureView *self,
+           const char    *value)
+{
+  gsize words = strcspn (value, "0123456789");
+  g_autoptr (PangoAttrList) list = pango_attr_list_new ();
+
+  if (value[words] != '\0' && words >= LEAST_WORDS)
+    {
+      PangoAttribute *scale = pango_attr_scale_new (WORDS_SCALE);
+
+      scale->end_index = (guint) words;
+      pango_attr_list_insert (list, scale);
+    }
+  gtk_label_set_attributes (GTK_LABEL (self->value), list);
+  gtk_label_set_label (GTK_LABEL (self->value), value);
+}
+
 void
 cro_figure_view_set (CroFigureView *self,
                      const char    *value,
@@ -209,7 +234,7 @@ cro_figure_view_set (CroFigureView *self,
 {
   g_autofree char *spoken = g_strconcat (value, " ", caption, note != NULL ? ", " : "", note, NULL);
 
-  gtk_label_set_label (GTK_LABEL (self->value), value);
+  set_value (self, value);
   set_small (self->caption, caption);
   set_small (self->note, note != NULL ? note : "");
   gtk_widget_set_visible (self->note, note != NULL && *note != '\0');
@@ -233,6 +258,8 @@ void
 cro_figure_view_set_small (CroFigureView *self)
 {
   gtk_widget_set_visible (self->row, FALSE);
+  for (int i = 0; i < CRO_FIGURE_ROOMS; i++)
+    gtk_widget_set_visible (self->samples[i], FALSE);
   gtk_widget_add_css_class (self->value, "small");
 }
 

@@ -249,6 +249,8 @@ cro_guest_figures_new (CroBench *bench)
 
   self->bench = bench;
   self->strip = cro_figure_strip_new (bench, sums, N_FIGURES, self->figures, &self->causes);
+  /* What stands under the others turns once as lines and a price come: the strip is as high before. */
+  cro_figure_view_keep_room (CRO_FIGURE_VIEW (self->figures[GUEST]), 0, "\n", "\n");
   gtk_widget_set_parent (self->strip, GTK_WIDGET (self));
   return GTK_WIDGET (self);
 }

@@ -10,6 +10,7 @@
 #include "cro-focus.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
+#include "cro-measure.h"
 #include "cro-number.h"
 #include "cro-room.h"
 #include "cro-words.h"
@@ -66,6 +67,17 @@ keep_cb (CroTrialBar *self)
   gtk_widget_activate_action (GTK_WIDGET (self), "trial.keep", "i", from);
 }
 
+/* A popover asks how high a text is before it knows how wide: the last line would be cut. */
+static void
+make_room (GtkWidget *label)
+{
+  int wanted;
+
+  gtk_widget_set_size_request (label, -1, -1);
+  gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wanted, NULL, NULL);
+  gtk_widget_set_size_request (label, wanted, cro_measure_height (label, wanted));
+}
+
 /* Where nothing asks from when there is nothing to ask: then the button has no dots. */
 static void
 ask_cb (CroTrialBar *self)
@@ -79,6 +91,7 @@ ask_cb (CroTrialBar *self)
     }
   gtk_editable_set_text (GTK_EDITABLE (self->entry), today);
   gtk_widget_set_visible (self->reason, FALSE);
+  make_room (self->at_once);
   gtk_popover_popup (GTK_POPOVER (self->popover));
   gtk_widget_grab_focus (self->entry);
   cro_focus_select (self->entry);

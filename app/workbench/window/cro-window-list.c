@@ -64,11 +64,13 @@ cro_window_is_list_seen (CroWindow *self)
          && (!cro_sided_is_tight (self->sided) || cro_sided_is_over (self->sided));
 }
 
-/* Over the bench it is there for one choice, whatever the person's wish where there is room. */
+/* Over the bench it is there for one choice, whatever the person's wish where there is room. Where there is none a
+ * button brings it, and with it those that add a thing: else the keyboard alone would. */
 void
 cro_window_show_list (CroWindow *self)
 {
   gtk_widget_set_visible (self->list_box, self->is_list_shown || cro_sided_is_over (self->sided));
+  gtk_widget_set_visible (self->list_button, self->book != NULL && cro_sided_is_tight (self->sided));
 }
 
 static void
