@@ -304,7 +304,12 @@ cro_row_grid_add_head (CroRowGrid *self,
 void
 cro_row_grid_keep_head (CroRowGrid *self)
 {
-  gtk_label_set_wrap (GTK_LABEL (self->heads->pdata[self->heads->len - 1]), FALSE);
+  GtkLabel *head = self->heads->pdata[self->heads->len - 1];
+  g_auto (GStrv) parts = g_strsplit (gtk_label_get_text (head), ", ", 2);
+  g_autofree char *text = g_strjoinv (",\n", parts);
+
+  gtk_label_set_wrap (head, FALSE);
+  gtk_label_set_text (head, text);
 }
 
 GtkWidget *
