@@ -528,7 +528,7 @@ cro_row_grid_init (CroRowGrid *self)
   self->rows = g_ptr_array_new_with_free_func (row_free);
   self->row_of = g_hash_table_new (g_int64_hash, g_int64_equal);
   self->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 9);
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 8);
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
   self->scroller = cro_wide_new (self->grid);

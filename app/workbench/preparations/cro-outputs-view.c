@@ -54,7 +54,7 @@ enum
 
 /* In characters: of a name so much is read before the table gives way. */
 #define LEAST_NAME 20
-#define SHORT_NAME 10
+#define SHORT_NAME 12
 
 static CroBook *
 book_of (CroOutputsView *self)
