@@ -188,6 +188,7 @@ cro_round_billed_call (CroRound     *self,
 {
   gboolean done;
 
+  row->answered = 0;
   cro_round_undraft_all (self);
   done = say_name (self, row, name, error);
   show_lines (self);
@@ -202,6 +203,7 @@ cro_round_billed_hold (CroRound       *self,
 {
   gboolean done;
 
+  row->answered = 0;
   cro_round_undraft_all (self);
   done = say_pack (self, row, pack, error);
   show_lines (self);
@@ -216,6 +218,7 @@ cro_round_billed_sort (CroRound      *self,
 {
   gboolean done;
 
+  row->answered = 0;
   cro_round_undraft_all (self);
   cro_list_row_say_goods (self->invoice, line_of (self, row), goods);
   done = match_again (self, line_of (self, row), error);
@@ -231,6 +234,7 @@ cro_round_billed_turn (CroRound     *self,
 {
   gboolean done;
 
+  row->answered = 0;
   cro_round_undraft_all (self);
   cro_list_row_turn (line_of (self, row), is_turned);
   done = match_again (self, line_of (self, row), error);

@@ -14,7 +14,7 @@ is_answered (const CroRoundRow *row,
 {
   if (why == CRO_LIST_TWICE && !row->is_billed)
     return row->list.is_chosen;
-  return row->list.is_right && cro_list_why_can_be_right (why);
+  return cro_list_why_can_be_right (why) && (row->list.is_right || (row->answered >> why & 1) != 0);
 }
 
 const CroListReason *
@@ -179,6 +179,10 @@ cro_round_dup_suggestion (CroRound *self,
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK || reason->why == CRO_LIST_WHICH_SIZE)
       && row->list.offer != CRO_NO_SLOT && !row->is_added)
     return dup_other_price (self, &row->list, reason->why);
+  /* "1.35 head" of a pack of 12. */
+  if (reason->why == CRO_LIST_WHICH_PRICE && row->list.look.kind == CRO_LOOK_PACK && row->list.offer != CRO_NO_SLOT
+      && !row->is_added)
+    return dup_other_price (self, &row->list, CRO_LIST_LOOK);
   if (row->is_added && row->list.item != CRO_NO_SLOT && mean_new_pack (self, reason, &list))
     return cro_round_dup_line (self, &list);
   return NULL;
@@ -286,6 +290,7 @@ suggest_new_pack (CroRound    *self,
     mean_as_said (row->read, &row->list);
   /* That may be a pack that the supplier has: then it is no pack of its own. */
   row->list.is_known = FALSE;
+  row->answered = 0;
   cro_list_row_unsay (&row->list, is_of_new_pack);
   return match_added (self, index, error);
 }
@@ -452,6 +457,20 @@ give_way (CroRound          *self,
     }
 }
 
+/* Nobody has read more than the question that is shown: what is asked beside it waits on. */
+static gboolean
+asks_more (CroRoundRow *row)
+{
+  const CroListReason *reason = cro_round_row_get_question (row);
+
+  row->answered |= G_GUINT64_CONSTANT (1) << reason->why;
+  reason = cro_round_row_get_question (row);
+  if (reason != NULL && reason->why != CRO_LIST_TWICE && cro_list_why_can_be_right (reason->why))
+    return TRUE;
+  row->answered = 0;
+  return FALSE;
+}
+
 gboolean
 cro_round_is_right (CroRound *self,
                     guint     index,
@@ -462,6 +481,8 @@ cro_round_is_right (CroRound *self,
   gboolean is_choice = reason != NULL && reason->why == CRO_LIST_TWICE;
 
   if (!cro_round_can_be_right (self, index))
+    return TRUE;
+  if (reason != NULL && !is_choice && asks_more (row))
     return TRUE;
   if (row->is_billed)
     {
