@@ -37,7 +37,7 @@ state_of (const CroListRow *row)
     return CRO_LIST_DOUBTFUL;
   if (row->is_none)
     return CRO_LIST_NOT_TO_BE_HAD;
-  if (row->is_late)
+  if (row->is_late || cro_list_row_is_free (row))
     return CRO_LIST_UNCHANGED;
   if (row->last == CRO_NOT_SET)
     return CRO_LIST_NEW;
@@ -76,7 +76,7 @@ conclude (CroListMatching *self,
 {
   row->state = state_of (row);
   if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
-      || row->is_late || (row->is_none && row->offer == CRO_NO_SLOT))
+      || row->is_late || cro_list_row_is_free (row) || (row->is_none && row->offer == CRO_NO_SLOT))
     row->is_posted = FALSE;
   row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
                    && !asks (row);
@@ -243,6 +243,11 @@ look_at_price (CroListMatching  *self,
     return cro_list_look_at_return (self, row, error);
   if (!row->has_price)
     return TRUE;
+  if (cro_list_row_is_free (row))
+    {
+      cro_list_row_say (self->list, row, CRO_LIST_FREE, NULL, NULL);
+      return TRUE;
+    }
   row->is_stated_per_base = self->of->quotes_base && self->list->source != CRO_LIST_INVOICE;
   cro_list_say_given_up (self, row);
   cro_list_look_back (self, row);
@@ -266,6 +271,13 @@ recall (CroListMatching *self,
   return TRUE;
 }
 
+/* What is given back, or free, says none. */
+static gboolean
+says_price (const CroListRow *row)
+{
+  return !row->is_return && !cro_list_row_is_free (row);
+}
+
 static gboolean
 match_row (CroListMatching  *self,
            CroListRow       *row,
@@ -284,8 +296,8 @@ match_row (CroListMatching  *self,
     cro_list_settle_stranger (row);
   if (row->item != CRO_NO_SLOT && !look_at_price (self, row, error))
     return FALSE;
-  row->is_posted = self->seen == NULL && !row->is_return;
-  if (row->item != CRO_NO_SLOT && !row->is_return && self->seen != NULL)
+  row->is_posted = self->seen == NULL && says_price (row);
+  if (row->item != CRO_NO_SLOT && says_price (row) && self->seen != NULL)
     check_twice (self, row);
   conclude (self, row);
   return TRUE;
@@ -364,7 +376,7 @@ link_packs (const CroPriceList *self,
 }
 
 /* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. What is given back
- * posts none, and stops none. */
+ * or free posts none, and stops none. */
 static void
 accept (CroListMatching *self,
         const guint     *next,
@@ -376,11 +388,11 @@ accept (CroListMatching *self,
 
   if (is_asked_of_all (row))
     release_all (self);
-  for (guint i = next[index]; !row->is_return && i != index; i = next[i])
+  for (guint i = next[index]; says_price (row) && i != index; i = next[i])
     {
       CroListRow *other = &g_array_index (rows, CroListRow, i);
 
-      if (other->share_of > 0 || other->is_return)
+      if (other->share_of > 0 || !says_price (other))
         continue;
       if (cro_list_row_is_twice (other))
         cro_list_row_say (self->list, other, CRO_LIST_GIVES_WAY, number, NULL);
