@@ -667,25 +667,25 @@ test_older_than_the_list (void **state)
 }
 
 /* What is given free is booked and says no price, whatever is accepted of its document; a corrected invoice may have what
- * is booked already. 2 kg at 14.00, and one free. */
+ * is booked already. 2 kg at 14.00, one free, and a pack of 5 kg at the same price per kg. */
 static void
 test_free_goods (void **state)
 {
-  static const char *const lines[] = { "= 384", CRAB, "101 KGM 1 0.00 Crab", NULL };
+  static const char *const lines[] = { "= 384", CRAB, "101 KGM 1 0.00 Crab", "101 EA 1 70.00 Crab", NULL };
   g_autoptr (CroRound) round = round_of (*state);
   g_autoptr (CroRoundPost) posted = NULL;
   g_autofree char *note = NULL;
   guint first;
 
   assert_taken (*state, round, "N-9 2026-02-14 -", lines);
-  assert_int_equal (cro_round_count_waiting (round), 2);
-  first = cro_round_get_n_rows (round) - 2;
+  assert_int_equal (cro_round_count_waiting (round), 3);
+  first = cro_round_get_n_rows (round) - 3;
   note = cro_words_round_note (round, first);
   assert_string_equal (note, "The document is a corrected invoice (type 384). Is it to be booked as an invoice?");
   assert_true (cro_round_is_right (round, first + 1, NULL));
   assert_int_equal (cro_round_count_waiting (round), 0);
   posted = post (round);
-  assert_bought (*state, "crab food 2 28\ncrab food 1 0\n");
+  assert_bought (*state, "crab food 2 28\ncrab food 1 0\ncrab food 5 70\n");
   assert_int_equal (cro_round_get_row (round, 0)->last, 5 * 14000000);
 }
 

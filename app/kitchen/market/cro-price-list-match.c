@@ -129,6 +129,20 @@ cro_list_rows_say_same (const CroListRow *a,
                  && a->tax == b->tax && cro_list_is_pack (&a->pack, &b->pack)));
 }
 
+/* Of an invoice two packs at one price per unit contradict each other in nothing: 2 of 10 kg, and 4 kg. */
+static gboolean
+say_same (CroListMatching  *self,
+          const CroListRow *first,
+          const CroListRow *row)
+{
+  CroListRow as_first = *row;
+
+  if (self->list->source == CRO_LIST_INVOICE && !cro_list_is_pack (&row->pack, &first->pack)
+      && cro_list_price_in_pack (&row->pack, &first->pack, &as_first.price))
+    as_first.pack = first->pack;
+  return cro_list_rows_say_same (first, &as_first);
+}
+
 /* The same price twice is posted once. Where there is another one both ask, and with them what repeats the first. */
 static void
 check_twice (CroListMatching *self,
@@ -147,7 +161,7 @@ check_twice (CroListMatching *self,
     }
   g_free (key);
   first = &g_array_index (self->list->rows, CroListRow, before - 1);
-  row->is_repeat = cro_list_rows_say_same (first, row);
+  row->is_repeat = say_same (self, first, row);
   if (row->is_repeat && !first->is_contradicted)
     {
       row->repeated_by = first->repeated_by;

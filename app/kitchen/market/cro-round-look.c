@@ -1,10 +1,13 @@
 /* What is asked about the rows of a round, what answers it, and how many are ready. */
+#include "config.h"
+
 #include "cro-round-private.h"
 
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-words.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 /* That a price is right does not say which of two holds. */
@@ -108,6 +111,21 @@ dup_other_price (CroRound         *self,
                                                                            : cro_round_dup_typed (self, &list);
 }
 
+/* What leaves tax open is with tax or without as the last price is: that is said. */
+static char *
+dup_as_last_taxed (CroRound         *self,
+                   const CroListRow *list)
+{
+  CroListRow bare = *list;
+  g_autofree char *price = NULL;
+
+  bare.says_tax = CRO_PRICE_TAX_UNSAID;
+  price = cro_round_dup_typed (self, &bare);
+  return g_strdup_printf (cro_model_offer (self->of.model, list->offer)->offer.tax_included > 0 ? _("%s incl. VAT")
+                                                                                                : _("%s ex VAT"),
+                          price);
+}
+
 /* The line by another name. */
 static char *
 dup_line_of (CroRound          *self,
@@ -179,6 +197,8 @@ cro_round_dup_suggestion (CroRound *self,
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK || reason->why == CRO_LIST_WHICH_SIZE)
       && row->list.offer != CRO_NO_SLOT && !row->is_added)
     return dup_other_price (self, &row->list, reason->why);
+  if (reason->why == CRO_LIST_TAX_BESIDE && row->list.has_price && row->list.offer != CRO_NO_SLOT && !row->is_added)
+    return dup_as_last_taxed (self, &row->list);
   /* "1.35 head" of a pack of 12. */
   if (reason->why == CRO_LIST_WHICH_PRICE && row->list.look.kind == CRO_LOOK_PACK && row->list.offer != CRO_NO_SLOT
       && !row->is_added)
