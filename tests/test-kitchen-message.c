@@ -547,6 +547,14 @@ test_a_price_for_one_of_the_pack (void **state)
       row = &cro_round_get_row (round, index)->list;
       assert_true (row->price == 45600000 && row->pack.count == 6000000);
     }
+  /* Another pack's size in the row of one asks whose price it is. */
+  type (round, "Egg", "46/15 x 1 dozen");
+  {
+    g_autofree char *note = cro_words_round_note (round, row_of (round, "Egg"));
+
+    assert_true (cro_round_row_waits (cro_round_get_row (round, row_of (round, "Egg"))));
+    assert_non_null (strstr (note, "The size is not that of E1"));
+  }
   /* What is a pack is typed so. */
   type (round, "Egg", "7.60/1 × 30 pc");
   assert_true (cro_round_get_row (round, row_of (round, "Egg"))->list.price == 7600000);

@@ -5,6 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-number.h"
 #include "cro-own-pack.h"
+#include "cro-pack.h"
 #include "cro-price-change.h"
 #include "cro-price-list-purchase.h"
 #include "cro-rate-doubt.h"
@@ -293,6 +294,15 @@ says_price (const CroListRow *row)
 }
 
 static gboolean
+is_pack_in_force (CroListMatching  *self,
+                  const CroListRow *row)
+{
+  CroPack pack = cro_pack_in_force (self->model, row->offer);
+
+  return cro_list_is_pack (&row->pack, &pack);
+}
+
+static gboolean
 match_row (CroListMatching  *self,
            CroListRow       *row,
            GError          **error)
@@ -304,6 +314,9 @@ match_row (CroListMatching  *self,
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_known && !row->is_no_ingredient && !cro_list_row_find (self, row) && !recall (self, row))
     cro_list_suggest (self, row);
+  /* Typed into the row of a pack: what it has today is no other pack of the supplier's. */
+  if (row->is_known && row->offer != CRO_NO_SLOT && row->has_price && !is_pack_in_force (self, row))
+    cro_list_check_size (self, row);
   if (row->item == CRO_NO_SLOT && (row->is_same || row->change_pct != 0))
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   if (row->item == CRO_NO_SLOT)
