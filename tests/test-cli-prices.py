@@ -842,6 +842,9 @@ class Prices(unittest.TestCase):
     shown = self.prices("i.xml", ubl(*lines, number="Q-9"), "--dry-run", since="2026-03-06").stdout
     self.assertRegex(shown, "Mussels .* stays\n")
     self.assertNotRegex(shown, "Mussels .* unchanged")
+    # What a document posted at the same price is not later than itself.
+    again = self.json("i.xml", ubl(lines[2], number="Q-10"), "--dry-run", since="2026-03-06")
+    self.assertEqual((self.states(again), again["lines"][0]["why"]), (["unchanged"], []))
     # Of the days between it is told.
     said = self.json("i.xml", ubl(*lines, number="Q-8"), since="2026-03-07")
     self.assertIn("the book has a price from 2026-03-06", said["lines"][0]["why"][-1])

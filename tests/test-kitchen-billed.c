@@ -50,7 +50,7 @@ round_of (CroTestKitchen *kitchen)
 #define LINEN "- C62 4 12.00 Linen hire"
 
 /* head: "number day delivered", "-" for what it does not say; lines: "code unit quantity net name", or "+ amount" for a
- * charge on the whole. */
+ * charge on the whole, "= code" for what the document is. */
 static char *
 document (CroTestKitchen    *kitchen,
           const char        *head,
@@ -74,6 +74,11 @@ document (CroTestKitchen    *kitchen,
       g_auto (GStrv) line = g_strsplit (lines[i], " ", 5);
       double price;
 
+      if (g_str_equal (line[0], "="))
+        {
+          g_string_append_printf (text, "<b:InvoiceTypeCode>%s</b:InvoiceTypeCode>", line[1]);
+          continue;
+        }
       if (g_str_equal (line[0], "+"))
         {
           g_string_append_printf (text,
@@ -661,6 +666,46 @@ test_older_than_the_list (void **state)
     }
 }
 
+/* What is given free is booked and says no price, whatever is accepted of its document; a corrected invoice may have what
+ * is booked already. 2 kg at 14.00, one free, and a pack of 5 kg at the same price per kg. */
+static void
+test_free_goods (void **state)
+{
+  static const char *const lines[] = { "= 384", CRAB, "101 KGM 1 0.00 Crab", "101 EA 1 70.00 Crab", NULL };
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *note = NULL;
+  guint first;
+
+  assert_taken (*state, round, "N-9 2026-02-14 -", lines);
+  assert_int_equal (cro_round_count_waiting (round), 3);
+  first = cro_round_get_n_rows (round) - 3;
+  note = cro_words_round_note (round, first);
+  assert_string_equal (note, "The document is a corrected invoice (type 384). Is it to be booked as an invoice?");
+  assert_true (cro_round_is_right (round, first + 1, NULL));
+  assert_int_equal (cro_round_count_waiting (round), 0);
+  posted = post (round);
+  assert_bought (*state, "crab food 2 28\ncrab food 1 0\ncrab food 5 70\n");
+  assert_int_equal (cro_round_get_row (round, 0)->last, 5 * 14000000);
+}
+
+/* 0.10 per kg is a part of the price, and no crab that goes back at less than half of it. */
+static void
+test_a_price_given_back (void **state)
+{
+  static const char *const lines[] = { "101 KGM -2 -0.20 Crab", NULL };
+  g_autoptr (CroRound) round = round_of (*state);
+  g_autoptr (CroRoundPost) posted = NULL;
+  guint index;
+
+  assert_taken (*state, round, "N-9 2026-02-14 -", lines);
+  index = cro_round_get_n_rows (round) - 1;
+  assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+  assert_true (cro_round_is_right (round, index, NULL));
+  posted = post (round);
+  assert_bought (*state, "crab food -2 -0.2\n");
+}
+
 /* Posted is posted, whether what waits can be read again or not; the rows are those of the book, by the list's pack
  * of 5 kg. */
 static void
@@ -728,6 +773,8 @@ main (void)
     CASE (test_no_number),
     CASE (test_impossible_dates),
     CASE (test_older_than_the_list),
+    CASE (test_free_goods),
+    CASE (test_a_price_given_back),
     CASE (test_file_is_gone),
     CASE (test_closed_month),
     CASE (test_each_reason_is_told),

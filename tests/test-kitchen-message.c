@@ -527,6 +527,34 @@ test_a_price_for_one_of_the_pack (void **state)
   assert_true (cro_round_suggest (round, row_of (round, "Egg"), &error));
   row = &cro_round_get_row (round, row_of (round, "Egg"))->list;
   assert_true (row->price == 45600000 && row->pack.count == 6000000);
+  /* "It is right" answers one question: the other is asked then, and both are answered with the price that was meant. */
+  for (guint turn = 0; turn < 2; turn++)
+    {
+      guint index = row_of (round, "Egg");
+
+      g_clear_pointer (&taken, cro_price_list_free);
+      assert_true (cro_round_take_text (round, "E1 7.60 tray\n", NULL, &taken, &error));
+      assert_asks (round, "Egg", "“tray” leaves open what the price is for. Is it of the pack of 6 × 30 pc, "
+                   "as the last one?", "7.60/30 pc");
+      if (turn == 1)
+        {
+          assert_true (cro_round_is_right (round, index, &error));
+          assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+          assert_asks (round, "Egg", "The price may be for 1 × 30 pc: per unit it differs by −83.1\u00a0%. "
+                       "Is it right as it stands?", "7.60/30 pc");
+        }
+      assert_true (cro_round_suggest (round, index, &error));
+      row = &cro_round_get_row (round, index)->list;
+      assert_true (row->price == 45600000 && row->pack.count == 6000000);
+    }
+  /* Another pack's size in the row of one asks whose price it is. */
+  type (round, "Egg", "46/15 x 1 dozen");
+  {
+    g_autofree char *note = cro_words_round_note (round, row_of (round, "Egg"));
+
+    assert_true (cro_round_row_waits (cro_round_get_row (round, row_of (round, "Egg"))));
+    assert_non_null (strstr (note, "The size is not that of E1"));
+  }
   /* What is a pack is typed so. */
   type (round, "Egg", "7.60/1 × 30 pc");
   assert_true (cro_round_get_row (round, row_of (round, "Egg"))->list.price == 7600000);

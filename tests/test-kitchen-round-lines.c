@@ -72,7 +72,7 @@ test_not_to_be_had (void **state)
   first = post (round);
   type (round, "Crab", "-");
   last = cro_words_round_note (round, row_of (round, "Crab"));
-  assert_string_equal (last, "The last price, 13.20/kg, goes on serving, marked.");
+  assert_string_equal (last, "The last price, 13.20/kg, stays in use, and is marked.");
   type (round, "Mussels", "-");
   instead = cro_words_round_note (round, row_of (round, "Mussels"));
   assert_string_equal (instead, "Far Bank serves instead, 4.32/kg.");
@@ -172,6 +172,28 @@ test_pasted_lines_stay (void **state)
                                     &error));
   assert_int_equal (cro_round_get_n_rows (again), n);
   assert_true (added_row (again, "Pistachio paste")->list.price == 43000000);
+}
+
+/* A note that leaves open whether all prices have tax is answered as the last price is: crab's has none, an egg's has. */
+static void
+test_tax_of_all_is_left_open (void **state)
+{
+  static const struct { const char *name, *meant; } cases[] = { { "Crab", "67.00 ex VAT" }, { "Egg", "46.00 incl. VAT" } };
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_take_text (round, "Prices partly include VAT\nCrab 67.00\nE1 46.00\n", NULL, &taken, &error));
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      guint index = row_of (round, cases[i].name);
+      g_autofree char *meant = cro_round_dup_suggestion (round, index);
+
+      assert_true (cro_round_row_waits (cro_round_get_row (round, index)));
+      assert_string_equal (meant, cases[i].meant);
+      assert_true (cro_round_suggest (round, index, &error));
+      assert_true (cro_round_row_is_ready (cro_round_get_row (round, index)));
+    }
 }
 
 /* 48.00 for 6 × 30 eggs: 0.2667 each, with the tax that the last price had. */
@@ -802,6 +824,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
   const struct CMUnitTest tests[] = {
     CASE (test_pasted), CASE (test_order_of_the_last_list), CASE (test_not_to_be_had),
+    CASE (test_tax_of_all_is_left_open),
     CASE (test_pasted_lines_stay), CASE (test_tax_is_said),
     CASE (test_tax_that_is_typed), CASE (test_twins), CASE (test_pack_that_was_given_up),
     CASE (test_price_of_the_pack_of_who_states_per_kg), CASE (test_each_question_is_answered),

@@ -553,7 +553,9 @@ answer_some (CroRound *round,
       if (n % 4 < 2 && meant != NULL)
         assert_true (cro_round_suggest (round, i - 1, &error));
       else if (cro_round_can_be_right (round, i - 1))
-        assert_true (cro_round_is_right (round, i - 1, &error));
+        do
+          assert_true (cro_round_is_right (round, i - 1, &error));
+        while (i <= cro_round_get_n_rows (round) && cro_round_get_row (round, i - 1)->answered != 0);
     }
 }
 

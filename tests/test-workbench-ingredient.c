@@ -158,7 +158,7 @@ test_a_doubtful_test_is_asked_about (void **state)
   assert_has (test, "1.2 kg usable of 1 kg in the test of 2026-11-25: is this right?");
 }
 
-/* A boat that lands no crab: the last price goes on serving, and says so. */
+/* A boat that lands no crab: the last price stays in use, and says so. */
 static void
 test_what_is_not_to_be_had_says_so (void **state)
 {

@@ -321,6 +321,18 @@ test_pasted (void **state)
   /* Of a list that asks nothing the first row that it filled. */
   cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), "cockles 19.30\nprawns, shell-on 69\n");
   assert_focus (test, "New price of Cockles");
+  /* Nor is a row that was left, once another's question is shown, though no key answers that one. */
+  cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), "mussels 215\nunicorn 12\n");
+  assert_focus (test, "New price of Mussels");
+  wait_seen (test, "New price of Mussels");
+  do_key (test, "round.next");
+  assert_focus (test, "New price of unicorn");
+  wait_seen (test, "New price of unicorn");
+  do_key (test, "round.right");
+  do_key (test, "round.suggest");
+  assert_focus (test, "New price of unicorn");
+  assert_typed (test, "New price of Mussels", "215.00");
+  assert_shown (test, "5 to post · 2 wait for an answer · 1 untouched");
 }
 
 /* Into whatever field: several lines are a list, one is typed; and out of a button both are a list. */

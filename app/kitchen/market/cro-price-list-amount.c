@@ -381,6 +381,21 @@ cro_list_convert_currency (CroListMatching  *self,
          && cro_decimal_from_double (cro_decimal_to_double (*price) * (is_back ? 1 / rate : rate), price);
 }
 
+/* What the document posted itself, or another one at the same price, is not later than it. */
+static gboolean
+is_own_price (CroListMatching   *self,
+              const CroListRow  *row,
+              const CroPriceRow *price)
+{
+  CroPack pack = cro_pack_of_offer (self->model, row->offer);
+  gint64 own = row->price;
+
+  if (price->own.count > 0 && price->own.size > 0 && price->own.unit >= 0)
+    pack = (CroPack){ price->own.count, price->own.size, (CroUnit) price->own.unit };
+  return price->tax == 0 && price->price != CRO_NOT_SET && cro_list_price_in_pack (&row->pack, &pack, &own)
+         && cro_list_is_same_price (price->price, own);
+}
+
 /* A price that the book has since the delivery came after the invoice's. */
 static void
 look_for_later (CroListMatching *self,
@@ -395,9 +410,11 @@ look_for_later (CroListMatching *self,
     return;
   for (guint i = 0; i < prices->len; i++)
     {
-      CroDate from = g_array_index (prices, CroPriceRow, i).from;
+      const CroPriceRow *price = &g_array_index (prices, CroPriceRow, i);
+      CroDate from = price->from;
 
-      if (from > list->delivered && from <= list->from && (later == CRO_NO_DAY || from > later))
+      if (from > list->delivered && from <= list->from && (later == CRO_NO_DAY || from > later)
+          && !is_own_price (self, row, price))
         later = from;
     }
   if (later == CRO_NO_DAY)

@@ -205,9 +205,9 @@ choose_offer (CroListMatching *self,
 }
 
 /* A size that is not that of the code, and is that of another one: who gets the order goes by the code. */
-static void
-check_size (CroListMatching *self,
-            CroListRow      *row)
+void
+cro_list_check_size (CroListMatching *self,
+                     CroListRow      *row)
 {
   const CroItem *item = cro_model_item (self->model, row->item);
   const CroPack own = cro_pack_of_offer (self->model, row->offer);
@@ -264,7 +264,7 @@ cro_list_row_find (CroListMatching *self,
   if (!(row->is_named ? find_named (self, row) : find_unnamed (self, row)))
     return FALSE;
   if (row->offer != CRO_NO_SLOT)
-    check_size (self, row);
+    cro_list_check_size (self, row);
   else
     choose_offer (self, row);
   if (!row->is_named)

@@ -5,6 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-number.h"
 #include "cro-own-pack.h"
+#include "cro-pack.h"
 #include "cro-price-change.h"
 #include "cro-price-list-purchase.h"
 #include "cro-rate-doubt.h"
@@ -37,7 +38,7 @@ state_of (const CroListRow *row)
     return CRO_LIST_DOUBTFUL;
   if (row->is_none)
     return CRO_LIST_NOT_TO_BE_HAD;
-  if (row->is_late)
+  if (row->is_late || cro_list_row_is_free (row))
     return CRO_LIST_UNCHANGED;
   if (row->last == CRO_NOT_SET)
     return CRO_LIST_NEW;
@@ -76,7 +77,7 @@ conclude (CroListMatching *self,
 {
   row->state = state_of (row);
   if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
-      || row->is_late || (row->is_none && row->offer == CRO_NO_SLOT))
+      || row->is_late || cro_list_row_is_free (row) || (row->is_none && row->offer == CRO_NO_SLOT))
     row->is_posted = FALSE;
   row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
                    && !asks (row);
@@ -129,6 +130,20 @@ cro_list_rows_say_same (const CroListRow *a,
                  && a->tax == b->tax && cro_list_is_pack (&a->pack, &b->pack)));
 }
 
+/* Of an invoice two packs at one price per unit contradict each other in nothing: 2 of 10 kg, and 4 kg. */
+static gboolean
+say_same (CroListMatching  *self,
+          const CroListRow *first,
+          const CroListRow *row)
+{
+  CroListRow as_first = *row;
+
+  if (self->list->source == CRO_LIST_INVOICE && !cro_list_is_pack (&row->pack, &first->pack)
+      && cro_list_price_in_pack (&row->pack, &first->pack, &as_first.price))
+    as_first.pack = first->pack;
+  return cro_list_rows_say_same (first, &as_first);
+}
+
 /* The same price twice is posted once. Where there is another one both ask, and with them what repeats the first. */
 static void
 check_twice (CroListMatching *self,
@@ -147,7 +162,7 @@ check_twice (CroListMatching *self,
     }
   g_free (key);
   first = &g_array_index (self->list->rows, CroListRow, before - 1);
-  row->is_repeat = cro_list_rows_say_same (first, row);
+  row->is_repeat = say_same (self, first, row);
   if (row->is_repeat && !first->is_contradicted)
     {
       row->repeated_by = first->repeated_by;
@@ -243,6 +258,11 @@ look_at_price (CroListMatching  *self,
     return cro_list_look_at_return (self, row, error);
   if (!row->has_price)
     return TRUE;
+  if (cro_list_row_is_free (row))
+    {
+      cro_list_row_say (self->list, row, CRO_LIST_FREE, NULL, NULL);
+      return TRUE;
+    }
   row->is_stated_per_base = self->of->quotes_base && self->list->source != CRO_LIST_INVOICE;
   cro_list_say_given_up (self, row);
   cro_list_look_back (self, row);
@@ -266,6 +286,22 @@ recall (CroListMatching *self,
   return TRUE;
 }
 
+/* What is given back, or free, says none. */
+static gboolean
+says_price (const CroListRow *row)
+{
+  return !row->is_return && !cro_list_row_is_free (row);
+}
+
+static gboolean
+is_pack_in_force (CroListMatching  *self,
+                  const CroListRow *row)
+{
+  CroPack pack = cro_pack_in_force (self->model, row->offer);
+
+  return cro_list_is_pack (&row->pack, &pack);
+}
+
 static gboolean
 match_row (CroListMatching  *self,
            CroListRow       *row,
@@ -278,14 +314,17 @@ match_row (CroListMatching  *self,
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_known && !row->is_no_ingredient && !cro_list_row_find (self, row) && !recall (self, row))
     cro_list_suggest (self, row);
+  /* Typed into the row of a pack: what it has today is no other pack of the supplier's. */
+  if (row->is_known && row->offer != CRO_NO_SLOT && row->has_price && !is_pack_in_force (self, row))
+    cro_list_check_size (self, row);
   if (row->item == CRO_NO_SLOT && (row->is_same || row->change_pct != 0))
     cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
   if (row->item == CRO_NO_SLOT)
     cro_list_settle_stranger (row);
   if (row->item != CRO_NO_SLOT && !look_at_price (self, row, error))
     return FALSE;
-  row->is_posted = self->seen == NULL && !row->is_return;
-  if (row->item != CRO_NO_SLOT && !row->is_return && self->seen != NULL)
+  row->is_posted = self->seen == NULL && says_price (row);
+  if (row->item != CRO_NO_SLOT && says_price (row) && self->seen != NULL)
     check_twice (self, row);
   conclude (self, row);
   return TRUE;
@@ -364,7 +403,7 @@ link_packs (const CroPriceList *self,
 }
 
 /* Of two prices of one pack the one that is said to be right is posted, and the other asks no more. What is given back
- * posts none, and stops none. */
+ * or free posts none, and stops none. */
 static void
 accept (CroListMatching *self,
         const guint     *next,
@@ -376,11 +415,11 @@ accept (CroListMatching *self,
 
   if (is_asked_of_all (row))
     release_all (self);
-  for (guint i = next[index]; !row->is_return && i != index; i = next[i])
+  for (guint i = next[index]; says_price (row) && i != index; i = next[i])
     {
       CroListRow *other = &g_array_index (rows, CroListRow, i);
 
-      if (other->share_of > 0 || other->is_return)
+      if (other->share_of > 0 || !says_price (other))
         continue;
       if (cro_list_row_is_twice (other))
         cro_list_row_say (self->list, other, CRO_LIST_GIVES_WAY, number, NULL);

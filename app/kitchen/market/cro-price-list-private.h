@@ -408,6 +408,10 @@ gint64   cro_list_tax_before (const CroListBook *of,
 gboolean cro_list_counts_pack (const CroPack *pack,
                                const CroPack *said);
 
+/* Asks where a size is that of another pack of the supplier's than the row's. */
+void     cro_list_check_size (CroListMatching *self,
+                              CroListRow      *row);
+
 /* The ingredient and the supplier's pack that a line is of, or what is asked of them (cro-price-list-find.c). FALSE: it
  * names none of the book. */
 gboolean cro_list_row_find (CroListMatching *self,

@@ -25,8 +25,9 @@ cro_words_list_state (const CroListRow *row)
   if (row->is_late && row->state == CRO_LIST_UNCHANGED)
     /* Translators: the status of a price that stays, as it is later than that of an invoice. */
     return C_("price", "stays");
-  if (cro_list_row_gives_way_to (row) != NULL && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED))
-    /* Translators: the status of a price beside another of the same pack, which was said to be right. */
+  if ((cro_list_row_gives_way_to (row) != NULL && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED))
+      || (cro_list_row_is_free (row) && row->state == CRO_LIST_UNCHANGED))
+    /* Translators: the status of a price beside another of the same pack, which was said to be right, or of none. */
     return C_("price", "not posted");
   switch (row->state)
     {
@@ -162,6 +163,25 @@ dup_package (const char *code)
   return name != NULL ? g_strdup_printf ("%s (%s)", name, code) : g_strdup (code);
 }
 
+/* Of UNTDID 1001 what suppliers send; names of the codes as EN 16931 lists them, from memory. */
+static char *
+dup_type (const char *code)
+{
+  const struct { const char *code, *name; } types[] = {
+    { "325", _("a pro forma invoice") },    { "326", _("a partial invoice") },     { "383", _("a debit note") },
+    { "384", _("a corrected invoice") },    { "386", _("a prepayment invoice") },  { "389", _("a self-billed invoice") },
+    { "751", _("invoice information for accounts") },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (types); i++)
+    if (strcmp (code, types[i].code) == 0)
+      /* Translators: what a document is, and the code of that: "a corrected invoice", "384". */
+      return cro_isolate_printf (_("The document is %s (type %s). Is it to be booked as an invoice?"), types[i].name,
+                                 code);
+  /* Translators: the code of what a document is. */
+  return cro_isolate_printf (_("The document is of type %s, and no plain invoice. Is it to be booked as one?"), code);
+}
+
 /* NULL: cro_words_list_reason () tells it, with the texts of its line. Every reason stands here, and there is no
  * default, so that one that is not told does not compile. */
 static const char *
@@ -173,6 +193,8 @@ plain_sentence (CroListWhy why)
       return _("Quantity and amount differ in sign; the amount counts.");
     case CRO_LIST_CREDIT:
       return _("The document is a credit note.");
+    case CRO_LIST_FREE:
+      return _("It costs nothing here: the goods are booked, and no price is posted.");
     case CRO_LIST_NO_PURCHASE:
       return _("Not booked: the ingredient is not known.");
     case CRO_LIST_NO_PRICE:
@@ -217,6 +239,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_CURRENCY:
     case CRO_LIST_NO_RATE:
     case CRO_LIST_TWICE:
+    case CRO_LIST_OTHER_TYPE:
     case CRO_LIST_OTHER_NUMBER:
     case CRO_LIST_OTHER_SELLER:
     case CRO_LIST_LAST_MOVED:
@@ -341,6 +364,8 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: a day. */
       return g_strdup_printf (_("The pack is bought until %s, as the book says: no plate takes this price."),
                               reason->text);
+    case CRO_LIST_OTHER_TYPE:
+      return dup_type (reason->text);
     case CRO_LIST_OTHER_NUMBER:
       /* Translators: the number of a document, and that of one that is booked. */
       return cro_isolate_printf (_("Document %s is booked already, as %s. Is this another one?"), reason->text,

@@ -239,7 +239,7 @@ cro_price_list_compare (CroPriceList *self)
 gboolean
 cro_list_why_is_of_all (CroListWhy why)
 {
-  return why == CRO_LIST_OTHER_SELLER || why == CRO_LIST_OTHER_NUMBER;
+  return why == CRO_LIST_OTHER_TYPE || why == CRO_LIST_OTHER_SELLER || why == CRO_LIST_OTHER_NUMBER;
 }
 
 gboolean
@@ -286,19 +286,31 @@ find_named (CroModel   *model,
   return found;
 }
 
-/* The same number, booked for another supplier or written otherwise: nothing of it is taken before somebody looked. */
+static gboolean
+is_held (const CroListRow *row)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (cro_list_why_is_of_all (g_array_index (row->reasons, CroListReason, i).why))
+      return TRUE;
+  return FALSE;
+}
+
+/* What is asked of the whole document, as the same number, booked for another supplier: nothing of it is taken before somebody looked. */
 static void
 doubt_all (CroPriceList *self,
            CroListWhy    why,
-           const char   *booked_for)
+           const char   *text,
+           const char   *other)
 {
   for (guint i = 0; i < self->rows->len; i++)
     {
       CroListRow *row = &g_array_index (self->rows, CroListRow, i);
 
-      if (row->is_posted || row->is_booked)
+      if (is_held (row))
+        cro_list_row_say (self, row, why, text, other);
+      else if (!row->is_in_book && (row->is_posted || row->is_booked))
         {
-          cro_list_row_say (self, row, why, self->document, booked_for);
+          cro_list_row_say (self, row, why, text, other);
           row->is_held = row->is_posted;
           row->is_posted = row->is_booked = FALSE;
           if (!row->is_return && !row->is_no_ingredient)
@@ -317,7 +329,10 @@ look_at_number (CroPriceList  *self,
   if (!cro_list_purchases_look (self, book, error))
     return FALSE;
   if (self->booked_as != NULL && !self->is_booked_before)
-    doubt_all (self, CRO_LIST_OTHER_NUMBER, self->booked_as);
+    doubt_all (self, CRO_LIST_OTHER_NUMBER, self->document, self->booked_as);
+  /* A corrected or a prepayment invoice has goods that another document has as well. */
+  if (!self->is_credit && self->type != NULL && strcmp (self->type, "380") != 0)
+    doubt_all (self, CRO_LIST_OTHER_TYPE, self->type, NULL);
   return TRUE;
 }
 
@@ -336,7 +351,7 @@ look_at_seller (CroPriceList  *self,
   if (!cro_list_purchases_find (self, book, &other, error))
     return FALSE;
   if (other != CRO_NO_SLOT)
-    doubt_all (self, CRO_LIST_OTHER_SELLER,
+    doubt_all (self, CRO_LIST_OTHER_SELLER, self->document,
                g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, other).name);
   return TRUE;
 }

@@ -63,6 +63,7 @@ typedef enum
   CRO_LIST_LATER,          /* of an invoice; text: the day after its delivery from which the book has a price */
   CRO_LIST_GIVEN_UP,       /* text: the last day on which the pack was bought, before that of the list */
   CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
+  CRO_LIST_FREE,           /* of an invoice: goods that cost nothing are booked, and say no price */
   CRO_LIST_SHARE,          /* the row is a part of charges on the whole, of a line that is booked without it */
 
   /* Asked. */
@@ -95,6 +96,7 @@ typedef enum
   CRO_LIST_CURRENCY,       /* text: its currency, other: the supplier's */
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
   CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
+  CRO_LIST_OTHER_TYPE,     /* text: the code of what the document is, where it is no plain invoice or credit note */
   CRO_LIST_OTHER_NUMBER,   /* text: the number of the document, other: one that is booked and reads the same */
   CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
   CRO_LIST_LAST_MOVED,     /* of a row of a round; text: that sentence */
@@ -321,6 +323,13 @@ static inline gint64
 cro_list_row_value (const CroListRow *row)
 {
   return row->net_value + row->spread;
+}
+
+/* Goods that an invoice gives free: they come in, and nothing is a price of them. */
+static inline gboolean
+cro_list_row_is_free (const CroListRow *row)
+{
+  return row->per_unit != NULL && row->has_price && row->net_value == 0 && row->amount > 0 && !row->is_no_ingredient;
 }
 
 static inline gboolean

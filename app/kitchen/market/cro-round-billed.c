@@ -67,7 +67,8 @@ can_be_made (const CroListRow *list)
   for (guint i = 0; list->reasons != NULL && i < list->reasons->len; i++)
     if (cro_list_why_asks (g_array_index (list->reasons, CroListReason, i).why))
       return FALSE;
-  return list->state == CRO_LIST_UNMATCHED && list->item == CRO_NO_SLOT && list->has_price && list->name != NULL
+  return list->state == CRO_LIST_UNMATCHED && list->item == CRO_NO_SLOT && list->has_price
+         && !cro_list_row_is_free (list) && list->name != NULL
          && list->pack.size > 0;
 }
 
@@ -130,6 +131,7 @@ is_answered (const CroListRow *list,
     case CRO_LIST_NO_AMOUNTS:
     case CRO_LIST_NOT_RECOMPUTED:
     case CRO_LIST_OTHER_BASE:
+    case CRO_LIST_OTHER_TYPE:
     case CRO_LIST_OTHER_SELLER:
     case CRO_LIST_OTHER_NUMBER:
     case CRO_LIST_TWICE:
@@ -188,6 +190,7 @@ cro_round_billed_call (CroRound     *self,
 {
   gboolean done;
 
+  row->answered = 0;
   cro_round_undraft_all (self);
   done = say_name (self, row, name, error);
   show_lines (self);
@@ -202,6 +205,7 @@ cro_round_billed_hold (CroRound       *self,
 {
   gboolean done;
 
+  row->answered = 0;
   cro_round_undraft_all (self);
   done = say_pack (self, row, pack, error);
   show_lines (self);
@@ -216,6 +220,7 @@ cro_round_billed_sort (CroRound      *self,
 {
   gboolean done;
 
+  row->answered = 0;
   cro_round_undraft_all (self);
   cro_list_row_say_goods (self->invoice, line_of (self, row), goods);
   done = match_again (self, line_of (self, row), error);
@@ -231,6 +236,7 @@ cro_round_billed_turn (CroRound     *self,
 {
   gboolean done;
 
+  row->answered = 0;
   cro_round_undraft_all (self);
   cro_list_row_turn (line_of (self, row), is_turned);
   done = match_again (self, line_of (self, row), error);

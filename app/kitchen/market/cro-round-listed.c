@@ -54,6 +54,7 @@ cro_round_put_list (CroRound         *self,
   cro_round_keep_texts (self, &list);
   show_list (self, row, &list);
   row->read = said;
+  row->answered = 0;
   row->base = row->last;
 }
 

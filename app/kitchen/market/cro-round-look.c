@@ -1,10 +1,13 @@
 /* What is asked about the rows of a round, what answers it, and how many are ready. */
+#include "config.h"
+
 #include "cro-round-private.h"
 
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-words.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 /* That a price is right does not say which of two holds. */
@@ -14,7 +17,7 @@ is_answered (const CroRoundRow *row,
 {
   if (why == CRO_LIST_TWICE && !row->is_billed)
     return row->list.is_chosen;
-  return row->list.is_right && cro_list_why_can_be_right (why);
+  return cro_list_why_can_be_right (why) && (row->list.is_right || (row->answered >> why & 1) != 0);
 }
 
 const CroListReason *
@@ -108,6 +111,21 @@ dup_other_price (CroRound         *self,
                                                                            : cro_round_dup_typed (self, &list);
 }
 
+/* What leaves tax open is with tax or without as the last price is: that is said. */
+static char *
+dup_as_last_taxed (CroRound         *self,
+                   const CroListRow *list)
+{
+  CroListRow bare = *list;
+  g_autofree char *price = NULL;
+
+  bare.says_tax = CRO_PRICE_TAX_UNSAID;
+  price = cro_round_dup_typed (self, &bare);
+  return g_strdup_printf (cro_model_offer (self->of.model, list->offer)->offer.tax_included > 0 ? _("%s incl. VAT")
+                                                                                                : _("%s ex VAT"),
+                          price);
+}
+
 /* The line by another name. */
 static char *
 dup_line_of (CroRound          *self,
@@ -179,6 +197,12 @@ cro_round_dup_suggestion (CroRound *self,
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK || reason->why == CRO_LIST_WHICH_SIZE)
       && row->list.offer != CRO_NO_SLOT && !row->is_added)
     return dup_other_price (self, &row->list, reason->why);
+  if (reason->why == CRO_LIST_TAX_BESIDE && row->list.has_price && row->list.offer != CRO_NO_SLOT && !row->is_added)
+    return dup_as_last_taxed (self, &row->list);
+  /* "1.35 head" of a pack of 12. */
+  if (reason->why == CRO_LIST_WHICH_PRICE && row->list.look.kind == CRO_LOOK_PACK && row->list.offer != CRO_NO_SLOT
+      && !row->is_added)
+    return dup_other_price (self, &row->list, CRO_LIST_LOOK);
   if (row->is_added && row->list.item != CRO_NO_SLOT && mean_new_pack (self, reason, &list))
     return cro_round_dup_line (self, &list);
   return NULL;
@@ -286,6 +310,7 @@ suggest_new_pack (CroRound    *self,
     mean_as_said (row->read, &row->list);
   /* That may be a pack that the supplier has: then it is no pack of its own. */
   row->list.is_known = FALSE;
+  row->answered = 0;
   cro_list_row_unsay (&row->list, is_of_new_pack);
   return match_added (self, index, error);
 }
@@ -452,6 +477,20 @@ give_way (CroRound          *self,
     }
 }
 
+/* Nobody has read more than the question that is shown: what is asked beside it waits on. */
+static gboolean
+asks_more (CroRoundRow *row)
+{
+  const CroListReason *reason = cro_round_row_get_question (row);
+
+  row->answered |= G_GUINT64_CONSTANT (1) << reason->why;
+  reason = cro_round_row_get_question (row);
+  if (reason != NULL && reason->why != CRO_LIST_TWICE && cro_list_why_can_be_right (reason->why))
+    return TRUE;
+  row->answered = 0;
+  return FALSE;
+}
+
 gboolean
 cro_round_is_right (CroRound *self,
                     guint     index,
@@ -462,6 +501,8 @@ cro_round_is_right (CroRound *self,
   gboolean is_choice = reason != NULL && reason->why == CRO_LIST_TWICE;
 
   if (!cro_round_can_be_right (self, index))
+    return TRUE;
+  if (reason != NULL && !is_choice && asks_more (row))
     return TRUE;
   if (row->is_billed)
     {

@@ -101,6 +101,7 @@ say_text (CroRound     *self,
           GError      **error)
 {
   row->list.is_right = row->list.is_chosen = row->is_filled = FALSE;
+  row->answered = 0;
   g_clear_pointer (&row->read, cro_list_row_free);
   g_clear_pointer (&row->over, cro_list_row_free);
   g_free (row->text);

@@ -248,7 +248,7 @@ none_note (CroRound          *round,
     /* Translators: a supplier, a price per kg, l or piece. */
     return cro_isolate_printf (_("%s serves instead, %s."), supplier_of (model, in_use), price);
   /* Translators: of an ingredient that is not to be had; a price per kg, l or piece. */
-  return g_strdup_printf (_("The last price, %s, goes on serving, marked."), price);
+  return g_strdup_printf (_("The last price, %s, stays in use, and is marked."), price);
 }
 
 static char *

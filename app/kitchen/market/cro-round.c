@@ -383,6 +383,7 @@ cro_round_type_beside (CroRound    *self,
       char *copy = g_strdup (text);
 
       row->list.is_right = row->list.is_chosen = FALSE;
+      row->answered = 0;
       row->is_filled = FALSE;
       row->is_taken = FALSE;
       row->posted = row->back = 0;

@@ -61,6 +61,8 @@ typedef struct
   gint64       base;      /* what that was when a text that rests on it was typed; CRO_NOT_SET: none was */
   CroDate      since;
   gboolean     is_off;    /* not to be had since then */
+  guint64      answered;  /* a bit for each CroListWhy that was said to be right while others of the row wait: not set
+                            aside, as half an answer is none */
   gboolean     is_drafted;
   guint32      drafted;   /* slot of the copy: its offer's, or of a new pack one that only the copy has */
   CroOffer     was;       /* before it was drafted */
@@ -209,7 +211,7 @@ gboolean     cro_round_suggest        (CroRound    *self,
                                        guint        index,
                                        GError     **error);
 
-/* "It is right". FALSE: that answers nothing; of a line of an invoice of which is asked how much one of what it counts
+/* "It is right", of the question that is asked first: another waits on. FALSE: that answers nothing; of a line of an invoice of which is asked how much one of what it counts
  * holds, cro_round_suggest and cro_round_hold do. */
 gboolean     cro_round_can_be_right   (CroRound    *self,
                                        guint        index);

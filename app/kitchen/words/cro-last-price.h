@@ -1,4 +1,4 @@
-/* cro-last-price.h: words for what is not to be had, and what its last price goes on serving. */
+/* cro-last-price.h: words for what is not to be had, and whose last price stays in use. */
 #pragma once
 
 #include "cro-book.h"

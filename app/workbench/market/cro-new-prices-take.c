@@ -127,12 +127,14 @@ dup_said (CroNewPrices    *self,
   return of != NULL ? dup_taken (self, of, taking->is_again) : NULL;
 }
 
-/* The row to look at first: one that is asked about, or the first that the list filled. */
+/* The row to look at first: the one whose question is shown, one that waits, or the first that the list filled. */
 static guint
 find_first (CroNewPrices *self)
 {
   guint n = cro_round_get_n_rows (self->round), row = cro_round_rows_find_asked (self->rows);
 
+  if (row == CRO_NO_SLOT)
+    row = cro_round_rows_find_waiting (self->rows);
   for (guint i = 0; row == CRO_NO_SLOT && i < n; i++)
     {
       const CroRoundRow *of = cro_round_get_row (self->round, i);

@@ -485,16 +485,7 @@ cro_round_rows_is_at (CroRoundRows *self,
 guint
 cro_round_rows_find_asked (CroRoundRows *self)
 {
-  if (self->round == NULL)
-    return CRO_NO_SLOT;
-  if (is_asked (self, self->row))
-    return self->row;
-  if (is_asked (self, self->left))
-    return self->left;
-  for (guint i = 0; i < n_rows_of (self); i++)
-    if (is_asked (self, i))
-      return i;
-  return CRO_NO_SLOT;
+  return self->round != NULL && is_asked (self, self->asked_row) ? self->asked_row : CRO_NO_SLOT;
 }
 
 guint

@@ -59,7 +59,7 @@ gboolean   cro_round_rows_is_at     (CroRoundRows  *self,
                                      guint          index,
                                      gboolean       or_left);
 
-/* The row that is asked about first: this one, the one that was left last, or the first that waits. */
+/* The row whose question is shown, where a key answers it: no other is answered by one. CRO_NO_SLOT: none. */
 guint      cro_round_rows_find_asked (CroRoundRows *self);
 
 /* The next row behind this one that waits, and from the first on again; CRO_NO_SLOT: none does. */
