@@ -666,8 +666,8 @@ test_older_than_the_list (void **state)
     }
 }
 
-/* What is given free is booked and says no price, whatever is accepted of its document; a corrected invoice may have what
- * is booked already. 2 kg at 14.00, one free, and a pack of 5 kg at the same price per kg. */
+/* What is given free is booked and says no price, whatever is accepted of its document; a corrected invoice may have
+ * what is booked already. 2 kg at 14.00, one free, and a pack of 5 kg at the same price per kg. */
 static void
 test_free_goods (void **state)
 {

@@ -527,7 +527,7 @@ test_a_price_for_one_of_the_pack (void **state)
   assert_true (cro_round_suggest (round, row_of (round, "Egg"), &error));
   row = &cro_round_get_row (round, row_of (round, "Egg"))->list;
   assert_true (row->price == 45600000 && row->pack.count == 6000000);
-  /* "It is right" answers one question: the other is asked then, and both are answered with the price that was meant. */
+  /* "It is right" answers one question: the other is asked then, and the price that was meant answers both. */
   for (guint turn = 0; turn < 2; turn++)
     {
       guint index = row_of (round, "Egg");

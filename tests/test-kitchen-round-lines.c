@@ -174,11 +174,15 @@ test_pasted_lines_stay (void **state)
   assert_true (added_row (again, "Pistachio paste")->list.price == 43000000);
 }
 
-/* A note that leaves open whether all prices have tax is answered as the last price is: crab's has none, an egg's has. */
+/* A note that leaves open whether all prices have tax is answered as the last price is: crab's has none, an egg's
+ * has. */
 static void
 test_tax_of_all_is_left_open (void **state)
 {
-  static const struct { const char *name, *meant; } cases[] = { { "Crab", "67.00 ex VAT" }, { "Egg", "46.00 incl. VAT" } };
+  static const struct { const char *name, *meant; } cases[] = {
+    { "Crab", "67.00 ex VAT" },
+    { "Egg", "46.00 incl. VAT" },
+  };
   g_autoptr (CroRound) round = round_of (*state, "Quay");
   g_autoptr (CroPriceList) taken = NULL;
   g_autoptr (GError) error = NULL;

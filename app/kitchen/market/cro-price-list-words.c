@@ -168,8 +168,12 @@ static char *
 dup_type (const char *code)
 {
   const struct { const char *code, *name; } types[] = {
-    { "325", _("a pro forma invoice") },    { "326", _("a partial invoice") },     { "383", _("a debit note") },
-    { "384", _("a corrected invoice") },    { "386", _("a prepayment invoice") },  { "389", _("a self-billed invoice") },
+    { "325", _("a pro forma invoice") },
+    { "326", _("a partial invoice") },
+    { "383", _("a debit note") },
+    { "384", _("a corrected invoice") },
+    { "386", _("a prepayment invoice") },
+    { "389", _("a self-billed invoice") },
     { "751", _("invoice information for accounts") },
   };
 

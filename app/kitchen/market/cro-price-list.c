@@ -295,7 +295,8 @@ is_held (const CroListRow *row)
   return FALSE;
 }
 
-/* What is asked of the whole document, as the same number, booked for another supplier: nothing of it is taken before somebody looked. */
+/* What is asked of the whole document, as the same number, booked for another supplier: nothing of it is taken before
+ * somebody looked. */
 static void
 doubt_all (CroPriceList *self,
            CroListWhy    why,

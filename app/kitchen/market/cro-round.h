@@ -211,8 +211,8 @@ gboolean     cro_round_suggest        (CroRound    *self,
                                        guint        index,
                                        GError     **error);
 
-/* "It is right", of the question that is asked first: another waits on. FALSE: that answers nothing; of a line of an invoice of which is asked how much one of what it counts
- * holds, cro_round_suggest and cro_round_hold do. */
+/* "It is right", of the question that is asked first: another waits on. FALSE: that answers nothing; of a line of an
+ * invoice of which is asked how much one of what it counts holds, cro_round_suggest and cro_round_hold do. */
 gboolean     cro_round_can_be_right   (CroRound    *self,
                                        guint        index);
 gboolean     cro_round_is_right       (CroRound    *self,
