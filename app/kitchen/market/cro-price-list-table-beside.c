@@ -34,7 +34,8 @@ cro_list_table_read_date (const CroReadCell *cell,
   return TRUE;
 }
 
-/* "2027-01-01" under "Valid from": a price of another day than the list, and one that no longer holds. */
+/* "2027-01-01" under "Valid from": a price of another day than the list, and one that no longer holds. What all rows
+ * say is the day of the list, of which nobody asks each. */
 static gboolean
 is_of_other_day (CroListTable      *self,
                  const CroReadCell *cell,
@@ -45,7 +46,9 @@ is_of_other_day (CroListTable      *self,
                                                  "valable jusqu'au|fin de validite") > 0;
   CroDate date;
 
-  return cro_list_table_read_date (cell, &date) && (is_end ? date < self->list->from : date > self->list->from);
+  if (!cro_list_table_read_date (cell, &date))
+    return FALSE;
+  return is_end ? date < self->list->from : date > self->list->from && date != self->list->dated;
 }
 
 /* Another supplier's row, in a sheet of several. */
