@@ -58,6 +58,9 @@ gboolean cro_price_heading_is_past (const char *heading);
  * with its tax. */
 gboolean cro_price_heading_may_be_paid (const char *heading);
 
+/* "Price incl. deposit": of more than the goods. */
+gboolean cro_price_heading_has_deposit (const char *heading);
+
 /* "Net price": after what is taken off. */
 gboolean cro_price_heading_is_net (const char *heading);
 

@@ -318,6 +318,7 @@ read_word (Reading      *self,
   if (is_month_at (tokens, i))
     {
       saying->has_day |= self->is_behind_from;
+      saying->has_month = TRUE;
       return;
     }
   letter = letter_at (self, tokens, i);
@@ -550,7 +551,8 @@ read_short_end (Reading      *self,
     return;
   if ((is_excl || is_incl) && is_alone && saying->is_of_all)
     saying->tax = is_excl ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_WITH_TAX;
-  else if (is_excl || is_incl || cro_price_token_is (tokens, last, "|ex|inclusive|exclusive|"))
+  else if (is_excl || is_incl || cro_price_token_is (tokens, last, "|ex|inclusive|exclusive|")
+           || (is_alone && strchr ("xy", *self->letters->str) != NULL))
     saying->is_tax_open = TRUE;
 }
 

@@ -26,6 +26,7 @@ typedef struct
   gboolean    is_of_below;     /* "the following", "ci-dessous" */
   gboolean    has_day;         /* "from 7 December" */
   gboolean    has_money;       /* "€", "pounds" */
+  gboolean    has_month;
   gboolean    has_number;      /* that is no rate, day, nor of what the price is for */
   gboolean    is_beside_number; /* what it says of tax stands beside one, as beside the price of goods */
   gboolean    is_of_all;       /* it begins as what is said of all prices: "all", "in", "per", or speaks of prices */

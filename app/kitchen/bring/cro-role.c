@@ -25,7 +25,7 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_PACK_COUNT] = "pack count|count|per case|units per pack|pieces per pack|nombre|nb|nombre par colis|"
                           "number per pack",
   [CRO_ROLE_PACK_SIZE] = "size|content|contents|unit size|contenance|poids unitaire|taille",
-  [CRO_ROLE_SUPPLIER] = "supplier|vendor|bought from|from|fournisseur|fourn",
+  [CRO_ROLE_SUPPLIER] = "supplier|seller|vendor|bought from|from|fournisseur|fourn",
   [CRO_ROLE_CODE] = "code|item code|sku|article number|product code|ref|reference|supplier code|no|number|numero|"
                     "code article|art no|art nr|art|article no|article code|item no|item number|product no|"
                     "product number|stock code|stock no|part no|cat no|catalogue no|no article|no art|n article|"

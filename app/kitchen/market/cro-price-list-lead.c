@@ -1,6 +1,8 @@
 /* What stands before a line of a message and is none of it: bullets, numbers, days of a conversation, quotations. */
 #include "cro-price-list-private.h"
 
+#include "cro-fold.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -16,6 +18,19 @@ scan_stamp (const char *line)
   end += 1 + strspn (line + end + 1, " ");
   name = strcspn (line + end, ":0123456789");
   return line[end + name] == ':' ? end + name + 1 + strspn (line + end + name + 1, " ") : end;
+}
+
+gboolean
+cro_list_has_mark (const char *text)
+{
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      gunichar c = g_utf8_get_char (text);
+
+      if ((g_unichar_type (c) == G_UNICODE_OTHER_SYMBOL && c != 0xb0) || c == '~' || c == 0x335 || c == 0x336)
+        return TRUE;
+    }
+  return FALSE;
 }
 
 const char *
@@ -40,6 +55,15 @@ cro_list_scan_ordinal (guint       n_listed,
   return digits > 0 && digits < 4 && (line[digits] == '.' || line[digits] == ')') && line[digits + 1] == ' '
                  && strtoul (line, NULL, 10) == n_listed + 1
              ? digits + 2 : 0;
+}
+
+gboolean
+cro_list_begins_reply (const char *line)
+{
+  g_autofree char *folded = cro_fold (line);
+
+  return g_str_has_suffix (folded, " wrote") || g_str_has_suffix (folded, " a ecrit")
+         || strstr (folded, "original message") != NULL || strstr (folded, "message d origine") != NULL;
 }
 
 gboolean

@@ -23,6 +23,7 @@ typedef struct
   guint              n_prices;  /* so far */
   guint              n_listed;  /* of a list that counts its lines, "1. ", "2. " */
   gboolean           is_reply;  /* it has lines of its own, and others that it quotes */
+  gboolean           is_behind_reply; /* behind a line that says whose message follows */
   gboolean           is_quoted;
   gboolean           has_pct;   /* a number before % */
 } CroListLine;

@@ -401,6 +401,7 @@ settle_signs (CroListLine *self,
       gunichar c = g_utf8_get_char (at);
       GUnicodeType type = g_unichar_type (c);
       gboolean is_sign = (type == G_UNICODE_OTHER_SYMBOL && c != 0xb0) || c == '~' || c == 0x2030 || c == 0xff05
+                         || c == 0x335 || c == 0x336
                          || ((c == '-' || c == 0x2212) && at > line && g_ascii_isdigit (at[-1])
                              && *g_utf8_next_char (at) == '\0' && !(at > line + 1 && strchr (",.", at[-2]) != NULL));
       g_autofree char *sign = is_sign ? g_strndup (at, (gsize) (g_utf8_next_char (at) - at)) : NULL;
@@ -478,7 +479,7 @@ read_line (CroListLine *self,
   const char *at = cro_list_skip_bullet (line);
 
   at += cro_list_scan_ordinal (self->n_listed, at);
-  self->is_quoted = self->is_reply && line[strspn (line, " \t")] == '>';
+  self->is_quoted = self->is_behind_reply || (self->is_reply && line[strspn (line, " \t")] == '>');
   self->row = (CroListRow){ .number = number };
   g_string_truncate (self->name, 0);
   self->n_plain = 0;
@@ -648,6 +649,7 @@ cro_price_list_take_message (CroPriceList       *self,
       gsize ordinal = cro_list_scan_ordinal (reader.n_listed, cro_list_skip_bullet (line));
       gboolean is_read = read_line (&reader, i + 1, line);
 
+      reader.is_behind_reply |= cro_list_begins_reply (line);
       reader.n_listed += ordinal > 0;
       if (!is_read || take_of_all (&reader, line))
         continue;

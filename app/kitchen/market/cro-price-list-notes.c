@@ -112,7 +112,7 @@ is_change_of_all (const char           *note,
 
   for (guint i = 0; words[i] != NULL; i++)
     is_it |= cro_word_list_scan (words[i], "less|off|discount|rebate|surcharge|supplement|remise|rabais|ristourne|"
-                                           "majoration|hausse|baisse|increase") > 0;
+                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus") > 0;
   return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it;
 }
 
@@ -174,7 +174,8 @@ cro_list_said_take (CroListSaid       *self,
   /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
   if (saying.has_number)
     {
-      if (is_of_tax && (saying.speaks_of_prices || !saying.is_beside_number))
+      if ((is_of_tax && (saying.speaks_of_prices || !saying.is_beside_number))
+          || (saying.speaks_of_prices && saying.is_beside))
         take_tax (self, list, note, &saying, n_before, TRUE);
       currency = currency_of_note (list, of, note, &saying, &is_currency_open);
       if (is_currency_open

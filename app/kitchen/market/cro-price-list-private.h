@@ -145,12 +145,18 @@ cro_list_is_pack (const CroPack *a,
 gboolean     cro_list_rows_say_same (const CroListRow *a,
                                      const CroListRow *b);
 
+/* Whether a text has a sign that no name has, "❌", "~". */
+gboolean     cro_list_has_mark      (const char     *text);
+
 /* A line begins after what only lists it (cro-price-list-lead.c). */
 const char  *cro_list_skip_bullet   (const char     *line);
 
 /* "2. " behind n_listed lines of a list that counts them: bytes; 0: it is not there. */
 gsize        cro_list_scan_ordinal  (guint           n_listed,
                                      const char     *line);
+
+/* Whether another's message follows: "On Mon, Upriver wrote:". */
+gboolean     cro_list_begins_reply  (const char     *line);
 
 /* Whether some lines are quoted, and others are not. */
 gboolean     cro_list_is_reply      (char          **lines);

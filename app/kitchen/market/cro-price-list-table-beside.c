@@ -46,8 +46,9 @@ is_of_other_day (CroListTable      *self,
                                                  "valable jusqu'au|fin de validite") > 0;
   CroDate date;
 
+  /* What is no day of ours, "from 7/12", may be one. */
   if (!cro_list_table_read_date (cell, &date))
-    return FALSE;
+    return strpbrk (cell->text, "0123456789") != NULL;
   return is_end ? date < self->list->from : date > self->list->from && date != self->list->dated;
 }
 
@@ -58,7 +59,23 @@ is_of_other_supplier (CroListTable      *self,
 {
   g_autofree char *said = cro_fold (cell->text), *own = cro_fold (self->list->supplier_name);
 
-  return *said != '\0' && strstr (said, own) == NULL && strstr (own, said) == NULL;
+  /* A day under "From" is no name. */
+  return *said != '\0' && strpbrk (said, "0123456789") == NULL && strstr (said, own) == NULL
+         && strstr (own, said) == NULL;
+}
+
+/* "No" under "Available", "❌" anywhere */
+static gboolean
+is_not_to_be_had (CroListTable      *self,
+                  const CroReadCell *cell,
+                  guint              column)
+{
+  const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
+
+  return cro_list_says_none (cell->text) || cro_list_has_mark (cell->text)
+         || cro_word_list_scan (cell->text, "discontinued|unavailable|epuise|arrete|supprime|rupture|out") > 0
+         || (cro_word_list_scan (heading, "available|availability|in stock|stock|disponible|dispo|status") > 0
+             && cro_word_list_scan (cell->text, "no|n|non|none|0|aucun") == strlen (cell->text) && *cell->text != '\0');
 }
 
 /* "GBP" under "Ccy", "per kg" and "out of stock" under "Remarks", days, and whose price it is. */
@@ -75,7 +92,9 @@ cro_list_table_read_beside (CroListTable *self,
       char code[4];
       CroUnit unit;
 
-      if ((is_beside && (cro_list_says_none (cell->text) || says_otherwise (cell->text)))
+      if ((role == CRO_ROLE_NONE && is_not_to_be_had (self, cell, i)) || (is_beside && says_otherwise (cell->text))
+          || (role == CRO_ROLE_NOTE && cro_list_says_none (cell->text))
+          || (role == CRO_ROLE_NAME && cro_list_has_mark (cell->text))
           || (role == CRO_ROLE_DATE && is_of_other_day (self, cell, i))
           || (role == CRO_ROLE_SUPPLIER && is_of_other_supplier (self, cell)))
         cro_list_row_say (self->list, row, CRO_LIST_UNSURE, cell->text, NULL);

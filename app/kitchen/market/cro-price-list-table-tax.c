@@ -160,7 +160,9 @@ read_remarks (CroListTable *self,
       CroPriceSaying saying;
 
       if ((int) i == self->tax_column || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE)
-          || cell->kind != CRO_READ_CELL_TEXT || !cro_price_saying_may_be_of_tax (cell->text))
+          || cell->kind != CRO_READ_CELL_TEXT
+          || !(cro_price_saying_may_be_of_tax (cell->text) || strchr (cell->text, '%') != NULL
+               || cro_word_list_scan (cell->text, "excl|incl|exc|inc") > 0))
         continue;
       saying = cro_price_saying_of (cell->text, NULL);
       if (cro_price_saying_is_of_tax (&saying) && !saying.is_rate)

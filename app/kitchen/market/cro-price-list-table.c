@@ -55,17 +55,28 @@ says_something (CroListTable *self,
   return FALSE;
 }
 
-/* "Hake (€)", "€/kg" under "Unit": a sign in any cell but of another sum. */
-static const char *
-find_sign (CroListTable *self,
+/* "Hake (€)", "€/kg" under "Unit": what any cell names that is of no other sum. Owned; NULL: none does. */
+static char *
+dup_sign (CroListTable *self,
            guint         index)
 {
   for (guint i = 0; i < self->brought->n_columns; i++)
     {
       const char *text = cro_brought_get (self->brought, index, i)->text;
 
-      if (strpbrk (text, "0123456789") == NULL && cro_currency_find_sign (text) != NULL)
-        return cro_currency_find_sign (text);
+      const char *sign = cro_currency_find_sign (text);
+
+      if (strpbrk (text, "0123456789") == NULL && sign != NULL)
+        return g_strndup (sign, (gsize) (g_utf8_next_char (sign) - sign));
+      /* "EUR/kg" under "Unit"; in a name three letters may be a word. */
+      if (strpbrk (text, "0123456789") == NULL && self->brought->roles[i] != CRO_ROLE_NAME
+          && self->brought->roles[i] != CRO_ROLE_CODE)
+        {
+          char *named = cro_price_heading_dup_currency (text);
+
+          if (named != NULL)
+            return named;
+        }
     }
   return NULL;
 }
@@ -76,7 +87,7 @@ read_currency (CroListTable *self,
                CroListRow *row,
                const char *price)
 {
-  const char *sign = find_sign (self, index);
+  g_autofree char *sign = dup_sign (self, index);
 
   row->currency = read_text (self, index, CRO_ROLE_CURRENCY);
   row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price);
@@ -320,7 +331,9 @@ read_heading (CroListTable *self)
   else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
     self->said_open = cro_price_list_keep (self->list, heading);
   self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open || saying.has_day || (self->per.is_said && self->said.per_note != NULL
+  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_deposit (heading)
+      || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
+      || (self->per.is_said && self->said.per_note != NULL
                   && (self->said.is_of_pack || self->per.unit != self->said.per.unit
                       || self->per.times != self->said.per.times)))
     self->said_open = cro_price_list_keep (self->list, heading);
