@@ -493,6 +493,32 @@ class Prices(unittest.TestCase):
     taxes = sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup")
     self.assertEqual(taxes, ["", "21"])
 
+  def test_what_stands_around_a_price_is_asked(self):
+    # Mussels were 21.00 in euros. Words and signs are common practice, no source.
+    for text in ("Mussels 21.50\u00a0£", "Mussels (£) 21.50", "£ Mussels 21.50", "Mussels ❌ 21.50", "~~Mussels 21.50~~",
+                 "Mussels 21.50++", "Hi\n> Mussels 21.50", "On Mon, The quay wrote:\nMussels 21.50",
+                 "Prices in GBP, order by 5 pm\nMussels 21.50", "All prices less 10 %\nMussels 21.50"):
+      said = self.json("message.txt", text + "\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in said if line["ingredient"] is not None], ["doubtful"], text)
+    for headings, cells in (("Price,Unit", "21.50,£/kg"), ("Price,Unit", "21.50,GBP/kg"), ("Price,Remark", "21.50,in £"),
+                            ("Price,Available", "21.50,no"), ("Price,Status", "21.50,discontinued"),
+                            ("Price,Supplier", "21.50,Marsh Farm"), ("Price,Note", "21.50,less 10 %"),
+                            ("Price/2", "21.50"), ("Price 1-10 kg", "21.50"), ("Price January", "21.50")):
+      said = self.json("list.csv", f"Code,Name,{headings}\n102,Mussels,{cells}\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in said], ["doubtful"], headings)
+    for headings in ("Price,Your price", "List price,Offer", "Price,Net", "Price,Rem. %"):
+      done = self.prices("list.csv", f"Code,Name,{headings}\n102,Mussels,21.50,20\n", "--dry-run", status=2)
+      self.assertIn("which column has the price to pay is not clear", done.stderr)
+    # What only lists a line is none of it; blanks of any kind are blanks.
+    for text in ("1. Mussels 21.50\n2. X1 37.51", "[24/11, 06:12] The quay: Mussels 21.50\nX1 37.51",
+                 "Mussels\u00a021,50\u202f€\nX1\u00a037,51"):
+      self.assertEqual(self.states(self.json("message.txt", text + "\n", "--dry-run")), ["changed", "changed"], text)
+    # The day of a whole list is told, a day of one row asked.
+    done = self.prices("list.csv", "Code,Price,Valid from\n102,21.50,2026-12-07\nX1,37.51,2026-12-07\n", "--dry-run")
+    self.assertIn("the list says that its prices hold from", done.stderr)
+    said = self.json("list.csv", "Code,Price,Valid from\n102,21.50,2026-12-07\nX1,37.51,\n102,21.5,\n", "--dry-run")
+    self.assertEqual(self.states(said)[1], "changed")
+
   def test_what_is_said_of_tax_is_asked_and_never_lost(self):
     # The cup's last price is 36.30 with 21 %, 30.00 without; mussels have none. Words are common practice, no source.
     for words in ("Prices do not include VAT", "All ex-VAT this week!", "Wk 10 ex-VAT", "VAT is extra"):

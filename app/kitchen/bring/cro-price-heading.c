@@ -240,12 +240,20 @@ cro_price_heading_may_be_paid (const char *heading)
          && !saying.is_net && !has_word (folded, UNIT_WORDS DISCOUNT_WORDS);
 }
 
+/* "Prix avant remise" is not after it. */
+static gboolean
+is_after_discount (const char *folded)
+{
+  return has_word (folded, NET_WORDS)
+         && !(has_word (folded, "|remise|discounted|") && has_word (folded, "|avant|hors|sans|before|not|non|without|"));
+}
+
 gboolean
 cro_price_heading_is_net (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
 
-  return has_word (folded, NET_WORDS);
+  return is_after_discount (folded);
 }
 
 gboolean
@@ -266,7 +274,7 @@ now_of (const char *folded)
 static int
 net_of (const char *folded)
 {
-  return has_word (folded, NET_WORDS) ? 1 : has_word (folded, LIST_WORDS) ? -1 : 0;
+  return is_after_discount (folded) ? 1 : has_word (folded, NET_WORDS) ? -1 : has_word (folded, LIST_WORDS) ? -1 : 0;
 }
 
 static int

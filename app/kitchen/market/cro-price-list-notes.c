@@ -101,14 +101,13 @@ take_tax (CroListSaid          *self,
   self->tax_pct = MAX (self->tax_pct, saying->tax_pct);
 }
 
-/* "All prices less 10 %", "remise 5 %", "2 % fuel surcharge" */
-static gboolean
-is_change_of_all (const char           *note,
-                  const CroPriceSaying *saying)
+gboolean
+cro_list_is_change (const char           *note,
+                    const CroPriceSaying *saying)
 {
   g_autofree char *folded = cro_fold (note);
   g_auto (GStrv) words = g_strsplit (folded, " ", -1);
-  gboolean is_it = saying->is_of_all;
+  gboolean is_it = saying->is_of_all || note[0] == '-';
 
   for (guint i = 0; words[i] != NULL; i++)
     is_it |= cro_word_list_scan (words[i], "less|off|discount|rebate|surcharge|supplement|remise|rabais|ristourne|"
@@ -166,7 +165,7 @@ cro_list_said_take (CroListSaid       *self,
   const char *currency;
   gboolean is_currency_open;
 
-  if (is_change_of_all (note, &saying))
+  if (cro_list_is_change (note, &saying))
     {
       leave_open (self, list, note);
       return saying.has_number ? CRO_LIST_NOTE_NONE : CRO_LIST_NOTE_KEPT;

@@ -27,8 +27,11 @@ cro_words_list_columns (const CroPriceList *list)
 char *
 cro_words_list_date (const CroPriceList *list)
 {
-  g_autofree char *day = cro_date_to_text (list->delivered);
+  g_autofree char *day = cro_date_to_text (list->delivered), *dated = cro_date_to_text (list->dated);
 
+  if (list->source == CRO_LIST_TABLE && list->dated != CRO_NO_DAY && list->dated != list->from)
+    /* Translators: a day. */
+    return g_strdup_printf (_("the list says that its prices hold from %s"), dated);
   if (list->source == CRO_LIST_INVOICE && list->delivered > list->from && list->delivered > cro_here_today ())
     /* Translators: a day. */
     return g_strdup_printf (_("the invoice is booked on %s, which is in the future"), day);

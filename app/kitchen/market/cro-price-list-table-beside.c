@@ -17,7 +17,8 @@ says_otherwise (const char *text)
   if (strpbrk (text, "0123456789") == NULL)
     return FALSE;
   saying = cro_price_saying_of (text, NULL);
-  return saying.speaks_of_prices || saying.has_day;
+  return saying.speaks_of_prices || saying.has_day || cro_list_is_change (text, &saying)
+         || (saying.has_per_word && saying.is_per_open);
 }
 
 gboolean
@@ -73,7 +74,8 @@ is_not_to_be_had (CroListTable      *self,
   const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
 
   return cro_list_says_none (cell->text) || cro_list_has_mark (cell->text)
-         || cro_word_list_scan (cell->text, "discontinued|unavailable|epuise|arrete|supprime|rupture|out") > 0
+         || cro_word_list_scan (cell->text, "discontinued|delisted|unavailable|no longer|temporarily|epuise|arrete|"
+                                             "supprime|rupture|out|poa|estimate|sur demande|nous consulter") > 0
          || (cro_word_list_scan (heading, "available|availability|in stock|stock|disponible|dispo|status") > 0
              && cro_word_list_scan (cell->text, "no|n|non|none|0|aucun") == strlen (cell->text) && *cell->text != '\0');
 }

@@ -77,12 +77,14 @@ cro_focus_grab (GtkWidget *widget)
   return TRUE;
 }
 
-/* For which what was selected is looked at. */
+/* For which what was selected is looked at: so long, and so many frames, as the first may take longer than that. */
 #define MOMENT_MS 150
+#define LEAST_FRAMES 8
 
 typedef struct
 {
   gint64 end;       /* as of g_get_monotonic_time () */
+  guint  n_frames;  /* so far */
   char  *text;      /* that was selected */
   int    position;  /* of the caret; where the selection was taken it is at the other end */
 } Selected;
@@ -108,9 +110,11 @@ select_again_cb (GtkWidget     *entry,
                  GdkFrameClock *clock,
                  gpointer       user_data)
 {
-  const Selected *selected = user_data;
+  Selected *selected = user_data;
+  gboolean is_over = g_get_monotonic_time () > selected->end && selected->n_frames >= LEAST_FRAMES;
 
-  if (!cro_focus_is_in (entry) || g_get_monotonic_time () > selected->end
+  selected->n_frames++;
+  if (!cro_focus_is_in (entry) || is_over
       || !g_str_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), selected->text))
     return G_SOURCE_REMOVE;
   if (gtk_editable_get_selection_bounds (GTK_EDITABLE (entry), NULL, NULL))
@@ -127,7 +131,7 @@ cro_focus_select (GtkWidget *entry)
   Selected *selected = g_new (Selected, 1);
 
   gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
-  *selected = (Selected){ g_get_monotonic_time () + MOMENT_MS * 1000,
+  *selected = (Selected){ g_get_monotonic_time () + MOMENT_MS * 1000, 0,
                           g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))),
                           gtk_editable_get_position (GTK_EDITABLE (entry)) };
   gtk_widget_add_tick_callback (entry, select_again_cb, selected, (GDestroyNotify) selected_free);
