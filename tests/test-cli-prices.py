@@ -500,7 +500,8 @@ class Prices(unittest.TestCase):
                  "Prices in GBP, order by 5 pm\nMussels 21.50", "All prices less 10 %\nMussels 21.50"):
       said = self.json("message.txt", text + "\n", "--dry-run", status=1)["lines"]
       self.assertEqual([line["state"] for line in said if line["ingredient"] is not None], ["doubtful"], text)
-    for headings, cells in (("Price,Unit", "21.50,£/kg"), ("Price,Unit", "21.50,GBP/kg"), ("Price,Remark", "21.50,in £"),
+    for headings, cells in (("Price,Unit", "21.50,£/kg"), ("Price,Unit", "21.50,GBP/kg"),
+                            ("Price,Remark", "21.50,in £"),
                             ("Price,Available", "21.50,no"), ("Price,Status", "21.50,discontinued"),
                             ("Price,Supplier", "21.50,Marsh Farm"), ("Price,Note", "21.50,less 10 %"),
                             ("Price/2", "21.50"), ("Price 1-10 kg", "21.50"), ("Price January", "21.50")):

@@ -245,7 +245,8 @@ static gboolean
 is_after_discount (const char *folded)
 {
   return has_word (folded, NET_WORDS)
-         && !(has_word (folded, "|remise|discounted|") && has_word (folded, "|avant|hors|sans|before|not|non|without|"));
+         && !(has_word (folded, "|remise|discounted|")
+              && has_word (folded, "|avant|hors|sans|before|not|non|without|"));
 }
 
 gboolean
