@@ -308,7 +308,6 @@ cro_row_grid_keep_head (CroRowGrid *self)
   g_auto (GStrv) parts = g_strsplit (gtk_label_get_text (head), ", ", 2);
   g_autofree char *text = g_strjoinv (",\n", parts);
 
-  gtk_label_set_wrap (head, FALSE);
   gtk_label_set_text (head, text);
 }
 

@@ -41,7 +41,7 @@ void       cro_row_grid_add_head    (CroRowGrid    *self,
                                      const char    *text,
                                      gboolean       is_number);
 
-/* The head that was added last breaks behind its comma, and nowhere else: what can be narrower gives way first. */
+/* The head that was added last breaks behind its comma first. */
 void       cro_row_grid_keep_head   (CroRowGrid    *self);
 
 /* The next row; whether it is new: then its cells are added. */
