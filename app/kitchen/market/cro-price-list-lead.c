@@ -20,17 +20,18 @@ scan_stamp (const char *line)
   return line[end + name] == ':' ? end + name + 1 + strspn (line + end + name + 1, " ") : end;
 }
 
-gboolean
-cro_list_has_mark (const char *text)
+const char *
+cro_list_find_mark (const char *text)
 {
   for (; *text != '\0'; text = g_utf8_next_char (text))
     {
       gunichar c = g_utf8_get_char (text);
 
-      if ((g_unichar_type (c) == G_UNICODE_OTHER_SYMBOL && c != 0xb0) || c == '~' || c == 0x335 || c == 0x336)
-        return TRUE;
+      if ((g_unichar_type (c) == G_UNICODE_OTHER_SYMBOL && c != 0xb0) || c == '~' || c == 0x335 || c == 0x336
+          || c == 0x2030 || c == 0xff05)
+        return text;
     }
-  return FALSE;
+  return NULL;
 }
 
 const char *

@@ -396,22 +396,17 @@ static void
 settle_signs (CroListLine *self,
               const char  *line)
 {
-  for (const char *at = line; self->row.has_price && *at != '\0'; at = g_utf8_next_char (at))
-    {
-      gunichar c = g_utf8_get_char (at);
-      GUnicodeType type = g_unichar_type (c);
-      gboolean is_sign = (type == G_UNICODE_OTHER_SYMBOL && c != 0xb0) || c == '~' || c == 0x2030 || c == 0xff05
-                         || c == 0x335 || c == 0x336
-                         || ((c == '-' || c == 0x2212) && at > line && g_ascii_isdigit (at[-1])
-                             && *g_utf8_next_char (at) == '\0' && !(at > line + 1 && strchr (",.", at[-2]) != NULL));
-      g_autofree char *sign = is_sign ? g_strndup (at, (gsize) (g_utf8_next_char (at) - at)) : NULL;
+  const char *mark = cro_list_find_mark (line);
+  gboolean is_minus = g_str_has_suffix (line, "-") || g_str_has_suffix (line, "\u2212");
+  gsize n = strlen (line) - (g_str_has_suffix (line, "-") ? 1 : strlen ("\u2212"));
+  g_autofree char *sign = mark != NULL ? g_strndup (mark, (gsize) (g_utf8_next_char (mark) - mark)) : g_strdup ("-");
 
-      if (!is_sign)
-        continue;
-      self->is_unclear = TRUE;
-      cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, sign, NULL);
-      return;
-    }
+  /* ",-" behind a number is for no cents. */
+  is_minus = is_minus && n > 0 && g_ascii_isdigit (line[n - 1]);
+  if (!self->row.has_price || (mark == NULL && !is_minus))
+    return;
+  self->is_unclear = TRUE;
+  cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, sign, NULL);
 }
 
 /* "Hake 11,50 (€)": a sign anywhere in a line is its currency. */

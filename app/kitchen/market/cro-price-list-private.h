@@ -149,8 +149,8 @@ cro_list_is_pack (const CroPack *a,
 gboolean     cro_list_rows_say_same (const CroListRow *a,
                                      const CroListRow *b);
 
-/* Whether a text has a sign that no name has, "❌", "~". */
-gboolean     cro_list_has_mark      (const char     *text);
+/* The first sign of a text that no name has, "❌", "~", "‰"; NULL: it has none. */
+const char  *cro_list_find_mark     (const char     *text);
 
 /* A line begins after what only lists it (cro-price-list-lead.c). */
 const char  *cro_list_skip_bullet   (const char     *line);

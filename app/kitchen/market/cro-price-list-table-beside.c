@@ -73,7 +73,7 @@ is_not_to_be_had (CroListTable      *self,
 {
   const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
 
-  return cro_list_says_none (cell->text) || cro_list_has_mark (cell->text)
+  return cro_list_says_none (cell->text) || cro_list_find_mark (cell->text) != NULL
          || cro_word_list_scan (cell->text, "discontinued|delisted|unavailable|no longer|temporarily|epuise|arrete|"
                                              "supprime|rupture|out|poa|estimate|sur demande|nous consulter") > 0
          || (cro_word_list_scan (heading, "available|availability|in stock|stock|disponible|dispo|status") > 0
@@ -96,7 +96,7 @@ cro_list_table_read_beside (CroListTable *self,
 
       if ((role == CRO_ROLE_NONE && is_not_to_be_had (self, cell, i)) || (is_beside && says_otherwise (cell->text))
           || (role == CRO_ROLE_NOTE && cro_list_says_none (cell->text))
-          || (role == CRO_ROLE_NAME && cro_list_has_mark (cell->text))
+          || (role == CRO_ROLE_NAME && cro_list_find_mark (cell->text) != NULL)
           || (role == CRO_ROLE_DATE && is_of_other_day (self, cell, i))
           || (role == CRO_ROLE_SUPPLIER && is_of_other_supplier (self, cell)))
         cro_list_row_say (self->list, row, CRO_LIST_UNSURE, cell->text, NULL);
