@@ -637,6 +637,8 @@ test_keys_lead_backwards_out_of_every_field (void **state)
   GtkWidget *quick = cro_focus_find (GTK_WIDGET (f->window), "quick");
   GtkWidget *first = NULL;
 
+  /* The order of the fields is that of their places. */
+  cro_test_wait_until (gtk_widget_get_width (quick) > 0, "the window has no places yet");
   assert_true (gtk_widget_grab_focus (quick));
   for (int i = 0; i < 60 && first != cro_focus_find (GTK_WIDGET (f->window), "rail"); i++)
     {
