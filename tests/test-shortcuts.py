@@ -13,8 +13,8 @@ import xml.etree.ElementTree as ElementTree
 
 SOURCE = ""
 
-# What the toolkit binds by itself: the menu, this window, a field's Enter.
-TOOLKIT = {"F10", "<Control>question", "Return"}
+# What the toolkit binds by itself: the menu, a field's Enter.
+TOOLKIT = {"F10", "Return"}
 
 MODIFIERS = {"GDK_CONTROL_MASK": "<Control>", "GDK_SHIFT_MASK": "<Shift>", "GDK_ALT_MASK": "<Alt>"}
 

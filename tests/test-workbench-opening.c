@@ -3,7 +3,10 @@
 #include <glib/gstdio.h>
 #include <sys/file.h>
 
+#include "cro-decimal.h"
+#include "cro-edit.h"
 #include "cro-here.h"
+#include "cro-records-view.h"
 #include "cro-state.h"
 #include "support/book-window.h"
 
@@ -247,6 +250,31 @@ test_what_is_lost_is_said_before_a_window_goes (void **state)
   cro_state_set_failed (NULL, NULL);
 }
 
+/* --- What no first frame shows ------------------------------------------------------------------ */
+
+static void
+test_what_an_empty_book_does_not_show_is_made_later (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkApplicationWindow *window = GTK_APPLICATION_WINDOW (test->window);
+  CroRef plate = { .kind = CRO_REF_RECIPE };
+  GError *error = NULL;
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  assert_null (cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_RECORDS_VIEW));
+  assert_null (gtk_application_window_get_help_overlay (window));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show-help-overlay", NULL);
+  assert_non_null (gtk_application_window_get_help_overlay (window));
+  assert_true (gtk_widget_get_visible (GTK_WIDGET (gtk_application_window_get_help_overlay (window))));
+  cro_test_window_close_others (test);
+  cro_test_must (cro_edit_add_plate (cro_window_get_book (test->window), "plate", "Toast", CRO_MICRO,
+                                     &plate.slot, &error),
+                 error);
+  cro_test_settle ();
+  assert_non_null (cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_RECORDS_VIEW));
+  cro_test_wait_shown (cro_test_window_bench (test), "Toast");
+}
+
 int
 main (void)
 {
@@ -261,6 +289,7 @@ main (void)
     CASE (test_trouble_is_said_again, cro_test_window_open_nothing),
     CASE (test_making_a_book_is_given_up, cro_test_window_open_nothing),
     CASE (test_a_month_of_no_calendar_is_not_shown, cro_test_window_open_nothing),
+    CASE (test_what_an_empty_book_does_not_show_is_made_later, cro_test_window_open_empty),
   };
 
   return cro_test_window_run (tests);

@@ -86,8 +86,34 @@ is_free (CroStream *self,
   return TRUE;
 }
 
-/* Of a step, where all of it has room: inside its own band if that is wide enough, else above it where nothing
- * passes. */
+static gboolean
+is_inside (const CroStream *self,
+           const Spot      *spot)
+{
+  return spot->height >= self->size + 2;
+}
+
+/* Of the name of a step that is so wide: inside its own band if that is high enough, else above or below it where
+ * nothing passes. FALSE: nowhere. */
+static gboolean
+find_middle (CroStream  *self,
+             const Spot *spot,
+             double      x,
+             double      width,
+             double     *middle)
+{
+  if (is_inside (self, spot))
+    *middle = spot->y + spot->height / 2;
+  else if (is_free (self, spot->column, x, width, spot->y - self->size - 1, self->size))
+    *middle = spot->y - self->size / 2 - 1;
+  else if (is_free (self, spot->column, x, width, spot->y + spot->height + 1, self->size))
+    *middle = spot->y + spot->height + self->size / 2 + 1;
+  else
+    return FALSE;
+  return TRUE;
+}
+
+/* Of a step, where all of it has room. Most have none where they would begin, and are not measured. */
 static void
 draw_step_name (Drawing *d,
                 guint    i)
@@ -97,26 +123,20 @@ draw_step_name (Drawing *d,
   const Spot *spot = spot_at (self, i);
   double x = cro_stream_column_x (self, spot->column) + CRO_STREAM_BAR + 4;
   double room = cro_stream_column_x (self, spot->column + 1) - x - 4;
-  double width = cro_stream_text_width (d->layout, node->name), middle;
+  double width, middle;
 
-  if (width > room)
+  if (!find_middle (self, spot, x, 0, &middle))
     return;
-  if (spot->height >= self->size + 2)
+  width = cro_stream_text_width (d->layout, node->name);
+  if (width > room || !find_middle (self, spot, x, width, &middle))
+    return;
+  if (is_inside (self, spot))
     {
-      double y = spot->y + spot->height / 2 - self->size / 2;
-
       cro_stream_ink_set (d->cr, d->ink.ground, strength_of (d, i));
-      cairo_rectangle (d->cr, self->is_mirrored ? self->width - x - width - 2 : x - 2, y, width + 4,
-                       self->size);
+      cairo_rectangle (d->cr, self->is_mirrored ? self->width - x - width - 2 : x - 2, middle - self->size / 2,
+                       width + 4, self->size);
       cairo_fill (d->cr);
-      middle = spot->y + spot->height / 2;
     }
-  else if (is_free (self, spot->column, x, width, spot->y - self->size - 1, self->size))
-    middle = spot->y - self->size / 2 - 1;
-  else if (is_free (self, spot->column, x, width, spot->y + spot->height + 1, self->size))
-    middle = spot->y + spot->height + self->size / 2 + 1;
-  else
-    return;
   cro_stream_show_text (d, node->name, x, middle, width + 1, strength_of (d, i));
 }
 

@@ -1,8 +1,9 @@
 /* A key pressed in the amount of a line, until the figures that it moves are painted.
  *
  * Counted    What the main loop works from the changed text to the end of the frame that shows
- *            it: in the first line of a plate, and of a preparation that others take. In each
- *            round another amount is typed; the median of all.
+ *            it: in the first line of a plate, and of a preparation that others take. In one
+ *            round a digit is typed, in the next it goes again, each one change of the text, as
+ *            a key's is; the median of all.
  * Beside     A frame of a screen that shows 60 a second, and the same key in a book of 10 thousand
  *            lines: a key walks no list of all that there is.
  *
@@ -38,10 +39,14 @@ static void
 press (gpointer user_data)
 {
   Bench *bench = user_data;
-  char text[16];
+  GtkEditable *entry = GTK_EDITABLE (bench->entry);
+  int end = (int) g_utf8_strlen (gtk_editable_get_text (entry), -1);
+  char digit = (char) ('1' + bench->n / 2 % 9);
 
-  g_snprintf (text, sizeof text, "%u", 100 + bench->n++);
-  gtk_editable_set_text (GTK_EDITABLE (bench->entry), text);
+  if (bench->n++ % 2 == 0)
+    gtk_editable_insert_text (entry, &digit, 1, &end);
+  else
+    gtk_editable_delete_text (entry, end - 1, end);
 }
 
 /* The slot of a preparation that is used, or of a plate. */
@@ -94,6 +99,9 @@ type (Bench      *bench,
   input = cro_frames_find (row, CRO_TYPE_INPUT, 0);
   bench->entry = cro_frames_find (input, GTK_TYPE_ENTRY, 0);
   gtk_widget_grab_focus (bench->entry);
+  gtk_editable_set_text (GTK_EDITABLE (bench->entry), "10");
+  cro_frames_until (bench->window, do_nothing, NULL, NULL);
+  bench->n = 0;
   for (int i = 0; i < N_KEYS; i++)
     {
       seconds[i] = cro_frames_do (bench->window, press, bench).work;

@@ -69,5 +69,7 @@ gtk_window_present (GtkWindow *window)
   *(void **) &present = dlsym (RTLD_NEXT, "gtk_window_present");
   if (!gtk_widget_get_realized (GTK_WIDGET (window)))
     g_signal_connect (window, "realize", G_CALLBACK (realized_cb), NULL);
+  else if (!gtk_widget_get_mapped (GTK_WIDGET (window)))
+    realized_cb (GTK_WIDGET (window));
   present (window);
 }

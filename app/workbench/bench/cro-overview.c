@@ -65,12 +65,51 @@ is_empty (CroOverview *self)
 }
 
 static void
+switched_cb (CroOverview *self)
+{
+  const CroOverviewView *view = view_in_sight (self);
+  CroOverviewPrivate *priv = cro_overview_get_instance_private (self);
+
+  if (view == NULL || priv->shown == NULL)
+    return;
+  cro_state_set_int ("window", G_OBJECT_TYPE_NAME (self), (int) view->number);
+  refresh_view (self);
+}
+
+static void
+put_book (CroOverview *self)
+{
+  CroOverviewPrivate *priv = cro_overview_get_instance_private (self);
+
+  for (guint i = 0; i < priv->n; i++)
+    if (priv->all[i].set_book != NULL)
+      priv->all[i].set_book (priv->all[i].widget, priv->shown);
+}
+
+/* An empty book comes up sooner without them. */
+static void
+need_views (CroOverview *self)
+{
+  CroOverviewPrivate *priv = cro_overview_get_instance_private (self);
+
+  if (priv->n > 0 || is_empty (self))
+    return;
+  CRO_OVERVIEW_GET_CLASS (self)->add_views (self);
+  if (priv->shown != NULL)
+    put_book (self);
+  /* Not of the first that is added: the one that was seen last is remembered. */
+  g_signal_connect_object (priv->views, "notify::visible-child", G_CALLBACK (switched_cb), self,
+                           G_CONNECT_SWAPPED);
+}
+
+static void
 cro_overview_refresh (CroBench *bench)
 {
   CroOverview *self = CRO_OVERVIEW (bench);
   CroOverviewPrivate *priv = cro_overview_get_instance_private (self);
   gboolean is_past = cro_book_is_past (cro_bench_get_book (bench), NULL);
 
+  need_views (self);
   gtk_widget_set_sensitive (priv->line, !is_past);
   gtk_widget_set_visible (priv->switcher, priv->n > 1 && !is_empty (self));
   gtk_stack_set_visible_child_name (GTK_STACK (priv->pages), is_empty (self) ? "nothing" : "views");
@@ -108,26 +147,12 @@ cro_overview_show (CroBench *bench)
       /* A bench of no one thing is not told. */
       g_signal_connect_object (priv->shown, "changed", G_CALLBACK (book_changed_cb), self,
                                G_CONNECT_SWAPPED | G_CONNECT_AFTER);
-      for (guint i = 0; i < priv->n; i++)
-        if (priv->all[i].set_book != NULL)
-          priv->all[i].set_book (priv->all[i].widget, priv->shown);
+      put_book (self);
     }
   cro_overview_refresh (bench);
 }
 
 /* --- Which one is seen ------------------------------------------------------------------------ */
-
-static void
-switched_cb (CroOverview *self)
-{
-  const CroOverviewView *view = view_in_sight (self);
-  CroOverviewPrivate *priv = cro_overview_get_instance_private (self);
-
-  if (view == NULL || priv->shown == NULL)
-    return;
-  cro_state_set_int ("window", G_OBJECT_TYPE_NAME (self), (int) view->number);
-  refresh_view (self);
-}
 
 gboolean
 cro_overview_show_view (CroOverview *self,
@@ -272,14 +297,13 @@ cro_overview_init (CroOverview *self)
   gtk_stack_set_vhomogeneous (GTK_STACK (priv->views), FALSE);
   gtk_widget_set_vexpand (priv->views, TRUE);
   priv->switcher = cro_switch_new (GTK_STACK (priv->views));
-  g_signal_connect_object (priv->views, "notify::visible-child", G_CALLBACK (switched_cb), self,
-                           G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (head), priv->title);
   cro_wrap_append (CRO_WRAP (head), priv->switcher);
   priv->pages = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (priv->pages), FALSE);
-  gtk_stack_add_named (GTK_STACK (priv->pages), priv->views, "views");
+  /* First: a text that was typed there is found again by how many fields stand before its own. */
   gtk_stack_add_named (GTK_STACK (priv->pages), nothing_new (self), "nothing");
+  gtk_stack_add_named (GTK_STACK (priv->pages), priv->views, "views");
   priv->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_widget_add_css_class (priv->box, "bench");
   gtk_box_append (GTK_BOX (priv->box), head);

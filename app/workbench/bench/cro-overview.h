@@ -31,6 +31,9 @@ struct _CroOverviewClass
 
   CroKind    kind;            /* of what it is about: the page is empty where there is none of it */
 
+  /* Adds the views, once there is something to see in them. */
+  void     (*add_views) (CroOverview *self);
+
   /* What was typed into the line of an empty page becomes the first thing. Returns why it does
    * not, as a sentence, owned; or NULL and *made. */
   char    *(*make)     (CroOverview *self,
@@ -58,7 +61,7 @@ typedef struct
   void       (*refresh)  (GtkWidget *widget);
 } CroOverviewView;
 
-/* Takes the widget; view is copied. In the order of their numbers. For init. */
+/* Takes the widget; view is copied. In the order of their numbers. For add_views. */
 void cro_overview_add_view  (CroOverview           *self,
                              const CroOverviewView *view);
 

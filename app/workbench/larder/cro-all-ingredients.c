@@ -48,14 +48,7 @@ make (CroOverview *overview,
 }
 
 static void
-cro_all_ingredients_class_init (CroAllIngredientsClass *klass)
-{
-  CRO_OVERVIEW_CLASS (klass)->kind = CRO_KIND_INGREDIENT;
-  CRO_OVERVIEW_CLASS (klass)->make = make;
-}
-
-static void
-cro_all_ingredients_init (CroAllIngredients *self)
+add_views (CroOverview *self)
 {
   CroOverviewView allergens = {
     .number = CRO_VIEW_ALLERGENS,
@@ -65,9 +58,22 @@ cro_all_ingredients_init (CroAllIngredients *self)
     .refresh = cro_allergen_answers_refresh,
   };
 
+  cro_overview_table_add (self, CRO_RECORDS_INGREDIENTS);
+  cro_overview_add_view (self, &allergens);
+}
+
+static void
+cro_all_ingredients_class_init (CroAllIngredientsClass *klass)
+{
+  CRO_OVERVIEW_CLASS (klass)->kind = CRO_KIND_INGREDIENT;
+  CRO_OVERVIEW_CLASS (klass)->make = make;
+  CRO_OVERVIEW_CLASS (klass)->add_views = add_views;
+}
+
+static void
+cro_all_ingredients_init (CroAllIngredients *self)
+{
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All ingredients"), _("No ingredient yet."),
                           /* Translators: an example of an ingredient and its price. */
                           _("butter 9.20/kg"), _("Add Ingredient"));
-  cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_INGREDIENTS);
-  cro_overview_add_view (CRO_OVERVIEW (self), &allergens);
 }

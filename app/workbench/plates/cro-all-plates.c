@@ -111,16 +111,8 @@ list_plates (CroBench *bench)
 }
 
 static void
-cro_all_plates_class_init (CroAllPlatesClass *klass)
+add_views (CroOverview *self)
 {
-  CRO_OVERVIEW_CLASS (klass)->kind = CRO_KIND_PLATE;
-  CRO_OVERVIEW_CLASS (klass)->make = make;
-}
-
-static void
-cro_all_plates_init (CroAllPlates *self)
-{
-  g_autofree char *example = cro_example_dup_line ();
   CroOverviewView allergens = {
     .number = CRO_VIEW_ALLERGENS,
     .title = _("Allergens"),
@@ -143,10 +135,25 @@ cro_all_plates_init (CroAllPlates *self)
     .refresh = cro_card_page_refresh,
   };
 
+  cro_overview_table_add (self, CRO_RECORDS_PLATES);
+  cro_overview_add_view (self, &allergens);
+  cro_overview_add_view (self, &service);
+  cro_overview_add_view (self, &cards);
+}
+
+static void
+cro_all_plates_class_init (CroAllPlatesClass *klass)
+{
+  CRO_OVERVIEW_CLASS (klass)->kind = CRO_KIND_PLATE;
+  CRO_OVERVIEW_CLASS (klass)->make = make;
+  CRO_OVERVIEW_CLASS (klass)->add_views = add_views;
+}
+
+static void
+cro_all_plates_init (CroAllPlates *self)
+{
+  g_autofree char *example = cro_example_dup_line ();
+
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All plates"), _("No plate yet."),
                           example, _("Add Plate"));
-  cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_PLATES);
-  cro_overview_add_view (CRO_OVERVIEW (self), &allergens);
-  cro_overview_add_view (CRO_OVERVIEW (self), &service);
-  cro_overview_add_view (CRO_OVERVIEW (self), &cards);
 }

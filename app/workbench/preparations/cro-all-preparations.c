@@ -43,10 +43,17 @@ make (CroOverview *overview,
 }
 
 static void
+add_views (CroOverview *self)
+{
+  cro_overview_table_add (self, CRO_RECORDS_PREPARATIONS);
+}
+
+static void
 cro_all_preparations_class_init (CroAllPreparationsClass *klass)
 {
   CRO_OVERVIEW_CLASS (klass)->kind = CRO_KIND_PREPARATION;
   CRO_OVERVIEW_CLASS (klass)->make = make;
+  CRO_OVERVIEW_CLASS (klass)->add_views = add_views;
 }
 
 static void
@@ -55,5 +62,4 @@ cro_all_preparations_init (CroAllPreparations *self)
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All preparations"), _("No preparation yet."),
                           /* Translators: an example of a preparation and what its batch gives. */
                           _("450 g crab butter"), _("Add Preparation"));
-  cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_PREPARATIONS);
 }

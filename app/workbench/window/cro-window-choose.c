@@ -91,6 +91,9 @@ cro_window_open_in (GtkApplication *application,
     gtk_window_present (GTK_WINDOW (window));
   if (!is_shown)
     cro_window_open_path (window, path);
+  /* What the screen asks of it is done while the thread reads. */
+  if (window->present_id != 0)
+    gtk_widget_realize (GTK_WIDGET (window));
 }
 
 /* A window for another book: this one, as long as it has none. */

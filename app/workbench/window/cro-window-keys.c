@@ -216,6 +216,24 @@ print_cb (GtkWidget *widget,
   return GDK_EVENT_PROPAGATE;
 }
 
+/* Made when it is first asked for: a window comes up sooner, and most go without it. */
+static void
+show_help_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  GtkApplicationWindow *window = GTK_APPLICATION_WINDOW (widget);
+
+  if (gtk_application_window_get_help_overlay (window) == NULL)
+    {
+      g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/croustade/Croustade/help-overlay.ui");
+      GObject *overlay = gtk_builder_get_object (builder, "help_overlay");
+
+      gtk_application_window_set_help_overlay (window, GTK_SHORTCUTS_WINDOW (overlay));
+    }
+  gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (window)));
+}
+
 /* --- Digits ------------------------------------------------------------------------------------------- */
 
 /* Where digits are typed with Shift, as on French keyboards, their keys alone give "&", "é", "\"". */
@@ -342,6 +360,7 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.new-thing", NULL, new_thing_cb);
   gtk_widget_class_install_action (widget_class, "win.next-part", NULL, next_part_cb);
   gtk_widget_class_install_action (widget_class, "win.previous-part", NULL, next_part_cb);
+  gtk_widget_class_install_action (widget_class, "win.show-help-overlay", NULL, show_help_cb);
   gtk_widget_class_install_action (widget_class, "win.open-here", NULL, open_here_cb);
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_widget_class_add_binding_action (widget_class, keys[i].key, keys[i].modifiers,

@@ -74,6 +74,7 @@ startup_cb (GtkApplication *application)
   static const GActionEntry actions[] = { { .name = "about", .activate = about_cb },
                                          { .name = "quit", .activate = quit_cb } };
   static const char *const quit_keys[] = { "<Control>q", NULL };
+  static const char *const help_keys[] = { "<Control>question", NULL };
   g_autoptr (GtkCssProvider) css = gtk_css_provider_new ();
 
   gtk_css_provider_load_from_resource (css, "/org/croustade/Croustade/style.css");
@@ -82,6 +83,7 @@ startup_cb (GtkApplication *application)
   g_action_map_add_action_entries (G_ACTION_MAP (application), actions, G_N_ELEMENTS (actions),
                                    application);
   gtk_application_set_accels_for_action (application, "app.quit", quit_keys);
+  gtk_application_set_accels_for_action (application, "win.show-help-overlay", help_keys);
 }
 
 static void
