@@ -373,6 +373,41 @@ y_of (CroTestBench *test,
   return place.origin.y;
 }
 
+/* Names that are offered under the next line hang over what stands around it, and are chosen there. */
+static void
+test_names_offered_move_nothing (void **state)
+{
+  static const int heights[] = { 700, 1200 };
+  CroTestBench *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (heights); i++)
+    {
+      GtkWidget *line, *offered;
+      graphene_rect_t place, names, bench;
+      float before;
+
+      if (test->bench != NULL)
+        gtk_window_destroy (GTK_WINDOW (test->window));
+      show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Brown crab on toast", widths[0]);
+      resize (test, widths[0], heights[i]);
+      line = named (test, "Next line");
+      gtk_widget_grab_focus (line);
+      before = y_of (test, "Next line");
+      cro_test_type (line, "12 g crab");
+      assert_float_equal (y_of (test, "Next line"), before, 0);
+      offered = named (test, "Similar names");
+      assert_true (gtk_widget_compute_bounds (offered, test->window, &names)
+                   && gtk_widget_compute_bounds (line, test->window, &place)
+                   && gtk_widget_compute_bounds (GTK_WIDGET (test->bench), test->window, &bench));
+      assert_true (graphene_rect_contains_rect (&bench, &names));
+      assert_false (graphene_rect_intersection (&names, &place, NULL));
+      /* What is clicked there is a row of it, whatever it hangs over. */
+      assert_true (gtk_widget_is_ancestor (gtk_widget_pick (test->window, names.origin.x + 20, names.origin.y + 9,
+                                                            GTK_PICK_DEFAULT), offered));
+      cro_test_escape (line);
+    }
+}
+
 /* Nor does the first price of all, with which what it leaves becomes known. */
 static void
 test_a_first_price_moves_nothing (void **state)
@@ -481,6 +516,7 @@ main (void)
     CASE (test_a_day_moves_nothing),
     CASE (test_a_price_moves_nothing),
     CASE (test_a_first_price_moves_nothing),
+    CASE (test_names_offered_move_nothing),
     CASE (test_a_new_plate_moves_nothing),
     CASE (test_a_picture_moves_no_line),
     CASE (test_what_is_wrong_is_said_beside_it),
