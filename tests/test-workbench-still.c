@@ -444,7 +444,7 @@ test_a_new_plate_moves_nothing (void **state)
   CroDate today = cro_book_get_figures (test->book)->date;
   CroRef plate = CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT);
   GError *error = NULL;
-  float before;
+  float before, line;
 
   cro_test_must (cro_edit_add_plate (test->book, "plate", "Langoustine and fennel", CRO_MICRO, &plate.slot, &error),
                  error);
@@ -463,8 +463,16 @@ test_a_new_plate_moves_nothing (void **state)
       assert_int_equal (n, 1);
       assert_float_equal (y_of (test, "Makes"), before, 0);
     }
+  line = y_of (test, "Next line");
   cro_test_must (cro_edit_set_selling_price (test->book, "price", plate, today, 34 * CRO_MICRO, &error), error);
   assert_float_equal (y_of (test, "Makes"), before, 0);
+  /* Its row waits until the plate is opened again. */
+  assert_float_equal (y_of (test, "Next line"), line, 0);
+  cro_bench_put (test->bench, plate.slot);
+  assert_true (gtk_widget_get_mapped (named (test, "Price with tax")));
+  undo (test);
+  cro_test_settle ();
+  assert_true (gtk_widget_get_mapped (named (test, "Price with tax")));
 }
 
 /* The focus goes to a picture that stands beside the lines, or another one takes its place, which in a trial would
