@@ -1,12 +1,15 @@
 /* What is typed moves nothing: what is wrong, what is asked, what is refused stand over their field. */
 #include "support/bench-hands.h"
 
+#include "cro-all-plates.h"
 #include "cro-bubble.h"
 #include "cro-decimal.h"
+#include "cro-edit-service.h"
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
 #include "cro-menu-bench.h"
 #include "cro-offer-card.h"
+#include "cro-overview.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
 #include "cro-quick.h"
@@ -408,6 +411,32 @@ test_names_offered_move_nothing (void **state)
     }
 }
 
+/* The field into which covers are typed is as wide with the first of them as without. */
+static void
+test_first_covers_narrow_no_field (void **state)
+{
+  static const char add[] = "Add a plate or menu", date[] = "Date of the service",
+                    service[] = "Service, for example lunch or dinner";
+  CroTestBench *test = *state;
+  CroRef menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Slack water");
+  GError *error = NULL;
+  int width;
+
+  cro_test_bench_show (test, CRO_TYPE_ALL_PLATES, CRO_REF_ALL_PLATES);
+  assert_true (cro_overview_show_view (CRO_OVERVIEW (test->bench), CRO_VIEW_SERVICE));
+  resize (test, widths[0], 700);
+  enter (test, date, "2027-03-01");
+  enter (test, service, "dinner");
+  assert_shown (test, "No covers yet.");
+  cro_test_see (test->window);
+  width = gtk_widget_get_width (named (test, add));
+  cro_test_must (cro_edit_set_covers (test->book, "covers", cro_date_from_civil (2027, 3, 1), "dinner", menu,
+                                      20 * CRO_MICRO, &error), error);
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "Make, in this order");
+  cro_test_see (test->window);
+  assert_int_equal (gtk_widget_get_width (named (test, add)), width);
+}
+
 /* Nor does the first price of all, with which what it leaves becomes known. */
 static void
 test_a_first_price_moves_nothing (void **state)
@@ -524,6 +553,7 @@ main (void)
     CASE (test_a_day_moves_nothing),
     CASE (test_a_price_moves_nothing),
     CASE (test_a_first_price_moves_nothing),
+    CASE (test_first_covers_narrow_no_field),
     CASE (test_names_offered_move_nothing),
     CASE (test_a_new_plate_moves_nothing),
     CASE (test_a_picture_moves_no_line),
