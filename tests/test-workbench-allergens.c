@@ -6,6 +6,7 @@
 #include "cro-all-plates.h"
 #include "cro-catalogue.h"
 #include "cro-mark-table.h"
+#include "cro-notes.h"
 #include "cro-overview.h"
 #include "cro-plate-bench.h"
 #include "cro-tongue.h"
@@ -113,6 +114,27 @@ test_a_guest_avoids_molluscs (void **state)
   cro_test_settle ();
   cro_test_find_named (GTK_WIDGET (test->bench),
                        "Fish soup, rouille and toast, lupin: not among those entered");
+}
+
+/* Where there is room for them, what the signs mean and which list it is do not scroll, whatever lines they break
+ * into. */
+static void
+test_what_signs_mean_is_whole (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *notes;
+  GtkAdjustment *down;
+
+  show (test, CRO_TYPE_ALL_PLATES, CRO_REF_ALL_PLATES);
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 760, 1100);
+  cro_test_wait_until (ABS (gtk_widget_get_width (test->window) - 760) < 60, "the window is %d wide",
+                       gtk_widget_get_width (test->window));
+  cro_test_see (test->window);
+  notes = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_NOTES);
+  down = gtk_scrolled_window_get_vadjustment (
+      GTK_SCROLLED_WINDOW (gtk_widget_get_ancestor (cro_test_find_type (notes, GTK_TYPE_VIEWPORT),
+                                                    GTK_TYPE_SCROLLED_WINDOW)));
+  assert_float_equal (gtk_adjustment_get_upper (down), gtk_adjustment_get_page_size (down), 0);
 }
 
 static void
@@ -346,6 +368,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_a_guest_avoids_molluscs),
+    CASE (test_what_signs_mean_is_whole),
     CASE (test_cautions_stay_on_a_small_screen),
     CASE (test_letters_answer),
     CASE (test_all_are_answered_by_two_keys_each),

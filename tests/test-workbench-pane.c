@@ -5,6 +5,8 @@
 
 #include "cro-covers-view.h"
 #include "cro-decimal.h"
+#include "cro-edit.h"
+#include "cro-focus.h"
 #include "cro-ingredient-bench.h"
 #include "cro-line-row.h"
 #include "cro-menu-bench.h"
@@ -389,7 +391,9 @@ static void
 test_a_price_holds_from_another_day (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *row;
+  CroRef plate = cro_test_find_ref (test, CRO_NAMES_THINGS, "Brown crab on toast");
+  GError *error = NULL;
+  GtkWidget *row, *view;
 
   show_plate (test, "Hake, potatoes and mussels");
   open_picture (test, CRO_PICTURE_PRICE);
@@ -402,8 +406,21 @@ test_a_price_holds_from_another_day (void **state)
                     20000000);
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "The price holds from"))), "");
   cro_test_type (named (test, "The price holds from"), "some day");
+  gtk_widget_grab_focus (row);
   g_signal_emit_by_name (gtk_widget_get_parent (row), "row-activated", row);
-  assert_non_null (strstr (test->said->str, "is not a date"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "is not a date"));
+  assert_true (cro_focus_is_in (named (test, "The price holds from")));
+  cro_test_type (named (test, "The price holds from"), "");
+  /* One that is typed, where there is none, is kept from there too. */
+  cro_test_must (cro_edit_set_selling_price (test->book, "none", plate, cro_book_get_figures (test->book)->date,
+                                             CRO_NOT_SET, &error), error);
+  gtk_window_destroy (GTK_WINDOW (test->window));
+  show_plate (test, "Brown crab on toast");
+  open_picture (test, CRO_PICTURE_PRICE);
+  view = gtk_widget_get_ancestor (named (test, "The price holds from"), CRO_TYPE_PRICE_VIEW);
+  cro_test_type (cro_test_find_named (view, "Price with tax"), "36");
+  cro_test_enter (named (test, "The price holds from"));
+  assert_int_equal (cro_model_recipe (model_of (test), plate.slot)->price, 36000000);
 }
 
 static void

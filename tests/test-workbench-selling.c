@@ -168,7 +168,16 @@ test_a_menu_is_dearer_from_a_day_that_was_typed (void **state)
   cro_test_type (named (test, from_field), "someday");
   enter (test, "Price with tax", "120");
   not_a_date = dup_not_a_date ();
+  /* Where it can be mended, and the price is kept from there. */
+  assert_focus (test, from_field);
   assert_shown (test, not_a_date);
+  assert_null (cro_test_find_shown (gtk_widget_get_ancestor (named (test, "Price with tax"), CRO_TYPE_INPUT),
+                                    not_a_date));
+  assert_false (gtk_widget_has_css_class (named (test, "Price with tax"), "error"));
+  cro_test_type (named (test, from_field), "2026-11-27");
+  cro_test_enter (named (test, from_field));
+  assert_net_price (test, today + 2, 120);
+  assert_net_price (test, today + 1, 110);
 }
 
 /* Neither beside a price that begins today, nor for one that is typed later, does a day stay that nobody sees; and
@@ -188,9 +197,17 @@ test_a_day_is_of_the_next_price_alone (void **state)
   assert_shown (test, "Prices: 110.00 from 2026-11-25 · before 95.00");
   texts = cro_draft_list (GTK_WIDGET (test->bench));
   assert_int_equal (g_hash_table_size (texts), 0);
+  /* The price was kept on the way: what comes next is not meant for it. */
+  cro_test_enter (named (test, from_field));
+  assert_focus (test, "Tax %");
+  assert_string_equal (text_of (test, from_field), "2026-11-20");
+  assert_non_null (strstr (test->said->str, "Kept from 2026-11-25: price of Tide (110)"));
+  /* Typed first it leads there. */
+  gtk_widget_grab_focus (named (test, "Note"));
+  cro_test_settle ();
+  cro_test_type (named (test, from_field), "2026-11-20");
   cro_test_enter (named (test, from_field));
   assert_focus (test, "Price with tax");
-  assert_string_equal (text_of (test, from_field), "2026-11-20");
   gtk_widget_grab_focus (named (test, "Note"));
   cro_test_settle ();
   assert_string_equal (text_of (test, from_field), "");

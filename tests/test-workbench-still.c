@@ -1,12 +1,15 @@
 /* What is typed moves nothing: what is wrong, what is asked, what is refused stand over their field. */
 #include "support/bench-hands.h"
 
+#include "cro-all-plates.h"
 #include "cro-bubble.h"
 #include "cro-decimal.h"
+#include "cro-edit-service.h"
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
 #include "cro-menu-bench.h"
 #include "cro-offer-card.h"
+#include "cro-overview.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
 #include "cro-quick.h"
@@ -324,7 +327,9 @@ test_a_day_moves_nothing (void **state)
   unit = named (test, "pack unit of Brown crab from Quay Shellfish");
   gtk_widget_grab_focus (unit);
   choose (test, "pack unit of Brown crab from Quay Shellfish", 0);
-  assert_non_null (cro_test_find_type (gtk_widget_get_parent (unit), CRO_TYPE_BUBBLE));
+  /* Why is told at the day, and there alone. */
+  assert_null (cro_test_find_type (gtk_widget_get_parent (unit), CRO_TYPE_BUBBLE));
+  assert_focus (test, "first day of the change of Brown crab from Quay Shellfish");
   assert_still (test, entries, 0, "a unit", before);
 }
 
@@ -371,6 +376,67 @@ y_of (CroTestBench *test,
   return place.origin.y;
 }
 
+/* Names that are offered under the next line hang over what stands around it, and are chosen there. */
+static void
+test_names_offered_move_nothing (void **state)
+{
+  static const int heights[] = { 700, 1200 };
+  CroTestBench *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (heights); i++)
+    {
+      GtkWidget *line, *offered;
+      graphene_rect_t place, names, bench;
+      float before;
+
+      if (test->bench != NULL)
+        gtk_window_destroy (GTK_WINDOW (test->window));
+      show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Brown crab on toast", widths[0]);
+      resize (test, widths[0], heights[i]);
+      line = named (test, "Next line");
+      gtk_widget_grab_focus (line);
+      before = y_of (test, "Next line");
+      cro_test_type (line, "12 g crab");
+      assert_float_equal (y_of (test, "Next line"), before, 0);
+      offered = named (test, "Similar names");
+      assert_true (gtk_widget_compute_bounds (offered, test->window, &names)
+                   && gtk_widget_compute_bounds (line, test->window, &place)
+                   && gtk_widget_compute_bounds (GTK_WIDGET (test->bench), test->window, &bench));
+      assert_true (graphene_rect_contains_rect (&bench, &names));
+      assert_false (graphene_rect_intersection (&names, &place, NULL));
+      /* What is clicked there is a row of it, whatever it hangs over. */
+      assert_true (gtk_widget_is_ancestor (gtk_widget_pick (test->window, names.origin.x + 20, names.origin.y + 9,
+                                                            GTK_PICK_DEFAULT), offered));
+      cro_test_escape (line);
+    }
+}
+
+/* The field into which covers are typed is as wide with the first of them as without. */
+static void
+test_first_covers_narrow_no_field (void **state)
+{
+  static const char add[] = "Add a plate or menu", date[] = "Date of the service",
+                    service[] = "Service, for example lunch or dinner";
+  CroTestBench *test = *state;
+  CroRef menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Slack water");
+  GError *error = NULL;
+  int width;
+
+  cro_test_bench_show (test, CRO_TYPE_ALL_PLATES, CRO_REF_ALL_PLATES);
+  assert_true (cro_overview_show_view (CRO_OVERVIEW (test->bench), CRO_VIEW_SERVICE));
+  resize (test, widths[0], 700);
+  enter (test, date, "2027-03-01");
+  enter (test, service, "dinner");
+  assert_shown (test, "No covers yet.");
+  cro_test_see (test->window);
+  width = gtk_widget_get_width (named (test, add));
+  cro_test_must (cro_edit_set_covers (test->book, "covers", cro_date_from_civil (2027, 3, 1), "dinner", menu,
+                                      20 * CRO_MICRO, &error), error);
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "Make, in this order");
+  cro_test_see (test->window);
+  assert_int_equal (gtk_widget_get_width (named (test, add)), width);
+}
+
 /* Nor does the first price of all, with which what it leaves becomes known. */
 static void
 test_a_first_price_moves_nothing (void **state)
@@ -407,7 +473,7 @@ test_a_new_plate_moves_nothing (void **state)
   CroDate today = cro_book_get_figures (test->book)->date;
   CroRef plate = CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT);
   GError *error = NULL;
-  float before;
+  float before, line;
 
   cro_test_must (cro_edit_add_plate (test->book, "plate", "Langoustine and fennel", CRO_MICRO, &plate.slot, &error),
                  error);
@@ -426,8 +492,16 @@ test_a_new_plate_moves_nothing (void **state)
       assert_int_equal (n, 1);
       assert_float_equal (y_of (test, "Makes"), before, 0);
     }
+  line = y_of (test, "Next line");
   cro_test_must (cro_edit_set_selling_price (test->book, "price", plate, today, 34 * CRO_MICRO, &error), error);
   assert_float_equal (y_of (test, "Makes"), before, 0);
+  /* Its row waits until the plate is opened again. */
+  assert_float_equal (y_of (test, "Next line"), line, 0);
+  cro_bench_put (test->bench, plate.slot);
+  assert_true (gtk_widget_get_mapped (named (test, "Price with tax")));
+  undo (test);
+  cro_test_settle ();
+  assert_true (gtk_widget_get_mapped (named (test, "Price with tax")));
 }
 
 /* The focus goes to a picture that stands beside the lines, or another one takes its place, which in a trial would
@@ -479,6 +553,8 @@ main (void)
     CASE (test_a_day_moves_nothing),
     CASE (test_a_price_moves_nothing),
     CASE (test_a_first_price_moves_nothing),
+    CASE (test_first_covers_narrow_no_field),
+    CASE (test_names_offered_move_nothing),
     CASE (test_a_new_plate_moves_nothing),
     CASE (test_a_picture_moves_no_line),
     CASE (test_what_is_wrong_is_said_beside_it),

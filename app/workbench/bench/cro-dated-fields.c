@@ -18,6 +18,8 @@ typedef struct
   GtkWidget *day;       /* the entry; borrowed */
   GPtrArray *fields;    /* borrowed */
   CroBubble *bubble;    /* over the entry; NULL: it said nothing as yet */
+  char      *kept;      /* what was kept from the book's day since the focus came to the fields; NULL: nothing */
+  guint64    edition;   /* of the book, with it */
   guint      left_id;   /* the focus may have gone elsewhere */
 } Dated;
 
@@ -34,6 +36,7 @@ dated_free (gpointer data)
 
   g_clear_handle_id (&self->left_id, g_source_remove);
   g_ptr_array_unref (self->fields);
+  g_free (self->kept);
   g_free (self);
 }
 
@@ -138,6 +141,23 @@ changed_cb (GtkWidget *day)
 
 /* --- What becomes of it -------------------------------------------------------------------------------- */
 
+gboolean
+cro_dated_fields_read (GtkWidget  *day,
+                       CroDate    *from,
+                       GError    **error)
+{
+  Dated *self = dated_of (day);
+  g_autofree char *reason = NULL;
+
+  if (cro_day_entry_read (day, cro_bench_get_book (self->bench), from, &reason))
+    return TRUE;
+  /* Who left with a click goes where that was. */
+  if (has_focus (self, gtk_widget_get_root (day)))
+    cro_bubble_enter (self->bubble);
+  g_set_error_literal (error, CRO_DAY_ENTRY_ERROR, 0, reason);
+  return FALSE;
+}
+
 /* What is no day stays, with the reason. */
 static void
 give_up (Dated *self)
@@ -169,11 +189,16 @@ cro_dated_fields_kept (GtkWidget  *day,
   g_autofree char *says = NULL;
 
   clear (self);
-  if (from == cro_book_get_figures (cro_bench_get_book (self->bench))->date)
-    return;
+  g_clear_pointer (&self->kept, g_free);
   /* Translators: a day since when a value holds; what it is of, "price of Fish soup"; the value. */
   says = cro_isolate_printf (_("Kept from %s: %s (%s)"), date, act, *text != '\0' ? text : "–");
-  cro_bench_say (self->bench, says);
+  if (from == cro_book_get_figures (cro_bench_get_book (self->bench))->date)
+    {
+      self->kept = g_steal_pointer (&says);
+      self->edition = cro_book_get_edition (cro_bench_get_book (self->bench));
+    }
+  else
+    cro_bench_say (self->bench, says);
 }
 
 static gboolean
@@ -183,7 +208,10 @@ left_cb (gpointer data)
   GtkRoot *root = gtk_widget_get_root (self->day);
 
   self->left_id = 0;
-  if (root != NULL && !is_empty (self) && !has_focus (self, root))
+  if (root == NULL || has_focus (self, root))
+    return G_SOURCE_REMOVE;
+  g_clear_pointer (&self->kept, g_free);
+  if (!is_empty (self))
     give_up (self);
   return G_SOURCE_REMOVE;
 }
@@ -207,6 +235,32 @@ unmap_cb (GtkWidget *day)
   if (root != NULL && !gtk_widget_in_destruction (GTK_WIDGET (root)))
     give_up (dated_of (day));
   clear (dated_of (day));
+  g_clear_pointer (&dated_of (day)->kept, g_free);
+}
+
+/* Of what is typed. FALSE: nothing is. */
+static gboolean
+keep_waiting (Dated *self)
+{
+  for (guint i = 0; i < self->fields->len; i++)
+    if (waits (self->fields->pdata[i]))
+      {
+        if (CRO_IS_INPUT (self->fields->pdata[i]))
+          cro_input_keep (self->fields->pdata[i]);
+        else
+          g_signal_emit_by_name (self->fields->pdata[i], "activate");
+        return TRUE;
+      }
+  return FALSE;
+}
+
+/* And was not undone. */
+static gboolean
+was_kept (Dated *self)
+{
+  CroBook *book = cro_bench_get_book (self->bench);
+
+  return self->kept != NULL && book != NULL && cro_book_get_edition (book) == self->edition;
 }
 
 static void
@@ -217,21 +271,16 @@ activate_cb (GtkWidget *day)
   CroDate other;
 
   read_other_day (self, &other, &reason);
-  if (reason != NULL)
+  if (reason != NULL || keep_waiting (self))
     return;
-  /* Who passes on past today is not led back into a value. */
-  if (is_empty (self) && !any_waits (self))
+  if (!is_empty (self) && !was_kept (self))
     {
-      gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (day)), GTK_DIR_TAB_FORWARD);
+      gtk_widget_grab_focus (self->fields->pdata[0]);
       return;
     }
-  for (guint i = 0; i < self->fields->len; i++)
-    if (waits (self->fields->pdata[i]))
-      {
-        cro_input_keep (self->fields->pdata[i]);
-        return;
-      }
-  gtk_widget_grab_focus (self->fields->pdata[0]);
+  if (!is_empty (self))
+    cro_bench_say (self->bench, self->kept);
+  gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (day)), GTK_DIR_TAB_FORWARD);
 }
 
 static void

@@ -13,6 +13,7 @@
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-mark-table.h"
+#include "cro-notes.h"
 #include "cro-number.h"
 #include "cro-words.h"
 

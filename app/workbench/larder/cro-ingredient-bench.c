@@ -347,6 +347,16 @@ mark_cures (CroIngredientBench *self,
                                item_of (self)->n_offers == 0);
 }
 
+/* With a price it keeps its place until the ingredient is opened again: its row would close under the hands. */
+static void
+show_free_button (CroIngredientBench *self,
+                  gboolean            is_wanted)
+{
+  gtk_widget_set_sensitive (self->free_button, is_wanted);
+  if (is_wanted)
+    gtk_widget_set_visible (self->free_button, TRUE);
+}
+
 static void
 cro_ingredient_bench_refresh (CroBench *bench)
 {
@@ -380,7 +390,7 @@ cro_ingredient_bench_refresh (CroBench *bench)
   gtk_widget_set_visible (self->no_offer, item_of (self)->n_offers == 0);
   gtk_widget_set_visible (self->cards, item_of (self)->n_offers > 0);
   gtk_widget_set_visible (self->price_part, item_of (self)->n_offers > 0);
-  gtk_widget_set_visible (self->free_button, figures->offer_in_use[item] == CRO_NO_SLOT);
+  show_free_button (self, figures->offer_in_use[item] == CRO_NO_SLOT);
   cro_yield_view_refresh (CRO_YIELD_VIEW (self->yield));
   cro_allergens_view_refresh (CRO_ALLERGENS_VIEW (self->allergens));
   cro_traces_view_refresh (CRO_TRACES_VIEW (self->traces));
@@ -417,6 +427,7 @@ cro_ingredient_bench_show (CroBench *bench)
   cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer), pack_unit_of (base));
   cro_price_table_put (CRO_PRICE_TABLE (self->prices));
   cro_yield_view_put (CRO_YIELD_VIEW (self->yield), cro_bench_get_slot (bench));
+  gtk_widget_set_visible (self->free_button, FALSE);
   cro_ingredient_bench_refresh (bench);
 }
 

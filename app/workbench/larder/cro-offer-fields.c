@@ -19,22 +19,6 @@
 #include "cro-words-price.h"
 #include "cro-words.h"
 
-/* --- From when a price, or what is in the pack, holds ------------------------------------------- */
-
-/* The day that the book shows, where nothing is typed. */
-static gboolean
-read_from (CroOfferCard  *self,
-           CroDate       *from,
-           GError       **error)
-{
-  g_autofree char *reason = NULL;
-
-  if (cro_day_entry_read (self->from, book_of (self), from, &reason))
-    return TRUE;
-  g_set_error_literal (error, g_quark_from_static_string ("cro-offer-card"), 0, reason);
-  return FALSE;
-}
-
 /* --- The price ------------------------------------------------------------------------------------ */
 
 /* As the store has it: the model may hold what is being typed. */
@@ -77,7 +61,7 @@ keep_price (CroInput       *input,
   CroOfferCard *self = card;
   CroDate from;
 
-  if (!read_from (self, &from, error))
+  if (!cro_dated_fields_read (self->from, &from, error))
     return FALSE;
   if (cell->kind == CRO_CELL_NULL && !cro_text_is_not_to_be_had (cro_input_get_text (input)))
     return cro_refuse (CRO_FAULT_MISSING_VALUE, "", NULL, error);
@@ -208,7 +192,7 @@ keep_pack (CroOfferCard  *self,
 {
   CroDate from;
 
-  if (!read_from (self, &from, error)
+  if (!cro_dated_fields_read (self->from, &from, error)
       || !cro_edit_set_pack (book_of (self), act, self->offer, from, pack->count, pack->size, pack->unit, error))
     return FALSE;
   cro_dated_fields_kept (self->from, from, act, text);

@@ -8,6 +8,7 @@
 #include "cro-example.h"
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-hung.h"
 #include "cro-isolate.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
@@ -28,6 +29,7 @@ struct _CroQuickLine
   GtkWidget *box;
   GtkWidget *entry;
   GtkWidget *hint;
+  GtkWidget *hung;        /* the box, and what it offers over what stands around it */
   GtkWidget *offered;     /* names to choose from */
   CroWaitingLines *left;  /* borrowed; what could not be placed */
 
@@ -463,7 +465,7 @@ cro_quick_line_dispose (GObject *object)
 {
   CroQuickLine *self = CRO_QUICK_LINE (object);
 
-  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->hung, gtk_widget_unparent);
   g_clear_pointer (&self->over, g_free);
   g_clear_pointer (&self->unfinished, g_hash_table_unref);
   g_clear_object (&self->book);
@@ -516,7 +518,6 @@ cro_quick_line_init (CroQuickLine *self)
   self->unfinished = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   gtk_widget_add_css_class (GTK_WIDGET (self), "quick");
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->entry = gtk_entry_new ();
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), example);
   cro_spoken_set (self->entry, _("Next line"));
@@ -535,7 +536,8 @@ cro_quick_line_init (CroQuickLine *self)
   cro_spoken_set (self->offered, _("Similar names"));
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->hint);
-  gtk_box_append (GTK_BOX (self->box), self->offered);
+  self->hung = cro_hung_new (self->box, self->offered);
+  gtk_widget_set_parent (self->hung, GTK_WIDGET (self));
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);

@@ -14,6 +14,7 @@
 #include "cro-kind.h"
 #include "cro-mark-table.h"
 #include "cro-name-filter.h"
+#include "cro-notes.h"
 #include "cro-number.h"
 #include "cro-overview.h"
 #include "cro-print-table.h"

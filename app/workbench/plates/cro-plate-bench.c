@@ -65,6 +65,7 @@ struct _CroPlateBench
   GtkWidget *picture;
   GtkWidget *popover;    /* made when it is first asked for */
   gboolean   is_trial;
+  gboolean   is_anew;    /* it is put, or More was pressed */
 };
 
 G_DEFINE_FINAL_TYPE (CroPlateBench, cro_plate_bench, CRO_TYPE_BENCH)
@@ -106,7 +107,9 @@ show_menus (CroPlateBench   *self,
   gtk_widget_set_visible (self->menus, text->len > 0);
 }
 
-/* Nobody looks for a field while they see none that is like it: the button says what it opens. */
+/* Nobody looks for a field while they see none that is like it: the button says what it opens. What is set or unset
+ * elsewhere, by undo or in a picture, has its field once the plate is opened again: no row comes or goes under the
+ * hands. */
 static void
 show_rare (CroPlateBench *self)
 {
@@ -124,14 +127,28 @@ show_rare (CroPlateBench *self)
   };
 
   for (int i = 0; i < N_RARE; i++)
-    gtk_widget_set_visible (gtk_widget_get_parent (self->rare[i]),
-                            all || is_set[i] || cro_input_is_edited (CRO_INPUT (self->rare[i])));
+    {
+      GtkWidget *field = gtk_widget_get_parent (self->rare[i]);
+      /* A tax that nothing says is asked for where the price stands. */
+      gboolean asks = i == TAX && is_set[TAX] && gtk_widget_get_visible (gtk_widget_get_parent (self->rare[PRICE]));
+      gboolean is_out = self->is_anew ? is_set[i] : gtk_widget_get_visible (field) || asks;
+
+      gtk_widget_set_visible (field, all || is_out || cro_input_is_edited (CRO_INPUT (self->rare[i])));
+    }
+  self->is_anew = FALSE;
   /* The steps of the price have their row with it: the first of them moves nothing. */
   gtk_widget_set_visible (self->selling,
                           gtk_widget_get_visible (gtk_widget_get_parent (self->rare[PRICE])));
   gtk_widget_set_visible (self->picture,
                           !self->is_trial
                               && (all || cro_picture_view_is_set (CRO_PICTURE_VIEW (self->picture))));
+}
+
+static void
+more_cb (CroPlateBench *self)
+{
+  self->is_anew = TRUE;
+  show_rare (self);
 }
 
 static void
@@ -197,6 +214,7 @@ cro_plate_bench_show (CroBench *bench)
   bind (self, self->rare[TARGET], "plate", "target_pct_micro", NULL);
   bind (self, self->rare[NOTE], "plate", "note", _("none"));
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
+  self->is_anew = TRUE;
   cro_plate_bench_refresh (bench);
   cro_pane_show (CRO_PANE (self->pane));
 }
@@ -410,7 +428,7 @@ make_fields (CroPlateBench *self,
   gtk_box_prepend (GTK_BOX (self->buttons), self->more);
   cro_wrap_append (CRO_WRAP (row), self->buttons);
   make_rare_fields (self, row);
-  g_signal_connect_object (self->more, "toggled", G_CALLBACK (show_rare), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->more, "toggled", G_CALLBACK (more_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (fields), self->names);
   gtk_box_append (GTK_BOX (fields), row);
   gtk_box_append (GTK_BOX (fields), self->selling);

@@ -249,19 +249,6 @@ show (GtkWidget *view)
 
 /* --- Keeping ---------------------------------------------------------------------------------- */
 
-static gboolean
-read_from (CroPriceView *self,
-           CroDate      *from)
-{
-  g_autofree char *reason = NULL;
-
-  if (cro_day_entry_read (self->from, book_of (self), from, &reason))
-    return TRUE;
-  cro_bench_say (self->bench, reason);
-  gtk_widget_grab_focus (self->from);
-  return FALSE;
-}
-
 /* One act: the price holds from the day in the field. */
 static gboolean
 keep_price (CroPriceView *self,
@@ -273,7 +260,7 @@ keep_price (CroPriceView *self,
   g_autoptr (GError) error = NULL;
   CroDate from;
 
-  if (!read_from (self, &from))
+  if (!cro_dated_fields_read (self->from, &from, NULL))
     return FALSE;
   if (!cro_edit_set_selling_price (book_of (self), label, cro_bench_get_ref (self->bench), from, price,
                                    &error))
@@ -436,6 +423,7 @@ create (CroBench *bench)
 
   self->bench = bench;
   cro_dated_fields_begin (bench, self->from, (GtkWidget *const[]){ self->list, self->price, NULL });
+  cro_dated_fields_tell (self->from);
   return GTK_WIDGET (self);
 }
 

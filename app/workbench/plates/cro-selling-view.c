@@ -139,19 +139,6 @@ look_at_held (CroInput *input,
 /* --- Fields -------------------------------------------------------------------------------------- */
 
 static gboolean
-read_from (CroSellingView  *self,
-           CroDate         *from,
-           GError         **error)
-{
-  g_autofree char *reason = NULL;
-
-  if (cro_day_entry_read (self->from, book_of (self), from, &reason))
-    return TRUE;
-  g_set_error_literal (error, g_quark_from_static_string ("cro-selling-view"), 0, reason);
-  return FALSE;
-}
-
-static gboolean
 is_price (CroSellingView *self,
           CroInput       *input)
 {
@@ -200,7 +187,7 @@ keep_held (CroInput       *input,
   CroDate from;
   gboolean is_kept;
 
-  if (!read_from (self, &from, error))
+  if (!cro_dated_fields_read (self->from, &from, error))
     return FALSE;
   is_kept = is_price (self, input)
                 ? cro_edit_set_selling_price (book_of (self), cro_input_get_act (input), ref, from,

@@ -19,6 +19,8 @@
 #include "cro-row-grid.h"
 #include "cro-words.h"
 
+#define HINT_CHARS 36
+
 G_DEFINE_FINAL_TYPE (CroServiceEntry, cro_service_entry, GTK_TYPE_WIDGET)
 
 enum
@@ -489,6 +491,8 @@ cro_service_entry_init (CroServiceEntry *self)
   self->none = cro_text_new (_("Type part of the name of a plate or menu, press Enter, then type the number "
                                "of covers."),
                              "dim-label");
+  /* The field below is as wide with the first covers as without them. */
+  gtk_label_set_max_width_chars (GTK_LABEL (self->none), HINT_CHARS);
   self->add = cro_finder_entry_new (_("Add a plate or menu"), "",
                                     1u << CRO_KIND_PLATE | 1u << CRO_KIND_MENU);
   g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);

@@ -159,11 +159,12 @@ show_plan (CroServicePage *self)
                              : _("No covers yet."));
   gtk_label_set_label (GTK_LABEL (self->sums), sums);
   gtk_label_set_label (GTK_LABEL (self->allowance), allowance != NULL ? allowance : "");
-  gtk_widget_set_visible (self->allowance, allowance != NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), actions[i], self->plan != NULL);
   offer_texts (self);
   cro_service_lists_set (self->lists, self->plan);
+  /* Of no covers there is room for them beside the fields, and of some there may be none. */
+  gtk_widget_set_visible (GTK_WIDGET (self->lists), self->plan != NULL);
 }
 
 static gboolean

@@ -4,6 +4,7 @@
 
 #include "cro-bubble.h"
 #include "cro-code-words.h"
+#include "cro-day-entry.h"
 #include "cro-drop-down.h"
 #include "cro-focus.h"
 #include "cro-refused-words.h"
@@ -70,7 +71,7 @@ selected_cb (CroChoice *self)
   set_reason (self, NULL);
   if (!keep (self, &cell, &error))
     {
-      g_autofree char *message = cro_words_refused (error);
+      g_autofree char *message = error->domain != CRO_DAY_ENTRY_ERROR ? cro_words_refused (error) : NULL;
 
       self->edition = 0;
       cro_choice_refresh (self);

@@ -7,6 +7,8 @@
 #include "cro-read-only.h"
 #include "cro-words.h"
 
+G_DEFINE_QUARK (cro-day-entry-error-quark, cro_day_entry_error)
+
 void
 cro_day_entry_set_fleeting (GtkWidget *entry)
 {

@@ -15,6 +15,10 @@ gboolean cro_day_entry_is_fleeting  (GtkWidget *entry);
 void     cro_day_entry_show (GtkWidget   *entry,
                              CroBook     *book);
 
+/* Of a field whose value was refused for the day beside it: the reason is told at the entry of the day, not there. */
+#define CRO_DAY_ENTRY_ERROR (cro_day_entry_error_quark ())
+GQuark   cro_day_entry_error_quark  (void);
+
 /* The day in the field, or the book's where it is empty. FALSE: it is none, and *reason says what
  * may be typed; owned. */
 gboolean cro_day_entry_read (GtkWidget   *entry,

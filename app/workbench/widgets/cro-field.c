@@ -390,18 +390,6 @@ cro_wide_new (GtkWidget *table)
 }
 
 GtkWidget *
-cro_notes_new (GtkWidget *notes)
-{
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (scroller), FALSE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), notes);
-  return scroller;
-}
-
-GtkWidget *
 cro_part_bar_new (const char *name,
                   int         width)
 {

@@ -80,9 +80,6 @@ void        cro_wheel_share  (GtkWidget    *scroller);
  * with all around it. */
 GtkWidget *cro_wide_new      (GtkWidget    *table);
 
-/* What is told below a table: as high as it is where there is room, and scrolls where the table needs that. */
-GtkWidget *cro_notes_new     (GtkWidget    *notes);
-
 /* A bar of a part of a whole, 0 to 1, of one colour. */
 GtkWidget *cro_part_bar_new  (const char   *name,
                               int           width);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-day-entry.h"
 #include "cro-focus.h"
 #include "cro-input-lost.h"
 #include "cro-refused-words.h"
@@ -29,7 +30,7 @@ static void
 set_failure (CroInput     *self,
              const GError *error)
 {
-  g_autofree char *message = cro_words_refused (error);
+  g_autofree char *message = error->domain != CRO_DAY_ENTRY_ERROR ? cro_words_refused (error) : NULL;
 
   cro_input_note_refuse (&self->note, message);
 }
