@@ -164,7 +164,8 @@ say_open (CroMonthClosePage *self,
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (!cro_month_question_is_tie (question->kind) && question->kind != CRO_QUESTION_STOCK)
+      if (!cro_month_question_is_tie (question->kind) && !cro_month_question_is_order (question->kind)
+          && question->kind != CRO_QUESTION_STOCK)
         continue;
       words = cro_month_question_words (question, TRUE);
       say (self, words, "now");
