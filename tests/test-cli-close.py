@@ -718,12 +718,26 @@ class Closing(Case):
     self.close("2025-10")
     self.close("2025-11")
     self.assertEqual(self.month("2025-11")["questions"], [])
+    closed = self.text("2025-11")
     call("reopen", self.book, "2025-10", "--reason", "eggs")
-    self.add(counts="date,item,amount,unit,place\n2025-10-31,Egg,10,each,cold room\n")
-    self.close("2025-10")
+    asked = "2025-11 is closed, and opened with a stock of 14.20: that is not what this month has on 2025-10-31"
+    # What a change brings up is said at once, and once.
+    for table, text, opened, said in (("counts", "date,item,amount,unit,place\n2025-10-31,Egg,10,each,cold room\n", 1, 1),
+                                      ("months", "month,closing_stock_value\n2025-10,14.20\n", 0, 0),
+                                      ("months", "month,closing_stock_value\n2025-10,14.21\n", 1, 1),
+                                      ("months", "month,closing_stock_value\n2025-10,\n", 1, 0)):
+      done = call("add", self.book, self.tables(f"stock-{text[-6:].strip()}", {table: text}))
+      self.assertEqual((done.returncode, done.stderr.count(asked)), (0, said))
+      got = [question["what"] for question in self.month()["questions"] if question["about"] == "2025-11"]
+      self.assertEqual(got, ["closed, and opened with another stock than that of 2025-10-31: 14.20"] * opened)
+      checked = call("check", self.book)
+      self.assertEqual((checked.returncode, checked.stderr.count(f"2025-10: {asked}")), (0, opened))
+      self.assertEqual(self.text("2025-11"), closed)
+    self.assertIn(asked, " ".join(self.close("2025-10").stdout.split()))
+    self.assertIn("2025-11: 2025-10 was closed since, with another stock", call("check", self.book).stderr)
     question, = self.month("2025-11")["questions"]
     self.assertEqual((question["about"], question["what"]),
-                     ("2025-10", "closed again with another stock on 2025-10-31"))
+                     ("2025-10", "closed since with another stock on 2025-10-31"))
     self.assertAlmostEqual(question["explains"], -3, places=5)
 
   def test_history_tells_how_many_rows_were_frozen(self):

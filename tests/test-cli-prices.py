@@ -840,6 +840,9 @@ class Prices(unittest.TestCase):
         self.json("message.txt", "102 22.50\n", since="2026-03-02")
       line = ubl_line("102", "2", "C62", f"{2 * float(price):.2f}", price)
       self.assertEqual(self.json("i.xml", ubl(line, number=number))["lines"][0]["reclaim"], reclaim, number)
+    # Nor does a price of after the delivery hide what was billed before it.
+    self.json("list.csv", "Code,Price\n102,23.50\n", since="2026-03-06", status=1)
+    self.assertEqual(self.json("i.xml", ubl(line, number="Q-4"), "--dry-run")["lines"][0]["reclaim"], "4.00")
 
   def test_a_code_may_stand_before_the_name(self):
     said = self.json("list.csv", "Product,Price\n102 Mussels,22.00\n7 Sea snails,9\n", status=1)
@@ -1142,14 +1145,21 @@ class Prices(unittest.TestCase):
     self.assertEqual(sorted(row["amount"] for row in self.table("purchases")), ["20", "36", "50"])
 
   # 10 kg at 42.00 were sold once, 5 kg at 21.00 since: two pieces at 42.00 are 5 kg that cost twice as much, and no
-  # 20 kg; a piece of which no document was booked says nothing.
+  # 20 kg; a piece says nothing of which no document was booked by the day of its price, or none of whole ones.
   def test_a_pack_that_was_sold_once_says_nothing_of_pieces(self):
     self.prices("m.txt", "102 10 kg 42\n", "--accept-all", since="2026-02-01")
-    self.prices("m.txt", "102 5 kg 21\n105 1 x 1 pc 0.92\n", "--accept-all", since="2026-02-02")
-    self.prices("m.txt", "105 46/1 x 50 pc\n", "--accept-all", since="2026-03-01")
+    self.prices("m.txt", "102 5 kg 21\n105 1 x 1 pc 0.92\n301 1 x 250 g 3.50\n", "--accept-all", since="2026-02-02")
+    self.prices("m.txt", "105 46/1 x 50 pc\n301 70/20 x 250 g\n", "--accept-all", since="2026-03-01")
+    os.mkdir(self.path("bought"))
+    self.file("bought/purchases.csv", "date,supplier,document,ingredient,amount,unit,net_value\n"
+                                      "2026-02-01,The quay,P-1,Butter,1100,g,15.40\n"
+                                      "2026-02-03,The quay,P-2,Rock oyster,36,each,33.12\n")
+    self.assertEqual(self.call("add", self.book, self.path("bought")).returncode, 0)
     said = self.json("i.xml", ubl(ubl_line("102", "2", "C62", "84.00", "42.00"),
-                                  ubl_line("105", "20", "EA", "18.40", "0.92")), status=1)["lines"]
-    self.assertEqual([(line["pack"], line["booked"]) for line in said], [("1 × 5 kg", None), ("1 × 50 pc", None)])
+                                  ubl_line("105", "20", "EA", "18.40", "0.92"),
+                                  ubl_line("301", "2", "C62", "7.00", "3.50")), status=1)["lines"]
+    self.assertEqual([(line["pack"], line["booked"]) for line in said],
+                     [("1 × 5 kg", None), ("1 × 50 pc", None), ("20 × 250 g", None)])
     self.assertIn("changed by 100.0", said[0]["why"][0])
 
   # A piece at 0.40 is no box of 50 at 46.00, though it costs half of 0.92; one at 0.50 is no box of 15 dozen at 90.00.

@@ -204,6 +204,18 @@ class WhatIsMissing(Case):
     # Of how much gel there is hangs its labour; a disposable stands nowhere below.
     self.assertEqual(self.summary(self.layout.plate_rows["Tart"], "EF"), ["?", "0.00"])
 
+  def test_a_part_of_next_to_nothing_is_not_shown_as_0(self):
+    """0.00002 of 0.40 and 0.40 of 20000: 0.005 % and 0.002 %, counted by hand."""
+    tables = small_book(plates=[{"name": "Dear", "makes": 1, "per_guest": 1, "price": 20000}],
+                        lines=[line("plate", "Dear", "Leek", 100), line("plate", "Dear", "Salt", 1, "mg"),
+                               line("plate", "Broth", "Salt", 1, "mg"), line("plate", "Broth", "Dulse", 1)])
+    for table, rows in market(Salt=20).items():
+      tables[table] += rows
+    self.write_book(tables)
+    self.assertEqual(self.line_of_card("Dear", "Salt", "OP"), ["0.00", "0.005%"])
+    self.assertEqual(self.line_of_card("Broth", "Salt", "OP"), ["0.00", "at most 0.005%"])
+    self.assertEqual(self.summary(self.layout.plate_rows["Dear"], "K"), ["0.002%"])
+
   def test_no_variance_of_a_price_that_there_is_not(self):
     """Dulse has no price: what was paid for it is no variance, of a price or on what was bought."""
     ends = ("2026-09-30", "2026-10-31")

@@ -243,7 +243,7 @@ test_what_is_missing_shows_no_zero (void **state)
   expect_row (of_things, "A", "? +80.00", "? +20.00");
   expect_row (of_things, "B", "+30.00", "+30.00");
   expect_row (few, "others", "? +20.00", "? \342\210\22240.00");
-  assert_non_null (strstr (words->pdata[1], "Volume ? +110.00, most of all Crab +90.00."));
+  assert_non_null (strstr (words->pdata[1], "Volume ?\302\240+110.00, most of all Crab +90.00."));
   g_clear_pointer (&bridge, cro_month_bridge_free);
   month_free (from);
   month_free (to);

@@ -221,6 +221,42 @@ test_food_beside_an_estimate (void **state)
   month_free (other);
 }
 
+/* A total with tax stands apart from one without, and one that nobody entered nowhere. */
+static void
+test_tills_beside_each_other (void **state)
+{
+  static const struct { double gross, net, other_net; const char *rows; } cases[] = {
+    { 1200, NAN, NAN, " till, with tax 1200.00 –" },
+    { NAN, NAN, NAN, " till – –" },
+    { NAN, 1000, NAN, " till 1000.00 –" },
+    { 1200, NAN, 900, " till, with tax 1200.00 – till – 900.00" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroMonth *month = month_new (50, 0), *other = month_new (50, 0);
+      g_autoptr (CroMonthTable) table = NULL;
+      g_autoptr (GString) rows = g_string_new (NULL);
+
+      month->till_gross = cases[i].gross;
+      month->till = cases[i].net;
+      other->till_gross = NAN;
+      other->till = cases[i].other_net;
+      table = cro_month_statement_beside (NULL, month, other, TRUE);
+      for (guint r = 0; r < table->rows->len; r++)
+        {
+          const CroMonthTableRow *row = cro_month_table_get (table, r);
+
+          if (row->line == CRO_STATEMENT_TILL)
+            g_string_append_printf (rows, " %s %s %s", row->cells[0], row->cells[2] != NULL ? row->cells[2] : "–",
+                                    row->cells[5] != NULL ? row->cells[5] : "–");
+        }
+      assert_string_equal (rows->str, cases[i].rows);
+      month_free (month);
+      month_free (other);
+    }
+}
+
 /* What is shown as nothing has no part of the net sales, and 0.01 has. */
 static void
 test_nothing_over_is_no_part (void **state)
@@ -291,6 +327,7 @@ main (void)
     cmocka_unit_test (test_lines_add_up),
     cmocka_unit_test (test_over_beside_under),
     cmocka_unit_test (test_food_beside_an_estimate),
+    cmocka_unit_test (test_tills_beside_each_other),
     cmocka_unit_test (test_nothing_over_is_no_part),
     cmocka_unit_test (test_years_add_up),
   };

@@ -3,6 +3,7 @@
 #include "cro-item-ceiling.h"
 #include "cro-limits.h"
 #include "cro-money.h"
+#include "cro-mover-words.h"
 #include "cro-sold-as.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
@@ -648,10 +649,56 @@ test_limits_by_hand (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* Zest without a price goes into the purée: more of anything in it takes from what the zest costs in a gram. */
+static void
+test_what_is_missing_marks_what_rests_on_it (void **state)
+{
+  static const struct { const char *item; CroMoverKind kind; CroKnown known; const char *begins; } cases[] = {
+    { "samphire", CRO_MOVER_PRICE, CRO_KNOWN_WHOLE, "±" },
+    { "samphire", CRO_MOVER_TRIM_YIELD, CRO_KNOWN_WHOLE, "∓" },
+    { "samphire", CRO_MOVER_AMOUNT, CRO_KNOWN_IN_PART, "? ±" },
+    { "zest", CRO_MOVER_AMOUNT, CRO_KNOWN_NOTHING, "?" },
+    { "purée", CRO_MOVER_FINISHED, CRO_KNOWN_AT_LEAST, "≥ ∓" },
+    { "purée", CRO_MOVER_AMOUNT, CRO_KNOWN_AT_LEAST, "≥ ±" },
+    { "cream", CRO_MOVER_PRICE, CRO_KNOWN_WHOLE, "±" },
+    { "cream", CRO_MOVER_AMOUNT, CRO_KNOWN_WHOLE, "±" },
+  };
+  CroTestFolder folder;
+  g_autoptr (CroBook) book = cro_test_book_with (
+      &folder, BY_HAND "INSERT INTO item VALUES (4, 'zest'); INSERT INTO ingredient (id, unit) VALUES (4, 'g');"
+                       "INSERT INTO recipe_line (preparation, position_micro, item, amount_micro, unit)"
+                       " VALUES (1, 2000000, 4, 100000000, 'g');");
+  CroModel *model = cro_book_get_model (book);
+  CroRef plate = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 1));
+  g_autoptr (CroMovers) all = cro_movers_new (cro_book_get_figures (book), plate, G_MAXUINT);
+  g_autoptr (GArray) limits = cro_limits_new (cro_book_get_figures (book), plate, all->movers);
+
+  assert_int_equal (all->movers->len, G_N_ELEMENTS (cases));
+  for (guint i = 0; i < all->movers->len; i++)
+    {
+      const CroMover *mover = &g_array_index (all->movers, CroMover, i);
+      const char *name = cro_model_item (model, mover->item)->name;
+      g_autofree char *effect = cro_words_mover_effect (model, mover);
+      g_autofree char *limit = cro_words_limit (cro_book_get_figures (book), mover,
+                                                &g_array_index (limits, CroLimit, i), TRUE);
+      guint c = 0;
+
+      while (c < G_N_ELEMENTS (cases) && (cases[c].kind != mover->kind || strcmp (cases[c].item, name) != 0))
+        c++;
+      if (c == G_N_ELEMENTS (cases) || cases[c].known != mover->known || !g_str_has_prefix (effect, cases[c].begins)
+          || (cases[c].known == CRO_KNOWN_NOTHING && strcmp (effect, "?") != 0)
+          || (limit == NULL) == cro_mover_is_bounded (mover))
+        fail_msg ("%s, %d: %s, %s", name, mover->kind, effect, limit);
+    }
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_what_is_missing_marks_what_rests_on_it),
     cmocka_unit_test (test_an_ingredient_is_held_by_the_tightest),
     cmocka_unit_test (test_at_its_limit_a_target_is_met),
     cmocka_unit_test (test_limits_by_hand),

@@ -415,6 +415,12 @@ test_why_it_changed (void **state)
   cro_test_must (cro_month_shelf_reckon (shelf, october (), &error) != NULL, error);
   press_row (cro_test_find_shown (named (test, "Effects; Enter shows what each moved"), "volume"));
   assert_shown (test, "What moved it most, by volume");
+  /* Of a month before those that are closed. */
+  cro_bench_put (test->bench, page_of (cro_date_from_civil (2026, 8, 1)).slot);
+  cro_test_settle ();
+  press (test, "Close…");
+  assert_shown (test, "An estimate counts as food bought in this month, on a line of its own; November 2026 books its "
+                      "invoices and takes the estimate off again.");
 }
 
 static GtkWidget *

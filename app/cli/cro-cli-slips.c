@@ -3,15 +3,58 @@
 
 #include "cro-cli.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "cro-changes.h"
 #include "cro-doubts.h"
+#include "cro-isolate.h"
 #include "cro-month-entries.h"
 #include "cro-month-words.h"
 #include "cro-month.h"
 #include "cro-row-date.h"
 #include "cro-words.h"
+
+/* Of a month: that its stock is not the one that the closed month after it opened with. */
+static void
+add_openings_of (CroBook   *book,
+                 CroDate    first,
+                 GPtrArray *lines)
+{
+  g_autoptr (CroMonth) month = cro_month_new (book, first, FALSE, NULL);
+  char name[CRO_MONTH_CHARS];
+
+  cro_month_format (first, name);
+  for (guint i = 0; month != NULL && i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *words = NULL;
+
+      if (question->kind != CRO_QUESTION_OPENING && question->kind != CRO_QUESTION_NEXT_OPENED)
+        continue;
+      words = cro_month_question_words (question, FALSE);
+      /* Translators: a month, and what is asked about it. */
+      g_ptr_array_add (lines, cro_isolate_printf (_("%s: %s"), name, words));
+    }
+}
+
+/* The stock between a closed month and the one before it is asked about by the closed one, unless the one before is
+ * open, which is asked itself. */
+static void
+add_openings (CroBook   *book,
+              GPtrArray *lines)
+{
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, NULL);
+
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    {
+      const CroMonthRow *row = rows->pdata[i];
+      CroDate before = cro_month_first_of (row->first - 1);
+
+      if (row->is_closed)
+        add_openings_of (book, cro_month_rows_are_late (rows, before) ? row->first : before, lines);
+    }
+}
 
 /* Lines of all doubts about a book, in their order; empty where it cannot be read. */
 static GPtrArray *
@@ -22,6 +65,7 @@ list_doubts (CroBook *book)
 
   for (guint i = 0; doubts != NULL && i < doubts->len; i++)
     g_ptr_array_add (lines, cro_words_doubt_line (cro_book_get_model (book), &g_array_index (doubts, CroDoubt, i)));
+  add_openings (book, lines);
   return lines;
 }
 

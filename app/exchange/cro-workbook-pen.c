@@ -146,7 +146,7 @@ width_of_number (CroStyle style,
   double size = fabs (value);
   guint digits = size >= 1e9 ? 14 : size >= 1e6 ? 10 : size >= 1e3 ? 6 : 3;
 
-  if (style >= CRO_STYLE_PCT_AT_LEAST && style <= CRO_STYLE_PCT_INCOMPLETE_LAST)
+  if (style >= CRO_STYLE_PCT_AT_LEAST && style <= CRO_STYLE_PCT_AT_MOST_LAST)
     return digits + 14;
   switch (style)
     {
@@ -155,7 +155,6 @@ width_of_number (CroStyle style,
     case CRO_STYLE_MONEY_AT_MOST:
     case CRO_STYLE_FINE_AT_LEAST:
     case CRO_STYLE_FINE_INCOMPLETE:
-    case CRO_STYLE_PCT_AT_MOST:
     case CRO_STYLE_TOTAL_AT_LEAST:
     case CRO_STYLE_TOTAL_INCOMPLETE:
       return digits + 14;
@@ -173,8 +172,10 @@ cro_pen_number (CroPen   *pen,
                 CroStyle  style,
                 double    value)
 {
-  lxw_format *format = pen->workbook->styles[style];
+  lxw_format *format;
 
+  style = cro_workbook_shown_style (style, value);
+  format = pen->workbook->styles[style];
   if (isnan (value))
     {
       worksheet_write_blank (pen->sheet, row_of (pen), column_of (column), format);
@@ -205,6 +206,7 @@ cro_pen_formula (CroPen         *pen,
       cro_pen_formula_text (pen, column, style, "", template, places);
       return;
     }
+  style = cro_workbook_shown_style (style, value);
   widen (pen, column, width_of_number (style, value));
   worksheet_write_formula_num (pen->sheet, row_of (pen), column_of (column),
                                fill (pen, template, places), pen->workbook->styles[style], value);

@@ -1,5 +1,9 @@
 #include "cro-workbook-style.h"
 
+#include <math.h>
+
+#include "cro-money.h"
+
 #define INK_INPUT 0x1F3A6E
 #define FILL_HEAD 0xE4DFD3
 #define FILL_BLOCK 0xF2EFE8
@@ -60,6 +64,7 @@ typedef enum
   PRICE_UNKNOWN,
   PRICE_UNKNOWN_LAST = PRICE_UNKNOWN + CRO_N_DECIMALS - 1,
   PCT_AT_MOST,
+  PCT_AT_MOST_LAST = PCT_AT_MOST + CRO_N_DECIMALS - 1,
   PCT_UNKNOWN,
   PCT_UNKNOWN_LEFT,
   PCT_EXACT,
@@ -124,7 +129,7 @@ static const struct
   DECIMALS (CRO_STYLE_PCT, 0, PCT),
   DECIMALS (CRO_STYLE_PCT_AT_LEAST, 0, PCT_AT_LEAST),
   DECIMALS (CRO_STYLE_PCT_INCOMPLETE, 0, PCT_INCOMPLETE),
-  [CRO_STYLE_PCT_AT_MOST] = { 0, PCT_AT_MOST },
+  DECIMALS (CRO_STYLE_PCT_AT_MOST, 0, PCT_AT_MOST),
   DECIMALS (CRO_STYLE_PCT_LEFT_AT_MOST, 0, PCT_LEFT_AT_MOST),
   DECIMALS (CRO_STYLE_PCT_LEFT_INCOMPLETE, 0, PCT_LEFT_INCOMPLETE),
   [CRO_STYLE_PCT_UNKNOWN] = { 0, PCT_UNKNOWN },
@@ -245,7 +250,6 @@ make_numbers (const CroWorkbookSource *source,
   numbers[FINE_AT_LEAST] = marked (at_least, fine);
   numbers[FINE_INCOMPLETE] = marked (incomplete, fine);
   numbers[FINE_UNKNOWN] = marked ("", fine);
-  numbers[PCT_AT_MOST] = marked (at_most, PCT_ONE_DECIMAL);
   numbers[PCT_UNKNOWN] = marked ("", PCT_ONE_DECIMAL);
   numbers[PCT_UNKNOWN_LEFT] = left ("", PCT_ONE_DECIMAL);
   numbers[PCT_EXACT] = g_strdup (PCT_ALL_DECIMALS);
@@ -262,12 +266,37 @@ make_numbers (const CroWorkbookSource *source,
       numbers[PCT + i] = g_strdup (pct);
       numbers[PCT_AT_LEAST + i] = marked (at_least, pct);
       numbers[PCT_INCOMPLETE + i] = marked (incomplete, pct);
+      numbers[PCT_AT_MOST + i] = marked (at_most, pct);
       numbers[PCT_LEFT_AT_MOST + i] = left (at_most, pct);
       numbers[PCT_LEFT_INCOMPLETE + i] = left (incomplete, pct);
       numbers[COEFFICIENT + i] = g_strdup (coefficient);
       numbers[COEFFICIENT_AT_MOST + i] = marked (at_most, coefficient);
       numbers[COEFFICIENT_INCOMPLETE + i] = marked (incomplete, coefficient);
     }
+}
+
+/* What a computation leaves of nothing is smaller. */
+#define LEAST_PART 1e-11
+
+/* A format with a condition would show it as less than its last decimal, and what is below 0 without its sign in some
+ * programs. */
+CroStyle
+cro_workbook_shown_style (CroStyle style,
+                          double   value)
+{
+  static const CroStyle of_decimals[] = { CRO_STYLE_PCT, CRO_STYLE_PCT_AT_LEAST, CRO_STYLE_PCT_INCOMPLETE,
+                                          CRO_STYLE_PCT_AT_MOST };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (of_decimals); i++)
+    {
+      CroStyle last = of_decimals[i] + CRO_N_DECIMALS - 1;
+
+      if (style < of_decimals[i] || style > last || fabs (value) < LEAST_PART)
+        continue;
+      while (style < last && cro_money_round (100 * value, (int) (style - of_decimals[i]) + 1) == 0)
+        style++;
+    }
+  return style;
 }
 
 /* The library takes the hash of a format that is like an earlier one anew for every cell. */

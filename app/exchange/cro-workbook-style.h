@@ -64,6 +64,7 @@ typedef enum
   CRO_STYLE_PCT_INCOMPLETE,
   CRO_STYLE_PCT_INCOMPLETE_LAST = CRO_STYLE_PCT_INCOMPLETE + CRO_N_DECIMALS - 1,
   CRO_STYLE_PCT_AT_MOST,
+  CRO_STYLE_PCT_AT_MOST_LAST = CRO_STYLE_PCT_AT_MOST + CRO_N_DECIMALS - 1,
   CRO_STYLE_PCT_UNKNOWN,
   CRO_STYLE_PCT_UNKNOWN_LEFT,  /* of what is left: all of it where nothing is known */
   CRO_STYLE_PCT_LEFT_AT_MOST,  /* the first of some, likewise */
@@ -86,6 +87,10 @@ typedef enum
   CRO_STYLE_TOTAL_QUANTITY,
   CRO_N_STYLES,
 } CroStyle;
+
+/* A percentage that is none is not shown as 0: it has more decimals than its style, as far as they show it. */
+CroStyle cro_workbook_shown_style (CroStyle                 style,
+                               double                   value);
 
 /* Makes all of them in book; borrowed from it. NULL is the plain one. */
 void cro_workbook_make_styles (lxw_workbook            *book,

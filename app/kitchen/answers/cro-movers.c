@@ -26,6 +26,7 @@ typedef struct
   guint32      index;   /* slot of an item; of a line its position in the graph */
   guint32      row;     /* of a line, or of an output */
   CroMoverKind kind;
+  gboolean     is_shared_anew;  /* an amount of a batch that has a yield % */
 } Candidate;
 
 typedef struct
@@ -306,6 +307,7 @@ add_line (Movers   *self,
   CroFigures *figures = self->figures;
   Candidate amount = proportional (CRO_MOVER_AMOUNT, l, row, charged);
 
+  amount.is_shared_anew = is_shared_anew;
   if (is_shared_anew)
     {
       amount.down = cro_batch_change_of_amount (&self->batch, l, 1 - STEP);
@@ -420,6 +422,25 @@ value_of (CroModel       *model,
     }
 }
 
+/* What is shared anew takes from what others of the batch cost, whatever that is. */
+static CroKnown
+known_of (CroFigures      *figures,
+          const Candidate *candidate,
+          const CroMover  *mover)
+{
+  CroKnown of_item = mover->kind == CRO_MOVER_VALUE ? CRO_KNOWN_WHOLE : cro_known_of_item (figures, mover->item);
+  CroKnown of_batch;
+  const guint32 *outputs;
+
+  if (of_item == CRO_KNOWN_NOTHING || (mover->kind != CRO_MOVER_FINISHED && !candidate->is_shared_anew))
+    return of_item;
+  of_batch = cro_known_of_recipe (figures, mover->recipe);
+  return of_batch == CRO_KNOWN_WHOLE || (mover->kind == CRO_MOVER_FINISHED
+                                         && cro_figures_outputs (figures, mover->recipe, &outputs) == 1)
+             ? of_batch
+             : CRO_KNOWN_IN_PART;
+}
+
 static CroMover
 mover_of (CroFigures      *figures,
           const Candidate *candidate)
@@ -436,6 +457,7 @@ mover_of (CroFigures      *figures,
   mover.value = value_of (figures->model, &mover,
                           figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures,
                                                                                       mover.item)]);
+  mover.known = known_of (figures, candidate, &mover);
   return mover;
 }
 
@@ -503,4 +525,10 @@ double
 cro_mover_effect (const CroMover *mover)
 {
   return MAX (fabs (mover->down), fabs (mover->up));
+}
+
+gboolean
+cro_mover_is_bounded (const CroMover *mover)
+{
+  return mover->known == CRO_KNOWN_WHOLE || mover->known == CRO_KNOWN_AT_LEAST;
 }

@@ -12,6 +12,7 @@
 
 #include "cro-breakdown.h"
 #include "cro-cost-parts.h"
+#include "cro-known.h"
 #include "cro-ref.h"
 
 G_BEGIN_DECLS
@@ -38,6 +39,7 @@ typedef struct
   double       up;
   double       cost;    /* of a price or a value: the part of the cost that it makes, below 0 what
                            it is credited with; all of these together are the cost */
+  CroKnown     known;   /* of down and up, whichever way: in part where what is missing may turn them */
 } CroMover;
 
 /* What are not among as many as were asked for. */
@@ -66,6 +68,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMovers, cro_movers_free)
 
 /* What a mover of that much moves at most, whichever way. */
 double     cro_mover_effect     (const CroMover *mover);
+
+/* Whether it is known which way it moves the cost, and at least how far. */
+gboolean   cro_mover_is_bounded (const CroMover *mover);
 
 /* What of the cost the trim yield of an item divides; between cro_effects_trace and _clear. */
 double     cro_mover_charged_by_trim (CroFigures *figures,

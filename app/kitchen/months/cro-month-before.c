@@ -1,12 +1,59 @@
-/* What a month rests on: the closed months before it, and whether they are as closing left them. */
+/* What a month rests on, the closed months before it, and whether they are as closing left them; and what rests on
+ * its stock. */
 #include "cro-month-private.h"
 
 #include <math.h>
 #include <string.h>
 
 #include "cro-frozen-hash.h"
+#include "cro-money.h"
+#include "cro-number.h"
 
-/* Closed months stand one by one: the month before may have been reopened and closed again since. */
+/* NaN: none. */
+static gboolean
+is_same_stock (double a,
+               double b,
+               int    digits)
+{
+  return isnan (a) || isnan (b) ? isnan (a) == isnan (b) : cro_money_round (a - b, digits) == 0;
+}
+
+/* Closed months stand one by one: a stock that is entered or valued anew since does not move the month that opened
+ * with it, and two figures of one stock are told where the later one stands. */
+gboolean
+cro_month_ask_next_opened (CroMonth  *month,
+                           CroBook   *book,
+                           GError   **error)
+{
+  CroMonthQuestion question = { CRO_QUESTION_NEXT_OPENED, NULL, cro_month_next (month->first) - 1, NULL, NAN };
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
+  const CroMonthRow *after = rows != NULL ? cro_month_rows_find (rows, cro_month_next (month->first)) : NULL;
+  int digits = cro_currency_digits (month->currency);
+  g_autoptr (CroMonth) next = NULL;
+  g_autofree char *money = NULL;
+  char text[CRO_MONTH_CHARS];
+  gboolean is_frozen;
+
+  if (after == NULL || !after->is_closed)
+    return rows != NULL;
+  next = cro_month_thaw (book, after, &is_frozen, error);
+  if (next == NULL)
+    return FALSE;
+  if (!is_frozen || is_same_stock (next->opening, month->closing, digits))
+    return TRUE;
+  cro_month_format (after->first, text);
+  question.about = g_string_chunk_insert_const (month->texts, text);
+  if (!isnan (next->opening))
+    {
+      money = cro_month_dup_minor (cro_money_round (next->opening, digits), digits);
+      question.detail = g_string_chunk_insert_const (month->texts, money);
+    }
+  g_array_append_val (month->questions, question);
+  cro_month_sort (month);
+  return TRUE;
+}
+
+/* The month before may have been closed, or reopened and closed again, since. */
 gboolean
 cro_month_ask_opening (CroMonth           *month,
                        CroBook            *book,

@@ -96,13 +96,14 @@ dup_beside (CroStatementLine        line,
                              : NULL;
 }
 
-/* A total with tax is not held against one without. */
+/* A total with tax is not held against one without; one that is not entered has no line of its own. */
 static gboolean
 is_otherwise (CroStatementLine        line,
               const CroMonthTableRow *one,
               const CroMonthTableRow *two)
 {
-  return line == CRO_STATEMENT_TILL && strcmp (one->cells[CRO_STATEMENT_NAME], two->cells[CRO_STATEMENT_NAME]) != 0;
+  return line == CRO_STATEMENT_TILL && two->cells[CRO_STATEMENT_MONEY] != NULL
+         && strcmp (one->cells[CRO_STATEMENT_NAME], two->cells[CRO_STATEMENT_NAME]) != 0;
 }
 
 CroMonthTable *

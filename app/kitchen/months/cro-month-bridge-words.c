@@ -8,6 +8,7 @@
 #include "cro-isolate.h"
 #include "cro-month-words.h"
 #include "cro-number.h"
+#include "cro-words.h"
 
 /* "purchase prices", inside of a sentence. */
 static const char *
@@ -62,6 +63,15 @@ theoretical (const CroMonthBridge *self,
 
 /* --- Sentences ------------------------------------------------------------------------------ */
 
+/* A line does not end behind its mark. */
+static char *
+told (const CroMonthBridge *self,
+      CroKnown              known,
+      gint64                minor)
+{
+  return cro_words_take_joined (change (self, known, minor));
+}
+
 /* Of the change as a whole words say how much is known; of what moved it the signs that the tables have. */
 static char *
 dup_known_change (const CroMonthBridge *self,
@@ -101,16 +111,16 @@ dup_first (const CroMonthBridge *self,
 {
   g_autofree char *from = cro_month_to_text (self->from->first);
   g_autofree char *to = cro_month_to_text (self->to->first);
-  g_autofree char *was = theoretical (self, self->from);
-  g_autofree char *is = theoretical (self, self->to);
-  g_autofree char *plain = change (self, CRO_KNOWN_WHOLE, moved), *by = dup_known_change (self, plain);
+  g_autofree char *was = cro_words_take_joined (theoretical (self, self->from));
+  g_autofree char *is = cro_words_take_joined (theoretical (self, self->to));
+  g_autofree char *plain = told (self, CRO_KNOWN_WHOLE, moved), *by = dup_known_change (self, plain);
   g_autofree char *most = NULL;
   guint largest = 0;
 
   for (guint e = 1; e < CRO_N_BRIDGE_EFFECTS; e++)
     if (llabs (effects[e]) > llabs (effects[largest]))
       largest = e;
-  most = change (self, self->known, effects[largest]);
+  most = told (self, self->known, effects[largest]);
   if (llabs (effects[CRO_N_BRIDGE_EFFECTS]) > llabs (effects[largest]))
     /* Translators: two months, the theoretical food cost of each, the change. */
     return cro_isolate_printf (_("From %s to %s theoretical food cost went from %s to %s: %s."), from, to, was, is, by);
@@ -151,14 +161,14 @@ dup_effect (const CroMonthBridge *self,
             gint64                moved,
             const gint64         *minor)
 {
-  g_autofree char *all = change (self, self->known, moved), *most = NULL;
+  g_autofree char *all = told (self, self->known, moved), *most = NULL;
   guint largest = largest_row (minor, self->items->len, effect, moved);
   const CroMonthBridgeRow *row;
 
   if (moved == 0 || self->items->len == 0)
     return NULL;
   row = &g_array_index (self->items, CroMonthBridgeRow, largest);
-  most = change (self, row->known, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
+  most = told (self, row->known, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
   /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
    * much there. */
   switch (effect)
@@ -194,7 +204,7 @@ cro_month_bridge_words (const CroMonthBridge *self)
     }
   if (self->taken_back != 0)
     {
-      g_autofree char *money = change (self, self->known, effects[CRO_N_BRIDGE_EFFECTS]);
+      g_autofree char *money = told (self, self->known, effects[CRO_N_BRIDGE_EFFECTS]);
 
       /* Translators: a change of money. */
       g_ptr_array_add (words, cro_isolate_printf (_("Sold and taken back at another price, so that none is left: %s."),

@@ -20,10 +20,9 @@
 
 /* --- What others have ----------------------------------------------------------------------- */
 
-/* With all its digits. Owned. */
-static char *
-dup_minor (gint64 minor,
-           int    digits)
+char *
+cro_month_dup_minor (gint64 minor,
+                     int    digits)
 {
   guint64 scale = 1, size = minor < 0 ? 0 - (guint64) minor : (guint64) minor;
 
@@ -47,7 +46,7 @@ ask_tie (CroMonth             *month,
 
   if (apart == 0 || apart == allowed)
     return;
-  money = dup_minor (apart, cro_currency_digits (month->currency));
+  money = cro_month_dup_minor (apart, cro_currency_digits (month->currency));
   question.about = g_string_chunk_insert_const (month->texts, question.about);
   detail = g_strconcat (known == CRO_KNOWN_AT_LEAST ? CRO_MONTH_AT_LEAST : "", money, NULL);
   question.detail = g_string_chunk_insert_const (month->texts, detail);
@@ -109,12 +108,13 @@ ask_stock (CroMonthWork  *self,
   apart = counted - entered;
   if (known == CRO_KNOWN_WHOLE && apart == 0)
     return TRUE;
-  sum = dup_minor (entered, digits);
+  sum = cro_month_dup_minor (entered, digits);
   g_string_append_printf (detail, "%s entered", sum);
   if (known == CRO_KNOWN_WHOLE || known == CRO_KNOWN_AT_LEAST)
     {
       const char *at_least = known == CRO_KNOWN_WHOLE ? "" : CRO_MONTH_AT_LEAST;
-      g_autofree char *of_counts = dup_minor (counted, digits), *between = dup_minor (ABS (apart), digits);
+      g_autofree char *of_counts = cro_month_dup_minor (counted, digits);
+      g_autofree char *between = cro_month_dup_minor (ABS (apart), digits);
 
       g_string_append_printf (detail, ", %s%s counted", at_least, of_counts);
       /* What has no price yet may make up for what is less. */
@@ -144,7 +144,7 @@ ask_booked_later (CroMonthWork *self)
       for (guint k = 0; k < CRO_N_PURCHASE_KINDS; k++)
         {
           double money = cro_decimal_to_double (later->money[k]);
-          g_autofree char *text = dup_minor (cro_money_round (money, digits), digits);
+          g_autofree char *text = cro_month_dup_minor (cro_money_round (money, digits), digits);
 
           if (later->money[k] != 0)
             g_string_append_printf (detail, "%s%s%s%s", detail->len > 0 ? ", " : "",

@@ -213,7 +213,16 @@ gboolean          cro_month_drop_answered (CroMonth            *self,
                                           const CroMonthRow    *row,
                                           GError              **error);
 
-/* Of a closed month: asks whether the month before was closed again with another stock. before: its row. */
+/* Of an open month: asks whether the month after, where that is closed, opened with another stock. */
+gboolean          cro_month_ask_next_opened (CroMonth          *self,
+                                          CroBook              *book,
+                                          GError              **error);
+
+/* Money in minor units as a question has it: with all its digits. Owned. */
+char             *cro_month_dup_minor    (gint64                minor,
+                                          int                   digits);
+
+/* Of a closed month: asks whether the month before was closed since with another stock. before: its row. */
 gboolean          cro_month_ask_opening  (CroMonth             *self,
                                           CroBook              *book,
                                           const CroMonthRow    *before,

@@ -51,7 +51,9 @@ told_of (CroMonthQuestionKind kind)
     case CRO_QUESTION_NO_VALUE:
       return (Told){ "no-value", "an adjustment without a value on" };
     case CRO_QUESTION_OPENING:
-      return (Told){ "opening", "closed again with another stock on" };
+      return (Told){ "opening", "closed since with another stock on" };
+    case CRO_QUESTION_NEXT_OPENED:
+      return (Told){ "next-opened", "closed, and opened with another stock than that of" };
     case CRO_QUESTION_BOOKED_LATER:
       return (Told){ "booked-later", "booked in a later month that is closed, and taken off here:" };
     case CRO_QUESTION_EARLIER_OPEN:
@@ -109,5 +111,5 @@ cro_month_question_is_tie (CroMonthQuestionKind kind)
 gboolean
 cro_month_question_is_order (CroMonthQuestionKind kind)
 {
-  return kind == CRO_QUESTION_EARLIER_OPEN || kind == CRO_QUESTION_LATER_CLOSED;
+  return kind == CRO_QUESTION_EARLIER_OPEN || kind == CRO_QUESTION_LATER_CLOSED || kind == CRO_QUESTION_NEXT_OPENED;
 }

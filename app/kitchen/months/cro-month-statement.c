@@ -93,7 +93,7 @@ add_empty (Statement        *self,
     {
     case CRO_STATEMENT_REVENUE:
       if (self->is_form && !one->is_said)
-        add_row (self, line, _("none"));
+        add_row (self, line, C_("revenue", "none"));
       return !one->is_said;
     case CRO_STATEMENT_TILL:
     case CRO_STATEMENT_LEDGER:
@@ -102,7 +102,7 @@ add_empty (Statement        *self,
       return !one->is_said;
     case CRO_STATEMENT_ADJUSTMENTS:
       if (self->is_form)
-        add_row (self, line, is_adjusted (self) ? NULL : _("none"));
+        add_row (self, line, is_adjusted (self) ? NULL : C_("adjustments", "none"));
       return TRUE;
     case CRO_STATEMENT_OPENING:
     case CRO_STATEMENT_CLOSING:

@@ -284,6 +284,24 @@ far_amount_words (const CroMonthQuestion *question,
                              text);
 }
 
+static char *
+next_opened_words (const CroMonthQuestion *question,
+                   const char             *month,
+                   const char             *day)
+{
+  g_autofree char *money = question->detail != NULL ? dup_money (question->detail, FALSE) : NULL;
+
+  if (money == NULL)
+    /* Translators: a month, October 2026, a date, and the month once more. */
+    return cro_isolate_printf (_("%s is closed, and opened without the stock that this month has on %s. Is %s to be "
+                                 "reopened?"),
+                               month, day, month);
+  /* Translators: a month, October 2026, money, a date, and the month once more. */
+  return cro_isolate_printf (_("%s is closed, and opened with a stock of %s: that is not what this month has on %s. "
+                               "Is %s to be reopened?"),
+                             month, money, day, month);
+}
+
 char *
 cro_month_question_words (const CroMonthQuestion *question,
                           gboolean                is_named)
@@ -339,9 +357,11 @@ cro_month_question_words (const CroMonthQuestion *question,
                                  day);
     case CRO_QUESTION_OPENING:
       /* Translators: a month, October 2026, and a date. */
-      return cro_isolate_printf (_("%s was closed again, with another stock on %s than this month opened "
-                                   "with. Is this month to be reopened too?"),
+      return cro_isolate_printf (_("%s was closed since, with another stock on %s than this month opened with. Is "
+                                   "this month to be reopened too?"),
                                  month, day);
+    case CRO_QUESTION_NEXT_OPENED:
+      return next_opened_words (question, month, day);
     case CRO_QUESTION_BOOKED_LATER:
       return booked_later_words (question, month);
     case CRO_QUESTION_EARLIER_OPEN:

@@ -623,7 +623,8 @@ cro_month_new (CroBook   *book,
   work.missing = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   work.asked = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   month->is_closed = entries->row->is_closed;
-  done = compute (&work, error) && cro_month_look_before (month, entries, book, error);
+  done = compute (&work, error) && cro_month_look_before (month, entries, book, error)
+         && (month->is_closed || cro_month_ask_next_opened (month, book, error));
   if (done && with_parts)
     month->entries = g_steal_pointer (&entries);
   g_hash_table_unref (work.gathered);

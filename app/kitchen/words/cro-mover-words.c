@@ -188,7 +188,8 @@ char *
 cro_words_mover_effect (CroModel       *model,
                         const CroMover *mover)
 {
-  return cro_words_moved_by (model, cro_mover_effect (mover), mover->up < mover->down);
+  return cro_words_take_short (mover->known, cro_words_moved_by (model, cro_mover_effect (mover),
+                                                                 mover->up < mover->down));
 }
 
 /* --- Limits --------------------------------------------------------------------------------------- */
@@ -286,7 +287,8 @@ cro_words_limit (CroFigures     *figures,
 {
   g_autofree char *text = NULL;
 
-  if (limit->kind == CRO_LIMIT_NONE)
+  /* Of what may turn nobody can say which way it may go. */
+  if (limit->kind == CRO_LIMIT_NONE || !cro_mover_is_bounded (mover))
     return NULL;
   if (limit->is_far && !is_exact)
     return g_strdup (_("far off"));

@@ -19,7 +19,7 @@ char *cro_words_mover_value  (CroModel       *model,
                               CroRef          thing,
                               const CroMover *mover);
 
-/* "±0.05"; "∓0.04" where more of it costs less. */
+/* "±0.05"; "∓0.04" where more of it costs less; "≥ ±0.05", "? ±0.05" where it is known in part, "?". */
 char *cro_words_mover_effect (CroModel       *model,
                               const CroMover *mover);
 /* The same of many together. */

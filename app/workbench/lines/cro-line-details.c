@@ -80,7 +80,8 @@ bind (CroLineDetails *self)
   cro_choice_set_name (CRO_CHOICE (self->unit), of_unit);
   cro_choice_bind (CRO_CHOICE (self->unit), book, "recipe_line", id, "unit", of_unit);
   cro_input_set_name (CRO_INPUT (self->note), of_note);
-  cro_input_bind (CRO_INPUT (self->note), book, "recipe_line", id, "note", of_note, _("none"));
+  cro_input_bind (CRO_INPUT (self->note), book, "recipe_line", id, "note", of_note,
+                  C_("note", "none"));
 }
 
 void

@@ -28,6 +28,7 @@ struct _CroMonthClosePage
   GtkWidget *asked;       /* the form and what belongs to it; not in sight where it cannot be closed */
   GtkWidget *form;
   GtkWidget *entry;       /* the estimate, or the reason */
+  GtkWidget *takes;       /* which month takes an estimate off again; NULL of one to be reopened */
   GtkWidget *later;       /* what a later month that is closed means for an estimate; NULL of one to be reopened */
 
   CroBench  *bench;       /* borrowed */
@@ -164,7 +165,8 @@ say_open (CroMonthClosePage *self,
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
       g_autofree char *words = NULL;
 
-      if (!cro_month_question_is_tie (question->kind) && question->kind != CRO_QUESTION_STOCK)
+      if (!cro_month_question_is_tie (question->kind) && !cro_month_question_is_order (question->kind)
+          && question->kind != CRO_QUESTION_STOCK)
         continue;
       words = cro_month_question_words (question, TRUE);
       say (self, words, "now");
@@ -197,6 +199,24 @@ show_later (CroMonthClosePage *self)
   gtk_widget_set_visible (self->later, gtk_label_get_label (GTK_LABEL (self->later))[0] != '\0'
                                            && (is_money || read.status == CRO_ENTRY_EMPTY)
                                            && cro_month_leaves_estimate (self->taken, is_money ? read.micro : 0));
+}
+
+/* It is the first open month after it, however many are closed by then. */
+static void
+show_takes (CroMonthClosePage *self)
+{
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (cro_bench_get_book (self->bench), NULL);
+  CroDate open = cro_month_next (self->first);
+  g_autofree char *name = NULL, *text = NULL;
+
+  while (rows != NULL && cro_month_rows_are_late (rows, open))
+    open = cro_month_next (open);
+  name = cro_month_to_text (open);
+  /* Translators: a month, October 2026. */
+  text = cro_isolate_printf (_("An estimate counts as food bought in this month, on a line of its own; %s books its "
+                               "invoices and takes the estimate off again."),
+                             name);
+  gtk_label_set_label (GTK_LABEL (self->takes), text);
 }
 
 /* Whether it is the first open month's turn. */
@@ -353,7 +373,7 @@ add_form (CroMonthClosePage *self,
   else
     self->entry = cro_entry_form_add (CRO_ENTRY_FORM (self->form), _("Food delivered, invoice still to come"),
                                       _("Estimate of food delivered whose invoice is still to come"), 12,
-                                      _("none"));
+                                      C_("estimate", "none"));
   if (!self->is_to_reopen && !isnan (month->estimate))
     {
       g_autofree char *estimate = cro_words_money (cro_book_get_model (cro_bench_get_book (self->bench)),
@@ -367,10 +387,8 @@ add_form (CroMonthClosePage *self,
   gtk_box_append (GTK_BOX (self->asked), self->form);
   if (!self->is_to_reopen)
     {
-      gtk_box_append (GTK_BOX (self->asked),
-                      cro_text_new (_("An estimate counts as food bought in this month, on a line of its own; the "
-                                      "next month books its invoices and takes the estimate off again."),
-                                    "caption"));
+      self->takes = cro_text_new ("", "caption");
+      gtk_box_append (GTK_BOX (self->asked), self->takes);
       self->later = cro_text_new ("", "now");
       gtk_widget_set_visible (self->later, FALSE);
       gtk_box_append (GTK_BOX (self->asked), self->later);
@@ -408,6 +426,7 @@ cro_month_close_page_refresh (CroMonthClosePage *self,
       say_frozen (self, month);
       say_open (self, month);
       say_orders (self, month);
+      show_takes (self);
     }
   gtk_widget_set_visible (self->asked, error == NULL);
 }

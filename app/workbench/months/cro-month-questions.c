@@ -145,6 +145,8 @@ answer_of (CroMonthQuestions      *self,
       return (Answer){ .words = month->is_closed ? NULL : _("Choose Day"), .action = "month.recipes" };
     case CRO_QUESTION_OPENING:
       return (Answer){ .words = month->is_closed ? _("Reopen…") : NULL, .action = "month.reopen" };
+    case CRO_QUESTION_NEXT_OPENED:
+      return month->is_closed ? (Answer){ .words = NULL } : answer_in (counted);
     case CRO_QUESTION_BOOKED_LATER:
     case CRO_QUESTION_EARLIER_OPEN:
     case CRO_QUESTION_LATER_CLOSED:

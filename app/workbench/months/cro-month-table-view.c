@@ -175,8 +175,11 @@ add_head (CroMonthTableView   *self,
   gtk_widget_set_valign (label, GTK_ALIGN_END);
   cro_cells_append (CRO_CELLS (self->head), label);
   gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
-  /* It is left out before the others are pressed together. */
-  cro_columns_take (self->columns, column, is_spared ? natural : least, is_spared ? natural : least, natural);
+  /* One that may be spared is left out before the others are pressed together; and no heading that breaks into lines
+   * takes from words beside the names what numbers do not need. */
+  if (is_spared)
+    least = natural = MAX (least, natural * 3 / 5);
+  cro_columns_take (self->columns, column, least, least, natural);
 }
 
 static void

@@ -164,6 +164,8 @@ cro_mover_row_set (CroMoverRow    *self,
   gtk_label_set_label (GTK_LABEL (self->name), name);
   gtk_label_set_label (GTK_LABEL (self->effect), effect);
   gtk_label_set_label (GTK_LABEL (self->value), value);
+  /* A bar would say which way. */
+  gtk_widget_set_opacity (self->bar, cro_mover_is_bounded (mover) ? 1 : 0);
   cro_swing_bar_set (CRO_SWING_BAR (self->bar), mover->down / largest, mover->up / largest);
   show_price (self, figures);
   show_limit (self, figures);
@@ -209,7 +211,7 @@ cro_mover_row_init (CroMoverRow *self)
   gtk_widget_set_hexpand (self->name, TRUE);
   self->bar = cro_swing_bar_new ();
   self->effect = cro_number_label_new ();
-  gtk_label_set_width_chars (GTK_LABEL (self->effect), 6);
+  gtk_label_set_width_chars (GTK_LABEL (self->effect), 8);
   self->value = cro_caption_new ("", 0);
   self->limit = cro_caption_new ("", 0);
   gtk_label_set_wrap (GTK_LABEL (self->value), TRUE);

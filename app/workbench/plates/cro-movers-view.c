@@ -126,7 +126,11 @@ largest_of (GArray *movers)
   double largest = 0;
 
   for (guint i = 0; i < movers->len; i++)
-    largest = fmax (largest, cro_mover_effect (&g_array_index (movers, CroMover, i)));
+    {
+      const CroMover *mover = &g_array_index (movers, CroMover, i);
+
+      largest = fmax (largest, cro_mover_is_bounded (mover) ? cro_mover_effect (mover) : 0);
+    }
   return largest > 0 ? largest : 1;
 }
 

@@ -212,7 +212,7 @@ cro_plate_bench_show (CroBench *bench)
   bind (self, self->rare[MINUTES], "plate", "active_minutes_micro", "0");
   cro_selling_view_put (CRO_SELLING_VIEW (self->selling), _("with a menu"));
   bind (self, self->rare[TARGET], "plate", "target_pct_micro", NULL);
-  bind (self, self->rare[NOTE], "plate", "note", _("none"));
+  bind (self, self->rare[NOTE], "plate", "note", C_("note", "none"));
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
   self->is_anew = TRUE;
   cro_plate_bench_refresh (bench);
