@@ -945,13 +945,13 @@ class Prices(unittest.TestCase):
     self.json("i.xml", ubl(ubl_line("102", "12.4", "KGM", "52.70", "4.25"), number="U-1"))
     credit = ubl(ubl_line("102", "12.4", "KGM", "0.62", "0.05"), number="C-1", kind="381")
     asked = self.prices("c.xml", credit, status=1).stderr
-    self.assertIn("is 0.05 for 1 kg, where 4.25 was billed: do the goods go back, or is it the price?", asked)
+    self.assertIn("is 0.05 for 1 kg, the price was 4.25: do the goods go back, or a part of the price?", asked)
     self.assertIn("3=return, goods; 3=price, a part of the price", asked)
     for answer, status in (("--accept-all", 1), ("--accept=1", 2), ("--is=1=return", 0)):
       self.prices("c.xml", credit, answer, "--dry-run", status=status)
     said = self.json("c.xml", credit, "--is", "102=price")
     self.assertEqual((self.states(said), said["lines"][0]["booked"]), (["return"], "-0.62"))
-    self.assertIn("and the goods stay", said["lines"][0]["why"][-1])
+    self.assertIn("the goods and the price in the book stay", said["lines"][0]["why"][-1])
     self.assertEqual([(row["amount"], row["net_value"]) for row in self.table("purchases")],
                      [("0", "-0.62"), ("12.4", "52.7")])
     self.assertIn("booked already", self.prices("c.xml", credit, status=2).stderr)

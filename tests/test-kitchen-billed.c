@@ -298,8 +298,8 @@ test_price_goes_back (void **state)
   assert_note (other, "Crab", "Returned: −0.60 is booked, no price.");
   assert_taken (kitchen, round, "C-1 2026-02-14 -", lines);
   index = row_of (round, "Crab");
-  assert_note (round, "Crab", "The credit is 0.30 for 1 kg, where 13.20 was billed: do the goods go back, or is it the "
-                              "price?");
+  assert_note (round, "Crab", "The credit is 0.30 for 1 kg, the price was 13.20: do the goods go back, or a part of "
+                              "the price?");
   assert_true (cro_round_row_asks_back (cro_round_get_row (round, index)));
   assert_true (cro_round_suggest (round, index, NULL));
   assert_note (round, "Crab", "Price credited: −0.60 is booked, the goods stay.");

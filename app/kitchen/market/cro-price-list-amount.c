@@ -545,6 +545,14 @@ cro_list_look_back (CroListMatching *self,
     row->last = CRO_NOT_SET;
 }
 
+/* What goes back or is free posts no price that would be in a currency: its money is the document's. */
+static gboolean
+posts_no_price (CroListMatching  *self,
+                const CroListRow *row)
+{
+  return self->list->source == CRO_LIST_INVOICE && (row->is_return || cro_list_row_is_free (row));
+}
+
 void
 cro_list_check_currency (CroListMatching *self,
                          CroListRow      *row)
@@ -553,6 +561,8 @@ cro_list_check_currency (CroListMatching *self,
   const char *said = row->currency != NULL ? row->currency : own;
 
   row->currency = said;
+  if (posts_no_price (self, row))
+    return;
   if (said != NULL && own != NULL && strcmp (said, own) != 0)
     cro_list_row_say (self->list, row, CRO_LIST_CURRENCY, said, own);
   else if (said != NULL && g_strcmp0 (said, self->model->currency) != 0

@@ -197,7 +197,7 @@ dup_goods_or_price (const CroListRow *row,
   g_autofree char *paid = cro_words_price_shown (row->currency, g_ascii_strtoll (billed, NULL, 10));
 
   /* Translators: of a credit note: a price, the pack that it is for ("1 kg"), the price that was billed for that. */
-  return g_strdup_printf (_("The credit is %s for %s, where %s was billed: do the goods go back, or is it the price?"),
+  return g_strdup_printf (_("The credit is %s for %s, the price was %s: do the goods go back, or a part of the price?"),
                           credited, pack, paid);
 }
 
@@ -215,7 +215,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_FREE:
       return _("It costs nothing here: the goods are booked, and no price is posted.");
     case CRO_LIST_PRICE_BACK:
-      return _("A part of the price comes back: the money is booked, and the goods stay.");
+      return _("A part of the price comes back: the money is booked; the goods and the price in the book stay.");
     case CRO_LIST_NO_PURCHASE:
       return _("Not booked: the ingredient is not known.");
     case CRO_LIST_NO_PRICE:
