@@ -88,8 +88,8 @@ test_return (void **state)
   assert_true (refused->is_all_booked && !refused->is_booked_otherwise);
 }
 
-/* Of 2 kg at 13.20 each 0.60 is given back: goods at 0.30, or a part of what they cost, which is said in the round, when
- * it is set aside and when it is read again. By hand. */
+/* Of 2 kg at 13.20 each 0.60 is given back: goods at 0.30, or a part of what they cost, which is said in the round,
+ * when it is set aside and when it is read again. By hand. */
 static void
 test_price_goes_back (void **state)
 {

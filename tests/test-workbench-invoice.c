@@ -111,7 +111,8 @@ test_credit_is_of_goods_or_of_their_price (void **state)
   cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
   gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));
   wait_seen (test, "New price of Mussels, 1 kg");
-  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "do the goods go back, or a part of the price?"));
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench),
+                                             "do the goods go back, or a part of the price?"));
   assert_shown (test, "F3  The Goods Go Back");
   assert_shown (test, "F2  The Price");
   do_key (test, "round.suggest");

@@ -313,7 +313,8 @@ is_asked (const CroListRow *row,
   return cro_list_why_asks (why);
 }
 
-/* As the book has it: what is asked was answered then; what was given back counts with its sign, and has no part of what is spread. */
+/* As the book has it: what is asked was answered then; what was given back counts with its sign, and has no part of
+ * what is spread. */
 static void
 meet (const Meeting *self,
       CroListRow    *row,
