@@ -684,7 +684,7 @@ class Prices(unittest.TestCase):
     text = "102 mussels 230\n102 mussels 23.00\n101 mussels dear\n"
     said = self.json("m.txt", text, "--dry-run", status=1)
     self.assertEqual([line["answer"] for line in said["lines"]], ["1", "2", None])
-    self.prices("m.txt", text, "--accept", "7", status=2)
+    self.assertIn("no line “7”", self.prices("m.txt", text, "--accept", "7", status=2).stderr)
     self.assertEqual(self.price("Mussels"), [])
     answered = self.json("m.txt", text, "--accept", "2", status=1)
     self.assertEqual(self.states(answered), ["doubtful", "changed", "unmatched"])
@@ -829,9 +829,12 @@ class Prices(unittest.TestCase):
     self.json("list.csv", "Code,Price\n102,25\n", status=1)
     # Delivered on 2 March, when 5 kg were quoted at 25.00: 108.00 − 20 × 5.00. On the day of --from it was 21.00.
     done = self.call("prices", self.book, self.file("i.xml", ubl(ubl_line("102", "20", "KGM", "108.00", "5.40"))),
-                     "--supplier", "The quay", "--from", "2026-02-01", "--dry-run", "--json")
+                     "--supplier", "The quay", "--from", "2026-02-01", "--dry-run", "--json", "--accept", "1")
     said = json.loads(done.stdout)
     self.assertEqual(said["lines"][0]["reclaim"], "8.00")
+    # Of two prices of which neither is booked nothing is billed so far.
+    two = ubl(ubl_line("102", "20", "KGM", "104.00", "5.20"), ubl_line("102", "5", "KGM", "26.50", "5.30"))
+    self.assertEqual([line["reclaim"] for line in self.json("i.xml", two, status=1)["lines"]], [None, None])
 
   # 2 × 5 kg at 22.00, then at 23.00: 21.00 is quoted, whatever was billed; 22.50 once a message says so.
   def test_what_was_billed_is_no_quotation(self):
@@ -920,13 +923,18 @@ class Prices(unittest.TestCase):
 
   def test_a_line_that_waited_is_booked_later(self):
     text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"), ubl_line("301", "2", "XBX", "146.00", "70.00"))
-    self.assertIn("not posted (second look)", self.prices("i.xml", text, status=1).stderr)
+    self.assertRegex(self.prices("i.xml", text, status=1).stderr,
+                     r"not posted \(second look\)\. The line says 146.00.*140.00\.\n")
     self.assertEqual([row["net_value"] for row in self.table("purchases")], ["88"])
     said = self.json("i.xml", text, status=1)
     self.assertEqual([line["answer"] for line in said["lines"]], [None, "2"])
     self.assertIn("booked before", self.prices("i.xml", text, "--accept", "301").stderr)
     self.assertEqual(sorted(row["net_value"] for row in self.table("purchases")), ["146", "88"])
     self.assertEqual(self.price("Butter"), ["73"])
+    more = text.replace("</x:Invoice>", ubl_line("?", "1", "XBX", "9.00", "9.00", "Sea snails") + "</x:Invoice>")
+    said = self.json("i.xml", more, status=1)["lines"]
+    self.assertEqual([(line["state"], line["why"]) for line in said],
+                     [("unchanged", []), ("unchanged", []), ("unmatched", [])])
     self.assertIn("booked already", self.json("i.xml", text, status=2)["refused"])
 
   def test_a_credit_note_never_posts_a_price(self):
@@ -935,11 +943,57 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.price("Mussels"), [])
     self.assertEqual([(row["amount"], row["net_value"]) for row in self.table("purchases")], [("-5", "-21")])
 
+  # 12.4 kg at 4.25, less 0.05 for each: 0.62, and the goods stay. At 4.25 or at the list's 4.20 they go back. By hand.
+  def test_a_credit_is_of_goods_or_of_their_price(self):
+    self.json("i.xml", ubl(ubl_line("102", "12.4", "KGM", "52.70", "4.25"), number="U-1"))
+    credit = ubl(ubl_line("102", "12.4", "KGM", "0.62", "0.05"), number="C-1", kind="381")
+    asked = self.prices("c.xml", credit, status=1).stderr
+    self.assertIn("is 0.05 for 1 kg, the price was 4.25: do the goods go back, or a part of the price?", asked)
+    self.assertIn("3=return, goods; 3=price, a part of the price", asked)
+    for answer, status in (("--accept-all", 1), ("--accept=1", 2), ("--is=1=return", 0)):
+      self.prices("c.xml", credit, answer, "--dry-run", status=status)
+    said = self.json("c.xml", credit, "--is", "102=price")
+    self.assertEqual((self.states(said), said["lines"][0]["booked"]), (["return"], "-0.62"))
+    self.assertIn("the goods and the price in the book stay", said["lines"][0]["why"][-1])
+    self.assertEqual([(row["amount"], row["net_value"]) for row in self.table("purchases")],
+                     [("0", "-0.62"), ("12.4", "52.7")])
+    self.assertIn("booked already", self.prices("c.xml", credit, status=2).stderr)
+    self.assertIn("other amounts", self.prices("c.xml", credit, "--is", "1=return", status=2).stderr)
+    self.assertEqual(self.price("Mussels"), ["4.25"])
+    for number, price in (("C-2", "4.25"), ("C-3", "4.20")):
+      back = ubl(ubl_line("102", "2", "KGM", f"{2 * float(price):.2f}", price), number=number, kind="381")
+      self.assertEqual(self.states(self.json("c.xml", back)), ["return"])
+    # What is in a box is no question of its price; what an invoice asks for gives no price back.
+    self.json("c.xml", ubl(ubl_line("102", "1", "XBX", "0.50", "0.50"), number="C-4", kind="381"), "--is", "1=price")
+    goods = ubl(ubl_line("102", "1", "KGM", "4.20", "4.20"), number="U-2")
+    self.assertIn("cannot be said of a line", self.prices("i.xml", goods, "--is", "1=price", status=2).stderr)
+
+  # An invoice puts a line of its own right: 5 kg were billed at 4.40 instead of 4.20. By hand.
+  def test_what_a_document_asks_for_itself_goes_back(self):
+    text = ubl(ubl_line("102", "-5", "KGM", "-22.00", "4.40"), ubl_line("102", "5", "KGM", "22.00", "4.40"))
+    self.json("i.xml", text)
+    self.assertEqual([row["amount"] for row in self.table("purchases")], ["-5", "5"])
+
+  def test_the_last_delivery_s_price_stands_in_any_order(self):
+    days = {day: ubl(ubl_line("102", "10", "KGM", f"{10 * price:.2f}", f"{price:.2f}"), number=f"Q-{day}")
+                 .replace("ActualDeliveryDate>2026-03-02", f"ActualDeliveryDate>2026-03-0{day}")
+            for day, price in ((3, 4.25), (4, 4.30), (5, 4.25))}
+    for order in ((3, 4, 5), (3, 5, 4), (5, 3, 4)):
+      for day in order:
+        said = self.json("i.xml", days[day], since="2026-03-06")["lines"][0]
+      self.assertEqual(self.price("Mussels", "2026-03-06"), ["4.25"], order)
+      self.assertEqual(any("is later than this delivery" in why for why in said["why"]), order[-1] != 5)
+      for _ in order:
+        self.assertEqual(self.call("undo", self.book).returncode, 0)
+
   def test_what_does_not_add_up_shows_both_figures(self):
     said = self.json("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.60", "4.20")), status=1)
     self.assertEqual(self.states(said), ["doubtful"])
     self.assertEqual(said["lines"][0]["recomputes"], False)
     self.assertIn("84.60, and adds up to 84.00", said["lines"][0]["why"][0])
+    # One answer is to both questions: both are told.
+    far = self.prices("invoice.xml", ubl(ubl_line("102", "20", "KGM", "164.00", "4.20")), status=1).stderr
+    self.assertRegex(far, r"line 1: .*164\.00, and adds up to 84\.00\..*95\.2")
     self.assertEqual(self.table("purchases"), [])
 
   def test_charges_on_the_whole_are_told_and_not_spread(self):
@@ -991,6 +1045,12 @@ class Prices(unittest.TestCase):
       self.assertIn(reason, self.prices("k.xml", text, "--charges", "spread", status=2).stderr)
     text = ubl(ubl_line("102", "-5", "KGM", "-21.00", "4.20"), whole=whole % ("true", "", "9.00"), number="G-2")
     self.assertIn("no goods were delivered", self.prices("k.xml", text, "--charges", "spread", status=2).stderr)
+    # 5 kg that are free: there is nothing by which to spread, and nothing to accept.
+    text = ubl(ubl_line("102", "5", "KGM", "0.00", "0"), whole=whole % ("true", "", "6.00"), number="G-2")
+    said = self.json("k.xml", text, "--charges", "spread", status=2)
+    self.assertIn("6.00, and the goods cost nothing", said["refused"])
+    self.assertEqual((self.states(said), said["lines"][0]["why"][-1]), (["doubtful"], said["refused"]))
+    self.prices("k.xml", text, "--accept", "1", "--charges", "book", "--dry-run")
     self.assertEqual(len(self.table("purchases")), 4)
 
   CHARGE = ("<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>%s</b:Amount>"

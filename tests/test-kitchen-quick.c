@@ -217,6 +217,7 @@ test_weighing (void **state)
   static const struct { const char *says, *text, *name; int as_bought; } cases[] = {
     { "nothing said", "40 g brown crab", "brown crab", -1 },
     { "behind the price", "40 g brown crab 13.20/kg trimmed", "brown crab", FALSE },
+    { "without its accent", "300 g fenouil 4,20/kg pare", "fenouil", FALSE },
     { "before it", "40 g brown crab, as bought 13.20/kg", "brown crab", TRUE },
     { "behind a comma", "2 kg artichokes, Trimmed", "artichokes", FALSE },
     { "in the user's language", "2 kg turbot PARÉ 24/kg", "turbot", FALSE },
@@ -295,6 +296,9 @@ test_not_understood (void **state)
     { "a price with its sign, for nothing said", "25 g butter 9 €", CRO_QUICK_PRICE_OF, "9 €" },
     { "its code does not say of how much", "2 kg turbot 171 EUR", CRO_QUICK_PRICE_OF, "171 EUR" },
     { "a loss is no note", "600 g fennel, loss 18 %, 3.20/kg", CRO_QUICK_LOSS, "loss 18 %" },
+    { "without a price", "600 g fennel trim 18 %", CRO_QUICK_LOSS, "trim 18 %" },
+    { "the number first", "600 g fenouil 18 % déchets", CRO_QUICK_LOSS, "18 % déchets" },
+    { "without a comma", "600 g fennel 3.20/kg trim 18 %", CRO_QUICK_LOSS, "trim 18 %" },
     { "behind the price", "600 g fenouil 3,20/kg, 18 % de perte", CRO_QUICK_LOSS, "18 % de perte" },
     { "a unit of several sizes", "2 cups flour", CRO_QUICK_WHICH_UNIT, "cups" },
     { "in French", "1 tasse de farine", CRO_QUICK_WHICH_UNIT, "tasse" },

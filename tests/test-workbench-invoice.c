@@ -92,6 +92,153 @@ test_invoice_is_answered (void **state)
   assert_true (price_of (test, "P1", delivered) == 9000000);
 }
 
+/* Of 5 kg that were 4.20 each 0.10 is given back: goods at 0.10, or a part of their price, which F2 says, and the
+ * popover beside it the other. */
+static void
+test_credit_is_of_goods_or_of_their_price (void **state)
+{
+  static const char invoice[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-19</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      INVOICE_LINE ("1", "KGM", "-5", "-0.50", "Mussels", "102", "0.10")
+      "</Invoice>";
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
+  gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));
+  wait_seen (test, "New price of Mussels, 1 kg");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench),
+                                             "do the goods go back, or a part of the price?"));
+  assert_shown (test, "F3  The Goods Go Back");
+  assert_shown (test, "F2  The Price");
+  do_key (test, "round.suggest");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Price credited: −0.50 is booked"));
+  gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));
+  cro_test_settle ();
+  sort (test, "What Mussels is", "The _Goods Go Back");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Returned: −0.50 is booked"));
+  sort (test, "What Mussels is", "Credit of the _Price");
+  do_key (test, "round.post");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked −0.50 of −0.50"));
+}
+
+/* Where the fields stand among the rows, and the buttons of the foot in the window; the last one may grow. */
+static void
+read_places (CroTestBench    *test,
+             graphene_rect_t *places)
+{
+  static const char *const rows[] = { "Brown crab", "Mussels", "Razor clams", "Cockles", "Rock oyster",
+                                      "Prawns, shell-on" };
+  static const char *const buttons[] = { "Next That Waits", "The Rest as Last", "Set _Aside", "_Post" };
+
+  cro_test_see (test->window);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("New price of %s", rows[i]);
+
+      assert_true (gtk_widget_compute_bounds (named (test, name),
+                                              cro_test_find_type (test->window, CRO_TYPE_ROUND_ROWS), places++));
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
+    {
+      GtkWidget *label = i < 3 ? cro_test_find_shown (GTK_WIDGET (test->bench), buttons[i])
+                               : cro_test_find_containing (GTK_WIDGET (test->bench), buttons[i]);
+
+      assert_non_null (label);
+      assert_true (gtk_widget_compute_bounds (gtk_widget_get_ancestor (label, GTK_TYPE_BUTTON), test->window,
+                                              places++));
+    }
+  places[-1].size.width = 0;
+}
+
+#define N_PLACES 10
+
+/* As they stand once two frames agree: rows are laid out some time after they are there. */
+static void
+find_places (CroTestBench    *test,
+             graphene_rect_t *places)
+{
+  graphene_rect_t last[N_PLACES];
+
+  read_places (test, places);
+  for (guint n = 0; n < 20 && (n == 0 || memcmp (last, places, sizeof last) != 0); n++)
+    {
+      memcpy (last, places, sizeof last);
+      read_places (test, places);
+    }
+}
+
+/* A new row, and what is posted, leaves the columns where they stand. */
+static void
+check_rows_come_in_place (CroTestBench *test)
+{
+  graphene_rect_t before[N_PLACES], after[N_PLACES];
+
+  find_places (test, before);
+  for (guint step = 0; step < 2; step++)
+    {
+      if (step == 0)
+        enter (test, "New pack or ingredient", "turbot 3 x 300 g 24.50/kg");
+      else
+        do_key (test, "round.post");
+      find_places (test, after);
+      for (guint at = 0; at < N_PLACES; at++)
+        if (before[at].origin.x != after[at].origin.x)
+          fail_msg ("%s moves what stands at %u by %g", step == 0 ? "a new row" : "posting", at,
+                    after[at].origin.x - before[at].origin.x);
+    }
+}
+
+/* What is said of a price while it is typed, and what is asked, has its room: no row moves, nor a button under the
+ * pointer, in a small window, a wide one, and with text of twice the size. */
+static void
+test_what_is_said_moves_nothing (void **state)
+{
+  static const struct { const char *row, *text, *said; } said[] = {
+    { "New price of Brown crab", "\u00a370", "The price is in GBP" },
+    { "New price of Razor clams", "174", "Razor clams: Is 17.40 meant? The decimal sign may have slipped." },
+    { "New price of Razor clams", "hundreds 1 of", "Razor clams: " },
+    { "New price of Mussels", "-", "serves" },
+    { "New price of Brown crab", "58/4kg", "Pack today" },
+    { "New price of Prawns, shell-on", "695", "Is 69.50 meant?" },
+  };
+  CroTestBench *test = *state;
+  GtkSettings *settings = gtk_settings_get_default ();
+  int dpi;
+
+  open_sheet (test, "Quay Shellfish");
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  for (guint size = 0; size < 4; size++)
+    {
+      graphene_rect_t before[N_PLACES], after[N_PLACES];
+
+      g_object_set (settings, "gtk-xft-dpi", size % 2 == 0 ? dpi : 2 * 96 * 1024, NULL);
+      gtk_window_set_default_size (GTK_WINDOW (test->window), size < 2 ? 740 : 1340, 700);
+      cro_test_see (test->window);
+      find_places (test, before);
+      for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+        {
+          gtk_widget_grab_focus (named (test, said[i].row));
+          cro_test_type (named (test, said[i].row), said[i].text);
+          if (cro_test_find_containing (GTK_WIDGET (test->bench), said[i].said) == NULL)
+            fail_msg ("%s says nothing of %s", said[i].row, said[i].said);
+          find_places (test, after);
+          for (guint at = 0; at < N_PLACES; at++)
+            if (!graphene_rect_equal (&before[at], &after[at]))
+              fail_msg ("size %u: %s moves what stands at %u by %g and %g", size, said[i].text, at,
+                        after[at].origin.x - before[at].origin.x, after[at].origin.y - before[at].origin.y);
+        }
+      for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+        cro_test_type (named (test, said[i].row), "");
+    }
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+  check_rows_come_in_place (test);
+}
+
 /* As in a window of 1366 × 768 with its bars, and text of twice the size: six rows in sight, none of them cut. */
 static void
 test_rows_are_in_sight_in_large_text (void **state)
@@ -365,6 +512,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_invoice_is_answered),
+    CASE (test_credit_is_of_goods_or_of_their_price),
     CASE (test_invoice_beside_the_last_price),
     CASE (test_what_is_said_moves_nothing),
     CASE (test_rows_are_in_sight_in_large_text),

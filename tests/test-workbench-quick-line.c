@@ -254,6 +254,8 @@ test_a_refused_line_put_right_does_not_come_back (void **state)
     { "600 g sea salt 3/kgg", "20 g salt 2/kg", FALSE },
     { "30 g butter milk 3/kgg", "30 g butter 9/kg", FALSE },
   };
+  static const char *const tries[] = { "300 g dill 18/kg trim 20 %", "300 g dill 18/kg loss 20 %",
+                                       "300 g dill 18/kg trimmed" };
   CroTestBench *test = *state;
   GtkWidget *entry = named (test, "Next line"), *bench = GTK_WIDGET (test->bench);
 
@@ -269,6 +271,16 @@ test_a_refused_line_put_right_does_not_come_back (void **state)
       assert_true ((cro_test_find_shown (bench, "? 1 line not added") == NULL) == cases[i].is_same);
       cro_test_type (entry, "");
     }
+  /* Put right at the third try. */
+  for (gsize i = 0; i < G_N_ELEMENTS (tries); i++)
+    {
+      gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
+      press_key (entry, GDK_KEY_3, 0);
+      cro_test_type (entry, tries[i]);
+      cro_test_enter (entry);
+    }
+  assert_string_equal (text_of (entry), "");
+  assert_null (cro_test_find_shown (bench, "not added"));
 }
 
 static void
@@ -280,7 +292,9 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill 13.20/kg fresh",
       "“fresh” after the price is not understood; use “trimmed” or “as bought”." },
     { "40 g dill 13.20/kg, loss 18 %",
-      "“loss 18 %” would not count here; remove it, and set the yield of the ingredient." },
+      "“loss 18 %” would not count here; remove it, and set the ingredient’s trim yield in the larder." },
+    { "40 g dill 13.20/kg trim 18 %",
+      "“trim 18 %” would not count here; remove it, and set the ingredient’s trim yield in the larder." },
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
     { "0 g dill", "“0” is not an amount. Type a number and a unit, as in 1.5 kg." },
     { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },

@@ -34,6 +34,25 @@ add_truth (CroJson    *json,
     cro_json_text (json, name, NULL);
 }
 
+/* Nothing of what is refused is posted, though the line itself asks nothing. */
+static gboolean
+is_refused (const CroPricing *pricing,
+            const CroListRow *row)
+{
+  return pricing->refused != NULL && !row->is_in_book
+         && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED || row->state == CRO_LIST_UNCHANGED);
+}
+
+static CroListState
+state_of (const CroPricing *pricing,
+          const CroListRow *row)
+{
+  gboolean gives_way = cro_list_row_gives_way_to (row) != NULL
+                       && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED);
+
+  return gives_way || is_refused (pricing, row) ? CRO_LIST_DOUBTFUL : row->state;
+}
+
 static void
 add_why (CroJson          *json,
          CroPricing       *pricing,
@@ -47,6 +66,8 @@ add_why (CroJson          *json,
 
       cro_json_text (json, NULL, text);
     }
+  if (is_refused (pricing, row))
+    cro_json_text (json, NULL, pricing->refused);
   cro_json_end_array (json);
 }
 
@@ -114,10 +135,7 @@ add_line (CroJson          *json,
   add_decimal (json, "price", row->has_price && row->pack.size > 0 && !row->has_per, row->price);
   add_decimal (json, "last", row->last != CRO_NOT_SET, row->last);
   cro_json_text (json, "currency", row->has_price || row->last != CRO_NOT_SET ? row->currency : NULL);
-  cro_json_text (json, "state",
-                 cro_list_state_codes[cro_list_row_gives_way_to (row) != NULL
-                                              && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED)
-                                          ? CRO_LIST_DOUBTFUL : row->state]);
+  cro_json_text (json, "state", cro_list_state_codes[state_of (pricing, row)]);
   add_why (json, pricing, row);
   add_answer (json, pricing->list, row);
   add_booked (json, pricing, row);

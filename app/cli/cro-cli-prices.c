@@ -124,7 +124,7 @@ static void
 say_what_they_wait_for (const CroPriceList *list,
                         const char         *answer)
 {
-  gboolean pack = FALSE, tax = FALSE, word = FALSE, currency = FALSE;
+  gboolean pack = FALSE, tax = FALSE, word = FALSE, currency = FALSE, back = FALSE;
 
   for (guint i = 0; i < list->rows->len; i++)
     {
@@ -136,7 +136,10 @@ say_what_they_wait_for (const CroPriceList *list,
       tax |= cro_list_row_asks_tax (row);
       word |= cro_list_row_asks_word (row);
       currency |= cro_list_row_asks_currency (row);
+      back |= cro_list_row_asks_back (row);
     }
+  if (back)
+    g_printerr (_("use --is to say what is given back: 3=return, goods; 3=price, a part of the price\n"));
   if (pack)
     g_printerr (_("use --holds to say what one of a line’s packs holds\n"));
   if (tax)
@@ -147,16 +150,17 @@ say_what_they_wait_for (const CroPriceList *list,
     g_printerr (_("write a price in the currency of its pack, or give the pack the other one\n"));
 }
 
-/* What was answered before the line was booked may be said again, as it may with --holds and --is. */
+/* Whether a line is called so; waits: one that waits. */
 static gboolean
-is_of_booked (const CroPriceList *list,
-              const char         *answer)
+has_line (const CroPriceList *list,
+          const char         *answer,
+          gboolean            waits)
 {
   for (guint i = 0; i < list->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      if (row->is_in_book && cro_list_row_is_called (row, answer))
+      if (cro_list_row_is_called (row, answer) && (!waits || cro_list_row_waits (row)))
         return TRUE;
     }
   return FALSE;
@@ -208,17 +212,21 @@ accept_line (CroPricing *pricing,
     }
   if (meant->len > 0)
     cro_price_list_accept (list, cro_book_get_model (pricing->book), &g_array_index (meant, guint, 0), meant->len);
-  if (meant->len == 0 && answer != NULL && is_of_booked (list, answer))
+  if (meant->len > 0 || answer == NULL)
     return TRUE;
-  if (meant->len == 0 && answer != NULL && is_of_one_pack (list, answer))
+  if (is_of_one_pack (list, answer))
     return FALSE;
-  if (meant->len == 0 && answer != NULL)
-    {
-      /* Translators: what was given to --accept: the number or the code of a line. */
-      g_printerr (_("no line waits for --accept “%s”\n"), answer);
-      say_what_they_wait_for (list, answer);
-    }
-  return meant->len > 0;
+  /* What waits for nothing is right already: it is posted as it is, or was answered before it was booked. */
+  if (has_line (list, answer, FALSE) && !has_line (list, answer, TRUE))
+    return TRUE;
+  if (has_line (list, answer, TRUE))
+    /* Translators: what was given to --accept: the number or the code of a line. */
+    g_printerr (_("line “%s” waits for more than --accept\n"), answer);
+  else
+    /* Translators: what was given to --accept: the number or the code of a line. */
+    g_printerr (_("there is no line “%s”\n"), answer);
+  say_what_they_wait_for (list, answer);
+  return FALSE;
 }
 
 static gboolean
@@ -318,16 +326,25 @@ check_answers (const CroPriceList *list,
 
 /* --- Telling -------------------------------------------------------------------------------------------- */
 
-/* What is asked first, else what is said. */
-static const CroListReason *
-reason_of (const CroListRow *row)
+/* All that is asked, as one answer is to all of it; else what is said last. NULL: nothing is. Owned. */
+static char *
+reasons_of (CroPricing       *pricing,
+            const CroListRow *row)
 {
-  if (row->reasons == NULL)
-    return NULL;
-  for (guint i = 0; i < row->reasons->len; i++)
-    if (cro_list_why_asks (g_array_index (row->reasons, CroListReason, i).why))
-      return &g_array_index (row->reasons, CroListReason, i);
-  return &g_array_index (row->reasons, CroListReason, row->reasons->len - 1);
+  CroModel *model = cro_book_get_model (pricing->book);
+  GString *asked = g_string_new (NULL);
+
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (row->reasons, CroListReason, i);
+      gboolean is_last = asked->len == 0 && i + 1 == row->reasons->len;
+      g_autofree char *why = cro_list_why_asks (reason->why) || is_last
+                                 ? cro_words_list_reason (model, pricing->list, row, reason) : NULL;
+
+      if (why != NULL)
+        g_string_append_printf (asked, "%s%s", asked->len > 0 ? " " : "", why);
+    }
+  return g_string_free (asked, asked->len == 0);
 }
 
 static void
@@ -338,15 +355,13 @@ say_waiting (CroPricing *pricing)
   for (guint i = 0; i < pricing->list->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (pricing->list->rows, CroListRow, i);
-      const CroListReason *reason = reason_of (row);
       g_autofree char *where = NULL, *why = NULL;
 
       if (!cro_list_row_waits (row))
         continue;
-      is_unmatched |= row->item == CRO_NO_SLOT && !row->is_whole && !cro_list_row_is_talk (pricing->list, row);
+      is_unmatched |= row->item == CRO_NO_SLOT && !row->is_no_ingredient && !cro_list_row_is_talk (pricing->list, row);
       where = cro_words_list_row (row);
-      if (reason != NULL)
-        why = cro_words_list_reason (cro_book_get_model (pricing->book), pricing->list, row, reason);
+      why = reasons_of (pricing, row);
       if (why != NULL)
         /* Translators: a line of a supplier’s list, its status, and a sentence that says why. */
         g_printerr (_("%s: not posted (%s). %s\n"), where, cro_words_list_state (row), why);
@@ -571,7 +586,7 @@ cro_cli_prices (int    argc,
     { "accept-seller", 0, 0, G_OPTION_ARG_NONE, &options.accept_seller,
       N_("Take an invoice though its seller is another supplier of the book"), NULL },
     { "is", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.is,
-      N_("What a line is: an ingredient’s name, disposable, other or return"), N_("LINE=WHAT") },
+      N_("What a line is: an ingredient’s name, disposable, other, return or price"), N_("LINE=WHAT") },
     { "holds", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.holds, N_("What one of a line’s packs holds, as 6 × 1 l"),
       N_("LINE=PACK") },
     { "charges", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.charges,

@@ -69,7 +69,7 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept-all 
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept-seller \
     -d 'The invoice is of this supplier'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l is -x \
-    -d 'What a line is, LINE=NAME, disposable, other or return'
+    -d 'What a line is, LINE=NAME, disposable, other, return or price'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l holds -x \
     -d 'What one pack of a line holds, LINE=PACK'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l charges -x -a 'spread book leave' \

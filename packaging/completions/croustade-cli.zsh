@@ -95,7 +95,7 @@ case $command in
       '*--accept=[a line that waits is right]:line:' \
       '--accept-all[all lines that wait for a second look are right]' \
       '--accept-seller[the invoice is of this supplier]' \
-      '*--is=[what a line is]:LINE=NAME, disposable, other or return:' \
+      '*--is=[what a line is]:LINE=NAME, disposable, other, return or price:' \
       '*--holds=[what one pack of a line holds]:LINE=PACK:' \
       '--charges=[what becomes of charges on a whole invoice]:how:(spread book leave)' \
       '--dry-run[say what would change, and change nothing]' \

@@ -381,47 +381,89 @@ cro_list_convert_currency (CroListMatching  *self,
          && cro_decimal_from_double (cro_decimal_to_double (*price) * (is_back ? 1 / rate : rate), price);
 }
 
+/* What a price is of. */
+static CroPack
+pack_of_price (CroListMatching   *self,
+               const CroListRow  *row,
+               const CroPriceRow *price)
+{
+  if (price->own.count > 0 && price->own.size > 0 && price->own.unit >= 0)
+    return (CroPack){ price->own.count, price->own.size, (CroUnit) price->own.unit };
+  return cro_pack_of_offer (self->model, row->offer);
+}
+
 /* What the document posted itself, or another one at the same price, is not later than it. */
 static gboolean
 is_own_price (CroListMatching   *self,
               const CroListRow  *row,
               const CroPriceRow *price)
 {
-  CroPack pack = cro_pack_of_offer (self->model, row->offer);
+  CroPack pack = pack_of_price (self, row, price);
   gint64 own = row->price;
 
-  if (price->own.count > 0 && price->own.size > 0 && price->own.unit >= 0)
-    pack = (CroPack){ price->own.count, price->own.size, (CroUnit) price->own.unit };
   return price->tax == 0 && price->price != CRO_NOT_SET && cro_list_price_in_pack (&row->pack, &pack, &own)
          && cro_list_is_same_price (price->price, own);
 }
 
-/* A price that the book has since the delivery came after the invoice's. */
-static void
-look_for_later (CroListMatching *self,
-                CroListRow      *row,
-                GArray          *prices)
+/* The last day on which goods came at a price that a document posted; CRO_NO_DAY: none did. */
+static gboolean
+find_delivery (CroListMatching   *self,
+               const CroListRow  *row,
+               const CroPriceRow *price,
+               CroDate           *day,
+               GError           **error)
+{
+  CroListRow as = *row;
+  CroDate other;
+  gboolean was_billed;
+
+  as.pack = pack_of_price (self, row, price);
+  as.price = price->price;
+  as.net_value = 0;
+  if (!cro_list_was_billed (self, row->item, price->id, &was_billed, day, error))
+    return FALSE;
+  if (*day == CRO_NO_DAY)
+    return TRUE;
+  if (!cro_list_last_billed (self, &as, &other, error))
+    return FALSE;
+  if (other != CRO_NO_DAY && other > *day)
+    *day = other;
+  return TRUE;
+}
+
+/* A price that the book has since the delivery came after the invoice's, unless a document posted it whose goods had
+ * come by then. */
+static gboolean
+look_for_later (CroListMatching  *self,
+                CroListRow       *row,
+                GArray           *prices,
+                GError          **error)
 {
   const CroPriceList *list = self->list;
   CroDate later = CRO_NO_DAY;
   g_autofree char *day = NULL;
 
   if (self->of->reading == NULL || !self->of->reading->keeps_later)
-    return;
+    return TRUE;
   for (guint i = 0; i < prices->len; i++)
     {
       const CroPriceRow *price = &g_array_index (prices, CroPriceRow, i);
-      CroDate from = price->from;
+      CroDate from = price->from, delivered;
 
-      if (from > list->delivered && from <= list->from && (later == CRO_NO_DAY || from > later)
-          && !is_own_price (self, row, price))
+      if (from <= list->delivered || from > list->from || (later != CRO_NO_DAY && from <= later)
+          || is_own_price (self, row, price))
+        continue;
+      if (!find_delivery (self, row, price, &delivered, error))
+        return FALSE;
+      if (delivered == CRO_NO_DAY || delivered > list->delivered)
         later = from;
     }
   if (later == CRO_NO_DAY)
-    return;
+    return TRUE;
   day = cro_date_to_text (later);
   row->is_late = later == list->from;
   cro_list_row_say (self->list, row, CRO_LIST_LATER, day, NULL);
+  return TRUE;
 }
 
 /* Those of a list, of a message or entered by hand: what a document billed is no quotation. Of the newest on the day of
@@ -441,7 +483,7 @@ leave_out_billed (CroListMatching  *self,
 
       if (price->from > self->list->delivered)
         continue;
-      if (!cro_list_was_billed (self, row->item, price->id, &was_billed, error))
+      if (!cro_list_was_billed (self, row->item, price->id, &was_billed, NULL, error))
         return NULL;
       if (!was_billed)
         break;
@@ -461,9 +503,8 @@ cro_list_read_quoted (CroListMatching  *self,
   g_autoptr (GArray) rows = cro_price_rows_new (model, cro_book_get_store (self->of->book), row->offer, error);
   g_autoptr (GArray) quoted = rows != NULL ? leave_out_billed (self, row, rows, error) : NULL;
 
-  if (quoted == NULL)
+  if (quoted == NULL || !look_for_later (self, row, rows, error))
     return FALSE;
-  look_for_later (self, row, rows);
   if (row->counted.size > 0)
     {
       then.pack_count = row->counted.count;
@@ -504,6 +545,14 @@ cro_list_look_back (CroListMatching *self,
     row->last = CRO_NOT_SET;
 }
 
+/* What goes back or is free posts no price that would be in a currency: its money is the document's. */
+static gboolean
+posts_no_price (CroListMatching  *self,
+                const CroListRow *row)
+{
+  return self->list->source == CRO_LIST_INVOICE && (row->is_return || cro_list_row_is_free (row));
+}
+
 void
 cro_list_check_currency (CroListMatching *self,
                          CroListRow      *row)
@@ -512,6 +561,8 @@ cro_list_check_currency (CroListMatching *self,
   const char *said = row->currency != NULL ? row->currency : own;
 
   row->currency = said;
+  if (posts_no_price (self, row))
+    return;
   if (said != NULL && own != NULL && strcmp (said, own) != 0)
     cro_list_row_say (self->list, row, CRO_LIST_CURRENCY, said, own);
   else if (said != NULL && g_strcmp0 (said, self->model->currency) != 0

@@ -50,6 +50,12 @@ cro_list_row_asks_word (const CroListRow *row)
 }
 
 gboolean
+cro_list_row_asks_back (const CroListRow *row)
+{
+  return is_asked (row, CRO_LIST_GOODS_OR_PRICE);
+}
+
+gboolean
 cro_list_row_asks_currency (const CroListRow *row)
 {
   return is_asked (row, CRO_LIST_CURRENCY);
@@ -60,7 +66,7 @@ cro_list_row_takes_yes (const CroPriceList *self,
                         const CroListRow   *row)
 {
   return cro_list_row_can_accept (row) && !cro_list_row_asks_pack (self, row) && !cro_list_row_asks_tax (row)
-         && !cro_list_row_asks_word (row);
+         && !cro_list_row_asks_word (row) && !cro_list_row_asks_back (row);
 }
 
 gboolean
@@ -95,6 +101,29 @@ say_holds (CroListRow *row,
   return TRUE;
 }
 
+static CroListBack
+back_of (const char *what)
+{
+  for (guint i = CRO_LIST_BACK_GOODS; i < CRO_N_LIST_BACK; i++)
+    if (g_ascii_strcasecmp (what, cro_list_back_codes[i]) == 0)
+      return (CroListBack) i;
+  return CRO_LIST_BACK_UNSAID;
+}
+
+/* Goods may go back though the document does not say so; the price of what it asks for is none that it gives back. */
+static gboolean
+say_back (CroPriceList *self,
+          CroListRow   *row,
+          CroListBack   back)
+{
+  if (self->source != CRO_LIST_INVOICE || row->is_whole)
+    return FALSE;
+  if (back == CRO_LIST_BACK_GOODS)
+    cro_list_row_turn (row, TRUE);
+  cro_list_row_give_back (row, back);
+  return row->back == back;
+}
+
 static gboolean
 say_what (CroPriceList *self,
           CroListRow   *row,
@@ -111,11 +140,6 @@ say_what (CroPriceList *self,
       }
   if (row->is_whole)
     return FALSE;
-  if (g_ascii_strcasecmp (what, "return") == 0)
-    {
-      cro_list_row_turn (row, TRUE);
-      return is_invoice;
-    }
   if (row->is_no_ingredient)
     cro_list_row_say_goods (self, row, CRO_LIST_GOODS_INGREDIENT);
   row->name = cro_price_list_keep (self, what);
@@ -123,13 +147,42 @@ say_what (CroPriceList *self,
   return row->name != NULL;
 }
 
+/* What an answer says of a line: one of each may be said. */
+typedef enum
+{
+  SAYS_WHAT,
+  SAYS_BACK,
+  SAYS_PACK,
+  N_SAYS,
+} Says;
+
+static Says
+says_of (const char *answer)
+{
+  const char *what = strchr (answer, '=');
+
+  return what != NULL && back_of (what + 1) != CRO_LIST_BACK_UNSAID ? SAYS_BACK : SAYS_WHAT;
+}
+
+static gboolean
+say (CroPriceList *self,
+     CroListRow   *row,
+     Says          says,
+     const char   *what)
+{
+  return says == SAYS_PACK   ? say_holds (row, what)
+         : says == SAYS_BACK ? say_back (self, row, back_of (what))
+                             : say_what (self, row, what);
+}
+
 /* said: what was said so far, by the index of its line + 1; borrowed. */
 static CroListAnswer
 take_answer (CroPriceList *self,
              const char   *answer,
-             gboolean      is_pack,
+             Says          says,
              GHashTable   *said)
 {
+  const gboolean is_pack = says == SAYS_PACK;
   const char *what = strchr (answer, '=');
   g_autofree char *line = what != NULL ? g_strndup (answer, (gsize) (what - answer)) : NULL;
   CroListAnswer why = line != NULL ? CRO_ANSWER_OF_NO_LINE : CRO_ANSWER_UNFIT;
@@ -146,7 +199,7 @@ take_answer (CroPriceList *self,
       is_measured |= is_pack && row->counted.size > 0;
       if (before != NULL && strcmp (before, what + 1) != 0)
         return CRO_ANSWER_CONTRADICTS;
-      if (before == NULL && (is_pack ? say_holds (row, what + 1) : say_what (self, row, what + 1)))
+      if (before == NULL && say (self, row, says, what + 1))
         g_hash_table_insert (said, GUINT_TO_POINTER (i + 1), (gpointer) (what + 1));
       if (why != CRO_ANSWER_FITS)
         why = g_hash_table_contains (said, GUINT_TO_POINTER (i + 1)) ? CRO_ANSWER_FITS : CRO_ANSWER_UNFIT;
@@ -168,12 +221,15 @@ cro_price_list_take_answers (CroPriceList         *self,
 
   for (guint kind = 0; kind < G_N_ELEMENTS (all); kind++)
     {
-      g_autoptr (GHashTable) said = g_hash_table_new (NULL, NULL);
+      g_autoptr (GHashTable) what = g_hash_table_new (NULL, NULL), back = g_hash_table_new (NULL, NULL);
+      GHashTable *said[N_SAYS] = { [SAYS_WHAT] = what, [SAYS_BACK] = back, [SAYS_PACK] = what };
 
       for (guint i = 0; all[kind] != NULL && all[kind][i] != NULL && self->no_answer == NULL
                         && (reading->go_on == NULL || reading->go_on (reading->user_data, 0)); i++)
         {
-          self->no_answer_why = take_answer (self, all[kind][i], kind == 1, said);
+          Says says = kind == 1 ? SAYS_PACK : says_of (all[kind][i]);
+
+          self->no_answer_why = take_answer (self, all[kind][i], says, said[says]);
           if (self->no_answer_why != CRO_ANSWER_FITS)
             self->no_answer = g_string_chunk_insert_const (self->texts, all[kind][i]);
         }

@@ -94,8 +94,17 @@ cro_list_row_turn (CroListRow *row,
     return;
   row->is_turned = row->is_return = is_turned;
   row->has_price = !is_turned;
+  row->back = CRO_LIST_BACK_UNSAID;
   row->amount = -row->amount;
   row->net_value = -row->net_value;
+}
+
+void
+cro_list_row_give_back (CroListRow  *row,
+                        CroListBack  back)
+{
+  if (row->is_return)
+    row->back = back;
 }
 
 static void

@@ -244,29 +244,3 @@ cro_list_look_twice (CroListMatching  *self,
     cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
   return TRUE;
 }
-
-static gboolean
-is_look (const CroListRow *row,
-         CroListWhy        why)
-{
-  return why == CRO_LIST_LOOK;
-}
-
-/* What is given back is booked at what was paid for it, however prices went since; at less than half of the last price
- * it may be a part of the price that is given back, and no goods. Our own measure, no source. */
-gboolean
-cro_list_look_at_return (CroListMatching  *self,
-                         CroListRow       *row,
-                         GError          **error)
-{
-  if (row->offer == CRO_NO_SLOT || row->price <= 0)
-    return TRUE;
-  if (!cro_list_look_twice (self, row, error))
-    return FALSE;
-  if ((row->look.kind == CRO_LOOK_PACK && row->counted.size == 0)
-      || (row->look.kind != CRO_LOOK_NOTHING && row->look.ratio < 0.5))
-    return TRUE;
-  cro_list_row_unsay (row, is_look);
-  row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
-  return TRUE;
-}

@@ -110,10 +110,8 @@ is_twice (const CroListRow *row,
   return why == CRO_LIST_TWICE;
 }
 
-/* How far a price may lie from the one that was meant: that of an invoice's line is its money, which was rounded to the
- * minor unit, over its quantity. */
-static double
-rounding_of (const CroListRow *row)
+double
+cro_list_price_rounding (const CroListRow *row)
 {
   return row->net_value != 0
              ? (double) row->price * (double) cro_currency_minor (row->currency) / 2 / fabs ((double) row->net_value)
@@ -126,7 +124,7 @@ cro_list_rows_say_same (const CroListRow *a,
 {
   return a->is_none == b->is_none
          && (a->is_none
-             || (fabs ((double) (a->price - b->price)) <= rounding_of (a) + rounding_of (b)
+             || (fabs ((double) (a->price - b->price)) <= cro_list_price_rounding (a) + cro_list_price_rounding (b)
                  && a->tax == b->tax && cro_list_is_pack (&a->pack, &b->pack)));
 }
 
@@ -235,6 +233,11 @@ look_at_price (CroListMatching  *self,
   const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
   CroOffer then;
 
+  if (row->is_return && row->back == CRO_LIST_BACK_PRICE)
+    {
+      cro_list_say_price_back (self, row);
+      return TRUE;
+    }
   /* What the supplier has no pack of need not be told to be off. */
   if (offer == NULL && row->is_none)
     return TRUE;
@@ -445,6 +448,7 @@ cro_price_list_accept (CroPriceList *self,
     if (cro_list_row_can_accept (&g_array_index (self->rows, CroListRow, indices[i])))
       accept (&matching, next, indices[i]);
   cro_price_list_count_waiting (self);
+  cro_price_list_compare (self);
 }
 
 gboolean
@@ -484,6 +488,12 @@ cro_price_list_match (CroPriceList  *self,
                  && match_row (&matching, &row, error);
       g_array_append_val (self->rows, row);
     }
+  for (guint i = 0; i < self->rows->len; i++)
+    if (cro_list_row_asks_back (&g_array_index (self->rows, CroListRow, i)))
+      {
+        cro_list_settle_return (&matching, &g_array_index (self->rows, CroListRow, i));
+        conclude (&matching, &g_array_index (self->rows, CroListRow, i));
+      }
   cro_price_list_count_waiting (self);
   cro_price_list_share (self, of->model);
   return is_sound;

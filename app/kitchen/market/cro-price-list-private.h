@@ -133,6 +133,10 @@ void         cro_list_row_say_goods (CroPriceList  *self,
 void         cro_list_row_turn      (CroListRow    *row,
                                      gboolean       is_turned);
 
+/* The same of what a line gives back. */
+void         cro_list_row_give_back (CroListRow    *row,
+                                     CroListBack    back);
+
 /* Takes back what was said of it and is answered now. */
 void         cro_list_row_unsay     (CroListRow     *row,
                                      gboolean      (*is_answered) (const CroListRow *row,
@@ -479,10 +483,26 @@ void         cro_list_look_back (CroListMatching *self,
 gboolean     cro_list_look_twice (CroListMatching  *self,
                                   CroListRow       *row,
                                   GError          **error);
-/* Of what goes back only whether its pack is another. */
+
+/* Of what goes back whether its pack is another, and whether goods or their price go back (cro-price-list-billed.c). */
 gboolean     cro_list_look_at_return (CroListMatching  *self,
                                       CroListRow       *row,
                                       GError          **error);
+/* Once all lines of the document are known: one may ask for what another gives back. */
+void         cro_list_settle_return  (CroListMatching  *self,
+                                      CroListRow       *row);
+/* The last day on which goods were booked at the price of a line; CRO_NO_DAY: none were. FALSE with error. */
+gboolean     cro_list_last_billed    (CroListMatching   *self,
+                                      const CroListRow  *row,
+                                      CroDate           *day,
+                                      GError           **error);
+/* What is given back of the price alone asks nothing of a pack. */
+void         cro_list_say_price_back (CroListMatching  *self,
+                                      CroListRow       *row);
+
+/* How far a price may lie from the one that was meant: that of an invoice's line is its money, which was rounded to the
+ * minor unit, over its quantity. */
+double       cro_list_price_rounding (const CroListRow *row);
 /* The same of a pack that the supplier has not sold so far: beside the others of the ingredient. */
 void         cro_list_look_beside (CroListMatching *self,
                                    CroListRow      *row);

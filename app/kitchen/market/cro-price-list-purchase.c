@@ -58,7 +58,9 @@ cro_list_purchase_of (const CroPriceList *list,
 
       purchase->kind = row->item != CRO_NO_SLOT && cro_model_item (model, row->item)->is_disposable ? DISPOSABLE : FOOD;
       purchase->unit = one->unit;
-      if (!cro_decimal_multiply (one->count, one->size, &purchase->amount)
+      if (row->back == CRO_LIST_BACK_PRICE)
+        purchase->unit = cro_price_list_unit_of_quotes (model, row->item);
+      else if (!cro_decimal_multiply (one->count, one->size, &purchase->amount)
           || !cro_decimal_multiply (purchase->amount, row->amount, &purchase->amount)
           || !cro_decimal_may_be_entered (purchase->amount))
         return FALSE;
@@ -111,14 +113,17 @@ cro_list_was_billed (const CroListMatching  *self,
                      guint32                 item,
                      gint64                  price,
                      gboolean               *was_billed,
+                     CroDate                *delivered,
                      GError                **error)
 {
-  static const char *const columns[] = { "ingredient", NULL };
+  static const char *const columns[] = { "ingredient", "date", NULL };
   CroStore *store = cro_book_get_store (self->of->book);
   g_autoptr (GPtrArray) changes = NULL;
   gint64 act;
 
   *was_billed = FALSE;
+  if (delivered != NULL)
+    *delivered = CRO_NO_DAY;
   if (!find_act (store, price, &act, error))
     return FALSE;
   if (act == 0)
@@ -136,6 +141,8 @@ cro_list_was_billed (const CroListMatching  *self,
         return FALSE;
       *was_billed = cro_rows_next (rows, NULL) && !cro_rows_is_null (rows, 0)
                     && cro_slots_get (&self->model->item_slots, cro_rows_get_int (rows, 0)) == item;
+      if (*was_billed && delivered != NULL)
+        *delivered = cro_row_date (rows, 1);
     }
   return changes != NULL;
 }
@@ -220,12 +227,13 @@ read_booked (CroPriceList  *list,
 
 /* How a line may have been booked: as it stands; by its ingredient and its money, of whatever amount, as that hangs on
  * answers that another reading has; one that names nothing as what somebody said that it is; one that names an
- * ingredient as none, which somebody said; or as given back. */
+ * ingredient as none, which somebody said; as a part of the price, which somebody said; or as given back. */
 typedef enum
 {
   AS_IT_STANDS,
   BY_ARTICLE,
   BY_MONEY,
+  AS_PRICE_BACK,
   AS_NO_INGREDIENT,
   GIVEN_BACK,
 } Way;
@@ -281,10 +289,14 @@ meets (const Meeting         *self,
              && one->amount == purchase->amount;
     case BY_ARTICLE:
       return is_money_of (self, one->net_value, purchase->net_value) && one->item == purchase->item
-             && one->item != CRO_NO_SLOT && (one->amount == 0) == (row->share_of > 0);
+             && one->item != CRO_NO_SLOT && (one->amount == 0) == (row->share_of > 0)
+             && row->back != CRO_LIST_BACK_PRICE;
     case BY_MONEY:
       return is_money_of (self, one->net_value, purchase->net_value) && one->item != CRO_NO_SLOT
              && row->item == CRO_NO_SLOT && !row->is_no_ingredient;
+    case AS_PRICE_BACK:
+      return is_money_of (self, one->net_value, purchase->net_value) && one->item == purchase->item
+             && one->item != CRO_NO_SLOT && one->amount == 0 && row->is_return && row->back == CRO_LIST_BACK_UNSAID;
     case AS_NO_INGREDIENT:
       return one->item == CRO_NO_SLOT && row->item != CRO_NO_SLOT && !row->is_named && row->share_of == 0
              && is_money_of (self, one->net_value, purchase->net_value) && is_category_of (one, row);
@@ -294,7 +306,15 @@ meets (const Meeting         *self,
     }
 }
 
-/* As the book has it: what was given back counts with its sign, and has no part of what is spread. */
+static gboolean
+is_asked (const CroListRow *row,
+          CroListWhy        why)
+{
+  return cro_list_why_asks (why);
+}
+
+/* As the book has it: what is asked was answered then; what was given back counts with its sign, and has no part of
+ * what is spread. */
 static void
 meet (const Meeting *self,
       CroListRow    *row,
@@ -304,10 +324,18 @@ meet (const Meeting *self,
   one->is_met = row->is_in_book = row->is_booked = TRUE;
   row->in_book = one->id;
   row->is_posted = FALSE;
+  cro_list_row_unsay (row, is_asked);
+  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED)
+    row->state = CRO_LIST_UNCHANGED;
   if (way == GIVEN_BACK)
     {
       cro_list_row_turn (row, TRUE);
       row->state = CRO_LIST_RETURN;
+    }
+  if (way == AS_PRICE_BACK)
+    {
+      row->back = CRO_LIST_BACK_PRICE;
+      cro_list_row_say (self->list, row, CRO_LIST_PRICE_BACK, NULL, NULL);
     }
   if (way == AS_NO_INGREDIENT)
     {

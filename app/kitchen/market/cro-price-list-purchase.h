@@ -63,11 +63,13 @@ gboolean  cro_list_was_counted    (const CroListMatching *self,
                                    gboolean           *was_counted,
                                    GError            **error);
 
-/* Whether a price of an ingredient, by its id, was posted with a document that is booked. FALSE with error. */
+/* Whether a price of an ingredient, by its id, was posted with a document that is booked; delivered, which may be NULL:
+ * the day of that, CRO_NO_DAY where nothing says so. FALSE with error. */
 gboolean  cro_list_was_billed     (const CroListMatching *self,
                                    guint32             item,
                                    gint64              price,
                                    gboolean           *was_billed,
+                                   CroDate            *delivered,
                                    GError            **error);
 
 G_END_DECLS

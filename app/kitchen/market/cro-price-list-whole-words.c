@@ -20,6 +20,10 @@ cro_words_list_not_spread (const CroPriceList *list)
       /* Translators: money that an invoice adds or takes off as a whole. */
       return g_strdup_printf (_("charges on the whole document cannot be spread: %s, and no goods were delivered"),
                               value);
+    case CRO_SPREAD_FREE_GOODS:
+      /* Translators: money that an invoice adds or takes off as a whole. */
+      return g_strdup_printf (_("charges on the whole document cannot be spread: %s, and the goods cost nothing"),
+                              value);
     case CRO_SPREAD_PART_OF_MINOR:
       g_free (value);
       value = cro_exact_to_text (list->charges - list->allowances, 6);

@@ -175,6 +175,15 @@ spread_of (const CroListRow *row)
   return row->spread;
 }
 
+static gboolean
+has_free_goods (const CroPriceList *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    if (cro_list_row_is_free (&g_array_index (self->rows, CroListRow, i)))
+      return TRUE;
+  return FALSE;
+}
+
 /* What is to be spread, and over which goods: the rows that take it, or, at once, the lines as if none were booked. */
 static CroListNoSpread
 find_goods (CroPriceList *self,
@@ -206,8 +215,10 @@ find_goods (CroPriceList *self,
       parts_add (goods, &g_array_index (self->rows, CroListRow, open), cro_decimal_to_double (line->net_value));
       sum += cro_decimal_to_double (line->net_value);
     }
+  if (goods->rows->len == 0 && *left != 0)
+    return has_free_goods (self) ? CRO_SPREAD_FREE_GOODS : CRO_SPREAD_NO_GOODS;
   if (goods->rows->len == 0)
-    return *left != 0 ? CRO_SPREAD_NO_GOODS : CRO_SPREAD_DONE;
+    return CRO_SPREAD_DONE;
   if (fabs (cro_decimal_to_double (*left)) > fabs (sum) && (*left < 0) != (sum < 0))
     return CRO_SPREAD_ABOVE_GOODS;
   for (guint i = 0; i < goods->parts->len; i++)

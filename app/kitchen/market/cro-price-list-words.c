@@ -42,7 +42,8 @@ cro_words_list_state (const CroListRow *row)
     case CRO_LIST_DOUBTFUL:
       return C_("price", "second look");
     case CRO_LIST_RETURN:
-      return C_("price", "returned");
+      /* Translators: the status of a line of a credit note: a part of the price, or goods. */
+      return row->back == CRO_LIST_BACK_PRICE ? C_("price", "price credited") : C_("price", "returned");
     case CRO_LIST_NO_INGREDIENT:
       return C_("price", "no ingredient");
     case CRO_LIST_NOT_TO_BE_HAD:
@@ -186,6 +187,20 @@ dup_type (const char *code)
   return cro_isolate_printf (_("The document is of type %s, and no plain invoice. Is it to be booked as one?"), code);
 }
 
+/* billed: in millionths. */
+static char *
+dup_goods_or_price (const CroListRow *row,
+                    const char       *billed)
+{
+  g_autofree char *pack = cro_pack_to_short_text (&row->pack);
+  g_autofree char *credited = cro_words_price_shown (row->currency, row->price);
+  g_autofree char *paid = cro_words_price_shown (row->currency, g_ascii_strtoll (billed, NULL, 10));
+
+  /* Translators: of a credit note: a price, the pack that it is for ("1 kg"), the price that was billed for that. */
+  return g_strdup_printf (_("The credit is %s for %s, the price was %s: do the goods go back, or a part of the price?"),
+                          credited, pack, paid);
+}
+
 /* NULL: cro_words_list_reason () tells it, with the texts of its line. Every reason stands here, and there is no
  * default, so that one that is not told does not compile. */
 static const char *
@@ -199,6 +214,8 @@ plain_sentence (CroListWhy why)
       return _("The document is a credit note.");
     case CRO_LIST_FREE:
       return _("It costs nothing here: the goods are booked, and no price is posted.");
+    case CRO_LIST_PRICE_BACK:
+      return _("A part of the price comes back: the money is booked; the goods and the price in the book stay.");
     case CRO_LIST_NO_PURCHASE:
       return _("Not booked: the ingredient is not known.");
     case CRO_LIST_NO_PRICE:
@@ -242,6 +259,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_PACKAGE:
     case CRO_LIST_CURRENCY:
     case CRO_LIST_NO_RATE:
+    case CRO_LIST_GOODS_OR_PRICE:
     case CRO_LIST_TWICE:
     case CRO_LIST_OTHER_TYPE:
     case CRO_LIST_OTHER_NUMBER:
@@ -347,6 +365,8 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("The price is in %s, the supplier’s prices are in %s."), reason->text, reason->other);
     case CRO_LIST_NO_RATE:
       return g_strdup_printf (_("There is no exchange rate for %s."), reason->text);
+    case CRO_LIST_GOODS_OR_PRICE:
+      return dup_goods_or_price (row, reason->text);
     case CRO_LIST_TWICE:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Line %s has another price for the same pack."), reason->text);
@@ -493,10 +513,9 @@ cro_words_list_refused (const CroPriceList *list,
   return NULL;
 }
 
-/* With its currency where that is not the book's. */
-static char *
-money (const CroPriceList *list,
-       gint64              minor)
+char *
+cro_words_list_minor (const CroPriceList *list,
+                      gint64              minor)
 {
   g_autofree char *text = cro_money_to_text (minor, cro_currency_digits (list->currency));
 
@@ -512,7 +531,7 @@ cro_words_list_money (const CroPriceList *list,
 
   if (!cro_exact_to_micro (value, &micro))
     return cro_exact_to_text (value, (guint) digits);
-  return money (list, cro_money_round (cro_decimal_to_double (micro), digits));
+  return cro_words_list_minor (list, cro_money_round (cro_decimal_to_double (micro), digits));
 }
 
 /* As they are booked, in the currency of the book. FALSE: they have no value there. */
@@ -636,53 +655,4 @@ cro_words_list_to_book (const CroPriceList *list,
     has_any |= is_to_book (&g_array_index (list->rows, CroListRow, i));
   /* Translators: money of an invoice that will be booked. */
   return has_any ? g_strdup_printf (_("posting books %s"), sum) : NULL;
-}
-
-/* "20 kg", "2 cases". */
-static char *
-amount_of (const CroListRow *row)
-{
-  gboolean is_one = fabs (g_ascii_strtod (row->quantity, NULL)) == 1;
-  const char *unit = row->unit != NULL ? cro_words_unit_code (row->unit, is_one ? 1 : 2) : NULL;
-
-  return row->unit == NULL ? g_strdup (row->quantity)
-                           : g_strdup_printf ("%s %s", row->quantity, unit != NULL ? unit : row->unit);
-}
-
-char *
-cro_words_list_reclaim (CroModel           *model,
-                        const CroPriceList *list,
-                        const CroListRow   *row)
-{
-  g_autofree char *billed = NULL, *quoted = NULL, *difference = NULL, *amount = NULL;
-  const char *name;
-  int digits = cro_currency_digits (list->currency);
-  gint64 minor;
-
-  if (row->reclaim == CRO_NOT_SET || row->reclaim == 0)
-    return NULL;
-  minor = cro_money_round (cro_decimal_to_double (row->net_value), digits);
-  billed = money (list, minor);
-  quoted = money (list, minor - row->reclaim);
-  difference = money (list, ABS (row->reclaim));
-  name = cro_model_item (model, row->item)->name;
-  amount = amount_of (row);
-  if (row->reclaim > 0)
-    /* Translators: an ingredient, a quantity, and money. */
-    return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s to reclaim"), name, amount, quoted, billed,
-                               difference);
-  /* Translators: an ingredient, a quantity, and money. */
-  return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s less"), name, amount, quoted, billed, difference);
-}
-
-char *
-cro_words_list_reclaim_all (const CroPriceList *list)
-{
-  g_autofree char *text = NULL;
-
-  if (list->reclaim == CRO_NOT_SET || list->reclaim <= 0)
-    return NULL;
-  text = money (list, list->reclaim);
-  /* Translators: money that a supplier billed above what was quoted. */
-  return g_strdup_printf (_("%s to reclaim"), text);
 }

@@ -36,6 +36,8 @@ char       *cro_words_list_columns (const CroPriceList *list);
 /* Money of the document: "8.00", of one in another currency than the book's "8.00 GBP". */
 char       *cro_words_list_money   (const CroPriceList *list,
                                     CroNano             value);
+char       *cro_words_list_minor   (const CroPriceList *list,
+                                    gint64              minor);
 
 /* "allowances of 5.00 on the whole document are not spread over its lines", or what becomes of them, and how much of
  * that waits; NULL: there are none. */

@@ -29,6 +29,11 @@ const char *const cro_list_goods_codes[CRO_N_LIST_GOODS] = {
   [CRO_LIST_GOODS_OTHER] = "other",
 };
 
+const char *const cro_list_back_codes[CRO_N_LIST_BACK] = {
+  [CRO_LIST_BACK_GOODS] = "return",
+  [CRO_LIST_BACK_PRICE] = "price",
+};
+
 /* --- Words ------------------------------------------------------------------------------------------------ */
 
 /* Words of carriage and deposits: English, French, German, as documents have them. */
@@ -208,7 +213,7 @@ cro_price_list_count_waiting (CroPriceList *self)
 /* --- Billed against quoted ------------------------------------------------------------------------------- */
 
 /* The price that the book has on the day of delivery is what was asked for; net, as an invoice is. Of
- * another pack than the price is for there is nothing to be said. */
+ * another pack than the price is for there is nothing to be said, and so of a line that waits. */
 static void
 reclaim_row (CroPriceList *self,
              CroListRow   *row)
@@ -217,7 +222,7 @@ reclaim_row (CroPriceList *self,
   gint64 quoted;
 
   row->reclaim = CRO_NOT_SET;
-  if (row->is_return || row->quoted == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
+  if (row->is_return || !row->is_booked || row->quoted == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
       || row->look.kind == CRO_LOOK_PACK
       || !cro_decimal_multiply (row->quoted, row->amount, &quoted))
     return;
@@ -247,7 +252,8 @@ cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE
          || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_WHICH_SIZE || why == CRO_LIST_SAID_OPEN
-         || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || cro_list_why_is_of_all (why);
+         || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_GOODS_OR_PRICE
+         || cro_list_why_is_of_all (why);
 }
 
 /* --- Whose it is ----------------------------------------------------------------------------------------- */
@@ -519,9 +525,10 @@ read_once (const char    *path,
   cro_list_book_clear (&of);
   if (!is_read)
     return FALSE;
+  if (self->source == CRO_LIST_INVOICE && !(look_at_seller (self, book, error) && look_at_number (self, book, error)))
+    return FALSE;
   cro_price_list_compare (self);
-  return self->source != CRO_LIST_INVOICE
-         || (look_at_seller (self, book, error) && look_at_number (self, book, error));
+  return TRUE;
 }
 
 /* A document of which the book has other amounts may have been booked with its charges in them. */

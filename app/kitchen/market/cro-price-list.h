@@ -64,6 +64,7 @@ typedef enum
   CRO_LIST_GIVEN_UP,       /* text: the last day on which the pack was bought, before that of the list */
   CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
   CRO_LIST_FREE,           /* of an invoice: goods that cost nothing are booked, and say no price */
+  CRO_LIST_PRICE_BACK,     /* of a return: a part of the price is given back, and no goods */
   CRO_LIST_SHARE,          /* the row is a part of charges on the whole, of a line that is booked without it */
 
   /* Asked. */
@@ -95,6 +96,7 @@ typedef enum
   CRO_LIST_NOT_CONVERTED,  /* the pack cannot be converted into the ingredient's unit */
   CRO_LIST_CURRENCY,       /* text: its currency, other: the supplier's */
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
+  CRO_LIST_GOODS_OR_PRICE, /* of a return at none of the prices that were billed; text: the last, in millionths */
   CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
   CRO_LIST_OTHER_TYPE,     /* text: the code of what the document is, where it is no plain invoice or credit note */
   CRO_LIST_OTHER_NUMBER,   /* text: the number of the document, other: one that is booked and reads the same */
@@ -116,6 +118,18 @@ typedef enum
 
 /* As they are written in files and on the command line; NULL: unsaid. */
 extern const char *const cro_list_goods_codes[CRO_N_LIST_GOODS];
+
+/* What a return gives back. */
+typedef enum
+{
+  CRO_LIST_BACK_UNSAID,    /* goods, where nothing asks whether it is the price */
+  CRO_LIST_BACK_GOODS,
+  CRO_LIST_BACK_PRICE,     /* a part of what goods cost, which stay */
+  CRO_N_LIST_BACK,
+} CroListBack;
+
+/* As they are set aside and on the command line; NULL: unsaid. */
+extern const char *const cro_list_back_codes[CRO_N_LIST_BACK];
 
 typedef struct
 {
@@ -152,6 +166,7 @@ typedef enum
 {
   CRO_SPREAD_DONE,
   CRO_SPREAD_NO_GOODS,      /* no goods were delivered */
+  CRO_SPREAD_FREE_GOODS,    /* those that were cost nothing */
   CRO_SPREAD_PART_OF_MINOR, /* a part of a minor unit remains */
   CRO_SPREAD_ABOVE_GOODS,   /* more is taken off than the goods come to */
 } CroListNoSpread;
@@ -224,6 +239,7 @@ typedef struct
   gboolean     is_recalled; /* that was said of an earlier invoice's line */
   gboolean     is_turned;  /* it is given back, which the document does not say: amount and net_value are turned round,
                               and is_return is set too */
+  CroListBack  back;       /* of what is given back */
 
   /* What the book holds of it. */
   CroListState state;
@@ -312,7 +328,7 @@ typedef struct
   guint        sheet;        /* of a workbook, from 1; 0: the first that has prices */
   gboolean     is_seller_right; /* a document of another supplier of the book is this one's */
   const char *const *is;     /* "4=disposable": what lines are, by their numbers or codes: the name of an ingredient,
-                               "disposable", "other", or "return"; NULL */
+                               "disposable", "other", "return" or "price"; NULL */
   const char *const *holds;  /* "4=6 × 1 l": what one of what a line counts holds; NULL */
   gboolean     keeps_later; /* a price of an invoice that was delivered before the list's day is not posted over one
                                that the book has of that day */
@@ -365,6 +381,9 @@ gboolean      cro_list_row_asks_pack (const CroPriceList *self,
  * can say that, and "it is right" does not. */
 gboolean      cro_list_row_asks_tax  (const CroListRow *row);
 gboolean      cro_list_row_asks_word (const CroListRow *row);
+
+/* Whether goods or their price are given back is open: neither is said by "it is right". */
+gboolean      cro_list_row_asks_back (const CroListRow *row);
 
 /* Whether "it is right" says all that it waits for, to whom no other reading is offered. */
 gboolean      cro_list_row_takes_yes (const CroPriceList *self,

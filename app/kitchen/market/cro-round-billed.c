@@ -244,10 +244,27 @@ cro_round_billed_turn (CroRound     *self,
   return done;
 }
 
+gboolean
+cro_round_billed_give_back (CroRound     *self,
+                            CroRoundRow  *row,
+                            CroListBack   back,
+                            GError      **error)
+{
+  gboolean done;
+
+  row->answered = 0;
+  cro_round_undraft_all (self);
+  cro_list_row_give_back (line_of (self, row), back);
+  done = match_again (self, line_of (self, row), error);
+  show_lines (self);
+  return done;
+}
+
 static gboolean
 is_said (const CroRoundRow *row)
 {
   return row->called != NULL || row->holds.size > 0 || row->list.is_right || row->list.is_turned
+         || row->list.back != CRO_LIST_BACK_UNSAID
          || (row->list.goods != CRO_LIST_GOODS_UNSAID && !row->list.is_recalled);
 }
 
@@ -277,9 +294,12 @@ answer_line (CroRound           *self,
 
   if (was->list.is_turned)
     cro_list_row_turn (list, TRUE);
+  if (was->list.back != CRO_LIST_BACK_UNSAID)
+    cro_list_row_give_back (list, was->list.back);
   if (was->list.goods != CRO_LIST_GOODS_UNSAID && !was->list.is_recalled && list->item == CRO_NO_SLOT)
     cro_list_row_say_goods (self->invoice, list, was->list.goods);
-  if ((was->list.is_turned || was->list.goods != CRO_LIST_GOODS_UNSAID) && !match_again (self, list, error))
+  if ((was->list.is_turned || was->list.back != CRO_LIST_BACK_UNSAID || was->list.goods != CRO_LIST_GOODS_UNSAID)
+      && !match_again (self, list, error))
     return FALSE;
   show_line (self, row);
   if (!hold_again (self, index, was, error))

@@ -209,6 +209,9 @@ unpriced_note (CroRound          *round,
     return g_strdup_printf (list->is_recalled ? _("No ingredient, as last time: %s is booked as other, no price.")
                                               : _("No ingredient: %s is booked as other, no price."),
                             money);
+  if (list->back == CRO_LIST_BACK_PRICE)
+    /* Translators: of a part of the price of goods that stay; money, negative. */
+    return g_strdup_printf (_("Price credited: %s is booked, the goods stay."), money);
   /* Translators: of goods that go back to the supplier; money, negative. */
   return g_strdup_printf (_("Returned: %s is booked, no price."), money);
 }

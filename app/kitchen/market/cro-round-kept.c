@@ -35,6 +35,8 @@ write_answers (GString           *to,
     g_string_append_printf (to, "line %u %s\n", row->line, cro_list_goods_codes[row->list.goods]);
   if (row->list.is_turned)
     g_string_append_printf (to, "line %u returned\n", row->line);
+  if (row->list.back != CRO_LIST_BACK_UNSAID)
+    g_string_append_printf (to, "line %u %s\n", row->line, cro_list_back_codes[row->list.back]);
 }
 
 static gboolean
@@ -172,6 +174,9 @@ cro_round_read_answer (GPtrArray  *answers,
   for (guint i = 1; i < CRO_N_LIST_GOODS; i++)
     if (strcmp (what, cro_list_goods_codes[i]) == 0)
       row->list.goods = (CroListGoods) i;
+  for (guint i = CRO_LIST_BACK_GOODS; i < CRO_N_LIST_BACK; i++)
+    if (strcmp (what, cro_list_back_codes[i]) == 0)
+      row->list.back = (CroListBack) i;
 }
 
 CroListWhole

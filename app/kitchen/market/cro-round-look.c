@@ -188,6 +188,8 @@ cro_round_dup_suggestion (CroRound *self,
 
   if (is_of_other_pack (row))
     return dup_other_price (self, &row->list, reason->why);
+  if (cro_round_row_asks_back (row))
+    return g_strdup (cro_list_back_codes[CRO_LIST_BACK_PRICE]);
   if (reason == NULL || (row->is_billed && reason->why != CRO_LIST_LIKE))
     return NULL;
   if (reason->why == CRO_LIST_LAST_MOVED)
@@ -334,6 +336,8 @@ cro_round_suggest (CroRound *self,
 
       return cro_round_billed_hold (self, row, &pack, error);
     }
+  if (cro_round_row_asks_back (row))
+    return cro_round_give_back (self, index, CRO_LIST_BACK_PRICE, error);
   if (row->is_billed)
     return cro_round_billed_call (self, row, text, error);
   if (row->is_added && row->list.item != CRO_NO_SLOT)
@@ -432,6 +436,34 @@ cro_round_turn (CroRound  *self,
 {
   return !cro_round_can_turn (self, index)
          || cro_round_billed_turn (self, cro_round_get_row (self, index), is_turned, error);
+}
+
+gboolean
+cro_round_can_give_back (CroRound *self,
+                         guint     index)
+{
+  const CroRoundRow *row = cro_round_get_row (self, index);
+
+  return row->is_billed && row->list.is_return && !row->list.is_turned && row->list.item != CRO_NO_SLOT
+         && row->list.share_of == 0;
+}
+
+gboolean
+cro_round_give_back (CroRound     *self,
+                     guint         index,
+                     CroListBack   back,
+                     GError      **error)
+{
+  return !cro_round_can_give_back (self, index)
+         || cro_round_billed_give_back (self, cro_round_get_row (self, index), back, error);
+}
+
+gboolean
+cro_round_row_asks_back (const CroRoundRow *row)
+{
+  const CroListReason *reason = cro_round_row_get_question (row);
+
+  return reason != NULL && reason->why == CRO_LIST_GOODS_OR_PRICE;
 }
 
 /* --- It is right ---------------------------------------------------------------------------------------- */

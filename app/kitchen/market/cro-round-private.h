@@ -299,6 +299,10 @@ gboolean     cro_round_billed_turn (CroRound      *self,
                                     CroRoundRow   *row,
                                     gboolean       is_turned,
                                     GError       **error);
+gboolean     cro_round_billed_give_back (CroRound    *self,
+                                    CroRoundRow   *row,
+                                    CroListBack    back,
+                                    GError       **error);
 gboolean     cro_round_answer_again (CroRound   *self,
                                      GPtrArray  *before,
                                      GError    **error);

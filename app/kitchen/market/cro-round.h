@@ -252,6 +252,16 @@ gboolean     cro_round_turn           (CroRound    *self,
                                        gboolean     is_turned,
                                        GError     **error);
 
+/* Of a line that a document gives back: that it is goods, or a part of their price, which stay then. */
+gboolean     cro_round_can_give_back  (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_give_back      (CroRound    *self,
+                                       guint        index,
+                                       CroListBack  back,
+                                       GError     **error);
+/* Whether that is what is asked of it: cro_round_is_right says goods, cro_round_suggest the price. */
+gboolean     cro_round_row_asks_back  (const CroRoundRow *row);
+
 /* --- Looking for a row --------------------------------------------------------------------------------- */
 
 /* Whether a text is a word that stands in place of a price: "n/a", "same". */

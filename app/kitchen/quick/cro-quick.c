@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-expression.h"
+#include "cro-fold.h"
 #include "cro-name.h"
 #include "cro-stray.h"
 #include "cro-written.h"
@@ -110,6 +111,16 @@ is_price_alone (const CroQuickRest *rest,
   return bytes > 0 && text[bytes] == '\0' && !price.has_unit;
 }
 
+/* A loss would look as if it counted, wherever it stands. */
+static gboolean
+is_loss_at (const CroQuickRest *rest,
+            gsize               at)
+{
+  g_autofree char *text = cro_quick_rest_dup (rest, at);
+
+  return cro_written_is_loss (text);
+}
+
 static gboolean
 fail_price (CroQuickRest *rest,
             CroQuick     *quick,
@@ -117,6 +128,8 @@ fail_price (CroQuickRest *rest,
 {
   gsize end = price_end (rest, at, quick);
 
+  if (end != 0 && is_loss_at (rest, end))
+    return cro_quick_fail (quick, CRO_QUICK_LOSS, end, rest->end);
   if (end == 0 && is_price_alone (rest, at))
     return cro_quick_fail (quick, CRO_QUICK_PRICE_OF, at, rest->end);
   return end != 0 ? cro_quick_fail (quick, CRO_QUICK_BEHIND_PRICE, end, rest->end)
@@ -181,15 +194,34 @@ take_bracketed_part (CroQuickRest *rest,
   cro_quick_rest_trim (rest);
 }
 
+/* Where one begins behind a name, with the number that it may begin with; 0: none does. */
+static gsize
+find_loss (const CroQuickRest *rest)
+{
+  gsize before = rest->start, found = 0;
+
+  for (gsize at = cro_quick_rest_next (rest, before); at < rest->end; at = cro_quick_rest_next (rest, at))
+    {
+      if (is_loss_at (rest, at))
+        found = before > rest->start && rest->text[at] == '%' ? before : at;
+      before = at;
+    }
+  return found;
+}
+
 static gboolean
 fail_name (CroQuickRest *rest,
            CroQuick     *quick,
            const char   *name)
 {
+  gsize loss = find_loss (rest);
+
   if (!has_letters (name))
     return cro_quick_fail (quick, CRO_QUICK_NO_NAME, rest->start, rest->end);
   if (strchr ("+*/", *name) != NULL)
     return cro_quick_fail (quick, CRO_QUICK_AMOUNT, rest->start, rest->end);
+  if (loss != 0)
+    return cro_quick_fail (quick, CRO_QUICK_LOSS, loss, rest->end);
   for (gsize at = rest->start; at < rest->end; at = cro_quick_rest_next (rest, at))
     if (looks_like_price (rest->text + at))
       return fail_price (rest, quick, at);
@@ -304,19 +336,27 @@ take_price (CroQuickRest *rest,
 
 /* --- Weighing ------------------------------------------------------------------------------------------ */
 
-/* Whether what is left ends with one of the words, behind a name; *cut is where it begins. */
+/* Whether what is left ends with one of the words, behind a name, with accents or without; *cut is where it begins. */
 static gboolean
 ends_with (const CroQuickRest *rest,
            const char *const  *forms,
            gsize              *cut)
 {
   for (; forms != NULL && *forms != NULL; forms++)
-    for (gsize at = cro_quick_rest_next (rest, rest->start); at < rest->end; at = cro_quick_rest_next (rest, at))
-      if (cro_expression_starts (rest->text + at, *forms) == rest->end - at)
+    {
+      g_autofree char *folded = cro_fold (*forms);
+
+      for (gsize at = cro_quick_rest_next (rest, rest->start); at < rest->end; at = cro_quick_rest_next (rest, at))
         {
-          *cut = at;
-          return TRUE;
+          g_autofree char *end = cro_quick_rest_dup (rest, at);
+
+          if (cro_folds_to (end, folded))
+            {
+              *cut = at;
+              return TRUE;
+            }
         }
+    }
   return FALSE;
 }
 

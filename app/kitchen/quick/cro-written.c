@@ -268,7 +268,7 @@ gsize
 cro_written_scan_part (const char *text)
 {
   static const char *const parts[] = { "the juice", "juice", "the zest", "zest", "rind", "peel", "le jus",
-                                       "jus", "le zeste", "les zestes", "zestes", "zeste", "écorce", NULL };
+                                       "jus", "le zeste", "les zestes", "zestes", "zeste", "écorce", "ecorce", NULL };
 
   return scan_any (text, parts);
 }
@@ -292,7 +292,7 @@ gboolean
 cro_written_is_loss (const char *text)
 {
   static const char *const words[] = { "loss", "losses", "waste", "trim", "trimming", "yield", "perte", "pertes",
-                                       "parage", "déchet", "déchets", "rendement", NULL };
+                                       "parage", "déchet", "déchets", "dechet", "dechets", "rendement", NULL };
   gunichar before = ' ';
 
   if (strchr (text, '%') == NULL)

@@ -40,7 +40,7 @@ struct _CroQuickLine
   guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
   gboolean   is_left;     /* what stands in the field is one of those that could not be placed */
   char      *over;        /* that one, where all of it stood selected before the last key; or NULL */
-  gboolean   is_over;     /* the first of left is what the line in the field was typed over */
+  guint      n_over;      /* so many of left, from the first, are what the line in the field was typed over in turn */
 };
 
 static void typed_init (CroTypedInterface *iface);
@@ -209,6 +209,7 @@ tell_left (CroQuickLine *self)
 static void
 keep_typed_over (CroQuickLine *self)
 {
+  const guint n_over = self->n_over;
   g_autofree char *over = NULL;
 
   if (self->over == NULL || *text_of (self) == '\0')
@@ -216,20 +217,25 @@ keep_typed_over (CroQuickLine *self)
   over = g_steal_pointer (&self->over);
   self->is_left = FALSE;
   cro_waiting_lines_prepend (self->left, (const char *const[]){ over, NULL });
-  self->is_over = TRUE;
+  self->n_over = n_over + 1;
 }
 
-/* Typed over what was refused stands the next line, or the same one put right: that one is done with. */
-static void
+/* Typed over what was refused stands the next line, or the same one put right, if at the second try: that one is done
+ * with. How many are left that it was typed over. */
+static guint
 forget_put_right (CroQuickLine *self,
                   const char   *text)
 {
-  const char *over = self->is_over ? cro_waiting_lines_get (self->left, 0) : NULL;
+  CroModel *model = cro_book_get_model (book_of (self));
+  guint n_over = self->n_over;
 
-  self->is_over = FALSE;
-  if (over != NULL
-      && cro_quick_is_put_right (cro_book_get_model (book_of (self)), cro_words_entry (), over, text))
-    cro_waiting_lines_remove (self->left, 0);
+  for (guint i = n_over; i > 0; i--)
+    if (cro_quick_is_put_right (model, cro_words_entry (), cro_waiting_lines_get (self->left, i - 1), text))
+      {
+        cro_waiting_lines_remove (self->left, i - 1);
+        n_over--;
+      }
+  return n_over;
 }
 
 /* What is said stands below the text, and must not stand below the window's end. */
@@ -280,7 +286,7 @@ dismissed_cb (CroQuickLine *self,
 static void
 left_changed_cb (CroQuickLine *self)
 {
-  self->is_over = FALSE;
+  self->n_over = 0;
   tell_left (self);
 }
 
@@ -313,7 +319,7 @@ place (CroQuickLine *self,
   /* Read while the book is as the text met it. */
   g_autofree char *told = cro_quick_paste_told (book_of (self), self->recipe, text, flags);
   g_autoptr (GError) error = NULL;
-  guint n_placed = 0;
+  guint n_placed = 0, n_over;
   guint32 item = CRO_NO_SLOT;
 
   /* Translators: the supplier of prices that were typed into a recipe. */
@@ -325,10 +331,12 @@ place (CroQuickLine *self,
       return;
     }
   self->placed = item;
-  forget_put_right (self, text);
+  n_over = forget_put_right (self, text);
   if (told != NULL)
     cro_bench_say (self->bench, told);
   keep_left (self, left);
+  /* A line that is refused again may yet be put right. */
+  self->n_over = left != NULL && *left != '\0' && strchr (left, '\n') == NULL ? n_over : 0;
   changed_cb (self);
 }
 

@@ -23,6 +23,7 @@ struct _CroRoundElse
   GtkWidget *goods_box;  /* what is no ingredient */
   GtkWidget *goods[CRO_N_LIST_GOODS];
   GtkWidget *turn;       /* there and back */
+  GtkWidget *give_back;  /* the price, or the goods */
 
   CroBook   *book;      /* the round's copy; borrowed */
   gboolean   can_call;
@@ -31,6 +32,8 @@ struct _CroRoundElse
   gboolean   is_sorted;  /* as no ingredient */
   gboolean   can_turn;
   gboolean   is_turned;
+  gboolean   can_give_back;
+  gboolean   is_price;   /* that is given back */
   gboolean   is_refused; /* what is typed into holds */
 };
 
@@ -42,6 +45,7 @@ enum
   HOLDS,
   SORTED,
   TURNED,
+  GIVEN_BACK,
   N_SIGNALS,
 };
 
@@ -104,6 +108,13 @@ turn_cb (CroRoundElse *self)
   g_signal_emit (self, signals[TURNED], 0, !self->is_turned);
 }
 
+static void
+give_back_cb (CroRoundElse *self)
+{
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
+  g_signal_emit (self, signals[GIVEN_BACK], 0, self->is_price ? CRO_LIST_BACK_GOODS : CRO_LIST_BACK_PRICE);
+}
+
 void
 cro_round_else_refuse (CroRoundElse *self,
                        const char   *reason)
@@ -131,13 +142,17 @@ open_cb (CroRoundElse *self)
   gtk_widget_set_visible (self->goods[CRO_LIST_GOODS_INGREDIENT], self->is_sorted);
   gtk_widget_set_visible (self->turn, self->can_turn);
   gtk_button_set_label (GTK_BUTTON (self->turn), self->is_turned ? _("Not a _Return") : _("A _Return"));
+  gtk_widget_set_visible (self->give_back, self->can_give_back);
+  gtk_button_set_label (GTK_BUTTON (self->give_back),
+                        self->is_price ? _("The _Goods Go Back") : _("Credit of the _Price"));
   if (self->book != NULL)
     cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
   cro_round_else_refuse (self, NULL);
   gtk_widget_grab_focus (self->can_call   ? self->finder
                          : self->can_hold ? self->holds
                          : self->can_sort ? self->goods[CRO_LIST_GOODS_DISPOSABLE]
-                                          : self->turn);
+                         : self->can_turn ? self->turn
+                                          : self->give_back);
 }
 
 void
@@ -157,10 +172,13 @@ cro_round_else_show (CroRoundElse *self,
   self->is_sorted = row->list.is_no_ingredient;
   self->can_turn = cro_round_can_turn (round, index);
   self->is_turned = row->list.is_turned;
+  self->can_give_back = cro_round_can_give_back (round, index);
+  self->is_price = row->list.back == CRO_LIST_BACK_PRICE;
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button),
                              self->can_hold && !self->can_call ? _("It Holds…") : _("It Is…"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  gtk_widget_set_visible (GTK_WIDGET (self), self->can_call || self->can_hold || self->can_sort || self->can_turn);
+  gtk_widget_set_visible (GTK_WIDGET (self), self->can_call || self->can_hold || self->can_sort || self->can_turn
+                                                 || self->can_give_back);
 }
 
 /* --- The widget -------------------------------------------------------------------------------------------- */
@@ -185,6 +203,8 @@ cro_round_else_class_init (CroRoundElseClass *klass)
                                   G_TYPE_UINT);
   signals[TURNED] = g_signal_new ("turned", CRO_TYPE_ROUND_ELSE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
                                   G_TYPE_BOOLEAN);
+  signals[GIVEN_BACK] = g_signal_new ("given-back", CRO_TYPE_ROUND_ELSE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                      G_TYPE_NONE, 1, G_TYPE_UINT);
 }
 
 static GtkWidget *
@@ -245,6 +265,9 @@ make_popover (GtkMenuButton *button,
   self->turn = gtk_button_new_with_mnemonic ("");
   g_signal_connect_object (self->turn, "clicked", G_CALLBACK (turn_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), self->turn);
+  self->give_back = gtk_button_new_with_mnemonic ("");
+  g_signal_connect_object (self->give_back, "clicked", G_CALLBACK (give_back_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), self->give_back);
   gtk_popover_set_child (GTK_POPOVER (popover), box);
   g_signal_connect_object (popover, "show", G_CALLBACK (open_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->finder, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);

@@ -1,8 +1,9 @@
 /* cro-round-else.h: a button with a popover in which a row that no ingredient was found for is said to be one, or of an
- * invoice to be none; what a box holds that an invoice counts; and that a line of it is given back.
+ * invoice to be none; what a box holds that an invoice counts; that a line of it is given back; and what a line gives
+ * back, goods or their price.
  *
  * Signals    "called" (slot of the round's copy), "holds" (text), "sorted" (CroListGoods), "turned" (whether it is
- *            given back). */
+ *            given back), "given-back" (CroListBack). */
 #pragma once
 
 #include <gtk/gtk.h>

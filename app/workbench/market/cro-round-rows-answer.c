@@ -26,7 +26,8 @@ can_be_else (CroRoundRows *self,
              guint         index)
 {
   return cro_round_can_call (self->round, index) || cro_round_can_hold (self->round, index)
-         || cro_round_can_sort (self->round, index) || cro_round_can_turn (self->round, index);
+         || cro_round_can_sort (self->round, index) || cro_round_can_turn (self->round, index)
+         || cro_round_can_give_back (self->round, index);
 }
 
 static gboolean
@@ -66,11 +67,17 @@ show_answers (CroRoundRows *self,
   g_autofree char *suggestion = cro_round_dup_suggestion (self->round, index);
   gboolean can_be_right = cro_round_can_be_right (self->round, index);
   gboolean is_new = (of->is_added || of->is_billed) && of->list.item == CRO_NO_SLOT;
+  gboolean asks_back = cro_round_row_asks_back (of);
   g_autofree char *typed = cro_words_round_typed (self->round, of);
-  /* Translators: a button with its key: takes the price that was probably meant. */
-  g_autofree char *suggest = suggestion != NULL ? cro_isolate_printf (_("F2  Use %s"), suggestion) : NULL;
-  /* Translators: a button with its key: a new ingredient is made. */
-  g_autofree char *right = is_new ? g_strdup (_("F3  New Ingredient"))
+  /* Translators: a button with its key: a credit note gives a part of the price back. */
+  g_autofree char *suggest = asks_back          ? g_strdup (_("F2  The Price"))
+                             /* Translators: a button with its key: takes the price that was probably meant. */
+                             : suggestion != NULL ? cro_isolate_printf (_("F2  Use %s"), suggestion)
+                                                  : NULL;
+  /* Translators: a button with its key: a credit note is for goods that go back. */
+  g_autofree char *right = asks_back ? g_strdup (_("F3  The Goods Go Back"))
+                           /* Translators: a button with its key: a new ingredient is made. */
+                           : is_new ? g_strdup (_("F3  New Ingredient"))
                            : of->kind == CRO_ROUND_AS_LAST ? g_strdup (_("F3  The Last Price Is Right"))
                                   /* Translators: a button with its key: the price that was typed is right. */
                                   : cro_isolate_printf (_("F3  %s Is Right"), typed);
@@ -268,6 +275,21 @@ turned_cb (CroRoundElse *button,
 }
 
 static void
+given_back_cb (CroRoundElse *button,
+               CroListBack   back,
+               CroRoundRows *self)
+{
+  guint index = self->asked_row;
+  GError *error = NULL;
+
+  if (self->round == NULL || index == CRO_NO_SLOT)
+    return;
+  if (!cro_round_give_back (self->round, index, back, &error))
+    cro_round_rows_fail (self, error);
+  answer_later (self, index);
+}
+
+static void
 holds_cb (CroRoundElse *button,
           const char   *text,
           CroRoundRows *self)
@@ -337,6 +359,7 @@ cro_round_rows_make_asked (CroRoundRows *self)
   g_signal_connect_object (self->else_, "holds", G_CALLBACK (holds_cb), self, 0);
   g_signal_connect_object (self->else_, "sorted", G_CALLBACK (sorted_cb), self, 0);
   g_signal_connect_object (self->else_, "turned", G_CALLBACK (turned_cb), self, 0);
+  g_signal_connect_object (self->else_, "given-back", G_CALLBACK (given_back_cb), self, 0);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->answers, keys);
   cro_wrap_append (CRO_WRAP (self->answers), self->suggest);

@@ -65,8 +65,8 @@ cro_quick_reason (const char     *text,
                                    "bought”."), part);
     case CRO_QUICK_LOSS:
       /* Translators: %s is a loss that was typed behind a line of a recipe, such as "loss 18 %". */
-      return cro_isolate_printf (_("“%s” would not count here; remove it, and set the yield of the ingredient."),
-                                 part);
+      return cro_isolate_printf (_("“%s” would not count here; remove it, and set the ingredient’s trim yield in the "
+                                   "larder."), part);
     case CRO_QUICK_CURRENCY:
       return cro_words_price_currency (part, quick->currency);
     case CRO_QUICK_TAX:

@@ -1,0 +1,213 @@
+/* What was billed for goods before: at that they go back, and what goes back at another price may be a part of it. */
+#include "cro-price-list-private.h"
+
+#include "cro-decimal.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-price-rows.h"
+#include "cro-row-date.h"
+
+/* What was asked for as much as the line is for, before it came back. */
+typedef struct
+{
+  CroListMatching  *matching;
+  const CroListRow *row;
+  gint64            last;     /* the newest until then; CRO_NOT_SET: nothing was */
+  CroDate           last_day;
+  gboolean          is_met;   /* one is that of the line */
+  CroDate           met_day;  /* the last on which it was; CRO_NO_DAY */
+} Billed;
+
+/* A price of a pack, which was rounded by so much of itself. */
+static void
+take_billed (Billed        *self,
+             const CroPack *pack,
+             gint64         price,
+             double         rounding,
+             CroDate        day)
+{
+  gint64 own = price;
+
+  if (price <= 0 || pack->size <= 0 || !cro_list_price_in_pack (pack, &self->row->pack, &own))
+    return;
+  if (fabs ((double) (own - self->row->price)) <= cro_list_price_rounding (self->row) + rounding * (double) own + 1)
+    {
+      self->is_met = TRUE;
+      if (self->met_day == CRO_NO_DAY || day > self->met_day)
+        self->met_day = day;
+    }
+  if (day <= self->matching->list->delivered && (self->last == CRO_NOT_SET || day >= self->last_day))
+    {
+      self->last = own;
+      self->last_day = day;
+    }
+}
+
+/* A price that has tax in it was billed without. */
+static gboolean
+read_prices (Billed  *self,
+             GError **error)
+{
+  const CroListMatching *matching = self->matching;
+  const CroOfferEntry *entry = cro_model_offer (matching->model, self->row->offer);
+  g_autoptr (GArray) rows = NULL;
+
+  if (g_strcmp0 (self->row->currency, cro_model_currency_of (matching->model, self->row->offer)) != 0)
+    return TRUE;
+  rows = cro_price_rows_new (matching->model, cro_book_get_store (matching->of->book), self->row->offer, error);
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    {
+      const CroPriceRow *price = &g_array_index (rows, CroPriceRow, i);
+      CroPack pack = { entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
+      gint64 net = price->price;
+
+      if (price->own.count > 0 && price->own.size > 0 && price->own.unit >= 0)
+        pack = (CroPack){ price->own.count, price->own.size, (CroUnit) price->own.unit };
+      if (price->price != CRO_NOT_SET
+          && cro_decimal_from_double (cro_decimal_to_double (price->price) / (1 + (double) price->tax / CRO_WHOLE_PCT),
+                                      &net))
+        take_billed (self, &pack, net, 0, price->from);
+    }
+  return rows != NULL;
+}
+
+/* Purchases are in the currency of the book. */
+static gboolean
+read_purchases (Billed  *self,
+                GError **error)
+{
+  static const char *const columns[] = { "supplier", "date", "amount_micro", "unit", "net_value_micro", NULL };
+  enum { SUPPLIER, DATE, AMOUNT, UNIT, NET_VALUE };
+  CroModel *model = self->matching->model;
+  gint64 supplier = g_array_index (model->suppliers, CroSupplier, self->matching->of->supplier).id;
+  g_autoptr (CroRows) rows = NULL;
+  GError *failed = NULL;
+
+  if (g_strcmp0 (self->row->currency, model->currency) != 0)
+    return TRUE;
+  rows = cro_store_read_of (cro_book_get_store (self->matching->of->book), "purchase", "ingredient",
+                            cro_model_item (model, self->row->item)->id, columns, error);
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      CroPack pack = { CRO_MICRO, cro_rows_is_null (rows, AMOUNT) ? 0 : cro_rows_get_int (rows, AMOUNT), CRO_UNIT_KG };
+      gint64 net_value = cro_rows_get_int (rows, NET_VALUE);
+      const char *unit = cro_rows_get_text (rows, UNIT);
+
+      if (!cro_rows_is_null (rows, SUPPLIER) && cro_rows_get_int (rows, SUPPLIER) == supplier && unit != NULL
+          && cro_unit_parse (unit, strlen (unit), &pack.unit))
+        take_billed (self, &pack, net_value,
+                     net_value > 0 ? (double) cro_currency_minor (model->currency) / 2 / (double) net_value : 0,
+                     cro_row_date (rows, DATE));
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+gboolean
+cro_list_last_billed (CroListMatching   *self,
+                      const CroListRow  *row,
+                      CroDate           *day,
+                      GError           **error)
+{
+  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, CRO_NO_DAY };
+  gboolean done = read_purchases (&billed, error);
+
+  *day = billed.met_day;
+  return done;
+}
+
+static gboolean
+is_goods_or_price (const CroListRow *row,
+                   CroListWhy        why)
+{
+  return why == CRO_LIST_GOODS_OR_PRICE;
+}
+
+/* Of what the document itself asks for, as far as it is known. */
+static void
+read_document (Billed *self)
+{
+  const GArray *rows = self->matching->list->rows;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (rows, CroListRow, i);
+
+      if (row->item == self->row->item && row->item != CRO_NO_SLOT && !row->is_return && row->has_price)
+        take_billed (self, &row->pack, row->price, cro_list_price_rounding (row) / (double) MAX (row->price, 1),
+                     self->matching->list->delivered);
+    }
+}
+
+void
+cro_list_settle_return (CroListMatching *self,
+                        CroListRow      *row)
+{
+  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, CRO_NO_DAY };
+
+  read_document (&billed);
+  if (billed.is_met)
+    cro_list_row_unsay (row, is_goods_or_price);
+}
+
+/* Goods go back at what was paid for them, however prices went since; at another price it may be what was billed too
+ * much that comes back, and the goods stay. */
+static gboolean
+ask_what_goes_back (CroListMatching  *self,
+                    CroListRow       *row,
+                    GError          **error)
+{
+  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, CRO_NO_DAY };
+  g_autofree char *last = NULL;
+
+  if (row->back != CRO_LIST_BACK_UNSAID || row->is_turned)
+    return TRUE;
+  if (!read_prices (&billed, error) || !read_purchases (&billed, error))
+    return FALSE;
+  read_document (&billed);
+  if (billed.is_met || billed.last == CRO_NOT_SET)
+    return TRUE;
+  last = g_strdup_printf ("%" G_GINT64_FORMAT, billed.last);
+  cro_list_row_say (self->list, row, CRO_LIST_GOODS_OR_PRICE, last, NULL);
+  return TRUE;
+}
+
+static gboolean
+is_look (const CroListRow *row,
+         CroListWhy        why)
+{
+  return why == CRO_LIST_LOOK;
+}
+
+gboolean
+cro_list_look_at_return (CroListMatching  *self,
+                         CroListRow       *row,
+                         GError          **error)
+{
+  if (row->offer == CRO_NO_SLOT || row->price <= 0)
+    return TRUE;
+  if (!cro_list_look_twice (self, row, error))
+    return FALSE;
+  if (row->look.kind == CRO_LOOK_PACK && row->counted.size == 0)
+    return TRUE;
+  cro_list_row_unsay (row, is_look);
+  row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
+  return ask_what_goes_back (self, row, error);
+}
+
+static gboolean
+is_of_pack (const CroListRow *row,
+            CroListWhy        why)
+{
+  return why == CRO_LIST_NO_PACK || why == CRO_LIST_UNIT_UNKNOWN || why == CRO_LIST_PACKAGE
+         || why == CRO_LIST_OTHER_BASE || why == CRO_LIST_WHICH_PACK;
+}
+
+void
+cro_list_say_price_back (CroListMatching *self,
+                         CroListRow      *row)
+{
+  cro_list_row_unsay (row, is_of_pack);
+  cro_list_row_say (self->list, row, CRO_LIST_PRICE_BACK, NULL, NULL);
+}
