@@ -654,6 +654,6 @@ cro_price_list_take_message (CroPriceList       *self,
     }
   cro_list_said_settle (&reader.said, reader.n_prices);
   for (guint i = 0; i < self->rows->len; i++)
-    cro_list_said_apply (&reader.said, &g_array_index (self->rows, CroListRow, i));
+    cro_list_said_apply (&reader.said, self, &g_array_index (self->rows, CroListRow, i));
   return TRUE;
 }

@@ -68,6 +68,9 @@ typedef struct
   const char *per_note;   /* the first of those */
   guint       n_before_per; /* how many prices stand before that */
   const char *said_open;  /* one of for how much they are, or in which currency, that is not understood; NULL */
+  gboolean    is_currency_open; /* that one is of the currency */
+  const char *change;     /* "less 10 %"; NULL */
+  const char *other_day;  /* one by which they may not hold on the day of the list; NULL */
 } CroListSaid;
 
 typedef enum
@@ -94,6 +97,12 @@ void         cro_list_said_settle (CroListSaid       *self,
 
 /* To a row that does not say it itself. */
 void         cro_list_said_apply  (const CroListSaid *self,
+                                   CroPriceList      *list,
+                                   CroListRow        *row);
+
+/* Asks of a row's price what no row says itself: whether a discount of all is in it, and whether it holds on the day. */
+void         cro_list_said_ask    (const CroListSaid *self,
+                                   CroPriceList      *list,
                                    CroListRow        *row);
 
 /* The most lines over which a sentence is wrapped. */

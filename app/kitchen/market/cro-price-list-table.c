@@ -257,6 +257,9 @@ read_price (CroListTable *self,
                       cell->text, NULL);
   if (row->said_open == NULL && row->has_price && (!row->has_per || self->per.is_said))
     row->said_open = self->said_open;
+  if (row->has_price && self->said.is_currency_open && row->currency == NULL)
+    row->said_open = self->said.said_open;
+  cro_list_said_ask (&self->said, self->list, row);
   cro_list_table_read_beside (self, index, row);
   if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
     row->priced_as = "pack";
