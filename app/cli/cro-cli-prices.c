@@ -147,6 +147,39 @@ say_what_they_wait_for (const CroPriceList *list,
     g_printerr (_("write a price in the currency of its pack, or give the pack the other one\n"));
 }
 
+/* A line that waits for more than to be said to be right. FALSE: there is none. */
+static gboolean
+say_unfit (CroPricing *pricing,
+           const char *answer)
+{
+  const CroPriceList *list = pricing->list;
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!cro_list_row_waits (row) || !cro_list_row_is_called (row, answer))
+        continue;
+      /* Translators: what was given to --accept: the number or the code of a line. */
+      g_printerr (_("line “%s” cannot be accepted as it stands\n"), answer);
+      for (guint k = 0; row->reasons != NULL && k < row->reasons->len; k++)
+        {
+          const CroListReason *reason = &g_array_index (row->reasons, CroListReason, k);
+          g_autofree char *why = cro_list_why_asks (reason->why) && !cro_list_why_can_be_right (reason->why)
+                                     ? cro_words_list_reason (cro_book_get_model (pricing->book), list, row, reason)
+                                     : NULL;
+
+          if (why != NULL)
+            g_printerr ("%s\n", why);
+          if (why != NULL && reason->why == CRO_LIST_UNSURE)
+            /* Translators: a sign or a word of a line of a supplier's list. */
+            g_printerr (_("write the line without “%s” if its price is right\n"), reason->text);
+        }
+      return TRUE;
+    }
+  return FALSE;
+}
+
 /* What was answered before the line was booked may be said again, as it may with --holds and --is. */
 static gboolean
 is_of_booked (const CroPriceList *list,
@@ -214,8 +247,9 @@ accept_line (CroPricing *pricing,
     return FALSE;
   if (meant->len == 0 && answer != NULL)
     {
-      /* Translators: what was given to --accept: the number or the code of a line. */
-      g_printerr (_("no line waits for --accept “%s”\n"), answer);
+      if (!say_unfit (pricing, answer))
+        /* Translators: what was given to --accept: the number or the code of a line. */
+        g_printerr (_("no line waits for --accept “%s”\n"), answer);
       say_what_they_wait_for (list, answer);
     }
   return meant->len > 0;

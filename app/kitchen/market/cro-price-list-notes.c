@@ -169,6 +169,8 @@ cro_list_said_take (CroListSaid       *self,
   const char *currency;
   gboolean is_currency_open;
 
+  if (!saying.has_number)
+    cro_price_list_take_seller (list, of, note);
   if (is_of_day && self->other_day == NULL)
     self->other_day = cro_price_list_keep (list, note);
   if (cro_list_is_change (note, &saying))

@@ -404,6 +404,18 @@ find_words (const CroBrought *brought,
   return -1;
 }
 
+/* "Price to you, no tax" above the lines of a message: behind what reads as headings no row has two cells. */
+static gboolean
+is_message (const CroBrought *brought)
+{
+  guint i = (guint) (brought->headings + 1);
+  gboolean ignored;
+
+  while (i < brought->rows->len && count_cells (brought, i, &ignored) < 2)
+    i++;
+  return brought->headings >= 0 && i == brought->rows->len && brought->rows->len > (guint) brought->headings + 1;
+}
+
 static gboolean
 is_named_table (const CroBrought *brought)
 {
@@ -556,7 +568,7 @@ cro_price_list_take_table (CroPriceList      *self,
   CroListTable reader = { .list = self, .of = of };
   CroBrought *brought;
 
-  if (!find_sheet (self, path, of, error) || !is_of_prices (self->columns))
+  if (!find_sheet (self, path, of, error) || !is_of_prices (self->columns) || is_message (self->columns))
     return FALSE;
   brought = self->columns;
   if (!self->is_as_said)
