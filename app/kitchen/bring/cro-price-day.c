@@ -40,6 +40,13 @@ place_of (const GArray      *tokens,
   return place;
 }
 
+static guint
+weekday_at (const GArray *tokens,
+            guint         i)
+{
+  return place_of (tokens, i, weekdays, G_N_ELEMENTS (weekdays));
+}
+
 static gboolean
 is_month_word (const GArray *tokens,
                guint         i)
@@ -318,6 +325,36 @@ read_week (const GArray *tokens,
   return is_joined ? 1 : 2;
 }
 
+/* "From the 7th", "à partir du 7", "Mon 7th": of the nearest month. */
+static guint
+read_day_of_month (const GArray *tokens,
+                   guint         i,
+                   CroDate       near,
+                   Time         *time)
+{
+  gboolean is_ordinal = cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|");
+  guint before = i > 0 && cro_price_token_is (tokens, i - 1, "|the|du|le|") ? i - 1 : i;
+  int day = number_at (tokens, i), year, month, of_month;
+  CroDate days[3];
+  guint n = 0;
+
+  if (day < 1 || day > 31 || before == 0
+      || !(is_ordinal ? cro_price_token_is (tokens, before - 1, "|from|for|until|till|to|des|compter|partir|jusqu|au|")
+                            || weekday_at (tokens, before - 1) < G_N_ELEMENTS (weekdays)
+                      : before < i && cro_price_token_is (tokens, before - 1, "|compter|partir|")))
+    return 0;
+  cro_date_to_civil (near, &year, &month, &of_month);
+  for (int k = -1; k <= 1; k++)
+    {
+      int of = (month + k + 11) % 12 + 1;
+
+      n += read_day (year + (month + k < 1 ? -1 : month + k > 12), of, day, near, &days[n]);
+    }
+  time->first = time->last = nearest (near, days, n);
+  time->is_day = TRUE;
+  return 1 + is_ordinal;
+}
+
 /* What begins at a token. How many tokens; 0: none does. */
 static guint
 read_time (const GArray *tokens,
@@ -332,10 +369,12 @@ read_time (const GArray *tokens,
     n = read_week (tokens, i, near, time);
   if (n == 0 && token->kind == CRO_PRICE_TOKEN_DAY)
     n = read_written (token->word, near, time);
+  if (n == 0)
+    n = read_day_of_month (tokens, i, near, time);
   if (n > 0)
     return n;
   /* "From Monday"; with a day behind it, that tells. */
-  place = place_of (tokens, i, weekdays, G_N_ELEMENTS (weekdays));
+  place = weekday_at (tokens, i);
   if (place == G_N_ELEMENTS (weekdays) || cro_price_is_number_at (tokens, i + 1)
       || cro_price_token_is (tokens, i + 1, "|the|le|"))
     return 0;
@@ -348,14 +387,15 @@ read_time (const GArray *tokens,
 
 static const char of_prices[] = "|price|prices|prix|tarif|tarifs|tariff|list|liste|pricelist|valid|valable|valables|"
                                 "valide|valides|effective|hold|holds|held|quote|quotes|quotation|devis|offer|offers|"
-                                "offre|offres|cost|costs|rates|vat|tva|tax|ht|ttc|expire|expires|expired|";
+                                "offre|offres|cost|costs|rates|vat|tva|tax|ht|ttc|expire|expires|expired|"
+                                "mercuriale|cours|";
 static const char of_else[] = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|arrives|"
                               "commande|commandes|commander|livraison|livraisons|livre|livrons|closed|close|closing|"
                               "open|opening|ferme|fermes|fermeture|ouvert|holiday|holidays|conges|payment|pay|due|"
                               "payable|paiement|available|back|arrivage|landing|landed|harvest|collection|invoice|"
                               "invoices|facture|factures|";
 static const char end_words[] = "|until|till|til|jusqu|jusque|before|avant|to|through|thru|expire|expires|expired|ends|"
-                                "end|fin|";
+                                "end|ended|fin|";
 static const char start_words[] = "|from|since|starting|starts|start|commencing|effective|as|des|partir|compter|depuis|"
                                   "wc|";
 /* Before a weekday that is one of prices: "Monday's list" is of the one gone by. */
@@ -388,7 +428,7 @@ is_behind (const GArray *tokens,
            const char   *words)
 {
   while (i > 0 && (cro_price_token_is (tokens, i - 1, between)
-                   || place_of (tokens, i - 1, weekdays, G_N_ELEMENTS (weekdays)) < G_N_ELEMENTS (weekdays))
+                   || weekday_at (tokens, i - 1) < G_N_ELEMENTS (weekdays))
          && !cro_price_token_is (tokens, i - 1, words))
     i--;
   return i > 0 && cro_price_token_is (tokens, i - 1, words);
@@ -404,7 +444,7 @@ is_other (const GArray *tokens,
           const Time   *time,
           CroDate       day)
 {
-  gboolean is_weekday = n == 1 && place_of (tokens, i, weekdays, G_N_ELEMENTS (weekdays)) < G_N_ELEMENTS (weekdays);
+  gboolean is_weekday = n == 1 && weekday_at (tokens, i) < G_N_ELEMENTS (weekdays);
 
   if (is_weekday && !is_behind (tokens, i, weekday_words))
     return FALSE;

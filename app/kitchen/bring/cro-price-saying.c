@@ -208,6 +208,9 @@ letter_at (const Reading *self,
     return i > 0 && cro_price_token_is (tokens, i - 1, "|be|etre|") ? 'X' : 'T';
   if (cro_price_is_among (word, "|top|"))
     return i > 0 && cro_price_token_is (tokens, i - 1, "|on|") ? 'X' : 'u';
+  /* "VAT on top already" has been added. */
+  if (cro_price_is_among (word, "|already|deja|") && strchr (self->letters->str, 'X') != NULL)
+    return 'u';
   /* "All-in": of tax too? */
   if (cro_price_is_among (word, "|in|") && i > 0 && cro_price_token_is (tokens, i - 1, "|all|")
       && (i + 1 == tokens->len || g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_END

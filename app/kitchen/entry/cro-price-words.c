@@ -74,6 +74,7 @@ cro_currency_scan (const char *text,
 static const struct { const char *sign, *words[5]; } named[] = {
   { "€", { "euro", "euros", NULL } },
   { "£", { "pound", "pounds", "livre", "livres", NULL } },
+  { "£", { "sterling", NULL } },
   { "$", { "dollar", "dollars", NULL } },
   { "Fr.", { "francs", "swiss franc", "swiss francs", NULL } },
 };

@@ -424,24 +424,35 @@ settle_signs (CroListLine *self,
   cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, sign, NULL);
 }
 
-/* "Hake 11,50 (€)": a sign anywhere in a line is its currency; "11.50 £ €" are two, of which nothing tells. */
+/* A sign or a code that stands in a line; NULL: "ron" is none, "pounds" is read beside its number, and "RON" may be of
+ * a name of the book. */
+static const char *
+read_named_currency (CroListLine *self,
+                     const char  *line,
+                     const char  *named)
+{
+  if (strstr (line, named) == NULL
+      || (g_ascii_isalpha (*named) && strstr (self->name->str, named) != NULL
+          && cro_list_book_has_name (self->of, self->name->str)))
+    return NULL;
+  return cro_price_list_currency (self->list, self->of, named);
+}
+
+/* "Hake 11,50 (€)", "11.50 in EUR": a currency anywhere in a line is its price's; "11.50 £ €" are two, of which nothing
+ * tells. */
 static void
 settle_currency (CroListLine *self,
                  const char  *line)
 {
-  const char *sign = self->row.has_price && self->row.currency == NULL ? cro_currency_find_sign (line) : NULL;
-  g_auto (GStrv) named = self->row.has_price && !cro_list_book_has_name (self->of, line)
-                             ? cro_price_heading_dup_currencies (line) : NULL;
+  g_auto (GStrv) named = self->row.has_price ? cro_price_heading_dup_currencies (line) : NULL;
 
-  if (sign != NULL)
-    self->row.currency = cro_price_list_currency (self->list, self->of, sign);
   for (guint i = 0; named != NULL && named[i] != NULL; i++)
     {
-      /* "ron" is no code. */
-      const char *other = strstr (line, named[i]) != NULL || !g_ascii_isalpha (named[i][0])
-                              ? cro_price_list_currency (self->list, self->of, named[i]) : NULL;
+      const char *other = read_named_currency (self, line, named[i]);
 
-      if (other == NULL || self->row.currency == NULL || strcmp (other, self->row.currency) == 0)
+      if (self->row.currency == NULL)
+        self->row.currency = other;
+      if (other == NULL || strcmp (other, self->row.currency) == 0)
         continue;
       self->is_unclear = TRUE;
       cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, named[i], NULL);

@@ -108,12 +108,16 @@ cro_list_is_change (const char           *note,
 {
   g_autofree char *folded = cro_fold (note);
   g_auto (GStrv) words = g_strsplit (folded, " ", -1);
-  gboolean is_it = saying->is_of_all || note[0] == '-';
+  gboolean is_it = saying->is_of_all || note[0] == '-', is_of_payment = FALSE;
 
   for (guint i = 0; words[i] != NULL; i++)
+    is_of_payment |= cro_word_list_scan (words[i], "cash|settlement|prompt|payment|paid|comptant|paiement|reglement|"
+                                                   "escompte") > 0;
+  for (guint i = 0; words[i] != NULL; i++)
     is_it |= cro_word_list_scan (words[i], "less|off|discount|rebate|surcharge|supplement|remise|rabais|ristourne|"
-                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus") > 0;
-  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it;
+                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus|levy|uplift") > 0;
+  /* What is taken off who pays soon is in no price. */
+  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it && !is_of_payment;
 }
 
 static void
@@ -164,7 +168,8 @@ cro_list_said_take (CroListSaid       *self,
   /* "Net prices": before tax, or behind what is taken off? */
   gboolean is_net = !is_of_tax && saying.is_net && (saying.is_all_known || saying.speaks_of_prices);
   gboolean is_of_per = (saying.has_per_word && (saying.per.is_said || saying.has_pack || saying.is_per_open))
-                       || (saying.speaks_of_prices && saying.is_all_known && saying.per.is_said);
+                       || ((saying.speaks_of_prices || saying.has_stray_unit) && saying.is_all_known
+                           && saying.per.is_said);
   gboolean is_of_day = cro_price_note_is_of_other_day (note, supplier, list->from);
   const char *currency;
   gboolean is_currency_open;

@@ -105,7 +105,8 @@ void         cro_list_said_apply  (const CroListSaid *self,
                                    CroPriceList      *list,
                                    CroListRow        *row);
 
-/* Asks of a row's price what no row says itself: whether a discount of all is in it, and whether it holds on the day. */
+/* Asks of a row's price what no row says itself: whether a discount of all is in it, and whether it holds on the day of
+ * the list. */
 void         cro_list_said_ask    (const CroListSaid *self,
                                    CroPriceList      *list,
                                    CroListRow        *row);
