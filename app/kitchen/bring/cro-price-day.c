@@ -413,8 +413,11 @@ matter_before (const GArray *tokens,
       i--;
       if (g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_END)
         return 0;
+      /* "Next price list 7 December" */
       if (cro_price_token_is (tokens, i, of_prices))
-        return 1;
+        return i > 0 && cro_price_token_is (tokens, i - 1 - (i > 1 && cro_price_token_is (tokens, i - 1, of_prices)),
+                                            "|next|prochain|prochaine|")
+                   ? -1 : 1;
       if (cro_price_token_is (tokens, i, of_else))
         return -1;
     }
@@ -446,7 +449,8 @@ is_other (const GArray *tokens,
 {
   gboolean is_weekday = n == 1 && weekday_at (tokens, i) < G_N_ELEMENTS (weekdays);
 
-  if (is_weekday && !is_behind (tokens, i, weekday_words))
+  /* "As of Friday", not "same as Friday" */
+  if (is_weekday && (!is_behind (tokens, i, weekday_words) || cro_price_token_is (tokens, i - 1, "|as|")))
     return FALSE;
   if (is_behind (tokens, i, end_words))
     return time->last < day;
@@ -455,32 +459,53 @@ is_other (const GArray *tokens,
   return time->first > day || (time->is_day ? day - time->last > OLD_DAYS : time->last < day);
 }
 
-/* Words that say of a list that it is not to be bought by. */
+/* What says of a list that it is not to be bought by. */
+static const char *const unfit[] = {
+  "old list", "old price list", "old prices", "old tariff", "previous list", "previous prices", "last weeks prices",
+  "last week s prices", "last weeks list", "last week s list", "last months prices", "last month s prices",
+  "out of date", "draft", "estimate", "estimates", "estimated", "indicative", "provisional", "guide price",
+  "guide prices", "guide only", "to be confirmed", "subject to confirmation", "tbc", "unconfirmed", "not confirmed",
+  "not final", "superseded", "expired", "no longer valid", "not valid", "not yet valid", "specimen", "sample list",
+  "example prices", "do not use", "for information only", "ancien tarif", "anciens tarifs", "ancienne liste",
+  "anciens prix", "prix de la semaine derniere", "tarif de la semaine derniere", "brouillon", "estimation",
+  "estimations", "estimatif", "estimatifs", "indicatif", "indicatifs", "provisoire", "provisoires",
+  "a confirmer", "sous reserve de confirmation", "non definitif", "perime", "perimes", "plus valable",
+  "plus valables", "pas encore valable", "pour information",
+};
+
+/* Whether folded words stand in others, whole. */
+static gboolean
+has_words (const char *folded,
+           const char *words)
+{
+  g_autofree char *all = g_strconcat (" ", folded, " ", NULL), *bounded = g_strconcat (" ", words, " ", NULL);
+
+  return strstr (all, bounded) != NULL;
+}
+
 static gboolean
 says_unfit (const char *note)
 {
-  static const char *const unfit[] = {
-    "old list", "old price list", "old prices", "old tariff", "previous list", "previous prices", "last weeks prices",
-    "last week s prices", "last weeks list", "last week s list", "last months prices", "last month s prices",
-    "out of date", "draft", "estimate", "estimates", "estimated", "indicative", "provisional", "guide price",
-    "guide prices", "guide only", "to be confirmed", "subject to confirmation", "tbc", "unconfirmed", "not confirmed",
-    "not final", "superseded", "expired", "no longer valid", "not valid", "not yet valid", "specimen", "sample list",
-    "example prices", "do not use", "for information only", "ancien tarif", "anciens tarifs", "ancienne liste",
-    "anciens prix", "prix de la semaine derniere", "tarif de la semaine derniere", "brouillon", "estimation",
-    "estimations", "estimatif", "estimatifs", "indicatif", "indicatifs", "indicative", "provisoire", "provisoires",
-    "a confirmer", "sous reserve de confirmation", "non definitif", "perime", "perimes", "plus valable",
-    "plus valables", "pas encore valable", "pour information",
-  };
-  g_autofree char *folded = cro_fold (note), *bounded = g_strconcat (" ", folded, " ", NULL);
+  g_autofree char *folded = cro_fold (note);
+  static const char *const instead[] = { "replaces", "supersedes", "cancels", "remplace", "annule" };
+  gboolean is_it = FALSE;
 
   for (guint i = 0; i < G_N_ELEMENTS (unfit); i++)
-    {
-      g_autofree char *words = g_strconcat (" ", unfit[i], " ", NULL);
+    is_it |= has_words (folded, unfit[i]);
+  /* "This list replaces all previous prices" */
+  for (guint i = 0; i < G_N_ELEMENTS (instead); i++)
+    is_it &= !has_words (folded, instead[i]);
+  return is_it;
+}
 
-      if (strstr (bounded, words) != NULL)
-        return TRUE;
-    }
-  return FALSE;
+static gboolean
+is_unfit_word (const char *word)
+{
+  gboolean is_it = FALSE;
+
+  for (guint i = 0; i < G_N_ELEMENTS (unfit); i++)
+    is_it |= has_words (unfit[i], word);
+  return is_it;
 }
 
 gboolean
@@ -489,10 +514,8 @@ cro_price_note_is_of_other_day (const char *note,
                                 CroDate     day)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (note);
-  gboolean is_of_prices = FALSE, is_of_else = FALSE, is_all_known = TRUE, is_it = FALSE;
+  gboolean is_unfit = says_unfit (note), is_of_prices = FALSE, is_of_else = FALSE, is_all_known = TRUE, is_it = FALSE;
 
-  if (says_unfit (note))
-    return TRUE;
   for (guint i = 0; i < tokens->len; i++)
     {
       const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
@@ -500,8 +523,12 @@ cro_price_note_is_of_other_day (const char *note,
       is_of_prices |= cro_price_token_is (tokens, i, of_prices);
       is_of_else |= cro_price_token_is (tokens, i, of_else);
       is_all_known &= token->kind != CRO_PRICE_TOKEN_WORD || cro_price_saying_knows (token->word, also)
-                      || is_month_word (tokens, i) || cro_price_is_number_at (tokens, i);
+                      || is_month_word (tokens, i) || cro_price_is_number_at (tokens, i)
+                      || (is_unfit && is_unfit_word (token->word));
     }
+  /* "Draft cider" is none. */
+  if (is_unfit && (is_of_prices || is_all_known))
+    return TRUE;
   if (!is_of_prices && (is_of_else || !is_all_known))
     return FALSE;
   for (guint i = 0, end = G_MAXUINT, n; i < tokens->len; i += MAX (n, 1))
@@ -515,7 +542,7 @@ cro_price_note_is_of_other_day (const char *note,
       /* "30 November – 6 December" */
       if (matter > 0 || (matter == 0 && (is_of_prices || !is_of_else)))
         is_it |= i == end ? time.last < day : is_other (tokens, i, n, &time, day);
-      end = i + n;
+      end = i + n + cro_price_token_is (tokens, i + n, "|to|au|and|et|until|till|jusqu|");
     }
   return is_it;
 }

@@ -133,6 +133,8 @@ cro_list_strip_ordinals (const CroListBook *of,
 
 /* --- Replies ------------------------------------------------------------------------------------------------ */
 
+#define HEAD_WORDS "sent|to|date|subject|cc|envoye|a|objet"
+
 /* "Sent:", "Objet :" of the head of a mail. */
 static gboolean
 is_of_head (const char *line,
@@ -155,13 +157,13 @@ cro_list_begins_reply (char **lines,
     return TRUE;
   /* A mail that begins with its head is no reply. */
   for (guint k = 0; k < i; k++)
-    is_behind |= lines[k][strspn (lines[k], " \t\r")] != '\0';
+    is_behind |= lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|" HEAD_WORDS);
   if (!is_behind)
     return FALSE;
   if (strstr (folded, "forwarded message") != NULL || strstr (folded, "message transfere") != NULL)
     return TRUE;
   for (guint k = i + 1; is_of_head (lines[i], "from|de") && lines[k] != NULL && k <= i + 4; k++)
-    if (is_of_head (lines[k], "sent|to|date|subject|envoye|a|objet"))
+    if (is_of_head (lines[k], HEAD_WORDS))
       return TRUE;
   return FALSE;
 }
