@@ -150,6 +150,39 @@ say_what_they_wait_for (const CroPriceList *list,
     g_printerr (_("write a price in the currency of its pack, or give the pack the other one\n"));
 }
 
+/* A line that waits for more than to be said to be right. FALSE: there is none. */
+static gboolean
+say_unfit (CroPricing *pricing,
+           const char *answer)
+{
+  const CroPriceList *list = pricing->list;
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!cro_list_row_waits (row) || !cro_list_row_is_called (row, answer))
+        continue;
+      /* Translators: what was given to --accept: the number or the code of a line. */
+      g_printerr (_("line “%s” cannot be accepted as it stands\n"), answer);
+      for (guint k = 0; row->reasons != NULL && k < row->reasons->len; k++)
+        {
+          const CroListReason *reason = &g_array_index (row->reasons, CroListReason, k);
+          g_autofree char *why = cro_list_why_asks (reason->why) && !cro_list_why_can_be_right (reason->why)
+                                     ? cro_words_list_reason (cro_book_get_model (pricing->book), list, row, reason)
+                                     : NULL;
+
+          if (why != NULL)
+            g_printerr ("%s\n", why);
+          if (why != NULL && reason->why == CRO_LIST_UNSURE)
+            /* Translators: a sign or a word of a line of a supplier's list. */
+            g_printerr (_("write the line without “%s” if its price is right\n"), reason->text);
+        }
+      return TRUE;
+    }
+  return FALSE;
+}
+
 /* Whether a line is called so; waits: one that waits. */
 static gboolean
 has_line (const CroPriceList *list,
@@ -219,10 +252,7 @@ accept_line (CroPricing *pricing,
   /* What waits for nothing is right already: it is posted as it is, or was answered before it was booked. */
   if (has_line (list, answer, FALSE) && !has_line (list, answer, TRUE))
     return TRUE;
-  if (has_line (list, answer, TRUE))
-    /* Translators: what was given to --accept: the number or the code of a line. */
-    g_printerr (_("line “%s” waits for more than --accept\n"), answer);
-  else
+  if (!say_unfit (pricing, answer))
     /* Translators: what was given to --accept: the number or the code of a line. */
     g_printerr (_("there is no line “%s”\n"), answer);
   say_what_they_wait_for (list, answer);

@@ -84,7 +84,7 @@ static const char *
 sign_of_word (const char *text,
               const char *at)
 {
-  const char *sign = cro_word_list_scan (at, "sterling") > 0 ? "£" : cro_currency_sign_of_word (at);
+  const char *sign = cro_currency_sign_of_word (at);
   gboolean is_behind_in = at - text >= 3 && at[-1] == ' '
                           && (at[-2] == ':' || (g_ascii_tolower (at[-2]) == 'n' && strchr ("ieIE", at[-3]) != NULL));
 

@@ -13,7 +13,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-model.h"
-#include "cro-price-token.h"
+#include "cro-price-day.h"
 #include "cro-price-words.h"
 #include "cro-word-list.h"
 
@@ -69,13 +69,6 @@ static const char filling[]
 
 static const char price_words[] = "|price|prices|prix|tarif|tarifs|tariff|cost|costs|cout|pu|pricelist|puht|puttc|"
                                   "amount|amounts|montant|montants|quote|quotes|";
-static const char day_words[] = "|tomorrow|demain|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|"
-                                "mercredi|jeudi|vendredi|samedi|dimanche|next|prochain|prochaine|prochains|prochaines|";
-static const char week_words[] = "|week|wk|semaine|sem|weeks|wc|";
-static const char months[]
-    = "|january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|mar|apr|jun|jul|"
-      "aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|"
-      "janv|fevr|avr|juil|";
 static const char from_words[]
     = "|from|starting|starts|effective|valid|for|as|des|partir|compter|valable|valables|au|pour|";
 static const char below_words[] = "|below|following|dessous|suivant|suivants|suivante|suivantes|those|ceux|celles|";
@@ -87,17 +80,6 @@ static const char paper_words[]
 
 /* --- Letters ------------------------------------------------------------------------------------------------ */
 
-static gboolean
-is_number_at (const GArray *tokens,
-              guint         i)
-{
-  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
-
-  return token != NULL
-         && (token->kind == CRO_PRICE_TOKEN_NUMBER || token->kind == CRO_PRICE_TOKEN_DAY
-             || (token->kind == CRO_PRICE_TOKEN_WORD && strpbrk (token->word, "0123456789") != NULL));
-}
-
 /* Two letters before a number. */
 static gboolean
 is_country_at (const GArray *tokens,
@@ -106,14 +88,14 @@ is_country_at (const GArray *tokens,
   const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
 
   return token != NULL && token->kind == CRO_PRICE_TOKEN_WORD && strlen (token->word) == 2
-         && is_number_at (tokens, i + 1);
+         && cro_price_is_number_at (tokens, i + 1);
 }
 
 static gboolean
 is_number_behind (const GArray *tokens,
                   guint         i)
 {
-  return is_number_at (tokens, i) || is_country_at (tokens, i);
+  return cro_price_is_number_at (tokens, i) || is_country_at (tokens, i);
 }
 
 /* "VAT no. GB 123 456", "VAT invoice", "n° TVA 12": of papers and people. How many tokens. */
@@ -141,32 +123,9 @@ scan_paper (const GArray *tokens,
   else
     return 0;
   n += is_country_at (tokens, i + n);
-  while (is_number_at (tokens, i + n))
+  while (cro_price_is_number_at (tokens, i + n))
     n++;
   return n;
-}
-
-static gboolean
-is_day_at (const GArray *tokens,
-           guint         i)
-{
-  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
-
-  return token->kind == CRO_PRICE_TOKEN_DAY
-         || (token->kind == CRO_PRICE_TOKEN_NUMBER
-             && (cro_price_token_is (tokens, i + 1, months) || cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|")
-                 || (i > 0 && (cro_price_token_is (tokens, i - 1, months)
-                               || cro_price_token_is (tokens, i - 1, week_words)))));
-}
-
-/* A month of one meaning: "may" and "mars" are others beside no number. */
-static gboolean
-is_month_at (const GArray *tokens,
-             guint         i)
-{
-  return cro_price_token_is (tokens, i, months)
-         && (!cro_price_token_is (tokens, i, "|may|mar|mars|sep|") || (i > 0 && is_number_at (tokens, i - 1))
-             || is_number_at (tokens, i + 1));
 }
 
 typedef struct
@@ -198,34 +157,23 @@ letter_of (const char *word)
 }
 
 static gboolean
-is_also (const Reading *self,
-         const char    *word)
+is_also (const char *also,
+         const char *word)
 {
   g_autofree char *bounded = g_strconcat (" ", word, " ", NULL);
-  g_autofree char *also = g_strconcat (" ", self->also != NULL ? self->also : "", " ", NULL);
+  g_autofree char *all = g_strconcat (" ", also != NULL ? also : "", " ", NULL);
 
-  return strstr (also, bounded) != NULL;
+  return strstr (all, bounded) != NULL;
 }
 
-static gboolean
-is_known (const Reading *self,
-          const char    *word)
+gboolean
+cro_price_saying_knows (const char *word,
+                        const char *also)
 {
   gboolean ignored;
 
   return letter_of (word) != '\0' || cro_price_is_among (word, filling) || cro_price_is_among (word, below_words)
-         || cro_price_scan_pack (word, &ignored) > 0 || is_also (self, word);
-}
-
-/* A day, a week or a month. */
-static gboolean
-is_time_at (const GArray *tokens,
-            guint         i)
-{
-  return i < tokens->len
-         && (cro_price_token_is (tokens, i, week_words) || cro_price_token_is (tokens, i, day_words)
-             || is_month_at (tokens, i)
-             || cro_price_token_is (tokens, i, "|month|mois|") || is_number_at (tokens, i));
+         || cro_price_scan_pack (word, &ignored) > 0 || is_also (also, word);
 }
 
 /* "From January", "as of 1 January", "à partir du 7": a time from which, or in which, something holds. */
@@ -239,7 +187,7 @@ begins_time (const GArray *tokens,
     return FALSE;
   while (cro_price_token_is (tokens, next, "|of|from|the|de|du|le|au|partir|compter|"))
     next++;
-  return is_time_at (tokens, next);
+  return cro_price_is_time_at (tokens, next);
 }
 
 static char
@@ -260,6 +208,14 @@ letter_at (const Reading *self,
     return i > 0 && cro_price_token_is (tokens, i - 1, "|be|etre|") ? 'X' : 'T';
   if (cro_price_is_among (word, "|top|"))
     return i > 0 && cro_price_token_is (tokens, i - 1, "|on|") ? 'X' : 'u';
+  /* "VAT on top already" has been added. */
+  if (cro_price_is_among (word, "|already|deja|") && strchr (self->letters->str, 'X') != NULL)
+    return 'u';
+  /* "All-in": of tax too? */
+  if (cro_price_is_among (word, "|in|") && i > 0 && cro_price_token_is (tokens, i - 1, "|all|")
+      && (i + 1 == tokens->len || g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_END
+          || cro_price_token_is (tokens, i + 1, price_words)))
+    return 'T';
   /* "Include VAT": what does? */
   if (i == 0 && cro_price_is_among (word, "|include|includes|exclude|excludes|comprend|comprennent|inclut|incluent|"
                                           "exclut|excluent|contain|contains|"))
@@ -271,13 +227,13 @@ letter_at (const Reading *self,
   if (cro_price_is_among (word, "|don|doesn|isn|aren|won|") && !cro_price_token_is (tokens, i + 1, "|t|"))
     return 'u';
   /* "Next list incl. VAT", "from January incl. VAT", "incl. VAT from January": until then not. */
-  if (cro_price_is_among (word, "|next|prochain|prochaine|") && !is_time_at (tokens, i + 1)
-      && !(i > 0 && is_time_at (tokens, i - 1)))
+  if (cro_price_is_among (word, "|next|prochain|prochaine|") && !cro_price_is_time_at (tokens, i + 1)
+      && !(i > 0 && cro_price_is_time_at (tokens, i - 1)))
     return 'u';
   if ((begins_time (tokens, i) && (i == 0 || is_of_tax (self->letters->str)))
       || (i == 0 && cro_price_is_among (word, "|tomorrow|demain|")))
     return 'u';
-  return letter != '\0' || is_known (self, word) ? letter : 'u';
+  return letter != '\0' || cro_price_saying_knows (word, self->also) ? letter : 'u';
 }
 
 /* What stands behind "per" or "/" where it is no unit: a pack, or what nobody knows, "per stone". */
@@ -300,7 +256,7 @@ read_per (Reading      *self,
   if (cro_price_scan_pack (of->word, &ignored) > 0)
     self->saying->has_per_word = TRUE;
   else if (cro_price_is_among (of->word, "|pound|pounds|livre|livres|")
-           || (is_per && !is_known (self, of->word)
+           || (is_per && !cro_price_saying_knows (of->word, self->also)
                && !cro_price_is_among (of->word, "|item|article|produit|product|line|")))
     self->saying->has_per_word = self->saying->is_per_open = TRUE;
 }
@@ -315,7 +271,7 @@ read_word (Reading      *self,
   gboolean ignored;
   char letter;
 
-  if (is_month_at (tokens, i))
+  if (cro_price_is_month_at (tokens, i))
     {
       saying->has_day |= self->is_behind_from;
       saying->has_month = TRUE;
@@ -329,7 +285,7 @@ read_word (Reading      *self,
   saying->is_negated |= letter == 'n' || letter == 'e';
   saying->has_exception |= letter == 'E';
   saying->is_of_below |= cro_price_is_among (word, below_words);
-  saying->has_day |= self->is_behind_from && cro_price_is_among (word, day_words);
+  saying->has_day |= self->is_behind_from && cro_price_is_among (word, cro_price_day_words);
   saying->has_day |= letter == '\0' && cro_price_is_among (word, "|next|prochain|prochaine|");
   self->is_behind_from |= cro_price_is_among (word, from_words);
   if (cro_price_is_among (word, cro_price_per_words))
@@ -371,7 +327,7 @@ read_number (Reading      *self,
              const GArray *tokens,
              guint         i)
 {
-  if (is_day_at (tokens, i))
+  if (cro_price_is_day_at (tokens, i))
     self->saying->has_day |= self->is_behind_from;
   /* What a unit counts is told with it. */
   else if (!(i + 1 < tokens->len && g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_UNIT
@@ -556,6 +512,73 @@ read_short_end (Reading      *self,
     saying->is_tax_open = TRUE;
 }
 
+/* Whether a number may be a price: no day, hour, term or telephone number. */
+static gboolean
+may_be_price (const GArray *tokens,
+              guint         i)
+{
+  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
+  guint first = i, last = i;
+
+  if (token == NULL || token->kind != CRO_PRICE_TOKEN_NUMBER || token->number == CRO_NOT_SET
+      || token->number >= 100000 * CRO_MICRO || cro_price_is_day_at (tokens, i)
+      || cro_price_token_is (tokens, i + 1, "|pm|am|h|hr|hrs|hour|hours|heure|heures|oclock|o|day|days|jour|jours|week|"
+                                            "weeks|month|months|mois|minutes|")
+      || (i > 0 && cro_price_token_is (tokens, i - 1, "|by|before|avant|after|apres|tel|phone|ring|call|text|fax|no|nr|"
+                                                      "n|num|numero|page|list|liste|until|jusqu|rate|taux|")))
+    return FALSE;
+  while (first > 0 && g_array_index (tokens, CroPriceToken, first - 1).kind == CRO_PRICE_TOKEN_NUMBER)
+    first--;
+  while (last + 1 < tokens->len && g_array_index (tokens, CroPriceToken, last + 1).kind == CRO_PRICE_TOKEN_NUMBER)
+    last++;
+  return last - first < 2;
+}
+
+/* Whether money or a unit at a token stands beside such a number. */
+static gboolean
+is_beside_price (const GArray *tokens,
+                 guint         i)
+{
+  for (int step = -1; step <= 1; step += 2)
+    {
+      guint at = i + (guint) step;
+
+      while (at < tokens->len
+             && (g_array_index (tokens, CroPriceToken, at).kind == CRO_PRICE_TOKEN_MONEY
+                 || g_array_index (tokens, CroPriceToken, at).kind == CRO_PRICE_TOKEN_UNIT
+                 || g_array_index (tokens, CroPriceToken, at).kind == CRO_PRICE_TOKEN_STROKE
+                 || cro_price_token_is (tokens, at, cro_price_per_words)))
+        at += (guint) step;
+      if (may_be_price (tokens, at))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* "GBP, 30 days", "orders by 5 pm (per lb)": of no goods, though a number stands there. Beside one that may be a price
+ * only "in GBP" is. */
+static void
+read_strays (CroPriceSaying *saying,
+             const GArray   *tokens)
+{
+  gboolean has_price = FALSE;
+
+  for (guint i = 0; i < tokens->len; i++)
+    has_price |= may_be_price (tokens, i);
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+      gboolean is_unit = token->kind == CRO_PRICE_TOKEN_UNIT && token->unit != CRO_UNIT_EACH
+                         && !(i > 0 && (token - 1)->kind == CRO_PRICE_TOKEN_NUMBER);
+
+      if ((token->kind != CRO_PRICE_TOKEN_MONEY && !is_unit) || is_beside_price (tokens, i)
+          || (has_price && !(i > 0 && cro_price_token_is (tokens, i - 1, "|in|en|"))))
+        continue;
+      saying->has_stray_unit |= is_unit;
+      saying->has_stray_money |= !is_unit;
+    }
+}
+
 /* Words behind which a sentence goes on. */
 static gboolean
 ends_unfinished (const GArray *tokens)
@@ -596,6 +619,7 @@ cro_price_saying_of (const char *text,
                      || cro_price_token_is (tokens, 0, "|all|everything|tous|toutes|tout|in|en|per|par|");
   read_sentences (&self);
   read_short_end (&self, tokens);
+  read_strays (&saying, tokens);
   /* "Not per kg"; what is said of tax has its own. */
   saying.is_per_open |= saying.per.is_said && saying.tax == CRO_PRICE_TAX_UNSAID
                         && (saying.is_negated || saying.has_exception);

@@ -30,6 +30,8 @@ typedef struct
   gboolean    has_number;      /* that is no rate, day, nor of what the price is for */
   gboolean    is_beside_number; /* what it says of tax stands beside one, as beside the price of goods */
   gboolean    is_of_all;       /* it begins as what is said of all prices: "all", "in", "per", or speaks of prices */
+  gboolean    has_stray_money; /* its money stands beside no number that may be a price: "GBP, 30 days" */
+  gboolean    has_stray_unit;  /* so does a unit */
   gboolean    has_rate;        /* "10 %", of tax or of anything */
   gboolean    is_rate;         /* "VAT 20 %", and no more */
   gboolean    is_beside;       /* "(spirits: included)", which another note may be of */
@@ -45,6 +47,10 @@ typedef struct
 /* also: a folded text whose words are known too, as of a supplier's name; NULL. */
 CroPriceSaying cro_price_saying_of (const char *text,
                                     const char *also);
+
+/* Whether a folded word is one of those that are known. */
+gboolean       cro_price_saying_knows (const char *word,
+                                       const char *also);
 
 /* Whether a text has any word of those at all, which is told soon. */
 gboolean       cro_price_saying_may_be_of_tax (const char *text);

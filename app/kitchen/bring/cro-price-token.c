@@ -98,7 +98,10 @@ take_number (GArray     *tokens,
       n = more + 1;
     }
   else if (is_parted || (n == digits && n == strlen ("2026") && (g_str_has_prefix (text, "20"))))
-    token.kind = CRO_PRICE_TOKEN_DAY;
+    {
+      token.kind = CRO_PRICE_TOKEN_DAY;
+      token.word = g_strndup (text, n);
+    }
   add (tokens, token);
   return n;
 }
@@ -197,13 +200,15 @@ static gsize
 take_word (GArray     *tokens,
            const char *text)
 {
-  gsize n = 0;
+  /* "w/c 7 December": the week that begins then */
+  gboolean is_week = g_ascii_strncasecmp (text, "w/c", 3) == 0 && !g_unichar_isalnum (g_utf8_get_char (text + 3));
+  gsize n = is_week ? 3 : 0;
   g_autofree char *word = NULL;
 
   while (g_unichar_isalnum (g_utf8_get_char (text + n)) || g_unichar_ismark (g_utf8_get_char (text + n)))
     n += (gsize) (g_utf8_next_char (text + n) - (text + n));
   word = g_strndup (text, n);
-  add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_WORD, .word = cro_fold (word) });
+  add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_WORD, .word = is_week ? g_strdup ("wc") : cro_fold (word) });
   return n;
 }
 

@@ -28,7 +28,7 @@ typedef enum
 typedef struct
 {
   CroPriceTokenKind kind;
-  char     *word;      /* folded; of a word */
+  char     *word;      /* folded; of a word, and of a day as it is written */
   gint64    number;    /* of a number or a rate; CRO_NOT_SET: none that is read */
   CroUnit   unit;
   gboolean  is_pound;  /* of money */

@@ -74,6 +74,7 @@ cro_currency_scan (const char *text,
 static const struct { const char *sign, *words[5]; } named[] = {
   { "€", { "euro", "euros", NULL } },
   { "£", { "pound", "pounds", "livre", "livres", NULL } },
+  { "£", { "sterling", NULL } },
   { "$", { "dollar", "dollars", NULL } },
   { "Fr.", { "francs", "swiss franc", "swiss francs", NULL } },
 };
@@ -134,7 +135,13 @@ cro_currency_scan_last (const char *text)
 gboolean
 cro_currency_is_word (const char *text)
 {
-  return cro_word_list_scan (text, "all|bob|cop|cup|gel|mad|mop|pen|top|try") > 0;
+  static const char *const words[] = { "all", "bob", "cop", "cup", "gel", "mad", "mop", "pen", "top", "try" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    /* "All-in" */
+    if (g_ascii_strncasecmp (text, words[i], 3) == 0 && !g_unichar_isalnum (g_utf8_get_char (text + 3)))
+      return TRUE;
+  return FALSE;
 }
 
 /* The one currency of what begins text, of so many bytes. */

@@ -1,23 +1,30 @@
 /* What stands before a line of a message and is none of it: bullets, numbers, days of a conversation, quotations. */
-#include "cro-price-list-private.h"
+#include "cro-price-list-line.h"
 
 #include "cro-fold.h"
+#include "cro-word-list.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-/* "[24/11, 06:12] Upriver: ", as what was copied out of a conversation has it: bytes; 0: it is not there. */
+/* "[24/11, 06:12] Upriver: ", "24/11/2026, 06:12 - Upriver: ", "06:12 ", as what was copied out of a conversation has
+ * it: bytes; 0: it is not there. */
 static gsize
 scan_stamp (const char *line)
 {
-  gsize end = *line == '[' ? strcspn (line, "]") : 0, name;
+  static GRegex *stamp;
+  g_autoptr (GMatchInfo) match = NULL;
+  int end = 0;
 
-  if (end == 0 || line[end] == '\0' || memchr (line, ':', end) == NULL
-      || strspn (line + 1, "0123456789/.,:- APMapm") != end - 1)
-    return 0;
-  end += 1 + strspn (line + end + 1, " ");
-  name = strcspn (line + end, ":0123456789");
-  return line[end + name] == ':' ? end + name + 1 + strspn (line + end + name + 1, " ") : end;
+  if (g_once_init_enter (&stamp))
+    g_once_init_leave (&stamp, g_regex_new ("^(?:\\[[0-9/.,: APMapm-]*:[0-9/.,: APMapm-]*\\] *(?:[^:0-9]*: *)?"
+                                            "|[0-9]{1,4}[/.-][0-9]{1,2}[/.-][0-9]{2,4},? +[0-9]{1,2}:[0-9]{2}"
+                                            "(?::[0-9]{2})?(?: ?[APap]\\.?[Mm]\\.?)? +[-–] +[^:0-9]*: *"
+                                            "|(?:[01]?[0-9]|2[0-3]):[0-5][0-9] +(?=\\pL))",
+                                            G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
+  if (g_regex_match (stamp, line, G_REGEX_MATCH_DEFAULT, &match))
+    g_match_info_fetch_pos (match, 0, NULL, &end);
+  return (gsize) end;
 }
 
 const char *
@@ -47,24 +54,118 @@ cro_list_skip_bullet (const char *line)
   return line;
 }
 
-gsize
-cro_list_scan_ordinal (guint       n_listed,
-                       const char *line)
-{
-  gsize digits = strspn (line, "0123456789");
+/* --- Lists that count their lines --------------------------------------------------------------------------- */
 
-  return digits > 0 && digits < 4 && (line[digits] == '.' || line[digits] == ')') && line[digits + 1] == ' '
-                 && strtoul (line, NULL, 10) == n_listed + 1
-             ? digits + 2 : 0;
+typedef enum
+{
+  OF_SIGN,    /* "1. Leek", "1.Leek", "1) Leek", and "1 - Leek" */
+  OF_BLANK,   /* "1 Leek" */
+  N_ORDINALS,
+} Ordinal;
+
+/* A number that may count a line: its bytes with what parts it; 0: none begins text, or nothing with a number
+ * follows. */
+static gsize
+scan_ordinal (const CroListBook *of,
+              const char        *text,
+              Ordinal            kind,
+              guint             *number)
+{
+  gsize digits = strspn (text, "0123456789"), n = digits;
+  g_autofree char *code = g_strndup (text, digits);
+  CroUnit ignored;
+
+  if (digits == 0 || digits > 3 || g_hash_table_contains (of->codes, code))
+    return 0;
+  *number = (guint) strtoul (text, NULL, 10);
+  if (kind == OF_SIGN && (text[n] == '.' || text[n] == ')'))
+    n++;
+  else if (kind == OF_SIGN && g_str_has_prefix (text + n, " - "))
+    n += strlen (" -");
+  else if (kind == OF_SIGN || text[n] != ' ' || cro_list_scan_unit (text + n, &ignored) > 0)
+    return 0;
+  n += strspn (text + n, " ");
+  return g_unichar_isalpha (g_utf8_get_char (text + n)) && strpbrk (text + n, "0123456789") != NULL ? n : 0;
+}
+
+/* Whether lines that begin so count up: by signs in any steps, as one may be left out; by blanks each from 1, as
+ * "2 Lemons" may be how many. */
+static gboolean
+counts_up (const CroListBook *of,
+           char             **lines,
+           Ordinal            kind)
+{
+  guint last = 0, n = 0, number;
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      const char *at = cro_list_skip_bullet (lines[i]);
+
+      if (scan_ordinal (of, at, kind, &number) == 0)
+        {
+          if (kind == OF_BLANK && n > 0 && strpbrk (at, "0123456789") != NULL)
+            return FALSE;
+          continue;
+        }
+      if (number <= last || (kind == OF_BLANK && number != last + 1))
+        return FALSE;
+      last = number;
+      n++;
+    }
+  return n >= (kind == OF_BLANK ? 3 : last == 1 ? 1 : 2);
+}
+
+void
+cro_list_strip_ordinals (const CroListBook *of,
+                         char             **lines)
+{
+  for (Ordinal kind = OF_SIGN; kind < N_ORDINALS; kind++)
+    for (guint i = counts_up (of, lines, kind) ? 0 : G_MAXUINT; i != G_MAXUINT && lines[i] != NULL; i++)
+      {
+        const char *at = cro_list_skip_bullet (lines[i]);
+        guint number;
+        gsize n = scan_ordinal (of, at, kind, &number);
+
+        if (n > 0)
+          memmove ((char *) at, at + n, strlen (at + n) + 1);
+      }
+}
+
+/* --- Replies ------------------------------------------------------------------------------------------------ */
+
+#define HEAD_WORDS "sent|to|date|subject|cc|envoye|a|objet"
+
+/* "Sent:", "Objet :" of the head of a mail. */
+static gboolean
+is_of_head (const char *line,
+            const char *words)
+{
+  gsize n = cro_word_list_scan (line, words);
+
+  return n > 0 && line[n + strspn (line + n, " *\u00a0")] == ':';
 }
 
 gboolean
-cro_list_begins_reply (const char *line)
+cro_list_begins_reply (char **lines,
+                       guint  i)
 {
-  g_autofree char *folded = cro_fold (line);
+  g_autofree char *folded = cro_fold (lines[i]);
+  gboolean is_behind = FALSE;
 
-  return g_str_has_suffix (folded, " wrote") || g_str_has_suffix (folded, " a ecrit")
-         || strstr (folded, "original message") != NULL || strstr (folded, "message d origine") != NULL;
+  if (g_str_has_suffix (folded, " wrote") || strcmp (folded, "wrote") == 0 || g_str_has_suffix (folded, "a ecrit")
+      || strstr (folded, "original message") != NULL || strstr (folded, "message d origine") != NULL)
+    return TRUE;
+  /* A mail that begins with its head is no reply. */
+  for (guint k = 0; k < i; k++)
+    is_behind |= lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|" HEAD_WORDS);
+  if (!is_behind)
+    return FALSE;
+  if (strstr (folded, "forwarded message") != NULL || strstr (folded, "message transfere") != NULL)
+    return TRUE;
+  for (guint k = i + 1; is_of_head (lines[i], "from|de") && lines[k] != NULL && k <= i + 4; k++)
+    if (is_of_head (lines[k], HEAD_WORDS))
+      return TRUE;
+  return FALSE;
 }
 
 gboolean

@@ -365,6 +365,14 @@ are_whole_pieces (gint64  number,
   return info->base != CRO_BASE_EACH || number % CRO_MICRO * info->numerator % (CRO_MICRO * info->denominator) == 0;
 }
 
+/* "20.00 pc": nobody counts so. */
+static gboolean
+has_cents (const char *number,
+           gsize       n)
+{
+  return n > 3 && strchr (".,", number[n - 3]) != NULL && strspn (number + n - 2, "0123456789") >= 2;
+}
+
 /* "pounds" behind a number, which is a weight or money. */
 static gsize
 scan_pounds (const char *text)
@@ -380,7 +388,7 @@ scan_pounds_of_money (CroListLine *self,
                       const char  *text,
                       gsize        number)
 {
-  gsize bytes = number > 3 && strchr (".,", text[number - 3]) != NULL ? scan_pounds (text + number) : 0;
+  gsize bytes = has_cents (text, number) ? scan_pounds (text + number) : 0;
 
   if (bytes > 0)
     self->row.currency = cro_price_list_currency (self->list, self->of, "£");
@@ -447,7 +455,8 @@ cro_list_line_take_number (CroListLine *self,
       n += more > 0 && !is_money ? cro_list_line_scan_currency_behind (self, text + n) : 0;
       return n + take_package (self, text + n);
     }
-  if ((more = cro_list_scan_unit (text + n, &unit)) > 0 && !are_whole_pieces (number, unit))
+  if ((more = cro_list_scan_unit (text + n, &unit)) > 0
+      && (!are_whole_pieces (number, unit) || (unit == CRO_UNIT_EACH && has_cents (text, n))))
     {
       /* "0.90 each", "11.40 doz": of no part of a piece there is a pack. */
       cro_list_line_take_price (self, number);
@@ -461,6 +470,7 @@ cro_list_line_take_number (CroListLine *self,
       /* "11 pounds 50" may be of 11 pounds, or 11.50. */
       self->is_unclear |= scan_pounds (text + n) == more && cro_list_scan_cents (text, n, n + more, &cents) > 0;
       self->row.pack = (CroPack){ CRO_MICRO, number, unit };
+      self->is_each = cro_word_list_scan (text + n + strspn (text + n, " "), "each|ea|apiece") > 0;
       n += more;
       return n + take_package (self, text + n);
     }

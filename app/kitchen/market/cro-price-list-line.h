@@ -21,10 +21,10 @@ typedef struct
   gboolean           is_unclear;
   CroListSaid        said;      /* of all lines */
   guint              n_prices;  /* so far */
-  guint              n_listed;  /* of a list that counts its lines, "1. ", "2. " */
   gboolean           is_reply;  /* it has lines of its own, and others that it quotes */
-  gboolean           is_behind_reply; /* behind a line that says whose message follows */
+  const char        *reply;     /* the line that says whose message follows; NULL: none so far */
   gboolean           is_quoted;
+  gboolean           is_each;   /* its pack is of so many "each" */
   gboolean           has_pct;   /* a number before % */
 } CroListLine;
 

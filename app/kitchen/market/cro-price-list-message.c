@@ -295,6 +295,21 @@ settle_quoted (CroListLine *self)
   row->pack = (CroPack){ 0 };
 }
 
+/* "Brandy 20 each" with no other price is one for a piece. */
+static void
+settle_each (CroListLine *self)
+{
+  CroListRow *row = &self->row;
+
+  if (!self->is_each || row->has_price || row->is_none || row->is_same || row->has_per || self->has_pct
+      || self->n_plain > 0 || self->is_unclear || row->pack.count != CRO_MICRO)
+    return;
+  row->has_price = row->has_per = TRUE;
+  row->price = row->pack.size;
+  row->per = row->pack.unit;
+  row->pack = (CroPack){ 0 };
+}
+
 /* "L49 bones off" of what the supplier sells; "skin off" is a cut. */
 static gboolean
 is_off (CroListLine *self)
@@ -364,7 +379,7 @@ settle_doubt (CroListLine *self,
       sign = *at == '?' ? "?" : "+";
   /* What a reply quotes may be the list before. */
   if (self->is_quoted)
-    sign = ">";
+    sign = self->reply != NULL ? self->reply : ">";
   if (sign == NULL || !(self->row.has_price || self->has_pct))
     return;
   self->is_unclear = TRUE;
@@ -409,15 +424,40 @@ settle_signs (CroListLine *self,
   cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, sign, NULL);
 }
 
-/* "Hake 11,50 (€)": a sign anywhere in a line is its currency. */
+/* A sign or a code that stands in a line; NULL: "ron" is none, "pounds" is read beside its number, and "RON" may be of
+ * a name of the book. */
+static const char *
+read_named_currency (CroListLine *self,
+                     const char  *line,
+                     const char  *named)
+{
+  if (strstr (line, named) == NULL
+      || (g_ascii_isalpha (*named) && strstr (self->name->str, named) != NULL
+          && cro_list_book_has_name (self->of, self->name->str)))
+    return NULL;
+  return cro_price_list_currency (self->list, self->of, named);
+}
+
+/* "Hake 11,50 (€)", "11.50 in EUR": a currency anywhere in a line is its price's; "11.50 £ €" are two, of which nothing
+ * tells. */
 static void
 settle_currency (CroListLine *self,
                  const char  *line)
 {
-  const char *sign = self->row.has_price && self->row.currency == NULL ? cro_currency_find_sign (line) : NULL;
+  g_auto (GStrv) named = self->row.has_price ? cro_price_heading_dup_currencies (line) : NULL;
 
-  if (sign != NULL)
-    self->row.currency = cro_price_list_currency (self->list, self->of, sign);
+  for (guint i = 0; named != NULL && named[i] != NULL; i++)
+    {
+      const char *other = read_named_currency (self, line, named[i]);
+
+      if (self->row.currency == NULL)
+        self->row.currency = other;
+      if (other == NULL || strcmp (other, self->row.currency) == 0)
+        continue;
+      self->is_unclear = TRUE;
+      cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, named[i], NULL);
+      return;
+    }
 }
 
 static void
@@ -429,6 +469,7 @@ settle (CroListLine *self,
   settle_unpriced (self, line);
   give_back_code (self);
   settle_quoted (self);
+  settle_each (self);
   if (!self->row.has_price && self->n_plain == 0 && !self->has_pct && is_off (self))
     self->row.is_none = TRUE;
   if (self->n_plain == 1 && !self->row.has_price)
@@ -473,12 +514,11 @@ read_line (CroListLine *self,
 {
   const char *at = cro_list_skip_bullet (line);
 
-  at += cro_list_scan_ordinal (self->n_listed, at);
-  self->is_quoted = self->is_behind_reply || (self->is_reply && line[strspn (line, " \t")] == '>');
+  self->is_quoted = self->reply != NULL || (self->is_reply && line[strspn (line, " \t")] == '>');
   self->row = (CroListRow){ .number = number };
   g_string_truncate (self->name, 0);
   self->n_plain = 0;
-  self->is_unclear = self->has_pct = FALSE;
+  self->is_unclear = self->has_pct = self->is_each = FALSE;
   for (at += skip_space (at); *at != '\0'; at += skip_space (at))
     at += take_word (self, at);
   if (names_nothing (self) && self->row.says_tax == CRO_PRICE_TAX_UNSAID && self->row.currency == NULL)
@@ -562,6 +602,7 @@ cro_price_list_take_line (CroPriceList      *self,
   CroListLine reader = { .list = self, .of = of, .name = name };
 
   reader.numbers.said = cro_price_list_decimal_of (plain);
+  cro_list_strip_ordinals (of, (char *[]){ plain, NULL });
   if (!read_line (&reader, 0, plain) || names_nothing (&reader))
     {
       g_clear_pointer (&reader.row.reasons, g_array_unref);
@@ -631,6 +672,7 @@ cro_price_list_take_message (CroPriceList       *self,
   self->source = CRO_LIST_MESSAGE;
   reader.numbers.said = cro_price_list_decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
+  cro_list_strip_ordinals (of, lines);
   reader.is_reply = cro_list_is_reply (lines);
   for (guint i = 0, n_lines = 1, next_note = 0; lines[i] != NULL; i += n_lines)
     {
@@ -641,11 +683,10 @@ cro_price_list_take_message (CroPriceList       *self,
       n_lines = 1;
       line = next_note < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
                                                      : g_strchomp (g_strdup (lines[i]));
-      gsize ordinal = cro_list_scan_ordinal (reader.n_listed, cro_list_skip_bullet (line));
       gboolean is_read = read_line (&reader, i + 1, line);
 
-      reader.is_behind_reply |= cro_list_begins_reply (line);
-      reader.n_listed += ordinal > 0;
+      if (reader.reply == NULL && cro_list_begins_reply (lines, i))
+        reader.reply = cro_price_list_keep (self, g_strstrip (lines[i]));
       if (!is_read || take_of_all (&reader, line))
         continue;
       reader.n_prices += reader.row.has_price
@@ -654,6 +695,6 @@ cro_price_list_take_message (CroPriceList       *self,
     }
   cro_list_said_settle (&reader.said, reader.n_prices);
   for (guint i = 0; i < self->rows->len; i++)
-    cro_list_said_apply (&reader.said, &g_array_index (self->rows, CroListRow, i));
+    cro_list_said_apply (&reader.said, self, &g_array_index (self->rows, CroListRow, i));
   return TRUE;
 }

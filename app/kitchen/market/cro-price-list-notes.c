@@ -5,6 +5,7 @@
 #include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-price-day.h"
 #include "cro-price-saying.h"
 #include "cro-price-words.h"
 #include "cro-word-list.h"
@@ -107,19 +108,25 @@ cro_list_is_change (const char           *note,
 {
   g_autofree char *folded = cro_fold (note);
   g_auto (GStrv) words = g_strsplit (folded, " ", -1);
-  gboolean is_it = saying->is_of_all || note[0] == '-';
+  gboolean is_it = saying->is_of_all || note[0] == '-', is_of_payment = FALSE;
 
   for (guint i = 0; words[i] != NULL; i++)
+    is_of_payment |= cro_word_list_scan (words[i], "cash|settlement|prompt|payment|paid|comptant|paiement|reglement|"
+                                                   "escompte") > 0;
+  for (guint i = 0; words[i] != NULL; i++)
     is_it |= cro_word_list_scan (words[i], "less|off|discount|rebate|surcharge|supplement|remise|rabais|ristourne|"
-                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus") > 0;
-  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it;
+                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus|levy|uplift") > 0;
+  /* What is taken off who pays soon is in no price. */
+  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it && !is_of_payment;
 }
 
 static void
 leave_open (CroListSaid  *self,
             CroPriceList *list,
-            const char   *note)
+            const char   *note,
+            gboolean      is_of_currency)
 {
+  self->is_currency_open |= is_of_currency;
   if (self->said_open == NULL)
     self->said_open = cro_price_list_keep (list, note);
 }
@@ -137,7 +144,7 @@ take_per (CroListSaid          *self,
   if (saying->is_per_open || (saying->per.is_said && saying->has_pack) || !saying->is_all_known || saying->is_negated
       || saying->has_exception || is_other || (self->is_of_pack && saying->per.is_said)
       || (self->per.is_said && saying->has_pack) || (saying->is_of_below && n_before > 0))
-    leave_open (self, list, note);
+    leave_open (self, list, note, FALSE);
   else if (saying->per.is_said)
     self->per = saying->per;
   else
@@ -161,32 +168,41 @@ cro_list_said_take (CroListSaid       *self,
   /* "Net prices": before tax, or behind what is taken off? */
   gboolean is_net = !is_of_tax && saying.is_net && (saying.is_all_known || saying.speaks_of_prices);
   gboolean is_of_per = (saying.has_per_word && (saying.per.is_said || saying.has_pack || saying.is_per_open))
-                       || (saying.speaks_of_prices && saying.is_all_known && saying.per.is_said);
+                       || ((saying.speaks_of_prices || saying.has_stray_unit) && saying.is_all_known
+                           && saying.per.is_said);
+  gboolean is_of_day = cro_price_note_is_of_other_day (note, supplier, list->from);
   const char *currency;
   gboolean is_currency_open;
 
+  if (!saying.has_number)
+    cro_price_list_take_seller (list, of, note);
+  if (is_of_day && self->other_day == NULL)
+    self->other_day = cro_price_list_keep (list, note);
   if (cro_list_is_change (note, &saying))
     {
-      leave_open (self, list, note);
+      if (self->change == NULL)
+        self->change = cro_price_list_keep (list, note);
       return saying.has_number ? CRO_LIST_NOTE_NONE : CRO_LIST_NOTE_KEPT;
     }
+  currency = currency_of_note (list, of, note, &saying, &is_currency_open);
   /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
   if (saying.has_number)
     {
+      gboolean is_of_currency = is_currency_open
+                                || ((saying.is_of_all || saying.has_stray_money) && currency != NULL
+                                    && g_strcmp0 (currency, of->currency) != 0);
+
       if ((is_of_tax && (saying.speaks_of_prices || !saying.is_beside_number))
           || (saying.speaks_of_prices && saying.is_beside))
         take_tax (self, list, note, &saying, n_before, TRUE);
-      currency = currency_of_note (list, of, note, &saying, &is_currency_open);
-      if (is_currency_open
-          || (saying.is_of_all && ((currency != NULL && g_strcmp0 (currency, of->currency) != 0)
-                                   || (saying.has_per_word && (saying.per.is_said || saying.is_per_open
-                                                               || saying.has_pack)))))
-        leave_open (self, list, note);
-      return CRO_LIST_NOTE_NONE;
+      if (is_of_currency || saying.has_stray_unit
+          || (saying.is_of_all && saying.has_per_word
+              && (saying.per.is_said || saying.is_per_open || saying.has_pack)))
+        leave_open (self, list, note, is_of_currency);
+      return is_of_day || saying.has_stray_money || saying.has_stray_unit ? CRO_LIST_NOTE_KEPT : CRO_LIST_NOTE_NONE;
     }
-  currency = currency_of_note (list, of, note, &saying, &is_currency_open);
   if (is_currency_open)
-    leave_open (self, list, note);
+    leave_open (self, list, note, TRUE);
   if (!is_of_tax && (begins_exception (note) || saying.is_beside) && self->exception == NULL)
     self->exception = cro_price_list_keep (list, note);
   if (is_of_tax || is_net)
@@ -196,7 +212,7 @@ cro_list_said_take (CroListSaid       *self,
   if (currency != NULL && (self->currency == NULL || g_strcmp0 (currency, of->currency) != 0))
     self->currency = currency;
   if (!is_of_tax && !is_net && !is_of_per && currency == NULL && !is_currency_open)
-    return saying.has_day && saying.speaks_of_prices ? CRO_LIST_NOTE_KEPT : CRO_LIST_NOTE_NONE;
+    return is_of_day || (saying.has_day && saying.speaks_of_prices) ? CRO_LIST_NOTE_KEPT : CRO_LIST_NOTE_NONE;
   return saying.is_all_known && !saying.has_day && !is_net && !saying.is_tax_open && !is_currency_open
              ? CRO_LIST_NOTE_HEEDED : CRO_LIST_NOTE_KEPT;
 }
@@ -215,7 +231,21 @@ cro_list_said_settle (CroListSaid *self,
 }
 
 void
+cro_list_said_ask (const CroListSaid *self,
+                   CroPriceList      *list,
+                   CroListRow        *row)
+{
+  if (!row->has_price && row->change_pct == 0)
+    return;
+  if (self->change != NULL)
+    cro_list_row_say (list, row, CRO_LIST_SAID_CHANGE, self->change, NULL);
+  if (self->other_day != NULL)
+    cro_list_row_say (list, row, CRO_LIST_SAID_DAY, self->other_day, NULL);
+}
+
+void
 cro_list_said_apply (const CroListSaid *self,
+                     CroPriceList      *list,
                      CroListRow        *row)
 {
   const char *open = self->tax_open != NULL               ? self->tax_open
@@ -232,6 +262,9 @@ cro_list_said_apply (const CroListSaid *self,
       row->says_tax = self->tax;
       row->tax_pct = self->tax_pct;
     }
+  cro_list_said_ask (self, list, row);
+  if (row->has_price && self->is_currency_open && row->currency == NULL)
+    row->said_open = self->said_open;
   if (row->currency == NULL && row->has_price)
     row->currency = self->currency;
   if (row->has_per || !row->has_price)

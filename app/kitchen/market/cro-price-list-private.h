@@ -47,7 +47,12 @@ const char  *cro_price_list_currency (CroPriceList      *self,
                                       const CroListBook *of,
                                       const char        *text);
 
-/* The same of one that is named without a number, in a heading or a note: "Price £", "Prix en euros". */
+/* Takes whose list it is from a note that begins with another supplier of the book: "From: Mill Lane Dry Goods". */
+void         cro_price_list_take_seller (CroPriceList      *self,
+                                         const CroListBook *of,
+                                         const char        *note);
+
+/* The currency of one that is named without a number, in a heading or a note: "Price £", "Prix en euros". */
 const char  *cro_price_list_currency_of_all (CroPriceList      *self,
                                              const CroListBook *of,
                                              const char        *text);
@@ -68,6 +73,9 @@ typedef struct
   const char *per_note;   /* the first of those */
   guint       n_before_per; /* how many prices stand before that */
   const char *said_open;  /* one of for how much they are, or in which currency, that is not understood; NULL */
+  gboolean    is_currency_open; /* that one is of the currency */
+  const char *change;     /* "less 10 %"; NULL */
+  const char *other_day;  /* one by which they may not hold on the day of the list; NULL */
 } CroListSaid;
 
 typedef enum
@@ -94,6 +102,13 @@ void         cro_list_said_settle (CroListSaid       *self,
 
 /* To a row that does not say it itself. */
 void         cro_list_said_apply  (const CroListSaid *self,
+                                   CroPriceList      *list,
+                                   CroListRow        *row);
+
+/* Asks of a row's price what no row says itself: whether a discount of all is in it, and whether it holds on the day of
+ * the list. */
+void         cro_list_said_ask    (const CroListSaid *self,
+                                   CroPriceList      *list,
                                    CroListRow        *row);
 
 /* The most lines over which a sentence is wrapped. */
@@ -159,12 +174,13 @@ const char  *cro_list_find_mark     (const char     *text);
 /* A line begins after what only lists it (cro-price-list-lead.c). */
 const char  *cro_list_skip_bullet   (const char     *line);
 
-/* "2. " behind n_listed lines of a list that counts them: bytes; 0: it is not there. */
-gsize        cro_list_scan_ordinal  (guint           n_listed,
-                                     const char     *line);
+/* Takes the numbers from lines that are counted, "1. ", "2 - ", where it is sure that they are no codes or amounts. */
+void         cro_list_strip_ordinals (const CroListBook *of,
+                                      char             **lines);
 
-/* Whether another's message follows: "On Mon, Upriver wrote:". */
-gboolean     cro_list_begins_reply  (const char     *line);
+/* Whether another's message follows a line: "On Mon, Upriver wrote:", the head of a mail behind something else. */
+gboolean     cro_list_begins_reply  (char          **lines,
+                                     guint           i);
 
 /* Whether some lines are quoted, and others are not. */
 gboolean     cro_list_is_reply      (char          **lines);

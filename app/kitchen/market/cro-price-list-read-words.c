@@ -46,6 +46,8 @@ cro_words_list_seller (const CroPriceList *list)
 {
   if (!cro_price_list_is_other_seller (list))
     return NULL;
+  if (list->source != CRO_LIST_INVOICE)
+    return cro_isolate_printf (_("the list names “%s” as supplier"), list->seller);
   return cro_isolate_printf (_("the invoice names “%s” as seller"), list->seller);
 }
 

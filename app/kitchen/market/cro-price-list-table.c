@@ -257,6 +257,9 @@ read_price (CroListTable *self,
                       cell->text, NULL);
   if (row->said_open == NULL && row->has_price && (!row->has_per || self->per.is_said))
     row->said_open = self->said_open;
+  if (row->has_price && self->said.is_currency_open && row->currency == NULL)
+    row->said_open = self->said.said_open;
+  cro_list_said_ask (&self->said, self->list, row);
   cro_list_table_read_beside (self, index, row);
   if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
     row->priced_as = "pack";
@@ -399,6 +402,18 @@ find_words (const CroBrought *brought,
     if (count_cells (brought, i, &has_digits) >= least && !has_digits)
       return (int) i;
   return -1;
+}
+
+/* "Price to you, no tax" above the lines of a message: behind what reads as headings no row has two cells. */
+static gboolean
+is_message (const CroBrought *brought)
+{
+  guint i = (guint) (brought->headings + 1);
+  gboolean ignored;
+
+  while (i < brought->rows->len && count_cells (brought, i, &ignored) < 2)
+    i++;
+  return brought->headings >= 0 && i == brought->rows->len && brought->rows->len > (guint) brought->headings + 1;
 }
 
 static gboolean
@@ -553,7 +568,7 @@ cro_price_list_take_table (CroPriceList      *self,
   CroListTable reader = { .list = self, .of = of };
   CroBrought *brought;
 
-  if (!find_sheet (self, path, of, error) || !is_of_prices (self->columns))
+  if (!find_sheet (self, path, of, error) || !is_of_prices (self->columns) || is_message (self->columns))
     return FALSE;
   brought = self->columns;
   if (!self->is_as_said)

@@ -244,6 +244,8 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_NOT_A_DATE:
     case CRO_LIST_TAX_BESIDE:
     case CRO_LIST_SAID_OPEN:
+    case CRO_LIST_SAID_CHANGE:
+    case CRO_LIST_SAID_DAY:
     case CRO_LIST_NOT_A_PRICE:
     case CRO_LIST_WHICH_SIGN:
     case CRO_LIST_NOT_RECOMPUTED:
@@ -312,6 +314,14 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: the heading of a column in a supplier's list, "Price/5 kg", or a line of a message. */
       return cro_isolate_printf (_("“%s” leaves open what the price is for, or its currency. Write them with the "
                                    "price: “4.35/kg”, “£21.75 for 5 kg”."), reason->text);
+    case CRO_LIST_SAID_CHANGE:
+      /* Translators: a line of a supplier's list, "All prices less 10 %". */
+      return cro_isolate_printf (_("“%s” changes the prices of the list. Is this one right as it stands?"),
+                                 reason->text);
+    case CRO_LIST_SAID_DAY:
+      /* Translators: a line of a supplier's list: "Valid from 7 December", "Old list", "Draft". */
+      return cro_isolate_printf (_("By “%s” the price may not hold from this day. Is it right all the same?"),
+                                 reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:
@@ -480,6 +490,10 @@ cro_words_list_refused (const CroPriceList *list,
     return cro_words_error (error);
   if (list->supplier == CRO_NO_SLOT)
     return cro_isolate_printf (_("there is no supplier “%s”"), list->supplier_name);
+  if (list->seller_slot != CRO_NO_SLOT && !list->is_seller_right && list->source != CRO_LIST_INVOICE)
+    /* Translators: the name of another supplier, and of the one whose prices the list was to be. */
+    return cro_isolate_printf (_("the list names “%s”, another supplier of this book than “%s”"), list->seller,
+                               list->supplier_name);
   if (list->seller_slot != CRO_NO_SLOT && !list->is_seller_right)
     /* Translators: the name of another supplier, and of the one for whom the invoice was to be booked. */
     return cro_isolate_printf (_("the seller of the invoice is “%s”, another supplier of this book than “%s”"),

@@ -7,6 +7,7 @@
 #include "cro-plain-file.h"
 #include "cro-price-list-purchase.h"
 #include "cro-price-words.h"
+#include "cro-word-list.h"
 
 #include <math.h>
 #include <string.h>
@@ -252,8 +253,8 @@ cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE
          || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_WHICH_SIZE || why == CRO_LIST_SAID_OPEN
-         || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_GOODS_OR_PRICE
-         || cro_list_why_is_of_all (why);
+         || why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY || why == CRO_LIST_OTHER_NAME
+         || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_GOODS_OR_PRICE || cro_list_why_is_of_all (why);
 }
 
 /* --- Whose it is ----------------------------------------------------------------------------------------- */
@@ -290,6 +291,30 @@ find_named (CroModel   *model,
       longest = n;
     }
   return found;
+}
+
+/* What stands before the name of whose prices they are. */
+static const char before_seller[] = "from|de|supplier|fournisseur|vendor|seller|vendeur|prices from|price list from|"
+                                    "prices of|price list of|price list|prices|tarif de|tarif|tarifs de|tarifs|"
+                                    "prix de|prix|liste de prix de|liste de prix";
+
+void
+cro_price_list_take_seller (CroPriceList      *self,
+                            const CroListBook *of,
+                            const char        *note)
+{
+  gsize n = cro_word_list_scan (note, before_seller);
+  g_autofree char *folded = cro_fold (note), *own = cro_fold (self->supplier_name);
+  guint32 found;
+
+  while (n > 0 && (note[n] == ' ' || note[n] == ':' || note[n] == '-'))
+    n++;
+  found = self->seller == NULL && strstr (folded, own) == NULL ? find_named (of->model, note + n, self->supplier)
+                                                              : CRO_NO_SLOT;
+  if (found == CRO_NO_SLOT)
+    return;
+  self->seller_slot = found;
+  self->seller = cro_price_list_keep (self, g_array_index (of->model->suppliers, CroSupplier, found).name);
 }
 
 static gboolean

@@ -1,0 +1,548 @@
+#include "cro-price-day.h"
+
+#include "cro-decimal.h"
+#include "cro-fold.h"
+#include "cro-model.h"
+#include "cro-price-saying.h"
+#include "cro-word-list.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+const char cro_price_day_words[]
+    = "|tomorrow|demain|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|"
+      "samedi|dimanche|next|prochain|prochaine|prochains|prochaines|";
+const char cro_price_week_words[] = "|week|wk|semaine|sem|weeks|wc|";
+
+/* By their place in the week and in the year. */
+static const char *const weekdays[] = {
+  "|monday|mon|lundi|", "|tuesday|tue|tues|mardi|", "|wednesday|wed|mercredi|", "|thursday|thu|thur|thurs|jeudi|",
+  "|friday|fri|vendredi|", "|saturday|sat|samedi|", "|sunday|sun|dimanche|",
+};
+static const char *const months[] = {
+  "|january|jan|janvier|janv|", "|february|feb|fevrier|fevr|", "|march|mar|mars|", "|april|apr|avril|avr|",
+  "|may|mai|", "|june|jun|juin|", "|july|jul|juillet|juil|", "|august|aug|aout|", "|september|sep|sept|septembre|",
+  "|october|oct|octobre|", "|november|nov|novembre|", "|december|dec|decembre|",
+};
+
+/* --- Tokens ------------------------------------------------------------------------------------------------- */
+
+static guint
+place_of (const GArray      *tokens,
+          guint              i,
+          const char *const *words,
+          guint              n)
+{
+  guint place = 0;
+
+  while (place < n && !cro_price_token_is (tokens, i, words[place]))
+    place++;
+  return place;
+}
+
+static guint
+weekday_at (const GArray *tokens,
+            guint         i)
+{
+  return place_of (tokens, i, weekdays, G_N_ELEMENTS (weekdays));
+}
+
+static gboolean
+is_month_word (const GArray *tokens,
+               guint         i)
+{
+  return place_of (tokens, i, months, G_N_ELEMENTS (months)) < G_N_ELEMENTS (months);
+}
+
+gboolean
+cro_price_is_number_at (const GArray *tokens,
+                        guint         i)
+{
+  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
+
+  return token != NULL
+         && (token->kind == CRO_PRICE_TOKEN_NUMBER || token->kind == CRO_PRICE_TOKEN_DAY
+             || (token->kind == CRO_PRICE_TOKEN_WORD && strpbrk (token->word, "0123456789") != NULL));
+}
+
+gboolean
+cro_price_is_day_at (const GArray *tokens,
+                     guint         i)
+{
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+  return token->kind == CRO_PRICE_TOKEN_DAY
+         || (token->kind == CRO_PRICE_TOKEN_NUMBER
+             && (is_month_word (tokens, i + 1) || cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|")
+                 || (i > 0 && (is_month_word (tokens, i - 1)
+                               || cro_price_token_is (tokens, i - 1, cro_price_week_words)))));
+}
+
+gboolean
+cro_price_is_month_at (const GArray *tokens,
+                       guint         i)
+{
+  return is_month_word (tokens, i)
+         && (!cro_price_token_is (tokens, i, "|may|mar|mars|sep|") || (i > 0 && cro_price_is_number_at (tokens, i - 1))
+             || cro_price_is_number_at (tokens, i + 1));
+}
+
+gboolean
+cro_price_is_time_at (const GArray *tokens,
+                      guint         i)
+{
+  return i < tokens->len
+         && (cro_price_token_is (tokens, i, cro_price_week_words) || cro_price_token_is (tokens, i, cro_price_day_words)
+             || cro_price_is_month_at (tokens, i)
+             || cro_price_token_is (tokens, i, "|month|mois|") || cro_price_is_number_at (tokens, i));
+}
+
+/* --- Times -------------------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CroDate  first;
+  CroDate  last;
+  gboolean is_day;  /* it is but one */
+} Time;
+
+static int
+weekday_of (CroDate day)
+{
+  gint64 days = cro_date_to_seconds (day) / (24 * 60 * 60);
+
+  /* 1 January 1970 was a Thursday. */
+  return (int) (((days + 3) % 7 + 7) % 7);
+}
+
+static int
+year_of (CroDate day)
+{
+  int year, month, of_month;
+
+  cro_date_to_civil (day, &year, &month, &of_month);
+  return year;
+}
+
+/* The nearest one of several years to a day. */
+static CroDate
+nearest (CroDate        to,
+         const CroDate *days,
+         guint          n)
+{
+  CroDate best = days[0];
+
+  for (guint i = 1; i < n; i++)
+    if (ABS (days[i] - to) < ABS (best - to))
+      best = days[i];
+  return best;
+}
+
+/* year: 0 where none is said. FALSE: no calendar has it. */
+static gboolean
+read_day (int      year,
+          int      month,
+          int      day,
+          CroDate  near,
+          CroDate *date)
+{
+  CroDate days[3];
+  guint n = 0;
+
+  if (month > 12 && day <= 12)
+    return read_day (year, day, month, near, date);
+  for (int y = year > 0 ? year : year_of (near) - 1; y <= (year > 0 ? year : year_of (near) + 1); y++)
+    {
+      char text[CRO_DATE_CHARS + 24];
+
+      g_snprintf (text, sizeof text, "%04d-%02d-%02d", y < 100 ? 2000 + y : y, month, day);
+      n += cro_date_parse (text, strlen (text), &days[n]);
+    }
+  if (n > 0)
+    *date = nearest (near, days, n);
+  return n > 0;
+}
+
+/* The Monday of a week of the year that is nearest. */
+static CroDate
+monday_of_week (int     week,
+                CroDate near)
+{
+  CroDate mondays[3];
+
+  for (int i = 0; i < 3; i++)
+    {
+      CroDate fourth = cro_date_from_civil (year_of (near) + i - 1, 1, 4);
+
+      mondays[i] = fourth - weekday_of (fourth) + 7 * (week - 1);
+    }
+  return nearest (near, mondays, G_N_ELEMENTS (mondays));
+}
+
+/* A whole number of a token; -1: it has none. */
+static int
+number_at (const GArray *tokens,
+           guint         i)
+{
+  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
+
+  return token != NULL && token->kind == CRO_PRICE_TOKEN_NUMBER && token->number != CRO_NOT_SET
+                 && token->number % CRO_MICRO == 0 && token->number < 10000 * CRO_MICRO
+             ? (int) (token->number / CRO_MICRO) : -1;
+}
+
+/* "2026" behind a month; 0: none. */
+static int
+year_at (const GArray *tokens,
+         guint         i)
+{
+  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
+
+  return token != NULL && token->kind == CRO_PRICE_TOKEN_DAY && strlen (token->word) == 4 ? atoi (token->word) : 0;
+}
+
+/* "7/12", "07.12.2026", "2026-12-07"; "7-13" is none. */
+static gboolean
+read_written (const char *word,
+              CroDate     near,
+              Time       *time)
+{
+  int numbers[3] = { 0, 0, 0 };
+  guint n = 0;
+
+  if (strlen (word) == 4 && strspn (word, "0123456789") == 4)
+    {
+      *time = (Time){ cro_date_from_civil (atoi (word), 1, 1), cro_date_from_civil (atoi (word), 12, 31), FALSE };
+      return TRUE;
+    }
+  for (const char *at = word; n < 3; n++)
+    {
+      numbers[n] = atoi (at);
+      at += strspn (at, "0123456789");
+      if (*at == '\0')
+        {
+          n++;
+          break;
+        }
+      at++;
+    }
+  if (n < 2 || (n == 2 && strchr (word, '/') == NULL))
+    return FALSE;
+  time->is_day = TRUE;
+  if (!(numbers[0] > 31 ? read_day (numbers[0], numbers[1], numbers[2], near, &time->first)
+                        : read_day (numbers[2], numbers[1], numbers[0], near, &time->first)))
+    return FALSE;
+  time->last = time->first;
+  return TRUE;
+}
+
+/* "7 to 13 December", "7-13 December": the day with which it begins; 0: it is none. *n: its tokens. */
+static int
+range_at (const GArray *tokens,
+          guint         i,
+          guint        *n)
+{
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+  guint next = i + 1;
+
+  *n = 1;
+  if (token->kind == CRO_PRICE_TOKEN_DAY && is_month_word (tokens, i + 1) && strlen (token->word) <= strlen ("07-13")
+      && strchr (token->word, '-') != NULL)
+    return atoi (token->word);
+  if (number_at (tokens, i) < 1)
+    return 0;
+  next += cro_price_token_is (tokens, next, "|st|nd|rd|th|er|");
+  if (!cro_price_token_is (tokens, next, "|to|au|and|et|until|through|"))
+    return 0;
+  *n = next + 1 - i;
+  return number_at (tokens, next + 1) > 0 ? number_at (tokens, i) : 0;
+}
+
+/* A day with the name of its month, "7th of December 2026", "December 7"; a month alone. How many tokens; 0: it is
+ * none. */
+static guint
+read_named (const GArray *tokens,
+            guint         i,
+            CroDate       near,
+            Time         *time)
+{
+  guint at = i, n_range = 0, month;
+  int first = range_at (tokens, i, &n_range), day, year;
+
+  if (first > 0 && number_at (tokens, i + n_range) > 0)
+    at = i + n_range;
+  day = number_at (tokens, at);
+  if (g_array_index (tokens, CroPriceToken, at).kind == CRO_PRICE_TOKEN_DAY && first > 0)
+    day = atoi (strchr (g_array_index (tokens, CroPriceToken, at).word, '-') + 1);
+  at += day > 0;
+  at += day > 0 && cro_price_token_is (tokens, at, "|st|nd|rd|th|er|");
+  at += day > 0 && cro_price_token_is (tokens, at, "|of|de|d|");
+  month = place_of (tokens, at, months, G_N_ELEMENTS (months)) + 1;
+  if (month > G_N_ELEMENTS (months) || (day < 1 && !cro_price_is_month_at (tokens, at)))
+    return 0;
+  at++;
+  if (day < 1 && number_at (tokens, at) > 0 && number_at (tokens, at) <= 31)
+    {
+      day = number_at (tokens, at++);
+      at += cro_price_token_is (tokens, at, "|st|nd|rd|th|er|");
+    }
+  year = year_at (tokens, at);
+  at += year > 0;
+  time->is_day = day > 0 && first == 0;
+  if (!read_day (year, (int) month, day > 0 ? day : 15, near, &time->first))
+    return 0;
+  time->last = time->first;
+  if (day > 0 && first > 0 && first < day)
+    time->first -= day - first;
+  if (day < 1)
+    {
+      time->first = cro_date_from_civil (year_of (time->first), (int) month, 1);
+      time->last = cro_date_from_civil (year_of (time->first) + (month == 12), (int) month % 12 + 1, 1) - 1;
+    }
+  return at - i;
+}
+
+/* "Week 50", "wk50", "S 50". */
+static guint
+read_week (const GArray *tokens,
+           guint         i,
+           CroDate       near,
+           Time         *time)
+{
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+  gsize letters = token->kind == CRO_PRICE_TOKEN_WORD ? strcspn (token->word, "0123456789") : 0;
+  g_autofree char *before = letters > 0 ? g_strndup (token->word, letters) : NULL;
+  gboolean is_joined = letters > 0 && token->word[letters] != '\0';
+  int week = is_joined ? atoi (token->word + letters) : number_at (tokens, i + 1);
+
+  if (before == NULL || week < 1 || week > 53
+      || !(cro_price_is_among (before, cro_price_week_words) || cro_price_is_among (before, "|s|w|no|"))
+      || (!is_joined && cro_price_is_among (before, "|s|w|no|wc|")) || is_month_word (tokens, i + 2))
+    return 0;
+  time->first = monday_of_week (week, near);
+  time->last = time->first + 6;
+  time->is_day = FALSE;
+  return is_joined ? 1 : 2;
+}
+
+/* "From the 7th", "à partir du 7", "Mon 7th": of the nearest month. */
+static guint
+read_day_of_month (const GArray *tokens,
+                   guint         i,
+                   CroDate       near,
+                   Time         *time)
+{
+  gboolean is_ordinal = cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|");
+  guint before = i > 0 && cro_price_token_is (tokens, i - 1, "|the|du|le|") ? i - 1 : i;
+  int day = number_at (tokens, i), year, month, of_month;
+  CroDate days[3];
+  guint n = 0;
+
+  if (day < 1 || day > 31 || before == 0
+      || !(is_ordinal ? cro_price_token_is (tokens, before - 1, "|from|for|until|till|to|des|compter|partir|jusqu|au|")
+                            || weekday_at (tokens, before - 1) < G_N_ELEMENTS (weekdays)
+                      : before < i && cro_price_token_is (tokens, before - 1, "|compter|partir|")))
+    return 0;
+  cro_date_to_civil (near, &year, &month, &of_month);
+  for (int k = -1; k <= 1; k++)
+    {
+      int of = (month + k + 11) % 12 + 1;
+
+      n += read_day (year + (month + k < 1 ? -1 : month + k > 12), of, day, near, &days[n]);
+    }
+  time->first = time->last = nearest (near, days, n);
+  time->is_day = TRUE;
+  return 1 + is_ordinal;
+}
+
+/* What begins at a token. How many tokens; 0: none does. */
+static guint
+read_time (const GArray *tokens,
+           guint         i,
+           CroDate       near,
+           Time         *time)
+{
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+  guint n = read_named (tokens, i, near, time), place;
+
+  if (n == 0)
+    n = read_week (tokens, i, near, time);
+  if (n == 0 && token->kind == CRO_PRICE_TOKEN_DAY)
+    n = read_written (token->word, near, time);
+  if (n == 0)
+    n = read_day_of_month (tokens, i, near, time);
+  if (n > 0)
+    return n;
+  /* "From Monday"; with a day behind it, that tells. */
+  place = weekday_at (tokens, i);
+  if (place == G_N_ELEMENTS (weekdays) || cro_price_is_number_at (tokens, i + 1)
+      || cro_price_token_is (tokens, i + 1, "|the|le|"))
+    return 0;
+  time->first = time->last = near + ((int) place - weekday_of (near) + 7) % 7;
+  time->is_day = TRUE;
+  return 1;
+}
+
+/* --- Notes -------------------------------------------------------------------------------------------------- */
+
+static const char of_prices[] = "|price|prices|prix|tarif|tarifs|tariff|list|liste|pricelist|valid|valable|valables|"
+                                "valide|valides|effective|hold|holds|held|quote|quotes|quotation|devis|offer|offers|"
+                                "offre|offres|cost|costs|rates|vat|tva|tax|ht|ttc|expire|expires|expired|"
+                                "mercuriale|cours|";
+static const char of_else[] = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|arrives|"
+                              "commande|commandes|commander|livraison|livraisons|livre|livrons|closed|close|closing|"
+                              "open|opening|ferme|fermes|fermeture|ouvert|holiday|holidays|conges|payment|pay|due|"
+                              "payable|paiement|available|back|arrivage|landing|landed|harvest|collection|invoice|"
+                              "invoices|facture|factures|";
+static const char end_words[] = "|until|till|til|jusqu|jusque|before|avant|to|through|thru|expire|expires|expired|ends|"
+                                "end|ended|fin|";
+static const char start_words[] = "|from|since|starting|starts|start|commencing|effective|as|des|partir|compter|depuis|"
+                                  "wc|";
+/* Before a weekday that is one of prices: "Monday's list" is of the one gone by. */
+static const char weekday_words[] = "|from|for|starting|starts|commencing|effective|as|valid|valable|valables|des|"
+                                    "partir|compter|pour|";
+static const char between[] = "|the|of|le|la|du|de|d|l|a|au|on|in|en|week|semaine|wc|and|including|";
+
+/* The last word before a token that says what a time is of: 1 prices, -1 something else, 0 none. */
+static int
+matter_before (const GArray *tokens,
+               guint         i)
+{
+  while (i > 0)
+    {
+      i--;
+      if (g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_END)
+        return 0;
+      /* "Next price list 7 December" */
+      if (cro_price_token_is (tokens, i, of_prices))
+        return i > 0 && cro_price_token_is (tokens, i - 1 - (i > 1 && cro_price_token_is (tokens, i - 1, of_prices)),
+                                            "|next|prochain|prochaine|")
+                   ? -1 : 1;
+      if (cro_price_token_is (tokens, i, of_else))
+        return -1;
+    }
+  return 0;
+}
+
+/* The word that leads to a time at a token. */
+static gboolean
+is_behind (const GArray *tokens,
+           guint         i,
+           const char   *words)
+{
+  while (i > 0 && (cro_price_token_is (tokens, i - 1, between)
+                   || weekday_at (tokens, i - 1) < G_N_ELEMENTS (weekdays))
+         && !cro_price_token_is (tokens, i - 1, words))
+    i--;
+  return i > 0 && cro_price_token_is (tokens, i - 1, words);
+}
+
+/* Prices of more than a quarter ago: who takes them today is asked. */
+#define OLD_DAYS 92
+
+static gboolean
+is_other (const GArray *tokens,
+          guint         i,
+          guint         n,
+          const Time   *time,
+          CroDate       day)
+{
+  gboolean is_weekday = n == 1 && weekday_at (tokens, i) < G_N_ELEMENTS (weekdays);
+
+  /* "As of Friday", not "same as Friday" */
+  if (is_weekday && (!is_behind (tokens, i, weekday_words) || cro_price_token_is (tokens, i - 1, "|as|")))
+    return FALSE;
+  if (is_behind (tokens, i, end_words))
+    return time->last < day;
+  if (is_behind (tokens, i, start_words) || cro_price_token_is (tokens, i + n, "|onwards|onward|on|"))
+    return time->first > day;
+  return time->first > day || (time->is_day ? day - time->last > OLD_DAYS : time->last < day);
+}
+
+/* What says of a list that it is not to be bought by. */
+static const char *const unfit[] = {
+  "old list", "old price list", "old prices", "old tariff", "previous list", "previous prices", "last weeks prices",
+  "last week s prices", "last weeks list", "last week s list", "last months prices", "last month s prices",
+  "out of date", "draft", "estimate", "estimates", "estimated", "indicative", "provisional", "guide price",
+  "guide prices", "guide only", "to be confirmed", "subject to confirmation", "tbc", "unconfirmed", "not confirmed",
+  "not final", "superseded", "expired", "no longer valid", "not valid", "not yet valid", "specimen", "sample list",
+  "example prices", "do not use", "for information only", "ancien tarif", "anciens tarifs", "ancienne liste",
+  "anciens prix", "prix de la semaine derniere", "tarif de la semaine derniere", "brouillon", "estimation",
+  "estimations", "estimatif", "estimatifs", "indicatif", "indicatifs", "provisoire", "provisoires",
+  "a confirmer", "sous reserve de confirmation", "non definitif", "perime", "perimes", "plus valable",
+  "plus valables", "pas encore valable", "pour information",
+};
+
+/* Whether folded words stand in others, whole. */
+static gboolean
+has_words (const char *folded,
+           const char *words)
+{
+  g_autofree char *all = g_strconcat (" ", folded, " ", NULL), *bounded = g_strconcat (" ", words, " ", NULL);
+
+  return strstr (all, bounded) != NULL;
+}
+
+static gboolean
+says_unfit (const char *note)
+{
+  g_autofree char *folded = cro_fold (note);
+  static const char *const instead[] = { "replaces", "supersedes", "cancels", "remplace", "annule" };
+  gboolean is_it = FALSE;
+
+  for (guint i = 0; i < G_N_ELEMENTS (unfit); i++)
+    is_it |= has_words (folded, unfit[i]);
+  /* "This list replaces all previous prices" */
+  for (guint i = 0; i < G_N_ELEMENTS (instead); i++)
+    is_it &= !has_words (folded, instead[i]);
+  return is_it;
+}
+
+static gboolean
+is_unfit_word (const char *word)
+{
+  gboolean is_it = FALSE;
+
+  for (guint i = 0; i < G_N_ELEMENTS (unfit); i++)
+    is_it |= has_words (unfit[i], word);
+  return is_it;
+}
+
+gboolean
+cro_price_note_is_of_other_day (const char *note,
+                                const char *also,
+                                CroDate     day)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (note);
+  gboolean is_unfit = says_unfit (note), is_of_prices = FALSE, is_of_else = FALSE, is_all_known = TRUE, is_it = FALSE;
+
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+      is_of_prices |= cro_price_token_is (tokens, i, of_prices);
+      is_of_else |= cro_price_token_is (tokens, i, of_else);
+      is_all_known &= token->kind != CRO_PRICE_TOKEN_WORD || cro_price_saying_knows (token->word, also)
+                      || is_month_word (tokens, i) || cro_price_is_number_at (tokens, i)
+                      || (is_unfit && is_unfit_word (token->word));
+    }
+  /* "Draft cider" is none. */
+  if (is_unfit && (is_of_prices || is_all_known))
+    return TRUE;
+  if (!is_of_prices && (is_of_else || !is_all_known))
+    return FALSE;
+  for (guint i = 0, end = G_MAXUINT, n; i < tokens->len; i += MAX (n, 1))
+    {
+      Time time;
+      int matter = matter_before (tokens, i);
+
+      n = read_time (tokens, i, day, &time);
+      if (n == 0)
+        continue;
+      /* "30 November – 6 December" */
+      if (matter > 0 || (matter == 0 && (is_of_prices || !is_of_else)))
+        is_it |= i == end ? time.last < day : is_other (tokens, i, n, &time, day);
+      end = i + n + cro_price_token_is (tokens, i + n, "|to|au|and|et|until|till|jusqu|");
+    }
+  return is_it;
+}

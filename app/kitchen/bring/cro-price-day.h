@@ -1,0 +1,40 @@
+/* cro-price-day.h: words of time in what is said of prices, and whether those hold on a day by them.
+ *
+ * Words are of English and French; common practice, no source. A day without its year is the nearest one; of two
+ * numbers the day stands first, 7/12, as both languages have it here. Weeks are those of ISO 8601 (week 1 has
+ * 4 January; from memory). */
+#pragma once
+
+#include "cro-date.h"
+#include "cro-price-token.h"
+
+G_BEGIN_DECLS
+
+/* Words of time, bounded by |. */
+extern const char cro_price_day_words[];   /* "monday", "tomorrow" */
+extern const char cro_price_week_words[];
+
+/* Whether a token is a number of any kind, "30/11" and "3rd" too. */
+gboolean cro_price_is_number_at (const GArray *tokens,
+                                 guint         i);
+
+/* Whether it is one of a day or a week. */
+gboolean cro_price_is_day_at    (const GArray *tokens,
+                                 guint         i);
+
+/* A month of one meaning: "may" and "mars" are others beside no number. */
+gboolean cro_price_is_month_at  (const GArray *tokens,
+                                 guint         i);
+
+/* A day, a week or a month. */
+gboolean cro_price_is_time_at   (const GArray *tokens,
+                                 guint         i);
+
+/* Whether a note may mean that the prices of a list do not hold on a day: by it they hold from a later one, until an
+ * earlier one, or in another week or month, or are old ones, a draft or an estimate. What it says of orders and
+ * deliveries is none of that. also: as of cro_price_saying_of (). */
+gboolean cro_price_note_is_of_other_day (const char *note,
+                                         const char *also,
+                                         CroDate     day);
+
+G_END_DECLS
