@@ -266,7 +266,8 @@ static gboolean
 has_discount (const CroBrought *brought)
 {
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
-    if (cro_price_heading_is_discount (cro_brought_get (brought, (guint) brought->headings, i)->text))
+    if (cro_price_column_of_heading (cro_brought_get (brought, (guint) brought->headings, i)->text)
+        == CRO_COLUMN_CHANGE)
       return TRUE;
   return FALSE;
 }

@@ -344,43 +344,35 @@ read_heading (CroListTable *self)
     self->per = self->said.per;
 }
 
+/* The first cell of a column below its heading that has something. */
+static const char *
+first_below (const CroBrought *brought,
+             guint             column)
+{
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    if (*cro_brought_get (brought, i, column)->text != '\0')
+      return cro_brought_get (brought, i, column)->text;
+  return "";
+}
+
 /* What people can look at to tell. */
 static void
 say_rival (CroPriceList     *self,
            const CroBrought *brought)
 {
-  const char *price;
+  const char *price, *rival;
   g_autofree char *both = NULL;
 
   if (brought->rival < 0)
     return;
+  rival = cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text;
   price = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
-  both = g_strdup_printf ("%s, %s", price,
-                          cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text);
+  /* Of one that has no heading its first cell tells. */
+  if (*rival == '\0')
+    rival = first_below (brought, (guint) brought->rival);
+  both = brought->roles[brought->rival] == CRO_ROLE_PRICE ? g_strdup (price)
+                                                         : g_strdup_printf ("%s, %s", price, rival);
   self->price_columns = cro_price_list_keep (self, both);
-}
-
-/* --- From which day the prices hold ----------------------------------------------------------------- */
-
-/* What all rows say that say any; a column of the days on which each was changed last says none. */
-static CroDate
-date_of_list (const CroBrought *brought)
-{
-  CroDate all = CRO_NO_DAY, date;
-
-  if (!cro_brought_has_role (brought, CRO_ROLE_DATE))
-    return CRO_NO_DAY;
-  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
-    {
-      const CroReadCell *cell = cro_brought_get_role (brought, i, CRO_ROLE_DATE, NULL);
-
-      if (cell->kind == CRO_READ_CELL_EMPTY)
-        continue;
-      if (!cro_list_table_read_date (cell, &date) || (all != CRO_NO_DAY && all != date))
-        return CRO_NO_DAY;
-      all = date;
-    }
-  return all;
 }
 
 /* --- Tables of other headings ---------------------------------------------------------------------------- */
@@ -560,7 +552,7 @@ cro_price_list_take_table (CroPriceList      *self,
     take_weights (brought, of);
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
-  self->dated = date_of_list (brought);
+  self->dated = cro_list_table_date_of_all (brought);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
   reader.notes = notes;

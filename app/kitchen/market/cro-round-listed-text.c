@@ -75,6 +75,7 @@ static const struct { CroListWhy why; const char *word; guint n_texts; } questio
   { CRO_LIST_WHICH_SIGN, "which-sign", 1 },
   { CRO_LIST_GOODS_WORD, "goods", 2 },
   { CRO_LIST_UNSURE, "price", 1 },
+  { CRO_LIST_BESIDE, "beside", 1 },
   { CRO_LIST_TWICE, "twice", 0 },
   { CRO_LIST_WHICH_PRICE, "pack", 2 },
   { CRO_LIST_TAX_BESIDE, "tax", 1 },
