@@ -514,6 +514,12 @@ class Prices(unittest.TestCase):
     for text in ("1. Mussels 21.50\n2. X1 37.51", "[24/11, 06:12] The quay: Mussels 21.50\nX1 37.51",
                  "Mussels\u00a021,50\u202f€\nX1\u00a037,51"):
       self.assertEqual(self.states(self.json("message.txt", text + "\n", "--dry-run")), ["changed", "changed"], text)
+    # What stands beside a price can be said to be right; whose list it is too.
+    line = "Code,Name,Price,Note\n102,Mussels,21.50,less 10 %\n"
+    self.assertEqual(self.states(self.json("list.csv", line, "--dry-run", "--accept-all")), ["changed"])
+    line = "Far bank\nCode,Name,Price\n102,Mussels,21.50\n"
+    self.assertIn("--accept-seller", self.prices("list.csv", line, "--dry-run", status=2).stderr)
+    self.assertIn("the list is headed", self.prices("list.csv", line, "--dry-run", "--accept-seller").stderr)
     # The day of a whole list is told, a day of one row asked.
     done = self.prices("list.csv", "Code,Price,Valid from\n102,21.50,2026-12-07\nX1,37.51,2026-12-07\n", "--dry-run")
     self.assertIn("the list says that its prices hold from", done.stderr)
@@ -595,6 +601,7 @@ class Prices(unittest.TestCase):
       with self.subTest(headings):
         said = self.json("list.csv", f"Code;{headings}\n102;21,50;10\n", status=2)
         self.assertIn(headings.replace(";", ", "), said["refused"])
+        self.assertEqual(self.states(said), ["doubtful"])
     self.assertEqual(self.price("Mussels"), [])
 
   def test_short_headings_are_understood_and_others_told(self):

@@ -91,6 +91,17 @@ add_booked (CroJson          *json,
   add_decimal (json, "booked", is_booked, is_booked ? purchase.net_value : 0);
 }
 
+/* A price that is not posted is none that changes: another line is right in its place, or the whole is refused. */
+static CroListState
+state_of (CroPricing       *pricing,
+          const CroListRow *row)
+{
+  gboolean is_price = row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED;
+
+  return is_price && (cro_list_row_gives_way_to (row) != NULL || pricing->refused != NULL) ? CRO_LIST_DOUBTFUL
+                                                                                         : row->state;
+}
+
 static void
 add_line (CroJson          *json,
           CroPricing       *pricing,
@@ -114,10 +125,7 @@ add_line (CroJson          *json,
   add_decimal (json, "price", row->has_price && row->pack.size > 0 && !row->has_per, row->price);
   add_decimal (json, "last", row->last != CRO_NOT_SET, row->last);
   cro_json_text (json, "currency", row->has_price || row->last != CRO_NOT_SET ? row->currency : NULL);
-  cro_json_text (json, "state",
-                 cro_list_state_codes[cro_list_row_gives_way_to (row) != NULL
-                                              && (row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED)
-                                          ? CRO_LIST_DOUBTFUL : row->state]);
+  cro_json_text (json, "state", cro_list_state_codes[state_of (pricing, row)]);
   add_why (json, pricing, row);
   add_answer (json, pricing->list, row);
   add_booked (json, pricing, row);

@@ -31,7 +31,10 @@ static const char other_words[]
       "certificate|msc|asc|halal|kosher|vegan|allergen|allergens|allergene|allergenes|nutrition|image|images|photo|"
       "picture|url|link|lien|site|web|email|phone|tel|contact|buyer|rep|account|popularity|rating|score|sold|vendu|"
       "sales|ventes|harvest|recolte|packed|production|produced|fabrication|created|modified|modifie|updated|ordering|"
-      "yield|rendement|deposit|deposits|consigne|consignes|margin|marge|markup|gp|supplier|fournisseur|";
+      "yield|rendement|deposit|deposits|consigne|consignes|margin|marge|markup|gp|coef|coefficient|supplier|"
+      "fournisseur|description|designation|libelle|name|nom|inner|outer|pcb|spcb|uvc|bin|location|emplacement|level|"
+      "niveau|matiere|grasse|taric|rev|revision|version|cut|cutoff|usage|consumption|unnamed|dept|dpt|tare|"
+      "substitute|colour|couleur|";
 /* Prices of others, and how one has moved. */
 static const char others_words[]
     = "|rrp|retail|recommended|conseille|public|pvc|selling|resale|menu|vente|revente|increase|change|hausse|variation|"
@@ -49,7 +52,8 @@ static const char change_words[]
 static const char added_words[]
     = "|surcharge|surcharges|supplement|supplements|suppl|levy|levies|extra|extras|fee|fees|frais|carriage|freight|"
       "transport|duty|duties|droits|accise|accises|excise|ecotax|ecotaxe|eco|handling|majoration|plus|";
-static const char had_words[] = "|available|availability|avail|disponible|disponibles|disponibilite|dispo|stock|instock|";
+static const char had_words[]
+    = "|available|availability|avail|disponible|disponibles|disponibilite|dispo|stock|instock|";
 static const char remark_words[]
     = "|note|notes|comment|comments|commentaire|commentaires|remark|remarks|remarque|remarques|observation|"
       "observations|obs|status|statut|etat|terms|conditions|info|information|infos|message|details|detail|";
@@ -115,7 +119,10 @@ cro_price_column_of_heading (const char *heading)
   CroUnit unit;
 
   if (*folded == '\0')
-    return strchr (heading, '%') != NULL ? CRO_COLUMN_CHANGE : CRO_COLUMN_REMARKS;
+    return cro_currency_find_sign (heading) != NULL                      ? CRO_COLUMN_PRICE
+           : strchr (heading, '%') != NULL                                ? CRO_COLUMN_CHANGE
+           : strpbrk (heading, "#+") != NULL || strcmp (heading, "±") == 0 ? CRO_COLUMN_OTHER
+                                                                           : CRO_COLUMN_REMARKS;
   /* "From" is a supplier, or a day. */
   if (whole != CRO_ROLE_NONE && !has_word (folded, "|from|"))
     return kind_of_role (whole, folded);
@@ -126,7 +133,7 @@ cro_price_column_of_heading (const char *heading)
   if (cro_price_heading_tax_column (heading) != CRO_TAX_COLUMN_NONE
       || cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX || cro_price_heading_leaves_tax_open (heading))
     return CRO_COLUMN_TAX;
-  if (has_word (folded, change_words))
+  if (has_word (folded, change_words) && !has_word (folded, "|cut|"))
     return CRO_COLUMN_CHANGE;
   if (has_word (folded, added_words))
     return CRO_COLUMN_ADDED;
@@ -135,7 +142,7 @@ cro_price_column_of_heading (const char *heading)
   if (has_word (folded, price_words))
     return CRO_COLUMN_PRICE;
   if (has_word (folded, had_words))
-    return CRO_COLUMN_HAD;
+    return has_word (folded, from_words) || has_word (folded, until_words) ? kind_of_days (folded) : CRO_COLUMN_HAD;
   if (has_word (folded, own_days) || has_word (folded, other_words))
     return CRO_COLUMN_OTHER;
   if (has_word (folded, remark_words))
@@ -228,6 +235,14 @@ has_other_numbers (const CroBrought *brought,
   return FALSE;
 }
 
+static gboolean
+is_sum (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return has_word (folded, "|total|totals|totaux|amount|montant|");
+}
+
 /* Whether a total is below the price in any row, which neither tax nor an amount makes of it. */
 static gboolean
 is_below_price (const CroBrought *brought,
@@ -305,7 +320,7 @@ cro_price_column_is_rival (const CroBrought *brought,
         return FALSE;
       break;
     case CRO_COLUMN_UNKNOWN:
-      if (cro_price_heading_is_total (heading))
+      if (cro_price_heading_is_total (heading) || is_sum (heading))
         return is_below_price (brought, price, column);
       break;
     case CRO_COLUMN_ADDED:
@@ -329,13 +344,14 @@ static const char gone_words[]
 static const char *const gone_phrases[]
     = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
         " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold " };
-static const char had_cells[] = "|yes|y|oui|o|x|ok|true|vrai|in stock|available|disponible|en stock|dispo|active|actif|"
-                                "live|low|medium|high|good|plenty|normal|stock|limited|limite|";
+/* What says that goods are not to be had, where the heading asks whether they are. */
+static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
+                               "soon|bientot|later|";
 static const char had_signs[] = "✓✔✅☑";
 /* Numbers behind these, before those, and rates before the third are of goods. */
 static const char counted_words[]
     = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
-      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|";
+      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|";
 static const char age_words[] = "|months|month|mois|ans|an|years|year|old|";
 static const char part_words[]
     = "|fat|mg|matiere|matieres|cocoa|cacao|vol|alc|alcohol|alcool|abv|lean|pur|pure|meat|viande|fruit|fruits|solids|"
@@ -363,19 +379,6 @@ cro_price_remark_is_gone (const char *text)
     if (strstr (bounded, gone_phrases[i]) != NULL)
       return TRUE;
   return FALSE;
-}
-
-gboolean
-cro_price_cell_is_had (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
-  const char *number = text + strspn (text, "<>≥≤~ ");
-
-  if (*text != '\0' && strstr (had_signs, text) != NULL)
-    return TRUE;
-  if (strpbrk (number, "123456789") != NULL)
-    return number[strspn (number, "0123456789.,+ ")] == '\0';
-  return cro_price_is_among (folded, had_cells);
 }
 
 /* Whether a number is of the goods, and not of their price. */
@@ -432,4 +435,22 @@ cro_price_remark_is_plain (const char *text)
         break;
       }
   return TRUE;
+}
+
+gboolean
+cro_price_cell_is_had (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+  const char *number = text + strspn (text, "<>≥≤~ ");
+  gsize digits = strspn (number, "0123456789.,+ ");
+
+  if (*text != '\0' && strstr (had_signs, text) != NULL)
+    return TRUE;
+  if (*folded == '\0' || has_word (folded, no_words) || cro_price_remark_is_gone (text))
+    return FALSE;
+  /* "12 cases" */
+  if (digits > 0)
+    return strcspn (number, "123456789") < digits && strpbrk (number + digits, "0123456789%/+-") == NULL
+           && cro_price_remark_is_plain (number + digits);
+  return cro_price_remark_is_plain (text);
 }

@@ -41,7 +41,7 @@ gboolean      cro_price_remark_is_plain   (const char       *text);
 /* Whether a text has a word for what is not sold or not priced: "discontinued", "POA". */
 gboolean      cro_price_remark_is_gone    (const char       *text);
 
-/* Whether a cell says that goods are to be had: "yes", "in stock", "12". */
+/* Whether a cell under a heading that asks so says that goods are to be had: "yes", "low stock", "12". */
 gboolean      cro_price_cell_is_had       (const char       *text);
 
 G_END_DECLS

@@ -21,7 +21,7 @@
   "|total|totals|totaux|due|sum|somme|pay|payer|payable|to|a|net|price|prix|incl|inc|ttc|tvac|"    \
   TAX_WORDS AMOUNT_WORDS GROSS_WORDS
 #define PAST_WORDS                                                                                 \
-  "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
+  "|last|old|previous|prev|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
   "hier|"
 #define NOW_WORDS                                                                                  \
   "|new|this|today|current|now|next|nouveau|nouvelle|actuel|actuelle|prochain|prochaine|cette|"
@@ -208,6 +208,18 @@ cro_price_heading_is_past (const char *heading)
   g_autofree char *folded = cro_fold (heading);
 
   return has_word (folded, PAST_WORDS);
+}
+
+gboolean
+cro_price_heading_has_day (const char *heading)
+{
+  static GRegex *day;
+
+  if (g_once_init_enter (&day))
+    g_once_init_leave (&day, g_regex_new ("(?<![\\d.,/])(?:0?[1-9]|[12]\\d|3[01])[./-](?:0?[1-9]|1[0-2])"
+                                          "(?:[./-](?:20)?\\d\\d)?[.)]*\\s*$", G_REGEX_DEFAULT,
+                                          G_REGEX_MATCH_DEFAULT, NULL));
+  return g_regex_match (day, heading, G_REGEX_MATCH_DEFAULT, NULL);
 }
 
 gboolean

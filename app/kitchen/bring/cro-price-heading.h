@@ -57,6 +57,9 @@ gboolean cro_price_heading_is_past (const char *heading);
 /* Whether a folded word of a heading of prices is one of those that tell them apart. */
 gboolean cro_price_heading_is_word (const char *folded);
 
+/* "Price 7.12.": a day of the year, and no number of anything else. */
+gboolean cro_price_heading_has_day (const char *heading);
+
 /* "Price incl. deposit": of more than the goods. */
 gboolean cro_price_heading_has_deposit (const char *heading);
 

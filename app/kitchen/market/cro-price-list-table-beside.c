@@ -149,11 +149,18 @@ is_open_remark (CroListTable *self,
   return saying.has_per_word && (saying.is_per_open || (saying.has_pack && self->per.is_said));
 }
 
-/* "❌", and no "✓" */
+/* "✓", and "–" for nothing. */
+static gboolean
+is_tick (const char *text)
+{
+  return strstr ("✓✔✅☑-–—", text) != NULL;
+}
+
+/* "❌" */
 static gboolean
 is_struck (const char *text)
 {
-  return cro_list_find_mark (text) != NULL && !cro_price_cell_is_had (text);
+  return cro_list_find_mark (text) != NULL && !is_tick (text);
 }
 
 /* Whether a cell beside the price leaves it open. */
@@ -163,6 +170,7 @@ leaves_open (CroListTable      *self,
              guint              column)
 {
   const CroRole role = self->brought->roles[column];
+  gint64 ignored;
 
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
@@ -183,9 +191,11 @@ leaves_open (CroListTable      *self,
     case CRO_COLUMN_HAD:
       return !cro_price_cell_is_had (cell->text);
     case CRO_COLUMN_REMARKS:
-      /* Numbers alone are a column that was looked at as a whole. */
-      return cell->kind == CRO_READ_CELL_TEXT && !cro_price_cell_is_had (cell->text)
-             && is_open_remark (self, cell->text);
+      /* Numbers without a heading are a column that was looked at as a whole. */
+      if (*cro_brought_get (self->brought, (guint) self->brought->headings, column)->text == '\0'
+          && cro_brought_number (self->brought, cell, column, &ignored, NULL))
+        return FALSE;
+      return cell->kind == CRO_READ_CELL_TEXT && !is_tick (cell->text) && is_open_remark (self, cell->text);
     case CRO_COLUMN_OTHER:
     case CRO_COLUMN_TAX:
       return role == CRO_ROLE_NONE && (cro_price_remark_is_gone (cell->text) || is_struck (cell->text));
@@ -193,7 +203,7 @@ leaves_open (CroListTable      *self,
     case CRO_COLUMN_PRICE:
     case CRO_COLUMN_CHANGE:
     case CRO_COLUMN_ADDED:
-      return cell->kind == CRO_READ_CELL_TEXT && strpbrk (cell->text, "0123456789") == NULL
+      return cell->kind == CRO_READ_CELL_TEXT && strpbrk (cell->text, "0123456789") == NULL && !is_tick (cell->text)
              && is_open_remark (self, cell->text);
     }
   return FALSE;

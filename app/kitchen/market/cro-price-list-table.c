@@ -193,6 +193,21 @@ read_size_beside (CroListTable *self,
     }
 }
 
+/* "/box" behind a price, as a message has it. What else stands there is the caller's to read. */
+static const char *
+skip_package (CroListTable *self,
+              const char   *rest,
+              CroListRow   *row)
+{
+  g_autofree char *word = NULL;
+  gsize n = cro_list_scan_package (rest, &word);
+
+  if (n == 0 || rest[n] != '\0')
+    return rest;
+  row->priced_as = cro_price_list_keep (self->list, word);
+  return rest + n;
+}
+
 static void
 read_price (CroListTable *self,
             guint       index,
@@ -244,6 +259,7 @@ read_price (CroListTable *self,
   /* A number of per cents is never a price. */
   else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (price.text, '%') == NULL
            && cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
+           && (rest = skip_package (self, rest, row)) != NULL
            && cro_brought_price_of_one (rest, &per, &row->price))
     {
       row->has_price = TRUE;
@@ -310,6 +326,24 @@ is_of_prices (const CroBrought *brought)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
 
+/* A sign of money heads another column, "€" over "x", and is not that of the prices. */
+static void
+look_at_signs (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const char *own = self->currency != NULL ? self->currency : self->of->currency;
+
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    {
+      const char *heading = cro_brought_get (brought, (guint) brought->headings, i)->text;
+      const char *sign = brought->roles[i] == CRO_ROLE_NONE ? cro_currency_find_sign (heading) : NULL;
+
+      if (sign != NULL && cro_price_column_of_heading (heading) == CRO_COLUMN_PRICE
+          && g_strcmp0 (cro_price_list_currency (self->list, self->of, sign), own) != 0)
+        self->said_open = cro_price_list_keep (self->list, heading);
+    }
+}
+
 /* The heading of the prices says best in which currency and for how much they are, then a note. */
 static void
 read_heading (CroListTable *self)
@@ -331,7 +365,8 @@ read_heading (CroListTable *self)
   else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
     self->said_open = cro_price_list_keep (self->list, heading);
   self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_deposit (heading)
+  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_day (heading)
+      || cro_price_heading_has_deposit (heading)
       || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
       || (self->per.is_said && self->said.per_note != NULL
                   && (self->said.is_of_pack || self->per.unit != self->said.per.unit
@@ -339,6 +374,7 @@ read_heading (CroListTable *self)
     self->said_open = cro_price_list_keep (self->list, heading);
   else if (self->said_open == NULL)
     self->said_open = self->said.said_open;
+  look_at_signs (self);
   self->is_of_pack = saying.has_pack || (!self->per.is_said && self->said.is_of_pack);
   if (!self->per.is_said && !saying.has_pack && self->said.per.is_said)
     self->per = self->said.per;

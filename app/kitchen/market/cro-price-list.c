@@ -7,6 +7,7 @@
 #include "cro-plain-file.h"
 #include "cro-price-list-purchase.h"
 #include "cro-price-words.h"
+#include "cro-word-list.h"
 
 #include <math.h>
 #include <string.h>
@@ -247,7 +248,8 @@ cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE
          || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_WHICH_SIZE || why == CRO_LIST_SAID_OPEN
-         || why == CRO_LIST_BESIDE || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || cro_list_why_is_of_all (why);
+         || why == CRO_LIST_BESIDE || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED
+         || cro_list_why_is_of_all (why);
 }
 
 /* --- Whose it is ----------------------------------------------------------------------------------------- */
@@ -355,6 +357,26 @@ look_at_seller (CroPriceList  *self,
     doubt_all (self, CRO_LIST_OTHER_SELLER, self->document,
                g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, other).name);
   return TRUE;
+}
+
+/* "Supplier: Mill Lane", or a supplier of the book alone, above the headings of a table. */
+static void
+read_seller_of_table (CroPriceList *self,
+                      CroModel     *model)
+{
+  const CroBrought *brought = self->columns;
+
+  for (guint i = 0; brought != NULL && (int) i < brought->headings && self->seller == NULL; i++)
+    {
+      const char *text = cro_brought_get (brought, i, 0)->text, *beside = cro_brought_get (brought, i, 1)->text;
+      gsize label = cro_word_list_scan (text, "supplier|seller|vendor|supplied by|from|fournisseur|vendeur|de");
+      const char *name = text + label + strspn (text + label, " \u00a0:-");
+
+      /* Beside a label alone stands the name. */
+      name = label > 0 && *name == '\0' ? beside : name;
+      if (find_named (model, name, self->supplier) != CRO_NO_SLOT)
+        self->seller = cro_price_list_keep (self, name);
+    }
 }
 
 /* --- Files ----------------------------------------------------------------------------------------------------- */
@@ -520,8 +542,11 @@ read_once (const char    *path,
   if (!is_read)
     return FALSE;
   cro_price_list_compare (self);
-  return self->source != CRO_LIST_INVOICE
-         || (look_at_seller (self, book, error) && look_at_number (self, book, error));
+  if (self->source == CRO_LIST_TABLE)
+    read_seller_of_table (self, cro_book_get_model (book));
+  if (self->source == CRO_LIST_MESSAGE)
+    return TRUE;
+  return look_at_seller (self, book, error) && (self->source == CRO_LIST_TABLE || look_at_number (self, book, error));
 }
 
 /* A document of which the book has other amounts may have been booked with its charges in them. */
