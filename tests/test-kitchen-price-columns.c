@@ -213,6 +213,18 @@ static const struct
   { "12", "Price;£", "21.50;x", "71.00;" },
   { "refused", "Price;€", "21.50;19.90", "71.00;68.00" },
   { "12", "Price;Remark", "21.50;per 5 kg", "71.00;for 2 packs" },
+  { "1", "Pack;Price", "box of 12;21.50", "20 x 250 g;71.00" },
+  { "1", "Pack;Price", "2 cases of 5 kg;21.50", "20 x 250 g;71.00" },
+  { "1", "Pack;Price", "5KG*6;21.50", "20 x 250 g;71.00" },
+  { "read", "Pack;Price", "approx 5 kg;21.50", "tray of 20;71.00" },
+  { "1", "Price;Promo", "21.50;yes", "71.00;no" },
+  { "1", "Price;Discount", "21.50;see terms", "71.00;-" },
+  /* What looks like prices in every row is not what its heading says. */
+  { "refused", "Price;Grade B", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Pallet", "21.50;19.90", "71.00;68" },
+  { "refused", "Price;Qty 10", "21.50;19.90", "71.00;68" },
+  { "refused", "Price;Total", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;HT", "21.50;19.90", "71.00;68.00" },
   /* More of them, each beside the prices alone. */
   { "read", "Price;Qty/case", "21.50;6", "71.00;1" },
   { "read", "Price;Units/case", "21.50;6", "71.00;1" },
@@ -406,6 +418,11 @@ static const struct { const char *list, *refused; } lists[] = {
   { "Code;Product;Price\n102;Mussels;21.50\nCode;Product;Price\n301;Butter;71.00\n", NULL },
 };
 
+/* Names beside a code, whose price is then asked about. */
+static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "Mussels [unavailable]", "Mussels ❌",
+                                           "Mussels from Monday 13.20", "Mussels less 10 %" };
+static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %" };
+
 static int
 set_up (void **state)
 {
@@ -490,12 +507,29 @@ test_lists (void **state)
     }
 }
 
+static void
+test_names (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (asked_names) + G_N_ELEMENTS (plain_names); i++)
+    {
+      const gboolean is_asked = i < G_N_ELEMENTS (asked_names);
+      const char *name = is_asked ? asked_names[i] : plain_names[i - G_N_ELEMENTS (asked_names)];
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price\n102;%s;21.50\n", name);
+      g_autoptr (CroPriceList) list = read_list (*state, text);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, is_asked ? "1" : "read") != 0)
+        fail_msg ("%s: %s", name, is);
+    }
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_lists),
+    cmocka_unit_test (test_names),
   };
 
   return cmocka_run_group_tests_name ("what stands beside a price", tests, set_up, cro_test_kitchen_tear_down);

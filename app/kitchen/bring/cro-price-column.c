@@ -40,8 +40,7 @@ static const char others_words[]
     = "|rrp|retail|recommended|conseille|public|pvc|selling|resale|menu|vente|revente|increase|change|hausse|variation|"
       "evolution|movement|difference|diff|ecart|average|moyenne|moyen|competitor|";
 static const char price_words[]
-    = "|price|prices|prix|tarif|tariff|tarifs|cost|costs|cout|quote|quoted|devis|pu|payer|payable|offer|offre|offers|"
-      "promo|promotion|promos|promotional|deal|negocie|";
+    = "|price|prices|prix|tarif|tariff|tarifs|cost|costs|cout|quote|quoted|devis|pu|payer|payable|negocie|";
 /* What may be said of a price, where no word of another thing stands beside it. */
 static const char paid_words[]
     = "|rate|pay|net|nett|special|trade|contract|contrat|member|membre|wholesale|gros|your|votre|yours|you|customer|"
@@ -51,7 +50,8 @@ static const char change_words[]
       "reduction|reductions|saving|savings|save|bonus|credit|deduction|avoir|";
 static const char added_words[]
     = "|surcharge|surcharges|supplement|supplements|suppl|levy|levies|extra|extras|fee|fees|frais|carriage|freight|"
-      "transport|duty|duties|droits|accise|accises|excise|ecotax|ecotaxe|eco|handling|majoration|plus|";
+      "transport|duty|duties|droits|accise|accises|excise|ecotax|ecotaxe|eco|handling|majoration|plus|offer|"
+      "offre|offers|promo|promotion|promos|promotional|deal|";
 static const char had_words[]
     = "|available|availability|avail|disponible|disponibles|disponibilite|dispo|stock|instock|";
 static const char remark_words[]
@@ -152,6 +152,18 @@ cro_price_column_of_heading (const char *heading)
   return has_word (folded, paid_words) ? CRO_COLUMN_PRICE : CRO_COLUMN_UNKNOWN;
 }
 
+/* Prices of others, of before or per unit, and sizes. */
+static gboolean
+is_others (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  CroUnit ignored;
+
+  return has_word (folded, others_words) || cro_price_heading_is_past (heading)
+         || cro_price_saying_is_size (heading, &ignored) || cro_price_saying_of (heading, NULL).per.is_said
+         || cro_role_of_heading (heading) == CRO_ROLE_SELLING_PRICE;
+}
+
 gboolean
 cro_price_column_is_before (const char *heading)
 {
@@ -220,8 +232,7 @@ has_other_numbers (const CroBrought *brought,
       const CroReadCell *cell = cro_brought_get (brought, row, column), *own = cro_brought_get (brought, row, price);
       gint64 number, paid;
 
-      if (strpbrk (cell->text, "123456789") == NULL || cell->kind == CRO_READ_CELL_DATE
-          || !cro_brought_money (brought, own, price, &paid, NULL))
+      if (strpbrk (cell->text, "123456789") == NULL || !cro_brought_money (brought, own, price, &paid, NULL))
         continue;
       /* Words with numbers say something of their row alone where nothing says what they are. */
       if (!cro_brought_money (brought, cell, column, &number, NULL))
@@ -259,6 +270,34 @@ is_below_price (const CroBrought *brought,
         return TRUE;
     }
   return FALSE;
+}
+
+/* The farthest that one price of a thing is from another of it; common practice, no source. */
+#define LEAST_OF_PRICE 0.6
+#define MOST_OF_PRICE 1.5
+
+/* Whether what stands under a heading of something else looks like another price in all rows, with cents in one of
+ * them. */
+static gboolean
+looks_like_prices (const CroBrought *brought,
+                   guint             price,
+                   guint             column)
+{
+  gboolean has_cents = FALSE;
+
+  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
+    {
+      gint64 number, paid;
+
+      if (!cro_brought_money (brought, cro_brought_get (brought, row, price), price, &paid, NULL) || paid == 0)
+        continue;
+      if (!cro_brought_money (brought, cro_brought_get (brought, row, column), column, &number, NULL)
+          || (double) number < LEAST_OF_PRICE * (double) paid || (double) number > MOST_OF_PRICE * (double) paid
+          || number == paid)
+        return FALSE;
+      has_cents |= number % CRO_MICRO != 0;
+    }
+  return has_cents;
 }
 
 /* Whether a heading of prices has no word but those of prices: "Price trade" has. */
@@ -315,9 +354,11 @@ cro_price_column_is_rival (const CroBrought *brought,
         return FALSE;
       break;
     case CRO_COLUMN_OTHER:
-      /* "12.60" under "Unit" is none. */
-      if (brought->roles[column] != CRO_ROLE_UNIT || cro_price_saying_of (heading, NULL).per.is_said)
+      if (is_others (heading))
         return FALSE;
+      /* "12.60" under "Unit" is none. */
+      if (brought->roles[column] != CRO_ROLE_UNIT)
+        return looks_like_prices (brought, price, column);
       break;
     case CRO_COLUMN_UNKNOWN:
       if (cro_price_heading_is_total (heading) || is_sum (heading))
@@ -373,12 +414,24 @@ cro_price_remark_is_gone (const char *text)
 {
   g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
 
-  if (has_word (folded, gone_words) || strcmp (folded, "out") == 0 || g_str_has_suffix (bounded, " out "))
+  if (has_word (folded, gone_words))
     return TRUE;
   for (guint i = 0; i < G_N_ELEMENTS (gone_phrases); i++)
     if (strstr (bounded, gone_phrases[i]) != NULL)
       return TRUE;
   return FALSE;
+}
+
+/* "Sugar -10 %": behind a blank, and not "35-40 %". */
+static gboolean
+has_rate_off (const char *text)
+{
+  static GRegex *off;
+
+  if (g_once_init_enter (&off))
+    g_once_init_leave (&off, g_regex_new ("(?:^|[\\s(])[-−–]\\s?\\d+(?:[.,]\\d+)?\\s?%", G_REGEX_DEFAULT,
+                                          G_REGEX_MATCH_DEFAULT, NULL));
+  return g_regex_match (off, text, G_REGEX_MATCH_DEFAULT, NULL);
 }
 
 /* Whether a number is of the goods, and not of their price. */
@@ -413,7 +466,8 @@ cro_price_remark_is_plain (const char *text)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
 
-  if (cro_price_remark_is_gone (text))
+  /* "Temporarily out"; "bones out" is a cut, which is of a name. */
+  if (cro_price_remark_is_gone (text) || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
     return FALSE;
   for (guint i = 0; i < tokens->len; i++)
     switch (g_array_index (tokens, CroPriceToken, i).kind)
@@ -438,6 +492,14 @@ cro_price_remark_is_plain (const char *text)
 }
 
 gboolean
+cro_price_cell_is_no (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+
+  return has_word (folded, no_words);
+}
+
+gboolean
 cro_price_cell_is_had (const char *text)
 {
   g_autofree char *folded = cro_fold (text);
@@ -446,11 +508,23 @@ cro_price_cell_is_had (const char *text)
 
   if (*text != '\0' && strstr (had_signs, text) != NULL)
     return TRUE;
-  if (*folded == '\0' || has_word (folded, no_words) || cro_price_remark_is_gone (text))
+  if (*folded == '\0' || cro_price_cell_is_no (text))
     return FALSE;
   /* "12 cases" */
   if (digits > 0)
     return strcspn (number, "123456789") < digits && strpbrk (number + digits, "0123456789%/+-") == NULL
            && cro_price_remark_is_plain (number + digits);
   return cro_price_remark_is_plain (text);
+}
+
+gboolean
+cro_price_name_is_plain (const char *text)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+
+  for (guint i = 0; i < tokens->len; i++)
+    if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|")
+        || (cro_price_token_is (tokens, i, "|from|until|till|jusqu|partir|valid|valable|") && begins_time (tokens, i)))
+      return FALSE;
+  return !cro_price_remark_is_gone (text) && !has_rate_off (text);
 }

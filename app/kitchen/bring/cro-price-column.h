@@ -17,7 +17,7 @@ typedef enum
   CRO_COLUMN_TAX,
   CRO_COLUMN_PRICE,    /* "Price", "Your offer" */
   CRO_COLUMN_CHANGE,   /* "Discount %": off the price */
-  CRO_COLUMN_ADDED,    /* "Surcharge": on top of it */
+  CRO_COLUMN_ADDED,    /* "Surcharge": on top of it; "Promo": in its place */
   CRO_COLUMN_HAD,      /* whether goods are to be had, or how many */
   CRO_COLUMN_FROM,     /* days from which the prices hold, and until which */
   CRO_COLUMN_UNTIL,
@@ -38,8 +38,14 @@ gboolean      cro_price_column_is_before  (const char       *heading);
  * a price, a discount, nor that goods are not to be had. */
 gboolean      cro_price_remark_is_plain   (const char       *text);
 
+/* The same of a name, in which numbers are of sizes: "Sugar, promo", "Sugar -10 %" are not. */
+gboolean      cro_price_name_is_plain     (const char       *text);
+
 /* Whether a text has a word for what is not sold or not priced: "discontinued", "POA". */
 gboolean      cro_price_remark_is_gone    (const char       *text);
+
+/* Whether a cell says no: "non", "none". */
+gboolean      cro_price_cell_is_no        (const char       *text);
 
 /* Whether a cell under a heading that asks so says that goods are to be had: "yes", "low stock", "12". */
 gboolean      cro_price_cell_is_had       (const char       *text);

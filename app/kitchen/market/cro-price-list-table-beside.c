@@ -149,11 +149,23 @@ is_open_remark (CroListTable *self,
   return saying.has_per_word && (saying.is_per_open || (saying.has_pack && self->per.is_said));
 }
 
-/* "✓", and "–" for nothing. */
+/* Each for nothing. */
+#define DASHES "-–—"
+
+/* "✓", or nothing */
 static gboolean
 is_tick (const char *text)
 {
-  return strstr ("✓✔✅☑-–—", text) != NULL;
+  return strstr ("✓✔✅☑" DASHES, text) != NULL;
+}
+
+/* "Sugar, less 10 %" */
+static gboolean
+is_change (const char *text)
+{
+  CroPriceSaying saying = cro_price_saying_of (text, NULL);
+
+  return cro_list_is_change (text, &saying);
 }
 
 /* "❌" */
@@ -175,7 +187,7 @@ leaves_open (CroListTable      *self,
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
   if (role == CRO_ROLE_NAME)
-    return cro_list_find_mark (cell->text) != NULL;
+    return cro_list_find_mark (cell->text) != NULL || !cro_price_name_is_plain (cell->text) || is_change (cell->text);
   if (role == CRO_ROLE_CATEGORY)
     return cro_price_remark_is_gone (cell->text);
   if (role == CRO_ROLE_SUPPLIER && is_of_other_supplier (self, cell))
@@ -195,14 +207,17 @@ leaves_open (CroListTable      *self,
       if (*cro_brought_get (self->brought, (guint) self->brought->headings, column)->text == '\0'
           && cro_brought_number (self->brought, cell, column, &ignored, NULL))
         return FALSE;
-      return cell->kind == CRO_READ_CELL_TEXT && !is_tick (cell->text) && is_open_remark (self, cell->text);
+      return cell->kind != CRO_READ_CELL_TEXT || (!is_tick (cell->text) && is_open_remark (self, cell->text));
     case CRO_COLUMN_OTHER:
     case CRO_COLUMN_TAX:
       return role == CRO_ROLE_NONE && (cro_price_remark_is_gone (cell->text) || is_struck (cell->text));
-    case CRO_COLUMN_UNKNOWN:
-    case CRO_COLUMN_PRICE:
     case CRO_COLUMN_CHANGE:
     case CRO_COLUMN_ADDED:
+      /* "Yes" under "Promo"; numbers are those of a column that was looked at as a whole. */
+      return strpbrk (cell->text, "0123456789") == NULL && strstr (DASHES, cell->text) == NULL
+             && !cro_price_cell_is_no (cell->text);
+    case CRO_COLUMN_UNKNOWN:
+    case CRO_COLUMN_PRICE:
       return cell->kind == CRO_READ_CELL_TEXT && strpbrk (cell->text, "0123456789") == NULL && !is_tick (cell->text)
              && is_open_remark (self, cell->text);
     }

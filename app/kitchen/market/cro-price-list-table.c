@@ -4,6 +4,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-price-token.h"
 #include "cro-price-words.h"
 #include "cro-said-columns.h"
 #include "cro-word-list.h"
@@ -160,10 +161,63 @@ read_pack_in_words (CroListTable *self,
 {
   const char *text = cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, NULL)->text;
 
-  if (strpbrk (text, "0123456789") != NULL && cro_price_list_read_pack (self->list, self->of, text, row)
-      && row->priced_as != NULL && row->code == NULL && row->name != NULL
+  if (strpbrk (text, "0123456789") == NULL || !cro_price_list_read_pack (self->list, self->of, text, row))
+    return;
+  /* "5 kg*6": a number is left. */
+  if (row->priced_as != NULL && strpbrk (row->priced_as, "0123456789") != NULL)
+    {
+      row->pack = (CroPack){ 0 };
+      row->priced_as = NULL;
+    }
+  else if (row->priced_as != NULL && row->code == NULL && row->name != NULL
       && cro_list_may_be_of_name (self->of, row->name, &row->pack, row->priced_as))
     cro_list_row_say (self->list, row, CRO_LIST_GOODS_WORD, row->priced_as, row->name);
+}
+
+/* "Box of 12", "about 6 kg" under the heading of packs: its one number. FALSE: it has none, or several. */
+static gboolean
+read_size_in_words (const char *text,
+                    CroListRow *row)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  guint n = 0;
+
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+      n += token->kind == CRO_PRICE_TOKEN_NUMBER || token->kind == CRO_PRICE_TOKEN_DAY
+           || token->kind == CRO_PRICE_TOKEN_RATE;
+      if (token->kind == CRO_PRICE_TOKEN_NUMBER)
+        row->size_beside = token->number;
+      if (token->kind == CRO_PRICE_TOKEN_UNIT && n > 0)
+        {
+          row->has_size_unit = TRUE;
+          row->size_unit = token->unit;
+        }
+    }
+  return n == 1 && row->size_beside > 0;
+}
+
+/* A pack that is not understood is not passed over. */
+static void
+check_pack_in_words (CroListTable *self,
+                     guint         index,
+                     CroListRow   *row)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, &column);
+  gint64 ignored;
+
+  if (self->brought->headings < 0 || row->size_heading != NULL || row->priced_as != NULL
+      || cell->kind != CRO_READ_CELL_TEXT || strpbrk (cell->text, "0123456789") == NULL
+      || cro_brought_number (self->brought, cell, column, &ignored, NULL))
+    return;
+  if (read_size_in_words (cell->text, row))
+    row->size_heading = cro_price_list_keep (
+        self->list, cro_brought_get (self->brought, (guint) self->brought->headings, column)->text);
+  else
+    cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
 /* A number of a column of sizes that is not read as the pack: "Qty (kg)", "kg", and "4" alone under "Pack". */
@@ -191,6 +245,7 @@ read_size_beside (CroListTable *self,
       row->size_heading = cro_price_list_keep (self->list,
                                                cro_brought_get (brought, (guint) brought->headings, i)->text);
     }
+  check_pack_in_words (self, index, row);
 }
 
 /* "/box" behind a price, as a message has it. What else stands there is the caller's to read. */
