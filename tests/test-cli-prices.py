@@ -540,6 +540,12 @@ class Prices(unittest.TestCase):
     done = self.prices("message.txt", "Mussels 21.50 ✅\n", "--dry-run", "--accept=1", status=2)
     self.assertIn("line “1” cannot be accepted as it stands\n“✅” leaves the price open.\nwrite the line without “✅”",
                   done.stderr)
+    # What stands beside a price can be said to be right; whose list it is too.
+    line = "Code,Name,Price,Note\n102,Mussels,21.50,less 10 %\n"
+    self.assertEqual(self.states(self.json("list.csv", line, "--dry-run", "--accept-all")), ["changed"])
+    line = "Far bank\nCode,Name,Price\n102,Mussels,21.50\n"
+    self.assertIn("--accept-seller", self.prices("list.csv", line, "--dry-run", status=2).stderr)
+    self.assertIn("the list names", self.prices("list.csv", line, "--dry-run", "--accept-seller").stderr)
     # The day of a whole list is told, a day of one row asked.
     done = self.prices("list.csv", "Code,Price,Valid from\n102,21.50,2026-12-07\nX1,37.51,2026-12-07\n", "--dry-run")
     self.assertIn("the list says that its prices hold from", done.stderr)
@@ -622,6 +628,7 @@ class Prices(unittest.TestCase):
       with self.subTest(headings):
         said = self.json("list.csv", f"Code;{headings}\n102;21,50;10\n", status=2)
         self.assertIn(headings.replace(";", ", "), said["refused"])
+        self.assertEqual(self.states(said), ["doubtful"])
     self.assertEqual(self.price("Mussels"), [])
 
   def test_short_headings_are_understood_and_others_told(self):

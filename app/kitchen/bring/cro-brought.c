@@ -1,6 +1,7 @@
 #include "cro-brought.h"
 
 #include "cro-brought-number.h"
+#include "cro-price-column.h"
 #include "cro-price-heading.h"
 #include "cro-price-saying.h"
 #include "cro-recipe-columns.h"
@@ -177,21 +178,6 @@ heading_of (const CroBrought *self,
   return cro_brought_get (self, (guint) self->headings, column)->text;
 }
 
-/* Whether it has a number in any row. */
-static gboolean
-has_numbers (const CroBrought *self,
-           guint             column)
-{
-  for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
-    {
-      const CroReadCell *cell = cro_brought_get (self, row, column);
-
-      if (strpbrk (cell->text, "123456789") != NULL)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 /* "Net", "VAT", "Gross": sums beside a tax are prices where no heading says so. */
 static void
 take_sum (CroBrought *self)
@@ -227,26 +213,29 @@ choose_price (CroBrought *self)
     return;
   cro_brought_get_role (self, 0, CRO_ROLE_PRICE, &chosen);
   for (guint i = chosen + 1; i < self->n_columns; i++)
-    {
-      int which = cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
-                      ? cro_price_heading_compare (heading_of (self, chosen), heading_of (self, i)) : 1;
+    if (cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
+        && cro_price_heading_compare (heading_of (self, chosen), heading_of (self, i)) < 0)
+      {
+        self->roles[chosen] = CRO_ROLE_NONE;
+        self->roles[i] = CRO_ROLE_PRICE;
+        chosen = i;
+      }
+}
 
-      if (which == 0)
-        self->rival = (int) i;
-      if (which >= 0)
-        continue;
-      self->roles[chosen] = CRO_ROLE_NONE;
-      self->roles[i] = CRO_ROLE_PRICE;
-      self->rival = -1;
-      chosen = i;
-    }
-  for (guint i = 0; i < self->n_columns; i++)
-    if (i != chosen && self->roles[i] == CRO_ROLE_NONE && cro_role_of_heading (heading_of (self, i)) != CRO_ROLE_PRICE
-        && cro_price_heading_may_be_paid (heading_of (self, i)) && has_numbers (self, i))
+/* What else may be to pay, or that what was taken is not. */
+static void
+find_rival (CroBrought *self)
+{
+  guint chosen;
+
+  if (self->headings < 0 || !cro_brought_has_role (self, CRO_ROLE_PRICE))
+    return;
+  cro_brought_get_role (self, 0, CRO_ROLE_PRICE, &chosen);
+  for (guint i = 0; i < self->n_columns && self->rival < 0; i++)
+    if (i != chosen && cro_price_column_is_rival (self, chosen, i))
       self->rival = (int) i;
-  for (guint i = 0; i < self->n_columns && !cro_price_heading_is_net (heading_of (self, chosen)); i++)
-    if (i != chosen && cro_price_heading_is_discount (heading_of (self, i)) && has_numbers (self, i))
-      self->rival = (int) i;
+  if (self->rival < 0 && cro_price_column_is_before (heading_of (self, chosen)))
+    self->rival = (int) chosen;
 }
 
 /* --- Signs of numbers that are texts ---------------------------------------------------------------- */
@@ -334,6 +323,7 @@ cro_brought_new (const char  *path,
   choose_name (self);
   choose_price (self);
   look_at_columns (self);
+  find_rival (self);
   cro_recipe_columns_look (self);
   return g_steal_pointer (&self);
 }

@@ -64,7 +64,8 @@ typedef struct
   int           headings;        /* the row of the headings; -1: there are none */
   CroRole       roles[CRO_BROUGHT_MOST_COLUMNS];
   gint8         units[CRO_BROUGHT_MOST_COLUMNS]; /* CroUnit of a size that its heading names, "Weight (kg)"; -1: none */
-  int           rival;           /* another column that may change the price to pay; -1: there is none */
+  int           rival;           /* another column that may change the price to pay, or that of the prices,
+                                    which says that it is none; -1: there is none */
   char          decimal[CRO_BROUGHT_MOST_COLUMNS]; /* of texts that leave it open; '\0': unknown */
   char          said;            /* what the person says of them; '\0': nothing */
 
@@ -108,6 +109,9 @@ void               cro_brought_set_role (CroBrought        *self,
 
 /* What a heading says: NONE where it is no word of ours, or of a price that holds no longer. */
 CroRole            cro_role_of_heading  (const char        *heading);
+
+/* The same where all of its words say it: "Price date", not "Code of the week". */
+CroRole            cro_role_of_whole_heading (const char *heading);
 
 /* Whether a column is the number of what the column beside it describes: "Item", "Description". */
 gboolean           cro_role_is_number_beside (const char   *heading,

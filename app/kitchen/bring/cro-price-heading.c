@@ -21,21 +21,13 @@
   "|total|totals|totaux|due|sum|somme|pay|payer|payable|to|a|net|price|prix|incl|inc|ttc|tvac|"    \
   TAX_WORDS AMOUNT_WORDS GROSS_WORDS
 #define PAST_WORDS                                                                                 \
-  "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
+  "|last|old|previous|prev|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
   "hier|"
 #define NOW_WORDS                                                                                  \
   "|new|this|today|current|now|next|nouveau|nouvelle|actuel|actuelle|prochain|prochaine|cette|"
-#define MONTH_WORDS                                                                                \
-  "|january|february|march|april|may|june|july|august|september|october|november|december|jan|feb|" \
-  "mar|apr|jun|jul|aug|sep|oct|nov|dec|janvier|fevrier|mars|avril|mai|juin|juillet|aout|septembre|" \
-  "octobre|novembre|decembre|"
 #define NET_WORDS "|net|nett|discounted|remise|"
 #define LIST_WORDS "|list|catalogue|gross|brut|public|rrp|tarif|base|"
-#define DISCOUNT_WORDS "|discount|disc|remise|rem|rabais|rebate|ristourne|less|escompte|allowance|"
 #define PRICE_WORDS "|price|prices|prix|tarif|cost|"
-#define OTHERS_WORDS                                                                               \
-  "|rrp|retail|public|conseille|vente|selling|resale|menu|code|date|valid|unit|type|group|category|"   \
-  "increase|change|hausse|variation|"
 #define PACK_WORDS "|pack|case|box|colis|carton|caisse|crate|"
 #define UNIT_WORDS                                                                                 \
   "|kg|kilo|kilogram|g|l|litre|liter|lb|piece|pieces|pc|each|unit|unitaire|unite|pu|ea|u|"
@@ -219,6 +211,18 @@ cro_price_heading_is_past (const char *heading)
 }
 
 gboolean
+cro_price_heading_has_day (const char *heading)
+{
+  static GRegex *day;
+
+  if (g_once_init_enter (&day))
+    g_once_init_leave (&day, g_regex_new ("(?<![\\d.,/])(?:0?[1-9]|[12]\\d|3[01])[./-](?:0?[1-9]|1[0-2])"
+                                          "(?:[./-](?:20)?\\d\\d)?[.)]*\\s*$", G_REGEX_DEFAULT,
+                                          G_REGEX_MATCH_DEFAULT, NULL));
+  return g_regex_match (day, heading, G_REGEX_MATCH_DEFAULT, NULL);
+}
+
+gboolean
 cro_price_heading_has_deposit (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
@@ -227,17 +231,12 @@ cro_price_heading_has_deposit (const char *heading)
 }
 
 gboolean
-cro_price_heading_may_be_paid (const char *heading)
+cro_price_heading_is_word (const char *folded)
 {
-  g_autofree char *folded = cro_fold (heading);
-  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
-
-  /* "Net" beside "Price" */
-  if (*folded != '\0' && has_only (folded, "|net|nett|contract|contrat|trade|member|tier|" NOW_WORDS MONTH_WORDS))
-    return TRUE;
-  return has_word (folded, PRICE_WORDS "promo|promotion|offer|special|offre|deal|") && !has_word (folded, PAST_WORDS)
-         && !has_word (folded, OTHERS_WORDS) && !cro_price_saying_is_of_tax (&saying) && !saying.per.is_said
-         && !saying.is_net && !has_word (folded, UNIT_WORDS DISCOUNT_WORDS);
+  return has_word (folded, PRICE_WORDS PAST_WORDS NOW_WORDS NET_WORDS LIST_WORDS PACK_WORDS UNIT_WORDS TAX_WORDS JOINTS
+                               SUM_WORDS "ht|ttc|tvac|htva|puht|puttc|excl|incl|ex|inc|exc|hors|included|including|"
+                               "excluding|not|non|comprise|compris|to|be|per|par|a|au|aux|le|en|in|for|the|purchase|"
+                               "achat|d|week|semaine|before|avant|after|apres|discount|remises|sans|");
 }
 
 /* "Prix avant remise" is not after it. */
@@ -255,15 +254,6 @@ cro_price_heading_is_net (const char *heading)
   g_autofree char *folded = cro_fold (heading);
 
   return is_after_discount (folded);
-}
-
-gboolean
-cro_price_heading_is_discount (const char *heading)
-{
-  g_autofree char *folded = cro_fold (heading);
-
-  /* "-%" */
-  return has_word (folded, DISCOUNT_WORDS) || (*folded == '\0' && strchr (heading, '%') != NULL);
 }
 
 static int

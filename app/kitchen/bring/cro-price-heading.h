@@ -54,18 +54,17 @@ gboolean cro_price_heading_is_total (const char *heading);
 /* "Last week", "ancien prix": a price that no longer holds. */
 gboolean cro_price_heading_is_past (const char *heading);
 
-/* "Your price", "promo": of money that may be what is to be paid, and not of what it was, of others, for one unit or
- * with its tax. */
-gboolean cro_price_heading_may_be_paid (const char *heading);
+/* Whether a folded word of a heading of prices is one of those that tell them apart. */
+gboolean cro_price_heading_is_word (const char *folded);
+
+/* "Price 7.12.": a day of the year, and no number of anything else. */
+gboolean cro_price_heading_has_day (const char *heading);
 
 /* "Price incl. deposit": of more than the goods. */
 gboolean cro_price_heading_has_deposit (const char *heading);
 
 /* "Net price": after what is taken off. */
 gboolean cro_price_heading_is_net (const char *heading);
-
-/* "Remise %": of a column that takes something off the prices beside it. */
-gboolean cro_price_heading_is_discount (const char *heading);
 
 /* Which of two is to be paid, without tax and for the pack where both are: above 0 the first, below
  * 0 the second; 0: nothing tells. */

@@ -247,8 +247,9 @@ read_per (Reading      *self,
                     || cro_price_token_is (tokens, i, "|per|par|"),
            ignored;
 
-  /* "Price/2": of two of what? */
-  if (is_per && of != NULL && of->kind == CRO_PRICE_TOKEN_NUMBER && of->number != CRO_MICRO
+  /* "Price/2", "price for 2": of two of what? */
+  if ((is_per || (cro_price_token_is (tokens, i, "|for|pour|") && i + 1 < tokens->len && !is_day_at (tokens, i + 1)))
+      && of != NULL && of->kind == CRO_PRICE_TOKEN_NUMBER && of->number != CRO_MICRO
       && !(i + 2 < tokens->len && g_array_index (tokens, CroPriceToken, i + 2).kind == CRO_PRICE_TOKEN_UNIT))
     self->saying->has_per_word = self->saying->is_per_open = TRUE;
   if (of == NULL || of->kind != CRO_PRICE_TOKEN_WORD)

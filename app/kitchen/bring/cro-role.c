@@ -19,8 +19,8 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_AMOUNT] = "amount|quantity|qty|quantite|qte|poids|weight|net weight",
   [CRO_ROLE_UNIT] = "unit|units|uom|per|unite|u|unit of measure|unite de prix|price unit",
   [CRO_ROLE_PRICE] = "price|cost|unit price|price per unit|pack price|net price|price net|price per pack|"
-                     "purchase price|new price|this week|list price|gross price|case price|prix|prix unitaire|prix ht|"
-                     "prix net|prix d achat|nouveau prix|tarif|pu|p u|cout",
+                     "purchase price|new price|this week|list price|gross price|case price|unit cost|prix|"
+                     "prix unitaire|prix ht|prix net|prix d achat|nouveau prix|tarif|pu|p u|cout",
   [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|conditionnement|colis|colisage|emballage|cond",
   [CRO_ROLE_PACK_COUNT] = "pack count|count|per case|units per pack|pieces per pack|nombre|nb|nombre par colis|"
                           "number per pack",
@@ -99,6 +99,14 @@ static gboolean
 is_tax (const char *heading)
 {
   return cro_price_heading_tax_column (heading) > CRO_TAX_COLUMN_GROSS;
+}
+
+CroRole
+cro_role_of_whole_heading (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return *folded != '\0' ? find (folded, strlen (folded)) : CRO_ROLE_NONE;
 }
 
 /* "Price (EUR)", "Yield %", "Prix HT / kg": where the whole says nothing, its first words may. */

@@ -175,7 +175,7 @@ cro_list_said_take (CroListSaid       *self,
   gboolean is_currency_open;
 
   if (!saying.has_number)
-    cro_price_list_take_seller (list, of, note);
+    cro_price_list_take_seller (list, of->model, note);
   if (is_of_day && self->other_day == NULL)
     self->other_day = cro_price_list_keep (list, note);
   if (cro_list_is_change (note, &saying))

@@ -48,9 +48,9 @@ const char  *cro_price_list_currency (CroPriceList      *self,
                                       const char        *text);
 
 /* Takes whose list it is from a note that begins with another supplier of the book: "From: Mill Lane Dry Goods". */
-void         cro_price_list_take_seller (CroPriceList      *self,
-                                         const CroListBook *of,
-                                         const char        *note);
+void         cro_price_list_take_seller (CroPriceList *self,
+                                         CroModel     *model,
+                                         const char   *note);
 
 /* The currency of one that is named without a number, in a heading or a note: "Price £", "Prix en euros". */
 const char  *cro_price_list_currency_of_all (CroPriceList      *self,

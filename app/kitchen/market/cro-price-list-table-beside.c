@@ -8,17 +8,46 @@
 
 #include <string.h>
 
-/* "From Monday 13.20", "price for 2 packs" */
-static gboolean
-says_otherwise (const char *text)
-{
-  CroPriceSaying saying;
+/* --- Days --------------------------------------------------------------------------------------------------- */
 
-  if (strpbrk (text, "0123456789") == NULL)
+static guint
+month_of (const char *text,
+          gsize      *bytes)
+{
+  static const char *const months[]
+      = { "january|jan|janvier|janv", "february|feb|fevrier|fevr|fev", "march|mar|mars", "april|apr|avril|avr",
+          "may|mai", "june|jun|juin", "july|jul|juillet|juil", "august|aug|aout", "september|sept|sep|septembre",
+          "october|oct|octobre", "november|nov|novembre", "december|dec|decembre" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (months); i++)
+    if ((*bytes = cro_word_list_scan (text, months[i])) > 0)
+      return i + 1;
+  return 0;
+}
+
+/* "7 December 2026", "07.12.2026", "27/12/2026": of one meaning in any locale. */
+static gboolean
+read_plain_date (const char *text,
+                 CroDate    *date)
+{
+  char *at = NULL, day[CRO_DATE_CHARS];
+  guint64 first = g_ascii_strtoull (text, &at, 10), second, year;
+  const char sign = *at;
+  gsize bytes = 0;
+
+  at += strspn (at, " .,/-");
+  second = month_of (at, &bytes);
+  if (second > 0)
+    at += bytes;
+  else
+    second = g_ascii_strtoull (at, &at, 10);
+  at += strspn (at, " .,/-");
+  year = g_ascii_strtoull (at, &at, 10);
+  if (*at != '\0' || first == 0 || first > 31 || second == 0 || second > 12 || year < 1900 || year > 9999
+      || (bytes == 0 && sign != '.' && first <= 12 && first != second))
     return FALSE;
-  saying = cro_price_saying_of (text, NULL);
-  return saying.speaks_of_prices || saying.has_day || cro_list_is_change (text, &saying)
-         || (saying.has_per_word && saying.is_per_open);
+  g_snprintf (day, sizeof day, "%04u-%02u-%02u", (guint) year, (guint) second, (guint) first);
+  return cro_date_parse (day, strlen (day), date);
 }
 
 gboolean
@@ -27,30 +56,72 @@ cro_list_table_read_date (const CroReadCell *cell,
 {
   g_auto (CroEntry) entry = { 0 };
 
-  if (cell->kind == CRO_READ_CELL_DATE)
+  if (cell->kind == CRO_READ_CELL_DATE || cro_date_parse (cell->text, strlen (cell->text), date))
     return cro_date_parse (cell->text, strlen (cell->text), date);
+  if (read_plain_date (cell->text, date))
+    return TRUE;
   if (!cro_entry_date (cell->text, &entry))
     return FALSE;
   *date = entry.date;
   return TRUE;
 }
 
-/* "2027-01-01" under "Valid from": a price of another day than the list, and one that no longer holds. What all rows
- * say is the day of the list, of which nobody asks each. */
+/* "2027-01-01" under "Valid from": a price of another day than the list, and under "Until" one that no longer holds.
+ * What all rows say is the day of the list, of which nobody asks each. What is no day of ours, "from 7/12", may be
+ * one. */
 static gboolean
 is_of_other_day (CroListTable      *self,
                  const CroReadCell *cell,
-                 guint              column)
+                 gboolean           is_end)
 {
-  const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
-  gboolean is_end = cro_word_list_scan (heading, "valid until|valid till|until|expires|expiry|jusqu'au|jusqu au|"
-                                                 "valable jusqu'au|fin de validite") > 0;
   CroDate date;
 
-  /* What is no day of ours, "from 7/12", may be one. */
+  if (cell->kind == CRO_READ_CELL_EMPTY)
+    return FALSE;
   if (!cro_list_table_read_date (cell, &date))
-    return strpbrk (cell->text, "0123456789") != NULL;
+    return strpbrk (cell->text, "0123456789") != NULL || !cro_price_remark_is_plain (cell->text);
   return is_end ? date < self->list->from : date > self->list->from && date != self->list->dated;
+}
+
+/* What all rows say that say any; a column of the days on which each was changed last says none. */
+CroDate
+cro_list_table_date_of_all (const CroBrought *brought)
+{
+  CroDate all = CRO_NO_DAY, date;
+  guint column = 0;
+
+  while (column < brought->n_columns
+         && !(brought->headings >= 0
+              && cro_list_table_kind_of (brought, column) == CRO_COLUMN_FROM))
+    column++;
+  if (column == brought->n_columns)
+    return CRO_NO_DAY;
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    {
+      const CroReadCell *cell = cro_brought_get (brought, i, column);
+
+      if (cell->kind == CRO_READ_CELL_EMPTY)
+        continue;
+      if (!cro_list_table_read_date (cell, &date) || (all != CRO_NO_DAY && all != date))
+        return CRO_NO_DAY;
+      all = date;
+    }
+  return all;
+}
+
+/* --- Words -------------------------------------------------------------------------------------------------- */
+
+CroColumnKind
+cro_list_table_kind_of (const CroBrought *brought,
+                        guint             column)
+{
+  /* What somebody said of a column says it better than its heading. */
+  if (brought->roles[column] == CRO_ROLE_NOTE)
+    return CRO_COLUMN_REMARKS;
+  if (brought->roles[column] == CRO_ROLE_DATE)
+    return cro_price_column_of_heading (cro_brought_get (brought, (guint) brought->headings, column)->text)
+                   == CRO_COLUMN_UNTIL ? CRO_COLUMN_UNTIL : CRO_COLUMN_FROM;
+  return cro_price_column_of_heading (cro_brought_get (brought, (guint) brought->headings, column)->text);
 }
 
 /* Another supplier's row, in a sheet of several. */
@@ -65,19 +136,92 @@ is_of_other_supplier (CroListTable      *self,
          && strstr (own, said) == NULL;
 }
 
-/* "No" under "Available", "❌" anywhere */
+/* "From Monday 13.20", "price for 2 packs", "per box" beside a price per kg */
 static gboolean
-is_not_to_be_had (CroListTable      *self,
-                  const CroReadCell *cell,
-                  guint              column)
+is_open_remark (CroListTable *self,
+                const char   *text)
 {
-  const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
+  CroPriceSaying saying;
 
-  return cro_list_says_none (cell->text) || cro_list_find_mark (cell->text) != NULL
-         || cro_word_list_scan (cell->text, "discontinued|delisted|unavailable|no longer|temporarily|epuise|arrete|"
-                                             "supprime|rupture|out|poa|estimate|sur demande|nous consulter") > 0
-         || (cro_word_list_scan (heading, "available|availability|in stock|stock|disponible|dispo|status") > 0
-             && cro_word_list_scan (cell->text, "no|n|non|none|0|aucun") == strlen (cell->text) && *cell->text != '\0');
+  if (!cro_price_remark_is_plain (text) || cro_list_says_none (text) || cro_list_find_mark (text) != NULL)
+    return TRUE;
+  saying = cro_price_saying_of (text, NULL);
+  return saying.has_per_word && (saying.is_per_open || (saying.has_pack && self->per.is_said));
+}
+
+/* Each for nothing. */
+#define DASHES "-–—"
+
+/* "✓", or nothing */
+static gboolean
+is_tick (const char *text)
+{
+  return strstr ("✓✔✅☑" DASHES, text) != NULL;
+}
+
+/* "Sugar, less 10 %" */
+static gboolean
+is_change (const char *text)
+{
+  CroPriceSaying saying = cro_price_saying_of (text, NULL);
+
+  return cro_list_is_change (text, &saying);
+}
+
+/* "❌" */
+static gboolean
+is_struck (const char *text)
+{
+  return cro_list_find_mark (text) != NULL && !is_tick (text);
+}
+
+/* Whether a cell beside the price leaves it open. */
+static gboolean
+leaves_open (CroListTable      *self,
+             const CroReadCell *cell,
+             guint              column)
+{
+  const CroRole role = self->brought->roles[column];
+  gint64 ignored;
+
+  if (cell->kind == CRO_READ_CELL_EMPTY)
+    return FALSE;
+  if (role == CRO_ROLE_NAME)
+    return cro_list_find_mark (cell->text) != NULL || !cro_price_name_is_plain (cell->text) || is_change (cell->text);
+  if (role == CRO_ROLE_CATEGORY)
+    return cro_price_remark_is_gone (cell->text);
+  if (role == CRO_ROLE_SUPPLIER && is_of_other_supplier (self, cell))
+    return TRUE;
+  if (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE && role != CRO_ROLE_DATE && role != CRO_ROLE_SUPPLIER)
+    return FALSE;
+  switch (cro_list_table_kind_of (self->brought, column))
+    {
+    case CRO_COLUMN_FROM:
+      return is_of_other_day (self, cell, FALSE);
+    case CRO_COLUMN_UNTIL:
+      return is_of_other_day (self, cell, TRUE);
+    case CRO_COLUMN_HAD:
+      return !cro_price_cell_is_had (cell->text);
+    case CRO_COLUMN_REMARKS:
+      /* Numbers without a heading are a column that was looked at as a whole. */
+      if (*cro_brought_get (self->brought, (guint) self->brought->headings, column)->text == '\0'
+          && cro_brought_number (self->brought, cell, column, &ignored, NULL))
+        return FALSE;
+      return cell->kind != CRO_READ_CELL_TEXT || (!is_tick (cell->text) && is_open_remark (self, cell->text));
+    case CRO_COLUMN_OTHER:
+    case CRO_COLUMN_TAX:
+      return role == CRO_ROLE_NONE && (cro_price_remark_is_gone (cell->text) || is_struck (cell->text));
+    case CRO_COLUMN_CHANGE:
+    case CRO_COLUMN_ADDED:
+      /* "Yes" under "Promo"; numbers are those of a column that was looked at as a whole. */
+      return strpbrk (cell->text, "0123456789") == NULL && strstr (DASHES, cell->text) == NULL
+             && !cro_price_cell_is_no (cell->text);
+    case CRO_COLUMN_UNKNOWN:
+    case CRO_COLUMN_PRICE:
+      return cell->kind == CRO_READ_CELL_TEXT && strpbrk (cell->text, "0123456789") == NULL && !is_tick (cell->text)
+             && is_open_remark (self, cell->text);
+    }
+  return FALSE;
 }
 
 /* "GBP" under "Ccy", "per kg" and "out of stock" under "Remarks", days, and whose price it is. */
@@ -90,17 +234,12 @@ cro_list_table_read_beside (CroListTable *self,
     {
       const CroReadCell *cell = cro_brought_get (self->brought, index, i);
       const CroRole role = self->brought->roles[i];
-      gboolean is_beside = cell->kind == CRO_READ_CELL_TEXT && (role == CRO_ROLE_NONE || role == CRO_ROLE_NOTE);
       char code[4];
       CroUnit unit;
 
-      if ((role == CRO_ROLE_NONE && is_not_to_be_had (self, cell, i)) || (is_beside && says_otherwise (cell->text))
-          || (role == CRO_ROLE_NOTE && cro_list_says_none (cell->text))
-          || (role == CRO_ROLE_NAME && cro_list_find_mark (cell->text) != NULL)
-          || (role == CRO_ROLE_DATE && is_of_other_day (self, cell, i))
-          || (role == CRO_ROLE_SUPPLIER && is_of_other_supplier (self, cell)))
-        cro_list_row_say (self->list, row, CRO_LIST_UNSURE, cell->text, NULL);
-      if (!is_beside)
+      if (leaves_open (self, cell, i))
+        cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
+      if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
         continue;
       if (!row->has_per && cro_brought_per (cell->text, &unit))
         row->said_open = cro_price_list_keep (self->list, cell->text);

@@ -11,6 +11,18 @@ names_goods (CroListTable *self,
          || cro_list_book_has_name (self->of, cro_brought_get_role (self->brought, row, CRO_ROLE_NAME, NULL)->text);
 }
 
+/* Whether the headings stand there once more, as on a second page. */
+static gboolean
+repeats_headings (const CroBrought *brought,
+                  guint             row)
+{
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    if (strcmp (cro_brought_get (brought, row, i)->text,
+                cro_brought_get (brought, (guint) brought->headings, i)->text) != 0)
+      return FALSE;
+  return brought->headings >= 0;
+}
+
 /* Whether a row may say something of all: it stands over the headings, or names nothing of the book and has no
  * price. */
 static gboolean
@@ -24,6 +36,8 @@ may_be_note (CroListTable *self,
 
   if ((int) row <= brought->headings)
     return (int) row < brought->headings;
+  if (repeats_headings (brought, row))
+    return FALSE;
   price = cro_brought_get_role (brought, row, cro_brought_price_role (brought), &column);
   return (price->kind == CRO_READ_CELL_EMPTY || !cro_list_table_read_number (self, row, column, &ignored))
          && !names_goods (self, row);
@@ -75,9 +89,9 @@ cro_list_table_take_notes (CroListTable *self)
       g_autofree char *text = NULL;
       gboolean is_note = may_be_note (self, row);
       guint n = is_note ? count_rows_of_note (self, row, &text) : 1;
-      CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, text,
-                                                       n_prices)
-                                 : CRO_LIST_NOTE_NONE;
+      CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, text, n_prices)
+                         : repeats_headings (brought, row) ? CRO_LIST_NOTE_HEEDED
+                                                           : CRO_LIST_NOTE_NONE;
 
       n_prices += !is_note && (int) row > brought->headings && names_goods (self, row);
       for (; n > 0; n--, row++)

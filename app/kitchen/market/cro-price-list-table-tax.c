@@ -147,6 +147,14 @@ read_words_beside (CroListTable      *self,
     take_beside (self, row, says, pct, heading);
 }
 
+/* "+2.4 %" under "Change" is of the goods. */
+static gboolean
+is_other_kind (CroListTable *self,
+               guint         column)
+{
+  return self->brought->headings >= 0 && cro_list_table_kind_of (self->brought, column) == CRO_COLUMN_OTHER;
+}
+
 /* "incl. VAT" under "Remarks" */
 static void
 read_remarks (CroListTable *self,
@@ -161,8 +169,9 @@ read_remarks (CroListTable *self,
 
       if ((int) i == self->tax_column || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE)
           || cell->kind != CRO_READ_CELL_TEXT
-          || !(cro_price_saying_may_be_of_tax (cell->text) || strchr (cell->text, '%') != NULL
-               || cro_word_list_scan (cell->text, "excl|incl|exc|inc") > 0))
+          || !(cro_price_saying_may_be_of_tax (cell->text)
+               || (!is_other_kind (self, i)
+                   && (strchr (cell->text, '%') != NULL || cro_word_list_scan (cell->text, "excl|incl|exc|inc") > 0))))
         continue;
       saying = cro_price_saying_of (cell->text, NULL);
       if (cro_price_saying_is_of_tax (&saying) && !saying.is_rate)
@@ -266,7 +275,8 @@ static gboolean
 has_discount (const CroBrought *brought)
 {
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
-    if (cro_price_heading_is_discount (cro_brought_get (brought, (guint) brought->headings, i)->text))
+    if (cro_price_column_of_heading (cro_brought_get (brought, (guint) brought->headings, i)->text)
+        == CRO_COLUMN_CHANGE)
       return TRUE;
   return FALSE;
 }

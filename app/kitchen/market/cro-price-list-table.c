@@ -4,6 +4,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-price-token.h"
 #include "cro-price-words.h"
 #include "cro-said-columns.h"
 #include "cro-word-list.h"
@@ -160,10 +161,63 @@ read_pack_in_words (CroListTable *self,
 {
   const char *text = cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, NULL)->text;
 
-  if (strpbrk (text, "0123456789") != NULL && cro_price_list_read_pack (self->list, self->of, text, row)
-      && row->priced_as != NULL && row->code == NULL && row->name != NULL
+  if (strpbrk (text, "0123456789") == NULL || !cro_price_list_read_pack (self->list, self->of, text, row))
+    return;
+  /* "5 kg*6": a number is left. */
+  if (row->priced_as != NULL && strpbrk (row->priced_as, "0123456789") != NULL)
+    {
+      row->pack = (CroPack){ 0 };
+      row->priced_as = NULL;
+    }
+  else if (row->priced_as != NULL && row->code == NULL && row->name != NULL
       && cro_list_may_be_of_name (self->of, row->name, &row->pack, row->priced_as))
     cro_list_row_say (self->list, row, CRO_LIST_GOODS_WORD, row->priced_as, row->name);
+}
+
+/* "Box of 12", "about 6 kg" under the heading of packs: its one number. FALSE: it has none, or several. */
+static gboolean
+read_size_in_words (const char *text,
+                    CroListRow *row)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  guint n = 0;
+
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+      n += token->kind == CRO_PRICE_TOKEN_NUMBER || token->kind == CRO_PRICE_TOKEN_DAY
+           || token->kind == CRO_PRICE_TOKEN_RATE;
+      if (token->kind == CRO_PRICE_TOKEN_NUMBER)
+        row->size_beside = token->number;
+      if (token->kind == CRO_PRICE_TOKEN_UNIT && n > 0)
+        {
+          row->has_size_unit = TRUE;
+          row->size_unit = token->unit;
+        }
+    }
+  return n == 1 && row->size_beside > 0;
+}
+
+/* A pack that is not understood is not passed over. */
+static void
+check_pack_in_words (CroListTable *self,
+                     guint         index,
+                     CroListRow   *row)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, &column);
+  gint64 ignored;
+
+  if (self->brought->headings < 0 || row->size_heading != NULL || row->priced_as != NULL
+      || cell->kind != CRO_READ_CELL_TEXT || strpbrk (cell->text, "0123456789") == NULL
+      || cro_brought_number (self->brought, cell, column, &ignored, NULL))
+    return;
+  if (read_size_in_words (cell->text, row))
+    row->size_heading = cro_price_list_keep (
+        self->list, cro_brought_get (self->brought, (guint) self->brought->headings, column)->text);
+  else
+    cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
 /* A number of a column of sizes that is not read as the pack: "Qty (kg)", "kg", and "4" alone under "Pack". */
@@ -191,6 +245,22 @@ read_size_beside (CroListTable *self,
       row->size_heading = cro_price_list_keep (self->list,
                                                cro_brought_get (brought, (guint) brought->headings, i)->text);
     }
+  check_pack_in_words (self, index, row);
+}
+
+/* "/box" behind a price, as a message has it. What else stands there is the caller's to read. */
+static const char *
+skip_package (CroListTable *self,
+              const char   *rest,
+              CroListRow   *row)
+{
+  g_autofree char *word = NULL;
+  gsize n = cro_list_scan_package (rest, &word);
+
+  if (n == 0 || rest[n] != '\0')
+    return rest;
+  row->priced_as = cro_price_list_keep (self->list, word);
+  return rest + n;
 }
 
 static void
@@ -244,6 +314,7 @@ read_price (CroListTable *self,
   /* A number of per cents is never a price. */
   else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (price.text, '%') == NULL
            && cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
+           && (rest = skip_package (self, rest, row)) != NULL
            && cro_brought_price_of_one (rest, &per, &row->price))
     {
       row->has_price = TRUE;
@@ -313,6 +384,24 @@ is_of_prices (const CroBrought *brought)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
 
+/* A sign of money heads another column, "€" over "x", and is not that of the prices. */
+static void
+look_at_signs (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const char *own = self->currency != NULL ? self->currency : self->of->currency;
+
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    {
+      const char *heading = cro_brought_get (brought, (guint) brought->headings, i)->text;
+      const char *sign = brought->roles[i] == CRO_ROLE_NONE ? cro_currency_find_sign (heading) : NULL;
+
+      if (sign != NULL && cro_price_column_of_heading (heading) == CRO_COLUMN_PRICE
+          && g_strcmp0 (cro_price_list_currency (self->list, self->of, sign), own) != 0)
+        self->said_open = cro_price_list_keep (self->list, heading);
+    }
+}
+
 /* The heading of the prices says best in which currency and for how much they are, then a note. */
 static void
 read_heading (CroListTable *self)
@@ -334,7 +423,8 @@ read_heading (CroListTable *self)
   else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
     self->said_open = cro_price_list_keep (self->list, heading);
   self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_deposit (heading)
+  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_day (heading)
+      || cro_price_heading_has_deposit (heading)
       || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
       || (self->per.is_said && self->said.per_note != NULL
                   && (self->said.is_of_pack || self->per.unit != self->said.per.unit
@@ -342,9 +432,21 @@ read_heading (CroListTable *self)
     self->said_open = cro_price_list_keep (self->list, heading);
   else if (self->said_open == NULL)
     self->said_open = self->said.said_open;
+  look_at_signs (self);
   self->is_of_pack = saying.has_pack || (!self->per.is_said && self->said.is_of_pack);
   if (!self->per.is_said && !saying.has_pack && self->said.per.is_said)
     self->per = self->said.per;
+}
+
+/* The first cell of a column below its heading that has something. */
+static const char *
+first_below (const CroBrought *brought,
+             guint             column)
+{
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    if (*cro_brought_get (brought, i, column)->text != '\0')
+      return cro_brought_get (brought, i, column)->text;
+  return "";
 }
 
 /* What people can look at to tell. */
@@ -352,38 +454,19 @@ static void
 say_rival (CroPriceList     *self,
            const CroBrought *brought)
 {
-  const char *price;
+  const char *price, *rival;
   g_autofree char *both = NULL;
 
   if (brought->rival < 0)
     return;
+  rival = cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text;
   price = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
-  both = g_strdup_printf ("%s, %s", price,
-                          cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text);
+  /* Of one that has no heading its first cell tells. */
+  if (*rival == '\0')
+    rival = first_below (brought, (guint) brought->rival);
+  both = brought->roles[brought->rival] == CRO_ROLE_PRICE ? g_strdup (price)
+                                                         : g_strdup_printf ("%s, %s", price, rival);
   self->price_columns = cro_price_list_keep (self, both);
-}
-
-/* --- From which day the prices hold ----------------------------------------------------------------- */
-
-/* What all rows say that say any; a column of the days on which each was changed last says none. */
-static CroDate
-date_of_list (const CroBrought *brought)
-{
-  CroDate all = CRO_NO_DAY, date;
-
-  if (!cro_brought_has_role (brought, CRO_ROLE_DATE))
-    return CRO_NO_DAY;
-  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
-    {
-      const CroReadCell *cell = cro_brought_get_role (brought, i, CRO_ROLE_DATE, NULL);
-
-      if (cell->kind == CRO_READ_CELL_EMPTY)
-        continue;
-      if (!cro_list_table_read_date (cell, &date) || (all != CRO_NO_DAY && all != date))
-        return CRO_NO_DAY;
-      all = date;
-    }
-  return all;
 }
 
 /* --- Tables of other headings ---------------------------------------------------------------------------- */
@@ -575,7 +658,7 @@ cro_price_list_take_table (CroPriceList      *self,
     take_weights (brought, of);
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
-  self->dated = date_of_list (brought);
+  self->dated = cro_list_table_date_of_all (brought);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
   reader.notes = notes;

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "cro-brought-pack.h"
+#include "cro-price-column.h"
 #include "cro-price-list-private.h"
 
 G_BEGIN_DECLS
@@ -41,9 +42,14 @@ void        cro_list_table_add_note    (CroListTable *self,
                                         guint         index,
                                         guint         number);
 
-/* A day in a cell. */
+/* A day in a cell, and the one that all rows say that say any; CRO_NO_DAY: they say none, or several. */
 gboolean    cro_list_table_read_date   (const CroReadCell *cell,
                                         CroDate           *date);
+CroDate     cro_list_table_date_of_all (const CroBrought  *brought);
+
+/* What a column beside the prices holds, of a table that has headings. */
+CroColumnKind cro_list_table_kind_of   (const CroBrought  *brought,
+                                        guint              column);
 
 /* What other columns say of a price that is read: its currency, for how much it is, and what is asked of it. */
 void        cro_list_table_read_beside (CroListTable *self,

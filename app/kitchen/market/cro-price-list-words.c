@@ -257,6 +257,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_WHICH_SIZE:
     case CRO_LIST_GOODS_WORD:
     case CRO_LIST_UNSURE:
+    case CRO_LIST_BESIDE:
     case CRO_LIST_UNIT_UNKNOWN:
     case CRO_LIST_PACKAGE:
     case CRO_LIST_CURRENCY:
@@ -357,6 +358,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_UNSURE:
       /* Translators: what stands behind a price in a supplier's message: "?" or "+". */
       return g_strdup_printf (_("“%s” leaves the price open."), reason->text);
+    case CRO_LIST_BESIDE:
+      /* Translators: what stands beside a price in a supplier's list: "less 10 %", "from 7 December". */
+      return cro_isolate_printf (_("“%s” stands beside the price. Is the price right as it is?"), reason->text);
     case CRO_LIST_OTHER_NAME:
       /* Translators: two ingredients; which of them a line of a supplier’s is for is not known. */
       return cro_isolate_printf (_("The name is that of %s, the code that of %s."), reason->text, reason->other);

@@ -253,7 +253,7 @@ cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE
          || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_WHICH_SIZE || why == CRO_LIST_SAID_OPEN
-         || why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY || why == CRO_LIST_OTHER_NAME
+         || why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY || why == CRO_LIST_BESIDE || why == CRO_LIST_OTHER_NAME
          || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_GOODS_OR_PRICE || cro_list_why_is_of_all (why);
 }
 
@@ -295,26 +295,25 @@ find_named (CroModel   *model,
 
 /* What stands before the name of whose prices they are. */
 static const char before_seller[] = "from|de|supplier|fournisseur|vendor|seller|vendeur|prices from|price list from|"
-                                    "prices of|price list of|price list|prices|tarif de|tarif|tarifs de|tarifs|"
+                                    "prices of|price list of|supplied by|price list|prices|tarif de|tarif|tarifs de|tarifs|"
                                     "prix de|prix|liste de prix de|liste de prix";
 
 void
-cro_price_list_take_seller (CroPriceList      *self,
-                            const CroListBook *of,
-                            const char        *note)
+cro_price_list_take_seller (CroPriceList *self,
+                            CroModel     *model,
+                            const char   *note)
 {
   gsize n = cro_word_list_scan (note, before_seller);
   g_autofree char *folded = cro_fold (note), *own = cro_fold (self->supplier_name);
   guint32 found;
 
-  while (n > 0 && (note[n] == ' ' || note[n] == ':' || note[n] == '-'))
-    n++;
-  found = self->seller == NULL && strstr (folded, own) == NULL ? find_named (of->model, note + n, self->supplier)
+  n += n > 0 ? strspn (note + n, " :-") : 0;
+  found = self->seller == NULL && strstr (folded, own) == NULL ? find_named (model, note + n, self->supplier)
                                                               : CRO_NO_SLOT;
   if (found == CRO_NO_SLOT)
     return;
   self->seller_slot = found;
-  self->seller = cro_price_list_keep (self, g_array_index (of->model->suppliers, CroSupplier, found).name);
+  self->seller = cro_price_list_keep (self, g_array_index (model->suppliers, CroSupplier, found).name);
 }
 
 static gboolean
@@ -386,6 +385,22 @@ look_at_seller (CroPriceList  *self,
     doubt_all (self, CRO_LIST_OTHER_SELLER, self->document,
                g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, other).name);
   return TRUE;
+}
+
+/* "Supplier: Mill Lane", in one cell or two, or a supplier of the book alone, above the headings of a table. */
+static void
+read_seller_of_table (CroPriceList *self,
+                      CroModel     *model)
+{
+  const CroBrought *brought = self->columns;
+
+  for (guint i = 0; brought != NULL && (int) i < brought->headings; i++)
+    {
+      g_autofree char *text = g_strjoin (" ", cro_brought_get (brought, i, 0)->text,
+                                         cro_brought_get (brought, i, 1)->text, NULL);
+
+      cro_price_list_take_seller (self, model, text);
+    }
 }
 
 /* --- Files ----------------------------------------------------------------------------------------------------- */
@@ -553,6 +568,8 @@ read_once (const char    *path,
   if (self->source == CRO_LIST_INVOICE && !(look_at_seller (self, book, error) && look_at_number (self, book, error)))
     return FALSE;
   cro_price_list_compare (self);
+  if (self->source == CRO_LIST_TABLE)
+    read_seller_of_table (self, cro_book_get_model (book));
   return TRUE;
 }
 

@@ -92,6 +92,7 @@ typedef enum
   CRO_LIST_WHICH_SIZE,     /* text: what a price is stated per, other: the pack, of which that is no size */
   CRO_LIST_GOODS_WORD,     /* text: a word of a message for a package that may be of the name, other: the rest of it */
   CRO_LIST_UNSURE,         /* text: what a message has behind a price, "?" */
+  CRO_LIST_BESIDE,         /* text: what stands beside a price in a table, and may be of it: "less 10 %", a day */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
   CRO_LIST_UNIT_UNKNOWN,   /* text: a code of no unit that is known */
   CRO_LIST_PACKAGE,        /* text: a code of a package, of which nothing says what it holds */

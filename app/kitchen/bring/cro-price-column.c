@@ -1,0 +1,530 @@
+#include "cro-price-column.h"
+
+#include "cro-brought-pack.h"
+#include "cro-decimal.h"
+#include "cro-fold.h"
+#include "cro-price-heading.h"
+#include "cro-price-saying.h"
+#include "cro-price-token.h"
+#include "cro-price-words.h"
+
+#include <string.h>
+
+/* --- Headings, folded, with | around each word ------------------------------------------------------------------- */
+
+/* Columns of what goods are, whose they are, how they are packed, ordered, kept and counted, and of papers. */
+static const char other_words[]
+    = "|brand|marque|maker|producer|producteur|manufacturer|fabricant|grower|farm|ferme|origin|origine|country|pays|"
+      "region|provenance|area|zone|fao|vessel|bateau|port|method|methode|peche|catch|caught|gear|engin|grade|class|"
+      "classe|quality|qualite|size|taille|calibre|cal|count|variety|variete|species|espece|latin|scientific|"
+      "scientifique|breed|race|vintage|millesime|year|annee|abv|alc|alcohol|alcool|degre|degres|vol|fat|mg|protein|"
+      "salt|sugar|energy|kcal|kj|brix|ph|moisture|humidity|drained|egoutte|gross|brut|weight|wt|poids|kilos|kg|length|"
+      "longueur|width|largeur|height|hauteur|depth|dimensions|dim|dims|volume|contents|format|presentation|form|"
+      "forme|state|packaging|emballage|pallet|pallets|palette|palettes|layer|layers|couche|couches|carton|cartons|"
+      "colis|cases|boxes|pieces|pcs|units|unites|nb|nombre|number|qty|qte|quantity|quantite|minimum|min|mini|moq|"
+      "maximum|max|multiple|multiples|increment|order|orders|ordered|commande|commandes|franco|lead|delai|delivery|"
+      "livraison|route|tour|days|jours|day|jour|shelf|life|conservation|storage|stockage|temp|temperature|dlc|ddm|"
+      "dluo|best|use|bbd|bbe|duree|lot|batch|trace|traceability|tracabilite|barcode|ean|ean13|gtin|gencod|plu|upc|"
+      "code|codes|ref|reference|hs|intrastat|customs|douane|douanier|commodity|nomenclature|id|line|ligne|page|row|"
+      "rang|pos|position|index|rank|sequence|seq|no|n|nr|num|numero|item|article|category|categorie|group|groupe|"
+      "family|famille|section|department|rayon|type|season|saison|organic|bio|label|labels|certification|certified|"
+      "certificate|msc|asc|halal|kosher|vegan|allergen|allergens|allergene|allergenes|nutrition|image|images|photo|"
+      "picture|url|link|lien|site|web|email|phone|tel|contact|buyer|rep|account|popularity|rating|score|sold|vendu|"
+      "sales|ventes|harvest|recolte|packed|production|produced|fabrication|created|modified|modifie|updated|ordering|"
+      "yield|rendement|deposit|deposits|consigne|consignes|margin|marge|markup|gp|coef|coefficient|supplier|"
+      "fournisseur|description|designation|libelle|name|nom|inner|outer|pcb|spcb|uvc|bin|location|emplacement|level|"
+      "niveau|matiere|grasse|taric|rev|revision|version|cut|cutoff|usage|consumption|unnamed|dept|dpt|tare|"
+      "substitute|colour|couleur|";
+/* Prices of others, and how one has moved. */
+static const char others_words[]
+    = "|rrp|retail|recommended|conseille|public|pvc|selling|resale|menu|vente|revente|increase|change|hausse|variation|"
+      "evolution|movement|difference|diff|ecart|average|moyenne|moyen|competitor|";
+static const char price_words[]
+    = "|price|prices|prix|tarif|tariff|tarifs|cost|costs|cout|quote|quoted|devis|pu|payer|payable|negocie|";
+/* What may be said of a price, where no word of another thing stands beside it. */
+static const char paid_words[]
+    = "|rate|pay|net|nett|special|trade|contract|contrat|member|membre|wholesale|gros|your|votre|yours|you|customer|"
+      "client|now|new|nouveau|current|actuel|today|this|next|";
+static const char change_words[]
+    = "|discount|discounts|disc|discounted|remise|remises|rem|rabais|rebate|ristourne|less|off|escompte|allowance|"
+      "reduction|reductions|saving|savings|save|bonus|credit|deduction|avoir|";
+static const char added_words[]
+    = "|surcharge|surcharges|supplement|supplements|suppl|levy|levies|extra|extras|fee|fees|frais|carriage|freight|"
+      "transport|duty|duties|droits|accise|accises|excise|ecotax|ecotaxe|eco|handling|majoration|plus|offer|"
+      "offre|offers|promo|promotion|promos|promotional|deal|";
+static const char had_words[]
+    = "|available|availability|avail|disponible|disponibles|disponibilite|dispo|stock|instock|";
+static const char remark_words[]
+    = "|note|notes|comment|comments|commentaire|commentaires|remark|remarks|remarque|remarques|observation|"
+      "observations|obs|status|statut|etat|terms|conditions|info|information|infos|message|details|detail|";
+static const char until_words[]
+    = "|until|till|to|expires|expiry|expiration|expire|end|ends|fin|jusqu|jusque|echeance|au|through|";
+static const char from_words[]
+    = "|from|date|dates|valid|validity|validite|valable|effective|start|starts|starting|debut|partir|week|wk|semaine|"
+      "sem|month|mois|since|depuis|day|du|";
+/* Days of the goods themselves. */
+static const char own_days[]
+    = "|dlc|ddm|dluo|best|use|harvest|recolte|peche|catch|caught|packed|production|produced|fabrication|delivery|"
+      "livraison|order|ordered|commande|created|creation|modified|modifie|updated|life|lead|shelf|days|jours|";
+/* Before a word of a discount, which turn it round; and behind which the price has it. */
+static const char turning_words[] = "|avant|hors|sans|before|excl|excluding|ex|exclusive|not|non|without|pre|";
+static const char holding_words[]
+    = "|after|apres|incl|including|included|inclus|incluse|compris|comprise|with|avec|net|nett|";
+
+static gboolean
+has_word (const char *folded,
+          const char *words)
+{
+  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
+
+  for (guint i = 0; all[i] != NULL; i++)
+    if (cro_price_is_among (all[i], words))
+      return TRUE;
+  return FALSE;
+}
+
+/* "Valid to", "Date de fin": of the goods' own days nothing holds of the price. */
+static CroColumnKind
+kind_of_days (const char *folded)
+{
+  if (has_word (folded, own_days))
+    return CRO_COLUMN_OTHER;
+  return has_word (folded, until_words) ? CRO_COLUMN_UNTIL : CRO_COLUMN_FROM;
+}
+
+/* What a heading of a role says wholly. */
+static CroColumnKind
+kind_of_role (CroRole     role,
+              const char *folded)
+{
+  switch (role)
+    {
+    case CRO_ROLE_PRICE:
+    case CRO_ROLE_BASE_PRICE:
+      return CRO_COLUMN_PRICE;
+    case CRO_ROLE_NOTE:
+      return CRO_COLUMN_REMARKS;
+    case CRO_ROLE_DATE:
+      return kind_of_days (folded);
+    default:
+      return CRO_COLUMN_OTHER;
+    }
+}
+
+CroColumnKind
+cro_price_column_of_heading (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  CroRole whole = cro_role_of_whole_heading (heading), role = cro_role_of_heading (heading);
+  CroUnit unit;
+
+  if (*folded == '\0')
+    return cro_currency_find_sign (heading) != NULL                      ? CRO_COLUMN_PRICE
+           : strchr (heading, '%') != NULL                                ? CRO_COLUMN_CHANGE
+           : strpbrk (heading, "#+") != NULL || strcmp (heading, "±") == 0 ? CRO_COLUMN_OTHER
+                                                                           : CRO_COLUMN_REMARKS;
+  /* "From" is a supplier, or a day. */
+  if (whole != CRO_ROLE_NONE && !has_word (folded, "|from|"))
+    return kind_of_role (whole, folded);
+  if (has_word (folded, others_words))
+    return CRO_COLUMN_OTHER;
+  if (role == CRO_ROLE_PRICE)
+    return CRO_COLUMN_PRICE;
+  if (cro_price_heading_tax_column (heading) != CRO_TAX_COLUMN_NONE
+      || cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX || cro_price_heading_leaves_tax_open (heading))
+    return CRO_COLUMN_TAX;
+  if (has_word (folded, change_words) && !has_word (folded, "|cut|"))
+    return CRO_COLUMN_CHANGE;
+  if (has_word (folded, added_words))
+    return CRO_COLUMN_ADDED;
+  if (cro_price_heading_is_past (heading) || cro_price_saying_is_size (heading, &unit))
+    return CRO_COLUMN_OTHER;
+  if (has_word (folded, price_words))
+    return CRO_COLUMN_PRICE;
+  if (has_word (folded, had_words))
+    return has_word (folded, from_words) || has_word (folded, until_words) ? kind_of_days (folded) : CRO_COLUMN_HAD;
+  if (has_word (folded, own_days) || has_word (folded, other_words))
+    return CRO_COLUMN_OTHER;
+  if (has_word (folded, remark_words))
+    return CRO_COLUMN_REMARKS;
+  if (has_word (folded, until_words) || has_word (folded, from_words))
+    return kind_of_days (folded);
+  return has_word (folded, paid_words) ? CRO_COLUMN_PRICE : CRO_COLUMN_UNKNOWN;
+}
+
+/* Prices of others, of before or per unit, and sizes. */
+static gboolean
+is_others (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  CroUnit ignored;
+
+  return has_word (folded, others_words) || cro_price_heading_is_past (heading)
+         || cro_price_saying_is_size (heading, &ignored) || cro_price_saying_of (heading, NULL).per.is_said
+         || cro_role_of_heading (heading) == CRO_ROLE_SELLING_PRICE;
+}
+
+gboolean
+cro_price_column_is_before (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return (has_word (folded, change_words) || has_word (folded, "|surcharge|surcharges|supplement|supplements|levy|"))
+         && (has_word (folded, turning_words) || !has_word (folded, holding_words))
+         && !cro_price_heading_is_net (heading) && strpbrk (heading, "0123456789") == NULL;
+}
+
+/* --- What stands below -------------------------------------------------------------------------------------------- */
+
+static const char *
+heading_of (const CroBrought *brought,
+            guint             column)
+{
+  return cro_brought_get (brought, (guint) brought->headings, column)->text;
+}
+
+/* One word with a letter in it, "A1", "XY-12", and no sum. */
+static gboolean
+is_code (const char *text)
+{
+  gboolean has_letter = FALSE;
+  CroUnit ignored;
+
+  if (strpbrk (text, " %/") != NULL || cro_currency_find_sign (text) != NULL
+      || cro_brought_unit (text + strspn (text, "0123456789.,"), &ignored))
+    return FALSE;
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    has_letter |= g_unichar_isalpha (g_utf8_get_char (text));
+  return has_letter;
+}
+
+/* Whether rows are counted there: 1, 2, 3. */
+static gboolean
+counts_rows (const CroBrought *brought,
+             guint             column)
+{
+  gint64 last = 0;
+
+  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
+    {
+      const CroReadCell *cell = cro_brought_get (brought, row, column);
+      gint64 number;
+
+      if (cell->kind == CRO_READ_CELL_EMPTY)
+        continue;
+      if (!cro_brought_number (brought, cell, column, &number, NULL) || number <= last || number % CRO_MICRO != 0)
+        return FALSE;
+      last = number;
+    }
+  return TRUE;
+}
+
+/* Whether any row that has a price has a number there which is not the same, nor none. */
+static gboolean
+has_other_numbers (const CroBrought *brought,
+                   guint             price,
+                   guint             column)
+{
+  const gboolean is_named = *heading_of (brought, column) != '\0', is_unit = brought->roles[column] == CRO_ROLE_UNIT;
+
+  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
+    {
+      const CroReadCell *cell = cro_brought_get (brought, row, column), *own = cro_brought_get (brought, row, price);
+      gint64 number, paid;
+
+      if (strpbrk (cell->text, "123456789") == NULL || !cro_brought_money (brought, own, price, &paid, NULL))
+        continue;
+      /* Words with numbers say something of their row alone where nothing says what they are. */
+      if (!cro_brought_money (brought, cell, column, &number, NULL))
+        {
+          if (is_named && !is_unit && !is_code (cell->text))
+            return TRUE;
+        }
+      else if (number != paid && !(is_unit && number % CRO_MICRO == 0))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_sum (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return has_word (folded, "|total|totals|totaux|amount|montant|");
+}
+
+/* Whether a total is below the price in any row, which neither tax nor an amount makes of it. */
+static gboolean
+is_below_price (const CroBrought *brought,
+                guint             price,
+                guint             column)
+{
+  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
+    {
+      gint64 number, paid;
+
+      if (cro_brought_money (brought, cro_brought_get (brought, row, column), column, &number, NULL)
+          && cro_brought_money (brought, cro_brought_get (brought, row, price), price, &paid, NULL) && number > 0
+          && number < paid)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The farthest that one price of a thing is from another of it; common practice, no source. */
+#define LEAST_OF_PRICE 0.6
+#define MOST_OF_PRICE 1.5
+
+/* Whether what stands under a heading of something else looks like another price in all rows, with cents in one of
+ * them. */
+static gboolean
+looks_like_prices (const CroBrought *brought,
+                   guint             price,
+                   guint             column)
+{
+  gboolean has_cents = FALSE;
+
+  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
+    {
+      gint64 number, paid;
+
+      if (!cro_brought_money (brought, cro_brought_get (brought, row, price), price, &paid, NULL) || paid == 0)
+        continue;
+      if (!cro_brought_money (brought, cro_brought_get (brought, row, column), column, &number, NULL)
+          || (double) number < LEAST_OF_PRICE * (double) paid || (double) number > MOST_OF_PRICE * (double) paid
+          || number == paid)
+        return FALSE;
+      has_cents |= number % CRO_MICRO != 0;
+    }
+  return has_cents;
+}
+
+/* Whether a heading of prices has no word but those of prices: "Price trade" has. */
+static gboolean
+is_known_price (const char *heading)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (heading);
+
+  for (guint i = 0; i < tokens->len; i++)
+    if (g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_WORD
+        && !cro_price_heading_is_word (g_array_index (tokens, CroPriceToken, i).word))
+      return FALSE;
+  return TRUE;
+}
+
+/* "Net price" is after a discount beside it; "net price excl. VAT" is, where another price stands there. */
+static gboolean
+is_after_discount (const CroBrought *brought,
+                   guint             price)
+{
+  const char *heading = heading_of (brought, price);
+
+  if (!cro_price_heading_is_net (heading))
+    return FALSE;
+  if (cro_price_heading_tax (heading) == CRO_PRICE_TAX_UNSAID)
+    return TRUE;
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (i != price && cro_role_of_heading (heading_of (brought, i)) == CRO_ROLE_PRICE)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+cro_price_column_is_rival (const CroBrought *brought,
+                           guint             price,
+                           guint             column)
+{
+  const char *heading = heading_of (brought, column), *paid = heading_of (brought, price);
+  const CroColumnKind kind = cro_price_column_of_heading (heading);
+
+  switch (kind)
+    {
+    case CRO_COLUMN_PRICE:
+      if (cro_role_of_heading (heading) == CRO_ROLE_PRICE && cro_price_heading_compare (paid, heading) > 0
+          && is_known_price (paid) && is_known_price (heading))
+        return FALSE;
+      break;
+    case CRO_COLUMN_CHANGE:
+      if (is_after_discount (brought, price))
+        return FALSE;
+      break;
+    case CRO_COLUMN_REMARKS:
+      if (*heading != '\0' || counts_rows (brought, column))
+        return FALSE;
+      break;
+    case CRO_COLUMN_OTHER:
+      if (is_others (heading))
+        return FALSE;
+      /* "12.60" under "Unit" is none. */
+      if (brought->roles[column] != CRO_ROLE_UNIT)
+        return looks_like_prices (brought, price, column);
+      break;
+    case CRO_COLUMN_UNKNOWN:
+      if (cro_price_heading_is_total (heading) || is_sum (heading))
+        return is_below_price (brought, price, column);
+      break;
+    case CRO_COLUMN_ADDED:
+      break;
+    case CRO_COLUMN_TAX:
+    case CRO_COLUMN_HAD:
+    case CRO_COLUMN_FROM:
+    case CRO_COLUMN_UNTIL:
+      return FALSE;
+    }
+  return has_other_numbers (brought, price, column);
+}
+
+/* --- Remarks ------------------------------------------------------------------------------------------------------ */
+
+static const char gone_words[]
+    = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|rupture|"
+      "poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|stopped|"
+      "termine|terminee|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|retiree|cancelled|"
+      "annule|annulee|inactive|inactif|";
+static const char *const gone_phrases[]
+    = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
+        " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold " };
+/* What says that goods are not to be had, where the heading asks whether they are. */
+static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
+                               "soon|bientot|later|";
+static const char had_signs[] = "✓✔✅☑";
+/* Numbers behind these, before those, and rates before the third are of goods. */
+static const char counted_words[]
+    = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
+      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|";
+static const char age_words[] = "|months|month|mois|ans|an|years|year|old|";
+static const char part_words[]
+    = "|fat|mg|matiere|matieres|cocoa|cacao|vol|alc|alcohol|alcool|abv|lean|pur|pure|meat|viande|fruit|fruits|solids|"
+      "juice|jus|organic|bio|";
+static const char remark_price_words[]
+    = "|price|prices|priced|prix|tarif|tariff|cost|costs|cout|promo|promotion|offer|offre|deal|discount|discounted|"
+      "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|";
+static const char since_words[]
+    = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
+      "only|";
+static const char time_words[]
+    = "|tomorrow|demain|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|"
+      "samedi|dimanche|next|prochain|prochaine|week|semaine|month|january|february|march|april|may|june|july|august|"
+      "september|october|november|december|jan|feb|mar|apr|jun|jul|aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|"
+      "avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|";
+
+gboolean
+cro_price_remark_is_gone (const char *text)
+{
+  g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
+
+  if (has_word (folded, gone_words))
+    return TRUE;
+  for (guint i = 0; i < G_N_ELEMENTS (gone_phrases); i++)
+    if (strstr (bounded, gone_phrases[i]) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+/* "Sugar -10 %": behind a blank, and not "35-40 %". */
+static gboolean
+has_rate_off (const char *text)
+{
+  static GRegex *off;
+
+  if (g_once_init_enter (&off))
+    g_once_init_leave (&off, g_regex_new ("(?:^|[\\s(])[-−–]\\s?\\d+(?:[.,]\\d+)?\\s?%", G_REGEX_DEFAULT,
+                                          G_REGEX_MATCH_DEFAULT, NULL));
+  return g_regex_match (off, text, G_REGEX_MATCH_DEFAULT, NULL);
+}
+
+/* Whether a number is of the goods, and not of their price. */
+static gboolean
+is_of_goods (const GArray *tokens,
+             guint         i)
+{
+  const gboolean is_rate = g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_RATE;
+  const guint next = i + 1 + cro_price_token_is (tokens, i + 1, "|of|de|");
+
+  if (is_rate)
+    return cro_price_token_is (tokens, next, part_words);
+  return (i > 0 && cro_price_token_is (tokens, i - 1, counted_words)) || cro_price_token_is (tokens, i + 1, age_words);
+}
+
+static gboolean
+begins_time (const GArray *tokens,
+             guint         i)
+{
+  if (cro_price_token_is (tokens, i, "|tomorrow|demain|"))
+    return TRUE;
+  if (!cro_price_token_is (tokens, i, since_words))
+    return FALSE;
+  for (guint next = i + 1; next < tokens->len && next < i + 4; next++)
+    if (cro_price_token_is (tokens, next, time_words))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+cro_price_remark_is_plain (const char *text)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+
+  /* "Temporarily out"; "bones out" is a cut, which is of a name. */
+  if (cro_price_remark_is_gone (text) || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
+    return FALSE;
+  for (guint i = 0; i < tokens->len; i++)
+    switch (g_array_index (tokens, CroPriceToken, i).kind)
+      {
+      case CRO_PRICE_TOKEN_WORD:
+        if (cro_price_token_is (tokens, i, remark_price_words) || begins_time (tokens, i))
+          return FALSE;
+        break;
+      case CRO_PRICE_TOKEN_NUMBER:
+      case CRO_PRICE_TOKEN_DAY:
+      case CRO_PRICE_TOKEN_RATE:
+        if (!is_of_goods (tokens, i))
+          return FALSE;
+        break;
+      case CRO_PRICE_TOKEN_PLUS:
+      case CRO_PRICE_TOKEN_DOUBT:
+        return FALSE;
+      default:
+        break;
+      }
+  return TRUE;
+}
+
+gboolean
+cro_price_cell_is_no (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+
+  return has_word (folded, no_words);
+}
+
+gboolean
+cro_price_cell_is_had (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+  const char *number = text + strspn (text, "<>≥≤~ ");
+  gsize digits = strspn (number, "0123456789.,+ ");
+
+  if (*text != '\0' && strstr (had_signs, text) != NULL)
+    return TRUE;
+  if (*folded == '\0' || cro_price_cell_is_no (text))
+    return FALSE;
+  /* "12 cases" */
+  if (digits > 0)
+    return strcspn (number, "123456789") < digits && strpbrk (number + digits, "0123456789%/+-") == NULL
+           && cro_price_remark_is_plain (number + digits);
+  return cro_price_remark_is_plain (text);
+}
+
+gboolean
+cro_price_name_is_plain (const char *text)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+
+  for (guint i = 0; i < tokens->len; i++)
+    if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|")
+        || (cro_price_token_is (tokens, i, "|from|until|till|jusqu|partir|valid|valable|") && begins_time (tokens, i)))
+      return FALSE;
+  return !cro_price_remark_is_gone (text) && !has_rate_off (text);
+}

@@ -1,0 +1,536 @@
+/* What stands beside a price in a supplier's table: no column of it is passed over in silence, and everyday ones are
+ * read without a question. Headings and cells are common practice, no source. */
+#include "cro-price-list-words.h"
+#include "cro-price-list.h"
+#include "support/kitchen-book.h"
+
+#include <string.h>
+
+/* Behind "Code;Product", with rows of mussels, last 21.00, and butter, last 70.00. */
+static const struct
+{
+  const char *expected;  /* "read", "refused", or the rows that are asked about */
+  const char *headings;
+  const char *mussels;
+  const char *butter;
+} cases[] = {
+  /* Everyday tables. */
+  { "read", "Price", "21.50", "71.00" },
+  { "read", "Pack;Price", "5 kg;21.50", "20 x 250 g;71.00" },
+  { "read", "Unit;Price", "5 kg;21.50", "20 x 250 g;71.00" },
+  { "read", "Pack;Unit;Price;Origin", "5 kg;bag;21.50;Estuary", "20 x 250 g;case;71.00;Saltmarsh" },
+  { "read", "Price;Origin;Brand", "21.50;Estuary;Mill Lane", "71.00;Saltmarsh;Quay House" },
+  { "read", "Price;Country;Region", "21.50;IE;South coast", "71.00;FR;Valley 2" },
+  { "read", "Prix;Origine;Marque", "21,50;Estuaire;Moulin", "71,00;France;Moulin" },
+  { "read", "Prix HT;Provenance;Famille", "21,50;Estuaire;Coquillages", "71,00;France;Crèmerie" },
+  { "read", "Prix;Catégorie;Unité", "21,50;Coquillages;sac", "71,00;Crèmerie;carton" },
+  { "read", "Price;Category;Comment", "21.50;Shellfish;rope grown", "71.00;Dairy;unsalted" },
+  { "read", "Price;Group;Section", "21.50;Group 2;1", "71.00;Group 3;2" },
+  { "read", "Price;Barcode", "21.50;4006381333931", "71.00;5901234123457" },
+  { "read", "Price;EAN;HS code", "21.50;4006381333931;0307 31", "71.00;5901234123457;0405 10" },
+  { "read", "Prix;Gencod;Code douanier", "21,50;4006381333931;03073110", "71,00;5901234123457;04051011" },
+  { "read", "Price;Min. order", "21.50;2", "71.00;1" },
+  { "read", "Price;MOQ;Lead time (days)", "21.50;1;2", "71.00;1;1" },
+  { "read", "Price;Minimum order", "21.50;1.5", "71.00;1.0" },
+  { "read", "Prix;Qté min.;Délai (j)", "21,50;2;1", "71,00;1;2" },
+  { "read", "Prix;Minimum de commande;Multiple", "21,50;2;1", "71,00;1;1" },
+  { "read", "Price;Brand;Available", "21.50;Quay House;yes", "71.00;Mill Lane;yes" },
+  { "read", "Price;In stock", "21.50;Y", "71.00;Y" },
+  { "read", "Price;Stock", "21.50;120", "71.00;45" },
+  { "read", "Price;Availability", "21.50;in stock", "71.00;available" },
+  { "read", "Prix;Disponible", "21,50;oui", "71,00;oui" },
+  { "read", "Prix;Dispo;Stock", "21,50;O;12", "71,00;O;3" },
+  { "read", "Price;Status", "21.50;active", "71.00;active" },
+  { "read", "Price;Note", "21.50;rope grown, washed", "71.00;unsalted" },
+  { "read", "Price;Remarks", "21.50;", "71.00;ask for samples" },
+  { "read", "Prix;Observations", "21,50;lavées", "71,00;doux" },
+  { "read", "Price;Comment", "21.50;class 1", "71.00;82% fat" },
+  { "read", "Price;Comments", "21.50;FAO 27", "71.00;" },
+  { "read", "Price;Grade;Size", "21.50;A;5 kg", "71.00;B;" },
+  { "read", "Prix;Calibre;Label", "21,50;60/80;MSC", "71,00;;Bio" },
+  { "read", "Price;Shelf life (days);Storage", "21.50;7;+2/+4 °C", "71.00;60;0-4 °C" },
+  { "read", "Price;Shelf life", "21.50;5 days", "71.00;3 months" },
+  { "read", "Prix;DLC (jours);Température", "21,50;7;2-4", "71,00;60;4" },
+  { "read", "Prix;DDM;Zone de pêche", "21,50;12/2027;FAO 27", "71,00;06/2027;" },
+  { "read", "Price;Weight (kg)", "21.50;5", "71.00;5" },
+  { "read", "Price;Per kg", "21.50;4.30", "71.00;14.20" },
+  { "read", "Price;Price per kg", "21.50;4.30", "71.00;14.20" },
+  { "read", "Prix;Prix au kg", "21,50;4,30", "71,00;14,20" },
+  { "read", "Price;RRP", "21.50;30.00", "71.00;99.00" },
+  { "read", "Price;Recommended retail", "21.50;30.00", "71.00;99.00" },
+  { "read", "Prix;Prix public conseillé", "21,50;30,00", "71,00;99,00" },
+  { "read", "Price;Old price", "21.50;21.00", "71.00;70.00" },
+  { "read", "Old price;New price;Change %", "21.00;21.50;2.4", "70.00;71.00;1.4" },
+  { "read", "Ancien prix;Nouveau prix;Variation", "21,00;21,50;2,4 %", "70,00;71,00;1,4 %" },
+  { "read", "Price;Last price;Increase", "21.50;21.00;0.50", "71.00;70.00;1.00" },
+  { "read", "Price;VAT code", "21.50;1", "71.00;1" },
+  { "read", "Prix HT;TVA", "21,50;5,5 %", "71,00;5,5 %" },
+  { "read", "Price;VAT %;Total", "21.50;10;23.65", "71.00;10;78.10" },
+  { "read", "Price;Discount %", "21.50;0", "71.00;" },
+  { "read", "List price;Discount %;Net price", "25.00;14;21.50", "80.00;11.25;71.00" },
+  { "read", "Price;Pallet;Layers", "21.50;40;8", "71.00;96;12" },
+  { "read", "Prix;Palette;Couche", "21,50;40;8", "71,00;96;12" },
+  { "read", "Price;Line;Page", "21.50;1;12", "71.00;2;14" },
+  { "read", "Price;Season;Allergens", "21.50;October to March;molluscs", "71.00;all year;milk" },
+  { "read", "Price;Currency", "21.50;EUR", "71.00;EUR" },
+  { "read", "Price;Valid from", "21.50;2026-03-02", "71.00;2026-03-02" },
+  { "read", "Price;Date", "21.50;2026-02-02", "71.00;2026-01-12" },
+  { "read", "Price;Valid until", "21.50;2026-03-31", "71.00;2026-03-31" },
+  { "read", "Price;Valid from;Valid to", "21.50;2026-03-02;2026-03-31", "71.00;2026-03-02;2026-03-31" },
+  { "read", "Prix;Valable du;Au", "21,50;02.03.2026;31.03.2026", "71,00;02.03.2026;31.03.2026" },
+  { "read", "Price;Organic;Certified", "21.50;no;yes", "71.00;yes;yes" },
+  { "read", "Price;Abv;Vintage", "21.50;12.5;2024", "71.00;13;2023" },
+  { "read", "Price;Foo", "21.50;", "71.00;" },
+  { "read", "Price;Foo", "21.50;21.50", "71.00;71.00" },
+  { "read", "Price;Foo", "21.50;rope", "71.00;doux" },
+  { "read", "Price;", "21.50;rope", "71.00;doux" },
+  { "read", "Price;Image;Link",
+    "21.50;mussels-1.jpg;https://example.test/102", "71.00;butter.jpg;https://example.test/301" },
+  { "read", "Price;Quay price code", "21.50;A1", "71.00;B2" },
+  { "read", "Price;Deposit", "21.50;2.00", "71.00;" },
+  /* Other prices, or what changes them. */
+  { "refused", "Price;Trade", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Contract", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Now", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;new", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Member", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Tier 2", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;December", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Discounted", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;You pay", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Yours", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Saltmarsh", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Saltmarsh", "21.50;", "71.00;68.00" },
+  { "refused", "Price;Wholesale", "21.50;19", "71.00;68" },
+  { "refused", "Price;Brut remisé", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Prix;À payer", "21,50;19,90", "71,00;68,00" },
+  { "refused", "Prix;Négocié", "21,50;19,90", "71,00;68,00" },
+  { "refused", "Prix;Professionnel", "21,50;19,90", "71,00;68,00" },
+  { "refused", "Price;Code promo", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Unit", "21.50;19.90", "71.00;68.00" },
+  { "read", "Price;Unit cost", "21.50;4.30", "71.00;3.55" },
+  { "refused", "Price;Cost to you", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;10+", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;10", "21.50;19.90", "71.00;68.00" },
+  { "refused", "New price;Price trade", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Rem. %", "21.50;10", "71.00;10" },
+  { "refused", "Price;Rem.", "21.50;10%", "71.00;5%" },
+  { "refused", "Price;less", "21.50;10%", "71.00;10%" },
+  { "refused", "Price;-%", "21.50;10%", "71.00;10%" },
+  { "refused", "Price;% off", "21.50;10", "71.00;10" },
+  { "refused", "Price;Allowance", "21.50;1.00", "71.00;2.00" },
+  { "refused", "Price;Escompte", "21.50;2", "71.00;2" },
+  { "refused", "Price;Réduction", "21.50;5%", "71.00;5%" },
+  { "refused", "Price;Saving", "21.50;1.00", "71.00;2.00" },
+  { "refused", "Price;Surcharge", "21.50;5%", "71.00;5%" },
+  { "refused", "Price;Surcharge", "21.50;0.60", "71.00;" },
+  { "refused", "Price;Supplement", "21.50;0.60", "71.00;0.60" },
+  { "refused", "Price;Levy", "21.50;0.60", "71.00;0.60" },
+  { "refused", "Price;Item discount", "21.50;10", "71.00;10" },
+  { "refused", "Price;Extra", "21.50;0.60", "71.00;0.60" },
+  { "refused", "Price;Foo", "21.50;10 %", "71.00;12 %" },
+  { "refused", "Price;Foo", "21.50;€ 19.90", "71.00;€ 68.00" },
+  { "refused", "Price;Foo", "21.50;19.90/box", "71.00;68.00/box" },
+  { "refused", "Price;", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Net price excl. VAT;Disc %", "21.50;10", "71.00;10" },
+  { "12", "Price incl. deposit;Deposit", "23.50;2.00", "73.00;2.00" },
+  /* The price before what is taken off is never the one to pay. */
+  { "refused", "Price not discounted", "21.50", "71.00" },
+  { "refused", "Price before discount", "21.50", "71.00" },
+  { "refused", "Prix avant remise", "21,50", "71,00" },
+  { "refused", "Prix hors remise;Remise %", "21,50;10", "71,00;10" },
+  { "refused", "Prix net hors remise;Remise", "21,50;10", "71,00;10" },
+  { "refused", "Price excl. surcharge", "21.50", "71.00" },
+  { "12", "Price less 21 %", "21.50", "71.00" },
+  { "12", "Price plus", "21.50", "71.00" },
+  { "12", "Price+", "21.50", "71.00" },
+  { "read", "Prix;Prix avant remise", "21,50;25,00", "71,00;80,00" },
+  { "read", "Price;Price not discounted", "21.50;25.00", "71.00;80.00" },
+  { "read", "Prix avant remise;Prix après remise", "25,00;21,50", "80,00;71,00" },
+  /* Cells of words. */
+  { "1", "Price;Note", "21.50;less 10%", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;10% off", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;-10%", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;remise 10 %", "71.00;unsalted" },
+  { "1", "Price;", "21.50;remise 10 %", "71.00;unsalted" },
+  { "1", "Price;Terms", "21.50;less 10%", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;per 5 kg", "71.00;unsalted" },
+  { "1", "Price;Remark", "21.50;price for 2 packs", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;from Monday 13.20", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;from Monday", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;until Friday", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;3 for 2", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;POA", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;price on request", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;estimate", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;plus carriage", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;promo", "71.00;unsalted" },
+  { "1", "Price;Remarks", "21.50;+ 21 %", "71.00;unsalted" },
+  { "1", "Price;Remarks", "21.50;excl.", "71.00;unsalted" },
+  { "1", "Price;Note", "21.50;prices in GBP", "71.00;unsalted" },
+  { "1", "Price;Unit", "21.50;GBP/kg", "71.00;case" },
+  { "1", "Price;Status", "21.50;delisted", "71.00;active" },
+  { "1", "Price;Status", "21.50;no longer available", "71.00;active" },
+  { "1", "Price;Status", "21.50;temporarily out", "71.00;active" },
+  { "1", "Price;Status", "21.50;discontinued", "71.00;active" },
+  { "1", "Price;Status", "21.50;ended", "71.00;active" },
+  { "1", "Price;Statut", "21.50;arrêté", "71.00;actif" },
+  { "1", "Price;Statut", "21.50;supprimé", "71.00;actif" },
+  { "1", "Price;Stock", "21.50;0", "71.00;12" },
+  { "1", "Price;Stock", "21.50;out", "71.00;12" },
+  { "1", "Price;In stock", "21.50;❌", "71.00;✓" },
+  { "1", "Price;Available", "21.50;N", "71.00;Y" },
+  { "1", "Price;Available", "21.50;no", "71.00;yes" },
+  { "1", "Price;Disponible", "21.50;non", "71.00;oui" },
+  { "1", "Price;Available", "21.50;from Thursday", "71.00;yes" },
+  { "1", "Price;Category", "21.50;Discontinued", "71.00;Dairy" },
+  /* Days; the list is of 2 March 2026. */
+  { "12", "Price;Valid from", "21.50;07.12.2026", "71.00;01.12.2026" },
+  { "2", "Price;Valid from", "21.50;02.03.2026", "71.00;2026-12-07" },
+  { "2", "Price;Effective", "21.50;2026-03-02", "71.00;7 December 2026" },
+  { "12", "Price;Valid from", "21.50;soon 7/12", "71.00;8/12" },
+  { "12", "Price;From", "21.50;2026-12-07", "71.00;2026-12-08" },
+  { "read", "Price;From", "21.50;2026-03-02", "71.00;2026-02-02" },
+  { "12", "Price;Week", "21.50;50", "71.00;50" },
+  { "12", "Prix;Semaine", "21,50;S50", "71,00;S50" },
+  { "1", "Price;Until", "21.50;2026-02-28", "71.00;2026-03-31" },
+  { "1", "Price;Valid to", "21.50;2026-02-28", "71.00;2027-01-01" },
+  { "1", "Price;End date", "21.50;2026-02-28", "71.00;2027-01-01" },
+  { "1", "Prix;Date de fin", "21,50;2026-02-28", "71,00;2027-01-01" },
+  { "1", "Prix;Fin", "21,50;28.02.2026", "71,00;01.01.2027" },
+  { "1", "Price;Expires", "21.50;2026-02-28", "71.00;2026-03-31" },
+  { "2", "Price;Valid from;Valid to", "21.50;2026-02-02;2026-03-31", "71.00;2026-02-02;2026-02-28" },
+  { "1", "Price;Start date", "21.50;2026-12-07", "71.00;2026-03-01" },
+  { "1", "Prix;Début", "21,50;2026-12-07", "71,00;2026-03-01" },
+  { "12", "Price 7.12.", "21.50", "71.00" },
+  { "12", "Price January", "21.50", "71.00" },
+  /* Cells of the price. */
+  { "read", "Price", "21.50/box", "71.00/case" },
+  { "1", "Price", "21.50/stone", "71.00" },
+  { "12", "Price 2.3.2026", "21.50", "71.00" },
+  { "read", "Price incl. 5.5 % VAT;VAT", "21.50;", "71.00;" },
+  { "12", "Price for 2", "21.50", "71.00" },
+  { "12", "Price;£", "21.50;x", "71.00;" },
+  { "refused", "Price;€", "21.50;19.90", "71.00;68.00" },
+  { "12", "Price;Remark", "21.50;per 5 kg", "71.00;for 2 packs" },
+  { "1", "Pack;Price", "box of 12;21.50", "20 x 250 g;71.00" },
+  { "1", "Pack;Price", "2 cases of 5 kg;21.50", "20 x 250 g;71.00" },
+  { "1", "Pack;Price", "5KG*6;21.50", "20 x 250 g;71.00" },
+  { "read", "Pack;Price", "approx 5 kg;21.50", "tray of 20;71.00" },
+  { "1", "Price;Promo", "21.50;yes", "71.00;no" },
+  { "1", "Price;Discount", "21.50;see terms", "71.00;-" },
+  /* What looks like prices in every row is not what its heading says. */
+  { "refused", "Price;Grade B", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;Pallet", "21.50;19.90", "71.00;68" },
+  { "refused", "Price;Qty 10", "21.50;19.90", "71.00;68" },
+  { "refused", "Price;Total", "21.50;19.90", "71.00;68.00" },
+  { "refused", "Price;HT", "21.50;19.90", "71.00;68.00" },
+  /* More of them, each beside the prices alone. */
+  { "read", "Price;Qty/case", "21.50;6", "71.00;1" },
+  { "read", "Price;Units/case", "21.50;6", "71.00;1" },
+  { "read", "Price;Units per case", "21.50;6", "71.00;1" },
+  { "read", "Price;Pcs/box", "21.50;6", "71.00;2" },
+  { "read", "Price;Inner", "21.50;6", "71.00;2" },
+  { "read", "Price;Outer", "21.50;4", "71.00;5" },
+  { "read", "Price;Order qty", "21.50;2", "71.00;3" },
+  { "read", "Price;Order", "21.50;", "71.00;" },
+  { "read", "Price;Quantity ordered", "21.50;2", "71.00;1" },
+  { "read", "Price;Qté commandée", "21.50;2", "71.00;1" },
+  { "read", "Price;Commande", "21.50;1", "71.00;2" },
+  { "read", "Price;Line total", "21.50;43.00", "71.00;71.00" },
+  { "read", "Price;Total", "21.50;43.00", "71.00;142.00" },
+  { "read", "Price;Approx weight", "21.50;5.2", "71.00;5" },
+  { "read", "Price;Avg weight (kg)", "21.50;5", "71.00;5" },
+  { "read", "Price;Avg weight", "21.50;5", "71.00;5" },
+  { "read", "Price;Poids moyen", "21.50;5", "71.00;5" },
+  { "read", "Price;Poids approx.", "21.50;5", "71.00;5" },
+  { "read", "Price;Nb/colis", "21.50;1", "71.00;20" },
+  { "read", "Price;PCB", "21.50;1", "71.00;20" },
+  { "read", "Price;UVC", "21.50;1", "71.00;20" },
+  { "read", "Price;Stock level", "21.50;12", "71.00;40" },
+  { "read", "Price;Temp", "21.50;2", "71.00;4" },
+  { "read", "Price;Bin", "21.50;12", "71.00;14" },
+  { "read", "Price;Location", "21.50;A12", "71.00;B14" },
+  { "read", "Price;Emplacement", "21.50;12", "71.00;14" },
+  { "read", "Price;Supplier ref", "21.50;1234", "71.00;1235" },
+  { "read", "Price;Our ref", "21.50;1234", "71.00;1235" },
+  { "read", "Price;Your ref", "21.50;1234", "71.00;1235" },
+  { "read", "Price;EAN carton", "21.50;4006381333931", "71.00;5901234123457" },
+  { "read", "Price;Product ID", "21.50;991", "71.00;992" },
+  { "read", "Price;Level 1", "21.50;1", "71.00;2" },
+  { "read", "Price;Sub category", "21.50;12", "71.00;13" },
+  { "read", "Price;Sous famille", "21.50;12", "71.00;13" },
+  { "read", "Price;No.", "21.50;1", "71.00;2" },
+  { "read", "Price;N°", "21.50;1", "71.00;2" },
+  { "read", "Price;#", "21.50;1", "71.00;2" },
+  { "read", "Price;Pos.", "21.50;1", "71.00;2" },
+  { "read", "Price;Item #", "21.50;991", "71.00;992" },
+  { "read", "Price;Art. Nr", "21.50;991", "71.00;992" },
+  { "read", "Price;Vol. (cl)", "21.50;75", "71.00;70" },
+  { "read", "Price;cl", "21.50;75", "71.00;70" },
+  { "read", "Price;ABV %", "21.50;12.5", "71.00;13" },
+  { "read", "Price;Alc. %", "21.50;12.5", "71.00;13" },
+  { "read", "Price;% vol", "21.50;12.5", "71.00;13" },
+  { "read", "Price;Degré", "21.50;12.5", "71.00;13" },
+  { "read", "Price;Matière grasse %", "21.50;1", "71.00;82" },
+  { "read", "Price;Fat %", "21.50;1", "71.00;82" },
+  { "read", "Price;Tax code", "21.50;1", "71.00;2" },
+  { "read", "Price;Taric", "21.50;0307", "71.00;0405" },
+  { "read", "Price;CN code", "21.50;03073110", "71.00;04051011" },
+  { "read", "Price;Last update", "21.50;2026-01-02", "71.00;2026-01-05" },
+  { "read", "Price;Updated", "21.50;2026-01-02", "71.00;2026-01-05" },
+  { "read", "Price;Rev", "21.50;1", "71.00;2" },
+  { "read", "Price;Version", "21.50;1", "71.00;2" },
+  { "read", "Price;Page", "21.50;4", "71.00;5" },
+  { "read", "Price;Weight range", "21.50;4-6 kg", "71.00;4-5 kg" },
+  { "read", "Price;Size range", "21.50;40/60", "71.00;1" },
+  { "read", "Price;€/kg", "21.50;4.30", "71.00;14.20" },
+  { "read", "Price;EUR/kg", "21.50;4.30", "71.00;14.20" },
+  { "read", "Price;Prix/kg", "21.50;4,30", "71.00;14,20" },
+  { "read", "Price;Prix au litre", "21.50;4,30", "71.00;14,20" },
+  { "read", "Price;Unit price", "21.50;4.30", "71.00;3.55" },
+  { "read", "Price;PU", "21.50;4,30", "71.00;3,55" },
+  { "read", "Price;Montant HT", "21.50;43,00", "71.00;142,00" },
+  { "read", "Price;Coef", "21.50;3", "71.00;3" },
+  { "read", "Price;Coefficient", "21.50;3.2", "71.00;3.3" },
+  { "read", "Price;Marge %", "21.50;70", "71.00;70" },
+  { "read", "Price;Gluten free", "21.50;yes", "71.00;no" },
+  { "read", "Price;Frozen", "21.50;N", "71.00;N" },
+  { "read", "Price;Catch area", "21.50;FAO 27", "71.00;-" },
+  { "read", "Price;Best before", "21.50;2026-04-01", "71.00;2026-05-01" },
+  { "read", "Price;Use by", "21.50;01/04/2026", "71.00;01/05/2026" },
+  { "read", "Price;DLC", "21.50;01/04/2026", "71.00;01/05/2026" },
+  { "read", "Price;Lead time", "21.50;2 days", "71.00;1 day" },
+  { "read", "Price;Delivery days", "21.50;Mon-Fri", "71.00;Tue, Thu" },
+  { "read", "Price;Jours de livraison", "21.50;lundi", "71.00;mardi" },
+  { "read", "Price;Cut off", "21.50;17:00", "71.00;17:00" },
+  { "read", "Price;Min qty", "21.50;2", "71.00;1" },
+  { "read", "Price;Minimum", "21.50;2", "71.00;1" },
+  { "read", "Price;Maximum", "21.50;20", "71.00;10" },
+  { "read", "Price;Qté min", "21.50;2", "71.00;1" },
+  { "read", "Price;Multiple de commande", "21.50;1", "71.00;1" },
+  { "read", "Price;Délai", "21.50;24h", "71.00;48h" },
+  { "read", "Price;Last order", "21.50;2026-02-01", "71.00;2026-02-08" },
+  { "read", "Price;Usage", "21.50;12", "71.00;20" },
+  { "read", "Price;Weekly usage", "21.50;12", "71.00;20" },
+  { "read", "Price;Par level", "21.50;4", "71.00;6" },
+  { "read", "Price;Score", "21.50;9", "71.00;8" },
+  { "read", "Price;Origin", "21.50;EU", "71.00;FR 62" },
+  { "read", "Price;Pays", "21.50;FR", "71.00;IE" },
+  { "read", "Price;Calibre", "21.50;60/80", "71.00;-" },
+  { "read", "Price;Taille", "21.50;3", "71.00;2" },
+  { "read", "Price;Grade", "21.50;1", "71.00;2" },
+  { "read", "Price;Class", "21.50;1", "71.00;2" },
+  { "read", "Price;Quality", "21.50;A", "71.00;B" },
+  { "read", "Price;Product code 2", "21.50;12", "71.00;13" },
+  { "read", "Price;Description 2", "21.50;5 kg net", "71.00;20 x 250 g" },
+  { "read", "Price;Contents", "21.50;1 x 5 kg", "71.00;20 x 250 g" },
+  { "read", "Price;Format", "21.50;5 kg", "71.00;20 x 250 g" },
+  { "read", "Price;Packing", "21.50;5 kg", "71.00;20 x 250 g" },
+  { "read", "Price;Brand", "21.50;Quay 1898", "71.00;Mill" },
+  { "read", "Price;Marque", "21.50;Quay", "71.00;n/a" },
+  { "read", "Price;Image", "21.50;1.jpg", "71.00;2.jpg" },
+  { "read", "Price;Bio", "21.50;oui", "71.00;non" },
+  { "read", "Price;Label", "21.50;MSC", "71.00;AOP" },
+  { "read", "Price;Season", "21.50;all year", "71.00;all year" },
+  { "read", "Price;Species", "21.50;Mytilus edulis", "71.00;" },
+  { "read", "Price;Method", "21.50;rope", "71.00;" },
+  { "read", "Price;Storage", "21.50;2-4 °C", "71.00;0-4 °C" },
+  { "read", "Price;Conservation", "21.50;7 jours", "71.00;60 jours" },
+  { "read", "Price;Currency", "21.50;EUR", "71.00;EUR" },
+  { "read", "Price;VAT", "21.50;0", "71.00;0" },
+  { "read", "Price;TVA", "21.50;5,5", "71.00;5,5" },
+  { "read", "Price;VAT rate", "21.50;0%", "71.00;0%" },
+  { "read", "Price;Taux TVA", "21.50;5,5 %", "71.00;5,5 %" },
+  { "read", "Price;Comment", "21.50;hand picked", "71.00;best in spring" },
+  { "read", "Price;Remarque", "21.50;sous réserve d'arrivage", "71.00;" },
+  { "read", "Price;Note", "21.50;minimum 2 boxes", "71.00;" },
+  { "read", "Price;Note", "21.50;sold by the box", "71.00;" },
+  { "read", "Price;Note", "21.50;per box", "71.00;" },
+  { "read", "Price;Note", "21.50;new", "71.00;" },
+  { "read", "Price;Note", "21.50;New season", "71.00;" },
+  { "read", "Price;Note", "21.50;back in stock", "71.00;" },
+  { "read", "Price;Note", "21.50;24 months", "71.00;" },
+  { "read", "Price;Note", "21.50;free range", "71.00;" },
+  { "read", "Price;Note", "21.50;Class I", "71.00;" },
+  { "read", "Price;Note", "21.50;frozen at sea", "71.00;" },
+  { "read", "Price;Note", "21.50;size 3", "71.00;" },
+  { "read", "Price;Note", "21.50;origin FR", "71.00;" },
+  { "read", "Price;Note", "21.50;order by Tuesday", "71.00;" },
+  { "read", "Price;Note", "21.50;ordered in advance", "71.00;" },
+  { "read", "Price;Note", "21.50;not washed", "71.00;" },
+  { "read", "Price;Note", "21.50;-", "71.00;" },
+  { "read", "Price;Status", "21.50;OK", "71.00;OK" },
+  { "read", "Price;Status", "21.50;new", "71.00;core" },
+  { "read", "Price;Stock", "21.50;yes", "71.00;yes" },
+  { "read", "Price;Stock", "21.50;12 cases", "71.00;3 cases" },
+  { "read", "Price;Stock", "21.50;>50", "71.00;10" },
+  { "read", "Price;Available", "21.50;Yes", "71.00;Yes" },
+  { "read", "Price;Available from", "21.50;2026-01-01", "71.00;2026-02-01" },
+  { "read", "Price;Availability", "21.50;In stock", "71.00;Low stock" },
+  { "read", "Price;Availability", "21.50;all year", "71.00;all year" },
+  { "read", "Price;Disponibilité", "21.50;en stock", "71.00;en stock" },
+  { "read", "Price;Disponibilité", "21.50;immédiate", "71.00;immédiate" },
+  { "read", "Price;Reference", "21.50;2024/1", "71.00;2024/2" },
+  { "read", "Price;Traceability", "21.50;L123", "71.00;L124" },
+  { "read", "Price;Lot", "21.50;123", "71.00;124" },
+  { "read", "Price;Special", "21.50;", "71.00;" },
+  { "read", "Price;Promo", "21.50;", "71.00;" },
+  { "read", "Price;Promo", "21.50;non", "71.00;non" },
+  { "read", "Price;Discount", "21.50;0", "71.00;0" },
+  { "read", "Price;Discount", "21.50;0.00", "71.00;0.00" },
+  { "read", "Price;Remise", "21.50;-", "71.00;-" },
+  { "read", "Price;Old", "21.50;21.00", "71.00;70.00" },
+  { "read", "Price;Prev.", "21.50;21.00", "71.00;70.00" },
+  { "read", "Price;Last", "21.50;21.00", "71.00;70.00" },
+  { "read", "Price;Diff", "21.50;0.50", "71.00;1.00" },
+  { "read", "Price;Change", "21.50;+2.4%", "71.00;+1.4%" },
+  { "read", "Price;Trend", "21.50;up", "71.00;up" },
+  { "read", "Price;Evolution", "21.50;2,4", "71.00;1,4" },
+  { "read", "Price;Unnamed: 0", "21.50;0", "71.00;1" },
+  { "read", "Price;Index", "21.50;0", "71.00;1" },
+  { "read", "Price;Rank", "21.50;1", "71.00;2" },
+  { "read", "Price;Food type", "21.50;1", "71.00;2" },
+  { "read", "Price;Product group", "21.50;1", "71.00;2" },
+  { "read", "Price;Dept", "21.50;1", "71.00;2" },
+  { "read", "Price;Buyer", "21.50;JS", "71.00;JS" },
+  { "read", "Price;Net weight", "21.50;5", "71.00;5" },
+  { "read", "Price;Gross weight", "21.50;5.2", "71.00;5.4" },
+  { "read", "Price;Tare", "21.50;0.2", "71.00;0.4" },
+  { "read", "Price;Poids net", "21.50;5", "71.00;5" },
+  { "read", "Price;Poids brut", "21.50;5,2", "71.00;5,4" },
+  { "read", "Price;Contents (kg)", "21.50;5", "71.00;5" },
+  { "read", "Price;+/-", "21.50;0.50", "71.00;1.00" },
+};
+
+/* A whole list, and the start of what refuses it; NULL: it is read. */
+static const struct { const char *list, *refused; } lists[] = {
+  { "Supplier: Marsh Dairy\nCode;Product;Price\n102;Mussels;21.50\n", "the list is headed “Marsh Dairy”" },
+  { "Marsh Dairy\nPrice list\nCode;Product;Price\n102;Mussels;21.50\n", "the list is headed “Marsh Dairy”" },
+  { "Fournisseur;Marsh Dairy\nCode;Product;Price\n102;Mussels;21.50\n", "the list is headed “Marsh Dairy”" },
+  { "Quay Fish;for Saltmarsh Rooms\nCode;Product;Price\n102;Mussels;21.50\n", NULL },
+  { "Marshland herbs\nCode;Product;Price\n102;Mussels;21.50\n", NULL },
+  { "Code;Product;Price;Trade\n102;Mussels;21.50;19.90\n",
+    "which column has the price to pay is not clear: Price, Trade" },
+  { "Code;Product;Price;\n102;Mussels;21.50;19.90\n", "which column has the price to pay is not clear: Price, 19.90" },
+  { "Code;Product;Price before discount\n102;Mussels;21.50\n",
+    "which column has the price to pay is not clear: Price before discount" },
+  { "Code;Product;Price\n102;Mussels;21.50\nCode;Product;Price\n301;Butter;71.00\n", NULL },
+};
+
+/* Names beside a code, whose price is then asked about. */
+static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "Mussels [unavailable]", "Mussels ❌",
+                                           "Mussels from Monday 13.20", "Mussels less 10 %" };
+static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %" };
+
+static int
+set_up (void **state)
+{
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
+  const char *folder;
+
+  kitchen->folder = cro_test_folder_new ();
+  folder = kitchen->folder.folder;
+  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
+  cro_test_write_table (folder, "ingredients", "name,unit\nMussels,g\nButter,g\n");
+  cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\nMarsh Dairy,pack\n");
+  cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
+                                          "Mussels,Quay,102,1,5,kg\nButter,Quay,301,20,250,g\n");
+  cro_test_write_table (folder, "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
+                                          "Butter,Quay,301,2026-02-01,70\n");
+  kitchen->book = cro_test_book_load (&kitchen->folder);
+  *state = kitchen;
+  return 0;
+}
+
+static CroPriceList *
+read_list (CroTestKitchen *kitchen,
+           const char     *text)
+{
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "list.csv", NULL);
+  g_autoptr (GError) error = NULL;
+  CroPriceList *list = NULL;
+  CroDate from;
+
+  assert_true (cro_date_parse ("2026-03-02", strlen ("2026-03-02"), &from));
+  assert_true (g_file_set_contents (path, text, -1, &error));
+  assert_true (cro_price_list_read (path, kitchen->book, "Quay", from, NULL, &list, &error));
+  return list;
+}
+
+/* "read", "refused", or the rows that are asked about. Owned. */
+static char *
+told (const CroPriceList *list)
+{
+  g_autofree char *refused = cro_words_list_refused (list, NULL);
+  GString *rows = g_string_new (NULL);
+
+  if (refused != NULL)
+    return g_string_free (g_string_append (rows, "refused"), FALSE);
+  for (guint i = 0; i < list->rows->len; i++)
+    if (g_array_index (list->rows, CroListRow, i).state != CRO_LIST_CHANGED)
+      g_string_append_printf (rows, "%u", i + 1);
+  return g_string_free (rows->len > 0 ? rows : g_string_append (rows, "read"), FALSE);
+}
+
+static void
+test_columns (void **state)
+{
+  guint n_wrong = 0;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;%s\n102;Mussels;%s\n301;Butter;%s\n", cases[i].headings,
+                                               cases[i].mussels, cases[i].butter);
+      g_autoptr (CroPriceList) list = read_list (*state, text);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, cases[i].expected) == 0)
+        continue;
+      print_error ("%s; %s: %s, not %s\n", cases[i].headings, cases[i].mussels, is, cases[i].expected);
+      n_wrong++;
+    }
+  assert_int_equal (n_wrong, 0);
+}
+
+static void
+test_lists (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (lists); i++)
+    {
+      g_autoptr (CroPriceList) list = read_list (*state, lists[i].list);
+      g_autofree char *refused = cro_words_list_refused (list, NULL), *is = told (list);
+
+      if (lists[i].refused != NULL ? refused == NULL || !g_str_has_prefix (refused, lists[i].refused)
+                                   : strcmp (is, "read") != 0)
+        fail_msg ("%s: %s", lists[i].list, refused != NULL ? refused : is);
+    }
+}
+
+static void
+test_names (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (asked_names) + G_N_ELEMENTS (plain_names); i++)
+    {
+      const gboolean is_asked = i < G_N_ELEMENTS (asked_names);
+      const char *name = is_asked ? asked_names[i] : plain_names[i - G_N_ELEMENTS (asked_names)];
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price\n102;%s;21.50\n", name);
+      g_autoptr (CroPriceList) list = read_list (*state, text);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, is_asked ? "1" : "read") != 0)
+        fail_msg ("%s: %s", name, is);
+    }
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_columns),
+    cmocka_unit_test (test_lists),
+    cmocka_unit_test (test_names),
+  };
+
+  return cmocka_run_group_tests_name ("what stands beside a price", tests, set_up, cro_test_kitchen_tear_down);
+}
