@@ -112,17 +112,6 @@ add_booked (CroJson          *json,
   add_decimal (json, "booked", is_booked, is_booked ? purchase.net_value : 0);
 }
 
-/* A price that is not posted is none that changes: another line is right in its place, or the whole is refused. */
-static CroListState
-state_of (CroPricing       *pricing,
-          const CroListRow *row)
-{
-  gboolean is_price = row->state == CRO_LIST_NEW || row->state == CRO_LIST_CHANGED;
-
-  return is_price && (cro_list_row_gives_way_to (row) != NULL || pricing->refused != NULL) ? CRO_LIST_DOUBTFUL
-                                                                                         : row->state;
-}
-
 static void
 add_line (CroJson          *json,
           CroPricing       *pricing,

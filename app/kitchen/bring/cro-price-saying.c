@@ -248,7 +248,7 @@ read_per (Reading      *self,
            ignored;
 
   /* "Price/2", "price for 2": of two of what? */
-  if ((is_per || (cro_price_token_is (tokens, i, "|for|pour|") && i + 1 < tokens->len && !cro_price_is_day_at (tokens, i + 1)))
+  if ((is_per || (cro_price_token_is (tokens, i, "|for|pour|") && of != NULL && !cro_price_is_day_at (tokens, i + 1)))
       && of != NULL && of->kind == CRO_PRICE_TOKEN_NUMBER && of->number != CRO_MICRO
       && !(i + 2 < tokens->len && g_array_index (tokens, CroPriceToken, i + 2).kind == CRO_PRICE_TOKEN_UNIT))
     self->saying->has_per_word = self->saying->is_per_open = TRUE;
