@@ -335,6 +335,27 @@ test_what_is_taken_back_alone_is_not_known (void **state)
     }
 }
 
+/* The office's workbook lists the rows of a month: what each plate took, it does not ask. */
+static void
+test_rows_come_without_parts (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  const CroSaleEntry sold = { .date = day ("2026-02-05"), .thing = thing (book, "Tide"), .sold = M,
+                              .revenue = CRO_NOT_SET };
+  g_autoptr (CroMonth) rows = NULL, parts = NULL;
+  GError *error = NULL;
+
+  cro_test_must (cro_month_put_sales (book, "s", &sold, 1, &error), error);
+  rows = cro_month_new_with_rows (book, day ("2026-02-01"), &error);
+  parts = cro_month_new (book, day ("2026-02-01"), TRUE, &error);
+  cro_test_must (rows != NULL && parts != NULL, error);
+  assert_non_null (rows->entries);
+  assert_int_equal (rows->counts->len, parts->counts->len);
+  assert_true (rows->theoretical == parts->theoretical);
+  assert_null (g_array_index (rows->things, CroMonthThing, 0).parts);
+  assert_true (g_array_index (parts->things, CroMonthThing, 0).parts->len > 0);
+}
+
 /* A book that lost its units: what is counted in them is not taken for grams. */
 static void
 test_an_unknown_unit_is_no_gram (void **state)
@@ -371,6 +392,7 @@ main (void)
     CASE (test_disposables_are_counted),
     CASE (test_an_adjusted_disposable_has_no_worth),
     CASE (test_sales_with_tax),
+    CASE (test_rows_come_without_parts),
     CASE (test_an_unknown_unit_is_no_gram),
     cmocka_unit_test (test_what_is_taken_back_alone_is_not_known),
 #undef CASE

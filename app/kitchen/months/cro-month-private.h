@@ -50,6 +50,7 @@ typedef struct
   guint            n_food[2];   /* counts of food at the opening, at the closing */
   gboolean         theory_open;
   gboolean         theory_credit;
+  gboolean         with_rows;
   gboolean         with_parts;
 } CroMonthWork;
 

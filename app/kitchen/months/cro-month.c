@@ -577,19 +577,20 @@ compute (CroMonthWork  *self,
   if (!cro_month_add_doubts (self, error) || !take_categories (self, error))
     return FALSE;
   conclude (self);
-  return !self->with_parts || cro_month_add_records (self, error);
+  return !self->with_rows || cro_month_add_records (self, error);
 }
 
-CroMonth *
-cro_month_new (CroBook   *book,
-               CroDate    first,
-               gboolean   with_parts,
-               GError   **error)
+static CroMonth *
+reckon (CroBook   *book,
+        CroDate    first,
+        gboolean   with_rows,
+        gboolean   with_parts,
+        GError   **error)
 {
   g_autoptr (CroMonthEntries) entries = cro_month_entries_new (book, first, error);
   g_autoptr (CroMonth) month = NULL;
   g_autoptr (CroMonthRecipes) recipes = NULL;
-  CroMonthWork work = { .book = book, .entries = entries, .with_parts = with_parts };
+  CroMonthWork work = { .book = book, .entries = entries, .with_rows = with_rows, .with_parts = with_parts };
   CroDate altered = CRO_NO_DAY;
   gboolean done;
 
@@ -625,13 +626,30 @@ cro_month_new (CroBook   *book,
   month->is_closed = entries->row->is_closed;
   done = compute (&work, error) && cro_month_look_before (month, entries, book, error)
          && (month->is_closed || cro_month_ask_next_opened (month, book, error));
-  if (done && with_parts)
+  if (done && with_rows)
     month->entries = g_steal_pointer (&entries);
   g_hash_table_unref (work.gathered);
   g_hash_table_unref (work.credits);
   g_hash_table_unref (work.missing);
   g_hash_table_unref (work.asked);
   return done ? g_steal_pointer (&month) : NULL;
+}
+
+CroMonth *
+cro_month_new (CroBook   *book,
+               CroDate    first,
+               gboolean   with_parts,
+               GError   **error)
+{
+  return reckon (book, first, with_parts, with_parts, error);
+}
+
+CroMonth *
+cro_month_new_with_rows (CroBook  *book,
+                         CroDate   first,
+                         GError  **error)
+{
+  return reckon (book, first, TRUE, FALSE, error);
 }
 
 CroMonth *

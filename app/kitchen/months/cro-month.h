@@ -161,22 +161,27 @@ typedef struct
   GArray       *items;            /* CroMonthItem of food, by name */
   GArray       *by_products;      /* CroMonthByProduct, by name */
   GArray       *questions;        /* CroMonthQuestion, by kind, what explains most first */
-  CroMonthEntries *entries;       /* what it is made of; NULL unless parts were asked for */
+  CroMonthEntries *entries;       /* what it is made of; NULL unless rows were asked for */
   GArray       *counts;           /* CroMonthRecord of the closing stock … */
   GArray       *bought;           /* … of purchases … */
-  GArray       *adjusted;         /* … of adjustments; empty unless parts were asked for, or frozen */
+  GArray       *adjusted;         /* … of adjustments; empty unless rows were asked for, or frozen */
   GArray       *late_bought;      /* CroMonthRecord: documents in earlier, of kinds of which they are known one by
-                                   * one; empty unless parts were asked for, and of a closed one */
+                                   * one; empty unless rows were asked for, and of a closed one */
   GStringChunk *texts;
 } CroMonth;
 
-/* first: the first day of the month. What closing froze, where it is closed. with_parts: what each
- * thing sold took, too. */
+/* first: the first day of the month. What closing froze, where it is closed. with_parts: the rows that it is made of,
+ * and what each thing sold took, too. */
 CroMonth *cro_month_new           (CroBook         *book,
                                    CroDate          first,
                                    gboolean         with_parts,
                                    GError         **error);
 void      cro_month_free          (CroMonth        *self);
+
+/* With its rows, and without what each thing took: where much is sold, that is most of the work and the memory. */
+CroMonth *cro_month_new_with_rows (CroBook         *book,
+                                   CroDate          first,
+                                   GError         **error);
 
 /* Nothing of it is reckoned but what is asked about amounts and money beyond what the others of their kind hold;
  * nothing is asked of a closed one. */

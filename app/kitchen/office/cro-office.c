@@ -158,7 +158,7 @@ read_month (OfMonth  *self,
     return FALSE;
   if (cro_month_entries_are_empty (entries))
     return TRUE;
-  self->month = cro_month_new (book, first, TRUE, error);
+  self->month = cro_month_new_with_rows (book, first, error);
   if (self->month == NULL || !entries->before->is_closed)
     return self->month != NULL;
   self->before = cro_month_new (book, entries->before->first, FALSE, error);
