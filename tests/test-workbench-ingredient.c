@@ -330,13 +330,15 @@ test_what_costs_nothing_is_told_so_once (void **state)
 {
   CroTestBench *test = *state;
   graphene_rect_t place, place_then;
+  GtkWidget *packs;
   guint32 offer;
 
   cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane"));
   assert_shown (test, "? no price for Sea purslane");
   cro_test_see (test->window);
-  assert_true (gtk_widget_compute_bounds (cro_test_find_shown (GTK_WIDGET (test->bench), "Packs"), test->window, &place));
+  packs = cro_test_find_shown (GTK_WIDGET (test->bench), "Packs");
+  assert_true (gtk_widget_compute_bounds (packs, test->window, &place));
   cro_test_type (named (test, "Price per pack"), "0");
   press (test, "Mark as Free");
   assert_shown (test, "costs nothing");
@@ -350,7 +352,7 @@ test_what_costs_nothing_is_told_so_once (void **state)
   /* Nothing moves up under the hands. */
   assert_false (gtk_widget_is_sensitive (cro_test_find_shown (GTK_WIDGET (test->bench), "Mark as Free")));
   cro_test_see (test->window);
-  assert_true (gtk_widget_compute_bounds (cro_test_find_shown (GTK_WIDGET (test->bench), "Packs"), test->window, &place_then));
+  assert_true (gtk_widget_compute_bounds (packs, test->window, &place_then));
   assert_float_equal (place_then.origin.y, place.origin.y, 0);
   cro_bench_put (test->bench, cro_bench_get_slot (test->bench));
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Mark as Free"));

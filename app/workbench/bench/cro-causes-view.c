@@ -19,7 +19,7 @@
 /* What a button keeps where there is little room, and what it may have, in characters. */
 #define LEAST_CHARS 18
 #define MOST_CHARS 34
-#define LARGE_CHARS 28       /* what is longer is written small, and has two lines */
+#define LARGE_CHARS 22       /* what is longer is written small: on one line, or on two at most */
 #define REST_CHARS 60        /* in a row of the popover, which is as wide as it needs */
 #define BETWEEN 4            /* buttons, in pixels */
 #define AROUND 4             /* what is asked, in pixels */

@@ -45,6 +45,17 @@ G_DEFINE_FINAL_TYPE (CroTrialBar, cro_trial_bar, GTK_TYPE_WIDGET)
 
 /* --- Keeping ---------------------------------------------------------------------------------- */
 
+/* A popover asks how high a text is before it knows how wide: the last line would be cut. */
+static void
+make_room (GtkWidget *label)
+{
+  int wanted;
+
+  gtk_widget_set_size_request (label, -1, -1);
+  gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wanted, NULL, NULL);
+  gtk_widget_set_size_request (label, wanted, cro_measure_height (label, wanted));
+}
+
 static void
 keep_cb (CroTrialBar *self)
 {
@@ -60,22 +71,12 @@ keep_cb (CroTrialBar *self)
 
       gtk_label_set_label (GTK_LABEL (self->reason), reason);
       gtk_widget_set_visible (self->reason, TRUE);
+      make_room (self->reason);
       gtk_widget_grab_focus (self->entry);
       return;
     }
   gtk_popover_popdown (GTK_POPOVER (self->popover));
   gtk_widget_activate_action (GTK_WIDGET (self), "trial.keep", "i", from);
-}
-
-/* A popover asks how high a text is before it knows how wide: the last line would be cut. */
-static void
-make_room (GtkWidget *label)
-{
-  int wanted;
-
-  gtk_widget_set_size_request (label, -1, -1);
-  gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wanted, NULL, NULL);
-  gtk_widget_set_size_request (label, wanted, cro_measure_height (label, wanted));
 }
 
 /* Where nothing asks from when there is nothing to ask: then the button has no dots. */
@@ -106,6 +107,8 @@ from_cb (CroTrialBar *self)
                      && read.date < cro_here_today ();
 
   gtk_widget_set_visible (self->past, is_past);
+  if (is_past)
+    make_room (self->past);
 }
 
 static GtkWidget *
@@ -118,6 +121,7 @@ popover_new (CroTrialBar *self)
 
   self->entry = cro_entry_new (_("First day of the prices"), cro_date_chars ());
   self->reason = cro_text_new (NULL, "reason");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), 36);
   self->past = cro_text_new (_("This day is past. A price that begins later still holds from its own date."),
                              "caption");
   gtk_label_set_max_width_chars (GTK_LABEL (self->past), 30);
