@@ -527,6 +527,10 @@ class Questions(Case):
     self.assertEqual(done.returncode, 1)
     self.assertIn("Actual food cost", done.stdout)
     self.assertRegex(done.stdout, "Over +≤")
+    # Of what was counted as none, and neither bought nor brought in, none is there.
+    self.book = self.path("none.croustade")
+    counts = counts.replace("2025-09-30,Egg,30", "2025-09-30,Egg,0").replace("2025-10-31,Egg,18,each\n", "")
+    self.assertEqual(self.asked(counts=counts), {("Cream", "not counted on 2025-10-31"): 24.6})
 
   def test_what_was_transferred_in_and_not_counted(self):
     """As what was bought: 1 l of cream for 5.00, eggs at 0.30, and saffron at its own 40, which nobody bought."""
@@ -600,8 +604,20 @@ class Questions(Case):
     # A stock that nobody counted in between hides nothing.
     self.book = self.path("between.croustade")
     self.load(counts="".join(row for row in (counts + "2025-12-31,Egg,18,each\n").splitlines(True)
-                             if not row.startswith("2025-10-31")), purchases=purchases)
-    self.assertEqual([row["explains"] for row in self.month("2025-12")["questions"] if row["about"] == "Egg"], [-9])
+                             if not row.startswith("2025-10-31")),
+              purchases=purchases + "2025-10-05,The market,5,Egg,other,6,each,1.8\n",
+              adjustments=TABLES["adjustments"] + "2025-09-30,transfer-in,Egg,100,each,,\n")
+    def of_egg():
+      return [row["explains"] for row in self.month("2025-12")["questions"] if row["about"] == "Egg"]
+
+    self.assertEqual(of_egg(), [-9])
+    # That of a closed month was counted last; what came since may be there, 3.00 at the end of the next, and none of
+    # what came by then, or was thrown away.
+    call("close", self.book, "2025-09")
+    self.assertEqual(of_egg(), [-9])
+    self.add(adjustments="date,kind,item,amount,unit\n2025-10-31,transfer-in,Egg,10,each\n"
+                         "2025-11-30,waste,Egg,5,each\n")
+    self.assertEqual(of_egg(), [-12])
     # What was bought meanwhile may be there too, and nothing bounds what was used.
     self.book = self.path("bought.croustade")
     self.load(counts=counts, purchases=TABLES["purchases"] + "2025-11-02,The market,4,Egg,food,30,each,9\n")
@@ -631,10 +647,10 @@ class Questions(Case):
       self.assertIn("“Egg” was not counted on 2025-10-31, but on 2025-11-01. Is that the stock of 2025-10-31?",
                     " ".join(call("month", self.book, month).stdout.split()))
     self.book = self.path("all.croustade")
-    asks = ("stock", "neither counted nor entered at the end of the month, counted on 2025-11-02")
-    self.assertIn(asks, self.asked(counts=TABLES["counts"].replace("2025-10-31", "2025-11-02")))
+    asks = ("stock", "neither counted nor entered at the end of the month, counted on 2025-11-03")
+    self.assertIn(asks, self.asked(counts=TABLES["counts"].replace("2025-10-31", "2025-11-03")))
     self.assertIn(asks, [(row["about"], row["what"]) for row in self.month("2025-11")["questions"]])
-    self.assertIn("a stock was counted on 2025-11-02. Is that the stock of 2025-10-31?",
+    self.assertIn("a stock was counted on 2025-11-03. Is that the stock of 2025-10-31?",
                   " ".join(call("month", self.book, "2025-11").stdout.split()))
     self.book = self.path("late.croustade")
     self.assertNotIn("stock", {about for about, _ in self.asked(counts=TABLES["counts"].replace("10-31", "11-04"))})
@@ -670,8 +686,10 @@ class Questions(Case):
     self.assertEqual(self.asked(purchases=rows)["Cream", "the same purchase twice on 2025-10-09"], 12.6)
 
   def test_far_from_its_price(self):
-    rows = TABLES["purchases"].replace("12.6", "126")
+    """A quarter more, 15 for 12, is not far."""
+    rows = TABLES["purchases"].replace("12.6", "126").replace("3,kg,12\n", "3,kg,15\n")
     asked = self.asked(purchases=rows)
+    self.assertNotIn(("Leek", "bought far from its price on 2025-10-02"), asked)
     self.assertMoney(asked["Cream", "bought far from its price on 2025-10-09"], 114)
 
   def test_beyond_the_others_of_its_kind(self):
@@ -707,6 +725,10 @@ class Questions(Case):
     counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,5,l")
     asked = self.asked(counts=counts)
     self.assertMoney(asked["Cream", "more counted than was there on 2025-10-31"], -6)
+    # A litre came from the bar.
+    self.book = self.path("came.croustade")
+    asked = self.asked(counts=counts, adjustments=TABLES["adjustments"] + "2025-10-31,transfer-in,Cream,1,l,5,\n")
+    self.assertNotIn(("Cream", "more counted than was there on 2025-10-31"), asked)
     # Of what has no price nothing is known.
     self.book = self.path("unpriced.croustade")
     asked = self.asked(ingredients=TABLES["ingredients"] + "Saffron,Dry goods,g\n",
@@ -733,16 +755,18 @@ class Questions(Case):
     asks = "the stock is entered as one sum and counted on 2025-10-31: "
     saffron = {"ingredients": TABLES["ingredients"] + "Saffron,Dry goods,g\n",
                "counts": TABLES["counts"] + "2025-10-31,Saffron,3,g\n"}
+    none = {**saffron, "counts": saffron["counts"].replace("Saffron,3", "Saffron,0")}
     only = {**saffron, "counts": "date,item,amount,unit\n2025-10-31,Saffron,3,g\n"}
     for entered, tables, what, explains, words in (
         ("10", {}, "10.00 entered, 14.20 counted, 4.20 difference", 4.2, "is worth 14.20: a difference of 4.20."),
         ("20", {}, "20.00 entered, 14.20 counted, 5.80 difference", -5.8, "is worth 14.20: a difference of 5.80."),
+        ("10", none, "10.00 entered, 14.20 counted, 4.20 difference", 4.2, "is worth 14.20: a difference of 4.20."),
         ("14.2", {}, None, None, None),
         ("10", saffron, "10.00 entered, at least 14.20 counted, at least 4.20 difference", None,
          "is worth at least 14.20: a difference of at least 4.20."),
         ("20", saffron, "20.00 entered, at least 14.20 counted", None, "is worth at least 14.20. Which"),
         ("20", only, "20.00 entered", None, "and was counted too, with no price known. Which")):
-      self.book = self.path(f"{entered}-{words}.croustade")
+      self.book = self.path(f"{entered}-{len(tables)}-{words}.croustade")
       asked = self.asked(months=f"month,closing_stock_value\n2025-10,{entered}\n", **tables)
       stock = {asked_of: money for asked_of, money in asked.items() if asked_of[0] == "stock"}
       self.assertEqual([what_is for _, what_is in stock], [asks + what] if what else [])
