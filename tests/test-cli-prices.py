@@ -965,6 +965,14 @@ class Prices(unittest.TestCase):
     goods = ubl(ubl_line("102", "1", "KGM", "4.20", "4.20"), number="U-2")
     self.assertIn("cannot be said of a line", self.prices("i.xml", goods, "--is", "1=price", status=2).stderr)
 
+  def test_one_answer_books_a_document_of_another_type(self):
+    text = ubl(ubl_line("F", "1", "C62", "6.00", "6.00", "Carriage"), ubl_line("102", "10", "KGM", "42.00", "4.20"),
+               kind="325")
+    asked = self.prices("i.xml", text, "--is", "1=other", status=1).stderr
+    self.assertIn("use --accept for one of its lines to book the document", asked)
+    self.assertNotIn("use --is", asked)
+    self.assertIn("booked 48.00 of 48.00", self.prices("i.xml", text, "--accept", "2").stderr)
+
   # An invoice puts a line of its own right: 5 kg were billed at 4.40 instead of 4.20. By hand.
   def test_what_a_document_asks_for_itself_goes_back(self):
     text = ubl(ubl_line("102", "-5", "KGM", "-22.00", "4.40"), ubl_line("102", "5", "KGM", "22.00", "4.40"))
