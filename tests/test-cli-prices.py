@@ -997,10 +997,19 @@ class Prices(unittest.TestCase):
     for number, price in (("C-2", "4.25"), ("C-3", "4.20")):
       back = ubl(ubl_line("102", "2", "KGM", f"{2 * float(price):.2f}", price), number=number, kind="381")
       self.assertEqual(self.states(self.json("c.xml", back)), ["return"])
+      self.assertIn("other amounts", self.prices("c.xml", back, "--is", "1=price", status=2).stderr)
     # What is in a box is no question of its price; what an invoice asks for gives no price back.
     self.json("c.xml", ubl(ubl_line("102", "1", "XBX", "0.50", "0.50"), number="C-4", kind="381"), "--is", "1=price")
     goods = ubl(ubl_line("102", "1", "KGM", "4.20", "4.20"), number="U-2")
     self.assertIn("cannot be said of a line", self.prices("i.xml", goods, "--is", "1=price", status=2).stderr)
+
+  def test_one_answer_books_a_document_of_another_type(self):
+    text = ubl(ubl_line("F", "1", "C62", "6.00", "6.00", "Carriage"), ubl_line("102", "10", "KGM", "42.00", "4.20"),
+               kind="325")
+    asked = self.prices("i.xml", text, "--is", "1=other", status=1).stderr
+    self.assertIn("use --accept for one of its lines to book the document", asked)
+    self.assertNotIn("use --is", asked)
+    self.assertIn("booked 48.00 of 48.00", self.prices("i.xml", text, "--accept", "2").stderr)
 
   # An invoice puts a line of its own right: 5 kg were billed at 4.40 instead of 4.20. By hand.
   def test_what_a_document_asks_for_itself_goes_back(self):
@@ -1009,13 +1018,14 @@ class Prices(unittest.TestCase):
     self.assertEqual([row["amount"] for row in self.table("purchases")], ["-5", "5"])
 
   def test_the_last_delivery_s_price_stands_in_any_order(self):
-    days = {day: ubl(ubl_line("102", "10", "KGM", f"{10 * price:.2f}", f"{price:.2f}"), number=f"Q-{day}")
-                 .replace("ActualDeliveryDate>2026-03-02", f"ActualDeliveryDate>2026-03-0{day}")
-            for day, price in ((3, 4.25), (4, 4.30), (5, 4.25))}
-    for order in ((3, 4, 5), (3, 5, 4), (5, 3, 4)):
+    prices = {3: "4.25", 4: "4.30"}
+    for order, last in (((3, 4, 5), "4.35"), ((5, 3, 4), "4.35"), ((3, 5, 4), "4.25")):
       for day in order:
-        said = self.json("i.xml", days[day], since="2026-03-06")["lines"][0]
-      self.assertEqual(self.price("Mussels", "2026-03-06"), ["4.25"], order)
+        price = prices.get(day, last)
+        text = ubl(ubl_line("102", "10", "KGM", f"{10 * float(price):.2f}", price), number=f"Q-{day}")
+        said = self.json("i.xml", text.replace("Date>2026-03-02", f"Date>2026-03-0{day}"),
+                         since="2026-03-06")["lines"][0]
+      self.assertEqual(self.price("Mussels", "2026-03-06"), [last], order)
       self.assertEqual(any("is later than this delivery" in why for why in said["why"]), order[-1] != 5)
       for _ in order:
         self.assertEqual(self.call("undo", self.book).returncode, 0)

@@ -114,14 +114,14 @@ test_credit_is_of_goods_or_of_their_price (void **state)
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench),
                                              "do the goods go back, or a part of the price?"));
   assert_shown (test, "F3  The Goods Go Back");
-  assert_shown (test, "F2  The Price");
+  assert_shown (test, "F2  A Part of the Price");
   do_key (test, "round.suggest");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Price credited: −0.50 is booked"));
   gtk_widget_grab_focus (named (test, "New price of Mussels, 1 kg"));
   cro_test_settle ();
   sort (test, "What Mussels is", "The _Goods Go Back");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Returned: −0.50 is booked"));
-  sort (test, "What Mussels is", "Credit of the _Price");
+  sort (test, "What Mussels is", "A Part of the _Price");
   do_key (test, "round.post");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked −0.50 of −0.50"));
 }

@@ -377,10 +377,20 @@ reasons_of (CroPricing       *pricing,
   return g_string_free (asked, asked->len == 0);
 }
 
+/* What is asked of the whole document one answer is to. */
+static gboolean
+is_asked_of_all (const CroListRow *row)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (cro_list_why_is_of_all (g_array_index (row->reasons, CroListReason, i).why))
+      return TRUE;
+  return FALSE;
+}
+
 static void
 say_waiting (CroPricing *pricing)
 {
-  gboolean is_unmatched = FALSE;
+  gboolean is_unmatched = FALSE, is_of_all = FALSE;
 
   for (guint i = 0; i < pricing->list->rows->len; i++)
     {
@@ -390,6 +400,7 @@ say_waiting (CroPricing *pricing)
       if (!cro_list_row_waits (row))
         continue;
       is_unmatched |= row->item == CRO_NO_SLOT && !row->is_no_ingredient && !cro_list_row_is_talk (pricing->list, row);
+      is_of_all |= is_asked_of_all (row);
       where = cro_words_list_row (row);
       why = reasons_of (pricing, row);
       if (why != NULL)
@@ -400,6 +411,8 @@ say_waiting (CroPricing *pricing)
         g_printerr (_("%s: not posted (%s)\n"), where, cro_words_list_state (row));
     }
   say_what_they_wait_for (pricing->list, NULL);
+  if (is_of_all)
+    g_printerr (_("use --accept for one of its lines to book the document\n"));
   if (is_unmatched)
     g_printerr (_("use --is to say what a line is, as 3=Butter\n"));
 }

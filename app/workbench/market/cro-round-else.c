@@ -144,7 +144,7 @@ open_cb (CroRoundElse *self)
   gtk_button_set_label (GTK_BUTTON (self->turn), self->is_turned ? _("Not a _Return") : _("A _Return"));
   gtk_widget_set_visible (self->give_back, self->can_give_back);
   gtk_button_set_label (GTK_BUTTON (self->give_back),
-                        self->is_price ? _("The _Goods Go Back") : _("Credit of the _Price"));
+                        self->is_price ? _("The _Goods Go Back") : _("A Part of the _Price"));
   if (self->book != NULL)
     cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
   cro_round_else_refuse (self, NULL);

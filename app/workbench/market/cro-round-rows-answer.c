@@ -70,7 +70,7 @@ show_answers (CroRoundRows *self,
   gboolean asks_back = cro_round_row_asks_back (of);
   g_autofree char *typed = cro_words_round_typed (self->round, of);
   /* Translators: a button with its key: a credit note gives a part of the price back. */
-  g_autofree char *suggest = asks_back          ? g_strdup (_("F2  The Price"))
+  g_autofree char *suggest = asks_back          ? g_strdup (_("F2  A Part of the Price"))
                              /* Translators: a button with its key: takes the price that was probably meant. */
                              : suggestion != NULL ? cro_isolate_printf (_("F2  Use %s"), suggestion)
                                                   : NULL;
