@@ -487,11 +487,17 @@ static gboolean
 says_unfit (const char *note)
 {
   g_autofree char *folded = cro_fold (note);
+  static const char *const past[] = { "last week", "last month", "last time", "yesterday", "previously", "old", "before",
+                                      "semaine derniere", "la semaine derniere", "mois dernier", "le mois dernier",
+                                      "hier", "ancien", "anciens", "avant" };
   static const char *const instead[] = { "replaces", "supersedes", "cancels", "remplace", "annule" };
   gboolean is_it = FALSE;
 
   for (guint i = 0; i < G_N_ELEMENTS (unfit); i++)
     is_it |= has_words (folded, unfit[i]);
+  /* "Last week:" alone heads what was. */
+  for (guint i = 0; i < G_N_ELEMENTS (past); i++)
+    is_it |= strcmp (folded, past[i]) == 0;
   /* "This list replaces all previous prices" */
   for (guint i = 0; i < G_N_ELEMENTS (instead); i++)
     is_it &= !has_words (folded, instead[i]);
