@@ -403,26 +403,27 @@ static const char weekday_words[] = "|from|for|starting|starts|commencing|effect
                                     "partir|compter|pour|";
 static const char between[] = "|the|of|le|la|du|de|d|l|a|au|on|in|en|week|semaine|wc|and|including|";
 
-/* The last word before a token that says what a time is of: 1 prices, -1 something else, 0 none. */
+/* What the times behind a token are of, by the last word that says it: 1 prices, -1 something else, 0 nothing said.
+ * before: that of the times before it. */
 static int
-matter_before (const GArray *tokens,
-               guint         i)
+matter_behind (const GArray *tokens,
+               guint         i,
+               int           before)
 {
-  while (i > 0)
-    {
-      i--;
-      if (g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_END)
-        return 0;
-      /* "Next price list 7 December" */
-      if (cro_price_token_is (tokens, i, of_prices))
-        return i > 0 && cro_price_token_is (tokens, i - 1 - (i > 1 && cro_price_token_is (tokens, i - 1, of_prices)),
-                                            "|next|prochain|prochaine|")
-                   ? -1 : 1;
-      if (cro_price_token_is (tokens, i, of_else))
-        return -1;
-    }
-  return 0;
+  gboolean is_second = i > 1 && cro_price_token_is (tokens, i - 1, of_prices);
+
+  if (g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_END)
+    return 0;
+  if (cro_price_token_is (tokens, i, of_else))
+    return -1;
+  if (!cro_price_token_is (tokens, i, of_prices))
+    return before;
+  /* "Next price list 7 December" */
+  return i > 0 && cro_price_token_is (tokens, i - 1 - is_second, "|next|prochain|prochaine|") ? -1 : 1;
 }
+
+/* So many words may stand between a time and the word that leads to it. */
+#define MOST_BETWEEN 6
 
 /* The word that leads to a time at a token. */
 static gboolean
@@ -430,11 +431,14 @@ is_behind (const GArray *tokens,
            guint         i,
            const char   *words)
 {
-  while (i > 0 && (cro_price_token_is (tokens, i - 1, between)
-                   || weekday_at (tokens, i - 1) < G_N_ELEMENTS (weekdays))
-         && !cro_price_token_is (tokens, i - 1, words))
-    i--;
-  return i > 0 && cro_price_token_is (tokens, i - 1, words);
+  for (guint n = 0; n <= MOST_BETWEEN && i > 0; n++, i--)
+    {
+      if (cro_price_token_is (tokens, i - 1, words))
+        return TRUE;
+      if (!cro_price_token_is (tokens, i - 1, between) && weekday_at (tokens, i - 1) == G_N_ELEMENTS (weekdays))
+        return FALSE;
+    }
+  return FALSE;
 }
 
 /* Prices of more than a quarter ago: who takes them today is asked. */
@@ -487,11 +491,18 @@ static gboolean
 says_unfit (const char *note)
 {
   g_autofree char *folded = cro_fold (note);
+  static const char *const past[] = {
+    "last week", "last month", "last time", "yesterday", "previously", "old", "before", "semaine derniere",
+    "la semaine derniere", "mois dernier", "le mois dernier", "hier", "ancien", "anciens", "avant",
+  };
   static const char *const instead[] = { "replaces", "supersedes", "cancels", "remplace", "annule" };
   gboolean is_it = FALSE;
 
   for (guint i = 0; i < G_N_ELEMENTS (unfit); i++)
     is_it |= has_words (folded, unfit[i]);
+  /* "Last week:" alone heads what was. */
+  for (guint i = 0; i < G_N_ELEMENTS (past); i++)
+    is_it |= strcmp (folded, past[i]) == 0;
   /* "This list replaces all previous prices" */
   for (guint i = 0; i < G_N_ELEMENTS (instead); i++)
     is_it &= !has_words (folded, instead[i]);
@@ -515,6 +526,7 @@ cro_price_note_is_of_other_day (const char *note,
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (note);
   gboolean is_unfit = says_unfit (note), is_of_prices = FALSE, is_of_else = FALSE, is_all_known = TRUE, is_it = FALSE;
+  int matter = 0;
 
   for (guint i = 0; i < tokens->len; i++)
     {
@@ -534,11 +546,13 @@ cro_price_note_is_of_other_day (const char *note,
   for (guint i = 0, end = G_MAXUINT, n; i < tokens->len; i += MAX (n, 1))
     {
       Time time;
-      int matter = matter_before (tokens, i);
 
       n = read_time (tokens, i, day, &time);
       if (n == 0)
-        continue;
+        {
+          matter = matter_behind (tokens, i, matter);
+          continue;
+        }
       /* "30 November – 6 December" */
       if (matter > 0 || (matter == 0 && (is_of_prices || !is_of_else)))
         is_it |= i == end ? time.last < day : is_other (tokens, i, n, &time, day);

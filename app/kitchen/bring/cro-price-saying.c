@@ -528,9 +528,11 @@ may_be_price (const GArray *tokens,
       || (i > 0 && cro_price_token_is (tokens, i - 1, "|by|before|avant|after|apres|tel|phone|ring|call|text|fax|no|nr|"
                                                       "n|num|numero|page|list|liste|until|jusqu|rate|taux|")))
     return FALSE;
-  while (first > 0 && g_array_index (tokens, CroPriceToken, first - 1).kind == CRO_PRICE_TOKEN_NUMBER)
+  /* Three beside one another are dialled. */
+  while (i - first < 2 && first > 0 && g_array_index (tokens, CroPriceToken, first - 1).kind == CRO_PRICE_TOKEN_NUMBER)
     first--;
-  while (last + 1 < tokens->len && g_array_index (tokens, CroPriceToken, last + 1).kind == CRO_PRICE_TOKEN_NUMBER)
+  while (last - i < 2 && last + 1 < tokens->len
+         && g_array_index (tokens, CroPriceToken, last + 1).kind == CRO_PRICE_TOKEN_NUMBER)
     last++;
   return last - first < 2;
 }

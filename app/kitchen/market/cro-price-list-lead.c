@@ -58,7 +58,7 @@ cro_list_skip_bullet (const char *line)
 
 typedef enum
 {
-  OF_SIGN,    /* "1. Leek", "1.Leek", "1) Leek", and "1 - Leek" */
+  OF_SIGN,    /* "1. Leek", "1.Leek", "(1) Leek", "1: Leek", "#1 Leek" and "1 - Leek" */
   OF_BLANK,   /* "1 Leek" */
   N_ORDINALS,
 } Ordinal;
@@ -71,14 +71,15 @@ scan_ordinal (const CroListBook *of,
               Ordinal            kind,
               guint             *number)
 {
-  gsize digits = strspn (text, "0123456789"), n = digits;
-  g_autofree char *code = g_strndup (text, digits);
+  gsize sign = kind == OF_SIGN && (*text == '(' || *text == '#'), digits = strspn (text + sign, "0123456789"),
+        n = sign + digits;
+  g_autofree char *code = g_strndup (text + sign, digits);
   CroUnit ignored;
 
-  if (digits == 0 || digits > 3 || g_hash_table_contains (of->codes, code))
+  if (digits == 0 || digits > 3 || g_hash_table_contains (of->codes, code) || (*text == '(' && text[n] != ')'))
     return 0;
-  *number = (guint) strtoul (text, NULL, 10);
-  if (kind == OF_SIGN && (text[n] == '.' || text[n] == ')'))
+  *number = (guint) strtoul (text + sign, NULL, 10);
+  if (kind == OF_SIGN && strchr (*text == '#' ? " " : ".):", text[n]) != NULL && text[n] != '\0')
     n++;
   else if (kind == OF_SIGN && g_str_has_prefix (text + n, " - "))
     n += strlen (" -");
@@ -88,8 +89,8 @@ scan_ordinal (const CroListBook *of,
   return g_unichar_isalpha (g_utf8_get_char (text + n)) && strpbrk (text + n, "0123456789") != NULL ? n : 0;
 }
 
-/* Whether lines that begin so count up: by signs in any steps, as one may be left out; by blanks each from 1, as
- * "2 Lemons" may be how many. */
+/* Whether lines that begin so count up: by signs in any steps, as one may be left out, and from 1 again; by blanks each
+ * from 1, as "2 Lemons" may be how many. */
 static gboolean
 counts_up (const CroListBook *of,
            char             **lines,
@@ -107,7 +108,7 @@ counts_up (const CroListBook *of,
             return FALSE;
           continue;
         }
-      if (number <= last || (kind == OF_BLANK && number != last + 1))
+      if ((number <= last && (kind == OF_BLANK || number > 1)) || (kind == OF_BLANK && number != last + 1))
         return FALSE;
       last = number;
       n++;
@@ -133,16 +134,17 @@ cro_list_strip_ordinals (const CroListBook *of,
 
 /* --- Replies ------------------------------------------------------------------------------------------------ */
 
-#define HEAD_WORDS "sent|to|date|subject|cc|envoye|a|objet"
+#define HEAD_WORDS "sent|to|date|subject|cc|envoye|a|objet|gesendet|an|betreff"
 
 /* "Sent:", "Objet :" of the head of a mail. */
 static gboolean
 is_of_head (const char *line,
             const char *words)
 {
-  gsize n = cro_word_list_scan (line, words);
+  const char *at = line + strspn (line, " *");
+  gsize n = cro_word_list_scan (at, words);
 
-  return n > 0 && line[n + strspn (line + n, " *\u00a0")] == ':';
+  return n > 0 && at[n + strspn (at + n, " *\u00a0")] == ':';
 }
 
 gboolean
@@ -153,19 +155,28 @@ cro_list_begins_reply (char **lines,
   gboolean is_behind = FALSE;
 
   if (g_str_has_suffix (folded, " wrote") || strcmp (folded, "wrote") == 0 || g_str_has_suffix (folded, "a ecrit")
-      || strstr (folded, "original message") != NULL || strstr (folded, "message d origine") != NULL)
+      || strstr (folded, "original message") != NULL || strstr (folded, "message d origine") != NULL
+      || strcmp (folded, "previous message") == 0 || strcmp (folded, "message precedent") == 0)
     return TRUE;
   /* A mail that begins with its head is no reply. */
   for (guint k = 0; k < i; k++)
-    is_behind |= lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|" HEAD_WORDS);
+    is_behind |= lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|von|" HEAD_WORDS);
   if (!is_behind)
     return FALSE;
   if (strstr (folded, "forwarded message") != NULL || strstr (folded, "message transfere") != NULL)
     return TRUE;
-  for (guint k = i + 1; is_of_head (lines[i], "from|de") && lines[k] != NULL && k <= i + 4; k++)
+  for (guint k = i + 1; is_of_head (lines[i], "from|de|von") && lines[k] != NULL && k <= i + 4; k++)
     if (is_of_head (lines[k], HEAD_WORDS))
       return TRUE;
   return FALSE;
+}
+
+gboolean
+cro_list_is_quoted (const char *line)
+{
+  line += strspn (line, " \t\r");
+  /* A row of a table has more than one stroke. */
+  return *line == '>' || (*line == '|' && strchr (line + 1, '|') == NULL);
 }
 
 gboolean
@@ -175,10 +186,8 @@ cro_list_is_reply (char **lines)
 
   for (guint i = 0; lines[i] != NULL; i++)
     {
-      const char *at = lines[i] + strspn (lines[i], " \t\r");
-
-      has_quoted |= *at == '>';
-      has_own |= *at != '>' && *at != '\0';
+      has_quoted |= cro_list_is_quoted (lines[i]);
+      has_own |= !cro_list_is_quoted (lines[i]) && lines[i][strspn (lines[i], " \t\r")] != '\0';
     }
   return has_own && has_quoted;
 }

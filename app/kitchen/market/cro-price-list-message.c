@@ -365,18 +365,21 @@ settle_name (CroListLine *self)
     ask_of_goods (self, words[i], bare);
 }
 
-/* "11?", "11 ?", "11+": who wrote it does not stand by the price. */
+/* "11?", "11 ?", "11+", "11*": who wrote it does not stand by the price, or says more of it elsewhere. */
 static void
 settle_doubt (CroListLine *self,
               const char  *line)
 {
-  const char *sign = NULL;
+  const char *sign = NULL, *star = strchr (line, '*');
+  /* "*11.50*" is in bold letters. */
+  gboolean is_star = star != NULL && strchr (star + 1, '*') == NULL;
 
   /* "4+ kg" is a size. */
   for (const char *at = line; sign == NULL && *at != '\0'; at++)
-    if (*at == '?' || (*at == '+' && at > line && (g_ascii_isdigit (at[-1]) || at[-1] == '(' || at[-1] == '+')
+    if (*at == '?' || ((*at == '+' || (*at == '*' && is_star)) && at > line
+                       && (g_ascii_isdigit (at[-1]) || at[-1] == '(' || at[-1] == '+')
                        && strchr (" )+", at[1]) != NULL && strpbrk (at, "0123456789") == NULL))
-      sign = *at == '?' ? "?" : "+";
+      sign = *at == '?' ? "?" : *at == '*' ? "*" : "+";
   /* What a reply quotes may be the list before. */
   if (self->is_quoted)
     sign = self->reply != NULL ? self->reply : ">";
@@ -514,7 +517,7 @@ read_line (CroListLine *self,
 {
   const char *at = cro_list_skip_bullet (line);
 
-  self->is_quoted = self->reply != NULL || (self->is_reply && line[strspn (line, " \t")] == '>');
+  self->is_quoted = self->reply != NULL || (self->is_reply && cro_list_is_quoted (line));
   self->row = (CroListRow){ .number = number };
   g_string_truncate (self->name, 0);
   self->n_plain = 0;
@@ -580,10 +583,12 @@ static gboolean
 take_of_all (CroListLine *self,
              const char  *line)
 {
-  CroListNote note = may_be_note (self, line) ? cro_list_said_take (&self->said, self->list, self->of, line,
-                                                                    self->n_prices)
-                                              : CRO_LIST_NOTE_NONE;
+  gboolean is_note = may_be_note (self, line);
+  CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, line, self->n_prices)
+                             : CRO_LIST_NOTE_NONE;
 
+  if (is_note && !cro_price_saying_of (line, NULL).has_number)
+    cro_price_list_take_seller (self->list, self->of->model, line);
   if (note == CRO_LIST_NOTE_KEPT)
     keep_note (self, line);
   else if (note == CRO_LIST_NOTE_HEEDED)

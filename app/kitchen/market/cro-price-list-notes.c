@@ -115,7 +115,8 @@ cro_list_is_change (const char           *note,
                                                    "escompte") > 0;
   for (guint i = 0; words[i] != NULL; i++)
     is_it |= cro_word_list_scan (words[i], "less|off|discount|rebate|surcharge|supplement|remise|rabais|ristourne|"
-                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus|levy|uplift") > 0;
+                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus|levy|"
+                                           "uplift") > 0;
   /* What is taken off who pays soon is in no price. */
   return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it && !is_of_payment;
 }
@@ -174,8 +175,6 @@ cro_list_said_take (CroListSaid       *self,
   const char *currency;
   gboolean is_currency_open;
 
-  if (!saying.has_number)
-    cro_price_list_take_seller (list, of->model, note);
   if (is_of_day && self->other_day == NULL)
     self->other_day = cro_price_list_keep (list, note);
   if (cro_list_is_change (note, &saying))

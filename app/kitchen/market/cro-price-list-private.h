@@ -182,6 +182,9 @@ void         cro_list_strip_ordinals (const CroListBook *of,
 gboolean     cro_list_begins_reply  (char          **lines,
                                      guint           i);
 
+/* Whether a line is quoted of another's message: "> Leek 10.00". */
+gboolean     cro_list_is_quoted     (const char     *line);
+
 /* Whether some lines are quoted, and others are not. */
 gboolean     cro_list_is_reply      (char          **lines);
 

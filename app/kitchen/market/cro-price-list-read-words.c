@@ -47,7 +47,8 @@ cro_words_list_seller (const CroPriceList *list)
   if (!cro_price_list_is_other_seller (list))
     return NULL;
   if (list->source != CRO_LIST_INVOICE)
-    return cro_isolate_printf (_("the list names “%s” as supplier"), list->seller);
+    /* Translators: the name of a supplier above the headings of a list. */
+    return cro_isolate_printf (_("the list is headed “%s”"), list->seller);
   return cro_isolate_printf (_("the invoice names “%s” as seller"), list->seller);
 }
 

@@ -495,8 +495,8 @@ cro_words_list_refused (const CroPriceList *list,
   if (list->supplier == CRO_NO_SLOT)
     return cro_isolate_printf (_("there is no supplier “%s”"), list->supplier_name);
   if (list->seller_slot != CRO_NO_SLOT && !list->is_seller_right && list->source != CRO_LIST_INVOICE)
-    /* Translators: the name of another supplier, and of the one whose prices the list was to be. */
-    return cro_isolate_printf (_("the list names “%s”, another supplier of this book than “%s”"), list->seller,
+    /* Translators: the name of a supplier above the headings of a list, and of the one to whom it was to be posted. */
+    return cro_isolate_printf (_("the list is headed “%s”, another supplier of this book than “%s”"), list->seller,
                                list->supplier_name);
   if (list->seller_slot != CRO_NO_SLOT && !list->is_seller_right)
     /* Translators: the name of another supplier, and of the one for whom the invoice was to be booked. */
