@@ -643,7 +643,8 @@ cro_price_list_take_table (CroPriceList      *self,
     take_weights (brought, of);
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
-  self->dated = cro_list_table_date_of_all (brought);
+  cro_list_table_find_kinds (&reader);
+  self->dated = cro_list_table_date_of_all (&reader);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
   reader.notes = notes;
