@@ -444,8 +444,9 @@ set_up (void **state)
 }
 
 static CroPriceList *
-read_list (CroTestKitchen *kitchen,
-           const char     *text)
+read_list (CroTestKitchen       *kitchen,
+           const char           *text,
+           const CroListReading *reading)
 {
   g_autofree char *path = g_build_filename (kitchen->folder.folder, "list.csv", NULL);
   g_autoptr (GError) error = NULL;
@@ -454,7 +455,7 @@ read_list (CroTestKitchen *kitchen,
 
   assert_true (cro_date_parse ("2026-03-02", strlen ("2026-03-02"), &from));
   assert_true (g_file_set_contents (path, text, -1, &error));
-  assert_true (cro_price_list_read (path, kitchen->book, "Quay", from, NULL, &list, &error));
+  assert_true (cro_price_list_read (path, kitchen->book, "Quay", from, reading, &list, &error));
   return list;
 }
 
@@ -482,7 +483,7 @@ test_columns (void **state)
     {
       g_autofree char *text = g_strdup_printf ("Code;Product;%s\n102;Mussels;%s\n301;Butter;%s\n", cases[i].headings,
                                                cases[i].mussels, cases[i].butter);
-      g_autoptr (CroPriceList) list = read_list (*state, text);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
       g_autofree char *is = told (list);
 
       if (strcmp (is, cases[i].expected) == 0)
@@ -498,12 +499,31 @@ test_lists (void **state)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (lists); i++)
     {
-      g_autoptr (CroPriceList) list = read_list (*state, lists[i].list);
+      g_autoptr (CroPriceList) list = read_list (*state, lists[i].list, NULL);
       g_autofree char *refused = cro_words_list_refused (list, NULL), *is = told (list);
 
       if (lists[i].refused != NULL ? refused == NULL || !g_str_has_prefix (refused, lists[i].refused)
                                    : strcmp (is, "read") != 0)
         fail_msg ("%s: %s", lists[i].list, refused != NULL ? refused : is);
+    }
+}
+
+/* What somebody said of the columns answers for those, and not for one that comes later. */
+static void
+test_said_columns (void **state)
+{
+  static const struct { const char *headings, *expected; } later[]
+      = { { "Price;Trade", "read" }, { "Price;Trade;Promo", "refused" }, { "Price;Trade;Stock", "read" } };
+  const CroListReading reading = { .columns = "code\t0\tCode\nname\t1\tProduct\nprice\t2\tPrice\n"
+                                              "none\t3\tTrade\n" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (later); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;%s\n102;Mussels;21.50;19.90;18.50\n", later[i].headings);
+      g_autoptr (CroPriceList) list = read_list (*state, text, &reading);
+      g_autofree char *is = told (list);
+
+      assert_string_equal (is, later[i].expected);
     }
 }
 
@@ -515,7 +535,7 @@ test_names (void **state)
       const gboolean is_asked = i < G_N_ELEMENTS (asked_names);
       const char *name = is_asked ? asked_names[i] : plain_names[i - G_N_ELEMENTS (asked_names)];
       g_autofree char *text = g_strdup_printf ("Code;Product;Price\n102;%s;21.50\n", name);
-      g_autoptr (CroPriceList) list = read_list (*state, text);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
       g_autofree char *is = told (list);
 
       if (strcmp (is, is_asked ? "1" : "read") != 0)
@@ -529,6 +549,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_lists),
+    cmocka_unit_test (test_said_columns),
     cmocka_unit_test (test_names),
   };
 

@@ -71,25 +71,13 @@ static const char turning_words[] = "|avant|hors|sans|before|excl|excluding|ex|e
 static const char holding_words[]
     = "|after|apres|incl|including|included|inclus|incluse|compris|comprise|with|avec|net|nett|";
 
-static gboolean
-has_word (const char *folded,
-          const char *words)
-{
-  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
-
-  for (guint i = 0; all[i] != NULL; i++)
-    if (cro_price_is_among (all[i], words))
-      return TRUE;
-  return FALSE;
-}
-
 /* "Valid to", "Date de fin": of the goods' own days nothing holds of the price. */
 static CroColumnKind
 kind_of_days (const char *folded)
 {
-  if (has_word (folded, own_days))
+  if (cro_price_has_word (folded, own_days))
     return CRO_COLUMN_OTHER;
-  return has_word (folded, until_words) ? CRO_COLUMN_UNTIL : CRO_COLUMN_FROM;
+  return cro_price_has_word (folded, until_words) ? CRO_COLUMN_UNTIL : CRO_COLUMN_FROM;
 }
 
 /* What a heading of a role says wholly. */
@@ -116,40 +104,41 @@ cro_price_column_of_heading (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
   CroRole whole = cro_role_of_whole_heading (heading), role = cro_role_of_heading (heading);
+  gboolean has_days = cro_price_has_word (folded, from_words) || cro_price_has_word (folded, until_words);
   CroUnit unit;
 
   if (*folded == '\0')
-    return cro_currency_find_sign (heading) != NULL                      ? CRO_COLUMN_PRICE
-           : strchr (heading, '%') != NULL                                ? CRO_COLUMN_CHANGE
+    return cro_currency_find_sign (heading) != NULL                       ? CRO_COLUMN_PRICE
+           : strchr (heading, '%') != NULL                                 ? CRO_COLUMN_CHANGE
            : strpbrk (heading, "#+") != NULL || strcmp (heading, "±") == 0 ? CRO_COLUMN_OTHER
                                                                            : CRO_COLUMN_REMARKS;
   /* "From" is a supplier, or a day. */
-  if (whole != CRO_ROLE_NONE && !has_word (folded, "|from|"))
+  if (whole != CRO_ROLE_NONE && !cro_price_has_word (folded, "|from|"))
     return kind_of_role (whole, folded);
-  if (has_word (folded, others_words))
+  if (cro_price_has_word (folded, others_words))
     return CRO_COLUMN_OTHER;
   if (role == CRO_ROLE_PRICE)
     return CRO_COLUMN_PRICE;
   if (cro_price_heading_tax_column (heading) != CRO_TAX_COLUMN_NONE
       || cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX || cro_price_heading_leaves_tax_open (heading))
     return CRO_COLUMN_TAX;
-  if (has_word (folded, change_words) && !has_word (folded, "|cut|"))
+  if (cro_price_has_word (folded, change_words) && !cro_price_has_word (folded, "|cut|"))
     return CRO_COLUMN_CHANGE;
-  if (has_word (folded, added_words))
+  if (cro_price_has_word (folded, added_words))
     return CRO_COLUMN_ADDED;
   if (cro_price_heading_is_past (heading) || cro_price_saying_is_size (heading, &unit))
     return CRO_COLUMN_OTHER;
-  if (has_word (folded, price_words))
+  if (cro_price_has_word (folded, price_words))
     return CRO_COLUMN_PRICE;
-  if (has_word (folded, had_words))
-    return has_word (folded, from_words) || has_word (folded, until_words) ? kind_of_days (folded) : CRO_COLUMN_HAD;
-  if (has_word (folded, own_days) || has_word (folded, other_words))
+  if (cro_price_has_word (folded, had_words))
+    return has_days ? kind_of_days (folded) : CRO_COLUMN_HAD;
+  if (cro_price_has_word (folded, own_days) || cro_price_has_word (folded, other_words))
     return CRO_COLUMN_OTHER;
-  if (has_word (folded, remark_words))
+  if (cro_price_has_word (folded, remark_words))
     return CRO_COLUMN_REMARKS;
-  if (has_word (folded, until_words) || has_word (folded, from_words))
+  if (has_days)
     return kind_of_days (folded);
-  return has_word (folded, paid_words) ? CRO_COLUMN_PRICE : CRO_COLUMN_UNKNOWN;
+  return cro_price_has_word (folded, paid_words) ? CRO_COLUMN_PRICE : CRO_COLUMN_UNKNOWN;
 }
 
 /* Prices of others, of before or per unit, and sizes. */
@@ -159,7 +148,7 @@ is_others (const char *heading)
   g_autofree char *folded = cro_fold (heading);
   CroUnit ignored;
 
-  return has_word (folded, others_words) || cro_price_heading_is_past (heading)
+  return cro_price_has_word (folded, others_words) || cro_price_heading_is_past (heading)
          || cro_price_saying_is_size (heading, &ignored) || cro_price_saying_of (heading, NULL).per.is_said
          || cro_role_of_heading (heading) == CRO_ROLE_SELLING_PRICE;
 }
@@ -169,8 +158,9 @@ cro_price_column_is_before (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
 
-  return (has_word (folded, change_words) || has_word (folded, "|surcharge|surcharges|supplement|supplements|levy|"))
-         && (has_word (folded, turning_words) || !has_word (folded, holding_words))
+  return (cro_price_has_word (folded, change_words)
+          || cro_price_has_word (folded, "|surcharge|surcharges|supplement|supplements|levy|"))
+         && (cro_price_has_word (folded, turning_words) || !cro_price_has_word (folded, holding_words))
          && !cro_price_heading_is_net (heading) && strpbrk (heading, "0123456789") == NULL;
 }
 
@@ -251,7 +241,7 @@ is_sum (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
 
-  return has_word (folded, "|total|totals|totaux|amount|montant|");
+  return cro_price_has_word (folded, "|total|totals|totaux|amount|montant|");
 }
 
 /* Whether a total is below the price in any row, which neither tax nor an amount makes of it. */
@@ -373,158 +363,4 @@ cro_price_column_is_rival (const CroBrought *brought,
       return FALSE;
     }
   return has_other_numbers (brought, price, column);
-}
-
-/* --- Remarks ------------------------------------------------------------------------------------------------------ */
-
-static const char gone_words[]
-    = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|rupture|"
-      "poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|stopped|"
-      "termine|terminee|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|retiree|cancelled|"
-      "annule|annulee|inactive|inactif|";
-static const char *const gone_phrases[]
-    = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
-        " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold " };
-/* What says that goods are not to be had, where the heading asks whether they are. */
-static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
-                               "soon|bientot|later|";
-static const char had_signs[] = "✓✔✅☑";
-/* Numbers behind these, before those, and rates before the third are of goods. */
-static const char counted_words[]
-    = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
-      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|";
-static const char age_words[] = "|months|month|mois|ans|an|years|year|old|";
-static const char part_words[]
-    = "|fat|mg|matiere|matieres|cocoa|cacao|vol|alc|alcohol|alcool|abv|lean|pur|pure|meat|viande|fruit|fruits|solids|"
-      "juice|jus|organic|bio|";
-static const char remark_price_words[]
-    = "|price|prices|priced|prix|tarif|tariff|cost|costs|cout|promo|promotion|offer|offre|deal|discount|discounted|"
-      "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|";
-static const char since_words[]
-    = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
-      "only|";
-static const char time_words[]
-    = "|tomorrow|demain|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|"
-      "samedi|dimanche|next|prochain|prochaine|week|semaine|month|january|february|march|april|may|june|july|august|"
-      "september|october|november|december|jan|feb|mar|apr|jun|jul|aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|"
-      "avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|";
-
-gboolean
-cro_price_remark_is_gone (const char *text)
-{
-  g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
-
-  if (has_word (folded, gone_words))
-    return TRUE;
-  for (guint i = 0; i < G_N_ELEMENTS (gone_phrases); i++)
-    if (strstr (bounded, gone_phrases[i]) != NULL)
-      return TRUE;
-  return FALSE;
-}
-
-/* "Sugar -10 %": behind a blank, and not "35-40 %". */
-static gboolean
-has_rate_off (const char *text)
-{
-  static GRegex *off;
-
-  if (g_once_init_enter (&off))
-    g_once_init_leave (&off, g_regex_new ("(?:^|[\\s(])[-−–]\\s?\\d+(?:[.,]\\d+)?\\s?%", G_REGEX_DEFAULT,
-                                          G_REGEX_MATCH_DEFAULT, NULL));
-  return g_regex_match (off, text, G_REGEX_MATCH_DEFAULT, NULL);
-}
-
-/* Whether a number is of the goods, and not of their price. */
-static gboolean
-is_of_goods (const GArray *tokens,
-             guint         i)
-{
-  const gboolean is_rate = g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_RATE;
-  const guint next = i + 1 + cro_price_token_is (tokens, i + 1, "|of|de|");
-
-  if (is_rate)
-    return cro_price_token_is (tokens, next, part_words);
-  return (i > 0 && cro_price_token_is (tokens, i - 1, counted_words)) || cro_price_token_is (tokens, i + 1, age_words);
-}
-
-static gboolean
-begins_time (const GArray *tokens,
-             guint         i)
-{
-  if (cro_price_token_is (tokens, i, "|tomorrow|demain|"))
-    return TRUE;
-  if (!cro_price_token_is (tokens, i, since_words))
-    return FALSE;
-  for (guint next = i + 1; next < tokens->len && next < i + 4; next++)
-    if (cro_price_token_is (tokens, next, time_words))
-      return TRUE;
-  return FALSE;
-}
-
-gboolean
-cro_price_remark_is_plain (const char *text)
-{
-  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
-
-  /* "Temporarily out"; "bones out" is a cut, which is of a name. */
-  if (cro_price_remark_is_gone (text) || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
-    return FALSE;
-  for (guint i = 0; i < tokens->len; i++)
-    switch (g_array_index (tokens, CroPriceToken, i).kind)
-      {
-      case CRO_PRICE_TOKEN_WORD:
-        if (cro_price_token_is (tokens, i, remark_price_words) || begins_time (tokens, i))
-          return FALSE;
-        break;
-      case CRO_PRICE_TOKEN_NUMBER:
-      case CRO_PRICE_TOKEN_DAY:
-      case CRO_PRICE_TOKEN_RATE:
-        if (!is_of_goods (tokens, i))
-          return FALSE;
-        break;
-      case CRO_PRICE_TOKEN_PLUS:
-      case CRO_PRICE_TOKEN_DOUBT:
-        return FALSE;
-      default:
-        break;
-      }
-  return TRUE;
-}
-
-gboolean
-cro_price_cell_is_no (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
-
-  return has_word (folded, no_words);
-}
-
-gboolean
-cro_price_cell_is_had (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
-  const char *number = text + strspn (text, "<>≥≤~ ");
-  gsize digits = strspn (number, "0123456789.,+ ");
-
-  if (*text != '\0' && strstr (had_signs, text) != NULL)
-    return TRUE;
-  if (*folded == '\0' || cro_price_cell_is_no (text))
-    return FALSE;
-  /* "12 cases" */
-  if (digits > 0)
-    return strcspn (number, "123456789") < digits && strpbrk (number + digits, "0123456789%/+-") == NULL
-           && cro_price_remark_is_plain (number + digits);
-  return cro_price_remark_is_plain (text);
-}
-
-gboolean
-cro_price_name_is_plain (const char *text)
-{
-  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
-
-  for (guint i = 0; i < tokens->len; i++)
-    if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|")
-        || (cro_price_token_is (tokens, i, "|from|until|till|jusqu|partir|valid|valable|") && begins_time (tokens, i)))
-      return FALSE;
-  return !cro_price_remark_is_gone (text) && !has_rate_off (text);
 }

@@ -34,20 +34,4 @@ gboolean      cro_price_column_is_rival   (const CroBrought *brought,
 /* Whether a heading of prices says that they are not what is to be paid: "Price before discount". */
 gboolean      cro_price_column_is_before  (const char       *heading);
 
-/* Whether a remark says nothing of its price: no number but one of the goods, "class 1", "82 % fat", nothing of a day,
- * a price, a discount, nor that goods are not to be had. */
-gboolean      cro_price_remark_is_plain   (const char       *text);
-
-/* The same of a name, in which numbers are of sizes: "Sugar, promo", "Sugar -10 %" are not. */
-gboolean      cro_price_name_is_plain     (const char       *text);
-
-/* Whether a text has a word for what is not sold or not priced: "discontinued", "POA". */
-gboolean      cro_price_remark_is_gone    (const char       *text);
-
-/* Whether a cell says no: "non", "none". */
-gboolean      cro_price_cell_is_no        (const char       *text);
-
-/* Whether a cell under a heading that asks so says that goods are to be had: "yes", "low stock", "12". */
-gboolean      cro_price_cell_is_had       (const char       *text);
-
 G_END_DECLS

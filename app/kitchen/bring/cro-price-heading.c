@@ -2,6 +2,7 @@
 
 #include "cro-fold.h"
 #include "cro-price-saying.h"
+#include "cro-price-token.h"
 #include "cro-price-words.h"
 #include "cro-unit-words.h"
 #include "cro-word-list.h"
@@ -31,21 +32,6 @@
 #define PACK_WORDS "|pack|case|box|colis|carton|caisse|crate|"
 #define UNIT_WORDS                                                                                 \
   "|kg|kilo|kilogram|g|l|litre|liter|lb|piece|pieces|pc|each|unit|unitaire|unite|pu|ea|u|"
-
-static gboolean
-has_word (const char *folded, const char *words)
-{
-  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
-
-  for (guint i = 0; all[i] != NULL; i++)
-    {
-      g_autofree char *bounded = g_strconcat ("|", all[i], "|", NULL);
-
-      if (*all[i] != '\0' && strstr (words, bounded) != NULL)
-        return TRUE;
-    }
-  return FALSE;
-}
 
 CroPriceTax
 cro_price_heading_tax_at (const char *heading,
@@ -156,7 +142,7 @@ has_only (const char *folded,
     {
       g_autofree char *code = strlen (all[i]) == 3 ? dup_code (all[i]) : NULL;
 
-      if (!has_word (all[i], words) && code == NULL && strspn (all[i], "0123456789") != strlen (all[i]))
+      if (!cro_price_has_word (all[i], words) && code == NULL && strspn (all[i], "0123456789") != strlen (all[i]))
         return FALSE;
     }
   return TRUE;
@@ -168,20 +154,22 @@ cro_price_heading_tax_column (const char *heading)
   g_autofree char *folded = cro_fold (heading), *currency = cro_price_heading_dup_currency (heading);
   gboolean has_number = strpbrk (heading, "0123456789") != NULL;
 
-  if (has_word (folded, GROSS_WORDS) && has_only (folded, GROSS_WORDS SUM_WORDS))
+  if (cro_price_has_word (folded, GROSS_WORDS) && has_only (folded, GROSS_WORDS SUM_WORDS))
     return CRO_TAX_COLUMN_GROSS;
-  if (has_word (folded, "|taxable|"))
+  if (cro_price_has_word (folded, "|taxable|"))
     return CRO_TAX_COLUMN_CODE;
   if (strcmp (folded, "taux") == 0)
     return CRO_TAX_COLUMN_RATE;
-  if (!has_word (folded, TAX_WORDS) || !has_only (folded, TAX_WORDS RATE_WORDS AMOUNT_WORDS CODE_WORDS JOINTS))
+  if (!cro_price_has_word (folded, TAX_WORDS)
+      || !has_only (folded, TAX_WORDS RATE_WORDS AMOUNT_WORDS CODE_WORDS JOINTS))
     return CRO_TAX_COLUMN_NONE;
-  if (has_word (folded, CODE_WORDS))
+  if (cro_price_has_word (folded, CODE_WORDS))
     return CRO_TAX_COLUMN_CODE;
   /* At "TVA 21 %" the rate is said, and what stands below is money. */
-  if (has_word (folded, AMOUNT_WORDS) || currency != NULL || has_number)
+  if (cro_price_has_word (folded, AMOUNT_WORDS) || currency != NULL || has_number)
     return CRO_TAX_COLUMN_AMOUNT;
-  return has_word (folded, RATE_WORDS) || strchr (heading, '%') != NULL ? CRO_TAX_COLUMN_RATE : CRO_TAX_COLUMN_OPEN;
+  return cro_price_has_word (folded, RATE_WORDS) || strchr (heading, '%') != NULL ? CRO_TAX_COLUMN_RATE
+                                                                                 : CRO_TAX_COLUMN_OPEN;
 }
 
 gboolean
@@ -190,7 +178,8 @@ cro_price_heading_is_sum (const char *heading)
   g_autofree char *folded = cro_fold (heading);
 
   return has_only (folded, "|net|nett|ht|ttc|h|t|c|" GROSS_WORDS SUM_WORDS)
-         && (cro_price_heading_tax (heading) != CRO_PRICE_TAX_UNSAID || has_word (folded, "|net|nett|" GROSS_WORDS));
+         && (cro_price_heading_tax (heading) != CRO_PRICE_TAX_UNSAID
+             || cro_price_has_word (folded, "|net|nett|" GROSS_WORDS));
 }
 
 gboolean
@@ -207,7 +196,7 @@ cro_price_heading_is_past (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
 
-  return has_word (folded, PAST_WORDS);
+  return cro_price_has_word (folded, PAST_WORDS);
 }
 
 gboolean
@@ -227,25 +216,26 @@ cro_price_heading_has_deposit (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
 
-  return has_word (folded, "|deposit|deposits|consigne|consignes|");
+  return cro_price_has_word (folded, "|deposit|deposits|consigne|consignes|");
 }
 
 gboolean
 cro_price_heading_is_word (const char *folded)
 {
-  return has_word (folded, PRICE_WORDS PAST_WORDS NOW_WORDS NET_WORDS LIST_WORDS PACK_WORDS UNIT_WORDS TAX_WORDS JOINTS
-                               SUM_WORDS "ht|ttc|tvac|htva|puht|puttc|excl|incl|ex|inc|exc|hors|included|including|"
-                               "excluding|not|non|comprise|compris|to|be|per|par|a|au|aux|le|en|in|for|the|purchase|"
-                               "achat|d|week|semaine|before|avant|after|apres|discount|remises|sans|");
+  return cro_price_has_word (folded,
+                             PRICE_WORDS PAST_WORDS NOW_WORDS NET_WORDS LIST_WORDS PACK_WORDS UNIT_WORDS TAX_WORDS
+                             JOINTS SUM_WORDS "ht|ttc|tvac|htva|puht|puttc|excl|incl|ex|inc|exc|hors|included|"
+                             "including|excluding|not|non|comprise|compris|to|be|per|par|a|au|aux|le|en|in|for|the|"
+                             "purchase|achat|d|week|semaine|before|avant|after|apres|discount|remises|sans|");
 }
 
 /* "Prix avant remise" is not after it. */
 static gboolean
 is_after_discount (const char *folded)
 {
-  return has_word (folded, NET_WORDS)
-         && !(has_word (folded, "|remise|discounted|")
-              && has_word (folded, "|avant|hors|sans|before|not|non|without|"));
+  return cro_price_has_word (folded, NET_WORDS)
+         && !(cro_price_has_word (folded, "|remise|discounted|")
+              && cro_price_has_word (folded, "|avant|hors|sans|before|not|non|without|"));
 }
 
 gboolean
@@ -259,13 +249,15 @@ cro_price_heading_is_net (const char *heading)
 static int
 now_of (const char *folded)
 {
-  return has_word (folded, NOW_WORDS);
+  return cro_price_has_word (folded, NOW_WORDS);
 }
 
 static int
 net_of (const char *folded)
 {
-  return is_after_discount (folded) ? 1 : has_word (folded, NET_WORDS) ? -1 : has_word (folded, LIST_WORDS) ? -1 : 0;
+  if (is_after_discount (folded))
+    return 1;
+  return cro_price_has_word (folded, NET_WORDS LIST_WORDS) ? -1 : 0;
 }
 
 static int
@@ -279,7 +271,7 @@ tax_of (const char *folded)
 static int
 pack_of (const char *folded)
 {
-  return has_word (folded, PACK_WORDS) ? 1 : has_word (folded, UNIT_WORDS) ? -1 : 0;
+  return cro_price_has_word (folded, PACK_WORDS) ? 1 : cro_price_has_word (folded, UNIT_WORDS) ? -1 : 0;
 }
 
 int

@@ -24,6 +24,18 @@ cro_price_is_among (const char *word,
 }
 
 gboolean
+cro_price_has_word (const char *folded,
+                    const char *words)
+{
+  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
+
+  for (guint i = 0; all[i] != NULL; i++)
+    if (cro_price_is_among (all[i], words))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
 cro_price_token_is (const GArray *tokens,
                     guint         i,
                     const char   *words)

@@ -44,6 +44,10 @@ GArray  *cro_price_tokens_of (const char *text);
 gboolean cro_price_is_among  (const char *word,
                               const char *words);
 
+/* The same of any word of a folded text. */
+gboolean cro_price_has_word  (const char *folded,
+                              const char *words);
+
 /* Whether the token at i is one of those words. */
 gboolean cro_price_token_is  (const GArray *tokens,
                               guint         i,

@@ -1,5 +1,7 @@
 #include "cro-said-columns.h"
 
+#include "cro-price-column.h"
+
 #include <string.h>
 
 /* They stand in what was kept, which an older program may read. */
@@ -123,6 +125,23 @@ row_of_headings (const CroBrought *brought,
   return has_any ? row : -1;
 }
 
+/* A column of which nobody has said anything, as it was not there, and which may be to pay; -1: none is. */
+static int
+find_unsaid (const CroBrought *brought,
+             const gboolean   *is_said)
+{
+  guint price;
+
+  if (brought->headings < 0 || !cro_brought_has_role (brought, cro_brought_price_role (brought)))
+    return -1;
+  cro_brought_get_role (brought, 0, cro_brought_price_role (brought), &price);
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (!is_said[i] && i != price && *cro_brought_get (brought, (guint) brought->headings, i)->text != '\0'
+        && cro_price_column_is_rival (brought, price, i))
+      return (int) i;
+  return -1;
+}
+
 gboolean
 cro_said_columns_apply (const char *said,
                         CroBrought *brought)
@@ -153,6 +172,6 @@ cro_said_columns_apply (const char *said,
   for (guint i = 0; i < brought->n_columns; i++)
     if (is_said[i] && roles[i] != CRO_ROLE_NONE)
       cro_brought_set_role (brought, i, roles[i]);
-  brought->rival = -1;
+  brought->rival = find_unsaid (brought, is_said);
   return TRUE;
 }

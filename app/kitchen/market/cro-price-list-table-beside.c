@@ -3,10 +3,32 @@
 #include "cro-price-list-table.h"
 
 #include "cro-fold.h"
+#include "cro-price-remark.h"
 #include "cro-price-words.h"
 #include "cro-word-list.h"
 
 #include <string.h>
+
+/* What somebody said of a column says it better than its heading. */
+static CroColumnKind
+kind_of (const CroBrought *brought,
+         guint             column)
+{
+  const char *heading = cro_brought_get (brought, (guint) brought->headings, column)->text;
+  const CroRole role = brought->roles[column];
+
+  if (role == CRO_ROLE_NOTE)
+    return CRO_COLUMN_REMARKS;
+  return role == CRO_ROLE_DATE && cro_role_of_heading (heading) != role ? CRO_COLUMN_FROM
+                                                                       : cro_price_column_of_heading (heading);
+}
+
+void
+cro_list_table_find_kinds (CroListTable *self)
+{
+  for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
+    self->kinds[i] = kind_of (self->brought, i);
+}
 
 /* --- Days --------------------------------------------------------------------------------------------------- */
 
@@ -85,16 +107,15 @@ is_of_other_day (CroListTable      *self,
 
 /* What all rows say that say any; a column of the days on which each was changed last says none. */
 CroDate
-cro_list_table_date_of_all (const CroBrought *brought)
+cro_list_table_date_of_all (const CroListTable *self)
 {
+  const CroBrought *brought = self->brought;
   CroDate all = CRO_NO_DAY, date;
   guint column = 0;
 
-  while (column < brought->n_columns
-         && !(brought->headings >= 0
-              && cro_list_table_kind_of (brought, column) == CRO_COLUMN_FROM))
+  while (column < brought->n_columns && self->kinds[column] != CRO_COLUMN_FROM)
     column++;
-  if (column == brought->n_columns)
+  if (brought->headings < 0 || column == brought->n_columns)
     return CRO_NO_DAY;
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     {
@@ -110,19 +131,6 @@ cro_list_table_date_of_all (const CroBrought *brought)
 }
 
 /* --- Words -------------------------------------------------------------------------------------------------- */
-
-CroColumnKind
-cro_list_table_kind_of (const CroBrought *brought,
-                        guint             column)
-{
-  /* What somebody said of a column says it better than its heading. */
-  if (brought->roles[column] == CRO_ROLE_NOTE)
-    return CRO_COLUMN_REMARKS;
-  if (brought->roles[column] == CRO_ROLE_DATE)
-    return cro_price_column_of_heading (cro_brought_get (brought, (guint) brought->headings, column)->text)
-                   == CRO_COLUMN_UNTIL ? CRO_COLUMN_UNTIL : CRO_COLUMN_FROM;
-  return cro_price_column_of_heading (cro_brought_get (brought, (guint) brought->headings, column)->text);
-}
 
 /* Another supplier's row, in a sheet of several. */
 static gboolean
@@ -163,8 +171,11 @@ is_tick (const char *text)
 static gboolean
 is_change (const char *text)
 {
-  CroPriceSaying saying = cro_price_saying_of (text, NULL);
+  CroPriceSaying saying;
 
+  if (strchr (text, '%') == NULL)
+    return FALSE;
+  saying = cro_price_saying_of (text, NULL);
   return cro_list_is_change (text, &saying);
 }
 
@@ -194,7 +205,7 @@ leaves_open (CroListTable      *self,
     return TRUE;
   if (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE && role != CRO_ROLE_DATE && role != CRO_ROLE_SUPPLIER)
     return FALSE;
-  switch (cro_list_table_kind_of (self->brought, column))
+  switch (self->kinds[column])
     {
     case CRO_COLUMN_FROM:
       return is_of_other_day (self, cell, FALSE);

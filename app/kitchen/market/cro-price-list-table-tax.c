@@ -152,7 +152,7 @@ static gboolean
 is_other_kind (CroListTable *self,
                guint         column)
 {
-  return self->brought->headings >= 0 && cro_list_table_kind_of (self->brought, column) == CRO_COLUMN_OTHER;
+  return self->brought->headings >= 0 && self->kinds[column] == CRO_COLUMN_OTHER;
 }
 
 /* "incl. VAT" under "Remarks" */

@@ -460,12 +460,12 @@ say_rival (CroPriceList     *self,
   if (brought->rival < 0)
     return;
   rival = cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text;
-  price = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  price = cro_brought_get_role (brought, (guint) brought->headings, cro_brought_price_role (brought), NULL)->text;
   /* Of one that has no heading its first cell tells. */
   if (*rival == '\0')
     rival = first_below (brought, (guint) brought->rival);
-  both = brought->roles[brought->rival] == CRO_ROLE_PRICE ? g_strdup (price)
-                                                         : g_strdup_printf ("%s, %s", price, rival);
+  both = brought->roles[brought->rival] == cro_brought_price_role (brought)
+             ? g_strdup (price) : g_strdup_printf ("%s, %s", price, rival);
   self->price_columns = cro_price_list_keep (self, both);
 }
 
@@ -658,7 +658,8 @@ cro_price_list_take_table (CroPriceList      *self,
     take_weights (brought, of);
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
-  self->dated = cro_list_table_date_of_all (brought);
+  cro_list_table_find_kinds (&reader);
+  self->dated = cro_list_table_date_of_all (&reader);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
   reader.notes = notes;

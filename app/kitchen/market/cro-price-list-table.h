@@ -16,6 +16,7 @@ typedef struct
   const CroBrought *brought;
   CroListSaid       said;            /* by notes */
   GArray           *notes;           /* of each row its CroListNote, as char */
+  CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
   CroPricePer       per;             /* "Price per kg" */
   gboolean          is_of_pack;      /* "Price per pack" */
   const char       *said_open;       /* a heading or a note of that, or of a currency, that is not understood; NULL */
@@ -45,11 +46,11 @@ void        cro_list_table_add_note    (CroListTable *self,
 /* A day in a cell, and the one that all rows say that say any; CRO_NO_DAY: they say none, or several. */
 gboolean    cro_list_table_read_date   (const CroReadCell *cell,
                                         CroDate           *date);
-CroDate     cro_list_table_date_of_all (const CroBrought  *brought);
+CroDate     cro_list_table_date_of_all (const CroListTable *self);
 
-/* What a column beside the prices holds, of a table that has headings. */
-CroColumnKind cro_list_table_kind_of   (const CroBrought  *brought,
-                                        guint              column);
+
+/* What each column beside the prices holds. */
+void        cro_list_table_find_kinds  (CroListTable      *self);
 
 /* What other columns say of a price that is read: its currency, for how much it is, and what is asked of it. */
 void        cro_list_table_read_beside (CroListTable *self,
