@@ -1013,6 +1013,13 @@ class Prices(unittest.TestCase):
     self.assertNotIn("use --is", asked)
     self.assertIn("booked 48.00 of 48.00", self.prices("i.xml", text, "--accept", "2").stderr)
 
+  # 5 kg at 3.50 GBP are 17.50, at 1.2 of the day of delivery 21.00 EUR. By hand.
+  def test_what_goes_back_in_another_currency_posts_no_price(self):
+    lines = (ubl_line("102", "-5", "KGM", "-17.50", "3.50"), ubl_line("301", "1", "XBX", "0.00", "0"))
+    said = self.json("i.xml", ubl(*lines, currency="GBP"))
+    self.assertEqual([line["booked"] for line in said["lines"]], ["-21", "0"])
+    self.assertEqual([self.price(name) for name in ("Mussels", "Butter")], [[], []])
+
   # An invoice puts a line of its own right: 5 kg were billed at 4.40 instead of 4.20. By hand.
   def test_what_a_document_asks_for_itself_goes_back(self):
     text = ubl(ubl_line("102", "-5", "KGM", "-22.00", "4.40"), ubl_line("102", "5", "KGM", "22.00", "4.40"))
