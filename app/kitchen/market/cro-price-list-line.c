@@ -495,3 +495,37 @@ cro_list_line_take_number (CroListLine *self,
     self->is_unclear = TRUE;
   return n;
 }
+
+/* A sign or a code that stands in a line; NULL: "ron" is none, "pounds" is read beside its number, and "RON" may be of
+ * a name of the book. */
+static const char *
+read_named_currency (CroListLine *self,
+                     const char  *line,
+                     const char  *named)
+{
+  if (strstr (line, named) == NULL
+      || (g_ascii_isalpha (*named) && strstr (self->name->str, named) != NULL
+          && cro_list_book_has_name (self->of, self->name->str)))
+    return NULL;
+  return cro_price_list_currency (self->list, self->of, named);
+}
+
+void
+cro_list_line_settle_currency (CroListLine *self,
+                               const char  *line)
+{
+  g_auto (GStrv) named = self->row.has_price ? cro_price_heading_dup_currencies (line) : NULL;
+
+  for (guint i = 0; named != NULL && named[i] != NULL; i++)
+    {
+      const char *other = read_named_currency (self, line, named[i]);
+
+      if (self->row.currency == NULL)
+        self->row.currency = other;
+      if (other == NULL || strcmp (other, self->row.currency) == 0)
+        continue;
+      self->is_unclear = TRUE;
+      cro_list_row_say (self->list, &self->row, CRO_LIST_UNSURE, named[i], NULL);
+      return;
+    }
+}

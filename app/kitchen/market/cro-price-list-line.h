@@ -41,6 +41,11 @@ gsize    cro_list_line_scan_currency        (CroListLine *self,
 gsize    cro_list_line_scan_currency_behind (CroListLine *self,
                                              const char  *text);
 
+/* Once a line is read: "11,50 (€)", "11.50 in EUR": a currency anywhere in it is its price's; "11.50 £ €" are two, of
+ * which nothing tells. */
+void     cro_list_line_settle_currency      (CroListLine *self,
+                                             const char  *line);
+
 /* "ex VAT", "(TTC)"; of both at once nothing can be said. */
 gsize    cro_list_line_scan_tax (CroListLine *self,
                                  const char  *text);
