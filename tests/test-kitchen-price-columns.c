@@ -219,6 +219,8 @@ static const struct
   { "read", "Pack;Price", "approx 5 kg;21.50", "tray of 20;71.00" },
   { "1", "Price;Promo", "21.50;yes", "71.00;no" },
   { "1", "Price;Discount", "21.50;see terms", "71.00;-" },
+  { "read", "Price;Transport;Frais", "21.50;ambient;oui", "71.00;chilled;non" },
+  { "refused", "Price;Frais de port", "21.50;2.00", "71.00;2.00" },
   /* What looks like prices in every row is not what its heading says. */
   { "refused", "Price;Grade B", "21.50;19.90", "71.00;68.00" },
   { "refused", "Price;Pallet", "21.50;19.90", "71.00;68" },

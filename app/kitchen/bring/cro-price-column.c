@@ -15,7 +15,7 @@
 /* Columns of what goods are, whose they are, how they are packed, ordered, kept and counted, and of papers. */
 static const char other_words[]
     = "|brand|marque|maker|producer|producteur|manufacturer|fabricant|grower|farm|ferme|origin|origine|country|pays|"
-      "region|provenance|area|zone|fao|vessel|bateau|port|method|methode|peche|catch|caught|gear|engin|grade|class|"
+      "region|provenance|area|zone|fao|vessel|bateau|method|methode|peche|catch|caught|gear|engin|grade|class|"
       "classe|quality|qualite|size|taille|calibre|cal|count|variety|variete|species|espece|latin|scientific|"
       "scientifique|breed|race|vintage|millesime|year|annee|abv|alc|alcohol|alcool|degre|degres|vol|fat|mg|protein|"
       "salt|sugar|energy|kcal|kj|brix|ph|moisture|humidity|drained|egoutte|gross|brut|weight|wt|poids|kilos|kg|length|"
@@ -49,9 +49,9 @@ static const char change_words[]
     = "|discount|discounts|disc|discounted|remise|remises|rem|rabais|rebate|ristourne|less|off|escompte|allowance|"
       "reduction|reductions|saving|savings|save|bonus|credit|deduction|avoir|";
 static const char added_words[]
-    = "|surcharge|surcharges|supplement|supplements|suppl|levy|levies|extra|extras|fee|fees|frais|carriage|freight|"
-      "transport|duty|duties|droits|accise|accises|excise|ecotax|ecotaxe|eco|handling|majoration|plus|offer|"
-      "offre|offers|promo|promotion|promos|promotional|deal|";
+    = "|surcharge|surcharges|supplement|supplements|suppl|levy|levies|fee|fees|carriage|freight|duty|duties|droits|"
+      "accise|accises|excise|ecotax|ecotaxe|handling|majoration|plus|offer|offre|offers|promo|promotion|promos|"
+      "promotional|deal|";
 static const char had_words[]
     = "|available|availability|avail|disponible|disponibles|disponibilite|dispo|stock|instock|";
 static const char remark_words[]
