@@ -253,8 +253,9 @@ cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE
          || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_WHICH_SIZE || why == CRO_LIST_SAID_OPEN
-         || why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY || why == CRO_LIST_BESIDE || why == CRO_LIST_OTHER_NAME
-         || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_GOODS_OR_PRICE || cro_list_why_is_of_all (why);
+         || why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY || why == CRO_LIST_BESIDE
+         || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_GOODS_OR_PRICE
+         || cro_list_why_is_of_all (why);
 }
 
 /* --- Whose it is ----------------------------------------------------------------------------------------- */
@@ -295,8 +296,8 @@ find_named (CroModel   *model,
 
 /* What stands before the name of whose prices they are. */
 static const char before_seller[] = "from|de|supplier|fournisseur|vendor|seller|vendeur|prices from|price list from|"
-                                    "prices of|price list of|supplied by|price list|prices|tarif de|tarif|tarifs de|tarifs|"
-                                    "prix de|prix|liste de prix de|liste de prix";
+                                    "prices of|price list of|supplied by|price list|prices|tarif de|tarif|tarifs de|"
+                                    "tarifs|prix de|prix|liste de prix de|liste de prix";
 
 void
 cro_price_list_take_seller (CroPriceList *self,
