@@ -5,18 +5,35 @@
 #include "cro-settings-window.h"
 
 static int
-open_settings (void **state)
+show_settings (CroTestBench *test)
 {
-  CroTestBench *test;
-
-  open_book (state);
-  test = *state;
   test->window = cro_settings_window_new (NULL, test->book);
   gtk_window_present (GTK_WINDOW (test->window));
   while (!gtk_widget_get_mapped (test->window))
     g_main_context_iteration (NULL, TRUE);
   cro_test_settle ();
   return 0;
+}
+
+static int
+open_settings (void **state)
+{
+  open_book (state);
+  return show_settings (*state);
+}
+
+/* Of a book in which nothing is set as yet. */
+static int
+open_settings_of_new (void **state)
+{
+  CroTestBench *test = g_new0 (CroTestBench, 1);
+  GError *error = NULL;
+
+  *test = (CroTestBench){ .folder = cro_test_folder_new (), .said = g_string_new (NULL) };
+  test->book = cro_book_create (test->folder.path, "cook", cro_here_today (), &error);
+  cro_test_must (test->book != NULL, error);
+  *state = test;
+  return show_settings (test);
 }
 
 static int
@@ -163,6 +180,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_settings, close_settings)
   const struct CMUnitTest tests[] = {
     CASE (test_fields_are_kept),
+    cmocka_unit_test_setup_teardown (test_fields_are_kept, open_settings_of_new, close_settings),
     CASE (test_choices_are_kept),
     CASE (test_what_is_no_value_is_not_kept),
     CASE (test_typing_previews),

@@ -471,6 +471,12 @@ cro_edit_make_book_row (CroBook  *book,
 }
 
 gboolean
+cro_edit_makes_row (const char *table)
+{
+  return strcmp (table, "book") == 0;
+}
+
+gboolean
 cro_edit_set (CroBook            *book,
               const char         *label,
               const char         *table,
@@ -483,7 +489,7 @@ cro_edit_set (CroBook            *book,
 
   if (!cro_edit_begin (book, label, error))
     return FALSE;
-  done = strcmp (table, "book") != 0 || cro_edit_make_book_row (book, error);
+  done = !cro_edit_makes_row (table) || cro_edit_make_book_row (book, error);
   done = done && cro_edit_update_row (book, table, id, columns, cells, error);
   return cro_edit_end (book, done, error);
 }

@@ -76,6 +76,9 @@ gint64   cro_edit_row         (CroModel       *model,
                                CroRef          ref,
                                const char    **table);
 
+/* Whether the row of a table comes with the first value that is set in it: that of the book. */
+gboolean cro_edit_makes_row   (const char     *table);
+
 /* Columns of one row, NULL-terminated, that must change together. The row of the book is made
  * where it is not there. */
 gboolean cro_edit_set         (CroBook            *book,

@@ -1,5 +1,7 @@
 #include "cro-input-row.h"
 
+#include "cro-edit.h"
+
 gboolean
 cro_input_row_is (const CroInputRow *row,
                   CroBook           *book,
@@ -57,6 +59,8 @@ cro_input_row_is_gone (CroInputRow *row)
 
   if (cro_input_row_lost_owner (row))
     return TRUE;
+  if (cro_edit_makes_row (row->table))
+    return FALSE;
   rows = cro_store_read_one (cro_book_get_store (row->book), row->table, row->id, columns, NULL);
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return TRUE;

@@ -43,7 +43,7 @@ void     cro_input_row_clear      (CroInputRow   *row);
 gboolean cro_input_row_lost_owner (const CroInputRow *row);
 
 /* Between the act that removed the row, or what it belongs to, and the refresh that takes the field
- * away: another process may have made it. */
+ * away: another process may have made it. A row that comes with its first value is not gone before. */
 gboolean cro_input_row_is_gone    (CroInputRow   *row);
 
 /* The same as far as the book knows, which keys that are typed need not ask twice. */
