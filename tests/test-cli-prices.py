@@ -1028,13 +1028,15 @@ class Prices(unittest.TestCase):
 
   def test_the_last_delivery_s_price_stands_in_any_order(self):
     prices = {3: "4.25", 4: "4.30"}
-    for order, last in (((3, 4, 5), "4.35"), ((5, 3, 4), "4.35"), ((3, 5, 4), "4.25")):
+    # Posted from a day after all deliveries, between two, and before them all, as a week's are from its Monday.
+    for order, last, since in (((3, 4, 5), "4.35", 6), ((5, 3, 4), "4.35", 6), ((3, 5, 4), "4.25", 6),
+                               ((5, 3, 4), "4.35", 2), ((3, 5, 4), "4.35", 2), ((5, 4, 3), "4.35", 4)):
       for day in order:
         price = prices.get(day, last)
         text = ubl(ubl_line("102", "10", "KGM", f"{10 * float(price):.2f}", price), number=f"Q-{day}")
         said = self.json("i.xml", text.replace("Date>2026-03-02", f"Date>2026-03-0{day}"),
-                         since="2026-03-06")["lines"][0]
-      self.assertEqual(self.price("Mussels", "2026-03-06"), [last], order)
+                         since=f"2026-03-0{since}")["lines"][0]
+      self.assertEqual(self.price("Mussels", f"2026-03-0{since}"), [last], (order, since))
       self.assertEqual(any("is later than this delivery" in why for why in said["why"]), order[-1] != 5)
       for _ in order:
         self.assertEqual(self.call("undo", self.book).returncode, 0)

@@ -432,7 +432,7 @@ find_delivery (CroListMatching   *self,
 }
 
 /* A price that the book has since the delivery came after the invoice's, unless a document posted it whose goods had
- * come by then. */
+ * come by then; so did one of goods that came later, from whichever day it holds. */
 static gboolean
 look_for_later (CroListMatching  *self,
                 CroListRow       *row,
@@ -441,6 +441,7 @@ look_for_later (CroListMatching  *self,
 {
   const CroPriceList *list = self->list;
   CroDate later = CRO_NO_DAY;
+  gboolean stays = FALSE;
   g_autofree char *day = NULL;
 
   if (self->of->reading == NULL || !self->of->reading->keeps_later)
@@ -449,19 +450,23 @@ look_for_later (CroListMatching  *self,
     {
       const CroPriceRow *price = &g_array_index (prices, CroPriceRow, i);
       CroDate from = price->from, delivered;
+      gboolean is_last = i + 1 == prices->len || g_array_index (prices, CroPriceRow, i + 1).from > list->from;
 
-      if (from <= list->delivered || from > list->from || (later != CRO_NO_DAY && from <= later)
+      /* Of those that began by the day of delivery the one that is in force alone, which may be of a later one. */
+      if (from > list->from || (from <= list->delivered && !is_last) || (later != CRO_NO_DAY && from <= later)
           || is_own_price (self, row, price))
         continue;
       if (!find_delivery (self, row, price, &delivered, error))
         return FALSE;
-      if (delivered == CRO_NO_DAY || delivered > list->delivered)
-        later = from;
+      if (delivered == CRO_NO_DAY ? from <= list->delivered : delivered <= list->delivered)
+        continue;
+      later = from;
+      stays = from == list->from || (is_last && delivered != CRO_NO_DAY);
     }
   if (later == CRO_NO_DAY)
     return TRUE;
   day = cro_date_to_text (later);
-  row->is_late = later == list->from;
+  row->is_late = stays;
   cro_list_row_say (self->list, row, CRO_LIST_LATER, day, NULL);
   return TRUE;
 }
