@@ -121,14 +121,22 @@ is_loss_at (const CroQuickRest *rest,
   return cro_written_is_loss (text);
 }
 
+/* Behind a price or a comma no name goes on, which a share may be part of. */
+static gboolean
+is_share (const char *text)
+{
+  return cro_written_is_loss (text) || cro_written_is_open_share (text);
+}
+
 static gboolean
 fail_price (CroQuickRest *rest,
             CroQuick     *quick,
             gsize         at)
 {
   gsize end = price_end (rest, at, quick);
+  g_autofree char *behind = end != 0 ? cro_quick_rest_dup (rest, end) : NULL;
 
-  if (end != 0 && is_loss_at (rest, end))
+  if (behind != NULL && is_share (behind))
     return cro_quick_fail (quick, CRO_QUICK_LOSS, end, rest->end);
   if (end == 0 && is_price_alone (rest, at))
     return cro_quick_fail (quick, CRO_QUICK_PRICE_OF, at, rest->end);
@@ -157,7 +165,7 @@ take_note (CroQuickRest *rest,
 
   if (note == NULL || cro_quick_find_item (rest->model, left) != CRO_NO_SLOT)
     return TRUE;
-  if (cro_written_is_loss (note))
+  if (is_share (note))
     return cro_quick_fail (quick, CRO_QUICK_LOSS,
                            rest->start + (gsize) (note - left) + cro_expression_space (note), rest->end);
   cro_quick_add_note (quick, note);

@@ -288,15 +288,13 @@ cro_written_find_to_price (const char *text)
   return 0;
 }
 
-gboolean
-cro_written_is_loss (const char *text)
+/* At the begin of any word of it. */
+static gboolean
+has_any (const char        *text,
+         const char *const *words)
 {
-  static const char *const words[] = { "loss", "losses", "waste", "trim", "trimming", "yield", "perte", "pertes",
-                                       "parage", "déchet", "déchets", "dechet", "dechets", "rendement", NULL };
   gunichar before = ' ';
 
-  if (strchr (text, '%') == NULL)
-    return FALSE;
   for (; *text != '\0'; text = g_utf8_next_char (text))
     {
       if (!g_unichar_isalnum (before) && scan_any (text, words) > 0)
@@ -304,4 +302,28 @@ cro_written_is_loss (const char *text)
       before = g_utf8_get_char (text);
     }
   return FALSE;
+}
+
+gboolean
+cro_written_is_loss (const char *text)
+{
+  static const char *const words[] = { "loss", "losses", "waste", "trim", "trimming", "yield", "perte", "pertes",
+                                       "parage", "déchet", "déchets", "dechet", "dechets", "rendement", NULL };
+
+  return strchr (text, '%') != NULL && has_any (text, words);
+}
+
+gboolean
+cro_written_is_open_share (const char *text)
+{
+  static const char *const words[] = { "fat", "butterfat", "lean", "matière", "matières", "matiere", "matieres", "m.g",
+                                       "mg", "gras", "grasse", "maigre", "cocoa", "cacao", "chocolate", "chocolat",
+                                       "alcohol", "alcool", "alc", "vol", "abv", "sugar", "sucre", "salt", "sel",
+                                       "brine", "saumure", "acidity", "acidité", "acidite", "acid", "acide",
+                                       "vinegar", "vinaigre", "protein", "proteins", "protéines", "hydration",
+                                       "hydratation", "moisture", "humidité", "humidite", "solids", "juice", "jus",
+                                       "meat", "viande", "milk", "lait", "cream", "crème", "creme", "rye", "seigle",
+                                       "wholemeal", "pure", "pur", "organic", "bio", NULL };
+
+  return strchr (text, '%') != NULL && !has_any (text, words);
 }

@@ -44,4 +44,7 @@ gsize    cro_written_find_to_price (const char       *text);
 /* Whether a text tells of a loss: "loss 18 %", "18 % de perte". */
 gboolean cro_written_is_loss    (const char          *text);
 
+/* A share that is of nothing known of goods, "peeled 80 %", but not "35 % fat": it may be a loss in any words. */
+gboolean cro_written_is_open_share (const char       *text);
+
 G_END_DECLS
