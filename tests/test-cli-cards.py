@@ -315,6 +315,9 @@ class Untimed(Small):
     card = self.card("--kitchen", "--bites", "2.5", of=("--preparation", "Gel")).replace("\u00a0", " ")
     for line in "Xanthan 0.9 g", "Salt 0.33 g", "Saffron 2.8 g", "Agar 18.5 g", "Butter 281 g", "Leaf 3.25 pc":
       self.assertIn(line, card)
+    # A quarter of a leaf would be nearly twice a tenth of 1.3.
+    card = self.card("--kitchen", "--bites", "0.1", of=("--preparation", "Gel")).replace("\u00a0", " ")
+    self.assertIn("Leaf 0.13 pc", card)
 
   def test_both_sheets_name_what_seasoning_and_handling_adds(self):
     self.assertIn("Without seasoning and handling, 2.0", self.card("--kitchen"))

@@ -16,6 +16,8 @@
 
 /* What counts differ by that are one, as doubles end. */
 #define DUST 1e-6
+/* As far as weighing goes from what it is, cro-scale.h. */
+#define NEAR 1.02
 /* As far as amounts are entered. */
 #define N_DECIMALS 6
 
@@ -226,7 +228,8 @@ dup_counted (CroModel *model,
     weight = dup_weight_of_count (&model->measures[model->lines.item[line]], unit, written);
   if (weight != NULL)
     return g_steal_pointer (&weight);
-  if (is_pieces && is_bite)
+  /* What no quarter is near stands as it is. */
+  if (is_pieces && (is_bite || (!is_typed && quarters > written * NEAR)))
     return cro_words_amount (CRO_BASE_EACH, written);
   number = is_typed ? cro_number_to_text (written, N_DECIMALS, TRUE) : cro_number_to_text (quarters, 2, TRUE);
   return g_strdup_printf ("%s %s", number, cro_words_unit (unit));
