@@ -93,6 +93,53 @@ test_without_room_the_list_stands_over_the_bench (void **state)
 }
 
 static void
+count_cb (guint *n)
+{
+  *n += 1;
+}
+
+static gboolean
+over_cb (gboolean *is_over)
+{
+  *is_over = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+/* Whether they have room may not hang on whether they are there: one layout would ask for the next, and nothing would
+ * be drawn. */
+static void
+test_what_undo_says_settles_at_every_width (void **state)
+{
+  CroTestWindow *test = *state;
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->window), "win.new-menu", NULL));
+  cro_test_wait_shown (GTK_WIDGET (test->window), "Undo addition of New menu");
+  for (int width = 900; width < 1140; width += 8)
+    {
+      GdkSurface *surface = gtk_native_get_surface (GTK_NATIVE (test->window));
+      guint n = G_MAXUINT;
+      gulong id;
+
+      resize (test, width);
+      id = g_signal_connect_swapped (surface, "layout", G_CALLBACK (count_cb), &n);
+      /* What has the focus is brought into sight, and the like. */
+      for (int i = 0; i < 20 && n > 2; i++)
+        {
+          gboolean is_over = FALSE;
+
+          n = 0;
+          g_timeout_add (100, G_SOURCE_FUNC (over_cb), &is_over);
+          while (!is_over)
+            g_main_context_iteration (NULL, TRUE);
+        }
+      g_signal_handler_disconnect (surface, id);
+      if (n > 2)
+        fail_msg ("%d px wide: laid out again and again", width);
+    }
+}
+
+static void
 assert_head_is_whole (CroTestWindow *test,
                       int            place)
 {
@@ -421,6 +468,7 @@ main (void)
     CASE (test_a_day_is_left_with_its_place, cro_test_window_open_demo),
     CASE (test_the_list_gives_way_in_little_room, cro_test_window_open_demo),
     CASE (test_without_room_the_list_stands_over_the_bench, cro_test_window_open_demo),
+    CASE (test_what_undo_says_settles_at_every_width, cro_test_window_open_demo),
     CASE (test_large_text_fits_a_small_screen, cro_test_window_open_demo),
   };
 

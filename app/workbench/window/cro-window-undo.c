@@ -82,14 +82,24 @@ width_of (GtkWidget *widget)
   return natural;
 }
 
+/* Of the undo button's words, with the space beside them, which goes with them. The room for them is the same whether
+ * they are shown or not: else one layout would ask for another without end. */
+static int
+width_of_words (CroWindow *self)
+{
+  int space = gtk_box_get_spacing (GTK_BOX (gtk_widget_get_parent (self->undo_label)));
+
+  return gtk_widget_get_visible (self->undo_label) ? width_of (self->undo_label) : -space;
+}
+
 /* For words of the undo button, beside a title that stays in the middle of the head: a newer toolkit would push it
- * aside for them. */
+ * aside for them, or cut it. */
 static int
 chars_of_room (CroWindow *self)
 {
   int width = gtk_widget_get_width (GTK_WIDGET (self));
   int title = MIN (width_of (GTK_WIDGET (self->title)), width / 3);
-  int taken = 2 * HEAD_SPACING - width_of (self->undo_label);
+  int taken = 4 * HEAD_SPACING - width_of_words (self);
 
   for (GtkWidget *child = gtk_widget_get_first_child (gtk_widget_get_parent (self->undo_button)); child != NULL;
        child = gtk_widget_get_next_sibling (child))
