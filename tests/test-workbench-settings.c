@@ -5,18 +5,37 @@
 #include "cro-settings-window.h"
 
 static int
-open_settings (void **state)
+show_settings (CroTestBench *test)
 {
-  CroTestBench *test;
-
-  open_book (state);
-  test = *state;
   test->window = cro_settings_window_new (NULL, test->book);
   gtk_window_present (GTK_WINDOW (test->window));
   while (!gtk_widget_get_mapped (test->window))
     g_main_context_iteration (NULL, TRUE);
   cro_test_settle ();
   return 0;
+}
+
+static int
+open_settings (void **state)
+{
+  open_book (state);
+  return show_settings (*state);
+}
+
+/* Of a book in which nobody has entered any. */
+static int
+open_first_settings (void **state)
+{
+  CroTestBench *test;
+  GError *error = NULL;
+
+  open_book (state);
+  test = *state;
+  cro_test_must (cro_book_begin_act (test->book, "none", &error)
+                     && cro_store_delete (cro_book_get_store (test->book), "book", 1, &error)
+                     && cro_book_end_act (test->book, &error),
+                 error);
+  return show_settings (test);
 }
 
 static int
@@ -163,6 +182,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_settings, close_settings)
   const struct CMUnitTest tests[] = {
     CASE (test_fields_are_kept),
+    cmocka_unit_test_setup_teardown (test_fields_are_kept, open_first_settings, close_settings),
     CASE (test_choices_are_kept),
     CASE (test_what_is_no_value_is_not_kept),
     CASE (test_typing_previews),

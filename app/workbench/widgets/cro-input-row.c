@@ -49,19 +49,22 @@ cro_input_row_lost_owner (const CroInputRow *row)
   return row->has_owner && row->owner == NULL;
 }
 
+static gboolean
+is_there (CroInputRow *row)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (row->book), row->table, row->id, columns, NULL);
+
+  if (rows == NULL || !cro_rows_next (rows, NULL))
+    return FALSE;
+  row->there = cro_book_get_edition (row->book);
+  return TRUE;
+}
+
 gboolean
 cro_input_row_is_gone (CroInputRow *row)
 {
-  static const char *const columns[] = { "id", NULL };
-  g_autoptr (CroRows) rows = NULL;
-
-  if (cro_input_row_lost_owner (row))
-    return TRUE;
-  rows = cro_store_read_one (cro_book_get_store (row->book), row->table, row->id, columns, NULL);
-  if (rows == NULL || !cro_rows_next (rows, NULL))
-    return TRUE;
-  row->there = cro_book_get_edition (row->book);
-  return FALSE;
+  return cro_input_row_lost_owner (row) || (!is_there (row) && row->there != 0);
 }
 
 gboolean
@@ -82,6 +85,7 @@ text_of_column (CroInputRow        *row,
 
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return g_strdup ("");
+  row->there = cro_book_get_edition (row->book);
   return cro_input_type_dup_text (type, cro_book_get_model (row->book), rows);
 }
 
@@ -92,7 +96,9 @@ cro_input_row_dup_text (CroInputRow        *row,
 {
   if (row->way == NULL || row->way->dup_text == NULL)
     return text_of_column (row, type);
-  return cro_input_row_is_known_gone (row) ? g_strdup ("") : row->way->dup_text (input, row->owner);
+  if (cro_input_row_lost_owner (row) || (row->there != cro_book_get_edition (row->book) && !is_there (row)))
+    return g_strdup ("");
+  return row->way->dup_text (input, row->owner);
 }
 
 void

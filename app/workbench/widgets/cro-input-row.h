@@ -21,7 +21,7 @@ typedef struct
   const CroInputWay *way;         /* borrowed; NULL: the column */
   GObject           *owner;       /* weak: NULL once it is gone */
   gboolean           has_owner;
-  guint64            there;       /* of the book, when the row was last found in the store */
+  guint64            there;       /* of the book, when the row was last found in the store; 0: never */
 } CroInputRow;
 
 gboolean cro_input_row_is         (const CroInputRow *row,
@@ -43,7 +43,7 @@ void     cro_input_row_clear      (CroInputRow   *row);
 gboolean cro_input_row_lost_owner (const CroInputRow *row);
 
 /* Between the act that removed the row, or what it belongs to, and the refresh that takes the field
- * away: another process may have made it. */
+ * away: another process may have made it. A row that was never there is not gone: keeping makes it. */
 gboolean cro_input_row_is_gone    (CroInputRow   *row);
 
 /* The same as far as the book knows, which keys that are typed need not ask twice. */
