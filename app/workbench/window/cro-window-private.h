@@ -32,6 +32,7 @@ struct _CroWindow
   GMenu           *recent_menu;
   GtkWidget       *undo_button;
   GtkWidget       *undo_label;
+  int              around_words;  /* of it, in pixels */
   GtkWidget       *redo_button;
   GtkWidget       *banner;        /* something that holds for the whole book */
   GtkLabel        *banner_label;

@@ -82,6 +82,20 @@ width_of (GtkWidget *widget)
   return natural;
 }
 
+/* The undo button without its words: what was widest so far, with them or without. The room for words is not to be
+ * another once they are there: they would come and go with each layout, and the window would never be painted. */
+static int
+width_around_words (CroWindow *self)
+{
+  GtkWidget *box = gtk_widget_get_parent (self->undo_label);
+  gboolean has_words = gtk_widget_should_layout (self->undo_label);
+  int width = width_of (self->undo_button)
+              + (has_words ? -width_of (self->undo_label) : gtk_box_get_spacing (GTK_BOX (box)));
+
+  self->around_words = MAX (self->around_words, width);
+  return self->around_words;
+}
+
 /* For words of the undo button, beside a title that stays in the middle of the head: a newer toolkit would push it
  * aside for them. */
 static int
@@ -89,11 +103,11 @@ chars_of_room (CroWindow *self)
 {
   int width = gtk_widget_get_width (GTK_WIDGET (self));
   int title = MIN (width_of (GTK_WIDGET (self->title)), width / 3);
-  int taken = 2 * HEAD_SPACING - width_of (self->undo_label);
+  int taken = 2 * HEAD_SPACING;
 
   for (GtkWidget *child = gtk_widget_get_first_child (gtk_widget_get_parent (self->undo_button)); child != NULL;
        child = gtk_widget_get_next_sibling (child))
-    taken += width_of (child) + HEAD_SPACING;
+    taken += (child == self->undo_button ? width_around_words (self) : width_of (child)) + HEAD_SPACING;
   return 100 * ((width - title) / 2 - taken) / cro_measure_chars (self->undo_label, 100);
 }
 
