@@ -1,6 +1,7 @@
 /* What is entered of a month: acts that are taken back, documents and their lines, and what is to be counted. */
 #include "cro-count-list.h"
 #include "cro-count-paper.h"
+#include "cro-month-close.h"
 #include "cro-month-edit.h"
 #include "cro-month.h"
 #include "support/kitchen-month.h"
@@ -356,6 +357,33 @@ test_rows_come_without_parts (void **state)
   assert_true (g_array_index (parts->things, CroMonthThing, 0).parts->len > 0);
 }
 
+/* Closed months are compared by them: one that lost its frozen rows has those that it is reckoned with. */
+static void
+test_closed_months_have_parts (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  const CroSaleEntry sold = { .date = day ("2026-02-05"), .thing = thing (kitchen->book, "Tide"), .sold = M,
+                              .revenue = CRO_NOT_SET };
+  g_autoptr (CroMonth) closed = NULL, frozen = NULL, bare = NULL;
+  GError *error = NULL;
+  sqlite3 *db;
+
+  cro_test_must (cro_month_put_sales (kitchen->book, "s", &sold, 1, &error), error);
+  closed = cro_month_close (kitchen->book, day ("2026-02-01"), CRO_NOT_SET, &error);
+  frozen = cro_month_new_with_rows (kitchen->book, day ("2026-02-01"), &error);
+  cro_test_must (closed != NULL && frozen != NULL, error);
+  assert_true (g_array_index (frozen->things, CroMonthThing, 0).parts->len > 0);
+  db = cro_test_raw (kitchen->folder.path);
+  cro_test_begin_raw_act (db);
+  cro_test_sql (db, "DELETE FROM month_row");
+  cro_test_end_raw_act (db);
+  sqlite3_close (db);
+  bare = cro_month_new_with_rows (kitchen->book, day ("2026-02-01"), &error);
+  cro_test_must (bare != NULL, error);
+  assert_int_equal (g_array_index (bare->things, CroMonthThing, 0).parts->len,
+                    g_array_index (frozen->things, CroMonthThing, 0).parts->len);
+}
+
 /* A book that lost its units: what is counted in them is not taken for grams. */
 static void
 test_an_unknown_unit_is_no_gram (void **state)
@@ -393,6 +421,7 @@ main (void)
     CASE (test_an_adjusted_disposable_has_no_worth),
     CASE (test_sales_with_tax),
     CASE (test_rows_come_without_parts),
+    CASE (test_closed_months_have_parts),
     CASE (test_an_unknown_unit_is_no_gram),
     cmocka_unit_test (test_what_is_taken_back_alone_is_not_known),
 #undef CASE

@@ -3,6 +3,7 @@
 
 #include "cro-causes-view.h"
 #include "cro-draft.h"
+#include "cro-focus.h"
 #include "cro-words.h"
 
 #define PASTED "Crab croustade, for 24\npepper\n- 30 g of butter\n\n2 kg chervil 18/kg\nsalt to taste\n"
@@ -50,6 +51,28 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   undo (test);
   undone = list_lines (test);
   assert_int_equal (undone->len, before->len);
+}
+
+/* Escape gives the field back, and leaves what is typed there. */
+static void
+test_names_offered_give_the_field_back (void **state)
+{
+  static const guint keys[] = { GDK_KEY_Escape, GDK_KEY_Up };
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line");
+
+  gtk_widget_grab_focus (entry);
+  cro_test_type (entry, "25 g cre");
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      cro_test_key (entry, GDK_KEY_Down);
+      assert_false (cro_focus_is_in (entry));
+      cro_test_key (named (test, "Similar names"), keys[i]);
+      assert_true (cro_focus_is_in (entry));
+      assert_string_equal (text_of (entry), "25 g cre");
+    }
+  cro_test_escape (entry);
+  assert_string_equal (text_of (entry), "");
 }
 
 /* A name that is like one of the book makes no second one in silence, and one choice takes what is there. */
@@ -364,6 +387,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_plate, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_a_pasted_recipe_is_placed_line_by_line),
+    CASE (test_names_offered_give_the_field_back),
     CASE (test_a_paste_takes_what_is_like_it),
     CASE (test_a_paste_is_taken_by_its_key),
     CASE (test_unplaced_text_waits_on_its_plate),

@@ -437,6 +437,43 @@ test_first_covers_narrow_no_field (void **state)
   assert_int_equal (gtk_widget_get_width (named (test, add)), width);
 }
 
+/* Nor do the first choices of a menu: shares of guests come where bars stood. */
+static void
+test_choices_move_nothing (void **state)
+{
+  static const char *const chosen[] = { "choice of Hake, potatoes and mussels",
+                                        "choice of Roasted apple, hay custard and cider caramel" };
+  CroTestBench *test = *state;
+  GError *error = NULL;
+
+  for (gsize w = 0; w < G_N_ELEMENTS (widths); w++)
+    {
+      GtkWidget *bench, *plate;
+      graphene_rect_t name, name_then;
+
+      if (test->bench != NULL)
+        gtk_window_destroy (GTK_WINDOW (test->window));
+      show (test, CRO_TYPE_MENU_BENCH, CRO_NAMES_THINGS, "Slack water", widths[w]);
+      bench = GTK_WIDGET (test->bench);
+      plate = cro_test_find_shown (bench, "Beetroot, smoked curd and dulse");
+      cro_test_see (test->window);
+      assert_true (gtk_widget_compute_bounds (plate, test->window, &name));
+      for (gsize i = 0; i < G_N_ELEMENTS (chosen); i++)
+        {
+          enter (test, chosen[i], "evening");
+          cro_test_see (test->window);
+          assert_true (gtk_widget_compute_bounds (plate, test->window, &name_then));
+          /* Other figures beside it may be a digit shorter. */
+          if (ABS (name_then.origin.x - name.origin.x) > 8 || ABS (name_then.size.width - name.size.width) > 8)
+            fail_msg ("%d px wide, “%s” moves a plate by %g, and makes it wider by %g", widths[w], chosen[i],
+                      name_then.origin.x - name.origin.x, name_then.size.width - name.size.width);
+        }
+      assert_shown (test, "taken equally");
+      for (gsize i = 0; i < G_N_ELEMENTS (chosen); i++)
+        cro_test_must (cro_book_undo (test->book, NULL, &error), error);
+    }
+}
+
 /* Nor does the first price of all, with which what it leaves becomes known. */
 static void
 test_a_first_price_moves_nothing (void **state)
@@ -552,6 +589,7 @@ main (void)
     CASE (test_a_question_is_never_lost),
     CASE (test_a_day_moves_nothing),
     CASE (test_a_price_moves_nothing),
+    CASE (test_choices_move_nothing),
     CASE (test_a_first_price_moves_nothing),
     CASE (test_first_covers_narrow_no_field),
     CASE (test_names_offered_move_nothing),

@@ -616,6 +616,8 @@ reckon (CroBook   *book,
     }
   else if (entries->row->hash != NULL)
     altered = first;   /* reopening takes its hash away */
+  /* Closed ones are compared: one whose frozen rows are gone is reckoned as they are. */
+  work.with_parts |= entries->row->is_closed;
   work.month = month = cro_month_new_empty (first);
   month->altered = altered;
   work.recipes = recipes = cro_month_recipes_new (book);

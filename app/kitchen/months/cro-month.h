@@ -52,7 +52,7 @@ typedef struct
   gboolean          is_incomplete;  /* theoretical is what is known of it */
   gboolean          has_credit;     /* and no lower bound, as of a void */
   double            price;          /* the last day's, with tax; NaN without one */
-  GArray           *parts;    /* CroMonthPart; NULL unless they were asked for, or frozen */
+  GArray           *parts;    /* CroMonthPart; NULL of an open month unless they were asked for */
 } CroMonthThing;
 
 typedef struct
@@ -178,7 +178,8 @@ CroMonth *cro_month_new           (CroBook         *book,
                                    GError         **error);
 void      cro_month_free          (CroMonth        *self);
 
-/* With its rows, and without what each thing took: where much is sold, that is most of the work and the memory. */
+/* With its rows, and of an open one without what each thing took: where much is sold, that is most of the work and the
+ * memory. */
 CroMonth *cro_month_new_with_rows (CroBook         *book,
                                    CroDate          first,
                                    GError         **error);

@@ -26,6 +26,7 @@ struct _CroRowGrid
   const char *table;
   GtkWidget *refuge;
   guint      line_end;      /* columns on the first line; G_MAXUINT: all */
+  guint      sharing;       /* the column in the place of the one before; G_MAXUINT: none */
 
   char      *key;           /* of the heads */
   GPtrArray *heads;         /* borrowed */
@@ -152,6 +153,23 @@ cro_row_grid_break_at (CroRowGrid *self,
   self->line_end = column;
 }
 
+void
+cro_row_grid_share_place (CroRowGrid *self,
+                          guint       column)
+{
+  self->sharing = column;
+}
+
+/* In the grid, whose columns without a cell have no width. */
+static int
+place_of (CroRowGrid *self,
+          guint       column)
+{
+  guint in_line = is_below (self, column) ? column - self->line_end : column;
+
+  return (int) in_line - (column == self->sharing);
+}
+
 /* --- Order ------------------------------------------------------------------------------------ */
 
 /* The order of children is that in which they are read out; none is taken out of the grid. */
@@ -262,8 +280,7 @@ cro_row_grid_add (CroRowGrid *self,
   GPtrArray *cells = self->row != NULL ? self->row->cells : self->heads;
   guint column = cells->len;
 
-  gtk_grid_attach (GTK_GRID (self->grid), control,
-                   (int) (is_below (self, column) ? column - self->line_end : column),
+  gtk_grid_attach (GTK_GRID (self->grid), control, place_of (self, column),
                    line_of (self, self->row != NULL ? self->rows->len : 0, column), 1, 1);
   if (is_below (self, column) && self->row != NULL)
     gtk_widget_set_margin_bottom (control, BETWEEN_ROWS);
@@ -442,13 +459,20 @@ cro_row_grid_get (CroRowGrid *self,
 }
 
 void
-cro_row_grid_show_column (CroRowGrid *self,
-                          guint       column,
-                          gboolean    is_shown)
+cro_row_grid_show_cell (CroRowGrid *self,
+                        guint       row,
+                        guint       column,
+                        gboolean    is_shown)
 {
-  gtk_widget_set_visible (self->heads->pdata[column], is_shown);
-  for (guint i = 0; i < self->rows->len; i++)
-    gtk_widget_set_visible (row_at (self, i)->cells->pdata[column], is_shown);
+  gtk_widget_set_child_visible (row_at (self, row)->cells->pdata[column], is_shown);
+}
+
+void
+cro_row_grid_show_head (CroRowGrid *self,
+                        guint       column,
+                        gboolean    is_shown)
+{
+  gtk_widget_set_child_visible (self->heads->pdata[column], is_shown);
 }
 
 GtkWidget *
@@ -523,6 +547,7 @@ static void
 cro_row_grid_init (CroRowGrid *self)
 {
   self->line_end = G_MAXUINT;
+  self->sharing = G_MAXUINT;
   self->heads = g_ptr_array_new ();
   self->rows = g_ptr_array_new_with_free_func (row_free);
   self->row_of = g_hash_table_new (g_int64_hash, g_int64_equal);

@@ -30,6 +30,11 @@ void       cro_row_grid_ask_width   (CroRowGrid    *self);
 void       cro_row_grid_break_at    (CroRowGrid    *self,
                                      guint          column);
 
+/* A column stands in the place of the one before it, as wide as the wider of both: a row shows one of them. To be
+ * called before there are any. */
+void       cro_row_grid_share_place (CroRowGrid    *self,
+                                     guint          column);
+
 /* The rows that are to be shown, one after the other, from here to cro_row_grid_end. */
 void       cro_row_grid_begin       (CroRowGrid    *self);
 
@@ -88,8 +93,12 @@ GtkWidget *cro_row_grid_get         (CroRowGrid    *self,
                                      guint          row,
                                      guint          column);
 
-/* Whether a column is there, its head too; to be said again after rows were added. */
-void       cro_row_grid_show_column (CroRowGrid    *self,
+/* Whether a cell, or the head of a column, is seen; it keeps its room. A new one is. */
+void       cro_row_grid_show_cell   (CroRowGrid    *self,
+                                     guint          row,
+                                     guint          column,
+                                     gboolean       is_shown);
+void       cro_row_grid_show_head   (CroRowGrid    *self,
                                      guint          column,
                                      gboolean       is_shown);
 

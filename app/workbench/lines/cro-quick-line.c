@@ -10,6 +10,7 @@
 #include "cro-focus.h"
 #include "cro-hung.h"
 #include "cro-isolate.h"
+#include "cro-offered-keys.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
 #include "cro-reason.h"
@@ -547,6 +548,7 @@ cro_quick_line_init (CroQuickLine *self)
   self->hung = cro_hung_new (self->box, self->offered);
   gtk_widget_set_parent (self->hung, GTK_WIDGET (self));
 
+  cro_offered_keys_add (GTK_LIST_BOX (self->offered), GTK_ENTRY (self->entry));
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);

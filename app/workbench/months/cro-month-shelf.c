@@ -87,7 +87,7 @@ cro_month_shelf_reckon (CroMonthShelf  *self,
 
   if (reckoned != NULL && reckoned->edition == edition)
     return reckoned->month;
-  month = cro_month_new (self->book, first, TRUE, error);
+  month = cro_month_new_with_rows (self->book, first, error);
   if (month == NULL)
     return NULL;
   reckoned = g_new (Reckoned, 1);

@@ -1,6 +1,7 @@
 /* cro-month-shelf.h: the months of a book as they were reckoned last, for all that shows them.
  *
- * A month is reckoned when it is asked for, one between two frames, and again when the book has moved.
+ * A month is reckoned when it is asked for, one between two frames, and again when the book has moved: with its rows,
+ * and what each thing took of closed ones alone, which may be compared.
  *
  * Ownership  A shelf belongs to its book, and lives as long. Months are borrowed, until the main loop runs.
  * Signals    "changed": months were reckoned, or have to be again; others are there, or none any more. */

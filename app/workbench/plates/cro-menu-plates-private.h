@@ -26,11 +26,11 @@ enum
 {
   SERVINGS,
   CHOICE,
-  SHARE,
   NAME,
   COST,
   OF_COST,
   BAR,
+  SHARE,
   OF_PRICE,
   MORE,
   N_COLUMNS,

@@ -346,19 +346,18 @@ add_cells (CroMenuPlatesView *self,
   GtkWidget *servings = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
                                                 "servings_micro");
   GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, MOST_CHOICE, "choice");
-  GtkWidget *share = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6,
-                                             "share_pct_micro");
+  GtkWidget *share;
 
   cro_input_set_least (CRO_INPUT (choice), LEAST_CHOICE);
   cro_input_set_way (CRO_INPUT (choice), &choice_way, self);
-  cro_input_set_way (CRO_INPUT (share), &cro_menu_share_way, self);
-  cro_input_set_waits (CRO_INPUT (share), cro_menu_shares_wait);
-
   cro_input_set_placeholder (CRO_INPUT (servings), "1");
   cro_row_grid_add (grid, name_button_new (self, slot));
   cro_row_grid_add_label (grid, TRUE);
   cro_row_grid_add_label (grid, TRUE);
   cro_row_grid_add (grid, cro_part_bar_new (_("share of the menu’s cost"), 48));
+  share = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6, "share_pct_micro");
+  cro_input_set_way (CRO_INPUT (share), &cro_menu_share_way, self);
+  cro_input_set_waits (CRO_INPUT (share), cro_menu_shares_wait);
   cro_row_grid_add_label (grid, TRUE);
   cro_row_grid_add (grid, more_button_new (slot));
 }
@@ -382,9 +381,8 @@ name_cells (CroMenuPlatesView *self,
 static void
 add_heads (CroMenuPlatesView *self)
 {
-  const char *heads[N_COLUMNS] = { _("servings"),    _("choice"), _("guests %"),
-                                   "",               _("per guest"), _("of its cost"),
-                                   "",               _("of its price"), "" };
+  const char *heads[N_COLUMNS] = { _("servings"), _("choice"), "", _("per guest"), _("of its cost"),
+                                   "", _("guests %"), _("of its price"), "" };
 
   for (int column = 0; column < N_COLUMNS; column++)
     cro_row_grid_add_head (CRO_ROW_GRID (self->grid), heads[column], TRUE);
@@ -450,14 +448,25 @@ refresh_row (CroMenuPlatesView *self,
                            isnan (part.of_cost_pct) ? 0 : CLAMP (part.of_cost_pct / 100, 0, 1));
 }
 
-/* Without any no guests are shared out, and the figures have the room. */
-static gboolean
-has_choices (CroMenuPlatesView *self)
+/* In a window of 1024 pixels there is room for the share of guests or for the bar: a plate of a choice shows the one,
+ * any other the other, and with the first choice no column comes or goes. */
+static void
+show_shares (CroMenuPlatesView *self)
 {
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  gboolean has_choices = FALSE;
+
   for (guint row = 0; row < self->entries->len; row++)
-    if (cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row))->choice != NULL)
-      return TRUE;
-  return FALSE;
+    {
+      gboolean is_of_choice
+          = cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row))->choice != NULL;
+
+      cro_row_grid_show_cell (grid, row, SHARE, is_of_choice);
+      cro_row_grid_show_cell (grid, row, BAR, !is_of_choice);
+      has_choices |= is_of_choice;
+    }
+  if (self->entries->len > 0)
+    cro_row_grid_show_head (grid, SHARE, has_choices);
 }
 
 /* A choice that is typed moves figures at once, and no fields: those that it would bring or take away, its own line
@@ -485,9 +494,7 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
     refresh_row (self, figures, i, minor[i]);
   if (types_choice (self))
     return;
-  /* In a window of 1024 pixels there is room for the one or the other. */
-  cro_row_grid_show_column (CRO_ROW_GRID (self->grid), SHARE, has_choices (self));
-  cro_row_grid_show_column (CRO_ROW_GRID (self->grid), BAR, !has_choices (self));
+  show_shares (self);
   cro_menu_heads_show (self);
   cro_menu_shares_show (self);
 }
@@ -559,6 +566,7 @@ cro_menu_plates_view_new (CroBench *bench)
 
   self->bench = bench;
   self->grid = cro_row_grid_new (bench, "menu_plate", self->add);
+  cro_row_grid_share_place (CRO_ROW_GRID (self->grid), SHARE);
   cro_footed_append (CRO_FOOTED (self->box), self->grid);
   return GTK_WIDGET (self);
 }

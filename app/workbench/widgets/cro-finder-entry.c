@@ -9,6 +9,7 @@
 #include "cro-finder.h"
 #include "cro-focus.h"
 #include "cro-fold.h"
+#include "cro-offered-keys.h"
 #include "cro-spoken.h"
 
 /* Names offered at once. */
@@ -299,6 +300,7 @@ cro_finder_entry_new (const char *name,
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->hint);
   gtk_box_append (GTK_BOX (self->box), self->offered);
+  cro_offered_keys_add (GTK_LIST_BOX (self->offered), GTK_ENTRY (self->entry));
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
