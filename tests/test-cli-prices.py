@@ -521,6 +521,14 @@ class Prices(unittest.TestCase):
                  "[24/11, 06:12] The quay: Mussels 21.50\nX1 37.51",
                  "Mussels\u00a021,50\u202f€\nX1\u00a037,51"):
       self.assertEqual(self.states(self.json("message.txt", text + "\n", "--dry-run")), ["changed", "changed"], text)
+    # A line that takes back what one above it says of the same goods; other goods take nothing back.
+    for text in ("sorry, mussels 22.80", "Correction: mussels 22.80", "mussels 22.80 sorry", "No mussels after all",
+                 "Sorry mussels should be 22.80", "I meant mussels 22.80", "mussels not 21.50 but 22.80",
+                 "mussels off, sorry", "forget the mussels", "Again: mussels 22.80", "Smoked mussels 9.50",
+                 "Mussels, smoked 9.50"):
+      said = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{text}\n", "--dry-run", status=1)
+      state = "changed" if "moked" in text else "doubtful"
+      self.assertEqual(self.states(said), [state, "changed", "unmatched"], text)
     # The head of a mail that has nothing before it is none of a reply.
     said = self.json("message.txt", "From: The quay\nSent: Monday\nMussels 21.50\n", "--dry-run", status=1)
     self.assertEqual(self.states(said)[2:], ["changed"])

@@ -75,4 +75,8 @@ gsize    cro_list_line_take_number (CroListLine *self,
 void     cro_list_line_take_price (CroListLine *self,
                                    gint64       price);
 
+/* Asks of the lines so far what a line that is not understood may say anew of their goods: "sorry, mussels 22.80". */
+void     cro_list_line_correct (CroListLine *self,
+                                const char  *line);
+
 G_END_DECLS

@@ -652,14 +652,16 @@ cro_price_list_take_message (CroPriceList       *self,
       n_lines = 1;
       line = next_note < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
                                                      : g_strchomp (g_strdup (lines[i]));
-      gboolean is_read = read_line (&reader, i + 1, line);
+      gboolean is_read = read_line (&reader, i + 1, line), is_of_goods;
 
       if (reader.reply == NULL && cro_list_begins_reply (lines, i))
         reader.reply = cro_price_list_keep (self, g_strstrip (lines[i]));
       if (!is_read || take_of_all (&reader, line))
         continue;
-      reader.n_prices += reader.row.has_price
-                         && (reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str));
+      is_of_goods = reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str);
+      if (!is_of_goods)
+        cro_list_line_correct (&reader, line);
+      reader.n_prices += reader.row.has_price && is_of_goods;
       g_array_append_val (self->rows, reader.row);
     }
   cro_list_said_settle (&reader.said, reader.n_prices);
