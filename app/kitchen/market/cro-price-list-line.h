@@ -24,6 +24,8 @@ typedef struct
   gboolean           is_reply;  /* it has lines of its own, and others that it quotes */
   const char        *reply;     /* the line that says whose message follows; NULL: none so far */
   gboolean           is_quoted;
+  const char        *sent;      /* on which day what follows was written, where that is far from the day of the list;
+                                   NULL */
   gboolean           is_each;   /* its pack is of so many "each" */
   gboolean           has_pct;   /* a number before % */
 } CroListLine;
