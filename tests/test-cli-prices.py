@@ -516,11 +516,29 @@ class Prices(unittest.TestCase):
     # What only lists a line is none of it; blanks of any kind are blanks.
     for text in ("1. Mussels 21.50\n2. X1 37.51", "1. Mussels 21.50\n1. X1 37.51", "(1) Mussels 21.50\n(2) X1 37.51",
                  "2.Mussels 21.50\n4.X1 37.51", "1 - Mussels 21.50\n2 - X1 37.51",
-                 "24/11/2026, 06:12 - The quay: Mussels 21.50\n24/11/2026, 06:13 - The quay: X1 37.51",
+                 "24/02/2026, 06:12 - The quay: Mussels 21.50\n24/02/2026, 06:13 - The quay: X1 37.51",
                  "06:12 Mussels 21.50\n06:13 X1 37.51",
-                 "[24/11, 06:12] The quay: Mussels 21.50\nX1 37.51",
+                 "[24/02, 06:12] The quay: Mussels 21.50\nX1 37.51",
                  "Mussels\u00a021,50\u202f€\nX1\u00a037,51"):
       self.assertEqual(self.states(self.json("message.txt", text + "\n", "--dry-run")), ["changed", "changed"], text)
+    # What was written on a day far from that of the list, in a conversation or a mail; of the next stamp no more.
+    for stamp, states in (("24/03/2025, 06:12 - The quay: ", "doubtful"),
+                          ("[24/03/2025, 06:12] The quay: ", "doubtful"),
+                          ("2026-04-02 06:12 - The quay: ", "doubtful"),
+                          ("Sent: Mon 24 March 2025 06:12\n", "doubtful"),
+                          ("Envoyé : lundi 24 mars 2025\n", "doubtful"), ("Sent: 4 March 2026 06:12\n", "changed"),
+                          ("24/03/2025, 06:12 - The quay: Hi\n02/03/2026, 06:12 - The quay: ", "changed")):
+      said = self.json("message.txt", f"{stamp}Mussels 21.50\n", "--dry-run",
+                       status=int("\n" in stamp or states == "doubtful"))["lines"]
+      self.assertEqual(said[-1]["state"], states, stamp)
+    # A line that takes back what one above it says of the same goods; other goods take nothing back.
+    for text in ("sorry, mussels 22.80", "Correction: mussels 22.80", "mussels 22.80 sorry", "No mussels after all",
+                 "Sorry mussels should be 22.80", "I meant mussels 22.80", "mussels not 21.50 but 22.80",
+                 "mussels off, sorry", "forget the mussels", "Again: mussels 22.80", "Smoked mussels 9.50",
+                 "Mussels, smoked 9.50"):
+      said = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{text}\n", "--dry-run", status=1)
+      state = "changed" if "moked" in text else "doubtful"
+      self.assertEqual(self.states(said), [state, "changed", "unmatched"], text)
     # The head of a mail that has nothing before it is none of a reply.
     said = self.json("message.txt", "From: The quay\nSent: Monday\nMussels 21.50\n", "--dry-run", status=1)
     self.assertEqual(self.states(said)[2:], ["changed"])
@@ -547,7 +565,7 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.states(self.json("list.csv", line, "--dry-run", "--accept-all")), ["changed"])
     line = "Far bank\nCode,Name,Price\n102,Mussels,21.50\n"
     self.assertIn("--accept-seller", self.prices("list.csv", line, "--dry-run", status=2).stderr)
-    self.assertIn("the list names", self.prices("list.csv", line, "--dry-run", "--accept-seller").stderr)
+    self.assertIn("the list is headed", self.prices("list.csv", line, "--dry-run", "--accept-seller").stderr)
     # The day of a whole list is told, a day of one row asked.
     done = self.prices("list.csv", "Code,Price,Valid from\n102,21.50,2026-12-07\nX1,37.51,2026-12-07\n", "--dry-run")
     self.assertIn("the list says that its prices hold from", done.stderr)

@@ -28,6 +28,13 @@ scan_stamp (const char *line)
 }
 
 const char *
+cro_list_skip_stamp (const char *line)
+{
+  line += strspn (line, " \t");
+  return line + scan_stamp (line);
+}
+
+const char *
 cro_list_find_mark (const char *text)
 {
   for (; *text != '\0'; text = g_utf8_next_char (text))
@@ -46,8 +53,7 @@ cro_list_skip_bullet (const char *line)
 {
   static const char *const bullets[] = { "- ", "* ", "• ", "· ", "> " };
 
-  line += strspn (line, " \t");
-  line += scan_stamp (line);
+  line = cro_list_skip_stamp (line);
   for (guint i = 0; i < G_N_ELEMENTS (bullets); i++)
     if (g_str_has_prefix (line, bullets[i]))
       return line + strlen (bullets[i]);
@@ -145,6 +151,23 @@ is_of_head (const char *line,
   gsize n = cro_word_list_scan (at, words);
 
   return n > 0 && at[n + strspn (at + n, " *\u00a0")] == ':';
+}
+
+char *
+cro_list_dup_stamp (const char *line)
+{
+  static GRegex *day;
+  g_autofree char *stamp = NULL;
+  g_autoptr (GMatchInfo) match = NULL;
+
+  line += strspn (line, " \t");
+  if (is_of_head (line, "sent|date|envoye|gesendet|datum"))
+    return g_strstrip (g_strdup (strchr (line, ':') + 1));
+  if (g_once_init_enter (&day))
+    g_once_init_leave (&day, g_regex_new ("(?<![0-9])[0-9]{1,4}[/.-][0-9]{1,2}(?:[/.-][0-9]{2,4})?(?![0-9])",
+                                          G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
+  stamp = g_strndup (line, scan_stamp (line));
+  return g_regex_match (day, stamp, G_REGEX_MATCH_DEFAULT, &match) ? g_match_info_fetch (match, 0) : NULL;
 }
 
 gboolean

@@ -24,6 +24,8 @@ typedef struct
   gboolean           is_reply;  /* it has lines of its own, and others that it quotes */
   const char        *reply;     /* the line that says whose message follows; NULL: none so far */
   gboolean           is_quoted;
+  const char        *sent;      /* on which day what follows was written, where that is far from the day of the list;
+                                   NULL */
   gboolean           is_each;   /* its pack is of so many "each" */
   gboolean           has_pct;   /* a number before % */
 } CroListLine;
@@ -74,5 +76,9 @@ gsize    cro_list_line_take_number (CroListLine *self,
 /* The price of the line; two are unclear. */
 void     cro_list_line_take_price (CroListLine *self,
                                    gint64       price);
+
+/* Asks of the lines so far what a line that is not understood may say anew of their goods: "sorry, mussels 22.80". */
+void     cro_list_line_correct (CroListLine *self,
+                                const char  *line);
 
 G_END_DECLS

@@ -21,6 +21,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-price-day.h"
 #include "cro-word-list.h"
 
 #include <string.h>
@@ -625,6 +626,24 @@ dup_sentence (CroListLine *self,
   return n > 1 ? cro_list_dup_sentence ((const char *const *) lines, n, n_lines) : g_strchomp (g_strdup (lines[0]));
 }
 
+/* Prices are posted from the Monday of a week that are written later in it. */
+#define WEEK 7
+
+/* Who scrolls up in a conversation copies the prices of last spring. */
+static void
+take_stamp (CroListLine *self,
+            const char  *line)
+{
+  g_autofree char *sent = cro_list_dup_stamp (line);
+
+  if (sent == NULL)
+    return;
+  self->sent = cro_price_note_is_of_other_day (sent, NULL, self->list->from)
+                       && cro_price_note_is_of_other_day (sent, NULL, self->list->from + WEEK)
+                   ? cro_price_list_keep (self->list, sent)
+                   : NULL;
+}
+
 gboolean
 cro_price_list_take_message (CroPriceList       *self,
                              const char         *path,
@@ -652,14 +671,19 @@ cro_price_list_take_message (CroPriceList       *self,
       n_lines = 1;
       line = next_note < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
                                                      : g_strchomp (g_strdup (lines[i]));
-      gboolean is_read = read_line (&reader, i + 1, line);
+      gboolean is_read = read_line (&reader, i + 1, line), is_of_goods;
 
       if (reader.reply == NULL && cro_list_begins_reply (lines, i))
         reader.reply = cro_price_list_keep (self, g_strstrip (lines[i]));
-      if (!is_read || take_of_all (&reader, line))
+      take_stamp (&reader, lines[i]);
+      if (!is_read || take_of_all (&reader, cro_list_skip_stamp (line)))
         continue;
-      reader.n_prices += reader.row.has_price
-                         && (reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str));
+      if (reader.sent != NULL && (reader.row.has_price || reader.row.change_pct != 0))
+        cro_list_row_say (self, &reader.row, CRO_LIST_SAID_DAY, reader.sent, NULL);
+      is_of_goods = reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str);
+      if (!is_of_goods)
+        cro_list_line_correct (&reader, line);
+      reader.n_prices += reader.row.has_price && is_of_goods;
       g_array_append_val (self->rows, reader.row);
     }
   cro_list_said_settle (&reader.said, reader.n_prices);

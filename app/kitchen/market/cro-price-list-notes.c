@@ -7,6 +7,7 @@
 #include "cro-fold.h"
 #include "cro-price-day.h"
 #include "cro-price-saying.h"
+#include "cro-price-token.h"
 #include "cro-price-words.h"
 #include "cro-word-list.h"
 
@@ -102,23 +103,44 @@ take_tax (CroListSaid          *self,
   self->tax_pct = MAX (self->tax_pct, saying->tax_pct);
 }
 
+/* What is taken off who pays soon, "2 % for cash", is in no price; what is taken off all prices is. */
+static gboolean
+is_of_payment (const char *clause)
+{
+  g_autofree char *folded = cro_fold (clause);
+
+  return cro_price_has_word (folded, "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|")
+         && !cro_price_has_word (folded, "|all|every|everything|price|prices|tout|tous|toute|toutes|prix|tarif|tarifs|");
+}
+
+/* Whether a rate stands in any part of a note that is not of payment: "All less 10 %, payment 30 days". */
+static gboolean
+has_rate_of_prices (const char *note)
+{
+  static GRegex *parts;
+  g_auto (GStrv) clauses = NULL;
+  gboolean has_it = FALSE;
+
+  if (g_once_init_enter (&parts))
+    g_once_init_leave (&parts, g_regex_new ("[;()]|[.,](?![0-9])|\\s[-–—]\\s|\\s(?:and|et)\\s",
+                                            G_REGEX_CASELESS, G_REGEX_MATCH_DEFAULT, NULL));
+  clauses = g_regex_split (parts, note, G_REGEX_MATCH_DEFAULT);
+  for (guint i = 0; clauses[i] != NULL; i++)
+    has_it |= cro_price_saying_of (clauses[i], NULL).has_rate && !is_of_payment (clauses[i]);
+  return has_it;
+}
+
 gboolean
 cro_list_is_change (const char           *note,
                     const CroPriceSaying *saying)
 {
   g_autofree char *folded = cro_fold (note);
-  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
-  gboolean is_it = saying->is_of_all || note[0] == '-', is_of_payment = FALSE;
+  gboolean is_it = saying->is_of_all || note[0] == '-'
+                   || cro_price_has_word (folded, "|less|off|discount|rebate|surcharge|supplement|remise|rabais|"
+                                                  "ristourne|majoration|majore|majores|majorer|hausse|baisse|increase|"
+                                                  "minus|levy|uplift|");
 
-  for (guint i = 0; words[i] != NULL; i++)
-    is_of_payment |= cro_word_list_scan (words[i], "cash|settlement|prompt|payment|paid|comptant|paiement|reglement|"
-                                                   "escompte") > 0;
-  for (guint i = 0; words[i] != NULL; i++)
-    is_it |= cro_word_list_scan (words[i], "less|off|discount|rebate|surcharge|supplement|remise|rabais|ristourne|"
-                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus|levy|"
-                                           "uplift") > 0;
-  /* What is taken off who pays soon is in no price. */
-  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it && !is_of_payment;
+  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it && has_rate_of_prices (note);
 }
 
 static void
