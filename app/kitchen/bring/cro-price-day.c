@@ -20,7 +20,7 @@ static const char *const weekdays[] = {
   "|friday|fri|vendredi|", "|saturday|sat|samedi|", "|sunday|sun|dimanche|",
 };
 static const char *const months[] = {
-  "|january|jan|janvier|janv|", "|february|feb|fevrier|fevr|", "|march|mar|mars|", "|april|apr|avril|avr|",
+  "|january|jan|janvier|janv|", "|february|feb|fevrier|fevr|fev|", "|march|mar|mars|", "|april|apr|avril|avr|",
   "|may|mai|", "|june|jun|juin|", "|july|jul|juillet|juil|", "|august|aug|aout|", "|september|sep|sept|septembre|",
   "|october|oct|octobre|", "|november|nov|novembre|", "|december|dec|decembre|",
 };
@@ -87,14 +87,26 @@ cro_price_is_month_at (const GArray *tokens,
              || cro_price_is_number_at (tokens, i + 1));
 }
 
+static gboolean
+is_day_word (const GArray *tokens,
+             guint         i)
+{
+  return cro_price_token_is (tokens, i, cro_price_week_words) || cro_price_token_is (tokens, i, cro_price_day_words)
+         || cro_price_token_is (tokens, i, "|month|mois|");
+}
+
+gboolean
+cro_price_is_time_word (const GArray *tokens,
+                        guint         i)
+{
+  return is_day_word (tokens, i) || is_month_word (tokens, i);
+}
+
 gboolean
 cro_price_is_time_at (const GArray *tokens,
                       guint         i)
 {
-  return i < tokens->len
-         && (cro_price_token_is (tokens, i, cro_price_week_words) || cro_price_token_is (tokens, i, cro_price_day_words)
-             || cro_price_is_month_at (tokens, i)
-             || cro_price_token_is (tokens, i, "|month|mois|") || cro_price_is_number_at (tokens, i));
+  return is_day_word (tokens, i) || cro_price_is_month_at (tokens, i) || cro_price_is_number_at (tokens, i);
 }
 
 /* --- Times -------------------------------------------------------------------------------------------------- */
@@ -381,6 +393,37 @@ read_time (const GArray *tokens,
   time->first = time->last = near + ((int) place - weekday_of (near) + 7) % 7;
   time->is_day = TRUE;
   return 1;
+}
+
+/* "27/12/2026", "07.12.2026": whether numbers that end in a year are a day in whichever order they are read. */
+static gboolean
+is_of_one_order (const char *word)
+{
+  gsize n = strspn (word, "0123456789");
+  int first = atoi (word), second = word[n] != '\0' ? atoi (word + n + 1) : 0;
+
+  return first > 12 || first == second || word[n] == '.';
+}
+
+gboolean
+cro_price_read_day (const char *text,
+                    CroDate    *date)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  guint first = weekday_at (tokens, 0) < G_N_ELEMENTS (weekdays), n;
+  const CroPriceToken *last = tokens->len > first ? &g_array_index (tokens, CroPriceToken, tokens->len - 1) : NULL;
+  const char *year = last != NULL && last->kind == CRO_PRICE_TOKEN_DAY ? last->word : "";
+  Time time;
+
+  while (strpbrk (year, "./-") != NULL)
+    year = strpbrk (year, "./-") + 1;
+  if (strspn (year, "0123456789") != strlen ("2026") || (tokens->len == first + 1 && !is_of_one_order (last->word)))
+    return FALSE;
+  n = read_time (tokens, first, cro_date_from_civil (2000, 1, 1), &time);
+  if (first + n != tokens->len || !time.is_day)
+    return FALSE;
+  *date = time.first;
+  return TRUE;
 }
 
 /* --- Notes -------------------------------------------------------------------------------------------------- */

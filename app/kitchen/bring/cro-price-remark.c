@@ -1,6 +1,7 @@
 #include "cro-price-remark.h"
 
 #include "cro-fold.h"
+#include "cro-price-day.h"
 #include "cro-price-token.h"
 
 #include <string.h>
@@ -19,6 +20,11 @@ static const char *const gone_phrases[]
 static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
                                "soon|bientot|later|";
 static const char had_signs[] = "✓✔✅☑";
+static const char change_words[]
+    = "|less|off|discount|rebate|remise|rabais|ristourne|hausse|baisse|increase|minus|majore|majores|majorer|";
+/* What comes on top of each. */
+static const char added_words[] = "|surcharge|supplement|majoration|levy|uplift|";
+static const char payment_words[] = "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|";
 /* Numbers behind these, before those, and rates before the third are of goods. */
 static const char counted_words[]
     = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
@@ -33,11 +39,6 @@ static const char remark_price_words[]
 static const char since_words[]
     = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
       "only|";
-static const char time_words[]
-    = "|tomorrow|demain|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|"
-      "samedi|dimanche|next|prochain|prochaine|week|semaine|month|january|february|march|april|may|june|july|august|"
-      "september|october|november|december|jan|feb|mar|apr|jun|jul|aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|"
-      "avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|";
 
 gboolean
 cro_price_remark_is_gone (const char *text)
@@ -86,9 +87,23 @@ begins_time (const GArray *tokens,
   if (!cro_price_token_is (tokens, i, since_words))
     return FALSE;
   for (guint next = i + 1; next < tokens->len && next < i + 4; next++)
-    if (cro_price_token_is (tokens, next, time_words))
+    if (cro_price_is_time_word (tokens, next))
       return TRUE;
   return FALSE;
+}
+
+gboolean
+cro_price_remark_is_change (const char           *text,
+                     const CroPriceSaying *saying)
+{
+  g_autofree char *folded = cro_fold (text);
+  const gboolean is_added = cro_price_has_word (folded, added_words);
+
+  if (cro_price_saying_is_of_tax (saying) || cro_price_has_word (folded, payment_words))
+    return FALSE;
+  if (!saying->has_rate)
+    return is_added && saying->has_price && (saying->has_pack || saying->per.is_said);
+  return is_added || saying->is_of_all || text[0] == '-' || cro_price_has_word (folded, change_words);
 }
 
 gboolean
@@ -151,10 +166,11 @@ gboolean
 cro_price_name_is_plain (const char *text)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  const CroPriceSaying saying = cro_price_saying_of (text, NULL);
 
   for (guint i = 0; i < tokens->len; i++)
     if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|")
         || (cro_price_token_is (tokens, i, "|from|until|till|jusqu|partir|valid|valable|") && begins_time (tokens, i)))
       return FALSE;
-  return !cro_price_remark_is_gone (text) && !has_rate_off (text);
+  return !cro_price_remark_is_gone (text) && !has_rate_off (text) && !cro_price_remark_is_change (text, &saying);
 }

@@ -370,13 +370,11 @@ static void
 settle_doubt (CroListLine *self,
               const char  *line)
 {
-  const char *sign = NULL, *star = strchr (line, '*');
-  /* "*11.50*" is in bold letters. */
-  gboolean is_star = star != NULL && strchr (star + 1, '*') == NULL;
+  const char *sign = NULL;
 
   /* "4+ kg" is a size. */
   for (const char *at = line; sign == NULL && *at != '\0'; at++)
-    if (*at == '?' || ((*at == '+' || (*at == '*' && is_star)) && at > line
+    if (*at == '?' || (strchr ("+*", *at) != NULL && at > line
                        && (g_ascii_isdigit (at[-1]) || at[-1] == '(' || at[-1] == '+')
                        && strchr (" )+", at[1]) != NULL && strpbrk (at, "0123456789") == NULL))
       sign = *at == '?' ? "?" : *at == '*' ? "*" : "+";

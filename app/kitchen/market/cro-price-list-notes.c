@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-day.h"
+#include "cro-price-remark.h"
 #include "cro-price-saying.h"
 #include "cro-price-words.h"
 #include "cro-word-list.h"
@@ -102,25 +103,6 @@ take_tax (CroListSaid          *self,
   self->tax_pct = MAX (self->tax_pct, saying->tax_pct);
 }
 
-gboolean
-cro_list_is_change (const char           *note,
-                    const CroPriceSaying *saying)
-{
-  g_autofree char *folded = cro_fold (note);
-  g_auto (GStrv) words = g_strsplit (folded, " ", -1);
-  gboolean is_it = saying->is_of_all || note[0] == '-', is_of_payment = FALSE;
-
-  for (guint i = 0; words[i] != NULL; i++)
-    is_of_payment |= cro_word_list_scan (words[i], "cash|settlement|prompt|payment|paid|comptant|paiement|reglement|"
-                                                   "escompte") > 0;
-  for (guint i = 0; words[i] != NULL; i++)
-    is_it |= cro_word_list_scan (words[i], "less|off|discount|rebate|surcharge|supplement|remise|rabais|ristourne|"
-                                           "majoration|majore|majores|majorer|hausse|baisse|increase|minus|levy|"
-                                           "uplift") > 0;
-  /* What is taken off who pays soon is in no price. */
-  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it && !is_of_payment;
-}
-
 static void
 leave_open (CroListSaid  *self,
             CroPriceList *list,
@@ -172,16 +154,19 @@ cro_list_said_take (CroListSaid       *self,
                        || ((saying.speaks_of_prices || saying.has_stray_unit) && saying.is_all_known
                            && saying.per.is_said);
   gboolean is_of_day = cro_price_note_is_of_other_day (note, supplier, list->from);
+  /* "Price list no. 50", "prices 30.11. – 6.12." */
+  gboolean is_of_list = !saying.has_price && strpbrk (note, "0123456789") != NULL
+                        && (saying.speaks_of_prices || cro_word_list_scan (note, "list|liste|valid|valable|valables") > 0);
   const char *currency;
   gboolean is_currency_open;
 
   if (is_of_day && self->other_day == NULL)
     self->other_day = cro_price_list_keep (list, note);
-  if (cro_list_is_change (note, &saying))
+  if (cro_price_remark_is_change (note, &saying))
     {
       if (self->change == NULL)
         self->change = cro_price_list_keep (list, note);
-      return saying.has_number ? CRO_LIST_NOTE_NONE : CRO_LIST_NOTE_KEPT;
+      return saying.has_rate && saying.has_number ? CRO_LIST_NOTE_NONE : CRO_LIST_NOTE_KEPT;
     }
   currency = currency_of_note (list, of, note, &saying, &is_currency_open);
   /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
@@ -198,7 +183,8 @@ cro_list_said_take (CroListSaid       *self,
           || (saying.is_of_all && saying.has_per_word
               && (saying.per.is_said || saying.is_per_open || saying.has_pack)))
         leave_open (self, list, note, is_of_currency);
-      return is_of_day || saying.has_stray_money || saying.has_stray_unit ? CRO_LIST_NOTE_KEPT : CRO_LIST_NOTE_NONE;
+      return is_of_day || is_of_list || saying.has_stray_money || saying.has_stray_unit ? CRO_LIST_NOTE_KEPT
+                                                                                       : CRO_LIST_NOTE_NONE;
     }
   if (is_currency_open)
     leave_open (self, list, note, TRUE);
@@ -211,7 +197,8 @@ cro_list_said_take (CroListSaid       *self,
   if (currency != NULL && (self->currency == NULL || g_strcmp0 (currency, of->currency) != 0))
     self->currency = currency;
   if (!is_of_tax && !is_net && !is_of_per && currency == NULL && !is_currency_open)
-    return is_of_day || (saying.has_day && saying.speaks_of_prices) ? CRO_LIST_NOTE_KEPT : CRO_LIST_NOTE_NONE;
+    return is_of_day || is_of_list || (saying.has_day && saying.speaks_of_prices) ? CRO_LIST_NOTE_KEPT
+                                                                                  : CRO_LIST_NOTE_NONE;
   return saying.is_all_known && !saying.has_day && !is_net && !saying.is_tax_open && !is_currency_open
              ? CRO_LIST_NOTE_HEEDED : CRO_LIST_NOTE_KEPT;
 }

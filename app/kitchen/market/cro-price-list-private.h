@@ -92,10 +92,6 @@ CroListNote  cro_list_said_take   (CroListSaid       *self,
                                    const char        *note,
                                    guint              n_before);
 
-/* "All prices less 10 %", "remise 5 %", "2 % fuel surcharge" */
-gboolean     cro_list_is_change   (const char           *note,
-                                   const CroPriceSaying *saying);
-
 /* Once all notes are taken: one of tax that stands among n prices may be of those behind it alone. */
 void         cro_list_said_settle (CroListSaid       *self,
                                    guint              n);

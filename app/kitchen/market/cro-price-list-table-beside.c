@@ -3,9 +3,9 @@
 #include "cro-price-list-table.h"
 
 #include "cro-fold.h"
+#include "cro-price-day.h"
 #include "cro-price-remark.h"
 #include "cro-price-words.h"
-#include "cro-word-list.h"
 
 #include <string.h>
 
@@ -32,46 +32,6 @@ cro_list_table_find_kinds (CroListTable *self)
 
 /* --- Days --------------------------------------------------------------------------------------------------- */
 
-static guint
-month_of (const char *text,
-          gsize      *bytes)
-{
-  static const char *const months[]
-      = { "january|jan|janvier|janv", "february|feb|fevrier|fevr|fev", "march|mar|mars", "april|apr|avril|avr",
-          "may|mai", "june|jun|juin", "july|jul|juillet|juil", "august|aug|aout", "september|sept|sep|septembre",
-          "october|oct|octobre", "november|nov|novembre", "december|dec|decembre" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (months); i++)
-    if ((*bytes = cro_word_list_scan (text, months[i])) > 0)
-      return i + 1;
-  return 0;
-}
-
-/* "7 December 2026", "07.12.2026", "27/12/2026": of one meaning in any locale. */
-static gboolean
-read_plain_date (const char *text,
-                 CroDate    *date)
-{
-  char *at = NULL, day[CRO_DATE_CHARS];
-  guint64 first = g_ascii_strtoull (text, &at, 10), second, year;
-  const char sign = *at;
-  gsize bytes = 0;
-
-  at += strspn (at, " .,/-");
-  second = month_of (at, &bytes);
-  if (second > 0)
-    at += bytes;
-  else
-    second = g_ascii_strtoull (at, &at, 10);
-  at += strspn (at, " .,/-");
-  year = g_ascii_strtoull (at, &at, 10);
-  if (*at != '\0' || first == 0 || first > 31 || second == 0 || second > 12 || year < 1900 || year > 9999
-      || (bytes == 0 && sign != '.' && first <= 12 && first != second))
-    return FALSE;
-  g_snprintf (day, sizeof day, "%04u-%02u-%02u", (guint) year, (guint) second, (guint) first);
-  return cro_date_parse (day, strlen (day), date);
-}
-
 gboolean
 cro_list_table_read_date (const CroReadCell *cell,
                           CroDate           *date)
@@ -80,7 +40,7 @@ cro_list_table_read_date (const CroReadCell *cell,
 
   if (cell->kind == CRO_READ_CELL_DATE || cro_date_parse (cell->text, strlen (cell->text), date))
     return cro_date_parse (cell->text, strlen (cell->text), date);
-  if (read_plain_date (cell->text, date))
+  if (cro_price_read_day (cell->text, date))
     return TRUE;
   if (!cro_entry_date (cell->text, &entry))
     return FALSE;
@@ -167,18 +127,6 @@ is_tick (const char *text)
   return strstr ("✓✔✅☑" DASHES, text) != NULL;
 }
 
-/* "Sugar, less 10 %" */
-static gboolean
-is_change (const char *text)
-{
-  CroPriceSaying saying;
-
-  if (strchr (text, '%') == NULL)
-    return FALSE;
-  saying = cro_price_saying_of (text, NULL);
-  return cro_list_is_change (text, &saying);
-}
-
 /* "❌" */
 static gboolean
 is_struck (const char *text)
@@ -198,7 +146,7 @@ leaves_open (CroListTable      *self,
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
   if (role == CRO_ROLE_NAME)
-    return cro_list_find_mark (cell->text) != NULL || !cro_price_name_is_plain (cell->text) || is_change (cell->text);
+    return cro_list_find_mark (cell->text) != NULL || !cro_price_name_is_plain (cell->text);
   if (role == CRO_ROLE_CATEGORY)
     return cro_price_remark_is_gone (cell->text);
   if (role == CRO_ROLE_SUPPLIER && is_of_other_supplier (self, cell))
