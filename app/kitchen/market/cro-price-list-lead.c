@@ -175,8 +175,8 @@ cro_list_begins_reply (char **lines,
       || strcmp (folded, "previous message") == 0 || strcmp (folded, "message precedent") == 0)
     return TRUE;
   /* A mail that begins with its head is no reply. */
-  for (guint k = 0; k < i; k++)
-    is_behind |= lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|von|" HEAD_WORDS);
+  for (guint k = 0; k < i && !is_behind; k++)
+    is_behind = lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|von|" HEAD_WORDS);
   if (!is_behind)
     return FALSE;
   if (strstr (folded, "forwarded message") != NULL || strstr (folded, "message transfere") != NULL)

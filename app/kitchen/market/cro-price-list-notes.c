@@ -164,6 +164,9 @@ cro_list_said_take (CroListSaid       *self,
     self->other_day = cro_price_list_keep (list, note);
   if (cro_price_remark_is_change (note, &saying))
     {
+      /* "Celeriac 17 remise 5 %" is of that line alone. */
+      if (saying.has_rate && saying.has_price && !saying.is_of_all)
+        return CRO_LIST_NOTE_NONE;
       if (self->change == NULL)
         self->change = cro_price_list_keep (list, note);
       return saying.has_rate && saying.has_number ? CRO_LIST_NOTE_NONE : CRO_LIST_NOTE_KEPT;

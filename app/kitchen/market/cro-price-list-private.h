@@ -181,6 +181,13 @@ gboolean     cro_list_begins_reply  (char          **lines,
 /* Whether a line is quoted of another's message: "> Leek 10.00". */
 gboolean     cro_list_is_quoted     (const char     *line);
 
+/* "Strong flour 20 kg": a weight or volume in a row's name, of which a column may say how many there are, is compared
+ * with the pack. count: in millionths. */
+void         cro_price_list_read_size (CroPriceList      *self,
+                                       const CroListBook *of,
+                                       gint64             count,
+                                       CroListRow        *row);
+
 /* Whether some lines are quoted, and others are not. */
 gboolean     cro_list_is_reply      (char          **lines);
 

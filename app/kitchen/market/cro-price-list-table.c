@@ -220,6 +220,19 @@ check_pack_in_words (CroListTable *self,
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
+/* How many of its size are in a pack; 1 where no column says it. */
+static gint64
+count_of (const CroBrought *brought,
+          guint             index)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (brought, index, CRO_ROLE_PACK_COUNT, &column);
+  const char *rest = "";
+  gint64 number;
+
+  return cro_brought_number (brought, cell, column, &number, &rest) && *rest == '\0' && number > 0 ? number : CRO_MICRO;
+}
+
 /* A number of a column of sizes that is not read as the pack: "Qty (kg)", "kg", and "4" alone under "Pack". */
 static void
 read_size_beside (CroListTable *self,
@@ -246,6 +259,7 @@ read_size_beside (CroListTable *self,
                                                cro_brought_get (brought, (guint) brought->headings, i)->text);
     }
   check_pack_in_words (self, index, row);
+  cro_price_list_read_size (self->list, self->of, count_of (brought, index), row);
 }
 
 /* "/box" behind a price, as a message has it. What else stands there is the caller's to read. */
