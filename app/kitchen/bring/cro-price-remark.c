@@ -11,11 +11,14 @@
 static const char gone_words[]
     = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|rupture|"
       "poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|stopped|"
-      "termine|terminee|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|retiree|cancelled|"
+      "termine|terminee|void|ignore|error|mp|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|retiree|cancelled|"
       "annule|annulee|inactive|inactif|";
 static const char *const gone_phrases[]
     = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
-        " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold " };
+        " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold ",
+        " nothing left ", " no more ", " none this ", " do not order ", " coming soon ", " a venir ",
+        " crop failed ", " awaiting ", " en attente ", " cours du jour ", " market price ", " aucun cette ",
+        " a confirmer ", " see below ", " prix du jour " };
 /* What says that goods are not to be had, where the heading asks whether they are. */
 static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
                                "soon|bientot|later|";
@@ -35,22 +38,35 @@ static const char part_words[]
       "juice|jus|organic|bio|";
 static const char remark_price_words[]
     = "|price|prices|priced|prix|tarif|tariff|cost|costs|cout|promo|promotion|offer|offre|deal|discount|discounted|"
-      "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|";
+      "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|"
+      "pounds|quid|dozen|douzaine|gratuit|gratuite|members|corrected|";
+/* "Half shell" and "gluten free" are of the goods. */
+static const char *const remark_price_phrases[]
+    = { " half box ", " half case ", " half pack ", " half bag ", " demi caisse ", " demi colis ", " the pair ",
+        " la paire ", " for two ", " pour deux ", " free of charge " };
 static const char since_words[]
     = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
       "only|";
 
+static gboolean
+has_phrase (const char        *folded,
+            const char *const *phrases,
+            guint              n)
+{
+  g_autofree char *bounded = g_strconcat (" ", folded, " ", NULL);
+
+  for (guint i = 0; i < n; i++)
+    if (strstr (bounded, phrases[i]) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
 gboolean
 cro_price_remark_is_gone (const char *text)
 {
-  g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
+  g_autofree char *folded = cro_fold (text);
 
-  if (cro_price_has_word (folded, gone_words))
-    return TRUE;
-  for (guint i = 0; i < G_N_ELEMENTS (gone_phrases); i++)
-    if (strstr (bounded, gone_phrases[i]) != NULL)
-      return TRUE;
-  return FALSE;
+  return cro_price_has_word (folded, gone_words) || has_phrase (folded, gone_phrases, G_N_ELEMENTS (gone_phrases));
 }
 
 /* "Sugar -10 %": behind a blank, and not "35-40 %". */
@@ -110,7 +126,10 @@ gboolean
 cro_price_remark_is_plain (const char *text)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  g_autofree char *folded = cro_fold (text);
 
+  if (has_phrase (folded, remark_price_phrases, G_N_ELEMENTS (remark_price_phrases)) || strcmp (folded, "gone") == 0)
+    return FALSE;
   /* "Temporarily out"; "bones out" is a cut, which is of a name. */
   if (cro_price_remark_is_gone (text) || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
     return FALSE;

@@ -610,7 +610,7 @@ cro_price_list_read_size (CroPriceList      *self,
   const CroPack *pack = &reader.row.pack;
 
   if (row->name == NULL || strpbrk (row->name, "0123456789") == NULL || row->has_per || row->pack.size > 0
-      || row->size_heading != NULL || of->quotes_base)
+      || row->size_heading != NULL)
     return;
   reader.numbers.said = cro_price_list_decimal_of (row->name);
   read_line (&reader, 0, row->name);

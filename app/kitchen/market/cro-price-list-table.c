@@ -240,10 +240,11 @@ read_size_beside (CroListTable *self,
                   CroListRow   *row)
 {
   const CroBrought *brought = self->brought;
+  gboolean is_found = FALSE;
 
   if (row->has_per || !row->has_price || row->pack.size > 0)
     return;
-  for (guint i = 0; brought->headings >= 0 && row->size_heading == NULL && i < brought->n_columns; i++)
+  for (guint i = 0; brought->headings >= 0 && !is_found && i < brought->n_columns; i++)
     {
       const CroRole role = brought->roles[i];
       const char *rest = "";
@@ -253,13 +254,15 @@ read_size_beside (CroListTable *self,
           || !cro_brought_number (brought, cro_brought_get (brought, index, i), i, &row->size_beside, &rest)
           || *rest != '\0' || row->size_beside <= 0)
         continue;
+      is_found = TRUE;
       row->has_size_unit = has_unit;
       row->size_unit = has_unit ? (CroUnit) brought->units[i] : CRO_UNIT_EACH;
       row->size_heading = cro_price_list_keep (self->list,
                                                cro_brought_get (brought, (guint) brought->headings, i)->text);
     }
   check_pack_in_words (self, index, row);
-  cro_price_list_read_size (self->list, self->of, count_of (brought, index), row);
+  if (!self->of->quotes_base)
+    cro_price_list_read_size (self->list, self->of, count_of (brought, index), row);
 }
 
 /* "/box" behind a price, as a message has it. What else stands there is the caller's to read. */
