@@ -382,8 +382,8 @@ read_near (const GArray *tokens,
            CroDate       near,
            Time         *time)
 {
-  static const char next[] = "|next|prochain|prochaine|", last[] = "|last|dernier|derniere|", weeks[] = "|week|wk|semaine|",
-                    months_of[] = "|month|mois|";
+  static const char next[] = "|next|prochain|prochaine|", last[] = "|last|dernier|derniere|",
+                    weeks[] = "|week|wk|semaine|", months_of[] = "|month|mois|";
   const guint step = cro_price_token_is (tokens, i, "|next|last|");
   const guint of = i + step, by = step ? i : i + 1,
               before = i > 0 && cro_price_token_is (tokens, i - 1, "|the|la|le|l|") ? i - 1 : i;
@@ -582,7 +582,8 @@ is_unread_time (const GArray *tokens,
   return (token->kind == CRO_PRICE_TOKEN_NUMBER && is_led && !is_counted)
          || cro_price_token_is (tokens, i, "|christmas|xmas|noel|easter|paques|fortnight|quinzaine|q1|q2|q3|q4|")
          || (cro_price_token_is (tokens, i, "|weeks|semaines|") && is_behind (tokens, i > 0 ? i - 1 : i, "|in|dans|"))
-         || (cro_price_token_is (tokens, i, "|year|an|annee|") && cro_price_token_is (tokens, i - 1, "|new|nouvel|nouvelle|")
+         || (cro_price_token_is (tokens, i, "|year|an|annee|")
+             && cro_price_token_is (tokens, i - 1, "|new|nouvel|nouvelle|")
              && is_behind (tokens, i - 1, start_words));
 }
 

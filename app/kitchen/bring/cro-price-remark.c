@@ -11,8 +11,8 @@
 static const char gone_words[]
     = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|rupture|"
       "poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|stopped|"
-      "termine|terminee|void|ignore|error|mp|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|retiree|cancelled|"
-      "annule|annulee|inactive|inactif|";
+      "termine|terminee|void|ignore|error|mp|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|"
+      "retiree|cancelled|annule|annulee|inactive|inactif|";
 static const char *const gone_phrases[]
     = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
         " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold ",

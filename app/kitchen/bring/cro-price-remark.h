@@ -16,8 +16,8 @@ gboolean      cro_price_name_is_plain     (const char       *text);
 /* Whether a text has a word for what is not sold or not priced: "discontinued", "POA". */
 gboolean      cro_price_remark_is_gone    (const char       *text);
 
-/* Whether what a text says changes a price: "All prices less 10 %", "remise 5 %", "energy surcharge 1.50 per case". What
- * is taken off who pays soon is none. saying: of that text. */
+/* Whether what a text says changes a price: "All prices less 10 %", "remise 5 %", "energy surcharge 1.50 per case".
+ * What is taken off who pays soon is none. saying: of that text. */
 gboolean      cro_price_remark_is_change  (const char           *text,
                                            const CroPriceSaying *saying);
 

@@ -42,8 +42,8 @@ cro_list_find_mark (const char *text)
     {
       gunichar c = g_utf8_get_char (text);
 
-      if ((g_unichar_type (c) == G_UNICODE_OTHER_SYMBOL && c != 0xb0 && !is_picture (c)) || c == '~' || c == 0x335 || c == 0x336
-          || c == 0x2030 || c == 0xff05)
+      if ((g_unichar_type (c) == G_UNICODE_OTHER_SYMBOL && c != 0xb0 && !is_picture (c)) || c == '~' || c == 0x335
+          || c == 0x336 || c == 0x2030 || c == 0xff05)
         return text;
     }
   return NULL;

@@ -156,7 +156,8 @@ cro_list_said_take (CroListSaid       *self,
   gboolean is_of_day = cro_price_note_is_of_other_day (note, supplier, list->from);
   /* "Price list no. 50", "prices 30.11. – 6.12." */
   gboolean is_of_list = !saying.has_price && strpbrk (note, "0123456789") != NULL
-                        && (saying.speaks_of_prices || cro_word_list_scan (note, "list|liste|valid|valable|valables") > 0);
+                        && (saying.speaks_of_prices
+                            || cro_word_list_scan (note, "list|liste|valid|valable|valables") > 0);
   const char *currency;
   gboolean is_currency_open;
 

@@ -35,7 +35,8 @@ dup_without_marks (const char *text)
   static GRegex *marks;
 
   if (g_once_init_enter (&marks))
-    g_once_init_leave (&marks, g_regex_new ("(?<![\\pL\\pN*_])(\\*{1,2}|_)([^\\s*_](?:[^*_\\n]*[^\\s*_])?)\\1(?![\\pL\\pN*_])",
+    g_once_init_leave (&marks, g_regex_new ("(?<![\\pL\\pN*_])(\\*{1,2}|_)([^\\s*_](?:[^*_\\n]*[^\\s*_])?)\\1"
+                                            "(?![\\pL\\pN*_])",
                                             G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
   return g_regex_replace (marks, text, -1, 0, "\\2", G_REGEX_MATCH_DEFAULT, NULL);
 }
