@@ -500,7 +500,7 @@ class Prices(unittest.TestCase):
                  "Prices in GBP, order by 5 pm\nMussels 21.50", "All prices less 10 %\nMussels 4.30/kg",
                  "Mussels 21.50 £ €", "Mussels EUR 21.50 GBP", "GBP, 30 days\nMussels 4.30/kg",
                  "New list tomorrow!\nFrom: The quay\nSent: Monday\nMussels 21.50", "Last week:\nMussels 21.50",
-                 "Hi\n| Mussels 21.50", "Mussels 21.50*"):
+                 "Hi\n| Mussels 21.50", "Mussels 21.50*", "Energy surcharge 1.50 per case\nMussels 21.50"):
       said = self.json("message.txt", text + "\n", "--dry-run", status=1)["lines"]
       self.assertEqual([line["state"] for line in said if line["ingredient"] is not None], ["doubtful"], text)
     for headings, cells in (("Price,Unit", "21.50,£/kg"), ("Price,Unit", "21.50,GBP/kg"),
@@ -517,7 +517,8 @@ class Prices(unittest.TestCase):
     for text in ("1. Mussels 21.50\n2. X1 37.51", "1. Mussels 21.50\n1. X1 37.51", "(1) Mussels 21.50\n(2) X1 37.51",
                  "2.Mussels 21.50\n4.X1 37.51", "1 - Mussels 21.50\n2 - X1 37.51",
                  "24/02/2026, 06:12 - The quay: Mussels 21.50\n24/02/2026, 06:13 - The quay: X1 37.51",
-                 "06:12 Mussels 21.50\n06:13 X1 37.51",
+                 "06:12 Mussels 21.50\n06:13 X1 37.51", "✓ Mussels *21.50*\n➡️ X1 **37.51**",
+                 "🦪 Mussels 21.50\n▪ _X1_ 37.51",
                  "[24/02, 06:12] The quay: Mussels 21.50\nX1 37.51",
                  "Mussels\u00a021,50\u202f€\nX1\u00a037,51"):
       self.assertEqual(self.states(self.json("message.txt", text + "\n", "--dry-run")), ["changed", "changed"], text)
@@ -549,6 +550,9 @@ class Prices(unittest.TestCase):
     for note in ("Far bank", "From: Far bank", "Prices from Far Bank", "Tarif Far Bank"):
       said = self.json("message.txt", f"{note}\nMussels 21.50\n", "--dry-run", status=2)
       self.assertIn("the list is headed “Far bank”, another supplier", said["refused"])
+    # Below prices its name is talk; a discount in a line is of that line.
+    said = self.json("message.txt", "Mussels 21.50\nFar bank is shut\nX1 17 less 5 %\n", "--dry-run", status=1)
+    self.assertEqual(self.states(said)[0], "changed")
     said = self.json("message.txt", "Far bank\nMussels 21.50\n", "--dry-run", "--accept-seller", status=1)
     self.assertEqual(self.states(said)[1:], ["changed"])
     # What reads as headings above the lines of a message.

@@ -184,10 +184,22 @@ static const struct
   { "1", "Price;Disponible", "21.50;non", "71.00;oui" },
   { "1", "Price;Available", "21.50;from Thursday", "71.00;yes" },
   { "1", "Price;Category", "21.50;Discontinued", "71.00;Dairy" },
+  { "1", "Price;Note", "21.50;half box", "71.00;half fat" },
+  { "12", "Price;Note", "21.50;for two", "71.00;nothing left" },
+  { "12", "Price;Note", "21.50;MP", "71.00;awaiting confirmation" },
+  /* A size is compared with the pack; that of each of the goods is none of it. */
+  { "read", "Price;Note", "21.50;5 kg box", "71.00;washed, 20 x 250 g" },
+  { "read", "Price;Note", "21.50;2-3 kg each", "71.00;4-6 pieces" },
+  { "12", "Price;Note", "21.50;4 kg box", "71.00;10 x 250 g" },
+  { "1", "Price;Note", "21.50;per 2-3 kg", "71.00;" },
+  /* How many and how large stand in two columns. */
+  { "read", "Units per case;Unit size;Price", "1;5 kg;21.50", "20;250 g;71.00" },
   /* Days; the list is of 2 March 2026. */
   { "12", "Price;Valid from", "21.50;07.12.2026", "71.00;01.12.2026" },
   { "2", "Price;Valid from", "21.50;02.03.2026", "71.00;2026-12-07" },
   { "2", "Price;Effective", "21.50;2026-03-02", "71.00;7 December 2026" },
+  { "2", "Price;Effective", "21.50;Monday 2 March 2026", "71.00;Monday 7 December 2026" },
+  { "2", "Price;Effective", "21.50;2 févr. 2026", "71.00;27/12/2026" },
   { "12", "Price;Valid from", "21.50;soon 7/12", "71.00;8/12" },
   { "12", "Price;From", "21.50;2026-12-07", "71.00;2026-12-08" },
   { "read", "Price;From", "21.50;2026-03-02", "71.00;2026-02-02" },
@@ -217,6 +229,8 @@ static const struct
   { "1", "Pack;Price", "2 cases of 5 kg;21.50", "20 x 250 g;71.00" },
   { "1", "Pack;Price", "5KG*6;21.50", "20 x 250 g;71.00" },
   { "read", "Pack;Price", "approx 5 kg;21.50", "tray of 20;71.00" },
+  { "12", "Pack;Price", "1/2 case;21.50", "½ box;71.00" },
+  { "1", "Pack;Price", "half box;21.50", "20 x 250 g;71.00" },
   { "1", "Price;Promo", "21.50;yes", "71.00;no" },
   { "1", "Price;Discount", "21.50;see terms", "71.00;-" },
   { "read", "Price;Transport;Frais", "21.50;ambient;oui", "71.00;chilled;non" },
@@ -418,11 +432,14 @@ static const struct { const char *list, *refused; } lists[] = {
   { "Code;Product;Price before discount\n102;Mussels;21.50\n",
     "which column has the price to pay is not clear: Price before discount" },
   { "Code;Product;Price\n102;Mussels;21.50\nCode;Product;Price\n301;Butter;71.00\n", NULL },
+  { "Code;Product;Cdt;Price\n102;Mussels;5 kg;21.50\n", NULL },
+  { "Price list no. 50\nPrices 2.3. – 8.3.\nCode;Product;Price\n102;Mussels;21.50\n", NULL },
 };
 
 /* Names beside a code, whose price is then asked about. */
 static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "Mussels [unavailable]", "Mussels ❌",
-                                           "Mussels from Monday 13.20", "Mussels less 10 %" };
+                                           "Mussels from Monday 13.20", "Mussels less 10 %", "Mussels 4 kg",
+                                           "Mussels 6 x 1 kg" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %" };
 
 static int

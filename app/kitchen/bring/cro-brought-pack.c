@@ -90,12 +90,26 @@ unit_of_heading (const CroBrought *brought,
   return TRUE;
 }
 
+/* A number of things alone. */
+static gboolean
+is_count (const CroBrought  *brought,
+          const CroReadCell *cell,
+          guint              column)
+{
+  const char *rest = "";
+  gint64 number;
+
+  return cell->kind != CRO_READ_CELL_EMPTY && cro_brought_number (brought, cell, column, &number, &rest)
+         && *rest == '\0' && number > 0 && number % CRO_MICRO == 0;
+}
+
 gboolean
 cro_brought_pack (const CroBrought *brought,
                   guint             index,
                   CroPack          *pack,
                   guint            *column)
 {
+  static const CroReadCell none = { CRO_READ_CELL_EMPTY, "" };
   const CroReadCell *whole, *unit_cell, *size, *count;
   guint unit_column, size_column, count_column;
   CroUnit unit = CRO_UNIT_EACH;
@@ -105,6 +119,24 @@ cro_brought_pack (const CroBrought *brought,
   has_unit = cro_brought_unit (unit_cell->text, &unit);
   *column = unit_column;
   whole = cro_brought_get_role (brought, index, CRO_ROLE_PACK, column);
+  size = cro_brought_get_role (brought, index, CRO_ROLE_PACK_SIZE, &size_column);
+  count = cro_brought_get_role (brought, index, CRO_ROLE_PACK_COUNT, &count_column);
+  /* "12" under "Colisage" or "Units" beside "1 kg" under "Size" is how many there are. */
+  if (size->kind != CRO_READ_CELL_EMPTY && count->kind == CRO_READ_CELL_EMPTY)
+    {
+      if (is_count (brought, whole, *column))
+        {
+          count = whole;
+          count_column = *column;
+          whole = &none;
+        }
+      else if (is_count (brought, unit_cell, unit_column))
+        {
+          count = unit_cell;
+          count_column = unit_column;
+          unit_cell = &none;
+        }
+    }
   /* "5 kg" under "Unit" is a pack. */
   if (whole->kind == CRO_READ_CELL_EMPTY && !has_unit && !cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE))
     {
@@ -128,10 +160,8 @@ cro_brought_pack (const CroBrought *brought,
   if (!has_unit && (unit_cell->kind != CRO_READ_CELL_EMPTY
                     || !cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE)))
     return has_unit;
-  size = cro_brought_get_role (brought, index, CRO_ROLE_PACK_SIZE, &size_column);
   has_unit = has_unit || (size->kind != CRO_READ_CELL_EMPTY && unit_of_heading (brought, size_column, &unit));
   *pack = (CroPack){ CRO_MICRO, CRO_MICRO, unit };
-  count = cro_brought_get_role (brought, index, CRO_ROLE_PACK_COUNT, &count_column);
   if (count->kind != CRO_READ_CELL_EMPTY
       && !(cro_brought_number (brought, count, *column = count_column, &pack->count, NULL) && pack->count > 0))
     return FALSE;

@@ -20,7 +20,7 @@ static const char *const weekdays[] = {
   "|friday|fri|vendredi|", "|saturday|sat|samedi|", "|sunday|sun|dimanche|",
 };
 static const char *const months[] = {
-  "|january|jan|janvier|janv|", "|february|feb|fevrier|fevr|", "|march|mar|mars|", "|april|apr|avril|avr|",
+  "|january|jan|janvier|janv|", "|february|feb|fevrier|fevr|fev|", "|march|mar|mars|", "|april|apr|avril|avr|",
   "|may|mai|", "|june|jun|juin|", "|july|jul|juillet|juil|", "|august|aug|aout|", "|september|sep|sept|septembre|",
   "|october|oct|octobre|", "|november|nov|novembre|", "|december|dec|decembre|",
 };
@@ -87,14 +87,26 @@ cro_price_is_month_at (const GArray *tokens,
              || cro_price_is_number_at (tokens, i + 1));
 }
 
+static gboolean
+is_day_word (const GArray *tokens,
+             guint         i)
+{
+  return cro_price_token_is (tokens, i, cro_price_week_words) || cro_price_token_is (tokens, i, cro_price_day_words)
+         || cro_price_token_is (tokens, i, "|month|mois|");
+}
+
+gboolean
+cro_price_is_time_word (const GArray *tokens,
+                        guint         i)
+{
+  return is_day_word (tokens, i) || is_month_word (tokens, i);
+}
+
 gboolean
 cro_price_is_time_at (const GArray *tokens,
                       guint         i)
 {
-  return i < tokens->len
-         && (cro_price_token_is (tokens, i, cro_price_week_words) || cro_price_token_is (tokens, i, cro_price_day_words)
-             || cro_price_is_month_at (tokens, i)
-             || cro_price_token_is (tokens, i, "|month|mois|") || cro_price_is_number_at (tokens, i));
+  return is_day_word (tokens, i) || cro_price_is_month_at (tokens, i) || cro_price_is_number_at (tokens, i);
 }
 
 /* --- Times -------------------------------------------------------------------------------------------------- */
@@ -149,6 +161,8 @@ read_day (int      year,
   CroDate days[3];
   guint n = 0;
 
+  if (year > 9999)
+    return FALSE;
   if (month > 12 && day <= 12)
     return read_day (year, day, month, near, date);
   for (int y = year > 0 ? year : year_of (near) - 1; y <= (year > 0 ? year : year_of (near) + 1); y++)
@@ -217,6 +231,9 @@ read_written (const char *word,
     }
   for (const char *at = word; n < 3; n++)
     {
+      /* No calendar has a fifth digit. */
+      if (strspn (at, "0123456789") > 4)
+        return FALSE;
       numbers[n] = atoi (at);
       at += strspn (at, "0123456789");
       if (*at == '\0')
@@ -340,8 +357,10 @@ read_day_of_month (const GArray *tokens,
 
   if (day < 1 || day > 31 || before == 0
       || !(is_ordinal ? cro_price_token_is (tokens, before - 1, "|from|for|until|till|to|des|compter|partir|jusqu|au|")
+                            || cro_price_token_is (tokens, before - 1, "|valid|valable|valables|price|prices|")
                             || weekday_at (tokens, before - 1) < G_N_ELEMENTS (weekdays)
-                      : before < i && cro_price_token_is (tokens, before - 1, "|compter|partir|")))
+                      : (before < i && cro_price_token_is (tokens, before - 1, "|compter|partir|tarif|tarifs|prix|"))
+                            || weekday_at (tokens, i - 1) < G_N_ELEMENTS (weekdays)))
     return 0;
   cro_date_to_civil (near, &year, &month, &of_month);
   for (int k = -1; k <= 1; k++)
@@ -355,6 +374,56 @@ read_day_of_month (const GArray *tokens,
   return 1 + is_ordinal;
 }
 
+/* "Tomorrow", "next week", "semaine prochaine", "next Monday", "prices of last month", seen from a day. How many
+ * tokens; 0: it is none. */
+static guint
+read_near (const GArray *tokens,
+           guint         i,
+           CroDate       near,
+           Time         *time)
+{
+  static const char next[] = "|next|prochain|prochaine|", last[] = "|last|dernier|derniere|",
+                    weeks[] = "|week|wk|semaine|", months_of[] = "|month|mois|";
+  const guint step = cro_price_token_is (tokens, i, "|next|last|");
+  const guint of = i + step, by = step ? i : i + 1,
+              before = i > 0 && cro_price_token_is (tokens, i - 1, "|the|la|le|l|") ? i - 1 : i;
+  /* "Down on last week" is no price of then. */
+  const gboolean is_next = cro_price_token_is (tokens, by, next),
+                 is_last = cro_price_token_is (tokens, by, last) && before > 0
+                           && cro_price_token_is (tokens, before - 1, "|of|de|from|since|depuis|until|jusqu|as|");
+  const int weekday = weekday_of (near);
+  int year, month, day;
+
+  if (cro_price_token_is (tokens, i, "|tomorrow|demain|yesterday|hier|"))
+    {
+      /* Yesterday's prices are no longer those of today. */
+      time->is_day = cro_price_token_is (tokens, i, "|tomorrow|demain|");
+      time->first = time->last = near + (time->is_day ? 1 : -1);
+      return 1;
+    }
+  if (!is_next && !is_last)
+    return 0;
+  time->is_day = weekday_at (tokens, of) < G_N_ELEMENTS (weekdays);
+  if (time->is_day)
+    time->first = time->last = near + ((int) weekday_at (tokens, of) - weekday + 6) % 7 + 1 - (is_last ? 7 : 0);
+  else if (cro_price_token_is (tokens, of, weeks))
+    {
+      time->first = near - weekday + (is_next ? 7 : -7);
+      time->last = time->first + 6;
+    }
+  else if (cro_price_token_is (tokens, of, months_of))
+    {
+      cro_date_to_civil (near, &year, &month, &day);
+      month += is_next ? 1 : -1;
+      year += month > 12 ? 1 : month < 1 ? -1 : 0;
+      time->first = cro_date_from_civil (year, (month + 11) % 12 + 1, 1);
+      time->last = time->first + 27;
+    }
+  else
+    return 0;
+  return 2;
+}
+
 /* What begins at a token. How many tokens; 0: none does. */
 static guint
 read_time (const GArray *tokens,
@@ -363,8 +432,10 @@ read_time (const GArray *tokens,
            Time         *time)
 {
   const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
-  guint n = read_named (tokens, i, near, time), place;
+  guint n = read_near (tokens, i, near, time), place;
 
+  if (n == 0)
+    n = read_named (tokens, i, near, time);
   if (n == 0)
     n = read_week (tokens, i, near, time);
   if (n == 0 && token->kind == CRO_PRICE_TOKEN_DAY)
@@ -381,6 +452,37 @@ read_time (const GArray *tokens,
   time->first = time->last = near + ((int) place - weekday_of (near) + 7) % 7;
   time->is_day = TRUE;
   return 1;
+}
+
+/* "27/12/2026", "07.12.2026": whether numbers that end in a year are a day in whichever order they are read. */
+static gboolean
+is_of_one_order (const char *word)
+{
+  gsize n = strspn (word, "0123456789");
+  int first = atoi (word), second = word[n] != '\0' ? atoi (word + n + 1) : 0;
+
+  return first > 12 || first == second || word[n] == '.';
+}
+
+gboolean
+cro_price_read_day (const char *text,
+                    CroDate    *date)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  guint first = weekday_at (tokens, 0) < G_N_ELEMENTS (weekdays), n;
+  const CroPriceToken *last = tokens->len > first ? &g_array_index (tokens, CroPriceToken, tokens->len - 1) : NULL;
+  const char *year = last != NULL && last->kind == CRO_PRICE_TOKEN_DAY ? last->word : "";
+  Time time;
+
+  while (strpbrk (year, "./-") != NULL)
+    year = strpbrk (year, "./-") + 1;
+  if (strspn (year, "0123456789") != strlen ("2026") || (tokens->len == first + 1 && !is_of_one_order (last->word)))
+    return FALSE;
+  n = read_time (tokens, first, cro_date_from_civil (2000, 1, 1), &time);
+  if (first + n != tokens->len || !time.is_day)
+    return FALSE;
+  *date = time.first;
+  return TRUE;
 }
 
 /* --- Notes -------------------------------------------------------------------------------------------------- */
@@ -463,6 +565,28 @@ is_other (const GArray *tokens,
   return time->first > day || (time->is_day ? day - time->last > OLD_DAYS : time->last < day);
 }
 
+/* "From 31/11", "from 20270105", "in a fortnight": what may be a time, and no calendar tells which. */
+static gboolean
+is_unread_time (const GArray *tokens,
+                guint         i)
+{
+  static const char leads[] = "|from|starting|starts|effective|commencing|partir|compter|des|dates|valid|";
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i), *next = token + 1;
+  const gboolean is_led = i > 0 && cro_price_token_is (tokens, i - 1, leads),
+                 is_counted = i + 1 < tokens->len
+                              && (next->kind == CRO_PRICE_TOKEN_UNIT || next->kind == CRO_PRICE_TOKEN_MONEY
+                                  || cro_price_token_is (tokens, i + 1, "|weeks|jours|days|"));
+
+  if (token->kind == CRO_PRICE_TOKEN_DAY)
+    return (strchr (token->word, '/') != NULL || is_led) && !is_counted;
+  return (token->kind == CRO_PRICE_TOKEN_NUMBER && is_led && !is_counted)
+         || cro_price_token_is (tokens, i, "|christmas|xmas|noel|easter|paques|fortnight|quinzaine|q1|q2|q3|q4|")
+         || (cro_price_token_is (tokens, i, "|weeks|semaines|") && is_behind (tokens, i > 0 ? i - 1 : i, "|in|dans|"))
+         || (cro_price_token_is (tokens, i, "|year|an|annee|")
+             && cro_price_token_is (tokens, i - 1, "|new|nouvel|nouvelle|")
+             && is_behind (tokens, i - 1, start_words));
+}
+
 /* What says of a list that it is not to be bought by. */
 static const char *const unfit[] = {
   "old list", "old price list", "old prices", "old tariff", "previous list", "previous prices", "last weeks prices",
@@ -535,7 +659,7 @@ cro_price_note_is_of_other_day (const char *note,
       is_of_prices |= cro_price_token_is (tokens, i, of_prices);
       is_of_else |= cro_price_token_is (tokens, i, of_else);
       is_all_known &= token->kind != CRO_PRICE_TOKEN_WORD || cro_price_saying_knows (token->word, also)
-                      || is_month_word (tokens, i) || cro_price_is_number_at (tokens, i)
+                      || cro_price_is_time_word (tokens, i) || cro_price_is_number_at (tokens, i)
                       || (is_unfit && is_unfit_word (token->word));
     }
   /* "Draft cider" is none. */
@@ -550,6 +674,7 @@ cro_price_note_is_of_other_day (const char *note,
       n = read_time (tokens, i, day, &time);
       if (n == 0)
         {
+          is_it |= is_of_prices && matter >= 0 && is_unread_time (tokens, i);
           matter = matter_behind (tokens, i, matter);
           continue;
         }

@@ -30,6 +30,15 @@ gboolean cro_price_is_month_at  (const GArray *tokens,
 gboolean cro_price_is_time_at   (const GArray *tokens,
                                  guint         i);
 
+/* A token that is of time by its word alone, "from May" too. */
+gboolean cro_price_is_time_word (const GArray *tokens,
+                                 guint         i);
+
+/* The day that a text is, with its year and of one meaning in any locale: "Monday 7 December 2026", "07.12.2026",
+ * "27/12/2026", not "07/12/2026". FALSE: it is none, or more. */
+gboolean cro_price_read_day     (const char *text,
+                                 CroDate    *date);
+
 /* Whether a note may mean that the prices of a list do not hold on a day: by it they hold from a later one, until an
  * earlier one, or in another week or month, or are old ones, a draft or an estimate. What it says of orders and
  * deliveries is none of that. also: as of cro_price_saying_of (). */

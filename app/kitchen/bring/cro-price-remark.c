@@ -1,6 +1,7 @@
 #include "cro-price-remark.h"
 
 #include "cro-fold.h"
+#include "cro-price-day.h"
 #include "cro-price-token.h"
 
 #include <string.h>
@@ -10,15 +11,23 @@
 static const char gone_words[]
     = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|rupture|"
       "poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|stopped|"
-      "termine|terminee|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|retiree|cancelled|"
-      "annule|annulee|inactive|inactif|";
+      "termine|terminee|void|ignore|error|mp|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|"
+      "retiree|cancelled|annule|annulee|inactive|inactif|";
 static const char *const gone_phrases[]
     = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
-        " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold " };
+        " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold ",
+        " nothing left ", " no more ", " none this ", " do not order ", " coming soon ", " a venir ",
+        " crop failed ", " awaiting ", " en attente ", " cours du jour ", " market price ", " aucun cette ",
+        " a confirmer ", " see below ", " prix du jour " };
 /* What says that goods are not to be had, where the heading asks whether they are. */
 static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
                                "soon|bientot|later|";
 static const char had_signs[] = "✓✔✅☑";
+static const char change_words[]
+    = "|less|off|discount|rebate|remise|rabais|ristourne|hausse|baisse|increase|minus|majore|majores|majorer|";
+/* What comes on top of each. */
+static const char added_words[] = "|surcharge|supplement|majoration|levy|uplift|";
+static const char payment_words[] = "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|";
 /* Numbers behind these, before those, and rates before the third are of goods. */
 static const char counted_words[]
     = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
@@ -29,27 +38,35 @@ static const char part_words[]
       "juice|jus|organic|bio|";
 static const char remark_price_words[]
     = "|price|prices|priced|prix|tarif|tariff|cost|costs|cout|promo|promotion|offer|offre|deal|discount|discounted|"
-      "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|";
+      "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|"
+      "pounds|quid|dozen|douzaine|gratuit|gratuite|members|corrected|";
+/* "Half shell" and "gluten free" are of the goods. */
+static const char *const remark_price_phrases[]
+    = { " half box ", " half case ", " half pack ", " half bag ", " demi caisse ", " demi colis ", " the pair ",
+        " la paire ", " for two ", " pour deux ", " free of charge " };
 static const char since_words[]
     = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
       "only|";
-static const char time_words[]
-    = "|tomorrow|demain|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lundi|mardi|mercredi|jeudi|vendredi|"
-      "samedi|dimanche|next|prochain|prochaine|week|semaine|month|january|february|march|april|may|june|july|august|"
-      "september|october|november|december|jan|feb|mar|apr|jun|jul|aug|sep|sept|oct|nov|dec|janvier|fevrier|mars|"
-      "avril|mai|juin|juillet|aout|septembre|octobre|novembre|decembre|";
+
+static gboolean
+has_phrase (const char        *folded,
+            const char *const *phrases,
+            guint              n)
+{
+  g_autofree char *bounded = g_strconcat (" ", folded, " ", NULL);
+
+  for (guint i = 0; i < n; i++)
+    if (strstr (bounded, phrases[i]) != NULL)
+      return TRUE;
+  return FALSE;
+}
 
 gboolean
 cro_price_remark_is_gone (const char *text)
 {
-  g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
+  g_autofree char *folded = cro_fold (text);
 
-  if (cro_price_has_word (folded, gone_words))
-    return TRUE;
-  for (guint i = 0; i < G_N_ELEMENTS (gone_phrases); i++)
-    if (strstr (bounded, gone_phrases[i]) != NULL)
-      return TRUE;
-  return FALSE;
+  return cro_price_has_word (folded, gone_words) || has_phrase (folded, gone_phrases, G_N_ELEMENTS (gone_phrases));
 }
 
 /* "Sugar -10 %": behind a blank, and not "35-40 %". */
@@ -86,16 +103,60 @@ begins_time (const GArray *tokens,
   if (!cro_price_token_is (tokens, i, since_words))
     return FALSE;
   for (guint next = i + 1; next < tokens->len && next < i + 4; next++)
-    if (cro_price_token_is (tokens, next, time_words))
+    if (cro_price_is_time_word (tokens, next))
       return TRUE;
   return FALSE;
+}
+
+/* What is taken off who pays soon, "2 % for cash", is in no price; what is taken off all prices is. */
+static gboolean
+is_of_payment (const char *clause)
+{
+  g_autofree char *folded = cro_fold (clause);
+
+  return cro_price_has_word (folded, payment_words)
+         && !cro_price_has_word (folded, "|all|every|everything|price|prices|tout|tous|toute|toutes|prix|tarif|tarifs|");
+}
+
+/* Whether a rate stands in any part of a note that is not of payment: "All less 10 %, payment 30 days". */
+static gboolean
+has_rate_of_prices (const char *note)
+{
+  static GRegex *parts;
+  g_auto (GStrv) clauses = NULL;
+  gboolean has_it = FALSE;
+
+  if (g_once_init_enter (&parts))
+    g_once_init_leave (&parts, g_regex_new ("[;()]|[.,](?![0-9])|\\s[-–—]\\s|\\s(?:and|et)\\s",
+                                            G_REGEX_CASELESS, G_REGEX_MATCH_DEFAULT, NULL));
+  clauses = g_regex_split (parts, note, G_REGEX_MATCH_DEFAULT);
+  for (guint i = 0; clauses[i] != NULL; i++)
+    has_it |= cro_price_saying_of (clauses[i], NULL).has_rate && !is_of_payment (clauses[i]);
+  return has_it;
+}
+
+gboolean
+cro_price_remark_is_change (const char           *text,
+                     const CroPriceSaying *saying)
+{
+  g_autofree char *folded = cro_fold (text);
+  const gboolean is_added = cro_price_has_word (folded, added_words);
+
+  if (cro_price_saying_is_of_tax (saying) || (saying->has_rate ? !has_rate_of_prices (text) : is_of_payment (text)))
+    return FALSE;
+  if (!saying->has_rate)
+    return is_added && saying->has_price && (saying->has_pack || saying->per.is_said);
+  return is_added || saying->is_of_all || text[0] == '-' || cro_price_has_word (folded, change_words);
 }
 
 gboolean
 cro_price_remark_is_plain (const char *text)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  g_autofree char *folded = cro_fold (text);
 
+  if (has_phrase (folded, remark_price_phrases, G_N_ELEMENTS (remark_price_phrases)) || strcmp (folded, "gone") == 0)
+    return FALSE;
   /* "Temporarily out"; "bones out" is a cut, which is of a name. */
   if (cro_price_remark_is_gone (text) || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
     return FALSE;
@@ -151,10 +212,11 @@ gboolean
 cro_price_name_is_plain (const char *text)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  const CroPriceSaying saying = cro_price_saying_of (text, NULL);
 
   for (guint i = 0; i < tokens->len; i++)
     if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|")
         || (cro_price_token_is (tokens, i, "|from|until|till|jusqu|partir|valid|valable|") && begins_time (tokens, i)))
       return FALSE;
-  return !cro_price_remark_is_gone (text) && !has_rate_off (text);
+  return !cro_price_remark_is_gone (text) && !has_rate_off (text) && !cro_price_remark_is_change (text, &saying);
 }

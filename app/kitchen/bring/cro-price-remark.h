@@ -2,7 +2,7 @@
  * common practice, no source. */
 #pragma once
 
-#include <glib.h>
+#include "cro-price-saying.h"
 
 G_BEGIN_DECLS
 
@@ -15,6 +15,11 @@ gboolean      cro_price_name_is_plain     (const char       *text);
 
 /* Whether a text has a word for what is not sold or not priced: "discontinued", "POA". */
 gboolean      cro_price_remark_is_gone    (const char       *text);
+
+/* Whether what a text says changes a price: "All prices less 10 %", "remise 5 %", "energy surcharge 1.50 per case".
+ * What is taken off who pays soon is none. saying: of that text. */
+gboolean      cro_price_remark_is_change  (const char           *text,
+                                           const CroPriceSaying *saying);
 
 /* Whether a cell says no: "non", "none". */
 gboolean      cro_price_cell_is_no        (const char       *text);

@@ -564,10 +564,8 @@ static void
 read_strays (CroPriceSaying *saying,
              const GArray   *tokens)
 {
-  gboolean has_price = FALSE;
-
   for (guint i = 0; i < tokens->len; i++)
-    has_price |= may_be_price (tokens, i);
+    saying->has_price |= may_be_price (tokens, i);
   for (guint i = 0; i < tokens->len; i++)
     {
       const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
@@ -575,7 +573,7 @@ read_strays (CroPriceSaying *saying,
                          && !(i > 0 && (token - 1)->kind == CRO_PRICE_TOKEN_NUMBER);
 
       if ((token->kind != CRO_PRICE_TOKEN_MONEY && !is_unit) || is_beside_price (tokens, i)
-          || (has_price && !(i > 0 && cro_price_token_is (tokens, i - 1, "|in|en|"))))
+          || (saying->has_price && !(i > 0 && cro_price_token_is (tokens, i - 1, "|in|en|"))))
         continue;
       saying->has_stray_unit |= is_unit;
       saying->has_stray_money |= !is_unit;

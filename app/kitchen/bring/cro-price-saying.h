@@ -28,6 +28,7 @@ typedef struct
   gboolean    has_money;       /* "€", "pounds" */
   gboolean    has_month;
   gboolean    has_number;      /* that is no rate, day, nor of what the price is for */
+  gboolean    has_price;       /* one of its numbers may be a price: none of days, hours, "list no. 50" */
   gboolean    is_beside_number; /* what it says of tax stands beside one, as beside the price of goods */
   gboolean    is_of_all;       /* it begins as what is said of all prices: "all", "in", "per", or speaks of prices */
   gboolean    has_stray_money; /* its money stands beside no number that may be a price: "GBP, 30 days" */

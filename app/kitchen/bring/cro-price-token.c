@@ -8,6 +8,7 @@
 #include "cro-word-list.h"
 #include "cro-words.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 const char cro_price_per_words[] = "|per|par|a|an|the|le|la|les|l|au|aux|du|for|pour|";
@@ -85,18 +86,85 @@ spaces (const char *text)
   return n;
 }
 
+/* "7.12", a day of the year where something says so: the bytes of it; 0: none begins text. */
+static gsize
+scan_short_day (const char *text)
+{
+  const gsize day = strspn (text, "0123456789"), month = text[day] == '.' ? strspn (text + day + 1, "0123456789") : 0;
+  const char *behind = text + day + 1 + month;
+
+  if (day < 1 || day > 2 || month < 1 || month > 2 || strtol (text, NULL, 10) > 31 || strtol (text, NULL, 10) < 1
+      || strtol (text + day + 1, NULL, 10) > 12 || strtol (text + day + 1, NULL, 10) < 1
+      || (strchr (".,/", *behind) != NULL && g_ascii_isdigit (behind[*behind != '\0'])))
+    return 0;
+  return day + 1 + month;
+}
+
+/* What joins two days, "7.12. – 13.12.", and is no minus: the bytes; 0: none is there. */
+static gsize
+scan_dash (const char *text)
+{
+  gsize stop = *text == '.', dash = stop + spaces (text + stop);
+  gsize sign = text[dash] == '-' ? 1 : g_str_has_prefix (text + dash, "–") ? strlen ("–") : 0;
+
+  return sign > 0 ? dash + sign + spaces (text + dash + sign) : 0;
+}
+
+/* "From 7.12", "7.12. – 13.12.", "prices 7.12." are days. *more: the bytes behind it that join it to another. */
+static gsize
+scan_day_of_list (const GArray *tokens,
+                  const char   *text,
+                  gsize        *more)
+{
+  const gsize n = scan_short_day (text), dash = n > 0 ? scan_dash (text + n) : 0;
+  const CroPriceToken *before = last_of (tokens);
+  const guint last = tokens->len - 1;
+
+  *more = dash > 0 && scan_short_day (text + n + dash) > 0 ? dash : 0;
+  if (n == 0)
+    return 0;
+  return *more > 0 || (before != NULL && before->kind == CRO_PRICE_TOKEN_DAY)
+                 || cro_price_token_is (tokens, last, "|from|until|till|since|du|au|depuis|partir|compter|jusqu|")
+                 || (text[n] == '.' && cro_price_token_is (tokens, last, "|price|prices|prix|tarif|tarifs|list|liste|"
+                                                                         "to|week|wc|of|le|semaine|valid|"))
+             ? n : 0;
+}
+
+/* "6/12" */
+static gboolean
+has_stroke (const char *text)
+{
+  const gsize n = strspn (text, "0123456789");
+
+  return text[n] == '/' && g_ascii_isdigit (text[n + 1]);
+}
+
 /* "21 %", "30/11", "3rd", "17h"; "5,5" is one number. */
 static gsize
 take_number (GArray     *tokens,
              const char *text)
 {
-  gsize digits = strspn (text, "0123456789"), n = digits, more;
+  gsize digits = strspn (text, "0123456789"), n = digits, more, dash = 0;
+  const gsize day = scan_day_of_list (tokens, text, &more);
   gboolean is_parted = FALSE;
   g_autofree char *written = NULL;
   CroPriceToken token = { .kind = CRO_PRICE_TOKEN_NUMBER, .number = CRO_NOT_SET };
 
+  if (day > 0)
+    {
+      token.kind = CRO_PRICE_TOKEN_DAY;
+      token.word = g_strdelimit (g_strndup (text, day), ".", '/');
+      add (tokens, token);
+      return day + more;
+    }
   while (text[n] != '\0' && strchr (".,/-:", text[n]) != NULL && g_ascii_isdigit (text[n + 1]))
     {
+      /* "30/11-6/12" are two. */
+      if (text[n] == '-' && n > digits && has_stroke (text + n + 1))
+        {
+          dash = 1;
+          break;
+        }
       is_parted |= text[n] == '/' || text[n] == '-' || memchr (text + digits, '.', n - digits) != NULL;
       n += 1 + strspn (text + n + 1, "0123456789");
     }
@@ -115,7 +183,7 @@ take_number (GArray     *tokens,
       token.word = g_strndup (text, n);
     }
   add (tokens, token);
-  return n;
+  return n + dash;
 }
 
 /* One letter is a unit only where something says so. */

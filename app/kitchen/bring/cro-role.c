@@ -21,10 +21,11 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_PRICE] = "price|cost|unit price|price per unit|pack price|net price|price net|price per pack|"
                      "purchase price|new price|this week|list price|gross price|case price|unit cost|prix|"
                      "prix unitaire|prix ht|prix net|prix d achat|nouveau prix|tarif|pu|p u|cout",
-  [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|conditionnement|colis|colisage|emballage|cond",
+  [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|conditionnement|colis|colisage|emballage|cond|cdt",
   [CRO_ROLE_PACK_COUNT] = "pack count|count|per case|units per pack|pieces per pack|nombre|nb|nombre par colis|"
-                          "number per pack",
-  [CRO_ROLE_PACK_SIZE] = "size|content|contents|unit size|contenance|poids unitaire|taille",
+                          "number per pack|units per case|units case|units per box|pieces per case|pcs per case|"
+                          "qty per case|unites par colis|nb par colis|pcb",
+  [CRO_ROLE_PACK_SIZE] = "size|content|contents|unit size|contenance|poids unitaire|taille|format",
   [CRO_ROLE_SUPPLIER] = "supplier|seller|vendor|bought from|from|fournisseur|fourn",
   [CRO_ROLE_CODE] = "code|item code|sku|article number|product code|ref|reference|supplier code|no|number|numero|"
                     "code article|art no|art nr|art|article no|article code|item no|item number|product no|"

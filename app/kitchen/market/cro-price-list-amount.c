@@ -9,6 +9,7 @@
 #include "cro-number.h"
 #include "cro-price-list-purchase.h"
 #include "cro-price-rows.h"
+#include "cro-words.h"
 
 #include <math.h>
 #include <string.h>
@@ -257,14 +258,20 @@ settle_unit_beside (CroListMatching  *self,
 {
   CroListRow whole = *row;
 
-  if (!row->may_be_per || row->has_per || !row->has_price || row->offer == CRO_NO_SLOT
+  if (!row->may_be_per || row->has_per || !row->has_price
       || !cro_brought_price_of_pack (row->per, &whole.pack, &whole.price))
     return;
-  if (whole.currency == NULL)
+  if (whole.currency == NULL && row->offer != CRO_NO_SLOT)
     whole.currency = cro_model_currency_of (self->model, row->offer);
-  cro_list_look_back (self, &whole);
-  if (whole.last == CRO_NOT_SET || whole.last <= 0 || row->price <= 0)
+  if (row->offer != CRO_NO_SLOT)
+    cro_list_look_back (self, &whole);
+  if (row->price <= 0 || whole.price == row->price)
     return;
+  if (row->offer == CRO_NO_SLOT || whole.last == CRO_NOT_SET || whole.last <= 0)
+    {
+      row->said_open = cro_price_list_keep (self->list, cro_words_unit (row->per));
+      return;
+    }
   row->has_per = 2 * cro_list_distance_of ((double) whole.price / (double) whole.last)
                  < cro_list_distance_of ((double) row->price / (double) whole.last);
 }

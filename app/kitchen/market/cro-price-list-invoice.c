@@ -164,6 +164,8 @@ take_line (CroPriceList         *self,
     cro_list_row_say (self, &row, CRO_LIST_CREDIT, NULL, NULL);
   if (!row.is_no_ingredient)
     take_unit (self, &row);
+  if (row.counted.size == 0 && !of->quotes_base)
+    cro_price_list_read_size (self, of, CRO_MICRO, &row);
   g_array_append_val (self->rows, row);
 }
 

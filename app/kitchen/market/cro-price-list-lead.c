@@ -27,6 +27,14 @@ scan_stamp (const char *line)
   return (gsize) end;
 }
 
+/* Plants, animals and food (Unicode blocks, from memory), which are of the goods: "🐟 Hake". */
+static gboolean
+is_picture (gunichar c)
+{
+  return (c >= 0x1f32d && c <= 0x1f37f) || (c >= 0x1f400 && c <= 0x1f43f) || (c >= 0x1f950 && c <= 0x1f96f)
+         || (c >= 0x1f980 && c <= 0x1f9ae) || (c >= 0x1f9c0 && c <= 0x1f9cb) || (c >= 0x1fad0 && c <= 0x1fadb);
+}
+
 const char *
 cro_list_skip_stamp (const char *line)
 {
@@ -41,8 +49,8 @@ cro_list_find_mark (const char *text)
     {
       gunichar c = g_utf8_get_char (text);
 
-      if ((g_unichar_type (c) == G_UNICODE_OTHER_SYMBOL && c != 0xb0) || c == '~' || c == 0x335 || c == 0x336
-          || c == 0x2030 || c == 0xff05)
+      if ((g_unichar_type (c) == G_UNICODE_OTHER_SYMBOL && c != 0xb0 && !is_picture (c)) || c == '~' || c == 0x335
+          || c == 0x336 || c == 0x2030 || c == 0xff05)
         return text;
     }
   return NULL;
@@ -52,8 +60,16 @@ const char *
 cro_list_skip_bullet (const char *line)
 {
   static const char *const bullets[] = { "- ", "* ", "• ", "· ", "> " };
+  /* Ticks, arrows and what else heads a line, with the sign behind it that only colours it. */
+  static const char signs[] = "✓✔✅☑→➔➜➤➡▶►▪■●○◦‣⁃", colour[] = "\uFE0F";
 
   line = cro_list_skip_stamp (line);
+  while (*line != '\0' && g_utf8_strchr (signs, -1, g_utf8_get_char (line)) != NULL)
+    {
+      line = g_utf8_next_char (line);
+      line += g_str_has_prefix (line, colour) ? strlen (colour) : 0;
+      line += strspn (line, " ");
+    }
   for (guint i = 0; i < G_N_ELEMENTS (bullets); i++)
     if (g_str_has_prefix (line, bullets[i]))
       return line + strlen (bullets[i]);
@@ -182,8 +198,8 @@ cro_list_begins_reply (char **lines,
       || strcmp (folded, "previous message") == 0 || strcmp (folded, "message precedent") == 0)
     return TRUE;
   /* A mail that begins with its head is no reply. */
-  for (guint k = 0; k < i; k++)
-    is_behind |= lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|von|" HEAD_WORDS);
+  for (guint k = 0; k < i && !is_behind; k++)
+    is_behind = lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|von|" HEAD_WORDS);
   if (!is_behind)
     return FALSE;
   if (strstr (folded, "forwarded message") != NULL || strstr (folded, "message transfere") != NULL)

@@ -371,13 +371,11 @@ static void
 settle_doubt (CroListLine *self,
               const char  *line)
 {
-  const char *sign = NULL, *star = strchr (line, '*');
-  /* "*11.50*" is in bold letters. */
-  gboolean is_star = star != NULL && strchr (star + 1, '*') == NULL;
+  const char *sign = NULL;
 
   /* "4+ kg" is a size. */
   for (const char *at = line; sign == NULL && *at != '\0'; at++)
-    if (*at == '?' || ((*at == '+' || (*at == '*' && is_star)) && at > line
+    if (*at == '?' || (strchr ("+*", *at) != NULL && at > line
                        && (g_ascii_isdigit (at[-1]) || at[-1] == '(' || at[-1] == '+')
                        && strchr (" )+", at[1]) != NULL && strpbrk (at, "0123456789") == NULL))
       sign = *at == '?' ? "?" : *at == '*' ? "*" : "+";
@@ -552,7 +550,8 @@ take_of_all (CroListLine *self,
   CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, line, self->n_prices)
                              : CRO_LIST_NOTE_NONE;
 
-  if (is_note && !cro_price_saying_of (line, NULL).has_number)
+  /* Below prices, "Mill Lane is shut" is talk. */
+  if (is_note && self->n_prices == 0 && !cro_price_saying_of (line, NULL).has_number)
     cro_price_list_take_seller (self->list, self->of->model, line);
   if (note == CRO_LIST_NOTE_KEPT)
     keep_note (self, line);
@@ -599,6 +598,31 @@ cro_price_list_read_pack (CroPriceList      *self,
   row->pack = reader.row.pack;
   row->priced_as = reader.row.priced_as != NULL ? reader.row.priced_as : reader.row.name;
   return TRUE;
+}
+
+void
+cro_price_list_read_size (CroPriceList      *self,
+                          const CroListBook *of,
+                          gint64             count,
+                          CroListRow        *row)
+{
+  g_autoptr (GString) name = g_string_new (NULL);
+  CroListLine reader = { .list = self, .of = of, .name = name };
+  const CroPack *pack = &reader.row.pack;
+
+  if (row->name == NULL || strpbrk (row->name, "0123456789") == NULL || row->has_per || row->pack.size > 0
+      || row->size_heading != NULL)
+    return;
+  reader.numbers.said = cro_price_list_decimal_of (row->name);
+  read_line (&reader, 0, row->name);
+  g_clear_pointer (&reader.row.reasons, g_array_unref);
+  if (pack->size == 0 || reader.is_unclear || reader.n_plain > 0 || reader.row.has_price || reader.has_pct
+      || cro_unit_get (pack->unit)->base == CRO_BASE_EACH
+      || !cro_decimal_multiply (pack->size, pack->count > CRO_MICRO ? pack->count : count, &row->size_beside))
+    return;
+  row->has_size_unit = TRUE;
+  row->size_unit = pack->unit;
+  row->size_heading = row->name;
 }
 
 /* How many lines from here have a number, and no word of tax: they are of goods, and in none goes a sentence on. */

@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-day.h"
+#include "cro-price-remark.h"
 #include "cro-price-saying.h"
 #include "cro-price-token.h"
 #include "cro-price-words.h"
@@ -103,46 +104,6 @@ take_tax (CroListSaid          *self,
   self->tax_pct = MAX (self->tax_pct, saying->tax_pct);
 }
 
-/* What is taken off who pays soon, "2 % for cash", is in no price; what is taken off all prices is. */
-static gboolean
-is_of_payment (const char *clause)
-{
-  g_autofree char *folded = cro_fold (clause);
-
-  return cro_price_has_word (folded, "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|")
-         && !cro_price_has_word (folded, "|all|every|everything|price|prices|tout|tous|toute|toutes|prix|tarif|tarifs|");
-}
-
-/* Whether a rate stands in any part of a note that is not of payment: "All less 10 %, payment 30 days". */
-static gboolean
-has_rate_of_prices (const char *note)
-{
-  static GRegex *parts;
-  g_auto (GStrv) clauses = NULL;
-  gboolean has_it = FALSE;
-
-  if (g_once_init_enter (&parts))
-    g_once_init_leave (&parts, g_regex_new ("[;()]|[.,](?![0-9])|\\s[-–—]\\s|\\s(?:and|et)\\s",
-                                            G_REGEX_CASELESS, G_REGEX_MATCH_DEFAULT, NULL));
-  clauses = g_regex_split (parts, note, G_REGEX_MATCH_DEFAULT);
-  for (guint i = 0; clauses[i] != NULL; i++)
-    has_it |= cro_price_saying_of (clauses[i], NULL).has_rate && !is_of_payment (clauses[i]);
-  return has_it;
-}
-
-gboolean
-cro_list_is_change (const char           *note,
-                    const CroPriceSaying *saying)
-{
-  g_autofree char *folded = cro_fold (note);
-  gboolean is_it = saying->is_of_all || note[0] == '-'
-                   || cro_price_has_word (folded, "|less|off|discount|rebate|surcharge|supplement|remise|rabais|"
-                                                  "ristourne|majoration|majore|majores|majorer|hausse|baisse|increase|"
-                                                  "minus|levy|uplift|");
-
-  return saying->has_rate && !cro_price_saying_is_of_tax (saying) && is_it && has_rate_of_prices (note);
-}
-
 static void
 leave_open (CroListSaid  *self,
             CroPriceList *list,
@@ -194,16 +155,23 @@ cro_list_said_take (CroListSaid       *self,
                        || ((saying.speaks_of_prices || saying.has_stray_unit) && saying.is_all_known
                            && saying.per.is_said);
   gboolean is_of_day = cro_price_note_is_of_other_day (note, supplier, list->from);
+  /* "Price list no. 50", "prices 30.11. – 6.12." */
+  gboolean is_of_list = !saying.has_price && strpbrk (note, "0123456789") != NULL
+                        && (saying.speaks_of_prices
+                            || cro_word_list_scan (note, "list|liste|valid|valable|valables") > 0);
   const char *currency;
   gboolean is_currency_open;
 
   if (is_of_day && self->other_day == NULL)
     self->other_day = cro_price_list_keep (list, note);
-  if (cro_list_is_change (note, &saying))
+  if (cro_price_remark_is_change (note, &saying))
     {
+      /* "Celeriac 17 remise 5 %" is of that line alone. */
+      if (saying.has_rate && saying.has_price && !saying.is_of_all)
+        return CRO_LIST_NOTE_NONE;
       if (self->change == NULL)
         self->change = cro_price_list_keep (list, note);
-      return saying.has_number ? CRO_LIST_NOTE_NONE : CRO_LIST_NOTE_KEPT;
+      return saying.has_rate && saying.has_number ? CRO_LIST_NOTE_NONE : CRO_LIST_NOTE_KEPT;
     }
   currency = currency_of_note (list, of, note, &saying, &is_currency_open);
   /* "Prices excl. VAT, order by 5 pm": a number that may be of goods, behind what may be said of all. */
@@ -220,7 +188,8 @@ cro_list_said_take (CroListSaid       *self,
           || (saying.is_of_all && saying.has_per_word
               && (saying.per.is_said || saying.is_per_open || saying.has_pack)))
         leave_open (self, list, note, is_of_currency);
-      return is_of_day || saying.has_stray_money || saying.has_stray_unit ? CRO_LIST_NOTE_KEPT : CRO_LIST_NOTE_NONE;
+      return is_of_day || is_of_list || saying.has_stray_money || saying.has_stray_unit ? CRO_LIST_NOTE_KEPT
+                                                                                       : CRO_LIST_NOTE_NONE;
     }
   if (is_currency_open)
     leave_open (self, list, note, TRUE);
@@ -233,7 +202,8 @@ cro_list_said_take (CroListSaid       *self,
   if (currency != NULL && (self->currency == NULL || g_strcmp0 (currency, of->currency) != 0))
     self->currency = currency;
   if (!is_of_tax && !is_net && !is_of_per && currency == NULL && !is_currency_open)
-    return is_of_day || (saying.has_day && saying.speaks_of_prices) ? CRO_LIST_NOTE_KEPT : CRO_LIST_NOTE_NONE;
+    return is_of_day || is_of_list || (saying.has_day && saying.speaks_of_prices) ? CRO_LIST_NOTE_KEPT
+                                                                                  : CRO_LIST_NOTE_NONE;
   return saying.is_all_known && !saying.has_day && !is_net && !saying.is_tax_open && !is_currency_open
              ? CRO_LIST_NOTE_HEEDED : CRO_LIST_NOTE_KEPT;
 }

@@ -92,10 +92,6 @@ CroListNote  cro_list_said_take   (CroListSaid       *self,
                                    const char        *note,
                                    guint              n_before);
 
-/* "All prices less 10 %", "remise 5 %", "2 % fuel surcharge" */
-gboolean     cro_list_is_change   (const char           *note,
-                                   const CroPriceSaying *saying);
-
 /* Once all notes are taken: one of tax that stands among n prices may be of those behind it alone. */
 void         cro_list_said_settle (CroListSaid       *self,
                                    guint              n);
@@ -191,6 +187,13 @@ gboolean     cro_list_begins_reply  (char          **lines,
 
 /* Whether a line is quoted of another's message: "> Leek 10.00". */
 gboolean     cro_list_is_quoted     (const char     *line);
+
+/* "Strong flour 20 kg": a weight or volume in a row's name, of which a column may say how many there are, is compared
+ * with the pack. count: in millionths. */
+void         cro_price_list_read_size (CroPriceList      *self,
+                                       const CroListBook *of,
+                                       gint64             count,
+                                       CroListRow        *row);
 
 /* Whether some lines are quoted, and others are not. */
 gboolean     cro_list_is_reply      (char          **lines);

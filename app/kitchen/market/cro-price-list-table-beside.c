@@ -2,10 +2,11 @@
  * another supplier, a currency, for how much it is. */
 #include "cro-price-list-table.h"
 
+#include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-price-day.h"
 #include "cro-price-remark.h"
 #include "cro-price-words.h"
-#include "cro-word-list.h"
 
 #include <string.h>
 
@@ -32,46 +33,6 @@ cro_list_table_find_kinds (CroListTable *self)
 
 /* --- Days --------------------------------------------------------------------------------------------------- */
 
-static guint
-month_of (const char *text,
-          gsize      *bytes)
-{
-  static const char *const months[]
-      = { "january|jan|janvier|janv", "february|feb|fevrier|fevr|fev", "march|mar|mars", "april|apr|avril|avr",
-          "may|mai", "june|jun|juin", "july|jul|juillet|juil", "august|aug|aout", "september|sept|sep|septembre",
-          "october|oct|octobre", "november|nov|novembre", "december|dec|decembre" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (months); i++)
-    if ((*bytes = cro_word_list_scan (text, months[i])) > 0)
-      return i + 1;
-  return 0;
-}
-
-/* "7 December 2026", "07.12.2026", "27/12/2026": of one meaning in any locale. */
-static gboolean
-read_plain_date (const char *text,
-                 CroDate    *date)
-{
-  char *at = NULL, day[CRO_DATE_CHARS];
-  guint64 first = g_ascii_strtoull (text, &at, 10), second, year;
-  const char sign = *at;
-  gsize bytes = 0;
-
-  at += strspn (at, " .,/-");
-  second = month_of (at, &bytes);
-  if (second > 0)
-    at += bytes;
-  else
-    second = g_ascii_strtoull (at, &at, 10);
-  at += strspn (at, " .,/-");
-  year = g_ascii_strtoull (at, &at, 10);
-  if (*at != '\0' || first == 0 || first > 31 || second == 0 || second > 12 || year < 1900 || year > 9999
-      || (bytes == 0 && sign != '.' && first <= 12 && first != second))
-    return FALSE;
-  g_snprintf (day, sizeof day, "%04u-%02u-%02u", (guint) year, (guint) second, (guint) first);
-  return cro_date_parse (day, strlen (day), date);
-}
-
 gboolean
 cro_list_table_read_date (const CroReadCell *cell,
                           CroDate           *date)
@@ -80,7 +41,7 @@ cro_list_table_read_date (const CroReadCell *cell,
 
   if (cell->kind == CRO_READ_CELL_DATE || cro_date_parse (cell->text, strlen (cell->text), date))
     return cro_date_parse (cell->text, strlen (cell->text), date);
-  if (read_plain_date (cell->text, date))
+  if (cro_price_read_day (cell->text, date))
     return TRUE;
   if (!cro_entry_date (cell->text, &entry))
     return FALSE;
@@ -157,6 +118,54 @@ is_open_remark (CroListTable *self,
   return saying.has_per_word && (saying.is_per_open || (saying.has_pack && self->per.is_said));
 }
 
+/* "2-3 kg each" is of what each of the goods weighs. Owned. */
+static char *
+dup_without_ranges (const char *text)
+{
+  static GRegex *range;
+
+  if (g_once_init_enter (&range))
+    g_once_init_leave (&range, g_regex_new ("(?<!per |for |par |pour |/)(?<![\\d.,])\\d+(?:[.,]\\d+)?\\s?[-–]\\s?\\d+"
+                                            "(?:[.,]\\d+)?\\s?(?:k?g|c?l|ml|lbs?|oz|pcs?|pieces|pièces)\\b"
+                                            "(?:\\s(?:each|(?:la )?pièce))?",
+                                            G_REGEX_CASELESS, G_REGEX_MATCH_DEFAULT, NULL));
+  return g_regex_replace_literal (range, text, -1, 0, "", G_REGEX_MATCH_DEFAULT, NULL);
+}
+
+/* "5 kg box": a size, which is compared with the pack. */
+static gboolean
+take_size (CroListTable *self,
+           const char   *text,
+           CroListRow   *row)
+{
+  g_autofree char *words = g_strdelimit (g_strdup (text), "0123456789.,", ' ');
+  CroListRow size = { .name = cro_price_list_keep (self->list, text) };
+
+  if (cro_price_saying_of (text, NULL).has_per_word || is_open_remark (self, words))
+    return FALSE;
+  cro_price_list_read_size (self->list, self->of, CRO_MICRO, &size);
+  if (size.size_heading == NULL)
+    return FALSE;
+  /* A price per kg is so of any size. */
+  if (row->has_per || self->of->quotes_base)
+    return TRUE;
+  row->size_beside = size.size_beside;
+  row->has_size_unit = TRUE;
+  row->size_unit = size.size_unit;
+  row->size_heading = size.size_heading;
+  return TRUE;
+}
+
+static gboolean
+leaves_remark_open (CroListTable *self,
+                    const char   *text,
+                    CroListRow   *row)
+{
+  g_autofree char *plain = dup_without_ranges (text);
+
+  return is_open_remark (self, plain) && !take_size (self, text, row);
+}
+
 /* Each for nothing. */
 #define DASHES "-–—"
 
@@ -165,18 +174,6 @@ static gboolean
 is_tick (const char *text)
 {
   return strstr ("✓✔✅☑" DASHES, text) != NULL;
-}
-
-/* "Sugar, less 10 %" */
-static gboolean
-is_change (const char *text)
-{
-  CroPriceSaying saying;
-
-  if (strchr (text, '%') == NULL)
-    return FALSE;
-  saying = cro_price_saying_of (text, NULL);
-  return cro_list_is_change (text, &saying);
 }
 
 /* "❌" */
@@ -190,7 +187,8 @@ is_struck (const char *text)
 static gboolean
 leaves_open (CroListTable      *self,
              const CroReadCell *cell,
-             guint              column)
+             guint              column,
+             CroListRow        *row)
 {
   const CroRole role = self->brought->roles[column];
   gint64 ignored;
@@ -198,7 +196,7 @@ leaves_open (CroListTable      *self,
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
   if (role == CRO_ROLE_NAME)
-    return cro_list_find_mark (cell->text) != NULL || !cro_price_name_is_plain (cell->text) || is_change (cell->text);
+    return cro_list_find_mark (cell->text) != NULL || !cro_price_name_is_plain (cell->text);
   if (role == CRO_ROLE_CATEGORY)
     return cro_price_remark_is_gone (cell->text);
   if (role == CRO_ROLE_SUPPLIER && is_of_other_supplier (self, cell))
@@ -218,7 +216,7 @@ leaves_open (CroListTable      *self,
       if (*cro_brought_get (self->brought, (guint) self->brought->headings, column)->text == '\0'
           && cro_brought_number (self->brought, cell, column, &ignored, NULL))
         return FALSE;
-      return cell->kind != CRO_READ_CELL_TEXT || (!is_tick (cell->text) && is_open_remark (self, cell->text));
+      return cell->kind != CRO_READ_CELL_TEXT || (!is_tick (cell->text) && leaves_remark_open (self, cell->text, row));
     case CRO_COLUMN_OTHER:
     case CRO_COLUMN_TAX:
       return role == CRO_ROLE_NONE && (cro_price_remark_is_gone (cell->text) || is_struck (cell->text));
@@ -248,7 +246,7 @@ cro_list_table_read_beside (CroListTable *self,
       char code[4];
       CroUnit unit;
 
-      if (leaves_open (self, cell, i))
+      if (leaves_open (self, cell, i, row))
         cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
       if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
         continue;

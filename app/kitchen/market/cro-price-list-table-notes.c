@@ -1,6 +1,8 @@
 /* The rows of a supplier's table that name no goods: what they say of all prices. */
 #include "cro-price-list-table.h"
 
+#include "cro-price-remark.h"
+
 #include <string.h>
 
 static gboolean
@@ -23,26 +25,6 @@ repeats_headings (const CroBrought *brought,
   return brought->headings >= 0;
 }
 
-/* Whether a row may say something of all: it stands over the headings, or names nothing of the book and has no
- * price. */
-static gboolean
-may_be_note (CroListTable *self,
-             guint         row)
-{
-  const CroBrought *brought = self->brought;
-  guint column;
-  const CroReadCell *price;
-  gint64 ignored;
-
-  if ((int) row <= brought->headings)
-    return (int) row < brought->headings;
-  if (repeats_headings (brought, row))
-    return FALSE;
-  price = cro_brought_get_role (brought, row, cro_brought_price_role (brought), &column);
-  return (price->kind == CRO_READ_CELL_EMPTY || !cro_list_table_read_number (self, row, column, &ignored))
-         && !names_goods (self, row);
-}
-
 /* Its cells as one sentence, which commas may have parted. Owned. */
 static char *
 dup_note (const CroBrought *brought,
@@ -58,6 +40,38 @@ dup_note (const CroBrought *brought,
         g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", cell);
     }
   return g_string_free (text, FALSE);
+}
+
+/* "Energy surcharge per case", 1.50; rates are of goods there, "10 % less sugar". */
+static gboolean
+is_surcharge (const CroBrought *brought,
+           guint             row)
+{
+  g_autofree char *note = dup_note (brought, row);
+  const CroPriceSaying saying = cro_price_saying_of (note, NULL);
+
+  return !saying.has_rate && cro_price_remark_is_change (note, &saying);
+}
+
+/* Whether a row may say something of all: it stands over the headings, or names nothing of the book and has no
+ * price but one that is added to all. */
+static gboolean
+may_be_note (CroListTable *self,
+             guint         row)
+{
+  const CroBrought *brought = self->brought;
+  guint column;
+  const CroReadCell *price;
+  gint64 ignored;
+
+  if ((int) row <= brought->headings)
+    return (int) row < brought->headings;
+  if (repeats_headings (brought, row))
+    return FALSE;
+  price = cro_brought_get_role (brought, row, cro_brought_price_role (brought), &column);
+  return !names_goods (self, row)
+         && (price->kind == CRO_READ_CELL_EMPTY || !cro_list_table_read_number (self, row, column, &ignored)
+             || is_surcharge (brought, row));
 }
 
 /* The rows from here in which a sentence goes on: *text is it, the caller's. */

@@ -48,7 +48,6 @@ gboolean    cro_list_table_read_date   (const CroReadCell *cell,
                                         CroDate           *date);
 CroDate     cro_list_table_date_of_all (const CroListTable *self);
 
-
 /* What each column beside the prices holds. */
 void        cro_list_table_find_kinds  (CroListTable      *self);
 
@@ -56,6 +55,11 @@ void        cro_list_table_find_kinds  (CroListTable      *self);
 void        cro_list_table_read_beside (CroListTable *self,
                                         guint         index,
                                         CroListRow   *row);
+
+/* A number of a column of sizes, or a size in words or in the name, that is not read as the pack of a price. */
+void        cro_list_table_read_size_beside (CroListTable *self,
+                                             guint         index,
+                                             CroListRow   *row);
 
 /* What all prices say of tax, and which column beside them tells most of it. */
 void        cro_list_table_find_tax (CroListTable *self);

@@ -28,9 +28,23 @@ is_group (const char *text,
   return at > text && g_ascii_isdigit (at[-1]) && strspn (next, "0123456789") == 3;
 }
 
+/* "*11.50*", "_Leek_": bold and slanting letters of messages. */
+static char *
+dup_without_marks (const char *text)
+{
+  static GRegex *marks;
+
+  if (g_once_init_enter (&marks))
+    g_once_init_leave (&marks, g_regex_new ("(?<![\\pL\\pN*_])(\\*{1,2}|_)([^\\s*_](?:[^*_\\n]*[^\\s*_])?)\\1"
+                                            "(?![\\pL\\pN*_])",
+                                            G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
+  return g_regex_replace (marks, text, -1, 0, "\\2", G_REGEX_MATCH_DEFAULT, NULL);
+}
+
 char *
 cro_price_list_dup_plain (const char *text)
 {
+  char *unmarked;
   GString *plain = g_string_new (NULL);
 
   for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
@@ -46,7 +60,9 @@ cro_price_list_dup_plain (const char *text)
       else
         g_string_append_unichar (plain, c);
     }
-  return g_string_free (plain, FALSE);
+  unmarked = dup_without_marks (plain->str);
+  g_string_free (plain, TRUE);
+  return unmarked;
 }
 
 char *

@@ -120,6 +120,15 @@ cro_price_list_keep (CroPriceList *self,
   return text != NULL && *text != '\0' ? g_string_chunk_insert_const (self->texts, text) : NULL;
 }
 
+static gboolean
+is_said_of_all (const CroListRow *row,
+                guint             reason)
+{
+  CroListWhy why = g_array_index (row->reasons, CroListReason, reason).why;
+
+  return why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY;
+}
+
 void
 cro_list_row_say (CroPriceList *self,
                   CroListRow   *row,
@@ -129,9 +138,14 @@ cro_list_row_say (CroPriceList *self,
 {
   CroListReason reason = { why, cro_price_list_keep (self, text), cro_price_list_keep (self, other) };
 
+  guint at = 0;
+
   if (row->reasons == NULL)
     row->reasons = g_array_new (FALSE, FALSE, sizeof (CroListReason));
-  g_array_append_val (row->reasons, reason);
+  /* A figure that may have slipped is asked before what a list says of all. */
+  while (at < row->reasons->len && !(why == CRO_LIST_LOOK && is_said_of_all (row, at)))
+    at++;
+  g_array_insert_val (row->reasons, at, reason);
 }
 
 void
