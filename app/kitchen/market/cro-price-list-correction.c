@@ -7,7 +7,7 @@
 /* Folded, with | around each; common practice, no source. */
 static const char correction_words[]
     = "|sorry|apologies|pardon|oops|whoops|correction|corrections|corrected|correct|corrigendum|erratum|errata|mistake|"
-      "error|typo|wrong|meant|mean|actually|should|not|no|rather|instead|after|off|forget|scratch|ignore|disregard|"
+      "error|typo|wrong|meant|mean|actually|should|not|no|rather|instead|after|forget|scratch|ignore|disregard|"
       "cancel|cancelled|update|updated|amended|now|are|is|desole|desolee|excuse|excusez|rectification|rectificatif|"
       "rectifie|erreur|faute|corrige|correctif|plutot|voulais|finalement|pas|plus|aucun|aucune|oublie|oubliez|annule|"
       "annulez|annulation|lieu|maintenant|est|sont|";
