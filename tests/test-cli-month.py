@@ -866,6 +866,26 @@ class Questions(Case):
     self.assertIn(about, asked)
     self.assertAlmostEqual(asked[about], 9.6, delta=0.1)
 
+  def test_what_another_unit_takes_off_is_of_its_row(self):
+    """A purchase costs what was paid, whatever its amount; a stock counts at the value of its day."""
+    counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,1.6,l")
+    about = "Cream", "the amount would explain in another unit on {}: l"
+    asked = self.asked(counts=counts, purchases=TABLES["purchases"].replace("Cream,food,2,l", "Cream,food,2,ml"))
+    self.assertIsNone(asked[about[0], about[1].format("2025-10-09")])
+    self.book = self.path("opening.croustade")
+    asked = self.asked(counts=counts.replace("2025-09-30,Cream,2,l", "2025-09-30,Cream,2,ml"),
+                       prices=TABLES["prices"] + "Cream,The market,2025-10-02,12\n")
+    self.assertAlmostEqual(asked[about[0], about[1].format("2025-09-30")], -1.998 * 6, places=6)
+
+  def test_what_brought_no_goods_is_not_counted(self):
+    """A credit of price alone, and what went back."""
+    for back in ("0,g,-5", "-10,g,-5"):
+      self.book = self.path(f"{back}.croustade")
+      asked = self.asked(ingredients=TABLES["ingredients"] + "Bay,Herbs,g\n",
+                         purchases=TABLES["purchases"] + f"2025-10-20,The market,3,Bay,food,{back}\n")
+      self.assertFalse([about for about, _ in asked if about == "Bay"])
+      self.assertNotIn("Bay", str(self.month("2025-11")["questions"]))
+
   def test_a_unit_that_nobody_writes(self):
     # 3.38 US pints are the 1.6 l that are left, but the house has none.
     counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,3.38,l")

@@ -197,7 +197,8 @@ class Month:
             if row.kind != "food" or not row.ingredient:
                 continue
             amount, _ = self._amount(row, row.ingredient)
-            self.bought.add(row.ingredient)
+            if row.amount > 0 if row.amount is not None else row.net_value > 0:
+                self.bought.add(row.ingredient)
             of, money = self.used[row.ingredient]["bought"]
             money.add(row.net_value)
             if amount is None:

@@ -427,6 +427,7 @@ typedef struct
   guint32             written;  /* units that the house writes for it: a bit of each */
   CroUnit             best;
   double              left;     /* variance that it leaves, in base units */
+  double              explains; /* money that it takes off what is over; NaN: none, as a purchase costs what it costs */
   CroDate             day;
 } Units;
 
@@ -493,7 +494,8 @@ is_finer_than_shown (CroUnit written,
          && amount % CRO_MICRO != 0;
 }
 
-/* What was used if an amount had been in another unit; sign: whether more of it is more used. */
+/* What was used if an amount had been in another unit; sign: whether more of it is more used; value: what a base unit
+ * of it counts for in the cost, NaN of what counts as it was paid. */
 static void
 try_unit (Units    *self,
           CroModel *model,
@@ -501,6 +503,7 @@ try_unit (Units    *self,
           gint64    amount,
           CroUnit   written,
           double    sign,
+          double    value,
           CroDate   day)
 {
   double was = cro_service_in_base (model, slot, amount, written, NULL);
@@ -520,6 +523,7 @@ try_unit (Units    *self,
         {
           self->left = left;
           self->best = unit;
+          self->explains = -sign * (would - was) * value;
           self->day = day;
         }
     }
@@ -531,6 +535,7 @@ try_item (Units    *self,
 {
   CroMonthWork *work = self->work;
   CroMonthEntries *entries = work->entries;
+  const CroMonthGathered *of;
   guint32 slot;
   CroBook *book = cro_month_find_item (work, work->month->recipes_on, self->item->id, entries->last,
                                        &slot, error);
@@ -538,6 +543,7 @@ try_item (Units    *self,
 
   if (book == NULL || slot == CRO_NO_SLOT)
     return book != NULL;
+  of = g_hash_table_lookup (work->gathered, &self->item->id);
   model = cro_book_get_model (book);
   self->written = units_written (entries, model, slot, self->item->id);
   for (guint i = 0; i < entries->opening->len; i++)
@@ -545,21 +551,23 @@ try_item (Units    *self,
       const CroMonthCount *count = &g_array_index (entries->opening, CroMonthCount, i);
 
       if (count->item == self->item->id)
-        try_unit (self, model, slot, count->amount, count->unit, 1, count->date);
+        try_unit (self, model, slot, count->amount, count->unit, 1, of->own_opening_value / of->counted_at_opening,
+                  count->date);
     }
   for (guint i = 0; i < entries->closing->len; i++)
     {
       const CroMonthCount *count = &g_array_index (entries->closing, CroMonthCount, i);
 
       if (count->item == self->item->id)
-        try_unit (self, model, slot, count->amount, count->unit, -1, count->date);
+        try_unit (self, model, slot, count->amount, count->unit, -1, of->closing_value / of->closing_quantity,
+                  count->date);
     }
   for (guint i = 0; i < entries->purchases->len; i++)
     {
       const CroMonthPurchase *purchase = &g_array_index (entries->purchases, CroMonthPurchase, i);
 
       if (purchase->ingredient == self->item->id && purchase->kind == 0 && purchase->has_amount)
-        try_unit (self, model, slot, purchase->amount, purchase->unit, 1, purchase->date);
+        try_unit (self, model, slot, purchase->amount, purchase->unit, 1, NAN, purchase->date);
     }
   return TRUE;
 }
@@ -571,8 +579,7 @@ ask_unit (CroMonthWork        *self,
 {
   double within = EXPLAINED * fabs (item->theoretical_quantity);
   double variance = item->actual_quantity - item->theoretical_quantity;
-  Units units = { self, item, 0, CRO_N_UNITS, within, CRO_NO_DAY };
-  double price = item->theoretical_cost / item->theoretical_quantity;
+  Units units = { self, item, 0, CRO_N_UNITS, within, NAN, CRO_NO_DAY };
 
   if (!(fabs (variance) > WORTH_ASKING * within) || within == 0)
     return TRUE;
@@ -580,7 +587,7 @@ ask_unit (CroMonthWork        *self,
     return FALSE;
   if (units.best < CRO_N_UNITS)
     cro_month_ask (self, CRO_QUESTION_UNIT, item->name, units.day, cro_unit_get (units.best)->code,
-                   item->usage_variance - (variance > 0 ? units.left : -units.left) * price);
+                   units.explains);
   return TRUE;
 }
 

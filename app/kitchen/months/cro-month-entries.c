@@ -331,6 +331,14 @@ cro_month_add_within (gint64 *sum,
     *sum = number > 0 ? G_MAXINT64 : -G_MAXINT64;
 }
 
+gboolean
+cro_month_purchase_came (gboolean has_amount,
+                         gint64   amount,
+                         gint64   value)
+{
+  return has_amount ? amount > 0 : value > 0;
+}
+
 /* Since it was counted last. */
 static gboolean
 note_bought (Reading  *self,
@@ -339,7 +347,8 @@ note_bought (Reading  *self,
              GError  **error)
 {
   CroMonthEntries *entries = self->entries;
-  gint64 item, *sum;
+  CroMonthWasBought *bought;
+  gint64 item;
   guint kind;
 
   if (date >= entries->first || cro_rows_is_null (rows, 4)
@@ -350,13 +359,16 @@ note_bought (Reading  *self,
   if (kind != 0)
     return TRUE;
   item = cro_rows_get_int (rows, 4);
-  sum = g_hash_table_lookup (entries->was_bought, &item);
-  if (sum == NULL)
+  bought = g_hash_table_lookup (entries->was_bought, &item);
+  if (bought == NULL)
     {
-      sum = g_new0 (gint64, 1);
-      g_hash_table_insert (entries->was_bought, g_memdup2 (&item, sizeof item), sum);
+      bought = g_new0 (CroMonthWasBought, 1);
+      g_hash_table_insert (entries->was_bought, g_memdup2 (&item, sizeof item), bought);
     }
-  cro_month_add_within (sum, cro_rows_get_int (rows, 9));
+  cro_month_add_within (&bought->money, cro_rows_get_int (rows, 9));
+  bought->came |= cro_month_purchase_came (!cro_rows_is_null (rows, 7),
+                                           cro_rows_is_null (rows, 7) ? 0 : cro_rows_get_int (rows, 7),
+                                           cro_rows_get_int (rows, 9));
   return TRUE;
 }
 

@@ -47,6 +47,13 @@ typedef struct
   gint64      value;
 } CroMonthPurchase;
 
+/* What was bought of an ingredient since it was counted last. */
+typedef struct
+{
+  gint64      money;        /* millionths, those of credits among them */
+  gboolean    came;         /* goods did, that may be left */
+} CroMonthWasBought;
+
 typedef struct
 {
   gint64      id;
@@ -97,8 +104,8 @@ typedef struct
   GArray       *opening;    /* CroMonthCount of the last day of the month before */
   GArray       *closing;    /* of the last day */
   /* What may have been there at the opening: of each item that was not counted then how much was counted last at the
-   * close of a month, CroMonthCount by date, what was bought of it since as food, by the id of an ingredient its
-   * money, gint64 *, and what was transferred in since, CroMonthAdjustment by date. None is older than settled, the
+   * close of a month, CroMonthCount by date, what was bought of it since as food, by the id of an ingredient
+   * CroMonthWasBought *, and what was transferred in since, CroMonthAdjustment by date. None is older than settled, the
    * newest closed month before that counted its stock, of which its questions tell; NULL: there is none. */
   GArray       *was_counted;
   GHashTable   *was_bought;
@@ -165,6 +172,11 @@ gboolean         cro_month_entries_have_late (const CroMonthEntries *self);
 /* Whether nothing is recorded in a month, and nothing that came late is booked in it; what was counted before it is
  * not of it. */
 gboolean         cro_month_entries_are_empty (const CroMonthEntries *self);
+
+/* Whether a purchase brought goods: a credit of price alone and a return bring none, which nobody is to count. */
+gboolean         cro_month_purchase_came (gboolean         has_amount,
+                                         gint64            amount,
+                                         gint64            value);
 
 /* A sum of more than is ever stored stands at its end rather than turn. */
 void             cro_month_add_within   (gint64           *sum,

@@ -396,7 +396,7 @@ add_bought (CroMonthWork            *self,
   if (item == CRO_NO_SLOT)
     return TRUE;
   of = cro_month_gather (self, book, item);
-  of->was_bought = TRUE;
+  of->was_bought |= cro_month_purchase_came (purchase->has_amount, purchase->amount, purchase->value);
   of->bought_value += cro_decimal_to_double (purchase->value);
   of->bought_quantity += purchase->has_amount
                              ? cro_service_in_base (cro_book_get_model (book), item, purchase->amount,

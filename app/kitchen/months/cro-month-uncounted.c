@@ -110,18 +110,23 @@ note_bought (CroMonthWork  *self,
              GError       **error)
 {
   GHashTableIter iter;
-  gpointer id, money;
+  gpointer id, value;
 
   g_hash_table_iter_init (&iter, self->entries->was_bought);
-  while (g_hash_table_iter_next (&iter, &id, &money))
+  while (g_hash_table_iter_next (&iter, &id, &value))
     {
+      const CroMonthWasBought *bought = value;
       guint32 item;
-      CroBook *book = cro_month_find_item (self, self->before_on, *(gint64 *) id, CRO_NO_DAY, &item, error);
+      CroBook *book;
+
+      if (!bought->came)
+        continue;
+      book = cro_month_find_item (self, self->before_on, *(gint64 *) id, CRO_NO_DAY, &item, error);
 
       if (book == NULL)
         return FALSE;
       if (item != CRO_NO_SLOT)
-        note_there (self, book, item, cro_decimal_to_double (*(gint64 *) money));
+        note_there (self, book, item, cro_decimal_to_double (bought->money));
     }
   return TRUE;
 }
