@@ -741,6 +741,31 @@ class Closing(Case):
                      ("2025-10", "closed since with another stock on 2025-10-31"))
     self.assertAlmostEqual(question["explains"], -3, places=5)
 
+  def test_no_stock_is_another_than_one(self):
+    """Two figures of one stock are told where one of them is none, once the earlier month is closed too."""
+    self.load(counts="".join(line for line in TABLES["counts"].splitlines(True) if "2025-10-31" not in line)
+                     + "2025-11-30,Egg,0,each\n")
+
+    def close_anew(value):
+      call("reopen", self.book, "2025-10", "--reason", "its stock")
+      self.add(months=f"month,closing_stock_value\n2025-10,{value}\n")
+      call("close", self.book, "2025-10")
+      call("close", self.book, "2025-11")
+      told = re.findall("2025-11: 2025-10 was closed since, (.*)", call("check", self.book).stderr)
+      return told, [question["what"] for question in self.month("2025-11")["questions"]
+                    if question["about"] == "2025-10"]
+
+    again = "Is this month to be reopened too?"
+    self.assertEqual(close_anew(""), ([], []))
+    self.assertEqual(close_anew("14.20"),
+                     ([f"with a stock of 14.20 on 2025-10-31: this month opened without one. {again}"],
+                      ["closed since with another stock on 2025-10-31: 14.20"]))
+    call("reopen", self.book, "2025-11", "--reason", "its opening")
+    self.assertEqual(close_anew("14.20"), ([], []))
+    self.assertEqual(close_anew(""),
+                     ([f"without a stock on 2025-10-31: this month opened with one. {again}"],
+                      ["closed since with another stock on 2025-10-31"]))
+
   def test_history_tells_how_many_rows_were_frozen(self):
     self.load()
     self.close("2025-10")

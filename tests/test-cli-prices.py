@@ -1026,6 +1026,14 @@ class Prices(unittest.TestCase):
     self.json("c.xml", ubl(ubl_line("102", "1", "XBX", "0.50", "0.50"), number="C-4", kind="381"), "--is", "1=price")
     goods = ubl(ubl_line("102", "1", "KGM", "4.20", "4.20"), number="U-2")
     self.assertIn("cannot be said of a line", self.prices("i.xml", goods, "--is", "1=price", status=2).stderr)
+    # What is no ingredient has no price that is credited, whichever is said first, or was said of it before.
+    knife = ubl(ubl_line("K", "1", "C62", "6.00", "6.00", "Oyster knife"), number="C-5", kind="381")
+    for is_it in (["1=price", "1=other"], ["1=other", "1=price"]):
+      both = [f"--is={answer}" for answer in is_it]
+      self.assertIn(f"“{is_it[1]}” cannot be said of a line", self.prices("c.xml", knife, *both, status=2).stderr)
+    self.prices("c.xml", knife, "--is", "1=other")
+    again = self.prices("c.xml", knife.replace("C-5", "C-6"), "--is", "1=price", "--dry-run")
+    self.assertNotIn("price credited", again.stdout)
 
   def test_one_answer_books_a_document_of_another_type(self):
     text = ubl(ubl_line("F", "1", "C62", "6.00", "6.00", "Carriage"), ubl_line("102", "10", "KGM", "42.00", "4.20"),

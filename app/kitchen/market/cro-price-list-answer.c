@@ -110,13 +110,14 @@ back_of (const char *what)
   return CRO_LIST_BACK_UNSAID;
 }
 
-/* Goods may go back though the document does not say so; the price of what it asks for is none that it gives back. */
+/* Goods may go back though the document does not say so; the price of what it asks for is none that it gives back, and
+ * what is no ingredient has none in the book that would stay. */
 static gboolean
 say_back (CroPriceList *self,
           CroListRow   *row,
           CroListBack   back)
 {
-  if (self->source != CRO_LIST_INVOICE || row->is_whole)
+  if (self->source != CRO_LIST_INVOICE || row->is_whole || (back == CRO_LIST_BACK_PRICE && row->is_no_ingredient))
     return FALSE;
   if (back == CRO_LIST_BACK_GOODS)
     cro_list_row_turn (row, TRUE);
@@ -134,9 +135,10 @@ say_what (CroPriceList *self,
   for (guint goods = CRO_LIST_GOODS_DISPOSABLE; goods < CRO_N_LIST_GOODS; goods++)
     if (g_ascii_strcasecmp (what, cro_list_goods_codes[goods]) == 0)
       {
-        if (is_invoice)
-          cro_list_row_say_goods (self, row, (CroListGoods) goods);
-        return is_invoice;
+        if (!is_invoice || row->back == CRO_LIST_BACK_PRICE)
+          return FALSE;
+        cro_list_row_say_goods (self, row, (CroListGoods) goods);
+        return TRUE;
       }
   if (row->is_whole)
     return FALSE;

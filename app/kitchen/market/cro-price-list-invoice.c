@@ -84,6 +84,8 @@ cro_list_row_say_goods (CroPriceList *self,
     take_unit (self, row);
   else if (row->is_no_ingredient)
     cro_list_row_unsay (row, is_of_goods);
+  if (row->is_no_ingredient && row->back == CRO_LIST_BACK_PRICE)
+    row->back = CRO_LIST_BACK_UNSAID;
 }
 
 void

@@ -61,19 +61,26 @@ cro_month_ask_opening (CroMonth           *month,
                        GError            **error)
 {
   CroMonthQuestion question = { CRO_QUESTION_OPENING, NULL, month->first - 1, NULL, NAN };
+  int digits = cro_currency_digits (month->currency);
+  g_autoptr (CroMonth) other = NULL;
+  g_autofree char *money = NULL;
   char text[CRO_MONTH_CHARS];
   gboolean is_frozen;
-  g_autoptr (CroMonth) other = NULL;
 
-  if (!before->is_closed || isnan (month->opening))
+  if (!before->is_closed)
     return TRUE;
   other = cro_month_thaw (book, before, &is_frozen, error);
   if (other == NULL)
     return FALSE;
-  if (!is_frozen || isnan (other->closing) || other->closing == month->opening)
+  if (!is_frozen || is_same_stock (month->opening, other->closing, digits))
     return TRUE;
   cro_month_format (before->first, text);
   question.about = g_string_chunk_insert_const (month->texts, text);
+  if (isnan (month->opening))
+    {
+      money = cro_month_dup_minor (cro_money_round (other->closing, digits), digits);
+      question.detail = g_string_chunk_insert_const (month->texts, money);
+    }
   question.explains = month->opening - other->closing;
   g_array_append_val (month->questions, question);
   cro_month_sort (month);

@@ -37,7 +37,9 @@ typedef enum
   CRO_QUESTION_MORE_THAN_THERE, /* item, day of the count */
   CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
   CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
-  CRO_QUESTION_OPENING,         /* the month before, closed since with another stock; its last day */
+  CRO_QUESTION_OPENING,         /* the month before, closed since with another stock; its last day; of a month that
+                                   opened with none the money of that stock, with all its digits. explains is NaN
+                                   where one of the two is none */
   CRO_QUESTION_NEXT_OPENED,     /* the month after, closed, which opened with another stock than this one has; this
                                    one's last day; the money that it opened with, with all its digits; NULL: none */
   CRO_QUESTION_BOOKED_LATER,    /* a later month, closed before this one was opened again; money that it booked of this

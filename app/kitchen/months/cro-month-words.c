@@ -285,6 +285,29 @@ far_amount_words (const CroMonthQuestion *question,
 }
 
 static char *
+opening_words (const CroMonthQuestion *question,
+               const char             *month,
+               const char             *day)
+{
+  g_autofree char *money = question->detail != NULL ? dup_money (question->detail, FALSE) : NULL;
+
+  if (money != NULL)
+    /* Translators: a month, October 2026, money and a date. */
+    return cro_isolate_printf (_("%s was closed since, with a stock of %s on %s: this month opened without one. Is "
+                                 "this month to be reopened too?"),
+                               month, money, day);
+  if (isnan (question->explains))
+    /* Translators: a month, October 2026, and a date. */
+    return cro_isolate_printf (_("%s was closed since, without a stock on %s: this month opened with one. Is this "
+                                 "month to be reopened too?"),
+                               month, day);
+  /* Translators: a month, October 2026, and a date. */
+  return cro_isolate_printf (_("%s was closed since, with another stock on %s than this month opened with. Is "
+                               "this month to be reopened too?"),
+                             month, day);
+}
+
+static char *
 next_opened_words (const CroMonthQuestion *question,
                    const char             *month,
                    const char             *day)
@@ -356,10 +379,7 @@ cro_month_question_words (const CroMonthQuestion *question,
       return cro_isolate_printf (_("the adjustment of “%s” on %s has no amount and no value"), about,
                                  day);
     case CRO_QUESTION_OPENING:
-      /* Translators: a month, October 2026, and a date. */
-      return cro_isolate_printf (_("%s was closed since, with another stock on %s than this month opened with. Is "
-                                   "this month to be reopened too?"),
-                                 month, day);
+      return opening_words (question, month, day);
     case CRO_QUESTION_NEXT_OPENED:
       return next_opened_words (question, month, day);
     case CRO_QUESTION_BOOKED_LATER:
