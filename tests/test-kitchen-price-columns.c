@@ -165,6 +165,22 @@ static const struct
   { "1", "Price;Note", "21.50;estimate", "71.00;unsalted" },
   { "1", "Price;Note", "21.50;plus carriage", "71.00;unsalted" },
   { "1", "Price;Note", "21.50;promo", "71.00;unsalted" },
+  /* Each row by itself: two remarks that leave it open. */
+  { "12", "Price;Note", "21.50;fresh, per kg", "71.00;sold by the kg" },
+  { "12", "Price;Note", "21.50;vivantes, le kilo", "71.00;per bunch" },
+  { "12", "Price;Note", "21.50;a tray", "71.00;each" },
+  { "12", "Price;Note", "21.50;half box", "71.00;for two" },
+  { "12", "Price;Note", "21.50;the pair", "71.00;per dozen" },
+  { "12", "Price;Note", "21.50;MP", "71.00;cours du jour" },
+  { "12", "Price;Note", "21.50;awaiting confirmation", "71.00;à confirmer" },
+  { "12", "Price;Note", "21.50;going up Monday", "71.00;December only" },
+  { "12", "Price;Note", "21.50;gone", "71.00;none this week" },
+  { "12", "Price;Note", "21.50;provisional", "71.00;subject to change" },
+  { "12", "Price;Note", "21.50;ask", "71.00;free" },
+  { "12", "Price;Note", "21.50;see below", "71.00;art 12.40" },
+  { "12", "Price;Note", "21.50;draft", "71.00;from Q1" },
+  { "12", "Price;Available", "21.50;on order", "71.00;Friday" },
+  { "12", "Price;Status", "21.50;expired", "71.00;old" },
   { "1", "Price;Remarks", "21.50;+ 21 %", "71.00;unsalted" },
   { "1", "Price;Remarks", "21.50;excl.", "71.00;unsalted" },
   { "1", "Price;Note", "21.50;prices in GBP", "71.00;unsalted" },
@@ -362,6 +378,9 @@ static const struct
   { "read", "Price;Note", "21.50;ordered in advance", "71.00;" },
   { "read", "Price;Note", "21.50;not washed", "71.00;" },
   { "read", "Price;Note", "21.50;-", "71.00;" },
+  { "read", "Price;Note", "21.50;may contain shell", "71.00;delivered Mondays" },
+  { "read", "Price;Note", "21.50;on the half shell", "71.00;à l'eau de mer" },
+  { "read", "Price;Note", "21.50;season May to October", "71.00;in large pieces" },
   { "read", "Price;Status", "21.50;OK", "71.00;OK" },
   { "read", "Price;Status", "21.50;new", "71.00;core" },
   { "read", "Price;Stock", "21.50;yes", "71.00;yes" },
@@ -422,7 +441,8 @@ static const struct { const char *list, *refused; } lists[] = {
 
 /* Names beside a code, whose price is then asked about. */
 static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "Mussels [unavailable]", "Mussels ❌",
-                                           "Mussels from Monday 13.20", "Mussels less 10 %" };
+                                           "Mussels from Monday 13.20", "Mussels less 10 %", "Mussels SOLD",
+                                           "Mussels (was 9)", "Mussels ??", "Mussels TTC" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %" };
 
 static int

@@ -1,7 +1,9 @@
 #include "cro-price-remark.h"
 
+#include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-token.h"
+#include "cro-price-words.h"
 
 #include <string.h>
 
@@ -15,6 +17,20 @@ static const char gone_words[]
 static const char *const gone_phrases[]
     = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
         " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold " };
+/* The same of a remark, where none is a word of goods: "draft cider", "free range". */
+static const char open_words[]
+    = "|provisional|provisoire|provisoires|indicative|indicatif|draft|brouillon|expired|superseded|unconfirmed|awaiting|"
+      "confirm|confirmation|confirmer|confirming|gone|nothing|void|ignore|disregard|error|erreur|failed|finished|fini|"
+      "incoming|mp|quid|pounds|pair|pairs|paire|paires|dozen|dozens|douzaine|doz|below|dessous|above|dessus|members|less|"
+      "ausverkauft|agotado|agotada|esaurito|";
+static const char *const open_phrases[]
+    = { " subject to change ", " cours du jour ", " en attente ", " no more ", " none left ", " none this ",
+        " none today ", " aucun cette ", " aucune cette ", " not order ", " coming soon ", " a venir ", " half box ",
+        " half case ", " half pack ", " demi colis ", " demi caisse ", " halves ", " for two ", " pour deux ",
+        " nicht lieferbar ", " to be confirmed ",
+        " on order ", " en commande " };
+/* The whole of a remark. */
+static const char open_cells[] = "|old|ancien|ask|call|free|gratuit|offert|nc|maybe|peut etre|nul|";
 /* What says that goods are not to be had, where the heading asks whether they are. */
 static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
                                "soon|bientot|later|";
@@ -30,6 +46,11 @@ static const char part_words[]
 static const char remark_price_words[]
     = "|price|prices|priced|prix|tarif|tariff|cost|costs|cout|promo|promotion|offer|offre|deal|discount|discounted|"
       "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|";
+/* What a day beside them is of. */
+static const char dated_words[]
+    = "|order|orders|ordered|ordering|commande|commander|commandes|delivery|deliveries|delivered|delivers|deliver|livre|"
+      "livraison|livraisons|season|saison|harvest|harvested|recolte|best|peak|caught|landed|peche|packed|baked|except|"
+      "arrives|arrivage|";
 static const char since_words[]
     = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
       "only|";
@@ -69,12 +90,45 @@ static gboolean
 is_of_goods (const GArray *tokens,
              guint         i)
 {
-  const gboolean is_rate = g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_RATE;
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
   const guint next = i + 1 + cro_price_token_is (tokens, i + 1, "|of|de|");
 
-  if (is_rate)
+  if (token->kind == CRO_PRICE_TOKEN_RATE)
     return cro_price_token_is (tokens, next, part_words);
-  return (i > 0 && cro_price_token_is (tokens, i - 1, counted_words)) || cro_price_token_is (tokens, i + 1, age_words);
+  if (cro_price_token_is (tokens, i + 1, age_words))
+    return TRUE;
+  /* "Art 12.40" is one of no goods. */
+  return i > 0 && cro_price_token_is (tokens, i - 1, counted_words)
+         && (token->kind != CRO_PRICE_TOKEN_NUMBER || token->number % CRO_MICRO == 0
+             || cro_price_token_is (tokens, i - 1, "|size|sizes|taille|calibre|cal|"));
+}
+
+static gboolean
+says_open (const char *text)
+{
+  g_autofree char *folded = cro_fold (text), *bounded = g_strconcat (" ", folded, " ", NULL);
+  gboolean says_it = cro_price_has_word (folded, open_words) || cro_price_is_among (folded, open_cells);
+
+  for (guint i = 0; i < G_N_ELEMENTS (open_phrases); i++)
+    says_it |= strstr (bounded, open_phrases[i]) != NULL;
+  return says_it;
+}
+
+/* "Going up Monday", "December only", "Q1": a time that is of no order or season. */
+static gboolean
+has_time (const GArray *tokens)
+{
+  gboolean has_it = FALSE;
+
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      if (cro_price_token_is (tokens, i, dated_words))
+        return FALSE;
+      has_it |= cro_price_token_is (tokens, i, "|q1|q2|q3|q4|t1|t2|t3|t4|")
+                || (cro_price_token_is (tokens, i, time_words)
+                    && !cro_price_token_is (tokens, i, "|may|mar|mars|march|mai|sep|week|semaine|month|"));
+    }
+  return has_it;
 }
 
 static gboolean
@@ -97,7 +151,8 @@ cro_price_remark_is_plain (const char *text)
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
 
   /* "Temporarily out"; "bones out" is a cut, which is of a name. */
-  if (cro_price_remark_is_gone (text) || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
+  if (cro_price_remark_is_gone (text) || says_open (text) || has_time (tokens)
+      || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
     return FALSE;
   for (guint i = 0; i < tokens->len; i++)
     switch (g_array_index (tokens, CroPriceToken, i).kind)
@@ -119,6 +174,34 @@ cro_price_remark_is_plain (const char *text)
         break;
       }
   return TRUE;
+}
+
+gboolean
+cro_price_remark_says_per (const char *text)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  g_autofree char *folded = cro_fold (text);
+
+  if (cro_price_has_word (folded, "|each|apiece|"))
+    return TRUE;
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *of;
+      gboolean is_whole;
+      guint next = i + 1;
+
+      if (!cro_price_token_is (tokens, i, "|per|by|par|a|an|au|aux|le|la|")
+          && g_array_index (tokens, CroPriceToken, i).kind != CRO_PRICE_TOKEN_STROKE)
+        continue;
+      while (cro_price_token_is (tokens, next, "|the|le|la|a|"))
+        next++;
+      of = next < tokens->len ? &g_array_index (tokens, CroPriceToken, next) : NULL;
+      if (of != NULL
+          && (of->kind == CRO_PRICE_TOKEN_UNIT
+              || (of->kind == CRO_PRICE_TOKEN_WORD && cro_price_scan_pack (of->word, &is_whole) > 0 && !is_whole)))
+        return TRUE;
+    }
+  return FALSE;
 }
 
 gboolean
@@ -153,8 +236,9 @@ cro_price_name_is_plain (const char *text)
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
 
   for (guint i = 0; i < tokens->len; i++)
-    if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|")
+    if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|gone|sold|"
+                                       "was|confirmer|confirmed|ttc|ht|vat|tva|gst|gbp|eur|usd|")
         || (cro_price_token_is (tokens, i, "|from|until|till|jusqu|partir|valid|valable|") && begins_time (tokens, i)))
       return FALSE;
-  return !cro_price_remark_is_gone (text) && !has_rate_off (text);
+  return !cro_price_remark_is_gone (text) && !has_rate_off (text) && strchr (text, '?') == NULL;
 }

@@ -235,6 +235,14 @@ leaves_open (CroListTable      *self,
   return FALSE;
 }
 
+/* Whether words in a column may be of the price. */
+static gboolean
+is_remark (CroListTable *self,
+           guint         column)
+{
+  return self->kinds[column] == CRO_COLUMN_REMARKS || self->kinds[column] == CRO_COLUMN_UNKNOWN;
+}
+
 /* "GBP" under "Ccy", "per kg" and "out of stock" under "Remarks", days, and whose price it is. */
 void
 cro_list_table_read_beside (CroListTable *self,
@@ -252,7 +260,8 @@ cro_list_table_read_beside (CroListTable *self,
         cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
       if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
         continue;
-      if (!row->has_per && cro_brought_per (cell->text, &unit))
+      if (!row->has_per && (cro_brought_per (cell->text, &unit)
+                            || (is_remark (self, i) && cro_price_remark_says_per (cell->text))))
         row->said_open = cro_price_list_keep (self->list, cell->text);
       if (row->currency == self->currency && !cro_currency_is_word (cell->text)
           && cro_currency_of_sign (cell->text, code))
