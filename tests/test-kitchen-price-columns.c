@@ -244,6 +244,8 @@ static const struct
   { "refused", "Price;Total", "21.50;19.90", "71.00;68.00" },
   { "refused", "Price;HT", "21.50;19.90", "71.00;68.00" },
   /* More of them, each beside the prices alone. */
+  { "read", "Qty;UOM;Price", "10;kg;4.30", "40;kg;14.20" },
+  { "read", "Qty;UOM;Price", "5;kg;21.50", "5;kg;71.00" },
   { "read", "Price;Qty/case", "21.50;6", "71.00;1" },
   { "read", "Price;Units/case", "21.50;6", "71.00;1" },
   { "read", "Price;Units per case", "21.50;6", "71.00;1" },
@@ -434,6 +436,7 @@ static const struct { const char *list, *refused; } lists[] = {
   { "Code;Product;Price;Trade\n102;Mussels;21.50;19.90\n",
     "which column has the price to pay is not clear: Price, Trade" },
   { "Code;Product;Price;\n102;Mussels;21.50;19.90\n", "which column has the price to pay is not clear: Price, 19.90" },
+  { "No;Product;Price\n1;Mussels;21.50\n2;Butter;71.00\n", NULL },
   { "Code;Product;Price before discount\n102;Mussels;21.50\n",
     "which column has the price to pay is not clear: Price before discount" },
   { "Code;Product;Price\n102;Mussels;21.50\nCode;Product;Price\n301;Butter;71.00\n", NULL },

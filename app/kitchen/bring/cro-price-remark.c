@@ -19,10 +19,10 @@ static const char *const gone_phrases[]
         " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold " };
 /* The same of a remark, where none is a word of goods: "draft cider", "free range". */
 static const char open_words[]
-    = "|provisional|provisoire|provisoires|indicative|indicatif|draft|brouillon|expired|superseded|unconfirmed|awaiting|"
-      "confirm|confirmation|confirmer|confirming|gone|nothing|void|ignore|disregard|error|erreur|failed|finished|fini|"
-      "incoming|mp|quid|pounds|pair|pairs|paire|paires|dozen|dozens|douzaine|doz|below|dessous|above|dessus|members|less|"
-      "ausverkauft|agotado|agotada|esaurito|";
+    = "|provisional|provisoire|provisoires|indicative|indicatif|draft|brouillon|expired|superseded|unconfirmed|"
+      "awaiting|confirm|confirmation|confirmer|confirming|gone|nothing|void|ignore|disregard|error|erreur|failed|finished|"
+      "fini|incoming|mp|quid|pounds|pair|pairs|paire|paires|dozen|dozens|douzaine|doz|below|dessous|above|dessus|"
+      "members|less|ausverkauft|agotado|agotada|esaurito|";
 static const char *const open_phrases[]
     = { " subject to change ", " cours du jour ", " en attente ", " no more ", " none left ", " none this ",
         " none today ", " aucun cette ", " aucune cette ", " not order ", " coming soon ", " a venir ", " half box ",
@@ -48,9 +48,9 @@ static const char remark_price_words[]
       "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|";
 /* What a day beside them is of. */
 static const char dated_words[]
-    = "|order|orders|ordered|ordering|commande|commander|commandes|delivery|deliveries|delivered|delivers|deliver|livre|"
-      "livraison|livraisons|season|saison|harvest|harvested|recolte|best|peak|caught|landed|peche|packed|baked|except|"
-      "arrives|arrivage|";
+    = "|order|orders|ordered|ordering|commande|commander|commandes|delivery|deliveries|delivered|delivers|deliver|"
+      "livre|livraison|livraisons|season|saison|harvest|harvested|recolte|best|peak|caught|landed|peche|packed|baked|"
+      "except|arrives|arrivage|boat|boats|bateau|bateaux|van|truck|camion|";
 static const char since_words[]
     = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
       "only|";

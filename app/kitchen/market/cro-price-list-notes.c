@@ -110,7 +110,8 @@ is_of_payment (const char *clause)
   g_autofree char *folded = cro_fold (clause);
 
   return cro_price_has_word (folded, "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|")
-         && !cro_price_has_word (folded, "|all|every|everything|price|prices|tout|tous|toute|toutes|prix|tarif|tarifs|");
+         && !cro_price_has_word (folded, "|all|every|everything|price|prices|tout|tous|toute|toutes|prix|tarif|"
+                                         "tarifs|");
 }
 
 /* Whether a rate stands in any part of a note that is not of payment: "All less 10 %, payment 30 days". */

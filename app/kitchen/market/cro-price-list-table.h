@@ -48,6 +48,10 @@ gboolean    cro_list_table_read_date   (const CroReadCell *cell,
                                         CroDate           *date);
 CroDate     cro_list_table_date_of_all (const CroListTable *self);
 
+/* Before rows are read, where nobody said what its columns are: a weight that is the pack's, numbers that count lines
+ * and are no codes. */
+void        cro_list_table_settle_columns (CroBrought        *brought,
+                                           const CroListBook *of);
 
 /* What each column beside the prices holds. */
 void        cro_list_table_find_kinds  (CroListTable      *self);
