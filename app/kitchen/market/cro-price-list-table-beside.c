@@ -47,15 +47,32 @@ month_of (const char *text,
   return 0;
 }
 
-/* "7 December 2026", "07.12.2026", "27/12/2026": of one meaning in any locale. */
+static gboolean
+date_of (guint64  year,
+         guint64  month,
+         guint64  day,
+         CroDate *date)
+{
+  char text[CRO_DATE_CHARS];
+
+  if (year < 1900 || year > 9999 || month == 0 || month > 12 || day == 0 || day > 31)
+    return FALSE;
+  g_snprintf (text, sizeof text, "%04u-%02u-%02u", (guint) year, (guint) month, (guint) day);
+  return cro_date_parse (text, strlen (text), date);
+}
+
+/* "7 December 2026", "07.12.2026", "27/12/2026": of one meaning in any locale. Of "01/12/2026" the day stands first
+ * (common practice, no source), unless the other way round it is nearer to that of the list. */
 static gboolean
 read_plain_date (const char *text,
+                 CroDate     near,
                  CroDate    *date)
 {
-  char *at = NULL, day[CRO_DATE_CHARS];
+  char *at = NULL;
   guint64 first = g_ascii_strtoull (text, &at, 10), second, year;
   const char sign = *at;
   gsize bytes = 0;
+  CroDate other;
 
   at += strspn (at, " .,/-");
   second = month_of (at, &bytes);
@@ -65,22 +82,23 @@ read_plain_date (const char *text,
     second = g_ascii_strtoull (at, &at, 10);
   at += strspn (at, " .,/-");
   year = g_ascii_strtoull (at, &at, 10);
-  if (*at != '\0' || first == 0 || first > 31 || second == 0 || second > 12 || year < 1900 || year > 9999
-      || (bytes == 0 && sign != '.' && first <= 12 && first != second))
+  year += year > 0 && year < 100 ? 2000 : 0;
+  if (*at != '\0' || !date_of (year, second, first, date))
     return FALSE;
-  g_snprintf (day, sizeof day, "%04u-%02u-%02u", (guint) year, (guint) second, (guint) first);
-  return cro_date_parse (day, strlen (day), date);
+  return bytes > 0 || sign == '.' || !date_of (year, first, second, &other)
+         || ABS (*date - near) <= ABS (other - near);
 }
 
-gboolean
-cro_list_table_read_date (const CroReadCell *cell,
-                          CroDate           *date)
+static gboolean
+read_date (CroListTable      *self,
+           const CroReadCell *cell,
+           CroDate           *date)
 {
   g_auto (CroEntry) entry = { 0 };
 
   if (cell->kind == CRO_READ_CELL_DATE || cro_date_parse (cell->text, strlen (cell->text), date))
     return cro_date_parse (cell->text, strlen (cell->text), date);
-  if (read_plain_date (cell->text, date))
+  if (read_plain_date (cell->text, self->list->from, date))
     return TRUE;
   if (!cro_entry_date (cell->text, &entry))
     return FALSE;
@@ -100,14 +118,14 @@ is_of_other_day (CroListTable      *self,
 
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
-  if (!cro_list_table_read_date (cell, &date))
+  if (!read_date (self, cell, &date))
     return strpbrk (cell->text, "0123456789") != NULL || !cro_price_remark_is_plain (cell->text);
   return is_end ? date < self->list->from : date > self->list->from && date != self->list->dated;
 }
 
 /* What all rows say that say any; a column of the days on which each was changed last says none. */
 CroDate
-cro_list_table_date_of_all (const CroListTable *self)
+cro_list_table_date_of_all (CroListTable *self)
 {
   const CroBrought *brought = self->brought;
   CroDate all = CRO_NO_DAY, date;
@@ -123,7 +141,7 @@ cro_list_table_date_of_all (const CroListTable *self)
 
       if (cell->kind == CRO_READ_CELL_EMPTY)
         continue;
-      if (!cro_list_table_read_date (cell, &date) || (all != CRO_NO_DAY && all != date))
+      if (!read_date (self, cell, &date) || (all != CRO_NO_DAY && all != date))
         return CRO_NO_DAY;
       all = date;
     }
