@@ -532,6 +532,10 @@ class Prices(unittest.TestCase):
       said = self.json("message.txt", f"{stamp}Mussels 21.50\n", "--dry-run",
                        status=int("\n" in stamp or states == "doubtful"))["lines"]
       self.assertEqual(said[-1]["state"], states, stamp)
+    # A price with its stroke left out, which no pack of the supplier's is.
+    for text, price in (("Mussels 4.30 kg", "21.5"), ("Mussels 4.3 kilo", "21.5"), ("Mussels 4.30/kg", "21.5")):
+      line = self.json("message.txt", f"{text}\n", "--dry-run", status=int("/" not in text))["lines"][0]
+      self.assertEqual([line["state"], line["price"]], ["changed" if "/" in text else "doubtful", price])
     # A line that takes back what one above it says of the same goods; other goods take nothing back.
     for text in ("sorry, mussels 22.80", "Correction: mussels 22.80", "mussels 22.80 sorry", "No mussels after all",
                  "Sorry mussels should be 22.80", "I meant mussels 22.80", "mussels not 21.50 but 22.80",

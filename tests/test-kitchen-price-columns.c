@@ -76,6 +76,9 @@ static const struct
   { "read", "Price;Valid from", "21.50;2026-03-02", "71.00;2026-03-02" },
   { "read", "Price;Date", "21.50;2026-02-02", "71.00;2026-01-12" },
   { "read", "Price;Valid until", "21.50;2026-03-31", "71.00;2026-03-31" },
+  { "read", "Price;Valid from", "21.50;03/03/2026", "71.00;03/03/2026" },
+  { "read", "Prix;Date d'effet", "21,50;01/03/2026", "71,00;02/03/26" },
+  { "12", "Price;Valid from", "21.50;03/02/2026", "71.00;03/04/2026" },
   { "read", "Price;Valid from;Valid to", "21.50;2026-03-02;2026-03-31", "71.00;2026-03-02;2026-03-31" },
   { "read", "Prix;Valable du;Au", "21,50;02.03.2026;31.03.2026", "71,00;02.03.2026;31.03.2026" },
   { "read", "Price;Organic;Certified", "21.50;no;yes", "71.00;yes;yes" },
@@ -165,6 +168,22 @@ static const struct
   { "1", "Price;Note", "21.50;estimate", "71.00;unsalted" },
   { "1", "Price;Note", "21.50;plus carriage", "71.00;unsalted" },
   { "1", "Price;Note", "21.50;promo", "71.00;unsalted" },
+  /* Each row by itself: two remarks that leave it open. */
+  { "12", "Price;Note", "21.50;fresh, per kg", "71.00;sold by the kg" },
+  { "12", "Price;Note", "21.50;vivantes, le kilo", "71.00;per bunch" },
+  { "12", "Price;Note", "21.50;a tray", "71.00;each" },
+  { "12", "Price;Note", "21.50;half box", "71.00;for two" },
+  { "12", "Price;Note", "21.50;the pair", "71.00;per dozen" },
+  { "12", "Price;Note", "21.50;MP", "71.00;cours du jour" },
+  { "12", "Price;Note", "21.50;awaiting confirmation", "71.00;à confirmer" },
+  { "12", "Price;Note", "21.50;going up Monday", "71.00;December only" },
+  { "12", "Price;Note", "21.50;gone", "71.00;none this week" },
+  { "12", "Price;Note", "21.50;provisional", "71.00;subject to change" },
+  { "12", "Price;Note", "21.50;ask", "71.00;free" },
+  { "12", "Price;Note", "21.50;see below", "71.00;art 12.40" },
+  { "12", "Price;Note", "21.50;draft", "71.00;from Q1" },
+  { "12", "Price;Available", "21.50;on order", "71.00;Friday" },
+  { "12", "Price;Status", "21.50;expired", "71.00;old" },
   { "1", "Price;Remarks", "21.50;+ 21 %", "71.00;unsalted" },
   { "1", "Price;Remarks", "21.50;excl.", "71.00;unsalted" },
   { "1", "Price;Note", "21.50;prices in GBP", "71.00;unsalted" },
@@ -242,6 +261,8 @@ static const struct
   { "refused", "Price;Total", "21.50;19.90", "71.00;68.00" },
   { "refused", "Price;HT", "21.50;19.90", "71.00;68.00" },
   /* More of them, each beside the prices alone. */
+  { "read", "Qty;UOM;Price", "10;kg;4.30", "40;kg;14.20" },
+  { "read", "Qty;UOM;Price", "5;kg;21.50", "5;kg;71.00" },
   { "read", "Price;Qty/case", "21.50;6", "71.00;1" },
   { "read", "Price;Units/case", "21.50;6", "71.00;1" },
   { "read", "Price;Units per case", "21.50;6", "71.00;1" },
@@ -376,6 +397,9 @@ static const struct
   { "read", "Price;Note", "21.50;ordered in advance", "71.00;" },
   { "read", "Price;Note", "21.50;not washed", "71.00;" },
   { "read", "Price;Note", "21.50;-", "71.00;" },
+  { "read", "Price;Note", "21.50;may contain shell", "71.00;delivered Mondays" },
+  { "read", "Price;Note", "21.50;on the half shell", "71.00;à l'eau de mer" },
+  { "read", "Price;Note", "21.50;season May to October", "71.00;in large pieces" },
   { "read", "Price;Status", "21.50;OK", "71.00;OK" },
   { "read", "Price;Status", "21.50;new", "71.00;core" },
   { "read", "Price;Stock", "21.50;yes", "71.00;yes" },
@@ -429,6 +453,7 @@ static const struct { const char *list, *refused; } lists[] = {
   { "Code;Product;Price;Trade\n102;Mussels;21.50;19.90\n",
     "which column has the price to pay is not clear: Price, Trade" },
   { "Code;Product;Price;\n102;Mussels;21.50;19.90\n", "which column has the price to pay is not clear: Price, 19.90" },
+  { "No;Product;Price\n1;Mussels;21.50\n2;Butter;71.00\n", NULL },
   { "Code;Product;Price before discount\n102;Mussels;21.50\n",
     "which column has the price to pay is not clear: Price before discount" },
   { "Code;Product;Price\n102;Mussels;21.50\nCode;Product;Price\n301;Butter;71.00\n", NULL },
@@ -439,7 +464,8 @@ static const struct { const char *list, *refused; } lists[] = {
 /* Names beside a code, whose price is then asked about. */
 static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "Mussels [unavailable]", "Mussels ❌",
                                            "Mussels from Monday 13.20", "Mussels less 10 %", "Mussels 4 kg",
-                                           "Mussels 6 x 1 kg" };
+                                           "Mussels 6 x 1 kg", "Mussels SOLD", "Mussels (was 9)", "Mussels ??",
+                                           "Mussels TTC" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %" };
 
 static int

@@ -454,18 +454,28 @@ read_time (const GArray *tokens,
   return 1;
 }
 
-/* "27/12/2026", "07.12.2026": whether numbers that end in a year are a day in whichever order they are read. */
+/* "07/12/2026": whether it is nearer to a day as the twelfth of July than as the seventh of December. Common practice,
+ * no source. */
 static gboolean
-is_of_one_order (const char *word)
+is_nearer_otherwise (const char *word,
+                     CroDate     date,
+                     CroDate     near)
 {
   gsize n = strspn (word, "0123456789");
   int first = atoi (word), second = word[n] != '\0' ? atoi (word + n + 1) : 0;
+  int year, month, day;
+  CroDate other;
 
-  return first > 12 || first == second || word[n] == '.';
+  if (first > 12 || first == second || word[n] == '.')
+    return FALSE;
+  cro_date_to_civil (date, &year, &month, &day);
+  other = cro_date_from_civil (year, day, month);
+  return ABS (other - near) < ABS (date - near);
 }
 
 gboolean
 cro_price_read_day (const char *text,
+                    CroDate     near,
                     CroDate    *date)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
@@ -476,13 +486,13 @@ cro_price_read_day (const char *text,
 
   while (strpbrk (year, "./-") != NULL)
     year = strpbrk (year, "./-") + 1;
-  if (strspn (year, "0123456789") != strlen ("2026") || (tokens->len == first + 1 && !is_of_one_order (last->word)))
+  if (strspn (year, "0123456789") != strlen ("2026"))
     return FALSE;
   n = read_time (tokens, first, cro_date_from_civil (2000, 1, 1), &time);
   if (first + n != tokens->len || !time.is_day)
     return FALSE;
   *date = time.first;
-  return TRUE;
+  return tokens->len > first + 1 || !is_nearer_otherwise (last->word, time.first, near);
 }
 
 /* --- Notes -------------------------------------------------------------------------------------------------- */

@@ -34,9 +34,10 @@ gboolean cro_price_is_time_at   (const GArray *tokens,
 gboolean cro_price_is_time_word (const GArray *tokens,
                                  guint         i);
 
-/* The day that a text is, with its year and of one meaning in any locale: "Monday 7 December 2026", "07.12.2026",
- * "27/12/2026", not "07/12/2026". FALSE: it is none, or more. */
+/* The day that a text is, with its year, in any locale: "Monday 7 December 2026", "07.12.2026", "27/12/2026"; of
+ * "07/12/2026" the day stands first, unless the other way round it is nearer to a day. FALSE: it is none, or more. */
 gboolean cro_price_read_day     (const char *text,
+                                 CroDate     near,
                                  CroDate    *date);
 
 /* Whether a note may mean that the prices of a list do not hold on a day: by it they hold from a later one, until an

@@ -1,8 +1,10 @@
 #include "cro-price-remark.h"
 
+#include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-day.h"
 #include "cro-price-token.h"
+#include "cro-price-words.h"
 
 #include <string.h>
 
@@ -19,6 +21,16 @@ static const char *const gone_phrases[]
         " nothing left ", " no more ", " none this ", " do not order ", " coming soon ", " a venir ",
         " crop failed ", " awaiting ", " en attente ", " cours du jour ", " market price ", " aucun cette ",
         " a confirmer ", " see below ", " prix du jour " };
+/* The same of a remark, where none is a word of goods: "draft cider", "free range". */
+static const char open_words[]
+    = "|provisional|provisoire|provisoires|indicative|indicatif|draft|brouillon|expired|superseded|unconfirmed|"
+      "awaiting|confirm|confirmation|confirmer|confirming|gone|nothing|disregard|erreur|failed|finished|fini|incoming|"
+      "pair|pairs|paire|paires|dozens|doz|below|dessous|above|dessus|less|ausverkauft|agotado|agotada|esaurito|";
+static const char *const open_phrases[]
+    = { " subject to change ", " none left ", " none today ", " aucune cette ", " not order ", " halves ",
+        " nicht lieferbar ", " to be confirmed ", " on order ", " en commande " };
+/* The whole of a remark. */
+static const char open_cells[] = "|old|ancien|ask|call|free|gratuit|offert|nc|maybe|peut etre|nul|";
 /* What says that goods are not to be had, where the heading asks whether they are. */
 static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
                                "soon|bientot|later|";
@@ -44,6 +56,11 @@ static const char remark_price_words[]
 static const char *const remark_price_phrases[]
     = { " half box ", " half case ", " half pack ", " half bag ", " demi caisse ", " demi colis ", " the pair ",
         " la paire ", " for two ", " pour deux ", " free of charge " };
+/* What a day beside them is of. */
+static const char dated_words[]
+    = "|order|orders|ordered|ordering|commande|commander|commandes|delivery|deliveries|delivered|delivers|deliver|"
+      "livre|livraison|livraisons|season|saison|harvest|harvested|recolte|best|peak|caught|landed|peche|packed|baked|"
+      "except|arrives|arrivage|boat|boats|bateau|bateaux|van|truck|camion|";
 static const char since_words[]
     = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
       "only|";
@@ -86,12 +103,43 @@ static gboolean
 is_of_goods (const GArray *tokens,
              guint         i)
 {
-  const gboolean is_rate = g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_RATE;
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
   const guint next = i + 1 + cro_price_token_is (tokens, i + 1, "|of|de|");
 
-  if (is_rate)
+  if (token->kind == CRO_PRICE_TOKEN_RATE)
     return cro_price_token_is (tokens, next, part_words);
-  return (i > 0 && cro_price_token_is (tokens, i - 1, counted_words)) || cro_price_token_is (tokens, i + 1, age_words);
+  if (cro_price_token_is (tokens, i + 1, age_words))
+    return TRUE;
+  /* "Art 12.40" is one of no goods. */
+  return i > 0 && cro_price_token_is (tokens, i - 1, counted_words)
+         && (token->kind != CRO_PRICE_TOKEN_NUMBER || token->number % CRO_MICRO == 0
+             || cro_price_token_is (tokens, i - 1, "|size|sizes|taille|calibre|cal|"));
+}
+
+static gboolean
+says_open (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+
+  return cro_price_has_word (folded, open_words) || cro_price_is_among (folded, open_cells)
+         || has_phrase (folded, open_phrases, G_N_ELEMENTS (open_phrases));
+}
+
+/* "Going up Monday", "December only", "Q1": a time that is of no order or season. */
+static gboolean
+has_time (const GArray *tokens)
+{
+  gboolean has_it = FALSE;
+
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      if (cro_price_token_is (tokens, i, dated_words))
+        return FALSE;
+      has_it |= cro_price_token_is (tokens, i, "|q1|q2|q3|q4|t1|t2|t3|t4|")
+                || (cro_price_is_time_word (tokens, i)
+                    && !cro_price_token_is (tokens, i, "|may|mar|mars|march|mai|sep|week|semaine|month|"));
+    }
+  return has_it;
 }
 
 static gboolean
@@ -159,7 +207,8 @@ cro_price_remark_is_plain (const char *text)
   if (has_phrase (folded, remark_price_phrases, G_N_ELEMENTS (remark_price_phrases)) || strcmp (folded, "gone") == 0)
     return FALSE;
   /* "Temporarily out"; "bones out" is a cut, which is of a name. */
-  if (cro_price_remark_is_gone (text) || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
+  if (cro_price_remark_is_gone (text) || says_open (text) || has_time (tokens)
+      || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
     return FALSE;
   for (guint i = 0; i < tokens->len; i++)
     switch (g_array_index (tokens, CroPriceToken, i).kind)
@@ -181,6 +230,34 @@ cro_price_remark_is_plain (const char *text)
         break;
       }
   return TRUE;
+}
+
+gboolean
+cro_price_remark_says_per (const char *text)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  g_autofree char *folded = cro_fold (text);
+
+  if (cro_price_has_word (folded, "|each|apiece|"))
+    return TRUE;
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *of;
+      gboolean is_whole;
+      guint next = i + 1;
+
+      if (!cro_price_token_is (tokens, i, "|per|by|par|a|an|au|aux|le|la|")
+          && g_array_index (tokens, CroPriceToken, i).kind != CRO_PRICE_TOKEN_STROKE)
+        continue;
+      while (cro_price_token_is (tokens, next, "|the|le|la|a|"))
+        next++;
+      of = next < tokens->len ? &g_array_index (tokens, CroPriceToken, next) : NULL;
+      if (of != NULL
+          && (of->kind == CRO_PRICE_TOKEN_UNIT
+              || (of->kind == CRO_PRICE_TOKEN_WORD && cro_price_scan_pack (of->word, &is_whole) > 0 && !is_whole)))
+        return TRUE;
+    }
+  return FALSE;
 }
 
 gboolean
@@ -216,8 +293,10 @@ cro_price_name_is_plain (const char *text)
   const CroPriceSaying saying = cro_price_saying_of (text, NULL);
 
   for (guint i = 0; i < tokens->len; i++)
-    if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|")
+    if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|gone|sold|"
+                                       "was|confirmer|confirmed|ttc|ht|vat|tva|gst|gbp|eur|usd|")
         || (cro_price_token_is (tokens, i, "|from|until|till|jusqu|partir|valid|valable|") && begins_time (tokens, i)))
       return FALSE;
-  return !cro_price_remark_is_gone (text) && !has_rate_off (text) && !cro_price_remark_is_change (text, &saying);
+  return !cro_price_remark_is_gone (text) && !has_rate_off (text) && !cro_price_remark_is_change (text, &saying)
+         && strchr (text, '?') == NULL;
 }

@@ -10,7 +10,11 @@ G_BEGIN_DECLS
  * a price, a discount, nor that goods are not to be had. */
 gboolean      cro_price_remark_is_plain   (const char       *text);
 
-/* The same of a name, in which numbers are of sizes: "Sugar, promo", "Sugar -10 %" are not. */
+/* Whether it has anywhere for how much a price is: "fresh, per kg", "sold by the bunch", "each". A whole pack, "per
+ * box", is what a price is for anyway. */
+gboolean      cro_price_remark_says_per   (const char       *text);
+
+/* Whether a name says nothing of its price; its numbers are of sizes. "Sugar, promo", "Sugar -10 %" are not. */
 gboolean      cro_price_name_is_plain     (const char       *text);
 
 /* Whether a text has a word for what is not sold or not priced: "discontinued", "POA". */

@@ -251,21 +251,27 @@ look_at_word (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PRICE, row->priced_as, pack);
 }
 
-/* "12", "0.90", "each" may be 0.90 for each of the 12, or for all of them: the last price tells. */
+/* "12", "0.90", "each" may be 0.90 for each of the 12, or for all of them, and "10", "kg", "1.58" an order of 10 kg in
+ * the supplier's packs: the last price tells. */
 static void
 settle_unit_beside (CroListMatching  *self,
                     CroListRow       *row)
 {
   CroListRow whole = *row;
+  gint64 price = row->price;
 
-  if (!row->may_be_per || row->has_per || !row->has_price
-      || !cro_brought_price_of_pack (row->per, &whole.pack, &whole.price))
+  if (!row->may_be_per || row->has_per || !row->has_price)
+    return;
+  if (row->may_be_order && row->offer != CRO_NO_SLOT)
+    whole.pack = cro_pack_of_offer (self->model, row->offer);
+  if (!cro_brought_price_of_pack (row->per, &whole.pack, &whole.price)
+      || !cro_list_price_in_pack (&row->pack, &whole.pack, &price))
     return;
   if (whole.currency == NULL && row->offer != CRO_NO_SLOT)
     whole.currency = cro_model_currency_of (self->model, row->offer);
   if (row->offer != CRO_NO_SLOT)
     cro_list_look_back (self, &whole);
-  if (row->price <= 0 || whole.price == row->price)
+  if (price <= 0 || whole.price == price)
     return;
   if (row->offer == CRO_NO_SLOT || whole.last == CRO_NOT_SET || whole.last <= 0)
     {
@@ -273,7 +279,9 @@ settle_unit_beside (CroListMatching  *self,
       return;
     }
   row->has_per = 2 * cro_list_distance_of ((double) whole.price / (double) whole.last)
-                 < cro_list_distance_of ((double) row->price / (double) whole.last);
+                 < cro_list_distance_of ((double) price / (double) whole.last);
+  if (row->has_per && row->may_be_order)
+    row->pack = (CroPack){ 0 };
 }
 
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */

@@ -2,6 +2,7 @@
 #include "cro-price-list-line.h"
 
 #include "cro-fold.h"
+#include "cro-price-day.h"
 #include "cro-word-list.h"
 
 #include <stdlib.h>
@@ -169,8 +170,9 @@ is_of_head (const char *line,
   return n > 0 && at[n + strspn (at + n, " *\u00a0")] == ':';
 }
 
-char *
-cro_list_dup_stamp (const char *line)
+/* "24/03/2026" of a line of a conversation, "Tue 24 March 2026 06:12" of a head; NULL: it has none. Owned. */
+static char *
+dup_stamp (const char *line)
 {
   static GRegex *day;
   g_autofree char *stamp = NULL;
@@ -184,6 +186,23 @@ cro_list_dup_stamp (const char *line)
                                           G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
   stamp = g_strndup (line, scan_stamp (line));
   return g_regex_match (day, stamp, G_REGEX_MATCH_DEFAULT, &match) ? g_match_info_fetch (match, 0) : NULL;
+}
+
+/* Prices are posted from the Monday of a week that are written later in it. */
+#define WEEK 7
+
+void
+cro_list_line_take_stamp (CroListLine *self,
+                          const char  *line)
+{
+  g_autofree char *sent = dup_stamp (line);
+
+  if (sent == NULL)
+    return;
+  self->sent = cro_price_note_is_of_other_day (sent, NULL, self->list->from)
+                       && cro_price_note_is_of_other_day (sent, NULL, self->list->from + WEEK)
+                   ? cro_price_list_keep (self->list, sent)
+                   : NULL;
 }
 
 gboolean

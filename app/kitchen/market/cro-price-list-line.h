@@ -77,6 +77,11 @@ gsize    cro_list_line_take_number (CroListLine *self,
 void     cro_list_line_take_price (CroListLine *self,
                                    gint64       price);
 
+/* The day on which a line of a conversation, or a mail under its head, was written: who scrolls up copies the prices of
+ * last spring. */
+void     cro_list_line_take_stamp (CroListLine *self,
+                                   const char  *line);
+
 /* Asks of the lines so far what a line that is not understood may say anew of their goods: "sorry, mussels 22.80". */
 void     cro_list_line_correct (CroListLine *self,
                                 const char  *line);

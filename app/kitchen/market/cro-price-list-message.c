@@ -21,7 +21,6 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-name.h"
-#include "cro-price-day.h"
 #include "cro-word-list.h"
 
 #include <string.h>
@@ -280,16 +279,22 @@ settle_unpriced (CroListLine *self,
     g_string_assign (self->name, name);
 }
 
-/* "mullet whole 10.20 kg" of who states prices per kg: nobody packs 10.20 kg. */
+/* "mullet whole 10.20 kg" of who states prices per kg: nobody packs 10.20 kg. Of who sells packs it is asked, unless
+ * that is one of them. */
 static void
-settle_quoted (CroListLine *self)
+settle_quoted (CroListLine *self,
+               const char  *line)
 {
   CroListRow *row = &self->row;
+  guint32 item = cro_list_book_find_name (self->of, self->name->str);
 
   if (row->has_price || row->is_none || row->is_same || row->has_per || self->has_pct || self->n_plain > 0
-      || self->is_unclear || !self->of->quotes_base || row->pack.count != CRO_MICRO || row->pack.size % CRO_MICRO == 0
-      || row->pack.unit == CRO_UNIT_EACH)
+      || self->is_unclear || row->pack.count != CRO_MICRO || row->pack.size % CRO_MICRO == 0
+      || row->pack.unit == CRO_UNIT_EACH
+      || (!self->of->quotes_base && (item == CRO_NO_SLOT || cro_list_book_sells (self->of, item, &row->pack))))
     return;
+  if (!self->of->quotes_base)
+    row->said_open = cro_price_list_keep (self->list, line);
   row->has_price = row->has_per = TRUE;
   row->price = row->pack.size;
   row->per = row->pack.unit;
@@ -434,7 +439,7 @@ settle (CroListLine *self,
 
   settle_unpriced (self, line);
   give_back_code (self);
-  settle_quoted (self);
+  settle_quoted (self, line);
   settle_each (self);
   if (!self->row.has_price && self->n_plain == 0 && !self->has_pct && is_off (self))
     self->row.is_none = TRUE;
@@ -650,24 +655,6 @@ dup_sentence (CroListLine *self,
   return n > 1 ? cro_list_dup_sentence ((const char *const *) lines, n, n_lines) : g_strchomp (g_strdup (lines[0]));
 }
 
-/* Prices are posted from the Monday of a week that are written later in it. */
-#define WEEK 7
-
-/* Who scrolls up in a conversation copies the prices of last spring. */
-static void
-take_stamp (CroListLine *self,
-            const char  *line)
-{
-  g_autofree char *sent = cro_list_dup_stamp (line);
-
-  if (sent == NULL)
-    return;
-  self->sent = cro_price_note_is_of_other_day (sent, NULL, self->list->from)
-                       && cro_price_note_is_of_other_day (sent, NULL, self->list->from + WEEK)
-                   ? cro_price_list_keep (self->list, sent)
-                   : NULL;
-}
-
 gboolean
 cro_price_list_take_message (CroPriceList       *self,
                              const char         *path,
@@ -699,7 +686,7 @@ cro_price_list_take_message (CroPriceList       *self,
 
       if (reader.reply == NULL && cro_list_begins_reply (lines, i))
         reader.reply = cro_price_list_keep (self, g_strstrip (lines[i]));
-      take_stamp (&reader, lines[i]);
+      cro_list_line_take_stamp (&reader, lines[i]);
       if (!is_read || take_of_all (&reader, cro_list_skip_stamp (line)))
         continue;
       if (reader.sent != NULL && (reader.row.has_price || reader.row.change_pct != 0))

@@ -173,10 +173,6 @@ const char  *cro_list_skip_bullet   (const char     *line);
 /* The same of who wrote a line of a conversation, and when, alone. */
 const char  *cro_list_skip_stamp    (const char     *line);
 
-/* The day of a line of a conversation, "24/03/2026", or of the head of a mail, "Tue 24 March 2026 06:12"; NULL: it has
- * none. Owned. */
-char        *cro_list_dup_stamp     (const char     *line);
-
 /* Takes the numbers from lines that are counted, "1. ", "2 - ", where it is sure that they are no codes or amounts. */
 void         cro_list_strip_ordinals (const CroListBook *of,
                                       char             **lines);

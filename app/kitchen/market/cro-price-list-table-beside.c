@@ -33,15 +33,16 @@ cro_list_table_find_kinds (CroListTable *self)
 
 /* --- Days --------------------------------------------------------------------------------------------------- */
 
-gboolean
-cro_list_table_read_date (const CroReadCell *cell,
-                          CroDate           *date)
+static gboolean
+read_date (CroListTable      *self,
+           const CroReadCell *cell,
+           CroDate           *date)
 {
   g_auto (CroEntry) entry = { 0 };
 
   if (cell->kind == CRO_READ_CELL_DATE || cro_date_parse (cell->text, strlen (cell->text), date))
     return cro_date_parse (cell->text, strlen (cell->text), date);
-  if (cro_price_read_day (cell->text, date))
+  if (cro_price_read_day (cell->text, self->list->from, date))
     return TRUE;
   if (!cro_entry_date (cell->text, &entry))
     return FALSE;
@@ -61,14 +62,14 @@ is_of_other_day (CroListTable      *self,
 
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
-  if (!cro_list_table_read_date (cell, &date))
+  if (!read_date (self, cell, &date))
     return strpbrk (cell->text, "0123456789") != NULL || !cro_price_remark_is_plain (cell->text);
   return is_end ? date < self->list->from : date > self->list->from && date != self->list->dated;
 }
 
 /* What all rows say that say any; a column of the days on which each was changed last says none. */
 CroDate
-cro_list_table_date_of_all (const CroListTable *self)
+cro_list_table_date_of_all (CroListTable *self)
 {
   const CroBrought *brought = self->brought;
   CroDate all = CRO_NO_DAY, date;
@@ -84,7 +85,7 @@ cro_list_table_date_of_all (const CroListTable *self)
 
       if (cell->kind == CRO_READ_CELL_EMPTY)
         continue;
-      if (!cro_list_table_read_date (cell, &date) || (all != CRO_NO_DAY && all != date))
+      if (!read_date (self, cell, &date) || (all != CRO_NO_DAY && all != date))
         return CRO_NO_DAY;
       all = date;
     }
@@ -233,6 +234,14 @@ leaves_open (CroListTable      *self,
   return FALSE;
 }
 
+/* Whether words in a column may be of the price. */
+static gboolean
+is_remark (CroListTable *self,
+           guint         column)
+{
+  return self->kinds[column] == CRO_COLUMN_REMARKS || self->kinds[column] == CRO_COLUMN_UNKNOWN;
+}
+
 /* "GBP" under "Ccy", "per kg" and "out of stock" under "Remarks", days, and whose price it is. */
 void
 cro_list_table_read_beside (CroListTable *self,
@@ -250,7 +259,8 @@ cro_list_table_read_beside (CroListTable *self,
         cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
       if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
         continue;
-      if (!row->has_per && cro_brought_per (cell->text, &unit))
+      if (!row->has_per && (cro_brought_per (cell->text, &unit)
+                            || (is_remark (self, i) && cro_price_remark_says_per (cell->text))))
         row->said_open = cro_price_list_keep (self->list, cell->text);
       if (row->currency == self->currency && !cro_currency_is_word (cell->text)
           && cro_currency_of_sign (cell->text, code))

@@ -136,6 +136,7 @@ read_amount_beside (CroListTable *self,
     return;
   row->pack = (CroPack){ CRO_MICRO, amount, row->per };
   row->has_per = FALSE;
+  row->may_be_per = row->may_be_order = TRUE;
 }
 
 /* "Price/kg" beside "lb" contradict each other. */
@@ -476,23 +477,6 @@ cro_price_list_lacks_columns (const CroPriceList *self)
   return self->source == CRO_LIST_TABLE && self->columns != NULL && !is_of_prices (self->columns);
 }
 
-/* What a supplier's sheet calls a weight is that of the pack, where no column is of that; beside prices per kg it is
- * not. */
-static void
-take_weights (CroBrought        *brought,
-              const CroListBook *of)
-{
-  guint column;
-
-  if (brought->headings < 0 || of->quotes_base || cro_brought_has_role (brought, CRO_ROLE_PACK)
-      || cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE) || !cro_brought_has_role (brought, CRO_ROLE_AMOUNT))
-    return;
-  cro_brought_get_role (brought, 0, CRO_ROLE_AMOUNT, &column);
-  if (cro_word_list_scan (cro_brought_get (brought, (guint) brought->headings, column)->text,
-                          "weight|net weight|poids|poids net") > 0)
-    cro_brought_set_role (brought, column, CRO_ROLE_PACK_SIZE);
-}
-
 /* --- Reading ------------------------------------------------------------------------------------------- */
 
 gboolean
@@ -580,7 +564,7 @@ cro_price_list_take_table (CroPriceList      *self,
     return FALSE;
   brought = self->columns;
   if (!self->is_as_said)
-    take_weights (brought, of);
+    cro_list_table_settle_columns (brought, of);
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
   cro_list_table_find_kinds (&reader);

@@ -43,10 +43,13 @@ void        cro_list_table_add_note    (CroListTable *self,
                                         guint         index,
                                         guint         number);
 
-/* A day in a cell, and the one that all rows say that say any; CRO_NO_DAY: they say none, or several. */
-gboolean    cro_list_table_read_date   (const CroReadCell *cell,
-                                        CroDate           *date);
-CroDate     cro_list_table_date_of_all (const CroListTable *self);
+/* The day that all rows say that say any; CRO_NO_DAY: they say none, or several. */
+CroDate     cro_list_table_date_of_all (CroListTable *self);
+
+/* Before rows are read, where nobody said what its columns are: a weight that is the pack's, numbers that count lines
+ * and are no codes. */
+void        cro_list_table_settle_columns (CroBrought        *brought,
+                                           const CroListBook *of);
 
 /* What each column beside the prices holds. */
 void        cro_list_table_find_kinds  (CroListTable      *self);

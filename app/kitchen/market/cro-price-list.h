@@ -214,6 +214,7 @@ typedef struct
   CroUnit      per;
   gboolean     is_per_base; /* its price is for a kg, l or piece of the ingredient, until its pack is settled */
   gboolean     may_be_per; /* of a table that has a pack and a unit: per is set, and may be what the price is for */
+  gboolean     may_be_order; /* so is per, and pack is of a quantity beside it, which may be what is ordered */
   const char  *said_open;  /* a heading or a note that says for how much the price is, or in which currency, and is not
                               understood; NULL */
   gint64       size_beside; /* a number beside the price that may be of its pack, under size_heading */

@@ -41,6 +41,7 @@ static const struct { const char *word; Kind kind; glong at; } fields[] = {
   FIELD ("measure", YES, is_per_measure),
   FIELD ("per-base", YES, is_per_base),
   FIELD ("may-be-per", YES, may_be_per),
+  FIELD ("may-be-order", YES, may_be_order),
   FIELD ("said-open", TEXT, said_open),
   FIELD ("size-beside", NUMBER, size_beside),
   FIELD ("has-size-unit", YES, has_size_unit),

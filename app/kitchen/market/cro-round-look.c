@@ -296,7 +296,8 @@ mean_as_said (CroListRow       *read,
   read->price = list->price;
   read->says_tax = list->says_tax;
   read->pack = list->pack;
-  read->has_per = read->is_per_base = read->may_be_per = read->is_per_measure = FALSE;
+  read->has_per = read->is_per_base = read->may_be_per = read->may_be_order = read->is_per_measure
+      = FALSE;
 }
 
 static gboolean
