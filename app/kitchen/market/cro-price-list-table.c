@@ -493,6 +493,31 @@ take_weights (CroBrought        *brought,
     cro_brought_set_role (brought, column, CRO_ROLE_PACK_SIZE);
 }
 
+/* Rows that are counted, 1, 2, 3, under "No" have no codes by that, where the supplier has none of those. */
+static void
+drop_running_numbers (CroBrought        *brought,
+                      const CroListBook *of)
+{
+  guint column, last = 0;
+
+  if (brought->headings < 0 || !cro_brought_has_role (brought, CRO_ROLE_CODE))
+    return;
+  cro_brought_get_role (brought, 0, CRO_ROLE_CODE, &column);
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    {
+      const char *code = cro_brought_get (brought, i, column)->text;
+      g_autofree char *next = g_strdup_printf ("%u", last + 1);
+
+      if (*code == '\0')
+        continue;
+      if (strcmp (code, next) != 0 || g_hash_table_contains (of->codes, code))
+        return;
+      last++;
+    }
+  if (last > 1)
+    cro_brought_set_role (brought, column, CRO_ROLE_NONE);
+}
+
 /* --- Reading ------------------------------------------------------------------------------------------- */
 
 gboolean
@@ -580,7 +605,10 @@ cro_price_list_take_table (CroPriceList      *self,
     return FALSE;
   brought = self->columns;
   if (!self->is_as_said)
-    take_weights (brought, of);
+    {
+      take_weights (brought, of);
+      drop_running_numbers (brought, of);
+    }
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
   cro_list_table_find_kinds (&reader);
