@@ -299,6 +299,9 @@ class Prices(unittest.TestCase):
     self.json("i.xml", ubl(ubl_line("102", "10", "KGM", "44.00", "4.40")))
     said = self.json("list.csv", "Code,Name,Price\n102,Mussels,22.50\n", since="2026-03-06")
     self.assertEqual([said["lines"][0][key] for key in ("price", "last", "pack")], ["22.5", "22", "1 × 5 kg"])
+    # A line of kilograms has no pack that is smaller: its price may be that of the 5 kg.
+    said = self.json("j.xml", ubl(ubl_line("102", "2", "KGM", "44.00", "22.00"), number="J-1"), "--dry-run", status=1)
+    self.assertIn("The price may be for 1 × 5 kg", said["lines"][0]["why"][0])
 
   def test_prices_on_another_sheet_than_the_first_are_found(self):
     cover, other = [["Upriver weekly list"], ["valid until further notice"]], [["Terms", "Delivery on weekdays"]]

@@ -202,6 +202,7 @@ static const struct
   { "1", "Price;Available", "21.50;no", "71.00;yes" },
   { "1", "Price;Disponible", "21.50;non", "71.00;oui" },
   { "1", "Price;Available", "21.50;from Thursday", "71.00;yes" },
+  { "12", "Price;Available", "21.50;Friday", "71.00;on order" },
   { "1", "Price;Category", "21.50;Discontinued", "71.00;Dairy" },
   { "1", "Price;Note", "21.50;half box", "71.00;half fat" },
   { "12", "Price;Note", "21.50;for two", "71.00;nothing left" },
@@ -457,6 +458,7 @@ static const struct { const char *list, *refused; } lists[] = {
   { "Code;Product;Price before discount\n102;Mussels;21.50\n",
     "which column has the price to pay is not clear: Price before discount" },
   { "Code;Product;Price\n102;Mussels;21.50\nCode;Product;Price\n301;Butter;71.00\n", NULL },
+  { "No;Product;Pack;Price\n1;Mussels;5 kg;21.50\n2;Butter;20 x 250 g;71.00\n", NULL },
   { "Code;Product;Cdt;Price\n102;Mussels;5 kg;21.50\n", NULL },
   { "Price list no. 50\nPrices 2.3. – 8.3.\nCode;Product;Price\n102;Mussels;21.50\n", NULL },
 };
@@ -464,8 +466,8 @@ static const struct { const char *list, *refused; } lists[] = {
 /* Names beside a code, whose price is then asked about. */
 static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "Mussels [unavailable]", "Mussels ❌",
                                            "Mussels from Monday 13.20", "Mussels less 10 %", "Mussels 4 kg",
-                                           "Mussels 6 x 1 kg", "Mussels SOLD", "Mussels (was 9)", "Mussels ??",
-                                           "Mussels TTC" };
+                                           "Mussels 6 x 1 kg", "Mussels (half box)", "Mussels SOLD",
+                                           "Mussels (was 9)", "Mussels ??", "Mussels TTC" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %" };
 
 static int

@@ -33,7 +33,7 @@ static const char *const open_phrases[]
 static const char open_cells[] = "|old|ancien|ask|call|free|gratuit|offert|nc|maybe|peut etre|nul|";
 /* What says that goods are not to be had, where the heading asks whether they are. */
 static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
-                               "soon|bientot|later|";
+                               "soon|bientot|later|order|commande|incoming|maybe|peut|nul|gone|";
 static const char had_signs[] = "✓✔✅☑";
 static const char change_words[]
     = "|less|off|discount|rebate|remise|rabais|ristourne|hausse|baisse|increase|minus|majore|majores|majorer|";
@@ -272,11 +272,15 @@ gboolean
 cro_price_cell_is_had (const char *text)
 {
   g_autofree char *folded = cro_fold (text);
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
   const char *number = text + strspn (text, "<>≥≤~ ");
   gsize digits = strspn (number, "0123456789.,+ ");
 
   if (*text != '\0' && strstr (had_signs, text) != NULL)
     return TRUE;
+  for (guint i = 0; i < tokens->len; i++)
+    if (cro_price_is_time_word (tokens, i))
+      return FALSE;
   if (*folded == '\0' || cro_price_cell_is_no (text))
     return FALSE;
   /* "12 cases" */
@@ -291,7 +295,13 @@ cro_price_name_is_plain (const char *text)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
   const CroPriceSaying saying = cro_price_saying_of (text, NULL);
+  g_autofree char *folded = cro_fold (text);
 
+  /* "Apple (half box)", "apple per 2", "apple TTC", "apple ??", "apple SOLD" */
+  if (has_phrase (folded, remark_price_phrases, G_N_ELEMENTS (remark_price_phrases)) || strchr (text, '?') != NULL
+      || cro_price_saying_is_of_tax (&saying) || (saying.has_per_word && saying.is_per_open)
+      || cro_price_token_is (tokens, tokens->len - 1, "|gone|sold|"))
+    return FALSE;
   for (guint i = 0; i < tokens->len; i++)
     if (cro_price_token_is (tokens, i, "|promo|promotion|offer|offre|discount|discounted|remise|clearance|gone|sold|"
                                        "was|confirmer|confirmed|ttc|ht|vat|tva|gst|gbp|eur|usd|")

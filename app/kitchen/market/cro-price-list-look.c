@@ -157,6 +157,15 @@ look_at_pieces (CroListMatching *self,
   row->look.kind = CRO_LOOK_PACK;
 }
 
+/* A line that counts kg says nothing of the pack: where its price is near that of the pack it may be for it. */
+static void
+look_at_measure (CroListMatching *self,
+                 CroListRow      *row)
+{
+  if (self->list->source == CRO_LIST_INVOICE && row->counted.size > 0 && row->look.kind == CRO_LOOK_SHRANK)
+    row->look.kind = CRO_LOOK_PACK;
+}
+
 /* A price that was converted has the digits of its currency, as money has, stated as the supplier states it; of less
  * than one the places of a cent are what differs. */
 static void
@@ -237,6 +246,7 @@ cro_list_look_twice (CroListMatching  *self,
     return FALSE;
   if (row->look.meant != CRO_NOT_SET && then.price != row->price)
     round_meant (self, row);
+  look_at_measure (self, row);
   look_at_pieces (self, row);
   look_at_quote (self, row);
   look_at_tax (self, row);
