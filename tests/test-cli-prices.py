@@ -560,6 +560,8 @@ class Prices(unittest.TestCase):
     # Below prices its name is talk; a discount in a line is of that line.
     said = self.json("message.txt", "Mussels 21.50\nFar bank is shut\nX1 17 less 5 %\n", "--dry-run", status=1)
     self.assertEqual(self.states(said)[0], "changed")
+    said = self.json("message.txt", "Far bank is shut today\nMussels 21.50\n", "--dry-run", status=1)
+    self.assertEqual(self.states(said)[1:], ["changed"])
     said = self.json("message.txt", "Far bank\nMussels 21.50\n", "--dry-run", "--accept-seller", status=1)
     self.assertEqual(self.states(said)[1:], ["changed"])
     # What reads as headings above the lines of a message.

@@ -211,6 +211,7 @@ static const struct
   { "read", "Price;Note", "21.50;5 kg box", "71.00;washed, 20 x 250 g" },
   { "read", "Price;Note", "21.50;2-3 kg each", "71.00;4-6 pieces" },
   { "12", "Price;Note", "21.50;4 kg box", "71.00;10 x 250 g" },
+  { "read", "Price;Note", "21.50;min. order 2", "71.00;1st class" },
   { "1", "Price;Note", "21.50;per 2-3 kg", "71.00;" },
   /* How many and how large stand in two columns. */
   { "read", "Units per case;Unit size;Price", "1;5 kg;21.50", "20;250 g;71.00" },

@@ -43,7 +43,7 @@ static const char payment_words[] = "|cash|settlement|prompt|payment|paid|compta
 /* Numbers behind these, before those, and rates before the third are of goods. */
 static const char counted_words[]
     = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
-      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|";
+      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|order|commande|";
 static const char age_words[] = "|months|month|mois|ans|an|years|year|old|";
 static const char part_words[]
     = "|fat|mg|matiere|matieres|cocoa|cacao|vol|alc|alcohol|alcool|abv|lean|pur|pure|meat|viande|fruit|fruits|solids|"
@@ -108,7 +108,10 @@ is_of_goods (const GArray *tokens,
 
   if (token->kind == CRO_PRICE_TOKEN_RATE)
     return cro_price_token_is (tokens, next, part_words);
-  if (cro_price_token_is (tokens, i + 1, age_words))
+  /* "1st class" */
+  if (cro_price_token_is (tokens, i + 1, age_words)
+      || (cro_price_token_is (tokens, i + 1, "|st|nd|rd|er|")
+          && cro_price_token_is (tokens, i + 2, "|class|choix|grade|")))
     return TRUE;
   /* "Art 12.40" is one of no goods. */
   return i > 0 && cro_price_token_is (tokens, i - 1, counted_words)

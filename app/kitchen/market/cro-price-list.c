@@ -313,6 +313,23 @@ static const char before_seller[] = "from|de|supplier|fournisseur|vendor|seller|
                                     "prices of|price list of|supplied by|price list|prices|tarif de|tarif|tarifs de|"
                                     "tarifs|prix de|prix|liste de prix de|liste de prix";
 
+/* Behind a name what makes it one of talk: "Mill Lane is shut". */
+static const char talk_words[] = "is|are|was|were|will|has|have|had|sends|send|says|said|closed|closes|shut|opens|open|"
+                                 "delivers|called|calls|also|too|and|est|sont|sera|a|ferme|ouvre|livre|envoie|dit|et|"
+                                 "aussi";
+
+static gboolean
+is_talk (CroModel   *model,
+         guint32     supplier,
+         const char *text)
+{
+  g_autofree char *name = cro_fold (g_array_index (model->suppliers, CroSupplier, supplier).name);
+  g_autofree char *folded = cro_fold (text);
+  const char *rest = folded + strlen (name);
+
+  return cro_word_list_scan (rest + strspn (rest, " "), talk_words) > 0;
+}
+
 void
 cro_price_list_take_seller (CroPriceList *self,
                             CroModel     *model,
@@ -325,7 +342,7 @@ cro_price_list_take_seller (CroPriceList *self,
   n += n > 0 ? strspn (note + n, " :-") : 0;
   found = self->seller == NULL && strstr (folded, own) == NULL ? find_named (model, note + n, self->supplier)
                                                               : CRO_NO_SLOT;
-  if (found == CRO_NO_SLOT)
+  if (found == CRO_NO_SLOT || is_talk (model, found, note + n))
     return;
   self->seller_slot = found;
   self->seller = cro_price_list_keep (self, g_array_index (model->suppliers, CroSupplier, found).name);
