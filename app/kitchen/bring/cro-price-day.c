@@ -479,14 +479,16 @@ cro_price_read_day (const char *text,
                     CroDate    *date)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
-  guint first = weekday_at (tokens, 0) < G_N_ELEMENTS (weekdays), n;
+  guint first = weekday_at (tokens, 0) < G_N_ELEMENTS (weekdays), n, n_parts = 1;
   const CroPriceToken *last = tokens->len > first ? &g_array_index (tokens, CroPriceToken, tokens->len - 1) : NULL;
   const char *year = last != NULL && last->kind == CRO_PRICE_TOKEN_DAY ? last->word : "";
+  gsize digits;
   Time time;
 
-  while (strpbrk (year, "./-") != NULL)
+  for (; strpbrk (year, "./-") != NULL; n_parts++)
     year = strpbrk (year, "./-") + 1;
-  if (strspn (year, "0123456789") != strlen ("2026"))
+  digits = strspn (year, "0123456789");
+  if (digits != strlen ("2026") && (digits != strlen ("26") || n_parts < 3))
     return FALSE;
   n = read_time (tokens, first, cro_date_from_civil (2000, 1, 1), &time);
   if (first + n != tokens->len || !time.is_day)

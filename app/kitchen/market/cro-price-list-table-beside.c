@@ -252,6 +252,7 @@ cro_list_table_read_beside (CroListTable *self,
     {
       const CroReadCell *cell = cro_brought_get (self->brought, index, i);
       const CroRole role = self->brought->roles[i];
+      g_autofree char *plain = dup_without_ranges (cell->text);
       char code[4];
       CroUnit unit;
 
@@ -260,7 +261,7 @@ cro_list_table_read_beside (CroListTable *self,
       if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
         continue;
       if (!row->has_per && (cro_brought_per (cell->text, &unit)
-                            || (is_remark (self, i) && cro_price_remark_says_per (cell->text))))
+                            || (is_remark (self, i) && cro_price_remark_says_per (plain))))
         row->said_open = cro_price_list_keep (self->list, cell->text);
       if (row->currency == self->currency && !cro_currency_is_word (cell->text)
           && cro_currency_of_sign (cell->text, code))
