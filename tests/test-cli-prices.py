@@ -9,6 +9,7 @@ Figures are worked by hand beside each case.
 import contextlib
 import csv
 import decimal
+import html
 import io
 import json
 import os
@@ -90,12 +91,19 @@ def cii(quantity, unit, net, code):
 
 
 def xlsx(*sheets):
-  """A workbook of sheets of texts (ISO/IEC 29500-1)."""
+  """A workbook of sheets of texts, and of numbers with their formats (ISO/IEC 29500-1, 18.8.30)."""
   main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
   office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
   package = "http://schemas.openxmlformats.org/package/2006"
-  cells = ["".join("<row>" + "".join(f"<c t='inlineStr'><is><t>{cell}</t></is></c>" for cell in row) + "</row>"
-                   for row in rows) for rows in sheets]
+  formats = []
+
+  def cell_of(cell):
+    if isinstance(cell, str):
+      return f"<c t='inlineStr'><is><t>{cell}</t></is></c>"
+    formats.append(html.escape(cell[1]))
+    return f"<c s='{len(formats)}'><v>{cell[0]}</v></c>"
+
+  cells = ["".join("<row>" + "".join(cell_of(cell) for cell in row) + "</row>" for row in rows) for rows in sheets]
   numbers = range(1, len(sheets) + 1)
   parts = {
     "[Content_Types].xml": f"<Types xmlns='{package}/content-types'><Default Extension='rels' "
@@ -108,7 +116,12 @@ def xlsx(*sheets):
     "xl/_rels/workbook.xml.rels": f"<Relationships xmlns='{package}/relationships'>"
                                   + "".join(f"<Relationship Id='r{n}' Type='{office}/worksheet' "
                                             f"Target='worksheets/sheet{n}.xml'/>" for n in numbers)
+                                  + f"<Relationship Id='s' Type='{office}/styles' Target='styles.xml'/>"
                                   + "</Relationships>",
+    "xl/styles.xml": f"<styleSheet xmlns='{main}'><numFmts>"
+                     + "".join(f"<numFmt numFmtId='{200 + n}' formatCode=\"{code}\"/>" for n, code in enumerate(formats))
+                     + "</numFmts><cellXfs><xf numFmtId='0'/>"
+                     + "".join(f"<xf numFmtId='{200 + n}'/>" for n in range(len(formats))) + "</cellXfs></styleSheet>",
   }
   for n in numbers:
     parts[f"xl/worksheets/sheet{n}.xml"] = (f"<worksheet xmlns='{main}'><sheetData>{cells[n - 1]}</sheetData>"
@@ -310,6 +323,18 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.price("Mussels"), ["21.5"])
     self.assertNotIn("sheet", self.prices("list.xlsx", xlsx(prices)).stderr)
     self.assertIn("no row of headings", self.json("list.xlsx", xlsx(cover, cover), status=2)["refused"])
+
+  def test_formats_of_numbers_are_read_with_them(self):
+    # Mussels are sold by 5 kg at 21.00 EUR; what a sheet shows is in the format of its cells.
+    for pack, code, state, price, currency in (
+        ("5 kg", '"£"0.00', "doubtful", "21.5", "GBP"), ("5 kg", "[$£-809]#,##0.00", "doubtful", "21.5", "GBP"),
+        ("5 kg", '_-[$€-40C]* #,##0.00_-', "changed", "21.5", "EUR"), ("5 kg", "0.00", "changed", "21.5", "EUR"),
+        ((5, '0" kg"'), '0.00" €"', "changed", "21.5", "EUR"), ((10, '0\\ "kg"'), "0.00", "doubtful", "21.5", "EUR"),
+        ("5 kg", '0.00" €/kg"', "doubtful", "107.5", "EUR")):
+      data = xlsx([["Name", "Pack", "Price"], ["Mussels", pack, (21.5, code)]])
+      line = self.json("list.xlsx", data, "--dry-run", status=int(state == "doubtful"))["lines"][0]
+      self.assertEqual([line["state"], line["price"], line["currency"]], [state, price, currency], code)
+      self.assertEqual(line["pack"], "1 × 10 kg" if pack[0] == 10 else "1 × 5 kg", pack)
 
   def test_tax_in_the_price_stays_in_it(self):
     said = self.json("list.csv", "Code,Price\nX1,37.51\n")

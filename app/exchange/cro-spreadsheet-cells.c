@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-static const CroReadCell empty = { CRO_READ_CELL_EMPTY, "" };
+static const CroReadCell empty = { CRO_READ_CELL_EMPTY, "", NULL };
 
 void
 cro_read_cells_init (CroReadCells *self)
@@ -36,7 +36,8 @@ cro_read_cells_put (CroReadCells    *self,
                     guint            column,
                     CroReadCellKind  kind,
                     const char      *text,
-                    gsize            length)
+                    gsize            length,
+                    const char      *around)
 {
   char *own = self->texts + self->n_bytes;
 
@@ -48,7 +49,7 @@ cro_read_cells_put (CroReadCells    *self,
   memcpy (own, text, length);
   own[length] = '\0';
   self->n_bytes += length + 1;
-  self->cells[column] = (CroReadCell){ kind, own };
+  self->cells[column] = (CroReadCell){ kind, own, around };
   self->filled[self->n_filled++] = column;
   return TRUE;
 }

@@ -22,12 +22,13 @@ void     cro_read_cells_init         (CroReadCells              *self);
 void     cro_read_cells_clear        (CroReadCells              *self);
 
 /* Puts a cell at column, after all that are there; those between are empty, as is one without text.
- * FALSE: it is none that a row can have. */
+ * around is borrowed until the row is handed on. FALSE: it is none that a row can have. */
 gboolean cro_read_cells_put          (CroReadCells              *self,
                                       guint                      column,
                                       CroReadCellKind            kind,
                                       const char                *text,
-                                      gsize                      length);
+                                      gsize                      length,
+                                      const char                *around);
 
 /* Hands the row on, if it has a cell that is not empty, and empties it. FALSE: stop. */
 gboolean cro_read_cells_hand_on      (CroReadCells              *self,
@@ -137,8 +138,14 @@ typedef enum
   CRO_NUMBERS_DATE,
 } CroNumbers;
 
-/* By number of the style; of CroNumbers as bytes. NULL with error. */
-GByteArray *cro_styles_read     (const char                *path,
+typedef struct
+{
+  CroNumbers numbers;
+  char      *around;  /* as a cell's; NULL */
+} CroStyle;
+
+/* By number of the style. NULL with error. */
+GArray     *cro_styles_read     (const char                *path,
                                  const CroWorkbookParts    *parts,
                                  CroReadFor                 whom,
                                  GError                   **error);

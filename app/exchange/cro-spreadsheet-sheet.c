@@ -33,7 +33,7 @@ typedef struct
   const CroSpreadsheetTaker *taker;
   gpointer                   user_data;
   const CroWorkbookParts    *parts;
-  GByteArray                *styles;
+  GArray                    *styles;   /* of CroStyle */
   Texts                      texts;
   CroReadCells               cells;
 
@@ -285,7 +285,7 @@ spell (GString *into,
 static CroReadCellKind
 read_number (Reader *self)
 {
-  CroNumbers numbers = self->style < self->styles->len ? (CroNumbers) self->styles->data[self->style]
+  CroNumbers numbers = self->style < self->styles->len ? g_array_index (self->styles, CroStyle, self->style).numbers
                                                        : CRO_NUMBERS_PLAIN;
   char *end;
   double value = g_ascii_strtod (self->value->str, &end);
@@ -357,10 +357,12 @@ end_cell (Reader  *self,
           GError **error)
 {
   CroReadCellKind kind = self->value->len > 0 ? read_value (self) : CRO_READ_CELL_EMPTY;
+  const char *around = kind == CRO_READ_CELL_NUMBER && self->style < self->styles->len
+                           ? g_array_index (self->styles, CroStyle, self->style).around : NULL;
 
   self->is_value = FALSE;
   if (kind == CRO_READ_CELL_EMPTY || self->value->len == 0
-      || cro_read_cells_put (&self->cells, self->column, kind, self->value->str, self->value->len))
+      || cro_read_cells_put (&self->cells, self->column, kind, self->value->str, self->value->len, around))
     {
       self->column++;
       return TRUE;
@@ -465,6 +467,6 @@ cro_sheet_read (const char                *path,
   g_string_free (reader.value, TRUE);
   g_array_unref (reader.texts.starts);
   g_string_free (reader.texts.texts, TRUE);
-  g_byte_array_unref (reader.styles);
+  g_array_unref (reader.styles);
   return is_read;
 }

@@ -273,6 +273,47 @@ find_placeholders (const char *code)
   return numbers;
 }
 
+/* The texts of a format's code: "…", \\c, [$£-809], and signs of money that stand as they are. Owned; NULL: none that
+ * says anything. */
+static char *
+dup_around (const char *code)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  gboolean says_something = FALSE;
+
+  for (const char *at = code, *end; *at != '\0' && *at != ';'; at = g_utf8_next_char (at))
+    {
+      gunichar c = g_utf8_get_char (at);
+
+      if (*at == '"' || *at == '[')
+        {
+          end = strchr (at + 1, *at == '"' ? '"' : ']');
+          if (end == NULL)
+            break;
+          if (*at == '"')
+            g_string_append_len (text, at + 1, end - at - 1);
+          else if (at[1] == '$')
+            g_string_append_len (text, at + 2, (gssize) MIN (strcspn (at + 2, "-]"), (gsize) (end - at - 2)));
+          at = end;
+        }
+      else if (*at == '_' || *at == '*' || *at == '\\')
+        {
+          if (at[1] == '\0')
+            break;
+          if (*at == '\\')
+            g_string_append_unichar (text, g_utf8_get_char (at + 1));
+          at++;
+        }
+      else if (g_unichar_type (c) == G_UNICODE_CURRENCY_SYMBOL || *at == '/')
+        g_string_append_unichar (text, c);
+    }
+  g_strstrip (text->str);
+  for (const char *at = text->str; *at != '\0'; at = g_utf8_next_char (at))
+    says_something |= g_unichar_isalpha (g_utf8_get_char (at))
+                      || g_unichar_type (g_utf8_get_char (at)) == G_UNICODE_CURRENCY_SYMBOL;
+  return says_something ? g_strdup (text->str) : NULL;
+}
+
 /* What a format's code makes of a number (ISO/IEC 29500-1, 18.8.30 and 18.8.31). */
 static CroNumbers
 numbers_of_code (const char *code)
@@ -310,34 +351,42 @@ note_code (GHashTable       *codes,
   guint id = get_number (xml, "numFmtId");
 
   if (code != NULL)
-    g_hash_table_insert (codes, GUINT_TO_POINTER (id),
-                         GUINT_TO_POINTER (numbers_of_code (code) + 1));
+    g_hash_table_insert (codes, GUINT_TO_POINTER (id), g_steal_pointer (&code));
 }
 
 static void
-note_style (GByteArray       *styles,
+note_style (GArray           *styles,
             GHashTable       *codes,
             xmlTextReaderPtr  xml)
 {
   guint id = get_number (xml, "numFmtId");
-  guint found = GPOINTER_TO_UINT (g_hash_table_lookup (codes, GUINT_TO_POINTER (id)));
-  guint8 numbers = (guint8) (found > 0 ? found - 1 : numbers_of_builtin (id));
+  const char *code = g_hash_table_lookup (codes, GUINT_TO_POINTER (id));
+  CroStyle style = { code != NULL ? numbers_of_code (code) : numbers_of_builtin (id), NULL };
 
-  g_byte_array_append (styles, &numbers, 1);
+  if (code != NULL && style.numbers == CRO_NUMBERS_PLAIN)
+    style.around = dup_around (code);
+  g_array_append_val (styles, style);
 }
 
-GByteArray *
+static void
+style_clear (gpointer style)
+{
+  g_free (((CroStyle *) style)->around);
+}
+
+GArray *
 cro_styles_read (const char              *path,
                  const CroWorkbookParts  *parts,
                  CroReadFor               whom,
                  GError                 **error)
 {
-  g_autoptr (GByteArray) styles = g_byte_array_new ();
-  g_autoptr (GHashTable) codes = g_hash_table_new (NULL, NULL);
+  g_autoptr (GArray) styles = g_array_new (FALSE, FALSE, sizeof (CroStyle));
+  g_autoptr (GHashTable) codes = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   g_autoptr (GError) fault = NULL;
   g_autoptr (CroPart) part = NULL;
   gboolean is_of_cells = FALSE;
 
+  g_array_set_clear_func (styles, style_clear);
   if (parts->styles_part != NULL)
     part = cro_part_open (path, parts->styles_part, whom, &fault);
   while (part != NULL && cro_part_next (part, &fault))

@@ -56,7 +56,8 @@ typedef enum
 typedef struct
 {
   CroReadCellKind kind;
-  const char *text; /* UTF-8; "" where it is empty */
+  const char *text;   /* UTF-8; "" where it is empty */
+  const char *around; /* what the format of a number shows with it, "£", "kg", "/kg"; NULL: nothing */
 } CroReadCell;
 
 /* Any of them may be NULL. */

@@ -48,7 +48,9 @@ take_row (guint              number,
   taking->is_too_large = taking->n_bytes > CRO_SPREADSHEET_MOST_TEXTS;
   for (guint i = 0; i < n && !taking->is_too_large; i++)
     own[i] = (CroReadCell){ cells[i].kind, *cells[i].text == '\0' ? ""
-                                           : g_string_chunk_insert_const (self->texts, cells[i].text) };
+                                           : g_string_chunk_insert_const (self->texts, cells[i].text),
+                              cells[i].around == NULL ? NULL
+                                                      : g_string_chunk_insert_const (self->texts, cells[i].around) };
   g_ptr_array_add (self->cells, own);
   g_array_append_val (self->rows, row);
   self->n_columns = MAX (self->n_columns, n);
@@ -343,7 +345,7 @@ cro_brought_get (const CroBrought *self,
                  guint             row,
                  guint             column)
 {
-  static const CroReadCell empty = { CRO_READ_CELL_EMPTY, "" };
+  static const CroReadCell empty = { CRO_READ_CELL_EMPTY, "", NULL };
   const CroBroughtRow *cells = &g_array_index (self->rows, CroBroughtRow, row);
 
   return column < cells->n_cells ? &cells->cells[column] : &empty;

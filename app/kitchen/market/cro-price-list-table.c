@@ -85,12 +85,14 @@ static void
 read_currency (CroListTable *self,
                guint       index,
                CroListRow *row,
-               const char *price)
+               const CroReadCell *price)
 {
   g_autofree char *sign = dup_sign (self, index);
 
   row->currency = read_text (self, index, CRO_ROLE_CURRENCY);
-  row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price);
+  row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price->text);
+  if (row->currency == NULL && price->around != NULL)
+    row->currency = cro_price_list_currency (self->list, self->of, price->around);
   if (row->currency == NULL && sign != NULL)
     row->currency = cro_price_list_currency (self->list, self->of, sign);
 }
@@ -189,6 +191,41 @@ skip_package (CroListTable *self,
   return rest + n;
 }
 
+/* "/kg" of a number that its format shows as "£1.58 /kg"; "". */
+static const char *
+per_around (const CroReadCell *cell)
+{
+  const char *at = cell->around != NULL ? cell->around : "";
+  gboolean ignored;
+  CroUnit unit;
+
+  at += cro_currency_scan (at, NULL, &ignored);
+  return cro_brought_per (at, &unit) ? at : "";
+}
+
+/* A pack of 1 that its format shows as "1 kg". */
+static void
+read_pack_around (CroListTable *self,
+                  guint         index,
+                  CroListRow   *row)
+{
+  static const CroRole roles[] = { CRO_ROLE_PACK, CRO_ROLE_PACK_SIZE };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (roles); i++)
+    {
+      guint column;
+      const CroReadCell *cell = cro_brought_get_role (self->brought, index, roles[i], &column);
+      CroUnit unit;
+      gint64 size;
+
+      if (cell->around == NULL || !cro_brought_unit (cell->around, &unit)
+          || !cro_brought_number (self->brought, cell, column, &size, NULL) || size <= 0)
+        continue;
+      row->pack = (CroPack){ row->pack.size > 0 && roles[i] == CRO_ROLE_PACK_SIZE ? row->pack.count : CRO_MICRO, size,
+                             unit };
+    }
+}
+
 static void
 read_price (CroListTable *self,
             guint       index,
@@ -200,7 +237,7 @@ read_price (CroListTable *self,
   CroTax tax;
   gint64 pct;
   g_autofree char *bare = cro_price_take_tax_out (cell->text, &tax, &pct);
-  const CroReadCell price = { cell->kind, g_strstrip (bare) };
+  const CroReadCell price = { cell->kind, g_strstrip (bare), cell->around };
   CroPricePer per = self->per;
   const char *rest = "";
 
@@ -209,6 +246,7 @@ read_price (CroListTable *self,
       row->pack = (CroPack){ 0 };
       read_pack_in_words (self, index, row);
     }
+  read_pack_around (self, index, row);
   row->has_per = per.is_said;
   row->per = per.unit;
   row->is_per_base = cro_brought_has_role (self->brought, CRO_ROLE_BASE_PRICE);
@@ -228,7 +266,7 @@ read_price (CroListTable *self,
     check_unit_beside (self, index, row);
   read_amount_beside (self, index, row);
   read_unit_beside (self, index, row);
-  read_currency (self, index, row, cell->text);
+  read_currency (self, index, row, cell);
   row->is_none = cro_list_says_none (cell->text);
   row->is_same = !row->is_none && cro_list_says_same (cell->text);
   if (row->is_none || row->is_same)
@@ -240,7 +278,7 @@ read_price (CroListTable *self,
   /* A number of per cents is never a price. */
   else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (price.text, '%') == NULL
            && cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
-           && (rest = skip_package (self, rest, row)) != NULL
+           && (rest = skip_package (self, *rest == '\0' ? per_around (cell) : rest, row)) != NULL
            && cro_brought_price_of_one (rest, &per, &row->price))
     {
       row->has_price = TRUE;
