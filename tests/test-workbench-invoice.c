@@ -122,8 +122,12 @@ test_credit_is_of_goods_or_of_their_price (void **state)
   sort (test, "What Mussels is", "The _Goods Go Back");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Returned: −0.50 is booked"));
   sort (test, "What Mussels is", "A Part of the _Price");
+  /* No price is posted, though mussels stand on plates. */
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "its delivery."));
   do_key (test, "round.post");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked −0.50 of −0.50"));
+  assert_shown (test, "Nothing moves.");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "its delivery."));
 }
 
 /* Another desk books a line of the same document, whose row goes: what is asked and answered is still of the row that it
