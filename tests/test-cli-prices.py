@@ -1056,6 +1056,13 @@ class Prices(unittest.TestCase):
       back = ubl(ubl_line("102", "2", "KGM", f"{2 * float(price):.2f}", price), number=number, kind="381")
       self.assertEqual(self.states(self.json("c.xml", back)), ["return"])
       self.assertIn("other amounts", self.prices("c.xml", back, "--is", "1=price", status=2).stderr)
+    # More than the price is no part of it, and is told; so is a credit of what was never billed.
+    asked = self.prices("c.xml", ubl(ubl_line("102", "2", "KGM", "24.20", "12.10"), number="C-5", kind="381"),
+                        "--dry-run", status=1).stderr
+    self.assertIn("is 12.10 for 1 kg, more than the price, which was 4.2", asked)
+    asked = self.prices("c.xml", ubl(ubl_line("203", "60", "C62", "3.00", "0.05"), number="C-6", kind="381"),
+                        "--dry-run", status=1).stderr
+    self.assertIn("neither a price nor a purchase: do the goods go back", asked)
     # What is in a box is no question of its price; what an invoice asks for gives no price back.
     self.json("c.xml", ubl(ubl_line("102", "1", "XBX", "0.50", "0.50"), number="C-4", kind="381"), "--is", "1=price")
     goods = ubl(ubl_line("102", "1", "KGM", "4.20", "4.20"), number="U-2")

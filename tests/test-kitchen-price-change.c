@@ -374,6 +374,30 @@ test_a_change_on_another_day_asks_nothing (void **state)
   assert_true (cro_round_get_row (round, 0)->list.price == INT64_C (73500000));
 }
 
+/* "Prices for Tuesday", read on a Monday (2026-02-16), waits on every day but on a Tuesday, there and back. */
+static void
+test_a_day_that_is_put_right_is_asked_no_more (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = put_aside (kitchen, "");
+  g_autoptr (CroPriceList) taken = NULL;
+  CroDate day = cro_book_get_figures (kitchen->book)->date;
+  GError *error = NULL;
+  guint n_right = 0;
+
+  cro_test_must (cro_round_take_text (round, "prices for Tuesday:\nCrab 67\n", NULL, &taken, &error),
+                 error);
+  assert_int_equal (cro_round_count_waiting (round), 1);
+  for (CroDate to = day + 8; to > day; to--)
+    {
+      cro_test_must (cro_round_renew (round, to, &error), error);
+      n_right += cro_round_count_waiting (round) == 0;
+      assert_int_equal (cro_round_count_waiting (round) + cro_round_count_ready (round), 1);
+    }
+  /* The 17th and the 24th. */
+  assert_int_equal (n_right, 2);
+}
+
 /* --- In a message ------------------------------------------------------------------------------- */
 
 /* Hake at 36.00 for 10 kg with tax, oil at 40.00 for 5 l, of who states prices per kg. A change is of what is stated:
@@ -442,6 +466,7 @@ main (void)
     CASE (test_what_was_kept_is_said),
     CASE (test_what_was_right_beside_another_price_is_asked),
     CASE (test_a_change_on_another_day_asks_nothing),
+    CASE (test_a_day_that_is_put_right_is_asked_no_more),
     cmocka_unit_test (test_plates_are_met_by_name),
     cmocka_unit_test (test_a_change_is_of_what_is_stated),
   };

@@ -122,8 +122,45 @@ test_credit_is_of_goods_or_of_their_price (void **state)
   sort (test, "What Mussels is", "The _Goods Go Back");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Returned: −0.50 is booked"));
   sort (test, "What Mussels is", "A Part of the _Price");
+  /* No price is posted, though mussels stand on plates. */
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "its delivery."));
   do_key (test, "round.post");
   assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "booked −0.50 of −0.50"));
+  assert_shown (test, "Nothing moves.");
+  assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "its delivery."));
+}
+
+/* Another desk books a line of the same document, whose row goes: what is asked and answered is still of the row that it
+ * was, with the popover open over it or not. */
+static void
+test_a_line_is_booked_elsewhere (void **state)
+{
+  static const char invoice[] =
+      "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+      " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+      " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+      "<b:ID>Q-21</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+      "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+      INVOICE_LINE ("1", "KGM", "5", "21.50", "Mussels", "102", "4.30")
+      INVOICE_LINE ("2", "C62", "2", "6.00", "Reed mat", "X1", "3.00")
+      INVOICE_LINE ("3", "C62", "1", "9.00", "Gift basket", "X2", "9.00")
+      "</Invoice>";
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"), invoice);
+  assert_shown (test, "1 to post · 2 wait for an answer · 6 untouched");
+  gtk_widget_grab_focus (named (test, "New price of Reed mat"));
+  cro_test_settle ();
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "What Reed mat is")));
+  cro_test_settle ();
+  post_elsewhere (test, "Quay Shellfish", invoice);
+  assert_shown (test, "0 to post · 2 wait for an answer · 6 untouched");
+  press (test, "_Disposables");
+  cro_test_settle ();
+  assert_focus (test, "New price of Reed mat");
+  assert_shown (test, "Disposables: 6.00 is booked, no price.");
+  assert_shown (test, "1 to post · 1 waits for an answer · 6 untouched");
 }
 
 /* Where the fields stand among the rows, and the buttons of the foot in the window; the last one may grow. */
@@ -512,6 +549,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_invoice_is_answered),
+    CASE (test_a_line_is_booked_elsewhere),
     CASE (test_credit_is_of_goods_or_of_their_price),
     CASE (test_invoice_beside_the_last_price),
     CASE (test_what_is_said_moves_nothing),

@@ -475,6 +475,58 @@ test_keys_ask_nothing (void **state)
   assert_int_equal (cro_test_statements (), before);
 }
 
+/* As the next key does: over what is selected, else where the caret stands. */
+static void
+type_on (CroTestBench *test,
+         const char   *text)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (test->window));
+  GtkEditable *entry = GTK_EDITABLE (gtk_widget_get_parent (focus));
+  int at;
+
+  gtk_editable_delete_selection (entry);
+  at = gtk_editable_get_position (entry);
+  gtk_editable_insert_text (entry, text, -1, &at);
+  gtk_editable_set_position (entry, at);
+  cro_test_settle ();
+}
+
+/* What is half typed, a price, a search or a new line, goes on where it was. */
+static void
+test_another_desk_posts_meanwhile (void **state)
+{
+  CroTestBench *test = *state;
+
+  open_sheet (test, "Quay Shellfish");
+  gtk_widget_grab_focus (named (test, "New price of Mussels"));
+  cro_test_settle ();
+  type_on (test, "2");
+  post_elsewhere (test, "Quay Shellfish", "brown crab 68\n");
+  assert_focus (test, "New price of Mussels");
+  type_on (test, "2.5");
+  assert_typed (test, "New price of Mussels", "22.5");
+  assert_shown (test, "1 to post · 5 untouched");
+  gtk_widget_grab_focus (named (test, "New price of Cockles"));
+  cro_test_settle ();
+  type_on (test, "ro");
+  post_elsewhere (test, "Quay Shellfish", "brown crab 68.50\n");
+  assert_focus (test, "New price of Cockles");
+  type_on (test, "ck");
+  assert_typed (test, "New price of Cockles", "rock");
+  g_signal_emit_by_name (named (test, "New price of Cockles"), "activate");
+  cro_test_settle ();
+  assert_focus (test, "New price of Rock oyster");
+  assert_typed (test, "New price of Cockles", "");
+  gtk_widget_grab_focus (named (test, "New pack or ingredient"));
+  cro_test_settle ();
+  type_on (test, "turbot 3 kg ");
+  post_elsewhere (test, "Quay Shellfish", "brown crab 69\n");
+  assert_focus (test, "New pack or ingredient");
+  type_on (test, "24.50/kg");
+  assert_typed (test, "New pack or ingredient", "turbot 3 kg 24.50/kg");
+  assert_shown (test, "1 to post · 5 untouched");
+}
+
 /* A supplier without a list has the new line alone; nothing of it stands on a plate. */
 static void
 test_new_supplier (void **state)
@@ -543,6 +595,7 @@ main (void)
     CASE (test_long_list),
     CASE (test_new_supplier),
     CASE (test_search_over_a_row),
+    CASE (test_another_desk_posts_meanwhile),
     CASE (test_a_word_of_a_row_is_no_search),
     CASE (test_what_is_typed_on_an_answer_goes_on),
   };

@@ -99,6 +99,31 @@ take_back (CroTestBench *test,
   cro_test_see (test->window);
 }
 
+/* Another desk posts what stands in text, a list or an invoice, and the sheet hears of it. */
+static inline void
+post_elsewhere (CroTestBench *test,
+                const char   *supplier,
+                const char   *text)
+{
+  GError *error = NULL;
+  CroDate day = cro_book_get_figures (test->book)->date;
+  g_autoptr (CroBook) other = cro_book_open (test->folder.path, "other", CRO_STORE_WRITE, day, &error);
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) post = NULL;
+  g_autoptr (CroRound) round = NULL;
+
+  cro_test_must (other != NULL, error);
+  round = cro_round_new (other, supplier_of (test, supplier), day, &error);
+  cro_test_must (round != NULL, error);
+  cro_test_must (cro_round_take_text (round, text, NULL, &taken, &error), error);
+  post = cro_round_post (round, "other prices", faults, &error);
+  cro_test_must (post != NULL, error);
+  assert_true (post->act != 0);
+  cro_test_must (cro_book_refresh (test->book, NULL, &error), error);
+  cro_test_settle ();
+}
+
 static inline CroDate
 today_of (CroTestBench *test)
 {

@@ -14,6 +14,7 @@ typedef struct
   const CroListRow *row;
   gint64            last;     /* the newest until then; CRO_NOT_SET: nothing was */
   CroDate           last_day;
+  gboolean          has_any;  /* something was, though maybe later, or in what the line cannot be compared with */
   gboolean          is_met;   /* one is that of the line */
   CroDate           met_day;  /* the last on which it was; CRO_NO_DAY */
 } Billed;
@@ -28,6 +29,7 @@ take_billed (Billed        *self,
 {
   gint64 own = price;
 
+  self->has_any |= price > 0;
   if (price <= 0 || pack->size <= 0 || !cro_list_price_in_pack (pack, &self->row->pack, &own))
     return;
   if (fabs ((double) (own - self->row->price)) <= cro_list_price_rounding (self->row) + rounding * (double) own + 1)
@@ -53,7 +55,10 @@ read_prices (Billed  *self,
   g_autoptr (GArray) rows = NULL;
 
   if (g_strcmp0 (self->row->currency, cro_model_currency_of (matching->model, self->row->offer)) != 0)
-    return TRUE;
+    {
+      self->has_any = TRUE;
+      return TRUE;
+    }
   rows = cro_price_rows_new (matching->model, cro_book_get_store (matching->of->book), self->row->offer, error);
   for (guint i = 0; rows != NULL && i < rows->len; i++)
     {
@@ -84,7 +89,10 @@ read_purchases (Billed  *self,
   GError *failed = NULL;
 
   if (g_strcmp0 (self->row->currency, model->currency) != 0)
-    return TRUE;
+    {
+      self->has_any = TRUE;
+      return TRUE;
+    }
   rows = cro_store_read_of (cro_book_get_store (self->matching->of->book), "purchase", "ingredient",
                             cro_model_item (model, self->row->item)->id, columns, error);
   while (rows != NULL && cro_rows_next (rows, &failed))
@@ -110,7 +118,7 @@ cro_list_last_billed (CroListMatching   *self,
                       CroDate           *day,
                       GError           **error)
 {
-  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, CRO_NO_DAY };
+  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, FALSE, CRO_NO_DAY };
   gboolean done = read_purchases (&billed, error);
 
   *day = billed.met_day;
@@ -144,7 +152,7 @@ void
 cro_list_settle_return (CroListMatching *self,
                         CroListRow      *row)
 {
-  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, CRO_NO_DAY };
+  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, FALSE, CRO_NO_DAY };
 
   read_document (&billed);
   if (billed.is_met)
@@ -158,7 +166,7 @@ ask_what_goes_back (CroListMatching  *self,
                     CroListRow       *row,
                     GError          **error)
 {
-  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, CRO_NO_DAY };
+  Billed billed = { self, row, CRO_NOT_SET, CRO_NO_DAY, FALSE, FALSE, CRO_NO_DAY };
   g_autofree char *last = NULL;
 
   if (row->back != CRO_LIST_BACK_UNSAID || row->is_turned)
@@ -166,9 +174,10 @@ ask_what_goes_back (CroListMatching  *self,
   if (!read_prices (&billed, error) || !read_purchases (&billed, error))
     return FALSE;
   read_document (&billed);
-  if (billed.is_met || billed.last == CRO_NOT_SET)
+  if (billed.is_met || (billed.has_any && billed.last == CRO_NOT_SET))
     return TRUE;
-  last = g_strdup_printf ("%" G_GINT64_FORMAT, billed.last);
+  if (billed.last != CRO_NOT_SET)
+    last = g_strdup_printf ("%" G_GINT64_FORMAT, billed.last);
   cro_list_row_say (self->list, row, CRO_LIST_GOODS_OR_PRICE, last, NULL);
   return TRUE;
 }

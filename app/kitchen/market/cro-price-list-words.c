@@ -187,15 +187,24 @@ dup_type (const char *code)
   return cro_isolate_printf (_("The document is of type %s, and no plain invoice. Is it to be booked as one?"), code);
 }
 
-/* billed: in millionths. */
+/* billed: in millionths; NULL: nothing was. */
 static char *
 dup_goods_or_price (const CroListRow *row,
                     const char       *billed)
 {
   g_autofree char *pack = cro_pack_to_short_text (&row->pack);
   g_autofree char *credited = cro_words_price_shown (row->currency, row->price);
-  g_autofree char *paid = cro_words_price_shown (row->currency, g_ascii_strtoll (billed, NULL, 10));
+  gint64 price = billed != NULL ? g_ascii_strtoll (billed, NULL, 10) : 0;
+  g_autofree char *paid = cro_words_price_shown (row->currency, price);
 
+  if (billed == NULL)
+    /* Translators: of a credit note: a price, the pack that it is for ("1 kg"). */
+    return g_strdup_printf (_("The credit is %s for %s, of which the book has neither a price nor a purchase: do the "
+                              "goods go back, or a part of the price?"), credited, pack);
+  if (row->price > price)
+    /* Translators: of a credit note: a price, the pack that it is for ("1 kg"), the price that was billed for that. */
+    return g_strdup_printf (_("The credit is %s for %s, more than the price, which was %s: do the goods go back, or a "
+                              "part of the price?"), credited, pack, paid);
   /* Translators: of a credit note: a price, the pack that it is for ("1 kg"), the price that was billed for that. */
   return g_strdup_printf (_("The credit is %s for %s, the price was %s: do the goods go back, or a part of the price?"),
                           credited, pack, paid);

@@ -454,6 +454,8 @@ read_taken (CroRoundView   *self,
   GHashTableIter iter;
   gpointer item;
 
+  /* Of a credit no price is posted that a plate could take. */
+  effect->is_taken = g_hash_table_size (self->prices) == 0;
   g_hash_table_iter_init (&iter, self->prices);
   while (g_hash_table_iter_next (&iter, &item, NULL))
     effect->is_taken |= cro_figures_is_served (self->figures, GPOINTER_TO_UINT (item) - 1);

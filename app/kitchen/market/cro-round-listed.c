@@ -2,6 +2,8 @@
  * all of it. */
 #include "cro-round-private.h"
 
+#include "cro-fold.h"
+#include "cro-price-day.h"
 #include "cro-price-list-words.h"
 
 /* list: matched, with texts of the round. */
@@ -58,6 +60,22 @@ cro_round_put_list (CroRound         *self,
   row->base = row->last;
 }
 
+/* "Prices for Tuesday" is asked as long as the round is of another day: one that is typed since may be that Tuesday. */
+static void
+settle_day (CroRound   *self,
+            CroListRow *list)
+{
+  g_autofree char *supplier = cro_fold (cro_round_get_supplier (self));
+
+  for (guint i = list->reasons != NULL ? list->reasons->len : 0; i > 0; i--)
+    {
+      const CroListReason *reason = &g_array_index (list->reasons, CroListReason, i - 1);
+
+      if (reason->why == CRO_LIST_SAID_DAY && !cro_price_note_is_of_other_day (reason->text, supplier, self->from))
+        g_array_remove_index (list->reasons, i - 1);
+    }
+}
+
 /* is_known: it is of the pack of its row, whatever else its words may be of by now. */
 static gboolean
 match_read (CroRound     *self,
@@ -72,6 +90,7 @@ match_read (CroRound     *self,
   g_clear_pointer (&row->list.reasons, g_array_unref);
   row->list = *copy;
   g_free (copy);
+  settle_day (self, &row->list);
   row->list.is_right = is_right;
   row->list.is_chosen = is_chosen;
   row->list.is_known = is_known;

@@ -81,6 +81,20 @@ cro_words_list_past (const CroPriceList *list,
   return NULL;
 }
 
+/* Of what a document gives back no price is posted. */
+static gboolean
+has_prices (const CroPriceList *invoice)
+{
+  for (guint i = 0; i < invoice->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (invoice->rows, CroListRow, i);
+
+      if (!row->is_return && !row->is_whole && !row->is_no_ingredient)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* Lines of an invoice hold from another day than what is typed. */
 static char *
 invoice_day (CroRound *round)
@@ -88,7 +102,7 @@ invoice_day (CroRound *round)
   const CroPriceList *invoice = cro_round_get_invoice (round);
   g_autofree char *day = invoice != NULL ? cro_date_to_text (invoice->delivered) : NULL;
 
-  if (day == NULL || invoice->delivered == cro_round_get_from (round))
+  if (day == NULL || invoice->delivered == cro_round_get_from (round) || !has_prices (invoice))
     return NULL;
   /* Translators: a day. */
   return g_strdup_printf (_("Prices of the invoice hold from %s, its delivery."), day);

@@ -192,15 +192,13 @@ renew (CroNewPrices *self,
        CroDate       from)
 {
   GError *error = NULL;
-  guint row = cro_round_rows_get_row (self->rows);
-  gboolean had_focus = gtk_widget_get_focus_child (GTK_WIDGET (self->rows)) != NULL;
+  CroRoundHand *hand = cro_round_rows_hold (self->rows);
 
   forget (self);
   if (!cro_round_renew (self->round, from, &error))
     cro_new_prices_fail (self, error);
   show_all (self);
-  if (had_focus && row != CRO_NO_SLOT)
-    cro_round_rows_focus (self->rows, row);
+  cro_round_rows_take_up (self->rows, hand);
 }
 
 /* Of a document that is not this house's, or booked by hand. */
@@ -270,8 +268,13 @@ cro_new_prices_catch_up (CroNewPrices *self)
 static void
 book_changed_cb (CroNewPrices *self)
 {
-  if (!is_gone (self))
-    cro_new_prices_check_posted (self);
+  CroRoundHand *hand;
+
+  if (is_gone (self))
+    return;
+  hand = cro_round_rows_hold (self->rows);
+  cro_new_prices_check_posted (self);
+  cro_round_rows_take_up (self->rows, hand);
 }
 
 /* --- The day -------------------------------------------------------------------------------------------- */

@@ -132,6 +132,12 @@ cro_round_else_accept (CroRoundElse *self)
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
 }
 
+void
+cro_round_else_close (CroRoundElse *self)
+{
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->button));
+}
+
 /* The names are those of the copy as it is when the popover opens. */
 static void
 open_cb (CroRoundElse *self)
@@ -165,6 +171,9 @@ cro_round_else_show (CroRoundElse *self,
   /* Translators: the accessible name of a button; what a line of a list or an invoice is called. */
   g_autofree char *spoken = cro_isolate_printf (_("What %s is"), name);
 
+  /* What is chosen in an open popover is a slot of the copy as it is now. */
+  if (self->finder != NULL && self->book != cro_round_get_draft (round))
+    cro_finder_entry_renew (CRO_FINDER_ENTRY (self->finder), cro_round_get_draft (round));
   self->book = cro_round_get_draft (round);
   self->can_call = cro_round_can_call (round, index);
   self->can_hold = cro_round_can_hold (round, index);

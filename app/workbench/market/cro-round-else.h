@@ -27,4 +27,7 @@ void       cro_round_else_refuse (CroRoundElse *self,
                                   const char   *reason);
 void       cro_round_else_accept (CroRoundElse *self);
 
+/* The row of which the popover asks is there no more. */
+void       cro_round_else_close (CroRoundElse *self);
+
 G_END_DECLS

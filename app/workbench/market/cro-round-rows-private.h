@@ -71,6 +71,7 @@ struct _CroRoundRows
   char      *entered;    /* what stood in the row when it was entered */
   char      *emptied;    /* what stood in it before it was emptied, or a word was typed, as a search does; NULL */
   gboolean   is_setting;
+  gboolean   is_held;    /* cro_round_rows_hold () */
   gboolean   is_tight;
 };
 

@@ -31,6 +31,16 @@ gboolean   cro_round_rows_tab       (CroRoundRows  *self,
 void       cro_round_rows_set_round (CroRoundRows  *self,
                                      CroRound      *round);
 
+/* Rows are made anew beside another copy of the book, maybe more than once, between these two. The row at hand is known
+ * again by what it is of: it has the focus again, with what is half typed and the caret where it was. Where the row is
+ * there no more the new line has the focus. hold returns NULL where nothing is to be kept, or another keeps it already;
+ * take_up takes hand. */
+typedef struct _CroRoundHand CroRoundHand;
+
+CroRoundHand *cro_round_rows_hold   (CroRoundRows  *self);
+void       cro_round_rows_take_up   (CroRoundRows  *self,
+                                     CroRoundHand  *hand);
+
 /* One line for each row, in a low window of large text: what a price comes to, since when the last holds and what is
  * said of the row stand in the room of cro_round_rows_get_asked () while the row has the focus. */
 void       cro_round_rows_set_tight (CroRoundRows  *self,

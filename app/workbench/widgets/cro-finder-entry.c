@@ -323,6 +323,16 @@ cro_finder_entry_put (CroFinderEntry *self,
 }
 
 void
+cro_finder_entry_renew (CroFinderEntry *self,
+                        CroBook        *book)
+{
+  if (self->book == NULL || self->book == book)
+    return;
+  g_set_object (&self->book, book);
+  changed_cb (self);
+}
+
+void
 cro_finder_entry_set_without (CroFinderEntry *self,
                               guint32         slot)
 {

@@ -43,6 +43,10 @@ void       cro_finder_entry_set_example (CroFinderEntry *self,
 void       cro_finder_entry_put (CroFinderEntry  *self,
                                  CroBook         *book);
 
+/* Another copy of the same book, under what is typed: names are looked for anew. Nothing where no book was put. */
+void       cro_finder_entry_renew (CroFinderEntry *self,
+                                 CroBook         *book);
+
 /* As Enter does; FALSE: nothing fits what is typed. */
 gboolean   cro_finder_entry_choose (CroFinderEntry *self);
 
