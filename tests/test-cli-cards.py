@@ -151,6 +151,10 @@ class Cards(unittest.TestCase):
     text = text_of(self.path("card.pdf"), "-raw")
     self.assertLess(text.index("also gives Crab shells"), text.index("\nCrab butter "),
                     "the butter is made of the shells")
+    # By the name that what follows takes it by; what is called as its preparation is named once.
+    picked = text[text.index("Brown crab, cooked"):text.index("\nCrab butter ")].replace("\u00a0", " ")
+    self.assertRegex(" ".join(picked.split()), r"picked ([\d.]+ k?g) .* gives White crab meat \1 also gives ")
+    self.assertNotIn("gives Crab butter", text)
 
   def test_no_money_unless_asked(self):
     plain = self.card("--plate", CRAB, "--kitchen")

@@ -713,6 +713,9 @@ class Prices(unittest.TestCase):
         self.assertIn(why, said["refused"])
     said = self.json("m.txt", "Hi, all, of you\nMussels 21,50\nButter 71,00\n", "--dry-run", status=1)
     self.assertEqual(self.states(said), ["unmatched", "changed", "changed"])
+    # A line of words ends in a colon often, and is followed by one here.
+    told = self.prices("m.txt", "Hi, all, of you :\nMussels 21,50\n", "--dry-run", status=1).stderr
+    self.assertIn("line 1: Hi, all, of you: not posted (not found)", told)
 
   def test_a_name_of_another_ingredient_than_the_code_s_waits(self):
     text = "Code,Name,Price\n301,MUSSEL,70.50\n102,Mussels rope,21.50\n"

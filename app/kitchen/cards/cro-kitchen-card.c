@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-card-sheet.h"
 #include "cro-card-words.h"
@@ -195,23 +196,27 @@ add_line (const Card        *self,
     cro_paper_add_text (self->paper, CRO_PAPER_SMALL, FONT, note);
 }
 
+/* What comes out, by the name that the next box takes it by; what is called as its preparation stands in the heading. */
 static void
-add_by_products (const Card        *self,
-                 guint              grid,
-                 const CroPlanMake *make)
+add_outputs (const Card        *self,
+             guint              grid,
+             const CroPlanMake *make)
 {
-  for (guint i = 1; i < make->n_outputs; i++)
+  const char *heading = cro_model_recipe (self->model, make->recipe)->name;
+
+  for (guint i = 0; i < make->n_outputs; i++)
     {
       const CroPlanOutput *output = &g_array_index (self->plan->outputs, CroPlanOutput,
                                                     make->first_output + i);
       CroBase base = (CroBase) self->model->measures[output->item].base;
+      const char *called = cro_model_item (self->model, output->item)->name;
       g_autofree char *name = NULL, *amount = NULL;
       const char *cells[2];
 
-      if (isnan (output->made))
+      if (isnan (output->made) || (i == 0 && strcmp (called, heading) == 0))
         continue;
-      /* Translators: a by-product of a preparation. */
-      name = cro_isolate_printf (_("also gives %s"), cro_model_item (self->model, output->item)->name);
+      /* Translators: what a preparation is made for, where it has a name of its own; a by-product of it. */
+      name = cro_isolate_printf (i == 0 ? _("gives %s") : _("also gives %s"), called);
       amount = cro_words_take_short (make->known, cro_words_weighed (base, output->made));
       cells[0] = name;
       cells[1] = amount;
@@ -261,7 +266,7 @@ add_make (const Card        *self,
   if (make->known != CRO_KNOWN_NOTHING)
     for (guint32 i = 0; i < n; i++)
       add_line (self, grid, make, lines[i]);
-  add_by_products (self, grid, make);
+  add_outputs (self, grid, make);
   add_note (self, "preparation", recipe->id);
 }
 

@@ -444,9 +444,13 @@ char *
 cro_words_list_row (const CroListRow *row)
 {
   g_autofree char *number = g_strdup_printf ("%u", row->number);
+  g_autofree char *name = g_strdup (cro_words_list_name (row));
 
+  /* What follows has a colon of its own: "All per kg:". */
+  if (g_str_has_suffix (name, ":"))
+    name[strlen (name) - 1] = '\0';
   /* Translators: the number of a line, and what it is called there. */
-  return cro_isolate_printf (_("line %s: %s"), number, cro_words_list_name (row));
+  return cro_isolate_printf (_("line %s: %s"), number, g_strchomp (name));
 }
 
 /* --- The file as a whole --------------------------------------------------------------------------------------- */

@@ -135,7 +135,8 @@ round_parts (const CroMonth *month,
       minor->actual = sum;
       minor->over = isnan (month->over) ? minor->over : sum - minor->theoretical;
     }
-  minor->is_shifted |= minor->actual != cro_money_round (or_0 (month->actual), digits);
+  minor->is_shifted |= minor->actual != cro_money_round (or_0 (month->actual), digits)
+                       || minor->over != cro_money_round (or_0 (month->over), digits);
   minor->opening = into[0];
   minor->closing = into[1];
   minor->used = into[0] + of_food + into[1];

@@ -172,6 +172,28 @@ round_actual (CroMonthRounded *self,
   rows_end (&rows, total);
 }
 
+/* Price and usage of all that was measured, from the statement's difference: what is beside them is rounded by itself,
+ * so that it takes nothing of what rounding the stocks leaves. */
+static gint64
+round_measured (const CroMonthRounded *self,
+                const CroMonth        *month,
+                double                 measured,
+                int                    digits)
+{
+  const CroMonthMinor *minor = &self->minor;
+  double rest = month->over - measured - month->earlier[0] - (isnan (month->estimate) ? 0 : month->estimate);
+  gint64 total = minor->over - minor->earlier - minor->later_of_kind[0] - minor->estimate;
+
+  if (isnan (month->over) || !minor->adds_up)
+    return cro_money_round (measured, digits);
+  for (guint i = 0; i < month->by_products->len; i++)
+    {
+      rest += g_array_index (month->by_products, CroMonthByProduct, i).cost;
+      total += self->by_products[i];
+    }
+  return total - cro_money_round (rest, digits);
+}
+
 static void
 round_variances (CroMonthRounded *self,
                  const CroMonth  *month,
@@ -195,7 +217,7 @@ round_variances (CroMonthRounded *self,
     }
   both[0] = rows_sum (&prices);
   both[1] = rows_sum (&usages);
-  cro_money_apportion (cro_money_round (both[0] + both[1], digits), both, 2, digits, order, kinds);
+  cro_money_apportion (round_measured (self, month, both[0] + both[1], digits), both, 2, digits, order, kinds);
   rows_end (&prices, kinds[0]);
   rows_end (&usages, kinds[1]);
 }

@@ -53,8 +53,8 @@ cro_words_added (CroModel *model,
 const char *
 cro_words_shifted (void)
 {
-  return _("Amounts of money are rounded once; parts add up to the totals that are shown, so that a part may be one "
-           "smallest unit of the currency away from its own rounding.");
+  return _("Amounts of money are rounded once; parts add up to the totals that are shown, so that a part, or a "
+           "difference of totals, may be a smallest unit of the currency or two away from its own rounding.");
 }
 
 char *
