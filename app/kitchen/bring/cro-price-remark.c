@@ -43,7 +43,8 @@ static const char payment_words[] = "|cash|settlement|prompt|payment|paid|compta
 /* Numbers behind these, before those, and rates before the third are of goods. */
 static const char counted_words[]
     = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
-      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|order|commande|";
+      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|"
+      "order|commande|";
 static const char age_words[] = "|months|month|mois|ans|an|years|year|old|";
 static const char part_words[]
     = "|fat|mg|matiere|matieres|cocoa|cacao|vol|alc|alcohol|alcool|abv|lean|pur|pure|meat|viande|fruit|fruits|solids|"

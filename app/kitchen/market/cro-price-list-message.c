@@ -630,17 +630,6 @@ cro_price_list_read_size (CroPriceList      *self,
   row->size_heading = row->name;
 }
 
-/* How many lines from here have a number, and no word of tax: they are of goods, and in none goes a sentence on. */
-static guint
-count_plain (char **lines)
-{
-  guint n = 0;
-
-  while (lines[n] != NULL && strpbrk (lines[n], "0123456789") != NULL && !cro_price_saying_may_be_of_tax (lines[n]))
-    n++;
-  return n;
-}
-
 /* A line with those in which its sentence goes on, as far as none names goods. *n_lines: how many they are. Owned. */
 static char *
 dup_sentence (CroListLine *self,
@@ -678,7 +667,7 @@ cro_price_list_take_message (CroPriceList       *self,
       g_autofree char *line = NULL;
 
       if (next_note <= i)
-        next_note = i + count_plain (lines + i);
+        next_note = i + cro_list_count_plain (lines + i);
       n_lines = 1;
       line = next_note < i + CRO_LIST_MOST_WRAPPED ? dup_sentence (&reader, lines + i, &n_lines)
                                                      : g_strchomp (g_strdup (lines[i]));

@@ -283,6 +283,16 @@ goes_on (const char           *note,
   return *next != '\0' && n > 0 && strchr (".!?;:", note[n - 1]) == NULL && !said->has_number
          && (said->is_unfinished || g_unichar_islower (g_utf8_get_char (next)));
 }
+guint
+cro_list_count_plain (char **lines)
+{
+  guint n = 0;
+
+  while (lines[n] != NULL && strpbrk (lines[n], "0123456789") != NULL && !cro_price_saying_may_be_of_tax (lines[n]))
+    n++;
+  return n;
+}
+
 
 char *
 cro_list_dup_sentence (const char *const *lines,

@@ -110,6 +110,9 @@ void         cro_list_said_ask    (const CroListSaid *self,
 /* The most lines over which a sentence is wrapped. */
 #define CRO_LIST_MOST_WRAPPED 4
 
+/* How many lines from here have a number, and no word of tax: they are of goods, and in none goes a sentence on. */
+guint        cro_list_count_plain   (char          **lines);
+
 /* The first of n lines that name no goods, with those in which its sentence of tax goes on; *n_lines: how many those
  * are, 1 where it does not. Owned. */
 char        *cro_list_dup_sentence (const char *const *lines,
