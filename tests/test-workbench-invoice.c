@@ -130,8 +130,8 @@ test_credit_is_of_goods_or_of_their_price (void **state)
   assert_null (cro_test_find_containing (GTK_WIDGET (test->bench), "its delivery."));
 }
 
-/* Another desk books a line of the same document, whose row goes: what is asked and answered is still of the row that it
- * was, with the popover open over it or not. */
+/* Another desk books a line of the same document, whose row goes: what is asked and answered is still of the row that
+ * it was, with the popover open over it. */
 static void
 test_a_line_is_booked_elsewhere (void **state)
 {
