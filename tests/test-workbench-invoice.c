@@ -131,7 +131,7 @@ test_credit_is_of_goods_or_of_their_price (void **state)
 }
 
 /* Another desk books a line of the same document, whose row goes: what is asked and answered is still of the row that
- * it was, with the popover open over it or not. */
+ * it was, with the popover open over it. */
 static void
 test_a_line_is_booked_elsewhere (void **state)
 {
