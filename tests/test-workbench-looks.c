@@ -95,14 +95,27 @@ assert_in_sight (CroTestBench *test,
               at.origin.y + at.size.height, gtk_widget_get_height (GTK_WIDGET (test->bench)));
 }
 
+static void
+assert_above_sum (CroTestBench *test,
+                  const char   *name)
+{
+  graphene_rect_t at, sum;
+
+  cro_test_wait_until ((at = place_of (test, named (test, name)),
+                        sum = place_of (test, of_type (test, CRO_TYPE_LINES_TOTAL)),
+                        at.origin.y + at.size.height <= sum.origin.y + 1),
+                       "%s is behind the sum", name);
+  assert_in_sight (test, named (test, name), "above the sum");
+}
+
 /* Whatever stands beside the lines, and however few of them are seen: what is typed next stands below their sum, both
- * whole; and what has the focus above is not behind them. */
+ * whole; and neither what has the focus above nor what was added there is behind them. */
 static void
 test_the_next_line_stays_in_sight (void **state)
 {
   CroTestBench *test = *state;
   static const int heights[] = { 690, 520 };
-  GtkWidget *last;
+  GtkWidget *next;
 
   show_plate (test, "Crab croustade");
   for (gsize i = 0; i < G_N_ELEMENTS (heights); i++)
@@ -116,12 +129,13 @@ test_the_next_line_stays_in_sight (void **state)
           assert_in_sight (test, of_type (test, CRO_TYPE_LINES_TOTAL), "beside a picture");
         }
     }
-  last = named (test, "amount of Paper cup per batch");
-  gtk_widget_grab_focus (last);
-  cro_test_wait_until (place_of (test, last).origin.y + place_of (test, last).size.height
-                           <= place_of (test, of_type (test, CRO_TYPE_LINES_TOTAL)).origin.y + 1,
-                       "the line in focus is behind their sum");
-  assert_in_sight (test, last, "in focus");
+  gtk_widget_grab_focus (named (test, "amount of Paper cup per batch"));
+  assert_above_sum (test, "amount of Paper cup per batch");
+  next = named (test, "Next line");
+  gtk_widget_grab_focus (next);
+  cro_test_type (next, "25 g crème fraîche");
+  cro_test_enter (next);
+  assert_above_sum (test, "amount of Crème fraîche per batch");
 }
 
 /* Beside the stream and beside any other picture rows are as high. */
