@@ -119,7 +119,8 @@ def xlsx(*sheets):
                                   + f"<Relationship Id='s' Type='{office}/styles' Target='styles.xml'/>"
                                   + "</Relationships>",
     "xl/styles.xml": f"<styleSheet xmlns='{main}'><numFmts>"
-                     + "".join(f"<numFmt numFmtId='{200 + n}' formatCode=\"{code}\"/>" for n, code in enumerate(formats))
+                     + "".join(f"<numFmt numFmtId='{200 + n}' formatCode=\"{code}\"/>"
+                               for n, code in enumerate(formats))
                      + "</numFmts><cellXfs><xf numFmtId='0'/>"
                      + "".join(f"<xf numFmtId='{200 + n}'/>" for n in range(len(formats))) + "</cellXfs></styleSheet>",
   }
