@@ -20,9 +20,9 @@ static const char *const gone_phrases[]
 /* The same of a remark, where none is a word of goods: "draft cider", "free range". */
 static const char open_words[]
     = "|provisional|provisoire|provisoires|indicative|indicatif|draft|brouillon|expired|superseded|unconfirmed|"
-      "awaiting|confirm|confirmation|confirmer|confirming|gone|nothing|void|ignore|disregard|error|erreur|failed|finished|"
-      "fini|incoming|mp|quid|pounds|pair|pairs|paire|paires|dozen|dozens|douzaine|doz|below|dessous|above|dessus|"
-      "members|less|ausverkauft|agotado|agotada|esaurito|";
+      "awaiting|confirm|confirmation|confirmer|confirming|gone|nothing|void|ignore|disregard|error|erreur|failed|"
+      "finished|fini|incoming|mp|quid|pounds|pair|pairs|paire|paires|dozen|dozens|douzaine|doz|below|dessous|above|"
+      "dessus|members|less|ausverkauft|agotado|agotada|esaurito|";
 static const char *const open_phrases[]
     = { " subject to change ", " cours du jour ", " en attente ", " no more ", " none left ", " none this ",
         " none today ", " aucun cette ", " aucune cette ", " not order ", " coming soon ", " a venir ", " half box ",
