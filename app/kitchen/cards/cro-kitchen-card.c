@@ -196,7 +196,8 @@ add_line (const Card        *self,
     cro_paper_add_text (self->paper, CRO_PAPER_SMALL, FONT, note);
 }
 
-/* What comes out, by the name that the next box takes it by; what is called as its preparation stands in the heading. */
+/* What comes out, by the name that the next box takes it by; what is called as its preparation stands in the
+ * heading. */
 static void
 add_outputs (const Card        *self,
              guint              grid,
