@@ -367,6 +367,33 @@ test_the_focus_goes_every_way (void **state)
     }
 }
 
+/* Today says so: a list is pasted wherever the focus is, though nothing there takes a text. */
+static void
+test_a_list_is_pasted_from_its_place (void **state)
+{
+  CroTestWindow *test = *state;
+  g_autoptr (GPtrArray) keys = NULL;
+  CroRef quay;
+
+  cro_test_window_go (test, CRO_PLACE_MARKET, 0);
+  quay = cro_edit_find_name (cro_book_get_model (cro_window_get_book (test->window)), CRO_NAMES_SUPPLIERS,
+                             "Quay Shellfish");
+  assert_int_equal (quay.kind, CRO_REF_SUPPLIER);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (test->window)),
+                          "Quay Shellfish, 30 Nov\nbrown crab 69.50\n");
+  keys = list_keys (test, TRUE);
+  for (guint i = 0; i < keys->len; i++)
+    {
+      Key *key = keys->pdata[i];
+      g_autofree char *name = name_of (key->shortcut);
+
+      if (g_str_equal (name, "<Control>v"))
+        press (test, key);
+    }
+  cro_test_wait_until (cro_ref_equal (cro_bench_get_ref (CRO_BENCH (cro_test_window_bench (test))), quay),
+                       "the list is not taken");
+}
+
 int
 main (void)
 {
@@ -382,6 +409,7 @@ main (void)
     CASE (test_the_search_knows_a_supplier_by_its_new_name, cro_test_window_open_demo),
     CASE (test_a_menu_that_is_gone_has_no_focus, cro_test_window_open_demo),
     CASE (test_every_field_is_left_with_tab, cro_test_window_open_demo),
+    CASE (test_a_list_is_pasted_from_its_place, cro_test_window_open_demo),
     CASE (test_the_focus_goes_every_way, cro_test_window_open_demo),
   };
 

@@ -29,7 +29,16 @@ find_place (GtkWidget       *widget,
   GtkWidget *view = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller));
 
   if (GTK_IS_VIEWPORT (view))
-    return gtk_widget_compute_bounds (widget, gtk_viewport_get_child (GTK_VIEWPORT (view)), place);
+    {
+      GtkWidget *all = gtk_viewport_get_child (GTK_VIEWPORT (view));
+      graphene_rect_t whole;
+
+      /* What scrolls begins with its padding, and its places are told from below that. */
+      if (!gtk_widget_compute_bounds (widget, all, place) || !gtk_widget_compute_bounds (all, all, &whole))
+        return FALSE;
+      place->origin.y -= whole.origin.y;
+      return TRUE;
+    }
   if (!gtk_widget_compute_bounds (widget, scroller, place))
     return FALSE;
   place->origin.y += (float) gtk_adjustment_get_value (gtk_scrolled_window_get_vadjustment (

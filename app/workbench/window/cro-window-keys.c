@@ -200,20 +200,38 @@ picture_cb (GtkWidget *widget,
   return open_picture (CRO_WINDOW (widget), (CroPictureId) g_variant_get_int32 (id));
 }
 
-/* From the list as from the page beside it, whose own key this is. */
+/* From the list as from the page beside it, whose own key this is: the first of its actions that the page has. */
+static gboolean
+activate_of_page (CroWindow         *self,
+                  const char *const *actions)
+{
+  GtkWidget *page = gtk_stack_get_visible_child (self->bench);
+
+  for (; self->book != NULL && page != NULL && *actions != NULL; actions++)
+    if (gtk_widget_activate_action (page, *actions, NULL))
+      return GDK_EVENT_STOP;
+  return GDK_EVENT_PROPAGATE;
+}
+
 static gboolean
 print_cb (GtkWidget *widget,
           GVariant  *arguments,
           gpointer   user_data)
 {
-  static const char *const actions[] = { "month.print", "card.print", "allergens.print", "bench.print" };
-  CroWindow *self = CRO_WINDOW (widget);
-  GtkWidget *page = gtk_stack_get_visible_child (self->bench);
+  static const char *const actions[] = { "month.print", "card.print", "allergens.print", "bench.print", NULL };
 
-  for (gsize i = 0; self->book != NULL && page != NULL && i < G_N_ELEMENTS (actions); i++)
-    if (gtk_widget_activate_action (page, actions[i], NULL))
-      return GDK_EVENT_STOP;
-  return GDK_EVENT_PROPAGATE;
+  return activate_of_page (CRO_WINDOW (widget), actions);
+}
+
+/* A list of prices; into a field its own key pastes. */
+static gboolean
+paste_cb (GtkWidget *widget,
+          GVariant  *arguments,
+          gpointer   user_data)
+{
+  static const char *const actions[] = { "market.paste", "round.paste", NULL };
+
+  return activate_of_page (CRO_WINDOW (widget), actions);
 }
 
 /* Made when it is first asked for: a window comes up sooner, and most go without it. */
@@ -372,4 +390,5 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
     gtk_widget_class_add_binding (widget_class, GDK_KEY_0 + (guint) pictures[i].digit, GDK_CONTROL_MASK,
                                   picture_cb, "i", pictures[i].id);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_p, GDK_CONTROL_MASK, print_cb, NULL);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_v, GDK_CONTROL_MASK, paste_cb, NULL);
 }
