@@ -237,6 +237,11 @@ static const struct
   { "1", "Prix;Début", "21,50;2026-12-07", "71,00;2026-03-01" },
   { "12", "Price 7.12.", "21.50", "71.00" },
   { "12", "Price January", "21.50", "71.00" },
+  { "12", "Price next week", "21.50", "71.00" },
+  { "12", "Price tomorrow", "21.50", "71.00" },
+  { "12", "Price week 50", "21.50", "71.00" },
+  { "12", "Prix semaine prochaine", "21,50", "71,00" },
+  { "read", "Price this week", "21.50", "71.00" },
   /* Cells of the price. */
   { "read", "Price", "21.50/box", "71.00/case" },
   { "1", "Price", "21.50/stone", "71.00" },

@@ -4,6 +4,7 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-price-day.h"
 #include "cro-price-words.h"
 #include "cro-said-columns.h"
 #include "cro-word-list.h"
@@ -388,7 +389,7 @@ read_heading (CroListTable *self)
     self->said_open = cro_price_list_keep (self->list, heading);
   self->per = cro_brought_per_of_heading (brought, &is_open);
   if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_day (heading)
-      || cro_price_heading_has_deposit (heading)
+      || cro_price_note_is_of_other_day (heading, NULL, self->list->from) || cro_price_heading_has_deposit (heading)
       || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
       || (self->per.is_said && self->said.per_note != NULL
                   && (self->said.is_of_pack || self->per.unit != self->said.per.unit
