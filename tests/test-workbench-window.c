@@ -173,7 +173,7 @@ test_words_of_undo_stay_as_they_were_laid_out (void **state)
   cro_test_wait_until (gtk_widget_get_width (window) > 1100, "the window does not grow");
   wait_for (f, shows, "Undo first plate");
   words = cro_test_find_shown (window, "Undo first plate");
-  for (int width = 1100; width > 700 && n_hidden < 3; width -= 4)
+  for (int width = 1196; width > 700 && n_hidden < 3; width -= 4)
     {
       gboolean is_shown;
 
