@@ -115,11 +115,13 @@ test_the_next_line_stays_in_sight (void **state)
   CroTestBench *test = *state;
   static const int heights[] = { 690, 520 };
   g_autoptr (GtkCssProvider) padding = gtk_css_provider_new ();
+  g_autofree char *path = g_build_filename (test->folder.folder, "padding.css", NULL);
   GdkDisplay *display = gdk_display_get_default ();
   GtkWidget *last, *next;
 
   /* As the window's style has it, which benches by themselves are without. */
-  gtk_css_provider_load_from_data (padding, ".bench { padding: 12px 18px; }", -1);
+  assert_true (g_file_set_contents (path, ".bench { padding: 12px 18px; }", -1, NULL));
+  gtk_css_provider_load_from_path (padding, path);
   gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (padding),
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
   show_plate (test, "Crab croustade");
