@@ -431,6 +431,9 @@ class Prices(unittest.TestCase):
     # The weight of 20 × 250 g is no other pack.
     said = self.json("list.csv", "Code,Weight (kg),Price\n301,5,72\n", "--dry-run")["lines"][0]
     self.assertEqual(said["pack"], "20 × 250 g")
+    # A pack of several under "Size" is one.
+    said = self.json("list.csv", "Code,Name,Size,Price\n301,Butter,10 x 250 g,35\n", "--dry-run")["lines"][0]
+    self.assertEqual(said["pack"], "10 × 250 g")
     said = self.json("list.csv", "Code,£/kg\nM20,11.50\n", "--dry-run", supplier="Far bank")["lines"][0]
     self.assertEqual([said["pack"], said["price"]], ["1 × 10 kg", "115"])
 

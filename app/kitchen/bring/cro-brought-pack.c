@@ -103,6 +103,20 @@ is_count (const CroBrought  *brought,
          && *rest == '\0' && number > 0 && number % CRO_MICRO == 0;
 }
 
+/* "12 x 1 kg" */
+static gboolean
+is_of_several (const CroBrought  *brought,
+               const CroReadCell *cell,
+               guint              column)
+{
+  const char *rest = "";
+  gint64 number;
+  CroUnit unit;
+
+  return cell->kind == CRO_READ_CELL_TEXT && cro_brought_number (brought, cell, column, &number, &rest)
+         && *rest != '\0' && !cro_brought_unit (rest, &unit);
+}
+
 gboolean
 cro_brought_pack (const CroBrought *brought,
                   guint             index,
@@ -136,6 +150,13 @@ cro_brought_pack (const CroBrought *brought,
           count_column = unit_column;
           unit_cell = &none;
         }
+    }
+  /* A pack of several under "Size" is all of the pack. */
+  if (whole->kind == CRO_READ_CELL_EMPTY && count->kind == CRO_READ_CELL_EMPTY
+      && is_of_several (brought, size, size_column))
+    {
+      whole = size;
+      *column = size_column;
     }
   /* "5 kg" under "Unit" is a pack. */
   if (whole->kind == CRO_READ_CELL_EMPTY && !has_unit && !cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE))

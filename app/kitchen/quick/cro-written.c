@@ -304,26 +304,53 @@ has_any (const char        *text,
   return FALSE;
 }
 
+/* A share in any writing. */
+static gboolean
+has_share (const char *text)
+{
+  static const char *const words[] = { "pct", "percent", "per cent", "pour cent", "p. cent", NULL };
+
+  return strchr (text, '%') != NULL || strstr (text, "％") != NULL || has_any (text, words);
+}
+
 gboolean
 cro_written_is_loss (const char *text)
 {
   static const char *const words[] = { "loss", "losses", "waste", "trim", "trimming", "yield", "perte", "pertes",
                                        "parage", "déchet", "déchets", "dechet", "dechets", "rendement", NULL };
 
-  return strchr (text, '%') != NULL && has_any (text, words);
+  return has_share (text) && has_any (text, words);
 }
 
+/* Bytes of a word that is of what goods hold, or joins such. */
+static gsize
+scan_content (const char *text)
+{
+  static const char *const words[] = { "fat", "butterfat", "lean", "matière", "matières", "matiere", "matieres", "m.g.",
+                                       "mg", "gras", "grasse", "grasses", "maigre", "cocoa", "cacao", "chocolate",
+                                       "chocolat", "alcohol", "alcool", "alc", "vol", "abv", "sugar", "sucre", "salt",
+                                       "sel", "brine", "saumure", "acidity", "acidité", "acidite", "acid", "acide",
+                                       "vinegar", "vinaigre", "protein", "proteins", "protéines", "hydration",
+                                       "hydratation", "moisture", "humidité", "humidite", "solids", "rye", "seigle",
+                                       "wholemeal", "of", "de", "in", "min", "max", "about", "environ", NULL };
+
+  return scan_any (text, words);
+}
+
+/* "35 % fat", "70 % de cacao", "100 % organic": what is left is nothing. */
 gboolean
 cro_written_is_open_share (const char *text)
 {
-  static const char *const words[] = { "fat", "butterfat", "lean", "matière", "matières", "matiere", "matieres", "m.g",
-                                       "mg", "gras", "grasse", "maigre", "cocoa", "cacao", "chocolate", "chocolat",
-                                       "alcohol", "alcool", "alc", "vol", "abv", "sugar", "sucre", "salt", "sel",
-                                       "brine", "saumure", "acidity", "acidité", "acidite", "acid", "acide",
-                                       "vinegar", "vinaigre", "protein", "proteins", "protéines", "hydration",
-                                       "hydratation", "moisture", "humidité", "humidite", "solids", "juice", "jus",
-                                       "meat", "viande", "milk", "lait", "cream", "crème", "creme", "rye", "seigle",
-                                       "wholemeal", "pure", "pur", "organic", "bio", NULL };
+  gboolean names_it = FALSE;
 
-  return strchr (text, '%') != NULL && !has_any (text, words);
+  if (!has_share (text) || strstr (text, "100 %") != NULL || strstr (text, "100%") != NULL)
+    return FALSE;
+  for (gsize bytes; *text != '\0'; text = bytes > 0 ? text + bytes : g_utf8_next_char (text))
+    {
+      bytes = scan_content (text);
+      names_it |= bytes > 0;
+      if (bytes == 0 && (g_unichar_isalpha (g_utf8_get_char (text)) || *text == '-' || g_str_has_prefix (text, "−")))
+        return TRUE;
+    }
+  return !names_it;
 }
