@@ -160,39 +160,6 @@ test_typing_previews (void **state)
   wait_for (f, shows, "Undo first plate");
 }
 
-/* Around the width where words of undo have room they are there or not, by one layout as by the next: a window whose
- * layouts undo each other is never painted. */
-static void
-test_words_of_undo_stay_as_they_were_laid_out (void **state)
-{
-  Fixture *f = *state;
-  GtkWidget *window = GTK_WIDGET (f->window), *words;
-  guint n_shown = 0, n_hidden = 0;
-
-  gtk_window_set_default_size (GTK_WINDOW (window), 1200, 700);
-  cro_test_wait_until (gtk_widget_get_width (window) > 1100, "the window does not grow");
-  wait_for (f, shows, "Undo first plate");
-  words = cro_test_find_shown (window, "Undo first plate");
-  for (int width = 1196; width > 700 && n_hidden < 3; width -= 4)
-    {
-      gboolean is_shown;
-
-      gtk_window_set_default_size (GTK_WINDOW (window), width, 700);
-      cro_test_wait_until (ABS (gtk_widget_get_width (window) - width) < 60, "the window is %d wide",
-                           gtk_widget_get_width (window));
-      cro_test_settle ();
-      /* Shown for the first time they may turn out to need more than was reckoned. */
-      g_signal_emit_by_name (gtk_native_get_surface (GTK_NATIVE (window)), "layout", width, 700);
-      is_shown = gtk_widget_get_visible (words);
-      g_signal_emit_by_name (gtk_native_get_surface (GTK_NATIVE (window)), "layout", width, 700);
-      if (gtk_widget_get_visible (words) != is_shown)
-        fail_msg ("%d pixels wide: the words come and go", gtk_widget_get_width (window));
-      n_shown += is_shown;
-      n_hidden += !is_shown;
-    }
-  assert_true (n_shown > 0 && n_hidden > 0);
-}
-
 static void
 test_kept_text_is_an_act (void **state)
 {
@@ -932,7 +899,6 @@ main (void)
     CASE (test_a_day_to_come_is_refused),
     CASE (test_a_text_that_nobody_typed_is_not_undone),
     CASE (test_typing_previews),
-    CASE (test_words_of_undo_stay_as_they_were_laid_out),
     CASE (test_kept_text_is_an_act),
     CASE (test_a_window_goes_with_typed_text_and_keeps_it),
     CASE (test_a_wrong_entry_stays),

@@ -322,33 +322,38 @@ cro_written_is_loss (const char *text)
   return has_share (text) && has_any (text, words);
 }
 
-/* Bytes of a word that is of what goods hold, or joins such. */
-static gsize
-scan_content (const char *text)
+/* "100 % organic", with no other number. */
+static gboolean
+is_all (const char *text)
 {
-  static const char *const words[] = { "fat", "butterfat", "lean", "matière", "matières", "matiere", "matieres", "m.g.",
-                                       "mg", "gras", "grasse", "grasses", "maigre", "cocoa", "cacao", "chocolate",
-                                       "chocolat", "alcohol", "alcool", "alc", "vol", "abv", "sugar", "sucre", "salt",
-                                       "sel", "brine", "saumure", "acidity", "acidité", "acidite", "acid", "acide",
-                                       "vinegar", "vinaigre", "protein", "proteins", "protéines", "hydration",
-                                       "hydratation", "moisture", "humidité", "humidite", "solids", "rye", "seigle",
-                                       "wholemeal", "of", "de", "in", "min", "max", "about", "environ", NULL };
+  const char *number = text + strcspn (text, "0123456789");
+  gsize digits = strspn (number, "0123456789");
 
-  return scan_any (text, words);
+  return digits == strlen ("100") && strncmp (number, "100", digits) == 0
+         && strpbrk (number + digits, "0123456789") == NULL && strpbrk (text, "-,.") == NULL;
 }
 
 /* "35 % fat", "70 % de cacao", "100 % organic": what is left is nothing. */
 gboolean
 cro_written_is_open_share (const char *text)
 {
+  static const char *const contents[] = { "fat", "butterfat", "lean", "matière", "matières", "matiere", "matieres",
+                                          "m.g.", "mg", "gras", "grasse", "grasses", "maigre", "cocoa", "cacao",
+                                          "chocolate", "chocolat", "alcohol", "alcool", "alc", "vol", "abv", "sugar",
+                                          "sucre", "salt", "sel", "brine", "saumure", "acidity", "acidité", "acidite",
+                                          "acid", "acide", "vinegar", "vinaigre", "protein", "proteins", "protéines",
+                                          "hydration", "hydratation", "moisture", "humidité", "humidite", "solids",
+                                          "rye", "seigle", "wholemeal", NULL };
+  static const char *const joints[] = { "of", "de", "in", "min", "max", "about", "environ", NULL };
   gboolean names_it = FALSE;
 
-  if (!has_share (text) || strstr (text, "100 %") != NULL || strstr (text, "100%") != NULL)
+  if (!has_share (text) || is_all (text))
     return FALSE;
   for (gsize bytes; *text != '\0'; text = bytes > 0 ? text + bytes : g_utf8_next_char (text))
     {
-      bytes = scan_content (text);
+      bytes = scan_any (text, contents);
       names_it |= bytes > 0;
+      bytes = bytes > 0 ? bytes : scan_any (text, joints);
       if (bytes == 0 && (g_unichar_isalpha (g_utf8_get_char (text)) || *text == '-' || g_str_has_prefix (text, "−")))
         return TRUE;
     }
