@@ -24,7 +24,7 @@ static const char *const gone_phrases[]
 /* The same of a remark, where none is a word of goods: "draft cider", "free range". */
 static const char open_words[]
     = "|provisional|provisoire|provisoires|indicative|indicatif|draft|brouillon|expired|superseded|unconfirmed|"
-      "awaiting|confirm|confirmation|confirmer|confirming|gone|nothing|disregard|erreur|failed|finished|fini|incoming|"
+      "confirm|confirmation|confirmer|confirming|gone|nothing|disregard|erreur|failed|finished|fini|incoming|"
       "pair|pairs|paire|paires|dozens|doz|below|dessous|above|dessus|less|ausverkauft|agotado|agotada|esaurito|";
 static const char *const open_phrases[]
     = { " subject to change ", " none left ", " none today ", " aucune cette ", " not order ", " halves ",
