@@ -3,10 +3,20 @@
 #include "cro-digits.h"
 
 #include <math.h>
+#include <string.h>
 
+/* Bytes that processors take from each other at once. */
+#define CACHE_LINE 64
+
+#define LEAST_ROOM 1024
+
+/* Pieces are written by several threads side by side: no two share a line of the cache, which would
+ * go to and fro with each character. */
 struct _CroJson
 {
-  GString  *text;
+  _Alignas (CACHE_LINE) char *text;
+  gsize     length;
+  gsize     room;
   guint     depth;
   gboolean  is_first;    /* nothing stands yet in the innermost object or array */
   gboolean  is_taken;    /* what stands in text was handed on */
@@ -16,14 +26,47 @@ struct _CroJson
 G_DEFINE_QUARK (cro-json-error-quark, cro_json_error)
 
 static void
+make_room (CroJson *self,
+           gsize    length)
+{
+  self->room = MAX (2 * self->room, self->length + length);
+  self->text = g_realloc (self->text, self->room);
+}
+
+static inline void
+append (CroJson    *self,
+        const char *text,
+        gsize       length)
+{
+  if (G_UNLIKELY (length > self->room - self->length))
+    make_room (self, length);
+  memcpy (self->text + self->length, text, length);
+  self->length += length;
+}
+
+static inline void
+append_char (CroJson *self,
+             char     c)
+{
+  append (self, &c, 1);
+}
+
+static void
+append_string (CroJson    *self,
+               const char *text)
+{
+  append (self, text, strlen (text));
+}
+
+static void
 append_line_end (CroJson *self)
 {
   static const char indented[] = "\n                ";
   guint inside = 2 * self->depth;
 
-  g_string_append_len (self->text, indented, (gssize) (1 + MIN (inside, sizeof indented - 2)));
+  append (self, indented, 1 + MIN (inside, sizeof indented - 2));
   for (gsize i = sizeof indented - 2; i < inside; i++)
-    g_string_append_c (self->text, ' ');
+    append_char (self, ' ');
 }
 
 static inline gboolean
@@ -37,25 +80,30 @@ static void
 append_quoted (CroJson    *self,
                const char *text)
 {
-  g_string_append_c (self->text, '"');
+  append_char (self, '"');
   while (*text != '\0')
     {
       const char *from = text;
 
       while (may_stand (*text))
         text++;
-      g_string_append_len (self->text, from, text - from);
+      append (self, from, (gsize) (text - from));
       if (*text == '\0')
         break;
       if (*text == '"' || *text == '\\')
-        g_string_append_printf (self->text, "\\%c", *text);
+        append (self, (const char[]){ '\\', *text }, 2);
       else if (*text == '\n')
-        g_string_append (self->text, "\\n");
+        append_string (self, "\\n");
       else
-        g_string_append_printf (self->text, "\\u%04x", (guint) *text);
+        {
+          char escaped[sizeof "\\u0000"];
+
+          g_snprintf (escaped, sizeof escaped, "\\u%04x", (guint) *text);
+          append_string (self, escaped);
+        }
       text++;
     }
-  g_string_append_c (self->text, '"');
+  append_char (self, '"');
 }
 
 static void
@@ -65,7 +113,7 @@ append_number (CroJson *self,
   char digits[CRO_DIGITS_CHARS];
   gsize length = cro_digits_print (value, digits);
 
-  g_string_append_len (self->text, digits, (gssize) length);
+  append (self, digits, length);
 }
 
 /* What was handed on makes room once more is written. */
@@ -73,7 +121,7 @@ static inline void
 forget_taken (CroJson *self)
 {
   if (self->is_taken)
-    g_string_truncate (self->text, 0);
+    self->length = 0;
   self->is_taken = FALSE;
 }
 
@@ -83,13 +131,13 @@ begin_value (CroJson    *self,
 {
   forget_taken (self);
   if (!self->is_first)
-    g_string_append_c (self->text, ',');
+    append_char (self, ',');
   if (self->depth > 0)
     append_line_end (self);
   if (name != NULL)
     {
       append_quoted (self, name);
-      g_string_append_len (self->text, ": ", 2);
+      append (self, ": ", 2);
     }
   self->is_first = FALSE;
 }
@@ -100,7 +148,7 @@ begin_inside (CroJson    *self,
               char        bracket)
 {
   begin_value (self, name);
-  g_string_append_c (self->text, bracket);
+  append_char (self, bracket);
   self->depth++;
   self->is_first = TRUE;
 }
@@ -115,16 +163,16 @@ end_inside (CroJson *self,
   self->depth--;
   if (!self->is_first)
     append_line_end (self);
-  g_string_append_c (self->text, bracket);
+  append_char (self, bracket);
   self->is_first = FALSE;
 }
 
 CroJson *
 cro_json_new (void)
 {
-  CroJson *json = g_new0 (CroJson, 1);
+  CroJson *json = g_aligned_alloc0 (1, sizeof (CroJson), CACHE_LINE);
 
-  json->text = g_string_new (NULL);
+  make_room (json, LEAST_ROOM);
   json->is_first = TRUE;
   return json;
 }
@@ -141,9 +189,9 @@ cro_json_new_piece (guint depth)
 void
 cro_json_free (CroJson *json)
 {
-  g_string_free (json->text, TRUE);
+  g_free (json->text);
   g_free (json->not_finite);
-  g_free (json);
+  g_aligned_free (json);
 }
 
 void
@@ -181,7 +229,7 @@ cro_json_text (CroJson    *json,
   if (text != NULL)
     append_quoted (json, text);
   else
-    g_string_append (json->text, "null");
+    append_string (json, "null");
 }
 
 static void
@@ -200,12 +248,12 @@ cro_json_number (CroJson    *json,
 {
   begin_value (json, name);
   if (!known)
-    g_string_append (json->text, "null");
+    append_string (json, "null");
   else if (isfinite (value))
     append_number (json, value);
   else
     {
-      g_string_append (json->text, "null");
+      append_string (json, "null");
       note_not_finite (json, name != NULL ? name : "");
     }
 }
@@ -216,7 +264,7 @@ cro_json_boolean (CroJson    *json,
                   gboolean    value)
 {
   begin_value (json, name);
-  g_string_append (json->text, value ? "true" : "false");
+  append_string (json, value ? "true" : "false");
 }
 
 void
@@ -226,16 +274,16 @@ cro_json_add_piece (CroJson *self,
   g_return_if_fail (self->depth == piece->depth);
 
   forget_taken (self);
-  if (piece->text->len > 0)
+  if (piece->length > 0)
     {
       if (!self->is_first)
-        g_string_append_c (self->text, ',');
+        append_char (self, ',');
       self->is_first = FALSE;
-      g_string_append_len (self->text, piece->text->str, (gssize) piece->text->len);
+      append (self, piece->text, piece->length);
     }
   note_not_finite (self, piece->not_finite);
   g_clear_pointer (&piece->not_finite, g_free);
-  g_string_truncate (piece->text, 0);
+  piece->length = 0;
   piece->is_first = TRUE;
 }
 
@@ -245,14 +293,18 @@ cro_json_take (CroJson *self,
 {
   forget_taken (self);
   self->is_taken = TRUE;
-  *length = self->text->len;
-  return self->text->str;
+  *length = self->length;
+  append_char (self, '\0');
+  self->length--;
+  return self->text;
 }
 
 char *
 cro_json_print (CroJson  *json,
                 GError  **error)
 {
+  char *text;
+
   g_return_val_if_fail (json->depth == 0, NULL);
 
   if (json->not_finite != NULL)
@@ -264,5 +316,8 @@ cro_json_print (CroJson  *json,
                    json->not_finite);
       return NULL;
     }
-  return g_strconcat (json->text->str, "\n", NULL);
+  append_char (json, '\n');
+  text = g_strndup (json->text, json->length);
+  json->length--;
+  return text;
 }
