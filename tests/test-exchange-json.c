@@ -1,4 +1,5 @@
 #include "cro-json.h"
+#include "cro-processors.h"
 
 #include <json-glib/json-glib.h>
 #include <locale.h>
@@ -177,6 +178,7 @@ write_rows (CroJson  *json,
       cro_json_end_object (into);
       if (!in_pieces)
         continue;
+      assert_int_equal ((guintptr) piece % CRO_CACHE_LINE, 0);
       cro_json_add_piece (json, piece);
       g_string_append (taken, cro_json_take (json, &length));
     }

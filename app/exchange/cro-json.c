@@ -1,20 +1,17 @@
 #include "cro-json.h"
 
 #include "cro-digits.h"
+#include "cro-processors.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Bytes that processors take from each other at once. */
-#define CACHE_LINE 64
-
 #define LEAST_ROOM 1024
 
-/* Pieces are written by several threads side by side: no two share a line of the cache, which would
- * go to and fro with each character. */
+/* Pieces are written by several threads side by side. */
 struct _CroJson
 {
-  _Alignas (CACHE_LINE) char *text;
+  _Alignas (CRO_CACHE_LINE) char *text;
   gsize     length;
   gsize     room;
   guint     depth;
@@ -170,19 +167,21 @@ end_inside (CroJson *self,
 CroJson *
 cro_json_new (void)
 {
-  CroJson *json = g_aligned_alloc0 (1, sizeof (CroJson), CACHE_LINE);
+  CroJson *json = g_aligned_alloc0 (1, sizeof (CroJson), CRO_CACHE_LINE);
 
   make_room (json, LEAST_ROOM);
   json->is_first = TRUE;
   return json;
 }
 
+/* It begins with the comma that parts it from what stands before it. */
 CroJson *
 cro_json_new_piece (guint depth)
 {
   CroJson *json = cro_json_new ();
 
   json->depth = depth;
+  json->is_first = FALSE;
   return json;
 }
 
@@ -267,6 +266,20 @@ cro_json_boolean (CroJson    *json,
   append_string (json, value ? "true" : "false");
 }
 
+static void
+swap_texts (CroJson *a,
+            CroJson *b)
+{
+  CroJson of_a = *a;
+
+  a->text = b->text;
+  a->length = b->length;
+  a->room = b->room;
+  b->text = of_a.text;
+  b->length = of_a.length;
+  b->room = of_a.room;
+}
+
 void
 cro_json_add_piece (CroJson *self,
                     CroJson *piece)
@@ -276,15 +289,17 @@ cro_json_add_piece (CroJson *self,
   forget_taken (self);
   if (piece->length > 0)
     {
-      if (!self->is_first)
-        append_char (self, ',');
+      gsize skipped = self->is_first ? 1 : 0;
+
+      if (self->length == 0 && skipped == 0)
+        swap_texts (self, piece);
+      else
+        append (self, piece->text + skipped, piece->length - skipped);
       self->is_first = FALSE;
-      append (self, piece->text, piece->length);
     }
   note_not_finite (self, piece->not_finite);
   g_clear_pointer (&piece->not_finite, g_free);
   piece->length = 0;
-  piece->is_first = TRUE;
 }
 
 const char *

@@ -15,6 +15,7 @@ typedef struct
   GCond          moved;        /* a slot became free */
   guint          next;         /* not yet begun */
   guint          handed_on;    /* all before it are */
+  guint          n_waiting;    /* for a slot */
   gboolean       is_handing;
   gboolean       is_ready[CRO_MANY_SLOTS];
 } Many;
@@ -41,7 +42,8 @@ hand_on_what_is_ready (Many *many)
       g_mutex_lock (&many->lock);
       many->is_ready[index % CRO_MANY_SLOTS] = FALSE;
       many->handed_on++;
-      g_cond_broadcast (&many->moved);
+      if (many->n_waiting > 0)
+        g_cond_broadcast (&many->moved);
     }
   many->is_handing = FALSE;
 }
@@ -59,7 +61,9 @@ run (gpointer data)
 
       if (index >= many->handed_on + CRO_MANY_SLOTS)
         {
+          many->n_waiting++;
           g_cond_wait (&many->moved, &many->lock);
+          many->n_waiting--;
           continue;
         }
       many->next++;

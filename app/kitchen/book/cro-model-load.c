@@ -2,13 +2,14 @@
 
 #include "cro-halves.h"
 #include "cro-model-rows-private.h"
+#include "cro-processors.h"
 
 /* A second connection and its thread cost as much as a few thousand lines. */
 #define LEAST_TO_HALVE 20000
 
 typedef struct
 {
-  CroModel            *model;
+  _Alignas (CRO_CACHE_LINE) CroModel *model;
   const CroModelTable *table;
   gint64               last; /* id */
   gint64               most; /* that an id can be */
