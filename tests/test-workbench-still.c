@@ -376,6 +376,45 @@ y_of (CroTestBench *test,
   return place.origin.y;
 }
 
+/* Nor does a second price of an ingredient, with which its prices have a past to draw. */
+static void
+test_a_second_price_moves_nothing (void **state)
+{
+  static const char price[] = "New price per pack", from[] = "From";
+  static const int where[] = { 640, 984, 1200 };
+  CroTestBench *test = *state;
+  CroRef item = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane");
+  CroUnitPrice first = { .price = 38 * CRO_MICRO, .unit = CRO_UNIT_KG, .supplier = "Market",
+                         .from = cro_book_get_figures (test->book)->date };
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_price_ingredient (test->book, "price", item.slot, &first, NULL, &error), error);
+  for (gsize w = 0; w < G_N_ELEMENTS (where); w++)
+    {
+      g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+      g_autoptr (GArray) before = NULL, after = NULL;
+      float moved;
+
+      if (test->bench != NULL)
+        gtk_window_destroy (GTK_WINDOW (test->window));
+      cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH, item);
+      resize (test, where[w], 700);
+      assert_shown (test, "The price has always been 38.00/kg.");
+      g_ptr_array_add (entries, named (test, from));
+      before = places_of (test, entries);
+      cro_test_type (named (test, price), "31");
+      enter (test, from, "2026-10-01");
+      cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), "The price has always been 38.00/kg.")
+                               == NULL,
+                           "no second price is there");
+      after = places_of (test, entries);
+      moved = g_array_index (after, graphene_rect_t, 0).origin.y - g_array_index (before, graphene_rect_t, 0).origin.y;
+      if (moved != 0)
+        fail_msg ("%d px wide, a second price moves the field of its day by %g", where[w], moved);
+      undo (test);
+    }
+}
+
 /* Names that are offered under the next line hang over what stands around it, and are chosen there. */
 static void
 test_names_offered_move_nothing (void **state)
@@ -411,15 +450,18 @@ test_names_offered_move_nothing (void **state)
     }
 }
 
-/* The field into which covers are typed is as wide with the first of them as without. */
+/* The field into which covers are typed is as wide with the first of them as without, and what they ask for stays
+ * where it stands with more. */
 static void
-test_first_covers_narrow_no_field (void **state)
+test_covers_move_nothing (void **state)
 {
   static const char add[] = "Add a plate or menu", date[] = "Date of the service",
                     service[] = "Service, for example lunch or dinner";
   CroTestBench *test = *state;
   CroRef menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Slack water");
   GError *error = NULL;
+  GtkWidget *make;
+  graphene_rect_t place, place_then;
   int width;
 
   cro_test_bench_show (test, CRO_TYPE_ALL_PLATES, CRO_REF_ALL_PLATES);
@@ -435,6 +477,16 @@ test_first_covers_narrow_no_field (void **state)
   cro_test_wait_shown (GTK_WIDGET (test->bench), "Make, in this order");
   cro_test_see (test->window);
   assert_int_equal (gtk_widget_get_width (named (test, add)), width);
+  make = cro_test_find_shown (GTK_WIDGET (test->bench), "Make, in this order");
+  assert_true (gtk_widget_compute_bounds (make, test->window, &place));
+  menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide");
+  cro_test_must (cro_edit_set_covers (test->book, "covers", cro_date_from_civil (2027, 3, 1), "dinner", menu,
+                                      10 * CRO_MICRO, &error), error);
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "Barley bread");
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (make, test->window, &place_then));
+  assert_true (graphene_rect_equal (&place, &place_then));
+  assert_true (place.origin.x > width);
 }
 
 /* Nor do the first choices of a menu: shares of guests come where bars stood. */
@@ -588,10 +640,11 @@ main (void)
     CASE (test_what_is_typed_moves_nothing),
     CASE (test_a_question_is_never_lost),
     CASE (test_a_day_moves_nothing),
+    CASE (test_a_second_price_moves_nothing),
     CASE (test_a_price_moves_nothing),
     CASE (test_choices_move_nothing),
     CASE (test_a_first_price_moves_nothing),
-    CASE (test_first_covers_narrow_no_field),
+    CASE (test_covers_move_nothing),
     CASE (test_names_offered_move_nothing),
     CASE (test_a_new_plate_moves_nothing),
     CASE (test_a_picture_moves_no_line),

@@ -106,17 +106,6 @@ dup_whole (CroModel *model,
   return cro_isolate_printf (_("Solid line: %s."), cro_ref_name (model, CRO_REF (CRO_REF_OFFER, first)));
 }
 
-/* A line from one day to itself is none. */
-static gboolean
-has_past (GArray  *values,
-          CroDate  date)
-{
-  for (guint i = 0; i < values->len; i++)
-    if (g_array_index (values, CroPlotValue, i).day != date)
-      return TRUE;
-  return FALSE;
-}
-
 char *
 cro_price_plot_set (CroPlot    *plot,
                     CroFigures *figures,
@@ -135,7 +124,8 @@ cro_price_plot_set (CroPlot    *plot,
   values = first != CRO_NO_SLOT ? values_of (figures, ingredient, first, history)
                                 : g_array_new (FALSE, FALSE, sizeof (CroPlotValue));
   cro_plot_set (plot, (const CroPlotValue *) values->data, values->len, figures->date, NAN);
-  gtk_widget_set_visible (GTK_WIDGET (plot), has_past (values, figures->date));
+  /* From the first price on: a second one moves no field. */
+  gtk_widget_set_visible (GTK_WIDGET (plot), values->len > 0);
   if (values->len == 0)
     return g_strdup ("");
   cro_plot_get_range (plot, &least, &most);

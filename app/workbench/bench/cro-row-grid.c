@@ -561,12 +561,6 @@ cro_row_grid_init (CroRowGrid *self)
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
 }
 
-void
-cro_row_grid_ask_width (CroRowGrid *self)
-{
-  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (self->scroller), TRUE);
-}
-
 GtkWidget *
 cro_row_grid_new (CroBench   *bench,
                   const char *table,

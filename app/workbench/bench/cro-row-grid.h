@@ -22,9 +22,6 @@ GtkWidget *cro_row_grid_new         (CroBench      *bench,
                                      const char    *table,
                                      GtkWidget     *refuge);
 
-/* The width in which nothing is cut, where there is room for it: what stands beside it gives way. */
-void       cro_row_grid_ask_width   (CroRowGrid    *self);
-
 /* From this column on, of heads and rows, cells stand on a second line under the first ones: for a
  * table that is wider than the page. To be called before there are any. */
 void       cro_row_grid_break_at    (CroRowGrid    *self,

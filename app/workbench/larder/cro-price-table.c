@@ -45,7 +45,7 @@ struct _CroPriceTable
 
 G_DEFINE_FINAL_TYPE (CroPriceTable, cro_price_table, GTK_TYPE_WIDGET)
 
-/* What is read most stands first: a narrow window cuts the last. */
+/* What is read most stands first: a narrow window cuts the last. Whose price it is stands over the row. */
 enum
 {
   FROM,
@@ -54,7 +54,6 @@ enum
   CHANGE,
   PACK,
   TAX,
-  WHOSE,
   REMOVAL,
 };
 
@@ -255,18 +254,21 @@ dup_price (CroInput *input,
 
 static const CroInputWay price_way = { .dup_text = dup_price };
 
-/* A supplier and a code break rather than lose their end. */
-static GtkWidget *
-whose_new (void)
+/* Over the first of those from one supplier's pack. */
+static void
+show_whose (CroPriceTable *self,
+            guint          row,
+            const char    *whose)
 {
-  GtkWidget *label = gtk_label_new (NULL);
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  GtkWidget *above = cro_row_grid_get_above (grid, row);
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_width_chars (GTK_LABEL (label), 14);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 28);
-  return label;
+  if (above == NULL && whose != NULL)
+    cro_row_grid_put_above (grid, row, above = cro_text_new (NULL, NULL));
+  else if (above != NULL && whose == NULL)
+    cro_row_grid_put_above (grid, row, NULL);
+  if (whose != NULL)
+    gtk_label_set_label (GTK_LABEL (above), whose);
 }
 
 static void
@@ -282,15 +284,14 @@ add_cells (CroPriceTable *self,
   cro_input_set_way (CRO_INPUT (price), &price_way, self);
   cro_input_set_read (CRO_INPUT (price), read_price);
   cro_input_set_placeholder (CRO_INPUT (price), cro_words_not_to_be_had ());
-  cro_row_grid_add_figure (grid, 11);
-  cro_row_grid_add_figure (grid, 8);
+  cro_row_grid_add_figure (grid, 10);
+  cro_row_grid_add_figure (grid, 7);
   pack = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 9, "id");
   g_object_set_data (G_OBJECT (pack), "offer", GUINT_TO_POINTER (offer));
   cro_input_set_way (CRO_INPUT (pack), &pack_way, self);
   tax = cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 4,
                                 "tax_included_pct_micro");
   cro_input_set_placeholder (CRO_INPUT (tax), "0");
-  cro_row_grid_add (grid, whose_new ());
   cro_row_grid_add_removal (grid);
 }
 
@@ -343,7 +344,6 @@ add_heads (CroPriceTable *self)
   cro_row_grid_add_head (grid, _("pack"), FALSE);
   /* Translators: over the tax that a price includes, in per cent. */
   cro_row_grid_add_head (grid, _("tax %"), TRUE);
-  cro_row_grid_add_head (grid, _("pack of"), FALSE);
 }
 
 static void
@@ -372,11 +372,9 @@ refresh_row (CroPriceTable      *self,
   g_autofree char *of_offer = cro_pack_to_text (&pack);
   g_autofree char *unit_cost = dup_unit_cost (model, price);
   g_autofree char *change = cro_words_change (price->change_pct);
-  g_autofree char *whose = dup_whose (model, price->offer);
 
   g_object_set_data_full (G_OBJECT (cro_row_grid_get (grid, row, PRICE)), "then",
                           g_memdup2 (&price->offer_then, sizeof price->offer_then), g_free);
-  cro_row_grid_set_text (grid, row, WHOSE, whose);
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, PACK)), of_offer);
   cro_row_grid_set_text (grid, row, UNIT_COST, unit_cost);
   cro_row_grid_set_text (grid, row, CHANGE, change);
@@ -513,7 +511,14 @@ cro_price_table_refresh (CroPriceTable *self,
   show_rows (self, history);
   typed = dup_as_typed (self, figures->model, history);
   for (guint i = 0; i < MIN (typed->len, self->most); i++)
-    refresh_row (self, figures->model, i, &g_array_index (typed, CroPastPrice, i));
+    {
+      const CroPastPrice *price = &g_array_index (typed, CroPastPrice, i);
+      g_autofree char *whose = i == 0 || price[-1].offer != price->offer ? dup_whose (figures->model, price->offer)
+                                                                         : NULL;
+
+      refresh_row (self, figures->model, i, price);
+      show_whose (self, i, whose);
+    }
   gtk_widget_set_visible (self->older, history->len > self->most);
 }
 
@@ -590,14 +595,16 @@ cro_price_table_new (CroBench *bench)
   self->bench = bench;
   self->plot = cro_plot_new (CRO_PLOT_STEPS);
   self->says = cro_text_new (NULL, NULL);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->says), 24);
   make_form (self);
   self->grid = cro_row_grid_new (bench, "price", self->from);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   self->older = gtk_button_new_with_label (_("Older Prices"));
   gtk_widget_set_halign (self->older, GTK_ALIGN_START);
   g_signal_connect_object (self->older, "clicked", G_CALLBACK (older_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (beside), self->says);
   gtk_box_append (GTK_BOX (beside), self->form);
+  /* It grows with the first prices: below the fields in use, and asking for no width of its own. */
+  gtk_box_append (GTK_BOX (beside), self->says);
   cro_wrap_append (CRO_WRAP (over), self->plot);
   cro_wrap_append (CRO_WRAP (over), beside);
   gtk_box_append (GTK_BOX (self->box), over);

@@ -268,9 +268,13 @@ set_supplier (CroServiceLists *self,
               const char      *terms)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->buy);
+  GtkWidget *label = cro_row_grid_get (grid, row, INGREDIENT);
 
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (label), LEAST_NAME);
   cro_row_grid_set_text (grid, row, INGREDIENT, name);
-  gtk_widget_add_css_class (cro_row_grid_get (grid, row, INGREDIENT), "heading");
+  gtk_widget_add_css_class (label, "heading");
   gtk_widget_add_css_class (cro_row_grid_get (grid, row, COST), "heading");
   cro_row_grid_set_text (grid, row, COST, sum);
   set_note (grid, row, NOTE, terms);
@@ -462,8 +466,6 @@ cro_service_lists_new (CroBench *bench)
   self->bench = bench;
   self->make = cro_row_grid_new (bench, "recipe", self->box);
   self->buy = cro_row_grid_new (bench, "item", self->box);
-  cro_row_grid_ask_width (CRO_ROW_GRID (self->make));
-  cro_row_grid_ask_width (CRO_ROW_GRID (self->buy));
   parts[n++] = cro_heading_new (_("Make, in this order"));
   parts[n++] = self->nothing_made;
   parts[n++] = self->make;

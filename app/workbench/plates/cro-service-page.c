@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-beside.h"
 #include "cro-cards.h"
 #include "cro-entry.h"
 #include "cro-field.h"
@@ -28,6 +29,9 @@
 
 /* Services that are offered by name: further ones are reached by their date. */
 #define MOST_KNOWN 20
+
+/* The width of covers beside what they ask for. */
+#define COVERS_CHARS 45
 
 struct _CroServicePage
 {
@@ -570,11 +574,8 @@ cro_service_page_new (CroBench *bench)
   self->entry = CRO_SERVICE_ENTRY (entry);
   self->lists = CRO_SERVICE_LISTS (lists);
   g_signal_connect_object (entry, "moved", G_CALLBACK (queue_plan), self, G_CONNECT_SWAPPED);
-  body = cro_wrap_new (30, 18);
-  /* Where a row does not read to its end beside the covers, they stand under them. */
-  gtk_widget_set_hexpand (lists, TRUE);
-  cro_wrap_append (CRO_WRAP (body), entry);
-  cro_wrap_append (CRO_WRAP (body), lists);
+  body = cro_beside_new (entry, lists);
+  cro_beside_set_page_chars (CRO_BESIDE (body), COVERS_CHARS);
   self->box = cro_headed_new (head_new (self), body);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   return GTK_WIDGET (self);

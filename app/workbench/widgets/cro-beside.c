@@ -8,6 +8,7 @@
 #define MOST_PAGE 120
 #define LEAST_ASIDE 48
 #define MOST_ASIDE 62
+#define LEAST_WIDE_ASIDE 80
 
 /* In pixels. */
 #define SPACING 18
@@ -19,24 +20,44 @@ struct _CroBeside
 
   GtkWidget *page;
   GtkWidget *aside;
+  int        page_chars;      /* 0: what is left of the width */
 };
 
 G_DEFINE_FINAL_TYPE (CroBeside, cro_beside, GTK_TYPE_WIDGET)
 
-/* How much of a width the page gets; all of it: the rest stands below. */
+/* Of a page that is narrower than what belongs to it, whether that is shown or not. */
 static int
-page_width (CroBeside *self,
+narrow_width (CroBeside *self,
+              int        width)
+{
+  int page = MAX (cro_measure_chars (GTK_WIDGET (self), self->page_chars), cro_measure_least (self->page));
+
+  return width - page - SPACING >= cro_measure_chars (GTK_WIDGET (self), LEAST_WIDE_ASIDE) ? page : width;
+}
+
+static int
+wide_width (CroBeside *self,
             int        width)
 {
   int aside = CLAMP (width / 3, cro_measure_chars (GTK_WIDGET (self), LEAST_ASIDE),
                      cro_measure_chars (GTK_WIDGET (self), MOST_ASIDE));
   int page;
 
-  if (!gtk_widget_should_layout (self->aside) || width < cro_measure_chars (GTK_WIDGET (self), CHARS_FOR_BOTH))
+  if (width < cro_measure_chars (GTK_WIDGET (self), CHARS_FOR_BOTH))
     return width;
   aside = MAX (aside, cro_measure_least (self->aside));
   page = MIN (width - aside - SPACING, cro_measure_chars (GTK_WIDGET (self), MOST_PAGE));
   return page >= cro_measure_least (self->page) ? page : width;
+}
+
+/* How much of a width the page gets; all of it: the rest stands below. */
+static int
+page_width (CroBeside *self,
+            int        width)
+{
+  if (self->page_chars > 0)
+    return narrow_width (self, width);
+  return gtk_widget_should_layout (self->aside) ? wide_width (self, width) : width;
 }
 
 static GtkSizeRequestMode
@@ -118,6 +139,13 @@ cro_beside_class_init (CroBesideClass *klass)
 static void
 cro_beside_init (CroBeside *self)
 {
+}
+
+void
+cro_beside_set_page_chars (CroBeside *self,
+                           int        chars)
+{
+  self->page_chars = chars;
 }
 
 GtkWidget *

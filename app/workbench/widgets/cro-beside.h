@@ -14,4 +14,9 @@ G_DECLARE_FINAL_TYPE (CroBeside, cro_beside, CRO, BESIDE, GtkWidget)
 GtkWidget *cro_beside_new (GtkWidget *page,
                            GtkWidget *aside);
 
+/* The page is so many characters wide where both stand beside each other, and the rest is for what belongs to it: of
+ * what either holds nothing changes where it stands. */
+void       cro_beside_set_page_chars (CroBeside *self,
+                                      int        chars);
+
 G_END_DECLS

@@ -157,19 +157,25 @@ draw_ends (CroPlot   *self,
   draw_text (self, pen, last, frame->right, frame->bottom + 6, 1);
 }
 
+/* How long a step is where all is of the last day, in pixels. */
+#define MARK 12
+
 static void
 draw_steps (CroPlot   *self,
             const Pen *pen)
 {
+  gboolean is_of_one_day = !(pen->frame.last > pen->frame.first);
+
   for (guint i = 0; i < self->values->len; i++)
     {
       const CroPlotValue *value = &g_array_index (self->values, CroPlotValue, i);
       gboolean has_next = i + 1 < self->values->len && value[1].series == value->series;
       double thick = value->series == 0 ? 2 : 1, dash = value->series == 0 ? 0 : 4;
       double y = y_of (&pen->frame, value->value);
-      double to = x_of (&pen->frame, has_next ? value[1].day : pen->frame.last);
+      double to = has_next ? x_of (&pen->frame, value[1].day) : pen->frame.right;
+      double from = is_of_one_day ? to - MARK : x_of (&pen->frame, value->day);
 
-      draw_level_line (pen, x_of (&pen->frame, value->day), to, y, thick, dash, 3);
+      draw_level_line (pen, from, to, y, thick, dash, 3);
       if (has_next)
         {
           double next = y_of (&pen->frame, value[1].value);
