@@ -337,6 +337,8 @@ test_not_understood (void **state)
     { "in any words within the name", "100 g ham 55 % after a day", CRO_QUICK_LOSS, "55 % after a day" },
     { "in brackets before the name", "100 g (55 % usable) ham", CRO_QUICK_LOSS, "55 % usable" },
     { "a discount", "100 g ham 20/kg, 30 % off", CRO_QUICK_DISCOUNT, "30 % off" },
+    { "and more", "100 g ham 20/kg, 30 % off, organic", CRO_QUICK_DISCOUNT, "30 % off, organic" },
+    { "without a number", "100 g ham half price 20/kg", CRO_QUICK_DISCOUNT, "half price" },
     { "one in French", "100 g jambon 20/kg, remise bio 10 %", CRO_QUICK_DISCOUNT, "remise bio 10 %" },
     { "within the name", "100 g ham 30 % off 20/kg", CRO_QUICK_DISCOUNT, "30 % off" },
     { "a unit of several sizes", "2 cups flour", CRO_QUICK_WHICH_UNIT, "cups" },

@@ -11,8 +11,8 @@
 static const char *const losses[] = {
   "yield", "yields", "yielding", "loss", "losses", "lose", "loses", "losing", "lost", "waste", "wasted", "wastage",
   "shrink", "shrinks", "shrinkage", "factor", "recovery", "gives", "comes back", "come back", "rendement", "rend",
-  "perte", "pertes", "perd", "perdent", "perdu", "perdue", "perdus", "perdues", "déchet", "déchets", "dechet",
-  "dechets", "freinte", "coefficient", "coef", "coef.", "coeff.", "facteur", "donne", "donnent", NULL
+  "rdt", "perte", "pertes", "perd", "perdent", "perdu", "perdue", "perdus", "perdues", "déchet", "déchets", "dechet",
+  "dechets", "freinte", "coefficient", "coef", "coeff.", "facteur", "donne", "donnent", NULL
 };
 
 /* With a share or a fraction; a plain number may count anything: "trimmed, 2 a plate". */
@@ -42,15 +42,15 @@ static const char *const contents[] = {
   "gras", "grasse", "grasses", "gr.", "gr", "maigre", "cocoa", "cacao", "chocolate", "chocolat", "alcohol", "alcool",
   "alc", "alc.", "vol", "vol.", "abv", "sugar", "sugars", "sucre", "sucres", "salt", "sel", "brine", "saumure",
   "acidity", "acidité", "acidite", "acid", "acide", "vinegar", "vinaigre", "protein", "proteins", "protéines",
-  "hydration", "hydratation", "moisture", "humidité", "humidite", "solids", "extract", "extrait sec", "extraction",
-  "rye", "seigle", "wholemeal", NULL
+  "hydration", "hydratation", "moisture", "humidité", "humidite", "solids", "brix", "extract", "extrait sec",
+  "extraction", "rye", "seigle", "wholemeal", NULL
 };
 
 /* What says nothing of a share. */
 static const char *const fillers[] = {
   "of", "de", "du", "d'", "in", "and", "et", "or", "ou", "min", "min.", "max", "max.", "minimum", "maximum", "about",
-  "environ", "at least", "au moins", "ms", "es", "dry matter", "organic", "bio", "wild", "whole", "entier", "entière",
-  "uht", "dark", "noir", "white", "blanc", "red", "rouge", "dry", "sec", "sweet", "doux", "unsalted", "salted", "salé",
+  "environ", "at least", "au moins", "ms", "es", "dry matter", "extra", "organic", "bio", "wild", "whole", "entier",
+  "entière", "uht", "dark", "noir", "white", "blanc", "red", "rouge", "dry", "sec", "sweet", "doux", "unsalted", "salted", "salé",
   "raw", "cru", "fresh", "frais", "fraîche", "liquid", "liquide", "pure", "pur", "cold", "froid", "froide", NULL
 };
 
@@ -140,8 +140,8 @@ static guint
 number_of (const char *behind,
            Number      number)
 {
-  static const char *const sizes[] = { "mm", "cm", "inch", "inches", "pouce", "pouces", "portion", "portions", "serving",
-                                       "servings", "bites", "slices", "tranches", "pieces", "pièces", "h", "min",
+  static const char *const sizes[] = { "mm", "cm", "inch", "inches", "pouce", "pouces", "portion", "portions",
+                                       "serving", "servings", "bites", "slices", "tranches", "pieces", "pièces", "h", "min",
                                        "minutes", "days", "jours", NULL };
   static const char *const weights[] = { "g", "kg", "ml", "cl", "l", "oz", "lb", NULL };
   gsize space = cro_expression_space (behind);
@@ -265,7 +265,8 @@ scan_part (const char *text)
 
   while (text[bytes] != '\0'
          && (strchr (",;()", text[bytes]) == NULL
-             || (text[bytes] == ',' && g_ascii_isdigit (text[bytes + 1]) && bytes > 0 && g_ascii_isdigit (text[bytes - 1]))))
+             || (text[bytes] == ',' && bytes > 0 && g_ascii_isdigit (text[bytes - 1])
+                 && g_ascii_isdigit (text[bytes + 1]))))
     bytes++;
   return bytes;
 }
@@ -296,8 +297,8 @@ is_off (const char *text)
   const char *behind = text + space + bytes + sign;
 
   return bytes > 0 && sign > 0 && cro_written_scan_any (behind + cro_expression_space (behind), off) > 0
-         && find_shares (text).n_shares == 1 && strcspn (behind, ",;") == strlen (behind)
-         && !has_any (text, contents) && !has_any (text, losses) && !has_any (text, trims);
+         && find_shares (text).n_shares == 1 && !has_any (text, contents) && !has_any (text, losses)
+         && !has_any (text, trims);
 }
 
 /* --- Remarks -------------------------------------------------------------------------------------- */
@@ -326,7 +327,7 @@ cro_remark_read_in_name (const char *text,
 
   if (*text == '(')
     return cro_remark_read (text, goods);
-  if ((is_share && has_any (text, discounts)) || is_off (text))
+  if (has_any (text, half_prices) || (is_share && has_any (text, discounts)) || is_off (text))
     return CRO_REMARK_DISCOUNT;
   if (((numbers & ~NUMBER_PLAIN) != 0 && has_any (text, losses))
       || ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && has_any (text, trims)))
