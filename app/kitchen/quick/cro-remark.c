@@ -50,8 +50,9 @@ static const char *const contents[] = {
 static const char *const fillers[] = {
   "of", "de", "du", "d'", "in", "and", "et", "or", "ou", "min", "min.", "max", "max.", "minimum", "maximum", "about",
   "environ", "at least", "au moins", "ms", "es", "dry matter", "extra", "organic", "bio", "wild", "whole", "entier",
-  "entière", "uht", "dark", "noir", "white", "blanc", "red", "rouge", "dry", "sec", "sweet", "doux", "unsalted", "salted", "salé",
-  "raw", "cru", "fresh", "frais", "fraîche", "liquid", "liquide", "pure", "pur", "cold", "froid", "froide", NULL
+  "entière", "uht", "dark", "noir", "white", "blanc", "red", "rouge", "dry", "sec", "sweet", "doux", "unsalted",
+  "salted", "salé", "raw", "cru", "fresh", "frais", "fraîche", "liquid", "liquide", "pure", "pur", "cold", "froid",
+  "froide", NULL
 };
 
 /* Goods that are told apart by a share alone: "12 %" of wine. */
@@ -141,8 +142,8 @@ number_of (const char *behind,
            Number      number)
 {
   static const char *const sizes[] = { "mm", "cm", "inch", "inches", "pouce", "pouces", "portion", "portions",
-                                       "serving", "servings", "bites", "slices", "tranches", "pieces", "pièces", "h", "min",
-                                       "minutes", "days", "jours", NULL };
+                                       "serving", "servings", "bites", "slices", "tranches", "pieces", "pièces", "h",
+                                       "min", "minutes", "days", "jours", NULL };
   static const char *const weights[] = { "g", "kg", "ml", "cl", "l", "oz", "lb", NULL };
   gsize space = cro_expression_space (behind);
 
