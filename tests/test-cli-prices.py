@@ -1119,6 +1119,25 @@ class Prices(unittest.TestCase):
       for _ in order:
         self.assertEqual(self.call("undo", self.book).returncode, 0)
 
+  # The earlier two write no price beside the last one's, and are booked; a list takes its place, and undoing it none.
+  def test_what_undoing_the_last_delivery_leaves_of_its_price(self):
+    def bill(day, price):
+      text = ubl(ubl_line("102", "10", "KGM", f"{10 * float(price):.2f}", price), number=f"Q-{day}")
+      self.json("i.xml", text.replace("Date>2026-03-02", f"Date>2026-03-0{day}"), since="2026-03-02")
+    for day, price in ((5, "4.35"), (3, "4.25"), (4, "4.30")):
+      bill(day, price)
+    act = json.loads(self.call("history", self.book, "--json").stdout)[2]["act"]
+    said = self.call("undo", self.book, str(act))
+    self.assertEqual(said.returncode, 0, said.stderr)
+    self.assertIn("Mussels is at 4.20/kg again. 4.30/kg was billed on 2026-03-04, and stays booked", said.stderr)
+    self.assertEqual(self.call("undo", self.book).stderr, "")
+    for _ in range(2):
+      self.call("undo", self.book)
+    bill(5, "4.35")
+    self.json("l.csv", "Code,Name,Price\n102,Mussels,22.00\n", since="2026-03-02")
+    bill(3, "4.25")
+    self.assertEqual(self.price("Mussels"), ["22"])
+
   def test_what_does_not_add_up_shows_both_figures(self):
     said = self.json("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.60", "4.20")), status=1)
     self.assertEqual(self.states(said), ["doubtful"])

@@ -127,6 +127,34 @@ test_price_goes_back (void **state)
   assert_true (refused->is_all_booked && !refused->is_booked_otherwise);
 }
 
+/* Of 2 kg for 28.00 neither 20 kg go back nor 56.00, and good will is no carriage, though it is for a late delivery. */
+static void
+test_more_goes_back (void **state)
+{
+  static const char *const lines[] = { CRAB, NULL };
+  static const char *const goods[] = { "101 KGM -20 -280.00 Crab", "- C62 -1 -5.00 Goodwill for late delivery",
+                                       "- C62 -1 -4.50 Delivery charge", NULL };
+  static const char *const price[] = { "101 KGM -4 -56.00 Crab", NULL };
+  g_autoptr (CroRound) round = round_of (*state), back = NULL, less = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  guint index;
+
+  assert_taken (*state, round, "N-1 2026-02-14 -", lines);
+  posted = post (round);
+  back = round_of (*state);
+  assert_taken (*state, back, "C-1 2026-02-15 -", goods);
+  assert_int_equal (cro_round_count_waiting (back), 2);
+  assert_note (back, "Crab", "20 kg goes back, and 2 kg was bought so far. Is it right?");
+  assert_true (cro_round_is_right (back, row_of (back, "Crab"), NULL));
+  assert_note (back, "Crab", "Returned: −280.00 is booked, no price.");
+  less = round_of (*state);
+  assert_taken (*state, less, "C-2 2026-02-15 -", price);
+  index = row_of (less, "Crab");
+  assert_true (cro_round_give_back (less, index, CRO_LIST_BACK_PRICE, NULL));
+  assert_note (less, "Crab", "56.00 of the price is credited, and 28.00 was billed so far. Is it right?");
+  assert_int_equal (cro_round_count_ready (less), 0);
+}
+
 /* 1 kg of 10 that goes back by another name: said to be right it stops no price of what is delivered. */
 static void
 test_return_beside_a_delivery (void **state)
@@ -351,7 +379,7 @@ main (void)
 {
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
   const struct CMUnitTest tests[] = {
-    CASE (test_not_food), CASE (test_return), CASE (test_price_goes_back),
+    CASE (test_not_food), CASE (test_return), CASE (test_price_goes_back), CASE (test_more_goes_back),
     CASE (test_return_beside_a_delivery), CASE (test_pack_is_said), CASE (test_typed_gives_way),
     CASE (test_charges_said_later), CASE (test_part_goes_with_its_line), CASE (test_charges_in_words),
     CASE (test_free_goods), CASE (test_closed_month), CASE (test_each_reason_is_told),

@@ -318,6 +318,8 @@ test_the_next_line_says_how_it_reads (void **state)
       "“loss 18 %” would not count here; remove it, and set the ingredient’s trim yield in the larder." },
     { "40 g dill 13.20/kg trim 18 %",
       "“trim 18 %” would not count here; remove it, and set the ingredient’s trim yield in the larder." },
+    { "40 g dill 13.20/kg, 30 % off",
+      "“30 % off” would not count here; remove it, and type the price that is paid, such as 9.20/kg." },
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
     { "0 g dill", "“0” is not an amount. Type a number and a unit, as in 1.5 kg." },
     { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },

@@ -11,6 +11,7 @@
 #include "cro-isolate.h"
 #include "cro-json.h"
 #include "cro-past.h"
+#include "cro-undone-prices.h"
 
 /* --- JSON ---------------------------------------------------------------------------------------- */
 
@@ -343,6 +344,22 @@ refuse_undo (CroStore          *store,
   return CRO_CLI_REFUSED;
 }
 
+/* What it was, and what it leaves of prices. */
+static gboolean
+print_undone (CroBook       *book,
+              const CroAct  *act,
+              GError       **error)
+{
+  g_autofree char *prices = NULL;
+
+  if (!print_act_text (cro_book_get_store (book), act, error))
+    return FALSE;
+  prices = cro_words_undone_prices (book, act->of, error);
+  if (prices != NULL)
+    g_printerr ("%s", prices);
+  return prices != NULL;
+}
+
 static CroCliStatus
 undo (CroBook     *book,
       const char  *path,
@@ -362,7 +379,7 @@ undo (CroBook     *book,
       if (acts != NULL && acts->len == 0)
         g_set_error_literal (&error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
                              "the undo is not in the journal");
-      if (acts == NULL || acts->len == 0 || !print_act_text (store, acts->pdata[0], &error))
+      if (acts == NULL || acts->len == 0 || !print_undone (book, acts->pdata[0], &error))
         status = cro_cli_fail (path, error);
     }
   else

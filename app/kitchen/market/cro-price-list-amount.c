@@ -420,7 +420,8 @@ is_own_price (CroListMatching   *self,
          && cro_list_is_same_price (price->price, own);
 }
 
-/* The last day on which goods came at a price that a document posted; CRO_NO_DAY: none did. */
+/* The last day on which goods came at a price that a document posted; CRO_NO_DAY: none did. What came after the list's
+ * delivery is told of a price too that took its place since. */
 static gboolean
 find_delivery (CroListMatching   *self,
                const CroListRow  *row,
@@ -429,16 +430,19 @@ find_delivery (CroListMatching   *self,
                GError           **error)
 {
   CroListRow as = *row;
-  CroDate other;
+  CroDate other, before;
   gboolean was_billed;
 
   as.pack = pack_of_price (self, row, price);
   as.price = price->price;
   as.net_value = 0;
-  if (!cro_list_was_billed (self, row->item, price->id, &was_billed, day, error))
+  if (!cro_list_was_billed (self, row->item, price->id, &was_billed, day, &before, error))
     return FALSE;
   if (*day == CRO_NO_DAY)
-    return TRUE;
+    {
+      *day = before > self->list->delivered ? before : CRO_NO_DAY;
+      return TRUE;
+    }
   if (!cro_list_last_billed (self, &as, &other, error))
     return FALSE;
   if (other != CRO_NO_DAY && other > *day)
@@ -503,7 +507,7 @@ leave_out_billed (CroListMatching  *self,
 
       if (price->from > self->list->delivered)
         continue;
-      if (!cro_list_was_billed (self, row->item, price->id, &was_billed, NULL, error))
+      if (!cro_list_was_billed (self, row->item, price->id, &was_billed, NULL, NULL, error))
         return NULL;
       if (!was_billed)
         break;

@@ -4,8 +4,12 @@
 #include "cro-decimal.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-price-list-purchase.h"
 #include "cro-price-rows.h"
 #include "cro-row-date.h"
+#include "cro-words.h"
+
+#include <string.h>
 
 /* What was asked for as much as the line is for, before it came back. */
 typedef struct
@@ -203,6 +207,99 @@ cro_list_look_at_return (CroListMatching  *self,
   cro_list_row_unsay (row, is_look);
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   return ask_what_goes_back (self, row, error);
+}
+
+/* What was bought of an ingredient so far, less what was credited. */
+typedef struct
+{
+  CroBase  base;
+  gint64   net_value;
+  double   amount;      /* in that */
+  gboolean is_known;    /* all of it is */
+  gboolean has_any;
+} Bought;
+
+static void
+add_bought (Bought   *self,
+            gint64    net_value,
+            gint64    amount,
+            CroUnit   unit)
+{
+  self->net_value += net_value;
+  self->has_any |= net_value > 0;
+  self->amount += (double) amount * cro_unit_get (unit)->per_micro;
+  self->is_known &= amount == 0 || cro_unit_get (unit)->base == self->base;
+}
+
+static gboolean
+read_bought (CroListMatching   *self,
+             const CroListRow  *row,
+             Bought            *bought,
+             GError           **error)
+{
+  static const char *const columns[] = { "supplier", "amount_micro", "unit", "net_value_micro", NULL };
+  enum { SUPPLIER, AMOUNT, UNIT, NET_VALUE };
+  gint64 supplier = g_array_index (self->model->suppliers, CroSupplier, self->of->supplier).id;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->of->book), "purchase", "ingredient",
+                                                cro_model_item (self->model, row->item)->id, columns, error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      const char *text = cro_rows_get_text (rows, UNIT);
+      CroUnit unit = CRO_UNIT_G;
+      gint64 amount = cro_rows_is_null (rows, AMOUNT) ? 0 : cro_rows_get_int (rows, AMOUNT);
+
+      if (cro_rows_is_null (rows, SUPPLIER) || cro_rows_get_int (rows, SUPPLIER) != supplier)
+        continue;
+      bought->is_known &= text != NULL && cro_unit_parse (text, strlen (text), &unit);
+      add_bought (bought, cro_rows_get_int (rows, NET_VALUE), amount, unit);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+gboolean
+cro_list_check_returned (CroListMatching  *self,
+                         CroListRow       *row,
+                         GError          **error)
+{
+  const GArray *rows = self->list->rows;
+  CroListPurchase back, other;
+  Bought bought = { .is_known = TRUE };
+  g_autofree char *credited = NULL, *before = NULL;
+
+  if (self->list->source != CRO_LIST_INVOICE || !row->is_return || row->item == CRO_NO_SLOT
+      || !cro_list_purchase_of (self->list, self->model, row, &back))
+    return TRUE;
+  bought.base = cro_unit_get (back.unit)->base;
+  if (!read_bought (self, row, &bought, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const CroListRow *at = &g_array_index (rows, CroListRow, i);
+
+      if (at->number != row->number && at->item == row->item
+          && cro_list_purchase_of (self->list, self->model, at, &other))
+        add_bought (&bought, other.net_value, other.amount, other.unit);
+    }
+  if (!bought.has_any)
+    return TRUE;
+  if (back.amount == 0 && -back.net_value > MAX (bought.net_value, 0))
+    {
+      credited = cro_words_price (self->model, -back.net_value);
+      before = cro_words_price (self->model, MAX (bought.net_value, 0));
+    }
+  else if (back.amount != 0 && bought.is_known
+           && -(double) back.amount * cro_unit_get (back.unit)->per_micro > MAX (bought.amount, 0) * (1 + 1e-9))
+    {
+      credited = cro_words_amount (bought.base, -(double) back.amount * cro_unit_get (back.unit)->per_micro);
+      before = cro_words_amount (bought.base, MAX (bought.amount, 0));
+    }
+  if (credited != NULL)
+    cro_list_row_say (self->list, row, CRO_LIST_MORE_BACK, credited, before);
+  return TRUE;
 }
 
 static gboolean

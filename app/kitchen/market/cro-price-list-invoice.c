@@ -159,9 +159,9 @@ take_line (CroPriceList         *self,
   row.unit = cro_price_list_keep (self, line->unit);
   row.net = cro_price_list_keep (self, line->net);
   row.currency = self->currency;
-  row.is_no_ingredient = cro_list_is_no_goods (row.name)
-                         && (row.code == NULL || !g_hash_table_contains (of->codes, row.code));
   take_amounts (self, &row, line);
+  row.is_no_ingredient = cro_list_is_no_goods (row.name, row.is_return)
+                         && (row.code == NULL || !g_hash_table_contains (of->codes, row.code));
   if (self->is_credit)
     cro_list_row_say (self, &row, CRO_LIST_CREDIT, NULL, NULL);
   if (!row.is_no_ingredient)

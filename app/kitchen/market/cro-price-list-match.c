@@ -459,7 +459,10 @@ cro_price_list_match_row (CroPriceList  *self,
 {
   CroListMatching matching = { self, of, of->model, NULL };
 
-  return match_row (&matching, row, error);
+  if (!match_row (&matching, row, error) || !cro_list_check_returned (&matching, row, error))
+    return FALSE;
+  conclude (&matching, row);
+  return TRUE;
 }
 
 gboolean
@@ -489,11 +492,16 @@ cro_price_list_match (CroPriceList  *self,
       g_array_append_val (self->rows, row);
     }
   for (guint i = 0; i < self->rows->len; i++)
-    if (cro_list_row_asks_back (&g_array_index (self->rows, CroListRow, i)))
-      {
-        cro_list_settle_return (&matching, &g_array_index (self->rows, CroListRow, i));
-        conclude (&matching, &g_array_index (self->rows, CroListRow, i));
-      }
+    {
+      CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+
+      if (!row->is_return)
+        continue;
+      if (cro_list_row_asks_back (row))
+        cro_list_settle_return (&matching, row);
+      is_sound = is_sound && cro_list_check_returned (&matching, row, error);
+      conclude (&matching, row);
+    }
   cro_price_list_count_waiting (self);
   cro_price_list_share (self, of->model);
   return is_sound;

@@ -312,8 +312,9 @@ gsize        cro_list_scan_way      (const char     *text,
 const char  *cro_list_find_words    (const char     *folded,
                                      const char     *words);
 
-/* Whether it is carriage or a deposit, by its name. */
-gboolean     cro_list_is_no_goods   (const char     *name);
+/* Whether it is carriage or a deposit, by its name; of what goes back, by all of it. */
+gboolean     cro_list_is_no_goods   (const char     *name,
+                                     gboolean        is_return);
 
 /* Whether the reading goes on. */
 gboolean     cro_list_book_goes_on  (const CroListBook *self,
@@ -519,6 +520,10 @@ gboolean     cro_list_look_at_return (CroListMatching  *self,
 /* Once all lines of the document are known: one may ask for what another gives back. */
 void         cro_list_settle_return  (CroListMatching  *self,
                                       CroListRow       *row);
+/* Asks where more goes back than was bought, once all lines of the document are known. FALSE with error. */
+gboolean     cro_list_check_returned (CroListMatching  *self,
+                                      CroListRow       *row,
+                                      GError          **error);
 /* The last day on which goods were booked at the price of a line; CRO_NO_DAY: none were. FALSE with error. */
 gboolean     cro_list_last_billed    (CroListMatching   *self,
                                       const CroListRow  *row,

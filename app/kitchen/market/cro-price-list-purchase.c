@@ -95,40 +95,21 @@ cro_list_was_counted (const CroListMatching  *self,
   return rows != NULL && failed == NULL;
 }
 
-/* The act that said a price last; 0: it came with a whole book. FALSE with error. */
+/* The day of delivery of a document that an act booked for an ingredient; CRO_NO_DAY: it booked none. */
 static gboolean
-find_act (CroStore  *store,
-          gint64     price,
-          gint64    *act,
-          GError   **error)
-{
-  g_autoptr (GPtrArray) changes = cro_store_list_changes_of_row (store, "price", price, error);
-
-  *act = changes != NULL && changes->len > 0 ? ((const CroChange *) changes->pdata[0])->act : 0;
-  return changes != NULL;
-}
-
-gboolean
-cro_list_was_billed (const CroListMatching  *self,
-                     guint32                 item,
-                     gint64                  price,
-                     gboolean               *was_billed,
-                     CroDate                *delivered,
-                     GError                **error)
+read_delivery (const CroListMatching  *self,
+               guint32                 item,
+               gint64                  act,
+               gboolean               *was_billed,
+               CroDate                *day,
+               GError                **error)
 {
   static const char *const columns[] = { "ingredient", "date", NULL };
   CroStore *store = cro_book_get_store (self->of->book);
-  g_autoptr (GPtrArray) changes = NULL;
-  gint64 act;
+  g_autoptr (GPtrArray) changes = cro_store_list_changes_of_act (store, act, error);
 
   *was_billed = FALSE;
-  if (delivered != NULL)
-    *delivered = CRO_NO_DAY;
-  if (!find_act (store, price, &act, error))
-    return FALSE;
-  if (act == 0)
-    return TRUE;
-  changes = cro_store_list_changes_of_act (store, act, error);
+  *day = CRO_NO_DAY;
   for (guint i = 0; changes != NULL && !*was_billed && i < changes->len; i++)
     {
       const CroChange *change = changes->pdata[i];
@@ -141,8 +122,39 @@ cro_list_was_billed (const CroListMatching  *self,
         return FALSE;
       *was_billed = cro_rows_next (rows, NULL) && !cro_rows_is_null (rows, 0)
                     && cro_slots_get (&self->model->item_slots, cro_rows_get_int (rows, 0)) == item;
-      if (*was_billed && delivered != NULL)
-        *delivered = cro_row_date (rows, 1);
+      if (*was_billed)
+        *day = cro_row_date (rows, 1);
+    }
+  return changes != NULL;
+}
+
+gboolean
+cro_list_was_billed (const CroListMatching  *self,
+                     guint32                 item,
+                     gint64                  price,
+                     gboolean               *was_billed,
+                     CroDate                *delivered,
+                     CroDate                *before,
+                     GError                **error)
+{
+  g_autoptr (GPtrArray) changes = cro_store_list_changes_of_row (cro_book_get_store (self->of->book), "price", price,
+                                                                 error);
+  gboolean was;
+  CroDate day;
+
+  *was_billed = FALSE;
+  if (delivered != NULL)
+    *delivered = *before = CRO_NO_DAY;
+  /* Newest first; one without any came with a whole book. */
+  for (guint i = 0; changes != NULL && i < changes->len && (i == 0 || before != NULL); i++)
+    {
+      if (!read_delivery (self, item, ((const CroChange *) changes->pdata[i])->act, &was, &day, error))
+        return FALSE;
+      *was_billed |= i == 0 && was;
+      if (i == 0 && delivered != NULL)
+        *delivered = day;
+      else if (i > 0 && day != CRO_NO_DAY && (*before == CRO_NO_DAY || day > *before))
+        *before = day;
     }
   return changes != NULL;
 }

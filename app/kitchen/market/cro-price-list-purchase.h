@@ -64,12 +64,14 @@ gboolean  cro_list_was_counted    (const CroListMatching *self,
                                    GError            **error);
 
 /* Whether a price of an ingredient, by its id, was posted with a document that is booked; delivered, which may be NULL:
- * the day of that, CRO_NO_DAY where nothing says so. FALSE with error. */
+ * the day of that, and before, which is NULL where it is: the last of those that the same row had until then, each
+ * CRO_NO_DAY where nothing says so. FALSE with error. */
 gboolean  cro_list_was_billed     (const CroListMatching *self,
                                    guint32             item,
                                    gint64              price,
                                    gboolean           *was_billed,
                                    CroDate            *delivered,
+                                   CroDate            *before,
                                    GError            **error);
 
 G_END_DECLS

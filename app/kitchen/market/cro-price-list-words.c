@@ -272,6 +272,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_CURRENCY:
     case CRO_LIST_NO_RATE:
     case CRO_LIST_GOODS_OR_PRICE:
+    case CRO_LIST_MORE_BACK:
     case CRO_LIST_TWICE:
     case CRO_LIST_OTHER_TYPE:
     case CRO_LIST_OTHER_NUMBER:
@@ -390,6 +391,13 @@ cro_words_list_reason (CroModel            *model,
       return g_strdup_printf (_("There is no exchange rate for %s."), reason->text);
     case CRO_LIST_GOODS_OR_PRICE:
       return dup_goods_or_price (row, reason->text);
+    case CRO_LIST_MORE_BACK:
+      return g_strdup_printf (row->back == CRO_LIST_BACK_PRICE
+                                  /* Translators: money that is credited, and what was billed less earlier credits. */
+                                  ? _("%s of the price is credited, and %s was billed so far. Is it right?")
+                                  /* Translators: an amount that goes back, and what was bought less what went back. */
+                                  : _("%s goes back, and %s was bought so far. Is it right?"),
+                              reason->text, reason->other);
     case CRO_LIST_TWICE:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Line %s has another price for the same pack."), reason->text);

@@ -44,11 +44,44 @@ static const char *const no_goods_words[] = {
   "versandkosten", "lieferkosten", "fuel surcharge",
 };
 
+/* Of carriage: what else may stand beside it where it goes back. */
+static const char *const carriage_words[] = {
+  "freight", "carriage", "delivery", "shipping", "charge", "charges", "cost", "costs", "refund", "refunded", "credit",
+  "frais", "de", "port", "livraison", "transport", "remboursement", "fracht", "versand", "versandkosten",
+  "lieferkosten", "fuel", "surcharge",
+};
+
+/* "Goodwill for late delivery" gives no carriage back. */
+static gboolean
+is_carriage_back (const char *folded)
+{
+  static const char *const deposits[] = { "deposit", "pallet", "returnable crate", "consigne", "palette", "pfand",
+                                          "leergut" };
+  g_auto (GStrv) words = g_strsplit_set (folded, " ,.;:()-/", 0);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (deposits); i++)
+    if (cro_list_find_words (folded, deposits[i]) != NULL)
+      return TRUE;
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      gboolean is_known = strpbrk (words[i], "0123456789") != NULL || *words[i] == '\0';
+
+      for (gsize k = 0; !is_known && k < G_N_ELEMENTS (carriage_words); k++)
+        is_known = strcmp (words[i], carriage_words[k]) == 0;
+      if (!is_known)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 gboolean
-cro_list_is_no_goods (const char *name)
+cro_list_is_no_goods (const char *name,
+                      gboolean    is_return)
 {
   g_autofree char *folded = name != NULL ? cro_fold (name) : NULL;
 
+  if (folded != NULL && is_return && !is_carriage_back (folded))
+    return FALSE;
   for (gsize i = 0; folded != NULL && i < G_N_ELEMENTS (no_goods_words); i++)
     if (cro_list_find_words (folded, no_goods_words[i]) != NULL)
       return TRUE;
@@ -269,7 +302,7 @@ cro_list_why_can_be_right (CroListWhy why)
          || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_WHICH_SIZE || why == CRO_LIST_SAID_OPEN
          || why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY || why == CRO_LIST_BESIDE
          || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_GOODS_OR_PRICE
-         || cro_list_why_is_of_all (why);
+         || why == CRO_LIST_MORE_BACK || cro_list_why_is_of_all (why);
 }
 
 /* --- Whose it is ----------------------------------------------------------------------------------------- */

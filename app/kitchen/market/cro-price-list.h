@@ -101,6 +101,7 @@ typedef enum
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
   CRO_LIST_GOODS_OR_PRICE, /* of a return at none of the prices that were billed; text: the last, in millionths;
                               NULL: nothing was billed */
+  CRO_LIST_MORE_BACK,      /* more goes back than was bought; text: how much, other: how much was, both in words */
   CRO_LIST_TWICE,          /* text: the number of another line of the same pack with another price */
   CRO_LIST_OTHER_TYPE,     /* text: the code of what the document is, where it is no plain invoice or credit note */
   CRO_LIST_OTHER_NUMBER,   /* text: the number of the document, other: one that is booked and reads the same */

@@ -125,7 +125,7 @@ check_second_amount (CroQuickRest *rest,
 }
 
 /* "250 g (9 oz) butter": the same once more, as it was written. */
-static void
+static gboolean
 take_other_amount (CroQuickRest *rest,
                    CroQuick     *quick)
 {
@@ -134,11 +134,14 @@ take_other_amount (CroQuickRest *rest,
   g_autofree char *inner = NULL;
 
   if (end == NULL || (gsize) (end - rest->text) >= rest->end)
-    return;
+    return TRUE;
   inner = g_strndup (at + 1, (gsize) (end - at - 1));
+  if (!cro_quick_check_remark (quick, cro_remark_read (inner, end + 1), rest->start + 1, (gsize) (end - rest->text)))
+    return FALSE;
   cro_quick_add_note (quick, inner);
   rest->start = (gsize) (end + 1 - rest->text);
   rest->start += scan_join (rest->text + rest->start, rest->words);
+  return TRUE;
 }
 
 /* "two eggs": only where no number stands in the line, and no name of the book begins so. */
@@ -229,7 +232,8 @@ cro_quick_take_leading_amount (CroQuickRest *rest,
   if (of_unit > 0)
     bytes += take_parts (rest, quick, rest->start + bytes, is_one);
   rest->start += bytes + scan_join (text + bytes, rest->words);
-  take_other_amount (rest, quick);
+  if (!take_other_amount (rest, quick))
+    return FALSE;
   return of_unit == 0 || check_second_amount (rest, quick);
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cro-quick.h"
+#include "cro-remark.h"
 
 G_BEGIN_DECLS
 
@@ -29,6 +30,12 @@ gsize    cro_quick_rest_next      (const CroQuickRest *rest,
 /* Always FALSE. */
 gboolean cro_quick_fail           (CroQuick           *quick,
                                    CroQuickFault       fault,
+                                   gsize               start,
+                                   gsize               end);
+
+/* Fails with what a remark from start to end would seem to count; TRUE where it is plain. */
+gboolean cro_quick_check_remark   (CroQuick           *quick,
+                                   CroRemark           remark,
                                    gsize               start,
                                    gsize               end);
 

@@ -17,6 +17,17 @@ cro_quick_fail (CroQuick     *quick,
   return FALSE;
 }
 
+gboolean
+cro_quick_check_remark (CroQuick *quick,
+                        CroRemark remark,
+                        gsize     start,
+                        gsize     end)
+{
+  if (remark == CRO_REMARK_PLAIN)
+    return TRUE;
+  return cro_quick_fail (quick, remark == CRO_REMARK_LOSS ? CRO_QUICK_LOSS : CRO_QUICK_DISCOUNT, start, end);
+}
+
 void
 cro_quick_rest_trim (CroQuickRest *rest)
 {

@@ -111,23 +111,6 @@ is_price_alone (const CroQuickRest *rest,
   return bytes > 0 && text[bytes] == '\0' && !price.has_unit;
 }
 
-/* A loss would look as if it counted, wherever it stands. */
-static gboolean
-is_loss_at (const CroQuickRest *rest,
-            gsize               at)
-{
-  g_autofree char *text = cro_quick_rest_dup (rest, at);
-
-  return cro_written_is_loss (text);
-}
-
-/* Behind a price or a comma no name goes on, which a share may be part of. */
-static gboolean
-is_share (const char *text)
-{
-  return cro_written_is_loss (text) || cro_written_is_open_share (text);
-}
-
 static gboolean
 fail_price (CroQuickRest *rest,
             CroQuick     *quick,
@@ -135,9 +118,10 @@ fail_price (CroQuickRest *rest,
 {
   gsize end = price_end (rest, at, quick);
   g_autofree char *behind = end != 0 ? cro_quick_rest_dup (rest, end) : NULL;
+  g_autofree char *before = g_strndup (rest->text + rest->start, at - rest->start);
 
-  if (behind != NULL && is_share (behind))
-    return cro_quick_fail (quick, CRO_QUICK_LOSS, end, rest->end);
+  if (behind != NULL && !cro_quick_check_remark (quick, cro_remark_read (behind, before), end, rest->end))
+    return FALSE;
   if (end == 0 && is_price_alone (rest, at))
     return cro_quick_fail (quick, CRO_QUICK_PRICE_OF, at, rest->end);
   return end != 0 ? cro_quick_fail (quick, CRO_QUICK_BEHIND_PRICE, end, rest->end)
@@ -154,20 +138,20 @@ find_note (const char *name)
   return NULL;
 }
 
-/* Takes the note from the end of what is left, where the whole is no name of the book. A loss is no note: it would
- * look as if it counted. */
+/* Takes the note from the end of what is left, where the whole is no name of the book. */
 static gboolean
 take_note (CroQuickRest *rest,
            CroQuick     *quick)
 {
   g_autofree char *left = cro_quick_rest_dup (rest, rest->start);
   const char *note = find_note (left);
+  g_autofree char *before = note != NULL ? g_strndup (left, (gsize) (note - left)) : NULL;
 
   if (note == NULL || cro_quick_find_item (rest->model, left) != CRO_NO_SLOT)
     return TRUE;
-  if (is_share (note))
-    return cro_quick_fail (quick, CRO_QUICK_LOSS,
-                           rest->start + (gsize) (note - left) + cro_expression_space (note), rest->end);
+  if (!cro_quick_check_remark (quick, cro_remark_read (note, before),
+                               rest->start + (gsize) (note - left) + cro_expression_space (note), rest->end))
+    return FALSE;
   cro_quick_add_note (quick, note);
   rest->end = rest->start + (gsize) (note - left);
   cro_quick_rest_trim (rest);
@@ -202,19 +186,20 @@ take_bracketed_part (CroQuickRest *rest,
   cro_quick_rest_trim (rest);
 }
 
-/* Where one begins behind a name, with the number that it may begin with; 0: none does. */
-static gsize
-find_loss (const CroQuickRest *rest)
+/* A remark within a name, but for its first word. */
+static gboolean
+check_name (const CroQuickRest *rest,
+              CroQuick           *quick)
 {
-  gsize before = rest->start, found = 0;
-
-  for (gsize at = cro_quick_rest_next (rest, before); at < rest->end; at = cro_quick_rest_next (rest, at))
+  for (gsize at = cro_quick_rest_next (rest, rest->start); at < rest->end; at = cro_quick_rest_next (rest, at))
     {
-      if (is_loss_at (rest, at))
-        found = before > rest->start && rest->text[at] == '%' ? before : at;
-      before = at;
+      g_autofree char *before = g_strndup (rest->text + rest->start, at - rest->start);
+      g_autofree char *text = cro_quick_rest_dup (rest, at);
+
+      /* The shortest that says it. */
+      cro_quick_check_remark (quick, cro_remark_read_in_name (text, before), at, rest->end);
     }
-  return found;
+  return quick->fault == CRO_QUICK_OK;
 }
 
 static gboolean
@@ -222,14 +207,12 @@ fail_name (CroQuickRest *rest,
            CroQuick     *quick,
            const char   *name)
 {
-  gsize loss = find_loss (rest);
-
   if (!has_letters (name))
     return cro_quick_fail (quick, CRO_QUICK_NO_NAME, rest->start, rest->end);
   if (strchr ("+*/", *name) != NULL)
     return cro_quick_fail (quick, CRO_QUICK_AMOUNT, rest->start, rest->end);
-  if (loss != 0)
-    return cro_quick_fail (quick, CRO_QUICK_LOSS, loss, rest->end);
+  if (!check_name (rest, quick))
+    return FALSE;
   for (gsize at = rest->start; at < rest->end; at = cro_quick_rest_next (rest, at))
     if (looks_like_price (rest->text + at))
       return fail_price (rest, quick, at);

@@ -5,11 +5,9 @@
 #include "cro-decimal.h"
 #include "cro-expression.h"
 
-/* The one of several words that begins a text, and ends there with a space or one of its own signs;
- * 0: none does. */
-static gsize
-scan_any (const char        *text,
-          const char *const *words)
+gsize
+cro_written_scan_any (const char        *text,
+                      const char *const *words)
 {
   for (; *words != NULL; words++)
     {
@@ -189,7 +187,7 @@ static gsize
 scan_from_to (const char *text)
 {
   static const char *const between[] = { "to", "or", "à", "a", "ou", "-", "–", "—", NULL };
-  gsize space = cro_expression_space (text), bytes = scan_any (text + space, between);
+  gsize space = cro_expression_space (text), bytes = cro_written_scan_any (text + space, between);
 
   if (bytes == 0 || (space == 0 && cro_written_scan_dash (text) == 0))
     return 0;
@@ -241,12 +239,12 @@ cro_written_scan_count (const char *text,
   for (gsize i = 0; i < G_N_ELEMENTS (counts); i++)
     {
       const char *const words[] = { counts[i].word, NULL };
-      gsize bytes = scan_any (text, words);
+      gsize bytes = cro_written_scan_any (text, words);
       gsize space = bytes > 0 ? cro_expression_space (text + bytes) : 0;
 
       if (bytes == 0 || (space == 0 && text[bytes - 1] != '-') || text[bytes + space] == '\0')
         continue;
-      if (scan_any (text + bytes + space, littles) > 0)
+      if (cro_written_scan_any (text + bytes + space, littles) > 0)
         return 0;
       *micro = counts[i].micro;
       return bytes + space;
@@ -259,7 +257,7 @@ cro_written_scan_about (const char *text)
 {
   static const char *const words[] = { "approximately", "approx.", "approx", "about", "around", "roughly",
                                        "environ", "env.", "env", "ca.", "ca", "circa", "~", "≈", NULL };
-  gsize bytes = scan_any (text, words), space = cro_expression_space (text + bytes);
+  gsize bytes = cro_written_scan_any (text, words), space = cro_expression_space (text + bytes);
 
   return bytes > 0 && scan_plain_number (text + bytes + space) > 0 ? bytes + space : 0;
 }
@@ -270,7 +268,7 @@ cro_written_scan_part (const char *text)
   static const char *const parts[] = { "the juice", "juice", "the zest", "zest", "rind", "peel", "le jus",
                                        "jus", "le zeste", "les zestes", "zestes", "zeste", "écorce", "ecorce", NULL };
 
-  return scan_any (text, parts);
+  return cro_written_scan_any (text, parts);
 }
 
 gsize
@@ -286,76 +284,4 @@ cro_written_find_to_price (const char *text)
     if (cro_expression_starts (word, words[i]) == strlen (word))
       return strlen (word);
   return 0;
-}
-
-/* At the begin of any word of it. */
-static gboolean
-has_any (const char        *text,
-         const char *const *words)
-{
-  gunichar before = ' ';
-
-  for (; *text != '\0'; text = g_utf8_next_char (text))
-    {
-      if (!g_unichar_isalnum (before) && scan_any (text, words) > 0)
-        return TRUE;
-      before = g_utf8_get_char (text);
-    }
-  return FALSE;
-}
-
-/* A share in any writing. */
-static gboolean
-has_share (const char *text)
-{
-  static const char *const words[] = { "pct", "percent", "per cent", "pour cent", "p. cent", NULL };
-
-  return strchr (text, '%') != NULL || strstr (text, "％") != NULL || has_any (text, words);
-}
-
-gboolean
-cro_written_is_loss (const char *text)
-{
-  static const char *const words[] = { "loss", "losses", "waste", "trim", "trimming", "yield", "perte", "pertes",
-                                       "parage", "déchet", "déchets", "dechet", "dechets", "rendement", NULL };
-
-  return has_share (text) && has_any (text, words);
-}
-
-/* "100 % organic", with no other number. */
-static gboolean
-is_all (const char *text)
-{
-  const char *number = text + strcspn (text, "0123456789");
-  gsize digits = strspn (number, "0123456789");
-
-  return digits == strlen ("100") && strncmp (number, "100", digits) == 0
-         && strpbrk (number + digits, "0123456789") == NULL && strpbrk (text, "-,.") == NULL;
-}
-
-/* "35 % fat", "70 % de cacao", "100 % organic": what is left is nothing. */
-gboolean
-cro_written_is_open_share (const char *text)
-{
-  static const char *const contents[] = { "fat", "butterfat", "lean", "matière", "matières", "matiere", "matieres",
-                                          "m.g.", "mg", "gras", "grasse", "grasses", "maigre", "cocoa", "cacao",
-                                          "chocolate", "chocolat", "alcohol", "alcool", "alc", "vol", "abv", "sugar",
-                                          "sucre", "salt", "sel", "brine", "saumure", "acidity", "acidité", "acidite",
-                                          "acid", "acide", "vinegar", "vinaigre", "protein", "proteins", "protéines",
-                                          "hydration", "hydratation", "moisture", "humidité", "humidite", "solids",
-                                          "rye", "seigle", "wholemeal", NULL };
-  static const char *const joints[] = { "of", "de", "in", "min", "max", "about", "environ", NULL };
-  gboolean names_it = FALSE;
-
-  if (!has_share (text) || is_all (text))
-    return FALSE;
-  for (gsize bytes; *text != '\0'; text = bytes > 0 ? text + bytes : g_utf8_next_char (text))
-    {
-      bytes = scan_any (text, contents);
-      names_it |= bytes > 0;
-      bytes = bytes > 0 ? bytes : scan_any (text, joints);
-      if (bytes == 0 && (g_unichar_isalpha (g_utf8_get_char (text)) || *text == '-' || g_str_has_prefix (text, "−")))
-        return TRUE;
-    }
-  return !names_it;
 }

@@ -15,6 +15,11 @@ G_BEGIN_DECLS
 /* Stands where something led from a name to its amount. */
 #define CRO_WRITTEN_GAP '\t'
 
+/* Bytes of the one of several words that begins a text, and ends there with a space or one of its own signs; 0: none
+ * does. */
+gsize    cro_written_scan_any   (const char          *text,
+                                 const char *const   *words);
+
 /* The text with gaps for leaders and rules of a table; each byte stays at its place. Owned. */
 char    *cro_written_dup_plain  (const char          *text);
 
@@ -40,11 +45,5 @@ gsize    cro_written_scan_dash  (const char          *text);
 
 /* Bytes of the last word of a text, where it leads to a price behind it: "butter at", "beurre à"; 0: it does not. */
 gsize    cro_written_find_to_price (const char       *text);
-
-/* Whether a text tells of a loss: "loss 18 %", "18 % de perte". */
-gboolean cro_written_is_loss    (const char          *text);
-
-/* A share that is of nothing known of goods, "peeled 80 %", but not "35 % fat": it may be a loss in any words. */
-gboolean cro_written_is_open_share (const char       *text);
 
 G_END_DECLS

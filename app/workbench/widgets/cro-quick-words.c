@@ -67,6 +67,11 @@ cro_quick_reason (const char     *text,
       /* Translators: %s is a loss that was typed behind a line of a recipe, such as "loss 18 %". */
       return cro_isolate_printf (_("“%s” would not count here; remove it, and set the ingredient’s trim yield in the "
                                    "larder."), part);
+    case CRO_QUICK_DISCOUNT:
+      example = cro_words_price_example (TRUE);
+      /* Translators: a discount that was typed behind a line, such as "30 % off"; an example of a price, 9.20/kg. */
+      return cro_isolate_printf (_("“%s” would not count here; remove it, and type the price that is paid, such as "
+                                   "%s."), part, example);
     case CRO_QUICK_CURRENCY:
       return cro_words_price_currency (part, quick->currency);
     case CRO_QUICK_TAX:

@@ -1,0 +1,344 @@
+#include "cro-remark.h"
+
+#include <string.h>
+
+#include "cro-expression.h"
+#include "cro-written.h"
+
+/* --- Words ---------------------------------------------------------------------------------------- */
+
+/* With any number beside them. */
+static const char *const losses[] = {
+  "yield", "yields", "yielding", "loss", "losses", "lose", "loses", "losing", "lost", "waste", "wasted", "wastage",
+  "shrink", "shrinks", "shrinkage", "factor", "recovery", "gives", "comes back", "come back", "rendement", "rend",
+  "rdt", "perte", "pertes", "perd", "perdent", "perdu", "perdue", "perdus", "perdues", "déchet", "déchets", "dechet",
+  "dechets", "freinte", "coefficient", "coef", "coeff.", "facteur", "donne", "donnent", NULL
+};
+
+/* With a share or a fraction; a plain number may count anything: "trimmed, 2 a plate". */
+static const char *const trims[] = {
+  "trim", "trims", "trimmed", "trimming", "trimmings", "usable", "remains", "remaining", "cut off", "taken off",
+  "parage", "paré", "parée", "parés", "parées", "pare", "utile", "utilisable", "utilisables", "reste", "restent",
+  "retiré", "retirée", "ôté", "ôtée", NULL
+};
+
+/* With a share of nothing known. */
+static const char *const states[] = {
+  "peeled", "cleaned", "boned", "skinned", "shelled", "shucked", "picked", "gutted", "filleted", "drained", "cooked",
+  "cooking", "off", "net", "épluché", "épluchée", "épluchés", "épluchées", "épluchage", "nettoyé", "nettoyée",
+  "désossé", "désossée", "écaillé", "vidé", "vidée", "égoutté", "égouttée", "cuit", "cuite", "cuisson", NULL
+};
+
+static const char *const discounts[] = {
+  "discount", "rebate", "cheaper", "remise", "rabais", "ristourne", "escompte", "moins cher", "moins chère", "promo",
+  "promotion", NULL
+};
+
+static const char *const half_prices[] = { "half price", "half-price", "moitié prix", "demi-tarif", NULL };
+
+/* What goods hold. */
+static const char *const contents[] = {
+  "fat", "butterfat", "lean", "matière", "matières", "matiere", "matieres", "mat.", "mat", "m.g.", "m. g.", "mg",
+  "gras", "grasse", "grasses", "gr.", "gr", "maigre", "cocoa", "cacao", "chocolate", "chocolat", "alcohol", "alcool",
+  "alc", "alc.", "vol", "vol.", "abv", "sugar", "sugars", "sucre", "sucres", "salt", "sel", "brine", "saumure",
+  "acidity", "acidité", "acidite", "acid", "acide", "vinegar", "vinaigre", "protein", "proteins", "protéines",
+  "hydration", "hydratation", "moisture", "humidité", "humidite", "solids", "brix", "extract", "extrait sec",
+  "extraction", "rye", "seigle", "wholemeal", NULL
+};
+
+/* What says nothing of a share. */
+static const char *const fillers[] = {
+  "of", "de", "du", "d'", "in", "and", "et", "or", "ou", "min", "min.", "max", "max.", "minimum", "maximum", "about",
+  "environ", "at least", "au moins", "ms", "es", "dry matter", "extra", "organic", "bio", "wild", "whole", "entier",
+  "entière", "uht", "dark", "noir", "white", "blanc", "red", "rouge", "dry", "sec", "sweet", "doux", "unsalted",
+  "salted", "salé", "raw", "cru", "fresh", "frais", "fraîche", "liquid", "liquide", "pure", "pur", "cold", "froid",
+  "froide", NULL
+};
+
+/* Goods that are told apart by a share alone: "12 %" of wine. */
+static const char *const by_share[] = {
+  "chocolate", "chocolates", "chocolat", "couverture", "cocoa", "cacao", "cream", "crème", "creme", "butter", "beurre",
+  "milk", "lait", "yoghurt", "yogurt", "yaourt", "skyr", "kefir", "quark", "mascarpone", "fromage blanc", "faisselle",
+  "wine", "vin", "champagne", "crémant", "beer", "bière", "biere", "cider", "cidre", "rum", "rhum", "cognac", "brandy",
+  "armagnac", "calvados", "vodka", "gin", "whisky", "whiskey", "liqueur", "port", "porto", "sherry", "xérès",
+  "madeira", "madère", "marsala", "vermouth", "sake", "saké", "kirsch", "absinthe", "spirit", "eau-de-vie", "alcohol",
+  "alcool", "vinegar", "vinaigre", "purée", "puree", "coulis", "syrup", "sirop", "glucose", "brine", "saumure", NULL
+};
+
+/* At the begin of any word of a text. */
+static gboolean
+has_any (const char        *text,
+         const char *const *words)
+{
+  gunichar before = ' ';
+
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      if (!g_unichar_isalnum (before) && cro_written_scan_any (text, words) > 0)
+        return TRUE;
+      before = g_utf8_get_char (text);
+    }
+  return FALSE;
+}
+
+static gsize
+scan_share_sign (const char *text)
+{
+  static const char *const words[] = { "pct", "percent", "per cent", "pour cent", "p. cent", NULL };
+  gsize space = cro_expression_space (text);
+  gsize bytes = text[space] == '%' ? 1
+                : g_str_has_prefix (text + space, "％") ? strlen ("％")
+                                                        : cro_written_scan_any (text + space, words);
+
+  return bytes > 0 ? space + bytes : 0;
+}
+
+static gsize
+scan_word (const char *text)
+{
+  const char *end = text;
+
+  while (g_unichar_isalnum (g_utf8_get_char (end)))
+    end = g_utf8_next_char (end);
+  return (gsize) (end - text);
+}
+
+/* --- Numbers -------------------------------------------------------------------------------------- */
+
+typedef enum
+{
+  NUMBER_PLAIN = 1 << 0,
+  NUMBER_DECIMAL = 1 << 1,
+  NUMBER_FRACTION = 1 << 2,
+  NUMBER_WEIGHT = 1 << 3,
+  NUMBER_SHARE = 1 << 4,
+} Number;
+
+/* "1/3", "0.55", ".55", "½". */
+static gsize
+scan_number (const char *text,
+             Number     *number)
+{
+  gsize bytes = strspn (text, "0123456789");
+  gboolean is_mark = text[bytes] == '.' || text[bytes] == ',' || (text[bytes] == '/' && bytes > 0);
+
+  *number = NUMBER_PLAIN;
+  if (is_mark && g_ascii_isdigit (text[bytes + 1]))
+    {
+      *number = text[bytes] == '/' ? NUMBER_FRACTION : NUMBER_DECIMAL;
+      bytes += 1 + strspn (text + bytes + 1, "0123456789");
+    }
+  else if (g_unichar_type (g_utf8_get_char (text + bytes)) == G_UNICODE_OTHER_NUMBER)
+    {
+      *number = NUMBER_FRACTION;
+      bytes = (gsize) (g_utf8_next_char (text + bytes) - text);
+    }
+  return bytes;
+}
+
+/* What is behind a number says what it is of: nothing where it is a size or a count of portions. */
+static guint
+number_of (const char *behind,
+           Number      number)
+{
+  static const char *const sizes[] = { "mm", "cm", "inch", "inches", "pouce", "pouces", "portion", "portions",
+                                       "serving", "servings", "bites", "slices", "tranches", "pieces", "pièces", "h",
+                                       "min", "minutes", "days", "jours", NULL };
+  static const char *const weights[] = { "g", "kg", "ml", "cl", "l", "oz", "lb", NULL };
+  gsize space = cro_expression_space (behind);
+
+  if (scan_share_sign (behind) > 0)
+    return NUMBER_SHARE;
+  if (cro_written_scan_any (behind + space, sizes) > 0)
+    return 0;
+  return number | (cro_written_scan_any (behind + space, weights) > 0 ? NUMBER_WEIGHT : 0);
+}
+
+/* All numbers of a text. "cut in half", "en quarts" are no fractions of it. */
+static guint
+find_numbers (const char *text)
+{
+  static const char *const fractions[] = { "half", "third", "thirds", "quarter", "quarters", "fifth", "tenth", "moitié",
+                                           "moitie", "tiers", "quart", "quarts", "cinquième", "dixième", NULL };
+  static const char *const into[] = { "in", "into", "en", NULL };
+  gboolean is_cut = FALSE;
+  guint found = 0;
+
+  for (gsize bytes; *text != '\0'; text += bytes)
+    {
+      Number number;
+
+      if ((bytes = scan_number (text, &number)) > 0)
+        found |= is_cut && number == NUMBER_FRACTION ? 0 : number_of (text + bytes, number);
+      else if ((bytes = cro_written_scan_any (text, fractions)) > 0)
+        found |= is_cut ? 0 : NUMBER_FRACTION;
+      else if ((bytes = scan_word (text)) == 0)
+        {
+          bytes = (gsize) (g_utf8_next_char (text) - text);
+          continue;
+        }
+      is_cut = cro_written_scan_any (text, into) > 0;
+    }
+  return found;
+}
+
+/* --- Shares --------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  guint    n_shares;
+  guint    n_contents; /* said of them */
+  gboolean is_all;     /* one of them is 100 % */
+  gboolean is_minus;   /* one of them is taken off */
+  gboolean is_known;   /* and so are all words beside them */
+} Shares;
+
+static gboolean
+is_minus_at (const char *text,
+             const char *from)
+{
+  gsize dash = cro_written_scan_dash (text);
+
+  return dash > 0 && g_ascii_isdigit (text[dash]) && (text == from || !g_ascii_isdigit (text[-1]));
+}
+
+static Shares
+find_shares (const char *text)
+{
+  const char *from = text;
+  Shares shares = { .is_known = TRUE };
+  gboolean is_behind_content = FALSE;
+
+  for (gsize bytes; *text != '\0'; text += bytes)
+    {
+      Number number;
+      gsize sign = 0;
+
+      shares.is_minus |= is_minus_at (text, from);
+      if ((bytes = scan_number (text, &number)) > 0 && (sign = scan_share_sign (text + bytes)) > 0)
+        {
+          shares.n_shares++;
+          shares.is_all |= bytes == strlen ("100") && g_str_has_prefix (text, "100");
+          bytes += sign;
+          is_behind_content = FALSE;
+        }
+      else if (bytes == 0 && (bytes = cro_written_scan_any (text, contents)) > 0)
+        {
+          shares.n_contents += !is_behind_content;
+          is_behind_content = TRUE;
+        }
+      else if (bytes == 0 && (bytes = scan_share_sign (text)) == 0
+               && (bytes = cro_written_scan_any (text, fillers)) == 0)
+        {
+          bytes = scan_word (text);
+          shares.is_known &= bytes == 0;
+          bytes = bytes > 0 ? bytes : (gsize) (g_utf8_next_char (text) - text);
+        }
+    }
+  return shares;
+}
+
+static gboolean
+is_of_yield (const char *text)
+{
+  return has_any (text, losses) || has_any (text, trims) || has_any (text, states);
+}
+
+/* A part of a remark between commas beside a share. */
+static gboolean
+is_harmless (const char *text,
+             const char *goods)
+{
+  Shares shares = find_shares (text);
+
+  if (shares.n_shares == 0 || (shares.n_shares == 1 && shares.is_all && !shares.is_minus))
+    return scan_share_sign (text) == 0 && !is_of_yield (text);
+  if (!shares.is_known || shares.is_minus)
+    return FALSE;
+  return shares.n_contents >= shares.n_shares || (shares.n_shares == 1 && has_any (goods, by_share));
+}
+
+/* Where the part ends that begins a text; the comma of a number ends none. */
+static gsize
+scan_part (const char *text)
+{
+  gsize bytes = 0;
+
+  while (text[bytes] != '\0'
+         && (strchr (",;()", text[bytes]) == NULL
+             || (text[bytes] == ',' && bytes > 0 && g_ascii_isdigit (text[bytes - 1])
+                 && g_ascii_isdigit (text[bytes + 1]))))
+    bytes++;
+  return bytes;
+}
+
+static gboolean
+are_harmless (const char *text,
+              const char *goods)
+{
+  for (gsize bytes = scan_part (text);; text += bytes + 1, bytes = scan_part (text))
+    {
+      g_autofree char *part = g_strndup (text, bytes);
+
+      if (!is_harmless (part, goods))
+        return FALSE;
+      if (text[bytes] == '\0')
+        return TRUE;
+    }
+}
+
+/* "30 % off". */
+static gboolean
+is_off (const char *text)
+{
+  static const char *const off[] = { "off", NULL };
+  gsize space = cro_expression_space (text);
+  Number number;
+  gsize bytes = scan_number (text + space, &number), sign = scan_share_sign (text + space + bytes);
+  const char *behind = text + space + bytes + sign;
+
+  return bytes > 0 && sign > 0 && cro_written_scan_any (behind + cro_expression_space (behind), off) > 0
+         && find_shares (text).n_shares == 1 && !has_any (text, contents) && !has_any (text, losses)
+         && !has_any (text, trims);
+}
+
+/* --- Remarks -------------------------------------------------------------------------------------- */
+
+CroRemark
+cro_remark_read (const char *text,
+                 const char *goods)
+{
+  guint numbers = find_numbers (text);
+
+  if (has_any (text, half_prices) || (numbers != 0 && has_any (text, discounts)) || is_off (text))
+    return CRO_REMARK_DISCOUNT;
+  if ((numbers != 0 && has_any (text, losses)) || ((numbers & NUMBER_FRACTION) != 0 && has_any (text, trims)))
+    return CRO_REMARK_LOSS;
+  return (numbers & NUMBER_SHARE) == 0 || are_harmless (text, goods) ? CRO_REMARK_PLAIN : CRO_REMARK_LOSS;
+}
+
+CroRemark
+cro_remark_read_in_name (const char *text,
+                         const char *goods)
+{
+  guint numbers = find_numbers (text);
+  gboolean is_share = (numbers & NUMBER_SHARE) != 0;
+  Shares shares = find_shares (text);
+  Number number;
+
+  if (*text == '(')
+    return cro_remark_read (text, goods);
+  if (has_any (text, half_prices) || (is_share && has_any (text, discounts)) || is_off (text))
+    return CRO_REMARK_DISCOUNT;
+  if (((numbers & ~NUMBER_PLAIN) != 0 && has_any (text, losses))
+      || ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && has_any (text, trims)))
+    return CRO_REMARK_LOSS;
+  if (!is_share || shares.n_contents > 0)
+    return CRO_REMARK_PLAIN;
+  if (has_any (text, states))
+    return CRO_REMARK_LOSS;
+  /* "ham 55 % after a day", but not "chocolate 70 % Equator". */
+  return scan_number (text, &number) > 0 && !shares.is_known && !shares.is_all && !has_any (goods, by_share)
+             ? CRO_REMARK_LOSS
+             : CRO_REMARK_PLAIN;
+}

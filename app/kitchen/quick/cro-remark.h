@@ -1,0 +1,30 @@
+/* cro-remark.h: what a remark beside an ingredient says of its yield or of its price, which a line would hold as words
+ * alone: "loss 18 %", "half lost", "yield 0.55", "30 % off".
+ *
+ * A share is harmless where it says what the goods hold ("35 % fat", "12 %" of wine, "100 % organic"); any other is
+ * taken for a yield, whatever its words are.
+ *
+ * Words are those of English and French kitchens, whatever the locale: common practice, no source. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_REMARK_PLAIN,
+  CRO_REMARK_LOSS,
+  CRO_REMARK_DISCOUNT,
+} CroRemark;
+
+/* Of what stands behind a comma, a price or in brackets; goods is the name before it. */
+CroRemark cro_remark_read         (const char *text,
+                                   const char *goods);
+
+/* Of what stands at the end of a name, where a share or a number may be part of it: "cream 35 %"; goods is the part of
+ * the name before it. */
+CroRemark cro_remark_read_in_name (const char *text,
+                                   const char *goods);
+
+G_END_DECLS
