@@ -860,7 +860,7 @@ class Prices(unittest.TestCase):
 
   def test_a_message_is_read_in_any_order(self):
     said = self.json("message.txt", "102 mussels 21.75\n- £/€: €71 butter\noysters: none today\n"
-                     "22.40 for the mussels?\n", "--dry-run", status=1)
+                     "22.40 for the lobsters?\n", "--dry-run", status=1)
     self.assertEqual(self.states(said)[0], "changed")
     self.assertEqual(said["lines"][0]["price"], "21.75")
     said = self.json("message.txt", "Mussels 4,35/kg\n€71.50 butter\nrock oysters none today\n105 50 x 1 pc 47.-\n",

@@ -47,9 +47,16 @@ weekday_at (const GArray *tokens,
   return place_of (tokens, i, weekdays, G_N_ELEMENTS (weekdays));
 }
 
-static gboolean
-is_month_word (const GArray *tokens,
-               guint         i)
+gboolean
+cro_price_is_weekday_at (const GArray *tokens,
+                         guint         i)
+{
+  return weekday_at (tokens, i) < G_N_ELEMENTS (weekdays);
+}
+
+gboolean
+cro_price_is_month_word (const GArray *tokens,
+                         guint         i)
 {
   return place_of (tokens, i, months, G_N_ELEMENTS (months)) < G_N_ELEMENTS (months);
 }
@@ -73,8 +80,8 @@ cro_price_is_day_at (const GArray *tokens,
 
   return token->kind == CRO_PRICE_TOKEN_DAY
          || (token->kind == CRO_PRICE_TOKEN_NUMBER
-             && (is_month_word (tokens, i + 1) || cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|")
-                 || (i > 0 && (is_month_word (tokens, i - 1)
+             && (cro_price_is_month_word (tokens, i + 1) || cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|")
+                 || (i > 0 && (cro_price_is_month_word (tokens, i - 1)
                                || cro_price_token_is (tokens, i - 1, cro_price_week_words)))));
 }
 
@@ -82,7 +89,7 @@ gboolean
 cro_price_is_month_at (const GArray *tokens,
                        guint         i)
 {
-  return is_month_word (tokens, i)
+  return cro_price_is_month_word (tokens, i)
          && (!cro_price_token_is (tokens, i, "|may|mar|mars|sep|") || (i > 0 && cro_price_is_number_at (tokens, i - 1))
              || cro_price_is_number_at (tokens, i + 1));
 }
@@ -99,7 +106,7 @@ gboolean
 cro_price_is_time_word (const GArray *tokens,
                         guint         i)
 {
-  return is_day_word (tokens, i) || is_month_word (tokens, i);
+  return is_day_word (tokens, i) || cro_price_is_month_word (tokens, i);
 }
 
 gboolean
@@ -110,13 +117,6 @@ cro_price_is_time_at (const GArray *tokens,
 }
 
 /* --- Times -------------------------------------------------------------------------------------------------- */
-
-typedef struct
-{
-  CroDate  first;
-  CroDate  last;
-  gboolean is_day;  /* it is but one */
-} Time;
 
 static int
 weekday_of (CroDate day)
@@ -219,14 +219,14 @@ year_at (const GArray *tokens,
 static gboolean
 read_written (const char *word,
               CroDate     near,
-              Time       *time)
+              CroPriceTime *time)
 {
   int numbers[3] = { 0, 0, 0 };
   guint n = 0;
 
   if (strlen (word) == 4 && strspn (word, "0123456789") == 4)
     {
-      *time = (Time){ cro_date_from_civil (atoi (word), 1, 1), cro_date_from_civil (atoi (word), 12, 31), FALSE };
+      *time = (CroPriceTime){ cro_date_from_civil (atoi (word), 1, 1), cro_date_from_civil (atoi (word), 12, 31), FALSE };
       return TRUE;
     }
   for (const char *at = word; n < 3; n++)
@@ -263,7 +263,7 @@ range_at (const GArray *tokens,
   guint next = i + 1;
 
   *n = 1;
-  if (token->kind == CRO_PRICE_TOKEN_DAY && is_month_word (tokens, i + 1) && strlen (token->word) <= strlen ("07-13")
+  if (token->kind == CRO_PRICE_TOKEN_DAY && cro_price_is_month_word (tokens, i + 1) && strlen (token->word) <= strlen ("07-13")
       && strchr (token->word, '-') != NULL)
     return atoi (token->word);
   if (number_at (tokens, i) < 1)
@@ -281,7 +281,7 @@ static guint
 read_named (const GArray *tokens,
             guint         i,
             CroDate       near,
-            Time         *time)
+            CroPriceTime *time)
 {
   guint at = i, n_range = 0, month;
   int first = range_at (tokens, i, &n_range), day, year;
@@ -324,7 +324,7 @@ static guint
 read_week (const GArray *tokens,
            guint         i,
            CroDate       near,
-           Time         *time)
+           CroPriceTime *time)
 {
   const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
   gsize letters = token->kind == CRO_PRICE_TOKEN_WORD ? strcspn (token->word, "0123456789") : 0;
@@ -334,7 +334,7 @@ read_week (const GArray *tokens,
 
   if (before == NULL || week < 1 || week > 53
       || !(cro_price_is_among (before, cro_price_week_words) || cro_price_is_among (before, "|s|w|no|"))
-      || (!is_joined && cro_price_is_among (before, "|s|w|no|wc|")) || is_month_word (tokens, i + 2))
+      || (!is_joined && cro_price_is_among (before, "|s|w|no|wc|")) || cro_price_is_month_word (tokens, i + 2))
     return 0;
   time->first = monday_of_week (week, near);
   time->last = time->first + 6;
@@ -347,7 +347,7 @@ static guint
 read_day_of_month (const GArray *tokens,
                    guint         i,
                    CroDate       near,
-                   Time         *time)
+                   CroPriceTime *time)
 {
   gboolean is_ordinal = cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|");
   guint before = i > 0 && cro_price_token_is (tokens, i - 1, "|the|du|le|") ? i - 1 : i;
@@ -380,7 +380,7 @@ static guint
 read_near (const GArray *tokens,
            guint         i,
            CroDate       near,
-           Time         *time)
+           CroPriceTime *time)
 {
   static const char next[] = "|next|prochain|prochaine|", last[] = "|last|dernier|derniere|",
                     weeks[] = "|week|wk|semaine|", months_of[] = "|month|mois|";
@@ -425,11 +425,11 @@ read_near (const GArray *tokens,
 }
 
 /* What begins at a token. How many tokens; 0: none does. */
-static guint
-read_time (const GArray *tokens,
+guint
+cro_price_read_time (const GArray *tokens,
            guint         i,
            CroDate       near,
-           Time         *time)
+           CroPriceTime *time)
 {
   const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
   guint n = read_near (tokens, i, near, time), place;
@@ -483,217 +483,16 @@ cro_price_read_day (const char *text,
   const CroPriceToken *last = tokens->len > first ? &g_array_index (tokens, CroPriceToken, tokens->len - 1) : NULL;
   const char *year = last != NULL && last->kind == CRO_PRICE_TOKEN_DAY ? last->word : "";
   gsize digits;
-  Time time;
+  CroPriceTime time;
 
   for (; strpbrk (year, "./-") != NULL; n_parts++)
     year = strpbrk (year, "./-") + 1;
   digits = strspn (year, "0123456789");
   if (digits != strlen ("2026") && (digits != strlen ("26") || n_parts < 3))
     return FALSE;
-  n = read_time (tokens, first, cro_date_from_civil (2000, 1, 1), &time);
+  n = cro_price_read_time (tokens, first, cro_date_from_civil (2000, 1, 1), &time);
   if (first + n != tokens->len || !time.is_day)
     return FALSE;
   *date = time.first;
   return tokens->len > first + 1 || !is_nearer_otherwise (last->word, time.first, near);
-}
-
-/* --- Notes -------------------------------------------------------------------------------------------------- */
-
-static const char of_prices[] = "|price|prices|prix|tarif|tarifs|tariff|list|liste|pricelist|valid|valable|valables|"
-                                "valide|valides|effective|hold|holds|held|quote|quotes|quotation|devis|offer|offers|"
-                                "offre|offres|cost|costs|rates|vat|tva|tax|ht|ttc|expire|expires|expired|"
-                                "mercuriale|cours|";
-static const char of_else[] = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|arrives|"
-                              "commande|commandes|commander|livraison|livraisons|livre|livrons|closed|close|closing|"
-                              "open|opening|ferme|fermes|fermeture|ouvert|holiday|holidays|conges|payment|pay|due|"
-                              "payable|paiement|available|back|arrivage|landing|landed|harvest|collection|invoice|"
-                              "invoices|facture|factures|";
-static const char end_words[] = "|until|till|til|jusqu|jusque|before|avant|to|through|thru|expire|expires|expired|ends|"
-                                "end|ended|fin|";
-static const char start_words[] = "|from|since|starting|starts|start|commencing|effective|as|des|partir|compter|depuis|"
-                                  "wc|";
-/* Before a weekday that is one of prices: "Monday's list" is of the one gone by. */
-static const char weekday_words[] = "|from|for|starting|starts|commencing|effective|as|valid|valable|valables|des|"
-                                    "partir|compter|pour|";
-static const char between[] = "|the|of|le|la|du|de|d|l|a|au|on|in|en|week|semaine|wc|and|including|";
-
-/* What the times behind a token are of, by the last word that says it: 1 prices, -1 something else, 0 nothing said.
- * before: that of the times before it. */
-static int
-matter_behind (const GArray *tokens,
-               guint         i,
-               int           before)
-{
-  gboolean is_second = i > 1 && cro_price_token_is (tokens, i - 1, of_prices);
-
-  if (g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_END)
-    return 0;
-  if (cro_price_token_is (tokens, i, of_else))
-    return -1;
-  if (!cro_price_token_is (tokens, i, of_prices))
-    return before;
-  /* "Next price list 7 December" */
-  return i > 0 && cro_price_token_is (tokens, i - 1 - is_second, "|next|prochain|prochaine|") ? -1 : 1;
-}
-
-/* So many words may stand between a time and the word that leads to it. */
-#define MOST_BETWEEN 6
-
-/* The word that leads to a time at a token. */
-static gboolean
-is_behind (const GArray *tokens,
-           guint         i,
-           const char   *words)
-{
-  for (guint n = 0; n <= MOST_BETWEEN && i > 0; n++, i--)
-    {
-      if (cro_price_token_is (tokens, i - 1, words))
-        return TRUE;
-      if (!cro_price_token_is (tokens, i - 1, between) && weekday_at (tokens, i - 1) == G_N_ELEMENTS (weekdays))
-        return FALSE;
-    }
-  return FALSE;
-}
-
-/* Prices of more than a quarter ago: who takes them today is asked. */
-#define OLD_DAYS 92
-
-static gboolean
-is_other (const GArray *tokens,
-          guint         i,
-          guint         n,
-          const Time   *time,
-          CroDate       day)
-{
-  gboolean is_weekday = n == 1 && weekday_at (tokens, i) < G_N_ELEMENTS (weekdays);
-
-  /* "As of Friday", not "same as Friday" */
-  if (is_weekday && (!is_behind (tokens, i, weekday_words) || cro_price_token_is (tokens, i - 1, "|as|")))
-    return FALSE;
-  if (is_behind (tokens, i, end_words))
-    return time->last < day;
-  if (is_behind (tokens, i, start_words) || cro_price_token_is (tokens, i + n, "|onwards|onward|on|"))
-    return time->first > day;
-  return time->first > day || (time->is_day ? day - time->last > OLD_DAYS : time->last < day);
-}
-
-/* "From 31/11", "from 20270105", "in a fortnight": what may be a time, and no calendar tells which. */
-static gboolean
-is_unread_time (const GArray *tokens,
-                guint         i)
-{
-  static const char leads[] = "|from|starting|starts|effective|commencing|partir|compter|des|dates|valid|";
-  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i), *next = token + 1;
-  const gboolean is_led = i > 0 && cro_price_token_is (tokens, i - 1, leads),
-                 is_counted = i + 1 < tokens->len
-                              && (next->kind == CRO_PRICE_TOKEN_UNIT || next->kind == CRO_PRICE_TOKEN_MONEY
-                                  || cro_price_token_is (tokens, i + 1, "|weeks|jours|days|"));
-
-  if (token->kind == CRO_PRICE_TOKEN_DAY)
-    return (strchr (token->word, '/') != NULL || is_led) && !is_counted;
-  return (token->kind == CRO_PRICE_TOKEN_NUMBER && is_led && !is_counted)
-         || cro_price_token_is (tokens, i, "|christmas|xmas|noel|easter|paques|fortnight|quinzaine|q1|q2|q3|q4|")
-         || (cro_price_token_is (tokens, i, "|weeks|semaines|") && is_behind (tokens, i > 0 ? i - 1 : i, "|in|dans|"))
-         || (cro_price_token_is (tokens, i, "|year|an|annee|")
-             && cro_price_token_is (tokens, i - 1, "|new|nouvel|nouvelle|")
-             && is_behind (tokens, i - 1, start_words));
-}
-
-/* What says of a list that it is not to be bought by. */
-static const char *const unfit[] = {
-  "old list", "old price list", "old prices", "old tariff", "previous list", "previous prices", "last weeks prices",
-  "last week s prices", "last weeks list", "last week s list", "last months prices", "last month s prices",
-  "out of date", "draft", "estimate", "estimates", "estimated", "indicative", "provisional", "guide price",
-  "guide prices", "guide only", "to be confirmed", "subject to confirmation", "tbc", "unconfirmed", "not confirmed",
-  "not final", "superseded", "expired", "no longer valid", "not valid", "not yet valid", "specimen", "sample list",
-  "example prices", "do not use", "for information only", "ancien tarif", "anciens tarifs", "ancienne liste",
-  "anciens prix", "prix de la semaine derniere", "tarif de la semaine derniere", "brouillon", "estimation",
-  "estimations", "estimatif", "estimatifs", "indicatif", "indicatifs", "provisoire", "provisoires",
-  "a confirmer", "sous reserve de confirmation", "non definitif", "perime", "perimes", "plus valable",
-  "plus valables", "pas encore valable", "pour information",
-};
-
-/* Whether folded words stand in others, whole. */
-static gboolean
-has_words (const char *folded,
-           const char *words)
-{
-  g_autofree char *all = g_strconcat (" ", folded, " ", NULL), *bounded = g_strconcat (" ", words, " ", NULL);
-
-  return strstr (all, bounded) != NULL;
-}
-
-static gboolean
-says_unfit (const char *note)
-{
-  g_autofree char *folded = cro_fold (note);
-  static const char *const past[] = {
-    "last week", "last month", "last time", "yesterday", "previously", "old", "before", "semaine derniere",
-    "la semaine derniere", "mois dernier", "le mois dernier", "hier", "ancien", "anciens", "avant",
-  };
-  static const char *const instead[] = { "replaces", "supersedes", "cancels", "remplace", "annule" };
-  gboolean is_it = FALSE;
-
-  for (guint i = 0; i < G_N_ELEMENTS (unfit); i++)
-    is_it |= has_words (folded, unfit[i]);
-  /* "Last week:" alone heads what was. */
-  for (guint i = 0; i < G_N_ELEMENTS (past); i++)
-    is_it |= strcmp (folded, past[i]) == 0;
-  /* "This list replaces all previous prices" */
-  for (guint i = 0; i < G_N_ELEMENTS (instead); i++)
-    is_it &= !has_words (folded, instead[i]);
-  return is_it;
-}
-
-static gboolean
-is_unfit_word (const char *word)
-{
-  gboolean is_it = FALSE;
-
-  for (guint i = 0; i < G_N_ELEMENTS (unfit); i++)
-    is_it |= has_words (unfit[i], word);
-  return is_it;
-}
-
-gboolean
-cro_price_note_is_of_other_day (const char *note,
-                                const char *also,
-                                CroDate     day)
-{
-  g_autoptr (GArray) tokens = cro_price_tokens_of (note);
-  gboolean is_unfit = says_unfit (note), is_of_prices = FALSE, is_of_else = FALSE, is_all_known = TRUE, is_it = FALSE;
-  int matter = 0;
-
-  for (guint i = 0; i < tokens->len; i++)
-    {
-      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
-
-      is_of_prices |= cro_price_token_is (tokens, i, of_prices);
-      is_of_else |= cro_price_token_is (tokens, i, of_else);
-      is_all_known &= token->kind != CRO_PRICE_TOKEN_WORD || cro_price_saying_knows (token->word, also)
-                      || cro_price_is_time_word (tokens, i) || cro_price_is_number_at (tokens, i)
-                      || (is_unfit && is_unfit_word (token->word));
-    }
-  /* "Draft cider" is none. */
-  if (is_unfit && (is_of_prices || is_all_known))
-    return TRUE;
-  if (!is_of_prices && (is_of_else || !is_all_known))
-    return FALSE;
-  for (guint i = 0, end = G_MAXUINT, n; i < tokens->len; i += MAX (n, 1))
-    {
-      Time time;
-
-      n = read_time (tokens, i, day, &time);
-      if (n == 0)
-        {
-          is_it |= is_of_prices && matter >= 0 && is_unread_time (tokens, i);
-          matter = matter_behind (tokens, i, matter);
-          continue;
-        }
-      /* "30 November – 6 December" */
-      if (matter > 0 || (matter == 0 && (is_of_prices || !is_of_else)))
-        is_it |= i == end ? time.last < day : is_other (tokens, i, n, &time, day);
-      end = i + n + cro_price_token_is (tokens, i + n, "|to|au|and|et|until|till|jusqu|");
-    }
-  return is_it;
 }

@@ -40,11 +40,25 @@ gboolean cro_price_read_day     (const char *text,
                                  CroDate     near,
                                  CroDate    *date);
 
-/* Whether a note may mean that the prices of a list do not hold on a day: by it they hold from a later one, until an
- * earlier one, or in another week or month, or are old ones, a draft or an estimate. What it says of orders and
- * deliveries is none of that. also: as of cro_price_saying_of (). */
-gboolean cro_price_note_is_of_other_day (const char *note,
-                                         const char *also,
-                                         CroDate     day);
+/* A time that a text has, by its first and its last day. */
+typedef struct
+{
+  CroDate  first;
+  CroDate  last;
+  gboolean is_day;  /* it is but one */
+} CroPriceTime;
+
+/* What begins at a token, "7 December", "next week", seen from a day. How many tokens; 0: none does. */
+guint    cro_price_read_time     (const GArray *tokens,
+                                  guint         i,
+                                  CroDate       near,
+                                  CroPriceTime *time);
+
+gboolean cro_price_is_weekday_at (const GArray *tokens,
+                                  guint         i);
+
+/* The name of a month, "may" too. */
+gboolean cro_price_is_month_word (const GArray *tokens,
+                                  guint         i);
 
 G_END_DECLS

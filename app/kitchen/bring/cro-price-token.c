@@ -130,13 +130,13 @@ scan_day_of_list (const GArray *tokens,
              ? n : 0;
 }
 
-/* "6/12" */
+/* "6/12", "30.11.26" */
 static gboolean
-has_stroke (const char *text)
+is_day_of_strokes (const char *text)
 {
   const gsize n = strspn (text, "0123456789");
 
-  return text[n] == '/' && g_ascii_isdigit (text[n + 1]);
+  return strchr ("/.", text[n]) != NULL && g_ascii_isdigit (text[n + (text[n] != '\0')]);
 }
 
 /* "21 %", "30/11", "3rd", "17h"; "5,5" is one number. */
@@ -160,7 +160,7 @@ take_number (GArray     *tokens,
   while (text[n] != '\0' && strchr (".,/-:", text[n]) != NULL && g_ascii_isdigit (text[n + 1]))
     {
       /* "30/11-6/12" are two. */
-      if (text[n] == '-' && n > digits && has_stroke (text + n + 1))
+      if (text[n] == '-' && n > digits && is_day_of_strokes (text + n + 1))
         {
           dash = 1;
           break;

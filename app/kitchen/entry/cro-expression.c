@@ -51,6 +51,9 @@ cro_expression_starts (const char *text,
 {
   const char *at = text;
 
+  /* Most texts begin with another letter. */
+  if ((guchar) *text < 0x80 && (guchar) *word < 0x80 && g_ascii_tolower (*text) != g_ascii_tolower (*word))
+    return 0;
   for (; *word != '\0'; word = g_utf8_next_char (word), at = g_utf8_next_char (at))
     if (*at == '\0'
         || g_unichar_tolower (g_utf8_get_char (at)) != g_unichar_tolower (g_utf8_get_char (word)))

@@ -8,6 +8,8 @@ bare (gunichar letter)
 {
   gunichar apart[G_UNICHAR_MAX_DECOMPOSITION_LENGTH];
 
+  if (letter < 0x80)
+    return (gunichar) g_ascii_tolower ((char) letter);
   g_unichar_fully_decompose (g_unichar_tolower (letter), FALSE, apart, G_N_ELEMENTS (apart));
   return apart[0];
 }
@@ -15,7 +17,7 @@ bare (gunichar letter)
 static const char *
 skip_marks (const char *at)
 {
-  while (g_unichar_ismark (g_utf8_get_char (at)))
+  while ((guchar) *at >= 0x80 && g_unichar_ismark (g_utf8_get_char (at)))
     at = g_utf8_next_char (at);
   return at;
 }
@@ -58,15 +60,21 @@ gsize
 cro_word_list_scan (const char *text,
                     const char *words)
 {
+  /* Hardly any word of a list begins as the text does. */
+  const gunichar first = *text != '\0' ? bare (g_utf8_get_char (text)) : 0;
   gsize longest = 0;
 
-  while (*words != '\0')
+  while (first != 0 && words != NULL)
     {
-      gsize n = strcspn (words, "|");
-      gsize bytes = match (text, words, n);
+      const char *next = strchr (words, '|');
 
-      longest = MAX (longest, bytes);
-      words += n + (words[n] == '|');
+      if ((gunichar) (guchar) *words == first)
+        {
+          gsize bytes = match (text, words, next != NULL ? (gsize) (next - words) : strlen (words));
+
+          longest = MAX (longest, bytes);
+        }
+      words = next != NULL ? next + 1 : NULL;
     }
   return longest;
 }

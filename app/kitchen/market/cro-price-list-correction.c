@@ -1,34 +1,160 @@
-/* A line of a message that takes back what one above it says: "sorry, mussels 22.80", "no mussels after all". */
+/* Lines of a message that name no goods with a price, and what they may say of the prices around them: "sorry, mussels
+ * 22.80", "no mussels after all", "oops, 11.40", "wrong price above". They stand before or behind what they are of. */
 #include "cro-price-list-line.h"
 
 #include "cro-fold.h"
-#include "cro-price-token.h"
+#include "cro-price-saying.h"
+#include "cro-price-talk.h"
 
-/* Folded, with | around each; common practice, no source. */
-static const char correction_words[]
-    = "|sorry|apologies|pardon|oops|whoops|correction|corrections|corrected|correct|corrigendum|erratum|errata|mistake|"
-      "error|typo|wrong|meant|mean|actually|should|not|no|rather|instead|after|forget|scratch|ignore|disregard|"
-      "cancel|cancelled|update|updated|amended|now|are|is|desole|desolee|excuse|excusez|rectification|rectificatif|"
-      "rectifie|erreur|faute|corrige|correctif|plutot|voulais|finalement|pas|plus|aucun|aucune|oublie|oubliez|annule|"
-      "annulez|annulation|lieu|maintenant|est|sont|";
+#include <string.h>
 
 /* The most words in a name that is looked for. */
 #define MOST_NAME 6
+/* Shorter names are not looked for where they are misspelt. */
+#define LEAST_SLIP 4
 
-/* ":" or "," before what may be a name: "Again: mussels". */
-static gboolean
-is_behind_sign (const char *line)
+struct _CroListTalk
 {
-  gsize n = strcspn (line, ":,0123456789");
+  const char *line;
+  guint       index;      /* of the row behind it */
+  gboolean    has_number;
+  gboolean    has_price;  /* its number is one of goods that the book does not know */
+  gboolean    is_bare;    /* a price, and no goods */
+};
 
-  return line[n] == ':' || line[n] == ',';
+/* What the rows price: of each its ingredient; and misspelt names, with a letter left out → the same + 1. */
+typedef struct
+{
+  CroListLine *of;
+  GArray      *items;
+  GHashTable  *priced;
+  GHashTable  *slips;
+} Prices;
+
+static gboolean
+is_priced (const CroListRow *row)
+{
+  return row->has_price || row->is_none || row->is_same || row->change_pct != 0;
 }
 
-/* The longest name of the book from here on. How many words; 0: none. */
+static guint32
+item_of (const CroListBook *of,
+         const CroListRow  *row)
+{
+  guint offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (of->codes, row->code)) : 0;
+
+  if (!is_priced (row))
+    return CRO_NO_SLOT;
+  return offer > 0 ? cro_model_offer (of->model, offer - 1)->item
+                   : row->name != NULL ? cro_list_book_find_name (of, row->name) : CRO_NO_SLOT;
+}
+
+/* Each of the words without one of its letters: two that are a slip apart have one of them in common. */
+static void
+each_slip (const char *word,
+           void      (*take) (const char *slip, gpointer data),
+           gpointer    data)
+{
+  take (word, data);
+  for (const char *at = word; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      g_autofree char *slip = g_strdup_printf ("%.*s%s", (int) (at - word), word, g_utf8_next_char (at));
+
+      take (slip, data);
+    }
+}
+
+typedef struct
+{
+  GHashTable *slips;
+  guint32     item;
+} Slip;
+
+static void
+add_slip (const char *slip,
+          gpointer    data)
+{
+  Slip *self = data;
+
+  g_hash_table_insert (self->slips, g_strdup (slip), GUINT_TO_POINTER (self->item + 1));
+}
+
+static void
+find_slip (const char *slip,
+           gpointer    data)
+{
+  Slip *self = data;
+  guint found = GPOINTER_TO_UINT (g_hash_table_lookup (self->slips, slip));
+
+  if (found > 0)
+    self->item = found - 1;
+}
+
+static Prices
+prices_of (CroListLine *of)
+{
+  GArray *rows = of->list->rows;
+  Prices self = { of, g_array_new (FALSE, FALSE, sizeof (guint32)), g_hash_table_new (NULL, NULL),
+                  g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL) };
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      guint32 item = item_of (of->of, &g_array_index (rows, CroListRow, i));
+
+      g_array_append_val (self.items, item);
+      if (item != CRO_NO_SLOT && g_hash_table_add (self.priced, GUINT_TO_POINTER (item + 1)))
+        {
+          g_autofree char *folded = cro_fold (cro_model_item (of->of->model, item)->name);
+          g_autofree char *name = cro_fold_number (folded);
+          Slip slip = { self.slips, item };
+
+          if (g_utf8_strlen (name, -1) >= LEAST_SLIP)
+            each_slip (name, add_slip, &slip);
+        }
+    }
+  return self;
+}
+
+static void
+prices_clear (Prices *self)
+{
+  g_array_unref (self->items);
+  g_hash_table_unref (self->priced);
+  g_hash_table_unref (self->slips);
+}
+
+/* An ingredient that is priced, by its name or one a slip from it; CRO_NO_SLOT: none. */
+static guint32
+find_item (const Prices *self,
+           const char   *name,
+           gboolean      takes_slips)
+{
+  guint32 found = cro_list_book_find_name (self->of->of, name);
+  g_autofree char *one = cro_fold_number (name);
+  Slip slip = { self->slips, CRO_NO_SLOT };
+
+  if (found != CRO_NO_SLOT)
+    return g_hash_table_contains (self->priced, GUINT_TO_POINTER (found + 1)) ? found : CRO_NO_SLOT;
+  /* "Week" is no leek. */
+  if (takes_slips && g_utf8_strlen (one, -1) >= LEAST_SLIP && !cro_price_saying_knows (name, NULL))
+    each_slip (one, find_slip, &slip);
+  if (slip.item != CRO_NO_SLOT)
+    {
+      g_autofree char *folded = cro_fold (cro_model_item (self->of->of->model, slip.item)->name);
+      g_autofree char *name_of_one = cro_fold_number (folded);
+
+      if (cro_fold_is_slip (one, name_of_one))
+        return slip.item;
+    }
+  return CRO_NO_SLOT;
+}
+
+/* The longest name from here on. How many words; 0: none. */
 static guint
-scan_name (const CroListBook *of,
-           char             **words,
-           guint32           *item)
+scan_name (const Prices *self,
+           char        **words,
+           gboolean      takes_slips,
+           guint32      *item)
 {
   g_autoptr (GString) name = g_string_new (NULL);
   guint longest = 0;
@@ -38,7 +164,7 @@ scan_name (const CroListBook *of,
       guint32 found;
 
       g_string_append_printf (name, "%s%s", n > 0 ? " " : "", words[n]);
-      found = cro_list_book_find_name (of, name->str);
+      found = find_item (self, name->str, takes_slips);
       if (found == CRO_NO_SLOT)
         continue;
       *item = found;
@@ -47,44 +173,103 @@ scan_name (const CroListBook *of,
   return longest;
 }
 
-static guint32
-item_of (const CroListBook *of,
-         const CroListRow  *row)
-{
-  guint offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (of->codes, row->code)) : 0;
-
-  return offer > 0 ? cro_model_offer (of->model, offer - 1)->item
-                   : row->name != NULL ? cro_list_book_find_name (of, row->name) : CRO_NO_SLOT;
-}
-
 static void
-ask_of (CroListLine *self,
-        guint32      item,
-        const char  *line)
+ask_of_row (const Prices *self,
+            guint         index,
+            const char   *line)
 {
-  for (guint i = 0; i < self->list->rows->len; i++)
-    {
-      CroListRow *row = &g_array_index (self->list->rows, CroListRow, i);
-
-      if ((row->has_price || row->is_none || row->is_same || row->change_pct != 0) && item_of (self->of, row) == item)
-        cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE, line, NULL);
-    }
+  cro_list_row_say (self->of->list, &g_array_index (self->of->list->rows, CroListRow, index), CRO_LIST_SAID_CHANGE, line,
+                    NULL);
 }
 
-void
-cro_list_line_correct (CroListLine *self,
-                       const char  *line)
+/* Asks of what a line names. TRUE: it names goods that have a price, or others of that name, "smoked mussels". */
+static gboolean
+ask_of_named (const Prices      *self,
+              const CroListTalk *talk)
 {
-  g_autofree char *folded = cro_fold (line);
+  g_autofree char *folded = cro_fold (talk->line);
   g_auto (GStrv) words = g_strsplit (folded, " ", -1);
-  gboolean is_said = cro_price_has_word (folded, correction_words), is_apart = is_behind_sign (line);
+  g_autoptr (GArray) named = g_array_new (FALSE, FALSE, sizeof (guint32));
+  g_autoptr (GString) rest = g_string_new (NULL);
+  gboolean names_any;
 
-  for (guint i = 0, n; (is_said || is_apart) && words[i] != NULL; i += MAX (n, 1))
+  for (guint i = 0, n; words[i] != NULL; i += MAX (n, 1))
     {
       guint32 item = CRO_NO_SLOT;
 
-      n = scan_name (self->of, words + i, &item);
-      if (n > 0 && (is_said || i > 0))
-        ask_of (self, item, line);
+      n = scan_name (self, words + i, talk->has_number, &item);
+      if (n > 0)
+        g_array_append_val (named, item);
+      else if (strpbrk (words[i], "0123456789") == NULL)
+        g_string_append_printf (rest, " %s", words[i]);
     }
+  names_any = named->len > 0;
+  if (cro_price_talk_is_of_other_kind (rest->str))
+    return names_any;
+  for (guint i = 0; i < self->items->len && names_any; i++)
+    for (guint k = 0; k < named->len; k++)
+      if (g_array_index (self->items, guint32, i) == g_array_index (named, guint32, k))
+        ask_of_row (self, i, talk->line);
+  return names_any;
+}
+
+/* Asks of the price right before a line, and of the one right behind it. FALSE: there is none. */
+static gboolean
+ask_of_next (const Prices      *self,
+             const CroListTalk *talk)
+{
+  gboolean has_any = FALSE;
+
+  for (int step = -1; step <= 1; step += 2)
+    {
+      guint i = step < 0 ? talk->index - 1 : talk->index + 1;
+
+      while (i < self->items->len && g_array_index (self->items, guint32, i) == CRO_NO_SLOT)
+        i += (guint) step;
+      if (i >= self->items->len)
+        continue;
+      ask_of_row (self, i, talk->line);
+      has_any = TRUE;
+    }
+  return has_any;
+}
+
+void
+cro_list_line_take_talk (CroListLine *self,
+                         const char  *line)
+{
+  const CroListRow *row = &self->row;
+  const char *text = cro_list_skip_bullet (line);
+  const gboolean has_number = strpbrk (text, "0123456789") != NULL;
+  CroListTalk talk = { .index = self->list->rows->len, .has_number = has_number, .has_price = row->has_price };
+
+  if (!has_number && !cro_price_talk_takes_back (text) && !cro_price_talk_may_be_of_prices (text, FALSE))
+    return;
+  talk.is_bare = cro_price_talk_is_bare_price (text, self->name->str, NULL);
+  talk.line = cro_price_list_keep (self->list, text);
+  if (self->talk == NULL)
+    self->talk = g_array_new (FALSE, FALSE, sizeof (CroListTalk));
+  g_array_append_val (self->talk, talk);
+}
+
+void
+cro_list_line_settle_talk (CroListLine *self)
+{
+  Prices prices;
+
+  if (self->talk == NULL)
+    return;
+  prices = prices_of (self);
+  for (guint i = 0; i < self->talk->len; i++)
+    {
+      const CroListTalk *talk = &g_array_index (self->talk, CroListTalk, i);
+
+      if (ask_of_named (&prices, talk) || (talk->is_bare && ask_of_next (&prices, talk)))
+        continue;
+      if (self->said.change == NULL && !cro_price_saying_may_be_of_tax (talk->line)
+          && cro_price_talk_may_be_of_prices (talk->line, talk->has_price))
+        self->said.change = talk->line;
+    }
+  prices_clear (&prices);
+  g_clear_pointer (&self->talk, g_array_unref);
 }

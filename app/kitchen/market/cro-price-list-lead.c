@@ -2,7 +2,8 @@
 #include "cro-price-list-line.h"
 
 #include "cro-fold.h"
-#include "cro-price-day.h"
+#include "cro-price-note.h"
+#include "cro-price-saying.h"
 #include "cro-word-list.h"
 
 #include <stdlib.h>
@@ -57,6 +58,25 @@ cro_list_find_mark (const char *text)
   return NULL;
 }
 
+/* "PS ", "(edited) ", "NB: ", "*" before what is said once more: bytes; 0: it is not there. */
+static gsize
+scan_lead_in (const char *line)
+{
+  static GRegex *lead;
+  g_autoptr (GMatchInfo) match = NULL;
+  int end = 0;
+
+  if (strchr ("(*PpNnEeMm", *line) == NULL || *line == '\0')
+    return 0;
+  if (g_once_init_enter (&lead))
+    g_once_init_leave (&lead, g_regex_new ("^(?:\\(?(?:P\\.? ?S\\.?|N\\.? ?-?B\\.?|edit(?:ed)?|modifié|modifie)\\)?[:,.]?"
+                                           " *[-–:]? +(?=\\S)|\\*(?=[\\pL\\pN]))",
+                                           G_REGEX_CASELESS, G_REGEX_MATCH_DEFAULT, NULL));
+  if (g_regex_match (lead, line, G_REGEX_MATCH_DEFAULT, &match))
+    g_match_info_fetch_pos (match, 0, NULL, &end);
+  return (gsize) end;
+}
+
 const char *
 cro_list_skip_bullet (const char *line)
 {
@@ -73,8 +93,8 @@ cro_list_skip_bullet (const char *line)
     }
   for (guint i = 0; i < G_N_ELEMENTS (bullets); i++)
     if (g_str_has_prefix (line, bullets[i]))
-      return line + strlen (bullets[i]);
-  return line;
+      return line + strlen (bullets[i]) + scan_lead_in (line + strlen (bullets[i]));
+  return line + scan_lead_in (line);
 }
 
 /* --- Lists that count their lines --------------------------------------------------------------------------- */
@@ -170,6 +190,21 @@ is_of_head (const char *line,
   return n > 0 && at[n + strspn (at + n, " *\u00a0")] == ':';
 }
 
+/* "Pia, [24 Mar 2025 06:12]", "Pia (24/03/2025)" */
+static gboolean
+is_stamp_alone (const char *line)
+{
+  static GRegex *stamp;
+
+  if (strpbrk (line, "[(") == NULL)
+    return FALSE;
+  if (g_once_init_enter (&stamp))
+    g_once_init_leave (&stamp, g_regex_new ("^[\\pL .'-]{0,40},? *[\\[(](?:\\pL{2,9}\\.?,? )?[0-9]{1,4}(?:[./-][0-9]{1,2}[./-]|\\.? \\pL{3,10}\\.?,? )"
+                                            "[0-9]{1,10}(?:,? (?:at |à )?[0-9]{1,2}[:h][0-9]{2}(?::[0-9]{2})?)?[\\])]:?\\s*$",
+                                            G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
+  return g_regex_match (stamp, line, G_REGEX_MATCH_DEFAULT, NULL);
+}
+
 /* "24/03/2026" of a line of a conversation, "Tue 24 March 2026 06:12" of a head; NULL: it has none. Owned. */
 static char *
 dup_stamp (const char *line)
@@ -185,11 +220,10 @@ dup_stamp (const char *line)
     g_once_init_leave (&day, g_regex_new ("(?<![0-9])[0-9]{1,4}[/.-][0-9]{1,2}(?:[/.-][0-9]{2,4})?(?![0-9])",
                                           G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
   stamp = g_strndup (line, scan_stamp (line));
+  if (*stamp == '\0' && is_stamp_alone (line))
+    return g_strdup (line);
   return g_regex_match (day, stamp, G_REGEX_MATCH_DEFAULT, &match) ? g_match_info_fetch (match, 0) : NULL;
 }
-
-/* Prices are posted from the Monday of a week that are written later in it. */
-#define WEEK 7
 
 void
 cro_list_line_take_stamp (CroListLine *self,
@@ -199,10 +233,33 @@ cro_list_line_take_stamp (CroListLine *self,
 
   if (sent == NULL)
     return;
-  self->sent = cro_price_note_is_of_other_day (sent, NULL, self->list->from)
-                       && cro_price_note_is_of_other_day (sent, NULL, self->list->from + WEEK)
-                   ? cro_price_list_keep (self->list, sent)
-                   : NULL;
+  self->sent = cro_price_stamp_is_of_other_day (sent, self->list->from) ? cro_price_list_keep (self->list, sent) : NULL;
+}
+
+/* "-----Original-----" */
+static gboolean
+is_rule_of_original (const char *line,
+                     const char *folded)
+{
+  return g_str_has_prefix (line + strspn (line, " "), "--")
+         && (cro_list_find_words (folded, "original") != NULL || cro_list_find_words (folded, "origine") != NULL);
+}
+
+/* "24 Nov 2026, The quay:", "The quay, le 24/11/2026 :" */
+static gboolean
+names_day_of_other (const char *line)
+{
+  static GRegex *head;
+  g_autofree char *folded = NULL;
+
+  if (strchr (line, ':') == NULL || strpbrk (line, "0123456789") == NULL)
+    return FALSE;
+  if (g_once_init_enter (&head))
+    g_once_init_leave (&head, g_regex_new ("(?<![0-9])[0-9]{1,2}(?:[./-][0-9]{1,2}[./-]|(?:st|nd|rd|th|er)?\\.? \\pL{3,10}\\.?,? )"
+                                           "[0-9]{2,4}(?![0-9]).*:\\s*$",
+                                           G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
+  folded = cro_fold (line);
+  return g_regex_match (head, line, G_REGEX_MATCH_DEFAULT, NULL) && !cro_price_saying_of (folded, NULL).speaks_of_prices;
 }
 
 gboolean
@@ -214,6 +271,7 @@ cro_list_begins_reply (char **lines,
 
   if (g_str_has_suffix (folded, " wrote") || strcmp (folded, "wrote") == 0 || g_str_has_suffix (folded, "a ecrit")
       || strstr (folded, "original message") != NULL || strstr (folded, "message d origine") != NULL
+      || cro_list_find_words (folded, "schrieb") != NULL || is_rule_of_original (lines[i], folded)
       || strcmp (folded, "previous message") == 0 || strcmp (folded, "message precedent") == 0)
     return TRUE;
   /* A mail that begins with its head is no reply. */
@@ -221,6 +279,8 @@ cro_list_begins_reply (char **lines,
     is_behind = lines[k][strspn (lines[k], " \t\r")] != '\0' && !is_of_head (lines[k], "from|de|von|" HEAD_WORDS);
   if (!is_behind)
     return FALSE;
+  if (names_day_of_other (lines[i]))
+    return TRUE;
   if (strstr (folded, "forwarded message") != NULL || strstr (folded, "message transfere") != NULL)
     return TRUE;
   for (guint k = i + 1; is_of_head (lines[i], "from|de|von") && lines[k] != NULL && k <= i + 4; k++)

@@ -9,6 +9,9 @@
 
 G_BEGIN_DECLS
 
+/* A line that prices no goods, and may be of those that others price (cro-price-list-correction.c). */
+typedef struct _CroListTalk CroListTalk;
+
 typedef struct
 {
   CroPriceList      *list;
@@ -28,6 +31,7 @@ typedef struct
                                    NULL */
   gboolean           is_each;   /* its pack is of so many "each" */
   gboolean           has_pct;   /* a number before % */
+  GArray            *talk;      /* CroListTalk; NULL: none so far */
 } CroListLine;
 
 /* Whether a number begins text, ".95" too. */
@@ -82,8 +86,12 @@ void     cro_list_line_take_price (CroListLine *self,
 void     cro_list_line_take_stamp (CroListLine *self,
                                    const char  *line);
 
-/* Asks of the lines so far what a line that is not understood may say anew of their goods: "sorry, mussels 22.80". */
-void     cro_list_line_correct (CroListLine *self,
-                                const char  *line);
+/* Keeps a line that prices no goods of the book. */
+void     cro_list_line_take_talk   (CroListLine *self,
+                                    const char  *line);
+
+/* Once all lines are read: asks of the prices what such lines may say of them anew, "sorry, mussels 22.80", wherever they
+ * stand. */
+void     cro_list_line_settle_talk (CroListLine *self);
 
 G_END_DECLS

@@ -682,11 +682,12 @@ cro_price_list_take_message (CroPriceList       *self,
         cro_list_row_say (self, &reader.row, CRO_LIST_SAID_DAY, reader.sent, NULL);
       is_of_goods = reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str);
       if (!is_of_goods)
-        cro_list_line_correct (&reader, line);
+        cro_list_line_take_talk (&reader, line);
       reader.n_prices += reader.row.has_price && is_of_goods;
       g_array_append_val (self->rows, reader.row);
     }
   cro_list_said_settle (&reader.said, reader.n_prices);
+  cro_list_line_settle_talk (&reader);
   for (guint i = 0; i < self->rows->len; i++)
     cro_list_said_apply (&reader.said, self, &g_array_index (self->rows, CroListRow, i));
   return TRUE;

@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-day.h"
+#include "cro-price-note.h"
 #include "cro-price-remark.h"
 #include "cro-price-saying.h"
 #include "cro-price-token.h"

@@ -5,6 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-name.h"
 #include "cro-price-day.h"
+#include "cro-price-note.h"
 #include "cro-price-words.h"
 #include "cro-said-columns.h"
 #include "cro-word-list.h"

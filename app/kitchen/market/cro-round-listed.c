@@ -4,6 +4,7 @@
 
 #include "cro-fold.h"
 #include "cro-price-day.h"
+#include "cro-price-note.h"
 #include "cro-price-list-words.h"
 
 /* list: matched, with texts of the round. */
