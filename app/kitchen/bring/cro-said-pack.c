@@ -189,13 +189,14 @@ read_number (Reading    *self,
     {
       n += step;
       step = pack.count == CRO_MICRO ? scan_count_behind (text + n, &pack.count) : 0;
-      if (step == 0 && skip_word (text + n, OF_EACH) > 0 && !has_times)
+      if (step == 0 && !has_times && (skip_word (text + n, OF_EACH) > 0 || text[n] == '+'))
         return n;
       add (self, pack);
       return n + step;
     }
-  /* "2 cases of 5 kg", "12 tins", "12/case", "12x" */
-  step = skip_word (text + n, HOLDERS);
+  /* "2 cases of 5 kg", "12-pack", "12/case", "12x" */
+  step = skip_word (text + n + (text[n] == '-'), HOLDERS);
+  step += step > 0 && text[n] == '-';
   if (step == 0 && (text[n] == '/' || skip_word (text + n, "per|par|in|a|au") > 0))
     step = skip_word (text + n + (text[n] == '/' ? 1 : skip_word (text + n, "per|par|in|a|au")), HOLDERS);
   if (step > 0)
@@ -230,7 +231,7 @@ read_number (Reading    *self,
   return n + step;
 }
 
-/* "x12", "case of 12", where a word begins. */
+/* "x12", "case of 12", "par 12", "(12)", where a word begins. */
 static gsize
 read_count (Reading    *self,
             const char *text)
@@ -239,9 +240,11 @@ read_count (Reading    *self,
   const guint before = self->packs->len;
   gint64 number;
 
+  if (n == 0 && *text == '(' && text[1 + strspn (text + 1, "0123456789")] == ')')
+    n = 1;
   if (n == 0)
     {
-      n = cro_word_list_scan (text, HOLDERS);
+      n = cro_word_list_scan (text, HOLDERS "|by|par");
       if (n > 0)
         n += skip_word (text + n, "of|de|d|x|a");
       if (n > 0)
@@ -275,7 +278,7 @@ cro_said_packs_of (const char *text,
 
       if (!is_behind_word && g_ascii_isdigit (*text))
         n = read_number (&self, text);
-      else if (!is_behind_word)
+      else if (!is_behind_word || *text == '*' || g_str_has_prefix (text, "×"))
         n = read_count (&self, text);
       if (n > 0)
         {

@@ -53,10 +53,12 @@ fits_pack (const CroListRow *row,
 {
   const CroUnit *unit = row->has_size_unit ? &row->size_unit : NULL;
 
-  /* Pieces are no weight; of several packed together they are as many. */
+  /* Pieces are no weight; of several packed together they are as many. What is counted may be of any size. */
   if (unit != NULL && cro_unit_get (*unit)->base != cro_unit_get (pack->unit)->base)
-    return cro_unit_get (*unit)->base != CRO_BASE_EACH || pack->count <= CRO_MICRO
-           || is_near (amount_of (row->size_beside, *unit), cro_decimal_to_double (pack->count));
+    return cro_unit_get (pack->unit)->base == CRO_BASE_EACH
+           || (cro_unit_get (*unit)->base == CRO_BASE_EACH
+               && (pack->count <= CRO_MICRO
+                   || is_near (amount_of (row->size_beside, *unit), cro_decimal_to_double (pack->count))));
   if (row->is_size_about)
     {
       const double part = amount_of (row->size_beside, unit != NULL ? *unit : pack->unit)
@@ -116,6 +118,14 @@ cro_list_check_measure (CroListMatching *self,
   if (row->size_heading == NULL || row->pack.size == 0 || fits (self, row))
     return;
   number = cro_number_to_text (cro_decimal_to_double (row->size_beside), 6, TRUE);
+  if (row->size_count > 0)
+    {
+      g_autofree char *count = cro_number_to_text (cro_decimal_to_double (row->size_count), 6, TRUE);
+      g_autofree char *both = g_strdup_printf ("%s × %s", count, number);
+
+      cro_list_row_say (self->list, row, CRO_LIST_SAID_OPEN, row->size_heading, both);
+      return;
+    }
   cro_list_row_say (self->list, row, CRO_LIST_SAID_OPEN, row->size_heading, number);
 }
 

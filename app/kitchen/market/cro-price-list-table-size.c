@@ -4,6 +4,7 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-number.h"
 #include "cro-price-heading.h"
 #include "cro-price-token.h"
 #include "cro-said-pack.h"
@@ -76,7 +77,7 @@ heading_of (CroListTable *self,
   return cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
 }
 
-/* Whether a column says nothing of the pack, or is read elsewhere. */
+/* Whether the packs of a column are none of the goods, or are read elsewhere. */
 static gboolean
 is_of_others (CroListTable *self,
               guint         column)
@@ -101,6 +102,30 @@ is_of_others (CroListTable *self,
     }
 }
 
+/* Whether a unit that stands alone in a column may be what the price is for; of a weight beside it "Weight unit" is. */
+static gboolean
+may_hold_per (CroListTable *self,
+              guint         column)
+{
+  const CroRole role = self->brought->roles[column];
+  g_autofree char *folded = cro_fold (heading_of (self, column));
+
+  switch (self->kinds[column])
+    {
+    case CRO_COLUMN_OTHER:
+    case CRO_COLUMN_UNKNOWN:
+    case CRO_COLUMN_REMARKS:
+    case CRO_COLUMN_PRICE:
+      break;
+    default:
+      return FALSE;
+    }
+  return (role == CRO_ROLE_NONE || role == CRO_ROLE_AMOUNT || role == CRO_ROLE_CATEGORY || role == CRO_ROLE_NOTE
+          || role == CRO_ROLE_PACK_COUNT)
+         && !cro_price_has_word (folded, never_words)
+         && (!cro_price_has_word (folded, own_unit_words) || cro_price_has_word (folded, "|price|prix|"));
+}
+
 /* --- What a row says ----------------------------------------------------------------------------------------- */
 
 typedef struct
@@ -109,6 +134,7 @@ typedef struct
   const char *heading;      /* NULL: none */
   gboolean    is_about;
   gint64      count;        /* of a column of numbers alone; 0: none */
+  const char *count_heading;
   const char *stray;        /* a size of which that is no multiple; NULL */
 } Found;
 
@@ -164,7 +190,7 @@ take (CroListTable      *self,
       Found             *found)
 {
   g_autofree char *folded = cro_fold (heading_of (self, column));
-  const gboolean is_about = cro_price_has_word (folded, about_words);
+  const gboolean is_about = pack->count == CRO_MICRO && cro_price_has_word (folded, about_words);
   const char *heading = cro_price_list_keep (self->list, heading_of (self, column));
 
   if (row->pack.size > 0)
@@ -219,26 +245,12 @@ take_number (CroListTable      *self,
   if (!pack.has_unit && number % CRO_MICRO == 0 && number > CRO_MICRO && found->count == 0
       && (role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
       && !cro_price_has_word (folded, order_words))
-    found->count = number;
+    {
+      found->count = number;
+      found->count_heading = cro_price_list_keep (self->list, heading_of (self, column));
+    }
   if (pack.has_unit || (role == CRO_ROLE_PACK && row->pack.size == 0))
     take (self, cell, column, &pack, row, found);
-}
-
-/* "kg" under "Sold by": what the price is for, or not; of a weight beside it "Weight unit" is. */
-static void
-take_unit_alone (CroListTable *self,
-                 guint         column,
-                 CroUnit       unit,
-                 CroListRow   *row)
-{
-  const CroRole role = self->brought->roles[column];
-  g_autofree char *folded = cro_fold (heading_of (self, column));
-
-  if (role == CRO_ROLE_UNIT || role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_SIZE || row->may_be_per
-      || (cro_price_has_word (folded, own_unit_words) && !cro_price_has_word (folded, "|price|prix|")))
-    return;
-  row->may_be_per = TRUE;
-  row->per = unit;
 }
 
 /* "1/2 case" is no pack, and one that is not understood is not passed over. */
@@ -281,7 +293,6 @@ look_at_cell (CroListTable *self,
   const gboolean is_pack = self->brought->roles[column] == CRO_ROLE_PACK;
   const char *rest = "";
   gint64 number;
-  CroUnit unit;
 
   if (cell->kind == CRO_READ_CELL_EMPTY || cell->kind == CRO_READ_CELL_DATE || cell->kind == CRO_READ_CELL_PERCENT)
     return;
@@ -294,10 +305,66 @@ look_at_cell (CroListTable *self,
     }
   else if (self->of->quotes_base && !is_pack)
     return;
-  else if (cro_brought_unit (cell->text, &unit))
-    take_unit_alone (self, column, unit, row);
   else
     take_text (self, cell, column, row, found);
+}
+
+/* "kg" under "Sold by". */
+static void
+look_at_unit (CroListTable *self,
+              guint         index,
+              guint         column,
+              CroListRow   *row)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, column);
+  CroUnit unit;
+
+  if (row->may_be_per || self->of->quotes_base || cell->kind != CRO_READ_CELL_TEXT || !may_hold_per (self, column)
+      || !cro_brought_unit (cell->text, &unit))
+    return;
+  row->may_be_per = TRUE;
+  row->per = unit;
+}
+
+/* "kg" under "Unit" beside "0.5" under "Weight" is that of the weight, or of the price. */
+static void
+look_at_weight (CroListTable *self,
+                guint         index,
+                CroListRow   *row)
+{
+  guint column;
+  const CroReadCell *size = cro_brought_get_role (self->brought, index, CRO_ROLE_PACK_SIZE, &column);
+  const char *rest = "";
+  gint64 ignored;
+
+  if (row->may_be_per || self->of->quotes_base || column >= self->brought->n_columns || self->brought->units[column] >= 0
+      || cro_word_list_scan (heading_of (self, column), "weight|net weight|poids") == 0
+      || !cro_brought_number (self->brought, size, column, &ignored, &rest) || *rest != '\0')
+    return;
+  row->may_be_per
+      = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
+}
+
+static gboolean
+is_of_one (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  const CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+
+  return !saying.has_pack && (!saying.per.is_said || saying.per.unit == CRO_UNIT_EACH)
+         && cro_price_has_word (folded, "|unit|unitaire|unite|pu|puht|puttc|u|");
+}
+
+/* What the heading of the prices says of them. */
+static void
+look_at_heading (CroListTable *self,
+                 CroListRow   *row)
+{
+  const char *heading = cro_brought_get_role (self->brought, (guint) self->brought->headings,
+                                              cro_brought_price_role (self->brought), NULL)->text;
+
+  if (is_of_one (heading) && row->priced_as == NULL)
+    row->unit_heading = cro_price_list_keep (self->list, heading);
 }
 
 static void
@@ -307,6 +374,17 @@ settle (CroListTable *self,
 {
   if (found->stray != NULL)
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, found->stray, NULL);
+  /* "12" under "Qty" beside "1 kg" under "Size". */
+  if (found->count_heading != NULL && row->pack.count == CRO_MICRO && row->pack.size > 0
+      && cro_brought_has_role (self->brought, CRO_ROLE_PACK_SIZE)
+      && !cro_brought_has_role (self->brought, CRO_ROLE_PACK)
+      && !cro_brought_has_role (self->brought, CRO_ROLE_PACK_COUNT)
+      && cro_unit_get (row->pack.unit)->base != CRO_BASE_EACH)
+    {
+      g_autofree char *number = cro_number_to_text (cro_decimal_to_double (found->count), 6, TRUE);
+
+      cro_list_row_say (self->list, row, CRO_LIST_SAID_OPEN, found->count_heading, number);
+    }
   if (found->heading == NULL || row->size_heading != NULL
       || !cro_decimal_multiply (found->pack.count, found->pack.size, &row->size_beside))
     return;
@@ -344,8 +422,16 @@ cro_list_table_read_size_beside (CroListTable *self,
   if (row->has_per || !row->has_price)
     return;
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
-    if (!is_of_others (self, i))
-      look_at_cell (self, index, i, row, &found);
+    {
+      if (!is_of_others (self, i))
+        look_at_cell (self, index, i, row, &found);
+      look_at_unit (self, index, i, row);
+    }
+  if (brought->headings >= 0)
+    {
+      look_at_weight (self, index, row);
+      look_at_heading (self, row);
+    }
   settle (self, &found, row);
   if (!self->of->quotes_base)
     look_at_name (self, &found, row);
