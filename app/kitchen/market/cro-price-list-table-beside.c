@@ -144,14 +144,14 @@ take_size (CroListTable *self,
 
   if (cro_price_saying_of (text, NULL).has_per_word || is_open_remark (self, words))
     return FALSE;
-  cro_price_list_read_size (self->list, self->of, CRO_MICRO, &size);
+  cro_price_list_read_size (self->list, 0, &size);
   if (size.size_heading == NULL)
     return FALSE;
   /* A price per kg is so of any size. */
   if (row->has_per || self->of->quotes_base)
     return TRUE;
   row->size_beside = size.size_beside;
-  row->has_size_unit = TRUE;
+  row->has_size_unit = size.has_size_unit;
   row->size_unit = size.size_unit;
   row->size_heading = size.size_heading;
   return TRUE;

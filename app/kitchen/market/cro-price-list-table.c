@@ -368,42 +368,6 @@ look_at_signs (CroListTable *self)
     }
 }
 
-/* The heading of the prices says best in which currency and for how much they are, then a note. */
-static void
-read_heading (CroListTable *self)
-{
-  const CroBrought *brought = self->brought;
-  const char *heading = brought->headings < 0
-                            ? "" : cro_brought_get_role (brought, (guint) brought->headings,
-                                                         cro_brought_price_role (brought), NULL)->text;
-  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
-  g_auto (GStrv) named = cro_price_heading_dup_currencies (heading);
-  gboolean is_open;
-
-  self->currency = cro_price_list_currency_of_all (self->list, self->of, heading);
-  for (guint i = 1; g_strv_length (named) > 1 && named[i] != NULL; i++)
-    if (g_strcmp0 (cro_price_list_currency (self->list, self->of, named[i]), self->currency) != 0)
-      self->said_open = cro_price_list_keep (self->list, heading);
-  if (self->currency == NULL)
-    self->currency = self->said.currency;
-  else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
-    self->said_open = cro_price_list_keep (self->list, heading);
-  self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_day (heading)
-      || cro_price_note_is_of_other_day (heading, NULL, self->list->from) || cro_price_heading_has_deposit (heading)
-      || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
-      || (self->per.is_said && self->said.per_note != NULL
-                  && (self->said.is_of_pack || self->per.unit != self->said.per.unit
-                      || self->per.times != self->said.per.times)))
-    self->said_open = cro_price_list_keep (self->list, heading);
-  else if (self->said_open == NULL)
-    self->said_open = self->said.said_open;
-  look_at_signs (self);
-  self->is_of_pack = saying.has_pack || (!self->per.is_said && self->said.is_of_pack);
-  if (!self->per.is_said && !saying.has_pack && self->said.per.is_said)
-    self->per = self->said.per;
-}
-
 /* The first cell of a column below its heading that has something. */
 static const char *
 first_below (const CroBrought *brought,
@@ -433,6 +397,63 @@ say_rival (CroPriceList     *self,
   both = brought->roles[brought->rival] == cro_brought_price_role (brought)
              ? g_strdup (price) : g_strdup_printf ("%s, %s", price, rival);
   self->price_columns = cro_price_list_keep (self, both);
+}
+
+/* The list is asked about once where that heading has words that nobody knows, "Price Monday". */
+static void
+check_heading (CroListTable *self,
+               const char   *heading)
+{
+  CroBrought *brought = self->list->columns;
+  guint column;
+
+  if (self->list->is_as_said || brought->rival >= 0 || self->tax_open != NULL
+      || cro_price_heading_is_whole (heading, self->list->supplier_name))
+    return;
+  cro_brought_get_role (brought, 0, cro_brought_price_role (brought), &column);
+  brought->rival = (int) column;
+  self->list->is_unsure = TRUE;
+  say_rival (self->list, brought);
+}
+
+/* The heading of the prices says best in which currency and for how much they are, then a note. */
+static void
+read_heading (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const char *heading = brought->headings < 0
+                            ? "" : cro_brought_get_role (brought, (guint) brought->headings,
+                                                         cro_brought_price_role (brought), NULL)->text;
+  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+  g_auto (GStrv) named = cro_price_heading_dup_currencies (heading);
+  gboolean is_open;
+
+  self->currency = cro_price_list_currency_of_all (self->list, self->of, heading);
+  for (guint i = 1; g_strv_length (named) > 1 && named[i] != NULL; i++)
+    if (g_strcmp0 (cro_price_list_currency (self->list, self->of, named[i]), self->currency) != 0)
+      self->said_open = cro_price_list_keep (self->list, heading);
+  if (self->currency == NULL)
+    self->currency = self->said.currency;
+  else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
+    self->said_open = cro_price_list_keep (self->list, heading);
+  self->per = cro_brought_per_of_heading (brought, &is_open);
+  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_day (heading)
+      || cro_price_note_is_of_other_day (heading, NULL, self->list->from) || cro_price_heading_has_deposit (heading)
+      || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
+      || (self->per.is_said && self->said.per_note != NULL
+                  && (self->said.is_of_pack || self->per.unit != self->said.per.unit
+                      || self->per.times != self->said.per.times)))
+    self->said_open = cro_price_list_keep (self->list, heading);
+  else
+    {
+      check_heading (self, heading);
+      if (self->said_open == NULL)
+        self->said_open = self->said.said_open;
+    }
+  look_at_signs (self);
+  self->is_of_pack = saying.has_pack || (!self->per.is_said && self->said.is_of_pack);
+  if (!self->per.is_said && !saying.has_pack && self->said.per.is_said)
+    self->per = self->said.per;
 }
 
 /* --- Tables of other headings ---------------------------------------------------------------------------- */

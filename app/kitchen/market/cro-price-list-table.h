@@ -59,7 +59,8 @@ void        cro_list_table_read_beside (CroListTable *self,
                                         guint         index,
                                         CroListRow   *row);
 
-/* A number of a column of sizes, or a size in words or in the name, that is not read as the pack of a price. */
+/* A pack, a size or a count in any column or in the name that is not read as the pack of a price, and a unit alone that
+ * the price may be for. */
 void        cro_list_table_read_size_beside (CroListTable *self,
                                              guint         index,
                                              CroListRow   *row);

@@ -222,7 +222,10 @@ typedef struct
   gint64       size_beside; /* a number beside the price that may be of its pack, under size_heading */
   gboolean     has_size_unit;
   CroUnit      size_unit;  /* of that number */
+  gint64       size_count; /* how many of that there are, as another column has it; 0: none says so */
+  gboolean     is_size_about; /* with what is packed around it, or about */
   const char  *size_heading; /* NULL: none */
+  const char  *unit_heading; /* of prices that may be for one of a pack, "Unit price"; NULL */
   CroPriceTax  says_tax;   /* what the list says of its prices */
   gboolean     is_tax_open; /* what it, or the list of all its prices, says of tax is tax_heading, and not understood */
   gint64       tax_pct;    /* of a price that has tax in it the rate that the list says; 0: none */

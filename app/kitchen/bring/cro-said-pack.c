@@ -1,0 +1,348 @@
+#include "cro-said-pack.h"
+
+#include "cro-decimal.h"
+#include "cro-model.h"
+#include "cro-unit-words.h"
+#include "cro-word-list.h"
+#include "cro-words.h"
+
+#include <string.h>
+
+/* What holds several of the goods. */
+#define HOLDERS                                                                                                     \
+  "case|cases|box|boxes|crate|crates|pack|packs|pk|bag|bags|bottle|bottles|can|cans|tin|tins|jar|jars|tray|trays|"   \
+  "tub|tubs|sack|sacks|packet|packets|punnet|punnets|set|carton|cartons|caisse|caisses|colis|sac|sacs|sachet|"       \
+  "sachets|boite|boites|bocal|bocaux|bouteille|bouteilles|paquet|paquets|barquette|barquettes|cagette|cagettes|"     \
+  "plateau|plateaux|lot|seau|seaux|ct|count|btl|btls|bt"
+/* Behind a size: it is of each of the goods. */
+#define OF_EACH "avg|average|each|ea|approx|env|environ|moyen|moyenne|piece|la piece|pc|fish|up|plus"
+
+static gsize
+spaces (const char *text)
+{
+  gsize n = 0;
+
+  while (text[n] != '\0' && g_unichar_isspace (g_utf8_get_char (text + n)))
+    n += (gsize) (g_utf8_next_char (text + n) - (text + n));
+  return n;
+}
+
+/* "x", "×", "*", and blanks around it: the bytes; 0: none is there. */
+static gsize
+scan_times (const char *text)
+{
+  const gsize before = spaces (text);
+  const char *at = text + before;
+  gsize n = strchr ("xX*", *at) != NULL && *at != '\0' ? 1 : g_str_has_prefix (at, "×") ? strlen ("×") : 0;
+
+  if (n == 0 || (g_ascii_isalpha (*at) && g_unichar_isalpha (g_utf8_get_char (at + 1))))
+    return 0;
+  return before + n + spaces (at + n);
+}
+
+static gsize
+scan_unit (const char *text,
+           CroUnit    *unit)
+{
+  const gsize before = spaces (text);
+  CroUnitMeaning meaning;
+  gsize n = cro_unit_words_scan (text + before, cro_words_entry (), &meaning);
+
+  if (n == 0 || meaning.kind != CRO_UNIT_WORD_ONE)
+    return 0;
+  *unit = meaning.units[0];
+  return before + n;
+}
+
+/* "1,000" is a thousand g or ml, and one kg or l. */
+static gboolean
+is_small_behind (const char *text)
+{
+  CroUnit unit;
+
+  return scan_unit (text, &unit) > 0 && (unit == CRO_UNIT_G || unit == CRO_UNIT_ML);
+}
+
+/* One number: the bytes; 0: none that is read. */
+static gsize
+scan_number (const char *text,
+             gint64     *number)
+{
+  gsize n = strspn (text, "0123456789");
+  g_autoptr (GString) digits = g_string_new_len (text, (gssize) n);
+
+  while (n > 0)
+    {
+      const gsize sign = strchr (".,", text[n]) != NULL && text[n] != '\0' ? 1 : spaces (text + n);
+      const gsize more = sign > 0 ? strspn (text + n + sign, "0123456789") : 0;
+      const gboolean is_group = more == 3 && is_small_behind (text + n + sign + more);
+
+      if (more == 0 || (!is_group && (strchr (".,", text[n]) == NULL || strchr (digits->str, '.') != NULL)))
+        break;
+      if (!is_group)
+        g_string_append_c (digits, '.');
+      g_string_append_len (digits, text + n + sign, (gssize) more);
+      n += sign + more;
+    }
+  return n > 0 && cro_decimal_parse (digits->str, digits->len, number) == CRO_DECIMAL_OK ? n : 0;
+}
+
+/* "4-6 kg", "18/20 kg", "60/80": the second number and its unit, behind the first. */
+static gsize
+scan_range (const char *text,
+            gint64      first)
+{
+  const gsize before = spaces (text);
+  const char *at = text + before;
+  const gsize sign = strchr ("-/", *at) != NULL && *at != '\0' ? 1 : g_str_has_prefix (at, "–") ? strlen ("–") : 0;
+  const gboolean is_stroke = *at == '/';
+  gint64 second;
+  CroUnit unit;
+  gsize n = sign > 0 ? sign + spaces (at + sign) : 0, length = n > 0 ? scan_number (at + n, &second) : 0, of;
+
+  if (length == 0)
+    return 0;
+  n += length;
+  of = scan_unit (at + n, &unit);
+  /* "12/1 kg" are 12. */
+  if (is_stroke && of > 0 && !(first < second && second / 2 <= first))
+    return 0;
+  return before + n + of;
+}
+
+typedef struct
+{
+  GArray     *packs;
+  gboolean    is_open;
+} Reading;
+
+static gsize
+skip_word (const char *text,
+           const char *words)
+{
+  const gsize before = spaces (text), n = cro_word_list_scan (text + before, words);
+
+  return n > 0 ? before + n : 0;
+}
+
+static void
+add (Reading     *self,
+     CroSaidPack  pack)
+{
+  self->is_open |= pack.count <= 0 || pack.size <= 0;
+  g_array_append_val (self->packs, pack);
+}
+
+/* "x 12", "(x12)", "par 12" behind a size. */
+static gsize
+scan_count_behind (const char *text,
+                   gint64     *count)
+{
+  gsize n = spaces (text);
+  gsize times, length;
+  CroUnit ignored;
+
+  n += text[n] == '(';
+  times = scan_times (text + n);
+  if (times == 0)
+    times = skip_word (text + n, "par|by|per");
+  if (times == 0)
+    return 0;
+  n += times + spaces (text + n + times);
+  length = scan_number (text + n, count);
+  return length > 0 && scan_unit (text + n + length, &ignored) == 0 ? n + length : 0;
+}
+
+/* What begins with a number: the bytes that are read. */
+static gsize
+read_number (Reading    *self,
+             const char *text)
+{
+  CroSaidPack pack = { FALSE, CRO_UNIT_EACH, CRO_MICRO, CRO_MICRO };
+  gint64 number = 0, more;
+  gsize n = scan_number (text, &number), step;
+  gboolean has_times = FALSE;
+
+  if (n == 0)
+    {
+      self->is_open = TRUE;
+      return strspn (text, "0123456789");
+    }
+  step = scan_range (text + n, number);
+  if (step > 0 || text[n + spaces (text + n)] == '%')
+    return n + MAX (step, 1);
+  /* "12/1 kg", "6 x 4 x 100 g" */
+  while (((step = scan_times (text + n)) > 0 || (text[n] == '/' && (step = 1) == 1)) && g_ascii_isdigit (text[n + step]))
+    {
+      const gsize length = scan_number (text + n + step, &more);
+
+      if (length == 0 || !cro_decimal_multiply (pack.count, number, &pack.count))
+        self->is_open = TRUE;
+      has_times = TRUE;
+      number = more;
+      n += step + MAX (length, 1);
+    }
+  step = scan_unit (text + n, &pack.unit);
+  pack.has_unit = step > 0;
+  pack.size = number;
+  if (step > 0)
+    {
+      n += step;
+      step = pack.count == CRO_MICRO ? scan_count_behind (text + n, &pack.count) : 0;
+      if (step == 0 && !has_times && (skip_word (text + n, OF_EACH) > 0 || text[n] == '+'))
+        return n;
+      add (self, pack);
+      return n + step;
+    }
+  /* "2 cases of 5 kg", "12-pack", "12/case", "12x" */
+  step = skip_word (text + n + (text[n] == '-'), HOLDERS);
+  step += step > 0 && text[n] == '-';
+  if (step == 0 && (text[n] == '/' || skip_word (text + n, "per|par|in|a|au") > 0))
+    step = skip_word (text + n + (text[n] == '/' ? 1 : skip_word (text + n, "per|par|in|a|au")), HOLDERS);
+  if (step > 0)
+    {
+      const gsize of = skip_word (text + n + step, "of|de|d"), at = n + step + of + spaces (text + n + step + of);
+
+      if (of > 0 && g_ascii_isdigit (text[at]))
+        {
+          const guint before = self->packs->len;
+          const gsize length = read_number (self, text + at);
+
+          if (self->packs->len > before)
+            {
+              CroSaidPack *inner = &g_array_index (self->packs, CroSaidPack, before);
+
+              if (!cro_decimal_multiply (inner->count, number, &inner->count))
+                self->is_open = TRUE;
+            }
+          else
+            self->is_open = TRUE;
+          return at + length;
+        }
+    }
+  if (step == 0)
+    step = scan_times (text + n);
+  if (step == 0 && !has_times)
+    return n;
+  if (!cro_decimal_multiply (pack.count, number, &pack.count))
+    self->is_open = TRUE;
+  pack.size = CRO_MICRO;
+  add (self, pack);
+  return n + step;
+}
+
+/* "x12", "case of 12", "par 12", "(12)", where a word begins. */
+static gsize
+read_count (Reading    *self,
+            const char *text)
+{
+  gsize n = spaces (text) == 0 ? scan_times (text) : 0;
+  const guint before = self->packs->len;
+  gint64 number;
+
+  if (n == 0 && *text == '(' && text[1 + strspn (text + 1, "0123456789")] == ')')
+    n = 1;
+  if (n == 0)
+    {
+      n = cro_word_list_scan (text, HOLDERS "|by|par");
+      if (n > 0)
+        n += skip_word (text + n, "of|de|d|x|a");
+      if (n > 0)
+        n += spaces (text + n);
+    }
+  if (n == 0 || !g_ascii_isdigit (text[n]))
+    return 0;
+  n += read_number (self, text + n);
+  /* A number alone. */
+  if (self->packs->len == before)
+    {
+      const char *digits = text + strcspn (text, "0123456789");
+      const gsize length = scan_number (digits, &number), behind = (gsize) (digits - text) + length;
+
+      if (length > 0 && behind == n && text[n + spaces (text + n)] != '%')
+        add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, number, CRO_MICRO });
+    }
+  return n;
+}
+
+GArray *
+cro_said_packs_of (const char *text,
+                   gboolean   *is_open)
+{
+  Reading self = { .packs = g_array_new (FALSE, FALSE, sizeof (CroSaidPack)) };
+  gboolean is_behind_word = FALSE;
+
+  while (*text != '\0')
+    {
+      gsize n = 0;
+
+      if (!is_behind_word && g_ascii_isdigit (*text))
+        n = read_number (&self, text);
+      else if (!is_behind_word || *text == '*' || g_str_has_prefix (text, "×"))
+        n = read_count (&self, text);
+      if (n > 0)
+        {
+          text += n;
+          is_behind_word = g_unichar_isalnum (g_utf8_get_char (text));
+          continue;
+        }
+      is_behind_word = g_unichar_isalnum (g_utf8_get_char (text)) || *text == '.' || *text == ',';
+      if (is_behind_word && strchr (".,", *text) != NULL && !g_ascii_isdigit (text[1]))
+        is_behind_word = FALSE;
+      text = g_utf8_next_char (text);
+    }
+  *is_open = self.is_open;
+  return self.packs;
+}
+
+/* In grams or millilitres; of pieces and counts none. */
+static double
+amount_of (const CroSaidPack *pack)
+{
+  const CroUnitInfo *unit = cro_unit_get (pack->unit);
+
+  return pack->has_unit && unit->base != CRO_BASE_EACH
+             ? cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size) * unit->numerator
+                   / unit->denominator
+             : 0;
+}
+
+const CroSaidPack *
+cro_said_pack_largest (const GArray *packs)
+{
+  const CroSaidPack *largest = NULL;
+
+  for (guint i = 0; i < packs->len; i++)
+    {
+      const CroSaidPack *pack = &g_array_index (packs, CroSaidPack, i);
+
+      if (largest == NULL || amount_of (pack) > amount_of (largest))
+        largest = pack;
+    }
+  return largest;
+}
+
+gboolean
+cro_said_pack_ends_unit (const char *text,
+                         CroUnit    *unit)
+{
+  g_autofree char *own = g_strchomp (g_strdup (text));
+  gsize n = strlen (own);
+  const char *at;
+  gunichar before;
+
+  while (n > 0 && strchr (").]", own[n - 1]) != NULL)
+    own[--n] = '\0';
+  at = own + n;
+  while (at > own && g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (at))))
+    at = g_utf8_prev_char (at);
+  if (at == own || scan_unit (at, unit) != strlen (at))
+    return FALSE;
+  before = g_utf8_get_char (g_utf8_prev_char (at));
+  /* A letter alone is one behind a stroke or a bracket. */
+  if (strchr ("/([", (char) before) == NULL && g_utf8_strlen (at, -1) < 2)
+    return FALSE;
+  while (at > own && !g_unichar_isalnum (g_utf8_get_char (g_utf8_prev_char (at))))
+    at = g_utf8_prev_char (at);
+  return at > own && !g_ascii_isdigit (at[-1]);
+}
