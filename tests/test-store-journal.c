@@ -325,6 +325,8 @@ test_history_after_reopening (void **state)
   changes = cro_store_list_changes_after (fixture->store,
                                           cro_store_last_change (fixture->store) - 2, NULL);
   assert_int_equal (changes->len, 2);
+  assert_string_equal (((CroChange *) changes->pdata[1])->before, "");
+  assert_string_equal (((CroChange *) changes->pdata[1])->after, "{\"name\":\"a\"}");
   g_ptr_array_unref (changes);
 
   undo (fixture->store);

@@ -261,8 +261,12 @@ cro_store_list_changes_after (CroStore  *self,
 
   g_return_val_if_fail (self != NULL, NULL);
 
+  /* An act may be hundreds of thousands of rows. */
   stmt = cro_store_take (self,
-                         "SELECT " CHANGE_COLUMNS " FROM change WHERE id > ?1 ORDER BY id", error);
+                         "SELECT id, act, tbl, row, CASE typeof (before) WHEN 'text' THEN '' ELSE before END,"
+                         " CASE WHEN before IS NULL AND typeof (after) = 'text' THEN '' ELSE after END"
+                         " FROM change WHERE id > ?1 ORDER BY id",
+                         error);
   if (stmt == NULL)
     return NULL;
   sqlite3_bind_int64 (stmt, 1, change);

@@ -89,7 +89,8 @@ GPtrArray *cro_store_list_acts (CroStore     *self,
                                 guint         limit,
                                 GError      **error);
 
-/* Changes of one act, of one row (newest first), or all after a change id. Elements CroChange. */
+/* Changes of one act, of one row (newest first), or all after a change id: of these before, and after of an
+ * inserted row, are NULL or empty. Elements CroChange. */
 GPtrArray *cro_store_list_changes_of_act (CroStore *self, gint64 act, GError **error);
 GPtrArray *cro_store_list_changes_of_row (CroStore *self, const char *table, gint64 row,
                                           GError **error);

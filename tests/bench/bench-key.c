@@ -1,9 +1,10 @@
 /* A key pressed in the amount of a line, until the figures that it moves are painted.
  *
  * Counted    What the main loop works from the changed text to the end of the frame that shows
- *            it: in the first line of a plate, and of a preparation that others take. In one
- *            round a digit is typed, in the next it goes again, each one change of the text, as
- *            a key's is; the median of all.
+ *            it: in the first line of a plate, and of a preparation that others take, of as many
+ *            lines in each book, as what is on the screen costs time whatever the book's size. In
+ *            one round a digit is typed, in the next it goes again, each one change of the text,
+ *            as a key's is; the median of all.
  * Beside     A frame of a screen that shows 60 a second, and the same key in a book of 10 thousand
  *            lines: a key walks no list of all that there is.
  *
@@ -21,6 +22,7 @@
 #include <stdio.h>
 
 #define N_KEYS 101
+#define N_LINES 8
 #define FRAME_SECONDS (1 / 60.0)
 
 typedef struct
@@ -49,19 +51,35 @@ press (gpointer user_data)
     gtk_editable_delete_text (entry, end - 1, end);
 }
 
-/* The slot of a preparation that is used, or of a plate. */
+static guint32
+count_lines (CroModel *model,
+             guint32   recipe)
+{
+  guint32 n = 0;
+
+  for (guint i = 0; i < model->lines.n; i++)
+    n += (guint32) model->lines.row[i] == recipe;
+  return n;
+}
+
+/* The slot of a preparation that is used, or of a plate: the first with N_LINES. */
 static guint32
 find_recipe (CroModel *model,
              gboolean  is_plate)
 {
+  guint32 last = CRO_NO_SLOT;
+
   for (guint32 i = 0; i < model->lines.n; i++)
     {
-      guint32 item = model->lines.item[i];
+      guint32 row = (guint32) model->lines.row[i];
+      gint32 maker = model->maker[model->lines.item[i]];
+      guint32 found = is_plate && cro_model_recipe (model, row)->is_plate ? row
+                      : !is_plate && maker >= 0                           ? (guint32) maker
+                                                                          : CRO_NO_SLOT;
 
-      if (is_plate && cro_model_recipe (model, (guint32) model->lines.row[i])->is_plate)
-        return (guint32) model->lines.row[i];
-      if (!is_plate && model->maker[item] >= 0)
-        return (guint32) model->maker[item];
+      if (found != CRO_NO_SLOT && found != last && count_lines (model, found) == N_LINES)
+        return found;
+      last = found != CRO_NO_SLOT ? found : last;
     }
   g_error ("the book has no such recipe");
 }

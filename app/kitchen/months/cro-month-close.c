@@ -322,7 +322,10 @@ cro_month_close (CroBook  *book,
     return cro_month_close (book, first, estimate, error);
   estimate = estimate_of (row, estimate);
   cro_month_estimate (month, estimate);
-  done = cro_edit_end (book, freeze (book, month, row, estimate, error), error);
+  done = freeze (book, month, row, estimate, error);
+  /* Its rows have them. */
+  g_array_set_size (month->things, 0);
+  done = cro_edit_end (book, done, error);
   closed = done ? cro_month_new (book, first, FALSE, error) : NULL;
   /* It opened with a stock that is not what the month before was closed with. */
   if (closed != NULL && closed->altered == CRO_NO_DAY)

@@ -366,10 +366,11 @@ finish_parts (Sales *self,
   GHashTableIter iter;
   gpointer value;
 
-  thing->parts = g_array_new (FALSE, FALSE, sizeof (CroMonthPart));
+  thing->parts = g_array_sized_new (FALSE, FALSE, sizeof (CroMonthPart), g_hash_table_size (seat->parts));
   g_hash_table_iter_init (&iter, seat->parts);
   while (g_hash_table_iter_next (&iter, NULL, &value))
     add_part (thing->parts, value, thing->sold);
+  g_clear_pointer (&seat->parts, g_hash_table_unref);
   g_array_sort (thing->parts, compare_parts);
 }
 

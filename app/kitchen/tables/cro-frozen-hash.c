@@ -46,19 +46,19 @@ cro_frozen_hash (CroStore  *store,
   guint n = list_columns (columns);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (CroRows) rows = cro_store_read_of (store, "month_row", "month", month, columns, error);
+  g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GError) failure = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failure))
     {
-      GString *text = g_string_new (NULL);
-
+      g_string_truncate (text, 0);
       for (guint i = 0; i < n; i++)
         {
           if (!cro_rows_is_null (rows, (int) i))
             g_string_append (text, cro_rows_get_text (rows, (int) i));
           g_string_append_c (text, '\x1f');
         }
-      g_ptr_array_add (texts, g_string_free (text, FALSE));
+      g_ptr_array_add (texts, g_strndup (text->str, text->len));
     }
   if (failure != NULL)
     g_propagate_error (error, g_steal_pointer (&failure));
