@@ -387,6 +387,9 @@ test_a_preparation_has_no_bites (void **state)
   cro_test_type (entry, "0.5 kg");
   cro_test_enter (entry);
   assert_string_equal (text_of (entry), "0.5 kg");
+  /* Its last field leads to what it is made of. */
+  enter (test, "Note", "Sieved twice.");
+  assert_focus (test, "Next line");
 }
 
 static void

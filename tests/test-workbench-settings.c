@@ -162,6 +162,24 @@ test_the_currency_follows_the_book (void **state)
   assert_int_equal (gtk_drop_down_get_selected (currency), before);
 }
 
+/* What is typed once the list is open searches, and Enter takes the first that it leaves. */
+static void
+test_a_currency_is_typed (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *currency = cro_test_find_named (test->window, "Currency"), *search;
+
+  gtk_widget_grab_focus (currency);
+  g_signal_emit_by_name (cro_test_find_type (currency, GTK_TYPE_TOGGLE_BUTTON), "clicked");
+  search = cro_test_find_type (currency, GTK_TYPE_SEARCH_ENTRY);
+  cro_test_wait_until (gtk_widget_get_state_flags (search) & GTK_STATE_FLAG_FOCUS_WITHIN, "letters do not search");
+  gtk_editable_set_text (GTK_EDITABLE (search), "CHF");
+  cro_test_wait_until (cro_test_find_shown (currency, "CHF  Swiss Franc") != NULL, "the list is not searched");
+  g_signal_emit_by_name (search, "activate");
+  cro_test_settle ();
+  assert_stored (test, "currency", "CHF");
+}
+
 static void
 test_escape_closes (void **state)
 {
@@ -185,6 +203,7 @@ main (void)
     CASE (test_what_is_no_value_is_not_kept),
     CASE (test_typing_previews),
     CASE (test_the_currency_follows_the_book),
+    CASE (test_a_currency_is_typed),
     cmocka_unit_test_setup_teardown (test_escape_closes, open_settings, close_book),
   };
 

@@ -5,6 +5,7 @@
 #include "cro-bubble.h"
 #include "cro-decimal.h"
 #include "cro-edit-service.h"
+#include "cro-footed.h"
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
 #include "cro-menu-bench.h"
@@ -450,6 +451,56 @@ test_names_offered_move_nothing (void **state)
     }
 }
 
+/* Nor does a line that is added to a full plate, or is taken back, move the field that it was typed into. */
+static void
+test_a_line_more_or_less_moves_no_field (void **state)
+{
+  static const char line[] = "Next line";
+  CroTestBench *test = *state;
+  float before;
+
+  show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Crab croustade", widths[0]);
+  gtk_widget_grab_focus (named (test, line));
+  before = y_of (test, line);
+  enter (test, line, "25 g cobnuts");
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "cobnuts");
+  cro_test_wait_until (y_of (test, line) == before, "a line more moves its field by %g", y_of (test, line) - before);
+  undo (test);
+  cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), "cobnuts") == NULL, "the line is still there");
+  cro_test_wait_until (y_of (test, line) == before, "a line less moves its field by %g", y_of (test, line) - before);
+}
+
+/* The foot of a page that scrolls stands where it stood when the page is at its end, whose padding is not seen. */
+static void
+test_the_end_of_a_page_moves_no_foot (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *scroller = gtk_scrolled_window_new (), *all = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *footed = cro_footed_new (0), *rows = gtk_drawing_area_new (), *foot = gtk_drawing_area_new ();
+  GtkAdjustment *scroll = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
+  graphene_rect_t before, after;
+
+  test->window = gtk_window_new ();
+  gtk_widget_set_size_request (rows, 100, 600);
+  gtk_widget_set_size_request (foot, 100, 40);
+  gtk_widget_set_margin_bottom (footed, 12);
+  cro_footed_append (CRO_FOOTED (footed), rows);
+  cro_footed_append_foot (CRO_FOOTED (footed), foot);
+  gtk_box_append (GTK_BOX (all), footed);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), all);
+  gtk_window_set_child (GTK_WINDOW (test->window), scroller);
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 300, 300);
+  gtk_window_present (GTK_WINDOW (test->window));
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (foot, test->window, &before));
+  gtk_adjustment_set_value (scroll, 1000);
+  cro_test_see (test->window);
+  assert_true (gtk_adjustment_get_value (scroll) > 300);
+  assert_true (gtk_widget_compute_bounds (foot, test->window, &after));
+  assert_float_equal (after.origin.y, before.origin.y, 0);
+  gtk_window_destroy (GTK_WINDOW (test->window));
+}
+
 /* The field into which covers are typed is as wide with the first of them as without, and what they ask for stays
  * where it stands with more. */
 static void
@@ -646,6 +697,8 @@ main (void)
     CASE (test_a_first_price_moves_nothing),
     CASE (test_covers_move_nothing),
     CASE (test_names_offered_move_nothing),
+    CASE (test_a_line_more_or_less_moves_no_field),
+    CASE (test_the_end_of_a_page_moves_no_foot),
     CASE (test_a_new_plate_moves_nothing),
     CASE (test_a_picture_moves_no_line),
     CASE (test_what_is_wrong_is_said_beside_it),

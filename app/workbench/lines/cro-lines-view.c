@@ -438,6 +438,12 @@ cro_lines_view_put (CroLinesView *self,
   cro_lines_view_refresh (self);
 }
 
+GtkWidget *
+cro_lines_view_get_next (CroLinesView *self)
+{
+  return self->quick;
+}
+
 /* --- Beside a picture ------------------------------------------------------------------------- */
 
 static GtkWidget *

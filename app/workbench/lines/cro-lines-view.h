@@ -19,6 +19,9 @@ GtkWidget *cro_lines_view_new     (CroBench     *bench);
 void       cro_lines_view_put     (CroLinesView *self,
                                    guint32       recipe);
 
+/* Where the next line is typed; borrowed. */
+GtkWidget *cro_lines_view_get_next (CroLinesView *self);
+
 /* Figures and values anew; rows that stay keep their widgets and the focus. */
 void       cro_lines_view_refresh (CroLinesView *self);
 

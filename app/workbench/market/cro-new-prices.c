@@ -380,7 +380,7 @@ answer_cb (GtkWidget  *widget,
            GVariant   *parameter)
 {
   CroNewPrices *self = CRO_NEW_PRICES (widget);
-  guint row = cro_round_rows_find_asked (self->rows), n;
+  guint row = cro_round_rows_find_asked (self->rows), n, next;
   gboolean is_suggest = g_str_equal (action, "round.suggest");
   GError *error = NULL;
   gboolean done;
@@ -399,6 +399,10 @@ answer_cb (GtkWidget  *widget,
   answered (self, n + !done);
   if (error != NULL)
     cro_new_prices_fail (self, error);
+  next = cro_round_rows_find_asked (self->rows);
+  /* On to the question that is shown now: one key for each row. */
+  if (done && next != CRO_NO_SLOT && next != row)
+    cro_round_rows_focus (self->rows, next);
 }
 
 void

@@ -345,6 +345,7 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (self->sharing), self->landing);
 
   gtk_box_append (GTK_BOX (fields), fields_new (self));
+  cro_input_lead_to (CRO_INPUT (self->note), cro_lines_view_get_next (CRO_LINES_VIEW (self->lines)));
   gtk_box_append (GTK_BOX (page), self->lines);
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("This batch gives")));
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));

@@ -5,13 +5,14 @@
 #include "cro-spoken.h"
 
 static GtkWidget *
-find_list (GtkWidget *widget)
+find_type (GtkWidget *widget,
+           GType      type)
 {
-  GtkWidget *found = GTK_IS_LIST_VIEW (widget) ? widget : NULL;
+  GtkWidget *found = G_TYPE_CHECK_INSTANCE_TYPE (widget, type) ? widget : NULL;
 
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
        child = gtk_widget_get_next_sibling (child))
-    found = find_list (child);
+    found = find_type (child, type);
   return found;
 }
 
@@ -34,10 +35,11 @@ go_cb (GtkWidget     *list,
 
   if (gdk_frame_clock_get_frame_counter (clock) <= *(gint64 *) first)
     return G_SOURCE_CONTINUE;
-  if (at == GTK_INVALID_LIST_POSITION)
-    return G_SOURCE_REMOVE;
-  gtk_widget_activate_action (list, "list.scroll-to-item", "u", at);
-  if (!gtk_drop_down_get_enable_search (self))
+  if (at != GTK_INVALID_LIST_POSITION)
+    gtk_widget_activate_action (list, "list.scroll-to-item", "u", at);
+  if (gtk_drop_down_get_enable_search (self))
+    gtk_widget_grab_focus (find_type (GTK_WIDGET (self), GTK_TYPE_SEARCH_ENTRY));
+  else if (at != GTK_INVALID_LIST_POSITION)
     focus_chosen (list);
   return G_SOURCE_REMOVE;
 }
@@ -51,13 +53,31 @@ opened_cb (GtkWidget *list)
   gtk_widget_add_tick_callback (list, go_cb, g_memdup2 (&first, sizeof first), g_free);
 }
 
+/* The first of those that it leaves; of nothing typed the one that is chosen. */
+static void
+searched_cb (GtkEditable *search,
+             GtkWidget   *list)
+{
+  GtkDropDown *self = GTK_DROP_DOWN (gtk_widget_get_ancestor (list, GTK_TYPE_DROP_DOWN));
+  gboolean is_typed = *gtk_editable_get_text (search) != '\0';
+  guint at = is_typed ? 0 : gtk_drop_down_get_selected (self);
+  GListModel *left = G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (list)));
+
+  if (at >= g_list_model_get_n_items (left))
+    return;
+  gtk_selection_model_select_item (GTK_SELECTION_MODEL (left), at, TRUE);
+  gtk_widget_activate_action (list, "list.activate-item", "u", at);
+}
+
 GtkWidget *
 cro_drop_down_new_model (GListModel *model,
                          const char *name)
 {
   GtkWidget *self = gtk_drop_down_new (model, gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
+  GtkWidget *list = find_type (self, GTK_TYPE_LIST_VIEW);
 
-  g_signal_connect_after (find_list (self), "map", G_CALLBACK (opened_cb), NULL);
+  g_signal_connect_after (list, "map", G_CALLBACK (opened_cb), NULL);
+  g_signal_connect_object (find_type (self, GTK_TYPE_SEARCH_ENTRY), "activate", G_CALLBACK (searched_cb), list, 0);
   if (name != NULL)
     cro_spoken_set (self, name);
   return self;

@@ -7,6 +7,9 @@
 /* Of what is seen, at most. */
 #define MOST_OF_HEIGHT 0.5
 
+/* In pixels: more below it is something else. */
+#define MOST_PADDING 36
+
 struct _CroFooted
 {
   GtkWidget      parent_instance;
@@ -99,24 +102,47 @@ place (GtkWidget *child,
     gtk_widget_size_allocate (child, &at, -1);
 }
 
+/* What is left below it where the end of a page that scrolls is seen: the foot stands on the lower edge there as it
+ * does elsewhere, and no line more or less moves it. 0: it is no padding, or nothing scrolls. */
+static int
+padding_below (CroFooted *self,
+               int        height,
+               int        page)
+{
+  GtkWidget *scroller = cro_reveal_find_scroller (GTK_WIDGET (self));
+  GtkWidget *view = scroller != NULL ? gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller)) : NULL;
+  GtkWidget *all = GTK_IS_VIEWPORT (view) ? gtk_viewport_get_child (GTK_VIEWPORT (view)) : NULL;
+  graphene_point_t end = GRAPHENE_POINT_INIT (0, (float) height);
+  graphene_rect_t whole;
+  int below;
+
+  if (all == NULL || !gtk_widget_compute_bounds (all, all, &whole)
+      || !gtk_widget_compute_point (GTK_WIDGET (self), all, &end, &end) || whole.size.height <= (float) page)
+    return 0;
+  below = (int) (whole.origin.y + whole.size.height - end.y);
+  return below > 0 && below <= MOST_PADDING ? below : 0;
+}
+
 /* From below: each stands where it belongs, or over the one below it. */
 static void
 place_foot (CroFooted *self,
-            int        width)
+            int        width,
+            int        height_of_all)
 {
-  int bottom = G_MAXINT, page = G_MAXINT, room, y;
+  int bottom = G_MAXINT, page = G_MAXINT, room, lower, y;
 
   if (!find_bottom (self, &bottom, &page))
     bottom = G_MAXINT;
   self->bottom = bottom;
   room = (int) (page * MOST_OF_HEIGHT);
+  lower = bottom < G_MAXINT ? padding_below (self, height_of_all, page) : 0;
   for (GtkWidget *child = gtk_widget_get_last_child (GTK_WIDGET (self)); child != NULL;
        child = child != self->foot ? gtk_widget_get_prev_sibling (child) : NULL)
     {
       int height = cro_measure_height (child, width);
       gboolean is_last = child == gtk_widget_get_last_child (GTK_WIDGET (self));
 
-      y = height_before (self, child, width);
+      y = height_before (self, child, width) + lower;
       if (height <= room || is_last)
         y = MIN (y, MAX (bottom - MIN (height, room), 0));
       place (child, y, width);
@@ -142,7 +168,7 @@ cro_footed_size_allocate (GtkWidget *widget,
         y += cro_measure_height (child, width) + self->spacing;
     }
   if (self->foot != NULL)
-    place_foot (self, width);
+    place_foot (self, width, height);
 }
 
 gboolean
