@@ -228,6 +228,16 @@ cro_known_of_item (CroFigures *figures,
              : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, item)], unit_cost);
 }
 
+CroKnown
+cro_known_of_taken (CroFigures *figures,
+                    guint32     item,
+                    double      cost)
+{
+  return costs_by_itself (figures->model, item)
+             ? CRO_KNOWN_WHOLE
+             : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, item)], cost);
+}
+
 /* Marks what of a row's lines cannot be counted: the item, or the row that gives it. */
 static void
 mark_uncounted (CroFigures *figures,
@@ -293,6 +303,9 @@ cro_known_of_recipe (CroFigures *figures,
   guint32 row = cro_figures_row (figures, recipe);
   guint64 bits = graph->first[row] == graph->first[row + 1] ? CRO_REACH_INCOMPLETE : 0;
 
+  /* As all that is made of it, by costing.md §7. */
+  if (figures->model->wage_per_hour == CRO_NOT_SET && cro_model_recipe (figures->model, recipe)->active_minutes > 0)
+    bits |= CRO_REACH_INCOMPLETE;
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
     {
       bits |= figures->node_bits[graph->part[l]];

@@ -65,8 +65,13 @@ CroKnown cro_known_of_share_of    (CroFigures    *figures,
                                    const guint64 *uncounted,
                                    guint32        item);
 
+/* Of what a line takes of an item, cost being what that comes to. */
+CroKnown cro_known_of_taken  (CroFigures      *figures,
+                              guint32          item,
+                              double           cost);
+
 /* Of food and disposables of a batch, or of all bites of a plate: what its outputs lack, or are
- * credited with, is no part of that, and neither is its labour. */
+ * credited with, is no part of that. A wage that is missing is told there as in all that is made of it. */
 CroKnown cro_known_of_recipe (CroFigures      *figures,
                               guint32          recipe);
 
