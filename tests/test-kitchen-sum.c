@@ -289,6 +289,7 @@ test_what_costs_by_itself_is_known (void **state)
     { 9, "0.00/kg = at least 4.00 × 0.0" NBSP "% share" },
   };
   CroTestKitchen *kitchen = *state;
+  guint32 peel = cro_slots_get (&cro_book_get_model (kitchen->book)->item_slots, 9);
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -297,6 +298,8 @@ test_what_costs_by_itself_is_known (void **state)
 
       assert_string_equal (text, cases[i].text);
     }
+  /* What is free is so where it is taken too. */
+  assert_int_equal (cro_known_of_taken (cro_book_get_figures (kitchen->book), peel, 0), CRO_KNOWN_WHOLE);
 }
 
 static void
