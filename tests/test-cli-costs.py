@@ -114,6 +114,14 @@ class Costs(Case):
     self.assertEqual(self.disposables(()), "?")
     self.assertEqual(self.disposables((), cups="plate,Leek bite,2,Leek,1,g"), "0.00")
 
+  # 480 g at 80 % for ten bites are 60 g a guest, and three leeks more that have no weight.
+  def test_what_can_be_counted_of_an_ingredient_is_at_least(self):
+    self.silent("load", self.book, self.tables({
+      "lines": "into,parent,position,item,amount,unit\nplate,Leek bite,1,Leek,480,g\nplate,Leek bite,2,Leek,3,each\n",
+    }))
+    card = call("cost", self.book, "--plate", "Leek bite", "--on", DAY).stdout
+    self.assertRegex(card, r"\nLeek +≥ 60 g +4\.00/kg +≥ 0\.24 +\? 100")
+
   def test_a_menu_has_a_card(self):
     changes = {
       "menus": "name,price,tax_pct,target_pct\nTide,12,20,30\nOther,5,0,30\n",

@@ -144,14 +144,15 @@ test_more_goes_back (void **state)
   back = round_of (*state);
   assert_taken (*state, back, "C-1 2026-02-15 -", goods);
   assert_int_equal (cro_round_count_waiting (back), 2);
-  assert_note (back, "Crab", "20 kg goes back, and 2 kg was bought so far. Is it right?");
+  assert_note (back, "Crab", "20 kg goes back, and of what was bought 2 kg has not gone back yet. Is it right?");
   assert_true (cro_round_is_right (back, row_of (back, "Crab"), NULL));
   assert_note (back, "Crab", "Returned: −280.00 is booked, no price.");
   less = round_of (*state);
   assert_taken (*state, less, "C-2 2026-02-15 -", price);
   index = row_of (less, "Crab");
   assert_true (cro_round_give_back (less, index, CRO_LIST_BACK_PRICE, NULL));
-  assert_note (less, "Crab", "56.00 of the price is credited, and 28.00 was billed so far. Is it right?");
+  assert_note (less, "Crab", "56.00 of the price is credited, and of what was billed 28.00 is not credited yet. Is it "
+                             "right?");
   assert_int_equal (cro_round_count_ready (less), 0);
 }
 

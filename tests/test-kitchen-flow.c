@@ -1,11 +1,14 @@
 /* How money and weight flow through a plate: nothing is counted twice or lost on the way, and what was
  * bought makes what the breakdown says it makes. */
 #include "cro-breakdown.h"
+#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-effects.h"
 #include "cro-flow-figures.h"
 #include "cro-flow-others.h"
+#include "cro-flow-words.h"
 #include "cro-load.h"
+#include "cro-quick.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
 
@@ -268,6 +271,38 @@ test_a_main_output_without_a_weight_is_not_known (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* 200 g of it are known, 3 pieces of it are not: it is at least the 200 g. */
+static void
+test_a_line_that_cannot_be_counted_leaves_the_other_at_least (void **state)
+{
+  static const char *const texts[] = { "200 g Dulse crisps 20/kg", "3 Dulse crisps" };
+  CroTestFolder folder = cro_test_folder_new ();
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroBook) book = NULL;
+  g_autofree char *says = NULL;
+  CroRef plate = { .kind = CRO_REF_RECIPE };
+  GError *error = NULL;
+
+  cro_test_must (cro_load (folder.path, CRO_SOURCE_DIR "/data/demo", "desk", "demo", FALSE, NULL, NULL, faults, &error),
+                 error);
+  book = cro_test_book_open (folder.path, "desk");
+  cro_test_must (cro_edit_add_plate (book, "a", "Crisps", CRO_MICRO, &plate.slot, &error), error);
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autofree char *left = NULL;
+      guint32 item;
+      guint n_placed;
+
+      cro_test_must (cro_quick_place (book, "a", plate.slot, CRO_NO_SLOT, texts[i], NULL, "Market", CRO_TEST_DAY,
+                                      CRO_QUICK_MAKE_PRICED, &left, &n_placed, &item, &error), error);
+      assert_int_equal (n_placed, 1);
+    }
+  says = cro_words_made_of (cro_book_get_figures (book), plate, CRO_FLOW_MONEY);
+  assert_string_equal (says, "Dulse crisps is at\302\240least\302\2404.00 of at least 4.00");
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 /* Of several ends that are drawn as one: where nothing is shown of a sum that is not all known, nobody knows it. */
 static const struct
 {
@@ -310,6 +345,7 @@ main (void)
   const struct CMUnitTest tests[] = { cmocka_unit_test (test_a_main_output_without_a_weight_is_not_known),
                                       cmocka_unit_test (test_ingredients_are_counted_once),
                                       cmocka_unit_test (test_others_of_which_nothing_is_known),
+                                      cmocka_unit_test (test_a_line_that_cannot_be_counted_leaves_the_other_at_least),
                                       cmocka_unit_test (test_nothing_is_lost) };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

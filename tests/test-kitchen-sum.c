@@ -289,6 +289,7 @@ test_what_costs_by_itself_is_known (void **state)
     { 9, "0.00/kg = at least 4.00 × 0.0" NBSP "% share" },
   };
   CroTestKitchen *kitchen = *state;
+  guint32 peel = cro_slots_get (&cro_book_get_model (kitchen->book)->item_slots, 9);
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -297,6 +298,8 @@ test_what_costs_by_itself_is_known (void **state)
 
       assert_string_equal (text, cases[i].text);
     }
+  /* What is free is so where it is taken too. */
+  assert_int_equal (cro_known_of_taken (cro_book_get_figures (kitchen->book), peel, 0), CRO_KNOWN_WHOLE);
 }
 
 static void
@@ -307,7 +310,10 @@ test_labour_without_a_wage_is_no_zero (void **state)
   g_autoptr (GPtrArray) prime = sum_of (kitchen->book, PRIME, 1, &words);
   g_autofree char *of_batch = cro_sum_to_text (batch);
   g_autofree char *of_prime = cro_sum_to_text (prime);
+  g_autoptr (GPtrArray) food = sum_of (kitchen->book, BATCH, 1, &words);
+  g_autofree char *of_food = cro_sum_to_text (food);
 
+  assert_true (g_str_has_prefix (of_food, "at least "));
   assert_string_equal (of_batch, "? = 20 minutes × ? an hour ÷ 60");
   assert_string_equal (of_prime, "at least 1.07 = at least 1.07 food + ? labour");
 }

@@ -265,7 +265,7 @@ print_plate (CroCosting *costing,
   g_print ("\n");
   print_lines (figures, plate, rows);
   g_print ("\n");
-  cro_cli_print_movers (figures, breakdown, ceilings);
+  cro_cli_print_movers (figures, CRO_REF (CRO_REF_RECIPE, plate), breakdown, ceilings);
   cro_cli_print_origins (figures, rows);
   print_cautions (costing->book, CRO_REF (CRO_REF_RECIPE, plate), breakdown);
 }
@@ -286,7 +286,7 @@ print_menu (CroCosting *costing,
   g_print ("\n");
   print_plates (figures, menu, &breakdown->figure);
   g_print ("\n");
-  cro_cli_print_movers (figures, breakdown, ceilings);
+  cro_cli_print_movers (figures, CRO_REF (CRO_REF_MENU, menu), breakdown, ceilings);
   print_cautions (costing->book, CRO_REF (CRO_REF_MENU, menu), breakdown);
 }
 

@@ -24,6 +24,7 @@ typedef struct
   CroFigures   *figures;
   CroBreakdown *breakdown;
   GArray       *ceilings;
+  guint64      *uncounted;  /* cro_known_list_uncounted () */
   const char   *holder;     /* whose target most ceilings keep; NULL: there are none */
   guint         n;          /* ingredients that have a row of their own */
   gint64       *minor;      /* of those, of by-products, of the others together: their sum is the cost */
@@ -64,8 +65,9 @@ static CroKnown
 known_of_others (const Movers *self)
 {
   for (guint i = self->n; i < self->breakdown->ingredients->len; i++)
-    if (cro_known_of_item (self->figures, g_array_index (self->breakdown->ingredients, CroShareOfCost,
-                                                         i).item) != CRO_KNOWN_WHOLE)
+    if (cro_known_of_share_of (self->figures, self->uncounted,
+                               g_array_index (self->breakdown->ingredients, CroShareOfCost, i).item)
+        != CRO_KNOWN_WHOLE)
       return CRO_KNOWN_AT_LEAST;
   return CRO_KNOWN_WHOLE;
 }
@@ -113,14 +115,15 @@ add_ingredient (CroGrid      *grid,
   const CroCeiling *ceiling = &g_array_index (self->ceilings, CroCeiling, i);
   CroBase base = (CroBase) model->measures[share->item].base;
   g_autoptr (GPtrArray) product = cro_sum_of_share (self->figures, share);
-  CroKnown known = cro_known_of_item (self->figures, share->item);
+  CroKnown of_price = cro_known_of_item (self->figures, share->item);
+  CroKnown known = cro_known_of_share_of (self->figures, self->uncounted, share->item);
   CroKnown of_cost = cro_known_of_cost (&self->breakdown->figure);
   g_autofree char *holds = cro_words_take_short (
       ceiling->known, cro_words_ceiling (model, base, ceiling->unit_cost, share->unit_cost));
   char *cells[N_COLUMNS] = {
     g_strdup (cro_model_item (model, share->item)->name),
-    dup_number (product, 2),
-    cro_words_take_short (known, dup_number (product, 4)),
+    cro_words_take_short (of_price == CRO_KNOWN_WHOLE ? known : CRO_KNOWN_WHOLE, dup_number (product, 2)),
+    cro_words_take_short (of_price, dup_number (product, 4)),
     money_of (self, known, i),
     cro_words_known_pct_short (cro_known_of_share (known, share->cost, of_cost), 100 * share->elasticity, 1),
     dup_ceiling (self, ceiling, holds),
@@ -232,10 +235,12 @@ print_holder (const Movers *self)
 
 void
 cro_cli_print_movers (CroFigures   *figures,
+                      CroRef        thing,
                       CroBreakdown *breakdown,
                       GArray       *ceilings)
 {
-  Movers self = { figures, breakdown, ceilings, NULL,
+  g_autofree guint64 *uncounted = cro_known_list_uncounted (figures, thing);
+  Movers self = { figures, breakdown, ceilings, uncounted, NULL,
                   MIN (breakdown->ingredients->len, MOST_INGREDIENTS), NULL };
   g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
   const char *titles[N_COLUMNS] = {

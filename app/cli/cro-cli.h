@@ -222,6 +222,7 @@ void         cro_cli_print_cost_cards (CroCosting    *costing);
 
 /* Of a card. ceilings are those of the breakdown's ingredients. */
 void         cro_cli_print_movers     (CroFigures    *figures,
+                                       CroRef         thing,
                                        CroBreakdown  *breakdown,
                                        GArray        *ceilings);
 

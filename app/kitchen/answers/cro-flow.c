@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "cro-effects.h"
+#include "cro-known.h"
 #include "cro-menu-ways.h"
 #include "cro-reach.h"
 #include "cro-rule.h"
@@ -452,6 +453,22 @@ sum_nodes (Flow *self)
     }
 }
 
+/* What was bought, of which more is taken than can be counted. */
+static void
+mark_uncounted (Flow *self)
+{
+  g_autofree guint64 *uncounted = cro_known_list_uncounted (self->figures, self->thing);
+
+  for (guint i = 0; i < self->flow->nodes->len; i++)
+    {
+      CroFlowNode *at = node_at (self, i);
+      guint32 node = at->kind == CRO_FLOW_BOUGHT ? cro_figures_node (self->figures, at->slot) : 0;
+
+      if (at->kind == CRO_FLOW_BOUGHT && (uncounted[node / 64] >> node % 64 & 1))
+        at->is_missing = TRUE;
+    }
+}
+
 CroFlow *
 cro_flow_new (CroFigures *figures,
               CroRef      thing)
@@ -478,6 +495,7 @@ cro_flow_new (CroFigures *figures,
   add_trim (&self);
   add_disposables (&self);
   cro_effects_clear (figures);
+  mark_uncounted (&self);
   sum_nodes (&self);
   g_hash_table_unref (self.of_row);
   g_hash_table_unref (self.of_item);

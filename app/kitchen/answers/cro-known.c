@@ -1,6 +1,7 @@
 #include "cro-known.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "cro-landing.h"
 #include "cro-reach.h"
@@ -228,6 +229,73 @@ cro_known_of_item (CroFigures *figures,
 }
 
 CroKnown
+cro_known_of_taken (CroFigures *figures,
+                    guint32     item,
+                    double      cost)
+{
+  return costs_by_itself (figures->model, item)
+             ? CRO_KNOWN_WHOLE
+             : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, item)], cost);
+}
+
+/* Marks what of a row's lines cannot be counted: the item, or the row that gives it. */
+static void
+mark_uncounted (CroFigures *figures,
+                guint32     row,
+                guint64    *ends,
+                guint64    *nodes)
+{
+  const CroGraph *graph = &figures->graph;
+
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      guint32 node = graph->part[l], giver = graph->made_by[node];
+
+      if (cro_line_lacks (&figures->model->lines, graph->line_slot[l],
+                          &figures->model->measures[graph->item_of_node[node]]) == CRO_LACKS_NOTHING
+          && (giver == CRO_NO_ROW || !isnan (cro_figures_unit_cost (figures, graph->item_of_node[node]))))
+        continue;
+      if (giver != CRO_NO_ROW)
+        cro_dirty_add_row (ends, giver);
+      else
+        nodes[node / 64] |= (guint64) 1 << node % 64;
+    }
+}
+
+guint64 *
+cro_known_list_uncounted (CroFigures *figures,
+                          CroRef      thing)
+{
+  const CroGraph *graph = &figures->graph;
+  g_autofree guint64 *ends = g_new0 (guint64, graph->n_rows / 64 + 1);
+  g_autofree guint64 *rows = g_new0 (guint64, graph->n_rows / 64 + 1);
+  g_autofree guint64 *below = g_new0 (guint64, graph->n_items / 64 + 1);
+  guint64 *nodes = g_new0 (guint64, graph->n_items / 64 + 1);
+
+  mark_plates (figures, thing, ends);
+  cro_reach_down (graph, ends, rows, below);
+  memset (ends, 0, (graph->n_rows / 64 + 1) * sizeof *ends);
+  for (guint32 row = 0; row < graph->n_rows; row++)
+    if (rows[row / 64] >> row % 64 & 1)
+      mark_uncounted (figures, row, ends, nodes);
+  cro_reach_down (graph, ends, rows, below);
+  for (gsize i = 0; i < graph->n_items / 64 + 1; i++)
+    nodes[i] |= below[i];
+  return nodes;
+}
+
+CroKnown
+cro_known_of_share_of (CroFigures    *figures,
+                       const guint64 *uncounted,
+                       guint32        item)
+{
+  CroKnown known = cro_known_of_item (figures, item);
+  guint32 node = cro_figures_node (figures, item);
+
+  return known == CRO_KNOWN_WHOLE && (uncounted[node / 64] >> node % 64 & 1) ? CRO_KNOWN_AT_LEAST : known;
+}
+
+CroKnown
 cro_known_of_recipe (CroFigures *figures,
                      guint32     recipe)
 {
@@ -235,6 +303,9 @@ cro_known_of_recipe (CroFigures *figures,
   guint32 row = cro_figures_row (figures, recipe);
   guint64 bits = graph->first[row] == graph->first[row + 1] ? CRO_REACH_INCOMPLETE : 0;
 
+  /* As all that is made of it, by costing.md §7. */
+  if (figures->model->wage_per_hour == CRO_NOT_SET && cro_model_recipe (figures->model, recipe)->active_minutes > 0)
+    bits |= CRO_REACH_INCOMPLETE;
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
     {
       bits |= figures->node_bits[graph->part[l]];

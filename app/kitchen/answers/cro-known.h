@@ -55,8 +55,23 @@ CroKnown cro_known_of_prime  (const CroFigure *figure);
 CroKnown cro_known_of_item   (CroFigures      *figures,
                               guint32          item);
 
+/* Items below a thing of which more is taken than can be counted: a line of them, or of what they go into, lacks a
+ * weight or an amount. A bit for each node of the graph. Owned. */
+guint64 *cro_known_list_uncounted (CroFigures    *figures,
+                                   CroRef         thing);
+
+/* Of what an item that is bought makes of a cost: what can be counted of it, at its price. */
+CroKnown cro_known_of_share_of    (CroFigures    *figures,
+                                   const guint64 *uncounted,
+                                   guint32        item);
+
+/* Of what a line takes of an item, cost being what that comes to. */
+CroKnown cro_known_of_taken  (CroFigures      *figures,
+                              guint32          item,
+                              double           cost);
+
 /* Of food and disposables of a batch, or of all bites of a plate: what its outputs lack, or are
- * credited with, is no part of that, and neither is its labour. */
+ * credited with, is no part of that. A wage that is missing is told there as in all that is made of it. */
 CroKnown cro_known_of_recipe (CroFigures      *figures,
                               guint32          recipe);
 

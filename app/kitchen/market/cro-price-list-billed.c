@@ -216,7 +216,7 @@ typedef struct
   gint64   net_value;
   double   amount;      /* in that */
   gboolean is_known;    /* all of it is */
-  gboolean has_any;
+  gboolean has_any;     /* something was, before the document */
 } Bought;
 
 static void
@@ -226,7 +226,6 @@ add_bought (Bought   *self,
             CroUnit   unit)
 {
   self->net_value += net_value;
-  self->has_any |= net_value > 0;
   self->amount += (double) amount * cro_unit_get (unit)->per_micro;
   self->is_known &= amount == 0 || cro_unit_get (unit)->base == self->base;
 }
@@ -253,6 +252,7 @@ read_bought (CroListMatching   *self,
       if (cro_rows_is_null (rows, SUPPLIER) || cro_rows_get_int (rows, SUPPLIER) != supplier)
         continue;
       bought->is_known &= text != NULL && cro_unit_parse (text, strlen (text), &unit);
+      bought->has_any |= cro_rows_get_int (rows, NET_VALUE) > 0;
       add_bought (bought, cro_rows_get_int (rows, NET_VALUE), amount, unit);
     }
   if (failed != NULL)

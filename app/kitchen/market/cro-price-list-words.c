@@ -394,9 +394,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_MORE_BACK:
       return g_strdup_printf (row->back == CRO_LIST_BACK_PRICE
                                   /* Translators: money that is credited, and what was billed less earlier credits. */
-                                  ? _("%s of the price is credited, and %s was billed so far. Is it right?")
+                                  ? _("%s of the price is credited, and of what was billed %s is not credited yet. Is it right?")
                                   /* Translators: an amount that goes back, and what was bought less what went back. */
-                                  : _("%s goes back, and %s was bought so far. Is it right?"),
+                                  : _("%s goes back, and of what was bought %s has not gone back yet. Is it right?"),
                               reason->text, reason->other);
     case CRO_LIST_TWICE:
       /* Translators: the number of a line. */

@@ -73,20 +73,33 @@ cro_flow_money_text (const CroFlowShown *shown,
   return minor != 0 || !(money > 0) ? g_steal_pointer (&text) : g_strdup_printf (_("< %s"), text);
 }
 
-char *
-cro_flow_node_text (const CroFlowShown *shown,
-                    guint               node)
+CroKnown
+cro_flow_node_known (const CroFlowShown *shown,
+                     guint               node)
 {
   const CroFlowNode *of = cro_flow_node (shown->flow, node);
 
   if (shown->measure == CRO_FLOW_WEIGHT)
-    return cro_words_take_short (of->is_weighed ? CRO_KNOWN_WHOLE
-                                 : of->grams > 0 ? CRO_KNOWN_AT_LEAST
-                                                 : CRO_KNOWN_NOTHING,
-                                 cro_flow_amount_text (shown, cro_flow_size (shown, node)));
-  if (of->is_missing && (of->kind == CRO_FLOW_BOUGHT || (of->kind == CRO_FLOW_ELSEWHERE && !(of->money > 0))))
-    return g_strdup ("?");
-  if (cro_flow_makes_up_cost (of->kind) && shown->minor != NULL)
+    return of->is_weighed ? CRO_KNOWN_WHOLE : of->grams > 0 ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_NOTHING;
+  if (of->is_missing && of->kind == CRO_FLOW_BOUGHT)
+    return of->money > 0 ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_NOTHING;
+  return of->is_missing && of->kind == CRO_FLOW_ELSEWHERE && !(of->money > 0) ? CRO_KNOWN_NOTHING : CRO_KNOWN_WHOLE;
+}
+
+char *
+cro_flow_node_plain (const CroFlowShown *shown,
+                     guint               node)
+{
+  const CroFlowNode *of = cro_flow_node (shown->flow, node);
+
+  if (shown->measure == CRO_FLOW_MONEY && cro_flow_makes_up_cost (of->kind) && shown->minor != NULL)
     return cro_flow_money_text (shown, ABS (shown->minor[node]), fabs (of->money));
   return cro_flow_amount_text (shown, cro_flow_size (shown, node));
+}
+
+char *
+cro_flow_node_text (const CroFlowShown *shown,
+                    guint               node)
+{
+  return cro_words_take_short (cro_flow_node_known (shown, node), cro_flow_node_plain (shown, node));
 }

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "cro-flow-stream.h"
+#include "cro-known.h"
 
 G_BEGIN_DECLS
 
@@ -47,6 +48,11 @@ char     *cro_flow_money_text    (const CroFlowShown *shown,
                                   gint64              minor,
                                   double              money);
 
+/* How much of it is known; what that is; and both in short. */
+CroKnown  cro_flow_node_known    (const CroFlowShown *shown,
+                                  guint               node);
+char     *cro_flow_node_plain    (const CroFlowShown *shown,
+                                  guint               node);
 char     *cro_flow_node_text     (const CroFlowShown *shown,
                                   guint               node);
 

@@ -287,7 +287,7 @@ add_nodes (Making        *m,
         cro_flow_others_note (others, thing.id, fmax (cro_flow_size (&m->shown, i), 0),
                     m->shown.measure == CRO_FLOW_MONEY && m->shown.minor != NULL && cro_flow_makes_up_cost (node->kind)
                         ? &m->shown.minor[i] : NULL,
-                    thing.is_missing ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE);
+                    cro_flow_node_known (&m->shown, i) == CRO_KNOWN_WHOLE ? CRO_KNOWN_WHOLE : CRO_KNOWN_AT_LEAST);
       m->number[i] = cro_stream_add (m->stream, &thing);
     }
 }

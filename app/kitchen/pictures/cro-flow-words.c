@@ -80,7 +80,10 @@ static char *
 node_text_together (const CroFlowShown *shown,
                     guint               node)
 {
-  g_autofree char *text = cro_flow_node_text (shown, node);
+  g_autofree char *plain = cro_flow_node_plain (shown, node);
+  g_autofree char *text = shown->measure == CRO_FLOW_MONEY
+                              ? cro_words_known (cro_flow_node_known (shown, node), plain)
+                              : cro_flow_node_text (shown, node);
 
   return cro_words_together (text);
 }

@@ -84,8 +84,7 @@ cro_known_of_card_row (CroFigures       *figures,
     return cro_known_of_recipe (figures, recipe);
   return row->kind == CRO_CARD_CREDIT
              ? cro_known_of_credit (figures->model, row->item)
-             : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, row->item)],
-                                  row->cost);
+             : cro_known_of_taken (figures, row->item, row->cost);
 }
 
 /* What seasoning and handling takes is known whatever is missing, as it is a part of that very

@@ -391,8 +391,7 @@ known_of_use (CroFigures   *figures,
 {
   return isnan (use->cost)
              ? CRO_KNOWN_NOTHING
-             : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, use->item)],
-                                  use->cost);
+             : cro_known_of_taken (figures, use->item, use->cost);
 }
 
 /* What costs something is not shown as costing nothing. */

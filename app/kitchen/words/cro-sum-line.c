@@ -26,7 +26,7 @@ add_line_of_batch (GPtrArray  *sum,
   else
     {
       cro_sum_add_money (sum, model, cost, cro_model_item (model, item)->name, ref);
-      cro_sum_mark (sum, cro_known_of_bits (figures->node_bits[cro_figures_node (figures, item)], cost));
+      cro_sum_mark (sum, cro_known_of_taken (figures, item, cost));
     }
 }
 
@@ -130,10 +130,9 @@ begin_line (CroFigures *figures,
 {
   guint32 slot = figures->model->lines.item[line];
   double cost = cost_of_line (figures, line);
-  guint64 bits = figures->node_bits[cro_figures_node (figures, slot)];
 
   return cro_sum_begin (CRO_TERM_MONEY, cost, digits_of_line (figures, line), CRO_BASE_GRAM,
-                        cro_known_of_bits (bits, cost), CRO_REF (CRO_REF_LINE, line));
+                        cro_known_of_taken (figures, slot, cost), CRO_REF (CRO_REF_LINE, line));
 }
 
 GPtrArray *

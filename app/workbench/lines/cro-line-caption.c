@@ -6,9 +6,9 @@
 #include <math.h>
 
 #include "cro-cause.h"
+#include "cro-known.h"
 #include "cro-last-price.h"
 #include "cro-line-doubt.h"
-#include "cro-reach.h"
 #include "cro-words.h"
 
 static void
@@ -62,7 +62,6 @@ cro_line_caption_dup (CroFigures *figures,
   const CroMeasure *measure = &model->measures[item];
   gint64 yield = cro_line_yield (&model->lines, line, measure);
   gint32 recovered = model->lines.recovered[line];
-  guint64 bits = figures->node_bits[cro_figures_node (figures, item)];
   g_autofree char *last = cro_words_last_price (figures, item);
   GString *caption = g_string_new (NULL);
 
@@ -84,7 +83,7 @@ cro_line_caption_dup (CroFigures *figures,
 
       add_part (caption, part);
     }
-  if (!isnan (cost) && bits & CRO_REACH_INCOMPLETE)
+  if (!isnan (cost) && cro_known_of_taken (figures, item, cost) != CRO_KNOWN_WHOLE)
     add_part (caption, is_over_credited (figures, item, cost) ? _("credited more than it costs")
                                                               : _("cost incomplete"));
   if (last != NULL)

@@ -129,7 +129,7 @@ cost_of_line (CroLineRow *self)
       || cro_line_lacks (&model->lines, self->line, &model->measures[item]) != CRO_LACKS_NOTHING)
     return NAN;
   /* Where nothing is known a 0 would be taken for a cost. */
-  return cro_known_of_bits (figures->node_bits[node], cost) == CRO_KNOWN_NOTHING ? NAN : cost;
+  return cro_known_of_taken (figures, item, cost) == CRO_KNOWN_NOTHING ? NAN : cost;
 }
 
 /* What the cure is, where the cost is not known. */
@@ -187,7 +187,8 @@ show_cost (CroLineRow *self,
            gint64      minor)
 {
   int digits = cro_currency_digits (model_of (self)->currency);
-  CroKnown known = isnan (cost) ? CRO_KNOWN_WHOLE : cro_known_of_bits (self->shown.bits, cost);
+  CroKnown known = isnan (cost) ? CRO_KNOWN_WHOLE : cro_known_of_taken (cro_book_get_figures (book_of (self)),
+                                                                             item_of (self), cost);
   g_autofree char *figure = isnan (cost) ? g_strdup (cure_words (self))
                             : fabs (cost) < cro_money_most (digits)
                                 ? cro_money_to_text (minor, digits)
