@@ -63,7 +63,7 @@ is_of_other_day (CroListTable      *self,
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
   if (!read_date (self, cell, &date))
-    return strpbrk (cell->text, "0123456789") != NULL || !cro_price_remark_is_plain (cell->text);
+    return strpbrk (cell->text, "0123456789") != NULL || !cro_price_remark_is_plain (cell->text, NULL);
   return is_end ? date < self->list->from : date > self->list->from && date != self->list->dated;
 }
 
@@ -111,9 +111,10 @@ static gboolean
 is_open_remark (CroListTable *self,
                 const char   *text)
 {
+  g_autofree char *supplier = cro_fold (self->list->supplier_name);
   CroPriceSaying saying;
 
-  if (!cro_price_remark_is_plain (text) || cro_list_says_none (text) || cro_list_find_mark (text) != NULL)
+  if (!cro_price_remark_is_plain (text, supplier) || cro_list_says_none (text) || cro_list_find_mark (text) != NULL)
     return TRUE;
   saying = cro_price_saying_of (text, NULL);
   return saying.has_per_word && (saying.is_per_open || (saying.has_pack && self->per.is_said));
@@ -139,10 +140,11 @@ take_size (CroListTable *self,
            const char   *text,
            CroListRow   *row)
 {
-  g_autofree char *words = g_strdelimit (g_strdup (text), "0123456789.,", ' ');
+  g_autofree char *supplier = cro_fold (self->list->supplier_name);
   CroListRow size = { .name = cro_price_list_keep (self->list, text) };
 
-  if (cro_price_saying_of (text, NULL).has_per_word || is_open_remark (self, words))
+  if (cro_price_saying_of (text, NULL).has_per_word || !cro_price_words_are_plain (text, supplier)
+      || cro_list_find_mark (text) != NULL)
     return FALSE;
   cro_price_list_read_size (self->list, self->of, CRO_MICRO, &size);
   if (size.size_heading == NULL)
@@ -229,6 +231,7 @@ leaves_open (CroListTable      *self,
     case CRO_COLUMN_UNKNOWN:
     case CRO_COLUMN_PRICE:
       return cell->kind == CRO_READ_CELL_TEXT && strpbrk (cell->text, "0123456789") == NULL && !is_tick (cell->text)
+             && !(self->kinds[column] == CRO_COLUMN_UNKNOWN && cro_price_cell_is_answer (cell->text))
              && is_open_remark (self, cell->text);
     }
   return FALSE;
