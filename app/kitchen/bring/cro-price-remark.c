@@ -60,7 +60,7 @@ static const char *const plain_phrases[] = {
   "free range", "gluten free", "half shell", "half fat", "half skimmed", "full fat", "low fat", "ask for samples",
   "may contain", "back in stock", "in stock", "low stock", "en stock", "sold by", "sold in", "vendu par", "vendus par",
   "minimum order", "min order", "minimum", "min", "back tuesday", "immediate", "immediately", "sous reserve d arrivage",
-  "high fat", "use by", "new season", "to order", "sans aretes", "sans peau", "sans os", "no added", "low salt",
+  "high fat", "use by", "new season", "to order", "sans aretes", "sans peau", "sans os", "no added", "low salt", "this week", "cette semaine",
 };
 /* What says that goods are not to be had, where the heading asks whether they are. */
 static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|";
@@ -301,6 +301,10 @@ has_plain_words (const GArray *tokens,
         case CRO_PRICE_TOKEN_UNIT:
           /* "Dozen" is what a price is for. */
           if (token->unit == CRO_UNIT_DOZEN && !(i > 0 && cro_price_is_number_at (tokens, i - 1)))
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_DAY:
+          if (cro_price_is_among (token->word, "|1/2|1/4|3/4|1/3|2/3|"))
             return FALSE;
           break;
         case CRO_PRICE_TOKEN_MONEY:

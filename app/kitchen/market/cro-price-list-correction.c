@@ -235,6 +235,20 @@ ask_of_next (const Prices      *self,
 }
 
 void
+cro_list_line_look_beside (CroListLine *self)
+{
+  guint offer = self->row.code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (self->of->codes, self->row.code)) : 0;
+  g_autofree char *beside = NULL;
+
+  if (offer == 0 || !self->row.has_price || self->row.name == NULL)
+    return;
+  beside = cro_list_dup_beside_name (self->of, self->list->supplier_name,
+                                     cro_model_offer (self->of->model, offer - 1)->item, self->name->str);
+  if (beside != NULL)
+    cro_list_row_say (self->list, &self->row, CRO_LIST_BESIDE, cro_price_list_keep (self->list, beside), NULL);
+}
+
+void
 cro_list_line_take_talk (CroListLine *self,
                          const char  *line)
 {

@@ -86,6 +86,9 @@ void     cro_list_line_take_price (CroListLine *self,
 void     cro_list_line_take_stamp (CroListLine *self,
                                    const char  *line);
 
+/* Asks of a price beside a code what its line has beside the name: "205 Leek OUT 10.60". */
+void     cro_list_line_look_beside (CroListLine *self);
+
 /* Keeps a line that prices no goods of the book. */
 void     cro_list_line_take_talk   (CroListLine *self,
                                     const char  *line);

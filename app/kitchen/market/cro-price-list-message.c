@@ -683,6 +683,8 @@ cro_price_list_take_message (CroPriceList       *self,
       is_of_goods = reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str);
       if (!is_of_goods)
         cro_list_line_take_talk (&reader, line);
+      else
+        cro_list_line_look_beside (&reader);
       reader.n_prices += reader.row.has_price && is_of_goods;
       g_array_append_val (self->rows, reader.row);
     }

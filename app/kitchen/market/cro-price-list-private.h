@@ -278,6 +278,13 @@ gboolean     cro_list_book_has_name (const CroListBook *of,
 guint32      cro_list_book_find_name (const CroListBook *of,
                                       const char     *name);
 
+/* What stands beside the whole name of an ingredient, "Leek OUT", where it is not known to say nothing of its price.
+ * NULL: nothing does, or the text calls it otherwise. Owned. */
+char        *cro_list_dup_beside_name (const CroListBook *of,
+                                       const char     *supplier,
+                                       guint32         item,
+                                       const char     *text);
+
 /* Whether the supplier's packs of an ingredient have one of that size, or of several of it. */
 gboolean     cro_list_book_sells    (const CroListBook *of,
                                      guint32         item,
