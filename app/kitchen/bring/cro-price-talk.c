@@ -225,9 +225,11 @@ cro_price_talk_is_of_other_kind (const char *words)
 
   for (guint i = 0; all[i] != NULL; i++)
     {
-      if (*all[i] != '\0' && !cro_price_is_among (all[i], kind_words) && !cro_price_is_among (all[i], "|of|de|d|and|et|"))
+      const gboolean is_kind = cro_price_is_among (all[i], kind_words);
+
+      if (*all[i] != '\0' && !is_kind && !cro_price_is_among (all[i], "|of|de|d|and|et|"))
         return FALSE;
-      is_it |= *all[i] != '\0';
+      is_it |= is_kind;
     }
   return is_it;
 }

@@ -86,6 +86,10 @@ void     cro_list_line_take_price (CroListLine *self,
 void     cro_list_line_take_stamp (CroListLine *self,
                                    const char  *line);
 
+/* Whether a share is of the goods that a line names: "5 % discount on cockles". */
+gboolean cro_list_line_is_of_one   (const CroListLine *self,
+                                    const char        *line);
+
 /* Asks of a price beside a code what its line has beside the name: "205 Leek OUT 10.60". */
 void     cro_list_line_look_beside (CroListLine *self);
 

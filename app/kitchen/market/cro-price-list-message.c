@@ -551,7 +551,7 @@ static gboolean
 take_of_all (CroListLine *self,
              const char  *line)
 {
-  gboolean is_note = may_be_note (self, line);
+  gboolean is_note = may_be_note (self, line) && !cro_list_line_is_of_one (self, line);
   CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, line, self->n_prices)
                              : CRO_LIST_NOTE_NONE;
 
