@@ -11,10 +11,10 @@
 /* --- Words, folded, with | around each ---------------------------------------------------------------------------- */
 
 static const char gone_words[]
-    = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|rupture|"
-      "poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|stopped|"
-      "termine|terminee|void|ignore|error|mp|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|"
-      "retiree|cancelled|annule|annulee|inactive|inactif|";
+    = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|"
+      "rupture|poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|"
+      "stopped|termine|terminee|void|ignore|error|mp|manque|manquant|indisponible|indispo|replaced|remplace|"
+      "remplacee|retire|retiree|cancelled|annule|annulee|inactive|inactif|";
 static const char *const gone_phrases[]
     = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
         " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold ",
@@ -23,59 +23,64 @@ static const char *const gone_phrases[]
         " a confirmer ", " see below ", " prix du jour " };
 /* What a remark may say of goods that is nothing of their price, in English and in French. */
 static const char plain_words[]
-    = "|fresh|local|organic|wild|farmed|cultivated|natural|raw|whole|live|alive|washed|unwashed|trimmed|untrimmed|peeled|"
-      "unpeeled|cleaned|gutted|scaled|filleted|boned|loose|bunched|bunch|bunches|topped|tailed|tops|grown|rope|line|pole|"
-      "hand|picked|dived|diver|caught|landed|gathered|foraged|home|house|estate|garden|greenhouse|glasshouse|outdoor|range|"
-      "grass|fed|reared|aged|matured|mature|young|baby|mini|small|medium|large|big|jumbo|thick|thin|thick|round|flat|red|"
-      "white|green|black|yellow|purple|golden|brown|pink|orange|blue|mixed|assorted|heritage|heirloom|variety|varieties|"
-      "salted|unsalted|sweet|sour|sharp|mild|strong|soft|hard|smooth|creamy|dry|dried|smoked|cured|cooked|blanched|frozen|"
-      "chilled|ambient|pasteurised|unpasteurised|milk|cream|skimmed|semi|seedless|boneless|skinless|class|classe|cat|"
-      "category|grade|quality|qualite|choix|first|premium|standard|top|best|fine|choice|prime|superior|ripe|firm|juicy|"
-      "crisp|tender|lovely|nice|good|very|great|excellent|superb|beautiful|new|seasonal|early|main|crop|harvest|size|sizes|"
-      "calibre|origin|origine|provenance|produce|product|area|fao|zone|vintage|traditional|handmade|artisan|craft|rare|"
-      "native|breed|boats|boat|pieces|piece|shell|shells|sustainable|certified|msc|asc|aop|igp|label|core|active|actif|ok|"
-      "yes|oui|available|disponible|dispo|vacuum|packed|pack|packs|box|boxes|boxed|bag|bags|tray|trays|case|cases|crate|"
-      "punnet|sack|washing|cutting|slicing|cooking|baking|roasting|salad|use|ideal|perfect|suitable|tins|tin|jar|bottle|"
-      "english|british|scottish|irish|welsh|french|dutch|spanish|italian|belgian|german|danish|portuguese|moroccan|kenyan|"
-      "greek|norwegian|icelandic|uk|gb|eu|france|spain|italy|holland|netherlands|belgium|germany|ireland|scotland|england|"
-      "wales|morocco|kenya|peru|greece|denmark|norway|iceland|portugal|egypt|chile|fr|ie|nl|es|it|be|de|pt|"
-      "estuary|bay|sea|river|farm|farms|field|fields|coast|south|north|east|west|valley|hill|moor|island|loch|lake|shore|"
-      "water|salt|pasture|meadow|wood|woods|forest|atlantic|channel|cornish|devon|kent|"
-      "frais|fraiche|fraiches|locaux|locale|locales|biologique|bio|sauvage|sauvages|lave|lavee|laves|lavees|doux|douce|"
-      "sel|sale|salee|cru|crus|crue|vivant|vivants|vivante|vivantes|entier|entiers|entiere|petit|petits|petite|petites|gros|"
-      "grosse|grosses|moyen|moyens|moyenne|grand|grands|grande|jeune|jeunes|nouveau|nouveaux|nouvelle|nouvelles|eau|mer|"
-      "ligne|peche|peches|eleve|eleves|elevage|ferme|fermier|fermiere|plein|pleine|air|cueilli|cueillis|main|qualite|"
-      "francais|francaise|anglais|anglaise|espagnol|italien|breton|bretonne|normand|normande|bretagne|normandie|espagne|"
-      "italie|irlande|ecosse|angleterre|hollande|belgique|extra|blanc|blanche|rouge|rouges|vert|verte|verts|jaune|noir|"
-      "noire|fume|fumee|seche|seches|cuit|cuite|demi|beurre|lait|creme|estuaire|vallee|cote|cotes|riviere|sable|botte|"
-      "bottes|barquette|caisse|sachet|vide|contain|contains|contient|gluten|nuts|fish|molluscs|crustaceans|"
-      "s|";
-static const char plain_joints[] = "|of|the|in|on|at|with|and|by|per|from|for|to|a|an|de|la|du|le|les|des|d|l|au|aux|en|et|"
-                                   "avec|sous|sur|par|pour|our|nos|season|saison|spring|summer|autumn|winter|printemps|ete|"
-                                   "automne|hiver|all|year|toute|annee|";
+    = "|fresh|local|organic|wild|farmed|cultivated|natural|raw|whole|live|alive|washed|unwashed|trimmed|untrimmed|"
+      "peeled|unpeeled|cleaned|gutted|scaled|filleted|boned|loose|bunched|bunch|bunches|topped|tailed|tops|grown|"
+      "rope|line|pole|hand|picked|dived|diver|caught|landed|gathered|foraged|home|house|estate|garden|greenhouse|"
+      "glasshouse|outdoor|range|grass|fed|reared|aged|matured|mature|young|baby|mini|small|medium|large|big|jumbo|"
+      "thick|thin|round|flat|red|white|green|black|yellow|purple|golden|brown|pink|orange|blue|mixed|assorted|"
+      "heritage|heirloom|variety|varieties|salted|unsalted|sweet|sour|sharp|mild|strong|soft|hard|smooth|creamy|dry|"
+      "dried|smoked|cured|cooked|blanched|frozen|chilled|ambient|pasteurised|unpasteurised|milk|cream|skimmed|semi|"
+      "seedless|boneless|skinless|class|classe|cat|category|grade|quality|qualite|choix|first|premium|standard|top|"
+      "best|fine|choice|prime|superior|ripe|firm|juicy|crisp|tender|lovely|nice|good|very|great|excellent|superb|"
+      "beautiful|new|seasonal|early|main|crop|harvest|size|sizes|calibre|origin|origine|provenance|produce|product|"
+      "area|fao|zone|vintage|traditional|handmade|artisan|craft|rare|native|breed|boats|boat|pieces|piece|shell|"
+      "shells|sustainable|certified|msc|asc|aop|igp|label|core|active|actif|ok|yes|oui|available|disponible|dispo|"
+      "vacuum|packed|pack|packs|box|boxes|boxed|bag|bags|tray|trays|case|cases|crate|punnet|sack|washing|cutting|"
+      "slicing|cooking|baking|roasting|salad|use|ideal|perfect|suitable|tins|tin|jar|bottle|english|british|scottish|"
+      "irish|welsh|french|dutch|spanish|italian|belgian|german|danish|portuguese|moroccan|kenyan|greek|norwegian|"
+      "icelandic|uk|gb|eu|france|spain|italy|holland|netherlands|belgium|germany|ireland|scotland|england|wales|"
+      "morocco|kenya|peru|greece|denmark|norway|iceland|portugal|egypt|chile|fr|ie|nl|es|it|be|de|pt|estuary|bay|sea|"
+      "river|farm|farms|field|fields|coast|south|north|east|west|valley|hill|moor|island|loch|lake|shore|water|salt|"
+      "pasture|meadow|wood|woods|forest|atlantic|channel|cornish|devon|kent|frais|fraiche|fraiches|locaux|locale|"
+      "locales|biologique|bio|sauvage|sauvages|lave|lavee|laves|lavees|doux|douce|sel|sale|salee|cru|crus|crue|"
+      "vivant|vivants|vivante|vivantes|entier|entiers|entiere|petit|petits|petite|petites|gros|grosse|grosses|moyen|"
+      "moyens|moyenne|grand|grands|grande|jeune|jeunes|nouveau|nouveaux|nouvelle|nouvelles|eau|mer|ligne|peche|"
+      "peches|eleve|eleves|elevage|ferme|fermier|fermiere|plein|pleine|air|cueilli|cueillis|francais|francaise|"
+      "anglais|anglaise|espagnol|italien|breton|bretonne|normand|normande|bretagne|normandie|espagne|italie|irlande|"
+      "ecosse|angleterre|hollande|belgique|extra|blanc|blanche|rouge|rouges|vert|verte|verts|jaune|noir|noire|fume|"
+      "fumee|seche|seches|cuit|cuite|demi|beurre|lait|creme|estuaire|vallee|cote|cotes|riviere|sable|botte|bottes|"
+      "barquette|caisse|sachet|vide|contain|contains|contient|gluten|nuts|fish|molluscs|crustaceans|s|";
+static const char plain_joints[]
+    = "|of|the|in|on|at|with|and|by|per|from|for|to|a|an|de|la|du|le|les|des|d|l|au|aux|en|et|avec|sous|sur|par|pour|"
+      "our|nos|season|saison|spring|summer|autumn|winter|printemps|ete|automne|hiver|all|year|toute|annee|";
 /* Whole phrases of it, whose words by themselves may say more. */
 static const char *const plain_phrases[] = {
-  "skin on", "skin off", "skins off", "bone in", "bones in", "bone out", "bones out", "beards out", "beard off", "shell on",
-  "shell off", "head on", "heads on", "head off", "heads off", "tops off", "tops on", "pin boned", "line caught",
-  "free range", "gluten free", "half shell", "half fat", "half skimmed", "full fat", "low fat", "ask for samples",
-  "may contain", "back in stock", "in stock", "low stock", "en stock", "sold by", "sold in", "vendu par", "vendus par",
-  "minimum order", "min order", "minimum", "min", "back tuesday", "immediate", "immediately", "sous reserve d arrivage",
-  "high fat", "use by", "new season", "to order", "sans aretes", "sans peau", "sans os", "no added", "low salt", "this week", "cette semaine",
+  "skin on", "skin off", "skins off", "bone in", "bones in", "bone out", "bones out", "beards out", "beard off",
+  "shell on", "shell off", "head on", "heads on", "head off", "heads off", "tops off", "tops on", "pin boned",
+  "line caught", "free range", "gluten free", "half shell", "half fat", "half skimmed", "full fat", "low fat",
+  "ask for samples", "may contain", "back in stock", "in stock", "low stock", "en stock", "sold by", "sold in",
+  "vendu par", "vendus par", "minimum order", "min order", "minimum", "min", "back tuesday", "immediate",
+  "immediately", "sous reserve d arrivage", "high fat", "use by", "new season", "to order", "sans aretes",
+  "sans peau", "sans os", "no added", "low salt", "this week", "cette semaine",
 };
 /* What says that goods are not to be had, where the heading asks whether they are. */
-static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|";
+static const char no_words[]
+    = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|";
 static const char had_signs[] = "✓✔✅☑";
 static const char change_words[]
     = "|less|off|discount|rebate|remise|rabais|ristourne|hausse|baisse|increase|minus|majore|majores|majorer|";
 /* What comes on top of each. */
-static const char added_words[] = "|surcharge|supplement|majoration|levy|uplift|";
-static const char payment_words[] = "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|";
+static const char added_words[]
+    = "|surcharge|supplement|majoration|levy|uplift|";
+static const char payment_words[]
+    = "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|";
 /* Numbers behind these, before those, and rates before the third are of goods. */
 static const char counted_words[]
-    = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
-      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|"
+    = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|"
+      "type|level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|"
       "order|commande|";
-static const char age_words[] = "|months|month|mois|ans|an|years|year|old|";
+static const char age_words[]
+    = "|months|month|mois|ans|an|years|year|old|";
 static const char part_words[]
     = "|fat|mg|matiere|matieres|cocoa|cacao|vol|alc|alcohol|alcool|abv|lean|pur|pure|meat|viande|fruit|fruits|solids|"
       "juice|jus|organic|bio|";
@@ -89,8 +94,8 @@ static const char dated_words[]
       "livre|livraison|livraisons|season|saison|harvest|harvested|recolte|best|peak|caught|landed|peche|packed|baked|"
       "except|arrives|arrivage|boat|boats|bateau|bateaux|van|truck|camion|";
 static const char since_words[]
-    = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
-      "only|";
+    = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|"
+      "expires|only|";
 
 static gboolean
 has_phrase (const char        *folded,
@@ -219,7 +224,8 @@ scan_plain_phrase (const GArray *tokens,
           const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i + n);
           const gsize bytes = strcspn (at, " ");
 
-          if (token->kind != CRO_PRICE_TOKEN_WORD || strlen (token->word) != bytes || strncmp (token->word, at, bytes) != 0)
+          if (token->kind != CRO_PRICE_TOKEN_WORD || strlen (token->word) != bytes
+              || strncmp (token->word, at, bytes) != 0)
             break;
           at += bytes + (at[bytes] == ' ');
           n++;
@@ -258,12 +264,13 @@ scan_plain (const GArray *tokens,
       || (i > 0 && cro_price_is_among (word, "|i|ii|iii|") && cro_price_token_is (tokens, i - 1, counted_words)))
     return 1;
   /* "6 x 1 kg" */
-  if (strcmp (word, "x") == 0 && i > 0 && cro_price_is_number_at (tokens, i - 1) && cro_price_is_number_at (tokens, i + 1))
+  if (strcmp (word, "x") == 0 && i > 0 && cro_price_is_number_at (tokens, i - 1)
+      && cro_price_is_number_at (tokens, i + 1))
     return 1;
   /* "Order by Tuesday", "delivered Mondays" */
   if (is_dated && (cro_price_is_among (word, dated_words) || cro_price_is_time_word (tokens, i)
-                   || cro_price_is_among (word, "|advance|before|back|only|mondays|tuesdays|wednesdays|thursdays|fridays|"
-                                                "saturdays|noon|midi|avant|a|each|every|day|days|")))
+                   || cro_price_is_among (word, "|advance|before|back|mondays|tuesdays|wednesdays|thursdays|"
+                                                "fridays|saturdays|noon|midi|avant|each|every|day|days|")))
     return 1;
   all = g_strconcat (" ", also != NULL ? also : "", " ", NULL);
   return strstr (all, bounded) != NULL;

@@ -6,8 +6,8 @@
 
 G_BEGIN_DECLS
 
-/* Whether a remark says nothing of its price: all its words are known to be of the goods, "washed", "class 1", "82 % fat",
- * "order by Tuesday"; what is not known may say anything. also: folded words that are known too; NULL. */
+/* Whether a remark says nothing of its price: all its words are known to be of the goods, "washed", "class 1",
+ * "82 % fat", "order by Tuesday"; what is not known may say anything. also: folded words that are known too; NULL. */
 gboolean      cro_price_remark_is_plain   (const char       *text,
                                            const char       *also);
 

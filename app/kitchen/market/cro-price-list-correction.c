@@ -194,8 +194,8 @@ is_of_size (const char *word)
          || cro_price_scan_pack (word, &is_whole) > 0;
 }
 
-/* Asks of the prices of what a line names. TRUE: it names goods, or others of that name, "smoked mussels": it is of those
- * alone. */
+/* Asks of the prices of what a line names. TRUE: it names goods, or others of that name, "smoked mussels": it is of
+ * those alone. */
 static gboolean
 ask_of_named (const Prices      *self,
               const CroListTalk *talk)

@@ -31,6 +31,7 @@ typedef struct
                                    NULL */
   gboolean           is_each;   /* its pack is of so many "each" */
   gboolean           has_pct;   /* a number before % */
+  gboolean           may_be_of_tax;
   GArray            *talk;      /* CroListTalk; NULL: none so far */
 } CroListLine;
 
@@ -97,8 +98,8 @@ void     cro_list_line_look_beside (CroListLine *self);
 void     cro_list_line_take_talk   (CroListLine *self,
                                     const char  *line);
 
-/* Once all lines are read: asks of the prices what such lines may say of them anew, "sorry, mussels 22.80", wherever they
- * stand. */
+/* Once all lines are read: asks of the prices what such lines may say of them anew, "sorry, mussels 22.80", wherever
+ * they stand. */
 void     cro_list_line_settle_talk (CroListLine *self);
 
 G_END_DECLS

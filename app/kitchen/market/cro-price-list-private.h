@@ -215,6 +215,9 @@ typedef enum
 CroListUnpriced cro_list_read_unpriced (const char *words,
                                         char      **name);
 
+/* A day in a line that no calendar has: what was meant nobody knows. NULL: none. Owned. */
+char        *cro_list_dup_no_day    (const char     *line);
+
 /* Whether they say until when. */
 gboolean     cro_list_has_until     (const char     *words);
 
