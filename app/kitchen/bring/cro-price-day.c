@@ -226,7 +226,8 @@ read_written (const char *word,
 
   if (strlen (word) == 4 && strspn (word, "0123456789") == 4)
     {
-      *time = (CroPriceTime){ cro_date_from_civil (atoi (word), 1, 1), cro_date_from_civil (atoi (word), 12, 31), FALSE };
+      *time = (CroPriceTime){ cro_date_from_civil (atoi (word), 1, 1), cro_date_from_civil (atoi (word), 12, 31),
+                              FALSE };
       return TRUE;
     }
   for (const char *at = word; n < 3; n++)
@@ -263,7 +264,8 @@ range_at (const GArray *tokens,
   guint next = i + 1;
 
   *n = 1;
-  if (token->kind == CRO_PRICE_TOKEN_DAY && cro_price_is_month_word (tokens, i + 1) && strlen (token->word) <= strlen ("07-13")
+  if (token->kind == CRO_PRICE_TOKEN_DAY && cro_price_is_month_word (tokens, i + 1)
+      && strlen (token->word) <= strlen ("07-13")
       && strchr (token->word, '-') != NULL)
     return atoi (token->word);
   if (number_at (tokens, i) < 1)

@@ -8,25 +8,28 @@
 
 #include <string.h>
 
-static const char of_prices[] = "|price|prices|prix|tarif|tarifs|tariff|list|liste|pricelist|valid|valable|valables|"
-                                "valide|valides|effective|hold|holds|held|quote|quotes|quotation|devis|offer|offers|"
-                                "offre|offres|cost|costs|rates|vat|tva|tax|ht|ttc|expire|expires|expired|"
-                                "mercuriale|cours|";
-static const char of_else[] = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|arrives|"
-                              "commande|commandes|commander|livraison|livraisons|livre|livrons|closed|close|closing|"
-                              "open|opening|ferme|fermes|fermeture|ouvert|holiday|holidays|conges|payment|pay|due|"
-                              "payable|paiement|available|back|arrivage|landing|landed|harvest|collection|invoice|"
-                              "invoices|facture|factures|";
-static const char end_words[] = "|until|till|til|jusqu|jusque|before|avant|to|through|thru|expire|expires|expired|ends|"
-                                "end|ended|fin|";
-static const char start_words[] = "|from|since|starting|starts|start|commencing|effective|as|des|partir|compter|depuis|"
-                                  "commence|commences|wc|";
-static const char between[] = "|the|of|le|la|du|de|d|l|a|au|on|in|en|week|semaine|wc|and|including|";
+static const char of_prices[]
+    = "|price|prices|prix|tarif|tarifs|tariff|list|liste|pricelist|valid|valable|valables|valide|valides|effective|"
+      "hold|holds|held|quote|quotes|quotation|devis|offer|offers|offre|offres|cost|costs|rates|vat|tva|tax|ht|ttc|"
+      "expire|expires|expired|mercuriale|cours|";
+static const char of_else[]
+    = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|arrives|commande|commandes|commander|"
+      "livraison|livraisons|livre|livrons|closed|close|closing|open|opening|ferme|fermes|fermeture|ouvert|holiday|"
+      "holidays|conges|payment|pay|due|payable|paiement|available|back|arrivage|landing|landed|harvest|collection|"
+      "invoice|invoices|facture|factures|";
+static const char end_words[]
+    = "|until|till|til|jusqu|jusque|before|avant|to|through|thru|expire|expires|expired|ends|end|ended|fin|";
+static const char start_words[]
+    = "|from|since|starting|starts|start|commencing|effective|as|des|partir|compter|depuis|commence|commences|wc|";
+static const char between[]
+    = "|the|of|le|la|du|de|d|l|a|au|on|in|en|week|semaine|wc|and|including|";
 
 /* Words between "prices" and what they are for. */
-static const char joints[] = "|for|of|from|on|to|at|in|the|your|our|all|any|next|new|first|pour|de|d|la|le|l|les|des|du|"
-                             "a|au|aux|nos|vos|partir|compter|prochain|prochaine|prochaines|prochains|nouvelles|";
-static const char next_words[] = "|next|prochain|prochaine|prochains|prochaines|";
+static const char joints[]
+    = "|for|of|from|on|to|at|in|the|your|our|all|any|next|new|first|pour|de|d|la|le|l|les|des|du|a|au|aux|nos|vos|"
+      "partir|compter|prochain|prochaine|prochaines|prochains|nouvelles|";
+static const char next_words[]
+    = "|next|prochain|prochaine|prochains|prochaines|";
 
 /* "Prices for orders", "tarif des livraisons": what is ordered and delivered is at these prices; "prices ex VAT, order
  * by noon" is of two things. */
@@ -118,7 +121,8 @@ is_led_unknown (const GArray *tokens,
                 guint         i,
                 const char   *also)
 {
-  static const char leads[] = "|from|starting|effective|commencing|until|till|partir|compter|jusqu|jusque|";
+  static const char leads[]
+    = "|from|starting|effective|commencing|until|till|partir|compter|jusqu|jusque|";
   const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
   guint at = i;
 
@@ -136,7 +140,8 @@ is_unread_time (const GArray *tokens,
                 guint         i,
                 const char   *also)
 {
-  static const char leads[] = "|from|starting|starts|effective|commencing|partir|compter|des|dates|valid|";
+  static const char leads[]
+    = "|from|starting|starts|effective|commencing|partir|compter|des|dates|valid|";
   const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
   const gboolean is_led = i > 0 && cro_price_token_is (tokens, i - 1, leads),
                  is_counted = is_unit_behind (tokens, i) || cro_price_token_is (tokens, i + 1, "|weeks|jours|days|"),
@@ -191,7 +196,8 @@ heads_past (const char *folded)
     "last week", "last month", "last time", "yesterday", "previously", "earlier", "old", "before", "semaine derniere",
     "mois dernier", "hier", "auparavant", "precedemment", "ancien", "anciens", "avant",
   };
-  static const char fill[] = "|the|la|le|l|you|we|they|it|had|paid|was|were|vous|nous|aviez|avions|etait|etaient|on|il|";
+  static const char fill[]
+    = "|the|la|le|l|you|we|they|it|had|paid|was|were|vous|nous|aviez|avions|etait|etaient|on|il|";
   g_autofree char *all = g_strconcat (" ", folded, " ", NULL);
   g_auto (GStrv) words = NULL;
   gboolean is_it = FALSE;

@@ -11,50 +11,81 @@
 /* --- Words, folded, with | around each ---------------------------------------------------------------------------- */
 
 static const char gone_words[]
-    = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|rupture|"
-      "poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|stopped|"
-      "termine|terminee|void|ignore|error|mp|manque|manquant|indisponible|indispo|replaced|remplace|remplacee|retire|"
-      "retiree|cancelled|annule|annulee|inactive|inactif|";
+    = "|discontinued|delisted|unavailable|temporarily|epuise|epuisee|epuises|arrete|arretee|supprime|supprimee|"
+      "rupture|poa|tbc|tba|tbd|estimate|estimated|estimation|ended|ceased|withdrawn|obsolete|suspended|suspendu|"
+      "stopped|termine|terminee|void|ignore|error|mp|manque|manquant|indisponible|indispo|replaced|remplace|"
+      "remplacee|retire|retiree|cancelled|annule|annulee|inactive|inactif|";
 static const char *const gone_phrases[]
     = { " no longer ", " on request ", " on application ", " sur demande ", " nous consulter ", " not available ",
         " sold out ", " out of ", " hors saison ", " plus disponible ", " no stock ", " not sold ",
         " nothing left ", " no more ", " none this ", " do not order ", " coming soon ", " a venir ",
         " crop failed ", " awaiting ", " en attente ", " cours du jour ", " market price ", " aucun cette ",
         " a confirmer ", " see below ", " prix du jour " };
-/* The same of a remark, where none is a word of goods: "draft cider", "free range". */
-static const char open_words[]
-    = "|provisional|provisoire|provisoires|indicative|indicatif|draft|brouillon|expired|superseded|unconfirmed|"
-      "confirm|confirmation|confirmer|confirming|gone|nothing|disregard|erreur|failed|finished|fini|incoming|"
-      "pair|pairs|paire|paires|dozens|doz|below|dessous|above|dessus|less|ausverkauft|agotado|agotada|esaurito|";
-static const char *const open_phrases[]
-    = { " subject to change ", " none left ", " none today ", " aucune cette ", " not order ", " halves ",
-        " nicht lieferbar ", " to be confirmed ", " on order ", " en commande " };
-/* The whole of a remark. */
-static const char open_cells[] = "|old|ancien|ask|call|free|gratuit|offert|nc|maybe|peut etre|nul|";
+/* What a remark may say of goods that is nothing of their price, in English and in French. */
+static const char plain_words[]
+    = "|fresh|local|organic|wild|farmed|cultivated|natural|raw|whole|live|alive|washed|unwashed|trimmed|untrimmed|"
+      "peeled|unpeeled|cleaned|gutted|scaled|filleted|boned|loose|bunched|bunch|bunches|topped|tailed|tops|grown|"
+      "rope|line|pole|hand|picked|dived|diver|caught|landed|gathered|foraged|home|house|estate|garden|greenhouse|"
+      "glasshouse|outdoor|range|grass|fed|reared|aged|matured|mature|young|baby|mini|small|medium|large|big|jumbo|"
+      "thick|thin|round|flat|red|white|green|black|yellow|purple|golden|brown|pink|orange|blue|mixed|assorted|"
+      "heritage|heirloom|variety|varieties|salted|unsalted|sweet|sour|sharp|mild|strong|soft|hard|smooth|creamy|dry|"
+      "dried|smoked|cured|cooked|blanched|frozen|chilled|ambient|pasteurised|unpasteurised|milk|cream|skimmed|semi|"
+      "seedless|boneless|skinless|class|classe|cat|category|grade|quality|qualite|choix|first|premium|standard|top|"
+      "best|fine|choice|prime|superior|ripe|firm|juicy|crisp|tender|lovely|nice|good|very|great|excellent|superb|"
+      "beautiful|new|seasonal|early|main|crop|harvest|size|sizes|calibre|origin|origine|provenance|produce|product|"
+      "area|fao|zone|vintage|traditional|handmade|artisan|craft|rare|native|breed|boats|boat|pieces|piece|shell|"
+      "shells|sustainable|certified|msc|asc|aop|igp|label|core|active|actif|ok|yes|oui|available|disponible|dispo|"
+      "vacuum|packed|pack|packs|box|boxes|boxed|bag|bags|tray|trays|case|cases|crate|punnet|sack|washing|cutting|"
+      "slicing|cooking|baking|roasting|salad|use|ideal|perfect|suitable|tins|tin|jar|bottle|english|british|scottish|"
+      "irish|welsh|french|dutch|spanish|italian|belgian|german|danish|portuguese|moroccan|kenyan|greek|norwegian|"
+      "icelandic|uk|gb|eu|france|spain|italy|holland|netherlands|belgium|germany|ireland|scotland|england|wales|"
+      "morocco|kenya|peru|greece|denmark|norway|iceland|portugal|egypt|chile|fr|ie|nl|es|it|be|de|pt|estuary|bay|sea|"
+      "river|farm|farms|field|fields|coast|south|north|east|west|valley|hill|moor|island|loch|lake|shore|water|salt|"
+      "pasture|meadow|wood|woods|forest|atlantic|channel|cornish|devon|kent|frais|fraiche|fraiches|locaux|locale|"
+      "locales|biologique|bio|sauvage|sauvages|lave|lavee|laves|lavees|doux|douce|sel|sale|salee|cru|crus|crue|"
+      "vivant|vivants|vivante|vivantes|entier|entiers|entiere|petit|petits|petite|petites|gros|grosse|grosses|moyen|"
+      "moyens|moyenne|grand|grands|grande|jeune|jeunes|nouveau|nouveaux|nouvelle|nouvelles|eau|mer|ligne|peche|"
+      "peches|eleve|eleves|elevage|ferme|fermier|fermiere|plein|pleine|air|cueilli|cueillis|francais|francaise|"
+      "anglais|anglaise|espagnol|italien|breton|bretonne|normand|normande|bretagne|normandie|espagne|italie|irlande|"
+      "ecosse|angleterre|hollande|belgique|extra|blanc|blanche|rouge|rouges|vert|verte|verts|jaune|noir|noire|fume|"
+      "fumee|seche|seches|cuit|cuite|demi|beurre|lait|creme|estuaire|vallee|cote|cotes|riviere|sable|botte|bottes|"
+      "barquette|caisse|sachet|vide|contain|contains|contient|gluten|nuts|fish|molluscs|crustaceans|s|";
+static const char plain_joints[]
+    = "|of|the|in|on|at|with|and|by|per|from|for|to|a|an|de|la|du|le|les|des|d|l|au|aux|en|et|avec|sous|sur|par|pour|"
+      "our|nos|season|saison|spring|summer|autumn|winter|printemps|ete|automne|hiver|all|year|toute|annee|";
+/* Whole phrases of it, whose words by themselves may say more. */
+static const char *const plain_phrases[] = {
+  "skin on", "skin off", "skins off", "bone in", "bones in", "bone out", "bones out", "beards out", "beard off",
+  "shell on", "shell off", "head on", "heads on", "head off", "heads off", "tops off", "tops on", "pin boned",
+  "line caught", "free range", "gluten free", "half shell", "half fat", "half skimmed", "full fat", "low fat",
+  "ask for samples", "may contain", "back in stock", "in stock", "low stock", "en stock", "sold by", "sold in",
+  "vendu par", "vendus par", "minimum order", "min order", "minimum", "min", "back tuesday", "immediate",
+  "immediately", "sous reserve d arrivage", "high fat", "use by", "new season", "to order", "sans aretes",
+  "sans peau", "sans os", "no added", "low salt", "this week", "cette semaine",
+};
 /* What says that goods are not to be had, where the heading asks whether they are. */
-static const char no_words[] = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|fini|finished|"
-                               "soon|bientot|later|order|commande|incoming|maybe|peut|nul|gone|";
+static const char no_words[]
+    = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|";
 static const char had_signs[] = "✓✔✅☑";
 static const char change_words[]
     = "|less|off|discount|rebate|remise|rabais|ristourne|hausse|baisse|increase|minus|majore|majores|majorer|";
 /* What comes on top of each. */
-static const char added_words[] = "|surcharge|supplement|majoration|levy|uplift|";
-static const char payment_words[] = "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|";
+static const char added_words[]
+    = "|surcharge|supplement|majoration|levy|uplift|";
+static const char payment_words[]
+    = "|cash|settlement|prompt|payment|paid|comptant|paiement|reglement|escompte|";
 /* Numbers behind these, before those, and rates before the third are of goods. */
 static const char counted_words[]
-    = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|type|"
-      "level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|"
+    = "|class|classe|cat|category|categorie|grade|size|sizes|taille|calibre|cal|no|n|nr|num|numero|fao|zone|area|"
+      "type|level|lot|batch|version|page|ref|code|art|item|since|depuis|vintage|aged|affine|min|mini|minimum|moq|"
       "order|commande|";
-static const char age_words[] = "|months|month|mois|ans|an|years|year|old|";
+static const char age_words[]
+    = "|months|month|mois|ans|an|years|year|old|";
 static const char part_words[]
     = "|fat|mg|matiere|matieres|cocoa|cacao|vol|alc|alcohol|alcool|abv|lean|pur|pure|meat|viande|fruit|fruits|solids|"
       "juice|jus|organic|bio|";
-static const char remark_price_words[]
-    = "|price|prices|priced|prix|tarif|tariff|cost|costs|cout|promo|promotion|offer|offre|deal|discount|discounted|"
-      "remise|rebate|rabais|ristourne|surcharge|supplement|plus|minus|moins|clearance|solde|"
-      "pounds|quid|dozen|douzaine|gratuit|gratuite|members|corrected|";
-/* "Half shell" and "gluten free" are of the goods. */
-static const char *const remark_price_phrases[]
+/* What may stand beside a name and is of its price; "half shell" is of the goods. */
+static const char *const name_phrases[]
     = { " half box ", " half case ", " half pack ", " half bag ", " demi caisse ", " demi colis ", " the pair ",
         " la paire ", " for two ", " pour deux ", " free of charge " };
 /* What a day beside them is of. */
@@ -63,8 +94,8 @@ static const char dated_words[]
       "livre|livraison|livraisons|season|saison|harvest|harvested|recolte|best|peak|caught|landed|peche|packed|baked|"
       "except|arrives|arrivage|boat|boats|bateau|bateaux|van|truck|camion|";
 static const char since_words[]
-    = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|expires|"
-      "only|";
+    = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|"
+      "expires|only|";
 
 static gboolean
 has_phrase (const char        *folded,
@@ -118,32 +149,6 @@ is_of_goods (const GArray *tokens,
   return i > 0 && cro_price_token_is (tokens, i - 1, counted_words)
          && (token->kind != CRO_PRICE_TOKEN_NUMBER || token->number % CRO_MICRO == 0
              || cro_price_token_is (tokens, i - 1, "|size|sizes|taille|calibre|cal|"));
-}
-
-static gboolean
-says_open (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
-
-  return cro_price_has_word (folded, open_words) || cro_price_is_among (folded, open_cells)
-         || has_phrase (folded, open_phrases, G_N_ELEMENTS (open_phrases));
-}
-
-/* "Going up Monday", "December only", "Q1": a time that is of no order or season. */
-static gboolean
-has_time (const GArray *tokens)
-{
-  gboolean has_it = FALSE;
-
-  for (guint i = 0; i < tokens->len; i++)
-    {
-      if (cro_price_token_is (tokens, i, dated_words))
-        return FALSE;
-      has_it |= cro_price_token_is (tokens, i, "|q1|q2|q3|q4|t1|t2|t3|t4|")
-                || (cro_price_is_time_word (tokens, i)
-                    && !cro_price_token_is (tokens, i, "|may|mar|mars|march|mai|sep|week|semaine|month|"));
-    }
-  return has_it;
 }
 
 static gboolean
@@ -202,38 +207,152 @@ cro_price_remark_is_change (const char           *text,
   return is_added || saying->is_of_all || text[0] == '-' || cro_price_has_word (folded, change_words);
 }
 
+/* How many tokens the longest of those phrases has that stand there; 0: none. */
+static guint
+scan_plain_phrase (const GArray *tokens,
+                   guint         i)
+{
+  guint longest = 0;
+
+  for (guint k = 0; k < G_N_ELEMENTS (plain_phrases); k++)
+    {
+      const char *at = plain_phrases[k];
+      guint n = 0;
+
+      while (*at != '\0' && i + n < tokens->len)
+        {
+          const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i + n);
+          const gsize bytes = strcspn (at, " ");
+
+          if (token->kind != CRO_PRICE_TOKEN_WORD || strlen (token->word) != bytes
+              || strncmp (token->word, at, bytes) != 0)
+            break;
+          at += bytes + (at[bytes] == ' ');
+          n++;
+        }
+      if (*at == '\0')
+        longest = MAX (longest, n);
+    }
+  return longest;
+}
+
+/* Whether a word, or those with it, is known to say nothing of a price. How many tokens; 0: it may say something. */
+static guint
+scan_plain (const GArray *tokens,
+            guint         i,
+            const char   *also,
+            gboolean      is_dated)
+{
+  const guint phrase = scan_plain_phrase (tokens, i);
+  const char *word = g_array_index (tokens, CroPriceToken, i).word;
+  g_autofree char *bounded = g_strconcat (" ", word, " ", NULL), *all = NULL;
+
+  if (phrase > 0)
+    return phrase;
+  if (cro_price_is_among (word, plain_words) || cro_price_is_among (word, plain_joints))
+    return 1;
+  /* "Not washed" */
+  if (cro_price_is_among (word, "|not|non|pas|un|") && cro_price_token_is (tokens, i + 1, plain_words))
+    return 2;
+  /* "Class 1", "82 % fat", "24 months", "1st" */
+  if ((cro_price_is_among (word, counted_words)
+       && (cro_price_is_number_at (tokens, i + 1) || cro_price_token_is (tokens, i + 1, "|i|ii|iii|")))
+      || (i > 0 && (cro_price_is_number_at (tokens, i - 1)
+                    || g_array_index (tokens, CroPriceToken, i - 1).kind == CRO_PRICE_TOKEN_RATE)
+          && (cro_price_is_among (word, part_words) || cro_price_is_among (word, age_words)
+              || cro_price_is_among (word, "|st|nd|rd|er|")))
+      || (i > 0 && cro_price_is_among (word, "|i|ii|iii|") && cro_price_token_is (tokens, i - 1, counted_words)))
+    return 1;
+  /* "6 x 1 kg" */
+  if (strcmp (word, "x") == 0 && i > 0 && cro_price_is_number_at (tokens, i - 1)
+      && cro_price_is_number_at (tokens, i + 1))
+    return 1;
+  /* "Order by Tuesday", "delivered Mondays" */
+  if (is_dated && (cro_price_is_among (word, dated_words) || cro_price_is_time_word (tokens, i)
+                   || cro_price_is_among (word, "|advance|before|back|mondays|tuesdays|wednesdays|thursdays|"
+                                                "fridays|saturdays|noon|midi|avant|each|every|day|days|")))
+    return 1;
+  all = g_strconcat (" ", also != NULL ? also : "", " ", NULL);
+  return strstr (all, bounded) != NULL;
+}
+
+/* Words of an order or a season, whose days are none of the price. */
+static gboolean
+is_dated (const GArray *tokens)
+{
+  for (guint i = 0; i < tokens->len; i++)
+    if (cro_price_token_is (tokens, i, dated_words))
+      return TRUE;
+  return FALSE;
+}
+
+/* Whether all words of a text are known to say nothing of a price. Numbers are the caller's. */
+static gboolean
+has_plain_words (const GArray *tokens,
+                 const char   *also)
+{
+  const gboolean has_dates = is_dated (tokens);
+
+  for (guint i = 0, n; i < tokens->len; i += n)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+      n = 1;
+      switch (token->kind)
+        {
+        case CRO_PRICE_TOKEN_WORD:
+          n = scan_plain (tokens, i, also, has_dates);
+          if (n == 0)
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_UNIT:
+          /* "Dozen" is what a price is for. */
+          if (token->unit == CRO_UNIT_DOZEN && !(i > 0 && cro_price_is_number_at (tokens, i - 1)))
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_DAY:
+          if (cro_price_is_among (token->word, "|1/2|1/4|3/4|1/3|2/3|"))
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_MONEY:
+        case CRO_PRICE_TOKEN_PLUS:
+        case CRO_PRICE_TOKEN_DOUBT:
+        case CRO_PRICE_TOKEN_MARK:
+          return FALSE;
+        default:
+          break;
+        }
+    }
+  return TRUE;
+}
+
 gboolean
-cro_price_remark_is_plain (const char *text)
+cro_price_remark_is_plain (const char *text,
+                           const char *also)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
-  g_autofree char *folded = cro_fold (text);
+  guint n_words = 0;
 
-  if (has_phrase (folded, remark_price_phrases, G_N_ELEMENTS (remark_price_phrases)) || strcmp (folded, "gone") == 0)
-    return FALSE;
-  /* "Temporarily out"; "bones out" is a cut, which is of a name. */
-  if (cro_price_remark_is_gone (text) || says_open (text) || has_time (tokens)
-      || cro_price_token_is (tokens, tokens->len - 1, "|out|"))
-    return FALSE;
   for (guint i = 0; i < tokens->len; i++)
-    switch (g_array_index (tokens, CroPriceToken, i).kind)
-      {
-      case CRO_PRICE_TOKEN_WORD:
-        if (cro_price_token_is (tokens, i, remark_price_words) || begins_time (tokens, i))
-          return FALSE;
-        break;
-      case CRO_PRICE_TOKEN_NUMBER:
-      case CRO_PRICE_TOKEN_DAY:
-      case CRO_PRICE_TOKEN_RATE:
-        if (!is_of_goods (tokens, i))
-          return FALSE;
-        break;
-      case CRO_PRICE_TOKEN_PLUS:
-      case CRO_PRICE_TOKEN_DOUBT:
+    {
+      const CroPriceTokenKind kind = g_array_index (tokens, CroPriceToken, i).kind;
+
+      if ((kind == CRO_PRICE_TOKEN_NUMBER || kind == CRO_PRICE_TOKEN_DAY || kind == CRO_PRICE_TOKEN_RATE)
+          && !is_of_goods (tokens, i))
         return FALSE;
-      default:
-        break;
-      }
-  return TRUE;
+      n_words += kind != CRO_PRICE_TOKEN_END;
+    }
+  /* "!!" */
+  return (n_words > 0 || tokens->len == 0) && has_plain_words (tokens, also);
+}
+
+gboolean
+cro_price_words_are_plain (const char *text,
+                           const char *also)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+
+  return strstr (text, "!!") == NULL && has_plain_words (tokens, also);
 }
 
 gboolean
@@ -273,6 +392,15 @@ cro_price_cell_is_no (const char *text)
 }
 
 gboolean
+cro_price_cell_is_answer (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+
+  return cro_price_is_among (folded, no_words)
+         || cro_price_is_among (folded, "|y|yes|o|oui|true|vrai|x|up|down|stable|hausse|baisse|");
+}
+
+gboolean
 cro_price_cell_is_had (const char *text)
 {
   g_autofree char *folded = cro_fold (text);
@@ -282,16 +410,14 @@ cro_price_cell_is_had (const char *text)
 
   if (*text != '\0' && strstr (had_signs, text) != NULL)
     return TRUE;
-  for (guint i = 0; i < tokens->len; i++)
-    if (cro_price_is_time_word (tokens, i))
-      return FALSE;
-  if (*folded == '\0' || cro_price_cell_is_no (text))
+  /* "On order" */
+  if (*folded == '\0' || is_dated (tokens))
     return FALSE;
   /* "12 cases" */
   if (digits > 0)
     return strcspn (number, "123456789") < digits && strpbrk (number + digits, "0123456789%/+-") == NULL
-           && cro_price_remark_is_plain (number + digits);
-  return cro_price_remark_is_plain (text);
+           && cro_price_remark_is_plain (number + digits, NULL);
+  return cro_price_is_among (folded, "|y|o|true|vrai|") || cro_price_remark_is_plain (text, NULL);
 }
 
 gboolean
@@ -302,7 +428,7 @@ cro_price_name_is_plain (const char *text)
   g_autofree char *folded = cro_fold (text);
 
   /* "Apple (half box)", "apple per 2", "apple TTC", "apple ??", "apple SOLD" */
-  if (has_phrase (folded, remark_price_phrases, G_N_ELEMENTS (remark_price_phrases)) || strchr (text, '?') != NULL
+  if (has_phrase (folded, name_phrases, G_N_ELEMENTS (name_phrases)) || strchr (text, '?') != NULL
       || cro_price_saying_is_of_tax (&saying) || (saying.has_per_word && saying.is_per_open)
       || cro_price_token_is (tokens, tokens->len - 1, "|gone|sold|"))
     return FALSE;

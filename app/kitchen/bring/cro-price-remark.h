@@ -6,9 +6,14 @@
 
 G_BEGIN_DECLS
 
-/* Whether a remark says nothing of its price: no number but one of the goods, "class 1", "82 % fat", nothing of a day,
- * a price, a discount, nor that goods are not to be had. */
-gboolean      cro_price_remark_is_plain   (const char       *text);
+/* Whether a remark says nothing of its price: all its words are known to be of the goods, "washed", "class 1",
+ * "82 % fat", "order by Tuesday"; what is not known may say anything. also: folded words that are known too; NULL. */
+gboolean      cro_price_remark_is_plain   (const char       *text,
+                                           const char       *also);
+
+/* The same of what stands beside a name, whose numbers are of sizes. */
+gboolean      cro_price_words_are_plain   (const char       *text,
+                                           const char       *also);
 
 /* Whether it has anywhere for how much a price is: "fresh, per kg", "sold by the bunch", "each". A whole pack, "per
  * box", is what a price is for anyway. */
@@ -27,6 +32,9 @@ gboolean      cro_price_remark_is_change  (const char           *text,
 
 /* Whether a cell says no: "non", "none". */
 gboolean      cro_price_cell_is_no        (const char       *text);
+
+/* Whether it answers what a heading asks, "yes", "N", "up", and says no more. */
+gboolean      cro_price_cell_is_answer    (const char       *text);
 
 /* Whether a cell under a heading that asks so says that goods are to be had: "yes", "low stock", "12". */
 gboolean      cro_price_cell_is_had       (const char       *text);

@@ -11,63 +11,70 @@
 
 /* What takes back or changes what was said, wherever it stands. */
 static const char change_words[]
-    = "|oops|whoops|correction|corrections|corrected|correct|corrigendum|erratum|errata|mistake|mistakes|error|errors|"
-      "typo|typos|wrong|wrongly|meant|forget|scratch|scrap|ignore|disregard|cancel|cancelled|amended|amendment|revised|"
-      "instead|edited|misread|rectification|rectificatif|rectifie|erreur|erreurs|faute|corrige|correctif|voulais|"
-      "oublie|oubliez|annule|annulez|annulation|trompe|trompes|ignorez|";
+    = "|oops|whoops|correction|corrections|corrected|correct|corrigendum|erratum|errata|mistake|mistakes|error|"
+      "errors|typo|typos|wrong|wrongly|meant|forget|scratch|scrap|ignore|disregard|cancel|cancelled|amended|"
+      "amendment|revised|instead|edited|misread|rectification|rectificatif|rectifie|erreur|erreurs|faute|corrige|"
+      "correctif|voulais|oublie|oubliez|annule|annulez|annulation|trompe|trompes|ignorez|";
 /* The same beside the name of goods that have a price, without a number. */
-static const char taking_words[] = "|sorry|apologies|pardon|no|not|off|out|after|should|rather|desole|desolee|excuse|"
-                                   "excusez|plutot|finalement|pas|plus|aucun|aucune|lieu|rupture|";
+static const char taking_words[]
+    = "|sorry|apologies|pardon|no|not|off|out|after|should|rather|desole|desolee|excuse|excusez|plutot|finalement|"
+      "pas|plus|aucun|aucune|lieu|rupture|";
 /* Where what they are of stands, if that is not beside it. */
-static const char place_words[] = "|first|second|last|above|below|previous|premier|premiere|dernier|derniere|dessus|"
-                                  "dessous|precedent|all|every|everything|both|tout|tous|toutes|line|lines|ligne|lignes|";
+static const char place_words[]
+    = "|first|second|last|above|below|previous|premier|premiere|dernier|derniere|dessus|dessous|precedent|all|every|"
+      "everything|both|tout|tous|toutes|line|lines|ligne|lignes|";
 /* Beside a number. */
 static const char correction_words[]
-    = "|sorry|apologies|pardon|mean|means|actually|should|not|no|rather|after|update|updated|now|are|is|desole|desolee|"
-      "excuse|excusez|plutot|finalement|pas|plus|aucun|aucune|lieu|maintenant|est|sont|up|down|make|again|";
+    = "|sorry|apologies|pardon|mean|means|actually|should|not|no|rather|after|update|updated|now|are|is|desole|"
+      "desolee|excuse|excusez|plutot|finalement|pas|plus|aucun|aucune|lieu|maintenant|est|sont|up|down|make|again|";
 /* Which way prices go. */
 static const char way_words[]
-    = "|up|down|dearer|cheaper|higher|lower|rise|rises|rising|rose|risen|increase|increases|increased|fall|falls|falling|"
-      "fell|drop|drops|dropped|hausse|hausses|baisse|baisses|augmente|augmentent|augmentation|baissent|montent|";
+    = "|up|down|dearer|cheaper|higher|lower|rise|rises|rising|rose|risen|increase|increases|increased|fall|falls|"
+      "falling|fell|drop|drops|dropped|hausse|hausses|baisse|baisses|augmente|augmentent|augmentation|baissent|"
+      "montent|";
 /* Beside a price these name no goods. */
 static const char talk_words[]
-    = "|make|made|makes|say|says|said|think|call|read|reads|put|that|thats|this|those|these|it|its|thing|one|ones|two|"
-      "three|half|pair|first|second|third|last|previous|above|below|line|lines|row|my|bad|hang|wait|hold|ok|okay|yes|yeah|"
-      "well|so|then|just|still|better|best|agreed|confirmed|got|get|done|can|could|would|let|lets|him|me|i|m|ve|d|ll|"
-      "both|same|here|there|only|about|around|roughly|each|extra|more|less|back|edit|message|price|total|"
-      "je|veux|dire|dis|disons|non|oui|bon|alors|donc|mettre|mettez|mets|lire|lisez|ligne|lignes|premier|premiere|dernier|"
-      "derniere|dessus|dessous|ca|cela|c|j|ai|moi|deux|trois|demi|demie|paire|environ|idem|attends|attendez|";
+    = "|make|made|makes|say|says|said|think|call|read|reads|put|that|thats|this|those|these|it|its|thing|one|ones|"
+      "two|three|half|pair|first|second|third|last|previous|above|below|line|lines|row|my|bad|hang|wait|hold|ok|okay|"
+      "yes|yeah|well|so|then|just|still|better|best|agreed|confirmed|got|get|done|can|could|would|let|lets|him|me|i|"
+      "m|ve|d|ll|both|same|here|there|only|about|around|roughly|each|extra|more|less|back|edit|message|price|total|"
+      "je|veux|dire|dis|disons|non|oui|bon|alors|donc|mettre|mettez|mets|lire|lisez|ligne|lignes|premier|premiere|"
+      "dernier|derniere|dessus|dessous|ca|cela|c|j|ai|moi|deux|trois|demi|demie|paire|environ|idem|attends|attendez|";
 /* What a line with a number or a time is of, where it is not of prices. */
 static const char else_words[]
-    = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|delivered|arrive|arrives|arriving|commande|"
-      "commandes|commander|commandez|livraison|livraisons|livre|livrons|livrer|closed|close|closes|closing|shut|open|opens|"
-      "opening|ferme|fermes|fermeture|ouvert|ouverts|ouverture|holiday|holidays|conges|vacances|payment|pay|due|payable|"
-      "paiement|reglement|terms|net|available|back|arrivage|arrivages|landing|landed|harvest|collection|collect|invoice|"
-      "invoices|facture|factures|tel|telephone|phone|mobile|mob|cell|call|ring|text|fax|portable|appelez|van|vans|truck|"
-      "lorry|camion|driver|round|boat|boats|bateau|bateaux|boxes|bags|pallets|palettes|punnets|crates|min|mini|minimum|"
-      "moq|franco|page|pages|unit|stall|market|marche|stand|hours|heures|horaires|left|leaves|leave|ready|tasting|"
-      "visit|meet|meeting|see|vat|tva|siret|siren|siege|bp|cedex|registered|company|no|nr|ref|reference|account|iban|"
-      "bic|kg|bonne|happy|";
+    = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|delivered|arrive|arrives|arriving|"
+      "commande|commandes|commander|commandez|livraison|livraisons|livre|livrons|livrer|closed|close|closes|closing|"
+      "shut|open|opens|opening|ferme|fermes|fermeture|ouvert|ouverts|ouverture|holiday|holidays|conges|vacances|"
+      "payment|pay|due|payable|paiement|reglement|terms|net|available|back|arrivage|arrivages|landing|landed|harvest|"
+      "collection|collect|invoice|invoices|facture|factures|tel|telephone|phone|mobile|mob|cell|call|ring|text|fax|"
+      "portable|appelez|van|vans|truck|lorry|camion|driver|round|boat|boats|bateau|bateaux|boxes|bags|pallets|"
+      "palettes|punnets|crates|min|mini|minimum|moq|franco|page|pages|unit|stall|market|marche|stand|hours|heures|"
+      "horaires|left|leaves|leave|ready|tasting|visit|meet|meeting|see|vat|tva|siret|siren|siege|bp|cedex|registered|"
+      "company|no|nr|ref|reference|account|iban|bic|kg|bonne|happy|";
 static const char counted_words[]
-    = "|no|nr|n|num|numero|number|page|pages|order|commande|ref|reference|code|lot|batch|version|room|unit|class|classe|"
-      "grade|size|taille|calibre|fao|zone|area|tel|fax|mob|phone|list|liste|tarif|pricelist|account|invoice|facture|";
-static const char hour_words[] = "|pm|am|h|hr|hrs|hour|hours|heure|heures|oclock|noon|midi|";
-static const char term_words[] = "|day|days|jour|jours|week|weeks|semaine|semaines|month|months|mois|minutes|min|years|ans|"
-                                 "miles|km|people|covers|couverts|";
+    = "|no|nr|n|num|numero|number|page|pages|order|commande|ref|reference|code|lot|batch|version|room|unit|class|"
+      "classe|grade|size|taille|calibre|fao|zone|area|tel|fax|mob|phone|list|liste|tarif|pricelist|account|invoice|"
+      "facture|";
+static const char hour_words[]
+    = "|pm|am|h|hr|hrs|hour|hours|heure|heures|oclock|noon|midi|";
+static const char term_words[]
+    = "|day|days|jour|jours|week|weeks|semaine|semaines|month|months|mois|minutes|min|years|ans|miles|km|people|"
+      "covers|couverts|";
 static const char street_words[]
-    = "|lane|street|st|road|rd|avenue|ave|way|row|close|hill|square|place|yard|quay|dock|wharf|farm|mill|house|estate|park|"
-      "rue|quai|chemin|impasse|allee|boulevard|bd|route|";
-static const char price_words[] = "|price|prices|prix|tarif|tarifs|tariff|cost|costs|";
+    = "|lane|street|st|road|rd|avenue|ave|way|row|close|hill|square|place|yard|quay|dock|wharf|farm|mill|house|"
+      "estate|park|rue|quai|chemin|impasse|allee|boulevard|bd|route|";
+static const char price_words[]
+    = "|price|prices|prix|tarif|tarifs|tariff|cost|costs|";
 /* Other goods of a name. */
 static const char kind_words[]
-    = "|smoked|cooked|boiled|roast|roasted|cured|pickled|salted|dried|frozen|canned|tinned|potted|dressed|peeled|shelled|"
-      "picked|filleted|minced|ground|powder|powdered|juice|oil|vinegar|salt|seed|seeds|flour|bread|butter|cream|sauce|soup|"
-      "pate|paste|puree|claw|claws|leg|legs|tail|tails|cheek|cheeks|roe|head|heads|bone|bones|shell|shells|skin|fillet|"
-      "fillets|steak|steaks|loin|meat|mix|mixed|salad|leaf|leaves|top|tops|flower|flowers|blossom|root|baby|mini|wild|"
-      "black|white|red|green|golden|yellow|purple|brown|pink|sea|rock|king|queen|giant|spider|soft|"
-      "fume|fumee|fumes|fumees|cuit|cuite|cuits|cuites|sale|salee|seche|sechee|seches|surgele|surgeles|graines|graine|"
-      "feuilles|feuille|jus|huile|vinaigre|farine|filet|filets|pinces|pince|pattes|queues|tete|tetes|sauvage|sauvages|"
-      "noir|noire|blanc|blanche|rouge|vert|verte|jaune|doux|douce|";
+    = "|smoked|cooked|boiled|roast|roasted|cured|pickled|salted|dried|frozen|canned|tinned|potted|dressed|peeled|"
+      "shelled|picked|filleted|minced|ground|powder|powdered|juice|oil|vinegar|salt|seed|seeds|flour|bread|butter|"
+      "cream|sauce|soup|pate|paste|puree|claw|claws|leg|legs|tail|tails|cheek|cheeks|roe|head|heads|bone|bones|shell|"
+      "shells|skin|fillet|fillets|steak|steaks|loin|meat|mix|mixed|salad|leaf|leaves|top|tops|flower|flowers|blossom|"
+      "root|baby|mini|wild|black|white|red|green|golden|yellow|purple|brown|pink|sea|rock|king|queen|giant|spider|"
+      "soft|fume|fumee|fumes|fumees|cuit|cuite|cuits|cuites|sale|salee|seche|sechee|seches|surgele|surgeles|graines|"
+      "graine|feuilles|feuille|jus|huile|vinaigre|farine|filet|filets|pinces|pince|pattes|queues|tete|tetes|sauvage|"
+      "sauvages|noir|noire|blanc|blanche|rouge|vert|verte|jaune|doux|douce|";
 
 /* --- Numbers ------------------------------------------------------------------------------------------------ */
 
@@ -225,9 +232,11 @@ cro_price_talk_is_of_other_kind (const char *words)
 
   for (guint i = 0; all[i] != NULL; i++)
     {
-      if (*all[i] != '\0' && !cro_price_is_among (all[i], kind_words) && !cro_price_is_among (all[i], "|of|de|d|and|et|"))
+      const gboolean is_kind = cro_price_is_among (all[i], kind_words);
+
+      if (*all[i] != '\0' && !is_kind && !cro_price_is_among (all[i], "|of|de|d|and|et|"))
         return FALSE;
-      is_it |= *all[i] != '\0';
+      is_it |= is_kind;
     }
   return is_it;
 }

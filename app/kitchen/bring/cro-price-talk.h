@@ -1,16 +1,16 @@
 /* cro-price-talk.h: what a line of a message that prices no goods may say of the prices around it. In English and in
  * French; words are common practice, no source.
  *
- * What it says is closed: a line that has a number, or a word of change, is of the prices unless all of it is known to be
- * of something else, of orders, hours, sizes, telephones. Talk without either is of nothing. */
+ * What it says is closed: a line that has a number, or a word of change, is of the prices unless all of it is known
+ * to be of something else, of orders, hours, sizes, telephones. Talk without either is of nothing. */
 #pragma once
 
 #include <glib.h>
 
 G_BEGIN_DECLS
 
-/* Whether a line says of prices, however many, that they are others: "wrong price above", "both up 5 %", "12.50 for two".
- * has_price: its number is read as the price of what it names, which the book does not know. */
+/* Whether a line may say of prices, however many, that they are others: "wrong price above", "both up 5 %", "12.50 for
+ * two". has_price: its number is read as the price of what it names, which the book does not know. */
 gboolean cro_price_talk_may_be_of_prices (const char *line,
                                           gboolean    has_price);
 

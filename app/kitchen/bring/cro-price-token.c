@@ -19,9 +19,12 @@ gboolean
 cro_price_is_among (const char *word,
                     const char *words)
 {
-  g_autofree char *bounded = g_strconcat ("|", word, "|", NULL);
+  const gsize n = strlen (word);
 
-  return *word != '\0' && strstr (words, bounded) != NULL;
+  for (const char *at = words; n > 0 && (at = strstr (at, word)) != NULL; at++)
+    if (at > words && at[-1] == '|' && at[n] == '|')
+      return TRUE;
+  return FALSE;
 }
 
 gboolean

@@ -94,11 +94,39 @@ take (gsize           *longest,
   *meaning = (CroUnitMeaning){ kind, { either, other } };
 }
 
+/* With which letters the words of each list begin. */
+typedef struct
+{
+  guint32 everyday[G_N_ELEMENTS (everyday)];
+  guint32 which[G_N_ELEMENTS (which)];
+  guint32 sizeless;
+} Initials;
+
+static const Initials *
+get_initials (void)
+{
+  static Initials all;
+  static gsize is_made;
+
+  if (g_once_init_enter (&is_made))
+    {
+      for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
+        all.everyday[i] = cro_word_list_initials (everyday[i].words);
+      for (gsize i = 0; i < G_N_ELEMENTS (which); i++)
+        all.which[i] = cro_word_list_initials (which[i].words);
+      all.sizeless = cro_word_list_initials (sizeless);
+      g_once_init_leave (&is_made, 1);
+    }
+  return &all;
+}
+
 gsize
 cro_unit_words_scan (const char          *text,
                      const CroEntryWords *words,
                      CroUnitMeaning      *meaning)
 {
+  const Initials *initials = get_initials ();
+  const guint32 initial = cro_word_initial (text);
   gsize longest = 0;
 
   *meaning = (CroUnitMeaning){ CRO_UNIT_WORD_NONE, { CRO_UNIT_EACH, CRO_UNIT_EACH } };
@@ -112,13 +140,15 @@ cro_unit_words_scan (const char          *text,
     take (&longest, meaning, match_shown (text, word->word), CRO_UNIT_WORD_ONE, word->unit,
           CRO_UNIT_EACH);
   for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
-    take (&longest, meaning, cro_word_list_scan (text, everyday[i].words), CRO_UNIT_WORD_ONE,
-          everyday[i].unit, CRO_UNIT_EACH);
+    if ((initials->everyday[i] & initial) != 0)
+      take (&longest, meaning, cro_word_list_scan (text, everyday[i].words), CRO_UNIT_WORD_ONE, everyday[i].unit,
+            CRO_UNIT_EACH);
   for (gsize i = 0; i < G_N_ELEMENTS (which); i++)
-    take (&longest, meaning, cro_word_list_scan (text, which[i].words), CRO_UNIT_WORD_WHICH,
-          which[i].either, which[i].other);
-  take (&longest, meaning, cro_word_list_scan (text, sizeless), CRO_UNIT_WORD_SIZELESS, CRO_UNIT_EACH,
-        CRO_UNIT_EACH);
+    if ((initials->which[i] & initial) != 0)
+      take (&longest, meaning, cro_word_list_scan (text, which[i].words), CRO_UNIT_WORD_WHICH, which[i].either,
+            which[i].other);
+  if ((initials->sizeless & initial) != 0)
+    take (&longest, meaning, cro_word_list_scan (text, sizeless), CRO_UNIT_WORD_SIZELESS, CRO_UNIT_EACH, CRO_UNIT_EACH);
   /* "tsp." */
   if (longest > 0 && text[longest] == '.' && cro_word_ends (text + longest + 1))
     longest++;

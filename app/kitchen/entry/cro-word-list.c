@@ -78,3 +78,26 @@ cro_word_list_scan (const char *text,
     }
   return longest;
 }
+
+/* A bit for each letter, and one for all else. */
+static guint32
+initial_of (gunichar letter)
+{
+  return letter >= 'a' && letter <= 'z' ? 1u << (letter - 'a') : 1u << 31;
+}
+
+guint32
+cro_word_initial (const char *text)
+{
+  return *text != '\0' ? initial_of (bare (g_utf8_get_char (text))) : 0;
+}
+
+guint32
+cro_word_list_initials (const char *words)
+{
+  guint32 initials = 0;
+
+  for (const char *word = words; word != NULL; word = strchr (word, '|') != NULL ? strchr (word, '|') + 1 : NULL)
+    initials |= initial_of ((guchar) *word);
+  return initials;
+}

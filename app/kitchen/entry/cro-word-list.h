@@ -12,6 +12,11 @@ G_BEGIN_DECLS
 gsize    cro_word_list_scan (const char *text,
                              const char *words);
 
+/* The letter with which a text begins, as one bit, and those with which the words of a list do: who looks for many
+ * lists in one text passes over those that have none of it. */
+guint32  cro_word_initial       (const char *text);
+guint32  cro_word_list_initials (const char *words);
+
 /* Whether a word of a unit can end before this: the "l" of "l'ail" is none. */
 gboolean cro_word_ends      (const char *at);
 

@@ -3,6 +3,7 @@
 #include "cro-price-list-line.h"
 
 #include "cro-fold.h"
+#include "cro-price-remark.h"
 #include "cro-price-saying.h"
 #include "cro-price-talk.h"
 
@@ -123,7 +124,7 @@ prices_clear (Prices *self)
   g_hash_table_unref (self->slips);
 }
 
-/* An ingredient that is priced, by its name or one a slip from it; CRO_NO_SLOT: none. */
+/* An ingredient by its name, or one that is priced by a name a slip from its own; CRO_NO_SLOT: none. */
 static guint32
 find_item (const Prices *self,
            const char   *name,
@@ -134,7 +135,7 @@ find_item (const Prices *self,
   Slip slip = { self->slips, CRO_NO_SLOT };
 
   if (found != CRO_NO_SLOT)
-    return g_hash_table_contains (self->priced, GUINT_TO_POINTER (found + 1)) ? found : CRO_NO_SLOT;
+    return found;
   /* "Week" is no leek. */
   if (takes_slips && g_utf8_strlen (one, -1) >= LEAST_SLIP && !cro_price_saying_knows (name, NULL))
     each_slip (one, find_slip, &slip);
@@ -178,11 +179,23 @@ ask_of_row (const Prices *self,
             guint         index,
             const char   *line)
 {
-  cro_list_row_say (self->of->list, &g_array_index (self->of->list->rows, CroListRow, index), CRO_LIST_SAID_CHANGE, line,
+  cro_list_row_say (self->of->list, &g_array_index (self->of->list->rows, CroListRow, index), CRO_LIST_BESIDE, line,
                     NULL);
 }
 
-/* Asks of what a line names. TRUE: it names goods that have a price, or others of that name, "smoked mussels". */
+/* "2 kg bag" */
+static gboolean
+is_of_size (const char *word)
+{
+  CroUnit unit;
+  gboolean is_whole;
+
+  return strpbrk (word, "0123456789") != NULL || cro_list_scan_unit (word, &unit) > 0
+         || cro_price_scan_pack (word, &is_whole) > 0;
+}
+
+/* Asks of the prices of what a line names. TRUE: it names goods, or others of that name, "smoked mussels": it is of
+ * those alone. */
 static gboolean
 ask_of_named (const Prices      *self,
               const CroListTalk *talk)
@@ -200,11 +213,13 @@ ask_of_named (const Prices      *self,
       n = scan_name (self, words + i, talk->has_number, &item);
       if (n > 0)
         g_array_append_val (named, item);
-      else if (strpbrk (words[i], "0123456789") == NULL)
+      else if (!is_of_size (words[i]))
         g_string_append_printf (rest, " %s", words[i]);
     }
   names_any = named->len > 0;
-  if (cro_price_talk_is_of_other_kind (rest->str))
+  /* "Hake skin off" is a cut. */
+  if (cro_price_talk_is_of_other_kind (rest->str)
+      || (!talk->has_number && rest->len > 0 && cro_price_words_are_plain (rest->str, NULL)))
     return names_any;
   for (guint i = 0; i < self->items->len && names_any; i++)
     for (guint k = 0; k < named->len; k++)
@@ -234,6 +249,39 @@ ask_of_next (const Prices      *self,
   return has_any;
 }
 
+gboolean
+cro_list_line_is_of_one (const CroListLine *self,
+                         const char        *line)
+{
+  g_autofree char *folded = NULL;
+  g_auto (GStrv) words = NULL;
+  const Prices names = { .of = (CroListLine *) self };
+  guint32 item;
+
+  if (strchr (line, '%') == NULL || cro_price_saying_may_be_of_tax (line) || cro_price_saying_of (line, NULL).is_of_all)
+    return FALSE;
+  folded = cro_fold (line);
+  words = g_strsplit (folded, " ", -1);
+  for (guint i = 0; words[i] != NULL; i++)
+    if (scan_name (&names, words + i, FALSE, &item) > 0)
+      return TRUE;
+  return FALSE;
+}
+
+void
+cro_list_line_look_beside (CroListLine *self)
+{
+  guint offer = self->row.code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (self->of->codes, self->row.code)) : 0;
+  g_autofree char *beside = NULL;
+
+  if (offer == 0 || !self->row.has_price || self->row.name == NULL)
+    return;
+  beside = cro_list_dup_beside_name (self->of, self->list->supplier_name,
+                                     cro_model_offer (self->of->model, offer - 1)->item, self->name->str);
+  if (beside != NULL)
+    cro_list_row_say (self->list, &self->row, CRO_LIST_BESIDE, cro_price_list_keep (self->list, beside), NULL);
+}
+
 void
 cro_list_line_take_talk (CroListLine *self,
                          const char  *line)
@@ -241,7 +289,8 @@ cro_list_line_take_talk (CroListLine *self,
   const CroListRow *row = &self->row;
   const char *text = cro_list_skip_bullet (line);
   const gboolean has_number = strpbrk (text, "0123456789") != NULL;
-  CroListTalk talk = { .index = self->list->rows->len, .has_number = has_number, .has_price = row->has_price };
+  CroListTalk talk = { .index = self->list->rows->len, .has_number = has_number,
+                       .has_price = row->has_price || row->price != 0 };
 
   if (!has_number && !cro_price_talk_takes_back (text) && !cro_price_talk_may_be_of_prices (text, FALSE))
     return;

@@ -69,8 +69,8 @@ scan_lead_in (const char *line)
   if (strchr ("(*PpNnEeMm", *line) == NULL || *line == '\0')
     return 0;
   if (g_once_init_enter (&lead))
-    g_once_init_leave (&lead, g_regex_new ("^(?:\\(?(?:P\\.? ?S\\.?|N\\.? ?-?B\\.?|edit(?:ed)?|modifié|modifie)\\)?[:,.]?"
-                                           " *[-–:]? +(?=\\S)|\\*(?=[\\pL\\pN]))",
+    g_once_init_leave (&lead, g_regex_new ("^(?:\\(?(?:P\\.? ?S\\.?|N\\.? ?-?B\\.?|edit(?:ed)?|modifi[ée])\\)?"
+                                           "[:,.]? *[-–:]? +(?=\\S)|\\*(?=[\\pL\\pN]))",
                                            G_REGEX_CASELESS, G_REGEX_MATCH_DEFAULT, NULL));
   if (g_regex_match (lead, line, G_REGEX_MATCH_DEFAULT, &match))
     g_match_info_fetch_pos (match, 0, NULL, &end);
@@ -199,8 +199,9 @@ is_stamp_alone (const char *line)
   if (strpbrk (line, "[(") == NULL)
     return FALSE;
   if (g_once_init_enter (&stamp))
-    g_once_init_leave (&stamp, g_regex_new ("^[\\pL .'-]{0,40},? *[\\[(](?:\\pL{2,9}\\.?,? )?[0-9]{1,4}(?:[./-][0-9]{1,2}[./-]|\\.? \\pL{3,10}\\.?,? )"
-                                            "[0-9]{1,10}(?:,? (?:at |à )?[0-9]{1,2}[:h][0-9]{2}(?::[0-9]{2})?)?[\\])]:?\\s*$",
+    g_once_init_leave (&stamp, g_regex_new ("^[\\pL .'-]{0,40},? *[\\[(](?:\\pL{2,9}\\.?,? )?"
+                                            "[0-9]{1,4}(?:[./-][0-9]{1,2}[./-]|\\.? \\pL{3,10}\\.?,? )[0-9]{1,10}"
+                                            "(?:,? (?:at |à )?[0-9]{1,2}[:h][0-9]{2}(?::[0-9]{2})?)?[\\])]:?\\s*$",
                                             G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
   return g_regex_match (stamp, line, G_REGEX_MATCH_DEFAULT, NULL);
 }
@@ -255,11 +256,12 @@ names_day_of_other (const char *line)
   if (strchr (line, ':') == NULL || strpbrk (line, "0123456789") == NULL)
     return FALSE;
   if (g_once_init_enter (&head))
-    g_once_init_leave (&head, g_regex_new ("(?<![0-9])[0-9]{1,2}(?:[./-][0-9]{1,2}[./-]|(?:st|nd|rd|th|er)?\\.? \\pL{3,10}\\.?,? )"
-                                           "[0-9]{2,4}(?![0-9]).*:\\s*$",
+    g_once_init_leave (&head, g_regex_new ("(?<![0-9])[0-9]{1,2}(?:[./-][0-9]{1,2}[./-]"
+                                           "|(?:st|nd|rd|th|er)?\\.? \\pL{3,10}\\.?,? )[0-9]{2,4}(?![0-9]).*:\\s*$",
                                            G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
   folded = cro_fold (line);
-  return g_regex_match (head, line, G_REGEX_MATCH_DEFAULT, NULL) && !cro_price_saying_of (folded, NULL).speaks_of_prices;
+  return g_regex_match (head, line, G_REGEX_MATCH_DEFAULT, NULL)
+         && !cro_price_saying_of (folded, NULL).speaks_of_prices;
 }
 
 gboolean

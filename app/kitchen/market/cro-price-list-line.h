@@ -31,6 +31,7 @@ typedef struct
                                    NULL */
   gboolean           is_each;   /* its pack is of so many "each" */
   gboolean           has_pct;   /* a number before % */
+  gboolean           may_be_of_tax;
   GArray            *talk;      /* CroListTalk; NULL: none so far */
 } CroListLine;
 
@@ -86,12 +87,19 @@ void     cro_list_line_take_price (CroListLine *self,
 void     cro_list_line_take_stamp (CroListLine *self,
                                    const char  *line);
 
+/* Whether a share is of the goods that a line names: "5 % discount on cockles". */
+gboolean cro_list_line_is_of_one   (const CroListLine *self,
+                                    const char        *line);
+
+/* Asks of a price beside a code what its line has beside the name: "205 Leek OUT 10.60". */
+void     cro_list_line_look_beside (CroListLine *self);
+
 /* Keeps a line that prices no goods of the book. */
 void     cro_list_line_take_talk   (CroListLine *self,
                                     const char  *line);
 
-/* Once all lines are read: asks of the prices what such lines may say of them anew, "sorry, mussels 22.80", wherever they
- * stand. */
+/* Once all lines are read: asks of the prices what such lines may say of them anew, "sorry, mussels 22.80", wherever
+ * they stand. */
 void     cro_list_line_settle_talk (CroListLine *self);
 
 G_END_DECLS

@@ -382,6 +382,46 @@ release_all (CroListMatching *self)
     }
 }
 
+static gboolean
+take_said (const CroListRow    *row,
+             const CroListReason *said)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (row->reasons, CroListReason, i);
+
+      if (reason->why == said->why && g_strcmp0 (reason->text, said->text) == 0)
+        {
+          g_array_remove_index (row->reasons, i);
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+/* What a list says of all prices is answered for all of them. */
+static void
+release_said (CroListMatching *self,
+              CroListRow      *row)
+{
+  for (guint k = 0; row->reasons != NULL && k < row->reasons->len; k++)
+    {
+      const CroListReason *said = &g_array_index (row->reasons, CroListReason, k);
+
+      if (said->why != CRO_LIST_SAID_CHANGE && said->why != CRO_LIST_SAID_DAY)
+        continue;
+      for (guint i = 0; i < self->list->rows->len; i++)
+        {
+          CroListRow *other = &g_array_index (self->list->rows, CroListRow, i);
+
+          if (other == row || !take_said (other, said))
+            continue;
+          other->is_posted = !asks (other) && says_price (other);
+          conclude (self, other);
+        }
+    }
+}
+
 /* Of each line the next of its pack, in a ring. Owned. */
 static guint *
 link_packs (const CroPriceList *self,
@@ -419,6 +459,7 @@ accept (CroListMatching *self,
 
   if (is_asked_of_all (row))
     release_all (self);
+  release_said (self, row);
   for (guint i = next[index]; says_price (row) && i != index; i = next[i])
     {
       CroListRow *other = &g_array_index (rows, CroListRow, i);

@@ -152,13 +152,21 @@ take_word (CroListLine *self,
            const char  *text)
 {
   const char *currency_before = self->row.currency;
-  gsize n = word_length (text), currency, sign_bytes = 0, pct, lead, tax = cro_list_line_scan_tax (self, text);
-  g_autofree char *word = g_strndup (text, n);
+  gsize n = word_length (text), currency, sign_bytes = 0, pct, lead,
+        tax = self->may_be_of_tax ? cro_list_line_scan_tax (self, text) : 0;
+  g_autofree char *word = NULL;
   int sign;
 
   if (tax > 0)
     return tax + (self->row.has_price ? cro_list_line_scan_currency_behind (self, text + tax)
                                       : strspn (text + tax, ",."));
+  /* Talk: all else stands beside a number. */
+  if (!self->row.has_price && self->n_plain == 0 && !self->has_pct && strpbrk (text, "0123456789") == NULL)
+    {
+      add_word (self, text, n);
+      return n;
+    }
+  word = g_strndup (text, n);
   if (strpbrk (word, "0123456789") != NULL || cro_list_scan_lead (text) > 0)
     {
       gsize named = scan_name (self, text);
@@ -208,24 +216,6 @@ give_back_code (CroListLine *self)
   self->row.code = NULL;
 }
 
-/* A day that no calendar has: what was meant nobody knows. NULL: none. Owned. */
-static char *
-dup_no_day (const char *line)
-{
-  g_auto (GStrv) words = g_strsplit_set (line, " \t,;.()", -1);
-
-  for (guint i = 0; words[i] != NULL; i++)
-    {
-      CroDate ignored;
-
-      if (strlen (words[i]) == strlen ("2026-02-30") && words[i][4] == '-' && words[i][7] == '-'
-          && strspn (words[i], "0123456789-") == strlen (words[i])
-          && !cro_date_parse (words[i], strlen (words[i]), &ignored))
-        return g_strdup (words[i]);
-    }
-  return NULL;
-}
-
 /* "back Monday" says nothing of today: that is asked, of the name without it. */
 static void
 settle_return (CroListLine *self)
@@ -272,7 +262,7 @@ settle_unpriced (CroListLine *self,
   self->is_unclear = FALSE;
   self->row.is_none = said == CRO_LIST_SAYS_NONE;
   self->row.is_same = said == CRO_LIST_SAYS_SAME;
-  no_day = dup_no_day (line);
+  no_day = cro_list_dup_no_day (line);
   if (no_day != NULL)
     cro_list_row_say (self->list, &self->row, CRO_LIST_NOT_A_DATE, no_day, NULL);
   if (name != NULL)
@@ -490,6 +480,7 @@ read_line (CroListLine *self,
   g_string_truncate (self->name, 0);
   self->n_plain = 0;
   self->is_unclear = self->has_pct = self->is_each = FALSE;
+  self->may_be_of_tax = cro_price_saying_may_be_of_tax (line);
   for (at += skip_space (at); *at != '\0'; at += skip_space (at))
     at += take_word (self, at);
   if (names_nothing (self) && self->row.says_tax == CRO_PRICE_TAX_UNSAID && self->row.currency == NULL)
@@ -551,7 +542,7 @@ static gboolean
 take_of_all (CroListLine *self,
              const char  *line)
 {
-  gboolean is_note = may_be_note (self, line);
+  gboolean is_note = may_be_note (self, line) && !cro_list_line_is_of_one (self, line);
   CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, line, self->n_prices)
                              : CRO_LIST_NOTE_NONE;
 
@@ -658,6 +649,8 @@ cro_price_list_take_message (CroPriceList       *self,
       is_of_goods = reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str);
       if (!is_of_goods)
         cro_list_line_take_talk (&reader, line);
+      else
+        cro_list_line_look_beside (&reader);
       reader.n_prices += reader.row.has_price && is_of_goods;
       g_array_append_val (self->rows, reader.row);
     }

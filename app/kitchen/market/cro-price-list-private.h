@@ -214,6 +214,9 @@ typedef enum
 CroListUnpriced cro_list_read_unpriced (const char *words,
                                         char      **name);
 
+/* A day in a line that no calendar has: what was meant nobody knows. NULL: none. Owned. */
+char        *cro_list_dup_no_day    (const char     *line);
+
 /* Whether they say until when. */
 gboolean     cro_list_has_until     (const char     *words);
 
@@ -276,6 +279,13 @@ gboolean     cro_list_book_has_name (const CroListBook *of,
 /* The ingredient of that name; CRO_NO_SLOT: none, or which one it is is not clear. */
 guint32      cro_list_book_find_name (const CroListBook *of,
                                       const char     *name);
+
+/* What stands beside the whole name of an ingredient, "Leek OUT", where it is not known to say nothing of its price.
+ * NULL: nothing does, or the text calls it otherwise. Owned. */
+char        *cro_list_dup_beside_name (const CroListBook *of,
+                                       const char     *supplier,
+                                       guint32         item,
+                                       const char     *text);
 
 /* Whether the supplier's packs of an ingredient have one of that size, or of several of it. */
 gboolean     cro_list_book_sells    (const CroListBook *of,

@@ -5,6 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-day.h"
+#include "cro-price-note.h"
 #include "cro-price-remark.h"
 #include "cro-price-words.h"
 
@@ -24,11 +25,37 @@ kind_of (const CroBrought *brought,
                                                                        : cro_price_column_of_heading (heading);
 }
 
+/* What more than half of the rows say in a column, and more than one; NULL: nothing. Borrowed. */
+static const char *
+find_alike (const CroBrought *brought,
+            guint             column)
+{
+  const guint first = (guint) (brought->headings + 1);
+  const char *most = "";
+  guint lead = 0, n = 0;
+
+  /* What more than half say outlasts the rest. */
+  for (guint i = first; i < brought->rows->len; i++)
+    {
+      const char *text = cro_brought_get (brought, i, column)->text;
+
+      if (lead == 0)
+        most = text;
+      lead += strcmp (text, most) == 0 ? 1 : -1;
+    }
+  for (guint i = first; *most != '\0' && i < brought->rows->len; i++)
+    n += strcmp (cro_brought_get (brought, i, column)->text, most) == 0;
+  return n > 1 && 2 * n > brought->rows->len - first ? most : NULL;
+}
+
 void
 cro_list_table_find_kinds (CroListTable *self)
 {
   for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
-    self->kinds[i] = kind_of (self->brought, i);
+    {
+      self->kinds[i] = kind_of (self->brought, i);
+      self->alike[i] = find_alike (self->brought, i);
+    }
 }
 
 /* --- Days --------------------------------------------------------------------------------------------------- */
@@ -63,7 +90,7 @@ is_of_other_day (CroListTable      *self,
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
   if (!read_date (self, cell, &date))
-    return strpbrk (cell->text, "0123456789") != NULL || !cro_price_remark_is_plain (cell->text);
+    return strpbrk (cell->text, "0123456789") != NULL || !cro_price_remark_is_plain (cell->text, NULL);
   return is_end ? date < self->list->from : date > self->list->from && date != self->list->dated;
 }
 
@@ -111,9 +138,10 @@ static gboolean
 is_open_remark (CroListTable *self,
                 const char   *text)
 {
+  g_autofree char *supplier = cro_fold (self->list->supplier_name);
   CroPriceSaying saying;
 
-  if (!cro_price_remark_is_plain (text) || cro_list_says_none (text) || cro_list_find_mark (text) != NULL)
+  if (!cro_price_remark_is_plain (text, supplier) || cro_list_says_none (text) || cro_list_find_mark (text) != NULL)
     return TRUE;
   saying = cro_price_saying_of (text, NULL);
   return saying.has_per_word && (saying.is_per_open || (saying.has_pack && self->per.is_said));
@@ -139,10 +167,11 @@ take_size (CroListTable *self,
            const char   *text,
            CroListRow   *row)
 {
-  g_autofree char *words = g_strdelimit (g_strdup (text), "0123456789.,", ' ');
+  g_autofree char *supplier = cro_fold (self->list->supplier_name);
   CroListRow size = { .name = cro_price_list_keep (self->list, text) };
 
-  if (cro_price_saying_of (text, NULL).has_per_word || is_open_remark (self, words))
+  if (cro_price_saying_of (text, NULL).has_per_word || !cro_price_words_are_plain (text, supplier)
+      || cro_list_find_mark (text) != NULL)
     return FALSE;
   cro_price_list_read_size (self->list, 0, &size);
   if (size.size_heading == NULL)
@@ -184,6 +213,21 @@ is_struck (const char *text)
   return cro_list_find_mark (text) != NULL && !is_tick (text);
 }
 
+/* "Leek OUT" beside the code of the leeks. */
+static gboolean
+is_more_than_name (CroListTable     *self,
+                   const char       *text,
+                   const CroListRow *row)
+{
+  guint offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (self->of->codes, row->code)) : 0;
+  g_autofree char *beside = offer == 0 ? NULL
+                                       : cro_list_dup_beside_name (self->of, self->list->supplier_name,
+                                                                   cro_model_offer (self->of->model, offer - 1)->item,
+                                                                   text);
+
+  return beside != NULL;
+}
+
 /* Whether a cell beside the price leaves it open. */
 static gboolean
 leaves_open (CroListTable      *self,
@@ -197,7 +241,8 @@ leaves_open (CroListTable      *self,
   if (cell->kind == CRO_READ_CELL_EMPTY)
     return FALSE;
   if (role == CRO_ROLE_NAME)
-    return cro_list_find_mark (cell->text) != NULL || !cro_price_name_is_plain (cell->text);
+    return cro_list_find_mark (cell->text) != NULL || !cro_price_name_is_plain (cell->text)
+           || is_more_than_name (self, cell->text, row);
   if (role == CRO_ROLE_CATEGORY)
     return cro_price_remark_is_gone (cell->text);
   if (role == CRO_ROLE_SUPPLIER && is_of_other_supplier (self, cell))
@@ -229,6 +274,7 @@ leaves_open (CroListTable      *self,
     case CRO_COLUMN_UNKNOWN:
     case CRO_COLUMN_PRICE:
       return cell->kind == CRO_READ_CELL_TEXT && strpbrk (cell->text, "0123456789") == NULL && !is_tick (cell->text)
+             && !(self->kinds[column] == CRO_COLUMN_UNKNOWN && cro_price_cell_is_answer (cell->text))
              && is_open_remark (self, cell->text);
     }
   return FALSE;
@@ -240,6 +286,19 @@ is_remark (CroListTable *self,
            guint         column)
 {
   return self->kinds[column] == CRO_COLUMN_REMARKS || self->kinds[column] == CRO_COLUMN_UNKNOWN;
+}
+
+/* What most rows say alike is asked once for all. */
+static CroListWhy
+why_of (CroListTable *self,
+        guint         column,
+        const char   *text)
+{
+  g_autofree char *supplier = cro_fold (self->list->supplier_name);
+
+  if (self->brought->roles[column] == CRO_ROLE_NAME || g_strcmp0 (self->alike[column], text) != 0)
+    return CRO_LIST_BESIDE;
+  return cro_price_note_is_of_other_day (text, supplier, self->list->from) ? CRO_LIST_SAID_DAY : CRO_LIST_SAID_CHANGE;
 }
 
 /* "GBP" under "Ccy", "per kg" and "out of stock" under "Remarks", days, and whose price it is. */
@@ -257,7 +316,7 @@ cro_list_table_read_beside (CroListTable *self,
       CroUnit unit;
 
       if (leaves_open (self, cell, i, row))
-        cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
+        cro_list_row_say (self->list, row, why_of (self, i, cell->text), cell->text, NULL);
       if (cell->kind != CRO_READ_CELL_TEXT || (role != CRO_ROLE_NONE && role != CRO_ROLE_NOTE))
         continue;
       if (!row->has_per && (cro_brought_per (cell->text, &unit)

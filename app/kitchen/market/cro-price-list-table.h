@@ -17,6 +17,7 @@ typedef struct
   CroListSaid       said;            /* by notes */
   GArray           *notes;           /* of each row its CroListNote, as char */
   CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
+  const char       *alike[CRO_BROUGHT_MOST_COLUMNS]; /* what most rows say there alike; NULL: they do not */
   CroPricePer       per;             /* "Price per kg" */
   gboolean          is_of_pack;      /* "Price per pack" */
   const char       *said_open;       /* a heading or a note of that, or of a currency, that is not understood; NULL */

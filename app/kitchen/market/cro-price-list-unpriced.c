@@ -2,6 +2,7 @@
  * cent more or less. In English and in French; words are common practice, no source. */
 #include "cro-price-list-private.h"
 
+#include "cro-date.h"
 #include "cro-expression.h"
 #include "cro-fold.h"
 
@@ -141,7 +142,8 @@ cut_none_until (char *folded)
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (none_until); i++)
-    for (gsize j = 0; j < G_N_ELEMENTS (ends); j++)
+    for (gsize j = cro_list_find_words (folded, none_until[i]) != NULL ? 0 : G_N_ELEMENTS (ends);
+         j < G_N_ELEMENTS (ends); j++)
       for (gsize k = 0; k < ends[j].n; k++)
         {
           g_autofree char *words = g_strdup_printf ("%s %s", none_until[i], ends[j].words[k]);
@@ -216,6 +218,23 @@ cro_list_cut_return (char *name)
         return TRUE;
       }
   return FALSE;
+}
+
+char *
+cro_list_dup_no_day (const char *line)
+{
+  g_auto (GStrv) words = g_strsplit_set (line, " \t,;.()", -1);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      CroDate ignored;
+
+      if (strlen (words[i]) == strlen ("2026-02-30") && words[i][4] == '-' && words[i][7] == '-'
+          && strspn (words[i], "0123456789-") == strlen (words[i])
+          && !cro_date_parse (words[i], strlen (words[i]), &ignored))
+        return g_strdup (words[i]);
+    }
+  return NULL;
 }
 
 CroListUnpriced

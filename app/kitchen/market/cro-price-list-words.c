@@ -326,8 +326,8 @@ cro_words_list_reason (CroModel            *model,
       return cro_isolate_printf (_("“%s” leaves open what the price is for, or its currency. Write them with the "
                                    "price: “4.35/kg”, “£21.75 for 5 kg”."), reason->text);
     case CRO_LIST_SAID_CHANGE:
-      /* Translators: a line of a supplier's list, "All prices less 10 %". */
-      return cro_isolate_printf (_("“%s” changes the prices of the list. Is this one right as it stands?"),
+      /* Translators: a line of a supplier's list, "All prices less 10 %", or one that takes back what another says. */
+      return cro_isolate_printf (_("“%s” may change the prices of the list. Is this one right as it stands?"),
                                  reason->text);
     case CRO_LIST_SAID_DAY:
       /* Translators: a line of a supplier's list: "Valid from 7 December", "Old list", "Draft". */

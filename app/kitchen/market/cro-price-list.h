@@ -75,7 +75,7 @@ typedef enum
   CRO_LIST_SAID_OPEN,      /* text: a heading or a note that leaves open for how much the price is, or in which
                               currency; or, of a column of sizes, its heading, other: what stands there, which is not
                               of the pack */
-  CRO_LIST_SAID_CHANGE,    /* text: a note that takes something off all prices, or adds it */
+  CRO_LIST_SAID_CHANGE,    /* text: a note that may change prices: "less 10 %", "oops, 11.40" */
   CRO_LIST_SAID_DAY,       /* text: a note by which the prices may not hold on the day of the list */
   CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
   CRO_LIST_NOT_A_DATE,     /* text: what stands there, of what is not to be had until then */

@@ -72,7 +72,8 @@ settle_day (CroRound   *self,
     {
       const CroListReason *reason = &g_array_index (list->reasons, CroListReason, i - 1);
 
-      if (reason->why == CRO_LIST_SAID_DAY && !cro_price_note_is_of_other_day (reason->text, supplier, self->from))
+      if (reason->why == CRO_LIST_SAID_DAY && !cro_price_note_is_of_other_day (reason->text, supplier, self->from)
+          && !cro_price_stamp_is_of_other_day (reason->text, self->from))
         g_array_remove_index (list->reasons, i - 1);
     }
 }
