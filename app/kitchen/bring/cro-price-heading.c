@@ -232,12 +232,13 @@ cro_price_heading_is_word (const char *folded)
 
 /* Whose prices they are, where and for what, which changes nothing of them. */
 static const char plain_words[]
-    = "|your|our|you|us|votre|vos|notre|nos|vous|nous|customer|client|clients|trade|pro|professionnel|professionnels|chr|"
-      "wholesale|gros|contract|contrat|negotiated|negocie|negocies|agreed|convenu|standard|usual|normal|delivered|"
-      "delivery|franco|livre|rendu|of|from|and|et|or|ou|la|les|l|un|une|du|des|pour|sur|dans|with|without|avec|day|jour|"
-      "month|mois|sale|sales|sell|selling|vente|uom|uv|uvc|measure|mesure|item|article|produit|product|line|ligne|prices|"
-      "tarifs|costs|couts|devis|quote|quoted|currency|devise|monnaie|hors|exclusive|inclusive|exclu|exclus|exclue|"
-      "exclues|excluded|inclus|incluse|incluses|comprises|free|extra|due|pay|payer|payable|h|t|c|p|btl|btle|bt|";
+    = "|your|our|you|us|votre|vos|notre|nos|vous|nous|customer|client|clients|trade|pro|professionnel|"
+      "professionnels|chr|wholesale|gros|contract|contrat|negotiated|negocie|negocies|agreed|convenu|"
+      "standard|usual|normal|delivered|delivery|franco|livre|rendu|of|and|et|or|ou|la|les|l|un|une|du|des|"
+      "pour|sur|dans|with|without|avec|day|jour|month|mois|sale|sales|sell|selling|vente|uom|uv|uvc|"
+      "measure|mesure|item|article|produit|product|line|ligne|prices|tarifs|costs|couts|devis|quote|quoted|"
+      "currency|devise|monnaie|hors|exclusive|inclusive|exclu|exclus|exclue|exclues|excluded|inclus|"
+      "incluse|incluses|comprises|due|pay|payer|payable|h|t|c|p|btl|btle|bt|";
 
 /* "Prices per 100 g", "1 kg". */
 static gboolean

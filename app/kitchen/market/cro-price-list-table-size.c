@@ -52,20 +52,23 @@ is_part (const char *text)
 
 /* Folded, with | around each. Of how goods are ordered, kept and made, whatever amounts stand there. */
 static const char never_words[]
-    = "|min|mini|minimum|moq|max|maxi|maximum|multiple|multiples|increment|stock|stocks|pallet|pallets|palette|palettes|"
-      "layer|layers|couche|couches|dim|dims|dimension|dimensions|length|longueur|width|largeur|height|hauteur|depth|"
-      "profondeur|tare|drained|egoutte|fat|mg|protein|proteines|salt|sel|sugar|sucre|sugars|energy|kcal|kj|nutrition|"
-      "matiere|grasse|abv|alc|alcohol|alcool|degre|vol|shelf|life|storage|conservation|temp|temperature|franco|"
-      "minimums|image|images|photo|picture|url|link|lien|site|web|barcode|ean|ean13|gtin|gencod|plu|upc|code|codes|"
-      "hs|taric|customs|douane|avg|average|moyen|moyenne|allergens|allergen|allergene|allergenes|portion|portions|"
-      "serving|yield|rendement|usage|consumption|";
-static const char about_words[] = "|gross|brut|approx|approximate|about|environ|env|";
+    = "|min|mini|minimum|moq|max|maxi|maximum|multiple|multiples|increment|stock|stocks|pallet|pallets|palette|"
+      "palettes|layer|layers|couche|couches|dim|dims|dimension|dimensions|length|longueur|width|largeur|height|"
+      "hauteur|depth|profondeur|tare|drained|egoutte|fat|mg|protein|proteines|salt|sel|sugar|sucre|sugars|energy|"
+      "kcal|kj|nutrition|matiere|grasse|abv|alc|alcohol|alcool|degre|vol|shelf|life|storage|conservation|temp|"
+      "temperature|franco|minimums|image|images|photo|picture|url|link|lien|site|web|barcode|ean|ean13|gtin|"
+      "gencod|plu|upc|code|codes|hs|taric|customs|douane|avg|average|moyen|moyenne|allergens|allergen|allergene|"
+      "allergenes|portion|portions|serving|yield|rendement|usage|consumption|";
+static const char about_words[]
+    = "|gross|brut|approx|approximate|about|environ|env|";
 /* Of which numbers alone are how many there are of a size. */
 static const char count_words[]
-    = "|qty|qte|quantity|quantite|unit|units|unite|unites|nb|nbre|nombre|number|count|pieces|piece|pcs|pc|pce|pces|pcb|"
-      "spcb|uvc|uv|inner|inners|outer|outers|colis|colisage|carton|cartons|case|cases|box|boxes|pack|packs|packing|"
-      "packed|packaging|cond|cdt|condt|per|par|lot|bag|bags|sac|sacs|bottles|bouteilles|tins|jars|x|contents|contenance|";
-static const char order_words[] = "|order|orders|ordered|commande|commandes|commandee|commandees|needed|required|line|";
+    = "|qty|qte|quantity|quantite|unit|units|unite|unites|nb|nbre|nombre|number|count|pieces|piece|pcs|pc|pce|"
+      "pces|pcb|spcb|uvc|uv|inner|inners|outer|outers|colis|colisage|carton|cartons|case|cases|box|boxes|pack|"
+      "packs|packing|packed|packaging|cond|cdt|condt|per|par|lot|bag|bags|sac|sacs|bottles|bouteilles|tins|jars|"
+      "x|contents|contenance|";
+static const char order_words[]
+    = "|order|orders|ordered|commande|commandes|commandee|commandees|needed|required|line|";
 /* The unit of a number beside it. */
 static const char own_unit_words[]
     = "|weight|wt|poids|size|taille|pack|content|contents|contenance|format|volume|colis|case|box|net|base|";
@@ -337,7 +340,8 @@ look_at_weight (CroListTable *self,
   const char *rest = "";
   gint64 ignored;
 
-  if (row->may_be_per || self->of->quotes_base || column >= self->brought->n_columns || self->brought->units[column] >= 0
+  if (row->may_be_per || self->of->quotes_base || column >= self->brought->n_columns
+      || self->brought->units[column] >= 0
       || cro_word_list_scan (heading_of (self, column), "weight|net weight|poids") == 0
       || !cro_brought_number (self->brought, size, column, &ignored, &rest) || *rest != '\0')
     return;
