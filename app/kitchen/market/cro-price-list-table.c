@@ -456,12 +456,10 @@ read_heading (CroListTable *self)
   else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
     self->said_open = cro_price_list_keep (self->list, heading);
   self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_day (heading)
-      || cro_price_note_is_of_other_day (heading, NULL, self->list->from) || cro_price_heading_has_deposit (heading)
-      || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
+  if (is_open
       || (self->per.is_said && self->said.per_note != NULL
-                  && (self->said.is_of_pack || self->per.unit != self->said.per.unit
-                      || self->per.times != self->said.per.times)))
+          && (self->said.is_of_pack || self->per.unit != self->said.per.unit
+              || self->per.times != self->said.per.times)))
     self->said_open = cro_price_list_keep (self->list, heading);
   else
     {
