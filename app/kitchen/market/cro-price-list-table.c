@@ -646,6 +646,7 @@ cro_price_list_take_table (CroPriceList      *self,
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
   cro_list_table_find_kinds (&reader);
+  cro_list_table_find_sizes (&reader);
   self->dated = cro_list_table_date_of_all (&reader);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);
