@@ -201,26 +201,6 @@ cro_price_heading_is_past (const char *heading)
 }
 
 gboolean
-cro_price_heading_has_day (const char *heading)
-{
-  static GRegex *day;
-
-  if (g_once_init_enter (&day))
-    g_once_init_leave (&day, g_regex_new ("(?<![\\d.,/])(?:0?[1-9]|[12]\\d|3[01])[./-](?:0?[1-9]|1[0-2])"
-                                          "(?:[./-](?:20)?\\d\\d)?[.)]*\\s*$", G_REGEX_DEFAULT,
-                                          G_REGEX_MATCH_DEFAULT, NULL));
-  return g_regex_match (day, heading, G_REGEX_MATCH_DEFAULT, NULL);
-}
-
-gboolean
-cro_price_heading_has_deposit (const char *heading)
-{
-  g_autofree char *folded = cro_fold (heading);
-
-  return cro_price_has_word (folded, "|deposit|deposits|consigne|consignes|");
-}
-
-gboolean
 cro_price_heading_is_word (const char *folded)
 {
   return cro_price_has_word (folded,
@@ -232,12 +212,13 @@ cro_price_heading_is_word (const char *folded)
 
 /* Whose prices they are, where and for what, which changes nothing of them. */
 static const char plain_words[]
-    = "|your|our|you|us|votre|vos|notre|nos|vous|nous|customer|client|clients|trade|pro|professionnel|professionnels|chr|"
-      "wholesale|gros|contract|contrat|negotiated|negocie|negocies|agreed|convenu|standard|usual|normal|delivered|"
-      "delivery|franco|livre|rendu|of|from|and|et|or|ou|la|les|l|un|une|du|des|pour|sur|dans|with|without|avec|day|jour|"
-      "month|mois|sale|sales|sell|selling|vente|uom|uv|uvc|measure|mesure|item|article|produit|product|line|ligne|prices|"
-      "tarifs|costs|couts|devis|quote|quoted|currency|devise|monnaie|hors|exclusive|inclusive|exclu|exclus|exclue|"
-      "exclues|excluded|inclus|incluse|incluses|comprises|free|extra|due|pay|payer|payable|h|t|c|p|btl|btle|bt|";
+    = "|your|our|you|us|votre|vos|notre|nos|vous|nous|customer|client|clients|trade|pro|professionnel|"
+      "professionnels|chr|wholesale|gros|contract|contrat|negotiated|negocie|negocies|agreed|convenu|"
+      "standard|usual|normal|delivered|delivery|franco|livre|rendu|of|and|et|or|ou|la|les|l|un|une|du|des|"
+      "pour|sur|dans|with|without|avec|day|jour|month|mois|sale|sales|sell|selling|vente|uom|uv|uvc|"
+      "measure|mesure|item|article|produit|product|line|ligne|prices|tarifs|costs|couts|devis|quote|quoted|"
+      "currency|devise|monnaie|hors|exclusive|inclusive|exclu|exclus|exclue|exclues|excluded|inclus|"
+      "incluse|incluses|comprises|due|pay|payer|payable|h|t|c|p|btl|btle|bt|";
 
 /* "Prices per 100 g", "1 kg". */
 static gboolean
@@ -259,8 +240,8 @@ is_plain_at (const GArray *tokens,
   const char *word = g_array_index (tokens, CroPriceToken, i).word;
   gboolean ignored;
 
-  if (cro_price_is_among (word, "|a|rrp|public|"))
-    return i + 1 < tokens->len && *word == 'a';
+  if (cro_price_is_among (word, "|a|rrp|public|next|prochain|prochaine|"))
+    return i + 1 < tokens->len && strcmp (word, "a") == 0;
   return cro_price_heading_is_word (word) || cro_price_is_among (word, plain_words) || cro_price_is_among (word, own)
          || cro_price_scan_pack (word, &ignored) > 0;
 }
@@ -295,6 +276,10 @@ cro_price_heading_is_whole (const char *heading,
           break;
         case CRO_PRICE_TOKEN_DAY:
           if (!is_year (token))
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_RATE:
+          if (cro_price_heading_tax (heading) == CRO_PRICE_TAX_UNSAID)
             return FALSE;
           break;
         case CRO_PRICE_TOKEN_DOUBT:

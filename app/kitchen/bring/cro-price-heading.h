@@ -62,12 +62,6 @@ gboolean cro_price_heading_is_word (const char *folded);
 gboolean cro_price_heading_is_whole (const char *heading,
                                      const char *also);
 
-/* "Price 7.12.": a day of the year, and no number of anything else. */
-gboolean cro_price_heading_has_day (const char *heading);
-
-/* "Price incl. deposit": of more than the goods. */
-gboolean cro_price_heading_has_deposit (const char *heading);
-
 /* "Net price": after what is taken off. */
 gboolean cro_price_heading_is_net (const char *heading);
 

@@ -153,6 +153,29 @@ scan_count_behind (const char *text,
   return length > 0 && scan_unit (text + n + length, &ignored) == 0 ? n + length : 0;
 }
 
+/* What stands between how many and a size, "12 x 1 kg", "12/1 kg". */
+static gsize
+scan_joint (const char *text)
+{
+  return *text == '/' ? 1 : scan_times (text);
+}
+
+/* "cases", "-pack", "/case", "per case" behind a number. */
+static gsize
+scan_holder (const char *text)
+{
+  gsize before = *text == '-', n = skip_word (text + before, HOLDERS);
+
+  if (n == 0)
+    {
+      before = *text == '/' ? 1 : skip_word (text, "per|par|in|a|au");
+      n = before > 0 ? skip_word (text + before, HOLDERS) : 0;
+    }
+  return n > 0 ? before + n : 0;
+}
+
+static gsize read_inside (Reading *self, const char *text, gint64 n_cases);
+
 /* What begins with a number: the bytes that are read. */
 static gsize
 read_number (Reading    *self,
@@ -163,16 +186,14 @@ read_number (Reading    *self,
   gsize n = scan_number (text, &number), step;
   gboolean has_times = FALSE;
 
+  /* One that is too long is a code. */
   if (n == 0)
-    {
-      self->is_open = TRUE;
-      return strspn (text, "0123456789");
-    }
+    return strspn (text, "0123456789");
   step = scan_range (text + n, number);
   if (step > 0 || text[n + spaces (text + n)] == '%')
     return n + MAX (step, 1);
   /* "12/1 kg", "6 x 4 x 100 g" */
-  while (((step = scan_times (text + n)) > 0 || (text[n] == '/' && (step = 1) == 1)) && g_ascii_isdigit (text[n + step]))
+  while ((step = scan_joint (text + n)) > 0 && g_ascii_isdigit (text[n + step]))
     {
       const gsize length = scan_number (text + n + step, &more);
 
@@ -194,31 +215,13 @@ read_number (Reading    *self,
       add (self, pack);
       return n + step;
     }
-  /* "2 cases of 5 kg", "12-pack", "12/case", "12x" */
-  step = skip_word (text + n + (text[n] == '-'), HOLDERS);
-  step += step > 0 && text[n] == '-';
-  if (step == 0 && (text[n] == '/' || skip_word (text + n, "per|par|in|a|au") > 0))
-    step = skip_word (text + n + (text[n] == '/' ? 1 : skip_word (text + n, "per|par|in|a|au")), HOLDERS);
+  step = scan_holder (text + n);
   if (step > 0)
     {
-      const gsize of = skip_word (text + n + step, "of|de|d"), at = n + step + of + spaces (text + n + step + of);
+      const gsize inner = read_inside (self, text + n + step, number);
 
-      if (of > 0 && g_ascii_isdigit (text[at]))
-        {
-          const guint before = self->packs->len;
-          const gsize length = read_number (self, text + at);
-
-          if (self->packs->len > before)
-            {
-              CroSaidPack *inner = &g_array_index (self->packs, CroSaidPack, before);
-
-              if (!cro_decimal_multiply (inner->count, number, &inner->count))
-                self->is_open = TRUE;
-            }
-          else
-            self->is_open = TRUE;
-          return at + length;
-        }
+      if (inner > 0)
+        return n + step + inner;
     }
   if (step == 0)
     step = scan_times (text + n);
@@ -229,6 +232,26 @@ read_number (Reading    *self,
   pack.size = CRO_MICRO;
   add (self, pack);
   return n + step;
+}
+
+/* "of 5 kg" behind so many cases: the bytes; 0: nothing says what is in them. */
+static gsize
+read_inside (Reading    *self,
+             const char *text,
+             gint64      n_cases)
+{
+  const guint before = self->packs->len;
+  gsize n = skip_word (text, "of|de|d");
+  CroSaidPack *inner;
+
+  n += n > 0 ? spaces (text + n) : 0;
+  if (n == 0 || !g_ascii_isdigit (text[n]))
+    return 0;
+  n += read_number (self, text + n);
+  inner = self->packs->len > before ? &g_array_index (self->packs, CroSaidPack, before) : NULL;
+  if (inner == NULL || !cro_decimal_multiply (inner->count, n_cases, &inner->count))
+    self->is_open = TRUE;
+  return n;
 }
 
 /* "x12", "case of 12", "par 12", "(12)", where a word begins. */

@@ -52,20 +52,23 @@ is_part (const char *text)
 
 /* Folded, with | around each. Of how goods are ordered, kept and made, whatever amounts stand there. */
 static const char never_words[]
-    = "|min|mini|minimum|moq|max|maxi|maximum|multiple|multiples|increment|stock|stocks|pallet|pallets|palette|palettes|"
-      "layer|layers|couche|couches|dim|dims|dimension|dimensions|length|longueur|width|largeur|height|hauteur|depth|"
-      "profondeur|tare|drained|egoutte|fat|mg|protein|proteines|salt|sel|sugar|sucre|sugars|energy|kcal|kj|nutrition|"
-      "matiere|grasse|abv|alc|alcohol|alcool|degre|vol|shelf|life|storage|conservation|temp|temperature|franco|"
-      "minimums|image|images|photo|picture|url|link|lien|site|web|barcode|ean|ean13|gtin|gencod|plu|upc|code|codes|"
-      "hs|taric|customs|douane|avg|average|moyen|moyenne|allergens|allergen|allergene|allergenes|portion|portions|"
-      "serving|yield|rendement|usage|consumption|";
-static const char about_words[] = "|gross|brut|approx|approximate|about|environ|env|";
+    = "|min|mini|minimum|moq|max|maxi|maximum|multiple|multiples|increment|stock|stocks|pallet|pallets|palette|"
+      "palettes|layer|layers|couche|couches|dim|dims|dimension|dimensions|length|longueur|width|largeur|height|"
+      "hauteur|depth|profondeur|tare|drained|egoutte|fat|mg|protein|proteines|salt|sel|sugar|sucre|sugars|energy|"
+      "kcal|kj|nutrition|matiere|grasse|abv|alc|alcohol|alcool|degre|vol|shelf|life|storage|conservation|temp|"
+      "temperature|franco|minimums|image|images|photo|picture|url|link|lien|site|web|barcode|ean|ean13|gtin|"
+      "gencod|plu|upc|code|codes|hs|taric|customs|douane|avg|average|moyen|moyenne|allergens|allergen|allergene|"
+      "allergenes|portion|portions|serving|yield|rendement|usage|consumption|";
+static const char about_words[]
+    = "|gross|brut|approx|approximate|about|environ|env|";
 /* Of which numbers alone are how many there are of a size. */
 static const char count_words[]
-    = "|qty|qte|quantity|quantite|unit|units|unite|unites|nb|nbre|nombre|number|count|pieces|piece|pcs|pc|pce|pces|pcb|"
-      "spcb|uvc|uv|inner|inners|outer|outers|colis|colisage|carton|cartons|case|cases|box|boxes|pack|packs|packing|"
-      "packed|packaging|cond|cdt|condt|per|par|lot|bag|bags|sac|sacs|bottles|bouteilles|tins|jars|x|contents|contenance|";
-static const char order_words[] = "|order|orders|ordered|commande|commandes|commandee|commandees|needed|required|line|";
+    = "|qty|qte|quantity|quantite|unit|units|unite|unites|nb|nbre|nombre|number|count|pieces|piece|pcs|pc|pce|"
+      "pces|pcb|spcb|uvc|uv|inner|inners|outer|outers|colis|colisage|carton|cartons|case|cases|box|boxes|pack|"
+      "packs|packing|packed|packaging|cond|cdt|condt|per|par|lot|bag|bags|sac|sacs|bottles|bouteilles|tins|jars|"
+      "x|contents|contenance|";
+static const char order_words[]
+    = "|order|orders|ordered|commande|commandes|commandee|commandees|needed|required|line|";
 /* The unit of a number beside it. */
 static const char own_unit_words[]
     = "|weight|wt|poids|size|taille|pack|content|contents|contenance|format|volume|colis|case|box|net|base|";
@@ -76,6 +79,15 @@ heading_of (CroListTable *self,
 {
   return cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
 }
+
+/* What the cells of a column may be. */
+typedef enum
+{
+  USE_PACKS = 1 << 0,
+  USE_UNITS = 1 << 1,   /* what the price is for */
+  USE_COUNTS = 1 << 2,  /* numbers alone: how many there are of a size */
+  USE_ABOUT = 1 << 3,   /* sizes with what is packed around them */
+} Use;
 
 /* Whether the packs of a column are none of the goods, or are read elsewhere. */
 static gboolean
@@ -124,6 +136,41 @@ may_hold_per (CroListTable *self,
           || role == CRO_ROLE_PACK_COUNT)
          && !cro_price_has_word (folded, never_words)
          && (!cro_price_has_word (folded, own_unit_words) || cro_price_has_word (folded, "|price|prix|"));
+}
+
+static gboolean
+is_of_one (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  const CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+
+  return !saying.has_pack && (!saying.per.is_said || saying.per.unit == CRO_UNIT_EACH)
+         && cro_price_has_word (folded, "|unit|unitaire|unite|pu|puht|puttc|u|");
+}
+
+void
+cro_list_table_find_sizes (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const char *prices;
+
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    {
+      const CroRole role = brought->roles[i];
+      g_autofree char *folded = cro_fold (heading_of (self, i));
+      guint uses = 0;
+
+      uses |= is_of_others (self, i) ? 0 : USE_PACKS;
+      uses |= may_hold_per (self, i) ? USE_UNITS : 0;
+      if ((role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
+          && !cro_price_has_word (folded, order_words))
+        uses |= USE_COUNTS;
+      uses |= cro_price_has_word (folded, about_words) ? USE_ABOUT : 0;
+      self->uses[i] = (guint8) uses;
+    }
+  prices = brought->headings < 0 ? "" : cro_brought_get_role (brought, (guint) brought->headings,
+                                                              cro_brought_price_role (brought), NULL)->text;
+  self->unit_heading = is_of_one (prices) ? cro_price_list_keep (self->list, prices) : NULL;
 }
 
 /* --- What a row says ----------------------------------------------------------------------------------------- */
@@ -189,8 +236,7 @@ take (CroListTable      *self,
       CroListRow        *row,
       Found             *found)
 {
-  g_autofree char *folded = cro_fold (heading_of (self, column));
-  const gboolean is_about = pack->count == CRO_MICRO && cro_price_has_word (folded, about_words);
+  const gboolean is_about = pack->count == CRO_MICRO && (self->uses[column] & USE_ABOUT) != 0;
   const char *heading = cro_price_list_keep (self->list, heading_of (self, column));
 
   if (row->pack.size > 0)
@@ -238,13 +284,11 @@ take_number (CroListTable      *self,
              Found             *found)
 {
   const CroRole role = self->brought->roles[column];
-  g_autofree char *folded = cro_fold (heading_of (self, column));
   CroSaidPack pack = { .count = CRO_MICRO, .size = number };
 
   pack.has_unit = unit_of_number (self, cell, column, &pack.unit);
   if (!pack.has_unit && number % CRO_MICRO == 0 && number > CRO_MICRO && found->count == 0
-      && (role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
-      && !cro_price_has_word (folded, order_words))
+      && (self->uses[column] & USE_COUNTS) != 0)
     {
       found->count = number;
       found->count_heading = cro_price_list_keep (self->list, heading_of (self, column));
@@ -319,7 +363,8 @@ look_at_unit (CroListTable *self,
   const CroReadCell *cell = cro_brought_get (self->brought, index, column);
   CroUnit unit;
 
-  if (row->may_be_per || self->of->quotes_base || cell->kind != CRO_READ_CELL_TEXT || !may_hold_per (self, column)
+  if (row->may_be_per || self->of->quotes_base || cell->kind != CRO_READ_CELL_TEXT
+      || (self->uses[column] & USE_UNITS) == 0
       || !cro_brought_unit (cell->text, &unit))
     return;
   row->may_be_per = TRUE;
@@ -337,34 +382,13 @@ look_at_weight (CroListTable *self,
   const char *rest = "";
   gint64 ignored;
 
-  if (row->may_be_per || self->of->quotes_base || column >= self->brought->n_columns || self->brought->units[column] >= 0
+  if (row->may_be_per || self->of->quotes_base || column >= self->brought->n_columns
+      || self->brought->units[column] >= 0
       || cro_word_list_scan (heading_of (self, column), "weight|net weight|poids") == 0
       || !cro_brought_number (self->brought, size, column, &ignored, &rest) || *rest != '\0')
     return;
   row->may_be_per
       = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
-}
-
-static gboolean
-is_of_one (const char *heading)
-{
-  g_autofree char *folded = cro_fold (heading);
-  const CroPriceSaying saying = cro_price_saying_of (heading, NULL);
-
-  return !saying.has_pack && (!saying.per.is_said || saying.per.unit == CRO_UNIT_EACH)
-         && cro_price_has_word (folded, "|unit|unitaire|unite|pu|puht|puttc|u|");
-}
-
-/* What the heading of the prices says of them. */
-static void
-look_at_heading (CroListTable *self,
-                 CroListRow   *row)
-{
-  const char *heading = cro_brought_get_role (self->brought, (guint) self->brought->headings,
-                                              cro_brought_price_role (self->brought), NULL)->text;
-
-  if (is_of_one (heading) && row->priced_as == NULL)
-    row->unit_heading = cro_price_list_keep (self->list, heading);
 }
 
 static void
@@ -423,15 +447,14 @@ cro_list_table_read_size_beside (CroListTable *self,
     return;
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
     {
-      if (!is_of_others (self, i))
+      if ((self->uses[i] & USE_PACKS) != 0)
         look_at_cell (self, index, i, row, &found);
       look_at_unit (self, index, i, row);
     }
   if (brought->headings >= 0)
-    {
-      look_at_weight (self, index, row);
-      look_at_heading (self, row);
-    }
+    look_at_weight (self, index, row);
+  if (row->priced_as == NULL)
+    row->unit_heading = self->unit_heading;
   settle (self, &found, row);
   if (!self->of->quotes_base)
     look_at_name (self, &found, row);

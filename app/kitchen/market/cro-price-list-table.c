@@ -193,16 +193,31 @@ skip_package (CroListTable *self,
   return rest + n;
 }
 
-/* "/kg" of a number that its format shows as "£1.58 /kg"; "". */
-static const char *
-per_around (const CroReadCell *cell)
+/* What the format of a number shows with it but its currency and what it says of tax: "/kg" of "£1.58 /kg", "TTC" of
+ * which *tax is then. Owned; "". */
+static char *
+dup_around (const CroReadCell *cell,
+            CroTax            *tax,
+            gint64            *pct)
 {
   const char *at = cell->around != NULL ? cell->around : "";
+  g_autofree char *rest = NULL;
   gboolean ignored;
-  CroUnit unit;
 
   at += cro_currency_scan (at, NULL, &ignored);
-  return cro_brought_per (at, &unit) ? at : "";
+  rest = g_strdup (at);
+  rest[cro_currency_scan_last (rest)] = '\0';
+  return g_strstrip (*tax == CRO_TAX_NOT_SAID ? cro_price_take_tax_out (rest, tax, pct) : g_strdup (rest));
+}
+
+/* Whether that is what the price is for; any other word leaves it open. */
+static gboolean
+is_per (const char *around)
+{
+  CroPricePer per = { FALSE, CRO_UNIT_EACH, CRO_MICRO };
+  gint64 price = CRO_MICRO;
+
+  return cro_brought_price_of_one (around, &per, &price);
 }
 
 /* A pack of 1 that its format shows as "1 kg". */
@@ -239,9 +254,10 @@ read_price (CroListTable *self,
   CroTax tax;
   gint64 pct;
   g_autofree char *bare = cro_price_take_tax_out (cell->text, &tax, &pct);
-  const CroReadCell price = { cell->kind, g_strstrip (bare), cell->around };
+  const CroReadCell price = { cell->kind, g_strstrip (bare), cell->around, FALSE };
+  g_autofree char *around = dup_around (cell, &tax, &pct);
+  const char *shown = skip_package (self, around, row), *rest = "";
   CroPricePer per = self->per;
-  const char *rest = "";
 
   if (!cro_brought_pack (self->brought, index, &row->pack, &ignored))
     {
@@ -280,7 +296,7 @@ read_price (CroListTable *self,
   /* A number of per cents is never a price. */
   else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (price.text, '%') == NULL
            && cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
-           && (rest = skip_package (self, *rest == '\0' ? per_around (cell) : rest, row)) != NULL
+           && (rest = skip_package (self, *rest == '\0' && is_per (shown) ? shown : rest, row)) != NULL
            && cro_brought_price_of_one (rest, &per, &row->price))
     {
       row->has_price = TRUE;
@@ -294,8 +310,12 @@ read_price (CroListTable *self,
                       cell->text, NULL);
   if (row->said_open == NULL && row->has_price && (!row->has_per || self->per.is_said))
     row->said_open = self->said_open;
+  if (row->has_price && !is_per (shown))
+    row->said_open = cro_price_list_keep (self->list, cell->around);
   if (row->has_price && self->said.is_currency_open && row->currency == NULL)
     row->said_open = self->said.said_open;
+  if (row->has_price && cell->is_hidden)
+    cro_list_row_say (self->list, row, CRO_LIST_HIDDEN, NULL, NULL);
   cro_list_said_ask (&self->said, self->list, row);
   cro_list_table_read_beside (self, index, row);
   if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
@@ -437,12 +457,10 @@ read_heading (CroListTable *self)
   else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
     self->said_open = cro_price_list_keep (self->list, heading);
   self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_day (heading)
-      || cro_price_note_is_of_other_day (heading, NULL, self->list->from) || cro_price_heading_has_deposit (heading)
-      || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
+  if (is_open
       || (self->per.is_said && self->said.per_note != NULL
-                  && (self->said.is_of_pack || self->per.unit != self->said.per.unit
-                      || self->per.times != self->said.per.times)))
+          && (self->said.is_of_pack || self->per.unit != self->said.per.unit
+              || self->per.times != self->said.per.times)))
     self->said_open = cro_price_list_keep (self->list, heading);
   else
     {
@@ -629,6 +647,7 @@ cro_price_list_take_table (CroPriceList      *self,
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
   cro_list_table_find_kinds (&reader);
+  cro_list_table_find_sizes (&reader);
   self->dated = cro_list_table_date_of_all (&reader);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);

@@ -18,6 +18,8 @@ typedef struct
   GArray           *notes;           /* of each row its CroListNote, as char */
   CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
   const char       *alike[CRO_BROUGHT_MOST_COLUMNS]; /* what most rows say there alike; NULL: they do not */
+  guint8            uses[CRO_BROUGHT_MOST_COLUMNS]; /* what each says of packs (cro-price-list-table-size.c) */
+  const char       *unit_heading;    /* "Unit price": it may be of one in a pack; NULL */
   CroPricePer       per;             /* "Price per kg" */
   gboolean          is_of_pack;      /* "Price per pack" */
   const char       *said_open;       /* a heading or a note of that, or of a currency, that is not understood; NULL */
@@ -59,6 +61,9 @@ void        cro_list_table_find_kinds  (CroListTable      *self);
 void        cro_list_table_read_beside (CroListTable *self,
                                         guint         index,
                                         CroListRow   *row);
+
+/* Which columns may say something of packs. */
+void        cro_list_table_find_sizes (CroListTable       *self);
 
 /* A pack, a size or a count in any column or in the name that is not read as the pack of a price, and a unit alone that
  * the price may be for. */

@@ -93,6 +93,7 @@ typedef enum
   CRO_LIST_GOODS_WORD,     /* text: a word of a message for a package that may be of the name, other: the rest of it */
   CRO_LIST_UNSURE,         /* text: what a message has behind a price, "?" */
   CRO_LIST_BESIDE,         /* text: what stands beside a price in a table, and may be of it: "less 10 %", a day */
+  CRO_LIST_HIDDEN,         /* the price stands in a row or a column that its spreadsheet does not show */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
   CRO_LIST_UNIT_UNKNOWN,   /* text: a code of no unit that is known */
   CRO_LIST_PACKAGE,        /* text: a code of a package, of which nothing says what it holds */

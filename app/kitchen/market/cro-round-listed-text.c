@@ -82,6 +82,7 @@ static const struct { CroListWhy why; const char *word; guint n_texts; } questio
   { CRO_LIST_SAID_CHANGE, "change", 1 },
   { CRO_LIST_SAID_DAY, "day", 1 },
   { CRO_LIST_BESIDE, "beside", 1 },
+  { CRO_LIST_HIDDEN, "hidden", 0 },
   { CRO_LIST_TWICE, "twice", 0 },
   { CRO_LIST_WHICH_PRICE, "pack", 2 },
   { CRO_LIST_TAX_BESIDE, "tax", 1 },
