@@ -260,6 +260,13 @@ read_bought (CroListMatching   *self,
   return rows != NULL && failed == NULL;
 }
 
+static gboolean
+is_price_back (const CroListRow *row,
+               CroListWhy        why)
+{
+  return why == CRO_LIST_PRICE_BACK;
+}
+
 gboolean
 cro_list_check_returned (CroListMatching  *self,
                          CroListRow       *row,
@@ -297,8 +304,11 @@ cro_list_check_returned (CroListMatching  *self,
       credited = cro_words_amount (bought.base, -(double) back.amount * cro_unit_get (back.unit)->per_micro);
       before = cro_words_amount (bought.base, MAX (bought.amount, 0));
     }
-  if (credited != NULL)
-    cro_list_row_say (self->list, row, CRO_LIST_MORE_BACK, credited, before);
+  if (credited == NULL)
+    return TRUE;
+  /* It is not booked yet. */
+  cro_list_row_unsay (row, is_price_back);
+  cro_list_row_say (self->list, row, CRO_LIST_MORE_BACK, credited, before);
   return TRUE;
 }
 

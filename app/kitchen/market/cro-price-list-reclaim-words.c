@@ -1,4 +1,4 @@
-/* What was billed of a line against what was quoted, as sentences. */
+/* What was billed of a line against what was quoted, and what goes back against what was billed, as sentences. */
 #include "config.h"
 
 #include "cro-price-list-words.h"
@@ -10,7 +10,9 @@
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-pack.h"
 #include "cro-unit-code-words.h"
+#include "cro-words.h"
 
 /* "20 kg", "2 cases". */
 static char *
@@ -59,4 +61,41 @@ cro_words_list_reclaim_all (const CroPriceList *list)
   text = cro_words_list_minor (list, list->reclaim);
   /* Translators: money that a supplier billed above what was quoted. */
   return g_strdup_printf (_("%s to reclaim"), text);
+}
+
+/* --- What goes back ------------------------------------------------------------------------------------- */
+
+char *
+cro_words_list_goods_or_price (const CroListRow *row,
+                               const char       *billed)
+{
+  g_autofree char *pack = cro_pack_to_short_text (&row->pack);
+  g_autofree char *credited = cro_words_price_shown (row->currency, row->price);
+  gint64 price = billed != NULL ? g_ascii_strtoll (billed, NULL, 10) : 0;
+  g_autofree char *paid = cro_words_price_shown (row->currency, price);
+
+  if (billed == NULL)
+    /* Translators: of a credit note: a price, the pack that it is for ("1 kg"). */
+    return g_strdup_printf (_("The credit is %s for %s, of which the book has neither a price nor a purchase: do the "
+                              "goods go back, or a part of the price?"), credited, pack);
+  if (row->price > price)
+    /* Translators: of a credit note: a price, the pack that it is for ("1 kg"), the price that was billed for that. */
+    return g_strdup_printf (_("The credit is %s for %s, more than the price, which was %s: do the goods go back, or a "
+                              "part of the price?"), credited, pack, paid);
+  /* Translators: of a credit note: a price, the pack that it is for ("1 kg"), the price that was billed for that. */
+  return g_strdup_printf (_("The credit is %s for %s, the price was %s: do the goods go back, or a part of the price?"),
+                          credited, pack, paid);
+}
+
+char *
+cro_words_list_more_back (const CroListRow    *row,
+                          const CroListReason *reason)
+{
+  if (row->back == CRO_LIST_BACK_PRICE)
+    /* Translators: money that is credited, and what was billed less earlier credits. */
+    return g_strdup_printf (_("%s of the price is credited, and of what was billed %s is not credited yet. Is it "
+                              "right?"), reason->text, reason->other);
+  /* Translators: an amount that goes back, and what was bought less what went back. */
+  return g_strdup_printf (_("%s goes back, and of what was bought %s has not gone back yet. Is it right?"),
+                          reason->text, reason->other);
 }

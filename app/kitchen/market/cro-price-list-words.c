@@ -187,29 +187,6 @@ dup_type (const char *code)
   return cro_isolate_printf (_("The document is of type %s, and no plain invoice. Is it to be booked as one?"), code);
 }
 
-/* billed: in millionths; NULL: nothing was. */
-static char *
-dup_goods_or_price (const CroListRow *row,
-                    const char       *billed)
-{
-  g_autofree char *pack = cro_pack_to_short_text (&row->pack);
-  g_autofree char *credited = cro_words_price_shown (row->currency, row->price);
-  gint64 price = billed != NULL ? g_ascii_strtoll (billed, NULL, 10) : 0;
-  g_autofree char *paid = cro_words_price_shown (row->currency, price);
-
-  if (billed == NULL)
-    /* Translators: of a credit note: a price, the pack that it is for ("1 kg"). */
-    return g_strdup_printf (_("The credit is %s for %s, of which the book has neither a price nor a purchase: do the "
-                              "goods go back, or a part of the price?"), credited, pack);
-  if (row->price > price)
-    /* Translators: of a credit note: a price, the pack that it is for ("1 kg"), the price that was billed for that. */
-    return g_strdup_printf (_("The credit is %s for %s, more than the price, which was %s: do the goods go back, or a "
-                              "part of the price?"), credited, pack, paid);
-  /* Translators: of a credit note: a price, the pack that it is for ("1 kg"), the price that was billed for that. */
-  return g_strdup_printf (_("The credit is %s for %s, the price was %s: do the goods go back, or a part of the price?"),
-                          credited, pack, paid);
-}
-
 /* NULL: cro_words_list_reason () tells it, with the texts of its line. Every reason stands here, and there is no
  * default, so that one that is not told does not compile. */
 static const char *
@@ -392,14 +369,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_NO_RATE:
       return g_strdup_printf (_("There is no exchange rate for %s."), reason->text);
     case CRO_LIST_GOODS_OR_PRICE:
-      return dup_goods_or_price (row, reason->text);
+      return cro_words_list_goods_or_price (row, reason->text);
     case CRO_LIST_MORE_BACK:
-      return g_strdup_printf (row->back == CRO_LIST_BACK_PRICE
-                                  /* Translators: money that is credited, and what was billed less earlier credits. */
-                                  ? _("%s of the price is credited, and of what was billed %s is not credited yet. Is it right?")
-                                  /* Translators: an amount that goes back, and what was bought less what went back. */
-                                  : _("%s goes back, and of what was bought %s has not gone back yet. Is it right?"),
-                              reason->text, reason->other);
+      return cro_words_list_more_back (row, reason);
     case CRO_LIST_TWICE:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Line %s has another price for the same pack."), reason->text);

@@ -78,4 +78,11 @@ char       *cro_words_list_reclaim (CroModel           *model,
 /* In all, "14.00 to reclaim"; NULL: nothing is. */
 char       *cro_words_list_reclaim_all (const CroPriceList *list);
 
+/* Of a line that goes back at a price in millionths that was not billed, NULL: nothing was; and of one of which more
+ * goes back than was bought. */
+char       *cro_words_list_goods_or_price (const CroListRow *row,
+                                           const char       *billed);
+char       *cro_words_list_more_back (const CroListRow    *row,
+                                      const CroListReason *reason);
+
 G_END_DECLS

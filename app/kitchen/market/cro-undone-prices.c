@@ -114,6 +114,20 @@ first_purchase (const GPtrArray *changes)
   return first;
 }
 
+/* Whether anything was booked after a purchase, so that its prices may have been held back. */
+static gboolean
+is_booked_after (CroStore *store,
+                 gint64    purchase)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (store, "purchase", columns, NULL);
+  gboolean is = FALSE;
+
+  while (rows != NULL && !is && cro_rows_next (rows, NULL))
+    is = cro_rows_get_int (rows, 0) > purchase;
+  return is;
+}
+
 /* Of the pack that a changed price was of, which an act may have made. */
 static guint32
 offer_of (CroBook         *book,
@@ -140,6 +154,8 @@ cro_words_undone_prices (CroBook  *book,
   GString *said = g_string_new (NULL);
   g_autoptr (GError) failed = NULL;
 
+  if (first != 0 && !is_booked_after (cro_book_get_store (book), first))
+    first = 0;
   for (guint i = 0; first != 0 && failed == NULL && i < changes->len; i++)
     {
       const CroChange *change = changes->pdata[i];

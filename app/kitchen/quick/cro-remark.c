@@ -10,14 +10,17 @@
 /* With any number beside them. */
 static const char *const losses[] = {
   "yield", "yields", "yielding", "loss", "losses", "lose", "loses", "losing", "lost", "waste", "wasted", "wastage",
-  "shrink", "shrinks", "shrinkage", "factor", "recovery", "gives", "comes back", "come back", "rendement", "rend",
+  "shrink", "shrinks", "shrinkage", "factor", "recovery", "comes back", "come back", "rendement",
   "rdt", "perte", "pertes", "perd", "perdent", "perdu", "perdue", "perdus", "perdues", "déchet", "déchets", "dechet",
-  "dechets", "freinte", "coefficient", "coef", "coeff.", "facteur", "donne", "donnent", NULL
+  "dechets", "freinte", "coefficient", "coef", "coeff.", "facteur", NULL
 };
+
+/* With any but a plain number: "gives 4 fillets". */
+static const char *const gains[] = { "gives", "giving", "rend", "donne", "donnent", NULL };
 
 /* With a share or a fraction; a plain number may count anything: "trimmed, 2 a plate". */
 static const char *const trims[] = {
-  "trim", "trims", "trimmed", "trimming", "trimmings", "usable", "remains", "remaining", "cut off", "taken off",
+  "trim", "trims", "trimmed", "trimming", "trimmings", "usable", "remains", "cut off", "taken off",
   "parage", "paré", "parée", "parés", "parées", "pare", "utile", "utilisable", "utilisables", "reste", "restent",
   "retiré", "retirée", "ôté", "ôtée", NULL
 };
@@ -114,7 +117,7 @@ typedef enum
   NUMBER_SHARE = 1 << 4,
 } Number;
 
-/* "1/3", "0.55", ".55", "½". */
+/* "1/3", "0.55", ".55", "½", but not the "16/20" of a size. */
 static gsize
 scan_number (const char *text,
              Number     *number)
@@ -125,7 +128,7 @@ scan_number (const char *text,
   *number = NUMBER_PLAIN;
   if (is_mark && g_ascii_isdigit (text[bytes + 1]))
     {
-      *number = text[bytes] == '/' ? NUMBER_FRACTION : NUMBER_DECIMAL;
+      *number = text[bytes] != '/' ? NUMBER_DECIMAL : bytes == 1 ? NUMBER_FRACTION : NUMBER_PLAIN;
       bytes += 1 + strspn (text + bytes + 1, "0123456789");
     }
   else if (g_unichar_type (g_utf8_get_char (text + bytes)) == G_UNICODE_OTHER_NUMBER)
@@ -312,7 +315,8 @@ cro_remark_read (const char *text,
 
   if (has_any (text, half_prices) || (numbers != 0 && has_any (text, discounts)) || is_off (text))
     return CRO_REMARK_DISCOUNT;
-  if ((numbers != 0 && has_any (text, losses)) || ((numbers & NUMBER_FRACTION) != 0 && has_any (text, trims)))
+  if ((numbers != 0 && has_any (text, losses)) || ((numbers & ~NUMBER_PLAIN) != 0 && has_any (text, gains))
+      || ((numbers & NUMBER_FRACTION) != 0 && has_any (text, trims)))
     return CRO_REMARK_LOSS;
   return (numbers & NUMBER_SHARE) == 0 || are_harmless (text, goods) ? CRO_REMARK_PLAIN : CRO_REMARK_LOSS;
 }
@@ -330,7 +334,7 @@ cro_remark_read_in_name (const char *text,
     return cro_remark_read (text, goods);
   if (has_any (text, half_prices) || (is_share && has_any (text, discounts)) || is_off (text))
     return CRO_REMARK_DISCOUNT;
-  if (((numbers & ~NUMBER_PLAIN) != 0 && has_any (text, losses))
+  if (((numbers & ~NUMBER_PLAIN) != 0 && (has_any (text, losses) || has_any (text, gains)))
       || ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && has_any (text, trims)))
     return CRO_REMARK_LOSS;
   if (!is_share || shares.n_contents > 0)

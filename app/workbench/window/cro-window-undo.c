@@ -11,6 +11,7 @@
 #include "cro-measure.h"
 #include "cro-past.h"
 #include "cro-spoken.h"
+#include "cro-undone-prices.h"
 
 /* Fewer letters of an act say nothing. */
 #define LEAST_CHARS 20
@@ -157,6 +158,19 @@ cro_window_update_undo (CroWindow *self)
   show_words (self);
 }
 
+/* What an undo leaves of prices, where that is not what was billed last. */
+static void
+say_prices (CroWindow *self)
+{
+  CroBook *book = cro_window_get_worked (self);
+  g_autoptr (GPtrArray) acts = cro_store_list_acts (cro_book_get_store (book), 0, 1, NULL);
+  g_autofree char *said = acts != NULL && acts->len > 0
+                              ? cro_words_undone_prices (book, ((const CroAct *) acts->pdata[0])->of, NULL) : NULL;
+
+  if (said != NULL && *said != '\0')
+    cro_window_say (self, g_strchomp (said));
+}
+
 static void
 undo_cb (GtkWidget  *widget,
          const char *action,
@@ -182,6 +196,8 @@ undo_cb (GtkWidget  *widget,
 
       cro_window_say (self, said);
     }
+  else if (done && is_undo)
+    say_prices (self);
   cro_conflict_clear (&conflict);
 }
 
