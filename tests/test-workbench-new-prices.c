@@ -311,16 +311,17 @@ test_pasted (void **state)
   wait_seen (test, "New price of Razor clams");
   do_key (test, "round.right");
   assert_shown (test, "3 to post · 1 waits for an answer · 3 untouched");
-  /* What nobody looks at is not answered: the key leads there. */
-  do_key (test, "round.right");
+  /* An answer leads to the question that is shown next. */
   assert_focus (test, "New price of lobster");
-  assert_shown (test, "3 to post · 1 waits for an answer · 3 untouched");
   wait_seen (test, "New price of lobster");
   do_key (test, "round.right");
   assert_shown (test, "4 to post · 3 untouched");
   /* Of a list that asks nothing the first row that it filled. */
   cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), "cockles 19.30\nprawns, shell-on 69\n");
   assert_focus (test, "New price of Cockles");
+  /* A message has no columns, however many commas its greeting has. */
+  cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), "Hello both, good day, here they are,\ncockles 19.30\n");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "_Match Columns…"));
   /* Nor is a row that was left, once another's question is shown, though no key answers that one. */
   cro_new_prices_take_text (CRO_NEW_PRICES (sheet_of (test)), "mussels 215\nunicorn 12\n");
   assert_focus (test, "New price of Mussels");

@@ -551,6 +551,24 @@ cro_price_list_dup_headings (const CroPriceList *self,
 }
 
 gboolean
+cro_price_list_has_columns (const CroPriceList *self)
+{
+  guint n_like = 0, n = 0;
+  gboolean has_digits;
+
+  if (self->columns == NULL || self->source != CRO_LIST_MESSAGE)
+    return self->columns != NULL;
+  for (guint i = 0; i < self->columns->rows->len; i++)
+    {
+      guint cells = count_cells (self->columns, i, &has_digits);
+
+      n += cells > 0;
+      n_like += cells >= LEAST_CELLS && has_digits;
+    }
+  return 2 * n_like >= n && n > 0;
+}
+
+gboolean
 cro_price_list_lacks_columns (const CroPriceList *self)
 {
   return self->source == CRO_LIST_TABLE && self->columns != NULL && !is_of_prices (self->columns);

@@ -127,7 +127,7 @@ void
 cro_new_prices_show_columns (CroNewPrices *self,
                              CroPriceList *list)
 {
-  gboolean has_columns = list != NULL && list->columns != NULL, is_asked = has_columns && list->is_unsure;
+  gboolean has_columns = list != NULL && cro_price_list_has_columns (list), is_asked = has_columns && list->is_unsure;
 
   if (self->columns == NULL)
     return;

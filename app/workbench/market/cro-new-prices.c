@@ -381,7 +381,7 @@ answer_cb (GtkWidget  *widget,
 {
   CroNewPrices *self = CRO_NEW_PRICES (widget);
   guint row = cro_round_rows_find_asked (self->rows), n, next;
-  gboolean is_suggest = g_str_equal (action, "round.suggest");
+  gboolean is_suggest = g_str_has_prefix (action, "round.suggest"), is_pressed = g_str_has_suffix (action, "-here");
   GError *error = NULL;
   gboolean done;
 
@@ -400,8 +400,8 @@ answer_cb (GtkWidget  *widget,
   if (error != NULL)
     cro_new_prices_fail (self, error);
   next = cro_round_rows_find_asked (self->rows);
-  /* On to the question that is shown now: one key for each row. */
-  if (done && next != CRO_NO_SLOT && next != row)
+  /* On to the question that is shown now: one key for each row. A button that is pressed twice answers but one. */
+  if (done && !is_pressed && next != CRO_NO_SLOT && next != row)
     cro_round_rows_focus (self->rows, next);
 }
 
@@ -541,6 +541,8 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
   widget_class->focus = cro_new_prices_focus;
   gtk_widget_class_install_action (widget_class, "round.suggest", NULL, answer_cb);
   gtk_widget_class_install_action (widget_class, "round.right", NULL, answer_cb);
+  gtk_widget_class_install_action (widget_class, "round.suggest-here", NULL, answer_cb);
+  gtk_widget_class_install_action (widget_class, "round.right-here", NULL, answer_cb);
   gtk_widget_class_install_action (widget_class, "round.use", NULL, use_key_cb);
   gtk_widget_class_install_action (widget_class, "round.fill", NULL, fill_cb);
   gtk_widget_class_install_action (widget_class, "round.next", NULL, next_cb);

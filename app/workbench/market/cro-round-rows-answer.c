@@ -156,7 +156,8 @@ answer_cb (CroRoundRows *self,
   cro_round_rows_focus (self, index);
   self->left = CRO_NO_SLOT;
   if (is_at_hand)
-    gtk_widget_activate_action (GTK_WIDGET (self), button == self->suggest ? "round.suggest" : "round.right", NULL);
+    gtk_widget_activate_action (GTK_WIDGET (self), button == self->suggest ? "round.suggest-here" : "round.right-here",
+                                NULL);
 }
 
 /* Whether it is on an answer, not in a popover of one. */

@@ -68,22 +68,30 @@ cro_heading_new (const char *text)
   return label;
 }
 
-/* A line is not broken in the midst of a price: "15.73/kg". */
+/* Whether a line is not broken there: in a price, "15.73/kg", an amount, "25 g", a day, "2 décembre". */
+static gboolean
+is_kept (const char *text,
+         const char *at)
+{
+  return at > text && g_ascii_isdigit (at[-1])
+         && (*at == '/' ? g_ascii_isalpha (at[1]) : *at == ' ' && g_unichar_isalpha (g_utf8_get_char (at + 1)));
+}
+
 static void
 keep_units_cb (GtkLabel *label)
 {
   const char *text = gtk_label_get_text (label);
   PangoAttrList *kept = NULL;
 
-  for (const char *at = strchr (text, '/'); at != NULL; at = strchr (at + 1, '/'))
+  for (const char *at = strpbrk (text, "/ "); at != NULL; at = strpbrk (at + 1, "/ "))
     {
       PangoAttribute *attribute;
 
-      if (at == text || !g_ascii_isdigit (at[-1]) || !g_ascii_isalpha (at[1]))
+      if (!is_kept (text, at))
         continue;
       attribute = pango_attr_allow_breaks_new (FALSE);
       attribute->start_index = (guint) (at - text) - 1;
-      attribute->end_index = (guint) (at - text) + 2;
+      attribute->end_index = (guint) (g_utf8_next_char (at + 1) - text);
       if (kept == NULL)
         kept = pango_attr_list_new ();
       pango_attr_list_insert (kept, attribute);
@@ -91,6 +99,13 @@ keep_units_cb (GtkLabel *label)
   if (kept != NULL || gtk_label_get_attributes (label) != NULL)
     gtk_label_set_attributes (label, kept);
   g_clear_pointer (&kept, pango_attr_list_unref);
+}
+
+void
+cro_text_keep_units (GtkWidget *label)
+{
+  g_signal_connect (label, "notify::label", G_CALLBACK (keep_units_cb), NULL);
+  keep_units_cb (GTK_LABEL (label));
 }
 
 GtkWidget *
@@ -101,8 +116,7 @@ cro_text_new (const char *text,
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  g_signal_connect (label, "notify::label", G_CALLBACK (keep_units_cb), NULL);
-  keep_units_cb (GTK_LABEL (label));
+  cro_text_keep_units (label);
   if (css_class != NULL)
     gtk_widget_add_css_class (label, css_class);
   return label;

@@ -30,6 +30,9 @@ GtkWidget *cro_heading_new   (const char   *text);
 GtkWidget *cro_text_new      (const char   *text,
                               const char   *css_class);
 
+/* No line of a label that wraps, whatever it says, is broken between a number and its unit or month. */
+void       cro_text_keep_units (GtkWidget  *label);
+
 /* A number, digits under digits at the right. */
 GtkWidget *cro_number_label_new   (void);
 

@@ -1,5 +1,7 @@
 #include "cro-reason.h"
 
+#include "cro-field.h"
+
 /* How wide it makes what stands over it, in characters. */
 #define MOST_CHARS 20
 
@@ -11,6 +13,7 @@ cro_reason_new (void)
   gtk_label_set_wrap (GTK_LABEL (reason), TRUE);
   gtk_label_set_max_width_chars (GTK_LABEL (reason), MOST_CHARS);
   gtk_label_set_xalign (GTK_LABEL (reason), 0);
+  cro_text_keep_units (reason);
   gtk_widget_add_css_class (reason, "reason");
   gtk_widget_set_visible (reason, FALSE);
   return reason;
