@@ -207,6 +207,17 @@ static const struct
   { "1", "Price;Note", "21.50;half box", "71.00;half fat" },
   { "12", "Price;Note", "21.50;for two", "71.00;nothing left" },
   { "12", "Price;Note", "21.50;MP", "71.00;awaiting confirmation" },
+  /* What is not known to be of the goods is asked. */
+  { "12", "Price;Note", "21.50;as last week", "71.00;ex tax" },
+  { "12", "Price;Note", "21.50;pounds", "71.00;dozen" },
+  { "12", "Price;Note", "21.50;frozen only", "71.00;wrong" },
+  { "12", "Price;Note", "21.50;ditto", "71.00;short" },
+  { "12", "Price;Note", "21.50;not this week", "71.00;see Pia" },
+  { "12", "Price;Note", "21.50;two boxes", "71.00;last few" },
+  { "12", "Price;Available", "21.50;x", "71.00;few" },
+  { "read", "Price;Note", "21.50;Dutch, class II", "71.00;from the estuary" },
+  { "read", "Price;Note", "21.50;lavées, Bretagne", "71.00;nice this week" },
+  { "read", "Price;Note", "21.50;day boat, line caught", "71.00;ready for roasting" },
   /* A size is compared with the pack; that of each of the goods is none of it. */
   { "read", "Price;Note", "21.50;5 kg box", "71.00;washed, 20 x 250 g" },
   { "read", "Price;Note", "21.50;2-3 kg each", "71.00;4-6 pieces" },
@@ -473,8 +484,12 @@ static const struct { const char *list, *refused; } lists[] = {
 static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "Mussels [unavailable]", "Mussels ❌",
                                            "Mussels from Monday 13.20", "Mussels less 10 %", "Mussels 4 kg",
                                            "Mussels 6 x 1 kg", "Mussels (half box)", "Mussels SOLD",
-                                           "Mussels (was 9)", "Mussels ??", "Mussels TTC" };
-static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %" };
+                                           "Mussels (was 9)", "Mussels ??", "Mussels TTC",
+                                           "Mussels half", "Mussels pair", "Mussels fini", "Mussels from Q1",
+                                           "Mussels - stop", "Mussels !!", "Mussels *", "Mussels last box",
+                                           "Mussels 2nds", "Mussels wrong", "Mussels GBP", "Mussels x2" };
+static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
+                                           "Fresh mussels, washed", "Moules de bouchot", "Mussels (rope grown, UK)" };
 
 static int
 set_up (void **state)
