@@ -664,8 +664,8 @@ test_what_is_told (void **state)
   assert_non_null (strstr (copy, "Egg, 6 × 30 pc: 45.00 → 46.00\n"));
 }
 
-/* What lines that price no goods say of those that others price, above them and below: they are read by what is known to
- * be of something else. The list is of 16 February 2026, a Monday. Words are common practice, no source. */
+/* What lines that price no goods say of those that others price, above them and below: they are read by what is known
+ * to be of something else. The list is of 16 February 2026, a Monday. Words are common practice, no source. */
 static void
 test_what_stands_around_prices (void **state)
 {
@@ -677,14 +677,16 @@ test_what_stands_around_prices (void **state)
     "Pia (24/03/2025)\n@", "Date: 24 Nov 2147483647\n@", "Sent: 31/31/3131\n@", "Last week you had\n@",
     "Going up next week\n@", "both up 5 %\n@", "@\nwrong price above", "@\nignore my last message",
     "ignore the below\n@", "@\noubliez le premier", "@\noops, 70", "@\n*70", "@\nI mean 70", "make that 70\n@",
-    "@\nno, 70.50", "@\nnot 69 but 70", "@\nplutôt 70", "@\n12.50 for two", "sorry crab is 70\n@", "(edited) Crab 70\n@",
+    "@\nno, 70.50", "@\nnot 69 but 70", "@\nplutôt 70", "@\n12.50 for two", "sorry crab is 70\n@",
+    "(edited) Crab 70\n@",
     "@\nPS crab 70", "@\nNB: crab 70", "@\ncrab up to 70", "@\nmake that 70 for crab", "@\ncrap 70 sorry",
     "@\ncrab +1", "@\nforget the crab", "Mussels 22\n\n24 Nov 2025, Quay:\n@", "Mussels 22\n-----Original-----\n@",
   };
   static const char *const read[] = {
     "Good morning chef, lovely scallops this week\n@", "@\nThanks, Pia 07700 900123", "Order by 5 pm\n@",
     "Delivery Tuesday and Friday\n@", "Commande avant 17 h\n@", "Closed 24 December\n@", "Week 8\n@",
-    "Prices from 16 February\n@", "Prices 16 - 22 February\n@", "min. order 3 kg\n@", "Minimum order 50\n@", "@\nSee you Tuesday!",
+    "Prices from 16 February\n@", "Prices 16 - 22 February\n@", "min. order 3 kg\n@", "Minimum order 50\n@",
+    "@\nSee you Tuesday!",
     "@\nMerci, à jeudi !", "Payment 30 days\n@", "@\nVan leaves at 7", "2 Mill Lane, Saltmarsh\n@", "Page 1 of 2\n@",
     "@\nTurbot 31.00", "@\nSmoked crab 31.00/kg", "@\ncrab skin off", "Sorry for the late list\n@",
     "500 g punnets are back\n@", "Mussels 22\n5 % discount on mussels\n@", "Pia (15/02/2026)\n@", "Livraison mardi\n@",

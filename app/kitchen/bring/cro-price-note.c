@@ -26,8 +26,8 @@ static const char between[]
 
 /* Words between "prices" and what they are for. */
 static const char joints[]
-    = "|for|of|from|on|to|at|as|starting|effective|valid|des|in|the|your|our|all|any|next|new|first|pour|de|d|la|le|l|les|des|du|a|au|aux|nos|vos|"
-      "partir|compter|prochain|prochaine|prochaines|prochains|nouvelles|";
+    = "|for|of|from|on|to|at|as|starting|effective|valid|des|in|the|your|our|all|any|next|new|first|pour|de|d|la|le|"
+      "l|les|du|a|au|aux|nos|vos|partir|compter|prochain|prochaine|prochaines|prochains|nouvelles|";
 static const char next_words[]
     = "|next|prochain|prochaine|prochains|prochaines|";
 
