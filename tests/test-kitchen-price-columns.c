@@ -207,6 +207,17 @@ static const struct
   { "1", "Price;Note", "21.50;half box", "71.00;half fat" },
   { "12", "Price;Note", "21.50;for two", "71.00;nothing left" },
   { "12", "Price;Note", "21.50;MP", "71.00;awaiting confirmation" },
+  /* What is not known to be of the goods is asked. */
+  { "12", "Price;Note", "21.50;as last week", "71.00;ex tax" },
+  { "12", "Price;Note", "21.50;pounds", "71.00;dozen" },
+  { "12", "Price;Note", "21.50;frozen only", "71.00;wrong" },
+  { "12", "Price;Note", "21.50;ditto", "71.00;short" },
+  { "12", "Price;Note", "21.50;not this week", "71.00;see Pia" },
+  { "12", "Price;Note", "21.50;two boxes", "71.00;last few" },
+  { "12", "Price;Available", "21.50;x", "71.00;few" },
+  { "read", "Price;Note", "21.50;Dutch, class II", "71.00;from the estuary" },
+  { "read", "Price;Note", "21.50;lavées, Bretagne", "71.00;nice this week" },
+  { "read", "Price;Note", "21.50;day boat, line caught", "71.00;ready for roasting" },
   /* A size is compared with the pack; that of each of the goods is none of it. */
   { "read", "Price;Note", "21.50;5 kg box", "71.00;washed, 20 x 250 g" },
   { "read", "Price;Note", "21.50;2-3 kg each", "71.00;4-6 pieces" },
@@ -541,10 +552,14 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels 6 x 1 kg", "Mussels (half box)", "Mussels SOLD",
                                            "Mussels (was 9)", "Mussels ??", "Mussels TTC", "Mussels 5 kg x 2",
                                            "Mussels 2/5kg", "Mussels x2", "Mussels; case of 4", "Mussels 4-pack",
-                                           "Mussels (4)", "Mussels*4", "Mussels 4 l", "Mussels lot de 4" };
+                                           "Mussels (4)", "Mussels*4", "Mussels 4 l", "Mussels lot de 4",
+                                           "Mussels half", "Mussels pair", "Mussels fini", "Mussels from Q1",
+                                           "Mussels - stop", "Mussels !!", "Mussels *", "Mussels last box",
+                                           "Mussels 2nds", "Mussels wrong", "Mussels GBP" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
-                                           "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg" };
+                                           "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
+                                           "Fresh mussels, washed", "Moules de bouchot", "Mussels (rope grown, UK)" };
 
 static int
 set_up (void **state)

@@ -271,6 +271,12 @@ range_at (const GArray *tokens,
   if (number_at (tokens, i) < 1)
     return 0;
   next += cro_price_token_is (tokens, next, "|st|nd|rd|th|er|");
+  /* "7 – 13 December" */
+  if (number_at (tokens, next) > number_at (tokens, i) && cro_price_is_month_word (tokens, next + 1))
+    {
+      *n = next - i;
+      return number_at (tokens, i);
+    }
   if (!cro_price_token_is (tokens, next, "|to|au|and|et|until|through|"))
     return 0;
   *n = next + 1 - i;

@@ -26,8 +26,8 @@ static const char between[]
 
 /* Words between "prices" and what they are for. */
 static const char joints[]
-    = "|for|of|from|on|to|at|in|the|your|our|all|any|next|new|first|pour|de|d|la|le|l|les|des|du|a|au|aux|nos|vos|"
-      "partir|compter|prochain|prochaine|prochaines|prochains|nouvelles|";
+    = "|for|of|from|on|to|at|as|starting|effective|valid|des|in|the|your|our|all|any|next|new|first|pour|de|d|la|le|"
+      "l|les|du|a|au|aux|nos|vos|partir|compter|prochain|prochaine|prochaines|prochains|nouvelles|";
 static const char next_words[]
     = "|next|prochain|prochaine|prochains|prochaines|";
 
@@ -97,7 +97,7 @@ is_other (const GArray       *tokens,
   /* "As of Friday", not "same as Friday"; "until Friday", "à mardi" */
   if (is_weekday
       && ((i > 0 && cro_price_token_is (tokens, i - 1, "|as|than|comme|que|")) || is_behind (tokens, i, end_words)
-          || (i == 1 && cro_price_token_is (tokens, 0, "|a|"))))
+          || (i > 0 && cro_price_token_is (tokens, i - 1, "|a|"))))
     return FALSE;
   if (is_behind (tokens, i, end_words))
     return time->last < day;
@@ -197,7 +197,7 @@ heads_past (const char *folded)
     "mois dernier", "hier", "auparavant", "precedemment", "ancien", "anciens", "avant",
   };
   static const char fill[]
-    = "|the|la|le|l|you|we|they|it|had|paid|was|were|vous|nous|aviez|avions|etait|etaient|on|il|";
+    = "|s|the|la|le|l|you|we|they|it|had|paid|was|were|vous|nous|aviez|avions|etait|etaient|on|il|";
   g_autofree char *all = g_strconcat (" ", folded, " ", NULL);
   g_auto (GStrv) words = NULL;
   gboolean is_it = FALSE;

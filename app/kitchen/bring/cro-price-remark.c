@@ -42,14 +42,17 @@ static const char plain_words[]
       "morocco|kenya|peru|greece|denmark|norway|iceland|portugal|egypt|chile|fr|ie|nl|es|it|be|de|pt|estuary|bay|sea|"
       "river|farm|farms|field|fields|coast|south|north|east|west|valley|hill|moor|island|loch|lake|shore|water|salt|"
       "pasture|meadow|wood|woods|forest|atlantic|channel|cornish|devon|kent|frais|fraiche|fraiches|locaux|locale|"
-      "locales|biologique|bio|sauvage|sauvages|lave|lavee|laves|lavees|doux|douce|sel|sale|salee|cru|crus|crue|"
-      "vivant|vivants|vivante|vivantes|entier|entiers|entiere|petit|petits|petite|petites|gros|grosse|grosses|moyen|"
-      "moyens|moyenne|grand|grands|grande|jeune|jeunes|nouveau|nouveaux|nouvelle|nouvelles|eau|mer|ligne|peche|"
-      "peches|eleve|eleves|elevage|ferme|fermier|fermiere|plein|pleine|air|cueilli|cueillis|francais|francaise|"
-      "anglais|anglaise|espagnol|italien|breton|bretonne|normand|normande|bretagne|normandie|espagne|italie|irlande|"
-      "ecosse|angleterre|hollande|belgique|extra|blanc|blanche|rouge|rouges|vert|verte|verts|jaune|noir|noire|fume|"
-      "fumee|seche|seches|cuit|cuite|demi|beurre|lait|creme|estuaire|vallee|cote|cotes|riviere|sable|botte|bottes|"
-      "barquette|caisse|sachet|vide|contain|contains|contient|gluten|nuts|fish|molluscs|crustaceans|s|";
+      "locales|biologique|bio|sauvage|sauvages|lave|lavee|laves|lavees|doux|douce|sel|salee|cru|crus|crue|vivant|"
+      "vivants|vivante|vivantes|entier|entiers|entiere|petit|petits|petite|petites|gros|grosse|grosses|moyen|moyens|"
+      "moyenne|grand|grands|grande|jeune|jeunes|nouveau|nouveaux|nouvelle|nouvelles|eau|mer|ligne|peche|peches|eleve|"
+      "eleves|elevage|ferme|fermier|fermiere|plein|pleine|air|cueilli|cueillis|francais|francaise|anglais|anglaise|"
+      "espagnol|italien|breton|bretonne|normand|normande|bretagne|normandie|espagne|italie|irlande|ecosse|angleterre|"
+      "hollande|belgique|extra|blanc|blanche|rouge|rouges|vert|verte|verts|jaune|noir|noire|fume|fumee|seche|seches|"
+      "cuit|cuite|demi|beurre|lait|creme|estuaire|vallee|cote|cotes|riviere|sable|botte|bottes|barquette|caisse|"
+      "sachet|vide|contain|contains|contient|gluten|crunchy|pre|ready|sushi|sashimi|succulent|fragrant|aromatic|"
+      "delicate|earthy|nutty|buttery|fluffy|plump|meaty|silky|flaky|rich|light|dark|bright|vibrant|clean|graded|"
+      "hothouse|polytunnel|winterised|hardy|overwintered|forced|blood|stalk|stem|stems|leaf|leaves|root|roots|head|"
+      "heads|heart|hearts|feuille|feuilles|racine|nuts|fish|molluscs|crustaceans|s|";
 static const char plain_joints[]
     = "|of|the|in|on|at|with|and|by|per|from|for|to|a|an|de|la|du|le|les|des|d|l|au|aux|en|et|avec|sous|sur|par|pour|"
       "our|nos|season|saison|spring|summer|autumn|winter|printemps|ete|automne|hiver|all|year|toute|annee|";

@@ -11,7 +11,7 @@
 
 /* What takes back or changes what was said, wherever it stands. */
 static const char change_words[]
-    = "|oops|whoops|correction|corrections|corrected|correct|corrigendum|erratum|errata|mistake|mistakes|error|"
+    = "|oops|whoops|woops|correction|corrections|corrected|correct|corrigendum|erratum|errata|mistake|mistakes|error|"
       "errors|typo|typos|wrong|wrongly|meant|forget|scratch|scrap|ignore|disregard|cancel|cancelled|amended|"
       "amendment|revised|instead|edited|misread|rectification|rectificatif|rectifie|erreur|erreurs|faute|corrige|"
       "correctif|voulais|oublie|oubliez|annule|annulez|annulation|trompe|trompes|ignorez|";
@@ -29,28 +29,29 @@ static const char correction_words[]
       "desolee|excuse|excusez|plutot|finalement|pas|plus|aucun|aucune|lieu|maintenant|est|sont|up|down|make|again|";
 /* Which way prices go. */
 static const char way_words[]
-    = "|up|down|dearer|cheaper|higher|lower|rise|rises|rising|rose|risen|increase|increases|increased|fall|falls|"
-      "falling|fell|drop|drops|dropped|hausse|hausses|baisse|baisses|augmente|augmentent|augmentation|baissent|"
-      "montent|";
+    = "|up|down|minus|less|off|moins|remise|discount|rabais|dearer|cheaper|higher|lower|rise|rises|rising|rose|risen|"
+      "increase|increases|increased|fall|falls|falling|fell|drop|drops|dropped|hausse|hausses|baisse|baisses|"
+      "augmente|augmentent|augmentation|baissent|montent|";
 /* Beside a price these name no goods. */
 static const char talk_words[]
-    = "|make|made|makes|say|says|said|think|call|read|reads|put|that|thats|this|those|these|it|its|thing|one|ones|"
-      "two|three|half|pair|first|second|third|last|previous|above|below|line|lines|row|my|bad|hang|wait|hold|ok|okay|"
-      "yes|yeah|well|so|then|just|still|better|best|agreed|confirmed|got|get|done|can|could|would|let|lets|him|me|i|"
-      "m|ve|d|ll|both|same|here|there|only|about|around|roughly|each|extra|more|less|back|edit|message|price|total|"
-      "je|veux|dire|dis|disons|non|oui|bon|alors|donc|mettre|mettez|mets|lire|lisez|ligne|lignes|premier|premiere|"
-      "dernier|derniere|dessus|dessous|ca|cela|c|j|ai|moi|deux|trois|demi|demie|paire|environ|idem|attends|attendez|";
+    = "|even|make|made|makes|say|says|said|think|call|read|reads|put|that|thats|this|those|these|it|its|thing|one|"
+      "ones|two|three|half|pair|first|second|third|last|previous|above|below|line|lines|row|my|bad|hang|wait|hold|ok|"
+      "okay|yes|yeah|well|so|then|just|still|better|best|agreed|confirmed|got|get|done|can|could|would|let|lets|him|"
+      "me|i|m|ve|d|ll|both|same|here|there|only|about|around|roughly|each|extra|more|less|back|edit|message|price|"
+      "total|je|veux|dire|dis|disons|non|oui|bon|alors|donc|mettre|mettez|mets|lire|lisez|ligne|lignes|premier|"
+      "premiere|dernier|derniere|dessus|dessous|ca|cela|c|j|ai|moi|deux|trois|demi|demie|paire|environ|idem|attends|"
+      "attendez|";
 /* What a line with a number or a time is of, where it is not of prices. */
 static const char else_words[]
-    = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|delivered|arrive|arrives|arriving|"
-      "commande|commandes|commander|commandez|livraison|livraisons|livre|livrons|livrer|closed|close|closes|closing|"
-      "shut|open|opens|opening|ferme|fermes|fermeture|ouvert|ouverts|ouverture|holiday|holidays|conges|vacances|"
-      "payment|pay|due|payable|paiement|reglement|terms|net|available|back|arrivage|arrivages|landing|landed|harvest|"
-      "collection|collect|invoice|invoices|facture|factures|tel|telephone|phone|mobile|mob|cell|call|ring|text|fax|"
-      "portable|appelez|van|vans|truck|lorry|camion|driver|round|boat|boats|bateau|bateaux|boxes|bags|pallets|"
-      "palettes|punnets|crates|min|mini|minimum|moq|franco|page|pages|unit|stall|market|marche|stand|hours|heures|"
-      "horaires|left|leaves|leave|ready|tasting|visit|meet|meeting|see|vat|tva|siret|siren|siege|bp|cedex|registered|"
-      "company|no|nr|ref|reference|account|iban|bic|kg|bonne|happy|";
+    = "|cash|paid|comptant|card|carte|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|delivered|"
+      "arrive|arrives|arriving|commande|commandes|commander|commandez|livraison|livraisons|livre|livrons|livrer|"
+      "closed|close|closes|closing|shut|open|opens|opening|ferme|fermes|fermeture|ouvert|ouverts|ouverture|holiday|"
+      "holidays|conges|vacances|payment|pay|due|payable|paiement|reglement|terms|net|available|back|arrivage|"
+      "arrivages|landing|landed|harvest|collection|collect|invoice|invoices|facture|factures|tel|telephone|phone|"
+      "mobile|mob|cell|call|ring|text|fax|portable|appelez|van|vans|truck|lorry|camion|driver|round|boat|boats|"
+      "bateau|bateaux|boxes|bags|pallets|palettes|punnets|crates|min|mini|minimum|moq|franco|page|pages|unit|stall|"
+      "market|marche|stand|hours|heures|horaires|left|leaves|leave|ready|tasting|visit|meet|meeting|see|vat|tva|"
+      "siret|siren|siege|bp|cedex|registered|company|no|nr|ref|reference|account|iban|bic|kg|bonne|happy|";
 static const char counted_words[]
     = "|no|nr|n|num|numero|number|page|pages|order|commande|ref|reference|code|lot|batch|version|room|unit|class|"
       "classe|grade|size|taille|calibre|fao|zone|area|tel|fax|mob|phone|list|liste|tarif|pricelist|account|invoice|"
@@ -186,7 +187,8 @@ cro_price_talk_may_be_of_prices (const char *line,
   /* "Going up on Monday", "both up 5 %"; "prices up again" is of these. */
   if (has_token (tokens, way_words) && (has_number || has_time (tokens)) && !is_of_else)
     return TRUE;
-  return has_number && !has_price && has_unexplained (tokens, is_of_else);
+  /* "Prices x 1.2" is of no goods. */
+  return has_number && (!has_price || has_token (tokens, price_words)) && has_unexplained (tokens, is_of_else);
 }
 
 static gboolean
@@ -211,7 +213,9 @@ cro_price_talk_is_bare_price (const char *line,
 {
   g_autofree char *folded = cro_fold (line);
 
-  return strpbrk (line, "0123456789") != NULL && !cro_price_has_word (folded, place_words) && names_nothing (name, also)
+  return strpbrk (line, "0123456789") != NULL && strchr (line, '%') == NULL
+         && !cro_price_has_word (folded, place_words) && !cro_price_has_word (folded, "|percent|pct|cent|")
+         && names_nothing (name, also)
          && !cro_price_saying_may_be_of_tax (line) && cro_price_talk_may_be_of_prices (line, FALSE);
 }
 

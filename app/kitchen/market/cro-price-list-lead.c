@@ -190,25 +190,27 @@ is_of_head (const char *line,
   return n > 0 && at[n + strspn (at + n, " *\u00a0")] == ':';
 }
 
-/* "Pia, [24 Mar 2025 06:12]", "Pia (24/03/2025)" */
+/* "Pia, [24 Mar 2025 06:12]", "Pia (24/03/2025)", "sent from Pia on 24.03.2025" */
 static gboolean
 is_stamp_alone (const char *line)
 {
   static GRegex *stamp;
 
-  if (strpbrk (line, "[(") == NULL)
+  if (strpbrk (line, "0123456789") == NULL)
     return FALSE;
   if (g_once_init_enter (&stamp))
-    g_once_init_leave (&stamp, g_regex_new ("^[\\pL .'-]{0,40},? *[\\[(](?:\\pL{2,9}\\.?,? )?"
+    g_once_init_leave (&stamp, g_regex_new ("^[\\pL .'-]{0,40},?:? *[\\[(]?(?:\\pL{2,9}\\.?,? )?"
                                             "[0-9]{1,4}(?:[./-][0-9]{1,2}[./-]|\\.? \\pL{3,10}\\.?,? )[0-9]{1,10}"
-                                            "(?:,? (?:at |à )?[0-9]{1,2}[:h][0-9]{2}(?::[0-9]{2})?)?[\\])]:?\\s*$",
+                                            "(?:,? (?:at |à )?[0-9]{1,2}[:h][0-9]{2}(?::[0-9]{2})?)?[\\])]?:?\\s*$",
                                             G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
-  return g_regex_match (stamp, line, G_REGEX_MATCH_DEFAULT, NULL);
+  return g_regex_match (stamp, line, G_REGEX_MATCH_DEFAULT, NULL)
+         && !cro_price_saying_of (line, NULL).speaks_of_prices;
 }
 
 /* "24/03/2026" of a line of a conversation, "Tue 24 March 2026 06:12" of a head; NULL: it has none. Owned. */
 static char *
-dup_stamp (const char *line)
+dup_stamp (const char *line,
+           CroDate     from)
 {
   static GRegex *day;
   g_autofree char *stamp = NULL;
@@ -221,7 +223,8 @@ dup_stamp (const char *line)
     g_once_init_leave (&day, g_regex_new ("(?<![0-9])[0-9]{1,4}[/.-][0-9]{1,2}(?:[/.-][0-9]{2,4})?(?![0-9])",
                                           G_REGEX_DEFAULT, G_REGEX_MATCH_DEFAULT, NULL));
   stamp = g_strndup (line, scan_stamp (line));
-  if (*stamp == '\0' && is_stamp_alone (line))
+  if (*stamp == '\0' && is_stamp_alone (line)
+      && (strpbrk (line, "[(") != NULL || cro_price_stamp_is_of_other_day (line, from)))
     return g_strdup (line);
   return g_regex_match (day, stamp, G_REGEX_MATCH_DEFAULT, &match) ? g_match_info_fetch (match, 0) : NULL;
 }
@@ -230,7 +233,7 @@ void
 cro_list_line_take_stamp (CroListLine *self,
                           const char  *line)
 {
-  g_autofree char *sent = dup_stamp (line);
+  g_autofree char *sent = dup_stamp (line, self->list->from);
 
   if (sent == NULL)
     return;
