@@ -29,7 +29,8 @@ take_row (guint          row,
 
   g_string_append_printf (taken, "%u:", row);
   for (guint i = 0; i < n_cells; i++)
-    g_string_append_printf (taken, "%s%s%s", i > 0 ? "|" : "", marks[cells[i].kind], cells[i].text);
+    g_string_append_printf (taken, "%s%s%s%s", i > 0 ? "|" : "", marks[cells[i].kind], cells[i].text,
+                            cells[i].is_hidden ? " (hidden)" : "");
   g_string_append_c (taken, '\n');
   return stop_after == 0 || row < stop_after;
 }
@@ -192,6 +193,7 @@ test_workbook (void **state)
   lxw_format *percent = workbook_add_format (book), *date = workbook_add_format (book);
   lxw_format *money = workbook_add_format (book);
   lxw_datetime day = { 2026, 11, 28, 0, 0, 0 };
+  lxw_row_col_options unseen = { .hidden = LXW_TRUE };
   g_auto (GStrv) names = NULL;
 
   format_set_num_format (percent, "0.0%");
@@ -208,6 +210,11 @@ test_workbook (void **state)
   worksheet_write_string (sheet, 5, 2, "9.20", NULL);
   worksheet_write_boolean (sheet, 5, 3, 1, NULL);
   worksheet_write_number (second, 0, 0, 7, NULL);
+  worksheet_write_number (second, 0, 2, 8, NULL);
+  worksheet_write_number (second, 1, 0, 9, NULL);
+  worksheet_write_number (second, 2, 0, 10, NULL);
+  worksheet_set_column_opt (second, 2, 3, 10, NULL, &unseen);
+  worksheet_set_row_opt (second, 1, 15, NULL, &unseen);
   worksheet_hide (hidden);
   assert_int_equal (workbook_close (book), LXW_NO_ERROR);
 
@@ -217,7 +224,7 @@ test_workbook (void **state)
   assert_taken (path, 0,
                 "1:Price list\n3:name|-|-|r\xC3\xB4ti\n4:#0.3|%62.5|@2026-11-28|#14.5\n"
                 "6:-|#2|9.20|#1\nmerged 1,0 to 2,2\n");
-  assert_taken (path, 1, "1:#7\n");
+  assert_taken (path, 1, "1:#7|-|#8 (hidden)\n2:#9 (hidden)\n3:#10\n");
   assert_refused (path, 2, CRO_SPREADSHEET_ERROR_NO_SHEET);
   stop_after = 3;
   g_string_truncate (taken, 0);

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-static const CroReadCell empty = { CRO_READ_CELL_EMPTY, "", NULL };
+static const CroReadCell empty = { CRO_READ_CELL_EMPTY, "", NULL, FALSE };
 
 void
 cro_read_cells_init (CroReadCells *self)
@@ -37,7 +37,8 @@ cro_read_cells_put (CroReadCells    *self,
                     CroReadCellKind  kind,
                     const char      *text,
                     gsize            length,
-                    const char      *around)
+                    const char      *around,
+                    gboolean         is_hidden)
 {
   char *own = self->texts + self->n_bytes;
 
@@ -49,7 +50,7 @@ cro_read_cells_put (CroReadCells    *self,
   memcpy (own, text, length);
   own[length] = '\0';
   self->n_bytes += length + 1;
-  self->cells[column] = (CroReadCell){ kind, own, around };
+  self->cells[column] = (CroReadCell){ kind, own, around, is_hidden };
   self->filled[self->n_filled++] = column;
   return TRUE;
 }

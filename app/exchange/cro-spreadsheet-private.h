@@ -28,7 +28,8 @@ gboolean cro_read_cells_put          (CroReadCells              *self,
                                       CroReadCellKind            kind,
                                       const char                *text,
                                       gsize                      length,
-                                      const char                *around);
+                                      const char                *around,
+                                      gboolean                   is_hidden);
 
 /* Hands the row on, if it has a cell that is not empty, and empties it. FALSE: stop. */
 gboolean cro_read_cells_hand_on      (CroReadCells              *self,

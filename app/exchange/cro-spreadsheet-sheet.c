@@ -37,6 +37,8 @@ typedef struct
   Texts                      texts;
   CroReadCells               cells;
 
+  GByteArray *hidden;     /* of each column, whether it is not shown; as far as any is */
+  gboolean is_row_hidden;
   guint    row;
   guint    column;
   Holds    holds;
@@ -56,13 +58,14 @@ typedef enum
   TAG_SHARED,
   TAG_PHONETIC,
   TAG_MERGED,
+  TAG_COLUMNS,
   TAG_OTHER,
 } Tag;
 
 static Tag
 find_tag (const char *name)
 {
-  static const char *const names[TAG_OTHER] = { "c", "v", "row", "t", "si", "rPh", "mergeCell" };
+  static const char *const names[TAG_OTHER] = { "c", "v", "row", "t", "si", "rPh", "mergeCell", "col" };
   Tag tag = TAG_CELL;
 
   while (tag < TAG_OTHER && !g_str_equal (name, names[tag]))
@@ -240,6 +243,31 @@ find_holds (const CroPartAttributes *attributes)
   return HOLDS_NUMBER;
 }
 
+static gboolean
+is_true (const CroPartAttributes *attributes,
+         const char              *name)
+{
+  gsize length;
+  const char *value = cro_part_attribute (attributes, name, &length);
+
+  return value != NULL && ((length == 1 && *value == '1') || (length == 4 && memcmp (value, "true", 4) == 0));
+}
+
+/* They stand in their order (18.3.1.13): each column is gone over once. */
+static void
+note_columns (Reader                  *self,
+              const CroPartAttributes *attributes)
+{
+  const guint first = number_of (attributes, "min"),
+              last = MIN (number_of (attributes, "max"), CRO_SPREADSHEET_MOST_COLUMNS);
+  const guint8 shown = FALSE, hidden = TRUE;
+
+  if (first == 0 || !is_true (attributes, "hidden"))
+    return;
+  while (self->hidden->len < last)
+    g_byte_array_append (self->hidden, self->hidden->len + 1 < first ? &shown : &hidden, 1);
+}
+
 static void
 begin_row (Reader                  *self,
            const CroPartAttributes *attributes)
@@ -247,6 +275,7 @@ begin_row (Reader                  *self,
   guint row = number_of (attributes, "r");
 
   self->row = MAX (self->row + 1, row);
+  self->is_row_hidden = is_true (attributes, "hidden");
   self->column = 0;
 }
 
@@ -360,9 +389,12 @@ end_cell (Reader  *self,
   const char *around = kind == CRO_READ_CELL_NUMBER && self->style < self->styles->len
                            ? g_array_index (self->styles, CroStyle, self->style).around : NULL;
 
+  const gboolean is_hidden = self->is_row_hidden
+                             || (self->column < self->hidden->len && self->hidden->data[self->column]);
+
   self->is_value = FALSE;
   if (kind == CRO_READ_CELL_EMPTY || self->value->len == 0
-      || cro_read_cells_put (&self->cells, self->column, kind, self->value->str, self->value->len, around))
+      || cro_read_cells_put (&self->cells, self->column, kind, self->value->str, self->value->len, around, is_hidden))
     {
       self->column++;
       return TRUE;
@@ -405,6 +437,8 @@ begin_cb (const char              *name,
     begin_row (self, attributes);
   else if (tag == TAG_MERGED)
     note_merged (self, attributes);
+  else if (tag == TAG_COLUMNS)
+    note_columns (self, attributes);
   else
     follow_text (self, tag, TRUE);
   if (self->row <= CRO_SPREADSHEET_MOST_ROWS)
@@ -460,11 +494,13 @@ cro_sheet_read (const char                *path,
   reader.texts.texts = g_string_new (NULL);
   reader.texts.starts = g_array_new (FALSE, FALSE, sizeof (gsize));
   reader.value = g_string_new (NULL);
+  reader.hidden = g_byte_array_new ();
   cro_read_cells_init (&reader.cells);
   if (read_shared (&reader, path, error))
     is_read = read_cells (&reader, path, g_ptr_array_index (parts->parts, sheet), error);
   cro_read_cells_clear (&reader.cells);
   g_string_free (reader.value, TRUE);
+  g_byte_array_unref (reader.hidden);
   g_array_unref (reader.texts.starts);
   g_string_free (reader.texts.texts, TRUE);
   g_array_unref (reader.styles);

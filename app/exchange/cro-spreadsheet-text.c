@@ -355,7 +355,8 @@ field_cb (void   *data,
   Reader *self = user_data;
 
   if (!self->stopped
-      && !cro_read_cells_put (&self->cells, self->cells.n, CRO_READ_CELL_TEXT, data != NULL ? data : "", length, NULL))
+      && !cro_read_cells_put (&self->cells, self->cells.n, CRO_READ_CELL_TEXT, data != NULL ? data : "", length, NULL,
+                              FALSE))
     self->is_too_long = TRUE;
 }
 

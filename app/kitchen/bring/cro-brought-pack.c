@@ -123,7 +123,7 @@ cro_brought_pack (const CroBrought *brought,
                   CroPack          *pack,
                   guint            *column)
 {
-  static const CroReadCell none = { CRO_READ_CELL_EMPTY, "", NULL };
+  static const CroReadCell none = { CRO_READ_CELL_EMPTY, "", NULL, FALSE };
   const CroReadCell *whole, *unit_cell, *size, *count;
   guint unit_column, size_column, count_column;
   CroUnit unit = CRO_UNIT_EACH;

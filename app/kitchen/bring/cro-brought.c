@@ -50,7 +50,8 @@ take_row (guint              number,
     own[i] = (CroReadCell){ cells[i].kind, *cells[i].text == '\0' ? ""
                                            : g_string_chunk_insert_const (self->texts, cells[i].text),
                               cells[i].around == NULL ? NULL
-                                                      : g_string_chunk_insert_const (self->texts, cells[i].around) };
+                                                      : g_string_chunk_insert_const (self->texts, cells[i].around),
+                              cells[i].is_hidden };
   g_ptr_array_add (self->cells, own);
   g_array_append_val (self->rows, row);
   self->n_columns = MAX (self->n_columns, n);
@@ -345,7 +346,7 @@ cro_brought_get (const CroBrought *self,
                  guint             row,
                  guint             column)
 {
-  static const CroReadCell empty = { CRO_READ_CELL_EMPTY, "", NULL };
+  static const CroReadCell empty = { CRO_READ_CELL_EMPTY, "", NULL, FALSE };
   const CroBroughtRow *cells = &g_array_index (self->rows, CroBroughtRow, row);
 
   return column < cells->n_cells ? &cells->cells[column] : &empty;

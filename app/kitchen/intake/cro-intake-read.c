@@ -21,7 +21,7 @@ cell_of (CroIntakeReading *self,
          guint             row,
          CroIntakeColumn   what)
 {
-  static const CroReadCell none = { CRO_READ_CELL_EMPTY, "", NULL };
+  static const CroReadCell none = { CRO_READ_CELL_EMPTY, "", NULL, FALSE };
 
   return self->at[what] >= 0 ? cro_brought_get (self->brought, row, (guint) self->at[what]) : &none;
 }
@@ -30,7 +30,7 @@ static const CroReadCell *
 money_cell (CroIntakeReading *self,
             guint             row)
 {
-  static const CroReadCell none = { CRO_READ_CELL_EMPTY, "", NULL };
+  static const CroReadCell none = { CRO_READ_CELL_EMPTY, "", NULL, FALSE };
 
   return self->money >= 0 ? cro_brought_get (self->brought, row, (guint) self->money) : &none;
 }
@@ -83,7 +83,7 @@ read_number (CroIntakeReading  *self,
   g_autofree char *text = g_strstrip (g_strdup (cell->text));
   gsize length = strlen (text);
   gboolean is_below = TRUE;
-  CroReadCell bare = { cell->kind, text, cell->around };
+  CroReadCell bare = { cell->kind, text, cell->around, FALSE };
   const char *rest = NULL;
 
   if (g_str_has_prefix (text, "\342\210\222"))

@@ -49,7 +49,7 @@ scan_number (CroListLine *self,
 {
   gsize n = number_length (text);
   g_autofree char *word = NULL;
-  CroReadCell cell = { CRO_READ_CELL_TEXT, NULL, NULL };
+  CroReadCell cell = { CRO_READ_CELL_TEXT, NULL, NULL, FALSE };
 
   if (n == 0)
     return 0;

@@ -238,7 +238,7 @@ read_price (CroListTable *self,
   CroTax tax;
   gint64 pct;
   g_autofree char *bare = cro_price_take_tax_out (cell->text, &tax, &pct);
-  const CroReadCell price = { cell->kind, g_strstrip (bare), cell->around };
+  const CroReadCell price = { cell->kind, g_strstrip (bare), cell->around, FALSE };
   CroPricePer per = self->per;
   const char *rest = "";
 
