@@ -90,8 +90,9 @@ def cii(quantity, unit, net, code):
           "</r:SupplyChainTradeTransaction></r:CrossIndustryInvoice>")
 
 
-def xlsx(*sheets):
-  """A workbook of sheets of texts, and of numbers with their formats (ISO/IEC 29500-1, 18.8.30)."""
+def xlsx(*sheets, hidden=()):
+  """A workbook of sheets of texts, and of numbers with their formats (ISO/IEC 29500-1, 18.8.30); rows that are hidden
+  by their places (18.3.1.73)."""
   main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
   office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
   package = "http://schemas.openxmlformats.org/package/2006"
@@ -103,7 +104,8 @@ def xlsx(*sheets):
     formats.append(html.escape(cell[1]))
     return f"<c s='{len(formats)}'><v>{cell[0]}</v></c>"
 
-  cells = ["".join("<row>" + "".join(cell_of(cell) for cell in row) + "</row>" for row in rows) for rows in sheets]
+  cells = ["".join(f"<row hidden='{int(n in hidden)}'>" + "".join(cell_of(cell) for cell in row) + "</row>"
+                   for n, row in enumerate(rows)) for rows in sheets]
   numbers = range(1, len(sheets) + 1)
   parts = {
     "[Content_Types].xml": f"<Types xmlns='{package}/content-types'><Default Extension='rels' "
@@ -331,11 +333,19 @@ class Prices(unittest.TestCase):
         ("5 kg", '"£"0.00', "doubtful", "21.5", "GBP"), ("5 kg", "[$£-809]#,##0.00", "doubtful", "21.5", "GBP"),
         ("5 kg", '_-[$€-40C]* #,##0.00_-', "changed", "21.5", "EUR"), ("5 kg", "0.00", "changed", "21.5", "EUR"),
         ((5, '0" kg"'), '0.00" €"', "changed", "21.5", "EUR"), ((10, '0\\ "kg"'), "0.00", "doubtful", "21.5", "EUR"),
-        ("5 kg", '0.00" €/kg"', "doubtful", "107.5", "EUR")):
+        ("5 kg", '0.00" €/kg"', "doubtful", "107.5", "EUR"), ("5 kg", '0.00" HT /box"', "changed", "21.5", "EUR"),
+        ("5 kg", '0.00" TTC"', "doubtful", "21.5", "EUR"), ("5 kg", '0.00" ct"', "doubtful", "21.5", "EUR"),
+        ("5 kg", '0.00" /100 g"', "doubtful", "1075", "EUR")):
       data = xlsx([["Name", "Pack", "Price"], ["Mussels", pack, (21.5, code)]])
       line = self.json("list.xlsx", data, "--dry-run", status=int(state == "doubtful"))["lines"][0]
       self.assertEqual([line["state"], line["price"], line["currency"]], [state, price, currency], code)
       self.assertEqual(line["pack"], "1 × 10 kg" if pack[0] == 10 else "1 × 5 kg", pack)
+
+  def test_a_row_that_is_hidden_is_asked(self):
+    data = xlsx([["Name", "Price"], ["Mussels", "21.50"], ["Paper cup", "37.51"]], hidden=[1])
+    lines = self.json("list.xlsx", data, "--dry-run", status=1)["lines"]
+    self.assertEqual([line["state"] for line in lines], ["doubtful", "changed"])
+    self.assertEqual(lines[0]["why"], ["The spreadsheet hides this price. Does it hold?"])
 
   def test_tax_in_the_price_stays_in_it(self):
     said = self.json("list.csv", "Code,Price\nX1,37.51\n")
@@ -539,7 +549,7 @@ class Prices(unittest.TestCase):
                             ("Price,Remark", "21.50,in £"),
                             ("Price,Available", "21.50,no"), ("Price,Status", "21.50,discontinued"),
                             ("Price,Supplier", "21.50,Marsh Farm"), ("Price,Note", "21.50,less 10 %"),
-                            ("Price/2", "21.50"), ("Price 1-10 kg", "21.50"), ("Price January", "21.50")):
+                            ("Price/2", "21.50"), ("Price 1-10 kg", "21.50")):
       said = self.json("list.csv", f"Code,Name,{headings}\n102,Mussels,{cells}\n", "--dry-run", status=1)["lines"]
       self.assertEqual([line["state"] for line in said], ["doubtful"], headings)
     for headings in ("Price,Your price", "List price,Offer", "Price,Net", "Price,Rem. %"):

@@ -1,5 +1,6 @@
 #include "cro-price-heading.h"
 
+#include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-saying.h"
 #include "cro-price-token.h"
@@ -200,26 +201,6 @@ cro_price_heading_is_past (const char *heading)
 }
 
 gboolean
-cro_price_heading_has_day (const char *heading)
-{
-  static GRegex *day;
-
-  if (g_once_init_enter (&day))
-    g_once_init_leave (&day, g_regex_new ("(?<![\\d.,/])(?:0?[1-9]|[12]\\d|3[01])[./-](?:0?[1-9]|1[0-2])"
-                                          "(?:[./-](?:20)?\\d\\d)?[.)]*\\s*$", G_REGEX_DEFAULT,
-                                          G_REGEX_MATCH_DEFAULT, NULL));
-  return g_regex_match (day, heading, G_REGEX_MATCH_DEFAULT, NULL);
-}
-
-gboolean
-cro_price_heading_has_deposit (const char *heading)
-{
-  g_autofree char *folded = cro_fold (heading);
-
-  return cro_price_has_word (folded, "|deposit|deposits|consigne|consignes|");
-}
-
-gboolean
 cro_price_heading_is_word (const char *folded)
 {
   return cro_price_has_word (folded,
@@ -227,6 +208,87 @@ cro_price_heading_is_word (const char *folded)
                              JOINTS SUM_WORDS "ht|ttc|tvac|htva|puht|puttc|excl|incl|ex|inc|exc|hors|included|"
                              "including|excluding|not|non|comprise|compris|to|be|per|par|a|au|aux|le|en|in|for|the|"
                              "purchase|achat|d|week|semaine|before|avant|after|apres|discount|remises|sans|");
+}
+
+/* Whose prices they are, where and for what, which changes nothing of them. */
+static const char plain_words[]
+    = "|your|our|you|us|votre|vos|notre|nos|vous|nous|customer|client|clients|trade|pro|professionnel|"
+      "professionnels|chr|wholesale|gros|contract|contrat|negotiated|negocie|negocies|agreed|convenu|"
+      "standard|usual|normal|delivered|delivery|franco|livre|rendu|of|and|et|or|ou|la|les|l|un|une|du|des|"
+      "pour|sur|dans|with|without|avec|day|jour|month|mois|sale|sales|sell|selling|vente|uom|uv|uvc|"
+      "measure|mesure|item|article|produit|product|line|ligne|prices|tarifs|costs|couts|devis|quote|quoted|"
+      "currency|devise|monnaie|hors|exclusive|inclusive|exclu|exclus|exclue|exclues|excluded|inclus|"
+      "incluse|incluses|comprises|due|pay|payer|payable|h|t|c|p|btl|btle|bt|";
+
+/* "Prices per 100 g", "1 kg". */
+static gboolean
+is_of_unit (const GArray *tokens,
+            guint         i)
+{
+  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+  return i + 1 < tokens->len && (token + 1)->kind == CRO_PRICE_TOKEN_UNIT
+         && (token->number == CRO_MICRO || token->number == 100 * CRO_MICRO);
+}
+
+/* "Price A" is of another. */
+static gboolean
+is_plain_at (const GArray *tokens,
+             guint         i,
+             const char   *own)
+{
+  const char *word = g_array_index (tokens, CroPriceToken, i).word;
+  gboolean ignored;
+
+  if (cro_price_is_among (word, "|a|rrp|public|next|prochain|prochaine|"))
+    return i + 1 < tokens->len && strcmp (word, "a") == 0;
+  return cro_price_heading_is_word (word) || cro_price_is_among (word, plain_words) || cro_price_is_among (word, own)
+         || cro_price_scan_pack (word, &ignored) > 0;
+}
+
+static gboolean
+is_year (const CroPriceToken *token)
+{
+  return token->word != NULL && strlen (token->word) == strlen ("2026")
+         && strspn (token->word, "0123456789") == strlen ("2026");
+}
+
+gboolean
+cro_price_heading_is_whole (const char *heading,
+                            const char *also)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (heading);
+  g_autofree char *folded = cro_fold (also), *own = g_strdelimit (g_strdup_printf ("|%s|", folded), " ", '|');
+
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+      switch (token->kind)
+        {
+        case CRO_PRICE_TOKEN_WORD:
+          if (!is_plain_at (tokens, i, own))
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_NUMBER:
+          if (!is_of_unit (tokens, i))
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_DAY:
+          if (!is_year (token))
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_RATE:
+          if (cro_price_heading_tax (heading) == CRO_PRICE_TAX_UNSAID)
+            return FALSE;
+          break;
+        case CRO_PRICE_TOKEN_DOUBT:
+          return FALSE;
+        default:
+          break;
+        }
+    }
+  return TRUE;
 }
 
 /* "Prix avant remise" is not after it. */

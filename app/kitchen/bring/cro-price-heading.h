@@ -57,11 +57,10 @@ gboolean cro_price_heading_is_past (const char *heading);
 /* Whether a folded word of a heading of prices is one of those that tell them apart. */
 gboolean cro_price_heading_is_word (const char *folded);
 
-/* "Price 7.12.": a day of the year, and no number of anything else. */
-gboolean cro_price_heading_has_day (const char *heading);
-
-/* "Price incl. deposit": of more than the goods. */
-gboolean cro_price_heading_has_deposit (const char *heading);
+/* Whether a heading of prices says nothing but what is understood: their tax, currency, measure and whose they are, of
+ * whom also, a supplier's name, tells. Any word more, "Price Monday", "Price (half case)", may make them others. */
+gboolean cro_price_heading_is_whole (const char *heading,
+                                     const char *also);
 
 /* "Net price": after what is taken off. */
 gboolean cro_price_heading_is_net (const char *heading);

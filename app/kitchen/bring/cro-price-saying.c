@@ -275,7 +275,6 @@ read_word (Reading      *self,
   if (cro_price_is_month_at (tokens, i))
     {
       saying->has_day |= self->is_behind_from;
-      saying->has_month = TRUE;
       return;
     }
   letter = letter_at (self, tokens, i);

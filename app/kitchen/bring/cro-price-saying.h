@@ -26,7 +26,6 @@ typedef struct
   gboolean    is_of_below;     /* "the following", "ci-dessous" */
   gboolean    has_day;         /* "from 7 December" */
   gboolean    has_money;       /* "€", "pounds" */
-  gboolean    has_month;
   gboolean    has_number;      /* that is no rate, day, nor of what the price is for */
   gboolean    has_price;       /* one of its numbers may be a price: none of days, hours, "list no. 50" */
   gboolean    is_beside_number; /* what it says of tax stands beside one, as beside the price of goods */

@@ -5,6 +5,7 @@
 #include "cro-fold.h"
 #include "cro-price-heading.h"
 #include "cro-price-saying.h"
+#include "cro-price-token.h"
 #include "cro-price-words.h"
 
 #include <string.h>
@@ -21,7 +22,8 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_PRICE] = "price|cost|unit price|price per unit|pack price|net price|price net|price per pack|"
                      "purchase price|new price|this week|list price|gross price|case price|unit cost|prix|"
                      "prix unitaire|prix ht|prix net|prix d achat|nouveau prix|tarif|pu|p u|cout",
-  [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|conditionnement|colis|colisage|emballage|cond|cdt",
+  [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|bag|container|measure|conditionnement|colis|colisage|"
+                    "emballage|sac|cond|condt|condit|cdt|cdmt|emb|uv|u v",
   [CRO_ROLE_PACK_COUNT] = "pack count|count|per case|units per pack|pieces per pack|nombre|nb|nombre par colis|"
                           "number per pack|units per case|units case|units per box|pieces per case|pcs per case|"
                           "qty per case|unites par colis|nb par colis|pcb",
@@ -131,6 +133,9 @@ cro_role_of_heading (const char *heading)
     return CRO_ROLE_PRICE;
   if ((role == CRO_ROLE_ALLERGENS && is_of_others (folded)) || is_tax (heading))
     return CRO_ROLE_NONE;
+  /* "Bag price", "box cost" */
+  if (role == CRO_ROLE_PACK && cro_price_has_word (folded, "|price|prices|cost|prix|tarif|"))
+    role = CRO_ROLE_PRICE;
   /* What no longer holds is no price. */
   return role == CRO_ROLE_PRICE && cro_price_heading_is_past (heading) ? CRO_ROLE_NONE : role;
 }

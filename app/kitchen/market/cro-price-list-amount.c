@@ -251,6 +251,15 @@ look_at_word (CroListMatching *self,
     cro_list_row_say (self->list, row, CRO_LIST_WHICH_PRICE, row->priced_as, pack);
 }
 
+/* The price for one of a pack of several, "each" of 12 × 550 g. */
+static gboolean
+is_of_one_in (CroUnit        per,
+              const CroPack *pack)
+{
+  return cro_unit_get (per)->base == CRO_BASE_EACH && cro_unit_get (pack->unit)->base != CRO_BASE_EACH
+         && pack->count > CRO_MICRO;
+}
+
 /* "12", "0.90", "each" may be 0.90 for each of the 12, or for all of them, and "10", "kg", "1.58" an order of 10 kg in
  * the supplier's packs: the last price tells. */
 static void
@@ -259,13 +268,19 @@ settle_unit_beside (CroListMatching  *self,
 {
   CroListRow whole = *row;
   gint64 price = row->price;
+  gboolean is_in, is_nearer;
 
   if (!row->may_be_per || row->has_per || !row->has_price)
     return;
-  if (row->may_be_order && row->offer != CRO_NO_SLOT)
+  if ((row->may_be_order || row->pack.size == 0) && row->offer != CRO_NO_SLOT)
     whole.pack = cro_pack_of_offer (self->model, row->offer);
-  if (!cro_brought_price_of_pack (row->per, &whole.pack, &whole.price)
-      || !cro_list_price_in_pack (&row->pack, &whole.pack, &price))
+  if (whole.pack.size == 0)
+    return;
+  is_in = is_of_one_in (row->per, &whole.pack);
+  if (is_in ? !cro_decimal_multiply (row->price, whole.pack.count, &whole.price)
+            : !cro_brought_price_of_pack (row->per, &whole.pack, &whole.price))
+    return;
+  if (row->pack.size > 0 && !cro_list_price_in_pack (&row->pack, &whole.pack, &price))
     return;
   if (whole.currency == NULL && row->offer != CRO_NO_SLOT)
     whole.currency = cro_model_currency_of (self->model, row->offer);
@@ -273,13 +288,15 @@ settle_unit_beside (CroListMatching  *self,
     cro_list_look_back (self, &whole);
   if (price <= 0 || whole.price == price)
     return;
-  if (row->offer == CRO_NO_SLOT || whole.last == CRO_NOT_SET || whole.last <= 0)
+  is_nearer = row->offer != CRO_NO_SLOT && whole.last != CRO_NOT_SET && whole.last > 0
+              && 2 * cro_list_distance_of ((double) whole.price / (double) whole.last)
+                     < cro_list_distance_of ((double) price / (double) whole.last);
+  if (row->offer == CRO_NO_SLOT || whole.last == CRO_NOT_SET || whole.last <= 0 || (is_in && is_nearer))
     {
       row->said_open = cro_price_list_keep (self->list, cro_words_unit (row->per));
       return;
     }
-  row->has_per = 2 * cro_list_distance_of ((double) whole.price / (double) whole.last)
-                 < cro_list_distance_of ((double) price / (double) whole.last);
+  row->has_per = is_nearer && !is_in;
   if (row->has_per && row->may_be_order)
     row->pack = (CroPack){ 0 };
 }

@@ -167,7 +167,7 @@ take_line (CroPriceList         *self,
   if (!row.is_no_ingredient)
     take_unit (self, &row);
   if (row.counted.size == 0 && !of->quotes_base)
-    cro_price_list_read_size (self, of, CRO_MICRO, &row);
+    cro_price_list_read_size (self, 0, &row);
   g_array_append_val (self->rows, row);
 }
 

@@ -269,6 +269,7 @@ look_at_price (CroListMatching  *self,
   row->is_stated_per_base = self->of->quotes_base && self->list->source != CRO_LIST_INVOICE;
   cro_list_say_given_up (self, row);
   cro_list_look_back (self, row);
+  cro_list_check_unit_price (self, row);
   if (self->list->source == CRO_LIST_INVOICE && row->offer != CRO_NO_SLOT && !cro_list_read_quoted (self, row, error))
     return FALSE;
   return cro_list_look_twice (self, row, error);

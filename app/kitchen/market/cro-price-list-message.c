@@ -605,31 +605,6 @@ cro_price_list_read_pack (CroPriceList      *self,
   return TRUE;
 }
 
-void
-cro_price_list_read_size (CroPriceList      *self,
-                          const CroListBook *of,
-                          gint64             count,
-                          CroListRow        *row)
-{
-  g_autoptr (GString) name = g_string_new (NULL);
-  CroListLine reader = { .list = self, .of = of, .name = name };
-  const CroPack *pack = &reader.row.pack;
-
-  if (row->name == NULL || strpbrk (row->name, "0123456789") == NULL || row->has_per || row->pack.size > 0
-      || row->size_heading != NULL)
-    return;
-  reader.numbers.said = cro_price_list_decimal_of (row->name);
-  read_line (&reader, 0, row->name);
-  g_clear_pointer (&reader.row.reasons, g_array_unref);
-  if (pack->size == 0 || reader.is_unclear || reader.n_plain > 0 || reader.row.has_price || reader.has_pct
-      || cro_unit_get (pack->unit)->base == CRO_BASE_EACH
-      || !cro_decimal_multiply (pack->size, pack->count > CRO_MICRO ? pack->count : count, &row->size_beside))
-    return;
-  row->has_size_unit = TRUE;
-  row->size_unit = pack->unit;
-  row->size_heading = row->name;
-}
-
 /* A line with those in which its sentence goes on, as far as none names goods. *n_lines: how many they are. Owned. */
 static char *
 dup_sentence (CroListLine *self,

@@ -187,10 +187,9 @@ gboolean     cro_list_begins_reply  (char          **lines,
 /* Whether a line is quoted of another's message: "> Leek 10.00". */
 gboolean     cro_list_is_quoted     (const char     *line);
 
-/* "Strong flour 20 kg": a weight or volume in a row's name, of which a column may say how many there are, is compared
- * with the pack. count: in millionths. */
+/* "Strong flour 20 kg", "Sugar x12": a pack in a row's name, of which a column may say how many there are, is compared
+ * with its own. count: in millionths, 0: none says so. */
 void         cro_price_list_read_size (CroPriceList      *self,
-                                       const CroListBook *of,
                                        gint64             count,
                                        CroListRow        *row);
 
@@ -474,6 +473,17 @@ CroOffer     cro_list_offer_of (CroListMatching  *self,
 /* Asks for how much a price is where the list leaves that open, or has another size beside it. */
 void         cro_list_check_measure (CroListMatching *self,
                                      CroListRow      *row);
+
+/* Whether a number is as much as a pack, where n of it, in millionths, are said to be in it, or else as one of those
+ * in it; without a unit also how many there are. unit may be NULL; n is CRO_NOT_SET where that is not clear. */
+gboolean     cro_list_is_size_of (const CroPack *pack,
+                                  gint64         number,
+                                  const CroUnit *unit,
+                                  gint64         n);
+
+/* "Unit price" beside a pack of several asks for which it is, where no last price tells. */
+void         cro_list_check_unit_price (CroListMatching *self,
+                                        CroListRow      *row);
 
 /* A price brings no pack back that was bought until a day before that of the list, or of an invoice's delivery. */
 void         cro_list_say_given_up (CroListMatching *self,

@@ -1,11 +1,16 @@
-/* Sizes beside a price of a supplier's table that are not read as its pack: they are compared with that. */
+/* Packs, sizes and counts beside a price of a supplier's table that are not read as its pack: whatever heads them, they
+ * are compared with that. */
 #include "cro-price-list-table.h"
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-number.h"
+#include "cro-price-heading.h"
 #include "cro-price-token.h"
+#include "cro-said-pack.h"
 #include "cro-word-list.h"
 
+#include <math.h>
 #include <string.h>
 
 /* "Box of 12", "about 6 kg" under the heading of packs: its one number. FALSE: it has none, or several. */
@@ -33,83 +38,417 @@ read_size_in_words (const char *text,
   return n == 1 && row->size_beside > 0;
 }
 
-/* "1/2 case", "half box", "demi-caisse" */
-static gboolean
-is_part (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
+/* --- Columns ------------------------------------------------------------------------------------------------ */
 
-  return cro_price_has_word (folded, "|half|demi|demie|quarter|quart|") || strstr (text, "½") != NULL
-         || strstr (text, "¼") != NULL || cro_word_list_scan (text, "1/2|1/4|3/4") > 0;
+/* Folded, with | around each. Of how goods are ordered, kept and made, whatever amounts stand there. */
+static const char never_words[]
+    = "|min|mini|minimum|moq|max|maxi|maximum|multiple|multiples|increment|stock|stocks|pallet|pallets|palette|"
+      "palettes|layer|layers|couche|couches|dim|dims|dimension|dimensions|length|longueur|width|largeur|height|"
+      "hauteur|depth|profondeur|tare|drained|egoutte|fat|mg|protein|proteines|salt|sel|sugar|sucre|sugars|energy|"
+      "kcal|kj|nutrition|matiere|grasse|abv|alc|alcohol|alcool|degre|vol|shelf|life|storage|conservation|temp|"
+      "temperature|franco|minimums|image|images|photo|picture|url|link|lien|site|web|barcode|ean|ean13|gtin|"
+      "gencod|plu|upc|code|codes|hs|taric|customs|douane|avg|average|moyen|moyenne|allergens|allergen|allergene|"
+      "allergenes|portion|portions|serving|yield|rendement|usage|consumption|";
+static const char about_words[]
+    = "|gross|brut|approx|approximate|about|environ|env|";
+/* Of which numbers alone are how many there are of a size. */
+static const char count_words[]
+    = "|qty|qte|quantity|quantite|unit|units|unite|unites|nb|nbre|nombre|number|count|pieces|piece|pcs|pc|pce|"
+      "pces|pcb|spcb|uvc|uv|inner|inners|outer|outers|colis|colisage|carton|cartons|case|cases|box|boxes|pack|"
+      "packs|packing|packed|packaging|cond|cdt|condt|per|par|lot|bag|bags|sac|sacs|bottles|bouteilles|tins|jars|"
+      "x|contents|contenance|";
+static const char order_words[]
+    = "|order|orders|ordered|commande|commandes|commandee|commandees|needed|required|line|";
+/* The unit of a number beside it. */
+static const char own_unit_words[]
+    = "|weight|wt|poids|size|taille|pack|content|contents|contenance|format|volume|colis|case|box|net|base|";
+
+static const char *
+heading_of (CroListTable *self,
+            guint         column)
+{
+  return cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
 }
 
-/* A pack that is not understood is not passed over. */
-static void
-check_pack_in_words (CroListTable *self,
-                     guint         index,
-                     CroListRow   *row)
+/* What the cells of a column may be. */
+typedef enum
 {
-  guint column;
-  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, &column);
-  gint64 ignored;
+  USE_PACKS = 1 << 0,
+  USE_UNITS = 1 << 1,   /* what the price is for */
+  USE_COUNTS = 1 << 2,  /* numbers alone: how many there are of a size */
+  USE_ABOUT = 1 << 3,   /* sizes with what is packed around them */
+} Use;
 
-  if (self->brought->headings >= 0 && is_part (cell->text))
+/* Whether the packs of a column are none of the goods, or are read elsewhere. */
+static gboolean
+is_of_others (CroListTable *self,
+              guint         column)
+{
+  g_autofree char *folded = cro_fold (heading_of (self, column));
+
+  switch (self->brought->roles[column])
     {
-      cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
+    case CRO_ROLE_PACK:
+    case CRO_ROLE_PACK_COUNT:
+    case CRO_ROLE_PACK_SIZE:
+    case CRO_ROLE_UNIT:
+      return FALSE;
+    case CRO_ROLE_NONE:
+    case CRO_ROLE_AMOUNT:
+    case CRO_ROLE_CATEGORY:
+    case CRO_ROLE_GIVES:
+      return (self->kinds[column] != CRO_COLUMN_OTHER && self->kinds[column] != CRO_COLUMN_UNKNOWN)
+             || cro_price_has_word (folded, never_words);
+    default:
+      return TRUE;
+    }
+}
+
+/* Whether a unit that stands alone in a column may be what the price is for; of a weight beside it "Weight unit" is. */
+static gboolean
+may_hold_per (CroListTable *self,
+              guint         column)
+{
+  const CroRole role = self->brought->roles[column];
+  g_autofree char *folded = cro_fold (heading_of (self, column));
+
+  switch (self->kinds[column])
+    {
+    case CRO_COLUMN_OTHER:
+    case CRO_COLUMN_UNKNOWN:
+    case CRO_COLUMN_REMARKS:
+    case CRO_COLUMN_PRICE:
+      break;
+    default:
+      return FALSE;
+    }
+  return (role == CRO_ROLE_NONE || role == CRO_ROLE_AMOUNT || role == CRO_ROLE_CATEGORY || role == CRO_ROLE_NOTE
+          || role == CRO_ROLE_PACK_COUNT)
+         && !cro_price_has_word (folded, never_words)
+         && (!cro_price_has_word (folded, own_unit_words) || cro_price_has_word (folded, "|price|prix|"));
+}
+
+static gboolean
+is_of_one (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  const CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+
+  return !saying.has_pack && (!saying.per.is_said || saying.per.unit == CRO_UNIT_EACH)
+         && cro_price_has_word (folded, "|unit|unitaire|unite|pu|puht|puttc|u|");
+}
+
+void
+cro_list_table_find_sizes (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const char *prices;
+
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    {
+      const CroRole role = brought->roles[i];
+      g_autofree char *folded = cro_fold (heading_of (self, i));
+      guint uses = 0;
+
+      uses |= is_of_others (self, i) ? 0 : USE_PACKS;
+      uses |= may_hold_per (self, i) ? USE_UNITS : 0;
+      if ((role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
+          && !cro_price_has_word (folded, order_words))
+        uses |= USE_COUNTS;
+      uses |= cro_price_has_word (folded, about_words) ? USE_ABOUT : 0;
+      self->uses[i] = (guint8) uses;
+    }
+  prices = brought->headings < 0 ? "" : cro_brought_get_role (brought, (guint) brought->headings,
+                                                              cro_brought_price_role (brought), NULL)->text;
+  self->unit_heading = is_of_one (prices) ? cro_price_list_keep (self->list, prices) : NULL;
+}
+
+/* --- What a row says ----------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CroSaidPack pack;         /* the largest size, or else a count of things */
+  const char *heading;      /* NULL: none */
+  gboolean    is_about;
+  gint64      count;        /* of a column of numbers alone; 0: none */
+  const char *count_heading;
+  const char *stray;        /* a size of which that is no multiple; NULL */
+} Found;
+
+static double
+amount_of (const CroSaidPack *pack)
+{
+  const CroUnitInfo *unit = cro_unit_get (pack->unit);
+
+  return cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size) * unit->numerator / unit->denominator;
+}
+
+static gboolean
+is_measured (const CroSaidPack *pack)
+{
+  return pack->has_unit && cro_unit_get (pack->unit)->base != CRO_BASE_EACH;
+}
+
+/* 2.4 kg are 6 of 400 g. */
+static gboolean
+is_multiple (double whole,
+             double part)
+{
+  const double n = whole / part;
+
+  return fabs (n - round (n)) <= 0.002 * n;
+}
+
+/* A pack that a column beside it has otherwise: another one of several, or more than there is in it. */
+static gboolean
+contradicts (const CroPack     *own,
+             const CroSaidPack *said)
+{
+  const CroPack pack = *own;
+  const CroSaidPack whole = { TRUE, pack.unit, pack.count, pack.size };
+  gint64 number;
+
+  if (!said->has_unit)
+    return said->size > CRO_MICRO && pack.count == CRO_MICRO
+           && !cro_list_is_size_of (&pack, said->size, NULL, 0);
+  if (cro_unit_get (said->unit)->base != cro_unit_get (pack.unit)->base
+      || !cro_decimal_multiply (said->count, said->size, &number)
+      || cro_list_is_size_of (&pack, number, &said->unit, 0))
+    return FALSE;
+  return said->count > CRO_MICRO || amount_of (said) > amount_of (&whole);
+}
+
+static void
+take (CroListTable      *self,
+      const CroReadCell *cell,
+      guint              column,
+      const CroSaidPack *pack,
+      CroListRow        *row,
+      Found             *found)
+{
+  const gboolean is_about = pack->count == CRO_MICRO && (self->uses[column] & USE_ABOUT) != 0;
+  const char *heading = cro_price_list_keep (self->list, heading_of (self, column));
+
+  if (row->pack.size > 0)
+    {
+      if (!is_about && contradicts (&row->pack, pack))
+        cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
       return;
     }
-  if (self->brought->headings < 0 || row->size_heading != NULL || row->priced_as != NULL
-      || cell->kind != CRO_READ_CELL_TEXT || strpbrk (cell->text, "0123456789") == NULL
-      || cro_brought_number (self->brought, cell, column, &ignored, NULL))
+  if (found->heading != NULL && is_measured (&found->pack) && is_measured (pack)
+      && cro_unit_get (found->pack.unit)->base == cro_unit_get (pack->unit)->base)
+    {
+      const double one = amount_of (&found->pack), other = amount_of (pack);
+
+      if (!is_about && !found->is_about && !is_multiple (MAX (one, other), MIN (one, other)))
+        found->stray = cro_price_list_keep (self->list, cell->text);
+      if (is_about || (other <= one && !found->is_about))
+        return;
+    }
+  else if (found->heading != NULL && (is_measured (&found->pack) || !is_measured (pack)))
     return;
-  if (read_size_in_words (cell->text, row))
-    row->size_heading = cro_price_list_keep (
-        self->list, cro_brought_get (self->brought, (guint) self->brought->headings, column)->text);
+  found->pack = *pack;
+  found->heading = heading;
+  found->is_about = is_about;
+}
+
+/* "5 kg" shown so by its format is a size too. */
+static gboolean
+unit_of_number (CroListTable      *self,
+                const CroReadCell *cell,
+                guint              column,
+                CroUnit           *unit)
+{
+  if (cell->around != NULL && cro_brought_unit (cell->around, unit))
+    return TRUE;
+  *unit = (CroUnit) MAX (self->brought->units[column], 0);
+  return self->brought->units[column] >= 0;
+}
+
+static void
+take_number (CroListTable      *self,
+             const CroReadCell *cell,
+             guint              column,
+             gint64             number,
+             CroListRow        *row,
+             Found             *found)
+{
+  const CroRole role = self->brought->roles[column];
+  CroSaidPack pack = { .count = CRO_MICRO, .size = number };
+
+  pack.has_unit = unit_of_number (self, cell, column, &pack.unit);
+  if (!pack.has_unit && number % CRO_MICRO == 0 && number > CRO_MICRO && found->count == 0
+      && (self->uses[column] & USE_COUNTS) != 0)
+    {
+      found->count = number;
+      found->count_heading = cro_price_list_keep (self->list, heading_of (self, column));
+    }
+  if (pack.has_unit || (role == CRO_ROLE_PACK && row->pack.size == 0))
+    take (self, cell, column, &pack, row, found);
+}
+
+/* "1/2 case" is no pack, and one that is not understood is not passed over. */
+static void
+take_text (CroListTable      *self,
+           const CroReadCell *cell,
+           guint              column,
+           CroListRow        *row,
+           Found             *found)
+{
+  const gboolean is_of_pack = self->brought->roles[column] == CRO_ROLE_PACK;
+  const gboolean was_found = found->heading != NULL;
+  CroListRow alone = { 0 };
+  CroSaidPack said;
+  gboolean is_open;
+  gint64 n;
+
+  if (row->priced_as != NULL && is_of_pack)
+    return;
+  if (cro_said_pack_read (cell->text, &said, &n, &is_open) && !is_open)
+    {
+      take (self, cell, column, &said, row, found);
+      if (n != 0 && !was_found && found->heading != NULL)
+        found->count = n;
+    }
+  else if (is_open)
+    cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
+  else if (!is_of_pack || row->pack.size > 0 || strpbrk (cell->text, "0123456789") == NULL)
+    return;
+  else if (read_size_in_words (cell->text, &alone))
+    take (self, cell, column,
+          &(CroSaidPack){ alone.has_size_unit, alone.size_unit, CRO_MICRO, alone.size_beside }, row, found);
   else
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
-/* How many of its size are in a pack; 1 where no column says it. */
-static gint64
-count_of (const CroBrought *brought,
-          guint             index)
+static void
+look_at_cell (CroListTable *self,
+              guint         index,
+              guint         column,
+              CroListRow   *row,
+              Found        *found)
 {
-  guint column;
-  const CroReadCell *cell = cro_brought_get_role (brought, index, CRO_ROLE_PACK_COUNT, &column);
+  const CroReadCell *cell = cro_brought_get (self->brought, index, column);
+  const gboolean is_pack = self->brought->roles[column] == CRO_ROLE_PACK;
   const char *rest = "";
   gint64 number;
 
-  return cro_brought_number (brought, cell, column, &number, &rest) && *rest == '\0' && number > 0 ? number : CRO_MICRO;
+  if (cell->kind == CRO_READ_CELL_EMPTY || cell->kind == CRO_READ_CELL_DATE || cell->kind == CRO_READ_CELL_PERCENT)
+    return;
+  if (cro_brought_number (self->brought, cell, column, &number, &rest) && *rest == '\0')
+    {
+      if (number > 0)
+        take_number (self, cell, column, number, row, found);
+    }
+  else if (self->of->quotes_base && !is_pack)
+    return;
+  else
+    take_text (self, cell, column, row, found);
 }
 
-/* A number of a column of sizes that is not read as the pack: "Qty (kg)", "kg", and "4" alone under "Pack". */
+/* "kg" under "Sold by". */
+static void
+look_at_unit (CroListTable *self,
+              guint         index,
+              guint         column,
+              CroListRow   *row)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, column);
+  CroUnit unit;
+
+  if (row->may_be_per || self->of->quotes_base || cell->kind != CRO_READ_CELL_TEXT
+      || (self->uses[column] & USE_UNITS) == 0
+      || !cro_brought_unit (cell->text, &unit))
+    return;
+  row->may_be_per = TRUE;
+  row->per = unit;
+}
+
+/* "kg" under "Unit" beside "0.5" under "Weight" is that of the weight, or of the price. */
+static void
+look_at_weight (CroListTable *self,
+                guint         index,
+                CroListRow   *row)
+{
+  guint column;
+  const CroReadCell *size = cro_brought_get_role (self->brought, index, CRO_ROLE_PACK_SIZE, &column);
+  const char *rest = "";
+  gint64 ignored;
+
+  if (row->may_be_per || self->of->quotes_base || column >= self->brought->n_columns
+      || self->brought->units[column] >= 0
+      || cro_word_list_scan (heading_of (self, column), "weight|net weight|poids") == 0
+      || !cro_brought_number (self->brought, size, column, &ignored, &rest) || *rest != '\0')
+    return;
+  row->may_be_per
+      = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
+}
+
+static void
+settle (CroListTable *self,
+        const Found  *found,
+        CroListRow   *row)
+{
+  if (found->stray != NULL)
+    cro_list_row_say (self->list, row, CRO_LIST_BESIDE, found->stray, NULL);
+  /* "12" under "Qty" beside "1 kg" under "Size". */
+  if (found->count_heading != NULL && row->pack.count == CRO_MICRO && row->pack.size > 0
+      && cro_brought_has_role (self->brought, CRO_ROLE_PACK_SIZE)
+      && !cro_brought_has_role (self->brought, CRO_ROLE_PACK)
+      && !cro_brought_has_role (self->brought, CRO_ROLE_PACK_COUNT)
+      && cro_unit_get (row->pack.unit)->base != CRO_BASE_EACH)
+    {
+      g_autofree char *number = cro_number_to_text (cro_decimal_to_double (found->count), 6, TRUE);
+
+      cro_list_row_say (self->list, row, CRO_LIST_SAID_OPEN, found->count_heading, number);
+    }
+  if (found->heading == NULL || row->size_heading != NULL
+      || !cro_decimal_multiply (found->pack.count, found->pack.size, &row->size_beside))
+    return;
+  row->has_size_unit = found->pack.has_unit;
+  row->size_unit = found->pack.unit;
+  row->size_count = is_measured (&found->pack) && found->pack.count == CRO_MICRO ? found->count : 0;
+  row->is_size_about = found->is_about;
+  row->size_heading = found->heading;
+}
+
+/* A name says them too, "Sugar x12", and for how much the price is: "Sea purslane kg", which is no name of the book. */
+static void
+look_at_name (CroListTable *self,
+              const Found  *found,
+              CroListRow   *row)
+{
+  CroUnit unit;
+
+  cro_price_list_read_size (self->list, found->count, row);
+  if (row->name == NULL || row->may_be_per || !cro_said_pack_ends_unit (row->name, &unit)
+      || cro_list_book_has_name (self->of, row->name))
+    return;
+  row->may_be_per = TRUE;
+  row->per = unit;
+}
+
 void
 cro_list_table_read_size_beside (CroListTable *self,
                                  guint         index,
                                  CroListRow   *row)
 {
   const CroBrought *brought = self->brought;
-  gboolean is_found = FALSE;
+  Found found = { .heading = NULL };
 
-  if (row->has_per || !row->has_price || row->pack.size > 0)
+  if (row->has_per || !row->has_price)
     return;
-  for (guint i = 0; brought->headings >= 0 && !is_found && i < brought->n_columns; i++)
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
     {
-      const CroRole role = brought->roles[i];
-      const char *rest = "";
-      gboolean has_unit = brought->units[i] >= 0;
-
-      if (!(role == CRO_ROLE_PACK || ((role == CRO_ROLE_NONE || role == CRO_ROLE_AMOUNT) && has_unit))
-          || !cro_brought_number (brought, cro_brought_get (brought, index, i), i, &row->size_beside, &rest)
-          || *rest != '\0' || row->size_beside <= 0)
-        continue;
-      is_found = TRUE;
-      row->has_size_unit = has_unit;
-      row->size_unit = has_unit ? (CroUnit) brought->units[i] : CRO_UNIT_EACH;
-      row->size_heading = cro_price_list_keep (self->list,
-                                               cro_brought_get (brought, (guint) brought->headings, i)->text);
+      if ((self->uses[i] & USE_PACKS) != 0)
+        look_at_cell (self, index, i, row, &found);
+      look_at_unit (self, index, i, row);
     }
-  check_pack_in_words (self, index, row);
+  if (brought->headings >= 0)
+    look_at_weight (self, index, row);
+  if (row->priced_as == NULL)
+    row->unit_heading = self->unit_heading;
+  settle (self, &found, row);
   if (!self->of->quotes_base)
-    cro_price_list_read_size (self->list, self->of, count_of (brought, index), row);
+    look_at_name (self, &found, row);
 }

@@ -192,16 +192,31 @@ skip_package (CroListTable *self,
   return rest + n;
 }
 
-/* "/kg" of a number that its format shows as "£1.58 /kg"; "". */
-static const char *
-per_around (const CroReadCell *cell)
+/* What the format of a number shows with it but its currency and what it says of tax: "/kg" of "£1.58 /kg", "TTC" of
+ * which *tax is then. Owned; "". */
+static char *
+dup_around (const CroReadCell *cell,
+            CroTax            *tax,
+            gint64            *pct)
 {
   const char *at = cell->around != NULL ? cell->around : "";
+  g_autofree char *rest = NULL;
   gboolean ignored;
-  CroUnit unit;
 
   at += cro_currency_scan (at, NULL, &ignored);
-  return cro_brought_per (at, &unit) ? at : "";
+  rest = g_strdup (at);
+  rest[cro_currency_scan_last (rest)] = '\0';
+  return g_strstrip (*tax == CRO_TAX_NOT_SAID ? cro_price_take_tax_out (rest, tax, pct) : g_strdup (rest));
+}
+
+/* Whether that is what the price is for; any other word leaves it open. */
+static gboolean
+is_per (const char *around)
+{
+  CroPricePer per = { FALSE, CRO_UNIT_EACH, CRO_MICRO };
+  gint64 price = CRO_MICRO;
+
+  return cro_brought_price_of_one (around, &per, &price);
 }
 
 /* A pack of 1 that its format shows as "1 kg". */
@@ -239,8 +254,9 @@ read_price (CroListTable *self,
   gint64 pct;
   g_autofree char *bare = cro_price_take_tax_out (cell->text, &tax, &pct);
   const CroReadCell price = { cell->kind, g_strstrip (bare), cell->around, FALSE };
+  g_autofree char *around = dup_around (cell, &tax, &pct);
+  const char *shown = skip_package (self, around, row), *rest = "";
   CroPricePer per = self->per;
-  const char *rest = "";
 
   if (!cro_brought_pack (self->brought, index, &row->pack, &ignored))
     {
@@ -279,7 +295,7 @@ read_price (CroListTable *self,
   /* A number of per cents is never a price. */
   else if (cell->kind != CRO_READ_CELL_PERCENT && strchr (price.text, '%') == NULL
            && cro_brought_money (self->brought, &price, column, &row->price, &rest) && row->price >= 0
-           && (rest = skip_package (self, *rest == '\0' ? per_around (cell) : rest, row)) != NULL
+           && (rest = skip_package (self, *rest == '\0' && is_per (shown) ? shown : rest, row)) != NULL
            && cro_brought_price_of_one (rest, &per, &row->price))
     {
       row->has_price = TRUE;
@@ -293,8 +309,12 @@ read_price (CroListTable *self,
                       cell->text, NULL);
   if (row->said_open == NULL && row->has_price && (!row->has_per || self->per.is_said))
     row->said_open = self->said_open;
+  if (row->has_price && !is_per (shown))
+    row->said_open = cro_price_list_keep (self->list, cell->around);
   if (row->has_price && self->said.is_currency_open && row->currency == NULL)
     row->said_open = self->said.said_open;
+  if (row->has_price && cell->is_hidden)
+    cro_list_row_say (self->list, row, CRO_LIST_HIDDEN, NULL, NULL);
   cro_list_said_ask (&self->said, self->list, row);
   cro_list_table_read_beside (self, index, row);
   if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
@@ -367,42 +387,6 @@ look_at_signs (CroListTable *self)
     }
 }
 
-/* The heading of the prices says best in which currency and for how much they are, then a note. */
-static void
-read_heading (CroListTable *self)
-{
-  const CroBrought *brought = self->brought;
-  const char *heading = brought->headings < 0
-                            ? "" : cro_brought_get_role (brought, (guint) brought->headings,
-                                                         cro_brought_price_role (brought), NULL)->text;
-  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
-  g_auto (GStrv) named = cro_price_heading_dup_currencies (heading);
-  gboolean is_open;
-
-  self->currency = cro_price_list_currency_of_all (self->list, self->of, heading);
-  for (guint i = 1; g_strv_length (named) > 1 && named[i] != NULL; i++)
-    if (g_strcmp0 (cro_price_list_currency (self->list, self->of, named[i]), self->currency) != 0)
-      self->said_open = cro_price_list_keep (self->list, heading);
-  if (self->currency == NULL)
-    self->currency = self->said.currency;
-  else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
-    self->said_open = cro_price_list_keep (self->list, heading);
-  self->per = cro_brought_per_of_heading (brought, &is_open);
-  if (is_open || saying.has_day || saying.has_month || cro_price_heading_has_day (heading)
-      || cro_price_note_is_of_other_day (heading, NULL, self->list->from) || cro_price_heading_has_deposit (heading)
-      || (saying.has_rate && saying.tax == CRO_PRICE_TAX_UNSAID)
-      || (self->per.is_said && self->said.per_note != NULL
-                  && (self->said.is_of_pack || self->per.unit != self->said.per.unit
-                      || self->per.times != self->said.per.times)))
-    self->said_open = cro_price_list_keep (self->list, heading);
-  else if (self->said_open == NULL)
-    self->said_open = self->said.said_open;
-  look_at_signs (self);
-  self->is_of_pack = saying.has_pack || (!self->per.is_said && self->said.is_of_pack);
-  if (!self->per.is_said && !saying.has_pack && self->said.per.is_said)
-    self->per = self->said.per;
-}
-
 /* The first cell of a column below its heading that has something. */
 static const char *
 first_below (const CroBrought *brought,
@@ -432,6 +416,61 @@ say_rival (CroPriceList     *self,
   both = brought->roles[brought->rival] == cro_brought_price_role (brought)
              ? g_strdup (price) : g_strdup_printf ("%s, %s", price, rival);
   self->price_columns = cro_price_list_keep (self, both);
+}
+
+/* The list is asked about once where that heading has words that nobody knows, "Price Monday". */
+static void
+check_heading (CroListTable *self,
+               const char   *heading)
+{
+  CroBrought *brought = self->list->columns;
+  guint column;
+
+  if (self->list->is_as_said || brought->rival >= 0 || self->tax_open != NULL
+      || cro_price_heading_is_whole (heading, self->list->supplier_name))
+    return;
+  cro_brought_get_role (brought, 0, cro_brought_price_role (brought), &column);
+  brought->rival = (int) column;
+  self->list->is_unsure = TRUE;
+  say_rival (self->list, brought);
+}
+
+/* The heading of the prices says best in which currency and for how much they are, then a note. */
+static void
+read_heading (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const char *heading = brought->headings < 0
+                            ? "" : cro_brought_get_role (brought, (guint) brought->headings,
+                                                         cro_brought_price_role (brought), NULL)->text;
+  CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+  g_auto (GStrv) named = cro_price_heading_dup_currencies (heading);
+  gboolean is_open;
+
+  self->currency = cro_price_list_currency_of_all (self->list, self->of, heading);
+  for (guint i = 1; g_strv_length (named) > 1 && named[i] != NULL; i++)
+    if (g_strcmp0 (cro_price_list_currency (self->list, self->of, named[i]), self->currency) != 0)
+      self->said_open = cro_price_list_keep (self->list, heading);
+  if (self->currency == NULL)
+    self->currency = self->said.currency;
+  else if (self->said.currency != NULL && g_strcmp0 (self->currency, self->said.currency) != 0)
+    self->said_open = cro_price_list_keep (self->list, heading);
+  self->per = cro_brought_per_of_heading (brought, &is_open);
+  if (is_open
+      || (self->per.is_said && self->said.per_note != NULL
+          && (self->said.is_of_pack || self->per.unit != self->said.per.unit
+              || self->per.times != self->said.per.times)))
+    self->said_open = cro_price_list_keep (self->list, heading);
+  else
+    {
+      check_heading (self, heading);
+      if (self->said_open == NULL)
+        self->said_open = self->said.said_open;
+    }
+  look_at_signs (self);
+  self->is_of_pack = saying.has_pack || (!self->per.is_said && self->said.is_of_pack);
+  if (!self->per.is_said && !saying.has_pack && self->said.per.is_said)
+    self->per = self->said.per;
 }
 
 /* --- Tables of other headings ---------------------------------------------------------------------------- */
@@ -607,6 +646,7 @@ cro_price_list_take_table (CroPriceList      *self,
   reader.brought = brought;
   self->source = CRO_LIST_TABLE;
   cro_list_table_find_kinds (&reader);
+  cro_list_table_find_sizes (&reader);
   self->dated = cro_list_table_date_of_all (&reader);
   self->is_unsure = brought->rival >= 0;
   say_rival (self, brought);

@@ -17,6 +17,8 @@ typedef struct
   CroListSaid       said;            /* by notes */
   GArray           *notes;           /* of each row its CroListNote, as char */
   CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
+  guint8            uses[CRO_BROUGHT_MOST_COLUMNS]; /* what each says of packs (cro-price-list-table-size.c) */
+  const char       *unit_heading;    /* "Unit price": it may be of one in a pack; NULL */
   CroPricePer       per;             /* "Price per kg" */
   gboolean          is_of_pack;      /* "Price per pack" */
   const char       *said_open;       /* a heading or a note of that, or of a currency, that is not understood; NULL */
@@ -59,7 +61,11 @@ void        cro_list_table_read_beside (CroListTable *self,
                                         guint         index,
                                         CroListRow   *row);
 
-/* A number of a column of sizes, or a size in words or in the name, that is not read as the pack of a price. */
+/* Which columns may say something of packs. */
+void        cro_list_table_find_sizes (CroListTable       *self);
+
+/* A pack, a size or a count in any column or in the name that is not read as the pack of a price, and a unit alone that
+ * the price may be for. */
 void        cro_list_table_read_size_beside (CroListTable *self,
                                              guint         index,
                                              CroListRow   *row);

@@ -93,6 +93,7 @@ typedef enum
   CRO_LIST_GOODS_WORD,     /* text: a word of a message for a package that may be of the name, other: the rest of it */
   CRO_LIST_UNSURE,         /* text: what a message has behind a price, "?" */
   CRO_LIST_BESIDE,         /* text: what stands beside a price in a table, and may be of it: "less 10 %", a day */
+  CRO_LIST_HIDDEN,         /* the price stands in a row or a column that its spreadsheet does not show */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
   CRO_LIST_UNIT_UNKNOWN,   /* text: a code of no unit that is known */
   CRO_LIST_PACKAGE,        /* text: a code of a package, of which nothing says what it holds */
@@ -221,7 +222,11 @@ typedef struct
   gint64       size_beside; /* a number beside the price that may be of its pack, under size_heading */
   gboolean     has_size_unit;
   CroUnit      size_unit;  /* of that number */
+  gint64       size_count; /* how many of that there are, as another number has it; 0: none says so; CRO_NOT_SET:
+                              several do */
+  gboolean     is_size_about; /* with what is packed around it, or about */
   const char  *size_heading; /* NULL: none */
+  const char  *unit_heading; /* of prices that may be for one of a pack, "Unit price"; NULL */
   CroPriceTax  says_tax;   /* what the list says of its prices */
   gboolean     is_tax_open; /* what it, or the list of all its prices, says of tax is tax_heading, and not understood */
   gint64       tax_pct;    /* of a price that has tax in it the rate that the list says; 0: none */

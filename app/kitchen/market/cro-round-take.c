@@ -53,7 +53,7 @@ cro_round_keep_texts (CroRound   *self,
   CroPriceList *to = self->list;
   const char **texts[] = { &list->code, &list->gtin, &list->name, &list->said, &list->quantity, &list->unit, &list->net,
                            &list->per_unit, &list->priced_as, &list->tax_heading, &list->sum_heading,
-                           &list->said_open, &list->size_heading };
+                           &list->said_open, &list->size_heading, &list->unit_heading };
 
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     *texts[i] = cro_price_list_keep (to, *texts[i]);
