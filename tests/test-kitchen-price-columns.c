@@ -483,6 +483,13 @@ static const struct
   { "2", "Qty;Inner;Price", "2;5 kg;21.50", "12;250 g;71.00" },
   { "2", "Colis;Poids;Prix", "1;5 kg;21,50", "12;250 g;71,00" },
   { "12", "Qty;Size;Price", "2;5 kg;21.50", "12;250 g;71.00" },
+  { "12", "Sold as;Price", "4, 4 kg;21.50", "12 bags x 250 g;71.00" },
+  { "12", "Sold as;Price", "half case;21.50", "250gx12;71.00" },
+  { "12", "Sold as;Price", "1/2 box;21.50", "a dozen 250 g rolls;71.00" },
+  { "2", "Sold as;Price", "5 kg, class 2;21.50", "12, 250 g;71.00" },
+  { "2", "Sold as;Price", "2026, 5 kg;21.50", "case of twelve;71.00" },
+  { "2", "Use by;Type;Price", "01/04/2026;half shell;21.50", "01/05/2026;12 s;71.00" },
+  { "read", "Type;Price", "de bouchot;21.50", "demi-sel, 20 rolls of 250 g;71.00" },
   { "read", "Condt.;Price", "5 kg;21.50", "20 x 250 g;71.00" },
   { "read", "Emb.;Prix HT", "5 kg;21,50", "20 x 250 g;71,00" },
   { "read", "UV;Prix HT", "5 kg;21,50", "20 x 250 g;71,00" },
@@ -553,12 +560,14 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels (was 9)", "Mussels ??", "Mussels TTC", "Mussels 5 kg x 2",
                                            "Mussels 2/5kg", "Mussels x2", "Mussels; case of 4", "Mussels 4-pack",
                                            "Mussels (4)", "Mussels*4", "Mussels 4 l", "Mussels lot de 4",
-                                           "Mussels half", "Mussels pair", "Mussels fini", "Mussels from Q1",
-                                           "Mussels - stop", "Mussels !!", "Mussels *", "Mussels last box",
-                                           "Mussels 2nds", "Mussels wrong", "Mussels GBP" };
+                                           "Mussels 4, 1 kg", "Mussels 1 kg (4)", "Mussels 1/2 case",
+                                           "Mussels, dozen", "Mussels half", "Mussels pair", "Mussels fini",
+                                           "Mussels from Q1", "Mussels - stop", "Mussels !!", "Mussels *",
+                                           "Mussels last box", "Mussels 2nds", "Mussels wrong", "Mussels GBP" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
+                                           "Mussels no. 2, 5 kg", "Mussels 24 months 5 kg", "Mussels 2 (5 kg)",
                                            "Fresh mussels, washed", "Moules de bouchot", "Mussels (rope grown, UK)" };
 
 static int

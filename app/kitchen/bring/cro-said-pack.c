@@ -14,6 +14,16 @@
   "tub|tubs|sack|sacks|packet|packets|punnet|punnets|set|carton|cartons|caisse|caisses|colis|sac|sacs|sachet|"       \
   "sachets|boite|boites|bocal|bocaux|bouteille|bouteilles|paquet|paquets|barquette|barquettes|cagette|cagettes|"     \
   "plateau|plateaux|lot|seau|seaux|ct|count|btl|btls|bt"
+/* The same behind a number alone. */
+#define COUNTED HOLDERS "|u|un|s|st|k"
+#define PARTS "half|demi|demie|quarter|quart"
+#define DOZENS "dozen|dozens|doz|douzaine|douzaines"
+/* Numbers behind these and before those are of the goods. */
+#define BEFORE_KIND                                                                                                 \
+  "no|n|nr|num|numero|size|sizes|taille|cal|calibre|class|classe|cat|category|categorie|type|grade|fao|zone|area|"    \
+  "ref|art|code|lot|batch|since|depuis|vintage|item|group|level|band|choix|t"
+#define BEHIND_KIND                                                                                                 \
+  "months|month|mois|ans|an|years|year|yr|yo|days|day|jours|jour|nd|rd|th|er|e|eme|h|hours|star|stars|choix|mm|cm"
 /* Behind a size: it is of each of the goods. */
 #define OF_EACH "avg|average|each|ea|approx|env|environ|moyen|moyenne|piece|la piece|pc|fish|up|plus"
 
@@ -40,6 +50,23 @@ scan_times (const char *text)
   return before + n + spaces (at + n);
 }
 
+/* "kgx12" */
+static gsize
+scan_unit_before_times (const char *text,
+                        gsize       before,
+                        CroUnit    *unit)
+{
+  const gsize n = strcspn (text, "xX");
+  g_autofree char *word = g_strndup (text, n);
+  CroUnitMeaning meaning;
+
+  if (n == 0 || n > 12 || text[n] == '\0' || !g_ascii_isdigit (text[n + 1])
+      || cro_unit_words_scan (word, cro_words_entry (), &meaning) != n || meaning.kind != CRO_UNIT_WORD_ONE)
+    return 0;
+  *unit = meaning.units[0];
+  return before + n;
+}
+
 static gsize
 scan_unit (const char *text,
            CroUnit    *unit)
@@ -48,7 +75,9 @@ scan_unit (const char *text,
   CroUnitMeaning meaning;
   gsize n = cro_unit_words_scan (text + before, cro_words_entry (), &meaning);
 
-  if (n == 0 || meaning.kind != CRO_UNIT_WORD_ONE)
+  if (n == 0)
+    return scan_unit_before_times (text + before, before, unit);
+  if (meaning.kind != CRO_UNIT_WORD_ONE)
     return 0;
   *unit = meaning.units[0];
   return before + n;
@@ -98,14 +127,17 @@ scan_range (const char *text,
   const gboolean is_stroke = *at == '/';
   gint64 second;
   CroUnit unit;
-  gsize n = sign > 0 ? sign + spaces (at + sign) : 0, length = n > 0 ? scan_number (at + n, &second) : 0, of;
+  gsize n = sign > 0 ? sign + spaces (at + sign) : 0, length = n > 0 ? scan_number (at + n, &second) : 0, of, third;
 
   if (length == 0)
     return 0;
   n += length;
   of = scan_unit (at + n, &unit);
-  /* "12/1 kg" are 12. */
-  if (is_stroke && of > 0 && !(first < second && second / 2 <= first))
+  /* "12/1 kg", "12 - 1 kg" are 12; "2/6/1 kg" too, and "1/4/2026" is a day. */
+  third = is_stroke && at[n] == '/' ? scan_number (at + n + 1, &second) : 0;
+  if (third > 0)
+    return scan_unit (at + n + 1 + third, &unit) > 0 ? 0 : before + n + 1 + third;
+  if (of > 0 && !(first < second && (!is_stroke || second / 2 <= first)))
     return 0;
   return before + n + of;
 }
@@ -113,6 +145,7 @@ scan_range (const char *text,
 typedef struct
 {
   GArray     *packs;
+  gint64      alone;       /* a number of which nothing says what it counts; 0: none; CRO_NOT_SET: several */
   gboolean    is_open;
 } Reading;
 
@@ -131,6 +164,18 @@ add (Reading     *self,
 {
   self->is_open |= pack.count <= 0 || pack.size <= 0;
   g_array_append_val (self->packs, pack);
+}
+
+/* A year and 1 count nothing. */
+static void
+add_alone (Reading *self,
+           gint64   number)
+{
+  const gint64 whole = number / CRO_MICRO;
+
+  if (number <= CRO_MICRO || number % CRO_MICRO != 0 || (whole >= 1900 && whole < 2100) || number == self->alone)
+    return;
+  self->alone = self->alone == 0 ? number : CRO_NOT_SET;
 }
 
 /* "x 12", "(x12)", "par 12" behind a size. */
@@ -164,7 +209,7 @@ scan_joint (const char *text)
 static gsize
 scan_holder (const char *text)
 {
-  gsize before = *text == '-', n = skip_word (text + before, HOLDERS);
+  gsize before = *text == '-', n = skip_word (text + before, COUNTED);
 
   if (n == 0)
     {
@@ -190,6 +235,7 @@ read_number (Reading    *self,
   if (n == 0)
     return strspn (text, "0123456789");
   step = scan_range (text + n, number);
+  self->is_open |= step > 0 && skip_word (text + n + step, HOLDERS) > 0;
   if (step > 0 || text[n + spaces (text + n)] == '%')
     return n + MAX (step, 1);
   /* "12/1 kg", "6 x 4 x 100 g" */
@@ -226,7 +272,11 @@ read_number (Reading    *self,
   if (step == 0)
     step = scan_times (text + n);
   if (step == 0 && !has_times)
-    return n;
+    {
+      if (skip_word (text + n, BEHIND_KIND) == 0)
+        add_alone (self, number);
+      return n;
+    }
   if (!cro_decimal_multiply (pack.count, number, &pack.count))
     self->is_open = TRUE;
   pack.size = CRO_MICRO;
@@ -241,7 +291,7 @@ read_inside (Reading    *self,
              gint64      n_cases)
 {
   const guint before = self->packs->len;
-  gsize n = skip_word (text, "of|de|d");
+  gsize n = skip_word (text, "of|de|d") + scan_times (text);
   CroSaidPack *inner;
 
   n += n > 0 ? spaces (text + n) : 0;
@@ -254,14 +304,72 @@ read_inside (Reading    *self,
   return n;
 }
 
-/* "x12", "case of 12", "par 12", "(12)", where a word begins. */
+/* "twelve" behind "case of": the bytes; 0: no number. */
+static gsize
+read_word (Reading    *self,
+           const char *text)
+{
+  static const struct { const char *words; gint64 number; } numbers[] = {
+    { "two|deux", 2 },
+    { "three|trois", 3 },
+    { "four|quatre", 4 },
+    { "five|cinq", 5 },
+    { "six", 6 },
+    { "eight|huit", 8 },
+    { "ten|dix", 10 },
+    { "twelve|douze", 12 },
+    { "fifteen|quinze", 15 },
+    { "sixteen|seize", 16 },
+    { "twenty|vingt", 20 },
+    { "twenty four|vingt quatre", 24 },
+  };
+  gsize longest = 0;
+  gint64 number = 0;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
+    {
+      const gsize n = cro_word_list_scan (text, numbers[i].words);
+
+      if (n <= longest)
+        continue;
+      longest = n;
+      number = numbers[i].number;
+    }
+  if (longest > 0)
+    add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, number * CRO_MICRO, CRO_MICRO });
+  return longest;
+}
+
+/* "x12", "case of 12", "par 12", "(12)", "dozen", where a word begins; what numbers of the goods stand there. */
 static gsize
 read_count (Reading    *self,
             const char *text)
 {
-  gsize n = spaces (text) == 0 ? scan_times (text) : 0;
+  gsize n = spaces (text) == 0 ? scan_times (text) : 0, word;
   const guint before = self->packs->len;
-  gint64 number;
+  gint64 number, alone;
+
+  word = cro_word_list_scan (text, PARTS);
+  if (word > 0 || (*text & 0x80 && g_unichar_type (g_utf8_get_char (text)) == G_UNICODE_OTHER_NUMBER))
+    {
+      word = word > 0 ? word : (gsize) (g_utf8_next_char (text) - text);
+      word += text[word] == '-';
+      self->is_open |= skip_word (text + word, HOLDERS) > 0;
+      return word + skip_word (text + word, DOZENS);
+    }
+  word = cro_word_list_scan (text, DOZENS);
+  if (word > 0)
+    {
+      add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, 12 * CRO_MICRO, CRO_MICRO });
+      return word;
+    }
+  /* "size 3" */
+  word = n == 0 ? cro_word_list_scan (text, BEFORE_KIND) : 0;
+  if (word > 0 && cro_word_list_scan (text, "lot de|lot of|lot") != word && strcspn (text + word, "0123456789") <= 2)
+    {
+      word += strcspn (text + word, "0123456789");
+      return word + strspn (text + word, "0123456789.,/-");
+    }
 
   if (n == 0 && *text == '(' && text[1 + strspn (text + 1, "0123456789")] == ')')
     n = 1;
@@ -273,9 +381,16 @@ read_count (Reading    *self,
       if (n > 0)
         n += spaces (text + n);
     }
-  if (n == 0 || !g_ascii_isdigit (text[n]))
+  if (n > 0 && !g_ascii_isdigit (text[n]))
+    {
+      word = read_word (self, text + n);
+      return word > 0 ? n + word : 0;
+    }
+  if (n == 0)
     return 0;
+  alone = self->alone;
   n += read_number (self, text + n);
+  self->alone = alone;
   /* A number alone. */
   if (self->packs->len == before)
     {
@@ -286,36 +401,6 @@ read_count (Reading    *self,
         add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, number, CRO_MICRO });
     }
   return n;
-}
-
-GArray *
-cro_said_packs_of (const char *text,
-                   gboolean   *is_open)
-{
-  Reading self = { .packs = g_array_new (FALSE, FALSE, sizeof (CroSaidPack)) };
-  gboolean is_behind_word = FALSE;
-
-  while (*text != '\0')
-    {
-      gsize n = 0;
-
-      if (!is_behind_word && g_ascii_isdigit (*text))
-        n = read_number (&self, text);
-      else if (!is_behind_word || *text == '*' || g_str_has_prefix (text, "×"))
-        n = read_count (&self, text);
-      if (n > 0)
-        {
-          text += n;
-          is_behind_word = g_unichar_isalnum (g_utf8_get_char (text));
-          continue;
-        }
-      is_behind_word = g_unichar_isalnum (g_utf8_get_char (text)) || *text == '.' || *text == ',';
-      if (is_behind_word && strchr (".,", *text) != NULL && !g_ascii_isdigit (text[1]))
-        is_behind_word = FALSE;
-      text = g_utf8_next_char (text);
-    }
-  *is_open = self.is_open;
-  return self.packs;
 }
 
 /* In grams or millilitres; of pieces and counts none. */
@@ -330,19 +415,77 @@ amount_of (const CroSaidPack *pack)
              : 0;
 }
 
-const CroSaidPack *
-cro_said_pack_largest (const GArray *packs)
+static void
+read_all (Reading    *self,
+          const char *text)
 {
+  gboolean is_behind_word = FALSE;
+
+  while (*text != '\0')
+    {
+      gsize n = 0;
+
+      if (!is_behind_word && g_ascii_isdigit (*text))
+        n = read_number (self, text);
+      else if (!is_behind_word || *text == '*' || g_str_has_prefix (text, "×"))
+        n = read_count (self, text);
+      if (n > 0)
+        {
+          text += n;
+          is_behind_word = g_unichar_isalnum (g_utf8_get_char (text));
+          continue;
+        }
+      is_behind_word = g_unichar_isalnum (g_utf8_get_char (text))
+                       || (strchr (".,", *text) != NULL && g_ascii_isdigit (text[1]));
+      text = g_utf8_next_char (text);
+    }
+}
+
+/* Whether a text may state any: a number, or a word of one. */
+static gboolean
+may_state (const char *text)
+{
+  static const char *const words[] = { "half", "demi", "quart", "doz", "douz", " of ", " de ", "½", "¼", "¾" };
+
+  if (strpbrk (text, "0123456789") != NULL)
+    return TRUE;
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    if (strcasestr (text, words[i]) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+cro_said_pack_read (const char  *text,
+                    CroSaidPack *pack,
+                    gint64      *count,
+                    gboolean    *is_open)
+{
+  g_autoptr (GArray) packs = g_array_new (FALSE, FALSE, sizeof (CroSaidPack));
+  Reading self = { .packs = packs };
   const CroSaidPack *largest = NULL;
 
+  *count = 0;
+  *is_open = FALSE;
+  if (!may_state (text))
+    return FALSE;
+  read_all (&self, text);
+  *is_open = self.is_open;
   for (guint i = 0; i < packs->len; i++)
     {
-      const CroSaidPack *pack = &g_array_index (packs, CroSaidPack, i);
+      const CroSaidPack *one = &g_array_index (packs, CroSaidPack, i);
 
-      if (largest == NULL || amount_of (pack) > amount_of (largest))
-        largest = pack;
+      if (amount_of (one) == 0)
+        add_alone (&self, one->count == CRO_MICRO ? one->size : one->count);
+      if (largest == NULL || amount_of (one) > amount_of (largest))
+        largest = one;
     }
-  return largest;
+  if (largest == NULL)
+    return FALSE;
+  *pack = *largest;
+  if (pack->count == CRO_MICRO && amount_of (pack) > 0)
+    *count = self.alone;
+  return TRUE;
 }
 
 gboolean

@@ -19,13 +19,14 @@ typedef struct
   gint64   size;       /* of one, in unit; 1 of a count alone */
 } CroSaidPack;
 
-/* The CroSaidPacks of a text, in their order. Ranges, "4-6 kg", and what each of the goods weighs, "2.5 kg each", are
- * none. *is_open: numbers stand there as packs have them, and are not understood. */
-GArray  *cro_said_packs_of       (const char  *text,
+/* What is most of all that a text states, a size before a count. Ranges, "4-6 kg", and what each of the goods weighs,
+ * "2.5 kg avg", are none. FALSE: it states none. *count: beside a size of which nothing says how many there are the
+ * number that may, "12, 1 kg"; 0: none is there; CRO_NOT_SET: several. *is_open: what stands there is a part of a
+ * pack, or not understood. */
+gboolean cro_said_pack_read      (const char  *text,
+                                  CroSaidPack *pack,
+                                  gint64      *count,
                                   gboolean    *is_open);
-
-/* What is most of them, a size before a count; NULL: there are none. */
-const CroSaidPack *cro_said_pack_largest (const GArray *packs);
 
 /* Whether a text ends with a unit that no number counts, "Sea purslane kg", "/kg", "(kg)". */
 gboolean cro_said_pack_ends_unit (const char  *text,

@@ -8,7 +8,6 @@
 #include "cro-said-pack.h"
 
 #include <math.h>
-#include <string.h>
 
 /* As sizes are written, to a thousandth. */
 #define NEAR_SIZE 0.001
@@ -42,8 +41,8 @@ cro_list_is_size_of (const CroPack *pack,
   const double one = amount_of (pack->size, pack->unit), count = cro_decimal_to_double (pack->count),
                said = amount_of (number, unit != NULL ? *unit : pack->unit);
 
-  return is_near (said, count * one) || (n > 0 ? is_near (said * cro_decimal_to_double (n), count * one)
-                                               : is_near (said, one))
+  return is_near (said, count * one) || (n > 0 && is_near (said * cro_decimal_to_double (n), count * one))
+         || (n == 0 && is_near (said, one))
          || (unit == NULL && is_near (cro_decimal_to_double (number), count));
 }
 
@@ -87,22 +86,22 @@ cro_price_list_read_size (CroPriceList *self,
                           CroListRow   *row)
 {
   gboolean is_open;
-  g_autoptr (GArray) packs = NULL;
-  const CroSaidPack *said;
+  CroSaidPack said;
+  gint64 n;
 
-  if (row->name == NULL || strpbrk (row->name, "0123456789") == NULL || row->has_per || row->pack.size > 0
-      || row->size_heading != NULL)
+  if (row->name == NULL || row->has_per || row->pack.size > 0 || row->size_heading != NULL)
     return;
-  packs = cro_said_packs_of (row->name, &is_open);
+  if (!cro_said_pack_read (row->name, &said, &n, &is_open) && !is_open)
+    return;
   if (is_open)
     cro_list_row_say (self, row, CRO_LIST_BESIDE, row->name, NULL);
-  said = cro_said_pack_largest (packs);
-  if (said == NULL || !cro_decimal_multiply (said->size, said->count, &row->size_beside))
-    return;
-  row->size_count = said->count == CRO_MICRO ? count : 0;
-  row->has_size_unit = said->has_unit;
-  row->size_unit = said->unit;
-  row->size_heading = row->name;
+  else if (cro_decimal_multiply (said.size, said.count, &row->size_beside))
+    {
+      row->size_count = said.count > CRO_MICRO ? 0 : n != 0 ? n : count;
+      row->has_size_unit = said.has_unit;
+      row->size_unit = said.unit;
+      row->size_heading = row->name;
+    }
 }
 
 void

@@ -486,7 +486,7 @@ void         cro_list_check_measure (CroListMatching *self,
                                      CroListRow      *row);
 
 /* Whether a number is as much as a pack, where n of it, in millionths, are said to be in it, or else as one of those
- * in it; without a unit also how many there are. unit may be NULL. */
+ * in it; without a unit also how many there are. unit may be NULL; n is CRO_NOT_SET where that is not clear. */
 gboolean     cro_list_is_size_of (const CroPack *pack,
                                   gint64         number,
                                   const CroUnit *unit,

@@ -174,13 +174,15 @@ take_size (CroListTable *self,
       || cro_list_find_mark (text) != NULL)
     return FALSE;
   cro_price_list_read_size (self->list, 0, &size);
-  if (size.size_heading == NULL)
+  g_clear_pointer (&size.reasons, g_array_unref);
+  if (size.size_heading == NULL || !size.has_size_unit || cro_unit_get (size.size_unit)->base == CRO_BASE_EACH)
     return FALSE;
   /* A price per kg is so of any size. */
   if (row->has_per || self->of->quotes_base)
     return TRUE;
   row->size_beside = size.size_beside;
-  row->has_size_unit = size.has_size_unit;
+  row->size_count = size.size_count;
+  row->has_size_unit = TRUE;
   row->size_unit = size.size_unit;
   row->size_heading = size.size_heading;
   return TRUE;

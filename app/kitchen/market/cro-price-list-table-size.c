@@ -38,16 +38,6 @@ read_size_in_words (const char *text,
   return n == 1 && row->size_beside > 0;
 }
 
-/* "1/2 case", "half box", "demi-caisse" */
-static gboolean
-is_part (const char *text)
-{
-  g_autofree char *folded = cro_fold (text);
-
-  return cro_price_has_word (folded, "|half|demi|demie|quarter|quart|") || strstr (text, "½") != NULL
-         || strstr (text, "¼") != NULL || cro_word_list_scan (text, "1/2|1/4|3/4") > 0;
-}
-
 /* --- Columns ------------------------------------------------------------------------------------------------ */
 
 /* Folded, with | around each. Of how goods are ordered, kept and made, whatever amounts stand there. */
@@ -306,23 +296,28 @@ take_text (CroListTable      *self,
            Found             *found)
 {
   const gboolean is_of_pack = self->brought->roles[column] == CRO_ROLE_PACK;
-  g_autoptr (GArray) packs = NULL;
-  const CroSaidPack *said;
-  gboolean is_open;
+  const gboolean was_found = found->heading != NULL;
   CroListRow alone = { 0 };
+  CroSaidPack said;
+  gboolean is_open;
+  gint64 n;
 
-  if (strpbrk (cell->text, "0123456789") == NULL || (row->priced_as != NULL && is_of_pack))
+  if (row->priced_as != NULL && is_of_pack)
     return;
-  packs = cro_said_packs_of (cell->text, &is_open);
-  said = cro_said_pack_largest (packs);
-  if (is_open)
+  if (cro_said_pack_read (cell->text, &said, &n, &is_open) && !is_open)
+    {
+      take (self, cell, column, &said, row, found);
+      if (n != 0 && !was_found && found->heading != NULL)
+        found->count = n;
+    }
+  else if (is_open)
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
-  else if (said != NULL)
-    take (self, cell, column, said, row, found);
-  else if (is_of_pack && row->pack.size == 0 && read_size_in_words (cell->text, &alone))
+  else if (!is_of_pack || row->pack.size > 0 || strpbrk (cell->text, "0123456789") == NULL)
+    return;
+  else if (read_size_in_words (cell->text, &alone))
     take (self, cell, column,
           &(CroSaidPack){ alone.has_size_unit, alone.size_unit, CRO_MICRO, alone.size_beside }, row, found);
-  else if (is_of_pack && row->pack.size == 0)
+  else
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
@@ -340,9 +335,7 @@ look_at_cell (CroListTable *self,
 
   if (cell->kind == CRO_READ_CELL_EMPTY || cell->kind == CRO_READ_CELL_DATE || cell->kind == CRO_READ_CELL_PERCENT)
     return;
-  if (is_pack && is_part (cell->text))
-    cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
-  else if (cro_brought_number (self->brought, cell, column, &number, &rest) && *rest == '\0')
+  if (cro_brought_number (self->brought, cell, column, &number, &rest) && *rest == '\0')
     {
       if (number > 0)
         take_number (self, cell, column, number, row, found);

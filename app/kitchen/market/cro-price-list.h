@@ -223,7 +223,8 @@ typedef struct
   gint64       size_beside; /* a number beside the price that may be of its pack, under size_heading */
   gboolean     has_size_unit;
   CroUnit      size_unit;  /* of that number */
-  gint64       size_count; /* how many of that there are, as another column has it; 0: none says so */
+  gint64       size_count; /* how many of that there are, as another number has it; 0: none says so; CRO_NOT_SET:
+                              several do */
   gboolean     is_size_about; /* with what is packed around it, or about */
   const char  *size_heading; /* NULL: none */
   const char  *unit_heading; /* of prices that may be for one of a pack, "Unit price"; NULL */
