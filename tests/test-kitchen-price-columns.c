@@ -672,6 +672,14 @@ test_said_columns (void **state)
 
       assert_string_equal (is, later[i].expected);
     }
+  /* So does what somebody said of a heading that says more. */
+  {
+    const CroListReading monday = { .columns = "code\t0\tCode\nname\t1\tProduct\nprice\t2\tPrice Monday\n" };
+    g_autoptr (CroPriceList) list = read_list (*state, "Code;Product;Price Monday\n102;Mussels;21.50\n", &monday);
+    g_autofree char *is = told (list);
+
+    assert_string_equal (is, "read");
+  }
 }
 
 static void
