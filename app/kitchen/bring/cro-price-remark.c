@@ -23,36 +23,36 @@ static const char *const gone_phrases[]
         " a confirmer ", " see below ", " prix du jour " };
 /* What a remark may say of goods that is nothing of their price, in English and in French. */
 static const char plain_words[]
-    = "|fresh|local|organic|wild|farmed|cultivated|natural|raw|whole|live|alive|washed|unwashed|trimmed|untrimmed|"
-      "peeled|unpeeled|cleaned|gutted|scaled|filleted|boned|loose|bunched|bunch|bunches|topped|tailed|tops|grown|"
-      "rope|line|pole|hand|picked|dived|diver|caught|landed|gathered|foraged|home|house|estate|garden|greenhouse|"
-      "glasshouse|outdoor|range|grass|fed|reared|aged|matured|mature|young|baby|mini|small|medium|large|big|jumbo|"
-      "thick|thin|round|flat|red|white|green|black|yellow|purple|golden|brown|pink|orange|blue|mixed|assorted|"
-      "heritage|heirloom|variety|varieties|salted|unsalted|sweet|sour|sharp|mild|strong|soft|hard|smooth|creamy|dry|"
-      "dried|smoked|cured|cooked|blanched|frozen|chilled|ambient|pasteurised|unpasteurised|milk|cream|skimmed|semi|"
-      "seedless|boneless|skinless|class|classe|cat|category|grade|quality|qualite|choix|first|premium|standard|top|"
-      "best|fine|choice|prime|superior|ripe|firm|juicy|crisp|tender|lovely|nice|good|very|great|excellent|superb|"
-      "beautiful|new|seasonal|early|main|crop|harvest|size|sizes|calibre|origin|origine|provenance|produce|product|"
-      "area|fao|zone|vintage|traditional|handmade|artisan|craft|rare|native|breed|boats|boat|pieces|piece|shell|"
-      "shells|sustainable|certified|msc|asc|aop|igp|label|core|active|actif|ok|yes|oui|available|disponible|dispo|"
-      "vacuum|packed|pack|packs|box|boxes|boxed|bag|bags|tray|trays|case|cases|crate|punnet|sack|washing|cutting|"
-      "slicing|cooking|baking|roasting|salad|use|ideal|perfect|suitable|tins|tin|jar|bottle|english|british|scottish|"
-      "irish|welsh|french|dutch|spanish|italian|belgian|german|danish|portuguese|moroccan|kenyan|greek|norwegian|"
-      "icelandic|uk|gb|eu|france|spain|italy|holland|netherlands|belgium|germany|ireland|scotland|england|wales|"
-      "morocco|kenya|peru|greece|denmark|norway|iceland|portugal|egypt|chile|fr|ie|nl|es|it|be|de|pt|estuary|bay|sea|"
-      "river|farm|farms|field|fields|coast|south|north|east|west|valley|hill|moor|island|loch|lake|shore|water|salt|"
-      "pasture|meadow|wood|woods|forest|atlantic|channel|cornish|devon|kent|frais|fraiche|fraiches|locaux|locale|"
-      "locales|biologique|bio|sauvage|sauvages|lave|lavee|laves|lavees|doux|douce|sel|salee|cru|crus|crue|vivant|"
-      "vivants|vivante|vivantes|entier|entiers|entiere|petit|petits|petite|petites|gros|grosse|grosses|moyen|moyens|"
-      "moyenne|grand|grands|grande|jeune|jeunes|nouveau|nouveaux|nouvelle|nouvelles|eau|mer|ligne|peche|peches|eleve|"
-      "eleves|elevage|ferme|fermier|fermiere|plein|pleine|air|cueilli|cueillis|francais|francaise|anglais|anglaise|"
-      "espagnol|italien|breton|bretonne|normand|normande|bretagne|normandie|espagne|italie|irlande|ecosse|angleterre|"
-      "hollande|belgique|extra|blanc|blanche|rouge|rouges|vert|verte|verts|jaune|noir|noire|fume|fumee|seche|seches|"
-      "cuit|cuite|demi|beurre|lait|creme|estuaire|vallee|cote|cotes|riviere|sable|botte|bottes|barquette|caisse|"
-      "sachet|vide|contain|contains|contient|gluten|crunchy|pre|ready|sushi|sashimi|succulent|fragrant|aromatic|"
-      "delicate|earthy|nutty|buttery|fluffy|plump|meaty|silky|flaky|rich|light|dark|bright|vibrant|clean|graded|"
-      "hothouse|polytunnel|winterised|hardy|overwintered|forced|blood|stalk|stem|stems|leaf|leaves|root|roots|head|"
-      "heads|heart|hearts|feuille|feuilles|racine|nuts|fish|molluscs|crustaceans|s|";
+    = "|fresh|local|organic|avg|average|approx|wild|farmed|cultivated|natural|raw|whole|live|alive|washed|unwashed|"
+      "trimmed|untrimmed|peeled|unpeeled|cleaned|gutted|scaled|filleted|boned|loose|bunched|bunch|bunches|topped|"
+      "tailed|tops|grown|rope|line|pole|hand|picked|dived|diver|caught|landed|gathered|foraged|home|house|estate|"
+      "garden|greenhouse|glasshouse|outdoor|range|grass|fed|reared|aged|matured|mature|young|baby|mini|small|medium|"
+      "large|big|jumbo|thick|thin|round|flat|red|white|green|black|yellow|purple|golden|brown|pink|orange|blue|mixed|"
+      "assorted|heritage|heirloom|variety|varieties|salted|unsalted|sweet|sour|sharp|mild|strong|soft|hard|smooth|"
+      "creamy|dry|dried|smoked|cured|cooked|blanched|frozen|chilled|ambient|pasteurised|unpasteurised|milk|cream|"
+      "skimmed|semi|seedless|boneless|skinless|class|classe|cat|category|grade|quality|qualite|choix|first|premium|"
+      "standard|top|best|fine|choice|prime|superior|ripe|firm|juicy|crisp|tender|lovely|nice|good|very|great|"
+      "excellent|superb|beautiful|new|seasonal|early|main|crop|harvest|size|sizes|calibre|origin|origine|provenance|"
+      "produce|product|area|fao|zone|vintage|traditional|handmade|artisan|craft|rare|native|breed|boats|boat|pieces|"
+      "piece|shell|shells|sustainable|certified|msc|asc|aop|igp|label|core|active|actif|ok|yes|oui|available|"
+      "disponible|dispo|vacuum|packed|pack|packs|box|boxes|boxed|bag|bags|tray|trays|case|cases|crate|punnet|sack|"
+      "washing|cutting|slicing|cooking|baking|roasting|salad|use|ideal|perfect|suitable|tins|tin|jar|bottle|english|"
+      "british|scottish|irish|welsh|french|dutch|spanish|italian|belgian|german|danish|portuguese|moroccan|kenyan|"
+      "greek|norwegian|icelandic|uk|gb|eu|france|spain|italy|holland|netherlands|belgium|germany|ireland|scotland|"
+      "england|wales|morocco|kenya|peru|greece|denmark|norway|iceland|portugal|egypt|chile|fr|ie|nl|es|it|be|de|pt|"
+      "estuary|bay|sea|river|farm|farms|field|fields|coast|south|north|east|west|valley|hill|moor|island|loch|lake|"
+      "shore|water|salt|pasture|meadow|wood|woods|forest|atlantic|channel|cornish|devon|kent|frais|fraiche|fraiches|"
+      "locaux|locale|locales|biologique|bio|sauvage|sauvages|lave|lavee|laves|lavees|doux|douce|sel|salee|cru|crus|"
+      "crue|vivant|vivants|vivante|vivantes|entier|entiers|entiere|petit|petits|petite|petites|gros|grosse|grosses|"
+      "moyen|moyens|moyenne|grand|grands|grande|jeune|jeunes|nouveau|nouveaux|nouvelle|nouvelles|eau|mer|ligne|peche|"
+      "peches|eleve|eleves|elevage|ferme|fermier|fermiere|plein|pleine|air|cueilli|cueillis|francais|francaise|"
+      "anglais|anglaise|espagnol|italien|breton|bretonne|normand|normande|bretagne|normandie|espagne|italie|irlande|"
+      "ecosse|angleterre|hollande|belgique|extra|blanc|blanche|rouge|rouges|vert|verte|verts|jaune|noir|noire|fume|"
+      "fumee|seche|seches|cuit|cuite|demi|beurre|lait|creme|estuaire|vallee|cote|cotes|riviere|sable|botte|bottes|"
+      "barquette|caisse|sachet|vide|contain|contains|contient|gluten|crunchy|pre|ready|sushi|sashimi|succulent|"
+      "fragrant|aromatic|delicate|earthy|nutty|buttery|fluffy|plump|meaty|silky|flaky|rich|light|dark|bright|vibrant|"
+      "clean|graded|hothouse|polytunnel|winterised|hardy|overwintered|forced|blood|stalk|stem|stems|leaf|leaves|root|"
+      "roots|head|heads|heart|hearts|feuille|feuilles|racine|nuts|fish|molluscs|crustaceans|avg|average|approx|s|";
 static const char plain_joints[]
     = "|of|the|in|on|at|with|and|by|per|from|for|to|a|an|de|la|du|le|les|des|d|l|au|aux|en|et|avec|sous|sur|par|pour|"
       "our|nos|season|saison|spring|summer|autumn|winter|printemps|ete|automne|hiver|all|year|toute|annee|";
@@ -266,9 +266,10 @@ scan_plain (const GArray *tokens,
               || cro_price_is_among (word, "|st|nd|rd|er|")))
       || (i > 0 && cro_price_is_among (word, "|i|ii|iii|") && cro_price_token_is (tokens, i - 1, counted_words)))
     return 1;
-  /* "6 x 1 kg" */
-  if (strcmp (word, "x") == 0 && i > 0 && cro_price_is_number_at (tokens, i - 1)
-      && cro_price_is_number_at (tokens, i + 1))
+  /* "6 x 1 kg", "1 kg x 6" */
+  if (strcmp (word, "x") == 0 && i > 0 && cro_price_is_number_at (tokens, i + 1)
+      && (cro_price_is_number_at (tokens, i - 1)
+          || g_array_index (tokens, CroPriceToken, i - 1).kind == CRO_PRICE_TOKEN_UNIT))
     return 1;
   /* "Order by Tuesday", "delivered Mondays" */
   if (is_dated && (cro_price_is_among (word, dated_words) || cro_price_is_time_word (tokens, i)

@@ -355,6 +355,7 @@ GArray *
 cro_price_tokens_of (const char *text)
 {
   GArray *tokens = g_array_new (FALSE, TRUE, sizeof (CroPriceToken));
+  const char *begin = text;
   gboolean is_behind_bracket = FALSE;
 
   g_array_set_clear_func (tokens, token_clear);
@@ -384,7 +385,8 @@ cro_price_tokens_of (const char *text)
             add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_MARK });
           else if (is_fraction (c))
             add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_NUMBER, .number = CRO_NOT_SET });
-          else if (strchr ("?%<>=", *text) != NULL || is_box (text) || (*text == '-' && g_ascii_isdigit (text[1])))
+          else if (strchr ("?%<>=", *text) != NULL || is_box (text)
+                   || (*text == '-' && g_ascii_isdigit (text[1]) && (text == begin || !g_ascii_isdigit (text[-1]))))
             add (tokens, (CroPriceToken){ .kind = CRO_PRICE_TOKEN_DOUBT });
         }
       if (!g_unichar_isspace (c))
