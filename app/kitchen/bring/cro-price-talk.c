@@ -201,9 +201,9 @@ cro_price_talk_may_be_of_prices (const char *line,
   return has_number && (!has_price || has_token (tokens, price_words)) && has_unexplained (tokens, is_of_else);
 }
 
-static gboolean
-names_nothing (const char *words,
-               const char *also)
+gboolean
+cro_price_talk_names_nothing (const char *words,
+                              const char *also)
 {
   g_autofree char *folded = cro_fold (words);
   g_auto (GStrv) all = g_strsplit (folded, " ", 0);
@@ -225,7 +225,7 @@ cro_price_talk_is_bare_price (const char *line,
 
   return strpbrk (line, "0123456789") != NULL && strchr (line, '%') == NULL
          && !cro_price_has_word (folded, place_words) && !cro_price_has_word (folded, "|percent|pct|cent|")
-         && names_nothing (name, also)
+         && cro_price_talk_names_nothing (name, also)
          && !cro_price_saying_may_be_of_tax (line) && cro_price_talk_may_be_of_prices (line, FALSE);
 }
 

@@ -298,7 +298,8 @@ cro_list_line_take_talk (CroListLine *self,
   const char *text = cro_list_skip_bullet (line);
   const gboolean has_number = strpbrk (text, "0123456789") != NULL;
   CroListTalk talk = { .index = self->list->rows->len, .has_number = has_number,
-                       .has_price = row->has_price || row->price != 0 };
+                       .has_price = (row->has_price || row->price != 0)
+                                    && !cro_price_talk_names_nothing (self->name->str, NULL) };
 
   if (!has_number && !cro_price_talk_takes_back (text) && !cro_price_talk_may_be_of_prices (text, FALSE))
     return;
