@@ -618,6 +618,10 @@ class Prices(unittest.TestCase):
     line = "Far bank\nCode,Name,Price\n102,Mussels,21.50\n"
     self.assertIn("--accept-seller", self.prices("list.csv", line, "--dry-run", status=2).stderr)
     self.assertIn("the list is headed", self.prices("list.csv", line, "--dry-run", "--accept-seller").stderr)
+    # What most rows say alike is asked of all, and answered once.
+    line = "Code,Name,Price,Valid from\n102,Mussels,21.50,03/04/2027\nX1,Cup,37.51,03/04/2027\n"
+    self.assertEqual(self.states(self.json("list.csv", line, "--dry-run", status=1)), ["doubtful", "doubtful"])
+    self.assertEqual(self.states(self.json("list.csv", line, "--dry-run", "--accept=2")), ["changed", "changed"])
     # The day of a whole list is told, a day of one row asked.
     done = self.prices("list.csv", "Code,Price,Valid from\n102,21.50,2026-12-07\nX1,37.51,2026-12-07\n", "--dry-run")
     self.assertIn("the list says that its prices hold from", done.stderr)

@@ -13,12 +13,14 @@ static const char of_prices[]
       "hold|holds|held|quote|quotes|quotation|devis|offer|offers|offre|offres|cost|costs|rates|vat|tva|tax|ht|ttc|"
       "expire|expires|expired|mercuriale|cours|";
 static const char of_else[]
-    = "|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|arrives|commande|commandes|commander|"
-      "livraison|livraisons|livre|livrons|closed|close|closing|open|opening|ferme|fermes|fermeture|ouvert|holiday|"
-      "holidays|conges|payment|pay|due|payable|paiement|available|back|arrivage|landing|landed|harvest|collection|"
-      "invoice|invoices|facture|factures|";
+    = "|tasting|visit|meet|meeting|birthday|party|wedding|event|anniversaire|fete|mariage|sent|date|subject|envoye|"
+      "objet|printed|founded|registered|page|ref|reference|order|orders|ordering|ordered|delivery|deliveries|deliver|"
+      "delivering|arrives|commande|commandes|commander|livraison|livraisons|livre|livrons|closed|close|closing|open|"
+      "opening|ferme|fermes|fermeture|ouvert|holiday|holidays|conges|payment|pay|due|payable|paiement|available|back|"
+      "arrivage|landing|landed|harvest|collection|invoice|invoices|facture|factures|";
 static const char end_words[]
-    = "|until|till|til|jusqu|jusque|before|avant|to|through|thru|expire|expires|expired|ends|end|ended|fin|";
+    = "|ending|exp|until|till|til|jusqu|jusque|before|avant|to|through|thru|expire|expires|expired|ends|end|ended|"
+      "fin|";
 static const char start_words[]
     = "|from|since|starting|starts|start|commencing|effective|as|des|partir|compter|depuis|commence|commences|wc|";
 static const char between[]
@@ -157,8 +159,8 @@ is_unread_time (const GArray *tokens,
          || (cro_price_token_is (tokens, i, "|weeks|semaines|days|jours|months|mois|")
              && is_behind (tokens, i > 0 ? i - 1 : i, "|in|dans|"))
          || (cro_price_token_is (tokens, i, "|year|an|annee|") && i > 0
-             && cro_price_token_is (tokens, i - 1, "|new|nouvel|nouvelle|")
-             && is_behind (tokens, i - 1, start_words))
+             && (cro_price_token_is (tokens, i - 1, "|new|nouvel|nouvelle|")
+                 || (i > 1 && cro_price_token_is (tokens, i - 2, "|fin|end|"))))
          || (cro_price_token_is (tokens, i, of_else) && is_of_priced (tokens, i)
              && (cro_price_token_is (tokens, i - 1, next_words) || cro_price_token_is (tokens, i + 1, next_words)))
          || is_led_unknown (tokens, i, also);
@@ -242,6 +244,24 @@ is_unfit_word (const char *word)
   return is_it;
 }
 
+/* "Wef 7 December": a day with its month, whatever leads to it; "taxi strike on Friday" has none. */
+static gboolean
+has_day_of_year (const GArray *tokens,
+                 CroDate       day)
+{
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      CroPriceTime time;
+      guint n = cro_price_read_time (tokens, i, day, &time);
+
+      if (n > 0 && time.is_day && cro_price_is_number_at (tokens, i)
+          && (n > 1 || (g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_DAY
+                        && strlen (g_array_index (tokens, CroPriceToken, i).word) >= strlen ("1/1/26"))))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 gboolean
 cro_price_note_is_of_other_day (const char *note,
                                 const char *also,
@@ -266,7 +286,7 @@ cro_price_note_is_of_other_day (const char *note,
   /* "Draft cider" is none. */
   if (is_unfit && (is_of_prices || is_all_known || heads_past (folded)))
     return TRUE;
-  if (!is_of_prices && (is_of_else || !is_all_known))
+  if (!is_of_prices && (is_of_else || (!is_all_known && !has_day_of_year (tokens, day))))
     return FALSE;
   for (guint i = 0, end = G_MAXUINT, n; i < tokens->len; i += MAX (n, 1))
     {

@@ -11,27 +11,29 @@
 
 /* What takes back or changes what was said, wherever it stands. */
 static const char change_words[]
-    = "|oops|whoops|woops|correction|corrections|corrected|correct|corrigendum|erratum|errata|mistake|mistakes|error|"
-      "errors|typo|typos|wrong|wrongly|meant|forget|scratch|scrap|ignore|disregard|cancel|cancelled|amended|"
-      "amendment|revised|instead|edited|misread|rectification|rectificatif|rectifie|erreur|erreurs|faute|corrige|"
-      "correctif|voulais|oublie|oubliez|annule|annulez|annulation|trompe|trompes|ignorez|";
+    = "|scrub|doubled|halved|tripled|double|doubles|oops|whoops|woops|correction|corrections|corrected|correct|"
+      "corrigendum|erratum|errata|mistake|mistakes|error|errors|typo|typos|wrong|wrongly|meant|forget|scratch|scrap|"
+      "ignore|disregard|cancel|cancelled|amended|amendment|revised|instead|edited|misread|rectification|rectificatif|"
+      "rectifie|erreur|erreurs|faute|corrige|correctif|voulais|oublie|oubliez|annule|annulez|annulation|trompe|"
+      "trompes|ignorez|";
 /* The same beside the name of goods that have a price, without a number. */
 static const char taking_words[]
-    = "|sorry|apologies|pardon|no|not|off|out|after|should|rather|desole|desolee|excuse|excusez|plutot|finalement|"
-      "pas|plus|aucun|aucune|lieu|rupture|";
+    = "|confirm|confirmed|confirmer|changed|changes|tbc|tba|dearer|cheaper|sorry|apologies|pardon|no|not|off|out|"
+      "after|should|rather|desole|desolee|excuse|excusez|plutot|finalement|pas|plus|aucun|aucune|lieu|rupture|";
 /* Where what they are of stands, if that is not beside it. */
 static const char place_words[]
-    = "|first|second|last|above|below|previous|premier|premiere|dernier|derniere|dessus|dessous|precedent|all|every|"
-      "everything|both|tout|tous|toutes|line|lines|ligne|lignes|";
+    = "|add|added|ajouter|ajoutez|per|each|chaque|first|second|last|above|below|previous|premier|premiere|dernier|"
+      "derniere|dessus|dessous|precedent|all|every|everything|both|tout|tous|toutes|line|lines|ligne|lignes|";
 /* Beside a number. */
 static const char correction_words[]
-    = "|sorry|apologies|pardon|mean|means|actually|should|not|no|rather|after|update|updated|now|are|is|desole|"
-      "desolee|excuse|excusez|plutot|finalement|pas|plus|aucun|aucune|lieu|maintenant|est|sont|up|down|make|again|";
+    = "|sry|soz|ah|scrub|sorry|apologies|pardon|mean|means|actually|should|not|no|rather|after|update|updated|now|"
+      "are|is|desole|desolee|excuse|excusez|plutot|finalement|pas|plus|aucun|aucune|lieu|maintenant|est|sont|up|down|"
+      "make|again|";
 /* Which way prices go. */
 static const char way_words[]
-    = "|up|down|minus|less|off|moins|remise|discount|rabais|dearer|cheaper|higher|lower|rise|rises|rising|rose|risen|"
-      "increase|increases|increased|fall|falls|falling|fell|drop|drops|dropped|hausse|hausses|baisse|baisses|"
-      "augmente|augmentent|augmentation|baissent|montent|";
+    = "|rounded|arrondi|arrondis|deduct|subtract|knock|up|down|minus|less|off|moins|remise|discount|rabais|dearer|"
+      "cheaper|higher|lower|rise|rises|rising|rose|risen|increase|increases|increased|fall|falls|falling|fell|drop|"
+      "drops|dropped|hausse|hausses|baisse|baisses|augmente|augmentent|augmentation|baissent|montent|";
 /* Beside a price these name no goods. */
 static const char talk_words[]
     = "|even|make|made|makes|say|says|said|think|call|read|reads|put|that|thats|this|those|these|it|its|thing|one|"
@@ -151,6 +153,10 @@ has_unexplained (const GArray *tokens,
       CroPriceTime ignored;
 
       n = cro_price_read_time (tokens, i, 0, &ignored);
+      /* "x2" */
+      if (kind == CRO_PRICE_TOKEN_WORD && *g_array_index (tokens, CroPriceToken, i).word == 'x'
+          && g_ascii_isdigit (g_array_index (tokens, CroPriceToken, i).word[1]))
+        return TRUE;
       if (n == 0 && (kind == CRO_PRICE_TOKEN_NUMBER || kind == CRO_PRICE_TOKEN_DAY)
           && !is_explained (tokens, i, is_of_else))
         return TRUE;
@@ -178,12 +184,16 @@ cro_price_talk_may_be_of_prices (const char *line,
   g_autoptr (GArray) tokens = NULL;
   gboolean is_of_else;
 
-  if (!has_number && !cro_price_has_word (folded, change_words) && !cro_price_has_word (folded, way_words))
+  if (!has_number && !cro_price_has_word (folded, change_words) && !cro_price_has_word (folded, way_words)
+      && !cro_price_has_word (folded, "|half|moitie|demi|"))
     return FALSE;
   tokens = cro_price_tokens_of (plain);
   is_of_else = !has_token (tokens, price_words) && has_token (tokens, else_words);
   if (has_token (tokens, change_words))
     return !is_of_else;
+  /* "Everything is half price" */
+  if (has_token (tokens, "|half|moitie|demi|") && has_token (tokens, price_words))
+    return TRUE;
   /* "Going up on Monday", "both up 5 %"; "prices up again" is of these. */
   if (has_token (tokens, way_words) && (has_number || has_time (tokens)) && !is_of_else)
     return TRUE;
@@ -191,9 +201,9 @@ cro_price_talk_may_be_of_prices (const char *line,
   return has_number && (!has_price || has_token (tokens, price_words)) && has_unexplained (tokens, is_of_else);
 }
 
-static gboolean
-names_nothing (const char *words,
-               const char *also)
+gboolean
+cro_price_talk_names_nothing (const char *words,
+                              const char *also)
 {
   g_autofree char *folded = cro_fold (words);
   g_auto (GStrv) all = g_strsplit (folded, " ", 0);
@@ -215,7 +225,7 @@ cro_price_talk_is_bare_price (const char *line,
 
   return strpbrk (line, "0123456789") != NULL && strchr (line, '%') == NULL
          && !cro_price_has_word (folded, place_words) && !cro_price_has_word (folded, "|percent|pct|cent|")
-         && names_nothing (name, also)
+         && cro_price_talk_names_nothing (name, also)
          && !cro_price_saying_may_be_of_tax (line) && cro_price_talk_may_be_of_prices (line, FALSE);
 }
 
@@ -224,7 +234,9 @@ cro_price_talk_takes_back (const char *line)
 {
   g_autofree char *folded = cro_fold (line);
 
-  return cro_price_has_word (folded, change_words) || cro_price_has_word (folded, taking_words);
+  return cro_price_has_word (folded, change_words) || cro_price_has_word (folded, taking_words)
+         || cro_price_has_word (folded, way_words) || cro_price_has_word (folded, price_words)
+         || cro_price_remark_is_gone (line);
 }
 
 gboolean

@@ -14,6 +14,10 @@ G_BEGIN_DECLS
 gboolean cro_price_talk_may_be_of_prices (const char *line,
                                           gboolean    has_price);
 
+/* Whether the words beside a price name no goods, or there are none. also: as of cro_price_saying_of (). */
+gboolean cro_price_talk_names_nothing    (const char *words,
+                                          const char *also);
+
 /* Whether a line is a price of no goods, "oops, 11.40", "make that 11.40", which is that of its neighbour. name: its
  * words without what is of the price; also: as of cro_price_saying_of (). */
 gboolean cro_price_talk_is_bare_price    (const char *line,

@@ -62,19 +62,19 @@ cro_word_list_scan (const char *text,
 {
   /* Hardly any word of a list begins as the text does. */
   const gunichar first = *text != '\0' ? bare (g_utf8_get_char (text)) : 0;
+  const char begins[] = { '|', (char) first, '\0' };
+  const char *word = first > 0 && first < 0x80 ? words : NULL;
   gsize longest = 0;
 
-  while (first != 0 && words != NULL)
+  if (word != NULL && *word != begins[1])
+    word = strstr (word, begins);
+  for (; word != NULL; word = strstr (word, begins))
     {
-      const char *next = strchr (words, '|');
+      gsize bytes;
 
-      if ((gunichar) (guchar) *words == first)
-        {
-          gsize bytes = match (text, words, next != NULL ? (gsize) (next - words) : strlen (words));
-
-          longest = MAX (longest, bytes);
-        }
-      words = next != NULL ? next + 1 : NULL;
+      word += *word == '|';
+      bytes = match (text, word, strcspn (word, "|"));
+      longest = MAX (longest, bytes);
     }
   return longest;
 }

@@ -28,6 +28,7 @@ typedef struct
 {
   CroListLine *of;
   GArray      *items;
+  GArray      *asked;  /* of each row whether it is asked already, as char */
   GHashTable  *priced;
   GHashTable  *slips;
 } Prices;
@@ -95,9 +96,10 @@ static Prices
 prices_of (CroListLine *of)
 {
   GArray *rows = of->list->rows;
-  Prices self = { of, g_array_new (FALSE, FALSE, sizeof (guint32)), g_hash_table_new (NULL, NULL),
-                  g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL) };
+  Prices self = { of, g_array_new (FALSE, FALSE, sizeof (guint32)), g_array_new (FALSE, TRUE, sizeof (char)),
+                  g_hash_table_new (NULL, NULL), g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL) };
 
+  g_array_set_size (self.asked, rows->len);
   for (guint i = 0; i < rows->len; i++)
     {
       guint32 item = item_of (of->of, &g_array_index (rows, CroListRow, i));
@@ -120,6 +122,7 @@ static void
 prices_clear (Prices *self)
 {
   g_array_unref (self->items);
+  g_array_unref (self->asked);
   g_hash_table_unref (self->priced);
   g_hash_table_unref (self->slips);
 }
@@ -174,13 +177,18 @@ scan_name (const Prices *self,
   return longest;
 }
 
+/* One line is enough to ask of a price. */
 static void
 ask_of_row (const Prices *self,
             guint         index,
             const char   *line)
 {
-  cro_list_row_say (self->of->list, &g_array_index (self->of->list->rows, CroListRow, index), CRO_LIST_BESIDE, line,
-                    NULL);
+  GArray *rows = self->of->list->rows;
+
+  if (g_array_index (self->asked, char, index))
+    return;
+  g_array_index (self->asked, char, index) = TRUE;
+  cro_list_row_say (self->of->list, &g_array_index (rows, CroListRow, index), CRO_LIST_BESIDE, line, NULL);
 }
 
 /* "2 kg bag" */
@@ -290,7 +298,8 @@ cro_list_line_take_talk (CroListLine *self,
   const char *text = cro_list_skip_bullet (line);
   const gboolean has_number = strpbrk (text, "0123456789") != NULL;
   CroListTalk talk = { .index = self->list->rows->len, .has_number = has_number,
-                       .has_price = row->has_price || row->price != 0 };
+                       .has_price = (row->has_price || row->price != 0)
+                                    && !cro_price_talk_names_nothing (self->name->str, NULL) };
 
   if (!has_number && !cro_price_talk_takes_back (text) && !cro_price_talk_may_be_of_prices (text, FALSE))
     return;

@@ -547,7 +547,8 @@ take_of_all (CroListLine *self,
                              : CRO_LIST_NOTE_NONE;
 
   /* Below prices, "Mill Lane is shut" is talk. */
-  if (is_note && self->n_prices == 0 && !cro_price_saying_of (line, NULL).has_number)
+  if (is_note && self->n_prices == 0
+      && (strpbrk (line, "0123456789") == NULL || !cro_price_saying_of (line, NULL).has_number))
     cro_price_list_take_seller (self->list, self->of->model, line);
   if (note == CRO_LIST_NOTE_KEPT)
     keep_note (self, line);

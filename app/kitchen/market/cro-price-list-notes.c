@@ -284,6 +284,7 @@ goes_on (const char           *note,
   return *next != '\0' && n > 0 && strchr (".!?;:", note[n - 1]) == NULL && !said->has_number
          && (said->is_unfinished || g_unichar_islower (g_utf8_get_char (next)));
 }
+
 guint
 cro_list_count_plain (char **lines)
 {
@@ -293,7 +294,6 @@ cro_list_count_plain (char **lines)
     n++;
   return n;
 }
-
 
 char *
 cro_list_dup_sentence (const char *const *lines,
