@@ -5,7 +5,7 @@
 #include "cro-reveal.h"
 
 /* Of what is seen, at most. */
-#define MOST_OF_HEIGHT 0.5
+#define MOST_OF_HEIGHT 0.34
 
 /* In pixels: more below it is something else. */
 #define MOST_PADDING 36

@@ -1,7 +1,7 @@
 /* cro-footed.h: a column of a page whose last children, its foot, stay in sight: where they would stand below the
  * lower edge of what the page scrolls in they stand at it, over what is under them.
  *
- * The foot has half of what is seen at most: of a higher one its last child alone stays, and of that what has room.
+ * The foot has a third of what is seen at most: of a higher one its last child alone stays, and of that what has room.
  * What has the focus, or is brought into sight (cro-reveal.h), is not behind it. */
 #pragma once
 

@@ -62,18 +62,61 @@ cro_reveal_now (GtkWidget *widget)
                              place.origin.y + MIN (place.size.height + cro_footed_covers (widget), page));
 }
 
+/* What the place of a widget in the page hangs on. */
 typedef struct
 {
-  gint64 first;      /* frame */
-  double value;      /* where the page stood; NaN: where it stands */
-  guint  n_seen;     /* frames since it had a size */
+  double y, height;  /* in what scrolls */
+  double page, upper;
+  int    covered;    /* by a foot */
+} Place;
+
+typedef struct
+{
+  gint64   first;    /* frame */
+  double   value;    /* where the page stood; NaN: where it stands */
+  gboolean is_found;
+  Place    place;    /* once it is found */
+  guint    n_still;  /* frames since that last changed */
 } Wait;
 
-/* Frames after which what has no size is taken to be hidden: some two seconds. */
-#define MOST_FRAMES 120
+/* Frames after which it is given up, as what has no size is hidden then: some ten seconds. */
+#define MOST_FRAMES 600
 
-/* Frames for which what stands around it still takes its room: a foot that asks about it makes its page shorter. */
+/* Frames in which nothing around it takes more room: then its place is its own. */
 #define SETTLING_FRAMES 6
+
+static gboolean
+is_same_place (const Place *a,
+               const Place *b)
+{
+  return !(ABS (a->y - b->y) > 0.5) && !(ABS (a->height - b->height) > 0.5) && !(ABS (a->page - b->page) > 0.5)
+         && !(ABS (a->upper - b->upper) > 0.5) && a->covered == b->covered;
+}
+
+/* Brings it into sight until its place has been the same for some frames. FALSE: it has. */
+static gboolean
+follow (GtkWidget *widget,
+        GtkWidget *scroller,
+        Wait      *wait)
+{
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
+  graphene_rect_t bounds;
+  Place place;
+  gboolean is_same;
+
+  if (!find_place (widget, scroller, &bounds))
+    return FALSE;
+  place = (Place){ bounds.origin.y, bounds.size.height, gtk_adjustment_get_page_size (adjustment),
+                   gtk_adjustment_get_upper (adjustment), cro_footed_covers (widget) };
+  is_same = wait->is_found && is_same_place (&place, &wait->place);
+  if (!wait->is_found && !isnan (wait->value))
+    gtk_adjustment_set_value (adjustment, wait->value);
+  cro_reveal_now (widget);
+  wait->n_still = is_same ? wait->n_still + 1 : 0;
+  wait->place = place;
+  wait->is_found = TRUE;
+  return wait->n_still < SETTLING_FRAMES;
+}
 
 /* The first frame gives the size: it is there at the second, or where there is much to lay out later. */
 static gboolean
@@ -83,15 +126,13 @@ tick_cb (GtkWidget     *widget,
 {
   Wait *wait = user_data;
   GtkWidget *scroller = cro_reveal_find_scroller (widget);
+  gint64 frame = gdk_frame_clock_get_frame_counter (clock);
 
-  if (gdk_frame_clock_get_frame_counter (clock) > wait->first + MOST_FRAMES)
+  if (frame > wait->first + MOST_FRAMES)
     return G_SOURCE_REMOVE;
-  if (gdk_frame_clock_get_frame_counter (clock) <= wait->first || gtk_widget_get_height (widget) == 0)
+  if (frame <= wait->first || gtk_widget_get_height (widget) == 0)
     return G_SOURCE_CONTINUE;
-  if (scroller != NULL && !isnan (wait->value) && wait->n_seen == 0)
-    gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)), wait->value);
-  cro_reveal_now (widget);
-  return ++wait->n_seen < SETTLING_FRAMES ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+  return scroller != NULL && follow (widget, scroller, wait) ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
 static void
@@ -99,7 +140,7 @@ reveal (GtkWidget *widget,
         double     value)
 {
   GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
-  const Wait wait = { clock != NULL ? gdk_frame_clock_get_frame_counter (clock) + 1 : 0, value, 0 };
+  const Wait wait = { .first = clock != NULL ? gdk_frame_clock_get_frame_counter (clock) + 1 : 0, .value = value };
 
   if (clock != NULL)
     gtk_widget_add_tick_callback (widget, tick_cb, g_memdup2 (&wait, sizeof wait), g_free);
