@@ -203,7 +203,8 @@ may_be_unit (const GArray *tokens,
   return g_utf8_strlen (text, (gssize) bytes) > 1
          || (is_behind_bracket && (text[bytes] == ')' || text[bytes] == ']'))
          || (*text == 'L' && text[bytes] == '\0' && tokens->len > 0) || is_behind_per (tokens, "|per|par|au|le|")
-         || (before != NULL && before->kind == CRO_PRICE_TOKEN_NUMBER);
+         /* "40-60 g" may be a day by its shape. */
+         || (before != NULL && (before->kind == CRO_PRICE_TOKEN_NUMBER || before->kind == CRO_PRICE_TOKEN_DAY));
 }
 
 /* "unit price" is no price for one. */
