@@ -5,7 +5,6 @@
 #include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-fold.h"
-#include "cro-price-day.h"
 #include "cro-price-note.h"
 #include "cro-price-remark.h"
 #include "cro-price-saying.h"

@@ -4,7 +4,6 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-name.h"
-#include "cro-price-day.h"
 #include "cro-price-note.h"
 #include "cro-price-words.h"
 #include "cro-said-columns.h"

@@ -3,7 +3,6 @@
 #include "cro-round-private.h"
 
 #include "cro-fold.h"
-#include "cro-price-day.h"
 #include "cro-price-note.h"
 #include "cro-price-list-words.h"
 
