@@ -438,8 +438,8 @@ CroNano       cro_price_list_net (const CroPriceList *self);
 /* Whether it is a table in which no column is known to have prices, or none names what they are of. */
 gboolean      cro_price_list_lacks_columns (const CroPriceList *self);
 
-/* Whether it has columns to say what they hold: a table, or a text whose lines are mostly cut into as many as one
- * has. */
+/* Whether it has columns to say what they hold: a table, or a text whose lines are mostly cut into as many cells as
+ * one has. */
 gboolean      cro_price_list_has_columns (const CroPriceList *self);
 
 /* Its headings, with commas between them, and whether one of them is of prices, one of what they are of; "":
