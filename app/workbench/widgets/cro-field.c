@@ -68,11 +68,13 @@ cro_heading_new (const char *text)
   return label;
 }
 
-/* Whether a line is not broken there: in a price, "15.73/kg", an amount, "25 g", a day, "2 décembre". */
+/* Whether a line is not broken there: in a price, "15.73/kg", an amount, "25 g", a day, "2 déc. 2026". */
 static gboolean
 is_kept (const char *text,
          const char *at)
 {
+  if (*at == ' ' && at > text && (at[-1] == '.' || g_ascii_isalpha (at[-1])) && strspn (at + 1, "0123456789") == 4)
+    return TRUE;
   return at > text && g_ascii_isdigit (at[-1])
          && (*at == '/' ? g_ascii_isalpha (at[1]) : *at == ' ' && g_unichar_isalpha (g_utf8_get_char (at + 1)));
 }
