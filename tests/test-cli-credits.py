@@ -1,0 +1,95 @@
+#!/usr/bin/env python3
+"""croustade-cli prices: what goes back, and what is credited of a price.
+
+    test-cli-credits.py CROUSTADE-CLI
+
+Figures are worked by hand beside each case.
+"""
+
+import pathlib
+import sys
+import unittest
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "support"))
+
+from prices import Case, ubl, ubl_line  # noqa: E402
+
+
+class Credits(Case):
+  def test_a_credit_note_never_posts_a_price(self):
+    said = self.json("credit.xml", ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), kind="381"))
+    self.assertEqual(self.states(said), ["return"])
+    self.assertEqual(self.price("Mussels"), [])
+    self.assertEqual([(row["amount"], row["net_value"]) for row in self.table("purchases")], [("-5", "-21")])
+
+  # 12.4 kg at 4.25, less 0.05 for each: 0.62, and the goods stay. At 4.25 or at the list's 4.20 they go back. By hand.
+  def test_a_credit_is_of_goods_or_of_their_price(self):
+    self.json("i.xml", ubl(ubl_line("102", "12.4", "KGM", "52.70", "4.25"), number="U-1"))
+    credit = ubl(ubl_line("102", "12.4", "KGM", "0.62", "0.05"), number="C-1", kind="381")
+    asked = self.prices("c.xml", credit, status=1).stderr
+    self.assertIn("is 0.05 for 1 kg, the price was 4.25: do the goods go back, or a part of the price?", asked)
+    self.assertIn("3=return, goods; 3=price, a part of the price", asked)
+    for answer, status in (("--accept-all", 1), ("--accept=1", 2), ("--is=1=return", 0)):
+      self.prices("c.xml", credit, answer, "--dry-run", status=status)
+    said = self.json("c.xml", credit, "--is", "102=price")
+    self.assertEqual((self.states(said), said["lines"][0]["booked"]), (["return"], "-0.62"))
+    self.assertIn("the goods and the price in the book stay", said["lines"][0]["why"][-1])
+    self.assertEqual([(row["amount"], row["net_value"]) for row in self.table("purchases")],
+                     [("0", "-0.62"), ("12.4", "52.7")])
+    self.assertIn("booked already", self.prices("c.xml", credit, status=2).stderr)
+    self.assertIn("other amounts", self.prices("c.xml", credit, "--is", "1=return", status=2).stderr)
+    self.assertEqual(self.price("Mussels"), ["4.25"])
+    for number, price in (("C-2", "4.25"), ("C-3", "4.20")):
+      back = ubl(ubl_line("102", "2", "KGM", f"{2 * float(price):.2f}", price), number=number, kind="381")
+      self.assertEqual(self.states(self.json("c.xml", back)), ["return"])
+      self.assertIn("other amounts", self.prices("c.xml", back, "--is", "1=price", status=2).stderr)
+    # More than the price is no part of it, and is told; so is a credit of what was never billed.
+    asked = self.prices("c.xml", ubl(ubl_line("102", "2", "KGM", "24.20", "12.10"), number="C-5", kind="381"),
+                        "--dry-run", status=1).stderr
+    self.assertIn("is 12.10 for 1 kg, more than the price, which was 4.2", asked)
+    asked = self.prices("c.xml", ubl(ubl_line("203", "60", "C62", "3.00", "0.05"), number="C-6", kind="381"),
+                        "--dry-run", status=1).stderr
+    self.assertIn("neither a price nor a purchase: do the goods go back", asked)
+    # What is in a box is no question of its price; what an invoice asks for gives no price back.
+    self.json("c.xml", ubl(ubl_line("102", "1", "XBX", "0.50", "0.50"), number="C-4", kind="381"), "--is", "1=price")
+    goods = ubl(ubl_line("102", "1", "KGM", "4.20", "4.20"), number="U-2")
+    self.assertIn("cannot be said of a line", self.prices("i.xml", goods, "--is", "1=price", status=2).stderr)
+    # What is no ingredient has no price that is credited, whichever is said first, or was said of it before.
+    knife = ubl(ubl_line("K", "1", "C62", "6.00", "6.00", "Oyster knife"), number="C-5", kind="381")
+    for is_it in (["1=price", "1=other"], ["1=other", "1=price"]):
+      both = [f"--is={answer}" for answer in is_it]
+      self.assertIn(f"“{is_it[1]}” cannot be said of a line", self.prices("c.xml", knife, *both, status=2).stderr)
+    self.prices("c.xml", knife, "--is", "1=other")
+    again = self.prices("c.xml", knife.replace("C-5", "C-6"), "--is", "1=price", "--dry-run")
+    self.assertNotIn("price credited", again.stdout)
+
+  # 5 kg at 3.50 GBP are 17.50, at 1.2 of the day of delivery 21.00 EUR. By hand.
+  def test_what_goes_back_in_another_currency_posts_no_price(self):
+    lines = (ubl_line("102", "-5", "KGM", "-17.50", "3.50"), ubl_line("301", "1", "XBX", "0.00", "0"))
+    said = self.json("i.xml", ubl(*lines, currency="GBP"))
+    self.assertEqual([line["booked"] for line in said["lines"]], ["-21", "0"])
+    self.assertEqual([self.price(name) for name in ("Mussels", "Butter")], [[], []])
+
+  # An invoice puts a line of its own right: 5 kg were billed at 4.40 instead of 4.20. By hand.
+  def test_what_a_document_asks_for_itself_goes_back(self):
+    text = ubl(ubl_line("102", "-5", "KGM", "-22.00", "4.40"), ubl_line("102", "5", "KGM", "22.00", "4.40"))
+    self.json("i.xml", text)
+    self.assertEqual([row["amount"] for row in self.table("purchases")], ["-5", "5"])
+
+  # 10.00 over three times 21.00: the odd cent is the first line's, there and back. By hand.
+  def test_what_is_given_back_has_the_parts_that_were_asked_for(self):
+    goods, back = [[ubl_line("102", f"{sign}5", "KGM", f"{sign}21.00", "4.20") for _ in range(3)] for sign in ("", "-")]
+    parts = ["24.34", "24.33", "24.33"]
+    for text, sign in ((ubl(*goods, whole=self.CHARGE % "10.00"), ""),
+                       (ubl(*goods, whole=self.CHARGE % "10.00", number="Q-8", kind="381"), "-"),
+                       (ubl(*back, whole=self.CHARGE % "-10.00", number="Q-9"), "-"),
+                       (ubl(*back, whole=(self.CHARGE % "-10.00").replace("true", "false"), number="Q-10"), None)):
+      # From the third on more goes back than came, which asks.
+      said = self.json("i.xml", text, "--charges", "spread", "--accept-all")
+      # An allowance that is taken back asks for 10.00 of it again.
+      self.assertEqual([line["booked"] for line in said["lines"]],
+                       ["-17.66", "-17.67", "-17.67"] if sign is None else [sign + part for part in parts])
+
+
+if __name__ == "__main__":
+  unittest.main(argv=sys.argv[:1], verbosity=2)
