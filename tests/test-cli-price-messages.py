@@ -19,7 +19,7 @@ from prices import Case  # noqa: E402
 class PriceMessages(Case):
   def test_a_message_is_read_in_any_order(self):
     said = self.json("message.txt", "102 mussels 21.75\n- £/€: €71 butter\noysters: none today\n"
-                     "22.40 for the lobsters?\n", "--dry-run", status=1)
+                     "22.40 lobsters?\n", "--dry-run", status=1)
     self.assertEqual(self.states(said)[0], "changed")
     self.assertEqual(said["lines"][0]["price"], "21.75")
     said = self.json("message.txt", "Mussels 4,35/kg\n€71.50 butter\nrock oysters none today\n105 50 x 1 pc 47.-\n",
@@ -176,9 +176,9 @@ class PriceMessages(Case):
       said = self.json("message.txt", f"{note}\nMussels 21.50\n", "--dry-run", status=2)
       self.assertIn("the list is headed “Far bank”, another supplier", said["refused"])
     # Below prices its name is talk; a discount in a line is of that line.
-    said = self.json("message.txt", "Mussels 21.50\nFar bank is shut\nX1 17 less 5 %\n", "--dry-run", status=1)
+    said = self.json("message.txt", "Mussels 21.50\nFar Bank is shut\nX1 17 less 5 %\n", "--dry-run", status=1)
     self.assertEqual(self.states(said)[0], "changed")
-    said = self.json("message.txt", "Far bank is shut today\nMussels 21.50\n", "--dry-run", status=1)
+    said = self.json("message.txt", "Far Bank is shut today\nMussels 21.50\n", "--dry-run", status=1)
     self.assertEqual(self.states(said)[1:], ["changed"])
     said = self.json("message.txt", "Far bank\nMussels 21.50\n", "--dry-run", "--accept-seller", status=1)
     self.assertEqual(self.states(said)[1:], ["changed"])
@@ -236,7 +236,7 @@ class PriceMessages(Case):
     said = self.json("message.txt", "Prices from 7 March, ex VAT\nX1 31\n", "--dry-run", status=1)["lines"]
     self.assertEqual([(line["state"], line["price"], line["last"]) for line in said],
                      [("unmatched", None, None), ("doubtful", "31", "30")])
-    self.assertIn("By “Prices from 7 March, ex VAT” the price may not hold from this day.", said[1]["why"][0])
+    self.assertIn("By “Prices from 7 March, ex VAT” the prices may not hold from this day.", said[1]["why"][0])
 
   def test_a_list_may_say_at_what_rate_tax_is_in_a_price(self):
     # 21.00 for the mussels without tax are 23.10 with 10 %.

@@ -681,16 +681,22 @@ test_what_stands_around_prices (void **state)
     "(edited) Crab 70\n@",
     "@\nPS crab 70", "@\nNB: crab 70", "@\ncrab up to 70", "@\nmake that 70 for crab", "@\ncrap 70 sorry",
     "@\ncrab +1", "@\nforget the crab", "Mussels 22\n\n24 Nov 2025, Quay:\n@", "Mussels 22\n-----Original-----\n@",
+    /* What is not known is asked about. */
+    "@\nplease add a euro", "@\nNope", "@\nboth frozen", "@\nswap those two", "@\n👎", "@\n4 kg", "4 kg le sac\n@",
+    "@\nAll boxes up 2 this week", "@\nMinimum 3 boxes or add 2 each", "@\nColis de 4 kg maintenant",
+    "ten percent off\n@",
+    "@\nthe box is extra", "@\nusual discount", "@\n(14.50/kg under 3 bags)", "500 g punnets are back\n@",
   };
   static const char *const read[] = {
-    "Good morning chef, lovely scallops this week\n@", "@\nThanks, Pia 07700 900123", "Order by 5 pm\n@",
+    "Good morning chef, lovely crab this week\n@", "@\nThanks, Pia 07700 900123", "Order by 5 pm\n@",
     "Delivery Tuesday and Friday\n@", "Commande avant 17 h\n@", "Closed 24 December\n@", "Week 8\n@",
     "Prices from 16 February\n@", "Prices 16 - 22 February\n@", "min. order 3 kg\n@", "Minimum order 50\n@",
     "@\nSee you Tuesday!",
     "@\nMerci, à jeudi !", "Payment 30 days\n@", "@\nVan leaves at 7", "2 Mill Lane, Saltmarsh\n@", "Page 1 of 2\n@",
     "@\nTurbot 31.00", "@\nSmoked crab 31.00/kg", "@\ncrab skin off", "Sorry for the late list\n@",
-    "500 g punnets are back\n@", "Mussels 22\n5 % discount on mussels\n@", "Pia (15/02/2026)\n@", "Livraison mardi\n@",
-    "Boats out Tuesday, landing Wednesday\n@", "Open 6 to 12\n@", "pia@quay.example\n@", "Draft cider next week\n@",
+    "Mussels 22\n5 % discount on mussels\n@", "Pia (15/02/2026)\n@", "Livraison mardi\n@",
+    "Boats out Tuesday, landing Wednesday\n@", "Open 6 to 12\n@", "pia@quay.example\n@", "Fish\n@",
+    "@\nThanks\nPia", "Hope all is well, Pia\n@", "Min order 60, delivery 4.50\n@", "Voici nos prix de la semaine :\n@",
   };
 
   guint n_wrong = 0;

@@ -1,8 +1,8 @@
 /* cro-price-talk.h: what a line of a message that prices no goods may say of the prices around it. In English and in
  * French; words are common practice, no source.
  *
- * What it says is closed: a line that has a number, or a word of change, is of the prices unless all of it is known
- * to be of something else, of orders, hours, sizes, telephones. Talk without either is of nothing. */
+ * What it says is closed: a line is of the prices unless all of it is known to be of something else, a greeting,
+ * orders, hours, telephones. Who writes in other words is asked once of the whole message. */
 #pragma once
 
 #include <glib.h>
@@ -10,9 +10,22 @@
 G_BEGIN_DECLS
 
 /* Whether a line may say of prices, however many, that they are others: "wrong price above", "both up 5 %", "12.50 for
- * two". has_price: its number is read as the price of what it names, which the book does not know. */
+ * two", and all that is not known. has_price: its number is read as the price of what it names, which the book does not
+ * know; also: as of cro_price_saying_of (). */
 gboolean cro_price_talk_may_be_of_prices (const char *line,
-                                          gboolean    has_price);
+                                          gboolean    has_price,
+                                          const char *also);
+
+/* Whether words without a number are known to say nothing of prices. */
+gboolean cro_price_talk_is_known         (const char *words,
+                                          const char *also);
+
+/* Whether a line may be the name of who wrote a message: "Pia", "Pia x". */
+gboolean cro_price_talk_is_name           (const char *line);
+
+/* Whether what is said of the currency or the pack of all prices is of more than that: "add a euro", "the box is
+ * extra". */
+gboolean cro_price_talk_adds              (const char *note);
 
 /* Whether the words beside a price name no goods, or there are none. also: as of cro_price_saying_of (). */
 gboolean cro_price_talk_names_nothing    (const char *words,

@@ -11,16 +11,20 @@
 
 /* The most words in a name that is looked for. */
 #define MOST_NAME 6
+/* The most lines in one question. */
+#define MOST_LINES 6
 /* Shorter names are not looked for where they are misspelt. */
 #define LEAST_SLIP 4
 
 struct _CroListTalk
 {
   const char *line;
-  guint       index;      /* of the row behind it */
+  guint       index;      /* of its row, or of the one behind it */
+  gboolean    has_row;
   gboolean    has_number;
   gboolean    has_price;  /* its number is one of goods that the book does not know */
   gboolean    is_bare;    /* a price, and no goods */
+  gboolean    is_of_goods; /* that the book does not know, "no turbot" */
 };
 
 /* What the rows price: of each its ingredient; and misspelt names, with a letter left out → the same + 1. */
@@ -227,7 +231,8 @@ ask_of_named (const Prices      *self,
   names_any = named->len > 0;
   /* "Hake skin off" is a cut. */
   if (cro_price_talk_is_of_other_kind (rest->str)
-      || (!talk->has_number && rest->len > 0 && cro_price_words_are_plain (rest->str, NULL)))
+      || (!talk->has_number && rest->len > 0
+          && (cro_price_words_are_plain (rest->str, NULL) || cro_price_talk_is_known (rest->str, NULL))))
     return names_any;
   for (guint i = 0; i < self->items->len && names_any; i++)
     for (guint k = 0; k < named->len; k++)
@@ -245,7 +250,7 @@ ask_of_next (const Prices      *self,
 
   for (int step = -1; step <= 1; step += 2)
     {
-      guint i = step < 0 ? talk->index - 1 : talk->index + 1;
+      guint i = step < 0 ? talk->index - 1 : talk->index + (talk->has_row ? 1 : 0);
 
       while (i < self->items->len && g_array_index (self->items, guint32, i) == CRO_NO_SLOT)
         i += (guint) step;
@@ -290,20 +295,48 @@ cro_list_line_look_beside (CroListLine *self)
     cro_list_row_say (self->list, &self->row, CRO_LIST_BESIDE, cro_price_list_keep (self->list, beside), NULL);
 }
 
+/* Names that talk may have: those of suppliers. Folded, borrowed. */
+static const char *
+known_names (CroListLine *self)
+{
+  const GArray *suppliers = self->of->model->suppliers;
+  g_autoptr (GString) names = NULL;
+
+  if (self->known != NULL)
+    return self->known;
+  names = g_string_new (NULL);
+  for (guint i = 0; i < suppliers->len; i++)
+    g_string_append_printf (names, "%s ", g_array_index (suppliers, CroSupplier, i).name);
+  self->known = cro_fold (names->str);
+  return self->known;
+}
+
 void
 cro_list_line_take_talk (CroListLine *self,
-                         const char  *line)
+                         const char  *line,
+                         gboolean     has_row)
 {
   const CroListRow *row = &self->row;
   const char *text = cro_list_skip_bullet (line);
   const gboolean has_number = strpbrk (text, "0123456789") != NULL;
-  CroListTalk talk = { .index = self->list->rows->len, .has_number = has_number,
+  const char *known = known_names (self);
+  CroListTalk talk = { .index = self->list->rows->len, .has_row = has_row, .has_number = has_number,
                        .has_price = (row->has_price || row->price != 0)
                                     && !cro_price_talk_names_nothing (self->name->str, NULL) };
 
-  if (!has_number && !cro_price_talk_takes_back (text) && !cro_price_talk_may_be_of_prices (text, FALSE))
+  /* "- " */
+  if (*text == '\0' || strspn (text, "-_=*#~. \t") == strlen (text)
+      || (self->is_closing && cro_price_talk_is_name (text)))
     return;
-  talk.is_bare = cro_price_talk_is_bare_price (text, self->name->str, NULL);
+  if (!cro_price_talk_may_be_of_prices (text, talk.has_price, known))
+    {
+      self->is_closing |= !talk.has_price;
+      if (!has_number && !cro_price_talk_takes_back (text))
+        return;
+    }
+  talk.is_of_goods = (row->is_none || row->is_same) && !cro_price_talk_names_nothing (self->name->str, known);
+  /* "4 kg" below a price */
+  talk.is_bare = has_number && (!has_row || cro_price_talk_is_bare_price (text, self->name->str, NULL));
   talk.line = cro_price_list_keep (self->list, text);
   if (self->talk == NULL)
     self->talk = g_array_new (FALSE, FALSE, sizeof (CroListTalk));
@@ -313,10 +346,15 @@ cro_list_line_take_talk (CroListLine *self,
 void
 cro_list_line_settle_talk (CroListLine *self)
 {
+  g_autoptr (GString) lines = g_string_new (self->said.change);
+  guint n_lines = 0;
   Prices prices;
 
   if (self->talk == NULL)
-    return;
+    {
+      g_clear_pointer (&self->known, g_free);
+      return;
+    }
   prices = prices_of (self);
   for (guint i = 0; i < self->talk->len; i++)
     {
@@ -324,10 +362,16 @@ cro_list_line_settle_talk (CroListLine *self)
 
       if (ask_of_named (&prices, talk) || (talk->is_bare && ask_of_next (&prices, talk)))
         continue;
-      if (self->said.change == NULL && !cro_price_saying_may_be_of_tax (talk->line)
-          && cro_price_talk_may_be_of_prices (talk->line, talk->has_price))
-        self->said.change = talk->line;
+      if (talk->is_of_goods || cro_price_saying_may_be_of_tax (talk->line) || n_lines > MOST_LINES
+          || !cro_price_talk_may_be_of_prices (talk->line, talk->has_price, known_names (self)))
+        continue;
+      /* One question names them all. */
+      g_string_append_printf (lines, "%s%s", lines->len > 0 ? " / " : "", n_lines < MOST_LINES ? talk->line : "…");
+      n_lines++;
     }
+  if (lines->len > 0)
+    self->said.change = cro_price_list_keep (self->list, lines->str);
   prices_clear (&prices);
   g_clear_pointer (&self->talk, g_array_unref);
+  g_clear_pointer (&self->known, g_free);
 }

@@ -32,7 +32,9 @@ typedef struct
   gboolean           is_each;   /* its pack is of so many "each" */
   gboolean           has_pct;   /* a number before % */
   gboolean           may_be_of_tax;
+  gboolean           is_closing; /* talk that says nothing of the prices is behind them: a name is who wrote it */
   GArray            *talk;      /* CroListTalk; NULL: none so far */
+  char              *known;     /* names that talk may have; NULL: not asked for so far */
 } CroListLine;
 
 /* Whether a number begins text, ".95" too. */
@@ -94,9 +96,10 @@ gboolean cro_list_line_is_of_one   (const CroListLine *self,
 /* Asks of a price beside a code what its line has beside the name: "205 Leek OUT 10.60". */
 void     cro_list_line_look_beside (CroListLine *self);
 
-/* Keeps a line that prices no goods of the book. */
+/* Keeps a line that prices no goods of the book. has_row: it is the row that is read, and not less than one. */
 void     cro_list_line_take_talk   (CroListLine *self,
-                                    const char  *line);
+                                    const char  *line,
+                                    gboolean     has_row);
 
 /* Once all lines are read: asks of the prices what such lines may say of them anew, "sorry, mussels 22.80", wherever
  * they stand. */

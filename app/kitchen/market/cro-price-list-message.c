@@ -21,6 +21,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-price-talk.h"
 #include "cro-word-list.h"
 
 #include <string.h>
@@ -550,6 +551,10 @@ take_of_all (CroListLine *self,
   if (is_note && self->n_prices == 0
       && (strpbrk (line, "0123456789") == NULL || !cro_price_saying_of (line, NULL).has_number))
     cro_price_list_take_seller (self->list, self->of->model, line);
+  /* "Please add a euro" names a currency, and not that of the prices alone. */
+  if (note == CRO_LIST_NOTE_HEEDED && self->said.change == NULL && !cro_price_saying_may_be_of_tax (line)
+      && cro_price_talk_adds (line))
+    self->said.change = cro_price_list_keep (self->list, line);
   if (note == CRO_LIST_NOTE_KEPT)
     keep_note (self, line);
   else if (note == CRO_LIST_NOTE_HEEDED)
@@ -643,15 +648,19 @@ cro_price_list_take_message (CroPriceList       *self,
       if (reader.reply == NULL && cro_list_begins_reply (lines, i))
         reader.reply = cro_price_list_keep (self, g_strstrip (lines[i]));
       cro_list_line_take_stamp (&reader, lines[i]);
+      /* "4 kg" on a line of its own */
+      if (!is_read)
+        cro_list_line_take_talk (&reader, line, FALSE);
       if (!is_read || take_of_all (&reader, cro_list_skip_stamp (line)))
         continue;
       if (reader.sent != NULL && (reader.row.has_price || reader.row.change_pct != 0))
         cro_list_row_say (self, &reader.row, CRO_LIST_SAID_DAY, reader.sent, NULL);
       is_of_goods = reader.row.code != NULL || cro_list_book_has_name (of, reader.name->str);
       if (!is_of_goods)
-        cro_list_line_take_talk (&reader, line);
+        cro_list_line_take_talk (&reader, line, TRUE);
       else
         cro_list_line_look_beside (&reader);
+      reader.is_closing &= !is_of_goods;
       reader.n_prices += reader.row.has_price && is_of_goods;
       g_array_append_val (self->rows, reader.row);
     }

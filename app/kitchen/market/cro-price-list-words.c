@@ -306,11 +306,11 @@ cro_words_list_reason (CroModel            *model,
                                    "price: “4.35/kg”, “£21.75 for 5 kg”."), reason->text);
     case CRO_LIST_SAID_CHANGE:
       /* Translators: a line of a supplier's list, "All prices less 10 %", or one that takes back what another says. */
-      return cro_isolate_printf (_("“%s” may change the prices of the list. Is this one right as it stands?"),
+      return cro_isolate_printf (_("“%s” may change the prices of the list. Do they hold as they stand?"),
                                  reason->text);
     case CRO_LIST_SAID_DAY:
       /* Translators: a line of a supplier's list: "Valid from 7 December", "Old list", "Draft". */
-      return cro_isolate_printf (_("By “%s” the price may not hold from this day. Is it right all the same?"),
+      return cro_isolate_printf (_("By “%s” the prices may not hold from this day. Do they hold all the same?"),
                                  reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);

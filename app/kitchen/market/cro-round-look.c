@@ -524,10 +524,10 @@ asks_more (CroRoundRow *row)
   return FALSE;
 }
 
-gboolean
-cro_round_is_right (CroRound *self,
-                    guint     index,
-                    GError  **error)
+static gboolean
+answer (CroRound *self,
+        guint     index,
+        GError  **error)
 {
   CroRoundRow *row = cro_round_get_row (self, index);
   const CroListReason *reason = cro_round_row_get_question (row);
@@ -550,6 +550,58 @@ cro_round_is_right (CroRound *self,
   cro_round_undraft (self, row);
   settle_added (self, row);
   return TRUE;
+}
+
+/* Whether a row is asked the same of what the list says of all prices. */
+static gboolean
+is_asked_that (const CroRoundRow *row,
+               CroListWhy         why,
+               const char        *text)
+{
+  for (guint i = 0; row->list.reasons != NULL && i < row->list.reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
+
+      if (reason->why == why && g_strcmp0 (reason->text, text) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What a list says of all its prices is answered once. */
+static gboolean
+answer_alike (CroRound   *self,
+              guint       index,
+              CroListWhy  why,
+              const char *text,
+              GError    **error)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (self); i++)
+    {
+      CroRoundRow *row = cro_round_get_row (self, i);
+      const CroListReason *reason = i == index ? NULL : cro_round_row_get_question (row);
+
+      if (reason == NULL || !is_asked_that (row, why, text))
+        continue;
+      if (reason->why != why)
+        row->answered |= G_GUINT64_CONSTANT (1) << why;
+      else if (!answer (self, i, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+cro_round_is_right (CroRound *self,
+                    guint     index,
+                    GError  **error)
+{
+  const CroListReason *reason = cro_round_row_get_question (cro_round_get_row (self, index));
+  const CroListWhy why = reason != NULL ? reason->why : CRO_LIST_LIKE;
+  g_autofree char *text = reason != NULL ? g_strdup (reason->text) : NULL;
+
+  return answer (self, index, error)
+         && ((why != CRO_LIST_SAID_CHANGE && why != CRO_LIST_SAID_DAY) || answer_alike (self, index, why, text, error));
 }
 
 gboolean
