@@ -286,36 +286,29 @@ test_random_books (void **state)
 static int
 setup (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
+  static const CroTestTable tables[] = {
+    { "book", "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\n" },
+    { "ingredients", "name,unit,allergens,may_contain\nButter,g,milk,\nCrab,g,crustaceans,\n"
+                     "Cream,g,milk,\nOyster,g,molluscs,\nDulse,g,,\nOatcake,g,gluten,nuts\n"
+                     "Beet,g,none,\n" },
+    { "preparations", "name\nCrab butter\nWhite crab\nBrown cream\nEmpty\n" },
+    { "outputs", "item,preparation,role,amount,unit\nCrab butter,Crab butter,main,100,g\n"
+                 "White crab,White crab,main,100,g\nBrown cream,Brown cream,main,100,g\n"
+                 "Foam,Empty,main,100,g\n" },
+    { "plates", "name,makes\nCroustade,1\nOyster,1\nBeetroot,1\nRusk,1\nBare,1\n" },
+    { "menus", "name,price\nTide,90\nVoid,\n" },
+    { "menu_plates", "menu,plate,choice,position\nTide,Croustade,,1\nTide,Oyster,,2\nTide,Beetroot,,3\n" },
+    { "lines", "into,parent,position,item,amount,unit\n"
+               "preparation,Crab butter,1,Butter,100,g\npreparation,Crab butter,2,Crab,10,g\n"
+               "preparation,White crab,1,Crab,90,g\npreparation,White crab,2,Crab butter,10,g\n"
+               "preparation,Brown cream,1,Crab butter,10,g\npreparation,Brown cream,2,Cream,40,g\n"
+               "plate,Croustade,1,White crab,10,g\nplate,Croustade,2,Brown cream,5,g\n"
+               "plate,Croustade,3,Cream,1,g\nplate,Oyster,1,Oyster,40,g\nplate,Beetroot,1,Beet,60,g\n"
+               "plate,Beetroot,2,Dulse,1,g\nplate,Rusk,1,Oatcake,20,g\nplate,Rusk,2,Foam,5,g\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\n");
-  cro_test_write_table (folder, "ingredients",
-                        "name,unit,allergens,may_contain\nButter,g,milk,\nCrab,g,crustaceans,\n"
-                        "Cream,g,milk,\nOyster,g,molluscs,\nDulse,g,,\nOatcake,g,gluten,nuts\n"
-                        "Beet,g,none,\n");
-  cro_test_write_table (folder, "preparations", "name\nCrab butter\nWhite crab\nBrown cream\nEmpty\n");
-  cro_test_write_table (folder, "outputs",
-                        "item,preparation,role,amount,unit\nCrab butter,Crab butter,main,100,g\n"
-                        "White crab,White crab,main,100,g\nBrown cream,Brown cream,main,100,g\n"
-                        "Foam,Empty,main,100,g\n");
-  cro_test_write_table (folder, "plates", "name,makes\nCroustade,1\nOyster,1\nBeetroot,1\nRusk,1\nBare,1\n");
-  cro_test_write_table (folder, "menus", "name,price\nTide,90\nVoid,\n");
-  cro_test_write_table (folder, "menu_plates",
-                        "menu,plate,choice,position\nTide,Croustade,,1\nTide,Oyster,,2\nTide,Beetroot,,3\n");
-  cro_test_write_table (folder, "lines",
-                        "into,parent,position,item,amount,unit\n"
-                        "preparation,Crab butter,1,Butter,100,g\npreparation,Crab butter,2,Crab,10,g\n"
-                        "preparation,White crab,1,Crab,90,g\npreparation,White crab,2,Crab butter,10,g\n"
-                        "preparation,Brown cream,1,Crab butter,10,g\npreparation,Brown cream,2,Cream,40,g\n"
-                        "plate,Croustade,1,White crab,10,g\nplate,Croustade,2,Brown cream,5,g\n"
-                        "plate,Croustade,3,Cream,1,g\nplate,Oyster,1,Oyster,40,g\nplate,Beetroot,1,Beet,60,g\n"
-                        "plate,Beetroot,2,Dulse,1,g\nplate,Rusk,1,Oatcake,20,g\nplate,Rusk,2,Foam,5,g\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static const struct

@@ -14,23 +14,19 @@
 static int
 setup (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
+  static const CroTestTable tables[] = {
+    { "book", "key,value\ncurrency,EUR\n" },
+    { "plates", "name,makes\nOyster,1\nRazor,1\nCockle,1\nHake,1\nMullet,1\nBread,1\n" },
+    { "menus", "name,price\nTide,90\n" },
+    { "selling_prices", "name,from,price,tax_pct\nTide,2026-01-01,80,\nTide,2026-03-01,95,10\n"
+                        "Hake,2026-01-01,30,\nHake,2026-02-01,,\n" },
+    { "menu_plates", "menu,plate,choice,position,share_pct\nTide,Oyster,first,1,50\n"
+                     "Tide,Razor,first,2,30\nTide,Cockle,first,3,20\nTide,Hake,last,4,60\n"
+                     "Tide,Mullet,last,5,\nTide,Bread,,6,\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  cro_test_write_table (kitchen->folder.folder, "book", "key,value\ncurrency,EUR\n");
-  cro_test_write_table (kitchen->folder.folder, "plates",
-                        "name,makes\nOyster,1\nRazor,1\nCockle,1\nHake,1\nMullet,1\nBread,1\n");
-  cro_test_write_table (kitchen->folder.folder, "menus", "name,price\nTide,90\n");
-  cro_test_write_table (kitchen->folder.folder, "selling_prices",
-                        "name,from,price,tax_pct\nTide,2026-01-01,80,\nTide,2026-03-01,95,10\n"
-                        "Hake,2026-01-01,30,\nHake,2026-02-01,,\n");
-  cro_test_write_table (kitchen->folder.folder, "menu_plates",
-                        "menu,plate,choice,position,share_pct\nTide,Oyster,first,1,50\n"
-                        "Tide,Razor,first,2,30\nTide,Cockle,first,3,20\nTide,Hake,last,4,60\n"
-                        "Tide,Mullet,last,5,\nTide,Bread,,6,\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static guint32

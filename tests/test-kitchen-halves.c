@@ -5,8 +5,8 @@
 #define N_PLATES 240
 #define N_LINES 100
 
-static void
-write_plates (const char *folder)
+static int
+set_up (void **state)
 {
   g_autoptr (GString) plates = g_string_new ("name,makes,active_minutes\n");
   g_autoptr (GString) lines = g_string_new ("into,parent,position,item,amount,unit\n");
@@ -18,29 +18,16 @@ write_plates (const char *folder)
         g_string_append_printf (lines, "plate,Bite %d,%d,%s,%d.%d,g\n", plate, line,
                                 (plate + line) % 3 == 0 ? "Salt" : "Crab", line, plate % 10);
     }
-  cro_test_write_table (folder, "plates", plates->str);
-  cro_test_write_table (folder, "lines", lines->str);
-}
-
-static int
-set_up (void **state)
-{
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
-
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\nwage_per_hour,18\n");
-  cro_test_write_table (folder, "ingredients", "name,unit,trim_yield_pct\nCrab,g,62\nSalt,g,\n");
-  cro_test_write_table (folder, "suppliers", "name\nQuay\n");
-  cro_test_write_table (folder, "offers", "ingredient,supplier,pack_count,pack_size,pack_unit\n"
-                                          "Crab,Quay,1,5,kg\nSalt,Quay,3,1,kg\n");
-  cro_test_write_table (folder, "prices", "ingredient,supplier,from,price\n"
-                                          "Crab,Quay,2026-02-10,66.7\nSalt,Quay,2026-02-10,4.1\n");
-  write_plates (folder);
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, (const CroTestTable[]) {
+    { "book", "key,value\ncurrency,EUR\nwage_per_hour,18\n" },
+    { "ingredients", "name,unit,trim_yield_pct\nCrab,g,62\nSalt,g,\n" },
+    { "suppliers", "name\nQuay\n" },
+    { "offers", "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,5,kg\nSalt,Quay,3,1,kg\n" },
+    { "prices", "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,66.7\nSalt,Quay,2026-02-10,4.1\n" },
+    { "plates", plates->str },
+    { "lines", lines->str },
+    { NULL, NULL },
+  });
 }
 
 /* The book as it stood is a copy in memory, which one thread reads. */

@@ -60,22 +60,18 @@ static const struct
 static int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
+  static const CroTestTable tables[] = {
+    { "book", "key,value\ncurrency,EUR\n" },
+    { "ingredients", "name,unit\nWhite wine,ml\nRed pepper,g\nSmoked eel,g\nDried yeast,g\nPetits pois,g\n"
+                     "Cod fillet,g\nBass fillet,g\nPlaice fillet,g\nExtra virgin olive oil,ml\nRapeseed oil,ml\n"
+                     "Sunflower oil,ml\nHuile de colza,ml\nHuile de tournesol,ml\nMussel,g\nCrème fraîche,g\n"
+                     "Échalote,g\n\"Turbot, farmed\",g\nVin blanc,ml\nPoivron rouge,g\nOyster,each\nButter,g\n"
+                     "Thé vert,g\nRock samphire,g\nPalourde clam,g\nButternutsquash purée,g\nPearl barley,g\n" },
+    { "suppliers", "name\nQuay\nQuayside Fish\nMarsh Dairy and Eggs\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
-  cro_test_write_table (folder, "ingredients",
-                        "name,unit\nWhite wine,ml\nRed pepper,g\nSmoked eel,g\nDried yeast,g\nPetits pois,g\n"
-                        "Cod fillet,g\nBass fillet,g\nPlaice fillet,g\nExtra virgin olive oil,ml\nRapeseed oil,ml\n"
-                        "Sunflower oil,ml\nHuile de colza,ml\nHuile de tournesol,ml\nMussel,g\nCrème fraîche,g\n"
-                        "Échalote,g\n\"Turbot, farmed\",g\nVin blanc,ml\nPoivron rouge,g\nOyster,each\nButter,g\n"
-                        "Thé vert,g\nRock samphire,g\nPalourde clam,g\nButternutsquash purée,g\nPearl barley,g\n");
-  cro_test_write_table (folder, "suppliers", "name\nQuay\nQuayside Fish\nMarsh Dairy and Eggs\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static const char *

@@ -22,26 +22,23 @@
 static int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
+  static const CroTestTable tables[] = {
+    { "book", "key,value\ncurrency,EUR\n" },
+    { "ingredients", "name,unit\nCrab,g\nMussels,g\nEgg,each\n"
+                     "\"Potato, waxy\",g\nFlour 00,g\n" },
+    { "suppliers", "name,quotes\nQuay,pack\n" },
+    { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit,net_pct\n"
+                "Mussels,Quay,102,1,5,kg,\nCrab,Quay,101,1,5,kg,\nEgg,Quay,E1,6,30,each,\n"
+                "Egg,Quay,E2,15,1,dozen,90\n" },
+    { "plates", "name,makes,price\nCrab bite,1,4\n" },
+    { "lines", "into,parent,position,item,amount,unit\nplate,Crab bite,1,Crab,100,g\n"
+               "plate,Crab bite,2,Flour 00,10,g\n" },
+    { "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
+                "Crab,Quay,101,2026-02-01,66\nEgg,Quay,E1,2026-02-01,45\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
-  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nMussels,g\nEgg,each\n"
-                                               "\"Potato, waxy\",g\nFlour 00,g\n");
-  cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\n");
-  cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit,net_pct\n"
-                                          "Mussels,Quay,102,1,5,kg,\nCrab,Quay,101,1,5,kg,\nEgg,Quay,E1,6,30,each,\n"
-                                          "Egg,Quay,E2,15,1,dozen,90\n");
-  cro_test_write_table (folder, "plates", "name,makes,price\nCrab bite,1,4\n");
-  cro_test_write_table (folder, "lines", "into,parent,position,item,amount,unit\nplate,Crab bite,1,Crab,100,g\n"
-                                         "plate,Crab bite,2,Flour 00,10,g\n");
-  cro_test_write_table (folder, "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
-                                          "Crab,Quay,101,2026-02-01,66\nEgg,Quay,E1,2026-02-01,45\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static CroRound *

@@ -8,25 +8,20 @@
 static int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
+  static const CroTestTable tables[] = {
+    { "book", "key,value\ncurrency,EUR\n" },
+    { "ingredients", "name,unit,trim_yield_pct\nCrab,g,62\nSalt,g,\n" },
+    { "suppliers", "name,quotes\nQuay,pack\n" },
+    { "offers", "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,5,kg\n" },
+    { "prices", "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,66\n" },
+    { "plates", "name,makes\nCroustade,24\nTartlet,10\n" },
+    { "menus", "name\nTide\n" },
+    { "lines", "into,parent,position,item,amount,unit\nplate,Croustade,1,Crab,600,g\n"
+               "plate,Tartlet,1,Salt,1,g\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
-  cro_test_write_table (folder, "ingredients", "name,unit,trim_yield_pct\nCrab,g,62\nSalt,g,\n");
-  cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\n");
-  cro_test_write_table (folder, "offers",
-                        "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,5,kg\n");
-  cro_test_write_table (folder, "prices", "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,66\n");
-  cro_test_write_table (folder, "plates", "name,makes\nCroustade,24\nTartlet,10\n");
-  cro_test_write_table (folder, "menus", "name\nTide\n");
-  cro_test_write_table (folder, "lines",
-                        "into,parent,position,item,amount,unit\nplate,Croustade,1,Crab,600,g\n"
-                        "plate,Tartlet,1,Salt,1,g\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 /* --- Acts --------------------------------------------------------------------------------------- */

@@ -54,21 +54,17 @@ offer_of (CroTestKitchen *kitchen,
 static int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
+  static const CroTestTable tables[] = {
+    { "book", "key,value\ncurrency,EUR\n" },
+    { "ingredients", "name,unit\nCrab,g\nCup,each\n" },
+    { "suppliers", "name\nQuay\n" },
+    { "offers", "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,5,kg\n"
+                "Cup,Quay,1,200,each\n" },
+    { "prices", "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,66\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
-  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nCup,each\n");
-  cro_test_write_table (folder, "suppliers", "name\nQuay\n");
-  cro_test_write_table (folder, "offers",
-                        "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,5,kg\n"
-                        "Cup,Quay,1,200,each\n");
-  cro_test_write_table (folder, "prices", "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,66\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static void

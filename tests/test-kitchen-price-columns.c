@@ -573,21 +573,18 @@ static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out"
 static int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
+  static const CroTestTable tables[] = {
+    { "book", "key,value\ncurrency,EUR\n" },
+    { "ingredients", "name,unit\nMussels,g\nButter,g\n" },
+    { "suppliers", "name,quotes\nQuay,pack\nMarsh Dairy,pack\n" },
+    { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
+                "Mussels,Quay,102,1,5,kg\nButter,Quay,301,20,250,g\n" },
+    { "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
+                "Butter,Quay,301,2026-02-01,70\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
-  cro_test_write_table (folder, "ingredients", "name,unit\nMussels,g\nButter,g\n");
-  cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\nMarsh Dairy,pack\n");
-  cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
-                                          "Mussels,Quay,102,1,5,kg\nButter,Quay,301,20,250,g\n");
-  cro_test_write_table (folder, "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
-                                          "Butter,Quay,301,2026-02-01,70\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static CroPriceList *

@@ -17,7 +17,7 @@
 #define WEEK 7
 #define GUESTS(n) ((n) * CRO_MICRO)
 
-static const struct { const char *name, *text; } tables[] = {
+static const CroTestTable tables[] = {
   { "book", "key,value\ncurrency,EUR\nwage_per_hour,18\n" },
   { "ingredients", "name,unit,kind\nCrab,g,food\nOil,ml,food\nFlour,g,food\nPurslane,g,food\n"
                    "Dill,g,food\nBrine,g,food\nPaper cup,each,disposable\n" },
@@ -48,19 +48,13 @@ static const struct { const char *name, *text; } tables[] = {
                   "Quayside,Croustade,bite,50\nQuayside,Toast,bite,30\nQuayside,Crab spoon,bite,\n" },
   { "services", "date,service,name,covers\n2026-02-09,dinner,Tide,20\n2026-02-09,dinner,Toast,4\n"
                 "2026-02-10,dinner,Toast,50\n2026-02-09,lunch,Toast,9\n" },
+  { NULL, NULL },
 };
 
 static int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-
-  kitchen->folder = cro_test_folder_new ();
-  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
-    cro_test_write_table (kitchen->folder.folder, tables[i].name, tables[i].text);
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static CroRef

@@ -3,32 +3,12 @@
 #include "cro-history.h"
 #include "cro-store-private.h"
 #include "cro-store.h"
-#include "support/store-book.h"
+#include "support/store-folder.h"
 
 #include <unistd.h>
 
 /* What never ends fails. */
 #define LONGEST_SECONDS 120
-
-static int
-set_up (void **state)
-{
-  CroTestFolder *folder = g_new (CroTestFolder, 1);
-
-  *folder = cro_test_folder_new ();
-  cro_store_close (cro_test_create (folder->path));
-  cro_test_add_rows (folder->path);
-  *state = folder;
-  return 0;
-}
-
-static int
-tear_down (void **state)
-{
-  cro_test_folder_clear (*state);
-  g_free (*state);
-  return 0;
-}
 
 /* --- Its schema ----------------------------------------------------------------------------------- */
 

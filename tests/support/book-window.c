@@ -1,5 +1,6 @@
 #include "support/book-window.h"
 
+#include "cro-edit.h"
 #include "cro-here.h"
 #include "cro-input.h"
 
@@ -44,6 +45,20 @@ make_empty (const char *path)
   cro_test_must (book != NULL, error);
 }
 
+static void
+make_plate (const char *path)
+{
+  g_autofree char *desk = cro_here_dup_desk ();
+  GError *error = NULL;
+  g_autoptr (CroBook) book = cro_book_create (path, desk, cro_here_today (), &error);
+  CroNewLine line = { .item = CRO_NO_SLOT, .name = "Butter", .base = CRO_BASE_GRAM,
+                      .amount = 25000000, .unit = CRO_UNIT_G, .has_price = TRUE,
+                      .price = { 9200000, CRO_UNIT_KG, "Mill", cro_here_today (), 0 } };
+
+  cro_test_must (book != NULL, error);
+  cro_test_must (cro_edit_start (book, "first plate", "EUR", "Toast", 1000000, &line, NULL, &error), error);
+}
+
 void
 cro_test_window_see (CroTestWindow *test)
 {
@@ -86,6 +101,17 @@ cro_test_window_open_empty (void **state)
 }
 
 int
+cro_test_window_open_plate (void **state)
+{
+  CroTestWindow *test;
+
+  open_on (make_plate, state);
+  test = *state;
+  cro_test_wait_shown (GTK_WIDGET (test->window), "Toast");
+  return 0;
+}
+
+int
 cro_test_window_open_demo (void **state)
 {
   return open_on (load_demo, state);
@@ -96,9 +122,12 @@ cro_test_window_close (void **state)
 {
   CroTestWindow *test = *state;
 
-  cro_test_window_close_others (test);
-  gtk_window_destroy (GTK_WINDOW (test->window));
-  cro_test_widgets_gone ();
+  if (test->window != NULL)
+    {
+      cro_test_window_close_others (test);
+      gtk_window_destroy (GTK_WINDOW (test->window));
+      cro_test_widgets_gone ();
+    }
   cro_test_settle ();
   cro_test_folder_clear (&test->folder);
   g_free (test);

@@ -20,10 +20,12 @@ typedef struct
 void       cro_test_window_begin        (void);
 int        cro_test_window_end          (int            failed);
 
-/* Set-ups of a test: without a book, on one that holds nothing, on the demo; and what tears all of
- * them down, and fails if anything outlives the window. */
+/* Set-ups of a test: without a book, on one that holds nothing, on one plate, Toast, of 25 g of butter, on the demo;
+ * and what tears all of them down, and fails if anything outlives the window. A test that destroys the window itself
+ * leaves NULL there. */
 int        cro_test_window_open_nothing (void         **state);
 int        cro_test_window_open_empty   (void         **state);
+int        cro_test_window_open_plate   (void         **state);
 int        cro_test_window_open_demo    (void         **state);
 int        cro_test_window_close        (void         **state);
 

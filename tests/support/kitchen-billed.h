@@ -15,21 +15,18 @@
 static inline int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
+  static const CroTestTable tables[] = {
+    { "book", "key,value\ncurrency,EUR\n" },
+    { "ingredients", "name,unit\nCrab,g\nHake,g\n" },
+    { "suppliers", "name\nQuay\n" },
+    { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
+                "Crab,Quay,101,1,5,kg\n" },
+    { "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-02-01,66\n" },
+    { "months", "month,closed_at\n2026-01,2026-02-03T08:00:00Z\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
-  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nHake,g\n");
-  cro_test_write_table (folder, "suppliers", "name\nQuay\n");
-  cro_test_write_table (folder, "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
-                                          "Crab,Quay,101,1,5,kg\n");
-  cro_test_write_table (folder, "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-02-01,66\n");
-  cro_test_write_table (folder, "months", "month,closed_at\n2026-01,2026-02-03T08:00:00Z\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static inline CroRound *

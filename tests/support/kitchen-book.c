@@ -274,6 +274,20 @@ cro_test_add_lines (CroBook           *book,
 }
 
 int
+cro_test_book_of_tables (void               **state,
+                         const CroTestTable  *tables)
+{
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
+
+  kitchen->folder = cro_test_folder_new ();
+  for (; tables->name != NULL; tables++)
+    cro_test_write_table (kitchen->folder.folder, tables->name, tables->text);
+  kitchen->book = cro_test_book_load (&kitchen->folder);
+  *state = kitchen;
+  return 0;
+}
+
+int
 cro_test_kitchen_tear_down (void **state)
 {
   CroTestKitchen *kitchen = *state;

@@ -57,5 +57,15 @@ typedef struct
   CroBook      *book;
 } CroTestKitchen;
 
+typedef struct
+{
+  const char *name;
+  const char *text;
+} CroTestTable;
+
+/* A set-up: a CroTestKitchen on a book of tables, behind the last of which one has no name. */
+int      cro_test_book_of_tables (void               **state,
+                                 const CroTestTable  *tables);
+
 /* Lets go of all of it, and fails if anything still holds the book. */
 int      cro_test_kitchen_tear_down (void **state);

@@ -4,7 +4,7 @@
 #include "cro-edit.h"
 #include "support/kitchen-book.h"
 
-static const struct { const char *name, *text; } tables[] = {
+static const CroTestTable tables[] = {
   { "book", "key,value\ncurrency,EUR\ntax_pct,10\n" },
   { "ingredients", "name,unit,kind,category\nCrab,g,food,shellfish\nOil,ml,food,\nButter,g,food,dairy\n"
                    "Cup,each,disposable,\n" },
@@ -22,19 +22,13 @@ static const struct { const char *name, *text; } tables[] = {
                  "2026-02-10,,Quay,Q-2,,food,,,90\n2026-02-11,,,,Butter,food,1,kg,9\n" },
   { "sales", "date,kind,name,sold,net_revenue\n2026-02-01,plate,Croustade,2,20\n" },
   { "months", "month,closed_at\n2025-12,2026-01-02T08:00:00Z\n" },
+  { NULL, NULL },
 };
 
 static inline int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-
-  kitchen->folder = cro_test_folder_new ();
-  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
-    cro_test_write_table (kitchen->folder.folder, tables[i].name, tables[i].text);
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static inline CroDate

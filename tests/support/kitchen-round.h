@@ -18,34 +18,29 @@
 static inline int
 set_up (void **state)
 {
-  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
-  const char *folder;
+  static const CroTestTable tables[] = {
+    { "book", "key,value\ncurrency,EUR\ntarget_pct,30\n" },
+    { "ingredients", "name,unit\nCrab,g\nMussels,g\nHake,g\nEgg,each\n" },
+    { "suppliers", "name,quotes\nQuay,pack\nFar Bank,base unit\n" },
+    { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit,currency,preferred,position\n"
+                "Mussels,Quay,102,1,5,kg,,yes,10\n"
+                "Crab,Quay,101,1,5,kg,,,20\n"
+                "Egg,Quay,E1,6,30,each,,,\n"
+                "Hake,Far Bank,M20,1,10,kg,GBP,,10\n"
+                "Mussels,Far Bank,M05,1,10,kg,GBP,,20\n" },
+    { "rates", "currency,from,rate\nGBP,2026-01-01,1.2\n" },
+    { "prices", "ingredient,supplier,code,from,price,tax_included_pct\n"
+                "Mussels,Quay,102,2026-02-01,21,\nCrab,Quay,101,2026-02-01,66,\n"
+                "Egg,Quay,E1,2026-02-01,45,5.5\nHake,Far Bank,M20,2026-02-01,112,\n"
+                "Mussels,Far Bank,M05,2026-02-01,36,\n" },
+    { "plates", "name,makes,price\nCrab bite,1,4.60\nMussels,1,20\n" },
+    { "lines", "into,parent,position,item,amount,unit\n"
+               "plate,Crab bite,1,Crab,100,g\nplate,Mussels,1,Mussels,500,g\n" },
+    { "sales", "date,kind,name,sold\n2026-02-10,plate,Crab bite,28\n" },
+    { NULL, NULL },
+  };
 
-  kitchen->folder = cro_test_folder_new ();
-  folder = kitchen->folder.folder;
-  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\ntarget_pct,30\n");
-  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nMussels,g\nHake,g\nEgg,each\n");
-  cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\nFar Bank,base unit\n");
-  cro_test_write_table (folder, "offers",
-                        "ingredient,supplier,code,pack_count,pack_size,pack_unit,currency,preferred,position\n"
-                        "Mussels,Quay,102,1,5,kg,,yes,10\n"
-                        "Crab,Quay,101,1,5,kg,,,20\n"
-                        "Egg,Quay,E1,6,30,each,,,\n"
-                        "Hake,Far Bank,M20,1,10,kg,GBP,,10\n"
-                        "Mussels,Far Bank,M05,1,10,kg,GBP,,20\n");
-  cro_test_write_table (folder, "rates", "currency,from,rate\nGBP,2026-01-01,1.2\n");
-  cro_test_write_table (folder, "prices",
-                        "ingredient,supplier,code,from,price,tax_included_pct\n"
-                        "Mussels,Quay,102,2026-02-01,21,\nCrab,Quay,101,2026-02-01,66,\n"
-                        "Egg,Quay,E1,2026-02-01,45,5.5\nHake,Far Bank,M20,2026-02-01,112,\n"
-                        "Mussels,Far Bank,M05,2026-02-01,36,\n");
-  cro_test_write_table (folder, "plates", "name,makes,price\nCrab bite,1,4.60\nMussels,1,20\n");
-  cro_test_write_table (folder, "lines", "into,parent,position,item,amount,unit\n"
-                                         "plate,Crab bite,1,Crab,100,g\nplate,Mussels,1,Mussels,500,g\n");
-  cro_test_write_table (folder, "sales", "date,kind,name,sold\n2026-02-10,plate,Crab bite,28\n");
-  kitchen->book = cro_test_book_load (&kitchen->folder);
-  *state = kitchen;
-  return 0;
+  return cro_test_book_of_tables (state, tables);
 }
 
 static inline CroRound *

@@ -94,5 +94,27 @@ class Case(unittest.TestCase):
         book.execute("UPDATE act SET day = ? WHERE id >= ?", (day, act))
     book.close()
 
+  def text(self, month="2025-10"):
+    return call("month", self.book, month).stdout + call("month", self.book, month, "--json").stdout
+
+  def close(self, *arguments, status=0):
+    done = call("close", self.book, *arguments)
+    self.assertEqual(done.returncode, status, done.stderr)
+    return done
+
+  def tamper(self, how):
+    """What another program does to a closed month: past the rules of its columns and the triggers, which are as
+    they were after."""
+    with sqlite3.connect(self.book) as book:
+      book.execute("PRAGMA ignore_check_constraints = ON")
+      triggers = book.execute("SELECT name, sql FROM sqlite_master"
+                              " WHERE type = 'trigger' AND tbl_name IN ('month', 'month_row')").fetchall()
+      for name, _ in triggers:
+        book.execute(f'DROP TRIGGER "{name}"')
+      book.execute(how if how.split()[0].isupper() else "UPDATE month_row SET " + how)
+      for _, sql in triggers:
+        book.execute(sql)
+    book.close()
+
   def assertMoney(self, got, expected):
     self.assertAlmostEqual(got, expected, places=9)
