@@ -21,7 +21,9 @@ struct _CroWindow
   GtkWidget       *finder;        /* over the whole book */
   GtkWidget       *sought_from;   /* what had the focus before it; weak */
   GtkWidget       *date_button;
-  GtkCalendar     *calendar;
+  CroDate          day;           /* that was chosen there */
+  GtkWidget       *day_entry;
+  GtkCalendar     *calendar;      /* NULL: nobody looked for a day yet */
   GtkWidget       *prices_of_day; /* which of the two questions the calendar asks */
   GtkWidget       *book_of_day;
   GtkWidget       *date_banner;   /* that it is another day than today */
@@ -212,6 +214,11 @@ void     cro_window_watch_trial      (CroWindow      *self,
 /* --- cro-window-date.c -------------------------------------------------------------------------- */
 
 void     cro_window_install_date     (GtkWidgetClass *widget_class);
+
+void     cro_window_add_date         (CroWindow      *self);
+
+/* A calendar where days are chosen, if there is none yet. */
+void     cro_window_need_calendar    (CroWindow      *self);
 
 /* Says of which day the book is, and the prices. */
 void     cro_window_begin_date       (CroWindow      *self);

@@ -281,7 +281,6 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, title);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, trial_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, calendar);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, undo_label);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, redo_button);
@@ -372,6 +371,7 @@ cro_window_init (CroWindow *self)
   cro_window_add_places (self);
   cro_window_add_list (self);
   cro_window_add_search (self);
+  cro_window_add_date (self);
   cro_window_add_keys (self);
   cro_window_add_undo (self);
   cro_window_add_recent (self);
