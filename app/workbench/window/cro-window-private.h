@@ -40,11 +40,11 @@ struct _CroWindow
   GtkWidget       *notes;         /* of the demo: each, and last a button for those that are folded */
   gboolean         are_notes_open; /* where there is no room for all */
   GtkStack        *stack;
-  CroWelcome      *welcome;
+  CroWelcome      *welcome;       /* NULL: it was not shown yet */
   GtkProgressBar  *progress;
   GtkLabel        *doing;
   GtkWidget       *cancel_button;
-  AdwStatusPage   *trouble;
+  AdwStatusPage   *trouble;       /* NULL: there was none yet, nor its buttons */
   GtkWidget       *retry_button;
   GtkWidget       *copy_button;
   GtkWidget       *salvage_button;
@@ -101,6 +101,9 @@ struct _CroWindow
 /* Shows the book that was opened: its benches, its title, the place where it was left. */
 void cro_window_set_book       (CroWindow    *self,
                                 CroBook      *book);
+
+/* The first page, where the focus is not yet. */
+void cro_window_show_welcome   (CroWindow    *self);
 
 /* To the first page, as if no book had been opened here. */
 void cro_window_leave_book     (CroWindow    *self);
