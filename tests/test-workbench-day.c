@@ -24,6 +24,7 @@ choose_day (CroTestWindow *f,
 
   cro_date_to_civil (day, &year, &month, &day_of_month);
   noon = g_date_time_new_local (year, month, day_of_month, 12, 0, 0);
+  cro_window_need_calendar (f->window);
   gtk_calendar_select_day (f->window->calendar, noon);
 }
 

@@ -321,6 +321,14 @@ json_quote (sqlite3_context  *context,
 /* Longer than any row of a book, and short enough not to fill the memory. */
 #define MOST_BYTES (64 * 1024 * 1024)
 
+/* Nobody asks how much memory SQLite holds, and counting it takes a lock at each piece of it. It is told so before
+ * its first use, wherever that is. */
+static void __attribute__ ((constructor))
+count_no_memory (void)
+{
+  sqlite3_config (SQLITE_CONFIG_MEMSTATUS, 0);
+}
+
 /* A book may come from a stranger: its schema calls nothing that does anything, and nothing
  * attaches another file to it. A misspelt column must fail rather than become a text, hence no
  * double-quoted texts. */

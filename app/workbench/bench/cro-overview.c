@@ -4,6 +4,7 @@
 
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-room.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-switch.h"
@@ -223,6 +224,7 @@ line_activate_cb (CroOverview *self)
   GtkWidget *bench, *next;
 
   gtk_label_set_label (GTK_LABEL (priv->reason), reason != NULL ? reason : "");
+  gtk_widget_set_visible (priv->reason, reason != NULL);
   if (reason != NULL)
     return;
   gtk_editable_set_text (GTK_EDITABLE (priv->line), "");
@@ -239,11 +241,12 @@ nothing_new (CroOverview *self)
   CroOverviewPrivate *priv = cro_overview_get_instance_private (self);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
 
-  priv->nothing = cro_text_new ("", "title-2");
+  priv->nothing = cro_text_new ("", "heading");
   priv->line = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (priv->line), 32);
   gtk_widget_add_css_class (priv->line, "quick");
   priv->reason = cro_text_new ("", "reason");
+  gtk_widget_set_visible (priv->reason, FALSE);
   priv->button = gtk_button_new ();
   gtk_actionable_set_action_name (GTK_ACTIONABLE (priv->button), "win.new-thing");
   gtk_widget_set_halign (priv->button, GTK_ALIGN_CENTER);
@@ -251,7 +254,8 @@ nothing_new (CroOverview *self)
                            G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), priv->nothing);
   gtk_box_append (GTK_BOX (box), priv->line);
-  gtk_box_append (GTK_BOX (box), priv->reason);
+  /* What is not said yet asks for no font of its own. */
+  gtk_box_append (GTK_BOX (box), cro_room_new (priv->reason, cro_text_new ("", NULL)));
   gtk_box_append (GTK_BOX (box), priv->button);
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (box, GTK_ALIGN_CENTER);

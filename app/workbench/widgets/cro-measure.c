@@ -1,22 +1,25 @@
 #include "cro-measure.h"
 
-/* English ones: what is typical of a language moves with it, and a limit that a screen just has would not be
- * one any more. Each layout asks many times, and a typical text is shaped to find the answer: it is kept for as
- * long as the context, and with it the font, stays as it is. */
+/* Of an English text: what is typical of a language moves with it, and a limit that a screen just has would not be
+ * one any more. Its fonts are those that are shown, as another language's would be sought anew. Each layout asks many
+ * times: it is kept for as long as the context, and with it the font, stays as it is. */
 static int
 char_width (PangoContext *context)
 {
   GQuark serial_of = g_quark_from_static_string ("cro-char-serial");
   GQuark width_of = g_quark_from_static_string ("cro-char-width");
   guint serial = pango_context_get_serial (context);
-  PangoFontMetrics *metrics;
+  const char *text = pango_language_get_sample_string (pango_language_from_string ("en"));
+  PangoLayout *layout;
   int width;
 
   if (GPOINTER_TO_UINT (g_object_get_qdata (G_OBJECT (context), serial_of)) == serial)
     return GPOINTER_TO_INT (g_object_get_qdata (G_OBJECT (context), width_of));
-  metrics = pango_context_get_metrics (context, NULL, pango_language_from_string ("en"));
-  width = pango_font_metrics_get_approximate_char_width (metrics);
-  pango_font_metrics_unref (metrics);
+  layout = pango_layout_new (context);
+  pango_layout_set_text (layout, text, -1);
+  pango_layout_get_size (layout, &width, NULL);
+  width /= (int) g_utf8_strlen (text, -1);
+  g_object_unref (layout);
   g_object_set_qdata (G_OBJECT (context), serial_of, GUINT_TO_POINTER (serial));
   g_object_set_qdata (G_OBJECT (context), width_of, GINT_TO_POINTER (width));
   return width;

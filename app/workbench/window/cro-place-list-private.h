@@ -16,7 +16,7 @@ struct _CroPlaceList
   GtkWidget          *box;
   GtkWidget          *search;
   GtkWidget          *makers;      /* buttons that make what the place holds */
-  GtkWidget          *filter;      /* a drop-down, of the larder and of many plates */
+  GtkWidget          *filter;      /* a drop-down, of the larder and of many plates; NULL: not yet */
   GtkWidget          *all;         /* the row that is of all; it stays in sight */
   GtkWidget          *scroller;    /* around the next one */
   GtkWidget          *view;

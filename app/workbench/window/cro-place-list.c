@@ -29,6 +29,25 @@ static guint signals[N_SIGNALS];
 #define GROUPED 24
 #define FOLDED 100
 
+static void filter_changed_cb (CroPlaceList *self);
+
+/* A list comes up sooner without one. */
+static void
+show_filter (CroPlaceList *self,
+             gboolean      is_shown)
+{
+  if (self->filter == NULL && is_shown)
+    {
+      self->filter = cro_place_filter_new ();
+      cro_place_filter_set_place (self->filter, self->place, self->book);
+      g_signal_connect_object (self->filter, "notify::selected", G_CALLBACK (filter_changed_cb), self,
+                               G_CONNECT_SWAPPED);
+      gtk_box_insert_child_after (GTK_BOX (self->box), self->filter, self->makers);
+    }
+  if (self->filter != NULL)
+    gtk_widget_set_visible (self->filter, is_shown);
+}
+
 static void
 group (CroPlaceList *self,
        guint         n_plates)
@@ -38,7 +57,7 @@ group (CroPlaceList *self,
                                                : CRO_LIST_PLAIN;
 
   cro_place_rows_set_groups (&self->rows, groups);
-  gtk_widget_set_visible (self->filter, groups != CRO_LIST_PLAIN);
+  show_filter (self, groups != CRO_LIST_PLAIN);
 }
 
 static void
@@ -344,7 +363,8 @@ show_makers (CroPlaceList *self)
 static void
 list_all (CroPlaceList *self)
 {
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->filter), 0);
+  if (self->filter != NULL)
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->filter), 0);
   self->is_setting = TRUE;
   gtk_editable_set_text (GTK_EDITABLE (self->search), "");
   cro_place_rows_set_search (&self->rows, NULL);
@@ -358,9 +378,10 @@ rebuild (CroPlaceList *self)
   g_autoptr (GListModel) model = NULL;
 
   list_all (self);
-  gtk_widget_set_visible (self->filter, self->place == CRO_PLACE_LARDER);
+  show_filter (self, self->place == CRO_PLACE_LARDER);
   show_makers (self);
-  cro_place_filter_set_place (self->filter, self->place, self->book);
+  if (self->filter != NULL)
+    cro_place_filter_set_place (self->filter, self->place, self->book);
   cro_place_rows_set_place (&self->rows, self->place);
   if (self->book != NULL && place->all != NULL)
     count_all (self);
@@ -568,10 +589,6 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_set_margin_end (self->makers, 6);
   self->all = cro_place_all_new (_("All plates"));
   g_signal_connect_object (self->all, "clicked", G_CALLBACK (all_clicked_cb), self, G_CONNECT_SWAPPED);
-  self->filter = cro_place_filter_new ();
-  g_signal_connect_object (self->filter, "notify::selected", G_CALLBACK (filter_changed_cb), self,
-                           G_CONNECT_SWAPPED);
-  gtk_widget_set_visible (self->filter, FALSE);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)),
                                   cro_place_row_factory_new (self));
   gtk_widget_add_css_class (self->view, "navigation-sidebar");
@@ -592,7 +609,6 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_set_margin_top (self->empty, 12);
   gtk_box_append (GTK_BOX (self->box), self->search);
   gtk_box_append (GTK_BOX (self->box), self->makers);
-  gtk_box_append (GTK_BOX (self->box), self->filter);
   gtk_box_append (GTK_BOX (self->box), self->all);
   gtk_box_append (GTK_BOX (self->box), self->empty);
   gtk_box_append (GTK_BOX (self->box), self->scroller);

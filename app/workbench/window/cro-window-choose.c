@@ -31,7 +31,7 @@ present_cb (gpointer self)
 static CroWindow *
 hidden_window_new (GtkApplication *application)
 {
-  CroWindow *self = CRO_WINDOW (cro_window_new (ADW_APPLICATION (application)));
+  CroWindow *self = g_object_new (CRO_TYPE_WINDOW, "application", application, NULL);
 
   self->present_id = g_timeout_add (PRESENT_MS, present_cb, self);
   return self;
@@ -203,7 +203,7 @@ new_book_cb (GtkWidget  *widget,
 {
   CroWindow *self = window_for_another (CRO_WINDOW (widget));
 
-  gtk_stack_set_visible_child_name (self->stack, "welcome");
+  cro_window_show_welcome (self);
   cro_welcome_focus (self->welcome);
 }
 

@@ -67,6 +67,5 @@ open_copy_cb (GtkWidget  *widget,
 void
 cro_window_install_copy (GtkWidgetClass *widget_class)
 {
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, copy_button);
   gtk_widget_class_install_action (widget_class, "win.open-copy", NULL, open_copy_cb);
 }

@@ -19,10 +19,8 @@ is_book_of_day (CroWindow *self)
 }
 
 static CroDate
-chosen_day (CroWindow *self)
+day_of (GDateTime *day)
 {
-  g_autoptr (GDateTime) day = gtk_calendar_get_date (self->calendar);
-
   return cro_date_from_civil (g_date_time_get_year (day), g_date_time_get_month (day),
                               g_date_time_get_day_of_month (day));
 }
@@ -70,17 +68,25 @@ say_date (CroWindow *self)
 
 /* The calendar tells of a day that it is given, too. */
 static void
-show_in_calendar (CroWindow *self,
-                  CroDate    date)
+select_day (CroWindow *self)
 {
   int year, month, day;
   g_autoptr (GDateTime) noon = NULL;
 
-  cro_date_to_civil (date, &year, &month, &day);
+  cro_date_to_civil (self->day, &year, &month, &day);
   noon = g_date_time_new_local (year, month, day, 12, 0, 0);
   self->is_setting_date = TRUE;
   gtk_calendar_select_day (self->calendar, noon);
   self->is_setting_date = FALSE;
+}
+
+static void
+choose_day (CroWindow *self,
+            CroDate    day)
+{
+  self->day = day;
+  if (self->calendar != NULL)
+    select_day (self);
 }
 
 /* Which of the two questions is answered. */
@@ -111,7 +117,7 @@ set_date (CroWindow *self,
 static void
 ask (CroWindow *self)
 {
-  CroDate date = chosen_day (self), day;
+  CroDate date = self->day, day;
   gboolean wants_past = is_book_of_day (self) && date < cro_here_today ();
 
   if (self->book == NULL || self->is_setting_date)
@@ -122,13 +128,25 @@ ask (CroWindow *self)
       g_autofree char *says = g_strdup_printf (_("%s has not come yet; choose today or an earlier day."), text);
 
       cro_window_say (self, says);
-      show_in_calendar (self, cro_book_get_figures (self->book)->date);
+      choose_day (self, cro_book_get_figures (self->book)->date);
       return;
     }
   if (!wants_past && !cro_book_is_past (self->book, NULL))
     set_date (self, date);
   else if (!wants_past || !cro_book_is_past (self->book, &day) || day != date)
     cro_window_open_day (self, date, wants_past);
+}
+
+static void
+day_selected_cb (CroWindow *self)
+{
+  g_autoptr (GDateTime) day = NULL;
+
+  if (self->is_setting_date)
+    return;
+  day = gtk_calendar_get_date (self->calendar);
+  self->day = day_of (day);
+  ask (self);
 }
 
 /* Whether what was asked for is shown. */
@@ -159,7 +177,7 @@ day_typed_cb (CroWindow *self,
       cro_window_say (self, _("This is not a date; type it as 2026-11-28."));
       return;
     }
-  show_in_calendar (self, read.date);
+  choose_day (self, read.date);
   self->is_day_typed = TRUE;
   ask (self);
   if (shows (self, read.date))
@@ -183,7 +201,7 @@ today_cb (GtkWidget  *widget,
   CroWindow *self = CRO_WINDOW (widget);
 
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->date_button));
-  show_in_calendar (self, cro_here_today ());
+  choose_day (self, cro_here_today ());
   ask (self);
 }
 
@@ -192,7 +210,7 @@ today_cb (GtkWidget  *widget,
 static void
 return_to_today (CroWindow *self)
 {
-  show_in_calendar (self, cro_here_today ());
+  choose_day (self, cro_here_today ());
   set_date (self, cro_here_today ());
   cro_window_say (self, _("Prices are today’s again"));
 }
@@ -243,6 +261,30 @@ cro_window_note_price (CroWindow *self,
       self->today_id = g_idle_add (return_cb, self);
 }
 
+/* --- The calendar ------------------------------------------------------------------------------ */
+
+/* The window comes up sooner without it. */
+void
+cro_window_need_calendar (CroWindow *self)
+{
+  GtkWidget *calendar;
+
+  if (self->calendar != NULL)
+    return;
+  calendar = gtk_calendar_new ();
+  self->calendar = GTK_CALENDAR (calendar);
+  select_day (self);
+  g_signal_connect_object (calendar, "day-selected", G_CALLBACK (day_selected_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_insert_child_after (GTK_BOX (gtk_widget_get_parent (self->day_entry)), calendar, self->day_entry);
+}
+
+static void
+need_calendar_cb (GtkMenuButton *button,
+                  gpointer       self)
+{
+  cro_window_need_calendar (self);
+}
+
 /* --- The window -------------------------------------------------------------------------------- */
 
 void
@@ -252,7 +294,7 @@ cro_window_begin_date (CroWindow *self)
   show_choice (self);
   if (self->is_day_typed)
     leave_popover (self);
-  show_in_calendar (self, cro_book_get_figures (self->book)->date);
+  choose_day (self, cro_book_get_figures (self->book)->date);
   say_date (self);
   gtk_widget_set_visible (self->date_button, TRUE);
 }
@@ -261,9 +303,15 @@ void
 cro_window_refuse_date (CroWindow *self)
 {
   self->is_day_typed = FALSE;
-  show_in_calendar (self, cro_book_get_figures (self->book)->date);
-  if (!gtk_widget_get_mapped (GTK_WIDGET (self->calendar)))
+  choose_day (self, cro_book_get_figures (self->book)->date);
+  if (!gtk_widget_get_mapped (self->day_entry))
     show_choice (self);
+}
+
+void
+cro_window_add_date (CroWindow *self)
+{
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->date_button), need_calendar_cb, self, NULL);
 }
 
 void
@@ -275,6 +323,7 @@ cro_window_install_date (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback_full (widget_class, "date_closed", G_CALLBACK (popover_closed_cb));
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_banner);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_banner_label);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, day_entry);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, prices_of_day);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, book_of_day);
 }

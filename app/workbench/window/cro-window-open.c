@@ -280,6 +280,5 @@ void
 cro_window_install_opening (GtkWidgetClass *widget_class)
 {
   cro_window_install_waiting (widget_class);
-  gtk_widget_class_bind_template_callback (widget_class, cro_window_open_path);
   cro_window_install_choosing (widget_class);
 }

@@ -21,7 +21,9 @@ struct _CroWindow
   GtkWidget       *finder;        /* over the whole book */
   GtkWidget       *sought_from;   /* what had the focus before it; weak */
   GtkWidget       *date_button;
-  GtkCalendar     *calendar;
+  CroDate          day;           /* that was chosen there */
+  GtkWidget       *day_entry;
+  GtkCalendar     *calendar;      /* NULL: nobody looked for a day yet */
   GtkWidget       *prices_of_day; /* which of the two questions the calendar asks */
   GtkWidget       *book_of_day;
   GtkWidget       *date_banner;   /* that it is another day than today */
@@ -38,11 +40,11 @@ struct _CroWindow
   GtkWidget       *notes;         /* of the demo: each, and last a button for those that are folded */
   gboolean         are_notes_open; /* where there is no room for all */
   GtkStack        *stack;
-  CroWelcome      *welcome;
+  CroWelcome      *welcome;       /* NULL: it was not shown yet */
   GtkProgressBar  *progress;
   GtkLabel        *doing;
   GtkWidget       *cancel_button;
-  AdwStatusPage   *trouble;
+  AdwStatusPage   *trouble;       /* NULL: there was none yet, nor its buttons */
   GtkWidget       *retry_button;
   GtkWidget       *copy_button;
   GtkWidget       *salvage_button;
@@ -99,6 +101,9 @@ struct _CroWindow
 /* Shows the book that was opened: its benches, its title, the place where it was left. */
 void cro_window_set_book       (CroWindow    *self,
                                 CroBook      *book);
+
+/* The first page, where the focus is not yet. */
+void cro_window_show_welcome   (CroWindow    *self);
 
 /* To the first page, as if no book had been opened here. */
 void cro_window_leave_book     (CroWindow    *self);
@@ -212,6 +217,11 @@ void     cro_window_watch_trial      (CroWindow      *self,
 /* --- cro-window-date.c -------------------------------------------------------------------------- */
 
 void     cro_window_install_date     (GtkWidgetClass *widget_class);
+
+void     cro_window_add_date         (CroWindow      *self);
+
+/* A calendar where days are chosen, if there is none yet. */
+void     cro_window_need_calendar    (CroWindow      *self);
 
 /* Says of which day the book is, and the prices. */
 void     cro_window_begin_date       (CroWindow      *self);

@@ -110,6 +110,5 @@ salvage_cb (GtkWidget  *widget,
 void
 cro_window_install_salvage (GtkWidgetClass *widget_class)
 {
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, salvage_button);
   gtk_widget_class_install_action (widget_class, "win.salvage", NULL, salvage_cb);
 }

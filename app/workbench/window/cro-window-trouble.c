@@ -38,6 +38,42 @@ static const char *const never_there[] = {
      "now. A new book is begun in the menu, with New Book."),
 };
 
+static GtkWidget *
+add_button (GtkWidget  *box,
+            const char *label,
+            const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_box_append (GTK_BOX (box), button);
+  return button;
+}
+
+/* A window comes up sooner without this page, which few ever see. */
+static void
+need_page (CroWindow *self)
+{
+  GtkWidget *page, *box;
+
+  if (self->trouble != NULL)
+    return;
+  page = adw_status_page_new ();
+  self->trouble = ADW_STATUS_PAGE (page);
+  box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
+  self->retry_button = add_button (box, _("_Try Again"), "win.retry");
+  self->copy_button = add_button (box, _("Open the _Newest Copy"), "win.open-copy");
+  self->salvage_button = add_button (box, _("_Save What Can Be Read"), "win.salvage");
+  /* Translators: a folder of CSV files that Croustade wrote, or laid out as its manual says. */
+  self->tables_button = add_button (box, _("_Import a Folder of Tables…"), "win.load-tables");
+  self->other_button = add_button (box, _("_Open Another Book…"), "win.open-book");
+  gtk_widget_add_css_class (page, "compact");
+  adw_status_page_set_icon_name (self->trouble, "dialog-warning-symbolic");
+  adw_status_page_set_child (self->trouble, box);
+  gtk_stack_add_named (self->stack, page, "trouble");
+}
+
 static void
 set_words (CroWindow  *self,
            const char *title,
@@ -81,8 +117,8 @@ cro_window_show_trouble (CroWindow    *self,
         && (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED)
             || g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_ALTERED));
 
+  need_page (self);
   say_what (self, error);
-  adw_status_page_set_icon_name (self->trouble, "dialog-warning-symbolic");
   gtk_widget_set_visible (self->retry_button, self->path != NULL);
   gtk_widget_set_visible (self->copy_button, is_damaged);
   gtk_widget_set_visible (self->salvage_button, is_damaged);

@@ -84,7 +84,10 @@ cro_window_show_before (CroWindow *self)
 
   g_free (self->path);
   self->path = g_strdup (self->path_before);
-  gtk_stack_set_visible_child_name (self->stack, self->page_before);
+  if (g_str_equal (self->page_before, "welcome"))
+    cro_window_show_welcome (self);
+  else
+    gtk_stack_set_visible_child_name (self->stack, self->page_before);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.retry",
                                  is_trouble ? self->path != NULL : self->is_read_only);
   if (self->book != NULL && !is_trouble)

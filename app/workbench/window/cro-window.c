@@ -150,6 +150,19 @@ cro_window_set_book (CroWindow *self,
   cro_window_bring_waiting (self);
 }
 
+/* A window that comes up with a book does so sooner without it. */
+void
+cro_window_show_welcome (CroWindow *self)
+{
+  if (self->welcome == NULL)
+    {
+      self->welcome = g_object_new (CRO_TYPE_WELCOME, NULL);
+      g_signal_connect_object (self->welcome, "made", G_CALLBACK (cro_window_open_path), self, G_CONNECT_SWAPPED);
+      gtk_stack_add_named (self->stack, GTK_WIDGET (self->welcome), "welcome");
+    }
+  gtk_stack_set_visible_child_name (self->stack, "welcome");
+}
+
 void
 cro_window_leave_book (CroWindow *self)
 {
@@ -157,7 +170,7 @@ cro_window_leave_book (CroWindow *self)
   g_clear_handle_id (&self->today_id, g_source_remove);
   cro_scroll_back_stop (&self->scroll);
   g_signal_handlers_disconnect_by_data (self->book, self);
-  gtk_stack_set_visible_child_name (self->stack, "welcome");
+  cro_window_show_welcome (self);
   for (GtkWidget *bench; (bench = gtk_widget_get_first_child (GTK_WIDGET (self->bench))) != NULL;)
     gtk_stack_remove (self->bench, bench);
   cro_place_list_set_book (self->list, NULL);
@@ -281,7 +294,6 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, title);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, trial_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, calendar);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, undo_label);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, redo_button);
@@ -289,13 +301,8 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, banner_label);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, notes);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, stack);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, welcome);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, progress);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, doing);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, trouble);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, retry_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, tables_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, other_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, write_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, recent_menu);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, rail);
@@ -318,7 +325,6 @@ cro_window_class_init (CroWindowClass *klass)
   g_type_ensure (CRO_TYPE_MONTH_LIST);
   g_type_ensure (CRO_TYPE_PLACE_LIST);
   g_type_ensure (CRO_TYPE_SIDED);
-  g_type_ensure (CRO_TYPE_WELCOME);
   bind_template (widget_class);
   gtk_widget_class_install_action (widget_class, "win.history", NULL, history_cb);
   gtk_widget_class_install_action (widget_class, "win.settings", NULL, settings_cb);
@@ -372,6 +378,7 @@ cro_window_init (CroWindow *self)
   cro_window_add_places (self);
   cro_window_add_list (self);
   cro_window_add_search (self);
+  cro_window_add_date (self);
   cro_window_add_keys (self);
   cro_window_add_undo (self);
   cro_window_add_recent (self);
@@ -380,11 +387,15 @@ cro_window_init (CroWindow *self)
   disable_later (self);
   restore_size (self);
   cro_window_watch_focus (self);
-  cro_welcome_focus (self->welcome);
+  self->page_before = "welcome";
 }
 
 GtkWidget *
 cro_window_new (AdwApplication *application)
 {
-  return g_object_new (CRO_TYPE_WINDOW, "application", application, NULL);
+  CroWindow *self = g_object_new (CRO_TYPE_WINDOW, "application", application, NULL);
+
+  cro_window_show_welcome (self);
+  cro_welcome_focus (self->welcome);
+  return GTK_WIDGET (self);
 }

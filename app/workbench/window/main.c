@@ -121,6 +121,28 @@ asks_for_text (int    argc,
   return argc > 1 && argv[1][0] == '-';
 }
 
+/* Before libadwaita puts this empty theme in the place of the toolkit's own, that one would be read, a tenth of the
+ * way to the first frame, and never seen. What somebody chose stands. */
+#define THEME_OF_LIBADWAITA "Adwaita-empty"
+
+static gboolean
+open_screen (void)
+{
+  gboolean is_chosen = g_getenv ("GTK_THEME") != NULL;
+  gboolean done;
+
+  if (!is_chosen)
+    g_setenv ("GTK_THEME", THEME_OF_LIBADWAITA, TRUE);
+  done = gtk_init_check ();
+  /* Here the theme is read. */
+  if (done)
+    gtk_settings_get_default ();
+  /* It would be taken for a person's choice. It was set last: no other moves, which a thread may be reading. */
+  if (!is_chosen)
+    g_unsetenv ("GTK_THEME");
+  return done;
+}
+
 int
 main (int    argc,
       char **argv)
@@ -129,7 +151,7 @@ main (int    argc,
   int status;
 
   cro_catalogue_open ();
-  if (!asks_for_text (argc, argv) && !gtk_init_check ())
+  if (!asks_for_text (argc, argv) && !open_screen ())
     {
       g_printerr (_("There is no screen to open a window on. “croustade-cli --help” shows what can"
                     " be done without one.\n"));
