@@ -107,7 +107,8 @@ static const char chat_words[]
       "dairy|cheese|cheeses|bakery|bread|drinks|spirits|wine|wines|beer|grocery|groceries|poisson|poissons|"
       "coquillages|crustaces|viande|viandes|volaille|volailles|legumes|herbes|cremerie|fromage|fromages|epicerie|"
       "boissons|vins|alcools|boucherie|maree|marees|carriage|charge|charges|otherwise|under|franco|port|partir|"
-      "depart|within|";
+      "depart|within|item|items|product|products|description|code|codes|unit|units|article|articles|produit|produits|"
+      "designation|reference|unite|unites|colisage|conditionnement|";
 /* What opens or closes a message: beside these names of people are known. */
 static const char greeting_words[]
     = "|hi|hello|hey|dear|morning|afternoon|evening|thanks|thank|hope|regards|wishes|best|cheers|sincerely|bonjour|"
