@@ -490,7 +490,7 @@ nothing_new (void)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *button = gtk_button_new_with_label (_("Add Supplier"));
   GtkWidget *text = cro_text_new (_("No supplier yet: add the first, and type their prices as they are read to you."),
-                                  "title-2");
+                                  "heading");
 
   gtk_label_set_xalign (GTK_LABEL (text), 0.5);
   gtk_label_set_justify (GTK_LABEL (text), GTK_JUSTIFY_CENTER);

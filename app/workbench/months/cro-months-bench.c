@@ -320,7 +320,7 @@ nothing_new (CroMonthsBench *self)
 
   g_signal_connect_object (button, "clicked", G_CALLBACK (begin_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_set_halign (button, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (box), cro_text_new (_("No sales, purchases or counts yet."), "title-2"));
+  gtk_box_append (GTK_BOX (box), cro_text_new (_("No sales, purchases or counts yet."), "heading"));
   gtk_box_append (GTK_BOX (box), button);
   gtk_widget_add_css_class (box, "part");
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
