@@ -351,7 +351,8 @@ cro_price_talk_may_be_of_prices (const char *line,
   gboolean is_of_else;
 
   /* "2 % off if paid within 8 days" is of who pays so. */
-  if (!has_price && (!has_number || cro_price_has_word (folded, payment_words)) && is_known_talk (plain, folded, also))
+  if (((!has_price && !has_number) || cro_price_has_word (folded, payment_words))
+      && is_known_talk (plain, folded, also))
     return FALSE;
   tokens = cro_price_tokens_of (plain);
   is_of_else = !has_token (tokens, price_words) && has_token (tokens, else_words);
