@@ -2,6 +2,7 @@
  * read without a question. Headings and cells are common practice, no source. */
 #include "cro-price-list-words.h"
 #include "cro-price-list.h"
+#include "cro-said-pack.h"
 #include "support/kitchen-book.h"
 
 #include <string.h>
@@ -563,7 +564,9 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels 4, 1 kg", "Mussels 1 kg (4)", "Mussels 1/2 case",
                                            "Mussels, dozen", "Mussels half", "Mussels pair", "Mussels fini",
                                            "Mussels from Q1", "Mussels - stop", "Mussels !!", "Mussels *",
-                                           "Mussels last box", "Mussels 2nds", "Mussels wrong", "Mussels GBP" };
+                                           "Mussels last box", "Mussels 2nds", "Mussels wrong", "Mussels GBP",
+                                           "Mussels half box /", "Mussels 1/2 box (", "Mussels 12 x /",
+                                           "Mussels dozen [", "Mussels 5x99999999999999" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
@@ -695,6 +698,21 @@ test_names (void **state)
     }
 }
 
+/* A unit that no number counts, at the end of a name; where there is none nothing is said of it. */
+static void
+test_unit_at_end (void **state)
+{
+  static const char *const none[] = { "Leek half box /", "Leek (", "Leek [", "Leek/", "Leek 5 kg", "kg", "",
+                                      "Leek\u3000g" };
+  static const char *const kilos[] = { "Leek kg", "Leek /kg", "Leek (kg)", "Leek [kg]" };
+  CroUnit unit;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (none); i++)
+    assert_false (cro_said_pack_ends_unit (none[i], &unit));
+  for (gsize i = 0; i < G_N_ELEMENTS (kilos); i++)
+    assert_true (cro_said_pack_ends_unit (kilos[i], &unit) && unit == CRO_UNIT_KG);
+}
+
 int
 main (void)
 {
@@ -703,6 +721,7 @@ main (void)
     cmocka_unit_test (test_lists),
     cmocka_unit_test (test_said_columns),
     cmocka_unit_test (test_names),
+    cmocka_unit_test (test_unit_at_end),
   };
 
   return cmocka_run_group_tests_name ("what stands beside a price", tests, set_up, cro_test_kitchen_tear_down);

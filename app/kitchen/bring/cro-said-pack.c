@@ -246,7 +246,7 @@ read_number (Reading    *self,
       if (length == 0 || !cro_decimal_multiply (pack.count, number, &pack.count))
         self->is_open = TRUE;
       has_times = TRUE;
-      number = more;
+      number = length > 0 ? more : 0;
       n += step + MAX (length, 1);
     }
   step = scan_unit (text + n, &pack.unit);
@@ -502,11 +502,11 @@ cro_said_pack_ends_unit (const char *text,
   at = own + n;
   while (at > own && g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (at))))
     at = g_utf8_prev_char (at);
-  if (at == own || scan_unit (at, unit) != strlen (at))
+  if (at == own || *at == '\0' || scan_unit (at, unit) != strlen (at))
     return FALSE;
   before = g_utf8_get_char (g_utf8_prev_char (at));
   /* A letter alone is one behind a stroke or a bracket. */
-  if (strchr ("/([", (char) before) == NULL && g_utf8_strlen (at, -1) < 2)
+  if (before != '/' && before != '(' && before != '[' && g_utf8_strlen (at, -1) < 2)
     return FALSE;
   while (at > own && !g_unichar_isalnum (g_utf8_get_char (g_utf8_prev_char (at))))
     at = g_utf8_prev_char (at);
