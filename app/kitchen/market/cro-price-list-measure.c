@@ -36,11 +36,16 @@ gboolean
 cro_list_is_size_of (const CroPack *pack,
                      gint64         number,
                      const CroUnit *unit,
-                     gint64         n)
+                     gint64         n,
+                     gboolean       is_counted)
 {
   const double one = amount_of (pack->size, pack->unit), count = cro_decimal_to_double (pack->count),
                said = amount_of (number, unit != NULL ? *unit : pack->unit);
 
+  if (is_counted)
+    return n > 0
+           && (is_near (said * cro_decimal_to_double (n), count * one)
+               || (is_near (said, count * one) && is_near (cro_decimal_to_double (n), count)));
   return is_near (said, count * one) || (n > 0 && is_near (said * cro_decimal_to_double (n), count * one))
          || (n == 0 && is_near (said, one))
          || (unit == NULL && is_near (cro_decimal_to_double (number), count));
@@ -65,7 +70,8 @@ fits_pack (const CroListRow *row,
 
       return part >= LEAST_ABOUT && part <= MOST_ABOUT;
     }
-  return cro_list_is_size_of (pack, row->size_beside, unit, row->size_count);
+  return cro_list_is_size_of (pack, row->size_beside, unit, row->size_count,
+                              row->is_size_counted && row->size_count != 0);
 }
 
 static gboolean
@@ -98,6 +104,7 @@ cro_price_list_read_size (CroPriceList *self,
   else if (cro_decimal_multiply (said.size, said.count, &row->size_beside))
     {
       row->size_count = said.count > CRO_MICRO ? 0 : n != 0 ? n : count;
+      row->is_size_counted = said.is_counted && n != 0;
       row->has_size_unit = said.has_unit;
       row->size_unit = said.unit;
       row->size_heading = row->name;
