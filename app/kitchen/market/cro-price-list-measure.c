@@ -51,13 +51,13 @@ cro_list_is_size_of (const CroPack *pack,
          || (unit == NULL && is_near (cro_decimal_to_double (number), count));
 }
 
+/* In a unit; NULL: in that of the pack. What is counted may be of any size. */
 static gboolean
-fits_pack (const CroListRow *row,
-           const CroPack    *pack)
+fits_in (const CroListRow *row,
+         const CroPack    *pack,
+         const CroUnit    *unit)
 {
-  const CroUnit *unit = row->has_size_unit ? &row->size_unit : NULL;
-
-  /* Pieces are no weight; of several packed together they are as many. What is counted may be of any size. */
+  /* Pieces are no weight; of several packed together they are as many. */
   if (unit != NULL && cro_unit_get (*unit)->base != cro_unit_get (pack->unit)->base)
     return cro_unit_get (pack->unit)->base == CRO_BASE_EACH
            || (cro_unit_get (*unit)->base == CRO_BASE_EACH
@@ -72,6 +72,21 @@ fits_pack (const CroListRow *row,
     }
   return cro_list_is_size_of (pack, row->size_beside, unit, row->size_count,
                               row->is_size_counted && row->size_count != 0);
+}
+
+static gboolean
+fits_pack (const CroListRow *row,
+           const CroPack    *pack)
+{
+  static const CroUnit weights[] = { CRO_UNIT_KG, CRO_UNIT_G };
+
+  if (row->has_size_unit)
+    return fits_in (row, pack, &row->size_unit);
+  /* Without one it is that of the pack; kilograms or grams are as well. */
+  for (gsize i = 0; cro_unit_get (pack->unit)->base == CRO_BASE_GRAM && i < G_N_ELEMENTS (weights); i++)
+    if (fits_in (row, pack, &weights[i]))
+      return TRUE;
+  return fits_in (row, pack, NULL);
 }
 
 static gboolean

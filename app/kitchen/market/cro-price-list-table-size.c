@@ -65,6 +65,11 @@ static const char count_words[]
       "x|contents|contenance|";
 static const char order_words[]
     = "|order|orders|ordered|commande|commandes|commandee|commandees|needed|required|line|";
+/* Of which a unit in the heading is of no size. */
+static const char flow_words[]
+    = "|sold|vendu|vendus|sales|ventes|last|previous|dernier|derniere|sample|shipping|carriage|transport|";
+/* Of which numbers alone are sizes, in kilograms or grams. */
+static const char weight_words[] = "weight|net weight|nett weight|net wt|wt|poids|poids net|gross weight|poids brut";
 /* The unit of a number beside it. */
 static const char own_unit_words[]
     = "|weight|wt|poids|size|taille|pack|content|contents|contenance|format|volume|colis|case|box|net|base|";
@@ -84,6 +89,7 @@ typedef enum
   USE_COUNTS = 1 << 2,  /* numbers alone: how many there are of a size */
   USE_ABOUT = 1 << 3,   /* sizes with what is packed around them */
   USE_PACKAGES = 1 << 4, /* numbers alone: how many packages */
+  USE_WEIGHTS = 1 << 5, /* numbers alone: sizes, of which no unit is said */
 } Use;
 
 /* Whether the packs of a column are none of the goods, or are read elsewhere. */
@@ -136,6 +142,42 @@ may_hold_per (CroListTable *self,
 }
 
 static gboolean
+is_measure (CroUnit unit)
+{
+  return cro_unit_get (unit)->base != CRO_BASE_EACH;
+}
+
+/* "Kg per sack", "Weight each (g)", "Poids unit. g": the one unit that a heading has, but "per kg". -1: none. */
+static int
+unit_of_sizes (const char *heading,
+               const char *folded)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (heading);
+  int found = -1;
+
+  if (cro_price_has_word (folded, flow_words) || cro_price_has_word (folded, order_words))
+    return -1;
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+      CroUnit unit;
+
+      if (token->kind == CRO_PRICE_TOKEN_MONEY || token->kind == CRO_PRICE_TOKEN_NUMBER)
+        return -1;
+      /* "Weight g": a letter alone is one at the end. */
+      if (i > 0 && i + 1 == tokens->len && cro_price_token_is (tokens, i, "|g|l|"))
+        unit = strcmp (token->word, "g") == 0 ? CRO_UNIT_G : CRO_UNIT_L;
+      else if (token->kind != CRO_PRICE_TOKEN_UNIT || !is_measure (unit = token->unit))
+        continue;
+      if (found >= 0 || (i > 0 && (token - 1)->kind == CRO_PRICE_TOKEN_STROKE)
+          || (i > 0 && cro_price_token_is (tokens, i - 1, cro_price_per_words)))
+        return -1;
+      found = (int) unit;
+    }
+  return found;
+}
+
+static gboolean
 is_of_one (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
@@ -166,6 +208,8 @@ cro_list_table_find_sizes (CroListTable *self)
           && !cro_price_has_word (folded, piece_words))
         uses |= USE_PACKAGES;
       uses |= cro_price_has_word (folded, about_words) ? USE_ABOUT : 0;
+      uses |= *folded != '\0' && cro_word_list_scan (folded, weight_words) == strlen (folded) ? USE_WEIGHTS : 0;
+      self->size_units[i] = (gint8) ((uses & USE_PACKS) != 0 ? unit_of_sizes (heading_of (self, i), folded) : -1);
       self->uses[i] = (guint8) uses;
     }
   prices = brought->headings < 0 ? "" : cro_brought_get_role (brought, (guint) brought->headings,
@@ -297,10 +341,12 @@ unit_of_number (CroListTable      *self,
                 guint              column,
                 CroUnit           *unit)
 {
+  const int named = self->brought->units[column] >= 0 ? self->brought->units[column] : self->size_units[column];
+
   if (cell->around != NULL && cro_brought_unit (cell->around, unit))
     return TRUE;
-  *unit = (CroUnit) MAX (self->brought->units[column], 0);
-  return self->brought->units[column] >= 0;
+  *unit = (CroUnit) MAX (named, 0);
+  return named >= 0;
 }
 
 static void
@@ -323,7 +369,9 @@ take_number (CroListTable      *self,
       found->count_heading = cro_price_list_keep (self->list, heading_of (self, column));
       found->is_counted = (self->uses[column] & USE_PACKAGES) != 0;
     }
-  if (pack.has_unit || (role == CRO_ROLE_PACK && row->pack.size == 0))
+  if (pack.has_unit
+      || ((role == CRO_ROLE_PACK || (self->uses[column] & USE_WEIGHTS) != 0) && row->pack.size == 0
+          && !row->may_be_order))
     take (self, cell, column, &pack, 0, row, found);
 }
 
