@@ -2,6 +2,7 @@
  * read without a question. Headings and cells are common practice, no source. */
 #include "cro-price-list-words.h"
 #include "cro-price-list.h"
+#include "cro-said-pack.h"
 #include "support/kitchen-book.h"
 
 #include <string.h>
@@ -490,6 +491,50 @@ static const struct
   { "2", "Sold as;Price", "2026, 5 kg;21.50", "case of twelve;71.00" },
   { "2", "Use by;Type;Price", "01/04/2026;half shell;21.50", "01/05/2026;12 s;71.00" },
   { "read", "Type;Price", "de bouchot;21.50", "demi-sel, 20 rolls of 250 g;71.00" },
+  /* How many there are of a size, where the size alone would be the pack. */
+  { "12", "Pack;Price", "5 kg, 2 per case;21.50", "2pk 250 g;71.00" },
+  { "12", "Format;Price", "5kg 2pk;21.50", "5 kg twin pack;71.00" },
+  { "12", "Pack;Price", "2-pack 5 kg;21.50", "250 g, case of 12;71.00" },
+  { "12", "Pack;Price", "colis de 2, 5 kg;21.50", "250 g colis de 12;71.00" },
+  { "12", "Format;Price", "2 bags (5 kg);21.50", "case/2 5kg;71.00" },
+  { "12", "Pack;Price", "2 @ 5kg;21.50", "two 5 kg;71.00" },
+  { "12", "Pack;Price", "5 kg + 1 free;21.50", "4 to 5 kg;71.00" },
+  { "12", "Size;Outer;Price", "5 kg;Case of 2;21.50", "250 g;x12;71.00" },
+  { "12", "Size;UOM;Price", "5 kg;2 per case;21.50", "250 g;12pk;71.00" },
+  { "12", "Size;Packed in;Price", "5 kg;2's;21.50", "250 g;12's;71.00" },
+  { "1", "Pack size;Case size;Price", "5 kg;2;21.50", "250 g;20;71.00" },
+  { "1", "Conditionnement;PCB;Prix", "5 kg;2;21,50", "250 g;20;71,00" },
+  { "1", "Cdt;UVC;Prix", "5 kg;2;21,50", "250 g;20;71,00" },
+  { "1", "Unit weight;Units/case;Price", "5 kg;2;21.50", "250 g;20;71.00" },
+  { "1", "Size;Qty;Price", "5 kg;2;21.50", "250 g;20;71.00" },
+  { "read", "Pack;Price", "5 kg, 1 per case;21.50", "250 g, 20 per case;71.00" },
+  { "read", "Pack;Price", "1 box 5 kg;21.50", "case of 20, 5 kg;71.00" },
+  { "read", "Size;Qty;Price", "5 kg;1;21.50", "250 g;20;71.00" },
+  { "read", "Size;Outer;Price", "5 kg;Case of 1;21.50", "250 g;Case of 20;71.00" },
+  { "read", "Pack;Pieces;Price", "5 kg;140;21.50", "20 x 250 g;20;71.00" },
+  { "read", "Pack;Order qty;Price", "5 kg;2;21.50", "20 x 250 g;3;71.00" },
+  /* Numbers alone are sizes in the unit that a heading has anywhere, and weights. */
+  { "12", "Kg per sack;Price", "4;21.50", "4;71.00" },
+  { "12", "Kg/colis;Prix", "4;21,50", "4;71,00" },
+  { "12", "Kilos par sac;Prix", "4;21,50", "4;71,00" },
+  { "12", "Weight per bag (kg);Price", "4;21.50", "4;71.00" },
+  { "12", "Weight each (g);Price", "4000;21.50", "200;71.00" },
+  { "12", "Weight in g;Price", "4000;21.50", "200;71.00" },
+  { "12", "Weight;Price", "4;21.50", "4;71.00" },
+  { "12", "Poids;Prix", "4000;21,50", "200;71,00" },
+  { "12", "Qty per case;Weight each (g);Price", "2;5000;21.50", "12;250;71.00" },
+  { "2", "Nb;Poids unit. g;Prix", "2;5000;21,50", "12;250;71,00" },
+  { "read", "Kg per sack;Price", "5;21.50", "5;71.00" },
+  { "read", "Kg/colis;Prix", "5;21,50", "5;71,00" },
+  { "read", "Weight each (g);Price", "5000;21.50", "250;71.00" },
+  { "read", "Weight g;Price", "5000;21.50", "5000;71.00" },
+  { "read", "Weight;Price", "5;21.50", "250;71.00" },
+  { "read", "Poids;Prix", "5000;21,50", "5;71,00" },
+  { "read", "Qty per case;Weight each (g);Price", "1;5000;21.50", "20;250;71.00" },
+  { "read", "Nb;Poids unit. g;Prix", "1;5000;21,50", "20;250;71,00" },
+  { "12", "Weight g;Price", "4000;21.50", "200;71.00" },
+  { "read", "Price;Sold (kg)", "21.50;412", "71.00;35" },
+  { "read", "Price;Pieces per kg", "21.50;40", "71.00;4" },
   { "read", "Condt.;Price", "5 kg;21.50", "20 x 250 g;71.00" },
   { "read", "Emb.;Prix HT", "5 kg;21,50", "20 x 250 g;71,00" },
   { "read", "UV;Prix HT", "5 kg;21,50", "20 x 250 g;71,00" },
@@ -563,7 +608,10 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels 4, 1 kg", "Mussels 1 kg (4)", "Mussels 1/2 case",
                                            "Mussels, dozen", "Mussels half", "Mussels pair", "Mussels fini",
                                            "Mussels from Q1", "Mussels - stop", "Mussels !!", "Mussels *",
-                                           "Mussels last box", "Mussels 2nds", "Mussels wrong", "Mussels GBP" };
+                                           "Mussels last box", "Mussels 2nds", "Mussels wrong", "Mussels GBP",
+                                           "Mussels half box /", "Mussels 1/2 box (", "Mussels 12 x /",
+                                           "Mussels dozen [", "Mussels 5x99999999999999",
+                                           "Mussels 5 kg, case of 4", "Mussels 5kg 2pk" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
@@ -695,6 +743,21 @@ test_names (void **state)
     }
 }
 
+/* A unit that no number counts, at the end of a name; where there is none nothing is said of it. */
+static void
+test_unit_at_end (void **state)
+{
+  static const char *const none[] = { "Leek half box /", "Leek (", "Leek [", "Leek/", "Leek 5 kg", "kg", "",
+                                      "Leek\u3000g" };
+  static const char *const kilos[] = { "Leek kg", "Leek /kg", "Leek (kg)", "Leek [kg]" };
+  CroUnit unit;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (none); i++)
+    assert_false (cro_said_pack_ends_unit (none[i], &unit));
+  for (gsize i = 0; i < G_N_ELEMENTS (kilos); i++)
+    assert_true (cro_said_pack_ends_unit (kilos[i], &unit) && unit == CRO_UNIT_KG);
+}
+
 int
 main (void)
 {
@@ -703,6 +766,7 @@ main (void)
     cmocka_unit_test (test_lists),
     cmocka_unit_test (test_said_columns),
     cmocka_unit_test (test_names),
+    cmocka_unit_test (test_unit_at_end),
   };
 
   return cmocka_run_group_tests_name ("what stands beside a price", tests, set_up, cro_test_kitchen_tear_down);

@@ -16,6 +16,8 @@
   "plateau|plateaux|lot|seau|seaux|ct|count|btl|btls|bt"
 /* The same behind a number alone. */
 #define COUNTED HOLDERS "|u|un|s|st|k"
+/* Of those what counts the goods themselves, "140ct". */
+#define OF_GOODS "ct|count|u|un|s|st|k"
 #define PARTS "half|demi|demie|quarter|quart"
 #define DOZENS "dozen|dozens|doz|douzaine|douzaines"
 /* Numbers behind these and before those are of the goods. */
@@ -146,6 +148,7 @@ typedef struct
 {
   GArray     *packs;
   gint64      alone;       /* a number of which nothing says what it counts; 0: none; CRO_NOT_SET: several */
+  gint64      held;        /* how many packages there are, "case of 2"; 0 and CRO_NOT_SET as above */
   gboolean    is_open;
 } Reading;
 
@@ -178,6 +181,14 @@ add_alone (Reading *self,
   self->alone = self->alone == 0 ? number : CRO_NOT_SET;
 }
 
+static void
+add_held (Reading *self,
+          gint64   number)
+{
+  if (number > CRO_MICRO && number != self->held)
+    self->held = self->held == 0 ? number : CRO_NOT_SET;
+}
+
 /* "x 12", "(x12)", "par 12" behind a size. */
 static gsize
 scan_count_behind (const char *text,
@@ -205,11 +216,11 @@ scan_joint (const char *text)
   return *text == '/' ? 1 : scan_times (text);
 }
 
-/* "cases", "-pack", "/case", "per case" behind a number. */
+/* "cases", "-pack", "'s", "/case", "per case" behind a number. */
 static gsize
 scan_holder (const char *text)
 {
-  gsize before = *text == '-', n = skip_word (text + before, COUNTED);
+  gsize before = *text == '-' || *text == '\'', n = skip_word (text + before, COUNTED);
 
   if (n == 0)
     {
@@ -226,7 +237,7 @@ static gsize
 read_number (Reading    *self,
              const char *text)
 {
-  CroSaidPack pack = { FALSE, CRO_UNIT_EACH, CRO_MICRO, CRO_MICRO };
+  CroSaidPack pack = { .unit = CRO_UNIT_EACH, .count = CRO_MICRO, .size = CRO_MICRO };
   gint64 number = 0, more;
   gsize n = scan_number (text, &number), step;
   gboolean has_times = FALSE;
@@ -246,7 +257,7 @@ read_number (Reading    *self,
       if (length == 0 || !cro_decimal_multiply (pack.count, number, &pack.count))
         self->is_open = TRUE;
       has_times = TRUE;
-      number = more;
+      number = length > 0 ? more : 0;
       n += step + MAX (length, 1);
     }
   step = scan_unit (text + n, &pack.unit);
@@ -258,6 +269,9 @@ read_number (Reading    *self,
       step = pack.count == CRO_MICRO ? scan_count_behind (text + n, &pack.count) : 0;
       if (step == 0 && !has_times && (skip_word (text + n, OF_EACH) > 0 || text[n] == '+'))
         return n;
+      /* "5 kg + 1 free" */
+      self->is_open |= text[n + step] == ' ' && text[n + step + 1] == '+'
+                       && g_ascii_isdigit (text[n + step + 2 + spaces (text + n + step + 2)]);
       add (self, pack);
       return n + step;
     }
@@ -281,6 +295,8 @@ read_number (Reading    *self,
     self->is_open = TRUE;
   pack.size = CRO_MICRO;
   add (self, pack);
+  if (skip_word (text + n + (text[n] == '-' || text[n] == '\''), OF_GOODS) == 0)
+    add_held (self, pack.count);
   return n + step;
 }
 
@@ -335,9 +351,33 @@ read_word (Reading    *self,
       longest = n;
       number = numbers[i].number;
     }
-  if (longest > 0)
-    add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, number * CRO_MICRO, CRO_MICRO });
+  if (longest == 0)
+    return 0;
+  add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, number * CRO_MICRO, CRO_MICRO, FALSE });
+  add_held (self, number * CRO_MICRO);
   return longest;
+}
+
+/* "two 5 kg", "twin pack" */
+static gsize
+read_word_before (Reading    *self,
+                  const char *text)
+{
+  Reading alone = *self;
+  g_autoptr (GArray) packs = g_array_new (FALSE, FALSE, sizeof (CroSaidPack));
+  gsize n = cro_word_list_scan (text, "twin|double"), word;
+
+  if (n > 0 && (word = skip_word (text + n + (text[n] == '-'), HOLDERS)) > 0)
+    {
+      add_held (self, 2 * CRO_MICRO);
+      return n + (text[n] == '-') + word;
+    }
+  alone.packs = packs;
+  n = read_word (&alone, text);
+  if (n == 0 || text[n] != ' ' || !g_ascii_isdigit (text[n + 1]))
+    return 0;
+  self->held = alone.held;
+  return n;
 }
 
 /* "x12", "case of 12", "par 12", "(12)", "dozen", where a word begins; what numbers of the goods stand there. */
@@ -360,7 +400,7 @@ read_count (Reading    *self,
   word = cro_word_list_scan (text, DOZENS);
   if (word > 0)
     {
-      add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, 12 * CRO_MICRO, CRO_MICRO });
+      add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, 12 * CRO_MICRO, CRO_MICRO, FALSE });
       return word;
     }
   /* "size 3" */
@@ -377,7 +417,7 @@ read_count (Reading    *self,
     {
       n = cro_word_list_scan (text, HOLDERS "|by|par");
       if (n > 0)
-        n += skip_word (text + n, "of|de|d|x|a");
+        n += text[n] == '/' ? 1 : skip_word (text + n, "of|de|d|x|a");
       if (n > 0)
         n += spaces (text + n);
     }
@@ -387,7 +427,7 @@ read_count (Reading    *self,
       return word > 0 ? n + word : 0;
     }
   if (n == 0)
-    return 0;
+    return read_word_before (self, text);
   alone = self->alone;
   n += read_number (self, text + n);
   self->alone = alone;
@@ -398,7 +438,11 @@ read_count (Reading    *self,
       const gsize length = scan_number (digits, &number), behind = (gsize) (digits - text) + length;
 
       if (length > 0 && behind == n && text[n + spaces (text + n)] != '%')
-        add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, number, CRO_MICRO });
+        {
+          add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, number, CRO_MICRO, FALSE });
+          if (cro_word_list_scan (text, OF_GOODS) == 0)
+            add_held (self, number);
+        }
     }
   return n;
 }
@@ -483,8 +527,9 @@ cro_said_pack_read (const char  *text,
   if (largest == NULL)
     return FALSE;
   *pack = *largest;
+  pack->is_counted = self.held != 0 && (amount_of (pack) == 0 || pack->count == CRO_MICRO);
   if (pack->count == CRO_MICRO && amount_of (pack) > 0)
-    *count = self.alone;
+    *count = pack->is_counted ? self.held : self.alone;
   return TRUE;
 }
 
@@ -502,11 +547,11 @@ cro_said_pack_ends_unit (const char *text,
   at = own + n;
   while (at > own && g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (at))))
     at = g_utf8_prev_char (at);
-  if (at == own || scan_unit (at, unit) != strlen (at))
+  if (at == own || *at == '\0' || scan_unit (at, unit) != strlen (at))
     return FALSE;
   before = g_utf8_get_char (g_utf8_prev_char (at));
   /* A letter alone is one behind a stroke or a bracket. */
-  if (strchr ("/([", (char) before) == NULL && g_utf8_strlen (at, -1) < 2)
+  if (before != '/' && before != '(' && before != '[' && g_utf8_strlen (at, -1) < 2)
     return FALSE;
   while (at > own && !g_unichar_isalnum (g_utf8_get_char (g_utf8_prev_char (at))))
     at = g_utf8_prev_char (at);

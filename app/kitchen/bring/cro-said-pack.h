@@ -17,6 +17,7 @@ typedef struct
   CroUnit  unit;
   gint64   count;      /* 1 of a size alone */
   gint64   size;       /* of one, in unit; 1 of a count alone */
+  gboolean is_counted; /* how many packages of a size there are is stated beside it, "5 kg, case of 2", or alone */
 } CroSaidPack;
 
 /* What is most of all that a text states, a size before a count. Ranges, "4-6 kg", and what each of the goods weighs,

@@ -36,23 +36,28 @@ gboolean
 cro_list_is_size_of (const CroPack *pack,
                      gint64         number,
                      const CroUnit *unit,
-                     gint64         n)
+                     gint64         n,
+                     gboolean       is_counted)
 {
   const double one = amount_of (pack->size, pack->unit), count = cro_decimal_to_double (pack->count),
                said = amount_of (number, unit != NULL ? *unit : pack->unit);
 
+  if (is_counted)
+    return n > 0
+           && (is_near (said * cro_decimal_to_double (n), count * one)
+               || (is_near (said, count * one) && is_near (cro_decimal_to_double (n), count)));
   return is_near (said, count * one) || (n > 0 && is_near (said * cro_decimal_to_double (n), count * one))
          || (n == 0 && is_near (said, one))
          || (unit == NULL && is_near (cro_decimal_to_double (number), count));
 }
 
+/* In a unit; NULL: in that of the pack. What is counted may be of any size. */
 static gboolean
-fits_pack (const CroListRow *row,
-           const CroPack    *pack)
+fits_in (const CroListRow *row,
+         const CroPack    *pack,
+         const CroUnit    *unit)
 {
-  const CroUnit *unit = row->has_size_unit ? &row->size_unit : NULL;
-
-  /* Pieces are no weight; of several packed together they are as many. What is counted may be of any size. */
+  /* Pieces are no weight; of several packed together they are as many. */
   if (unit != NULL && cro_unit_get (*unit)->base != cro_unit_get (pack->unit)->base)
     return cro_unit_get (pack->unit)->base == CRO_BASE_EACH
            || (cro_unit_get (*unit)->base == CRO_BASE_EACH
@@ -65,7 +70,23 @@ fits_pack (const CroListRow *row,
 
       return part >= LEAST_ABOUT && part <= MOST_ABOUT;
     }
-  return cro_list_is_size_of (pack, row->size_beside, unit, row->size_count);
+  return cro_list_is_size_of (pack, row->size_beside, unit, row->size_count,
+                              row->is_size_counted && row->size_count != 0);
+}
+
+static gboolean
+fits_pack (const CroListRow *row,
+           const CroPack    *pack)
+{
+  static const CroUnit weights[] = { CRO_UNIT_KG, CRO_UNIT_G };
+
+  if (row->has_size_unit)
+    return fits_in (row, pack, &row->size_unit);
+  /* Without one it is that of the pack; kilograms or grams are as well. */
+  for (gsize i = 0; cro_unit_get (pack->unit)->base == CRO_BASE_GRAM && i < G_N_ELEMENTS (weights); i++)
+    if (fits_in (row, pack, &weights[i]))
+      return TRUE;
+  return fits_in (row, pack, NULL);
 }
 
 static gboolean
@@ -98,6 +119,7 @@ cro_price_list_read_size (CroPriceList *self,
   else if (cro_decimal_multiply (said.size, said.count, &row->size_beside))
     {
       row->size_count = said.count > CRO_MICRO ? 0 : n != 0 ? n : count;
+      row->is_size_counted = said.is_counted && n != 0;
       row->has_size_unit = said.has_unit;
       row->size_unit = said.unit;
       row->size_heading = row->name;

@@ -179,6 +179,29 @@ cro_list_book_sells (const CroListBook *of,
   return FALSE;
 }
 
+gboolean
+cro_list_book_sells_pack (const CroListBook *of,
+                          const CroListRow  *row,
+                          const CroPack     *pack)
+{
+  guint offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (of->codes, row->code)) : 0;
+  guint32 item = offer > 0           ? cro_model_offer (of->model, offer - 1)->item
+                 : row->name != NULL ? cro_list_book_find_name (of, row->name)
+                                     : CRO_NO_SLOT;
+  const CroItem *entry = item != CRO_NO_SLOT ? cro_model_item (of->model, item) : NULL;
+
+  for (guint32 i = 0; entry != NULL && i < entry->n_offers; i++)
+    {
+      guint32 slot = g_array_index (of->model->offer_order, guint32, entry->first_offer + i);
+      CroPack sold = cro_pack_of_offer (of->model, slot);
+
+      if (cro_model_offer (of->model, slot)->supplier == of->supplier && !cro_model_offer (of->model, slot)->is_dead
+          && cro_list_is_pack (&sold, pack))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 char *
 cro_list_dup_beside_name (const CroListBook *of,
                           const char        *supplier,

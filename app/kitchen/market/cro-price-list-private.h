@@ -486,11 +486,18 @@ void         cro_list_check_measure (CroListMatching *self,
                                      CroListRow      *row);
 
 /* Whether a number is as much as a pack, where n of it, in millionths, are said to be in it, or else as one of those
- * in it; without a unit also how many there are. unit may be NULL; n is CRO_NOT_SET where that is not clear. */
+ * in it; without a unit also how many there are. unit may be NULL; n is CRO_NOT_SET where that is not clear.
+ * is_counted: n is of packages, of which there are as many in the pack. */
 gboolean     cro_list_is_size_of (const CroPack *pack,
                                   gint64         number,
                                   const CroUnit *unit,
-                                  gint64         n);
+                                  gint64         n,
+                                  gboolean       is_counted);
+
+/* Whether the supplier sells that pack of what a row is called or coded. */
+gboolean     cro_list_book_sells_pack (const CroListBook *of,
+                                       const CroListRow  *row,
+                                       const CroPack     *pack);
 
 /* "Unit price" beside a pack of several asks for which it is, where no last price tells. */
 void         cro_list_check_unit_price (CroListMatching *self,

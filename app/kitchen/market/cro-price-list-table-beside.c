@@ -182,6 +182,7 @@ take_size (CroListTable *self,
     return TRUE;
   row->size_beside = size.size_beside;
   row->size_count = size.size_count;
+  row->is_size_counted = size.is_size_counted;
   row->has_size_unit = TRUE;
   row->size_unit = size.size_unit;
   row->size_heading = size.size_heading;

@@ -51,6 +51,12 @@ static const char never_words[]
       "allergenes|portion|portions|serving|yield|rendement|usage|consumption|";
 static const char about_words[]
     = "|gross|brut|approx|approximate|about|environ|env|";
+/* Of which numbers alone are how many packages there are, and of which they are of the goods in one. */
+static const char package_words[]
+    = "|pcb|spcb|uvc|uv|inner|inners|outer|outers|colis|colisage|carton|cartons|case|cases|box|boxes|pack|packs|"
+      "packed|packing|packaging|cond|cdt|condt|bag|bags|sac|sacs|";
+static const char piece_words[]
+    = "|pieces|piece|pcs|pc|pce|pces|ref|reference|no|numero|number|id|";
 /* Of which numbers alone are how many there are of a size. */
 static const char count_words[]
     = "|qty|qte|quantity|quantite|unit|units|unite|unites|nb|nbre|nombre|number|count|pieces|piece|pcs|pc|pce|"
@@ -59,6 +65,11 @@ static const char count_words[]
       "x|contents|contenance|";
 static const char order_words[]
     = "|order|orders|ordered|commande|commandes|commandee|commandees|needed|required|line|";
+/* Of which a unit in the heading is of no size. */
+static const char flow_words[]
+    = "|sold|vendu|vendus|sales|ventes|last|previous|dernier|derniere|sample|shipping|carriage|transport|";
+/* Of which numbers alone are sizes, in kilograms or grams. */
+static const char weight_words[] = "weight|net weight|nett weight|net wt|wt|poids|poids net|gross weight|poids brut";
 /* The unit of a number beside it. */
 static const char own_unit_words[]
     = "|weight|wt|poids|size|taille|pack|content|contents|contenance|format|volume|colis|case|box|net|base|";
@@ -77,6 +88,8 @@ typedef enum
   USE_UNITS = 1 << 1,   /* what the price is for */
   USE_COUNTS = 1 << 2,  /* numbers alone: how many there are of a size */
   USE_ABOUT = 1 << 3,   /* sizes with what is packed around them */
+  USE_PACKAGES = 1 << 4, /* numbers alone: how many packages */
+  USE_WEIGHTS = 1 << 5, /* numbers alone: sizes, of which no unit is said */
 } Use;
 
 /* Whether the packs of a column are none of the goods, or are read elsewhere. */
@@ -129,6 +142,42 @@ may_hold_per (CroListTable *self,
 }
 
 static gboolean
+is_measure (CroUnit unit)
+{
+  return cro_unit_get (unit)->base != CRO_BASE_EACH;
+}
+
+/* "Kg per sack", "Weight each (g)", "Poids unit. g": the one unit that a heading has, but "per kg". -1: none. */
+static int
+unit_of_sizes (const char *heading,
+               const char *folded)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (heading);
+  int found = -1;
+
+  if (cro_price_has_word (folded, flow_words) || cro_price_has_word (folded, order_words))
+    return -1;
+  for (guint i = 0; i < tokens->len; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+      CroUnit unit;
+
+      if (token->kind == CRO_PRICE_TOKEN_MONEY || token->kind == CRO_PRICE_TOKEN_NUMBER)
+        return -1;
+      /* "Weight g": a letter alone is one at the end. */
+      if (i > 0 && i + 1 == tokens->len && cro_price_token_is (tokens, i, "|g|l|"))
+        unit = strcmp (token->word, "g") == 0 ? CRO_UNIT_G : CRO_UNIT_L;
+      else if (token->kind != CRO_PRICE_TOKEN_UNIT || !is_measure (unit = token->unit))
+        continue;
+      if (found >= 0 || (i > 0 && (token - 1)->kind == CRO_PRICE_TOKEN_STROKE)
+          || (i > 0 && cro_price_token_is (tokens, i - 1, cro_price_per_words)))
+        return -1;
+      found = (int) unit;
+    }
+  return found;
+}
+
+static gboolean
 is_of_one (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
@@ -155,7 +204,12 @@ cro_list_table_find_sizes (CroListTable *self)
       if ((role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
           && !cro_price_has_word (folded, order_words))
         uses |= USE_COUNTS;
+      if ((uses & USE_COUNTS) != 0 && cro_price_has_word (folded, package_words)
+          && !cro_price_has_word (folded, piece_words))
+        uses |= USE_PACKAGES;
       uses |= cro_price_has_word (folded, about_words) ? USE_ABOUT : 0;
+      uses |= *folded != '\0' && cro_word_list_scan (folded, weight_words) == strlen (folded) ? USE_WEIGHTS : 0;
+      self->size_units[i] = (gint8) ((uses & USE_PACKS) != 0 ? unit_of_sizes (heading_of (self, i), folded) : -1);
       self->uses[i] = (guint8) uses;
     }
   prices = brought->headings < 0 ? "" : cro_brought_get_role (brought, (guint) brought->headings,
@@ -172,6 +226,7 @@ typedef struct
   gboolean    is_about;
   gint64      count;        /* of a column of numbers alone; 0: none */
   const char *count_heading;
+  gboolean    is_counted;   /* it is of packages */
   const char *stray;        /* a size of which that is no multiple; NULL */
 } Found;
 
@@ -202,20 +257,31 @@ is_multiple (double whole,
 /* A pack that a column beside it has otherwise: another one of several, or more than there is in it. */
 static gboolean
 contradicts (const CroPack     *own,
-             const CroSaidPack *said)
+             const CroSaidPack *said,
+             gint64             n,
+             gboolean           is_counted)
 {
   const CroPack pack = *own;
-  const CroSaidPack whole = { TRUE, pack.unit, pack.count, pack.size };
+  const CroSaidPack whole = { TRUE, pack.unit, pack.count, pack.size, FALSE };
   gint64 number;
 
   if (!said->has_unit)
     return said->size > CRO_MICRO && pack.count == CRO_MICRO
-           && !cro_list_is_size_of (&pack, said->size, NULL, 0);
+           && !cro_list_is_size_of (&pack, said->size, NULL, 0, FALSE);
   if (cro_unit_get (said->unit)->base != cro_unit_get (pack.unit)->base
-      || !cro_decimal_multiply (said->count, said->size, &number)
-      || cro_list_is_size_of (&pack, number, &said->unit, 0))
+      || !cro_decimal_multiply (said->count, said->size, &number))
+    return FALSE;
+  if (is_counted && n != 0)
+    return !cro_list_is_size_of (&pack, number, &said->unit, n, TRUE);
+  if (cro_list_is_size_of (&pack, number, &said->unit, 0, FALSE))
     return FALSE;
   return said->count > CRO_MICRO || amount_of (said) > amount_of (&whole);
+}
+
+static gboolean
+is_role_of_pack (CroRole role)
+{
+  return role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || role == CRO_ROLE_PACK_SIZE || role == CRO_ROLE_UNIT;
 }
 
 static void
@@ -223,15 +289,26 @@ take (CroListTable      *self,
       const CroReadCell *cell,
       guint              column,
       const CroSaidPack *pack,
+      gint64             n,
       CroListRow        *row,
       Found             *found)
 {
+  /* A number beside the size of a pack is how many, whatever else it may be elsewhere. */
+  const gboolean is_counted = pack->is_counted || is_role_of_pack (self->brought->roles[column]);
   const gboolean is_about = pack->count == CRO_MICRO && (self->uses[column] & USE_ABOUT) != 0;
   const char *heading = cro_price_list_keep (self->list, heading_of (self, column));
 
+  /* "Case of 2", beside a size of its own column. */
+  if (!pack->has_unit && pack->count > CRO_MICRO && found->count == 0
+      && (pack->is_counted || (self->uses[column] & USE_PACKAGES) != 0))
+    {
+      found->count = pack->count;
+      found->count_heading = heading;
+      found->is_counted = TRUE;
+    }
   if (row->pack.size > 0)
     {
-      if (!is_about && contradicts (&row->pack, pack))
+      if (!is_about && contradicts (&row->pack, pack, n, is_counted))
         cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
       return;
     }
@@ -247,6 +324,11 @@ take (CroListTable      *self,
     }
   else if (found->heading != NULL && (is_measured (&found->pack) || !is_measured (pack)))
     return;
+  if (n != 0 && found->heading == NULL)
+    {
+      found->count = n;
+      found->is_counted = is_counted;
+    }
   found->pack = *pack;
   found->heading = heading;
   found->is_about = is_about;
@@ -259,10 +341,12 @@ unit_of_number (CroListTable      *self,
                 guint              column,
                 CroUnit           *unit)
 {
+  const int named = self->brought->units[column] >= 0 ? self->brought->units[column] : self->size_units[column];
+
   if (cell->around != NULL && cro_brought_unit (cell->around, unit))
     return TRUE;
-  *unit = (CroUnit) MAX (self->brought->units[column], 0);
-  return self->brought->units[column] >= 0;
+  *unit = (CroUnit) MAX (named, 0);
+  return named >= 0;
 }
 
 static void
@@ -277,14 +361,18 @@ take_number (CroListTable      *self,
   CroSaidPack pack = { .count = CRO_MICRO, .size = number };
 
   pack.has_unit = unit_of_number (self, cell, column, &pack.unit);
+  /* "5" under "Pack" beside "kg" is the size itself. */
   if (!pack.has_unit && number % CRO_MICRO == 0 && number > CRO_MICRO && found->count == 0
-      && (self->uses[column] & USE_COUNTS) != 0)
+      && (self->uses[column] & USE_COUNTS) != 0 && !(role == CRO_ROLE_PACK && row->pack.size == number))
     {
       found->count = number;
       found->count_heading = cro_price_list_keep (self->list, heading_of (self, column));
+      found->is_counted = (self->uses[column] & USE_PACKAGES) != 0;
     }
-  if (pack.has_unit || (role == CRO_ROLE_PACK && row->pack.size == 0))
-    take (self, cell, column, &pack, row, found);
+  if (pack.has_unit
+      || ((role == CRO_ROLE_PACK || (self->uses[column] & USE_WEIGHTS) != 0) && row->pack.size == 0
+          && !row->may_be_order))
+    take (self, cell, column, &pack, 0, row, found);
 }
 
 /* "1/2 case" is no pack, and one that is not understood is not passed over. */
@@ -296,27 +384,23 @@ take_text (CroListTable      *self,
            Found             *found)
 {
   const gboolean is_of_pack = self->brought->roles[column] == CRO_ROLE_PACK;
-  const gboolean was_found = found->heading != NULL;
   CroListRow alone = { 0 };
   CroSaidPack said;
   gboolean is_open;
   gint64 n;
 
-  if (row->priced_as != NULL && is_of_pack)
+  if (cro_said_pack_read (cell->text, &said, &n, &is_open) && !is_open
+      && !(row->priced_as != NULL && is_of_pack && !(said.is_counted && n != 0)))
+    take (self, cell, column, &said, n, row, found);
+  else if (row->priced_as != NULL && is_of_pack)
     return;
-  if (cro_said_pack_read (cell->text, &said, &n, &is_open) && !is_open)
-    {
-      take (self, cell, column, &said, row, found);
-      if (n != 0 && !was_found && found->heading != NULL)
-        found->count = n;
-    }
   else if (is_open)
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
   else if (!is_of_pack || row->pack.size > 0 || strpbrk (cell->text, "0123456789") == NULL)
     return;
   else if (read_size_in_words (cell->text, &alone))
     take (self, cell, column,
-          &(CroSaidPack){ alone.has_size_unit, alone.size_unit, CRO_MICRO, alone.size_beside }, row, found);
+          &(CroSaidPack){ alone.has_size_unit, alone.size_unit, CRO_MICRO, alone.size_beside, FALSE }, 0, row, found);
   else
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
@@ -392,13 +476,21 @@ settle (CroListTable *self,
   if (found->stray != NULL)
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, found->stray, NULL);
   /* "12" under "Qty" beside "1 kg" under "Size". */
-  if (found->count_heading != NULL && row->pack.count == CRO_MICRO && row->pack.size > 0
-      && cro_brought_has_role (self->brought, CRO_ROLE_PACK_SIZE)
-      && !cro_brought_has_role (self->brought, CRO_ROLE_PACK)
-      && !cro_brought_has_role (self->brought, CRO_ROLE_PACK_COUNT)
+  if (found->count_heading != NULL && row->pack.count == CRO_MICRO && row->pack.size > 0 && !row->may_be_order
+      && (found->is_counted
+          || (cro_brought_has_role (self->brought, CRO_ROLE_PACK_SIZE)
+              && !cro_brought_has_role (self->brought, CRO_ROLE_PACK)
+              && !cro_brought_has_role (self->brought, CRO_ROLE_PACK_COUNT)))
       && cro_unit_get (row->pack.unit)->base != CRO_BASE_EACH)
     {
       g_autofree char *number = cro_number_to_text (cro_decimal_to_double (found->count), 6, TRUE);
+      const CroPack whole = { found->count, row->pack.size, row->pack.unit };
+
+      if (cro_list_book_sells_pack (self->of, row, &whole))
+        {
+          row->pack = whole;
+          return;
+        }
 
       cro_list_row_say (self->list, row, CRO_LIST_SAID_OPEN, found->count_heading, number);
     }
@@ -408,6 +500,7 @@ settle (CroListTable *self,
   row->has_size_unit = found->pack.has_unit;
   row->size_unit = found->pack.unit;
   row->size_count = is_measured (&found->pack) && found->pack.count == CRO_MICRO ? found->count : 0;
+  row->is_size_counted = found->is_counted;
   row->is_size_about = found->is_about;
   row->size_heading = found->heading;
 }

@@ -19,6 +19,7 @@ typedef struct
   CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
   const char       *alike[CRO_BROUGHT_MOST_COLUMNS]; /* what most rows say there alike; NULL: they do not */
   guint8            uses[CRO_BROUGHT_MOST_COLUMNS]; /* what each says of packs (cro-price-list-table-size.c) */
+  gint8             size_units[CRO_BROUGHT_MOST_COLUMNS]; /* of numbers alone that are sizes, "Kg per sack"; -1 */
   const char       *unit_heading;    /* "Unit price": it may be of one in a pack; NULL */
   CroPricePer       per;             /* "Price per kg" */
   gboolean          is_of_pack;      /* "Price per pack" */

@@ -47,6 +47,7 @@ static const struct { const char *word; Kind kind; glong at; } fields[] = {
   FIELD ("has-size-unit", YES, has_size_unit),
   FIELD ("size-unit", UNIT, size_unit),
   FIELD ("size-count", NUMBER, size_count),
+  FIELD ("size-counted", YES, is_size_counted),
   FIELD ("size-about", YES, is_size_about),
   FIELD ("size-heading", TEXT, size_heading),
   FIELD ("unit-heading", TEXT, unit_heading),
