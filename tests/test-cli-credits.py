@@ -28,7 +28,7 @@ class Credits(Case):
     credit = ubl(ubl_line("102", "12.4", "KGM", "0.62", "0.05"), number="C-1", kind="381")
     asked = self.prices("c.xml", credit, status=1).stderr
     self.assertIn("is 0.05 for 1 kg, the price was 4.25: do the goods go back, or a part of the price?", asked)
-    self.assertIn("3=return, goods; 3=price, a part of the price", asked)
+    self.assertIn("1=return, goods; 1=price, a part of the price", asked)
     for answer, status in (("--accept-all", 1), ("--accept=1", 2), ("--is=1=return", 0)):
       self.prices("c.xml", credit, answer, "--dry-run", status=status)
     said = self.json("c.xml", credit, "--is", "102=price")
