@@ -91,6 +91,15 @@ class Credits(Case):
                         supplier="Far bank", status=1).stderr
     self.assertIn("180.00 EUR of the price is credited, and of what was billed 165.00 EUR is not credited yet", asked)
 
+  # Of a box of 50 five are dead: how many a box holds is asked before how many boxes that is.
+  def test_what_a_number_counts_is_asked_before_how_many_there_were(self):
+    self.json("i.xml", ubl(ubl_line("105", "1", "XBX", "46.00", "46.00"), number="U-1"))
+    credit = ubl(ubl_line("105", "5", "C62", "4.60", "0.92"), number="C-1", kind="381")
+    asked = self.prices("c.xml", credit, "--dry-run", status=1).stderr
+    self.assertIn("--holds", asked)
+    self.assertNotIn("goes back", asked)
+    self.prices("c.xml", credit, "--holds", "1=1 pc", "--dry-run")
+
   # 5 kg at 3.50 GBP are 17.50, at 1.2 of the day of delivery 21.00 EUR. By hand.
   def test_what_goes_back_in_another_currency_posts_no_price(self):
     lines = (ubl_line("102", "-5", "KGM", "-17.50", "3.50"), ubl_line("301", "1", "XBX", "0.00", "0"))

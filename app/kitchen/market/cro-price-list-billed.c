@@ -296,7 +296,9 @@ cro_list_check_returned (CroListMatching  *self,
   Bought bought = { .is_known = TRUE };
   g_autofree char *credited = NULL, *before = NULL;
 
+  /* What its numbers count is asked first. */
   if (self->list->source != CRO_LIST_INVOICE || !row->is_return || row->item == CRO_NO_SLOT
+      || cro_list_row_asks_pack (self->list, row)
       || !cro_list_purchase_of (self->list, self->model, row, &back))
     return TRUE;
   bought.base = cro_unit_get (back.unit)->base;
