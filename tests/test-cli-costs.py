@@ -122,6 +122,19 @@ class Costs(Case):
     card = call("cost", self.book, "--plate", "Leek bite", "--on", DAY).stdout
     self.assertRegex(card, r"\nLeek +≥ 60 g +4\.00/kg +≥ 0\.24 +\? 100")
 
+  def test_what_is_taken_of_more_has_no_ceiling_below_0(self):
+    """Over its target even without leek, of which three more have no weight: the more there is, the nearer to 0 is
+    what it would have to bring. What is wholly counted may cost so much less at most. Without its price, the amount is
+    what it is."""
+    rows = {"lines": "into,parent,position,item,amount,unit\nplate,Leek bite,1,Leek,480,g\n"
+                     "plate,Leek bite,2,Leek,3,each\nplate,Leek bite,3,Salt,9000,g\n"}
+    for prices, leek in ((SOUND["prices"], r"4\.00/kg +≥ 0\.24 +\? [0-9.]+\u00a0% +\? +\?"),
+                         (SOUND["prices"].replace("Leek,The market,2026-01-01,4\n", ""), r"\? +\? +\?")):
+      self.silent("load", self.book, self.tables({**rows, "prices": prices}), "--replace")
+      card = call("cost", self.book, "--plate", "Leek bite", "--on", DAY).stdout
+      self.assertRegex(card, rf"\nLeek +≥ 60 g +{leek}")
+      self.assertRegex(card, r"\nSalt +900 g +1\.00/kg +0\.90 ")
+
   def test_a_menu_has_a_card(self):
     changes = {
       "menus": "name,price,tax_pct,target_pct\nTide,12,20,30\nOther,5,0,30\n",

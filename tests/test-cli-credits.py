@@ -6,6 +6,7 @@
 Figures are worked by hand beside each case.
 """
 
+import os
 import pathlib
 import sys
 import unittest
@@ -28,7 +29,7 @@ class Credits(Case):
     credit = ubl(ubl_line("102", "12.4", "KGM", "0.62", "0.05"), number="C-1", kind="381")
     asked = self.prices("c.xml", credit, status=1).stderr
     self.assertIn("is 0.05 for 1 kg, the price was 4.25: do the goods go back, or a part of the price?", asked)
-    self.assertIn("3=return, goods; 3=price, a part of the price", asked)
+    self.assertIn("1=return, goods; 1=price, a part of the price", asked)
     for answer, status in (("--accept-all", 1), ("--accept=1", 2), ("--is=1=return", 0)):
       self.prices("c.xml", credit, answer, "--dry-run", status=status)
     said = self.json("c.xml", credit, "--is", "102=price")
@@ -62,6 +63,42 @@ class Credits(Case):
     self.prices("c.xml", knife, "--is", "1=other")
     again = self.prices("c.xml", knife.replace("C-5", "C-6"), "--is", "1=price", "--dry-run")
     self.assertNotIn("price credited", again.stdout)
+
+  # 10 kg for 42.00 were bought, and 2.00 without an amount; 2 pieces for 2.00 more. 40 kg at 4.20 are 168.00.
+  def test_what_has_no_amount_hides_no_return(self):
+    back = ubl(ubl_line("102", "40", "KGM", "168.00", "4.20"), number="C-1", kind="381")
+    head = "date,supplier,document,kind,ingredient,amount,unit,net_value\n"
+    bought = "2026-02-02,The quay,T-1,food,Mussels,10,kg,42\n"
+    for row, asks in (("2026-02-03,The quay,T-2,food,Mussels,,,-2\n", "40 kg goes back, and of what was bought 10 kg"),
+                      ("2026-02-03,The quay,T-2,food,Mussels,,,2\n",
+                       "168.00 EUR goes back, and of what was bought 44.00 EUR has"),
+                      ("2026-02-03,The quay,T-2,food,Mussels,2,each,2\n", "168.00 EUR goes back, and of what")):
+      folder = self.path(f"bought{len(os.listdir(self.folder.name))}")
+      os.mkdir(folder)
+      pathlib.Path(folder, "purchases.csv").write_text(head + bought + row, encoding="utf-8")
+      self.assertEqual(self.call("add", self.book, folder).returncode, 0)
+      self.assertIn(asks, self.prices("c.xml", back, "--dry-run", status=1).stderr)
+      less = back.replace("40</b:I", "9</b:I").replace("168.00", "37.80")
+      self.prices("c.xml", less, "--dry-run")
+      self.assertEqual(self.call("undo", self.book).returncode, 0)
+
+  # 10 kg at 11.00 GBP are 110.00, at 1.5 of the day 165.00 EUR; 120.00 GBP are 180.00.
+  def test_money_of_the_book_is_named_beside_another(self):
+    goods = ubl(ubl_line("M20", "10", "KGM", "110.00", "11.00"), number="U-1", currency="GBP")
+    self.json("i.xml", goods.replace("Date>2026-03-02", "Date>2026-03-04"), supplier="Far bank")
+    credit = ubl(ubl_line("M20", "10", "KGM", "120.00", "12.00"), number="C-1", kind="381", currency="GBP")
+    asked = self.prices("c.xml", credit.replace("Date>2026-03-02", "Date>2026-03-04"), "--is", "1=price",
+                        supplier="Far bank", status=1).stderr
+    self.assertIn("180.00 EUR of the price is credited, and of what was billed 165.00 EUR is not credited yet", asked)
+
+  # Of a box of 50 five are dead: how many a box holds is asked before how many boxes that is.
+  def test_what_a_number_counts_is_asked_before_how_many_there_were(self):
+    self.json("i.xml", ubl(ubl_line("105", "1", "XBX", "46.00", "46.00"), number="U-1"))
+    credit = ubl(ubl_line("105", "5", "C62", "4.60", "0.92"), number="C-1", kind="381")
+    asked = self.prices("c.xml", credit, "--dry-run", status=1).stderr
+    self.assertIn("--holds", asked)
+    self.assertNotIn("goes back", asked)
+    self.prices("c.xml", credit, "--holds", "1=1 pc", "--dry-run")
 
   # 5 kg at 3.50 GBP are 17.50, at 1.2 of the day of delivery 21.00 EUR. By hand.
   def test_what_goes_back_in_another_currency_posts_no_price(self):

@@ -232,6 +232,18 @@ class Invoices(Case):
     bill(3, "4.25")
     self.assertEqual(self.price("Mussels"), ["22"])
 
+  # 4.35 of the 5th, 22.00 for 5 kg of a list from the 6th, and 4.25 of the 3rd, which has its day in the book.
+  def test_undoing_what_a_list_replaced_tells_nothing(self):
+    def bill(day, price):
+      text = ubl(ubl_line("102", "10", "KGM", f"{10 * float(price):.2f}", price), number=f"Q-{day}")
+      self.json("i.xml", text.replace("Date>2026-03-02", f"Date>2026-03-0{day}"), since=f"2026-03-0{day}")
+    bill(5, "4.35")
+    self.json("l.csv", "Code,Name,Price\n102,Mussels,22.00\n", since="2026-03-06")
+    bill(3, "4.25")
+    act = json.loads(self.call("history", self.book, "--json").stdout)[2]["act"]
+    said = self.call("undo", self.book, str(act))
+    self.assertEqual((said.returncode, said.stderr), (0, ""))
+
   def test_what_does_not_add_up_shows_both_figures(self):
     said = self.json("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.60", "4.20")), status=1)
     self.assertEqual(self.states(said), ["doubtful"])

@@ -336,6 +336,25 @@ class Questions(Case):
     self.load(**tables, sales=TABLES["sales"] + apart)
     self.assertRegex(call("month", self.book, "2025-10").stdout, r"Net sales +\? 465\.00")
 
+  def test_what_a_batch_without_an_amount_takes_is_more_than_is_counted(self):
+    """Melted leek, of leek and cream, gives nobody knows how much: it cannot be weighed either, as Cream has no
+    density. All of its ingredients are marked, not Cream alone; Egg is in no batch."""
+    outputs = TABLES["outputs"].replace("lost_pct", "yield_pct")
+    for i, output in enumerate((outputs.replace("500,g,20", ",g,"), outputs.replace("500,g,20", ",g,60"))):
+      self.book = self.path(f"{i}.croustade")
+      self.load(outputs=output, lines=TABLES["lines"] + "preparation,Melted leek,2,Cream,100,ml\n",
+                counts=TABLES["counts"] + "2025-09-30,Melted leek,100,g\n")
+      self.backdate("2025-09-01")
+      month = self.month()
+      known = {row["name"]: [row[f"{of}_known"] for of in ("theoretical", "variance", "counted")]
+               for row in month["ingredients"]}
+      self.assertEqual(known, {"Leek": ["nothing", "in-part", "at-least"], "Cream": ["at-least", "in-part", "at-least"],
+                               "Egg": ["whole", "whole", "whole"]})
+      self.assertEqual(month["stock_control"]["known"], "at-least")
+      text = call("month", self.book, "2025-10").stdout
+      self.assertRegex(text, r"(?m)^Leek +\? +\? +\? \S+\n(.*\n)*^Total +\? \S+ +\? \S+ +\? \S+$")
+      self.assertRegex(text, r"(?m)^Vegetables +\? +.*\n(.*\n)*^Total +≥ \S+ ")
+
   def test_what_was_taken_back_without_a_price_leaves_less(self):
     """Two Broths taken back leave at most what the others took; of a cost below 0 more sales leave a part nearer 0."""
     tables = {"plates": TABLES["plates"] + "Broth,Starter,1,\n",

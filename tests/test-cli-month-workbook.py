@@ -164,6 +164,16 @@ class Spreadsheet(Case):
     for name, mark in (("Leek", ""), ("Cream", "?")):
       self.assertEqual(self.shown(path, book, "Ingredients used", f"E{rows[name]}"), mark, name)
 
+  def test_a_batch_without_an_amount_is_no_difference(self):
+    """Nothing comes out of it, so that it is no complete batch; what it takes of cream, leek is not known."""
+    self.load(outputs=TABLES["outputs"].replace("500", ""))
+    path = self.workbook(status=1)
+    book = xlsx.Book(path)
+    self.assertEqual([book.at("Control totals", f"E{row}").value for row in range(5, 22)], ["agrees"] * 17)
+    rows = {book.at("Ingredients used", f"A{row}").value: row for row in range(5, 9)}
+    for name, marks in (("Leek", ["?", "?"]), ("Egg", ["", ""])):
+      self.assertEqual([self.shown(path, book, "Ingredients used", f"{column}{rows[name]}") for column in "DE"], marks)
+
   def test_only_what_the_month_lacks_is_incomplete(self):
     """What no sale and no stock leads to is no part of it."""
     self.load(plates=TABLES["plates"] + "Soup,Starter,1,4\n")

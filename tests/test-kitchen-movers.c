@@ -694,10 +694,38 @@ test_what_is_missing_marks_what_rests_on_it (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* Two creams of unknown weight more: its price moves the cost by at least what can be counted. */
+static void
+test_what_cannot_be_counted_is_moved_too (void **state)
+{
+  CroTestFolder folder;
+  g_autoptr (CroBook) book = cro_test_book_with (
+      &folder, BY_HAND "INSERT INTO recipe_line (plate, position_micro, item, amount_micro, unit)"
+                       " VALUES (1, 3000000, 3, 2000000, 'each');");
+  CroModel *model = cro_book_get_model (book);
+  CroRef plate = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 1));
+  g_autoptr (CroMovers) all = cro_movers_new (cro_book_get_figures (book), plate, G_MAXUINT);
+  guint n = 0;
+
+  for (guint i = 0; i < all->movers->len; i++)
+    {
+      const CroMover *mover = &g_array_index (all->movers, CroMover, i);
+      gboolean is_cream = strcmp (cro_model_item (model, mover->item)->name, "cream") == 0;
+
+      n += mover->kind == CRO_MOVER_PRICE;
+      if (mover->kind == CRO_MOVER_PRICE)
+        assert_int_equal (mover->known, is_cream ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE);
+    }
+  assert_int_equal (n, 2);
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_what_cannot_be_counted_is_moved_too),
     cmocka_unit_test (test_what_is_missing_marks_what_rests_on_it),
     cmocka_unit_test (test_an_ingredient_is_held_by_the_tightest),
     cmocka_unit_test (test_at_its_limit_a_target_is_met),

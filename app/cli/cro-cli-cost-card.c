@@ -276,7 +276,7 @@ print_menu (CroCosting *costing,
 {
   CroFigures *figures = cro_book_get_figures (costing->book);
   g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_menu (figures, menu);
-  g_autoptr (GArray) ceilings = cro_ceilings_of_menu (figures, breakdown);
+  g_autoptr (GArray) ceilings = cro_ceilings_of_menu (figures, menu, breakdown);
   g_autofree char *question = cro_words_card_prices (costing->book);
 
   cro_cli_print_wrapped (breakdown->figure.name, 0);

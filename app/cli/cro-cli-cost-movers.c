@@ -60,6 +60,16 @@ dup_minor (const Movers *self)
                                    cro_currency_digits (self->figures->model->currency));
 }
 
+/* How much of an item is taken, whether or not it has a price. */
+static CroKnown
+known_of_amount (const Movers *self,
+                 guint32       item)
+{
+  guint32 node = cro_figures_node (self->figures, item);
+
+  return self->uncounted[node / 64] >> node % 64 & 1 ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
+}
+
 /* Of those that have no row of their own: a 0 among them may be a price that is missing. */
 static CroKnown
 known_of_others (const Movers *self)
@@ -122,7 +132,7 @@ add_ingredient (CroGrid      *grid,
       ceiling->known, cro_words_ceiling (model, base, ceiling->unit_cost, share->unit_cost));
   char *cells[N_COLUMNS] = {
     g_strdup (cro_model_item (model, share->item)->name),
-    cro_words_take_short (of_price == CRO_KNOWN_WHOLE ? known : CRO_KNOWN_WHOLE, dup_number (product, 2)),
+    cro_words_take_short (known_of_amount (self, share->item), dup_number (product, 2)),
     cro_words_take_short (of_price, dup_number (product, 4)),
     money_of (self, known, i),
     cro_words_known_pct_short (cro_known_of_share (known, share->cost, of_cost), 100 * share->elasticity, 1),

@@ -124,7 +124,8 @@ static void
 say_what_they_wait_for (const CroPriceList *list,
                         const char         *answer)
 {
-  gboolean pack = FALSE, tax = FALSE, word = FALSE, currency = FALSE, back = FALSE;
+  gboolean pack = FALSE, tax = FALSE, word = FALSE, currency = FALSE;
+  guint back = 0;
 
   for (guint i = 0; i < list->rows->len; i++)
     {
@@ -136,10 +137,12 @@ say_what_they_wait_for (const CroPriceList *list,
       tax |= cro_list_row_asks_tax (row);
       word |= cro_list_row_asks_word (row);
       currency |= cro_list_row_asks_currency (row);
-      back |= cro_list_row_asks_back (row);
+      if (back == 0 && cro_list_row_asks_back (row))
+        back = row->number;
     }
-  if (back)
-    g_printerr (_("use --is to say what is given back: 3=return, goods; 3=price, a part of the price\n"));
+  if (back != 0)
+    /* Translators: the number of a line, before what is typed. */
+    g_printerr (_("use --is to say what is given back: %1$u=return, goods; %1$u=price, a part of the price\n"), back);
   if (pack)
     g_printerr (_("use --holds to say what one of a line’s packs holds\n"));
   if (tax)

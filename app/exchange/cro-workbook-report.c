@@ -26,6 +26,16 @@ style_of_text (CroWorkbookColumnKind kind,
   return look == CRO_WORKBOOK_ROW_INDENT && is_first ? CRO_STYLE_INDENT : CRO_STYLE_TEXT;
 }
 
+/* An amount over a line that cannot be counted; 0 of which nothing is known. */
+static CroStyle
+style_of_quantity (CroWorkbookKnown known)
+{
+  return known == CRO_WORKBOOK_WHOLE      ? CRO_STYLE_QUANTITY
+         : known == CRO_WORKBOOK_AT_LEAST ? CRO_STYLE_QUANTITY_AT_LEAST
+         : known == CRO_WORKBOOK_UNKNOWN  ? CRO_STYLE_QUANTITY_UNKNOWN
+                                          : CRO_STYLE_QUANTITY_INCOMPLETE;
+}
+
 static CroStyle
 style_of_number (CroWorkbookColumnKind kind,
                  CroWorkbookRowLook    look,
@@ -45,7 +55,7 @@ style_of_number (CroWorkbookColumnKind kind,
     case CRO_WORKBOOK_COLUMN_DATE:
       return CRO_STYLE_DATE;
     case CRO_WORKBOOK_COLUMN_QUANTITY:
-      return is_total ? CRO_STYLE_TOTAL_QUANTITY : CRO_STYLE_QUANTITY;
+      return is_total ? CRO_STYLE_TOTAL_QUANTITY : style_of_quantity (known);
     default:
       return CRO_STYLE_GENERAL;
     }

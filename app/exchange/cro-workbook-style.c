@@ -30,6 +30,8 @@ typedef enum
   LACK,
   QUANTITY,
   QUANTITY_UNKNOWN,
+  QUANTITY_AT_LEAST,
+  QUANTITY_INCOMPLETE,
   GENERAL_UNKNOWN,
   MONEY,
   MONEY_AT_LEAST,
@@ -114,6 +116,8 @@ static const struct
   [CRO_STYLE_LACK] = { 0, LACK },
   [CRO_STYLE_QUANTITY] = { 0, QUANTITY },
   [CRO_STYLE_QUANTITY_UNKNOWN] = { 0, QUANTITY_UNKNOWN },
+  [CRO_STYLE_QUANTITY_AT_LEAST] = { 0, QUANTITY_AT_LEAST },
+  [CRO_STYLE_QUANTITY_INCOMPLETE] = { 0, QUANTITY_INCOMPLETE },
   [CRO_STYLE_MONEY] = { 0, MONEY },
   [CRO_STYLE_MONEY_AT_LEAST] = { 0, MONEY_AT_LEAST },
   [CRO_STYLE_MONEY_INCOMPLETE] = { 0, MONEY_INCOMPLETE },
@@ -237,6 +241,8 @@ make_numbers (const CroWorkbookSource *source,
   numbers[LACK] = g_strdup ("0;-0;");
   numbers[QUANTITY] = g_strdup (DECIMALS_OF_QUANTITY);
   numbers[QUANTITY_UNKNOWN] = marked ("", DECIMALS_OF_QUANTITY);
+  numbers[QUANTITY_AT_LEAST] = marked (at_least, DECIMALS_OF_QUANTITY);
+  numbers[QUANTITY_INCOMPLETE] = marked (incomplete, DECIMALS_OF_QUANTITY);
   numbers[GENERAL_UNKNOWN] = marked ("", "General");
   numbers[MONEY] = g_strdup (money);
   numbers[MONEY_AT_LEAST] = marked (at_least, money);

@@ -340,19 +340,31 @@ next_offer (CroFigures *figures,
   return lowest;
 }
 
-/* A ceiling is what the others leave, whether or not this one has a price yet. */
-static void
-hold (CroCeiling      *ceiling,
-      double           unit_cost,
-      const CroFigure *holder)
+/* A plate or a menu, whose target holds, and what of it cannot be counted (cro_known_list_uncounted). */
+typedef struct
 {
-  CroKnown of_cost = cro_known_of_cost (holder);
+  CroFigures      *figures;
+  const CroFigure *figure;
+  const guint64   *uncounted;
+} Holding;
 
-  if (isnan (unit_cost) || unit_cost >= ceiling->unit_cost)
+/* A ceiling is what the others leave, whether or not this one has a price yet. Below 0 it is no bound where more is
+ * taken than can be counted: the more there is, the nearer to 0 is what each would have to bring. */
+static void
+hold (CroCeiling           *ceiling,
+      const CroShareOfCost *share,
+      const Holding        *by)
+{
+  CroKnown of_cost = cro_known_of_cost (by->figure);
+  guint32 node = cro_figures_node (by->figures, share->item);
+
+  if (isnan (share->ceiling) || share->ceiling >= ceiling->unit_cost)
     return;
-  ceiling->unit_cost = unit_cost;
-  ceiling->holder = holder->name;
+  ceiling->unit_cost = share->ceiling;
+  ceiling->holder = by->figure->name;
   ceiling->known = of_cost == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_MOST : cro_known_turned (of_cost);
+  if (share->ceiling < 0 && by->uncounted[node / 64] >> node % 64 & 1)
+    ceiling->known = CRO_KNOWN_NOTHING;
 }
 
 /* The ceilings that the menus carrying a plate give, the tightest of each ingredient's. */
@@ -368,17 +380,21 @@ hold_to_menus (CroFigures   *figures,
     {
       const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
       g_autoptr (CroBreakdown) menu = NULL;
+      g_autofree guint64 *uncounted = NULL;
+      Holding by;
 
       if (entry->is_dead || entry->plate != plate)
         continue;
       menu = cro_breakdown_of_menu (figures, entry->menu);
+      uncounted = cro_known_list_uncounted (figures, CRO_REF (CRO_REF_MENU, entry->menu));
+      by = (Holding){ figures, &menu->figure, uncounted };
       for (guint k = 0; k < breakdown->ingredients->len; k++)
         for (guint m = 0; m < menu->ingredients->len; m++)
           {
             const CroShareOfCost *share = &g_array_index (menu->ingredients, CroShareOfCost, m);
 
             if (share->item == g_array_index (breakdown->ingredients, CroShareOfCost, k).item)
-              hold (&g_array_index (ceilings, CroCeiling, k), share->ceiling, &menu->figure);
+              hold (&g_array_index (ceilings, CroCeiling, k), share, &by);
           }
     }
 }
@@ -434,9 +450,13 @@ finish (CroFigures *figures,
 
 /* Its own ceilings where it has a price. */
 static GArray *
-own_ceilings (CroBreakdown *breakdown,
-              gboolean      has_price)
+own_ceilings (CroFigures   *figures,
+              CroRef        thing,
+              CroBreakdown *breakdown)
 {
+  g_autofree guint64 *uncounted = cro_known_list_uncounted (figures, thing);
+  Holding by = { figures, &breakdown->figure, uncounted };
+  gboolean has_price = !isnan (breakdown->figure.net_price);
   GArray *ceilings = g_array_new (FALSE, FALSE, sizeof (CroCeiling));
 
   for (guint i = 0; i < breakdown->ingredients->len; i++)
@@ -444,8 +464,7 @@ own_ceilings (CroBreakdown *breakdown,
       CroCeiling ceiling = { .unit_cost = INFINITY };
 
       if (has_price)
-        hold (&ceiling, g_array_index (breakdown->ingredients, CroShareOfCost, i).ceiling,
-              &breakdown->figure);
+        hold (&ceiling, &g_array_index (breakdown->ingredients, CroShareOfCost, i), &by);
       g_array_append_val (ceilings, ceiling);
     }
   return ceilings;
@@ -467,8 +486,7 @@ cro_ceilings_of_plate (CroFigures   *figures,
                        guint32       plate,
                        CroBreakdown *breakdown)
 {
-  gboolean has_price = !isnan (breakdown->figure.net_price);
-  GArray *ceilings = own_ceilings (breakdown, has_price);
+  GArray *ceilings = own_ceilings (figures, CRO_REF (CRO_REF_RECIPE, plate), breakdown);
 
   hold_to_menus (figures, plate, breakdown, ceilings);
   return finish_all (figures, breakdown, ceilings);
@@ -476,8 +494,8 @@ cro_ceilings_of_plate (CroFigures   *figures,
 
 GArray *
 cro_ceilings_of_menu (CroFigures   *figures,
+                      guint32       menu,
                       CroBreakdown *breakdown)
 {
-  return finish_all (figures, breakdown,
-                     own_ceilings (breakdown, !isnan (breakdown->figure.net_price)));
+  return finish_all (figures, breakdown, own_ceilings (figures, CRO_REF (CRO_REF_MENU, menu), breakdown));
 }

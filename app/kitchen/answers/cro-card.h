@@ -66,7 +66,8 @@ typedef struct
 {
   double      unit_cost;   /* NaN: no target, or no price to hold it against */
   const char *holder;      /* name of that plate or menu; borrowed */
-  CroKnown    known;       /* at most, where something is missing below the holder */
+  CroKnown    known;       /* at most, where something is missing below the holder; below 0 that is no bound of what
+                              cannot be counted */
   double      pack;        /* the same per own pack of the offer in use, in its currency, with tax */
   double      next_offer;  /* unit cost at which another offer takes over first; NaN: none */
 } CroCeiling;
@@ -77,6 +78,7 @@ GArray *cro_ceilings_of_plate    (CroFigures   *figures,
                                   CroBreakdown *breakdown);
 /* The same of a menu's breakdown. */
 GArray *cro_ceilings_of_menu     (CroFigures   *figures,
+                                  guint32       menu,
                                   CroBreakdown *breakdown);
 
 /* What a unit cost of an ingredient is per own pack of the offer in use (cro-own-pack.h), and at which another offer

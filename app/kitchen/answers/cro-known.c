@@ -144,6 +144,8 @@ mark_plates (CroFigures *figures,
 {
   if (thing.kind == CRO_REF_RECIPE)
     cro_dirty_add_row (ends, cro_figures_row (figures, thing.slot));
+  if (thing.kind == CRO_REF_ITEM && figures->model->maker[thing.slot] >= 0)
+    cro_dirty_add_row (ends, figures->graph.made_by[cro_figures_node (figures, thing.slot)]);
   for (guint i = 0; thing.kind == CRO_REF_MENU && i < figures->model->menu_plates->len; i++)
     {
       const CroMenuPlate *entry = &g_array_index (figures->model->menu_plates, CroMenuPlate, i);
@@ -275,6 +277,8 @@ cro_known_list_uncounted (CroFigures *figures,
   mark_plates (figures, thing, ends);
   cro_reach_down (graph, ends, rows, below);
   memset (ends, 0, (graph->n_rows / 64 + 1) * sizeof *ends);
+  if (thing.kind == CRO_REF_ITEM && isnan (cro_figures_unit_cost (figures, thing.slot)))
+    mark_plates (figures, thing, ends);
   for (guint32 row = 0; row < graph->n_rows; row++)
     if (rows[row / 64] >> row % 64 & 1)
       mark_uncounted (figures, row, ends, nodes);

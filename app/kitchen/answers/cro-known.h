@@ -55,8 +55,8 @@ CroKnown cro_known_of_prime  (const CroFigure *figure);
 CroKnown cro_known_of_item   (CroFigures      *figures,
                               guint32          item);
 
-/* Items below a thing of which more is taken than can be counted: a line of them, or of what they go into, lacks a
- * weight or an amount. A bit for each node of the graph. Owned. */
+/* Items below a plate, a menu, a preparation or an item of which more is taken than can be counted: a line of them, or
+ * of what they go into, lacks a weight or an amount. A bit for each node of the graph. Owned. */
 guint64 *cro_known_list_uncounted (CroFigures    *figures,
                                    CroRef         thing);
 

@@ -422,13 +422,32 @@ value_of (CroModel       *model,
     }
 }
 
+/* A price, and what is trimmed of an item, move all lines of it: one that cannot be counted is moved too. */
+static CroKnown
+known_of_item (CroFigures     *figures,
+               const guint64  *uncounted,
+               const CroMover *mover)
+{
+  switch (mover->kind)
+    {
+    case CRO_MOVER_VALUE:
+      return CRO_KNOWN_WHOLE;
+    case CRO_MOVER_PRICE:
+    case CRO_MOVER_TRIM_YIELD:
+      return cro_known_of_share_of (figures, uncounted, mover->item);
+    default:
+      return cro_known_of_item (figures, mover->item);
+    }
+}
+
 /* What is shared anew takes from what others of the batch cost, whatever that is. */
 static CroKnown
 known_of (CroFigures      *figures,
+          const guint64   *uncounted,
           const Candidate *candidate,
           const CroMover  *mover)
 {
-  CroKnown of_item = mover->kind == CRO_MOVER_VALUE ? CRO_KNOWN_WHOLE : cro_known_of_item (figures, mover->item);
+  CroKnown of_item = known_of_item (figures, uncounted, mover);
   CroKnown of_batch;
   const guint32 *outputs;
 
@@ -443,6 +462,7 @@ known_of (CroFigures      *figures,
 
 static CroMover
 mover_of (CroFigures      *figures,
+          const guint64   *uncounted,
           const Candidate *candidate)
 {
   CroMover mover = {
@@ -457,13 +477,15 @@ mover_of (CroFigures      *figures,
   mover.value = value_of (figures->model, &mover,
                           figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures,
                                                                                       mover.item)]);
-  mover.known = known_of (figures, candidate, &mover);
+  mover.known = known_of (figures, uncounted, candidate, &mover);
   return mover;
 }
 
 static CroMovers *
-finish (Movers *self)
+finish (Movers *self,
+        CroRef  thing)
 {
+  g_autofree guint64 *uncounted = cro_known_list_uncounted (self->figures, thing);
   CroMovers *movers = g_new0 (CroMovers, 1);
 
   if (self->most == G_MAXUINT)
@@ -474,7 +496,7 @@ finish (Movers *self)
   movers->values = self->values;
   for (guint i = 0; i < self->found->len; i++)
     {
-      CroMover mover = mover_of (self->figures, at (self, i));
+      CroMover mover = mover_of (self->figures, uncounted, at (self, i));
       CroOtherMovers *of = mover.kind == CRO_MOVER_VALUE ? &movers->values : &movers->prices;
 
       g_array_append_val (movers->movers, mover);
@@ -507,7 +529,7 @@ cro_movers_new (CroFigures *figures,
         add_row (&self, row);
     }
   cro_effects_clear (figures);
-  movers = finish (&self);
+  movers = finish (&self, thing);
   cro_batch_change_clear (&self.batch);
   g_array_unref (self.found);
   return movers;

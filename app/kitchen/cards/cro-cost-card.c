@@ -359,7 +359,8 @@ add_ceilings (const CroCostCard *self)
   g_autoptr (GArray) ceilings = is_plate (self)
                                     ? cro_ceilings_of_plate (self->figures, self->thing.slot,
                                                              self->breakdown)
-                                    : cro_ceilings_of_menu (self->figures, self->breakdown);
+                                    : cro_ceilings_of_menu (self->figures, self->thing.slot,
+                                                            self->breakdown);
   g_autoptr (GString) list = g_string_new (NULL);
   g_autofree char *text = NULL;
   guint n = 0;

@@ -215,19 +215,23 @@ typedef struct
   CroBase  base;
   gint64   net_value;
   double   amount;      /* in that */
-  gboolean is_known;    /* all of it is */
+  gboolean is_known;    /* there is no more of it: what was bought has amounts, and in that */
   gboolean has_any;     /* something was, before the document */
 } Bought;
 
+/* amount: 0 of what has none. A credit without one leaves no more than there was. */
 static void
 add_bought (Bought   *self,
             gint64    net_value,
             gint64    amount,
             CroUnit   unit)
 {
+  gboolean is_told = amount != 0 && cro_unit_get (unit)->base == self->base;
+
   self->net_value += net_value;
-  self->amount += (double) amount * cro_unit_get (unit)->per_micro;
-  self->is_known &= amount == 0 || cro_unit_get (unit)->base == self->base;
+  if (is_told)
+    self->amount += (double) amount * cro_unit_get (unit)->per_micro;
+  self->is_known &= is_told || net_value <= 0;
 }
 
 static gboolean
@@ -251,7 +255,8 @@ read_bought (CroListMatching   *self,
 
       if (cro_rows_is_null (rows, SUPPLIER) || cro_rows_get_int (rows, SUPPLIER) != supplier)
         continue;
-      bought->is_known &= text != NULL && cro_unit_parse (text, strlen (text), &unit);
+      if (text == NULL || !cro_unit_parse (text, strlen (text), &unit))
+        amount = 0;
       bought->has_any |= cro_rows_get_int (rows, NET_VALUE) > 0;
       add_bought (bought, cro_rows_get_int (rows, NET_VALUE), amount, unit);
     }
@@ -267,6 +272,20 @@ is_price_back (const CroListRow *row,
   return why == CRO_LIST_PRICE_BACK;
 }
 
+/* In the book's currency: named where that is not the document's, or money stands for goods. */
+static char *
+dup_money (CroListMatching  *self,
+           const CroListRow *row,
+           gint64            money)
+{
+  g_autofree char *text = cro_words_price (self->model, money);
+
+  return self->model->currency != NULL
+                 && (row->back != CRO_LIST_BACK_PRICE || cro_list_is_foreign (self->list, self->model))
+             ? g_strdup_printf ("%s %s", text, self->model->currency)
+             : g_steal_pointer (&text);
+}
+
 gboolean
 cro_list_check_returned (CroListMatching  *self,
                          CroListRow       *row,
@@ -277,7 +296,9 @@ cro_list_check_returned (CroListMatching  *self,
   Bought bought = { .is_known = TRUE };
   g_autofree char *credited = NULL, *before = NULL;
 
+  /* What its numbers count is asked first. */
   if (self->list->source != CRO_LIST_INVOICE || !row->is_return || row->item == CRO_NO_SLOT
+      || cro_list_row_asks_pack (self->list, row)
       || !cro_list_purchase_of (self->list, self->model, row, &back))
     return TRUE;
   bought.base = cro_unit_get (back.unit)->base;
@@ -293,16 +314,19 @@ cro_list_check_returned (CroListMatching  *self,
     }
   if (!bought.has_any)
     return TRUE;
-  if (back.amount == 0 && -back.net_value > MAX (bought.net_value, 0))
+  if (back.amount == 0 || !bought.is_known)
     {
-      credited = cro_words_price (self->model, -back.net_value);
-      before = cro_words_price (self->model, MAX (bought.net_value, 0));
+      if (-back.net_value > MAX (bought.net_value, 0))
+        {
+          credited = dup_money (self, row, -back.net_value);
+          before = dup_money (self, row, MAX (bought.net_value, 0));
+        }
     }
-  else if (back.amount != 0 && bought.is_known
-           && -(double) back.amount * cro_unit_get (back.unit)->per_micro > MAX (bought.amount, 0) * (1 + 1e-9))
+  else if (-(double) back.amount * cro_unit_get (back.unit)->per_micro > MAX (bought.amount, 0) * (1 + 1e-9))
     {
       credited = cro_words_amount (bought.base, -(double) back.amount * cro_unit_get (back.unit)->per_micro);
-      before = cro_words_amount (bought.base, MAX (bought.amount, 0));
+      before = bought.amount > 0 ? cro_words_amount (bought.base, bought.amount)
+                                 : g_strdup_printf ("0 %s", cro_words_unit (back.unit));
     }
   if (credited == NULL)
     return TRUE;

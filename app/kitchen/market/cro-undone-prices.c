@@ -11,6 +11,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-price-list-private.h"
+#include "cro-price-rows.h"
 #include "cro-row-date.h"
 #include "cro-words.h"
 
@@ -19,6 +20,7 @@ typedef struct
 {
   CroModel *model;
   guint32   offer;
+  CroDate   undone;   /* from when the price that is undone held */
   gint64    after;    /* the id of that */
   CroDate   day;      /* CRO_NO_DAY: there is none */
   gint64    price;    /* for the pack, net, in the book's currency */
@@ -65,6 +67,26 @@ read_delivery (CroBook   *book,
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL;
+}
+
+/* Whether a price that holds today came after the one that is undone, or with that delivery or after it. */
+static gboolean
+is_replaced (CroBook   *book,
+             Delivery  *self,
+             gboolean  *is,
+             GError   **error)
+{
+  g_autoptr (GArray) rows = cro_price_rows_new (self->model, cro_book_get_store (book), self->offer, error);
+  CroDate today = cro_book_get_figures (book)->date;
+
+  *is = FALSE;
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    {
+      CroDate from = g_array_index (rows, CroPriceRow, i).from;
+
+      *is |= from <= today && (from > self->undone || (self->day != CRO_NO_DAY && from >= self->day));
+    }
+  return rows != NULL;
 }
 
 /* NULL: the book says the same, or it cannot be compared. Owned. */
@@ -128,18 +150,22 @@ is_booked_after (CroStore *store,
   return is;
 }
 
-/* Of the pack that a changed price was of, which an act may have made. */
+/* Of the pack that a changed price was of, which an act may have made; *from: the day from which it held. */
 static guint32
 offer_of (CroBook         *book,
           const CroChange *change,
+          CroDate         *from,
           GError         **error)
 {
   g_autoptr (GHashTable) row = cro_store_read_row_at (cro_book_get_store (book), "price", change->row, change->id,
                                                       error);
   const char *offer = row != NULL ? g_hash_table_lookup (row, "offer") : NULL;
+  const char *day = row != NULL ? g_hash_table_lookup (row, "from_date") : NULL;
   CroModel *model = cro_book_get_model (book);
   guint32 slot = offer != NULL ? cro_slots_get (&model->offer_slots, g_ascii_strtoll (offer, NULL, 10)) : CRO_NO_SLOT;
 
+  if (day == NULL || !cro_date_parse (day, strlen (day), from))
+    return CRO_NO_SLOT;
   return slot != CRO_NO_SLOT && !cro_model_offer (model, slot)->is_dead ? slot : CRO_NO_SLOT;
 }
 
@@ -161,11 +187,12 @@ cro_words_undone_prices (CroBook  *book,
       const CroChange *change = changes->pdata[i];
       Delivery last = { .model = cro_book_get_model (book), .offer = CRO_NO_SLOT, .after = first, .day = CRO_NO_DAY };
       g_autofree char *sentence = NULL;
+      gboolean is = FALSE;
 
       if (strcmp (change->table, "price") == 0)
-        last.offer = offer_of (book, change, &failed);
+        last.offer = offer_of (book, change, &last.undone, &failed);
       if (last.offer == CRO_NO_SLOT || !g_hash_table_add (met, GUINT_TO_POINTER (last.offer))
-          || !read_delivery (book, &last, &failed))
+          || !read_delivery (book, &last, &failed) || !is_replaced (book, &last, &is, &failed) || is)
         continue;
       sentence = dup_sentence (&last);
       if (sentence != NULL)

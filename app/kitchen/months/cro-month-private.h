@@ -77,11 +77,11 @@ CroKnown          cro_month_known_by_name (const CroMonth      *self,
 
 typedef void (*CroMonthTake) (CroMonthGathered *of, double quantity, double value, CroKnown known);
 
-/* Of a figure with those causes: calls take for each ingredient of which a line cannot be converted, with
- * nothing, and that more of it is taken. */
-void              cro_month_take_unweighed (CroMonthWork       *self,
+/* Calls take for each ingredient below a thing of which more is taken than can be counted
+ * (cro_known_list_uncounted), with nothing, and that more of it is taken. */
+void              cro_month_take_uncounted (CroMonthWork       *self,
                                           CroBook              *book,
-                                          GArray               *causes,
+                                          CroRef                thing,
                                           CroMonthTake          take);
 
 /* An amount of something made is so much of what it is made of. Its money is value, or what its parts

@@ -21,11 +21,12 @@ usage_of (const CroMonthItem *item)
   return isnan (item->usage_variance) ? item->actual_cost - item->theoretical_cost : item->usage_variance;
 }
 
-/* Whether an item has its price and usage; what was neither used nor to be used has none. */
+/* Whether an item has its price and usage; what was neither used nor to be used has none, as far as that is known. */
 static gboolean
 is_measured (const CroMonthItem *item)
 {
   return !isnan (item->price_variance + item->usage_variance)
+         || (item->known_theoretical != CRO_KNOWN_WHOLE && !isnan (item->actual_quantity))
          || fabs (item->actual_quantity) > NOTHING || fabs (usage_of (item)) > NOTHING;
 }
 

@@ -456,7 +456,7 @@ end_unknown (Sales *self,
   thing->lacks_revenue |= seat->unpriced != 0;
   if (seat->uncosted != 0)
     {
-      cro_month_take_unweighed (self->work, seat->book, seat->causes, take_standard);
+      cro_month_take_uncounted (self->work, seat->book, seat->ref, take_standard);
       thing->is_incomplete = self->work->theory_open = TRUE;
       thing->has_credit |= seat->has_credit;
       self->work->theory_credit |= seat->has_credit;

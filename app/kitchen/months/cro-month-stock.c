@@ -43,11 +43,7 @@ cro_month_carry (CroMonthWork *self,
       return;
     }
   if (known != CRO_KNOWN_WHOLE)
-    {
-      g_autoptr (GArray) causes = cro_causes_of_item (figures, item);
-
-      cro_month_take_unweighed (self, book, causes, take);
-    }
+    cro_month_take_uncounted (self, book, CRO_REF (CRO_REF_ITEM, item), take);
   figures->row_effect[row] += quantity * figures->share[node];
   cro_dirty_add_row (figures->seen_rows, row);
   cro_effects_run (figures);

@@ -72,7 +72,7 @@ add_item (CroMonthWork           *self,
     }
   else
     rest_on (self, of);
-  if (of->standard_quantity != 0 || !isnan (item.actual_quantity))
+  if (of->standard_quantity != 0 || of->known_standard != CRO_KNOWN_WHOLE || !isnan (item.actual_quantity))
     g_array_append_val (self->month->items, item);
 }
 

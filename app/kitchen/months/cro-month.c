@@ -81,23 +81,17 @@ cro_month_add_causes (CroMonthWork *self,
 }
 
 void
-cro_month_take_unweighed (CroMonthWork *self,
+cro_month_take_uncounted (CroMonthWork *self,
                           CroBook      *book,
-                          GArray       *causes,
+                          CroRef        thing,
                           CroMonthTake  take)
 {
-  CroModel *model = cro_book_get_model (book);
+  CroFigures *figures = cro_book_get_figures (book);
+  g_autofree guint64 *uncounted = cro_known_list_uncounted (figures, thing);
 
-  for (guint i = 0; i < causes->len; i++)
-    {
-      const CroCause *cause = &g_array_index (causes, CroCause, i);
-
-      if (cause->kind != CRO_CAUSE_DENSITY && cause->kind != CRO_CAUSE_PIECE)
-        continue;
-      for (guint32 item = 0; item < model->items->len; item++)
-        if (cro_model_item (model, item)->name == cause->name && model->measures[item].is_bought)
-          take (cro_month_gather (self, book, item), 0, 0, CRO_KNOWN_AT_LEAST);
-    }
+  for (guint32 node = 0; node < figures->graph.n_raws; node++)
+    if (uncounted[node / 64] >> node % 64 & 1)
+      take (cro_month_gather (self, book, figures->graph.item_of_node[node]), 0, 0, CRO_KNOWN_AT_LEAST);
 }
 
 void

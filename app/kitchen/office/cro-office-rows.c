@@ -274,6 +274,20 @@ take_costs (CroOffice *self,
     costs[layer] = self->figures->layers[layer].row_cost[row];
 }
 
+/* Without a finished amount, or a value to share by, nothing comes out. */
+static gboolean
+is_complete (CroOffice *self,
+             guint32    row)
+{
+  const guint32 *slots;
+  guint32 n = cro_figures_outputs (self->figures, self->figures->graph.slot_of_row[row], &slots);
+  guint64 bits = self->figures->row_bits[row];
+
+  for (guint32 i = 0; i < n; i++)
+    bits |= self->figures->node_bits[cro_figures_node (self->figures, slots[i])];
+  return !(bits & CRO_REACH_INCOMPLETE);
+}
+
 static void
 get_batch (gpointer          data,
            guint32           index,
@@ -293,7 +307,7 @@ get_batch (gpointer          data,
     .first_output = self->first_output[index],
     .n_outputs = recipe->n_outputs,
     .labour = self->figures->labour[row],
-    .is_complete = !(self->figures->row_bits[row] & CRO_REACH_INCOMPLETE),
+    .is_complete = is_complete (self, row),
   };
   take_costs (self, row, batch->cost);
   cro_office_known_of_batch (self, row, batch->known);

@@ -537,6 +537,14 @@ cro_office_add_mix (CroOfficeReport *report)
  * A name · B category · C unit · D theoretical quantity · E its cost · F quantity used · G price variance on
  * what was bought · H counted at the close · I its value · J weighted average · K the count at that */
 
+/* Of a quantity beside money of which so much is known: a price that is missing may be all of it, an amount as well. */
+static CroKnown
+known_quantity (CroKnown known,
+                double   quantity)
+{
+  return cro_month_known_worth (known != CRO_KNOWN_NOTHING ? known : CRO_KNOWN_AT_LEAST, quantity);
+}
+
 static void
 put_item (CroOfficeReport    *report,
           CroOfficeSheet     *sheet,
@@ -552,7 +560,8 @@ put_item (CroOfficeReport    *report,
   cro_office_sheet_text (sheet, item->name);
   cro_office_sheet_text (sheet, item->category);
   cro_office_sheet_text (sheet, unit_of (item->base));
-  cro_office_sheet_number (sheet, item->theoretical_quantity, CRO_KNOWN_WHOLE);
+  cro_office_sheet_number (sheet, item->theoretical_quantity,
+                           known_quantity (item->known_theoretical, item->theoretical_quantity));
   put_money (report, sheet, theoretical, item->known_theoretical);
   cro_office_sheet_number (sheet, item->actual_quantity, CRO_KNOWN_WHOLE);
   cro_office_sheet_number (sheet, isnan (item->bought_variance)

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-field.h"
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-price-field.h"
 #include "cro-mover-words.h"
@@ -45,7 +46,8 @@ dup_value (CroModel       *model,
            gboolean        is_field)
 {
   g_autofree char *value = cro_words_mover_value (model, thing, mover);
-  g_autofree char *money = cro_money_to_text (part, cro_currency_digits (model->currency));
+  g_autofree char *plain = cro_money_to_text (part, cro_currency_digits (model->currency));
+  g_autofree char *money = cro_words_known (mover->known, plain);
 
   if (mover->kind != CRO_MOVER_PRICE && mover->kind != CRO_MOVER_VALUE)
     return cro_isolate (value);
