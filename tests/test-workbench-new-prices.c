@@ -283,10 +283,22 @@ static void
 test_plates_that_move (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *more;
+  GtkWidget *more, *sheet;
 
   open_sheet (test, "Upriver Produce and Dairy");
   enter (test, "New price of Butter, unsalted", "47");
+  /* Beside the rows or below them, it ends where the sheet does, however wide what it says is. */
+  sheet = sheet_of (test);
+  gtk_widget_set_size_request (CRO_NEW_PRICES (sheet)->parts[PANEL], 380, -1);
+  for (int width = 700; width < 1200; width += 20)
+    {
+      graphene_rect_t at;
+
+      gtk_widget_size_allocate (sheet, &(GtkAllocation){ 0, 0, width, 700 }, -1);
+      assert_true (gtk_widget_compute_bounds (CRO_NEW_PRICES (sheet)->parts[PANEL], sheet, &at));
+      if (at.size.width < 380 || at.origin.x + at.size.width > (float) width)
+        fail_msg ("%d wide, it is at %g, %g wide", width, (double) at.origin.x, (double) at.size.width);
+    }
   more = cro_test_find_containing (GTK_WIDGET (test->bench), "Show ");
   assert_non_null (more);
   g_signal_emit_by_name (gtk_widget_get_ancestor (more, GTK_TYPE_BUTTON), "clicked");

@@ -3,6 +3,7 @@
 
 #include "cro-causes-view.h"
 #include "cro-draft.h"
+#include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-words.h"
 
@@ -163,6 +164,47 @@ test_a_paste_is_taken_by_its_key (void **state)
   cro_test_type (entry, "Another crab, for 10\n20 g Trout roe\nMethod\nFold it in gently.\n");
   assert_non_null (cro_test_find_containing (bench, "2 rows go into the note"));
   cro_test_escape (entry);
+}
+
+/* What the key for it does in the field itself, where the window leaves it the key. */
+static void
+undo_in_field (GtkWidget *entry)
+{
+  gtk_widget_activate_action (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (entry))), "text.undo", NULL);
+}
+
+/* Ctrl+Z takes back what was typed, and is the book's where the line was put there for the person: no line is lost. */
+static void
+test_undo_loses_no_line_that_was_left (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line"), *bench = GTK_WIDGET (test->bench);
+  g_autoptr (GArray) before = list_lines (test), undone = NULL;
+
+  cro_test_type (entry, PASTED);
+  cro_test_enter (entry);
+  assert_true (cro_entry_is_put (entry));
+  undo_in_field (entry);
+  assert_string_equal (text_of (entry), "pepper");
+  undo (test);
+  cro_test_settle ();
+  undone = list_lines (test);
+  assert_int_equal (undone->len, before->len);
+  assert_string_equal (text_of (entry), "pepper");
+  assert_non_null (cro_test_find_shown (bench, "? 2 lines not added"));
+  /* The same for one that was waiting. */
+  cro_test_escape (entry);
+  g_signal_emit_by_name (gtk_widget_get_parent (cro_test_find_shown (bench, "salt to taste")), "clicked");
+  assert_true (cro_entry_is_put (entry));
+  cro_test_escape (entry);
+  /* Refused as it was typed, a line is no other: the typing is undone. */
+  cro_test_type (entry, "butter");
+  cro_test_enter (entry);
+  assert_non_null (cro_test_find_shown (bench, "? 1 line not added"));
+  assert_false (cro_entry_is_put (entry));
+  undo_in_field (entry);
+  assert_string_equal (text_of (entry), "");
+  assert_null (cro_test_find_containing (bench, "not added"));
 }
 
 static void
@@ -392,6 +434,7 @@ main (void)
     CASE (test_names_offered_give_the_field_back),
     CASE (test_a_paste_takes_what_is_like_it),
     CASE (test_a_paste_is_taken_by_its_key),
+    CASE (test_undo_loses_no_line_that_was_left),
     CASE (test_unplaced_text_waits_on_its_plate),
     CASE (test_unplaced_lines_are_part_of_the_draft),
     CASE (test_a_missing_preparation_is_made_from_its_line),

@@ -5,6 +5,7 @@
 #include "cro-bubble.h"
 #include "cro-decimal.h"
 #include "cro-edit-service.h"
+#include "cro-finder-entry.h"
 #include "cro-footed.h"
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
@@ -501,19 +502,20 @@ test_the_end_of_a_page_moves_no_foot (void **state)
   gtk_window_destroy (GTK_WINDOW (test->window));
 }
 
-/* The field into which covers are typed is as wide with the first of them as without, and what they ask for stays
- * where it stands with more. */
+/* The field that a plate or a menu is named in is as wide with the first covers as without, they stand where they were
+ * typed, and what they ask for stays where it stands with more. */
 static void
 test_covers_move_nothing (void **state)
 {
   static const char add[] = "Add a plate or menu", date[] = "Date of the service",
-                    service[] = "Service, for example lunch or dinner";
+                    service[] = "Service, for example lunch or dinner", covers[] = "covers of Slack water";
   CroTestBench *test = *state;
   CroRef menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Slack water");
   GError *error = NULL;
   GtkWidget *make;
   graphene_rect_t place, place_then;
   int width;
+  float typed_at;
 
   cro_test_bench_show (test, CRO_TYPE_ALL_PLATES, CRO_REF_ALL_PLATES);
   assert_true (cro_overview_show_view (CRO_OVERVIEW (test->bench), CRO_VIEW_SERVICE));
@@ -523,10 +525,17 @@ test_covers_move_nothing (void **state)
   assert_shown (test, "No covers yet.");
   cro_test_see (test->window);
   width = gtk_widget_get_width (named (test, add));
-  cro_test_must (cro_edit_set_covers (test->book, "covers", cro_date_from_civil (2027, 3, 1), "dinner", menu,
-                                      20 * CRO_MICRO, &error), error);
+  g_signal_emit_by_name (gtk_widget_get_ancestor (named (test, add), CRO_TYPE_FINDER_ENTRY), "chosen",
+                         (int) CRO_KIND_MENU, menu.slot);
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (named (test, covers), test->window, &place));
+  typed_at = place.origin.x + place.size.width;
+  enter (test, covers, "20");
   cro_test_wait_shown (GTK_WIDGET (test->bench), "Make, in this order");
   cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (named (test, covers), test->window, &place));
+  if (ABS (place.origin.x + place.size.width - typed_at) > 3)
+    fail_msg ("covers typed up to %g end at %g", typed_at, place.origin.x + place.size.width);
   assert_int_equal (gtk_widget_get_width (named (test, add)), width);
   make = cro_test_find_shown (GTK_WIDGET (test->bench), "Make, in this order");
   assert_true (gtk_widget_compute_bounds (make, test->window, &place));

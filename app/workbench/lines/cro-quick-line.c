@@ -253,12 +253,13 @@ changed_cb (CroQuickLine *self)
 
 /* --- What could not be placed ------------------------------------------------------------------------ */
 
+/* Nobody typed it, so Ctrl+Z does not take it away: that is the book's for as long as the text stands as it was put. */
 static void
 set_text (CroQuickLine *self,
           const char   *text)
 {
   g_clear_pointer (&self->over, g_free);
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  cro_entry_put (self->entry, text);
   gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
 }
 
@@ -292,13 +293,19 @@ left_changed_cb (CroQuickLine *self)
 }
 
 /* What is left of several lines, or nothing, NULL: the first that is kept in the field, to be mended there, the others
- * below. */
+ * below. A line that is left as it was typed is not set anew: its typing can be undone. */
 static void
 keep_left (CroQuickLine *self,
            const char   *left)
 {
   g_auto (GStrv) lines = g_strsplit (left != NULL ? left : "", "\n", -1);
 
+  if (*text_of (self) != '\0' && lines[0] != NULL && lines[1] == NULL && g_str_equal (lines[0], text_of (self)))
+    {
+      self->is_left = TRUE;
+      gtk_widget_grab_focus (self->entry);
+      return;
+    }
   cro_waiting_lines_prepend (self->left, (const char *const *) lines);
   set_text (self, "");
   if (cro_waiting_lines_count (self->left) > 0)
@@ -452,7 +459,9 @@ key_pressed_cb (CroQuickLine    *self,
   int start, end;
 
   g_clear_pointer (&self->over, g_free);
-  if (self->is_left && gtk_editable_get_selection_bounds (GTK_EDITABLE (self->entry), &start, &end)
+  /* Undo types nothing over it. */
+  if (self->is_left && (keyval != GDK_KEY_z || (state & GDK_CONTROL_MASK) == 0)
+      && gtk_editable_get_selection_bounds (GTK_EDITABLE (self->entry), &start, &end)
       && end - start == g_utf8_strlen (text_of (self), -1))
     self->over = g_strdup (text_of (self));
   if ((keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down) && first != NULL && gtk_widget_get_visible (self->offered))
@@ -461,7 +470,7 @@ key_pressed_cb (CroQuickLine    *self,
     return GDK_EVENT_STOP;
   if (keyval == GDK_KEY_Escape && *text_of (self) != '\0')
     {
-      gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+      set_text (self, "");
       return GDK_EVENT_STOP;
     }
   return GDK_EVENT_PROPAGATE;

@@ -14,7 +14,7 @@
 #include "cro-wrap.h"
 
 /* In characters: what is given to what it does, where it stands beside the rows, and to the rows. */
-#define LEAST_PANEL 34
+#define LEAST_PANEL 40
 #define MOST_ROWS 104
 #define MOST_PANEL 62
 
@@ -80,14 +80,14 @@ rows_least (CroNewPrices *self)
   return cro_measure_least (GTK_WIDGET (self->rows)) + cro_measure_least (bar);
 }
 
-/* How wide what it does stands beside the rows, which are never cut; 0: it stands below them. */
+/* How wide what it does stands beside the rows; 0: it stands below them. Neither is ever cut. */
 static int
 panel_width (CroNewPrices *self,
              int           width)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  int least = cro_measure_chars (widget, LEAST_PANEL), left = width - rows_least (self);
-
+  int least = MAX (cro_measure_chars (widget, LEAST_PANEL), cro_measure_least (self->parts[PANEL]));
+  int left = width - rows_least (self);
   int wished = MAX ((int) ((gint64) width * 3 / 8), least);
 
   return left >= least && !self->is_tight ? MIN (left, MIN (wished, cro_measure_chars (widget, MOST_PANEL))) : 0;

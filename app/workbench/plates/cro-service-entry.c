@@ -181,6 +181,22 @@ cro_service_entry_get (CroServiceEntry *self)
   return self->typed;
 }
 
+/* What is asked stands where its row will. */
+static void
+set_name_width (GtkWidget *label)
+{
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), 18);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 24);
+}
+
+/* Of a field for covers, empty as well. */
+static int
+covers_chars (void)
+{
+  return MAX (5, (int) g_utf8_strlen (_("covers"), -1));
+}
+
 /* --- A plate or a menu more ------------------------------------------------------------------- */
 
 static void
@@ -294,7 +310,7 @@ add_covers_row (CroServiceEntry *self,
       GtkWidget *input;
 
       cro_row_grid_add_label (grid, FALSE);
-      input = cro_row_grid_add_input (grid, CRO_INPUT_COVERS, CRO_RANGE_AT_LEAST_0, 5,
+      input = cro_row_grid_add_input (grid, CRO_INPUT_COVERS, CRO_RANGE_AT_LEAST_0, covers_chars (),
                                       "covers_micro");
       cro_input_set_way (CRO_INPUT (input), &covers_way, self);
       cro_input_lead_to (CRO_INPUT (input), self->add);
@@ -336,9 +352,7 @@ show_covers (CroServiceEntry *self)
       GtkWidget *label = cro_row_grid_get (grid, i, NAME);
 
       cro_row_grid_set_text (grid, i, NAME, name);
-      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-      gtk_label_set_width_chars (GTK_LABEL (label), 18);
-      gtk_label_set_max_width_chars (GTK_LABEL (label), 24);
+      set_name_width (label);
       gtk_widget_set_tooltip_text (label, name);
     }
   gtk_widget_set_visible (self->covers, covers->len > 0);
@@ -457,15 +471,15 @@ static GtkWidget *
 ask_new (CroServiceEntry *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkEventController *keys = gtk_event_controller_key_new (), *focus = gtk_event_controller_focus_new ();
 
   self->ask_name = gtk_label_new ("");
-  gtk_label_set_ellipsize (GTK_LABEL (self->ask_name), PANGO_ELLIPSIZE_END);
+  set_name_width (self->ask_name);
   gtk_label_set_xalign (GTK_LABEL (self->ask_name), 0);
-  gtk_widget_set_hexpand (self->ask_name, TRUE);
-  self->ask_entry = cro_entry_new (_("covers"), MAX (5, (int) g_utf8_strlen (_("covers"), -1)));
+  self->ask_entry = cro_entry_new (_("covers"), covers_chars ());
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->ask_entry), _("covers"));
+  gtk_entry_set_alignment (GTK_ENTRY (self->ask_entry), 1);
   gtk_widget_add_controller (self->ask_entry, keys);
   gtk_widget_add_controller (self->ask_entry, focus);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (ask_key_cb), self, G_CONNECT_SWAPPED);

@@ -68,11 +68,21 @@ cro_heading_new (const char *text)
   return label;
 }
 
-/* Whether a line is not broken there: in a price, "15.73/kg", an amount, "25 g", a day, "2 déc. 2026". */
+/* Whether a line is not broken there: in a price, "15.73/kg", an amount, "25 g", a day, "2 déc. 2026", a limit,
+ * "≤ 62.17". */
 static gboolean
 is_kept (const char *text,
          const char *at)
 {
+  static const char *const limits[] = { "≤", "≥" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (limits); i++)
+    {
+      const gsize n = strlen (limits[i]);
+
+      if (*at == ' ' && (gsize) (at - text) >= n && strncmp (at - n, limits[i], n) == 0)
+        return TRUE;
+    }
   if (*at == ' ' && at > text && (at[-1] == '.' || g_ascii_isalpha (at[-1])) && strspn (at + 1, "0123456789") == 4)
     return TRUE;
   return at > text && g_ascii_isdigit (at[-1])
@@ -92,7 +102,7 @@ keep_units_cb (GtkLabel *label)
       if (!is_kept (text, at))
         continue;
       attribute = pango_attr_allow_breaks_new (FALSE);
-      attribute->start_index = (guint) (at - text) - 1;
+      attribute->start_index = (guint) (g_utf8_prev_char (at) - text);
       attribute->end_index = (guint) (g_utf8_next_char (at + 1) - text);
       if (kept == NULL)
         kept = pango_attr_list_new ();
