@@ -220,6 +220,8 @@ test_kinds (void **state)
     { "one yield alone", "Serves 8\n250 g butter\nMakes 24", "TLN", 8, 0 },
     { "portions and an amount", "Broth\nServes 6, makes 1.8 litres\n250 g butter", "TTL", 6, 1.8 },
     { "in two rows", "Broth (serves 6)\nYield: 1.8 litres\n250 g butter", "TTL", 6, 1.8 },
+    { "a loss in a sentence", "2 kg moules\nPrévoir 10 % de perte sur les moules.\nServir chaud.", "L??", 0, 0 },
+    { "below a method", "2 kg mussels\nMethod\nA third is lost in the shell.\nTrim, reduce by half.", "L.?N", 0, 0 },
     { "and more", "Broth\nMakes 1.8 litres, freezes well\n250 g butter", "TTL", 0, 1.8 },
     { "a yield and a line", "Broth\nServes 6, 250 g butter\n5 g agar", "??L", 0, 0 },
     { "a time is no yield", "250 g butter\nfor 24 hours", "L?", 0, 0 },

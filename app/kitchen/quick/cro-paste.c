@@ -4,6 +4,7 @@
 
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-remark.h"
 #include "cro-written.h"
 
 /* Words from which a row without an amount is a sentence. */
@@ -380,6 +381,17 @@ kind_of (Reader      *self,
   return self->is_method ? kind_in_method (self, row, folded) : kind_of_quick (self, row, folded, next);
 }
 
+/* "Allow 10 % for loss": a note would hide that the cost does not count it. */
+static void
+leave_loss (CroPasteRow *row)
+{
+  if (row->kind != CRO_PASTE_NOTE || !cro_remark_says_loss (row->text))
+    return;
+  cro_quick_clear (&row->quick);
+  row->quick = (CroQuick){ .fault = CRO_QUICK_LOSS, .end = strlen (row->text), .item = CRO_NO_SLOT };
+  row->kind = CRO_PASTE_LEFT;
+}
+
 static void
 add_row (Reader     *self,
          const char *text,
@@ -388,6 +400,7 @@ add_row (Reader     *self,
   CroPasteRow row = { .text = g_strstrip (g_strdup (text)), .heading = G_MAXUINT };
 
   row.kind = kind_of (self, &row, next);
+  leave_loss (&row);
   if (row.kind == CRO_PASTE_LINE || row.kind == CRO_PASTE_LEFT)
     {
       self->is_begun = TRUE;

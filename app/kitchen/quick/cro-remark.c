@@ -559,3 +559,13 @@ cro_remark_read_in_name (const char *text,
              ? CRO_REMARK_LOSS
              : CRO_REMARK_PLAIN;
 }
+
+gboolean
+cro_remark_says_loss (const char *text)
+{
+  guint numbers = find_numbers (text);
+
+  /* "Trim, and reduce by a third." */
+  return ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && has_any (text, losses))
+         || ((numbers & NUMBER_SHARE) != 0 && has_any (text, trims));
+}

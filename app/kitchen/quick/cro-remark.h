@@ -33,4 +33,7 @@ CroRemark cro_remark_read_in_name (const char *text,
                                    const char *goods,
                                    gboolean    is_of_pieces);
 
+/* Whether a sentence has a share and a word of loss or trim: "allow 10 % for loss". */
+gboolean  cro_remark_says_loss    (const char *text);
+
 G_END_DECLS
