@@ -322,6 +322,8 @@ test_the_next_line_says_how_it_reads (void **state)
       "“30 % off” would not count here; remove it, and type the price that is paid, such as 9.20/kg." },
     { "40 g dill 13.20/kg, gross 80 g",
       "“gross 80 g” would not count here; remove it. What is lost of an ingredient is its trim yield, in the larder." },
+    { "40 g dill 13.20/kg, now 15/kg",
+      "“13.20/kg” is a price, and there is another behind it; type the one that is paid." },
     { "40 g dill 13.20/kg, TTC",
       "“TTC” would not count here; remove it, and type the price without tax, such as 9.20/kg." },
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },

@@ -134,11 +134,16 @@ fail_price (CroQuickRest *rest,
   gsize end = price_end (rest, at, quick);
   g_autofree char *behind = end != 0 ? cro_quick_rest_dup (rest, end) : NULL;
   g_autofree char *before = g_strndup (rest->text + rest->start, at - rest->start);
+  g_autofree char *word = cro_quick_rest_dup (rest, at);
+  g_auto (CroPriceEntry) price = { 0 };
 
   if (behind != NULL
       && !cro_quick_check_remark (quick, cro_remark_read (behind, before, cro_quick_is_of_pieces (quick)), end,
                                   rest->end))
     return FALSE;
+  /* "20/kg, now 25/kg": the last was taken. */
+  if (quick->has_price && read_price (rest, word, &price))
+    return cro_quick_fail (quick, CRO_QUICK_TWO_PRICES, at, rest->end);
   if (end == 0 && is_price_alone (rest, at))
     return cro_quick_fail (quick, CRO_QUICK_PRICE_OF, at, rest->end);
   return end != 0 ? cro_quick_fail (quick, CRO_QUICK_BEHIND_PRICE, end, rest->end)
@@ -206,8 +211,10 @@ take_bracketed_part (CroQuickRest *rest,
 /* A remark within a name, but for its first word. */
 static gboolean
 check_name (const CroQuickRest *rest,
-              CroQuick           *quick)
+            CroQuick           *quick)
 {
+  g_autofree char *whole = cro_quick_rest_dup (rest, rest->start);
+
   for (gsize at = cro_quick_rest_next (rest, rest->start); at < rest->end; at = cro_quick_rest_next (rest, at))
     {
       g_autofree char *before = g_strndup (rest->text + rest->start, at - rest->start);
@@ -217,6 +224,8 @@ check_name (const CroQuickRest *rest,
       cro_quick_check_remark (quick, cro_remark_read_in_name (text, before, cro_quick_is_of_pieces (quick)), at,
                               rest->end);
     }
+  if (quick->fault == CRO_QUICK_OK && cro_remark_says_loss (whole))
+    cro_quick_fail (quick, CRO_QUICK_LOSS, rest->start, rest->end);
   return quick->fault == CRO_QUICK_OK;
 }
 

@@ -30,6 +30,7 @@ typedef enum
   CRO_QUICK_RANGE,          /* "2–3": which of them? */
   CRO_QUICK_TWO_AMOUNTS,    /* one more behind it that is no part of it: "1 kg 3 pc" */
   CRO_QUICK_PRICE,          /* what looks like a price is none */
+  CRO_QUICK_TWO_PRICES,     /* a price, and one more behind it: "20/kg, now 25/kg" */
   CRO_QUICK_BEHIND_PRICE,   /* what stands behind a price is not understood */
   CRO_QUICK_LOSS,           /* a loss beside the name, which a line does not hold */
   CRO_QUICK_DISCOUNT,       /* neither does it hold "30 % off" */
