@@ -199,8 +199,8 @@ read_own_line (Reader     *self,
     }
 }
 
-/* "Serves 6, makes 1.8 litres, keeps well": what the parts of a row say of it. FALSE where the first is no yield, or one
- * of the others may be a line. */
+/* "Serves 6, makes 1.8 litres, keeps well": what the parts of a row say of it. FALSE where the first is no yield, or
+ * one of the others may be a line. */
 static gboolean
 read_yields (const char *text,
              CroTitle   *title)

@@ -60,7 +60,8 @@ cro_quick_reason (const char     *text,
       return cro_isolate_printf (_("“%s” is not a price such as %s."), part, example);
     case CRO_QUICK_TWO_PRICES:
       /* Translators: %s is the first price of a line that has two, such as “20/kg”. */
-      return cro_isolate_printf (_("“%s” is a price, and there is another behind it; type the one that is paid."), part);
+      return cro_isolate_printf (_("“%s” is a price, and there is another behind it; type the one that is paid."),
+                                 part);
     case CRO_QUICK_BEHIND_PRICE:
       /* Translators: %s is what was typed behind a price; “trimmed” and “as bought” are words
        * that are taken there. */
