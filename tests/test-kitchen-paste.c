@@ -217,7 +217,13 @@ test_kinds (void **state)
     { "a sentence with amounts", "5 g agar\nAdd 2 l water, 20 g salt, 3 bay leaves and bring to the boil.", "LN", 0,
       0 },
     { "at the end", "250 g butter\nMakes 24", "LT", 24, 0 },
-    { "one yield alone", "Serves 8\n250 g butter\nMakes 24", "TL?", 8, 0 },
+    { "one yield alone", "Serves 8\n250 g butter\nMakes 24", "TLN", 8, 0 },
+    { "portions and an amount", "Broth\nServes 6, makes 1.8 litres\n250 g butter", "TTL", 6, 1.8 },
+    { "in two rows", "Broth (serves 6)\nYield: 1.8 litres\n250 g butter", "TTL", 6, 1.8 },
+    { "a loss in a sentence", "2 kg moules\nPrévoir 10 % de perte sur les moules.\nServir chaud.", "L??", 0, 0 },
+    { "below a method", "2 kg mussels\nMethod\nA third is lost in the shell.\nTrim, reduce by half.", "L.?N", 0, 0 },
+    { "and more", "Broth\nMakes 1.8 litres, freezes well\n250 g butter", "TTL", 0, 1.8 },
+    { "a yield and a line", "Broth\nServes 6, 250 g butter\n5 g agar", "??L", 0, 0 },
     { "a time is no yield", "250 g butter\nfor 24 hours", "L?", 0, 0 },
     { "a heading", "For the gel:\n5 g agar\nPour le bouillon\n1 kg os", "HLHL", 0, 0 },
     { "with marks", "## Gel\n5 g agar", "HL", 0, 0 },
@@ -377,7 +383,7 @@ static void
 test_into_lines (void **state)
 {
   Fixture *fixture = *state;
-  g_autofree char *left = NULL, *note = NULL;
+  g_autofree char *left = NULL, *note = NULL, *other = NULL;
 
   place (fixture, fixture->plate, "10 g agar", &left);
   place (fixture, fixture->plate, "Lemon gel, serves 8\n5 g agar\n1 kg juice", &left);
@@ -385,6 +391,11 @@ test_into_lines (void **state)
   assert_int_equal (cro_model_recipe (cro_book_get_model (fixture->book), fixture->plate)->makes, M (1));
   note = dup_note (fixture, fixture->plate);
   assert_string_equal (note, "Lemon gel, serves 8");
+  /* Of two yields the preparation takes its own, and both stand in its note. */
+  place (fixture, fixture->preparation, "Crab butter\nServes 6, makes 450 g\n5 g agar\n1 kg shells", &left);
+  assert_null (left);
+  other = dup_note (fixture, fixture->preparation);
+  assert_string_equal (other, "Serves 6, makes 450 g");
   /* What the plate is called and makes already says nothing new. */
   place (fixture, fixture->plate, "Crab tartlet, makes 1\n5 g agar", &left);
   g_free (note);

@@ -163,6 +163,7 @@ static void
 test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
 {
   CroTestBench *test = *state;
+  GError *error = NULL;
 
   show_preparation (test, "Apple jelly");
   enter (test, "Name of a new by-product", "Crab shells");
@@ -170,6 +171,11 @@ test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (
                            named (test, "Name of a new by-product"))),
                        "Crab shells");
+  /* What nobody buys may be meant: the way is named. */
+  cro_test_must (cro_edit_add_ingredient (test->book, "add", "Apple cores", CRO_BASE_GRAM, NULL, NULL, &error), error);
+  enter (test, "Name of a new by-product", "Apple cores");
+  assert_shown (test, "“Apple cores” is an ingredient already; open it in the larder and choose Make It a "
+                      "Preparation, or choose another name.");
 }
 
 /* 500 g of brown crab meat at 17.60 a kilogram. */

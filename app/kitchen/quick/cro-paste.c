@@ -4,6 +4,7 @@
 
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-remark.h"
 #include "cro-written.h"
 
 /* Words from which a row without an amount is a sentence. */
@@ -198,39 +199,81 @@ read_own_line (Reader     *self,
     }
 }
 
-/* "Serves 8", "Crab butter (makes 450 g)": once, before what goes in. */
+/* "Serves 6, makes 1.8 litres, keeps well": what the parts of a row say of it. FALSE where the first is no yield, or
+ * one of the others may be a line. */
+static gboolean
+read_yields (const char *text,
+             CroTitle   *title)
+{
+  g_auto (GStrv) parts = g_regex_split_simple ("[,;/]\\s+|\\s+(?:and|et|soit)\\s+", text, 0, 0);
+
+  *title = (CroTitle){ 0 };
+  for (guint i = 0; parts[i] != NULL; i++)
+    {
+      g_auto (CroTitle) part = { 0 };
+      gboolean is_yield = cro_title_read_yield (parts[i], &part);
+
+      if (!is_yield && (i == 0 || has_digit (parts[i])))
+        return FALSE;
+      title->makes = title->makes > 0 ? title->makes : part.makes;
+      if (title->gives > 0 || part.gives == 0)
+        continue;
+      title->gives = part.gives;
+      title->gives_unit = part.gives_unit;
+    }
+  return title->makes > 0 || title->gives > 0;
+}
+
+/* Of portions and of an amount the first that is said of each. Whether there is one. */
+static gboolean
+keep_yields (CroTitle       *kept,
+             const CroTitle *title)
+{
+  gboolean takes_makes = kept->makes == 0 && title->makes > 0, takes_gives = kept->gives == 0 && title->gives > 0;
+
+  if (takes_makes)
+    kept->makes = title->makes;
+  if (takes_gives)
+    {
+      kept->gives = title->gives;
+      kept->gives_unit = title->gives_unit;
+    }
+  return takes_makes || takes_gives;
+}
+
+/* "Serves 8", "Crab butter (makes 450 g)": before what goes in; a yield alone stands anywhere. */
 static gboolean
 take_title (Reader     *self,
-            const char *text)
+            const char *text,
+            gboolean   *is_yield)
 {
   g_auto (CroTitle) title = { 0 };
   g_autofree char *bare = dup_bare (text);
+  CroTitle *kept = &self->paste->title;
 
-  if (self->paste->title.makes > 0 || self->paste->title.gives > 0)
+  *is_yield = read_yields (bare, &title);
+  if (*is_yield)
+    return keep_yields (kept, &title);
+  if (kept->makes > 0 || kept->gives > 0 || self->is_begun || g_ascii_isdigit (*bare))
     return FALSE;
-  if (!cro_title_read_yield (bare, &title))
-    {
-      if (self->is_begun || g_ascii_isdigit (*bare))
-        return FALSE;
-      cro_title_read (bare, &title);
-      if (title.makes == 0 && title.gives == 0)
-        read_own_line (self, bare, &title);
-    }
+  cro_title_read (bare, &title);
+  if (title.makes == 0 && title.gives == 0)
+    read_own_line (self, bare, &title);
   if (title.makes == 0 && title.gives == 0)
     return FALSE;
-  cro_title_clear (&self->paste->title);
-  self->paste->title = title;
+  cro_title_clear (kept);
+  *kept = title;
   title = (CroTitle){ 0 };
   return TRUE;
 }
 
 static gboolean
-is_yield (const char *text)
+is_yield_row (const char *text)
 {
   g_auto (CroTitle) title = { 0 };
   g_autofree char *bare = dup_bare (text);
 
-  return cro_title_read_yield (bare, &title);
+  return read_yields (bare, &title);
 }
 
 /* A name over all: the recipe's own, or one that stands apart from what goes in or over what the recipe makes. */
@@ -242,7 +285,7 @@ is_name_over_all (Reader     *self,
   g_autofree char *bare = dup_bare (text);
 
   return !self->is_begun && self->paste->rows->len == 0 && !has_digit (text)
-         && (is_recipe (self, bare) || (next != NULL && (*next == '\0' || is_yield (next))));
+         && (is_recipe (self, bare) || (next != NULL && (*next == '\0' || is_yield_row (next))));
 }
 
 static gboolean
@@ -315,6 +358,7 @@ kind_of (Reader      *self,
 {
   g_autofree char *folded = cro_fold (row->text);
   g_autofree char *bare = dup_bare (row->text);
+  gboolean is_yield;
 
   /* A rule between two parts. */
   if (*folded == '\0')
@@ -328,11 +372,24 @@ kind_of (Reader      *self,
       self->is_method = TRUE;
       return CRO_PASTE_NOTE;
     }
-  if (take_title (self, row->text))
+  if (take_title (self, row->text, &is_yield))
     return CRO_PASTE_TITLE;
+  if (is_yield)
+    return CRO_PASTE_NOTE;
   if (is_heading (row->text, folded) && !is_recipe (self, bare))
     return kind_of_heading (self, folded);
   return self->is_method ? kind_in_method (self, row, folded) : kind_of_quick (self, row, folded, next);
+}
+
+/* "Allow 10 % for loss": a note would hide that the cost does not count it. */
+static void
+leave_loss (CroPasteRow *row)
+{
+  if (row->kind != CRO_PASTE_NOTE || !cro_remark_says_loss (row->text))
+    return;
+  cro_quick_clear (&row->quick);
+  row->quick = (CroQuick){ .fault = CRO_QUICK_LOSS, .end = strlen (row->text), .item = CRO_NO_SLOT };
+  row->kind = CRO_PASTE_LEFT;
 }
 
 static void
@@ -343,6 +400,7 @@ add_row (Reader     *self,
   CroPasteRow row = { .text = g_strstrip (g_strdup (text)), .heading = G_MAXUINT };
 
   row.kind = kind_of (self, &row, next);
+  leave_loss (&row);
   if (row.kind == CRO_PASTE_LINE || row.kind == CRO_PASTE_LEFT)
     {
       self->is_begun = TRUE;
@@ -455,15 +513,18 @@ cro_paste_read (CroModel            *model,
 }
 
 gboolean
-cro_paste_sets_yield (const CroPaste *paste,
-                      CroFigures     *figures,
-                      guint32         recipe)
+cro_paste_sets_yield (CroPaste   *paste,
+                      CroFigures *figures,
+                      guint32     recipe)
 {
   const CroRecipe *of = cro_model_recipe (figures->model, recipe);
   g_autoptr (GArray) lines = cro_edit_list_lines (figures, recipe);
-  CroUnit gives = paste->title.gives > 0 ? paste->title.gives_unit : CRO_UNIT_EACH;
   const CroItem *main;
 
+  if (of->is_plate && paste->title.makes > 0)
+    paste->title.gives = 0;
+  else if (paste->title.gives > 0)
+    paste->title.makes = 0;
   if (lines->len > 0 || (paste->title.makes == 0 && paste->title.gives == 0))
     return FALSE;
   if (of->is_plate)
@@ -472,7 +533,8 @@ cro_paste_sets_yield (const CroPaste *paste,
     return FALSE;
   main = cro_model_item (figures->model,
                          g_array_index (figures->model->output_order, guint32, of->first_output));
-  return cro_unit_get (gives)->base == cro_unit_get ((CroUnit) main->unit)->base;
+  return cro_unit_get (paste->title.gives > 0 ? paste->title.gives_unit : CRO_UNIT_EACH)->base
+         == cro_unit_get ((CroUnit) main->unit)->base;
 }
 
 static gboolean
@@ -500,14 +562,22 @@ is_named_so (const char *name,
 
 /* Of a title what says nothing new is let go. */
 static gboolean
-says_more (const char      *text,
+says_more (const CroPaste  *paste,
+           const char      *text,
            const CroRecipe *recipe,
            gboolean         takes)
 {
   g_auto (CroTitle) title = { 0 };
+  g_autofree char *bare = dup_bare (text);
   gboolean is_known;
 
-  if (!cro_title_read_yield (text, &title))
+  /* Another part of it may be a yield that is not taken. */
+  if (!cro_title_read_yield (text, &title) && read_yields (bare, &title))
+    return TRUE;
+  if (takes && ((title.makes > 0 && title.makes != paste->title.makes)
+                || (title.gives > 0 && title.gives != paste->title.gives)))
+    return TRUE;
+  if (title.makes == 0 && title.gives == 0)
     cro_title_read (text, &title);
   is_known = title.gives == 0 && (title.makes == 0 || (recipe->is_plate && title.makes == recipe->makes));
   return !is_named_so (recipe->name, title.name) || !(takes || is_known);
@@ -521,7 +591,7 @@ cro_paste_notes (const CroPaste  *paste,
 {
   const CroPasteRow *of = cro_paste_get (paste, row);
 
-  return of->kind == CRO_PASTE_TITLE ? says_more (of->text, recipe, takes)
+  return of->kind == CRO_PASTE_TITLE ? says_more (paste, of->text, recipe, takes)
                                      : of->kind == CRO_PASTE_NOTE
                                            || (of->kind == CRO_PASTE_HEADING && !has_lines (paste, row));
 }

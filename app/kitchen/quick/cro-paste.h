@@ -39,7 +39,7 @@ typedef struct
 typedef struct
 {
   GArray   *rows;         /* CroPasteRow */
-  CroTitle  title;        /* the first yield that was read */
+  CroTitle  title;        /* the first yield that was read of portions, and of an amount */
   gboolean  is_alone;     /* one row, which is a line */
 } CroPaste;
 
@@ -57,8 +57,8 @@ CroPasteRow *cro_paste_get     (const CroPaste      *paste,
                                 guint                row);
 
 /* Whether a recipe that it is pasted into takes the yield of its title: where there are lines already
- * they are for another one. */
-gboolean     cro_paste_sets_yield (const CroPaste   *paste,
+ * they are for another one. Of two yields the paste keeps the one of its kind: a plate makes portions. */
+gboolean     cro_paste_sets_yield (CroPaste         *paste,
                                 CroFigures          *figures,
                                 guint32              recipe);
 

@@ -124,6 +124,19 @@ check_second_amount (CroQuickRest *rest,
   return cro_quick_fail (quick, CRO_QUICK_TWO_AMOUNTS, rest->start, rest->start + bytes + space + of_unit);
 }
 
+static gboolean
+is_amount (const char          *text,
+           const CroEntryWords *words)
+{
+  g_auto (CroEntry) entry = { 0 };
+  gsize bytes = cro_entry_scan_number (text, &entry), unit_bytes;
+  CroUnit unit;
+
+  bytes += cro_expression_space (text + bytes);
+  unit_bytes = cro_entry_scan_unit (text + bytes, words, &unit);
+  return entry.status == CRO_ENTRY_OK && unit_bytes > 0 && text[bytes + unit_bytes] == '\0';
+}
+
 /* "250 g (9 oz) butter": the same once more, as it was written. */
 static gboolean
 take_other_amount (CroQuickRest *rest,
@@ -136,7 +149,9 @@ take_other_amount (CroQuickRest *rest,
   if (end == NULL || (gsize) (end - rest->text) >= rest->end)
     return TRUE;
   inner = g_strndup (at + 1, (gsize) (end - at - 1));
-  if (!cro_quick_check_remark (quick, cro_remark_read (inner, end + 1), rest->start + 1, (gsize) (end - rest->text)))
+  if (!is_amount (inner, rest->words)
+      && !cro_quick_check_remark (quick, cro_remark_read (inner, end + 1, cro_quick_is_of_pieces (quick)),
+                                  rest->start + 1, (gsize) (end - rest->text)))
     return FALSE;
   cro_quick_add_note (quick, inner);
   rest->start = (gsize) (end + 1 - rest->text);

@@ -39,6 +39,8 @@ gboolean cro_quick_check_remark   (CroQuick           *quick,
                                    gsize               start,
                                    gsize               end);
 
+gboolean cro_quick_is_of_pieces   (const CroQuick     *quick);
+
 void     cro_quick_add_note       (CroQuick           *quick,
                                    const char         *text);
 

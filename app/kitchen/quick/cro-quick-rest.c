@@ -23,9 +23,20 @@ cro_quick_check_remark (CroQuick *quick,
                         gsize     start,
                         gsize     end)
 {
-  if (remark == CRO_REMARK_PLAIN)
-    return TRUE;
-  return cro_quick_fail (quick, remark == CRO_REMARK_LOSS ? CRO_QUICK_LOSS : CRO_QUICK_DISCOUNT, start, end);
+  static const CroQuickFault faults[] = {
+    [CRO_REMARK_LOSS] = CRO_QUICK_LOSS,
+    [CRO_REMARK_DISCOUNT] = CRO_QUICK_DISCOUNT,
+    [CRO_REMARK_TAX] = CRO_QUICK_TAX_BESIDE,
+    [CRO_REMARK_NUMBER] = CRO_QUICK_REMARK,
+  };
+
+  return remark == CRO_REMARK_PLAIN || cro_quick_fail (quick, faults[remark], start, end);
+}
+
+gboolean
+cro_quick_is_of_pieces (const CroQuick *quick)
+{
+  return quick->has_amount && cro_unit_get (quick->unit)->base == CRO_BASE_EACH;
 }
 
 void

@@ -50,6 +50,21 @@ is_price (const char          *text,
   return quick->has_amount && (price->unit == CRO_UNIT_EACH || strchr (text, '/') != NULL);
 }
 
+/* ", 4 pieces", "x 4 pieces": so many, and no price of one. */
+static gboolean
+is_count (const CroQuickRest  *rest,
+          gsize                at,
+          const CroPriceEntry *price)
+{
+  const char *text = rest->text + at, *end = text + strspn (text, "0123456789");
+  g_autofree char *before = g_strchomp (g_strndup (rest->text + rest->start, at - rest->start));
+
+  end += cro_expression_space (end);
+  return price->unit == CRO_UNIT_EACH && !price->has_currency && g_unichar_isalpha (g_utf8_get_char (end))
+         && !g_str_has_prefix (end, "each")
+         && (g_str_has_suffix (before, ",") || g_str_has_suffix (before, " x") || g_str_has_suffix (before, "×"));
+}
+
 /* --- Names ----------------------------------------------------------------------------------- */
 
 static gboolean
@@ -119,9 +134,16 @@ fail_price (CroQuickRest *rest,
   gsize end = price_end (rest, at, quick);
   g_autofree char *behind = end != 0 ? cro_quick_rest_dup (rest, end) : NULL;
   g_autofree char *before = g_strndup (rest->text + rest->start, at - rest->start);
+  g_autofree char *word = cro_quick_rest_dup (rest, at);
+  g_auto (CroPriceEntry) price = { 0 };
 
-  if (behind != NULL && !cro_quick_check_remark (quick, cro_remark_read (behind, before), end, rest->end))
+  if (behind != NULL
+      && !cro_quick_check_remark (quick, cro_remark_read (behind, before, cro_quick_is_of_pieces (quick)), end,
+                                  rest->end))
     return FALSE;
+  /* "20/kg, now 25/kg": the last was taken. */
+  if (quick->has_price && read_price (rest, word, &price))
+    return cro_quick_fail (quick, CRO_QUICK_TWO_PRICES, at, rest->end);
   if (end == 0 && is_price_alone (rest, at))
     return cro_quick_fail (quick, CRO_QUICK_PRICE_OF, at, rest->end);
   return end != 0 ? cro_quick_fail (quick, CRO_QUICK_BEHIND_PRICE, end, rest->end)
@@ -149,7 +171,7 @@ take_note (CroQuickRest *rest,
 
   if (note == NULL || cro_quick_find_item (rest->model, left) != CRO_NO_SLOT)
     return TRUE;
-  if (!cro_quick_check_remark (quick, cro_remark_read (note, before),
+  if (!cro_quick_check_remark (quick, cro_remark_read (note, before, cro_quick_is_of_pieces (quick)),
                                rest->start + (gsize) (note - left) + cro_expression_space (note), rest->end))
     return FALSE;
   cro_quick_add_note (quick, note);
@@ -189,16 +211,21 @@ take_bracketed_part (CroQuickRest *rest,
 /* A remark within a name, but for its first word. */
 static gboolean
 check_name (const CroQuickRest *rest,
-              CroQuick           *quick)
+            CroQuick           *quick)
 {
+  g_autofree char *whole = cro_quick_rest_dup (rest, rest->start);
+
   for (gsize at = cro_quick_rest_next (rest, rest->start); at < rest->end; at = cro_quick_rest_next (rest, at))
     {
       g_autofree char *before = g_strndup (rest->text + rest->start, at - rest->start);
       g_autofree char *text = cro_quick_rest_dup (rest, at);
 
       /* The shortest that says it. */
-      cro_quick_check_remark (quick, cro_remark_read_in_name (text, before), at, rest->end);
+      cro_quick_check_remark (quick, cro_remark_read_in_name (text, before, cro_quick_is_of_pieces (quick)), at,
+                              rest->end);
     }
+  if (quick->fault == CRO_QUICK_OK && cro_remark_says_loss (whole))
+    cro_quick_fail (quick, CRO_QUICK_LOSS, rest->start, rest->end);
   return quick->fault == CRO_QUICK_OK;
 }
 
@@ -315,7 +342,8 @@ take_price (CroQuickRest *rest,
       g_autofree char *text = dup_price (rest, at);
       g_auto (CroPriceEntry) price = { 0 };
 
-      if (text == NULL || !read_price (rest, text, &price) || !is_price (text, &price, quick))
+      if (text == NULL || !read_price (rest, text, &price) || !is_price (text, &price, quick)
+          || is_count (rest, at, &price))
         continue;
       if (!set_price (quick, &price, rest->model->currency, at, rest->end))
         return FALSE;
@@ -326,6 +354,15 @@ take_price (CroQuickRest *rest,
 }
 
 /* --- Weighing ------------------------------------------------------------------------------------------ */
+
+static gboolean
+has_open_bracket (const char *text,
+                  gsize       bytes)
+{
+  const char *open = g_strrstr_len (text, (gssize) bytes, "("), *close = g_strrstr_len (text, (gssize) bytes, ")");
+
+  return open != NULL && (close == NULL || close < open);
+}
 
 /* Whether what is left ends with one of the words, behind a name, with accents or without; *cut is where it begins. */
 static gboolean
@@ -341,7 +378,8 @@ ends_with (const CroQuickRest *rest,
         {
           g_autofree char *end = cro_quick_rest_dup (rest, at);
 
-          if (cro_folds_to (end, folded))
+          /* "(400 g trimmed)" is a remark. */
+          if (cro_folds_to (end, folded) && !has_open_bracket (rest->text + rest->start, at - rest->start))
             {
               *cut = at;
               return TRUE;

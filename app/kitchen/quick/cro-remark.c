@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-expression.h"
+#include "cro-price-words.h"
 #include "cro-written.h"
 
 /* --- Words ---------------------------------------------------------------------------------------- */
@@ -36,6 +37,12 @@ static const char *const discounts[] = {
   "discount", "rebate", "cheaper", "remise", "rabais", "ristourne", "escompte", "moins cher", "moins chère", "promo",
   "promotion", NULL
 };
+
+/* Beside a number: "buy 3 pay 2". */
+static const char *const givings[] = { "pay", "free", "offert", "offerts", "offerte", "offertes", "gratuit", "gratuits",
+                                       NULL };
+
+static const char *const taxes[] = { "vat", "tva", "gst", "tax", "taxe", "taxes", NULL };
 
 static const char *const half_prices[] = { "half price", "half-price", "moitié prix", "demi-tarif", NULL };
 
@@ -139,31 +146,41 @@ scan_number (const char *text,
   return bytes;
 }
 
+/* Lengths, times and temperatures. */
+static const char *const sizes[] = {
+  "mm", "cm", "inch", "inches", "pouce", "pouces", "\"", "h", "hr", "hrs", "hour", "hours", "heure", "heures", "min",
+  "mins", "minute", "minutes", "sec", "seconds", "secondes", "day", "days", "jour", "jours", "night", "nights", "nuit",
+  "nuits", "week", "weeks", "semaine", "semaines", "month", "months", "mois", "year", "years", "an", "ans", "°", "º",
+  "degrees", "degrés", "degres", NULL
+};
+
+static const char *const portions[] = { "portion", "portions", "serving", "servings", "bites", "slices", "tranches",
+                                        "pieces", "pièces", NULL };
+
+static const char *const weights[] = { "g", "kg", "ml", "cl", "l", "oz", "lb", NULL };
+
 /* What is behind a number says what it is of: nothing where it is a size or a count of portions. */
 static guint
 number_of (const char *behind,
            Number      number)
 {
-  static const char *const sizes[] = { "mm", "cm", "inch", "inches", "pouce", "pouces", "portion", "portions",
-                                       "serving", "servings", "bites", "slices", "tranches", "pieces", "pièces", "h",
-                                       "min", "minutes", "days", "jours", NULL };
-  static const char *const weights[] = { "g", "kg", "ml", "cl", "l", "oz", "lb", NULL };
   gsize space = cro_expression_space (behind);
 
   if (scan_share_sign (behind) > 0)
     return NUMBER_SHARE;
-  if (cro_written_scan_any (behind + space, sizes) > 0)
+  if (cro_written_scan_any (behind + space, sizes) > 0 || cro_written_scan_any (behind + space, portions) > 0)
     return 0;
   return number | (cro_written_scan_any (behind + space, weights) > 0 ? NUMBER_WEIGHT : 0);
 }
+
+static const char *const fractions[] = { "half", "third", "thirds", "quarter", "quarters", "fifth", "tenth", "moitié",
+                                         "moitie", "tiers", "quart", "quarts", "cinquième", "dixième", NULL };
+static const char *const into[] = { "in", "into", "en", NULL };
 
 /* All numbers of a text. "cut in half", "en quarts" are no fractions of it. */
 static guint
 find_numbers (const char *text)
 {
-  static const char *const fractions[] = { "half", "third", "thirds", "quarter", "quarters", "fifth", "tenth", "moitié",
-                                           "moitie", "tiers", "quart", "quarts", "cinquième", "dixième", NULL };
-  static const char *const into[] = { "in", "into", "en", NULL };
   gboolean is_cut = FALSE;
   guint found = 0;
 
@@ -305,25 +322,219 @@ is_off (const char *text)
          && !has_any (text, trims);
 }
 
+/* --- Numbers of no yield -------------------------------------------------------------------------- */
+
+/* Before a number that names a kind: "size 3/5", "no. 2". */
+static const char *const kinds[] = {
+  "no", "nr", "n°", "nº", "size", "sizes", "taille", "calibre", "cal", "type", "grade", "class", "classe", "category",
+  "catégorie", "cat", "batch", "lot", "label", "ref", "réf", "code", "zone", "fao", "page", "p", "step", "étape",
+  "brix", "ph", NULL
+};
+
+/* Behind a number of pieces, or the "each" of it. */
+static const char *const counts[] = {
+  "pc", "pcs", "pce", "pces", "piece", "pièce", "each", "apiece", "per", "par", "a plate", "bite", "bouchée",
+  "bouchées", "slice", "tranche", "fillet", "fillets", "filet", "filets", "cube", "cubes", "dice", "dés", "strips",
+  "wedges", "quartiers", "leaves", "feuilles", "sprigs", "brins", "branches", "plate", "plates", "assiettes", "cover",
+  "covers", "couverts", "people", "guests", "personnes", "pers", "tails", "queues", "ways", "times", "fois", "heads",
+  "rounds", "rings", "batons", "sticks", "balls", "boules", "bloom", "baumé", NULL
+};
+
+/* Behind the weight of one. */
+static const char *const ones[] = {
+  "each", "apiece", "a piece", "per piece", "a portion", "per portion", "portion", "portions", "piece", "pieces",
+  "pièce", "pièces", "la pièce", "par pièce", "slice", "slices", "tranche", "tranches", "balls", "boules", "pack",
+  "packs", "tin", "tins", "can", "cans", "bag", "bags", "block", "blocks", "tub", "jar", "box", "boîte", "boîtes",
+  "sachet", "sachets", "pot", "pots", NULL
+};
+
+/* Beside a weight: before or after what is lost. */
+static const char *const weighed[] = { "gross", "brut", "brute", "net", "nette", "nets", "nettes", "before", "after",
+                                       "avant", "après", "apres", "from", "clean", "raw weight", NULL };
+
+static const char *const grams[] = { "gr", "gr.", "gram", "grams", "gramme", "grammes", "kilo", "kilos", "litre",
+                                     "litres", "liter", "liters", "dl", "pound", "pounds", "ounce", "ounces", NULL };
+
+/* Not of goods, although of a half. */
+static const char *const half_kinds[] = { "half-fat", "half fat", "half-salt", "half salt", "half-salted",
+                                          "half salted", "half-skimmed", "half skimmed", "half shell", "half-shell",
+                                          "half moons", "half-moons", "half and half", "half-and-half", NULL };
+
+/* "2-3", "2 x 2", "16/20": bytes of a number with what it goes on with. */
+static gsize
+scan_numbers (const char *text,
+              Number     *number)
+{
+  static const char *const joins[] = { "x", "×", "*", "-", "–", "/", "to", "à", "by", NULL };
+  gsize bytes = scan_number (text, number);
+
+  for (gsize i = 0; bytes > 0 && joins[i] != NULL;)
+    {
+      gsize space = bytes + cro_expression_space (text + bytes);
+      gsize join = cro_expression_starts (text + space, joins[i]);
+      gsize next = space + join + cro_expression_space (text + space + join), more;
+      Number other;
+
+      more = join > 0 ? scan_number (text + next, &other) : 0;
+      i = more > 0 ? 0 : i + 1;
+      *number |= more > 0 ? other : 0;
+      bytes = more > 0 ? next + more : bytes;
+    }
+  return bytes;
+}
+
+/* The "16/20" of a size, or a year. */
+static gboolean
+is_size_or_year (const char *text,
+                 gsize       bytes)
+{
+  gsize first = strspn (text, "0123456789"), sign = first + cro_written_scan_dash (text + first);
+
+  sign += text[sign] == '/';
+  if (first == bytes)
+    return bytes == strlen ("2026") && (g_str_has_prefix (text, "19") || g_str_has_prefix (text, "20"));
+  return first > 1 && sign > first && strspn (text + sign, "0123456789") > 1
+         && sign + strspn (text + sign, "0123456789") == bytes;
+}
+
+/* "2nd", "1er". */
+static gboolean
+is_ordinal (const char *behind)
+{
+  static const char *const endings[] = { "st", "nd", "rd", "th", "er", "re", "e", "ère", "ème", NULL };
+
+  return cro_written_scan_any (behind, endings) > 0;
+}
+
+static gboolean
+is_number_known (const char *remark,
+                 const char *text,
+                 gsize       bytes,
+                 Number      number,
+                 gboolean    is_led,
+                 gboolean    is_of_pieces)
+{
+  const char *behind = text + bytes + (text[bytes] == '-'), *next;
+  gsize weight;
+
+  behind += cro_expression_space (behind);
+  weight = MAX (cro_written_scan_any (behind, weights), cro_written_scan_any (behind, grams));
+  if (weight > 0)
+    {
+      next = behind + weight + cro_expression_space (behind + weight);
+      return !is_of_yield (remark) && !has_any (remark, weighed)
+             && (is_of_pieces || cro_written_scan_any (next, ones) > 0);
+    }
+  next = behind + scan_word (behind);
+  next += cro_expression_space (next);
+  if (scan_share_sign (behind) > 0 || cro_written_scan_any (behind, sizes) > 0 || is_size_or_year (text, bytes))
+    return TRUE;
+  if (is_led || is_ordinal (text + bytes) || cro_written_scan_any (behind, contents) > 0)
+    return TRUE;
+  /* "4 pieces", "4 nice pieces", "2 eggs, 1 beaten"; a fraction of them is lost, or kept. */
+  return number == NUMBER_PLAIN
+         && (is_of_pieces || cro_written_scan_any (behind, portions) > 0 || cro_written_scan_any (behind, counts) > 0
+             || cro_written_scan_any (next, portions) > 0 || cro_written_scan_any (next, counts) > 0);
+}
+
+/* Whether each number, and each fraction that is a word, is known to say nothing of a yield or of a price. */
+static gboolean
+are_numbers_known (const char *remark,
+                   gboolean    is_of_pieces)
+{
+  static const char *const numbers[] = { "two", "three", "deux", "trois", "a", "one", "un", "une", NULL };
+  static const char *const shapes[] = { "quarters", "quarts", NULL };
+  gboolean is_led = FALSE, is_counted = FALSE;
+
+  for (const char *text = remark; *text != '\0';)
+    {
+      Number number;
+      gsize bytes = scan_numbers (text, &number), half = bytes > 0 ? 0 : cro_written_scan_any (text, half_kinds);
+
+      if (bytes > 0 && !is_number_known (remark, text, bytes, number, is_led, is_of_pieces))
+        return FALSE;
+      bytes += half;
+      if (bytes == 0 && cro_written_scan_any (text, fractions) > 0 && !is_led
+          && (is_counted || cro_written_scan_any (text, shapes) == 0))
+        return FALSE;
+      if (bytes == 0)
+        /* "x1.8" is no word. */
+        bytes = g_ascii_tolower (*text) == 'x' && g_ascii_isdigit (text[1]) ? 1 : scan_word (text);
+      if (bytes > 0)
+        {
+          is_led = cro_written_scan_any (text, into) > 0 || cro_written_scan_any (text, kinds) > 0;
+          is_counted = cro_written_scan_any (text, numbers) > 0;
+        }
+      else
+        bytes = (gsize) (g_utf8_next_char (text) - text);
+      text += bytes;
+    }
+  return TRUE;
+}
+
 /* --- Remarks -------------------------------------------------------------------------------------- */
+
+static gboolean
+is_of_discount (const char *text,
+                guint       numbers)
+{
+  return has_any (text, half_prices) || (numbers != 0 && (has_any (text, discounts) || has_any (text, givings)))
+         || is_off (text);
+}
 
 CroRemark
 cro_remark_read (const char *text,
-                 const char *goods)
+                 const char *goods,
+                 gboolean    is_of_pieces)
 {
-  guint numbers = find_numbers (text);
+  CroTax tax;
+  gint64 pct;
+  g_autofree char *left = cro_price_take_tax_out (text, &tax, &pct);
+  guint numbers = find_numbers (left);
 
-  if (has_any (text, half_prices) || (numbers != 0 && has_any (text, discounts)) || is_off (text))
+  /* "TVA 5,5 %" does not say whether it is in the price. */
+  if (tax == CRO_TAX_WITH || (tax == CRO_TAX_NOT_SAID && numbers != 0 && has_any (left, taxes)))
+    return CRO_REMARK_TAX;
+  if (is_of_discount (left, numbers))
     return CRO_REMARK_DISCOUNT;
-  if ((numbers != 0 && has_any (text, losses)) || ((numbers & ~NUMBER_PLAIN) != 0 && has_any (text, gains))
-      || ((numbers & NUMBER_FRACTION) != 0 && has_any (text, trims)))
+  if ((numbers != 0 && has_any (left, losses)) || ((numbers & ~NUMBER_PLAIN) != 0 && has_any (left, gains))
+      || ((numbers & NUMBER_FRACTION) != 0 && has_any (left, trims)))
     return CRO_REMARK_LOSS;
-  return (numbers & NUMBER_SHARE) == 0 || are_harmless (text, goods) ? CRO_REMARK_PLAIN : CRO_REMARK_LOSS;
+  if ((numbers & NUMBER_SHARE) != 0 && !are_harmless (left, goods))
+    return CRO_REMARK_LOSS;
+  return are_numbers_known (left, is_of_pieces) ? CRO_REMARK_PLAIN : CRO_REMARK_NUMBER;
+}
+
+/* What no name begins with: "-20%", "less 20 %", "rdt 80", "→ 400 g", "400 g net", "net 400 g". */
+static gboolean
+begins_loss (const char *text)
+{
+  static const char *const signs[] = { "->", "→", "=", "=>", "⇒", NULL };
+  static const char *const less[] = { "less", "minus", "moins", "allow", "prévoir", "compter", "-", "–", "−", NULL };
+  static const char *const masses[] = { "g", "kg", NULL };
+  gsize sign = cro_written_scan_any (text, signs), minus = cro_written_scan_any (text, less),
+        loss = cro_written_scan_any (text, losses), state = cro_written_scan_any (text, weighed);
+  const char *behind = text + MAX (MAX (sign, minus), MAX (loss, state)), *next;
+  Number number;
+  gsize bytes;
+
+  behind += cro_expression_space (behind);
+  bytes = scan_number (behind, &number);
+  next = behind + bytes + cro_expression_space (behind + bytes);
+  if (bytes == 0)
+    return FALSE;
+  if (minus > 0 && scan_share_sign (behind + bytes) > 0)
+    return find_shares (text).n_contents == 0;
+  if (sign > 0 || loss > 0)
+    return TRUE;
+  return has_any (text, weighed)
+         && cro_written_scan_any (next, masses) > 0;
 }
 
 CroRemark
 cro_remark_read_in_name (const char *text,
-                         const char *goods)
+                         const char *goods,
+                         gboolean    is_of_pieces)
 {
   guint numbers = find_numbers (text);
   gboolean is_share = (numbers & NUMBER_SHARE) != 0;
@@ -331,7 +542,9 @@ cro_remark_read_in_name (const char *text,
   Number number;
 
   if (*text == '(')
-    return cro_remark_read (text, goods);
+    return cro_remark_read (text, goods, is_of_pieces);
+  if (begins_loss (text))
+    return CRO_REMARK_LOSS;
   if (has_any (text, half_prices) || (is_share && has_any (text, discounts)) || is_off (text))
     return CRO_REMARK_DISCOUNT;
   if (((numbers & ~NUMBER_PLAIN) != 0 && (has_any (text, losses) || has_any (text, gains)))
@@ -345,4 +558,14 @@ cro_remark_read_in_name (const char *text,
   return scan_number (text, &number) > 0 && !shares.is_known && !shares.is_all && !has_any (goods, by_share)
              ? CRO_REMARK_LOSS
              : CRO_REMARK_PLAIN;
+}
+
+gboolean
+cro_remark_says_loss (const char *text)
+{
+  guint numbers = find_numbers (text);
+
+  /* "Trim, and reduce by a third." */
+  return ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && has_any (text, losses))
+         || ((numbers & NUMBER_SHARE) != 0 && has_any (text, trims));
 }

@@ -160,6 +160,11 @@ edit_sentence (const GError *error)
       /* Translators: %s is a name. */
       return cro_isolate_printf (_("“%s” is the name of something else already; choose another"),
                                  error->message);
+    case CRO_EDIT_ERROR_NAME_UNBOUGHT:
+      /* Translators: %s is an ingredient; “Make It a Preparation” is a button. */
+      return cro_isolate_printf (_("“%s” is an ingredient already; open it in the larder and choose Make It a "
+                                   "Preparation, or choose another name"),
+                                 error->message);
     case CRO_EDIT_ERROR_IN_USE:
       return g_strdup (_("this is in use elsewhere; remove it there first"));
     case CRO_EDIT_ERROR_TWICE:

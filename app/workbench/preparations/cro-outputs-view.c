@@ -192,15 +192,37 @@ dup_name (CroInput *input,
                                    item_of (input))->name);
 }
 
+/* A name that is refused may be that of an ingredient that nobody buys: it was meant to be made. */
+static void
+refuse_name (CroBook    *book,
+             const char *name,
+             GError     *failed,
+             GError    **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  CroRef bearer = cro_edit_find_name (model, CRO_NAMES_ITEMS, name);
+  const CroItem *item = bearer.kind == CRO_REF_ITEM ? cro_model_item (model, bearer.slot) : NULL;
+
+  if (item != NULL && model->maker[bearer.slot] < 0 && item->n_offers == 0 && !item->is_disposable
+      && g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN))
+    failed->code = CRO_EDIT_ERROR_NAME_UNBOUGHT;
+  g_propagate_error (error, failed);
+}
+
 static gboolean
 keep_name (CroInput       *input,
            const CroCell  *cell,
            gpointer        view,
            GError        **error)
 {
-  return cro_edit_rename (cro_input_get_book (input), cro_input_get_act (input),
-                          CRO_REF (CRO_REF_ITEM, item_of (input)),
-                          cell->text != NULL ? cell->text : "", error);
+  CroBook *book = cro_input_get_book (input);
+  const char *name = cell->text != NULL ? cell->text : "";
+  GError *failed = NULL;
+
+  if (cro_edit_rename (book, cro_input_get_act (input), CRO_REF (CRO_REF_ITEM, item_of (input)), name, &failed))
+    return TRUE;
+  refuse_name (book, name, failed, error);
+  return FALSE;
 }
 
 static char *
@@ -270,13 +292,16 @@ add_cb (CroOutputsView *self)
   const char *name = cro_entry_form_text (self->name);
   g_autofree char *label = cro_bench_dup_label (self->bench, _("by-product"));
   g_autoptr (GError) error = NULL;
+  GError *failed = NULL;
 
   cro_entry_form_accept (form);
   if (!cro_edit_add_output (book_of (self), label, cro_bench_get_slot (self->bench), name, 0,
-                            CRO_UNIT_G, NULL, &error))
+                            CRO_UNIT_G, NULL, &failed))
     {
-      g_autofree char *message = cro_words_refused_name (error);
+      g_autofree char *message = NULL;
 
+      refuse_name (book_of (self), name, failed, &error);
+      message = cro_words_refused_name (error);
       cro_entry_form_refuse (form, self->name, message);
       return;
     }

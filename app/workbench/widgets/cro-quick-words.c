@@ -58,6 +58,10 @@ cro_quick_reason (const char     *text,
       example = cro_words_price_example (TRUE);
       /* Translators: a part of what was typed; an example of a price, 9.20/kg. */
       return cro_isolate_printf (_("“%s” is not a price such as %s."), part, example);
+    case CRO_QUICK_TWO_PRICES:
+      /* Translators: %s is the first price of a line that has two, such as “20/kg”. */
+      return cro_isolate_printf (_("“%s” is a price, and there is another behind it; type the one that is paid."),
+                                 part);
     case CRO_QUICK_BEHIND_PRICE:
       /* Translators: %s is what was typed behind a price; “trimmed” and “as bought” are words
        * that are taken there. */
@@ -71,6 +75,15 @@ cro_quick_reason (const char     *text,
       example = cro_words_price_example (TRUE);
       /* Translators: a discount that was typed behind a line, such as "30 % off"; an example of a price, 9.20/kg. */
       return cro_isolate_printf (_("“%s” would not count here; remove it, and type the price that is paid, such as "
+                                   "%s."), part, example);
+    case CRO_QUICK_REMARK:
+      /* Translators: %s was typed behind a line of a recipe and has a number, such as "gross 180 g". */
+      return cro_isolate_printf (_("“%s” would not count here; remove it. What is lost of an ingredient is its trim "
+                                   "yield, in the larder."), part);
+    case CRO_QUICK_TAX_BESIDE:
+      example = cro_words_price_example (TRUE);
+      /* Translators: a tax that was typed behind a line, such as "TTC"; an example of a price, 9.20/kg. */
+      return cro_isolate_printf (_("“%s” would not count here; remove it, and type the price without tax, such as "
                                    "%s."), part, example);
     case CRO_QUICK_CURRENCY:
       return cro_words_price_currency (part, quick->currency);
