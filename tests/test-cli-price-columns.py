@@ -22,6 +22,12 @@ class PriceColumns(Case):
     self.assertEqual(self.states(said), ["changed", "not-to-be-had"])
     self.assertEqual(said["lines"][0]["price"], "22.4")
 
+  def test_an_error_of_a_formula_takes_no_goods_away(self):
+    for error, state in (("#N/A", "doubtful"), ("#REF!", "doubtful"), ("n/a", "not-to-be-had")):
+      said = self.json("list.csv", f"Name,Price\nMussels,{error}\nButter,71\n", "--dry-run",
+                       status=int(state == "doubtful"))
+      self.assertEqual(self.states(said), [state, "changed"], error)
+
   def test_a_unit_is_what_a_price_is_for_and_no_pack(self):
     for text in ("Code;Unit;Price\n102;kg;4,30\n", "Code;Pack;Price\n102;kg;4,30\n",
                  "Code;Unit;Price\n102;5 kg;21,50\n"):

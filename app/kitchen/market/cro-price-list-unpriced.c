@@ -62,6 +62,9 @@ cro_list_says_none (const char *cell)
 
   if (strcmp (trimmed, "-") == 0 || strcmp (trimmed, "–") == 0 || strcmp (trimmed, "—") == 0)
     return TRUE;
+  /* "#N/A" is a formula's error. */
+  if (*trimmed == '#')
+    return FALSE;
   for (gsize i = 0; i < G_N_ELEMENTS (none_words); i++)
     if (strcmp (folded, none_words[i]) == 0)
       return TRUE;
