@@ -563,12 +563,14 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels 4, 1 kg", "Mussels 1 kg (4)", "Mussels 1/2 case",
                                            "Mussels, dozen", "Mussels half", "Mussels pair", "Mussels fini",
                                            "Mussels from Q1", "Mussels - stop", "Mussels !!", "Mussels *",
-                                           "Mussels last box", "Mussels 2nds", "Mussels wrong", "Mussels GBP" };
+                                           "Mussels last box", "Mussels 2nds", "Mussels wrong", "Mussels GBP",
+                                           "Mussels 2x5kg", "Mussels x5", "Mussels bouchot" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
                                            "Mussels no. 2, 5 kg", "Mussels 24 months 5 kg", "Mussels 2 (5 kg)",
-                                           "Fresh mussels, washed", "Moules de bouchot", "Mussels (rope grown, UK)" };
+                                           "Fresh mussels, washed", "Moules de bouchot", "Mussels (rope grown, UK)",
+                                           "Mussels 1x5kg", "Mussels 5000g", "Mussels 5KGx1" };
 
 static int
 set_up (void **state)

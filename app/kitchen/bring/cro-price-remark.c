@@ -96,6 +96,16 @@ static const char dated_words[]
     = "|order|orders|ordered|ordering|commande|commander|commandes|delivery|deliveries|delivered|delivers|deliver|"
       "livre|livraison|livraisons|season|saison|harvest|harvested|recolte|best|peak|caught|landed|peche|packed|baked|"
       "except|arrives|arrivage|boat|boats|bateau|bateaux|van|truck|camion|";
+/* Beside a name they are of its price, or of whether it is to be had; with change_words, added_words, payment_words. */
+static const char doubtful_words[]
+    = "|out|oos|off|stop|stopped|gone|sold|none|no|not|nil|n|na|never|nothing|finished|fini|finis|last|next|old|prev|"
+      "previous|was|now|before|after|until|till|from|dear|dearer|cheap|cheaper|up|down|short|scarce|wait|waiting|"
+      "hold|pending|check|ask|call|confirm|confirmer|draft|new|price|prices|prix|tarif|cost|free|gratuit|offert|"
+      "offer|offre|special|promo|promotion|deal|sale|reduced|clearance|destock|destockage|half|quarter|"
+      "quart|double|twin|pair|paire|two|deux|three|trois|dozen|dozens|doz|each|ea|per|for|pour|by|only|seulement|"
+      "minus|moins|ht|ttc|vat|tva|tax|incl|excl|ex|seconds|declasse|declassee|returned|return|retour|sample|"
+      "echantillon|limited|limite|max|min|minimum|pas|sans|aucun|aucune|plus|fin|arret|attente|bientot|soon|change|"
+      "changed|changement|substitute|sub|instead|swap|wrong|error|erreur|";
 static const char since_words[]
     = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|"
       "expires|only|";
@@ -357,6 +367,34 @@ cro_price_words_are_plain (const char *text,
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
 
   return strstr (text, "!!") == NULL && has_plain_words (tokens, also);
+}
+
+gboolean
+cro_price_words_are_doubtful (const char *text)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+
+  if (strpbrk (text, "!?*=~") != NULL || cro_price_remark_is_gone (text))
+    return TRUE;
+  for (guint i = 0; i < tokens->len; i++)
+    switch (g_array_index (tokens, CroPriceToken, i).kind)
+      {
+      case CRO_PRICE_TOKEN_WORD:
+        if (cro_price_token_is (tokens, i, doubtful_words) || cro_price_token_is (tokens, i, change_words)
+            || cro_price_token_is (tokens, i, added_words) || cro_price_token_is (tokens, i, payment_words)
+            || cro_price_is_time_word (tokens, i)
+            || !g_unichar_isalnum (g_utf8_get_char (g_array_index (tokens, CroPriceToken, i).word)))
+          return TRUE;
+        break;
+      case CRO_PRICE_TOKEN_NUMBER:
+      case CRO_PRICE_TOKEN_RATE:
+      case CRO_PRICE_TOKEN_UNIT:
+      case CRO_PRICE_TOKEN_END:
+        break;
+      default:
+        return TRUE;
+      }
+  return FALSE;
 }
 
 gboolean

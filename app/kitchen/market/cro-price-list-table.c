@@ -674,5 +674,6 @@ cro_price_list_take_table (CroPriceList      *self,
   read_heading (&reader);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     read_row (&reader, i);
+  cro_list_names_ask (&reader.names, self);
   return TRUE;
 }
