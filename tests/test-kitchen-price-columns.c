@@ -234,6 +234,14 @@ static const struct
   { "read", "Units per case;Unit size;Price", "1;5 kg;21.50", "20;250 g;71.00" },
   /* Days; the list is of 2 March 2026. */
   { "read", "Price 2026", "21.50", "71.00" },
+  { "read", "Price;Cur.", "21.50;EUR", "71.00;EUR" },
+  { "read", "Price;CCY", "21.50;EUR", "71.00;EUR" },
+  { "read", "Prix;Monnaie", "21,50;€", "71,00;€" },
+  { "12", "Price;Ccy", "21.50;GBP", "71.00;GBP" },
+  { "refused", "Cur. price", "21.50", "71.00" },
+  { "read", "Price;Cat", "21.50;I", "71.00;II" },
+  { "read", "Prix HT;Cat.", "21,50;I", "71,00;I" },
+  { "1", "Price;Cat", "21.50;discontinued", "71.00;II" },
   { "12", "Price 2025", "21.50", "71.00" },
   { "12", "Price 2027", "21.50", "71.00" },
   { "read", "Price week 10", "21.50", "71.00" },
@@ -567,6 +575,8 @@ static const struct { const char *list, *refused; } lists[] = {
   { "Code;Product;Cdt;Price\n102;Mussels;5 kg;21.50\n", NULL },
   { "Code;Product;Price Monday\n102;Mussels;21.50\n",
     "which column has the price to pay is not clear: Price Monday" },
+  { "Code famille;Code;Product;Price\nSEA;102;Mussels;21.50\nDAI;301;Butter;71.00\n", NULL },
+  { "Code douane;Réf;Product;Price\n0307;102;Mussels;21.50\n0405;301;Butter;71.00\n", NULL },
   { "Price list no. 50\nPrices 2.3. – 8.3.\nCode;Product;Price\n102;Mussels;21.50\n", NULL },
 };
 
